@@ -1,0 +1,115 @@
+/** What one bike has and where it stands now. Everything is SI here; files carry the user's own units. */
+
+export type End = 'front' | 'rear';
+export const ENDS: readonly End[] = ['front', 'rear'];
+
+/** The four damper circuits an end can have a knob for. */
+export type Circuit = 'rebound.low' | 'rebound.high' | 'compression.low' | 'compression.high';
+export const CIRCUITS: readonly Circuit[] = [
+  'rebound.low',
+  'rebound.high',
+  'compression.low',
+  'compression.high',
+];
+
+/** One knob. Clicks are counted from fully closed (0 = slowest or firmest); more clicks = more open. */
+export interface Adjuster {
+  /** clicks from fully closed to fully open */
+  readonly range: number;
+  /** clicks from closed now; absent when nobody has counted them */
+  readonly now?: number;
+  /** clicks from closed on the maker's starting sheet */
+  readonly maker?: number;
+  /** what one click does to the circuit's coefficient, e.g. 1.07; absent = the model's default */
+  readonly ratio?: number;
+}
+
+export interface AirSpring {
+  readonly kind: 'air';
+  /** gauge pressure, Pa */
+  readonly pressure?: number;
+  /** the maker's limits, gauge pressure, Pa */
+  readonly pressureMin?: number;
+  readonly pressureMax?: number;
+  /** the maker's starting pressure, gauge, Pa */
+  readonly pressureMaker?: number;
+  /** volume spacers fitted, and the most that fit */
+  readonly spacers?: number;
+  readonly spacersMax?: number;
+}
+
+export interface CoilSpring {
+  readonly kind: 'coil';
+  /** N/m, at the shock or in the fork leg (not at the wheel for the rear) */
+  readonly rate?: number;
+  /** preload as spring compression at full extension, m, and the most the maker allows */
+  readonly preload?: number;
+  readonly preloadMax?: number;
+}
+
+/** One point of a measured damper curve at known clicks. Rebound forces are given as positive numbers. */
+export interface CurvePoint {
+  readonly circuit: 'rebound' | 'compression';
+  /** shaft speed, m/s, > 0 */
+  readonly speed: number;
+  /** N, > 0 */
+  readonly force: number;
+  /** clicks from closed of the low- and the high-speed adjuster when it was measured */
+  readonly low: number;
+  readonly high: number;
+}
+
+export interface EndSheet {
+  /** wheel travel, m */
+  readonly travel: number;
+  /** shock stroke, m (rear only) */
+  readonly stroke?: number;
+  /** wheel travel per shock travel at 0 %, 50 % and 100 % of the travel (rear only) */
+  readonly leverage?: readonly [number, number, number];
+  readonly spring: AirSpring | CoilSpring;
+  /** fractions of the travel, rider in riding position, e.g. 0.28 */
+  readonly sagMeasured?: number;
+  readonly sagWanted?: number;
+  /** fraction of the travel used on the hardest recent run, 0..1 (1 = the ring was at the end) */
+  readonly travelUsed?: number;
+  /** absent circuit = the damper has no knob for it */
+  readonly adjusters: Readonly<Partial<Record<Circuit, Adjuster>>>;
+  /** gauge pressure, Pa */
+  readonly tyre?: { readonly now?: number; readonly wanted?: number };
+  readonly curve?: readonly CurvePoint[];
+}
+
+export type BikeKind = 'trail' | 'enduro' | 'downhill';
+
+export interface UnitChoice {
+  readonly pressure: 'psi' | 'bar' | 'kPa';
+  readonly mass: 'kg' | 'lb';
+  readonly rate: 'N/mm' | 'lb/in';
+  readonly length: 'mm' | 'in';
+}
+
+export interface BikeSheet {
+  readonly id: string;
+  readonly name?: string;
+  readonly kind: BikeKind;
+  readonly units: UnitChoice;
+  /** rider with kit, kg */
+  readonly riderMass?: number;
+  /** bike alone, kg */
+  readonly bikeMass?: number;
+  readonly geometry?: {
+    /** m */
+    readonly wheelbase?: number;
+    /** degrees from horizontal */
+    readonly headAngle?: number;
+  };
+  readonly ends: Readonly<Record<End, EndSheet>>;
+  readonly cockpit?: {
+    /** stem spacers under the stem, m */
+    readonly spacersUnderStem?: number;
+    /** brake lever angle below horizontal, degrees */
+    readonly leverAngle?: number;
+  };
+  /** what was changed lately, newest first */
+  readonly changed?: readonly { readonly what: string; readonly when?: string }[];
+}
