@@ -1,0 +1,238 @@
+/** The form of a rule file, as a mechanic writes it. The JSON Schema for editors is made from this. */
+import * as z from 'zod';
+
+const text = z.string().trim().min(1);
+const id = z
+  .string()
+  .regex(/^[a-z0-9{}]+([.-][a-z0-9{}]+)*(@(\{end\}|\{other\}|front|rear))?$/, {
+    error: 'an id is lower-case words joined by - or . , for example lone-hit.kick',
+  });
+const ends = z.array(z.enum(['front', 'rear'])).min(1);
+const frequency = text.meta({ description: 'a frequency word of the pack, such as rarely, sometimes, often, usually' });
+
+export const source = z
+  .union([
+    z.enum(['common-practice', 'from-memory']),
+    z.strictObject({ title: text, year: z.int().optional(), page: text.optional(), url: z.url().optional() }),
+  ])
+  .meta({ description: 'where the rule comes from: common-practice, from-memory, or {title, year, page, url}' });
+
+const status = z
+  .enum(['draft', 'trial', 'settled', 'retired'])
+  .meta({ description: 'draft: not yet tried; trial: in use, watched; settled: agreed; retired: replaced by its heir' });
+
+const standing = { source, status, heir: id.optional(), since: text.optional() };
+
+const direction = z.strictObject({
+  name: text.meta({ description: 'what a mechanic calls it' }),
+  plain: text.meta({ description: 'what a rider alone is told' }),
+  prior: frequency.meta({ description: 'how common this is, before anything is asked; a relative weight' }),
+  reads: z.enum(['low', 'high']).optional().meta({
+    description: 'which side of its target the bike sheet number is on when this is the cause',
+  }),
+});
+
+const setting = z.strictObject({
+  id,
+  for: ends.optional(),
+  name: text,
+  plain: text,
+  kind: z.enum(['damper', 'spring', 'ramp-up', 'tyre', 'condition', 'cockpit', 'rider']),
+  sheet: z
+    .enum(['clicks', 'sag', 'tyre'])
+    .optional()
+    .meta({ description: 'which number of the bike sheet speaks about this setting' }),
+  adjuster: text.optional().meta({ description: 'where its knob stands on the bike sheet, e.g. rebound.low' }),
+  partner: id.optional().meta({ description: 'the other adjuster of the same pair, which it also moves a little' }),
+  directions: z.record(z.string(), direction),
+  ...standing,
+});
+
+const gate = z.record(id, z.union([text, z.array(text).min(1)]));
+
+const question = z.strictObject({
+  id,
+  for: ends.optional(),
+  ask: text,
+  plain: text,
+  help: text,
+  how: z.enum(['recall', 'stand', 'ride']),
+  minutes: z.number().min(0).max(120),
+  'only-if': gate.optional().meta({ description: 'ask only after one of these answers, or with this on the bike' }),
+  topic: id,
+  safety: z.boolean().optional().meta({ description: 'asked first and never skipped' }),
+  dangerous: z
+    .record(z.string(), id)
+    .optional()
+    .meta({ description: 'answers that stop all tuning, each with the caution that says what to do' }),
+  measures: id.optional().meta({ description: 'the setting whose number this check reads' }),
+  answers: z.record(z.string(), text),
+  default: text,
+  'when-several': text,
+  usually: z.record(z.string(), frequency).optional(),
+  'points-to': z.record(z.string(), z.record(id, frequency)),
+  assignment: text.optional().meta({ description: 'what to go and ride or check when the rider cannot tell' }),
+  'confusable-with': z
+    .array(z.strictObject({ id, tell: text }))
+    .min(1)
+    .meta({ description: 'which question or cause this is mistaken for, and how to tell them apart' }),
+  physics: z
+    .strictObject({
+      scenario: text,
+      metric: text,
+      sign: z.enum(['up', 'down']),
+      answer: text.optional().meta({ description: 'the sign whose causes are audited; default: the only one' }),
+      disagree: z.record(id, text).optional().meta({ description: 'causes the model disagrees on, with the reason' }),
+    })
+    .optional(),
+  ...standing,
+});
+
+const move = z.union([
+  text,
+  z.strictObject({ toward: text, share: z.number().min(0).max(1) }),
+]);
+
+const adjustment = z.strictObject({
+  id,
+  for: ends.optional(),
+  do: text,
+  plain: text,
+  kind: z.enum(['click', 'pressure', 'preload', 'spacer', 'tyre', 'cockpit', 'repair', 'habit', 'rebuild']),
+  change: z
+    .strictObject({ setting: id, by: z.number(), unit: z.enum(['clicks', 'psi', 'bar', 'turns', 'spacers', 'mm']) })
+    .optional()
+    .meta({ description: 'the step in numbers; + is more open, more pressure, more spacers, higher' }),
+  minutes: z.number().min(0).max(10_000),
+  moves: z.record(id, move).optional().meta({ description: 'which setting it moves, toward which direction' }),
+  fixes: z.record(id, z.number().min(0).max(1)).optional().meta({ description: 'cause → share of it that is cured' }),
+  needs: z
+    .record(z.string(), z.union([text, z.array(text).min(1)]))
+    .optional()
+    .meta({ description: 'what must be on the bike sheet, e.g. {spring: air}; ignored when nothing is written down' }),
+  'way-back': text,
+  next: z.array(id).optional().meta({ description: 'the next rungs, when this cannot be done' }),
+  'knock-on': text.optional().meta({ description: 'what else it does, at both ends' }),
+  feel: text.meta({ description: 'what to feel for on the trial run' }),
+  cautions: z.array(id),
+  ...standing,
+});
+
+const caution = z.strictObject({
+  id,
+  for: ends.optional(),
+  level: z.enum(['note', 'care', 'stop']),
+  text,
+  show: z.enum(['always', 'with']).meta({ description: 'always: on every result; with: when an adjustment or answer asks' }),
+  ...standing,
+});
+
+const words = z.strictObject({
+  id,
+  says: z.array(text).min(1),
+  ambiguous: z.boolean().optional(),
+  means: z.array(text).optional().meta({ description: 'what it can mean, when it can mean opposite things' }),
+  separates: z.array(id).optional().meta({ description: 'the questions that tell the meanings apart' }),
+  'could-be': z
+    .array(z.strictObject({ question: id, answer: text }))
+    .optional()
+    .meta({ description: 'answers to offer for confirmation; {end} takes the end that was named' }),
+  source,
+});
+
+const glossary = z.strictObject({ term: text, means: text, see: z.array(text).optional() });
+
+const opening = z.strictObject({
+  id,
+  say: text,
+  plain: text,
+  topics: z.array(id).min(1).meta({ description: 'the topics to ask about first' }),
+});
+
+const answered = z.record(
+  z.string(),
+  z.union([text, z.strictObject({ answer: text, sure: z.enum(['sure', 'fairly', 'guess']).optional() })]),
+);
+
+const check = z.strictObject({
+  name: text,
+  for: ends.optional(),
+  covers: text.optional().meta({ description: 'the line of the trade it tests' }),
+  given: answered,
+  bike: z.record(z.string(), z.unknown()).optional().meta({ description: 'a bike sheet, as in a bike file' }),
+  expect: z.strictObject({
+    first: id.optional(),
+    'one-of': z.array(id).min(1).optional(),
+    'top-3': z.array(id).min(1).optional(),
+    not: z.array(id).min(1).optional().meta({ description: 'causes that must stay below one chance in five' }),
+    'at-least': z.number().min(0).max(1).optional().meta({ description: 'the least probability of the first cause' }),
+    nothing: z.boolean().optional().meta({ description: 'true: nothing is off must be the verdict' }),
+    adjustment: z.union([id, z.array(id).min(1)]).optional().meta({ description: 'what must be done first' }),
+    'not-adjustment': z.array(id).min(1).optional(),
+    caution: id.optional(),
+  }),
+});
+
+const normal = z.tuple([z.number(), z.number().positive()]);
+const reading = z.strictObject({ right: normal, low: normal, high: normal, 'most-db': z.number().positive() });
+const share = z.number().min(0).max(1);
+
+export const numbers = z.strictObject({
+  'causes-at-once': z.int().min(1).max(4),
+  'expected-causes': z.number().positive(),
+  trust: z.strictObject({ recall: share, ride: share, stand: share }),
+  sure: z.strictObject({ sure: share, fairly: share, guess: share }),
+  asking: z.strictObject({
+    'minutes-floor': z.number().positive(),
+    'topic-bonus': z.number().min(1),
+    enough: z.number().min(0),
+    'least-bits': z.number().min(0),
+    'keep-asking-bits': z.number().min(0),
+    'most-questions': z.int().positive(),
+    'nothing-off': share,
+  }),
+  fit: z.strictObject({ strange: z.number() }),
+  advice: z.strictObject({
+    'trial-cost': z.number().min(0),
+    'minute-cost': z.number().min(0),
+    'upset-when-right': share,
+    'repair-first': share,
+    'low-on-high': share,
+    'high-on-low': share,
+  }),
+  sheet: z.strictObject({ clicks: reading, sag: reading, tyre: reading }),
+  results: z.strictObject({
+    helped: z.strictObject({ better: share, same: share, worse: share }),
+    nothing: z.strictObject({ better: share, same: share, worse: share }),
+    harmed: z.strictObject({ better: share, same: share, worse: share }),
+  }),
+});
+
+export const packFile = z.strictObject({
+  pack: id,
+  version: text,
+  about: text,
+  'word-scale': z.strictObject({ source, percent: z.record(text, z.number().gt(0).lt(100)) }).optional(),
+  numbers: numbers.partial().optional(),
+});
+
+export const ruleFile = z.strictObject({
+  settings: z.array(setting).optional(),
+  questions: z.array(question).optional(),
+  adjustments: z.array(adjustment).optional(),
+  cautions: z.array(caution).optional(),
+  words: z.array(words).optional(),
+  glossary: z.array(glossary).optional(),
+  openings: z.array(opening).optional(),
+  checks: z.array(check).optional(),
+});
+
+export type PackFile = z.infer<typeof packFile>;
+export type RuleFile = z.infer<typeof ruleFile>;
+export type Source = z.infer<typeof source>;
+export type SettingSource = z.infer<typeof setting>;
+export type QuestionSource = z.infer<typeof question>;
+export type AdjustmentSource = z.infer<typeof adjustment>;
+export type CheckSource = z.infer<typeof check>;
+export type Numbers = z.infer<typeof numbers>;
+export type Answered = z.infer<typeof answered>;
