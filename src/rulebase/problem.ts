@@ -19,11 +19,11 @@ export interface Problem extends Place {
 
 /** Every kind of problem, with the advice that `rules check` and the README print for it. */
 export const PROBLEM_CODES = {
-  'unreadable': 'The file cannot be read as UTF-8 text.',
-  'yaml': 'The YAML itself is broken; nothing after this place can be trusted.',
+  unreadable: 'The file cannot be read as UTF-8 text.',
+  yaml: 'The YAML itself is broken; nothing after this place can be trusted.',
   'duplicate-key': 'The same key stands twice in one map; keep one of the two.',
   'too-large': 'The file, its nesting or its aliases are larger than a rule file may be.',
-  'shape': 'A key is missing, unknown, or holds the wrong kind of value.',
+  shape: 'A key is missing, unknown, or holds the wrong kind of value.',
   'duplicate-id': 'Two entries of one pack have the same id; ids are never reused.',
   'unknown-id': 'An id is used that no file defines.',
   'unknown-word': 'A frequency word is not on the word scale of the pack.',
@@ -31,18 +31,19 @@ export const PROBLEM_CODES = {
   'gate-cycle': 'Gates that wait for each other can never open.',
   'gate-shut': 'A gate asks for an answer its question does not have.',
   'default-points': 'The default answer means that no sign was noticed, so no cause may point to it.',
-  'bad-several': 'What is answered when several signs are noticed must be cancel, any, or an answer of the question.',
-  'probability': 'The strengths of a question do not fit together.',
+  'bad-several':
+    'What is answered when several signs are noticed must be cancel, any, or an answer of the question.',
+  probability: 'The strengths of a question do not fit together.',
   'no-source': 'A rule says where it comes from, even if that is common practice.',
   'no-heir': 'A retired rule names the id that took its place.',
-  'unreachable': 'A cause that too few questions point to cannot be found.',
+  unreachable: 'A cause that too few questions point to cannot be found.',
   'no-remedy': 'A cause that no adjustment fixes cannot be helped.',
-  'powerless': 'A question that can never change the ranking only costs time.',
-  'inseparable': 'No question can tell these two causes apart.',
+  powerless: 'A question that can never change the ranking only costs time.',
+  inseparable: 'No question can tell these two causes apart.',
   'weakly-separable': 'Only one question can tell the two directions of a setting apart.',
   'no-check': 'A question that no check uses has never been tried.',
   'no-rules': 'A run that finds no rule, or no check, has tested nothing.',
-  'physics': 'A rule names a scenario, a metric or a sign that the model does not have.',
+  physics: 'A rule names a scenario, a metric or a sign that the model does not have.',
   'check-failed': 'A check did not come out as its author expects.',
 } as const;
 
@@ -57,8 +58,7 @@ export function problemLine(p: Problem): string {
 /** Sorts by file, line, column and message, so that the same input prints the same bytes. */
 export function sortProblems(problems: readonly Problem[]): Problem[] {
   return [...problems].sort(
-    (a, b) =>
-      compare(a.file, b.file) || a.line - b.line || a.col - b.col || compare(a.message, b.message),
+    (a, b) => compare(a.file, b.file) || a.line - b.line || a.col - b.col || compare(a.message, b.message),
   );
 }
 

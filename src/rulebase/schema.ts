@@ -2,24 +2,29 @@
 import * as z from 'zod';
 
 const text = z.string().trim().min(1);
-const id = z
-  .string()
-  .regex(/^[a-z0-9{}]+([.-][a-z0-9{}]+)*(@(\{end\}|\{other\}|front|rear))?$/, {
-    error: 'an id is lower-case words joined by - or . , for example lone-hit.kick',
-  });
+const id = z.string().regex(/^[a-z0-9{}]+([.-][a-z0-9{}]+)*(@(\{end\}|\{other\}|front|rear))?$/, {
+  error: 'an id is lower-case words joined by - or . , for example lone-hit.kick',
+});
 const ends = z.array(z.enum(['front', 'rear'])).min(1);
-const frequency = text.meta({ description: 'a frequency word of the pack, such as rarely, sometimes, often, usually' });
+const frequency = text.meta({
+  description: 'a frequency word of the pack, such as rarely, sometimes, often, usually',
+});
 
 export const source = z
   .union([
     z.enum(['common-practice', 'from-memory']),
     z.strictObject({ title: text, year: z.int().optional(), page: text.optional(), url: z.url().optional() }),
   ])
-  .meta({ description: 'where the rule comes from: common-practice, from-memory, or {title, year, page, url}' });
+  .meta({
+    description: 'where the rule comes from: common-practice, from-memory, or {title, year, page, url}',
+  });
 
 const status = z
   .enum(['draft', 'trial', 'settled', 'retired'])
-  .meta({ description: 'draft: not yet tried; trial: in use, watched; settled: agreed; retired: replaced by its heir' });
+  .meta({
+    description:
+      'draft: not yet tried; trial: in use, watched; settled: agreed; retired: replaced by its heir',
+  });
 
 const standing = { source, status, heir: id.optional(), since: text.optional() };
 
@@ -42,8 +47,12 @@ const setting = z.strictObject({
     .enum(['clicks', 'sag', 'tyre'])
     .optional()
     .meta({ description: 'which number of the bike sheet speaks about this setting' }),
-  adjuster: text.optional().meta({ description: 'where its knob stands on the bike sheet, e.g. rebound.low' }),
-  partner: id.optional().meta({ description: 'the other adjuster of the same pair, which it also moves a little' }),
+  adjuster: text
+    .optional()
+    .meta({ description: 'where its knob stands on the bike sheet, e.g. rebound.low' }),
+  partner: id
+    .optional()
+    .meta({ description: 'the other adjuster of the same pair, which it also moves a little' }),
   directions: z.record(z.string(), direction),
   ...standing,
 });
@@ -58,7 +67,9 @@ const question = z.strictObject({
   help: text,
   how: z.enum(['recall', 'stand', 'ride']),
   minutes: z.number().min(0).max(120),
-  'only-if': gate.optional().meta({ description: 'ask only after one of these answers, or with this on the bike' }),
+  'only-if': gate
+    .optional()
+    .meta({ description: 'ask only after one of these answers, or with this on the bike' }),
   topic: id,
   safety: z.boolean().optional().meta({ description: 'asked first and never skipped' }),
   dangerous: z
@@ -71,7 +82,9 @@ const question = z.strictObject({
   'when-several': text,
   usually: z.record(z.string(), frequency).optional(),
   'points-to': z.record(z.string(), z.record(id, frequency)),
-  assignment: text.optional().meta({ description: 'what to go and ride or check when the rider cannot tell' }),
+  assignment: text
+    .optional()
+    .meta({ description: 'what to go and ride or check when the rider cannot tell' }),
   'confusable-with': z
     .array(z.strictObject({ id, tell: text }))
     .min(1)
@@ -81,17 +94,19 @@ const question = z.strictObject({
       scenario: text,
       metric: text,
       sign: z.enum(['up', 'down']),
-      answer: text.optional().meta({ description: 'the sign whose causes are audited; default: the only one' }),
-      disagree: z.record(id, text).optional().meta({ description: 'causes the model disagrees on, with the reason' }),
+      answer: text
+        .optional()
+        .meta({ description: 'the sign whose causes are audited; default: the only one' }),
+      disagree: z
+        .record(id, text)
+        .optional()
+        .meta({ description: 'causes the model disagrees on, with the reason' }),
     })
     .optional(),
   ...standing,
 });
 
-const move = z.union([
-  text,
-  z.strictObject({ toward: text, share: z.number().min(0).max(1) }),
-]);
+const move = z.union([text, z.strictObject({ toward: text, share: z.number().min(0).max(1) })]);
 
 const adjustment = z.strictObject({
   id,
@@ -100,16 +115,28 @@ const adjustment = z.strictObject({
   plain: text,
   kind: z.enum(['click', 'pressure', 'preload', 'spacer', 'tyre', 'cockpit', 'repair', 'habit', 'rebuild']),
   change: z
-    .strictObject({ setting: id, by: z.number(), unit: z.enum(['clicks', 'psi', 'bar', 'turns', 'spacers', 'mm']) })
+    .strictObject({
+      setting: id,
+      by: z.number(),
+      unit: z.enum(['clicks', 'psi', 'bar', 'turns', 'spacers', 'mm']),
+    })
     .optional()
     .meta({ description: 'the step in numbers; + is more open, more pressure, more spacers, higher' }),
   minutes: z.number().min(0).max(10_000),
-  moves: z.record(id, move).optional().meta({ description: 'which setting it moves, toward which direction' }),
-  fixes: z.record(id, z.number().min(0).max(1)).optional().meta({ description: 'cause → share of it that is cured' }),
+  moves: z
+    .record(id, move)
+    .optional()
+    .meta({ description: 'which setting it moves, toward which direction' }),
+  fixes: z
+    .record(id, z.number().min(0).max(1))
+    .optional()
+    .meta({ description: 'cause → share of it that is cured' }),
   needs: z
     .record(z.string(), z.union([text, z.array(text).min(1)]))
     .optional()
-    .meta({ description: 'what must be on the bike sheet, e.g. {spring: air}; ignored when nothing is written down' }),
+    .meta({
+      description: 'what must be on the bike sheet, e.g. {spring: air}; ignored when nothing is written down',
+    }),
   'way-back': text,
   next: z.array(id).optional().meta({ description: 'the next rungs, when this cannot be done' }),
   'knock-on': text.optional().meta({ description: 'what else it does, at both ends' }),
@@ -123,7 +150,9 @@ const caution = z.strictObject({
   for: ends.optional(),
   level: z.enum(['note', 'care', 'stop']),
   text,
-  show: z.enum(['always', 'with']).meta({ description: 'always: on every result; with: when an adjustment or answer asks' }),
+  show: z
+    .enum(['always', 'with'])
+    .meta({ description: 'always: on every result; with: when an adjustment or answer asks' }),
   ...standing,
 });
 
@@ -164,17 +193,34 @@ const check = z.strictObject({
     first: id.optional(),
     'one-of': z.array(id).min(1).optional(),
     'top-3': z.array(id).min(1).optional(),
-    not: z.array(id).min(1).optional().meta({ description: 'causes that must stay below one chance in five' }),
-    'at-least': z.number().min(0).max(1).optional().meta({ description: 'the least probability of the first cause' }),
+    not: z
+      .array(id)
+      .min(1)
+      .optional()
+      .meta({ description: 'causes that must stay below one chance in five' }),
+    'at-least': z
+      .number()
+      .min(0)
+      .max(1)
+      .optional()
+      .meta({ description: 'the least probability of the first cause' }),
     nothing: z.boolean().optional().meta({ description: 'true: nothing is off must be the verdict' }),
-    adjustment: z.union([id, z.array(id).min(1)]).optional().meta({ description: 'what must be done first' }),
+    adjustment: z
+      .union([id, z.array(id).min(1)])
+      .optional()
+      .meta({ description: 'what must be done first' }),
     'not-adjustment': z.array(id).min(1).optional(),
     caution: id.optional(),
   }),
 });
 
 const normal = z.tuple([z.number(), z.number().positive()]);
-const reading = z.strictObject({ right: normal, low: normal, high: normal, 'most-db': z.number().positive() });
+const reading = z.strictObject({
+  right: normal,
+  low: normal,
+  high: normal,
+  'most-db': z.number().positive(),
+});
 const share = z.number().min(0).max(1);
 
 export const numbers = z.strictObject({

@@ -1,0 +1,145 @@
+/** Adjustments → which causes each cures, which it makes worse, and the rungs after it. */
+import type { Adjustment, Cause, Move, Setting } from './compiled.ts';
+import type { LinkContext } from './compile-questions.ts';
+import { standing, type Entry } from './entries.ts';
+import type { AdjustmentSource, Numbers } from './schema.ts';
+import { didYouMean } from './suggest.ts';
+
+export function linkAdjustments(
+  entries: readonly Entry<AdjustmentSource>[],
+  context: LinkContext,
+  numbers: Numbers,
+): Adjustment[] {
+  const live = entries.filter((e) => e.data.status !== 'retired');
+  const ids = new Set(live.map((e) => e.id));
+  return live.map((e) => linkOne(e, ids, context, numbers));
+}
+
+function linkOne(
+  e: Entry<AdjustmentSource>,
+  ids: ReadonlySet<string>,
+  context: LinkContext,
+  numbers: Numbers,
+): Adjustment {
+  const { settings, causes, cautionIds, report } = context;
+  const a = e.data;
+  const moves: Move[] = [];
+  for (const [template, move] of Object.entries(a.moves ?? {})) {
+    const id = e.fill(template);
+    const setting = settings.findIndex((s) => s.id === id);
+    if (setting < 0) {
+      report(
+        e.place(['moves'], template),
+        'unknown-id',
+        `No setting ${id}.`,
+        didYouMean(
+          id,
+          settings.map((s) => s.id),
+        ),
+      );
+      continue;
+    }
+    const { toward, share } = typeof move === 'string' ? { toward: move, share: 1 } : move;
+    const directions = settings[setting]!.causes.map((c) => causes[c]!.direction);
+    const index = directions.indexOf(toward);
+    if (index < 0) {
+      report(
+        e.place(['moves', template]),
+        'unknown-id',
+        `${id} has no direction ${toward}.`,
+        didYouMean(toward, directions) || `Directions: ${directions.join(', ')}.`,
+      );
+      continue;
+    }
+    moves.push({ setting, toward: settings[setting]!.causes[index]!, share });
+  }
+  const fixes = Object.entries(a.fixes ?? {}).flatMap(([template, share]) => {
+    const id = e.fill(template);
+    const index = causes.findIndex((c) => c.id === id);
+    if (index < 0) {
+      report(
+        e.place(['fixes'], template),
+        'unknown-id',
+        `No cause ${id}.`,
+        didYouMean(
+          id,
+          causes.map((c) => c.id),
+        ),
+      );
+      return [];
+    }
+    return [[index, share] as const];
+  });
+  if (moves.length === 0 && fixes.length === 0)
+    report(e.place(), 'no-remedy', `${e.id} moves nothing and fixes nothing.`, 'Add moves: or fixes:.');
+  const next = (a.next ?? []).map((template, i) => {
+    const id = e.fill(template);
+    if (!ids.has(id)) report(e.place(['next', i]), 'unknown-id', `No adjustment ${id}.`, didYouMean(id, ids));
+    return id;
+  });
+  const cautions = a.cautions.map((template, i) => {
+    const id = e.fill(template);
+    if (!cautionIds.has(id))
+      report(e.place(['cautions', i]), 'unknown-id', `No caution ${id}.`, didYouMean(id, cautionIds));
+    return id;
+  });
+  const change = a.change === undefined ? undefined : { ...a.change, setting: e.fill(a.change.setting) };
+  if (change !== undefined && !settings.some((s) => s.id === change.setting)) {
+    report(
+      e.place(['change', 'setting']),
+      'unknown-id',
+      `No setting ${change.setting}.`,
+      didYouMean(
+        change.setting,
+        settings.map((s) => s.id),
+      ),
+    );
+  }
+  return {
+    id: e.id,
+    ...(e.end === undefined ? {} : { end: e.end }),
+    do: e.fill(a.do),
+    plain: e.fill(a.plain),
+    kind: a.kind,
+    ...(change === undefined ? {} : { change }),
+    minutes: a.minutes,
+    moves: withCrossTalk(moves, a.kind, settings, causes, numbers),
+    fixes,
+    needs: Object.fromEntries(
+      Object.entries(a.needs ?? {}).map(([k, v]) => [e.fill(k), typeof v === 'string' ? [v] : v]),
+    ),
+    wayBack: e.fill(a['way-back']),
+    next,
+    ...(a['knock-on'] === undefined ? {} : { knockOn: e.fill(a['knock-on']) }),
+    feel: e.fill(a.feel),
+    cautions,
+    ...standing(e),
+  };
+}
+
+/**
+ * A knob moves its partner too: the low-speed path stays in parallel with the high-speed one.
+ * The shares here are the pack's stand-ins; with a damper model of the bike at hand they are replaced.
+ */
+export function withCrossTalk(
+  moves: readonly Move[],
+  kind: Adjustment['kind'],
+  settings: readonly Setting[],
+  causes: readonly Cause[],
+  numbers: Numbers,
+): Move[] {
+  if (kind !== 'click') return [...moves];
+  const out = [...moves];
+  for (const move of moves) {
+    const setting = settings[move.setting]!;
+    const partner = settings.findIndex((s) => s.id === setting.partner);
+    if (partner < 0 || out.some((m) => m.setting === partner)) continue;
+    const direction = causes[move.toward]!.direction;
+    const toward = settings[partner]!.causes.find((c) => causes[c]!.direction === direction);
+    if (toward === undefined) continue;
+    const low = setting.adjuster?.endsWith('.low') ?? false;
+    const share = move.share * (low ? numbers.advice['low-on-high'] : numbers.advice['high-on-low']);
+    out.push({ setting: partner, toward, share });
+  }
+  return out;
+}

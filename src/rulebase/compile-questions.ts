@@ -1,0 +1,257 @@
+/** Questions → signs, base rates, links and gates, all by index. */
+import type { Cause, Gate, Link, Question, Setting } from './compiled.ts';
+import { standing, type Entry, type Report } from './entries.ts';
+import type { QuestionSource } from './schema.ts';
+import { didYouMean } from './suggest.ts';
+
+export interface LinkContext {
+  readonly settings: readonly Setting[];
+  readonly causes: readonly Cause[];
+  readonly cautionIds: ReadonlySet<string>;
+  readonly retired: ReadonlyMap<string, string>;
+  readonly word: (text: string, place: Parameters<Report>[0]) => number;
+  readonly report: Report;
+}
+
+type QuestionEntry = Entry<QuestionSource>;
+
+export function linkQuestions(entries: readonly QuestionEntry[], context: LinkContext): Question[] {
+  const live = entries.filter((e) => e.data.status !== 'retired');
+  const byId = new Map(live.map((e) => [e.id, e]));
+  const causeIndex = new Map(context.causes.map((c, i) => [c.id, i]));
+  const known = new Set([...byId.keys(), ...causeIndex.keys(), ...context.settings.map((s) => s.id)]);
+  const questions = live.map((e) => linkOne(e, byId, causeIndex, known, context));
+  reportCycles(questions, byId, context.report);
+  return questions;
+}
+
+function linkOne(
+  e: QuestionEntry,
+  byId: ReadonlyMap<string, QuestionEntry>,
+  causeIndex: ReadonlyMap<string, number>,
+  known: ReadonlySet<string>,
+  { settings, cautionIds, word, report }: LinkContext,
+): Question {
+  const q = e.data;
+  const ids = Object.keys(q.answers);
+  const measures = q.measures === undefined ? undefined : e.fill(q.measures);
+  if (measures !== undefined && !settings.some((s) => s.id === measures)) {
+    report(
+      e.place(['measures']),
+      'unknown-id',
+      `No setting ${measures}.`,
+      didYouMean(
+        measures,
+        settings.map((s) => s.id),
+      ),
+    );
+  }
+  if (ids.length < 2)
+    report(
+      e.place(['answers']),
+      'shape',
+      `${e.id} has fewer than two answers.`,
+      'A question needs a default and at least one sign.',
+    );
+  if (!ids.includes(q.default)) {
+    report(
+      e.place(['default']),
+      'unknown-id',
+      `The default ${q.default} is not an answer.`,
+      didYouMean(q.default, ids) || `Answers: ${ids.join(', ')}.`,
+    );
+  }
+  const several = q['when-several'];
+  if (several !== 'cancel' && several !== 'any' && !ids.includes(several)) {
+    report(
+      e.place(['when-several']),
+      'bad-several',
+      `${several} is neither cancel, any nor an answer.`,
+      `Use cancel, any, or one of ${ids.join(', ')}.`,
+    );
+  }
+  const answerKey = (key: string, path: string[], what: string): boolean => {
+    if (ids.includes(key)) return true;
+    report(
+      e.place(path, key),
+      'unknown-id',
+      `${what} names ${key}, which is not an answer of ${e.id}.`,
+      didYouMean(key, ids) || `Answers: ${ids.join(', ')}.`,
+    );
+    return false;
+  };
+  for (const key of Object.keys(q['points-to'])) {
+    answerKey(key, ['points-to'], 'points-to');
+    if (key === q.default)
+      report(
+        e.place(['points-to'], key),
+        'default-points',
+        `${key} is the default of ${e.id}, so it cannot point to a cause.`,
+        'Move the causes to a sign, or choose another default.',
+      );
+  }
+  for (const key of Object.keys(q.usually ?? {})) answerKey(key, ['usually'], 'usually');
+  const never = word('never', e.place());
+  const base = ids.map((id) => {
+    if (id === q.default) return 0;
+    const given = q.usually?.[id];
+    if (given !== undefined) return word(given, e.place(['usually', id]));
+    // The answer that stands for several signs at once is only reached through them.
+    if (measures !== undefined) return never;
+    if (id === several) return 0;
+    report(
+      e.place(['usually']),
+      'probability',
+      `${e.id}: how often a rider with nothing off reports ${id} is missing.`,
+      `Add ${id}: rarely (or another word) under usually:.`,
+    );
+    return never;
+  });
+  const links: Link[] = [];
+  for (const [answer, causes] of Object.entries(q['points-to'])) {
+    for (const [template, strength] of Object.entries(causes)) {
+      const cause = e.fill(template);
+      const index = causeIndex.get(cause);
+      if (index === undefined) {
+        report(
+          e.place(['points-to', answer], template),
+          'unknown-id',
+          `No cause ${cause}.`,
+          didYouMean(cause, causeIndex.keys()),
+        );
+        continue;
+      }
+      links.push([index, ids.indexOf(answer), word(strength, e.place(['points-to', answer, template]))]);
+    }
+  }
+  for (const [answer, template] of Object.entries(q.dangerous ?? {})) {
+    answerKey(answer, ['dangerous'], 'dangerous');
+    const caution = e.fill(template);
+    if (!cautionIds.has(caution))
+      report(
+        e.place(['dangerous', answer]),
+        'unknown-id',
+        `No caution ${caution}.`,
+        didYouMean(caution, cautionIds),
+      );
+  }
+  const confusable = q['confusable-with'].map(({ id, tell }, i) => {
+    const full = withEnd(e.fill(id), e.end, known);
+    if (!known.has(full))
+      report(
+        e.place(['confusable-with', i, 'id']),
+        'unknown-id',
+        `Nothing has the id ${full}.`,
+        didYouMean(full, known),
+      );
+    return { id: full, tell: e.fill(tell) };
+  });
+  const signs = ids.filter((id) => id !== q.default && q['points-to'][id] !== undefined);
+  const audited = q.physics?.answer ?? signs[0];
+  if (q.physics?.answer !== undefined) answerKey(q.physics.answer, ['physics', 'answer'], 'physics');
+  return {
+    id: e.id,
+    ...(e.end === undefined ? {} : { end: e.end }),
+    ask: e.fill(q.ask),
+    plain: e.fill(q.plain),
+    help: e.fill(q.help),
+    how: q.how,
+    minutes: q.minutes,
+    topic: q.topic,
+    group: `${q.topic}${e.end === undefined ? '' : `@${e.end}`}/${q.how === 'stand' ? 'stand' : 'felt'}`,
+    gates: Object.entries(q['only-if'] ?? {}).flatMap(([on, values]) =>
+      linkGate(e, on, values, byId, report),
+    ),
+    safety: q.safety ?? false,
+    dangerous: Object.fromEntries(Object.entries(q.dangerous ?? {}).map(([a, c]) => [a, e.fill(c)])),
+    ...(measures === undefined ? {} : { measures }),
+    answers: Object.entries(q.answers).map(([id, text]) => ({ id, text: e.fill(text) })),
+    default: Math.max(0, ids.indexOf(q.default)),
+    several: several === 'cancel' || several === 'any' ? several : Math.max(0, ids.indexOf(several)),
+    base,
+    links,
+    ...(q.assignment === undefined ? {} : { assignment: e.fill(q.assignment) }),
+    confusable,
+    ...(q.physics === undefined
+      ? {}
+      : {
+          physics: {
+            scenario: q.physics.scenario,
+            metric: e.fill(q.physics.metric),
+            sign: q.physics.sign,
+            answer: ids.indexOf(audited ?? ''),
+            disagree: Object.fromEntries(
+              Object.entries(q.physics.disagree ?? {}).map(([c, why]) => [e.fill(c), why]),
+            ),
+          },
+        }),
+    ...standing(e),
+  };
+}
+
+/** `hit-pattern` stays, `row.trend@{end}` is filled, and a bare id takes the entry's own end where only that exists. */
+function withEnd(id: string, end: string | undefined, known: { has(id: string): boolean }): string {
+  return known.has(id) || end === undefined ? id : known.has(`${id}@${end}`) ? `${id}@${end}` : id;
+}
+
+function linkGate(
+  e: QuestionEntry,
+  on: string,
+  values: string | string[],
+  byId: ReadonlyMap<string, QuestionEntry>,
+  report: Report,
+): Gate[] {
+  const list = typeof values === 'string' ? [values] : values;
+  const filled = e.fill(on);
+  if (filled.startsWith('bike.')) return [{ on: 'bike', id: filled.slice('bike.'.length), values: list }];
+  const id = withEnd(filled, e.end, byId);
+  const other = byId.get(id);
+  if (other === undefined) {
+    report(
+      e.place(['only-if'], on),
+      'unknown-id',
+      `The gate asks for ${id}, which is no question.`,
+      didYouMean(id, byId.keys()) || 'Use a question id, or bike. and a path on the bike sheet.',
+    );
+    return [];
+  }
+  const answers = Object.keys(other.data.answers);
+  for (const value of list) {
+    if (!answers.includes(value))
+      report(
+        e.place(['only-if', on]),
+        'gate-shut',
+        `${id} has no answer ${value}.`,
+        didYouMean(value, answers) || `Answers: ${answers.join(', ')}.`,
+      );
+  }
+  return [{ on: 'question', id, values: list }];
+}
+
+function reportCycles(
+  questions: readonly Question[],
+  byId: ReadonlyMap<string, QuestionEntry>,
+  report: Report,
+): void {
+  const gates = new Map(
+    questions.map((q) => [q.id, q.gates.filter((g) => g.on === 'question').map((g) => g.id)]),
+  );
+  const state = new Map<string, 'open' | 'done'>();
+  const visit = (id: string, trail: readonly string[]): void => {
+    if (state.get(id) === 'done') return;
+    if (state.get(id) === 'open') {
+      const cycle = [...trail.slice(trail.indexOf(id)), id].join(' → ');
+      report(
+        byId.get(id)!.place(['only-if']),
+        'gate-cycle',
+        `These questions wait for each other: ${cycle}.`,
+        'Take one of the gates away.',
+      );
+      return;
+    }
+    state.set(id, 'open');
+    for (const next of gates.get(id) ?? []) visit(next, [...trail, id]);
+    state.set(id, 'done');
+  };
+  for (const q of questions) visit(q.id, []);
+}

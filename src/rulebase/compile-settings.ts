@@ -1,0 +1,74 @@
+/** Settings and their directions → settings and causes, with priors scaled to the expected number of causes. */
+import type { Cause, Setting } from './compiled.ts';
+import { standing, type Entry, type Report } from './entries.ts';
+import type { SettingSource } from './schema.ts';
+import { didYouMean } from './suggest.ts';
+
+type Word = (text: string, place: Parameters<Report>[0]) => number;
+
+export function linkSettings(
+  entries: readonly Entry<SettingSource>[],
+  expectedCauses: number,
+  word: Word,
+  report: Report,
+): { settings: Setting[]; causes: Cause[] } {
+  const live = entries.filter((e) => e.data.status !== 'retired');
+  const ids = new Set(live.map((e) => e.id));
+  const settings: Setting[] = [];
+  const weighed: (Omit<Cause, 'prior'> & { weight: number })[] = [];
+  for (const e of live) {
+    const own: number[] = [];
+    for (const [direction, d] of Object.entries(e.data.directions)) {
+      own.push(weighed.length);
+      weighed.push({
+        id: `${e.id}.${direction}`,
+        setting: settings.length,
+        direction,
+        name: e.fill(d.name),
+        plain: e.fill(d.plain),
+        weight: word(d.prior, e.place(['directions', direction, 'prior'])),
+        ...(d.reads === undefined ? {} : { reads: d.reads }),
+      });
+    }
+    if (own.length === 0 || own.length > 2) {
+      report(
+        e.place(['directions']),
+        'shape',
+        `${e.id} has ${own.length} directions.`,
+        'Give it one, or two that exclude each other.',
+      );
+    }
+    const partner = e.data.partner === undefined ? undefined : e.fill(e.data.partner);
+    if (partner !== undefined && !ids.has(partner)) {
+      report(e.place(['partner']), 'unknown-id', `No setting ${partner}.`, didYouMean(partner, ids));
+    }
+    settings.push({
+      id: e.id,
+      ...(e.end === undefined ? {} : { end: e.end }),
+      name: e.fill(e.data.name),
+      plain: e.fill(e.data.plain),
+      kind: e.data.kind,
+      ...(e.data.sheet === undefined ? {} : { sheet: e.data.sheet }),
+      ...(e.data.adjuster === undefined ? {} : { adjuster: e.data.adjuster }),
+      ...(partner === undefined ? {} : { partner }),
+      causes: own,
+      ...standing(e),
+    });
+  }
+  const total = weighed.reduce((sum, c) => sum + c.weight, 0);
+  const causes = weighed.map(({ weight, ...cause }): Cause => ({
+    ...cause,
+    prior: (weight * expectedCauses) / total,
+  }));
+  const heavy = causes.find((c) => c.prior >= 0.9);
+  if (heavy !== undefined) {
+    const e = live[heavy.setting]!;
+    report(
+      e.place(),
+      'probability',
+      `The prior of ${heavy.id} comes out at ${heavy.prior.toFixed(2)}.`,
+      'Lower expected-causes, or add the other causes.',
+    );
+  }
+  return { settings, causes };
+}

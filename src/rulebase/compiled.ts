@@ -1,0 +1,189 @@
+/** The rule base after compiling: plain JSON, every id resolved, every word a number, one entry an end. */
+import type { End } from '../bike/sheet.ts';
+import type { Numbers, Source } from './schema.ts';
+
+/** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
+export const COMPILED_FORMAT = 1;
+
+export interface CompiledRules {
+  readonly format: number;
+  readonly packs: readonly { readonly name: string; readonly version: string }[];
+  /** hash of the rule files it was made from */
+  readonly digest: string;
+  readonly numbers: Numbers;
+  /** frequency word → probability, 0..1 */
+  readonly scale: Readonly<Record<string, number>>;
+  readonly settings: readonly Setting[];
+  readonly causes: readonly Cause[];
+  readonly questions: readonly Question[];
+  readonly adjustments: readonly Adjustment[];
+  readonly cautions: readonly Caution[];
+  readonly words: readonly Phrase[];
+  readonly glossary: readonly {
+    readonly term: string;
+    readonly means: string;
+    readonly see?: readonly string[];
+  }[];
+  readonly openings: readonly Opening[];
+  /** retired id → its heir */
+  readonly retired: Readonly<Record<string, string>>;
+}
+
+/** Where an entry stands and how far it is trusted. */
+export interface Standing {
+  readonly source: Source;
+  readonly status: 'draft' | 'trial' | 'settled' | 'retired';
+  /** pack/file:line */
+  readonly at: string;
+}
+
+export interface Setting extends Standing {
+  readonly id: string;
+  readonly end?: End;
+  readonly name: string;
+  readonly plain: string;
+  readonly kind: 'damper' | 'spring' | 'ramp-up' | 'tyre' | 'condition' | 'cockpit' | 'rider';
+  readonly sheet?: 'clicks' | 'sag' | 'tyre';
+  readonly adjuster?: string;
+  readonly partner?: string;
+  /** indices into causes, one a direction */
+  readonly causes: readonly number[];
+}
+
+export interface Cause {
+  readonly id: string;
+  /** index into settings */
+  readonly setting: number;
+  readonly direction: string;
+  readonly name: string;
+  readonly plain: string;
+  /** prior probability that it is off, scaled so that all of them add up to `expected-causes` */
+  readonly prior: number;
+  readonly reads?: 'low' | 'high';
+}
+
+export interface Gate {
+  /** a question id, or `bike` + a path on the bike sheet */
+  readonly on: 'question' | 'bike';
+  readonly id: string;
+  readonly values: readonly string[];
+}
+
+/** [cause index, answer index, probability that this cause alone makes a rider notice this sign] */
+export type Link = readonly [cause: number, answer: number, strength: number];
+
+export interface Question extends Standing {
+  readonly id: string;
+  readonly end?: End;
+  readonly ask: string;
+  readonly plain: string;
+  readonly help: string;
+  readonly how: 'recall' | 'stand' | 'ride';
+  readonly minutes: number;
+  readonly topic: string;
+  /** topic, end and trust class: the answers that share one trust */
+  readonly group: string;
+  readonly gates: readonly Gate[];
+  readonly safety: boolean;
+  /** answer id → caution id */
+  readonly dangerous: Readonly<Record<string, string>>;
+  readonly measures?: string;
+  readonly answers: readonly { readonly id: string; readonly text: string }[];
+  /** index of the answer given when no sign is noticed */
+  readonly default: number;
+  readonly several: 'cancel' | 'any' | number;
+  /** base rate of each answer as a sign; 0 for the default */
+  readonly base: readonly number[];
+  readonly links: readonly Link[];
+  readonly assignment?: string;
+  readonly confusable: readonly { readonly id: string; readonly tell: string }[];
+  readonly physics?: {
+    readonly scenario: string;
+    readonly metric: string;
+    readonly sign: 'up' | 'down';
+    readonly answer: number;
+    readonly disagree: Readonly<Record<string, string>>;
+  };
+}
+
+export interface Move {
+  /** index into settings */
+  readonly setting: number;
+  /** index into causes: the direction it moves toward */
+  readonly toward: number;
+  /** 1 = a full step of this setting */
+  readonly share: number;
+}
+
+export interface Adjustment extends Standing {
+  readonly id: string;
+  readonly end?: End;
+  readonly do: string;
+  readonly plain: string;
+  readonly kind:
+    'click' | 'pressure' | 'preload' | 'spacer' | 'tyre' | 'cockpit' | 'repair' | 'habit' | 'rebuild';
+  readonly change?: {
+    readonly setting: string;
+    readonly by: number;
+    readonly unit: 'clicks' | 'psi' | 'bar' | 'turns' | 'spacers' | 'mm';
+  };
+  readonly minutes: number;
+  readonly moves: readonly Move[];
+  /** [cause index, share cured] beyond what the moves cure */
+  readonly fixes: readonly (readonly [number, number])[];
+  readonly needs: Readonly<Record<string, readonly string[]>>;
+  readonly wayBack: string;
+  readonly next: readonly string[];
+  readonly knockOn?: string;
+  readonly feel: string;
+  readonly cautions: readonly string[];
+}
+
+export interface Caution extends Standing {
+  readonly id: string;
+  readonly level: 'note' | 'care' | 'stop';
+  readonly text: string;
+  readonly show: 'always' | 'with';
+}
+
+export interface Phrase {
+  readonly id: string;
+  readonly says: readonly string[];
+  readonly ambiguous: boolean;
+  readonly means: readonly string[];
+  readonly separates: readonly string[];
+  readonly couldBe: readonly { readonly question: string; readonly answer: string }[];
+  readonly at: string;
+}
+
+export interface Opening {
+  readonly id: string;
+  readonly say: string;
+  readonly plain: string;
+  readonly topics: readonly string[];
+}
+
+/** One check, expanded for its end. */
+export interface Check {
+  readonly name: string;
+  readonly at: string;
+  readonly place: { readonly file: string; readonly line: number; readonly col: number };
+  readonly given: Readonly<
+    Record<
+      string,
+      string | { readonly answer: string; readonly sure?: 'sure' | 'fairly' | 'guess' | undefined }
+    >
+  >;
+  readonly bike?: Readonly<Record<string, unknown>>;
+  readonly expect: {
+    readonly first?: string;
+    readonly oneOf?: readonly string[];
+    readonly top3?: readonly string[];
+    readonly not?: readonly string[];
+    readonly atLeast?: number;
+    readonly nothing?: boolean;
+    readonly adjustment?: readonly string[];
+    readonly notAdjustment?: readonly string[];
+    readonly caution?: string;
+  };
+}

@@ -1,0 +1,101 @@
+/** YAML text → plain data that still knows its places. Imported only when a file must really be read. */
+import { LineCounter, isCollection, isMap, isNode, isScalar, parseDocument, type Document } from 'yaml';
+import type { Place, Problem } from './problem.ts';
+
+/** No file a person writes is larger; anything above this is a mistake or an attack. */
+const MOST_CHARACTERS = 2_000_000;
+const MOST_ALIASES = 50;
+
+export type Path = readonly PropertyKey[];
+
+export interface Parsed {
+  readonly file: string;
+  /** undefined when the text could not be read at all */
+  readonly data: unknown;
+  readonly problems: readonly Problem[];
+  /** where the value at a path stands; with `key`, where that key of the map at the path stands */
+  readonly locate: (path: Path, key?: string) => Place;
+}
+
+/** Reads one YAML (or JSON) text with the core schema; never throws, never stops at the first error. */
+export function parseYaml(text: string, file: string): Parsed {
+  const whole: Place = { file, line: 0, col: 0 };
+  const failed = (code: 'too-large' | 'yaml', message: string, remedy: string): Parsed => ({
+    file,
+    data: undefined,
+    problems: [{ ...whole, code, severity: 'error', message, remedy }],
+    locate: () => whole,
+  });
+  if (text.length > MOST_CHARACTERS) {
+    return failed(
+      'too-large',
+      `The file has ${text.length} characters.`,
+      `Split it: ${MOST_CHARACTERS} is the limit.`,
+    );
+  }
+  const lines = new LineCounter();
+  let doc: Document.Parsed;
+  try {
+    doc = parseDocument(text, { lineCounter: lines, schema: 'core', uniqueKeys: true, prettyErrors: false });
+  } catch (error) {
+    return failed(
+      'too-large',
+      'The file is nested too deeply to read.',
+      `Flatten it. (${(error as Error).name})`,
+    );
+  }
+  const at = (offset: number): Place => {
+    const { line, col } = lines.linePos(offset);
+    return { file, line: Math.max(1, line), col: Math.max(1, col) };
+  };
+  const locate = (path: Path, key?: string): Place => {
+    const node = nodeAt(doc, path, key);
+    return node === undefined ? { file, line: 1, col: 1 } : at(node);
+  };
+  const problems: Problem[] = [...doc.errors, ...doc.warnings].map((e) => ({
+    ...at(e.pos[0]),
+    code: e.code === 'DUPLICATE_KEY' ? 'duplicate-key' : 'yaml',
+    severity: 'error',
+    message: e.code === 'DUPLICATE_KEY' ? 'This key stands twice in the same map.' : oneLine(e.message),
+    remedy:
+      e.code === 'DUPLICATE_KEY'
+        ? 'Keep one of the two.'
+        : 'Mend the YAML here; check indents, colons and quotes.',
+  }));
+  if (problems.length > 0) return { file, data: undefined, problems, locate };
+  try {
+    return { file, data: doc.toJS({ maxAliasCount: MOST_ALIASES }) as unknown, problems, locate };
+  } catch (error) {
+    const bomb = /alias/i.test((error as Error).message);
+    return bomb
+      ? failed(
+          'too-large',
+          'The aliases of this file expand without bound.',
+          'Write the repeated part out instead.',
+        )
+      : failed('yaml', oneLine((error as Error).message), 'Mend the YAML.');
+  }
+}
+
+function oneLine(message: string): string {
+  const line = (message.split('\n', 1)[0] ?? '').trim();
+  return /[.!?]$/.test(line) ? line : `${line}.`;
+}
+
+/** The offset of the deepest node a path reaches: a missing key is shown where its map begins. */
+function nodeAt(doc: Document.Parsed, path: Path, key?: string): number | undefined {
+  let node: unknown = doc.contents;
+  let offset: number | undefined = isNode(node) ? node.range?.[0] : undefined;
+  for (const step of path) {
+    if (!isCollection(node)) break;
+    const next: unknown = node.get(step, true);
+    if (!isNode(next)) break;
+    node = next;
+    offset = next.range?.[0] ?? offset;
+  }
+  if (key !== undefined && isMap(node)) {
+    const pair = node.items.find((item) => isScalar(item.key) && String(item.key.value) === key);
+    if (pair !== undefined && isNode(pair.key)) return pair.key.range?.[0] ?? offset;
+  }
+  return offset;
+}
