@@ -1,0 +1,119 @@
+/** Posterior over all sets of causes, from prior weights and answers. */
+import { marginals, priorWeights } from './hypotheses.ts';
+import type { Model } from './model.ts';
+
+/** One answer that counts: question and answer by index, and how sure the rider was (1 = sure). */
+export interface Evidence {
+  readonly question: number;
+  readonly answer: number;
+  readonly sure: number;
+}
+
+export interface Belief {
+  /** normalised probability of every set */
+  readonly weights: Float64Array;
+  /** probability of every cause */
+  readonly causes: Float64Array;
+  /** probability that nothing is off */
+  readonly nothing: number;
+  /** natural logarithm of P(answers) under the model */
+  readonly logEvidence: number;
+}
+
+/** Raised when the answers have probability zero under every set; only possible with strengths of exactly 0 or 1. */
+export class ImpossibleEvidence extends Error {
+  constructor() {
+    super('These answers cannot occur together under the rules.');
+    this.name = 'ImpossibleEvidence';
+  }
+}
+
+/** Prior weights of every set, unnormalised, from odds a cause. */
+export function priorOf(model: Model, odds: Float64Array = model.odds): Float64Array {
+  return priorWeights(model.space, odds, new Float64Array(model.space.size));
+}
+
+/** Answers by the group they share a trust in; each group in the order of the rule base, so order cannot matter. */
+export function byGroup(model: Model, evidence: readonly Evidence[]): Map<number, Evidence[]> {
+  const out = new Map<number, Evidence[]>();
+  for (const e of [...evidence].sort((a, b) => a.question - b.question)) {
+    const g = model.groupOf[e.question]!;
+    const list = out.get(g);
+    if (list === undefined) out.set(g, [e]);
+    else list.push(e);
+  }
+  return new Map([...out].sort(([a], [b]) => a - b));
+}
+
+/** Likelihood of one group's answers for each of its classes, if the impression can be trusted, and if it cannot. */
+export function groupLikelihood(model: Model, group: number, answers: readonly Evidence[]): { trusted: Float64Array; wrong: number } {
+  const g = model.groups[group]!;
+  const trusted = new Float64Array(g.classes.length).fill(1);
+  let wrong = 1;
+  for (const { question, answer, sure } of answers) {
+    const m = model.rules.questions[question]!.answers.length;
+    const table = g.table(question);
+    const floor = (1 - sure) / m;
+    for (let c = 0, at = answer; c < trusted.length; c++, at += m) trusted[c]! *= sure * table[at]! + floor;
+    wrong /= m;
+  }
+  return { trusted, wrong };
+}
+
+/** (1−d)·Π P(a|h) + d·Π 1/m for each class of the group. */
+export function groupFactor(model: Model, group: number, answers: readonly Evidence[]): Float64Array {
+  const { trusted, wrong } = groupLikelihood(model, group, answers);
+  const d = model.groups[group]!.doubt;
+  for (let c = 0; c < trusted.length; c++) trusted[c] = (1 - d) * trusted[c]! + d * wrong;
+  return trusted;
+}
+
+/**
+ * The exact posterior.
+ * @param prior weights of every set, any scale
+ * @throws ImpossibleEvidence
+ */
+export function update(model: Model, prior: Float64Array, evidence: readonly Evidence[]): Belief {
+  const { space } = model;
+  const weights = Float64Array.from(prior);
+  const before = sum(prior);
+  const factors = [...byGroup(model, evidence)].map(
+    ([g, answers]) => [model.groups[g]!.classOf(), groupFactor(model, g, answers)] as const,
+  );
+  multiply(weights, factors);
+  const total = sum(weights);
+  if (!(total > 0)) throw new ImpossibleEvidence();
+  for (let h = 0; h < space.size; h++) weights[h]! /= total;
+  return {
+    weights,
+    causes: marginals(space, weights, new Float64Array(space.size), new Float64Array(space.causes)),
+    nothing: weights[0]!,
+    logEvidence: Math.log(total / before),
+  };
+}
+
+type Factor = readonly [classOf: Uint16Array, factor: Float64Array];
+
+/** weights[h] ×= Π factor[classOf[h]], four groups a pass so that the weights are read and written less often. */
+function multiply(weights: Float64Array, factors: readonly Factor[]): void {
+  let i = 0;
+  for (; i + 3 < factors.length; i += 4) {
+    const [ca, fa] = factors[i]!;
+    const [cb, fb] = factors[i + 1]!;
+    const [cc, fc] = factors[i + 2]!;
+    const [cd, fd] = factors[i + 3]!;
+    for (let h = 0; h < weights.length; h++) {
+      weights[h]! *= fa[ca[h]!]! * fb[cb[h]!]! * (fc[cc[h]!]! * fd[cd[h]!]!);
+    }
+  }
+  for (; i < factors.length; i++) {
+    const [c, f] = factors[i]!;
+    for (let h = 0; h < weights.length; h++) weights[h]! *= f[c[h]!]!;
+  }
+}
+
+function sum(values: Float64Array): number {
+  let total = 0;
+  for (let i = 0; i < values.length; i++) total += values[i]!;
+  return total;
+}

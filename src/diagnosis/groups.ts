@@ -1,0 +1,103 @@
+/**
+ * Groups of evidence: the questions of one topic at one end, which share one trust.
+ *
+ * A group's answers depend only on which of its own causes are off. So everything about a group is kept in a table
+ * over classes, the sets of its own causes, which is some fifty times shorter than the list of all sets.
+ */
+import type { Question } from '../rulebase/compiled.ts';
+import { answerProbabilities } from './answer-model.ts';
+import { membersOf, type HypothesisSpace } from './hypotheses.ts';
+
+export interface Group {
+  readonly id: string;
+  /** probability that the whole impression is wrong */
+  readonly doubt: number;
+  /** indices into the questions of the rule base */
+  readonly questions: readonly number[];
+  /** number of each class as a set of the space; class 0 is "none of the group's causes" */
+  readonly classes: Int32Array;
+  /** set number → class; built when first needed */
+  classOf(): Uint16Array;
+  /** [class × answers + answer] → probability, for a question of the group */
+  table(question: number): Float64Array;
+}
+
+export function buildGroups(space: HypothesisSpace, questions: readonly Question[], doubt: (q: Question) => number): Group[] {
+  const byId = new Map<string, number[]>();
+  questions.forEach((q, i) => {
+    const list = byId.get(q.group);
+    if (list === undefined) byId.set(q.group, [i]);
+    else list.push(i);
+  });
+  return [...byId].map(([id, indices]) => {
+    const own = new Set(indices.flatMap((i) => questions[i]!.links.map(([cause]) => cause)));
+    return makeGroup(space, id, doubt(questions[indices[0]!]!), indices, own, questions);
+  });
+}
+
+function makeGroup(
+  space: HypothesisSpace,
+  id: string,
+  doubt: number,
+  indices: readonly number[],
+  own: ReadonlySet<number>,
+  questions: readonly Question[],
+): Group {
+  const isOwn = new Uint8Array(space.causes);
+  for (const cause of own) isOwn[cause] = 1;
+  // Walk only the sets made of own causes: depth first, like the space itself.
+  const classes: number[] = [];
+  const collect = (set: number): void => {
+    classes.push(set);
+    const row = space.row[set]!;
+    if (row < 0) return;
+    for (let cause = space.last[set]! + 1; cause < space.causes; cause++) {
+      const next = space.child[row * space.causes + cause]!;
+      if (isOwn[cause] === 1 && next >= 0) collect(next);
+    }
+  };
+  collect(0);
+  const numbers = Int32Array.from(classes);
+  let classOf: Uint16Array | undefined;
+  const tables = new Map<number, Float64Array>();
+  return {
+    id,
+    doubt,
+    questions: indices,
+    classes: numbers,
+    classOf() {
+      classOf ??= mapClasses(space, isOwn, numbers);
+      return classOf;
+    },
+    table(question) {
+      let table = tables.get(question);
+      if (table === undefined) {
+        table = tabulate(space, numbers, questions[question]!);
+        tables.set(question, table);
+      }
+      return table;
+    },
+  };
+}
+
+function mapClasses(space: HypothesisSpace, isOwn: Uint8Array, classes: Int32Array): Uint16Array {
+  const classOfSet = new Map<number, number>();
+  classes.forEach((set, c) => classOfSet.set(set, c));
+  // own[h]: the set of h's own causes, as a set number; a set's is its parent's, with the last cause if that is own.
+  const own = new Int32Array(space.size);
+  const out = new Uint16Array(space.size);
+  for (let h = 1; h < space.size; h++) {
+    const cause = space.last[h]!;
+    const up = own[space.parent[h]!]!;
+    own[h] = isOwn[cause] === 1 ? space.child[space.row[up]! * space.causes + cause]! : up;
+    out[h] = own[h] === up ? out[space.parent[h]!]! : classOfSet.get(own[h]!)!;
+  }
+  return out;
+}
+
+function tabulate(space: HypothesisSpace, classes: Int32Array, question: Question): Float64Array {
+  const m = question.answers.length;
+  const out = new Float64Array(classes.length * m);
+  classes.forEach((set, c) => answerProbabilities(question, membersOf(space, set), out.subarray(c * m, (c + 1) * m)));
+  return out;
+}

@@ -1,0 +1,172 @@
+/**
+ * All sets of at most K causes, at most one direction a setting, numbered once.
+ *
+ * The order is a depth-first walk: every set is followed by the sets that extend it with later causes. So a set's
+ * weight is its parent's times one factor, and the weight of all extensions is a sum over what follows it.
+ */
+
+export interface HypothesisSpace {
+  /** how many causes there are */
+  readonly causes: number;
+  /** K, the most causes in one set */
+  readonly most: number;
+  /** how many sets; number 0 is the empty set */
+  readonly size: number;
+  /** the set without its last cause; -1 for the empty set */
+  readonly parent: Int32Array;
+  /** the last (highest) cause of the set; -1 for the empty set */
+  readonly last: Int16Array;
+  readonly depth: Uint8Array;
+  /** [set number × causes + cause] → number of the set with that later cause added, or -1; rows for sets below K only */
+  readonly child: Int32Array;
+  /** set number → row of `child`, or -1 when the set is full */
+  readonly row: Int32Array;
+}
+
+/**
+ * @param setting for every cause, the setting it is a direction of; causes of one setting exclude each other
+ * @throws RangeError when there would be more than four million sets
+ */
+export function enumerate(setting: readonly number[], most: number): HypothesisSpace {
+  const n = setting.length;
+  const bound = countSets(n, most);
+  if (bound > 4_000_000) throw new RangeError(`${n} causes, ${most} at once, make ${bound} sets; lower causes-at-once.`);
+  const parent = new Int32Array(bound);
+  const last = new Int16Array(bound);
+  const depth = new Uint8Array(bound);
+  const row = new Int32Array(bound).fill(-1);
+  const child = new Int32Array(countSets(n, most - 1) * Math.max(1, n)).fill(-1);
+  let size = 0;
+  let rows = 0;
+  const members: number[] = [];
+  const walk = (above: number): void => {
+    const me = size++;
+    parent[me] = above;
+    last[me] = members.at(-1) ?? -1;
+    depth[me] = members.length;
+    if (members.length === most) return;
+    const mine = rows++;
+    row[me] = mine;
+    for (let cause = last[me]! + 1; cause < n; cause++) {
+      if (members.some((m) => setting[m] === setting[cause])) continue;
+      child[mine * n + cause] = size;
+      members.push(cause);
+      walk(me);
+      members.pop();
+    }
+  };
+  walk(-1);
+  return {
+    causes: n,
+    most,
+    size,
+    parent: parent.slice(0, size),
+    last: last.slice(0, size),
+    depth: depth.slice(0, size),
+    child: child.slice(0, rows * n),
+    row: row.slice(0, size),
+  };
+}
+
+function countSets(n: number, most: number): number {
+  let total = 0;
+  let choose = 1;
+  for (let k = 0; k <= Math.min(n, most); k++) {
+    total += choose;
+    choose = (choose * (n - k)) / (k + 1);
+  }
+  return total;
+}
+
+/** The causes of a set, in rising order. */
+export function membersOf(space: HypothesisSpace, set: number): number[] {
+  const out: number[] = [];
+  for (let h = set; h > 0; h = space.parent[h]!) out.push(space.last[h]!);
+  return out.reverse();
+}
+
+/** The number of the set with these causes (rising order), or -1 when it is too large or holds opposites. */
+export function findSet(space: HypothesisSpace, causes: readonly number[]): number {
+  let here = 0;
+  for (const cause of causes) {
+    const row = space.row[here]!;
+    if (row < 0) return -1;
+    here = space.child[row * space.causes + cause]!;
+    if (here < 0) return -1;
+  }
+  return here;
+}
+
+/**
+ * Unnormalised prior of every set: the product of its causes' odds (the empty set has 1).
+ * @param odds prior odds π/(1−π) a cause
+ */
+export function priorWeights(space: HypothesisSpace, odds: Float64Array, out: Float64Array): Float64Array {
+  const { parent, last, size } = space;
+  out[0] = 1;
+  for (let h = 1; h < size; h++) out[h] = out[parent[h]!]! * odds[last[h]!]!;
+  return out;
+}
+
+/**
+ * Probability of every cause: the sum of the sets it is in.
+ * @param scratch as long as the space; holds afterwards, for every set, the weight of it and of what extends it
+ */
+export function marginals(space: HypothesisSpace, weights: Float64Array, scratch: Float64Array, out: Float64Array): Float64Array {
+  const { parent, last, size } = space;
+  out.fill(0);
+  scratch.set(weights);
+  for (let h = size - 1; h > 0; h--) {
+    const sum = scratch[h]!;
+    out[last[h]!]! += sum;
+    scratch[parent[h]!]! += sum;
+  }
+  return out;
+}
+
+/** For every set, the weight of all sets that contain it (itself included). */
+export function supersetSums(space: HypothesisSpace, weights: Float64Array, out: Float64Array): Float64Array {
+  out.set(weights);
+  const { size } = space;
+  const subsets = subsetTable(space);
+  const { start, list } = subsets;
+  for (let h = 1; h < size; h++) {
+    const w = weights[h]!;
+    for (let s = start[h]!, end = start[h + 1]!; s < end; s++) out[list[s]!]! += w;
+  }
+  return out;
+}
+
+interface SubsetTable {
+  readonly start: Int32Array;
+  readonly list: Int32Array;
+}
+const tables = new WeakMap<HypothesisSpace, SubsetTable>();
+
+/** The proper subsets of every set, by number; built once a space, because it is only needed for questions. */
+export function subsetTable(space: HypothesisSpace): SubsetTable {
+  const known = tables.get(space);
+  if (known !== undefined) return known;
+  const start = new Int32Array(space.size + 1);
+  let total = 0;
+  for (let h = 0; h < space.size; h++) {
+    start[h] = total;
+    total += 2 ** space.depth[h]! - 1;
+  }
+  start[space.size] = total;
+  const list = new Int32Array(total);
+  for (let h = 1; h < space.size; h++) {
+    // The proper subsets of h: those of its parent, its parent itself, and each of those with the last cause added.
+    const up = space.parent[h]!;
+    let at = start[h]!;
+    for (let s = start[up]!; s < start[up + 1]!; s++) {
+      const sub = list[s]!;
+      list[at++] = sub;
+      list[at++] = space.child[space.row[sub]! * space.causes + space.last[h]!]!;
+    }
+    list[at++] = up;
+  }
+  const table = { start, list };
+  tables.set(space, table);
+  return table;
+}

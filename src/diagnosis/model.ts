@@ -1,0 +1,36 @@
+/** The rule base made ready for diagnosis: the space of sets, the groups of evidence, the prior odds. */
+import type { CompiledRules } from '../rulebase/compiled.ts';
+import { buildGroups, type Group } from './groups.ts';
+import { enumerate, type HypothesisSpace } from './hypotheses.ts';
+
+export interface Model {
+  readonly rules: CompiledRules;
+  readonly space: HypothesisSpace;
+  readonly groups: readonly Group[];
+  /** question index → group index */
+  readonly groupOf: Uint16Array;
+  /** prior odds π/(1−π) a cause, before any bike sheet */
+  readonly odds: Float64Array;
+  readonly questionIndex: ReadonlyMap<string, number>;
+  readonly causeIndex: ReadonlyMap<string, number>;
+}
+
+/** @param doubt overrides the pack's trust, for tests that compare with the plain model (0) */
+export function buildModel(rules: CompiledRules, doubt?: number): Model {
+  const space = enumerate(
+    rules.causes.map((c) => c.setting),
+    rules.numbers['causes-at-once'],
+  );
+  const groups = buildGroups(space, rules.questions, (q) => doubt ?? rules.numbers.trust[q.how]);
+  const groupOf = new Uint16Array(rules.questions.length);
+  groups.forEach((g, i) => g.questions.forEach((q) => (groupOf[q] = i)));
+  return {
+    rules,
+    space,
+    groups,
+    groupOf,
+    odds: Float64Array.from(rules.causes, (c) => c.prior / (1 - c.prior)),
+    questionIndex: new Map(rules.questions.map((q, i) => [q.id, i])),
+    causeIndex: new Map(rules.causes.map((c, i) => [c.id, i])),
+  };
+}

@@ -1,0 +1,73 @@
+/**
+ * A ridden change is evidence too, and it changes the bike: belief after a trial (Breese & Heckerman 1996,
+ * "Decision-theoretic troubleshooting", persistence).
+ */
+import { findSet, membersOf } from './hypotheses.ts';
+import type { Model } from './model.ts';
+
+export type Outcome = 'better' | 'same' | 'worse';
+
+/** What a change does to the causes: share of each that it cures, and share by which it makes each appear. */
+export interface ChangeEffect {
+  /** share 0..1 a cause */
+  readonly cures: Float64Array;
+  /** how far it moves a setting toward a cause, 0..1 */
+  readonly brings: Float64Array;
+}
+
+/** P(outcome | set, change): between the three rows of the pack, by how much the change cures or spoils in this set. */
+export function outcomeProbability(model: Model, effect: ChangeEffect, set: readonly number[], outcome: Outcome): number {
+  const { helped, nothing, harmed } = model.rules.numbers.results;
+  let cure = 0;
+  for (const c of set) cure = Math.max(cure, effect.cures[c]!);
+  const spoil = spoilt(model, effect, set);
+  const help = cure * (1 - spoil);
+  const harm = spoil * (1 - cure);
+  return help * helped[outcome] + harm * harmed[outcome] + (1 - help - harm) * nothing[outcome];
+}
+
+/** The largest share by which the change pushes the wrong way: a cause of the set deeper in, or a right setting off. */
+function spoilt(model: Model, effect: ChangeEffect, set: readonly number[]): number {
+  let most = 0;
+  for (let c = 0; c < effect.brings.length; c++) {
+    const push = effect.brings[c]!;
+    if (push === 0) continue;
+    const setting = model.rules.causes[c]!.setting;
+    const inSet = set.find((x) => model.rules.causes[x]!.setting === setting);
+    const upset = inSet === undefined ? push * model.rules.numbers.advice['upset-when-right'] : inSet === c ? push : 0;
+    most = Math.max(most, upset);
+  }
+  return most;
+}
+
+/**
+ * Weights after a trial.
+ * @param kept whether the change stayed on the bike; what it cured is then taken out of every set, in proportion
+ */
+export function afterTrial(model: Model, weights: Float64Array, effect: ChangeEffect, outcome: Outcome, kept: boolean): Float64Array {
+  const { space } = model;
+  const out = new Float64Array(space.size);
+  for (let h = 0; h < space.size; h++) {
+    const set = membersOf(space, h);
+    const w = weights[h]! * outcomeProbability(model, effect, set, outcome);
+    if (!kept) {
+      out[h]! += w;
+      continue;
+    }
+    // Each cause it touches is gone with the share it cures, independently of the others.
+    const touched = set.filter((c) => effect.cures[c]! > 0);
+    for (let pattern = 0; pattern < 1 << touched.length; pattern++) {
+      let p = w;
+      const gone = new Set<number>();
+      touched.forEach((c, bit) => {
+        const cured = (pattern >> bit) & 1;
+        p *= cured ? effect.cures[c]! : 1 - effect.cures[c]!;
+        if (cured) gone.add(c);
+      });
+      if (p > 0) out[findSet(space, set.filter((c) => !gone.has(c)))]! += p;
+    }
+  }
+  let total = 0;
+  for (const w of out) total += w;
+  return out.map((w) => w / total);
+}

@@ -1,0 +1,63 @@
+/** What the bike sheet says by itself: clicks, sag and tyre pressure against where they should be. */
+import type { BikeSheet, Circuit } from '../bike/sheet.ts';
+import type { Setting } from '../rulebase/compiled.ts';
+import type { Model } from './model.ts';
+
+export interface SheetFinding {
+  /** index into settings */
+  readonly setting: number;
+  readonly reads: 'clicks' | 'sag' | 'tyre';
+  /** how far from where it should be: clicks, percentage points of travel, percent of pressure */
+  readonly deviation: number;
+  /** [cause index, decibans] for each direction */
+  readonly decibans: readonly (readonly [number, number])[];
+}
+
+/** Findings for every setting the sheet says something about. */
+export function sheetFindings(model: Model, sheet: BikeSheet): SheetFinding[] {
+  const { rules } = model;
+  return rules.settings.flatMap((setting, index): SheetFinding[] => {
+    if (setting.sheet === undefined) return [];
+    const deviation = deviationOf(sheet, setting);
+    if (deviation === undefined) return [];
+    const { right, low, high, 'most-db': most } = rules.numbers.sheet[setting.sheet];
+    const decibans = setting.causes.flatMap((cause): (readonly [number, number])[] => {
+      const reads = rules.causes[cause]!.reads;
+      if (reads === undefined) return [];
+      const db = 10 * Math.LOG10E * (logDensity(deviation, reads === 'low' ? low : high) - logDensity(deviation, right));
+      return [[cause, Math.min(most, Math.max(-most, db))]];
+    });
+    return [{ setting: index, reads: setting.sheet, deviation, decibans }];
+  });
+}
+
+/** Prior odds a cause after the sheet. */
+export function oddsWithSheet(model: Model, findings: readonly SheetFinding[]): Float64Array {
+  const odds = Float64Array.from(model.odds);
+  for (const { decibans } of findings) for (const [cause, db] of decibans) odds[cause]! *= 10 ** (db / 10);
+  return odds;
+}
+
+function deviationOf(sheet: BikeSheet, setting: Setting): number | undefined {
+  if (setting.end === undefined) return undefined;
+  const end = sheet.ends[setting.end];
+  switch (setting.sheet) {
+    case 'clicks': {
+      const knob = end.adjusters[setting.adjuster as Circuit];
+      return knob?.now === undefined || knob.maker === undefined ? undefined : knob.now - knob.maker;
+    }
+    case 'sag':
+      return end.sagMeasured === undefined || end.sagWanted === undefined ? undefined : 100 * (end.sagMeasured - end.sagWanted);
+    case 'tyre': {
+      const { now, wanted } = end.tyre ?? {};
+      return now === undefined || wanted === undefined ? undefined : (100 * (now - wanted)) / wanted;
+    }
+    case undefined:
+      return undefined;
+  }
+}
+
+/** ln of the normal density, without the constant both sides share. */
+function logDensity(x: number, [mean, sd]: readonly [number, number]): number {
+  return -((x - mean) ** 2) / (2 * sd * sd) - Math.log(sd);
+}
