@@ -8,7 +8,11 @@
 import type { Question } from '../rulebase/compiled.ts';
 
 /** Probability of noticing each sign when exactly `causes` are off; 0 at the default. Writes into `out`. */
-export function signProbabilities(question: Question, causes: readonly number[], out: Float64Array): Float64Array {
+export function signProbabilities(
+  question: Question,
+  causes: readonly number[],
+  out: Float64Array,
+): Float64Array {
   const m = question.answers.length;
   for (let a = 0; a < m; a++) out[a] = 1 - question.base[a]!;
   for (const [cause, answer, strength] of question.links) {
@@ -23,7 +27,11 @@ export function signProbabilities(question: Question, causes: readonly number[],
  * several give what `when-several` says: the default (cancel), one answer, or any of those noticed alike.
  * @param out as long as the question's answers; adds up to 1
  */
-export function answerProbabilities(question: Question, causes: readonly number[], out: Float64Array): Float64Array {
+export function answerProbabilities(
+  question: Question,
+  causes: readonly number[],
+  out: Float64Array,
+): Float64Array {
   const m = question.answers.length;
   const noticed = signProbabilities(question, causes, new Float64Array(m));
   const signs: number[] = [];
@@ -44,7 +52,8 @@ export function answerProbabilities(question: Question, causes: readonly number[
     });
     if (count <= 1) out[only]! += p;
     else if (question.several === 'cancel') out[question.default]! += p;
-    else if (question.several === 'any') signs.forEach((a, bit) => ((pattern >> bit) & 1 ? (out[a]! += p / count) : 0));
+    else if (question.several === 'any')
+      signs.forEach((a, bit) => ((pattern >> bit) & 1 ? (out[a]! += p / count) : 0));
     else out[question.several]! += p;
   }
   return out;

@@ -46,7 +46,11 @@ export function byGroup(model: Model, evidence: readonly Evidence[]): Map<number
 }
 
 /** Likelihood of one group's answers for each of its classes, if the impression can be trusted, and if it cannot. */
-export function groupLikelihood(model: Model, group: number, answers: readonly Evidence[]): { trusted: Float64Array; wrong: number } {
+export function groupLikelihood(
+  model: Model,
+  group: number,
+  answers: readonly Evidence[],
+): { trusted: Float64Array; wrong: number } {
   const g = model.groups[group]!;
   const trusted = new Float64Array(g.classes.length).fill(1);
   let wrong = 1;

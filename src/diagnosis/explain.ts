@@ -13,26 +13,41 @@ export interface AnswerEffect {
  * For each of `causes`, the effect of every answer. A group's effect is the cause's log odds with and without the whole
  * group; it is split over the group's answers in proportion to what each would do alone, so that the list adds up.
  */
-export function effects(model: Model, belief: Belief, evidence: readonly Evidence[], causes: readonly number[]): Map<number, AnswerEffect[]> {
+export function effects(
+  model: Model,
+  belief: Belief,
+  evidence: readonly Evidence[],
+  causes: readonly number[],
+): Map<number, AnswerEffect[]> {
   const out = new Map<number, AnswerEffect[]>(causes.map((c) => [c, []]));
   const now = causes.map((c) => logOdds(belief.causes[c]!));
   for (const [g, answers] of byGroup(model, evidence)) {
     const all = causeProbabilities(model, belief, g, answers, []);
-    const alone = answers.length === 1 ? [] : answers.map((a) => causeProbabilities(model, belief, g, answers, [a]));
+    const alone =
+      answers.length === 1 ? [] : answers.map((a) => causeProbabilities(model, belief, g, answers, [a]));
     causes.forEach((cause, i) => {
       const before = logOdds(all[cause]!);
       const total = now[i]! - before;
       const own = alone.map((p) => logOdds(p[cause]!) - before);
       const shares = answers.length === 1 ? [total] : split(total, own);
-      answers.forEach(({ question, answer }, j) => out.get(cause)!.push({ question, answer, decibans: shares[j]! }));
+      answers.forEach(({ question, answer }, j) =>
+        out.get(cause)!.push({ question, answer, decibans: shares[j]! }),
+      );
     });
   }
-  for (const list of out.values()) list.sort((a, b) => Math.abs(b.decibans) - Math.abs(a.decibans) || a.question - b.question);
+  for (const list of out.values())
+    list.sort((a, b) => Math.abs(b.decibans) - Math.abs(a.decibans) || a.question - b.question);
   return out;
 }
 
 /** Probability of each cause when the group had given `instead` rather than `answers`. */
-function causeProbabilities(model: Model, belief: Belief, g: number, answers: readonly Evidence[], instead: readonly Evidence[]): Float64Array {
+function causeProbabilities(
+  model: Model,
+  belief: Belief,
+  g: number,
+  answers: readonly Evidence[],
+  instead: readonly Evidence[],
+): Float64Array {
   const { space } = model;
   const had = groupFactor(model, g, answers);
   const has = groupFactor(model, g, instead);

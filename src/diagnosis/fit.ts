@@ -16,7 +16,12 @@ export interface Fit {
  * Undefined for no answers.
  * @param strange above this z the two most surprising answers are named
  */
-export function fitOf(model: Model, belief: Belief, evidence: readonly Evidence[], strange: number): Fit | undefined {
+export function fitOf(
+  model: Model,
+  belief: Belief,
+  evidence: readonly Evidence[],
+  strange: number,
+): Fit | undefined {
   if (evidence.length === 0) return undefined;
   const containing = supersetSums(model.space, belief.weights, new Float64Array(model.space.size));
   let excess = 0;
@@ -53,7 +58,12 @@ export function fitOf(model: Model, belief: Belief, evidence: readonly Evidence[
 }
 
 /** Questions whose answers are least likely given all the other answers, most surprising first. */
-function mostSurprising(model: Model, belief: Belief, evidence: readonly Evidence[], count: number): number[] {
+function mostSurprising(
+  model: Model,
+  belief: Belief,
+  evidence: readonly Evidence[],
+  count: number,
+): number[] {
   const surprise = evidence.map((left) => {
     const g = model.groupOf[left.question]!;
     const answers = evidence.filter((e) => model.groupOf[e.question] === g);
@@ -63,7 +73,8 @@ function mostSurprising(model: Model, belief: Belief, evidence: readonly Evidenc
     const classOf = model.groups[g]!.classOf();
     // P(a | the others) = 1 / Σ_h P(h | all) · P(group without a | h) / P(group with a | h)
     let inverse = 0;
-    for (let h = 0; h < belief.weights.length; h++) inverse += belief.weights[h]! * (rest[classOf[h]!]! / withIt[classOf[h]!]!);
+    for (let h = 0; h < belief.weights.length; h++)
+      inverse += belief.weights[h]! * (rest[classOf[h]!]! / withIt[classOf[h]!]!);
     return { question: left.question, bits: Math.log2(inverse) };
   });
   return surprise

@@ -22,7 +22,11 @@ export interface Group {
   table(question: number): Float64Array;
 }
 
-export function buildGroups(space: HypothesisSpace, questions: readonly Question[], doubt: (q: Question) => number): Group[] {
+export function buildGroups(
+  space: HypothesisSpace,
+  questions: readonly Question[],
+  doubt: (q: Question) => number,
+): Group[] {
   const byId = new Map<string, number[]>();
   questions.forEach((q, i) => {
     const list = byId.get(q.group);
@@ -98,6 +102,8 @@ function mapClasses(space: HypothesisSpace, isOwn: Uint8Array, classes: Int32Arr
 function tabulate(space: HypothesisSpace, classes: Int32Array, question: Question): Float64Array {
   const m = question.answers.length;
   const out = new Float64Array(classes.length * m);
-  classes.forEach((set, c) => answerProbabilities(question, membersOf(space, set), out.subarray(c * m, (c + 1) * m)));
+  classes.forEach((set, c) =>
+    answerProbabilities(question, membersOf(space, set), out.subarray(c * m, (c + 1) * m)),
+  );
   return out;
 }

@@ -30,7 +30,8 @@ export interface HypothesisSpace {
 export function enumerate(setting: readonly number[], most: number): HypothesisSpace {
   const n = setting.length;
   const bound = countSets(n, most);
-  if (bound > 4_000_000) throw new RangeError(`${n} causes, ${most} at once, make ${bound} sets; lower causes-at-once.`);
+  if (bound > 4_000_000)
+    throw new RangeError(`${n} causes, ${most} at once, make ${bound} sets; lower causes-at-once.`);
   const parent = new Int32Array(bound);
   const last = new Int16Array(bound);
   const depth = new Uint8Array(bound);
@@ -112,7 +113,12 @@ export function priorWeights(space: HypothesisSpace, odds: Float64Array, out: Fl
  * Probability of every cause: the sum of the sets it is in.
  * @param scratch as long as the space; holds afterwards, for every set, the weight of it and of what extends it
  */
-export function marginals(space: HypothesisSpace, weights: Float64Array, scratch: Float64Array, out: Float64Array): Float64Array {
+export function marginals(
+  space: HypothesisSpace,
+  weights: Float64Array,
+  scratch: Float64Array,
+  out: Float64Array,
+): Float64Array {
   const { parent, last, size } = space;
   out.fill(0);
   scratch.set(weights);

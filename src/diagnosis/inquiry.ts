@@ -15,7 +15,12 @@ export interface Gain {
  * The expected information of every open question, in the order of the rule base.
  * @param open indices of the questions that may be asked now
  */
-export function gains(model: Model, belief: Belief, evidence: readonly Evidence[], open: readonly number[]): { question: number; bits: number }[] {
+export function gains(
+  model: Model,
+  belief: Belief,
+  evidence: readonly Evidence[],
+  open: readonly number[],
+): { question: number; bits: number }[] {
   const containing = supersetSums(model.space, belief.weights, new Float64Array(model.space.size));
   const answered = byGroup(model, evidence);
   const wanted = new Map<number, number[]>();
@@ -105,7 +110,13 @@ interface Fresh {
 }
 const fresh = new WeakMap<Float64Array, Fresh>();
 
-function gainOf(group: Group, question: number, m: number, classWeights: Float64Array, trust: Float64Array | number): number {
+function gainOf(
+  group: Group,
+  question: number,
+  m: number,
+  classWeights: Float64Array,
+  trust: Float64Array | number,
+): number {
   const table = group.table(question);
   const total = new Float64Array(m);
   let conditional = 0;
@@ -166,12 +177,18 @@ export function entropy(distribution: Float64Array | readonly number[]): number 
  * The next question: safety questions first, then the most bits a minute, staying on the topic where it is close.
  * Ties go to the earlier question of the rule base, so the same answers always make the same interview.
  */
-export function rank(model: Model, candidates: readonly { question: number; bits: number }[], lastTopic: string | undefined): Gain[] {
+export function rank(
+  model: Model,
+  candidates: readonly { question: number; bits: number }[],
+  lastTopic: string | undefined,
+): Gain[] {
   const { 'minutes-floor': floor, 'topic-bonus': bonus } = model.rules.numbers.asking;
   const scored = candidates.map(({ question, bits }) => {
     const q = model.rules.questions[question]!;
     return { question, bits, worth: (bits / (q.minutes + floor)) * (q.topic === lastTopic ? bonus : 1) };
   });
   const safety = (g: Gain): number => (model.rules.questions[g.question]!.safety ? 0 : 1);
-  return scored.sort((a, b) => safety(a) - safety(b) || (safety(a) === 0 ? 0 : b.worth - a.worth) || a.question - b.question);
+  return scored.sort(
+    (a, b) => safety(a) - safety(b) || (safety(a) === 0 ? 0 : b.worth - a.worth) || a.question - b.question,
+  );
 }

@@ -15,36 +15,56 @@ export interface ChangeEffect {
   readonly brings: Float64Array;
 }
 
-/** P(outcome | set, change): between the three rows of the pack, by how much the change cures or spoils in this set. */
-export function outcomeProbability(model: Model, effect: ChangeEffect, set: readonly number[], outcome: Outcome): number {
-  const { helped, nothing, harmed } = model.rules.numbers.results;
+/**
+ * How far the change cures something in this set, and how far it spoils something, 0..1 each: the strongest of each.
+ * A cause of the set pushed deeper counts in full; a setting that was right counts in part, and only where the change
+ * cures nothing.
+ */
+export function reach(
+  model: Model,
+  effect: ChangeEffect,
+  set: readonly number[],
+): { cure: number; spoil: number } {
   let cure = 0;
   for (const c of set) cure = Math.max(cure, effect.cures[c]!);
-  const spoil = spoilt(model, effect, set);
-  const help = cure * (1 - spoil);
-  const harm = spoil * (1 - cure);
-  return help * helped[outcome] + harm * harmed[outcome] + (1 - help - harm) * nothing[outcome];
-}
-
-/** The largest share by which the change pushes the wrong way: a cause of the set deeper in, or a right setting off. */
-function spoilt(model: Model, effect: ChangeEffect, set: readonly number[]): number {
-  let most = 0;
+  let spoil = 0;
   for (let c = 0; c < effect.brings.length; c++) {
     const push = effect.brings[c]!;
     if (push === 0) continue;
     const setting = model.rules.causes[c]!.setting;
-    const inSet = set.find((x) => model.rules.causes[x]!.setting === setting);
-    const upset = inSet === undefined ? push * model.rules.numbers.advice['upset-when-right'] : inSet === c ? push : 0;
-    most = Math.max(most, upset);
+    const off = set.find((x) => model.rules.causes[x]!.setting === setting);
+    if (off === c) spoil = Math.max(spoil, push);
+    else if (off === undefined && cure === 0)
+      spoil = Math.max(spoil, push * model.rules.numbers.advice['upset-when-right']);
   }
-  return most;
+  return { cure, spoil };
+}
+
+/** P(outcome | set, change): between the three rows of the pack, by how much the change cures or spoils in this set. */
+export function outcomeProbability(
+  model: Model,
+  effect: ChangeEffect,
+  set: readonly number[],
+  outcome: Outcome,
+): number {
+  const { helped, nothing, harmed } = model.rules.numbers.results;
+  const { cure, spoil } = reach(model, effect, set);
+  const help = cure * (1 - spoil);
+  const harm = spoil * (1 - cure);
+  return help * helped[outcome] + harm * harmed[outcome] + (1 - help - harm) * nothing[outcome];
 }
 
 /**
  * Weights after a trial.
  * @param kept whether the change stayed on the bike; what it cured is then taken out of every set, in proportion
  */
-export function afterTrial(model: Model, weights: Float64Array, effect: ChangeEffect, outcome: Outcome, kept: boolean): Float64Array {
+export function afterTrial(
+  model: Model,
+  weights: Float64Array,
+  effect: ChangeEffect,
+  outcome: Outcome,
+  kept: boolean,
+): Float64Array {
   const { space } = model;
   const out = new Float64Array(space.size);
   for (let h = 0; h < space.size; h++) {
@@ -64,7 +84,13 @@ export function afterTrial(model: Model, weights: Float64Array, effect: ChangeEf
         p *= cured ? effect.cures[c]! : 1 - effect.cures[c]!;
         if (cured) gone.add(c);
       });
-      if (p > 0) out[findSet(space, set.filter((c) => !gone.has(c)))]! += p;
+      if (p > 0)
+        out[
+          findSet(
+            space,
+            set.filter((c) => !gone.has(c)),
+          )
+        ]! += p;
     }
   }
   let total = 0;

@@ -24,7 +24,10 @@ export function sheetFindings(model: Model, sheet: BikeSheet): SheetFinding[] {
     const decibans = setting.causes.flatMap((cause): (readonly [number, number])[] => {
       const reads = rules.causes[cause]!.reads;
       if (reads === undefined) return [];
-      const db = 10 * Math.LOG10E * (logDensity(deviation, reads === 'low' ? low : high) - logDensity(deviation, right));
+      const db =
+        10 *
+        Math.LOG10E *
+        (logDensity(deviation, reads === 'low' ? low : high) - logDensity(deviation, right));
       return [[cause, Math.min(most, Math.max(-most, db))]];
     });
     return [{ setting: index, reads: setting.sheet, deviation, decibans }];
@@ -47,7 +50,9 @@ function deviationOf(sheet: BikeSheet, setting: Setting): number | undefined {
       return knob?.now === undefined || knob.maker === undefined ? undefined : knob.now - knob.maker;
     }
     case 'sag':
-      return end.sagMeasured === undefined || end.sagWanted === undefined ? undefined : 100 * (end.sagMeasured - end.sagWanted);
+      return end.sagMeasured === undefined || end.sagWanted === undefined
+        ? undefined
+        : 100 * (end.sagMeasured - end.sagWanted);
     case 'tyre': {
       const { now, wanted } = end.tyre ?? {};
       return now === undefined || wanted === undefined ? undefined : (100 * (now - wanted)) / wanted;

@@ -19,12 +19,9 @@ export const source = z
     description: 'where the rule comes from: common-practice, from-memory, or {title, year, page, url}',
   });
 
-const status = z
-  .enum(['draft', 'trial', 'settled', 'retired'])
-  .meta({
-    description:
-      'draft: not yet tried; trial: in use, watched; settled: agreed; retired: replaced by its heir',
-  });
+const status = z.enum(['draft', 'trial', 'settled', 'retired']).meta({
+  description: 'draft: not yet tried; trial: in use, watched; settled: agreed; retired: replaced by its heir',
+});
 
 const standing = { source, status, heir: id.optional(), since: text.optional() };
 

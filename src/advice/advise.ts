@@ -1,0 +1,73 @@
+/** Belief → the one thing to do first, and what waits. */
+import type { Belief } from '../diagnosis/belief.ts';
+import type { Model } from '../diagnosis/model.ts';
+import type { Bench } from './bench.ts';
+import { expectedWorth, valueOfKnowing } from './payoff.ts';
+
+/** change: do this; leave: nothing is off; unknown: leaving alone is best, but not for certain; stop: do not ride. */
+export type Verdict = 'change' | 'leave' | 'unknown' | 'stop';
+
+export interface Advice {
+  readonly verdict: Verdict;
+  /** adjustments worth their trial, best first, as indices into the rule base with their expected worth in fixes */
+  readonly ranked: readonly { readonly adjustment: number; readonly worth: number }[];
+  /** what to do first; undefined when nothing should be changed now */
+  readonly first: number | undefined;
+  /** why the first was put before a better-looking one */
+  readonly because?: 'repair-first' | 'danger';
+  /** expected value of perfect information, in fixes */
+  readonly knowing: number;
+}
+
+/** @param dangerous whether an answer was given that stops all tuning */
+export function advise(model: Model, bench: Bench, belief: Belief, dangerous: boolean): Advice {
+  const { rules } = model;
+  const { payoff } = bench;
+  const worth = expectedWorth(payoff, belief.causes);
+  const order = [...worth.keys()].sort((a, b) => worth[b]! - worth[a]! || a - b);
+  const top = order[0];
+  const knowing = valueOfKnowing(payoff, belief.weights, top === undefined ? 0 : worth[top]!);
+  const as = (position: number) => ({ adjustment: payoff.adjustments[position]!, worth: worth[position]! });
+  const repair = order.find((p) => rules.adjustments[payoff.adjustments[p]!]!.kind === 'repair');
+  const cured = (position: number): number => {
+    const { cures } = bench.effect(payoff.adjustments[position]!);
+    let p = 0;
+    for (let c = 0; c < cures.length; c++) p += cures[c]! * belief.causes[c]!;
+    return p;
+  };
+  const lead =
+    dangerous ||
+    (repair !== undefined && repair !== top && cured(repair) >= rules.numbers.advice['repair-first']);
+  const worthy = order.filter((p) => worth[p]! > 0);
+  const ordered = lead && repair !== undefined ? [repair, ...worthy.filter((p) => p !== repair)] : worthy;
+  const ranked = ordered.map(as);
+  if (dangerous) return { verdict: 'stop', ranked, first: ranked[0]?.adjustment, because: 'danger', knowing };
+  if (ranked.length > 0) {
+    return {
+      verdict: 'change',
+      ranked,
+      first: ranked[0]!.adjustment,
+      ...(lead ? { because: 'repair-first' as const } : {}),
+      knowing,
+    };
+  }
+  const sure = belief.nothing >= rules.numbers.asking['nothing-off'];
+  return { verdict: sure ? 'leave' : 'unknown', ranked: [], first: undefined, knowing };
+}
+
+/** Adjustments that would have been worth trying but cannot be done on this bike, with the next rungs. */
+export function blocked(
+  model: Model,
+  bench: Bench,
+  belief: Belief,
+): { adjustment: number; why: string; next: readonly string[] }[] {
+  const upset = model.rules.numbers.advice['upset-when-right'];
+  return model.rules.adjustments.flatMap((a, index) => {
+    const p = bench.possible[index]!;
+    if (p.can) return [];
+    const { cures } = bench.effect(index);
+    let cured = 0;
+    for (let c = 0; c < cures.length; c++) cured += cures[c]! * belief.causes[c]!;
+    return cured > upset ? [{ adjustment: index, why: p.why, next: a.next }] : [];
+  });
+}

@@ -1,0 +1,84 @@
+/**
+ * One bike made ready for advice: which adjustments it allows, how far each goes, and what each is worth under every
+ * set of causes. Made once a bike sheet, because it is far dearer than a case.
+ */
+import { sheetFact } from '../bike/facts.ts';
+import type { BikeSheet } from '../bike/sheet.ts';
+import type { Model } from '../diagnosis/model.ts';
+import type { ChangeEffect } from '../diagnosis/results.ts';
+import { oddsWithSheet, sheetFindings, type SheetFinding } from '../diagnosis/sheet-evidence.ts';
+import { priorOf } from '../diagnosis/belief.ts';
+import type { Adjustment, Move } from '../rulebase/compiled.ts';
+import { effectOf, payoffOf, prospectOf, type Payoff, type Prospect } from './payoff.ts';
+import { possible, type Possibility } from './step.ts';
+
+/** What a physical model of the bike knows better than the rules; every part may be missing. */
+export interface Physics {
+  /** how many clicks of a knob a person can feel, by setting id */
+  readonly clicks: (setting: string) => number | undefined;
+  /** how far a full step of one setting moves its partner, 0..1, by setting id */
+  readonly crossTalk: (setting: string, partner: string) => number | undefined;
+}
+
+export interface Bench {
+  readonly sheet: BikeSheet | undefined;
+  readonly findings: readonly SheetFinding[];
+  /** prior weights of every set, bike sheet included */
+  readonly prior: Float64Array;
+  /** for each adjustment of the rule base */
+  readonly possible: readonly Possibility[];
+  readonly payoff: Payoff;
+  /** what a gate or a need asks about the bike */
+  readonly fact: (path: string) => string | undefined;
+  effect(adjustment: number): ChangeEffect;
+  prospect(adjustment: number): Prospect;
+}
+
+export function makeBench(model: Model, sheet?: BikeSheet, physics?: Physics): Bench {
+  const { rules } = model;
+  const settings = new Map(rules.settings.map((s) => [s.id, s]));
+  const findings = sheet === undefined ? [] : sheetFindings(model, sheet);
+  const moves = rules.adjustments.map((a) => movesOn(model, a, physics));
+  const can = rules.adjustments.map((a) => {
+    const setting = a.change === undefined ? undefined : settings.get(a.change.setting);
+    return possible(a, setting, sheet, setting === undefined ? undefined : physics?.clicks(setting.id));
+  });
+  const effects = new Map<number, ChangeEffect>();
+  const prospects = new Map<number, Prospect>();
+  const effect = (index: number): ChangeEffect =>
+    remember(effects, index, () => effectOf(model, rules.adjustments[index]!, moves[index]));
+  return {
+    sheet,
+    findings,
+    prior: priorOf(model, oddsWithSheet(model, findings)),
+    possible: can,
+    payoff: payoffOf(
+      model,
+      can.flatMap((p, i) => (p.can ? [i] : [])),
+      (index) => moves[index]!,
+    ),
+    fact: (path) => (sheet === undefined ? undefined : sheetFact(sheet, path)),
+    effect,
+    prospect: (index) => remember(prospects, index, () => prospectOf(model, effect(index))),
+  };
+}
+
+/** The rule's moves, with the pack's cross-talk replaced by the bike's own where the physics knows it. */
+function movesOn(model: Model, adjustment: Adjustment, physics: Physics | undefined): readonly Move[] {
+  const main = adjustment.change?.setting;
+  if (physics === undefined || main === undefined || adjustment.kind !== 'click') return adjustment.moves;
+  return adjustment.moves.map((move) => {
+    const id = model.rules.settings[move.setting]!.id;
+    const share = id === main ? undefined : physics.crossTalk(main, id);
+    return share === undefined ? move : { ...move, share };
+  });
+}
+
+function remember<T>(kept: Map<number, T>, key: number, make: () => T): T {
+  let value = kept.get(key);
+  if (value === undefined) {
+    value = make();
+    kept.set(key, value);
+  }
+  return value;
+}

@@ -1,0 +1,130 @@
+/** One case, thought through: belief, advice, what to ask next, how well it hangs together. */
+import { advise, blocked, type Advice } from '../advice/advise.ts';
+import type { Bench } from '../advice/bench.ts';
+import { stopReason, type StopReason } from '../advice/stop.ts';
+import { update, type Belief } from '../diagnosis/belief.ts';
+import { effects, type AnswerEffect } from '../diagnosis/explain.ts';
+import { fitOf, type Fit } from '../diagnosis/fit.ts';
+import { isOpen } from '../diagnosis/gates.ts';
+import { marginals } from '../diagnosis/hypotheses.ts';
+import { gains, rank, type Gain } from '../diagnosis/inquiry.ts';
+import type { Model } from '../diagnosis/model.ts';
+import { afterTrial } from '../diagnosis/results.ts';
+import type { Case, Round } from './case.ts';
+import { hear, type Heard } from './evidence.ts';
+import { riddenEffect } from './ridden.ts';
+
+export interface Wishes {
+  /** rank the open questions */
+  readonly next: boolean;
+  /** the effect of every answer on this many leading causes */
+  readonly explain: number;
+  readonly fit: boolean;
+  /** the topic of the last question, for an interview that stays on it */
+  readonly lastTopic?: string | undefined;
+  readonly keepAsking?: boolean;
+}
+
+export interface TrialEffect {
+  readonly change: string;
+  readonly outcome: string;
+  /** decibans a cause, in the order of the rule base */
+  readonly decibans: Float64Array;
+}
+
+export interface Consultation {
+  readonly heard: Heard;
+  /** after the answers and the trials */
+  readonly belief: Belief;
+  /** causes by falling probability */
+  readonly ranked: readonly number[];
+  readonly advice: Advice;
+  readonly blocked: ReturnType<typeof blocked>;
+  readonly open: readonly Gain[];
+  readonly stop: StopReason | undefined;
+  readonly fit: Fit | undefined;
+  readonly evidence: ReadonlyMap<number, readonly AnswerEffect[]>;
+  readonly trials: readonly TrialEffect[];
+  /** changes of `results` that the rules cannot place */
+  readonly unplaced: readonly string[];
+}
+
+export function consult(model: Model, bench: Bench, kase: Case, wishes: Wishes): Consultation {
+  const unplaced: string[] = [];
+  let prior = bench.prior;
+  for (const round of kase.earlier) {
+    const { evidence } = hear(model, round.answers, bench.fact);
+    prior = ride(model, bench, update(model, prior, evidence), round, unplaced).belief.weights;
+  }
+  const heard = hear(model, kase.answers, bench.fact);
+  const told = update(model, prior, heard.evidence);
+  const { belief, trials } = ride(model, bench, told, kase, unplaced);
+  const dangerous = heard.dangers.length > 0;
+  const advice = advise(model, bench, belief, dangerous);
+  const ranked = [...belief.causes.keys()].sort((a, b) => belief.causes[b]! - belief.causes[a]! || a - b);
+  const open = wishes.next ? rankOpen(model, belief, heard, wishes.lastTopic) : [];
+  const shown = ranked.slice(0, wishes.explain);
+  return {
+    heard,
+    belief,
+    ranked,
+    advice,
+    blocked: bench.sheet === undefined ? [] : blocked(model, bench, belief),
+    open,
+    stop: wishes.next
+      ? stopReason(model.rules.numbers, {
+          dangerous,
+          knowing: advice.knowing,
+          bits: Math.max(0, ...open.map((g) => g.bits)),
+          safetyOpen: open.some((g) => model.rules.questions[g.question]!.safety),
+          asked: kase.answers.length,
+          keepAsking: wishes.keepAsking ?? false,
+        })
+      : undefined,
+    fit: wishes.fit ? fitOf(model, told, heard.evidence, model.rules.numbers.fit.strange) : undefined,
+    evidence: shown.length > 0 ? effects(model, told, heard.evidence, shown) : new Map(),
+    trials,
+    unplaced,
+  };
+}
+
+/** The open questions, best first; those answered, also with "can't tell", are not asked again. */
+function rankOpen(model: Model, belief: Belief, heard: Heard, lastTopic: string | undefined): Gain[] {
+  const done = new Set([...heard.evidence.map((e) => e.question), ...heard.cannotTell]);
+  const open = model.rules.questions.flatMap((q, i) => (!done.has(i) && isOpen(q, heard.known) ? [i] : []));
+  return rank(model, gains(model, belief, heard.evidence, open), lastTopic);
+}
+
+/** Belief after a round's trials, and what each of them did to every cause. */
+function ride(
+  model: Model,
+  bench: Bench,
+  start: Belief,
+  round: Round,
+  unplaced: string[],
+): { belief: Belief; trials: TrialEffect[] } {
+  let belief = start;
+  const trials: TrialEffect[] = [];
+  for (const { change, outcome, kept } of round.results) {
+    const effect = riddenEffect(model, bench, change);
+    if (effect === undefined) {
+      unplaced.push(change);
+      continue;
+    }
+    const weights = afterTrial(model, belief.weights, effect, outcome, kept);
+    const causes = marginals(
+      model.space,
+      weights,
+      new Float64Array(model.space.size),
+      new Float64Array(model.space.causes),
+    );
+    const decibans = causes.map((p, c) => logOdds(p) - logOdds(belief.causes[c]!));
+    belief = { weights, causes, nothing: weights[0]!, logEvidence: belief.logEvidence };
+    trials.push({ change, outcome, decibans });
+  }
+  return { belief, trials };
+}
+
+function logOdds(p: number): number {
+  return 10 * Math.log10(Math.max(1e-12, p) / Math.max(1e-12, 1 - p));
+}

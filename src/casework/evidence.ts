@@ -1,0 +1,52 @@
+/** Answers of a case → evidence by index; those that do not apply are set aside with a reason. */
+import type { Evidence } from '../diagnosis/belief.ts';
+import { contradiction, type Known } from '../diagnosis/gates.ts';
+import type { Model } from '../diagnosis/model.ts';
+import { CANNOT_TELL, type CaseAnswer } from './case.ts';
+
+export interface Heard {
+  readonly evidence: readonly Evidence[];
+  /** answers that count, as gates see them */
+  readonly known: Known;
+  /** questions answered "can't tell", by index */
+  readonly cannotTell: readonly number[];
+  /** answers to questions that did not apply, with the answer they contradict */
+  readonly contradictions: readonly {
+    readonly question: string;
+    readonly against: string;
+    readonly value: string;
+  }[];
+  /** the caution of every dangerous answer */
+  readonly dangers: readonly string[];
+}
+
+export function hear(model: Model, answers: readonly CaseAnswer[], fact: Known['bike']): Heard {
+  const { questions, numbers } = model.rules;
+  const given = new Map(answers.filter((a) => a.answer !== CANNOT_TELL).map((a) => [a.question, a.answer]));
+  const known: Known = { answers: given, bike: fact };
+  const evidence: Evidence[] = [];
+  const cannotTell: number[] = [];
+  const contradictions: Heard['contradictions'][number][] = [];
+  const dangers: string[] = [];
+  for (const { question: id, answer, sure } of answers) {
+    const index = model.questionIndex.get(id)!;
+    const question = questions[index]!;
+    if (answer === CANNOT_TELL) {
+      cannotTell.push(index);
+      continue;
+    }
+    const danger = question.dangerous[answer];
+    if (danger !== undefined) dangers.push(danger);
+    const against = contradiction(question, known);
+    if (against !== undefined) {
+      contradictions.push({ question: id, against: against.id, value: against.value });
+      continue;
+    }
+    evidence.push({
+      question: index,
+      answer: question.answers.findIndex((a) => a.id === answer),
+      sure: numbers.sure[sure],
+    });
+  }
+  return { evidence, known, cannotTell, contradictions, dangers: [...new Set(dangers)] };
+}
