@@ -1,5 +1,5 @@
 /** YAML text → plain data that still knows its places. Imported only when a file must really be read. */
-import { LineCounter, isCollection, isMap, isNode, isScalar, parseDocument, type Document } from 'yaml';
+import { LineCounter, isCollection, isMap, isNode, isScalar, parseAllDocuments, parseDocument, type Document } from 'yaml';
 import type { Place, Problem } from './problem.ts';
 
 /** No file a person writes is larger; anything above this is a mistake or an attack. */
@@ -17,33 +17,45 @@ export interface Parsed {
   readonly locate: (path: Path, key?: string) => Place;
 }
 
+const OPTIONS = { schema: 'core', uniqueKeys: true, prettyErrors: false } as const;
+
 /** Reads one YAML (or JSON) text with the core schema; never throws, never stops at the first error. */
 export function parseYaml(text: string, file: string): Parsed {
-  const whole: Place = { file, line: 0, col: 0 };
-  const failed = (code: 'too-large' | 'yaml', message: string, remedy: string): Parsed => ({
-    file,
-    data: undefined,
-    problems: [{ ...whole, code, severity: 'error', message, remedy }],
-    locate: () => whole,
-  });
-  if (text.length > MOST_CHARACTERS) {
-    return failed(
-      'too-large',
-      `The file has ${text.length} characters.`,
-      `Split it: ${MOST_CHARACTERS} is the limit.`,
-    );
-  }
   const lines = new LineCounter();
-  let doc: Document.Parsed;
-  try {
-    doc = parseDocument(text, { lineCounter: lines, schema: 'core', uniqueKeys: true, prettyErrors: false });
-  } catch (error) {
-    return failed(
-      'too-large',
-      'The file is nested too deeply to read.',
-      `Flatten it. (${(error as Error).name})`,
-    );
+  return guarded(text, file, () => [parseDocument(text, { ...OPTIONS, lineCounter: lines })], lines)[0]!;
+}
+
+/** Reads a text that may hold several documents, with --- between them. */
+export function parseYamlAll(text: string, file: string): Parsed[] {
+  const lines = new LineCounter();
+  return guarded(
+    text,
+    file,
+    () => {
+      const documents = parseAllDocuments(text, { ...OPTIONS, lineCounter: lines });
+      return 'empty' in documents ? [] : documents.filter((d) => d.contents !== null || d.errors.length > 0);
+    },
+    lines,
+  );
+}
+
+function guarded(text: string, file: string, read: () => Document.Parsed[], lines: LineCounter): Parsed[] {
+  if (text.length > MOST_CHARACTERS) {
+    return [failure(file, 'too-large', `The file has ${text.length} characters.`, `Split it: ${MOST_CHARACTERS} is the limit.`)];
   }
+  try {
+    return read().map((doc) => fromDocument(doc, file, lines));
+  } catch (error) {
+    return [failure(file, 'too-large', 'The file is nested too deeply to read.', `Flatten it. (${(error as Error).name})`)];
+  }
+}
+
+function failure(file: string, code: 'too-large' | 'yaml', message: string, remedy: string): Parsed {
+  const place: Place = { file, line: 0, col: 0 };
+  return { file, data: undefined, problems: [{ ...place, code, severity: 'error', message, remedy }], locate: () => place };
+}
+
+function fromDocument(doc: Document.Parsed, file: string, lines: LineCounter): Parsed {
   const at = (offset: number): Place => {
     const { line, col } = lines.linePos(offset);
     return { file, line: Math.max(1, line), col: Math.max(1, col) };
@@ -68,12 +80,13 @@ export function parseYaml(text: string, file: string): Parsed {
   } catch (error) {
     const bomb = /alias/i.test((error as Error).message);
     return bomb
-      ? failed(
+      ? failure(
+          file,
           'too-large',
           'The aliases of this file expand without bound.',
           'Write the repeated part out instead.',
         )
-      : failed('yaml', oneLine((error as Error).message), 'Mend the YAML.');
+      : failure(file, 'yaml', oneLine((error as Error).message), 'Mend the YAML.');
   }
 }
 

@@ -1,0 +1,33 @@
+/** Compiles the built-in pack once, when the project is built, so that no start pays for reading YAML. */
+import { mkdirSync, statSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { compilePacks } from './commands/compile-packs.ts';
+import type { BuiltInStamp } from './commands/load-rules.ts';
+import { ROOT } from './commands/root.ts';
+import { basePackFolder, digestOf, findPack, isChecks } from './commands/rule-files.ts';
+import { VERSION } from './commands/version.ts';
+import { problemLine } from './rulebase/problem.ts';
+
+const folder = basePackFolder();
+const pack = { ...findPack(folder, folder), shown: 'rules/base' };
+const digest = digestOf([pack], VERSION);
+const { rules, problems } = compilePacks([pack], digest);
+if (rules === undefined) {
+  process.stderr.write(`${problems.map(problemLine).join('\n')}\nThe built-in rules do not compile.\n`);
+  process.exitCode = 1;
+} else {
+  const out = join(ROOT, 'dist', 'rules');
+  mkdirSync(out, { recursive: true });
+  writeFileSync(join(out, 'base.json'), JSON.stringify(rules));
+  const files = pack.files.filter((file) => !isChecks(file));
+  const folders = [...new Set(files.map((file) => dirname(file)))];
+  const stamp: BuiltInStamp = {
+    digest,
+    packVersion: rules.packs[0]!.version,
+    files: [...files, ...folders].map((path) => {
+      const { size, mtimeMs } = statSync(join(folder, path));
+      return [path, size, mtimeMs];
+    }),
+  };
+  writeFileSync(join(out, 'base.stamp.json'), JSON.stringify(stamp));
+}

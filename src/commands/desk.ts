@@ -1,0 +1,81 @@
+/** What every command on cases needs: the model, the bikes already prepared, and the way from a record to a case. */
+import { makeBench, type Bench } from '../advice/bench.ts';
+import type { BikeSheet } from '../bike/sheet.ts';
+import { readCase, vocabularyOf, type Case, type CaseProblem } from '../casework/case.ts';
+import { buildModel, type Model } from '../diagnosis/model.ts';
+import type { CompiledRules } from '../rulebase/compiled.ts';
+import { Refusal, type Io } from './io.ts';
+import { loadRules } from './load-rules.ts';
+import type { CaseRecord } from './records.ts';
+
+export interface Opened {
+  readonly kase: Case;
+  readonly bench: Bench;
+  readonly warnings: readonly string[];
+}
+
+export interface Desk {
+  readonly rules: CompiledRules;
+  readonly model: Model;
+  /** the case of a record with its bike, or what is wrong with it, a line a problem */
+  open(record: CaseRecord): Promise<Opened | { readonly faults: readonly string[] }>;
+  bench(sheet: BikeSheet | undefined): Bench;
+}
+
+/** @param bikeFile a bike sheet for cases that name none */
+export async function openDesk(io: Io, packs: readonly string[], bikeFile?: string): Promise<Desk> {
+  const rules = await loadRules(io, packs);
+  const model = buildModel(rules);
+  const vocabulary = vocabularyOf(rules);
+  const benches = new WeakMap<BikeSheet, Bench>();
+  let bare: Bench | undefined;
+  const bench = (sheet: BikeSheet | undefined): Bench => {
+    if (sheet === undefined) return (bare ??= makeBench(model));
+    let made = benches.get(sheet);
+    if (made === undefined) {
+      made = makeBench(model, sheet);
+      benches.set(sheet, made);
+    }
+    return made;
+  };
+  let load: ((path: string, folder: string) => Promise<{ sheet: BikeSheet; warnings: readonly string[] }>) | undefined;
+  const sheetAt = async (path: string, folder: string) => {
+    load ??= (await import('./load-sheet.ts')).sheetLoader();
+    return load(path, folder);
+  };
+  const given = bikeFile === undefined ? undefined : await sheetAt(bikeFile, io.cwd);
+  return {
+    rules,
+    model,
+    bench,
+    async open(record) {
+      if (record.fault !== undefined) return { faults: [record.fault] };
+      const { value: kase, problems } = readCase(record.data, vocabulary, record.name);
+      if (kase === undefined) return { faults: problems.map((p) => caseLine(record, p)) };
+      try {
+        const loaded = await sheetOf(kase, record, sheetAt);
+        const sheet = loaded ?? given;
+        return { kase, bench: bench(sheet?.sheet), warnings: [...problems.map((p) => caseLine(record, p)), ...(sheet?.warnings ?? [])] };
+      } catch (error) {
+        if (error instanceof Refusal) return { faults: [`${record.name}: bike: ${error.message}`] };
+        throw error;
+      }
+    },
+  };
+}
+
+async function sheetOf(kase: Case, record: CaseRecord, load: (path: string, folder: string) => Promise<{ sheet: BikeSheet; warnings: readonly string[] }>) {
+  if (kase.bike === undefined) return undefined;
+  if (typeof kase.bike === 'string') return load(kase.bike, record.folder);
+  const { fromData } = await import('./load-sheet.ts');
+  return fromData(kase.bike, 'the bike in the case');
+}
+
+/** `file:line:col: message remedy`, or with the path where the record has no lines of its own. */
+function caseLine(record: CaseRecord, p: CaseProblem): string {
+  const at = record.locate?.(p.path, p.key);
+  const file = record.name.replace(/#.*$/, '');
+  const path = [...p.path, ...(p.key === undefined ? [] : [p.key])].join(' › ');
+  const place = at === undefined ? `${record.name}${path === '' ? '' : `: ${path.slice(0, 120)}`}` : `${file}:${at}`;
+  return `${place}: ${p.message} ${p.remedy}`;
+}

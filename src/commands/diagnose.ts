@@ -1,0 +1,58 @@
+/** `earshot diagnose`: saved cases → ranked adjustments. */
+import { consult } from '../casework/consult.ts';
+import { ImpossibleEvidence } from '../diagnosis/belief.ts';
+import { reporters, type Format } from '../report/reporters.ts';
+import { toResult } from '../report/result.ts';
+import type { Style } from '../report/style.ts';
+import { openDesk } from './desk.ts';
+import { EXIT, type ExitCode, type Io } from './io.ts';
+import { readRecords } from './records.ts';
+
+export interface DiagnoseOptions {
+  readonly files: readonly string[];
+  readonly format: Format;
+  readonly rules: readonly string[];
+  readonly bike?: string | undefined;
+  readonly full: boolean;
+  /** for json, ndjson, csv: rank the open questions too */
+  readonly next: boolean;
+  /** for json, ndjson: the effect of every answer */
+  readonly explain: boolean;
+  readonly style: Style;
+}
+
+export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCode> {
+  const desk = await openDesk(io, options.rules, options.bike);
+  const reporter = reporters[options.format]({ style: options.style, full: options.full });
+  const forPeople = options.format === 'text' || options.format === 'markdown' || options.format === 'json';
+  const wishes = {
+    next: options.next || forPeople,
+    explain: options.explain || forPeople ? 5 : 0,
+    fit: options.next || options.explain || forPeople,
+  };
+  let failed = 0;
+  let count = 0;
+  if (reporter.begin !== '') await io.out(reporter.begin);
+  for await (const record of readRecords(options.files, io)) {
+    const opened = await desk.open(record);
+    if ('faults' in opened) {
+      failed++;
+      io.err(`${opened.faults.join('\n')}\n`);
+      continue;
+    }
+    for (const warning of opened.warnings) io.err(`${warning}\n`);
+    try {
+      const consultation = consult(desk.model, opened.bench, opened.kase, wishes);
+      const result = toResult(desk.model, opened.bench, opened.kase, consultation, { most: options.full ? 12 : 5 });
+      for (const warning of result.warnings) io.err(`${record.name}: ${warning}\n`);
+      const written = io.out(reporter.one(result, count++));
+      if (written !== undefined) await written;
+    } catch (error) {
+      if (!(error instanceof ImpossibleEvidence)) throw error;
+      failed++;
+      io.err(`${record.name}: ${error.message} Take one of them back.\n`);
+    }
+  }
+  if (reporter.end !== '') await io.out(reporter.end);
+  return failed === 0 ? EXIT.done : EXIT.some;
+}

@@ -1,0 +1,29 @@
+/** What a command may touch, handed in so that tests can hand in their own. */
+
+export interface Io {
+  readonly out: (text: string) => void | Promise<void>;
+  readonly err: (text: string) => void;
+  readonly stdin: AsyncIterable<Uint8Array>;
+  readonly cwd: string;
+  readonly env: Readonly<Record<string, string | undefined>>;
+  readonly stdinIsTty: boolean;
+  readonly stdoutIsTty: boolean;
+  readonly stderrIsTty: boolean;
+  /** columns of standard output */
+  readonly width: number;
+  readonly now: () => Date;
+}
+
+/** The exit codes of the program, in one place. */
+export const EXIT = { done: 0, some: 1, usage: 2, interrupted: 130 } as const;
+export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
+
+/** A mistake of the user's, or of a file: one clear line with a remedy, never a stack. */
+export class Refusal extends Error {
+  readonly exit: ExitCode;
+  constructor(message: string, exit: ExitCode = EXIT.usage) {
+    super(message);
+    this.name = 'Refusal';
+    this.exit = exit;
+  }
+}

@@ -1,0 +1,102 @@
+/** The compiled rule base: built in, cached, or compiled now. An edited rule takes effect at once. */
+import { createHash } from 'node:crypto';
+import { mkdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { homedir, tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { COMPILED_FORMAT, type CompiledRules } from '../rulebase/compiled.ts';
+import { problemLine } from '../rulebase/problem.ts';
+import { EXIT, Refusal, type Io } from './io.ts';
+import { basePackFolder, digestOf, findPack, type PackFolder } from './rule-files.ts';
+import { ROOT } from './root.ts';
+import { VERSION } from './version.ts';
+
+/** What the build writes beside the compiled pack: enough to see at a glance that no rule was edited since. */
+export interface BuiltInStamp {
+  readonly digest: string;
+  readonly packVersion: string;
+  readonly files: readonly (readonly [path: string, size: number, mtimeMs: number])[];
+}
+
+const BUILT = join(ROOT, 'dist', 'rules');
+
+/**
+ * @param more folders of further packs, laid over the built-in one in order
+ * @throws Refusal with every problem, a line each, when a pack does not compile
+ */
+export async function loadRules(io: Io, more: readonly string[] = []): Promise<CompiledRules> {
+  if (more.length === 0) {
+    const built = builtIn();
+    if (built !== undefined) return built;
+  }
+  const packs = packFolders(io, more);
+  const digest = digestOf(packs, VERSION);
+  const kept = readCache(cacheFile(io, digest), digest);
+  if (kept !== undefined) return kept;
+  const { compilePacks } = await import('./compile-packs.ts');
+  const { rules, problems } = compilePacks(packs, digest);
+  if (rules === undefined) {
+    throw new Refusal([...problems.map(problemLine), 'The rules do not compile; mend these lines, then try earshot rules check.'].join('\n'), EXIT.usage);
+  }
+  writeCache(cacheFile(io, digest), rules);
+  return rules;
+}
+
+export function packFolders(io: Io, more: readonly string[]): PackFolder[] {
+  const base = findPack(basePackFolder(), io.cwd);
+  return [{ ...base, shown: 'rules/base' }, ...more.map((path) => findPack(path, io.cwd))];
+}
+
+/** The pack compiled by the build, unless a rule file changed since. */
+function builtIn(): CompiledRules | undefined {
+  try {
+    const stamp = JSON.parse(readFileSync(join(BUILT, 'base.stamp.json'), 'utf8')) as BuiltInStamp;
+    const folder = basePackFolder();
+    const untouched = stamp.files.every(([file, size, mtime]) => {
+      const now = statSync(join(folder, file));
+      return now.size === size && now.mtimeMs === mtime;
+    });
+    // A file added since is seen in its folder's own time, which is on the list too.
+    if (!untouched && digestOf([findPack(folder, folder)], VERSION) !== stamp.digest) return undefined;
+    const rules = JSON.parse(readFileSync(join(BUILT, 'base.json'), 'utf8')) as CompiledRules;
+    return rules.format === COMPILED_FORMAT && rules.digest === stamp.digest ? rules : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+/** Where compiled user packs are kept; nothing there is ever needed. */
+function cacheFile(io: Io, digest: string): string {
+  const home = io.env['EARSHOT_HOME'] ?? io.env['XDG_CACHE_HOME'] ?? (process.platform === 'win32' ? tmpdir() : join(homedir(), '.cache'));
+  return join(home, 'earshot', 'rules', `${digest}.json`);
+}
+
+/** A cached form counts only when its own checksum holds. */
+function readCache(file: string, digest: string): CompiledRules | undefined {
+  try {
+    const text = readFileSync(file, 'utf8');
+    const cut = text.indexOf('\n');
+    const body = text.slice(cut + 1);
+    if (text.slice(0, cut) !== checksum(body)) return undefined;
+    const rules = JSON.parse(body) as CompiledRules;
+    return rules.format === COMPILED_FORMAT && rules.digest === digest ? rules : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+function writeCache(file: string, rules: CompiledRules): void {
+  const body = JSON.stringify(rules);
+  const aside = `${file}.${process.pid}`;
+  try {
+    mkdirSync(join(file, '..'), { recursive: true });
+    writeFileSync(aside, `${checksum(body)}\n${body}`);
+    renameSync(aside, file);
+  } catch {
+    // A cache that cannot be written only costs time.
+    rmSync(aside, { force: true });
+  }
+}
+
+function checksum(body: string): string {
+  return createHash('sha256').update(body).digest('hex');
+}

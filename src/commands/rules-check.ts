@@ -1,0 +1,91 @@
+/** `earshot rules check` and `rules test`: the schema, the lints and every check, all findings at once. */
+import { makeBench, type Bench } from '../advice/bench.ts';
+import { runCheck } from '../casework/check-rules.ts';
+import { answerProbabilities } from '../diagnosis/answer-model.ts';
+import { buildModel, type Model } from '../diagnosis/model.ts';
+import type { Check } from '../rulebase/compiled.ts';
+import { lint } from '../rulebase/lint.ts';
+import { problemLine, sortProblems, type Problem } from '../rulebase/problem.ts';
+import { compilePacks } from './compile-packs.ts';
+import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
+import { packFolders } from './load-rules.ts';
+import { fromData } from './load-sheet.ts';
+import { digestOf } from './rule-files.ts';
+import { VERSION } from './version.ts';
+
+export interface RulesCheckOptions {
+  readonly rules: readonly string[];
+  /** only checks whose name or place matches */
+  readonly only?: string | undefined;
+  /** run the lints too */
+  readonly lints: boolean;
+  readonly format: 'text' | 'json';
+}
+
+export async function rulesCheck(options: RulesCheckOptions, io: Io): Promise<ExitCode> {
+  const packs = packFolders(io, options.rules);
+  const { rules, checks, problems } = compilePacks(packs, digestOf(packs, VERSION));
+  const found: Problem[] = [...problems];
+  let passed = 0;
+  let run = 0;
+  if (rules !== undefined) {
+    const model = buildModel(rules);
+    if (options.lints) {
+      found.push(...lint(rules, checks, (q, cause) => answerProbabilities(q, cause < 0 ? [] : [cause], new Float64Array(q.answers.length))));
+    }
+    const only = options.only === undefined ? undefined : pattern(options.only);
+    const benches = benchMaker(model);
+    for (const check of checks.filter((c) => only === undefined || only.test(c.name) || only.test(c.at))) {
+      run++;
+      const faults = faultsOf(model, benches, check);
+      if (faults.length === 0) passed++;
+      for (const fault of faults) {
+        found.push({ ...check.place, code: 'check-failed', severity: 'error', message: `"${check.name}": ${fault}.`, remedy: 'Mend the rule, or the check.' });
+      }
+    }
+    if (run === 0) found.push({ file: packs.map((p) => p.shown).join(', '), line: 0, col: 0, code: 'no-rules', severity: 'error', message: 'No check was run.', remedy: options.only === undefined ? 'Add checks in a .checks.yaml file.' : 'No name or place matches --only.' });
+  }
+  const sorted = sortProblems(found);
+  const errors = sorted.filter((p) => p.severity === 'error').length;
+  const summary = {
+    questions: rules?.questions.length ?? 0,
+    causes: rules?.causes.length ?? 0,
+    adjustments: rules?.adjustments.length ?? 0,
+    checks: run,
+    passed,
+    errors,
+    warnings: sorted.filter((p) => p.severity === 'warning').length,
+  };
+  if (options.format === 'json') await io.out(`${JSON.stringify({ format: 1, ...summary, problems: sorted }, null, 2)}\n`);
+  else {
+    for (const p of sorted) await io.out(`${problemLine(p)}\n`);
+    await io.out(
+      rules === undefined
+        ? `The rules do not compile: ${errors} to mend.\n`
+        : `${summary.questions} questions, ${summary.causes} causes, ${summary.adjustments} adjustments; ${run} checks, ${passed} passed; ${errors} errors, ${summary.warnings} warnings.\n`,
+    );
+  }
+  return errors === 0 ? EXIT.done : EXIT.some;
+}
+
+function pattern(text: string): RegExp {
+  try {
+    return new RegExp(text, 'i');
+  } catch {
+    throw new Refusal(`--only ${text}: this is not a pattern. Write part of a check's name.`);
+  }
+}
+
+function benchMaker(model: Model): (check: Check) => Bench {
+  const bare = makeBench(model);
+  return (check) => (check.bike === undefined ? bare : makeBench(model, fromData(check.bike, `the bike of "${check.name}"`).sheet));
+}
+
+function faultsOf(model: Model, bench: (check: Check) => Bench, check: Check): string[] {
+  try {
+    return runCheck(model, bench(check), check);
+  } catch (error) {
+    if (error instanceof Refusal) return [error.message];
+    throw error;
+  }
+}

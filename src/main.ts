@@ -1,0 +1,120 @@
+/** Builds the commander program; each command's module is imported only when it is called. */
+import { Command, CommanderError, Option } from 'commander';
+import { EXIT, Refusal, type ExitCode, type Io } from './commands/io.ts';
+import { processIo } from './commands/process-io.ts';
+import { VERSION } from './commands/version.ts';
+
+interface Global {
+  readonly rules: readonly string[];
+  readonly color: 'always' | 'never' | 'auto';
+}
+
+/** @returns the program, and a getter of the exit code its action came to */
+export function buildProgram(io: Io): { program: Command; exit: () => ExitCode } {
+  let code: ExitCode = EXIT.done;
+  const program = new Command('earshot');
+  const done = (result: Promise<ExitCode>): Promise<void> => result.then((c) => void (code = c));
+  const global = (): Global => program.opts<Global>();
+  const style = async (color = global().color, isTty = io.stdoutIsTty) => {
+    const { styleFor } = await import('./console/style.ts');
+    return styleFor({ isTty, width: io.width, env: io.env, color });
+  };
+  const collect = (value: string, before: readonly string[]): readonly string[] => [...before, value];
+  const format = (choices: readonly string[], fallback: string): Option =>
+    new Option('-f, --format <form>', 'form of the output').choices([...choices]).default(fallback);
+
+  program
+    .description("From what a rider says about a mountain bike's suspension to one small, reversible, tested change.")
+    .option('--rules <folder>', 'a further rule pack, laid over the built-in one (repeatable)', collect, [])
+    .addOption(new Option('--color <when>', 'colour in the output').choices(['auto', 'always', 'never']).default('auto'))
+    .version(VERSION, '-V, --version', 'version of the program')
+    .showHelpAfterError('(earshot --help lists the commands)')
+    .exitOverride()
+    .configureOutput({ writeOut: (text) => void io.out(text), writeErr: io.err, getOutHelpWidth: () => Math.min(100, io.width), getErrHelpWidth: () => Math.min(100, io.width) })
+    .addHelpText('after', '\nBegin with: earshot interview, or earshot diagnose CASE.yaml\nExit codes: 0 done, 1 some records or checks failed, 2 wrong usage or unreadable input, 130 interrupted.');
+
+  program
+    .command('diagnose')
+    .description('saved cases → what to do first, and why')
+    .argument('<files...>', 'case files (YAML, JSON, NDJSON), or - for standard input')
+    .addOption(format(['text', 'json', 'ndjson', 'csv', 'markdown'], 'text'))
+    .option('--bike <file>', 'bike sheet for cases that name none')
+    .option('--full', 'everything: evidence, all candidates, every caution', false)
+    .option('--next', 'ndjson, csv: rank the open questions too', false)
+    .option('--explain', 'ndjson: the effect of every answer too', false)
+    .action(async (files: string[], options) => {
+      const { diagnose } = await import('./commands/diagnose.ts');
+      await done(diagnose({ files, ...options, rules: global().rules, style: await style() }, io));
+    });
+
+  program
+    .command('explain')
+    .description('the evidence for and against')
+    .argument('<case>', 'a case file, or -')
+    .argument('[cause]', 'one cause, e.g. front.rebound.high.too-slow')
+    .addOption(format(['text', 'json'], 'text'))
+    .option('--bike <file>', 'bike sheet for a case that names none')
+    .option('--conflict', 'also the conflict measure of the answers', false)
+    .action(async (file: string, cause: string | undefined, options) => {
+      const { explain } = await import('./commands/explain.ts');
+      await done(explain({ file, cause, ...options, rules: global().rules, style: await style() }, io));
+    });
+
+  const rules = program.command('rules').description('look at, check and try the rules');
+  for (const [name, about, lints] of [
+    ['check', 'schema, lints and every check, all findings at once', true],
+    ['test', 'only the checks that stand beside the rules', false],
+  ] as const) {
+    rules
+      .command(name)
+      .description(about)
+      .option('--only <text>', 'only checks whose name or place matches')
+      .addOption(format(['text', 'json'], 'text'))
+      .action(async (options) => {
+        const { rulesCheck } = await import('./commands/rules-check.ts');
+        await done(rulesCheck({ ...options, lints, rules: global().rules }, io));
+      });
+  }
+  rules
+    .command('show')
+    .description('one rule in words, or a list: questions, causes, settings, adjustments, cautions')
+    .argument('[id]')
+    .addOption(format(['text', 'json'], 'text'))
+    .action(async (id: string | undefined, options) => {
+      const { rulesShow } = await import('./commands/rules-show.ts');
+      await done(rulesShow({ id, ...options, rules: global().rules, style: await style() }, io));
+    });
+  rules
+    .command('schema')
+    .description('the JSON Schema of a file form, for editors: rules, pack, case, result, bike')
+    .argument('[form]', 'which form', 'rules')
+    .action(async (what: string) => {
+      const { rulesSchema } = await import('./commands/rules-show.ts');
+      await done(rulesSchema(what, io));
+    });
+
+  return { program, exit: () => code };
+}
+
+/** Runs one command line. Never throws; every known mistake is one clear line, an unknown one asks for a report. */
+export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
+  const { program, exit } = buildProgram(io);
+  try {
+    await program.parseAsync(argv, { from: 'user' });
+    return exit();
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.usage;
+    if (error instanceof Refusal) {
+      io.err(`${error.message}\n`);
+      return error.exit;
+    }
+    io.err(`This is a fault of earshot ${VERSION}, not of yours. Please report it with these lines:\n${(error as Error).stack ?? String(error)}\n`);
+    return EXIT.usage;
+  }
+}
+
+/** The entry point of the binary. */
+export async function main(): Promise<void> {
+  process.exitCode = await run(process.argv.slice(2), processIo());
+}
+

@@ -1,0 +1,28 @@
+/** One line a case, for a spreadsheet; RFC 4180. */
+import type { Result } from './result.ts';
+
+export const CSV_HEADER = [
+  'case', 'verdict', 'first', 'change', 'from', 'to', 'helps', 'harms', 'benefit', 'minutes', 'nothing',
+  'cause_1', 'probability_1', 'cause_2', 'probability_2', 'cause_3', 'probability_3', 'next', 'stop', 'warnings',
+] as const;
+
+export function csvHeader(): string {
+  return `${CSV_HEADER.join(',')}\n`;
+}
+
+export function csvReport(r: Result): string {
+  const first = r.adjustments.find((a) => a.id === r.first);
+  const cells: (string | number | null | undefined)[] = [
+    r.case, r.verdict, r.first, first?.change, first?.from, first?.to, first?.helps, first?.harms, first?.benefit, first?.minutes, r.nothing,
+    ...[0, 1, 2].flatMap((i) => [r.causes[i]?.id, r.causes[i]?.probability]),
+    r.next?.question, r.stop, r.warnings.join(' '),
+  ];
+  return `${cells.map(cell).join(',')}\n`;
+}
+
+function cell(value: string | number | null | undefined): string {
+  let text = value === null || value === undefined ? '' : String(value);
+  // A spreadsheet would run a text that begins like a formula; a quote in front keeps it a text.
+  if (typeof value === 'string' && /^[=+\-@\t\r]/.test(text)) text = `'${text}`;
+  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+}

@@ -1,0 +1,43 @@
+/** One result as Markdown, for notes and issue trackers. */
+import { inTen, percent, stepWords, stopWords } from './phrases.ts';
+import type { Result } from './result.ts';
+
+export function markdownReport(r: Result): string {
+  const first = r.adjustments.find((a) => a.id === r.first);
+  const out: string[] = [`## ${escape(r.case)}`, ''];
+  for (const w of r.warnings) out.push(`> ${escape(w)}`, '');
+  if (r.verdict === 'stop') out.push('**Stop: do not ride this bike, do not tune around it.**', '');
+  if (r.verdict === 'leave') out.push(`**Leave it alone.** Nothing on the bike looks off (${percent(r.nothing)}).`, '');
+  if (r.verdict === 'unknown') out.push(`**Not known yet: change nothing.** Nothing off: ${percent(r.nothing)}.`, '');
+  if (first !== undefined) {
+    out.push(`**Do this first: ${escape(first.do)}** (${stepWords(first)})`, '');
+    out.push(`- Helps in ${inTen(first.helps)}, makes it worse in ${inTen(first.harms)}; ${first.minutes} min`);
+    out.push(`- Feel for: ${escape(first.feel)}`, `- Way back: ${escape(first.wayBack)}`);
+    for (const k of first.knockOn) out.push(`- Also does: ${escape(k)}`);
+    out.push('');
+  }
+  out.push('| cause | probability |', '| --- | --- |', `| nothing off | ${percent(r.nothing)} |`);
+  for (const c of r.causes) out.push(`| ${escape(c.name)} | ${percent(c.probability)} |`);
+  const others = r.adjustments.filter((a) => a.id !== r.first);
+  if (others.length > 0 && r.verdict !== 'stop') {
+    out.push('', '**Only if that is not it**', '');
+    others.slice(0, 2).forEach((a) => out.push(`1. ${escape(a.do)}: ${stepWords(a)}`));
+  }
+  if (r.verdict !== 'stop' && (r.next !== null || r.assignments.length > 0)) {
+    out.push('', '**Ask or check next**', '');
+    if (r.next !== null) out.push(`- ${escape(r.next.ask)} (\`${r.next.question}\`)`);
+    if (r.stop !== null) out.push(`- ${stopWords(r.stop)}`);
+    for (const a of r.assignments) out.push(`- ${escape(a.text)}`);
+  }
+  if (r.unconfirmed.length > 0) {
+    out.push('', '**Said, but not confirmed (not counted)**', '');
+    for (const u of r.unconfirmed) out.push(`- "${escape(u.phrase)}" ${escape(u.note)}`);
+  }
+  if (r.cautions.length > 0) out.push('', '**Cautions**', '', ...r.cautions.map((c) => `- ${escape(c.text)}`));
+  return `${out.join('\n')}\n\n`;
+}
+
+/** Text of a case must stay text, whatever signs it holds. */
+function escape(text: string): string {
+  return text.replace(/[\\`*_{}[\]<>#|]/g, (sign) => `\\${sign}`).replace(/\s*\n\s*/g, ' ');
+}

@@ -1,0 +1,50 @@
+/** Numbers and steps in words; one way of saying each, for every printed form. */
+import type { StopReason } from '../advice/stop.ts';
+import type { ResultAdjustment } from './result.ts';
+
+export function percent(p: number): string {
+  if (p > 0 && p < 0.005) return 'under 1 %';
+  if (p < 1 && p > 0.995) return 'over 99 %';
+  return `${Math.round(p * 100)} %`;
+}
+
+/** A chance as a mechanic says it. */
+export function inTen(p: number): string {
+  if (p < 0.05) return 'under 1 of 20';
+  if (p > 0.95) return 'over 19 of 20';
+  return `${Math.max(1, Math.round(p * 10))} of 10`;
+}
+
+
+
+/** `2 clicks open: 8 → 10 from closed`, `5 psi more: 82 → 87 psi`, or `one step`. */
+export function stepWords(a: Pick<ResultAdjustment, 'change' | 'unit' | 'from' | 'to'>): string {
+  const by = /([+-])([\d.]+)[a-z]*$/.exec(a.change ?? '');
+  if (by === null || a.unit === null) return 'as described';
+  const [, sign, amount] = by;
+  const more = sign === '+';
+  const stand = a.from === null || a.to === null ? '' : `: ${trim(a.from)} → ${trim(a.to)}`;
+  if (a.unit === 'clicks') {
+    const words = `${amount} ${amount === '1' ? 'click' : 'clicks'} ${more ? 'open' : 'closed'}`;
+    return stand === '' ? `${words} from where it stands` : `${words}${stand} from closed`;
+  }
+  const unit = amount === '1' ? a.unit.replace(/s$/, '') : a.unit;
+  return `${amount} ${unit} ${more ? 'more' : 'less'}${stand}${stand === '' ? '' : ` ${a.unit}`}`;
+}
+
+function trim(x: number): string {
+  return Number.isInteger(x) ? String(x) : x.toFixed(1);
+}
+
+export function stopWords(stop: StopReason): string {
+  switch (stop) {
+    case 'danger':
+      return 'Asking stops here: the finding comes first.';
+    case 'enough':
+      return 'Enough asked: from here a trial tells more than talk.';
+    case 'dry':
+      return 'No open question would tell enough more.';
+    case 'full':
+      return 'Asked enough questions; a trial tells more now.';
+  }
+}

@@ -1,0 +1,81 @@
+/** The JSON forms that scripts rely on, as zod schemas: what comes out, and what a case file holds. */
+import * as z from 'zod';
+import { CASE_FORMAT } from '../casework/case.ts';
+import { RESULT_FORMAT } from './result.ts';
+
+const share = z.number().min(0).max(1);
+const answer = z.union([
+  z.string().meta({ description: 'an answer id of the question, or cannot-tell' }),
+  z.strictObject({ answer: z.string(), sure: z.enum(['sure', 'fairly', 'guess']).optional() }),
+]);
+const answers = z.record(z.string().meta({ description: 'question id, with @front or @rear where it has ends' }), answer);
+const results = z.array(
+  z.strictObject({
+    change: z.string().meta({ description: 'front.rebound.low+2, or an adjustment id' }),
+    outcome: z.enum(['better', 'same', 'worse']),
+    kept: z.boolean().optional(),
+    trial: z.string().optional(),
+    date: z.string().optional(),
+  }),
+);
+
+export const caseSchema = z.strictObject({
+  case: z.literal(CASE_FORMAT).meta({ description: 'the number of this format' }),
+  id: z.union([z.string(), z.number()]).optional(),
+  bike: z.union([z.string(), z.record(z.string(), z.unknown())]).optional().meta({ description: 'a bike sheet: a file name beside the case, or inline' }),
+  said: z.string().optional(),
+  note: z.unknown().optional(),
+  answers: answers.optional(),
+  results: results.optional(),
+  earlier: z.array(z.strictObject({ answers: answers.optional(), results: results.optional() })).optional(),
+});
+
+const caution = z.strictObject({ id: z.string(), level: z.enum(['note', 'care', 'stop']), text: z.string() });
+
+export const resultSchema = z.strictObject({
+  format: z.literal(RESULT_FORMAT),
+  case: z.string(),
+  rules: z.strictObject({ name: z.string(), version: z.string(), digest: z.string() }),
+  bike: z.string().nullable(),
+  said: z.string().nullable(),
+  verdict: z.enum(['change', 'leave', 'unknown', 'stop']),
+  nothing: share,
+  causes: z.array(
+    z.strictObject({
+      id: z.string(),
+      name: z.string(),
+      probability: share,
+      evidence: z.array(z.strictObject({ question: z.string(), answer: z.string(), decibans: z.number() })),
+    }),
+  ),
+  adjustments: z.array(
+    z.strictObject({
+      id: z.string(),
+      do: z.string(),
+      change: z.string().nullable(),
+      unit: z.string().nullable(),
+      from: z.number().nullable(),
+      to: z.number().nullable(),
+      helps: share,
+      harms: share,
+      benefit: z.number(),
+      minutes: z.number(),
+      wayBack: z.string(),
+      feel: z.string(),
+      note: z.string().nullable(),
+      cautions: z.array(z.string()),
+      knockOn: z.array(z.string()),
+    }),
+  ),
+  first: z.string().nullable(),
+  because: z.enum(['repair-first', 'danger']).nullable(),
+  blocked: z.array(z.strictObject({ id: z.string(), do: z.string(), why: z.string(), next: z.array(z.string()) })),
+  next: z.strictObject({ question: z.string(), ask: z.string(), how: z.string(), bits: z.number(), minutes: z.number() }).nullable(),
+  stop: z.enum(['danger', 'enough', 'dry', 'full']).nullable(),
+  fit: z.strictObject({ z: z.number(), reask: z.array(z.string()) }).nullable(),
+  assignments: z.array(z.strictObject({ question: z.string(), text: z.string() })),
+  trials: z.array(z.strictObject({ change: z.string(), outcome: z.string(), cause: z.string(), decibans: z.number() })),
+  cautions: z.array(caution),
+  unconfirmed: z.array(z.strictObject({ phrase: z.string(), question: z.string().nullable(), answer: z.string().nullable(), note: z.string() })),
+  warnings: z.array(z.string()),
+});

@@ -1,0 +1,196 @@
+/** The result of one case as data: stable, versioned, in ids and in words; every printed form is made from it. */
+import type { Bench } from '../advice/bench.ts';
+import { chance } from '../advice/payoff.ts';
+import type { StopReason } from '../advice/stop.ts';
+import type { Verdict } from '../advice/advise.ts';
+import type { Consultation } from '../casework/consult.ts';
+import type { Case } from '../casework/case.ts';
+import type { Model } from '../diagnosis/model.ts';
+
+export const RESULT_FORMAT = 1;
+
+export interface ResultCause {
+  readonly id: string;
+  readonly name: string;
+  readonly probability: number;
+  readonly evidence: readonly { readonly question: string; readonly answer: string; readonly decibans: number }[];
+}
+
+export interface ResultAdjustment {
+  readonly id: string;
+  readonly do: string;
+  /** change notation, e.g. front.rebound.low+2; null when it is not a number on the bike */
+  readonly change: string | null;
+  readonly unit: string | null;
+  readonly from: number | null;
+  readonly to: number | null;
+  /** chance that it cures something that is off, and that it spoils something */
+  readonly helps: number;
+  readonly harms: number;
+  /** expected worth in fixes, trial and minutes paid */
+  readonly benefit: number;
+  readonly minutes: number;
+  readonly wayBack: string;
+  readonly feel: string;
+  readonly note: string | null;
+  readonly cautions: readonly string[];
+  readonly knockOn: readonly string[];
+}
+
+export interface ResultCaution {
+  readonly id: string;
+  readonly level: 'note' | 'care' | 'stop';
+  readonly text: string;
+}
+
+export interface Result {
+  readonly format: number;
+  readonly case: string;
+  readonly rules: { readonly name: string; readonly version: string; readonly digest: string };
+  readonly bike: string | null;
+  readonly said: string | null;
+  readonly verdict: Verdict;
+  /** probability that nothing is off */
+  readonly nothing: number;
+  readonly causes: readonly ResultCause[];
+  readonly adjustments: readonly ResultAdjustment[];
+  /** id of the adjustment to do first */
+  readonly first: string | null;
+  readonly because: 'repair-first' | 'danger' | null;
+  readonly blocked: readonly { readonly id: string; readonly do: string; readonly why: string; readonly next: readonly string[] }[];
+  readonly next: { readonly question: string; readonly ask: string; readonly how: string; readonly bits: number; readonly minutes: number } | null;
+  readonly stop: StopReason | null;
+  readonly fit: { readonly z: number; readonly reask: readonly string[] } | null;
+  /** what to go and ride or check, from the questions the rider could not answer */
+  readonly assignments: readonly { readonly question: string; readonly text: string }[];
+  /** what earlier trials did, most moved cause first */
+  readonly trials: readonly { readonly change: string; readonly outcome: string; readonly cause: string; readonly decibans: number }[];
+  readonly cautions: readonly ResultCaution[];
+  /** readings of free text that nobody confirmed; never counted */
+  readonly unconfirmed: readonly { readonly phrase: string; readonly question: string | null; readonly answer: string | null; readonly note: string }[];
+  readonly warnings: readonly string[];
+}
+
+export interface ResultExtras {
+  readonly warnings?: readonly string[];
+  readonly unconfirmed?: Result['unconfirmed'];
+  /** what the physical model says each adjustment does on this bike, in lines */
+  readonly knockOn?: (adjustment: number) => readonly string[];
+  /** how many causes and adjustments to list */
+  readonly most?: number;
+  readonly bikeName?: string | null;
+}
+
+export function toResult(model: Model, bench: Bench, kase: Case, c: Consultation, extras: ResultExtras = {}): Result {
+  const { rules } = model;
+  const most = extras.most ?? 5;
+  const adjustments = c.advice.ranked.slice(0, most).map(({ adjustment, worth }) => adjustmentOf(model, bench, c, adjustment, worth, extras));
+  const first = c.advice.first === undefined ? null : rules.adjustments[c.advice.first]!.id;
+  const wanted = new Set([...c.heard.dangers, ...adjustments.slice(0, 1).flatMap((a) => a.cautions)]);
+  const byId = (index: number): string => rules.questions[index]!.id;
+  const top = c.open[0];
+  return {
+    format: RESULT_FORMAT,
+    case: kase.id,
+    rules: { name: rules.packs.map((p) => p.name).join('+'), version: rules.packs.map((p) => p.version).join('+'), digest: rules.digest },
+    bike: extras.bikeName ?? bench.sheet?.name ?? bench.sheet?.id ?? null,
+    said: kase.said ?? null,
+    verdict: c.advice.verdict,
+    nothing: round(c.belief.nothing),
+    causes: c.ranked
+      .filter((i, rankNumber) => rankNumber < most && (rankNumber < 3 || c.belief.causes[i]! >= 0.01))
+      .map((i) => ({
+        id: rules.causes[i]!.id,
+        name: rules.causes[i]!.name,
+        probability: round(c.belief.causes[i]!),
+        evidence: [
+          ...bench.findings.flatMap((f) =>
+            f.decibans.filter(([cause]) => cause === i).map(([, db]) => ({ question: `bike.${rules.settings[f.setting]!.id}`, answer: signed(f.deviation), decibans: round(db, 2) })),
+          ),
+          ...(c.evidence.get(i) ?? []).map((e) => ({
+            question: byId(e.question),
+            answer: rules.questions[e.question]!.answers[e.answer]!.id,
+            decibans: round(e.decibans, 2),
+          })),
+          ...c.trials.map((t) => ({ question: `trial ${t.change}`, answer: t.outcome, decibans: round(t.decibans[i]!, 2) })),
+        ],
+      })),
+    adjustments,
+    first,
+    because: c.advice.because ?? null,
+    blocked: c.blocked.map(({ adjustment, why, next }) => ({ id: rules.adjustments[adjustment]!.id, do: rules.adjustments[adjustment]!.do, why, next })),
+    next:
+      top === undefined
+        ? null
+        : { question: byId(top.question), ask: rules.questions[top.question]!.ask, how: rules.questions[top.question]!.how, bits: round(top.bits, 4), minutes: rules.questions[top.question]!.minutes },
+    stop: c.stop ?? null,
+    fit: c.fit === undefined ? null : { z: round(c.fit.z, 3), reask: c.fit.reask.map(byId) },
+    assignments: assignmentsOf(model, c),
+    trials: c.trials.map((t) => {
+      const moved = t.decibans.reduce((best, db, i) => (Math.abs(db) > Math.abs(t.decibans[best]!) ? i : best), 0);
+      return { change: t.change, outcome: t.outcome, cause: rules.causes[moved]!.id, decibans: round(t.decibans[moved]!, 2) };
+    }),
+    cautions: rules.cautions
+      .filter((x) => wanted.has(x.id) || (x.show === 'always' && first !== null))
+      .map(({ id, level, text }) => ({ id, level, text }))
+      .sort((a, b) => weightOf(a.level) - weightOf(b.level)),
+    unconfirmed: extras.unconfirmed ?? [],
+    warnings: [
+      ...(extras.warnings ?? []),
+      ...c.heard.contradictions.map((x) => `The answer to ${x.question} was not counted: ${x.against} was answered ${x.value}, so it does not apply.`),
+      ...c.unplaced.map((change) => `The trial of ${change} was not counted: no rule says what that change does.`),
+    ],
+  };
+}
+
+function adjustmentOf(model: Model, bench: Bench, c: Consultation, index: number, worth: number, extras: ResultExtras): ResultAdjustment {
+  const a = model.rules.adjustments[index]!;
+  const possible = bench.possible[index]!;
+  const step = possible.can ? possible.step : undefined;
+  const prospect = bench.prospect(index);
+  return {
+    id: a.id,
+    do: a.do,
+    change: step === undefined || a.change === undefined ? null : `${a.change.setting}${signed(step.by)}${step.unit === 'clicks' ? '' : step.unit}`,
+    unit: step?.unit ?? null,
+    from: step?.from === undefined ? null : round(step.from, 2),
+    to: step?.to === undefined ? null : round(step.to, 2),
+    helps: round(chance(c.belief.weights, prospect.helps)),
+    harms: round(chance(c.belief.weights, prospect.harms)),
+    benefit: round(worth),
+    minutes: a.minutes,
+    wayBack: a.wayBack,
+    feel: a.feel,
+    note: possible.can ? (possible.note ?? null) : null,
+    cautions: a.cautions,
+    knockOn: [...(a.knockOn === undefined ? [] : [a.knockOn]), ...(extras.knockOn?.(index) ?? [])],
+  };
+}
+
+/** "Can't tell" turns a question with an assignment into something to go and find out. */
+function assignmentsOf(model: Model, c: Consultation): Result['assignments'] {
+  const { questions } = model.rules;
+  const list = c.heard.cannotTell.map((i) => questions[i]!);
+  // When nothing certain can be said, the best question that needs a ride or a stand becomes the assignment.
+  if (c.advice.verdict === 'unknown') {
+    const best = c.open.map((g) => questions[g.question]!).find((q) => q.how !== 'recall');
+    if (best !== undefined) list.push(best);
+  }
+  return [...new Set(list)].map((q) => ({ question: q.id, text: q.assignment ?? `${q.ask} ${q.help}` }));
+}
+
+function weightOf(level: ResultCaution['level']): number {
+  return level === 'stop' ? 0 : level === 'care' ? 1 : 2;
+}
+
+export function signed(x: number): string {
+  const rounded = round(x, 2);
+  return rounded < 0 ? `${rounded}` : `+${rounded}`;
+}
+
+/** Rounding happens here and nowhere below, so that the same answers print the same bytes. */
+export function round(x: number, digits = 4): number {
+  const scale = 10 ** digits;
+  const rounded = Math.round(x * scale) / scale;
+  return rounded === 0 ? 0 : rounded;
+}
