@@ -1,0 +1,183 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { priorOf, update, type Evidence } from '../../src/diagnosis/belief.ts';
+import { gains } from '../../src/diagnosis/inquiry.ts';
+import { membersOf } from '../../src/diagnosis/hypotheses.ts';
+import { buildModel } from '../../src/diagnosis/model.ts';
+import { network, type PlainNetwork, type PlainQuestion } from '../support/network.ts';
+import { oracleGain, oraclePosterior } from '../support/oracle.ts';
+
+/** Random small rule bases: 1–5 causes, some of them opposites, 1–5 questions of 2–4 answers, some sharing a group. */
+const networks = fc
+  .record({
+    n: fc.integer({ min: 1, max: 5 }),
+    most: fc.integer({ min: 1, max: 3 }),
+    opposites: fc.boolean(),
+    questions: fc.array(
+      fc.record({ m: fc.integer({ min: 2, max: 4 }), several: fc.nat(3), group: fc.nat(2) }),
+      { minLength: 1, maxLength: 5 },
+    ),
+    seed: fc.infiniteStream(fc.double({ min: 0.02, max: 0.98, noNaN: true })),
+    links: fc.infiniteStream(fc.boolean()),
+  })
+  .map(({ n, most, opposites, questions, seed, links }): PlainNetwork => {
+    const next = (): number => seed.next().value!;
+    return {
+      priors: Array.from({ length: n }, () => next() * 0.5),
+      settings: Array.from({ length: n }, (_, i) => (opposites && i === 1 ? 0 : i)).map((s, _, all) =>
+        [...new Set(all)].indexOf(s),
+      ),
+      most,
+      questions: questions.map(({ m, several, group }, q): PlainQuestion => {
+        const pairs: [number, number, number][] = [];
+        for (let c = 0; c < n; c++)
+          for (let a = 1; a < m; a++) if (links.next().value!) pairs.push([c, a, next()]);
+        return {
+          id: `q${q}`,
+          answers: Array.from({ length: m }, (_, a) => `a${a}`),
+          base: Array.from({ length: m }, (_, a) => (a === 0 ? 0 : next() * 0.3)),
+          links: pairs,
+          several: several === 0 ? 'cancel' : several === 1 ? 'any' : Math.min(several - 1, m - 1),
+          group: `g${group}`,
+        };
+      }),
+    };
+  });
+
+const cases = networks.chain((net) =>
+  fc.record({
+    net: fc.constant(net),
+    doubt: fc.constantFrom(0, 0.05, 0.3),
+    answers: fc.tuple(
+      ...net.questions.map((q) =>
+        fc.record({
+          given: fc.boolean(),
+          answer: fc.nat(q.answers.length - 1),
+          sure: fc.constantFrom(1, 0.75, 0.4),
+        }),
+      ),
+    ),
+  }),
+);
+
+function evidenceOf(answers: readonly { given: boolean; answer: number; sure: number }[]): Evidence[] {
+  return answers.flatMap((a, question) => (a.given ? [{ question, answer: a.answer, sure: a.sure }] : []));
+}
+
+describe('the compiled engine', () => {
+  it('agrees with the naive enumerator on random small rule bases', () => {
+    fc.assert(
+      fc.property(cases, ({ net, doubt, answers }) => {
+        const rules = network(net);
+        const model = buildModel(rules, doubt);
+        const evidence = evidenceOf(answers);
+        const belief = update(model, priorOf(model), evidence);
+        const oracle = oraclePosterior(rules, evidence, doubt);
+        expect(belief.nothing).toBeCloseTo(oracle.nothing, 10);
+        oracle.causes.forEach((p, i) => expect(belief.causes[i]).toBeCloseTo(p, 10));
+        expect(Math.exp(belief.logEvidence)).toBeCloseTo(oracle.evidence, 10);
+      }),
+      { numRuns: 200 },
+    );
+  });
+
+  it('gives every open question the information gain of its definition', () => {
+    fc.assert(
+      fc.property(cases, ({ net, doubt, answers }) => {
+        const rules = network(net);
+        const model = buildModel(rules, doubt);
+        const evidence = evidenceOf(answers);
+        const open = rules.questions.map((_, i) => i).filter((i) => !evidence.some((e) => e.question === i));
+        const found = gains(model, update(model, priorOf(model), evidence), evidence, open);
+        expect(found.map((g) => g.question)).toEqual(open);
+        for (const { question, bits } of found)
+          expect(bits).toBeCloseTo(oracleGain(rules, evidence, question, doubt), 8);
+      }),
+      { numRuns: 120 },
+    );
+  });
+
+  it('adds up to one, and each cause to the sets it is in', () => {
+    fc.assert(
+      fc.property(cases, ({ net, doubt, answers }) => {
+        const model = buildModel(network(net), doubt);
+        const belief = update(model, priorOf(model), evidenceOf(answers));
+        expect(Math.abs(belief.weights.reduce((s, w) => s + w, 0) - 1)).toBeLessThan(1e-12);
+        belief.causes.forEach((p, cause) => {
+          let sum = 0;
+          belief.weights.forEach((w, h) => (sum += membersOf(model.space, h).includes(cause) ? w : 0));
+          expect(p).toBeCloseTo(sum, 12);
+        });
+      }),
+      { numRuns: 50 },
+    );
+  });
+
+  it('comes to the same bytes whatever the order of the answers', () => {
+    fc.assert(
+      fc.property(cases, fc.infiniteStream(fc.nat()), ({ net, doubt, answers }, shuffle) => {
+        const model = buildModel(network(net), doubt);
+        const evidence = evidenceOf(answers);
+        const other = evidence
+          .map((e) => [shuffle.next().value!, e] as const)
+          .sort((a, b) => a[0] - b[0])
+          .map(([, e]) => e);
+        expect(update(model, priorOf(model), other).weights).toEqual(
+          update(model, priorOf(model), evidence).weights,
+        );
+      }),
+    );
+  });
+
+  it('permutes the posterior when the causes are relabelled', () => {
+    fc.assert(
+      fc.property(cases, ({ net, doubt, answers }) => {
+        const n = net.priors.length;
+        const to = (c: number): number => n - 1 - c;
+        const turned: PlainNetwork = {
+          ...net,
+          priors: net.priors.map((_, i) => net.priors[to(i)]!),
+          settings: net.settings!.map((_, i) => net.settings![to(i)]!),
+          questions: net.questions.map((q) => ({
+            ...q,
+            links: q.links.map(([c, a, s]) => [to(c), a, s] as const),
+          })),
+        };
+        const one = buildModel(network(net), doubt);
+        const two = buildModel(network(turned), doubt);
+        const a = update(one, priorOf(one), evidenceOf(answers));
+        const b = update(two, priorOf(two), evidenceOf(answers));
+        a.causes.forEach((p, i) => expect(b.causes[to(i)]).toBeCloseTo(p, 12));
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('never lowers a cause when its own prior alone is raised', () => {
+    fc.assert(
+      fc.property(cases, fc.nat(), ({ net, doubt, answers }, pick) => {
+        const cause = pick % net.priors.length;
+        const raised = { ...net, priors: net.priors.map((p, i) => (i === cause ? p + 0.3 : p)) };
+        const before = buildModel(network(net), doubt);
+        const after = buildModel(network(raised), doubt);
+        const evidence = evidenceOf(answers);
+        expect(update(after, priorOf(after), evidence).causes[cause]! + 1e-12).toBeGreaterThanOrEqual(
+          update(before, priorOf(before), evidence).causes[cause]!,
+        );
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('takes a question that no cause points to as no evidence about any cause', () => {
+    const rules = network({
+      priors: [0.1, 0.2],
+      questions: [{ id: 'q', answers: ['no', 'yes'], base: [0, 0.4], links: [] }],
+    });
+    const model = buildModel(rules, 0.1);
+    const belief = update(model, priorOf(model), [{ question: 0, answer: 1, sure: 1 }]);
+    const prior = update(model, priorOf(model), []);
+    expect(belief.causes[0]).toBeCloseTo(prior.causes[0]!, 14);
+    expect(gains(model, prior, [], [0])[0]!.bits).toBeCloseTo(0, 12);
+  });
+});
