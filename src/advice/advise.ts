@@ -3,13 +3,20 @@ import type { Belief } from '../diagnosis/belief.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Bench } from './bench.ts';
 import { expectedWorth, valueOfKnowing } from './payoff.ts';
+import { searchOrder } from './search-order.ts';
+
+/** An adjustment that cures anything with less than this is not worth naming. */
+const LEAST_CHANCE = 0.05;
 
 /** change: do this; leave: nothing is off; unknown: leaving alone is best, but not for certain; stop: do not ride. */
 export type Verdict = 'change' | 'leave' | 'unknown' | 'stop';
 
 export interface Advice {
   readonly verdict: Verdict;
-  /** adjustments worth their trial, best first, as indices into the rule base with their expected worth in fixes */
+  /**
+   * What to try, as indices into the rule base with the expected worth in fixes: the one to do first, then the others
+   * that may cure something, in the order that finds the answer soonest if the first is not it.
+   */
   readonly ranked: readonly { readonly adjustment: number; readonly worth: number }[];
   /** what to do first; undefined when nothing should be changed now */
   readonly first: number | undefined;
@@ -38,9 +45,16 @@ export function advise(model: Model, bench: Bench, belief: Belief, dangerous: bo
   const lead =
     dangerous ||
     (repair !== undefined && repair !== top && cured(repair) >= rules.numbers.advice['repair-first']);
-  const worthy = order.filter((p) => worth[p]! > 0);
-  const ordered = lead && repair !== undefined ? [repair, ...worthy.filter((p) => p !== repair)] : worthy;
-  const ranked = ordered.map(as);
+  const start =
+    lead && repair !== undefined ? repair : top !== undefined && worth[top]! > 0 ? top : undefined;
+  const rest = order.filter((p) => p !== start && cured(p) >= LEAST_CHANCE);
+  const others = searchOrder(
+    rest.map(cured),
+    rest.map(
+      (p) => rules.adjustments[payoff.adjustments[p]!]!.minutes + rules.numbers.asking['minutes-floor'],
+    ),
+  ).map((i) => rest[i]!);
+  const ranked = (start === undefined ? [] : [start, ...others]).map(as);
   if (dangerous) return { verdict: 'stop', ranked, first: ranked[0]?.adjustment, because: 'danger', knowing };
   if (ranked.length > 0) {
     return {
