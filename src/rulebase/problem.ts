@@ -55,9 +55,19 @@ export function problemLine(p: Problem): string {
   return `${at}: ${p.severity}: ${p.message}${p.remedy === undefined ? '' : ` ${p.remedy}`} [${p.code}]`;
 }
 
-/** Sorts by file, line, column and message, so that the same input prints the same bytes. */
+/**
+ * Sorts by file, line, column and message, so that the same input prints the same bytes. A mistake in an entry for both
+ * ends is found once an end; it is told once.
+ */
 export function sortProblems(problems: readonly Problem[]): Problem[] {
-  return [...problems].sort(
+  const told = new Set<string>();
+  const once = problems.filter((p) => {
+    const key = `${p.file}:${p.line}:${p.col}:${p.code}:${p.message.replace(/\b(front|rear)\b/g, 'end')}`;
+    if (p.line > 0 && told.has(key)) return false;
+    told.add(key);
+    return true;
+  });
+  return once.sort(
     (a, b) => compare(a.file, b.file) || a.line - b.line || a.col - b.col || compare(a.message, b.message),
   );
 }

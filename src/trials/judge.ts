@@ -1,0 +1,150 @@
+/** Judges a trial: effects, chances, verdict, and how many more runs would tell. */
+import { chanceAbove, chanceBest, interval } from './chance.ts';
+import { decide, JUDGE, type Decision, type JudgeNumbers, type Verdict } from './decide.ts';
+import { contrast, foreseen, posterior, type NoisePrior, type Posterior, type Reading } from './model.ts';
+import { runScores } from './score.ts';
+import { BLOCK, counted, runsLeft, tried, upcoming } from './sequence.ts';
+import { armOf, type ArmName, type RiddenRun, type Trial } from './trial.ts';
+
+/** One arm against the reference, with drift taken out. */
+export interface Effect {
+  readonly arm: ArmName;
+  readonly set: number;
+  /** how often it was ridden among the judged runs */
+  readonly runs: number;
+  /** points (or seconds, where less is better) */
+  readonly difference: number;
+  readonly low: number;
+  readonly high: number;
+  readonly chanceBetter: number;
+  /** missing for the sham, which is no setting of its own */
+  readonly chanceBest?: number;
+}
+
+export interface Spread {
+  readonly mean: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+export interface Judgement extends Decision {
+  readonly effects: readonly Effect[];
+  readonly chanceReferenceBest?: number;
+  /** runs that were judged, and runs left out for settling in */
+  readonly judged: number;
+  readonly settling: number;
+  /** points from one run to the next, for every setting alike */
+  readonly drift?: Spread;
+  /** scatter of one run, points */
+  readonly noise?: number;
+  /** what both changes had in common, points; above nothing when the rider likes any change */
+  readonly liking?: Spread & { readonly chance: number };
+  /** the same comparison in run times, s; it never decides, it only warns */
+  readonly times?: readonly Effect[];
+  /** runs still to ride, and the verdict to expect if things go on as they look; null: too many to be worth it */
+  readonly more?: { readonly runs: number; readonly verdict?: Verdict } | null;
+  /** why nothing could be computed */
+  readonly missing?: 'change' | 'reference-after' | 'common-feeling';
+}
+
+/** @param numbers thresholds; the defaults are those that were calibrated */
+export function judge(trial: Trial, numbers: JudgeNumbers = JUDGE): Judgement {
+  const runs = counted(trial.ridden);
+  const base = { judged: runs.length, settling: trial.ridden.length - runs.length };
+  const unknown = (missing: Judgement['missing'] & string): Judgement => ({
+    verdict: 'cannot-tell',
+    arm: 'reference',
+    set: trial.arms[0].set,
+    effects: [],
+    ...base,
+    missing,
+    more: { runs: Math.max(1, runsLeft(trial)) },
+  });
+  if (!runs.some((run) => run.arm !== 'reference')) return unknown('change');
+  const scores = runScores(runs);
+  if (scores === null) return unknown('common-feeling');
+  const post = posterior(readings(runs, scores), numbers.noise);
+  if (post === null) return unknown('reference-after');
+
+  const decision = decide(post, trial.arms, trial.change, numbers);
+  const best = chanceBest(post);
+  const times = timeEffects(trial, runs, numbers);
+  return {
+    ...decision,
+    ...base,
+    effects: effectsOf(trial, runs, post, numbers).map((effect) => {
+      const chance = effect.arm === 'sham' ? undefined : best[effect.arm];
+      return chance === undefined ? effect : { ...effect, chanceBest: chance };
+    }),
+    chanceReferenceBest: best.reference!,
+    drift: { mean: post.drift.mean, ...interval({ ...post.drift, df: post.df }, numbers.cover) },
+    noise: post.noise,
+    ...likingOf(trial, post, numbers),
+    ...(times === undefined ? {} : { times }),
+    ...(decision.verdict === 'cannot-tell' ? { more: moreRuns(trial, post, runs, numbers) } : {}),
+  };
+}
+
+function effectsOf(trial: Trial, runs: readonly RiddenRun[], post: Posterior, numbers: JudgeNumbers): Effect[] {
+  return tried(trial)
+    .filter((arm) => post.arms.includes(arm))
+    .map((arm) => {
+      const effect = contrast(post, { [arm]: 1 });
+      return {
+        arm,
+        set: armOf(trial, arm)!.set,
+        runs: runs.filter((run) => run.arm === arm).length,
+        difference: effect.mean,
+        ...interval(effect, numbers.cover),
+        chanceBetter: chanceAbove(post, { [arm]: 1 }),
+      };
+    });
+}
+
+/** A sham can only be liked; two opposite steps on a straight response cancel, and what is left is liking. */
+function likingOf(trial: Trial, post: Posterior, numbers: JudgeNumbers): Pick<Judgement, 'liking'> {
+  const [a, b] = tried(trial);
+  if (!post.arms.includes(a) || !post.arms.includes(b)) return {};
+  const weights: Partial<Record<ArmName, number>> =
+    a === 'sham' || b === 'sham' ? { sham: 1 } : { [a]: 0.5, [b]: 0.5 };
+  const common = contrast(post, weights);
+  return {
+    liking: { mean: common.mean, ...interval(common, numbers.cover), chance: chanceAbove(post, weights) },
+  };
+}
+
+/** Run times by the same model; only when every judged run was timed. Lower is better. */
+function timeEffects(trial: Trial, runs: readonly RiddenRun[], numbers: JudgeNumbers): Effect[] | undefined {
+  const seconds = runs.flatMap((run) => run.seconds ?? []);
+  if (seconds.length < runs.length) return undefined;
+  const mean = seconds.reduce((sum, value) => sum + value, 0) / seconds.length;
+  const prior: NoisePrior = { sd: numbers.timeNoise.sd * mean, weight: numbers.timeNoise.weight };
+  const post = posterior(readings(runs, seconds), prior);
+  if (post === null) return undefined;
+  return effectsOf(trial, runs, post, numbers).map((effect) => ({ ...effect, chanceBetter: 1 - effect.chanceBetter }));
+}
+
+/**
+ * First the block that is under way; after that, whole blocks until the verdict would fall, taking for granted
+ * that effects and scatter stay what they look like now.
+ */
+function moreRuns(
+  trial: Trial,
+  post: Posterior,
+  runs: readonly RiddenRun[],
+  numbers: JudgeNumbers,
+): { runs: number; verdict?: Verdict } | null {
+  const left = runsLeft(trial);
+  if (left > 0) return { runs: left };
+  const ridden = runs.map((run) => run.arm);
+  for (let blocks = 1; blocks <= numbers.mostBlocks; blocks++) {
+    const later = foreseen(post, ridden, upcoming(trial, blocks * BLOCK));
+    const verdict = later === null ? 'cannot-tell' : decide(later, trial.arms, trial.change, numbers).verdict;
+    if (verdict !== 'cannot-tell') return { runs: blocks * BLOCK, verdict };
+  }
+  return null;
+}
+
+function readings(runs: readonly RiddenRun[], scores: readonly number[]): Reading[] {
+  return runs.map((run, i) => ({ arm: run.arm, score: scores[i]! }));
+}

@@ -1,0 +1,96 @@
+/** Writing down a run: checked against the plan, all mistakes at once. */
+import { armOf, type ArmName, type Checked, type RiddenRun, type Trial, type TrialProblem } from './trial.ts';
+
+export const LOWEST = 1;
+export const HIGHEST = 7;
+
+/** The trial with one more ridden run. The trial that was passed in is not changed. */
+export function addRun(trial: Trial, run: RiddenRun): Checked<Trial> {
+  const problems = [...closedProblem(trial), ...checkRun(trial, run)];
+  return problems.length > 0
+    ? { ok: false, problems }
+    : { ok: true, value: { ...trial, ridden: [...trial.ridden, run] } };
+}
+
+/** The trial without its last run, for a slip of the pen. */
+export function dropRun(trial: Trial): Trial {
+  return { ...trial, ridden: trial.ridden.slice(0, -1) };
+}
+
+/** What is wrong with a run of this trial; also used on trials read from a file edited by hand. */
+export function checkRun(trial: Trial, run: RiddenRun): TrialProblem[] {
+  return [...armProblem(trial, run.arm), ...ratingProblems(trial, run.ratings), ...timeProblem(run.seconds)];
+}
+
+function closedProblem(trial: Trial): TrialProblem[] {
+  if (trial.verdict === undefined) return [];
+  return [
+    {
+      code: 'closed',
+      at: 'verdict',
+      message: `Trial ${trial.id} is closed with the verdict "${trial.verdict}".`,
+      remedy: 'Plan a new trial from where the bike stands now.',
+    },
+  ];
+}
+
+function armProblem(trial: Trial, arm: ArmName): TrialProblem[] {
+  if (armOf(trial, arm) !== undefined) return [];
+  const known = trial.arms.map((one) => one.name).join(', ');
+  return [
+    {
+      code: 'unknown-arm',
+      at: 'arm',
+      message: `"${arm}" is not part of this trial (${known}).`,
+      remedy: 'A trial holds one adjuster and its planned steps only; for another setting plan another trial.',
+    },
+  ];
+}
+
+function ratingProblems(trial: Trial, ratings: RiddenRun['ratings']): TrialProblem[] {
+  const known = trial.feelings.map((feeling) => feeling.id);
+  const given = Object.entries(ratings);
+  if (given.length === 0) {
+    return [
+      {
+        code: 'no-rating',
+        at: 'ratings',
+        message: 'The run has no rating.',
+        remedy: `Rate at least one of ${known.join(', ')} from ${LOWEST} to ${HIGHEST}.`,
+      },
+    ];
+  }
+  return given.flatMap(([id, value]): TrialProblem[] => {
+    if (!known.includes(id)) {
+      return [
+        {
+          code: 'unknown-feeling',
+          at: `ratings.${id}`,
+          message: `"${id}" is not rated in this trial.`,
+          remedy: `Known are ${known.join(', ')}.`,
+        },
+      ];
+    }
+    if (Number.isInteger(value) && value >= LOWEST && value <= HIGHEST) return [];
+    return [
+      {
+        code: 'rating',
+        at: `ratings.${id}`,
+        message: `${value} is no rating.`,
+        remedy: `Ratings are whole numbers from ${LOWEST} to ${HIGHEST}; ${HIGHEST} is the good end.`,
+      },
+    ];
+  });
+}
+
+function timeProblem(seconds: number | undefined): TrialProblem[] {
+  if (seconds === undefined || (Number.isFinite(seconds) && seconds > 0)) return [];
+  return [
+    {
+      code: 'seconds',
+      at: 'seconds',
+      message: `${seconds} is no run time.`,
+      remedy: 'Give the time in seconds, above 0, or leave it out.',
+    },
+  ];
+}

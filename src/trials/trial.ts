@@ -1,0 +1,101 @@
+/** The words of a trial: one change on one adjuster, ridden against the reference and rated run by run. */
+
+/** `plus` opens the adjuster (or adds pressure), `minus` does the opposite, `sham` is turned and turned back. */
+export type ArmName = 'reference' | 'plus' | 'minus' | 'sham';
+
+/** What is to be tried: one adjuster, from where it stands to where it might go. */
+export interface Change {
+  /** which setting, e.g. front.rebound.low */
+  readonly setting: string;
+  readonly from: number;
+  readonly to: number;
+  /** clicks from fully closed, psi, turns, … */
+  readonly unit: string;
+  /** the stops, or the maker's limits, in the same unit */
+  readonly min: number;
+  readonly max: number;
+  /** the smallest step that can be set; 1 for clicks */
+  readonly grain: number;
+}
+
+/** One thing to rate from 1 to 7; 7 is always the good end. */
+export interface Feeling {
+  readonly id: string;
+  readonly ask: string;
+  /** what a 1 and what a 7 means */
+  readonly low: string;
+  readonly high: string;
+}
+
+export interface Arm {
+  readonly name: ArmName;
+  /** where the adjuster stands for this arm, in the unit of the change */
+  readonly set: number;
+}
+
+export interface RiddenRun {
+  readonly arm: ArmName;
+  /** feeling id → 1..7; a feeling may be left out */
+  readonly ratings: Readonly<Record<string, number>>;
+  /** run time, s */
+  readonly seconds?: number;
+  /** when it was ridden, as the caller's clock said */
+  readonly at?: string;
+  readonly note?: string;
+}
+
+export interface Trial {
+  /** format version */
+  readonly trial: 1;
+  readonly id: string;
+  readonly bike?: string;
+  readonly change: Change;
+  /** the reference first, then the two others in the order in which they are ridden */
+  readonly arms: readonly [Arm, Arm, Arm];
+  readonly feelings: readonly Feeling[];
+  /** what to feel for, from the rule behind the adjustment */
+  readonly feel?: string;
+  readonly cautions: readonly string[];
+  /** how the plan differs from the usual one, and why */
+  readonly notes: readonly string[];
+  readonly ridden: readonly RiddenRun[];
+  /** set once the trial is closed, so that it is no longer an open thing */
+  readonly verdict?: string;
+}
+
+export type TrialProblemCode =
+  | 'id'
+  | 'no-step'
+  | 'outside'
+  | 'no-room'
+  | 'grain'
+  | 'feelings'
+  | 'unknown-arm'
+  | 'unknown-feeling'
+  | 'rating'
+  | 'no-rating'
+  | 'seconds'
+  | 'closed';
+
+/** What is wrong with a plan or a recorded run: where, what, and the remedy. */
+export interface TrialProblem {
+  readonly code: TrialProblemCode;
+  /** the field that is meant, e.g. ratings.grip */
+  readonly at: string;
+  readonly message: string;
+  readonly remedy: string;
+}
+
+export type Checked<T> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly problems: readonly TrialProblem[] };
+
+/** `front.rebound.low+2`: the change in the notation of case files. */
+export function changeName(setting: string, by: number): string {
+  return `${setting}${by < 0 ? '-' : '+'}${Math.abs(by)}`;
+}
+
+/** The arm of that name, if the trial has one. */
+export function armOf(trial: Trial, name: ArmName): Arm | undefined {
+  return trial.arms.find((arm) => arm.name === name);
+}

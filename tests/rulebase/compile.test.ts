@@ -1,0 +1,275 @@
+import { describe, expect, it } from 'vitest';
+import { problemLine } from '../../src/rulebase/problem.ts';
+import { compileTexts, PACK, rulesOf } from '../support/compile-text.ts';
+
+const RULES = `
+settings:
+  - id: "{end}.rebound.low"
+    for: [front, rear]
+    name: "{end} low-speed rebound"
+    plain: how fast the {end} comes back
+    kind: damper
+    sheet: clicks
+    adjuster: rebound.low
+    source: common-practice
+    status: trial
+    directions:
+      too-slow: {name: "{end} rebound too slow", plain: slow, prior: often, reads: low}
+      too-fast: {name: "{end} rebound too fast", plain: fast, prior: sometimes, reads: high}
+questions:
+  - id: pattern
+    ask: One hit or a row?
+    plain: One hit or a row?
+    help: Think of the last run.
+    how: recall
+    minutes: 0.3
+    topic: pattern
+    answers: {neither: neither, one: one, row: a row}
+    default: neither
+    when-several: any
+    usually: {one: rarely, row: rarely}
+    points-to: {row: {"front.rebound.low.too-slow": usually}, one: {"front.rebound.low.too-fast": usually}}
+    confusable-with: [{id: "row.trend@front", tell: ask again}]
+    source: common-practice
+    status: trial
+  - id: row.trend
+    for: [front, rear]
+    ask: Each hit at the {end}?
+    plain: Each hit at the {end}?
+    help: Ride it.
+    how: recall
+    minutes: 0.3
+    only-if: {pattern: [row]}
+    topic: row
+    answers: {same: same, worse: worse}
+    default: same
+    when-several: cancel
+    usually: {worse: rarely}
+    points-to: {worse: {"{end}.rebound.low.too-slow": usually}}
+    confusable-with: [{id: pattern, tell: ask again}]
+    source: {title: A handbook, year: 2007}
+    status: trial
+adjustments:
+  - id: "{end}.rebound.low.open"
+    for: [front, rear]
+    do: Open the {end} low-speed rebound
+    plain: Turn it
+    kind: click
+    change: {setting: "{end}.rebound.low", by: 2, unit: clicks}
+    minutes: 1
+    moves: {"{end}.rebound.low": too-fast}
+    way-back: close it
+    feel: how it comes back
+    cautions: [stops]
+    source: common-practice
+    status: trial
+cautions:
+  - {id: stops, level: care, text: Never force it., show: with, source: common-practice, status: trial}
+`;
+const CHECKS = `
+checks:
+  - name: slow
+    for: [front, rear]
+    given: {"row.trend@{end}": worse}
+    expect: {first: "{end}.rebound.low.too-slow"}
+`;
+
+function problems(rules: string, more: Record<string, string> = {}): string[] {
+  return compileTexts({ 'a.yaml': rules, ...more }).problems.map(problemLine);
+}
+
+describe('compiling', () => {
+  it('makes one entry an end, with every placeholder filled in', () => {
+    const rules = rulesOf({ 'a.yaml': RULES });
+    expect(rules.questions.map((q) => q.id)).toEqual(['pattern', 'row.trend@front', 'row.trend@rear']);
+    expect(rules.questions[2]!.ask).toBe('Each hit at the rear?');
+    expect(rules.causes.map((c) => c.id)).toEqual([
+      'front.rebound.low.too-slow',
+      'front.rebound.low.too-fast',
+      'rear.rebound.low.too-slow',
+      'rear.rebound.low.too-fast',
+    ]);
+  });
+  it('scales the priors so that they add up to the expected number of causes, in proportion to their words', () => {
+    const { causes } = rulesOf({ 'a.yaml': RULES });
+    expect(causes.reduce((s, c) => s + c.prior, 0)).toBeCloseTo(1, 12);
+    expect(causes[0]!.prior / causes[1]!.prior).toBeCloseTo(0.725 / 0.25, 12);
+  });
+  it('expands a check for both ends', () => {
+    const { checks } = compileTexts({ 'a.yaml': RULES, 'a.checks.yaml': CHECKS });
+    expect(checks.map((c) => c.expect.first)).toEqual([
+      'front.rebound.low.too-slow',
+      'rear.rebound.low.too-slow',
+    ]);
+  });
+  it('lets a later pack replace an entry by id and keep the rest', () => {
+    const mine = RULES.slice(RULES.indexOf('  - id: row.trend'), RULES.indexOf('adjustments:')).replaceAll(
+      'usually}}',
+      'always}}',
+    );
+    const rules = rulesOf({ 'a.yaml': RULES }, { 'mine.yaml': `questions:\n${mine}` });
+    expect(rules.questions.find((q) => q.id === 'row.trend@rear')!.links[0]![2]).toBeCloseTo(0.997, 12);
+    expect(rules.questions.map((q) => q.id)).toContain('pattern');
+    expect(rules.packs.map((p) => p.name)).toEqual(['test', 'test1']);
+  });
+});
+
+describe('what is wrong with a line', () => {
+  // Each row: what is done to the good rules, and the whole message that must come out.
+  it.each([
+    [
+      'an unknown cause',
+      ['"{end}.rebound.low.too-slow": usually', '"{end}.rebound.low.to-slow": usually'],
+      'a.yaml:44:25: error: No cause front.rebound.low.to-slow. Did you mean front.rebound.low.too-slow? [unknown-id]',
+    ],
+    [
+      'an unknown word',
+      ['usually: {worse: rarely}', 'usually: {worse: rarly}'],
+      'a.yaml:43:22: error: rarly is not a word of the scale. Did you mean rarely? [unknown-word]',
+    ],
+    [
+      'a misspelt key',
+      ['    topic: row', '    topics: row'],
+      'a.yaml:39:5: error: questions › row.trend: the key topics is not known here. Did you mean topic? [shape]',
+    ],
+    [
+      'a missing key',
+      ['    topic: row\n', ''],
+      'a.yaml:31:5: error: questions › row.trend: the key topic is missing. Name the impression it is answered from; questions of one topic share their trust. [shape]',
+    ],
+    [
+      'a missing source',
+      ['    source: {title: A handbook, year: 2007}\n', ''],
+      'Say where it comes from: source: common-practice, from-memory, or {title, year, page, url}. [shape]',
+    ],
+    [
+      'a gate on an answer that is none',
+      ['only-if: {pattern: [row]}', 'only-if: {pattern: [rows]}'],
+      'error: pattern has no answer rows. Did you mean row? [gate-shut]',
+    ],
+    [
+      'a gate on no question',
+      ['only-if: {pattern: [row]}', 'only-if: {patern: [row]}'],
+      'The gate asks for patern, which is no question. Did you mean pattern? [unknown-id]',
+    ],
+    [
+      'a cause behind the default',
+      ['points-to: {worse:', 'points-to: {same:'],
+      'same is the default of row.trend@front, so it cannot point to a cause.',
+    ],
+    [
+      'a default that is no answer',
+      ['default: same', 'default: sam'],
+      'The default sam is not an answer. Did you mean same? [unknown-id]',
+    ],
+    [
+      'a wrong when-several',
+      ['when-several: cancel', 'when-several: cancle'],
+      'cancle is neither cancel, any nor an answer. Use cancel, any, or one of same, worse. [bad-several]',
+    ],
+    [
+      'a placeholder without an end',
+      ['ask: One hit or a row?', 'ask: One hit at the {end}?'],
+      '{end} has no meaning here. Add for: [front, rear], or write the end out. [bad-template]',
+    ],
+    [
+      'a wrong choice',
+      ['how: recall\n    minutes: 0.3\n    only-if', 'how: recal\n    minutes: 0.3\n    only-if'],
+      'found "recal", expected one of recall, stand, ride. Did you mean recall? [shape]',
+    ],
+    [
+      'a wrong type',
+      ['minutes: 1\n', 'minutes: one\n'],
+      'adjustments › {end}.rebound.low.open › minutes: found "one", expected a number.',
+    ],
+    [
+      'a direction that does not exist',
+      ['moves: {"{end}.rebound.low": too-fast}', 'moves: {"{end}.rebound.low": faster}'],
+      'front.rebound.low has no direction faster.',
+    ],
+    [
+      'an unknown caution',
+      ['cautions: [stops]', 'cautions: [stop]'],
+      'No caution stop. Did you mean stops? [unknown-id]',
+    ],
+    [
+      'a missing base rate',
+      ['    usually: {worse: rarely}\n', ''],
+      'row.trend@front: how often a rider with nothing off reports worse is missing. Add worse: rarely (or another word) under usually:. [probability]',
+    ],
+    [
+      'a retired rule without heir',
+      [
+        '    source: {title: A handbook, year: 2007}\n    status: trial',
+        '    source: {title: A handbook, year: 2007}\n    status: retired',
+      ],
+      'row.trend@front is retired and names no heir.',
+    ],
+  ])('%s', (_, [from, to], expected) => {
+    expect(RULES).toContain(from);
+    expect(problems(RULES.replace(from!, to!)).join('\n')).toContain(expected);
+  });
+
+  it('finds a cycle of gates', () => {
+    const cycle = RULES.replace(
+      '    topic: pattern\n',
+      '    only-if: {"row.trend@front": [worse]}\n    topic: pattern\n',
+    );
+    expect(problems(cycle).join('\n')).toContain(
+      'These questions wait for each other: pattern → row.trend@front → pattern. Take one of the gates away. [gate-cycle]',
+    );
+  });
+  it('finds an id that stands twice in one pack, and names the first place', () => {
+    const twice = problems(RULES, {
+      'b.yaml':
+        'cautions:\n  - {id: stops, level: care, text: x, show: with, source: common-practice, status: trial}\n',
+    });
+    expect(twice).toEqual([
+      'b.yaml:2:10: error: The id stops stands twice in the pack test; first at a.yaml:63. Give one of them an id of its own. [duplicate-id]',
+    ]);
+  });
+  it('reports all problems of all files together, sorted by place', () => {
+    const found = problems(
+      RULES.replace('usually: {worse: rarely}', 'usually: {worse: rarly}').replace(
+        'cautions: [stops]',
+        'cautions: [stop]',
+      ),
+      {
+        'b.checks.yaml':
+          'checks:\n  - {name: x, given: {patern: row}, expect: {first: front.rebound.low.fast}}\n',
+      },
+    );
+    expect(found.map((line) => line.replace(/: error.*\[/, ' ['))).toEqual([
+      'a.yaml:43:22 [unknown-word]',
+      'a.yaml:59:16 [unknown-id]',
+      'b.checks.yaml:2:23 [unknown-id]',
+      'b.checks.yaml:2:53 [unknown-id]',
+    ]);
+  });
+  it.each([
+    [
+      'a key that stands twice',
+      'questions: []\nquestions: []\n',
+      'a.yaml:2:1: error: This key stands twice in the same map. Keep one of the two. [duplicate-key]',
+    ],
+    ['a tab', 'questions:\n\t- x\n', 'a.yaml:2:1: error: Tabs are not allowed as indentation.'],
+    [
+      'an alias bomb',
+      `a: &a [x, x, x, x, x, x, x, x, x]\nb: &b [*a, *a, *a, *a, *a, *a, *a, *a, *a]\nc: &c [*b, *b, *b, *b, *b, *b, *b, *b, *b]\nd: [*c, *c, *c, *c, *c, *c, *c, *c, *c]\n`,
+      'The aliases of this file expand without bound.',
+    ],
+    ['very deep nesting', '['.repeat(20_000), 'a.yaml'],
+  ])('%s', (_, text, expected) => {
+    expect(problems(text).join('\n')).toContain(expected);
+  });
+  it('refuses a run without any rule', () => {
+    expect(compileTexts({ 'a.yaml': '{}' }).problems.map((p) => p.code)).toEqual(['no-rules']);
+  });
+  it('refuses a pack that leaves out a number', () => {
+    expect(
+      compileTexts({ 'pack.yaml': PACK.replace(/ {2}fit: .*\n/, ''), 'a.yaml': RULES }).problems.map(
+        (p) => p.message,
+      ),
+    ).toContain('pack.yaml: numbers › fit is missing.');
+  });
+});

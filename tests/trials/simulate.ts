@@ -1,0 +1,96 @@
+/** Invented riders, to measure how often the judge is wrong. Seeded: the same seed gives the same rates. */
+import { JUDGE, type JudgeNumbers, type Verdict } from '../../src/trials/decide.ts';
+import { judge } from '../../src/trials/judge.ts';
+import { planTrial } from '../../src/trials/plan.ts';
+import { nextArm, runsLeft } from '../../src/trials/sequence.ts';
+import type { ArmName, RiddenRun, Trial } from '../../src/trials/trial.ts';
+
+export interface Rider {
+  readonly name: string;
+  /** what the arms really do, points; the reference is 0 */
+  readonly plus?: number;
+  readonly minus?: number;
+  /** scatter from run to run, and of one rating within a run, points */
+  readonly runNoise: number;
+  readonly ratingNoise: number;
+  /** what run number i (from 0) adds to everything */
+  readonly drift?: (run: number) => number;
+  /** what the n-th changed run (from 0) adds because it is a change, whatever was turned */
+  readonly likesChange?: (nth: number) => number;
+  /** how many feelings are rated */
+  readonly feelings?: number;
+  /** where the adjuster stands, of 0..16; 0 gives a trial with a sham */
+  readonly from?: number;
+  /** drops a run that was ridden, so that the counts become unequal */
+  readonly loses?: (run: number) => boolean;
+  /** the trial is judged after each block, at most so many times, until a verdict falls */
+  readonly looks?: number;
+}
+
+export type Rates = Record<Verdict, number>;
+
+/** Shares of each verdict over `trials` simulated trials, half of them with each direction first. */
+export function simulate(rider: Rider, trials: number, seed: number, numbers: JudgeNumbers = JUDGE): Rates {
+  const random = mulberry32(seed);
+  const rates: Rates = { keep: 0, further: 0, half: 0, back: 0, 'cannot-tell': 0 };
+  for (let i = 0; i < trials; i++) rates[rideTrial(rider, `t${i}`, random, numbers)] += 1 / trials;
+  return rates;
+}
+
+/** Both verdicts that leave the reference for a setting that was ridden. */
+export function kept(rates: Rates): number {
+  return rates.keep + rates.further;
+}
+
+function rideTrial(rider: Rider, id: string, random: () => number, numbers: JudgeNumbers): Verdict {
+  const from = rider.from ?? 8;
+  const planned = planTrial({
+    id,
+    change: { setting: 'front.rebound.low', from, to: from + 2, unit: 'clicks', min: 0, max: 16, grain: 1 },
+  });
+  if (!planned.ok) throw new Error(planned.problems[0]!.message);
+  let trial: Trial = planned.value;
+  let verdict: Verdict = 'cannot-tell';
+  let run = 0;
+  let changed = 0;
+  const rideOne = (): void => {
+    const arm = nextArm(trial);
+    const ridden = rate(rider, arm, run, arm === 'reference' ? 0 : changed, random);
+    if (arm !== 'reference') changed += 1;
+    if (!(rider.loses?.(run) ?? false) || trial.ridden.length < 2) trial = { ...trial, ridden: [...trial.ridden, ridden] };
+    run += 1;
+  };
+  for (let look = 0; look < (rider.looks ?? 1) && verdict === 'cannot-tell'; look++) {
+    do rideOne();
+    while (runsLeft(trial) > 0);
+    verdict = judge(trial, numbers).verdict;
+  }
+  return verdict;
+}
+
+function rate(rider: Rider, arm: ArmName, run: number, nth: number, random: () => number): RiddenRun {
+  const effect = arm === 'plus' ? (rider.plus ?? 0) : arm === 'minus' ? (rider.minus ?? 0) : 0;
+  const liking = arm === 'reference' ? 0 : (rider.likesChange?.(nth) ?? 0);
+  const latent = 4.2 + (rider.drift?.(run) ?? 0) + effect + liking + rider.runNoise * normal(random);
+  const ratings: Record<string, number> = {};
+  ['overall', 'grip', 'calm', 'hands'].slice(0, rider.feelings ?? 4).forEach((feeling, i) => {
+    const felt = latent + [0, 0.5, -0.4, -0.1][i]! + rider.ratingNoise * normal(random);
+    ratings[feeling] = Math.min(7, Math.max(1, Math.round(felt)));
+  });
+  return { arm, ratings };
+}
+
+/** A small seeded generator, uniform in [0, 1). */
+export function mulberry32(seed: number): () => number {
+  let state = seed >>> 0;
+  return () => {
+    state = (state + 0x6d2b79f5) >>> 0;
+    let t = Math.imul(state ^ (state >>> 15), state | 1);
+    t = (t + Math.imul(t ^ (t >>> 7), t | 61)) ^ t;
+    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
+  };
+}
+
+function normal(random: () => number): number {
+  return Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
+}
