@@ -15,22 +15,42 @@ export function runCheck(model: Model, bench: Bench, check: Check): string[] {
       ? { question, answer: given, sure: 'sure' as const }
       : { question, answer: given.answer, sure: given.sure ?? ('sure' as const) },
   );
-  const c = consult(model, bench, { id: check.name, answers, results: [], earlier: [] }, { next: false, explain: 0, fit: false });
+  const c = consult(
+    model,
+    bench,
+    { id: check.name, answers, results: [], earlier: [] },
+    { next: false, explain: 0, fit: false },
+  );
   const id = (i: number): string => rules.causes[i]!.id;
   const p = (cause: string): number => c.belief.causes[model.causeIndex.get(cause)!]!;
-  const leaders = c.ranked.slice(0, 3).map((i) => `${id(i)} ${p(id(i)).toFixed(2)}`).join(', ');
+  const leaders = c.ranked
+    .slice(0, 3)
+    .map((i) => `${id(i)} ${p(id(i)).toFixed(2)}`)
+    .join(', ');
   const first = c.ranked[0]!;
   const done = c.advice.first === undefined ? 'nothing' : rules.adjustments[c.advice.first]!.id;
   const e = check.expect;
   const faults: string[] = [];
-  const fault = (text: string): void => void faults.push(`${text} (leading: ${leaders}; nothing off ${c.belief.nothing.toFixed(2)}; first: ${done})`);
+  const fault = (text: string): void =>
+    void faults.push(
+      `${text} (leading: ${leaders}; nothing off ${c.belief.nothing.toFixed(2)}; first: ${done})`,
+    );
   if (e.first !== undefined && id(first) !== e.first) fault(`expected ${e.first} first`);
-  if (e.oneOf !== undefined && !e.oneOf.includes(id(first))) fault(`expected one of ${e.oneOf.join(', ')} first`);
-  for (const cause of e.top3 ?? []) if (!c.ranked.slice(0, 3).some((i) => id(i) === cause)) fault(`expected ${cause} among the first three`);
-  for (const cause of e.not ?? []) if (p(cause) >= EXCLUDED_BELOW) fault(`expected ${cause} below ${EXCLUDED_BELOW}, it is ${p(cause).toFixed(2)}`);
-  if (e.atLeast !== undefined && c.belief.causes[first]! < e.atLeast) fault(`expected the first cause at ${e.atLeast} or more`);
-  if (e.nothing !== undefined && (c.advice.verdict === 'leave') !== e.nothing) fault(`expected the verdict ${e.nothing ? 'nothing is off' : 'not to be that nothing is off'}, it is ${c.advice.verdict}`);
-  if (e.adjustment !== undefined && !e.adjustment.includes(done)) fault(`expected ${e.adjustment.join(' or ')} to be done first`);
+  if (e.oneOf !== undefined && !e.oneOf.includes(id(first)))
+    fault(`expected one of ${e.oneOf.join(', ')} first`);
+  for (const cause of e.top3 ?? [])
+    if (!c.ranked.slice(0, 3).some((i) => id(i) === cause)) fault(`expected ${cause} among the first three`);
+  for (const cause of e.not ?? [])
+    if (p(cause) >= EXCLUDED_BELOW)
+      fault(`expected ${cause} below ${EXCLUDED_BELOW}, it is ${p(cause).toFixed(2)}`);
+  if (e.atLeast !== undefined && c.belief.causes[first]! < e.atLeast)
+    fault(`expected the first cause at ${e.atLeast} or more`);
+  if (e.nothing !== undefined && (c.advice.verdict === 'leave') !== e.nothing)
+    fault(
+      `expected the verdict ${e.nothing ? 'nothing is off' : 'not to be that nothing is off'}, it is ${c.advice.verdict}`,
+    );
+  if (e.adjustment !== undefined && !e.adjustment.includes(done))
+    fault(`expected ${e.adjustment.join(' or ')} to be done first`);
   for (const a of e.notAdjustment ?? []) if (done === a) fault(`expected ${a} not to be done first`);
   if (e.caution !== undefined) {
     const own = c.advice.first === undefined ? [] : rules.adjustments[c.advice.first]!.cautions;

@@ -23,6 +23,8 @@ export interface Wishes {
   /** the topic of the last question, for an interview that stays on it */
   readonly lastTopic?: string | undefined;
   readonly keepAsking?: boolean;
+  /** questions put off: open, but not asked now */
+  readonly skip?: readonly string[];
 }
 
 export interface TrialEffect {
@@ -62,7 +64,7 @@ export function consult(model: Model, bench: Bench, kase: Case, wishes: Wishes):
   const dangerous = heard.dangers.length > 0;
   const advice = advise(model, bench, belief, dangerous);
   const ranked = [...belief.causes.keys()].sort((a, b) => belief.causes[b]! - belief.causes[a]! || a - b);
-  const open = wishes.next ? rankOpen(model, belief, heard, wishes.lastTopic) : [];
+  const open = wishes.next ? rankOpen(model, belief, heard, wishes) : [];
   const shown = ranked.slice(0, wishes.explain);
   return {
     heard,
@@ -89,8 +91,12 @@ export function consult(model: Model, bench: Bench, kase: Case, wishes: Wishes):
 }
 
 /** The open questions, best first; those answered, also with "can't tell", are not asked again. */
-function rankOpen(model: Model, belief: Belief, heard: Heard, lastTopic: string | undefined): Gain[] {
-  const done = new Set([...heard.evidence.map((e) => e.question), ...heard.cannotTell]);
+function rankOpen(model: Model, belief: Belief, heard: Heard, { lastTopic, skip = [] }: Wishes): Gain[] {
+  const done = new Set([
+    ...heard.evidence.map((e) => e.question),
+    ...heard.cannotTell,
+    ...skip.map((id) => model.questionIndex.get(id)!),
+  ]);
   const open = model.rules.questions.flatMap((q, i) => (!done.has(i) && isOpen(q, heard.known) ? [i] : []));
   return rank(model, gains(model, belief, heard.evidence, open), lastTopic);
 }

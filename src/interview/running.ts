@@ -1,0 +1,27 @@
+/** The running line of an interview: the two leading explanations, and how settled it is. */
+import type { Consultation } from '../casework/consult.ts';
+import type { Model } from '../diagnosis/model.ts';
+
+export interface Running {
+  readonly leaders: readonly { readonly id: string; readonly name: string; readonly probability: number }[];
+  /** 0..1; 1 = knowing more would not change the choice enough to matter */
+  readonly settled: number;
+}
+
+export function running(model: Model, c: Consultation): Running {
+  const explanations = [
+    { id: 'nothing', name: 'nothing off', probability: c.belief.nothing },
+    ...c.ranked
+      .slice(0, 2)
+      .map((i) => ({
+        id: model.rules.causes[i]!.id,
+        name: model.rules.causes[i]!.name,
+        probability: c.belief.causes[i]!,
+      })),
+  ];
+  const enough = model.rules.numbers.asking.enough;
+  return {
+    leaders: explanations.sort((a, b) => b.probability - a.probability).slice(0, 2),
+    settled: c.advice.knowing <= enough ? 1 : enough / c.advice.knowing,
+  };
+}

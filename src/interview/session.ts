@@ -1,0 +1,261 @@
+/**
+ * The interview as a pure reducer: (model, state, event) → [state, effects]. The state is plain JSON, so saving,
+ * resuming, going back and replaying are all the same thing.
+ */
+import type { Bench } from '../advice/bench.ts';
+import type { StopReason } from '../advice/stop.ts';
+import {
+  CANNOT_TELL,
+  CASE_FORMAT,
+  type Case,
+  type CaseAnswer,
+  type CaseResult,
+  type Round,
+  type Sure,
+} from '../casework/case.ts';
+import { consult, type Consultation } from '../casework/consult.ts';
+import type { Model } from '../diagnosis/model.ts';
+
+/** One question dealt with: answered, not known, or put off to a ride or the stand. */
+export interface Step {
+  readonly question: string;
+  /** an answer id, `cannot-tell` or `not-now` */
+  readonly answer: string;
+  readonly sure: Sure;
+}
+
+export const NOT_NOW = 'not-now';
+
+export interface Interview {
+  readonly id: string;
+  readonly steps: readonly Step[];
+  /** topics of what bothers the rider most: they are asked about first */
+  readonly topics: readonly string[];
+  readonly said?: string;
+  readonly bike?: Case['bike'];
+  /** trials ridden after these answers, and whole rounds before them: carried through, never asked */
+  readonly results: readonly CaseResult[];
+  readonly earlier: readonly Round[];
+  /** the question being asked; null when there is none */
+  readonly current: string | null;
+  /** why the asking stopped; null while it goes on */
+  readonly ended: StopReason | 'finished' | null;
+  readonly keepAsking: boolean;
+}
+
+export type Event =
+  | { readonly type: 'open'; readonly topics: readonly string[]; readonly said?: string }
+  | { readonly type: 'confirm'; readonly answers: readonly CaseAnswer[] }
+  | { readonly type: 'answer'; readonly answer: string; readonly sure?: Sure }
+  | { readonly type: 'cannot-tell' }
+  | { readonly type: 'not-now' }
+  | { readonly type: 'back'; readonly steps?: number }
+  | { readonly type: 'change'; readonly question: string; readonly answer: string; readonly sure?: Sure }
+  | { readonly type: 'why' }
+  | { readonly type: 'keep-asking' }
+  | { readonly type: 'finish' };
+
+/** What the shell must do; the reducer itself does none of it. */
+export type Effect =
+  | { readonly do: 'ask'; readonly question: string }
+  | { readonly do: 'save' }
+  | { readonly do: 'explain'; readonly question: string }
+  | { readonly do: 'report'; readonly because: StopReason | 'finished' };
+
+export type Transition = readonly [Interview, readonly Effect[]];
+
+/** A new interview, or one begun from a saved case. */
+export function begin(model: Model, bench: Bench, from: Partial<Case> & { readonly id: string }): Transition {
+  const start: Interview = {
+    id: from.id,
+    steps: (from.answers ?? []).map((a) => ({ question: a.question, answer: a.answer, sure: a.sure })),
+    topics: [],
+    ...(from.said === undefined ? {} : { said: from.said }),
+    ...(from.bike === undefined ? {} : { bike: from.bike }),
+    results: from.results ?? [],
+    earlier: from.earlier ?? [],
+    current: null,
+    ended: null,
+    keepAsking: false,
+  };
+  return settle(model, bench, start, false);
+}
+
+/** One event. An event that makes no sense now (an answer when nothing is asked, an unknown id) changes nothing. */
+export function step(model: Model, bench: Bench, state: Interview, event: Event): Transition {
+  switch (event.type) {
+    case 'open':
+      return settle(
+        model,
+        bench,
+        { ...state, topics: event.topics, ...(event.said === undefined ? {} : { said: event.said }) },
+        true,
+      );
+    case 'confirm': {
+      const valid = event.answers.filter((a) => isAnswer(model, a.question, a.answer));
+      const given = new Set(valid.map((a) => a.question));
+      return settle(
+        model,
+        bench,
+        { ...state, steps: [...state.steps.filter((s) => !given.has(s.question)), ...valid] },
+        true,
+      );
+    }
+    case 'answer':
+      return record(model, bench, state, event.answer, event.sure ?? 'sure');
+    case 'cannot-tell':
+      return record(model, bench, state, CANNOT_TELL, 'sure');
+    case 'not-now':
+      return record(model, bench, state, NOT_NOW, 'sure');
+    case 'back': {
+      const steps = state.steps.slice(0, Math.max(0, state.steps.length - Math.max(1, event.steps ?? 1)));
+      if (steps.length === state.steps.length) return [state, ask(state)];
+      return settle(model, bench, { ...state, steps, ended: null }, true);
+    }
+    case 'change': {
+      if (
+        !isAnswer(model, event.question, event.answer) ||
+        !state.steps.some((s) => s.question === event.question)
+      )
+        return [state, ask(state)];
+      const steps = state.steps.map((s) =>
+        s.question === event.question
+          ? { question: s.question, answer: event.answer, sure: event.sure ?? 'sure' }
+          : s,
+      );
+      return settle(model, bench, { ...state, steps, ended: null }, true);
+    }
+    case 'why':
+      return [
+        state,
+        state.current === null ? [] : [{ do: 'explain', question: state.current }, ...ask(state)],
+      ];
+    case 'keep-asking':
+      return state.ended === 'danger'
+        ? [state, []]
+        : settle(model, bench, { ...state, keepAsking: true, ended: null }, true);
+    case 'finish':
+      return [
+        { ...state, current: null, ended: 'finished' },
+        [{ do: 'save' }, { do: 'report', because: 'finished' }],
+      ];
+  }
+}
+
+function record(model: Model, bench: Bench, state: Interview, answer: string, sure: Sure): Transition {
+  const possible =
+    state.current !== null &&
+    (answer === NOT_NOW
+      ? // A safety question may be unknown, which puts it on the rider's list, but not put off in silence.
+        !model.rules.questions[model.questionIndex.get(state.current)!]!.safety
+      : isAnswer(model, state.current, answer));
+  if (!possible) return [state, ask(state)];
+  return settle(
+    model,
+    bench,
+    { ...state, steps: [...state.steps, { question: state.current!, answer, sure }] },
+    true,
+  );
+}
+
+function isAnswer(model: Model, question: string, answer: string): boolean {
+  const index = model.questionIndex.get(question);
+  return (
+    index !== undefined &&
+    (answer === CANNOT_TELL || model.rules.questions[index]!.answers.some((a) => a.id === answer))
+  );
+}
+
+function ask(state: Interview): Effect[] {
+  return state.current === null ? [] : [{ do: 'ask', question: state.current }];
+}
+
+/** Works out what is asked now, or that the asking is over. */
+function settle(model: Model, bench: Bench, state: Interview, save: boolean): Transition {
+  const c = look(model, bench, state);
+  const saving: Effect[] = save ? [{ do: 'save' }] : [];
+  if (c.stop !== undefined) {
+    return [{ ...state, current: null, ended: c.stop }, [...saving, { do: 'report', because: c.stop }]];
+  }
+  const next = nextQuestion(model, state, c);
+  if (next === undefined)
+    return [{ ...state, current: null, ended: 'dry' }, [...saving, { do: 'report', because: 'dry' }]];
+  const asked: Interview = { ...state, current: next, ended: null };
+  return [asked, [...saving, ...ask(asked)]];
+}
+
+/** The belief of the moment, with the open questions ranked; put-off questions are not asked again. */
+export function look(model: Model, bench: Bench, state: Interview): Consultation {
+  return consult(model, bench, toCase(state), {
+    next: true,
+    explain: 0,
+    fit: false,
+    lastTopic: lastTopic(model, state),
+    keepAsking: state.keepAsking,
+    skip: state.steps.filter((s) => s.answer === NOT_NOW).map((s) => s.question),
+  });
+}
+
+/** Best first; while the topics of the rider's complaint have a question that tells something, those come first. */
+function nextQuestion(model: Model, state: Interview, c: Consultation): string | undefined {
+  const { questions, numbers } = model.rules;
+  const best = c.open[0];
+  if (best === undefined) return undefined;
+  const touched = state.steps.some((s) =>
+    state.topics.includes(questions[model.questionIndex.get(s.question)!]!.topic),
+  );
+  if (!questions[best.question]!.safety && !touched) {
+    const own = c.open.find(
+      (g) => state.topics.includes(questions[g.question]!.topic) && g.bits >= numbers.asking['least-bits'],
+    );
+    if (own !== undefined) return questions[own.question]!.id;
+  }
+  return questions[best.question]!.id;
+}
+
+function lastTopic(model: Model, state: Interview): string | undefined {
+  const last = state.steps.at(-1);
+  return last === undefined
+    ? undefined
+    : model.rules.questions[model.questionIndex.get(last.question)!]!.topic;
+}
+
+/** The case these answers make; what was put off is not part of it. */
+export function toCase(state: Interview): Case {
+  return {
+    id: state.id,
+    ...(state.bike === undefined ? {} : { bike: state.bike }),
+    ...(state.said === undefined ? {} : { said: state.said }),
+    answers: state.steps.filter((s) => s.answer !== NOT_NOW),
+    results: state.results,
+    earlier: state.earlier,
+  };
+}
+
+/** The case as it is written to a file. */
+export function toCaseFile(state: Interview): Record<string, unknown> {
+  const kase = toCase(state);
+  const round = (r: Round): Record<string, unknown> => ({
+    answers: Object.fromEntries(
+      r.answers.map((a) => [a.question, a.sure === 'sure' ? a.answer : { answer: a.answer, sure: a.sure }]),
+    ),
+    ...(r.results.length === 0 ? {} : { results: r.results }),
+  });
+  return {
+    case: CASE_FORMAT,
+    id: kase.id,
+    ...(kase.bike === undefined ? {} : { bike: kase.bike }),
+    ...(kase.said === undefined ? {} : { said: kase.said }),
+    ...(kase.earlier.length === 0 ? {} : { earlier: kase.earlier.map(round) }),
+    ...round(kase),
+  };
+}
+
+/** What the rider should go and find out: put off or not known, in the order it came up. */
+export function ridersList(model: Model, state: Interview): { question: string; text: string }[] {
+  const open = state.steps.filter((s) => s.answer === NOT_NOW || s.answer === CANNOT_TELL);
+  return open.map(({ question }) => {
+    const q = model.rules.questions[model.questionIndex.get(question)!]!;
+    return { question, text: q.assignment ?? `${q.ask} ${q.help}` };
+  });
+}
