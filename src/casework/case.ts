@@ -1,6 +1,6 @@
 /** One interview's answers, as saved in a file or fed in by a script; read strictly, every problem at once. */
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
-import { didYouMean } from '../rulebase/suggest.ts';
+import { didYouMean, nearest } from '../rulebase/suggest.ts';
 import { splitChange } from './change-name.ts';
 
 export const CASE_FORMAT = 1;
@@ -321,8 +321,9 @@ function changeFault(change: string, { adjustments, settings }: CaseVocabulary):
   for (const part of change.split(',')) {
     const split = splitChange(part);
     if (split === undefined) return `${shorten(part)} is no change`;
+    const hint = nearest(split.setting, settings);
     if (!settings.has(split.setting))
-      return `there is no setting ${shorten(split.setting)}. ${didYouMean(split.setting, settings)}`;
+      return `there is no setting ${shorten(split.setting)}${hint === undefined ? '' : `, perhaps ${hint}`}`;
   }
   return undefined;
 }

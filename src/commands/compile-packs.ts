@@ -41,9 +41,16 @@ function read(pack: PackFolder, file: string): Parsed {
   } catch (error) {
     const place = { file: shown, line: 0, col: 0 };
     const utf8 = error instanceof TypeError;
-    const message = utf8 ? 'This file is not UTF-8 text.' : `This file cannot be read (${(error as NodeJS.ErrnoException).code ?? 'unknown reason'}).`;
+    const message = utf8
+      ? 'This file is not UTF-8 text.'
+      : `This file cannot be read (${(error as NodeJS.ErrnoException).code ?? 'unknown reason'}).`;
     const remedy = utf8 ? 'Save it as UTF-8.' : 'Check its permissions.';
-    return { file: shown, data: undefined, problems: [{ ...place, code: 'unreadable', severity: 'error', message, remedy }], locate: () => place };
+    return {
+      file: shown,
+      data: undefined,
+      problems: [{ ...place, code: 'unreadable', severity: 'error', message, remedy }],
+      locate: () => place,
+    };
   }
   return parseYaml(text, shown);
 }

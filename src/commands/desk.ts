@@ -38,7 +38,9 @@ export async function openDesk(io: Io, packs: readonly string[], bikeFile?: stri
     }
     return made;
   };
-  let load: ((path: string, folder: string) => Promise<{ sheet: BikeSheet; warnings: readonly string[] }>) | undefined;
+  let load:
+    | ((path: string, folder: string) => Promise<{ sheet: BikeSheet; warnings: readonly string[] }>)
+    | undefined;
   const sheetAt = async (path: string, folder: string) => {
     load ??= (await import('./load-sheet.ts')).sheetLoader();
     return load(path, folder);
@@ -55,7 +57,11 @@ export async function openDesk(io: Io, packs: readonly string[], bikeFile?: stri
       try {
         const loaded = await sheetOf(kase, record, sheetAt);
         const sheet = loaded ?? given;
-        return { kase, bench: bench(sheet?.sheet), warnings: [...problems.map((p) => caseLine(record, p)), ...(sheet?.warnings ?? [])] };
+        return {
+          kase,
+          bench: bench(sheet?.sheet),
+          warnings: [...problems.map((p) => caseLine(record, p)), ...(sheet?.warnings ?? [])],
+        };
       } catch (error) {
         if (error instanceof Refusal) return { faults: [`${record.name}: bike: ${error.message}`] };
         throw error;
@@ -64,7 +70,11 @@ export async function openDesk(io: Io, packs: readonly string[], bikeFile?: stri
   };
 }
 
-async function sheetOf(kase: Case, record: CaseRecord, load: (path: string, folder: string) => Promise<{ sheet: BikeSheet; warnings: readonly string[] }>) {
+async function sheetOf(
+  kase: Case,
+  record: CaseRecord,
+  load: (path: string, folder: string) => Promise<{ sheet: BikeSheet; warnings: readonly string[] }>,
+) {
   if (kase.bike === undefined) return undefined;
   if (typeof kase.bike === 'string') return load(kase.bike, record.folder);
   const { fromData } = await import('./load-sheet.ts');
@@ -76,6 +86,7 @@ function caseLine(record: CaseRecord, p: CaseProblem): string {
   const at = record.locate?.(p.path, p.key);
   const file = record.name.replace(/#.*$/, '');
   const path = [...p.path, ...(p.key === undefined ? [] : [p.key])].join(' › ');
-  const place = at === undefined ? `${record.name}${path === '' ? '' : `: ${path.slice(0, 120)}`}` : `${file}:${at}`;
+  const place =
+    at === undefined ? `${record.name}${path === '' ? '' : `: ${path.slice(0, 120)}`}` : `${file}:${at}`;
   return `${place}: ${p.message} ${p.remedy}`;
 }

@@ -43,7 +43,9 @@ export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCo
     for (const warning of opened.warnings) io.err(`${warning}\n`);
     try {
       const consultation = consult(desk.model, opened.bench, opened.kase, wishes);
-      const result = toResult(desk.model, opened.bench, opened.kase, consultation, { most: options.full ? 12 : 5 });
+      const result = toResult(desk.model, opened.bench, opened.kase, consultation, {
+        most: options.full ? 12 : 5,
+      });
       for (const warning of result.warnings) io.err(`${record.name}: ${warning}\n`);
       const written = io.out(reporter.one(result, count++));
       if (written !== undefined) await written;

@@ -24,7 +24,9 @@ export async function explain(options: ExplainOptions, io: Io): Promise<ExitCode
   const desk = await openDesk(io, options.rules, options.bike);
   const { model, rules } = desk;
   if (options.cause !== undefined && !model.causeIndex.has(options.cause)) {
-    throw new Refusal(`There is no cause ${options.cause}. ${didYouMean(options.cause, model.causeIndex.keys()) || 'See earshot rules show causes.'}`);
+    throw new Refusal(
+      `There is no cause ${options.cause}. ${didYouMean(options.cause, model.causeIndex.keys()) || 'See earshot rules show causes.'}`,
+    );
   }
   let failed = 0;
   for await (const record of readRecords([options.file], io)) {
@@ -38,10 +40,16 @@ export async function explain(options: ExplainOptions, io: Io): Promise<ExitCode
     const all = rules.causes.length;
     const consultation = consult(model, bench, kase, { next: true, explain: all, fit: true });
     const result = toResult(model, bench, kase, consultation, { most: all });
-    const wanted = options.cause === undefined ? result.causes.slice(0, 3) : result.causes.filter((c) => c.id === options.cause);
+    const wanted =
+      options.cause === undefined
+        ? result.causes.slice(0, 3)
+        : result.causes.filter((c) => c.id === options.cause);
     const bits = options.conflict ? conflict(model, bench.prior, consultation.heard.evidence) : undefined;
     const priors = Object.fromEntries(rules.causes.map((c) => [c.id, c.prior]));
-    if (options.format === 'json') await io.out(`${JSON.stringify({ format: 1, case: kase.id, causes: wanted, fit: result.fit, ...(bits === undefined ? {} : { conflict: bits }) }, null, 2)}\n`);
+    if (options.format === 'json')
+      await io.out(
+        `${JSON.stringify({ format: 1, case: kase.id, causes: wanted, fit: result.fit, ...(bits === undefined ? {} : { conflict: bits }) }, null, 2)}\n`,
+      );
     else await io.out(explainReport(rules, result, wanted, priors, bits, options.style));
   }
   return failed === 0 ? EXIT.done : EXIT.some;

@@ -35,7 +35,13 @@ export async function askOpening(desk: Desk, prompter: Prompter, audience: Audie
 }
 
 /** Asks the current question until an event comes of it. */
-export async function askQuestion(desk: Desk, bench: Bench, state: Interview, prompter: Prompter, audience: Audience): Promise<Event> {
+export async function askQuestion(
+  desk: Desk,
+  bench: Bench,
+  state: Interview,
+  prompter: Prompter,
+  audience: Audience,
+): Promise<Event> {
   const { model } = desk;
   const question = desk.rules.questions[model.questionIndex.get(state.current!)!]!;
   const head = runningLine(state.steps.length + 1, running(model, look(model, bench, state)), prompter.style);
@@ -48,10 +54,23 @@ export async function askQuestion(desk: Desk, bench: Bench, state: Interview, pr
       choices: question.answers.map((a) => ({ value: `answer:${a.id}`, name: a.text })),
       actions: [
         { key: 'c', value: 'cannot-tell', name: "can't tell" },
-        ...(question.safety ? [] : [{ key: 'n', value: 'not-now', name: question.how === 'recall' ? 'not now' : `not now (${question.how})` }]),
+        ...(question.safety
+          ? []
+          : [
+              {
+                key: 'n',
+                value: 'not-now',
+                name: question.how === 'recall' ? 'not now' : `not now (${question.how})`,
+              },
+            ]),
         { key: 's', value: 'sure', name: `how sure: ${sure}` },
         { key: 'w', value: 'why', name: 'why ask this' },
-        ...(state.steps.length === 0 ? [] : [{ key: 'b', value: 'back', name: 'back' }, { key: 'e', value: 'earlier', name: 'change an earlier answer' }]),
+        ...(state.steps.length === 0
+          ? []
+          : [
+              { key: 'b', value: 'back', name: 'back' },
+              { key: 'e', value: 'earlier', name: 'change an earlier answer' },
+            ]),
         { key: 'f', value: 'finish', name: 'finish now' },
         { key: '?', value: 'words', name: 'a word explained' },
       ],
@@ -83,7 +102,12 @@ export async function askQuestion(desk: Desk, bench: Bench, state: Interview, pr
 }
 
 /** Which earlier answer to change, and to what; undefined when the user thinks better of it. */
-async function askEarlier(desk: Desk, state: Interview, prompter: Prompter, audience: Audience): Promise<Event | undefined> {
+async function askEarlier(
+  desk: Desk,
+  state: Interview,
+  prompter: Prompter,
+  audience: Audience,
+): Promise<Event | undefined> {
   const questionOf = (id: string) => desk.rules.questions[desk.model.questionIndex.get(id)!]!;
   const leave = { key: 'b', value: 'leave', name: 'leave it' };
   // Nine digits; the latest answers are the ones people want back.
@@ -93,7 +117,10 @@ async function askEarlier(desk: Desk, state: Interview, prompter: Prompter, audi
     message: 'Which answer?',
     choices: latest.map((s) => {
       const q = questionOf(s.question);
-      return { value: s.question, name: `${q.ask} ${q.answers.find((a) => a.id === s.answer)?.text ?? s.answer}` };
+      return {
+        value: s.question,
+        name: `${q.ask} ${q.answers.find((a) => a.id === s.answer)?.text ?? s.answer}`,
+      };
     }),
     actions: [leave],
   });

@@ -20,7 +20,10 @@ export async function* limitedLines(source: AsyncIterable<Uint8Array>, most: num
     parts = [];
     size = 0;
     skipped = 0;
-    if (long > 0) return { fault: `this line has ${(long / 1e6).toFixed(1)} MB; a case has at most ${(most / 1e6).toFixed(0)} MB. Check what wrote it.` };
+    if (long > 0)
+      return {
+        fault: `this line has ${(long / 1e6).toFixed(1)} MB; a case has at most ${(most / 1e6).toFixed(0)} MB. Check what wrote it.`,
+      };
     try {
       return { text: decoder.decode(bytes) };
     } catch {

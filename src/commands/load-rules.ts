@@ -35,7 +35,13 @@ export async function loadRules(io: Io, more: readonly string[] = []): Promise<C
   const { compilePacks } = await import('./compile-packs.ts');
   const { rules, problems } = compilePacks(packs, digest);
   if (rules === undefined) {
-    throw new Refusal([...problems.map(problemLine), 'The rules do not compile; mend these lines, then try earshot rules check.'].join('\n'), EXIT.usage);
+    throw new Refusal(
+      [
+        ...problems.map(problemLine),
+        'The rules do not compile; mend these lines, then try earshot rules check.',
+      ].join('\n'),
+      EXIT.usage,
+    );
   }
   writeCache(cacheFile(io, digest), rules);
   return rules;
@@ -66,7 +72,10 @@ function builtIn(): CompiledRules | undefined {
 
 /** Where compiled user packs are kept; nothing there is ever needed. */
 function cacheFile(io: Io, digest: string): string {
-  const home = io.env['EARSHOT_HOME'] ?? io.env['XDG_CACHE_HOME'] ?? (process.platform === 'win32' ? tmpdir() : join(homedir(), '.cache'));
+  const home =
+    io.env['EARSHOT_HOME'] ??
+    io.env['XDG_CACHE_HOME'] ??
+    (process.platform === 'win32' ? tmpdir() : join(homedir(), '.cache'));
   return join(home, 'earshot', 'rules', `${digest}.json`);
 }
 

@@ -32,10 +32,20 @@ export async function loadSheet(path: string, folder: string): Promise<LoadedShe
 }
 
 /** @param place where a path inside the sheet stands, for messages */
-export function fromData(data: unknown, name: string, place: (path: readonly (string | number)[]) => string = (path) => [name, ...path].join(' › ')): LoadedSheet {
+export function fromData(
+  data: unknown,
+  name: string,
+  place: (path: readonly (string | number)[]) => string = (path) => [name, ...path].join(' › '),
+): LoadedSheet {
   const { sheet, problems } = readSheet(data);
   const line = (p: (typeof problems)[number]): string => `${place(p.path)}: ${p.message} ${p.remedy}`;
-  if (sheet === undefined) throw new Refusal(problems.filter((p) => p.severity === 'error').map(line).join('\n'));
+  if (sheet === undefined)
+    throw new Refusal(
+      problems
+        .filter((p) => p.severity === 'error')
+        .map(line)
+        .join('\n'),
+    );
   return { sheet, warnings: problems.map(line) };
 }
 

@@ -12,7 +12,10 @@ export async function readText(path: string, cwd: string): Promise<string> {
   try {
     const found = await stat(full);
     if (found.isDirectory()) throw new Refusal(`${path}: this is a folder. Name a file in it.`);
-    if (found.size > MOST_BYTES) throw new Refusal(`${path}: the file is larger than 256 MB. Feed it line by line: earshot diagnose - < ${path}`);
+    if (found.size > MOST_BYTES)
+      throw new Refusal(
+        `${path}: the file is larger than 256 MB. Feed it line by line: earshot diagnose - < ${path}`,
+      );
     bytes = await readFile(full);
   } catch (error) {
     if (error instanceof Refusal) throw error;

@@ -59,16 +59,28 @@ async function readable(file: string, io: Io): Promise<void> {
 }
 
 /** Standard input: a JSON object a line when it begins with {, otherwise one text. */
-async function* stream(input: AsyncIterable<Uint8Array>, name: string, folder: string): AsyncGenerator<CaseRecord> {
+async function* stream(
+  input: AsyncIterable<Uint8Array>,
+  name: string,
+  folder: string,
+): AsyncGenerator<CaseRecord> {
   const all = limitedLines(input, MOST_LINE_BYTES)[Symbol.asyncIterator]();
   const head: string[] = [];
   let first = await all.next();
-  while (first.done !== true && first.value.text !== undefined && (first.value.text.trim() === '' || first.value.text.trim().startsWith('#'))) {
+  while (
+    first.done !== true &&
+    first.value.text !== undefined &&
+    (first.value.text.trim() === '' || first.value.text.trim().startsWith('#'))
+  ) {
     head.push(first.value.text);
     first = await all.next();
   }
   if (first.done === true) {
-    yield { name, folder, fault: `${name}: there is nothing to read. Send one case a line as JSON, or a case file.` };
+    yield {
+      name,
+      folder,
+      fault: `${name}: there is nothing to read. Send one case a line as JSON, or a case file.`,
+    };
     return;
   }
   const begin = first.value;
@@ -111,10 +123,15 @@ async function* lines(
     try {
       yield { name, folder, data: JSON.parse(line) as unknown };
     } catch (error) {
-      yield { name, folder, fault: `${name}: this line is not JSON (${jsonFault(error)}). Write one JSON object a line.` };
+      yield {
+        name,
+        folder,
+        fault: `${name}: this line is not JSON (${jsonFault(error)}). Write one JSON object a line.`,
+      };
     }
   }
-  if (number === 0) yield { name: file, folder, fault: `${file}: the file is empty. Write one case a line as JSON.` };
+  if (number === 0)
+    yield { name: file, folder, fault: `${file}: the file is empty. Write one case a line as JSON.` };
 }
 
 async function* whole(text: string, file: string, folder: string): AsyncGenerator<CaseRecord> {
@@ -129,14 +146,19 @@ async function* whole(text: string, file: string, folder: string): AsyncGenerato
     } catch (error) {
       // A flow-style YAML case also begins with a brace; only then is the YAML reader worth its time.
       if (file.endsWith('.json')) {
-        yield { name: file, folder, fault: `${file}: this is not JSON (${jsonFault(error)}). Mend it, or save it as YAML.` };
+        yield {
+          name: file,
+          folder,
+          fault: `${file}: this is not JSON (${jsonFault(error)}). Mend it, or save it as YAML.`,
+        };
         return;
       }
       yield* yamlCases(text, file, folder);
       return;
     }
     const list = Array.isArray(data) ? data : [data];
-    for (const [i, one] of list.entries()) yield { name: list.length > 1 ? `${file}#${i + 1}` : file, folder, data: one };
+    for (const [i, one] of list.entries())
+      yield { name: list.length > 1 ? `${file}#${i + 1}` : file, folder, data: one };
     return;
   }
   yield* yamlCases(text, file, folder);
@@ -167,5 +189,8 @@ async function* yamlCases(text: string, file: string, folder: string): AsyncGene
 
 function jsonFault(error: unknown): string {
   // V8 quotes a part of the text, which may be long or odd; its first words are enough.
-  return (error as Error).message.replace(/, ?"[\s\S]*$/, '').replace(/\s+/g, ' ').slice(0, 80);
+  return (error as Error).message
+    .replace(/, ?"[\s\S]*$/, '')
+    .replace(/\s+/g, ' ')
+    .slice(0, 80);
 }

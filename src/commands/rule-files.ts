@@ -22,22 +22,29 @@ export function findPack(path: string, cwd: string): PackFolder {
   const shown = path;
   const files: string[] = [];
   const walk = (here: string): void => {
-    for (const entry of readdirSync(here, { withFileTypes: true }).sort((a, b) => (a.name < b.name ? -1 : 1))) {
+    for (const entry of readdirSync(here, { withFileTypes: true }).sort((a, b) =>
+      a.name < b.name ? -1 : 1,
+    )) {
       if (entry.name.startsWith('.')) continue;
       const full = join(here, entry.name);
       if (entry.isDirectory()) walk(full);
       else if (/\.ya?ml$/.test(entry.name)) files.push(relative(folder, full).replaceAll('\\', '/'));
-      if (files.length > MOST_FILES) throw new Refusal(`${shown}: more than ${MOST_FILES} rule files. Name the folder of one pack.`);
+      if (files.length > MOST_FILES)
+        throw new Refusal(`${shown}: more than ${MOST_FILES} rule files. Name the folder of one pack.`);
     }
   };
   try {
-    if (!statSync(folder).isDirectory()) throw new Refusal(`${shown}: a rule pack is a folder with a pack.yaml. Name its folder.`);
+    if (!statSync(folder).isDirectory())
+      throw new Refusal(`${shown}: a rule pack is a folder with a pack.yaml. Name its folder.`);
     walk(folder);
   } catch (error) {
     if (error instanceof Refusal) throw error;
     throw new Refusal(`${shown}: there is no such folder of rules. Check --rules.`);
   }
-  if (!files.includes('pack.yaml')) throw new Refusal(`${shown}: there is no pack.yaml in this folder. Every pack begins with one; see examples/packs.`);
+  if (!files.includes('pack.yaml'))
+    throw new Refusal(
+      `${shown}: there is no pack.yaml in this folder. Every pack begins with one; see examples/packs.`,
+    );
   return { folder, shown, files };
 }
 
@@ -52,7 +59,10 @@ export function digestOf(packs: readonly PackFolder[], version: string): string 
   for (const pack of packs) {
     for (const file of pack.files) {
       if (isChecks(file)) continue;
-      hash.update(`${file}\0`).update(readFileSync(join(pack.folder, file))).update('\0');
+      hash
+        .update(`${file}\0`)
+        .update(readFileSync(join(pack.folder, file)))
+        .update('\0');
     }
     hash.update('\0');
   }

@@ -31,7 +31,11 @@ export async function rulesCheck(options: RulesCheckOptions, io: Io): Promise<Ex
   if (rules !== undefined) {
     const model = buildModel(rules);
     if (options.lints) {
-      found.push(...lint(rules, checks, (q, cause) => answerProbabilities(q, cause < 0 ? [] : [cause], new Float64Array(q.answers.length))));
+      found.push(
+        ...lint(rules, checks, (q, cause) =>
+          answerProbabilities(q, cause < 0 ? [] : [cause], new Float64Array(q.answers.length)),
+        ),
+      );
     }
     const only = options.only === undefined ? undefined : pattern(options.only);
     const benches = benchMaker(model);
@@ -40,10 +44,28 @@ export async function rulesCheck(options: RulesCheckOptions, io: Io): Promise<Ex
       const faults = faultsOf(model, benches, check);
       if (faults.length === 0) passed++;
       for (const fault of faults) {
-        found.push({ ...check.place, code: 'check-failed', severity: 'error', message: `"${check.name}": ${fault}.`, remedy: 'Mend the rule, or the check.' });
+        found.push({
+          ...check.place,
+          code: 'check-failed',
+          severity: 'error',
+          message: `"${check.name}": ${fault}.`,
+          remedy: 'Mend the rule, or the check.',
+        });
       }
     }
-    if (run === 0) found.push({ file: packs.map((p) => p.shown).join(', '), line: 0, col: 0, code: 'no-rules', severity: 'error', message: 'No check was run.', remedy: options.only === undefined ? 'Add checks in a .checks.yaml file.' : 'No name or place matches --only.' });
+    if (run === 0)
+      found.push({
+        file: packs.map((p) => p.shown).join(', '),
+        line: 0,
+        col: 0,
+        code: 'no-rules',
+        severity: 'error',
+        message: 'No check was run.',
+        remedy:
+          options.only === undefined
+            ? 'Add checks in a .checks.yaml file.'
+            : 'No name or place matches --only.',
+      });
   }
   const sorted = sortProblems(found);
   const errors = sorted.filter((p) => p.severity === 'error').length;
@@ -56,7 +78,8 @@ export async function rulesCheck(options: RulesCheckOptions, io: Io): Promise<Ex
     errors,
     warnings: sorted.filter((p) => p.severity === 'warning').length,
   };
-  if (options.format === 'json') await io.out(`${JSON.stringify({ format: 1, ...summary, problems: sorted }, null, 2)}\n`);
+  if (options.format === 'json')
+    await io.out(`${JSON.stringify({ format: 1, ...summary, problems: sorted }, null, 2)}\n`);
   else {
     for (const p of sorted) await io.out(`${problemLine(p)}\n`);
     await io.out(
@@ -78,7 +101,10 @@ function pattern(text: string): RegExp {
 
 function benchMaker(model: Model): (check: Check) => Bench {
   const bare = makeBench(model);
-  return (check) => (check.bike === undefined ? bare : makeBench(model, fromData(check.bike, `the bike of "${check.name}"`).sheet));
+  return (check) =>
+    check.bike === undefined
+      ? bare
+      : makeBench(model, fromData(check.bike, `the bike of "${check.name}"`).sheet);
 }
 
 function faultsOf(model: Model, bench: (check: Check) => Bench, check: Check): string[] {

@@ -27,13 +27,25 @@ export async function rulesShow(options: RulesShowOptions, io: Io): Promise<Exit
     return EXIT.done;
   }
   const heir = rules.retired[id];
-  const ids = [...rules.questions, ...rules.causes, ...rules.settings, ...rules.adjustments, ...rules.cautions, ...rules.words].map((x) => x.id);
-  throw new Refusal(`Nothing has the id ${id}. ${heir === undefined ? didYouMean(id, ids) || `List them: earshot rules show ${LISTS.join(' | ')}.` : `It was retired; see ${heir}.`}`);
+  const ids = [
+    ...rules.questions,
+    ...rules.causes,
+    ...rules.settings,
+    ...rules.adjustments,
+    ...rules.cautions,
+    ...rules.words,
+  ].map((x) => x.id);
+  throw new Refusal(
+    `Nothing has the id ${id}. ${heir === undefined ? didYouMean(id, ids) || `List them: earshot rules show ${LISTS.join(' | ')}.` : `It was retired; see ${heir}.`}`,
+  );
 }
 
 export async function rulesSchema(what: string, io: Io): Promise<ExitCode> {
   const { SCHEMAS, schemaOf } = await import('../report/schemas.ts');
-  if (!(SCHEMAS as readonly string[]).includes(what)) throw new Refusal(`There is no schema ${what}. ${didYouMean(what, SCHEMAS) || `Choose one of ${SCHEMAS.join(', ')}.`}`);
+  if (!(SCHEMAS as readonly string[]).includes(what))
+    throw new Refusal(
+      `There is no schema ${what}. ${didYouMean(what, SCHEMAS) || `Choose one of ${SCHEMAS.join(', ')}.`}`,
+    );
   await io.out(`${JSON.stringify(schemaOf(what as (typeof SCHEMAS)[number]), null, 2)}\n`);
   return EXIT.done;
 }

@@ -20,18 +20,26 @@ export function saveCase(path: string, data: Readonly<Record<string, unknown>>, 
     renameSync(aside, path);
   } catch (error) {
     rmSync(aside, { force: true });
-    throw new Refusal(`${path}: the case cannot be written (${(error as NodeJS.ErrnoException).code ?? 'unknown reason'}). Choose another place with --save.`);
+    throw new Refusal(
+      `${path}: the case cannot be written (${(error as NodeJS.ErrnoException).code ?? 'unknown reason'}). Choose another place with --save.`,
+    );
   }
 }
 
 /** Where an interview's answers are kept as it goes on. */
 export function autosavePath(io: Io, id: string): string {
-  const home = io.env['EARSHOT_HOME'] ?? join(io.env['XDG_DATA_HOME'] ?? join(io.env['HOME'] ?? homedir(), '.local', 'share'), 'earshot');
+  const home =
+    io.env['EARSHOT_HOME'] ??
+    join(io.env['XDG_DATA_HOME'] ?? join(io.env['HOME'] ?? homedir(), '.local', 'share'), 'earshot');
   return join(home, 'interviews', `${safeName(id)}.yaml`);
 }
 
 /** An id as a file name: no folders, no odd signs, never empty, never long. */
 export function safeName(id: string): string {
-  const name = id.normalize('NFKD').replace(/[^A-Za-z0-9._-]+/g, '-').replace(/^[.-]+/, '').slice(0, 80);
+  const name = id
+    .normalize('NFKD')
+    .replace(/[^A-Za-z0-9._-]+/g, '-')
+    .replace(/^[.-]+/, '')
+    .slice(0, 80);
   return name === '' ? 'case' : name;
 }

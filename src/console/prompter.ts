@@ -37,7 +37,10 @@ export interface Streams {
 
 /** The prompter over inquirer, imported only when an interview really begins. */
 export async function openPrompter(streams: Streams, style: Style): Promise<Prompter> {
-  const [{ default: inquirer }, { questionPrompt }] = await Promise.all([import('inquirer'), import('./question-prompt.ts')]);
+  const [{ default: inquirer }, { questionPrompt }] = await Promise.all([
+    import('inquirer'),
+    import('./question-prompt.ts'),
+  ]);
   const context = { input: streams.input, output: streams.output, clearPromptOnDone: false };
   const prompt = inquirer.createPromptModule(context);
   const guarded = async <T>(asking: Promise<T>): Promise<T> => {
@@ -46,15 +49,25 @@ export async function openPrompter(streams: Streams, style: Style): Promise<Prom
     } catch (error) {
       const { name, message } = error as Error;
       // Told apart by name: the prompt library may be loaded twice.
-      if (name === 'ExitPromptError' || name === 'AbortPromptError') throw new Left(/SIGINT/.test(message) ? 'interrupt' : 'end');
+      if (name === 'ExitPromptError' || name === 'AbortPromptError')
+        throw new Left(/SIGINT/.test(message) ? 'interrupt' : 'end');
       throw error;
     }
   };
   return {
     style,
-    ask: (asked) => guarded(questionPrompt({ ...asked, style, ...(asked.help === undefined ? {} : { help: asked.help }) } as never, context)),
-    text: async (message) => (await guarded(prompt([{ type: 'input', name: 'value', message }]))).value as string,
-    confirm: async (message, fallback) => (await guarded(prompt([{ type: 'confirm', name: 'value', message, default: fallback }]))).value as boolean,
+    ask: (asked) =>
+      guarded(
+        questionPrompt(
+          { ...asked, style, ...(asked.help === undefined ? {} : { help: asked.help }) } as never,
+          context,
+        ),
+      ),
+    text: async (message) =>
+      (await guarded(prompt([{ type: 'input', name: 'value', message }]))).value as string,
+    confirm: async (message, fallback) =>
+      (await guarded(prompt([{ type: 'confirm', name: 'value', message, default: fallback }])))
+        .value as boolean,
     say: (text) => void streams.output.write(text),
   };
 }

@@ -1,5 +1,14 @@
 /** One question at the prompt: digits answer at once, arrows and return too, letters for everything else. */
-import { createPrompt, isDownKey, isEnterKey, isNumberKey, isUpKey, useKeypress, useState, type KeypressEvent } from '@inquirer/core';
+import {
+  createPrompt,
+  isDownKey,
+  isEnterKey,
+  isNumberKey,
+  isUpKey,
+  useKeypress,
+  useState,
+  type KeypressEvent,
+} from '@inquirer/core';
 import type { Style } from '../report/style.ts';
 import { paragraph } from '../report/wrap.ts';
 

@@ -11,13 +11,11 @@ export interface Running {
 export function running(model: Model, c: Consultation): Running {
   const explanations = [
     { id: 'nothing', name: 'nothing off', probability: c.belief.nothing },
-    ...c.ranked
-      .slice(0, 2)
-      .map((i) => ({
-        id: model.rules.causes[i]!.id,
-        name: model.rules.causes[i]!.name,
-        probability: c.belief.causes[i]!,
-      })),
+    ...c.ranked.slice(0, 2).map((i) => ({
+      id: model.rules.causes[i]!.id,
+      name: model.rules.causes[i]!.name,
+      probability: c.belief.causes[i]!,
+    })),
   ];
   const enough = model.rules.numbers.asking.enough;
   return {

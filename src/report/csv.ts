@@ -2,8 +2,26 @@
 import type { Result } from './result.ts';
 
 export const CSV_HEADER = [
-  'case', 'verdict', 'first', 'change', 'from', 'to', 'helps', 'harms', 'benefit', 'minutes', 'nothing',
-  'cause_1', 'probability_1', 'cause_2', 'probability_2', 'cause_3', 'probability_3', 'next', 'stop', 'warnings',
+  'case',
+  'verdict',
+  'first',
+  'change',
+  'from',
+  'to',
+  'helps',
+  'harms',
+  'benefit',
+  'minutes',
+  'nothing',
+  'cause_1',
+  'probability_1',
+  'cause_2',
+  'probability_2',
+  'cause_3',
+  'probability_3',
+  'next',
+  'stop',
+  'warnings',
 ] as const;
 
 export function csvHeader(): string {
@@ -13,9 +31,21 @@ export function csvHeader(): string {
 export function csvReport(r: Result): string {
   const first = r.adjustments.find((a) => a.id === r.first);
   const cells: (string | number | null | undefined)[] = [
-    r.case, r.verdict, r.first, first?.change, first?.from, first?.to, first?.helps, first?.harms, first?.benefit, first?.minutes, r.nothing,
+    r.case,
+    r.verdict,
+    r.first,
+    first?.change,
+    first?.from,
+    first?.to,
+    first?.helps,
+    first?.harms,
+    first?.benefit,
+    first?.minutes,
+    r.nothing,
     ...[0, 1, 2].flatMap((i) => [r.causes[i]?.id, r.causes[i]?.probability]),
-    r.next?.question, r.stop, r.warnings.join(' '),
+    r.next?.question,
+    r.stop,
+    r.warnings.join(' '),
   ];
   return `${cells.map(cell).join(',')}\n`;
 }

@@ -18,7 +18,11 @@ export function explainReport(
   const lines: string[] = [style.quiet(result.case)];
   const questions = new Map(rules.questions.map((q) => [q.id, q]));
   for (const cause of causes) {
-    lines.push('', style.strong(`${cause.name}: ${percent(cause.probability)}`), style.quiet(`  ${cause.id}; ${percent(priors[cause.id] ?? 0)} before anything was asked`));
+    lines.push(
+      '',
+      style.strong(`${cause.name}: ${percent(cause.probability)}`),
+      style.quiet(`  ${cause.id}; ${percent(priors[cause.id] ?? 0)} before anything was asked`),
+    );
     const told = cause.evidence.filter((e) => Math.abs(e.decibans) >= 0.05);
     if (told.length === 0) lines.push('  No answer says anything about it.');
     for (const e of told) {
@@ -26,18 +30,43 @@ export function explainReport(
       const side = e.decibans >= 0 ? 'for    ' : 'against';
       const question = questions.get(e.question);
       const answer = question?.answers.find((a) => a.id === e.answer)?.text ?? e.answer;
-      const words = question === undefined ? `${e.question}: ${answer}` : `${question.ask} ${answer} (${e.question})`;
-      lines.push(`  ${side} ${`${e.decibans >= 0 ? '+' : ''}${e.decibans.toFixed(1)}`.padStart(6)} dB ${bar}`);
+      const words =
+        question === undefined ? `${e.question}: ${answer}` : `${question.ask} ${answer} (${e.question})`;
+      lines.push(
+        `  ${side} ${`${e.decibans >= 0 ? '+' : ''}${e.decibans.toFixed(1)}`.padStart(6)} dB ${bar}`,
+      );
       lines.push(paragraph(words, style.width, '          '));
     }
   }
-  lines.push('', paragraph('10 dB makes a cause ten times as likely against the rest, 3 dB twice. Answers of one topic share their trust, so together they count for less than alone.', style.width));
+  lines.push(
+    '',
+    paragraph(
+      '10 dB makes a cause ten times as likely against the rest, 3 dB twice. Answers of one topic share their trust, so together they count for less than alone.',
+      style.width,
+    ),
+  );
   if (result.fit !== null) {
     const strange = result.fit.reask.length > 0;
-    lines.push('', paragraph(`The story ${strange ? 'does not hang together' : 'hangs together'} (z = ${result.fit.z.toFixed(2)}).${strange ? ` Ask again: ${result.fit.reask.join(' and ')}.` : ''}`, style.width));
+    lines.push(
+      '',
+      paragraph(
+        `The story ${strange ? 'does not hang together' : 'hangs together'} (z = ${result.fit.z.toFixed(2)}).${strange ? ` Ask again: ${result.fit.reask.join(' and ')}.` : ''}`,
+        style.width,
+      ),
+    );
   }
-  if (conflictBits !== undefined) lines.push(`Conflict of the answers: ${conflictBits.toFixed(2)} bits (positive: they speak against each other).`);
-  if (result.next !== null) lines.push('', paragraph(`What would change the ranking most: ${result.next.ask} (${result.next.question}, ${result.next.bits.toFixed(2)} bits).`, style.width));
+  if (conflictBits !== undefined)
+    lines.push(
+      `Conflict of the answers: ${conflictBits.toFixed(2)} bits (positive: they speak against each other).`,
+    );
+  if (result.next !== null)
+    lines.push(
+      '',
+      paragraph(
+        `What would change the ranking most: ${result.next.ask} (${result.next.question}, ${result.next.bits.toFixed(2)} bits).`,
+        style.width,
+      ),
+    );
   const text = `${lines.join('\n')}\n`;
   return style.unicode ? text : toAscii(text);
 }

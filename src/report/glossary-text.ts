@@ -9,10 +9,16 @@ export function glossaryText(glossary: CompiledRules['glossary'], word: string, 
   const wanted = word.toLowerCase();
   const found = glossary.filter((g) => g.term.toLowerCase().includes(wanted));
   if (found.length === 0) {
-    const hint = didYouMean(wanted, glossary.map((g) => g.term));
+    const hint = didYouMean(
+      wanted,
+      glossary.map((g) => g.term),
+    );
     return `${word} is not in the glossary. ${hint}\n`;
   }
-  const lines = found.map(({ term, means, see }) => `${style.strong(term)}\n${paragraph(`${means}${see === undefined ? '' : ` See: ${see.join(', ')}.`}`, style.width, '  ')}`);
+  const lines = found.map(
+    ({ term, means, see }) =>
+      `${style.strong(term)}\n${paragraph(`${means}${see === undefined ? '' : ` See: ${see.join(', ')}.`}`, style.width, '  ')}`,
+  );
   const text = `${lines.join('\n')}\n`;
   return style.unicode ? text : toAscii(text);
 }

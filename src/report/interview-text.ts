@@ -14,7 +14,12 @@ export function runningLine(number: number, r: Running, style: Style): string {
 /** What each answer would decide, one line each; answers that lead to the same are told together. */
 export function whyText(list: readonly Why[], style: Style): string {
   const lines = list.map(({ text, leads, nothing }) =>
-    paragraph(`"${text}" would leave ${leads === null ? `nothing off in front, ${percent(nothing)}` : `${leads.name} in front, ${percent(leads.probability)}`}.`, style.width, '  ', '    '),
+    paragraph(
+      `"${text}" would leave ${leads === null ? `nothing off in front, ${percent(nothing)}` : `${leads.name} in front, ${percent(leads.probability)}`}.`,
+      style.width,
+      '  ',
+      '    ',
+    ),
   );
   const all = `${lines.join('\n')}\n`;
   return style.quiet(style.unicode ? all : toAscii(all));

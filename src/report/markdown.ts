@@ -7,11 +7,15 @@ export function markdownReport(r: Result): string {
   const out: string[] = [`## ${escape(r.case)}`, ''];
   for (const w of r.warnings) out.push(`> ${escape(w)}`, '');
   if (r.verdict === 'stop') out.push('**Stop: do not ride this bike, do not tune around it.**', '');
-  if (r.verdict === 'leave') out.push(`**Leave it alone.** Nothing on the bike looks off (${percent(r.nothing)}).`, '');
-  if (r.verdict === 'unknown') out.push(`**Not known yet: change nothing.** Nothing off: ${percent(r.nothing)}.`, '');
+  if (r.verdict === 'leave')
+    out.push(`**Leave it alone.** Nothing on the bike looks off (${percent(r.nothing)}).`, '');
+  if (r.verdict === 'unknown')
+    out.push(`**Not known yet: change nothing.** Nothing off: ${percent(r.nothing)}.`, '');
   if (first !== undefined) {
     out.push(`**Do this first: ${escape(first.do)}** (${stepWords(first)})`, '');
-    out.push(`- Helps in ${inTen(first.helps)}, makes it worse in ${inTen(first.harms)}; ${first.minutes} min`);
+    out.push(
+      `- Helps in ${inTen(first.helps)}, makes it worse in ${inTen(first.harms)}; ${first.minutes} min`,
+    );
     out.push(`- Feel for: ${escape(first.feel)}`, `- Way back: ${escape(first.wayBack)}`);
     for (const k of first.knockOn) out.push(`- Also does: ${escape(k)}`);
     out.push('');
@@ -33,7 +37,8 @@ export function markdownReport(r: Result): string {
     out.push('', '**Said, but not confirmed (not counted)**', '');
     for (const u of r.unconfirmed) out.push(`- "${escape(u.phrase)}" ${escape(u.note)}`);
   }
-  if (r.cautions.length > 0) out.push('', '**Cautions**', '', ...r.cautions.map((c) => `- ${escape(c.text)}`));
+  if (r.cautions.length > 0)
+    out.push('', '**Cautions**', '', ...r.cautions.map((c) => `- ${escape(c.text)}`));
   return `${out.join('\n')}\n\n`;
 }
 

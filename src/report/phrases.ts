@@ -15,8 +15,6 @@ export function inTen(p: number): string {
   return `${Math.max(1, Math.round(p * 10))} of 10`;
 }
 
-
-
 /** `2 clicks open: 8 → 10 from closed`, `5 psi more: 82 → 87 psi`, or `one step`. */
 export function stepWords(a: Pick<ResultAdjustment, 'change' | 'unit' | 'from' | 'to'>): string {
   const by = /([+-])([\d.]+)[a-z]*$/.exec(a.change ?? '');

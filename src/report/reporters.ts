@@ -19,7 +19,8 @@ export interface ReportOptions {
 export const reporters = {
   text: ({ style, full }: ReportOptions): Reporter => ({
     begin: '',
-    one: (r, i) => `${i === 0 ? '' : `\n${'-'.repeat(Math.min(40, style.width))}\n`}${textReport(r, { style, full })}`,
+    one: (r, i) =>
+      `${i === 0 ? '' : `\n${'-'.repeat(Math.min(40, style.width))}\n`}${textReport(r, { style, full })}`,
     end: '',
   }),
   json: (): Reporter => ({

@@ -8,7 +8,10 @@ const answer = z.union([
   z.string().meta({ description: 'an answer id of the question, or cannot-tell' }),
   z.strictObject({ answer: z.string(), sure: z.enum(['sure', 'fairly', 'guess']).optional() }),
 ]);
-const answers = z.record(z.string().meta({ description: 'question id, with @front or @rear where it has ends' }), answer);
+const answers = z.record(
+  z.string().meta({ description: 'question id, with @front or @rear where it has ends' }),
+  answer,
+);
 const results = z.array(
   z.strictObject({
     change: z.string().meta({ description: 'front.rebound.low+2, or an adjustment id' }),
@@ -22,7 +25,10 @@ const results = z.array(
 export const caseSchema = z.strictObject({
   case: z.literal(CASE_FORMAT).meta({ description: 'the number of this format' }),
   id: z.union([z.string(), z.number()]).optional(),
-  bike: z.union([z.string(), z.record(z.string(), z.unknown())]).optional().meta({ description: 'a bike sheet: a file name beside the case, or inline' }),
+  bike: z
+    .union([z.string(), z.record(z.string(), z.unknown())])
+    .optional()
+    .meta({ description: 'a bike sheet: a file name beside the case, or inline' }),
   said: z.string().optional(),
   note: z.unknown().optional(),
   answers: answers.optional(),
@@ -69,13 +75,32 @@ export const resultSchema = z.strictObject({
   ),
   first: z.string().nullable(),
   because: z.enum(['repair-first', 'danger']).nullable(),
-  blocked: z.array(z.strictObject({ id: z.string(), do: z.string(), why: z.string(), next: z.array(z.string()) })),
-  next: z.strictObject({ question: z.string(), ask: z.string(), how: z.string(), bits: z.number(), minutes: z.number() }).nullable(),
+  blocked: z.array(
+    z.strictObject({ id: z.string(), do: z.string(), why: z.string(), next: z.array(z.string()) }),
+  ),
+  next: z
+    .strictObject({
+      question: z.string(),
+      ask: z.string(),
+      how: z.string(),
+      bits: z.number(),
+      minutes: z.number(),
+    })
+    .nullable(),
   stop: z.enum(['danger', 'enough', 'dry', 'full']).nullable(),
   fit: z.strictObject({ z: z.number(), reask: z.array(z.string()) }).nullable(),
   assignments: z.array(z.strictObject({ question: z.string(), text: z.string() })),
-  trials: z.array(z.strictObject({ change: z.string(), outcome: z.string(), cause: z.string(), decibans: z.number() })),
+  trials: z.array(
+    z.strictObject({ change: z.string(), outcome: z.string(), cause: z.string(), decibans: z.number() }),
+  ),
   cautions: z.array(caution),
-  unconfirmed: z.array(z.strictObject({ phrase: z.string(), question: z.string().nullable(), answer: z.string().nullable(), note: z.string() })),
+  unconfirmed: z.array(
+    z.strictObject({
+      phrase: z.string(),
+      question: z.string().nullable(),
+      answer: z.string().nullable(),
+      note: z.string(),
+    }),
+  ),
   warnings: z.array(z.string()),
 });

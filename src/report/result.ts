@@ -13,7 +13,11 @@ export interface ResultCause {
   readonly id: string;
   readonly name: string;
   readonly probability: number;
-  readonly evidence: readonly { readonly question: string; readonly answer: string; readonly decibans: number }[];
+  readonly evidence: readonly {
+    readonly question: string;
+    readonly answer: string;
+    readonly decibans: number;
+  }[];
 }
 
 export interface ResultAdjustment {
@@ -57,17 +61,38 @@ export interface Result {
   /** id of the adjustment to do first */
   readonly first: string | null;
   readonly because: 'repair-first' | 'danger' | null;
-  readonly blocked: readonly { readonly id: string; readonly do: string; readonly why: string; readonly next: readonly string[] }[];
-  readonly next: { readonly question: string; readonly ask: string; readonly how: string; readonly bits: number; readonly minutes: number } | null;
+  readonly blocked: readonly {
+    readonly id: string;
+    readonly do: string;
+    readonly why: string;
+    readonly next: readonly string[];
+  }[];
+  readonly next: {
+    readonly question: string;
+    readonly ask: string;
+    readonly how: string;
+    readonly bits: number;
+    readonly minutes: number;
+  } | null;
   readonly stop: StopReason | null;
   readonly fit: { readonly z: number; readonly reask: readonly string[] } | null;
   /** what to go and ride or check, from the questions the rider could not answer */
   readonly assignments: readonly { readonly question: string; readonly text: string }[];
   /** what earlier trials did, most moved cause first */
-  readonly trials: readonly { readonly change: string; readonly outcome: string; readonly cause: string; readonly decibans: number }[];
+  readonly trials: readonly {
+    readonly change: string;
+    readonly outcome: string;
+    readonly cause: string;
+    readonly decibans: number;
+  }[];
   readonly cautions: readonly ResultCaution[];
   /** readings of free text that nobody confirmed; never counted */
-  readonly unconfirmed: readonly { readonly phrase: string; readonly question: string | null; readonly answer: string | null; readonly note: string }[];
+  readonly unconfirmed: readonly {
+    readonly phrase: string;
+    readonly question: string | null;
+    readonly answer: string | null;
+    readonly note: string;
+  }[];
   readonly warnings: readonly string[];
 }
 
@@ -81,10 +106,18 @@ export interface ResultExtras {
   readonly bikeName?: string | null;
 }
 
-export function toResult(model: Model, bench: Bench, kase: Case, c: Consultation, extras: ResultExtras = {}): Result {
+export function toResult(
+  model: Model,
+  bench: Bench,
+  kase: Case,
+  c: Consultation,
+  extras: ResultExtras = {},
+): Result {
   const { rules } = model;
   const most = extras.most ?? 5;
-  const adjustments = c.advice.ranked.slice(0, most).map(({ adjustment, worth }) => adjustmentOf(model, bench, c, adjustment, worth, extras));
+  const adjustments = c.advice.ranked
+    .slice(0, most)
+    .map(({ adjustment, worth }) => adjustmentOf(model, bench, c, adjustment, worth, extras));
   const first = c.advice.first === undefined ? null : rules.adjustments[c.advice.first]!.id;
   const wanted = new Set([...c.heard.dangers, ...adjustments.slice(0, 1).flatMap((a) => a.cautions)]);
   const byId = (index: number): string => rules.questions[index]!.id;
@@ -92,7 +125,11 @@ export function toResult(model: Model, bench: Bench, kase: Case, c: Consultation
   return {
     format: RESULT_FORMAT,
     case: kase.id,
-    rules: { name: rules.packs.map((p) => p.name).join('+'), version: rules.packs.map((p) => p.version).join('+'), digest: rules.digest },
+    rules: {
+      name: rules.packs.map((p) => p.name).join('+'),
+      version: rules.packs.map((p) => p.version).join('+'),
+      digest: rules.digest,
+    },
     bike: extras.bikeName ?? bench.sheet?.name ?? bench.sheet?.id ?? null,
     said: kase.said ?? null,
     verdict: c.advice.verdict,
@@ -105,30 +142,59 @@ export function toResult(model: Model, bench: Bench, kase: Case, c: Consultation
         probability: round(c.belief.causes[i]!),
         evidence: [
           ...bench.findings.flatMap((f) =>
-            f.decibans.filter(([cause]) => cause === i).map(([, db]) => ({ question: `bike.${rules.settings[f.setting]!.id}`, answer: signed(f.deviation), decibans: round(db, 2) })),
+            f.decibans
+              .filter(([cause]) => cause === i)
+              .map(([, db]) => ({
+                question: `bike.${rules.settings[f.setting]!.id}`,
+                answer: signed(f.deviation),
+                decibans: round(db, 2),
+              })),
           ),
           ...(c.evidence.get(i) ?? []).map((e) => ({
             question: byId(e.question),
             answer: rules.questions[e.question]!.answers[e.answer]!.id,
             decibans: round(e.decibans, 2),
           })),
-          ...c.trials.map((t) => ({ question: `trial ${t.change}`, answer: t.outcome, decibans: round(t.decibans[i]!, 2) })),
+          ...c.trials.map((t) => ({
+            question: `trial ${t.change}`,
+            answer: t.outcome,
+            decibans: round(t.decibans[i]!, 2),
+          })),
         ],
       })),
     adjustments,
     first,
     because: c.advice.because ?? null,
-    blocked: c.blocked.map(({ adjustment, why, next }) => ({ id: rules.adjustments[adjustment]!.id, do: rules.adjustments[adjustment]!.do, why, next })),
+    blocked: c.blocked.map(({ adjustment, why, next }) => ({
+      id: rules.adjustments[adjustment]!.id,
+      do: rules.adjustments[adjustment]!.do,
+      why,
+      next,
+    })),
     next:
       top === undefined
         ? null
-        : { question: byId(top.question), ask: rules.questions[top.question]!.ask, how: rules.questions[top.question]!.how, bits: round(top.bits, 4), minutes: rules.questions[top.question]!.minutes },
+        : {
+            question: byId(top.question),
+            ask: rules.questions[top.question]!.ask,
+            how: rules.questions[top.question]!.how,
+            bits: round(top.bits, 4),
+            minutes: rules.questions[top.question]!.minutes,
+          },
     stop: c.stop ?? null,
     fit: c.fit === undefined ? null : { z: round(c.fit.z, 3), reask: c.fit.reask.map(byId) },
     assignments: assignmentsOf(model, c),
     trials: c.trials.map((t) => {
-      const moved = t.decibans.reduce((best, db, i) => (Math.abs(db) > Math.abs(t.decibans[best]!) ? i : best), 0);
-      return { change: t.change, outcome: t.outcome, cause: rules.causes[moved]!.id, decibans: round(t.decibans[moved]!, 2) };
+      const moved = t.decibans.reduce(
+        (best, db, i) => (Math.abs(db) > Math.abs(t.decibans[best]!) ? i : best),
+        0,
+      );
+      return {
+        change: t.change,
+        outcome: t.outcome,
+        cause: rules.causes[moved]!.id,
+        decibans: round(t.decibans[moved]!, 2),
+      };
     }),
     cautions: rules.cautions
       .filter((x) => wanted.has(x.id) || (x.show === 'always' && first !== null))
@@ -137,13 +203,25 @@ export function toResult(model: Model, bench: Bench, kase: Case, c: Consultation
     unconfirmed: extras.unconfirmed ?? [],
     warnings: [
       ...(extras.warnings ?? []),
-      ...c.heard.contradictions.map((x) => `The answer to ${x.question} was not counted: ${x.against} was answered ${x.value}, so it does not apply.`),
-      ...c.unplaced.map((change) => `The trial of ${change} was not counted: no rule says what that change does.`),
+      ...c.heard.contradictions.map(
+        (x) =>
+          `The answer to ${x.question} was not counted: ${x.against} was answered ${x.value}, so it does not apply.`,
+      ),
+      ...c.unplaced.map(
+        (change) => `The trial of ${change} was not counted: no rule says what that change does.`,
+      ),
     ],
   };
 }
 
-function adjustmentOf(model: Model, bench: Bench, c: Consultation, index: number, worth: number, extras: ResultExtras): ResultAdjustment {
+function adjustmentOf(
+  model: Model,
+  bench: Bench,
+  c: Consultation,
+  index: number,
+  worth: number,
+  extras: ResultExtras,
+): ResultAdjustment {
   const a = model.rules.adjustments[index]!;
   const possible = bench.possible[index]!;
   const step = possible.can ? possible.step : undefined;
@@ -151,7 +229,10 @@ function adjustmentOf(model: Model, bench: Bench, c: Consultation, index: number
   return {
     id: a.id,
     do: a.do,
-    change: step === undefined || a.change === undefined ? null : `${a.change.setting}${signed(step.by)}${step.unit === 'clicks' ? '' : step.unit}`,
+    change:
+      step === undefined || a.change === undefined
+        ? null
+        : `${a.change.setting}${signed(step.by)}${step.unit === 'clicks' ? '' : step.unit}`,
     unit: step?.unit ?? null,
     from: step?.from === undefined ? null : round(step.from, 2),
     to: step?.to === undefined ? null : round(step.to, 2),

@@ -2,8 +2,14 @@
 import { toAscii, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 
-export function ridersListText(list: readonly { readonly question: string; readonly text: string }[], style: Style): string {
-  const lines = [style.strong("The rider's list: go and find out, and come back"), ...list.map((x, i) => paragraph(x.text, style.width, `  ${i + 1}. `))];
+export function ridersListText(
+  list: readonly { readonly question: string; readonly text: string }[],
+  style: Style,
+): string {
+  const lines = [
+    style.strong("The rider's list: go and find out, and come back"),
+    ...list.map((x, i) => paragraph(x.text, style.width, `  ${i + 1}. `)),
+  ];
   const text = `${lines.join('\n')}\n`;
   return style.unicode ? text : toAscii(text);
 }

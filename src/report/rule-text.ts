@@ -7,17 +7,27 @@ type ListName = 'questions' | 'causes' | 'settings' | 'adjustments' | 'cautions'
 
 export function listRules(rules: CompiledRules, what: ListName, format: 'text' | 'json'): string {
   if (format === 'json') return `${JSON.stringify(rules[what], null, 2)}\n`;
-  const rows = rules[what].map((x) => [x.id, 'ask' in x ? x.ask : 'do' in x ? x.do : 'name' in x ? x.name : x.text] as const);
+  const rows = rules[what].map(
+    (x) => [x.id, 'ask' in x ? x.ask : 'do' in x ? x.do : 'name' in x ? x.name : x.text] as const,
+  );
   const width = Math.max(...rows.map(([id]) => id.length));
   return `${rows.map(([id, text]) => `${id.padEnd(width)}  ${text}`).join('\n')}\n`;
 }
 
 /** @returns undefined when nothing has the id */
-export function showRule(rules: CompiledRules, id: string, format: 'text' | 'json', style: Style): string | undefined {
+export function showRule(
+  rules: CompiledRules,
+  id: string,
+  format: 'text' | 'json',
+  style: Style,
+): string | undefined {
   const question = rules.questions.find((q) => q.id === id);
   const adjustment = rules.adjustments.find((a) => a.id === id);
   const cause = rules.causes.findIndex((c) => c.id === id);
-  const other = rules.settings.find((s) => s.id === id) ?? rules.cautions.find((c) => c.id === id) ?? rules.words.find((w) => w.id === id);
+  const other =
+    rules.settings.find((s) => s.id === id) ??
+    rules.cautions.find((c) => c.id === id) ??
+    rules.words.find((w) => w.id === id);
   const found = question ?? adjustment ?? rules.causes[cause] ?? other;
   if (found === undefined) return undefined;
   if (format === 'json') return `${JSON.stringify(found, null, 2)}\n`;
@@ -28,18 +38,29 @@ export function showRule(rules: CompiledRules, id: string, format: 'text' | 'jso
         ? adjustmentLines(rules, adjustment, style)
         : cause >= 0
           ? causeLines(rules, cause, style)
-          : Object.entries(other!).map(([k, v]) => paragraph(typeof v === 'string' ? v : JSON.stringify(v), style.width, `${k}: `, '  '));
+          : Object.entries(other!).map(([k, v]) =>
+              paragraph(typeof v === 'string' ? v : JSON.stringify(v), style.width, `${k}: `, '  '),
+            );
   const text = `${lines.join('\n')}\n`;
   return style.unicode ? text : toAscii(text);
 }
 
 function questionLines(rules: CompiledRules, q: Question, style: Style): string[] {
-  const out = [style.strong(q.id), paragraph(q.ask, style.width, '  '), paragraph(`For a rider: ${q.plain}`, style.width, '  '), paragraph(q.help, style.width, '  ')];
+  const out = [
+    style.strong(q.id),
+    paragraph(q.ask, style.width, '  '),
+    paragraph(`For a rider: ${q.plain}`, style.width, '  '),
+    paragraph(q.help, style.width, '  '),
+  ];
   out.push(`  ${q.how}, ${q.minutes} min, topic ${q.topic}${q.safety ? ', safety' : ''}`);
-  for (const g of q.gates) out.push(`  only if ${g.on === 'bike' ? 'bike.' : ''}${g.id} is ${g.values.join(' or ')}`);
+  for (const g of q.gates)
+    out.push(`  only if ${g.on === 'bike' ? 'bike.' : ''}${g.id} is ${g.values.join(' or ')}`);
   q.answers.forEach((answer, a) => {
     const isDefault = a === q.default;
-    out.push('', `  ${style.strong(answer.id)}: ${answer.text}${isDefault ? ' (default: no sign noticed)' : `; with nothing off: ${pct(q.base[a]!)}`}`);
+    out.push(
+      '',
+      `  ${style.strong(answer.id)}: ${answer.text}${isDefault ? ' (default: no sign noticed)' : `; with nothing off: ${pct(q.base[a]!)}`}`,
+    );
     const links = q.links.filter((l) => l[1] === a).sort((x, y) => y[2] - x[2]);
     for (const [c, , strength] of links) out.push(`    ${pct(strength).padStart(6)}  ${rules.causes[c]!.id}`);
   });
@@ -48,20 +69,39 @@ function questionLines(rules: CompiledRules, q: Question, style: Style): string[
 }
 
 function adjustmentLines(rules: CompiledRules, a: Adjustment, style: Style): string[] {
-  const out = [style.strong(a.id), paragraph(a.do, style.width, '  '), paragraph(a.plain, style.width, '  '), `  ${a.minutes} min; way back: ${a.wayBack}`];
-  for (const m of a.moves) out.push(`  moves ${rules.settings[m.setting]!.id} toward ${rules.causes[m.toward]!.direction}, ${pct(m.share)} of a step`);
+  const out = [
+    style.strong(a.id),
+    paragraph(a.do, style.width, '  '),
+    paragraph(a.plain, style.width, '  '),
+    `  ${a.minutes} min; way back: ${a.wayBack}`,
+  ];
+  for (const m of a.moves)
+    out.push(
+      `  moves ${rules.settings[m.setting]!.id} toward ${rules.causes[m.toward]!.direction}, ${pct(m.share)} of a step`,
+    );
   for (const [c, share] of a.fixes) out.push(`  cures ${rules.causes[c]!.id}, ${pct(share)}`);
   if (a.knockOn !== undefined) out.push(paragraph(`Also: ${a.knockOn}`, style.width, '  '));
   if (a.next.length > 0) out.push(`  next rungs: ${a.next.join(', ')}`);
-  for (const id of a.cautions) out.push(paragraph(rules.cautions.find((c) => c.id === id)!.text, style.width, '  ! '));
+  for (const id of a.cautions)
+    out.push(paragraph(rules.cautions.find((c) => c.id === id)!.text, style.width, '  ! '));
   return [...out, '', ...standingLines(a)];
 }
 
 function causeLines(rules: CompiledRules, index: number, style: Style): string[] {
   const cause = rules.causes[index]!;
-  const out = [style.strong(cause.id), `  ${cause.name}`, paragraph(cause.plain, style.width, '  '), `  before anything is asked: ${pct(cause.prior)}`, '', '  Questions that point to it'];
-  const links = rules.questions.flatMap((q) => q.links.filter((l) => l[0] === index).map((l) => ({ q, answer: q.answers[l[1]]!.id, strength: l[2] })));
-  for (const { q, answer, strength } of links.sort((x, y) => y.strength - x.strength)) out.push(`    ${pct(strength).padStart(6)}  ${q.id} = ${answer}`);
+  const out = [
+    style.strong(cause.id),
+    `  ${cause.name}`,
+    paragraph(cause.plain, style.width, '  '),
+    `  before anything is asked: ${pct(cause.prior)}`,
+    '',
+    '  Questions that point to it',
+  ];
+  const links = rules.questions.flatMap((q) =>
+    q.links.filter((l) => l[0] === index).map((l) => ({ q, answer: q.answers[l[1]]!.id, strength: l[2] })),
+  );
+  for (const { q, answer, strength } of links.sort((x, y) => y.strength - x.strength))
+    out.push(`    ${pct(strength).padStart(6)}  ${q.id} = ${answer}`);
   out.push('', '  Adjustments that cure it');
   for (const a of rules.adjustments) {
     const share = Math.max(
@@ -76,7 +116,10 @@ function causeLines(rules: CompiledRules, index: number, style: Style): string[]
 
 function standingLines(x: { source: Question['source']; status: string; at: string }): string[] {
   const s = x.source;
-  const source = typeof s === 'string' ? s.replace('-', ' ') : [s.title, s.year, s.page].filter((v) => v !== undefined).join(', ');
+  const source =
+    typeof s === 'string'
+      ? s.replace('-', ' ')
+      : [s.title, s.year, s.page].filter((v) => v !== undefined).join(', ');
   return [`  ${x.status}; source: ${source}`, `  ${x.at}`];
 }
 

@@ -21,9 +21,12 @@ export function textReport(result: Result, options: TextOptions = {}): string {
   verdict(result, put, head, style, full);
   if (result.adjustments.length > 1 && result.verdict !== 'stop') {
     head('Only if that is not it');
-    result.adjustments.slice(1, full ? undefined : 3).forEach((a, i) => put(`${a.do}: ${stepWords(a)}. Helps in ${inTen(a.helps)}.`, `  ${i + 2}. `));
+    result.adjustments
+      .slice(1, full ? undefined : 3)
+      .forEach((a, i) => put(`${a.do}: ${stepWords(a)}. Helps in ${inTen(a.helps)}.`, `  ${i + 2}. `));
   }
-  for (const b of result.blocked.slice(0, full ? undefined : 2)) put(`Not possible here: ${b.do}; ${b.why}.`, '  ');
+  for (const b of result.blocked.slice(0, full ? undefined : 2))
+    put(`Not possible here: ${b.do}; ${b.why}.`, '  ');
   asks(result, put, head);
   if (result.fit !== null && result.fit.reask.length > 0) {
     head('The story does not hang together');
@@ -55,16 +58,24 @@ function verdict(result: Result, put: Put, head: (text: string) => void, style: 
       head('Do this first');
       if (first !== undefined) doFirst(first, put, style, full);
       if (lead !== undefined) put(`Why: ${whyLine(result)}`);
-      if (result.because === 'repair-first') put('Repair comes before any click: a worn part makes every setting feel wrong.');
+      if (result.because === 'repair-first')
+        put('Repair comes before any click: a worn part makes every setting feel wrong.');
       return;
     case 'leave':
       head('Leave it alone');
-      put(`Nothing on the bike looks off (${percent(result.nothing)}). That is an answer: the settings are not what the rider felt, or the ride was as it should be.`);
+      put(
+        `Nothing on the bike looks off (${percent(result.nothing)}). That is an answer: the settings are not what the rider felt, or the ride was as it should be.`,
+      );
       if (lead !== undefined) put(`Strongest rival: ${lead.name}, ${percent(lead.probability)}.`);
       return;
     case 'unknown':
       head('Not known yet: change nothing');
-      put(`No change is worth its trial so far. Nothing off: ${percent(result.nothing)}; ${result.causes.slice(0, 2).map((c) => `${c.name}: ${percent(c.probability)}`).join('; ')}.`);
+      put(
+        `No change is worth its trial so far. Nothing off: ${percent(result.nothing)}; ${result.causes
+          .slice(0, 2)
+          .map((c) => `${c.name}: ${percent(c.probability)}`)
+          .join('; ')}.`,
+      );
       return;
   }
 }
@@ -93,13 +104,15 @@ function asks(result: Result, put: Put, head: (text: string) => void): void {
   if (result.next === null && result.assignments.length === 0) return;
   if (result.verdict === 'stop') return;
   head('Ask or check next');
-  if (result.next !== null && result.stop !== 'dry') put(`${result.next.ask} (${result.next.question}, ${result.next.how})`);
+  if (result.next !== null && result.stop !== 'dry')
+    put(`${result.next.ask} (${result.next.question}, ${result.next.how})`);
   if (result.stop !== null) put(stopWords(result.stop));
   for (const a of result.assignments) put(a.text, '  - ');
 }
 
 function cautions(result: Result, put: Put, head: (text: string) => void, style: Style, full: boolean): void {
-  const list = result.verdict === 'stop' ? result.cautions.filter((c) => c.level !== 'stop') : result.cautions;
+  const list =
+    result.verdict === 'stop' ? result.cautions.filter((c) => c.level !== 'stop') : result.cautions;
   const shown = full ? list : list.filter((c) => c.level !== 'note').slice(0, 4);
   if (shown.length === 0) return;
   head('Cautions');
@@ -111,11 +124,15 @@ function detail(result: Result, put: Put, head: (text: string) => void): void {
   put(`nothing off: ${percent(result.nothing)}`);
   for (const c of result.causes) {
     put(`${c.name}: ${percent(c.probability)}  [${c.id}]`);
-    for (const e of c.evidence) put(`${e.decibans >= 0 ? '+' : ''}${e.decibans.toFixed(1)} dB  ${e.question} = ${e.answer}`, '      ');
+    for (const e of c.evidence)
+      put(`${e.decibans >= 0 ? '+' : ''}${e.decibans.toFixed(1)} dB  ${e.question} = ${e.answer}`, '      ');
   }
   if (result.trials.length > 0) {
     head('What the trials said');
-    for (const t of result.trials) put(`${t.change}: ${t.outcome}; moved most: ${t.cause} by ${t.decibans >= 0 ? '+' : ''}${t.decibans.toFixed(1)} dB`);
+    for (const t of result.trials)
+      put(
+        `${t.change}: ${t.outcome}; moved most: ${t.cause} by ${t.decibans >= 0 ? '+' : ''}${t.decibans.toFixed(1)} dB`,
+      );
   }
   if (result.fit !== null) put(`Fit of the story: z = ${result.fit.z.toFixed(2)}.`);
   put(`Rules: ${result.rules.name} ${result.rules.version} (${result.rules.digest.slice(0, 12)})`);

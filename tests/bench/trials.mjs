@@ -23,7 +23,10 @@ try {
   });
   const { simulate, kept, NOTHING_THERE, SOMETHING_THERE } = await import(pathToFileURL(outfile).href);
   const started = performance.now();
-  print(`Nothing there: every keep is wrong (${trials} trials a rider; 95 % error about ${margin(0.05)} points)`, NOTHING_THERE);
+  print(
+    `Nothing there: every keep is wrong (${trials} trials a rider; 95 % error about ${margin(0.05)} points)`,
+    NOTHING_THERE,
+  );
   const worst = Math.max(...NOTHING_THERE.map((rider) => kept(simulate(rider, trials, 1))));
   console.log(`\nWorst rate of false keep: ${percent(worst)} (bound: 5 %)\n`);
   print('Something there: plus / minus, points', SOMETHING_THERE);
@@ -33,7 +36,9 @@ try {
     console.log(`${title}\n${'rider'.padEnd(44)}    keep further    half    back  cannot tell`);
     for (const rider of riders) {
       const rates = simulate(rider, trials, 1);
-      const cells = [rates.keep, rates.further, rates.half, rates.back].map((rate) => percent(rate).padStart(8));
+      const cells = [rates.keep, rates.further, rates.half, rates.back].map((rate) =>
+        percent(rate).padStart(8),
+      );
       console.log(`${rider.name.padEnd(44)}${cells.join('')}${percent(rates['cannot-tell']).padStart(13)}`);
     }
   }

@@ -57,7 +57,8 @@ function rideTrial(rider: Rider, id: string, random: () => number, numbers: Judg
     const arm = nextArm(trial);
     const ridden = rate(rider, arm, run, arm === 'reference' ? 0 : changed, random);
     if (arm !== 'reference') changed += 1;
-    if (!(rider.loses?.(run) ?? false) || trial.ridden.length < 2) trial = { ...trial, ridden: [...trial.ridden, ridden] };
+    if (!(rider.loses?.(run) ?? false) || trial.ridden.length < 2)
+      trial = { ...trial, ridden: [...trial.ridden, ridden] };
     run += 1;
   };
   for (let look = 0; look < (rider.looks ?? 1) && verdict === 'cannot-tell'; look++) {

@@ -1,0 +1,110 @@
+/** Riders made up from the model, with what is really off, and ways of answering that the model does not know about. */
+import { randomLcg } from 'd3-random';
+import { answerProbabilities } from '../diagnosis/answer-model.ts';
+import type { Model } from '../diagnosis/model.ts';
+import { membersOf } from '../diagnosis/hypotheses.ts';
+import { CANNOT_TELL } from '../casework/case.ts';
+
+/** How far riders answer otherwise than the model says; all probabilities, 0 = exactly as the model says. */
+export interface Manners {
+  /** an answer is replaced by another of the same question */
+  readonly slips: number;
+  /** an answer is "can't tell" */
+  readonly cannotTell: number;
+  /** a whole topic at one end is answered at random: one impression, wrong as a whole */
+  readonly topicWrong: number;
+  /** the rider tells the other end's story: front and rear are mixed up throughout */
+  readonly endMixedUp: number;
+  /** a question of a topic already answered is answered in the same sense again, whatever the bike does */
+  readonly repeats: number;
+}
+
+export const AS_THE_MODEL: Manners = { slips: 0, cannotTell: 0, topicWrong: 0, endMixedUp: 0, repeats: 0 };
+
+export interface Rider {
+  /** what is really off, by cause index */
+  readonly truth: readonly number[];
+  /** the answer to a question, always the same for the same question */
+  answer(question: number): string;
+}
+
+export type Random = () => number;
+
+/** A generator of numbers in [0, 1) that is the same for the same seed. */
+export function seeded(seed: number): Random {
+  return randomLcg(seed);
+}
+
+/**
+ * Draws what is off from the model's own prior, given how many causes are off together.
+ * @param count how many; undefined draws that too
+ */
+export function drawTruth(model: Model, prior: Float64Array, random: Random, count?: number): number[] {
+  const { space } = model;
+  const counts = (h: number): boolean => count === undefined || space.depth[h] === count;
+  let total = 0;
+  for (let h = 0; h < space.size; h++) if (counts(h)) total += prior[h]!;
+  let left = random() * total;
+  for (let h = 0; h < space.size; h++) {
+    if (!counts(h)) continue;
+    left -= prior[h]!;
+    if (left < 0) return membersOf(space, h);
+  }
+  return [];
+}
+
+export function makeRider(model: Model, truth: readonly number[], manners: Manners, random: Random): Rider {
+  const { questions, causes } = model.rules;
+  const mixed = random() < manners.endMixedUp;
+  const other = (id: string): string =>
+    id.replace(/\b(front|rear)\b/g, (end) => (end === 'front' ? 'rear' : 'front'));
+  // A rider who mixes up the ends feels the causes mirrored.
+  const felt = mixed ? truth.map((c) => model.causeIndex.get(other(causes[c]!.id)) ?? c) : truth;
+  const wrongTopics = new Map<string, boolean>();
+  const given = new Map<number, string>();
+  const signs = new Map<string, ReadonlySet<number>>();
+  return {
+    truth,
+    answer(index) {
+      const known = given.get(index);
+      if (known !== undefined) return known;
+      const q = questions[index]!;
+      if (!wrongTopics.has(q.group)) wrongTopics.set(q.group, random() < manners.topicWrong);
+      let answer: number;
+      const echo = signs.get(q.group);
+      if (echo !== undefined && random() < manners.repeats) answer = echoOf(index, echo);
+      else if (wrongTopics.get(q.group)!) answer = Math.floor(random() * q.answers.length);
+      else answer = draw(answerProbabilities(q, felt, new Float64Array(q.answers.length)), random);
+      if (random() < manners.slips)
+        answer = (answer + 1 + Math.floor(random() * (q.answers.length - 1))) % q.answers.length;
+      signs.set(q.group, new Set(q.links.filter(([, a]) => a === answer).map(([c]) => c)));
+      const said = random() < manners.cannotTell ? CANNOT_TELL : q.answers[answer]!.id;
+      given.set(index, said);
+      return said;
+    },
+  };
+
+  /** The answer that points to most of the causes the last answer of the topic pointed to. */
+  function echoOf(index: number, last: ReadonlySet<number>): number {
+    const q = questions[index]!;
+    let best = q.default;
+    let most = 0;
+    q.answers.forEach((_, a) => {
+      const shared = q.links.filter(([c, to]) => to === a && last.has(c)).length;
+      if (shared > most) {
+        most = shared;
+        best = a;
+      }
+    });
+    return best;
+  }
+}
+
+function draw(probabilities: Float64Array, random: Random): number {
+  let left = random();
+  for (let i = 0; i < probabilities.length; i++) {
+    left -= probabilities[i]!;
+    if (left < 0) return i;
+  }
+  return probabilities.length - 1;
+}

@@ -1,0 +1,59 @@
+/** Interviews made-up riders with the real engine, in a chosen order of questions. */
+import type { Bench } from '../advice/bench.ts';
+import type { Case, CaseAnswer } from '../casework/case.ts';
+import { consult, type Consultation } from '../casework/consult.ts';
+import type { Model } from '../diagnosis/model.ts';
+import type { Random, Rider } from './riders.ts';
+
+/** gain: as the interview asks; fixed: in the order of the rule base; random: any open question. */
+export type Order = 'gain' | 'fixed' | 'random';
+export const ORDERS: readonly Order[] = ['gain', 'fixed', 'random'];
+
+export interface Interviewed {
+  readonly truth: readonly number[];
+  readonly asked: number;
+  readonly outcome: Consultation;
+}
+
+/**
+ * @param most stop after this many questions whatever the stop rule says
+ * @param untilMost ask on to `most`, past the stop rule, as long as questions are open
+ */
+export function interviewRider(
+  model: Model,
+  bench: Bench,
+  rider: Rider,
+  order: Order,
+  random: Random,
+  most: number,
+  untilMost = false,
+): Interviewed {
+  const answers: CaseAnswer[] = [];
+  let lastTopic: string | undefined;
+  const kase = (): Case => ({ id: 'rider', answers, results: [], earlier: [] });
+  let c = consult(model, bench, kase(), { next: true, explain: 0, fit: false });
+  while (
+    answers.length < most &&
+    c.open.length > 0 &&
+    (untilMost ? c.stop !== 'danger' : c.stop === undefined)
+  ) {
+    const question = pick(c, order, random);
+    const { id, topic } = model.rules.questions[question]!;
+    answers.push({ question: id, answer: rider.answer(question), sure: 'sure' });
+    lastTopic = topic;
+    c = consult(model, bench, kase(), { next: true, explain: 0, fit: false, lastTopic });
+  }
+  return { truth: rider.truth, asked: answers.length, outcome: c };
+}
+
+function pick(c: Consultation, order: Order, random: Random): number {
+  const byRule = c.open.map((g) => g.question).sort((a, b) => a - b);
+  switch (order) {
+    case 'gain':
+      return c.open[0]!.question;
+    case 'fixed':
+      return byRule[0]!;
+    case 'random':
+      return byRule[Math.floor(random() * byRule.length)]!;
+  }
+}

@@ -1,0 +1,122 @@
+import { describe, expect, it } from 'vitest';
+import { readCase, vocabularyOf } from '../../src/casework/case.ts';
+import { rulesOf } from '../support/compile-text.ts';
+import { SMALL } from '../support/small-rules.ts';
+
+const vocabulary = vocabularyOf(rulesOf({ 'a.yaml': SMALL }));
+const read = (raw: unknown) => readCase(raw, vocabulary, 'case.yaml');
+const told = (raw: unknown): string[] =>
+  read(raw).problems.map(
+    (p) => `${[...p.path, ...(p.key === undefined ? [] : [p.key])].join('.')}: ${p.message} ${p.remedy}`,
+  );
+
+describe('reading a case', () => {
+  it('reads answers with and without sureness, results, and rounds before', () => {
+    const { value } = read({
+      case: 1,
+      id: 'a',
+      said: 'it kicks',
+      answers: { pattern: 'row', 'row.trend@front': { answer: 'worse', sure: 'fairly' } },
+      results: [{ change: 'front.rebound.low+2', outcome: 'better' }],
+      earlier: [
+        { answers: { pattern: 'one' }, results: [{ change: 'rear.rebound.low.open', outcome: 'worse' }] },
+      ],
+    });
+    expect(value).toEqual({
+      id: 'a',
+      said: 'it kicks',
+      answers: [
+        { question: 'pattern', answer: 'row', sure: 'sure' },
+        { question: 'row.trend@front', answer: 'worse', sure: 'fairly' },
+      ],
+      results: [{ change: 'front.rebound.low+2', outcome: 'better', kept: true }],
+      earlier: [
+        {
+          answers: [{ question: 'pattern', answer: 'one', sure: 'sure' }],
+          results: [{ change: 'rear.rebound.low.open', outcome: 'worse', kept: false }],
+        },
+      ],
+    });
+  });
+  it('takes the place as its id when it has none', () =>
+    expect(read({ case: 1 }).value!.id).toBe('case.yaml'));
+});
+
+describe('what is wrong with a case', () => {
+  it.each([
+    [
+      'no map',
+      'x',
+      ': A case must be a map, found the string x. Write case: 1, id: and answers: as in the examples.',
+    ],
+    ['no format', {}, ": The key case is missing. Write case: 1 (the format's number) on the first line."],
+    [
+      'a newer format',
+      { case: 2 },
+      'case: This case has format 2; this program reads format 1. Update earshot, or save the case again with this version.',
+    ],
+    [
+      'NaN as the format',
+      { case: Number.NaN },
+      'case: case must be the format number 1, found NaN. Write case: 1.',
+    ],
+    ['an unknown key', { case: 1, anwsers: {} }, 'anwsers: A case has no key anwsers. Did you mean answers?'],
+    [
+      'an unknown question',
+      { case: 1, answers: { patern: 'row' } },
+      'answers.patern: There is no question patern. Did you mean pattern?',
+    ],
+    [
+      'a question without its end',
+      { case: 1, answers: { 'row.trend': 'worse' } },
+      'answers.row.trend: There is no question row.trend. Say which end: row.trend@front or row.trend@rear.',
+    ],
+    [
+      'an unknown answer',
+      { case: 1, answers: { pattern: 'rows' } },
+      'answers.pattern: pattern has no answer rows. Did you mean row?',
+    ],
+    [
+      'a wrong type',
+      { case: 1, answers: { pattern: true } },
+      'answers.pattern: The answer to pattern must be a word, found true. Answers: neither, one, row, cannot-tell.',
+    ],
+    [
+      'a wrong sureness',
+      { case: 1, answers: { pattern: { answer: 'row', sure: Number.NaN } } },
+      'answers.pattern.sure: sure must be sure, fairly or guess, found NaN. Use one of the three words.',
+    ],
+    [
+      'answers that are a list',
+      { case: 1, answers: ['row'] },
+      'answers: answers must be a map of question: answer, found a list. Write each as question-id: answer.',
+    ],
+    [
+      'a change of nothing known',
+      { case: 1, results: [{ change: 'front.rebund.low+2', outcome: 'better' }] },
+      'results.0.change: change must name a change that was ridden: there is no setting front.rebund.low, perhaps front.rebound.low. Write it like front.rebound.low+2, or give an adjustment id.',
+    ],
+    [
+      'an unknown outcome',
+      { case: 1, results: [{ change: 'front.rebound.low+2', outcome: 'beter' }] },
+      'results.0.outcome: outcome must be better, same or worse, found beter. Did you mean better?',
+    ],
+    [
+      'a bike that is a number',
+      { case: 1, bike: 5 },
+      'bike: bike must be a file name or a bike sheet, found the number 5. Write bike: park-bike.yaml.',
+    ],
+  ])('%s', (_, raw, expected) => expect(told(raw)).toEqual([expected]));
+
+  it('tells everything at once', () => {
+    expect(told({ case: 1, x: 1, answers: { a: 'b', pattern: 'c' }, results: 3 })).toHaveLength(4);
+  });
+  it('never lets control characters or endless texts through to the terminal', () => {
+    const [line] = told({ case: 1, answers: { [`\u001b[2J${'x'.repeat(5000)}`]: 'row' } });
+    const message = read({ case: 1, answers: { [`\u001b[2J${'x'.repeat(5000)}`]: 'row' } }).problems[0]!
+      .message;
+    expect(message).not.toContain('\u001b');
+    expect(message.length).toBeLessThan(120);
+    expect(line).toBeDefined();
+  });
+});

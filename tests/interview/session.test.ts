@@ -1,0 +1,156 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { makeBench } from '../../src/advice/bench.ts';
+import { buildModel } from '../../src/diagnosis/model.ts';
+import {
+  begin,
+  NOT_NOW,
+  step,
+  toCase,
+  toCaseFile,
+  type Event,
+  type Interview,
+  type Step,
+} from '../../src/interview/session.ts';
+import { readCase, vocabularyOf } from '../../src/casework/case.ts';
+import { rulesOf } from '../support/compile-text.ts';
+import { SMALL } from '../support/small-rules.ts';
+
+const rules = rulesOf({ 'a.yaml': SMALL });
+// Ask everything: the small rules would otherwise be settled after one answer.
+const model = buildModel({
+  ...rules,
+  numbers: { ...rules.numbers, asking: { ...rules.numbers.asking, enough: 0, 'least-bits': 0 } },
+});
+const bench = makeBench(model);
+const [start] = begin(model, bench, { id: 'x' });
+
+function play(events: readonly Event[], from: Interview = start): Interview {
+  return events.reduce((state, event) => step(model, bench, state, event)[0], from);
+}
+
+const answerOf = (state: Interview, pick: number): string => {
+  const q = model.rules.questions[model.questionIndex.get(state.current ?? 'pattern')!]!;
+  return q.answers[pick % q.answers.length]!.id;
+};
+
+describe('the interview', () => {
+  it('asks first what tells most', () => {
+    expect(start.current).toBe('pattern');
+    expect(begin(model, bench, { id: 'x' })[1]).toEqual([{ do: 'ask', question: 'pattern' }]);
+  });
+  it('opens a gated question when its gate opens', () => {
+    expect(play([{ type: 'answer', answer: 'row' }]).current).toBe('row.trend@rear');
+    expect(play([{ type: 'answer', answer: 'one' }]).current).toBeNull();
+  });
+  it('saves after every answer, then asks on', () => {
+    const [, effects] = step(model, bench, start, { type: 'answer', answer: 'row' });
+    expect(effects).toEqual([{ do: 'save' }, { do: 'ask', question: 'row.trend@rear' }]);
+  });
+  it('explains without moving on', () => {
+    const [state, effects] = step(model, bench, start, { type: 'why' });
+    expect(state).toBe(start);
+    expect(effects).toEqual([
+      { do: 'explain', question: 'pattern' },
+      { do: 'ask', question: 'pattern' },
+    ]);
+  });
+  it('ignores an answer that the question does not have', () => {
+    expect(play([{ type: 'answer', answer: 'nonsense' }])).toEqual(start);
+  });
+  it('puts a question off without counting it', () => {
+    const state = play([{ type: 'not-now' }]);
+    expect(state.steps).toEqual([{ question: 'pattern', answer: NOT_NOW, sure: 'sure' }]);
+    expect(toCase(state).answers).toEqual([]);
+  });
+  it('reports when told to finish', () => {
+    const [state, effects] = step(model, bench, start, { type: 'finish' });
+    expect(state.ended).toBe('finished');
+    expect(effects).toEqual([{ do: 'save' }, { do: 'report', because: 'finished' }]);
+  });
+  it('gives the same state when its saved case is begun again', () => {
+    const state = play([{ type: 'answer', answer: 'row', sure: 'fairly' }, { type: 'cannot-tell' }]);
+    const { value } = readCase(JSON.parse(JSON.stringify(toCaseFile(state))), vocabularyOf(rules), 'x');
+    const [again] = begin(model, bench, value!);
+    expect(again.steps).toEqual(state.steps);
+    expect(again.current).toBe(state.current);
+  });
+});
+
+type Move = { kind: 'answer' | 'cannot-tell' | 'not-now' | 'back' | 'change'; pick: number; steps: number };
+const moves = fc.array(
+  fc.record({
+    kind: fc.constantFrom<Move['kind']>(
+      'answer',
+      'answer',
+      'answer',
+      'cannot-tell',
+      'not-now',
+      'back',
+      'change',
+    ),
+    pick: fc.nat(9),
+    steps: fc.integer({ min: 1, max: 4 }),
+  }),
+  { maxLength: 25 },
+);
+
+describe('the interview against a plain list', () => {
+  it('holds exactly the answers that a list would, whatever is answered, taken back and changed', () => {
+    fc.assert(
+      fc.property(moves, (list) => {
+        let state = start;
+        let plain: Step[] = [];
+        for (const move of list) {
+          const { current } = state;
+          switch (move.kind) {
+            case 'answer': {
+              const answer = answerOf(state, move.pick);
+              state = play([{ type: 'answer', answer }], state);
+              if (current !== null) plain = [...plain, { question: current, answer, sure: 'sure' }];
+              break;
+            }
+            case 'cannot-tell':
+            case 'not-now':
+              state = play([{ type: move.kind }], state);
+              if (current !== null)
+                plain = [...plain, { question: current, answer: move.kind, sure: 'sure' }];
+              break;
+            case 'back':
+              state = play([{ type: 'back', steps: move.steps }], state);
+              plain = plain.slice(0, Math.max(0, plain.length - move.steps));
+              break;
+            case 'change': {
+              if (plain.length === 0) break;
+              const at = plain[move.pick % plain.length]!;
+              const q = model.rules.questions[model.questionIndex.get(at.question)!]!;
+              const answer = q.answers[move.pick % q.answers.length]!.id;
+              state = play([{ type: 'change', question: at.question, answer }], state);
+              plain = plain.map((s) => (s.question === at.question ? { ...s, answer } : s));
+              break;
+            }
+          }
+          expect(state.steps).toEqual(plain);
+        }
+        // The same list replayed from a saved state asks the same question.
+        expect(play([], begin(model, bench, { id: 'x', answers: [] })[0])).toEqual(start);
+        expect(JSON.parse(JSON.stringify(state))).toEqual(state);
+      }),
+      { numRuns: 150 },
+    );
+  });
+
+  it('goes back to exactly the state before', () => {
+    fc.assert(
+      fc.property(fc.array(fc.nat(9), { minLength: 1, maxLength: 6 }), (picks) => {
+        const states = [start];
+        for (const pick of picks)
+          states.push(play([{ type: 'answer', answer: answerOf(states.at(-1)!, pick) }], states.at(-1)!));
+        for (let i = states.length - 1; i > 0; i--) {
+          if (states[i]!.steps.length > states[i - 1]!.steps.length)
+            expect(play([{ type: 'back' }], states[i]!)).toEqual(states[i - 1]);
+        }
+      }),
+    );
+  });
+});
