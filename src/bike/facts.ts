@@ -12,6 +12,7 @@ export function sheetFact(sheet: BikeSheet, path: string): string | undefined {
   const part = sheet.ends[end as End];
   const name = rest.join('.');
   if (name === 'spring' || name === 'spring.kind') return part.spring.kind;
-  if (CIRCUITS.includes(name as Circuit)) return part.adjusters[name as Circuit] === undefined ? 'none' : 'knob';
+  if (CIRCUITS.includes(name as Circuit))
+    return part.adjusters[name as Circuit] === undefined ? 'none' : 'knob';
   return undefined;
 }
