@@ -52,7 +52,7 @@ export type ProblemCode = keyof typeof PROBLEM_CODES;
 /** One line for a terminal: `file:line:col: error: message. remedy [code]`. */
 export function problemLine(p: Problem): string {
   const at = p.line > 0 ? `${p.file}:${p.line}:${p.col}` : p.file;
-  return `${at}: ${p.severity}: ${p.message}${p.remedy === undefined ? '' : ` ${p.remedy}`} [${p.code}]`;
+  return `${at}: ${p.severity}: ${p.message}${p.remedy === undefined || p.remedy === '' ? '' : ` ${p.remedy}`} [${p.code}]`;
 }
 
 /**
