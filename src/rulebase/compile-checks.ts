@@ -63,7 +63,7 @@ function given(
   for (const [template, answer] of Object.entries(check.given)) {
     const id = fill(template);
     const question = questions.get(id);
-    const value = typeof answer === 'string' ? answer : answer.answer;
+    const value = fill(typeof answer === 'string' ? answer : answer.answer);
     if (question === undefined) {
       report(
         place(['given'], template),
@@ -80,7 +80,7 @@ function given(
         didYouMean(value, ids) || `Answers: ${ids.join(', ')}.`,
       );
     }
-    out[id] = answer;
+    out[id] = typeof answer === 'string' ? value : { ...answer, answer: value };
   }
   return out;
 }
