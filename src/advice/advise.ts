@@ -2,7 +2,7 @@
 import type { Belief } from '../diagnosis/belief.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Bench } from './bench.ts';
-import { expectedWorth, valueOfKnowing } from './payoff.ts';
+import { expectedCure, expectedWorth, valueOfKnowing } from './payoff.ts';
 import { searchOrder } from './search-order.ts';
 
 /** An adjustment that cures anything with less than this is not worth naming. */
@@ -31,25 +31,21 @@ export function advise(model: Model, bench: Bench, belief: Belief, dangerous: bo
   const { rules } = model;
   const { payoff } = bench;
   const worth = expectedWorth(payoff, belief.causes);
-  const order = [...worth.keys()].sort((a, b) => worth[b]! - worth[a]! || a - b);
+  const keys = worth.map((w) => Math.round(w * 1e10));
+  const order = Array.from(worth.keys()).sort((a, b) => keys[b]! - keys[a]! || a - b);
   const top = order[0];
   const knowing = valueOfKnowing(payoff, belief.weights, top === undefined ? 0 : worth[top]!);
   const as = (position: number) => ({ adjustment: payoff.adjustments[position]!, worth: worth[position]! });
   const repair = order.find((p) => rules.adjustments[payoff.adjustments[p]!]!.kind === 'repair');
-  const cured = (position: number): number => {
-    const { cures } = bench.effect(payoff.adjustments[position]!);
-    let p = 0;
-    for (let c = 0; c < cures.length; c++) p += cures[c]! * belief.causes[c]!;
-    return p;
-  };
+  const cure = expectedCure(payoff, belief.causes);
   const lead =
     dangerous ||
-    (repair !== undefined && repair !== top && cured(repair) >= rules.numbers.advice['repair-first']);
+    (repair !== undefined && repair !== top && cure[repair]! >= rules.numbers.advice['repair-first']);
   const start =
     lead && repair !== undefined ? repair : top !== undefined && worth[top]! > 0 ? top : undefined;
-  const rest = order.filter((p) => p !== start && cured(p) >= LEAST_CHANCE);
+  const rest = order.filter((p) => p !== start && cure[p]! >= LEAST_CHANCE);
   const others = searchOrder(
-    rest.map(cured),
+    rest.map((p) => cure[p]!),
     rest.map(
       (p) => rules.adjustments[payoff.adjustments[p]!]!.minutes + rules.numbers.asking['minutes-floor'],
     ),

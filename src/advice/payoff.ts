@@ -15,8 +15,12 @@ export interface Payoff {
   readonly adjustments: Uint16Array;
   /** worth of each when nothing is off: its costs */
   readonly base: Float64Array;
-  /** [position × causes + cause] → what that cause being off adds to its worth */
+  /** what each cause being off adds to its worth; only causes that add anything: a list an adjustment, laid end to end */
+  readonly gainStart: Int32Array;
+  readonly gainCause: Int16Array;
   readonly gain: Float64Array;
+  /** in the same layout, the share of each cause that it cures */
+  readonly cure: Float64Array;
   /** worth of the best choice under every set; 0 = leave it */
   readonly best: Float64Array;
 }
@@ -53,37 +57,56 @@ export function payoffOf(
   const n = rules.causes.length;
   const { 'trial-cost': trial, 'minute-cost': minute, 'upset-when-right': upset } = rules.numbers.advice;
   const base = new Float64Array(can.length);
-  const gain = new Float64Array(can.length * n);
+  const gainStart = new Int32Array(can.length + 1);
+  const gainCause: number[] = [];
+  const gain: number[] = [];
+  const cure: number[] = [];
   can.forEach((index, position) => {
     const adjustment = rules.adjustments[index]!;
     const own = moves(index);
     const { cures, brings } = effectOf(model, adjustment, own);
+    const adds = cures.map((c, cause) => c - brings[cause]!);
     base[position] = -trial - minute * adjustment.minutes;
     for (const { setting, share } of own) {
       const spoils = upset * share;
       base[position]! -= spoils;
       // Where the setting is off, "moved although it was right" does not apply.
-      for (const cause of rules.settings[setting]!.causes) gain[position * n + cause]! += spoils;
+      for (const cause of rules.settings[setting]!.causes) adds[cause]! += spoils;
     }
-    for (let cause = 0; cause < n; cause++) gain[position * n + cause]! += cures[cause]! - brings[cause]!;
+    gainStart[position] = gain.length;
+    adds.forEach((add, cause) => {
+      if (add === 0 && cures[cause] === 0) return;
+      gainCause.push(cause);
+      gain.push(add);
+      cure.push(cures[cause]!);
+    });
   });
-  return { adjustments: Uint16Array.from(can), base, gain, best: bestOf(space.size, space, base, gain, n) };
+  gainStart[can.length] = gain.length;
+  const table = {
+    adjustments: Uint16Array.from(can),
+    base,
+    gainStart,
+    gainCause: Int16Array.from(gainCause),
+    gain: Float64Array.from(gain),
+    cure: Float64Array.from(cure),
+  };
+  return { ...table, best: bestOf(space, table, n) };
 }
 
-function bestOf(
-  size: number,
-  space: Model['space'],
-  base: Float64Array,
-  gain: Float64Array,
-  n: number,
-): Float64Array {
+function bestOf(space: Model['space'], table: Omit<Payoff, 'best'>, n: number): Float64Array {
+  const { parent, last, size } = space;
   const best = new Float64Array(size);
   const worth = new Float64Array(size);
-  for (let a = 0; a < base.length; a++) {
-    worth[0] = base[a]!;
-    for (let h = 0; h < size; h++) {
-      if (h > 0) worth[h] = worth[space.parent[h]!]! + gain[a * n + space.last[h]!]!;
-      if (worth[h]! > best[h]!) best[h] = worth[h]!;
+  const add = new Float64Array(n);
+  for (let a = 0; a < table.base.length; a++) {
+    add.fill(0);
+    for (let i = table.gainStart[a]!; i < table.gainStart[a + 1]!; i++)
+      add[table.gainCause[i]!] = table.gain[i]!;
+    worth[0] = table.base[a]!;
+    for (let h = 1; h < size; h++) {
+      const w = worth[parent[h]!]! + add[last[h]!]!;
+      worth[h] = w;
+      if (w > best[h]!) best[h] = w;
     }
   }
   return best;
@@ -91,12 +114,22 @@ function bestOf(
 
 /** Expected worth of each adjustment. */
 export function expectedWorth(payoff: Payoff, causes: Float64Array): Float64Array {
-  const n = causes.length;
-  return payoff.base.map((b, a) => {
-    let worth = b;
-    for (let c = 0; c < n; c++) worth += payoff.gain[a * n + c]! * causes[c]!;
-    return worth;
-  });
+  const { base, gainStart, gainCause, gain } = payoff;
+  const worth = Float64Array.from(base);
+  for (let a = 0; a < worth.length; a++) {
+    for (let i = gainStart[a]!; i < gainStart[a + 1]!; i++) worth[a]! += gain[i]! * causes[gainCause[i]!]!;
+  }
+  return worth;
+}
+
+/** Expected share of a fix that each adjustment brings, harm and costs left out. */
+export function expectedCure(payoff: Payoff, causes: Float64Array): Float64Array {
+  const { base, gainStart, gainCause, cure } = payoff;
+  const cured = new Float64Array(base.length);
+  for (let a = 0; a < cured.length; a++) {
+    for (let i = gainStart[a]!; i < gainStart[a + 1]!; i++) cured[a]! += cure[i]! * causes[gainCause[i]!]!;
+  }
+  return cured;
 }
 
 /** Expected value of perfect information: how much better the choice could be if the causes were known, in fixes. */
@@ -106,13 +139,21 @@ export function valueOfKnowing(payoff: Payoff, weights: Float64Array, chosen: nu
   return Math.max(0, known - Math.max(0, chosen));
 }
 
-/** For one adjustment: under every set, the chance that it cures something, and that it spoils something. */
+/** For one adjustment: the sets in which it really cures or spoils something otherwise than in most. */
 export interface Prospect {
-  readonly helps: Float64Array;
-  readonly harms: Float64Array;
+  readonly helps: Shares;
+  readonly harms: Shares;
 }
 
-/** Cured and spoilt shares under every set. */
+/** A share for every set: `usual` for most, and its own for the sets listed. */
+interface Shares {
+  readonly usual: number;
+  readonly sets: Int32Array;
+  /** own share minus the usual one */
+  readonly more: Float64Array;
+}
+
+/** How far the adjustment cures and spoils under every set. */
 export function prospectOf(model: Model, effect: ChangeEffect): Prospect {
   const { space } = model;
   const helps = new Float64Array(space.size);
@@ -122,12 +163,19 @@ export function prospectOf(model: Model, effect: ChangeEffect): Prospect {
     helps[h] = cure;
     harms[h] = spoil;
   }
-  return { helps, harms };
+  return { helps: sharesOf(helps), harms: sharesOf(harms) };
+}
+
+function sharesOf(all: Float64Array): Shares {
+  // What holds when nothing is off holds in most sets.
+  const usual = all[0]!;
+  const sets = Int32Array.from(all.keys()).filter((h) => all[h] !== usual);
+  return { usual, sets, more: Float64Array.from(sets, (h) => all[h]! - usual) };
 }
 
 /** Σ P(h)·share(h). */
-export function chance(weights: Float64Array, shares: Float64Array): number {
-  let p = 0;
-  for (let h = 0; h < weights.length; h++) p += weights[h]! * shares[h]!;
-  return p;
+export function chance(weights: Float64Array, { usual, sets, more }: Shares): number {
+  let p = usual;
+  for (let i = 0; i < sets.length; i++) p += weights[sets[i]!]! * more[i]!;
+  return Math.min(1, Math.max(0, p));
 }

@@ -25,6 +25,8 @@ export interface Wishes {
   readonly keepAsking?: boolean;
   /** questions put off: open, but not asked now */
   readonly skip?: readonly string[];
+  /** an array to put the posterior in, for a batch that looks at one consultation at a time */
+  readonly buffer?: Float64Array<ArrayBuffer>;
 }
 
 export interface TrialEffect {
@@ -59,11 +61,11 @@ export function consult(model: Model, bench: Bench, kase: Case, wishes: Wishes):
     prior = ride(model, bench, update(model, prior, evidence), round, unplaced).belief.weights;
   }
   const heard = hear(model, kase.answers, bench.fact);
-  const told = update(model, prior, heard.evidence);
+  const told = update(model, prior, heard.evidence, wishes.buffer);
   const { belief, trials } = ride(model, bench, told, kase, unplaced);
   const dangerous = heard.dangers.length > 0;
   const advice = advise(model, bench, belief, dangerous);
-  const ranked = [...belief.causes.keys()].sort((a, b) => belief.causes[b]! - belief.causes[a]! || a - b);
+  const ranked = byProbability(belief.causes);
   const open = wishes.next ? rankOpen(model, belief, heard, wishes) : [];
   const shown = ranked.slice(0, wishes.explain);
   return {
@@ -88,6 +90,12 @@ export function consult(model: Model, bench: Bench, kase: Case, wishes: Wishes):
     trials,
     unplaced,
   };
+}
+
+/** Causes by falling probability, rounded so that equal ones keep the order of the rules whatever the last bits say. */
+function byProbability(causes: Float64Array): number[] {
+  const keys = causes.map((p) => Math.round(p * 1e10));
+  return Array.from(causes.keys()).sort((a, b) => keys[b]! - keys[a]! || a - b);
 }
 
 /** The open questions, best first; those answered, also with "can't tell", are not asked again. */

@@ -29,6 +29,7 @@ export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCo
     next: options.next || forPeople,
     explain: options.explain || forPeople ? 5 : 0,
     fit: options.next || options.explain || forPeople,
+    buffer: new Float64Array(desk.model.space.size),
   };
   let failed = 0;
   let count = 0;

@@ -1,6 +1,7 @@
 /** Posterior over all sets of causes, from prior weights and answers. */
 import { marginals, priorWeights } from './hypotheses.ts';
 import type { Model } from './model.ts';
+import { weigh, type GroupFactor } from './weigh.ts';
 
 /** One answer that counts: question and answer by index, and how sure the rider was (1 = sure). */
 export interface Evidence {
@@ -75,49 +76,57 @@ export function groupFactor(model: Model, group: number, answers: readonly Evide
 /**
  * The exact posterior.
  * @param prior weights of every set, any scale
+ * @param weights where the posterior goes; a batch hands in the same array again, because a new one a case costs more
+ *   than the arithmetic
  * @throws ImpossibleEvidence
  */
-export function update(model: Model, prior: Float64Array, evidence: readonly Evidence[]): Belief {
+export function update(
+  model: Model,
+  prior: Float64Array,
+  evidence: readonly Evidence[],
+  weights = new Float64Array(model.space.size),
+): Belief {
   const { space } = model;
-  const weights = Float64Array.from(prior);
-  const before = sum(prior);
-  const factors = [...byGroup(model, evidence)].map(
-    ([g, answers]) => [model.groups[g]!.classOf(), groupFactor(model, g, answers)] as const,
+  const shift = weigh(
+    model,
+    prior,
+    [...byGroup(model, evidence)].map(([g, answers]) => factorOf(model, g, answers)),
+    weights,
   );
-  multiply(weights, factors);
-  const total = sum(weights);
+  const causes = marginals(space, weights, model.scratch, new Float64Array(space.causes));
+  const total = model.scratch[0]!;
   if (!(total > 0)) throw new ImpossibleEvidence();
-  for (let h = 0; h < space.size; h++) weights[h]! /= total;
+  const scale = 1 / total;
+  for (let h = 0; h < weights.length; h++) weights[h]! *= scale;
+  for (let c = 0; c < causes.length; c++) causes[c]! *= scale;
   return {
     weights,
-    causes: marginals(space, weights, new Float64Array(space.size), new Float64Array(space.causes)),
+    causes,
     nothing: weights[0]!,
-    logEvidence: Math.log(total / before),
+    logEvidence: Math.log(total) + shift - Math.log(massOf(prior)),
   };
 }
 
-type Factor = readonly [classOf: Uint16Array, factor: Float64Array];
-
-/** weights[h] ×= Π factor[classOf[h]], four groups a pass so that the weights are read and written less often. */
-function multiply(weights: Float64Array, factors: readonly Factor[]): void {
-  let i = 0;
-  for (; i + 3 < factors.length; i += 4) {
-    const [ca, fa] = factors[i]!;
-    const [cb, fb] = factors[i + 1]!;
-    const [cc, fc] = factors[i + 2]!;
-    const [cd, fd] = factors[i + 3]!;
-    for (let h = 0; h < weights.length; h++) {
-      weights[h]! *= fa[ca[h]!]! * fb[cb[h]!]! * (fc[cc[h]!]! * fd[cd[h]!]!);
-    }
+/** A group's factor; for one sure answer it is the same for every rider, so it is kept. */
+function factorOf(model: Model, group: number, answers: readonly Evidence[]): GroupFactor {
+  const only = answers[0]!;
+  if (answers.length > 1 || only.sure !== 1) return { group, factor: groupFactor(model, group, answers) };
+  const key = only.question * 64 + only.answer;
+  let kept = model.folded.get(key);
+  if (kept === undefined) {
+    kept = { group, factor: groupFactor(model, group, answers) };
+    model.folded.set(key, kept);
   }
-  for (; i < factors.length; i++) {
-    const [c, f] = factors[i]!;
-    for (let h = 0; h < weights.length; h++) weights[h]! *= f[c[h]!]!;
-  }
+  return kept;
 }
 
-function sum(values: Float64Array): number {
-  let total = 0;
-  for (let i = 0; i < values.length; i++) total += values[i]!;
-  return total;
+const masses = new WeakMap<Float64Array, number>();
+
+function massOf(prior: Float64Array): number {
+  let mass = masses.get(prior);
+  if (mass === undefined) {
+    mass = prior.reduce((sum, w) => sum + w, 0);
+    masses.set(prior, mass);
+  }
+  return mass;
 }

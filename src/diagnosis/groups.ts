@@ -6,7 +6,7 @@
  */
 import type { Question } from '../rulebase/compiled.ts';
 import { answerProbabilities } from './answer-model.ts';
-import { membersOf, type HypothesisSpace } from './hypotheses.ts';
+import { findSet, membersOf, type HypothesisSpace } from './hypotheses.ts';
 
 export interface Group {
   readonly id: string;
@@ -16,10 +16,22 @@ export interface Group {
   readonly questions: readonly number[];
   /** number of each class as a set of the space; class 0 is "none of the group's causes" */
   readonly classes: Int32Array;
+  /** the group's own causes, rising, and the class of each alone */
+  readonly own: Int16Array;
+  readonly singles: Int32Array;
   /** set number → class; built when first needed */
   classOf(): Uint16Array;
+  /** the sets that hold two or more of the group's causes; built when first needed */
+  crossed(): Crossed;
   /** [class × answers + answer] → probability, for a question of the group */
   table(question: number): Float64Array;
+}
+
+/** Sets in which causes of one group meet: only there is its factor more than a product over single causes. */
+export interface Crossed {
+  readonly sets: Int32Array;
+  /** class of each */
+  readonly classes: Uint16Array;
 }
 
 export function buildGroups(
@@ -63,12 +75,21 @@ function makeGroup(
   collect(0);
   const numbers = Int32Array.from(classes);
   let classOf: Uint16Array | undefined;
+  let crossed: Crossed | undefined;
+  const ownCauses = Int16Array.from([...own].sort((a, b) => a - b));
+  const classIndex = new Map(classes.map((set, c) => [set, c]));
   const tables = new Map<number, Float64Array>();
   return {
     id,
     doubt,
     questions: indices,
     classes: numbers,
+    own: ownCauses,
+    singles: Int32Array.from(ownCauses, (cause) => classIndex.get(findSet(space, [cause]))!),
+    crossed() {
+      crossed ??= crossedSets(space, this.classOf(), numbers);
+      return crossed;
+    },
     classOf() {
       classOf ??= mapClasses(space, isOwn, numbers);
       return classOf;
@@ -97,6 +118,12 @@ function mapClasses(space: HypothesisSpace, isOwn: Uint8Array, classes: Int32Arr
     out[h] = own[h] === up ? out[space.parent[h]!]! : classOfSet.get(own[h]!)!;
   }
   return out;
+}
+
+function crossedSets(space: HypothesisSpace, classOf: Uint16Array, classes: Int32Array): Crossed {
+  const sets: number[] = [];
+  for (let h = 0; h < space.size; h++) if (space.depth[classes[classOf[h]!]!]! > 1) sets.push(h);
+  return { sets: Int32Array.from(sets), classes: Uint16Array.from(sets, (h) => classOf[h]!) };
 }
 
 function tabulate(space: HypothesisSpace, classes: Int32Array, question: Question): Float64Array {

@@ -21,6 +21,11 @@ export interface HypothesisSpace {
   readonly child: Int32Array;
   /** set number → row of `child`, or -1 when the set is full */
   readonly row: Int32Array;
+  /** sets one below full: each is followed at once by the full sets that extend it, up to (not with) `runEnd` */
+  readonly runs: Int32Array;
+  readonly runEnd: Int32Array;
+  /** all other sets that are not full, in order */
+  readonly inner: Int32Array;
 }
 
 /**
@@ -57,6 +62,20 @@ export function enumerate(setting: readonly number[], most: number): HypothesisS
     }
   };
   walk(-1);
+  const runs: number[] = [];
+  const runEnd: number[] = [];
+  const inner: number[] = [];
+  for (let h = 0; h < size; h++) {
+    if (depth[h] === most) continue;
+    if (depth[h]! < most - 1) {
+      inner.push(h);
+      continue;
+    }
+    let end = h + 1;
+    while (end < size && depth[end] === most) end++;
+    runs.push(h);
+    runEnd.push(end);
+  }
   return {
     causes: n,
     most,
@@ -66,6 +85,9 @@ export function enumerate(setting: readonly number[], most: number): HypothesisS
     depth: depth.slice(0, size),
     child: child.slice(0, rows * n),
     row: row.slice(0, size),
+    runs: Int32Array.from(runs),
+    runEnd: Int32Array.from(runEnd),
+    inner: Int32Array.from(inner),
   };
 }
 
@@ -111,7 +133,7 @@ export function priorWeights(space: HypothesisSpace, odds: Float64Array, out: Fl
 
 /**
  * Probability of every cause: the sum of the sets it is in.
- * @param scratch as long as the space; holds afterwards, for every set, the weight of it and of what extends it
+ * @param scratch as long as the space; holds afterwards, in its first place, the weight of all sets together
  */
 export function marginals(
   space: HypothesisSpace,
@@ -119,13 +141,29 @@ export function marginals(
   scratch: Float64Array,
   out: Float64Array,
 ): Float64Array {
-  const { parent, last, size } = space;
+  const { parent, last, runs, runEnd, inner } = space;
   out.fill(0);
-  scratch.set(weights);
-  for (let h = size - 1; h > 0; h--) {
-    const sum = scratch[h]!;
-    out[last[h]!]! += sum;
-    scratch[parent[h]!]! += sum;
+  for (let i = 0; i < inner.length; i++) scratch[inner[i]!] = weights[inner[i]!]!;
+  // The full sets, nearly all there are, lie in runs that share all causes but the last.
+  for (let r = 0; r < runs.length; r++) {
+    const top = runs[r]!;
+    const end = runEnd[r]!;
+    let sum = weights[top]!;
+    for (let h = top + 1; h < end; h++) {
+      const w = weights[h]!;
+      out[last[h]!]! += w;
+      sum += w;
+    }
+    if (top === 0) scratch[0] = sum;
+    else {
+      out[last[top]!]! += sum;
+      scratch[parent[top]!]! += sum;
+    }
+  }
+  for (let i = inner.length - 1; i > 0; i--) {
+    const h = inner[i]!;
+    out[last[h]!]! += scratch[h]!;
+    scratch[parent[h]!]! += scratch[h]!;
   }
   return out;
 }

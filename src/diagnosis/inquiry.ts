@@ -187,8 +187,8 @@ export function rank(
     const q = model.rules.questions[question]!;
     return { question, bits, worth: (bits / (q.minutes + floor)) * (q.topic === lastTopic ? bonus : 1) };
   });
+  // Rounded, so that what is equal but for the last bits of a sum is decided by the order of the rules.
   const safety = (g: Gain): number => (model.rules.questions[g.question]!.safety ? 0 : 1);
-  return scored.sort(
-    (a, b) => safety(a) - safety(b) || (safety(a) === 0 ? 0 : b.worth - a.worth) || a.question - b.question,
-  );
+  const worth = (g: Gain): number => (safety(g) === 0 ? 0 : Math.round(g.worth * 1e9));
+  return scored.sort((a, b) => safety(a) - safety(b) || worth(b) - worth(a) || a.question - b.question);
 }

@@ -2,6 +2,7 @@
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import { buildGroups, type Group } from './groups.ts';
 import { enumerate, type HypothesisSpace } from './hypotheses.ts';
+import type { GroupFactor } from './weigh.ts';
 
 export interface Model {
   readonly rules: CompiledRules;
@@ -13,6 +14,10 @@ export interface Model {
   readonly odds: Float64Array;
   readonly questionIndex: ReadonlyMap<string, number>;
   readonly causeIndex: ReadonlyMap<string, number>;
+  /** as long as the space; holds nothing between calls */
+  readonly scratch: Float64Array;
+  /** factors of single sure answers, by question and answer */
+  readonly folded: Map<number, GroupFactor>;
 }
 
 /** @param doubt overrides the pack's trust, for tests that compare with the plain model (0) */
@@ -32,5 +37,7 @@ export function buildModel(rules: CompiledRules, doubt?: number): Model {
     odds: Float64Array.from(rules.causes, (c) => c.prior / (1 - c.prior)),
     questionIndex: new Map(rules.questions.map((q, i) => [q.id, i])),
     causeIndex: new Map(rules.causes.map((c, i) => [c.id, i])),
+    scratch: new Float64Array(space.size),
+    folded: new Map(),
   };
 }

@@ -114,7 +114,7 @@ export function toResult(
   extras: ResultExtras = {},
 ): Result {
   const { rules } = model;
-  const most = extras.most ?? 5;
+  const most = extras.most ?? 3;
   const adjustments = c.advice.ranked
     .slice(0, most)
     .map(({ adjustment, worth }) => adjustmentOf(model, bench, c, adjustment, worth, extras));
@@ -135,7 +135,7 @@ export function toResult(
     verdict: c.advice.verdict,
     nothing: round(c.belief.nothing),
     causes: c.ranked
-      .filter((i, rankNumber) => rankNumber < most && (rankNumber < 3 || c.belief.causes[i]! >= 0.01))
+      .filter((i, rankNumber) => rankNumber < most + 2 && (rankNumber < 3 || c.belief.causes[i]! >= 0.01))
       .map((i) => ({
         id: rules.causes[i]!.id,
         name: rules.causes[i]!.name,

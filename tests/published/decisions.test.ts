@@ -8,7 +8,10 @@ function oneChoice(there: number, not: number): Payoff {
   return {
     adjustments: Uint16Array.from([0]),
     base: Float64Array.from([not]),
+    gainStart: Int32Array.from([0, 1]),
+    gainCause: Int16Array.from([0]),
     gain: Float64Array.from([there - not]),
+    cure: Float64Array.from([1]),
     best: Float64Array.from([Math.max(0, not), Math.max(0, there)]),
   };
 }
