@@ -45,6 +45,8 @@ export interface CoilSpring {
   /** preload as spring compression at full extension, m, and the most the maker allows */
   readonly preload?: number;
   readonly preloadMax?: number;
+  /** how far one turn of the preload collar moves it, m (its thread's pitch); absent = nobody measured it */
+  readonly preloadPerTurn?: number;
 }
 
 /** One point of a measured damper curve at known clicks. Rebound forces are given as positive numbers. */
@@ -77,6 +79,8 @@ export interface EndSheet {
   /** gauge pressure, Pa */
   readonly tyre?: { readonly now?: number; readonly wanted?: number };
   readonly curve?: readonly CurvePoint[];
+  /** the owner's own words, kept as they are */
+  readonly note?: string;
 }
 
 export type BikeKind = 'trail' | 'enduro' | 'downhill';
@@ -112,4 +116,6 @@ export interface BikeSheet {
   };
   /** what was changed lately, newest first */
   readonly changed?: readonly { readonly what: string; readonly when?: string }[];
+  /** the owner's own words, kept as they are */
+  readonly note?: string;
 }

@@ -1,25 +1,32 @@
 /** Quantities with units, read and written as the user prefers; SI inside. */
 import type { UnitChoice } from './sheet.ts';
 
-export type Dimension = 'pressure' | 'mass' | 'rate' | 'length';
+export type Dimension = keyof UnitChoice;
+export type Unit = UnitChoice[Dimension];
 
-/** Pound-force in newtons: the international avoirdupois pound (0.45359237 kg exactly, 1959) at standard gravity (9.80665 m/s², CGPM 1901). */
-const POUND_FORCE = 0.45359237 * 9.80665;
-/** The international inch, exactly (1959). */
+/** The international avoirdupois pound, kg, exactly (yard and pound agreement, 1959). */
+const POUND = 0.45359237;
+/** The international inch, m, exactly (the same agreement). */
 const INCH = 0.0254;
+/** Standard gravity, m/s², exactly (3rd general conference on weights and measures, 1901). */
+const STANDARD_GRAVITY = 9.80665;
+const POUND_FORCE = POUND * STANDARD_GRAVITY;
 
-/** unit → how much SI it is (Pa, kg, N/m, m) */
-export const UNITS: Readonly<Record<Dimension, Readonly<Record<string, number>>>> = {
+/** How much one unit is in SI: Pa, kg, N/m, m. */
+export const UNITS: Readonly<{ [D in Dimension]: Readonly<Record<UnitChoice[D], number>> }> = {
   pressure: { psi: POUND_FORCE / INCH ** 2, bar: 1e5, kPa: 1e3 },
-  mass: { kg: 1, lb: 0.45359237 },
+  mass: { kg: 1, lb: POUND },
   rate: { 'N/mm': 1e3, 'lb/in': POUND_FORCE / INCH },
   length: { mm: 1e-3, in: INCH },
 };
 
+/** Other ways people write the same units. */
+const ALSO: Readonly<Record<string, Unit>> = { lbs: 'lb', 'lbs/in': 'lb/in', inch: 'in', '"': 'in' };
+
 export const DEFAULT_UNITS: UnitChoice = { pressure: 'psi', mass: 'kg', rate: 'N/mm', length: 'mm' };
 
-/** Digits after the point that are written, fine enough for what a gauge or a ruler shows. */
-const DIGITS: Readonly<Record<string, number>> = {
+/** Digits after the point that are written: what a gauge, a scale or a calliper shows. */
+const DIGITS: Readonly<Record<Unit, number>> = {
   psi: 1,
   bar: 2,
   kPa: 0,
@@ -27,46 +34,77 @@ const DIGITS: Readonly<Record<string, number>> = {
   lb: 1,
   'N/mm': 1,
   'lb/in': 0,
-  mm: 1,
-  in: 2,
+  mm: 2,
+  in: 3,
 };
 
 export type Quantity =
   { readonly ok: true; readonly value: number } | { readonly ok: false; readonly why: string };
 
-/** Reads `82 psi`, `5.6bar`, or a plain number in the preferred unit; SI out. */
-export function readQuantity(raw: unknown, dimension: Dimension, preferred: string): Quantity {
-  const units = UNITS[dimension];
-  const names = Object.keys(units).join(', ');
-  if (typeof raw === 'number') return finite(raw, units[preferred]!, String(raw));
+const AMOUNT = String.raw`([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+))`;
+const QUANTITY = new RegExp(String.raw`^\s*${AMOUNT}\s*([a-zA-Z/"]*)\s*$`);
+const SHARE = new RegExp(String.raw`^\s*${AMOUNT}\s*%\s*$`);
+
+export function unitsOf<D extends Dimension>(dimension: D): UnitChoice[D][] {
+  return Object.keys(UNITS[dimension]) as UnitChoice[D][];
+}
+
+/** Every way to write a unit of this dimension; case does not matter. */
+export function unitSpellings(dimension: Dimension): string[] {
+  const units: readonly Unit[] = unitsOf(dimension);
+  return [...units, ...Object.keys(ALSO).filter((name) => units.includes(ALSO[name]!))];
+}
+
+/** `PSI` → psi, `lbs` → lb; undefined for a unit of something else. */
+export function unitNamed<D extends Dimension>(name: string, dimension: D): UnitChoice[D] | undefined {
+  const lower = name.toLowerCase();
+  const unit = ALSO[lower] ?? lower;
+  return unitsOf(dimension).find((u) => u.toLowerCase() === unit.toLowerCase());
+}
+
+/** SI per unit. */
+export function siPer(unit: Unit): number {
+  for (const units of Object.values(UNITS))
+    if (unit in units) return (units as Record<string, number>)[unit]!;
+  throw new RangeError(`no unit ${unit}`);
+}
+
+/** Reads `82 psi`, `5.6bar`, `5,6 bar`, or a plain number in the preferred unit; SI out. */
+export function readQuantity<D extends Dimension>(
+  raw: unknown,
+  dimension: D,
+  preferred: UnitChoice[D],
+): Quantity {
+  if (typeof raw === 'number') return finite(raw, siPer(preferred), String(raw));
   if (typeof raw !== 'string')
-    return { ok: false, why: `expected a number or a text such as "80 ${preferred}"` };
-  const found = /^\s*([+-]?\d+(?:[.,]\d+)?)\s*([a-zA-Z/]*)\s*$/.exec(raw);
-  if (found === null) return { ok: false, why: `${show(raw)} is no number with a unit (${names})` };
-  const unit =
-    found[2] === '' ? preferred : Object.keys(units).find((u) => u.toLowerCase() === found[2]!.toLowerCase());
-  if (unit === undefined) return { ok: false, why: `the unit ${found[2]} is not known here; use ${names}` };
-  return finite(Number(found[1]!.replace(',', '.')), units[unit]!, raw);
+    return { ok: false, why: `expected a number, or a text such as 80 ${preferred}` };
+  const found = QUANTITY.exec(raw);
+  const names = unitsOf(dimension).join(', ');
+  if (found === null) return { ok: false, why: `${shown(raw)} is no number with a unit (${names})` };
+  const unit = found[2] === '' ? preferred : unitNamed(found[2]!, dimension);
+  if (unit === undefined)
+    return { ok: false, why: `the unit ${shown(found[2]!)} does not fit; use ${names}` };
+  return finite(decimal(found[1]!), siPer(unit), raw);
 }
 
 function finite(value: number, unit: number, raw: string): Quantity {
   return Number.isFinite(value)
     ? { ok: true, value: value * unit }
-    : { ok: false, why: `${show(raw)} is no number` };
+    : { ok: false, why: `${shown(raw)} is no number` };
 }
 
-/** SI → `82 psi`, in the preferred unit. */
-export function writeQuantity(si: number, dimension: Dimension, unit: string): string {
-  return `${inUnit(si, dimension, unit)} ${unit}`;
+/** SI → a number in a unit, rounded to the digits that are written. */
+export function inUnit(si: number, unit: Unit): number {
+  const scale = 10 ** DIGITS[unit];
+  return Math.round((si / siPer(unit)) * scale) / scale;
 }
 
-/** SI → a number in a unit, rounded to what a gauge shows. */
-export function inUnit(si: number, dimension: Dimension, unit: string): number {
-  const scale = 10 ** (DIGITS[unit] ?? 2);
-  return Math.round((si / UNITS[dimension][unit]!) * scale) / scale;
+/** SI → `82 psi`. */
+export function writeQuantity(si: number, unit: Unit): string {
+  return `${inUnit(si, unit)} ${unit}`;
 }
 
-/** Reads `28%`, `28 %` or a fraction such as 0.28; a fraction out. */
+/** Reads `28%`, `28 %`, `28,5%` or a fraction such as 0.28; a fraction out. */
 export function readShare(raw: unknown): Quantity {
   if (typeof raw === 'number') {
     if (!Number.isFinite(raw)) return { ok: false, why: `${raw} is no number` };
@@ -74,15 +112,27 @@ export function readShare(raw: unknown): Quantity {
       ? { ok: false, why: `${raw} is more than the whole; write ${raw}% for a percentage` }
       : { ok: true, value: raw };
   }
-  const found = typeof raw === 'string' ? /^\s*(\d+(?:[.,]\d+)?)\s*%\s*$/.exec(raw) : null;
+  const found = typeof raw === 'string' ? SHARE.exec(raw) : null;
   if (found === null) return { ok: false, why: 'expected a percentage such as 28%' };
-  return { ok: true, value: Number(found[1]!.replace(',', '.')) / 100 };
+  return { ok: true, value: decimal(found[1]!) / 100 };
 }
 
+/** A share rounded to the digits that are written, in percent: 0.2849 → 28.5. */
+export function inPercent(share: number): number {
+  return Math.round(share * 1000) / 10;
+}
+
+/** 0.2849 → `28.5%`. */
 export function writeShare(share: number): string {
-  return `${Math.round(share * 1000) / 10}%`;
+  return `${inPercent(share)}%`;
 }
 
-function show(text: string): string {
-  return text.length > 30 ? `${text.slice(0, 27)}...` : text;
+function decimal(text: string): number {
+  return Number(text.replace(',', '.'));
+}
+
+/** Somebody else's text, short and without control characters, for a message. */
+export function shown(text: string): string {
+  const clean = text.replaceAll(/\p{Cc}/gu, '�');
+  return clean.length > 40 ? `${clean.slice(0, 37)}...` : clean;
 }

@@ -1,0 +1,193 @@
+import { describe, expect, it } from 'vitest';
+import { readSheet } from '../../src/bike/read.ts';
+import { told, withValue } from './example.ts';
+
+describe('what is wrong with an end', () => {
+  it.each([
+    [
+      'an unknown key inside',
+      'front.rebound.lo',
+      3,
+      'front.rebound.lo error: front › rebound has no key lo. Did you mean low?',
+    ],
+    [
+      'no travel',
+      'front.travel',
+      undefined,
+      'front error: front: the key travel is missing. Write travel: 150 (at the wheel).',
+    ],
+    [
+      'an end that is no map',
+      'rear',
+      'soft',
+      'rear error: rear must be a map, found soft. Write its keys below it: travel, stroke, leverage, spring, sag, travel-used, rebound, compression, tyre, curve, note.',
+    ],
+    [
+      'a stroke longer than the travel',
+      'rear.stroke',
+      170,
+      'rear.stroke error: rear: the shock stroke is longer than the wheel travel. Swap the two, or check their units.',
+    ],
+    [
+      'two leverages',
+      'rear.leverage',
+      [3, 2],
+      'rear.leverage error: rear: leverage must be three ratios from 1 to 5: at 0, 50 and 100 % of the travel. Write leverage: [3.0, 2.7, 2.4].',
+    ],
+    [
+      'no spring',
+      'front.spring',
+      undefined,
+      'front error: front: the key spring is missing. Write spring: { kind: air, pressure: 80 } or { kind: coil, rate: 80 }.',
+    ],
+    [
+      'a spring without kind',
+      'front.spring',
+      { pressure: 80 },
+      'front.spring error: front › spring: the key kind is missing. Write spring: { kind: air, pressure: 80 } or { kind: coil, rate: 80 }.',
+    ],
+    [
+      'a spring of another kind',
+      'front.spring.kind',
+      'coli',
+      'front.spring.kind error: kind must be air, coil; found coli. Did you mean coil?',
+    ],
+    [
+      'a coil key on an air spring',
+      'front.spring.rate',
+      80,
+      'front.spring.rate error: front › spring has no key rate. Keys: kind, pressure, min, max, maker, spacers, spacers-max.',
+    ],
+    [
+      'min above max',
+      'front.spring.min',
+      '9 bar',
+      'front.spring.min error: front › spring: min is above max. Swap the two.',
+    ],
+    [
+      'more spacers than fit',
+      'front.spring.spacers',
+      6,
+      'front.spring.spacers error: front › spring: 6 spacers where at most 5 fit. Count them again.',
+    ],
+    [
+      'sag without percent',
+      'front.sag.measured',
+      22,
+      'front.sag.measured error: measured: 22 is more than the whole; write 22% for a percentage. Write it like 28%.',
+    ],
+    [
+      'sag beyond 60 %',
+      'front.sag.measured',
+      '61%',
+      'front.sag.measured error: measured is 61%; no bike goes outside 0 to 60 %. Check the number and its unit.',
+    ],
+    [
+      'negative sag',
+      'front.sag.measured',
+      '-3%',
+      'front.sag.measured error: measured is -3%; no bike goes outside 0 to 60 %. Check the number and its unit.',
+    ],
+    [
+      'more travel used than there is',
+      'front.travel-used',
+      '104%',
+      'front.travel-used error: travel-used is 104%; no bike goes outside 0 to 100 %. Check the number and its unit.',
+    ],
+    [
+      'a knob without its range',
+      'front.rebound.low',
+      { now: 3 },
+      'front.rebound.low error: front › rebound › low: the key clicks is missing. Write clicks: and how many the knob has from fully closed to fully open.',
+    ],
+    [
+      'a knob that is only a number',
+      'front.rebound.low',
+      8,
+      'front.rebound.low error: front › rebound › low must be a map, found 8. Write its keys below it: clicks, now, maker, ratio.',
+    ],
+    [
+      'clicks beyond the range',
+      'front.rebound.low.now',
+      17,
+      'front.rebound.low.now error: front › rebound › low: now is 17 clicks from closed, but the knob has only 16. Count again from fully closed, without force.',
+    ],
+    [
+      'a maker’s count beyond the range',
+      'front.rebound.low.maker',
+      17,
+      'front.rebound.low.maker error: front › rebound › low: maker is 17 clicks from closed, but the knob has only 16. Count again from fully closed, without force.',
+    ],
+    [
+      'negative clicks',
+      'front.rebound.low.now',
+      -1,
+      'front.rebound.low.now error: now is -1; no bike goes outside 0 to 1000. Check the number and its unit.',
+    ],
+    [
+      'half a click',
+      'front.rebound.low.now',
+      7.5,
+      'front.rebound.low.now error: now must be a whole number, found 7.5. Write a number from 0 to 1000.',
+    ],
+    [
+      'a tyre at shock pressure',
+      'front.tyre.now',
+      178,
+      'front.tyre.now error: now is 178; no bike goes outside 4.4 to 87 psi. Check the number and its unit.',
+    ],
+    [
+      'a curve that is no list',
+      'rear.curve',
+      3,
+      'rear.curve error: rear: curve must be a list of points. Write - { circuit: rebound, speed: 0.1, force: 180, low: 8, high: 4 }.',
+    ],
+    [
+      'a point without force',
+      'rear.curve',
+      [{ circuit: 'rebound', speed: 1, low: 1, high: 1 }],
+      'rear.curve.0 error: rear › curve › 1: the key force is missing. Give circuit, speed (m/s), force (N), and the clicks low and high it was measured at (0 for a knob that is not there).',
+    ],
+    [
+      'a point beyond the range',
+      'rear.curve',
+      [{ circuit: 'rebound', speed: 1, force: 9, low: 17, high: 1 }],
+      'rear.curve.0.low error: rear › curve › 1: low is 17 clicks from closed, but that knob has only 16. Count again from fully closed.',
+    ],
+  ])('refuses %s', (_, path, value, message) => {
+    const { sheet } = readSheet(withValue(path, value));
+    expect(sheet).toBeUndefined();
+    expect(told(withValue(path, value))).toEqual([message]);
+  });
+
+  it.each([
+    [
+      'a pressure above the maker’s max',
+      'front.spring.pressure',
+      121,
+      "front.spring.pressure warning: front › spring: pressure is above the maker's max. Check it with a gauge and in the maker's manual before riding.",
+    ],
+    [
+      'a pressure below the maker’s min',
+      'front.spring.pressure',
+      '3 bar',
+      "front.spring.pressure warning: front › spring: pressure is below the maker's min. Check it with a gauge and in the maker's manual before riding.",
+    ],
+    [
+      'too much preload',
+      'rear.spring',
+      { kind: 'coil', preload: 4, 'preload-max': 3 },
+      "rear.spring.preload warning: rear › spring: preload is above the maker's preload-max. Turn the collar back, and look for a stiffer spring.",
+    ],
+    [
+      'a stroke in front',
+      'front.stroke',
+      60,
+      'front.stroke warning: front: stroke is about the rear shock and is not used here. Move it below rear:.',
+    ],
+  ])('warns of %s and still gives the sheet', (_, path, value, message) => {
+    const raw = withValue(path, value);
+    expect(told(raw)).toEqual([message]);
+    expect(readSheet(raw).sheet).toBeDefined();
+  });
+});

@@ -1,0 +1,268 @@
+import { describe, expect, it } from 'vitest';
+import { readSheet } from '../../src/bike/read.ts';
+import { EXAMPLES, exampleData, exampleSheet, told, withValue } from './example.ts';
+
+describe('the example sheets', () => {
+  it.each(EXAMPLES)('%s is read without a word', (name) => {
+    const { sheet, problems } = readSheet(exampleData(name));
+    expect(problems).toEqual([]);
+    expect(sheet).toBeDefined();
+  });
+
+  it('reads every field into SI', () => {
+    expect(exampleSheet('coil')).toEqual({
+      id: 'larch',
+      name: 'the larch bike',
+      kind: 'downhill',
+      units: { pressure: 'bar', mass: 'lb', rate: 'lb/in', length: 'mm' },
+      riderMass: expect.closeTo(86.1826, 4), // 190 · 0.45359237
+      bikeMass: expect.closeTo(16.7829, 4),
+      geometry: { wheelbase: expect.closeTo(1.27, 9), headAngle: 63 },
+      ends: {
+        front: {
+          travel: expect.closeTo(0.2, 9),
+          spring: {
+            kind: 'air',
+            pressure: expect.closeTo(620_000, 3),
+            pressureMin: expect.closeTo(400_000, 3),
+            pressureMax: expect.closeTo(900_000, 3),
+            spacers: 3,
+            spacersMax: 6,
+          },
+          sagMeasured: 0.18,
+          sagWanted: 0.18,
+          adjusters: {
+            'rebound.low': { range: 18, now: 10, maker: 9 },
+            'rebound.high': { range: 10, now: 6, maker: 5 },
+            'compression.low': { range: 18, now: 9, maker: 9 },
+            'compression.high': { range: 10, now: 5, maker: 5 },
+          },
+          tyre: { now: expect.closeTo(172_368.93, 1), wanted: expect.closeTo(165_474.18, 1) },
+        },
+        rear: {
+          travel: expect.closeTo(0.2, 9),
+          stroke: expect.closeTo(0.075, 9),
+          leverage: [3, 2.7, 2.4],
+          spring: {
+            kind: 'coil',
+            rate: expect.closeTo(78_807.07, 1), // 450 · 0.45359237 · 9.80665 / 0.0254
+            preload: expect.closeTo(0.001, 9),
+            preloadMax: expect.closeTo(0.003, 9),
+            preloadPerTurn: expect.closeTo(0.001, 9),
+          },
+          sagMeasured: 0.31,
+          sagWanted: 0.3,
+          adjusters: {
+            'rebound.low': { range: 18, now: 14, maker: 9 },
+            'rebound.high': { range: 10, now: 9, maker: 5 },
+            'compression.low': { range: 18, now: 9, maker: 9 },
+            'compression.high': { range: 10, now: 5, maker: 5 },
+          },
+          curve: expect.arrayContaining([{ circuit: 'rebound', speed: 0.1, force: 526, low: 9, high: 5 }]),
+          tyre: { now: expect.closeTo(193_053.2, 1), wanted: expect.closeTo(186_158.45, 1) },
+        },
+      },
+      cockpit: { spacersUnderStem: expect.closeTo(0.01, 9), leverAngle: 25 },
+    });
+  });
+
+  it('reads a quantity with its own unit beside plain ones', () => {
+    const spring = exampleSheet('all-knobs').ends.rear.spring;
+    expect(spring).toMatchObject({
+      pressureMin: expect.closeTo(689_475.73, 1),
+      pressureMax: expect.closeTo(2_070_000, 3),
+    });
+  });
+
+  it('takes a circuit written none, or left out, as one without a knob', () => {
+    const { sheet } = readSheet(withValue('front.rebound.high', 'none'));
+    expect(Object.keys(sheet!.ends.front.adjusters)).toEqual([
+      'rebound.low',
+      'compression.low',
+      'compression.high',
+    ]);
+    expect(Object.keys(exampleSheet('few-knobs').ends.rear.adjusters)).toEqual(['rebound.low']);
+  });
+
+  it('reads the least a sheet can say', () => {
+    const least = { bike: 1, id: 7, kind: 'trail', front: END, rear: END };
+    expect(readSheet(least)).toEqual({
+      problems: [],
+      sheet: {
+        id: '7',
+        kind: 'trail',
+        units: { pressure: 'psi', mass: 'kg', rate: 'N/mm', length: 'mm' },
+        ends: {
+          front: { travel: 0.15, spring: { kind: 'air' }, adjusters: {} },
+          rear: { travel: 0.15, spring: { kind: 'air' }, adjusters: {} },
+        },
+      },
+    });
+  });
+
+  it('puts the newest change first when all are dated', () => {
+    const changed = [
+      { what: 'grips', when: '2026-03-01' },
+      { what: 'bar', when: '2026-04-01' },
+    ];
+    expect(readSheet(withValue('changed', changed)).sheet!.changed!.map((c) => c.what)).toEqual([
+      'bar',
+      'grips',
+    ]);
+  });
+});
+
+const END = { travel: 150, spring: { kind: 'air' } };
+
+describe('what is wrong with a sheet', () => {
+  it.each([
+    [
+      'an unknown key',
+      'rider-mas',
+      84,
+      'rider-mas error: A bike sheet has no key rider-mas. Did you mean rider-mass?',
+    ],
+    [
+      'no id',
+      'id',
+      undefined,
+      ' error: A bike sheet: the key id is missing. Give the bike a short name: id: park-bike.',
+    ],
+    [
+      'an id of control characters',
+      'id',
+      'a\u001B[31m',
+      'id error: id holds control characters: a�[31m. Type it again as plain text.',
+    ],
+    ['an id that is a map', 'id', {}, 'id error: id must be a text, found a map. Put it between quotes.'],
+    ['an empty id', 'id', ' ', 'id error: id has 1 characters. Write 1 to 60.'],
+    [
+      'an unknown kind',
+      'kind',
+      'endro',
+      'kind error: kind must be trail, enduro, downhill; found endro. Did you mean enduro?',
+    ],
+    [
+      'an unknown unit',
+      'units.pressure',
+      'bars',
+      'units.pressure error: pressure must be psi, bar, kPa; found bars. Did you mean bar?',
+    ],
+    [
+      'NaN',
+      'rider-mass',
+      Number.NaN,
+      'rider-mass error: rider-mass: NaN is no number. Write a number from 20 to 250 kg.',
+    ],
+    [
+      'a negative mass',
+      'rider-mass',
+      -84,
+      'rider-mass error: rider-mass is -84; no bike goes outside 20 to 250 kg. Check the number and its unit.',
+    ],
+    [
+      'an absurd mass',
+      'rider-mass',
+      840,
+      'rider-mass error: rider-mass is 840; no bike goes outside 20 to 250 kg. Check the number and its unit.',
+    ],
+    [
+      'a unit of something else',
+      'rider-mass',
+      '84 psi',
+      'rider-mass error: rider-mass: the unit psi does not fit; use kg, lb. Write a number from 20 to 250 kg.',
+    ],
+    [
+      'a list for a quantity',
+      'bike-mass',
+      [1],
+      'bike-mass error: bike-mass: expected a number, or a text such as 80 kg. Write a number from 5 to 60 kg.',
+    ],
+    [
+      'a text for a number',
+      'geometry.head-angle',
+      'slack',
+      'geometry.head-angle error: head-angle must be a number, found slack. Write a number from 55 to 80.',
+    ],
+    [
+      'no end',
+      'rear',
+      undefined,
+      ' error: A bike sheet: the key rear is missing. Write rear: with travel, spring, rebound and compression below it.',
+    ],
+    [
+      'a change of nothing',
+      'changed',
+      [{ when: '2026-04-01' }],
+      'changed.0 error: changed › 1: the key what is missing. Write what: new bar.',
+    ],
+    [
+      'changes that are no list',
+      'changed',
+      'bar',
+      'changed error: changed must be a list. Write - { what: new bar, when: 2026-04-01 }.',
+    ],
+  ])('refuses %s', (_, path, value, message) => {
+    const { sheet } = readSheet(withValue(path, value));
+    expect(sheet).toBeUndefined();
+    expect(told(withValue(path, value))).toEqual([message]);
+  });
+
+  it.each([
+    [
+      'a date that is none',
+      'changed',
+      [{ what: 'bar', when: '2026-02-30' }],
+      'changed.0.when warning: when is 2026-02-30, which is no date. Write year-month-day: 2026-04-01.',
+    ],
+  ])('warns of %s and still gives the sheet', (_, path, value, message) => {
+    const raw = withValue(path, value);
+    expect(told(raw)).toEqual([message]);
+    expect(readSheet(raw).sheet).toBeDefined();
+  });
+
+  it('tells all of it at once', () => {
+    const bad = {
+      bike: 1,
+      kind: 'x',
+      front: { travel: -3, spring: 3, rebound: { low: { clicks: 4, now: 5 } } },
+    };
+    expect(readSheet(bad).problems.map((p) => p.path.join('.'))).toEqual([
+      '', // id
+      'kind',
+      'front.travel',
+      'front.spring',
+      'front.rebound.low.now',
+      '', // rear
+    ]);
+  });
+
+  it('refuses a newer format with one line, whatever else is in it', () => {
+    expect(told({ bike: 2, wheels: 3 })).toEqual([
+      'bike error: This bike sheet has format 2; this program reads format 1. Update earshot, or write the sheet again with this version.',
+    ]);
+  });
+
+  it.each([
+    [undefined, ' error: A bike sheet: the key bike is missing.'],
+    ['1', 'bike error: bike must be the number of the format.'],
+  ])('asks for the format number when it is %s', (bike, message) => {
+    expect(told(withValue('bike', bike))).toEqual([
+      `${message} Write bike: 1 (the number of the format) on the first line.`,
+    ]);
+  });
+
+  it.each([null, undefined, 3, 'park-bike', []])('refuses %j, which is no sheet at all', (raw) => {
+    const { sheet, problems } = readSheet(raw);
+    expect(sheet).toBeUndefined();
+    expect(problems).toHaveLength(1);
+    expect(problems[0]!.message).toMatch(/^A bike sheet must be a map, found /);
+  });
+
+  it('does not take an inherited property for a key', () => {
+    const sly = JSON.parse('{"bike":1,"id":"a","kind":"trail","__proto__":{"front":{}}}');
+    expect(readSheet(sly).problems.map((p) => p.message)).toContain(
+      'A bike sheet: the key front is missing.',
+    );
+  });
+});
