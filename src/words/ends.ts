@@ -1,0 +1,79 @@
+/** Which end of the bike a find speaks of. */
+import type { End } from '../bike/sheet.ts';
+import type { Token } from './tokens.ts';
+
+export type Ends = End | 'both';
+
+interface Mention {
+  readonly ends: Ends;
+  readonly place: number;
+  readonly part: number;
+}
+
+/** What earlier statements of the same sentence leave behind. */
+export type Carried = Ends | undefined;
+
+/** Every place where an end is named; `front and rear` and `both ends` are one mention of both. */
+export function mentionsIn(tokens: readonly Token[]): Mention[] {
+  const out: Mention[] = [];
+  let skipTo = 0;
+  tokens.forEach((token, i) => {
+    if (i < skipTo) return;
+    const next = tokens[i + 1]?.word ?? '';
+    if ((token.word === 'both' && BOTH_OF.has(next)) || (BIKE_WHOLE.has(token.word) && next === 'bike')) {
+      out.push({ ends: 'both', place: i, part: token.part });
+      return;
+    }
+    if (!isEnd(token.stem)) return;
+    const partner = partnerOf(tokens, i);
+    if (partner === undefined) out.push({ ends: token.stem as End, place: i, part: token.part });
+    else {
+      out.push({ ends: 'both', place: i, part: token.part });
+      skipTo = partner + 1;
+    }
+  });
+  return out;
+}
+
+/**
+ * The end a find speaks of: one named among its own words, else the nearest before it in its part of the
+ * statement, else the nearest after it there, else what was spoken of before.
+ */
+export function endOf(
+  tokens: readonly Token[],
+  mentions: readonly Mention[],
+  places: readonly number[],
+  carried: Carried,
+): Ends | undefined {
+  const first = places[0]!;
+  const last = places.at(-1)!;
+  const inside = mentions.filter(({ place }) => place >= first && place <= last);
+  if (inside.length > 0) return together(inside.map((m) => m.ends));
+  const part = tokens[first]!.part;
+  const before = mentions.filter((m) => m.place < first);
+  const nearest = before.at(-1);
+  if (nearest !== undefined && nearest.part === part) return nearest.ends;
+  const after = mentions.find((m) => m.place > last && m.part === tokens[last]!.part);
+  return after?.ends ?? nearest?.ends ?? carried;
+}
+
+const BOTH_OF = new Set(['ends', 'wheels', 'tyres', 'tires', 'of', 'feel', 'are', 'sides', 'springs']);
+const BIKE_WHOLE = new Set(['whole', 'entire']);
+const BETWEEN = new Set(['and', 'or', 'the', 'nor', 'as', 'well', 'plus', 'to', '&', 'end', 'wheel', 'both']);
+
+/** The place of the other end, when only joining words stand between. */
+function partnerOf(tokens: readonly Token[], at: number): number | undefined {
+  for (let i = at + 1; i < tokens.length && i <= at + 5; i++) {
+    const { stem, word } = tokens[i]!;
+    const other = isEnd(stem) || word === 'back';
+    if (other) return stem === tokens[at]!.stem ? undefined : i;
+    if (!BETWEEN.has(word)) return undefined;
+  }
+  return undefined;
+}
+
+function together(ends: readonly Ends[]): Ends {
+  return ends.every((e) => e === ends[0]) ? ends[0]! : 'both';
+}
+
+const isEnd = (stem: string): boolean => stem === 'front' || stem === 'rear';

@@ -1,0 +1,77 @@
+/** The English that free text is read with: function words only. What a phrase means stands in the rules. */
+
+const set = (words: string): ReadonlySet<string> => new Set(words.split(/\s+/).filter((w) => w !== ''));
+
+/** Words that carry no sign; dropped from the phrases and never looked up. */
+export const FILLERS = set(`
+  a about after all also always am an and any anything are around as at away be because been before being bit
+  both but by could did do does doing done either else even ever every everything feel feeling feels felt for
+  from get gets getting goes going got had has have having he her here him his how i i'd i'm i've if in into is
+  it it's its itself just kind lot made make makes maybe me mine much my myself now of on once or our own pretty
+  quite rather really seem seems she should so some something sometimes somewhat sort such than that that's the
+  their them then there there's these they thing things this those though to too very was we were what when
+  where which while who whole why will with would you your yourself`);
+
+/** Words of every day that are one slip away from a word of the phrases and must not be taken for it. */
+export const NO_SLIP = set(`
+  back bike bikes black block board brand break bring bush came clear close code corner course crew day deep
+  drip east feet fell fire first five font four fresh friend from frost gear give good great hand hang heal
+  heel hire hold home hope house just kids know large last late later least left life like line list live long
+  look lose lost main many most move near need never next nice nine only other over part place plan play point
+  race rain read real ride rider rides riding right road room round same seat send seven share shore show side
+  sleep sheep small smart some song soon staff stage stand stars start state stay still stock stop store stuff
+  style such sure take talk test text than thank then they thin think three time times today told took track
+  trail tree tried turn under until used user value want water week well went were wet white wide wife wind
+  with word work world year young`);
+
+const NEGATORS = set(`
+  no not never without none neither nor hardly barely rarely seldom scarcely cannot cant can't dont don't doesnt
+  doesn't dosnt dosen't didnt didn't isnt isn't arent aren't wasnt wasn't werent weren't wont won't wouldnt
+  wouldn't couldnt couldn't shouldnt shouldn't hasnt hasn't havent haven't hadnt hadn't aint ain't nothing
+  nowhere`);
+
+export const isNegator = (word: string): boolean => NEGATORS.has(word);
+
+/** After a negator: what is denied is liking, knowing or stopping it, and the sign itself stands. */
+export const DENIES_SOMETHING_ELSE = set(`
+  like likes liked love enjoy know sure certain only just happy doubt idea matter wonder trust understand stand
+  help good nice great right want believe tell say why fun question confident pleased keen fan enough correct ok
+  okay`);
+
+/** Within three words after a negator: it goes on. */
+export const GOES_ON = set('stop stops stopped stopping rid prevent avoid cure shake keep');
+
+/** Before a sign: it has ended. */
+export const ENDED_BEFORE = set('stopped stops stop quit quits cured fixed');
+
+/** After a sign: it has ended. */
+export const ENDED_AFTER = set('gone disappeared vanished cured fixed solved');
+
+/** Words that begin a new statement. */
+export const NEW_STATEMENT = set('but then yet however although whereas except otherwise plus also');
+
+/** Words at which a denial and the end spoken of may change within one statement. */
+export const NEW_PART = set('and so because when whenever which while though & if until');
+
+const FRONT = set('front fork forks nose');
+const REAR = set('rear shock tail backend');
+const REAR_AFTER = set('the at');
+const REAR_BEFORE = set('end wheel tyre tire shock suspension tyres');
+
+/**
+ * Which end a word names; `back` only where it cannot be the "back" of "comes back".
+ * @param before the word before it, @param after the word after it, lower case
+ */
+export function endNamed(word: string, before = '', after = ''): 'front' | 'rear' | undefined {
+  if (FRONT.has(word) || isSlipOf(word, 'front') || word === 'frok') return 'front';
+  if (REAR.has(word) || word === 'raer') return 'rear';
+  if (word !== 'back' || after === 'of') return undefined;
+  return REAR_AFTER.has(before) || REAR_BEFORE.has(after) ? 'rear' : undefined;
+}
+
+/** Two neighbours swapped: the only slip allowed here, since `font` and `frost` are words of their own. */
+function isSlipOf(word: string, meant: string): boolean {
+  if (word.length !== meant.length || word === meant) return false;
+  const i = [...word].findIndex((c, k) => c !== meant[k]);
+  return word.slice(0, i) + word[i + 1] + word[i] + word.slice(i + 2) === meant && word[i + 1] !== undefined;
+}

@@ -1,0 +1,179 @@
+/** A rider's own words → what they could mean. Nothing here is an answer until somebody confirms it. */
+import type { CompiledRules, Phrase, Question } from '../rulebase/compiled.ts';
+import { alignments, keepBest, type Find } from './align.ts';
+import { endOf, mentionsIn, type Carried, type Ends } from './ends.ts';
+import { denied } from './negation.ts';
+import { buildIndex } from './phrase-index.ts';
+import { statementsOf, type Token } from './tokens.ts';
+
+/** An answer to offer for confirmation. */
+export interface Candidate {
+  readonly question: string;
+  readonly answer: string;
+  /** always false: only the rider can confirm it */
+  readonly confirmed: false;
+}
+
+export interface Reading {
+  /** id of the phrase in the rules */
+  readonly phrase: string;
+  /** the rider's words, safe to print, cut when very long */
+  readonly text: string;
+  /** where they begin in what was said, UTF-16 units */
+  readonly position: number;
+  /** the end that was named, if any */
+  readonly end?: Ends;
+  /** denied: "no harshness" */
+  readonly negated: boolean;
+  readonly ambiguous: boolean;
+  /** the opposite things it can mean, when it is ambiguous */
+  readonly means: readonly string[];
+  /** ids of the questions that tell the meanings apart */
+  readonly separates: readonly string[];
+  readonly candidates: readonly Candidate[];
+  /** 0..1: 1 when the words stand there as in the rules, less for slips and for words far apart */
+  readonly score: number;
+}
+
+export interface Matcher {
+  /** @returns readings in the order of the text; the same text gives the same readings */
+  match(text: string): Reading[];
+}
+
+/** Reads the phrases of the rules once; matching then takes well under a millisecond a sentence. */
+export function buildMatcher(rules: Pick<CompiledRules, 'words' | 'questions'>): Matcher {
+  const index = buildIndex(rules.words);
+  const questions = new Map(rules.questions.map((q) => [q.id, q]));
+  return {
+    match(text) {
+      const readings: Reading[] = [];
+      let carried: Carried;
+      let sentence = -1;
+      for (const statement of statementsOf(text)) {
+        const { tokens } = statement;
+        if (statement.sentence !== sentence) carried = undefined;
+        sentence = statement.sentence;
+        const finds = keepBest(
+          index.find(tokens).flatMap((saying) => alignments(index, saying, tokens)),
+          tokens,
+        );
+        const mentions = mentionsIn(tokens);
+        const denials = denied(
+          tokens,
+          finds.map((f) => f.places),
+        );
+        finds.forEach((find, i) => {
+          const ends = endOf(tokens, mentions, find.places, carried);
+          readings.push(reading(find, tokens, text, ends, denials[i]!, questions));
+        });
+        carried = mentions.at(-1)?.ends ?? carried;
+      }
+      return withoutRepeats(readings);
+    },
+  };
+}
+
+function reading(
+  find: Find,
+  tokens: readonly Token[],
+  text: string,
+  ends: Ends | undefined,
+  negated: boolean,
+  questions: ReadonlyMap<string, Question>,
+): Reading {
+  const { phrase } = find.saying;
+  const position = tokens[find.places[0]!]!.start;
+  const stop = tokens[find.places.at(-1)!]!.stop;
+  return {
+    phrase: phrase.id,
+    text: printable(text.slice(position, stop)),
+    position,
+    ...(ends === undefined ? {} : { end: ends }),
+    negated,
+    ambiguous: phrase.ambiguous,
+    means: phrase.means,
+    separates: unique(phrase.separates.flatMap((id) => atEnds(id, ends))),
+    candidates: negated ? opposites(phrase, ends, questions) : offered(phrase, ends, questions),
+    score: find.score,
+  };
+}
+
+/** The answers a phrase stands for, at the end that was named or at both. */
+function offered(
+  phrase: Phrase,
+  ends: Ends | undefined,
+  questions: ReadonlyMap<string, Question>,
+): Candidate[] {
+  const all = phrase.couldBe.flatMap(({ question, answer }) =>
+    atEnds(question, ends).map((id) => ({ question: id, answer })),
+  );
+  const fitting = all.filter(({ question, answer }) => agrees(questions.get(question), answer, ends));
+  return distinct(fitting, questions);
+}
+
+/** What a denial offers: the answer without a sign, or, when that was denied, the signs; nothing when it is unclear. */
+function opposites(
+  phrase: Phrase,
+  ends: Ends | undefined,
+  questions: ReadonlyMap<string, Question>,
+): Candidate[] {
+  if (phrase.ambiguous || new Set(phrase.couldBe.map((c) => c.question)).size !== 1) return [];
+  return distinct(
+    offered(phrase, ends, questions).flatMap(({ question, answer }) => {
+      const { answers, default: usual } = questions.get(question)!;
+      return answers
+        .filter((a, i) => (answers[usual]!.id === answer ? i !== usual : i === usual))
+        .map((a) => ({ question, answer: a.id }));
+    }),
+    questions,
+  );
+}
+
+/** A question or an answer that is about one end fits only words about that end. */
+function agrees(question: Question | undefined, answer: string, ends: Ends | undefined): boolean {
+  if (question === undefined) return false;
+  if (ends === undefined) return true;
+  if (question.end !== undefined && ends !== 'both' && question.end !== ends) return false;
+  return !END_ANSWERS.has(answer) || answer === ends;
+}
+
+const END_ANSWERS = new Set(['front', 'rear', 'both']);
+
+function atEnds(id: string, ends: Ends | undefined): string[] {
+  if (!id.includes('{end}')) return [id];
+  const named = ends === 'front' || ends === 'rear' ? [ends] : ['front', 'rear'];
+  return named.map((end) => id.replace('{end}', end));
+}
+
+function distinct(
+  answers: readonly { readonly question: string; readonly answer: string }[],
+  questions: ReadonlyMap<string, Question>,
+): Candidate[] {
+  const seen = new Map<string, Candidate>();
+  for (const { question, answer } of answers) {
+    if (questions.get(question)?.answers.some((a) => a.id === answer))
+      seen.set(`${question}=${answer}`, { question, answer, confirmed: false });
+  }
+  return [...seen.values()];
+}
+
+/** The same thing said twice is one reading: the clearer one. */
+function withoutRepeats(readings: readonly Reading[]): Reading[] {
+  const best = new Map<string, Reading>();
+  for (const r of readings) {
+    const key = `${r.phrase} ${r.end ?? ''} ${r.negated}`;
+    const before = best.get(key);
+    if (before === undefined || r.score > before.score) best.set(key, r);
+  }
+  return [...best.values()].sort(
+    (a, b) => a.position - b.position || (a.phrase < b.phrase ? -1 : a.phrase > b.phrase ? 1 : 0),
+  );
+}
+
+const unique = <T>(items: readonly T[]): T[] => [...new Set(items)];
+
+/** No control character of a case may reach a terminal, and no reading fills the screen. */
+function printable(text: string): string {
+  const clean = text.replaceAll(/[\p{C}\p{Z}]+/gu, ' ').trim();
+  return clean.length > 80 ? `${clean.slice(0, 77)}...` : clean;
+}

@@ -1,0 +1,86 @@
+/** Whether a find is denied: "no harshness", "doesn't kick", "stopped bucking", "the clunk is gone". */
+import { DENIES_SOMETHING_ELSE, ENDED_AFTER, ENDED_BEFORE, GOES_ON } from './language.ts';
+import { NOT, type Token } from './tokens.ts';
+
+/** Words a `not` reaches forward over. */
+const REACH = 7;
+
+/**
+ * @param finds the places of all finds kept in this statement, in order
+ * @returns for each whether it is denied
+ */
+export function denied(tokens: readonly Token[], finds: readonly (readonly number[])[]): boolean[] {
+  const taken = new Set(finds.flat());
+  const out: boolean[] = [];
+  finds.forEach((places, i) => {
+    const first = places[0]!;
+    const last = places.at(-1)!;
+    const before = finds[i - 1];
+    // A denial reaches the first sign after it, and further ones only over an "or".
+    const joined =
+      before !== undefined &&
+      out[i - 1] === true &&
+      tokens.slice(before.at(-1)! + 1, first).some((t) => t.word === 'or' || t.word === 'nor');
+    const from = before === undefined ? 0 : Math.min(first, before.at(-1)! + 1);
+    out.push(
+      joined ||
+        notBefore(tokens, taken, from, first, last) ||
+        endedBefore(tokens, taken, from, first) ||
+        endedAfter(tokens, taken, last),
+    );
+  });
+  return out;
+}
+
+function notBefore(
+  tokens: readonly Token[],
+  taken: ReadonlySet<number>,
+  from: number,
+  first: number,
+  last: number,
+): boolean {
+  for (let c = last - 1; c >= Math.max(from, first - REACH); c--) {
+    const token = tokens[c]!;
+    // Inside a find a `not` that is none of its words denies it too: "the front is not diving".
+    if (token.stem !== NOT || taken.has(c)) continue;
+    if (c < first && token.part !== tokens[first]!.part) continue;
+    if (!deniesElse(tokens, taken, c)) return true;
+  }
+  return false;
+}
+
+/** "Don't like how it kicks", "not only kicks", "can't stop it kicking": the sign stands. */
+function deniesElse(tokens: readonly Token[], taken: ReadonlySet<number>, at: number): boolean {
+  const after = tokens.slice(at + 1, at + 4).filter((_, i) => !taken.has(at + 1 + i));
+  const next = after.find((t) => !t.filler || DENIES_SOMETHING_ELSE.has(t.word));
+  return (
+    (next !== undefined && DENIES_SOMETHING_ELSE.has(next.word)) || after.some((t) => GOES_ON.has(t.word))
+  );
+}
+
+function endedBefore(
+  tokens: readonly Token[],
+  taken: ReadonlySet<number>,
+  from: number,
+  first: number,
+): boolean {
+  for (let c = Math.max(from, first - 3); c < first; c++) {
+    if (taken.has(c) || !ENDED_BEFORE.has(tokens[c]!.word)) continue;
+    const goesOn = tokens.slice(Math.max(0, c - 3), c).some((t) => t.stem === NOT);
+    if (!goesOn) return true;
+  }
+  return false;
+}
+
+function endedAfter(tokens: readonly Token[], taken: ReadonlySet<number>, last: number): boolean {
+  const part = tokens[last]!.part;
+  const after = tokens
+    .slice(last + 1, last + 5)
+    .filter((t, i) => t.part === part && !taken.has(last + 1 + i));
+  return after.some(
+    (t, i) =>
+      (ENDED_AFTER.has(t.word) && after[i - 1]?.stem !== NOT) ||
+      (t.word === 'away' && after[i - 1]?.word === 'went') ||
+      (t.word === 'more' && after[i - 1]?.word === 'no'),
+  );
+}

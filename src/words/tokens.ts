@@ -1,0 +1,106 @@
+/** Free text → words with their places, stems, and the statements they stand in. */
+import stemOf from 'wink-porter2-stemmer';
+import { endNamed, FILLERS, isNegator, NEW_PART, NEW_STATEMENT } from './language.ts';
+
+export interface Token {
+  /** lower case, straight apostrophes */
+  readonly word: string;
+  /** what it is looked up by: the stem; `front`, `rear` or `not` for every word of that meaning */
+  readonly stem: string;
+  readonly filler: boolean;
+  /** place in the text, UTF-16 units */
+  readonly start: number;
+  readonly stop: number;
+  /** counts up where a denial or the end spoken of may change */
+  readonly part: number;
+}
+
+/** A run of words that no comma, full stop or `but` interrupts. */
+export interface Statement {
+  readonly tokens: readonly Token[];
+  /** counts the sentences of the text */
+  readonly sentence: number;
+}
+
+export const NOT = 'not';
+/** No word of the trade is longer; a paste or a key held down is not looked up. */
+const LONGEST_WORD = 30;
+/** Speech typed without any commas is cut here, so that the time to read it only grows with its length. */
+const LONGEST_STATEMENT = 60;
+
+const PIECE =
+  /(?<word>[\p{L}\p{N}]+(?:['’][\p{L}]+)*)|(?<full>[.!?;\n\r]+)|(?<comma>[,:()"“”[\]]| [-–—]+ |[–—])/gu;
+
+interface Piece {
+  readonly word: string;
+  readonly start: number;
+  readonly stop: number;
+}
+
+/** Cuts a text into statements; the words between them that only join them belong to none. */
+export function statementsOf(text: string): Statement[] {
+  const out: Statement[] = [];
+  let pieces: Piece[] = [];
+  let sentence = 0;
+  const close = (): void => {
+    if (pieces.length > 0) out.push({ tokens: tokensOf(pieces), sentence });
+    pieces = [];
+  };
+  for (const found of text.matchAll(PIECE)) {
+    const { word, full } = found.groups!;
+    if (word === undefined) {
+      close();
+      if (full !== undefined) sentence++;
+      continue;
+    }
+    const plain = word.toLowerCase().replaceAll('’', "'");
+    if (NEW_STATEMENT.has(plain)) {
+      close();
+      continue;
+    }
+    pieces.push({ word: plain, start: found.index, stop: found.index + word.length });
+    if (pieces.length >= LONGEST_STATEMENT) close();
+  }
+  close();
+  return out;
+}
+
+/** The words of one phrase of the rules, read exactly as a rider's words are. */
+export function wordsOf(phrase: string): Token[] {
+  return statementsOf(phrase).flatMap((s) => [...s.tokens]);
+}
+
+function tokensOf(pieces: readonly Piece[]): Token[] {
+  let part = 0;
+  return pieces.map(({ word, start, stop }, i) => {
+    const before = pieces[i - 1]?.word;
+    const after = pieces[i + 1]?.word;
+    if (NEW_PART.has(word) && !joinsEnds(pieces, i)) part++;
+    const end = endNamed(word, before, after);
+    return {
+      word,
+      stem: end ?? (isNegator(word) ? NOT : stemmed(word)),
+      filler: FILLERS.has(word) || word.length > LONGEST_WORD,
+      start,
+      stop,
+      part,
+    };
+  });
+}
+
+/** `front and rear` speaks of both at once and begins nothing new. */
+function joinsEnds(pieces: readonly Piece[], i: number): boolean {
+  const before = pieces[i - 1]?.word ?? '';
+  const next = pieces[i + 1]?.word ?? '';
+  const after = next === 'the' ? (pieces[i + 2]?.word ?? '') : next;
+  return mayBeEnd(before) && mayBeEnd(after);
+}
+
+const mayBeEnd = (word: string): boolean => word === 'back' || endNamed(word) !== undefined;
+
+/** The stemmer knows English only; anything else stays as it is. */
+function stemmed(word: string): string {
+  if (word.length > LONGEST_WORD || !/^[a-z']+$/.test(word)) return word;
+  const stem: unknown = stemOf(word);
+  return typeof stem === 'string' && stem !== '' ? stem : word;
+}

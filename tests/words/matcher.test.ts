@@ -1,0 +1,220 @@
+import { describe, expect, it } from 'vitest';
+import { buildMatcher, type Reading } from '../../src/words/matcher.ts';
+import { rulesOf } from '../support/compile-text.ts';
+import { PHRASES } from './fixture.ts';
+
+const rules = rulesOf({ 'a.yaml': PHRASES });
+const matcher = buildMatcher(rules);
+const one = (text: string): Reading => {
+  const readings = matcher.match(text);
+  expect(readings.map((r) => r.phrase)).toHaveLength(1);
+  return readings[0]!;
+};
+const phrases = (text: string): string[] => matcher.match(text).map((r) => r.phrase);
+const denied = (text: string) => matcher.match(text).map((r) => `${r.phrase} ${r.negated}`);
+const ends = (text: string) => matcher.match(text).map((r) => `${r.phrase} ${r.end}`);
+const offers = (r: Reading): string[] => r.candidates.map((c) => `${c.question}=${c.answer}`);
+
+describe('finding a phrase', () => {
+  it('returns the phrase, the words it was found in, their place, and unconfirmed candidates', () => {
+    expect(matcher.match('Well, the fork kicks!')).toEqual([
+      {
+        phrase: 'kicks',
+        text: 'kicks',
+        position: 15,
+        end: 'front',
+        negated: false,
+        ambiguous: false,
+        means: [],
+        separates: [],
+        candidates: [{ question: 'kick@front', answer: 'kicks', confirmed: false }],
+        score: 1,
+      },
+    ]);
+  });
+
+  it.each(['kicked', 'kicking', 'It KICKS', 'a kick'])('finds another form of the word: %s', (text) => {
+    expect(phrases(text)).toEqual(['kicks']);
+  });
+
+  it('finds the words of a phrase apart and in another order', () => {
+    expect(phrases('on a single nasty root it kicks')).toEqual(['kicks-alone']);
+  });
+
+  it('does not find a phrase of which a word is missing', () => {
+    expect(phrases('it sits well')).toEqual([]);
+  });
+
+  it('does not find a phrase whose words are far apart', () => {
+    expect(phrases('it sits where my old bike used to have the bars which were a long way too low')).toEqual(
+      [],
+    );
+  });
+
+  it('keeps the phrase that says more and drops the bare word inside it', () => {
+    expect(phrases('the rear kicks on a lone bump')).toEqual(['kicks-alone']);
+  });
+
+  it('scores an exact find above one with words in between and one with a slip', () => {
+    const exact = one('sits low').score;
+    expect(exact).toBe(1);
+    expect(one('sits really very low').score).toBeLessThan(exact);
+    expect(one('harhs').score).toBeLessThan(1);
+  });
+
+  it('gives the same thing said twice once', () => {
+    expect(phrases('it kicks and kicks, it kicks')).toEqual(['kicks']);
+  });
+
+  it.each(['', '   ', '...', 'the weather was nice', '12345', '¿qué tal?'])('finds nothing in %j', (text) => {
+    expect(matcher.match(text)).toEqual([]);
+  });
+});
+
+describe('slips of the finger', () => {
+  it.each([
+    ['harhs', 'harsh'],
+    ['harsch', 'harsh'],
+    ['clunkss', 'knocks'],
+    ['kickng', 'kicks'],
+    ['kcik', 'kicks'],
+    ['sinsk into its travle', 'sits-low'],
+  ])('%s is read as %s', (text, phrase) => {
+    expect(phrases(text)).toEqual([phrase]);
+  });
+
+  it.each(['marsh', 'kink', 'back', 'show', 'low', 'travel'])('%s is another word', (text) => {
+    expect(phrases(text)).toEqual([]);
+  });
+
+  it.each(['the fornt kicks', 'the frnot kicks', 'the raer kicks'])('reads the end in: %s', (text) => {
+    expect(one(text).end).toBe(text.includes('f') ? 'front' : 'rear');
+  });
+});
+
+describe('denial', () => {
+  it.each([
+    'no kick',
+    "it doesn't kick",
+    'it doesn’t kick',
+    'it doesnt kick',
+    'never kicks',
+    'not kicking anymore',
+    'hardly ever kicks',
+    'it stopped kicking',
+    'the kick is gone',
+    'the kick went away',
+    'I have never once felt it kick',
+  ])('reports and does not offer the sign: %s', (text) => {
+    expect(one(text)).toMatchObject({ phrase: 'kicks', negated: true });
+    expect(offers(one(text))).toEqual(['kick@front=no', 'kick@rear=no']);
+  });
+
+  it('offers the answer without a sign instead', () => {
+    expect(offers(one("the rear doesn't kick"))).toEqual(['kick@rear=no']);
+  });
+
+  it('offers the signs when the answer without a sign was denied', () => {
+    expect(offers(one("the rear doesn't stand level"))).toEqual(['height@rear=high', 'height@rear=low']);
+  });
+
+  it('offers nothing when the denied phrase speaks of several questions or means opposite things', () => {
+    expect(one('no kicks on a single root')).toMatchObject({ negated: true, candidates: [] });
+    expect(one('no harshness')).toMatchObject({ negated: true, ambiguous: true, candidates: [] });
+  });
+
+  it('leaves a "not" that belongs to the phrase alone', () => {
+    expect(one("the fork won't come back up")).toMatchObject({ phrase: 'no-return', negated: false });
+  });
+
+  it.each([
+    "I don't like how it kicks",
+    'not only does it kick',
+    "can't stop it kicking",
+    "it won't stop kicking",
+    'no idea why it kicks',
+    'not good, it kicks',
+  ])('hears the sign in: %s', (text) => {
+    expect(one(text).negated).toBe(false);
+  });
+
+  it('reaches the first sign and those joined to it by "or"', () => {
+    expect(denied('no harshness or kicking')).toEqual(['harsh true', 'kicks true']);
+    expect(denied("it isn't harsh it kicks")).toEqual(['harsh true', 'kicks false']);
+    expect(denied("it isn't harsh and it kicks")).toEqual(['harsh true', 'kicks false']);
+    expect(denied("it isn't harsh but it kicks")).toEqual(['harsh true', 'kicks false']);
+  });
+});
+
+describe('which end', () => {
+  it.each([
+    ['the front kicks', 'front'],
+    ['my fork kicks', 'front'],
+    ['kicks at the back', 'rear'],
+    ['the back end kicks', 'rear'],
+    ['back wheel kicks', 'rear'],
+    ['the shock kicks', 'rear'],
+    ['both ends kick', 'both'],
+    ['front and rear kick', 'both'],
+    ['fork and shock both kick', 'both'],
+    ['the fork and the back kick', 'both'],
+    ['the whole bike kicks', 'both'],
+    ['it kicks', undefined],
+    ['it comes back and kicks', undefined],
+    ['my back hurts when it kicks', undefined],
+  ])('%s: %s', (text, end) => {
+    expect(one(text).end).toBe(end);
+  });
+
+  it('offers both ends when none or both were named, and one when it was', () => {
+    const both = ['kick@front=kicks', 'kick@rear=kicks'];
+    expect(offers(one('it kicks'))).toEqual(both);
+    expect(offers(one('front and rear kick'))).toEqual(both);
+    expect(offers(one('the rear kicks'))).toEqual(['kick@rear=kicks']);
+  });
+
+  it('gives each statement its own end, and carries one over within a sentence only', () => {
+    expect(ends('the fork sits low but the rear kicks')).toEqual(['sits-low front', 'kicks rear']);
+    expect(ends('the front kicks and the rear kicks')).toEqual(['kicks front', 'kicks rear']);
+    expect(ends('the fork sits low, kicks too')).toEqual(['sits-low front', 'kicks front']);
+    expect(ends('the fork is new. It kicks')).toEqual(['kicks undefined']);
+  });
+
+  it('keeps answers that name an end only where they agree', () => {
+    expect(offers(one('the fork knocks'))).toEqual(['noise=front']);
+    expect(offers(one('both ends knock'))).toEqual(['noise=both']);
+    expect(offers(one('it knocks'))).toEqual(['noise=front', 'noise=rear', 'noise=both']);
+  });
+
+  it('does not take a word about one end for the other', () => {
+    expect(phrases('the front kicks and the rear is high')).toEqual(['kicks']);
+    expect(offers(one('the front is too high'))).toEqual(['height@front=high']);
+  });
+});
+
+describe('words that mean opposite things', () => {
+  it('gives the meanings and the questions that separate them, with the end filled in', () => {
+    expect(one('the rear feels harsh')).toMatchObject({
+      ambiguous: true,
+      means: ['it packs down in a row', 'it kicks on one hit'],
+      separates: ['pattern', 'kick@rear'],
+    });
+    expect(one('feels harsh').separates).toEqual(['pattern', 'kick@front', 'kick@rear']);
+  });
+});
+
+describe('several statements', () => {
+  it.each([
+    'harsh, sits low, and it kicks',
+    'harsh. Sits low. Kicks.',
+    'harsh but sits low then it kicks',
+    'harsh\nsits low\nkicks',
+    'harsh; sits low (kicks)',
+  ])('finds all in order: %j', (text) => {
+    expect(phrases(text)).toEqual(['harsh', 'sits-low', 'kicks']);
+  });
+
+  it('does not join words of two statements', () => {
+    expect(phrases('it sits well, but the bars are low')).toEqual([]);
+  });
+});
