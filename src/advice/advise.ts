@@ -31,19 +31,18 @@ export function advise(model: Model, bench: Bench, belief: Belief, dangerous: bo
   const { rules } = model;
   const { payoff } = bench;
   const worth = expectedWorth(payoff, belief.causes);
-  const keys = worth.map((w) => Math.round(w * 1e10));
-  const order = Array.from(worth.keys()).sort((a, b) => keys[b]! - keys[a]! || a - b);
-  const top = order[0];
+  const top = bestOf(worth);
   const knowing = valueOfKnowing(payoff, belief.weights, top === undefined ? 0 : worth[top]!);
   const as = (position: number) => ({ adjustment: payoff.adjustments[position]!, worth: worth[position]! });
-  const repair = order.find((p) => rules.adjustments[payoff.adjustments[p]!]!.kind === 'repair');
+  const repair = bestOf(worth, (p) => rules.adjustments[payoff.adjustments[p]!]!.kind === 'repair');
   const cure = expectedCure(payoff, belief.causes);
   const lead =
     dangerous ||
     (repair !== undefined && repair !== top && cure[repair]! >= rules.numbers.advice['repair-first']);
   const start =
     lead && repair !== undefined ? repair : top !== undefined && worth[top]! > 0 ? top : undefined;
-  const rest = order.filter((p) => p !== start && cure[p]! >= LEAST_CHANCE);
+  const rest: number[] = [];
+  for (let p = 0; p < cure.length; p++) if (p !== start && cure[p]! >= LEAST_CHANCE) rest.push(p);
   const others = searchOrder(
     rest.map((p) => cure[p]!),
     rest.map(
@@ -63,6 +62,23 @@ export function advise(model: Model, bench: Bench, belief: Belief, dangerous: bo
   }
   const sure = belief.nothing >= rules.numbers.asking['nothing-off'];
   return { verdict: sure ? 'leave' : 'unknown', ranked: [], first: undefined, knowing };
+}
+
+/** Position of the largest, rounded so that equal ones go to the first; undefined when none is allowed. */
+function bestOf(
+  worth: Float64Array,
+  allowed: (position: number) => boolean = () => true,
+): number | undefined {
+  let best: number | undefined;
+  let most = -Infinity;
+  for (let p = 0; p < worth.length; p++) {
+    const w = Math.round(worth[p]! * 1e10);
+    if (w > most && allowed(p)) {
+      most = w;
+      best = p;
+    }
+  }
+  return best;
 }
 
 /** Adjustments that would have been worth trying but cannot be done on this bike, with the next rungs. */

@@ -1,7 +1,7 @@
 /** What each answer did to a cause, in decibans (10·log10 of the odds with and without it). */
 import { byGroup, groupFactor, type Belief, type Evidence } from './belief.ts';
-import { marginals } from './hypotheses.ts';
 import type { Model } from './model.ts';
+import { classProbabilities, classProbabilitiesWith } from './overlap.ts';
 
 export interface AnswerEffect {
   readonly question: number;
@@ -12,53 +12,57 @@ export interface AnswerEffect {
 /**
  * For each of `causes`, the effect of every answer. A group's effect is the cause's log odds with and without the whole
  * group; it is split over the group's answers in proportion to what each would do alone, so that the list adds up.
+ * @param containing the posterior weight of all sets that contain each set
  */
 export function effects(
   model: Model,
   belief: Belief,
+  containing: Float64Array,
   evidence: readonly Evidence[],
   causes: readonly number[],
 ): Map<number, AnswerEffect[]> {
   const out = new Map<number, AnswerEffect[]>(causes.map((c) => [c, []]));
-  const now = causes.map((c) => logOdds(belief.causes[c]!));
   for (const [g, answers] of byGroup(model, evidence)) {
-    const all = causeProbabilities(model, belief, g, answers, []);
-    const alone =
-      answers.length === 1 ? [] : answers.map((a) => causeProbabilities(model, belief, g, answers, [a]));
-    causes.forEach((cause, i) => {
-      const before = logOdds(all[cause]!);
-      const total = now[i]! - before;
-      const own = alone.map((p) => logOdds(p[cause]!) - before);
-      const shares = answers.length === 1 ? [total] : split(total, own);
-      answers.forEach(({ question, answer }, j) =>
-        out.get(cause)!.push({ question, answer, decibans: shares[j]! }),
+    const group = model.groups[g]!;
+    const had = groupFactor(model, g, answers);
+    const none = replaced(model, g, had, []);
+    const alone = answers.length === 1 ? [] : answers.map((a) => replaced(model, g, had, [a]));
+    const weights = classProbabilities(model, group, containing);
+    const totals = [none, ...alone].map((ratio) => dot(weights, ratio));
+    for (const cause of causes) {
+      const withCause = classProbabilitiesWith(model, group, containing, cause);
+      const odds = (ratio: Float64Array, total: number): number => logOdds(dot(withCause, ratio) / total);
+      const before = odds(none, totals[0]!);
+      const change = logOdds(belief.causes[cause]!) - before;
+      const shares =
+        answers.length === 1
+          ? [change]
+          : split(
+              change,
+              alone.map((ratio, i) => odds(ratio, totals[i + 1]!) - before),
+            );
+      answers.forEach(({ question, answer }, i) =>
+        out.get(cause)!.push({ question, answer, decibans: shares[i]! }),
       );
-    });
+    }
   }
-  for (const list of out.values())
-    list.sort((a, b) => Math.abs(b.decibans) - Math.abs(a.decibans) || a.question - b.question);
+  for (const list of out.values()) {
+    const size = (e: AnswerEffect): number => Math.round(Math.abs(e.decibans) * 1e9);
+    list.sort((a, b) => size(b) - size(a) || a.question - b.question);
+  }
   return out;
 }
 
-/** Probability of each cause when the group had given `instead` rather than `answers`. */
-function causeProbabilities(
-  model: Model,
-  belief: Belief,
-  g: number,
-  answers: readonly Evidence[],
-  instead: readonly Evidence[],
-): Float64Array {
-  const { space } = model;
-  const had = groupFactor(model, g, answers);
+/** For each class, what its weight is multiplied by when the group had given `instead` rather than all its answers. */
+function replaced(model: Model, g: number, had: Float64Array, instead: readonly Evidence[]): Float64Array {
   const has = groupFactor(model, g, instead);
-  const ratio = had.map((f, c) => has[c]! / f);
-  const classOf = model.groups[g]!.classOf();
-  const weights = new Float64Array(space.size);
-  let total = 0;
-  for (let h = 0; h < space.size; h++) total += weights[h] = belief.weights[h]! * ratio[classOf[h]!]!;
-  const out = marginals(space, weights, new Float64Array(space.size), new Float64Array(space.causes));
-  for (let c = 0; c < out.length; c++) out[c]! /= total;
-  return out;
+  return has.map((f, c) => f / had[c]!);
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  return sum;
 }
 
 /** Parts of `total` in proportion to `own`; where those cancel out, the difference is shared evenly instead. */

@@ -1,7 +1,6 @@
 /** How well the whole story hangs together under the model. */
-import { byGroup, groupFactor, update, type Belief, type Evidence } from './belief.ts';
-import { supersetSums } from './hypotheses.ts';
-import { classProbabilities } from './inquiry.ts';
+import { byGroup, groupFactor, update, type Evidence } from './belief.ts';
+import { classProbabilities } from './overlap.ts';
 import type { Model } from './model.ts';
 
 export interface Fit {
@@ -14,68 +13,96 @@ export interface Fit {
 /**
  * z = (Σ_j −log2 P(a_j|h) − Σ_j H(A_j|h)) / √Σ_j Var, numerator and variance averaged over the posterior.
  * Undefined for no answers.
+ * @param containing the posterior weight of all sets that contain each set
  * @param strange above this z the two most surprising answers are named
  */
 export function fitOf(
   model: Model,
-  belief: Belief,
+  containing: Float64Array,
   evidence: readonly Evidence[],
   strange: number,
 ): Fit | undefined {
   if (evidence.length === 0) return undefined;
-  const containing = supersetSums(model.space, belief.weights, new Float64Array(model.space.size));
   let excess = 0;
   let variance = 0;
   for (const [g, answers] of byGroup(model, evidence)) {
-    const group = model.groups[g]!;
-    const weights = classProbabilities(model, group, containing);
-    const d = group.doubt;
-    for (const { question, answer, sure } of answers) {
-      const m = model.rules.questions[question]!.answers.length;
-      const table = group.table(question);
+    const weights = classProbabilities(model, model.groups[g]!, containing);
+    for (const e of answers) {
+      const m = model.rules.questions[e.question]!.answers.length;
+      const { bits, mean, spread } = surprises(model, g, e.question, e.sure);
       for (let c = 0; c < weights.length; c++) {
-        const w = weights[c]!;
-        if (w === 0) continue;
-        let mean = 0;
-        let square = 0;
-        let seen = 0;
-        for (let a = 0; a < m; a++) {
-          const p = (1 - d) * (sure * table[c * m + a]! + (1 - sure) / m) + d / m;
-          const surprise = -Math.log2(p);
-          if (p > 0) {
-            mean += p * surprise;
-            square += p * surprise * surprise;
-          }
-          if (a === answer) seen = surprise;
-        }
-        excess += w * (seen - mean);
-        variance += w * (square - mean * mean);
+        excess += weights[c]! * (bits[c * m + e.answer]! - mean[c]!);
+        variance += weights[c]! * spread[c]!;
       }
     }
   }
   const z = variance > 0 ? excess / Math.sqrt(variance) : 0;
-  return { z, reask: z > strange ? mostSurprising(model, belief, evidence, 2) : [] };
+  return { z, reask: z > strange ? mostSurprising(model, containing, evidence, 2) : [] };
+}
+
+interface Surprises {
+  /** [class × answers + answer] → −log2 P(answer | class) */
+  readonly bits: Float64Array;
+  /** for each class, the mean surprise (the entropy) and its variance */
+  readonly mean: Float64Array;
+  readonly spread: Float64Array;
+}
+
+const kept = new WeakMap<Float64Array, Map<number, Surprises>>();
+
+/** The surprises of a question for each class; the same for every rider of the same sureness, so they are kept. */
+function surprises(model: Model, g: number, question: number, sure: number): Surprises {
+  const group = model.groups[g]!;
+  const table = group.table(question);
+  let bySureness = kept.get(table);
+  if (bySureness === undefined) {
+    bySureness = new Map();
+    kept.set(table, bySureness);
+  }
+  const known = bySureness.get(sure);
+  if (known !== undefined) return known;
+  const m = model.rules.questions[question]!.answers.length;
+  const d = group.doubt;
+  const bits = table.map((p) => -Math.log2((1 - d) * (sure * p + (1 - sure) / m) + d / m));
+  const mean = new Float64Array(table.length / m);
+  const spread = new Float64Array(mean.length);
+  for (let c = 0; c < mean.length; c++) {
+    let square = 0;
+    for (let a = 0; a < m; a++) {
+      const s = bits[c * m + a]!;
+      if (s === Infinity) continue;
+      const p = 2 ** -s;
+      mean[c]! += p * s;
+      square += p * s * s;
+    }
+    spread[c] = square - mean[c]! ** 2;
+  }
+  const made = { bits, mean, spread };
+  bySureness.set(sure, made);
+  return made;
 }
 
 /** Questions whose answers are least likely given all the other answers, most surprising first. */
 function mostSurprising(
   model: Model,
-  belief: Belief,
+  containing: Float64Array,
   evidence: readonly Evidence[],
   count: number,
 ): number[] {
   const surprise = evidence.map((left) => {
     const g = model.groupOf[left.question]!;
+    const weights = classProbabilities(model, model.groups[g]!, containing);
     const answers = evidence.filter((e) => model.groupOf[e.question] === g);
-    const without = answers.filter((e) => e !== left);
     const withIt = groupFactor(model, g, answers);
-    const rest = groupFactor(model, g, without);
-    const classOf = model.groups[g]!.classOf();
+    const rest = groupFactor(
+      model,
+      g,
+      answers.filter((e) => e !== left),
+    );
     // P(a | the others) = 1 / Σ_h P(h | all) · P(group without a | h) / P(group with a | h)
     let inverse = 0;
-    for (let h = 0; h < belief.weights.length; h++)
-      inverse += belief.weights[h]! * (rest[classOf[h]!]! / withIt[classOf[h]!]!);
-    return { question: left.question, bits: Math.log2(inverse) };
+    for (let c = 0; c < weights.length; c++) inverse += weights[c]! * (rest[c]! / withIt[c]!);
+    return { question: left.question, bits: Math.round(Math.log2(inverse) * 1e9) };
   });
   return surprise
     .sort((a, b) => b.bits - a.bits || a.question - b.question)

@@ -168,19 +168,6 @@ export function marginals(
   return out;
 }
 
-/** For every set, the weight of all sets that contain it (itself included). */
-export function supersetSums(space: HypothesisSpace, weights: Float64Array, out: Float64Array): Float64Array {
-  out.set(weights);
-  const { size } = space;
-  const subsets = subsetTable(space);
-  const { start, list } = subsets;
-  for (let h = 1; h < size; h++) {
-    const w = weights[h]!;
-    for (let s = start[h]!, end = start[h + 1]!; s < end; s++) out[list[s]!]! += w;
-  }
-  return out;
-}
-
 interface SubsetTable {
   readonly start: Int32Array;
   readonly list: Int32Array;

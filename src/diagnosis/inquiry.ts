@@ -1,6 +1,6 @@
 /** Which open question would tell most, in bits: I(q) = H(A_q) − Σ_h P(h)·H(A_q | h). */
-import { byGroup, groupLikelihood, type Belief, type Evidence } from './belief.ts';
-import { subsetTable, supersetSums } from './hypotheses.ts';
+import { byGroup, groupLikelihood, type Evidence } from './belief.ts';
+import { classProbabilities } from './overlap.ts';
 import type { Group } from './groups.ts';
 import type { Model } from './model.ts';
 
@@ -14,14 +14,14 @@ export interface Gain {
 /**
  * The expected information of every open question, in the order of the rule base.
  * @param open indices of the questions that may be asked now
+ * @param containing the weight of all sets that contain each set
  */
 export function gains(
   model: Model,
-  belief: Belief,
+  containing: Float64Array,
   evidence: readonly Evidence[],
   open: readonly number[],
 ): { question: number; bits: number }[] {
-  const containing = supersetSums(model.space, belief.weights, new Float64Array(model.space.size));
   const answered = byGroup(model, evidence);
   const wanted = new Map<number, number[]>();
   for (const q of open) {
@@ -41,53 +41,6 @@ export function gains(
     }
   }
   return out.sort((a, b) => a.question - b.question);
-}
-
-const memberSubsets = new WeakMap<Group, { start: Int32Array; list: Int32Array }>();
-
-/** P(exactly these of the group's causes are off), by inclusion and exclusion over the sets that contain them. */
-export function classProbabilities(model: Model, group: Group, containing: Float64Array): Float64Array {
-  const subsets = classSubsets(model, group);
-  const out = new Float64Array(group.classes.length);
-  for (let c = 0; c < out.length; c++) out[c] = containing[group.classes[c]!]!;
-  // Larger classes come later in depth-first order than all their subsets of the same beginning, but not than all of
-  // their subsets; so settle by size, the largest first.
-  for (const c of bySize(model, group)) {
-    const p = out[c]!;
-    for (let s = subsets.start[c]!, end = subsets.start[c + 1]!; s < end; s++) out[subsets.list[s]!]! -= p;
-  }
-  for (let c = 0; c < out.length; c++) if (out[c]! < 0) out[c] = 0;
-  return out;
-}
-
-function classSubsets(model: Model, group: Group): { start: Int32Array; list: Int32Array } {
-  const known = memberSubsets.get(group);
-  if (known !== undefined) return known;
-  const all = subsetTable(model.space);
-  const classOfSet = new Map<number, number>();
-  group.classes.forEach((set, c) => classOfSet.set(set, c));
-  const start = new Int32Array(group.classes.length + 1);
-  const list: number[] = [];
-  group.classes.forEach((set, c) => {
-    start[c] = list.length;
-    for (let s = all.start[set]!; s < all.start[set + 1]!; s++) list.push(classOfSet.get(all.list[s]!)!);
-  });
-  start[group.classes.length] = list.length;
-  const table = { start, list: Int32Array.from(list) };
-  memberSubsets.set(group, table);
-  return table;
-}
-
-const orders = new WeakMap<Group, Int32Array>();
-
-function bySize(model: Model, group: Group): Int32Array {
-  let order = orders.get(group);
-  if (order === undefined) {
-    const depth = (c: number): number => model.space.depth[group.classes[c]!]!;
-    order = Int32Array.from(group.classes.keys()).sort((a, b) => depth(b) - depth(a) || a - b);
-    orders.set(group, order);
-  }
-  return order;
 }
 
 /** Probability, for each class, that the group's impression can be trusted after what was answered; one number when all alike. */

@@ -48,19 +48,67 @@ export function weigh(
     for (let i = 0; i < own.length; i++) each[own[i]!]! *= f.factor[singles[i]!]! / none;
     narrow.push(f);
   }
-  walk(space, prior, each, scratch, out);
+  const pair = wide.splice(0, 2).map((f) => ({ classOf: groups[f.group]!.classOf(), factor: f.factor }));
+  walk(space, prior, each, scratch, out, pair[0] ?? NO_FACTOR, pair[1] ?? NO_FACTOR);
   for (const f of narrow) {
     const { sets, classes } = groups[f.group]!.crossed();
     const correction = (f.correction ??= correctionOf(model, f));
     for (let i = 0; i < sets.length; i++) out[sets[i]!]! *= correction[classes[i]!]!;
   }
-  for (let i = 0; i < wide.length; i += 2) {
-    const a = wide[i]!;
-    const b = wide[i + 1];
-    if (b === undefined) lookUp(out, groups[a.group]!.classOf(), a.factor);
-    else lookUpTwo(out, groups[a.group]!.classOf(), a.factor, groups[b.group]!.classOf(), b.factor);
+  for (const f of wide) {
+    const classOf = groups[f.group]!.classOf();
+    for (let h = 0; h < size; h++) out[h]! *= f.factor[classOf[h]!]!;
   }
   return shift;
+}
+
+interface WideFactor {
+  readonly classOf: Uint16Array;
+  readonly factor: Float64Array;
+}
+
+/** Stands for "no wide group": an empty table, told apart by its length. */
+const NO_FACTOR: WideFactor = { classOf: new Uint16Array(0), factor: new Float64Array(0) };
+
+/**
+ * out[h] = prior[h] × Π each[cause of h], from each set to its extensions, times up to two wide groups' factors on the
+ * way, because reading and writing the weights once more costs more than the product.
+ */
+function walk(
+  space: Model['space'],
+  prior: Float64Array,
+  each: Float64Array,
+  scratch: Float64Array,
+  out: Float64Array,
+  a: WideFactor,
+  b: WideFactor,
+): void {
+  const { parent, last, runs, runEnd, inner } = space;
+  const two = b.factor.length > 0;
+  const one = !two && a.factor.length > 0;
+  const extra = (h: number): number =>
+    two ? a.factor[a.classOf[h]!]! * b.factor[b.classOf[h]!]! : one ? a.factor[a.classOf[h]!]! : 1;
+  for (let i = 0; i < inner.length; i++) {
+    const h = inner[i]!;
+    const product = h === 0 ? 1 : scratch[parent[h]!]! * each[last[h]!]!;
+    scratch[h] = product;
+    out[h] = prior[h]! * product * extra(h);
+  }
+  const { classOf: classA, factor: factorA } = a;
+  const { classOf: classB, factor: factorB } = b;
+  for (let r = 0; r < runs.length; r++) {
+    const top = runs[r]!;
+    const end = runEnd[r]!;
+    const product = top === 0 ? 1 : scratch[parent[top]!]! * each[last[top]!]!;
+    out[top] = prior[top]! * product * extra(top);
+    if (two)
+      for (let h = top + 1; h < end; h++)
+        out[h] = prior[h]! * product * each[last[h]!]! * factorA[classA[h]!]! * factorB[classB[h]!]!;
+    else if (one)
+      for (let h = top + 1; h < end; h++)
+        out[h] = prior[h]! * product * each[last[h]!]! * factorA[classA[h]!]!;
+    else for (let h = top + 1; h < end; h++) out[h] = prior[h]! * product * each[last[h]!]!;
+  }
 }
 
 /** factor(class) / Π factor of its single causes, each taken against the factor of none. */
@@ -75,43 +123,4 @@ function correctionOf(model: Model, { group, factor }: GroupFactor): Float64Arra
     for (let h = set; h > 0; h = space.parent[h]!) product *= single[space.last[h]!]!;
     return factor[c]! / product;
   });
-}
-
-/** out[h] = prior[h] × Π each[cause of h], from each set to its extensions. */
-function walk(
-  space: Model['space'],
-  prior: Float64Array,
-  each: Float64Array,
-  scratch: Float64Array,
-  out: Float64Array,
-): void {
-  const { parent, last, runs, runEnd, inner } = space;
-  for (let i = 0; i < inner.length; i++) {
-    const h = inner[i]!;
-    const product = h === 0 ? 1 : scratch[parent[h]!]! * each[last[h]!]!;
-    scratch[h] = product;
-    out[h] = prior[h]! * product;
-  }
-  for (let r = 0; r < runs.length; r++) {
-    const top = runs[r]!;
-    const end = runEnd[r]!;
-    const product = top === 0 ? 1 : scratch[parent[top]!]! * each[last[top]!]!;
-    out[top] = prior[top]! * product;
-    for (let h = top + 1; h < end; h++) out[h] = prior[h]! * product * each[last[h]!]!;
-  }
-}
-
-function lookUp(out: Float64Array, classOf: Uint16Array, factor: Float64Array): void {
-  for (let h = 0; h < out.length; h++) out[h]! *= factor[classOf[h]!]!;
-}
-
-/** Two groups a pass: the weights are read and written once for both. */
-function lookUpTwo(
-  out: Float64Array,
-  classA: Uint16Array,
-  a: Float64Array,
-  classB: Uint16Array,
-  b: Float64Array,
-): void {
-  for (let h = 0; h < out.length; h++) out[h]! *= a[classA[h]!]! * b[classB[h]!]!;
 }

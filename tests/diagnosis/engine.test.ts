@@ -2,6 +2,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { priorOf, update, type Evidence } from '../../src/diagnosis/belief.ts';
 import { gains } from '../../src/diagnosis/inquiry.ts';
+import { supersetSums } from '../../src/diagnosis/overlap.ts';
+import type { Belief } from '../../src/diagnosis/belief.ts';
+import type { Model } from '../../src/diagnosis/model.ts';
+import { findSet } from '../../src/diagnosis/hypotheses.ts';
 import { membersOf } from '../../src/diagnosis/hypotheses.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { network, type PlainNetwork, type PlainQuestion } from '../support/network.ts';
@@ -64,6 +68,9 @@ function evidenceOf(answers: readonly { given: boolean; answer: number; sure: nu
   return answers.flatMap((a, question) => (a.given ? [{ question, answer: a.answer, sure: a.sure }] : []));
 }
 
+const sums = (model: Model, belief: Belief): Float64Array =>
+  supersetSums(model.space, belief, new Float64Array(model.space.size));
+
 describe('the compiled engine', () => {
   it('agrees with the naive enumerator on random small rule bases', () => {
     fc.assert(
@@ -88,7 +95,7 @@ describe('the compiled engine', () => {
         const model = buildModel(rules, doubt);
         const evidence = evidenceOf(answers);
         const open = rules.questions.map((_, i) => i).filter((i) => !evidence.some((e) => e.question === i));
-        const found = gains(model, update(model, priorOf(model), evidence), evidence, open);
+        const found = gains(model, sums(model, update(model, priorOf(model), evidence)), evidence, open);
         expect(found.map((g) => g.question)).toEqual(open);
         for (const { question, bits } of found)
           expect(bits).toBeCloseTo(oracleGain(rules, evidence, question, doubt), 8);
@@ -110,6 +117,27 @@ describe('the compiled engine', () => {
         });
       }),
       { numRuns: 50 },
+    );
+  });
+
+  it('sums every set that contains a given one', () => {
+    fc.assert(
+      fc.property(cases, ({ net, doubt, answers }) => {
+        const model = buildModel(network(net), doubt);
+        const belief = update(model, priorOf(model), evidenceOf(answers));
+        const found = sums(model, belief);
+        const all = belief.weights.map((_, h) => h);
+        for (const h of all) {
+          const members = membersOf(model.space, h);
+          let sum = 0;
+          for (const other of all)
+            if (members.every((c) => membersOf(model.space, other).includes(c)))
+              sum += belief.weights[other]!;
+          expect(found[h]).toBeCloseTo(sum, 12);
+          expect(findSet(model.space, members)).toBe(h);
+        }
+      }),
+      { numRuns: 60 },
     );
   });
 
@@ -178,6 +206,6 @@ describe('the compiled engine', () => {
     const belief = update(model, priorOf(model), [{ question: 0, answer: 1, sure: 1 }]);
     const prior = update(model, priorOf(model), []);
     expect(belief.causes[0]).toBeCloseTo(prior.causes[0]!, 14);
-    expect(gains(model, prior, [], [0])[0]!.bits).toBeCloseTo(0, 12);
+    expect(gains(model, sums(model, prior), [], [0])[0]!.bits).toBeCloseTo(0, 12);
   });
 });

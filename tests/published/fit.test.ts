@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { priorOf, update } from '../../src/diagnosis/belief.ts';
-import { conflict, fitOf } from '../../src/diagnosis/fit.ts';
+import { conflict, fitOf as fitOfSums, type Fit } from '../../src/diagnosis/fit.ts';
+import { supersetSums } from '../../src/diagnosis/overlap.ts';
+import type { Belief, Evidence } from '../../src/diagnosis/belief.ts';
+import type { Model } from '../../src/diagnosis/model.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { network, yesNo } from '../support/network.ts';
 
@@ -13,6 +16,9 @@ const model = buildModel(
 const yes = (question: number) => ({ question, answer: 1, sure: 1 });
 const no = (question: number) => ({ question, answer: 0, sure: 1 });
 const after = (evidence: ReturnType<typeof yes>[]) => update(model, priorOf(model), evidence);
+
+const fitOf = (m: Model, belief: Belief, story: Evidence[], strange: number): Fit | undefined =>
+  fitOfSums(m, supersetSums(m.space, belief, new Float64Array(m.space.size)), story, strange);
 
 describe("Jensen's conflict measure", () => {
   it('is negative when two answers speak for the same thing: log2(0.25 / 0.41)', () => {

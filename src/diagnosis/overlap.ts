@@ -1,0 +1,141 @@
+/**
+ * Which of a group's causes are off, out of the whole posterior.
+ *
+ * A question looks only at the causes it points to, so it needs the probability of each class of its group, not of every
+ * set. That comes, exactly, by inclusion and exclusion from the weight of all sets that contain a given one.
+ */
+import type { Group } from './groups.ts';
+import { findSet, membersOf, subsetTable, type HypothesisSpace } from './hypotheses.ts';
+import type { Belief } from './belief.ts';
+import type { Model } from './model.ts';
+
+/** For every set, the weight of all sets that contain it (itself included). */
+export function supersetSums(
+  space: HypothesisSpace,
+  belief: Pick<Belief, 'weights' | 'causes'>,
+  out: Float64Array,
+): Float64Array {
+  return space.most === 3 ? ofTriples(space, belief, out) : anySize(space, belief.weights, out);
+}
+
+/** With sets of at most three, only pairs must be summed: the empty set has all, and the single causes are known. */
+function ofTriples(
+  space: HypothesisSpace,
+  { weights, causes }: Pick<Belief, 'weights' | 'causes'>,
+  out: Float64Array,
+): Float64Array {
+  const { runs, runEnd, last, parent, child, row, causes: n, inner } = space;
+  out.set(weights);
+  let total = 0;
+  for (let r = 0; r < runs.length; r++) {
+    const top = runs[r]!;
+    // The triples (i, j, k) after the pair (i, j) are part of that pair and of (i, k) and (j, k).
+    const withI = row[parent[top]!]! * n;
+    const withJ = row[child[row[0]! * n + last[top]!]!]! * n;
+    let sum = 0;
+    for (let h = top + 1, end = runEnd[r]!; h < end; h++) {
+      const w = weights[h]!;
+      const k = last[h]!;
+      out[child[withI + k]!]! += w;
+      out[child[withJ + k]!]! += w;
+      sum += w;
+    }
+    out[top]! += sum;
+    total += sum + weights[top]!;
+  }
+  for (let i = 0; i < inner.length; i++) {
+    const h = inner[i]!;
+    total += weights[h]!;
+    if (h > 0) out[h] = causes[last[h]!]!;
+  }
+  out[0] = total;
+  return out;
+}
+
+function anySize(space: HypothesisSpace, weights: Float64Array, out: Float64Array): Float64Array {
+  out.set(weights);
+  const { start, list } = subsetTable(space);
+  for (let h = 1; h < space.size; h++) {
+    const w = weights[h]!;
+    for (let s = start[h]!, end = start[h + 1]!; s < end; s++) out[list[s]!]! += w;
+  }
+  return out;
+}
+
+interface Lattice {
+  /** proper subsets of each class, as classes: a list a class, laid end to end */
+  readonly start: Int32Array;
+  readonly list: Int32Array;
+  /** classes, the largest first */
+  readonly order: Int32Array;
+  /** for a further cause: the set made of each class and that cause, or -1 */
+  readonly joined: Map<number, Int32Array>;
+}
+
+const lattices = new WeakMap<Group, Lattice>();
+
+function latticeOf(model: Model, group: Group): Lattice {
+  const known = lattices.get(group);
+  if (known !== undefined) return known;
+  const all = subsetTable(model.space);
+  const classOfSet = new Map<number, number>();
+  group.classes.forEach((set, c) => classOfSet.set(set, c));
+  const start = new Int32Array(group.classes.length + 1);
+  const list: number[] = [];
+  group.classes.forEach((set, c) => {
+    start[c] = list.length;
+    for (let s = all.start[set]!; s < all.start[set + 1]!; s++) list.push(classOfSet.get(all.list[s]!)!);
+  });
+  start[group.classes.length] = list.length;
+  const depth = (c: number): number => model.space.depth[group.classes[c]!]!;
+  const order = Int32Array.from(group.classes.keys()).sort((a, b) => depth(b) - depth(a) || a - b);
+  const lattice = { start, list: Int32Array.from(list), order, joined: new Map<number, Int32Array>() };
+  lattices.set(group, lattice);
+  return lattice;
+}
+
+/** P(exactly these of the group's causes are off), for each class. */
+export function classProbabilities(model: Model, group: Group, containing: Float64Array): Float64Array {
+  const out = new Float64Array(group.classes.length);
+  for (let c = 0; c < out.length; c++) out[c] = containing[group.classes[c]!]!;
+  return exclude(latticeOf(model, group), out);
+}
+
+/** P(exactly these of the group's causes are off, and `cause` is off), for each class. */
+export function classProbabilitiesWith(
+  model: Model,
+  group: Group,
+  containing: Float64Array,
+  cause: number,
+): Float64Array {
+  const lattice = latticeOf(model, group);
+  let sets = lattice.joined.get(cause);
+  if (sets === undefined) {
+    sets = group.classes.map((set) => {
+      const members = membersOf(model.space, set);
+      return members.includes(cause)
+        ? set
+        : findSet(
+            model.space,
+            [...members, cause].sort((a, b) => a - b),
+          );
+    });
+    lattice.joined.set(cause, sets);
+  }
+  const out = new Float64Array(sets.length);
+  for (let c = 0; c < out.length; c++) out[c] = sets[c]! < 0 ? 0 : containing[sets[c]!]!;
+  return exclude(lattice, out);
+}
+
+/** "At least these" → "exactly these": settled by size, the largest first. */
+function exclude({ start, list, order }: Lattice, out: Float64Array): Float64Array {
+  for (let i = 0; i < order.length; i++) {
+    const c = order[i]!;
+    const p = out[c]!;
+    if (p === 0) continue;
+    for (let s = start[c]!, end = start[c + 1]!; s < end; s++) out[list[s]!]! -= p;
+  }
+  // What is left of a difference of equal sums may lie a hair below nothing.
+  for (let c = 0; c < out.length; c++) if (out[c]! < 0) out[c] = 0;
+  return out;
+}
