@@ -5,7 +5,7 @@ const set = (words: string): ReadonlySet<string> => new Set(words.split(/\s+/).f
 /** Words that carry no sign; dropped from the phrases and never looked up. */
 export const FILLERS = set(`
   a about after all also always am an and any anything are around as at away be because been before being bit
-  both but by could did do does doing done either else even ever every everything feel feeling feels felt for
+  both but by could did do does doing done either else even ever every everything for
   from get gets getting goes going got had has have having he her here him his how i i'd i'm i've if in into is
   it it's its itself just kind lot made make makes maybe me mine much my myself now of on once or our own pretty
   quite rather really seem seems she should so some something sometimes somewhat sort such than that that's the
@@ -37,6 +37,9 @@ export const DENIES_SOMETHING_ELSE = set(`
   like likes liked love enjoy know sure certain only just happy doubt idea matter wonder trust understand stand
   help good nice great right want believe tell say why fun question confident pleased keen fan enough correct ok
   okay`);
+
+/** Between a negator and what it denies: "doesn't feel right". */
+export const SENSE = set('feel feels felt feeling seem seems look looks sound sounds');
 
 /** Within three words after a negator: it goes on. */
 export const GOES_ON = set('stop stops stopped stopping rid prevent avoid cure shake keep');

@@ -1,5 +1,5 @@
 /** Whether a find is denied: "no harshness", "doesn't kick", "stopped bucking", "the clunk is gone". */
-import { DENIES_SOMETHING_ELSE, ENDED_AFTER, ENDED_BEFORE, GOES_ON } from './language.ts';
+import { DENIES_SOMETHING_ELSE, ENDED_AFTER, ENDED_BEFORE, GOES_ON, SENSE } from './language.ts';
 import { NOT, type Token } from './tokens.ts';
 
 /** Words a `not` reaches forward over. */
@@ -52,7 +52,7 @@ function notBefore(
 /** "Don't like how it kicks", "not only kicks", "can't stop it kicking": the sign stands. */
 function deniesElse(tokens: readonly Token[], taken: ReadonlySet<number>, at: number): boolean {
   const after = tokens.slice(at + 1, at + 4).filter((_, i) => !taken.has(at + 1 + i));
-  const next = after.find((t) => !t.filler || DENIES_SOMETHING_ELSE.has(t.word));
+  const next = after.find((t) => DENIES_SOMETHING_ELSE.has(t.word) || !(t.filler || SENSE.has(t.word)));
   return (
     (next !== undefined && DENIES_SOMETHING_ELSE.has(next.word)) || after.some((t) => GOES_ON.has(t.word))
   );

@@ -1,0 +1,40 @@
+/** Readings of free text as lines of a report: said, never counted. */
+import type { CompiledRules } from '../rulebase/compiled.ts';
+import type { Reading } from './matcher.ts';
+
+/** One line of a result's `unconfirmed`; question and answer are null when the words alone decide nothing. */
+export interface UnconfirmedLine {
+  readonly phrase: string;
+  readonly question: string | null;
+  readonly answer: string | null;
+  readonly note: string;
+}
+
+/**
+ * One line for each answer a reading could mean; one line for all of it when the words mean opposite things or
+ * when a denial leaves nothing to offer.
+ */
+export function unconfirmedOf(
+  readings: readonly Reading[],
+  rules: Pick<CompiledRules, 'questions'>,
+): UnconfirmedLine[] {
+  const questions = new Map(rules.questions.map((q) => [q.id, q]));
+  return readings.flatMap((r): UnconfirmedLine[] => {
+    const nothing = { phrase: r.text, question: null, answer: null };
+    if (r.negated && r.candidates.length === 0) return [{ ...nothing, note: 'was denied; nothing to count' }];
+    if (r.ambiguous) {
+      const ask = r.separates.length === 0 ? 'ask' : `ask ${r.separates.join(', ')}`;
+      return [{ ...nothing, note: `alone says nothing yet (${r.means.join('; or ')}); ${ask}` }];
+    }
+    return r.candidates.map(({ question, answer }) => {
+      const text = questions.get(question)?.answers.find((a) => a.id === answer)?.text;
+      const inWords = text === undefined || text === answer ? '' : ` (${text})`;
+      return {
+        phrase: r.text,
+        question,
+        answer,
+        note: `${r.negated ? 'was denied and ' : ''}could mean ${question} = ${answer}${inWords}; ask`,
+      };
+    });
+  });
+}

@@ -1,0 +1,88 @@
+/** The phrases of the built-in pack: enough of them, each reachable, none hiding another. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { CompiledRules } from '../../src/rulebase/compiled.ts';
+import { buildMatcher, type Matcher } from '../../src/words/matcher.ts';
+import { slotsOf } from '../../src/words/phrase-index.ts';
+import { rulesOf } from '../support/compile-text.ts';
+
+let rules: CompiledRules;
+let matcher: Matcher;
+
+beforeAll(() => {
+  const root = new URL('../../rules/base/', import.meta.url).pathname;
+  const files = readdirSync(root, { recursive: true, encoding: 'utf8' }).filter(
+    (f) => f.endsWith('.yaml') && !f.endsWith('.checks.yaml'),
+  );
+  rules = rulesOf(Object.fromEntries(files.map((f) => [f, readFileSync(join(root, f), 'utf8')])));
+  matcher = buildMatcher(rules);
+});
+
+/** What is left of a way of saying it once small words are gone, whatever the order. */
+const core = (says: string): string =>
+  slotsOf(says)
+    .map((slot) => [...slot.keys()].sort().join('/'))
+    .sort()
+    .join(' ');
+
+describe('the phrases of the built-in pack', () => {
+  it('has 150 ways of saying things and more, counted once small words and endings are gone', () => {
+    const ways = new Set(rules.words.flatMap((w) => w.says.map(core)));
+    expect(ways.size).toBeGreaterThanOrEqual(150);
+  });
+
+  it('speaks of every topic that questions are asked about', () => {
+    const ends = (id: string): string => id.replace('{end}', 'front');
+    const spoken = new Set(rules.words.flatMap((w) => w.couldBe.map((c) => ends(c.question))));
+    const topics = new Set(rules.questions.filter((q) => spoken.has(q.id)).map((q) => q.topic));
+    const silent = rules.questions
+      .filter((q) => q.how !== 'ride' && !topics.has(q.topic))
+      .map((q) => q.topic);
+    expect(silent).toEqual([]);
+  });
+
+  it('gives every ambiguous phrase two meanings or more and the questions that separate them', () => {
+    for (const w of rules.words.filter((x) => x.ambiguous)) {
+      expect(w.means.length, w.id).toBeGreaterThanOrEqual(2);
+      expect(w.separates.length, w.id).toBeGreaterThanOrEqual(1);
+    }
+  });
+
+  it('gives every other phrase something it could mean', () => {
+    expect(rules.words.filter((w) => !w.ambiguous && w.couldBe.length === 0).map((w) => w.id)).toEqual([]);
+  });
+
+  it('has a word of its own in every way of saying, not only ends and denials', () => {
+    const bare = rules.words.flatMap((w) =>
+      w.says.filter((s) =>
+        slotsOf(s).every((slot) => ['front', 'rear', 'not'].includes([...slot.keys()][0]!)),
+      ),
+    );
+    expect(bare).toEqual([]);
+  });
+
+  it('says nothing twice', () => {
+    const seen = new Map<string, string>();
+    const twice: string[] = [];
+    for (const w of rules.words) {
+      for (const s of w.says) {
+        const key = core(s);
+        if (seen.has(key)) twice.push(`${w.id}: ${s} = ${seen.get(key)}`);
+        seen.set(key, `${w.id}: ${s}`);
+      }
+    }
+    expect(twice).toEqual([]);
+  });
+
+  it('finds every phrase by each of its own ways of saying it', () => {
+    const lost = rules.words.flatMap((w) =>
+      w.says
+        // One of several words at a time, the first, as a rider would say it.
+        .map((s) => s.replaceAll(/([\w'-]+)(\/[\w'-]+)+/g, '$1'))
+        .filter((s) => !matcher.match(s).some((r) => r.phrase === w.id && !r.negated))
+        .map((s) => `${w.id}: ${s} → ${matcher.match(s).map((r) => r.phrase)}`),
+    );
+    expect(lost).toEqual([]);
+  });
+});

@@ -1,0 +1,55 @@
+import { describe, expect, it } from 'vitest';
+import { buildMatcher } from '../../src/words/matcher.ts';
+import { unconfirmedOf } from '../../src/words/unconfirmed.ts';
+import { rulesOf } from '../support/compile-text.ts';
+import { PHRASES } from './fixture.ts';
+
+const rules = rulesOf({ 'a.yaml': PHRASES });
+const matcher = buildMatcher(rules);
+const lines = (text: string) => unconfirmedOf(matcher.match(text), rules);
+
+describe('free text in a report', () => {
+  it('gives a line for each answer it could mean', () => {
+    expect(lines('the fork sits low')).toEqual([
+      {
+        phrase: 'sits low',
+        question: 'height@front',
+        answer: 'low',
+        note: 'could mean height@front = low; ask',
+      },
+    ]);
+    expect(lines('it kicks').map((l) => l.note)).toEqual([
+      'could mean kick@front = kicks (it kicks); ask',
+      'could mean kick@rear = kicks (it kicks); ask',
+    ]);
+  });
+
+  it('gives one line with the meanings and the questions for words that mean opposite things', () => {
+    expect(lines('the rear is harsh')).toEqual([
+      {
+        phrase: 'harsh',
+        question: null,
+        answer: null,
+        note: 'alone says nothing yet (it packs down in a row; or it kicks on one hit); ask pattern, kick@rear',
+      },
+    ]);
+  });
+
+  it('says that something was denied', () => {
+    expect(lines('the rear does not kick')).toEqual([
+      {
+        phrase: 'kick',
+        question: 'kick@rear',
+        answer: 'no',
+        note: 'was denied and could mean kick@rear = no; ask',
+      },
+    ]);
+    expect(lines('no harshness')).toEqual([
+      { phrase: 'harshness', question: null, answer: null, note: 'was denied; nothing to count' },
+    ]);
+  });
+
+  it('gives nothing for text without known words', () => {
+    expect(lines('lovely weather')).toEqual([]);
+  });
+});
