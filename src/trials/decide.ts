@@ -1,7 +1,7 @@
 /** From a posterior to a verdict. The thresholds were set by simulation: see tests/bench/trials.mjs. */
 import { chanceAbove } from './chance.ts';
 import type { NoisePrior, Posterior } from './model.ts';
-import type { Arm, ArmName, Change } from './trial.ts';
+import { limitsOf, type Arm, type ArmName, type Change } from './trial.ts';
 
 /**
  * keep: stay on this arm; further: it is better and more of it looks better still; half: between the reference
@@ -22,8 +22,8 @@ export interface Decision {
 export interface JudgeNumbers {
   /** chance that an arm is better than the reference, to keep it */
   readonly sure: number;
-  /** chance that it is also better than the other arm: whatever a rider feels about any change is in both */
-  readonly sureOverOther: number;
+  /** error allowed when it is compared with the other arm, which holds whatever a rider feels about any change */
+  readonly falseKeep: number;
   /** the smallest difference worth having, points of the 1–7 scale; judgement */
   readonly worth: number;
   /** a chance below this that an arm is worth having sends the rider back */
@@ -33,7 +33,7 @@ export interface JudgeNumbers {
   readonly half: number;
   /** what the interval of a difference covers */
   readonly cover: number;
-  /** scatter of a run's score about the model, points; judgement, on the cautious side */
+  /** scatter of a run's score about the model, points; judgement (see `openingNoise` for what corrects it) */
   readonly noise: NoisePrior;
   /** scatter of a run's time, as a share of the mean time; judgement */
   readonly timeNoise: NoisePrior;
@@ -42,15 +42,15 @@ export interface JudgeNumbers {
 }
 
 export const JUDGE: JudgeNumbers = {
-  sure: 0.95,
-  sureOverOther: 0.975,
+  sure: 0.97,
+  falseKeep: 0.035,
   worth: 0.5,
   unlikely: 0.1,
   further: 0.7,
   half: 0.8,
   cover: 0.95,
-  noise: { sd: 0.8, weight: 4 },
-  timeNoise: { sd: 0.02, weight: 4 },
+  noise: { sd: 0.5, weight: 3 },
+  timeNoise: { sd: 0.02, weight: 3 },
   mostBlocks: 6,
 };
 
@@ -70,18 +70,32 @@ export function decide(
   const half = halfStep(post, arms, change, numbers);
   if (half !== undefined) return half;
   const stay = { arm: 'reference', set: reference.set } as const;
-  const real = pair.filter((arm) => arm.name !== 'sham' && post.arms.includes(arm.name));
-  const nothingWorth = real.every((arm) => chanceAbove(post, { [arm.name]: 1 }, numbers.worth) < numbers.unlikely);
+  const real = pair.filter((arm) => arm.name !== 'sham' && runsOf(post, arm) > 0);
+  const nothingWorth = real.every(
+    (arm) => chanceAbove(post, { [arm.name]: 1 }, numbers.worth) < numbers.unlikely,
+  );
   return { verdict: nothingWorth && real.length > 0 ? 'back' : 'cannot-tell', ...stay };
 }
 
-/** Better than the reference, and better than the other arm, which was just as new to the rider. */
-function isClearlyBest(post: Posterior, arm: Arm, other: Arm, { sure, sureOverOther }: JudgeNumbers): boolean {
-  if (arm.name === 'sham' || !post.arms.includes(arm.name) || !post.arms.includes(other.name)) return false;
+/**
+ * Better than the reference, and better than the other arm, which was just as new to the rider.
+ *
+ * Two real arms are two chances to be fooled, a sham leaves one; and every block is another look at the same
+ * question. The error allowed in the second comparison is shared out over both (Bonferroni), so that riding on
+ * until something shows does not make a keep out of nothing.
+ */
+function isClearlyBest(post: Posterior, arm: Arm, other: Arm, { sure, falseKeep }: JudgeNumbers): boolean {
+  const looks = Math.min(runsOf(post, arm), runsOf(post, other));
+  if (arm.name === 'sham' || looks === 0) return false;
+  const candidates = other.name === 'sham' ? 1 : 2;
   return (
-    chanceAbove(post, { [arm.name]: 1 }) >= sure &&
-    chanceAbove(post, { [arm.name]: 1, [other.name]: -1 }) >= sureOverOther
+    chanceAbove(post, { [arm.name]: 1 }) >= 1 - (1 - sure) / looks &&
+    chanceAbove(post, { [arm.name]: 1, [other.name]: -1 }) >= 1 - falseKeep / (candidates * looks)
   );
+}
+
+function runsOf(post: Posterior, arm: Arm): number {
+  return post.runs[post.arms.indexOf(arm.name)] ?? 0;
 }
 
 function keepOrFurther(
@@ -95,7 +109,8 @@ function keepOrFurther(
   const curve = curveThrough(arms);
   if (curve === undefined) return kept;
   const offset = winner.set - arms[0].set;
-  const next = Math.min(change.max, Math.max(change.min, winner.set + offset));
+  const { min, max } = limitsOf(change);
+  const next = Math.min(max, Math.max(min, winner.set + offset));
   if (Math.abs(next - winner.set) < change.grain) return kept;
   const gain = minus(curve(next - arms[0].set), { [winner.name]: 1 });
   return chanceAbove(post, gain) >= numbers.further ? { ...kept, verdict: 'further', next } : kept;
@@ -109,7 +124,7 @@ function halfStep(
   numbers: JudgeNumbers,
 ): Decision | undefined {
   const curve = curveThrough(arms);
-  if (curve === undefined || !arms.every((arm) => arm.name === 'reference' || post.arms.includes(arm.name))) {
+  if (curve === undefined || arms.slice(1).some((arm) => runsOf(post, arm) === 0)) {
     return undefined;
   }
   for (const arm of arms.slice(1)) {

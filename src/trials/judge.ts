@@ -2,6 +2,7 @@
 import { chanceAbove, chanceBest, interval } from './chance.ts';
 import { decide, JUDGE, type Decision, type JudgeNumbers, type Verdict } from './decide.ts';
 import { contrast, foreseen, posterior, type NoisePrior, type Posterior, type Reading } from './model.ts';
+import { openingNoise } from './noise.ts';
 import { runScores } from './score.ts';
 import { BLOCK, counted, runsLeft, tried, upcoming } from './sequence.ts';
 import { armOf, type ArmName, type RiddenRun, type Trial } from './trial.ts';
@@ -12,13 +13,27 @@ export interface Effect {
   readonly set: number;
   /** how often it was ridden among the judged runs */
   readonly runs: number;
-  /** points (or seconds, where less is better) */
+  /** points of the 1–7 scale, and the interval that holds it */
   readonly difference: number;
   readonly low: number;
   readonly high: number;
   readonly chanceBetter: number;
+  /** chances of a difference worth having, and of one that is as bad */
+  readonly chanceWorthwhile: number;
+  readonly chanceHarmful: number;
   /** missing for the sham, which is no setting of its own */
   readonly chanceBest?: number;
+}
+
+/** The same in run times. */
+export interface TimeEffect {
+  readonly arm: ArmName;
+  readonly set: number;
+  /** s; below 0 is faster */
+  readonly difference: number;
+  readonly low: number;
+  readonly high: number;
+  readonly chanceFaster: number;
 }
 
 export interface Spread {
@@ -40,7 +55,7 @@ export interface Judgement extends Decision {
   /** what both changes had in common, points; above nothing when the rider likes any change */
   readonly liking?: Spread & { readonly chance: number };
   /** the same comparison in run times, s; it never decides, it only warns */
-  readonly times?: readonly Effect[];
+  readonly times?: readonly TimeEffect[];
   /** runs still to ride, and the verdict to expect if things go on as they look; null: too many to be worth it */
   readonly more?: { readonly runs: number; readonly verdict?: Verdict } | null;
   /** why nothing could be computed */
@@ -63,7 +78,7 @@ export function judge(trial: Trial, numbers: JudgeNumbers = JUDGE): Judgement {
   if (!runs.some((run) => run.arm !== 'reference')) return unknown('change');
   const scores = runScores(runs);
   if (scores === null) return unknown('common-feeling');
-  const post = posterior(readings(runs, scores), numbers.noise);
+  const post = posterior(readings(runs, scores), openingNoise(trial.ridden, numbers.noise));
   if (post === null) return unknown('reference-after');
 
   const decision = decide(post, trial.arms, trial.change, numbers);
@@ -72,7 +87,7 @@ export function judge(trial: Trial, numbers: JudgeNumbers = JUDGE): Judgement {
   return {
     ...decision,
     ...base,
-    effects: effectsOf(trial, runs, post, numbers).map((effect) => {
+    effects: effectsOf(trial, runs, post, numbers.worth, numbers.cover).map((effect) => {
       const chance = effect.arm === 'sham' ? undefined : best[effect.arm];
       return chance === undefined ? effect : { ...effect, chanceBest: chance };
     }),
@@ -85,7 +100,13 @@ export function judge(trial: Trial, numbers: JudgeNumbers = JUDGE): Judgement {
   };
 }
 
-function effectsOf(trial: Trial, runs: readonly RiddenRun[], post: Posterior, numbers: JudgeNumbers): Effect[] {
+function effectsOf(
+  trial: Trial,
+  runs: readonly RiddenRun[],
+  post: Posterior,
+  worth: number,
+  cover: number,
+): Effect[] {
   return tried(trial)
     .filter((arm) => post.arms.includes(arm))
     .map((arm) => {
@@ -95,8 +116,10 @@ function effectsOf(trial: Trial, runs: readonly RiddenRun[], post: Posterior, nu
         set: armOf(trial, arm)!.set,
         runs: runs.filter((run) => run.arm === arm).length,
         difference: effect.mean,
-        ...interval(effect, numbers.cover),
+        ...interval(effect, cover),
         chanceBetter: chanceAbove(post, { [arm]: 1 }),
+        chanceWorthwhile: chanceAbove(post, { [arm]: 1 }, worth),
+        chanceHarmful: 1 - chanceAbove(post, { [arm]: 1 }, -worth),
       };
     });
 }
@@ -113,15 +136,26 @@ function likingOf(trial: Trial, post: Posterior, numbers: JudgeNumbers): Pick<Ju
   };
 }
 
-/** Run times by the same model; only when every judged run was timed. Lower is better. */
-function timeEffects(trial: Trial, runs: readonly RiddenRun[], numbers: JudgeNumbers): Effect[] | undefined {
+/** Run times by the same model; only when every judged run was timed. */
+function timeEffects(
+  trial: Trial,
+  runs: readonly RiddenRun[],
+  numbers: JudgeNumbers,
+): TimeEffect[] | undefined {
   const seconds = runs.flatMap((run) => run.seconds ?? []);
   if (seconds.length < runs.length) return undefined;
   const mean = seconds.reduce((sum, value) => sum + value, 0) / seconds.length;
   const prior: NoisePrior = { sd: numbers.timeNoise.sd * mean, weight: numbers.timeNoise.weight };
   const post = posterior(readings(runs, seconds), prior);
   if (post === null) return undefined;
-  return effectsOf(trial, runs, post, numbers).map((effect) => ({ ...effect, chanceBetter: 1 - effect.chanceBetter }));
+  return effectsOf(trial, runs, post, 0, numbers.cover).map((effect) => ({
+    arm: effect.arm,
+    set: effect.set,
+    difference: effect.difference,
+    low: effect.low,
+    high: effect.high,
+    chanceFaster: 1 - effect.chanceBetter,
+  }));
 }
 
 /**

@@ -23,10 +23,14 @@ const DEPENDENT = 1e-13;
  * @param y as many values as there are rows
  * @returns null when the columns cannot be told apart, or there are fewer rows than columns
  */
-export function leastSquares(rows: readonly (readonly number[])[], y: readonly number[]): LeastSquares | null {
+export function leastSquares(
+  rows: readonly (readonly number[])[],
+  y: readonly number[],
+): LeastSquares | null {
   const n = rows.length;
   const p = rows[0]?.length ?? 0;
-  if (n !== y.length || p === 0) throw new RangeError('leastSquares: as many values as rows, at least one column');
+  if (n !== y.length || p === 0)
+    throw new RangeError('leastSquares: as many values as rows, at least one column');
   if (n < p) return null;
   const lengths = columnLengths(rows, p);
   if (lengths.some((length) => length === 0)) return null;

@@ -24,8 +24,9 @@ export interface NoisePrior {
 
 /** Posterior of the effects against the reference: a multivariate t. */
 export interface Posterior {
-  /** the arms that were ridden, without the reference */
+  /** the arms that were ridden, without the reference, and how often each was */
   readonly arms: readonly ArmName[];
+  readonly runs: readonly number[];
   /** how much better than the reference, in the unit of the score */
   readonly mean: readonly number[];
   /** scale matrix (not the covariance) */
@@ -43,37 +44,35 @@ export interface Posterior {
  * @returns null when drift and effects cannot be told apart yet (a reference run after the change is missing)
  */
 export function posterior(readings: readonly Reading[], prior: NoisePrior): Posterior | null {
-  const arms = armsOf(readings);
+  const ridden = readings.map((reading) => reading.arm);
+  const arms = armsOf(ridden);
   const fit = leastSquares(
-    design(
-      readings.map((reading) => reading.arm),
-      arms,
-    ),
+    design(ridden, arms),
     readings.map((reading) => reading.score),
   );
   if (fit === null) return null;
   const df = fit.df + prior.weight;
   if (df <= 0) return null;
   const variance = (fit.residualSumOfSquares + prior.weight * prior.sd ** 2) / df;
-  const tau = (globalThis as any).TAU as number | undefined;
-  if (tau === undefined) return shape(fit.coefficients, fit.unscaled, arms, variance, df);
-  const X = design(readings.map((r) => r.arm), arms);
-  const extra = arms.map((_, i) => [0, 0, ...arms.map((__, j) => (i === j ? Math.sqrt(variance) / tau : 0))]);
-  const fit2 = leastSquares([...X, ...extra], [...readings.map((r) => r.score), ...arms.map(() => 0)])!;
-  return shape(fit2.coefficients, fit2.unscaled, arms, variance, df);
+  return shape(fit.coefficients, fit.unscaled, ridden, variance, df);
 }
 
 /** The posterior to expect after more runs, if the effects and the scatter stay what they look like now. */
-export function foreseen(now: Posterior, ridden: readonly ArmName[], more: readonly ArmName[]): Posterior | null {
+export function foreseen(
+  now: Posterior,
+  ridden: readonly ArmName[],
+  more: readonly ArmName[],
+): Posterior | null {
   const all = [...ridden, ...more];
-  const arms = armsOf(all.map((arm) => ({ arm })));
+  const arms = armsOf(all);
   const fit = leastSquares(
     design(all, arms),
     all.map(() => 0),
   );
   if (fit === null) return null;
   const means = arms.map((arm) => now.mean[now.arms.indexOf(arm)] ?? 0);
-  return shape([0, now.drift.mean, ...means], fit.unscaled, arms, now.noise ** 2, now.df + more.length - (arms.length - now.arms.length));
+  const df = now.df + more.length - (arms.length - now.arms.length);
+  return shape([0, now.drift.mean, ...means], fit.unscaled, all, now.noise ** 2, df);
 }
 
 /** A weighted sum of effects; an arm left out has weight 0. */
@@ -96,19 +95,21 @@ function design(ridden: readonly ArmName[], arms: readonly ArmName[]): number[][
   return ridden.map((arm, run) => [1, run - middle, ...arms.map((one) => (one === arm ? 1 : 0))]);
 }
 
-function armsOf(readings: readonly { readonly arm: ArmName }[]): ArmName[] {
-  return [...new Set(readings.map((reading) => reading.arm))].filter((arm) => arm !== 'reference').sort();
+function armsOf(ridden: readonly ArmName[]): ArmName[] {
+  return [...new Set(ridden)].filter((arm) => arm !== 'reference').sort();
 }
 
 function shape(
   coefficients: readonly number[],
   unscaled: readonly (readonly number[])[],
-  arms: readonly ArmName[],
+  ridden: readonly ArmName[],
   variance: number,
   df: number,
 ): Posterior {
+  const arms = armsOf(ridden);
   return {
     arms,
+    runs: arms.map((arm) => ridden.filter((one) => one === arm).length),
     mean: coefficients.slice(2),
     scale: unscaled.slice(2).map((row) => row.slice(2).map((value) => value * variance)),
     df,

@@ -1,5 +1,14 @@
 /** From one change on one adjuster to a fair trial of it. */
-import type { Arm, Change, Checked, Feeling, Trial, TrialProblem } from './trial.ts';
+import {
+  limitsOf,
+  tidy,
+  type Arm,
+  type Change,
+  type Checked,
+  type Feeling,
+  type Trial,
+  type TrialProblem,
+} from './trial.ts';
 
 export interface PlanInput {
   /** names the trial and, by its hash, decides which direction is ridden first */
@@ -56,10 +65,12 @@ export function planTrial(input: PlanInput): Checked<Trial> {
 /** The arm on one side of the reference: the whole step, what fits before the stop, or a sham. */
 function side(change: Change, name: 'plus' | 'minus', step: number): { arm: Arm; notes: string[] } {
   const sign = name === 'plus' ? 1 : -1;
-  const stop = name === 'plus' ? change.max : change.min;
+  const { min, max } = limitsOf(change);
+  const stop = name === 'plus' ? max : min;
   const room = wholeGrains(Math.abs(stop - change.from), change.grain);
   const word = name === 'plus' ? 'up' : 'down';
-  if (room >= step - change.grain / 1e6) return { arm: { name, set: tidy(change.from + sign * step) }, notes: [] };
+  if (room >= step - change.grain / 1e6)
+    return { arm: { name, set: tidy(change.from + sign * step) }, notes: [] };
   if (room > 0) {
     const set = tidy(change.from + sign * room);
     return {
@@ -79,28 +90,56 @@ function side(change: Change, name: 'plus' | 'minus', step: number): { arm: Arm;
 
 function checkPlan({ id, change, feelings }: PlanInput): TrialProblem[] {
   const problems: TrialProblem[] = [];
-  const { from, to, min, max, grain, unit, setting } = change;
+  const { from, to, grain, unit, setting } = change;
+  const { min, max } = limitsOf(change);
   const add = (code: TrialProblem['code'], at: string, message: string, remedy: string): void => {
     problems.push({ code, at, message, remedy });
   };
-  if (id.trim() === '') add('id', 'id', 'The trial has no name.', 'Give it one, for example the date and the adjuster.');
-  if (![from, to, min, max].every(Number.isFinite) || !(grain > 0) || min > max) {
-    add('outside', 'change', `The numbers of ${setting} make no range.`, 'Give from, to, the two limits and the smallest step as numbers, the lower limit first.');
+  if (id.trim() === '')
+    add('id', 'id', 'The trial has no name.', 'Give it one, for example the date and the adjuster.');
+  if (!Number.isFinite(from) || !Number.isFinite(to) || !(grain > 0) || !(min <= max)) {
+    add(
+      'outside',
+      'change',
+      `The numbers of ${setting} make no range.`,
+      'Give from, to, the two limits and the smallest step as numbers, the lower limit first.',
+    );
     return problems;
   }
   if (from < min || from > max) {
-    add('outside', 'change.from', `${setting} stands at ${from}, outside ${min} to ${max} ${unit}.`, 'Count it again, or correct the range on the bike sheet.');
+    add(
+      'outside',
+      'change.from',
+      `${setting} stands at ${from}, outside ${min} to ${max} ${unit}.`,
+      'Count it again, or correct the range on the bike sheet.',
+    );
   }
   if (to < min || to > max) {
-    add('outside', 'change.to', `${to} is beyond the limit of ${setting} (${min} to ${max} ${unit}).`, 'Never past a stop or the maker\'s limits: choose a smaller step, or the next rung.');
+    add(
+      'outside',
+      'change.to',
+      `${to} is beyond the limit of ${setting} (${min} to ${max} ${unit}).`,
+      "Never past a stop or the maker's limits: choose a smaller step, or the next rung.",
+    );
   }
-  if (from === to) add('no-step', 'change.to', `${setting} would not be changed.`, 'Name a step, for example +2.');
+  if (from === to)
+    add('no-step', 'change.to', `${setting} would not be changed.`, 'Name a step, for example +2.');
   else if (!isWhole((to - from) / grain)) {
-    add('grain', 'change.to', `A step of ${tidy(Math.abs(to - from))} ${unit} cannot be set on ${setting}; it moves by ${grain}.`, `Choose a multiple of ${grain}.`);
+    add(
+      'grain',
+      'change.to',
+      `A step of ${tidy(Math.abs(to - from))} ${unit} cannot be set on ${setting}; it moves by ${grain}.`,
+      `Choose a multiple of ${grain}.`,
+    );
   }
   const ids = (feelings ?? GENERAL_FEELINGS).map((feeling) => feeling.id);
   if (ids.length === 0 || new Set(ids).size !== ids.length) {
-    add('feelings', 'feelings', 'The feelings to rate are missing, or one is named twice.', 'Name each feeling once.');
+    add(
+      'feelings',
+      'feelings',
+      'The feelings to rate are missing, or one is named twice.',
+      'Name each feeling once.',
+    );
   }
   return problems;
 }
@@ -119,9 +158,4 @@ function wholeGrains(room: number, grain: number): number {
 
 function isWhole(x: number): boolean {
   return Math.abs(x - Math.round(x)) < 1e-6;
-}
-
-/** Steps such as 0.1 bar must not show as 0.30000000000000004. */
-function tidy(x: number): number {
-  return Math.round(x * 1e9) / 1e9;
 }

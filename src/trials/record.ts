@@ -42,7 +42,8 @@ function armProblem(trial: Trial, arm: ArmName): TrialProblem[] {
       code: 'unknown-arm',
       at: 'arm',
       message: `"${arm}" is not part of this trial (${known}).`,
-      remedy: 'A trial holds one adjuster and its planned steps only; for another setting plan another trial.',
+      remedy:
+        'A trial holds one adjuster and its planned steps only; for another setting plan another trial.',
     },
   ];
 }

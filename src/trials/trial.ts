@@ -11,9 +11,9 @@ export interface Change {
   readonly to: number;
   /** clicks from fully closed, psi, turns, … */
   readonly unit: string;
-  /** the stops, or the maker's limits, in the same unit */
-  readonly min: number;
-  readonly max: number;
+  /** the stops, or the maker's limits, in the same unit; absent where none is written down */
+  readonly min?: number;
+  readonly max?: number;
   /** the smallest step that can be set; 1 for clicks */
   readonly grain: number;
 }
@@ -64,10 +64,11 @@ export interface Trial {
 }
 
 export type TrialProblemCode =
+  | 'format'
+  | 'shape'
   | 'id'
   | 'no-step'
   | 'outside'
-  | 'no-room'
   | 'grain'
   | 'feelings'
   | 'unknown-arm'
@@ -90,9 +91,18 @@ export type Checked<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly problems: readonly TrialProblem[] };
 
-/** `front.rebound.low+2`: the change in the notation of case files. */
-export function changeName(setting: string, by: number): string {
-  return `${setting}${by < 0 ? '-' : '+'}${Math.abs(by)}`;
+/** `front.rebound.low+2`, `rear.spring-5psi`: the change in the notation of case files; clicks go without a unit. */
+export function changeName(setting: string, by: number, unit: string): string {
+  return `${setting}${by < 0 ? '-' : '+'}${tidy(Math.abs(by))}${unit === 'clicks' ? '' : unit}`;
+}
+
+/** Steps such as 0.1 bar must not show as 0.30000000000000004. */
+export function tidy(x: number): number {
+  return Math.round(x * 1e9) / 1e9;
+}
+
+export function limitsOf({ min = -Infinity, max = Infinity }: Change): { min: number; max: number } {
+  return { min, max };
 }
 
 /** The arm of that name, if the trial has one. */

@@ -21,7 +21,9 @@ try {
     format: 'esm',
     outfile,
   });
-  const { simulate, kept, NOTHING_THERE, SOMETHING_THERE } = await import(pathToFileURL(outfile).href);
+  const { simulate, kept, NOTHING_THERE, ONE_SIDE_BAD, SOMETHING_THERE } = await import(
+    pathToFileURL(outfile).href
+  );
   const started = performance.now();
   print(
     `Nothing there: every keep is wrong (${trials} trials a rider; 95 % error about ${margin(0.05)} points)`,
@@ -29,6 +31,8 @@ try {
   );
   const worst = Math.max(...NOTHING_THERE.map((rider) => kept(simulate(rider, trials, 1))));
   console.log(`\nWorst rate of false keep: ${percent(worst)} (bound: 5 %)\n`);
+  print('One direction is bad, the other does nothing: a keep is wrong, but harmless', ONE_SIDE_BAD);
+  console.log('');
   print('Something there: plus / minus, points', SOMETHING_THERE);
   console.log(`\n${Math.round(performance.now() - started)} ms`);
 

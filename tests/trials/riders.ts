@@ -37,6 +37,12 @@ export const SOMETHING_THERE: readonly Rider[] = [
   { name: 'peak at the new setting: +1 / -3', ...usual, plus: 1, minus: -3, looks: 3 },
   { name: 'peak half-way: 0 / -2', ...usual, plus: 0, minus: -2, looks: 3 },
   { name: 'peak at the reference: -1.5 / -1.5', ...usual, plus: -1.5, minus: -1.5, looks: 3 },
-  { name: 'worse: -1.5 / +0', ...usual, plus: -1.5, minus: 0, looks: 3 },
   { name: 'at the stop, +1.5', ...usual, plus: 1.5, from: 0, looks: 3 },
+];
+
+/** One direction is bad, the other does nothing: keeping it is wrong, though it costs nothing. */
+export const ONE_SIDE_BAD: readonly Rider[] = [
+  { name: 'plus -1.5, minus 0', ...usual, plus: -1.5, minus: 0 },
+  { name: 'the same, three looks', ...usual, plus: -1.5, minus: 0, looks: 3 },
+  { name: 'the same, noisy, three looks', runNoise: 0.9, ratingNoise: 1, plus: -1.5, minus: 0, looks: 3 },
 ];

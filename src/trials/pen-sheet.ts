@@ -1,0 +1,76 @@
+/** What is printed for the pocket: a line a run, with blanks to fill by pen. Data only; the words of its frame are the report's. */
+import { BLOCK, FEWEST_SETTLING, MOST_SETTLING, runsLeft, STEADY, upcoming } from './sequence.ts';
+import { armOf, tidy, type ArmName, type Feeling, type Trial } from './trial.ts';
+
+export interface PenRow {
+  /** 1-based, counting the runs already ridden */
+  readonly run: number;
+  readonly arm: ArmName;
+  /** where the adjuster must stand for this run */
+  readonly set: number;
+  /** how far to turn it from the run before, + is up; 0 = leave it, except for the sham: turn and turn back */
+  readonly turn: number;
+  /** a reference run before the first change */
+  readonly settling: boolean;
+}
+
+export interface PenSheet {
+  readonly trial: string;
+  readonly bike?: string;
+  readonly setting: string;
+  readonly unit: string;
+  /** where it stands before and, unless the verdict says otherwise, after the trial */
+  readonly reference: number;
+  readonly rows: readonly PenRow[];
+  /** reference runs more that may be needed before the first change, and when */
+  readonly extraSettling: { readonly atMost: number; readonly apart: number };
+  readonly feelings: readonly Feeling[];
+  readonly feel?: string;
+  readonly cautions: readonly string[];
+  readonly notes: readonly string[];
+  /** how to ride it, for every trial alike */
+  readonly rules: readonly string[];
+}
+
+const RULES: readonly string[] = [
+  'Same track, same lines, same tyres and clothing; change nothing but this one adjuster.',
+  'First run after each change: easy, brakes checked.',
+  'Write the ratings down right after each run, before you talk about it. 7 is always the good end.',
+  'Best of all, somebody else sets the adjuster and does not say what was set.',
+  'Stop the trial when anything knocks, leaks, feels loose or frightens you; put the adjuster back first.',
+  'Turn it gently; never force it against its stop.',
+];
+
+/** The sheet for the runs still to ride, at least until the trial can be judged. */
+export function penSheet(trial: Trial, more = 0): PenSheet {
+  const reference = trial.arms[0].set;
+  const done = trial.ridden.length;
+  const arms = upcoming(trial, Math.max(runsLeft(trial), more));
+  const settling = trial.ridden.some((run) => run.arm !== 'reference')
+    ? 0
+    : arms.findIndex((arm) => arm !== 'reference');
+  let stands = armOf(trial, trial.ridden.at(-1)?.arm ?? 'reference')?.set ?? reference;
+  const rows = arms.map((arm, i): PenRow => {
+    const set = armOf(trial, arm)!.set;
+    const turn = tidy(set - stands);
+    stands = set;
+    return { run: done + i + 1, arm, set, turn, settling: i < settling };
+  });
+  return {
+    trial: trial.id,
+    ...(trial.bike === undefined ? {} : { bike: trial.bike }),
+    setting: trial.change.setting,
+    unit: trial.change.unit,
+    reference,
+    rows,
+    extraSettling: { atMost: settling > 0 ? MOST_SETTLING - FEWEST_SETTLING : 0, apart: STEADY },
+    feelings: trial.feelings,
+    ...(trial.feel === undefined ? {} : { feel: trial.feel }),
+    cautions: trial.cautions,
+    notes: trial.notes,
+    rules: RULES,
+  };
+}
+
+/** Runs of a usual trial from start to first verdict, for a forecast of the time it takes. */
+export const USUAL_RUNS = FEWEST_SETTLING + BLOCK;

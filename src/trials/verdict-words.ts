@@ -1,0 +1,93 @@
+/** What a judgement says, in sentences a rider and a mechanic can act on. */
+import type { Effect, Judgement } from './judge.ts';
+import { tidy, type Trial } from './trial.ts';
+
+/** The verdict in one sentence: what to do with the adjuster now. */
+export function verdictSentence(trial: Trial, judged: Judgement): string {
+  const { setting, unit } = trial.change;
+  const at = `${setting} at ${tidy(judged.set)} ${unit}`;
+  switch (judged.verdict) {
+    case 'keep':
+      return `Keep ${at}.`;
+    case 'further':
+      return `Keep ${at} for now, and try ${tidy(judged.next!)} next: it was still getting better.`;
+    case 'half':
+      return `Half the step: put ${at}; the best lies between, and that is to be tried, not known.`;
+    case 'back':
+      return `Back to ${at}: nothing that was tried is worth having.`;
+    case 'cannot-tell':
+      return `Cannot tell. Put ${setting} back to ${tidy(judged.set)} ${unit} until more runs do.`;
+  }
+}
+
+/** The grounds of the verdict, most telling first. */
+export function grounds(trial: Trial, judged: Judgement): string[] {
+  return [
+    ...missingSentence(judged),
+    ...judged.effects.map((effect) => effectSentence(trial, effect)),
+    ...likingSentence(judged),
+    ...driftSentence(judged),
+    ...timeSentences(judged),
+    ...moreSentence(judged),
+    ...trial.notes,
+  ];
+}
+
+function effectSentence(trial: Trial, effect: Effect): string {
+  const where = effect.arm === 'sham' ? 'The sham' : `${tidy(effect.set)} ${trial.change.unit}`;
+  const best = effect.chanceBest === undefined ? '' : `, the best of all with ${percent(effect.chanceBest)}`;
+  return `${where} against the reference: ${signed(effect.difference)} points (${signed(effect.low)} to ${signed(effect.high)} with a chance of 95 %), better with ${percent(effect.chanceBetter)}${best}; ridden ${effect.runs} ${effect.runs === 1 ? 'time' : 'times'}.`;
+}
+
+const MISSING: Readonly<Record<NonNullable<Judgement['missing']>, string>> = {
+  change: 'No run with a change has been ridden yet.',
+  'reference-after':
+    'A reference run after the change is missing; without it a change and a drift look alike.',
+  'common-feeling': 'The runs share no feeling that was rated in both, so they cannot be compared.',
+};
+
+function missingSentence({ missing }: Judgement): string[] {
+  return missing === undefined ? [] : [MISSING[missing]];
+}
+
+/** From here on, liking any change is worth a word. */
+const NOTABLE = 0.9;
+
+function likingSentence({ liking }: Judgement): string[] {
+  if (liking === undefined || liking.chance < NOTABLE) return [];
+  return [
+    `Whatever was changed felt better, by ${signed(liking.mean)} points: part of this is the habit of liking a change. Have somebody else set the adjuster.`,
+  ];
+}
+
+function driftSentence({ drift }: Judgement): string[] {
+  if (drift === undefined || (drift.low < 0 && drift.high > 0)) return [];
+  return [`Every setting drifted by ${signed(drift.mean)} points a run; that is taken out.`];
+}
+
+function timeSentences({ times = [], arm }: Judgement): string[] {
+  return times.flatMap((time) => {
+    if (time.arm !== arm || time.chanceFaster > 1 - NOTABLE) return [];
+    return [
+      `It is slower by ${time.difference.toFixed(1)} s (${time.low.toFixed(1)} to ${time.high.toFixed(1)}), though it feels better: decide which of the two matters.`,
+    ];
+  });
+}
+
+function moreSentence({ more }: Judgement): string[] {
+  if (more === undefined) return [];
+  if (more === null)
+    return ['No number of runs that is worth a day would tell: leave it, and look elsewhere.'];
+  const runs = `${more.runs} more ${more.runs === 1 ? 'run' : 'runs'}`;
+  if (more.verdict === undefined) return [`Ride ${runs} to finish the block.`];
+  return [`If it goes on like this, ${runs} would tell.`];
+}
+
+function signed(points: number): string {
+  return `${points < 0 ? '−' : '+'}${Math.abs(points).toFixed(1)}`;
+}
+
+function percent(chance: number): string {
+  const rounded = Math.round(chance * 100);
+  return `${rounded === 100 && chance < 1 ? 'over 99' : rounded === 0 && chance > 0 ? 'under 1' : rounded} %`;
+}

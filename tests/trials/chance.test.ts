@@ -1,0 +1,75 @@
+import { expect, test } from 'vitest';
+import { chanceAbove, chanceBest, interval } from '../../src/trials/chance.ts';
+import { contrast, foreseen, posterior, type Posterior } from '../../src/trials/model.ts';
+import { openingNoise } from '../../src/trials/noise.ts';
+import { ridden } from './invented.ts';
+import { mulberry32 } from './simulate.ts';
+
+const post: Posterior = {
+  arms: ['minus', 'plus'],
+  runs: [2, 2],
+  mean: [-0.4, 0.6],
+  scale: [[0.5, 0.2], [0.2, 0.9]], // prettier-ignore
+  df: 5,
+  drift: { mean: 0, scale: 0.1 },
+  noise: 0.7,
+};
+
+/** Shares of draws from the same multivariate t, as a second way to the chances. */
+function drawn(draws: number): { plus: number; minus: number; reference: number } {
+  const random = mulberry32(99);
+  const normal = (): number => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
+  const best = { plus: 0, minus: 0, reference: 0 };
+  for (let i = 0; i < draws; i++) {
+    let chi = 0;
+    for (let k = 0; k < post.df; k++) chi += normal() ** 2;
+    const stretch = Math.sqrt(post.df / chi);
+    const [za, zb] = [normal(), normal()];
+    const minus = post.mean[0]! + stretch * Math.sqrt(0.5) * za;
+    const plus = post.mean[1]! + stretch * ((0.2 / Math.sqrt(0.5)) * za + Math.sqrt(0.9 - 0.04 / 0.5) * zb);
+    best[plus > 0 && plus > minus ? 'plus' : minus > 0 ? 'minus' : 'reference'] += 1 / draws;
+  }
+  return best;
+}
+
+test('the chance of being best agrees with draws from the posterior', () => {
+  const exact = chanceBest(post);
+  const sampled = drawn(200_000);
+  for (const arm of ['plus', 'minus', 'reference'] as const) expect(exact[arm]).toBeCloseTo(sampled[arm], 2);
+});
+
+test('with one arm only, being best is being better than the reference', () => {
+  const one: Posterior = { ...post, arms: ['plus'], runs: [2], mean: [0.6], scale: [[0.9]] };
+  expect(chanceBest(one).plus).toBeCloseTo(chanceAbove(one, { plus: 1 }), 12);
+});
+
+test('a contrast adds means and variances with their covariance', () => {
+  const { mean, scale } = contrast(post, { plus: 1, minus: -1 });
+  expect(mean).toBeCloseTo(1, 12);
+  expect(scale ** 2).toBeCloseTo(0.9 + 0.5 - 2 * 0.2, 12);
+});
+
+test('the interval leaves half of what it does not cover on each side', () => {
+  const { low, high } = interval(contrast(post, { plus: 1 }), 0.9);
+  expect(chanceAbove(post, { plus: 1 }, low)).toBeCloseTo(0.95, 6);
+  expect(chanceAbove(post, { plus: 1 }, high)).toBeCloseTo(0.05, 6);
+});
+
+test('more runs make the foreseen posterior narrower around the same effects', () => {
+  const readings = ridden('R4 +6 R4 -3 R5').map((run) => ({ arm: run.arm, score: run.ratings['grip']! }));
+  const now = posterior(readings, { sd: 0.5, weight: 3 })!;
+  const arms = readings.map((reading) => reading.arm);
+  const later = foreseen(now, arms, ['minus', 'reference', 'plus', 'reference'])!;
+  expect(later.mean[0]).toBeCloseTo(now.mean[0]!, 12);
+  expect(later.df).toBe(now.df + 4);
+  expect(later.scale[0]![0]!).toBeLessThan(now.scale[0]![0]!);
+  expect(later.runs).toEqual([2, 2]);
+});
+
+test('an unsteady opening makes the scatter larger than the prior, a steady one leaves it', () => {
+  const prior = { sd: 0.5, weight: 3 };
+  expect(openingNoise(ridden('R4 R4'), prior)).toEqual(prior);
+  const noisy = openingNoise(ridden('R2 R5 R5'), prior);
+  expect(noisy.weight).toBe(4);
+  expect(noisy.sd ** 2).toBeCloseTo((3 * 0.25 + 4.5) / 4, 12);
+});
