@@ -1,0 +1,174 @@
+/**
+ * The change notation: `front.rebound.low+2`, `rear.spring-5psi`, several separated by commas.
+ *
+ *     change  = part { "," part }
+ *     part    = setting ("+" | "-") number [unit]
+ *     setting = end "." circuit       clicks, whole; + is more open
+ *             | end ".spring"         psi, bar, kPa (air); N/mm, lb/in (the coil itself); mm, in, turns (its preload)
+ *             | end ".ramp-up"        volume spacers, whole
+ *             | end ".tyre"           psi, bar, kPa
+ *             | "bars"                mm, in; + is higher
+ *     end     = "front" | "rear"
+ *     circuit = "rebound.low" | "rebound.high" | "compression.low" | "compression.high"
+ *
+ * Clicks and spacers need no unit (`+2`, `+2 clicks`, `+1 spacer`); everything else must name its own, because five
+ * psi and five bar are not the same mistake. Spaces and a typographic minus are read; neither is written.
+ */
+import { nearest } from '../rulebase/suggest.ts';
+import { CIRCUITS, ENDS } from './sheet.ts';
+import { shown } from './units.ts';
+
+export const CHANGE_UNITS = [
+  'clicks',
+  'psi',
+  'bar',
+  'kPa',
+  'N/mm',
+  'lb/in',
+  'mm',
+  'in',
+  'turns',
+  'spacers',
+] as const;
+export type ChangeUnit = (typeof CHANGE_UNITS)[number];
+
+export interface Change {
+  /** the setting's id, e.g. front.rebound.low */
+  readonly setting: string;
+  /** signed, in `unit`; + is more open, more pressure, stiffer, more spacers, higher */
+  readonly by: number;
+  readonly unit: ChangeUnit;
+}
+
+export interface ChangeProblem {
+  /** the part of the notation it is about, as written */
+  readonly part: string;
+  readonly message: string;
+  readonly remedy: string;
+}
+
+export interface ParsedChange {
+  /** empty when any part is wrong: half a change is another change */
+  readonly changes: readonly Change[];
+  readonly problems: readonly ChangeProblem[];
+}
+
+const PRESSURE: readonly ChangeUnit[] = ['psi', 'bar', 'kPa'];
+const ONE: readonly [string, readonly ChangeUnit[]][] = ENDS.flatMap((end) => [
+  ...CIRCUITS.map((circuit): [string, readonly ChangeUnit[]] => [`${end}.${circuit}`, ['clicks']]),
+  [`${end}.spring`, [...PRESSURE, 'N/mm', 'lb/in', 'mm', 'in', 'turns']],
+  [`${end}.ramp-up`, ['spacers']],
+  [`${end}.tyre`, PRESSURE],
+]);
+/** setting → the units it can be changed in; a lone one need not be written */
+export const CHANGEABLE: ReadonlyMap<string, readonly ChangeUnit[]> = new Map([
+  ...ONE,
+  ['bars', ['mm', 'in']],
+]);
+
+const PART = /^([a-z]+(?:[.-][a-z]+)*)\s*([+\-−–])\s*(\d{1,5}(?:[.,]\d{1,3})?)\s*([a-z/]*)$/i;
+
+/** Reads the notation; never throws. Amounts up to 99999, with up to three digits after the point. */
+export function parseChange(text: string): ParsedChange {
+  const changes: Change[] = [];
+  const problems: ChangeProblem[] = [];
+  const seen = new Map<string, string>();
+  // A comma between two digits is a decimal comma; any other ends a part.
+  for (const raw of text.split(/,(?!\d)|(?<!\d),/)) {
+    const part = shown(raw.trim());
+    const read = parsePart(raw.trim());
+    if ('message' in read) {
+      problems.push({ part, ...read });
+      continue;
+    }
+    const what = `${read.setting} ${aspect(read.unit)}`;
+    const before = seen.get(what);
+    if (before !== undefined)
+      problems.push({
+        part,
+        message: `${part} changes what ${before} already changes.`,
+        remedy: 'Write it once, with the sum.',
+      });
+    seen.set(what, part);
+    changes.push(read);
+  }
+  return problems.length > 0 ? { changes: [], problems } : { changes, problems };
+}
+
+/** What of a setting a unit speaks of: a coil's rate and its preload are two things. */
+export function aspect(unit: ChangeUnit): 'clicks' | 'pressure' | 'rate' | 'length' | 'spacers' {
+  switch (unit) {
+    case 'clicks':
+    case 'spacers':
+      return unit;
+    case 'psi':
+    case 'bar':
+    case 'kPa':
+      return 'pressure';
+    case 'N/mm':
+    case 'lb/in':
+      return 'rate';
+    case 'mm':
+    case 'in':
+    case 'turns':
+      return 'length';
+  }
+}
+
+function parsePart(part: string): Change | Omit<ChangeProblem, 'part'> {
+  const form = 'Write the setting, + or -, and how much: front.rebound.low+2 or rear.spring-5psi.';
+  const found = PART.exec(part);
+  if (found === null)
+    return {
+      message: part === '' ? 'There is no change here.' : `${shown(part)} is no change.`,
+      remedy: form,
+    };
+  const [, name, sign, amount, written] = found as unknown as [string, string, string, string, string];
+  const setting = name.toLowerCase();
+  const units = CHANGEABLE.get(setting);
+  if (units === undefined) {
+    const near = nearest(setting, CHANGEABLE.keys());
+    return {
+      message: `There is no setting ${shown(name)} to change.`,
+      remedy:
+        near === undefined ? `Settings: ${[...CHANGEABLE.keys()].join(', ')}.` : `Did you mean ${near}?`,
+    };
+  }
+  const unit = written === '' ? (units.length === 1 ? units[0]! : undefined) : unitFrom(written, units);
+  const size = Number(amount.replace(',', '.'));
+  const example = `${setting}${sign === '+' ? '+' : '-'}${amount}`;
+  if (unit === undefined)
+    return {
+      message:
+        written === '' ? `${shown(part)} says no unit.` : `${setting} is not changed in ${shown(written)}.`,
+      remedy: `Use ${units.join(', ')}: ${example}${units[0]}.`,
+    };
+  if (size === 0) return { message: `${shown(part)} changes nothing.`, remedy: 'Say how much.' };
+  if ((unit === 'clicks' || unit === 'spacers') && !Number.isInteger(size))
+    return {
+      message: `${shown(part)}: ${unit} are whole.`,
+      remedy: `Write ${Math.floor(size)} or ${Math.ceil(size)}.`,
+    };
+  return { setting, by: sign === '+' ? size : -size, unit };
+}
+
+/** `PSI` → psi, `click` → clicks, `lbs/in` → lb/in. */
+function unitFrom(written: string, units: readonly ChangeUnit[]): ChangeUnit | undefined {
+  const lower = written.toLowerCase().replace('lbs', 'lb');
+  return units.find((unit) => unit.toLowerCase() === lower || unit.toLowerCase() === `${lower}s`);
+}
+
+/** The shortest notation that reads back as the same changes: `front.rebound.low+2,rear.spring-5psi`. */
+export function printChange(changes: readonly Change[]): string {
+  return changes
+    .map(({ setting, by, unit }) => {
+      const sign = by < 0 ? '-' : '+';
+      return `${setting}${sign}${Math.abs(by)}${CHANGEABLE.get(setting)?.length === 1 ? '' : unit}`;
+    })
+    .join(',');
+}
+
+/** The changes that undo these, last one first. */
+export function wayBack(changes: readonly Change[]): Change[] {
+  return changes.toReversed().map((change) => ({ ...change, by: -change.by }));
+}
