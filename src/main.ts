@@ -1,5 +1,5 @@
 /** Builds the commander program; each command's module is imported only when it is called. */
-import { Command, CommanderError, Option } from 'commander';
+import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { EXIT, Refusal, type ExitCode, type Io } from './commands/io.ts';
 import { processIo } from './commands/process-io.ts';
 import { VERSION } from './commands/version.ts';
@@ -24,14 +24,28 @@ export function buildProgram(io: Io): { program: Command; exit: () => ExitCode }
     new Option('-f, --format <form>', 'form of the output').choices([...choices]).default(fallback);
 
   program
-    .description("From what a rider says about a mountain bike's suspension to one small, reversible, tested change.")
+    .description(
+      "From what a rider says about a mountain bike's suspension to one small, reversible, tested change.",
+    )
     .option('--rules <folder>', 'a further rule pack, laid over the built-in one (repeatable)', collect, [])
-    .addOption(new Option('--color <when>', 'colour in the output').choices(['auto', 'always', 'never']).default('auto'))
+    .addOption(
+      new Option('--color <when>', 'colour in the output')
+        .choices(['auto', 'always', 'never'])
+        .default('auto'),
+    )
     .version(VERSION, '-V, --version', 'version of the program')
     .showHelpAfterError('(earshot --help lists the commands)')
     .exitOverride()
-    .configureOutput({ writeOut: (text) => void io.out(text), writeErr: io.err, getOutHelpWidth: () => Math.min(100, io.width), getErrHelpWidth: () => Math.min(100, io.width) })
-    .addHelpText('after', '\nBegin with: earshot interview, or earshot diagnose CASE.yaml\nExit codes: 0 done, 1 some records or checks failed, 2 wrong usage or unreadable input, 130 interrupted.');
+    .configureOutput({
+      writeOut: (text) => void io.out(text),
+      writeErr: io.err,
+      getOutHelpWidth: () => Math.min(100, io.width),
+      getErrHelpWidth: () => Math.min(100, io.width),
+    })
+    .addHelpText(
+      'after',
+      '\nBegin with: earshot interview, or earshot diagnose CASE.yaml\nExit codes: 0 done, 1 some records or checks failed, 2 wrong usage or unreadable input, 130 interrupted.',
+    );
 
   program
     .command('diagnose')
@@ -60,6 +74,28 @@ export function buildProgram(io: Io): { program: Command; exit: () => ExitCode }
       await done(explain({ file, cause, ...options, rules: global().rules, style: await style() }, io));
     });
 
+  program
+    .command('interview')
+    .description('the interview at the prompt')
+    .option('--bike <file>', 'bike sheet')
+    .addOption(
+      new Option('--for <whom>', 'terse for a mechanic, plain words and help for a rider')
+        .choices(['mechanic', 'rider'])
+        .default('mechanic'),
+    )
+    .option('--save <file>', 'write the case here too')
+    .option('--resume <file>', 'go on with a saved case')
+    .option('--id <name>', 'name of the case')
+    .action(async (options) => {
+      const [{ interview }, { openPrompter }] = await Promise.all([
+        import('./commands/interview.ts'),
+        import('./console/prompter.ts'),
+      ]);
+      const shown = await style();
+      const prompter = () => openPrompter({ input: process.stdin, output: process.stdout }, shown);
+      await done(interview({ ...options, audience: options.for, rules: global().rules, prompter }, io));
+    });
+
   const rules = program.command('rules').description('look at, check and try the rules');
   for (const [name, about, lints] of [
     ['check', 'schema, lints and every check, all findings at once', true],
@@ -85,6 +121,25 @@ export function buildProgram(io: Io): { program: Command; exit: () => ExitCode }
       await done(rulesShow({ id, ...options, rules: global().rules, style: await style() }, io));
     });
   rules
+    .command('simulate')
+    .description('made-up riders, interviewed by the engine: how often it finds what is off, and how soon')
+    .option('--riders <n>', 'how many', wholeNumber, 500)
+    .option('--seed <n>', 'same seed, same riders', wholeNumber, 1)
+    .option('--most <n>', 'questions at most', wholeNumber, 20)
+    .option('--slips <p>', 'share of answers replaced by another', probability, 0.05)
+    .option('--misread <p>', 'share of checks on the bike that are misread', probability, 0.01)
+    .option('--cannot-tell <p>', "share of answers that are can't tell", probability, 0.05)
+    .option('--topic-wrong <p>', 'share of topics misremembered as a whole', probability, 0.05)
+    .option('--end-mixed-up <p>', 'share of riders who mix up front and rear', probability, 0)
+    .option('--repeats <p>', 'share of answers that only repeat the last one of the topic', probability, 0)
+    .option('--compare', 'against a fixed and a random order of questions', false)
+    .addOption(format(['text', 'json'], 'text'))
+    .action(async ({ slips, misread, cannotTell, topicWrong, endMixedUp, repeats, ...options }) => {
+      const { rulesSimulate } = await import('./commands/rules-simulate.ts');
+      const manners = { slips, misread, cannotTell, topicWrong, endMixedUp, repeats };
+      await done(rulesSimulate({ ...options, manners, rules: global().rules }, io));
+    });
+  rules
     .command('schema')
     .description('the JSON Schema of a file form, for editors: rules, pack, case, result, bike')
     .argument('[form]', 'which form', 'rules')
@@ -94,6 +149,20 @@ export function buildProgram(io: Io): { program: Command; exit: () => ExitCode }
     });
 
   return { program, exit: () => code };
+}
+
+function wholeNumber(text: string): number {
+  const value = Number(text);
+  if (!Number.isInteger(value) || value < 1)
+    throw new InvalidArgumentError('Write a whole number from 1 up.');
+  return value;
+}
+
+function probability(text: string): number {
+  const value = Number(text);
+  if (text.trim() === '' || !(value >= 0 && value <= 1))
+    throw new InvalidArgumentError('Write a number from 0 to 1, such as 0.1.');
+  return value;
 }
 
 /** Runs one command line. Never throws; every known mistake is one clear line, an unknown one asks for a report. */
@@ -108,7 +177,9 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
       io.err(`${error.message}\n`);
       return error.exit;
     }
-    io.err(`This is a fault of earshot ${VERSION}, not of yours. Please report it with these lines:\n${(error as Error).stack ?? String(error)}\n`);
+    io.err(
+      `This is a fault of earshot ${VERSION}, not of yours. Please report it with these lines:\n${(error as Error).stack ?? String(error)}\n`,
+    );
     return EXIT.usage;
   }
 }
@@ -117,4 +188,3 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
 export async function main(): Promise<void> {
   process.exitCode = await run(process.argv.slice(2), processIo());
 }
-

@@ -3,7 +3,9 @@ import { makeBench, type Bench } from '../advice/bench.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { readCase, vocabularyOf, type Case, type CaseProblem } from '../casework/case.ts';
 import { buildModel, type Model } from '../diagnosis/model.ts';
+import type { Result } from '../report/result.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
+import type { Matcher } from '../words/matcher.ts';
 import { Refusal, type Io } from './io.ts';
 import { loadRules } from './load-rules.ts';
 import type { CaseRecord } from './records.ts';
@@ -20,6 +22,8 @@ export interface Desk {
   /** the case of a record with its bike, or what is wrong with it, a line a problem */
   open(record: CaseRecord): Promise<Opened | { readonly faults: readonly string[] }>;
   bench(sheet: BikeSheet | undefined): Bench;
+  /** what the free text of a case could mean, line by line; never counted */
+  unconfirmed(said: string | undefined): Promise<Result['unconfirmed']>;
 }
 
 /** @param bikeFile a bike sheet for cases that name none */
@@ -29,6 +33,7 @@ export async function openDesk(io: Io, packs: readonly string[], bikeFile?: stri
   const vocabulary = vocabularyOf(rules);
   const benches = new WeakMap<BikeSheet, Bench>();
   let bare: Bench | undefined;
+  let matcher: Matcher | undefined;
   const bench = (sheet: BikeSheet | undefined): Bench => {
     if (sheet === undefined) return (bare ??= makeBench(model));
     let made = benches.get(sheet);
@@ -50,6 +55,12 @@ export async function openDesk(io: Io, packs: readonly string[], bikeFile?: stri
     rules,
     model,
     bench,
+    async unconfirmed(said) {
+      if (said === undefined) return [];
+      const { unconfirmedOf } = await import('../words/unconfirmed.ts');
+      matcher ??= (await import('../words/matcher.ts')).buildMatcher(rules);
+      return unconfirmedOf(matcher.match(said), rules);
+    },
     async open(record) {
       if (record.fault !== undefined) return { faults: [record.fault] };
       const { value: kase, problems } = readCase(record.data, vocabulary, record.name);

@@ -31,7 +31,15 @@ export async function askOpening(desk: Desk, prompter: Prompter, audience: Audie
     return askOwnWords(desk, prompter);
   }
   const opening = openings.find((o) => chosen === `open:${o.id}`)!;
-  return [{ type: 'open', topics: opening.topics }];
+  const answers = Object.entries(opening.answers).map(([question, answer]) => ({
+    question,
+    answer,
+    sure: 'sure' as const,
+  }));
+  return [
+    { type: 'open', topics: opening.topics },
+    ...(answers.length === 0 ? [] : [{ type: 'confirm' as const, answers }]),
+  ];
 }
 
 /** Asks the current question until an event comes of it. */

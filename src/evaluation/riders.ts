@@ -7,11 +7,13 @@ import { CANNOT_TELL } from '../casework/case.ts';
 
 /** How far riders answer otherwise than the model says; all probabilities, 0 = exactly as the model says. */
 export interface Manners {
-  /** an answer is replaced by another of the same question */
+  /** an answer from memory or a ride is replaced by another of the same question */
   readonly slips: number;
+  /** a check on the bike is misread: any of its answers, alike */
+  readonly misread: number;
   /** an answer is "can't tell" */
   readonly cannotTell: number;
-  /** a whole topic at one end is answered at random: one impression, wrong as a whole */
+  /** a whole topic at one end, remembered or ridden, is answered at random: one impression, wrong as a whole */
   readonly topicWrong: number;
   /** the rider tells the other end's story: front and rear are mixed up throughout */
   readonly endMixedUp: number;
@@ -19,7 +21,14 @@ export interface Manners {
   readonly repeats: number;
 }
 
-export const AS_THE_MODEL: Manners = { slips: 0, cannotTell: 0, topicWrong: 0, endMixedUp: 0, repeats: 0 };
+export const AS_THE_MODEL: Manners = {
+  slips: 0,
+  misread: 0,
+  cannotTell: 0,
+  topicWrong: 0,
+  endMixedUp: 0,
+  repeats: 0,
+};
 
 export interface Rider {
   /** what is really off, by cause index */
@@ -69,7 +78,8 @@ export function makeRider(model: Model, truth: readonly number[], manners: Manne
       const known = given.get(index);
       if (known !== undefined) return known;
       const q = questions[index]!;
-      if (!wrongTopics.has(q.group)) wrongTopics.set(q.group, random() < manners.topicWrong);
+      if (!wrongTopics.has(q.group))
+        wrongTopics.set(q.group, random() < (q.how === 'stand' ? manners.misread : manners.topicWrong));
       let answer: number;
       const echo = signs.get(q.group);
       if (echo !== undefined && random() < manners.repeats) answer = echoOf(index, echo);

@@ -87,7 +87,7 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
     cautions,
     words: entries.words.map((e) => phrase(e, questions, report)),
     glossary: glossary(files),
-    openings: entries.openings.map((e) => opening(e, topics, report)),
+    openings: entries.openings.map((e) => opening(e, topics, questions, report)),
     retired: Object.fromEntries(retired),
   };
   const bad = problems.some((p) => p.severity === 'error');
@@ -218,6 +218,7 @@ function phrase(
 function opening(
   e: Entry<NonNullable<RuleFileOf['rules']['openings']>[number]>,
   topics: ReadonlySet<string>,
+  questions: CompiledRules['questions'],
   report: Report,
 ): Opening {
   e.data.topics.forEach((topic, i) => {
@@ -229,7 +230,23 @@ function opening(
         didYouMean(topic, topics),
       );
   });
-  return { id: e.id, say: e.data.say, plain: e.data.plain, topics: e.data.topics };
+  const answers = e.data.answers ?? {};
+  for (const [id, answer] of Object.entries(answers)) {
+    const question = questions.find((q) => q.id === id);
+    if (question === undefined) {
+      const ids = questions.map((q) => q.id);
+      report(e.place(['answers'], id), 'unknown-id', `No question ${id}.`, didYouMean(id, ids));
+    } else if (!question.answers.some((a) => a.id === answer)) {
+      const ids = question.answers.map((a) => a.id);
+      report(
+        e.place(['answers', id]),
+        'unknown-id',
+        `${id} has no answer ${answer}.`,
+        didYouMean(answer, ids) || `Answers: ${ids.join(', ')}.`,
+      );
+    }
+  }
+  return { id: e.id, say: e.data.say, plain: e.data.plain, topics: e.data.topics, answers };
 }
 
 function glossary(files: readonly RuleFileOf[]): CompiledRules['glossary'] {

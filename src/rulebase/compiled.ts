@@ -161,6 +161,8 @@ export interface Opening {
   readonly say: string;
   readonly plain: string;
   readonly topics: readonly string[];
+  /** question id → answer id: what choosing it answers */
+  readonly answers: Readonly<Record<string, string>>;
 }
 
 /** One check, expanded for its end. */

@@ -1,5 +1,14 @@
 /** YAML text → plain data that still knows its places. Imported only when a file must really be read. */
-import { LineCounter, isCollection, isMap, isNode, isScalar, parseAllDocuments, parseDocument, type Document } from 'yaml';
+import {
+  LineCounter,
+  isCollection,
+  isMap,
+  isNode,
+  isScalar,
+  parseAllDocuments,
+  parseDocument,
+  type Document,
+} from 'yaml';
 import type { Place, Problem } from './problem.ts';
 
 /** No file a person writes is larger; anything above this is a mistake or an attack. */
@@ -41,18 +50,37 @@ export function parseYamlAll(text: string, file: string): Parsed[] {
 
 function guarded(text: string, file: string, read: () => Document.Parsed[], lines: LineCounter): Parsed[] {
   if (text.length > MOST_CHARACTERS) {
-    return [failure(file, 'too-large', `The file has ${text.length} characters.`, `Split it: ${MOST_CHARACTERS} is the limit.`)];
+    return [
+      failure(
+        file,
+        'too-large',
+        `The file has ${text.length} characters.`,
+        `Split it: ${MOST_CHARACTERS} is the limit.`,
+      ),
+    ];
   }
   try {
     return read().map((doc) => fromDocument(doc, file, lines));
   } catch (error) {
-    return [failure(file, 'too-large', 'The file is nested too deeply to read.', `Flatten it. (${(error as Error).name})`)];
+    return [
+      failure(
+        file,
+        'too-large',
+        'The file is nested too deeply to read.',
+        `Flatten it. (${(error as Error).name})`,
+      ),
+    ];
   }
 }
 
 function failure(file: string, code: 'too-large' | 'yaml', message: string, remedy: string): Parsed {
   const place: Place = { file, line: 0, col: 0 };
-  return { file, data: undefined, problems: [{ ...place, code, severity: 'error', message, remedy }], locate: () => place };
+  return {
+    file,
+    data: undefined,
+    problems: [{ ...place, code, severity: 'error', message, remedy }],
+    locate: () => place,
+  };
 }
 
 function fromDocument(doc: Document.Parsed, file: string, lines: LineCounter): Parsed {

@@ -173,6 +173,7 @@ const opening = z.strictObject({
   say: text,
   plain: text,
   topics: z.array(id).min(1).meta({ description: 'the topics to ask about first' }),
+  answers: z.record(id, text).optional().meta({ description: 'questions that choosing this answers' }),
 });
 
 const answered = z.record(

@@ -1,0 +1,187 @@
+/**
+ * Every number the model needs and a bike sheet may not give. Unless a line names a source it is an ASSUMPTION: no paper
+ * that could be read gives damper coefficients, motion ratios or riding-position load shares of mountain bikes.
+ */
+import type { BikeKind, BikeSheet, Circuit, End, EndSheet } from '../bike/sheet.ts';
+
+/** Whole range of one adjuster, closed to open, multiplies its coefficient by this. Assumption: 16 clicks → 1.07 each. */
+export const ADJUSTER_SPAN = 3;
+
+/** What one click multiplies its coefficient by, when the sheet does not say. */
+export function clickRatio(range: number): number {
+  return ADJUSTER_SPAN ** (1 / Math.max(1, range));
+}
+
+/** Where a knob stands on an average bike, as a share of its range from closed. Assumption. */
+export const MIDDLE = 0.5;
+
+export const RIDER = {
+  /** rider with kit, kg; assumption (the measured rider of Moore et al.'s data set weighs 83.5 kg) */
+  mass: 80,
+  /** share of the sprung weight on the front wheel, standing with level pedals on flat ground. Assumption: measured is
+   * 0.331 seated (Moore et al. data set) and 0.335 (benchmark bicycle, Meijaard et al. 2007); standing moves it forward */
+  frontShare: 0.42,
+  /** least and most that a measured sag may bend it to; assumption */
+  frontShareLeast: 0.3,
+  frontShareMost: 0.55,
+  /** centre of mass of rider and bike above the ground, m. Assumption between measured 0.861 (benchmark bicycle with a
+   * rider bent forward) and 1.107 (measured upright seated rider alone, Moore et al. data set) */
+  height: 1.0,
+  /** radius of gyration in pitch, m: 0.414, computed from the benchmark bicycle (Meijaard et al. 2007) */
+  gyration: 0.414,
+  /** hands behind the front axle, m; assumption for a slack head angle and a short stem */
+  handsBehindAxle: 0.27,
+} as const;
+
+/** Damping as a share of critical at the wheel, at two wheel speeds. Assumption; rebound well above compression is common practice. */
+export const DAMPING = {
+  slow: 0.12, // m/s at the wheel
+  fast: 1.2, // m/s at the wheel
+  rebound: { slow: 0.32, fast: 0.36 },
+  compression: { slow: 0.13, fast: 0.17 },
+} as const;
+
+export const AIR = {
+  /** n of p·Vⁿ; between 1.0 slow and 1.4 fast */
+  exponent: 1.3,
+  front: {
+    /** piston area, m² (about 31 mm bore); assumption */
+    area: 7.6e-4,
+    /** negative piston ÷ positive piston; assumption (the shaft takes the difference) */
+    negativeShare: 0.96,
+    /** positive chamber without spacers, as a share of piston area × stroke; assumption */
+    volume: 1.9,
+    /** one spacer, as the same share; assumption (about 9 cm³ in a 170 mm fork) */
+    spacer: 0.07,
+    /** length of the negative chamber at full extension, m; assumption */
+    negativeLength: 0.03,
+    /** m; assumption */
+    portTravel: 0.004,
+  },
+  rear: {
+    area: 13e-4,
+    negativeShare: 0.97,
+    volume: 1.85,
+    spacer: 0.08,
+    negativeLength: 0.014,
+    portTravel: 0.002,
+  },
+  spacers: 1,
+  spacersMax: 5,
+} as const;
+
+/** Assumption: 1 mm is a light turn that only keeps the coil from rattling. */
+export const COIL_PRELOAD = 0.001; // m
+
+export const STOPS = {
+  /** as shares of the stroke; forces as multiples of the end's load standing still, at the shaft. Assumptions */
+  bottomLength: 0.1,
+  bottomForce: 6,
+  topLength: 0.03,
+  topForce: 1.5,
+  loss: 0.3, // s/m
+} as const;
+
+export const FRICTION = {
+  /** share of the end's load standing still, at the shaft: a serviced fork binds more than a shock. Assumption */
+  front: 0.03,
+  rear: 0.02,
+  blend: 0.02, // m/s
+  viscous: { front: 20, rear: 100 }, // N·s/m at the shaft
+} as const;
+
+export const TYRE = {
+  /** deflection under `load` at `pressure`: 12 mm under 450 N gives 56 N/mm there. Assumption inside the measured band
+   * of 31–147 N/mm (Rothhämel, BMD 2023, abstract; 20-inch tyres) */
+  deflection: 0.012, // m
+  load: 450, // N
+  referencePressure: 160_000, // Pa
+  casing: 0.2,
+  loss: 0.15, // s/m
+  pressure: { front: 155_000, rear: 175_000 }, // Pa
+} as const;
+
+interface KindDefaults {
+  readonly bikeMass: number;
+  readonly wheelbase: number;
+  readonly headAngle: number;
+  readonly unsprung: Readonly<Record<End, number>>;
+  readonly front: { readonly travel: number; readonly sag: number };
+  readonly rear: {
+    readonly travel: number;
+    readonly stroke: number;
+    readonly sag: number;
+    readonly leverage: readonly [number, number, number];
+    readonly spring: 'air' | 'coil';
+  };
+}
+
+/** Assumptions for each kind: kg, m, degrees; sag as a share of the stroke, leverage at 0, 50 and 100 % of the travel. */
+export const KINDS: Readonly<Record<BikeKind, KindDefaults>> = {
+  trail: {
+    bikeMass: 14,
+    wheelbase: 1.2,
+    headAngle: 65.5,
+    unsprung: { front: 3.2, rear: 3.8 },
+    front: { travel: 0.14, sag: 0.2 },
+    rear: { travel: 0.135, stroke: 0.0525, sag: 0.28, leverage: [2.8, 2.6, 2.35], spring: 'air' },
+  },
+  enduro: {
+    bikeMass: 15.5,
+    wheelbase: 1.245,
+    headAngle: 64,
+    unsprung: { front: 3.6, rear: 4.3 },
+    front: { travel: 0.17, sag: 0.2 },
+    rear: { travel: 0.165, stroke: 0.0625, sag: 0.29, leverage: [2.95, 2.65, 2.35], spring: 'air' },
+  },
+  downhill: {
+    bikeMass: 17,
+    wheelbase: 1.27,
+    headAngle: 63,
+    unsprung: { front: 4, rear: 4.8 },
+    front: { travel: 0.2, sag: 0.19 },
+    rear: { travel: 0.2, stroke: 0.075, sag: 0.3, leverage: [3.0, 2.7, 2.35], spring: 'coil' },
+  },
+};
+
+const KNOBS: EndSheet['adjusters'] = {
+  'rebound.low': { range: 16, now: 8 },
+  'rebound.high': { range: 8, now: 4 },
+  'compression.low': { range: 16, now: 8 },
+  'compression.high': { range: 8, now: 4 },
+} satisfies Record<Circuit, { range: number; now: number }>;
+
+/** A bike sheet with every knob in the middle: what is used when nobody has written one. */
+export function defaultSheet(kind: BikeKind): BikeSheet {
+  const k = KINDS[kind];
+  const air = { kind: 'air', spacers: AIR.spacers, spacersMax: AIR.spacersMax } as const;
+  return {
+    id: `default-${kind}`,
+    name: `a usual ${kind} bike`,
+    kind,
+    units: { pressure: 'psi', mass: 'kg', rate: 'N/mm', length: 'mm' },
+    riderMass: RIDER.mass,
+    bikeMass: k.bikeMass,
+    geometry: { wheelbase: k.wheelbase, headAngle: k.headAngle },
+    ends: {
+      front: {
+        travel: k.front.travel,
+        spring: air,
+        sagMeasured: k.front.sag,
+        sagWanted: k.front.sag,
+        adjusters: KNOBS,
+        tyre: { now: TYRE.pressure.front },
+      },
+      rear: {
+        travel: k.rear.travel,
+        stroke: k.rear.stroke,
+        leverage: k.rear.leverage,
+        spring: k.rear.spring === 'air' ? air : { kind: 'coil', preload: COIL_PRELOAD },
+        sagMeasured: k.rear.sag,
+        sagWanted: k.rear.sag,
+        adjusters: KNOBS,
+        tyre: { now: TYRE.pressure.rear },
+      },
+    },
+  };
+}

@@ -1,0 +1,259 @@
+/**
+ * A bike sheet turned into the model. Every number of the sheet is used; what it does not say comes from `defaults.ts`,
+ * what it says twice (pressure and sag) is used to find what it cannot say (piston area, load share).
+ */
+import type { BikeKind, BikeSheet, Circuit, End, EndSheet } from '../bike/sheet.ts';
+import { CIRCUITS } from '../bike/sheet.ts';
+import { GRAVITY, type Bike, type Body, type EndModel, type Knob } from './bike.ts';
+import { circuitThrough, turned, type DamperCircuit } from './damper.ts';
+import {
+  AIR,
+  clickRatio,
+  COIL_PRELOAD,
+  DAMPING,
+  defaultSheet,
+  FRICTION,
+  KINDS,
+  MIDDLE,
+  RIDER,
+  STOPS,
+  TYRE,
+} from './defaults.ts';
+import type { FittedDamper } from './fit.ts';
+import { forkLinkage, fullStroke, ratioAt, shockLinkage, wheelTravel, type Linkage } from './linkage.ts';
+import { springForce, springStiffness, type AirSpringModel, type SpringModel } from './spring.ts';
+import { tyreAt, type Tyre } from './tyre.ts';
+
+/** Dampers fitted to measured curves, by end; see `fitDampers`. */
+export type Fits = Readonly<Partial<Record<End, FittedDamper>>>;
+
+export function defaultBike(kind: BikeKind): Bike {
+  return bikeFromSheet(defaultSheet(kind));
+}
+
+/** @param fits what `fitDampers(sheet)` gave, when the sheet has measured damper curves */
+export function bikeFromSheet(sheet: BikeSheet, fits: Fits = {}): Bike {
+  const notes: string[] = [];
+  const kind = KINDS[sheet.kind];
+  const linkages: Record<End, Linkage> = {
+    front: forkLinkage(sheet.ends.front.travel, sheet.geometry?.headAngle ?? kind.headAngle),
+    rear: shockLinkage(
+      sheet.ends.rear.travel,
+      sheet.ends.rear.leverage ?? kind.rear.leverage,
+      sheet.ends.rear.stroke ??
+        (sheet.ends.rear.leverage === undefined
+          ? (kind.rear.stroke * sheet.ends.rear.travel) / kind.rear.travel
+          : undefined),
+    ),
+  };
+  const body = bodyOf(sheet, linkages, notes);
+  const end = (which: End): EndModel => endOf(sheet, which, linkages[which], body, notes, fits[which]);
+  return { kind: sheet.kind, body, ends: { front: end('front'), rear: end('rear') }, notes };
+}
+
+function bodyOf(sheet: BikeSheet, linkages: Record<End, Linkage>, notes: string[]): Body {
+  const kind = KINDS[sheet.kind];
+  const total = (sheet.riderMass ?? RIDER.mass) + (sheet.bikeMass ?? kind.bikeMass);
+  const mass = total - kind.unsprung.front - kind.unsprung.rear;
+  const wheelbase = sheet.geometry?.wheelbase ?? kind.wheelbase;
+  const share = frontShare(sheet, linkages, mass, notes);
+  const toRear = share * wheelbase;
+  const toFront = wheelbase - toRear;
+  return {
+    mass,
+    inertia: mass * RIDER.gyration ** 2,
+    toFront,
+    toRear,
+    height: RIDER.height,
+    toBars: toFront - RIDER.handsBehindAxle,
+  };
+}
+
+/** A coil whose rate and sag are both known says how much of the weight stands on it. */
+function frontShare(sheet: BikeSheet, linkages: Record<End, Linkage>, mass: number, notes: string[]): number {
+  for (const which of ['rear', 'front'] as const) {
+    const { spring, sagMeasured } = sheet.ends[which];
+    if (spring.kind !== 'coil' || spring.rate === undefined || sagMeasured === undefined) continue;
+    const linkage = linkages[which];
+    const shaft = sagMeasured * fullStroke(linkage);
+    const force = springForce(
+      { kind: 'coil', rate: spring.rate, preload: spring.preload ?? COIL_PRELOAD },
+      shaft,
+    );
+    const load = force / ratioAt(linkage, wheelTravel(linkage, shaft)) / (mass * GRAVITY);
+    const share = which === 'front' ? load : 1 - load;
+    const kept = Math.min(RIDER.frontShareMost, Math.max(RIDER.frontShareLeast, share));
+    if (kept !== share)
+      notes.push(
+        `The ${which} coil at its measured sag would carry ${Math.round(load * 100)} % of the weight; check rate, sag and rider weight. Counted with ${Math.round((which === 'front' ? kept : 1 - kept) * 100)} %.`,
+      );
+    return kept;
+  }
+  return RIDER.frontShare;
+}
+
+function endOf(
+  sheet: BikeSheet,
+  which: End,
+  linkage: Linkage,
+  body: Body,
+  notes: string[],
+  fit: FittedDamper | undefined,
+): EndModel {
+  const part = sheet.ends[which];
+  const share = which === 'front' ? body.toRear : body.toFront;
+  const mass = (body.mass * share) / (body.toFront + body.toRear);
+  const load = mass * GRAVITY;
+  const stroke = fullStroke(linkage);
+  const wanted =
+    part.sagMeasured ??
+    part.sagWanted ??
+    (which === 'front' ? KINDS[sheet.kind].front.sag : KINDS[sheet.kind].rear.sag);
+  const sagShaft = wanted * stroke;
+  const sagWheel = wheelTravel(linkage, sagShaft);
+  const shaftLoad = load * ratioAt(linkage, sagWheel);
+  const spring =
+    part.spring.kind === 'air'
+      ? airSpring(part, which, stroke, sagShaft, shaftLoad)
+      : coilSpring(part, sagShaft, shaftLoad);
+  const knobs = knobsOf(part);
+  const dampers = dampersOf(spring, linkage, sagShaft, sagWheel, mass);
+  if (part.sagMeasured !== undefined && part.spring.kind === 'coil' && part.spring.rate !== undefined) {
+    const off = springForce(spring, sagShaft) / shaftLoad - 1;
+    if (Math.abs(off) > 0.15)
+      notes.push(
+        `At the measured ${which} sag the coil pushes ${Math.round(Math.abs(off) * 100)} % ${off > 0 ? 'more' : 'less'} than the weight on it: the model sits at another sag.`,
+      );
+  }
+  return {
+    linkage,
+    spring,
+    stops: {
+      bottomLength: STOPS.bottomLength * stroke,
+      bottomForce: STOPS.bottomForce * shaftLoad,
+      topLength: STOPS.topLength * stroke,
+      topForce: STOPS.topForce * shaftLoad,
+      loss: STOPS.loss,
+    },
+    compression: standing(
+      fit?.compression ?? dampers.compression,
+      part,
+      knobs,
+      'compression',
+      fit !== undefined,
+    ),
+    rebound: standing(fit?.rebound ?? dampers.rebound, part, knobs, 'rebound', fit !== undefined),
+    friction: {
+      coulomb: FRICTION[which] * shaftLoad,
+      blend: FRICTION.blend,
+      viscous: FRICTION.viscous[which],
+    },
+    tyre: tyreOf(part, which),
+    unsprungMass: KINDS[sheet.kind].unsprung[which],
+    knobs,
+    shownPerWheel: which === 'front' ? 1 / linkage.c0 : 1,
+  };
+}
+
+function airSpring(
+  part: EndSheet,
+  which: End,
+  stroke: number,
+  sagShaft: number,
+  shaftLoad: number,
+): AirSpringModel {
+  const sheet = part.spring.kind === 'air' ? part.spring : undefined;
+  const d = AIR[which];
+  const spacersMax = sheet?.spacersMax ?? Math.max(AIR.spacersMax, sheet?.spacers ?? 0);
+  const make = (pressure: number, area: number): AirSpringModel => ({
+    kind: 'air',
+    pressure,
+    area,
+    negativeArea: area * d.negativeShare,
+    volume: area * stroke * d.volume,
+    spacerVolume: area * stroke * d.spacer,
+    spacers: sheet?.spacers ?? AIR.spacers,
+    spacersMax,
+    negativeVolume: area * d.negativeShare * d.negativeLength,
+    portTravel: d.portTravel,
+    exponent: AIR.exponent,
+  });
+  const given = sheet?.pressure;
+  if (given !== undefined) {
+    if (part.sagMeasured === undefined) return make(given, d.area);
+    // Volumes follow the area, so the force at the measured sag is proportional to it: pressure and sag give the area.
+    return make(given, shaftLoad / springForce(make(given, 1), sagShaft));
+  }
+  // The force is a straight line in the pressure.
+  const none = springForce(make(0, d.area), sagShaft);
+  const some = springForce(make(1e5, d.area), sagShaft);
+  return make((1e5 * (shaftLoad - none)) / (some - none), d.area);
+}
+
+function coilSpring(part: EndSheet, sagShaft: number, shaftLoad: number): SpringModel {
+  const sheet = part.spring.kind === 'coil' ? part.spring : undefined;
+  const preload = sheet?.preload ?? COIL_PRELOAD;
+  return { kind: 'coil', preload, rate: sheet?.rate ?? shaftLoad / (sagShaft + preload) };
+}
+
+/** Both circuits with the default shares of critical damping for this end's mass and stiffness at sag. */
+function dampersOf(
+  spring: SpringModel,
+  linkage: Linkage,
+  sagShaft: number,
+  sagWheel: number,
+  mass: number,
+): { readonly compression: DamperCircuit; readonly rebound: DamperCircuit } {
+  const ratio = ratioAt(linkage, sagWheel);
+  const stiffness = springStiffness(spring, sagShaft) / ratio ** 2;
+  const critical = 2 * Math.sqrt(stiffness * mass); // N·s/m at the wheel
+  const through = (shares: { readonly slow: number; readonly fast: number }): DamperCircuit => {
+    const point = (wheelSpeed: number, share: number): { speed: number; force: number } => ({
+      speed: wheelSpeed / ratio,
+      force: share * critical * wheelSpeed * ratio,
+    });
+    return circuitThrough(point(DAMPING.slow, shares.slow), point(DAMPING.fast, shares.fast))!;
+  };
+  return { compression: through(DAMPING.compression), rebound: through(DAMPING.rebound) };
+}
+
+function knobsOf(part: EndSheet): EndModel['knobs'] {
+  const knobs: Partial<Record<Circuit, Knob>> = {};
+  for (const circuit of CIRCUITS) {
+    const sheet = part.adjusters[circuit];
+    if (sheet === undefined) continue;
+    knobs[circuit] = { range: sheet.range, now: sheet.now, ratio: sheet.ratio ?? clickRatio(sheet.range) };
+  }
+  return knobs;
+}
+
+/**
+ * The circuit where its knobs stand now. Defaults are worth what the maker's starting clicks (or the middle of the
+ * range) are worth; a fit is given at 0 clicks.
+ */
+function standing(
+  circuit: DamperCircuit,
+  part: EndSheet,
+  knobs: EndModel['knobs'],
+  side: 'rebound' | 'compression',
+  fitted: boolean,
+): DamperCircuit {
+  const factor = (path: Circuit): number => {
+    const knob = knobs[path];
+    if (knob === undefined) return 1;
+    const usual = part.adjusters[path]?.maker ?? Math.round(MIDDLE * knob.range);
+    return knob.ratio ** ((knob.now ?? usual) - (fitted ? 0 : usual));
+  };
+  return turned(circuit, factor(`${side}.low`), factor(`${side}.high`));
+}
+
+function tyreOf(part: EndSheet, which: End): Tyre {
+  const reference: Tyre = {
+    shape: 'hertz',
+    stiffness: TYRE.load / TYRE.deflection ** 1.5,
+    pressure: TYRE.referencePressure,
+    casing: TYRE.casing,
+    loss: TYRE.loss,
+  };
+  return tyreAt(reference, part.tyre?.now ?? part.tyre?.wanted ?? TYRE.pressure[which]);
+}

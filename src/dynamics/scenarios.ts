@@ -1,0 +1,264 @@
+/** The situations a bike is put through. Each is a road or a load over time and the instants its metrics look at. */
+import type { BikeKind } from '../bike/sheet.ts';
+import { GRAVITY } from './bike.ts';
+import { makeDrive, type Drive, type Road } from './drive.ts';
+import { bumps, drop, kerbDown, lip, ROUGHNESS, roughRoad } from './roads.ts';
+
+export interface Staged {
+  readonly drive: Drive;
+  /** seconds: the instants that metrics look at, by end where the ends differ */
+  readonly marks: Marks;
+}
+
+export interface Marks {
+  /** when each bump, or the one event, begins for the front and the rear wheel */
+  readonly front: readonly number[];
+  readonly rear: readonly number[];
+  /** one bump, or the event, lasts this long */
+  readonly lasts: number;
+  /** when what was held is let go: the berm's end, the brakes; the end of the run when nothing is held */
+  readonly release: number;
+}
+
+export interface Scenario {
+  readonly id: ScenarioId;
+  /** a mechanic's words */
+  readonly name: string;
+  readonly about: string;
+  /** m/s for each kind of bike; scaled by the caller's pace */
+  readonly speed: Readonly<Record<BikeKind, number>>;
+  stage(wheelbase: number, speed: number): Staged;
+}
+
+export const SCENARIO_IDS = [
+  'row',
+  'lone-hit',
+  'landing',
+  'lip',
+  'berm',
+  'steep',
+  'chatter',
+  'braking',
+  'kerb',
+  'pedalling',
+] as const;
+export type ScenarioId = (typeof SCENARIO_IDS)[number];
+
+const at = (trail: number, enduro: number, downhill: number): Scenario['speed'] => ({
+  trail,
+  enduro,
+  downhill,
+});
+
+/** Radius of the wheel with its tyre, m; a 29-inch wheel (622 mm rim, 60 mm tyre), rounded. */
+const WHEEL_RADIUS = 0.37;
+
+export const ROW = { count: 9, spacing: 1.1, height: 0.05, length: 0.7 } as const;
+const LONE = { height: 0.09, length: 0.8 } as const;
+const BERM = { from: 0.2, loads: 0.3, until: 1.1, unloads: 0.2, extra: 1.1 * GRAVITY } as const;
+const BRAKE = { from: 0.2, bites: 0.15, until: 1.2, off: 0.15, pull: 5 } as const;
+const LIP = { slope: 0.42, curve: 2.2, straight: 0.9 } as const;
+const KERB = { height: 0.13 } as const;
+const STEEP = { slope: 25, height: 0.13 } as const;
+
+export const SCENARIOS: readonly Scenario[] = [
+  {
+    id: 'row',
+    name: 'row of braking bumps',
+    about: `${ROW.count} equal bumps, ${ROW.height * 1000} mm high, ${ROW.spacing} m apart`,
+    speed: at(6, 7, 8),
+    stage(wheelbase, speed) {
+      const first = 0.3;
+      const front = Array.from({ length: ROW.count }, (_, i) => (first + i * ROW.spacing) / speed);
+      const road = bumps(first, ROW.count, ROW.spacing, ROW.height, ROW.length);
+      const seconds = front.at(-1)! + (ROW.length + wheelbase) / speed + 0.2;
+      return {
+        drive: makeDrive({ seconds, road, speed, wheelbase }),
+        marks: {
+          front,
+          rear: front.map((t) => t + wheelbase / speed),
+          lasts: ROW.length / speed,
+          release: seconds,
+        },
+      };
+    },
+  },
+  {
+    id: 'lone-hit',
+    name: 'one hit on its own',
+    about: `one bump, ${LONE.height * 1000} mm high and ${LONE.length} m long`,
+    speed: at(5.5, 6.5, 7.5),
+    stage: (wheelbase, speed) =>
+      event(wheelbase, speed, 1.2, LONE.length, bumps(0.3, 1, LONE.length, LONE.height, LONE.length), 0.3),
+  },
+  {
+    id: 'landing',
+    name: 'flat landing',
+    about: 'both wheels land at once on flat ground',
+    speed: at(0.35, 0.55, 0.8), // the height fallen, m; scaled like a speed
+    stage(_wheelbase, height) {
+      const from = 0.02;
+      const fall = from + Math.sqrt((2 * height) / GRAVITY);
+      return {
+        drive: makeDrive({ seconds: fall + 1, road: drop(from, height), speed: 1, wheelbase: 0 }),
+        marks: { front: [fall], rear: [fall], lasts: 0.3, release: fall + 1 },
+      };
+    },
+  },
+  {
+    id: 'lip',
+    name: 'jump lip',
+    about: 'a take-off that curves up, then runs straight long enough for the suspension to start back',
+    speed: at(6.5, 7.5, 8.5),
+    stage(wheelbase, speed) {
+      const first = 0.3;
+      const edge = first + LIP.curve + LIP.straight;
+      const road = lip(first, LIP.slope, LIP.curve, LIP.straight);
+      const seconds = (edge + wheelbase) / speed + 0.3;
+      return {
+        drive: makeDrive({ seconds, road, speed, wheelbase }),
+        marks: {
+          front: [first / speed],
+          rear: [(first + wheelbase) / speed],
+          lasts: (LIP.curve + LIP.straight) / speed,
+          release: (edge + wheelbase) / speed,
+        },
+      };
+    },
+  },
+  {
+    id: 'berm',
+    name: 'berm',
+    about: 'pressed into a berm, held, and let go on the way out',
+    speed: at(0.9, 1, 1.15), // how hard, as a share of the usual load
+    stage: (wheelbase, hard) =>
+      held(wheelbase, BERM.from, BERM.until, {
+        seconds: 2,
+        gravity: (t) =>
+          GRAVITY + hard * BERM.extra * (ramp(t, BERM.from, BERM.loads) - ramp(t, BERM.until, BERM.unloads)),
+      }),
+  },
+  {
+    id: 'steep',
+    name: 'steep ground',
+    about: `a ${STEEP.slope}° slope at held speed, rolling off a ${STEEP.height * 1000} mm edge`,
+    speed: at(3, 3.5, 4),
+    stage(wheelbase, speed) {
+      const slope = (STEEP.slope * Math.PI) / 180;
+      return edge(wheelbase, speed, STEEP.height, {
+        gravity: () => GRAVITY * Math.cos(slope),
+        braking: () => GRAVITY * Math.sin(slope),
+      });
+    },
+  },
+  {
+    id: 'chatter',
+    name: 'chatter',
+    about: 'a rough road of the sixth class of ISO 8608, waves from 0.3 m to 8 m',
+    speed: at(5, 6, 7),
+    stage(wheelbase, speed) {
+      const seconds = 2;
+      return {
+        drive: makeDrive({ seconds, road: rough(), speed, wheelbase, start: wheelbase }),
+        marks: { front: [0.2], rear: [0.2], lasts: seconds - 0.2, release: seconds },
+      };
+    },
+  },
+  {
+    id: 'braking',
+    name: 'hard braking on smooth ground',
+    about: 'the brakes come on at half of gravity, hold, and come off',
+    speed: at(0.9, 1, 1.1), // how hard, as a share of the usual pull
+    stage: (wheelbase, hard) =>
+      held(wheelbase, BRAKE.from, BRAKE.until, {
+        seconds: 2,
+        braking: (t) =>
+          hard * BRAKE.pull * (ramp(t, BRAKE.from, BRAKE.bites) - ramp(t, BRAKE.until, BRAKE.off)),
+      }),
+  },
+  {
+    id: 'kerb',
+    name: 'rolling off a kerb',
+    about: `standing, off a ${KERB.height * 1000} mm kerb in the car park`,
+    speed: at(2, 2, 2),
+    stage: (wheelbase, speed) => edge(wheelbase, speed, KERB.height, {}),
+  },
+  {
+    id: 'pedalling',
+    name: 'pedalling standing',
+    about: 'the rider bounces by a tenth of the weight, twice a turn at 80 turns a minute',
+    speed: at(1, 1, 1),
+    stage: (wheelbase, hard) => ({
+      drive: makeDrive({
+        seconds: 3,
+        wheelbase,
+        gravity: (t) => GRAVITY * (1 + 0.1 * hard * Math.sin(2 * Math.PI * (80 / 30) * t)),
+      }),
+      marks: { front: [1.5], rear: [1.5], lasts: 1.5, release: 3 },
+    }),
+  },
+];
+
+let roughGround: Road | undefined;
+/** One road for every bike and run, so that before and after meet the same stones. */
+function rough(): Road {
+  roughGround ??= roughRoad({
+    roughness: ROUGHNESS.F,
+    spacing: 1 / 16,
+    from: 1 / 8,
+    to: 1 / 0.3,
+    seed: 8608,
+  });
+  return roughGround;
+}
+
+/** 0 → 1 over a time, with no kink at either end. */
+function ramp(time: number, from: number, lasts: number): number {
+  const s = Math.min(1, Math.max(0, (time - from) / lasts));
+  return s * s * (3 - 2 * s);
+}
+
+function event(
+  wheelbase: number,
+  speed: number,
+  after: number,
+  length: number,
+  road: Road,
+  first: number,
+): Staged {
+  const front = first / speed;
+  const rear = (first + wheelbase) / speed;
+  const seconds = rear + length / speed + after;
+  return {
+    drive: makeDrive({ seconds, road, speed, wheelbase }),
+    marks: { front: [front], rear: [rear], lasts: length / speed, release: seconds },
+  };
+}
+
+function held(
+  wheelbase: number,
+  from: number,
+  until: number,
+  load: { seconds: number; gravity?: (t: number) => number; braking?: (t: number) => number },
+): Staged {
+  return {
+    drive: makeDrive({ wheelbase, ...load }),
+    marks: { front: [from], rear: [from], lasts: until - from, release: until },
+  };
+}
+
+function edge(
+  wheelbase: number,
+  speed: number,
+  height: number,
+  load: { gravity?: (t: number) => number; braking?: (t: number) => number },
+): Staged {
+  const first = 0.3;
+  const front = first / speed;
+  const rear = (first + wheelbase) / speed;
+  const seconds = rear + 1.5;
+  return {
+    drive: makeDrive({ seconds, road: kerbDown(first, height, WHEEL_RADIUS), speed, wheelbase, ...load }),
+    marks: { front: [front], rear: [rear], lasts: WHEEL_RADIUS / speed, release: seconds },
+  };
+}
