@@ -4,7 +4,7 @@ import { dialOf, type Dial, type NoDial, type Reading } from './dial.ts';
 import type { BikeSheet } from './sheet.ts';
 
 /** A change that can be made, in numbers to read out and to plan a trial with; all in `unit`. */
-export interface Step {
+interface Step {
   readonly setting: string;
   readonly from: number;
   readonly to: number;
@@ -41,9 +41,15 @@ export function applyChange(sheet: BikeSheet, change: Change): AppliedChange | C
       message: `Nobody wrote down where ${setting} stands, so there would be no way back.`,
       remedy: dial.toFindOut,
     };
-  const to = Number((now + change.by).toPrecision(9));
+  const to = onLimit(now + change.by, dial);
   if (to < min || to > max) return { part, ...tooFar(change, dial, now, to) };
   return { sheet: dial.turned(to), step: { setting, from: now, to, unit, min, max, grain, stale } };
+}
+
+/** A value that is at a limit but for the dust of changing units is at that limit. */
+function onLimit(value: number, { min, max }: Dial): number {
+  const stop = [min, max].find((limit) => Math.abs(limit - value) < 1e-6 * Math.max(1, Math.abs(limit)));
+  return stop ?? Number(value.toPrecision(9));
 }
 
 /** Why a change cannot be made from here, and how much of it can. */

@@ -15,22 +15,10 @@
  * psi and five bar are not the same mistake. Spaces and a typographic minus are read; neither is written.
  */
 import { nearest } from '../rulebase/suggest.ts';
-import { CIRCUITS, ENDS } from './sheet.ts';
+import { CIRCUITS, ENDS, type UnitChoice } from './sheet.ts';
 import { shown } from './units.ts';
 
-export const CHANGE_UNITS = [
-  'clicks',
-  'psi',
-  'bar',
-  'kPa',
-  'N/mm',
-  'lb/in',
-  'mm',
-  'in',
-  'turns',
-  'spacers',
-] as const;
-export type ChangeUnit = (typeof CHANGE_UNITS)[number];
+export type ChangeUnit = UnitChoice['pressure' | 'rate' | 'length'] | 'clicks' | 'turns' | 'spacers';
 
 export interface Change {
   /** the setting's id, e.g. front.rebound.low */

@@ -25,7 +25,6 @@ import { readEnd } from './read-end.ts';
 import type { BikeKind, BikeSheet, UnitChoice } from './sheet.ts';
 import { DEFAULT_UNITS, unitsOf } from './units.ts';
 
-export type { SheetProblem } from './fields.ts';
 export const SHEET_FORMAT = 1;
 export const BIKE_KINDS: readonly BikeKind[] = ['trail', 'enduro', 'downhill'];
 

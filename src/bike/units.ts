@@ -13,7 +13,7 @@ const STANDARD_GRAVITY = 9.80665;
 const POUND_FORCE = POUND * STANDARD_GRAVITY;
 
 /** How much one unit is in SI: Pa, kg, N/m, m. */
-export const UNITS: Readonly<{ [D in Dimension]: Readonly<Record<UnitChoice[D], number>> }> = {
+const UNITS: Readonly<{ [D in Dimension]: Readonly<Record<UnitChoice[D], number>> }> = {
   pressure: { psi: POUND_FORCE / INCH ** 2, bar: 1e5, kPa: 1e3 },
   mass: { kg: 1, lb: POUND },
   rate: { 'N/mm': 1e3, 'lb/in': POUND_FORCE / INCH },

@@ -1,3 +1,4 @@
+import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readSheet } from '../../src/bike/read.ts';
 import { EXAMPLES, exampleData, exampleSheet, told, withValue } from './example.ts';
@@ -263,6 +264,34 @@ describe('what is wrong with a sheet', () => {
     const sly = JSON.parse('{"bike":1,"id":"a","kind":"trail","__proto__":{"front":{}}}');
     expect(readSheet(sly).problems.map((p) => p.message)).toContain(
       'A bike sheet: the key front is missing.',
+    );
+  });
+
+  it('answers anything without throwing, with a sheet or with an error but never both or neither', () => {
+    const paths = fc.constantFrom(
+      'bike',
+      'id',
+      'units',
+      'front',
+      'front.spring',
+      'front.rebound.low',
+      'rear.sag',
+      'rear.curve',
+      'changed',
+    );
+    const values = fc.oneof(fc.anything(), fc.jsonValue(), fc.constantFrom(null, 0, -1, '80 psi', '%', [{}]));
+    fc.assert(
+      fc.property(
+        fc.oneof(
+          values,
+          fc.tuple(paths, values).map(([path, value]) => withValue(path, value)),
+        ),
+        (raw) => {
+          const { sheet, problems } = readSheet(raw);
+          expect(sheet === undefined).toBe(problems.some((p) => p.severity === 'error'));
+          expect(problems.every((p) => p.message.length < 400 && p.remedy.length > 0)).toBe(true);
+        },
+      ),
     );
   });
 });

@@ -1,0 +1,66 @@
+import { describe, expect, it } from 'vitest';
+import * as z from 'zod';
+import { readSheet } from '../../src/bike/read.ts';
+import { sheetSchema } from '../../src/bike/schema.ts';
+import { writeSheet } from '../../src/bike/write.ts';
+import { EXAMPLES, exampleData, exampleSheet, withValue } from './example.ts';
+
+describe('the schema of a bike sheet', () => {
+  it.each(EXAMPLES)('takes the example %s, and what is written of it', (name) => {
+    expect(sheetSchema.safeParse(exampleData(name)).error).toBeUndefined();
+    expect(sheetSchema.safeParse(writeSheet(exampleSheet(name))).error).toBeUndefined();
+  });
+
+  it.each([
+    ['rider-mas', 84],
+    ['id', undefined],
+    ['kind', 'endro'],
+    ['bike', 2],
+    ['units.pressure', 'atm'],
+    ['rider-mass', '84 psi'],
+    ['rider-mass', -84],
+    ['front', undefined],
+    ['front.travel', undefined],
+    ['front.spring.kind', 'rubber'],
+    ['front.spring.rate', 80],
+    ['front.rebound.low', { now: 3 }],
+    ['front.rebound.low.now', 7.5],
+    ['front.sag.measured', 22],
+    ['rear.leverage', [3, 2]],
+    ['rear.curve', [{ circuit: 'rebound', speed: 1 }]],
+    ['changed', [{ when: '2026-04-01' }]],
+  ])('and the reader both refuse %s: %j', (path, value) => {
+    const raw = withValue(path, value);
+    expect(readSheet(raw).sheet).toBeUndefined();
+    expect(sheetSchema.safeParse(raw).success).toBe(false);
+  });
+
+  it.each([
+    ['rear.tyre.now', '1.8BAR'],
+    ['rider-mass', '190 lbs'],
+    ['front.travel', '6,5 "'],
+    ['front.rebound.high', 'none'],
+    ['front.sag.measured', 0.22],
+    ['front.sag.measured', '22,5 %'],
+    ['id', 7],
+  ])('and the reader both take %s: %j', (path, value) => {
+    const raw = withValue(path, value);
+    expect(readSheet(raw).problems).toEqual([]);
+    expect(sheetSchema.safeParse(raw).error).toBeUndefined();
+  });
+
+  it('becomes a JSON Schema that tells an editor what each key means', () => {
+    const schema = z.toJSONSchema(sheetSchema, { io: 'input' });
+    expect(schema).toMatchObject({
+      title: 'Bike sheet',
+      additionalProperties: false,
+      required: ['bike', 'id', 'kind', 'front', 'rear'],
+      properties: {
+        'rider-mass': {
+          description: "the rider with kit; a plain number is in the sheet's unit, or e.g. 5 kg",
+        },
+        front: { required: ['travel', 'spring'], additionalProperties: false },
+      },
+    });
+  });
+});
