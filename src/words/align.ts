@@ -1,4 +1,5 @@
 /** Where in a statement a way of saying a phrase stands, and which of several overlapping finds are kept. */
+import { GROUND } from './language.ts';
 import type { PhraseIndex, Saying } from './phrase-index.ts';
 import { NOT, type Token } from './tokens.ts';
 
@@ -19,7 +20,7 @@ export function alignments(index: PhraseIndex, saying: Saying, tokens: readonly 
   const anchor = fits.reduce((best, row, s) => (count(row) < count(fits[best]!) ? s : best), 0);
   const finds: Find[] = [];
   fits[anchor]!.forEach((quality, at) => {
-    if (quality === 0) return;
+    if (quality === 0 || (slots.length === 1 && saying.phrase.ambiguous && meansGround(tokens, at))) return;
     const places = place(fits, anchor, at, slots.length === 1 ? 0 : reach);
     if (places === undefined) return;
     const sorted = [...places].sort((a, b) => a - b);
@@ -59,13 +60,16 @@ function place(fits: readonly number[][], anchor: number, at: number, reach: num
   return places;
 }
 
+/** `On fast corners` says nothing about the suspension. */
+const meansGround = (tokens: readonly Token[], at: number): boolean => GROUND.has(tokens[at + 1]?.stem ?? '');
+
 /** `The front dives and the rear is high` does not say that the front is high. */
 function speaksOfTheOther(tokens: readonly Token[], places: readonly number[]): boolean {
-  const named = places.map((p) => tokens[p]!.stem).find(isEnd);
+  const named = places.map((p) => tokens[p]!.end).find((end) => end !== undefined);
   if (named === undefined) return false;
   return tokens
     .slice(places[0], places.at(-1)! + 1)
-    .some(({ stem }, i) => isEnd(stem) && stem !== named && !places.includes(places[0]! + i));
+    .some(({ end }, i) => end !== undefined && end !== named && !places.includes(places[0]! + i));
 }
 
 const isEnd = (stem: string): boolean => stem === 'front' || stem === 'rear';

@@ -24,9 +24,9 @@ export function mentionsIn(tokens: readonly Token[]): Mention[] {
       out.push({ ends: 'both', place: i, part: token.part });
       return;
     }
-    if (!isEnd(token.stem)) return;
+    if (token.end === undefined) return;
     const partner = partnerOf(tokens, i);
-    if (partner === undefined) out.push({ ends: token.stem as End, place: i, part: token.part });
+    if (partner === undefined) out.push({ ends: token.end, place: i, part: token.part });
     else {
       out.push({ ends: 'both', place: i, part: token.part });
       skipTo = partner + 1;
@@ -64,9 +64,8 @@ const BETWEEN = new Set(['and', 'or', 'the', 'nor', 'as', 'well', 'plus', 'to', 
 /** The place of the other end, when only joining words stand between. */
 function partnerOf(tokens: readonly Token[], at: number): number | undefined {
   for (let i = at + 1; i < tokens.length && i <= at + 5; i++) {
-    const { stem, word } = tokens[i]!;
-    const other = isEnd(stem) || word === 'back';
-    if (other) return stem === tokens[at]!.stem ? undefined : i;
+    const { end, word } = tokens[i]!;
+    if (end !== undefined || word === 'back') return end === tokens[at]!.end ? undefined : i;
     if (!BETWEEN.has(word)) return undefined;
   }
   return undefined;
@@ -75,5 +74,3 @@ function partnerOf(tokens: readonly Token[], at: number): number | undefined {
 function together(ends: readonly Ends[]): Ends {
   return ends.every((e) => e === ends[0]) ? ends[0]! : 'both';
 }
-
-const isEnd = (stem: string): boolean => stem === 'front' || stem === 'rear';

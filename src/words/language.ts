@@ -1,20 +1,21 @@
 /** The English that free text is read with: function words only. What a phrase means stands in the rules. */
+import type { End } from '../bike/sheet.ts';
 
 const set = (words: string): ReadonlySet<string> => new Set(words.split(/\s+/).filter((w) => w !== ''));
 
 /** Words that carry no sign; dropped from the phrases and never looked up. */
 export const FILLERS = set(`
-  a about after all also always am an and any anything are around as at away be because been before being bit
-  both but by could did do does doing done either else even ever every everything for
-  from get gets getting goes going got had has have having he her here him his how i i'd i'm i've if in into is
-  it it's its itself just kind lot made make makes maybe me mine much my myself now of on once or our own pretty
-  quite rather really seem seems she should so some something sometimes somewhat sort such than that that's the
-  their them then there there's these they thing things this those though to too very was we were what when
-  where which while who whole why will with would you your yourself`);
+ a also always am an and any anything are as at be because been being bit
+ but could did do does doing done either else even ever for
+ from get gets goes going had has have having he her here him his how i i'd i'm i've if in into is
+ it it's its just kind lot made make makes maybe me mine my myself of on or our own pretty
+ quite rather really seem seems she should so some something sometimes somewhat sort such than that that's the
+ their them then there there's these they thing things this those though to very was we were what when
+ where which while who why will with would you your yourself`);
 
 /** Words of every day that are one slip away from a word of the phrases and must not be taken for it. */
 export const NO_SLIP = set(`
-  back bike bikes black block board brand break bring bush came clear close code corner course crew day deep
+  after all before every everything whole back bike bikes black block board brand break bring bush came clear close code corner course crew day deep
   drip east feet fell fire first five font four fresh friend from frost gear give good great hand hang heal
   heel hire hold home hope house just kids know large last late later least left life like line list live long
   look lose lost main many most move near need never next nice nine only other over part place plan play point
@@ -53,6 +54,12 @@ export const ENDED_AFTER = set('gone disappeared vanished cured fixed solved');
 /** Words that begin a new statement. */
 export const NEW_STATEMENT = set('but then yet however although whereas except otherwise plus also');
 
+/** After a bare `rough` or `fast` these say that the ground was meant, not the bike; stems. */
+export const GROUND = set(`
+  bend berm bit bump climb compress corner descent dirt drop edg ground hit hole jump kerb land lap line lip loam part
+  pack path rain road rock roller root run rut sand section soil speed spot stage start step stone stretch stuff tarmac
+  terrain track trail turn pace`);
+
 /** Words at which a denial and the end spoken of may change within one statement. */
 export const NEW_PART = set('and so because when whenever which while though & if until');
 
@@ -65,7 +72,7 @@ const REAR_BEFORE = set('end wheel tyre tire shock suspension tyres');
  * Which end a word names; `back` only where it cannot be the "back" of "comes back".
  * @param before the word before it, @param after the word after it, lower case
  */
-export function endNamed(word: string, before = '', after = ''): 'front' | 'rear' | undefined {
+export function endNamed(word: string, before = '', after = ''): End | undefined {
   if (FRONT.has(word) || isSlipOf(word, 'front') || word === 'frok') return 'front';
   if (REAR.has(word) || word === 'raer') return 'rear';
   if (word !== 'back' || after === 'of') return undefined;

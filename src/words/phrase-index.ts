@@ -68,15 +68,15 @@ export function buildIndex(phrases: readonly Phrase[]): PhraseIndex {
   };
 }
 
-/** The words of a phrase that count; `a/b` makes one slot of both. */
+/** The words of a phrase that count; `a/b` makes one slot of both, and `on/over` none, since `on` may be left out. */
 export function slotsOf(text: string): Slot[] {
   const slots: Slot[] = [];
-  let open = new Map<string, string>();
+  let group: Token[] = [];
   for (const token of wordsOf(text)) {
-    if (!token.filler) open.set(token.stem, token.word);
+    group.push(token);
     if (text[token.stop] === '/') continue;
-    if (open.size > 0) slots.push(open);
-    open = new Map();
+    if (!group.some((t) => t.filler)) slots.push(new Map(group.map((t) => [t.stem, t.word])));
+    group = [];
   }
   return slots;
 }

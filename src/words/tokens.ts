@@ -1,13 +1,16 @@
 /** Free text → words with their places, stems, and the statements they stand in. */
 import stemOf from 'wink-porter2-stemmer';
+import type { End } from '../bike/sheet.ts';
 import { endNamed, FILLERS, isNegator, NEW_PART, NEW_STATEMENT } from './language.ts';
 
 export interface Token {
   /** lower case, straight apostrophes */
   readonly word: string;
-  /** what it is looked up by: the stem; `front`, `rear` or `not` for every word of that meaning */
+  /** what it is looked up by: the stem; `front`, `rear` or `not` for every word that means just that */
   readonly stem: string;
   readonly filler: boolean;
+  /** the end of the bike that it names */
+  readonly end?: End;
   /** place in the text, UTF-16 units */
   readonly start: number;
   readonly stop: number;
@@ -79,7 +82,9 @@ function tokensOf(pieces: readonly Piece[]): Token[] {
     const end = endNamed(word, before, after);
     return {
       word,
-      stem: end ?? (isNegator(word) ? NOT : stemmed(word)),
+      // A nose or a tail names an end too, but "nose low" is not "the front is low".
+      stem: end === undefined || word === 'nose' || word === 'tail' ? lookUp(word) : end,
+      ...(end === undefined ? {} : { end }),
       filler: FILLERS.has(word) || word.length > LONGEST_WORD,
       start,
       stop,
@@ -97,6 +102,8 @@ function joinsEnds(pieces: readonly Piece[], i: number): boolean {
 }
 
 const mayBeEnd = (word: string): boolean => word === 'back' || endNamed(word) !== undefined;
+
+const lookUp = (word: string): string => (isNegator(word) ? NOT : stemmed(word));
 
 /** The stemmer knows English only; anything else stays as it is. */
 function stemmed(word: string): string {
