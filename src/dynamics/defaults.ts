@@ -37,7 +37,7 @@ export const RIDER = {
 export const DAMPING = {
   slow: 0.12, // m/s at the wheel
   fast: 1.2, // m/s at the wheel
-  rebound: { slow: 0.32, fast: 0.36 },
+  rebound: { slow: 0.36, fast: 0.36 },
   compression: { slow: 0.13, fast: 0.17 },
 } as const;
 

@@ -58,7 +58,7 @@ const OF_AN_END: readonly EndMetric[] = [
     about: 'how hard the {end} pushes on the frame at its worst',
     worse: 'up',
     floor: 5,
-    scenarios: ['row', 'lone-hit', 'landing', 'steep'],
+    scenarios: ['row', 'lone-hit', 'square-edge', 'landing', 'steep'],
     read: (run, end) => maxOf(run.trace[end].force, eventFrom(run, end), run.trace.samples),
   },
   {
@@ -92,22 +92,25 @@ const OF_AN_END: readonly EndMetric[] = [
     about: 'share of the time the {end} tyre touches nothing',
     worse: 'up',
     floor: 0.3,
-    scenarios: ['row', 'chatter', 'lone-hit'],
+    scenarios: ['row', 'chatter', 'lone-hit', 'square-edge'],
     read: (run, end) => 100 * airborne(run.trace[end], ...window(run, end)),
   },
   {
     stem: 'kick-velocity',
     unit: 'm/s',
     name: 'kick',
-    about: 'how fast the {end} throws the frame up on its way back from the deepest point of the hit',
+    about: 'how fast the frame is still thrown up at the {end} when the {end} has come back to its sag',
     worse: 'up',
     floor: 0.01,
     scenarios: ['lone-hit', 'landing'],
     read(run, end) {
-      const channel = run.trace[end];
+      const { travel, bodyRate } = run.trace[end];
       const from = eventFrom(run, end);
-      const to = indexAt(run.trace, run.marks[end][0]! + run.marks.lasts + 0.4);
-      return maxOf(channel.bodyRate, peakIndex(channel.travel, from, to), to);
+      const deepest = peakIndex(travel, from, indexAt(run.trace, run.marks[end][0]! + run.marks.lasts));
+      const last = run.trace.samples - 1;
+      let back = deepest;
+      while (back < last && travel[back]! > travel[0]!) back++;
+      return bodyRate[back]!;
     },
   },
   {
@@ -117,7 +120,7 @@ const OF_AN_END: readonly EndMetric[] = [
     about: 'how much of its travel the {end} uses at most; 100 % = all of it',
     worse: 'either',
     floor: 0.5,
-    scenarios: ['row', 'lone-hit', 'landing', 'lip', 'berm'],
+    scenarios: ['row', 'lone-hit', 'square-edge', 'landing', 'lip', 'berm'],
     read: (run, end) =>
       100 * Math.min(1, run.used(end, maxOf(run.trace[end].travel, eventFrom(run, end), run.trace.samples))),
   },
@@ -276,14 +279,19 @@ const OF_THE_BIKE: readonly Metric[] = [
     id: 'front-load-at-exit',
     unit: '%',
     name: 'front share leaving the berm',
-    about: 'share of the weight on the front tyre, on average over 0.3 s from letting go',
+    about: 'share of the tyre load that is on the front while the bike is lightest on the way out',
     worse: 'down',
     floor: 0.05,
     scenarios: ['berm'],
     read(run) {
-      const front = meanOf(run.trace.front.tyre, ...exit(run));
-      const rear = meanOf(run.trace.rear.tyre, ...exit(run));
-      return (100 * front) / (front + rear);
+      const front = run.trace.front.tyre;
+      const rear = run.trace.rear.tyre;
+      let lightest = indexAt(run.trace, run.marks.release);
+      for (let i = lightest; i < indexAt(run.trace, run.marks.release + 0.6); i++)
+        if (front[i]! + rear[i]! < front[lightest]! + rear[lightest]!) lightest = i;
+      const half = indexAt(run.trace, 0.075);
+      const onFront = meanOf(front, lightest - half, lightest + half);
+      return (100 * onFront) / (onFront + meanOf(rear, lightest - half, lightest + half));
     },
   },
   {

@@ -38,6 +38,15 @@ export function kerbDown(at: number, height: number, wheelRadius: number): Road 
   };
 }
 
+/** A wheel of a radius rolling over a square stone that begins at a place: up one edge's circle, along, and down. */
+export function stone(at: number, height: number, length: number, wheelRadius: number): Road {
+  const down = kerbDown(0, height, wheelRadius);
+  return {
+    height: (x) => down.height(x < at ? at - x : x - at - length),
+    slope: (x) => (x < at ? -down.slope(at - x) : down.slope(x - at - length)),
+  };
+}
+
 /** Deep enough that no wheel reaches it during a run. */
 const ABYSS = -50; // m
 

@@ -2,7 +2,7 @@
 import type { BikeKind } from '../bike/sheet.ts';
 import { GRAVITY } from './bike.ts';
 import { makeDrive, type Drive, type Road } from './drive.ts';
-import { bumps, drop, kerbDown, lip, ROUGHNESS, roughRoad } from './roads.ts';
+import { bumps, drop, kerbDown, lip, ROUGHNESS, roughRoad, stone } from './roads.ts';
 
 export interface Staged {
   readonly drive: Drive;
@@ -33,6 +33,7 @@ export interface Scenario {
 export const SCENARIO_IDS = [
   'row',
   'lone-hit',
+  'square-edge',
   'landing',
   'lip',
   'berm',
@@ -57,9 +58,11 @@ export const ROW = { count: 9, spacing: 1.1, height: 0.05, length: 0.7 } as cons
 const LONE = { height: 0.09, length: 0.8 } as const;
 const BERM = { from: 0.2, loads: 0.3, until: 1.1, unloads: 0.2, extra: 1.1 * GRAVITY } as const;
 const BRAKE = { from: 0.2, bites: 0.15, until: 1.2, off: 0.15, pull: 5 } as const;
-const LIP = { slope: 0.42, curve: 2.2, straight: 0.9 } as const;
+/** Times, not lengths: a lip is built for the speed it is ridden at. */
+const LIP = { slope: 0.42, curve: 0.3, straight: 0.12 } as const;
+const STONE = { height: 0.06, length: 0.1 } as const;
 const KERB = { height: 0.13 } as const;
-const STEEP = { slope: 25, height: 0.13 } as const;
+const STEEP = { slope: 15, height: 0.13 } as const;
 
 export const SCENARIOS: readonly Scenario[] = [
   {
@@ -92,10 +95,25 @@ export const SCENARIOS: readonly Scenario[] = [
       event(wheelbase, speed, 1.2, LONE.length, bumps(0.3, 1, LONE.length, LONE.height, LONE.length), 0.3),
   },
   {
+    id: 'square-edge',
+    name: 'square edge',
+    about: `a wheel rolling over a stone ${STONE.height * 1000} mm high with square edges`,
+    speed: at(3.5, 4, 4.5),
+    stage: (wheelbase, speed) =>
+      event(
+        wheelbase,
+        speed,
+        0.6,
+        STONE.length + 2 * WHEEL_RADIUS,
+        stone(0.6, STONE.height, STONE.length, WHEEL_RADIUS),
+        0.35,
+      ),
+  },
+  {
     id: 'landing',
     name: 'flat landing',
     about: 'both wheels land at once on flat ground',
-    speed: at(0.35, 0.55, 0.8), // the height fallen, m; scaled like a speed
+    speed: at(0.2, 0.3, 0.4), // the height fallen, m; scaled like a speed
     stage(_wheelbase, height) {
       const from = 0.02;
       const fall = from + Math.sqrt((2 * height) / GRAVITY);
@@ -112,15 +130,15 @@ export const SCENARIOS: readonly Scenario[] = [
     speed: at(6.5, 7.5, 8.5),
     stage(wheelbase, speed) {
       const first = 0.3;
-      const edge = first + LIP.curve + LIP.straight;
-      const road = lip(first, LIP.slope, LIP.curve, LIP.straight);
+      const edge = first + (LIP.curve + LIP.straight) * speed;
+      const road = lip(first, LIP.slope, LIP.curve * speed, LIP.straight * speed);
       const seconds = (edge + wheelbase) / speed + 0.3;
       return {
         drive: makeDrive({ seconds, road, speed, wheelbase }),
         marks: {
           front: [first / speed],
           rear: [(first + wheelbase) / speed],
-          lasts: (LIP.curve + LIP.straight) / speed,
+          lasts: LIP.curve + LIP.straight,
           release: (edge + wheelbase) / speed,
         },
       };
@@ -154,7 +172,7 @@ export const SCENARIOS: readonly Scenario[] = [
   {
     id: 'chatter',
     name: 'chatter',
-    about: 'a rough road of the sixth class of ISO 8608, waves from 0.3 m to 8 m',
+    about: 'a rough road of the fifth class of ISO 8608, waves from 0.3 m to 8 m',
     speed: at(5, 6, 7),
     stage(wheelbase, speed) {
       const seconds = 2;
@@ -203,7 +221,7 @@ let roughGround: Road | undefined;
 /** One road for every bike and run, so that before and after meet the same stones. */
 function rough(): Road {
   roughGround ??= roughRoad({
-    roughness: ROUGHNESS.F,
+    roughness: ROUGHNESS.E,
     spacing: 1 / 16,
     from: 1 / 8,
     to: 1 / 0.3,
