@@ -88,7 +88,8 @@ async function* stream(
     yield begin;
     for (let next = await all.next(); next.done !== true; next = await all.next()) yield next.value;
   })();
-  const start = begin.text?.trim() ?? '{';
+  // A first line too long to keep can only be one record of many.
+  const start = begin.text?.trim() ?? '{}';
   // A pretty-printed JSON object begins with { alone on its line; a record a line closes on the same line.
   if (start.startsWith('{') && start !== '{') {
     yield* lines(rest, name, folder, head.length);

@@ -6,19 +6,14 @@
  * P(sign | cause and leak): with leak 0.1 and link 0.2 the sign shows with 0.28 (Pearl 1988; Díez' convention).
  */
 import type { Question } from '../rulebase/compiled.ts';
+import { gaussLegendre } from './quadrature.ts';
 
-/** Probability of noticing each sign when exactly `causes` are off; 0 at the default. Writes into `out`. */
-export function signProbabilities(
-  question: Question,
-  causes: readonly number[],
-  out: Float64Array,
-): Float64Array {
-  const m = question.answers.length;
-  for (let a = 0; a < m; a++) out[a] = 1 - question.base[a]!;
+/** Probability of missing each sign when exactly `causes` are off: 1 at the default, which is no sign. Writes into `out`. */
+export function missed(question: Question, causes: readonly number[], out: Float64Array): Float64Array {
+  for (let a = 0; a < out.length; a++) out[a] = a === question.default ? 1 : 1 - question.base[a]!;
   for (const [cause, answer, strength] of question.links) {
     if (causes.includes(cause)) out[answer]! *= 1 - strength;
   }
-  for (let a = 0; a < m; a++) out[a] = a === question.default ? 0 : 1 - out[a]!;
   return out;
 }
 
@@ -32,29 +27,52 @@ export function answerProbabilities(
   causes: readonly number[],
   out: Float64Array,
 ): Float64Array {
-  const m = question.answers.length;
-  const noticed = signProbabilities(question, causes, new Float64Array(m));
-  const signs: number[] = [];
-  for (let a = 0; a < m; a++) if (noticed[a]! > 0) signs.push(a);
-  out.fill(0);
-  // Every pattern of noticed signs: few, because a question has few answers.
-  for (let pattern = 0; pattern < 1 << signs.length; pattern++) {
-    let p = 1;
-    let count = 0;
-    let only = question.default;
-    signs.forEach((a, bit) => {
-      const seen = (pattern >> bit) & 1;
-      p *= seen ? noticed[a]! : 1 - noticed[a]!;
-      if (seen) {
-        count++;
-        only = a;
-      }
-    });
-    if (count <= 1) out[only]! += p;
-    else if (question.several === 'cancel') out[question.default]! += p;
-    else if (question.several === 'any')
-      signs.forEach((a, bit) => ((pattern >> bit) & 1 ? (out[a]! += p / count) : 0));
-    else out[question.several]! += p;
+  return fromMissed(question, missed(question, causes, new Float64Array(out.length)), out, 0);
+}
+
+/**
+ * Answers from the chances of missing each sign; writes at `at`.
+ *
+ * "Any" needs, for each sign, the mean of 1 over how many are noticed together: f_a·∫₀¹ Π_{b≠a}(1−f_b+f_b·t) dt, a
+ * polynomial that a short Gauss–Legendre rule integrates exactly, where a sum over all patterns of signs would double
+ * with every answer.
+ */
+export function fromMissed(
+  question: Question,
+  miss: Float64Array,
+  out: Float64Array,
+  at: number,
+): Float64Array {
+  const m = miss.length;
+  const { several, default: none } = question;
+  if (several === 'any') {
+    let nothing = 1;
+    for (let a = 0; a < m; a++) {
+      nothing *= miss[a]!;
+      out[at + a] = 0;
+    }
+    const { nodes, weights } = gaussLegendre(Math.max(1, Math.ceil((m - 1) / 2)));
+    for (let g = 0; g < nodes.length; g++) {
+      const t = nodes[g]!;
+      let product = weights[g]!;
+      for (let a = 0; a < m; a++) product *= miss[a]! + (1 - miss[a]!) * t;
+      for (let a = 0; a < m; a++)
+        out[at + a]! += ((1 - miss[a]!) * product) / (miss[a]! + (1 - miss[a]!) * t);
+    }
+    out[at + none] = nothing;
+    return out;
   }
+  let nothing = 1;
+  for (let a = 0; a < m; a++) nothing *= miss[a]!;
+  let rest = 1 - nothing;
+  for (let a = 0; a < m; a++) {
+    let only = 1 - miss[a]!;
+    // Not nothing / miss: a sign that is never missed would divide by zero.
+    for (let b = 0; b < m && only > 0; b++) if (b !== a) only *= miss[b]!;
+    out[at + a] = only;
+    rest -= only;
+  }
+  out[at + none] = nothing;
+  out[at + (several === 'cancel' ? none : several)]! += Math.max(0, rest);
   return out;
 }

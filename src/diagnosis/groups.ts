@@ -5,8 +5,8 @@
  * over classes, the sets of its own causes, which is some fifty times shorter than the list of all sets.
  */
 import type { Question } from '../rulebase/compiled.ts';
-import { answerProbabilities } from './answer-model.ts';
-import { findSet, membersOf, type HypothesisSpace } from './hypotheses.ts';
+import { fromMissed, missed } from './answer-model.ts';
+import { findSet, type HypothesisSpace } from './hypotheses.ts';
 
 export interface Group {
   readonly id: string;
@@ -129,8 +129,22 @@ function crossedSets(space: HypothesisSpace, classOf: Uint16Array, classes: Int3
 function tabulate(space: HypothesisSpace, classes: Int32Array, question: Question): Float64Array {
   const m = question.answers.length;
   const out = new Float64Array(classes.length * m);
-  classes.forEach((set, c) =>
-    answerProbabilities(question, membersOf(space, set), out.subarray(c * m, (c + 1) * m)),
-  );
+  // A class comes after the class without its last cause, so its chances of missing each sign are that one's, once more.
+  const miss = new Float64Array(classes.length * m);
+  const factor = new Float64Array(space.causes * m).fill(1);
+  for (const [cause, answer, strength] of question.links) factor[cause * m + answer]! *= 1 - strength;
+  missed(question, [], miss.subarray(0, m));
+  const classOfSet = new Map<number, number>();
+  const own = new Float64Array(m);
+  for (let c = 0; c < classes.length; c++) {
+    const set = classes[c]!;
+    classOfSet.set(set, c);
+    const up = c === 0 ? 0 : classOfSet.get(space.parent[set]!)! * m;
+    for (let a = 0; a < m; a++) {
+      if (c > 0) miss[c * m + a] = miss[up + a]! * factor[space.last[set]! * m + a]!;
+      own[a] = miss[c * m + a]!;
+    }
+    fromMissed(question, own, out, c * m);
+  }
   return out;
 }

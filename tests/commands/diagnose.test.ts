@@ -1,0 +1,190 @@
+import { mkdtempSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { resultSchema } from '../../src/report/result-schema.ts';
+import { earshot } from '../support/io.ts';
+
+let dir: string;
+beforeAll(() => {
+  dir = mkdtempSync(join(tmpdir(), 'earshot-'));
+  mkdirSync(join(dir, 'folder'));
+  const files: Record<string, string | Uint8Array> = {
+    'good.yaml':
+      'case: 1\nid: good\nanswers:\n  hit-pattern: row\n  repeated-hits.trend@front: worse\n  run-trend: section\n',
+    'two.yaml':
+      'case: 1\nid: a\nanswers: {hit-pattern: row}\n---\ncase: 1\nid: b\nanswers: {hit-pattern: one}\n',
+    'lines.ndjson':
+      '{"case":1,"id":"a","answers":{"hit-pattern":"row"}}\n\n{"case":1,"id":"b","answers":{"hit-pattern":"rows"}}\nnot json\n{"case":1,"id":"c","answers":{}}\n',
+    'latin.yaml': Uint8Array.from([0x63, 0x61, 0x73, 0x65, 0x3a, 0x20, 0xe9, 0x0a]),
+    'broken.yaml': 'case: 1\nanswers: {hit-pattern: row\n',
+    'twice.yaml': 'case: 1\nanswers:\n  hit-pattern: row\n  hit-pattern: one\n',
+    'bomb.yaml': 'a: &a [x,x,x,x,x,x,x,x]\nb: &b [*a,*a,*a,*a,*a,*a,*a,*a]\nc: [*b,*b,*b,*b,*b,*b,*b,*b]\n',
+    'slip.yaml': 'case: 1\nanswers:\n  hit-patern: row\n  repeated-hits.trend: worse\n  trouble-end: fornt\n',
+    'newer.yaml': 'case: 7\n',
+    'empty.yaml': '',
+    'gate.yaml': 'case: 1\nid: gate\nanswers:\n  hit-pattern: one\n  repeated-hits.trend@front: worse\n',
+    'no-bike.yaml': 'case: 1\nid: x\nbike: nowhere.yaml\nanswers: {}\n',
+    'bad-bike.yaml': 'case: 1\nid: x\nbike: sheet.yaml\nanswers: {}\n',
+    'sheet.yaml':
+      'bike: 1\nid: s\nkind: trail\nfront: {travel: 150, spring: {kind: air}, rebound: {low: {clicks: 10, now: 14}}}\nrear: {travel: 140, spring: {kind: air}}\n',
+  };
+  for (const [name, text] of Object.entries(files)) writeFileSync(join(dir, name), text);
+});
+afterAll(() => rmSync(dir, { recursive: true }));
+
+const at = (argv: string[], stdin?: string | Uint8Array) =>
+  earshot(argv, { cwd: dir, ...(stdin === undefined ? {} : { stdin }) });
+
+describe('earshot diagnose', () => {
+  it('puts the one thing to do first, with its size, its why and its way back', async () => {
+    const { code, out, err } = await at(['diagnose', 'good.yaml']);
+    expect(code).toBe(0);
+    expect(err).toBe('');
+    const lines = out.split('\n');
+    expect(lines[2]).toBe('Do this first');
+    expect(lines[3]).toMatch(/^ {2}Open the front high-speed rebound: 2 clicks open/);
+    expect(out).toContain('Why: front high-speed rebound too slow');
+    expect(out).toContain('Way back: close it again');
+    expect(out).toContain('Cautions');
+  });
+  it('keeps to 80 columns, also with everything shown', async () => {
+    const { out } = await at(['diagnose', 'good.yaml', '--full']);
+    expect(Math.max(...out.split('\n').map((l) => l.length))).toBeLessThanOrEqual(80);
+  });
+  it('gives the same bytes for the same case, whatever the order of its answers', async () => {
+    const forward =
+      '{"case":1,"id":"x","answers":{"hit-pattern":"row","repeated-hits.trend@front":"worse","run-trend":"section"}}\n';
+    const back =
+      '{"case":1,"id":"x","answers":{"run-trend":"section","repeated-hits.trend@front":"worse","hit-pattern":"row"}}\n';
+    const one = await at(['diagnose', '-', '--format', 'ndjson', '--next', '--explain'], forward);
+    expect((await at(['diagnose', '-', '--format', 'ndjson', '--next', '--explain'], back)).out).toBe(
+      one.out,
+    );
+  });
+  it('writes results that its own schema accepts, in JSON and NDJSON', async () => {
+    const json = await at(['diagnose', 'good.yaml', 'two.yaml', '--format', 'json']);
+    const all = JSON.parse(json.out) as unknown[];
+    expect(all).toHaveLength(3);
+    for (const one of all) expect(resultSchema.safeParse(one).error).toBeUndefined();
+    const lines = (await at(['diagnose', 'two.yaml', '--format', 'ndjson'])).out.trim().split('\n');
+    for (const line of lines) expect(resultSchema.safeParse(JSON.parse(line)).error).toBeUndefined();
+  });
+  it('writes one CSV line a case under a header', async () => {
+    const { out } = await at(['diagnose', 'two.yaml', '--format', 'csv']);
+    const [header, a, b, end] = out.split('\n');
+    expect(header!.split(',')).toHaveLength(20);
+    expect([a!.split(',')[0], b!.split(',')[0], end]).toEqual(['a', 'b', '']);
+  });
+  it('does the other records when one is bad, and says so in the exit code', async () => {
+    const { code, out, err } = await at(['diagnose', 'lines.ndjson', '--format', 'ndjson']);
+    expect(code).toBe(1);
+    expect(
+      out
+        .trim()
+        .split('\n')
+        .map((l) => (JSON.parse(l) as { case: string }).case),
+    ).toEqual(['a', 'c']);
+    expect(err.trim().split('\n')).toEqual([
+      expect.stringMatching(
+        /^lines\.ndjson:3: answers › hit-pattern: hit-pattern has no answer rows\. Did you mean row\?$/,
+      ),
+      expect.stringMatching(
+        /^lines\.ndjson:4: this line is not JSON \(.*\)\. Write one JSON object a line\.$/,
+      ),
+    ]);
+  });
+  it('says that an answer does not count when its question did not apply', async () => {
+    const { code, out, err } = await at(['diagnose', 'gate.yaml', '--format', 'ndjson']);
+    expect(code).toBe(0);
+    const warning =
+      'The answer to repeated-hits.trend@front was not counted: hit-pattern was answered one, so it does not apply.';
+    expect((JSON.parse(out) as { warnings: string[] }).warnings).toEqual([warning]);
+    expect(err).toContain(warning);
+  });
+});
+
+describe('bad input, one clear line each, the rest done', () => {
+  it.each([
+    ['nothing.yaml', 'nothing.yaml: there is no such file. Check the name and the folder.'],
+    ['folder', 'folder: this is a folder. Name a file in it.'],
+    ['latin.yaml', 'latin.yaml: this is not UTF-8 text. Save it as UTF-8.'],
+    ['empty.yaml', 'empty.yaml: the file is empty. Write a case; see examples/cases.'],
+    ['newer.yaml', 'newer.yaml:1:7: This case has format 7; this program reads format 1.'],
+    [
+      'twice.yaml',
+      'twice.yaml:4:3: error: This key stands twice in the same map. Keep one of the two. [duplicate-key]',
+    ],
+    ['bomb.yaml', 'bomb.yaml: error: The aliases of this file expand without bound.'],
+    ['broken.yaml', 'broken.yaml:'],
+    ['no-bike.yaml', 'no-bike.yaml: bike: nowhere.yaml: there is no such file.'],
+    ['bad-bike.yaml', 'sheet.yaml:4:'],
+  ])('%s', async (file, expected) => {
+    const { code, out, err } = await at(['diagnose', file, 'good.yaml', '--format', 'ndjson']);
+    expect(err).toContain(expected);
+    expect(err).not.toMatch(/\n\s+at /);
+    expect(code).toBe(1);
+    expect(JSON.parse(out)).toMatchObject({ case: 'good' });
+  });
+  it('tells all that is wrong with a case at once, with line and column', async () => {
+    const { err } = await at(['diagnose', 'slip.yaml']);
+    expect(err.trim().split('\n')).toEqual([
+      'slip.yaml:3:3: There is no question hit-patern. Did you mean hit-pattern?',
+      'slip.yaml:4:3: There is no question repeated-hits.trend. Say which end: repeated-hits.trend@front or repeated-hits.trend@rear.',
+      'slip.yaml:5:16: trouble-end has no answer fornt. Did you mean front?',
+    ]);
+  });
+  it('skips a line of 3 MB without keeping it', async () => {
+    const long = `{"case":1,"id":"${'x'.repeat(3_000_000)}"}\n{"case":1,"id":"after","answers":{}}\n`;
+    const { code, out, err } = await at(['diagnose', '-', '--format', 'ndjson'], long);
+    expect(err).toBe('stdin:1: this line has 3.0 MB; a case has at most 1 MB. Check what wrote it.\n');
+    expect(code).toBe(1);
+    expect(JSON.parse(out)).toMatchObject({ case: 'after' });
+  });
+  it('refuses an empty input', async () => {
+    const { code, err } = await at(['diagnose', '-'], '');
+    expect(code).toBe(1);
+    expect(err).toContain('stdin: there is nothing to read.');
+  });
+  it.each([
+    [['diagnos', 'x'], 'Did you mean diagnose?'],
+    [['diagnose'], "missing required argument 'files'"],
+    [['diagnose', 'good.yaml', '--format', 'xml'], 'Allowed choices are text, json, ndjson, csv, markdown.'],
+    [
+      ['explain', 'good.yaml', 'front.rebound.hi.too-slow'],
+      'There is no cause front.rebound.hi.too-slow. Did you mean front.rebound.high.too-slow?',
+    ],
+    [['rules', 'show', 'hit-patern'], 'Nothing has the id hit-patern. Did you mean hit-pattern?'],
+    [['--rules', 'folder', 'diagnose', 'good.yaml'], 'folder: there is no pack.yaml in this folder.'],
+    [
+      ['interview'],
+      'An interview needs a terminal to ask in. For saved answers use: earshot diagnose CASE.yaml',
+    ],
+  ])('refuses %j with exit 2', async (argv, expected) => {
+    const { code, err } = await at(argv);
+    expect(err).toContain(expected);
+    expect(code).toBe(2);
+  });
+});
+
+describe('earshot explain', () => {
+  it('lists decibans that add up to the change from the prior odds, nearly', async () => {
+    const { out } = await at(['explain', 'good.yaml', 'front.rebound.high.too-slow', '--format', 'json']);
+    const { causes } = JSON.parse(out) as { causes: { id: string; evidence: { decibans: number }[] }[] };
+    expect(causes).toHaveLength(1);
+    expect(causes[0]!.evidence.every((e) => e.decibans > 0)).toBe(true);
+  });
+});
+
+describe('the examples', () => {
+  it('all run without a word on stderr', async () => {
+    const { readdirSync } = await import('node:fs');
+    const folder = 'examples/cases';
+    const files = readdirSync(folder).map((f) => join(folder, f));
+    expect(files.length).toBeGreaterThanOrEqual(16);
+    const { code, err } = await earshot(['diagnose', ...files, '--format', 'ndjson']);
+    expect(err).toBe('');
+    expect(code).toBe(0);
+    expect(readFileSync('examples/batch.ndjson', 'utf8').trim().split('\n')).toHaveLength(500);
+  });
+});

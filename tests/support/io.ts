@@ -1,0 +1,39 @@
+/** A made-up Io: what a command read and wrote, and where. */
+import { run } from '../../src/main.ts';
+import type { Io } from '../../src/commands/io.ts';
+
+export interface Ran {
+  readonly code: number;
+  readonly out: string;
+  readonly err: string;
+}
+
+export interface Given {
+  readonly stdin?: string | Uint8Array;
+  readonly cwd?: string;
+  readonly env?: Readonly<Record<string, string>>;
+  readonly tty?: boolean;
+  readonly width?: number;
+}
+
+export async function earshot(argv: readonly string[], given: Given = {}): Promise<Ran> {
+  let out = '';
+  let err = '';
+  const stdin = given.stdin ?? '';
+  const io: Io = {
+    out: (text) => void (out += text),
+    err: (text) => void (err += text),
+    stdin: (async function* () {
+      yield typeof stdin === 'string' ? new TextEncoder().encode(stdin) : stdin;
+    })(),
+    cwd: given.cwd ?? process.cwd(),
+    env: { EARSHOT_HOME: '/nonexistent-home', ...given.env },
+    stdinIsTty: given.tty ?? false,
+    stdoutIsTty: given.tty ?? false,
+    stderrIsTty: given.tty ?? false,
+    width: given.width ?? 80,
+    now: () => new Date('2026-05-04T10:20:30Z'),
+  };
+  const code = await run(argv, io);
+  return { code, out, err };
+}
