@@ -1,32 +1,22 @@
 /**
- * A bike made ready for the inner loop: the elastic force at each wheel as a table over wheel travel, the dampers' roots
- * prepared. Compiled once a bike; a run then allocates nothing but its trace.
+ * A bike made ready for the inner loop: what each end does at rest as a table over wheel travel, what it does against
+ * speed as a table over shaft speed. Compiled once a bike; a run then allocates nothing but its trace.
  */
 import type { Bike, EndModel } from './bike.ts';
-import { damperRoot, type DamperRoot } from './damper.ts';
-import { fullStroke, ratioAt, shaftTravel } from './linkage.ts';
-import { springForce } from './spring.ts';
-import { stopForce } from './stops.ts';
-
-/** Wheel travel past each end of the stroke that the table covers, as a share of the travel. */
-const MARGIN = 0.08;
-const PIECES = 1024;
+import { damperForce, damperSlope } from './damper.ts';
+import { fullStroke, ratioAt, ratioSlope, shaftTravel, type Linkage } from './linkage.ts';
+import { springForce, springStiffness } from './spring.ts';
+import { stopForce, stopStiffness } from './stops.ts';
+import { makeTable, type Table } from './table.ts';
 
 export interface CompiledEnd {
-  /** wheel travel at the first node, m, and nodes a metre */
-  readonly first: number;
-  readonly perMetre: number;
-  readonly last: number;
-  /** pairs: elastic force at the wheel, N, and its slope times the node spacing, N */
-  readonly table: Float64Array;
+  /** elastic force at the wheel, N, over vertical wheel travel, m */
+  readonly elastic: Table;
+  /** damper and friction at the shaft, N, over `squeezed` shaft speed */
+  readonly drag: Table;
   readonly c0: number;
   readonly c1: number;
   readonly c2: number;
-  readonly compression: DamperRoot;
-  readonly rebound: DamperRoot;
-  readonly coulomb: number;
-  readonly blendSquared: number;
-  readonly viscous: number;
   /** wheel travel where the bumper begins, m; its force at the wheel is bumper·depth³ in wheel travel */
   readonly bumperFrom: number;
   readonly bumper: number;
@@ -49,6 +39,24 @@ export interface CompiledBike {
   readonly rear: CompiledEnd;
 }
 
+/** Wheel travel past each end of the stroke that the table covers, as a share of the travel. */
+const MARGIN = 0.08;
+const ELASTIC_PIECES = 512;
+/** Even, so that a node stands at rest, where the damper's two parabolas meet. */
+const DRAG_PIECES = 1024;
+/** m/s; about where a damper leaves its orifice */
+const SQUEEZE = 0.5;
+/** m/s; faster than any shaft on a bike */
+const FASTEST = 30;
+
+/**
+ * Shaft speed squeezed into −1..1, v/(|v| + 0.5 m/s): nodes are 1 mm/s apart near rest, where friction turns over, and
+ * wide apart where the curve is all but straight.
+ */
+export function squeezed(speed: number): number {
+  return speed / (Math.abs(speed) + SQUEEZE);
+}
+
 export function compileBike(bike: Bike): CompiledBike {
   const { mass, inertia, toFront, toRear, height, toBars } = bike.body;
   return {
@@ -64,39 +72,17 @@ export function compileBike(bike: Bike): CompiledBike {
   };
 }
 
-/** Force of springs and stops at the wheel at rest, N, at a vertical wheel travel in m. */
-export function elasticWheelForce(end: EndModel, wheel: number): number {
-  const shaft = shaftTravel(end.linkage, wheel);
-  const force = springForce(end.spring, shaft) + stopForce(end.stops, fullStroke(end.linkage), shaft);
-  return force / ratioAt(end.linkage, wheel);
-}
-
 function compileEnd(end: EndModel): CompiledEnd {
-  const { linkage, stops, tyre, friction } = end;
-  const first = -MARGIN * linkage.travel;
-  const spacing = ((1 + 2 * MARGIN) * linkage.travel) / PIECES;
-  const force = new Float64Array(PIECES + 3);
-  for (let i = 0; i < force.length; i++) force[i] = elasticWheelForce(end, first + (i - 1) * spacing);
-  const table = new Float64Array(2 * (PIECES + 1));
-  for (let i = 0; i <= PIECES; i++) {
-    table[2 * i] = force[i + 1]!;
-    table[2 * i + 1] = (force[i + 2]! - force[i]!) / 2;
-  }
+  const { linkage, stops, tyre } = end;
+  const stroke = fullStroke(linkage);
   const endRatio = ratioAt(linkage, linkage.travel);
   const bumperLength = stops.bottomLength * endRatio;
   return {
-    first,
-    perMetre: 1 / spacing,
-    last: PIECES,
-    table,
+    elastic: elasticTable(end, linkage, stroke),
+    drag: dragTable(end),
     c0: linkage.c0,
     c1: linkage.c1,
     c2: linkage.c2,
-    compression: damperRoot(end.compression),
-    rebound: damperRoot(end.rebound),
-    coulomb: friction.coulomb,
-    blendSquared: friction.blend ** 2,
-    viscous: friction.viscous,
     bumperFrom: linkage.travel - bumperLength,
     bumper: stops.bottomForce / endRatio / bumperLength ** 3,
     bumperLoss: stops.loss / endRatio,
@@ -107,17 +93,46 @@ function compileEnd(end: EndModel): CompiledEnd {
   };
 }
 
-/** The table's value at a wheel travel in m, by cubic Hermite pieces; beyond its ends along the last slope. */
-export function tabulated(end: CompiledEnd, wheel: number): number {
-  const at = (wheel - end.first) * end.perMetre;
-  if (at <= 0) return end.table[0]! + end.table[1]! * at;
-  if (at >= end.last) return end.table[2 * end.last]! + end.table[2 * end.last + 1]! * (at - end.last);
-  const i = Math.floor(at);
-  const t = at - i;
-  const j = 2 * i;
-  const f = end.table[j]!;
-  const rise = end.table[j + 2]! - f;
-  const s = end.table[j + 1]!;
-  const s1 = end.table[j + 3]!;
-  return f + t * (s + t * (3 * rise - 2 * s - s1 + t * (s + s1 - 2 * rise)));
+/** Spring and stops at rest: force at the wheel = force at the shaft ÷ ratio. */
+function elasticTable(end: EndModel, linkage: Linkage, stroke: number): Table {
+  const force = (shaft: number): number =>
+    springForce(end.spring, shaft) + stopForce(end.stops, stroke, shaft);
+  const stiffness = (shaft: number): number =>
+    springStiffness(end.spring, shaft) + stopStiffness(end.stops, stroke, shaft);
+  return makeTable(
+    -MARGIN * linkage.travel,
+    (1 + MARGIN) * linkage.travel,
+    ELASTIC_PIECES,
+    (wheel) => force(shaftTravel(linkage, wheel)) / ratioAt(linkage, wheel),
+    (wheel) => {
+      const shaft = shaftTravel(linkage, wheel);
+      const ratio = ratioAt(linkage, wheel);
+      return (stiffness(shaft) - force(shaft) * ratioSlope(linkage, wheel)) / ratio ** 2;
+    },
+  );
+}
+
+/** Force of damper and friction at the shaft, N, at a shaft speed in m/s, + = compressing. */
+export function dragForce(end: EndModel, speed: number): number {
+  const { coulomb, blend, viscous } = end.friction;
+  const circuit = speed > 0 ? end.compression : end.rebound;
+  return damperForce(circuit, speed) + viscous * speed + (coulomb * speed) / Math.hypot(speed, blend);
+}
+
+function dragTable(end: EndModel): Table {
+  const { coulomb, blend, viscous } = end.friction;
+  const widest = squeezed(FASTEST);
+  const speedOf = (s: number): number => (SQUEEZE * s) / (1 - Math.abs(s));
+  return makeTable(
+    -widest,
+    widest,
+    DRAG_PIECES,
+    (s) => dragForce(end, speedOf(s)),
+    (s) => {
+      const speed = speedOf(s);
+      const circuit = speed > 0 ? end.compression : end.rebound;
+      const dry = coulomb === 0 ? 0 : (coulomb * blend ** 2) / Math.hypot(speed, blend) ** 3;
+      return ((damperSlope(circuit, speed) + viscous + dry) * SQUEEZE) / (1 - Math.abs(s)) ** 2;
+    },
+  );
 }

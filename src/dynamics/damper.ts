@@ -16,61 +16,36 @@ export interface DamperCircuit {
   readonly stack: number;
 }
 
-/** What moves the root of the cubic, worked out once a circuit so that the inner loop only needs one cube root. */
-export interface DamperRoot {
-  readonly open: boolean;
-  readonly orifice: number;
-  readonly stack: number;
-  /** 1 / (2·stack) */
-  readonly halfPerStack: number;
-  /** orifice / (3·stack) */
-  readonly third: number;
-  /** third³ */
-  readonly thirdCubed: number;
-}
-
-export function damperRoot(circuit: DamperCircuit): DamperRoot {
-  const { orifice, stack } = circuit;
-  const third = orifice / (3 * stack);
-  return {
-    open: !Number.isFinite(orifice) || !Number.isFinite(stack),
-    orifice,
-    stack,
-    halfPerStack: 1 / (2 * stack),
-    third,
-    thirdCubed: third * third * third,
-  };
-}
-
 /**
  * σ = √F at a shaft speed ≥ 0, in √N.
  *
- * Cardano's root u − w of stack·σ³ + orifice·σ = v, with u³ = v/(2·stack) + √((v/(2·stack))² + third³), w = third/u,
- * written as (u³ − w³)/(u² + u·w + w²): the plain difference loses every digit at small speeds, this one none.
+ * Cardano's root u − w of stack·σ³ + orifice·σ = v, with u³ = v/(2·stack) + √((v/(2·stack))² + t³), t = orifice/(3·stack)
+ * and w = t/u, written as (u³ − w³)/(u² + u·w + w²): the plain difference loses every digit at small speeds, this none.
  */
-export function rootForce(root: DamperRoot, speed: number): number {
-  if (root.open || speed === 0) return 0;
-  if (root.stack === 0) return speed / root.orifice;
-  const r = speed * root.halfPerStack;
-  const u = Math.cbrt(r + Math.sqrt(r * r + root.thirdCubed));
-  const w = root.third / u;
-  return speed / (root.stack * (u * u + root.third + w * w));
+export function rootForce({ orifice, stack }: DamperCircuit, speed: number): number {
+  if (speed === 0 || !Number.isFinite(orifice) || !Number.isFinite(stack)) return 0;
+  if (stack === 0) return speed / orifice;
+  const t = orifice / (3 * stack);
+  const half = speed / (2 * stack);
+  const u = Math.cbrt(half + Math.sqrt(half * half + t * t * t));
+  const w = t / u;
+  return speed / (stack * (u * u + t + w * w));
 }
 
 /** Force in N at a shaft speed in m/s; odd in the speed. */
 export function damperForce(circuit: DamperCircuit, speed: number): number {
-  const sigma = rootForce(damperRoot(circuit), Math.abs(speed));
+  const sigma = rootForce(circuit, Math.abs(speed));
   return Math.sign(speed) * sigma * sigma;
 }
 
 /** dF/dv in N·s/m: 2σ/(orifice + 3·stack·σ²). Zero at rest, where the orifice's parabola starts. */
 export function damperSlope(circuit: DamperCircuit, speed: number): number {
-  const root = damperRoot(circuit);
-  if (root.open) return 0;
-  const sigma = rootForce(root, Math.abs(speed));
+  const { orifice, stack } = circuit;
+  if (!Number.isFinite(orifice) || !Number.isFinite(stack)) return 0;
+  const sigma = rootForce(circuit, Math.abs(speed));
   // With no orifice the stack's F ∝ v^(2/3) starts with an upright tangent.
-  if (sigma === 0) return root.orifice === 0 ? Infinity : 0;
-  return (2 * sigma) / (root.orifice + 3 * root.stack * sigma * sigma);
+  if (sigma === 0) return orifice === 0 ? Infinity : 0;
+  return (2 * sigma) / (orifice + 3 * stack * sigma * sigma);
 }
 
 /** Shaft speed in m/s that makes a force in N ≥ 0. */

@@ -1,7 +1,7 @@
 /** Where the bike stands still: how deep each end sits, and the state that goes with it. */
 import { GRAVITY, type Body } from './bike.ts';
 import type { CompiledBike, CompiledEnd } from './compile.ts';
-import { tabulated } from './compile.ts';
+import { readTable } from './table.ts';
 
 /**
  * Load on each end's springs standing still, N at the wheel.
@@ -19,11 +19,11 @@ export function staticLoads(
 
 /** Wheel travel in m at which the elastic force carries a load in N, by bisection to 1e-12 m. */
 export function sagAt(end: CompiledEnd, load: number): number {
-  let low = end.first;
-  let high = end.first + end.last / end.perMetre;
+  let low = end.elastic.first;
+  let high = end.elastic.first + end.elastic.pieces / end.elastic.perUnit;
   for (let i = 0; i < 60 && high - low > 1e-12; i++) {
     const middle = (low + high) / 2;
-    if (tabulated(end, middle) < load) low = middle;
+    if (readTable(end.elastic, middle) < load) low = middle;
     else high = middle;
   }
   return (low + high) / 2;

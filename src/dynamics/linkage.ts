@@ -48,6 +48,11 @@ export function ratioAt(linkage: Linkage, wheel: number): number {
   return linkage.c0 + wheel * (linkage.c1 + wheel * linkage.c2);
 }
 
+/** d(ratio)/d(wheel travel), 1/m. */
+export function ratioSlope(linkage: Linkage, wheel: number): number {
+  return linkage.c1 + 2 * linkage.c2 * wheel;
+}
+
 /** Shaft travel in m at a wheel travel in m: ∫dx/L by Simpson's rule, error far below a micrometre. */
 export function shaftTravel(linkage: Linkage, wheel: number): number {
   if (linkage.c1 === 0 && linkage.c2 === 0) return wheel / linkage.c0;

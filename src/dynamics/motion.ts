@@ -12,36 +12,17 @@
  * F: spring, damper, friction and stops at the wheel; T ≥ 0: the tyre. `g` is gravity square to the ground, with what a
  * berm adds; `braking` is the ground's backward pull per mass, m/s² (held speed on a slope: g·sin slope).
  */
-import type { CompiledBike, CompiledEnd } from './compile.ts';
-import { tabulated } from './compile.ts';
-import { rootForce } from './damper.ts';
-
-/** What the ground and the rider do at one instant. */
-export interface Instant {
-  roadFront: number;
-  roadRear: number;
-  roadFrontRate: number;
-  roadRearRate: number;
-  gravity: number;
-  braking: number;
-}
+import { squeezed, type CompiledBike, type CompiledEnd } from './compile.ts';
+import type { Drive } from './drive.ts';
+import { readTable } from './table.ts';
 
 /** Force of one end on the body, N at the wheel, + = up; `travel` and `rate` are the wheel's against the body, m, m/s. */
 export function suspensionForce(end: CompiledEnd, travel: number, rate: number): number {
   const ratio = end.c0 + travel * (end.c1 + travel * end.c2);
-  const speed = rate / ratio;
-  let drag = end.viscous * speed + (end.coulomb * speed) / Math.sqrt(speed * speed + end.blendSquared);
-  if (speed > 0) {
-    const sigma = rootForce(end.compression, speed);
-    drag += sigma * sigma;
-  } else if (speed < 0) {
-    const sigma = rootForce(end.rebound, -speed);
-    drag -= sigma * sigma;
-  }
-  let force = tabulated(end, travel) + drag / ratio;
+  const force = readTable(end.elastic, travel) + readTable(end.drag, squeezed(rate / ratio)) / ratio;
   const depth = travel - end.bumperFrom;
-  if (depth > 0) force += end.bumper * depth * depth * depth * Math.max(-1, end.bumperLoss * rate);
-  return force;
+  if (depth <= 0) return force;
+  return force + end.bumper * depth * depth * depth * Math.max(-1, end.bumperLoss * rate);
 }
 
 export function tyrePush(end: CompiledEnd, deflection: number, rate: number): number {
@@ -63,8 +44,14 @@ export const OUT = {
   rearTyre: 7,
 } as const;
 
-/** Accelerations and the forces behind them at one state. */
-export function accelerate(c: CompiledBike, y: Float64Array, now: Instant, out: Float64Array): void {
+/** Accelerations and the forces behind them at one state, at the `at`-th half step of the drive. */
+export function accelerate(
+  c: CompiledBike,
+  y: Float64Array,
+  drive: Drive,
+  at: number,
+  out: Float64Array,
+): void {
   const pitch = y[1]!;
   const pitchRate = y[5]!;
   const front = suspensionForce(
@@ -77,12 +64,13 @@ export function accelerate(c: CompiledBike, y: Float64Array, now: Instant, out: 
     y[3]! - y[0]! + c.toRear * pitch,
     y[7]! - y[4]! + c.toRear * pitchRate,
   );
-  const frontTyre = tyrePush(c.front, now.roadFront - y[2]!, now.roadFrontRate - y[6]!);
-  const rearTyre = tyrePush(c.rear, now.roadRear - y[3]!, now.roadRearRate - y[7]!);
-  out[0] = (front + rear) / c.mass - now.gravity;
-  out[1] = (c.toFront * front - c.toRear * rear - c.mass * c.height * now.braking) / c.inertia;
-  out[2] = (frontTyre - front) / c.front.unsprungMass - now.gravity;
-  out[3] = (rearTyre - rear) / c.rear.unsprungMass - now.gravity;
+  const frontTyre = tyrePush(c.front, drive.roadFront[at]! - y[2]!, drive.roadFrontRate[at]! - y[6]!);
+  const rearTyre = tyrePush(c.rear, drive.roadRear[at]! - y[3]!, drive.roadRearRate[at]! - y[7]!);
+  const gravity = drive.gravity[at]!;
+  out[0] = (front + rear) / c.mass - gravity;
+  out[1] = (c.toFront * front - c.toRear * rear - c.mass * c.height * drive.braking[at]!) / c.inertia;
+  out[2] = (frontTyre - front) / c.front.unsprungMass - gravity;
+  out[3] = (rearTyre - rear) / c.rear.unsprungMass - gravity;
   out[4] = front;
   out[5] = rear;
   out[6] = frontTyre;

@@ -5,7 +5,7 @@
 import type { CompiledBike } from './compile.ts';
 import type { Drive } from './drive.ts';
 import { restState } from './equilibrium.ts';
-import { accelerate, type Instant } from './motion.ts';
+import { accelerate } from './motion.ts';
 
 /** What is kept of one end, once every `every` steps. */
 export interface EndTrace {
@@ -54,18 +54,9 @@ export function simulate(c: CompiledBike, drive: Drive, from?: Float64Array, eve
   const stage = new Float64Array(8);
   const a = new Float64Array(8);
   const sum = new Float64Array(8);
-  const now: Instant = {
-    roadFront: 0,
-    roadRear: 0,
-    roadFrontRate: 0,
-    roadRearRate: 0,
-    gravity: 0,
-    braking: 0,
-  };
 
   for (let i = 0; i <= steps; i++) {
-    lookUp(drive, 2 * i, now);
-    accelerate(c, y, now, a);
+    accelerate(c, y, drive, 2 * i, a);
     bars[i] = a[0]! + c.toBars * a[1]!;
     if (i % every === 0) {
       const s = i / every;
@@ -83,8 +74,7 @@ export function simulate(c: CompiledBike, drive: Drive, from?: Float64Array, eve
       stage[k] = y[k]! + half * y[k + 4]!;
       stage[k + 4] = y[k + 4]! + half * a[k]!;
     }
-    lookUp(drive, 2 * i + 1, now);
-    accelerate(c, stage, now, a);
+    accelerate(c, stage, drive, 2 * i + 1, a);
     for (let k = 0; k < 4; k++) {
       const rate = stage[k + 4]!;
       sum[k]! += 2 * rate;
@@ -92,7 +82,7 @@ export function simulate(c: CompiledBike, drive: Drive, from?: Float64Array, eve
       stage[k] = y[k]! + half * rate;
       stage[k + 4] = y[k + 4]! + half * a[k]!;
     }
-    accelerate(c, stage, now, a);
+    accelerate(c, stage, drive, 2 * i + 1, a);
     for (let k = 0; k < 4; k++) {
       const rate = stage[k + 4]!;
       sum[k]! += 2 * rate;
@@ -100,8 +90,7 @@ export function simulate(c: CompiledBike, drive: Drive, from?: Float64Array, eve
       stage[k] = y[k]! + step * rate;
       stage[k + 4] = y[k + 4]! + step * a[k]!;
     }
-    lookUp(drive, 2 * i + 2, now);
-    accelerate(c, stage, now, a);
+    accelerate(c, stage, drive, 2 * i + 2, a);
     const sixth = step / 6;
     for (let k = 0; k < 4; k++) {
       const rate = stage[k + 4]!;
@@ -110,15 +99,6 @@ export function simulate(c: CompiledBike, drive: Drive, from?: Float64Array, eve
     }
   }
   return { interval: step * every, samples, front, rear, pitch, pitchRate, bars, step, last: y };
-}
-
-function lookUp(drive: Drive, at: number, now: Instant): void {
-  now.roadFront = drive.roadFront[at]!;
-  now.roadRear = drive.roadRear[at]!;
-  now.roadFrontRate = drive.roadFrontRate[at]!;
-  now.roadRearRate = drive.roadRearRate[at]!;
-  now.gravity = drive.gravity[at]!;
-  now.braking = drive.braking[at]!;
 }
 
 function keep(

@@ -24,3 +24,12 @@ export function stopForce(stops: Stops, stroke: number, travel: number): number 
   if (top > 0) return -stops.topForce * (top / stops.topLength) ** 3;
   return 0;
 }
+
+/** Slope of `stopForce`, N/m. */
+export function stopStiffness(stops: Stops, stroke: number, travel: number): number {
+  const bottom = travel - (stroke - stops.bottomLength);
+  if (bottom > 0) return (3 * stops.bottomForce * bottom ** 2) / stops.bottomLength ** 3;
+  const top = stops.topLength - travel;
+  if (top > 0) return (3 * stops.topForce * top ** 2) / stops.topLength ** 3;
+  return 0;
+}
