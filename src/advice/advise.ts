@@ -7,6 +7,8 @@ import { searchOrder } from './search-order.ts';
 
 /** An adjustment that cures anything with less than this is not worth naming. */
 const LEAST_CHANCE = 0.05;
+/** A rung that cures less than this is passed over for the one after it. */
+const LEAST_RUNG = 0.25;
 
 /** change: do this; leave: nothing is off; unknown: leaving alone is best, but not for certain; stop: do not ride. */
 export type Verdict = 'change' | 'leave' | 'unknown' | 'stop';
@@ -21,7 +23,9 @@ export interface Advice {
   /** what to do first; undefined when nothing should be changed now */
   readonly first: number | undefined;
   /** why the first was put before a better-looking one */
-  readonly because?: 'repair-first' | 'danger';
+  readonly because?: 'repair-first' | 'danger' | 'next-rung';
+  /** what would have been first if its knob were there or had room, and why it is not */
+  readonly insteadOf?: { readonly adjustment: number; readonly why: string };
   /** expected value of perfect information, in fixes */
   readonly knowing: number;
 }
@@ -39,8 +43,11 @@ export function advise(model: Model, bench: Bench, belief: Belief, dangerous: bo
   const lead =
     dangerous ||
     (repair !== undefined && repair !== top && cure[repair]! >= rules.numbers.advice['repair-first']);
+  const rung = lead ? undefined : nextRung(model, bench, belief, cure, top === undefined ? 0 : worth[top]!);
   const start =
-    lead && repair !== undefined ? repair : top !== undefined && worth[top]! > 0 ? top : undefined;
+    lead && repair !== undefined
+      ? repair
+      : (rung?.position ?? (top !== undefined && worth[top]! > 0 ? top : undefined));
   const rest: number[] = [];
   for (let p = 0; p < cure.length; p++) if (p !== start && cure[p]! >= LEAST_CHANCE) rest.push(p);
   const others = searchOrder(
@@ -56,12 +63,37 @@ export function advise(model: Model, bench: Bench, belief: Belief, dangerous: bo
       verdict: 'change',
       ranked,
       first: ranked[0]!.adjustment,
-      ...(lead ? { because: 'repair-first' as const } : {}),
+      ...(lead
+        ? { because: 'repair-first' as const }
+        : rung === undefined
+          ? {}
+          : { because: 'next-rung' as const, insteadOf: rung.insteadOf }),
       knowing,
     };
   }
   const sure = belief.nothing >= rules.numbers.asking['nothing-off'];
   return { verdict: sure ? 'leave' : 'unknown', ranked: [], first: undefined, knowing };
+}
+
+/**
+ * Where the best adjustment has no knob or no room, the first of its next rungs that can be done and cures anything:
+ * the other adjuster of the pair, the spring, a service.
+ */
+function nextRung(model: Model, bench: Bench, belief: Belief, cure: Float64Array, best: number) {
+  const { wished, payoff, possible } = bench;
+  if (wished === undefined) return undefined;
+  const worth = expectedWorth(wished, belief.causes);
+  const top = bestOf(worth);
+  if (top === undefined || worth[top]! <= Math.max(0, best)) return undefined;
+  const blockedOne = wished.adjustments[top]!;
+  const reason = possible[blockedOne]!;
+  if (reason.can) return undefined;
+  for (const id of model.rules.adjustments[blockedOne]!.next) {
+    const position = payoff.adjustments.findIndex((a) => model.rules.adjustments[a]!.id === id);
+    if (position >= 0 && cure[position]! >= LEAST_RUNG)
+      return { position, insteadOf: { adjustment: blockedOne, why: reason.why } };
+  }
+  return undefined;
 }
 
 /** Position of the largest, rounded so that equal ones go to the first; undefined when none is allowed. */
@@ -90,7 +122,7 @@ export function blocked(
   const upset = model.rules.numbers.advice['upset-when-right'];
   return model.rules.adjustments.flatMap((a, index) => {
     const p = bench.possible[index]!;
-    if (p.can) return [];
+    if (p.can || p.unfit) return [];
     const { cures } = bench.effect(index);
     let cured = 0;
     for (let c = 0; c < cures.length; c++) cured += cures[c]! * belief.causes[c]!;

@@ -28,6 +28,8 @@ export interface Bench {
   /** for each adjustment of the rule base */
   readonly possible: readonly Possibility[];
   readonly payoff: Payoff;
+  /** the same for all that this bike could have, knobs missing or at their stop included; undefined when nothing is */
+  readonly wished: Payoff | undefined;
   /** what a gate or a need asks about the bike */
   readonly fact: (path: string) => string | undefined;
   effect(adjustment: number): ChangeEffect;
@@ -36,13 +38,14 @@ export interface Bench {
 
 export function makeBench(model: Model, sheet?: BikeSheet, physics?: Physics): Bench {
   const { rules } = model;
-  const settings = new Map(rules.settings.map((s) => [s.id, s]));
   const findings = sheet === undefined ? [] : sheetFindings(model, sheet);
   const moves = rules.adjustments.map((a) => movesOn(model, a, physics));
-  const can = rules.adjustments.map((a) => {
-    const setting = a.change === undefined ? undefined : settings.get(a.change.setting);
-    return possible(a, setting, sheet, setting === undefined ? undefined : physics?.clicks(setting.id));
-  });
+  const can = rules.adjustments.map((a) =>
+    possible(a, sheet, a.change === undefined ? undefined : physics?.clicks(a.change.setting)),
+  );
+  // What could be done if every knob were there and had room: the ladder starts from it.
+  const fit = can.flatMap((p, i) => (p.can || !p.unfit ? [i] : []));
+  const possibleOnes = can.flatMap((p, i) => (p.can ? [i] : []));
   const effects = new Map<number, ChangeEffect>();
   const prospects = new Map<number, Prospect>();
   const effect = (index: number): ChangeEffect =>
@@ -52,11 +55,8 @@ export function makeBench(model: Model, sheet?: BikeSheet, physics?: Physics): B
     findings,
     prior: priorOf(model, oddsWithSheet(model, findings)),
     possible: can,
-    payoff: payoffOf(
-      model,
-      can.flatMap((p, i) => (p.can ? [i] : [])),
-      (index) => moves[index]!,
-    ),
+    payoff: payoffOf(model, possibleOnes, (index) => moves[index]!),
+    wished: fit.length === possibleOnes.length ? undefined : payoffOf(model, fit, (index) => moves[index]!),
     fact: (path) => (sheet === undefined ? undefined : sheetFact(sheet, path)),
     effect,
     prospect: (index) => remember(prospects, index, () => prospectOf(model, effect(index))),

@@ -1,80 +1,64 @@
 /** How far an adjustment can go on this bike: from where to where, or why it cannot be done. */
+import type { Change, ChangeUnit } from '../bike/change.ts';
+import { dialOf, type Dial } from '../bike/dial.ts';
 import { sheetFact } from '../bike/facts.ts';
-import type { BikeSheet, Circuit } from '../bike/sheet.ts';
-import type { Adjustment, Setting } from '../rulebase/compiled.ts';
+import type { BikeSheet } from '../bike/sheet.ts';
+import { siPer } from '../bike/units.ts';
+import type { Adjustment } from '../rulebase/compiled.ts';
 
 export interface Step {
+  readonly setting: string;
   /** signed, in `unit`; + is more open, more pressure, more spacers, higher */
   readonly by: number;
-  readonly unit: string;
+  readonly unit: ChangeUnit;
   /** where it stands and where it goes, in the same unit; absent when nobody wrote it down */
   readonly from?: number;
   readonly to?: number;
 }
 
+/**
+ * Whether it can be done. One that cannot is either unfit for this bike (a preload for an air spring) and not worth a
+ * word, or has no knob or no room left, and then the next rung is named.
+ */
 export type Possibility =
   | { readonly can: true; readonly step?: Step; readonly note?: string }
-  | { readonly can: false; readonly why: string };
-
-const POUND_PER_SQUARE_INCH = 6894.757293168; // Pa; 0.45359237 kg · 9.80665 m/s² / (0.0254 m)²
-const UNIT_IN_SI = { psi: POUND_PER_SQUARE_INCH, bar: 1e5 } as const;
+  | { readonly can: false; readonly why: string; readonly unfit: boolean };
 
 /**
+ * @param sheet absent: everything is taken to be there
  * @param clicks how many clicks one step is, when the physics of this bike knows better than the rule
  */
-export function possible(
-  adjustment: Adjustment,
-  setting: Setting | undefined,
-  sheet: BikeSheet | undefined,
-  clicks?: number,
-): Possibility {
-  const change = adjustment.change;
-  const asked: Step | undefined =
-    change === undefined
-      ? undefined
-      : {
-          by: change.unit === 'clicks' && clicks !== undefined ? Math.sign(change.by) * clicks : change.by,
-          unit: change.unit,
-        };
-  if (sheet === undefined) return { can: true, ...(asked === undefined ? {} : { step: asked }) };
+export function possible(adjustment: Adjustment, sheet: BikeSheet | undefined, clicks?: number): Possibility {
+  const { change } = adjustment;
+  if (sheet === undefined)
+    return { can: true, ...(change === undefined ? {} : { step: inClicks(change, clicks) }) };
   const unmet = missing(adjustment, sheet);
-  if (unmet !== undefined) return { can: false, why: unmet };
-  if (asked === undefined || setting?.end === undefined)
-    return { can: true, ...(asked === undefined ? {} : { step: asked }) };
-  const end = sheet.ends[setting.end];
-  switch (asked.unit) {
-    case 'clicks': {
-      const knob = end.adjusters[setting.adjuster as Circuit];
-      if (knob === undefined) return { can: false, why: `there is no knob for ${setting.name} on this bike` };
-      return within(asked, knob.now, 0, knob.range, 'at its stop');
-    }
-    case 'psi':
-    case 'bar': {
-      const si = UNIT_IN_SI[asked.unit];
-      if (setting.kind === 'tyre')
-        return within(asked, scaled(end.tyre?.now, si), 0, Infinity, 'at its limit');
-      if (end.spring.kind !== 'air') return { can: false, why: `the ${setting.end} has a coil spring` };
-      const { pressure, pressureMin, pressureMax } = end.spring;
-      return within(
-        asked,
-        scaled(pressure, si),
-        scaled(pressureMin, si) ?? 0,
-        scaled(pressureMax, si) ?? Infinity,
-        "at the maker's limit",
-      );
-    }
-    case 'spacers':
-      if (end.spring.kind !== 'air') return { can: false, why: `the ${setting.end} has a coil spring` };
-      return within(
-        asked,
-        end.spring.spacers,
-        0,
-        end.spring.spacersMax ?? Infinity,
-        'at the end of what fits',
-      );
-    default:
-      return { can: true, step: asked };
+  if (unmet !== undefined) return { can: false, why: unmet, unfit: true };
+  if (change === undefined) return { can: true };
+  const step = inOwnUnits(inClicks(change, clicks), sheet);
+  const dial = dialOf(sheet, step);
+  if ('message' in dial) {
+    // A knob that is not there asks for the next rung; a number that is not written down asks for nothing.
+    if (step.unit === 'clicks') return { can: false, why: lower(dial.message), unfit: false };
+    return { can: true, step, note: dial.remedy };
   }
+  return within(step, dial);
+}
+
+function inClicks(change: Step | Change, clicks: number | undefined): Step {
+  return change.unit === 'clicks' && clicks !== undefined
+    ? { ...change, by: Math.sign(change.by) * clicks }
+    : change;
+}
+
+/** A pressure step in the unit the sheet is kept in, to what its gauge can show. */
+function inOwnUnits(step: Step, sheet: BikeSheet): Step {
+  const own = sheet.units.pressure;
+  if ((step.unit !== 'psi' && step.unit !== 'bar') || step.unit === own) return step;
+  const dial = dialOf(sheet, { setting: step.setting, unit: own });
+  const by = (step.by * siPer(step.unit)) / siPer(own);
+  const grain = 'message' in dial ? 0.01 : dial.grain;
+  return { setting: step.setting, by: Number((Math.round(by / grain) * grain).toFixed(3)), unit: own };
 }
 
 /** What the adjustment needs and the sheet denies, in words. */
@@ -89,23 +73,20 @@ function missing(adjustment: Adjustment, sheet: BikeSheet): string | undefined {
   return undefined;
 }
 
-function within(
-  asked: Step,
-  now: number | undefined,
-  least: number,
-  most: number,
-  where: string,
-): Possibility {
-  if (now === undefined)
-    return { can: true, step: asked, note: 'write down where it stands first: that is the way back' };
-  const to = Math.min(most, Math.max(least, now + asked.by));
-  if (Math.abs(to - now) < Math.min(1, Math.abs(asked.by)) / 2) return { can: false, why: `it is ${where}` };
-  const step = { by: to - now, unit: asked.unit, from: now, to };
-  return to === now + asked.by
+function within(asked: Step, dial: Dial): Possibility {
+  const { now, min, max, minIs, maxIs, grain } = dial;
+  if (now === undefined) return { can: true, step: asked, note: dial.toFindOut };
+  const where = asked.by < 0 ? minIs : maxIs;
+  const to = Number(Math.min(max, Math.max(min, now + asked.by)).toFixed(3));
+  // Outside its limits already and to be moved further out, or no room for the smallest step that can be set.
+  const room = (to - now) * Math.sign(asked.by);
+  if (room < grain - 1e-9) return { can: false, why: `it is at ${where}`, unfit: false };
+  const step = { ...asked, by: Number((to - now).toFixed(3)), from: now, to };
+  return Math.abs(step.by - asked.by) < 1e-9
     ? { can: true, step }
-    : { can: true, step, note: `only this much is left; then it is ${where}` };
+    : { can: true, step, note: `only this much is left, then it is at ${where}` };
 }
 
-function scaled(value: number | undefined, unit: number): number | undefined {
-  return value === undefined ? undefined : value / unit;
+function lower(text: string): string {
+  return `${text.slice(0, 1).toLowerCase()}${text.slice(1).replace(/\.$/, '')}`;
 }

@@ -1,7 +1,7 @@
 /** One interview's answers, as saved in a file or fed in by a script; read strictly, every problem at once. */
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
-import { didYouMean, nearest } from '../rulebase/suggest.ts';
-import { splitChange } from './change-name.ts';
+import { parseChange } from '../bike/change.ts';
+import { didYouMean } from '../rulebase/suggest.ts';
 
 export const CASE_FORMAT = 1;
 
@@ -62,7 +62,6 @@ export interface CaseVocabulary {
   readonly questions: ReadonlyMap<string, Question>;
   readonly retired: CompiledRules['retired'];
   readonly adjustments: ReadonlySet<string>;
-  readonly settings: ReadonlySet<string>;
 }
 
 export function vocabularyOf(rules: CompiledRules): CaseVocabulary {
@@ -70,7 +69,6 @@ export function vocabularyOf(rules: CompiledRules): CaseVocabulary {
     questions: new Map(rules.questions.map((q) => [q.id, q])),
     retired: rules.retired,
     adjustments: new Set(rules.adjustments.map((a) => a.id)),
-    settings: new Set(rules.settings.map((s) => s.id)),
   };
 }
 
@@ -286,13 +284,14 @@ function readResults(
     }
     const { change, outcome } = entry;
     const kept = entry['kept'] ?? outcome === 'better';
-    const fault = typeof change !== 'string' ? `found ${show(change)}` : changeFault(change, vocabulary);
-    if (fault !== undefined)
-      wrong(
-        [...here, 'change'],
-        `change must name a change that was ridden: ${fault}.`,
-        'Write it like front.rebound.low+2, or give an adjustment id.',
-      );
+    const fault =
+      typeof change !== 'string'
+        ? {
+            message: `change must be a text, found ${show(change)}.`,
+            remedy: 'Write it like front.rebound.low+2, or give an adjustment id.',
+          }
+        : changeFault(change, vocabulary);
+    if (fault !== undefined) wrong([...here, 'change'], fault.message, fault.remedy);
     if (typeof outcome !== 'string' || !OUTCOMES.includes(outcome))
       wrong(
         [...here, 'outcome'],
@@ -316,16 +315,13 @@ function readResults(
   });
 }
 
-function changeFault(change: string, { adjustments, settings }: CaseVocabulary): string | undefined {
+function changeFault(
+  change: string,
+  { adjustments }: CaseVocabulary,
+): { message: string; remedy: string } | undefined {
   if (adjustments.has(change)) return undefined;
-  for (const part of change.split(',')) {
-    const split = splitChange(part);
-    if (split === undefined) return `${shorten(part)} is no change`;
-    const hint = nearest(split.setting, settings);
-    if (!settings.has(split.setting))
-      return `there is no setting ${shorten(split.setting)}${hint === undefined ? '' : `, perhaps ${hint}`}`;
-  }
-  return undefined;
+  const { problems } = parseChange(change);
+  return problems[0];
 }
 
 function isMap(value: unknown): value is Record<string, unknown> {

@@ -2,7 +2,8 @@
 import type { Bench } from '../advice/bench.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { ChangeEffect } from '../diagnosis/results.ts';
-import { splitChange } from './change-name.ts';
+import { parseChange } from '../bike/change.ts';
+import { siPer, type Unit } from '../bike/units.ts';
 
 /**
  * The effect of a change in notation, or of an adjustment by id. A part is matched with the adjustment that turns the
@@ -15,17 +16,15 @@ export function riddenEffect(model: Model, bench: Bench, change: string): Change
   if (named >= 0) return bench.effect(named);
   const cures = new Float64Array(causes.length);
   const brings = new Float64Array(causes.length);
-  for (const part of change.split(',')) {
-    const name = splitChange(part);
-    if (name === undefined) return undefined;
+  const { changes } = parseChange(change);
+  if (changes.length === 0) return undefined;
+  for (const { setting, by, unit } of changes) {
     const index = adjustments.findIndex(
-      (a) => a.change?.setting === name.setting && Math.sign(a.change.by) === Math.sign(name.by),
+      (a) => a.change?.setting === setting && Math.sign(a.change.by) === Math.sign(by),
     );
     if (index < 0) return undefined;
     const rule = adjustments[index]!.change!;
-    const sameUnit =
-      name.unit === '' || rule.unit.startsWith(name.unit) || name.unit.startsWith(rule.unit.slice(0, -1));
-    const share = sameUnit ? Math.min(1, Math.abs(name.by / rule.by)) : 1;
+    const share = Math.min(1, Math.abs((by * inRuleUnits(unit)) / (rule.by * inRuleUnits(rule.unit))));
     const effect = bench.effect(index);
     for (let c = 0; c < causes.length; c++) {
       cures[c] = Math.max(cures[c]!, share * effect.cures[c]!);
@@ -33,4 +32,9 @@ export function riddenEffect(model: Model, bench: Bench, change: string): Change
     }
   }
   return { cures, brings };
+}
+
+/** How much of a common measure one unit is; clicks, spacers and turns only compare with themselves. */
+function inRuleUnits(unit: string): number {
+  return unit === 'clicks' || unit === 'spacers' || unit === 'turns' ? 1 : siPer(unit as Unit);
 }

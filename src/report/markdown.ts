@@ -1,5 +1,5 @@
 /** One result as Markdown, for notes and issue trackers. */
-import { inTen, percent, stepWords, stopWords } from './phrases.ts';
+import { inTen, percent, stepWords, stopWords, withStep } from './phrases.ts';
 import type { Result } from './result.ts';
 
 export function markdownReport(r: Result): string {
@@ -12,7 +12,10 @@ export function markdownReport(r: Result): string {
   if (r.verdict === 'unknown')
     out.push(`**Not known yet: change nothing.** Nothing off: ${percent(r.nothing)}.`, '');
   if (first !== undefined) {
-    out.push(`**Do this first: ${escape(first.do)}** (${stepWords(first)})`, '');
+    out.push(
+      `**Do this first: ${escape(first.do)}**${stepWords(first) === '' ? '' : ` (${stepWords(first)})`}`,
+      '',
+    );
     out.push(
       `- Helps in ${inTen(first.helps)}, makes it worse in ${inTen(first.harms)}; ${first.minutes} min`,
     );
@@ -25,7 +28,7 @@ export function markdownReport(r: Result): string {
   const others = r.adjustments.filter((a) => a.id !== r.first);
   if (others.length > 0 && r.verdict !== 'stop') {
     out.push('', '**Only if that is not it**', '');
-    others.slice(0, 2).forEach((a) => out.push(`1. ${escape(a.do)}: ${stepWords(a)}`));
+    others.slice(0, 2).forEach((a) => out.push(`1. ${escape(a.do)}${withStep(a)}`));
   }
   if (r.verdict !== 'stop' && (r.next !== null || r.assignments.length > 0)) {
     out.push('', '**Ask or check next**', '');

@@ -15,10 +15,10 @@ export function inTen(p: number): string {
   return `${Math.max(1, Math.round(p * 10))} of 10`;
 }
 
-/** `2 clicks open: 8 → 10 from closed`, `5 psi more: 82 → 87 psi`, or `one step`. */
+/** `2 clicks open: 8 → 10 from closed`, `5 psi more: 82 → 87 psi`; nothing when it is no number. */
 export function stepWords(a: Pick<ResultAdjustment, 'change' | 'unit' | 'from' | 'to'>): string {
-  const by = /([+-])([\d.]+)[a-z]*$/.exec(a.change ?? '');
-  if (by === null || a.unit === null) return 'as described';
+  const by = /([+-])([\d.]+)[a-z/]*$/i.exec(a.change ?? '');
+  if (by === null || a.unit === null) return '';
   const [, sign, amount] = by;
   const more = sign === '+';
   const stand = a.from === null || a.to === null ? '' : `: ${trim(a.from)} → ${trim(a.to)}`;
@@ -45,4 +45,10 @@ export function stopWords(stop: StopReason): string {
     case 'full':
       return 'Asked enough questions; a trial tells more now.';
   }
+}
+
+/** The change after a colon, where there is one. */
+export function withStep(a: Pick<ResultAdjustment, 'change' | 'unit' | 'from' | 'to'>): string {
+  const words = stepWords(a);
+  return words === '' ? '' : `: ${words}`;
 }

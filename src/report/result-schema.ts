@@ -58,6 +58,7 @@ export const resultSchema = z.strictObject({
     z.strictObject({
       id: z.string(),
       do: z.string(),
+      cures: z.string().nullable(),
       change: z.string().nullable(),
       unit: z.string().nullable(),
       from: z.number().nullable(),
@@ -74,7 +75,8 @@ export const resultSchema = z.strictObject({
     }),
   ),
   first: z.string().nullable(),
-  because: z.enum(['repair-first', 'danger']).nullable(),
+  because: z.enum(['repair-first', 'danger', 'next-rung']).nullable(),
+  insteadOf: z.strictObject({ id: z.string(), do: z.string(), why: z.string() }).nullable(),
   blocked: z.array(
     z.strictObject({ id: z.string(), do: z.string(), why: z.string(), next: z.array(z.string()) }),
   ),

@@ -1,5 +1,6 @@
 /** The result of one case as data: stable, versioned, in ids and in words; every printed form is made from it. */
 import type { Bench } from '../advice/bench.ts';
+import { printChange } from '../bike/change.ts';
 import { chance } from '../advice/payoff.ts';
 import type { StopReason } from '../advice/stop.ts';
 import type { Verdict } from '../advice/advise.ts';
@@ -23,6 +24,8 @@ export interface ResultCause {
 export interface ResultAdjustment {
   readonly id: string;
   readonly do: string;
+  /** the likeliest cause it cures */
+  readonly cures: string | null;
   /** change notation, e.g. front.rebound.low+2; null when it is not a number on the bike */
   readonly change: string | null;
   readonly unit: string | null;
@@ -60,7 +63,9 @@ export interface Result {
   readonly adjustments: readonly ResultAdjustment[];
   /** id of the adjustment to do first */
   readonly first: string | null;
-  readonly because: 'repair-first' | 'danger' | null;
+  readonly because: 'repair-first' | 'danger' | 'next-rung' | null;
+  /** what would have been first, and why it cannot be done here */
+  readonly insteadOf: { readonly id: string; readonly do: string; readonly why: string } | null;
   readonly blocked: readonly {
     readonly id: string;
     readonly do: string;
@@ -165,6 +170,14 @@ export function toResult(
     adjustments,
     first,
     because: c.advice.because ?? null,
+    insteadOf:
+      c.advice.insteadOf === undefined
+        ? null
+        : {
+            id: rules.adjustments[c.advice.insteadOf.adjustment]!.id,
+            do: rules.adjustments[c.advice.insteadOf.adjustment]!.do,
+            why: c.advice.insteadOf.why,
+          },
     blocked: c.blocked.map(({ adjustment, why, next }) => ({
       id: rules.adjustments[adjustment]!.id,
       do: rules.adjustments[adjustment]!.do,
@@ -229,10 +242,8 @@ function adjustmentOf(
   return {
     id: a.id,
     do: a.do,
-    change:
-      step === undefined || a.change === undefined
-        ? null
-        : `${a.change.setting}${signed(step.by)}${step.unit === 'clicks' ? '' : step.unit}`,
+    cures: likeliest(model, bench, c, index),
+    change: step === undefined ? null : printChange([step]),
     unit: step?.unit ?? null,
     from: step?.from === undefined ? null : round(step.from, 2),
     to: step?.to === undefined ? null : round(step.to, 2),
@@ -246,6 +257,19 @@ function adjustmentOf(
     cautions: a.cautions,
     knockOn: [...(a.knockOn === undefined ? [] : [a.knockOn]), ...(extras.knockOn?.(index) ?? [])],
   };
+}
+
+function likeliest(model: Model, bench: Bench, c: Consultation, adjustment: number): string | null {
+  const { cures } = bench.effect(adjustment);
+  let best = -1;
+  for (let i = 0; i < cures.length; i++) {
+    if (
+      cures[i]! > 0 &&
+      (best < 0 || cures[i]! * c.belief.causes[i]! > cures[best]! * c.belief.causes[best]!)
+    )
+      best = i;
+  }
+  return best < 0 ? null : model.rules.causes[best]!.id;
 }
 
 /** "Can't tell" turns a question with an assignment into something to go and find out. */

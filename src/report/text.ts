@@ -1,7 +1,7 @@
 /** One result for a tired mechanic: first the one thing to do, then why, then what waits. */
 import type { Result, ResultAdjustment } from './result.ts';
 import { PLAIN, toAscii, type Style } from './style.ts';
-import { inTen, percent, stepWords, stopWords } from './phrases.ts';
+import { inTen, percent, stopWords, withStep } from './phrases.ts';
 import { paragraph } from './wrap.ts';
 
 export interface TextOptions {
@@ -23,12 +23,12 @@ export function textReport(result: Result, options: TextOptions = {}): string {
     head('Only if that is not it');
     result.adjustments
       .slice(1, full ? undefined : 3)
-      .forEach((a, i) => put(`${a.do}: ${stepWords(a)}. Helps in ${inTen(a.helps)}.`, `  ${i + 2}. `));
+      .forEach((a, i) => put(`${a.do}${withStep(a)}. Helps in ${inTen(a.helps)}.`, `  ${i + 2}. `));
   }
-  for (const b of result.blocked.slice(0, full ? undefined : 2))
+  for (const b of result.blocked.filter((x) => x.id !== result.insteadOf?.id).slice(0, full ? undefined : 2))
     put(`Not possible here: ${b.do}; ${b.why}.`, '  ');
   asks(result, put, head);
-  if (result.fit !== null && result.fit.reask.length > 0) {
+  if (result.fit !== null && result.fit.reask.length > 1 && result.verdict !== 'stop') {
     head('The story does not hang together');
     put(`Ask again: ${result.fit.reask.join(' and ')}. These two answers fit the rest least.`);
   }
@@ -57,7 +57,11 @@ function verdict(result: Result, put: Put, head: (text: string) => void, style: 
     case 'change':
       head('Do this first');
       if (first !== undefined) doFirst(first, put, style, full);
-      if (lead !== undefined) put(`Why: ${whyLine(result)}`);
+      if (result.insteadOf !== null)
+        put(
+          `${result.insteadOf.do} would have been first, but ${result.insteadOf.why}; this is the next rung.`,
+        );
+      if (first !== undefined) put(`Why: ${whyLine(result, first)}`);
       if (result.because === 'repair-first')
         put('Repair comes before any click: a worn part makes every setting feel wrong.');
       return;
@@ -81,7 +85,7 @@ function verdict(result: Result, put: Put, head: (text: string) => void, style: 
 }
 
 function doFirst(a: ResultAdjustment, put: Put, style: Style, full: boolean): void {
-  put(`${style.strong(a.do)}: ${stepWords(a)}.`);
+  put(`${style.strong(a.do)}${withStep(a)}.`);
   if (a.note !== null) put(`Note: ${a.note}.`);
   put(`Helps in ${inTen(a.helps)}, makes it worse in ${inTen(a.harms)}. Takes ${a.minutes} min.`);
   put(`Feel for: ${a.feel}`);
@@ -89,9 +93,9 @@ function doFirst(a: ResultAdjustment, put: Put, style: Style, full: boolean): vo
   for (const k of a.knockOn.slice(0, full ? undefined : 2)) put(`Also does: ${k}`);
 }
 
-/** The leading cause with the two answers that speak most for it. */
-function whyLine(result: Result): string {
-  const cause = result.causes[0]!;
+/** What the first adjustment cures, with the two answers that speak most for it. */
+function whyLine(result: Result, first: ResultAdjustment): string {
+  const cause = result.causes.find((c) => c.id === first.cures) ?? result.causes[0]!;
   const speaks = cause.evidence
     .filter((e) => e.decibans > 0.5)
     .sort((a, b) => b.decibans - a.decibans)

@@ -94,7 +94,7 @@ describe('what is wrong with a case', () => {
     [
       'a change of nothing known',
       { case: 1, results: [{ change: 'front.rebund.low+2', outcome: 'better' }] },
-      'results.0.change: change must name a change that was ridden: there is no setting front.rebund.low, perhaps front.rebound.low. Write it like front.rebound.low+2, or give an adjustment id.',
+      'results.0.change: There is no setting front.rebund.low to change. Did you mean front.rebound.low?',
     ],
     [
       'an unknown outcome',
