@@ -1,4 +1,5 @@
 /** Where in a statement a way of saying a phrase stands, and which of several overlapping finds are kept. */
+import type { Phrase } from '../rulebase/compiled.ts';
 import { GROUND } from './language.ts';
 import type { PhraseIndex, Saying } from './phrase-index.ts';
 import { NOT, type Token } from './tokens.ts';
@@ -76,25 +77,39 @@ const isEnd = (stem: string): boolean => stem === 'front' || stem === 'rear';
 
 /**
  * Keeps the finds that say most: one with more words first, and after it only those that add a word of their own,
- * not just an end or a `not`. So `kicks on a lone root` silences the bare `kicks` in it, and nothing else.
+ * not just an end or a `not`, and an answer of their own. So `kicks on a lone root` silences the bare `kicks` in it,
+ * and `skips on braking bumps` silences the ambiguous `braking bumps`, but nothing that stands beside them.
  */
 export function keepBest(finds: readonly Find[], tokens: readonly Token[]): Find[] {
+  const own = (find: Find): number[] =>
+    find.places.filter((p) => !isEnd(tokens[p]!.stem) && tokens[p]!.stem !== NOT);
   const ranked = finds
     .map((find, order) => ({ find, order }))
     .sort(
       (a, b) =>
-        b.find.places.length - a.find.places.length || b.find.score - a.find.score || a.order - b.order,
+        own(b.find).length - own(a.find).length ||
+        b.find.places.length - a.find.places.length ||
+        Number(a.find.saying.phrase.ambiguous) - Number(b.find.saying.phrase.ambiguous) ||
+        b.find.score - a.find.score ||
+        a.order - b.order,
     );
-  const used = new Set<number>();
-  const kept: Find[] = [];
+  const owners = new Map<number, Find[]>();
+  const kept = new Set<Find>();
   for (const { find } of ranked) {
-    const adds = find.places.some((p) => {
-      const { stem } = tokens[p]!;
-      return !used.has(p) && !isEnd(stem) && stem !== NOT;
-    });
-    if (!adds) continue;
-    find.places.forEach((p) => used.add(p));
-    kept.push(find);
+    const words = own(find);
+    if (words.every((p) => owners.has(p))) continue;
+    const rivals = new Set(words.flatMap((p) => owners.get(p) ?? []));
+    if ([...rivals].some((rival) => addsNothing(find.saying.phrase, rival.saying.phrase))) continue;
+    for (const rival of rivals) if (addsNothing(rival.saying.phrase, find.saying.phrase)) kept.delete(rival);
+    for (const p of words) owners.set(p, [...(owners.get(p) ?? []), find]);
+    kept.add(find);
   }
-  return kept.sort((a, b) => a.places[0]! - b.places[0]! || a.places.at(-1)! - b.places.at(-1)!);
+  return [...kept].sort((a, b) => a.places[0]! - b.places[0]! || a.places.at(-1)! - b.places.at(-1)!);
+}
+
+/** Beside a phrase that shares a word with it and says more: one that decides nothing, or nothing else. */
+function addsNothing(less: Phrase, more: Phrase): boolean {
+  if (less.ambiguous) return true;
+  const known = new Set(more.couldBe.map((c) => `${c.question}=${c.answer}`));
+  return less.couldBe.every((c) => known.has(`${c.question}=${c.answer}`));
 }

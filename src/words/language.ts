@@ -15,7 +15,7 @@ export const FILLERS = set(`
 
 /** Words of every day that are one slip away from a word of the phrases and must not be taken for it. */
 export const NO_SLIP = set(`
-  after all before every everything whole back bike bikes black block board brand break bring bush came clear close code corner course crew day deep
+  after all before every everything whole back bike bikes black block board brand break bring broke broker bush came chain clear close code corner course crew day deep
   drip east feet fell fire first five font four fresh friend from frost gear give good great hand hang heal
   heel hire hold home hope house just kids know large last late later least left life like line list live long
   look lose lost main many most move near need never next nice nine only other over part place plan play point

@@ -157,7 +157,7 @@ function distinct(
   return [...seen.values()];
 }
 
-/** The same thing said twice is one reading: the clearer one. */
+/** The same thing said twice is one reading: the clearer one, and one that names its end. */
 function withoutRepeats(readings: readonly Reading[]): Reading[] {
   const best = new Map<string, Reading>();
   for (const r of readings) {
@@ -165,10 +165,14 @@ function withoutRepeats(readings: readonly Reading[]): Reading[] {
     const before = best.get(key);
     if (before === undefined || r.score > before.score) best.set(key, r);
   }
-  return [...best.values()].sort(
+  const atAnEnd = new Set([...best.values()].filter((r) => r.end !== undefined).map(sameSaid));
+  const left = [...best.values()].filter((r) => r.end !== undefined || !atAnEnd.has(sameSaid(r)));
+  return left.sort(
     (a, b) => a.position - b.position || (a.phrase < b.phrase ? -1 : a.phrase > b.phrase ? 1 : 0),
   );
 }
+
+const sameSaid = (r: Reading): string => `${r.phrase} ${r.negated}`;
 
 const unique = <T>(items: readonly T[]): T[] => [...new Set(items)];
 

@@ -108,6 +108,13 @@ const lookUp = (word: string): string => (isNegator(word) ? NOT : stemmed(word))
 /** The stemmer knows English only; anything else stays as it is. */
 function stemmed(word: string): string {
   if (word.length > LONGEST_WORD || !/^[a-z']+$/.test(word)) return word;
-  const stem: unknown = stemOf(word);
-  return typeof stem === 'string' && stem !== '' ? stem : word;
+  const known = STEMS.get(word);
+  if (known !== undefined) return known;
+  const stem = stemOf(word) || word;
+  if (STEMS.size < MOST_STEMS) STEMS.set(word, stem);
+  return stem;
 }
+
+/** Stems already worked out: stemming is most of the time it takes to read the phrases. */
+const STEMS = new Map<string, string>();
+const MOST_STEMS = 5_000;
