@@ -1,0 +1,66 @@
+/** What a phrase could mean, in words: candidates to confirm and the question to ask, never an answer. */
+import type { CompiledRules, Question } from '../rulebase/compiled.ts';
+import type { Candidate, Reading } from '../words/matcher.ts';
+import { toAscii, type Style } from './style.ts';
+import { paragraph } from './wrap.ts';
+
+export const WORDS_FORMAT = 1;
+
+/** @param readings of one text, in its order */
+export function wordsText(readings: readonly Reading[], rules: CompiledRules, style: Style): string {
+  const questions = new Map(rules.questions.map((q) => [q.id, q]));
+  if (readings.length === 0) {
+    return `${paragraph(
+      'No phrase of that is known, so nothing can be offered. Try other words, or see earshot words --list for the words of the trade.',
+      style.width,
+    )}\n`;
+  }
+  const blocks = readings.map((r) => block(r, questions, style));
+  const foot = paragraph('Nothing of this counts until it is confirmed as an answer.', style.width);
+  const text = `${blocks.join('\n')}\n${style.quiet(foot)}\n`;
+  return style.unicode ? text : toAscii(text);
+}
+
+/** The same as data: one JSON object. */
+export function wordsJson(said: string, readings: readonly Reading[]): string {
+  const list = readings.map(({ end, ...rest }) => ({ ...rest, end: end ?? null }));
+  return `${JSON.stringify({ format: WORDS_FORMAT, said, readings: list }, null, 2)}\n`;
+}
+
+function block(r: Reading, questions: ReadonlyMap<string, Question>, style: Style): string {
+  const put = (text: string, lead: string): string => paragraph(text, style.width, lead);
+  const where = r.end === undefined ? '' : r.end === 'both' ? ', at both ends' : `, at the ${r.end}`;
+  const head = style.strong(put(`"${r.text}"${where}`, ''));
+  if (r.ambiguous && !r.negated) {
+    return [
+      head,
+      put('alone says nothing yet. It can mean:', '  '),
+      ...r.means.map((m) => put(m, '  - ')),
+      put('Ask:', '  '),
+      ...r.separates.flatMap((id) => asked(id, questions, put)),
+      '',
+    ].join('\n');
+  }
+  if (r.candidates.length === 0) return [head, put('was denied. Nothing to confirm.', '  '), ''].join('\n');
+  const several = r.candidates.length === 1 ? '' : ' (one or more of these)';
+  return [
+    head,
+    put(`${r.negated ? 'was denied, which' : 'this'} could mean${several}:`, '  '),
+    ...r.candidates.flatMap((c) => offered(c, questions, put)),
+    '',
+  ].join('\n');
+}
+
+type Put = (text: string, lead: string) => string;
+
+function asked(id: string, questions: ReadonlyMap<string, Question>, put: Put): string[] {
+  const question = questions.get(id);
+  return question === undefined ? [] : [put(`${question.ask} [${id}]`, '  ? ')];
+}
+
+function offered(c: Candidate, questions: ReadonlyMap<string, Question>, put: Put): string[] {
+  const question = questions.get(c.question);
+  const answer = question?.answers.find((a) => a.id === c.answer);
+  if (question === undefined || answer === undefined) return [];
+  return [put(`${question.ask} ${answer.text}`, '  - '), put(`${c.question}: ${c.answer}`, '    ')];
+}
