@@ -1,0 +1,71 @@
+/** The first change as a trial on paper, whether or not anybody wrote down where the adjuster stands. */
+import { applyChange } from '../bike/apply.ts';
+import { parseChange } from '../bike/change.ts';
+import type { BikeSheet } from '../bike/sheet.ts';
+import { penSheet, type PenSheet } from '../trials/pen-sheet.ts';
+import { planTrial } from '../trials/plan.ts';
+import type { Change } from '../trials/trial.ts';
+import type { ResultAdjustment } from './result.ts';
+
+export type PaperTrial =
+  | {
+      readonly can: true;
+      readonly pen: PenSheet;
+      /** counted from where the adjuster stands now, which nobody wrote down */
+      readonly relative: boolean;
+      /** the bike sheet with the change made; absent when there is none to make it on */
+      readonly after?: BikeSheet;
+    }
+  | { readonly can: false; readonly why: string };
+
+/** @param id names the trial, and decides which direction is ridden first */
+export function paperTrial(
+  id: string,
+  first: ResultAdjustment,
+  sheet: BikeSheet | undefined,
+): PaperTrial {
+  if (first.change === null || first.unit === null)
+    return {
+      can: false,
+      why: 'This is no step of an adjuster, so there is nothing to turn there and back. Do it, ride an easy run first, then say how it went.',
+    };
+  const { changes, problems } = parseChange(first.change);
+  const [asked] = changes;
+  if (asked === undefined) return { can: false, why: problems.map((p) => p.message).join(' ') };
+  const known = sheet !== undefined && first.from !== null;
+  const applied = known ? applyChange(sheet, asked) : undefined;
+  if (applied !== undefined && 'message' in applied)
+    return { can: false, why: `${applied.message} ${applied.remedy}` };
+  const change: Change = applied?.step ?? {
+    setting: asked.setting,
+    from: 0,
+    to: asked.by,
+    unit: asked.unit,
+    grain: Math.abs(asked.by),
+  };
+  const planned = planTrial({ id, change, feel: first.feel });
+  if (!planned.ok)
+    return { can: false, why: planned.problems.map((p) => `${p.message} ${p.remedy}`).join(' ') };
+  return {
+    can: true,
+    pen: penSheet(planned.value),
+    relative: applied === undefined,
+    ...(applied === undefined ? {} : { after: applied.sheet }),
+  };
+}
+
+/** Where the adjuster must stand for a run: `10`, or `start +2` when nobody knows where it stands. */
+export function setWords(set: number, relative: boolean): string {
+  if (!relative) return String(set);
+  return set === 0 ? 'start' : `start ${set > 0 ? '+' : '−'}${Math.abs(set)}`;
+}
+
+/** How to get there from the run before: `2 clicks open`, `5 psi less`, `turn and turn back`, or `leave`. */
+export function turnWords(turn: number, unit: string, sham: boolean): string {
+  if (sham) return 'turn it and turn it back';
+  if (turn === 0) return 'leave it';
+  const amount = Math.abs(turn);
+  const one = amount === 1 && /^(?:clicks|turns|spacers)$/.test(unit) ? unit.slice(0, -1) : unit;
+  const way = unit === 'clicks' ? (turn > 0 ? 'open' : 'closed') : turn > 0 ? 'more' : 'less';
+  return `${amount} ${one} ${way}`;
+}
