@@ -8,10 +8,13 @@ export const FILLERS = set(`
  a also always am an and any anything are as at be because been being bit
  but could did do does doing done either else even ever for
  from get gets goes going had has have having he her here him his how i i'd i'm i've if in into is
- it it's its just kind lot made make makes maybe me mine my myself of on or our own pretty
+ it it's its just kind lot made make makes maybe me mine my myself of on or our pretty
  quite rather really seem seems she should so some something sometimes somewhat sort such than that that's the
  their them then there there's these they thing things this those though to very was we were what when
  where which while who why will with would you your yourself`);
+
+/** Bare forms that are words of their own beside their stem: "the bottom" of a track is no "bottoms out". */
+export const OWN_WORD: ReadonlyMap<string, string> = new Map([['bottom', 'bottom-place']]);
 
 /** Words of every day that are one slip away from a word of the phrases and must not be taken for it. */
 export const NO_SLIP = set(`
@@ -36,7 +39,7 @@ export const isNegator = (word: string): boolean => NEGATORS.has(word);
 /** After a negator: what is denied is liking, knowing or stopping it, and the sign itself stands. */
 export const DENIES_SOMETHING_ELSE = set(`
   like likes liked love enjoy know sure certain only just happy doubt idea matter wonder trust understand stand
-  help good nice great right want believe tell say why fun question confident pleased keen fan enough correct ok
+  help good nice great right want believe tell why fun question confident pleased keen fan enough correct ok
   okay`);
 
 /** Between a negator and what it denies: "doesn't feel right". */

@@ -118,6 +118,9 @@ function opposites(
   questions: ReadonlyMap<string, Question>,
 ): Candidate[] {
   if (phrase.ambiguous || new Set(phrase.couldBe.map((c) => c.question)).size !== 1) return [];
+  // "No knock at the front" leaves the rear open.
+  if (ends !== undefined && ends !== 'both' && phrase.couldBe.some((c) => END_ANSWERS.has(c.answer)))
+    return [];
   return distinct(
     offered(phrase, ends, questions).flatMap(({ question, answer }) => {
       const { answers, default: usual } = questions.get(question)!;

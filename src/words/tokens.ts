@@ -1,7 +1,7 @@
 /** Free text → words with their places, stems, and the statements they stand in. */
 import stemOf from 'wink-porter2-stemmer';
 import type { End } from '../bike/sheet.ts';
-import { endNamed, FILLERS, isNegator, NEW_PART, NEW_STATEMENT } from './language.ts';
+import { endNamed, FILLERS, isNegator, NEW_PART, NEW_STATEMENT, OWN_WORD } from './language.ts';
 
 export interface Token {
   /** lower case, straight apostrophes */
@@ -108,7 +108,7 @@ const lookUp = (word: string): string => (isNegator(word) ? NOT : stemmed(word))
 /** The stemmer knows English only; anything else stays as it is. */
 function stemmed(word: string): string {
   if (word.length > LONGEST_WORD || !/^[a-z']+$/.test(word)) return word;
-  const known = STEMS.get(word);
+  const known = OWN_WORD.get(word) ?? STEMS.get(word);
   if (known !== undefined) return known;
   const stem = stemOf(word) || word;
   if (STEMS.size < MOST_STEMS) STEMS.set(word, stem);
