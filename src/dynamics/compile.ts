@@ -57,6 +57,11 @@ export function squeezed(speed: number): number {
   return speed / (Math.abs(speed) + SQUEEZE);
 }
 
+/** The inverse of `squeezed`. */
+function speedOf(squeezedSpeed: number): number {
+  return (SQUEEZE * squeezedSpeed) / (1 - Math.abs(squeezedSpeed));
+}
+
 export function compileBike(bike: Bike): CompiledBike {
   const { mass, inertia, toFront, toRear, height, toBars } = bike.body;
   return {
@@ -122,7 +127,6 @@ export function dragForce(end: EndModel, speed: number): number {
 function dragTable(end: EndModel): Table {
   const { coulomb, blend, viscous } = end.friction;
   const widest = squeezed(FASTEST);
-  const speedOf = (s: number): number => (SQUEEZE * s) / (1 - Math.abs(s));
   return makeTable(
     -widest,
     widest,

@@ -4,12 +4,15 @@
  */
 import type { BikeKind, BikeSheet, Circuit, End, EndSheet } from '../bike/sheet.ts';
 
-/** Whole range of one adjuster, closed to open, multiplies its coefficient by this. Assumption: 16 clicks → 1.07 each. */
-export const ADJUSTER_SPAN = 3;
+/**
+ * Whole range of an adjuster, closed to open, multiplies its coefficient by this. Assumptions: 16 low-speed clicks make
+ * 1.07 each; a stack's force falls only as the 2/3 power of its coefficient, so its adjuster must reach further.
+ */
+export const ADJUSTER_SPAN = { low: 3, high: 4 } as const;
 
 /** What one click multiplies its coefficient by, when the sheet does not say. */
-export function clickRatio(range: number): number {
-  return ADJUSTER_SPAN ** (1 / Math.max(1, range));
+export function clickRatio(circuit: Circuit, range: number): number {
+  return ADJUSTER_SPAN[circuit.endsWith('low') ? 'low' : 'high'] ** (1 / Math.max(1, range));
 }
 
 /** Where a knob stands on an average bike, as a share of its range from closed. Assumption. */
@@ -37,7 +40,7 @@ export const RIDER = {
 export const DAMPING = {
   slow: 0.12, // m/s at the wheel
   fast: 1.2, // m/s at the wheel
-  rebound: { slow: 0.36, fast: 0.36 },
+  rebound: { slow: 0.3, fast: 0.38 },
   compression: { slow: 0.13, fast: 0.17 },
 } as const;
 

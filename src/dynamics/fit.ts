@@ -79,7 +79,7 @@ function ratioOf(part: EndSheet, circuit: Circuit): GivenRatio {
   const adjuster = part.adjusters[circuit];
   if (adjuster === undefined) return { ratio: 1, fixed: true };
   return adjuster.ratio === undefined
-    ? { ratio: clickRatio(adjuster.range), fixed: false }
+    ? { ratio: clickRatio(circuit, adjuster.range), fixed: false }
     : { ratio: adjuster.ratio, fixed: true };
 }
 

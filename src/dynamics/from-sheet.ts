@@ -116,7 +116,7 @@ function endOf(
     part.spring.kind === 'air'
       ? airSpring(part, which, stroke, sagShaft, shaftLoad)
       : coilSpring(part, sagShaft, shaftLoad);
-  const knobs = knobsOf(part);
+  const knobs = knobsOf(part, fit);
   const dampers = dampersOf(spring, linkage, sagShaft, sagWheel, mass);
   if (part.sagMeasured !== undefined && part.spring.kind === 'coil' && part.spring.rate !== undefined) {
     const off = springForce(spring, sagShaft) / shaftLoad - 1;
@@ -140,9 +140,9 @@ function endOf(
       part,
       knobs,
       'compression',
-      fit !== undefined,
+      fit?.compression !== undefined,
     ),
-    rebound: standing(fit?.rebound ?? dampers.rebound, part, knobs, 'rebound', fit !== undefined),
+    rebound: standing(fit?.rebound ?? dampers.rebound, part, knobs, 'rebound', fit?.rebound !== undefined),
     friction: {
       coulomb: FRICTION[which] * shaftLoad,
       blend: FRICTION.blend,
@@ -207,22 +207,25 @@ function dampersOf(
   const ratio = ratioAt(linkage, sagWheel);
   const stiffness = springStiffness(spring, sagShaft) / ratio ** 2;
   const critical = 2 * Math.sqrt(stiffness * mass); // N·s/m at the wheel
-  const through = (shares: { readonly slow: number; readonly fast: number }): DamperCircuit => {
-    const point = (wheelSpeed: number, share: number): { speed: number; force: number } => ({
-      speed: wheelSpeed / ratio,
-      force: share * critical * wheelSpeed * ratio,
-    });
-    return circuitThrough(point(DAMPING.slow, shares.slow), point(DAMPING.fast, shares.fast))!;
-  };
+  const force = (share: number, wheelSpeed: number): number => share * critical * wheelSpeed * ratio;
+  const through = (shares: { readonly slow: number; readonly fast: number }): DamperCircuit =>
+    circuitThrough(
+      { speed: DAMPING.slow / ratio, force: force(shares.slow, DAMPING.slow) },
+      { speed: DAMPING.fast / ratio, force: force(shares.fast, DAMPING.fast) },
+    )!;
   return { compression: through(DAMPING.compression), rebound: through(DAMPING.rebound) };
 }
 
-function knobsOf(part: EndSheet): EndModel['knobs'] {
+function knobsOf(part: EndSheet, fit: FittedDamper | undefined): EndModel['knobs'] {
   const knobs: Partial<Record<Circuit, Knob>> = {};
   for (const circuit of CIRCUITS) {
     const sheet = part.adjusters[circuit];
     if (sheet === undefined) continue;
-    knobs[circuit] = { range: sheet.range, now: sheet.now, ratio: sheet.ratio ?? clickRatio(sheet.range) };
+    knobs[circuit] = {
+      range: sheet.range,
+      now: sheet.now,
+      ratio: fit?.ratios[circuit] ?? sheet.ratio ?? clickRatio(circuit, sheet.range),
+    };
   }
   return knobs;
 }

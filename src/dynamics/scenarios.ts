@@ -90,7 +90,7 @@ export const SCENARIOS: readonly Scenario[] = [
     id: 'lone-hit',
     name: 'one hit on its own',
     about: `one bump, ${LONE.height * 1000} mm high and ${LONE.length} m long`,
-    speed: at(5.5, 6.5, 7.5),
+    speed: at(6, 7, 7.5),
     stage: (wheelbase, speed) =>
       event(wheelbase, speed, 1.2, LONE.length, bumps(0.3, 1, LONE.length, LONE.height, LONE.length), 0.3),
   },
@@ -208,11 +208,11 @@ export const SCENARIOS: readonly Scenario[] = [
     speed: at(1, 1, 1),
     stage: (wheelbase, hard) => ({
       drive: makeDrive({
-        seconds: 3,
+        seconds: 2.25,
         wheelbase,
         gravity: (t) => GRAVITY * (1 + 0.1 * hard * Math.sin(2 * Math.PI * (80 / 30) * t)),
       }),
-      marks: { front: [1.5], rear: [1.5], lasts: 1.5, release: 3 },
+      marks: { front: [0.75], rear: [0.75], lasts: 1.5, release: 2.25 },
     }),
   },
 ];

@@ -22,8 +22,8 @@ export interface SettingPhysics {
   readonly off: Readonly<Record<string, (end: EndModel) => EndModel>>;
 }
 
-/** A circuit is called off at a quarter of its adjuster's whole range: four clicks of sixteen. Judgement. */
-const CIRCUIT_OFF = ADJUSTER_SPAN ** 0.25;
+/** A circuit is called off at this share of its adjuster's whole range: four clicks of sixteen. Judgement. */
+const CIRCUIT_OFF = 0.25;
 /** Judgement: about twice what moves sag by a few percent. */
 const SPRING_OFF = 1.15;
 /** In spacers; judgement. */
@@ -42,7 +42,7 @@ export const SETTINGS: Readonly<Record<string, SettingPhysics>> = {
   'compression.low': circuit('compression', 'low'),
   'compression.high': circuit('compression', 'high'),
   spring: {
-    units: ['psi', 'bar', 'kPa', 'N/mm', 'lb/in', 'turns', 'mm'],
+    units: ['psi', 'bar', 'kPa', 'N/mm', 'lb/in', 'turns', 'mm', 'in'],
     move: moveSpring,
     off: {
       'too-soft': (end) => scaledSpring(end, 1 / SPRING_OFF),
@@ -100,13 +100,19 @@ export function settingName(setting: string): SettingName | undefined {
   return { end, path };
 }
 
+/** True when the model can be put into a cause: `front.rebound.high`, `too-slow`. */
+export function reaches(setting: string, direction: string): boolean {
+  const name = settingName(setting);
+  return name !== undefined && Object.hasOwn(SETTINGS[name.path]!.off, direction);
+}
+
 export function withEnd(bike: Bike, which: End, end: EndModel): Bike {
   return { ...bike, ends: { ...bike.ends, [which]: end } };
 }
 
 /** What one click of a circuit multiplies its coefficient by; a usual knob's when there is none. */
 export function ratioOf(end: EndModel, path: Circuit): number {
-  return end.knobs[path]?.ratio ?? clickRatio(NO_KNOB_RANGE);
+  return end.knobs[path]?.ratio ?? clickRatio(path, NO_KNOB_RANGE);
 }
 
 /** A circuit turned by clicks, stops not asked. */
@@ -123,6 +129,7 @@ function scaledCircuit(end: EndModel, path: Circuit, factor: number): EndModel {
 
 function circuit(side: 'rebound' | 'compression', speed: 'low' | 'high'): SettingPhysics {
   const path: Circuit = `${side}.${speed}`;
+  const off = ADJUSTER_SPAN[speed] ** CIRCUIT_OFF;
   const [closed, open] = side === 'rebound' ? ['too-slow', 'too-fast'] : ['too-firm', 'too-soft'];
   return {
     units: ['clicks'],
@@ -139,8 +146,8 @@ function circuit(side: 'rebound' | 'compression', speed: 'low' | 'high'): Settin
       return { ok: true, end: { ...moved, knobs: { ...moved.knobs, [path]: { ...knob, now } } } };
     },
     off: {
-      [closed!]: (end) => scaledCircuit(end, path, 1 / CIRCUIT_OFF),
-      [open!]: (end) => scaledCircuit(end, path, CIRCUIT_OFF),
+      [closed!]: (end) => scaledCircuit(end, path, 1 / off),
+      [open!]: (end) => scaledCircuit(end, path, off),
     },
   };
 }
@@ -161,7 +168,7 @@ function moveSpring(end: EndModel, amount: number, unit: string): Moved {
       ? { ok: true, end: { ...end, spring: { ...spring, rate } } }
       : no('that leaves no spring at all');
   }
-  const preload = spring.preload + amount * (unit === 'mm' ? 0.001 : PRELOAD_PITCH);
+  const preload = spring.preload + amount * (unit === 'turns' ? PRELOAD_PITCH : siPer(unit as Unit));
   return preload >= 0
     ? { ok: true, end: { ...end, spring: { ...spring, preload } } }
     : no('that turns the collar off the spring: it would rattle');
