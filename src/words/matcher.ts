@@ -148,14 +148,17 @@ function atEnds(id: string, ends: Ends | undefined): string[] {
   return named.map((end) => id.replace('{end}', end));
 }
 
+/** Existing answers, each once. Words never clear a safety question: it is always asked and looked at. */
 function distinct(
   answers: readonly { readonly question: string; readonly answer: string }[],
   questions: ReadonlyMap<string, Question>,
 ): Candidate[] {
   const seen = new Map<string, Candidate>();
   for (const { question, answer } of answers) {
-    if (questions.get(question)?.answers.some((a) => a.id === answer))
-      seen.set(`${question}=${answer}`, { question, answer, confirmed: false });
+    const asked = questions.get(question);
+    const index = asked?.answers.findIndex((a) => a.id === answer) ?? -1;
+    if (asked === undefined || index < 0 || (asked.safety && index === asked.default)) continue;
+    seen.set(`${question}=${answer}`, { question, answer, confirmed: false });
   }
   return [...seen.values()];
 }

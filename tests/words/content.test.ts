@@ -1,23 +1,11 @@
 /** The phrases of the built-in pack: enough of them, each reachable, none hiding another. */
-import { readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { beforeAll, describe, expect, it } from 'vitest';
-import type { CompiledRules } from '../../src/rulebase/compiled.ts';
-import { buildMatcher, type Matcher } from '../../src/words/matcher.ts';
+import { describe, expect, it } from 'vitest';
+import { buildMatcher } from '../../src/words/matcher.ts';
 import { slotsOf } from '../../src/words/phrase-index.ts';
-import { rulesOf } from '../support/compile-text.ts';
+import { baseRules } from './base-pack.ts';
 
-let rules: CompiledRules;
-let matcher: Matcher;
-
-beforeAll(() => {
-  const root = new URL('../../rules/base/', import.meta.url).pathname;
-  const files = readdirSync(root, { recursive: true, encoding: 'utf8' }).filter(
-    (f) => f.endsWith('.yaml') && !f.endsWith('.checks.yaml'),
-  );
-  rules = rulesOf(Object.fromEntries(files.map((f) => [f, readFileSync(join(root, f), 'utf8')])));
-  matcher = buildMatcher(rules);
-});
+const rules = baseRules();
+const matcher = buildMatcher(rules);
 
 /** What is left of a way of saying it once small words are gone, whatever the order. */
 const core = (says: string): string =>

@@ -76,7 +76,27 @@ questions:
     confusable-with: [{id: pattern, tell: ask again}]
     source: common-practice
     status: trial
+  - id: leak
+    ask: Any leak?
+    plain: Any leak?
+    help: Look.
+    how: stand
+    minutes: 1
+    topic: leak
+    safety: true
+    answers: {none: none, leaks: it leaks}
+    default: none
+    when-several: cancel
+    usually: {leaks: never}
+    points-to: {leaks: {"front.rebound.low.too-fast": often}}
+    confusable-with: [{id: noise, tell: ask again}]
+    source: common-practice
+    status: trial
 words:
+  - id: leaks
+    says: [leaks, dripping]
+    could-be: [{question: leak, answer: leaks}]
+    source: common-practice
   - id: harsh
     says: [harsh, rough feel]
     ambiguous: true

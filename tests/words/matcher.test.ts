@@ -123,6 +123,16 @@ describe('denial', () => {
     expect(one('no harshness')).toMatchObject({ negated: true, ambiguous: true, candidates: [] });
   });
 
+  it('never offers the safe answer of a safety question, however plainly it was denied', () => {
+    expect(offers(one('it leaks'))).toEqual(['leak=leaks']);
+    expect(one('no leaks')).toMatchObject({ negated: true, candidates: [] });
+  });
+
+  it('does not take a denial at one end for both', () => {
+    expect(offers(one('the fork does not knock'))).toEqual([]);
+    expect(offers(one('it does not knock'))).toEqual(['noise=none']);
+  });
+
   it('leaves a "not" that belongs to the phrase alone', () => {
     expect(one("the fork won't come back up")).toMatchObject({ phrase: 'no-return', negated: false });
   });
