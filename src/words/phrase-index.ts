@@ -3,10 +3,8 @@ import MiniSearch from 'minisearch';
 import type { Phrase } from '../rulebase/compiled.ts';
 import { NO_SLIP } from './language.ts';
 import { slipQuality } from './slips.ts';
-import { wordsOf, type Token } from './tokens.ts';
-
-/** One word of a phrase, or several of which one is enough (`bump/hit/root`): stem → the word as written. */
-export type Slot = ReadonlyMap<string, string>;
+import { slotsOf, type Slot } from './slots.ts';
+import type { Token } from './tokens.ts';
 
 /** One way of saying a phrase. */
 export interface Saying {
@@ -66,17 +64,4 @@ export function buildIndex(phrases: readonly Phrase[]): PhraseIndex {
       return best;
     },
   };
-}
-
-/** The words of a phrase that count; `a/b` makes one slot of both, and `on/over` none, since `on` may be left out. */
-export function slotsOf(text: string): Slot[] {
-  const slots: Slot[] = [];
-  let group: Token[] = [];
-  for (const token of wordsOf(text)) {
-    group.push(token);
-    if (text[token.stop] === '/') continue;
-    if (!group.some((t) => t.filler)) slots.push(new Map(group.map((t) => [t.stem, t.word])));
-    group = [];
-  }
-  return slots;
 }

@@ -1,7 +1,7 @@
 /** The phrases of the built-in pack: enough of them, each reachable, none hiding another. */
 import { describe, expect, it } from 'vitest';
 import { buildMatcher } from '../../src/words/matcher.ts';
-import { slotsOf } from '../../src/words/phrase-index.ts';
+import { slotsOf } from '../../src/words/slots.ts';
 import { baseRules } from './base-pack.ts';
 
 const rules = baseRules();
