@@ -96,6 +96,17 @@ export function buildProgram(io: Io): { program: Command; exit: () => ExitCode }
       await done(interview({ ...options, audience: options.for, rules: global().rules, prompter }, io));
     });
 
+  program
+    .command('words')
+    .description('what a phrase of a rider could mean; or the glossary')
+    .argument('[said...]', 'the words, or with --list a term of the glossary')
+    .option('--list', 'explain the words of the trade', false)
+    .addOption(format(['text', 'json'], 'text'))
+    .action(async (said: string[], options) => {
+      const { words } = await import('./commands/words.ts');
+      await done(words({ said, ...options, rules: global().rules, style: await style() }, io));
+    });
+
   const rules = program.command('rules').description('look at, check and try the rules');
   for (const [name, about, lints] of [
     ['check', 'schema, lints and every check, all findings at once', true],

@@ -38,6 +38,7 @@ export function buildGroups(
   space: HypothesisSpace,
   questions: readonly Question[],
   doubt: (q: Question) => number,
+  slip: (q: Question) => number,
 ): Group[] {
   const byId = new Map<string, number[]>();
   questions.forEach((q, i) => {
@@ -47,7 +48,7 @@ export function buildGroups(
   });
   return [...byId].map(([id, indices]) => {
     const own = new Set(indices.flatMap((i) => questions[i]!.links.map(([cause]) => cause)));
-    return makeGroup(space, id, doubt(questions[indices[0]!]!), indices, own, questions);
+    return makeGroup(space, id, doubt(questions[indices[0]!]!), indices, own, questions, slip);
   });
 }
 
@@ -58,6 +59,7 @@ function makeGroup(
   indices: readonly number[],
   own: ReadonlySet<number>,
   questions: readonly Question[],
+  slip: (q: Question) => number,
 ): Group {
   const isOwn = new Uint8Array(space.causes);
   for (const cause of own) isOwn[cause] = 1;
@@ -97,7 +99,7 @@ function makeGroup(
     table(question) {
       let table = tables.get(question);
       if (table === undefined) {
-        table = tabulate(space, numbers, questions[question]!);
+        table = tabulate(space, numbers, questions[question]!, slip(questions[question]!));
         tables.set(question, table);
       }
       return table;
@@ -126,7 +128,12 @@ function crossedSets(space: HypothesisSpace, classOf: Uint16Array, classes: Int3
   return { sets: Int32Array.from(sets), classes: Uint16Array.from(sets, (h) => classOf[h]!) };
 }
 
-function tabulate(space: HypothesisSpace, classes: Int32Array, question: Question): Float64Array {
+function tabulate(
+  space: HypothesisSpace,
+  classes: Int32Array,
+  question: Question,
+  slip: number,
+): Float64Array {
   const m = question.answers.length;
   const out = new Float64Array(classes.length * m);
   // A class comes after the class without its last cause, so its chances of missing each sign are that one's, once more.
@@ -146,5 +153,7 @@ function tabulate(space: HypothesisSpace, classes: Int32Array, question: Questio
     }
     fromMissed(question, own, out, c * m);
   }
+  // A slip is any answer alike, whatever the bike does.
+  for (let i = 0; i < out.length; i++) out[i] = (1 - slip) * out[i]! + slip / m;
   return out;
 }

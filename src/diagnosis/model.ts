@@ -26,7 +26,12 @@ export function buildModel(rules: CompiledRules, doubt?: number): Model {
     rules.causes.map((c) => c.setting),
     rules.numbers['causes-at-once'],
   );
-  const groups = buildGroups(space, rules.questions, (q) => doubt ?? rules.numbers.trust[q.how]);
+  const groups = buildGroups(
+    space,
+    rules.questions,
+    (q) => doubt ?? rules.numbers.trust[q.how],
+    (q) => rules.numbers.slip[q.how],
+  );
   const groupOf = new Uint16Array(rules.questions.length);
   groups.forEach((g, i) => g.questions.forEach((q) => (groupOf[q] = i)));
   return {

@@ -10,11 +10,7 @@ const PILED_MARKS = /(\p{M}{4})\p{M}+/gu;
  * note of how many were left out.
  */
 export function printable(raw: string, most: number): string {
-  const clean = raw
-    .replace(/\s+/gu, ' ')
-    .trim()
-    .replace(PILED_MARKS, '$1')
-    .replace(UNPRINTABLE, '\uFFFD');
+  const clean = raw.replace(/\s+/gu, ' ').trim().replace(PILED_MARKS, '$1').replace(UNPRINTABLE, '\uFFFD');
   // By code point, so that no character is cut in two.
   const signs = Array.from(clean);
   if (signs.length <= most) return clean;

@@ -45,6 +45,8 @@ export function markdownReport(r: Result): string {
   return `${out.join('\n')}\n\n`;
 }
 
+export { escape as escapeMarkdown };
+
 /** Text of a case must stay text, whatever signs it holds. */
 function escape(text: string): string {
   return text.replace(/[\\`*_{}[\]<>#|]/g, (sign) => `\\${sign}`).replace(/\s*\n\s*/g, ' ');

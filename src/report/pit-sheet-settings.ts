@@ -29,43 +29,69 @@ const CIRCUIT_NAMES: Readonly<Record<Circuit, string>> = {
 
 const BLANK: Stand = { is: 'blank' };
 
+/** A change whose start nobody wrote down: `front.rebound.low`, and how far in words. */
+export interface Turn {
+  readonly setting: string;
+  readonly words: string;
+}
+
 /**
  * @param before absent: a table of blanks
- * @param after the sheet with the change made; absent: nothing is changed, or nobody knows from where to where
+ * @param after the sheet with the change made; absent: nothing is changed, or nobody knows from where
+ * @param turn the change, when nobody knows from where
  */
-export function settingRows(before: BikeSheet | undefined, after: BikeSheet | undefined): SettingRow[] {
+export function settingRows(
+  before: BikeSheet | undefined,
+  after: BikeSheet | undefined,
+  turn?: Turn,
+): SettingRow[] {
+  const row = (name: string, path: string, read: Read): SettingRow => ({
+    name,
+    cells: {
+      front: cell(before, after, 'front', read, turn?.setting === `front.${path}` ? turn : undefined),
+      rear: cell(before, after, 'rear', read, turn?.setting === `rear.${path}` ? turn : undefined),
+    },
+  });
   const rows: SettingRow[] = Object.entries(CIRCUIT_NAMES).map(([circuit, name]) =>
-    row(name, before, after, (sheet, end) => clicks(sheet.ends[end].adjusters[circuit as Circuit])),
+    row(name, circuit, (sheet, end) => clicks(sheet.ends[end].adjusters[circuit as Circuit])),
   );
-  rows.push(row('Spring', before, after, spring));
+  rows.push(row('Spring', 'spring', spring));
   if (before === undefined || ENDS.some((end) => before.ends[end].spring.kind === 'air'))
-    rows.push(row('Volume spacers', before, after, spacers));
+    rows.push(row('Volume spacers', 'ramp-up', spacers));
   rows.push(
-    row('Sag', before, after, (sheet, end) => {
+    row('Sag', 'sag', (sheet, end) => {
       const { sagMeasured } = sheet.ends[end];
       if (sagMeasured !== undefined) return known(writeShare(sagMeasured));
       // The change took the reading off the sheet.
       return before?.ends[end].sagMeasured === undefined ? BLANK : { is: 'again' };
     }),
-    row('Tyre', before, after, ({ ends, units }, end) => quantity(ends[end].tyre?.now, units.pressure)),
+    row('Tyre', 'tyre', ({ ends, units }, end) => quantity(ends[end].tyre?.now, units.pressure)),
   );
+  const bars = cell(before, after, 'front', stem, turn?.setting === 'bars' ? turn : undefined);
+  const none: Stand = { is: 'none', text: 'none' };
+  if (bars.changed)
+    rows.push({
+      name: 'Spacers under the stem',
+      cells: { front: bars, rear: { before: none, after: none, changed: false } },
+    });
   return rows;
 }
 
-function row(
-  name: string,
+type Read = (sheet: BikeSheet, end: End) => Stand;
+
+function cell(
   before: BikeSheet | undefined,
   after: BikeSheet | undefined,
-  read: (sheet: BikeSheet, end: End) => Stand,
-): SettingRow {
-  const cell = (end: End): SettingRow['cells'][End] => {
-    if (before === undefined) return { before: BLANK, after: BLANK, changed: false };
-    const was = read(before, end);
-    const willBe = read(after ?? before, end);
-    const changed = willBe.is !== was.is || (willBe.is === 'known' && willBe.text !== textOf(was));
-    return { before: was, after: willBe, changed };
-  };
-  return { name, cells: { front: cell('front'), rear: cell('rear') } };
+  end: End,
+  read: Read,
+  turn: Turn | undefined,
+): SettingRow['cells'][End] {
+  const was = before === undefined ? BLANK : read(before, end);
+  if (turn !== undefined) return { before: was, after: known(turn.words), changed: true };
+  if (before === undefined || after === undefined) return { before: was, after: was, changed: false };
+  const willBe = read(after, end);
+  const changed = willBe.is !== was.is || textOf(willBe) !== textOf(was);
+  return { before: was, after: willBe, changed };
 }
 
 function clicks(adjuster: Adjuster | undefined): Stand {
@@ -86,6 +112,10 @@ function spacers({ ends }: BikeSheet, end: End): Stand {
   const { spring } = ends[end];
   if (spring.kind === 'coil') return { is: 'none', text: 'coil' };
   return spring.spacers === undefined ? BLANK : known(String(spring.spacers));
+}
+
+function stem({ cockpit, units }: BikeSheet): Stand {
+  return quantity(cockpit?.spacersUnderStem, units.length);
 }
 
 function quantity(si: number | undefined, unit: Parameters<typeof writeQuantity>[1]): Stand {

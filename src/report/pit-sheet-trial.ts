@@ -19,11 +19,7 @@ export type PaperTrial =
   | { readonly can: false; readonly why: string };
 
 /** @param id names the trial, and decides which direction is ridden first */
-export function paperTrial(
-  id: string,
-  first: ResultAdjustment,
-  sheet: BikeSheet | undefined,
-): PaperTrial {
+export function paperTrial(id: string, first: ResultAdjustment, sheet: BikeSheet | undefined): PaperTrial {
   if (first.change === null || first.unit === null)
     return {
       can: false,

@@ -109,6 +109,7 @@ function layeredNumbers(packs: readonly PackSource[], report: Report): Numbers {
     'causes-at-once',
     'expected-causes',
     'trust',
+    'slip',
     'sure',
     'asking',
     'fit',

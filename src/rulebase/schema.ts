@@ -225,6 +225,9 @@ export const numbers = z.strictObject({
   'causes-at-once': z.int().min(1).max(4),
   'expected-causes': z.number().positive(),
   trust: z.strictObject({ recall: share, ride: share, stand: share }),
+  slip: z
+    .strictObject({ recall: share, ride: share, stand: share })
+    .meta({ description: 'how often a single answer is a slip: any answer of the question, alike' }),
   sure: z.strictObject({ sure: share, fairly: share, guess: share }),
   asking: z.strictObject({
     'minutes-floor': z.number().positive(),

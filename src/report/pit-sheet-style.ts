@@ -1,0 +1,139 @@
+/**
+ * The look of a pit sheet: a workshop's paper card. One column on a phone, two on a desk and on paper.
+ * Colours are named once, so that a test can work out every contrast; paper is always light.
+ */
+
+export const LIGHT = {
+  table: '#e8e3d6',
+  card: '#fcfaf4',
+  ink: '#1f1d1a',
+  quiet: '#5a5449',
+  rule: '#8a8272',
+  hair: '#d8d1c1',
+  for: '#0b5566',
+  against: '#8f3d10',
+  warn: '#8c1d18',
+  tint: '#f1ecdf',
+} as const;
+
+export const DARK: Readonly<Record<keyof typeof LIGHT, string>> = {
+  table: '#12110e',
+  card: '#1d1b17',
+  ink: '#ece7da',
+  quiet: '#b8b09e',
+  rule: '#8d8574',
+  hair: '#3a362e',
+  for: '#74c6d9',
+  against: '#eba273',
+  warn: '#ff9c92',
+  tint: '#28251f',
+};
+
+const PAPER: Readonly<Record<keyof typeof LIGHT, string>> = {
+  ...LIGHT,
+  table: '#ffffff',
+  card: '#ffffff',
+  ink: '#000000',
+  quiet: '#3f3b34',
+  tint: '#f4f2ec',
+};
+
+function names(colours: Readonly<Record<string, string>>): string {
+  return Object.entries(colours)
+    .map(([name, colour]) => `--${name}:${colour}`)
+    .join(';');
+}
+
+export const CSS = `
+:root{color-scheme:light dark;${names(LIGHT)}}
+@media screen and (prefers-color-scheme:dark){:root{${names(DARK)}}}
+*{box-sizing:border-box}
+html{-webkit-text-size-adjust:100%;text-size-adjust:100%}
+body{margin:0;background:var(--table);color:var(--ink);font:15px/1.4 system-ui,sans-serif;overflow-wrap:anywhere}
+.card{max-width:66rem;margin:0 auto;padding:1rem;background:var(--card)}
+h1,h2,h3,p,ul,ol,dl,dd,table,figure,blockquote{margin:0;padding:0}
+h1{font-size:1.15rem}
+h2{font-size:.8rem;letter-spacing:.06em;text-transform:uppercase;border-bottom:1px solid var(--rule);padding-bottom:.15rem;margin:0 0 .4rem}
+h3{font-size:.95rem;margin:0 0 .2rem}
+section{margin-top:1.1rem;min-width:0}
+ul,ol{padding-left:1.2rem}
+li{margin-top:.15rem}
+.quiet{color:var(--quiet)}
+.small{font-size:.85rem}
+.number{font-variant-numeric:tabular-nums;white-space:nowrap}
+header{border-bottom:3px double var(--rule);padding-bottom:.6rem}
+header .kind{font-size:.75rem;letter-spacing:.14em;text-transform:uppercase;color:var(--quiet)}
+.pen{display:flex;flex-wrap:wrap;gap:.3rem 1rem;margin-top:.5rem;font-size:.85rem}
+.pen span{flex:1 1 7rem;border-bottom:1px solid var(--rule);color:var(--quiet);padding-top:.5rem}
+.said{border-left:3px solid var(--hair);padding-left:.6rem;margin-top:.5rem;color:var(--quiet)}
+.first{border:2px solid var(--ink);padding:.7rem .8rem;background:var(--tint)}
+.first h2{border:0;margin:0}
+.first .do{font-size:1.3rem;line-height:1.2;font-weight:700;margin:.1rem 0 .4rem}
+.stop{border-color:var(--warn)}
+.stop h2,.stop .do{color:var(--warn)}
+dl.facts{display:grid;grid-template-columns:max-content 1fr;gap:.15rem .7rem}
+.facts dt{color:var(--quiet)}
+.cautions{list-style:none;padding:0}
+.cautions li{padding-left:1.2rem;text-indent:-1.2rem}
+.level{font-weight:700}
+.cautions .care .level,.cautions .stop-level .level{color:var(--warn)}
+table{border-collapse:collapse;width:100%;font-size:.9rem}
+caption{text-align:left;color:var(--quiet);font-size:.85rem;padding-bottom:.2rem}
+th,td{border-bottom:1px solid var(--hair);padding:.2rem .3rem;text-align:left;vertical-align:top;font-variant-numeric:tabular-nums}
+thead th{border-bottom:1px solid var(--rule);font-size:.8rem;vertical-align:bottom}
+tbody th{font-weight:400}
+td.changed{background:var(--tint);font-weight:700}
+td.blank{border-bottom:1px solid var(--rule)}
+.weights td.bar{width:7.5rem;padding-top:.4rem}
+.weights .answer{font-weight:700}
+svg{display:block;width:100%;height:auto}
+.bar .track{stroke:var(--hair)}
+.bar .middle{stroke:var(--ink)}
+.bar .for{fill:var(--for)}
+.bar .against{fill:none;stroke:var(--against);stroke-width:1.5;stroke-dasharray:2 1.5}
+figure{margin-top:.7rem}
+figcaption{font-size:.85rem}
+.plot{max-width:30rem}
+.plot text{font:9.5px system-ui,sans-serif;fill:var(--ink)}
+.plot .grid path{stroke:var(--hair)}
+.plot .frame,.plot .mark path{stroke:var(--rule);fill:none}
+.plot .mark path{stroke:var(--ink)}
+.plot .tick-y text{text-anchor:end}
+.plot .tick-x text{text-anchor:middle}
+.plot .end,.plot .level-name{text-anchor:end}
+.plot path.level{stroke:var(--quiet);stroke-dasharray:1 3}
+.plot .line{fill:none;stroke-linejoin:round}
+.plot .before{stroke:var(--against);stroke-width:1.4;stroke-dasharray:5 3}
+.plot .after{stroke:var(--for);stroke-width:1.9}
+.runs td.rate,.runs td.time{border:1px solid var(--rule);width:2.2rem}
+.runs td.time{width:3.4rem}
+.runs th.rate,.runs th.time{text-align:center}
+.runs tbody th{font-weight:700;width:1.8rem}
+.boxes{display:flex;flex-wrap:wrap;gap:.2rem 1rem;margin-top:.5rem}
+.box::before{content:"";display:inline-block;width:.8em;height:.8em;border:1px solid var(--ink);margin-right:.35em;vertical-align:-.08em}
+.write li{margin-bottom:.3rem}
+.write .line-to-write{display:block;border-bottom:1px solid var(--rule);height:1.4rem}
+footer{border-top:1px solid var(--rule);margin-top:1.1rem;padding-top:.4rem;font-size:.8rem;color:var(--quiet)}
+@media (min-width:56rem){
+body{padding:1.5rem}
+.card{padding:1.6rem 1.8rem;border:1px solid var(--rule)}
+.columns{display:grid;grid-template-columns:minmax(0,8fr) minmax(0,5fr);gap:0 1.8rem}
+}
+@page{margin:9mm}
+@media print{
+:root{color-scheme:light;${names(PAPER)}}
+html{font-size:11px}
+html.close{font-size:10.2px}
+html.tight{font-size:9.3px}
+body{background:none;font-size:1rem;line-height:1.28;padding:0}
+.card{max-width:none;padding:0;border:0}
+.columns{display:grid;grid-template-columns:minmax(0,8fr) minmax(0,5fr);gap:0 5mm}
+section{margin-top:.8rem;break-inside:avoid}
+.columns>div>section:first-child{margin-top:.6rem}
+header{padding-bottom:.3rem}
+h2{margin-bottom:.2rem}
+th,td{padding:.1rem .25rem}
+.runs td{height:2rem}
+*{-webkit-print-color-adjust:exact;print-color-adjust:exact}
+}
+`;

@@ -1,0 +1,102 @@
+/** A small line plot, before and after, that prints in black and white and says in words what it shows. */
+import { html, type Markup } from './markup.ts';
+
+export interface Line {
+  readonly x: readonly number[];
+  readonly y: readonly number[];
+}
+
+export interface Plot {
+  /** unique on the page, for the title that is read aloud */
+  readonly id: string;
+  readonly title: string;
+  /** what a reader who cannot see the lines must know */
+  readonly says: string;
+  readonly xLabel: string;
+  readonly yLabel: string;
+  readonly before: Line;
+  readonly after: Line;
+  /** a level worth a line of its own, such as sag */
+  readonly level?: { readonly y: number; readonly label: string };
+  /** places on the x axis worth a tick of their own, such as bumps, numbered from 1 */
+  readonly marks?: readonly number[];
+  /** larger y lower down, as travel goes */
+  readonly upsideDown?: boolean;
+}
+
+const WIDTH = 280;
+const HEIGHT = 160;
+const ROOM = { left: 34, right: 8, top: 22, bottom: 28 } as const;
+
+export function linePlot(plot: Plot): Markup {
+  const { id, title, says, before, after, level, marks = [], upsideDown = false } = plot;
+  const xs = scale([...before.x, ...after.x], 0, ROOM.left, WIDTH - ROOM.right);
+  const [bottom, top] = [HEIGHT - ROOM.bottom, ROOM.top];
+  const ys = scale([...before.y, ...after.y], 0, upsideDown ? top : bottom, upsideDown ? bottom : top);
+  const path = ({ x, y }: Line): string =>
+    x.map((value, i) => `${i === 0 ? 'M' : 'L'}${at(xs.to(value))} ${at(ys.to(y[i]!))}`).join('');
+  return html`<svg class="plot" viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-labelledby="${id}-t ${id}-d">
+    <title id="${id}-t">${title}</title>
+    <desc id="${id}-d">${says}</desc>
+    <g class="grid">
+      ${ys.ticks.map((y) => html`<path d="M${ROOM.left} ${at(ys.to(y))}H${WIDTH - ROOM.right}" />`)}
+    </g>
+    <g class="tick-y">
+      ${ys.ticks.map((y) => html`<text x="${ROOM.left - 4}" y="${at(ys.to(y) + 3)}">${number(y)}</text>`)}
+    </g>
+    <g class="tick-x">
+      ${xs.ticks.map((x) => html`<text x="${at(xs.to(x))}" y="${bottom + 11}">${number(x)}</text>`)}
+    </g>
+    ${marks.length > 0 && html`<g class="mark">${marks.map((x) => html`<path d="M${at(xs.to(x))} ${bottom}v-5" />`)}</g>`}
+    <path class="frame" d="M${ROOM.left} ${top}V${bottom}H${WIDTH - ROOM.right}" />
+    ${level !== undefined && html`<path class="level" d="M${ROOM.left} ${at(ys.to(level.y))}H${WIDTH - ROOM.right}" /><text class="level-name" x="${WIDTH - ROOM.right}" y="${at(ys.to(level.y) - 3)}">${level.label}</text>`}
+    <path class="line before" d="${path(before)}" />
+    <path class="line after" d="${path(after)}" />
+    <text class="axis-name end" x="${WIDTH - ROOM.right}" y="${HEIGHT - 5}">${plot.xLabel}</text>
+    <text class="axis-name" x="2" y="10">${plot.yLabel}</text>
+    <g class="key">
+      <path class="line before" d="M${WIDTH - 152} 7h24" />
+      <text x="${WIDTH - 124}" y="10">before</text>
+      <path class="line after" d="M${WIDTH - 76} 7h24" />
+      <text x="${WIDTH - 48}" y="10">after</text>
+    </g>
+  </svg>`;
+}
+
+interface Scale {
+  readonly to: (value: number) => number;
+  readonly ticks: readonly number[];
+}
+
+/** From the values' range, `base` included and widened to whole ticks, to a stretch of the drawing. */
+function scale(values: readonly number[], base: number, from: number, until: number): Scale {
+  let least = base;
+  let most = base;
+  for (const v of values) {
+    if (v < least) least = v;
+    if (v > most) most = v;
+  }
+  const step = tickStep(most - least || 1);
+  const low = Math.floor(least / step + 1e-9) * step;
+  const high = Math.ceil(most / step - 1e-9) * step || low + step;
+  const count = Math.round((high - low) / step);
+  return {
+    to: (value) => from + ((value - low) / (high - low)) * (until - from),
+    ticks: Array.from({ length: count + 1 }, (_, i) => low + i * step),
+  };
+}
+
+/** 1, 2 or 5 times a power of ten, four to nine of them over the span. */
+export function tickStep(span: number): number {
+  const power = 10 ** Math.floor(Math.log10(span / 4));
+  const share = span / 4 / power;
+  return power * (share >= 5 ? 5 : share >= 2 ? 2 : 1);
+}
+
+function at(x: number): string {
+  return String(Math.round(x * 10) / 10);
+}
+
+function number(x: number): string {
+  return String(Number(x.toPrecision(6))).replace('-', '−');
+}

@@ -1,0 +1,41 @@
+import { describe, expect, it } from 'vitest';
+import { makeBench } from '../../src/advice/bench.ts';
+import { buildModel } from '../../src/diagnosis/model.ts';
+import { AS_THE_MODEL, drawTruth, makeRider, seeded, type Manners } from '../../src/evaluation/riders.ts';
+import { score, type Score } from '../../src/evaluation/score.ts';
+import { interviewRider } from '../../src/evaluation/simulate.ts';
+import { baseRules } from '../support/base-rules.ts';
+
+const model = buildModel(baseRules().rules);
+const bench = makeBench(model);
+
+/** 160 riders, sixteen questions each, whatever the stop rule says. */
+function run(manners: Manners, seed: number): Score {
+  const random = seeded(seed);
+  const runs = Array.from({ length: 160 }, (_, i) => {
+    const own = seeded(random());
+    const rider = makeRider(model, drawTruth(model, bench.prior, own, [1, 1, 2, 3, 0][i % 5]), manners, own);
+    return interviewRider(model, bench, rider, 'gain', own, 16, true);
+  });
+  return score(model, runs);
+}
+
+describe('calibration over made-up riders (seeded)', () => {
+  it('overstates its first cause by at most 6 points when answers are correlated and 1 in 10 slips', () => {
+    const { calibration } = run({ ...AS_THE_MODEL, slips: 0.1, topicWrong: 0.1, misread: 0.01 }, 11);
+    expect(calibration.overstated).toBeLessThanOrEqual(6);
+    const high = calibration.table.filter((bin) => bin.from >= 0.9);
+    const said = high.reduce((n, bin) => n + bin.count, 0);
+    const right = high.reduce((n, bin) => n + bin.count * bin.right, 0);
+    expect(said).toBeGreaterThan(20);
+    expect(right / said).toBeGreaterThanOrEqual(0.8);
+  });
+  it('does not get more than 6 points surer than it should by answers that only repeat the last one', () => {
+    expect(
+      run({ ...AS_THE_MODEL, slips: 0.05, repeats: 0.3 }, 12).calibration.overstated,
+    ).toBeLessThanOrEqual(6);
+  });
+  it('is within 6 points for riders who answer as the model says', () => {
+    expect(Math.abs(run(AS_THE_MODEL, 13).calibration.overstated)).toBeLessThanOrEqual(6);
+  });
+});

@@ -1,0 +1,111 @@
+import { readdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { open, tempFolder } from './places.ts';
+
+const root = tempFolder();
+
+const change = (setting: string, to: number | string) =>
+  typeof to === 'number' ? { setting, to, unit: 'clicks' } : { setting, to };
+
+test('cases and trials come back as they were saved, with their ids', async () => {
+  const log = await open(join(root, 'a'));
+  await log.saveCase('pit-1', { case: 1, answers: { 'hit-pattern': 'row' }, said: 'on: off, yes' });
+  await log.saveTrial('Trial 1', { trial: 1, verdict: 'keep' });
+  const [kase] = (await log.loadCases()).papers;
+  expect(kase).toMatchObject({
+    id: 'pit-1',
+    finished: true,
+    data: { case: 1, id: 'pit-1', answers: { 'hit-pattern': 'row' }, said: 'on: off, yes' },
+  });
+  expect((await log.loadTrials()).papers[0]).toMatchObject({
+    id: 'Trial 1',
+    data: { trial: 1, verdict: 'keep' },
+  });
+});
+
+test('an interview that was broken off is unfinished until it is saved as finished', async () => {
+  const log = await open(join(root, 'b'));
+  await log.saveCase('pit-1', { case: 1, answers: {} }, false);
+  expect((await log.loadCases()).papers).toMatchObject([{ id: 'pit-1', finished: false }]);
+  await log.saveCase('pit-1', { case: 1, answers: { a: 'b' } });
+  expect((await log.loadCases()).papers).toMatchObject([
+    { id: 'pit-1', finished: true, data: { answers: { a: 'b' } } },
+  ]);
+  expect(readdirSync(join(log.folder, 'cases'))).toEqual(['pit-1.yaml']);
+});
+
+test('a kill between finishing and tidying up leaves the finished one', async () => {
+  const log = await open(join(root, 'c'));
+  await log.saveCase('pit-1', { case: 1, answers: {} });
+  writeFileSync(join(log.folder, 'cases', 'pit-1.open.yaml'), 'case: 1\nid: pit-1\n');
+  expect((await log.loadCases()).papers).toMatchObject([{ finished: true }]);
+});
+
+test('one broken file is told with its line, and the others are there all the same', async () => {
+  const log = await open(join(root, 'd'));
+  await log.saveCase('pit-1', { case: 1 });
+  writeFileSync(join(log.folder, 'cases', 'pit-2.yaml'), 'case: 1\nanswers: [\n');
+  const { papers, problems } = await log.loadCases();
+  expect(papers.map((paper) => paper.id)).toEqual(['pit-1']);
+  expect(problems[0]).toMatchObject({ file: join(log.folder, 'cases', 'pit-2.yaml'), line: 3 });
+});
+
+test('leftovers of killed writers are neither read nor kept', async () => {
+  const log = await open(join(root, 'e'));
+  await log.saveCase('pit-1', { case: 1 });
+  writeFileSync(join(log.folder, 'cases', '.pit-2.yaml.99-1.aside'), 'case: 1\n');
+  expect((await log.loadCases()).papers).toHaveLength(1);
+  await log.append({ kind: 'note', reason: 'x' });
+  expect(readdirSync(join(log.folder, 'cases'))).toEqual(['pit-1.yaml']);
+});
+
+test("the bike sheet and the rider's list are kept", async () => {
+  const log = await open(join(root, 'f'));
+  await log.saveSheet({ bike: 1, id: 'park-bike', front: { travel: 160 } });
+  expect(await log.loadSheet()).toEqual({ bike: 1, id: 'park-bike', front: { travel: 160 } });
+  const item = {
+    id: 'hit-pattern',
+    what: 'Ride one lone root and one row of braking bumps.',
+    since: '2026-05-01T10:00:00Z',
+  };
+  await log.saveRiderList([item]);
+  expect(await log.riderList()).toEqual([item]);
+  writeFileSync(join(log.folder, 'rider-list.yaml'), 'list:\n  - id: x\n');
+  await expect(log.riderList()).rejects.toMatchObject({
+    code: 'broken-file',
+    message: expect.stringContaining('rider-list.yaml:2'),
+  });
+});
+
+test('what is open: changes nobody tried, trials without a verdict, broken-off interviews, the list', async () => {
+  const log = await open(join(root, 'g'));
+  await log.append({
+    kind: 'start',
+    changes: [change('front.rebound.low', 8), change('rear.rebound.low', 6), change('front.tyre', 'old one')],
+  });
+  await log.append({ kind: 'change', changes: [change('front.rebound.low', 10)], case: 'pit-1' });
+  await log.append({ kind: 'change', changes: [change('rear.rebound.low', 7)] });
+  await log.append({ kind: 'change', changes: [change('front.tyre', 'soft casing')] });
+  expect((await log.openThings()).untested.map((entry) => entry.entry)).toEqual([2, 3]);
+  await log.append({
+    kind: 'result',
+    trial: 't1',
+    result: { change: 'front.rebound.low+2', setting: 'front.rebound.low', outcome: 'better', kept: true },
+  });
+  await log.undo();
+  await log.saveTrial('t1', { trial: 1, verdict: 'keep' });
+  await log.saveTrial('t2', { trial: 1 });
+  await log.saveCase('pit-2', { case: 1 }, false);
+  await log.saveRiderList([
+    { id: 'a', what: 'done one', since: '2026-05-01', done: '2026-05-02' },
+    { id: 'b', what: 'open one', since: '2026-05-01' },
+  ]);
+  const { untested, trials, cases, riderList, problems } = await log.openThings();
+  // the tyre was the last change, so the undo took that one back; the rear rebound is still to be tried
+  expect(untested.map((entry) => entry.entry)).toEqual([3]);
+  expect(trials.map((paper) => paper.id)).toEqual(['t2']);
+  expect(cases.map((paper) => paper.id)).toEqual(['pit-2']);
+  expect(riderList.map((item) => item.id)).toEqual(['b']);
+  expect(problems).toEqual([]);
+});
