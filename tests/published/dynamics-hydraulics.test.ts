@@ -1,0 +1,158 @@
+/** Orifice, parallel paths, polytropic gas and helical spring against published worked examples. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { damperForce, damperSlope, damperSpeed, type DamperCircuit } from '../../src/dynamics/damper.ts';
+import {
+  ATMOSPHERE,
+  polytropicPressure,
+  polytropicWork,
+  springForce,
+  springStiffness,
+} from '../../src/dynamics/spring.ts';
+
+/** v/√F of a piston of area A before an orifice of area a: from F = ρA³v²/(2Cd²a²). */
+function orifice(piston: number, area: number, discharge: number, density: number): DamperCircuit {
+  return { orifice: (discharge * area * Math.SQRT2) / Math.sqrt(density * piston ** 3), stack: 0 };
+}
+
+describe('a turbulent orifice', () => {
+  it.each([
+    [3e-3, 3e6, 850, 4.1572e-4],
+    [0.5e-3, 5e6, 870, 1.47356e-5],
+  ])('of %f m under %f Pa passes its flow (course problems, recomputed)', (bore, drop, density, flow) => {
+    const piston = 3e-4;
+    const circuit = orifice(piston, (Math.PI * bore ** 2) / 4, 0.7, density);
+    expect(damperSpeed(circuit, drop * piston) * piston).toBeCloseTo(flow, 8);
+  });
+
+  it('damps 9.47755 N at 0.1 m/s and a hundred times that at 1 m/s (constructed, recomputed)', () => {
+    const circuit = orifice(3e-4, 5e-6, 0.7, 860);
+    expect(damperForce(circuit, 0.1)).toBeCloseTo(9.47755, 5);
+    expect(damperForce(circuit, 1)).toBeCloseTo(947.755, 3);
+    expect(damperForce(circuit, 2) / damperForce(circuit, 1)).toBeCloseTo(4, 12);
+  });
+});
+
+/** Coefficients of any damper a bike could have, and speeds of any shaft. */
+const circuits = fc.record({
+  orifice: fc.double({ min: 1e-3, max: 0.2, noNaN: true }),
+  stack: fc.double({ min: 1e-7, max: 1e-3, noNaN: true }),
+});
+const speeds = fc.double({ min: 1e-4, max: 10, noNaN: true });
+
+/**
+ * Statements any two paths in parallel must obey (general form as in Dixon, The Shock Absorber Handbook, 2007, ch. 5-7,
+ * from memory). The stack here opens gradually instead of at a pressure, so there is no break in the slope.
+ */
+describe('an orifice and a stack in parallel', () => {
+  it('is the orifice alone at slow speeds', () => {
+    fc.assert(
+      fc.property(circuits, (c) => {
+        const slow = 1e-3 * c.orifice * Math.sqrt(c.orifice / c.stack);
+        expect(damperForce(c, slow) / (slow / c.orifice) ** 2).toBeCloseTo(1, 4);
+      }),
+    );
+  });
+
+  it('bends without a break: its slope is the derivative of its force', () => {
+    fc.assert(
+      fc.property(circuits, speeds, (c, v) => {
+        const h = v * 1e-4;
+        const chord = (damperForce(c, v + h) - damperForce(c, v - h)) / (2 * h);
+        expect(chord / damperSlope(c, v)).toBeCloseTo(1, 5);
+      }),
+    );
+  });
+
+  it('with the orifice closed further damps more when slow, and hands over to the stack at a lower speed', () => {
+    // The stack carries half where orifice·σ = stack·σ³.
+    const handsOver = (c: DamperCircuit): number => damperSpeed(c, c.orifice / c.stack);
+    fc.assert(
+      fc.property(circuits, speeds, (c, v) => {
+        const closed = { ...c, orifice: c.orifice / 1.3 };
+        expect(damperForce(closed, v)).toBeGreaterThan(damperForce(c, v));
+        expect(handsOver(closed)).toBeLessThan(handsOver(c));
+      }),
+    );
+  });
+
+  it('well beyond the hand-over feels the stack more than the orifice, well below the orifice more', () => {
+    const share = (c: DamperCircuit, v: number, field: 'orifice' | 'stack'): number =>
+      Math.log(damperForce({ ...c, [field]: c[field] / 1.07 }, v) / damperForce(c, v));
+    fc.assert(
+      fc.property(circuits, (c) => {
+        const corner = damperSpeed(c, c.orifice / c.stack);
+        expect(share(c, 10 * corner, 'stack')).toBeGreaterThan(share(c, 10 * corner, 'orifice'));
+        expect(share(c, corner / 10, 'orifice')).toBeGreaterThan(share(c, corner / 10, 'stack'));
+      }),
+    );
+  });
+
+  it('rises with speed, takes energy in both directions, and is undone by its own inverse', () => {
+    fc.assert(
+      fc.property(circuits, speeds, (c, v) => {
+        expect(damperForce(c, v * 1.01)).toBeGreaterThan(damperForce(c, v));
+        expect(damperForce(c, -v) * -v).toBeGreaterThan(0);
+        expect(damperSpeed(c, damperForce(c, v)) / v).toBeCloseTo(1, 12);
+      }),
+    );
+  });
+
+  it('grows as the square of the speed at the slow end and as its 2/3 power at the fast end', () => {
+    const c = { orifice: 0.02, stack: 1e-5 };
+    const power = (v: number): number => Math.log(damperForce(c, 2 * v) / damperForce(c, v)) / Math.LN2;
+    expect(power(1e-4)).toBeCloseTo(2, 3);
+    expect(power(1e6)).toBeCloseTo(2 / 3, 3);
+  });
+});
+
+describe('a gas pressed together', () => {
+  it('follows OpenStax, University Physics vol. 2, example 3.7: 1.23e6 Pa, 600 K, −63 J', () => {
+    const after = polytropicPressure(1e5, 240 / 40, 1.4);
+    expect(after).toBeCloseTo(1.2286035e6, -1);
+    // T2 = T1·p2·V2/(p1·V1), with the example's 20 °C as 293 K.
+    expect((293 * after * 40) / (1e5 * 240)).toBeCloseTo(599.968, 0);
+    expect(-polytropicWork(1e5, 240e-6, 40e-6, 1.4)).toBeCloseTo(-62.86, 2);
+  });
+
+  const chamber = (exponent: number, negativeArea = 0) =>
+    ({
+      kind: 'air',
+      pressure: 6e5,
+      area: 8e-4,
+      negativeArea,
+      volume: 2.4e-4,
+      spacerVolume: 1e-5,
+      spacers: 1,
+      spacersMax: 3,
+      negativeVolume: 2e-5,
+      portTravel: 0.004,
+      exponent,
+    }) as const;
+
+  it('is n·p·A²/V stiff, so n times as stiff when quick as when slow', () => {
+    const stiffness = (n: number): number => {
+      const volume = 2.3e-4;
+      return (n * (6e5 + ATMOSPHERE) * 8e-4 ** 2) / volume;
+    };
+    for (const n of [1, 1.3, 1.4]) expect(springStiffness(chamber(n), 0)).toBeCloseTo(stiffness(n), 6);
+    expect(springStiffness(chamber(1.4), 0) / springStiffness(chamber(1), 0)).toBeCloseTo(1.4, 12);
+  });
+
+  it('pushes by gauge pressure and is compressed by absolute pressure', () => {
+    expect(springForce(chamber(1.3), 0)).toBeCloseTo(6e5 * 8e-4, 8);
+    const half = (2.3e-4 / 2 / 8e-4) as number;
+    // Isothermal, half the volume: twice the absolute pressure, less one atmosphere.
+    expect(springForce(chamber(1), half)).toBeCloseTo((2 * (6e5 + ATMOSPHERE) - ATMOSPHERE) * 8e-4, 6);
+  });
+
+  it('has a stiffness that is the slope of its force, negative chamber and all', () => {
+    fc.assert(
+      fc.property(fc.double({ min: 0, max: 0.15, noNaN: true }), (x) => {
+        const s = chamber(1.3, 7.6e-4);
+        const chord = (springForce(s, x + 1e-6) - springForce(s, x - 1e-6)) / 2e-6;
+        expect(chord / springStiffness(s, x)).toBeCloseTo(1, 5);
+      }),
+    );
+  });
+});
