@@ -83,7 +83,7 @@ export function decide(
  * Two real arms are two chances to be fooled, a sham leaves one; and every block is another look at the same
  * question. The error allowed in the second comparison is shared out over both (Bonferroni), so that riding on
  * until something shows does not make a keep out of nothing. In the first comparison the error shrinks by √looks
- * only: where the second one bites too, that is enough, and a full share would cost a fifth of what there is to find.
+ * only: the second mostly bites as well, and a full share finds clearly less of what is there (measured).
  */
 function isClearlyBest(post: Posterior, arm: Arm, other: Arm, { sure, falseKeep }: JudgeNumbers): boolean {
   const looks = Math.min(runsOf(post, arm), runsOf(post, other));

@@ -97,7 +97,8 @@ test.each([
   const { problems } = read(text.replace(good, bad));
   expect(problems.length).toBeGreaterThan(0);
   expect(problems[0]!.message).toContain(says);
-  expect(Math.abs(problems[0]!.line - at)).toBeLessThanOrEqual(1);
+  // a missing key is placed at what it is missing from, a broken text where it was noticed
+  expect(Math.abs(problems[0]!.line - at)).toBeLessThanOrEqual(2);
 });
 
 test('every mistake of a file is told, not the first only', () => {

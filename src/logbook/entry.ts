@@ -1,0 +1,54 @@
+/** What one entry of a bike's history says. */
+
+/**
+ * start: counted or read off the bike, the way back; change: something was set or fitted; undo: a change taken back;
+ * result: what a trial found; note: words only.
+ */
+export type EntryKind = 'start' | 'change' | 'undo' | 'result' | 'note';
+
+/** A setting's value: clicks from closed, a pressure, or the name of a part. */
+export type Value = number | string;
+
+export interface SettingChange {
+  readonly setting: string;
+  /** absent when nobody knew */
+  readonly from?: Value;
+  readonly to: Value;
+  readonly unit?: string;
+}
+
+export interface TrialOutcome {
+  /** in change notation, e.g. front.rebound.low+2 */
+  readonly change: string;
+  readonly setting: string;
+  readonly outcome: 'better' | 'same' | 'worse';
+  readonly kept: boolean;
+}
+
+/** What is handed in; the log adds the number, the time, and `from` where it knows it. */
+export interface EntryDraft {
+  readonly kind: EntryKind;
+  readonly changes?: readonly SettingChange[];
+  readonly reason?: string;
+  /** ids of the interview or the trial behind it */
+  readonly case?: string;
+  readonly trial?: string;
+  readonly result?: TrialOutcome;
+}
+
+export interface Entry extends EntryDraft {
+  /** 1, 2, … in the order of the file, which is the truth even when a clock was wrong */
+  readonly entry: number;
+  /** ISO 8601 */
+  readonly at: string;
+  /** the entry that this one takes back */
+  readonly undoes?: number;
+  /** the clock stood before the entry above */
+  readonly clockWentBack?: true;
+}
+
+/** A setting and its value in words: `front.rebound.low 8 clicks`. */
+export function shownValue(value: Value | undefined, unit: string | undefined): string {
+  if (value === undefined) return 'unknown';
+  return unit === undefined ? String(value) : `${value} ${unit}`;
+}

@@ -1,0 +1,52 @@
+/** The history for other tools. */
+import type { Entry } from './entry.ts';
+
+const COLUMNS = [
+  'entry',
+  'at',
+  'kind',
+  'setting',
+  'from',
+  'to',
+  'unit',
+  'outcome',
+  'reason',
+  'case',
+  'trial',
+  'undoes',
+] as const;
+
+/** RFC 4180, a row a setting; an entry without one has a row of its own. */
+export function historyCsv(entries: readonly Entry[]): string {
+  const rows = entries.flatMap((entry) => {
+    const changes = entry.changes ?? [
+      { setting: entry.result?.setting, from: undefined, to: entry.result?.change, unit: undefined },
+    ];
+    return changes.map(({ setting, from, to, unit }) => [
+      entry.entry,
+      entry.at,
+      entry.kind,
+      setting,
+      from,
+      to,
+      unit,
+      entry.result?.outcome,
+      entry.reason,
+      entry.case,
+      entry.trial,
+      entry.undoes,
+    ]);
+  });
+  return [COLUMNS, ...rows].map((row) => `${row.map(cell).join(',')}\r\n`).join('');
+}
+
+/** One object, versioned. */
+export function historyJson(bike: string, entries: readonly Entry[]): string {
+  return `${JSON.stringify({ format: 1, bike, entries }, null, 2)}\n`;
+}
+
+function cell(value: string | number | undefined): string {
+  if (value === undefined) return '';
+  const text = String(value);
+  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+}

@@ -1,0 +1,163 @@
+/** The history of a bike: read at any time, added to under the lock, never rewritten. */
+import { join } from 'node:path';
+import { appendToFile, cutFile, readIfThere } from './durable.ts';
+import { draftForm } from './entry-form.ts';
+import { shownValue, type Entry, type EntryDraft, type SettingChange } from './entry.ts';
+import { brokenFile, LogError } from './errors.ts';
+import {
+  entryText,
+  knownFrom,
+  readHistoryText,
+  type HistoryText,
+  type KnownHistory,
+} from './history-file.ts';
+import { lastUndoable, reversed, standings, withoutWayBack, type Standings } from './replay.ts';
+
+export interface History {
+  readonly entries: readonly Entry[];
+  /** an entry that was never finished; it counts for nothing and is put aside at the next write */
+  readonly unfinished?: { readonly text: string; readonly line: number };
+}
+
+export interface Appended {
+  readonly entry: Entry;
+  /** what the user should know, though it was written all the same */
+  readonly warnings: readonly string[];
+}
+
+/** A history file, and what was read of it before: it only grows, so an append need not read it all again. */
+export interface HistoryPlace {
+  readonly folder: string;
+  known?: KnownHistory | undefined;
+}
+
+/** @throws LogError with every mistake of a file edited by hand */
+export async function readHistory(place: HistoryPlace): Promise<History> {
+  const { entries, torn } = checked((await readWhole(place)).history);
+  return { entries, ...(torn === undefined ? {} : { unfinished: torn }) };
+}
+
+/** Adds an entry. Only under the lock. */
+export async function appendEntry(place: HistoryPlace, draft: EntryDraft, now: Date): Promise<Appended> {
+  const { history } = await readWhole(place);
+  checkDraft(draft);
+  const { entries } = checked(history);
+  const before = standings(entries);
+  const changes = draft.changes?.map((change) => withFrom(change, before));
+  const warnings = changes?.flatMap((change) => contradiction(change, before)) ?? [];
+  return await write(
+    place,
+    { ...draft, ...(changes === undefined ? {} : { changes }) },
+    entries,
+    now,
+    warnings,
+  );
+}
+
+/** Takes the last change back, by an entry of its own. Only under the lock. */
+export async function undoLast(
+  place: HistoryPlace,
+  reason: string | undefined,
+  now: Date,
+): Promise<Appended> {
+  const { entries } = checked((await readWhole(place)).history);
+  const last = lastUndoable(entries);
+  if (last === undefined) {
+    throw new LogError(
+      'nothing-to-undo',
+      'There is no change to take back: the bike stands where it was last counted.',
+      'Nothing needs to be done.',
+    );
+  }
+  const unknown = withoutWayBack(last);
+  if (unknown.length > 0) {
+    throw new LogError(
+      'no-way-back',
+      `Entry ${last.entry} does not say where ${unknown.join(', ')} stood before.`,
+      "Set it to the maker's starting sheet, count it, and write that down as a start.",
+    );
+  }
+  const draft = {
+    kind: 'undo',
+    changes: reversed(last, standings(entries)),
+    reason: reason ?? `takes back entry ${last.entry}`,
+    undoes: last.entry,
+  } as const;
+  return await write(place, draft, entries, now, []);
+}
+
+async function write(
+  place: HistoryPlace,
+  draft: EntryDraft & { readonly undoes?: number },
+  entries: readonly Entry[],
+  now: Date,
+  warnings: readonly string[],
+): Promise<Appended> {
+  const last = entries.at(-1);
+  const behind = last !== undefined && now.getTime() < Date.parse(last.at);
+  const entry: Entry = {
+    entry: (last?.entry ?? 0) + 1,
+    at: now.toISOString(),
+    ...draft,
+    ...(behind ? { clockWentBack: true } : {}),
+  };
+  const file = await readyToAppend(place);
+  await appendToFile(fileOf(place), entryText(entry, file));
+  const clock = `The clock says ${entry.at}, but the entry before is of ${last?.at}: one of the two is wrong. Their order is kept; correct the wrong one in ${fileOf(place)}.`;
+  return { entry, warnings: behind ? [...warnings, clock] : warnings };
+}
+
+/** Puts an unfinished end aside, so that the next entry begins on a line of its own. */
+async function readyToAppend(place: HistoryPlace): Promise<{ empty: boolean; endsLine: boolean }> {
+  const { bytes, history } = await readWhole(place);
+  if (history.torn === undefined) return { empty: bytes.length === 0, endsLine: bytes.at(-1) === 10 };
+  await appendToFile(
+    join(place.folder, 'history.unfinished.yaml'),
+    `# an entry without its closing line, found at line ${history.torn.line} of history.yaml\n${history.torn.text}\n...\n`,
+  );
+  await cutFile(fileOf(place), history.whole);
+  return { empty: history.whole === 0, endsLine: true };
+}
+
+async function readWhole(place: HistoryPlace): Promise<{ bytes: Uint8Array; history: HistoryText }> {
+  const file = fileOf(place);
+  const bytes = (await readIfThere(file)) ?? new Uint8Array();
+  const history = readHistoryText(bytes, file, place.known);
+  place.known = knownFrom(bytes, history);
+  return { bytes, history };
+}
+
+function fileOf({ folder }: HistoryPlace): string {
+  return join(folder, 'history.yaml');
+}
+
+function checked(history: HistoryText): HistoryText {
+  if (history.problems.length > 0) throw brokenFile(history.problems);
+  return history;
+}
+
+/** What cannot be read back must not be written. */
+function checkDraft(draft: EntryDraft): void {
+  const result = draftForm.safeParse(JSON.parse(JSON.stringify(draft)));
+  if (result.success) return;
+  const said = result.error.issues
+    .map((issue) => `${issue.path.join('.') || 'entry'}: ${issue.message}`)
+    .join('; ');
+  throw new LogError('bad-entry', `This cannot be written down: ${said}.`, 'Nothing was written.');
+}
+
+function withFrom(change: SettingChange, before: Standings): SettingChange {
+  const stands = before[change.setting];
+  if (change.from !== undefined || stands === undefined) return change;
+  const { setting, ...rest } = change;
+  return { setting, from: stands.value, ...rest };
+}
+
+/** The bike was not where the log had it: somebody turned it without writing it down. */
+function contradiction({ setting, from, unit }: SettingChange, before: Standings): string[] {
+  const stands = before[setting];
+  if (stands === undefined || from === undefined || from === stands.value) return [];
+  return [
+    `${setting} was expected at ${shownValue(stands.value, stands.unit)} (entry ${stands.entry}), but stood at ${shownValue(from, unit)}: it was changed without being written down.`,
+  ];
+}

@@ -1,0 +1,181 @@
+/** The log of one bike. Reading needs no lock; every write takes it, and is on the disk when it returns. */
+import { mkdir, realpath } from 'node:fs/promises';
+import { isAbsolute, join, relative, sep } from 'node:path';
+import { readIfThere, replaceFile, sweepAside } from './durable.ts';
+import type { Entry, EntryDraft } from './entry.ts';
+import { asLogError, brokenFile, LogError } from './errors.ts';
+import {
+  appendEntry,
+  readHistory,
+  undoLast,
+  type Appended,
+  type History,
+  type HistoryPlace,
+} from './history.ts';
+import { withLock } from './lock.ts';
+import { LOG_FORMAT, migrate, MIGRATIONS, readLogFile, writeLogFile, type Migrations } from './migrate.ts';
+import { loadPapers, savePaper, type Paper, type Papers, type Plain } from './papers.ts';
+import { clicks, difference, standings, untested, type Difference, type Standings } from './replay.ts';
+import { readRiderList, writeRiderList, type ListItem } from './rider-list.ts';
+import { safeName } from './safe-name.ts';
+import { readYaml, writeYaml } from './yaml-file.ts';
+
+export interface LogOptions {
+  readonly now: () => Date;
+  /** for tests of migration */
+  readonly format?: number;
+  readonly migrations?: Migrations;
+}
+
+export interface OpenThings {
+  readonly untested: readonly Entry[];
+  /** trials without a verdict */
+  readonly trials: readonly Paper[];
+  /** interviews that were broken off */
+  readonly cases: readonly Paper[];
+  readonly riderList: readonly ListItem[];
+  readonly problems: Papers['problems'];
+}
+
+export interface BikeLog {
+  readonly bike: string;
+  readonly folder: string;
+  append(draft: EntryDraft): Promise<Appended>;
+  undo(reason?: string): Promise<Appended>;
+  readHistory(): Promise<History>;
+  /** where everything stands: clicks, pressures, parts */
+  standings(): Promise<Standings>;
+  /** clicks from closed */
+  clicksNow(): Promise<Readonly<Record<string, number>>>;
+  diff(one: Date, other: Date): Promise<Difference[]>;
+  saveCase(id: string, data: Plain, finished?: boolean): Promise<string>;
+  loadCases(): Promise<Papers>;
+  saveTrial(id: string, data: Plain): Promise<string>;
+  loadTrials(): Promise<Papers>;
+  saveSheet(data: Plain): Promise<void>;
+  loadSheet(): Promise<Plain | undefined>;
+  riderList(): Promise<ListItem[]>;
+  saveRiderList(list: readonly ListItem[]): Promise<void>;
+  openThings(): Promise<OpenThings>;
+}
+
+/**
+ * Opens the log of a bike, bringing it up to date if it is of an older format. A bike without a log gets its folder
+ * with the first write.
+ *
+ * @throws LogError with place and remedy; nothing is changed then
+ */
+export async function openLog(home: string, bike: string, options: LogOptions): Promise<BikeLog> {
+  const folder = join(home, 'bikes', safeName(bike, 'bike'));
+  const format = options.format ?? LOG_FORMAT;
+  const found = await readLogFile(folder, format);
+  if (found !== undefined && found.bike.normalize('NFC') !== bike.normalize('NFC')) {
+    throw new LogError(
+      'other-bike',
+      `${folder} is the log of ${found.bike}, not of ${bike}.`,
+      'Give the bike another id.',
+      { file: folder },
+    );
+  }
+  if (found !== undefined && found.log < format) {
+    await withLock(folder, async () => {
+      const still = await readLogFile(folder, format);
+      if (still !== undefined) await migrate(folder, still, format, options.migrations ?? MIGRATIONS);
+    });
+  }
+  return logOf({ home, bike, folder, format, now: options.now });
+}
+
+interface Place {
+  readonly home: string;
+  readonly bike: string;
+  readonly folder: string;
+  readonly format: number;
+  readonly now: () => Date;
+}
+
+function logOf(place: Place): BikeLog {
+  const { bike, folder } = place;
+  const history: HistoryPlace = { folder };
+  const entries = async (): Promise<readonly Entry[]> => (await readHistory(history)).entries;
+  return {
+    bike,
+    folder,
+    append: (draft) => writing(place, () => appendEntry(history, draft, place.now())),
+    undo: (reason) => writing(place, () => undoLast(history, reason, place.now())),
+    readHistory: () => readHistory(history),
+    standings: async () => standings(await entries()),
+    clicksNow: async () => clicks(await entries()),
+    diff: async (one, other) => difference(await entries(), one, other),
+    saveCase: (id, data, finished = true) =>
+      writing(place, () => savePaper(folder, 'cases', id, data, finished)),
+    loadCases: () => loadPapers(folder, 'cases'),
+    saveTrial: (id, data) => writing(place, () => savePaper(folder, 'trials', id, data, true)),
+    loadTrials: () => loadPapers(folder, 'trials'),
+    saveSheet: (data) => writing(place, () => replaceFile(join(folder, 'bike.yaml'), writeYaml(data))),
+    loadSheet: () => loadSheet(folder),
+    riderList: () => readRiderList(folder),
+    saveRiderList: (list) => writing(place, () => writeRiderList(folder, list)),
+    openThings: () => openThings(history),
+  };
+}
+
+/** Under the lock, in a folder that is there, is really inside the home, and holds no leftovers of killed writers. */
+async function writing<T>(place: Place, work: () => Promise<T>): Promise<T> {
+  const { home, bike, folder, format } = place;
+  try {
+    await mkdir(folder, { recursive: true });
+  } catch (error) {
+    throw asLogError(error, folder);
+  }
+  await stayInside(home, folder);
+  return await withLock(folder, async () => {
+    for (const drawer of ['', 'cases', 'trials']) {
+      await stayInside(folder, join(folder, drawer));
+      await sweepAside(join(folder, drawer));
+    }
+    // Read again: the log may have come to be, or have been brought up to date by a newer version, since it was opened.
+    if ((await readLogFile(folder, format)) === undefined) await writeLogFile(folder, { log: format, bike });
+    return await work();
+  });
+}
+
+/** A link that leads out of the log is refused, whatever it is called. */
+async function stayInside(outer: string, inner: string): Promise<void> {
+  const [from, to] = await Promise.all([realpath(outer), realpath(inner).catch(() => undefined)]);
+  if (to === undefined) return;
+  const way = relative(from, to);
+  if (way !== '..' && !way.startsWith(`..${sep}`) && !isAbsolute(way)) return;
+  throw new LogError(
+    'outside',
+    `${inner} is a link that leads out of ${outer}.`,
+    'The log writes only inside its own folder. Put a folder in its place.',
+    { file: inner },
+  );
+}
+
+async function loadSheet(folder: string): Promise<Plain | undefined> {
+  const file = join(folder, 'bike.yaml');
+  const bytes = await readIfThere(file);
+  if (bytes === undefined) return undefined;
+  const read = readYaml(bytes.toString('utf8'), file);
+  if (read.value === undefined) throw brokenFile(read.problems);
+  return read.value;
+}
+
+async function openThings(place: HistoryPlace): Promise<OpenThings> {
+  const { folder } = place;
+  const [history, cases, trials, list] = await Promise.all([
+    readHistory(place),
+    loadPapers(folder, 'cases'),
+    loadPapers(folder, 'trials'),
+    readRiderList(folder),
+  ]);
+  return {
+    untested: untested(history.entries),
+    trials: trials.papers.filter((paper) => paper.data['verdict'] === undefined),
+    cases: cases.papers.filter((paper) => !paper.finished),
+    riderList: list.filter((item) => item.done === undefined),
+    problems: [...cases.problems, ...trials.problems],
+  };
+}

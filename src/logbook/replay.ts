@@ -1,0 +1,128 @@
+/** What a history adds up to: where everything stands, what can be taken back, what differs between two times. */
+import type { Entry, SettingChange, Value } from './entry.ts';
+
+export interface Standing {
+  readonly value: Value;
+  readonly unit?: string;
+  /** the entry that set it */
+  readonly entry: number;
+}
+
+export type Standings = Readonly<Record<string, Standing>>;
+
+export interface Difference {
+  readonly setting: string;
+  readonly unit?: string;
+  readonly before?: Value;
+  readonly after?: Value;
+  /** the entries in between that touched it */
+  readonly entries: readonly number[];
+}
+
+/** Where every setting stands after these entries, in order of name. */
+export function standings(entries: readonly Entry[]): Standings {
+  const found = new Map<string, Standing>();
+  for (const entry of entries) {
+    for (const { setting, to, unit } of entry.changes ?? []) {
+      found.set(setting, { value: to, entry: entry.entry, ...(unit === undefined ? {} : { unit }) });
+    }
+  }
+  return Object.fromEntries([...found].sort(([a], [b]) => (a < b ? -1 : 1)));
+}
+
+/** Clicks from closed, as far as they were ever written down. */
+export function clicks(entries: readonly Entry[]): Readonly<Record<string, number>> {
+  const all = Object.entries(standings(entries));
+  return Object.fromEntries(
+    all.flatMap(([setting, { value, unit }]) =>
+      unit === 'clicks' && typeof value === 'number' ? [[setting, value]] : [],
+    ),
+  );
+}
+
+/**
+ * The change that the next undo takes back: the last one that was not taken back yet. Counting the bike afresh
+ * (`start`) draws a line: what was before it is no longer the way back.
+ */
+export function lastUndoable(entries: readonly Entry[]): Entry | undefined {
+  const undone = new Set(entries.flatMap((entry) => entry.undoes ?? []));
+  const since = entries.slice(entries.findLastIndex((entry) => entry.kind === 'start') + 1);
+  return since.findLast((entry) => entry.kind === 'change' && !undone.has(entry.entry));
+}
+
+/** The changes that take an entry back, from where its settings stand now, last one first. */
+export function reversed(entry: Entry, now: Standings): SettingChange[] {
+  return [...(entry.changes ?? [])].reverse().flatMap(({ setting, from, unit }): SettingChange[] => {
+    if (from === undefined) return [];
+    const stands = now[setting];
+    return [
+      {
+        setting,
+        ...(stands === undefined ? {} : { from: stands.value }),
+        to: from,
+        ...(unit === undefined ? {} : { unit }),
+      },
+    ];
+  });
+}
+
+/** Settings of an entry whose value before it nobody knew. */
+export function withoutWayBack(entry: Entry): string[] {
+  return (entry.changes ?? []).filter(({ from }) => from === undefined).map(({ setting }) => setting);
+}
+
+/** The entries made up to a moment. Where the clock went back, an entry counts as made when the one above it was. */
+export function upTo(entries: readonly Entry[], moment: Date): readonly Entry[] {
+  let latest = -Infinity;
+  return entries.filter((entry) => {
+    latest = Math.max(latest, Date.parse(entry.at));
+    return latest <= moment.getTime();
+  });
+}
+
+/** What stands differently at the second moment, whichever of the two is earlier. */
+export function difference(entries: readonly Entry[], one: Date, other: Date): Difference[] {
+  const [from, to] = one <= other ? [one, other] : [other, one];
+  const early = upTo(entries, from);
+  const late = upTo(entries, to);
+  const before = standings(early);
+  const after = standings(late);
+  const between = late.slice(early.length);
+  return Object.entries(after).flatMap(([setting, { value, unit }]): Difference[] => {
+    const was = before[setting]?.value;
+    if (was === value) return [];
+    const touched = between.filter((entry) => entry.changes?.some((change) => change.setting === setting));
+    return [
+      {
+        setting,
+        ...(unit === undefined ? {} : { unit }),
+        ...(was === undefined ? {} : { before: was }),
+        after: value,
+        entries: touched.map((entry) => entry.entry),
+      },
+    ];
+  });
+}
+
+/**
+ * Changes of numbers that nobody has tried yet: not taken back, and no result about that setting since. Parts and
+ * stock-takings need no trial.
+ */
+export function untested(entries: readonly Entry[]): Entry[] {
+  const undone = new Set(entries.flatMap((entry) => entry.undoes ?? []));
+  return entries.filter((entry, i) => {
+    if (entry.kind !== 'change' || undone.has(entry.entry)) return false;
+    const numbers = (entry.changes ?? [])
+      .filter(({ to }) => typeof to === 'number')
+      .map(({ setting }) => setting);
+    const later = entries.slice(i + 1);
+    const judged = (setting: string): boolean =>
+      later.some(
+        (one) =>
+          one.kind === 'start' ||
+          one.result?.setting === setting ||
+          (one.kind === 'change' && one.changes?.some((change) => change.setting === setting)),
+      );
+    return numbers.length > 0 && !numbers.every(judged);
+  });
+}
