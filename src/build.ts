@@ -1,11 +1,14 @@
 /** Compiles the built-in pack once, when the project is built, so that no start pays for reading YAML. */
 import { mkdirSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { physicsOf } from './advice/physics.ts';
 import { compilePacks } from './commands/compile-packs.ts';
 import type { BuiltInStamp } from './commands/load-rules.ts';
+import { BUILT_PHYSICS, DEFAULT_KIND } from './commands/physics.ts';
 import { ROOT } from './commands/root.ts';
 import { basePackFolder, digestOf, findPack, isChecks } from './commands/rule-files.ts';
 import { VERSION } from './commands/version.ts';
+import { defaultBike } from './dynamics/index.ts';
 import { problemLine } from './rulebase/problem.ts';
 
 const folder = basePackFolder();
@@ -19,6 +22,7 @@ if (rules === undefined) {
   const out = join(ROOT, 'dist', 'rules');
   mkdirSync(out, { recursive: true });
   writeFileSync(join(out, 'base.json'), JSON.stringify(rules));
+  writeFileSync(BUILT_PHYSICS, JSON.stringify(physicsOf(defaultBike(DEFAULT_KIND))));
   const files = pack.files.filter((file) => !isChecks(file));
   const folders = [...new Set(files.map((file) => dirname(file)))];
   const stamp: BuiltInStamp = {

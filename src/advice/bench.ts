@@ -10,15 +10,8 @@ import { oddsWithSheet, sheetFindings, type SheetFinding } from '../diagnosis/sh
 import { priorOf } from '../diagnosis/belief.ts';
 import type { Adjustment, Move } from '../rulebase/compiled.ts';
 import { effectOf, payoffOf, prospectOf, type Payoff, type Prospect } from './payoff.ts';
+import type { Physics } from './physics.ts';
 import { possible, type Possibility } from './step.ts';
-
-/** What a physical model of the bike knows better than the rules; every part may be missing. */
-export interface Physics {
-  /** how many clicks of a knob a person can feel, by setting id */
-  readonly clicks: (setting: string) => number | undefined;
-  /** how far a full step of one setting moves its partner, 0..1, by setting id */
-  readonly crossTalk: (setting: string, partner: string) => number | undefined;
-}
 
 export interface Bench {
   readonly sheet: BikeSheet | undefined;
@@ -41,7 +34,13 @@ export function makeBench(model: Model, sheet?: BikeSheet, physics?: Physics): B
   const findings = sheet === undefined ? [] : sheetFindings(model, sheet);
   const moves = rules.adjustments.map((a) => movesOn(model, a, physics));
   const can = rules.adjustments.map((a) =>
-    possible(a, sheet, a.change === undefined ? undefined : physics?.clicks(a.change.setting)),
+    possible(
+      a,
+      sheet,
+      a.change === undefined
+        ? undefined
+        : physics?.clicks[`${a.change.setting}${a.change.by > 0 ? '+' : '-'}`],
+    ),
   );
   // What could be done if every knob were there and had room: the ladder starts from it.
   const fit = can.flatMap((p, i) => (p.can || !p.unfit ? [i] : []));
@@ -69,7 +68,8 @@ function movesOn(model: Model, adjustment: Adjustment, physics: Physics | undefi
   if (physics === undefined || main === undefined || adjustment.kind !== 'click') return adjustment.moves;
   return adjustment.moves.map((move) => {
     const id = model.rules.settings[move.setting]!.id;
-    const share = id === main ? undefined : physics.crossTalk(main, id);
+    // Only the partner is moved by the damper itself; a spring's share in rebound stays the rule's.
+    const share = id === main ? undefined : physics.crossTalk[main];
     return share === undefined ? move : { ...move, share };
   });
 }

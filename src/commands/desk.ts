@@ -8,6 +8,7 @@ import type { CompiledRules } from '../rulebase/compiled.ts';
 import type { Matcher } from '../words/matcher.ts';
 import { Refusal, type Io } from './io.ts';
 import { loadRules } from './load-rules.ts';
+import { defaultPhysics, sheetPhysics } from './physics.ts';
 import type { CaseRecord } from './records.ts';
 
 export interface Opened {
@@ -21,7 +22,7 @@ export interface Desk {
   readonly model: Model;
   /** the case of a record with its bike, or what is wrong with it, a line a problem */
   open(record: CaseRecord): Promise<Opened | { readonly faults: readonly string[] }>;
-  bench(sheet: BikeSheet | undefined): Bench;
+  bench(sheet: BikeSheet | undefined): Promise<Bench>;
   /** what the free text of a case could mean, line by line; never counted */
   unconfirmed(said: string | undefined): Promise<Result['unconfirmed']>;
 }
@@ -31,14 +32,16 @@ export async function openDesk(io: Io, packs: readonly string[], bikeFile?: stri
   const rules = await loadRules(io, packs);
   const model = buildModel(rules);
   const vocabulary = vocabularyOf(rules);
-  const benches = new WeakMap<BikeSheet, Bench>();
-  let bare: Bench | undefined;
+  const benches = new WeakMap<BikeSheet, Promise<Bench>>();
+  let bare: Promise<Bench> | undefined;
   let matcher: Matcher | undefined;
-  const bench = (sheet: BikeSheet | undefined): Bench => {
-    if (sheet === undefined) return (bare ??= makeBench(model));
+  // A bench is dear next to a case, so each bike's is made once, with the physics of that bike.
+  const bench = (sheet: BikeSheet | undefined): Promise<Bench> => {
+    if (sheet === undefined)
+      return (bare ??= defaultPhysics().then((physics) => makeBench(model, undefined, physics)));
     let made = benches.get(sheet);
     if (made === undefined) {
-      made = makeBench(model, sheet);
+      made = sheetPhysics(sheet).then((physics) => makeBench(model, sheet, physics));
       benches.set(sheet, made);
     }
     return made;
@@ -70,7 +73,7 @@ export async function openDesk(io: Io, packs: readonly string[], bikeFile?: stri
         const sheet = loaded ?? given;
         return {
           kase,
-          bench: bench(sheet?.sheet),
+          bench: await bench(sheet?.sheet),
           warnings: [...problems.map((p) => caseLine(record, p)), ...(sheet?.warnings ?? [])],
         };
       } catch (error) {

@@ -9,6 +9,7 @@ import { problemLine, sortProblems, type Problem } from '../rulebase/problem.ts'
 import { compilePacks } from './compile-packs.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { packFolders } from './load-rules.ts';
+import { defaultPhysics, sheetPhysics } from './physics.ts';
 import { fromData } from './load-sheet.ts';
 import { digestOf } from './rule-files.ts';
 import { VERSION } from './version.ts';
@@ -38,10 +39,10 @@ export async function rulesCheck(options: RulesCheckOptions, io: Io): Promise<Ex
       );
     }
     const only = options.only === undefined ? undefined : pattern(options.only);
-    const benches = benchMaker(model);
+    const benches = await benchMaker(model);
     for (const check of checks.filter((c) => only === undefined || only.test(c.name) || only.test(c.at))) {
       run++;
-      const faults = faultsOf(model, benches, check);
+      const faults = await faultsOf(model, benches, check);
       if (faults.length === 0) passed++;
       for (const fault of faults) {
         found.push({
@@ -99,17 +100,23 @@ function pattern(text: string): RegExp {
   }
 }
 
-function benchMaker(model: Model): (check: Check) => Bench {
-  const bare = makeBench(model);
-  return (check) =>
-    check.bike === undefined
-      ? bare
-      : makeBench(model, fromData(check.bike, `the bike of "${check.name}"`).sheet);
+/** Checks run on the same bikes as cases do: with the physics of their sheet, or of the default bike. */
+async function benchMaker(model: Model): Promise<(check: Check) => Promise<Bench>> {
+  const bare = makeBench(model, undefined, await defaultPhysics());
+  return async (check) => {
+    if (check.bike === undefined) return bare;
+    const { sheet } = fromData(check.bike, `the bike of "${check.name}"`);
+    return makeBench(model, sheet, await sheetPhysics(sheet));
+  };
 }
 
-function faultsOf(model: Model, bench: (check: Check) => Bench, check: Check): string[] {
+async function faultsOf(
+  model: Model,
+  bench: (check: Check) => Promise<Bench>,
+  check: Check,
+): Promise<string[]> {
   try {
-    return runCheck(model, bench(check), check);
+    return runCheck(model, await bench(check), check);
   } catch (error) {
     if (error instanceof Refusal) return [error.message];
     throw error;

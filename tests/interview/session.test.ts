@@ -147,8 +147,9 @@ describe('the interview against a plain list', () => {
         for (const pick of picks)
           states.push(play([{ type: 'answer', answer: answerOf(states.at(-1)!, pick) }], states.at(-1)!));
         for (let i = states.length - 1; i > 0; i--) {
-          if (states[i]!.steps.length > states[i - 1]!.steps.length)
-            expect(play([{ type: 'back' }], states[i]!)).toEqual(states[i - 1]);
+          // An answer given when nothing was asked changed nothing, so there is nothing to take back.
+          const taken = states[i]!.steps.length > states[i - 1]!.steps.length;
+          expect(taken ? play([{ type: 'back' }], states[i]!) : states[i]).toEqual(states[i - 1]);
         }
       }),
     );

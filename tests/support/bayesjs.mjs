@@ -22,7 +22,8 @@ export function bayesjsJoint(nodes, query, given) {
       cpt:
         node.parents.length === 0
           ? row({})
-          : combos([...node.parents], {}).map((when) => ({ when, then: row(when) })),
+          : // oxlint-disable-next-line unicorn/no-thenable -- the library's own key
+            combos([...node.parents], {}).map((when) => ({ when, then: row(when) })),
     };
   }
   return inferences.enumeration.infer(network, { ...query }, { ...given });
