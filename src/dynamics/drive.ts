@@ -15,8 +15,9 @@ export interface Drive {
 }
 
 /**
- * 0.25 ms. The fastest motion of the bike is a wheel on its tyre and bumper, about 40 Hz to 120 Hz; a fourth-order step
- * of 0.25 ms then errs by less than 1e-6 of the motion, far below what the constants are worth.
+ * 0.25 ms. The fastest motion of the bike is a wheel between tyre and bumper, up to about 120 Hz. Against an independent
+ * adaptive solver the state after a row of bumps is then off by less than 0.1 µm and 1 µm/s (measured), far below what
+ * the constants are worth; the step is this short so that the vibration at the hands is sampled at 4 kHz.
  */
 export const STEP = 0.00025;
 

@@ -33,26 +33,26 @@ function both(bike: Bike, seconds: number, gravity: (t: number) => number, braki
 describe.each(KINDS)('a %s bike', (kind) => {
   const bike = defaultBike(kind);
 
-  it('ends a row of bumps within 0.02 mm and 0.02 mrad, and 2 mm/s, of the independent solution', () => {
+  it('ends a row of bumps within 1 µm and 1 µrad, and 10 µm/s, of the independent solution', () => {
     const { ours, theirs } = both(
       bike,
       0.8,
       () => GRAVITY,
       () => 0,
     );
-    for (let i = 0; i < 4; i++) expect(Math.abs(ours[i]! - theirs[i]!)).toBeLessThan(2e-5);
-    for (let i = 4; i < 8; i++) expect(Math.abs(ours[i]! - theirs[i]!)).toBeLessThan(2e-3);
+    for (let i = 0; i < 4; i++) expect(Math.abs(ours[i]! - theirs[i]!)).toBeLessThan(1e-6);
+    for (let i = 4; i < 8; i++) expect(Math.abs(ours[i]! - theirs[i]!)).toBeLessThan(1e-5);
   });
 
   it('does so pressed into a berm and braking at the same time', () => {
     const press = (t: number): number => GRAVITY * (1 + 0.6 * Math.sin(4 * t) ** 2);
     const pull = (t: number): number => 3 * Math.sin(3 * t) ** 2;
     const { ours, theirs } = both(bike, 0.8, press, pull);
-    for (let i = 0; i < 4; i++) expect(Math.abs(ours[i]! - theirs[i]!)).toBeLessThan(2e-5);
-    for (let i = 4; i < 8; i++) expect(Math.abs(ours[i]! - theirs[i]!)).toBeLessThan(2e-3);
+    for (let i = 0; i < 4; i++) expect(Math.abs(ours[i]! - theirs[i]!)).toBeLessThan(1e-6);
+    for (let i = 4; i < 8; i++) expect(Math.abs(ours[i]! - theirs[i]!)).toBeLessThan(1e-5);
   });
 
-  it('has forces from its tables within 0.05 N of the laws themselves, over all travel and every speed', () => {
+  it('has forces from its tables within 0.02 N of the laws themselves, over all travel and every speed', () => {
     for (const end of ['front', 'rear'] as const) {
       const model = bike.ends[end];
       const compiled = compileBike(bike)[end];
@@ -60,7 +60,7 @@ describe.each(KINDS)('a %s bike', (kind) => {
         const travel = x * model.linkage.travel;
         for (const rate of [-6, -1.7, -0.31, -0.02, -0.001, 0, 0.0007, 0.013, 0.4, 2.3, 7]) {
           const exact = endForce(model, travel, rate);
-          expect(Math.abs(suspensionForce(compiled, travel, rate) - exact)).toBeLessThan(0.05);
+          expect(Math.abs(suspensionForce(compiled, travel, rate) - exact)).toBeLessThan(0.02);
         }
       }
     }
