@@ -1,5 +1,5 @@
 import { execFileSync, spawn } from 'node:child_process';
-import { chmodSync, mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { chmodSync, mkdirSync, readFileSync, rmSync, statSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
 import { BIKE, childProgram, ended, open, smallDisk, start, tempFolder } from './places.ts';
@@ -66,7 +66,7 @@ test.skipIf(disk === undefined)(
     const before = readFileSync(file);
     const free = join(disk!, 'filler');
     execFileSync('sh', ['-c', `head -c 1000000 /dev/zero > ${free} 2>/dev/null || true`]);
-    execFileSync('truncate', ['-s', `${statSync(free).size - 12_288}`, free]); // three pages: a part of a write fits
+    truncateSync(free, statSync(free).size - 12_288); // three pages: a part of a write fits
     await expect(log.append({ kind: 'note', reason: 'b'.repeat(30_000) })).rejects.toMatchObject({
       code: 'disk-full',
       message: expect.stringContaining('the disk is full'),
@@ -76,7 +76,7 @@ test.skipIf(disk === undefined)(
       code: 'disk-full',
     });
     expect((await log.loadTrials()).papers[0]!.data['filling']).toBe('a'.repeat(1000));
-    execFileSync('rm', [free]);
+    rmSync(free);
     expect((await log.append({ kind: 'note', reason: 'b'.repeat(30_000) })).entry.entry).toBe(2);
   },
 );

@@ -17,6 +17,9 @@ export function tempFolder(): string {
   return folder;
 }
 
+/** Made while the test file is read: a folder made in a hook would not be cleared away. */
+const shelf = tempFolder();
+
 /** A clock that moves on by a minute with every look at it. */
 export function clock(start = '2026-05-01T10:00:00Z'): () => Date {
   let time = Date.parse(start) - 60_000;
@@ -29,7 +32,7 @@ export function open(home: string, bike = BIKE): Promise<BikeLog> {
 
 /** `child.ts` as one plain file for node. */
 export async function childProgram(): Promise<string> {
-  const outfile = join(tempFolder(), 'child.cjs');
+  const outfile = join(shelf, 'child.cjs');
   await build({
     entryPoints: [join(import.meta.dirname, 'child.ts')],
     bundle: true,
@@ -69,10 +72,12 @@ export function smallDisk(kilobytes: number): string | undefined {
   const folder = join(tempFolder(), 'disk');
   mkdirSync(folder);
   try {
-    execFileSync('mount', ['-t', 'tmpfs', '-o', `size=${kilobytes}k`, 'none', folder], { stdio: 'ignore' });
+    execFileSync('/bin/mount', ['-t', 'tmpfs', '-o', `size=${kilobytes}k`, 'none', folder], {
+      stdio: 'ignore',
+    });
   } catch {
     return undefined;
   }
-  afterAll(() => execFileSync('umount', [folder]));
+  afterAll(() => execFileSync('/bin/umount', [folder]));
   return folder;
 }
