@@ -1,9 +1,11 @@
-import { existsSync, readdirSync, symlinkSync, mkdirSync } from 'node:fs';
+import { existsSync, readdirSync, symlinkSync, mkdirSync, mkdtempSync } from 'node:fs';
 import { join } from 'node:path';
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { safeName } from '../../src/logbook/safe-name.ts';
 import { open, tempFolder } from './places.ts';
+
+const root = tempFolder();
 
 test('plain ids are their own names', () => {
   for (const id of ['park-bike', 'pit-0412-3', 'a', 't_1']) expect(safeName(id, 'case')).toBe(id);
@@ -71,7 +73,7 @@ test('an empty id is refused with a remedy', () => {
 });
 
 test('nothing is written outside the home, whatever the ids', async () => {
-  const outer = tempFolder();
+  const outer = mkdtempSync(join(root, 'outer-'));
   const home = join(outer, 'home');
   const log = await open(home, '../../escaped');
   await log.saveCase('../../../case', { case: 1 });
@@ -84,7 +86,7 @@ test('nothing is written outside the home, whatever the ids', async () => {
 });
 
 test('a link in the place of a folder or a file is not followed out', async () => {
-  const outer = tempFolder();
+  const outer = mkdtempSync(join(root, 'outer-'));
   const log = await open(join(outer, 'home'));
   await log.append({ kind: 'note', reason: 'x' });
   mkdirSync(join(outer, 'elsewhere'));
