@@ -92,8 +92,30 @@ export function buildProgram(io: Io): { program: Command; exit: () => ExitCode }
         import('./console/prompter.ts'),
       ]);
       const shown = await style();
-      const prompter = () => openPrompter({ input: process.stdin, output: process.stdout }, shown);
+      const prompter = () =>
+        openPrompter({ input: process.stdin, output: process.stdout, env: io.env }, shown);
       await done(interview({ ...options, audience: options.for, rules: global().rules, prompter }, io));
+    });
+
+  program
+    .command('predict')
+    .description('what a change does on this bike, before → after')
+    .option('--bike <file>', 'bike sheet')
+    .addOption(
+      new Option('--kind <kind>', 'default bike when no sheet is given')
+        .choices(['trail', 'enduro', 'downhill'])
+        .default('enduro'),
+    )
+    .option('--change <change>', 'for example front.rebound.low+2, several separated by commas')
+    .option('--sweep <knob>', 'a knob over its whole range: where packing and kicking begin')
+    .option('--slope <degrees>', 'how the same clicks act on a slope', degrees)
+    .option('--celsius <degrees>', 'oil temperature', degrees)
+    .option('--svg <file>', 'write the plots as an SVG file')
+    .option('--full', 'also what hardly moves, and what each number means', false)
+    .addOption(format(['text', 'json'], 'text'))
+    .action(async (options) => {
+      const { predict } = await import('./commands/predict.ts');
+      await done(predict({ ...options, style: await style() }, io));
     });
 
   program
@@ -132,6 +154,15 @@ export function buildProgram(io: Io): { program: Command; exit: () => ExitCode }
       await done(rulesShow({ id, ...options, rules: global().rules, style: await style() }, io));
     });
   rules
+    .command('audit')
+    .description('the rules that carry physics, against the model of three default bikes')
+    .option('--full', 'the numbers of every run, and what the model cannot reach', false)
+    .addOption(format(['text', 'json'], 'text'))
+    .action(async (options) => {
+      const { rulesAudit } = await import('./commands/rules-audit.ts');
+      await done(rulesAudit({ ...options, rules: global().rules, style: await style() }, io));
+    });
+  rules
     .command('simulate')
     .description('made-up riders, interviewed by the engine: how often it finds what is off, and how soon')
     .option('--riders <n>', 'how many', wholeNumber, 500)
@@ -166,6 +197,13 @@ function wholeNumber(text: string): number {
   const value = Number(text);
   if (!Number.isInteger(value) || value < 1)
     throw new InvalidArgumentError('Write a whole number from 1 up.');
+  return value;
+}
+
+function degrees(text: string): number {
+  const value = Number(text);
+  if (text.trim() === '' || !(value >= -40 && value <= 150))
+    throw new InvalidArgumentError('Write a number of degrees, such as 25.');
   return value;
 }
 

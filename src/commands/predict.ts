@@ -1,0 +1,142 @@
+/** `earshot predict`: what a change does on this bike, or what a knob does over its whole range. */
+import { parseChange, printChange } from '../bike/change.ts';
+import { CIRCUITS, ENDS, type BikeKind, type Circuit, type End } from '../bike/sheet.ts';
+import {
+  atTemperature,
+  defaultBike,
+  predict as predictOn,
+  REFERENCE_CELSIUS,
+  standingOn,
+  sweep,
+  type Bike,
+} from '../dynamics/index.ts';
+import { sheetPhysics } from '../report/pit-sheet-physics.ts';
+import { predictText, sweepText } from '../report/predict-text.ts';
+import type { Style } from '../report/style.ts';
+import { didYouMean } from '../rulebase/suggest.ts';
+import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
+import { sheetBike } from './physics.ts';
+
+export interface PredictOptions {
+  readonly bike?: string | undefined;
+  /** stands in when no sheet is given */
+  readonly kind: BikeKind;
+  readonly change?: string | undefined;
+  readonly sweep?: string | undefined;
+  /** oil temperature, °C */
+  readonly celsius?: number | undefined;
+  /** degrees down: how the ends stand there */
+  readonly slope?: number | undefined;
+  readonly svg?: string | undefined;
+  readonly full: boolean;
+  readonly format: 'text' | 'json';
+  readonly style: Style;
+}
+
+export async function predict(options: PredictOptions, io: Io): Promise<ExitCode> {
+  if (options.change === undefined && options.sweep === undefined && options.slope === undefined) {
+    throw new Refusal(
+      'Say what to look at: --change front.rebound.low+2, --sweep front.rebound.low, or --slope 25.',
+    );
+  }
+  const { name, bike: cold, notes } = await theBike(options, io);
+  const bike = options.celsius === undefined ? cold : atTemperature(cold, options.celsius);
+  const warm =
+    options.celsius === undefined
+      ? []
+      : [
+          `oil at ${options.celsius} °C instead of ${REFERENCE_CELSIUS} °C: only the low-speed passage and the seals' drag follow it`,
+        ];
+  if (options.slope !== undefined)
+    await io.out(slopeText(bike, options.slope, options.format, options.style));
+  if (options.sweep !== undefined) await sweepOne(options, bike, name, io);
+  if (options.change !== undefined) await changeOne(options, bike, name, [...notes, ...warm], io);
+  return EXIT.done;
+}
+
+async function theBike(
+  options: PredictOptions,
+  io: Io,
+): Promise<{ name: string; bike: Bike; notes: readonly string[] }> {
+  if (options.bike === undefined) {
+    const bike = defaultBike(options.kind);
+    return {
+      name: `a default ${options.kind} bike`,
+      bike,
+      notes: [`no bike sheet given: a default ${options.kind} bike stands in`, ...bike.notes],
+    };
+  }
+  const { loadSheet } = await import('./load-sheet.ts');
+  const { sheet, warnings } = await loadSheet(options.bike, io.cwd);
+  for (const warning of warnings) io.err(`${warning}\n`);
+  const bike = await sheetBike(sheet);
+  return { name: sheet.name ?? sheet.id, bike, notes: bike.notes };
+}
+
+async function changeOne(
+  options: PredictOptions,
+  bike: Bike,
+  name: string,
+  notes: readonly string[],
+  io: Io,
+): Promise<void> {
+  const { changes, problems } = parseChange(options.change!);
+  if (problems.length > 0) throw new Refusal(problems.map((p) => `${p.message} ${p.remedy}`).join('\n'));
+  const prediction = predictOn(bike, changes);
+  if (!prediction.ok)
+    throw new Refusal(
+      prediction.refused.map((r) => `${printChange([r.change])}: ${r.why}.`).join('\n'),
+      EXIT.some,
+    );
+  const physics = sheetPhysics(bike, changes[0]!);
+  if (options.svg !== undefined) {
+    const [{ plotsSvg }, { replaceFile }, { resolve }] = await Promise.all([
+      import('../report/plot-svg.ts'),
+      import('../logbook/durable.ts'),
+      import('node:path'),
+    ]);
+    await replaceFile(
+      resolve(io.cwd, options.svg),
+      plotsSvg([physics.curve, physics.row].filter((d) => d !== undefined)),
+    );
+  }
+  const change = printChange(changes);
+  if (options.format === 'json')
+    await io.out(
+      `${JSON.stringify({ format: 1, bike: name, change, metrics: prediction.metrics, notes }, null, 2)}\n`,
+    );
+  else
+    await io.out(
+      predictText(
+        { change, bike: name, metrics: prediction.metrics, physics, notes, full: options.full },
+        options.style,
+      ),
+    );
+}
+
+async function sweepOne(options: PredictOptions, bike: Bike, name: string, io: Io): Promise<void> {
+  const known = ENDS.flatMap((end) => CIRCUITS.map((circuit) => `${end}.${circuit}`));
+  if (!known.includes(options.sweep!))
+    throw new Refusal(
+      `There is no knob ${options.sweep}. ${didYouMean(options.sweep!, known) || `Knobs: ${known.join(', ')}.`}`,
+    );
+  const [end, ...rest] = options.sweep!.split('.');
+  const swept = sweep(bike, end as End, rest.join('.') as Circuit, undefined, ['kerb']);
+  if (!swept.ok) throw new Refusal(`${swept.why}.`, EXIT.some);
+  if (options.format === 'json')
+    await io.out(`${JSON.stringify({ format: 1, bike: name, ...swept.sweep }, null, 2)}\n`);
+  else await io.out(sweepText(swept.sweep, name, options.style));
+}
+
+/** How the same clicks act on a slope: load, sag and damping of each end against level ground. */
+function slopeText(bike: Bike, degrees: number, format: 'text' | 'json', style: Style): string {
+  const [level, steep] = [standingOn(bike, 0), standingOn(bike, degrees)];
+  if (format === 'json') return `${JSON.stringify({ format: 1, slope: degrees, level, steep }, null, 2)}\n`;
+  const lines = ENDS.map((end) => {
+    const [a, b] = [level[end], steep[end]];
+    const pct = (x: number): string => `${Math.round(100 * x)} %`;
+    return `  ${end.padEnd(6)} load ${pct(a.share)} → ${pct(b.share)}, sag ${pct(a.sagShare)} → ${pct(b.sagShare)}, rebound damping ${a.damping.toFixed(2)} → ${b.damping.toFixed(2)} of critical${b.damping < a.damping - 0.005 ? ': acts faster there' : b.damping > a.damping + 0.005 ? ': acts slower there' : ''}`;
+  });
+  const text = `${style.strong(`The same clicks on a ${degrees}° slope, at held speed`)}\n${lines.join('\n')}\n\n`;
+  return style.unicode ? text : text.replaceAll('→', '->').replaceAll('°', ' degree');
+}
