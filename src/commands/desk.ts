@@ -1,14 +1,15 @@
 /** What every command on cases needs: the model, the bikes already prepared, and the way from a record to a case. */
 import { makeBench, type Bench } from '../advice/bench.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
-import { readCase, vocabularyOf, type Case, type CaseProblem } from '../casework/case.ts';
+import { vocabularyOf, type Case, type CaseProblem } from '../casework/case.ts';
+import { readCase } from '../casework/read-case.ts';
 import { buildModel, type Model } from '../diagnosis/model.ts';
 import type { Result } from '../report/result.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import type { Matcher } from '../words/matcher.ts';
 import { Refusal, type Io } from './io.ts';
 import { loadRules } from './load-rules.ts';
-import { defaultPhysics, sheetPhysics } from './physics.ts';
+import { defaultPhysics, knockOnOf, sheetPhysics } from './physics.ts';
 import type { CaseRecord } from './records.ts';
 
 export interface Opened {
@@ -23,8 +24,10 @@ export interface Desk {
   /** the case of a record with its bike, or what is wrong with it, a line a problem */
   open(record: CaseRecord): Promise<Opened | { readonly faults: readonly string[] }>;
   bench(sheet: BikeSheet | undefined): Promise<Bench>;
+  /** what the model says a change does on this bike (of the default bike without a sheet), in lines; dear, so kept */
+  knockOn(sheet: BikeSheet | undefined, change: string): Promise<readonly string[]>;
   /** what the free text of a case could mean, line by line; never counted */
-  unconfirmed(said: string | undefined): Promise<Result['unconfirmed']>;
+  unconfirmed(kase: Case): Promise<Result['unconfirmed']>;
 }
 
 /** @param bikeFile a bike sheet for cases that name none */
@@ -46,6 +49,8 @@ export async function openDesk(io: Io, packs: readonly string[], bikeFile?: stri
     }
     return made;
   };
+  const knockOns = new Map<string, Promise<readonly string[]>>();
+  const ids = new Map<BikeSheet, string>();
   let load:
     | ((path: string, folder: string) => Promise<{ sheet: BikeSheet; warnings: readonly string[] }>)
     | undefined;
@@ -58,11 +63,30 @@ export async function openDesk(io: Io, packs: readonly string[], bikeFile?: stri
     rules,
     model,
     bench,
-    async unconfirmed(said) {
+    async knockOn(sheet, change) {
+      const key = `${sheet === undefined ? '' : (ids.get(sheet) ?? ids.set(sheet, `${ids.size}`).get(sheet))} ${change}`;
+      let lines = knockOns.get(key);
+      if (lines === undefined) {
+        lines = knockOnOf(sheet, change);
+        knockOns.set(key, lines);
+      }
+      return lines;
+    },
+    async unconfirmed({ said, answers }) {
       if (said === undefined) return [];
+      const answered = new Set(answers.map((a) => a.question));
       const { unconfirmedOf } = await import('../words/unconfirmed.ts');
       matcher ??= (await import('../words/matcher.ts')).buildMatcher(rules);
-      return unconfirmedOf(matcher.match(said), rules);
+      // What was asked since is settled: repeating it would only bury what was not.
+      const open = matcher
+        .match(said)
+        .map((r) => ({
+          ...r,
+          candidates: r.candidates.filter((c) => !answered.has(c.question)),
+          separates: r.separates.filter((q) => !answered.has(q)),
+        }))
+        .filter((r) => r.candidates.length > 0 || (r.ambiguous && r.separates.length > 0));
+      return unconfirmedOf(open, rules);
     },
     async open(record) {
       if (record.fault !== undefined) return { faults: [record.fault] };

@@ -1,10 +1,11 @@
 /** `earshot diagnose`: saved cases → ranked adjustments. */
+import type { BikeSheet } from '../bike/sheet.ts';
 import { consult } from '../casework/consult.ts';
 import { ImpossibleEvidence } from '../diagnosis/belief.ts';
 import { reporters, type Format } from '../report/reporters.ts';
-import { toResult } from '../report/result.ts';
+import { toResult, type Result } from '../report/result.ts';
 import type { Style } from '../report/style.ts';
-import { openDesk } from './desk.ts';
+import { openDesk, type Desk } from './desk.ts';
 import { EXIT, type ExitCode, type Io } from './io.ts';
 import { readRecords } from './records.ts';
 
@@ -19,6 +20,16 @@ export interface DiagnoseOptions {
   /** for json, ndjson: the effect of every answer */
   readonly explain: boolean;
   readonly style: Style;
+}
+
+/** What the model of the bike says each change does, added to what the rule says. */
+async function withKnockOn(result: Result, desk: Desk, sheet: BikeSheet | undefined): Promise<Result> {
+  const adjustments = await Promise.all(
+    result.adjustments.map(async (a) =>
+      a.change === null ? a : { ...a, knockOn: [...a.knockOn, ...(await desk.knockOn(sheet, a.change))] },
+    ),
+  );
+  return { ...result, adjustments };
 }
 
 export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCode> {
@@ -44,9 +55,13 @@ export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCo
     for (const warning of opened.warnings) io.err(`${warning}\n`);
     try {
       const consultation = consult(desk.model, opened.bench, opened.kase, wishes);
-      const result = toResult(desk.model, opened.bench, opened.kase, consultation, {
-        most: options.full ? 12 : 5,
+      const told = toResult(desk.model, opened.bench, opened.kase, consultation, {
+        most: options.full ? 12 : 3,
+        ...(opened.kase.said === undefined ? {} : { unconfirmed: await desk.unconfirmed(opened.kase) }),
       });
+      // The model run takes as long as hundreds of cases, so it is for people, and for a bike that is known or asked about.
+      const modelled = forPeople && (options.full || opened.bench.sheet !== undefined);
+      const result = modelled ? await withKnockOn(told, desk, opened.bench.sheet) : told;
       for (const warning of result.warnings) io.err(`${record.name}: ${warning}\n`);
       const written = io.out(reporter.one(result, count++));
       if (written !== undefined) await written;

@@ -33,3 +33,19 @@ export async function defaultPhysics(): Promise<Physics> {
     return physicsOf(defaultBike(DEFAULT_KIND));
   }
 }
+
+/** What a change does on the bike of a sheet, or on the default one, in lines; none where the model does not reach it. */
+export async function knockOnOf(sheet: BikeSheet | undefined, change: string): Promise<readonly string[]> {
+  const [{ defaultBike }, { sheetPhysics: drawn }, { parseChange }] = await Promise.all([
+    import('../dynamics/index.ts'),
+    import('../report/pit-sheet-physics.ts'),
+    import('../bike/change.ts'),
+  ]);
+  const bike = sheet === undefined ? defaultBike(DEFAULT_KIND) : await sheetBike(sheet);
+  const [first] = parseChange(change).changes;
+  if (first === undefined) return [];
+  const { knockOn } = drawn(bike, first);
+  return sheet === undefined && knockOn.length > 0
+    ? [`on a default ${DEFAULT_KIND} bike:`, ...knockOn]
+    : knockOn;
+}

@@ -21,9 +21,10 @@ export function textReport(result: Result, options: TextOptions = {}): string {
   verdict(result, put, head, style, full);
   if (result.adjustments.length > 1 && result.verdict !== 'stop') {
     head('Only if that is not it');
-    result.adjustments
-      .slice(1, full ? undefined : 3)
-      .forEach((a, i) => put(`${a.do}${withStep(a)}. Helps in ${inTen(a.helps)}.`, `  ${i + 2}. `));
+    result.adjustments.slice(1, full ? undefined : 3).forEach((a, i) => {
+      put(`${a.do}${withStep(a)}. Helps in ${inTen(a.helps)}.`, `  ${i + 2}. `);
+      for (const k of a.knockOn.slice(0, full ? undefined : 1)) put(`Also does: ${k}`, '     ');
+    });
   }
   for (const b of result.blocked.filter((x) => x.id !== result.insteadOf?.id).slice(0, full ? undefined : 2))
     put(`Not possible here: ${b.do}; ${b.why}.`, '  ');
@@ -34,7 +35,7 @@ export function textReport(result: Result, options: TextOptions = {}): string {
   }
   if (result.unconfirmed.length > 0) {
     head('Said, but not confirmed (not counted)');
-    for (const u of result.unconfirmed.slice(0, full ? undefined : 4)) put(`"${u.phrase}" ${u.note}`, '  - ');
+    for (const u of result.unconfirmed.slice(0, full ? undefined : 3)) put(`"${u.phrase}" ${u.note}`, '  - ');
   }
   if (full) detail(result, put, head);
   cautions(result, put, head, style, full);
@@ -90,7 +91,9 @@ function doFirst(a: ResultAdjustment, put: Put, style: Style, full: boolean): vo
   put(`Helps in ${inTen(a.helps)}, makes it worse in ${inTen(a.harms)}. Takes ${a.minutes} min.`);
   put(`Feel for: ${a.feel}`);
   put(`Way back: ${a.wayBack}`);
-  for (const k of a.knockOn.slice(0, full ? undefined : 2)) put(`Also does: ${k}`);
+  a.knockOn
+    .slice(0, full ? undefined : 4)
+    .forEach((k, i) => put(k, i === 0 ? '  Also does: ' : '             '));
 }
 
 /** What the first adjustment cures, with the two answers that speak most for it. */
