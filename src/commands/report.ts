@@ -74,12 +74,11 @@ async function physicsOf(result: Result, sheet: BikeSheet | undefined): Promise<
   const first = result.adjustments.find((a) => a.id === result.first);
   const change = parseChange(first?.change ?? '').changes[0];
   if (sheet === undefined || change === undefined || result.verdict !== 'change') return null;
-  const [{ bikeFromSheet }, { fitDampers }, { sheetPhysics }] = await Promise.all([
-    import('../dynamics/from-sheet.ts'),
-    import('../dynamics/fit.ts'),
+  const [{ sheetBike }, { sheetPhysics }] = await Promise.all([
+    import('./physics.ts'),
     import('../report/pit-sheet-physics.ts'),
   ]);
-  return sheetPhysics(bikeFromSheet(sheet, await fitDampers(sheet)), change);
+  return sheetPhysics(await sheetBike(sheet), change);
 }
 
 /** A pit sheet is for one case. */

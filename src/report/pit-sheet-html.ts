@@ -14,7 +14,9 @@ export function pitSheetHtml(sheet: PitSheet, hash: (text: string) => string): s
   const body = html`<div class="card">
     ${header(sheet)}
     <main class="columns">
-      <div>${firstSection(sheet)}${cautionSection(sheet)}${whySection(sheet)}${trialSection(sheet)}</div>
+      <div>
+        ${firstSection(sheet)}${cautionSection(sheet)}${whySection(sheet)}${trialSection(sheet)}${waitingSection(sheet)}
+      </div>
       <div>${settingSection(sheet.settings)}${physicsSection(sheet)}${listSection(sheet)}</div>
     </main>
     ${footer(sheet)}
@@ -97,9 +99,9 @@ function cautionSection({ cautions, notes }: PitSheet): Markup | null {
 function settingSection(rows: readonly SettingRow[]): Markup {
   return html`<section>
     <h2>Settings, before and after</h2>
-    <table>
+    <table class="settings">
       <caption>
-        Clicks are counted from fully closed. Bold: what this sheet changes. Empty: fill in.
+        Clicks count from fully closed. A value across before and after stays. Empty: fill in.
       </caption>
       <thead>
         <tr>
@@ -115,12 +117,21 @@ function settingSection(rows: readonly SettingRow[]): Markup {
           ({ name, cells: { front, rear } }) =>
             html`<tr>
               <th scope="row">${name}</th>
-              ${[front, rear].map(({ before, after, changed }) => [stand(before), changed || before.is === 'blank' ? stand(after, changed) : html`<td class="quiet">${before.is === 'none' ? '' : 'same'}</td>`])}
+              ${pair(front)}${pair(rear)}
             </tr>`,
         )}
       </tbody>
     </table>
   </section>`;
+}
+
+/** Before and after; one cell across both where nothing changes. */
+function pair({ before, after, changed }: SettingRow['cells']['front']): Markup {
+  if (changed) return html`${stand(before)}${stand(after, true)}`;
+  if (before.is === 'blank') return html`${stand(before)}${stand(after)}`;
+  return html`<td colspan="2" class="${before.is === 'none' && 'quiet'}">
+    ${before.is !== 'again' && before.text}
+  </td>`;
 }
 
 function stand(value: Stand, changed = false): Markup {
@@ -161,24 +172,24 @@ function drawing(d: Drawing, id: string): Markup {
   </figure>`;
 }
 
-function listSection({ ridersList, waiting }: PitSheet): Markup {
-  return html`${
-    ridersList.length > 0 &&
-    html`<section>
-      <h2>The rider’s list: find out, come back</h2>
-      <ol class="write small">
-        ${ridersList.map((text) => html`<li>${text}<span class="line-to-write"></span></li>`)}
-      </ol>
-    </section>`
-  }${
-    waiting.length > 0 &&
-    html`<section>
-      <h2>Only if that is not it</h2>
-      <ol class="small">
-        ${waiting.map((text) => html`<li>${text}</li>`)}
-      </ol>
-    </section>`
-  }`;
+function listSection({ ridersList }: PitSheet): Markup | null {
+  if (ridersList.length === 0) return null;
+  return html`<section>
+    <h2>The rider’s list: find out, come back</h2>
+    <ol class="write small">
+      ${ridersList.map((text) => html`<li>${text}<span class="line-to-write"></span></li>`)}
+    </ol>
+  </section>`;
+}
+
+function waitingSection({ waiting }: PitSheet): Markup | null {
+  if (waiting.length === 0) return null;
+  return html`<section>
+    <h2>Only if that is not it</h2>
+    <ol class="small">
+      ${waiting.map((text) => html`<li>${text}</li>`)}
+    </ol>
+  </section>`;
 }
 
 function footer(sheet: PitSheet): Markup {

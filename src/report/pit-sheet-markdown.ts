@@ -57,7 +57,7 @@ function why({ why }: PitSheet): string {
 function trial({ trial }: PitSheet): string {
   if (trial === null) return '';
   if (!trial.can) return part('The trial', text(trial.why));
-  const { pen, relative } = trial;
+  const { pen, relative, name } = trial;
   const rows = pen.rows.map((row) => [
     String(row.run),
     setWords(row.set, relative),
@@ -68,7 +68,7 @@ function trial({ trial }: PitSheet): string {
   return part(
     'The trial',
     [
-      `${text(pen.setting)}, ${pen.unit}. Rate 1 to 7, 7 is the good end.`,
+      `${text(name)}, ${pen.unit}. Rate 1 to 7, 7 is the good end.`,
       table(['run', 'stands at', 'to get there', ...pen.feelings.map((f) => text(f.ask)), 'time'], rows),
       list([
         ...pen.feelings.map((f) => `${f.ask}: 1 ${f.low}, 7 ${f.high}`),

@@ -118,7 +118,7 @@ function rowOf(before: Bike, after: Bike, end: End): Drawing {
   const [most, least] = [was, willBe].map((curve) => Math.round(Math.max(...curve.travel)));
   return {
     title: `Row of ${was.hits.length} bumps, ${end} travel`,
-    xLabel: 'seconds; a tick is a bump',
+    xLabel: 'seconds; a dot: a bump comes',
     yLabel: 'travel, mm',
     before: { x: was.times, y: was.travel },
     after: { x: willBe.times, y: willBe.travel },

@@ -2,6 +2,7 @@
  * The look of a pit sheet: a workshop's paper card. One column on a phone, two on a desk and on paper.
  * Colours are named once, so that a test can work out every contrast; paper is always light.
  */
+import { plotStyle } from './svg-plot.ts';
 
 export const LIGHT = {
   table: '#e8e3d6',
@@ -49,7 +50,8 @@ export const CSS = `
 @media screen and (prefers-color-scheme:dark){:root{${names(DARK)}}}
 *{box-sizing:border-box}
 html{-webkit-text-size-adjust:100%;text-size-adjust:100%}
-body{margin:0;background:var(--table);color:var(--ink);font:15px/1.4 system-ui,sans-serif;overflow-wrap:anywhere}
+body{margin:0;background:var(--table);color:var(--ink);font:15px/1.4 system-ui,sans-serif;overflow-wrap:break-word}
+bdi,.do,li,p,dd{overflow-wrap:anywhere}
 .card{max-width:66rem;margin:0 auto;padding:1rem;background:var(--card)}
 h1,h2,h3,p,ul,ol,dl,dd,table,figure,blockquote{margin:0;padding:0}
 h1{font-size:1.15rem}
@@ -84,8 +86,9 @@ thead th{border-bottom:1px solid var(--rule);font-size:.8rem;vertical-align:bott
 tbody th{font-weight:400}
 td.changed{background:var(--tint);font-weight:700}
 td.blank{border-bottom:1px solid var(--rule)}
-.weights td.bar{width:7.5rem;padding-top:.4rem}
-.weights .answer{font-weight:700}
+.weights{list-style:none;padding:0;margin-top:.4rem;font-size:.9rem}
+.weights li{border-top:1px solid var(--hair);padding:.25rem 0;display:grid;grid-template-columns:7rem 1fr;gap:.1rem .7rem;align-items:center;margin:0}
+.weights li>:first-child{grid-column:1/-1}
 svg{display:block;width:100%;height:auto}
 .bar .track{stroke:var(--hair)}
 .bar .middle{stroke:var(--ink)}
@@ -94,27 +97,35 @@ svg{display:block;width:100%;height:auto}
 figure{margin-top:.7rem}
 figcaption{font-size:.85rem}
 .plot{max-width:30rem}
-.plot text{font:9.5px system-ui,sans-serif;fill:var(--ink)}
-.plot .grid path{stroke:var(--hair)}
-.plot .frame,.plot .mark path{stroke:var(--rule);fill:none}
-.plot .mark path{stroke:var(--ink)}
-.plot .tick-y text{text-anchor:end}
-.plot .tick-x text{text-anchor:middle}
-.plot .end,.plot .level-name{text-anchor:end}
-.plot path.level{stroke:var(--quiet);stroke-dasharray:1 3}
-.plot .line{fill:none;stroke-linejoin:round}
-.plot .before{stroke:var(--against);stroke-width:1.4;stroke-dasharray:5 3}
-.plot .after{stroke:var(--for);stroke-width:1.9}
-.runs td.rate,.runs td.time{border:1px solid var(--rule);width:2.2rem}
+${plotStyle({
+  ink: 'var(--ink)',
+  quiet: 'var(--quiet)',
+  rule: 'var(--rule)',
+  hair: 'var(--hair)',
+  paper: 'var(--card)',
+  before: 'var(--against)',
+  after: 'var(--for)',
+})}
+.runs td.rate,.runs td.time,.runs td.remark{border:1px solid var(--rule);width:2.2rem}
+.runs .remark{display:none}
+.runs td,.runs tbody th{vertical-align:middle}
 .runs td.time{width:3.4rem}
 .runs th.rate,.runs th.time{text-align:center}
-.runs tbody th{font-weight:700;width:1.8rem}
+.runs tbody th{font-weight:700;width:2rem}
+.settings{font-size:.85rem}
+.settings td{white-space:nowrap}
+.settings td.changed,.settings td.blank{white-space:normal}
+.runs td{white-space:nowrap}
+.runs td .small{display:block}
 .boxes{display:flex;flex-wrap:wrap;gap:.2rem 1rem;margin-top:.5rem}
 .box::before{content:"";display:inline-block;width:.8em;height:.8em;border:1px solid var(--ink);margin-right:.35em;vertical-align:-.08em}
 .write li{margin-bottom:.3rem}
 .write .line-to-write{display:block;border-bottom:1px solid var(--rule);height:1.4rem}
 footer{border-top:1px solid var(--rule);margin-top:1.1rem;padding-top:.4rem;font-size:.8rem;color:var(--quiet)}
+@media print,(min-width:30rem){.runs .remark{display:table-cell;width:auto}.runs td .small{display:inline;margin-left:.5rem}.runs td.remark{width:40%}}
 @media (min-width:56rem){
+.weights li{grid-template-columns:minmax(0,1fr) 6rem 9.5rem}
+.weights li>:first-child{grid-column:auto}
 body{padding:1.5rem}
 .card{padding:1.6rem 1.8rem;border:1px solid var(--rule)}
 .columns{display:grid;grid-template-columns:minmax(0,8fr) minmax(0,5fr);gap:0 1.8rem}
@@ -128,6 +139,8 @@ html.tight{font-size:9.3px}
 body{background:none;font-size:1rem;line-height:1.28;padding:0}
 .card{max-width:none;padding:0;border:0}
 .columns{display:grid;grid-template-columns:minmax(0,8fr) minmax(0,5fr);gap:0 5mm}
+.weights li{grid-template-columns:minmax(0,1fr) 20mm 38mm;padding:.1rem 0}
+.weights li>:first-child{grid-column:auto}
 section{margin-top:.8rem;break-inside:avoid}
 .columns>div>section:first-child{margin-top:.6rem}
 header{padding-bottom:.3rem}

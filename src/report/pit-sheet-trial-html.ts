@@ -1,14 +1,13 @@
 /** The trial of a pit sheet: a row a run, with boxes to fill by pen. */
-import type { PenSheet } from '../trials/pen-sheet.ts';
 import { html, type Markup } from './markup.ts';
-import { setWords, turnWords } from './pit-sheet-trial.ts';
+import { setWords, turnWords, type PaperTrial } from './pit-sheet-trial.ts';
 import type { PitSheet } from './pit-sheet.ts';
 
 export function trialSection({ trial }: PitSheet): Markup | null {
   if (trial === null) return null;
   return html`<section>
     <h2>The trial</h2>
-    ${trial.can ? runs(trial.pen, trial.relative) : html`<p>${trial.why}</p>`}
+    ${trial.can ? runs(trial) : html`<p>${trial.why}</p>`}
     <p class="boxes">
       <span>Afterwards:</span
       >${['better', 'same', 'worse', 'cannot tell', 'kept', 'put back'].map((word) => html`<span class="box">${word}</span>`)}
@@ -16,20 +15,21 @@ export function trialSection({ trial }: PitSheet): Markup | null {
   </section>`;
 }
 
-function runs(pen: PenSheet, relative: boolean): Markup {
+function runs({ pen, relative, name }: Extract<PaperTrial, { can: true }>): Markup {
   const letters = pen.feelings.map((_, i) => String.fromCodePoint(65 + i));
   return html`<table class="runs">
       <caption>
-        ${pen.setting}, ${pen.unit}${pen.unit === 'clicks' && ' from closed'}. Rate 1 to 7, 7 is the good end.
-        Time only if you take it.
+        ${name.slice(0, 1).toUpperCase()}${name.slice(1)},
+        ${pen.unit}${pen.unit === 'clicks' && ' from closed'}. Rate 1 to 7, 7 is the good end. Time only if
+        you take it.
       </caption>
       <thead>
         <tr>
           <th scope="col">Run</th>
           <th scope="col">Stands at</th>
-          <th scope="col">To get there</th>
           ${letters.map((letter) => html`<th scope="col" class="rate">${letter}</th>`)}
           <th scope="col" class="time">Time</th>
+          <th scope="col" class="remark">Remarks</th>
         </tr>
       </thead>
       <tbody>
@@ -37,10 +37,13 @@ function runs(pen: PenSheet, relative: boolean): Markup {
           (row) =>
             html`<tr>
               <th scope="row">${row.run}</th>
-              <td>${setWords(row.set, relative)}</td>
-              <td>${turnWords(row.turn, pen.unit, row.arm === 'sham')}</td>
+              <td>
+                <strong>${setWords(row.set, relative)}</strong>
+                <span class="quiet small">${turnWords(row.turn, pen.unit, row.arm === 'sham')}</span>
+              </td>
               ${letters.map(() => html`<td class="rate"></td>`)}
               <td class="time"></td>
+              <td class="remark"></td>
             </tr>`,
         )}
       </tbody>

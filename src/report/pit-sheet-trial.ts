@@ -11,6 +11,8 @@ export type PaperTrial =
   | {
       readonly can: true;
       readonly pen: PenSheet;
+      /** the setting in words */
+      readonly name: string;
       /** counted from where the adjuster stands now, which nobody wrote down */
       readonly relative: boolean;
       /** the bike sheet with the change made; absent when there is none to make it on */
@@ -18,8 +20,16 @@ export type PaperTrial =
     }
   | { readonly can: false; readonly why: string };
 
-/** @param id names the trial, and decides which direction is ridden first */
-export function paperTrial(id: string, first: ResultAdjustment, sheet: BikeSheet | undefined): PaperTrial {
+/**
+ * @param id names the trial, and decides which direction is ridden first
+ * @param name a setting in words
+ */
+export function paperTrial(
+  id: string,
+  name: (setting: string) => string,
+  first: ResultAdjustment,
+  sheet: BikeSheet | undefined,
+): PaperTrial {
   if (first.change === null || first.unit === null)
     return {
       can: false,
@@ -45,6 +55,7 @@ export function paperTrial(id: string, first: ResultAdjustment, sheet: BikeSheet
   return {
     can: true,
     pen: penSheet(planned.value),
+    name: name(asked.setting),
     relative: applied === undefined,
     ...(applied === undefined ? {} : { after: applied.sheet }),
   };

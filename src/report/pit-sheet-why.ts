@@ -1,6 +1,6 @@
 /** The evidence of a pit sheet: a row an answer, its weight as a bar, a number and words. */
 import { html, type Markup } from './markup.ts';
-import type { PitSheet } from './pit-sheet.ts';
+import type { PitSheet, Weight } from './pit-sheet.ts';
 import { barReach, weightBar } from './svg-bars.ts';
 
 export function whySection({ why }: PitSheet): Markup | null {
@@ -14,28 +14,21 @@ export function whySection({ why }: PitSheet): Markup | null {
     </p>
     ${
       why.weights.length > 0 &&
-      html`<table class="weights">
-        <thead>
-          <tr>
-            <th scope="col">What was answered</th>
-            <th scope="col">against | for</th>
-            <th scope="col">which makes it</th>
-          </tr>
-        </thead>
-        <tbody>
-          ${why.weights.map(
-            (w) =>
-              html`<tr>
-                <th scope="row">${w.question} <span class="answer">${w.answer}</span></th>
-                <td class="bar">${weightBar(w.decibans, reach)}</td>
-                <td><span class="number">${w.number}</span> ${w.words}</td>
-              </tr>`,
-          )}
-        </tbody>
-      </table>`
+      html`<ol class="weights">
+        ${why.weights.map((w) => weightRow(w, reach))}
+      </ol>`
     }
     ${why.rest !== null && html`<p class="quiet small">${why.rest}</p>`}
   </section>`;
+}
+
+function weightRow({ question, answer, decibans, number, words }: Weight, reach: number): Markup {
+  return html`<li>
+    <span>${question} <strong>${answer}</strong></span
+    >${weightBar(decibans, reach)}<span
+      ><span class="number">${decibans < 0 ? 'against' : 'for'}, ${number}</span>: ${words}</span
+    >
+  </li>`;
 }
 
 export function evidenceNote(): Markup {

@@ -69,7 +69,10 @@ export function pitSheet({ rules, result: r, cures, sheet, physics }: PitSheetIn
   const first = r.verdict === 'stop' ? undefined : r.adjustments.find((a) => a.id === r.first);
   const step =
     first === undefined ? '' : [stepWords(first), first.note ?? ''].filter((part) => part !== '').join('; ');
-  const trial = first === undefined ? null : paperTrial(r.case, first, sheet);
+  const trial =
+    first === undefined
+      ? null
+      : paperTrial(r.case, (id) => rules.settings.find((s) => s.id === id)?.name ?? id, first, sheet);
   const after = trial?.can === true ? trial.after : undefined;
   return {
     case: printable(r.case, ROOM.id),

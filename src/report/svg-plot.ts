@@ -18,15 +18,41 @@ export interface Plot {
   readonly after: Line;
   /** a level worth a line of its own, such as sag */
   readonly level?: { readonly y: number; readonly label: string };
-  /** places on the x axis worth a tick of their own, such as bumps, numbered from 1 */
+  /** places on the x axis worth a tick of their own, such as bumps; both lines get a dot there */
   readonly marks?: readonly number[];
   /** larger y lower down, as travel goes */
   readonly upsideDown?: boolean;
 }
 
-const WIDTH = 280;
-const HEIGHT = 160;
+/** Size of the drawing in its own units; letters are 9.5 of them high. */
+export const WIDTH = 280;
+export const HEIGHT = 160;
 const ROOM = { left: 34, right: 8, top: 22, bottom: 28 } as const;
+
+/** The style rules that the drawing needs, in these colours. */
+export function plotStyle(colour: {
+  readonly ink: string;
+  readonly quiet: string;
+  readonly rule: string;
+  readonly hair: string;
+  readonly paper: string;
+  readonly before: string;
+  readonly after: string;
+}): string {
+  return `
+.plot text{font:9.5px system-ui,sans-serif;fill:${colour.ink}}
+.plot .grid path{stroke:${colour.hair}}
+.plot .frame{stroke:${colour.rule};fill:none}
+.plot .mark path{stroke:${colour.ink}}
+.plot .tick-y text,.plot .end,.plot .level-name{text-anchor:end}
+.plot .tick-x text{text-anchor:middle}
+.plot path.level{stroke:${colour.quiet};stroke-dasharray:1 3}
+.plot .line{fill:none;stroke-linejoin:round}
+.plot .line.before{stroke:${colour.before};stroke-width:1.4;stroke-dasharray:5 3}
+.plot .line.after{stroke:${colour.after};stroke-width:1.9}
+.plot .dot.before{fill:${colour.paper};stroke:${colour.before};stroke-width:1.2}
+.plot .dot.after{fill:${colour.after};stroke:${colour.after}}`;
+}
 
 export function linePlot(plot: Plot): Markup {
   const { id, title, says, before, after, level, marks = [], upsideDown = false } = plot;
@@ -35,6 +61,8 @@ export function linePlot(plot: Plot): Markup {
   const ys = scale([...before.y, ...after.y], 0, upsideDown ? top : bottom, upsideDown ? bottom : top);
   const path = ({ x, y }: Line): string =>
     x.map((value, i) => `${i === 0 ? 'M' : 'L'}${at(xs.to(value))} ${at(ys.to(y[i]!))}`).join('');
+  const dots = (line: Line): Markup[] =>
+    marks.map((x) => html`<circle cx="${at(xs.to(x))}" cy="${at(ys.to(valueAt(line, x)))}" r="2.6" />`);
   return html`<svg class="plot" viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-labelledby="${id}-t ${id}-d">
     <title id="${id}-t">${title}</title>
     <desc id="${id}-d">${says}</desc>
@@ -52,6 +80,7 @@ export function linePlot(plot: Plot): Markup {
     ${level !== undefined && html`<path class="level" d="M${ROOM.left} ${at(ys.to(level.y))}H${WIDTH - ROOM.right}" /><text class="level-name" x="${WIDTH - ROOM.right}" y="${at(ys.to(level.y) - 3)}">${level.label}</text>`}
     <path class="line before" d="${path(before)}" />
     <path class="line after" d="${path(after)}" />
+    ${marks.length > 0 && html`<g class="dot before">${dots(before)}</g><g class="dot after">${dots(after)}</g>`}
     <text class="axis-name end" x="${WIDTH - ROOM.right}" y="${HEIGHT - 5}">${plot.xLabel}</text>
     <text class="axis-name" x="2" y="10">${plot.yLabel}</text>
     <g class="key">
@@ -91,6 +120,13 @@ export function tickStep(span: number): number {
   const power = 10 ** Math.floor(Math.log10(span / 4));
   const share = span / 4 / power;
   return power * (share >= 5 ? 5 : share >= 2 ? 2 : 1);
+}
+
+/** The line's value at the sample nearest to a place. */
+function valueAt({ x, y }: Line, place: number): number {
+  let best = 0;
+  for (let i = 1; i < x.length; i++) if (Math.abs(x[i]! - place) < Math.abs(x[best]! - place)) best = i;
+  return y[best]!;
 }
 
 function at(x: number): string {
