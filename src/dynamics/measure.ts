@@ -47,8 +47,10 @@ export function runScenario(compiled: CompiledBike, ground: Ground, id: Scenario
     trace: simulate(compiled, drive),
     marks,
     shown: { front: 1000 * front.shownPerWheel, rear: 1000 * rear.shownPerWheel },
-    travel: { front: front.linkage.travel, rear: rear.linkage.travel },
-    bumperFrom: { front: compiled.front.bumperFrom, rear: compiled.rear.bumperFrom },
+    bumper: {
+      front: { from: compiled.front.bumperFrom, stiffness: compiled.front.bumper },
+      rear: { from: compiled.rear.bumperFrom, stiffness: compiled.rear.bumper },
+    },
     used: (end, wheel) => {
       const { linkage } = compiled.bike.ends[end];
       return shaftTravel(linkage, wheel) / fullStroke(linkage);

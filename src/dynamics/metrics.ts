@@ -38,6 +38,8 @@ interface EndMetric extends Omit<Metric, 'id' | 'end' | 'read'> {
 }
 
 const DEGREES = 180 / Math.PI;
+/** Hits of a row before the ones that count as later: four, so from the fifth on. */
+const LATER = 4;
 
 const OF_AN_END: readonly EndMetric[] = [
   {
@@ -49,17 +51,29 @@ const OF_AN_END: readonly EndMetric[] = [
     worse: 'up',
     floor: 0.2,
     scenarios: ['row'],
-    read: (run, end) => mean(run.marks[end].slice(4).map((t) => depthAt(run, end, t))) * run.shown[end],
+    read: (run, end) => mean(run.marks[end].slice(LATER).map((t) => depthAt(run, end, t))) * run.shown[end],
   },
   {
     stem: 'peak-force',
     unit: 'N',
     name: 'hardest push of a hit',
-    about: 'how hard the {end} pushes on the frame at its worst',
+    about:
+      'how hard the {end} pushes on the frame at its worst; in a row, on average of the hits from the fifth on',
     worse: 'up',
     floor: 5,
     scenarios: ['row', 'lone-hit', 'square-edge', 'landing', 'steep'],
-    read: (run, end) => maxOf(run.trace[end].force, eventFrom(run, end), run.trace.samples),
+    read(run, end) {
+      const { force } = run.trace[end];
+      const hits = run.marks[end];
+      if (hits.length === 1) return maxOf(force, eventFrom(run, end), run.trace.samples);
+      const last = hits.at(-1)! + run.marks.lasts;
+      return mean(
+        hits.slice(LATER).map((t, i) => {
+          const next = hits[LATER + i + 1] ?? last;
+          return maxOf(force, indexAt(run.trace, t), indexAt(run.trace, next));
+        }),
+      );
+    },
   },
   {
     stem: 'ride-height',
@@ -126,17 +140,17 @@ const OF_AN_END: readonly EndMetric[] = [
   },
   {
     stem: 'bottoming',
-    unit: 'mm',
-    name: 'pressed into the bumper',
-    about: 'how far the {end} presses into its bottom-out bumper; 0 = never touches it',
+    unit: 'N',
+    name: 'push on the bumper',
+    about: 'how hard the {end} hits its bottom-out bumper; 0 = never touches it',
     worse: 'up',
-    floor: 0.2,
+    floor: 15,
     scenarios: ['landing', 'lone-hit', 'lip'],
-    read: (run, end) =>
-      Math.max(
-        0,
-        maxOf(run.trace[end].travel, eventFrom(run, end), run.trace.samples) - run.bumperFrom[end],
-      ) * run.shown[end],
+    read(run, end) {
+      const deepest = maxOf(run.trace[end].travel, eventFrom(run, end), run.trace.samples);
+      const { from, stiffness } = run.bumper[end];
+      return stiffness * Math.max(0, deepest - from) ** 3;
+    },
   },
   {
     stem: 'dive-depth',
@@ -198,9 +212,8 @@ const OF_AN_END: readonly EndMetric[] = [
     scenarios: ['kerb', 'steep', 'landing', 'lone-hit'],
     read(run, end) {
       const { travel } = run.trace[end];
-      const from = eventFrom(run, end);
-      const deepest = peakIndex(travel, from, run.trace.samples);
-      const past = travel[0]! - minOf(travel, deepest, run.trace.samples);
+      const [deepest, until] = swing(run, end);
+      const past = travel[0]! - minOf(travel, deepest, until);
       return (100 * Math.max(0, past)) / Math.max(1e-6, travel[deepest]! - travel[0]!);
     },
   },
@@ -214,7 +227,7 @@ const OF_AN_END: readonly EndMetric[] = [
     scenarios: ['kerb', 'steep', 'landing'],
     read(run, end) {
       const { travel } = run.trace[end];
-      const deepest = peakIndex(travel, eventFrom(run, end), run.trace.samples);
+      const [deepest] = swing(run, end);
       const band = 0.05 * (travel[deepest]! - travel[0]!);
       let side = 1;
       let count = 0;
@@ -239,7 +252,7 @@ const OF_AN_END: readonly EndMetric[] = [
     read(run, end) {
       const { travel } = run.trace[end];
       const from = eventFrom(run, end);
-      const band = 0.1 * (maxOf(travel, from, run.trace.samples) - travel[0]!);
+      const band = 0.1 * (travel[swing(run, end)[0]]! - travel[0]!);
       let i = run.trace.samples - 1;
       while (i > from && Math.abs(travel[i]! - travel[0]!) <= band) i--;
       return (i - from) * run.trace.interval;
@@ -352,6 +365,17 @@ export const METRIC_IDS: readonly string[] = METRICS.map((m) => m.id);
 /** The 0.3 s from when a berm lets go. */
 function exit(run: Run): [number, number] {
   return [indexAt(run.trace, run.marks.release), indexAt(run.trace, run.marks.release + 0.3)];
+}
+
+/**
+ * The deepest point of an event and where its way back ends: 0.4 s to get there and 0.4 s from there, so that what the
+ * other end does later is left out.
+ */
+function swing(run: Run, end: End): [number, number] {
+  const from = eventFrom(run, end);
+  const lasts = indexAt(run.trace, 0.4);
+  const deepest = peakIndex(run.trace[end].travel, from, Math.min(run.trace.samples, from + lasts));
+  return [deepest, Math.min(run.trace.samples, deepest + lasts)];
 }
 
 /** A lone hit: from its start until 0.4 s after it; a row or chatter: once it has built up. */

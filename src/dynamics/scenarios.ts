@@ -113,7 +113,7 @@ export const SCENARIOS: readonly Scenario[] = [
     id: 'landing',
     name: 'flat landing',
     about: 'both wheels land at once on flat ground',
-    speed: at(0.2, 0.3, 0.4), // the height fallen, m; scaled like a speed
+    speed: at(0.23, 0.28, 0.36), // the height fallen, m; scaled like a speed
     stage(_wheelbase, height) {
       const from = 0.02;
       const fall = from + Math.sqrt((2 * height) / GRAVITY);

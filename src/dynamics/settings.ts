@@ -189,19 +189,11 @@ function scaledSpring(end: EndModel, factor: number): EndModel {
   };
 }
 
-/** More or fewer spacers in an air spring; a longer or shorter, harder or softer bumper on a coil. */
+/** More or fewer spacers in an air spring; a harder or softer bumper on a coil, which has nothing else. */
 function ramped(end: EndModel, spacers: number): EndModel {
   const { spring, stops } = end;
   if (spring.kind === 'air') return { ...end, spring: { ...spring, spacers: spring.spacers + spacers } };
-  const factor = 1.25 ** spacers;
-  return {
-    ...end,
-    stops: {
-      ...stops,
-      bottomLength: stops.bottomLength * factor,
-      bottomForce: stops.bottomForce * factor,
-    },
-  };
+  return { ...end, stops: { ...stops, bottomForce: stops.bottomForce * 1.25 ** spacers } };
 }
 
 function no(why: string): Moved {

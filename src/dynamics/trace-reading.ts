@@ -6,11 +6,10 @@ import type { EndTrace, Trace } from './simulate.ts';
 export interface Run {
   readonly trace: Trace;
   readonly marks: Marks;
-  /** millimetres a mechanic reads per metre of vertical wheel travel, and the full vertical travel, m */
+  /** millimetres a mechanic reads per metre of vertical wheel travel */
   readonly shown: Readonly<Record<End, number>>;
-  readonly travel: Readonly<Record<End, number>>;
-  /** wheel travel where the bumper begins, m */
-  readonly bumperFrom: Readonly<Record<End, number>>;
+  /** wheel travel where the bumper begins, m, and its force at the wheel per depth³, N/m³ */
+  readonly bumper: Readonly<Record<End, { readonly from: number; readonly stiffness: number }>>;
   /** share of the stroke used at a wheel travel */
   readonly used: (end: End, wheelTravel: number) => number;
 }
