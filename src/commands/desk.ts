@@ -3,6 +3,7 @@ import { makeBench, type Bench } from '../advice/bench.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { vocabularyOf, type Case, type CaseProblem } from '../casework/case.ts';
 import { readCase } from '../casework/read-case.ts';
+import { contradiction } from '../diagnosis/gates.ts';
 import { buildModel, type Model } from '../diagnosis/model.ts';
 import type { Result } from '../report/result.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
@@ -74,16 +75,22 @@ export async function openDesk(io: Io, packs: readonly string[], bikeFile?: stri
     },
     async unconfirmed({ said, answers }) {
       if (said === undefined) return [];
-      const answered = new Set(answers.map((a) => a.question));
+      const known = { answers: new Map(answers.map((a) => [a.question, a.answer])), bike: () => undefined };
+      const settled = (id: string): boolean => {
+        const question = rules.questions[model.questionIndex.get(id) ?? -1];
+        return (
+          known.answers.has(id) || (question !== undefined && contradiction(question, known) !== undefined)
+        );
+      };
       const { unconfirmedOf } = await import('../words/unconfirmed.ts');
       matcher ??= (await import('../words/matcher.ts')).buildMatcher(rules);
-      // What was asked since is settled: repeating it would only bury what was not.
+      // What was asked since is settled, and so is what does not apply after it: repeating it would only bury what was not.
       const open = matcher
         .match(said)
         .map((r) => ({
           ...r,
-          candidates: r.candidates.filter((c) => !answered.has(c.question)),
-          separates: r.separates.filter((q) => !answered.has(q)),
+          candidates: r.candidates.filter((c) => !settled(c.question)),
+          separates: r.separates.filter((q) => !settled(q)),
         }))
         .filter((r) => r.candidates.length > 0 || (r.ambiguous && r.separates.length > 0));
       return unconfirmedOf(open, rules);

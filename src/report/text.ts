@@ -111,9 +111,12 @@ function asks(result: Result, put: Put, head: (text: string) => void): void {
   if (result.next === null && result.assignments.length === 0) return;
   if (result.verdict === 'stop') return;
   head('Ask or check next');
-  if (result.next !== null && result.stop !== 'dry')
-    put(`${result.next.ask} (${result.next.question}, ${result.next.how})`);
   if (result.stop !== null) put(stopWords(result.stop));
+  if (result.next !== null && result.stop !== 'dry') {
+    put(
+      `${result.stop === null ? '' : 'If you ask on: '}${result.next.ask} (${result.next.question}, ${result.next.how})`,
+    );
+  }
   for (const a of result.assignments) put(a.text, '  - ');
 }
 
