@@ -6,7 +6,7 @@ import type { SpringModel } from './spring.ts';
 import type { Stops } from './stops.ts';
 import type { Tyre } from './tyre.ts';
 
-export interface Friction {
+interface Friction {
   /** dry friction at the shaft, N, smoothed to coulomb·v/√(v² + blend²) so that it has a slope at rest; at rest it
    * therefore creeps instead of holding, within `blend` of standing still */
   readonly coulomb: number;

@@ -13,7 +13,7 @@ import { clicked } from './settings.ts';
  */
 export const GOVERNED = { low: 0.1, high: 1 } as const;
 /** Also shown: where the two paths hand over. */
-export const SPEEDS = [0.05, 0.1, 0.3, 1, 2] as const;
+const SPEEDS = [0.05, 0.1, 0.3, 1, 2] as const;
 
 /**
  * Smallest relative change of viscosity felt by forced choice, 0.19 (0.34 by adjustment): Jones, Hunter & Lafontaine,

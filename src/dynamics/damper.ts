@@ -22,7 +22,7 @@ export interface DamperCircuit {
  * Cardano's root u − w of stack·σ³ + orifice·σ = v, with u³ = v/(2·stack) + √((v/(2·stack))² + t³), t = orifice/(3·stack)
  * and w = t/u, written as (u³ − w³)/(u² + u·w + w²): the plain difference loses every digit at small speeds, this none.
  */
-export function rootForce({ orifice, stack }: DamperCircuit, speed: number): number {
+function rootForce({ orifice, stack }: DamperCircuit, speed: number): number {
   if (speed === 0 || !Number.isFinite(orifice) || !Number.isFinite(stack)) return 0;
   if (stack === 0) return speed / orifice;
   const t = orifice / (3 * stack);

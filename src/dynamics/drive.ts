@@ -19,7 +19,7 @@ export interface Drive {
  * adaptive solver the state after a row of bumps is then off by less than 0.1 µm and 1 µm/s (measured), far below what
  * the constants are worth; the step is this short so that the vibration at the hands is sampled at 4 kHz.
  */
-export const STEP = 0.00025;
+const STEP = 0.00025;
 
 /** Height in m and slope of the road at a distance along it, m. */
 export interface Road {
@@ -27,7 +27,7 @@ export interface Road {
   slope(at: number): number;
 }
 
-export const FLAT: Road = { height: () => 0, slope: () => 0 };
+const FLAT: Road = { height: () => 0, slope: () => 0 };
 
 export interface DriveParts {
   readonly seconds: number;

@@ -10,7 +10,7 @@ import {
 import { damperForce, turned, type DamperCircuit } from './damper.ts';
 import { clickRatio } from './defaults.ts';
 
-export interface FitResidual {
+interface FitResidual {
   readonly point: CurvePoint;
   /** N, what the fitted circuit makes there, and its share above the measured force */
   readonly force: number;

@@ -31,7 +31,7 @@ export function makeGround(bike: Bike, pace = 1): Ground {
   };
 }
 
-export function scenarioOf(id: ScenarioId): Scenario {
+function scenarioOf(id: ScenarioId): Scenario {
   return SCENARIOS.find((s) => s.id === id)!;
 }
 

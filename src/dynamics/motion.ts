@@ -25,26 +25,16 @@ export function suspensionForce(end: CompiledEnd, travel: number, rate: number):
   return force + end.bumper * depth * depth * depth * Math.max(-1, end.bumperLoss * rate);
 }
 
-export function tyrePush(end: CompiledEnd, deflection: number, rate: number): number {
+/** N; never less than nothing. */
+function tyrePush(end: CompiledEnd, deflection: number, rate: number): number {
   if (deflection <= 0) return 0;
   const rest = end.tyreStiffness * (end.hertz ? deflection * Math.sqrt(deflection) : deflection);
   const factor = 1 + end.tyreLoss * rate;
   return factor > 0 ? rest * factor : 0;
 }
 
-/** Slots of what `accelerate` writes. */
-export const OUT = {
-  heave: 0,
-  pitch: 1,
-  frontWheel: 2,
-  rearWheel: 3,
-  frontForce: 4,
-  rearForce: 5,
-  frontTyre: 6,
-  rearTyre: 7,
-} as const;
-
-/** Accelerations and the forces behind them at one state, at the `at`-th half step of the drive. */
+/** Accelerations and the forces behind them at one state, at the `at`-th half step of the drive.
+ * `out`: of heave, pitch, front and rear wheel; then front and rear suspension force and front and rear tyre load. */
 export function accelerate(
   c: CompiledBike,
   y: Float64Array,

@@ -6,12 +6,12 @@ import { makeGround, measure, metricKey, metricsOf, type Ground } from './measur
 import { SCENARIOS, SCENARIO_IDS, type ScenarioId } from './scenarios.ts';
 import { SETTINGS, settingName, withEnd } from './settings.ts';
 
-export interface ChangeRefused {
+interface ChangeRefused {
   readonly change: Change;
   readonly why: string;
 }
 
-export type Changed =
+type Changed =
   | { readonly ok: true; readonly bike: Bike }
   | { readonly ok: false; readonly refused: readonly ChangeRefused[] };
 
@@ -44,7 +44,7 @@ export function changed(bike: Bike, changes: readonly Change[]): Changed {
 }
 
 /** `same`: below the metric's floor. `either`: moved, where more is not always worse. */
-export type Effect = 'better' | 'worse' | 'either' | 'same';
+type Effect = 'better' | 'worse' | 'either' | 'same';
 
 export interface PredictedMetric {
   readonly scenario: ScenarioId;
@@ -89,7 +89,7 @@ export function predict(
 }
 
 /** Two sets of readings side by side. */
-export function compare(
+function compare(
   before: ReadonlyMap<string, number>,
   after: ReadonlyMap<string, number>,
   scenarios: readonly ScenarioId[],

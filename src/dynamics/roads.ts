@@ -2,7 +2,7 @@
 import type { Road } from './drive.ts';
 
 /** One smooth bump, height·(1 − cos)/2 over its length. */
-export function bump(at: number, height: number, length: number): Road {
+function bump(at: number, height: number, length: number): Road {
   const w = (2 * Math.PI) / length;
   const inside = (x: number): boolean => x > at && x < at + length;
   return {
@@ -88,18 +88,10 @@ export const ROUGHNESS = {
   G: 65_536e-6,
   H: 262_144e-6,
 } as const;
-export const REFERENCE_FREQUENCY = 0.1; // cycle/m
-
-/** Limits between classes are the geometric mean of neighbours: a factor of two either way. */
-export function roughnessLimits(of: keyof typeof ROUGHNESS): {
-  readonly lower: number;
-  readonly upper: number;
-} {
-  return { lower: ROUGHNESS[of] / 2, upper: ROUGHNESS[of] * 2 };
-}
+const REFERENCE_FREQUENCY = 0.1; // cycle/m
 
 /** Amplitude in m of one harmonic: √(2·Gd(n)·Δn). */
-export function harmonicAmplitude(roughness: number, frequency: number, spacing: number): number {
+function harmonicAmplitude(roughness: number, frequency: number, spacing: number): number {
   return (REFERENCE_FREQUENCY / frequency) * Math.sqrt(2 * roughness * spacing);
 }
 

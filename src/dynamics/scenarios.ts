@@ -54,7 +54,7 @@ const at = (trail: number, enduro: number, downhill: number): Scenario['speed'] 
 /** Radius of the wheel with its tyre, m; a 29-inch wheel (622 mm rim, 60 mm tyre), rounded. */
 const WHEEL_RADIUS = 0.37;
 
-export const ROW = { count: 9, spacing: 1.1, height: 0.05, length: 0.7 } as const;
+const ROW = { count: 9, spacing: 1.1, height: 0.05, length: 0.7 } as const;
 const LONE = { height: 0.09, length: 0.8 } as const;
 const BERM = { from: 0.2, loads: 0.3, until: 1.1, unloads: 0.2, extra: 1.1 * GRAVITY } as const;
 const BRAKE = { from: 0.2, bites: 0.15, until: 1.2, off: 0.15, pull: 5 } as const;

@@ -10,8 +10,7 @@ import { turned } from './damper.ts';
 import { ADJUSTER_SPAN, clickRatio } from './defaults.ts';
 import { tyreAt } from './tyre.ts';
 
-export type Moved =
-  { readonly ok: true; readonly end: EndModel } | { readonly ok: false; readonly why: string };
+type Moved = { readonly ok: true; readonly end: EndModel } | { readonly ok: false; readonly why: string };
 
 export interface SettingPhysics {
   /** units an amount may have; the first is the default */
@@ -34,7 +33,7 @@ const WORN = 4;
 /** Pitch of a preload collar, m a turn; assumption, common on coil shocks. */
 const PRELOAD_PITCH = 0.001;
 /** Clicks that a circuit without a knob would have: to speak of it at all. */
-export const NO_KNOB_RANGE = 16;
+const NO_KNOB_RANGE = 16;
 
 export const SETTINGS: Readonly<Record<string, SettingPhysics>> = {
   'rebound.low': circuit('rebound', 'low'),
@@ -111,7 +110,7 @@ export function withEnd(bike: Bike, which: End, end: EndModel): Bike {
 }
 
 /** What one click of a circuit multiplies its coefficient by; a usual knob's when there is none. */
-export function ratioOf(end: EndModel, path: Circuit): number {
+function ratioOf(end: EndModel, path: Circuit): number {
   return end.knobs[path]?.ratio ?? clickRatio(path, NO_KNOB_RANGE);
 }
 

@@ -21,7 +21,7 @@ export interface AirSpringModel {
   readonly exponent: number;
 }
 
-export interface CoilSpringModel {
+interface CoilSpringModel {
   readonly kind: 'coil';
   /** N/m at the shaft */
   readonly rate: number;
@@ -43,21 +43,13 @@ export function polytropicPressure(pressure: number, ratio: number, exponent: nu
   return pressure * ratio ** exponent;
 }
 
-/** Work taken in by a gas compressed along p·Vⁿ = const, J. */
-export function polytropicWork(pressure: number, volume: number, after: number, exponent: number): number {
-  if (exponent === 1) return pressure * volume * Math.log(volume / after);
-  return (
-    (polytropicPressure(pressure, volume / after, exponent) * after - pressure * volume) / (exponent - 1)
-  );
-}
-
 /** Positive chamber at full extension with its spacers in, m³. */
-export function positiveVolume(spring: AirSpringModel): number {
+function positiveVolume(spring: AirSpringModel): number {
   return spring.volume - spring.spacers * spring.spacerVolume;
 }
 
 /** Absolute pressures of both chambers, Pa, at a shaft travel in m. */
-export function chamberPressures(
+function chamberPressures(
   spring: AirSpringModel,
   travel: number,
 ): { readonly positive: number; readonly negative: number } {

@@ -5,7 +5,7 @@ import { makeGround, measure, metricKey, metricsOf, type Ground } from './measur
 import { SCENARIO_IDS, type ScenarioId } from './scenarios.ts';
 import { clicked, withEnd } from './settings.ts';
 
-export interface SweptMetric {
+interface SweptMetric {
   readonly scenario: ScenarioId;
   readonly metric: string;
   readonly end?: End;

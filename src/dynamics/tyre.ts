@@ -1,5 +1,5 @@
 /**
- * A tyre that can only push. `hertz`: F = stiffness·d^1.5, the small-load law measured on bicycle tyres by Renart &
+ * A tyre that can only push: nothing when it is in the air. `hertz`: F = stiffness·d^1.5 with d the deflection, the small-load law measured on bicycle tyres by Renart &
  * Roura-Grabulosa, Am. J. Phys. 87, 2019, 102 (abstract); it also starts without a kink. `linear` is for comparisons
  * with closed forms.
  */
@@ -14,19 +14,6 @@ export interface Tyre {
   readonly casing: number;
   /** loss, s/m: pushed in at speed v the tyre pushes (1 + loss·v) times as hard, never less than nothing */
   readonly loss: number;
-}
-
-/** Force in N at a deflection in m (≤ 0 = in the air) and its rate in m/s. */
-export function tyreForce(tyre: Tyre, deflection: number, rate = 0): number {
-  if (deflection <= 0) return 0;
-  const rest = tyre.stiffness * (tyre.shape === 'hertz' ? deflection ** 1.5 : deflection);
-  return rest * Math.max(0, 1 + tyre.loss * rate);
-}
-
-/** Deflection in m that carries a load in N at rest. */
-export function tyreDeflection(tyre: Tyre, load: number): number {
-  const ratio = Math.max(0, load) / tyre.stiffness;
-  return tyre.shape === 'hertz' ? ratio ** (2 / 3) : ratio;
 }
 
 /** The same tyre at another gauge pressure, Pa: pressure is the main factor of its stiffness (Rothhämel, BMD 2023, abstract). */

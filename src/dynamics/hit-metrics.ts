@@ -1,0 +1,141 @@
+/** Metrics of hits and rough ground, for one end. */
+import type { End } from '../bike/sheet.ts';
+import type { EndMetric } from './metric.ts';
+import {
+  airborne,
+  depthAt,
+  eventFrom,
+  indexAt,
+  maxOf,
+  meanOf,
+  peakIndex,
+  settledRow,
+  variation,
+  type Run,
+} from './trace-reading.ts';
+
+/** Hits of a row before the ones that count as later: four, so from the fifth on. */
+const LATER = 4;
+
+export const HIT_METRICS: readonly EndMetric[] = [
+  {
+    stem: 'travel-not-recovered',
+    unit: 'mm',
+    name: 'travel not recovered',
+    about:
+      'how deep below sag the {end} still is when the next bump of the row comes, from the fifth bump on',
+    worse: 'up',
+    floor: 0.2,
+    scenarios: ['row'],
+    read: (run, end) => mean(run.marks[end].slice(LATER).map((t) => depthAt(run, end, t))) * run.shown[end],
+  },
+  {
+    stem: 'peak-force',
+    unit: 'N',
+    name: 'hardest push of a hit',
+    about:
+      'how hard the {end} pushes on the frame at its worst; in a row, on average of the hits from the fifth on',
+    worse: 'up',
+    floor: 5,
+    scenarios: ['row', 'lone-hit', 'square-edge', 'landing', 'steep'],
+    read(run, end) {
+      const { force } = run.trace[end];
+      const hits = run.marks[end];
+      if (hits.length === 1) return maxOf(force, eventFrom(run, end), run.trace.samples);
+      const last = hits.at(-1)! + run.marks.lasts;
+      return mean(
+        hits.slice(LATER).map((t, i) => {
+          const next = hits[LATER + i + 1] ?? last;
+          return maxOf(force, indexAt(run.trace, t), indexAt(run.trace, next));
+        }),
+      );
+    },
+  },
+  {
+    stem: 'ride-height',
+    unit: 'mm',
+    name: 'mean ride height',
+    about: 'where the {end} rides on average against its sag; minus = lower',
+    worse: 'either',
+    floor: 0.2,
+    scenarios: ['row', 'chatter'],
+    read(run, end) {
+      const [from, to] = settledRow(run, end);
+      const { travel } = run.trace[end];
+      return (travel[0]! - meanOf(travel, from, to)) * run.shown[end];
+    },
+  },
+  {
+    stem: 'tyre-load-variation',
+    unit: '%',
+    name: 'tyre load variation',
+    about: 'how much the load on the {end} tyre swings about its mean: less is more grip',
+    worse: 'up',
+    floor: 0.3,
+    scenarios: ['row', 'chatter'],
+    read: (run, end) => 100 * variation(run.trace[end].tyre, ...settledRow(run, end)),
+  },
+  {
+    stem: 'time-off-ground',
+    unit: '%',
+    name: 'time off the ground',
+    about: 'share of the time the {end} tyre touches nothing',
+    worse: 'up',
+    floor: 0.3,
+    scenarios: ['row', 'chatter', 'lone-hit', 'square-edge'],
+    read: (run, end) => 100 * airborne(run.trace[end], ...window(run, end)),
+  },
+  {
+    stem: 'kick-velocity',
+    unit: 'm/s',
+    name: 'kick',
+    about: 'how fast the frame is still thrown up at the {end} when the {end} has come back to its sag',
+    worse: 'up',
+    floor: 0.01,
+    scenarios: ['lone-hit', 'landing'],
+    read(run, end) {
+      const { travel, bodyRate } = run.trace[end];
+      const from = eventFrom(run, end);
+      const deepest = peakIndex(travel, from, indexAt(run.trace, run.marks[end][0]! + run.marks.lasts));
+      const last = run.trace.samples - 1;
+      let back = deepest;
+      while (back < last && travel[back]! > travel[0]!) back++;
+      return bodyRate[back]!;
+    },
+  },
+  {
+    stem: 'travel-used',
+    unit: '%',
+    name: 'travel used',
+    about: 'how much of its travel the {end} uses at most; 100 % = all of it',
+    worse: 'either',
+    floor: 0.5,
+    scenarios: ['row', 'lone-hit', 'square-edge', 'landing', 'lip', 'berm'],
+    read: (run, end) =>
+      100 * Math.min(1, run.used(end, maxOf(run.trace[end].travel, eventFrom(run, end), run.trace.samples))),
+  },
+  {
+    stem: 'bottoming',
+    unit: 'N',
+    name: 'push on the bumper',
+    about: 'how hard the {end} hits its bottom-out bumper; 0 = never touches it',
+    worse: 'up',
+    floor: 15,
+    scenarios: ['landing', 'lone-hit', 'lip'],
+    read(run, end) {
+      const deepest = maxOf(run.trace[end].travel, eventFrom(run, end), run.trace.samples);
+      const { from, stiffness } = run.bumper[end];
+      return stiffness * Math.max(0, deepest - from) ** 3;
+    },
+  },
+];
+
+/** A lone hit: from its start until 0.4 s after it; a row or chatter: once it has built up. */
+function window(run: Run, end: End): readonly [number, number] {
+  if (run.marks[end].length > 1 || run.marks.lasts > 1) return settledRow(run, end);
+  return [eventFrom(run, end), indexAt(run.trace, run.marks[end][0]! + run.marks.lasts + 0.4)];
+}
+
+function mean(values: readonly number[]): number {
+  return values.reduce((sum, v) => sum + v, 0) / Math.max(1, values.length);
+}

@@ -1,0 +1,26 @@
+/** What a metric is. */
+import type { End } from '../bike/sheet.ts';
+import type { ScenarioId } from './scenarios.ts';
+import type { Run } from './trace-reading.ts';
+
+export interface Metric {
+  /** `overshoot.front`, `pitch-at-exit` */
+  readonly id: string;
+  readonly end?: End;
+  readonly unit: string;
+  readonly name: string;
+  /** one sentence with the number's meaning and sign */
+  readonly about: string;
+  /** the way that is worse for a rider; `either` where too much and too little are both bad */
+  readonly worse: 'up' | 'down' | 'either';
+  /** below this a change is too small to say anything about, in the unit */
+  readonly floor: number;
+  readonly scenarios: readonly ScenarioId[];
+  readonly read: (run: Run) => number;
+}
+
+/** A metric that is written once and made for both ends; {end} stands for the end in its words. */
+export interface EndMetric extends Omit<Metric, 'id' | 'end' | 'read'> {
+  readonly stem: string;
+  readonly read: (run: Run, end: End) => number;
+}
