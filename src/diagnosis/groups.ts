@@ -107,6 +107,21 @@ function makeGroup(
   };
 }
 
+/** The same group with one question's strengths changed; the causes the question points to must stay the same. */
+export function withQuestion(
+  space: HypothesisSpace,
+  group: Group,
+  index: number,
+  question: Question,
+  slip: number,
+): Group {
+  let own: Float64Array | undefined;
+  return {
+    ...group,
+    table: (q) => (q === index ? (own ??= tabulate(space, group.classes, question, slip)) : group.table(q)),
+  };
+}
+
 function mapClasses(space: HypothesisSpace, isOwn: Uint8Array, classes: Int32Array): Uint16Array {
   const classOfSet = new Map<number, number>();
   classes.forEach((set, c) => classOfSet.set(set, c));

@@ -1,6 +1,6 @@
 /** The rule base made ready for diagnosis: the space of sets, the groups of evidence, the prior odds. */
-import type { CompiledRules } from '../rulebase/compiled.ts';
-import { buildGroups, type Group } from './groups.ts';
+import type { CompiledRules, Question } from '../rulebase/compiled.ts';
+import { buildGroups, withQuestion, type Group } from './groups.ts';
 import { enumerate, type HypothesisSpace } from './hypotheses.ts';
 import type { GroupFactor } from './weigh.ts';
 
@@ -45,4 +45,28 @@ export function buildModel(rules: CompiledRules, doubt?: number): Model {
     scratch: new Float64Array(space.size),
     folded: new Map(),
   };
+}
+
+/**
+ * The same model with the strengths of some questions changed: only their tables are made anew, so that hundreds of
+ * changes can be tried on one case.
+ * @param changed question index → the question with other strengths, pointing to the same causes
+ */
+export function withStrengths(model: Model, changed: ReadonlyMap<number, Question>): Model {
+  const questions = [...model.rules.questions];
+  const groups = [...model.groups];
+  for (const [index, question] of changed) {
+    const g = model.groupOf[index]!;
+    questions[index] = question;
+    groups[g] = withQuestion(
+      model.space,
+      groups[g]!,
+      index,
+      question,
+      model.rules.numbers.slip[question.how],
+    );
+  }
+  // What is kept of other questions still holds.
+  const folded = new Map([...model.folded].filter(([key]) => !changed.has(Math.floor(key / 64))));
+  return { ...model, rules: { ...model.rules, questions }, groups, folded };
 }
