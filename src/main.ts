@@ -83,8 +83,8 @@ export function buildProgram(io: Io): { program: Command; exit: () => ExitCode }
         .choices(['mechanic', 'rider'])
         .default('mechanic'),
     )
-    .option('--save <file>', 'write the case here too')
-    .option('--resume <file>', 'go on with a saved case')
+    .option('--save <file>', 'keep the case here')
+    .option('--resume [file]', 'go on with a saved case; without a file, with the interview kept last')
     .option('--id <name>', 'name of the case')
     .action(async (options) => {
       const [{ interview }, { openPrompter }] = await Promise.all([

@@ -24,8 +24,8 @@ export interface Wishes {
   /** the topic of the last question, for an interview that stays on it */
   readonly lastTopic?: string | undefined;
   readonly keepAsking?: boolean;
-  /** questions put off: open, but not asked now */
-  readonly skip?: readonly string[];
+  /** leave out the questions put off: open, but not asked now */
+  readonly skipPutOff?: boolean;
   /** an array to put the posterior in, for a batch that looks at one consultation at a time */
   readonly buffer?: Float64Array<ArrayBuffer>;
 }
@@ -87,7 +87,7 @@ export function consult(model: Model, bench: Bench, kase: Case, wishes: Wishes):
           knowing: advice.knowing,
           bits: Math.max(0, ...open.map((g) => g.bits)),
           safetyOpen: open.some((g) => model.rules.questions[g.question]!.safety),
-          asked: kase.answers.length,
+          asked: kase.answers.length - heard.putOff.length,
           keepAsking: wishes.keepAsking ?? false,
         })
       : undefined,
@@ -109,12 +109,12 @@ function rankOpen(
   model: Model,
   containing: Float64Array,
   heard: Heard,
-  { lastTopic, skip = [] }: Wishes,
+  { lastTopic, skipPutOff = false }: Wishes,
 ): Gain[] {
   const done = new Set([
     ...heard.evidence.map((e) => e.question),
     ...heard.cannotTell,
-    ...skip.map((id) => model.questionIndex.get(id)!),
+    ...(skipPutOff ? heard.putOff : []),
   ]);
   const open = model.rules.questions.flatMap((q, i) => (!done.has(i) && isOpen(q, heard.known) ? [i] : []));
   return rank(model, gains(model, containing, heard.evidence, open), lastTopic);

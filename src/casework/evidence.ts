@@ -2,7 +2,7 @@
 import type { Evidence } from '../diagnosis/belief.ts';
 import { contradiction, type Known } from '../diagnosis/gates.ts';
 import type { Model } from '../diagnosis/model.ts';
-import { CANNOT_TELL, type CaseAnswer } from './case.ts';
+import { CANNOT_TELL, NOT_NOW, type CaseAnswer } from './case.ts';
 
 export interface Heard {
   readonly evidence: readonly Evidence[];
@@ -10,6 +10,8 @@ export interface Heard {
   readonly known: Known;
   /** questions answered "can't tell", by index */
   readonly cannotTell: readonly number[];
+  /** questions put off to a ride or the stand, by index */
+  readonly putOff: readonly number[];
   /** answers to questions that did not apply, with the answer they contradict */
   readonly contradictions: readonly {
     readonly question: string;
@@ -22,17 +24,18 @@ export interface Heard {
 
 export function hear(model: Model, answers: readonly CaseAnswer[], fact: Known['bike']): Heard {
   const { questions, numbers } = model.rules;
-  const given = new Map(answers.filter((a) => a.answer !== CANNOT_TELL).map((a) => [a.question, a.answer]));
+  const given = new Map(answers.filter((a) => counts(a.answer)).map((a) => [a.question, a.answer]));
   const known: Known = { answers: given, bike: fact };
   const evidence: Evidence[] = [];
   const cannotTell: number[] = [];
+  const putOff: number[] = [];
   const contradictions: Heard['contradictions'][number][] = [];
   const dangers: string[] = [];
   for (const { question: id, answer, sure } of answers) {
     const index = model.questionIndex.get(id)!;
     const question = questions[index]!;
-    if (answer === CANNOT_TELL) {
-      cannotTell.push(index);
+    if (!counts(answer)) {
+      (answer === CANNOT_TELL ? cannotTell : putOff).push(index);
       continue;
     }
     const danger = question.dangerous[answer];
@@ -48,5 +51,9 @@ export function hear(model: Model, answers: readonly CaseAnswer[], fact: Known['
       sure: numbers.sure[sure],
     });
   }
-  return { evidence, known, cannotTell, contradictions, dangers: [...new Set(dangers)] };
+  return { evidence, known, cannotTell, putOff, contradictions, dangers: [...new Set(dangers)] };
+}
+
+function counts(answer: string): boolean {
+  return answer !== CANNOT_TELL && answer !== NOT_NOW;
 }

@@ -1,12 +1,12 @@
 /** `earshot diagnose`: saved cases → ranked adjustments. */
-import type { BikeSheet } from '../bike/sheet.ts';
 import { consult } from '../casework/consult.ts';
 import { ImpossibleEvidence } from '../diagnosis/belief.ts';
 import { reporters, type Format } from '../report/reporters.ts';
-import { toResult, type Result } from '../report/result.ts';
+import { toResult } from '../report/result.ts';
 import type { Style } from '../report/style.ts';
-import { openDesk, type Desk } from './desk.ts';
+import { openDesk } from './desk.ts';
 import { EXIT, type ExitCode, type Io } from './io.ts';
+import { withKnockOn } from './with-knock-on.ts';
 import { readRecords } from './records.ts';
 
 export interface DiagnoseOptions {
@@ -20,16 +20,6 @@ export interface DiagnoseOptions {
   /** for json, ndjson: the effect of every answer */
   readonly explain: boolean;
   readonly style: Style;
-}
-
-/** What the model of the bike says each change does, added to what the rule says. */
-async function withKnockOn(result: Result, desk: Desk, sheet: BikeSheet | undefined): Promise<Result> {
-  const adjustments = await Promise.all(
-    result.adjustments.map(async (a) =>
-      a.change === null ? a : { ...a, knockOn: [...a.knockOn, ...(await desk.knockOn(sheet, a.change))] },
-    ),
-  );
-  return { ...result, adjustments };
 }
 
 export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCode> {

@@ -1,46 +1,19 @@
 /** The prompts of an interview: each turns what was chosen into one event of the session. */
 import type { Bench } from '../advice/bench.ts';
-import type { Sure } from '../casework/case.ts';
-import type { Prompter } from '../console/prompter.ts';
+import { CANNOT_TELL, NOT_NOW } from '../casework/case.ts';
+import type { Action, Prompter } from '../console/prompter.ts';
 import { running } from '../interview/running.ts';
 import { look, type Event, type Interview } from '../interview/session.ts';
 import { why } from '../interview/why.ts';
-import { runningLine, whyText } from '../report/interview-text.ts';
+import { runningLine, whereText, whyText } from '../report/interview-text.ts';
+import { paragraph } from '../report/wrap.ts';
+import type { Question } from '../rulebase/compiled.ts';
 import type { Desk } from './desk.ts';
+import { explainWords } from './words-prompt.ts';
 
-type Audience = 'mechanic' | 'rider';
+export type Audience = 'mechanic' | 'rider';
 
-const SURENESS: readonly Sure[] = ['sure', 'fairly', 'guess'];
-
-/** "What bothers you most": from the short list, in own words, or straight to the questions. */
-export async function askOpening(desk: Desk, prompter: Prompter, audience: Audience): Promise<Event[]> {
-  const { openings } = desk.rules;
-  if (openings.length === 0) return [];
-  const chosen = await prompter.ask({
-    head: 'Digits or arrows and return; Ctrl-C keeps what was answered.',
-    message: 'What bothers you most?',
-    choices: openings.map((o) => ({ value: `open:${o.id}`, name: audience === 'rider' ? o.plain : o.say })),
-    actions: [
-      { key: 't', value: 'type', name: 'type it in own words' },
-      { key: 'k', value: 'skip', name: 'straight to the questions' },
-    ],
-  });
-  if (chosen === 'skip') return [];
-  if (chosen === 'type') {
-    const { askOwnWords } = await import('./own-words-prompt.ts');
-    return askOwnWords(desk, prompter);
-  }
-  const opening = openings.find((o) => chosen === `open:${o.id}`)!;
-  const answers = Object.entries(opening.answers).map(([question, answer]) => ({
-    question,
-    answer,
-    sure: 'sure' as const,
-  }));
-  return [
-    { type: 'open', topics: opening.topics },
-    ...(answers.length === 0 ? [] : [{ type: 'confirm' as const, answers }]),
-  ];
-}
+const CANNOT: Action = { key: 'c', value: 'cannot-tell', name: "can't tell", answers: true };
 
 /** Asks the current question until an event comes of it. */
 export async function askQuestion(
@@ -51,62 +24,68 @@ export async function askQuestion(
   audience: Audience,
 ): Promise<Event> {
   const { model } = desk;
-  const question = desk.rules.questions[model.questionIndex.get(state.current!)!]!;
-  const head = runningLine(state.steps.length + 1, running(model, look(model, bench, state)), prompter.style);
-  let sure: Sure = 'sure';
+  const question = questionOf(desk, state.current!);
+  const head = runningLine(
+    state.steps.length + 1,
+    whereText(question.how, question.minutes),
+    running(model, look(model, bench, state)),
+  );
+  const message = audience === 'rider' ? question.plain : question.ask;
+  const words = explainWords(desk, prompter, [
+    message,
+    question.help,
+    ...question.answers.map((a) => a.text),
+    head,
+  ]);
   for (;;) {
-    const chosen = await prompter.ask({
+    const { value, sure } = await prompter.ask({
       head,
-      message: audience === 'rider' ? question.plain : question.ask,
+      message,
       help: audience === 'rider' ? question.help : undefined,
       choices: question.answers.map((a) => ({ value: `answer:${a.id}`, name: a.text })),
-      actions: [
-        { key: 'c', value: 'cannot-tell', name: "can't tell" },
-        ...(question.safety
-          ? []
-          : [
-              {
-                key: 'n',
-                value: 'not-now',
-                name: question.how === 'recall' ? 'not now' : `not now (${question.how})`,
-              },
-            ]),
-        { key: 's', value: 'sure', name: `how sure: ${sure}` },
-        { key: 'w', value: 'why', name: 'why ask this' },
-        ...(state.steps.length === 0
-          ? []
-          : [
-              { key: 'b', value: 'back', name: 'back' },
-              { key: 'e', value: 'earlier', name: 'change an earlier answer' },
-            ]),
-        { key: 'f', value: 'finish', name: 'finish now' },
-        { key: '?', value: 'words', name: 'a word explained' },
-      ],
+      actions: lettersOf(question, state),
+      sureness: true,
+      terse: audience === 'mechanic',
     });
-    switch (chosen) {
+    switch (value) {
       case 'cannot-tell':
       case 'not-now':
       case 'back':
       case 'finish':
-        return { type: chosen };
-      case 'sure':
-        sure = SURENESS[(SURENESS.indexOf(sure) + 1) % SURENESS.length]!;
-        break;
+        return { type: value };
       case 'why':
-        prompter.say(whyText(why(model, bench, state, question.id), prompter.style));
+        prompter.say(whyText(why(model, bench, state, question.id), question.safety, prompter.style));
+        break;
+      case 'help':
+        prompter.say(`${paragraph(question.help, prompter.style.width - 1, '  ')}\n`);
+        break;
+      case 'words':
+        await words();
         break;
       case 'earlier': {
         const event = await askEarlier(desk, state, prompter, audience);
         if (event !== undefined) return event;
         break;
       }
-      case 'words':
-        await explainWord(desk, prompter);
-        break;
       default:
-        return { type: 'answer', answer: chosen.slice('answer:'.length), sure };
+        return { type: 'answer', answer: value.slice('answer:'.length), sure };
     }
   }
+}
+
+function lettersOf(question: Question, state: Interview): Action[] {
+  return [
+    CANNOT,
+    // A safety question may be unknown, but not put off.
+    ...(question.safety ? [] : [{ key: 'n', value: 'not-now', name: 'not now', answers: true }]),
+    { key: 'w', value: 'why', name: 'why ask this', brief: 'why' },
+    { key: 'b', value: 'back', name: 'back' },
+    ...(state.steps.length === 0
+      ? []
+      : [{ key: 'e', value: 'earlier', name: 'change an earlier answer', brief: 'earlier' }]),
+    { key: 'f', value: 'finish', name: 'finish now', brief: 'finish' },
+    { key: '?', value: 'words', name: 'words explained', brief: 'words' },
+  ];
 }
 
 /** Which earlier answer to change, and to what; undefined when the user thinks better of it. */
@@ -116,35 +95,43 @@ async function askEarlier(
   prompter: Prompter,
   audience: Audience,
 ): Promise<Event | undefined> {
-  const questionOf = (id: string) => desk.rules.questions[desk.model.questionIndex.get(id)!]!;
-  const leave = { key: 'b', value: 'leave', name: 'leave it' };
-  // Nine digits; the latest answers are the ones people want back.
-  const latest = state.steps.slice(-9).reverse();
-  const which = await prompter.ask({
-    head: 'Latest first',
-    message: 'Which answer?',
-    choices: latest.map((s) => {
-      const q = questionOf(s.question);
-      return {
-        value: s.question,
-        name: `${q.ask} ${q.answers.find((a) => a.id === s.answer)?.text ?? s.answer}`,
-      };
-    }),
+  const leave: Action = { key: 'b', value: 'leave', name: 'back, change nothing' };
+  const { value: which } = await prompter.ask({
+    head: '',
+    message: 'Which answer? The latest comes first.',
+    choices: state.steps.toReversed().map(({ question, answer }) => ({
+      value: question,
+      name: `${questionText(desk, question, audience)} ${answerText(desk, question, answer)}`,
+    })),
     actions: [leave],
   });
-  if (which === 'leave') return undefined;
-  const question = questionOf(which);
-  const answer = await prompter.ask({
-    head: 'Changed answer',
-    message: audience === 'rider' ? question.plain : question.ask,
-    choices: question.answers.map((a) => ({ value: a.id, name: a.text })),
-    actions: [{ key: 'c', value: 'cannot-tell', name: "can't tell" }, leave],
+  if (which === leave.value) return undefined;
+  const question = questionOf(desk, which);
+  const before = state.steps.find((s) => s.question === which)!.answer;
+  const { value: answer, sure } = await prompter.ask({
+    head: `It was: ${answerText(desk, which, before)}`,
+    message: questionText(desk, which, audience),
+    choices: question.answers.map((a) => ({ value: `answer:${a.id}`, name: a.text })),
+    actions: [CANNOT, leave],
+    sureness: true,
   });
-  return answer === 'leave' ? undefined : { type: 'change', question: which, answer };
+  if (answer === leave.value) return undefined;
+  return answer === CANNOT.value
+    ? { type: 'change', question: which, answer: CANNOT_TELL }
+    : { type: 'change', question: which, answer: answer.slice('answer:'.length), sure };
 }
 
-async function explainWord(desk: Desk, prompter: Prompter): Promise<void> {
-  const { glossaryText } = await import('../report/glossary-text.ts');
-  const word = await prompter.text('Which word? (return alone lists them all)');
-  prompter.say(glossaryText(desk.rules.glossary, word.trim(), prompter.style));
+function questionOf(desk: Desk, id: string): Question {
+  return desk.rules.questions[desk.model.questionIndex.get(id)!]!;
+}
+
+export function questionText(desk: Desk, id: string, audience: Audience): string {
+  const { plain, ask } = questionOf(desk, id);
+  return audience === 'rider' ? plain : ask;
+}
+
+export function answerText(desk: Desk, id: string, answer: string): string {
+  if (answer === CANNOT_TELL) return "can't tell";
+  if (answer === NOT_NOW) return 'not now';
+  return questionOf(desk, id).answers.find((a) => a.id === answer)?.text ?? answer;
 }

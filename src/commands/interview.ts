@@ -1,33 +1,24 @@
 /** `earshot interview`: the interview at the prompt. */
-import { textReport } from '../report/text.ts';
-import { ridersListText } from '../report/riders-list.ts';
-import { toResult } from '../report/result.ts';
-import {
-  begin,
-  look,
-  ridersList,
-  step,
-  toCase,
-  toCaseFile,
-  type Effect,
-  type Event,
-  type Interview,
-} from '../interview/session.ts';
-import { consult } from '../casework/consult.ts';
-import { Left, type Prompter } from '../console/prompter.ts';
-import { openDesk, type Desk } from './desk.ts';
-import { askOpening, askQuestion } from './interview-prompts.ts';
-import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
-import { readRecords } from './records.ts';
-import { autosavePath, saveCase } from './save-case.ts';
+import { dirname, relative, resolve } from 'node:path';
 import type { Bench } from '../advice/bench.ts';
+import type { Case } from '../casework/case.ts';
+import { Left, type Leaving, type Prompter } from '../console/prompter.ts';
+import { begin, toCaseFile, type Interview } from '../interview/session.ts';
+import { openDesk, type Desk, type Opened } from './desk.ts';
+import { hold, openSession } from './interview-session.ts';
+import type { Audience } from './interview-prompts.ts';
+import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
+import { openKeeper, type CaseData, type Keeper, type Place } from './keeper.ts';
+import { readRecords } from './records.ts';
+import { autosaveFolder, checkSave, fileName, latestAutosave } from './save-place.ts';
 
 export interface InterviewOptions {
-  readonly audience: 'mechanic' | 'rider';
+  readonly audience: Audience;
   readonly rules: readonly string[];
   readonly bike?: string | undefined;
   readonly save?: string | undefined;
-  readonly resume?: string | undefined;
+  /** a case file; true for the interview kept last */
+  readonly resume?: string | true | undefined;
   readonly id?: string | undefined;
   /** makes the prompter; tests hand in their own */
   readonly prompter: () => Promise<Prompter>;
@@ -39,89 +30,132 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
       'An interview needs a terminal to ask in. For saved answers use: earshot diagnose CASE.yaml',
     );
   }
+  const resumed = resumedFile(options, io);
+  const chosen =
+    options.save === undefined ? undefined : checkSave(resolve(io.cwd, options.save), options.save, resumed);
   const desk = await openDesk(io, options.rules, options.bike);
-  const { kase, bench } = await start(options, desk, io);
+  const { kase, bench } = await start(options, resumed, desk, io);
+  const places = [...(chosen === undefined ? [] : [chosen]), autosavePlace(kase.id, resumed, io)];
+  const keeper = openKeeper(places, (line) => io.err(`\n${line}\n`));
+  const savedIn = chosen === undefined ? undefined : dirname(chosen.path);
+  const fileData = (state: Interview, folder: string): CaseData =>
+    toCaseFile(
+      // Beside a file of the user's own the way to the bike sheet is a short one; from anywhere else it is the whole.
+      typeof state.bike === 'string' && folder === savedIn
+        ? { ...state, bike: relative(folder, state.bike) }
+        : state,
+    );
+  const session = openSession({ desk, bench, begun: begin(desk.model, bench, kase), keeper, fileData });
   const prompter = await options.prompter();
-  let [state, effects] = begin(desk.model, bench, kase);
-  const autosave = autosavePath(io, state.id);
-  const send = (event: Event): void => {
-    [state, effects] = step(desk.model, bench, state, event);
-    if (effects.some((e) => e.do === 'save')) saveCase(autosave, toCaseFile(state), false);
-  };
+  let how: Leaving | undefined;
   try {
-    if (state.steps.length === 0)
-      for (const event of await askOpening(desk, prompter, options.audience)) send(event);
-    for (;;) {
-      const report = effects.find((e): e is Extract<Effect, { do: 'report' }> => e.do === 'report');
-      if (report === undefined) {
-        send(await askQuestion(desk, bench, state, prompter, options.audience));
-        continue;
-      }
-      await finish(desk, bench, state, prompter);
-      if (report.because === 'danger' || report.because === 'finished') break;
-      const more = look(desk.model, bench, { ...state, keepAsking: true, ended: null });
-      if (
-        more.stop !== undefined ||
-        more.open.length === 0 ||
-        !(await prompter.confirm('Keep asking? There are still questions that tell a little.', false))
-      )
-        break;
-      send({ type: 'keep-asking' });
-    }
+    await hold(session, desk, bench, prompter, options.audience);
   } catch (error) {
     if (!(error instanceof Left)) throw error;
-    const kept = state.steps.length > 0 || state.said !== undefined;
-    if (kept)
-      saveCase(options.save === undefined ? autosave : io.cwd + '/' + options.save, toCaseFile(state), true);
-    io.err(
-      kept
-        ? `\nKept ${state.steps.length} answers in ${options.save ?? autosave}\nGo on with: earshot interview --resume ${options.save ?? autosave}\n`
-        : '\nNothing was answered, so nothing was kept.\n',
+    ({ how } = error);
+  } finally {
+    await session.keep(true);
+    prompter.close();
+  }
+  return farewell(session.state, keeper, how, options, io);
+}
+
+/** Says where the answers are; with no place at all, prints them, so that nothing is lost. */
+async function farewell(
+  state: Interview,
+  keeper: Keeper,
+  how: Leaving | undefined,
+  options: InterviewOptions,
+  io: Io,
+): Promise<ExitCode> {
+  const flags = [
+    ...options.rules.map((pack) => ` --rules ${quoted(pack)}`),
+    ...(options.audience === 'rider' ? [' --for rider'] : []),
+  ].join('');
+  const { path } = keeper;
+  const count = `${state.steps.length} ${state.steps.length === 1 ? 'answer' : 'answers'}`;
+  if (path === undefined && (state.steps.length > 0 || state.said !== undefined)) {
+    const { stringify } = await import('yaml');
+    io.err(`\nNo place could be written. Copy the case from here:\n\n${stringify(toCaseFile(state))}`);
+  } else if (path === undefined) io.err('\nNothing was answered, so nothing was kept.\n');
+  else if (how === undefined)
+    io.err(`\nThe answers are in ${path}\nAll of it: earshot diagnose ${quoted(path)} --full\n`);
+  else io.err(`\nKept ${count} in ${path}\nGo on with: earshot interview --resume ${quoted(path)}${flags}\n`);
+  if (how === undefined) return keeper.elsewhere ? EXIT.some : EXIT.done;
+  return how === 'end' ? EXIT.some : EXIT.interrupted;
+}
+
+/** A path as a shell takes it. */
+function quoted(path: string): string {
+  return /^[\w@%+=:,./~-]+$/.test(path) ? path : `'${path.replaceAll("'", String.raw`'\''`)}'`;
+}
+
+/** An interview that goes on from one kept here stays in its file; any other gets a file of its own. */
+function autosavePlace(id: string, resumed: string | undefined, io: Io): Place {
+  const folder = autosaveFolder(io);
+  return resumed !== undefined && dirname(resumed) === folder
+    ? { path: resumed, how: 'replace' }
+    : { path: resolve(folder, `${fileName(id)}.yaml`), how: 'numbered' };
+}
+
+function resumedFile({ resume }: InterviewOptions, io: Io): string | undefined {
+  if (resume === undefined) return undefined;
+  if (resume !== true) return resolve(io.cwd, resume);
+  const latest = latestAutosave(io);
+  if (latest === undefined)
+    throw new Refusal('No interview was kept yet. Name a case file: earshot interview --resume CASE.yaml');
+  io.err(`Going on with ${latest}\n`);
+  return latest;
+}
+
+/** The case to begin from, with the full path of its bike sheet, and the bench of that bike. */
+async function start(
+  options: InterviewOptions,
+  resumed: string | undefined,
+  desk: Desk,
+  io: Io,
+): Promise<{ kase: Case; bench: Bench }> {
+  const given = options.bike === undefined ? {} : { bike: resolve(io.cwd, options.bike) };
+  if (resumed === undefined) {
+    const id = options.id ?? `interview-${stamp(io.now())}`;
+    const { kase, bench } = accept(
+      await desk.open({ name: id, folder: io.cwd, data: { case: 1, id, ...given } }),
+      io,
     );
-    return error.how === 'interrupt' ? EXIT.interrupted : EXIT.some;
+    return { kase, bench };
   }
-  saveCase(autosave, toCaseFile(state), true);
-  if (options.save !== undefined) {
-    const { resolve } = await import('node:path');
-    saveCase(resolve(io.cwd, options.save), toCaseFile(state), true);
-  }
-  prompter.say(`\nThe answers are in ${options.save ?? autosave}\n`);
-  return EXIT.done;
-}
-
-/** The case to begin from, and its bike. */
-async function start(options: InterviewOptions, desk: Desk, io: Io) {
-  if (options.resume === undefined) {
-    const now = io.now();
-    const id =
-      options.id ?? `interview-${now.toISOString().slice(0, 16).replace(/[-:]/g, '').replace('T', '-')}`;
-    const opened = await desk.open({
-      name: id,
-      folder: io.cwd,
-      data: { case: 1, id, ...(options.bike === undefined ? {} : { bike: options.bike }) },
+  const shown = typeof options.resume === 'string' ? options.resume : resumed;
+  const cases: { kase: Case; bench: Bench }[] = [];
+  for await (const record of readRecords([resumed], io)) {
+    if (cases.length > 0)
+      throw new Refusal(`${shown}: there is more than one case in this file. An interview goes on with one.`);
+    const { kase, bench } = accept(await desk.open(record), io);
+    if (kase.bike !== undefined && options.bike !== undefined)
+      io.err(`${shown}: the case has a bike of its own; --bike ${options.bike} is not used.\n`);
+    const bike =
+      typeof kase.bike === 'string'
+        ? { bike: resolve(record.folder, kase.bike) }
+        : kase.bike === undefined
+          ? given
+          : {};
+    cases.push({
+      kase: { ...kase, ...bike, ...(options.id === undefined ? {} : { id: options.id }) },
+      bench,
     });
-    if ('faults' in opened) throw new Refusal(opened.faults.join('\n'));
-    for (const warning of opened.warnings) io.err(`${warning}\n`);
-    return opened;
   }
-  for await (const record of readRecords([options.resume], io)) {
-    const opened = await desk.open(record);
-    if ('faults' in opened) throw new Refusal(opened.faults.join('\n'));
-    for (const warning of opened.warnings) io.err(`${warning}\n`);
-    return opened;
-  }
-  throw new Refusal(`${options.resume}: there is no case in this file.`);
+  if (cases[0] === undefined) throw new Refusal(`${shown}: there is no case in this file.`);
+  return cases[0];
 }
 
-async function finish(desk: Desk, bench: Bench, state: Interview, prompter: Prompter): Promise<void> {
-  const kase = toCase(state);
-  const result = toResult(
-    desk.model,
-    bench,
-    kase,
-    consult(desk.model, bench, kase, { next: true, explain: 3, fit: true, keepAsking: state.keepAsking }),
-  );
-  prompter.say(`\n${textReport(result, { style: prompter.style })}`);
-  const list = ridersList(desk.model, state);
-  if (list.length > 0) prompter.say(`\n${ridersListText(list, prompter.style)}`);
+function accept(opened: Opened | { readonly faults: readonly string[] }, io: Io): Opened {
+  if ('faults' in opened) throw new Refusal(opened.faults.join('\n'));
+  for (const warning of opened.warnings) io.err(`${warning}\n`);
+  return opened;
+}
+
+/** The mechanic's own clock, to the second, as part of a name. */
+function stamp(now: Date): string {
+  const two = (n: number): string => String(n).padStart(2, '0');
+  const day = `${now.getFullYear()}${two(now.getMonth() + 1)}${two(now.getDate())}`;
+  return `${day}-${two(now.getHours())}${two(now.getMinutes())}${two(now.getSeconds())}`;
 }

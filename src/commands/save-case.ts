@@ -1,45 +1,94 @@
-/** Writes a case file so that a kill at any instant leaves the old or the new one, never a half. */
-import { closeSync, fsyncSync, mkdirSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
-import { homedir } from 'node:os';
-import { dirname, join } from 'node:path';
-import { stringify } from 'yaml';
-import { Refusal, type Io } from './io.ts';
+/** Writes a case so that a kill at any instant leaves the old file or the new one, never a half. */
+import { randomBytes } from 'node:crypto';
+import {
+  closeSync,
+  fsyncSync,
+  linkSync,
+  openSync,
+  realpathSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
+import { basename, dirname, join } from 'node:path';
 
-/** @param durable whether to wait until it is on the disk; an autosave between prompts need not */
-export function saveCase(path: string, data: Readonly<Record<string, unknown>>, durable: boolean): void {
-  const aside = `${path}.${process.pid}.part`;
+/** Puts a whole file where none is; of two that try at once one gets the name, and the other EEXIST. */
+export function create(path: string, text: string, durable: boolean): string {
+  const aside = writeAside(path, text, durable);
   try {
-    mkdirSync(dirname(path), { recursive: true });
-    const file = openSync(aside, 'w', 0o644);
+    linkSync(aside, path);
+  } catch (error) {
+    if (codeOf(error) === 'EEXIST') throw error;
+    // A disk without hard links: take the name first, then fill it in one step.
+    closeSync(openSync(path, 'wx', 0o644));
+    renameSync(aside, path);
+  } finally {
+    rmSync(aside, { force: true });
+  }
+  return path;
+}
+
+/** Replaces a file in one step; a link is followed, not replaced. */
+export function replace(path: string, text: string, durable: boolean): string {
+  const target = realpath(path);
+  const aside = writeAside(target, text, durable);
+  try {
+    renameSync(aside, target);
+  } catch (error) {
+    rmSync(aside, { force: true });
+    throw error;
+  }
+  return path;
+}
+
+export function writeAside(path: string, text: string, durable: boolean): string {
+  const aside = join(dirname(path), `.${basename(path)}.${randomBytes(4).toString('hex')}.part`);
+  try {
+    const file = openSync(aside, 'wx', 0o644);
     try {
-      writeSync(file, stringify(data));
+      // Writes on until all of it is stored, or throws.
+      writeFileSync(file, text);
       if (durable) fsyncSync(file);
     } finally {
       closeSync(file);
     }
-    renameSync(aside, path);
   } catch (error) {
     rmSync(aside, { force: true });
-    throw new Refusal(
-      `${path}: the case cannot be written (${(error as NodeJS.ErrnoException).code ?? 'unknown reason'}). Choose another place with --save.`,
-    );
+    throw error;
+  }
+  return aside;
+}
+
+export function realpath(path: string): string {
+  try {
+    return realpathSync(path);
+  } catch {
+    return path;
   }
 }
 
-/** Where an interview's answers are kept as it goes on. */
-export function autosavePath(io: Io, id: string): string {
-  const home =
-    io.env['EARSHOT_HOME'] ??
-    join(io.env['XDG_DATA_HOME'] ?? join(io.env['HOME'] ?? homedir(), '.local', 'share'), 'earshot');
-  return join(home, 'interviews', `${safeName(id)}.yaml`);
+export function codeOf(error: unknown): string {
+  return (error as NodeJS.ErrnoException).code ?? '';
 }
 
-/** An id as a file name: no folders, no odd signs, never empty, never long. */
-export function safeName(id: string): string {
-  const name = id
-    .normalize('NFKD')
-    .replace(/[^A-Za-z0-9._-]+/g, '-')
-    .replace(/^[.-]+/, '')
-    .slice(0, 80);
-  return name === '' ? 'case' : name;
+/** Why a file could not be written, in words. */
+export function reasonOf(error: unknown): string {
+  switch (codeOf(error)) {
+    case 'EACCES':
+    case 'EPERM':
+      return 'no permission';
+    case 'EROFS':
+      return 'the disk is read-only';
+    case 'ENOSPC':
+    case 'EDQUOT':
+      return 'the disk is full';
+    case 'ENOENT':
+      return 'there is no such folder';
+    case 'ENOTDIR':
+      return 'a file stands where a folder should be';
+    case 'EEXIST':
+      return 'something of that name came there meanwhile';
+    default:
+      return codeOf(error) || (error as Error).message;
+  }
 }

@@ -1,73 +1,56 @@
-/** The port between an interview and a terminal: three ways of asking, and two ways of being left. */
+/** The port between an interview and a terminal: two ways of asking, and the ways of leaving. */
 import type { Style } from '../report/style.ts';
-import type { Action, Choice } from './question-prompt.ts';
+import type { Asked } from './question-lines.ts';
+import type { Chosen } from './question-prompt.ts';
 
-/** The user left: Ctrl-C, or the end of the input. */
+export type { Action, Asked, Choice } from './question-lines.ts';
+export type { Chosen } from './question-prompt.ts';
+
+/** interrupt: Ctrl-C or SIGINT; end: Ctrl-D or the end of the input; terminate: SIGTERM; hangup: the terminal is gone */
+export type Leaving = 'interrupt' | 'end' | 'terminate' | 'hangup';
+
+/** The user, or the system, ended the asking. */
 export class Left extends Error {
-  readonly how: 'interrupt' | 'end';
-  constructor(how: 'interrupt' | 'end') {
+  readonly how: Leaving;
+  constructor(how: Leaving) {
     super(how);
     this.name = 'Left';
     this.how = how;
   }
 }
 
-export interface Asked {
-  readonly head: string;
-  readonly message: string;
-  readonly help?: string | undefined;
-  readonly choices: readonly Choice[];
-  readonly actions: readonly Action[];
-}
-
 export interface Prompter {
+  /** fits the terminal as it is now */
   readonly style: Style;
-  /** one question with its letters; resolves to the value chosen */
-  ask(asked: Asked): Promise<string>;
+  /** one question with its letters; resolves to what was chosen, rejects with `Left` */
+  ask(asked: Asked): Promise<Chosen>;
+  /** a line of free text; rejects with `Left` */
   text(message: string): Promise<string>;
-  confirm(message: string, fallback: boolean): Promise<boolean>;
   /** anything printed between prompts */
   say(text: string): void;
+  /** gives signals back to the system */
+  close(): void;
 }
 
-export interface Streams {
+export interface Terminal {
   readonly input: NodeJS.ReadableStream;
-  readonly output: NodeJS.WritableStream;
+  readonly output: NodeJS.WritableStream & { readonly columns?: number; readonly rows?: number };
+  readonly env: Readonly<Record<string, string | undefined>>;
 }
 
-/** The prompter over inquirer, imported only when an interview really begins. */
-export async function openPrompter(streams: Streams, style: Style): Promise<Prompter> {
-  const [{ default: inquirer }, { questionPrompt }] = await Promise.all([
-    import('inquirer'),
-    import('./question-prompt.ts'),
-  ]);
-  const context = { input: streams.input, output: streams.output, clearPromptOnDone: false };
-  const prompt = inquirer.createPromptModule(context);
-  const guarded = async <T>(asking: Promise<T>): Promise<T> => {
-    try {
-      return await asking;
-    } catch (error) {
-      const { name, message } = error as Error;
-      // Told apart by name: the prompt library may be loaded twice.
-      if (name === 'ExitPromptError' || name === 'AbortPromptError')
-        throw new Left(/SIGINT/.test(message) ? 'interrupt' : 'end');
-      throw error;
-    }
-  };
-  return {
-    style,
-    ask: (asked) =>
-      guarded(
-        questionPrompt(
-          { ...asked, style, ...(asked.help === undefined ? {} : { help: asked.help }) } as never,
-          context,
-        ),
-      ),
-    text: async (message) =>
-      (await guarded(prompt([{ type: 'input', name: 'value', message }]))).value as string,
-    confirm: async (message, fallback) =>
-      (await guarded(prompt([{ type: 'confirm', name: 'value', message, default: fallback }])))
-        .value as boolean,
-    say: (text) => void streams.output.write(text),
-  };
+/** A terminal that cannot move its cursor is asked line by line; any other by prompts that redraw themselves. */
+export async function openPrompter(terminal: Terminal, style: Style): Promise<Prompter> {
+  if (terminal.env['TERM'] === 'dumb') {
+    const { openLinePrompter } = await import('./line-prompter.ts');
+    return openLinePrompter(terminal, style);
+  }
+  const { openScreenPrompter } = await import('./screen-prompter.ts');
+  return openScreenPrompter(terminal, style);
+}
+
+/** The style at the width the terminal has now: it may have been resized since the start. */
+export function styleNow(style: Style, { output }: Terminal): Style {
+  return output.columns === undefined
+    ? style
+    : { ...style, width: Math.min(100, Math.max(40, output.columns)) };
 }

@@ -5,69 +5,88 @@ import {
   isEnterKey,
   isNumberKey,
   isUpKey,
+  useEffect,
   useKeypress,
+  useRef,
   useState,
   type KeypressEvent,
 } from '@inquirer/core';
-import type { Style } from '../report/style.ts';
+import type { Sure } from '../casework/case.ts';
+import { toAscii } from '../report/style.ts';
 import { paragraph } from '../report/wrap.ts';
+import { digit } from './digit.ts';
+import { HELP, layOut, SURE_WORDS, SURENESS, type Asked, type Screen } from './question-lines.ts';
+import { onClosed } from './on-closed.ts';
 
-export interface Choice {
+export interface Chosen {
+  /** of the choice or the letter */
   readonly value: string;
-  readonly name: string;
+  readonly sure: Sure;
 }
 
-export interface Action {
-  /** one letter or sign */
-  readonly key: string;
-  readonly value: string;
-  readonly name: string;
+export interface QuestionConfig extends Asked {
+  readonly screen: () => Screen;
+  /** called when the input ends before an answer; the library itself would wait for ever */
+  readonly onClose: () => void;
 }
 
-export interface QuestionConfig {
-  /** the running line above the question */
-  readonly head: string;
-  readonly message: string;
-  /** shown under the question, for a rider alone */
-  readonly help?: string;
-  readonly choices: readonly Choice[];
-  readonly actions: readonly Action[];
-  readonly style: Style;
-}
-
-export const questionPrompt = createPrompt<string, QuestionConfig>((config, done) => {
-  const { choices, actions, style } = config;
+export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done) => {
+  const { choices } = config;
+  const screen = config.screen();
   const [active, setActive] = useState(0);
-  const [picked, setPicked] = useState<string | undefined>(undefined);
-  const finish = (value: string, name: string): void => {
-    setPicked(name);
-    done(value);
+  const [typed, setTyped] = useState('');
+  const [sure, setSure] = useState<Sure>('sure');
+  const [ending, setEnding] = useState<string | undefined>(undefined);
+  // The reader is closed after an answer too.
+  const settled = useRef(false);
+  useEffect((rl) => onClosed(rl, () => settled.current || config.onClose()), []);
+  const layout = layOut(config, screen, { active, typed, sure });
+  const actions = layout.folded ? [HELP, ...config.actions] : config.actions;
+  const finish = (value: string, shown: string): void => {
+    settled.current = true;
+    setEnding(shown);
+    done({ value, sure });
+  };
+  const answer = (value: string, name: string): void =>
+    finish(
+      value,
+      answered(config.message, `${name}${sure === 'sure' ? '' : ` (${SURE_WORDS[sure]})`}`, screen),
+    );
+  const move = (to: number): void => {
+    setTyped('');
+    setActive((to + choices.length) % choices.length);
   };
   useKeypress((key: KeypressEvent, rl) => {
     // What was typed is a command, never a text to keep.
     rl.clearLine(0);
-    const chosen = choices[active];
+    // Signs such as ? carry no name, only what was sent.
+    const { sequence } = key as KeypressEvent & { sequence?: string };
     if (isEnterKey(key)) {
-      if (chosen !== undefined) finish(chosen.value, chosen.name);
-    } else if (isUpKey(key, [])) setActive((active + choices.length - 1) % choices.length);
-    else if (isDownKey(key, [])) setActive((active + 1) % choices.length);
+      const choice = choices[active];
+      if (choice !== undefined) answer(choice.value, choice.name);
+    } else if (isUpKey(key)) move(active - 1);
+    else if (isDownKey(key)) move(active + 1);
     else if (isNumberKey(key)) {
-      const choice = choices[Number(key.name) - 1];
-      if (choice !== undefined) finish(choice.value, choice.name);
-    } else {
-      // Signs such as ? carry no name, only what was sent.
-      const sent = (key as KeypressEvent & { sequence?: string }).sequence;
-      const action = key.ctrl ? undefined : actions.find((a) => a.key === key.name || a.key === sent);
-      if (action !== undefined) finish(action.value, action.name);
+      const { chosen, typed: begun } = digit(typed, key.name, choices.length);
+      setTyped(begun);
+      if (chosen !== undefined) answer(choices[chosen]!.value, choices[chosen]!.name);
+      else if (begun !== '') setActive(Number(begun) - 1);
+    } else if (key.name === 'backspace') setTyped('');
+    else if (!key.ctrl) {
+      const is = (letter: string): boolean => letter === key.name || letter === sequence;
+      const action = actions.find((a) => is(a.key));
+      if (action !== undefined) {
+        if (action.answers === true) answer(action.value, action.name);
+        else finish(action.value, screen.style.quiet(`  ${action.name}`));
+      } else if (config.sureness === true && is('s'))
+        setSure(SURENESS[(SURENESS.indexOf(sure) + 1) % SURENESS.length]!);
     }
   });
-  if (picked !== undefined) return `${paragraph(config.message, style.width)}\n  ${style.strong(picked)}`;
-  const lines = [style.quiet(config.head), style.strong(paragraph(config.message, style.width))];
-  if (config.help !== undefined) lines.push(style.quiet(paragraph(config.help, style.width, '  ')));
-  choices.forEach((choice, i) => {
-    const line = paragraph(`${i + 1} ${choice.name}`, style.width, i === active ? '> ' : '  ', '    ');
-    lines.push(i === active ? style.strong(line) : line);
-  });
-  const keys = actions.map((a) => `${a.key} ${a.name}`).join('   ');
-  return [lines.join('\n'), style.quiet(paragraph(keys, style.width))];
+  return ending ?? [...layout.lines, layout.input].join('\n');
 });
+
+/** What stays on the screen of a question that was answered. */
+function answered(message: string, answer: string, { style }: Screen): string {
+  const text = (s: string): string => (style.unicode ? s : toAscii(s));
+  return `${paragraph(text(message), style.width - 1)}\n${style.strong(paragraph(text(answer), style.width - 1, '  '))}`;
+}

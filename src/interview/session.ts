@@ -7,6 +7,7 @@ import type { StopReason } from '../advice/stop.ts';
 import {
   CANNOT_TELL,
   CASE_FORMAT,
+  NOT_NOW,
   type Case,
   type CaseAnswer,
   type CaseResult,
@@ -24,8 +25,6 @@ export interface Step {
   readonly sure: Sure;
 }
 
-export const NOT_NOW = 'not-now';
-
 export interface Interview {
   readonly id: string;
   readonly steps: readonly Step[];
@@ -36,6 +35,7 @@ export interface Interview {
   /** trials ridden after these answers, and whole rounds before them: carried through, never asked */
   readonly results: readonly CaseResult[];
   readonly earlier: readonly Round[];
+  readonly note?: unknown;
   /** the question being asked; null when there is none */
   readonly current: string | null;
   /** why the asking stopped; null while it goes on */
@@ -69,14 +69,15 @@ export function begin(model: Model, bench: Bench, from: Partial<Case> & { readon
   const start: Interview = {
     id: from.id,
     steps: (from.answers ?? []).map((a) => ({ question: a.question, answer: a.answer, sure: a.sure })),
-    topics: [],
+    topics: from.interview?.about ?? [],
     ...(from.said === undefined ? {} : { said: from.said }),
     ...(from.bike === undefined ? {} : { bike: from.bike }),
     results: from.results ?? [],
     earlier: from.earlier ?? [],
+    ...(from.note === undefined ? {} : { note: from.note }),
     current: null,
     ended: null,
-    keepAsking: false,
+    keepAsking: from.interview?.keepAsking ?? false,
   };
   return settle(model, bench, start, false);
 }
@@ -92,14 +93,14 @@ export function step(model: Model, bench: Bench, state: Interview, event: Event)
         true,
       );
     case 'confirm': {
-      const valid = event.answers.filter((a) => isAnswer(model, a.question, a.answer));
-      const given = new Set(valid.map((a) => a.question));
-      return settle(
-        model,
-        bench,
-        { ...state, steps: [...state.steps.filter((s) => !given.has(s.question)), ...valid] },
-        true,
+      // Two readings of one sentence may answer the same question; the later one stands.
+      const given = new Map(
+        event.answers
+          .filter((a) => isAnswer(model, a.question, a.answer))
+          .map((a) => [a.question, { question: a.question, answer: a.answer, sure: a.sure }]),
       );
+      const steps = [...state.steps.filter((s) => !given.has(s.question)), ...given.values()];
+      return settle(model, bench, { ...state, steps, ended: null }, true);
     }
     case 'answer':
       return record(model, bench, state, event.answer, event.sure ?? 'sure');
@@ -192,7 +193,7 @@ export function look(model: Model, bench: Bench, state: Interview): Consultation
     fit: false,
     lastTopic: lastTopic(model, state),
     keepAsking: state.keepAsking,
-    skip: state.steps.filter((s) => s.answer === NOT_NOW).map((s) => s.question),
+    skipPutOff: true,
   });
 }
 
@@ -220,15 +221,18 @@ function lastTopic(model: Model, state: Interview): string | undefined {
     : model.rules.questions[model.questionIndex.get(last.question)!]!.topic;
 }
 
-/** The case these answers make; what was put off is not part of it. */
+/** The case these answers make. */
 export function toCase(state: Interview): Case {
+  const { topics, keepAsking } = state;
   return {
     id: state.id,
     ...(state.bike === undefined ? {} : { bike: state.bike }),
     ...(state.said === undefined ? {} : { said: state.said }),
-    answers: state.steps.filter((s) => s.answer !== NOT_NOW),
+    answers: state.steps,
     results: state.results,
     earlier: state.earlier,
+    ...(topics.length === 0 && !keepAsking ? {} : { interview: { about: topics, keepAsking } }),
+    ...(state.note === undefined ? {} : { note: state.note }),
   };
 }
 
@@ -241,6 +245,7 @@ export function toCaseFile(state: Interview): Record<string, unknown> {
     ),
     ...(r.results.length === 0 ? {} : { results: r.results }),
   });
+  const notes = kase.interview;
   return {
     case: CASE_FORMAT,
     id: kase.id,
@@ -248,14 +253,14 @@ export function toCaseFile(state: Interview): Record<string, unknown> {
     ...(kase.said === undefined ? {} : { said: kase.said }),
     ...(kase.earlier.length === 0 ? {} : { earlier: kase.earlier.map(round) }),
     ...round(kase),
+    ...(notes === undefined
+      ? {}
+      : {
+          interview: {
+            ...(notes.about.length === 0 ? {} : { about: notes.about }),
+            ...(notes.keepAsking ? { 'keep-asking': true } : {}),
+          },
+        }),
+    ...(kase.note === undefined ? {} : { note: kase.note }),
   };
-}
-
-/** What the rider should go and find out: put off or not known, in the order it came up. */
-export function ridersList(model: Model, state: Interview): { question: string; text: string }[] {
-  const open = state.steps.filter((s) => s.answer === NOT_NOW || s.answer === CANNOT_TELL);
-  return open.map(({ question }) => {
-    const q = model.rules.questions[model.questionIndex.get(question)!]!;
-    return { question, text: q.assignment ?? `${q.ask} ${q.help}` };
-  });
 }

@@ -1,26 +1,61 @@
-/** The lines an interview prints between its questions. */
+/** The lines an interview prints around its questions. */
 import type { Running } from '../interview/running.ts';
 import type { Why } from '../interview/why.ts';
 import { percent } from './phrases.ts';
 import { toAscii, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 
-/** `3  front rebound too slow 41 %, nothing off 20 %; settled 45 %` */
-export function runningLine(number: number, r: Running, style: Style): string {
-  const text = `${number}  ${r.leaders.map((l) => `${l.name} ${percent(l.probability)}`).join(', ')}; settled ${percent(r.settled)}`;
-  return paragraph(style.unicode ? text : toAscii(text), style.width, '', '   ');
+/** `Question 3 (stand, 2 min): front rebound too slow 41 %, nothing off 20 %; settled 45 %` */
+export function runningLine(number: number, where: string, r: Running): string {
+  const leaders = r.leaders.map((l) => `${l.name} ${percent(l.probability)}`).join(', ');
+  return `Question ${number}${where === '' ? '' : ` (${where})`}: ${leaders}; settled ${percent(r.settled)}`;
 }
 
-/** What each answer would decide, one line each; answers that lead to the same are told together. */
-export function whyText(list: readonly Why[], style: Style): string {
-  const lines = list.map(({ text, leads, nothing }) =>
-    paragraph(
-      `"${text}" would leave ${leads === null ? `nothing off in front, ${percent(nothing)}` : `${leads.name} in front, ${percent(leads.probability)}`}.`,
-      style.width,
-      '  ',
-      '    ',
-    ),
-  );
-  const all = `${lines.join('\n')}\n`;
-  return style.quiet(style.unicode ? all : toAscii(all));
+/** Where a question can be answered, when that is not here and now. */
+export function whereText(how: 'recall' | 'stand' | 'ride', minutes: number): string {
+  if (how === 'recall') return '';
+  return `${how === 'stand' ? 'on the stand' : 'needs a ride'}, ${minutes < 1 ? 'under 1' : Math.round(minutes)} min`;
+}
+
+/** Groups told one by one; the rest are summed up. */
+const MOST_GROUPS = 3;
+
+/**
+ * What the question decides, in a sentence or two: answers after which the same explanation leads are told together,
+ * the largest group as what holds otherwise.
+ */
+export function whyText(list: readonly Why[], safety: boolean, style: Style): string {
+  const groups = new Map<string, Why[]>();
+  for (const w of list) {
+    const key = w.leads?.id ?? 'nothing';
+    groups.set(key, [...(groups.get(key) ?? []), w]);
+  }
+  const [most, ...others] = [...groups.values()].sort((a, b) => b.length - a.length);
+  const name = (group: readonly Why[]): string => group[0]!.leads?.name ?? 'nothing off';
+  const chances = (group: readonly Why[]): string => {
+    const all = group.map((w) => w.leads?.probability ?? w.nothing);
+    const [low, high] = [percent(Math.min(...all)), percent(Math.max(...all))];
+    return low === high ? low : `${low} to ${high}`;
+  };
+  const shown = others.slice(0, MOST_GROUPS);
+  const sentences = [
+    ...(safety ? ['Always asked: a fault here comes before any setting.'] : []),
+    ...(shown.length === 0
+      ? [
+          `Whatever the answer, ${name(most!)} stays in front, but between ${chances(most!).replace(' to ', ' and ')}.`,
+        ]
+      : [
+          `${shown
+            .map(
+              (g) => `${g.map((w) => `"${w.text}"`).join(' or ')} puts ${name(g)} in front (${chances(g)})`,
+            )
+            .join('; ')}; ${
+            others.length > shown.length
+              ? 'others tell apart what is less likely'
+              : `otherwise ${name(most!)} leads (${chances(most!)})`
+          }.`,
+        ]),
+  ];
+  const text = paragraph(sentences.join(' '), style.width - 1, '  ');
+  return `${style.unicode ? text : toAscii(text)}\n`;
 }

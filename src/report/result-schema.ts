@@ -5,7 +5,7 @@ import { RESULT_FORMAT } from './result.ts';
 
 const share = z.number().min(0).max(1);
 const answer = z.union([
-  z.string().meta({ description: 'an answer id of the question, or cannot-tell' }),
+  z.string().meta({ description: 'an answer id of the question, or cannot-tell, or not-now' }),
   z.strictObject({ answer: z.string(), sure: z.enum(['sure', 'fairly', 'guess']).optional() }),
 ]);
 const answers = z.record(
@@ -34,6 +34,10 @@ export const caseSchema = z.strictObject({
   answers: answers.optional(),
   results: results.optional(),
   earlier: z.array(z.strictObject({ answers: answers.optional(), results: results.optional() })).optional(),
+  interview: z
+    .strictObject({ about: z.array(z.string()).optional(), 'keep-asking': z.boolean().optional() })
+    .optional()
+    .meta({ description: 'what an interview needs to go on where it stood; counts for nothing' }),
 });
 
 const caution = z.strictObject({ id: z.string(), level: z.enum(['note', 'care', 'stop']), text: z.string() });

@@ -196,7 +196,7 @@ export function toResult(
           },
     stop: c.stop ?? null,
     fit: c.fit === undefined ? null : { z: round(c.fit.z, 3), reask: c.fit.reask.map(byId) },
-    assignments: assignmentsOf(model, c),
+    assignments: assignmentsOf(model, kase, c),
     trials: c.trials.map((t) => {
       const moved = t.decibans.reduce(
         (best, db, i) => (Math.abs(db) > Math.abs(t.decibans[best]!) ? i : best),
@@ -272,10 +272,14 @@ function likeliest(model: Model, bench: Bench, c: Consultation, adjustment: numb
   return best < 0 ? null : model.rules.causes[best]!.id;
 }
 
-/** "Can't tell" turns a question with an assignment into something to go and find out. */
-function assignmentsOf(model: Model, c: Consultation): Result['assignments'] {
+/** "Can't tell" and "not now" turn a question into something to go and find out, in the order they came up. */
+function assignmentsOf(model: Model, kase: Case, c: Consultation): Result['assignments'] {
   const { questions } = model.rules;
-  const list = c.heard.cannotTell.map((i) => questions[i]!);
+  const open = new Set([...c.heard.cannotTell, ...c.heard.putOff]);
+  const list = kase.answers
+    .map((a) => model.questionIndex.get(a.question)!)
+    .filter((i) => open.has(i))
+    .map((i) => questions[i]!);
   // When nothing certain can be said, the best question that needs a ride or a stand becomes the assignment.
   if (c.advice.verdict === 'unknown') {
     const best = c.open.map((g) => questions[g.question]!).find((q) => q.how !== 'recall');

@@ -7,8 +7,8 @@ export function ridersListText(
   style: Style,
 ): string {
   const lines = [
-    style.strong("The rider's list: go and find out, and come back"),
-    ...list.map((x, i) => paragraph(x.text, style.width, `  ${i + 1}. `)),
+    style.strong("The rider's list: find out, and come back with the answers"),
+    ...list.map((x, i) => paragraph(x.text, style.width, `${i + 1}. `.padStart(5))),
   ];
   const text = `${lines.join('\n')}\n`;
   return style.unicode ? text : toAscii(text);

@@ -8,6 +8,8 @@ export interface TextOptions {
   readonly style?: Style;
   /** evidence, all candidates, knock-on and every caution */
   readonly full?: boolean;
+  /** the last line of a short report: how to see all of it; empty for none */
+  readonly more?: string;
 }
 
 export function textReport(result: Result, options: TextOptions = {}): string {
@@ -39,7 +41,8 @@ export function textReport(result: Result, options: TextOptions = {}): string {
   }
   if (full) detail(result, put, head);
   cautions(result, put, head, style, full);
-  if (!full) put(style.quiet('All of it: --full'), '');
+  const more = options.more ?? 'All of it: --full';
+  if (!full && more !== '') put(style.quiet(more), '');
   const text = `${lines.join('\n').trimEnd()}\n`;
   return style.unicode ? text : toAscii(text);
 }

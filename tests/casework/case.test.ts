@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { readCase, vocabularyOf } from '../../src/casework/case.ts';
+import { vocabularyOf } from '../../src/casework/case.ts';
+import { readCase } from '../../src/casework/read-case.ts';
 import { rulesOf } from '../support/compile-text.ts';
 import { SMALL } from '../support/small-rules.ts';
 
@@ -79,7 +80,7 @@ describe('what is wrong with a case', () => {
     [
       'a wrong type',
       { case: 1, answers: { pattern: true } },
-      'answers.pattern: The answer to pattern must be a word, found true. Answers: neither, one, row, cannot-tell.',
+      'answers.pattern: The answer to pattern must be a word, found true. Answers: neither, one, row, cannot-tell, not-now.',
     ],
     [
       'a wrong sureness',

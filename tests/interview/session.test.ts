@@ -4,7 +4,6 @@ import { makeBench } from '../../src/advice/bench.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import {
   begin,
-  NOT_NOW,
   step,
   toCase,
   toCaseFile,
@@ -12,7 +11,8 @@ import {
   type Interview,
   type Step,
 } from '../../src/interview/session.ts';
-import { readCase, vocabularyOf } from '../../src/casework/case.ts';
+import { NOT_NOW, vocabularyOf } from '../../src/casework/case.ts';
+import { readCase } from '../../src/casework/read-case.ts';
 import { rulesOf } from '../support/compile-text.ts';
 import { SMALL } from '../support/small-rules.ts';
 

@@ -1,0 +1,79 @@
+/** The answers of a case file, each checked against its question. */
+import { didYouMean } from '../rulebase/suggest.ts';
+import { CANNOT_TELL, NOT_NOW, type CaseAnswer, type CaseVocabulary, type Sure, type Wrong } from './case.ts';
+import { isMap, kindOf, shorten, show } from './describe.ts';
+
+const SURE: readonly string[] = ['sure', 'fairly', 'guess'];
+
+export function readAnswers(
+  raw: unknown,
+  at: readonly (string | number)[],
+  { questions, retired }: CaseVocabulary,
+  wrong: Wrong,
+): CaseAnswer[] {
+  if (raw === undefined || raw === null) return [];
+  if (!isMap(raw)) {
+    wrong(
+      at,
+      `answers must be a map of question: answer, found ${kindOf(raw)}.`,
+      'Write each as question-id: answer.',
+    );
+    return [];
+  }
+  return Object.entries(raw).flatMap(([id, given]): CaseAnswer[] => {
+    const question = questions.get(id);
+    if (question === undefined) {
+      const heir = retired[id];
+      const sided = ['front', 'rear'].map((end) => `${id}@${end}`).filter((s) => questions.has(s));
+      const remedy =
+        heir !== undefined
+          ? `It was retired; use ${heir}.`
+          : sided.length > 0
+            ? `Say which end: ${sided.join(' or ')}.`
+            : didYouMean(id, questions.keys()) || 'See earshot rules show for the ids.';
+      wrong(at, `There is no question ${shorten(id)}.`, remedy, id);
+      return [];
+    }
+    let answer: unknown = given;
+    let sure: unknown = 'sure';
+    if (isMap(given)) {
+      answer = given['answer'];
+      sure = given['sure'] ?? 'sure';
+      for (const key of Object.keys(given)) {
+        if (key !== 'answer' && key !== 'sure')
+          wrong(
+            [...at, id],
+            `An answer has no key ${shorten(key)}.`,
+            'Write {answer: ..., sure: sure | fairly | guess}.',
+            key,
+          );
+      }
+    }
+    const ids = [...question.answers.map((a) => a.id), CANNOT_TELL, NOT_NOW];
+    if (typeof answer !== 'string') {
+      wrong(
+        [...at, id],
+        `The answer to ${id} must be a word, found ${show(answer)}.`,
+        `Answers: ${ids.join(', ')}.`,
+      );
+      return [];
+    }
+    if (!ids.includes(answer)) {
+      wrong(
+        [...at, id],
+        `${id} has no answer ${shorten(answer)}.`,
+        didYouMean(answer, ids) || `Answers: ${ids.join(', ')}.`,
+      );
+      return [];
+    }
+    if (typeof sure !== 'string' || !SURE.includes(sure)) {
+      wrong(
+        [...at, id, 'sure'],
+        `sure must be sure, fairly or guess, found ${show(sure)}.`,
+        didYouMean(String(sure), SURE) || 'Use one of the three words.',
+      );
+      return [];
+    }
+    return [{ question: id, answer, sure: sure as Sure }];
+  });
+}

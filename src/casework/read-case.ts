@@ -1,0 +1,159 @@
+/** Reads a case strictly: every problem at once, each with its place and remedy. */
+import { didYouMean } from '../rulebase/suggest.ts';
+import {
+  CASE_FORMAT,
+  type Case,
+  type CaseProblem,
+  type CaseVocabulary,
+  type InterviewNotes,
+  type ReadCase,
+  type Round,
+  type Wrong,
+} from './case.ts';
+import { isMap, kindOf, shorten, show } from './describe.ts';
+import { readAnswers } from './read-answers.ts';
+import { readResults } from './read-results.ts';
+
+const KEYS = ['case', 'id', 'bike', 'said', 'answers', 'results', 'earlier', 'interview', 'note'] as const;
+
+/** @param fallbackId the id of a record that gives none, such as its file and line */
+export function readCase(raw: unknown, vocabulary: CaseVocabulary, fallbackId: string): ReadCase {
+  const problems: CaseProblem[] = [];
+  const wrong: Wrong = (path, message, remedy, key) =>
+    problems.push({ path, severity: 'error', message, remedy, ...(key === undefined ? {} : { key }) });
+  if (!isMap(raw)) {
+    wrong(
+      [],
+      `A case must be a map, found ${kindOf(raw)}.`,
+      'Write case: 1, id: and answers: as in the examples.',
+    );
+    return { problems };
+  }
+  for (const key of Object.keys(raw)) {
+    if (!(KEYS as readonly string[]).includes(key))
+      wrong(
+        [],
+        `A case has no key ${shorten(key)}.`,
+        didYouMean(key, KEYS) || `Keys: ${KEYS.join(', ')}.`,
+        key,
+      );
+  }
+  checkFormat(raw['case'], wrong);
+  const id = raw['id'] ?? fallbackId;
+  if (typeof id !== 'string' && typeof id !== 'number')
+    wrong(['id'], `id must be a text, found ${kindOf(id)}.`, 'Write id: with a short name.');
+  const bike = raw['bike'] ?? undefined;
+  if (bike !== undefined && typeof bike !== 'string' && !isMap(bike))
+    wrong(
+      ['bike'],
+      `bike must be a file name or a bike sheet, found ${kindOf(bike)}.`,
+      'Write bike: park-bike.yaml.',
+    );
+  const said = raw['said'] ?? undefined;
+  if (said !== undefined && typeof said !== 'string')
+    wrong(['said'], `said must be a text, found ${kindOf(said)}.`, 'Put the words between quotes.');
+  const interview = readNotes(raw['interview'], vocabulary, wrong);
+  const round = readRound(raw, [], vocabulary, wrong);
+  const earlier = readEarlier(raw['earlier'], vocabulary, wrong);
+  if (problems.length > 0) return { problems };
+  return {
+    value: {
+      id: String(id),
+      ...(bike === undefined ? {} : { bike: bike as NonNullable<Case['bike']> }),
+      ...(said === undefined ? {} : { said: said as string }),
+      ...round,
+      earlier,
+      ...(interview === undefined ? {} : { interview }),
+      ...(raw['note'] === undefined ? {} : { note: raw['note'] }),
+    },
+    problems,
+  };
+}
+
+function checkFormat(format: unknown, wrong: Wrong): void {
+  if (format === CASE_FORMAT) return;
+  if (typeof format === 'number' && format > CASE_FORMAT) {
+    wrong(
+      ['case'],
+      `This case has format ${format}; this program reads format ${CASE_FORMAT}.`,
+      'Update earshot, or save the case again with this version.',
+    );
+  } else if (format === undefined)
+    wrong(
+      [],
+      'The key case is missing.',
+      `Write case: ${CASE_FORMAT} (the format's number) on the first line.`,
+    );
+  else
+    wrong(
+      ['case'],
+      `case must be the format number ${CASE_FORMAT}, found ${show(format)}.`,
+      `Write case: ${CASE_FORMAT}.`,
+    );
+}
+
+function readRound(
+  raw: Readonly<Record<string, unknown>>,
+  at: readonly (string | number)[],
+  vocabulary: CaseVocabulary,
+  wrong: Wrong,
+): Round {
+  return {
+    answers: readAnswers(raw['answers'], [...at, 'answers'], vocabulary, wrong),
+    results: readResults(raw['results'], [...at, 'results'], vocabulary, wrong),
+  };
+}
+
+function readEarlier(raw: unknown, vocabulary: CaseVocabulary, wrong: Wrong): Round[] {
+  if (raw === undefined || raw === null) return [];
+  if (!Array.isArray(raw)) {
+    wrong(
+      ['earlier'],
+      `earlier must be a list of rounds, found ${kindOf(raw)}.`,
+      'Write each round as - answers: ... results: ...',
+    );
+    return [];
+  }
+  return raw.map((round: unknown, i) => {
+    if (isMap(round)) return readRound(round, ['earlier', i], vocabulary, wrong);
+    wrong(
+      ['earlier', i],
+      `A round must be a map, found ${kindOf(round)}.`,
+      'Write - answers: ... results: ...',
+    );
+    return { answers: [], results: [] };
+  });
+}
+
+function readNotes(raw: unknown, { topics }: CaseVocabulary, wrong: Wrong): InterviewNotes | undefined {
+  if (raw === undefined || raw === null) return undefined;
+  const remedy = 'Leave it out, or write {about: [topic], keep-asking: true}.';
+  if (!isMap(raw)) {
+    wrong(['interview'], `interview must be a map, found ${kindOf(raw)}.`, remedy);
+    return undefined;
+  }
+  for (const key of Object.keys(raw)) {
+    if (key !== 'about' && key !== 'keep-asking')
+      wrong(['interview'], `interview has no key ${shorten(key)}.`, 'Keys: about, keep-asking.', key);
+  }
+  const about: unknown = raw['about'] ?? [];
+  const keepAsking = raw['keep-asking'] ?? false;
+  if (!Array.isArray(about))
+    wrong(['interview', 'about'], `about must be a list of topics, found ${kindOf(about)}.`, remedy);
+  if (typeof keepAsking !== 'boolean')
+    wrong(
+      ['interview', 'keep-asking'],
+      `keep-asking must be true or false, found ${show(keepAsking)}.`,
+      remedy,
+    );
+  const list: readonly unknown[] = Array.isArray(about) ? about : [];
+  list.forEach((topic, i) => {
+    if (typeof topic !== 'string' || !topics.has(topic))
+      wrong(
+        ['interview', 'about', i],
+        `There is no topic ${show(topic)}.`,
+        didYouMean(String(topic), topics) || 'Leave it out.',
+      );
+  });
+  return { about: list as string[], keepAsking: keepAsking === true };
+}

@@ -1,0 +1,88 @@
+/** The trials of a case file, each checked as a change and an outcome. */
+import { parseChange } from '../bike/change.ts';
+import { didYouMean } from '../rulebase/suggest.ts';
+import type { CaseResult, CaseVocabulary, Wrong } from './case.ts';
+import { isMap, kindOf, shorten, show } from './describe.ts';
+
+const OUTCOMES: readonly string[] = ['better', 'same', 'worse'];
+
+export function readResults(
+  raw: unknown,
+  at: readonly (string | number)[],
+  vocabulary: CaseVocabulary,
+  wrong: Wrong,
+): CaseResult[] {
+  if (raw === undefined || raw === null) return [];
+  if (!Array.isArray(raw)) {
+    wrong(
+      at,
+      `results must be a list, found ${kindOf(raw)}.`,
+      'Write - {change: front.rebound.low+2, outcome: better}.',
+    );
+    return [];
+  }
+  return raw.flatMap((entry: unknown, i): CaseResult[] => {
+    const here = [...at, i];
+    if (!isMap(entry)) {
+      wrong(
+        here,
+        `A result must be a map, found ${kindOf(entry)}.`,
+        'Write {change: front.rebound.low+2, outcome: better}.',
+      );
+      return [];
+    }
+    for (const key of Object.keys(entry)) {
+      if (!['change', 'outcome', 'kept', 'trial', 'date'].includes(key))
+        wrong(here, `A result has no key ${shorten(key)}.`, 'Keys: change, outcome, kept.', key);
+    }
+    const { change, outcome } = entry;
+    const kept = entry['kept'] ?? outcome === 'better';
+    const fault =
+      typeof change !== 'string'
+        ? {
+            message: `change must be a text, found ${show(change)}.`,
+            remedy: 'Write it like front.rebound.low+2, or give an adjustment id.',
+          }
+        : changeFault(change, vocabulary);
+    if (fault !== undefined) wrong([...here, 'change'], fault.message, fault.remedy);
+    if (typeof outcome !== 'string' || !OUTCOMES.includes(outcome))
+      wrong(
+        [...here, 'outcome'],
+        `outcome must be better, same or worse, found ${show(outcome)}.`,
+        didYouMean(String(outcome), OUTCOMES) || 'Use one of the three words.',
+      );
+    if (typeof kept !== 'boolean')
+      wrong(
+        [...here, 'kept'],
+        `kept must be true or false, found ${show(kept)}.`,
+        'Leave it out: better is kept, the rest is taken back.',
+      );
+    if (
+      fault !== undefined ||
+      typeof outcome !== 'string' ||
+      !OUTCOMES.includes(outcome) ||
+      typeof kept !== 'boolean'
+    )
+      return [];
+    const text = (key: 'trial' | 'date'): object =>
+      entry[key] === undefined || entry[key] === null ? {} : { [key]: String(entry[key]) };
+    return [
+      {
+        change: change as string,
+        outcome: outcome as CaseResult['outcome'],
+        kept,
+        ...text('trial'),
+        ...text('date'),
+      },
+    ];
+  });
+}
+
+function changeFault(
+  change: string,
+  { adjustments }: CaseVocabulary,
+): { message: string; remedy: string } | undefined {
+  if (adjustments.has(change)) return undefined;
+  const { problems } = parseChange(change);
+  return problems[0];
+}

@@ -1,0 +1,25 @@
+/** `?` at a prompt: first the words on the screen, then any other word. */
+import type { Prompter } from '../console/prompter.ts';
+import type { Desk } from './desk.ts';
+
+/**
+ * @param texts what stands on the screen
+ * @returns to be called at each `?` of this question
+ */
+export function explainWords(desk: Desk, prompter: Prompter, texts: readonly string[]): () => Promise<void> {
+  let told = false;
+  return async () => {
+    const { glossaryText, termNames, termsText, termsIn } = await import('../report/glossary-text.ts');
+    const { glossary } = desk.rules;
+    const here = told ? [] : termsIn(glossary, texts);
+    told = true;
+    if (here.length > 0) {
+      prompter.say(`${termsText(here, prompter.style)}  For any other word press ? again.\n`);
+      return;
+    }
+    const word = (await prompter.text('Which word? (return alone lists them)')).trim();
+    prompter.say(
+      word === '' ? termNames(glossary, prompter.style) : glossaryText(glossary, word, prompter.style),
+    );
+  };
+}

@@ -1,0 +1,7 @@
+/** The end of a prompt's input, which the prompt library does not report. */
+import type { Interface } from 'node:readline';
+
+/** @param reader the library's own type of it leaves out that it emits events */
+export function onClosed(reader: object, then: () => void): void {
+  (reader as Interface).once('close', then);
+}

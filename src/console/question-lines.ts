@@ -1,0 +1,167 @@
+/** How one question is laid out on a screen of so many columns and rows; no terminal is touched here. */
+import type { Sure } from '../casework/case.ts';
+import { toAscii, type Style } from '../report/style.ts';
+import { paragraph } from '../report/wrap.ts';
+
+export interface Choice {
+  readonly value: string;
+  readonly name: string;
+}
+
+export interface Action {
+  /** one letter or sign */
+  readonly key: string;
+  readonly value: string;
+  readonly name: string;
+  /** the name where there is little room */
+  readonly brief?: string;
+  /** stands in the place of an answer, so the question stays on the screen beside it */
+  readonly answers?: boolean;
+}
+
+export interface Asked {
+  /** the line above the question; empty for none */
+  readonly head: string;
+  readonly message: string;
+  /** how to find out; folded behind the letter h where the screen is too low for it */
+  readonly help?: string | undefined;
+  readonly choices: readonly Choice[];
+  readonly actions: readonly Action[];
+  /** whether the answer can be marked as less than sure, with the letter s */
+  readonly sureness?: boolean;
+  /** letters are named in as few words as possible */
+  readonly terse?: boolean;
+}
+
+export interface Screen {
+  readonly style: Style;
+  readonly rows: number;
+}
+
+export interface Standing {
+  readonly active: number;
+  /** digits of a number that may go on, such as the 1 of 12 */
+  readonly typed: string;
+  readonly sure: Sure;
+}
+
+export interface Layout {
+  readonly lines: readonly string[];
+  /** the last line, where the cursor stands */
+  readonly input: string;
+  /** the help did not fit */
+  readonly folded: boolean;
+}
+
+export const HELP: Action = { key: 'h', value: 'help', name: 'how to find out', brief: 'help' };
+export const SURENESS: readonly Sure[] = ['sure', 'fairly', 'guess'];
+
+/** Blank line, head, question, help, choices, letters, and the line to type on; what does not fit is left out in that order. */
+export function layOut(asked: Asked, screen: Screen, at: Standing): Layout {
+  const { style } = screen;
+  const width = style.width - 1;
+  const plain = (text: string): string => (style.unicode ? text : toAscii(text));
+  const put = (text: string, lead = '', indent = lead): string[] =>
+    paragraph(plain(text), width, lead, indent).split('\n');
+  const head = asked.head === '' ? [] : put(asked.head, '', '  ').map(style.quiet);
+  const message = put(asked.message).map(style.strong);
+  const help = asked.help === undefined ? [] : put(asked.help, '    ').map(style.quiet);
+  const digits = String(asked.choices.length).length;
+  const choices = asked.choices.map((choice, i) => {
+    const here = i === at.active;
+    const lead = `${here ? '> ' : '  '}${String(i + 1).padStart(digits)} `;
+    const lines = put(choice.name, lead, ' '.repeat(lead.length));
+    return here ? lines.map(style.strong) : lines;
+  });
+  const last = asked.choices.length;
+  const input = `${last > 1 ? `1-${last}` : '1'} or a letter: ${at.typed}`;
+  // One row is left free: the terminal scrolls when the prompt ends.
+  const room = screen.rows - 1;
+  const tall = (keys: readonly string[], withHelp: boolean): number =>
+    head.length + message.length + (withHelp ? help.length : 0) + choices.flat().length + keys.length + 1;
+  let keys = keyLines(asked, asked.actions, at, style);
+  const folded = help.length > 0 && tall(keys, true) > room;
+  if (folded) keys = keyLines(asked, [HELP, ...asked.actions], at, style);
+  const shown = windowOf(
+    choices,
+    at.active,
+    Math.max(4, room - (tall(keys, !folded) - choices.flat().length)),
+    style,
+  );
+  const body = [...head, ...message, ...(folded ? [] : help), ...shown, ...keys];
+  return { lines: body.length + 1 < room ? ['', ...body] : body, input, folded };
+}
+
+/** The letters, on one line if terse and on two at most otherwise; short names where the long ones need more. */
+function keyLines(asked: Asked, actions: readonly Action[], at: Standing, style: Style): string[] {
+  const width = style.width - 1;
+  const all =
+    asked.sureness === true
+      ? [
+          ...actions.filter((a) => a.answers === true),
+          {
+            key: 's',
+            name: `how sure: ${SURE_WORDS[at.sure]}`,
+            brief: at.sure === 'sure' ? 'sure?' : SURE_WORDS[at.sure],
+          },
+          ...actions.filter((a) => a.answers !== true),
+        ]
+      : actions;
+  const join = (brief: boolean): string[] =>
+    fill(
+      all.map((a) => `${a.key} ${brief ? (a.brief ?? a.name) : a.name}`),
+      width,
+    );
+  const long = join(false);
+  const lines = long.length <= (asked.terse === true ? 1 : 2) ? long : join(true);
+  return lines.map(style.quiet);
+}
+
+export const SURE_WORDS: Readonly<Record<Sure, string>> = {
+  sure: 'sure',
+  fairly: 'fairly sure',
+  guess: 'a guess',
+};
+
+/** Fills lines with pieces that stay whole, two blanks between them. */
+function fill(pieces: readonly string[], width: number): string[] {
+  const lines: string[] = [];
+  for (const piece of pieces) {
+    const last = lines.at(-1);
+    if (last !== undefined && last.length + 2 + piece.length <= width)
+      lines[lines.length - 1] = `${last}  ${piece}`;
+    else lines.push(piece);
+  }
+  return lines;
+}
+
+/** The choices around the active one that fit into `rows` lines, and a line for those above and below. */
+function windowOf(
+  items: readonly (readonly string[])[],
+  active: number,
+  rows: number,
+  style: Style,
+): string[] {
+  if (items.flat().length <= rows) return items.flat();
+  let [from, to] = [active, active + 1];
+  let left = rows - 2 - items[active]!.length;
+  // Grow by turns so that the active one stays in the middle where it can.
+  for (let grown = true; grown;) {
+    grown = false;
+    const below = items[to];
+    if (below !== undefined && below.length <= left) {
+      left -= below.length;
+      to++;
+      grown = true;
+    }
+    const above = items[from - 1];
+    if (above !== undefined && above.length <= left) {
+      left -= above.length;
+      from--;
+      grown = true;
+    }
+  }
+  const more = (count: number, where: string): string[] =>
+    count === 0 ? [] : [style.quiet(`    (${count} more ${where})`)];
+  return [...more(from, 'above'), ...items.slice(from, to).flat(), ...more(items.length - to, 'below')];
+}

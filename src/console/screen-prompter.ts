@@ -1,0 +1,55 @@
+/** The prompter over inquirer's core; imported only when an interview really begins. */
+import type { Style } from '../report/style.ts';
+import { watchLeaving } from './leaving.ts';
+import { Left, styleNow, type Leaving, type Prompter, type Terminal } from './prompter.ts';
+import { questionPrompt } from './question-prompt.ts';
+import { textPrompt } from './text-prompt.ts';
+
+export function openScreenPrompter(terminal: Terminal, style: Style): Prompter {
+  const { input, output } = terminal;
+  let left: Leaving | undefined;
+  let asking: AbortController | undefined;
+  const leave = (how: Leaving): void => {
+    left ??= how;
+    asking?.abort();
+  };
+  const unwatch = watchLeaving(input, leave);
+  const guarded = async <T>(prompt: (context: object, onClose: () => void) => Promise<T>): Promise<T> => {
+    if (left !== undefined) throw new Left(left);
+    const mine = new AbortController();
+    asking = mine;
+    try {
+      return await prompt({ input, output, signal: mine.signal }, () => leave('end'));
+    } catch (error) {
+      const { name } = error as Error;
+      // Told apart by name: the prompt library may be loaded twice. Its reader closes after Ctrl-C too, so Ctrl-C goes first.
+      if (name === 'ExitPromptError') throw new Left((left = 'interrupt'));
+      if (name === 'AbortPromptError') throw new Left((left ??= 'end'));
+      throw error;
+    } finally {
+      asking = undefined;
+    }
+  };
+  return {
+    get style() {
+      return styleNow(style, terminal);
+    },
+    ask: (asked) =>
+      guarded((context, onClose) =>
+        questionPrompt(
+          {
+            ...asked,
+            screen: () => ({ style: styleNow(style, terminal), rows: output.rows ?? 24 }),
+            onClose,
+          },
+          context,
+        ),
+      ),
+    text: (message) =>
+      guarded((context, onClose) =>
+        textPrompt({ message, style: styleNow(style, terminal), onClose }, context),
+      ),
+    say: (text) => void output.write(text),
+    close: unwatch,
+  };
+}
