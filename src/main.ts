@@ -3,6 +3,7 @@ import { Command, CommanderError, InvalidArgumentError, Option } from 'commander
 import { EXIT, Refusal, type ExitCode, type Io } from './commands/io.ts';
 import { processIo } from './commands/process-io.ts';
 import { VERSION } from './commands/version.ts';
+import { printableLines } from './report/foreign-text.ts';
 
 interface Global {
   readonly rules: readonly string[];
@@ -214,8 +215,14 @@ function probability(text: string): number {
   return value;
 }
 
+/** Messages quote files, ids and words of the user; only progress, which begins with a return, moves the cursor. */
+function fit(text: string): string {
+  return text.startsWith('\r') ? text : printableLines(text);
+}
+
 /** Runs one command line. Never throws; every known mistake is one clear line, an unknown one asks for a report. */
-export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
+export async function run(argv: readonly string[], given: Io): Promise<ExitCode> {
+  const io = { ...given, err: (text: string) => given.err(fit(text)) };
   const { program, exit } = buildProgram(io);
   try {
     await program.parseAsync(argv, { from: 'user' });

@@ -16,3 +16,8 @@ export function printable(raw: string, most: number): string {
   if (signs.length <= most) return clean;
   return `${signs.slice(0, most).join('').trimEnd()}… (${signs.length - most} characters more in the case)`;
 }
+
+/** Messages of several lines, which may quote anything: `�` for what cannot be printed, lines and tabs kept. */
+export function printableLines(raw: string): string {
+  return raw.replace(UNPRINTABLE, (sign) => (sign === '\n' || sign === '\t' ? sign : '\uFFFD'));
+}
