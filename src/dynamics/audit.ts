@@ -80,7 +80,13 @@ export function makeAuditor(bike: Bike): Auditor {
           verdict: 'unreachable',
           why: `the model has no ${cause.setting} that is ${cause.direction}`,
         };
-      const off = (): Bike => withEnd(bike, cause.end, change(bike.ends[cause.end]));
+      const end = change(bike.ends[cause.end]);
+      if (end === undefined)
+        return {
+          verdict: 'unreachable',
+          why: `the ${cause.end} of this bike has no ${cause.setting} to be off`,
+        };
+      const off = (): Bike => withEnd(bike, cause.end, end);
       const key = `${cause.end}.${cause.setting}.${cause.direction}`;
       const runs = PACES.map((pace, i) => ({
         pace,

@@ -17,8 +17,8 @@ export interface SettingPhysics {
   readonly units: readonly string[];
   /** the end after the setting moved by an amount; + = more open, more pressure, more spacers */
   move(end: EndModel, amount: number, unit: string): Moved;
-  /** the end with the setting off in a direction, by how far such a setting usually is off */
-  readonly off: Readonly<Record<string, (end: EndModel) => EndModel>>;
+  /** the end with the setting off in a direction, by how far such a setting usually is off; undefined = not this end */
+  readonly off: Readonly<Record<string, (end: EndModel) => EndModel | undefined>>;
 }
 
 /** A circuit is called off at this share of its adjuster's whole range: four clicks of sixteen. Judgement. */
@@ -55,7 +55,7 @@ export const SETTINGS: Readonly<Record<string, SettingPhysics>> = {
       const fitted = end.spring.spacers + amount;
       if (fitted < 0) return no(`there are only ${end.spring.spacers} spacers to take out`);
       if (fitted > end.spring.spacersMax) return no(`no more than ${end.spring.spacersMax} spacers fit`);
-      return { ok: true, end: ramped(end, amount) };
+      return { ok: true, end: { ...end, spring: { ...end.spring, spacers: fitted } } };
     },
     off: { 'too-little': (end) => ramped(end, -RAMP_OFF), 'too-much': (end) => ramped(end, RAMP_OFF) },
   },
@@ -188,11 +188,12 @@ function scaledSpring(end: EndModel, factor: number): EndModel {
   };
 }
 
-/** More or fewer spacers in an air spring; a harder or softer bumper on a coil, which has nothing else. */
-function ramped(end: EndModel, spacers: number): EndModel {
-  const { spring, stops } = end;
-  if (spring.kind === 'air') return { ...end, spring: { ...spring, spacers: spring.spacers + spacers } };
-  return { ...end, stops: { ...stops, bottomForce: stops.bottomForce * 1.25 ** spacers } };
+/** More or fewer spacers than now, even fewer than none: a chamber that is too big. A coil has no ramp-up of its own. */
+function ramped(end: EndModel, spacers: number): EndModel | undefined {
+  const { spring } = end;
+  return spring.kind === 'air'
+    ? { ...end, spring: { ...spring, spacers: spring.spacers + spacers } }
+    : undefined;
 }
 
 function no(why: string): Moved {

@@ -128,13 +128,20 @@ export const SWING_METRICS: readonly EndMetric[] = [
   },
 ];
 
+/** s: how long an end takes to go down, and as long again to come back; and the least of it that shows an overshoot. */
+const SWING = 0.4;
+const SHORTEST = 0.25;
+
 /**
- * The deepest point of an event and where its way back ends: 0.4 s to get there and 0.4 s from there, so that what the
- * other end does later is left out.
+ * The deepest point of an event and where its way back ends: before the other wheel's event where that leaves time
+ * enough, so that what the other end does is left out.
  */
 function swing(run: Run, end: End): [number, number] {
+  const { trace, marks } = run;
   const from = eventFrom(run, end);
-  const lasts = indexAt(run.trace, 0.4);
-  const deepest = peakIndex(run.trace[end].travel, from, Math.min(run.trace.samples, from + lasts));
-  return [deepest, Math.min(run.trace.samples, deepest + lasts)];
+  const lasts = indexAt(trace, SWING);
+  const deepest = peakIndex(trace[end].travel, from, Math.min(trace.samples, from + lasts));
+  const other = indexAt(trace, marks[end === 'front' ? 'rear' : 'front'][0]!);
+  const until = other >= deepest + indexAt(trace, SHORTEST) ? other : trace.samples;
+  return [deepest, Math.min(until, trace.samples, deepest + lasts)];
 }
