@@ -3,54 +3,19 @@
  * A starting point only. What the maker's sheet says stands beside every number and wins where there is one.
  */
 import { defined } from '../bike/defined.ts';
-import { CIRCUITS, ENDS, type BikeSheet, type Circuit, type End, type EndSheet } from '../bike/sheet.ts';
-import { GRAVITY, type Bike } from './bike.ts';
-import { circuitThrough, type DamperCircuit } from './damper.ts';
-import { clickRatio, COIL_PRELOAD, DAMPING, KINDS, MIDDLE, RIDER } from './defaults.ts';
+import { ENDS, type BikeSheet, type End, type EndSheet } from '../bike/sheet.ts';
+import { GRAVITY } from './bike.ts';
+import { COIL_PRELOAD, DAMPING, KINDS, RIDER } from './defaults.ts';
 import { bikeFromSheet, type Fits } from './from-sheet.ts';
-import { fullStroke, ratioAt, wheelTravel, type Linkage } from './linkage.ts';
 import { standingOn } from './slope.ts';
-import { springForce, springStiffness, type AirSpringModel } from './spring.ts';
-
-/** What a number rests on: read off this bike, or a default of the program's. */
-export type Basis = 'measured' | 'assumption';
-
-export interface SpringStart {
-  readonly kind: 'air' | 'coil';
-  /** share of the stroke */
-  readonly sag: number;
-  readonly sagBasis: Basis;
-  /** on the end's springs standing still, N at the wheel */
-  readonly load: number;
-  /** gauge Pa (air) or N/m (coil) that gives that sag */
-  readonly model: number;
-  /** the maker's starting pressure, Pa, where the sheet has it */
-  readonly maker?: number;
-  /** what to begin with: the maker's, else the model's, inside the maker's limits */
-  readonly begin: number;
-  readonly now?: number;
-  readonly basis: Basis;
-  /** the limit that the model's number is beyond */
-  readonly limited?: 'min' | 'max';
-}
-
-export interface ClickStart {
-  readonly circuit: Circuit;
-  readonly range: number;
-  /** clicks from closed */
-  readonly model: number;
-  readonly maker?: number;
-  readonly begin: number;
-  readonly now?: number;
-  /** `measured`: from this damper's own curve */
-  readonly basis: Basis;
-  /** the stop keeps it from going further that way */
-  readonly limited?: 'closed' | 'open';
-}
+import { clickStarts, criticalOf, type ClickStart, type DampingReached } from './start-clicks.ts';
+import { springStart, type SpringStart } from './start-spring.ts';
 
 export interface EndStart {
   readonly spring: SpringStart;
   readonly clicks: readonly ClickStart[];
+  /** what a measured damper comes to at the model's clicks */
+  readonly reached: readonly DampingReached[];
   /** critical damping of the mass on this end at its sag, N·s/m at the wheel */
   readonly critical: number;
   /** undamped ride frequency, Hz */
@@ -68,8 +33,8 @@ export interface Start {
   readonly assumptions: readonly string[];
 }
 
-/** Ride frequencies this near to each other count as balanced. Assumption; judgement. */
-export const BALANCED = 0.15;
+/** Ride frequencies this near count as balanced. Assumption: the usual sags alone come to about 1.2 in this model. */
+export const BALANCED = 0.25;
 
 /** @param fits what `fitDampers(sheet)` gave, when the sheet has measured damper curves */
 export function startOf(sheet: BikeSheet, fits: Fits = {}): Start {
@@ -82,7 +47,7 @@ export function startOf(sheet: BikeSheet, fits: Fits = {}): Start {
     const mass = springs[which].load / GRAVITY;
     return {
       spring: springs[which],
-      clicks: clickStarts(sheet, modelled, which, critical, springs[which], fits),
+      ...clickStarts(sheet, modelled, which, critical, springs[which].sag, fits[which]),
       critical,
       frequency: Math.sqrt(level[which].stiffness / mass) / (2 * Math.PI),
     };
@@ -100,65 +65,6 @@ export function startOf(sheet: BikeSheet, fits: Fits = {}): Start {
   };
 }
 
-function springStart(sheet: BikeSheet, bike: Bike, which: End): SpringStart {
-  const part = sheet.ends[which];
-  const model = bike.ends[which];
-  const sag = part.sagWanted ?? KINDS[sheet.kind][which].sag;
-  const load = loadOn(bike, which);
-  const shaft = sag * fullStroke(model.linkage);
-  const force = load * ratioAt(model.linkage, wheelTravel(model.linkage, shaft));
-  const base = {
-    kind: part.spring.kind,
-    sag,
-    sagBasis: part.sagWanted === undefined ? ('assumption' as const) : ('measured' as const),
-    load,
-  };
-  if (part.spring.kind === 'coil') {
-    const { rate, preload = COIL_PRELOAD } = part.spring;
-    const needed = coilRate(force, shaft, preload);
-    const measured = rate !== undefined && part.sagMeasured !== undefined;
-    return defined<SpringStart>({
-      ...base,
-      model: needed,
-      maker: undefined,
-      begin: needed,
-      now: rate,
-      basis: measured ? 'measured' : 'assumption',
-      limited: undefined,
-    });
-  }
-  const { pressure, pressureMaker, pressureMin = 0, pressureMax = Infinity } = part.spring;
-  const needed = airPressure(model.spring as AirSpringModel, force, shaft);
-  const inside = Math.min(pressureMax, Math.max(pressureMin, needed));
-  return defined<SpringStart>({
-    ...base,
-    model: needed,
-    maker: pressureMaker,
-    begin: pressureMaker ?? inside,
-    now: pressure,
-    basis: pressure !== undefined && part.sagMeasured !== undefined ? 'measured' : 'assumption',
-    limited: needed > pressureMax ? 'max' : needed < pressureMin ? 'min' : undefined,
-  });
-}
-
-/** Rate in N/m of a coil that carries a force in N at a shaft travel and a preload, both m. */
-export function coilRate(force: number, shaft: number, preload: number): number {
-  return force / (shaft + preload);
-}
-
-/** Gauge pressure in Pa at which an air spring carries a force in N at a shaft travel in m: force is a line in it. */
-export function airPressure(spring: AirSpringModel, force: number, shaft: number): number {
-  const none = springForce({ ...spring, pressure: 0 }, shaft);
-  const some = springForce({ ...spring, pressure: 1e5 }, shaft);
-  return (1e5 * (force - none)) / (some - none);
-}
-
-/** N at the wheel on an end's springs, standing still on level ground. */
-function loadOn({ body }: Bike, which: End): number {
-  const arm = which === 'front' ? body.toRear : body.toFront;
-  return (body.mass * GRAVITY * arm) / (body.toFront + body.toRear);
-}
-
 /** The bike as it stands once the sag is right: what frequency and critical damping are worked out on. */
 function atWantedSag(sheet: BikeSheet, springs: Readonly<Record<End, SpringStart>>): BikeSheet {
   const end = (which: End): EndSheet => {
@@ -171,87 +77,6 @@ function atWantedSag(sheet: BikeSheet, springs: Readonly<Record<End, SpringStart
     };
   };
   return { ...sheet, ends: { front: end('front'), rear: end('rear') } };
-}
-
-function criticalOf(bike: Bike, which: End, { sag, load }: SpringStart): number {
-  const { spring, linkage } = bike.ends[which];
-  const shaft = sag * fullStroke(linkage);
-  const stiffness = springStiffness(spring, shaft) / ratioAtSag(linkage, sag) ** 2;
-  return 2 * Math.sqrt((stiffness * load) / GRAVITY);
-}
-
-function ratioAtSag(linkage: Linkage, sag: number): number {
-  return ratioAt(linkage, wheelTravel(linkage, sag * fullStroke(linkage)));
-}
-
-function clickStarts(
-  sheet: BikeSheet,
-  bike: Bike,
-  which: End,
-  critical: number,
-  spring: SpringStart,
-  fits: Fits,
-): ClickStart[] {
-  const ratio = ratioAtSag(bike.ends[which].linkage, spring.sag);
-  return CIRCUITS.flatMap((circuit): ClickStart[] => {
-    const knob = sheet.ends[which].adjusters[circuit];
-    if (knob === undefined) return [];
-    const [side, speed] = circuit.split('.') as ['rebound' | 'compression', 'low' | 'high'];
-    const fit = fits[which]?.[side];
-    const target = targetCircuit(side, critical, ratio);
-    const { range, maker, now } = knob;
-    const perClick = fits[which]?.ratios[circuit] ?? knob.ratio ?? clickRatio(circuit, range);
-    const coefficient = speed === 'low' ? 'orifice' : 'stack';
-    const exact =
-      fit === undefined || target === undefined
-        ? Math.round(MIDDLE * range) + clicksForMass(speed, massFactor(sheet, bike), perClick)
-        : Math.log(target[coefficient] / fit[coefficient]) / Math.log(perClick);
-    // A curve whose orifice or stack is nothing has no finite answer; the middle is then as good as any.
-    const wanted = Number.isFinite(exact) ? Math.round(exact) : Math.round(MIDDLE * range);
-    const model = Math.min(range, Math.max(0, wanted));
-    return [
-      defined<ClickStart>({
-        circuit,
-        range,
-        model,
-        maker,
-        begin: maker ?? model,
-        now,
-        basis: fit === undefined ? 'assumption' : 'measured',
-        limited: wanted < 0 ? 'closed' : wanted > range ? 'open' : undefined,
-      }),
-    ];
-  });
-}
-
-/** The circuit that damps an end by the stated shares of critical at the stated wheel speeds. */
-function targetCircuit(
-  side: 'rebound' | 'compression',
-  critical: number,
-  ratio: number,
-): DamperCircuit | undefined {
-  const point = (share: number, wheel: number) => ({
-    speed: wheel / ratio,
-    force: share * critical * wheel * ratio,
-  });
-  const { slow, fast } = DAMPING[side];
-  return circuitThrough(point(slow, DAMPING.slow), point(fast, DAMPING.fast));
-}
-
-/** Sprung mass against that with a usual rider on the same bike. */
-function massFactor(sheet: BikeSheet, bike: Bike): number {
-  return bike.body.mass / (bike.body.mass + RIDER.mass - (sheet.riderMass ?? RIDER.mass));
-}
-
-/**
- * Clicks, not rounded, from where a usual rider's damping is right to where it is for another mass: + is more open.
- *
- * At the same sag the stiffness goes with the load, so critical damping, 2√(k·m), goes with the mass: every force must
- * become r times as large. In v = α·√F + γ·F^1.5 that is α/√r and γ/r^1.5.
- * @param factor r; @param perClick what a click multiplies α (low) or γ (high) by
- */
-export function clicksForMass(speed: 'low' | 'high', factor: number, perClick: number): number {
-  return (-(speed === 'low' ? 0.5 : 1.5) * Math.log(factor)) / Math.log(perClick);
 }
 
 /** The sheet with everything where it begins; a coil stays fitted until another one is. */

@@ -1,0 +1,50 @@
+/** The text of a sheet's file: read with its form kept, and written again with only what changed touched. */
+import { editsBetween } from '../bike/edit-file.ts';
+import { readSheet } from '../bike/read.ts';
+import type { BikeSheet } from '../bike/sheet.ts';
+import { writeSheet } from '../bike/write.ts';
+import { parseDocument, stringify } from 'yaml';
+
+/** A sheet as a file of its own, YAML or (by its name) JSON. */
+export function sheetText(sheet: BikeSheet, path: string, head = ''): string {
+  const data = writeSheet(sheet);
+  return path.endsWith('.json') ? `${JSON.stringify(data, null, 2)}\n` : `${head}${yaml(data)}`;
+}
+
+/**
+ * The file after a change of the sheet in it: comments, order and the units of everything else stay as they were. Where
+ * that cannot be done (anchors, merges), the file is written anew.
+ */
+export function editedText(text: string, before: BikeSheet, after: BikeSheet, path: string): string {
+  if (path.endsWith('.json')) return sheetText(after, path);
+  const document = parseDocument(text, { schema: 'core' });
+  try {
+    for (const { path: at, value } of editsBetween(writeSheet(before), writeSheet(after))) {
+      if (value === undefined) document.deleteIn(at);
+      else document.setIn(at, document.createNode(value, { flow: at.length > 1 }));
+    }
+    const edited = document.toString({ lineWidth: 120 });
+    const { sheet } = readSheet(parseDocument(edited, { schema: 'core' }).toJS());
+    if (sheet !== undefined && same(sheet, after)) return edited;
+  } catch {
+    // An odd document: write it anew.
+  }
+  return sheetText(after, path);
+}
+
+function same(one: BikeSheet, other: BikeSheet): boolean {
+  return JSON.stringify(writeSheet(one)) === JSON.stringify(writeSheet(other));
+}
+
+function yaml(data: unknown): string {
+  const document = parseDocument(stringify(data, { schema: 'core', lineWidth: 0 }), { schema: 'core' });
+  // Small maps on a line of their own, as a mechanic would write them.
+  const flow = (at: readonly string[]): void => {
+    const node = document.getIn(at) as { flow?: boolean } | undefined;
+    if (node !== undefined && typeof node === 'object') node.flow = true;
+  };
+  for (const at of [['units'], ['geometry'], ['cockpit']]) flow(at);
+  for (const end of ['front', 'rear'])
+    for (const key of ['spring', 'sag', 'rebound', 'compression', 'tyre', 'leverage']) flow([end, key]);
+  return document.toString({ lineWidth: 120 });
+}
