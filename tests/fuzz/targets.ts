@@ -2,6 +2,7 @@
 import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
 import { parse, stringify } from 'yaml';
+import { ROOT } from '../../src/commands/root.ts';
 import { below, mutateData, mutateText, pick, randomBytes, type Dice } from './mutate.ts';
 
 export interface Throw {
@@ -17,7 +18,6 @@ export interface Target {
   make(roll: Dice, here: string): Throw;
 }
 
-const ROOT = process.cwd();
 const FORMATS = ['text', 'json', 'ndjson', 'csv', 'markdown'];
 
 function texts(folder: string): string[] {

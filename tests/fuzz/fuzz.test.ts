@@ -1,0 +1,42 @@
+/** A short soak with a fixed seed; tests/fuzz/long.mjs goes on for as long as asked. */
+import { describe, expect, it } from 'vitest';
+import type { Ran } from '../support/io.ts';
+import { soak } from './soak.ts';
+import { targets } from './targets.ts';
+import { faultsOf } from './verdict.ts';
+
+const SEED = 20_260_501;
+const THROWS = { 'broken rule packs': 5 } as Readonly<Record<string, number>>;
+const SECONDS = 2;
+
+describe('whatever is thrown at the program', () => {
+  for (const only of targets) {
+    it(`${only.name}: no crash, no stack, only the known exit codes`, async () => {
+      const end = performance.now() + SECONDS * 1000;
+      const { findings, throws } = await soak({
+        seed: SEED,
+        most: THROWS[only.name] ?? 25,
+        // A slow machine does less of it, but never nothing.
+        enough: () => performance.now() > end,
+        only,
+      });
+      expect(findings).toEqual([]);
+      expect(throws).toBeGreaterThan(0);
+    });
+  }
+});
+
+describe('the verdict on a run', () => {
+  const run = (given: Partial<Ran>): string[] =>
+    faultsOf({ argv: ['diagnose', '-', '--format', 'ndjson'] }, { code: 0, out: '', err: '', ...given }, 1);
+
+  it('finds a crash, a stack, an unknown exit code, silence, a moved cursor and a torn line', () => {
+    expect(run({})).toEqual([]);
+    expect(run({ code: 3, err: 'x' })).toEqual(['exit code 3']);
+    expect(run({ code: 2, err: 'This is a fault of earshot 1' })).toEqual(['a crash']);
+    expect(run({ code: 2, err: 'x\n    at f (file:///a/b.js:1:2)\n' })).toEqual(['a stack trace']);
+    expect(run({ code: 2 })).toEqual(['fails without a word']);
+    expect(run({ err: 'x\u001b[2J' })).toEqual(['prints the control character "\\u001b"']);
+    expect(run({ out: '{"a":1}\n{"a"' })).toEqual(['a line that is not JSON: {"a"']);
+  });
+});
