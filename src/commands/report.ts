@@ -43,7 +43,10 @@ export async function report(options: ReportOptions, io: Io): Promise<ExitCode> 
   try {
     const all = rules.causes.length;
     const consultation = consult(desk.model, bench, kase, { next: true, explain: all, fit: true });
-    result = toResult(desk.model, bench, kase, consultation, { most: all });
+    result = toResult(desk.model, bench, kase, consultation, {
+      most: all,
+      unconfirmed: await desk.unconfirmed(kase),
+    });
   } catch (error) {
     if (!(error instanceof ImpossibleEvidence)) throw error;
     io.err(`${options.file}: ${error.message} Take one of them back.\n`);

@@ -4,6 +4,7 @@ import { whySection, evidenceNote } from './pit-sheet-why.ts';
 import type { PitSheet } from './pit-sheet.ts';
 import type { Drawing } from './pit-sheet-physics.ts';
 import type { SettingRow, Stand } from './pit-sheet-settings.ts';
+import { densityOf } from './pit-sheet-room.ts';
 import { CSS } from './pit-sheet-style.ts';
 import { trialSection } from './pit-sheet-trial-html.ts';
 import { linePlot } from './svg-plot.ts';
@@ -15,14 +16,16 @@ export function pitSheetHtml(sheet: PitSheet, hash: (text: string) => string): s
     ${header(sheet)}
     <main class="columns">
       <div>
-        ${firstSection(sheet)}${cautionSection(sheet)}${whySection(sheet)}${trialSection(sheet)}${waitingSection(sheet)}
+        ${firstSection(sheet)}${cautionSection(sheet)}${whySection(sheet)}${trialSection(sheet)}${waitingSection(sheet)}${sheet.trial === null && listSection(sheet)}
       </div>
-      <div>${settingSection(sheet.settings)}${physicsSection(sheet)}${listSection(sheet)}</div>
+      <div>
+        ${settingSection(sheet.settings)}${physicsSection(sheet)}${sheet.trial !== null && listSection(sheet)}
+      </div>
     </main>
     ${footer(sheet)}
   </div>`;
   const page = html`<!doctype html>
-    <html lang="en" class="${density(body)}">
+    <html lang="en" class="${densityOf(sheet)}">
       <head>
         <meta charset="utf-8" />
         <meta http-equiv="Content-Security-Policy" content="${policy}" />
@@ -38,14 +41,6 @@ export function pitSheetHtml(sheet: PitSheet, hash: (text: string) => string): s
       </body>
     </html> `;
   return markupText(page);
-}
-
-/** How small the print must be to stay on one page, from how much there is to say. */
-function density(body: Markup): 'roomy' | 'close' | 'tight' {
-  const words = markupText(body)
-    .replace(/<svg.*?<\/svg>/gs, '')
-    .replace(/<[^>]*>/g, '').length;
-  return words < 4200 ? 'roomy' : words < 5200 ? 'close' : 'tight';
 }
 
 function header(sheet: PitSheet): Markup {
@@ -97,19 +92,22 @@ function cautionSection({ cautions, notes }: PitSheet): Markup | null {
 }
 
 function settingSection(rows: readonly SettingRow[]): Markup {
+  const changes = rows.some(({ cells }) => cells.front.changed || cells.rear.changed);
   return html`<section>
-    <h2>Settings, before and after</h2>
+    <h2>${changes ? 'Settings, before and after' : 'Settings'}</h2>
     <table class="settings">
       <caption>
-        Clicks count from fully closed. A value across before and after stays. Empty: fill in.
+        Clicks count from fully closed. ${changes && 'A value across before and after stays. '}Empty: fill in.
       </caption>
       <thead>
         <tr>
           <th scope="col">Setting</th>
-          <th scope="col">Front before</th>
-          <th scope="col">after</th>
-          <th scope="col">Rear before</th>
-          <th scope="col">after</th>
+          ${['Front', 'Rear'].map((end) =>
+            changes
+              ? html`<th scope="col">${end} before</th>
+                  <th scope="col">after</th>`
+              : html`<th scope="col">${end}</th>`,
+          )}
         </tr>
       </thead>
       <tbody>
@@ -117,7 +115,7 @@ function settingSection(rows: readonly SettingRow[]): Markup {
           ({ name, cells: { front, rear } }) =>
             html`<tr>
               <th scope="row">${name}</th>
-              ${pair(front)}${pair(rear)}
+              ${changes ? html`${pair(front)}${pair(rear)}` : html`${stand(front.before)}${stand(rear.before)}`}
             </tr>`,
         )}
       </tbody>

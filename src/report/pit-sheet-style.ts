@@ -2,6 +2,7 @@
  * The look of a pit sheet: a workshop's paper card. One column on a phone, two on a desk and on paper.
  * Colours are named once, so that a test can work out every contrast; paper is always light.
  */
+import { DENSITIES, LINE_HEIGHT, PRINT_PIXELS } from './pit-sheet-room.ts';
 import { plotStyle } from './svg-plot.ts';
 
 export const LIGHT = {
@@ -130,23 +131,21 @@ body{padding:1.5rem}
 .card{padding:1.6rem 1.8rem;border:1px solid var(--rule)}
 .columns{display:grid;grid-template-columns:minmax(0,8fr) minmax(0,5fr);gap:0 1.8rem}
 }
-@page{margin:9mm}
+@page{margin:8mm}
 @media print{
 :root{color-scheme:light;${names(PAPER)}}
-html{font-size:11px}
-html.close{font-size:10.2px}
-html.tight{font-size:9.3px}
-body{background:none;font-size:1rem;line-height:1.28;padding:0}
+${DENSITIES.map((density) => `html.${density}{font-size:${PRINT_PIXELS[density]}px}`).join('\n')}
+body{background:none;font-size:1rem;line-height:${LINE_HEIGHT};padding:0}
 .card{max-width:none;padding:0;border:0}
 .columns{display:grid;grid-template-columns:minmax(0,8fr) minmax(0,5fr);gap:0 5mm}
-.weights li{grid-template-columns:minmax(0,1fr) 20mm 38mm;padding:.1rem 0}
+.weights li{grid-template-columns:minmax(0,1fr) 16mm 32mm;padding:.1rem 0}
 .weights li>:first-child{grid-column:auto}
-section{margin-top:.8rem;break-inside:avoid}
-.columns>div>section:first-child{margin-top:.6rem}
+section{margin-top:.6rem;break-inside:avoid}
+.cautions{font-size:.93rem}
 header{padding-bottom:.3rem}
 h2{margin-bottom:.2rem}
 th,td{padding:.1rem .25rem}
-.runs td{height:2rem}
+.runs td{height:1.75rem}
 *{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 }
 `;

@@ -104,7 +104,7 @@ export function pitSheet({ rules, result: r, cures, sheet, physics }: PitSheetIn
     undrawn: undrawn(first !== undefined, sheet !== undefined, physics),
     knockOn: [...(first?.knockOn ?? []).map((k) => printable(k, ROOM.text)), ...(physics?.knockOn ?? [])],
     waiting: r.verdict === 'stop' ? [] : waiting(r),
-    ridersList: r.verdict === 'stop' ? [] : ridersList(r),
+    ridersList: r.verdict === 'stop' ? [] : ridersList(rules, r),
     cautions: r.cautions.map((c) => ({ ...c, text: printable(c.text, 2 * ROOM.text) })),
     notes: [...r.warnings, ...(physics?.notes ?? [])]
       .slice(0, ROOM.notes)
@@ -117,7 +117,7 @@ function headline(r: Result): Pick<PitSheet, 'headline' | 'about'> {
   switch (r.verdict) {
     case 'stop':
       return {
-        headline: 'Stop: do not ride this bike, do not tune around it',
+        headline: 'Do not ride this bike, do not tune around it',
         about: first === undefined ? [] : [printable(`${first.do}.`, ROOM.text)],
       };
     case 'change':
@@ -126,7 +126,14 @@ function headline(r: Result): Pick<PitSheet, 'headline' | 'about'> {
         about:
           r.because === 'repair-first'
             ? ['Repair comes before any click: a worn part makes every setting feel wrong.']
-            : [],
+            : r.insteadOf === null
+              ? []
+              : [
+                  printable(
+                    `${r.insteadOf.do} would have been first, but ${r.insteadOf.why}; this is the next rung.`,
+                    ROOM.text,
+                  ),
+                ],
       };
     case 'leave':
       return {
@@ -157,7 +164,7 @@ function why(rules: CompiledRules, r: Result, cures: Float64Array | undefined): 
   const rest = told.slice(ROOM.weights).reduce((sum, e) => sum + e.decibans, 0);
   return {
     heading: { change: 'Why', leave: 'The strongest rival', unknown: 'Nearest so far', stop: '' }[r.verdict],
-    cause: cause.name,
+    cause: capital(printable(cause.name, ROOM.text)),
     before: percent(rules.causes[index.get(cause.id)!]!.prior),
     now: percent(cause.probability),
     weights: told.slice(0, ROOM.weights).map((e) => ({
@@ -175,7 +182,7 @@ function why(rules: CompiledRules, r: Result, cures: Float64Array | undefined): 
       ...r.causes
         .filter((c) => c !== cause)
         .slice(0, ROOM.others)
-        .map((c) => `${c.name} ${percent(c.probability)}`),
+        .map((c) => `${printable(c.name, ROOM.id)} ${percent(c.probability)}`),
     ],
   };
 }
@@ -189,10 +196,11 @@ function inWords(
   const question = rules.questions.find((q) => q.id === id);
   if (question !== undefined) {
     const answer = question.answers.find((a) => a.id === answerId)?.text ?? answerId;
-    return { question: printable(question.ask, ROOM.text), answer: printable(answer, ROOM.text) };
+    return { question: capital(printable(question.ask, ROOM.text)), answer: printable(answer, ROOM.text) };
   }
   const setting = rules.settings.find((s) => `bike.${s.id}` === id);
-  if (setting === undefined) return { question: printable(id, ROOM.text), answer: answerId };
+  if (setting === undefined)
+    return { question: capital(printable(id, ROOM.text)), answer: printable(answerId, ROOM.text) };
   const amount = answerId.replace('-', '−');
   const against = {
     clicks: `${amount} clicks against the maker's sheet`,
@@ -200,7 +208,7 @@ function inWords(
     tyre: `${amount} % pressure against the one wanted`,
   }[setting.sheet ?? 'clicks'];
   return {
-    question: `Bike sheet: ${setting.name}`,
+    question: printable(`Bike sheet: ${setting.name}`, ROOM.text),
     answer: /^[+-]?0$/.test(answerId) ? 'as it should stand' : against,
   };
 }
@@ -219,10 +227,18 @@ function waiting(r: Result): string[] {
     .map((a) => printable(`${a.do}${withStep(a)}; helps in ${inTen(a.helps)}`, ROOM.text));
 }
 
-function ridersList(r: Result): string[] {
-  const list = r.assignments.map((a) => printable(a.text, ROOM.text));
-  const asked = r.next === null ? undefined : printable(r.next.ask, ROOM.text);
-  const all = [...list, ...(asked === undefined || r.stop === 'dry' ? [] : [asked])];
+function ridersList(rules: CompiledRules, r: Result): string[] {
+  const ask = new Map(rules.questions.map((q) => [q.id, q.ask]));
+  const all = [
+    ...(r.fit?.reask ?? []).map((id) => `The story does not hang together. Ask again: ${ask.get(id) ?? id}`),
+    ...r.assignments.map((a) => a.text),
+    ...(r.next === null || r.stop === 'dry' ? [] : [r.next.ask]),
+    ...r.unconfirmed.map((u) => `Said, but not counted: “${u.phrase}”. ${u.note}`),
+  ].map((text) => capital(printable(text, ROOM.text)));
   const left = all.length - ROOM.asked;
-  return left > 0 ? [...all.slice(0, ROOM.asked), `and ${left} more in the case`] : all;
+  return left > 0 ? [...all.slice(0, ROOM.asked), `And ${left} more in the case.`] : all;
+}
+
+function capital(text: string): string {
+  return `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
 }
