@@ -17,6 +17,8 @@ export interface Opened {
   readonly kase: Case;
   readonly bench: Bench;
   readonly warnings: readonly string[];
+  /** what earlier trials on this bike said, from its log; empty when the log was not asked */
+  readonly history: readonly string[];
 }
 
 export interface Desk {
@@ -31,8 +33,16 @@ export interface Desk {
   unconfirmed(kase: Case): Promise<Result['unconfirmed']>;
 }
 
-/** @param bikeFile a bike sheet for cases that name none */
-export async function openDesk(io: Io, packs: readonly string[], bikeFile?: string): Promise<Desk> {
+/**
+ * @param bikeFile a bike sheet for cases that name none
+ * @param withLog whether the log of that bike is evidence for cases on it
+ */
+export async function openDesk(
+  io: Io,
+  packs: readonly string[],
+  bikeFile?: string,
+  withLog = false,
+): Promise<Desk> {
   const rules = await loadRules(io, packs);
   const model = buildModel(rules);
   const vocabulary = vocabularyOf(rules);
@@ -60,6 +70,23 @@ export async function openDesk(io: Io, packs: readonly string[], bikeFile?: stri
     return load(path, folder);
   };
   const given = bikeFile === undefined ? undefined : await sheetAt(bikeFile, io.cwd);
+  const history =
+    given !== undefined && withLog
+      ? await (await import('./history-of.ts')).historyOf(given.sheet, vocabulary, io)
+      : undefined;
+  let benchThen: Promise<Bench> | undefined;
+  /** What can be done is read off the sheet as it is; what the sheet says of the causes, as it was before the trials. */
+  const benchSince = async (now: BikeSheet, before: BikeSheet): Promise<Bench> => {
+    const [here, then] = await Promise.all([bench(now), bench(before)]);
+    return { ...here, prior: then.prior, findings: then.findings };
+  };
+  const joined = async (kase: Case, sheet: BikeSheet | undefined) => {
+    if (history === undefined || given === undefined || sheet?.id !== given.sheet.id) return undefined;
+    const { withHistory, historyLines } = await import('./history-of.ts');
+    const since = await (benchThen ??= benchSince(given.sheet, history.before));
+    const longer = withHistory(kase, history);
+    return { kase: longer, bench: since, history: historyLines(model, since, longer) };
+  };
   return {
     rules,
     model,
@@ -103,8 +130,11 @@ export async function openDesk(io: Io, packs: readonly string[], bikeFile?: stri
         const loaded = await sheetOf(kase, record, sheetAt);
         const sheet = loaded ?? given;
         return {
-          kase,
-          bench: await bench(sheet?.sheet),
+          ...((await joined(kase, sheet?.sheet)) ?? {
+            kase,
+            bench: await bench(sheet?.sheet),
+            history: [],
+          }),
           warnings: [...problems.map((p) => caseLine(record, p)), ...(sheet?.warnings ?? [])],
         };
       } catch (error) {

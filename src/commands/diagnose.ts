@@ -1,6 +1,7 @@
 /** `earshot diagnose`: saved cases → ranked adjustments. */
 import { consult } from '../casework/consult.ts';
 import { ImpossibleEvidence } from '../diagnosis/belief.ts';
+import { historyText } from '../report/history-text.ts';
 import { reporters, type Format } from '../report/reporters.ts';
 import { toResult } from '../report/result.ts';
 import type { Style } from '../report/style.ts';
@@ -14,6 +15,8 @@ export interface DiagnoseOptions {
   readonly format: Format;
   readonly rules: readonly string[];
   readonly bike?: string | undefined;
+  /** whether earlier trials in the log of `bike` count; default true */
+  readonly log?: boolean;
   readonly full: boolean;
   /** for json, ndjson, csv: rank the open questions too */
   readonly next: boolean;
@@ -23,9 +26,11 @@ export interface DiagnoseOptions {
 }
 
 export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCode> {
-  const desk = await openDesk(io, options.rules, options.bike);
+  const desk = await openDesk(io, options.rules, options.bike, options.log ?? true);
   const reporter = reporters[options.format]({ style: options.style, full: options.full });
   const forPeople = options.format === 'text' || options.format === 'markdown' || options.format === 'json';
+  // In a text the history has a section of its own; as data it goes with the warnings.
+  const inSection = options.format === 'text' || options.format === 'markdown';
   const wishes = {
     next: options.next || forPeople,
     explain: options.explain || forPeople ? 5 : 0,
@@ -47,6 +52,7 @@ export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCo
       const consultation = consult(desk.model, opened.bench, opened.kase, wishes);
       const told = toResult(desk.model, opened.bench, opened.kase, consultation, {
         most: options.full ? 12 : 3,
+        ...(inSection ? {} : { warnings: opened.history }),
         ...(opened.kase.said === undefined ? {} : { unconfirmed: await desk.unconfirmed(opened.kase) }),
       });
       // The model run takes as long as hundreds of cases, so it is for people, and for a bike that is known or asked about.
@@ -55,6 +61,7 @@ export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCo
       for (const warning of result.warnings) io.err(`${record.name}: ${warning}\n`);
       const written = io.out(reporter.one(result, count++));
       if (written !== undefined) await written;
+      if (inSection && opened.history.length > 0) await io.out(historyText(opened.history, options.style));
     } catch (error) {
       if (!(error instanceof ImpossibleEvidence)) throw error;
       failed++;

@@ -16,6 +16,8 @@ export interface InterviewOptions {
   readonly audience: Audience;
   readonly rules: readonly string[];
   readonly bike?: string | undefined;
+  /** whether earlier trials in the log of `bike` count; default true */
+  readonly log?: boolean;
   readonly save?: string | undefined;
   /** a case file; true for the interview kept last */
   readonly resume?: string | true | undefined;
@@ -33,7 +35,7 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
   const resumed = resumedFile(options, io);
   const chosen =
     options.save === undefined ? undefined : checkSave(resolve(io.cwd, options.save), options.save, resumed);
-  const desk = await openDesk(io, options.rules, options.bike);
+  const desk = await openDesk(io, options.rules, options.bike, options.log ?? true);
   const { kase, bench } = await start(options, resumed, desk, io);
   const places = [...(chosen === undefined ? [] : [chosen]), autosavePlace(kase.id, resumed, io)];
   const keeper = openKeeper(places, (line) => io.err(`\n${line}\n`));
@@ -73,19 +75,29 @@ async function farewell(
     ...(options.audience === 'rider' ? [' --for rider'] : []),
   ].join('');
   const { path } = keeper;
+  const shown = path === undefined ? '' : shellPath(path, io);
   const count = `${state.steps.length} ${state.steps.length === 1 ? 'answer' : 'answers'}`;
   if (path === undefined && (state.steps.length > 0 || state.said !== undefined)) {
     const { stringify } = await import('yaml');
     io.err(`\nNo place could be written. Copy the case from here:\n\n${stringify(toCaseFile(state))}`);
   } else if (path === undefined) io.err('\nNothing was answered, so nothing was kept.\n');
   else if (how === undefined)
-    io.err(`\nThe answers are in ${path}\nAll of it: earshot diagnose ${quoted(path)} --full\n`);
-  else io.err(`\nKept ${count} in ${path}\nGo on with: earshot interview --resume ${quoted(path)}${flags}\n`);
+    io.err(`\nThe answers are in ${shown}\nAll of it: earshot diagnose ${shown} --full\n`);
+  else io.err(`\nKept ${count} in ${shown}\nGo on with: earshot interview --resume ${shown}${flags}\n`);
   if (how === undefined) return keeper.elsewhere ? EXIT.some : EXIT.done;
   return how === 'end' ? EXIT.some : EXIT.interrupted;
 }
 
-/** A path as a shell takes it. */
+/** A path as a shell takes it, short where it can be. */
+function shellPath(path: string, io: Io): string {
+  const near = relative(io.cwd, path);
+  if (!near.startsWith('..')) return quoted(near);
+  const home = io.env['HOME'];
+  return home !== undefined && path.startsWith(`${home}/`)
+    ? `~/${quoted(path.slice(home.length + 1))}`
+    : quoted(path);
+}
+
 function quoted(path: string): string {
   return /^[\w@%+=:,./~-]+$/.test(path) ? path : `'${path.replaceAll("'", String.raw`'\''`)}'`;
 }
@@ -150,6 +162,10 @@ async function start(
 function accept(opened: Opened | { readonly faults: readonly string[] }, io: Io): Opened {
   if ('faults' in opened) throw new Refusal(opened.faults.join('\n'));
   for (const warning of opened.warnings) io.err(`${warning}\n`);
+  if (opened.history.length > 0)
+    io.err(
+      `Earlier trials on this bike count (--no-log leaves them out):\n  - ${opened.history.join('\n  - ')}\n`,
+    );
   return opened;
 }
 

@@ -10,6 +10,7 @@ const trialFile = z.strictObject({
   trial: z.literal(1),
   id: text,
   bike: text.optional(),
+  case: text.optional(),
   change: z.strictObject({
     setting: text,
     from: z.number(),

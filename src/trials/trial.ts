@@ -49,6 +49,8 @@ export interface Trial {
   readonly trial: 1;
   readonly id: string;
   readonly bike?: string;
+  /** the interview whose adjustment is tried */
+  readonly case?: string;
   readonly change: Change;
   /** the reference first, then the two others in the order in which they are ridden */
   readonly arms: readonly [Arm, Arm, Arm];

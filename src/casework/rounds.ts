@@ -1,0 +1,76 @@
+/** What a bike's history says of earlier interviews and their trials, as the rounds of a case. */
+import type { Entry } from '../logbook/entry.ts';
+import type { CaseAnswer, CaseResult, Round } from './case.ts';
+
+/** A round with the interview it began with; without one, the trial was planned from a change alone. */
+export interface LoggedRound extends Round {
+  readonly case?: string;
+}
+
+/**
+ * Rounds from the trials that were judged, oldest first. An interview without a judged trial is no round: its answers
+ * speak of the same bike as the next ones, and counting both would count one impression twice.
+ *
+ * @param answersOf the answers of an interview in the log; undefined when they cannot be read any more
+ */
+export function roundsOf(
+  entries: readonly Entry[],
+  answersOf: (id: string) => readonly CaseAnswer[] | undefined,
+): LoggedRound[] {
+  const undone = undoneTrials(entries);
+  const rounds: { case?: string; answers: readonly CaseAnswer[]; results: CaseResult[]; trial?: string }[] =
+    [];
+  const told = new Set<string>();
+  for (const { at, result, trial, case: from } of entries) {
+    if (result === undefined) continue;
+    const last = rounds.at(-1);
+    const sameCase = last !== undefined && (from === undefined || last.case === from);
+    if (!sameCase) {
+      const answers = from === undefined || told.has(from) ? [] : (answersOf(from) ?? []);
+      if (from !== undefined) told.add(from);
+      rounds.push({ ...(from === undefined ? {} : { case: from }), answers, results: [] });
+    }
+    rounds.at(-1)!.results.push({
+      change: result.change,
+      outcome: result.outcome,
+      kept: result.kept && !(trial !== undefined && undone.has(trial)),
+      ...(trial === undefined ? {} : { trial }),
+      date: at.slice(0, 10),
+    });
+  }
+  return rounds.map((round) => ({ ...round, results: keptLast(round.results) }));
+}
+
+/** A trial's steps were ridden against the same reference: what was taken back comes before what changed the bike. */
+function keptLast(results: readonly CaseResult[]): CaseResult[] {
+  const trials = [...new Set(results.map((result) => result.trial))];
+  return trials.flatMap((trial) => {
+    const own = results.filter((result) => result.trial === trial);
+    return [...own.filter((result) => !result.kept), ...own.filter((result) => result.kept)];
+  });
+}
+
+function undoneTrials(entries: readonly Entry[]): ReadonlySet<string> {
+  const taken = new Set(entries.flatMap((entry) => entry.undoes ?? []));
+  return new Set(entries.filter((entry) => taken.has(entry.entry)).flatMap((entry) => entry.trial ?? []));
+}
+
+/**
+ * Where the settings that trials moved for good stood before the first of them: what the sheet said when the first
+ * round was told.
+ */
+export function standsBefore(
+  entries: readonly Entry[],
+): { readonly setting: string; readonly value: number | string; readonly unit?: string }[] {
+  const undone = new Set(entries.flatMap((entry) => entry.undoes ?? []));
+  const first = new Map<string, { setting: string; value: number | string; unit?: string }>();
+  for (const entry of entries) {
+    if (entry.trial === undefined || entry.kind !== 'change' || undone.has(entry.entry)) continue;
+    for (const { setting, from, unit } of entry.changes ?? []) {
+      // Sag and pressure read now stay as they are: taking a pressure back would take its reading off the sheet.
+      if (unit !== 'clicks' || from === undefined || first.has(setting)) continue;
+      first.set(setting, { setting, value: from, unit });
+    }
+  }
+  return [...first.values()];
+}

@@ -1,0 +1,45 @@
+/** What earlier trials on this bike said, in lines: what they ruled out, and how the bike stands against the maker's sheet. */
+import type { CaseResult } from '../casework/case.ts';
+import type { Lesson } from '../casework/lessons.ts';
+import { percent } from './phrases.ts';
+import { toAscii, type Style } from './style.ts';
+import { paragraph } from './wrap.ts';
+
+/** At or below this a cause counts as ruled out for now. */
+const RULED_OUT = 0.05;
+/** Causes named a trial. */
+const MOST = 2;
+
+export const GOOD_END =
+  "Every knob stands where the maker's sheet starts. That is a good end: the bike was right, and now it is known.";
+
+/** One line a trial. */
+export function lessonLines(lessons: readonly Lesson[]): string[] {
+  return lessons.map(({ result, placed, moved }) => {
+    const tried = `${result.change}: ${outcomeWords(result)}`;
+    if (!placed) return `${tried}. No rule says what that change does, so it was not counted.`;
+    if (moved.length === 0) return `${tried}. It moved nothing by much.`;
+    const says = moved.slice(0, MOST).map(({ name, before, after }) => {
+      const numbers = `${percent(before)} → ${percent(after)}`;
+      if (after < before && after <= RULED_OUT) return `rules out ${name} (${numbers})`;
+      return `${name} ${after < before ? 'less likely' : 'likelier'} (${numbers})`;
+    });
+    return `${tried}. ${says.join('; ')}.`.replace('. rules', '. Rules');
+  });
+}
+
+function outcomeWords({ outcome, kept }: CaseResult): string {
+  if (outcome !== 'better') return `${outcome}, ${kept ? 'left on the bike' : 'taken back'}`;
+  return kept ? 'better, kept' : 'better, but taken back since';
+}
+
+/** The section that stands below a diagnosis. */
+export function historyText(lines: readonly string[], style: Style): string {
+  const text = [
+    '',
+    style.strong('What earlier trials on this bike said (counted above; --no-log leaves them out)'),
+    ...lines.map((line) => paragraph(line, style.width, '  - ', '    ')),
+    '',
+  ].join('\n');
+  return style.unicode ? text : toAscii(text);
+}
