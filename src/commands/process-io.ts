@@ -1,15 +1,17 @@
 /** The real process as an Io: writes wait for the reader, and a reader that went away ends the program quietly. */
-import type { Io } from './io.ts';
+import { EXIT, type Io } from './io.ts';
 
 export function processIo(): Io {
   const { stdout, stderr, stdin } = process;
-  for (const stream of [stdout, stderr]) {
-    stream.on('error', (error: NodeJS.ErrnoException) => {
-      // The reader (head, less) has seen enough; that is no fault.
-      if (error.code === 'EPIPE') process.exit(0);
-      throw error;
-    });
-  }
+  stdout.on('error', (error: NodeJS.ErrnoException) => {
+    // The reader (head, less) has seen enough; that is no fault.
+    if (error.code === 'EPIPE') process.exit(EXIT.done);
+    const why = error.code === 'ENOSPC' ? 'there is no room left' : (error.code ?? error.message);
+    stderr.write(`The output could not be written: ${why}. What was written so far is not all of it.\n`);
+    process.exit(EXIT.usage);
+  });
+  // Messages that nobody reads any more must not stop the work on standard output.
+  stderr.on('error', () => undefined);
   return {
     out: (text) => (stdout.write(text) ? undefined : new Promise((resolve) => stdout.once('drain', resolve))),
     err: (text) => void stderr.write(text),
