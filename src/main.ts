@@ -135,15 +135,26 @@ export function buildProgram(io: Io): { program: Command; exit: () => ExitCode }
     ['check', 'schema, lints and every check, all findings at once', true],
     ['test', 'only the checks that stand beside the rules', false],
   ] as const) {
-    rules
+    const command = rules
       .command(name)
       .description(about)
       .option('--only <text>', 'only checks whose name or place matches')
-      .addOption(format(['text', 'json'], 'text'))
-      .action(async (options) => {
-        const { rulesCheck } = await import('./commands/rules-check.ts');
-        await done(rulesCheck({ ...options, lints, rules: global().rules }, io));
-      });
+      .addOption(format(['text', 'json'], 'text'));
+    if (lints)
+      command.option(
+        '--sensitivity',
+        'instead: the words on which most checks hang, each moved by one (about a minute)',
+        false,
+      );
+    command.action(async ({ sensitivity, ...options }) => {
+      if (sensitivity) {
+        const { rulesSensitivity } = await import('./commands/rules-sensitivity.ts');
+        await done(rulesSensitivity({ ...options, rules: global().rules, style: await style() }, io));
+        return;
+      }
+      const { rulesCheck } = await import('./commands/rules-check.ts');
+      await done(rulesCheck({ ...options, lints, rules: global().rules }, io));
+    });
   }
   rules
     .command('show')

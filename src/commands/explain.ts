@@ -1,8 +1,10 @@
 /** `earshot explain CASE [CAUSE]`: the evidence for and against. */
 import { consult } from '../casework/consult.ts';
 import { conflict } from '../diagnosis/fit.ts';
+import { caseSensitivity } from '../evaluation/sensitivity.ts';
 import { explainReport } from '../report/explain.ts';
 import { toResult } from '../report/result.ts';
+import { caseSensitivityData, caseSensitivityLines } from '../report/sensitivity-text.ts';
 import type { Style } from '../report/style.ts';
 import { didYouMean } from '../rulebase/suggest.ts';
 import { openDesk } from './desk.ts';
@@ -45,12 +47,16 @@ export async function explain(options: ExplainOptions, io: Io): Promise<ExitCode
         ? result.causes.slice(0, 3)
         : result.causes.filter((c) => c.id === options.cause);
     const bits = options.conflict ? conflict(model, bench.prior, consultation.heard.evidence) : undefined;
+    const tipping = caseSensitivity(model, bench, kase);
     const priors = Object.fromEntries(rules.causes.map((c) => [c.id, c.prior]));
     if (options.format === 'json')
       await io.out(
-        `${JSON.stringify({ format: 1, case: kase.id, causes: wanted, fit: result.fit, ...(bits === undefined ? {} : { conflict: bits }) }, null, 2)}\n`,
+        `${JSON.stringify({ format: 1, case: kase.id, causes: wanted, fit: result.fit, ...(bits === undefined ? {} : { conflict: bits }), sensitivity: caseSensitivityData(rules, tipping) }, null, 2)}\n`,
       );
-    else await io.out(explainReport(rules, result, wanted, priors, bits, options.style));
+    else {
+      const hanging = caseSensitivityLines(rules, tipping, options.style.width);
+      await io.out(explainReport(rules, result, wanted, priors, bits, hanging, options.style));
+    }
   }
   return failed === 0 ? EXIT.done : EXIT.some;
 }

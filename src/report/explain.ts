@@ -13,6 +13,8 @@ export function explainReport(
   causes: readonly ResultCause[],
   priors: Readonly<Record<string, number>>,
   conflictBits: number | undefined,
+  /** what the first adjustment hangs on, in lines */
+  hanging: readonly string[],
   style: Style,
 ): string {
   const lines: string[] = [style.quiet(result.case)];
@@ -67,6 +69,7 @@ export function explainReport(
         style.width,
       ),
     );
+  lines.push('', ...hanging);
   const text = `${lines.join('\n')}\n`;
   return style.unicode ? text : toAscii(text);
 }

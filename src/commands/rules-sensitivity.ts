@@ -1,0 +1,92 @@
+/** `earshot rules check --sensitivity`: the words of the rules on which most checks hang. */
+import { makeBench, type Bench } from '../advice/bench.ts';
+import { buildModel, type Model } from '../diagnosis/model.ts';
+import { checkSensitivity } from '../evaluation/sensitivity.ts';
+import { strengthsOf } from '../evaluation/strengths.ts';
+import { checkSensitivityText } from '../report/sensitivity-text.ts';
+import { toAscii, type Style } from '../report/style.ts';
+import type { Check } from '../rulebase/compiled.ts';
+import { problemLine } from '../rulebase/problem.ts';
+import { compilePacks } from './compile-packs.ts';
+import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
+import { packFolders } from './load-rules.ts';
+import { fromData } from './load-sheet.ts';
+import { defaultPhysics, sheetPhysics } from './physics.ts';
+import { digestOf } from './rule-files.ts';
+import { VERSION } from './version.ts';
+
+export interface RulesSensitivityOptions {
+  readonly rules: readonly string[];
+  /** only checks whose name or place holds this */
+  readonly only?: string | undefined;
+  readonly format: 'text' | 'json';
+  readonly style: Style;
+}
+
+/** How many rules the text lists. */
+const MOST = 15;
+
+export async function rulesSensitivity(options: RulesSensitivityOptions, io: Io): Promise<ExitCode> {
+  const packs = packFolders(io, options.rules);
+  const { rules, checks, problems } = compilePacks(packs, digestOf(packs, VERSION));
+  if (rules === undefined)
+    throw new Refusal(
+      [...problems.map(problemLine), 'The rules do not compile; mend these lines.'].join('\n'),
+    );
+  const wanted = options.only?.toLowerCase();
+  const chosen = checks.filter(
+    (c) => wanted === undefined || `${c.name} ${c.at}`.toLowerCase().includes(wanted),
+  );
+  if (chosen.length === 0)
+    throw new Refusal(
+      'There is no check to try the rules on. Add checks in a .checks.yaml file, or widen --only.',
+    );
+  const model = buildModel(rules);
+  const ready = await withBenches(model, chosen);
+  const hanging = checkSensitivity(model, ready, (done, of) => {
+    if (io.stderrIsTty && (done % 5 === 0 || done === of)) io.err(`\r${done} of ${of} strengths moved `);
+  });
+  if (io.stderrIsTty) io.err('\r\u001b[K');
+  const strengths = strengthsOf(rules).length;
+  if (options.format === 'json')
+    await io.out(
+      `${JSON.stringify(
+        {
+          format: 1,
+          strengths,
+          checks: ready.length,
+          rules: hanging.map(({ strength, ...h }) => ({ rule: strength.id, ...h })),
+        },
+        null,
+        2,
+      )}\n`,
+    );
+  else {
+    const counts = { strengths, checks: ready.length };
+    const text = checkSensitivityText(rules, hanging, counts, MOST, Math.min(80, options.style.width));
+    await io.out(options.style.unicode ? text : toAscii(text));
+  }
+  return EXIT.done;
+}
+
+/** Checks on the bikes they name. One whose bike cannot be read is the business of `rules check`, not counted here. */
+async function withBenches(
+  model: Model,
+  checks: readonly Check[],
+): Promise<{ check: Check; bench: Bench }[]> {
+  const bare = makeBench(model, undefined, await defaultPhysics());
+  const out: { check: Check; bench: Bench }[] = [];
+  for (const check of checks) {
+    if (check.bike === undefined) {
+      out.push({ check, bench: bare });
+      continue;
+    }
+    try {
+      const { sheet } = fromData(check.bike, `the bike of "${check.name}"`);
+      out.push({ check, bench: makeBench(model, sheet, await sheetPhysics(sheet)) });
+    } catch (error) {
+      if (!(error instanceof Refusal)) throw error;
+    }
+  }
+  return out;
+}

@@ -1,0 +1,131 @@
+/** Which single word of the rules the advice on a case, or the checks of a pack, hang on. */
+import type { Bench } from '../advice/bench.ts';
+import type { Verdict } from '../advice/advise.ts';
+import type { Case } from '../casework/case.ts';
+import { runCheck } from '../casework/check-rules.ts';
+import { consult } from '../casework/consult.ts';
+import { withStrengths, type Model } from '../diagnosis/model.ts';
+import type { Check } from '../rulebase/compiled.ts';
+import { ladderOf, nearestRung, neighbours, type Rung } from './ladder.ts';
+import { strengthsOf, withValue, type Strength } from './strengths.ts';
+
+/** The model with one strength moved, at every end it stands for. */
+export function withMoved(model: Model, strength: Strength, value: number): Model {
+  const changed = new Map(
+    strength.spots.map(({ question }) => [
+      question,
+      withValue(
+        model.rules.questions[question]!,
+        strength.spots.filter((s) => s.question === question),
+        value,
+      ),
+    ]),
+  );
+  return withStrengths(model, changed);
+}
+
+export interface Tipping {
+  readonly strength: Strength;
+  readonly from: Rung;
+  readonly to: Rung;
+  /** the adjustment that would come first, as an index into the rule base; undefined when none would */
+  readonly first: number | undefined;
+  readonly verdict: Verdict;
+}
+
+export interface CaseSensitivity {
+  /** how many strengths the case's answers touch */
+  readonly tried: number;
+  readonly tipping: readonly Tipping[];
+}
+
+/** Every strength of an answered question, one word down and one up: which would change what is done first. */
+export function caseSensitivity(model: Model, bench: Bench, kase: Case): CaseSensitivity {
+  const wishes = {
+    next: false,
+    explain: 0,
+    fit: false,
+    buffer: new Float64Array(model.space.size),
+  };
+  const base = consult(model, bench, kase, wishes);
+  const answered = new Set(base.heard.evidence.map((e) => e.question));
+  for (const round of kase.earlier)
+    for (const a of round.answers) answered.add(model.questionIndex.get(a.question)!);
+  const ladder = ladderOf(model.rules);
+  const touched = strengthsOf(model.rules).filter((s) => s.spots.some((at) => answered.has(at.question)));
+  const tipping = touched.flatMap((strength) =>
+    neighbours(ladder, strength.value).flatMap((to): Tipping[] => {
+      const { advice } = consult(withMoved(model, strength, to.value), bench, kase, wishes);
+      if (advice.first === base.advice.first && advice.verdict === base.advice.verdict) return [];
+      return [
+        {
+          strength,
+          from: nearestRung(ladder, strength.value),
+          to,
+          first: advice.first,
+          verdict: advice.verdict,
+        },
+      ];
+    }),
+  );
+  return { tried: touched.length, tipping };
+}
+
+export interface Hanging {
+  readonly strength: Strength;
+  readonly word: string;
+  /** one word down and one up, where there is one: how many checks come out otherwise */
+  readonly moves: readonly { readonly to: string; readonly flips: number }[];
+  /** checks that come out otherwise under either move */
+  readonly flips: number;
+  /** checks that answer the question at all */
+  readonly checks: number;
+}
+
+/**
+ * For every strength, the checks that come out otherwise when it is moved one word.
+ * @param progress told after every strength, of how many
+ * @returns by falling number of checks; those that no check hangs on are left out
+ */
+export function checkSensitivity(
+  model: Model,
+  checks: readonly { readonly check: Check; readonly bench: Bench }[],
+  progress: (done: number, of: number) => void,
+): Hanging[] {
+  const ladder = ladderOf(model.rules);
+  const holds = (m: Model, i: number): boolean =>
+    runCheck(m, checks[i]!.bench, checks[i]!.check).length === 0;
+  const before = checks.map((_, i) => holds(model, i));
+  const byQuestion = new Map<number, number[]>();
+  checks.forEach(({ check }, i) => {
+    for (const id of Object.keys(check.given)) {
+      const q = model.questionIndex.get(id)!;
+      byQuestion.set(q, [...(byQuestion.get(q) ?? []), i]);
+    }
+  });
+  const all = strengthsOf(model.rules);
+  const out: Hanging[] = [];
+  all.forEach((strength, n) => {
+    const questions = new Set(strength.spots.map((s) => s.question));
+    const asked = [...new Set([...questions].flatMap((q) => byQuestion.get(q) ?? []))];
+    const flipped = new Set<number>();
+    const moves = neighbours(ladder, strength.value).map((to) => {
+      const moved = withMoved(model, strength, to.value);
+      const flips = asked.filter((i) => holds(moved, i) !== before[i]);
+      flips.forEach((i) => flipped.add(i));
+      return { to: to.word, flips: flips.length };
+    });
+    if (flipped.size > 0)
+      out.push({
+        strength,
+        word: nearestRung(ladder, strength.value).word,
+        moves,
+        flips: flipped.size,
+        checks: asked.length,
+      });
+    progress(n + 1, all.length);
+  });
+  return out.sort(
+    (a, b) => b.flips - a.flips || b.checks - a.checks || (a.strength.id < b.strength.id ? -1 : 1),
+  );
+}

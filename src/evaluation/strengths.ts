@@ -1,0 +1,60 @@
+/**
+ * The strengths of the rules, one by one: how often a cause makes a rider notice a sign (a link), and how often the
+ * sign is noticed with nothing off (a base rate). A rule written for both ends is one strength, because it is one word.
+ */
+import type { CompiledRules, Question } from '../rulebase/compiled.ts';
+
+/** Where a strength stands in one question. */
+export interface Spot {
+  /** index into questions */
+  readonly question: number;
+  /** index of the sign */
+  readonly answer: number;
+  /** index into causes; -1 for a base rate */
+  readonly cause: number;
+}
+
+export interface Strength {
+  /** readable and unique: `repeated-hits.trend worse {end}.spring.too-soft`, or `… usually` for a base rate */
+  readonly id: string;
+  /** the word's probability */
+  readonly value: number;
+  /** one an end */
+  readonly spots: readonly Spot[];
+}
+
+/** All strengths, in the order of the rule base. A base rate of zero stands for "only with several signs", not a word. */
+export function strengthsOf(rules: CompiledRules): Strength[] {
+  const found = new Map<string, { value: number; spots: Spot[]; id: string }>();
+  rules.questions.forEach((q, question) => {
+    const add = (answer: number, cause: number, value: number): void => {
+      const what = cause < 0 ? 'usually' : mirrored(rules.causes[cause]!.id, q.end);
+      const id = `${q.id.replace(/@(front|rear)$/, '')} ${q.answers[answer]!.id} ${what}`;
+      // Both ends of one entry stand at the same place and say the same word; anything else is a rule of its own.
+      const key = `${q.at} ${id} ${value}`;
+      const known = found.get(key);
+      if (known === undefined) found.set(key, { id, value, spots: [{ question, answer, cause }] });
+      else known.spots.push({ question, answer, cause });
+    };
+    q.base.forEach((value, answer) => value > 0 && add(answer, -1, value));
+    for (const [cause, answer, value] of q.links) add(answer, cause, value);
+  });
+  return [...found.values()];
+}
+
+/** A cause as a rule for both ends names it: {end} for the question's own, {other} for the other. */
+export function mirrored(cause: string, end: Question['end']): string {
+  if (end === undefined) return cause;
+  return cause.replace(/^(front|rear)(?=\.)/, (of) => (of === end ? '{end}' : '{other}'));
+}
+
+/** The question with the strengths at some spots replaced by `value`. */
+export function withValue(question: Question, spots: readonly Spot[], value: number): Question {
+  const hit = (answer: number, cause: number): boolean =>
+    spots.some((s) => s.answer === answer && s.cause === cause);
+  return {
+    ...question,
+    base: question.base.map((b, answer) => (hit(answer, -1) ? value : b)),
+    links: question.links.map((link) => (hit(link[1], link[0]) ? [link[0], link[1], value] : link)),
+  };
+}
