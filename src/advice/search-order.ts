@@ -7,5 +7,7 @@
  * @returns positions, best first
  */
 export function searchOrder(chance: readonly number[], cost: readonly number[]): number[] {
-  return [...chance.keys()].sort((a, b) => chance[b]! / cost[b]! - chance[a]! / cost[a]! || a - b);
+  // Rounded, so that what is equal but for the last bits of a sum keeps its order.
+  const keys = chance.map((p, i) => Math.round((p / cost[i]!) * 1e10));
+  return [...keys.keys()].sort((a, b) => keys[b]! - keys[a]! || a - b);
 }

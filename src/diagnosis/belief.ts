@@ -1,7 +1,7 @@
 /** Posterior over all sets of causes, from prior weights and answers. */
-import { marginals, priorWeights } from './hypotheses.ts';
+import { priorWeights } from './hypotheses.ts';
 import type { Model } from './model.ts';
-import { weigh, type GroupFactor } from './weigh.ts';
+import type { GroupFactor } from './weigh.ts';
 
 /** One answer that counts: question and answer by index, and how sure the rider was (1 = sure). */
 export interface Evidence {
@@ -86,25 +86,11 @@ export function update(
   evidence: readonly Evidence[],
   weights = new Float64Array(model.space.size),
 ): Belief {
-  const { space } = model;
-  const shift = weigh(
-    model,
-    prior,
-    [...byGroup(model, evidence)].map(([g, answers]) => factorOf(model, g, answers)),
-    weights,
-  );
-  const causes = marginals(space, weights, model.scratch, new Float64Array(space.causes));
-  const total = model.scratch[0]!;
-  if (!(total > 0)) throw new ImpossibleEvidence();
-  const scale = 1 / total;
-  for (let h = 0; h < weights.length; h++) weights[h]! *= scale;
-  for (let c = 0; c < causes.length; c++) causes[c]! *= scale;
-  return {
-    weights,
-    causes,
-    nothing: weights[0]!,
-    logEvidence: Math.log(total) + shift - Math.log(massOf(prior)),
-  };
+  const causes = new Float64Array(model.space.causes);
+  const factors = [...byGroup(model, evidence)].map(([g, answers]) => factorOf(model, g, answers));
+  const logTotal = model.weigh(prior, factors, weights, causes);
+  if (!(logTotal > -Infinity)) throw new ImpossibleEvidence();
+  return { weights, causes, nothing: weights[0]!, logEvidence: logTotal - Math.log(massOf(prior)) };
 }
 
 /** A group's factor; for one sure answer it is the same for every rider, so it is kept. */

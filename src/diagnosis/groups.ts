@@ -6,7 +6,7 @@
  */
 import type { Question } from '../rulebase/compiled.ts';
 import { fromMissed, missed } from './answer-model.ts';
-import { findSet, type HypothesisSpace } from './hypotheses.ts';
+import { findSet, membersOf, type HypothesisSpace } from './hypotheses.ts';
 
 export interface Group {
   readonly id: string;
@@ -21,17 +21,21 @@ export interface Group {
   readonly singles: Int32Array;
   /** set number → class; built when first needed */
   classOf(): Uint16Array;
-  /** the sets that hold two or more of the group's causes; built when first needed */
-  crossed(): Crossed;
+  /** [own × own] class of each pair, the lower cause first; -1 where they exclude each other */
+  readonly pairs: Int32Array;
+  /** the sets that hold three or more of the group's causes; built when first needed */
+  crowded(): Crowded;
   /** [class × answers + answer] → probability, for a question of the group */
   table(question: number): Float64Array;
 }
 
-/** Sets in which causes of one group meet: only there is its factor more than a product over single causes. */
-export interface Crossed {
+/** Sets in which three causes of one group meet: only there is its factor more than a product over causes and pairs. */
+export interface Crowded {
   readonly sets: Int32Array;
   /** class of each */
   readonly classes: Uint16Array;
+  /** [set × K] positions of the group's causes in each, rising; the rest is -1 */
+  readonly members: Int16Array;
 }
 
 export function buildGroups(
@@ -77,7 +81,7 @@ function makeGroup(
   collect(0);
   const numbers = Int32Array.from(classes);
   let classOf: Uint16Array | undefined;
-  let crossed: Crossed | undefined;
+  let crowded: Crowded | undefined;
   const ownCauses = Int16Array.from([...own].sort((a, b) => a - b));
   const classIndex = new Map(classes.map((set, c) => [set, c]));
   const tables = new Map<number, Float64Array>();
@@ -88,9 +92,14 @@ function makeGroup(
     classes: numbers,
     own: ownCauses,
     singles: Int32Array.from(ownCauses, (cause) => classIndex.get(findSet(space, [cause]))!),
-    crossed() {
-      crossed ??= crossedSets(space, this.classOf(), numbers);
-      return crossed;
+    pairs: Int32Array.from({ length: ownCauses.length ** 2 }, (_, at) => {
+      const i = Math.floor(at / ownCauses.length);
+      const j = at % ownCauses.length;
+      return i < j ? (classIndex.get(findSet(space, [ownCauses[i]!, ownCauses[j]!])) ?? -1) : -1;
+    }),
+    crowded() {
+      crowded ??= crowdedSets(space, this.classOf(), numbers, ownCauses);
+      return crowded;
     },
     classOf() {
       classOf ??= mapClasses(space, isOwn, numbers);
@@ -137,10 +146,19 @@ function mapClasses(space: HypothesisSpace, isOwn: Uint8Array, classes: Int32Arr
   return out;
 }
 
-function crossedSets(space: HypothesisSpace, classOf: Uint16Array, classes: Int32Array): Crossed {
+function crowdedSets(
+  space: HypothesisSpace,
+  classOf: Uint16Array,
+  classes: Int32Array,
+  own: Int16Array,
+): Crowded {
   const sets: number[] = [];
-  for (let h = 0; h < space.size; h++) if (space.depth[classes[classOf[h]!]!]! > 1) sets.push(h);
-  return { sets: Int32Array.from(sets), classes: Uint16Array.from(sets, (h) => classOf[h]!) };
+  for (let h = 0; h < space.size; h++) if (space.depth[classes[classOf[h]!]!]! > 2) sets.push(h);
+  const members = new Int16Array(sets.length * space.most).fill(-1);
+  sets.forEach((h, i) =>
+    membersOf(space, classes[classOf[h]!]!).forEach((c, j) => (members[i * space.most + j] = own.indexOf(c))),
+  );
+  return { sets: Int32Array.from(sets), classes: Uint16Array.from(sets, (h) => classOf[h]!), members };
 }
 
 function tabulate(

@@ -5,6 +5,16 @@
  * weight is its parent's times one factor, and the weight of all extensions is a sum over what follows it.
  */
 
+/** Stretches of full sets that share all causes but the last, where these follow one another: cause = set + shift. */
+interface Stretches {
+  /** place in `tops` of the set that each full set of the stretch extends */
+  readonly top: Int32Array;
+  readonly from: Int32Array;
+  /** the first set after it */
+  readonly to: Int32Array;
+  readonly shift: Int32Array;
+}
+
 export interface HypothesisSpace {
   /** how many causes there are */
   readonly causes: number;
@@ -21,11 +31,15 @@ export interface HypothesisSpace {
   readonly child: Int32Array;
   /** set number → row of `child`, or -1 when the set is full */
   readonly row: Int32Array;
-  /** sets one below full: each is followed at once by the full sets that extend it, up to (not with) `runEnd` */
-  readonly runs: Int32Array;
-  readonly runEnd: Int32Array;
-  /** all other sets that are not full, in order */
+  /** sets that could take two more causes, in order, and for every set its place among them, or -1 */
   readonly inner: Int32Array;
+  readonly innerOf: Int32Array;
+  /** sets one below full, in order; the full sets, nearly all there are, come from these */
+  readonly tops: Int32Array;
+  /** for each top, the place of its parent in `inner`, and its last cause; 0 and `causes` for the empty set */
+  readonly topUp: Int32Array;
+  readonly topLast: Int16Array;
+  readonly stretches: Stretches;
 }
 
 /**
@@ -62,20 +76,14 @@ export function enumerate(setting: readonly number[], most: number): HypothesisS
     }
   };
   walk(-1);
-  const runs: number[] = [];
-  const runEnd: number[] = [];
   const inner: number[] = [];
+  const tops: number[] = [];
   for (let h = 0; h < size; h++) {
-    if (depth[h] === most) continue;
-    if (depth[h]! < most - 1) {
-      inner.push(h);
-      continue;
-    }
-    let end = h + 1;
-    while (end < size && depth[end] === most) end++;
-    runs.push(h);
-    runEnd.push(end);
+    if (depth[h]! < most - 1) inner.push(h);
+    else if (depth[h] === most - 1) tops.push(h);
   }
+  const innerOf = new Int32Array(size).fill(-1);
+  inner.forEach((h, i) => (innerOf[h] = i));
   return {
     causes: n,
     most,
@@ -85,9 +93,37 @@ export function enumerate(setting: readonly number[], most: number): HypothesisS
     depth: depth.slice(0, size),
     child: child.slice(0, rows * n),
     row: row.slice(0, size),
-    runs: Int32Array.from(runs),
-    runEnd: Int32Array.from(runEnd),
     inner: Int32Array.from(inner),
+    innerOf,
+    tops: Int32Array.from(tops),
+    topUp: Int32Array.from(tops, (h) => (h === 0 ? 0 : innerOf[parent[h]!]!)),
+    topLast: Int16Array.from(tops, (h) => (h === 0 ? n : last[h]!)),
+    stretches: stretchesOf(tops, { size, last, depth, most }),
+  };
+}
+
+function stretchesOf(
+  tops: readonly number[],
+  { size, last, depth, most }: Pick<HypothesisSpace, 'size' | 'last' | 'depth' | 'most'>,
+): Stretches {
+  const top: number[] = [];
+  const from: number[] = [];
+  const to: number[] = [];
+  tops.forEach((set, place) => {
+    for (let h = set + 1; h < size && depth[h] === most; h++) {
+      if (h > set + 1 && last[h] === last[h - 1]! + 1) to[to.length - 1] = h + 1;
+      else {
+        top.push(place);
+        from.push(h);
+        to.push(h + 1);
+      }
+    }
+  });
+  return {
+    top: Int32Array.from(top),
+    from: Int32Array.from(from),
+    to: Int32Array.from(to),
+    shift: Int32Array.from(from, (h) => last[h]! - h),
   };
 }
 
@@ -141,29 +177,28 @@ export function marginals(
   scratch: Float64Array,
   out: Float64Array,
 ): Float64Array {
-  const { parent, last, runs, runEnd, inner } = space;
+  const { parent, last, inner, tops } = space;
+  const { top, from, to, shift } = space.stretches;
   out.fill(0);
   for (let i = 0; i < inner.length; i++) scratch[inner[i]!] = weights[inner[i]!]!;
-  // The full sets, nearly all there are, lie in runs that share all causes but the last.
-  for (let r = 0; r < runs.length; r++) {
-    const top = runs[r]!;
-    const end = runEnd[r]!;
-    let sum = weights[top]!;
-    for (let h = top + 1; h < end; h++) {
+  for (let i = 0; i < tops.length; i++) scratch[tops[i]!] = weights[tops[i]!]!;
+  for (let s = 0; s < top.length; s++) {
+    let sum = 0;
+    for (let h = from[s]!, end = to[s]!, cause = h + shift[s]!; h < end; h++, cause++) {
       const w = weights[h]!;
-      out[last[h]!]! += w;
+      out[cause]! += w;
       sum += w;
     }
-    if (top === 0) scratch[0] = sum;
-    else {
-      out[last[top]!]! += sum;
-      scratch[parent[top]!]! += sum;
-    }
+    scratch[tops[top[s]!]!]! += sum;
   }
-  for (let i = inner.length - 1; i > 0; i--) {
-    const h = inner[i]!;
-    out[last[h]!]! += scratch[h]!;
-    scratch[parent[h]!]! += scratch[h]!;
+  // A set comes after its parent, so backwards every set has all its extensions before it is passed on.
+  for (const list of [tops, inner]) {
+    for (let i = list.length - 1; i >= 0; i--) {
+      const h = list[i]!;
+      if (h === 0) break;
+      out[last[h]!]! += scratch[h]!;
+      scratch[parent[h]!]! += scratch[h]!;
+    }
   }
   return out;
 }

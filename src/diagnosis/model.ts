@@ -2,7 +2,7 @@
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
 import { buildGroups, withQuestion, type Group } from './groups.ts';
 import { enumerate, type HypothesisSpace } from './hypotheses.ts';
-import type { GroupFactor } from './weigh.ts';
+import { weigher, type GroupFactor, type Weigh } from './weigh.ts';
 
 export interface Model {
   readonly rules: CompiledRules;
@@ -16,6 +16,7 @@ export interface Model {
   readonly causeIndex: ReadonlyMap<string, number>;
   /** as long as the space; holds nothing between calls */
   readonly scratch: Float64Array;
+  readonly weigh: Weigh;
   /** factors of single sure answers, by question and answer */
   readonly folded: Map<number, GroupFactor>;
 }
@@ -43,6 +44,7 @@ export function buildModel(rules: CompiledRules, doubt?: number): Model {
     questionIndex: new Map(rules.questions.map((q, i) => [q.id, i])),
     causeIndex: new Map(rules.causes.map((c, i) => [c.id, i])),
     scratch: new Float64Array(space.size),
+    weigh: weigher(space, groups),
     folded: new Map(),
   };
 }

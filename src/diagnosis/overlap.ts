@@ -24,25 +24,26 @@ function ofTriples(
   { weights, causes }: Pick<Belief, 'weights' | 'causes'>,
   out: Float64Array,
 ): Float64Array {
-  const { runs, runEnd, last, parent, child, row, causes: n, inner } = space;
+  const { last, parent, child, row, causes: n, inner, tops } = space;
+  const { top, from, to, shift } = space.stretches;
   out.set(weights);
   let total = 0;
-  for (let r = 0; r < runs.length; r++) {
-    const top = runs[r]!;
+  for (let s = 0; s < top.length; s++) {
+    const pair = tops[top[s]!]!;
     // The triples (i, j, k) after the pair (i, j) are part of that pair and of (i, k) and (j, k).
-    const withI = row[parent[top]!]! * n;
-    const withJ = row[child[row[0]! * n + last[top]!]!]! * n;
+    const withI = row[parent[pair]!]! * n + shift[s]!;
+    const withJ = row[child[row[0]! * n + last[pair]!]!]! * n + shift[s]!;
     let sum = 0;
-    for (let h = top + 1, end = runEnd[r]!; h < end; h++) {
+    for (let h = from[s]!, end = to[s]!; h < end; h++) {
       const w = weights[h]!;
-      const k = last[h]!;
-      out[child[withI + k]!]! += w;
-      out[child[withJ + k]!]! += w;
+      out[child[withI + h]!]! += w;
+      out[child[withJ + h]!]! += w;
       sum += w;
     }
-    out[top]! += sum;
-    total += sum + weights[top]!;
+    out[pair]! += sum;
+    total += sum;
   }
+  for (let i = 0; i < tops.length; i++) total += weights[tops[i]!]!;
   for (let i = 0; i < inner.length; i++) {
     const h = inner[i]!;
     total += weights[h]!;

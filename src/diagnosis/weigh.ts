@@ -1,126 +1,238 @@
 /**
- * Multiplies the factors of all answered groups into the weights of all sets.
+ * Multiplies the factors of all answered groups into the weights of all sets, and sums them up.
  *
- * A group's factor is, for most sets, a product over the single causes they hold: it is more than that only where two
- * of the group's own causes meet. So every factor is split into one number a cause, which all go in along the walk from
- * each set to its extensions, and a correction for the sets where causes meet. The result is exact. A group so wide that
- * its causes meet nearly everywhere is looked up set by set instead, and so is one with a factor of zero.
+ * A group's factor is, for most sets, a product over the single causes they hold and over the pairs among these: it is
+ * more than that only where three of the group's own causes meet. So every factor is split into one number a cause and
+ * one a pair, which all go in along the walk from each set to its extensions, and a correction for the few sets where
+ * more causes meet. The result is exact. A group so wide that three of its causes meet nearly everywhere is looked up
+ * set by set instead, and so is one with a factor of zero.
  */
-import type { Model } from './model.ts';
+import type { Group } from './groups.ts';
+import type { HypothesisSpace } from './hypotheses.ts';
 
+/** One group's likelihood of its answers, for each of its classes, and the same split into parts. */
 export interface GroupFactor {
   readonly group: number;
-  /** likelihood of the group's answers for each of its classes */
   readonly factor: Float64Array;
-  /** the factor over the product of its single causes, for each class; filled in when first needed */
-  correction?: Float64Array;
+  /** filled in when first needed; null when the factor cannot be split */
+  parts?: Parts | null;
 }
+
+interface Parts {
+  /** for each own cause, the factor over that of none */
+  readonly single: Float64Array;
+  /** [own × own] for each pair, the lower cause first, the factor over the product of its two causes */
+  readonly pair: Float64Array;
+  /** for each of the group's crowded sets, the factor over the product of its causes and pairs */
+  readonly rest: Float64Array;
+}
+
+/**
+ * @param out becomes the normalised prior × Π factors
+ * @param causes becomes the probability of every cause
+ * @returns the natural logarithm of what they were divided by; not a number above -Infinity when all weights are zero
+ */
+export type Weigh = (
+  prior: Float64Array,
+  factors: readonly GroupFactor[],
+  out: Float64Array,
+  causes: Float64Array,
+) => number;
 
 /** A group that would need a correction in more than this share of all sets is looked up instead. */
 const WIDE = 0.4;
 
 /**
- * @param out becomes prior × Π factors, up to a common scale
- * @returns the natural logarithm of that scale
+ * All working space is made here, once, and belongs to the function: not only to spare a case the making. The engine
+ * compiles a loop over arrays that it knows to be always the same to half as many instructions, provided the loop is
+ * short enough to be compiled into its caller; hence the small functions, and the local names for the arrays in them.
  */
-export function weigh(
-  model: Model,
-  prior: Float64Array,
-  factors: readonly GroupFactor[],
-  out: Float64Array,
-): number {
-  const { space, groups, scratch } = model;
-  const { size } = space;
-  const each = new Float64Array(space.causes).fill(1);
-  const narrow: GroupFactor[] = [];
-  const wide: GroupFactor[] = [];
-  let shift = 0;
-  for (const f of factors) {
-    const group = groups[f.group]!;
-    const none = f.factor[0]!;
-    const { own, singles } = group;
-    const zero = none === 0 || singles.some((c) => f.factor[c] === 0);
-    if (zero || group.crossed().sets.length > WIDE * size) {
-      wide.push(f);
-      continue;
+export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh {
+  const { size, causes: n, parent, last, inner, innerOf, tops, topUp, topLast } = space;
+  const { top, from, to, shift } = space.stretches;
+  const work = new Float64Array(size);
+  /** for each cause, what it multiplies a set's weight by */
+  const each = new Float64Array(n);
+  /** [cause × cause] the same for a pair, the lower cause first; a last row of ones stands for no lower cause */
+  const both = new Float64Array((n + 1) * n);
+  /** [inner set × cause] each, times both with every cause of that set */
+  const rows = new Float64Array(Math.max(1, inner.length) * n);
+  /** for each inner set, the product over its causes and pairs */
+  const product = new Float64Array(Math.max(1, inner.length));
+  /** for each inner set, the weight of the sets that extend it, itself included */
+  const sum = new Float64Array(Math.max(1, inner.length));
+  /** for each cause, and in the last place for none, the weight of the sets that hold it */
+  const sums = new Float64Array(n + 1);
+  /** a group looked up set by set: class of every set, and factor of every class */
+  const classOf = new Uint16Array(size);
+  const factor = new Float64Array(size);
+
+  const lookUp = (f: GroupFactor | undefined): void => {
+    if (f === undefined) {
+      classOf.fill(0);
+      factor[0] = 1;
+    } else {
+      classOf.set(groups[f.group]!.classOf());
+      factor.set(f.factor);
     }
-    shift += Math.log(none);
-    for (let i = 0; i < own.length; i++) each[own[i]!]! *= f.factor[singles[i]!]! / none;
-    narrow.push(f);
-  }
-  const pair = wide.splice(0, 2).map((f) => ({ classOf: groups[f.group]!.classOf(), factor: f.factor }));
-  walk(space, prior, each, scratch, out, pair[0] ?? NO_FACTOR, pair[1] ?? NO_FACTOR);
-  for (const f of narrow) {
-    const { sets, classes } = groups[f.group]!.crossed();
-    const correction = (f.correction ??= correctionOf(model, f));
-    for (let i = 0; i < sets.length; i++) out[sets[i]!]! *= correction[classes[i]!]!;
-  }
-  for (const f of wide) {
-    const classOf = groups[f.group]!.classOf();
-    for (let h = 0; h < size; h++) out[h]! *= f.factor[classOf[h]!]!;
-  }
-  return shift;
+  };
+
+  const times = (scale: number): void => {
+    const weights = work;
+    for (let h = 0; h < weights.length; h++) weights[h]! *= scale;
+  };
+
+  const timesFactor = (): void => {
+    const weights = work;
+    const classes = classOf;
+    const factors = factor;
+    for (let h = 0; h < weights.length; h++) weights[h]! *= factors[classes[h]!]!;
+  };
+
+  const timesRest = (sets: Int32Array, rest: Float64Array): void => {
+    const weights = work;
+    for (let i = 0; i < sets.length; i++) weights[sets[i]!]! *= rest[i]!;
+  };
+
+  /** The walk below over the full sets, which are nearly all. */
+  const walkFull = (): void => {
+    const weights = work;
+    const singles = rows;
+    const pairs = both;
+    const held = sums;
+    const classes = classOf;
+    const factors = factor;
+    for (let s = 0; s < top.length; s++) {
+      const t = top[s]!;
+      const up = topUp[t]!;
+      const c = topLast[t]!;
+      const base = c === n ? 1 : product[up]! * singles[up * n + c]!;
+      const k = shift[s]!;
+      const row = up * n + k;
+      const pair = c * n + k;
+      const end = to[s]!;
+      let total = 0;
+      for (let h = from[s]!; h < end; h++) {
+        const w = weights[h]! * base * singles[row + h]! * pairs[pair + h]! * factors[classes[h]!]!;
+        weights[h] = w;
+        held[k + h]! += w;
+        total += w;
+      }
+      held[c]! += total;
+      sum[up]! += total;
+    }
+  };
+
+  /**
+   * work[h] *= factor[class of h] · Π each · Π both over the causes and pairs of h, from each set to its extensions.
+   * Summed up on the way, because reading the weights once more would cost as much again.
+   */
+  const walk = (): void => {
+    sums.fill(0);
+    sum.fill(0);
+    product[0] = 1;
+    rows.set(each);
+    for (let i = 0; i < inner.length; i++) {
+      const h = inner[i]!;
+      if (h > 0) {
+        const up = innerOf[parent[h]!]!;
+        const c = last[h]!;
+        product[i] = product[up]! * rows[up * n + c]!;
+        for (let k = c + 1; k < n; k++) rows[i * n + k] = rows[up * n + k]! * both[c * n + k]!;
+      }
+      work[h]! *= product[i]! * factor[classOf[h]!]!;
+      sum[i] = work[h]!;
+    }
+    for (let t = 0; t < tops.length; t++) {
+      const h = tops[t]!;
+      const up = topUp[t]!;
+      const c = topLast[t]!;
+      const w = work[h]! * (c === n ? 1 : product[up]! * rows[up * n + c]!) * factor[classOf[h]!]!;
+      work[h] = w;
+      sums[c]! += w;
+      sum[up]! += w;
+    }
+    walkFull();
+    for (let i = inner.length - 1; i > 0; i--) {
+      const h = inner[i]!;
+      sums[last[h]!]! += sum[i]!;
+      sum[innerOf[parent[h]!]!]! += sum[i]!;
+    }
+  };
+
+  /** Takes a group's singles and pairs in; what is left goes straight into the weights. */
+  const take = (group: Group, { single, pair, rest }: Parts): void => {
+    const { own } = group;
+    for (let i = 0; i < own.length; i++) {
+      const row = own[i]! * n;
+      each[own[i]!]! *= single[i]!;
+      for (let j = i + 1, at = i * own.length; j < own.length; j++) both[row + own[j]!]! *= pair[at + j]!;
+    }
+    timesRest(group.crowded().sets, rest);
+  };
+
+  return (prior, factors, out, causes) => {
+    work.set(prior);
+    each.fill(1);
+    both.fill(1);
+    let shifted = 0;
+    let wide: GroupFactor | undefined;
+    for (const f of factors) {
+      const group = groups[f.group]!;
+      const parts = (f.parts ??= partsOf(space, group, f.factor));
+      if (parts !== null) {
+        shifted += Math.log(f.factor[0]!);
+        take(group, parts);
+        continue;
+      }
+      // The last of the wide groups goes into the walk, where it costs least.
+      if (wide !== undefined) {
+        lookUp(wide);
+        timesFactor();
+      }
+      wide = f;
+    }
+    lookUp(wide);
+    walk();
+    const total = sum[0]!;
+    times(1 / total);
+    out.set(work);
+    for (let c = 0; c < n; c++) causes[c] = sums[c]! / total;
+    return Math.log(total) + shifted;
+  };
 }
 
-interface WideFactor {
-  readonly classOf: Uint16Array;
-  readonly factor: Float64Array;
-}
-
-/** Stands for "no wide group": an empty table, told apart by its length. */
-const NO_FACTOR: WideFactor = { classOf: new Uint16Array(0), factor: new Float64Array(0) };
-
-/**
- * out[h] = prior[h] × Π each[cause of h], from each set to its extensions, times up to two wide groups' factors on the
- * way, because reading and writing the weights once more costs more than the product.
- */
-function walk(
-  space: Model['space'],
-  prior: Float64Array,
-  each: Float64Array,
-  scratch: Float64Array,
-  out: Float64Array,
-  a: WideFactor,
-  b: WideFactor,
-): void {
-  const { parent, last, runs, runEnd, inner } = space;
-  const two = b.factor.length > 0;
-  const one = !two && a.factor.length > 0;
-  const extra = (h: number): number =>
-    two ? a.factor[a.classOf[h]!]! * b.factor[b.classOf[h]!]! : one ? a.factor[a.classOf[h]!]! : 1;
-  for (let i = 0; i < inner.length; i++) {
-    const h = inner[i]!;
-    const product = h === 0 ? 1 : scratch[parent[h]!]! * each[last[h]!]!;
-    scratch[h] = product;
-    out[h] = prior[h]! * product * extra(h);
-  }
-  const { classOf: classA, factor: factorA } = a;
-  const { classOf: classB, factor: factorB } = b;
-  for (let r = 0; r < runs.length; r++) {
-    const top = runs[r]!;
-    const end = runEnd[r]!;
-    const product = top === 0 ? 1 : scratch[parent[top]!]! * each[last[top]!]!;
-    out[top] = prior[top]! * product * extra(top);
-    if (two)
-      for (let h = top + 1; h < end; h++)
-        out[h] = prior[h]! * product * each[last[h]!]! * factorA[classA[h]!]! * factorB[classB[h]!]!;
-    else if (one)
-      for (let h = top + 1; h < end; h++)
-        out[h] = prior[h]! * product * each[last[h]!]! * factorA[classA[h]!]!;
-    else for (let h = top + 1; h < end; h++) out[h] = prior[h]! * product * each[last[h]!]!;
-  }
-}
-
-/** factor(class) / Π factor of its single causes, each taken against the factor of none. */
-function correctionOf(model: Model, { group, factor }: GroupFactor): Float64Array {
-  const { space } = model;
-  const { classes, own, singles } = model.groups[group]!;
+/** Splits a factor, exactly: the factor of none times all parts of a class is its factor again. */
+function partsOf({ size, most }: HypothesisSpace, group: Group, factor: Float64Array): Parts | null {
+  const { own, singles, pairs } = group;
+  const n = own.length;
+  const { sets, classes, members } = group.crowded();
   const none = factor[0]!;
-  const single = new Float64Array(space.causes);
-  for (let i = 0; i < own.length; i++) single[own[i]!] = factor[singles[i]!]! / none;
-  return Float64Array.from(classes, (set, c) => {
+  if (sets.length > WIDE * size || none === 0) return null;
+  const single = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    const f = factor[singles[i]!]!;
+    if (f === 0) return null;
+    single[i] = f / none;
+  }
+  const pair = new Float64Array(n * n).fill(1);
+  for (let i = 0; i < n; i++) {
+    for (let j = i + 1; j < n; j++) {
+      const c = pairs[i * n + j]!;
+      if (c < 0) continue;
+      const f = factor[c]!;
+      if (f === 0) return null;
+      pair[i * n + j] = f / (none * single[i]! * single[j]!);
+    }
+  }
+  const rest = new Float64Array(sets.length);
+  for (let s = 0; s < sets.length; s++) {
     let product = none;
-    for (let h = set; h > 0; h = space.parent[h]!) product *= single[space.last[h]!]!;
-    return factor[c]! / product;
-  });
+    for (let a = s * most; a < (s + 1) * most && members[a]! >= 0; a++) {
+      product *= single[members[a]!]!;
+      for (let b = s * most; b < a; b++) product *= pair[members[b]! * n + members[a]!]!;
+    }
+    rest[s] = factor[classes[s]!]! / product;
+  }
+  return { single, pair, rest };
 }

@@ -15,7 +15,7 @@ import { oracleGain, oraclePosterior } from '../support/oracle.ts';
 const networks = fc
   .record({
     n: fc.integer({ min: 1, max: 5 }),
-    most: fc.integer({ min: 1, max: 3 }),
+    most: fc.integer({ min: 1, max: 4 }),
     opposites: fc.boolean(),
     questions: fc.array(
       fc.record({ m: fc.integer({ min: 2, max: 4 }), several: fc.nat(3), group: fc.nat(2) }),
