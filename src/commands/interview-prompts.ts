@@ -1,6 +1,6 @@
 /** The prompts of an interview: each turns what was chosen into one event of the session. */
 import type { Bench } from '../advice/bench.ts';
-import { CANNOT_TELL, NOT_NOW } from '../casework/case.ts';
+import { CANNOT_TELL, NOT_NOW, type Sure } from '../casework/case.ts';
 import type { Action, Prompter } from '../console/prompter.ts';
 import { running } from '../interview/running.ts';
 import { look, type Event, type Interview } from '../interview/session.ts';
@@ -33,20 +33,24 @@ export async function askQuestion(
   const message = audience === 'rider' ? question.plain : question.ask;
   const words = explainWords(desk, prompter, [
     message,
-    question.help,
+    ...(audience === 'rider' ? [question.help] : []),
     ...question.answers.map((a) => a.text),
     head,
   ]);
-  for (;;) {
-    const { value, sure } = await prompter.ask({
+  let sure: Sure = 'sure';
+  for (let again = false; ; again = true) {
+    const chosen = await prompter.ask({
       head,
+      again,
       message,
       help: audience === 'rider' ? question.help : undefined,
       choices: question.answers.map((a) => ({ value: `answer:${a.id}`, name: a.text })),
       actions: lettersOf(question, state),
-      sureness: true,
+      sure,
       terse: audience === 'mechanic',
     });
+    ({ sure } = chosen);
+    const { value } = chosen;
     switch (value) {
       case 'cannot-tell':
       case 'not-now':
@@ -101,7 +105,7 @@ async function askEarlier(
     message: 'Which answer? The latest comes first.',
     choices: state.steps.toReversed().map(({ question, answer }) => ({
       value: question,
-      name: `${questionText(desk, question, audience)} ${answerText(desk, question, answer)}`,
+      name: `${questionText(desk, question, audience)} → ${answerText(desk, question, answer)}`,
     })),
     actions: [leave],
   });
@@ -113,7 +117,7 @@ async function askEarlier(
     message: questionText(desk, which, audience),
     choices: question.answers.map((a) => ({ value: `answer:${a.id}`, name: a.text })),
     actions: [CANNOT, leave],
-    sureness: true,
+    sure: 'sure',
   });
   if (answer === leave.value) return undefined;
   return answer === CANNOT.value

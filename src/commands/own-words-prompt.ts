@@ -63,10 +63,10 @@ async function offer(
     message: 'Does it mean:',
     choices: reading.candidates.map(({ question, answer }, i) => ({
       value: String(i),
-      name: `${questionText(desk, question, audience)} ${answerText(desk, question, answer)}`,
+      name: `${questionText(desk, question, audience)} → ${answerText(desk, question, answer)}`,
     })),
     actions: [{ key: 'n', value: 'none', name: 'none of these', answers: true }],
-    sureness: true,
+    sure: 'sure',
     terse: audience === 'mechanic',
   });
   const candidate = reading.candidates[Number(value)];

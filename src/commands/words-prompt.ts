@@ -2,6 +2,9 @@
 import type { Prompter } from '../console/prompter.ts';
 import type { Desk } from './desk.ts';
 
+/** More would push the question off the screen. */
+const MOST_TERMS = 4;
+
 /**
  * @param texts what stands on the screen
  * @returns to be called at each `?` of this question
@@ -11,7 +14,7 @@ export function explainWords(desk: Desk, prompter: Prompter, texts: readonly str
   return async () => {
     const { glossaryText, termNames, termsText, termsIn } = await import('../report/glossary-text.ts');
     const { glossary } = desk.rules;
-    const here = told ? [] : termsIn(glossary, texts);
+    const here = told ? [] : termsIn(glossary, texts).slice(0, MOST_TERMS);
     told = true;
     if (here.length > 0) {
       prompter.say(`${termsText(here, prompter.style)}  For any other word press ? again.\n`);

@@ -39,7 +39,7 @@ export function openLinePrompter(terminal: Terminal, style: Style): Prompter {
       return styleNow(style, terminal);
     },
     async ask(asked) {
-      let sure: Sure = 'sure';
+      let sure: Sure = asked.sure ?? 'sure';
       const screen = { style: styleNow(style, terminal), rows: Number.POSITIVE_INFINITY };
       const { lines, input: label } = layOut(asked, screen, { active: NOWHERE, typed: '', sure });
       output.write(`${lines.join('\n')}\n`);
@@ -49,7 +49,7 @@ export function openLinePrompter(terminal: Terminal, style: Style): Prompter {
         const action = asked.actions.find((a) => a.key === text);
         if (choice !== undefined) return { value: choice.value, sure };
         if (action !== undefined) return { value: action.value, sure };
-        if (text === 's' && asked.sureness === true) {
+        if (text === 's' && asked.sure !== undefined) {
           sure = SURENESS[(SURENESS.indexOf(sure) + 1) % SURENESS.length]!;
           output.write(`  the next answer counts as: ${SURE_WORDS[sure]}\n`);
         } else if (text === HELP.key && asked.help !== undefined) return { value: HELP.value, sure };

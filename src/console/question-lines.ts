@@ -27,10 +27,12 @@ export interface Asked {
   readonly help?: string | undefined;
   readonly choices: readonly Choice[];
   readonly actions: readonly Action[];
-  /** whether the answer can be marked as less than sure, with the letter s */
-  readonly sureness?: boolean;
+  /** how sure the answer is until the letter s says otherwise; absent where that makes no sense */
+  readonly sure?: Sure;
   /** letters are named in as few words as possible */
   readonly terse?: boolean;
+  /** asked again under something just printed: without its head, and with the help folded, so that both are seen */
+  readonly again?: boolean;
 }
 
 export interface Screen {
@@ -63,15 +65,18 @@ export function layOut(asked: Asked, screen: Screen, at: Standing): Layout {
   const plain = (text: string): string => (style.unicode ? text : toAscii(text));
   const put = (text: string, lead = '', indent = lead): string[] =>
     paragraph(plain(text), width, lead, indent).split('\n');
-  const head = asked.head === '' ? [] : put(asked.head, '', '  ').map(style.quiet);
-  const message = put(asked.message).map(style.strong);
-  const help = asked.help === undefined ? [] : put(asked.help, '    ').map(style.quiet);
+  const head =
+    asked.head === '' || asked.again === true
+      ? []
+      : put(asked.head, '', '  ').map((line) => style.quiet(line));
+  const message = put(asked.message).map((line) => style.strong(line));
+  const help = asked.help === undefined ? [] : put(asked.help, '    ').map((line) => style.quiet(line));
   const digits = String(asked.choices.length).length;
   const choices = asked.choices.map((choice, i) => {
     const here = i === at.active;
     const lead = `${here ? '> ' : '  '}${String(i + 1).padStart(digits)} `;
     const lines = put(choice.name, lead, ' '.repeat(lead.length));
-    return here ? lines.map(style.strong) : lines;
+    return here ? lines.map((line) => style.strong(line)) : lines;
   });
   const last = asked.choices.length;
   const input = `${last > 1 ? `1-${last}` : '1'} or a letter: ${at.typed}`;
@@ -80,7 +85,7 @@ export function layOut(asked: Asked, screen: Screen, at: Standing): Layout {
   const tall = (keys: readonly string[], withHelp: boolean): number =>
     head.length + message.length + (withHelp ? help.length : 0) + choices.flat().length + keys.length + 1;
   let keys = keyLines(asked, asked.actions, at, style);
-  const folded = help.length > 0 && tall(keys, true) > room;
+  const folded = help.length > 0 && (asked.again === true || tall(keys, true) > room);
   if (folded) keys = keyLines(asked, [HELP, ...asked.actions], at, style);
   const shown = windowOf(
     choices,
@@ -96,7 +101,7 @@ export function layOut(asked: Asked, screen: Screen, at: Standing): Layout {
 function keyLines(asked: Asked, actions: readonly Action[], at: Standing, style: Style): string[] {
   const width = style.width - 1;
   const all =
-    asked.sureness === true
+    asked.sure !== undefined
       ? [
           ...actions.filter((a) => a.answers === true),
           {
@@ -114,7 +119,7 @@ function keyLines(asked: Asked, actions: readonly Action[], at: Standing, style:
     );
   const long = join(false);
   const lines = long.length <= (asked.terse === true ? 1 : 2) ? long : join(true);
-  return lines.map(style.quiet);
+  return lines.map((line) => style.quiet(line));
 }
 
 export const SURE_WORDS: Readonly<Record<Sure, string>> = {

@@ -35,7 +35,7 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
   const screen = config.screen();
   const [active, setActive] = useState(0);
   const [typed, setTyped] = useState('');
-  const [sure, setSure] = useState<Sure>('sure');
+  const [sure, setSure] = useState<Sure>(config.sure ?? 'sure');
   const [ending, setEnding] = useState<string | undefined>(undefined);
   // The reader is closed after an answer too.
   const settled = useRef(false);
@@ -78,7 +78,7 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
       if (action !== undefined) {
         if (action.answers === true) answer(action.value, action.name);
         else finish(action.value, screen.style.quiet(`  ${action.name}`));
-      } else if (config.sureness === true && is('s'))
+      } else if (config.sure !== undefined && is('s'))
         setSure(SURENESS[(SURENESS.indexOf(sure) + 1) % SURENESS.length]!);
     }
   });

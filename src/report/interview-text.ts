@@ -41,18 +41,14 @@ export function whyText(list: readonly Why[], safety: boolean, style: Style): st
   const sentences = [
     ...(safety ? ['Always asked: a fault here comes before any setting.'] : []),
     ...(shown.length === 0
-      ? [
-          `Whatever the answer, ${name(most!)} stays in front, but between ${chances(most!).replace(' to ', ' and ')}.`,
-        ]
+      ? [`Whatever the answer, ${name(most!)} stays most likely: ${chances(most!)}.`]
       : [
           `${shown
-            .map(
-              (g) => `${g.map((w) => `"${w.text}"`).join(' or ')} puts ${name(g)} in front (${chances(g)})`,
-            )
+            .map((g) => `${g.map((w) => `"${w.text}"`).join(' or ')} points to ${name(g)} (${chances(g)})`)
             .join('; ')}; ${
             others.length > shown.length
               ? 'others tell apart what is less likely'
-              : `otherwise ${name(most!)} leads (${chances(most!)})`
+              : `otherwise most likely ${name(most!)} (${chances(most!)})`
           }.`,
         ]),
   ];

@@ -17,8 +17,8 @@ export function textReport(result: Result, options: TextOptions = {}): string {
   const full = options.full ?? false;
   const lines: string[] = [];
   const put = (text: string, lead = '  '): void => void lines.push(paragraph(text, style.width, lead));
-  const head = (text: string): void => void lines.push('', style.strong(text));
-  lines.push(style.quiet([result.case, result.bike].filter(Boolean).join('  ·  ')));
+  const head = (text: string): void => void lines.push('', style.strong(paragraph(text, style.width)));
+  lines.push(style.quiet(paragraph([result.case, result.bike].filter(Boolean).join('  ·  '), style.width)));
   for (const warning of result.warnings) put(style.warn(`Note: ${warning}`), '');
   verdict(result, put, head, style, full);
   if (result.adjustments.length > 1 && result.verdict !== 'stop') {

@@ -4,6 +4,7 @@ import { makeBench } from '../../src/advice/bench.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import {
   begin,
+  look,
   step,
   toCase,
   toCaseFile,
@@ -11,6 +12,7 @@ import {
   type Interview,
   type Step,
 } from '../../src/interview/session.ts';
+import { hear } from '../../src/casework/evidence.ts';
 import { NOT_NOW, vocabularyOf } from '../../src/casework/case.ts';
 import { readCase } from '../../src/casework/read-case.ts';
 import { rulesOf } from '../support/compile-text.ts';
@@ -61,7 +63,8 @@ describe('the interview', () => {
   it('puts a question off without counting it', () => {
     const state = play([{ type: 'not-now' }]);
     expect(state.steps).toEqual([{ question: 'pattern', answer: NOT_NOW, sure: 'sure' }]);
-    expect(toCase(state).answers).toEqual([]);
+    expect(hear(model, toCase(state).answers, bench.fact).evidence).toEqual([]);
+    expect(look(model, bench, state).belief.causes).toEqual(look(model, bench, start).belief.causes);
   });
   it('reports when told to finish', () => {
     const [state, effects] = step(model, bench, start, { type: 'finish' });
