@@ -1,0 +1,26 @@
+/** Writes a file of the user's own, whole or not at all, and never over another one unasked. */
+import { lstat } from 'node:fs/promises';
+import { resolve } from 'node:path';
+import { replaceFile } from '../logbook/durable.ts';
+import { Refusal, type Io } from './io.ts';
+import { LogError } from '../logbook/errors.ts';
+
+/** @throws Refusal when it is there already, or cannot be written */
+export async function writeNew(path: string, text: string, force: boolean, io: Io): Promise<void> {
+  const full = resolve(io.cwd, path);
+  await refuseExisting(path, force, io);
+  try {
+    await replaceFile(full, text);
+  } catch (error) {
+    if (!(error instanceof LogError)) throw error;
+    const remedy = error.code === 'disk-full' ? 'Make room and do it again.' : 'Choose another place.';
+    throw new Refusal(`${path} cannot be written: ${error.message} ${remedy}`);
+  }
+}
+
+/** @throws Refusal when something is there and was not to be written over */
+export async function refuseExisting(path: string, force: boolean, io: Io): Promise<void> {
+  const found = await lstat(resolve(io.cwd, path)).catch(() => undefined);
+  if (found !== undefined && !force)
+    throw new Refusal(`${path} is there already. Choose another name, or write over it with --force.`);
+}
