@@ -135,7 +135,7 @@ function pair({ before, after, changed }: SettingRow['cells']['front']): Markup 
 function stand(value: Stand, changed = false): Markup {
   switch (value.is) {
     case 'known':
-      return html`<td${changed && html` class="changed"`}>${value.text}</td>`;
+      return html`<td class="${changed && 'changed'}${value.text.length > 10 && ' long'}">${value.text}</td>`;
     case 'none':
       return html`<td class="quiet">${value.text}</td>`;
     case 'again':

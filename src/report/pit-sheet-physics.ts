@@ -91,7 +91,9 @@ function damperCurve(before: Bike, after: Bike, end: End, side: 'rebound' | 'com
 function springCurve(before: Bike, after: Bike, end: End): Drawing {
   const stroke = fullStroke(before.ends[end].linkage);
   const shares = Array.from({ length: POINTS + 1 }, (_, i) => i / POINTS);
-  const force = (bike: Bike, share: number): number => springForce(bike.ends[end].spring, share * stroke);
+  // At the very top the negative chamber pulls in; the stop holds there, so nothing below zero is ever felt.
+  const force = (bike: Bike, share: number): number =>
+    Math.max(0, springForce(bike.ends[end].spring, share * stroke));
   const line = (bike: Bike): Line => ({
     x: shares.map((s) => 100 * s),
     y: shares.map((s) => force(bike, s)),

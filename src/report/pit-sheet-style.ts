@@ -115,7 +115,7 @@ ${plotStyle({
 .runs tbody th{font-weight:700;width:2rem}
 .settings{font-size:.85rem}
 .settings td{white-space:nowrap}
-.settings td.changed,.settings td.blank{white-space:normal}
+.settings td.long,.settings td.blank{white-space:normal}
 .runs td{white-space:nowrap}
 .runs td .small{display:block}
 .boxes{display:flex;flex-wrap:wrap;gap:.2rem 1rem;margin-top:.5rem}

@@ -63,7 +63,17 @@ export interface PitSheetInput {
 }
 
 /** Room on one page: characters of a text, and lines of a list. */
-const ROOM = { id: 80, said: 300, text: 200, weights: 7, others: 3, waiting: 2, asked: 6, notes: 4 } as const;
+const ROOM = {
+  id: 80,
+  said: 300,
+  text: 200,
+  weights: 7,
+  others: 3,
+  waiting: 2,
+  asked: 6,
+  phrases: 2,
+  notes: 4,
+} as const;
 
 export function pitSheet({ rules, result: r, cures, sheet, physics }: PitSheetInput): PitSheet {
   const first = r.verdict === 'stop' ? undefined : r.adjustments.find((a) => a.id === r.first);
@@ -233,10 +243,20 @@ function ridersList(rules: CompiledRules, r: Result): string[] {
     ...(r.fit?.reask ?? []).map((id) => `The story does not hang together. Ask again: ${ask.get(id) ?? id}`),
     ...r.assignments.map((a) => a.text),
     ...(r.next === null || r.stop === 'dry' ? [] : [r.next.ask]),
-    ...r.unconfirmed.map((u) => `Said, but not counted: “${u.phrase}”. ${u.note}`),
+    ...notCounted(ask, r),
   ].map((text) => capital(printable(text, ROOM.text)));
   const left = all.length - ROOM.asked;
   return left > 0 ? [...all.slice(0, ROOM.asked), `And ${left} more in the case.`] : all;
+}
+
+/** What the rider said and nobody asked about: the question that would settle it, where there is one. */
+function notCounted(ask: ReadonlyMap<string, string>, r: Result): string[] {
+  return r.unconfirmed
+    .slice(0, ROOM.phrases)
+    .map(
+      ({ phrase, question }) =>
+        `Said “${printable(phrase, ROOM.id)}”, not counted yet: ${(question === null ? undefined : ask.get(question)) ?? 'it can mean several things; ask which.'}`,
+    );
 }
 
 function capital(text: string): string {

@@ -56,9 +56,9 @@ export function plotStyle(colour: {
 
 export function linePlot(plot: Plot): Markup {
   const { id, title, says, before, after, level, marks = [], upsideDown = false } = plot;
-  const xs = scale([...before.x, ...after.x], 0, ROOM.left, WIDTH - ROOM.right);
+  const xs = stretch([...before.x, ...after.x], ROOM.left, WIDTH - ROOM.right);
   const [bottom, top] = [HEIGHT - ROOM.bottom, ROOM.top];
-  const ys = scale([...before.y, ...after.y], 0, upsideDown ? top : bottom, upsideDown ? bottom : top);
+  const ys = widened([...before.y, ...after.y], upsideDown ? top : bottom, upsideDown ? bottom : top);
   const path = ({ x, y }: Line): string =>
     x.map((value, i) => `${i === 0 ? 'M' : 'L'}${at(xs.to(value))} ${at(ys.to(y[i]!))}`).join('');
   const dots = (line: Line): Markup[] =>
@@ -97,22 +97,34 @@ interface Scale {
   readonly ticks: readonly number[];
 }
 
-/** From the values' range, `base` included and widened to whole ticks, to a stretch of the drawing. */
-function scale(values: readonly number[], base: number, from: number, until: number): Scale {
-  let least = base;
-  let most = base;
+/** From the values' range to a stretch of the drawing, the ticks inside it. */
+function stretch(values: readonly number[], from: number, until: number): Scale {
+  const [low, high] = range(values);
+  const step = tickStep(high - low);
+  const first = Math.ceil(low / step - 1e-9);
+  const last = Math.floor(high / step + 1e-9);
+  return {
+    to: (value) => from + ((value - low) / (high - low)) * (until - from),
+    ticks: Array.from({ length: last - first + 1 }, (_, i) => (first + i) * step),
+  };
+}
+
+/** The same with zero included and the range widened to whole ticks. */
+function widened(values: readonly number[], from: number, until: number): Scale {
+  const [least, most] = range([0, ...values]);
+  const step = tickStep(most - least);
+  return stretch([Math.floor(least / step + 1e-9) * step, Math.ceil(most / step - 1e-9) * step], from, until);
+}
+
+/** Least and most, never the same. */
+function range(values: readonly number[]): readonly [number, number] {
+  let least = Infinity;
+  let most = -Infinity;
   for (const v of values) {
     if (v < least) least = v;
     if (v > most) most = v;
   }
-  const step = tickStep(most - least || 1);
-  const low = Math.floor(least / step + 1e-9) * step;
-  const high = Math.ceil(most / step - 1e-9) * step || low + step;
-  const count = Math.round((high - low) / step);
-  return {
-    to: (value) => from + ((value - low) / (high - low)) * (until - from),
-    ticks: Array.from({ length: count + 1 }, (_, i) => low + i * step),
-  };
+  return [least, most > least ? most : least + 1];
 }
 
 /** 1, 2 or 5 times a power of ten, four to nine of them over the span. */
