@@ -120,6 +120,20 @@ export function buildProgram(io: Io): { program: Command; exit: () => ExitCode }
     });
 
   program
+    .command('report')
+    .description(
+      'a pit sheet to hand over: one page with the first change, its reasons, and its trial to fill in',
+    )
+    .argument('<case>', 'a case file, or -')
+    .addOption(format(['html', 'markdown'], 'html'))
+    .option('--out <file>', 'write it here; without it, or with -, to standard output')
+    .option('--bike <file>', 'bike sheet for a case that names none')
+    .action(async (file: string, options) => {
+      const { report } = await import('./commands/report.ts');
+      await done(report({ file, ...options, rules: global().rules }, io));
+    });
+
+  program
     .command('words')
     .description('what a phrase of a rider could mean; or the glossary')
     .argument('[said...]', 'the words, or with --list a term of the glossary')
