@@ -166,6 +166,7 @@ function tabulate(
   classes: Int32Array,
   question: Question,
   slip: number,
+  same?: { table(): Float64Array; readonly moved: ReadonlySet<number> },
 ): Float64Array {
   const m = question.answers.length;
   const out = new Float64Array(classes.length * m);
@@ -176,6 +177,7 @@ function tabulate(
   missed(question, [], miss.subarray(0, m));
   const classOfSet = new Map<number, number>();
   const own = new Float64Array(m);
+  const kept = same?.table();
   for (let c = 0; c < classes.length; c++) {
     const set = classes[c]!;
     classOfSet.set(set, c);
@@ -184,9 +186,13 @@ function tabulate(
       if (c > 0) miss[c * m + a] = miss[up + a]! * factor[space.last[set]! * m + a]!;
       own[a] = miss[c * m + a]!;
     }
+    if (kept !== undefined && !membersOf(space, set).some((cause) => same!.moved.has(cause))) {
+      for (let i = c * m; i < (c + 1) * m; i++) out[i] = kept[i]!;
+      continue;
+    }
     fromMissed(question, own, out, c * m);
+    // A slip is any answer alike, whatever the bike does.
+    for (let i = c * m; i < (c + 1) * m; i++) out[i] = (1 - slip) * out[i]! + slip / m;
   }
-  // A slip is any answer alike, whatever the bike does.
-  for (let i = 0; i < out.length; i++) out[i] = (1 - slip) * out[i]! + slip / m;
   return out;
 }

@@ -1,0 +1,150 @@
+import { describe, expect, it } from 'vitest';
+import { makeBench } from '../../src/advice/bench.ts';
+import type { Case } from '../../src/casework/case.ts';
+import { consult } from '../../src/casework/consult.ts';
+import { buildModel } from '../../src/diagnosis/model.ts';
+import { ladderOf, neighbours, nearestRung } from '../../src/evaluation/ladder.ts';
+import { caseSensitivity, checkSensitivity, withMoved } from '../../src/evaluation/sensitivity.ts';
+import { strengthsOf, withValue } from '../../src/evaluation/strengths.ts';
+import type { Check, CompiledRules } from '../../src/rulebase/compiled.ts';
+import { baseRules } from '../support/base-rules.ts';
+
+const { rules, checks } = baseRules();
+const model = buildModel(rules);
+const bench = makeBench(model);
+const quick = { next: false, explain: 0, fit: false };
+
+const kase = (answers: Readonly<Record<string, string>>): Case => ({
+  id: 'x',
+  answers: Object.entries(answers).map(([question, answer]) => ({ question, answer, sure: 'sure' as const })),
+  results: [],
+  earlier: [],
+});
+
+/** The rules with one strength changed, compiled into a model from the start: the slow way. */
+function rebuilt(strengthId: string, value: number): CompiledRules {
+  const strength = strengthsOf(rules).find((s) => s.id === strengthId)!;
+  return {
+    ...rules,
+    questions: rules.questions.map((q, i) =>
+      withValue(
+        q,
+        strength.spots.filter((s) => s.question === i),
+        value,
+      ),
+    ),
+  };
+}
+
+describe('the ladder of words', () => {
+  it('has each word that a rule uses once, rising', () => {
+    const ladder = ladderOf(rules);
+    const used = new Set(rules.questions.flatMap((q) => q.links.map(([, , s]) => s)));
+    for (const value of used) expect(ladder.filter((r) => r.value === value)).toHaveLength(1);
+    for (let i = 1; i < ladder.length; i++) expect(ladder[i]!.value).toBeGreaterThan(ladder[i - 1]!.value);
+  });
+  it('steps to the next word on either side, and stops at its ends', () => {
+    const ladder = [0.1, 0.3, 0.8].map((value) => ({ word: String(value), value }));
+    expect(neighbours(ladder, 0.3).map((r) => r.word)).toEqual(['0.1', '0.8']);
+    expect(neighbours(ladder, 0.8).map((r) => r.word)).toEqual(['0.3']);
+    expect(nearestRung(ladder, 0.54).word).toBe('0.3');
+  });
+});
+
+describe('strengths', () => {
+  it('of a rule for both ends are one, with a spot at each end', () => {
+    const s = strengthsOf(rules).find((x) => x.id === 'repeated-hits.trend worse {end}.spring.too-soft')!;
+    expect(s.spots.map((at) => [rules.questions[at.question]!.id, rules.causes[at.cause]!.id])).toEqual([
+      ['repeated-hits.trend@front', 'front.spring.too-soft'],
+      ['repeated-hits.trend@rear', 'rear.spring.too-soft'],
+    ]);
+  });
+  it('cover every link and every base rate once', () => {
+    const spots = strengthsOf(rules).flatMap((s) => s.spots);
+    const there = rules.questions.reduce(
+      (n, q) => n + q.links.length + q.base.filter((b) => b > 0).length,
+      0,
+    );
+    expect(spots).toHaveLength(there);
+    expect(new Set(spots.map((s) => `${s.question} ${s.answer} ${s.cause}`)).size).toBe(there);
+  });
+});
+
+describe('a moved strength', () => {
+  const given = kase({
+    'hit-pattern': 'row',
+    'repeated-hits.trend@front': 'worse',
+    'repeated-hits.depth@front': 'deeper',
+  });
+  it.each([
+    'repeated-hits.trend worse {end}.spring.too-soft',
+    'repeated-hits.depth deeper usually',
+    'hit-pattern row front.rebound.high.too-slow',
+  ])('gives the same belief as rules built anew with it: %s', (id) => {
+    const strength = strengthsOf(rules).find((s) => s.id === id)!;
+    const cheap = consult(withMoved(model, strength, 0.5), bench, given, quick);
+    const whole = buildModel(rebuilt(id, 0.5));
+    const slow = consult(whole, makeBench(whole), given, quick);
+    const before = consult(model, bench, given, quick);
+    cheap.belief.causes.forEach((p, c) => expect(p).toBeCloseTo(slow.belief.causes[c]!, 10));
+    expect(cheap.belief.causes).not.toEqual(before.belief.causes);
+  });
+});
+
+describe('sensitivity of a case', () => {
+  it('names every word that tips the first adjustment, and only those', () => {
+    // Little is known, so the advice still stands on an edge.
+    const edge = [{ complaint: 'deep' }, { 'hit-pattern': 'row' }, { 'hit-pattern': 'both' }]
+      .filter((given) =>
+        Object.entries(given).every(([q, a]) =>
+          rules.questions[model.questionIndex.get(q)!]!.answers.some((x) => x.id === a),
+        ),
+      )
+      .map((given) => kase(given));
+    expect(edge.length).toBeGreaterThan(0);
+    const ladder = ladderOf(rules);
+    for (const one of edge) {
+      const { tried, tipping } = caseSensitivity(model, bench, one);
+      const before = consult(model, bench, one, quick).advice;
+      const named = new Set(tipping.map((t) => `${t.strength.id} ${t.to.word}`));
+      const index = model.questionIndex.get(one.answers[0]!.question)!;
+      const touched = strengthsOf(rules).filter((s) => s.spots.some((at) => at.question === index));
+      expect(tried).toBe(touched.length);
+      for (const s of touched.slice(0, 6)) {
+        for (const to of neighbours(ladder, s.value)) {
+          const whole = buildModel(rebuilt(s.id, to.value));
+          const after = consult(whole, makeBench(whole), one, quick).advice;
+          const tips = after.first !== before.first || after.verdict !== before.verdict;
+          expect(named.has(`${s.id} ${to.word}`), `${s.id} → ${to.word}`).toBe(tips);
+        }
+      }
+    }
+  });
+  it('tries nothing when nothing was answered', () => {
+    expect(caseSensitivity(model, bench, kase({}))).toEqual({ tried: 0, tipping: [] });
+  });
+});
+
+describe('sensitivity of checks', () => {
+  it('counts a check whose limit lies between a word and the next', () => {
+    const base = checks.find(
+      (c) => c.bike === undefined && Object.keys(c.given).includes('repeated-hits.depth@front'),
+    )!;
+    const given = kase(
+      Object.fromEntries(
+        Object.entries(base.given).map(([q, a]) => [q, typeof a === 'string' ? a : a.answer]),
+      ),
+    );
+    const now = consult(model, bench, given, quick);
+    const first = now.ranked[0]!;
+    const limit = now.belief.causes[first]! - 1e-9;
+    const check: Check = { ...base, expect: { atLeast: limit } };
+    const told: number[] = [];
+    const hanging = checkSensitivity(model, [{ check, bench }], (done) => told.push(done));
+    expect(hanging.length).toBeGreaterThan(0);
+    for (const h of hanging) expect(h).toMatchObject({ flips: 1, checks: 1 });
+    const loose: Check = { ...base, expect: { atLeast: 0 } };
+    expect(checkSensitivity(model, [{ check: loose, bench }], () => {})).toEqual([]);
+    expect(told.at(-1)).toBe(strengthsOf(rules).length);
+  });
+});
