@@ -5,6 +5,7 @@ import { answerProbabilities } from '../diagnosis/answer-model.ts';
 import { buildModel, type Model } from '../diagnosis/model.ts';
 import type { Check } from '../rulebase/compiled.ts';
 import { lint } from '../rulebase/lint.ts';
+import { printableLines } from '../report/foreign-text.ts';
 import { problemLine, sortProblems, type Problem } from '../rulebase/problem.ts';
 import { compilePacks } from './compile-packs.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
@@ -82,7 +83,7 @@ export async function rulesCheck(options: RulesCheckOptions, io: Io): Promise<Ex
   if (options.format === 'json')
     await io.out(`${JSON.stringify({ format: 1, ...summary, problems: sorted }, null, 2)}\n`);
   else {
-    for (const p of sorted) await io.out(`${problemLine(p)}\n`);
+    for (const p of sorted) await io.out(`${printableLines(problemLine(p))}\n`);
     await io.out(
       rules === undefined
         ? `The rules do not compile: ${errors} to mend.\n`

@@ -1,5 +1,6 @@
 /** Why a cause stands where it does: every answer's weight, for and against. */
 import type { CompiledRules } from '../rulebase/compiled.ts';
+import { MOST_NAME, printable } from './foreign-text.ts';
 import { percent } from './phrases.ts';
 import type { Result, ResultCause } from './result.ts';
 import { toAscii, type Style } from './style.ts';
@@ -17,7 +18,7 @@ export function explainReport(
   hanging: readonly string[],
   style: Style,
 ): string {
-  const lines: string[] = [style.quiet(result.case)];
+  const lines: string[] = [style.quiet(printable(result.case, MOST_NAME))];
   const questions = new Map(rules.questions.map((q) => [q.id, q]));
   for (const cause of causes) {
     lines.push(

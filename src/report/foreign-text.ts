@@ -2,6 +2,8 @@
 
 /** Controls of C0 and C1, halves of surrogate pairs, and the signs that turn the direction of whatever follows. */
 const UNPRINTABLE = /[\p{Cc}\p{Cs}\p{Co}\u061C\u200E\u200F\u202A-\u202E\u2066-\u2069\uFEFF\uFFF9-\uFFFB]/gu;
+/** Characters of a case's or a bike's name that are shown. */
+export const MOST_NAME = 120;
 /** A letter carries a few marks in any language; hundreds of them climb over the lines above. */
 const PILED_MARKS = /(\p{M}{4})\p{M}+/gu;
 

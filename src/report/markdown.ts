@@ -1,4 +1,5 @@
 /** One result as Markdown, for notes and issue trackers. */
+import { printableLines } from './foreign-text.ts';
 import { inTen, percent, stepWords, stopWords, withStep } from './phrases.ts';
 import type { Result } from './result.ts';
 
@@ -49,5 +50,7 @@ export { escape as escapeMarkdown };
 
 /** Text of a case must stay text, whatever signs it holds. */
 function escape(text: string): string {
-  return text.replace(/[\\`*_{}[\]<>#|]/g, (sign) => `\\${sign}`).replace(/\s*\n\s*/g, ' ');
+  return printableLines(text)
+    .replace(/[\\`*_{}[\]<>#|]/g, (sign) => `\\${sign}`)
+    .replace(/\s*\n\s*/g, ' ');
 }

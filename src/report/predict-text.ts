@@ -1,4 +1,5 @@
 /** What a change does, in a mechanic's words: the numbers that move, two plots, and what they say. */
+import { MOST_NAME, printable } from './foreign-text.ts';
 import type { PredictedMetric, Sweep } from '../dynamics/index.ts';
 import type { SheetPhysics } from './pit-sheet-physics.ts';
 import { toAscii, type Style } from './style.ts';
@@ -18,7 +19,7 @@ export interface PredictText {
 const WORDS = { better: 'better', worse: 'worse', either: 'moved', same: 'same' } as const;
 
 export function predictText(p: PredictText, style: Style): string {
-  const lines: string[] = [style.strong(`${p.change} on ${p.bike}`)];
+  const lines: string[] = [style.strong(`${p.change} on ${printable(p.bike, MOST_NAME)}`)];
   const shown = p.metrics.filter((m) => p.full || m.effect !== 'same');
   if (shown.length === 0) lines.push('', 'Nothing moves by more than a rider could feel.');
   let scenario = '';

@@ -1,4 +1,5 @@
 /** One result for a tired mechanic: first the one thing to do, then why, then what waits. */
+import { MOST_NAME, printable } from './foreign-text.ts';
 import type { Result, ResultAdjustment } from './result.ts';
 import { PLAIN, toAscii, type Style } from './style.ts';
 import { inTen, percent, stopWords, withStep } from './phrases.ts';
@@ -18,7 +19,8 @@ export function textReport(result: Result, options: TextOptions = {}): string {
   const lines: string[] = [];
   const put = (text: string, lead = '  '): void => void lines.push(paragraph(text, style.width, lead));
   const head = (text: string): void => void lines.push('', style.strong(paragraph(text, style.width)));
-  lines.push(style.quiet(paragraph([result.case, result.bike].filter(Boolean).join('  ·  '), style.width)));
+  const names = [result.case, result.bike ?? ''].filter(Boolean).map((name) => printable(name, MOST_NAME));
+  lines.push(style.quiet(paragraph(names.join('  ·  '), style.width)));
   for (const warning of result.warnings) put(style.warn(`Note: ${warning}`), '');
   verdict(result, put, head, style, full);
   if (result.adjustments.length > 1 && result.verdict !== 'stop') {
@@ -37,7 +39,8 @@ export function textReport(result: Result, options: TextOptions = {}): string {
   }
   if (result.unconfirmed.length > 0) {
     head('Said, but not confirmed (not counted)');
-    for (const u of result.unconfirmed.slice(0, full ? undefined : 3)) put(`"${u.phrase}" ${u.note}`, '  - ');
+    for (const u of result.unconfirmed.slice(0, full ? undefined : 3))
+      put(`"${printable(u.phrase, MOST_NAME)}" ${u.note}`, '  - ');
   }
   if (full) detail(result, put, head);
   cautions(result, put, head, style, full);
