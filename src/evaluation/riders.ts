@@ -85,7 +85,7 @@ export function makeRider(model: Model, truth: readonly number[], manners: Manne
       if (echo !== undefined && random() < manners.repeats) answer = echoOf(index, echo);
       else if (wrongTopics.get(q.group)!) answer = Math.floor(random() * q.answers.length);
       else answer = draw(answerProbabilities(q, felt, new Float64Array(q.answers.length)), random);
-      if (random() < manners.slips)
+      if (q.how !== 'stand' && random() < manners.slips)
         answer = (answer + 1 + Math.floor(random() * (q.answers.length - 1))) % q.answers.length;
       signs.set(q.group, new Set(q.links.filter(([, a]) => a === answer).map(([c]) => c)));
       const said = random() < manners.cannotTell ? CANNOT_TELL : q.answers[answer]!.id;
