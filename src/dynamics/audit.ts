@@ -4,9 +4,8 @@
  */
 import type { End } from '../bike/sheet.ts';
 import type { Bike } from './bike.ts';
-import { compileBike } from './compile.ts';
-import { makeGround, runScenario, type Ground } from './measure.ts';
-import { METRICS } from './metrics.ts';
+import { compileBike, type CompiledBike } from './compile.ts';
+import { makeGround, metricsOf, runScenario } from './measure.ts';
 import { SCENARIO_IDS, type ScenarioId } from './scenarios.ts';
 import { SETTINGS, withEnd } from './settings.ts';
 
@@ -46,20 +45,18 @@ export interface Auditor {
 
 export function makeAuditor(bike: Bike): Auditor {
   const grounds = PACES.map((pace) => makeGround(bike, pace));
+  const compiled = new Map<string, CompiledBike>();
   const readings = new Map<string, ReadonlyMap<string, number>>();
 
-  function read(
-    key: string,
-    variant: () => Bike,
-    ground: Ground,
-    pace: number,
-    id: ScenarioId,
-  ): ReadonlyMap<string, number> {
+  /** Every metric of a scenario at one pace, for the bike of a key; run once. */
+  function read(key: string, variant: Bike, pace: number, id: ScenarioId): ReadonlyMap<string, number> {
     const full = `${key}|${pace}|${id}`;
     let values = readings.get(full);
     if (values === undefined) {
-      const run = runScenario(compileBike(variant()), ground, id);
-      values = new Map(METRICS.filter((m) => m.scenarios.includes(id)).map((m) => [m.id, m.read(run)]));
+      let ready = compiled.get(key);
+      if (ready === undefined) compiled.set(key, (ready = compileBike(variant)));
+      const run = runScenario(ready, grounds[pace]!, id);
+      values = new Map(metricsOf(id).map((m) => [m.id, m.read(run)]));
       readings.set(full, values);
     }
     return values;
@@ -67,42 +64,34 @@ export function makeAuditor(bike: Bike): Auditor {
 
   return {
     bike,
-    audit(claim, cause) {
-      const scenario = SCENARIO_IDS.find((id) => id === claim.scenario);
-      if (scenario === undefined)
-        return { verdict: 'unreachable', why: `the model has no scenario ${claim.scenario}` };
-      const metric = METRICS.find((m) => m.id === claim.metric);
-      if (metric === undefined || !metric.scenarios.includes(scenario))
-        return { verdict: 'unreachable', why: `the model reads no ${claim.metric} in ${claim.scenario}` };
+    audit({ scenario, metric: id, sign }, cause) {
+      const scene = SCENARIO_IDS.find((s) => s === scenario);
+      if (scene === undefined) return unreachable(`the model has no scenario ${scenario}`);
+      const metric = metricsOf(scene).find((m) => m.id === id);
+      if (metric === undefined) return unreachable(`the model reads no ${id} in ${scenario}`);
       const change = SETTINGS[cause.setting]?.off[cause.direction];
       if (change === undefined)
-        return {
-          verdict: 'unreachable',
-          why: `the model has no ${cause.setting} that is ${cause.direction}`,
-        };
+        return unreachable(`the model has no ${cause.setting} that is ${cause.direction}`);
       const end = change(bike.ends[cause.end]);
       if (end === undefined)
-        return {
-          verdict: 'unreachable',
-          why: `the ${cause.end} of this bike has no ${cause.setting} to be off`,
-        };
-      const off = (): Bike => withEnd(bike, cause.end, end);
+        return unreachable(`the ${cause.end} of this bike has no ${cause.setting} to be off`);
+      const off = withEnd(bike, cause.end, end);
       const key = `${cause.end}.${cause.setting}.${cause.direction}`;
       const runs = PACES.map((pace, i) => ({
         pace,
-        out: read('', () => bike, grounds[i]!, pace, scenario).get(metric.id)!,
-        in: read(key, off, grounds[i]!, pace, scenario).get(metric.id)!,
+        out: read('', bike, i, scene).get(id)!,
+        in: read(key, off, i, scene).get(id)!,
       }));
-      const change3 = runs.reduce((sum, r) => sum + r.in - r.out, 0) / runs.length;
-      const verdict =
-        Math.abs(change3) < metric.floor
-          ? 'too-small'
-          : change3 > 0 === (claim.sign === 'up')
-            ? 'agree'
-            : 'disagree';
+      const mean = runs.reduce((sum, r) => sum + r.in - r.out, 0) / runs.length;
+      const agrees = mean > 0 === (sign === 'up');
+      const verdict = Math.abs(mean) < metric.floor ? 'too-small' : agrees ? 'agree' : 'disagree';
       return { verdict, runs, unit: metric.unit, floor: metric.floor };
     },
   };
+}
+
+function unreachable(why: string): Finding {
+  return { verdict: 'unreachable', why };
 }
 
 /** One rule against one bike; for many rules keep an auditor. */

@@ -21,9 +21,10 @@ export const MIDDLE = 0.5;
 export const RIDER = {
   /** rider with kit, kg; assumption (the measured rider of Moore et al.'s data set weighs 83.5 kg) */
   mass: 80,
-  /** share of the sprung weight on the front wheel, standing with level pedals on flat ground. Assumption: measured is
-   * 0.331 seated (Moore et al. data set) and 0.335 (benchmark bicycle, Meijaard et al. 2007); standing moves it forward */
-  frontShare: 0.42,
+  /** share of the sprung weight on the front wheel, standing on level pedals on flat ground. Assumption: the rider's
+   * weight over the bottom bracket, a third of the wheelbase from the rear axle, the bike's own in the middle. Measured
+   * is 0.331 seated (Moore et al. data set) and 0.335 (benchmark bicycle, Meijaard et al. 2007) */
+  frontShare: 0.38,
   /** least and most that a measured sag may bend it to; assumption */
   frontShareLeast: 0.3,
   frontShareMost: 0.55,
@@ -48,8 +49,8 @@ export const AIR = {
   /** n of p·Vⁿ; between 1.0 slow and 1.4 fast */
   exponent: 1.3,
   front: {
-    /** piston area, m² (about 31 mm bore); assumption */
-    area: 7.6e-4,
+    /** piston area, m² (about 29 mm bore); assumption, chosen so that usual pressures come out */
+    area: 6.6e-4,
     /** negative piston ÷ positive piston; assumption (the shaft takes the difference) */
     negativeShare: 0.96,
     /** positive chamber without spacers, as a share of piston area × stroke; assumption */

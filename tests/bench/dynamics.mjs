@@ -1,0 +1,96 @@
+/** Prints how long the physics takes, beside an adaptive solver on the same case. node tests/bench/dynamics.mjs (after a build) */
+import { defaultBike } from '../../dist/dynamics/from-sheet.js';
+import { compileBike } from '../../dist/dynamics/compile.js';
+import { makeDrive } from '../../dist/dynamics/drive.js';
+import { restState } from '../../dist/dynamics/equilibrium.js';
+import { makeGround, runScenario } from '../../dist/dynamics/measure.js';
+import { makeAuditor } from '../../dist/dynamics/audit.js';
+import { predict } from '../../dist/dynamics/predict.js';
+import { METRICS } from '../../dist/dynamics/metrics.js';
+import { bumps } from '../../dist/dynamics/roads.js';
+import { SCENARIO_IDS } from '../../dist/dynamics/scenarios.js';
+import { SETTINGS } from '../../dist/dynamics/settings.js';
+import { simulate } from '../../dist/dynamics/simulate.js';
+import { sweep } from '../../dist/dynamics/sweep.js';
+import { solveWithOdex } from '../support/odex.mjs';
+import { referenceRates } from '../support/reference-bike.mjs';
+
+const bike = defaultBike('enduro');
+const compiled = compileBike(bike);
+const ground = makeGround(bike);
+
+console.log('one scenario, ms (median of 60)            simulated     run   per 2 s   bar 3');
+for (const id of SCENARIO_IDS) {
+  const { drive } = ground.stage(id);
+  const seconds = drive.step * drive.steps;
+  const ms = median(60, () => runScenario(compiled, ground, id));
+  console.log(
+    `  ${id.padEnd(40)}${seconds.toFixed(2).padStart(8)} s${ms.toFixed(2).padStart(8)}${((2 * ms) / seconds).toFixed(2).padStart(10)}`,
+  );
+}
+
+const change = [{ setting: 'front.rebound.low', by: 2, unit: 'clicks' }];
+const asked = [
+  ['a prediction, all scenarios before and after, ground included', 100, () => predict(bike, change)],
+  ['  the same on ground already laid', 100, () => predict(bike, change, ground)],
+  [
+    'a sweep of 17 clicks, row and lone hit',
+    0,
+    () => sweep(bike, 'front', 'rebound.low', ground, ['row', 'lone-hit']),
+  ],
+  ['a bike compiled', 0, () => compileBike(bike)],
+];
+console.log('\nms (median of 9)');
+for (const [name, bar, run] of asked)
+  console.log(
+    `  ${name.padEnd(64)}${median(9, run).toFixed(1).padStart(8)}${bar > 0 ? `   bar ${bar}` : ''}`,
+  );
+
+const started = performance.now();
+const auditor = makeAuditor(bike);
+let audits = 0;
+for (const end of ['front', 'rear'])
+  for (const [setting, { off }] of Object.entries(SETTINGS))
+    for (const direction of Object.keys(off))
+      for (const metric of METRICS)
+        for (const scenario of metric.scenarios) {
+          auditor.audit({ scenario, metric: metric.id, sign: 'up' }, { end, setting, direction });
+          audits++;
+        }
+console.log(
+  `\nevery cause against every metric at three paces: ${audits} audits in ${((performance.now() - started) / 1000).toFixed(1)} s   bar 15 for a whole audit`,
+);
+
+const road = bumps(0.3, 4, 1.1, 0.05, 0.7);
+const parts = { road, speed: 7, wheelbase: bike.body.toFront + bike.body.toRear };
+const drive = makeDrive({ ...parts, seconds: 2 });
+const start = restState(compiled);
+const flat = { gravity: () => 9.80665, braking: () => 0 };
+const rates = referenceRates(bike, { ...road, speed: 7, ...flat });
+let ours;
+let theirs;
+const own = median(20, () => {
+  ours = simulate(compiled, drive).last;
+});
+console.log('\n2 s over four bumps, ms');
+console.log(`  this model, fixed step 0.25 ms          ${own.toFixed(1).padStart(8)}`);
+for (const tolerance of [1e-6, 1e-9]) {
+  const ms = median(3, () => {
+    theirs = solveWithOdex(rates, [...start], [0, 0.5, 1, 1.5, 2], tolerance).at(-1);
+  });
+  const apart = Math.max(...theirs.slice(0, 4).map((v, i) => Math.abs(v - ours[i])));
+  console.log(
+    `  odex at tolerance ${tolerance.toExponential(0).padEnd(20)}  ${ms.toFixed(1).padStart(8)}   ${(ms / own).toFixed(0)} times as long; ends ${(1e6 * apart).toFixed(3)} µm apart`,
+  );
+}
+
+/** Wall time; run it on a quiet machine, on one core: taskset -c 0 node tests/bench/dynamics.mjs */
+function median(times, run) {
+  for (let i = 0; i < Math.min(times, 5); i++) run();
+  const taken = Array.from({ length: times }, () => {
+    const from = performance.now();
+    run();
+    return performance.now() - from;
+  });
+  return taken.sort((a, b) => a - b)[times >> 1];
+}
