@@ -53,7 +53,8 @@ export function buildProgram(io: Io): { program: Command; exit: () => ExitCode }
     .description('saved cases → what to do first, and why')
     .argument('<files...>', 'case files (YAML, JSON, NDJSON), or - for standard input')
     .addOption(format(['text', 'json', 'ndjson', 'csv', 'markdown'], 'text'))
-    .option('--bike <file>', 'bike sheet for cases that name none')
+    .option('--bike <file>', 'bike sheet for cases that name none; earlier trials in its log count')
+    .option('--no-log', 'leave the log of that bike out of it')
     .option('--full', 'everything: evidence, all candidates, every caution', false)
     .option('--next', 'ndjson, csv: rank the open questions too', false)
     .option('--explain', 'ndjson: the effect of every answer too', false)
@@ -78,7 +79,8 @@ export function buildProgram(io: Io): { program: Command; exit: () => ExitCode }
   program
     .command('interview')
     .description('the interview at the prompt')
-    .option('--bike <file>', 'bike sheet')
+    .option('--bike <file>', 'bike sheet; earlier trials in its log count')
+    .option('--no-log', 'leave the log of that bike out of it')
     .addOption(
       new Option('--for <whom>', 'terse for a mechanic, plain words and help for a rider')
         .choices(['mechanic', 'rider'])
@@ -96,6 +98,51 @@ export function buildProgram(io: Io): { program: Command; exit: () => ExitCode }
       const prompter = () =>
         openPrompter({ input: process.stdin, output: process.stdout, env: io.env }, shown);
       await done(interview({ ...options, audience: options.for, rules: global().rules, prompter }, io));
+    });
+
+  const trial = program.command('trial').description('a fair test of one change: plan it, ride it, judge it');
+  const trialOn = (name: string, about: string): Command =>
+    trial
+      .command(name)
+      .description(about)
+      .requiredOption('--bike <file>', 'bike sheet')
+      .option('--trial <id>', 'which trial; not needed while only one is open');
+  trial
+    .command('plan')
+    .description('runs, settings and blanks on a sheet to print, and the trial into the log of the bike')
+    .requiredOption('--bike <file>', 'bike sheet')
+    .option('--change <change>', 'what to try, for example front.rebound.low+2')
+    .option('--case <file>', 'try what this case would do first')
+    .option('--id <name>', 'name of the trial')
+    .option('--save', 'keep it in the log (what happens without this word, too)', true)
+    .option('--no-save', 'print only')
+    .addOption(format(['text', 'json'], 'text'))
+    .action(async (options) => {
+      const { trialPlan } = await import('./commands/trial-plan.ts');
+      await done(trialPlan({ ...options, rules: global().rules, style: await style() }, io));
+    });
+  trialOn('record', 'write down a run: at the prompt, or with --rating')
+    .option('--run <run>', 'reference, plus, minus or sham; or the number of the run on the sheet')
+    .option('--rating <feeling=1..7>', 'one rating, such as grip=5 (repeatable)', collect, [])
+    .option('--time <time>', 'time of the run, 61.2 or 1:01.2')
+    .option('--note <text>', 'anything worth keeping')
+    .option('--drop-last', 'take the last run off again', false)
+    .action(async (options) => {
+      const [{ trialRecord }, { openPrompter }] = await Promise.all([
+        import('./commands/trial-record.ts'),
+        import('./console/prompter.ts'),
+      ]);
+      const shown = await style();
+      const prompter = () =>
+        openPrompter({ input: process.stdin, output: process.stdout, env: io.env }, shown);
+      await done(trialRecord({ ...options, prompter }, io));
+    });
+  trialOn('judge', 'keep, back, further, half the step, or cannot tell; a verdict goes into sheet and log')
+    .option('--close', 'end it without a verdict, back at the reference', false)
+    .addOption(format(['text', 'json'], 'text'))
+    .action(async (options) => {
+      const { trialJudge } = await import('./commands/trial-judge.ts');
+      await done(trialJudge({ ...options, style: await style() }, io));
     });
 
   program

@@ -1,0 +1,150 @@
+/** `earshot trial judge`: the verdict, and on a verdict the bike sheet and the log brought up to it. */
+import { onMakersSheet } from '../bike/makers-sheet.ts';
+import { movedBetween, withStands } from '../bike/stands.ts';
+import type { SettingChange } from '../logbook/entry.ts';
+import { withSheet } from '../logbook/sheet-writing.ts';
+import { GOOD_END } from '../report/history-text.ts';
+import type { Style } from '../report/style.ts';
+import { judgementText } from '../report/trial-text.ts';
+import { judge, type Judgement } from '../trials/judge.ts';
+import { resultsOf, type TrialResult } from '../trials/outcome.ts';
+import { changeName, tidy, type Trial } from '../trials/trial.ts';
+import { grounds, verdictSentence } from '../trials/verdict-words.ts';
+import type { BikeSheet } from '../bike/sheet.ts';
+import { EXIT, type ExitCode, type Io } from './io.ts';
+import { loadSheet } from './load-sheet.ts';
+import { openBike, refusing, type OpenBike } from './open-bike.ts';
+import { quoted } from './quoted.ts';
+import { readText } from './read-file.ts';
+import { chooseTrial, trialsOf } from './trial-shelf.ts';
+
+export interface TrialJudgeOptions {
+  readonly bike: string;
+  readonly trial?: string | undefined;
+  /** end it without a verdict: back to the reference */
+  readonly close: boolean;
+  readonly format: 'text' | 'json';
+  readonly style: Style;
+}
+
+export async function trialJudge(options: TrialJudgeOptions, io: Io): Promise<ExitCode> {
+  const bike = await openBike(options.bike, io);
+  return await refusing(async () => {
+    const trial = chooseTrial(await trialsOf(bike, io), options.trial, options.bike);
+    const judged = judge(trial);
+    const results = judged.verdict === 'cannot-tell' ? [] : resultsOf(trial, judged);
+    const closes = judged.verdict !== 'cannot-tell' || options.close;
+    const again = trial.verdict !== undefined;
+    const done = closes && !again ? await writeDown(trial, judged, results, bike, io) : [];
+    const sheet = done.length === 0 ? bike.sheet : (await loadSheet(options.bike, io.cwd)).sheet;
+    const said = again
+      ? [`The log holds this verdict already (${trial.verdict}); nothing was written.`]
+      : [...done, ...whatNext(trial, judged, closes, sheet, options.bike)];
+    if (options.format === 'json')
+      await io.out(`${JSON.stringify(asData(trial, judged, results, done.length > 0), null, 2)}\n`);
+    else await io.out(judgementText(trial, judged, said, options.style));
+    return EXIT.done;
+  });
+}
+
+function asData(trial: Trial, judged: Judgement, results: readonly TrialResult[], recorded: boolean): object {
+  return {
+    format: 1,
+    trial: trial.id,
+    bike: trial.bike ?? null,
+    setting: trial.change.setting,
+    unit: trial.change.unit,
+    says: verdictSentence(trial, judged),
+    grounds: grounds(trial, judged),
+    ...judged,
+    results,
+    recorded,
+  };
+}
+
+/**
+ * The click, then the results, then the trial itself as closed: a kill in between leaves it open, and judging it again
+ * writes what is missing.
+ */
+async function writeDown(
+  trial: Trial,
+  judged: Judgement,
+  results: readonly TrialResult[],
+  bike: OpenBike,
+  io: Io,
+): Promise<string[]> {
+  const { log } = bike;
+  const from = { trial: trial.id, ...(trial.case === undefined ? {} : { case: trial.case }) };
+  const { entries } = await log.readHistory();
+  const own = entries.filter((entry) => entry.trial === trial.id);
+  const said: string[] = [];
+  if (!own.some((entry) => entry.kind === 'change'))
+    said.push(...(await turn(trial, judged, bike, from, io)));
+  const { setting } = trial.change;
+  for (const { change, outcome, kept } of results)
+    if (!own.some((entry) => entry.result?.change === change))
+      await log.append({ kind: 'result', result: { change, setting, outcome, kept }, ...from });
+  if (results.length === 0 && !own.some((entry) => entry.kind === 'note'))
+    await log.append({ kind: 'note', reason: verdictSentence(trial, judged), ...from });
+  await log.saveTrial(trial.id, { ...trial, verdict: judged.verdict });
+  return [...said, 'Written into the log.'];
+}
+
+/** Puts the sheet where the verdict says, together with its entry in the history. */
+async function turn(
+  trial: Trial,
+  judged: Judgement,
+  { path, log }: OpenBike,
+  from: { readonly trial: string; readonly case?: string },
+  io: Io,
+): Promise<string[]> {
+  const { setting, unit } = trial.change;
+  const { editedText } = await import('./sheet-text.ts');
+  return await withSheet(log, path, async (write) => {
+    const before = await readText(path, io.cwd);
+    const { sheet } = await loadSheet(path, io.cwd);
+    const moved = withStands(sheet, [{ setting: standName(trial), value: judged.set, unit }]);
+    for (const { message, remedy } of moved.refused) io.err(`${setting}: ${message} ${remedy}\n`);
+    const changes = movedBetween(sheet, moved.sheet) as SettingChange[];
+    if (changes.length === 0) return [];
+    const reason = verdictSentence(trial, judged);
+    await write({ kind: 'change', changes, before, text: editedText(before, sheet, moved.sheet, path) }, () =>
+      log.append({ kind: 'change', changes, reason, ...from }),
+    );
+    return [
+      `The bike sheet now says ${setting} ${tidy(judged.set)} ${unit}: make sure that it stands there.`,
+    ];
+  });
+}
+
+/** A coil's rate and its preload are two things under one setting; the log names them apart. */
+function standName({ change: { setting, unit } }: Trial): string {
+  if (!setting.endsWith('.spring')) return setting;
+  if (unit === 'N/mm' || unit === 'lb/in') return `${setting}.rate`;
+  return unit === 'mm' || unit === 'in' || unit === 'turns' ? `${setting}.preload` : setting;
+}
+
+/** What to do after the verdict, and whether the bike ended well. */
+function whatNext(
+  trial: Trial,
+  judged: Judgement,
+  closed: boolean,
+  sheet: BikeSheet,
+  file: string,
+): string[] {
+  const { setting, unit } = trial.change;
+  const at = `--bike ${quoted(file)}`;
+  const plan = (by: number): string =>
+    `earshot trial plan ${at} --change ${quoted(changeName(setting, tidy(by), unit))}`;
+  if (!closed) {
+    const id = `--trial ${quoted(trial.id)}`;
+    return judged.more === null
+      ? [`Give it up and look elsewhere: earshot trial judge ${at} ${id} --close`]
+      : [`Go on: earshot trial record ${at} ${id}`];
+  }
+  const good = onMakersSheet(sheet) === true ? [GOOD_END] : [];
+  if (judged.verdict === 'further') return [`Next trial: ${plan(judged.next! - judged.set)}`, ...good];
+  if (judged.verdict === 'half')
+    return [`Then try that setting itself: ${plan(trial.change.from - judged.set)}`, ...good];
+  return [`What next: earshot next ${at}`, ...good];
+}

@@ -1,0 +1,179 @@
+/** `earshot trial plan`: one change as a fair test, printed with blanks for a pen, and kept in the bike's log. */
+import { applyChange } from '../bike/apply.ts';
+import { parseChange } from '../bike/change.ts';
+import { standsOf } from '../bike/stands.ts';
+import { consult } from '../casework/consult.ts';
+import { toResult } from '../report/result.ts';
+import type { Style } from '../report/style.ts';
+import { penSheetText } from '../report/trial-text.ts';
+import { penSheet } from '../trials/pen-sheet.ts';
+import { planTrial } from '../trials/plan.ts';
+import type { Trial } from '../trials/trial.ts';
+import type { CompiledRules } from '../rulebase/compiled.ts';
+import { openDesk, type Desk } from './desk.ts';
+import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
+import { openBike, refusing, type OpenBike } from './open-bike.ts';
+import { quoted } from './quoted.ts';
+import { readRecords } from './records.ts';
+import { mistakes, openOnes, trialsOf } from './trial-shelf.ts';
+
+export interface TrialPlanOptions {
+  readonly bike: string;
+  /** exactly one of the two */
+  readonly change?: string | undefined;
+  readonly case?: string | undefined;
+  readonly id?: string | undefined;
+  /** false prints only */
+  readonly save: boolean;
+  readonly rules: readonly string[];
+  readonly format: 'text' | 'json';
+  readonly style: Style;
+}
+
+/** The change to try, and the interview behind it. */
+interface Wanted {
+  readonly change: string;
+  readonly case?: { readonly id: string; readonly data: Readonly<Record<string, unknown>> };
+}
+
+export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<ExitCode> {
+  if ((options.change === undefined) === (options.case === undefined))
+    throw new Refusal('Say what to try: --change front.rebound.low+2, or --case CASE.yaml for its first.');
+  const bike = await openBike(options.bike, io);
+  const desk = await openDesk(io, options.rules, options.bike, true);
+  const wanted =
+    options.case === undefined ? { change: options.change! } : await firstOf(options.case, desk, io);
+  return await refusing(async () => {
+    const trials = await trialsOf(bike, io);
+    const [open] = openOnes(trials);
+    if (open !== undefined && options.save) throw oneAtATime(open, options.bike);
+    const trial = plan(options, wanted, bike, desk.rules, trials);
+    if (options.save) await save(trial, wanted, bike);
+    await print(trial, options, bike, desk.rules, io);
+    return EXIT.done;
+  });
+}
+
+/** The first adjustment of a case, if it is one that can be tried. */
+async function firstOf(file: string, desk: Desk, io: Io): Promise<Wanted> {
+  const wanted: Wanted[] = [];
+  for await (const record of readRecords([file], io)) {
+    if (wanted.length > 0)
+      throw new Refusal(`${file}: there is more than one case in it; a trial is for one.`);
+    const opened = await desk.open(record);
+    if ('faults' in opened) throw new Refusal(opened.faults.join('\n'));
+    const { kase, bench } = opened;
+    const thought = consult(desk.model, bench, kase, { next: false, explain: 0, fit: false });
+    const result = toResult(desk.model, bench, kase, thought, { most: 1 });
+    const first = result.adjustments.find((a) => a.id === result.first);
+    const why = `earshot diagnose ${quoted(file)} says why.`;
+    if (result.verdict === 'stop')
+      throw new Refusal(`Do not ride this bike: there is nothing to try. ${why}`);
+    if (first === undefined || result.verdict !== 'change')
+      throw new Refusal(`This case asks for no change, so there is nothing to try. ${why}`);
+    if (first.change === null)
+      throw new Refusal(
+        `${first.do}. That is no step of an adjuster, so it cannot be tried there and back. ${why}`,
+      );
+    wanted.push({
+      change: first.change,
+      case: { id: kase.id, data: record.data as Readonly<Record<string, unknown>> },
+    });
+  }
+  if (wanted[0] === undefined) throw new Refusal(`${file}: there is no case in it.`);
+  return wanted[0];
+}
+
+function oneAtATime(open: Trial, bikeFile: string): Refusal {
+  const at = `--bike ${quoted(bikeFile)} --trial ${quoted(open.id)}`;
+  return new Refusal(
+    `Trial ${open.id} of this bike is still open (${open.ridden.length} runs ridden), and two changes at once tell nothing. Go on with it: earshot trial record ${at}\nOr give it up: earshot trial judge ${at} --close`,
+  );
+}
+
+function plan(
+  options: TrialPlanOptions,
+  wanted: Wanted,
+  { sheet }: OpenBike,
+  rules: CompiledRules,
+  trials: readonly Trial[],
+): Trial {
+  const { changes, problems } = parseChange(wanted.change);
+  if (problems.length > 0)
+    throw new Refusal(problems.map((p) => `${p.part}: ${p.message} ${p.remedy}`).join('\n'));
+  const [change, ...others] = changes;
+  if (others.length > 0)
+    throw new Refusal(`${wanted.change}: one change at a time, or nobody knows which it was.`);
+  const applied = applyChange(sheet, change!);
+  if ('message' in applied) throw new Refusal(`${applied.part}: ${applied.message} ${applied.remedy}`);
+  const { stale, ...step } = applied.step;
+  const id = options.id ?? freeId(step.setting, trials);
+  if (trials.some((trial) => trial.id === id))
+    throw new Refusal(`There is a trial ${id} already. Choose another --id, or leave it away.`);
+  const same = rules.adjustments.filter(
+    (a) => a.change?.setting === step.setting && (a.change.unit === 'clicks') === (step.unit === 'clicks'),
+  );
+  const feel = same.find((a) => Math.sign(a.change!.by) === Math.sign(change!.by))?.feel;
+  const planned = planTrial({
+    id,
+    bike: sheet.id,
+    change: step,
+    ...(feel === undefined ? {} : { feel }),
+    cautions: [
+      ...cautionsFor(rules, new Set(same.flatMap((a) => a.cautions))),
+      ...(stale.length === 0
+        ? []
+        : [`Afterwards ${stale.join(' and ')} must be read again: it is not true any more.`]),
+    ],
+  });
+  if (!planned.ok) throw mistakes(planned.problems);
+  return wanted.case === undefined ? planned.value : { ...planned.value, case: wanted.case.id };
+}
+
+/** `front-rebound-low-2`: the setting, and how often it has been tried. */
+function freeId(setting: string, trials: readonly Trial[]): string {
+  const stem = setting.replaceAll('.', '-');
+  for (let n = 1; ; n++) if (!trials.some((trial) => trial.id === `${stem}-${n}`)) return `${stem}-${n}`;
+}
+
+function cautionsFor(rules: CompiledRules, wanted: ReadonlySet<string>): string[] {
+  const weight = { stop: 0, care: 1, note: 2 } as const;
+  return rules.cautions
+    .filter((caution) => wanted.has(caution.id) || caution.show === 'always')
+    .toSorted((a, b) => weight[a.level] - weight[b.level])
+    .map((caution) => caution.text);
+}
+
+/** The interview goes in before the trial, so that no trial names one that is not there. */
+async function save(trial: Trial, wanted: Wanted, { log, sheet }: OpenBike): Promise<void> {
+  const { entries } = await log.readHistory();
+  if (entries.length === 0)
+    await log.append({
+      kind: 'start',
+      changes: standsOf(sheet).map(({ value, ...at }) => ({ ...at, to: value })),
+      reason: 'as on the bike sheet, before the first trial',
+    });
+  if (wanted.case !== undefined) await log.saveCase(wanted.case.id, wanted.case.data);
+  await log.saveTrial(trial.id, { ...trial });
+}
+
+async function print(
+  trial: Trial,
+  { format, style, save, bike: file }: TrialPlanOptions,
+  { sheet }: OpenBike,
+  rules: CompiledRules,
+  io: Io,
+): Promise<void> {
+  const pen = penSheet(trial);
+  if (format === 'json') {
+    await io.out(`${JSON.stringify({ format: 1, saved: save, trial, sheet: pen }, null, 2)}\n`);
+    return;
+  }
+  const name = rules.settings.find((s) => s.id === trial.change.setting)?.name ?? trial.change.setting;
+  await io.out(penSheetText(pen, name, sheet.name ?? sheet.id, style));
+  io.err(
+    save
+      ? `Kept in the log. After each run: earshot trial record --bike ${quoted(file)} --trial ${quoted(trial.id)}\n`
+      : 'Not kept: leave --no-save away to write the runs down here.\n',
+  );
+}

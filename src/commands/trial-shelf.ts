@@ -1,0 +1,47 @@
+/** The trials in a bike's log. */
+import type { Trial } from '../trials/trial.ts';
+import { Refusal, type Io } from './io.ts';
+import type { OpenBike } from './open-bike.ts';
+import { quoted } from './quoted.ts';
+
+/** All trials that can be read; the others are named on standard error, with what to correct. */
+export async function trialsOf({ log }: OpenBike, io: Io): Promise<Trial[]> {
+  const { papers, problems } = await log.loadTrials();
+  for (const { file, line, message, remedy } of problems) io.err(`${file}:${line}: ${message} ${remedy}\n`);
+  const { readTrial } = await import('../trials/trial-file.ts');
+  return papers.flatMap(({ file, data }): Trial[] => {
+    const read = readTrial(data);
+    if (read.ok) return [read.value];
+    for (const { at, message, remedy } of read.problems) io.err(`${file}: ${at}: ${message} ${remedy}\n`);
+    return [];
+  });
+}
+
+/** Trials without a verdict. */
+export function openOnes(trials: readonly Trial[]): Trial[] {
+  return trials.filter((trial) => trial.verdict === undefined);
+}
+
+/**
+ * @param id the trial that was named; without one, the only open one is meant
+ * @throws Refusal when it is not there, or when it is not clear which
+ */
+export function chooseTrial(trials: readonly Trial[], id: string | undefined, bikeFile: string): Trial {
+  const named = trials.find((trial) => trial.id === id);
+  if (named !== undefined) return named;
+  const plan = `Plan one: earshot trial plan --bike ${quoted(bikeFile)} --change front.rebound.low+2`;
+  const known =
+    trials.length === 0
+      ? `This bike has no trial yet. ${plan}`
+      : `Trials of this bike: ${trials.map((trial) => trial.id).join(', ')}.`;
+  if (id !== undefined) throw new Refusal(`There is no trial ${id}. ${known}`);
+  const [only, ...others] = openOnes(trials);
+  if (only === undefined) throw new Refusal(trials.length === 0 ? known : `No trial is open. ${plan}`);
+  if (others.length > 0) throw new Refusal(`Say which trial with --trial. ${known}`);
+  return only;
+}
+
+/** Every mistake of a plan or a run on a line of its own. */
+export function mistakes(problems: readonly { at: string; message: string; remedy: string }[]): Refusal {
+  return new Refusal(problems.map(({ at, message, remedy }) => `${at}: ${message} ${remedy}`).join('\n'));
+}

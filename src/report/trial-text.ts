@@ -1,0 +1,115 @@
+/** A trial on paper and in words: the sheet to fill by pen, what comes next, and the verdict. */
+import type { Judgement } from '../trials/judge.ts';
+import type { PenRow, PenSheet } from '../trials/pen-sheet.ts';
+import { tidy, type RiddenRun, type Trial } from '../trials/trial.ts';
+import { grounds, verdictSentence } from '../trials/verdict-words.ts';
+import { turnWords } from './pit-sheet-trial.ts';
+import { toAscii, type Style } from './style.ts';
+import { paragraph } from './wrap.ts';
+
+/** Ids of feelings stand over columns at least this wide, so that a number fits by hand. */
+const NARROWEST = 4;
+const TURN_WIDTH = 24;
+const TIME_WIDTH = 7;
+
+/** @param name the setting in words @param bike the bike in words */
+export function penSheetText(pen: PenSheet, name: string, bike: string, style: Style): string {
+  const put = (text: string, lead = ''): string => paragraph(text, style.width, lead);
+  const settling = pen.rows.filter((row) => row.settling).length;
+  const lines = [
+    style.strong(`Trial ${pen.trial}  ·  ${bike}`),
+    put(
+      `${name}, in ${unitWords(pen.unit)}. It stands at ${tidy(pen.reference)} now: that is the reference.`,
+    ),
+    ...(pen.feel === undefined ? [] : ['', put(pen.feel, 'Feel for: ')]),
+    ...(pen.cautions.length === 0 ? [] : ['', style.strong('Cautions')]),
+    ...pen.cautions.map((caution) => style.warn(put(caution, '  ! '))),
+    '',
+    style.strong('Rate every run from 1 to 7; 7 is always the good end. Times are optional.'),
+    ...pen.feelings.map(({ id, ask, low, high }) => put(`${ask}: 1 ${low}, 7 ${high}`, `  ${id}: `)),
+    '',
+    header(pen),
+    ...pen.rows.map((row) => line(row, pen)),
+    '',
+    ...(settling > 1 && pen.extraSettling.atMost > 0
+      ? [
+          put(
+            `Runs 1 ${settling === 2 ? 'and' : 'to'} ${settling} are for settling in. If they are rated more than ${pen.extraSettling.apart} apart on average, ride up to ${pen.extraSettling.atMost} more before the first change.`,
+            '  - ',
+          ),
+        ]
+      : []),
+    ...pen.notes.map((note) => put(note, '  - ')),
+    ...pen.rules.map((rule) => put(rule, '  - ')),
+  ];
+  return finish(lines, style);
+}
+
+function header(pen: PenSheet): string {
+  return [
+    ' run',
+    'set to',
+    'from the run before'.padEnd(TURN_WIDTH),
+    ...pen.feelings.map(({ id }) => id.padEnd(NARROWEST)),
+    'time',
+  ].join('  ');
+}
+
+function line(row: PenRow, pen: PenSheet): string {
+  return [
+    String(row.run).padStart(4),
+    String(tidy(row.set)).padStart(6),
+    turnWords(row.turn, pen.unit, row.arm === 'sham').padEnd(TURN_WIDTH),
+    ...pen.feelings.map(({ id }) => '_'.repeat(Math.max(NARROWEST, id.length))),
+    '_'.repeat(TIME_WIDTH),
+  ].join('  ');
+}
+
+/** A run that was written down, in one line. */
+export function runLine(trial: Trial, number: number, run: RiddenRun): string {
+  const set = trial.arms.find((arm) => arm.name === run.arm)!.set;
+  const rated = trial.feelings.flatMap(({ id }) =>
+    run.ratings[id] === undefined ? [] : `${id} ${run.ratings[id]}`,
+  );
+  const time = run.seconds === undefined ? '' : `, ${run.seconds} s`;
+  return `Run ${number}: ${trial.change.setting} at ${tidy(set)}${run.arm === 'sham' ? ' (sham)' : ''}; ${rated.join(', ')}${time}.`;
+}
+
+/** What to set for a run that comes next. */
+export function setLine(trial: Trial, row: PenRow): string {
+  const { setting, unit } = trial.change;
+  const how = turnWords(row.turn, unit, row.arm === 'sham');
+  const careful = row.turn === 0 ? '' : ' Ride the first metres easy, and check the brakes.';
+  const turn = row.turn === 0 && row.arm !== 'sham' ? 'leave it' : how;
+  return `Next is run ${row.run}: ${setting} at ${tidy(row.set)} ${unit} (${turn}).${careful}`;
+}
+
+/** @param said what was done with the verdict: the sheet, the log, the next step */
+export function judgementText(
+  trial: Trial,
+  judged: Judgement,
+  said: readonly string[],
+  style: Style,
+): string {
+  const lines = [
+    style.strong(paragraph(verdictSentence(trial, judged), style.width)),
+    ...grounds(trial, judged).map((ground) => paragraph(ground, style.width, '  - ', '    ')),
+    paragraph(
+      `Judged on ${judged.judged} runs${judged.settling === 0 ? '' : `; ${judged.settling} before them only settled in`}.`,
+      style.width,
+      '  - ',
+      '    ',
+    ),
+    ...(said.length === 0 ? [] : ['', ...said.map((one) => paragraph(one, style.width))]),
+  ];
+  return finish(lines, style);
+}
+
+function unitWords(unit: string): string {
+  return unit === 'clicks' ? 'clicks from fully closed' : unit;
+}
+
+function finish(lines: readonly string[], style: Style): string {
+  const text = `${lines.join('\n')}\n`;
+  return style.unicode ? text : toAscii(text);
+}
