@@ -1,0 +1,131 @@
+/**
+ * Logged cases → what they say about the causes and the answers.
+ *
+ * Each round of a case whose change was ridden is one observation. What the trials say about the bike before them does
+ * not depend on any strength that is learned, so it is worked out once.
+ */
+import type { Bench } from '../advice/bench.ts';
+import type { Case, CaseResult, Round } from '../casework/case.ts';
+import { hear } from '../casework/evidence.ts';
+import { riddenEffect } from '../casework/ridden.ts';
+import { byGroup, update, type Evidence } from '../diagnosis/belief.ts';
+import { findSet, membersOf } from '../diagnosis/hypotheses.ts';
+import type { Model } from '../diagnosis/model.ts';
+import { afterTrial, outcomeProbability, type ChangeEffect } from '../diagnosis/results.ts';
+
+export interface Logged {
+  readonly kase: Case;
+  readonly bench: Bench;
+}
+
+export interface Observation {
+  /** the bike before anything was changed: its prior is learned from; undefined for a later round */
+  readonly bench: Bench | undefined;
+  /** prior weights of a later round, from the rounds before it at the pack's own strengths */
+  readonly start: Float64Array | undefined;
+  readonly groups: ReadonlyMap<number, readonly Evidence[]>;
+  /** P(all outcomes | set), for every set; shared between cases of the same trials */
+  readonly outcomes: Float64Array;
+}
+
+export interface Observed {
+  readonly observations: readonly Observation[];
+  /** cases that stand behind them, and cases left out because no change of theirs was ridden that the rules know */
+  readonly cases: number;
+  readonly leftOut: number;
+}
+
+export function observe(model: Model, logged: readonly Logged[]): Observed {
+  const observations: Observation[] = [];
+  const likelihoods = new Map<Bench, Map<string, Float64Array>>();
+  let cases = 0;
+  for (const { kase, bench } of logged) {
+    const before = observations.length;
+    let start: Float64Array | undefined;
+    for (const round of [...kase.earlier, kase]) {
+      const { evidence } = hear(model, round.answers, bench.fact);
+      const trials = placed(model, bench, round);
+      if (trials.length > 0 && evidence.length > 0)
+        observations.push({
+          bench: start === undefined ? bench : undefined,
+          start,
+          groups: byGroup(model, evidence),
+          outcomes: kept(likelihoods, bench, trials, () => outcomesGiven(model, trials)),
+        });
+      let weights = update(model, start ?? bench.prior, evidence).weights;
+      for (const { result, effect } of trials)
+        weights = afterTrial(model, weights, effect, result.outcome, result.kept);
+      start = weights;
+    }
+    if (observations.length > before) cases++;
+  }
+  return { observations, cases, leftOut: logged.length - cases };
+}
+
+interface Trial {
+  readonly result: CaseResult;
+  readonly effect: ChangeEffect;
+}
+
+function placed(model: Model, bench: Bench, round: Round): Trial[] {
+  return round.results.flatMap((result) => {
+    const effect = riddenEffect(model, bench, result.change);
+    return effect === undefined ? [] : [{ result, effect }];
+  });
+}
+
+function kept(
+  all: Map<Bench, Map<string, Float64Array>>,
+  bench: Bench,
+  trials: readonly Trial[],
+  make: () => Float64Array,
+): Float64Array {
+  const own = all.get(bench) ?? new Map<string, Float64Array>();
+  all.set(bench, own);
+  const key = JSON.stringify(trials.map(({ result: r }) => [r.change, r.outcome, r.kept]));
+  const known = own.get(key) ?? make();
+  own.set(key, known);
+  return known;
+}
+
+/** P(outcomes | what was off before the first trial): backward over the trials, because a kept change cures. */
+function outcomesGiven(model: Model, trials: readonly Trial[]): Float64Array {
+  const { space } = model;
+  let later = new Float64Array(space.size).fill(1);
+  for (const { result, effect } of [...trials].reverse()) {
+    const now = new Float64Array(space.size);
+    for (let h = 0; h < space.size; h++) {
+      const set = membersOf(space, h);
+      now[h] =
+        outcomeProbability(model, effect, set, result.outcome) *
+        (result.kept ? afterCure(model, set, effect, later) : later[h]!);
+    }
+    later = now;
+  }
+  return later;
+}
+
+/** Mean of `later` over what is left of a set when the change has cured its share of each cause. */
+function afterCure(model: Model, set: readonly number[], effect: ChangeEffect, later: Float64Array): number {
+  const touched = set.filter((c) => effect.cures[c]! > 0);
+  let mean = 0;
+  for (let pattern = 0; pattern < 1 << touched.length; pattern++) {
+    let p = 1;
+    const gone = new Set<number>();
+    touched.forEach((c, bit) => {
+      const cured = ((pattern >> bit) & 1) === 1;
+      p *= cured ? effect.cures[c]! : 1 - effect.cures[c]!;
+      if (cured) gone.add(c);
+    });
+    if (p > 0)
+      mean +=
+        p *
+        later[
+          findSet(
+            model.space,
+            set.filter((c) => !gone.has(c)),
+          )
+        ]!;
+  }
+  return mean;
+}
