@@ -1,0 +1,22 @@
+/** The library's face: everything pure that the commands are made of. Nothing here reads a file, a clock or a terminal. */
+export { advise, type Advice, type Verdict } from './advice/advise.ts';
+export { makeBench, type Bench } from './advice/bench.ts';
+export { physicsOf, type Physics } from './advice/physics.ts';
+export { applyChanges } from './bike/apply.ts';
+export { parseChange, printChange, type Change } from './bike/change.ts';
+export { checkSheet } from './bike/check.ts';
+export { readSheet, type SheetProblem } from './bike/read.ts';
+export type { BikeSheet } from './bike/sheet.ts';
+export { writeSheet } from './bike/write.ts';
+export { readCase, vocabularyOf, type Case, type CaseProblem } from './casework/case.ts';
+export { consult, type Consultation } from './casework/consult.ts';
+export { priorOf, update, type Belief, type Evidence } from './diagnosis/belief.ts';
+export { buildModel, type Model } from './diagnosis/model.ts';
+export { bikeFromSheet, defaultBike, predict, sweep } from './dynamics/index.ts';
+export { begin, step, toCase, type Event, type Interview } from './interview/session.ts';
+export { toResult, type Result } from './report/result.ts';
+export { textReport } from './report/text.ts';
+export type { CompiledRules } from './rulebase/compiled.ts';
+export { judge } from './trials/judge.ts';
+export { planTrial } from './trials/plan.ts';
+export { buildMatcher } from './words/matcher.ts';
