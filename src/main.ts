@@ -1,5 +1,5 @@
 /** Builds the commander program; each command's module is imported only when it is called. */
-import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { Argument, Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { EXIT, Refusal, type ExitCode, type Io } from './commands/io.ts';
 import { processIo } from './commands/process-io.ts';
 import { VERSION } from './commands/version.ts';
@@ -100,6 +100,115 @@ export function buildProgram(io: Io): { program: Command; exit: () => ExitCode }
       await done(interview({ ...options, audience: options.for, rules: global().rules, prompter }, io));
     });
 
+  const bike = program
+    .command('bike')
+    .description('the bike sheet: write one, look at it, check it, begin from it');
+  bike
+    .command('new')
+    .description('write a new sheet, asked at the prompt or all by options')
+    .argument('<file>', 'the sheet to write, .yaml or .json')
+    .option('--id <name>', 'short name of the bike, for files and logs')
+    .option('--name <text>', 'its full name')
+    .option('--kind <kind>', 'trail, enduro or downhill')
+    .addOption(new Option('--units <unit>', 'of pressures').choices(['psi', 'bar', 'kPa']))
+    .option('--rider-mass <mass>', 'with kit: 84, or 185lb')
+    .option(
+      '--set <key=value>',
+      'anything else, as the file has it: front.travel=170, front.rebound.low.clicks=16 (repeatable)',
+      collect,
+      [],
+    )
+    .option('--force', 'write over a file that is there', false)
+    .action(async (file: string, options) => {
+      const [{ bikeNew }, { openPrompter }] = await Promise.all([
+        import('./commands/bike-new.ts'),
+        import('./console/prompter.ts'),
+      ]);
+      const shown = await style();
+      const prompter = () =>
+        openPrompter({ input: process.stdin, output: process.stdout, env: io.env }, shown);
+      await done(bikeNew({ ...options, file, prompter }, io));
+    });
+  bike
+    .command('show')
+    .description("where everything stands, the maker's start, and the room left each way")
+    .argument('<file>', 'bike sheet')
+    .addOption(format(['text', 'json'], 'text'))
+    .action(async (file: string, options) => {
+      const { bikeShow } = await import('./commands/bike-show.ts');
+      await done(bikeShow({ ...options, file, style: await style() }, io));
+    });
+  bike
+    .command('check')
+    .description('what is missing, beyond a limit or against itself; exit code 1 when something must be done')
+    .argument('<file>', 'bike sheet')
+    .addOption(format(['text', 'json'], 'text'))
+    .action(async (file: string, options) => {
+      const { bikeCheck } = await import('./commands/bike-show.ts');
+      await done(bikeCheck({ ...options, file, style: await style() }, io));
+    });
+  bike
+    .command('start')
+    .description("where to begin: spring, clicks and balance; the maker's sheet wins where there is one")
+    .argument('<file>', 'bike sheet')
+    .option('--write <file>', 'write a sheet with the starting points in it')
+    .option('--force', 'write over a file that is there', false)
+    .addOption(format(['text', 'json'], 'text'))
+    .action(async (file: string, options) => {
+      const { bikeStart } = await import('./commands/bike-show.ts');
+      await done(bikeStart({ ...options, file, style: await style() }, io));
+    });
+
+  const log = program.command('log').description('what was done to a bike, and the way back');
+  const logOn = (name: string, about: string, isDefault = false): Command =>
+    log.command(name, { isDefault }).description(about).requiredOption('--bike <file>', 'bike sheet');
+  logOn('history', 'every click, pressure and part with date and reason (the default)', true)
+    .option('--last <n>', 'only so many of the newest', wholeNumber)
+    .addOption(format(['text', 'json'], 'text'))
+    .action(async (options) => {
+      const { logHistory } = await import('./commands/log.ts');
+      await done(logHistory({ ...options, style: await style() }, io));
+    });
+  logOn('change', 'set something: into the log and the sheet together')
+    .argument('<change>', 'for example front.rebound.low+2, several separated by commas')
+    .option('--reason <text>', 'why')
+    .action(async (change: string, options) => {
+      const { logChange } = await import('./commands/log-write.ts');
+      await done(logChange({ ...options, change, style: await style() }, io));
+    });
+  logOn('undo', 'take the last change back, in the log and on the sheet; again for the one before')
+    .option('--reason <text>', 'why')
+    .action(async (options) => {
+      const { logUndo } = await import('./commands/log-write.ts');
+      await done(logUndo({ ...options, style: await style() }, io));
+    });
+  logOn('note', 'write down words only')
+    .argument('<text...>', 'the words')
+    .action(async (words: string[], options) => {
+      const { logNote } = await import('./commands/log-write.ts');
+      await done(logNote({ ...options, text: words.join(' '), style: await style() }, io));
+    });
+  logOn('start', 'everything was counted afresh: the log begins again from what the sheet says')
+    .option('--reason <text>', 'why')
+    .action(async (options) => {
+      const { logStart } = await import('./commands/log-write.ts');
+      await done(logStart({ ...options, style: await style() }, io));
+    });
+  logOn('diff', 'what stands differently between two days')
+    .argument('<from>', 'year-month-day')
+    .argument('[to]', 'year-month-day; now when left out')
+    .addOption(format(['text', 'json'], 'text'))
+    .action(async (from: string, to: string | undefined, options) => {
+      const { logDiff } = await import('./commands/log.ts');
+      await done(logDiff({ ...options, from, to, style: await style() }, io));
+    });
+  logOn('export', 'the whole history for other tools')
+    .addOption(format(['csv', 'json'], 'csv'))
+    .action(async (options) => {
+      const { logExport } = await import('./commands/log.ts');
+      await done(logExport(options, io));
+    });
+
   const trial = program.command('trial').description('a fair test of one change: plan it, ride it, judge it');
   const trialOn = (name: string, about: string): Command =>
     trial
@@ -138,7 +247,7 @@ export function buildProgram(io: Io): { program: Command; exit: () => ExitCode }
       await done(trialRecord({ ...options, prompter }, io));
     });
   trialOn('judge', 'keep, back, further, half the step, or cannot tell; a verdict goes into sheet and log')
-    .option('--close', 'end it without a verdict, back at the reference', false)
+    .option('--close', 'end it now: with the verdict so far, or back at the reference', false)
     .addOption(format(['text', 'json'], 'text'))
     .action(async (options) => {
       const { trialJudge } = await import('./commands/trial-judge.ts');
@@ -261,6 +370,19 @@ export function buildProgram(io: Io): { program: Command; exit: () => ExitCode }
     .action(async (what: string) => {
       const { rulesSchema } = await import('./commands/rules-show.ts');
       await done(rulesSchema(what, io));
+    });
+
+  program
+    .command('completion')
+    .description('a script that lets the shell complete commands, options and files')
+    .addArgument(new Argument('<shell>', 'which shell').choices(['bash', 'zsh', 'fish']))
+    .addHelpText(
+      'after',
+      '\nbash: source <(earshot completion bash)\nzsh:  source <(earshot completion zsh)\nfish: earshot completion fish | source\nThe line belongs into the file the shell reads at its start.',
+    )
+    .action(async (shell: 'bash' | 'zsh' | 'fish') => {
+      const { completion } = await import('./commands/completion.ts');
+      await done(completion(shell, program, io));
     });
 
   return { program, exit: () => code };

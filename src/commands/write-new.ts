@@ -1,6 +1,6 @@
 /** Writes a file of the user's own, whole or not at all, and never over another one unasked. */
-import { lstat } from 'node:fs/promises';
-import { resolve } from 'node:path';
+import { access, constants, lstat, realpath } from 'node:fs/promises';
+import { dirname, resolve } from 'node:path';
 import { replaceFile } from '../logbook/durable.ts';
 import { Refusal, type Io } from './io.ts';
 import { LogError } from '../logbook/errors.ts';
@@ -23,4 +23,17 @@ export async function refuseExisting(path: string, force: boolean, io: Io): Prom
   const found = await lstat(resolve(io.cwd, path)).catch(() => undefined);
   if (found !== undefined && !force)
     throw new Refusal(`${path} is there already. Choose another name, or write over it with --force.`);
+}
+
+/** @throws Refusal when a file that is to be replaced cannot be: better before anything else is written */
+export async function mayBeWritten(path: string): Promise<void> {
+  try {
+    const file = await realpath(path);
+    await access(file, constants.W_OK);
+    await access(dirname(file), constants.W_OK);
+  } catch {
+    throw new Refusal(
+      `${path} may not be written, or not in its folder. Allow it and do it again; nothing was changed.`,
+    );
+  }
 }

@@ -121,6 +121,8 @@ export function untested(entries: readonly Entry[]): Entry[] {
         (one) =>
           one.kind === 'start' ||
           one.result?.setting === setting ||
+          // A coil's preload and rate are tried as its spring.
+          (one.result !== undefined && setting.startsWith(`${one.result.setting}.`)) ||
           (one.kind === 'change' && one.changes?.some((change) => change.setting === setting)),
       );
     return numbers.length > 0 && !numbers.every(judged);

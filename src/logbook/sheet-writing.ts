@@ -7,7 +7,7 @@
  * in the meantime is left alone.
  */
 import { realpath, rm } from 'node:fs/promises';
-import { join } from 'node:path';
+import { dirname, join, sep } from 'node:path';
 import * as z from 'zod';
 import { makeFolder, readIfThere, replaceFile, sweepAside } from './durable.ts';
 import type { Entry, SettingChange } from './entry.ts';
@@ -133,19 +133,26 @@ function sorted(change: unknown): unknown {
 
 async function alone<T>(log: BikeLog, work: (folder: string) => Promise<T>): Promise<T> {
   const folder = join(log.folder, 'sheet');
+  // One after the other: nothing is made behind a link that leads out.
+  await makeFolder(log.folder);
+  await stayBelow(dirname(dirname(log.folder)), log.folder);
   await makeFolder(folder);
-  const [outer, inner] = await Promise.all([realpath(log.folder), realpath(folder)]);
-  if (inner !== join(outer, 'sheet'))
-    throw new LogError(
-      'outside',
-      `${folder} is a link that leads elsewhere.`,
-      'The log writes only inside its own folder. Put a folder in its place.',
-      { file: folder },
-    );
+  await stayBelow(log.folder, folder);
   return await withLock(folder, async () => {
     await sweepAside(folder);
     return await work(folder);
   });
+}
+
+async function stayBelow(outer: string, inner: string): Promise<void> {
+  const [from, to] = await Promise.all([realpath(outer), realpath(inner)]);
+  if (to.startsWith(`${from}${sep}`)) return;
+  throw new LogError(
+    'outside',
+    `${inner} is a link that leads out of ${outer}.`,
+    'The log writes only inside its own folder. Put a folder in its place.',
+    { file: inner },
+  );
 }
 
 function pendingFile(folder: string): string {

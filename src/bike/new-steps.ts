@@ -1,0 +1,141 @@
+/** What is asked to write a new bike sheet, in the order in which a mechanic goes round the bike. */
+import { BIKE_KINDS, readSheet, SHEET_FORMAT } from './read.ts';
+import { CIRCUITS, ENDS, type Circuit, type End } from './sheet.ts';
+import type { SheetProblem } from './fields.ts';
+import { unitsOf } from './units.ts';
+
+/** The file form of a sheet as far as it goes. */
+export type Draft = Record<string, unknown>;
+
+export interface NewStep {
+  /** in the file form: `front.spring.pressure` */
+  readonly path: string;
+  readonly ask: string;
+  readonly help?: string;
+  /** a closed list; absent for a text */
+  readonly choices?: readonly string[];
+  /** may not be left open */
+  readonly needed: boolean;
+}
+
+const CIRCUIT_WORDS: Readonly<Record<Circuit, string>> = {
+  'rebound.low': 'low-speed rebound (or the only rebound knob)',
+  'rebound.high': 'high-speed rebound',
+  'compression.low': 'low-speed compression (or the only compression knob)',
+  'compression.high': 'high-speed compression',
+};
+
+/** The steps that make sense after what the draft says already, those it answers included. */
+export function newSteps(draft: Draft): NewStep[] {
+  const steps: NewStep[] = [
+    text('id', 'Short name of the bike, for files and logs', true),
+    text('name', 'Its full name, if it has one'),
+    { path: 'kind', ask: 'What kind of bike is it?', choices: BIKE_KINDS, needed: true },
+    { path: 'units.pressure', ask: 'Pressures in', choices: unitsOf('pressure'), needed: true },
+    text('rider-mass', "The rider's mass with all kit on"),
+    text('bike-mass', "The bike's mass"),
+    text('geometry.wheelbase', 'Wheelbase, axle to axle'),
+    text('geometry.head-angle', 'Head angle in degrees from horizontal'),
+    ...ENDS.flatMap((end) => endSteps(draft, end)),
+    text('cockpit.spacers-under-stem', 'Spacers under the stem'),
+    text('cockpit.lever-angle', 'Brake levers, degrees below horizontal'),
+  ];
+  return steps;
+}
+
+function endSteps(draft: Draft, end: End): NewStep[] {
+  const at = (path: string): string => `${end}.${path}`;
+  const kind = valueAt(draft, at('spring.kind'));
+  const spring: NewStep[] =
+    kind === 'coil'
+      ? [
+          text(at('spring.rate'), `Rate of the ${end} coil`, false, 'Printed on the coil.'),
+          text(at('spring.preload'), `Preload of the ${end} coil: how far the collar squeezes it`),
+          text(at('spring.preload-max'), "The maker's most preload"),
+        ]
+      : [
+          text(at('spring.pressure'), `Pressure in the ${end} air spring now`, false, 'By a shock pump.'),
+          text(at('spring.min'), `The maker's least pressure, ${end}`),
+          text(at('spring.max'), `The maker's most pressure, ${end}`),
+          text(at('spring.maker'), `Pressure on the maker's starting sheet for this rider, ${end}`),
+          text(at('spring.spacers'), `Volume spacers fitted, ${end}`),
+          text(at('spring.spacers-max'), `Volume spacers that fit at most, ${end}`),
+        ];
+  const knobs = CIRCUITS.flatMap((circuit): NewStep[] => {
+    const range = text(
+      at(`${circuit}.clicks`),
+      `${end}, ${CIRCUIT_WORDS[circuit]}: clicks from fully closed to fully open`,
+      false,
+      'Leave it empty when there is no such knob.',
+    );
+    if (valueAt(draft, at(`${circuit}.clicks`)) === undefined) return [range];
+    return [
+      range,
+      text(
+        at(`${circuit}.now`),
+        'Where it stands now, in clicks from closed',
+        false,
+        'Turn it gently to closed, count, turn it back.',
+      ),
+      text(at(`${circuit}.maker`), "The maker's starting clicks, from closed"),
+    ];
+  });
+  return [
+    text(at('travel'), `Wheel travel, ${end}`, true),
+    ...(end === 'rear' ? [text(at('stroke'), 'Stroke of the shock')] : []),
+    {
+      path: at('spring.kind'),
+      ask: `Which spring is in the ${end}?`,
+      choices: ['air', 'coil'],
+      needed: true,
+    },
+    ...spring,
+    text(at('sag.measured'), `Sag measured, ${end}, such as 28%`, false, 'Kit on, riding position.'),
+    text(at('sag.wanted'), `Sag wanted, ${end}, such as 30%`, false, "See the maker's manual."),
+    ...knobs,
+    text(at('tyre.now'), `Tyre pressure now, ${end}`),
+    text(at('tyre.wanted'), `Tyre pressure wanted, ${end}`),
+  ];
+}
+
+function text(path: string, ask: string, needed = false, help?: string): NewStep {
+  return { path, ask, needed, ...(help === undefined ? {} : { help }) };
+}
+
+/** The first step that was neither answered nor passed over. */
+export function nextStep(draft: Draft, passed: ReadonlySet<string>): NewStep | undefined {
+  return newSteps(draft).find(({ path }) => !passed.has(path) && valueAt(draft, path) === undefined);
+}
+
+export function emptyDraft(): Draft {
+  return { bike: SHEET_FORMAT };
+}
+
+export function valueAt(draft: Draft, path: string): unknown {
+  let here: unknown = draft;
+  for (const key of path.split('.')) {
+    if (typeof here !== 'object' || here === null || !Object.hasOwn(here, key)) return undefined;
+    here = (here as Draft)[key];
+  }
+  return here;
+}
+
+/** What a path of the file form looks like: `rear.rebound.low.clicks`. */
+export const PATH = /^[a-z][a-z-]*(?:\.[a-z][a-z-]*)*$/;
+
+/** The draft with a value put at a path; the draft itself stays as it is. */
+export function withValueAt(draft: Draft, path: string, value: unknown): Draft {
+  const [key, ...rest] = path.split('.') as [string, ...string[]];
+  if (rest.length === 0) return { ...draft, [key]: value };
+  const below = Object.hasOwn(draft, key) ? draft[key] : undefined;
+  const map = typeof below === 'object' && below !== null && !Array.isArray(below) ? (below as Draft) : {};
+  return { ...draft, [key]: withValueAt(map, rest.join('.'), value) };
+}
+
+/** What stands against the value at a path; what is still missing elsewhere does not count. */
+export function problemsAt(draft: Draft, path: string): SheetProblem[] {
+  return readSheet(draft).problems.filter(({ path: at }) => {
+    const name = at.join('.');
+    return name === path || name.startsWith(`${path}.`);
+  });
+}

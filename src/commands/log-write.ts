@@ -1,0 +1,129 @@
+/** `earshot log change|undo|note|start`: what is added to a bike's log, with its sheet kept in step. */
+import { applyChanges } from '../bike/apply.ts';
+import { parseChange, printChange } from '../bike/change.ts';
+import { movedBetween, standsOf, withStands } from '../bike/stands.ts';
+import type { BikeSheet } from '../bike/sheet.ts';
+import type { EntryDraft } from '../logbook/entry.ts';
+import type { Appended } from '../logbook/history.ts';
+import type { BikeLog } from '../logbook/log.ts';
+import { lastUndoable, reversed, standings } from '../logbook/replay.ts';
+import { withSheet, type SheetWrite } from '../logbook/sheet-writing.ts';
+import { entryLines } from '../report/log-text.ts';
+import { page } from '../report/columns.ts';
+import type { Style } from '../report/style.ts';
+import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
+import { loadSheet } from './load-sheet.ts';
+import { openBike, refusing, type OpenBike } from './open-bike.ts';
+import { readText } from './read-file.ts';
+import { editedText } from './sheet-text.ts';
+import { mayBeWritten } from './write-new.ts';
+
+interface WriteOptions {
+  readonly bike: string;
+  readonly reason?: string | undefined;
+  readonly style: Style;
+}
+
+export interface ChangeOptions extends WriteOptions {
+  readonly change: string;
+}
+
+/** Sets the sheet and writes it down, both or (after the next command) none. */
+export async function logChange(options: ChangeOptions, io: Io): Promise<ExitCode> {
+  const { changes, problems } = parseChange(options.change);
+  if (problems.length > 0) throw new Refusal(problems.map((p) => `${p.message} ${p.remedy}`).join('\n'));
+  const bike = await openBike(options.bike, io);
+  return await writing(bike, options, io, async (before, write) => {
+    const applied = applyChanges(before, changes);
+    if (applied.sheet === undefined)
+      throw new Refusal(applied.problems.map((p) => `${p.message} ${p.remedy}`).join('\n'), EXIT.some);
+    const moved = movedBetween(before, applied.sheet);
+    if (moved.length === 0)
+      throw new Refusal(`${printChange(changes)} is too small to be written down.`, EXIT.some);
+    if ((await bike.log.readHistory()).entries.length === 0) await bike.log.append(stockTaking(before));
+    const draft = { kind: 'change', changes: moved, ...because(options.reason) } as const;
+    await write({ kind: 'change', changes: moved }, applied.sheet, () => bike.log.append(draft));
+  });
+}
+
+/** Takes the last change back, in the log and on the sheet. */
+export async function logUndo(options: WriteOptions, io: Io): Promise<ExitCode> {
+  const bike = await openBike(options.bike, io);
+  return await writing(bike, options, io, async (before, write) => {
+    const { entries } = await bike.log.readHistory();
+    const last = lastUndoable(entries);
+    // With nothing to take back the log says so itself.
+    const back = last === undefined ? [] : reversed(last, standings(entries));
+    const { sheet, refused } = withStands(
+      before,
+      back.map(({ to, ...rest }) => ({ ...rest, value: to })),
+    );
+    await write({ kind: 'undo', changes: back }, sheet, () => bike.log.undo(options.reason));
+    for (const { setting, message, remedy } of refused)
+      io.err(`${setting} was taken back in the log but not on the sheet: ${message} ${remedy}\n`);
+  });
+}
+
+export async function logNote(options: WriteOptions & { readonly text: string }, io: Io): Promise<ExitCode> {
+  const bike = await openBike(options.bike, io);
+  if (options.text.trim() === '') throw new Refusal('There is nothing to note.');
+  return await appended(bike.log, { kind: 'note', reason: options.text.trim() }, options.style, io);
+}
+
+/** Counts the bike afresh: where the sheet says everything stands now. What was before is no longer taken back. */
+export async function logStart(options: WriteOptions, io: Io): Promise<ExitCode> {
+  const bike = await openBike(options.bike, io);
+  const draft = stockTaking(bike.sheet, options.reason);
+  if (draft.changes?.length === 0)
+    throw new Refusal('The sheet says of nothing where it stands. Count it first: earshot bike check');
+  return await appended(bike.log, draft, options.style, io);
+}
+
+function stockTaking(sheet: BikeSheet, reason = 'as the sheet has it'): EntryDraft {
+  const changes = standsOf(sheet).map(({ value, ...rest }) => ({ ...rest, to: value }));
+  return { kind: 'start', changes, reason };
+}
+
+async function appended(log: BikeLog, draft: EntryDraft, style: Style, io: Io): Promise<ExitCode> {
+  await told(await refusing(() => log.append(draft)), style, io);
+  return EXIT.done;
+}
+
+async function told({ entry, warnings }: Appended, style: Style, io: Io): Promise<void> {
+  for (const warning of warnings) io.err(`${warning}\n`);
+  await io.out(page(entryLines(entry, style), style));
+}
+
+type Write = (
+  what: Pick<SheetWrite, 'kind' | 'changes'>,
+  after: BikeSheet,
+  append: () => Promise<Appended>,
+) => Promise<void>;
+
+/** Under the lock of the sheet, with the sheet as it is then. */
+async function writing(
+  bike: OpenBike,
+  { style }: WriteOptions,
+  io: Io,
+  work: (before: BikeSheet, write: Write) => Promise<void>,
+): Promise<ExitCode> {
+  await mayBeWritten(bike.path);
+  await refusing(() =>
+    withSheet(bike.log, bike.path, async (put, finished) => {
+      if (finished !== undefined) io.err(`${finished}\n`);
+      const text = await readText(bike.path, io.cwd);
+      const { sheet } = await loadSheet(bike.path, io.cwd);
+      await work(sheet, async (what, after, append) => {
+        let done: Appended | undefined;
+        const next = editedText(text, sheet, after, bike.path);
+        await put({ ...what, before: text, text: next }, async () => (done = await append()));
+        if (done !== undefined) await told(done, style, io);
+      });
+    }),
+  );
+  return EXIT.done;
+}
+
+function because(reason: string | undefined): { reason?: string } {
+  return reason === undefined ? {} : { reason };
+}

@@ -1,0 +1,101 @@
+/** The log of a bike for reading: what was done, what differs between two days, and where sheet and log disagree. */
+import type { Stand } from '../bike/stands.ts';
+import { shownValue, type Entry } from '../logbook/entry.ts';
+import type { Difference, Standings } from '../logbook/replay.ts';
+import { columns, page } from './columns.ts';
+import type { Style } from './style.ts';
+import { paragraph } from './wrap.ts';
+
+export interface Drift {
+  readonly setting: string;
+  readonly sheet: Stand['value'];
+  readonly log: Stand['value'];
+  readonly unit: string;
+}
+
+/** What the sheet has elsewhere than the log: it was turned, or edited, without being written down. */
+export function driftOf(stands: readonly Stand[], logged: Standings): Drift[] {
+  return stands.flatMap(({ setting, value, unit }): Drift[] => {
+    const known = Object.hasOwn(logged, setting) ? logged[setting] : undefined;
+    if (known === undefined || unit === undefined || known.unit !== unit || known.value === value) return [];
+    return [{ setting, sheet: value, log: known.value, unit }];
+  });
+}
+
+export function driftLines(drift: readonly Drift[]): string[] {
+  return drift.map(
+    ({ setting, sheet, log, unit }) =>
+      `${setting} is ${sheet} ${unit} on the sheet and ${log} ${unit} in the log: it was changed without being written down. Count it, mend the sheet, and write it down with: earshot log start`,
+  );
+}
+
+export function historyText(
+  bike: string,
+  entries: readonly Entry[],
+  hidden: number,
+  drift: readonly Drift[],
+  style: Style,
+): string {
+  const lines = [style.strong(`Log of ${bike}`)];
+  if (entries.length === 0) lines.push('', 'Nothing was written down yet.');
+  else lines.push('');
+  if (hidden > 0) lines.push(style.quiet(`  (${hidden} earlier)`));
+  for (const entry of entries) lines.push(...entryLines(entry, style));
+  if (drift.length > 0)
+    lines.push(
+      '',
+      style.warn('The sheet and the log disagree'),
+      ...driftLines(drift).map((line) => paragraph(line, style.width, '  ')),
+    );
+  return page(lines, style);
+}
+
+const LEAD = 33;
+
+/** One entry: number, time, kind, and below each other what it did, why, and what is odd about it. */
+export function entryLines(entry: Entry, style: Style): string[] {
+  const when = `${entry.at.slice(0, 10)} ${entry.at.slice(11, 16)}Z`;
+  const head = `${String(entry.entry).padStart(4)}  ${when}  ${entry.kind.padEnd(7)}`;
+  const said =
+    entry.kind === 'start'
+      ? [
+          (entry.changes ?? [])
+            .map(({ setting, to, unit }) => `${setting} ${shownValue(to, unit)}`)
+            .join(', '),
+        ]
+      : (entry.changes ?? []).map(({ setting, from, to, unit }) =>
+          from === undefined
+            ? `${setting} ${shownValue(to, unit)}`
+            : `${setting} ${from} → ${shownValue(to, unit)}`,
+        );
+  if (entry.result !== undefined) {
+    const { change, outcome, kept } = entry.result;
+    said.push(`${change}: ${outcome}, ${kept ? 'kept' : 'not kept'}`);
+  }
+  if (entry.reason !== undefined)
+    said.push(entry.kind === 'note' ? entry.reason : `because: ${entry.reason}`);
+  if (entry.undoes !== undefined) said.push(`takes back entry ${entry.undoes}`);
+  if (entry.case !== undefined) said.push(`interview ${entry.case}`);
+  if (entry.trial !== undefined) said.push(`trial ${entry.trial}`);
+  if (entry.clockWentBack === true) said.push('the clock stood before the entry above');
+  const indent = ' '.repeat(LEAD);
+  return said.map((line, i) => paragraph(line, style.width, i === 0 ? head.padEnd(LEAD) : indent, indent));
+}
+
+export function diffText(
+  bike: string,
+  between: readonly [string, string],
+  found: readonly Difference[],
+  style: Style,
+): string {
+  const lines = [
+    style.strong(`${bike}: what stands differently after ${between[1]} than before ${between[0]}`),
+  ];
+  if (found.length === 0) lines.push('', 'Nothing.');
+  else lines.push('', style.strong(columns(['setting', 'before', 'after', 'entries'], [28, 15, 15])));
+  for (const { setting, unit, before, after, entries } of found)
+    lines.push(
+      columns([setting, shownValue(before, unit), shownValue(after, unit), entries.join(', ')], [28, 15, 15]),
+    );
+  return page(lines, style);
+}
