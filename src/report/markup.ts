@@ -9,9 +9,13 @@ export interface Markup {
 
 type Part = Markup | string | number | null | undefined | false | readonly Part[];
 
-/** @returns markup of the literal parts as they stand and of the values escaped; lists are joined, nothing is nothing */
+/**
+ * @returns markup of the literal parts as they stand, without their indentation, and of the values escaped; lists are
+ *   joined, nothing is nothing
+ */
 export function html(literal: TemplateStringsArray, ...values: readonly Part[]): Markup {
-  return { [MARK]: literal.reduce((text, piece, i) => text + shown(values[i - 1]) + piece) };
+  const pieces = literal.map((piece) => piece.replace(/\n\s+/g, '\n'));
+  return { [MARK]: pieces.reduce((text, piece, i) => text + shown(values[i - 1]) + piece) };
 }
 
 export function markupText(markup: Markup): string {

@@ -1,0 +1,243 @@
+import { createHash } from 'node:crypto';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { earshot } from '../support/io.ts';
+
+const CASES = resolve(import.meta.dirname, '../../examples/cases');
+let dir: string;
+beforeAll(() => void (dir = mkdtempSync(join(tmpdir(), 'earshot-report-'))));
+afterAll(() => rmSync(dir, { recursive: true }));
+
+const html = async (name: string, ...more: string[]): Promise<string> => {
+  const { code, out, err } = await earshot(['report', join(CASES, `${name}.yaml`), ...more]);
+  expect(code, err).toBe(0);
+  return out;
+};
+/** The words of a page, without its tags. */
+const words = (page: string): string =>
+  page
+    .replace(/<style>.*?<\/style>/s, '')
+    .replace(/<[^>]*>/g, ' ')
+    .replace(/&#39;/g, "'")
+    .replace(/\s+/g, ' ');
+const section = (page: string, heading: string): string =>
+  new RegExp(`<h2>${heading}</h2>(.*?)</section>`, 's').exec(page)?.[1] ?? '';
+
+/** Every element closed, in order. */
+function unclosed(page: string): string[] {
+  const open: string[] = [];
+  const wrong: string[] = [];
+  for (const [, close, name, self] of page
+    .replace(/<!doctype html>/, '')
+    .replace(/<style>.*?<\/style>/s, '')
+    .matchAll(/<(\/?)([a-z][a-z0-9]*)[^>]*?(\/?)>/g)) {
+    if (self === '/') continue;
+    if (close === '') open.push(name!);
+    else if (open.pop() !== name) wrong.push(name!);
+  }
+  return [...wrong, ...open];
+}
+
+describe('a pit sheet', () => {
+  test('holds the first change, its reasons, the trial, the settings before and after, and the cautions', async () => {
+    const page = await html('fork-packs-down');
+    expect(unclosed(page)).toEqual([]);
+    const first = words(section(page, 'Do this first'));
+    expect(first).toContain('Open the front high-speed rebound');
+    expect(first).toContain('2 clicks open: 2 → 4 from closed');
+    expect(first).toContain('Way back close it again by the same number of clicks');
+    const why = words(section(page, 'Why'));
+    expect(why).toMatch(/Front high-speed rebound too slow : \d+ % before anything was asked, \d+ % now/);
+    expect(why).toMatch(/each one harsher for, \+\d\.\d dB : \d(\.\d)? times as likely/);
+    const rows = [...section(page, 'Settings, before and after').matchAll(/<tr>.*?<\/tr>/gs)].map((m) =>
+      words(m[0]).trim(),
+    );
+    expect(rows).toContain('Rebound, high speed 2 of 8 4 of 8 4 of 8');
+    expect(rows).toContain('Spring 84 psi 178 psi');
+    const runs = [...section(page, 'The trial').matchAll(/<tr>.*?<\/tr>/gs)].map((m) => words(m[0]).trim());
+    expect(runs).toHaveLength(7);
+    expect(runs[1]).toBe('1 2 leave it');
+    expect(runs.slice(3, 7).join('; ')).toMatch(/4 2 2 clicks (open|closed)/);
+    expect(words(section(page, 'Cautions'))).toContain('Care: Never force an adjuster');
+    expect(page.match(/<svg class="plot"/g)).toHaveLength(2);
+    expect(words(section(page, 'What else it does'))).toMatch(
+      /When the 5th bump comes: [\d.]+ mm below sag → [\d.]+ mm/,
+    );
+  });
+
+  test('every example makes a well-formed page without a script, a link to follow, or a style attribute', async () => {
+    for (const file of readdirSync(CASES)) {
+      const page = await html(file.replace('.yaml', ''));
+      expect(unclosed(page), file).toEqual([]);
+      expect(page, file).not.toMatch(
+        /<script|<a |<img|<iframe|<form| style=| on\w+=|undefined|NaN|\[object/i,
+      );
+      expect(page.replace(/xmlns="[^"]*"/g, ''), file).not.toMatch(/https?:/);
+    }
+  });
+
+  test('allows its own style sheet by its hash and nothing else', async () => {
+    const page = await html('fork-packs-down');
+    const css = /<style>(.*?)<\/style>/s.exec(page)![1]!;
+    const hash = createHash('sha256').update(css).digest('base64');
+    const policy = /http-equiv="Content-Security-Policy"\s+content="([^"]*)"/
+      .exec(page)![1]!
+      .replaceAll('&#39;', "'");
+    expect(policy.split('; ')).toEqual([
+      "default-src 'none'",
+      `style-src 'sha256-${hash}'`,
+      'img-src data:',
+      "base-uri 'none'",
+      "form-action 'none'",
+    ]);
+    // The policy comes before anything it is to hold for.
+    expect(page.indexOf('Content-Security-Policy')).toBeLessThan(page.indexOf('<link'));
+    expect(page.indexOf('Content-Security-Policy')).toBeLessThan(page.indexOf('<style'));
+  });
+
+  test('of a dangerous finding says stop, and offers nothing to try', async () => {
+    const page = await html('knocks-and-leaks');
+    expect(words(section(page, 'Stop'))).toContain('Do not ride this bike, do not tune around it');
+    expect(words(page)).toContain('Stop: A knock, a leak');
+    expect(page).not.toMatch(/The trial|Do this first|Only if that is not it|class="plot"/);
+  });
+
+  test('of nothing off says leave it alone; of nothing known, what to go and find out', async () => {
+    expect(words(section(await html('nothing-wrong'), 'Result'))).toContain('Leave it alone');
+    const page = await html('cannot-tell-yet');
+    expect(words(section(page, 'Result'))).toContain('Not known yet: change nothing');
+    expect(words(page)).toContain('Ride one lone root and one row of braking bumps');
+    expect(page).not.toContain('<h2>The trial</h2>');
+  });
+
+  test('without a bike sheet counts from where it stands, leaves blanks, and says why nothing is drawn', async () => {
+    const page = await html('contradicts-itself');
+    expect(page).not.toContain('class="plot"');
+    expect(words(page)).toContain('the case names no bike sheet');
+    const trial = words(section(page, 'The trial'));
+    expect(trial).toMatch(/start −2 2 clicks closed/);
+    expect(trial).toMatch(/start \+2 2 clicks open/);
+    expect(trial).toContain('count first');
+    const cells = section(page, 'Settings, before and after').match(/<td class="blank">\s*<\/td>/g);
+    expect(cells?.length).toBeGreaterThan(20);
+  });
+
+  test('names what does not fit the story, so that it is asked again', async () => {
+    expect(words(await html('contradicts-itself'))).toContain('The story does not hang together. Ask again:');
+  });
+
+  test('a change of pressure draws the spring, and asks for the sag to be measured again', async () => {
+    const page = await html('dives-on-the-brakes');
+    expect(words(section(page, 'What else it does'))).toContain('Front spring');
+    expect(words(section(page, 'Settings, before and after'))).toMatch(/Spring 4\.9 bar 5\.\d bar/);
+    expect(words(section(page, 'Settings, before and after'))).toContain('Sag 26% measure again');
+  });
+
+  test('is the same for the same case, byte for byte', async () => {
+    expect(await html('shock-kicks-off-lips')).toBe(await html('shock-kicks-off-lips'));
+  });
+});
+
+describe('texts of a case that are markup, endless or invisible', () => {
+  const page = async (kase: object): Promise<string> => {
+    const { code, out, err } = await earshot(['report', '-'], { stdin: `${JSON.stringify(kase)}\n` });
+    expect(code, err).toBe(0);
+    return out;
+  };
+  const ATTACK = '</style></title><script>alert(1)</script><img src=x onerror=alert(2)>"\'&amp;';
+
+  test('markup is shown as text', async () => {
+    const out = await page({
+      case: 1,
+      id: ATTACK,
+      said: ATTACK,
+      answers: {},
+      results: [{ change: ATTACK, outcome: 'same' }],
+    }).catch(() => page({ case: 1, id: ATTACK, said: ATTACK, answers: {} }));
+    expect(unclosed(out)).toEqual([]);
+    expect(out).not.toMatch(/<script|<img|onerror=alert\(2\)>/);
+    expect(out).toContain('&lt;/style&gt;&lt;/title&gt;&lt;script&gt;alert(1)');
+    expect(out.match(/<style>/g)).toHaveLength(1);
+  });
+
+  test('ten thousand characters are clipped to their room', async () => {
+    const out = await page({ case: 1, id: 'long', said: 'ab '.repeat(3334), answers: {} });
+    expect(out).toContain('characters more in the case');
+    expect(words(out).length).toBeLessThan(4000);
+  });
+
+  test('controls and signs that turn the direction of writing do not reach the page', async () => {
+    const out = await page({ case: 1, id: 'x', said: 'a\u0000b\u001b[2Jc\u202Egnp.exe', answers: {} });
+    expect(out).toContain('a\uFFFDb\uFFFD[2Jc\uFFFDgnp.exe');
+    expect(out).not.toMatch(/[\0\u001b\u202e]/);
+  });
+
+  test('in Markdown too', async () => {
+    const { out } = await earshot(['report', '-', '--format', 'markdown'], {
+      stdin: `${JSON.stringify({ case: 1, id: '# <b>x</b> | [a](javascript:1)', said: '**bold** `code`\n# head', answers: {} })}\n`,
+    });
+    expect(out).toContain('# Pit sheet: \\# \\<b\\>x\\</b\\> \\| \\[a\\](javascript:1)');
+    expect(out).toContain('> \\*\\*bold\\*\\* \\`code\\` \\# head');
+  });
+});
+
+describe('earshot report --out', () => {
+  const KASE = join(CASES, 'fork-packs-down.yaml');
+  const at = (...argv: string[]) => earshot(['report', ...argv], { cwd: dir });
+
+  test('writes what it would print, and prints nothing', async () => {
+    const { code, out } = await at(KASE, '--out', 'sheet.html');
+    expect([code, out]).toEqual([0, '']);
+    expect(readFileSync(join(dir, 'sheet.html'), 'utf8')).toBe((await at(KASE, '--out', '-')).out);
+    expect(readdirSync(dir).filter((name) => name.includes('aside'))).toEqual([]);
+  });
+
+  test('writes over an older sheet', async () => {
+    writeFileSync(join(dir, 'old.md'), 'old');
+    expect((await at(KASE, '--format', 'markdown', '--out', 'old.md')).code).toBe(0);
+    expect(readFileSync(join(dir, 'old.md'), 'utf8')).toMatch(/^# Pit sheet: fork-packs-down/);
+  });
+
+  test('refuses a folder, a folder that is not there, and what is no plain file', async () => {
+    for (const [out, says] of [
+      ['.', 'this is a folder'],
+      ['no/such/sheet.html', 'there is no such folder'],
+      ['/dev/null', 'no plain file'],
+    ] as const) {
+      const { code, err } = await at(KASE, '--out', out);
+      expect([code, err]).toEqual([2, expect.stringContaining(says)]);
+    }
+  });
+
+  test('never takes the place of the case or the bike it is made from, also under another name', async () => {
+    const [kase, bike] = [
+      'case: 1\nid: c\nbike: bike.yaml\nanswers: {}\n',
+      readFileSync(join(CASES, '../bikes/coil.yaml'), 'utf8'),
+    ];
+    writeFileSync(join(dir, 'case.yaml'), kase);
+    writeFileSync(join(dir, 'bike.yaml'), bike);
+    symlinkSync(join(dir, 'case.yaml'), join(dir, 'link.html'));
+    for (const out of ['case.yaml', './case.yaml', 'bike.yaml', 'link.html']) {
+      const { code, err } = await at('case.yaml', '--out', out);
+      expect([code, err], out).toEqual([2, expect.stringContaining('take the place')]);
+    }
+    expect(readFileSync(join(dir, 'case.yaml'), 'utf8')).toBe(kase);
+    expect(readFileSync(join(dir, 'bike.yaml'), 'utf8')).toBe(bike);
+  });
+
+  test('a sheet is for one case; a broken one leaves the old sheet alone', async () => {
+    writeFileSync(join(dir, 'two.ndjson'), '{"case":1,"id":"a"}\n{"case":1,"id":"b"}\n');
+    expect(await at('two.ndjson')).toMatchObject({
+      code: 2,
+      out: '',
+      err: expect.stringContaining('more than one case'),
+    });
+    writeFileSync(join(dir, 'kept.html'), 'kept');
+    writeFileSync(join(dir, 'bad.yaml'), 'case: 1\nanswers: {no-such: x}\n');
+    expect((await at('bad.yaml', '--out', 'kept.html')).code).toBe(1);
+    expect((await at('absent.yaml', '--out', 'kept.html')).code).not.toBe(0);
+    expect(readFileSync(join(dir, 'kept.html'), 'utf8')).toBe('kept');
+  });
+});
