@@ -255,6 +255,16 @@ export function buildProgram(io: Io): { program: Command; exit: () => ExitCode }
     });
 
   program
+    .command('next')
+    .description('where this bike stands, what is open, and the one thing to do next')
+    .requiredOption('--bike <file>', 'bike sheet')
+    .addOption(format(['text', 'json'], 'text'))
+    .action(async (options) => {
+      const { next } = await import('./commands/next.ts');
+      await done(next({ ...options, rules: global().rules, style: await style() }, io));
+    });
+
+  program
     .command('predict')
     .description('what a change does on this bike, before → after')
     .option('--bike <file>', 'bike sheet')

@@ -8,6 +8,7 @@ import type { Style } from '../report/style.ts';
 import { judgementText } from '../report/trial-text.ts';
 import { judge, type Judgement } from '../trials/judge.ts';
 import { resultsOf, type TrialResult } from '../trials/outcome.ts';
+import { runsLeft } from '../trials/sequence.ts';
 import { changeName, tidy, type Trial } from '../trials/trial.ts';
 import { grounds, verdictSentence } from '../trials/verdict-words.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
@@ -21,7 +22,7 @@ import { chooseTrial, trialsOf } from './trial-shelf.ts';
 export interface TrialJudgeOptions {
   readonly bike: string;
   readonly trial?: string | undefined;
-  /** end it without a verdict: back to the reference */
+  /** end it now: with the verdict so far, or without one and back at the reference */
   readonly close: boolean;
   readonly format: 'text' | 'json';
   readonly style: Style;
@@ -33,7 +34,7 @@ export async function trialJudge(options: TrialJudgeOptions, io: Io): Promise<Ex
     const trial = chooseTrial(await trialsOf(bike, io), options.trial, options.bike);
     const judged = judge(trial);
     const results = judged.verdict === 'cannot-tell' ? [] : resultsOf(trial, judged);
-    const closes = judged.verdict !== 'cannot-tell' || options.close;
+    const closes = options.close || (judged.verdict !== 'cannot-tell' && runsLeft(trial) === 0);
     const again = trial.verdict !== undefined;
     const done = closes && !again ? await writeDown(trial, judged, results, bike, io) : [];
     const sheet = done.length === 0 ? bike.sheet : (await loadSheet(options.bike, io.cwd)).sheet;
@@ -138,9 +139,16 @@ function whatNext(
     `earshot trial plan ${at} --change ${quoted(changeName(setting, tidy(by), unit))}`;
   if (!closed) {
     const id = `--trial ${quoted(trial.id)}`;
-    return judged.more === null
-      ? [`Give it up and look elsewhere: earshot trial judge ${at} ${id} --close`]
-      : [`Go on: earshot trial record ${at} ${id}`];
+    if (judged.more === null)
+      return [`Give it up and look elsewhere: earshot trial judge ${at} ${id} --close`];
+    const early = `This is how it looks so far, ${runsLeft(trial)} planned runs before the end, and nothing was written: who judges again and again until something shows finds what is not there.`;
+    return [
+      ...(judged.verdict === 'cannot-tell' ? [] : [early]),
+      `Go on: earshot trial record ${at} ${id}`,
+      ...(judged.verdict === 'cannot-tell'
+        ? []
+        : [`Or end it here: earshot trial judge ${at} ${id} --close`]),
+    ];
   }
   const good = onMakersSheet(sheet) === true ? [GOOD_END] : [];
   if (judged.verdict === 'further') return [`Next trial: ${plan(judged.next! - judged.set)}`, ...good];

@@ -94,12 +94,16 @@ export function judgementText(
   const lines = [
     style.strong(paragraph(verdictSentence(trial, judged), style.width)),
     ...grounds(trial, judged).map((ground) => paragraph(ground, style.width, '  - ', '    ')),
-    paragraph(
-      `Judged on ${judged.judged} runs${judged.settling === 0 ? '' : `; ${judged.settling} before them only settled in`}.`,
-      style.width,
-      '  - ',
-      '    ',
-    ),
+    ...(judged.judged === 0
+      ? []
+      : [
+          paragraph(
+            `Judged on ${judged.judged} runs${judged.settling === 0 ? '' : `; ${judged.settling} before them only settled in`}.`,
+            style.width,
+            '  - ',
+            '    ',
+          ),
+        ]),
     ...(said.length === 0 ? [] : ['', ...said.map((one) => paragraph(one, style.width))]),
   ];
   return finish(lines, style);

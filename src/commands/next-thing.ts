@@ -1,0 +1,151 @@
+/** The single next thing to do with a bike, out of all that is open; reads nothing. */
+import type { Entry } from '../logbook/entry.ts';
+import type { ListItem } from '../logbook/rider-list.ts';
+import type { NextThing } from '../report/next-text.ts';
+import { withStep } from '../report/phrases.ts';
+import { setLine } from '../report/trial-text.ts';
+import { judge } from '../trials/judge.ts';
+import { penSheet } from '../trials/pen-sheet.ts';
+import { runsLeft } from '../trials/sequence.ts';
+import { changeName, tidy, type Trial } from '../trials/trial.ts';
+import { verdictSentence } from '../trials/verdict-words.ts';
+import type { KeptInterview } from './kept-interviews.ts';
+import { quoted } from './quoted.ts';
+
+export interface Open {
+  /** the bike sheet's file as the user wrote it */
+  readonly file: string;
+  readonly trials: readonly Trial[];
+  /** the trial that was judged last, and is what the bike stands on */
+  readonly last: Trial | undefined;
+  readonly untested: readonly Entry[];
+  readonly riderList: readonly ListItem[];
+  /** the newest one whose adjustment was not tried yet */
+  readonly interview: KeptInterview | undefined;
+  readonly tried: boolean;
+}
+
+/** Everything that is not finished, most pressing first; empty when there is nothing. */
+export function openThings(open: Open): NextThing[] {
+  const { interview } = open;
+  const danger = interview?.result.verdict === 'stop' ? [afterInterview(interview, open.file)] : [];
+  return [
+    ...danger,
+    ...open.trials.map((trial) => trialThing(trial, open.file)),
+    ...open.untested.toReversed().map((entry) => untestedThing(entry, open.file)),
+    ...(open.last === undefined ? [] : furtherThing(open.last, open.file)),
+    ...(interview === undefined || danger.length > 0 ? [] : [afterInterview(interview, open.file)]),
+    ...open.riderList.map((item): NextThing => ({ kind: 'find-out', do: `Find out: ${item.what}` })),
+  ];
+}
+
+/** What to do when nothing is open. @param good every knob stands on the maker's sheet */
+export function restThing(file: string, tried: boolean, good: boolean): NextThing {
+  const command = `earshot interview --bike ${quoted(file)}`;
+  if (!tried)
+    return {
+      kind: 'interview',
+      do: 'Nothing is open on this bike. When something feels wrong, begin here:',
+      command,
+    };
+  const where = good
+    ? "every knob stands on the maker's sheet, which is a good end"
+    : 'its last trial was judged';
+  return { kind: 'rest', do: `Nothing to do: ${where}. Ride it; when something feels wrong:`, command };
+}
+
+function trialThing(trial: Trial, file: string): NextThing {
+  const at = `--bike ${quoted(file)} --trial ${quoted(trial.id)}`;
+  const left = runsLeft(trial);
+  const record = `earshot trial record ${at}`;
+  if (left > 0) {
+    const [row] = penSheet(trial).rows;
+    return {
+      kind: 'ride',
+      do: `${setLine(trial, row!)} ${left} ${left === 1 ? 'run' : 'runs'} of trial ${trial.id} to go.`,
+      command: record,
+    };
+  }
+  const judged = judge(trial);
+  const judging = `earshot trial judge ${at}`;
+  if (judged.verdict !== 'cannot-tell')
+    return { kind: 'judge', do: `All runs of trial ${trial.id} are ridden: judge it.`, command: judging };
+  if (judged.more === null || judged.more === undefined)
+    return {
+      kind: 'give-up',
+      do: `Trial ${trial.id} cannot tell, and no number of runs worth a day would: end it, back at the reference.`,
+      command: `${judging} --close`,
+    };
+  return {
+    kind: 'ride',
+    do: `Trial ${trial.id} cannot tell yet: ${judged.more.runs} more runs would, if it goes on like this.`,
+    command: record,
+  };
+}
+
+function untestedThing(entry: Entry, file: string): NextThing {
+  const change = entry.changes!.find(({ to }) => typeof to === 'number')!;
+  const { setting, from, to, unit } = change;
+  const now = `${setting} was set${typeof from === 'number' ? ` from ${from}` : ''} to ${to}${unit === undefined ? '' : ` ${unit}`} (entry ${entry.entry} of the log), and nobody has tried it yet`;
+  if (typeof from !== 'number' || unit === undefined)
+    return { kind: 'try', do: `${now}: ride it against what was there before, or put that back.` };
+  const name = changeName(setting.replace(/\.(?:rate|preload)$/, ''), tidy(from - Number(to)), unit);
+  return {
+    kind: 'try',
+    do: `${now}: try it against where it stood.`,
+    command: `earshot trial plan --bike ${quoted(file)} --change ${quoted(name)}`,
+  };
+}
+
+/** A trial that was still getting better at its end. */
+function furtherThing(trial: Trial, file: string): NextThing[] {
+  if (trial.verdict !== 'further') return [];
+  const judged = judge(trial);
+  if (judged.next === undefined) return [];
+  const by = changeName(trial.change.setting, tidy(judged.next - judged.set), trial.change.unit);
+  return [
+    {
+      kind: 'further',
+      do: verdictSentence(trial, judged),
+      command: `earshot trial plan --bike ${quoted(file)} --change ${quoted(by)}`,
+    },
+  ];
+}
+
+function afterInterview({ id, path, answers, result, finished }: KeptInterview, file: string): NextThing {
+  const resume = `earshot interview --resume ${quoted(path)}`;
+  const first = result.adjustments.find((a) => a.id === result.first);
+  const count = `${answers} ${answers === 1 ? 'answer' : 'answers'}`;
+  if (result.verdict === 'stop')
+    return {
+      kind: 'repair',
+      do: `Do not ride this bike: interview ${id} found something that comes before any tuning${first === undefined ? '' : `. ${first.do}`}.`,
+      command: `earshot diagnose ${quoted(path)}`,
+    };
+  if (!finished)
+    return {
+      kind: 'resume',
+      do: `Interview ${id} is not finished (${count}): go on with it.`,
+      command: resume,
+    };
+  const [task] = result.assignments;
+  if (task !== undefined)
+    return { kind: 'find-out', do: `Find out, and come back with the answer: ${task.text}`, command: resume };
+  if (first === undefined || result.verdict !== 'change')
+    return {
+      kind: 'rest',
+      do: `Interview ${id} asks for no change: leave the bike as it is.`,
+      command: `earshot diagnose ${quoted(path)}`,
+    };
+  if (first.change === null)
+    return {
+      kind: 'repair',
+      do: `${first.do} (interview ${id}).`,
+      command: `earshot diagnose ${quoted(path)}`,
+    };
+  return {
+    kind: 'plan',
+    do: `${first.do}${withStep(first)} (interview ${id}): plan its trial.`,
+    command: `earshot trial plan --bike ${quoted(file)} --case ${quoted(path)}`,
+  };
+}

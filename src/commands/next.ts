@@ -1,0 +1,101 @@
+/** `earshot next`: where a bike stands, what is open, and the single next thing to do. */
+import { againstMaker, onMakersSheet } from '../bike/makers-sheet.ts';
+import type { BikeSheet } from '../bike/sheet.ts';
+import { standsOf } from '../bike/stands.ts';
+import { shownValue, type Entry } from '../logbook/entry.ts';
+import type { Standings } from '../logbook/replay.ts';
+import { nextText, type Outlook } from '../report/next-text.ts';
+import type { Style } from '../report/style.ts';
+import type { Trial } from '../trials/trial.ts';
+import { openDesk } from './desk.ts';
+import { EXIT, type ExitCode, type Io } from './io.ts';
+import { keptInterview } from './kept-interviews.ts';
+import { openThings, restThing } from './next-thing.ts';
+import { openBike, refusing } from './open-bike.ts';
+import { openOnes, trialsOf } from './trial-shelf.ts';
+
+export interface NextOptions {
+  readonly bike: string;
+  readonly rules: readonly string[];
+  readonly format: 'text' | 'json';
+  readonly style: Style;
+}
+
+/** Entries of the history that are shown. */
+const RECENT = 3;
+
+export async function next(options: NextOptions, io: Io): Promise<ExitCode> {
+  const bike = await openBike(options.bike, io);
+  const outlook = await refusing(async (): Promise<Outlook> => {
+    const [trials, { entries }, things, standings] = await Promise.all([
+      trialsOf(bike, io),
+      bike.log.readHistory(),
+      bike.log.openThings(),
+      bike.log.standings(),
+    ]);
+    const lastResult = entries.findLast((entry) => entry.result !== undefined);
+    const since = lastResult === undefined ? undefined : new Date(lastResult.at);
+    const desk = await openDesk(io, options.rules, options.bike, true);
+    const interview = await keptInterview(bike, desk, since, io);
+    const seen = trials.some((trial) => trial.case === interview?.id);
+    const open = openThings({
+      file: options.bike,
+      trials: openOnes(trials),
+      last: lastJudged(entries, trials),
+      untested: things.untested,
+      riderList: things.riderList,
+      interview: seen ? undefined : interview,
+      tried: lastResult !== undefined,
+    });
+    const good = onMakersSheet(bike.sheet) ?? null;
+    return {
+      bike: bike.sheet.name ?? bike.sheet.id,
+      next: open[0] ?? restThing(options.bike, lastResult !== undefined, good === true),
+      stands: withMaker(bike.sheet),
+      onMakersSheet: good,
+      open: open.slice(1).map((thing) => thing.do),
+      done: entries.slice(-RECENT).toReversed().map(entryLine),
+      doubts: doubtsOf(bike.sheet, standings),
+    };
+  });
+  if (options.format === 'json') await io.out(`${JSON.stringify({ format: 1, ...outlook }, null, 2)}\n`);
+  else await io.out(nextText(outlook, options.style));
+  return EXIT.done;
+}
+
+/** The trial behind the last entry of the history, unless something was done to the bike since. */
+function lastJudged(entries: readonly Entry[], trials: readonly Trial[]): Trial | undefined {
+  const id = entries.at(-1)?.trial;
+  return trials.find((trial) => trial.id === id && trial.verdict !== undefined);
+}
+
+function withMaker(sheet: BikeSheet): Outlook['stands'] {
+  const maker = new Map(againstMaker(sheet).map((knob) => [knob.setting, knob.maker]));
+  return standsOf(sheet).map((stand) => {
+    const known = maker.get(stand.setting);
+    return known === undefined ? stand : { ...stand, maker: known };
+  });
+}
+
+/** Where sheet and log differ, somebody turned something without writing it down, or wrote it in one of them only. */
+function doubtsOf(sheet: BikeSheet, logged: Standings): string[] {
+  return standsOf(sheet).flatMap(({ setting, value, unit }) => {
+    const known = logged[setting];
+    if (known === undefined || known.unit !== unit || known.value === value) return [];
+    return [
+      `${setting}: the sheet says ${shownValue(value, unit)}, the log ${shownValue(known.value, unit)} (entry ${known.entry}). Look at the bike, and write down which is right.`,
+    ];
+  });
+}
+
+function entryLine({ at, kind, changes = [], result, reason }: Entry): string {
+  const day = at.slice(0, 10);
+  if (result !== undefined)
+    return `${day} tried ${result.change}: ${result.outcome}, ${result.kept ? 'kept' : 'taken back'}`;
+  if (kind === 'start') return `${day} start: ${changes.length} settings written down`;
+  if (kind === 'note') return `${day} ${reason}`;
+  const moved = changes.map(
+    ({ setting, from, to, unit }) => `${setting} ${from ?? '?'} → ${shownValue(to, unit)}`,
+  );
+  return `${day} ${kind === 'undo' ? 'taken back: ' : ''}${moved.join(', ')}`;
+}
