@@ -17,3 +17,12 @@ export function watchLeaving(input: NodeJS.ReadableStream, leave: (how: Leaving)
     for (const [signal, handler] of handlers) process.off(signal, handler);
   };
 }
+
+/**
+ * Ends the process as SIGHUP would have. Without a terminal Node cannot even exit: it aborts when it fails to reset a
+ * terminal that is gone (seen with Node 20).
+ */
+export function dieOfHangup(): void {
+  process.removeAllListeners('SIGHUP');
+  process.kill(process.pid, 'SIGHUP');
+}

@@ -2,8 +2,9 @@
 import { createInterface } from 'node:readline';
 import type { Sure } from '../casework/case.ts';
 import type { Style } from '../report/style.ts';
-import { watchLeaving } from './leaving.ts';
+import { dieOfHangup, watchLeaving } from './leaving.ts';
 import { Left, styleNow, type Leaving, type Prompter, type Terminal } from './prompter.ts';
+import { onClosed } from './on-closed.ts';
 import { HELP, layOut, SURE_WORDS, SURENESS } from './question-lines.ts';
 
 /** No pointer is drawn: nothing can move it. */
@@ -17,14 +18,15 @@ export function openLinePrompter(terminal: Terminal, style: Style): Prompter {
   const waiting = (): boolean => typed.length === 0 && left === undefined;
   const reader = createInterface({ input, terminal: false });
   const leave = (how: Leaving): void => {
-    left ??= how;
+    // A closed terminal may look like the end of the input at first.
+    left = how === 'hangup' ? how : (left ?? how);
     wake?.();
   };
   reader.on('line', (line) => {
     typed.push(line);
     wake?.();
   });
-  reader.on('close', () => leave('end'));
+  onClosed(reader, () => leave('end'));
   const unwatch = watchLeaving(input, leave);
   const line = async (label: string): Promise<string> => {
     if (left === undefined || left === 'end') output.write(label);
@@ -61,6 +63,7 @@ export function openLinePrompter(terminal: Terminal, style: Style): Prompter {
     close() {
       unwatch();
       reader.close();
+      if (left === 'hangup') dieOfHangup();
     },
   };
 }

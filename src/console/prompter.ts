@@ -28,7 +28,7 @@ export interface Prompter {
   text(message: string): Promise<string>;
   /** anything printed between prompts */
   say(text: string): void;
-  /** gives signals back to the system */
+  /** gives signals back to the system; after a hangup it does not return */
   close(): void;
 }
 
