@@ -1,7 +1,7 @@
 /** What differs between two forms of one sheet's file, leaf by leaf: so that a file is edited, not written anew. */
 
 export interface Edit {
-  readonly path: readonly (string | number)[];
+  readonly path: readonly string[];
   /** absent when the key goes */
   readonly value?: unknown;
 }

@@ -45,14 +45,15 @@ export async function logDiff(options: DiffOptions, io: Io): Promise<ExitCode> {
   const [from, to] = [options.from, options.to ?? now].sort(
     (a, b) => moment(a, 'begins').getTime() - moment(b, 'begins').getTime(),
   ) as [string, string];
-  const { bike } = await opened(options.bike, io);
-  const found = await refusing(() => bike.log.diff(moment(from, 'begins'), moment(to, 'ends')));
+  const { bike, history } = await opened(options.bike, io);
+  const { diffText, sinceCounted } = await import('../report/log-text.ts');
+  const all = await refusing(() => bike.log.diff(moment(from, 'begins'), moment(to, 'ends')));
+  const found = sinceCounted(all, history.entries);
   if (options.format === 'json')
     await io.out(
       `${JSON.stringify({ format: 1, bike: bike.sheet.id, from, to, differences: found }, null, 2)}\n`,
     );
   else {
-    const { diffText } = await import('../report/log-text.ts');
     const shown = to === now ? 'today' : to;
     await io.out(diffText(bike.sheet.name ?? bike.sheet.id, [from, shown], found, options.style));
   }

@@ -82,6 +82,24 @@ export function entryLines(entry: Entry, style: Style): string[] {
   return said.map((line, i) => paragraph(line, style.width, i === 0 ? head.padEnd(LEAD) : indent, indent));
 }
 
+/**
+ * The differences with what was first counted in between taken as the state before: a setting is not different
+ * because somebody wrote it down.
+ */
+export function sinceCounted(found: readonly Difference[], entries: readonly Entry[]): Difference[] {
+  return found.flatMap((one): Difference[] => {
+    if (one.before !== undefined) return [one];
+    const counted = entries.find(
+      ({ entry, kind, changes }) =>
+        kind === 'start' && one.entries.includes(entry) && changes?.some((c) => c.setting === one.setting),
+    );
+    const before = counted?.changes?.find((change) => change.setting === one.setting)?.to;
+    if (counted === undefined || before === undefined) return [one];
+    if (before === one.after) return [];
+    return [{ ...one, before, entries: one.entries.filter((entry) => entry > counted.entry) }];
+  });
+}
+
 export function diffText(
   bike: string,
   between: readonly [string, string],
