@@ -3,8 +3,9 @@ import { makeBench, type Bench } from '../advice/bench.ts';
 import { runCheck } from '../casework/check-rules.ts';
 import { answerProbabilities } from '../diagnosis/answer-model.ts';
 import { buildModel, type Model } from '../diagnosis/model.ts';
-import type { Check } from '../rulebase/compiled.ts';
+import type { Check, CompiledRules } from '../rulebase/compiled.ts';
 import { lint } from '../rulebase/lint.ts';
+import { didYouMean } from '../rulebase/suggest.ts';
 import { printableLines } from '../report/foreign-text.ts';
 import { problemLine, sortProblems, type Problem } from '../rulebase/problem.ts';
 import { compilePacks } from './compile-packs.ts';
@@ -37,6 +38,7 @@ export async function rulesCheck(options: RulesCheckOptions, io: Io): Promise<Ex
         ...lint(rules, checks, (q, cause) =>
           answerProbabilities(q, cause < 0 ? [] : [cause], new Float64Array(q.answers.length)),
         ),
+        ...(await physicsProblems(rules)),
       );
     }
     const only = options.only === undefined ? undefined : pattern(options.only);
@@ -91,6 +93,33 @@ export async function rulesCheck(options: RulesCheckOptions, io: Io): Promise<Ex
     );
   }
   return errors === 0 ? EXIT.done : EXIT.some;
+}
+
+/** Rules whose scenario or metric the model does not have; only the model knows its own names. */
+async function physicsProblems(rules: CompiledRules): Promise<Problem[]> {
+  const { SCENARIOS, metricsOf } = await import('../dynamics/index.ts');
+  return rules.questions.flatMap(({ id, at, physics }): Problem[] => {
+    if (physics === undefined) return [];
+    const cut = at.lastIndexOf(':');
+    const place = { file: at.slice(at.indexOf('/') + 1, cut), line: Number(at.slice(cut + 1)), col: 1 };
+    const wrong = (message: string, remedy: string): Problem[] => [
+      { ...place, code: 'physics', severity: 'error', message, remedy },
+    ];
+    const scenario = SCENARIOS.find((s) => s.id === physics.scenario);
+    const names = SCENARIOS.map((s) => s.id);
+    if (scenario === undefined)
+      return wrong(
+        `${id}: the model has no scenario ${physics.scenario}.`,
+        didYouMean(physics.scenario, names) || `Scenarios: ${names.join(', ')}.`,
+      );
+    const metrics = metricsOf(scenario.id).map((m) => m.id);
+    return metrics.includes(physics.metric)
+      ? []
+      : wrong(
+          `${id}: ${physics.scenario} has no metric ${physics.metric}.`,
+          didYouMean(physics.metric, metrics) || `Metrics: ${metrics.join(', ')}.`,
+        );
+  });
 }
 
 function pattern(text: string): RegExp {
