@@ -28,7 +28,8 @@ ${all.flatMap(one).join('\n')}
         const names = o.names.map((name) =>
           name.startsWith('--') ? `-l ${name.slice(2)}` : `-s ${name.slice(1)}`,
         );
-        const value = o.takes === null || o.optional ? [] : ['-r'];
+        // Exclusive: its value alone, no files beside it.
+        const value = o.takes === null || o.optional ? [] : [o.takes.kind === 'file' ? '-r' : '-x'];
         const offered = o.takes === null ? [] : offer(o.takes);
         return [at, ...names, ...value, ...offered, `-d ${quoted(o.about)}`].join(' ');
       }),

@@ -2,9 +2,9 @@
  * Throws odd input at the program for as long as asked: node tests/fuzz/long.mjs [seconds] [seed].
  * A worker does the throwing; a throw that does not come back within a minute is a hang and ends the script with 1.
  */
-import { mkdirSync } from 'node:fs';
+import { mkdirSync, rmSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { isMainThread, parentPort, Worker, workerData } from 'node:worker_threads';
+import { isMainThread, parentPort as parent, Worker, workerData } from 'node:worker_threads';
 
 const HANG = 60_000;
 
@@ -37,6 +37,7 @@ if (isMainThread) {
     if (before !== undefined) last = { at: performance.now(), what: before };
     if (soaked === undefined) return;
     clearInterval(watch);
+    rmSync(outfile);
     for (const finding of soaked.findings) console.log(JSON.stringify(finding, null, 1));
     console.log(
       `seed ${seed}: ${soaked.throws} throws in ${seconds} s, exit codes ${JSON.stringify(soaked.codes)}, slowest ${Math.round(soaked.slowest)} ms, most memory ${Math.round(peak / 1e6)} MB, findings ${soaked.findings.length}`,
@@ -44,6 +45,7 @@ if (isMainThread) {
     process.exitCode = soaked.findings.length === 0 ? 0 : 1;
   });
 } else {
+  const tell = (message) => parent?.postMessage(message);
   const { outfile, seconds, seed } = workerData;
   const { soak } = await import(outfile);
   const end = performance.now() + seconds * 1000;
@@ -51,8 +53,7 @@ if (isMainThread) {
     seed,
     most: Infinity,
     enough: () => performance.now() > end,
-    before: (at, name, thrown) =>
-      parentPort.postMessage({ before: `seed ${at}, ${name}: ${JSON.stringify(thrown.argv)}` }),
+    before: (at, name, thrown) => tell({ before: `seed ${at}, ${name}: ${JSON.stringify(thrown.argv)}` }),
   });
-  parentPort.postMessage({ soaked });
+  tell({ soaked });
 }

@@ -41,8 +41,8 @@ export async function soak({ seed, most, enough, only, before }: Soak): Promise<
   let slowest = 0;
   const here = mkdtempSync(join(tmpdir(), 'earshot-fuzz-'));
   try {
-    layOut(here);
     for (; throws < most && !enough(); throws++) {
+      layOut(here);
       const roll = dice(seed + throws);
       const { name, make } = only ?? target(roll);
       const thrown = make(roll, here);

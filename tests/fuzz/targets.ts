@@ -34,8 +34,9 @@ const batch = read('examples/batch.ndjson').trim().split('\n');
 const nightRide = texts('examples/packs/night-ride');
 const baseFiles = texts('rules/base').filter((path) => !/checks\.yaml$|pack\.yaml$/.test(path));
 
-/** Lays out the folder every throw is run in. */
+/** Lays out the folder a throw is run in; what throws before it left there is gone. */
 export function layOut(here: string): void {
+  for (const name of readdirSync(here)) rmSync(join(here, name), { recursive: true });
   cpSync(join(ROOT, 'examples/bikes'), join(here, 'bikes'), { recursive: true });
 }
 
@@ -59,6 +60,15 @@ const caseCommand = (roll: Dice, file: string): string[] =>
     ['explain', file, 'front.rebound.high.too-slow', '--format', 'json'],
     ['report', file, '--format', pick(roll, ['html', 'markdown'])],
   ]);
+
+const COMMAND_WORDS = (
+  'diagnose explain interview predict words rules show check help report completion bash bike new start log change ' +
+  'undo note history diff export trial plan record judge next --format json csv text html -f --full --explain --next ' +
+  '--bike bikes/coil.yaml bikes/few-knobs.yaml case.yaml absent.yaml - -- -V --help --nonsense --change --reason ' +
+  'rear.rebound.low-2 front.spring+0 front.rebound.high+99 --color never --rules bikes --list --only ( questions causes ' +
+  '--sweep front.ramp-up --celsius 1e9 __proto__ constructor harsh schema case --set front.travel=0 --kind trail ' +
+  '--rating grip=5 --run plus --last 3 2026-05-01 --no-save --no-log --trial ../../x --id a/b --units psi --resume'
+).split(' ');
 
 export const targets: readonly Target[] = [
   {
@@ -126,7 +136,6 @@ export const targets: readonly Target[] = [
     name: 'broken rule packs',
     share: 5,
     make(roll, here) {
-      rmSync(join(here, 'pack'), { recursive: true, force: true });
       for (const path of nightRide) put(here, path.replace('examples/packs/night-ride', 'pack'), read(path));
       const victim = pick(roll, [...nightRide, ...baseFiles, ...baseFiles.slice(0, 4)]);
       put(here, `pack/${victim.split('/').at(-1)}`, brokenYaml(roll, read(victim), [read(victim)]));
@@ -145,65 +154,7 @@ export const targets: readonly Target[] = [
     share: 10,
     make(roll, here) {
       put(here, 'case.yaml', pick(roll, cases).replaceAll('../bikes/', 'bikes/'));
-      const words = [
-        ...[
-          'diagnose',
-          'explain',
-          'interview',
-          'predict',
-          'words',
-          'rules',
-          'show',
-          'check',
-          'help',
-          'report',
-        ],
-        ...[
-          '--format',
-          'json',
-          'csv',
-          '--full',
-          '--bike',
-          'bikes/coil.yaml',
-          'case.yaml',
-          '-',
-          '--',
-          '-f',
-          '-V',
-        ],
-        ...[
-          '--change',
-          'rear.rebound.low-2',
-          'front.spring+0',
-          '--color',
-          'never',
-          '--rules',
-          'bikes',
-          '--list',
-        ],
-        ...[
-          '--only',
-          '(',
-          'questions',
-          'causes',
-          '--sweep',
-          'front.ramp-up',
-          '--celsius',
-          '1e9',
-          '__proto__',
-          '',
-        ],
-        ...[
-          'harsh',
-          'not bucked at all',
-          '\u001b[2J',
-          'x'.repeat(5000),
-          '--help',
-          '--nonsense',
-          'schema',
-          'bike',
-        ],
-      ];
+      const words = [...COMMAND_WORDS, '', 'not bucked at all', '\u001b[2J', 'x'.repeat(5000)];
       const argv = Array.from({ length: 1 + below(roll, 6) }, () => pick(roll, words));
       // A full check of the base pack takes seconds; it has tests of its own.
       const dear = argv.includes('check') && argv.includes('rules');

@@ -5,7 +5,7 @@ import type { Throw } from './targets.ts';
 const CODES = new Set([0, 1, 2, 130]);
 const STACK = /^\s+at .+:\d+:\d+\)?$/m;
 // Text of the input must not move the cursor or turn the direction of a terminal.
-const MOVES = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/u;
+const MOVES = /(?![\n\t])[\p{Cc}\u202a-\u202e\u2066-\u2069]/u;
 
 /** @returns what is wrong with a run, a line each; empty when all holds */
 export function faultsOf(thrown: Throw, ran: Ran, milliseconds: number): string[] {
