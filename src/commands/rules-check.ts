@@ -97,7 +97,10 @@ export async function rulesCheck(options: RulesCheckOptions, io: Io): Promise<Ex
 
 /** Rules whose scenario or metric the model does not have; only the model knows its own names. */
 async function physicsProblems(rules: CompiledRules): Promise<Problem[]> {
-  const { SCENARIOS, metricsOf } = await import('../dynamics/index.ts');
+  const [{ SCENARIOS }, { metricsOf }] = await Promise.all([
+    import('../dynamics/scenarios.ts'),
+    import('../dynamics/measure.ts'),
+  ]);
   return rules.questions.flatMap(({ id, at, physics }): Problem[] => {
     if (physics === undefined) return [];
     const cut = at.lastIndexOf(':');
