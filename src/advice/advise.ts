@@ -26,8 +26,8 @@ export interface Advice {
   readonly because?: 'repair-first' | 'danger' | 'next-rung';
   /** what would have been first if its knob were there or had room, and why it is not */
   readonly insteadOf?: { readonly adjustment: number; readonly why: string };
-  /** expected value of perfect information, in fixes */
-  readonly knowing: number;
+  /** expected value of perfect information, in fixes; a look at every set, so only when asked for */
+  readonly knowing: () => number;
 }
 
 /** @param dangerous whether an answer was given that stops all tuning */
@@ -36,7 +36,7 @@ export function advise(model: Model, bench: Bench, belief: Belief, dangerous: bo
   const { payoff } = bench;
   const worth = expectedWorth(payoff, belief.causes);
   const top = bestOf(worth);
-  const knowing = valueOfKnowing(payoff, belief.weights, top === undefined ? 0 : worth[top]!);
+  const knowing = (): number => valueOfKnowing(payoff, belief.weights, top === undefined ? 0 : worth[top]!);
   const as = (position: number) => ({ adjustment: payoff.adjustments[position]!, worth: worth[position]! });
   const repair = bestOf(worth, (p) => rules.adjustments[payoff.adjustments[p]!]!.kind === 'repair');
   const cure = expectedCure(payoff, belief.causes);
@@ -79,7 +79,7 @@ export function advise(model: Model, bench: Bench, belief: Belief, dangerous: bo
  * Where the best adjustment has no knob or no room, the first of its next rungs that can be done and cures anything:
  * the other adjuster of the pair, the spring, a service.
  */
-function nextRung(model: Model, bench: Bench, belief: Belief, cure: Float64Array, best: number) {
+function nextRung(model: Model, bench: Bench, belief: Belief, cure: readonly number[], best: number) {
   const { wished, payoff, possible } = bench;
   if (wished === undefined) return undefined;
   const worth = expectedWorth(wished, belief.causes);
@@ -98,7 +98,7 @@ function nextRung(model: Model, bench: Bench, belief: Belief, cure: Float64Array
 
 /** Position of the largest, rounded so that equal ones go to the first; undefined when none is allowed. */
 function bestOf(
-  worth: Float64Array,
+  worth: readonly number[],
   allowed: (position: number) => boolean = () => true,
 ): number | undefined {
   let best: number | undefined;

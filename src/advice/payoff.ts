@@ -5,6 +5,7 @@
  * right one in part. Both are sums over the causes of h, so benefit(a, h) = base(a) + Σ_{i∈h} gain(a,i): the expected
  * benefit needs only the causes' probabilities, and the best adjustment of every set is found once a bike.
  */
+import type { Belief } from '../diagnosis/belief.ts';
 import { membersOf } from '../diagnosis/hypotheses.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { reach, type ChangeEffect } from '../diagnosis/results.ts';
@@ -113,23 +114,25 @@ function bestOf(space: Model['space'], table: Omit<Payoff, 'best'>, n: number): 
 }
 
 /** Expected worth of each adjustment. */
-export function expectedWorth(payoff: Payoff, causes: Float64Array): Float64Array {
-  const { base, gainStart, gainCause, gain } = payoff;
-  const worth = Float64Array.from(base);
-  for (let a = 0; a < worth.length; a++) {
-    for (let i = gainStart[a]!; i < gainStart[a + 1]!; i++) worth[a]! += gain[i]! * causes[gainCause[i]!]!;
+export function expectedWorth({ base, gainStart, gainCause, gain }: Payoff, causes: Float64Array): number[] {
+  const out: number[] = [];
+  for (let a = 0; a < base.length; a++) {
+    let worth = base[a]!;
+    for (let i = gainStart[a]!; i < gainStart[a + 1]!; i++) worth += gain[i]! * causes[gainCause[i]!]!;
+    out.push(worth);
   }
-  return worth;
+  return out;
 }
 
 /** Expected share of a fix that each adjustment brings, harm and costs left out. */
-export function expectedCure(payoff: Payoff, causes: Float64Array): Float64Array {
-  const { base, gainStart, gainCause, cure } = payoff;
-  const cured = new Float64Array(base.length);
-  for (let a = 0; a < cured.length; a++) {
-    for (let i = gainStart[a]!; i < gainStart[a + 1]!; i++) cured[a]! += cure[i]! * causes[gainCause[i]!]!;
+export function expectedCure({ base, gainStart, gainCause, cure }: Payoff, causes: Float64Array): number[] {
+  const out: number[] = [];
+  for (let a = 0; a < base.length; a++) {
+    let cured = 0;
+    for (let i = gainStart[a]!; i < gainStart[a + 1]!; i++) cured += cure[i]! * causes[gainCause[i]!]!;
+    out.push(cured);
   }
-  return cured;
+  return out;
 }
 
 /** Expected value of perfect information: how much better the choice could be if the causes were known, in fixes. */
@@ -139,43 +142,63 @@ export function valueOfKnowing(payoff: Payoff, weights: Float64Array, chosen: nu
   return Math.max(0, known - Math.max(0, chosen));
 }
 
-/** For one adjustment: the sets in which it really cures or spoils something otherwise than in most. */
+/** For one adjustment: how far it really cures, and how far it spoils, in every set. */
 export interface Prospect {
   readonly helps: Shares;
   readonly harms: Shares;
 }
 
-/** A share for every set: `usual` for most, and its own for the sets listed. */
+/** A share for every set: one for the empty set, what each cause adds to it alone, and what is left where causes meet. */
 interface Shares {
-  readonly usual: number;
+  readonly none: number;
+  readonly causes: Int32Array;
+  readonly adds: Float64Array;
+  /** the sets that hold two or more of these causes */
   readonly sets: Int32Array;
-  /** own share minus the usual one */
-  readonly more: Float64Array;
+  /** share of each, less what the causes alone make of it */
+  readonly rest: Float64Array;
 }
 
 /** How far the adjustment cures and spoils under every set. */
 export function prospectOf(model: Model, effect: ChangeEffect): Prospect {
-  const { space } = model;
-  const helps = new Float64Array(space.size);
-  const harms = new Float64Array(space.size);
-  for (let h = 0; h < space.size; h++) {
-    const { cure, spoil } = reach(model, effect, membersOf(space, h));
-    helps[h] = cure;
-    harms[h] = spoil;
+  const { space, rules } = model;
+  const { parent, last } = space;
+  const moved = new Set(rules.causes.flatMap((c, i) => (effect.brings[i]! > 0 ? [c.setting] : [])));
+  const touched = rules.causes.map((c, i) => (effect.cures[i]! > 0 || moved.has(c.setting) ? 1 : 0));
+  const causes = Int32Array.from(touched.flatMap((t, i) => (t === 1 ? [i] : [])));
+  const held = new Uint8Array(space.size);
+  const sets: number[] = [];
+  for (let h = 1; h < held.length; h++) {
+    held[h] = held[parent[h]!]! + touched[last[h]!]!;
+    if (held[h]! > 1) sets.push(h);
   }
-  return { helps: sharesOf(helps), harms: sharesOf(harms) };
-}
-
-function sharesOf(all: Float64Array): Shares {
-  // What holds when nothing is off holds in most sets.
-  const usual = all[0]!;
-  const sets = Int32Array.from(all.keys()).filter((h) => all[h] !== usual);
-  return { usual, sets, more: Float64Array.from(sets, (h) => all[h]! - usual) };
+  const none = reach(model, effect, []);
+  const alone = Array.from(causes, (c) => reach(model, effect, [c]));
+  const met = sets.map((h) => {
+    const members = membersOf(space, h).filter((c) => touched[c] === 1);
+    return { members, ...reach(model, effect, members) };
+  });
+  const shares = (of: 'cure' | 'spoil'): Shares => {
+    const adds = Float64Array.from(alone, (r) => r[of] - none[of]);
+    const added = (members: readonly number[]): number =>
+      members.reduce((sum, c) => sum + adds[causes.indexOf(c)]!, none[of]);
+    const rest = met.map((m) => m[of] - added(m.members));
+    const kept = rest.flatMap((r, i) => (r === 0 ? [] : [i]));
+    return {
+      none: none[of],
+      causes,
+      adds,
+      sets: Int32Array.from(kept, (i) => sets[i]!),
+      rest: Float64Array.from(kept, (i) => rest[i]!),
+    };
+  };
+  return { helps: shares('cure'), harms: shares('spoil') };
 }
 
 /** Σ P(h)·share(h). */
-export function chance(weights: Float64Array, { usual, sets, more }: Shares): number {
-  let p = usual;
-  for (let i = 0; i < sets.length; i++) p += weights[sets[i]!]! * more[i]!;
+export function chance(belief: Belief, { none, causes, adds, sets, rest }: Shares): number {
+  let p = none;
+  for (let i = 0; i < causes.length; i++) p += belief.causes[causes[i]!]! * adds[i]!;
+  for (let i = 0; i < sets.length; i++) p += belief.weights[sets[i]!]! * rest[i]!;
   return Math.min(1, Math.max(0, p));
 }

@@ -84,7 +84,7 @@ export function consult(model: Model, bench: Bench, kase: Case, wishes: Wishes):
     stop: wishes.next
       ? stopReason(model.rules.numbers, {
           dangerous,
-          knowing: advice.knowing,
+          knowing: advice.knowing(),
           bits: Math.max(0, ...open.map((g) => g.bits)),
           safetyOpen: open.some((g) => model.rules.questions[g.question]!.safety),
           asked: kase.answers.length - heard.putOff.length,
@@ -100,8 +100,17 @@ export function consult(model: Model, bench: Bench, kase: Case, wishes: Wishes):
 
 /** Causes by falling probability, rounded so that equal ones keep the order of the rules whatever the last bits say. */
 function byProbability(causes: Float64Array): number[] {
-  const keys = causes.map((p) => Math.round(p * 1e10));
-  return Array.from(causes.keys()).sort((a, b) => keys[b]! - keys[a]! || a - b);
+  const keys: number[] = [];
+  const order: number[] = [];
+  // Insertion: quicker than a general sort for so few.
+  for (let c = 0; c < causes.length; c++) {
+    const key = Math.round(causes[c]! * 1e10);
+    keys.push(key);
+    let at = c;
+    for (; at > 0 && keys[order[at - 1]!]! < key; at--) order[at] = order[at - 1]!;
+    order[at] = c;
+  }
+  return order;
 }
 
 /** The open questions, best first; those answered, also with "can't tell", are not asked again. */

@@ -18,8 +18,9 @@ export function running(model: Model, c: Consultation): Running {
     })),
   ];
   const enough = model.rules.numbers.asking.enough;
+  const knowing = c.advice.knowing();
   return {
     leaders: explanations.sort((a, b) => b.probability - a.probability).slice(0, 2),
-    settled: c.advice.knowing <= enough ? 1 : enough / c.advice.knowing,
+    settled: knowing <= enough ? 1 : enough / knowing,
   };
 }
