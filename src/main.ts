@@ -10,8 +10,10 @@ interface Global {
   readonly color: 'always' | 'never' | 'auto';
 }
 
-/** @returns the program, and a getter of the exit code its action came to */
-export function buildProgram(io: Io): { program: Command; exit: () => ExitCode } {
+/**
+ * @param version what --version prints
+ * @returns the program, and a getter of the exit code its action came to */
+export function buildProgram(io: Io, version = VERSION): { program: Command; exit: () => ExitCode } {
   let code: ExitCode = EXIT.done;
   const program = new Command('earshot');
   const done = (result: Promise<ExitCode>): Promise<void> => result.then((c) => void (code = c));
@@ -34,7 +36,7 @@ export function buildProgram(io: Io): { program: Command; exit: () => ExitCode }
         .choices(['auto', 'always', 'never'])
         .default('auto'),
     )
-    .version(VERSION, '-V, --version', 'version of the program')
+    .version(version, '-V, --version', 'version of the program, name, version and digest of its rules')
     .showHelpAfterError('(earshot --help lists the commands)')
     .exitOverride()
     .configureOutput({
@@ -374,6 +376,19 @@ export function buildProgram(io: Io): { program: Command; exit: () => ExitCode }
       await done(rulesSimulate({ ...options, manners, rules: global().rules }, io));
     });
   rules
+    .command('learn')
+    .description('from logged outcomes to strengths: which words of the rules your own cases would move')
+    .argument('<logs...>', 'case files with results (YAML, JSON, NDJSON), the folder of a log, or -')
+    .option('--out <folder>', 'write the moved words as a pack of your own, into a new folder')
+    .option('--bike <file>', 'bike sheet for cases that name none')
+    .option('--weight <n>', "how many cases the pack's own words count for", wholeNumber, 20)
+    .option('--full', 'every strength, also those that stay', false)
+    .addOption(format(['text', 'json'], 'text'))
+    .action(async (logs: string[], options) => {
+      const { rulesLearn } = await import('./commands/rules-learn.ts');
+      await done(rulesLearn({ logs, ...options, rules: global().rules, style: await style() }, io));
+    });
+  rules
     .command('schema')
     .description('the JSON Schema of a file form, for editors: rules, pack, case, result, bike')
     .argument('[form]', 'which form', 'rules')
@@ -419,6 +434,12 @@ function probability(text: string): number {
   return value;
 }
 
+/** The rules' version costs a file to read, so only a line that may ask for it does. */
+async function versionOf(argv: readonly string[]): Promise<string> {
+  if (!argv.includes('--version') && !argv.includes('-V')) return VERSION;
+  return (await import('./commands/built-in.ts')).versionText();
+}
+
 /** Messages quote files, ids and words of the user; only progress, which begins with a return, moves the cursor. */
 function fit(text: string): string {
   return text.startsWith('\r') ? text : printableLines(text);
@@ -427,7 +448,7 @@ function fit(text: string): string {
 /** Runs one command line. Never throws; every known mistake is one clear line, an unknown one asks for a report. */
 export async function run(argv: readonly string[], given: Io): Promise<ExitCode> {
   const io = { ...given, err: (text: string) => given.err(fit(text)) };
-  const { program, exit } = buildProgram(io);
+  const { program, exit } = buildProgram(io, await versionOf(argv));
   try {
     await program.parseAsync(argv, { from: 'user' });
     return exit();

@@ -27,7 +27,7 @@ export function spreads(
   values: readonly number[],
   rules: readonly PriorRule[],
   observations: readonly Observation[],
-  weight: number,
+  weights: { readonly strength: Float64Array; readonly prior: Float64Array },
 ): Spreads {
   const n = table.size;
   const read = observer(model);
@@ -59,10 +59,10 @@ export function spreads(
   // A strength that no case touches stands alone: its interval is the penalty's.
   const penalty = (at: number): number =>
     at < n
-      ? weight * values[at]! * (1 - values[at]!)
+      ? weights.strength[at]! * values[at]! * (1 - values[at]!)
       : rules[at - n]!.causes.reduce((sum, c) => {
           const p = model.odds[c]! / (1 + model.odds[c]!);
-          return sum + weight * p * (1 - p);
+          return sum + weights.prior[at - n]! * p * (1 - p);
         }, 0);
   const touched = [...new Set(scores.flatMap((s) => s.map((x) => x.at)))].sort((a, b) => a - b);
   const place = new Map(touched.map((at, i) => [at, i]));

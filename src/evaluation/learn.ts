@@ -60,6 +60,10 @@ export interface Learned {
 const SETTLED = 1e-3;
 const NINE_IN_TEN = 1.645;
 const ALL_BUT_ONE_IN_A_HUNDRED = 2.576;
+/** What a word that the cases contradict still counts for, in cases. */
+const FREED = 2;
+/** Steps of EM are lengthened by this: below 2 it still settles, and sooner (over-relaxation, common practice). */
+const BOLD = 1.7;
 /** Nothing is learned to be impossible or certain. */
 const EDGE = 5e-4;
 
@@ -67,53 +71,109 @@ export function learn(model: Model, logged: readonly Logged[], options: LearnOpt
   const { observations, cases, leftOut } = observe(model, logged);
   const strengths = strengthsOf(model.rules);
   const rules = priorRules(model);
-  const table = new StrengthTable(model, strengths);
+  const task: Task = {
+    pack: model,
+    strengths,
+    rules,
+    observations,
+    table: new StrengthTable(model, strengths),
+  };
   const { weight } = options;
-  let now = model;
-  let rounds = 0;
-  let change = observations.length === 0 ? 0 : Infinity;
-  while (change > SETTLED && rounds < options.mostRounds) {
-    const next = improve(model, now, strengths, rules, table, observations, weight);
-    change = next.change;
-    now = next.model;
-    rounds++;
-    options.progress(rounds, change);
-  }
-  const values = strengths.map((s) => valueAt(now, s.spots[0]!));
-  const {
-    strength: wide,
-    prior: priorWide,
-    counts,
-    seen,
-  } = spreads(now, table, values, rules, observations, weight);
-  const answered = (s: Strength): number =>
-    observations.filter((o) =>
-      s.spots.some((x) => o.groups.get(model.groupOf[x.question]!)?.some((e) => e.question === x.question)),
-    ).length;
+  const weights: Weights = {
+    strength: new Float64Array(strengths.length).fill(weight),
+    prior: new Float64Array(rules.length).fill(weight),
+  };
+  const answered = strengths.map((s) => observations.filter((o) => answers(model, s, o)).length);
   const first = observations.filter((o) => o.bench !== undefined).length;
+  let { fit, rounds, settled } = fitTo(task, model, weights, options, 0);
+  const judge = () => ({
+    strengths: strengths.map(
+      (s, k) =>
+        outside(s.value, fit.values[k]!, fit.strength[k]!) &&
+        fit.counts.tosses[k]! >= weight &&
+        answered[k]! > 0,
+    ),
+    priors: rules.map(
+      (rule, r) =>
+        first >= weight && outside(priorOfRule(model, rule), priorOfRule(fit.model, rule), fit.prior[r]!),
+    ),
+  });
+  const firm = judge();
+  if (firm.strengths.includes(true) || firm.priors.includes(true)) {
+    // A word that the cases plainly contradict does not hold back its own estimate any longer.
+    firm.strengths.forEach((f, k) => f && (weights.strength[k] = Math.min(weight, FREED)));
+    firm.priors.forEach((f, r) => f && (weights.prior[r] = Math.min(weight, FREED)));
+    ({ fit, rounds, settled } = fitTo(task, fit.model, weights, options, rounds));
+    const still = judge();
+    firm.strengths = firm.strengths.map((f, k) => f && still.strengths[k]!);
+    firm.priors = firm.priors.map((f, r) => f && still.priors[r]!);
+  }
   return {
     weight,
     cases,
     leftOut,
     rounds,
-    settled: change <= SETTLED,
+    settled,
     strengths: strengths.map((strength, k) => ({
       strength,
-      ...estimate(strength.value, values[k]!, wide[k]!, answered(strength), counts.tosses[k]!, weight),
+      ...interval(strength.value, fit.values[k]!, fit.strength[k]!),
+      cases: answered[k]!,
+      behind: fit.counts.tosses[k]!,
+      firm: firm.strengths[k]!,
     })),
-    priors: rules.map((rule, r) => {
-      const of = (m: Model): number => m.odds[rule.causes[0]!]! / (1 + m.odds[rule.causes[0]!]!);
-      const off = rule.causes.reduce(
-        (sum, c) => sum + seen.reduce((n, s) => n + (s.causes?.after[c] ?? 0), 0),
+    priors: rules.map((rule, r) => ({
+      rule,
+      ...interval(priorOfRule(model, rule), priorOfRule(fit.model, rule), fit.prior[r]!),
+      cases: first,
+      behind: rule.causes.reduce(
+        (sum, c) => sum + fit.seen.reduce((n, s) => n + (s.causes?.after[c] ?? 0), 0),
         0,
-      );
-      return {
-        rule,
-        ...estimate(of(model), of(now), priorWide[r]!, first, off, 0),
-        firm: first >= weight && outside(of(model), of(now), priorWide[r]!),
-      };
-    }),
+      ),
+      firm: firm.priors[r]!,
+    })),
   };
+}
+
+/** What stays the same from round to round. */
+interface Task {
+  readonly pack: Model;
+  readonly strengths: readonly Strength[];
+  readonly rules: readonly PriorRule[];
+  readonly table: StrengthTable;
+  readonly observations: readonly Observation[];
+}
+
+/** How many cases the pack counts for, one a strength and prior. */
+interface Weights {
+  readonly strength: Float64Array;
+  readonly prior: Float64Array;
+}
+
+function fitTo(task: Task, start: Model, weights: Weights, options: LearnOptions, before: number) {
+  const { strengths, rules, table, observations } = task;
+  let model = start;
+  let rounds = 0;
+  let change = observations.length === 0 ? 0 : Infinity;
+  while (change > SETTLED && rounds < options.mostRounds) {
+    const next = improve(task, model, weights);
+    ({ model, change } = next);
+    rounds++;
+    options.progress(before + rounds, change);
+  }
+  const values = strengths.map((s) => valueAt(model, s.spots[0]!));
+  const fit = { model, values, ...spreads(model, table, values, rules, observations, weights) };
+  return { fit, rounds: before + rounds, settled: change <= SETTLED };
+}
+
+function answers(model: Model, { spots }: Strength, { groups }: Observation): boolean {
+  return spots.some(({ question }) =>
+    groups.get(model.groupOf[question]!)?.some((e) => e.question === question),
+  );
+}
+
+function priorOfRule({ odds }: Model, { causes }: PriorRule): number {
+  const o = odds[causes[0]!]!;
+  return o / (1 + o);
 }
 
 /** The priors, one a direction; both ends of one entry are one rule. */
@@ -138,13 +198,9 @@ function valueAt(model: Model, { question, answer, cause }: Spot): number {
 
 /** One round: expected counts under the model as it stands, then the strengths and priors they make most likely. */
 function improve(
-  pack: Model,
+  { pack, strengths, rules, table, observations }: Task,
   now: Model,
-  strengths: readonly Strength[],
-  rules: readonly PriorRule[],
-  table: StrengthTable,
-  observations: readonly Observation[],
-  weight: number,
+  weights: Weights,
 ): { model: Model; change: number } {
   const read = observer(now);
   const { space } = now;
@@ -174,8 +230,11 @@ function improve(
   const touched = new Set<number>();
   strengths.forEach((s, k) => {
     const old = valueAt(now, s.spots[0]!);
-    const value = inside((counts.hits[k]! + weight * s.value) / (counts.tosses[k]! + weight));
-    change = Math.max(change, Math.abs(logit(value) - logit(old)));
+    const weight = weights.strength[k]!;
+    const target = inside((counts.hits[k]! + weight * s.value) / (counts.tosses[k]! + weight));
+    const step = logit(target) - logit(inside(old));
+    change = Math.max(change, Math.abs(step));
+    const value = step === 0 ? old : inside(expit(logit(inside(old)) + BOLD * step));
     for (const { question } of s.spots) {
       const own = s.spots.filter((x) => x.question === question);
       questions[question] = withValue(questions[question]!, own, value);
@@ -186,12 +245,13 @@ function improve(
   const odds = Float64Array.from(now.odds);
   const packs = priorMarginals(pack, pack.odds);
   const mine = priorMarginals(now, now.odds);
-  for (const { causes } of rules) {
+  rules.forEach(({ causes }, r) => {
+    const weight = weights.prior[r]!;
     const sum = (of: Float64Array): number => causes.reduce((n, c) => n + of[c]!, 0);
     const ratio = (sum(after) + weight * sum(packs)) / (sum(before) + weight * sum(mine));
     change = Math.max(change, Math.abs(Math.log(ratio)));
     for (const c of causes) odds[c]! *= ratio;
-  }
+  });
   const changed = new Map([...touched].map((q) => [q, questions[q]!]));
   return { model: { ...withStrengths(pack, changed), odds }, change };
 }
@@ -203,29 +263,18 @@ function priorMarginals(model: Model, odds: Float64Array): Float64Array {
   return causes.map((p) => p / total);
 }
 
-function estimate(
+function interval(
   old: number,
   value: number,
   wide: number,
-  cases: number,
-  behind: number,
-  least: number,
-): Estimate {
-  const at = (z: number): number => 1 / (1 + Math.exp(-(logit(value) + z * wide)));
-  return {
-    old,
-    value,
-    low: at(-NINE_IN_TEN),
-    high: at(NINE_IN_TEN),
-    cases,
-    behind,
-    firm: behind >= least && cases > 0 && outside(old, value, wide),
-  };
+): Pick<Estimate, 'old' | 'value' | 'low' | 'high'> {
+  const at = (z: number): number => expit(logit(inside(value)) + z * wide);
+  return { old, value, low: at(-NINE_IN_TEN), high: at(NINE_IN_TEN) };
 }
 
 /** Does the pack's value lie outside the interval that holds the truth 99 times in 100? */
 function outside(old: number, value: number, wide: number): boolean {
-  return Math.abs(logit(value) - logit(inside(old))) > ALL_BUT_ONE_IN_A_HUNDRED * wide;
+  return Math.abs(logit(inside(value)) - logit(inside(old))) > ALL_BUT_ONE_IN_A_HUNDRED * wide;
 }
 
 function inside(p: number): number {
@@ -234,4 +283,8 @@ function inside(p: number): number {
 
 function logit(p: number): number {
   return Math.log(p / (1 - p));
+}
+
+function expit(x: number): number {
+  return 1 / (1 + Math.exp(-x));
 }

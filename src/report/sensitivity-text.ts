@@ -8,7 +8,7 @@ import { paragraph } from './wrap.ts';
 const MOST_LISTED = 5;
 
 /** `repeated-hits.trend@front worse ← front.spring.too-soft`, or `… with nothing off`. */
-function place(rules: CompiledRules, { id, spots }: Strength): string {
+export function placeOf(rules: CompiledRules, { id, spots }: Strength): string {
   const [question = '', answer = '', cause = ''] = id.split(' ');
   const name = spots.length === 1 ? rules.questions[spots[0]!.question]!.id : question;
   return `${name} ${answer}, ${cause === 'usually' ? 'with nothing off' : `from ${cause}`}`;
@@ -43,7 +43,7 @@ export function caseSensitivityLines(
   for (const t of tipping.slice(0, MOST_LISTED))
     lines.push(
       paragraph(
-        `${place(rules, t.strength)}: ${t.from.word} → ${t.to.word} would make it: ${outcome(rules, t)}`,
+        `${placeOf(rules, t.strength)}: ${t.from.word} → ${t.to.word} would make it: ${outcome(rules, t)}`,
         width,
         '  ',
       ),
@@ -57,7 +57,7 @@ export function caseSensitivityData(rules: CompiledRules, { tried, tipping }: Ca
   return {
     tried,
     tipping: tipping.map((t) => ({
-      rule: place(rules, t.strength),
+      rule: placeOf(rules, t.strength),
       from: t.from.word,
       to: t.to.word,
       first: t.first === undefined ? null : rules.adjustments[t.first]!.id,
@@ -82,7 +82,9 @@ export function checkSensitivityText(
   ];
   if (hanging.length > 0) lines.push('', 'flips   of  rule');
   for (const h of hanging.slice(0, most)) {
-    lines.push(`${String(h.flips).padStart(5)} ${String(h.checks).padStart(4)}  ${place(rules, h.strength)}`);
+    lines.push(
+      `${String(h.flips).padStart(5)} ${String(h.checks).padStart(4)}  ${placeOf(rules, h.strength)}`,
+    );
     lines.push(`${' '.repeat(12)}${h.word} → ${h.moves.map((m) => `${m.to}: ${m.flips}`).join(', → ')}`);
   }
   if (hanging.length > most) lines.push('', `and ${hanging.length - most} more (--format json).`);
