@@ -2,10 +2,9 @@
 import { mkdirSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { physicsOf } from './advice/physics.ts';
+import { BUILT, type BuiltInStamp } from './commands/built-in.ts';
 import { compilePacks } from './commands/compile-packs.ts';
-import type { BuiltInStamp } from './commands/load-rules.ts';
 import { BUILT_PHYSICS, DEFAULT_KIND } from './commands/physics.ts';
-import { ROOT } from './commands/root.ts';
 import { basePackFolder, digestOf, findPack, isChecks } from './commands/rule-files.ts';
 import { VERSION } from './commands/version.ts';
 import { defaultBike } from './dynamics/index.ts';
@@ -19,19 +18,19 @@ if (rules === undefined) {
   process.stderr.write(`${problems.map(problemLine).join('\n')}\nThe built-in rules do not compile.\n`);
   process.exitCode = 1;
 } else {
-  const out = join(ROOT, 'dist', 'rules');
-  mkdirSync(out, { recursive: true });
-  writeFileSync(join(out, 'base.json'), JSON.stringify(rules));
+  mkdirSync(BUILT, { recursive: true });
+  writeFileSync(join(BUILT, 'base.json'), JSON.stringify(rules));
   writeFileSync(BUILT_PHYSICS, JSON.stringify(physicsOf(defaultBike(DEFAULT_KIND))));
   const files = pack.files.filter((file) => !isChecks(file));
   const folders = [...new Set(files.map((file) => dirname(file)))];
   const stamp: BuiltInStamp = {
     digest,
+    packName: rules.packs[0]!.name,
     packVersion: rules.packs[0]!.version,
     files: [...files, ...folders].map((path) => {
       const { size, mtimeMs } = statSync(join(folder, path));
       return [path, size, mtimeMs];
     }),
   };
-  writeFileSync(join(out, 'base.stamp.json'), JSON.stringify(stamp));
+  writeFileSync(join(BUILT, 'base.stamp.json'), JSON.stringify(stamp));
 }

@@ -12,7 +12,8 @@ interface Global {
 
 /**
  * @param version what --version prints
- * @returns the program, and a getter of the exit code its action came to */
+ * @returns the program, and a getter of the exit code its action came to
+ */
 export function buildProgram(io: Io, version = VERSION): { program: Command; exit: () => ExitCode } {
   let code: ExitCode = EXIT.done;
   const program = new Command('earshot');

@@ -1,23 +1,14 @@
 /** The compiled rule base: built in, cached, or compiled now. An edited rule takes effect at once. */
 import { createHash } from 'node:crypto';
-import { mkdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { homedir, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { COMPILED_FORMAT, type CompiledRules } from '../rulebase/compiled.ts';
 import { problemLine } from '../rulebase/problem.ts';
+import { BUILT, digestNow, readStamp } from './built-in.ts';
 import { EXIT, Refusal, type Io } from './io.ts';
 import { basePackFolder, digestOf, findPack, type PackFolder } from './rule-files.ts';
-import { ROOT } from './root.ts';
 import { VERSION } from './version.ts';
-
-/** What the build writes beside the compiled pack: enough to see at a glance that no rule was edited since. */
-export interface BuiltInStamp {
-  readonly digest: string;
-  readonly packVersion: string;
-  readonly files: readonly (readonly [path: string, size: number, mtimeMs: number])[];
-}
-
-const BUILT = join(ROOT, 'dist', 'rules');
 
 /**
  * @param more folders of further packs, laid over the built-in one in order
@@ -55,14 +46,8 @@ export function packFolders(io: Io, more: readonly string[]): PackFolder[] {
 /** The pack compiled by the build, unless a rule file changed since. */
 function builtIn(): CompiledRules | undefined {
   try {
-    const stamp = JSON.parse(readFileSync(join(BUILT, 'base.stamp.json'), 'utf8')) as BuiltInStamp;
-    const folder = basePackFolder();
-    const untouched = stamp.files.every(([file, size, mtime]) => {
-      const now = statSync(join(folder, file));
-      return now.size === size && now.mtimeMs === mtime;
-    });
-    // A file added since is seen in its folder's own time, which is on the list too.
-    if (!untouched && digestOf([findPack(folder, folder)], VERSION) !== stamp.digest) return undefined;
+    const stamp = readStamp();
+    if (digestNow(stamp) !== stamp.digest) return undefined;
     const rules = JSON.parse(readFileSync(join(BUILT, 'base.json'), 'utf8')) as CompiledRules;
     return rules.format === COMPILED_FORMAT && rules.digest === stamp.digest ? rules : undefined;
   } catch {
