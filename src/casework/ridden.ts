@@ -13,7 +13,10 @@ import { siPer, type Unit } from '../bike/units.ts';
 export function riddenEffect(model: Model, bench: Bench, change: string): ChangeEffect | undefined {
   const { adjustments, causes } = model.rules;
   const named = adjustments.findIndex((a) => a.id === change);
-  if (named >= 0) return bench.effect(named);
+  // A repair is whole when it is done; a step may have been too small for what was off.
+  const lasts = model.rules.numbers.results['one-step'];
+  if (named >= 0)
+    return adjustments[named]!.change === undefined ? bench.effect(named) : { ...bench.effect(named), lasts };
   const cures = new Float64Array(causes.length);
   const brings = new Float64Array(causes.length);
   const { changes } = parseChange(change);
@@ -31,7 +34,7 @@ export function riddenEffect(model: Model, bench: Bench, change: string): Change
       brings[c] = Math.max(brings[c]!, share * effect.brings[c]!);
     }
   }
-  return { cures, brings };
+  return { cures, brings, lasts };
 }
 
 /** How much of a common measure one unit is; clicks, spacers and turns only compare with themselves. */

@@ -22,7 +22,6 @@ export interface Open {
   readonly riderList: readonly ListItem[];
   /** the newest one whose adjustment was not tried yet */
   readonly interview: KeptInterview | undefined;
-  readonly tried: boolean;
 }
 
 /** Everything that is not finished, most pressing first; empty when there is nothing. */

@@ -45,7 +45,6 @@ export async function next(options: NextOptions, io: Io): Promise<ExitCode> {
       untested: things.untested,
       riderList: things.riderList,
       interview: seen ? undefined : interview,
-      tried: lastResult !== undefined,
     });
     const good = onMakersSheet(bike.sheet) ?? null;
     return {

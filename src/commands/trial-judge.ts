@@ -100,7 +100,11 @@ async function turn(
   io: Io,
 ): Promise<string[]> {
   const { setting, unit } = trial.change;
-  const { editedText } = await import('./sheet-text.ts');
+  const [{ editedText }, { mayBeWritten }] = await Promise.all([
+    import('./sheet-text.ts'),
+    import('./write-new.ts'),
+  ]);
+  await mayBeWritten(path);
   return await withSheet(log, path, async (write) => {
     const before = await readText(path, io.cwd);
     const { sheet } = await loadSheet(path, io.cwd);

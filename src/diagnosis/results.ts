@@ -13,6 +13,8 @@ export interface ChangeEffect {
   readonly cures: Float64Array;
   /** how far it moves a setting toward a cause, 0..1 */
   readonly brings: Float64Array;
+  /** chance that what it cures is cured for good: one step may be too small; absent = 1 */
+  readonly lasts?: number;
 }
 
 /**
@@ -67,6 +69,7 @@ export function afterTrial(
 ): Float64Array {
   const { space } = model;
   const out = new Float64Array(space.size);
+  const gone = effect.cures.map((share) => share * (effect.lasts ?? 1));
   for (let h = 0; h < space.size; h++) {
     const set = membersOf(space, h);
     const w = weights[h]! * outcomeProbability(model, effect, set, outcome);
@@ -74,21 +77,21 @@ export function afterTrial(
       out[h]! += w;
       continue;
     }
-    // Each cause it touches is gone with the share it cures, independently of the others.
-    const touched = set.filter((c) => effect.cures[c]! > 0);
+    // Each cause it touches is gone with the share it cures for good, independently of the others.
+    const touched = set.filter((c) => gone[c]! > 0);
     for (let pattern = 0; pattern < 1 << touched.length; pattern++) {
       let p = w;
-      const gone = new Set<number>();
+      const away = new Set<number>();
       touched.forEach((c, bit) => {
         const cured = (pattern >> bit) & 1;
-        p *= cured ? effect.cures[c]! : 1 - effect.cures[c]!;
-        if (cured) gone.add(c);
+        p *= cured ? gone[c]! : 1 - gone[c]!;
+        if (cured) away.add(c);
       });
       if (p > 0)
         out[
           findSet(
             space,
-            set.filter((c) => !gone.has(c)),
+            set.filter((c) => !away.has(c)),
           )
         ]! += p;
     }

@@ -24,13 +24,14 @@ export function lessonLines(lessons: readonly Lesson[]): string[] {
       if (after < before && after <= RULED_OUT) return `rules out ${name} (${numbers})`;
       return `${name} ${after < before ? 'less likely' : 'likelier'} (${numbers})`;
     });
-    return `${tried}. ${says.join('; ')}.`.replace('. rules', '. Rules');
+    const said = says.join('; ');
+    return `${tried}. ${said.slice(0, 1).toUpperCase()}${said.slice(1)}.`;
   });
 }
 
 function outcomeWords({ outcome, kept }: CaseResult): string {
   if (outcome !== 'better') return `${outcome}, ${kept ? 'left on the bike' : 'taken back'}`;
-  return kept ? 'better, kept' : 'better, but taken back since';
+  return kept ? 'better, kept' : 'better, but not on the bike any more';
 }
 
 /** The section that stands below a diagnosis. */

@@ -3,7 +3,7 @@ import type { End } from '../bike/sheet.ts';
 import type { Numbers, Source } from './schema.ts';
 
 /** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
-export const COMPILED_FORMAT = 1;
+export const COMPILED_FORMAT = 2;
 
 export interface CompiledRules {
   readonly format: number;

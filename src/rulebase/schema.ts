@@ -252,6 +252,7 @@ export const numbers = z.strictObject({
     helped: z.strictObject({ better: share, same: share, worse: share }),
     nothing: z.strictObject({ better: share, same: share, worse: share }),
     harmed: z.strictObject({ better: share, same: share, worse: share }),
+    'one-step': share,
   }),
 });
 

@@ -31,6 +31,7 @@ numbers:
     helped: {better: 0.8, same: 0.15, worse: 0.05}
     nothing: {better: 0.15, same: 0.65, worse: 0.2}
     harmed: {better: 0.05, same: 0.25, worse: 0.7}
+    one-step: 0.7
 `;
 
 /** @param packs a pack each: file name → text; a pack without pack.yaml gets the one above */

@@ -1,0 +1,44 @@
+import { describe, expect, it } from 'vitest';
+import { buildModel } from '../../src/diagnosis/model.ts';
+import { findSet } from '../../src/diagnosis/hypotheses.ts';
+import { afterTrial, type ChangeEffect } from '../../src/diagnosis/results.ts';
+import { network } from '../support/network.ts';
+
+const model = buildModel(network({ priors: [0.2, 0.2], questions: [] }));
+const at = (...set: number[]): number => findSet(model.space, set);
+const { helped, nothing } = model.rules.numbers.results;
+
+/** Cures the first cause and nothing else. */
+const cure = (lasts?: number): ChangeEffect => ({
+  cures: Float64Array.from([1, 0]),
+  brings: Float64Array.from([0, 0]),
+  ...(lasts === undefined ? {} : { lasts }),
+});
+
+describe('belief after a trial', () => {
+  // By hand: 0.6 on the first cause, 0.4 on the second; better is reported with helped.better and nothing.better.
+  const start = new Float64Array(model.space.size);
+  start[at(0)] = 0.6;
+  start[at(1)] = 0.4;
+  const total = 0.6 * helped.better + 0.4 * nothing.better;
+  const first = (0.6 * helped.better) / total;
+
+  it('weighs the causes by how likely they make the report, when the change was taken back', () => {
+    const weights = afterTrial(model, start, cure(), 'better', false);
+    expect(weights[at(0)]).toBeCloseTo(first, 12);
+    expect(weights[at()]).toBe(0);
+  });
+
+  it('takes out what was cured, when the change was kept', () => {
+    const weights = afterTrial(model, start, cure(), 'better', true);
+    expect(weights[at(0)]).toBe(0);
+    expect(weights[at()]).toBeCloseTo(first, 12);
+    expect(weights[at(1)]).toBeCloseTo(1 - first, 12);
+  });
+
+  it('leaves in what one step may not have cured for good', () => {
+    const weights = afterTrial(model, start, cure(0.7), 'better', true);
+    expect(weights[at(0)]).toBeCloseTo(0.3 * first, 12);
+    expect(weights[at()]).toBeCloseTo(0.7 * first, 12);
+  });
+});
