@@ -136,7 +136,7 @@ async function askAll(begun: Draft, options: BikeNewOptions): Promise<Draft | un
     if (error instanceof Left) return undefined;
     throw error;
   } finally {
-    prompter.close();
+    await prompter.close();
   }
 }
 

@@ -57,7 +57,7 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
     ({ how } = error);
   } finally {
     await session.keep(true);
-    prompter.close();
+    await prompter.close();
   }
   return farewell(session.state, keeper, how, options, io);
 }

@@ -85,7 +85,7 @@ async function atPrompt(
     if (error instanceof Left) return undefined;
     throw error;
   } finally {
-    prompter.close();
+    await prompter.close();
   }
 }
 

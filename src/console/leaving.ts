@@ -1,4 +1,6 @@
 /** The ways a system ends an interview from outside. */
+import { setTimeout } from 'node:timers/promises';
+import { isatty } from 'node:tty';
 import type { Leaving } from './prompter.ts';
 
 const SIGNALS = { SIGINT: 'interrupt', SIGTERM: 'terminate', SIGHUP: 'hangup' } as const;
@@ -18,11 +20,23 @@ export function watchLeaving(input: NodeJS.ReadableStream, leave: (how: Leaving)
   };
 }
 
+/** How long a terminal takes to go after its input ended; nobody notices so short a wait after Ctrl-D. */
+const GOING_MS = 50;
+
 /**
- * Ends the process as SIGHUP would have. Without a terminal Node cannot even exit: it aborts when it fails to reset a
- * terminal that is gone (seen with Node 20).
+ * Where the terminal is gone, ends the process as SIGHUP does; otherwise returns. Without a terminal Node cannot even
+ * exit: it aborts when it fails to reset the terminal (seen with Node 20).
  */
-export function dieOfHangup(): void {
-  process.removeAllListeners('SIGHUP');
-  process.kill(process.pid, 'SIGHUP');
+export async function endIfGone(input: NodeJS.ReadableStream, left: Leaving | undefined): Promise<void> {
+  const { fd, isTTY } = input as { readonly fd?: number; readonly isTTY?: boolean };
+  if (isTTY !== true || fd === undefined || (left !== 'end' && left !== 'hangup')) return;
+  const look = (): void => {
+    if (isatty(fd)) return;
+    process.removeAllListeners('SIGHUP');
+    process.kill(process.pid, 'SIGHUP');
+  };
+  // The end of the input comes before the signal that says why, which may never come, and before the terminal is gone.
+  await setTimeout(GOING_MS);
+  process.once('exit', look);
+  look();
 }

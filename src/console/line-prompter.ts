@@ -2,7 +2,7 @@
 import { createInterface } from 'node:readline';
 import type { Sure } from '../casework/case.ts';
 import type { Style } from '../report/style.ts';
-import { dieOfHangup, watchLeaving } from './leaving.ts';
+import { endIfGone, watchLeaving } from './leaving.ts';
 import { Left, styleNow, type Leaving, type Prompter, type Terminal } from './prompter.ts';
 import { onClosed } from './on-closed.ts';
 import { HELP, layOut, SURE_WORDS, SURENESS } from './question-lines.ts';
@@ -18,8 +18,7 @@ export function openLinePrompter(terminal: Terminal, style: Style): Prompter {
   const waiting = (): boolean => typed.length === 0 && left === undefined;
   const reader = createInterface({ input, terminal: false });
   const leave = (how: Leaving): void => {
-    // A closed terminal may look like the end of the input at first.
-    left = how === 'hangup' ? how : (left ?? how);
+    left ??= how;
     wake?.();
   };
   reader.on('line', (line) => {
@@ -60,10 +59,10 @@ export function openLinePrompter(terminal: Terminal, style: Style): Prompter {
     },
     text: (message) => line(`${message} `),
     say: (text) => void output.write(text),
-    close() {
-      unwatch();
+    async close() {
       reader.close();
-      if (left === 'hangup') dieOfHangup();
+      await endIfGone(input, left);
+      unwatch();
     },
   };
 }

@@ -3,8 +3,7 @@ import type { Interface } from 'node:readline';
 
 /** @param reader the library's own type of it leaves out that it emits events */
 export function onClosed(reader: object, then: () => void): void {
-  // A terminal that is closed ends the input and sends a signal; the signal, which says more, may be heard second.
-  (reader as Interface).once('close', () => setImmediate(then));
+  (reader as Interface).once('close', then);
   // A terminal that was closed is read with an error, which nobody else listens to.
   (reader as Interface).on('error', then);
 }

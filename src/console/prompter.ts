@@ -28,8 +28,8 @@ export interface Prompter {
   text(message: string): Promise<string>;
   /** anything printed between prompts */
   say(text: string): void;
-  /** gives signals back to the system; after a hangup it does not return */
-  close(): void;
+  /** gives signals back to the system; without a terminal left it does not return */
+  close(): Promise<void>;
 }
 
 export interface Terminal {

@@ -1,6 +1,6 @@
 /** The prompter over inquirer's core; imported only when an interview really begins. */
 import type { Style } from '../report/style.ts';
-import { dieOfHangup, watchLeaving } from './leaving.ts';
+import { endIfGone, watchLeaving } from './leaving.ts';
 import { Left, styleNow, type Leaving, type Prompter, type Terminal } from './prompter.ts';
 import { questionPrompt } from './question-prompt.ts';
 import { textPrompt } from './text-prompt.ts';
@@ -10,8 +10,7 @@ export function openScreenPrompter(terminal: Terminal, style: Style): Prompter {
   let left: Leaving | undefined;
   let asking: AbortController | undefined;
   const leave = (how: Leaving): void => {
-    // A closed terminal may look like the end of the input at first.
-    left = how === 'hangup' ? how : (left ?? how);
+    left ??= how;
     asking?.abort();
   };
   const unwatch = watchLeaving(input, leave);
@@ -51,9 +50,9 @@ export function openScreenPrompter(terminal: Terminal, style: Style): Prompter {
         textPrompt({ message, style: styleNow(style, terminal), onClose }, context),
       ),
     say: (text) => void output.write(text),
-    close() {
+    async close() {
+      await endIfGone(input, left);
       unwatch();
-      if (left === 'hangup') dieOfHangup();
     },
   };
 }

@@ -1,0 +1,121 @@
+/** The package as it is published: what is in it, and that its main jobs work from an empty folder. */
+import { execFileSync, spawnSync } from 'node:child_process';
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { copyTree, type Tree } from './built-tree.ts';
+
+interface PackageFile {
+  readonly bin: Readonly<Record<string, string>>;
+  readonly main: string;
+  readonly types: string;
+  readonly dependencies: Readonly<Record<string, string>>;
+}
+
+let tree: Tree;
+let empty: string;
+let files: string[];
+let about: PackageFile;
+beforeAll(() => {
+  tree = copyTree();
+  empty = mkdtempSync(join(tmpdir(), 'earshot-packed-'));
+  // A module that was renamed or taken out must not live on in the package.
+  mkdirSync(join(tree.folder, 'dist'));
+  writeFileSync(join(tree.folder, 'dist/stale.js'), '');
+  writeFileSync(join(tree.folder, 'notes.txt'), '');
+  const told = JSON.parse(
+    execFileSync('npm', ['pack', '--json', '--pack-destination', empty], {
+      cwd: tree.folder,
+      encoding: 'utf8',
+      stdio: ['ignore', 'pipe', 'ignore'],
+      maxBuffer: 1e9,
+    }),
+  ) as { filename: string; files: { path: string }[] }[];
+  files = told[0]!.files.map(({ path }) => path).sort();
+  const home = join(empty, 'node_modules/earshot');
+  mkdirSync(home, { recursive: true });
+  execFileSync('tar', ['xzf', join(empty, told[0]!.filename), '-C', home, '--strip-components=1']);
+  about = JSON.parse(readFileSync(join(home, 'package.json'), 'utf8')) as PackageFile;
+  // As an install without the development tools leaves it: what the package asks for, and no more.
+  for (const name of Object.keys(about.dependencies)) {
+    const place = join(empty, 'node_modules', name);
+    mkdirSync(dirname(place), { recursive: true });
+    symlinkSync(join(tree.folder, 'node_modules', name), place);
+  }
+}, 120_000);
+afterAll(() => {
+  tree.remove();
+  rmSync(empty, { recursive: true, force: true });
+});
+
+const earshot = (...argv: string[]): { code: number | null; out: string; err: string } => {
+  const { status, stdout, stderr } = spawnSync(
+    process.execPath,
+    [join(empty, 'node_modules/earshot', about.bin['earshot']!), ...argv],
+    { cwd: empty, encoding: 'utf8', env: { ...process.env, EARSHOT_HOME: join(empty, 'home') } },
+  );
+  return { code: status, out: stdout, err: stderr };
+};
+
+describe('the package', () => {
+  it('holds the program, its types, the rules and the examples, and nothing else', () => {
+    const known =
+      /^(bin\/earshot\.js|dist\/.+\.(js|d\.ts)|dist\/rules\/(base|base\.stamp|physics)\.json|rules\/.+\.yaml|rules\/README\.md|examples\/.+\.(yaml|ndjson)|README\.md|LICENSE|package\.json)$/;
+    expect(files.filter((file) => !known.test(file))).toEqual([]);
+    expect(files).not.toContain('dist/stale.js');
+    expect(files).not.toContain('dist/build.js');
+  });
+  it('holds what it needs to start without a build', () => {
+    for (const file of ['dist/rules/base.json', 'dist/rules/base.stamp.json', 'dist/rules/physics.json'])
+      expect(files).toContain(file);
+    expect(files).toEqual(expect.arrayContaining(['README.md', 'LICENSE', 'rules/base/pack.yaml']));
+    for (const face of [about.main, about.types, ...Object.values(about.bin)])
+      expect(files).toContain(face.replace('./', ''));
+  });
+  it('can be imported as a library', () => {
+    const script = "import('earshot').then((all) => console.log(typeof all.buildModel))";
+    const out = execFileSync(process.execPath, ['-e', script], { cwd: empty, encoding: 'utf8' });
+    expect(out).toBe('function\n');
+  });
+});
+
+describe('the installed program', () => {
+  const example = 'node_modules/earshot/examples/cases/fork-packs-down.yaml';
+  it('diagnoses a case with the rules as built, without compiling any', () => {
+    const { code, out, err } = earshot('diagnose', example);
+    expect({ code, err }).toEqual({ code: 0, err: '' });
+    expect(out).toContain('Do this first');
+    // Compiled rules would have been kept here.
+    expect(existsSync(join(empty, 'home/earshot'))).toBe(false);
+    expect(earshot('--version').out).not.toContain('edited');
+  });
+  it('predicts, prints a pit sheet and checks its rules', () => {
+    expect(earshot('predict', '--change', 'front.rebound.low+2')).toMatchObject({ code: 0, err: '' });
+    expect(earshot('report', example).out).toMatch(/^<!doctype html>/i);
+    const checked = earshot('rules', 'check');
+    expect(checked).toMatchObject({ code: 0, err: '' });
+    expect(checked.out).toMatch(/0 errors/);
+  });
+  it('sees a rule that was edited in place', () => {
+    const pack = join(empty, 'node_modules/earshot/rules/base/pack.yaml');
+    const before = readFileSync(pack, 'utf8');
+    writeFileSync(pack, `${before}# a word more\n`);
+    expect(earshot('--version').out).toContain('edited since the program was built');
+    expect(earshot('diagnose', example).code).toBe(0);
+    writeFileSync(pack, before);
+  });
+  it('refuses an interview without a terminal, and says what to do', () => {
+    const { code, err } = earshot('interview');
+    expect(code).toBe(2);
+    expect(err).toContain('earshot diagnose');
+  });
+});
