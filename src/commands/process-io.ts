@@ -6,6 +6,8 @@ export function processIo(): Io {
   stdout.on('error', (error: NodeJS.ErrnoException) => {
     // The reader (head, less) has seen enough; that is no fault.
     if (error.code === 'EPIPE') process.exit(EXIT.done);
+    // The terminal was closed: there is nobody to tell, and an interview still has answers to keep.
+    if (error.code === 'EIO' && stdout.isTTY) return;
     const why = error.code === 'ENOSPC' ? 'there is no room left' : (error.code ?? error.message);
     stderr.write(`The output could not be written: ${why}. What was written so far is not all of it.\n`);
     process.exit(EXIT.usage);
