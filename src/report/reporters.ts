@@ -34,4 +34,3 @@ export const reporters = {
 } as const;
 
 export type Format = keyof typeof reporters;
-export const FORMATS = Object.keys(reporters) as Format[];

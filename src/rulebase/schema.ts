@@ -283,4 +283,3 @@ export type QuestionSource = z.infer<typeof question>;
 export type AdjustmentSource = z.infer<typeof adjustment>;
 export type CheckSource = z.infer<typeof check>;
 export type Numbers = z.infer<typeof numbers>;
-export type Answered = z.infer<typeof answered>;
