@@ -145,7 +145,7 @@ function whatNext(
     const id = `--trial ${quoted(trial.id)}`;
     if (judged.more === null)
       return [`Give it up and look elsewhere: earshot trial judge ${at} ${id} --close`];
-    const early = `This is how it looks so far, ${runsLeft(trial)} planned runs before the end, and nothing was written: who judges again and again until something shows finds what is not there.`;
+    const early = `This is how it looks so far, and nothing was written: planned runs still to ride: ${runsLeft(trial)}. Who judges again and again until something shows finds what is not there.`;
     return [
       ...(judged.verdict === 'cannot-tell' ? [] : [early]),
       `Go on: earshot trial record ${at} ${id}`,

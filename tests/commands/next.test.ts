@@ -1,0 +1,96 @@
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { stringify } from 'yaml';
+import { openLog } from '../../src/logbook/log.ts';
+import { workshop, type Workshop } from '../story/place.ts';
+
+const next = (shop: Workshop) => shop.json('next', '--bike', 'bike.yaml');
+
+/** An interview as the prompt keeps it. */
+function kept(shop: Workshop, id: string, answers: Readonly<Record<string, string>>): string {
+  const folder = join(shop.env['EARSHOT_HOME']!, 'interviews');
+  mkdirSync(folder, { recursive: true });
+  const path = join(folder, `${id}.yaml`);
+  writeFileSync(path, stringify({ case: 1, id, bike: join(shop.folder, 'bike.yaml'), answers }));
+  return path;
+}
+
+const PACKS = {
+  'safety.noise': 'none',
+  'safety.brakes': 'good',
+  complaint: 'rows',
+  'hit-pattern': 'row',
+  'return-speed@front': 'deep',
+  'repeated-hits.trend@front': 'worse',
+};
+
+describe('next', () => {
+  it('begins with an interview when nothing is known of the bike, and writes nothing', async () => {
+    const shop = workshop();
+    const out = await shop.out('next', '--bike', 'bike.yaml');
+    expect(out).toMatch(/^Nothing is open on this bike[^]*earshot interview --bike bike\.yaml/);
+    expect(out).toContain('front.rebound.high 2 (maker 4)');
+    expect(out.split('\n').every((line) => line.length <= 80)).toBe(true);
+    expect((await next(shop)).done).toEqual([]);
+  });
+
+  it('goes on with an interview that was broken off', async () => {
+    const shop = workshop();
+    const path = kept(shop, 'broken-off', { 'safety.noise': 'none' });
+    expect((await next(shop)).next).toMatchObject({
+      kind: 'resume',
+      command: `earshot interview --resume ${path}`,
+    });
+  });
+
+  it('takes no notice of an interview about another bike', async () => {
+    const shop = workshop();
+    kept(workshop(), 'elsewhere', { 'safety.noise': 'none' });
+    expect((await next(shop)).next.kind).toBe('interview');
+  });
+
+  it('plans the trial of what a finished interview found, once', async () => {
+    const shop = workshop();
+    const path = kept(shop, 'packs', PACKS);
+    const { next: found } = await next(shop);
+    expect(found).toMatchObject({
+      kind: 'plan',
+      command: `earshot trial plan --bike bike.yaml --case ${path}`,
+    });
+    await shop.out('trial', 'plan', '--bike', 'bike.yaml', '--case', path);
+    expect((await next(shop)).next.kind).toBe('ride');
+    expect((await next(shop)).open).toEqual([]);
+  });
+
+  it('puts a danger before everything else', async () => {
+    const shop = workshop();
+    await shop.out('trial', 'plan', '--bike', 'bike.yaml', '--change', 'front.rebound.low+2');
+    kept(shop, 'knocks', { 'safety.noise': 'front' });
+    const { next: found, open } = await next(shop);
+    expect(found.kind).toBe('repair');
+    expect(found.do).toContain('Do not ride this bike');
+    expect(open).toHaveLength(1);
+  });
+
+  it('asks for a trial of what was turned without one', async () => {
+    const shop = workshop();
+    await shop.out('log', 'change', 'rear.rebound.low+2', '--bike', 'bike.yaml');
+    expect((await next(shop)).next).toMatchObject({
+      kind: 'try',
+      command: 'earshot trial plan --bike bike.yaml --change rear.rebound.low-2',
+    });
+  });
+
+  it("shows the rider's list, and where sheet and log do not agree", async () => {
+    const shop = workshop();
+    const log = await openLog(shop.env['EARSHOT_HOME']!, 'birch', { now: () => new Date() });
+    await log.append({ kind: 'start', changes: [{ setting: 'front.rebound.low', to: 5, unit: 'clicks' }] });
+    await log.saveRiderList([{ id: 'x', what: 'ride one lone root', since: '2026-05-04T10:00:00Z' }]);
+    const { next: found, doubts } = await next(shop);
+    expect(found).toEqual({ kind: 'find-out', do: 'Find out: ride one lone root' });
+    expect(doubts).toEqual([
+      expect.stringMatching(/front\.rebound\.low: the sheet says 8 clicks, the log 5/),
+    ]);
+  });
+});

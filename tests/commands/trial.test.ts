@@ -1,0 +1,180 @@
+import { readdirSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { trialRecord } from '../../src/commands/trial-record.ts';
+import type { Io } from '../../src/commands/io.ts';
+import { Left, type Asked, type Prompter } from '../../src/console/prompter.ts';
+import { PLAIN } from '../../src/report/style.ts';
+import { ride, workshop, type Workshop } from '../story/place.ts';
+
+const BIKE = ['--bike', 'bike.yaml'] as const;
+const plan = (shop: Workshop, ...more: string[]) =>
+  shop.run('trial', 'plan', ...BIKE, '--change', 'front.rebound.low+2', ...more);
+const record = (shop: Workshop, ...more: string[]) => shop.run('trial', 'record', ...BIKE, ...more);
+const judge = (shop: Workshop, ...more: string[]) => shop.run('trial', 'judge', ...BIKE, ...more);
+
+describe('trial plan', () => {
+  it('prints runs in order with what to set, what to feel for, cautions and blanks, in 80 columns', async () => {
+    const { code, out, err } = await plan(workshop());
+    expect(code).toBe(0);
+    expect(out).toMatch(/ {3}1 {7}8 {2}leave it +_{7}/);
+    expect(out).toMatch(/^ {3}3 +(?:10 {2}2 clicks open|6 {2}2 clicks closed)/m);
+    expect(out).toContain('Feel for: whether the front is back up');
+    expect(out).toContain('Never force an adjuster against its stop');
+    expect(out.split('\n').every((line) => line.length <= 80)).toBe(true);
+    expect(err).toContain('earshot trial record --bike bike.yaml --trial front-rebound-low-1');
+  });
+
+  it('keeps nothing with --no-save', async () => {
+    const shop = workshop();
+    expect((await plan(shop, '--no-save')).code).toBe(0);
+    expect(readdirSync(shop.folder)).toEqual(['bike.yaml']);
+  });
+
+  it('writes down where the bike stood, so that there is a way back', async () => {
+    const shop = workshop();
+    await plan(shop);
+    expect((await shop.json('log', 'export', ...BIKE)).entries[0]).toMatchObject({
+      kind: 'start',
+      changes: expect.arrayContaining([{ setting: 'front.rebound.low', to: 8, unit: 'clicks' }]),
+    });
+  });
+
+  it('refuses a second trial while one is open, and says how to go on', async () => {
+    const shop = workshop();
+    await plan(shop);
+    const { code, err } = await plan(shop, '--id', 'other');
+    expect(code).toBe(2);
+    expect(err).toMatch(/still open.*trial record.*\n.*--close/);
+  });
+
+  it.each([
+    ['two changes', ['--change', 'front.rebound.low+2,rear.rebound.low+1'], /one change at a time/],
+    ['past a stop', ['--change', 'front.rebound.low+9'], /beyond its stop.*At most front.rebound.low\+8/],
+    ['no change', ['--change', 'front.rebound'], /is no change\. Write the setting/],
+    ['neither change nor case', [], /Say what to try/],
+    ['both', ['--change', 'bars+5mm', '--case', 'x.yaml'], /Say what to try/],
+  ])('refuses %s in words', async (_, argv, said) => {
+    const ran = await workshop().run('trial', 'plan', ...BIKE, ...argv);
+    expect(ran.code).toBe(2);
+    expect(ran.err).toMatch(said);
+  });
+
+  it.each([
+    ['something dangerous', { 'safety.noise': 'front' }, /Do not ride this bike/],
+    ['nothing off', { complaint: 'nothing', 'hit-pattern': 'neither' }, /asks for no change/],
+  ])('plans nothing for a case with %s', async (_, answers, said) => {
+    const shop = workshop();
+    shop.writeCase('case.yaml', { case: 1, id: 'case', answers });
+    const ran = await shop.run('trial', 'plan', ...BIKE, '--case', 'case.yaml');
+    expect(ran.err).toMatch(said);
+    expect(ran.code).toBe(2);
+  });
+});
+
+describe('trial record', () => {
+  it('says what to set next, and when all is ridden', async () => {
+    const shop = workshop();
+    await plan(shop);
+    const { out } = await record(shop, '--rating', 'grip=4', '--time', '1:01.2');
+    expect(out).toContain('Run 1: front.rebound.low at 8; grip 4, 61.2 s.');
+    expect(out).toContain('Next is run 2: front.rebound.low at 8 clicks (leave it).');
+    await record(shop, '--rating', 'grip=4');
+    expect((await record(shop, '--rating', 'grip=4', '--run', 'plus')).out).toContain('at 10; grip 4.');
+  });
+
+  it('puts an earlier run right by its number, and takes the last one off', async () => {
+    const shop = workshop();
+    await plan(shop);
+    await record(shop, '--rating', 'grip=4');
+    expect((await record(shop, '--run', '1', '--rating', 'grip=5')).out).toContain('takes the place');
+    expect((await record(shop, '--drop-last')).out).toContain('Next is run 1');
+    expect((await record(shop, '--drop-last')).err).toContain('has no run');
+  });
+
+  it('names every mistake at once and writes nothing', async () => {
+    const shop = workshop();
+    await plan(shop);
+    const { code, err } = await record(shop, '--rating', 'grip=9', '--rating', 'colour=3');
+    expect(code).toBe(2);
+    expect(err).toMatch(/ratings\.grip: 9 is no rating.*\n.*"colour" is not rated/);
+    expect((await record(shop, '--run', '4', '--rating', 'grip=3')).err).toContain('run 1 is next');
+    expect((await record(shop, '--rating', 'grip=3', '--time', 'soon')).err).toContain('--time soon');
+    expect((await record(shop, '--trial', 'none', '--rating', 'grip=3')).err).toContain('no trial none');
+  });
+
+  it('asks at the prompt, a feeling a question; leaving writes nothing down', async () => {
+    const shop = workshop();
+    await plan(shop);
+    const asked: string[] = [];
+    const answers = ['reference', '5', '6', 'none', '4'];
+    const prompter = (texts: string[], leaves = false): Prompter => ({
+      style: PLAIN,
+      ask: async (question: Asked) => {
+        asked.push(question.message);
+        if (leaves) throw new Left('interrupt');
+        return { value: answers[asked.length - 1]!, sure: 'sure' };
+      },
+      text: async () => texts.shift()!,
+      say: () => undefined,
+      close: async () => undefined,
+    });
+    let out = '';
+    const io = {
+      cwd: shop.folder,
+      env: shop.env,
+      stdinIsTty: true,
+      stdoutIsTty: true,
+      out: (text: string) => void (out += text),
+      err: () => undefined,
+      now: () => new Date('2026-05-04T10:20:30Z'),
+    } as unknown as Io;
+    const options = { bike: 'bike.yaml', rating: [], dropLast: false };
+    expect(await trialRecord({ ...options, prompter: async () => prompter([], true) }, io)).toBe(130);
+    asked.length = 0;
+    expect(await trialRecord({ ...options, prompter: async () => prompter(['62,5', 'dusty']) }, io)).toBe(0);
+    expect(asked[0]).toContain('The plan says 8 clicks');
+    expect(out).toContain('Run 1: front.rebound.low at 8; overall 5, grip 6, hands 4, 62.5 s.');
+  });
+});
+
+describe('trial judge', () => {
+  it('says how many runs are missing before anything was ridden', async () => {
+    const shop = workshop();
+    await plan(shop);
+    const { code, out } = await judge(shop);
+    expect(code).toBe(0);
+    expect(out).toMatch(/^Cannot tell\./);
+    expect(out).toContain('Ride 6 more runs');
+  });
+
+  it('only looks while planned runs are left', async () => {
+    const shop = workshop();
+    await plan(shop);
+    const rated: Record<string, number> = { reference: 3, plus: 6, minus: 2 };
+    for (const run of ['reference', 'reference', 'plus', 'reference', 'minus'])
+      await record(
+        shop,
+        '--run',
+        run,
+        ...['overall', 'grip', 'calm'].flatMap((id) => ['--rating', `${id}=${rated[run]}`]),
+      );
+    const before = shop.sheet();
+    expect((await judge(shop)).out).toMatch(
+      /nothing was written:\s+planned\s+runs\s+still\s+to\s+ride:\s+1\./,
+    );
+    expect(shop.sheet()).toBe(before);
+  });
+
+  it('cannot tell when the ratings say nothing, and closes when told to, back at the reference', async () => {
+    const shop = workshop();
+    const before = shop.sheet();
+    await plan(shop);
+    await ride(shop, { reference: 4, plus: 4, minus: 4 });
+    const { verdict } = await shop.json('trial', 'judge', ...BIKE);
+    expect(verdict).toBe('cannot-tell');
+    expect((await judge(shop, '--close')).out).toContain('Written into the log');
+    expect(shop.sheet()).toBe(before);
+    expect((await record(shop, '--rating', 'grip=4')).err).toContain('No trial is open');
+    expect((await judge(shop, '--trial', 'front-rebound-low-1')).out).toContain('already');
+  });
+});
