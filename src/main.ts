@@ -72,7 +72,8 @@ export function buildProgram(io: Io, version = VERSION): { program: Command; exi
     .argument('<case>', 'a case file, or -')
     .argument('[cause]', 'one cause, e.g. front.rebound.high.too-slow')
     .addOption(format(['text', 'json'], 'text'))
-    .option('--bike <file>', 'bike sheet for a case that names none')
+    .option('--bike <file>', 'bike sheet for a case that names none; earlier trials in its log count')
+    .option('--no-log', 'leave the log of that bike out of it')
     .option('--conflict', 'also the conflict measure of the answers', false)
     .action(async (file: string, cause: string | undefined, options) => {
       const { explain } = await import('./commands/explain.ts');

@@ -75,6 +75,8 @@ export async function openDesk(
       ? await (await import('./history-of.ts')).historyOf(given.sheet, vocabulary, io)
       : undefined;
   let benchThen: Promise<Bench> | undefined;
+  /** of a case that adds no trial of its own: the same for all of them */
+  let linesOfAll: readonly string[] | undefined;
   /** What can be done is read off the sheet as it is; what the sheet says of the causes, as it was before the trials. */
   const benchSince = async (now: BikeSheet, before: BikeSheet): Promise<Bench> => {
     const [here, then] = await Promise.all([bench(now), bench(before)]);
@@ -85,7 +87,11 @@ export async function openDesk(
     const { withHistory, historyLines } = await import('./history-of.ts');
     const since = await (benchThen ??= benchSince(given.sheet, history.before));
     const longer = withHistory(kase, history);
-    return { kase: longer, bench: since, history: historyLines(model, since, longer) };
+    const plain = longer.earlier === history.rounds && longer.results.length === 0;
+    const lines = plain
+      ? (linesOfAll ??= historyLines(model, since, longer))
+      : historyLines(model, since, longer);
+    return { kase: longer, bench: since, history: lines };
   };
   return {
     rules,

@@ -16,6 +16,8 @@ export interface ExplainOptions {
   readonly cause?: string | undefined;
   readonly rules: readonly string[];
   readonly bike?: string | undefined;
+  /** whether earlier trials in the log of `bike` count; default true */
+  readonly log?: boolean;
   readonly format: 'text' | 'json';
   /** also Jensen's conflict measure */
   readonly conflict: boolean;
@@ -23,7 +25,7 @@ export interface ExplainOptions {
 }
 
 export async function explain(options: ExplainOptions, io: Io): Promise<ExitCode> {
-  const desk = await openDesk(io, options.rules, options.bike);
+  const desk = await openDesk(io, options.rules, options.bike, options.log ?? true);
   const { model, rules } = desk;
   if (options.cause !== undefined && !model.causeIndex.has(options.cause)) {
     throw new Refusal(

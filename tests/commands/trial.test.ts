@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { trialRecord } from '../../src/commands/trial-record.ts';
 import type { Io } from '../../src/commands/io.ts';
 import { Left, type Asked, type Prompter } from '../../src/console/prompter.ts';
+import { openLog } from '../../src/logbook/log.ts';
 import { PLAIN } from '../../src/report/style.ts';
 import { ride, workshop, type Workshop } from '../story/place.ts';
 
@@ -176,5 +177,19 @@ describe('trial judge', () => {
     expect(shop.sheet()).toBe(before);
     expect((await record(shop, '--rating', 'grip=4')).err).toContain('No trial is open');
     expect((await judge(shop, '--trial', 'front-rebound-low-1')).out).toContain('already');
+  });
+
+  it('judged again after it was cut short, writes only what is missing', async () => {
+    const shop = workshop();
+    await plan(shop);
+    await ride(shop, { reference: 3, plus: 6, minus: 2 });
+    const log = await openLog(shop.env['EARSHOT_HOME']!, 'birch', { now: () => new Date() });
+    const [open] = (await log.loadTrials()).papers;
+    expect((await judge(shop)).out).toContain('The bike sheet now says front.rebound.low 10 clicks');
+    const { entries } = await log.readHistory();
+    await log.saveTrial(open!.id, open!.data);
+    await judge(shop);
+    expect((await log.readHistory()).entries).toEqual(entries);
+    expect((await log.loadTrials()).papers[0]!.data['verdict']).toBeDefined();
   });
 });

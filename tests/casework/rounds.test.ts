@@ -1,0 +1,96 @@
+import { describe, expect, it } from 'vitest';
+import type { CaseAnswer } from '../../src/casework/case.ts';
+import { roundsOf, standsBefore } from '../../src/casework/rounds.ts';
+import type { Entry } from '../../src/logbook/entry.ts';
+
+/** A history from its entries, numbered and dated. */
+const history = (...entries: Partial<Entry>[]): Entry[] =>
+  entries.map((entry, i) => ({ entry: i + 1, at: `2026-05-0${i + 1}T10:00:00Z`, kind: 'note', ...entry }));
+
+const turned = (setting: string, from: number, to: number, trial: string): Partial<Entry> => ({
+  kind: 'change',
+  trial,
+  changes: [{ setting, from, to, unit: 'clicks' }],
+});
+const found = (
+  change: string,
+  outcome: 'better' | 'same' | 'worse',
+  kept: boolean,
+  more: Partial<Entry> = {},
+): Partial<Entry> => ({
+  kind: 'result',
+  result: { change, setting: change.replace(/[+-].*/, ''), outcome, kept },
+  ...more,
+});
+const ANSWERS: readonly CaseAnswer[] = [{ question: 'complaint', answer: 'rows', sure: 'sure' }];
+
+describe('roundsOf', () => {
+  it('makes a round of an interview and its trials, what was taken back before what stayed', () => {
+    const rounds = roundsOf(
+      history(
+        found('front.rebound.low+2', 'better', true, { case: 'a', trial: 't' }),
+        found('front.rebound.low-2', 'worse', false, { case: 'a', trial: 't' }),
+      ),
+      () => ANSWERS,
+    );
+    expect(rounds).toEqual([
+      {
+        case: 'a',
+        answers: ANSWERS,
+        results: [
+          { change: 'front.rebound.low-2', outcome: 'worse', kept: false, trial: 't', date: '2026-05-02' },
+          { change: 'front.rebound.low+2', outcome: 'better', kept: true, trial: 't', date: '2026-05-01' },
+        ],
+      },
+    ]);
+  });
+
+  it('counts the answers of an interview once, however its trials are spread', () => {
+    const rounds = roundsOf(
+      history(
+        found('bars+5mm', 'same', false, { case: 'a' }),
+        found('bars+5mm', 'same', false, { case: 'b' }),
+        found('bars-5mm', 'same', false, { case: 'a' }),
+      ),
+      () => ANSWERS,
+    );
+    expect(rounds.map((round) => round.answers.length)).toEqual([1, 1, 0]);
+  });
+
+  it('puts a trial without an interview into the round before it, or into one of its own', () => {
+    const rounds = roundsOf(
+      history(
+        found('bars+5mm', 'same', false),
+        found('bars-5mm', 'same', false),
+        found('front.tyre-2psi', 'better', true, { case: 'a' }),
+      ),
+      () => undefined,
+    );
+    expect(rounds.map((round) => round.results.length)).toEqual([2, 1]);
+  });
+
+  it('does not take for kept what was taken back since', () => {
+    const entries = history(
+      turned('front.rebound.low', 8, 10, 't'),
+      found('front.rebound.low+2', 'better', true, { trial: 't' }),
+      { kind: 'undo', undoes: 1, changes: [{ setting: 'front.rebound.low', to: 8, unit: 'clicks' }] },
+    );
+    expect(roundsOf(entries, () => undefined)[0]!.results[0]!.kept).toBe(false);
+    expect(standsBefore(entries)).toEqual([]);
+  });
+});
+
+describe('standsBefore', () => {
+  it('says where what trials moved stood before the first of them', () => {
+    const entries = history(
+      turned('front.rebound.low', 8, 10, 't'),
+      turned('front.rebound.low', 10, 12, 'u'),
+    );
+    expect(standsBefore(entries)).toEqual([{ setting: 'front.rebound.low', value: 8, unit: 'clicks' }]);
+  });
+
+  it('leaves alone what nobody tried', () => {
+    const entries = history({ kind: 'change', changes: [{ setting: 'bars', from: 5, to: 10, unit: 'mm' }] });
+    expect(standsBefore(entries)).toEqual([]);
+  });
+});
