@@ -39,7 +39,7 @@ describe('a change that can be made', () => {
     [
       coil,
       'rear.spring+50lb/in',
-      { from: 450, to: 500, unit: 'lb/in', min: 11.4203, max: 1713.0441, grain: 5 },
+      { from: 375, to: 425, unit: 'lb/in', min: 11.4203, max: 1713.0441, grain: 5 },
     ],
     [coil, 'rear.spring+2mm', { from: 1, to: 3, unit: 'mm', min: 0, max: 3, grain: 0.5 }],
     [coil, 'rear.spring+0.5turns', { from: 1, to: 1.5, unit: 'turns', min: 0, max: 3, grain: 0.25 }],

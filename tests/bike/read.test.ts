@@ -46,7 +46,7 @@ describe('the example sheets', () => {
           leverage: [3, 2.7, 2.4],
           spring: {
             kind: 'coil',
-            rate: expect.closeTo(78_807.07, 1), // 450 · 0.45359237 · 9.80665 / 0.0254
+            rate: expect.closeTo(65_672.56, 1), // 375 · 0.45359237 · 9.80665 / 0.0254
             preload: expect.closeTo(0.001, 9),
             preloadMax: expect.closeTo(0.003, 9),
             preloadPerTurn: expect.closeTo(0.001, 9),
