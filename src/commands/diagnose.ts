@@ -58,7 +58,10 @@ export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCo
       // The model run takes as long as hundreds of cases, so it is for people, and for a bike that is known or asked about.
       const modelled = forPeople && (options.full || opened.bench.sheet !== undefined);
       const result = modelled ? await withKnockOn(told, desk, opened.bench.sheet) : told;
-      for (const warning of result.warnings) io.err(`${record.name}: ${warning}\n`);
+      // What the bike's earlier trials said is said once, not once a case.
+      const news = count === 0 ? [] : opened.history;
+      for (const warning of result.warnings.filter((w) => !news.includes(w)))
+        io.err(`${record.name}: ${warning}\n`);
       const written = io.out(reporter.one(result, count++));
       if (written !== undefined) await written;
       if (inSection && opened.history.length > 0) await io.out(historyText(opened.history, options.style));

@@ -1,7 +1,7 @@
 /** From a new bike to a change that was tried, kept, counted, and taken back: every step through the command line. */
 import { describe, expect, it } from 'vitest';
 import { toCaseFile } from '../../src/interview/session.ts';
-import { hold, ride, workshop } from './place.ts';
+import { glance, hold, ride, workshop } from './place.ts';
 
 /** A fork that packs down in a row, as its rider would tell it. */
 const PACKS = {
@@ -54,6 +54,9 @@ describe('the story of one bike', () => {
     const [blind] = await shop.json('diagnose', 'second.yaml', '--bike', 'bike.yaml', '--no-log');
     expect(blind.warnings).toEqual([]);
     expect(blind.causes).not.toEqual(second.causes);
+    const { code, err } = await glance(shop);
+    expect(code).toBe(130);
+    expect(err).toMatch(/Earlier trials on this bike count[^]*front\.rebound\.high\+2: better, kept/);
     const again = await hold(shop, 'again', PACKS);
     expect(again.earlier).toHaveLength(1);
     expect(again.steps.length).toBeLessThan(first.steps.length);

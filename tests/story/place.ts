@@ -4,6 +4,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { onTestFinished } from 'vitest';
 import { stringify } from 'yaml';
+import { interview } from '../../src/commands/interview.ts';
+import { Left, type Prompter } from '../../src/console/prompter.ts';
+import { PLAIN } from '../../src/report/style.ts';
 import { openDesk } from '../../src/commands/desk.ts';
 import type { Io } from '../../src/commands/io.ts';
 import { begin, step, type Interview } from '../../src/interview/session.ts';
@@ -67,6 +70,35 @@ export async function hold(
     [state] = step(model, opened.bench, state, { type: 'answer', answer });
   }
   return state;
+}
+
+/** Opens the interview at the prompt and leaves it at the first question. */
+export async function glance({ folder, env }: Workshop): Promise<{ code: number; err: string }> {
+  let err = '';
+  const io = {
+    cwd: folder,
+    env,
+    stdinIsTty: true,
+    stdoutIsTty: true,
+    out: () => undefined,
+    err: (text: string) => void (err += text),
+    now: () => new Date('2026-05-04T10:20:30Z'),
+  };
+  const leave = (): Promise<never> => Promise.reject(new Left('interrupt'));
+  const prompter: Prompter = {
+    style: PLAIN,
+    ask: leave,
+    text: leave,
+    say: () => undefined,
+    close: () => Promise.resolve(),
+  };
+  const options = {
+    audience: 'mechanic',
+    rules: [],
+    bike: 'bike.yaml',
+    prompter: async () => prompter,
+  } as const;
+  return { code: await interview(options, io as unknown as Io), err };
 }
 
 /** Rides the only trial of the log to its end; all feelings of a run are rated alike, by where the adjuster stood. */
