@@ -60,7 +60,7 @@ async function askRating(
     message: ask,
     choices: scale.map((n) => ({
       value: String(n),
-      name: n === LOWEST ? low : n === HIGHEST ? high : '·',
+      name: n === LOWEST ? low : n === HIGHEST ? high : `${n} of ${HIGHEST}`,
     })),
     actions: [{ key: 'x', value: 'none', name: "can't tell: leave it out", answers: true }],
   });

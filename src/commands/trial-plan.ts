@@ -123,7 +123,9 @@ function plan(
       ...cautionsFor(rules, new Set(same.flatMap((a) => a.cautions))),
       ...(stale.length === 0
         ? []
-        : [`Afterwards ${stale.join(' and ')} must be read again: it is not true any more.`]),
+        : [
+            `Afterwards ${stale.join(' and ')} must be read again: what the sheet says there will not be true any more.`,
+          ]),
     ],
   });
   if (!planned.ok) throw mistakes(planned.problems);
