@@ -1,9 +1,10 @@
-/** The prompter over inquirer's core; imported only when an interview really begins. */
+/** The prompter over inquirer; imported only when an interview really begins. */
 import type { Style } from '../report/style.ts';
 import { endIfGone, watchLeaving } from './leaving.ts';
 import { Left, styleNow, type Leaving, type Prompter, type Terminal } from './prompter.ts';
 import { questionPrompt } from './question-prompt.ts';
 import { textPrompt } from './text-prompt.ts';
+import { askThroughInquirer, type Context } from './through-inquirer.ts';
 
 export function openScreenPrompter(terminal: Terminal, style: Style): Prompter {
   const { input, output } = terminal;
@@ -14,7 +15,7 @@ export function openScreenPrompter(terminal: Terminal, style: Style): Prompter {
     asking?.abort();
   };
   const unwatch = watchLeaving(input, leave);
-  const guarded = async <T>(prompt: (context: object, onClose: () => void) => Promise<T>): Promise<T> => {
+  const guarded = async <T>(prompt: (context: Context, onClose: () => void) => Promise<T>): Promise<T> => {
     if (left !== undefined) throw new Left(left);
     const mine = new AbortController();
     asking = mine;
@@ -36,7 +37,8 @@ export function openScreenPrompter(terminal: Terminal, style: Style): Prompter {
     },
     ask: (asked) =>
       guarded((context, onClose) =>
-        questionPrompt(
+        askThroughInquirer(
+          questionPrompt,
           {
             ...asked,
             screen: () => ({ style: styleNow(style, terminal), rows: output.rows ?? 24 }),
@@ -47,7 +49,7 @@ export function openScreenPrompter(terminal: Terminal, style: Style): Prompter {
       ),
     text: (message) =>
       guarded((context, onClose) =>
-        textPrompt({ message, style: styleNow(style, terminal), onClose }, context),
+        askThroughInquirer(textPrompt, { message, style: styleNow(style, terminal), onClose }, context),
       ),
     say: (text) => void output.write(text),
     async close() {
