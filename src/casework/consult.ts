@@ -7,7 +7,7 @@ import { effects, type AnswerEffect } from '../diagnosis/explain.ts';
 import { fitOf, type Fit } from '../diagnosis/fit.ts';
 import { isOpen } from '../diagnosis/gates.ts';
 import { marginals } from '../diagnosis/hypotheses.ts';
-import { supersetSums } from '../diagnosis/overlap.ts';
+import { posteriorOf, type Posterior } from '../diagnosis/overlap.ts';
 import { gains, rank, type Gain } from '../diagnosis/inquiry.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { afterTrial } from '../diagnosis/results.ts';
@@ -67,11 +67,9 @@ export function consult(model: Model, bench: Bench, kase: Case, wishes: Wishes):
   const dangerous = heard.dangers.length > 0;
   const advice = advise(model, bench, belief, dangerous);
   const ranked = byProbability(belief.causes);
-  const sums = (of: Belief): Float64Array =>
-    supersetSums(model.space, of, new Float64Array(model.space.size));
   // Effects and fit speak of the answers, the next question of what is believed after the trials.
-  const containing = wishes.explain > 0 || wishes.fit || wishes.next ? sums(told) : undefined;
-  const now = belief === told ? containing : wishes.next ? sums(belief) : undefined;
+  const posterior = wishes.explain > 0 || wishes.fit || wishes.next ? posteriorOf(model, told) : undefined;
+  const now = belief === told ? posterior : wishes.next ? posteriorOf(model, belief) : undefined;
   const open = wishes.next ? rankOpen(model, now!, heard, wishes) : [];
   const shown = ranked.slice(0, wishes.explain);
   return {
@@ -91,8 +89,8 @@ export function consult(model: Model, bench: Bench, kase: Case, wishes: Wishes):
           keepAsking: wishes.keepAsking ?? false,
         })
       : undefined,
-    fit: wishes.fit ? fitOf(model, containing!, heard.evidence, model.rules.numbers.fit.strange) : undefined,
-    evidence: shown.length > 0 ? effects(model, told, containing!, heard.evidence, shown) : new Map(),
+    fit: wishes.fit ? fitOf(model, posterior!, heard.evidence, model.rules.numbers.fit.strange) : undefined,
+    evidence: shown.length > 0 ? effects(model, told, posterior!, heard.evidence, shown) : new Map(),
     trials,
     unplaced,
   };
@@ -116,7 +114,7 @@ function byProbability(causes: Float64Array): number[] {
 /** The open questions, best first; those answered, also with "can't tell", are not asked again. */
 function rankOpen(
   model: Model,
-  containing: Float64Array,
+  posterior: Posterior,
   heard: Heard,
   { lastTopic, skipPutOff = false }: Wishes,
 ): Gain[] {
@@ -126,7 +124,7 @@ function rankOpen(
     ...(skipPutOff ? heard.putOff : []),
   ]);
   const open = model.rules.questions.flatMap((q, i) => (!done.has(i) && isOpen(q, heard.known) ? [i] : []));
-  return rank(model, gains(model, containing, heard.evidence, open), lastTopic);
+  return rank(model, gains(model, posterior, heard.evidence, open), lastTopic);
 }
 
 /** Belief after a round's trials, and what each of them did to every cause. */

@@ -1,7 +1,7 @@
 /** What each answer did to a cause, in decibans (10·log10 of the odds with and without it). */
 import { byGroup, groupFactor, type Belief, type Evidence } from './belief.ts';
 import type { Model } from './model.ts';
-import { classProbabilities, classProbabilitiesWith } from './overlap.ts';
+import { classProbabilities, setsWith, type Posterior } from './overlap.ts';
 
 export interface AnswerEffect {
   readonly question: number;
@@ -12,26 +12,31 @@ export interface AnswerEffect {
 /**
  * For each of `causes`, the effect of every answer. A group's effect is the cause's log odds with and without the whole
  * group; it is split over the group's answers in proportion to what each would do alone, so that the list adds up.
- * @param containing the posterior weight of all sets that contain each set
  */
 export function effects(
   model: Model,
   belief: Belief,
-  containing: Float64Array,
+  posterior: Posterior,
   evidence: readonly Evidence[],
   causes: readonly number[],
 ): Map<number, AnswerEffect[]> {
   const out = new Map<number, AnswerEffect[]>(causes.map((c) => [c, []]));
   for (const [g, answers] of byGroup(model, evidence)) {
     const group = model.groups[g]!;
+    const classOf = group.classOf();
     const had = groupFactor(model, g, answers);
     const none = replaced(model, g, had, []);
     const alone = answers.length === 1 ? [] : answers.map((a) => replaced(model, g, had, [a]));
-    const weights = classProbabilities(model, group, containing);
+    const weights = classProbabilities(model, group, posterior);
     const totals = [none, ...alone].map((ratio) => dot(weights, ratio));
     for (const cause of causes) {
-      const withCause = classProbabilitiesWith(model, group, containing, cause);
-      const odds = (ratio: Float64Array, total: number): number => logOdds(dot(withCause, ratio) / total);
+      const sets = setsWith(model.space, cause);
+      const odds = (ratio: Float64Array, total: number): number => {
+        let sum = 0;
+        for (let i = 0; i < sets.length; i++)
+          sum += posterior.weights[sets[i]!]! * ratio[classOf[sets[i]!]!]!;
+        return logOdds(sum / total);
+      };
       const before = odds(none, totals[0]!);
       const change = logOdds(belief.causes[cause]!) - before;
       const shares =

@@ -1,6 +1,6 @@
 /** How well the whole story hangs together under the model. */
 import { byGroup, groupFactor, update, type Evidence } from './belief.ts';
-import { classProbabilities } from './overlap.ts';
+import { classProbabilities, type Posterior } from './overlap.ts';
 import type { Model } from './model.ts';
 
 export interface Fit {
@@ -13,12 +13,11 @@ export interface Fit {
 /**
  * z = (Σ_j −log2 P(a_j|h) − Σ_j H(A_j|h)) / √Σ_j Var, numerator and variance averaged over the posterior.
  * Undefined for no answers.
- * @param containing the posterior weight of all sets that contain each set
  * @param strange above this z the two most surprising answers are named
  */
 export function fitOf(
   model: Model,
-  containing: Float64Array,
+  posterior: Posterior,
   evidence: readonly Evidence[],
   strange: number,
 ): Fit | undefined {
@@ -26,7 +25,7 @@ export function fitOf(
   let excess = 0;
   let variance = 0;
   for (const [g, answers] of byGroup(model, evidence)) {
-    const weights = classProbabilities(model, model.groups[g]!, containing);
+    const weights = classProbabilities(model, model.groups[g]!, posterior);
     for (const e of answers) {
       const m = model.rules.questions[e.question]!.answers.length;
       const { bits, mean, spread } = surprises(model, g, e.question, e.sure);
@@ -37,7 +36,7 @@ export function fitOf(
     }
   }
   const z = variance > 0 ? excess / Math.sqrt(variance) : 0;
-  return { z, reask: z > strange ? mostSurprising(model, containing, evidence, 2) : [] };
+  return { z, reask: z > strange ? mostSurprising(model, posterior, evidence, 2) : [] };
 }
 
 interface Surprises {
@@ -85,13 +84,13 @@ function surprises(model: Model, g: number, question: number, sure: number): Sur
 /** Questions whose answers are least likely given all the other answers, most surprising first. */
 function mostSurprising(
   model: Model,
-  containing: Float64Array,
+  posterior: Posterior,
   evidence: readonly Evidence[],
   count: number,
 ): number[] {
   const surprise = evidence.map((left) => {
     const g = model.groupOf[left.question]!;
-    const weights = classProbabilities(model, model.groups[g]!, containing);
+    const weights = classProbabilities(model, model.groups[g]!, posterior);
     const answers = evidence.filter((e) => model.groupOf[e.question] === g);
     const withIt = groupFactor(model, g, answers);
     const rest = groupFactor(

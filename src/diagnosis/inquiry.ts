@@ -1,6 +1,6 @@
 /** Which open question would tell most, in bits: I(q) = H(A_q) − Σ_h P(h)·H(A_q | h). */
 import { byGroup, groupLikelihood, type Evidence } from './belief.ts';
-import { classProbabilities } from './overlap.ts';
+import { classProbabilities, type Posterior } from './overlap.ts';
 import type { Group } from './groups.ts';
 import type { Model } from './model.ts';
 
@@ -14,11 +14,10 @@ export interface Gain {
 /**
  * The expected information of every open question, in the order of the rule base.
  * @param open indices of the questions that may be asked now
- * @param containing the weight of all sets that contain each set
  */
 export function gains(
   model: Model,
-  containing: Float64Array,
+  posterior: Posterior,
   evidence: readonly Evidence[],
   open: readonly number[],
 ): { question: number; bits: number }[] {
@@ -33,7 +32,7 @@ export function gains(
   const out: { question: number; bits: number }[] = [];
   for (const [g, questions] of wanted) {
     const group = model.groups[g]!;
-    const classWeights = classProbabilities(model, group, containing);
+    const classWeights = classProbabilities(model, group, posterior);
     const trust = trustOf(model, g, answered.get(g) ?? []);
     for (const question of questions) {
       const m = model.rules.questions[question]!.answers.length;

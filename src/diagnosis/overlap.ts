@@ -5,9 +5,22 @@
  * set. That comes, exactly, by inclusion and exclusion from the weight of all sets that contain a given one.
  */
 import type { Group } from './groups.ts';
-import { findSet, membersOf, subsetTable, type HypothesisSpace } from './hypotheses.ts';
+import { subsetTable, type HypothesisSpace } from './hypotheses.ts';
 import type { Belief } from './belief.ts';
 import type { Model } from './model.ts';
+
+/** A belief seen from both sides: the weight of every set, and of all sets that contain it. */
+export interface Posterior {
+  readonly weights: Float64Array;
+  readonly containing: Float64Array;
+}
+
+export function posteriorOf(model: Model, belief: Pick<Belief, 'weights' | 'causes'>): Posterior {
+  return {
+    weights: belief.weights,
+    containing: supersetSums(model.space, belief, new Float64Array(model.space.size)),
+  };
+}
 
 /** For every set, the weight of all sets that contain it (itself included). */
 export function supersetSums(
@@ -69,8 +82,6 @@ interface Lattice {
   readonly list: Int32Array;
   /** classes, the largest first */
   readonly order: Int32Array;
-  /** for a further cause: the set made of each class and that cause, or -1 */
-  readonly joined: Map<number, Int32Array>;
 }
 
 const lattices = new WeakMap<Group, Lattice>();
@@ -90,42 +101,43 @@ function latticeOf(model: Model, group: Group): Lattice {
   start[group.classes.length] = list.length;
   const depth = (c: number): number => model.space.depth[group.classes[c]!]!;
   const order = Int32Array.from(group.classes.keys()).sort((a, b) => depth(b) - depth(a) || a - b);
-  const lattice = { start, list: Int32Array.from(list), order, joined: new Map<number, Int32Array>() };
+  const lattice = { start, list: Int32Array.from(list), order };
   lattices.set(group, lattice);
   return lattice;
 }
 
+/** Above this share of all sets, adding the sets up one by one is cheaper than inclusion and exclusion. */
+const MANY = 1 / 8;
+
 /** P(exactly these of the group's causes are off), for each class. */
-export function classProbabilities(model: Model, group: Group, containing: Float64Array): Float64Array {
+export function classProbabilities(
+  model: Model,
+  group: Group,
+  { weights, containing }: Posterior,
+): Float64Array {
   const out = new Float64Array(group.classes.length);
+  if (out.length > MANY * model.space.size) {
+    const classOf = group.classOf();
+    for (let h = 0; h < weights.length; h++) out[classOf[h]!]! += weights[h]!;
+    return out;
+  }
   for (let c = 0; c < out.length; c++) out[c] = containing[group.classes[c]!]!;
   return exclude(latticeOf(model, group), out);
 }
 
-/** P(exactly these of the group's causes are off, and `cause` is off), for each class. */
-export function classProbabilitiesWith(
-  model: Model,
-  group: Group,
-  containing: Float64Array,
-  cause: number,
-): Float64Array {
-  const lattice = latticeOf(model, group);
-  let sets = lattice.joined.get(cause);
-  if (sets === undefined) {
-    sets = group.classes.map((set) => {
-      const members = membersOf(model.space, set);
-      return members.includes(cause)
-        ? set
-        : findSet(
-            model.space,
-            [...members, cause].sort((a, b) => a - b),
-          );
-    });
-    lattice.joined.set(cause, sets);
+const holders = new WeakMap<HypothesisSpace, Int32Array[]>();
+
+/** The sets that hold a cause, by number. */
+export function setsWith(space: HypothesisSpace, cause: number): Int32Array {
+  let lists = holders.get(space);
+  if (lists === undefined) {
+    const all = Array.from({ length: space.causes }, (): number[] => []);
+    for (let h = 1; h < space.size; h++)
+      for (let x = h; x > 0; x = space.parent[x]!) all[space.last[x]!]!.push(h);
+    lists = all.map((list) => Int32Array.from(list));
+    holders.set(space, lists);
   }
-  const out = new Float64Array(sets.length);
-  for (let c = 0; c < out.length; c++) out[c] = sets[c]! < 0 ? 0 : containing[sets[c]!]!;
-  return exclude(lattice, out);
+  return lists[cause]!;
 }
 
 /** "At least these" → "exactly these": settled by size, the largest first. */

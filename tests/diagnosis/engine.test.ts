@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { priorOf, update, type Evidence } from '../../src/diagnosis/belief.ts';
 import { gains } from '../../src/diagnosis/inquiry.ts';
-import { supersetSums } from '../../src/diagnosis/overlap.ts';
+import { posteriorOf, supersetSums } from '../../src/diagnosis/overlap.ts';
 import type { Belief } from '../../src/diagnosis/belief.ts';
 import type { Model } from '../../src/diagnosis/model.ts';
 import { findSet } from '../../src/diagnosis/hypotheses.ts';
@@ -95,7 +95,12 @@ describe('the compiled engine', () => {
         const model = buildModel(rules, doubt);
         const evidence = evidenceOf(answers);
         const open = rules.questions.map((_, i) => i).filter((i) => !evidence.some((e) => e.question === i));
-        const found = gains(model, sums(model, update(model, priorOf(model), evidence)), evidence, open);
+        const found = gains(
+          model,
+          posteriorOf(model, update(model, priorOf(model), evidence)),
+          evidence,
+          open,
+        );
         expect(found.map((g) => g.question)).toEqual(open);
         for (const { question, bits } of found)
           expect(bits).toBeCloseTo(oracleGain(rules, evidence, question, doubt), 8);
@@ -206,6 +211,6 @@ describe('the compiled engine', () => {
     const belief = update(model, priorOf(model), [{ question: 0, answer: 1, sure: 1 }]);
     const prior = update(model, priorOf(model), []);
     expect(belief.causes[0]).toBeCloseTo(prior.causes[0]!, 14);
-    expect(gains(model, sums(model, prior), [], [0])[0]!.bits).toBeCloseTo(0, 12);
+    expect(gains(model, posteriorOf(model, prior), [], [0])[0]!.bits).toBeCloseTo(0, 12);
   });
 });

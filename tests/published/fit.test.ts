@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { priorOf, update } from '../../src/diagnosis/belief.ts';
 import { conflict, fitOf as fitOfSums, type Fit } from '../../src/diagnosis/fit.ts';
-import { supersetSums } from '../../src/diagnosis/overlap.ts';
+import { posteriorOf } from '../../src/diagnosis/overlap.ts';
 import type { Belief, Evidence } from '../../src/diagnosis/belief.ts';
 import type { Model } from '../../src/diagnosis/model.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
@@ -18,7 +18,7 @@ const no = (question: number) => ({ question, answer: 0, sure: 1 });
 const after = (evidence: ReturnType<typeof yes>[]) => update(model, priorOf(model), evidence);
 
 const fitOf = (m: Model, belief: Belief, story: Evidence[], strange: number): Fit | undefined =>
-  fitOfSums(m, supersetSums(m.space, belief, new Float64Array(m.space.size)), story, strange);
+  fitOfSums(m, posteriorOf(m, belief), story, strange);
 
 describe("Jensen's conflict measure", () => {
   it('is negative when two answers speak for the same thing: log2(0.25 / 0.41)', () => {
