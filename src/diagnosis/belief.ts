@@ -94,7 +94,7 @@ export function update(
 }
 
 /** A group's factor; for one sure answer it is the same for every rider, so it is kept. */
-function factorOf(model: Model, group: number, answers: readonly Evidence[]): GroupFactor {
+export function factorOf(model: Model, group: number, answers: readonly Evidence[]): GroupFactor {
   const only = answers[0]!;
   if (answers.length > 1 || only.sure !== 1) return { group, factor: groupFactor(model, group, answers) };
   const key = only.question * 64 + only.answer;

@@ -1,5 +1,5 @@
 /** What each answer did to a cause, in decibans (10·log10 of the odds with and without it). */
-import { byGroup, groupFactor, type Belief, type Evidence } from './belief.ts';
+import { byGroup, factorOf, type Belief, type Evidence } from './belief.ts';
 import type { Model } from './model.ts';
 import { classProbabilities, setsWith, type Posterior } from './overlap.ts';
 
@@ -24,8 +24,9 @@ export function effects(
   for (const [g, answers] of byGroup(model, evidence)) {
     const group = model.groups[g]!;
     const classOf = group.classOf();
-    const had = groupFactor(model, g, answers);
-    const none = replaced(model, g, had, []);
+    const had = factorOf(model, g, answers).factor;
+    // A group that says nothing has a factor of one everywhere.
+    const none = had.map((f) => 1 / f);
     const alone = answers.length === 1 ? [] : answers.map((a) => replaced(model, g, had, [a]));
     const weights = classProbabilities(model, group, posterior);
     const totals = [none, ...alone].map((ratio) => dot(weights, ratio));
@@ -60,7 +61,7 @@ export function effects(
 
 /** For each class, what its weight is multiplied by when the group had given `instead` rather than all its answers. */
 function replaced(model: Model, g: number, had: Float64Array, instead: readonly Evidence[]): Float64Array {
-  const has = groupFactor(model, g, instead);
+  const has = factorOf(model, g, instead).factor;
   return has.map((f, c) => f / had[c]!);
 }
 

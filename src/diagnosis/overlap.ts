@@ -13,12 +13,15 @@ import type { Model } from './model.ts';
 export interface Posterior {
   readonly weights: Float64Array;
   readonly containing: Float64Array;
+  /** class probabilities already worked out, by group */
+  readonly classes: Map<Group, Float64Array>;
 }
 
 export function posteriorOf(model: Model, belief: Pick<Belief, 'weights' | 'causes'>): Posterior {
   return {
     weights: belief.weights,
     containing: supersetSums(model.space, belief, new Float64Array(model.space.size)),
+    classes: new Map(),
   };
 }
 
@@ -109,12 +112,17 @@ function latticeOf(model: Model, group: Group): Lattice {
 /** Above this share of all sets, adding the sets up one by one is cheaper than inclusion and exclusion. */
 const MANY = 1 / 8;
 
-/** P(exactly these of the group's causes are off), for each class. */
-export function classProbabilities(
-  model: Model,
-  group: Group,
-  { weights, containing }: Posterior,
-): Float64Array {
+/** P(exactly these of the group's causes are off), for each class; worked out once a posterior. */
+export function classProbabilities(model: Model, group: Group, posterior: Posterior): Float64Array {
+  let out = posterior.classes.get(group);
+  if (out === undefined) {
+    out = workOut(model, group, posterior);
+    posterior.classes.set(group, out);
+  }
+  return out;
+}
+
+function workOut(model: Model, group: Group, { weights, containing }: Posterior): Float64Array {
   const out = new Float64Array(group.classes.length);
   if (out.length > MANY * model.space.size) {
     const classOf = group.classOf();
