@@ -31,7 +31,8 @@ beforeAll(() => {
   // A module that was renamed or taken out must not live on in the package.
   mkdirSync(join(tree.folder, 'dist'));
   writeFileSync(join(tree.folder, 'dist/stale.js'), '');
-  writeFileSync(join(tree.folder, 'notes.txt'), '');
+  for (const stray of ['notes.txt', 'rules/base/notes.txt', 'examples/notes.txt'])
+    writeFileSync(join(tree.folder, stray), '');
   const told = JSON.parse(
     execFileSync('npm', ['pack', '--json', '--pack-destination', empty], {
       cwd: tree.folder,
