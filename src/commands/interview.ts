@@ -1,7 +1,5 @@
 /** `earshot interview`: the interview at the prompt. */
 import { dirname, relative, resolve } from 'node:path';
-import type { Bench } from '../advice/bench.ts';
-import type { Case } from '../casework/case.ts';
 import { Left, type Leaving, type Prompter } from '../console/prompter.ts';
 import { begin, toCaseFile, type Interview } from '../interview/session.ts';
 import { openDesk, type Desk, type Opened } from './desk.ts';
@@ -9,7 +7,7 @@ import { hold, openSession } from './interview-session.ts';
 import type { Audience } from './interview-prompts.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { openKeeper, type CaseData, type Keeper, type Place } from './keeper.ts';
-import { readRecords } from './records.ts';
+import { readRecords, type CaseRecord } from './records.ts';
 import { autosaveFolder, checkSave, fileName, latestAutosave } from './save-place.ts';
 
 export interface InterviewOptions {
@@ -35,8 +33,10 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
   const resumed = resumedFile(options, io);
   const chosen =
     options.save === undefined ? undefined : checkSave(resolve(io.cwd, options.save), options.save, resumed);
-  const desk = await openDesk(io, options.rules, options.bike, options.log ?? true);
-  const { kase, bench } = await start(options, resumed, desk, io);
+  const record = resumed === undefined ? newRecord(options, io) : await readOne(resumed, options, io);
+  const bike = bikeOf(record, options, io);
+  const desk = await openDesk(io, options.rules, bike, options.log ?? true);
+  const { kase, bench, history } = await start(options, record, bike, desk, io);
   const places = [...(chosen === undefined ? [] : [chosen]), autosavePlace(kase.id, resumed, io)];
   const keeper = openKeeper(places, (line) => io.err(`\n${line}\n`));
   const savedIn = chosen === undefined ? undefined : dirname(chosen.path);
@@ -59,7 +59,7 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
     await session.keep(true);
     await prompter.close();
   }
-  return farewell(session.state, keeper, how, options, io);
+  return farewell(session.state, keeper, how, { ...options, counted: history.length > 0 }, io);
 }
 
 /** Says where the answers are; with no place at all, prints them, so that nothing is lost. */
@@ -67,13 +67,14 @@ async function farewell(
   state: Interview,
   keeper: Keeper,
   how: Leaving | undefined,
-  options: InterviewOptions,
+  options: InterviewOptions & { readonly counted: boolean },
   io: Io,
 ): Promise<ExitCode> {
-  const flags = [
-    ...options.rules.map((pack) => ` --rules ${quoted(pack)}`),
-    ...(options.audience === 'rider' ? [' --for rider'] : []),
-  ].join('');
+  const packs = options.rules.map((pack) => ` --rules ${quoted(pack)}`).join('');
+  const again = `${packs}${options.audience === 'rider' ? ' --for rider' : ''}`;
+  // The log of a bike counts for diagnose only when the bike is named.
+  const bike =
+    options.counted && typeof state.bike === 'string' ? ` --bike ${shellPath(state.bike, io)}` : '';
   const { path } = keeper;
   const shown = path === undefined ? '' : shellPath(path, io);
   const count = `${state.steps.length} ${state.steps.length === 1 ? 'answer' : 'answers'}`;
@@ -82,8 +83,8 @@ async function farewell(
     io.err(`\nNo place could be written. Copy the case from here:\n\n${stringify(toCaseFile(state))}`);
   } else if (path === undefined) io.err('\nNothing was answered, so nothing was kept.\n');
   else if (how === undefined)
-    io.err(`\nThe answers are in ${shown}\nAll of it: earshot diagnose ${shown} --full\n`);
-  else io.err(`\nKept ${count} in ${shown}\nGo on with: earshot interview --resume ${shown}${flags}\n`);
+    io.err(`\nThe answers are in ${shown}\nAll of it: earshot diagnose ${shown} --full${bike}${packs}\n`);
+  else io.err(`\nKept ${count} in ${shown}\nGo on with: earshot interview --resume ${shown}${again}\n`);
   if (how === undefined) return keeper.elsewhere ? EXIT.some : EXIT.done;
   return how === 'end' ? EXIT.some : EXIT.interrupted;
 }
@@ -120,53 +121,56 @@ function resumedFile({ resume }: InterviewOptions, io: Io): string | undefined {
   return latest;
 }
 
-/** The case to begin from, with the full path of its bike sheet, and the bench of that bike. */
-async function start(
-  options: InterviewOptions,
-  resumed: string | undefined,
-  desk: Desk,
-  io: Io,
-): Promise<{ kase: Case; bench: Bench }> {
-  const given = options.bike === undefined ? {} : { bike: resolve(io.cwd, options.bike) };
-  if (resumed === undefined) {
-    const id = options.id ?? `interview-${stamp(io.now())}`;
-    const { kase, bench } = accept(
-      await desk.open({ name: id, folder: io.cwd, data: { case: 1, id, ...given } }),
-      io,
-    );
-    return { kase, bench };
-  }
-  const shown = typeof options.resume === 'string' ? options.resume : resumed;
-  const cases: { kase: Case; bench: Bench }[] = [];
-  for await (const record of readRecords([resumed], io)) {
-    if (cases.length > 0)
-      throw new Refusal(`${shown}: there is more than one case in this file. An interview goes on with one.`);
-    const { kase, bench } = accept(await desk.open(record), io);
-    if (kase.bike !== undefined && options.bike !== undefined)
-      io.err(`${shown}: the case has a bike of its own; --bike ${options.bike} is not used.\n`);
-    const bike =
-      typeof kase.bike === 'string'
-        ? { bike: resolve(record.folder, kase.bike) }
-        : kase.bike === undefined
-          ? given
-          : {};
-    cases.push({
-      kase: { ...kase, ...bike, ...(options.id === undefined ? {} : { id: options.id }) },
-      bench,
-    });
-  }
-  if (cases[0] === undefined) throw new Refusal(`${shown}: there is no case in this file.`);
-  return cases[0];
+function newRecord(options: InterviewOptions, io: Io): CaseRecord {
+  const id = options.id ?? `interview-${stamp(io.now())}`;
+  return { name: id, folder: io.cwd, data: { case: 1, id } };
 }
 
-function accept(opened: Opened | { readonly faults: readonly string[] }, io: Io): Opened {
+/** The one case of the file to go on from. */
+async function readOne(file: string, { resume }: InterviewOptions, io: Io): Promise<CaseRecord> {
+  const shown = typeof resume === 'string' ? resume : file;
+  let only: CaseRecord | undefined;
+  for await (const record of readRecords([file], io)) {
+    if (only !== undefined)
+      throw new Refusal(`${shown}: there is more than one case in this file. An interview goes on with one.`);
+    only = record;
+  }
+  if (only === undefined) throw new Refusal(`${shown}: there is no case in this file.`);
+  return only;
+}
+
+/** The full path of the bike sheet: the case's own, with its log, goes before `--bike`. */
+function bikeOf(record: CaseRecord, { bike }: InterviewOptions, io: Io): string | undefined {
+  const own = (record.data as { bike?: unknown } | null | undefined)?.bike;
+  if (own !== undefined && own !== null && bike !== undefined)
+    io.err(`${record.name}: the case has a bike of its own; --bike ${bike} is not used.\n`);
+  if (typeof own === 'string') return resolve(record.folder, own);
+  return (own === undefined || own === null) && bike !== undefined ? resolve(io.cwd, bike) : undefined;
+}
+
+/** The case to begin from, with the full path of its bike sheet, and the bench of that bike. */
+async function start(
+  { id }: InterviewOptions,
+  record: CaseRecord,
+  bike: string | undefined,
+  desk: Desk,
+  io: Io,
+): Promise<Opened> {
+  const opened = await desk.open(record);
   if ('faults' in opened) throw new Refusal(opened.faults.join('\n'));
   for (const warning of opened.warnings) io.err(`${warning}\n`);
   if (opened.history.length > 0)
     io.err(
       `Earlier trials on this bike count (--no-log leaves them out):\n  - ${opened.history.join('\n  - ')}\n`,
     );
-  return opened;
+  return {
+    ...opened,
+    kase: {
+      ...opened.kase,
+      ...(bike === undefined ? {} : { bike }),
+      ...(id === undefined ? {} : { id }),
+    },
+  };
 }
 
 /** The mechanic's own clock, to the second, as part of a name. */

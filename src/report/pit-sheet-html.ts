@@ -4,13 +4,14 @@ import { whySection, evidenceNote } from './pit-sheet-why.ts';
 import type { PitSheet } from './pit-sheet.ts';
 import type { Drawing } from './pit-sheet-physics.ts';
 import type { SettingRow, Stand } from './pit-sheet-settings.ts';
-import { densityOf } from './pit-sheet-room.ts';
+import { fitToPage } from './pit-sheet-room.ts';
 import { CSS } from './pit-sheet-style.ts';
 import { trialSection } from './pit-sheet-trial-html.ts';
 import { linePlot } from './svg-plot.ts';
 
 /** @param hash SHA-256 of a text in UTF-8, in base64: the page allows its own style sheet and nothing else */
-export function pitSheetHtml(sheet: PitSheet, hash: (text: string) => string): string {
+export function pitSheetHtml(whole: PitSheet, hash: (text: string) => string): string {
+  const { sheet, density } = fitToPage(whole);
   const policy = `default-src 'none'; style-src 'sha256-${hash(CSS)}'; img-src data:; base-uri 'none'; form-action 'none'`;
   const body = html`<div class="card">
     ${header(sheet)}
@@ -25,7 +26,7 @@ export function pitSheetHtml(sheet: PitSheet, hash: (text: string) => string): s
     ${footer(sheet)}
   </div>`;
   const page = html`<!doctype html>
-    <html lang="en" class="${densityOf(sheet)}">
+    <html lang="en" class="${density}">
       <head>
         <meta charset="utf-8" />
         <meta http-equiv="Content-Security-Policy" content="${policy}" />

@@ -1,6 +1,6 @@
 /** A pit sheet as Markdown, for notes and printers that know no better. */
 import { escapeMarkdown as text } from './markdown.ts';
-import type { PitSheet } from './pit-sheet.ts';
+import { restOf, type PitSheet } from './pit-sheet.ts';
 import type { SettingRow, Stand } from './pit-sheet-settings.ts';
 import { setWords, turnWords } from './pit-sheet-trial.ts';
 
@@ -47,9 +47,11 @@ function why({ why }: PitSheet): string {
   const lead = `**${text(why.cause)}**: ${why.before} before anything was asked, ${why.now} now. Besides: ${text(why.others.join(', '))}.`;
   const weights = table(
     ['what was answered', 'weight', 'which makes it'],
-    why.weights.map((w) => [`${text(w.question)} **${text(w.answer)}**`, w.number, w.words]),
+    why.weights
+      .slice(0, why.shown)
+      .map((w) => [`${text(w.question)} **${text(w.answer)}**`, w.number, w.words]),
   );
-  return [`## ${why.heading}`, lead, why.weights.length > 0 ? weights : '', why.rest ?? '']
+  return [`## ${why.heading}`, lead, why.weights.length > 0 ? weights : '', restOf(why) ?? '']
     .filter((block) => block !== '')
     .join('\n\n');
 }

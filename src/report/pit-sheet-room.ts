@@ -1,18 +1,18 @@
 /**
- * How small the print of a pit sheet must be to stay on one page. A page without a script cannot measure itself, so the
- * lines are counted here; a test in a real browser holds the count against the paper.
+ * Keeps a pit sheet on one page. A page without a script cannot measure itself, so its height is worked out here from
+ * what stands on it; a test prints every kind of sheet in a real browser and counts the pages.
  */
-import type { PitSheet } from './pit-sheet.ts';
+import { leftOut, type PitSheet } from './pit-sheet.ts';
 
 export const DENSITIES = ['roomy', 'close', 'snug', 'tight'] as const;
 export type Density = (typeof DENSITIES)[number];
 
-/** Print sizes, CSS pixels, of the body's letters. */
+/** Size of the letters in print, CSS pixels; the smallest are seven points. */
 export const PRINT_PIXELS: Readonly<Record<Density, number>> = {
   roomy: 11,
   close: 10.2,
   snug: 9.7,
-  tight: 9.2,
+  tight: 9.34,
 };
 export const LINE_HEIGHT = 1.28;
 /** Letter paper between margins of 8 mm: the shorter of the two sheets, in CSS pixels. */
@@ -21,119 +21,147 @@ const PAGE = ((279.4 - 16) / 25.4) * 96;
 const COLUMNS = ((210 - 16 - 5) / 25.4) * 96;
 const LEFT = (COLUMNS * 8) / 13;
 const RIGHT = (COLUMNS * 5) / 13;
-/** A letter of a wide sans-serif on average, as a share of its size; held against a browser by a test. */
+/** A letter of a wide sans-serif on average, as a share of its size. */
 const LETTER = 0.5;
-/** A drawing with its axes, as a share of its width. */
+/** Height of a drawing as a share of its width. */
 const DRAWING = 160 / 280;
+/** Small print, as a share of the body's size. */
+const SMALL = 0.85;
+/** A section's heading with the gap above, in letters. */
+const SECTION = 2.4;
 
-/** The largest print that fits; the smallest where none does. */
-export function densityOf(sheet: PitSheet): Density {
-  return DENSITIES.find((density) => printedHeight(sheet, density) <= PAGE) ?? 'tight';
+export interface Fitted {
+  readonly sheet: PitSheet;
+  readonly density: Density;
 }
 
-/** CSS pixels from the top of the sheet to its end on the narrower of the two papers. */
+/**
+ * The sheet with the largest print that fits; where not even the smallest does, with less of what can be looked up
+ * elsewhere. The first change, its trial, the settings and the cautions always stay.
+ */
+export function fitToPage(sheet: PitSheet): Fitted {
+  let left = sheet;
+  for (const shorten of [...SHORTER, undefined]) {
+    const density = DENSITIES.find((one) => printedHeight(left, one) <= PAGE);
+    if (density !== undefined) return { sheet: left, density };
+    if (shorten !== undefined) left = shorten(left);
+  }
+  return { sheet: left, density: 'tight' };
+}
+
+/** What goes first when there is no room, one after the other. */
+const SHORTER: readonly ((sheet: PitSheet) => PitSheet)[] = [
+  (s) => ({ ...s, waiting: [] }),
+  (s) => ({ ...s, ridersList: leftOut(s.ridersList, 3) }),
+  (s) => (s.why === null ? s : { ...s, why: { ...s.why, shown: 4 } }),
+  (s) => ({ ...s, knockOn: s.knockOn.slice(0, 4) }),
+  (s) => ({ ...s, said: s.said === null ? null : `${s.said.slice(0, 100).trimEnd()}…` }),
+  (s) => ({ ...s, notes: leftOut(s.notes, 1) }),
+];
+
+/** CSS pixels from the top of the sheet to its end, on the narrower of the two papers. */
 export function printedHeight(sheet: PitSheet, density: Density): number {
-  const size = PRINT_PIXELS[density];
-  const line = LINE_HEIGHT * size;
-  /** height of a text in a width, at a share of the body's size */
-  const text = (words: string, width: number, share = 1): number =>
-    Math.ceil((breadth(words) + 1) / Math.floor(width / (LETTER * size * share))) * line * share;
-  const all = (list: readonly string[], width: number, share: number, gap: number): number =>
-    list.reduce((sum, words) => sum + text(words, width, share) + gap * size, 0);
-  const SECTION = 2.4 * size;
+  const ruler = rulerFor(PRINT_PIXELS[density]);
+  const list = listHeight(sheet, ruler, sheet.trial === null ? LEFT : RIGHT);
+  const left = leftHeight(sheet, ruler) + (sheet.trial === null ? list : 0);
+  const right = rightHeight(sheet, ruler) + (sheet.trial === null ? 0 : list);
+  return headerHeight(sheet, ruler) + Math.max(left, right) + 4 * ruler.size;
+}
 
-  const first =
-    5.2 * size +
-    text(sheet.headline, LEFT - 2 * size, 1.35) +
-    all(sheet.about, LEFT - 2 * size, 1, 0) +
-    all(
-      sheet.first.map(([, words]) => words),
-      LEFT - 9 * size,
-      1,
-      0.15,
-    );
-  const cautions = [...sheet.cautions.map((c) => `${c.level}: ${c.text}`), ...sheet.notes];
-  const why =
-    sheet.why === null
-      ? 0
-      : SECTION +
-        text(`${sheet.why.cause}${sheet.why.others.join(', ')}`.padEnd(60), LEFT) +
-        0.5 * size +
-        all(
-          sheet.why.weights.map((w) => `${w.question} ${w.answer}`),
-          LEFT - 190,
-          0.9,
-          0.35,
-        ) +
-        (sheet.why.rest === null ? 0 : line);
-  const left =
-    first +
-    (cautions.length > 0 ? SECTION + all(cautions, LEFT - size, 0.93, 0.15) : 0) +
-    why +
-    trialHeight(sheet, size, all) +
-    (sheet.waiting.length > 0 ? SECTION + all(sheet.waiting, LEFT - size, 0.85, 0.15) : 0);
+interface Ruler {
+  readonly size: number;
+  /** a text in a width, at a share of the body's size */
+  readonly text: (words: string, width: number, share?: number) => number;
+  /** several, each with a gap in letters */
+  readonly list: (lines: readonly string[], width: number, share: number, gap: number) => number;
+}
 
-  const drawings = [sheet.physics?.curve, sheet.physics?.row].filter((d) => d !== undefined);
-  const right =
-    SECTION +
-    5 * size +
-    sheet.settings.reduce(
-      (sum, row) => sum + (Object.values(row.cells).some((c) => c.changed) ? 2.6 : 1.45) * size,
-      0,
-    ) +
-    (drawings.length + sheet.knockOn.length > 0 || sheet.undrawn !== null ? SECTION : 0) +
-    all(sheet.knockOn, RIGHT - 1.4 * size, 0.85, 0.15) +
-    drawings.reduce(
-      (sum, d) => sum + 2.4 * size + DRAWING * RIGHT + text(d.says.join(' '), RIGHT, 0.85),
-      drawings.length > 0 ? text(' '.repeat(130), RIGHT, 0.85) : 0,
-    ) +
-    (sheet.undrawn === null ? 0 : text(sheet.undrawn, RIGHT, 0.85));
-  const list =
-    sheet.ridersList.length > 0
-      ? SECTION + all(sheet.ridersList, (sheet.trial === null ? LEFT : RIGHT) - 1.4 * size, 0.85, 2)
-      : 0;
-  const header =
-    6.4 * size +
-    text(`${sheet.case}, ${sheet.bike ?? ''}`, COLUMNS, 1.25) +
-    (sheet.said === null ? 0 : text(sheet.said, COLUMNS - size) + 0.5 * size);
-  const footer = 4 * size;
-  return (
-    header +
-    footer +
-    Math.max(left + (sheet.trial === null ? list : 0), right + (sheet.trial === null ? 0 : list))
-  );
+function rulerFor(size: number): Ruler {
+  const text: Ruler['text'] = (words, width, share = 1) => {
+    const letters = Math.floor(width / (LETTER * size * share));
+    return Math.ceil((breadth(words) + 1) / letters) * LINE_HEIGHT * size * share;
+  };
+  return {
+    size,
+    text,
+    list: (lines, width, share, gap) =>
+      lines.reduce((sum, words) => sum + text(words, width, share) + gap * size, 0),
+  };
 }
 
 /** Letters that a text is as wide as: capitals and a few others are broad, signs of East Asian scripts two wide. */
 function breadth(words: string): number {
   const broad = words.match(/[\p{Lu}mw@%—…]/gu)?.length ?? 0;
+  const widest = words.match(/[MW]/g)?.length ?? 0;
   const square = words.match(/[\u1100-\uFFFF]|[\u{10000}-\u{10FFFF}]/gu)?.length ?? 0;
-  return words.length + 0.5 * broad + 1.2 * square;
+  return words.length + 0.5 * broad + 0.5 * widest + 1.2 * square;
 }
 
-function trialHeight(
-  { trial }: PitSheet,
-  size: number,
-  all: (list: readonly string[], width: number, share: number, gap: number) => number,
-): number {
-  if (trial === null) return 0;
-  const heading = 2.4 * size;
-  const boxes = 2.2 * size;
-  if (!trial.can) return heading + boxes + all([trial.why], LEFT, 1, 0);
-  const { pen, relative } = trial;
-  const legend = pen.feelings.map((f) => `A ${f.ask}: 1 ${f.low}, 7 ${f.high}.`).join(' ');
-  const words = [
-    ...pen.notes,
-    ...pen.rules,
-    ...(pen.extraSettling.atMost > 0 ? [' '.repeat(112)] : []),
-    ...(relative ? [' '.repeat(92)] : []),
-  ];
+function headerHeight({ case: id, bike, said }: PitSheet, { size, text }: Ruler): number {
+  const quoted = said === null ? 0 : text(said, COLUMNS - size) + 0.5 * size;
+  return 6.4 * size + text(`${id}, ${bike ?? ''}`, COLUMNS, 1.25) + quoted;
+}
+
+function leftHeight(sheet: PitSheet, ruler: Ruler): number {
+  const { size, text, list } = ruler;
+  const facts = sheet.first.map(([, words]) => words);
+  const cautions = [...sheet.cautions.map((c) => `${c.level}: ${c.text}`), ...sheet.notes];
   return (
-    heading +
-    boxes +
-    3 * size +
-    pen.rows.length * 1.8 * size +
-    all([legend], LEFT, 0.85, 0) +
-    all(words, LEFT - 1.4 * size, 0.85, 0.15)
+    5.2 * size +
+    text(sheet.headline, LEFT - 2 * size, 1.35) +
+    list(sheet.about, LEFT - 2 * size, 1, 0) +
+    list(facts, LEFT - 9 * size, 1, 0.15) +
+    (cautions.length > 0 ? SECTION * size + list(cautions, LEFT - size, 0.93, 0.15) : 0) +
+    whyHeight(sheet, ruler) +
+    trialHeight(sheet, ruler) +
+    (sheet.waiting.length > 0 ? SECTION * size + list(sheet.waiting, LEFT - size, SMALL, 0.15) : 0)
   );
+}
+
+function whyHeight({ why }: PitSheet, { size, text, list }: Ruler): number {
+  if (why === null) return 0;
+  const shown = why.weights.slice(0, why.shown).map((w) => `${w.question} ${w.answer}`);
+  return (
+    (SECTION + 0.5) * size +
+    text(`${why.cause}${why.others.join(', ')}`.padEnd(60), LEFT) +
+    // beside the bar and the words of the weight
+    list(shown, LEFT - 190, 0.9, 0.35) +
+    (why.weights.length > why.shown ? LINE_HEIGHT * size : 0)
+  );
+}
+
+function trialHeight({ trial }: PitSheet, { size, list }: Ruler): number {
+  if (trial === null) return 0;
+  const boxes = 2.2;
+  if (!trial.can) return (SECTION + boxes) * size + list([trial.why], LEFT, 1, 0);
+  const { pen } = trial;
+  const legend = pen.feelings.map((f) => `A ${f.ask}: 1 ${f.low}, 7 ${f.high}.`).join(' ');
+  const extra = [pen.extraSettling.atMost > 0, trial.relative].flatMap((said) =>
+    said ? [' '.repeat(110)] : [],
+  );
+  return (
+    (SECTION + boxes + 3 + 1.8 * pen.rows.length) * size +
+    list([legend], LEFT, SMALL, 0) +
+    list([...pen.notes, ...pen.rules, ...extra], LEFT - 1.4 * size, SMALL, 0.15)
+  );
+}
+
+function rightHeight({ settings, physics, knockOn, undrawn }: PitSheet, { size, text, list }: Ruler): number {
+  const rows = settings.map(({ cells }) => (cells.front.changed || cells.rear.changed ? 2.6 : 1.45));
+  const drawings = [physics?.curve, physics?.row].filter((d) => d !== undefined);
+  const says = drawings.map((d) => d.says.join(' '));
+  const empty = drawings.length + knockOn.length === 0 && undrawn === null;
+  return (
+    (SECTION + 5 + rows.reduce((sum, row) => sum + row, 0)) * size +
+    (empty ? 0 : SECTION * size) +
+    list(knockOn, RIGHT - 1.4 * size, SMALL, 0.15) +
+    drawings.length * DRAWING * RIGHT +
+    list(says, RIGHT, SMALL, 2.4) +
+    (drawings.length > 0 ? text(' '.repeat(130), RIGHT, SMALL) : 0) +
+    (undrawn === null ? 0 : text(undrawn, RIGHT, SMALL))
+  );
+}
+
+function listHeight({ ridersList }: PitSheet, { size, list }: Ruler, width: number): number {
+  return ridersList.length === 0 ? 0 : SECTION * size + list(ridersList, width - 1.4 * size, SMALL, 2);
 }

@@ -1,10 +1,11 @@
 /** The evidence of a pit sheet: a row an answer, its weight as a bar, a number and words. */
 import { html, type Markup } from './markup.ts';
-import type { PitSheet, Weight } from './pit-sheet.ts';
+import { restOf, type PitSheet, type Weight } from './pit-sheet.ts';
 import { barReach, weightBar } from './svg-bars.ts';
 
 export function whySection({ why }: PitSheet): Markup | null {
   if (why === null) return null;
+  const rest = restOf(why);
   const reach = barReach(why.weights.map((w) => w.decibans));
   return html`<section>
     <h2>${why.heading}</h2>
@@ -15,10 +16,10 @@ export function whySection({ why }: PitSheet): Markup | null {
     ${
       why.weights.length > 0 &&
       html`<ol class="weights">
-        ${why.weights.map((w) => weightRow(w, reach))}
+        ${why.weights.slice(0, why.shown).map((w) => weightRow(w, reach))}
       </ol>`
     }
-    ${why.rest !== null && html`<p class="quiet small">${why.rest}</p>`}
+    ${rest !== null && html`<p class="quiet small">${rest}</p>`}
   </section>`;
 }
 

@@ -35,9 +35,10 @@ export interface PitSheet {
     readonly cause: string;
     readonly before: string;
     readonly now: string;
+    /** heaviest first */
     readonly weights: readonly Weight[];
-    /** what the weights too small to list come to, together */
-    readonly rest: string | null;
+    /** how many of them are listed; the others only as a sum */
+    readonly shown: number;
     readonly others: readonly string[];
   } | null;
   readonly settings: readonly SettingRow[];
@@ -116,9 +117,10 @@ export function pitSheet({ rules, result: r, cures, sheet, physics }: PitSheetIn
     waiting: r.verdict === 'stop' ? [] : waiting(r),
     ridersList: r.verdict === 'stop' ? [] : ridersList(rules, r),
     cautions: r.cautions.map((c) => ({ ...c, text: printable(c.text, 2 * ROOM.text) })),
-    notes: [...r.warnings, ...(physics?.notes ?? [])]
-      .slice(0, ROOM.notes)
-      .map((n) => printable(n, ROOM.text)),
+    notes: leftOut(
+      [...r.warnings, ...(physics?.notes ?? [])].map((n) => printable(n, ROOM.text)),
+      ROOM.notes,
+    ),
   };
 }
 
@@ -171,22 +173,18 @@ function why(rules: CompiledRules, r: Result, cures: Float64Array | undefined): 
   const told = cause.evidence
     .filter((e) => Math.abs(e.decibans) >= 0.05)
     .sort((a, b) => Math.abs(b.decibans) - Math.abs(a.decibans));
-  const rest = told.slice(ROOM.weights).reduce((sum, e) => sum + e.decibans, 0);
   return {
     heading: { change: 'Why', leave: 'The strongest rival', unknown: 'Nearest so far', stop: '' }[r.verdict],
     cause: capital(printable(cause.name, ROOM.text)),
     before: percent(rules.causes[index.get(cause.id)!]!.prior),
     now: percent(cause.probability),
-    weights: told.slice(0, ROOM.weights).map((e) => ({
+    weights: told.map((e) => ({
       ...inWords(rules, e.question, e.answer),
       decibans: e.decibans,
       number: decibanNumber(e.decibans),
       words: decibanWords(e.decibans),
     })),
-    rest:
-      told.length > ROOM.weights
-        ? `${told.length - ROOM.weights} smaller ones together: ${decibanNumber(rest)}`
-        : null,
+    shown: ROOM.weights,
     others: [
       `nothing off ${percent(r.nothing)}`,
       ...r.causes
@@ -237,7 +235,7 @@ function waiting(r: Result): string[] {
     .map((a) => printable(`${a.do}${withStep(a)}; helps in ${inTen(a.helps)}`, ROOM.text));
 }
 
-function ridersList(rules: CompiledRules, r: Result): string[] {
+function ridersList(rules: CompiledRules, r: Result): readonly string[] {
   const ask = new Map(rules.questions.map((q) => [q.id, q.ask]));
   const all = [
     ...(r.fit?.reask ?? []).map((id) => `The story does not hang together. Ask again: ${ask.get(id) ?? id}`),
@@ -245,8 +243,20 @@ function ridersList(rules: CompiledRules, r: Result): string[] {
     ...(r.next === null || r.stop === 'dry' ? [] : [r.next.ask]),
     ...notCounted(ask, r),
   ].map((text) => capital(printable(text, ROOM.text)));
-  const left = all.length - ROOM.asked;
-  return left > 0 ? [...all.slice(0, ROOM.asked), `And ${left} more in the case.`] : all;
+  return leftOut(all, ROOM.asked);
+}
+
+/** The first of a list, and a line that says how many were left out. */
+export function leftOut(list: readonly string[], most: number): readonly string[] {
+  const more = list.length - most;
+  return more > 0 ? [...list.slice(0, most), `And ${more} more in the case.`] : list;
+}
+
+/** What the weights that are not listed come to, together; null when all are. */
+export function restOf({ weights, shown }: NonNullable<PitSheet['why']>): string | null {
+  const rest = weights.slice(shown);
+  const sum = rest.reduce((total, w) => total + w.decibans, 0);
+  return rest.length === 0 ? null : `${rest.length} smaller ones together: ${decibanNumber(sum)}`;
 }
 
 /** What the rider said and nobody asked about: the question that would settle it, where there is one. */

@@ -3,7 +3,7 @@ import { defined } from '../bike/defined.ts';
 import { dialOf } from '../bike/dial.ts';
 import type { ChangeUnit } from '../bike/change.ts';
 import { CIRCUITS, ENDS, type BikeSheet, type Circuit, type End } from '../bike/sheet.ts';
-import { inPercent, inUnit, type Unit } from '../bike/units.ts';
+import { inPercent, inUnit, siPer, type Unit } from '../bike/units.ts';
 
 export interface SheetRow {
   /** absent for the whole bike */
@@ -137,7 +137,8 @@ function room(sheet: BikeSheet, { setting, unit, now }: Row): { down?: number; u
   if (now === undefined || unit === '%') return {};
   const dial = dialOf(sheet, { setting, unit: unit as ChangeUnit });
   if ('message' in dial || dial.now === undefined) return {};
-  const round = (value: number): number => Math.round(value * 100) / 100;
+  const round = (value: number): number =>
+    unit === 'clicks' || unit === 'spacers' ? value : inUnit(value * siPer(unit as Unit), unit as Unit);
   return {
     ...(LIMITED.test(dial.minIs) ? { down: Math.max(0, round(dial.now - dial.min)) } : {}),
     ...(LIMITED.test(dial.maxIs) ? { up: Math.max(0, round(dial.max - dial.now)) } : {}),

@@ -65,8 +65,8 @@ function rowText({ name, now, unit, of, maker, wanted, down, up }: SheetRow): st
   const [less, more] =
     unit === 'clicks' ? ['closing', 'opening'] : unit === 'spacers' ? ['out', 'in'] : ['down', 'up'];
   const left = [
-    ...(down === undefined ? [] : [`${down}${behind} ${less}`]),
-    ...(up === undefined ? [] : [`${up}${behind} ${more}`]),
+    ...(down === undefined ? [] : [`${down} ${less}`]),
+    ...(up === undefined ? [] : [`${up} ${more}`]),
   ];
   return columns([`  ${name}`, value, start, left.join(', ')], WIDTHS);
 }

@@ -1,5 +1,6 @@
 import { existsSync, mkdirSync, readFileSync, rmSync, symlinkSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { setTimeout as sleep } from 'node:timers/promises';
 import { build } from 'esbuild';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
@@ -87,7 +88,7 @@ describe('history and sheet', () => {
   });
 });
 
-const KILLS = 25;
+const KILLS = 12;
 
 it(`agree after each of ${KILLS} kills at random moments`, { timeout: 60_000 }, async () => {
   const shelf = tempFolder();
@@ -108,12 +109,19 @@ it(`agree after each of ${KILLS} kills at random moments`, { timeout: 60_000 }, 
   const first = exampleSheet('all-knobs');
   writeFileSync(file, sheetText(first, file));
   const original = text(file);
+  const pending = join(home, 'bikes', first.id, 'sheet', 'pending.yaml');
   const random = mulberry32(7);
   let interrupted = 0;
   for (let kill = 0; kill < KILLS; kill++) {
     const child = start(program, [home, file]);
     const ending = ended(child);
-    child.stdout!.once('data', () => setTimeout(() => child.kill('SIGKILL'), 20 + random() * 180));
+    child.stdout!.once('data', async () => {
+      // Near the moment at which the two are apart, before and after it.
+      await sleep(random() * 60);
+      for (let i = 0; i < 2000 && !existsSync(pending); i++) await sleep(1);
+      await sleep(random() * 12);
+      child.kill('SIGKILL');
+    });
     const { signal, out } = await ending;
     expect(out.replaceAll(/^(?:ready|A write was interrupted.*brought up to.*)$/gm, '').trim()).toBe('');
     expect(signal).toBe('SIGKILL');
@@ -129,6 +137,7 @@ it(`agree after each of ${KILLS} kills at random moments`, { timeout: 60_000 }, 
     expect(driftOf(standsOf(sheet!), logged)).toEqual([]);
     if (logged['front.rebound.low']?.value === 8) expect(text(file)).toBe(original);
   }
+  if (process.env['SHOW']) console.log('interrupted', interrupted);
   // Otherwise no kill came between the two, and this shows nothing.
   expect(interrupted).toBeGreaterThan(0);
   rmSync(home, { recursive: true, force: true });

@@ -28,7 +28,7 @@ test('markup from the template is put in as it is, lists are joined, nothing is 
 
 test('an object that only looks like markup is escaped or refused, never put in', () => {
   const forged = JSON.parse('{"markup":"<script>"}') as string;
-  expect(() => markupText(html`<p>${forged}</p>`)).toThrow();
+  expect(() => markupText(html`<p>${forged}</p>`)).toThrow(TypeError);
 });
 
 test('a style sheet that would close its element is refused', () => {

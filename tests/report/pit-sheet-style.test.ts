@@ -8,7 +8,7 @@ const palettes = [...CSS.matchAll(/:root\{[^}]*\}/g)].map(([block]) =>
 /** What text and lines stand on. */
 const GROUNDS = ['card', 'tint'];
 /** Says nothing: faint lines between rows and behind curves, and the grounds themselves. */
-const DECORATION = ['hair', 'card', 'tint', 'table'];
+const DECORATION = new Set(['hair', 'card', 'tint', 'table']);
 
 /** Relative luminance and contrast ratio: W3C, Web Content Accessibility Guidelines 2.2, definitions. */
 function luminance(hex: string): number {
@@ -22,8 +22,18 @@ function contrast(one: string, other: string): number {
   const [light, dark] = [luminance(one), luminance(other)].sort((a, b) => b - a);
   return (light! + 0.05) / (dark! + 0.05);
 }
+/** `quiet on card: 4.2` where the contrast is below what is asked. */
+function tooFaint(
+  palette: Record<string, string>,
+  name: string,
+  ground: string,
+  least: number,
+): string | undefined {
+  const found = contrast(palette[name]!, palette[ground]!);
+  return found >= least ? undefined : `${name} on ${ground}: ${found.toFixed(2)}`;
+}
 const used = (property: RegExp): string[] => [
-  ...new Set([...CSS.matchAll(property)].map((m) => m[1]!).filter((name) => !DECORATION.includes(name))),
+  ...new Set([...CSS.matchAll(property)].map((m) => m[1]!).filter((name) => !DECORATION.has(name))),
 ];
 
 test('the contrast formula gives the published ends of its scale', () => {
@@ -56,8 +66,7 @@ test('every line, box and bar that means something stands out at 3 : 1 or better
   expect(lines).toEqual(expect.arrayContaining(['ink', 'rule', 'for', 'against']));
   for (const palette of palettes)
     for (const ground of GROUNDS)
-      for (const name of lines)
-        expect(contrast(palette[name]!, palette[ground]!), `${name} on ${ground}`).toBeGreaterThanOrEqual(3);
+      for (const name of lines) expect(tooFaint(palette, name, ground, 3)).toBeUndefined();
 });
 
 test('the style sheet fetches nothing', () => {

@@ -10,10 +10,17 @@ let dir: string;
 beforeAll(() => void (dir = mkdtempSync(join(tmpdir(), 'earshot-report-'))));
 afterAll(() => rmSync(dir, { recursive: true }));
 
-const html = async (name: string, ...more: string[]): Promise<string> => {
-  const { code, out, err } = await earshot(['report', join(CASES, `${name}.yaml`), ...more]);
-  expect(code, err).toBe(0);
+const fresh = async (name: string): Promise<string> => {
+  const { code, out, err } = await earshot(['report', join(CASES, `${name}.yaml`)]);
+  expect({ code, err: code === 0 ? '' : err }).toEqual({ code: 0, err: '' });
   return out;
+};
+/** Each example's page is made once: the model of the bike takes its time. */
+const pages = new Map<string, Promise<string>>();
+const html = (name: string): Promise<string> => {
+  const page = pages.get(name) ?? fresh(name);
+  pages.set(name, page);
+  return page;
 };
 /** The words of a page, without its tags. */
 const words = (page: string): string =>
@@ -67,14 +74,21 @@ describe('a pit sheet', () => {
     );
   });
 
-  test('every example makes a well-formed page without a script, a link to follow, or a style attribute', async () => {
-    for (const file of readdirSync(CASES)) {
-      const page = await html(file.replace('.yaml', ''));
-      expect(unclosed(page), file).toEqual([]);
-      expect(page, file).not.toMatch(
-        /<script|<a |<img|<iframe|<form| style=| on\w+=|undefined|NaN|\[object/i,
-      );
-      expect(page.replace(/xmlns="[^"]*"/g, ''), file).not.toMatch(/https?:/);
+  test('every kind of result makes a well-formed page without a script, a link to follow, or a style attribute', async () => {
+    for (const file of [
+      'fork-packs-down',
+      'knocks-and-leaks',
+      'nothing-wrong',
+      'cannot-tell-yet',
+      'contradicts-itself',
+      'dives-on-the-brakes',
+      'shock-at-its-stop',
+      'sticks-by-hand',
+    ]) {
+      const page = await html(file);
+      expect([file, ...unclosed(page)]).toEqual([file]);
+      const bad = /<script|<a |<img|<iframe|<form| style=| on\w+=|undefined|NaN|\[object|https?:/i.exec(page);
+      expect([file, bad?.[0]]).toEqual([file, undefined]);
     }
   });
 
@@ -136,26 +150,20 @@ describe('a pit sheet', () => {
   });
 
   test('is the same for the same case, byte for byte', async () => {
-    expect(await html('shock-kicks-off-lips')).toBe(await html('shock-kicks-off-lips'));
+    expect(await fresh('fork-packs-down')).toBe(await html('fork-packs-down'));
   });
 });
 
 describe('texts of a case that are markup, endless or invisible', () => {
   const page = async (kase: object): Promise<string> => {
     const { code, out, err } = await earshot(['report', '-'], { stdin: `${JSON.stringify(kase)}\n` });
-    expect(code, err).toBe(0);
+    expect({ code, err: code === 0 ? '' : err }).toEqual({ code: 0, err: '' });
     return out;
   };
   const ATTACK = '</style></title><script>alert(1)</script><img src=x onerror=alert(2)>"\'&amp;';
 
   test('markup is shown as text', async () => {
-    const out = await page({
-      case: 1,
-      id: ATTACK,
-      said: ATTACK,
-      answers: {},
-      results: [{ change: ATTACK, outcome: 'same' }],
-    }).catch(() => page({ case: 1, id: ATTACK, said: ATTACK, answers: {} }));
+    const out = await page({ case: 1, id: ATTACK, said: ATTACK, answers: {} });
     expect(unclosed(out)).toEqual([]);
     expect(out).not.toMatch(/<script|<img|onerror=alert\(2\)>/);
     expect(out).toContain('&lt;/style&gt;&lt;/title&gt;&lt;script&gt;alert(1)');
@@ -171,7 +179,7 @@ describe('texts of a case that are markup, endless or invisible', () => {
   test('controls and signs that turn the direction of writing do not reach the page', async () => {
     const out = await page({ case: 1, id: 'x', said: 'a\u0000b\u001b[2Jc\u202Egnp.exe', answers: {} });
     expect(out).toContain('a\uFFFDb\uFFFD[2Jc\uFFFDgnp.exe');
-    expect(out).not.toMatch(/[\0\u001b\u202e]/);
+    for (const sign of ['\0', '\u001b', '\u202e']) expect(out).not.toContain(sign);
   });
 
   test('in Markdown too', async () => {
@@ -221,7 +229,7 @@ describe('earshot report --out', () => {
     symlinkSync(join(dir, 'case.yaml'), join(dir, 'link.html'));
     for (const out of ['case.yaml', './case.yaml', 'bike.yaml', 'link.html']) {
       const { code, err } = await at('case.yaml', '--out', out);
-      expect([code, err], out).toEqual([2, expect.stringContaining('take the place')]);
+      expect([out, code, err]).toEqual([out, 2, expect.stringContaining('take the place')]);
     }
     expect(readFileSync(join(dir, 'case.yaml'), 'utf8')).toBe(kase);
     expect(readFileSync(join(dir, 'bike.yaml'), 'utf8')).toBe(bike);

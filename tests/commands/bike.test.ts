@@ -1,0 +1,201 @@
+/** The bike sheet through the program. */
+import { mkdtempSync, readFileSync, rmSync, writeFileSync, existsSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { afterAll, beforeEach, describe, expect, it } from 'vitest';
+import { bikeNew } from '../../src/commands/bike-new.ts';
+import type { Io } from '../../src/commands/io.ts';
+import { Left, type Prompter } from '../../src/console/prompter.ts';
+import { PLAIN } from '../../src/report/style.ts';
+import { earshot as run, type Ran } from '../support/io.ts';
+
+const shelf = mkdtempSync(join(tmpdir(), 'earshot-bike-command-'));
+afterAll(() => rmSync(shelf, { recursive: true, force: true }));
+let cwd = '';
+beforeEach(() => (cwd = mkdtempSync(join(shelf, 'case-'))));
+
+const earshot = (...argv: string[]): Promise<Ran> =>
+  run(argv, { cwd, env: { EARSHOT_HOME: join(cwd, 'home') } });
+const example = (name: string): string => resolve('examples/bikes', `${name}.yaml`);
+const text = (file: string): string => readFileSync(join(cwd, file), 'utf8');
+const ENOUGH = ['front.travel=170', 'front.spring.kind=air', 'rear.travel=165', 'rear.spring.kind=coil'];
+const sets = (...all: string[]): string[] => all.flatMap((one) => ['--set', one]);
+
+describe('bike new by options', () => {
+  it('writes a sheet in the units asked for', async () => {
+    const ran = await earshot(
+      ...['bike', 'new', 'my.yaml', '--kind', 'enduro', '--units', 'bar', '--rider-mass', '185lb'],
+      ...sets(...ENOUGH, 'front.spring.pressure=82 psi', 'rear.leverage=[2.9, 2.6, 2.3]', 'units.mass=lb'),
+    );
+    expect(ran).toMatchObject({ code: 0, out: '' });
+    const file = text('my.yaml');
+    expect(file).toContain('id: my\n');
+    expect(file).toContain('rider-mass: 185\n');
+    expect(file).toContain('spring: { kind: air, pressure: 5.65 }');
+    expect(file).toContain('leverage: [2.9, 2.6, 2.3]');
+    expect((await earshot('bike', 'show', 'my.yaml')).code).toBe(0);
+  });
+
+  it('says everything that is missing or wrong at once, and writes nothing', async () => {
+    const ran = await earshot(
+      'bike',
+      'new',
+      'my.yaml',
+      '--kind',
+      'tandem',
+      ...sets(...ENOUGH.slice(1), 'rear.tyre.now=900'),
+    );
+    expect(ran.code).toBe(2);
+    for (const part of ['kind:', 'rear.tyre.now:', '--set front.travel=...']) expect(ran.err).toContain(part);
+    expect(existsSync(join(cwd, 'my.yaml'))).toBe(false);
+  });
+
+  it.each(['travel', '=5', '__proto__.x=1', 'front..travel=1'])('refuses --set %s', async (set) => {
+    const ran = await earshot('bike', 'new', 'my.yaml', '--kind', 'trail', ...sets(...ENOUGH, set));
+    expect(ran.code).toBe(2);
+    expect(ran.err).toContain('key=value');
+  });
+
+  it('never writes over a file unasked', async () => {
+    writeFileSync(join(cwd, 'my.yaml'), 'mine');
+    const argv = ['bike', 'new', 'my.yaml', '--kind', 'trail', ...sets(...ENOUGH)];
+    expect(await earshot(...argv)).toMatchObject({ code: 2, err: expect.stringContaining('--force') });
+    expect(text('my.yaml')).toBe('mine');
+    expect((await earshot(...argv, '--force')).code).toBe(0);
+    expect(text('my.yaml')).toContain('kind: trail');
+  });
+});
+
+describe('bike new at the prompt', () => {
+  /** Answers by a part of the question; everything else is passed over. */
+  function asking(answers: Readonly<Record<string, string | string[]>>): {
+    prompter: Prompter;
+    said: string[];
+  } {
+    const said: string[] = [];
+    const find = (message: string): string => {
+      const key = Object.keys(answers).find((part) => message.includes(part));
+      const answer = key === undefined ? '' : answers[key]!;
+      if (typeof answer === 'string') return answer;
+      return answer.shift() ?? '';
+    };
+    const prompter: Prompter = {
+      style: PLAIN,
+      ask: async ({ message }) => ({ value: find(message), sure: 'sure' }),
+      text: async (message) => {
+        const answer = find(message);
+        if (answer === 'LEAVE') throw new Left('interrupt');
+        return answer;
+      },
+      say: (line) => void said.push(line),
+      close: () => Promise.resolve(),
+    };
+    return { prompter, said };
+  }
+  const ANSWERS = {
+    'What kind': 'trail',
+    'Pressures in': 'bar',
+    'Wheel travel, front': '140',
+    'Wheel travel, rear': '130',
+    'Which spring is in the front': 'air',
+    'Which spring is in the rear': 'coil',
+    'front, low-speed rebound': '16',
+    'Where it stands now': '9',
+  };
+  const asked = async (answers: Readonly<Record<string, string | string[]>>) => {
+    const { prompter, said } = asking(answers);
+    let err = '';
+    const io = {
+      ...{ cwd, env: {}, stdinIsTty: true, stdoutIsTty: true, stderrIsTty: true, width: 80 },
+      err: (line: string) => void (err += line),
+    } as unknown as Io;
+    const code = await bikeNew({ file: 'p.yaml', set: [], force: false, prompter: async () => prompter }, io);
+    return { code, err, said: said.join('') };
+  };
+
+  it('asks until it is enough, and takes the name of the file for the bike', async () => {
+    expect(await asked(ANSWERS)).toMatchObject({ code: 0 });
+    expect(text('p.yaml')).toContain('id: p\n');
+    expect(text('p.yaml')).toContain('rebound: { low: { clicks: 16, now: 9 } }');
+  });
+
+  it('asks again what cannot be, saying why', async () => {
+    const { code, said } = await asked({ ...ANSWERS, 'Wheel travel, front': ['much', '', '140'] });
+    expect(code).toBe(0);
+    expect(said).toContain('much');
+    expect(text('p.yaml')).toContain('travel: 140');
+  });
+
+  it('writes nothing when the user leaves', async () => {
+    expect(await asked({ ...ANSWERS, 'Tyre pressure now, rear': 'LEAVE' })).toMatchObject({
+      code: 130,
+      err: 'Nothing was written.\n',
+    });
+    expect(existsSync(join(cwd, 'p.yaml'))).toBe(false);
+  });
+});
+
+describe('bike show', () => {
+  it.each(['all-knobs', 'few-knobs', 'coil'])('fits 80 columns: %s', async (name) => {
+    const { out, code } = await earshot('bike', 'show', example(name));
+    expect(code).toBe(0);
+    expect(Math.max(...out.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80);
+  });
+
+  it('says where a knob stands, where the maker starts, and what room is left', async () => {
+    const { out } = await earshot('bike', 'show', example('all-knobs'));
+    expect(out).toMatch(/^ {2}Compression, low speed +9 of 16 +10 +9 closing, 7 opening$/m);
+    expect(out).toMatch(/^ {2}Air spring +84 psi +82 psi +29 down, 36 up$/m);
+  });
+
+  it('gives rows to a program', async () => {
+    const { rows } = JSON.parse(
+      (await earshot('bike', 'show', example('all-knobs'), '--format', 'json')).out,
+    );
+    expect(rows).toContainEqual({
+      ...{ end: 'front', setting: 'front.rebound.high', name: 'Rebound, high speed', unit: 'clicks' },
+      ...{ now: 2, of: 8, maker: 4, down: 2, up: 6 },
+    });
+  });
+});
+
+describe('bike check', () => {
+  it('exits with 1 when something must be looked at, with 0 when nothing', async () => {
+    expect((await earshot('bike', 'check', example('few-knobs'))).code).toBe(1);
+    expect((await earshot('bike', 'check', example('all-knobs'))).code).toBe(0);
+  });
+
+  it('tells every mistake of a file with its place', async () => {
+    writeFileSync(
+      join(cwd, 'b.yaml'),
+      'bike: 1\nid: x\nkind: tandem\nfront: { travel: 170, spring: { kind: air } }\nrear: { travel: 9000, spring: { kind: air } }\n',
+    );
+    const { code, err } = await earshot('bike', 'check', 'b.yaml');
+    expect(code).toBe(1);
+    expect(err).toMatch(/^b\.yaml:3:\d+: /m);
+    expect(err).toMatch(/^b\.yaml:5:\d+: /m);
+  });
+
+  it('exits with 2 when there is no such file', async () => {
+    expect((await earshot('bike', 'check', 'nix.yaml')).code).toBe(2);
+  });
+});
+
+describe('bike start', () => {
+  it("says that the maker's sheet wins, and labels every default", async () => {
+    const { out, code } = await earshot('bike', 'start', example('few-knobs'));
+    expect(code).toBe(0);
+    expect(out).toContain("The maker's sheet wins");
+    expect(out.match(/assumption: /g)!.length).toBeGreaterThan(3);
+    expect(Math.max(...out.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80);
+  });
+
+  it('writes a sheet that reads back with the starting points in it', async () => {
+    expect((await earshot('bike', 'start', example('coil'), '--write', 's.yaml')).code).toBe(0);
+    const shown = JSON.parse((await earshot('bike', 'show', 's.yaml', '--format', 'json')).out);
+    const start = JSON.parse((await earshot('bike', 'start', example('coil'), '--format', 'json')).out);
+    expect(shown.sheet).toEqual(start.sheet);
+    expect(shown.sheet.rear.rebound.low.now).toBe(start.ends.rear.clicks[0].begin);
+    expect((await earshot('bike', 'start', example('coil'), '--write', 's.yaml')).code).toBe(2);
+  });
+});

@@ -1,0 +1,141 @@
+/** The log through the program: what it keeps, and that the sheet keeps step with it. */
+import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeEach, expect, it } from 'vitest';
+import { earshot as run, type Ran } from '../support/io.ts';
+
+const shelf = mkdtempSync(join(tmpdir(), 'earshot-log-command-'));
+afterAll(() => rmSync(shelf, { recursive: true, force: true }));
+let cwd = '';
+let home = '';
+beforeEach(() => {
+  cwd = mkdtempSync(join(shelf, 'case-'));
+  home = join(cwd, 'home');
+  for (const name of ['all-knobs', 'coil'])
+    copyFileSync(
+      new URL(`../../examples/bikes/${name}.yaml`, import.meta.url),
+      join(cwd, name === 'coil' ? 'coil.yaml' : 'b.yaml'),
+    );
+});
+
+const earshot = (...argv: string[]): Promise<Ran> => run(argv, { cwd, env: { EARSHOT_HOME: home } });
+const text = (file = 'b.yaml'): string => readFileSync(join(cwd, file), 'utf8');
+const entries = async (): Promise<Record<string, unknown>[]> =>
+  JSON.parse((await earshot('log', '--bike', 'b.yaml', '--format', 'json')).out).entries;
+
+it('sets the sheet and writes it down, after where everything stood', async () => {
+  const ran = await earshot('log', 'change', 'front.rebound.low+2', '--bike', 'b.yaml', '--reason', 'slow');
+  expect(ran).toMatchObject({ code: 0, err: '' });
+  expect(ran.out).toContain('front.rebound.low 8 → 10 clicks');
+  expect(text()).toContain('rebound: { low: { clicks: 16, now: 10, maker: 8 }');
+  expect(text().split('\n')).toHaveLength(
+    readFileSync('examples/bikes/all-knobs.yaml', 'utf8').split('\n').length,
+  );
+  expect(await entries()).toMatchObject([
+    { entry: 1, kind: 'start' },
+    {
+      entry: 2,
+      kind: 'change',
+      reason: 'slow',
+      changes: [{ setting: 'front.rebound.low', from: 8, to: 10, unit: 'clicks' }],
+    },
+  ]);
+});
+
+it.each([
+  ['b.yaml', 'front.rebound.low+2,rear.spring-5psi,rear.ramp-up+1'],
+  ['coil.yaml', 'rear.spring+1turns'],
+  ['coil.yaml', 'rear.spring+25lb/in,bars+5mm'],
+])('gives the very same file back by undo: %s %s', async (file, change) => {
+  const before = text(file);
+  expect((await earshot('log', 'change', change, '--bike', file)).code).toBe(0);
+  expect(text(file)).not.toBe(before);
+  expect((await earshot('log', 'undo', '--bike', file)).code).toBe(0);
+  expect(text(file)).toBe(before);
+});
+
+it('goes back change by change, and says when there is nothing more', async () => {
+  const before = text();
+  for (const change of ['front.rebound.low+2', 'rear.compression.high-1', 'front.rebound.low+1'])
+    await earshot('log', 'change', change, '--bike', 'b.yaml');
+  for (let i = 0; i < 3; i++) expect((await earshot('log', 'undo', '--bike', 'b.yaml')).code).toBe(0);
+  expect(text()).toBe(before);
+  const more = await earshot('log', 'undo', '--bike', 'b.yaml');
+  expect(more.code).toBe(2);
+  expect(more.err).toBe(
+    'There is no change to take back: the bike stands where it was last counted. Nothing needs to be done.\n',
+  );
+});
+
+it.each([
+  ['front.rebound.low+99', 1, 'beyond its stop'],
+  ['front.rebound', 2, 'is no change'],
+  ['front.spring+5', 2, 'says no unit'],
+])('changes nothing when it cannot be made: %s', async (change, code, says) => {
+  const before = text();
+  const ran = await earshot('log', 'change', change, '--bike', 'b.yaml');
+  expect(ran.code).toBe(code);
+  expect(ran.err).toContain(says);
+  expect(text()).toBe(before);
+  expect(await entries()).toEqual([]);
+});
+
+it('says where sheet and log disagree, until the bike is counted afresh', async () => {
+  await earshot('log', 'change', 'front.rebound.low+2', '--bike', 'b.yaml');
+  writeFileSync(join(cwd, 'b.yaml'), text().replace('now: 10, maker: 8', 'now: 12, maker: 8'));
+  const told = (await earshot('log', '--bike', 'b.yaml')).out.replaceAll(/\s+/g, ' ');
+  expect(told).toContain('front.rebound.low is 12 clicks on the sheet and 10 clicks in the log');
+  await earshot('log', 'start', '--bike', 'b.yaml', '--reason', 'counted');
+  expect((await earshot('log', '--bike', 'b.yaml')).out).not.toContain('disagree');
+});
+
+it('tells what differs, leaving out what was only counted', async () => {
+  await earshot('log', 'change', 'front.rebound.low+2', '--bike', 'b.yaml');
+  const diff = (...days: string[]): Promise<Ran> => earshot('log', 'diff', ...days, '--bike', 'b.yaml');
+  const { out } = await diff('2026-05-03', '2026-05-05');
+  expect(out).toMatch(/^front\.rebound\.low +8 clicks +10 clicks +2$/m);
+  expect(out).not.toContain('rear.');
+  expect((await diff('2026-05-05', '2026-05-03')).out).toBe(out);
+  expect((await diff('2026-04-01', '2026-04-02')).out).toContain('Nothing.');
+  for (const day of ['yesterday', '2026-02-30', '2026-13-01'])
+    expect(await diff(day)).toMatchObject({ code: 2, err: expect.stringContaining('is no date') });
+});
+
+it('keeps words, and exports everything', async () => {
+  await earshot('log', 'note', 'new', 'pads, "soft"', '--bike', 'b.yaml');
+  const csv = (await earshot('log', 'export', '--bike', 'b.yaml')).out;
+  expect(csv.split('\r\n')[1]).toBe('1,2026-05-04T10:20:30.000Z,note,,,,,,"new pads, ""soft""",,,');
+  const json = JSON.parse((await earshot('log', 'export', '--bike', 'b.yaml', '--format', 'json')).out);
+  expect(json).toMatchObject({ format: 1, bike: 'birch', entries: [{ kind: 'note' }] });
+});
+
+it('fits 80 columns', async () => {
+  await earshot(
+    'log',
+    'change',
+    'front.rebound.low+2,rear.spring-5psi',
+    '--bike',
+    'b.yaml',
+    '--reason',
+    'word '.repeat(60),
+  );
+  const { out } = await earshot('log', '--bike', 'b.yaml');
+  expect(Math.max(...out.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80);
+});
+
+it('says in one line what is wrong with a log, with its place, and loses nothing', async () => {
+  await earshot('log', 'change', 'front.rebound.low+2', '--bike', 'b.yaml');
+  const file = join(home, 'bikes', 'birch', 'history.yaml');
+  const broken = readFileSync(file, 'utf8').replace('kind: change', 'kind: chnage');
+  writeFileSync(file, broken);
+  const before = text();
+  for (const argv of [['log'], ['log', 'undo'], ['log', 'change', 'rear.rebound.low+1']]) {
+    const ran = await earshot(...argv, '--bike', 'b.yaml');
+    expect(ran).toMatchObject({ code: 2, out: '' });
+    expect(ran.err).toMatch(/history\.yaml:\d+:\d+: kind: /);
+    expect(ran.err).not.toContain('fault of earshot');
+  }
+  expect(readFileSync(file, 'utf8')).toBe(broken);
+  expect(text()).toBe(before);
+});
