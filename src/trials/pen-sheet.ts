@@ -73,4 +73,4 @@ export function penSheet(trial: Trial, more = 0): PenSheet {
 }
 
 /** Runs of a usual trial from start to first verdict, for a forecast of the time it takes. */
-export const USUAL_RUNS = FEWEST_SETTLING + BLOCK;
+const USUAL_RUNS = FEWEST_SETTLING + BLOCK;
