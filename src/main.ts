@@ -1,5 +1,5 @@
 /** Builds the commander program; each command's module is imported only when it is called. */
-import { Argument, Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { Argument, Command, CommanderError, Help, InvalidArgumentError, Option } from 'commander';
 import { EXIT, Refusal, type ExitCode, type Io } from './commands/io.ts';
 import { processIo } from './commands/process-io.ts';
 import { VERSION } from './commands/version.ts';
@@ -37,7 +37,13 @@ export function buildProgram(io: Io, version = VERSION): { program: Command; exi
         .choices(['auto', 'always', 'never'])
         .default('auto'),
     )
-    .version(version, '-V, --version', 'version of the program, name, version and digest of its rules')
+    .version(version, '-V, --version', 'versions of the program and of its rules')
+    .configureHelp({
+      showGlobalOptions: true,
+      // A switch that is off and a list that is empty need no telling.
+      optionDescription: (option) =>
+        new Help().optionDescription(option).replace(/ \(default: (?:false|true|\[\])\)$/, ''),
+    })
     .showHelpAfterError('(earshot --help lists the commands)')
     .exitOverride()
     .configureOutput({
@@ -48,7 +54,7 @@ export function buildProgram(io: Io, version = VERSION): { program: Command; exi
     })
     .addHelpText(
       'after',
-      '\nBegin with: earshot interview, or earshot diagnose CASE.yaml\nExit codes: 0 done, 1 some records or checks failed, 2 wrong usage or unreadable input, 130 interrupted.',
+      '\nExit codes: 0 done, 1 some records or checks failed,\n2 wrong usage or unreadable input, 130 interrupted.',
     );
 
   program
@@ -68,7 +74,7 @@ export function buildProgram(io: Io, version = VERSION): { program: Command; exi
 
   program
     .command('explain')
-    .description('the evidence for and against')
+    .description('why: the evidence for and against each cause')
     .argument('<case>', 'a case file, or -')
     .argument('[cause]', 'one cause, e.g. front.rebound.high.too-slow')
     .addOption(format(['text', 'json'], 'text'))
@@ -82,7 +88,7 @@ export function buildProgram(io: Io, version = VERSION): { program: Command; exi
 
   program
     .command('interview')
-    .description('the interview at the prompt')
+    .description('questions at the prompt → what to do first, and why')
     .option('--bike <file>', 'bike sheet; earlier trials in its log count')
     .option('--no-log', 'leave the log of that bike out of it')
     .addOption(
@@ -227,7 +233,7 @@ export function buildProgram(io: Io, version = VERSION): { program: Command; exi
     .option('--change <change>', 'what to try, for example front.rebound.low+2')
     .option('--case <file>', 'try what this case would do first')
     .option('--id <name>', 'name of the trial')
-    .option('--save', 'keep it in the log (what happens without this word, too)', true)
+    .option('--save', 'keep it in the log, as is done without this word too', true)
     .option('--no-save', 'print only')
     .addOption(format(['text', 'json'], 'text'))
     .action(async (options) => {
@@ -343,7 +349,7 @@ export function buildProgram(io: Io, version = VERSION): { program: Command; exi
   rules
     .command('show')
     .description('one rule in words, or a list: questions, causes, settings, adjustments, cautions')
-    .argument('[id]')
+    .argument('[id]', 'an id, or the name of a list')
     .addOption(format(['text', 'json'], 'text'))
     .action(async (id: string | undefined, options) => {
       const { rulesShow } = await import('./commands/rules-show.ts');
@@ -403,10 +409,6 @@ export function buildProgram(io: Io, version = VERSION): { program: Command; exi
     .command('completion')
     .description('a script that lets the shell complete commands, options and files')
     .addArgument(new Argument('<shell>', 'which shell').choices(['bash', 'zsh', 'fish']))
-    .addHelpText(
-      'after',
-      '\nbash: source <(earshot completion bash)\nzsh:  source <(earshot completion zsh)\nfish: earshot completion fish | source\nThe line belongs into the file the shell reads at its start.',
-    )
     .action(async (shell: 'bash' | 'zsh' | 'fish') => {
       const { completion } = await import('./commands/completion.ts');
       await done(completion(shell, program, io));
@@ -442,6 +444,10 @@ async function versionOf(argv: readonly string[]): Promise<string> {
   return (await import('./commands/built-in.ts')).versionText();
 }
 
+function asksForHelp(argv: readonly string[]): boolean {
+  return argv.length < 3 || ['help', '-h', '--help'].some((word) => argv.includes(word));
+}
+
 /** Messages quote files, ids and words of the user; only progress, which begins with a return, moves the cursor. */
 function fit(text: string): string {
   return text.startsWith('\r') ? text : printableLines(text);
@@ -451,6 +457,7 @@ function fit(text: string): string {
 export async function run(argv: readonly string[], given: Io): Promise<ExitCode> {
   const io = { ...given, err: (text: string) => given.err(fit(text)) };
   const { program, exit } = buildProgram(io, await versionOf(argv));
+  if (asksForHelp(argv)) (await import('./commands/help-examples.ts')).addExamples(program);
   try {
     await program.parseAsync(argv, { from: 'user' });
     return exit();

@@ -1,0 +1,65 @@
+import { describe, expect, it } from 'vitest';
+import { completionTree } from '../../src/commands/completion.ts';
+import { EXAMPLES } from '../../src/commands/help-examples.ts';
+import { buildProgram } from '../../src/main.ts';
+import { placed, type Placed } from '../../src/report/completion.ts';
+import { earshot } from '../support/io.ts';
+
+const io = {} as Parameters<typeof buildProgram>[0];
+const all = placed(completionTree(buildProgram(io).program)).filter(({ path }) => path !== 'help');
+const at = (path: string): Placed | undefined => all.find((one) => one.path === path);
+const leaves = all.filter(({ command }) => command.commands.length === 0).map(({ path }) => path);
+
+/** The words of a command line, with quotes taken off. */
+const wordsOf = (line: string): string[] =>
+  (line.match(/"[^"]*"|[^\s"]+/g) ?? []).map((word) => word.replaceAll('"', ''));
+
+describe('help', () => {
+  it('says of every command, argument and option what it is', () => {
+    const program = buildProgram(io).program;
+    const silent = (command: typeof program): string[] => [
+      ...(command.description() === '' ? [command.name()] : []),
+      ...command.options.filter((o) => o.description === '').map((o) => `${command.name()} ${o.flags}`),
+      ...command.registeredArguments
+        .filter((a) => a.description === '')
+        .map((a) => `${command.name()} ${a.name()}`),
+      ...command.commands.flatMap((sub) => silent(sub as typeof program)),
+    ];
+    expect(silent(program)).toEqual([]);
+  });
+  it.each(['', ...leaves])('shows examples for: earshot %s', async (path) => {
+    const { code, out, err } = await earshot([...path.split(' ').filter(Boolean), '--help']);
+    expect({ code, err }).toEqual({ code: 0, err: '' });
+    expect(EXAMPLES[path], 'no example for this command').toBeDefined();
+    for (const [line] of EXAMPLES[path]!) expect(out).toContain(line);
+    expect(out).toContain('--rules <folder>');
+    expect(out).not.toMatch(/default: (false|\[\])/);
+  });
+  it('has examples of known commands only, with options and choices they have', () => {
+    const wrong: string[] = [];
+    for (const [path, examples] of Object.entries(EXAMPLES))
+      for (const [line] of examples) {
+        const words = wordsOf(/earshot ([^|>)<]*)/.exec(line)?.[1] ?? '');
+        const place = words.findIndex((_, n) => at(words.slice(0, n + 1).join(' ')) === undefined);
+        const command = at(words.slice(0, place < 0 ? words.length : place).join(' '));
+        // `earshot log` is its default command.
+        const options = [...(command?.command.options ?? []), ...(at(path)?.command.options ?? [])];
+        for (const [n, word] of words.entries()) {
+          if (!word.startsWith('--')) continue;
+          const option = options.find(({ names }) => names.includes(word));
+          if (option === undefined) wrong.push(`${line}: ${word}`);
+          const takes = option?.takes;
+          if (takes?.kind === 'choice' && !takes.choices.includes(words[n + 1] ?? ''))
+            wrong.push(`${line}: ${word} ${words[n + 1]}`);
+        }
+      }
+    expect(wrong).toEqual([]);
+  });
+  it('keeps to 80 columns, but for command lines to copy', async () => {
+    for (const path of ['', ...all.map((one) => one.path)]) {
+      const { out } = await earshot([...path.split(' ').filter(Boolean), '--help']);
+      const wide = out.split('\n').filter((line) => line.length > 80 && !/^ {2}(earshot|source)/.test(line));
+      expect(wide).toEqual([]);
+    }
+  });
+});
