@@ -71,6 +71,3 @@ export function penSheet(trial: Trial, more = 0): PenSheet {
     rules: RULES,
   };
 }
-
-/** Runs of a usual trial from start to first verdict, for a forecast of the time it takes. */
-const USUAL_RUNS = FEWEST_SETTLING + BLOCK;
