@@ -1,5 +1,5 @@
 /** What is printed for the pocket: a line a run, with blanks to fill by pen. Data only; the words of its frame are the report's. */
-import { BLOCK, FEWEST_SETTLING, MOST_SETTLING, runsLeft, STEADY, upcoming } from './sequence.ts';
+import { FEWEST_SETTLING, MOST_SETTLING, runsLeft, STEADY, upcoming } from './sequence.ts';
 import { armOf, tidy, type ArmName, type Feeling, type Trial } from './trial.ts';
 
 export interface PenRow {
