@@ -86,7 +86,7 @@ export const EXAMPLES: Readonly<Record<string, readonly (readonly [line: string,
     ['earshot rules simulate --riders 200 --seed 7', 'two hundred made-up riders'],
     ['earshot rules simulate --slips 0.2 --compare', 'careless riders, and other orders of questions'],
   ],
-  'rules learn': [['earshot rules learn cases.ndjson --out my-pack', 'what your own cases would move']],
+  'rules learn': [['earshot rules learn cases.ndjson --out learned', 'what your own cases would move']],
   'rules schema': [['earshot rules schema case > case.schema.json', 'for the editor']],
   completion: [
     ['source <(earshot completion bash)', 'in the file bash reads at its start'],

@@ -17,7 +17,7 @@ export function faultsOf(thrown: Throw, ran: Ran, milliseconds: number): string[
   if (ran.code !== 0 && ran.err.trim() === '' && ran.out.trim() === '') faults.push('fails without a word');
   // A message that drowns the terminal tells nothing.
   if (ran.err.length > 200_000) faults.push(`${ran.err.length} characters of messages`);
-  const moves = MOVES.exec(ran.err) ?? (json(thrown) ? null : MOVES.exec(ran.out));
+  const moves = MOVES.exec(ran.err) ?? (forMachines(thrown) ? null : MOVES.exec(ran.out));
   if (moves !== null) faults.push(`prints the control character ${JSON.stringify(moves[0])}`);
   if (milliseconds > 15_000) faults.push(`took ${Math.round(milliseconds)} ms`);
   if (thrown.argv[0] === 'diagnose' && thrown.argv.includes('ndjson') && !thrown.argv.includes('--help')) {
@@ -27,7 +27,9 @@ export function faultsOf(thrown: Throw, ran: Ran, milliseconds: number): string[
   return faults;
 }
 
-const json = (thrown: Throw): boolean => thrown.argv.some((word) => word === 'json' || word === 'ndjson');
+/** Forms for machines carry names of cases unchanged. */
+const forMachines = (thrown: Throw): boolean =>
+  thrown.argv.some((word) => ['json', 'ndjson', 'csv'].includes(word));
 
 function isJson(line: string): boolean {
   try {
