@@ -6,17 +6,16 @@
  * exactly; only what is left over, tosses and hits of each strength, goes into the next estimate.
  */
 import { groupLikelihood, priorOf, update } from '../diagnosis/belief.ts';
-import { marginals, membersOf } from '../diagnosis/hypotheses.ts';
+import { marginals } from '../diagnosis/hypotheses.ts';
 import type { Model } from '../diagnosis/model.ts';
-import { missed } from '../diagnosis/answer-model.ts';
 import { oddsWithSheet } from '../diagnosis/sheet-evidence.ts';
 import type { Bench } from '../advice/bench.ts';
 import type { Observation } from './learn-observe.ts';
 import { noticedGiven } from './learn-signs.ts';
 import type { Strength } from './strengths.ts';
 
-/** Weight below which a set of causes is not worth following. */
-const NEGLIGIBLE = 1e-9;
+/** Weight, in answers, below which a set of causes is not worth following. */
+const NEGLIGIBLE = 1e-7;
 
 /** Expected tosses of a strength's coin (its cause is off, or for a base rate any answer) and hits. */
 export interface Counts {
@@ -24,28 +23,31 @@ export interface Counts {
   readonly hits: Float64Array;
 }
 
-/** Looks up strengths by where they stand. */
-export class StrengthTable {
+/** Where the strengths of each question are found, by number. */
+export interface StrengthTable {
   readonly size: number;
-  private readonly at: ReadonlyMap<number, number>;
-  private readonly stride: number;
+  /** for each question: the number of the base rate of each answer; -1 where there is none */
+  readonly base: readonly Int32Array[];
+  /** for each question and cause it points to: its signs and the numbers of their links */
+  readonly links: readonly ReadonlyMap<
+    number,
+    readonly { readonly sign: number; readonly strength: number }[]
+  >[];
+}
 
-  constructor(model: Model, strengths: readonly Strength[]) {
-    this.size = strengths.length;
-    this.stride = model.rules.causes.length + 1;
-    this.at = new Map(
-      strengths.flatMap((s, k) => s.spots.map((x) => [this.key(x.question, x.answer, x.cause), k] as const)),
-    );
-  }
-
-  private key(question: number, answer: number, cause: number): number {
-    return (question * 64 + answer) * this.stride + cause + 1;
-  }
-
-  /** index of the strength, or -1; `cause` -1 for a base rate */
-  find(question: number, answer: number, cause: number): number {
-    return this.at.get(this.key(question, answer, cause)) ?? -1;
-  }
+export function strengthTable(model: Model, strengths: readonly Strength[]): StrengthTable {
+  const base = model.rules.questions.map((q) => new Int32Array(q.answers.length).fill(-1));
+  const links = model.rules.questions.map(() => new Map<number, { sign: number; strength: number }[]>());
+  strengths.forEach(({ spots }, strength) => {
+    for (const { question, answer: sign, cause } of spots) {
+      if (cause < 0) base[question]![sign] = strength;
+      else {
+        const of = links[question]!;
+        of.set(cause, [...(of.get(cause) ?? []), { sign, strength }]);
+      }
+    }
+  });
+  return { size: strengths.length, base, links };
 }
 
 export interface Seen {
@@ -122,35 +124,39 @@ export function observer(model: Model): (o: Observation) => Seen {
   };
 }
 
-/** Genuine answers of one question → tosses and hits of its strengths, added to `into`. */
+/**
+ * Genuine answers of one question → tosses and hits of its strengths, added to `into`.
+ * @param values the strengths as they stand
+ */
 export function countAnswers(
   model: Model,
   table: StrengthTable,
-  question: number,
-  answer: number,
-  byClass: Float64Array,
+  values: readonly number[],
+  { question, answer, byClass }: Seen['genuine'][number],
   into: Counts,
 ): void {
-  const q = model.rules.questions[question]!;
-  const m = q.answers.length;
-  const miss = new Float64Array(m);
-  const noticed = new Float64Array(m);
-  const { classes } = model.groups[model.groupOf[question]!]!;
-  const add = (sign: number, cause: number, strength: number, weight: number): void => {
-    const k = table.find(question, sign, cause);
-    if (k < 0) return;
-    into.tosses[k]! += weight;
-    // Of a noticed sign, each coin came up with its own chance over the chance that any did.
-    if (miss[sign]! < 1) into.hits[k]! += (weight * noticed[sign]! * strength) / (1 - miss[sign]!);
-  };
+  const { space, rules, groups, groupOf } = model;
+  const q = rules.questions[question]!;
+  const base = table.base[question]!;
+  const links = table.links[question]!;
+  const { classes } = groups[groupOf[question]!]!;
+  const miss = new Float64Array(q.answers.length);
+  const noticed = new Float64Array(q.answers.length);
   for (let c = 0; c < classes.length; c++) {
     const weight = byClass[c]!;
     if (weight < NEGLIGIBLE) continue;
-    const off = membersOf(model.space, classes[c]!);
-    missed(q, off, miss);
+    for (let a = 0; a < miss.length; a++) miss[a] = a === q.default ? 1 : 1 - q.base[a]!;
+    for (let h = classes[c]!; h > 0; h = space.parent[h]!)
+      for (const { sign, strength } of links.get(space.last[h]!) ?? []) miss[sign]! *= 1 - values[strength]!;
     noticedGiven(q, miss, answer, noticed);
-    q.base.forEach((b, sign) => b > 0 && add(sign, -1, b, weight));
-    for (const [cause, sign, strength] of q.links)
-      if (off.includes(cause)) add(sign, cause, strength, weight);
+    const add = (sign: number, strength: number): void => {
+      into.tosses[strength]! += weight;
+      // Of a noticed sign, each coin came up with its own chance over the chance that any did.
+      if (noticed[sign]! > 0)
+        into.hits[strength]! += (weight * noticed[sign]! * values[strength]!) / (1 - miss[sign]!);
+    };
+    for (let a = 0; a < base.length; a++) if (base[a]! >= 0) add(a, base[a]!);
+    for (let h = classes[c]!; h > 0; h = space.parent[h]!)
+      for (const { sign, strength } of links.get(space.last[h]!) ?? []) add(sign, strength);
   }
 }

@@ -9,7 +9,7 @@
 import { CholeskyDecomposition, Matrix } from 'ml-matrix';
 import type { Model } from '../diagnosis/model.ts';
 import { countAnswers, observer, type Counts, type Seen, type StrengthTable } from './learn-count.ts';
-import type { PriorRule } from './learn.ts';
+import type { PriorRule } from './learn-fit.ts';
 import type { Observation } from './learn-observe.ts';
 
 export interface Spreads {
@@ -39,7 +39,7 @@ export function spreads(
     const s = read(o);
     own.tosses.fill(0);
     own.hits.fill(0);
-    for (const g of s.genuine) countAnswers(model, table, g.question, g.answer, g.byClass, own);
+    for (const g of s.genuine) countAnswers(model, table, values, g, own);
     const score: { at: number; slope: number }[] = [];
     for (let k = 0; k < n; k++) {
       if (own.tosses[k] === 0) continue;
@@ -77,8 +77,26 @@ export function spreads(
           information.set(row, column, information.get(row, column) + a.slope * b.slope);
         }
       }
-    const inverse = new CholeskyDecomposition(information).solve(Matrix.eye(touched.length));
-    touched.forEach((at, i) => (wide[at] = Math.sqrt(inverse.get(i, i))));
+    const variance = inverseDiagonal(information);
+    touched.forEach((at, i) => (wide[at] = Math.sqrt(variance[i]!)));
   }
   return { strength: wide.slice(0, n), prior: wide.slice(n), counts: total, seen };
+}
+
+/** The diagonal of the inverse of a positive definite matrix: Σ_k (L⁻¹)²_ki, with L its Cholesky factor. */
+function inverseDiagonal(matrix: Matrix): Float64Array {
+  const lower = new CholeskyDecomposition(matrix).lowerTriangularMatrix.to2DArray();
+  const n = lower.length;
+  const out = new Float64Array(n);
+  const column = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    for (let k = i; k < n; k++) {
+      const row = lower[k]!;
+      let sum = k === i ? 1 : 0;
+      for (let j = i; j < k; j++) sum -= row[j]! * column[j]!;
+      column[k] = sum / row[k]!;
+      out[i]! += column[k]! ** 2;
+    }
+  }
+  return out;
 }

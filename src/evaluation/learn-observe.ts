@@ -42,7 +42,8 @@ export function observe(model: Model, logged: readonly Logged[]): Observed {
   for (const { kase, bench } of logged) {
     const before = observations.length;
     let start: Float64Array | undefined;
-    for (const round of [...kase.earlier, kase]) {
+    const rounds = [...kase.earlier, kase];
+    for (const round of rounds) {
       const { evidence } = hear(model, round.answers, bench.fact);
       const trials = placed(model, bench, round);
       if (trials.length > 0 && evidence.length > 0)
@@ -52,6 +53,7 @@ export function observe(model: Model, logged: readonly Logged[]): Observed {
           groups: byGroup(model, evidence),
           outcomes: kept(likelihoods, bench, trials, () => outcomesGiven(model, trials)),
         });
+      if (round === rounds.at(-1)) break;
       let weights = update(model, start ?? bench.prior, evidence).weights;
       for (const { result, effect } of trials)
         weights = afterTrial(model, weights, effect, result.outcome, result.kept);
@@ -105,27 +107,25 @@ function outcomesGiven(model: Model, trials: readonly Trial[]): Float64Array {
   return later;
 }
 
-/** Mean of `later` over what is left of a set when the change has cured its share of each cause. */
+/** Mean of `later` over what is left of a set when the change has cured for good its share of each cause. */
 function afterCure(model: Model, set: readonly number[], effect: ChangeEffect, later: Float64Array): number {
-  const touched = set.filter((c) => effect.cures[c]! > 0);
+  const gone = (c: number): number => effect.cures[c]! * (effect.lasts ?? 1);
+  const touched = set.filter((c) => gone(c) > 0);
   let mean = 0;
   for (let pattern = 0; pattern < 1 << touched.length; pattern++) {
     let p = 1;
-    const gone = new Set<number>();
+    const away = new Set<number>();
     touched.forEach((c, bit) => {
       const cured = ((pattern >> bit) & 1) === 1;
-      p *= cured ? effect.cures[c]! : 1 - effect.cures[c]!;
-      if (cured) gone.add(c);
+      p *= cured ? gone(c) : 1 - gone(c);
+      if (cured) away.add(c);
     });
-    if (p > 0)
-      mean +=
-        p *
-        later[
-          findSet(
-            model.space,
-            set.filter((c) => !gone.has(c)),
-          )
-        ]!;
+    if (p === 0) continue;
+    const left = findSet(
+      model.space,
+      set.filter((c) => !away.has(c)),
+    );
+    mean += p * later[left]!;
   }
   return mean;
 }

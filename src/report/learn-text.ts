@@ -68,7 +68,7 @@ export function learnText(
   lines.push(
     '',
     paragraph(
-      `In brackets: where the truth lies nine times in ten, from the cases' own scores and the pack's weight, if the pack's word was a fair first guess. A word moves only when at least ${weight} cases stand behind it, its value lies outside what holds 99 times in 100, and another word is nearer.`,
+      `In brackets: where the truth lies nine times in ten, from the cases' own scores and the pack's weight, if the pack's word was a fair first guess. A word moves only when at least ${weight} cases stand behind it, its value lies farther off than luck explains (one chance in twenty that luck moves any word at all), and another word is nearer.`,
       style.width,
     ),
   );

@@ -7,7 +7,10 @@ declare module 'jstat' {
   }
   const jstat: {
     readonly studentt: Distribution;
-    readonly normal: { cdf(x: number, mean: number, sd: number): number };
+    readonly normal: {
+      cdf(x: number, mean: number, sd: number): number;
+      inv(p: number, mean: number, sd: number): number;
+    };
   };
   export default jstat;
 }
