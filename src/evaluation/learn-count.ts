@@ -5,9 +5,10 @@
  * slip or a guess, which signs were noticed, and which cause made the rider notice each. All of it is summed out
  * exactly; only what is left over, tosses and hits of each strength, goes into the next estimate.
  */
-import { groupLikelihood, priorOf, update } from '../diagnosis/belief.ts';
+import { groupLikelihood, priorOf, type Evidence } from '../diagnosis/belief.ts';
 import { marginals } from '../diagnosis/hypotheses.ts';
 import type { Model } from '../diagnosis/model.ts';
+import type { GroupFactor } from '../diagnosis/weigh.ts';
 import { oddsWithSheet } from '../diagnosis/sheet-evidence.ts';
 import type { Bench } from '../advice/bench.ts';
 import type { Observation } from './learn-observe.ts';
@@ -63,11 +64,17 @@ export interface Seen {
   }[];
 }
 
+/** A group's answers: what they say of each of its classes, and how far they can be trusted in each. */
+interface Told extends GroupFactor {
+  readonly trust: Float64Array;
+}
+
 /** A reader of observations under one model; priors of bikes are kept between them. */
 export function observer(model: Model): (o: Observation) => Seen {
   const { space, rules } = model;
-  const priors = new Map<Bench, { weights: Float64Array; causes: Float64Array }>();
+  const priors = new Map<Bench, { weights: Float64Array; causes: Float64Array; mass: number }>();
   const buffer = new Float64Array(space.size);
+  const spare = new Float64Array(space.causes);
   const normal = (weights: Float64Array): { causes: Float64Array; total: number } => {
     const causes = marginals(space, weights, model.scratch, new Float64Array(space.causes));
     const total = model.scratch[0]!;
@@ -78,32 +85,41 @@ export function observer(model: Model): (o: Observation) => Seen {
     let known = priors.get(bench);
     if (known === undefined) {
       const weights = priorOf(model, oddsWithSheet(model, bench.findings));
-      known = { weights, causes: normal(weights).causes };
+      const { causes, total } = normal(weights);
+      known = { weights, causes, mass: total };
       priors.set(bench, known);
     }
     return known;
   };
+  const told = new Map<number, Told>();
+  const tell = (g: number, answers: readonly Evidence[]): Told => {
+    const only = answers[0]!;
+    // One sure answer says the same in every case, so it is worked out once a round.
+    const key = answers.length === 1 && only.sure === 1 ? only.question * 64 + only.answer : -1;
+    const known = told.get(key);
+    if (known !== undefined) return known;
+    const { doubt } = model.groups[g]!;
+    const { trusted, wrong } = groupLikelihood(model, g, answers);
+    const factor = trusted.map((t) => (1 - doubt) * t + doubt * wrong);
+    const trust = trusted.map((t, c) => ((1 - doubt) * t) / factor[c]!);
+    const made = { group: g, factor, trust };
+    if (key >= 0) told.set(key, made);
+    return made;
+  };
   return ({ bench, start, groups, outcomes }) => {
     const prior = bench === undefined ? undefined : priorFor(bench);
-    const { weights, logEvidence } = update(
-      model,
-      prior?.weights ?? start!,
-      [...groups.values()].flat(),
-      buffer,
-    );
+    const weights = buffer;
+    const said = [...groups].map(([g, answers]) => tell(g, answers));
+    const shift = model.weigh(prior?.weights ?? start!, said, weights, spare);
     for (let h = 0; h < weights.length; h++) weights[h]! *= outcomes[h]!;
     const { causes, total } = normal(weights);
-    const genuine = [...groups].flatMap(([g, answers]) => {
+    const genuine = [...groups.values()].flatMap((answers, i) => {
+      const { group: g, trust } = said[i]!;
       const group = model.groups[g]!;
       const classOf = group.classOf();
       const share = new Float64Array(group.classes.length);
       for (let h = 0; h < weights.length; h++) share[classOf[h]!]! += weights[h]!;
-      const { trusted, wrong } = groupLikelihood(model, g, answers);
-      const d = group.doubt;
-      for (let c = 0; c < share.length; c++) {
-        const right = (1 - d) * trusted[c]!;
-        share[c]! *= right / (total * (right + d * wrong));
-      }
+      for (let c = 0; c < share.length; c++) share[c]! *= trust[c]! / total;
       return answers.map(({ question, answer, sure }) => {
         const q = rules.questions[question]!;
         const m = q.answers.length;
@@ -118,7 +134,7 @@ export function observer(model: Model): (o: Observation) => Seen {
     });
     return {
       causes: prior === undefined ? undefined : { before: prior.causes, after: causes },
-      logLikelihood: logEvidence + Math.log(total),
+      logLikelihood: Math.log(total) + shift - Math.log(prior?.mass ?? massOf(start!)),
       genuine,
     };
   };
@@ -159,4 +175,8 @@ export function countAnswers(
     for (let h = classes[c]!; h > 0; h = space.parent[h]!)
       for (const { sign, strength } of links.get(space.last[h]!) ?? []) add(sign, strength);
   }
+}
+
+function massOf(weights: Float64Array): number {
+  return weights.reduce((sum, w) => sum + w, 0);
 }
