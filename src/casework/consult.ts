@@ -7,9 +7,9 @@ import { effects, type AnswerEffect } from '../diagnosis/explain.ts';
 import { fitOf, type Fit } from '../diagnosis/fit.ts';
 import { isOpen } from '../diagnosis/gates.ts';
 import { marginals } from '../diagnosis/hypotheses.ts';
-import { posteriorOf, type Posterior } from '../diagnosis/overlap.ts';
 import { gains, rank, type Gain } from '../diagnosis/inquiry.ts';
 import type { Model } from '../diagnosis/model.ts';
+import { posteriorOf, type Posterior } from '../diagnosis/overlap.ts';
 import { afterTrial } from '../diagnosis/results.ts';
 import type { Case, Round } from './case.ts';
 import { hear, type Heard } from './evidence.ts';
@@ -26,8 +26,19 @@ export interface Wishes {
   readonly keepAsking?: boolean;
   /** leave out the questions put off: open, but not asked now */
   readonly skipPutOff?: boolean;
-  /** an array to put the posterior in, for a batch that looks at one consultation at a time */
-  readonly buffer?: Float64Array<ArrayBuffer>;
+  /** for a batch that looks at one consultation at a time: arrays as long as the space, written over by each */
+  readonly room?: Room;
+}
+
+interface Room {
+  /** the posterior goes here */
+  readonly weights: Float64Array<ArrayBuffer>;
+  /** the probability of the sets that contain each */
+  readonly containing: Float64Array<ArrayBuffer>;
+}
+
+export function roomFor({ space }: Model): Room {
+  return { weights: new Float64Array(space.size), containing: new Float64Array(space.size) };
 }
 
 export interface TrialEffect {
@@ -62,13 +73,16 @@ export function consult(model: Model, bench: Bench, kase: Case, wishes: Wishes):
     prior = ride(model, bench, update(model, prior, evidence), round, unplaced).belief.weights;
   }
   const heard = hear(model, kase.answers, bench.fact);
-  const told = update(model, prior, heard.evidence, wishes.buffer);
+  const told = update(model, prior, heard.evidence, wishes.room?.weights);
   const { belief, trials } = ride(model, bench, told, kase, unplaced);
   const dangerous = heard.dangers.length > 0;
   const advice = advise(model, bench, belief, dangerous);
   const ranked = byProbability(belief.causes);
   // Effects and fit speak of the answers, the next question of what is believed after the trials.
-  const posterior = wishes.explain > 0 || wishes.fit || wishes.next ? posteriorOf(model, told) : undefined;
+  const posterior =
+    wishes.explain > 0 || wishes.fit || wishes.next
+      ? posteriorOf(model, told, wishes.room?.containing)
+      : undefined;
   const now = belief === told ? posterior : wishes.next ? posteriorOf(model, belief) : undefined;
   const open = wishes.next ? rankOpen(model, now!, heard, wishes) : [];
   const shown = ranked.slice(0, wishes.explain);

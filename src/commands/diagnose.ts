@@ -1,5 +1,5 @@
 /** `earshot diagnose`: saved cases → ranked adjustments. */
-import { consult } from '../casework/consult.ts';
+import { consult, roomFor } from '../casework/consult.ts';
 import { ImpossibleEvidence } from '../diagnosis/belief.ts';
 import { historyText } from '../report/history-text.ts';
 import { reporters, type Format } from '../report/reporters.ts';
@@ -35,7 +35,7 @@ export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCo
     next: options.next || forPeople,
     explain: options.explain || forPeople ? 5 : 0,
     fit: options.next || options.explain || forPeople,
-    buffer: new Float64Array(desk.model.space.size),
+    room: roomFor(desk.model),
   };
   let failed = 0;
   let count = 0;

@@ -53,7 +53,7 @@ export function groupLikelihood(
   answers: readonly Evidence[],
 ): { trusted: Float64Array; wrong: number } {
   const g = model.groups[group]!;
-  const trusted = new Float64Array(g.classes.length).fill(1);
+  const trusted = new Float64Array(g.classes.sets.length).fill(1);
   let wrong = 1;
   for (const { question, answer, sure } of answers) {
     const m = model.rules.questions[question]!.answers.length;

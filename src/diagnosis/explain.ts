@@ -1,7 +1,7 @@
 /** What each answer did to a cause, in decibans (10·log10 of the odds with and without it). */
-import { byGroup, factorOf, type Belief, type Evidence } from './belief.ts';
+import { byGroup, factorOf, groupFactor, type Belief, type Evidence } from './belief.ts';
 import type { Model } from './model.ts';
-import { classProbabilities, setsWith, type Posterior } from './overlap.ts';
+import { dot, heldBy, heldWith, isWide, turned, type Posterior } from './overlap.ts';
 
 export interface AnswerEffect {
   readonly question: number;
@@ -12,6 +12,7 @@ export interface AnswerEffect {
 /**
  * For each of `causes`, the effect of every answer. A group's effect is the cause's log odds with and without the whole
  * group; it is split over the group's answers in proportion to what each would do alone, so that the list adds up.
+ * @param posterior of `belief`
  */
 export function effects(
   model: Model,
@@ -20,55 +21,73 @@ export function effects(
   evidence: readonly Evidence[],
   causes: readonly number[],
 ): Map<number, AnswerEffect[]> {
-  const out = new Map<number, AnswerEffect[]>(causes.map((c) => [c, []]));
+  const lists = causes.map((): AnswerEffect[] => []);
   for (const [g, answers] of byGroup(model, evidence)) {
-    const group = model.groups[g]!;
-    const classOf = group.classOf();
     const had = factorOf(model, g, answers).factor;
-    // A group that says nothing has a factor of one everywhere.
-    const none = had.map((f) => 1 / f);
-    const alone = answers.length === 1 ? [] : answers.map((a) => replaced(model, g, had, [a]));
-    const weights = classProbabilities(model, group, posterior);
-    const totals = [none, ...alone].map((ratio) => dot(weights, ratio));
-    for (const cause of causes) {
-      const sets = setsWith(model.space, cause);
-      const odds = (ratio: Float64Array, total: number): number => {
-        let sum = 0;
-        for (let i = 0; i < sets.length; i++)
-          sum += posterior.weights[sets[i]!]! * ratio[classOf[sets[i]!]!]!;
-        return logOdds(sum / total);
-      };
-      const before = odds(none, totals[0]!);
+    const without = oddsInstead(model, g, posterior, unsaid(had), causes);
+    const alone =
+      answers.length === 1
+        ? []
+        : answers.map((a) => {
+            const has = groupFactor(model, g, [a]);
+            return oddsInstead(model, g, posterior, { ratio: has.map((f, c) => f / had[c]!) }, causes);
+          });
+    causes.forEach((cause, i) => {
+      const before = without[i]!;
       const change = logOdds(belief.causes[cause]!) - before;
       const shares =
-        answers.length === 1
+        alone.length === 0
           ? [change]
           : split(
               change,
-              alone.map((ratio, i) => odds(ratio, totals[i + 1]!) - before),
+              alone.map((odds) => odds[i]! - before),
             );
-      answers.forEach(({ question, answer }, i) =>
-        out.get(cause)!.push({ question, answer, decibans: shares[i]! }),
+      answers.forEach(({ question, answer }, j) =>
+        lists[i]!.push({ question, answer, decibans: shares[j]! }),
       );
-    }
+    });
   }
-  for (const list of out.values()) {
-    const size = (e: AnswerEffect): number => Math.round(Math.abs(e.decibans) * 1e9);
-    list.sort((a, b) => size(b) - size(a) || a.question - b.question);
-  }
-  return out;
+  const size = (e: AnswerEffect): number => Math.round(Math.abs(e.decibans) * 1e9);
+  for (const list of lists) list.sort((a, b) => size(b) - size(a) || a.question - b.question);
+  return new Map(causes.map((c, i) => [c, lists[i]!]));
 }
 
-/** For each class, what its weight is multiplied by when the group had given `instead` rather than all its answers. */
-function replaced(model: Model, g: number, had: Float64Array, instead: readonly Evidence[]): Float64Array {
-  const has = factorOf(model, g, instead).factor;
-  return has.map((f, c) => f / had[c]!);
+const inverses = new WeakMap<Float64Array, Instead>();
+
+/** What a group's classes would weigh, against what they do, had its answers been others or none. */
+interface Instead {
+  readonly ratio: Float64Array;
+  /** filled in when first needed */
+  turned?: Float64Array;
 }
 
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
-  return sum;
+/** Had the group said nothing. Kept, because the factor of a single answer is the same for every rider. */
+function unsaid(had: Float64Array): Instead {
+  let inverse = inverses.get(had);
+  if (inverse === undefined) {
+    inverse = { ratio: had.map((f) => 1 / f) };
+    inverses.set(had, inverse);
+  }
+  return inverse;
+}
+
+/** Log odds of each of `causes`, had the group's answers been others. */
+function oddsInstead(
+  model: Model,
+  g: number,
+  posterior: Posterior,
+  instead: Instead,
+  causes: readonly number[],
+): number[] {
+  const group = model.groups[g]!;
+  if (isWide(group)) {
+    const all = new Float64Array(model.space.causes);
+    model.weigh(posterior.weights, [{ group: g, factor: instead.ratio }], model.scratch, all);
+    return causes.map((c) => logOdds(all[c]!));
+  }
+  const values = (instead.turned ??= turned(group, instead.ratio));
+  const total = dot(values, heldBy(group, posterior));
+  return causes.map((c) => logOdds(dot(values, heldWith(model, group, posterior, c)) / total));
 }
 
 /** Parts of `total` in proportion to `own`; where those cancel out, the difference is shared evenly instead. */

@@ -1,6 +1,6 @@
 /** How well the whole story hangs together under the model. */
-import { byGroup, groupFactor, update, type Evidence } from './belief.ts';
-import { classProbabilities, type Posterior } from './overlap.ts';
+import { byGroup, factorOf, groupFactor, update, type Evidence } from './belief.ts';
+import { classProbabilities, dot, heldBy, turned, type Posterior } from './overlap.ts';
 import type { Model } from './model.ts';
 
 export interface Fit {
@@ -25,25 +25,22 @@ export function fitOf(
   let excess = 0;
   let variance = 0;
   for (const [g, answers] of byGroup(model, evidence)) {
-    const weights = classProbabilities(model, model.groups[g]!, posterior);
+    const held = heldBy(model.groups[g]!, posterior);
     for (const e of answers) {
-      const m = model.rules.questions[e.question]!.answers.length;
-      const { bits, mean, spread } = surprises(model, g, e.question, e.sure);
-      for (let c = 0; c < weights.length; c++) {
-        excess += weights[c]! * (bits[c * m + e.answer]! - mean[c]!);
-        variance += weights[c]! * spread[c]!;
-      }
+      const { excess: more, spread } = surprises(model, g, e.question, e.sure);
+      excess += dot(held, more[e.answer]!);
+      variance += dot(held, spread);
     }
   }
   const z = variance > 0 ? excess / Math.sqrt(variance) : 0;
   return { z, reask: z > strange ? mostSurprising(model, posterior, evidence, 2) : [] };
 }
 
+/** Columns over the classes of the question's group, turned for `heldBy`. */
 interface Surprises {
-  /** [class × answers + answer] → −log2 P(answer | class) */
-  readonly bits: Float64Array;
-  /** for each class, the mean surprise (the entropy) and its variance */
-  readonly mean: Float64Array;
+  /** for each answer, its surprise −log2 P(answer | class) above the mean (the entropy) of the class */
+  readonly excess: readonly Float64Array[];
+  /** variance of the surprise in the class */
   readonly spread: Float64Array;
 }
 
@@ -76,7 +73,15 @@ function surprises(model: Model, g: number, question: number, sure: number): Sur
     }
     spread[c] = square - mean[c]! ** 2;
   }
-  const made = { bits, mean, spread };
+  const made: Surprises = {
+    excess: Array.from({ length: m }, (_, a) =>
+      turned(
+        group,
+        mean.map((s, c) => bits[c * m + a]! - s),
+      ),
+    ),
+    spread: turned(group, spread),
+  };
   bySureness.set(sure, made);
   return made;
 }
@@ -90,9 +95,9 @@ function mostSurprising(
 ): number[] {
   const surprise = evidence.map((left) => {
     const g = model.groupOf[left.question]!;
-    const weights = classProbabilities(model, model.groups[g]!, posterior);
+    const weights = classProbabilities(model.groups[g]!, posterior);
     const answers = evidence.filter((e) => model.groupOf[e.question] === g);
-    const withIt = groupFactor(model, g, answers);
+    const withIt = factorOf(model, g, answers).factor;
     const rest = groupFactor(
       model,
       g,

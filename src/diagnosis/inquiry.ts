@@ -1,8 +1,8 @@
 /** Which open question would tell most, in bits: I(q) = H(A_q) − Σ_h P(h)·H(A_q | h). */
 import { byGroup, groupLikelihood, type Evidence } from './belief.ts';
-import { classProbabilities, type Posterior } from './overlap.ts';
 import type { Group } from './groups.ts';
 import type { Model } from './model.ts';
+import { classProbabilities, heldBy, turned, type Posterior } from './overlap.ts';
 
 export interface Gain {
   readonly question: number;
@@ -22,98 +22,107 @@ export function gains(
   open: readonly number[],
 ): { question: number; bits: number }[] {
   const answered = byGroup(model, evidence);
-  const wanted = new Map<number, number[]>();
-  for (const q of open) {
-    const g = model.groupOf[q]!;
-    const list = wanted.get(g);
-    if (list === undefined) wanted.set(g, [q]);
-    else list.push(q);
-  }
-  const out: { question: number; bits: number }[] = [];
-  for (const [g, questions] of wanted) {
+  const held = new Map<number, Float64Array>();
+  return open.map((question) => {
+    const g = model.groupOf[question]!;
     const group = model.groups[g]!;
-    const classWeights = classProbabilities(model, group, posterior);
-    const trust = trustOf(model, g, answered.get(g) ?? []);
-    for (const question of questions) {
-      const m = model.rules.questions[question]!.answers.length;
-      out.push({ question, bits: gainOf(group, question, m, classWeights, trust) });
+    const answers = answered.get(g);
+    let weights = held.get(g);
+    if (weights === undefined) {
+      weights = (answers === undefined ? heldBy : classProbabilities)(group, posterior);
+      held.set(g, weights);
     }
-  }
-  return out.sort((a, b) => a.question - b.question);
+    const columns =
+      answers === undefined ? fresh(model, group, question) : trusting(model, g, question, answers);
+    return { question, bits: gainOf(weights, columns, model.rules.questions[question]!.answers.length) };
+  });
 }
 
-/** Probability, for each class, that the group's impression can be trusted after what was answered; one number when all alike. */
-function trustOf(model: Model, g: number, answers: readonly Evidence[]): Float64Array | number {
+/** I from P(answer | class) and H(answer | class), a column each, and the weights they are to be averaged with. */
+function gainOf(weights: Float64Array, columns: Float64Array, m: number): number {
+  const means = weightedSums(weights, columns, m + 1);
+  let h = -means[m]!;
+  for (let a = 0; a < m; a++) if (means[a]! > 0) h -= means[a]! * Math.log2(means[a]!);
+  return Math.max(0, h);
+}
+
+const kept = new WeakMap<Float64Array, { readonly trust: number; readonly columns: Float64Array }>();
+
+/** Where nothing of the group was answered, the columns are the same for every rider, so they are kept, turned. */
+function fresh(model: Model, group: Group, question: number): Float64Array {
+  const table = group.table(question);
+  const trust = 1 - group.doubt;
+  const known = kept.get(table);
+  if (known !== undefined && known.trust === trust) return known.columns;
+  const m = model.rules.questions[question]!.answers.length;
+  const size = table.length / m;
+  const columns = columnsOf(table, m, new Float64Array(size).fill(trust));
+  for (let k = 0; k <= m; k++) {
+    const column = columns.subarray(k * size, (k + 1) * size);
+    column.set(turned(group, column));
+  }
+  kept.set(table, { trust, columns });
+  return columns;
+}
+
+/** With answers of the group, the impression is trusted as far as these bear it out, which depends on the class. */
+function trusting(model: Model, g: number, question: number, answers: readonly Evidence[]): Float64Array {
   const d = model.groups[g]!.doubt;
-  if (answers.length === 0) return 1 - d;
   const { trusted, wrong } = groupLikelihood(model, g, answers);
   for (let c = 0; c < trusted.length; c++) {
     const right = (1 - d) * trusted[c]!;
     const total = right + d * wrong;
     trusted[c] = total > 0 ? right / total : 0;
   }
-  return trusted;
+  return columnsOf(
+    model.groups[g]!.table(question),
+    model.rules.questions[question]!.answers.length,
+    trusted,
+  );
 }
 
-interface Fresh {
-  readonly trust: number;
-  /** entropy of the answer given each class, bits */
-  readonly entropy: Float64Array;
-}
-const fresh = new WeakMap<Float64Array, Fresh>();
-
-function gainOf(
-  group: Group,
-  question: number,
-  m: number,
-  classWeights: Float64Array,
-  trust: Float64Array | number,
-): number {
-  const table = group.table(question);
-  const total = new Float64Array(m);
-  let conditional = 0;
-  let mass = 0;
-  if (typeof trust === 'number') {
-    // Nothing of this group was answered: the entropies are the same for every rider, so they are kept.
-    let kept = fresh.get(table);
-    if (kept === undefined || kept.trust !== trust) {
-      kept = { trust, entropy: entropies(table, m, trust) };
-      fresh.set(table, kept);
-    }
-    for (let c = 0, at = 0; c < classWeights.length; c++, at += m) {
-      const w = classWeights[c]!;
-      if (w === 0) continue;
-      mass += w;
-      conditional += w * kept.entropy[c]!;
-      for (let a = 0; a < m; a++) total[a]! += w * table[at + a]!;
-    }
-    for (let a = 0; a < m; a++) total[a] = trust * (total[a]! / mass) + (1 - trust) / m;
-  } else {
-    for (let c = 0, at = 0; c < classWeights.length; c++, at += m) {
-      const w = classWeights[c]!;
-      if (w === 0) continue;
-      const t = trust[c]!;
-      mass += w;
-      for (let a = 0; a < m; a++) {
-        const p = t * table[at + a]! + (1 - t) / m;
-        total[a]! += w * p;
-        if (p > 0) conditional -= w * p * Math.log2(p);
-      }
-    }
-    for (let a = 0; a < m; a++) total[a]! /= mass;
-  }
-  return Math.max(0, entropy(total) - conditional / mass);
-}
-
-function entropies(table: Float64Array, m: number, trust: number): Float64Array {
-  const out = new Float64Array(table.length / m);
-  for (let c = 0, at = 0; c < out.length; c++, at += m) {
+/** [column × class]: P(answer | class) for each answer, then the entropy of the answer in each class, bits. */
+function columnsOf(table: Float64Array, m: number, trust: Float64Array): Float64Array {
+  const size = trust.length;
+  const out = new Float64Array(size * (m + 1));
+  for (let c = 0, at = 0; c < size; c++, at += m) {
+    const t = trust[c]!;
     let h = 0;
     for (let a = 0; a < m; a++) {
-      const p = trust * table[at + a]! + (1 - trust) / m;
+      const p = t * table[at + a]! + (1 - t) / m;
+      out[a * size + c] = p;
       if (p > 0) h -= p * Math.log2(p);
     }
-    out[c] = h;
+    out[m * size + c] = h;
+  }
+  return out;
+}
+
+/** Σ_c weights[c]·column[c] for each column, four at a time because a sum waits for its last term. */
+function weightedSums(weights: Float64Array, columns: Float64Array, count: number): number[] {
+  const size = weights.length;
+  const out: number[] = [];
+  let k = 0;
+  for (; k + 4 <= count; k += 4) {
+    const at = k * size;
+    let s0 = 0;
+    let s1 = 0;
+    let s2 = 0;
+    let s3 = 0;
+    for (let c = 0; c < size; c++) {
+      const w = weights[c]!;
+      s0 += w * columns[at + c]!;
+      s1 += w * columns[at + size + c]!;
+      s2 += w * columns[at + 2 * size + c]!;
+      s3 += w * columns[at + 3 * size + c]!;
+    }
+    out.push(s0, s1, s2, s3);
+  }
+  for (; k < count; k++) {
+    const at = k * size;
+    let sum = 0;
+    for (let c = 0; c < size; c++) sum += weights[c]! * columns[at + c]!;
+    out.push(sum);
   }
   return out;
 }
@@ -137,10 +146,10 @@ export function rank(
   const { 'minutes-floor': floor, 'topic-bonus': bonus } = model.rules.numbers.asking;
   const scored = candidates.map(({ question, bits }) => {
     const q = model.rules.questions[question]!;
-    return { question, bits, worth: (bits / (q.minutes + floor)) * (q.topic === lastTopic ? bonus : 1) };
+    const worth = (bits / (q.minutes + floor)) * (q.topic === lastTopic ? bonus : 1);
+    // Rounded, so that what is equal but for the last bits of a sum is decided by the order of the rules.
+    return { gain: { question, bits, worth }, key: q.safety ? Infinity : Math.round(worth * 1e9) };
   });
-  // Rounded, so that what is equal but for the last bits of a sum is decided by the order of the rules.
-  const safety = (g: Gain): number => (model.rules.questions[g.question]!.safety ? 0 : 1);
-  const worth = (g: Gain): number => (safety(g) === 0 ? 0 : Math.round(g.worth * 1e9));
-  return scored.sort((a, b) => safety(a) - safety(b) || worth(b) - worth(a) || a.question - b.question);
+  scored.sort((a, b) => (a.key === b.key ? a.gain.question - b.gain.question : b.key - a.key));
+  return scored.map((s) => s.gain);
 }

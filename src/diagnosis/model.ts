@@ -2,6 +2,7 @@
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
 import { buildGroups, withQuestion, type Group } from './groups.ts';
 import { enumerate, type HypothesisSpace } from './hypotheses.ts';
+import { containment, type Containing } from './overlap.ts';
 import { weigher, type GroupFactor, type Weigh } from './weigh.ts';
 
 export interface Model {
@@ -17,6 +18,7 @@ export interface Model {
   /** as long as the space; holds nothing between calls */
   readonly scratch: Float64Array;
   readonly weigh: Weigh;
+  readonly containing: Containing;
   /** factors of single sure answers, by question and answer */
   readonly folded: Map<number, GroupFactor>;
 }
@@ -45,6 +47,7 @@ export function buildModel(rules: CompiledRules, doubt?: number): Model {
     causeIndex: new Map(rules.causes.map((c, i) => [c.id, i])),
     scratch: new Float64Array(space.size),
     weigh: weigher(space, groups),
+    containing: containment(space),
     folded: new Map(),
   };
 }
@@ -60,13 +63,11 @@ export function withStrengths(model: Model, changed: ReadonlyMap<number, Questio
   for (const [index, question] of changed) {
     const g = model.groupOf[index]!;
     questions[index] = question;
-    groups[g] = withQuestion(
-      model.space,
-      groups[g]!,
-      index,
-      question,
-      model.rules.numbers.slip[question.how],
-    );
+    groups[g] = withQuestion(groups[g]!, index, {
+      before: model.rules.questions[index]!,
+      now: question,
+      slip: model.rules.numbers.slip[question.how],
+    });
   }
   // What is kept of other questions still holds.
   const folded = new Map([...model.folded].filter(([key]) => !changed.has(Math.floor(key / 64))));

@@ -2,161 +2,207 @@
  * Which of a group's causes are off, out of the whole posterior.
  *
  * A question looks only at the causes it points to, so it needs the probability of each class of its group, not of every
- * set. That comes, exactly, by inclusion and exclusion from the weight of all sets that contain a given one.
+ * set. What comes cheaply is the probability that at least the causes of a class are off; a mean over classes is the
+ * same sum over these, once the values have been turned by inclusion and exclusion (their Möbius transform), and that is
+ * done once for values that are the same for every rider.
  */
+import type { Belief } from './belief.ts';
+import type { Classes } from './classes.ts';
 import type { Group } from './groups.ts';
 import { subsetTable, type HypothesisSpace } from './hypotheses.ts';
-import type { Belief } from './belief.ts';
 import type { Model } from './model.ts';
 
-/** A belief seen from both sides: the weight of every set, and of all sets that contain it. */
+/** A posterior made ready for questions about its groups. */
 export interface Posterior {
+  /** probability of every set */
   readonly weights: Float64Array;
+  /** for every set, the probability of all sets that contain it, itself included */
   readonly containing: Float64Array;
-  /** class probabilities already worked out, by group */
-  readonly classes: Map<Group, Float64Array>;
+  /** what `heldBy` gave, by group */
+  readonly held: Map<Group, Float64Array>;
 }
 
-export function posteriorOf(model: Model, belief: Pick<Belief, 'weights' | 'causes'>): Posterior {
-  return {
-    weights: belief.weights,
-    containing: supersetSums(model.space, belief, new Float64Array(model.space.size)),
-    classes: new Map(),
+/** @param into where the sums go; a batch hands in the same array again */
+export function posteriorOf(
+  model: Model,
+  { weights, causes }: Pick<Belief, 'weights' | 'causes'>,
+  into = new Float64Array(model.space.size),
+): Posterior {
+  model.containing(weights, causes, into);
+  return { weights, containing: into, held: new Map() };
+}
+
+export type Containing = (weights: Float64Array, causes: Float64Array, out: Float64Array) => void;
+
+/** As with the weigher, all working space belongs to the function, and its loops are short. */
+export function containment(space: HypothesisSpace): Containing {
+  if (space.most !== 3) return (weights, _, out) => anySize(space, weights, out);
+  const { last, inner, tops, topUp, topLast, causes: n, size } = space;
+  const { top, from, to, shift } = space.stretches;
+  const work = new Float64Array(size);
+  /** [cause × cause] for each pair, the lower cause first, the weight of the triples that contain it */
+  const pairs = new Float64Array(n * n);
+
+  /** The triples (i, j, k) count for the pairs (i, j), (i, k) and (j, k). */
+  const count = (): void => {
+    const weights = work;
+    const sums = pairs;
+    for (let s = 0; s < top.length; s++) {
+      const t = top[s]!;
+      const i = last[inner[topUp[t]!]!]! * n;
+      const j = topLast[t]!;
+      const withI = i + shift[s]!;
+      const withJ = j * n + shift[s]!;
+      const end = to[s]!;
+      let sum = 0;
+      for (let h = from[s]!; h < end; h++) {
+        const w = weights[h]!;
+        sums[withI + h]! += w;
+        sums[withJ + h]! += w;
+        sum += w;
+      }
+      sums[i + j]! += sum;
+    }
+  };
+
+  return (weights, causes, out) => {
+    work.set(weights);
+    pairs.fill(0);
+    count();
+    out.set(weights);
+    for (let t = 0; t < tops.length; t++)
+      out[tops[t]!]! += pairs[last[inner[topUp[t]!]!]! * n + topLast[t]!]!;
+    for (let i = 1; i < inner.length; i++) out[inner[i]!] = causes[last[inner[i]!]!]!;
+    out[0] = 1;
   };
 }
 
-/** For every set, the weight of all sets that contain it (itself included). */
-export function supersetSums(
-  space: HypothesisSpace,
-  belief: Pick<Belief, 'weights' | 'causes'>,
-  out: Float64Array,
-): Float64Array {
-  return space.most === 3 ? ofTriples(space, belief, out) : anySize(space, belief.weights, out);
-}
-
-/** With sets of at most three, only pairs must be summed: the empty set has all, and the single causes are known. */
-function ofTriples(
-  space: HypothesisSpace,
-  { weights, causes }: Pick<Belief, 'weights' | 'causes'>,
-  out: Float64Array,
-): Float64Array {
-  const { last, parent, child, row, causes: n, inner, tops } = space;
-  const { top, from, to, shift } = space.stretches;
-  out.set(weights);
-  let total = 0;
-  for (let s = 0; s < top.length; s++) {
-    const pair = tops[top[s]!]!;
-    // The triples (i, j, k) after the pair (i, j) are part of that pair and of (i, k) and (j, k).
-    const withI = row[parent[pair]!]! * n + shift[s]!;
-    const withJ = row[child[row[0]! * n + last[pair]!]!]! * n + shift[s]!;
-    let sum = 0;
-    for (let h = from[s]!, end = to[s]!; h < end; h++) {
-      const w = weights[h]!;
-      out[child[withI + h]!]! += w;
-      out[child[withJ + h]!]! += w;
-      sum += w;
-    }
-    out[pair]! += sum;
-    total += sum;
-  }
-  for (let i = 0; i < tops.length; i++) total += weights[tops[i]!]!;
-  for (let i = 0; i < inner.length; i++) {
-    const h = inner[i]!;
-    total += weights[h]!;
-    if (h > 0) out[h] = causes[last[h]!]!;
-  }
-  out[0] = total;
-  return out;
-}
-
-function anySize(space: HypothesisSpace, weights: Float64Array, out: Float64Array): Float64Array {
+function anySize(space: HypothesisSpace, weights: Float64Array, out: Float64Array): void {
   out.set(weights);
   const { start, list } = subsetTable(space);
   for (let h = 1; h < space.size; h++) {
     const w = weights[h]!;
     for (let s = start[h]!, end = start[h + 1]!; s < end; s++) out[list[s]!]! += w;
   }
+}
+
+/** With more classes than this, counting set by set is quicker than inclusion and exclusion over the classes. */
+const MANY_CLASSES = 500;
+
+export function isWide(group: Group): boolean {
+  return group.classes.sets.length > MANY_CLASSES;
+}
+
+/** For each class of a group, what `turned` values are multiplied with. */
+export function heldBy(group: Group, posterior: Posterior): Float64Array {
+  let held = posterior.held.get(group);
+  if (held === undefined) {
+    held = isWide(group)
+      ? byClass(group, posterior.weights)
+      : gather(group.classes.sets, posterior.containing);
+    posterior.held.set(group, held);
+  }
+  return held;
+}
+
+/** Values a class, turned so that their products with `heldBy` add up to their mean over the posterior. */
+export function turned(group: Group, values: Float64Array): Float64Array {
+  if (isWide(group)) return values;
+  const out = values.slice();
+  const { to, from } = stepsOf(group.classes);
+  for (let i = 0; i < to.length; i++) out[to[i]!]! -= out[from[i]!]!;
   return out;
 }
 
-interface Lattice {
-  /** proper subsets of each class, as classes: a list a class, laid end to end */
-  readonly start: Int32Array;
-  readonly list: Int32Array;
-  /** classes, the largest first */
-  readonly order: Int32Array;
+/** As `heldBy`, of the sets that hold `cause` too; for a group that is not wide. */
+export function heldWith(model: Model, group: Group, { containing }: Posterior, cause: number): Float64Array {
+  return gather(joined(model, group.classes, cause), containing);
 }
 
-const lattices = new WeakMap<Group, Lattice>();
-
-function latticeOf(model: Model, group: Group): Lattice {
-  const known = lattices.get(group);
-  if (known !== undefined) return known;
-  const all = subsetTable(model.space);
-  const classOfSet = new Map<number, number>();
-  group.classes.forEach((set, c) => classOfSet.set(set, c));
-  const start = new Int32Array(group.classes.length + 1);
-  const list: number[] = [];
-  group.classes.forEach((set, c) => {
-    start[c] = list.length;
-    for (let s = all.start[set]!; s < all.start[set + 1]!; s++) list.push(classOfSet.get(all.list[s]!)!);
-  });
-  start[group.classes.length] = list.length;
-  const depth = (c: number): number => model.space.depth[group.classes[c]!]!;
-  const order = Int32Array.from(group.classes.keys()).sort((a, b) => depth(b) - depth(a) || a - b);
-  const lattice = { start, list: Int32Array.from(list), order };
-  lattices.set(group, lattice);
-  return lattice;
-}
-
-/** Above this share of all sets, adding the sets up one by one is cheaper than inclusion and exclusion. */
-const MANY = 1 / 8;
-
-/** P(exactly these of the group's causes are off), for each class; worked out once a posterior. */
-export function classProbabilities(model: Model, group: Group, posterior: Posterior): Float64Array {
-  let out = posterior.classes.get(group);
-  if (out === undefined) {
-    out = workOut(model, group, posterior);
-    posterior.classes.set(group, out);
-  }
-  return out;
-}
-
-function workOut(model: Model, group: Group, { weights, containing }: Posterior): Float64Array {
-  const out = new Float64Array(group.classes.length);
-  if (out.length > MANY * model.space.size) {
-    const classOf = group.classOf();
-    for (let h = 0; h < weights.length; h++) out[classOf[h]!]! += weights[h]!;
-    return out;
-  }
-  for (let c = 0; c < out.length; c++) out[c] = containing[group.classes[c]!]!;
-  return exclude(latticeOf(model, group), out);
-}
-
-const holders = new WeakMap<HypothesisSpace, Int32Array[]>();
-
-/** The sets that hold a cause, by number. */
-export function setsWith(space: HypothesisSpace, cause: number): Int32Array {
-  let lists = holders.get(space);
-  if (lists === undefined) {
-    const all = Array.from({ length: space.causes }, (): number[] => []);
-    for (let h = 1; h < space.size; h++)
-      for (let x = h; x > 0; x = space.parent[x]!) all[space.last[x]!]!.push(h);
-    lists = all.map((list) => Int32Array.from(list));
-    holders.set(space, lists);
-  }
-  return lists[cause]!;
-}
-
-/** "At least these" → "exactly these": settled by size, the largest first. */
-function exclude({ start, list, order }: Lattice, out: Float64Array): Float64Array {
-  for (let i = 0; i < order.length; i++) {
-    const c = order[i]!;
-    const p = out[c]!;
-    if (p === 0) continue;
-    for (let s = start[c]!, end = start[c + 1]!; s < end; s++) out[list[s]!]! -= p;
-  }
+/** P(exactly these of the group's causes are off), for each class. */
+export function classProbabilities(group: Group, posterior: Posterior): Float64Array {
+  if (isWide(group)) return heldBy(group, posterior);
+  const out = heldBy(group, posterior).slice();
+  const { to, from } = stepsOf(group.classes);
+  for (let i = 0; i < to.length; i++) out[from[i]!]! -= out[to[i]!]!;
   // What is left of a difference of equal sums may lie a hair below nothing.
   for (let c = 0; c < out.length; c++) if (out[c]! < 0) out[c] = 0;
+  return out;
+}
+
+/** Σ a·b. */
+export function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  return sum;
+}
+
+function byClass(group: Group, weights: Float64Array): Float64Array {
+  // With all causes its own, a group's classes are the sets themselves.
+  if (group.classes.sets.length === weights.length) return weights;
+  const classOf = group.classOf();
+  const out = new Float64Array(group.classes.sets.length);
+  for (let h = 0; h < weights.length; h++) out[classOf[h]!]! += weights[h]!;
+  return out;
+}
+
+function gather(sets: Int32Array, containing: Float64Array): Float64Array {
+  const out = new Float64Array(sets.length);
+  for (let c = 0; c < sets.length; c++) if (sets[c]! >= 0) out[c] = containing[sets[c]!]!;
+  return out;
+}
+
+/** All ways to leave one cause out of a class, cause by cause: with it, and without it. */
+interface Steps {
+  readonly to: Int32Array;
+  readonly from: Int32Array;
+}
+const steps = new WeakMap<Classes, Steps>();
+
+function stepsOf(classes: Classes): Steps {
+  const known = steps.get(classes);
+  if (known !== undefined) return known;
+  const { up, last, depth, own } = classes;
+  const child = new Int32Array(up.length * own.length);
+  for (let c = 1; c < up.length; c++) child[up[c]! * own.length + last[c]!] = c;
+  const byCause: number[][] = Array.from(own, () => []);
+  /** the class without the cause in place `place`, which it holds */
+  const without = (c: number, place: number): number =>
+    last[c] === place ? up[c]! : child[without(up[c]!, place) * own.length + last[c]!]!;
+  for (let c = 1; c < up.length; c++) {
+    for (let at = c; depth[at]! > 0; at = up[at]!) {
+      const place = last[at]!;
+      byCause[place]!.push(c, without(c, place));
+    }
+  }
+  const all = byCause.flat();
+  const made = {
+    to: Int32Array.from({ length: all.length / 2 }, (_, i) => all[2 * i]!),
+    from: Int32Array.from({ length: all.length / 2 }, (_, i) => all[2 * i + 1]!),
+  };
+  steps.set(classes, made);
+  return made;
+}
+
+const joins = new WeakMap<Classes, Map<number, Int32Array>>();
+
+/** For each class, the set made of it and one cause more, or -1 where they do not go together. */
+function joined({ space }: Model, classes: Classes, cause: number): Int32Array {
+  let byCause = joins.get(classes);
+  if (byCause === undefined) joins.set(classes, (byCause = new Map<number, Int32Array>()));
+  const known = byCause.get(cause);
+  if (known !== undefined) return known;
+  const { child, row, causes: n } = space;
+  const add = (set: number, one: number): number =>
+    set < 0 || row[set]! < 0 ? -1 : child[row[set]! * n + one]!;
+  const out = new Int32Array(classes.sets.length);
+  for (let c = 0; c < out.length; c++) {
+    const last = c === 0 ? -1 : classes.own[classes.last[c]!]!;
+    const up = classes.up[c]!;
+    if (last < cause) out[c] = add(classes.sets[c]!, cause);
+    else if (last === cause) out[c] = classes.sets[c]!;
+    else out[c] = add(out[up]!, last);
+  }
+  byCause.set(cause, out);
   return out;
 }

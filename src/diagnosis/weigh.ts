@@ -64,7 +64,7 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
   /** for each cause, and in the last place for none, the weight of the sets that hold it */
   const sums = new Float64Array(n + 1);
   /** a group looked up set by set: class of every set, and factor of every class */
-  const classOf = new Uint16Array(size);
+  const classOf = new Int32Array(size);
   const factor = new Float64Array(size);
 
   const lookUp = (f: GroupFactor | undefined): void => {
@@ -162,7 +162,7 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
 
   /** Takes a group's singles and pairs in; what is left goes straight into the weights. */
   const take = (group: Group, { single, pair, rest }: Parts): void => {
-    const { own } = group;
+    const { own } = group.classes;
     for (let i = 0; i < own.length; i++) {
       const row = own[i]! * n;
       each[own[i]!]! *= single[i]!;
@@ -204,7 +204,7 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
 
 /** Splits a factor, exactly: the factor of none times all parts of a class is its factor again. */
 function partsOf({ size, most }: HypothesisSpace, group: Group, factor: Float64Array): Parts | null {
-  const { own, singles, pairs } = group;
+  const { own, singles, pairs } = group.classes;
   const n = own.length;
   const { sets, classes, members } = group.crowded();
   const none = factor[0]!;
@@ -219,7 +219,7 @@ function partsOf({ size, most }: HypothesisSpace, group: Group, factor: Float64A
   for (let i = 0; i < n; i++) {
     for (let j = i + 1; j < n; j++) {
       const c = pairs[i * n + j]!;
-      if (c < 0) continue;
+      if (c === 0) continue;
       const f = factor[c]!;
       if (f === 0) return null;
       pair[i * n + j] = f / (none * single[i]! * single[j]!);

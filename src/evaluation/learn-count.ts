@@ -117,7 +117,7 @@ export function observer(model: Model): (o: Observation) => Seen {
       const { group: g, trust } = said[i]!;
       const group = model.groups[g]!;
       const classOf = group.classOf();
-      const share = new Float64Array(group.classes.length);
+      const share = new Float64Array(group.classes.sets.length);
       for (let h = 0; h < weights.length; h++) share[classOf[h]!]! += weights[h]!;
       for (let c = 0; c < share.length; c++) share[c]! *= trust[c]! / total;
       return answers.map(({ question, answer, sure }) => {
@@ -155,7 +155,7 @@ export function countAnswers(
   const q = rules.questions[question]!;
   const base = table.base[question]!;
   const links = table.links[question]!;
-  const { classes } = groups[groupOf[question]!]!;
+  const classes = groups[groupOf[question]!]!.classes.sets;
   const miss = new Float64Array(q.answers.length);
   const noticed = new Float64Array(q.answers.length);
   for (let c = 0; c < classes.length; c++) {

@@ -3,7 +3,7 @@ import type { Bench } from '../advice/bench.ts';
 import type { Verdict } from '../advice/advise.ts';
 import type { Case } from '../casework/case.ts';
 import { runCheck } from '../casework/check-rules.ts';
-import { consult } from '../casework/consult.ts';
+import { consult, roomFor } from '../casework/consult.ts';
 import { withStrengths, type Model } from '../diagnosis/model.ts';
 import type { Check } from '../rulebase/compiled.ts';
 import { ladderOf, nearestRung, neighbours, type Rung } from './ladder.ts';
@@ -45,7 +45,7 @@ export function caseSensitivity(model: Model, bench: Bench, kase: Case): CaseSen
     next: false,
     explain: 0,
     fit: false,
-    buffer: new Float64Array(model.space.size),
+    room: roomFor(model),
   };
   const base = consult(model, bench, kase, wishes);
   const answered = new Set(base.heard.evidence.map((e) => e.question));

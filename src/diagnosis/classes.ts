@@ -1,0 +1,90 @@
+/** The sets of a few causes out of all, as the questions of one group see them: which of their own causes are off. */
+import type { HypothesisSpace } from './hypotheses.ts';
+
+export interface Classes {
+  /** number of each class as a set of the space, depth first; class 0 is none of these causes */
+  readonly sets: Int32Array;
+  /** the class without its last cause, and that cause's place among the own ones; 0 and -1 for class 0 */
+  readonly up: Int32Array;
+  readonly last: Int16Array;
+  readonly depth: Uint8Array;
+  /** the own causes, rising, and the class of each alone */
+  readonly own: Int16Array;
+  readonly singles: Int32Array;
+  /** [own × own] class of each pair, the lower cause first; 0 where they exclude each other or only one fits */
+  readonly pairs: Int32Array;
+}
+
+/** @param own causes, rising */
+export function classesOf(space: HypothesisSpace, own: readonly number[]): Classes {
+  const n = own.length;
+  const sets: number[] = [];
+  const up: number[] = [];
+  const last: number[] = [];
+  const depth: number[] = [];
+  const singles = new Int32Array(n);
+  const pairs = new Int32Array(n * n);
+  // Walk only the sets made of own causes, in the order of all sets.
+  const walk = (set: number, above: number, place: number, size: number): void => {
+    const me = sets.length;
+    sets.push(set);
+    up.push(above);
+    last.push(place);
+    depth.push(size);
+    if (size === 1) singles[place] = me;
+    if (size === 2) pairs[last[above]! * n + place] = me;
+    const row = space.row[set]!;
+    if (row < 0) return;
+    for (let i = place + 1; i < n; i++) {
+      const next = space.child[row * space.causes + own[i]!]!;
+      if (next >= 0) walk(next, me, i, size + 1);
+    }
+  };
+  walk(0, 0, -1, 0);
+  return {
+    sets: Int32Array.from(sets),
+    up: Int32Array.from(up),
+    last: Int16Array.from(last),
+    depth: Uint8Array.from(depth),
+    own: Int16Array.from(own),
+    singles,
+    pairs,
+  };
+}
+
+/** The class of every set. */
+export function mapClasses(space: HypothesisSpace, { sets, up, last, own }: Classes): Int32Array {
+  const { parent, last: lastOf, size, causes } = space;
+  const place = new Int16Array(causes).fill(-1);
+  own.forEach((cause, i) => (place[cause] = i));
+  const child = new Int32Array(sets.length * own.length);
+  for (let c = 1; c < sets.length; c++) child[up[c]! * own.length + last[c]!] = c;
+  const out = new Int32Array(size);
+  for (let h = 1; h < size; h++) {
+    const above = out[parent[h]!]!;
+    const i = place[lastOf[h]!]!;
+    out[h] = i < 0 ? above : child[above * own.length + i]!;
+  }
+  return out;
+}
+
+/** Sets in which three causes of one group meet: only there is its factor more than a product over causes and pairs. */
+export interface Crowded {
+  readonly sets: Int32Array;
+  /** class of each */
+  readonly classes: Int32Array;
+  /** [set × K] places of the group's causes in each; the rest is -1 */
+  readonly members: Int16Array;
+}
+
+export function crowdedSets(space: HypothesisSpace, classes: Classes, classOf: Int32Array): Crowded {
+  const sets: number[] = [];
+  for (let h = 0; h < space.size; h++) if (classes.depth[classOf[h]!]! > 2) sets.push(h);
+  const members = new Int16Array(sets.length * space.most).fill(-1);
+  for (let s = 0; s < sets.length; s++) {
+    const c = classOf[sets[s]!]!;
+    for (let at = c, i = s * space.most + classes.depth[c]! - 1; at > 0; at = classes.up[at]!, i--)
+      members[i] = classes.last[at]!;
+  }
+  return { sets: Int32Array.from(sets), classes: Int32Array.from(sets, (h) => classOf[h]!), members };
+}
