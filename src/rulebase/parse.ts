@@ -26,7 +26,8 @@ export interface Parsed {
   readonly locate: (path: Path, key?: string) => Place;
 }
 
-const OPTIONS = { schema: 'core', uniqueKeys: true, prettyErrors: false } as const;
+// The library's own warnings would go to standard error past every command; what matters is said as a problem.
+const OPTIONS = { schema: 'core', uniqueKeys: true, prettyErrors: false, logLevel: 'error' } as const;
 
 /** Reads one YAML (or JSON) text with the core schema; never throws, never stops at the first error. */
 export function parseYaml(text: string, file: string): Parsed {

@@ -1,6 +1,6 @@
 /** A short soak with a fixed seed; tests/fuzz/long.mjs goes on for as long as asked. */
 import { describe, expect, it } from 'vitest';
-import type { Ran } from '../support/io.ts';
+import { earshot, type Ran } from '../support/io.ts';
 import { soak } from './soak.ts';
 import { targets } from './targets.ts';
 import { faultsOf } from './verdict.ts';
@@ -23,6 +23,23 @@ describe('whatever is thrown at the program', () => {
       expect(findings).toEqual([]);
       expect(throws).toBeGreaterThan(0);
     });
+  }
+});
+
+it('says nothing past its own messages when a key is a list or a map', async () => {
+  const warned: string[] = [];
+  const listen = (warning: Error): void => void warned.push(warning.message);
+  process.on('warning', listen);
+  try {
+    const stdin = 'case: 1\nid: x\nanswers:\n  ? [a]\n  : row\n  ? {}\n  : 1\n';
+    const { code, err } = await earshot(['diagnose', '-'], { stdin });
+    // A warning is told on the next turn.
+    await new Promise((resolve) => setTimeout(resolve, 20));
+    expect(code).toBe(1);
+    expect(err.trim().split('\n')).toHaveLength(2);
+    expect(warned).toEqual([]);
+  } finally {
+    process.off('warning', listen);
   }
 });
 

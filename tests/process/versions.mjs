@@ -5,7 +5,16 @@
  * without its development tools; this needs the registry. Ends with 1 when anything fails.
  */
 import { execFileSync, spawnSync } from 'node:child_process';
-import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  chmodSync,
+  cpSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 
@@ -14,6 +23,8 @@ const PROJECT = path.resolve(import.meta.dirname, '../..');
 const NOT_QUICK = ['tests/browser/**', 'tests/process/**', 'tests/logbook/killed.test.ts', 'tests/fuzz/**'];
 const versions = process.argv.length > 2 ? process.argv.slice(2) : ['20', '22', '24', 'latest'];
 const shelf = mkdtempSync(path.join(tmpdir(), 'earshot-versions-'));
+// Some tests start this Node.js as another user.
+chmodSync(shelf, 0o755);
 
 function packed() {
   const tree = path.join(shelf, 'tree');
