@@ -1,15 +1,13 @@
 /** `earshot rules learn LOG…`: from logged outcomes to strengths, and a pack of one's own where words should move. */
 import { learn, PACK_WEIGHT } from '../evaluation/learn.ts';
-import type { Logged } from '../evaluation/learn-observe.ts';
 import { overridesOf } from '../evaluation/learn-pack.ts';
 import { learnData, learnText } from '../report/learn-text.ts';
 import type { Style } from '../report/style.ts';
 import { openDesk } from './desk.ts';
 import { EXIT, type ExitCode, type Io } from './io.ts';
-import { caseFiles } from './case-files.ts';
 import { checkedOut, sourcesOf, writePack } from './learned-pack.ts';
 import { packFolders } from './load-rules.ts';
-import { readRecords } from './records.ts';
+import { loggedCases } from './logged-cases.ts';
 
 export interface RulesLearnOptions {
   readonly logs: readonly string[];
@@ -31,15 +29,7 @@ export async function rulesLearn(options: RulesLearnOptions, io: Io): Promise<Ex
   const out = options.out === undefined ? undefined : checkedOut(options.out, io.cwd);
   const desk = await openDesk(io, options.rules, options.bike);
   const { model, rules } = desk;
-  const logged: Logged[] = [];
-  let failed = 0;
-  for await (const record of readRecords(caseFiles(options.logs, io.cwd), io)) {
-    const opened = await desk.open(record);
-    if ('faults' in opened) {
-      failed++;
-      io.err(`${opened.faults.join('\n')}\n`);
-    } else logged.push({ kase: opened.kase, bench: opened.bench });
-  }
+  const { logged, failed } = await loggedCases(desk, options.logs, io);
   const learned = learn(model, logged, {
     weight: options.weight ?? PACK_WEIGHT,
     mostRounds: MOST_ROUNDS,

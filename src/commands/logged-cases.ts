@@ -1,0 +1,109 @@
+/** What `rules learn` reads: case files, folders of cases, and the logs of bikes with what their trials came to. */
+import { readdirSync, statSync } from 'node:fs';
+import { basename, dirname, join, resolve } from 'node:path';
+import type { BikeSheet } from '../bike/sheet.ts';
+import { vocabularyOf } from '../casework/case.ts';
+import type { Logged } from '../evaluation/learn-observe.ts';
+import { LOG_FORMAT, readLogFile } from '../logbook/migrate.ts';
+import { openLog } from '../logbook/log.ts';
+import type { Desk } from './desk.ts';
+import { historyOf } from './history-of.ts';
+import { Refusal, type Io } from './io.ts';
+import { fromData } from './load-sheet.ts';
+import { refusing } from './open-bike.ts';
+import { readRecords } from './records.ts';
+
+const CASE = /\.(ya?ml|json|ndjson|jsonl)$/;
+
+/**
+ * Of a folder: the log of every bike in it, or, where there is none, the case files in it. Of a bike's log: its trials,
+ * each with the answers of the interview before it.
+ * @returns the cases, and how many records could not be used; each of those is told on stderr
+ * @throws Refusal for a folder with neither
+ */
+export async function loggedCases(
+  desk: Desk,
+  paths: readonly string[],
+  io: Io,
+): Promise<{ logged: Logged[]; failed: number }> {
+  const logged: Logged[] = [];
+  const files: string[] = [];
+  let failed = 0;
+  for (const path of paths) {
+    if (path === '-' || !statSync(resolve(io.cwd, path), { throwIfNoEntry: false })?.isDirectory()) {
+      files.push(path);
+      continue;
+    }
+    const bikes = bikeLogs(resolve(io.cwd, path));
+    for (const folder of bikes) {
+      try {
+        const one = await ofBike(desk, folder, io);
+        if (one !== undefined) logged.push(one);
+      } catch (error) {
+        if (!(error instanceof Refusal)) throw error;
+        failed++;
+        io.err(`${folder}: ${error.message}\n`);
+      }
+    }
+    if (bikes.length > 0) continue;
+    const cases = readdirSync(resolve(io.cwd, path), { withFileTypes: true })
+      .filter((f) => f.isFile() && CASE.test(f.name) && !f.name.startsWith('.'))
+      .map((f) => join(path, f.name))
+      .sort();
+    if (cases.length === 0)
+      throw new Refusal(
+        `${path}: there is no case and no log in this folder. Name case files, or the folder of a log.`,
+      );
+    files.push(...cases);
+  }
+  for await (const record of readRecords(files, io)) {
+    const opened = await desk.open(record);
+    if ('faults' in opened) {
+      failed++;
+      io.err(`${opened.faults.join('\n')}\n`);
+    } else logged.push({ kase: opened.kase, bench: opened.bench });
+  }
+  return { logged, failed };
+}
+
+/** The folder itself when it is a bike's log, else the logs in its `bikes`, or in it. */
+function bikeLogs(folder: string): string[] {
+  const isLog = (at: string): boolean =>
+    statSync(join(at, 'log.yaml'), { throwIfNoEntry: false }) !== undefined;
+  if (isLog(folder)) return [folder];
+  const home = join(folder, 'bikes');
+  const inside = statSync(home, { throwIfNoEntry: false })?.isDirectory() ? home : folder;
+  return readdirSync(inside, { withFileTypes: true })
+    .filter((f) => f.isDirectory())
+    .map((f) => join(inside, f.name))
+    .filter(isLog)
+    .sort();
+}
+
+/** One case: the rounds of a bike, oldest first. Undefined when no trial on it has been judged yet. */
+async function ofBike(desk: Desk, folder: string, io: Io): Promise<Logged | undefined> {
+  if (basename(dirname(folder)) !== 'bikes')
+    throw new Refusal('a log is read where it was kept: in a folder bikes of its home.');
+  const home = dirname(dirname(folder));
+  const own: Io = { ...io, env: { ...io.env, EARSHOT_HOME: home } };
+  const sheet = await refusing(async () => {
+    const bike = (await readLogFile(folder, LOG_FORMAT))!.bike;
+    const log = await openLog(home, bike, { now: io.now });
+    const plain = await log.loadSheet();
+    const known = plain === undefined ? undefined : fromData(plain, join(folder, 'the sheet')).sheet;
+    return known ?? bare(bike);
+  });
+  const history = await historyOf(sheet, vocabularyOf(desk.rules), own);
+  const last = history?.rounds.at(-1);
+  if (history === undefined || last === undefined) return undefined;
+  const { answers, results } = last;
+  return {
+    kase: { id: sheet.id, answers, results, earlier: history.rounds.slice(0, -1) },
+    bench: await desk.bench(history.before),
+  };
+}
+
+/** A sheet that says nothing but the bike's name. */
+function bare(id: string): BikeSheet {
+  return fromData({ bike: 1, id }, id).sheet;
+}
