@@ -2,14 +2,16 @@
 import { readdirSync, statSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import type { BikeSheet } from '../bike/sheet.ts';
+import { withStands } from '../bike/stands.ts';
 import { vocabularyOf } from '../casework/case.ts';
+import { readCase } from '../casework/read-case.ts';
+import { roundsOf, standsBefore } from '../casework/rounds.ts';
 import type { Logged } from '../evaluation/learn-observe.ts';
 import { LOG_FORMAT, readLogFile } from '../logbook/migrate.ts';
 import { openLog } from '../logbook/log.ts';
 import type { Desk } from './desk.ts';
-import { historyOf } from './history-of.ts';
 import { Refusal, type Io } from './io.ts';
-import { fromData } from './load-sheet.ts';
+import { fromData, loadSheet } from './load-sheet.ts';
 import { refusing } from './open-bike.ts';
 import { readRecords } from './records.ts';
 
@@ -18,17 +20,20 @@ const CASE = /\.(ya?ml|json|ndjson|jsonl)$/;
 /**
  * Of a folder: the log of every bike in it, or, where there is none, the case files in it. Of a bike's log: its trials,
  * each with the answers of the interview before it.
+ * @param bikeFile the sheet of one bike, for its log
  * @returns the cases, and how many records could not be used; each of those is told on stderr
  * @throws Refusal for a folder with neither
  */
 export async function loggedCases(
   desk: Desk,
   paths: readonly string[],
+  bikeFile: string | undefined,
   io: Io,
 ): Promise<{ logged: Logged[]; failed: number }> {
   const logged: Logged[] = [];
   const files: string[] = [];
   let failed = 0;
+  const given = bikeFile === undefined ? undefined : (await loadSheet(bikeFile, io.cwd)).sheet;
   for (const path of paths) {
     if (path === '-' || !statSync(resolve(io.cwd, path), { throwIfNoEntry: false })?.isDirectory()) {
       files.push(path);
@@ -37,7 +42,7 @@ export async function loggedCases(
     const bikes = bikeLogs(resolve(io.cwd, path));
     for (const folder of bikes) {
       try {
-        const one = await ofBike(desk, folder, io);
+        const one = await ofBike(desk, folder, given, io);
         if (one !== undefined) logged.push(one);
       } catch (error) {
         if (!(error instanceof Refusal)) throw error;
@@ -81,29 +86,32 @@ function bikeLogs(folder: string): string[] {
 }
 
 /** One case: the rounds of a bike, oldest first. Undefined when no trial on it has been judged yet. */
-async function ofBike(desk: Desk, folder: string, io: Io): Promise<Logged | undefined> {
+async function ofBike(
+  desk: Desk,
+  folder: string,
+  given: BikeSheet | undefined,
+  io: Io,
+): Promise<Logged | undefined> {
   if (basename(dirname(folder)) !== 'bikes')
-    throw new Refusal('a log is read where it was kept: in a folder bikes of its home.');
-  const home = dirname(dirname(folder));
-  const own: Io = { ...io, env: { ...io.env, EARSHOT_HOME: home } };
-  const sheet = await refusing(async () => {
-    const bike = (await readLogFile(folder, LOG_FORMAT))!.bike;
-    const log = await openLog(home, bike, { now: io.now });
+    throw new Refusal('A log is read where it was kept: in the folder bikes of its home.');
+  return await refusing(async () => {
+    const { bike } = (await readLogFile(folder, LOG_FORMAT))!;
+    const log = await openLog(dirname(dirname(folder)), bike, { now: io.now });
+    const { entries } = await log.readHistory();
+    const { papers } = await log.loadCases();
+    const vocabulary = vocabularyOf(desk.rules);
+    const rounds = roundsOf(entries, (id) => {
+      const paper = papers.find((one) => one.id === id);
+      return paper === undefined ? undefined : readCase(paper.data, vocabulary, id).value?.answers;
+    });
+    const last = rounds.at(-1);
+    if (last === undefined) return undefined;
     const plain = await log.loadSheet();
-    const known = plain === undefined ? undefined : fromData(plain, join(folder, 'the sheet')).sheet;
-    return known ?? bare(bike);
+    const sheet = given?.id === bike ? given : plain === undefined ? undefined : fromData(plain, bike).sheet;
+    const before = sheet === undefined ? undefined : withStands(sheet, standsBefore(entries)).sheet;
+    return {
+      kase: { id: bike, answers: last.answers, results: last.results, earlier: rounds.slice(0, -1) },
+      bench: await desk.bench(before),
+    };
   });
-  const history = await historyOf(sheet, vocabularyOf(desk.rules), own);
-  const last = history?.rounds.at(-1);
-  if (history === undefined || last === undefined) return undefined;
-  const { answers, results } = last;
-  return {
-    kase: { id: sheet.id, answers, results, earlier: history.rounds.slice(0, -1) },
-    bench: await desk.bench(history.before),
-  };
-}
-
-/** A sheet that says nothing but the bike's name. */
-function bare(id: string): BikeSheet {
-  return fromData({ bike: 1, id }, id).sheet;
 }

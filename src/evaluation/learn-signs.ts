@@ -54,8 +54,8 @@ export function noticedGiven(
   if (!(probability > 0)) return out;
   for (let b = 0; b < m; b++) {
     if (b === none) continue;
-    const with_ = b === several ? 1 - miss[b]! : (1 - miss[b]!) * (1 - without(b));
-    out[b] = Math.min(1, with_ / probability);
+    const joint = b === several ? 1 - miss[b]! : (1 - miss[b]!) * (1 - without(b));
+    out[b] = Math.min(1, joint / probability);
   }
   return out;
 }

@@ -62,7 +62,7 @@ export function learnText(
   ]
     .filter(({ kind, index, e }) => e.cases > 0 && !gone.has(`${kind} ${index}`))
     .sort((a, b) => shift(b.e) - shift(a.e) || a.index - b.index);
-  if (stays.length > 0) lines.push('', style.strong('Stays at its word; farthest from it first'));
+  if (stays.length > 0) lines.push('', style.strong('Stays at its word; the likeliest to move first'));
   for (const { kind, index } of full ? stays : stays.slice(0, MOST_LISTED)) row(kind, index, '');
   if (!full && stays.length > MOST_LISTED) lines.push(`  and ${stays.length - MOST_LISTED} more (--full).`);
   lines.push(
@@ -104,8 +104,11 @@ export function learnData(rules: CompiledRules, learned: Learned, moved: readonl
   };
 }
 
-function shift({ old, value }: Estimate): number {
-  return Math.abs(Math.log(value / (1 - value)) - Math.log(old / (1 - old)));
+/** How far from its word, against how well it is known. */
+function shift({ old, value, low, high }: Estimate): number {
+  const logit = (p: number): number => Math.log(p / (1 - p));
+  const wide = logit(high) - logit(low);
+  return Number.isFinite(wide) ? Math.abs(logit(value) - logit(old)) / wide : 0;
 }
 
 function pct(p: number): string {
