@@ -377,6 +377,7 @@ export function buildProgram(io: Io, version = VERSION): { program: Command; exi
     .option('--end-mixed-up <p>', 'share of riders who mix up front and rear', probability, 0)
     .option('--repeats <p>', 'share of answers that only repeat the last one of the topic', probability, 0)
     .option('--compare', 'against a fixed and a random order of questions', false)
+    .option('--confusion', 'which cause is named first for which', false)
     .addOption(format(['text', 'json'], 'text'))
     .action(async ({ slips, misread, cannotTell, topicWrong, endMixedUp, repeats, ...options }) => {
       const { rulesSimulate } = await import('./commands/rules-simulate.ts');

@@ -1,6 +1,7 @@
 /** `earshot rules simulate`: made-up riders, interviewed by the engine; how often it finds what is off, and how soon. */
 import { makeBench } from '../advice/bench.ts';
 import { buildModel } from '../diagnosis/model.ts';
+import { confusion, type ConfusionRow } from '../evaluation/confusion.ts';
 import { drawTruth, makeRider, seeded, type Manners } from '../evaluation/riders.ts';
 import { score, type Score } from '../evaluation/score.ts';
 import { interviewRider, ORDERS, type Interviewed, type Order } from '../evaluation/simulate.ts';
@@ -16,6 +17,8 @@ export interface SimulateOptions {
   /** compare the interview's order with a fixed and a random one */
   readonly compare: boolean;
   readonly most: number;
+  /** which cause is named first for which */
+  readonly confusion: boolean;
   readonly format: 'text' | 'json';
 }
 
@@ -32,6 +35,7 @@ export async function rulesSimulate(options: SimulateOptions, io: Io): Promise<E
   const bench = makeBench(model);
   const orders = options.compare ? ORDERS : (['gain'] as const);
   const results: Simulated[] = [];
+  let matrix: readonly ConfusionRow[] | undefined;
   for (const order of orders) {
     const byCount = new Map<number, Interviewed[]>();
     // The same riders for every order: their seed does not depend on it.
@@ -48,12 +52,13 @@ export async function rulesSimulate(options: SimulateOptions, io: Io): Promise<E
     if (io.stderrIsTty) io.err('\r\u001b[K');
     for (const [count, runs] of [...byCount].sort(([a], [b]) => a - b))
       results.push({ order, count, score: score(model, runs) });
+    if (options.confusion && order === 'gain') matrix = confusion(model, [...byCount.values()].flat());
     results.push({ order, count: 'all', score: score(model, [...byCount.values()].flat()) });
   }
   if (options.format === 'json')
     await io.out(
-      `${JSON.stringify({ format: 1, options: { ...options, rules: undefined }, results }, null, 2)}\n`,
+      `${JSON.stringify({ format: 1, options: { ...options, rules: undefined }, results, ...(matrix === undefined ? {} : { confusion: matrix }) }, null, 2)}\n`,
     );
-  else await io.out(simulateReport(results, options));
+  else await io.out(simulateReport(results, options, matrix));
   return EXIT.done;
 }

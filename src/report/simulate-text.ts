@@ -1,4 +1,5 @@
 /** The table of a simulation, eighty columns. */
+import type { ConfusionRow } from '../evaluation/confusion.ts';
 import type { Score } from '../evaluation/score.ts';
 
 interface Row {
@@ -14,6 +15,7 @@ export function simulateReport(
     readonly seed: number;
     readonly manners: object;
   },
+  matrix?: readonly ConfusionRow[],
 ): string {
   const manners = Object.entries(options.manners as Readonly<Record<string, number>>)
     .filter(([, p]) => p > 0)
@@ -58,6 +60,14 @@ export function simulateReport(
     lines.push('', 'Most often mixed up (one cause off, another named first)');
     for (const m of own.mixUps.slice(0, 8))
       lines.push(`  ${String(m.count).padStart(3)}  ${m.truth} → ${m.said}`);
+  }
+  if (matrix !== undefined) {
+    lines.push('', 'One cause off, or nothing; what was named first');
+    for (const { truth, riders, said } of matrix)
+      lines.push(
+        `  ${truth} (${riders})`,
+        ...said.map((s) => `    ${String(s.count).padStart(4)}  ${s.cause === truth ? 'right' : s.cause}`),
+      );
   }
   return `${lines.join('\n')}\n`;
 }

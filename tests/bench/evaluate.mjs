@@ -19,10 +19,7 @@ const { trust, slip } = rules.numbers;
 // A slip of the model may hit the right answer again; a rider's is always another. With two answers that is half.
 const MANNERS = [
   ['exactly as the links say', {}],
-  [
-    "with the model's own slips",
-    { topicWrong: trust.recall, misread: trust.stand, slips: slip.recall / 2 },
-  ],
+  ["with the model's own slips", { topicWrong: trust.recall, misread: trust.stand, slips: slip.recall / 2 }],
   ['slips in 5 %', { slips: 0.05 }],
   ['slips in 10 %', { slips: 0.1 }],
   ['slips in 20 %', { slips: 0.2 }],
@@ -30,7 +27,9 @@ const MANNERS = [
   ['30 % only repeat themselves', { repeats: 0.3 }],
 ];
 
-console.log(`${riders} riders each, seed ${seed}: a fifth with nothing off, two fifths one cause, a fifth two, a fifth three`);
+console.log(
+  `${riders} riders each, seed ${seed}: a fifth with nothing off, two fifths one cause, a fifth two, a fifth three`,
+);
 console.log('riders                        first  top 3  overstated  Brier  log loss  asked');
 for (const [name, manners] of MANNERS) {
   const random = seeded(seed);
