@@ -21,11 +21,13 @@ export interface Opened {
   readonly history: readonly string[];
 }
 
+export type Opening = Opened | { readonly faults: readonly string[] };
+
 export interface Desk {
   readonly rules: CompiledRules;
   readonly model: Model;
   /** the case of a record with its bike, or what is wrong with it, a line a problem */
-  open(record: CaseRecord): Promise<Opened | { readonly faults: readonly string[] }>;
+  open(record: CaseRecord): Opening | Promise<Opening>;
   bench(sheet: BikeSheet | undefined): Promise<Bench>;
   /** what the model says a change does on this bike (of the default bike without a sheet), in lines; dear, so kept */
   knockOn(sheet: BikeSheet | undefined, change: string): Promise<readonly string[]>;
@@ -93,6 +95,21 @@ export async function openDesk(
       : historyLines(model, since, longer);
     return { kase: longer, bench: since, history: lines };
   };
+  let bareNow: Bench | undefined;
+  const withSheet = async (kase: Case, record: CaseRecord, lines: readonly string[]): Promise<Opening> => {
+    try {
+      const sheet = (await sheetOf(kase, record, sheetAt)) ?? given;
+      const made = await bench(sheet?.sheet);
+      if (sheet === undefined) bareNow = made;
+      return {
+        ...((await joined(kase, sheet?.sheet)) ?? { kase, bench: made, history: [] }),
+        warnings: [...lines, ...(sheet?.warnings ?? [])],
+      };
+    } catch (error) {
+      if (error instanceof Refusal) return { faults: [`${record.name}: bike: ${error.message}`] };
+      throw error;
+    }
+  };
   return {
     rules,
     model,
@@ -128,25 +145,15 @@ export async function openDesk(
         .filter((r) => r.candidates.length > 0 || (r.ambiguous && r.separates.length > 0));
       return unconfirmedOf(open, rules);
     },
-    async open(record) {
+    open(record) {
       if (record.fault !== undefined) return { faults: [record.fault] };
       const { value: kase, problems } = readCase(record.data, vocabulary, record.name);
-      if (kase === undefined) return { faults: problems.map((p) => caseLine(record, p)) };
-      try {
-        const loaded = await sheetOf(kase, record, sheetAt);
-        const sheet = loaded ?? given;
-        return {
-          ...((await joined(kase, sheet?.sheet)) ?? {
-            kase,
-            bench: await bench(sheet?.sheet),
-            history: [],
-          }),
-          warnings: [...problems.map((p) => caseLine(record, p)), ...(sheet?.warnings ?? [])],
-        };
-      } catch (error) {
-        if (error instanceof Refusal) return { faults: [`${record.name}: bike: ${error.message}`] };
-        throw error;
-      }
+      const lines = problems.map((p) => caseLine(record, p));
+      if (kase === undefined) return { faults: lines };
+      // Nothing to wait for: a wait costs a stream of cases more than the reading.
+      if (kase.bike === undefined && given === undefined && bareNow !== undefined)
+        return { kase, bench: bareNow, history: [], warnings: lines };
+      return withSheet(kase, record, lines);
     },
   };
 }

@@ -1,7 +1,10 @@
 /** Case records out of files and streams, one at a time, each with its place; a bad one never stops the rest. */
-import { readText } from './read-file.ts';
+import { createReadStream } from 'node:fs';
+import { open } from 'node:fs/promises';
+import { dirname, resolve } from 'node:path';
 import { Refusal, type Io } from './io.ts';
-import { limitedLines } from './lines.ts';
+import { limitedLines, type Line } from './lines.ts';
+import { readText } from './read-file.ts';
 
 export interface CaseRecord {
   /** how the record is named in messages, e.g. `cases.ndjson:12` */
@@ -18,35 +21,94 @@ export interface CaseRecord {
 /** A case is a page of text; a line this long is not one. */
 export const MOST_LINE_BYTES = 1024 * 1024;
 
+/** Records that came in together: lines not yet parsed, or records as they are. */
+export type Batch = LineBatch | { readonly records: readonly CaseRecord[] };
+
+/** Only data, so that it can be handed to another thread. */
+export interface LineBatch {
+  readonly file: string;
+  readonly folder: string;
+  /** number of the first line in the file, from 1 */
+  readonly first: number;
+  readonly lines: readonly Line[];
+}
+
 export async function* readRecords(files: readonly string[], io: Io): AsyncGenerator<CaseRecord> {
+  for await (const batch of readBatches(files, io)) yield* recordsOf(batch);
+}
+
+export async function* readBatches(files: readonly string[], io: Io): AsyncGenerator<Batch> {
   for (const file of files) {
     if (file === '-') yield* stream(io.stdin, 'stdin', io.cwd);
     else yield* readOne(file, io);
   }
 }
 
-async function* readOne(file: string, io: Io): AsyncGenerator<CaseRecord> {
-  const { dirname, resolve } = await import('node:path');
+export function* recordsOf(batch: Batch): Generator<CaseRecord> {
+  if ('records' in batch) {
+    yield* batch.records;
+    return;
+  }
+  const { file, folder, first, lines } = batch;
+  for (let i = 0; i < lines.length; i++) {
+    const line = lines[i]!;
+    const name = `${file}:${first + i}`;
+    if (typeof line !== 'string') {
+      yield { name, folder, fault: `${name}: ${line.fault}` };
+      continue;
+    }
+    if (line.trim() === '') continue;
+    try {
+      yield { name, folder, data: JSON.parse(line) as unknown };
+    } catch (error) {
+      yield {
+        name,
+        folder,
+        fault: `${name}: this line is not JSON (${jsonFault(error)}). Write one JSON object a line.`,
+      };
+    }
+  }
+}
+
+async function* readOne(file: string, io: Io): AsyncGenerator<Batch> {
   const folder = dirname(resolve(io.cwd, file));
   try {
     if (/\.(ndjson|jsonl)$/.test(file)) {
       await readable(file, io);
-      const { createReadStream } = await import('node:fs');
-      yield* lines(limitedLines(createReadStream(resolve(io.cwd, file)), MOST_LINE_BYTES), file, folder);
+      const source = createReadStream(resolve(io.cwd, file));
+      yield* lineBatches(limitedLines(source, MOST_LINE_BYTES), file, folder);
       return;
     }
-    const text = await readText(file, io.cwd);
-    yield* whole(text, file, folder);
+    yield* oneByOne(whole(await readText(file, io.cwd), file, folder));
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
-    yield { name: file, folder, fault: error.message };
+    yield { records: [{ name: file, folder, fault: error.message }] };
   }
+}
+
+/** Cases of a file come one by one, so that each is told as soon as it is ready. */
+async function* oneByOne(records: AsyncIterable<CaseRecord>): AsyncGenerator<Batch> {
+  for await (const record of records) yield { records: [record] };
+}
+
+async function* lineBatches(
+  source: AsyncIterable<readonly Line[]>,
+  file: string,
+  folder: string,
+): AsyncGenerator<Batch> {
+  let first = 1;
+  for await (const lines of source) {
+    yield { file, folder, first, lines };
+    first += lines.length;
+  }
+  if (first === 1)
+    yield {
+      records: [{ name: file, folder, fault: `${file}: the file is empty. Write one case a line as JSON.` }],
+    };
 }
 
 /** The same checks as for a text that is read whole, without reading it. */
 async function readable(file: string, io: Io): Promise<void> {
-  const { open } = await import('node:fs/promises');
-  const { resolve } = await import('node:path');
   try {
     const handle = await open(resolve(io.cwd, file));
     const isFolder = (await handle.stat()).isDirectory();
@@ -63,76 +125,46 @@ async function* stream(
   input: AsyncIterable<Uint8Array>,
   name: string,
   folder: string,
-): AsyncGenerator<CaseRecord> {
-  const all = limitedLines(input, MOST_LINE_BYTES)[Symbol.asyncIterator]();
-  const head: string[] = [];
-  let first = await all.next();
-  while (
-    first.done !== true &&
-    first.value.text !== undefined &&
-    (first.value.text.trim() === '' || first.value.text.trim().startsWith('#'))
-  ) {
-    head.push(first.value.text);
-    first = await all.next();
-  }
-  if (first.done === true) {
-    yield {
-      name,
-      folder,
-      fault: `${name}: there is nothing to read. Send one case a line as JSON, or a case file.`,
-    };
-    return;
-  }
-  const begin = first.value;
-  const rest = (async function* () {
-    yield begin;
-    for (let next = await all.next(); next.done !== true; next = await all.next()) yield next.value;
-  })();
-  // A first line too long to keep can only be one record of many.
-  const start = begin.text?.trim() ?? '{}';
-  // A pretty-printed JSON object begins with { alone on its line; a record a line closes on the same line.
-  if (start.startsWith('{') && start !== '{') {
-    yield* lines(rest, name, folder, head.length);
-    return;
-  }
-  for await (const line of rest) {
-    if (line.text === undefined) {
-      yield { name, folder, fault: `${name}: ${line.fault}` };
+): AsyncGenerator<Batch> {
+  const all = limitedLines(input, MOST_LINE_BYTES);
+  const head: Line[] = [];
+  /** place in `head` of the first line that says something */
+  let at = -1;
+  while (at < 0) {
+    const next = await all.next();
+    if (next.done === true) {
+      const fault = `${name}: there is nothing to read. Send one case a line as JSON, or a case file.`;
+      yield { records: [{ name, folder, fault }] };
       return;
     }
-    head.push(line.text);
+    at = next.value.findIndex((line) => typeof line !== 'string' || !/^\s*(#|$)/.test(line));
+    if (at >= 0) at += head.length;
+    head.push(...next.value);
   }
-  yield* whole(head.join('\n'), name, folder);
-}
-
-async function* lines(
-  source: AsyncIterable<{ text?: string; fault?: string }>,
-  file: string,
-  folder: string,
-  skipped = 0,
-): AsyncGenerator<CaseRecord> {
-  let number = skipped;
-  for await (const { text, fault } of source) {
-    number++;
-    const name = `${file}:${number}`;
-    if (text === undefined) {
-      yield { name, folder, fault: `${name}: ${fault}` };
-      continue;
-    }
-    const line = text.trim();
-    if (line === '') continue;
-    try {
-      yield { name, folder, data: JSON.parse(line) as unknown };
-    } catch (error) {
-      yield {
-        name,
-        folder,
-        fault: `${name}: this line is not JSON (${jsonFault(error)}). Write one JSON object a line.`,
-      };
+  const begin = head[at]!;
+  const from = async function* (first: Line[]): AsyncGenerator<Line[]> {
+    yield first;
+    yield* all;
+  };
+  // A first line too long to keep can only be one record of many.
+  const start = typeof begin === 'string' ? begin.trim() : '{}';
+  // A pretty-printed JSON object begins with { alone on its line; a record a line closes on the same line.
+  if (start.startsWith('{') && start !== '{') {
+    // Remarks before the first record keep their place as empty lines.
+    yield* lineBatches(from([...head.keys()].map((i) => (i < at ? '' : head[i]!))), name, folder);
+    return;
+  }
+  const texts: string[] = [];
+  for await (const lines of from(head)) {
+    for (const line of lines) {
+      if (typeof line !== 'string') {
+        yield { records: [{ name, folder, fault: `${name}: ${line.fault}` }] };
+        return;
+      }
+      texts.push(line);
     }
   }
-  if (number === 0)
-    yield { name: file, folder, fault: `${file}: the file is empty. Write one case a line as JSON.` };
+  yield* oneByOne(whole(texts.join('\n'), name, folder));
 }
 
 async function* whole(text: string, file: string, folder: string): AsyncGenerator<CaseRecord> {

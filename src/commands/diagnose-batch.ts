@@ -1,0 +1,83 @@
+/** Some records of `earshot diagnose` → the text for standard output and the lines for standard error. */
+import { consult, roomFor } from '../casework/consult.ts';
+import { ImpossibleEvidence } from '../diagnosis/belief.ts';
+import { historyText } from '../report/history-text.ts';
+import { reporters, type Format } from '../report/reporters.ts';
+import { toResult } from '../report/result.ts';
+import type { Style } from '../report/style.ts';
+import type { Desk } from './desk.ts';
+import { recordsOf, type Batch } from './records.ts';
+import { withKnockOn } from './with-knock-on.ts';
+
+export interface BatchOptions {
+  readonly format: Format;
+  readonly full: boolean;
+  /** for ndjson, csv: rank the open questions too */
+  readonly next: boolean;
+  /** for ndjson: the effect of every answer */
+  readonly explain: boolean;
+  readonly style: Style;
+}
+
+export interface Told {
+  readonly out: string;
+  readonly err: string;
+  /** how many records came to a result, and how many did not */
+  readonly told: number;
+  readonly failed: number;
+}
+
+/** @returns what tells a batch, given how many results were told before it */
+export function teller(desk: Desk, options: BatchOptions): (batch: Batch, before: number) => Promise<Told> {
+  const reporter = reporters[options.format]({ style: options.style, full: options.full });
+  const forPeople = options.format === 'text' || options.format === 'markdown' || options.format === 'json';
+  // In a text the history has a section of its own; as data it goes with the warnings.
+  const inSection = options.format === 'text' || options.format === 'markdown';
+  const wishes = {
+    next: options.next || forPeople,
+    explain: options.explain || forPeople ? 5 : 0,
+    fit: options.next || options.explain || forPeople,
+    room: roomFor(desk.model),
+  };
+  const most = options.full ? 12 : 3;
+  return async (batch, before) => {
+    let out = '';
+    let err = '';
+    let told = 0;
+    let failed = 0;
+    for (const record of recordsOf(batch)) {
+      const opening = desk.open(record);
+      const opened = opening instanceof Promise ? await opening : opening;
+      if ('faults' in opened) {
+        failed++;
+        err += `${opened.faults.join('\n')}\n`;
+        continue;
+      }
+      for (const warning of opened.warnings) err += `${warning}\n`;
+      try {
+        const { kase, bench, history } = opened;
+        const consultation = consult(desk.model, bench, kase, wishes);
+        let result = toResult(desk.model, bench, kase, consultation, {
+          most,
+          ...(inSection ? {} : { warnings: history }),
+          ...(kase.said === undefined ? {} : { unconfirmed: await desk.unconfirmed(kase) }),
+        });
+        // The model run takes as long as hundreds of cases, so it is for people, and for a bike that is known or asked about.
+        if (forPeople && (options.full || bench.sheet !== undefined))
+          result = await withKnockOn(result, desk, bench.sheet);
+        // What the bike's earlier trials said is said once, not once a case.
+        const news = before + told === 0 ? [] : history;
+        for (const warning of result.warnings)
+          if (!news.includes(warning)) err += `${record.name}: ${warning}\n`;
+        out += reporter.one(result, before + told);
+        told++;
+        if (inSection && history.length > 0) out += historyText(history, options.style);
+      } catch (error) {
+        if (!(error instanceof ImpossibleEvidence)) throw error;
+        failed++;
+        err += `${record.name}: ${error.message} Take one of them back.\n`;
+      }
+    }
+    return { out, err, told, failed };
+  };
+}
