@@ -19,7 +19,7 @@ export function faultsOf(thrown: Throw, ran: Ran, milliseconds: number): string[
   if (ran.err.length > 200_000) faults.push(`${ran.err.length} characters of messages`);
   const moves = MOVES.exec(ran.err) ?? (forMachines(thrown) ? null : MOVES.exec(ran.out));
   if (moves !== null) faults.push(`prints the control character ${JSON.stringify(moves[0])}`);
-  if (milliseconds > 15_000) faults.push(`took ${Math.round(milliseconds)} ms`);
+  if (milliseconds > 60_000) faults.push(`took ${Math.round(milliseconds)} ms`);
   if (thrown.argv[0] === 'diagnose' && thrown.argv.includes('ndjson') && !thrown.argv.includes('--help')) {
     for (const line of ran.out.trim().split('\n'))
       if (line !== '' && !isJson(line)) faults.push(`a line that is not JSON: ${line.slice(0, 80)}`);
