@@ -33,12 +33,17 @@ export interface Wishes {
 interface Room {
   /** the posterior goes here */
   readonly weights: Float64Array<ArrayBuffer>;
+  readonly causes: Float64Array<ArrayBuffer>;
   /** the probability of the sets that contain each */
   readonly containing: Float64Array<ArrayBuffer>;
 }
 
 export function roomFor({ space }: Model): Room {
-  return { weights: new Float64Array(space.size), containing: new Float64Array(space.size) };
+  return {
+    weights: new Float64Array(space.size),
+    causes: new Float64Array(space.causes),
+    containing: new Float64Array(space.size),
+  };
 }
 
 export interface TrialEffect {
@@ -73,7 +78,7 @@ export function consult(model: Model, bench: Bench, kase: Case, wishes: Wishes):
     prior = ride(model, bench, update(model, prior, evidence), round, unplaced).belief.weights;
   }
   const heard = hear(model, kase.answers, bench.fact);
-  const told = update(model, prior, heard.evidence, wishes.room?.weights);
+  const told = update(model, prior, heard.evidence, wishes.room?.weights, wishes.room?.causes);
   const { belief, trials } = ride(model, bench, told, kase, unplaced);
   const dangerous = heard.dangers.length > 0;
   const advice = advise(model, bench, belief, dangerous);

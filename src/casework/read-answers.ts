@@ -49,20 +49,21 @@ export function readAnswers(
           );
       }
     }
-    const ids = [...question.answers.map((a) => a.id), CANNOT_TELL, NOT_NOW];
+    const ids = (): string[] => [...question.answers.map((a) => a.id), CANNOT_TELL, NOT_NOW];
     if (typeof answer !== 'string') {
       wrong(
         [...at, id],
         `The answer to ${id} must be a word, found ${show(answer)}.`,
-        `Answers: ${ids.join(', ')}.`,
+        `Answers: ${ids().join(', ')}.`,
       );
       return [];
     }
-    if (!ids.includes(answer)) {
+    const known = answer === CANNOT_TELL || answer === NOT_NOW || question.answers.some((a) => a.id === answer);
+    if (!known) {
       wrong(
         [...at, id],
         `${id} has no answer ${shorten(answer)}.`,
-        didYouMean(answer, ids) || `Answers: ${ids.join(', ')}.`,
+        didYouMean(answer, ids()) || `Answers: ${ids().join(', ')}.`,
       );
       return [];
     }

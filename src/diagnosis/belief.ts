@@ -78,6 +78,7 @@ export function groupFactor(model: Model, group: number, answers: readonly Evide
  * @param prior weights of every set, any scale
  * @param weights where the posterior goes; a batch hands in the same array again, because a new one a case costs more
  *   than the arithmetic
+ * @param causes the same for the causes
  * @throws ImpossibleEvidence
  */
 export function update(
@@ -85,8 +86,8 @@ export function update(
   prior: Float64Array,
   evidence: readonly Evidence[],
   weights = new Float64Array(model.space.size),
+  causes = new Float64Array(model.space.causes),
 ): Belief {
-  const causes = new Float64Array(model.space.causes);
   const factors = [...byGroup(model, evidence)].map(([g, answers]) => factorOf(model, g, answers));
   const logTotal = model.weigh(prior, factors, weights, causes);
   if (!(logTotal > -Infinity)) throw new ImpossibleEvidence();
@@ -100,7 +101,7 @@ export function factorOf(model: Model, group: number, answers: readonly Evidence
   const key = only.question * 64 + only.answer;
   let kept = model.folded.get(key);
   if (kept === undefined) {
-    kept = { group, factor: groupFactor(model, group, answers) };
+    kept = { group, factor: groupFactor(model, group, answers), kept: true };
     model.folded.set(key, kept);
   }
   return kept;

@@ -14,6 +14,8 @@ import type { HypothesisSpace } from './hypotheses.ts';
 export interface GroupFactor {
   readonly group: number;
   readonly factor: Float64Array;
+  /** whether it is kept for other cases with the same answer */
+  readonly kept?: boolean;
   /** filled in when first needed; null when the factor cannot be split */
   parts?: Parts | null;
 }
@@ -41,6 +43,17 @@ export type Weigh = (
 
 /** A group that would need a correction in more than this share of all sets is looked up instead. */
 const WIDE = 0.4;
+/** A kept factor that needs a correction in more than this share is remembered as multiplied into the prior. */
+const HEAVY = 0.05;
+/** Bytes for what is remembered so. */
+const MOST_BYTES = 4e6;
+
+/** A prior, or a prior times the heavy parts of some kept factors, which most cases share. */
+interface Start {
+  readonly weights: Float64Array;
+  /** the same with one factor more */
+  readonly then: Map<GroupFactor, Start>;
+}
 
 /**
  * All working space is made here, once, and belongs to the function: not only to spare a case the making. The engine
@@ -63,19 +76,9 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
   const sum = new Float64Array(Math.max(1, inner.length));
   /** for each cause, and in the last place for none, the weight of the sets that hold it */
   const sums = new Float64Array(n + 1);
-  /** a group looked up set by set: class of every set, and factor of every class */
+  /** class of every set and factor of every class, of a group looked up set by set */
   const classOf = new Int32Array(size);
   const factor = new Float64Array(size);
-
-  const lookUp = (f: GroupFactor | undefined): void => {
-    if (f === undefined) {
-      classOf.fill(0);
-      factor[0] = 1;
-    } else {
-      classOf.set(groups[f.group]!.classOf());
-      factor.set(f.factor);
-    }
-  };
 
   const times = (scale: number): void => {
     const weights = work;
@@ -100,8 +103,6 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
     const singles = rows;
     const pairs = both;
     const held = sums;
-    const classes = classOf;
-    const factors = factor;
     for (let s = 0; s < top.length; s++) {
       const t = top[s]!;
       const up = topUp[t]!;
@@ -113,7 +114,7 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
       const end = to[s]!;
       let total = 0;
       for (let h = from[s]!; h < end; h++) {
-        const w = weights[h]! * base * singles[row + h]! * pairs[pair + h]! * factors[classes[h]!]!;
+        const w = weights[h]! * base * singles[row + h]! * pairs[pair + h]!;
         weights[h] = w;
         held[k + h]! += w;
         total += w;
@@ -124,7 +125,7 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
   };
 
   /**
-   * work[h] *= factor[class of h] · Π each · Π both over the causes and pairs of h, from each set to its extensions.
+   * work[h] *= Π each · Π both over the causes and pairs of h, from each set to its extensions.
    * Summed up on the way, because reading the weights once more would cost as much again.
    */
   const walk = (): void => {
@@ -140,14 +141,14 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
         product[i] = product[up]! * rows[up * n + c]!;
         for (let k = c + 1; k < n; k++) rows[i * n + k] = rows[up * n + k]! * both[c * n + k]!;
       }
-      work[h]! *= product[i]! * factor[classOf[h]!]!;
+      work[h]! *= product[i]!;
       sum[i] = work[h]!;
     }
     for (let t = 0; t < tops.length; t++) {
       const h = tops[t]!;
       const up = topUp[t]!;
       const c = topLast[t]!;
-      const w = work[h]! * (c === n ? 1 : product[up]! * rows[up * n + c]!) * factor[classOf[h]!]!;
+      const w = work[h]! * (c === n ? 1 : product[up]! * rows[up * n + c]!);
       work[h] = w;
       sums[c]! += w;
       sum[up]! += w;
@@ -160,39 +161,81 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
     }
   };
 
-  /** Takes a group's singles and pairs in; what is left goes straight into the weights. */
-  const take = (group: Group, { single, pair, rest }: Parts): void => {
-    const { own } = group.classes;
+  /** Takes a group's singles and pairs in. */
+  const take = (f: GroupFactor, { single, pair }: Parts): void => {
+    const { own } = groups[f.group]!.classes;
     for (let i = 0; i < own.length; i++) {
       const row = own[i]! * n;
       each[own[i]!]! *= single[i]!;
       for (let j = i + 1, at = i * own.length; j < own.length; j++) both[row + own[j]!]! *= pair[at + j]!;
     }
-    timesRest(group.crowded().sets, rest);
+  };
+
+  /** Takes in what singles and pairs leave: the rest where causes meet, or all there is of a wide group. */
+  const takeRest = (f: GroupFactor, parts: Parts | null): void => {
+    const group = groups[f.group]!;
+    if (parts !== null) timesRest(group.crowded().sets, parts.rest);
+    else {
+      classOf.set(group.classOf());
+      factor.set(f.factor);
+      timesFactor();
+    }
+  };
+
+  const starts = new WeakMap<Float64Array, Start>();
+  const seen = new WeakSet<Float64Array>();
+  let room = Math.floor(MOST_BYTES / (8 * size));
+
+  /** A prior is only remembered from its second case on: that of a case with trials never comes again. */
+  const startOf = (prior: Float64Array): Start | undefined => {
+    let start = starts.get(prior);
+    if (start === undefined && seen.has(prior)) {
+      start = { weights: prior, then: new Map() };
+      starts.set(prior, start);
+    }
+    seen.add(prior);
+    return start;
+  };
+
+  /** Puts the prior and the heavy parts into the weights; in the same order of products, remembered or not. */
+  const begin = (prior: Float64Array, heavy: readonly GroupFactor[]): void => {
+    let start = startOf(prior);
+    let taken = 0;
+    for (let next = start; next !== undefined && taken < heavy.length; taken++) {
+      next = next.then.get(heavy[taken]!);
+      if (next === undefined) break;
+      start = next;
+    }
+    work.set(start?.weights ?? prior);
+    for (const f of heavy.slice(taken)) {
+      takeRest(f, f.parts!);
+      if (start === undefined || f.kept !== true || room === 0) {
+        start = undefined;
+        continue;
+      }
+      room--;
+      const next: Start = { weights: work.slice(), then: new Map() };
+      start.then.set(f, next);
+      start = next;
+    }
   };
 
   return (prior, factors, out, causes) => {
-    work.set(prior);
     each.fill(1);
     both.fill(1);
     let shifted = 0;
-    let wide: GroupFactor | undefined;
+    const heavy: GroupFactor[] = [];
+    const light: GroupFactor[] = [];
     for (const f of factors) {
-      const group = groups[f.group]!;
-      const parts = (f.parts ??= partsOf(space, group, f.factor));
+      const parts = (f.parts === undefined ? (f.parts = partsOf(space, groups[f.group]!, f.factor)) : f.parts);
       if (parts !== null) {
         shifted += Math.log(f.factor[0]!);
-        take(group, parts);
-        continue;
+        take(f, parts);
       }
-      // The last of the wide groups goes into the walk, where it costs least.
-      if (wide !== undefined) {
-        lookUp(wide);
-        timesFactor();
-      }
-      wide = f;
+      (parts === null || parts.rest.length > HEAVY * size ? heavy : light).push(f);
     }
-    lookUp(wide);
+    begin(prior, heavy);
+    for (const f of light) takeRest(f, f.parts!);
     walk();
     const total = sum[0]!;
     times(1 / total);
