@@ -58,7 +58,8 @@ export function readAnswers(
       );
       return [];
     }
-    const known = answer === CANNOT_TELL || answer === NOT_NOW || question.answers.some((a) => a.id === answer);
+    const known =
+      answer === CANNOT_TELL || answer === NOT_NOW || question.answers.some((a) => a.id === answer);
     if (!known) {
       wrong(
         [...at, id],

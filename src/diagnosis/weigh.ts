@@ -52,7 +52,7 @@ const MOST_BYTES = 4e6;
 interface Start {
   readonly weights: Float64Array;
   /** the same with one factor more */
-  readonly then: Map<GroupFactor, Start>;
+  readonly further: Map<GroupFactor, Start>;
 }
 
 /**
@@ -190,7 +190,7 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
   const startOf = (prior: Float64Array): Start | undefined => {
     let start = starts.get(prior);
     if (start === undefined && seen.has(prior)) {
-      start = { weights: prior, then: new Map() };
+      start = { weights: prior, further: new Map() };
       starts.set(prior, start);
     }
     seen.add(prior);
@@ -202,7 +202,7 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
     let start = startOf(prior);
     let taken = 0;
     for (let next = start; next !== undefined && taken < heavy.length; taken++) {
-      next = next.then.get(heavy[taken]!);
+      next = next.further.get(heavy[taken]!);
       if (next === undefined) break;
       start = next;
     }
@@ -214,8 +214,8 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
         continue;
       }
       room--;
-      const next: Start = { weights: work.slice(), then: new Map() };
-      start.then.set(f, next);
+      const next: Start = { weights: work.slice(), further: new Map() };
+      start.further.set(f, next);
       start = next;
     }
   };
@@ -227,7 +227,7 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
     const heavy: GroupFactor[] = [];
     const light: GroupFactor[] = [];
     for (const f of factors) {
-      const parts = (f.parts === undefined ? (f.parts = partsOf(space, groups[f.group]!, f.factor)) : f.parts);
+      const parts = f.parts === undefined ? (f.parts = partsOf(space, groups[f.group]!, f.factor)) : f.parts;
       if (parts !== null) {
         shifted += Math.log(f.factor[0]!);
         take(f, parts);
