@@ -6,6 +6,7 @@
  * benefit needs only the causes' probabilities, and the best adjustment of every set is found once a bike.
  */
 import type { Belief } from '../diagnosis/belief.ts';
+import { classesOf, mapClasses } from '../diagnosis/classes.ts';
 import { membersOf } from '../diagnosis/hypotheses.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { reach, type ChangeEffect } from '../diagnosis/results.ts';
@@ -162,34 +163,31 @@ interface Shares {
 /** How far the adjustment cures and spoils under every set. */
 export function prospectOf(model: Model, effect: ChangeEffect): Prospect {
   const { space, rules } = model;
-  const { parent, last } = space;
   const moved = new Set(rules.causes.flatMap((c, i) => (effect.brings[i]! > 0 ? [c.setting] : [])));
   const touched = rules.causes.map((c, i) => (effect.cures[i]! > 0 || moved.has(c.setting) ? 1 : 0));
-  const causes = Int32Array.from(touched.flatMap((t, i) => (t === 1 ? [i] : [])));
-  const held = new Uint8Array(space.size);
+  const own = touched.flatMap((t, i) => (t === 1 ? [i] : []));
+  const classes = classesOf(space, own);
+  const classOf = mapClasses(space, classes);
+  const reached = Array.from(classes.sets, (set) => reach(model, effect, membersOf(space, set)));
   const sets: number[] = [];
-  for (let h = 1; h < held.length; h++) {
-    held[h] = held[parent[h]!]! + touched[last[h]!]!;
-    if (held[h]! > 1) sets.push(h);
-  }
-  const none = reach(model, effect, []);
-  const alone = Array.from(causes, (c) => reach(model, effect, [c]));
-  const met = sets.map((h) => {
-    const members = membersOf(space, h).filter((c) => touched[c] === 1);
-    return { members, ...reach(model, effect, members) };
-  });
+  for (let h = 0; h < classOf.length; h++) if (classes.depth[classOf[h]!]! > 1) sets.push(h);
   const shares = (of: 'cure' | 'spoil'): Shares => {
-    const adds = Float64Array.from(alone, (r) => r[of] - none[of]);
-    const added = (members: readonly number[]): number =>
-      members.reduce((sum, c) => sum + adds[causes.indexOf(c)]!, none[of]);
-    const rest = met.map((m) => m[of] - added(m.members));
-    const kept = rest.flatMap((r, i) => (r === 0 ? [] : [i]));
+    const none = reached[0]![of];
+    const adds = Float64Array.from(classes.singles, (c) => reached[c]![of] - none);
+    /** for each class, its share less what its causes alone make of it */
+    const rest = new Float64Array(reached.length);
+    const alone = new Float64Array(reached.length).fill(none);
+    for (let c = 1; c < reached.length; c++) {
+      alone[c] = alone[classes.up[c]!]! + adds[classes.last[c]!]!;
+      rest[c] = reached[c]![of] - alone[c]!;
+    }
+    const kept = sets.filter((h) => rest[classOf[h]!] !== 0);
     return {
-      none: none[of],
-      causes,
+      none,
+      causes: Int32Array.from(own),
       adds,
-      sets: Int32Array.from(kept, (i) => sets[i]!),
-      rest: Float64Array.from(kept, (i) => rest[i]!),
+      sets: Int32Array.from(kept),
+      rest: Float64Array.from(kept, (h) => rest[classOf[h]!]!),
     };
   };
   return { helps: shares('cure'), harms: shares('spoil') };

@@ -1,6 +1,7 @@
 /** How well the whole story hangs together under the model. */
 import { byGroup, factorOf, groupFactor, update, type Evidence } from './belief.ts';
 import { classProbabilities, dot, heldBy, turned, type Posterior } from './overlap.ts';
+import type { Group } from './groups.ts';
 import type { Model } from './model.ts';
 
 export interface Fit {
@@ -27,9 +28,9 @@ export function fitOf(
   for (const [g, answers] of byGroup(model, evidence)) {
     const held = heldBy(model.groups[g]!, posterior);
     for (const e of answers) {
-      const { excess: more, spread } = surprises(model, g, e.question, e.sure);
-      excess += dot(held, more[e.answer]!);
-      variance += dot(held, spread);
+      const found = surprises(model, g, e);
+      excess += dot(held, found.excess);
+      variance += dot(held, found.spread);
     }
   }
   const z = variance > 0 ? excess / Math.sqrt(variance) : 0;
@@ -38,18 +39,48 @@ export function fitOf(
 
 /** Columns over the classes of the question's group, turned for `heldBy`. */
 interface Surprises {
-  /** for each answer, its surprise −log2 P(answer | class) above the mean (the entropy) of the class */
-  readonly excess: readonly Float64Array[];
+  /** for each answer, its surprise −log2 P(answer | class) above the mean (the entropy) of the class; made when needed */
+  readonly excess: (Float64Array | undefined)[];
+  /** mean of the surprise in the class, not turned */
+  readonly mean: Float64Array;
   /** variance of the surprise in the class */
   readonly spread: Float64Array;
 }
 
 const kept = new WeakMap<Float64Array, Map<number, Surprises>>();
 
-/** The surprises of a question for each class; the same for every rider of the same sureness, so they are kept. */
-function surprises(model: Model, g: number, question: number, sure: number): Surprises {
+/** The surprises of an answer for each class; the same for every rider of the same sureness, so they are kept. */
+function surprises(
+  model: Model,
+  g: number,
+  { question, answer, sure }: Evidence,
+): { excess: Float64Array; spread: Float64Array } {
   const group = model.groups[g]!;
   const table = group.table(question);
+  const m = model.rules.questions[question]!.answers.length;
+  const d = group.doubt;
+  /** P(answer | class) = slope · table + floor */
+  const slope = (1 - d) * sure;
+  const floor = ((1 - d) * (1 - sure) + d) / m;
+  const all = surprisesOf(group, table, m, sure, { slope, floor });
+  let excess = all.excess[answer];
+  if (excess === undefined) {
+    excess = new Float64Array(all.mean.length);
+    for (let c = 0, at = answer; c < excess.length; c++, at += m)
+      excess[c] = -Math.log2(slope * table[at]! + floor) - all.mean[c]!;
+    excess = turned(group, excess);
+    all.excess[answer] = excess;
+  }
+  return { excess, spread: all.spread };
+}
+
+function surprisesOf(
+  group: Group,
+  table: Float64Array,
+  m: number,
+  sure: number,
+  { slope, floor }: { readonly slope: number; readonly floor: number },
+): Surprises {
   let bySureness = kept.get(table);
   if (bySureness === undefined) {
     bySureness = new Map();
@@ -57,31 +88,22 @@ function surprises(model: Model, g: number, question: number, sure: number): Sur
   }
   const known = bySureness.get(sure);
   if (known !== undefined) return known;
-  const m = model.rules.questions[question]!.answers.length;
-  const d = group.doubt;
-  const bits = table.map((p) => -Math.log2((1 - d) * (sure * p + (1 - sure) / m) + d / m));
   const mean = new Float64Array(table.length / m);
   const spread = new Float64Array(mean.length);
-  for (let c = 0; c < mean.length; c++) {
+  for (let c = 0, at = 0; c < mean.length; c++) {
+    let bits = 0;
     let square = 0;
-    for (let a = 0; a < m; a++) {
-      const s = bits[c * m + a]!;
-      if (s === Infinity) continue;
-      const p = 2 ** -s;
-      mean[c]! += p * s;
+    for (let a = 0; a < m; a++, at++) {
+      const p = slope * table[at]! + floor;
+      if (p === 0) continue;
+      const s = -Math.log2(p);
+      bits += p * s;
       square += p * s * s;
     }
-    spread[c] = square - mean[c]! ** 2;
+    mean[c] = bits;
+    spread[c] = square - bits * bits;
   }
-  const made: Surprises = {
-    excess: Array.from({ length: m }, (_, a) =>
-      turned(
-        group,
-        mean.map((s, c) => bits[c * m + a]! - s),
-      ),
-    ),
-    spread: turned(group, spread),
-  };
+  const made: Surprises = { excess: [], mean, spread: turned(group, spread) };
   bySureness.set(sure, made);
   return made;
 }

@@ -163,23 +163,32 @@ function stepsOf(classes: Classes): Steps {
   const known = steps.get(classes);
   if (known !== undefined) return known;
   const { up, last, depth, own } = classes;
-  const child = new Int32Array(up.length * own.length);
-  for (let c = 1; c < up.length; c++) child[up[c]! * own.length + last[c]!] = c;
-  const byCause: number[][] = Array.from(own, () => []);
-  /** the class without the cause in place `place`, which it holds */
-  const without = (c: number, place: number): number =>
-    last[c] === place ? up[c]! : child[without(up[c]!, place) * own.length + last[c]!]!;
-  for (let c = 1; c < up.length; c++) {
-    for (let at = c; depth[at]! > 0; at = up[at]!) {
-      const place = last[at]!;
-      byCause[place]!.push(c, without(c, place));
+  const size = up.length;
+  const child = new Int32Array(size * own.length);
+  const most = depth.reduce((max, d) => Math.max(max, d), 0);
+  /** [class × most causes] the class without each of its causes, in rising order */
+  const without = new Int32Array(size * most);
+  const held = new Int32Array(own.length + 1);
+  for (let c = 1; c < size; c++) {
+    child[up[c]! * own.length + last[c]!] = c;
+    const deep = depth[c]! - 1;
+    for (let i = 0; i < deep; i++)
+      without[c * most + i] = child[without[up[c]! * most + i]! * own.length + last[c]!]!;
+    without[c * most + deep] = up[c]!;
+    for (let at = c; at > 0; at = up[at]!) held[last[at]! + 1]!++;
+  }
+  // Cause by cause: first count, then fill each cause's part.
+  for (let i = 0; i < own.length; i++) held[i + 1]! += held[i]!;
+  const to = new Int32Array(held[own.length]!);
+  const from = new Int32Array(to.length);
+  for (let c = 1; c < size; c++) {
+    for (let at = c, i = depth[c]! - 1; at > 0; at = up[at]!, i--) {
+      const place = held[last[at]!]!++;
+      to[place] = c;
+      from[place] = without[c * most + i]!;
     }
   }
-  const all = byCause.flat();
-  const made = {
-    to: Int32Array.from({ length: all.length / 2 }, (_, i) => all[2 * i]!),
-    from: Int32Array.from({ length: all.length / 2 }, (_, i) => all[2 * i + 1]!),
-  };
+  const made = { to, from };
   steps.set(classes, made);
   return made;
 }

@@ -245,13 +245,21 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
   };
 }
 
+/** Told without a look at every set: each class of three or more causes is a set of its own. */
+function isTooWide({ classes: { depth } }: Group, size: number): boolean {
+  let count = 0;
+  for (let c = 0; c < depth.length; c++) if (depth[c]! > 2) count++;
+  return count > WIDE * size;
+}
+
 /** Splits a factor, exactly: the factor of none times all parts of a class is its factor again. */
 function partsOf({ size, most }: HypothesisSpace, group: Group, factor: Float64Array): Parts | null {
   const { own, singles, pairs } = group.classes;
   const n = own.length;
-  const { sets, classes, members } = group.crowded();
   const none = factor[0]!;
-  if (sets.length > WIDE * size || none === 0) return null;
+  if (none === 0 || isTooWide(group, size)) return null;
+  const { sets, classes, members } = group.crowded();
+  if (sets.length > WIDE * size) return null;
   const single = new Float64Array(n);
   for (let i = 0; i < n; i++) {
     const f = factor[singles[i]!]!;
