@@ -169,8 +169,8 @@ function stepsOf(classes: Classes): Steps {
   /** [class × most causes] the class without each of its causes, in rising order */
   const without = new Int32Array(size * most);
   const held = new Int32Array(own.length + 1);
+  for (let c = 1; c < size; c++) child[up[c]! * own.length + last[c]!] = c;
   for (let c = 1; c < size; c++) {
-    child[up[c]! * own.length + last[c]!] = c;
     const deep = depth[c]! - 1;
     for (let i = 0; i < deep; i++)
       without[c * most + i] = child[without[up[c]! * most + i]! * own.length + last[c]!]!;
