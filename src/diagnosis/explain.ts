@@ -1,7 +1,7 @@
 /** What each answer did to a cause, in decibans (10·log10 of the odds with and without it). */
 import { byGroup, factorOf, groupFactor, type Belief, type Evidence } from './belief.ts';
 import type { Model } from './model.ts';
-import { dot, heldBy, heldWith, isWide, turned, type Posterior } from './overlap.ts';
+import { isWide, mean, meanWith, turned, type Posterior } from './overlap.ts';
 
 export interface AnswerEffect {
   readonly question: number;
@@ -80,14 +80,14 @@ function oddsInstead(
   causes: readonly number[],
 ): number[] {
   const group = model.groups[g]!;
-  if (isWide(group)) {
+  if (isWide(group, posterior)) {
     const all = new Float64Array(model.space.causes);
     model.weigh(posterior.weights, [{ group: g, factor: instead.ratio }], model.scratch, all);
     return causes.map((c) => logOdds(all[c]!));
   }
-  const values = (instead.turned ??= turned(group, instead.ratio));
-  const total = dot(values, heldBy(group, posterior));
-  return causes.map((c) => logOdds(dot(values, heldWith(model, group, posterior, c)) / total));
+  const values = (instead.turned ??= turned(group, posterior, instead.ratio));
+  const total = mean(group, posterior, values);
+  return causes.map((c) => logOdds(meanWith(model, group, posterior, values, c) / total));
 }
 
 /** Parts of `total` in proportion to `own`; where those cancel out, the difference is shared evenly instead. */

@@ -1,6 +1,6 @@
 /** How well the whole story hangs together under the model. */
 import { byGroup, factorOf, groupFactor, update, type Evidence } from './belief.ts';
-import { classProbabilities, dot, heldBy, turned, type Posterior } from './overlap.ts';
+import { classProbabilities, mean, turned, type Posterior } from './overlap.ts';
 import type { Group } from './groups.ts';
 import type { Model } from './model.ts';
 
@@ -26,23 +26,23 @@ export function fitOf(
   let excess = 0;
   let variance = 0;
   for (const [g, answers] of byGroup(model, evidence)) {
-    const held = heldBy(model.groups[g]!, posterior);
+    const group = model.groups[g]!;
     for (const e of answers) {
-      const found = surprises(model, g, e);
-      excess += dot(held, found.excess);
-      variance += dot(held, found.spread);
+      const found = surprises(model, group, posterior, e);
+      excess += mean(group, posterior, found.excess);
+      variance += mean(group, posterior, found.spread);
     }
   }
   const z = variance > 0 ? excess / Math.sqrt(variance) : 0;
   return { z, reask: z > strange ? mostSurprising(model, posterior, evidence, 2) : [] };
 }
 
-/** Columns over the classes of the question's group, turned for `heldBy`. */
+/** Columns over the classes of the question's group, turned for `mean`. */
 interface Surprises {
   /** for each answer, its surprise −log2 P(answer | class) above the mean (the entropy) of the class; made when needed */
   readonly excess: (Float64Array | undefined)[];
   /** mean of the surprise in the class, not turned */
-  readonly mean: Float64Array;
+  readonly entropy: Float64Array;
   /** variance of the surprise in the class */
   readonly spread: Float64Array;
 }
@@ -52,23 +52,23 @@ const kept = new WeakMap<Float64Array, Map<number, Surprises>>();
 /** The surprises of an answer for each class; the same for every rider of the same sureness, so they are kept. */
 function surprises(
   model: Model,
-  g: number,
+  group: Group,
+  posterior: Posterior,
   { question, answer, sure }: Evidence,
 ): { excess: Float64Array; spread: Float64Array } {
-  const group = model.groups[g]!;
   const table = group.table(question);
   const m = model.rules.questions[question]!.answers.length;
   const d = group.doubt;
   /** P(answer | class) = slope · table + floor */
   const slope = (1 - d) * sure;
   const floor = ((1 - d) * (1 - sure) + d) / m;
-  const all = surprisesOf(group, table, m, sure, { slope, floor });
+  const all = surprisesOf(group, posterior, { table, m, sure, slope, floor });
   let excess = all.excess[answer];
   if (excess === undefined) {
-    excess = new Float64Array(all.mean.length);
+    excess = new Float64Array(all.entropy.length);
     for (let c = 0, at = answer; c < excess.length; c++, at += m)
-      excess[c] = -Math.log2(slope * table[at]! + floor) - all.mean[c]!;
-    excess = turned(group, excess);
+      excess[c] = -Math.log2(slope * table[at]! + floor) - all.entropy[c]!;
+    excess = turned(group, posterior, excess);
     all.excess[answer] = excess;
   }
   return { excess, spread: all.spread };
@@ -76,10 +76,16 @@ function surprises(
 
 function surprisesOf(
   group: Group,
-  table: Float64Array,
-  m: number,
-  sure: number,
-  { slope, floor }: { readonly slope: number; readonly floor: number },
+  posterior: Posterior,
+  {
+    table,
+    m,
+    sure,
+    slope,
+    floor,
+  }: Readonly<Record<'m' | 'sure' | 'slope' | 'floor', number>> & {
+    readonly table: Float64Array;
+  },
 ): Surprises {
   let bySureness = kept.get(table);
   if (bySureness === undefined) {
@@ -88,9 +94,9 @@ function surprisesOf(
   }
   const known = bySureness.get(sure);
   if (known !== undefined) return known;
-  const mean = new Float64Array(table.length / m);
-  const spread = new Float64Array(mean.length);
-  for (let c = 0, at = 0; c < mean.length; c++) {
+  const entropy = new Float64Array(table.length / m);
+  const spread = new Float64Array(entropy.length);
+  for (let c = 0, at = 0; c < entropy.length; c++) {
     let bits = 0;
     let square = 0;
     for (let a = 0; a < m; a++, at++) {
@@ -100,10 +106,10 @@ function surprisesOf(
       bits += p * s;
       square += p * s * s;
     }
-    mean[c] = bits;
+    entropy[c] = bits;
     spread[c] = square - bits * bits;
   }
-  const made: Surprises = { excess: [], mean, spread: turned(group, spread) };
+  const made: Surprises = { excess: [], entropy, spread: turned(group, posterior, spread) };
   bySureness.set(sure, made);
   return made;
 }

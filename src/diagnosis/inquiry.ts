@@ -2,7 +2,7 @@
 import { byGroup, groupLikelihood, type Evidence } from './belief.ts';
 import type { Group } from './groups.ts';
 import type { Model } from './model.ts';
-import { classProbabilities, heldBy, turned, type Posterior } from './overlap.ts';
+import { classProbabilities, means, sums, turned, type Posterior } from './overlap.ts';
 
 export interface Gain {
   readonly question: number;
@@ -22,34 +22,37 @@ export function gains(
   open: readonly number[],
 ): { question: number; bits: number }[] {
   const answered = byGroup(model, evidence);
-  const held = new Map<number, Float64Array>();
+  const exactly = new Map<number, Float64Array>();
   return open.map((question) => {
     const g = model.groupOf[question]!;
     const group = model.groups[g]!;
+    const m = model.rules.questions[question]!.answers.length;
     const answers = answered.get(g);
-    let weights = held.get(g);
+    if (answers === undefined)
+      return {
+        question,
+        bits: gainOf(means(group, posterior, fresh(model, group, posterior, question), m + 1)),
+      };
+    let weights = exactly.get(g);
     if (weights === undefined) {
-      weights = (answers === undefined ? heldBy : classProbabilities)(group, posterior);
-      held.set(g, weights);
+      weights = classProbabilities(group, posterior);
+      exactly.set(g, weights);
     }
-    const columns =
-      answers === undefined ? fresh(model, group, question) : trusting(model, g, question, answers);
-    return { question, bits: gainOf(weights, columns, model.rules.questions[question]!.answers.length) };
+    return { question, bits: gainOf(sums(weights, null, trusting(model, g, question, answers), m + 1)) };
   });
 }
 
-/** I from P(answer | class) and H(answer | class), a column each, and the weights they are to be averaged with. */
-function gainOf(weights: Float64Array, columns: Float64Array, m: number): number {
-  const means = weightedSums(weights, columns, m + 1);
-  let h = -means[m]!;
-  for (let a = 0; a < m; a++) if (means[a]! > 0) h -= means[a]! * Math.log2(means[a]!);
+/** I from the mean of P(answer | class) for each answer, and last that of H(answer | class). */
+function gainOf(all: readonly number[]): number {
+  let h = -all.at(-1)!;
+  for (let a = 0; a < all.length - 1; a++) if (all[a]! > 0) h -= all[a]! * Math.log2(all[a]!);
   return Math.max(0, h);
 }
 
 const kept = new WeakMap<Float64Array, { readonly trust: number; readonly columns: Float64Array }>();
 
 /** Where nothing of the group was answered, the columns are the same for every rider, so they are kept, turned. */
-function fresh(model: Model, group: Group, question: number): Float64Array {
+function fresh(model: Model, group: Group, posterior: Posterior, question: number): Float64Array {
   const table = group.table(question);
   const trust = 1 - group.doubt;
   const known = kept.get(table);
@@ -59,7 +62,7 @@ function fresh(model: Model, group: Group, question: number): Float64Array {
   const columns = columnsOf(table, m, new Float64Array(size).fill(trust));
   for (let k = 0; k <= m; k++) {
     const column = columns.subarray(k * size, (k + 1) * size);
-    column.set(turned(group, column));
+    column.set(turned(group, posterior, column));
   }
   kept.set(table, { trust, columns });
   return columns;
@@ -94,35 +97,6 @@ function columnsOf(table: Float64Array, m: number, trust: Float64Array): Float64
       if (p > 0) h -= p * Math.log2(p);
     }
     out[m * size + c] = h;
-  }
-  return out;
-}
-
-/** Σ_c weights[c]·column[c] for each column, four at a time because a sum waits for its last term. */
-function weightedSums(weights: Float64Array, columns: Float64Array, count: number): number[] {
-  const size = weights.length;
-  const out: number[] = [];
-  let k = 0;
-  for (; k + 4 <= count; k += 4) {
-    const at = k * size;
-    let s0 = 0;
-    let s1 = 0;
-    let s2 = 0;
-    let s3 = 0;
-    for (let c = 0; c < size; c++) {
-      const w = weights[c]!;
-      s0 += w * columns[at + c]!;
-      s1 += w * columns[at + size + c]!;
-      s2 += w * columns[at + 2 * size + c]!;
-      s3 += w * columns[at + 3 * size + c]!;
-    }
-    out.push(s0, s1, s2, s3);
-  }
-  for (; k < count; k++) {
-    const at = k * size;
-    let sum = 0;
-    for (let c = 0; c < size; c++) sum += weights[c]! * columns[at + c]!;
-    out.push(sum);
   }
   return out;
 }

@@ -18,7 +18,7 @@ export interface Posterior {
   readonly weights: Float64Array;
   /** for every set, the probability of all sets that contain it, itself included */
   readonly containing: Float64Array;
-  /** what `heldBy` gave, by group */
+  /** class probabilities of wide groups, once worked out */
   readonly held: Map<Group, Float64Array>;
 }
 
@@ -86,43 +86,53 @@ function anySize(space: HypothesisSpace, weights: Float64Array, out: Float64Arra
   }
 }
 
-/** With more classes than this, counting set by set is quicker than inclusion and exclusion over the classes. */
-const MANY_CLASSES = 500;
+/** With classes for more than this share of all sets, counting set by set is quicker than inclusion and exclusion. */
+const WIDE = 0.3;
 
-export function isWide(group: Group): boolean {
-  return group.classes.sets.length > MANY_CLASSES;
+export function isWide(group: Group, { weights }: Posterior): boolean {
+  return group.classes.sets.length > WIDE * weights.length;
 }
 
-/** For each class of a group, what `turned` values are multiplied with. */
-export function heldBy(group: Group, posterior: Posterior): Float64Array {
-  let held = posterior.held.get(group);
-  if (held === undefined) {
-    held = isWide(group)
-      ? byClass(group, posterior.weights)
-      : gather(group.classes.sets, posterior.containing);
-    posterior.held.set(group, held);
-  }
-  return held;
-}
-
-/** Values a class, turned so that their products with `heldBy` add up to their mean over the posterior. */
-export function turned(group: Group, values: Float64Array): Float64Array {
-  if (isWide(group)) return values;
+/** Values a class, turned for the means below. */
+export function turned(group: Group, posterior: Posterior, values: Float64Array): Float64Array {
+  if (isWide(group, posterior)) return values;
   const out = values.slice();
   const { to, from } = stepsOf(group.classes);
   for (let i = 0; i < to.length; i++) out[to[i]!]! -= out[from[i]!]!;
   return out;
 }
 
-/** As `heldBy`, of the sets that hold `cause` too; for a group that is not wide. */
-export function heldWith(model: Model, group: Group, { containing }: Posterior, cause: number): Float64Array {
-  return gather(joined(model, group.classes, cause), containing);
+/** Mean over the posterior of turned values. */
+export function mean(group: Group, posterior: Posterior, values: Float64Array): number {
+  return isWide(group, posterior)
+    ? dot(held(group, posterior), values)
+    : gathered(posterior.containing, group.classes.sets, values);
+}
+
+/** The same over the sets that hold `cause` only, not divided by its probability; for a group that is not wide. */
+export function meanWith(
+  model: Model,
+  group: Group,
+  posterior: Posterior,
+  values: Float64Array,
+  cause: number,
+): number {
+  return gathered(posterior.containing, joined(model, group.classes, cause), values);
+}
+
+/** Means of several columns of turned values, laid end to end; four at a time, because a sum waits for its last term. */
+export function means(group: Group, posterior: Posterior, columns: Float64Array, count: number): number[] {
+  return isWide(group, posterior)
+    ? sums(held(group, posterior), null, columns, count)
+    : sums(posterior.containing, group.classes.sets, columns, count);
 }
 
 /** P(exactly these of the group's causes are off), for each class. */
 export function classProbabilities(group: Group, posterior: Posterior): Float64Array {
-  if (isWide(group)) return heldBy(group, posterior);
-  const out = heldBy(group, posterior).slice();
+  if (isWide(group, posterior)) return held(group, posterior);
+  const { sets } = group.classes;
+  const out = new Float64Array(sets.length);
+  for (let c = 0; c < sets.length; c++) out[c] = posterior.containing[sets[c]!]!;
   const { to, from } = stepsOf(group.classes);
   for (let i = 0; i < to.length; i++) out[from[i]!]! -= out[to[i]!]!;
   // What is left of a difference of equal sums may lie a hair below nothing.
@@ -130,25 +140,67 @@ export function classProbabilities(group: Group, posterior: Posterior): Float64A
   return out;
 }
 
-/** Σ a·b. */
-export function dot(a: Float64Array, b: Float64Array): number {
+/** Probability of every class of a wide group. */
+function held(group: Group, posterior: Posterior): Float64Array {
+  const { weights } = posterior;
+  // With all causes its own, a group's classes are the sets themselves.
+  if (group.classes.sets.length === weights.length) return weights;
+  let out = posterior.held.get(group);
+  if (out === undefined) {
+    const classOf = group.classOf();
+    out = new Float64Array(group.classes.sets.length);
+    for (let h = 0; h < weights.length; h++) out[classOf[h]!]! += weights[h]!;
+    posterior.held.set(group, out);
+  }
+  return out;
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
   let sum = 0;
   for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
   return sum;
 }
 
-function byClass(group: Group, weights: Float64Array): Float64Array {
-  // With all causes its own, a group's classes are the sets themselves.
-  if (group.classes.sets.length === weights.length) return weights;
-  const classOf = group.classOf();
-  const out = new Float64Array(group.classes.sets.length);
-  for (let h = 0; h < weights.length; h++) out[classOf[h]!]! += weights[h]!;
-  return out;
+function gathered(weights: Float64Array, places: Int32Array, values: Float64Array): number {
+  let sum = 0;
+  for (let c = 0; c < places.length; c++) {
+    const place = places[c]!;
+    if (place >= 0) sum += weights[place]! * values[c]!;
+  }
+  return sum;
 }
 
-function gather(sets: Int32Array, containing: Float64Array): Float64Array {
-  const out = new Float64Array(sets.length);
-  for (let c = 0; c < sets.length; c++) if (sets[c]! >= 0) out[c] = containing[sets[c]!]!;
+/** Σ_c weights[places[c]]·column[c] for each column; without places, weights[c]. */
+export function sums(
+  weights: Float64Array,
+  places: Int32Array | null,
+  columns: Float64Array,
+  count: number,
+): number[] {
+  const size = places === null ? weights.length : places.length;
+  const out: number[] = [];
+  let k = 0;
+  for (; k + 4 <= count; k += 4) {
+    const at = k * size;
+    let s0 = 0;
+    let s1 = 0;
+    let s2 = 0;
+    let s3 = 0;
+    for (let c = 0; c < size; c++) {
+      const w = weights[places === null ? c : places[c]!]!;
+      s0 += w * columns[at + c]!;
+      s1 += w * columns[at + size + c]!;
+      s2 += w * columns[at + 2 * size + c]!;
+      s3 += w * columns[at + 3 * size + c]!;
+    }
+    out.push(s0, s1, s2, s3);
+  }
+  for (; k < count; k++) {
+    const at = k * size;
+    let sum = 0;
+    for (let c = 0; c < size; c++) sum += weights[places === null ? c : places[c]!]! * columns[at + c]!;
+    out.push(sum);
+  }
   return out;
 }
 

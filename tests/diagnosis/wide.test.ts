@@ -43,7 +43,8 @@ const oddsOf = (m: Model, cause: number, evidence: Evidence[]): number =>
 
 describe('groups wide and narrow', () => {
   it('has both kinds', () => {
-    expect(model.groups.map(isWide)).toEqual([true, true, false, false, true]);
+    const posterior = posteriorOf(model, update(model, priorOf(model), []));
+    expect(model.groups.map((g) => isWide(g, posterior))).toEqual([true, true, false, false, true]);
   });
 
   it('agrees with the naive enumerator', () => {
