@@ -1,6 +1,6 @@
 /** How well the whole story hangs together under the model. */
 import { byGroup, factorOf, groupFactor, update, type Evidence } from './belief.ts';
-import { classProbabilities, mean, turned, type Posterior } from './overlap.ts';
+import { classProbabilities, means, turned, type Posterior } from './overlap.ts';
 import type { Group } from './groups.ts';
 import type { Model } from './model.ts';
 
@@ -28,50 +28,54 @@ export function fitOf(
   for (const [g, answers] of byGroup(model, evidence)) {
     const group = model.groups[g]!;
     for (const e of answers) {
-      const found = surprises(model, group, posterior, e);
-      excess += mean(group, posterior, found.excess);
-      variance += mean(group, posterior, found.spread);
+      const [more, spread] = means(group, posterior, surprises(model, group, posterior, e), 2);
+      excess += more!;
+      variance += spread!;
     }
   }
   const z = variance > 0 ? excess / Math.sqrt(variance) : 0;
   return { z, reask: z > strange ? mostSurprising(model, posterior, evidence, 2) : [] };
 }
 
-/** Columns over the classes of the question's group, turned for `mean`. */
 interface Surprises {
-  /** for each answer, its surprise −log2 P(answer | class) above the mean (the entropy) of the class; made when needed */
-  readonly excess: (Float64Array | undefined)[];
-  /** mean of the surprise in the class, not turned */
+  /** mean (the entropy) and variance of the surprise in each class */
   readonly entropy: Float64Array;
-  /** variance of the surprise in the class */
   readonly spread: Float64Array;
+  /** for each answer, what `surprises` gives; made when needed */
+  readonly columns: (Float64Array | undefined)[];
 }
 
 const kept = new WeakMap<Float64Array, Map<number, Surprises>>();
 
-/** The surprises of an answer for each class; the same for every rider of the same sureness, so they are kept. */
+/**
+ * Two columns over the classes of the question's group, turned for `means`: the surprise −log2 P(answer | class) above
+ * its mean, and its variance. The same for every rider of the same sureness, so they are kept.
+ */
 function surprises(
   model: Model,
   group: Group,
   posterior: Posterior,
   { question, answer, sure }: Evidence,
-): { excess: Float64Array; spread: Float64Array } {
+): Float64Array {
   const table = group.table(question);
   const m = model.rules.questions[question]!.answers.length;
   const d = group.doubt;
   /** P(answer | class) = slope · table + floor */
   const slope = (1 - d) * sure;
   const floor = ((1 - d) * (1 - sure) + d) / m;
-  const all = surprisesOf(group, posterior, { table, m, sure, slope, floor });
-  let excess = all.excess[answer];
-  if (excess === undefined) {
-    excess = new Float64Array(all.entropy.length);
-    for (let c = 0, at = answer; c < excess.length; c++, at += m)
+  const all = surprisesOf(table, { m, sure, slope, floor });
+  let columns = all.columns[answer];
+  if (columns === undefined) {
+    const size = all.entropy.length;
+    const excess = new Float64Array(size);
+    for (let c = 0, at = answer; c < size; c++, at += m)
       excess[c] = -Math.log2(slope * table[at]! + floor) - all.entropy[c]!;
-    excess = turned(group, posterior, excess);
-    all.excess[answer] = excess;
+    columns = new Float64Array(2 * size);
+    columns.set(turned(group, posterior, excess));
+    columns.set(turned(group, posterior, all.spread), size);
+    all.columns[answer] = columns;
   }
-  return { excess, spread: all.spread };
+  return columns;
 }
 
 function surprisesOf(
@@ -109,7 +113,7 @@ function surprisesOf(
     entropy[c] = bits;
     spread[c] = square - bits * bits;
   }
-  const made: Surprises = { excess: [], entropy, spread: turned(group, posterior, spread) };
+  const made: Surprises = { entropy, spread, columns: [] };
   bySureness.set(sure, made);
   return made;
 }

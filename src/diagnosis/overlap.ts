@@ -195,6 +195,17 @@ export function sums(
     }
     out.push(s0, s1, s2, s3);
   }
+  for (; k + 2 <= count; k += 2) {
+    const at = k * size;
+    let s0 = 0;
+    let s1 = 0;
+    for (let c = 0; c < size; c++) {
+      const w = weights[places === null ? c : places[c]!]!;
+      s0 += w * columns[at + c]!;
+      s1 += w * columns[at + size + c]!;
+    }
+    out.push(s0, s1);
+  }
   for (; k < count; k++) {
     const at = k * size;
     let sum = 0;
