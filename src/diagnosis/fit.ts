@@ -79,17 +79,8 @@ function surprises(
 }
 
 function surprisesOf(
-  group: Group,
-  posterior: Posterior,
-  {
-    table,
-    m,
-    sure,
-    slope,
-    floor,
-  }: Readonly<Record<'m' | 'sure' | 'slope' | 'floor', number>> & {
-    readonly table: Float64Array;
-  },
+  table: Float64Array,
+  { m, sure, slope, floor }: Readonly<Record<'m' | 'sure' | 'slope' | 'floor', number>>,
 ): Surprises {
   let bySureness = kept.get(table);
   if (bySureness === undefined) {
