@@ -87,7 +87,7 @@ export function reasonOf(error: unknown): string {
     case 'ENOTDIR':
       return 'a file stands where a folder should be';
     case 'EEXIST':
-      return 'something of that name came there meanwhile';
+      return 'something else stands in that place';
     default:
       return codeOf(error) || (error as Error).message;
   }

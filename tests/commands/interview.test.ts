@@ -1,0 +1,393 @@
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeEach, describe, expect, it } from 'vitest';
+import { parse } from 'yaml';
+import type { Asked } from '../../src/console/prompter.ts';
+import { interview, type InterviewOptions } from '../../src/commands/interview.ts';
+import type { Io } from '../../src/commands/io.ts';
+import { ROOT } from '../../src/commands/root.ts';
+import { run } from '../../src/main.ts';
+import { earshot } from '../support/io.ts';
+import { scripted, type Player, type Press, type Scripted } from '../support/scripted.ts';
+
+const top = mkdtempSync(join(tmpdir(), 'earshot-interview-'));
+afterAll(() => rmSync(top, { recursive: true, force: true }));
+// One home for all, so that the rules are compiled once where they are not built in; a folder of its own a test.
+const home = join(top, 'home');
+let cwd = '';
+let count = 0;
+beforeEach(() => {
+  cwd = join(top, `t${count++}`);
+  mkdirSync(cwd);
+});
+
+interface Held {
+  readonly code: number;
+  readonly err: string;
+  readonly prompter: Scripted;
+}
+
+async function hold(
+  player: Player | readonly Press[],
+  options: Partial<Omit<InterviewOptions, 'prompter'>> = {},
+  given: { home?: string; prompter?: Scripted } = {},
+): Promise<Held> {
+  let err = '';
+  const io: Io = {
+    out: () => undefined,
+    err: (text) => void (err += text),
+    stdin: (async function* () {})(),
+    cwd,
+    env: { EARSHOT_HOME: given.home ?? home },
+    stdinIsTty: true,
+    stdoutIsTty: true,
+    stderrIsTty: true,
+    width: 80,
+    now: () => new Date(2026, 4, 4, 10, 20, count),
+  };
+  const prompter = given.prompter ?? scripted(player);
+  const code = await interview(
+    { audience: 'mechanic', rules: [], ...options, prompter: async () => prompter },
+    io,
+  );
+  return { code, err, prompter };
+}
+
+interface CaseFile {
+  readonly id: string;
+  readonly bike?: string;
+  readonly said?: string;
+  readonly answers: Readonly<Record<string, unknown>>;
+  readonly interview?: { readonly about?: readonly string[]; readonly 'keep-asking'?: boolean };
+}
+
+const read = (path: string): CaseFile => parse(readFileSync(join(cwd, path), 'utf8')) as CaseFile;
+const isLast = (asked: { message: string }): boolean => asked.message === 'And now?';
+/** Whether this is a question of the rules, not of the program. */
+const ofTheRules = (asked: Asked | { readonly message: string }): boolean =>
+  'actions' in asked && asked.actions.some((a) => a.key === 'f');
+/** Straight to the questions, the first answer to every one, and then the end. */
+const alwaysFirst: Player = (asked, turn) =>
+  turn === 0 ? 'k' : isLast(asked) ? { choose: 'end here' } : '1';
+
+describe('an interview', () => {
+  it('asks until enough is known, and ends with the report that diagnose gives of the saved case', async () => {
+    const { code, err, prompter } = await hold(alwaysFirst, { save: 'a.yaml' });
+    expect(code).toBe(0);
+    expect(err).toBe('\nThe answers are in a.yaml\nAll of it: earshot diagnose a.yaml --full\n');
+    const told = await earshot(['diagnose', 'a.yaml'], { cwd, env: { EARSHOT_HOME: home } });
+    const report = told.out.replace(/All of it: .*\n$/, '');
+    expect(report.length).toBeGreaterThan(200);
+    expect(prompter.shown).toContain(report);
+    expect(prompter.closed).toBe(true);
+  });
+  it('asks the safety questions first, and lets none of them be put off', async () => {
+    const { prompter } = await hold(['k', '1', '1']);
+    const [, first, second] = prompter.asked;
+    for (const asked of [first!, second!]) {
+      expect(asked.actions.map((a) => a.key)).not.toContain('n');
+      expect(asked.actions.map((a) => a.key)).toEqual(expect.arrayContaining(['c', 'w', 'b', 'f', '?']));
+    }
+    expect(
+      Object.keys(read(`../home/interviews/${readdirSync(join(home, 'interviews')).at(-1)}`).answers),
+    ).toEqual(['safety.noise', 'safety.brakes']);
+  });
+  it('stops at a dangerous answer, says what to do instead, and lets a slip be taken back', async () => {
+    const { code, prompter } = await hold(['k', '1', { choose: 'one does not' }, 'b', '1', 'f'], {
+      save: 'danger.yaml',
+    });
+    expect(code).toBe(0);
+    const [stop, after] = prompter.shown.split('STOP').slice(1);
+    expect(stop).toContain('qualified mechanic');
+    expect(after).toBeUndefined();
+    expect(prompter.asked[3]!.choices.map((c) => c.name)).toEqual(['end here']);
+    expect(read('danger.yaml').answers).toMatchObject({ 'safety.brakes': 'good' });
+  });
+  it('goes back from the first question to the opening', async () => {
+    const { prompter } = await hold(['k', 'b', 'k', '1', 'b']);
+    expect(prompter.asked.map((a) => a.message)).toEqual([
+      prompter.asked[0]!.message,
+      prompter.asked[1]!.message,
+      prompter.asked[0]!.message,
+      prompter.asked[1]!.message,
+      prompter.asked[4]!.message,
+      prompter.asked[1]!.message,
+    ]);
+    expect(prompter.asked[0]!.message).toBe('What bothers the rider most?');
+  });
+  it('changes an earlier answer, the latest listed first, and keeps the others', async () => {
+    const { prompter } = await hold(['k', '1', '1', 'e', '2', 's', { choose: 'at the front' }], {
+      save: 'changed.yaml',
+    });
+    expect(prompter.asked[4]!.choices[0]!.name).toContain('both hold');
+    expect(read('changed.yaml').answers).toEqual({
+      'safety.noise': { answer: 'front', sure: 'fairly' },
+      'safety.brakes': 'good',
+    });
+  });
+  it('says why, explains the words of the question and takes the answer with its sureness, without moving on', async () => {
+    const { prompter } = await hold(['k', '1', '1', 's', 'w', '?', '?', { text: 'sag' }, 's', '2'], {
+      save: 'w.yaml',
+    });
+    const messages = prompter.asked.slice(3, 7).map((a) => a.message);
+    expect(new Set(messages).size).toBe(1);
+    expect(prompter.shown).toMatch(/points to|stays most likely/);
+    expect(prompter.shown).toContain('sag\n  ');
+    expect(Object.values(read('w.yaml').answers)[2]).toMatchObject({ sure: 'guess' });
+    expect(prompter.asked[4]!.again).toBe(true);
+  });
+  it('gives a rider plain words and help, and a mechanic the terse form', async () => {
+    const rider = await hold(['k', 'h'], { audience: 'rider' });
+    const mechanic = await hold(['k']);
+    expect(rider.prompter.asked[1]!.help).toMatch(/\w{3}/);
+    expect(mechanic.prompter.asked[1]!.help).toBeUndefined();
+    expect(rider.prompter.asked[1]!.message).not.toBe(mechanic.prompter.asked[1]!.message);
+    expect(rider.prompter.shown.replaceAll(/\s+/g, ' ')).toContain(rider.prompter.asked[1]!.help);
+    expect(rider.err).toBe('\nNothing was answered, so nothing was kept.\n');
+  });
+  it("puts what can wait on the rider's list, keeps it in the case, and does not ask it again", async () => {
+    const later: Player = (asked, turn) => {
+      if (turn === 0) return 'k';
+      if (isLast(asked)) return '1';
+      const letters = 'actions' in asked ? asked.actions.map((a) => a.key) : [];
+      return turn > 4 ? 'f' : letters.includes('n') ? 'n' : '1';
+    };
+    const { prompter } = await hold(later, { save: 'later.yaml' });
+    const put = Object.entries(read('later.yaml').answers).filter(([, answer]) => answer === 'not-now');
+    expect(put.length).toBe(2);
+    expect(prompter.shown).toContain("The rider's list");
+    expect(prompter.shown).toMatch(/ {2}1\. [\s\S]+ {2}2\. /);
+    const questions = prompter.asked.slice(1).map((a) => a.message);
+    expect(new Set(questions).size).toBe(questions.length);
+    const told = JSON.parse(
+      (await earshot(['diagnose', 'later.yaml', '--format', 'json'], { cwd, env: { EARSHOT_HOME: home } }))
+        .out,
+    ) as [{ assignments: { question: string }[] }] | { assignments: { question: string }[] };
+    const [result] = [told].flat();
+    expect(result!.assignments.map((a) => a.question)).toEqual(expect.arrayContaining(put.map(([id]) => id)));
+  });
+  it('keeps asking past enough when told to, and remembers that', async () => {
+    let kept = 0;
+    const { prompter } = await hold(
+      (asked, turn) => {
+        if (turn === 0) return 'k';
+        if (!isLast(asked)) return kept > 0 && ofTheRules(asked) ? 'f' : '1';
+        return kept++ === 0 ? { choose: 'keep asking' } : '1';
+      },
+      { save: 'more.yaml' },
+    );
+    expect(kept).toBe(1);
+    expect(prompter.asked.some((a) => a.choices.some((c) => c.value === 'keep-asking'))).toBe(true);
+    expect(read('more.yaml').interview).toEqual({ 'keep-asking': true });
+  });
+});
+
+describe('own words at the opening', () => {
+  it('are shown back, and counted only where they are confirmed', async () => {
+    const said = 'it bottoms out at the rear, and it dives on the brakes';
+    let offers = 0;
+    const { prompter } = await hold(
+      (asked, turn) => {
+        if (turn === 0) return 't';
+        if (turn === 1) return { text: said };
+        if (asked.message !== 'Does it mean:') return undefined;
+        return offers++ === 0 ? '1' : 'n';
+      },
+      { save: 'said.yaml' },
+    );
+    expect(offers).toBeGreaterThan(1);
+    const offered = prompter.asked.find((a) => a.message === 'Does it mean:');
+    expect(offered!.head).toMatch(/^Said: ".*bottoms/);
+    const kept = read('said.yaml');
+    expect(kept.said).toBe(said);
+    expect(Object.keys(kept.answers)).toHaveLength(1);
+    expect(kept.interview!.about!.length).toBeGreaterThan(0);
+  });
+  it('that mean opposite things are told as such, and answer nothing', async () => {
+    const { prompter } = await hold(['t', { text: 'it is harsh' }, 'f', '1'], { save: 'harsh.yaml' });
+    expect(prompter.shown).toContain('"harsh" can mean opposite things');
+    expect(read('harsh.yaml').answers).toEqual({});
+    expect(prompter.shown).toContain('Said, but not confirmed');
+  });
+  it('that were not typed after all lead back to the list', async () => {
+    const { prompter } = await hold(['t', { text: '  ' }, 'k']);
+    expect(prompter.asked[1]!.message).toBe(prompter.asked[0]!.message);
+  });
+});
+
+describe('going on with a case', () => {
+  it('asks the same question again after any answers, put off, unknown, unsure and taken back', async () => {
+    const first = await hold(['1', '1', '1', 'c', 'n', 's', '2', 'b', '1'], { save: 'on.yaml' });
+    const second = await hold([], { resume: 'on.yaml', save: 'on.yaml' });
+    expect(second.prompter.asked[0]).toEqual(first.prompter.asked.at(-1));
+    expect(first.err).toMatch(
+      /\nKept \d answers in on.yaml\nGo on with: earshot interview --resume on.yaml\n$/,
+    );
+  });
+  it('without a file name goes on with the interview kept last, in its own file', async () => {
+    const own = join(cwd, 'home');
+    await hold(['k', '1'], {}, { home: own });
+    const { err } = await hold(['1'], { resume: true }, { home: own });
+    expect(err).toContain('Going on with ');
+    const files = readdirSync(join(own, 'interviews'));
+    expect(files).toHaveLength(1);
+    expect(Object.keys(read(`home/interviews/${files[0]}`).answers)).toHaveLength(2);
+  });
+  it('leaves the file it goes on from as it is unless told to save there', async () => {
+    const text = 'case: 1\nid: mine\n# my own remark\nanswers:\n  safety.noise: none\n';
+    writeFileSync(join(cwd, 'mine.yaml'), text);
+    await hold(['1'], { resume: 'mine.yaml' });
+    expect(readFileSync(join(cwd, 'mine.yaml'), 'utf8')).toBe(text);
+  });
+  it('carries through what it does not use: the note, trials and earlier rounds', async () => {
+    const before = {
+      case: 1,
+      id: 'old',
+      earlier: [
+        {
+          answers: { 'safety.noise': 'none' },
+          results: [{ change: 'front.rebound.low+2', outcome: 'same', kept: true, trial: 't1' }],
+        },
+      ],
+      answers: { 'safety.noise': 'none' },
+      results: [{ change: 'rear.rebound.low-1', outcome: 'worse', kept: false, date: '2026-05-04' }],
+      note: { by: 'hand', lines: [1, 2] },
+    };
+    writeFileSync(join(cwd, 'old.yaml'), JSON.stringify(before));
+    await hold(['1'], { resume: 'old.yaml', save: 'old.yaml' });
+    expect(read('old.yaml')).toEqual({
+      ...before,
+      answers: { 'safety.noise': 'none', 'safety.brakes': 'good' },
+    });
+  });
+  it('finds the bike sheet again, from a file of the user and from one kept elsewhere', async () => {
+    const own = join(cwd, 'home');
+    mkdirSync(join(cwd, 'bikes'));
+    writeFileSync(join(cwd, 'bikes/b.yaml'), readFileSync(join(ROOT, 'examples/bikes/all-knobs.yaml')));
+    await hold(['k', '1'], { bike: 'bikes/b.yaml', save: 'cases/c.yaml' }, { home: own });
+    expect(read('cases/c.yaml').bike).toBe('../bikes/b.yaml');
+    const { prompter } = await hold(['1'], { resume: 'cases/c.yaml' }, { home: own });
+    expect(prompter.asked).toHaveLength(2);
+    const [kept] = readdirSync(join(own, 'interviews'));
+    expect(read(`home/interviews/${kept}`).bike).toBe(join(cwd, 'bikes/b.yaml'));
+    expect((await hold(['1'], { resume: true }, { home: own })).prompter.asked).toHaveLength(2);
+  });
+  it.each([
+    ['a file that is not there', undefined, 'x.yaml: there is no such file'],
+    [
+      'a file with two cases',
+      '[{"case": 1}, {"case": 1}]',
+      'x.yaml: there is more than one case in this file',
+    ],
+    ['a wrong answer', '{"case": 1, "answers": {"safety.noise": "loud"}}', 'safety.noise has no answer loud'],
+  ])('refuses %s', async (_, text, message) => {
+    if (text !== undefined) writeFileSync(join(cwd, 'x.yaml'), text);
+    await expect(hold([], { resume: 'x.yaml' })).rejects.toThrow(message);
+  });
+});
+
+describe('keeping the answers', () => {
+  it.each([
+    ['interrupt', 130],
+    ['terminate', 130],
+    ['hangup', 130],
+    ['end', 1],
+  ] as const)('after leaving by %s exits with %i', async (how, code) => {
+    const held = await hold([], {}, { prompter: scripted(['k', '1'], how) });
+    expect(held.code).toBe(code);
+    expect(held.err).toContain('Kept 1 answer in ');
+    expect(held.prompter.closed).toBe(true);
+  });
+  it('gives two interviews of one name begun in the same second a file each', async () => {
+    const own = join(cwd, 'home');
+    const turns: (() => void)[] = [];
+    const paced = (keys: string[]): Scripted => {
+      const inner = scripted(keys);
+      return {
+        ...inner,
+        asked: inner.asked,
+        shown: '',
+        closed: false,
+        ask: async (asked) => {
+          await new Promise<void>((resolve) => turns.push(resolve));
+          return inner.ask(asked);
+        },
+      };
+    };
+    const both = [
+      ['k', '1'],
+      ['k', '2'],
+    ].map((keys) => hold([], { id: 'same' }, { home: own, prompter: paced(keys) }));
+    const done = Promise.all(both);
+    const pacer = setInterval(() => turns.splice(0).forEach((go) => go()), 1);
+    await done;
+    clearInterval(pacer);
+    const files = readdirSync(join(own, 'interviews')).sort();
+    expect(files).toEqual(['same-2.yaml', 'same.yaml']);
+    const noises = files.map((file) => read(`home/interviews/${file}`).answers['safety.noise']);
+    expect(new Set(noises).size).toBe(2);
+  });
+  it('does not overwrite an interview of the same name kept before', async () => {
+    const own = join(cwd, 'home');
+    await hold(['k', '1'], { id: 'pit/4' }, { home: own });
+    await hold(['k', '1'], { id: 'pit/4' }, { home: own });
+    expect(readdirSync(join(own, 'interviews')).sort()).toEqual(['pit-4-2.yaml', 'pit-4.yaml']);
+  });
+  it('takes an absolute place, makes its folders, and leaves nothing beside the file', async () => {
+    const { err } = await hold(['k', '1', '1'], { save: join(cwd, 'deep/er/a.yaml') });
+    expect(err).toContain('Kept 2 answers in deep/er/a.yaml');
+    expect(readdirSync(join(cwd, 'deep/er'))).toEqual(['a.yaml']);
+  });
+  it('quotes a place that a shell would take apart', async () => {
+    const { err } = await hold(['k', '1'], { save: "my rider's case.yaml" });
+    expect(err).toContain(String.raw`--resume 'my rider'\''s case.yaml'`);
+  });
+  it.each([
+    ['a file that holds something', 'full.yaml', 'full.yaml: this file exists already.'],
+    ['a folder', '.', '.: this is no file to write a case in.'],
+    ['a device', '/dev/null', '/dev/null: this is no file to write a case in.'],
+    [
+      'a place below a file',
+      'full.yaml/x.yaml',
+      'full.yaml/x.yaml: the case cannot be written here (something else stands in that place).',
+    ],
+  ])('refuses %s before anything is asked', async (_, save, message) => {
+    writeFileSync(join(cwd, 'full.yaml'), 'case: 1\n');
+    const prompter = scripted(['k']);
+    await expect(hold([], { save }, { prompter })).rejects.toThrow(message);
+    expect(prompter.asked).toEqual([]);
+    expect(readFileSync(join(cwd, 'full.yaml'), 'utf8')).toBe('case: 1\n');
+  });
+  it('goes on elsewhere, says so, and exits with 1 when the place is lost in the middle', async () => {
+    const { code, err } = await hold(
+      (asked, turn) => {
+        if (turn === 2) rmSync(join(cwd, 'stick'), { recursive: true });
+        return isLast(asked) ? { choose: 'end here' } : turn === 0 ? 'k' : '1';
+      },
+      { save: 'stick/a.yaml' },
+    );
+    expect(code).toBe(1);
+    expect(err).toContain('stick/a.yaml: cannot be written (there is no such folder).');
+    const kept = /The answers are in (\S+)/.exec(err)![1]!;
+    expect(Object.keys((parse(readFileSync(kept, 'utf8')) as CaseFile).answers).length).toBeGreaterThan(2);
+  });
+  it('uses the folder for temporary files when there is no home to write in', async () => {
+    writeFileSync(join(cwd, 'file'), '');
+    const { code, err } = await hold(['k', '1'], {}, { home: join(cwd, 'file') });
+    expect(code).toBe(130);
+    expect(err).toContain('cannot be written (a file stands where a folder should be)');
+    const kept = /Kept 1 answer in (\S+)/.exec(err)![1]!;
+    expect(kept.startsWith(tmpdir())).toBe(true);
+    rmSync(join(kept, '..'), { recursive: true });
+  });
+});
+
+it('needs a terminal, and points to diagnose without one', async () => {
+  let err = '';
+  const io = { err: (text: string) => void (err += text), stdinIsTty: false, stdoutIsTty: true, env: {} };
+  expect(await run(['interview'], io as unknown as Io)).toBe(2);
+  expect(err).toBe(
+    'An interview needs a terminal to ask in. For saved answers use: earshot diagnose CASE.yaml\n',
+  );
+});
