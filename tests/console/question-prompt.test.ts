@@ -1,69 +1,125 @@
 import { render } from '@inquirer/testing';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { questionPrompt, type QuestionConfig } from '../../src/console/question-prompt.ts';
 import { PLAIN } from '../../src/report/style.ts';
 
-/** The real prompt, drawn on the prompt library's own testing terminal. */
-const config = (width = 80): QuestionConfig => ({
-  head: '3  front rebound too slow 41 %; settled 45 %',
-  message: 'Through a row of similar bumps, how does each hit at the front compare with the one before?',
-  choices: [
-    { value: 'same', name: 'about the same' },
-    { value: 'worse', name: 'each one harsher' },
-    { value: 'skips', name: 'it skips' },
-  ],
+const config = (more: Partial<QuestionConfig> = {}): QuestionConfig => ({
+  head: 'Question 1: nothing off 51 %; settled 50 %',
+  message: 'Which end?',
+  choices: ['front', 'rear', 'both'].map((name) => ({ value: name, name: `the ${name}` })),
   actions: [
     { key: 'c', value: 'cannot-tell', name: "can't tell", answers: true },
-    { key: 'b', value: 'back', name: 'back' },
-    { key: '?', value: 'words', name: 'words' },
+    { key: 'w', value: 'why', name: 'why ask this' },
+    { key: '?', value: 'words', name: 'words explained' },
   ],
   sure: 'sure',
-  screen: () => ({ style: { ...PLAIN, width }, rows: 24 }),
-  onClose: () => {},
+  screen: () => ({ style: PLAIN, rows: 24 }),
+  onClose: () => undefined,
+  ...more,
+});
+const twelve = config({
+  choices: Array.from({ length: 12 }, (_, i) => ({ value: `v${i + 1}`, name: `number ${i + 1}` })),
 });
 
 describe('the question prompt', () => {
-  it('shows the question, its answers with digits, and what the letters do', async () => {
-    const { getScreen } = await render(questionPrompt, config());
-    const screen = getScreen();
-    expect(screen).toContain('front rebound too slow 41 %');
-    expect(screen).toContain('Through a row of similar bumps');
-    expect(screen).toMatch(/> ?1 about the same/);
-    expect(screen).toMatch(/2 each one harsher/);
-    expect(screen).toContain("c can't tell");
-  });
-  it('answers at once by a digit', async () => {
+  it('answers by its digit at once, and leaves the question with its answer', async () => {
     const { answer, events, getScreen } = await render(questionPrompt, config());
-    events.keypress({ name: '2' });
-    await expect(answer).resolves.toEqual({ value: 'worse', sure: 'sure' });
-    expect(getScreen()).toContain('each one harsher');
+    expect(getScreen()).toContain('> 1 the front');
+    events.keypress('2');
+    await expect(answer).resolves.toEqual({ value: 'rear', sure: 'sure' });
+    expect(getScreen()).toBe('Which end?\n  the rear');
   });
-  it('answers by arrows and return', async () => {
-    const { answer, events } = await render(questionPrompt, config());
-    events.keypress('down');
-    events.keypress('down');
-    events.keypress('enter');
-    await expect(answer).resolves.toEqual({ value: 'skips', sure: 'sure' });
-  });
-  it('goes round from the first to the last', async () => {
-    const { answer, events } = await render(questionPrompt, config());
+  it('answers by arrows and return, going round at both ends', async () => {
+    const { answer, events, getScreen } = await render(questionPrompt, config());
     events.keypress('up');
+    expect(getScreen()).toContain('> 3 the both');
+    events.keypress('down');
+    events.keypress('down');
+    expect(getScreen()).toContain('> 2 the rear');
     events.keypress('enter');
-    await expect(answer).resolves.toMatchObject({ value: 'skips' });
+    await expect(answer).resolves.toEqual({ value: 'rear', sure: 'sure' });
   });
-  it('takes letters for everything else', async () => {
-    const { answer, events } = await render(questionPrompt, config());
-    events.keypress('b');
-    await expect(answer).resolves.toMatchObject({ value: 'back' });
+  it("takes can't tell as an answer", async () => {
+    const { answer, events, getScreen } = await render(questionPrompt, config());
+    events.keypress('c');
+    await expect(answer).resolves.toEqual({ value: 'cannot-tell', sure: 'sure' });
+    expect(getScreen()).toBe("Which end?\n  can't tell");
   });
-  it('keeps to forty columns', async () => {
-    const { getScreen } = await render(questionPrompt, config(40));
-    expect(
-      Math.max(
-        ...getScreen()
-          .split('\n')
-          .map((l) => l.length),
-      ),
-    ).toBeLessThanOrEqual(40);
+  it('goes round how sure the answer is, and shows it', async () => {
+    const { answer, events, getScreen } = await render(questionPrompt, config());
+    events.keypress('s');
+    expect(getScreen()).toContain('how sure: fairly sure');
+    events.keypress('s');
+    events.keypress('s');
+    expect(getScreen()).toContain('how sure: sure');
+    events.keypress('s');
+    events.keypress('1');
+    await expect(answer).resolves.toEqual({ value: 'front', sure: 'fairly' });
+    expect(getScreen()).toContain('the front (fairly sure)');
+  });
+  it('has no sureness where none is asked for', async () => {
+    const { sure: _, ...without } = config();
+    const { answer, events, getScreen } = await render(questionPrompt, without);
+    events.keypress('s');
+    expect(getScreen()).not.toContain('sure');
+    events.keypress('1');
+    await expect(answer).resolves.toEqual({ value: 'front', sure: 'sure' });
+  });
+  it.each([
+    ['w', 'why', 'why ask this'],
+    ['?', 'words', 'words explained'],
+  ])('leaves by the letter %s, with one line to show for it', async (key, value, line) => {
+    const { answer, events, getScreen } = await render(questionPrompt, config());
+    events.keypress(key === '?' ? ({ sequence: '?' } as never) : key);
+    await expect(answer).resolves.toEqual({ value, sure: 'sure' });
+    expect(getScreen()).toBe(line);
+  });
+  it('takes no notice of other keys, digits beyond the choices, and control keys', async () => {
+    const { answer, events, getScreen } = await render(questionPrompt, config());
+    const before = getScreen();
+    for (const key of ['x', '9', '0', 'tab', 'escape']) events.keypress(key);
+    events.keypress({ name: 'c', ctrl: false } as never);
+    await expect(answer).resolves.toMatchObject({ value: 'cannot-tell' });
+    expect(before).toContain('Which end?');
+    const second = await render(questionPrompt, config());
+    second.events.keypress({ name: 'w', ctrl: true });
+    expect(second.getScreen()).toBe(before);
+  });
+  it('takes two digits in a long list, one and return, and forgets a digit on an arrow', async () => {
+    const two = await render(questionPrompt, twelve);
+    two.events.keypress('1');
+    expect(two.getScreen()).toMatch(/letter: 1$/);
+    two.events.keypress('2');
+    await expect(two.answer).resolves.toMatchObject({ value: 'v12' });
+    const one = await render(questionPrompt, twelve);
+    one.events.keypress('1');
+    one.events.keypress('enter');
+    await expect(one.answer).resolves.toMatchObject({ value: 'v1' });
+    const moved = await render(questionPrompt, twelve);
+    moved.events.keypress('1');
+    moved.events.keypress('down');
+    moved.events.keypress('2');
+    await expect(moved.answer).resolves.toMatchObject({ value: 'v2' });
+  });
+  it('opens folded help by its letter only where it is folded', async () => {
+    const low = config({ help: 'Rock the bike. '.repeat(60), screen: () => ({ style: PLAIN, rows: 16 }) });
+    const folded = await render(questionPrompt, low);
+    folded.events.keypress('h');
+    await expect(folded.answer).resolves.toMatchObject({ value: 'help' });
+    const open = await render(questionPrompt, config({ help: 'Rock the bike.' }));
+    open.events.keypress('h');
+    open.events.keypress('1');
+    await expect(open.answer).resolves.toMatchObject({ value: 'front' });
+  });
+  it('reports the end of its input once, and not after an answer', async () => {
+    const onClose = vi.fn<() => void>();
+    const { input } = await render(questionPrompt, config({ onClose }));
+    input.end();
+    await vi.waitFor(() => expect(onClose).toHaveBeenCalledOnce());
+    const after = vi.fn<() => void>();
+    const done = await render(questionPrompt, config({ onClose: after }));
+    done.events.keypress('1');
+    await done.answer;
+    expect(after).not.toHaveBeenCalled();
   });
 });

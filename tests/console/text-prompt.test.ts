@@ -1,0 +1,13 @@
+import { render } from '@inquirer/testing';
+import { expect, it } from 'vitest';
+import { textPrompt } from '../../src/console/text-prompt.ts';
+import { PLAIN } from '../../src/report/style.ts';
+
+it('takes a line of text, and shows it as it is typed', async () => {
+  const config = { message: 'In own words:', style: PLAIN, onClose: () => undefined };
+  const { answer, events, getScreen } = await render(textPrompt, config);
+  events.type('it kicks');
+  expect(getScreen()).toBe('In own words: it kicks');
+  events.keypress('enter');
+  await expect(answer).resolves.toBe('it kicks');
+});
