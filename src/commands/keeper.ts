@@ -1,7 +1,8 @@
 /** Keeps an interview's answers as it goes on: whole after every answer, whatever ends it. */
-import { mkdirSync, mkdtempSync } from 'node:fs';
+import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, extname, join } from 'node:path';
+import { makeFolders } from '../logbook/make-folders.ts';
 import { codeOf, create, reasonOf, replace } from './save-case.ts';
 
 export type CaseData = Readonly<Record<string, unknown>>;
@@ -49,7 +50,7 @@ export function openKeeper(wanted: readonly Place[], warn: (line: string) => voi
             place.how === 'last-resort'
               ? join(mkdtempSync(join(tmpdir(), 'earshot-')), place.path)
               : place.path;
-          if (path === undefined) mkdirSync(dirname(target), { recursive: true });
+          if (path === undefined) makeFolders(dirname(target));
           const text = stringify(data(dirname(path ?? target)));
           if (path === undefined) path = first(target, place.how, text, durable);
           else replace(path, text, durable);

@@ -1,9 +1,10 @@
 /** Writes what was learned as a pack of its own; the built-in pack is never touched. */
-import { mkdirSync, readdirSync, readFileSync, realpathSync, statSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, realpathSync, statSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join, relative, resolve, sep } from 'node:path';
 import { Document, isMap, isScalar, parse, stringify } from 'yaml';
 import type { Learned } from '../evaluation/learn.ts';
 import type { Overrides, Sources } from '../evaluation/learn-pack.ts';
+import { makeFolders } from '../logbook/make-folders.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import { problemLine } from '../rulebase/problem.ts';
 import type { RuleFile } from '../rulebase/schema.ts';
@@ -77,7 +78,7 @@ export function writePack(
       : { numbers: { 'expected-causes': Number(overrides.expectedCauses.toFixed(6)) } }),
   };
   try {
-    mkdirSync(out.folder, { recursive: true });
+    makeFolders(out.folder);
     writeFileSync(join(out.folder, 'pack.yaml'), stringify(pack), { flag: 'wx' });
     writeFileSync(join(out.folder, 'learned.yaml'), rulesText(learned, overrides), { flag: 'wx' });
   } catch (error) {

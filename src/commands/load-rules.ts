@@ -1,8 +1,9 @@
 /** The compiled rule base: built in, cached, or compiled now. An edited rule takes effect at once. */
 import { createHash } from 'node:crypto';
-import { mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { homedir, tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
+import { makeFolders } from '../logbook/make-folders.ts';
 import { COMPILED_FORMAT, type CompiledRules } from '../rulebase/compiled.ts';
 import { problemLine } from '../rulebase/problem.ts';
 import { BUILT, digestNow, readStamp } from './built-in.ts';
@@ -82,7 +83,7 @@ function writeCache(file: string, rules: CompiledRules): void {
   const body = JSON.stringify(rules);
   const aside = `${file}.${process.pid}`;
   try {
-    mkdirSync(join(file, '..'), { recursive: true });
+    makeFolders(dirname(file));
     writeFileSync(aside, `${checksum(body)}\n${body}`);
     renameSync(aside, file);
   } catch {

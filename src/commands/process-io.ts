@@ -18,7 +18,7 @@ export function processIo(): Io {
     out: (text) => (stdout.write(text) ? undefined : new Promise((resolve) => stdout.once('drain', resolve))),
     err: (text) => void stderr.write(text),
     stdin,
-    cwd: process.cwd(),
+    cwd: workingFolder(),
     env: process.env,
     stdinIsTty: stdin.isTTY ?? false,
     stdoutIsTty: stdout.isTTY ?? false,
@@ -26,4 +26,19 @@ export function processIo(): Io {
     width: stdout.columns ?? 80,
     now: () => new Date(),
   };
+}
+
+/** A folder that was removed since has no name; the shell still knows the one it had, and may have it anew. */
+function workingFolder(): string {
+  try {
+    return process.cwd();
+  } catch {
+    const named = process.env['PWD'] ?? '/';
+    try {
+      process.chdir(named);
+    } catch {
+      // Gone for good: a file named in it is not found, which says enough.
+    }
+    return named;
+  }
 }

@@ -1,7 +1,8 @@
 /** Which files an interview may be kept in, and the interview kept last. */
-import { mkdirSync, readdirSync, rmSync, statSync, type Stats } from 'node:fs';
+import { readdirSync, rmSync, statSync, type Stats } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { logHome } from '../logbook/home.ts';
+import { makeFolders } from '../logbook/make-folders.ts';
 import { Refusal, type Io } from './io.ts';
 import type { Place } from './keeper.ts';
 import { realpath, reasonOf, writeAside } from './save-case.ts';
@@ -22,7 +23,7 @@ export function checkSave(path: string, shown: string, resumed: string | undefin
       `${shown}: this file exists already. Choose another name, or go on with it: --resume ${shown} --save ${shown}`,
     );
   try {
-    mkdirSync(dirname(path), { recursive: true });
+    makeFolders(dirname(path));
     rmSync(writeAside(path, '', false));
   } catch (error) {
     throw new Refusal(

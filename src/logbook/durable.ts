@@ -5,9 +5,10 @@
  * library does not look at the count, and puts the short file in place of the good one (seen with version 6.0.0).
  */
 import { constants } from 'node:fs';
-import { mkdir, open, readdir, readFile, rename, rm, type FileHandle } from 'node:fs/promises';
+import { open, readdir, readFile, rename, rm, type FileHandle } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { asLogError } from './errors.ts';
+import { makeFolders } from './make-folders.ts';
 
 const ASIDE = /^\..+\.aside$/;
 let count = 0;
@@ -77,10 +78,10 @@ export async function cutFile(path: string, bytes: number): Promise<void> {
   }
 }
 
-/** Makes a folder and those above it. */
-export async function makeFolder(path: string): Promise<void> {
+/** Makes a folder and those above it. @throws LogError */
+export function makeFolder(path: string): void {
   try {
-    await mkdir(path, { recursive: true });
+    makeFolders(path);
   } catch (error) {
     throw asLogError(error, path);
   }

@@ -10,6 +10,7 @@ export type LogErrorCode =
   | 'not-a-folder'
   | 'read-only'
   | 'disk-full'
+  | 'gone'
   | 'busy'
   | 'nothing-to-undo'
   | 'no-way-back'
@@ -93,6 +94,11 @@ const BY_ERRNO: Readonly<Record<string, { code: LogErrorCode; says: string; reme
     code: 'disk-full',
     says: 'has grown too large for this disk',
     remedy: 'Move the log to another disk with EARSHOT_HOME. What was there before is unharmed.',
+  },
+  ENOENT: {
+    code: 'gone',
+    says: 'is not there and cannot be made: the folder above it was removed, or takes nothing new',
+    remedy: 'Put that folder back, or set EARSHOT_HOME to one that stays; then do it again.',
   },
   ENOTDIR: {
     code: 'not-a-folder',

@@ -1,9 +1,22 @@
 /** Where the logs of all bikes live. */
 import { resolve } from 'node:path';
 import envPaths from 'env-paths';
+import { LogError } from './errors.ts';
 
-/** `EARSHOT_HOME` if set, else the platform's own place for data. */
+/**
+ * `EARSHOT_HOME` if set, else the platform's own place for data.
+ * @throws LogError when it is named from a working folder that was removed
+ */
 export function logHome(env: Readonly<Record<string, string | undefined>>): string {
   const chosen = env['EARSHOT_HOME']?.trim();
-  return chosen ? resolve(chosen) : envPaths('earshot', { suffix: '' }).data;
+  try {
+    return resolve(chosen || envPaths('earshot', { suffix: '' }).data);
+  } catch (error) {
+    throw new LogError(
+      'gone',
+      `The folder you are in was removed, and the log's place is named from it: ${chosen}.`,
+      'Change to another folder, or set EARSHOT_HOME to a whole path, from / on.',
+      { cause: error },
+    );
+  }
 }

@@ -10,6 +10,11 @@ const STALE = 2000;
 const RETRIES = { retries: 45, factor: 1.3, minTimeout: 5, maxTimeout: 100, randomize: true };
 /** After a dead lock was cleared away: only others who waited as well can be in the way. */
 const FEW_RETRIES = { ...RETRIES, retries: 10 };
+const NO_RETRIES = { ...RETRIES, retries: 0 };
+/** Waiting does not help against these; the library would try again all the same. */
+const LASTING = new Set(['EACCES', 'EPERM', 'EROFS', 'ENOSPC', 'EDQUOT', 'ENOTDIR']);
+/** ENOTEMPTY: somebody put something into the lock of a dead writer. */
+const HELD = new Set(['ELOCKED', 'ENOTEMPTY']);
 
 /** Runs the work while holding the lock. @throws LogError `busy` when another process holds on to it */
 export async function withLock<T>(folder: string, work: () => Promise<T>): Promise<T> {
@@ -34,14 +39,19 @@ async function acquire(folder: string, path: string): Promise<() => Promise<void
     });
   const before = await touched(path);
   try {
+    return await take(NO_RETRIES);
+  } catch (error) {
+    if (LASTING.has(codeOf(error))) throw asLogError(error, path);
+  }
+  try {
     return await take(RETRIES);
   } catch (error) {
-    if ((error as NodeJS.ErrnoException).code !== 'ELOCKED') throw asLogError(error, path);
+    if (!HELD.has(codeOf(error))) throw asLogError(error, path);
     // The library compares the lock's time with the clock. After a clock that went back a dead lock seems to be of
     // the future and never grows old; but a lock that nobody touched all this while is dead by any clock.
     if (before !== undefined && (await touched(path)) === before) await rmdir(path).catch(() => undefined);
     return await take(FEW_RETRIES).catch((second: unknown) => {
-      if ((second as NodeJS.ErrnoException).code !== 'ELOCKED') throw asLogError(second, path);
+      if (!HELD.has(codeOf(second))) throw asLogError(second, path);
       throw new LogError(
         'busy',
         `Another earshot is writing to ${folder}.`,
@@ -50,6 +60,10 @@ async function acquire(folder: string, path: string): Promise<() => Promise<void
       );
     });
   }
+}
+
+function codeOf(error: unknown): string {
+  return (error as NodeJS.ErrnoException).code ?? '';
 }
 
 async function touched(path: string): Promise<number | undefined> {

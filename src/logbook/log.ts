@@ -1,9 +1,9 @@
 /** The log of one bike. Reading needs no lock; every write takes it, and is on the disk when it returns. */
-import { mkdir, realpath } from 'node:fs/promises';
+import { realpath } from 'node:fs/promises';
 import { isAbsolute, join, relative, sep } from 'node:path';
-import { readIfThere, replaceFile, sweepAside } from './durable.ts';
+import { makeFolder, readIfThere, replaceFile, sweepAside } from './durable.ts';
 import type { Entry, EntryDraft } from './entry.ts';
-import { asLogError, brokenFile, LogError } from './errors.ts';
+import { brokenFile, LogError } from './errors.ts';
 import {
   appendEntry,
   readHistory,
@@ -123,11 +123,7 @@ function logOf(place: Place): BikeLog {
 /** Under the lock, in a folder that is there, is really inside the home, and holds no leftovers of killed writers. */
 async function writing<T>(place: Place, work: () => Promise<T>): Promise<T> {
   const { home, bike, folder, format } = place;
-  try {
-    await mkdir(folder, { recursive: true });
-  } catch (error) {
-    throw asLogError(error, folder);
-  }
+  makeFolder(folder);
   await stayInside(home, folder);
   return await withLock(folder, async () => {
     for (const drawer of ['', 'cases', 'trials']) {

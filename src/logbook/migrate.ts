@@ -78,7 +78,7 @@ async function keepCopy(folder: string, format: number): Promise<void> {
   const copy = join(folder, `before-format-${format + 1}`);
   if ((await readIfThere(join(copy, 'log.yaml'))) !== undefined) return;
   try {
-    await makeFolder(copy);
+    makeFolder(copy);
     const names = (await readdir(folder)).filter(
       (name) => !name.startsWith('before-format-') && !name.startsWith('.'),
     );

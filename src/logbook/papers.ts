@@ -37,7 +37,7 @@ export async function savePaper(
   finished: boolean,
 ): Promise<string> {
   const name = safeName(id, WHAT[drawer]);
-  await makeFolder(join(folder, drawer));
+  makeFolder(join(folder, drawer));
   const file = join(folder, drawer, `${name}${finished ? ENDING : OPEN_ENDING}`);
   await replaceFile(file, writeYaml(data['id'] === id ? data : { ...data, id }));
   if (finished) await rm(join(folder, drawer, `${name}${OPEN_ENDING}`), { force: true });

@@ -134,9 +134,9 @@ function sorted(change: unknown): unknown {
 async function alone<T>(log: BikeLog, work: (folder: string) => Promise<T>): Promise<T> {
   const folder = join(log.folder, 'sheet');
   // One after the other: nothing is made behind a link that leads out.
-  await makeFolder(log.folder);
+  makeFolder(log.folder);
   await stayBelow(dirname(dirname(log.folder)), log.folder);
-  await makeFolder(folder);
+  makeFolder(folder);
   await stayBelow(log.folder, folder);
   return await withLock(folder, async () => {
     await sweepAside(folder);

@@ -1,4 +1,4 @@
-import { execFileSync, spawn } from 'node:child_process';
+import { execFileSync, spawn, spawnSync } from 'node:child_process';
 import { chmodSync, mkdirSync, readFileSync, rmSync, statSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
@@ -42,6 +42,22 @@ test('a home that cannot be made is told too', async () => {
   expect(await withoutRights(home)).toMatch(/^LogError read-only: /);
   chmodSync(join(root, 'parent'), 0o755);
 });
+
+// A test of its own process: what it guards against is a loop that nothing inside the process can end.
+test.skipIf(process.platform !== 'linux')(
+  'a place that takes no folders, and a working folder that was removed, end with a word',
+  () => {
+    const once = [program, '/proc/self/no-such', BIKE, 'once', '', '10'];
+    const run = (script: string): string =>
+      spawnSync('sh', ['-c', script, process.execPath, ...once], { encoding: 'utf8', timeout: 20_000 })
+        .stdout;
+    expect(run('exec "$0" "$@"')).toMatch(/^LogError gone: .*takes nothing new\. .*EARSHOT_HOME/);
+    const gone = join(root, 'gone');
+    mkdirSync(gone);
+    const inGone = `cd ${gone} && rmdir ${gone} && shift 2 && exec "$0" ${program} /proc/self/cwd/home "$@"`;
+    expect(run(inGone)).toMatch(/^LogError gone: /);
+  },
+);
 
 test('a file in the place of the home, or of a folder in it', async () => {
   const home = join(root, 'file');

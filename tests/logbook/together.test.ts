@@ -1,4 +1,4 @@
-import { mkdirSync, utimesSync } from 'node:fs';
+import { mkdirSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
 import { BIKE, childProgram, ended, open, start, tempFolder } from './places.ts';
@@ -69,3 +69,26 @@ test(
 );
 
 const tempHeld = tempFolder();
+
+test(
+  'what lies in the way of the lock is told: a file at once, a lock with something in it after waiting',
+  { timeout: 60_000 },
+  async () => {
+    const log = await open(tempInWay);
+    await log.append({ kind: 'note', reason: 'first' });
+    const lock = join(log.folder, '.lock');
+    writeFileSync(lock, '');
+    utimesSync(lock, new Date(0), new Date(0));
+    await expect(log.append({ kind: 'note', reason: 'x' })).rejects.toMatchObject({ code: 'not-a-folder' });
+    rmSync(lock);
+    mkdirSync(lock);
+    writeFileSync(join(lock, 'odd'), '');
+    utimesSync(lock, new Date(0), new Date(0));
+    await expect(log.append({ kind: 'note', reason: 'x' })).rejects.toMatchObject({
+      code: 'busy',
+      remedy: expect.stringContaining(`remove the folder ${lock}`),
+    });
+  },
+);
+
+const tempInWay = tempFolder();
