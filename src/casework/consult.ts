@@ -10,7 +10,7 @@ import { marginals } from '../diagnosis/hypotheses.ts';
 import { gains, rank, type Gain } from '../diagnosis/inquiry.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { posteriorOf, type Posterior } from '../diagnosis/overlap.ts';
-import { afterTrial } from '../diagnosis/results.ts';
+import { afterTrial, tabulateTrial } from '../diagnosis/results.ts';
 import type { Case, Round } from './case.ts';
 import { hear, type Heard } from './evidence.ts';
 import { riddenEffect } from './ridden.ts';
@@ -162,7 +162,7 @@ function ride(
       unplaced.push(change);
       continue;
     }
-    const weights = afterTrial(model, belief.weights, effect, outcome, kept);
+    const weights = afterTrial(belief.weights, tabulateTrial(model, effect, outcome, kept));
     const causes = marginals(
       model.space,
       weights,

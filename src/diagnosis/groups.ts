@@ -82,7 +82,7 @@ export function withQuestion(
 }
 
 /** The causes whose strengths differ; undefined when more than strengths does. */
-function movedCauses(before: Question, now: Question): ReadonlySet<number> | undefined {
+export function movedCauses(before: Question, now: Question): ReadonlySet<number> | undefined {
   const sameSigns =
     before.default === now.default &&
     before.several === now.several &&

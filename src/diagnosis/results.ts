@@ -49,54 +49,94 @@ export function outcomeProbability(
   set: readonly number[],
   outcome: Outcome,
 ): number {
+  return reported(model, reach(model, effect, set), outcome);
+}
+
+function reported(
+  model: Model,
+  { cure, spoil }: { readonly cure: number; readonly spoil: number },
+  outcome: Outcome,
+): number {
   const { helped, nothing, harmed } = model.rules.numbers.results;
-  const { cure, spoil } = reach(model, effect, set);
   const help = cure * (1 - spoil);
   const harm = spoil * (1 - cure);
   return help * helped[outcome] + harm * harmed[outcome] + (1 - help - harm) * nothing[outcome];
 }
 
+/** One trial seen from every set: how likely its report is, and which set the bike has afterwards. */
+export interface TrialTable {
+  /** P(outcome | set) */
+  readonly likelihood: Float64Array;
+  /** the moves between sets, a line each: share of `from` that becomes `to`; what is not listed stays */
+  readonly from: Int32Array;
+  readonly to: Int32Array;
+  readonly share: Float64Array;
+}
+
 /**
- * Weights after a trial.
+ * Worked out once where the same trial is weighed again and again.
  * @param kept whether the change stayed on the bike; what it cured is then taken out of every set, in proportion
  */
-export function afterTrial(
+export function tabulateTrial(
   model: Model,
-  weights: Float64Array,
   effect: ChangeEffect,
   outcome: Outcome,
   kept: boolean,
-): Float64Array {
+): TrialTable {
   const { space } = model;
-  const out = new Float64Array(space.size);
-  const gone = effect.cures.map((share) => share * (effect.lasts ?? 1));
+  const likelihood = new Float64Array(space.size);
+  const from: number[] = [];
+  const to: number[] = [];
+  const share: number[] = [];
+  const gone = effect.cures.map((cured) => cured * (effect.lasts ?? 1));
   for (let h = 0; h < space.size; h++) {
     const set = membersOf(space, h);
-    const w = weights[h]! * outcomeProbability(model, effect, set, outcome);
-    if (!kept) {
-      out[h]! += w;
-      continue;
-    }
+    likelihood[h] = reported(model, reach(model, effect, set), outcome);
     // Each cause it touches is gone with the share it cures for good, independently of the others.
-    const touched = set.filter((c) => gone[c]! > 0);
-    for (let pattern = 0; pattern < 1 << touched.length; pattern++) {
-      let p = w;
+    const touched = kept ? set.filter((c) => gone[c]! > 0) : [];
+    for (let pattern = 0; touched.length > 0 && pattern < 1 << touched.length; pattern++) {
+      let p = 1;
       const away = new Set<number>();
       touched.forEach((c, bit) => {
         const cured = (pattern >> bit) & 1;
         p *= cured ? gone[c]! : 1 - gone[c]!;
         if (cured) away.add(c);
       });
-      if (p > 0)
-        out[
-          findSet(
-            space,
-            set.filter((c) => !away.has(c)),
-          )
-        ]! += p;
+      from.push(h);
+      to.push(
+        findSet(
+          space,
+          set.filter((c) => !away.has(c)),
+        ),
+      );
+      share.push(p);
     }
   }
+  return {
+    likelihood,
+    from: Int32Array.from(from),
+    to: Int32Array.from(to),
+    share: Float64Array.from(share),
+  };
+}
+
+/** Weights after a trial, normalised. */
+export function afterTrial(weights: Float64Array, { likelihood, from, to, share }: TrialTable): Float64Array {
+  const out = new Float64Array(weights.length);
+  for (let h = 0; h < out.length; h++) out[h] = weights[h]! * likelihood[h]!;
+  // A set that others come from may also be one that others become, so each is emptied once, before anything moves.
+  for (let i = 0; i < from.length; i++) out[from[i]!] = 0;
+  for (let i = 0; i < from.length; i++)
+    out[to[i]!]! += weights[from[i]!]! * likelihood[from[i]!]! * share[i]!;
   let total = 0;
   for (const w of out) total += w;
   return out.map((w) => w / total);
+}
+
+/** The same backward: from what each set means after the trial, what it meant before, its report included. */
+export function beforeTrial(later: Float64Array, { likelihood, from, to, share }: TrialTable): Float64Array {
+  const out = later.slice();
+  for (let i = 0; i < from.length; i++) out[from[i]!] = 0;
+  for (let i = 0; i < from.length; i++) out[from[i]!]! += share[i]! * later[to[i]!]!;
+  return out.map((x, h) => x * likelihood[h]!);
 }

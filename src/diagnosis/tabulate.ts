@@ -9,6 +9,21 @@ export interface Before {
   readonly moved: ReadonlySet<number>;
 }
 
+/** Chances of missing each sign: with none of the group's causes off, and what each cause multiplies them by. */
+export interface Missing {
+  readonly none: Float64Array;
+  /** [own × answers] */
+  readonly factor: Float64Array;
+}
+
+export function missing({ own }: Classes, question: Question): Missing {
+  const m = question.answers.length;
+  const factor = new Float64Array(own.length * m).fill(1);
+  for (const [cause, answer, strength] of question.links)
+    factor[own.indexOf(cause) * m + answer]! *= 1 - strength;
+  return { none: missed(question, [], new Float64Array(m)), factor };
+}
+
 /**
  * @param slip how often a single answer is any of the answers alike, whatever the bike does
  * @returns [class × answers + answer] → probability
@@ -20,10 +35,8 @@ export function tabulate(classes: Classes, question: Question, slip: number, bef
   const out = new Float64Array(size * m);
   // A class comes after the class without its last cause, so its chances of missing each sign are that one's, once more.
   const miss = new Float64Array(size * m);
-  const factor = new Float64Array(own.length * m).fill(1);
-  for (const [cause, answer, strength] of question.links)
-    factor[own.indexOf(cause) * m + answer]! *= 1 - strength;
-  missed(question, [], miss.subarray(0, m));
+  const { none, factor } = missing(classes, question);
+  miss.set(none);
   const one = new Float64Array(m);
   // A class without any cause that moved has kept its row.
   const touched = new Uint8Array(size);

@@ -9,9 +9,14 @@ import type { Case, CaseResult, Round } from '../casework/case.ts';
 import { hear } from '../casework/evidence.ts';
 import { riddenEffect } from '../casework/ridden.ts';
 import { byGroup, update, type Evidence } from '../diagnosis/belief.ts';
-import { findSet, membersOf } from '../diagnosis/hypotheses.ts';
 import type { Model } from '../diagnosis/model.ts';
-import { afterTrial, outcomeProbability, type ChangeEffect } from '../diagnosis/results.ts';
+import {
+  afterTrial,
+  beforeTrial,
+  tabulateTrial,
+  type ChangeEffect,
+  type TrialTable,
+} from '../diagnosis/results.ts';
 
 export interface Logged {
   readonly kase: Case;
@@ -55,8 +60,7 @@ export function observe(model: Model, logged: readonly Logged[]): Observed {
         });
       if (round === rounds.at(-1)) break;
       let weights = update(model, start ?? bench.prior, evidence).weights;
-      for (const { result, effect } of trials)
-        weights = afterTrial(model, weights, effect, result.outcome, result.kept);
+      for (const trial of trials) weights = afterTrial(weights, tableOf(model, trial));
       start = weights;
     }
     if (observations.length > before) cases++;
@@ -92,40 +96,12 @@ function kept(
 
 /** P(outcomes | what was off before the first trial): backward over the trials, because a kept change cures. */
 function outcomesGiven(model: Model, trials: readonly Trial[]): Float64Array {
-  const { space } = model;
-  let later = new Float64Array(space.size).fill(1);
-  for (const { result, effect } of [...trials].reverse()) {
-    const now = new Float64Array(space.size);
-    for (let h = 0; h < space.size; h++) {
-      const set = membersOf(space, h);
-      now[h] =
-        outcomeProbability(model, effect, set, result.outcome) *
-        (result.kept ? afterCure(model, set, effect, later) : later[h]!);
-    }
-    later = now;
-  }
-  return later;
+  return trials.reduceRight<Float64Array>(
+    (later, trial) => beforeTrial(later, tableOf(model, trial)),
+    new Float64Array(model.space.size).fill(1),
+  );
 }
 
-/** Mean of `later` over what is left of a set when the change has cured for good its share of each cause. */
-function afterCure(model: Model, set: readonly number[], effect: ChangeEffect, later: Float64Array): number {
-  const gone = (c: number): number => effect.cures[c]! * (effect.lasts ?? 1);
-  const touched = set.filter((c) => gone(c) > 0);
-  let mean = 0;
-  for (let pattern = 0; pattern < 1 << touched.length; pattern++) {
-    let p = 1;
-    const away = new Set<number>();
-    touched.forEach((c, bit) => {
-      const cured = ((pattern >> bit) & 1) === 1;
-      p *= cured ? gone(c) : 1 - gone(c);
-      if (cured) away.add(c);
-    });
-    if (p === 0) continue;
-    const left = findSet(
-      model.space,
-      set.filter((c) => !away.has(c)),
-    );
-    mean += p * later[left]!;
-  }
-  return mean;
+function tableOf(model: Model, { result, effect }: Trial): TrialTable {
+  return tabulateTrial(model, effect, result.outcome, result.kept);
 }

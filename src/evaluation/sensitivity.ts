@@ -3,15 +3,15 @@ import type { Bench } from '../advice/bench.ts';
 import type { Verdict } from '../advice/advise.ts';
 import type { Case } from '../casework/case.ts';
 import { runCheck } from '../casework/check-rules.ts';
-import { consult, roomFor } from '../casework/consult.ts';
+import { tellingOf } from '../casework/retell.ts';
 import { withStrengths, type Model } from '../diagnosis/model.ts';
-import type { Check } from '../rulebase/compiled.ts';
+import type { Check, Question } from '../rulebase/compiled.ts';
 import { ladderOf, nearestRung, neighbours, type Rung } from './ladder.ts';
 import { strengthsOf, withValue, type Strength } from './strengths.ts';
 
-/** The model with one strength moved, at every end it stands for. */
-export function withMoved(model: Model, strength: Strength, value: number): Model {
-  const changed = new Map(
+/** The questions with one strength moved, at every end it stands for. */
+function movedTo(model: Model, strength: Strength, value: number): Map<number, Question> {
+  return new Map(
     strength.spots.map(({ question }) => [
       question,
       withValue(
@@ -21,7 +21,11 @@ export function withMoved(model: Model, strength: Strength, value: number): Mode
       ),
     ]),
   );
-  return withStrengths(model, changed);
+}
+
+/** The model with one strength moved, at every end it stands for. */
+export function withMoved(model: Model, strength: Strength, value: number): Model {
+  return withStrengths(model, movedTo(model, strength, value));
 }
 
 export interface Tipping {
@@ -41,22 +45,16 @@ export interface CaseSensitivity {
 
 /** Every strength of an answered question, one word down and one up: which would change what is done first. */
 export function caseSensitivity(model: Model, bench: Bench, kase: Case): CaseSensitivity {
-  const wishes = {
-    next: false,
-    explain: 0,
-    fit: false,
-    room: roomFor(model),
-  };
-  const base = consult(model, bench, kase, wishes);
-  const answered = new Set(base.heard.evidence.map((e) => e.question));
-  for (const round of kase.earlier)
-    for (const a of round.answers) answered.add(model.questionIndex.get(a.question)!);
+  const telling = tellingOf(model, bench, kase);
+  const base = telling.advice(new Map());
   const ladder = ladderOf(model.rules);
-  const touched = strengthsOf(model.rules).filter((s) => s.spots.some((at) => answered.has(at.question)));
+  const touched = strengthsOf(model.rules).filter((s) =>
+    s.spots.some((at) => telling.answered.has(at.question)),
+  );
   const tipping = touched.flatMap((strength) =>
     neighbours(ladder, strength.value).flatMap((to): Tipping[] => {
-      const { advice } = consult(withMoved(model, strength, to.value), bench, kase, wishes);
-      if (advice.first === base.advice.first && advice.verdict === base.advice.verdict) return [];
+      const advice = telling.advice(movedTo(model, strength, to.value));
+      if (advice.first === base.first && advice.verdict === base.verdict) return [];
       return [
         {
           strength,

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { findSet } from '../../src/diagnosis/hypotheses.ts';
-import { afterTrial, type ChangeEffect } from '../../src/diagnosis/results.ts';
+import { afterTrial, beforeTrial, tabulateTrial, type ChangeEffect } from '../../src/diagnosis/results.ts';
 import { network } from '../support/network.ts';
 
 const model = buildModel(network({ priors: [0.2, 0.2], questions: [] }));
@@ -24,21 +24,32 @@ describe('belief after a trial', () => {
   const first = (0.6 * helped.better) / total;
 
   it('weighs the causes by how likely they make the report, when the change was taken back', () => {
-    const weights = afterTrial(model, start, cure(), 'better', false);
+    const weights = afterTrial(start, tabulateTrial(model, cure(), 'better', false));
     expect(weights[at(0)]).toBeCloseTo(first, 12);
     expect(weights[at()]).toBe(0);
   });
 
   it('takes out what was cured, when the change was kept', () => {
-    const weights = afterTrial(model, start, cure(), 'better', true);
+    const weights = afterTrial(start, tabulateTrial(model, cure(), 'better', true));
     expect(weights[at(0)]).toBe(0);
     expect(weights[at()]).toBeCloseTo(first, 12);
     expect(weights[at(1)]).toBeCloseTo(1 - first, 12);
   });
 
   it('leaves in what one step may not have cured for good', () => {
-    const weights = afterTrial(model, start, cure(0.7), 'better', true);
+    const weights = afterTrial(start, tabulateTrial(model, cure(0.7), 'better', true));
     expect(weights[at(0)]).toBeCloseTo(0.3 * first, 12);
     expect(weights[at()]).toBeCloseTo(0.7 * first, 12);
+  });
+
+  it('reads backward as forward: the chance of its report, and of a later one, is the same both ways', () => {
+    const change = { cures: Float64Array.from([0.6, 0]), brings: Float64Array.from([0, 0.5]), lasts: 0.7 };
+    const sum = (w: Float64Array, f: Float64Array): number => w.reduce((s, x, h) => s + x * f[h]!, 0);
+    for (const kept of [true, false]) {
+      const one = tabulateTrial(model, change, 'better', kept);
+      const two = tabulateTrial(model, cure(), 'worse', false);
+      const forward = sum(start, one.likelihood) * sum(afterTrial(start, one), two.likelihood);
+      expect(sum(start, beforeTrial(two.likelihood, one))).toBeCloseTo(forward, 12);
+    }
   });
 });

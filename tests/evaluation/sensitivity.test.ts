@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { makeBench } from '../../src/advice/bench.ts';
 import type { Case } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
+import { tellingOf } from '../../src/casework/retell.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { ladderOf, neighbours, nearestRung } from '../../src/evaluation/ladder.ts';
 import { caseSensitivity, checkSensitivity, withMoved } from '../../src/evaluation/sensitivity.ts';
@@ -122,6 +123,79 @@ describe('sensitivity of a case', () => {
   });
   it('tries nothing when nothing was answered', () => {
     expect(caseSensitivity(model, bench, kase({}))).toEqual({ tried: 0, tipping: [] });
+  });
+});
+
+describe('a case told again under other strengths', () => {
+  /** The plain way: the whole case anew, with a model whose tables were made anew. */
+  const plain = (one: Case): string[] => {
+    const before = consult(model, bench, one, quick);
+    const answered = new Set(
+      [...one.earlier, one].flatMap((r) => r.answers.map((a) => model.questionIndex.get(a.question)!)),
+    );
+    return strengthsOf(rules)
+      .filter((s) => s.spots.some((at) => answered.has(at.question)))
+      .flatMap((s) =>
+        neighbours(ladderOf(rules), s.value).flatMap((to) => {
+          const { advice } = consult(withMoved(model, s, to.value), bench, one, quick);
+          return advice.first === before.advice.first && advice.verdict === before.advice.verdict
+            ? []
+            : [`${s.id} ${to.word} ${advice.first} ${advice.verdict}`];
+        }),
+      );
+  };
+  const ridden = (change: string, outcome: 'better' | 'same' | 'worse', kept: boolean) => ({
+    change,
+    outcome,
+    kept,
+  });
+  const story = { complaint: 'rows', 'hit-pattern': 'row', 'repeated-hits.trend@front': 'worse' };
+  it.each([
+    ['an advice that stands on an edge', kase({ complaint: 'rows', 'hit-pattern': 'row' })],
+    ['one round, several answers of one topic', kase({ ...story, 'repeated-hits.depth@front': 'deeper' })],
+    ['a guess', { ...kase(story), answers: kase(story).answers.map((a) => ({ ...a, sure: 'guess' })) }],
+    [
+      'a trial after the answers',
+      { ...kase(story), results: [ridden('front.rebound.high+2', 'worse', false)] },
+    ],
+    [
+      'rounds with trials between them, the same question in both',
+      {
+        ...kase({ complaint: 'nothing', 'hit-pattern': 'neither' }),
+        earlier: [
+          { answers: kase(story).answers, results: [ridden('front.rebound.high+2', 'better', true)] },
+          { answers: kase({ 'run-trend': 'section' }).answers, results: [] },
+        ],
+      },
+    ],
+  ] as [string, Case][])('tips where the case worked out anew tips: %s', (_, one) => {
+    const said = caseSensitivity(model, bench, one).tipping.map(
+      (t) => `${t.strength.id} ${t.to.word} ${t.first} ${t.verdict}`,
+    );
+    expect(said).toEqual(plain(one));
+  });
+  it('weighs what to do as the case worked out anew does', () => {
+    const one = {
+      ...kase(story),
+      earlier: [
+        {
+          answers: kase({ complaint: 'hits', 'hit-pattern': 'row' }).answers,
+          results: [ridden('front.rebound.high+2', 'better', true)],
+        },
+      ],
+    };
+    const telling = tellingOf(model, bench, one);
+    const ids = ['complaint rows usually', 'hit-pattern row front.rebound.high.too-slow'];
+    for (const s of strengthsOf(rules).filter((x) => ids.includes(x.id))) {
+      const moved = withMoved(model, s, 0.5);
+      const changed = new Map(s.spots.map((at) => [at.question, moved.rules.questions[at.question]!]));
+      const want = consult(moved, bench, one, quick).advice.ranked;
+      const got = telling.advice(changed).ranked;
+      expect(got.map((r) => r.adjustment)).toEqual(want.map((r) => r.adjustment));
+      got.forEach((r, i) => expect(r.worth).toBeCloseTo(want[i]!.worth, 10));
+      const own = consult(model, bench, one, quick).advice.ranked[0]!.worth;
+      expect(got[0]!.worth).not.toBeCloseTo(own, 6);
+    }
   });
 });
 

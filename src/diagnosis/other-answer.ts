@@ -1,0 +1,99 @@
+/** The chance of one answer in every class of its group, under other strengths of its question. */
+import type { Question } from '../rulebase/compiled.ts';
+import { probabilityOf } from './answer-model.ts';
+import type { Classes } from './classes.ts';
+import { gaussLegendre } from './quadrature.ts';
+import { missing, type Missing } from './tabulate.ts';
+
+/** From a question with other strengths to the chance of the answer in a class. */
+export type OtherAnswer = (now: Question) => (cls: number) => number;
+
+/** @param slip how often a single answer is any of the answers alike */
+export function otherAnswer(classes: Classes, question: Question, slip: number, answer: number): OtherAnswer {
+  const m = question.answers.length;
+  const any =
+    question.several === 'any' && answer !== question.default
+      ? amongSeveral(classes, missing(classes, question), answer)
+      : undefined;
+  const before = missing(classes, question);
+  return (now) => {
+    const after = missing(classes, now);
+    const sign = onlySign(before, after);
+    const chance =
+      any !== undefined && sign !== undefined ? any(after, sign) : wholly(classes, after, now, answer);
+    return (cls) => (1 - slip) * chance(cls) + slip / m;
+  };
+}
+
+/** From all signs anew. */
+function wholly(
+  { up, last }: Classes,
+  { none, factor }: Missing,
+  question: Question,
+  answer: number,
+): (cls: number) => number {
+  const m = none.length;
+  const miss = new Float64Array(m);
+  return (cls) => {
+    miss.set(none);
+    for (let at = cls; at > 0; at = up[at]!)
+      for (let a = 0, from = last[at]! * m; a < m; a++) miss[a]! *= factor[from + a]!;
+    return probabilityOf(question, miss, answer);
+  };
+}
+
+/**
+ * Where any of the signs noticed may be said, the answer's chance is f·Σ_g w_g·Π_b T_b(t_g) over the other signs b, with
+ * T_b(t) = miss_b + (1 − miss_b)·t (see `fromMissed`). The products are kept, and one sign's part exchanged: no part is
+ * zero, because no node lies at zero.
+ */
+function amongSeveral(classes: Classes, before: Missing, answer: number) {
+  const m = before.none.length;
+  const { nodes, weights } = gaussLegendre(Math.max(1, Math.ceil((m - 1) / 2)));
+  const size = classes.up.length;
+  const kept = new Float64Array(size * nodes.length);
+  const sum = new Float64Array(size);
+  const had = signMissed(classes, before);
+  for (let c = 0; c < size; c++) {
+    const miss = Float64Array.from({ length: m }, (_, a) => had(c, a));
+    for (let g = 0; g < nodes.length; g++) {
+      let product = weights[g]!;
+      for (let a = 0; a < m; a++) if (a !== answer) product *= miss[a]! + (1 - miss[a]!) * nodes[g]!;
+      kept[c * nodes.length + g] = product;
+      sum[c]! += product;
+    }
+  }
+  return (after: Missing, sign: number): ((cls: number) => number) => {
+    const has = signMissed(classes, after);
+    if (sign === answer) return (c) => (1 - has(c, answer)) * sum[c]!;
+    return (c) => {
+      const old = had(c, sign);
+      const now = has(c, sign);
+      let total = 0;
+      for (let g = 0, at = c * nodes.length; g < nodes.length; g++) {
+        const t = nodes[g]!;
+        total += (kept[at + g]! * (now + (1 - now) * t)) / (old + (1 - old) * t);
+      }
+      return (1 - had(c, answer)) * total;
+    };
+  };
+}
+
+/** Chance of missing one sign in a class. */
+function signMissed({ up, last }: Classes, { none, factor }: Missing): (cls: number, sign: number) => number {
+  const m = none.length;
+  return (cls, sign) => {
+    let miss = none[sign]!;
+    for (let at = cls; at > 0; at = up[at]!) miss *= factor[last[at]! * m + sign]!;
+    return miss;
+  };
+}
+
+/** The one sign whose chances differ; undefined when none or several do. */
+function onlySign(before: Missing, after: Missing): number | undefined {
+  const m = before.none.length;
+  const moved = new Set<number>();
+  before.none.forEach((x, a) => x !== after.none[a] && moved.add(a));
+  before.factor.forEach((x, i) => x !== after.factor[i] && moved.add(i % m));
+  return moved.size === 1 ? [...moved][0] : undefined;
+}
