@@ -11,6 +11,7 @@ export interface NewStep {
   /** in the file form: `front.spring.pressure` */
   readonly path: string;
   readonly ask: string;
+  /** how to find it, in a few words for brackets */
   readonly help?: string;
   /** a closed list; absent for a text */
   readonly choices?: readonly string[];
@@ -49,12 +50,12 @@ function endSteps(draft: Draft, end: End): NewStep[] {
   const spring: NewStep[] =
     kind === 'coil'
       ? [
-          text(at('spring.rate'), `Rate of the ${end} coil`, false, 'Printed on the coil.'),
+          text(at('spring.rate'), `Rate of the ${end} coil`, false, 'printed on the coil'),
           text(at('spring.preload'), `Preload of the ${end} coil: how far the collar squeezes it`),
           text(at('spring.preload-max'), "The maker's most preload"),
         ]
       : [
-          text(at('spring.pressure'), `Pressure in the ${end} air spring now`, false, 'By a shock pump.'),
+          text(at('spring.pressure'), `Pressure in the ${end} air spring now`, false, 'by a shock pump'),
           text(at('spring.min'), `The maker's least pressure, ${end}`),
           text(at('spring.max'), `The maker's most pressure, ${end}`),
           text(at('spring.maker'), `Pressure on the maker's starting sheet for this rider, ${end}`),
@@ -66,7 +67,7 @@ function endSteps(draft: Draft, end: End): NewStep[] {
       at(`${circuit}.clicks`),
       `${end}, ${CIRCUIT_WORDS[circuit]}: clicks from fully closed to fully open`,
       false,
-      'Leave it empty when there is no such knob.',
+      'empty when there is no such knob',
     );
     if (valueAt(draft, at(`${circuit}.clicks`)) === undefined) return [range];
     return [
@@ -75,7 +76,7 @@ function endSteps(draft: Draft, end: End): NewStep[] {
         at(`${circuit}.now`),
         'Where it stands now, in clicks from closed',
         false,
-        'Turn it gently to closed, count, turn it back.',
+        'turn it gently to closed, count, turn it back',
       ),
       text(at(`${circuit}.maker`), "The maker's starting clicks, from closed"),
     ];
@@ -90,8 +91,8 @@ function endSteps(draft: Draft, end: End): NewStep[] {
       needed: true,
     },
     ...spring,
-    text(at('sag.measured'), `Sag measured, ${end}, such as 28%`, false, 'Kit on, riding position.'),
-    text(at('sag.wanted'), `Sag wanted, ${end}, such as 30%`, false, "See the maker's manual."),
+    text(at('sag.measured'), `Sag measured, ${end}`, false, 'kit on, riding position'),
+    text(at('sag.wanted'), `Sag wanted, ${end}`, false, "see the maker's manual"),
     ...knobs,
     text(at('tyre.now'), `Tyre pressure now, ${end}`),
     text(at('tyre.wanted'), `Tyre pressure wanted, ${end}`),

@@ -11,13 +11,16 @@ import {
   type Draft,
   type NewStep,
 } from '../bike/new-steps.ts';
+import type { SheetProblem } from '../bike/fields.ts';
 import { readSheet } from '../bike/read.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { Left, type Prompter } from '../console/prompter.ts';
 import { parse } from 'yaml';
+import { paragraph } from '../report/wrap.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
+import { quoted } from './quoted.ts';
 import { sheetText } from './sheet-text.ts';
-import { refuseExisting, writeNew } from './write-new.ts';
+import { mayBeNew, writeNew } from './write-new.ts';
 
 export interface BikeNewOptions {
   readonly file: string;
@@ -37,9 +40,10 @@ const HEAD =
   "# A bike sheet. Clicks are counted from fully closed; the maker's manual wins over everything here.\n";
 
 export async function bikeNew(options: BikeNewOptions, io: Io): Promise<ExitCode> {
-  await refuseExisting(options.file, options.force, io);
+  await mayBeNew(options.file, options.force, io);
   let draft = given(options);
   if (io.stdinIsTty && io.stdoutIsTty) {
+    refuseWrong(draft);
     const asked = await askAll(draft, options);
     if (asked === undefined) {
       io.err('Nothing was written.\n');
@@ -51,7 +55,7 @@ export async function bikeNew(options: BikeNewOptions, io: Io): Promise<ExitCode
   if (sheet === undefined) throw new Refusal(refused(draft, problems));
   for (const { path, message, remedy } of problems) io.err(`${path.join('.')}: ${message} ${remedy}\n`);
   await writeNew(options.file, textOf(sheet, options.file), options.force, io);
-  io.err(`Written: ${options.file}. Next: earshot bike check ${options.file}\n`);
+  io.err(`Written: ${options.file}\nNext: earshot bike check ${quoted(options.file)}\n`);
   return EXIT.done;
 }
 
@@ -93,10 +97,25 @@ function scalar(text: string): unknown {
   }
 }
 
-function refused(draft: Draft, problems: ReturnType<typeof readSheet>['problems']): string {
-  const lines = problems
-    .filter(({ severity }) => severity === 'error')
-    .map(({ path, message, remedy }) => `${path.join('.') || 'sheet'}: ${message} ${remedy}`);
+/** What the options say wrongly is said before anything is asked, not after it; what they leave open is asked. */
+function refuseWrong(draft: Draft): void {
+  const wrong = readSheet(draft).problems.filter(
+    ({ severity, path }) => severity === 'error' && !isOpen(valueAt(draft, path.join('.'))),
+  );
+  if (wrong.length > 0) throw new Refusal(wrong.map(problemText).join('\n'));
+}
+
+/** Not said at all, or a part of the bike of which more will be asked. */
+function isOpen(value: unknown): boolean {
+  return value === undefined || (typeof value === 'object' && value !== null && !Array.isArray(value));
+}
+
+function problemText({ path, message, remedy }: SheetProblem): string {
+  return `${path.join('.') || 'sheet'}: ${message} ${remedy}`;
+}
+
+function refused(draft: Draft, problems: readonly SheetProblem[]): string {
+  const lines = problems.filter(({ severity }) => severity === 'error').map(problemText);
   const open = newSteps(draft).filter(({ path, needed }) => needed && valueAt(draft, path) === undefined);
   const named = open.filter(({ path }) => path !== 'units.pressure').map(({ path }) => hint(path));
   return [
@@ -112,26 +131,49 @@ function hint(path: string): string {
   return `--set ${path}=...`;
 }
 
+/** How far the asking has come. */
+interface Asking {
+  readonly draft: Draft;
+  /** steps that were left open */
+  readonly passed: ReadonlySet<string>;
+}
+
+/** Typed, or the letter b where there is a list, instead of an answer. */
+const BACK = Symbol('back');
+
 /** @returns undefined when the user left */
 async function askAll(begun: Draft, options: BikeNewOptions): Promise<Draft | undefined> {
   const prompter = await options.prompter();
-  let draft = begun;
-  const passed = new Set<string>();
+  const say = (text: string, lead = ''): void =>
+    prompter.say(`${paragraph(text, prompter.style.width - 1, lead)}\n`);
+  let now: Asking = { draft: begun, passed: new Set() };
+  const before: Asking[] = [];
   try {
-    prompter.say('Return leaves a thing open: what nobody measured is better left out than guessed.\n');
-    for (let step = nextStep(draft, passed); step !== undefined; step = nextStep(draft, passed)) {
+    say(
+      'Return leaves a thing open: what nobody measured is better left out than guessed. The word back goes to the question before.',
+    );
+    for (;;) {
+      const { draft, passed } = now;
+      const step = nextStep(draft, passed);
+      if (step === undefined) return draft;
       const value = await askOne(step, draft, options.file, prompter);
-      if (value === undefined) {
-        if (!step.needed) passed.add(step.path);
+      if (value === BACK) {
+        const earlier = before.pop();
+        if (earlier === undefined) say('This is the first question.', '  ');
+        else now = earlier;
         continue;
       }
-      const next = withValueAt(draft, step.path, value);
-      const wrong = problemsAt(next, step.path);
-      if (wrong.some(({ severity }) => severity === 'error'))
-        prompter.say(`${wrong.map(({ message, remedy }) => `  ${message} ${remedy}`).join('\n')}\n`);
-      else draft = next;
+      if (value === undefined && step.needed) {
+        say('This one is needed.', '  ');
+        continue;
+      }
+      const next = value === undefined ? draft : withValueAt(draft, step.path, value);
+      const wrong = value === undefined ? [] : problemsAt(next, step.path);
+      for (const { message, remedy } of wrong) say(`${message} ${remedy}`, '  ');
+      if (wrong.some(({ severity }) => severity === 'error')) continue;
+      before.push(now);
+      now = { draft: next, passed: value === undefined ? new Set([...passed, step.path]) : passed };
     }
-    return draft;
   } catch (error) {
     if (error instanceof Left) return undefined;
     throw error;
@@ -148,13 +190,20 @@ async function askOne(
 ): Promise<unknown> {
   if (choices !== undefined) {
     const list = choices.map((value) => ({ value, name: value }));
-    return (await prompter.ask({ head: '', message: ask, help, choices: list, actions: [] })).value;
+    const actions = [{ key: 'b', value: 'back', name: 'back' }];
+    const { value } = await prompter.ask({ head: '', message: ask, help, choices: list, actions });
+    return value === 'back' ? BACK : value;
   }
-  if (path === 'id') return (await prompter.text(`${ask} (${stem(file)}):`)).trim() || stem(file);
   const unit = unitFor(path, draft);
-  const shown = `${ask}${unit === '' ? '' : `, ${unit}`}${help === undefined ? '' : `. ${help}`}:`;
+  const hints = path === 'id' ? `return: ${stem(file)}` : help;
+  const shown = `${ask}${unit === '' ? '' : `, ${unit}`}${hints === undefined ? '' : ` (${hints})`}:`;
   const answer = (await prompter.text(shown)).trim();
-  return answer === '' ? undefined : path === 'name' ? answer : scalar(answer);
+  if (answer === 'back') return BACK;
+  if (path === 'id') return answer || stem(file);
+  if (answer === '') return undefined;
+  if (path === 'name') return answer;
+  // A plain number of sag is a percentage, as it is said; the file says so by its sign.
+  return unit === '%' && /^\d+(?:[.,]\d+)?$/.test(answer) ? `${answer}%` : scalar(answer);
 }
 
 /** The unit that a plain number will be read in. */
@@ -164,7 +213,7 @@ function unitFor(path: string, draft: Draft): string {
   if (path.endsWith('-mass')) return unit('mass', 'kg');
   if (path.endsWith('spring.rate')) return unit('rate', 'N/mm');
   if (/wheelbase|travel|stroke|preload|spacers-under-stem/.test(path)) return unit('length', 'mm');
-  return '';
+  return path.includes('.sag.') ? '%' : '';
 }
 
 function stem(file: string): string {

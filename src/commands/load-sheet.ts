@@ -1,9 +1,12 @@
 /** Reads bike sheets for commands: each file once, whatever number of cases name it. */
 import { resolve } from 'node:path';
+import type { SheetProblem } from '../bike/fields.ts';
 import { readSheet } from '../bike/read.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { readText } from './read-file.ts';
+import type { Parsed } from '../rulebase/parse.ts';
 import { Refusal } from './io.ts';
+import { quoted } from './quoted.ts';
 
 export interface LoadedSheet {
   readonly sheet: BikeSheet;
@@ -13,32 +16,39 @@ export interface LoadedSheet {
 /** @throws Refusal with every problem of the sheet, a line each */
 export async function loadSheet(path: string, folder: string): Promise<LoadedSheet> {
   const text = await readText(path, folder);
-  if (path.endsWith('.json')) {
-    try {
-      return fromData(JSON.parse(text), path);
-    } catch (error) {
-      if (error instanceof Refusal) throw error;
-      throw new Refusal(`${path}: this is not JSON. Mend it, or save the sheet as YAML.`);
-    }
-  }
   const { parseYaml } = await import('../rulebase/parse.ts');
   const { problemLine } = await import('../rulebase/problem.ts');
+  // All JSON is YAML, so its places are known the same way.
   const parsed = parseYaml(text, path);
   if (parsed.data === undefined) throw new Refusal(parsed.problems.map(problemLine).join('\n'));
-  return fromData(parsed.data, path, (at) => {
-    const { line, col } = parsed.locate(at);
-    return `${path}:${line}:${col}`;
-  });
+  if (parsed.data === null)
+    throw new Refusal(
+      `${path}:1:1: Nothing stands in this file. Have a sheet asked at the prompt: earshot bike new ${quoted(path)} --force`,
+    );
+  if (path.endsWith('.json') && !isJson(text))
+    throw new Refusal(`${path}: this is not JSON. Mend it, or save the sheet as YAML.`);
+  return fromData(parsed.data, path, parsed.locate);
 }
 
-/** @param place where a path inside the sheet stands, for messages */
-export function fromData(
-  data: unknown,
-  name: string,
-  place: (path: readonly (string | number)[]) => string = (path) => [name, ...path].join(' › '),
-): LoadedSheet {
-  const { sheet, problems } = readSheet(data);
-  const line = (p: (typeof problems)[number]): string => `${place(p.path)}: ${p.message} ${p.remedy}`;
+function isJson(text: string): boolean {
+  try {
+    JSON.parse(text);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** @param locate where a path inside the sheet stands in its file; absent when it is from no file of its own */
+export function fromData(data: unknown, name: string, locate?: Parsed['locate']): LoadedSheet {
+  const { sheet, problems: found } = readSheet(data);
+  const place = (path: readonly (string | number)[]): string => {
+    if (locate === undefined) return [name, ...path].join(' › ');
+    const { line, col } = locate(path);
+    return `${name}:${line}:${col}`;
+  };
+  const problems = locate === undefined ? found : inOrder(found, locate);
+  const line = (p: SheetProblem): string => `${place(p.path)}: ${p.message} ${p.remedy}`;
   if (sheet === undefined)
     throw new Refusal(
       problems
@@ -47,6 +57,14 @@ export function fromData(
         .join('\n'),
     );
   return { sheet, warnings: problems.map(line) };
+}
+
+/** From the top of the file down, as they are mended. */
+function inOrder(problems: readonly SheetProblem[], locate: Parsed['locate']): SheetProblem[] {
+  return problems
+    .map((problem) => ({ problem, at: locate(problem.path) }))
+    .toSorted((a, b) => a.at.line - b.at.line || a.at.col - b.at.col)
+    .map(({ problem }) => problem);
 }
 
 /** A loader that remembers what it loaded, also what it refused. */

@@ -1,5 +1,5 @@
 /** Writes a file of the user's own, whole or not at all, and never over another one unasked. */
-import { access, constants, lstat, realpath } from 'node:fs/promises';
+import { access, constants, lstat, realpath, stat } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
 import { replaceFile } from '../logbook/durable.ts';
 import { Refusal, type Io } from './io.ts';
@@ -21,8 +21,23 @@ export async function writeNew(path: string, text: string, force: boolean, io: I
 /** @throws Refusal when something is there and was not to be written over */
 export async function refuseExisting(path: string, force: boolean, io: Io): Promise<void> {
   const found = await lstat(resolve(io.cwd, path)).catch(() => undefined);
+  if (found?.isDirectory() === true) throw new Refusal(`${path} is a folder. Name a file in it.`);
   if (found !== undefined && !force)
     throw new Refusal(`${path} is there already. Choose another name, or write over it with --force.`);
+}
+
+/** Whether a new file can be written, before a user is asked for what shall be in it. @throws Refusal when it cannot */
+export async function mayBeNew(path: string, force: boolean, io: Io): Promise<void> {
+  await refuseExisting(path, force, io);
+  const folder = dirname(resolve(io.cwd, path));
+  try {
+    await access(folder, constants.W_OK | constants.X_OK);
+    if (!(await stat(folder)).isDirectory()) throw new Error('a file');
+  } catch {
+    throw new Refusal(
+      `${path} cannot be written: ${folder} is no folder, or one you may not write in. Choose another place.`,
+    );
+  }
 }
 
 /** @throws Refusal when a file that is to be replaced cannot be: better before anything else is written */

@@ -79,7 +79,8 @@ export function layOut(asked: Asked, screen: Screen, at: Standing): Layout {
     return here ? lines.map((line) => style.strong(line)) : lines;
   });
   const last = asked.choices.length;
-  const input = `${last > 1 ? `1-${last}` : '1'} or a letter: ${at.typed}`;
+  const letters = asked.actions.length > 0 || asked.help !== undefined || asked.sure !== undefined;
+  const input = `${last > 1 ? `1-${last}` : '1'}${letters ? ' or a letter' : ''}: ${at.typed}`;
   // One row is left free: the terminal scrolls when the prompt ends.
   const room = screen.rows - 1;
   const tall = (keys: readonly string[], withHelp: boolean): number =>

@@ -1,7 +1,11 @@
 /** A line of free text at the prompt. */
 import { createPrompt, isEnterKey, useEffect, useKeypress, useRef, useState } from '@inquirer/core';
 import { toAscii, type Style } from '../report/style.ts';
+import { paragraph } from '../report/wrap.ts';
 import { onClosed } from './on-closed.ts';
+
+/** columns for an answer on the line of its question */
+const ROOM = 8;
 
 export interface TextConfig {
   readonly message: string;
@@ -21,6 +25,7 @@ export const textPrompt = createPrompt<string, TextConfig>(({ message, style, on
       done(value);
     } else setValue(rl.line);
   });
-  const label = style.unicode ? message : toAscii(message);
+  // Folded between words; room is left for a short answer beside it.
+  const label = paragraph(style.unicode ? message : toAscii(message), style.width - ROOM);
   return ended ? `${label} ${style.strong(value)}` : `${style.strong(label)} ${value}`;
 });

@@ -23,8 +23,7 @@ export function startText(sheet: BikeSheet, start: Start, notes: readonly string
   }
   lines.push('', style.strong('How the two ends ride together'), ...balanceLines(start, style));
   lines.push('', style.strong('Assumed'));
-  for (const said of start.assumptions)
-    lines.push(paragraph(`assumption: ${said}`, style.width, '  - ', '    '));
+  for (const said of start.assumptions) lines.push(paragraph(said, style.width, '  - ', '    '));
   for (const note of notes) lines.push(paragraph(note, style.width, '  - ', '    '));
   lines.push(
     '',

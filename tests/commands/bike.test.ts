@@ -3,7 +3,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync, existsSync } from 'no
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeEach, describe, expect, it } from 'vitest';
-import { bikeNew } from '../../src/commands/bike-new.ts';
+import { bikeNew, type BikeNewOptions } from '../../src/commands/bike-new.ts';
 import type { Io } from '../../src/commands/io.ts';
 import { Left, type Prompter } from '../../src/console/prompter.ts';
 import { PLAIN } from '../../src/report/style.ts';
@@ -28,6 +28,7 @@ describe('bike new by options', () => {
       ...sets(...ENOUGH, 'front.spring.pressure=82 psi', 'rear.leverage=[2.9, 2.6, 2.3]', 'units.mass=lb'),
     );
     expect(ran).toMatchObject({ code: 0, out: '' });
+    expect(ran.err).toBe('Written: my.yaml\nNext: earshot bike check my.yaml\n');
     const file = text('my.yaml');
     expect(file).toContain('id: my\n');
     expect(file).toContain('rider-mass: 185\n');
@@ -135,6 +136,118 @@ describe('bike new at the prompt', () => {
   });
 });
 
+describe('a sheet with mistakes in it', () => {
+  const check = async (name: string, content: string): Promise<string[]> => {
+    writeFileSync(join(cwd, name), content);
+    const { code, err } = await earshot('bike', 'check', name);
+    expect(code).toBe(1);
+    return err.trimEnd().split('\n');
+  };
+
+  it('is told all of them, from the top of the file down, in YAML and in JSON', async () => {
+    const yaml = await check(
+      'b.yaml',
+      'bike: 1\nid: b\nkind: trial\nunits: { lenght: mm }\nfront: { travel: 900 }\n',
+    );
+    expect(yaml.map((line) => line.split(' ')[0])).toEqual([
+      'b.yaml:1:1:',
+      'b.yaml:3:7:',
+      'b.yaml:4:18:',
+      'b.yaml:5:8:',
+      'b.yaml:5:18:',
+    ]);
+    const json = await check(
+      'b.json',
+      '{"bike": 1, "id": "b", "kind": "trial",\n"front": {"travel": 900}}\n',
+    );
+    expect(json.map((line) => line.split(' ')[0])).toEqual([
+      'b.json:1:1:',
+      'b.json:1:32:',
+      'b.json:2:10:',
+      'b.json:2:21:',
+    ]);
+    expect(await check('torn.json', '{"bike": 1,\n')).toEqual([expect.stringMatching(/^torn\.json:2:1: /)]);
+  });
+
+  it('is empty: told how to begin one', async () => {
+    expect(await check('e.yaml', '# nothing yet\n')).toEqual([
+      'e.yaml:1:1: Nothing stands in this file. Have a sheet asked at the prompt: earshot bike new e.yaml --force',
+    ]);
+  });
+});
+
+describe('bike new at the prompt, before and between the questions', () => {
+  const asked = async (
+    options: Partial<BikeNewOptions>,
+    answers: readonly string[],
+  ): Promise<{ code: number; messages: string[]; said: string }> => {
+    const messages: string[] = [];
+    let said = '';
+    const next = (message: string): string => {
+      messages.push(message);
+      const answer = answers[messages.length - 1];
+      if (answer === undefined) throw new Left('interrupt');
+      return answer;
+    };
+    const prompter: Prompter = {
+      style: PLAIN,
+      ask: async ({ message }) => ({ value: next(message), sure: 'sure' }),
+      text: async (message) => next(message),
+      say: (line) => void (said += line),
+      close: () => Promise.resolve(),
+    };
+    const io = { cwd, env: {}, stdinIsTty: true, stdoutIsTty: true, err: () => undefined } as unknown as Io;
+    const all = { file: 'p.yaml', set: [], force: false, prompter: async () => prompter, ...options };
+    return { code: await bikeNew(all, io), messages, said };
+  };
+
+  it('goes back over a slip of the finger, also over a list, and not before the first', async () => {
+    const { messages, said } = await asked({}, ['back', '', 'A', 'back', 'The bike', 'trail']);
+    expect(messages.map((message) => message.split(/[,(?]/)[0]!.trim())).toEqual([
+      'Short name of the bike',
+      'Short name of the bike',
+      'Its full name',
+      'What kind of bike is it',
+      'Its full name',
+      'What kind of bike is it',
+      'Pressures in',
+    ]);
+    expect(said).toContain('This is the first question.');
+  });
+
+  it('says that a needed thing is needed, and takes a plain number of sag for a percentage', async () => {
+    const begun = { id: 'p', name: 'P', kind: 'trail', units: 'psi', riderMass: '84' };
+    const set = [
+      'bike-mass=15',
+      'geometry.wheelbase=1200',
+      'geometry.head-angle=64',
+      'front.spring.kind=coil',
+    ];
+    const coil = ['front.spring.rate=50', 'front.spring.preload=1', 'front.spring.preload-max=3'];
+    const { said, messages } = await asked({ ...begun, set: [...set, ...coil] }, ['', '170', '28', '33,5 %']);
+    expect(said).toContain('This one is needed.');
+    expect(messages.slice(0, 4)).toEqual([
+      'Wheel travel, front, mm:',
+      'Wheel travel, front, mm:',
+      'Sag measured, front, % (kit on, riding position):',
+      "Sag wanted, front, % (see the maker's manual):",
+    ]);
+    expect(messages[4]).toContain('front, low-speed rebound');
+  });
+
+  it('refuses what the options say wrongly before it asks anything', async () => {
+    const wrong = asked({ kind: 'tandem', set: ['front.travel=900', 'front.trvael=1'] }, []);
+    await expect(wrong).rejects.toThrow(/^kind: .*\nfront\.trvael: .*\nfront\.travel: [^\n]*$/);
+  });
+
+  it.each([
+    ['nowhere/p.yaml', /is no folder/],
+    ['.', /is a folder/],
+  ])('refuses %s before it asks anything', async (file, why) => {
+    await expect(asked({ file, force: true }, [])).rejects.toThrow(why);
+  });
+});
+
 describe('bike show', () => {
   it.each(['all-knobs', 'few-knobs', 'coil'])('fits 80 columns: %s', async (name) => {
     const { out, code } = await earshot('bike', 'show', example(name));
@@ -186,7 +299,7 @@ describe('bike start', () => {
     const { out, code } = await earshot('bike', 'start', example('few-knobs'));
     expect(code).toBe(0);
     expect(out).toContain("The maker's sheet wins");
-    expect(out.match(/assumption: /g)!.length).toBeGreaterThan(3);
+    expect(out.split('\nAssumed\n')[1]!.match(/^  - /gm)!.length).toBeGreaterThan(3);
     expect(Math.max(...out.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80);
   });
 

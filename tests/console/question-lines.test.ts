@@ -58,6 +58,10 @@ describe('the layout of a question', () => {
       '1-4 or a letter: ',
     ]);
   });
+  it('speaks of letters only where there are some', () => {
+    const bare = { head: '', message: 'Which spring?', choices: asked.choices, actions: [] };
+    expect(layOut(bare, { style: style(80), rows: 24 }, at).input).toBe('1-4: ');
+  });
   it('folds the help behind a letter where the screen is too low for it, and names it', () => {
     const { folded } = layOut(asked, { style: style(40), rows: 20 }, at);
     expect(folded).toBe(true);
