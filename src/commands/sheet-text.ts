@@ -3,7 +3,8 @@ import { editsBetween } from '../bike/edit-file.ts';
 import { readSheet } from '../bike/read.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { writeSheet } from '../bike/write.ts';
-import { isCollection, isMap, isScalar, parseDocument, stringify, type Document, type YAMLMap } from 'yaml';
+import { parseDocument, stringify } from 'yaml';
+import { editedInPlace } from './edit-in-place.ts';
 
 /** A sheet as a file of its own, YAML or (by its name) JSON. */
 export function sheetText(sheet: BikeSheet, path: string, head = ''): string {
@@ -12,43 +13,23 @@ export function sheetText(sheet: BikeSheet, path: string, head = ''): string {
 }
 
 /**
- * The file after a change of the sheet in it: comments, order and the units of everything else stay as they were. Where
- * that cannot be done (anchors, merges), the file is written anew.
+ * The file after a change of the sheet in it: nothing but what changed is touched. Where that cannot be done (anchors,
+ * merges), the file is written anew.
  */
 export function editedText(text: string, before: BikeSheet, after: BikeSheet, path: string): string {
-  if (path.endsWith('.json')) return sheetText(after, path);
-  const document = parseDocument(text, { schema: 'core' });
+  const file = writeSheet(after);
+  const keys = (at: readonly string[]): string[] =>
+    Object.keys(at.reduce<unknown>((here, key) => (here as Record<string, unknown>)[key], file) as object);
   try {
-    const file = writeSheet(after);
-    for (const { path: at, value } of editsBetween(writeSheet(before), file)) {
-      if (value === undefined) document.deleteIn(at);
-      else if (document.hasIn(at)) document.setIn(at, document.createNode(value, { flow: at.length > 1 }));
-      else putInOrder(document, at, value, file);
+    const edited = editedInPlace(text, editsBetween(writeSheet(before), file), keys, path.endsWith('.json'));
+    if (edited !== undefined) {
+      const { sheet } = readSheet(parseDocument(edited, { schema: 'core' }).toJS());
+      if (sheet !== undefined && same(sheet, after)) return edited;
     }
-    const written = document.toString({ lineWidth: 120 });
-    // The library pads lists as it pads maps; numbers in a list are written without.
-    const padded = /\[ ([\d., -]+) \]/g;
-    const edited = text.search(padded) >= 0 ? written : written.replaceAll(padded, '[$1]');
-    const { sheet } = readSheet(parseDocument(edited, { schema: 'core' }).toJS());
-    if (sheet !== undefined && same(sheet, after)) return edited;
   } catch {
     // An odd document: write it anew.
   }
   return sheetText(after, path);
-}
-
-/** A new key goes where the file form has it: before the first of its later neighbours that is there. */
-function putInOrder(document: Document, at: readonly string[], value: unknown, file: object): void {
-  const above = at.slice(0, -1);
-  const map = document.getIn(above) as YAMLMap | undefined;
-  if (!isMap(map)) return document.setIn(at, document.createNode(value, { flow: at.length > 1 }));
-  const form = above.reduce<unknown>((here, key) => (here as Record<string, unknown>)[key], file) as object;
-  const keys = Object.keys(form);
-  const later = new Set(keys.slice(keys.indexOf(at.at(-1)!) + 1));
-  const place = map.items.findIndex((pair) => later.has(isScalar(pair.key) ? String(pair.key.value) : ''));
-  const pair = document.createPair(at.at(-1)!, value, { flow: true });
-  if (isCollection(pair.value)) pair.value.flow = true;
-  map.items.splice(place < 0 ? map.items.length : place, 0, pair);
 }
 
 function same(one: BikeSheet, other: BikeSheet): boolean {
