@@ -57,7 +57,7 @@ function replaced(text: string, old: unknown, value: unknown, written: Written):
   const [from, to] = node?.range ?? [];
   if (from === undefined || to === undefined) return undefined;
   const isBlock = isScalar(node)
-    ? /^BLOCK/.test(node.type ?? '')
+    ? node.type?.startsWith('BLOCK') === true
     : (node as { flow?: boolean }).flow !== true;
   if (isBlock) return undefined;
   // A key with nothing behind its colon.

@@ -7,6 +7,7 @@ import { hold, openSession } from './interview-session.ts';
 import type { Audience } from './interview-prompts.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { openKeeper, type CaseData, type Keeper, type Place } from './keeper.ts';
+import { quoted } from './quoted.ts';
 import { readRecords, type CaseRecord } from './records.ts';
 import { autosaveFolder, checkSave, fileName, latestAutosave } from './save-place.ts';
 
@@ -97,10 +98,6 @@ function shellPath(path: string, io: Io): string {
   return home !== undefined && path.startsWith(`${home}/`)
     ? `~/${quoted(path.slice(home.length + 1))}`
     : quoted(path);
-}
-
-function quoted(path: string): string {
-  return /^[\w@%+=:,./~-]+$/.test(path) ? path : `'${path.replaceAll("'", String.raw`'\''`)}'`;
 }
 
 /** An interview that goes on from one kept here stays in its file; any other gets a file of its own. */

@@ -1,19 +1,21 @@
 /** `earshot log change|undo|note|start`: what is added to a bike's log, with its sheet kept in step. */
 import { applyChanges } from '../bike/apply.ts';
 import { parseChange, printChange } from '../bike/change.ts';
-import { movedBetween, standsOf, withStands } from '../bike/stands.ts';
+import { movedBetween, withStands } from '../bike/stands.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import type { EntryDraft } from '../logbook/entry.ts';
 import type { Appended } from '../logbook/history.ts';
 import type { BikeLog } from '../logbook/log.ts';
 import { lastUndoable, reversed, standings } from '../logbook/replay.ts';
 import { withSheet, type SheetWrite } from '../logbook/sheet-writing.ts';
+import { stockTaking } from '../logbook/stock-taking.ts';
 import { entryLines } from '../report/log-text.ts';
 import { page } from '../report/columns.ts';
 import type { Style } from '../report/style.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { loadSheet } from './load-sheet.ts';
 import { openBike, refusing, type OpenBike } from './open-bike.ts';
+import { quoted } from './quoted.ts';
 import { readText } from './read-file.ts';
 import { editedText } from './sheet-text.ts';
 import { mayBeWritten } from './write-new.ts';
@@ -75,13 +77,10 @@ export async function logStart(options: WriteOptions, io: Io): Promise<ExitCode>
   const bike = await openBike(options.bike, io);
   const draft = stockTaking(bike.sheet, options.reason);
   if (draft.changes?.length === 0)
-    throw new Refusal('The sheet says of nothing where it stands. Count it first: earshot bike check');
+    throw new Refusal(
+      `The sheet says of nothing where it stands. See what to count: earshot bike check ${quoted(options.bike)}`,
+    );
   return await appended(bike.log, draft, options.style, io);
-}
-
-function stockTaking(sheet: BikeSheet, reason = 'as the sheet has it'): EntryDraft {
-  const changes = standsOf(sheet).map(({ value, ...rest }) => ({ ...rest, to: value }));
-  return { kind: 'start', changes, reason };
 }
 
 async function appended(log: BikeLog, draft: EntryDraft, style: Style, io: Io): Promise<ExitCode> {

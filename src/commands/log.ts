@@ -6,6 +6,7 @@ import type { History } from '../logbook/history.ts';
 import type { Style } from '../report/style.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { openBike, refusing, type OpenBike } from './open-bike.ts';
+import { quoted } from './quoted.ts';
 
 interface LogOptions {
   readonly bike: string;
@@ -27,7 +28,8 @@ export async function logHistory(options: HistoryOptions, io: Io): Promise<ExitC
     const { driftOf, historyText } = await import('../report/log-text.ts');
     const drift = driftOf(standsOf(bike.sheet), standings(entries));
     const name = bike.sheet.name ?? bike.sheet.id;
-    await io.out(historyText(name, shown, entries.length - shown.length, drift, options.style));
+    const start = `earshot log start --bike ${quoted(options.bike)}`;
+    await io.out(historyText(name, start, shown, entries.length - shown.length, drift, options.style));
   }
   return EXIT.done;
 }

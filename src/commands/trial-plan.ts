@@ -1,8 +1,8 @@
 /** `earshot trial plan`: one change as a fair test, printed with blanks for a pen, and kept in the bike's log. */
 import { applyChange } from '../bike/apply.ts';
 import { parseChange } from '../bike/change.ts';
-import { standsOf } from '../bike/stands.ts';
 import { consult } from '../casework/consult.ts';
+import { stockTaking } from '../logbook/stock-taking.ts';
 import { toResult } from '../report/result.ts';
 import type { Style } from '../report/style.ts';
 import { penSheetText } from '../report/trial-text.ts';
@@ -150,11 +150,7 @@ function cautionsFor(rules: CompiledRules, wanted: ReadonlySet<string>): string[
 async function save(trial: Trial, wanted: Wanted, { log, sheet }: OpenBike): Promise<void> {
   const { entries } = await log.readHistory();
   if (entries.length === 0)
-    await log.append({
-      kind: 'start',
-      changes: standsOf(sheet).map(({ value, ...at }) => ({ ...at, to: value })),
-      reason: 'as on the bike sheet, before the first trial',
-    });
+    await log.append(stockTaking(sheet, 'as on the bike sheet, before the first trial'));
   if (wanted.case !== undefined) await log.saveCase(wanted.case.id, wanted.case.data);
   await log.saveTrial(trial.id, { ...trial });
 }

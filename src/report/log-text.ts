@@ -22,15 +22,10 @@ export function driftOf(stands: readonly Stand[], logged: Standings): Drift[] {
   });
 }
 
-export function driftLines(drift: readonly Drift[]): string[] {
-  return drift.map(
-    ({ setting, sheet, log, unit }) =>
-      `${setting} is ${sheet} ${unit} on the sheet and ${log} ${unit} in the log: it was changed without being written down. Count it, mend the sheet, and write it down with: earshot log start`,
-  );
-}
-
+/** @param start the command that counts the bike afresh */
 export function historyText(
   bike: string,
+  start: string,
   entries: readonly Entry[],
   hidden: number,
   drift: readonly Drift[],
@@ -45,7 +40,15 @@ export function historyText(
     lines.push(
       '',
       style.warn('The sheet and the log disagree'),
-      ...driftLines(drift).map((line) => paragraph(line, style.width, '  ')),
+      ...drift.map(({ setting, sheet, log, unit }) =>
+        paragraph(
+          `${setting} is ${sheet} ${unit} on the sheet and ${log} ${unit} in the log: it was changed without being written down.`,
+          style.width,
+          '  ',
+        ),
+      ),
+      '  Count on the bike, mend the sheet where it is wrong, and begin from there:',
+      `  ${start}`,
     );
   return page(lines, style);
 }
@@ -68,13 +71,15 @@ export function entryLines(entry: Entry, style: Style): string[] {
             ? `${setting} ${shownValue(to, unit)}`
             : `${setting} ${from} → ${shownValue(to, unit)}`,
         );
+  // The log gives an undo this reason when the user gave none.
+  const taken = entry.undoes === undefined ? undefined : `takes back entry ${entry.undoes}`;
   if (entry.result !== undefined) {
     const { change, outcome, kept } = entry.result;
     said.push(`${change}: ${outcome}, ${kept ? 'kept' : 'not kept'}`);
   }
-  if (entry.reason !== undefined)
+  if (entry.reason !== undefined && entry.reason !== taken)
     said.push(entry.kind === 'note' ? entry.reason : `because: ${entry.reason}`);
-  if (entry.undoes !== undefined) said.push(`takes back entry ${entry.undoes}`);
+  if (taken !== undefined) said.push(taken);
   if (entry.case !== undefined) said.push(`interview ${entry.case}`);
   if (entry.trial !== undefined) said.push(`trial ${entry.trial}`);
   if (entry.clockWentBack === true) said.push('the clock stood before the entry above');

@@ -12,8 +12,3 @@ export function tQuantile(p: number, df: number): number {
   if (p === 0.5) return 0;
   return jstat.studentt.inv(p, df);
 }
-
-/** P(Z ≤ x) for the standard normal. */
-export function normalCdf(x: number): number {
-  return jstat.normal.cdf(x, 0, 1);
-}

@@ -86,8 +86,20 @@ it('says where sheet and log disagree, until the bike is counted afresh', async 
   writeFileSync(join(cwd, 'b.yaml'), text().replace('now: 10, maker: 8', 'now: 12, maker: 8'));
   const told = (await earshot('log', '--bike', 'b.yaml')).out.replaceAll(/\s+/g, ' ');
   expect(told).toContain('front.rebound.low is 12 clicks on the sheet and 10 clicks in the log');
+  expect(told).toContain('earshot log start --bike b.yaml');
   await earshot('log', 'start', '--bike', 'b.yaml', '--reason', 'counted');
   expect((await earshot('log', '--bike', 'b.yaml')).out).not.toContain('disagree');
+});
+
+it('says once what an undo takes back, and why when there is a reason', async () => {
+  const change = () => earshot('log', 'change', 'front.rebound.low+1', '--bike', 'b.yaml');
+  await change();
+  const plain = (await earshot('log', 'undo', '--bike', 'b.yaml')).out;
+  expect(plain.match(/takes back entry 2/g)).toHaveLength(1);
+  expect(plain).not.toContain('because');
+  await change();
+  const why = (await earshot('log', 'undo', '--bike', 'b.yaml', '--reason', 'harsh')).out;
+  expect(why).toMatch(/because: harsh\n +takes back entry 4\n/);
 });
 
 it('tells what differs, leaving out what was only counted', async () => {
