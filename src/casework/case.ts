@@ -47,6 +47,8 @@ export interface InterviewNotes {
   readonly about: readonly string[];
   /** the user wanted to go on past enough */
   readonly keepAsking: boolean;
+  /** the user ended it, whatever was left to ask */
+  readonly finished?: boolean;
 }
 
 /** Something wrong with a case: where (a path into it), what, and the remedy. */

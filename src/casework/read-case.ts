@@ -133,19 +133,21 @@ function readNotes(raw: unknown, { topics }: CaseVocabulary, wrong: Wrong): Inte
     return undefined;
   }
   for (const key of Object.keys(raw)) {
-    if (key !== 'about' && key !== 'keep-asking')
-      wrong(['interview'], `interview has no key ${shorten(key)}.`, 'Keys: about, keep-asking.', key);
+    if (key !== 'about' && key !== 'keep-asking' && key !== 'finished')
+      wrong(
+        ['interview'],
+        `interview has no key ${shorten(key)}.`,
+        'Keys: about, keep-asking, finished.',
+        key,
+      );
   }
   const about: unknown = raw['about'] ?? [];
-  const keepAsking = raw['keep-asking'] ?? false;
+  const flags = { 'keep-asking': raw['keep-asking'] ?? false, finished: raw['finished'] ?? false };
   if (!Array.isArray(about))
     wrong(['interview', 'about'], `about must be a list of topics, found ${kindOf(about)}.`, remedy);
-  if (typeof keepAsking !== 'boolean')
-    wrong(
-      ['interview', 'keep-asking'],
-      `keep-asking must be true or false, found ${show(keepAsking)}.`,
-      remedy,
-    );
+  for (const [key, flag] of Object.entries(flags))
+    if (typeof flag !== 'boolean')
+      wrong(['interview', key], `${key} must be true or false, found ${show(flag)}.`, remedy);
   const list: readonly unknown[] = Array.isArray(about) ? about : [];
   list.forEach((topic, i) => {
     if (typeof topic !== 'string' || !topics.has(topic))
@@ -155,5 +157,9 @@ function readNotes(raw: unknown, { topics }: CaseVocabulary, wrong: Wrong): Inte
         didYouMean(String(topic), topics) || 'Leave it out.',
       );
   });
-  return { about: list as string[], keepAsking: keepAsking === true };
+  return {
+    about: list as string[],
+    keepAsking: flags['keep-asking'] === true,
+    ...(flags.finished === true ? { finished: true } : {}),
+  };
 }

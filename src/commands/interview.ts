@@ -83,11 +83,20 @@ async function farewell(
     const { stringify } = await import('yaml');
     io.err(`\nNo place could be written. Copy the case from here:\n\n${stringify(toCaseFile(state))}`);
   } else if (path === undefined) io.err('\nNothing was answered, so nothing was kept.\n');
-  else if (how === undefined)
+  else if (how === undefined) {
     io.err(`\nThe answers are in ${shown}\nAll of it: earshot diagnose ${shown} --full${bike}${packs}\n`);
-  else io.err(`\nKept ${count} in ${shown}\nGo on with: earshot interview --resume ${shown}${again}\n`);
+    if (typeof state.bike === 'string')
+      io.err(`${whatNext(shellPath(state.bike, io), path, shown, io)}${packs}\n`);
+  } else io.err(`\nKept ${count} in ${shown}\nGo on with: earshot interview --resume ${shown}${again}\n`);
   if (how === undefined) return keeper.elsewhere ? EXIT.some : EXIT.done;
   return how === 'end' ? EXIT.some : EXIT.interrupted;
+}
+
+/** Only what is kept with the logs is found again by itself; a case in a file of the user's own is named. */
+function whatNext(bike: string, path: string, shown: string, io: Io): string {
+  return dirname(path) === autosaveFolder(io)
+    ? `What next: earshot next --bike ${bike}`
+    : `To try what comes first: earshot trial plan --bike ${bike} --case ${shown}`;
 }
 
 /** A path as a shell takes it, short where it can be. */

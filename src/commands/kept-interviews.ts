@@ -15,7 +15,7 @@ export interface KeptInterview {
   readonly path: string;
   readonly answers: number;
   readonly result: Result;
-  /** no question worth asking is open */
+  /** no question worth asking is open, or the user ended it */
   readonly finished: boolean;
 }
 
@@ -45,7 +45,8 @@ export async function keptInterview(
           keepAsking: kase.interview?.keepAsking ?? false,
         });
         const result = toResult(desk.model, bench, kase, thought, { most: 1 });
-        return { id: kase.id, path, answers: kase.answers.length, result, finished: result.stop !== null };
+        const finished = result.stop !== null || kase.interview?.finished === true;
+        return { id: kase.id, path, answers: kase.answers.length, result, finished };
       } catch (error) {
         if (!(error instanceof ImpossibleEvidence)) throw error;
       }

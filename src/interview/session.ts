@@ -224,6 +224,7 @@ function lastTopic(model: Model, state: Interview): string | undefined {
 /** The case these answers make. */
 export function toCase(state: Interview): Case {
   const { topics, keepAsking } = state;
+  const finished = state.ended === 'finished';
   return {
     id: state.id,
     ...(state.bike === undefined ? {} : { bike: state.bike }),
@@ -231,7 +232,9 @@ export function toCase(state: Interview): Case {
     answers: state.steps,
     results: state.results,
     earlier: state.earlier,
-    ...(topics.length === 0 && !keepAsking ? {} : { interview: { about: topics, keepAsking } }),
+    ...(topics.length === 0 && !keepAsking && !finished
+      ? {}
+      : { interview: { about: topics, keepAsking, ...(finished ? { finished } : {}) } }),
     ...(state.note === undefined ? {} : { note: state.note }),
   };
 }
@@ -259,6 +262,7 @@ export function toCaseFile(state: Interview): Record<string, unknown> {
           interview: {
             ...(notes.about.length === 0 ? {} : { about: notes.about }),
             ...(notes.keepAsking ? { 'keep-asking': true } : {}),
+            ...(notes.finished === true ? { finished: true } : {}),
           },
         }),
     ...(kase.note === undefined ? {} : { note: kase.note }),

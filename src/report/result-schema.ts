@@ -35,7 +35,11 @@ export const caseSchema = z.strictObject({
   results: results.optional(),
   earlier: z.array(z.strictObject({ answers: answers.optional(), results: results.optional() })).optional(),
   interview: z
-    .strictObject({ about: z.array(z.string()).optional(), 'keep-asking': z.boolean().optional() })
+    .strictObject({
+      about: z.array(z.string()).optional(),
+      'keep-asking': z.boolean().optional(),
+      finished: z.boolean().optional(),
+    })
     .optional()
     .meta({ description: 'what an interview needs to go on where it stood; counts for nothing' }),
 });

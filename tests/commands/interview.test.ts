@@ -59,7 +59,11 @@ interface CaseFile {
   readonly bike?: string;
   readonly said?: string;
   readonly answers: Readonly<Record<string, unknown>>;
-  readonly interview?: { readonly about?: readonly string[]; readonly 'keep-asking'?: boolean };
+  readonly interview?: {
+    readonly about?: readonly string[];
+    readonly 'keep-asking'?: boolean;
+    readonly finished?: boolean;
+  };
 }
 
 const read = (path: string): CaseFile => parse(readFileSync(join(cwd, path), 'utf8')) as CaseFile;
@@ -179,7 +183,7 @@ describe('an interview', () => {
     );
     expect(kept).toBe(1);
     expect(prompter.asked.some((a) => a.choices.some((c) => c.value === 'keep-asking'))).toBe(true);
-    expect(read('more.yaml').interview).toEqual({ 'keep-asking': true });
+    expect(read('more.yaml').interview).toEqual({ 'keep-asking': true, finished: true });
   });
 });
 
@@ -390,4 +394,23 @@ it('needs a terminal, and points to diagnose without one', async () => {
   expect(err).toBe(
     'An interview needs a terminal to ask in. For saved answers use: earshot diagnose CASE.yaml\n',
   );
+});
+
+describe('what to do after an interview about a bike', () => {
+  const bike = { bike: join(ROOT, 'examples/bikes/coil.yaml') };
+  it('is what comes next for one kept with the logs, and a trial for one in a file of the user', async () => {
+    const kept = await hold(['k', '1', '1', 'f'], bike);
+    expect(kept.err).toContain(`What next: earshot next --bike ${bike.bike}\n`);
+    const saved = await hold(['k', '1', '1', 'f'], { ...bike, save: 'own case.yaml' });
+    expect(saved.err).toContain(
+      `To try what comes first: earshot trial plan --bike ${bike.bike} --case 'own case.yaml'\n`,
+    );
+    expect(read('own case.yaml').interview).toEqual({ finished: true });
+  });
+  it('is asked on when it is taken up again, and then it is not finished any more', async () => {
+    await hold(['k', '1', '1', 'f'], { save: 'f.yaml' });
+    await hold(['1'], { resume: 'f.yaml', save: 'f.yaml' });
+    expect(read('f.yaml').interview?.finished).toBeUndefined();
+    expect(Object.keys(read('f.yaml').answers)).toHaveLength(3);
+  });
 });

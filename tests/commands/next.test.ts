@@ -8,11 +8,25 @@ import { workshop, type Workshop } from '../story/place.ts';
 const next = (shop: Workshop) => shop.json('next', '--bike', 'bike.yaml');
 
 /** An interview as the prompt keeps it. */
-function kept(shop: Workshop, id: string, answers: Readonly<Record<string, string>>): string {
+function kept(
+  shop: Workshop,
+  id: string,
+  answers: Readonly<Record<string, string>>,
+  interview?: object,
+): string {
   const folder = join(shop.env['EARSHOT_HOME']!, 'interviews');
   mkdirSync(folder, { recursive: true });
   const path = join(folder, `${id}.yaml`);
-  writeFileSync(path, stringify({ case: 1, id, bike: join(shop.folder, 'bike.yaml'), answers }));
+  writeFileSync(
+    path,
+    stringify({
+      case: 1,
+      id,
+      bike: join(shop.folder, 'bike.yaml'),
+      answers,
+      ...(interview === undefined ? {} : { interview }),
+    }),
+  );
   return path;
 }
 
@@ -42,6 +56,12 @@ describe('next', () => {
       kind: 'resume',
       command: `earshot interview --resume ${path}`,
     });
+  });
+
+  it('takes the word of a user who ended an interview early', async () => {
+    const shop = workshop();
+    const path = kept(shop, 'ended', { complaint: 'rows', 'hit-pattern': 'row' }, { finished: true });
+    expect((await next(shop)).next.command).not.toBe(`earshot interview --resume ${path}`);
   });
 
   it('takes no notice of an interview about another bike', async () => {
