@@ -303,6 +303,7 @@ export function buildProgram(io: Io, version = VERSION): { program: Command; exi
     .argument('<case>', 'a case file, or -')
     .addOption(format(['html', 'markdown'], 'html'))
     .option('--out <file>', 'write it here; without it, or with -, to standard output')
+    .option('--force', 'write over a file that is there', false)
     .option('--bike <file>', 'bike sheet for a case that names none')
     .action(async (file: string, options) => {
       const { report } = await import('./commands/report.ts');

@@ -1,7 +1,7 @@
 /** `earshot report CASE`: a pit sheet to hand over. */
 import { createHash } from 'node:crypto';
-import { realpath, stat } from 'node:fs/promises';
-import { resolve } from 'node:path';
+import { lstat, realpath, stat } from 'node:fs/promises';
+import { dirname, resolve } from 'node:path';
 import { parseChange } from '../bike/change.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import type { Case } from '../casework/case.ts';
@@ -23,22 +23,25 @@ export interface ReportOptions {
   readonly bike?: string | undefined;
   /** absent or `-`: standard output */
   readonly out?: string | undefined;
+  /** an older file may be written over */
+  readonly force: boolean;
 }
 
 export async function report(options: ReportOptions, io: Io): Promise<ExitCode> {
   const path = options.out === undefined || options.out === '-' ? undefined : resolve(io.cwd, options.out);
-  if (path !== undefined) await checkOut(path, options.out!, []);
+  const place = path === undefined ? [] : await placeFaults(path, options.out!, options.force);
   const desk = await openDesk(io, options.rules, options.bike);
   const record = await onlyRecord(options.file, io);
   const opened = await desk.open(record);
   if ('faults' in opened) {
-    io.err(`${opened.faults.join('\n')}\n`);
+    io.err(`${[...opened.faults, ...place].join('\n')}\n`);
     return EXIT.some;
   }
   for (const warning of opened.warnings) io.err(`${warning}\n`);
   const { kase, bench } = opened;
   const { rules } = desk;
-  if (path !== undefined) await checkOut(path, options.out!, inputsOf(options, record, kase, io));
+  if (path !== undefined) await refuseInput(path, options.out!, inputsOf(options, record, kase, io));
+  if (place.length > 0) throw new Refusal(place.join('\n'));
   let result: Result;
   try {
     const all = rules.causes.length;
@@ -90,7 +93,7 @@ async function onlyRecord(file: string, io: Io): Promise<CaseRecord> {
   for await (const record of readRecords([file], io)) {
     if (only !== undefined)
       throw new Refusal(
-        `${file}: this holds more than one case, and a pit sheet is for one. Feed that one: earshot report - < CASE`,
+        `${file}: this holds more than one case, and a pit sheet is for one. Put the one you mean into a file of its own, or send it alone: earshot report - < CASE`,
       );
     only = record;
   }
@@ -106,14 +109,27 @@ function inputsOf({ file, bike }: ReportOptions, record: CaseRecord, kase: Case,
   ];
 }
 
-/** Refuses to put the sheet where something else is. @param inputs files that it is made from */
-async function checkOut(path: string, out: string, inputs: readonly string[]): Promise<void> {
+/** What speaks against a new file in that place. */
+async function placeFaults(path: string, out: string, force: boolean): Promise<string[]> {
+  if ((await lstat(path).catch(() => undefined)) === undefined) {
+    const folder = await stat(dirname(path)).catch(() => undefined);
+    return folder?.isDirectory() === true ? [] : [noFolder(out)];
+  }
   const found = await stat(path).catch(() => undefined);
-  if (found === undefined) return;
-  if (found.isDirectory()) throw new Refusal(`${out}: this is a folder. Name a file in it.`);
-  if (!found.isFile())
-    throw new Refusal(`${out}: this is no plain file. Leave --out away to print to standard output.`);
-  const real = await realpath(path);
+  if (found?.isDirectory() === true) return [`${out}: this is a folder. Name a file in it.`];
+  if (found?.isFile() === false)
+    return [`${out}: this is no plain file. Leave --out away to print to standard output.`];
+  return force ? [] : [`${out} is there already. Choose another name, or write over it with --force.`];
+}
+
+function noFolder(out: string): string {
+  return `${out}: there is no such folder. Make it first, or choose another place with --out.`;
+}
+
+/** Not even with --force. @param inputs files that the sheet is made from */
+async function refuseInput(path: string, out: string, inputs: readonly string[]): Promise<void> {
+  const real = await realpath(path).catch(() => undefined);
+  if (real === undefined) return;
   for (const input of inputs)
     if ((await realpath(input).catch(() => undefined)) === real)
       throw new Refusal(
@@ -129,7 +145,7 @@ async function write(path: string, text: string, out: string): Promise<void> {
     const why = (error.cause as NodeJS.ErrnoException | undefined)?.code ?? error.code;
     throw new Refusal(
       why === 'ENOENT'
-        ? `${out}: there is no such folder. Make it first, or choose another place with --out.`
+        ? noFolder(out)
         : `${out}: it cannot be written there (${why}). Choose another place with --out.`,
     );
   }

@@ -61,12 +61,13 @@ describe('a pit sheet', () => {
     const rows = [...section(page, 'Settings, before and after').matchAll(/<tr>.*?<\/tr>/gs)].map((m) =>
       words(m[0]).trim(),
     );
+    expect(rows.slice(0, 2)).toEqual(['Setting Front Rear', 'before after']);
     expect(rows).toContain('Rebound, high speed 2 of 8 4 of 8 4 of 8');
     expect(rows).toContain('Spring 84 psi 178 psi');
     const runs = [...section(page, 'The trial').matchAll(/<tr>.*?<\/tr>/gs)].map((m) => words(m[0]).trim());
-    expect(runs).toHaveLength(7);
-    expect(runs[1]).toBe('1 2 leave it');
-    expect(runs.slice(3, 7).join('; ')).toMatch(/4 2 2 clicks (open|closed)/);
+    expect(runs.slice(1).map((run) => run.split(' ')[0])).toEqual(['1', '2', '2a', '2b', '3', '4', '5', '6']);
+    expect(runs.slice(1, 4)).toEqual(['1 2 leave it', '2 2 leave it', '2a 2 only if needed']);
+    expect(runs[6]).toMatch(/^4 2 2 clicks (open|closed)/);
     expect(words(section(page, 'Cautions'))).toContain('Care: Never force an adjuster');
     expect(page.match(/<svg class="plot"/g)).toHaveLength(2);
     expect(words(section(page, 'What else it does'))).toMatch(
@@ -133,9 +134,13 @@ describe('a pit sheet', () => {
     const trial = words(section(page, 'The trial'));
     expect(trial).toMatch(/start −2 2 clicks closed/);
     expect(trial).toMatch(/start \+2 2 clicks open/);
-    expect(trial).toContain('count first');
-    const cells = section(page, 'Settings, before and after').match(/<td class="blank">\s*<\/td>/g);
-    expect(cells?.length).toBeGreaterThan(20);
+    expect(trial).toContain('Start stands at');
+    expect(trial).toContain('count it first');
+    const rows = section(page, 'Settings, before and after').split('<tr>').slice(3);
+    // Front, and rear before; what comes after is written only where it changes.
+    expect(rows.map((row) => row.match(/<td class="blank"[^>]*>\s*<\/td>/g)?.length)).toEqual(
+      Array(8).fill(2),
+    );
   });
 
   test('names what does not fit the story, so that it is asked again', async () => {
@@ -202,9 +207,16 @@ describe('earshot report --out', () => {
     expect(readdirSync(dir).filter((name) => name.includes('aside'))).toEqual([]);
   });
 
-  test('writes over an older sheet', async () => {
+  test('writes over a file that is there only when told to', async () => {
     writeFileSync(join(dir, 'old.md'), 'old');
-    expect((await at(KASE, '--format', 'markdown', '--out', 'old.md')).code).toBe(0);
+    const argv = [KASE, '--format', 'markdown', '--out', 'old.md'];
+    const { code, err } = await at(...argv);
+    expect([code, err]).toEqual([
+      2,
+      'old.md is there already. Choose another name, or write over it with --force.\n',
+    ]);
+    expect(readFileSync(join(dir, 'old.md'), 'utf8')).toBe('old');
+    expect((await at(...argv, '--force')).code).toBe(0);
     expect(readFileSync(join(dir, 'old.md'), 'utf8')).toMatch(/^# Pit sheet: fork-packs-down/);
   });
 
@@ -228,24 +240,42 @@ describe('earshot report --out', () => {
     writeFileSync(join(dir, 'bike.yaml'), bike);
     symlinkSync(join(dir, 'case.yaml'), join(dir, 'link.html'));
     for (const out of ['case.yaml', './case.yaml', 'bike.yaml', 'link.html']) {
-      const { code, err } = await at('case.yaml', '--out', out);
+      const { code, err } = await at('case.yaml', '--out', out, '--force');
       expect([out, code, err]).toEqual([out, 2, expect.stringContaining('take the place')]);
     }
     expect(readFileSync(join(dir, 'case.yaml'), 'utf8')).toBe(kase);
     expect(readFileSync(join(dir, 'bike.yaml'), 'utf8')).toBe(bike);
   });
 
-  test('a sheet is for one case; a broken one leaves the old sheet alone', async () => {
-    writeFileSync(join(dir, 'two.ndjson'), '{"case":1,"id":"a"}\n{"case":1,"id":"b"}\n');
-    expect(await at('two.ndjson')).toMatchObject({
-      code: 2,
-      out: '',
-      err: expect.stringContaining('more than one case'),
-    });
+  test('a sheet is for one case, from a file or from standard input', async () => {
+    const two = '{"case":1,"id":"a"}\n{"case":1,"id":"b"}\n';
+    writeFileSync(join(dir, 'two.ndjson'), two);
+    const says = { code: 2, out: '', err: expect.stringContaining('more than one case') as string };
+    expect(await at('two.ndjson')).toMatchObject(says);
+    expect(await earshot(['report', '-'], { cwd: dir, stdin: two })).toMatchObject(says);
+  });
+
+  test('names every mistake of a case and of the place at once, and leaves what is there alone', async () => {
     writeFileSync(join(dir, 'kept.html'), 'kept');
-    writeFileSync(join(dir, 'bad.yaml'), 'case: 1\nanswers: {no-such: x}\n');
-    expect((await at('bad.yaml', '--out', 'kept.html')).code).toBe(1);
-    expect((await at('absent.yaml', '--out', 'kept.html')).code).not.toBe(0);
+    writeFileSync(join(dir, 'bad.yaml'), 'case: 1\nbik: b.yaml\nanswers: {no-such: x, complaint: never}\n');
+    const { code, out, err } = await at('bad.yaml', '--out', 'kept.html');
+    expect([code, out]).toEqual([1, '']);
+    const lines = err.trim().split('\n');
+    expect(lines.map((line) => line.slice(0, 14))).toEqual([
+      'bad.yaml:2:1: ',
+      'bad.yaml:3:11:',
+      expect.stringContaining('bad.yaml:3:'),
+      'kept.html is t',
+    ]);
+    expect((await at('absent.yaml', '--out', 'kept.html', '--force')).code).toBe(1);
     expect(readFileSync(join(dir, 'kept.html'), 'utf8')).toBe('kept');
+    expect(readdirSync(dir).filter((name) => name.startsWith('.'))).toEqual([]);
+  });
+
+  test('leaves nothing half-written where it cannot be written', async () => {
+    // Even one who may write everywhere cannot write a name this long.
+    const { code, out, err } = await at(KASE, '--out', `${'x'.repeat(300)}.html`);
+    expect([code, out, err]).toEqual([2, '', expect.stringContaining('cannot be written there')]);
+    expect(readdirSync(dir).filter((name) => name.startsWith('.') || name.startsWith('x'))).toEqual([]);
   });
 });
