@@ -10,13 +10,15 @@ const PILED_MARKS = /(\p{M}{4})\p{M}+/gu;
 /**
  * One paragraph: white space as single spaces, what cannot be printed as `�`, clipped to `most` characters with a
  * note of how many were left out.
+ *
+ * @param where to look for the rest
  */
-export function printable(raw: string, most: number): string {
+export function printable(raw: string, most: number, where = 'in the case'): string {
   const clean = raw.replace(/\s+/gu, ' ').trim().replace(PILED_MARKS, '$1').replace(UNPRINTABLE, '\uFFFD');
   // By code point, so that no character is cut in two.
   const signs = Array.from(clean);
   if (signs.length <= most) return clean;
-  return `${signs.slice(0, most).join('').trimEnd()}… (${signs.length - most} characters more in the case)`;
+  return `${signs.slice(0, most).join('').trimEnd()}… (${signs.length - most} characters more ${where})`;
 }
 
 /** Messages of several lines, which may quote anything: `�` for what cannot be printed, lines and tabs kept. */

@@ -1,32 +1,38 @@
 /** A pit sheet as one self-contained page: no script, no network, readable on a phone, printed on one page. */
+import { ENDS } from '../bike/sheet.ts';
+import { glued } from './glued.ts';
 import { html, markupText, styleElement, type Markup } from './markup.ts';
+import { capital } from './pit-sheet-evidence.ts';
 import { whySection, evidenceNote } from './pit-sheet-why.ts';
 import type { PitSheet } from './pit-sheet.ts';
 import type { Drawing } from './pit-sheet-physics.ts';
-import type { SettingRow, Stand } from './pit-sheet-settings.ts';
+import { COUNTED, type SettingRow, type Stand } from './pit-sheet-settings.ts';
+import type { Column } from './pit-sheet-heights.ts';
 import { fitToPage } from './pit-sheet-room.ts';
-import { CSS } from './pit-sheet-style.ts';
+import { CSS, sizeClass } from './pit-sheet-style.ts';
 import { trialSection } from './pit-sheet-trial-html.ts';
 import { linePlot } from './svg-plot.ts';
 
 /** @param hash SHA-256 of a text in UTF-8, in base64: the page allows its own style sheet and nothing else */
 export function pitSheetHtml(whole: PitSheet, hash: (text: string) => string): string {
-  const { sheet, density } = fitToPage(whole);
+  const { sheet, size, places, lines } = fitToPage(whole);
+  const movable = (column: Column): Markup =>
+    html`${places.list === column && listSection(sheet)}${places.waiting === column && waitingSection(sheet)}`;
   const policy = `default-src 'none'; style-src 'sha256-${hash(CSS)}'; img-src data:; base-uri 'none'; form-action 'none'`;
   const body = html`<div class="card">
     ${header(sheet)}
     <main class="columns">
       <div>
-        ${firstSection(sheet)}${cautionSection(sheet)}${whySection(sheet)}${trialSection(sheet)}${waitingSection(sheet)}${sheet.trial === null && listSection(sheet)}
+        ${firstSection(sheet)}${cautionSection(sheet)}${places.why === 'left' && whySection(sheet)}${trialSection(sheet)}${movable('left')}
       </div>
-      <div>
-        ${settingSection(sheet.settings)}${physicsSection(sheet)}${sheet.trial !== null && listSection(sheet)}
+      <div class="side">
+        ${settingSection(sheet.settings)}${physicsSection(sheet)}${places.why === 'right' && whySection(sheet)}${movable('right')}
       </div>
     </main>
-    ${footer(sheet)}
+    ${notesSection(lines)}${footer(sheet)}
   </div>`;
   const page = html`<!doctype html>
-    <html lang="en" class="${density}">
+    <html lang="en" class="${sizeClass(size)}">
       <head>
         <meta charset="utf-8" />
         <meta http-equiv="Content-Security-Policy" content="${policy}" />
@@ -62,14 +68,14 @@ function firstSection(sheet: PitSheet): Markup {
   return html`<section class="first${sheet.verdict === 'stop' && ' stop'}">
     <h2>${heading}</h2>
     <p class="do">${sheet.headline}</p>
-    ${sheet.about.map((text) => html`<p>${text}</p>`)}
+    ${sheet.about.map((text) => html`<p>${glued(text)}</p>`)}
     ${
       sheet.first.length > 0 &&
       html`<dl class="facts">
         ${sheet.first.map(
           ([label, text]) =>
             html`<dt>${label}</dt>
-              <dd>${text}</dd>`,
+              <dd>${glued(text)}</dd>`,
         )}
       </dl>`
     }
@@ -92,31 +98,44 @@ function cautionSection({ cautions, notes }: PitSheet): Markup | null {
   </section>`;
 }
 
+/** One column an end, or before and after where something of it changes. */
 function settingSection(rows: readonly SettingRow[]): Markup {
-  const changes = rows.some(({ cells }) => cells.front.changed || cells.rear.changed);
+  const moved = new Set(ENDS.filter((end) => rows.some(({ cells }) => cells[end].changed)));
+  const deep = moved.size > 0 ? 2 : 1;
   return html`<section>
-    <h2>${changes ? 'Settings, before and after' : 'Settings'}</h2>
+    <h2>${moved.size > 0 ? 'Settings, before and after' : 'Settings'}</h2>
     <table class="settings">
       <caption>
-        Clicks count from fully closed. ${changes && 'A value across before and after stays. '}Empty: fill in.
+        ${COUNTED}${moved.size > 0 && ' A value across before and after stays.'}
       </caption>
+      <colgroup></colgroup>
+      ${ENDS.map((end) => html`<colgroup span="${moved.has(end) ? 2 : 1}"></colgroup>`)}
       <thead>
         <tr>
-          <th scope="col">Setting</th>
-          ${['Front', 'Rear'].map((end) =>
-            changes
-              ? html`<th scope="col">${end} before</th>
-                  <th scope="col">after</th>`
-              : html`<th scope="col">${end}</th>`,
+          <th scope="col" rowspan="${deep}">Setting</th>
+          ${ENDS.map((end) =>
+            moved.has(end)
+              ? html`<th scope="colgroup" colspan="2">${capital(end)}</th>`
+              : html`<th scope="col" rowspan="${deep}">${capital(end)}</th>`,
           )}
         </tr>
+        ${
+          moved.size > 0 &&
+          html`<tr>
+            ${[...moved].map(
+              () =>
+                html`<th scope="col">before</th>
+                  <th scope="col">after</th>`,
+            )}
+          </tr>`
+        }
       </thead>
       <tbody>
         ${rows.map(
-          ({ name, cells: { front, rear } }) =>
+          ({ name, cells }) =>
             html`<tr>
               <th scope="row">${name}</th>
-              ${changes ? html`${pair(front)}${pair(rear)}` : html`${stand(front.before)}${stand(rear.before)}`}
+              ${ENDS.map((end) => (moved.has(end) ? pair(cells[end]) : stand(cells[end].before)))}
             </tr>`,
         )}
       </tbody>
@@ -126,23 +145,21 @@ function settingSection(rows: readonly SettingRow[]): Markup {
 
 /** Before and after; one cell across both where nothing changes. */
 function pair({ before, after, changed }: SettingRow['cells']['front']): Markup {
-  if (changed) return html`${stand(before)}${stand(after, true)}`;
-  if (before.is === 'blank') return html`${stand(before)}${stand(after)}`;
-  return html`<td colspan="2" class="${before.is === 'none' && 'quiet'}">
-    ${before.is !== 'again' && before.text}
-  </td>`;
+  return changed ? html`${stand(before)}${stand(after, { changed })}` : stand(before, { columns: 2 });
 }
 
-function stand(value: Stand, changed = false): Markup {
+function stand(value: Stand, { changed = false, columns = 1 } = {}): Markup {
+  const cell = (kind: string | false, text: string): Markup =>
+    html`<td class="${kind}" ${columns > 1 && html` colspan="${columns}"`}>${text}</td>`;
   switch (value.is) {
     case 'known':
-      return html`<td class="${changed && 'changed'}${value.text.length > 10 && ' long'}">${value.text}</td>`;
+      return cell(`${changed ? 'changed' : ''}${value.text.length > 10 ? ' long' : ''}`, value.text);
     case 'none':
-      return html`<td class="quiet">${value.text}</td>`;
+      return cell('quiet', value.text);
     case 'again':
-      return html`<td class="blank quiet small">measure again</td>`;
+      return cell('blank quiet small', 'measure again');
     case 'blank':
-      return html`<td class="blank"></td>`;
+      return cell('blank', '');
   }
 }
 
@@ -154,7 +171,7 @@ function physicsSection({ physics, undrawn, knockOn }: PitSheet): Markup | null 
     ${
       knockOn.length > 0 &&
       html`<ul class="small">
-        ${knockOn.map((text) => html`<li>${text}</li>`)}
+        ${knockOn.map((text) => html`<li>${glued(text)}</li>`)}
       </ul>`
     }
     ${drawings.map((d, i) => drawing(d, `plot-${i}`))}
@@ -167,7 +184,7 @@ function drawing(d: Drawing, id: string): Markup {
   return html`<figure>
     <h3>${d.title}</h3>
     ${linePlot({ ...d, id, says: d.says.join(' ') })}
-    <figcaption>${d.says.join(' ')}</figcaption>
+    <figcaption>${glued(d.says.join(' '))}</figcaption>
   </figure>`;
 }
 
@@ -186,8 +203,17 @@ function waitingSection({ waiting }: PitSheet): Markup | null {
   return html`<section>
     <h2>Only if that is not it</h2>
     <ol class="small">
-      ${waiting.map((text) => html`<li>${text}</li>`)}
+      ${waiting.map((text) => html`<li>${glued(text)}</li>`)}
     </ol>
+  </section>`;
+}
+
+/** What is left of the page, ruled; on a screen there is nothing to write on. */
+function notesSection(lines: number): Markup | null {
+  if (lines === 0) return null;
+  return html`<section class="notes">
+    <h2>Notes</h2>
+    ${Array.from({ length: lines }, () => html`<p class="line-to-write"></p>`)}
   </section>`;
 }
 

@@ -1,8 +1,10 @@
 /** A pit sheet as Markdown, for notes and printers that know no better. */
+import { ENDS } from '../bike/sheet.ts';
 import { escapeMarkdown as text } from './markdown.ts';
-import { restOf, type PitSheet } from './pit-sheet.ts';
-import type { SettingRow, Stand } from './pit-sheet-settings.ts';
-import { setWords, turnWords } from './pit-sheet-trial.ts';
+import { capital, restOf } from './pit-sheet-evidence.ts';
+import type { PitSheet } from './pit-sheet.ts';
+import { COUNTED, type SettingRow, type Stand } from './pit-sheet-settings.ts';
+import { setWords, trialLines, turnWords } from './pit-sheet-trial.ts';
 
 export function pitSheetMarkdown(sheet: PitSheet): string {
   const blocks = [
@@ -21,7 +23,7 @@ export function pitSheetMarkdown(sheet: PitSheet): string {
     ),
     why(sheet),
     trial(sheet),
-    part('Settings, before and after', settings(sheet.settings)),
+    settings(sheet.settings),
     physics(sheet),
     part("The rider's list: find out, come back", list(sheet.ridersList)),
     part('Only if that is not it', list(sheet.waiting)),
@@ -59,43 +61,44 @@ function why({ why }: PitSheet): string {
 function trial({ trial }: PitSheet): string {
   if (trial === null) return '';
   if (!trial.can) return part('The trial', text(trial.why));
-  const { pen, relative, name } = trial;
-  const rows = pen.rows.map((row) => [
-    String(row.run),
-    setWords(row.set, relative),
-    turnWords(row.turn, pen.unit, row.arm === 'sham'),
+  const { pen, relative, name, spare } = trial;
+  const row = (run: string, set: number, turn: string): string[] => [
+    run,
+    setWords(set, relative),
+    turn,
     ...pen.feelings.map(() => ''),
     '',
+  ];
+  const rows = pen.rows.flatMap(({ run, set, turn, arm, settling }, i) => [
+    row(String(run), set, turnWords(turn, pen.unit, arm === 'sham')),
+    ...(settling && pen.rows[i + 1]?.settling !== true
+      ? spare.map((one) => row(one, set, 'only if needed'))
+      : []),
   ]);
   return part(
     'The trial',
     [
-      `${text(name)}, ${pen.unit}. Rate 1 to 7, 7 is the good end.`,
+      `${text(capital(name))}, ${pen.unit}${pen.unit === 'clicks' ? ' from closed' : ''}. Rate 1 to 7, 7 is the good end.${relative ? ' Start stands at: ______' : ''}`,
       table(['run', 'stands at', 'to get there', ...pen.feelings.map((f) => text(f.ask)), 'time'], rows),
-      list([
-        ...pen.feelings.map((f) => `${f.ask}: 1 ${f.low}, 7 ${f.high}`),
-        ...(pen.extraSettling.atMost > 0
-          ? [
-              `If the first two runs are rated more than ${pen.extraSettling.apart} apart on average, ride up to ${pen.extraSettling.atMost} more before the first change.`,
-            ]
-          : []),
-        ...pen.notes,
-        ...pen.rules,
-      ]),
+      list([...pen.feelings.map((f) => `${f.ask}: 1 ${f.low}, 7 ${f.high}`), ...trialLines(trial)]),
     ].join('\n\n'),
   );
 }
 
 function settings(rows: readonly SettingRow[]): string {
-  return table(
-    ['setting', 'front before', 'front after', 'rear before', 'rear after'],
-    rows.map(({ name, cells }) => [
-      name,
-      ...[cells.front, cells.rear].flatMap(({ before, after, changed }) => [
-        stand(before),
-        changed ? `**${stand(after)}**` : before.is === 'known' ? 'same' : stand(after),
-      ]),
-    ]),
+  const moved = ENDS.filter((end) => rows.some(({ cells }) => cells[end].changed));
+  const body = rows.map(({ name, cells }) => [
+    name,
+    ...ENDS.flatMap((end) => {
+      const { before, after, changed } = cells[end];
+      if (!moved.includes(end)) return [stand(before)];
+      return [stand(before), changed ? `**${stand(after)}**` : before.is === 'known' ? 'same' : stand(after)];
+    }),
+  ]);
+  const head = ENDS.flatMap((end) => (moved.includes(end) ? [`${end} before`, `${end} after`] : [end]));
+  return part(
+    moved.length > 0 ? 'Settings, before and after' : 'Settings',
+    `${COUNTED}\n\n${table(['setting', ...head], body)}`,
   );
 }
 

@@ -27,6 +27,9 @@ const CIRCUIT_NAMES: Readonly<Record<Circuit, string>> = {
   'compression.high': 'Compression, high speed',
 };
 
+/** What the numbers of the table mean. */
+export const COUNTED = 'Clicks count from fully closed. Empty: fill in.';
+
 const BLANK: Stand = { is: 'blank' };
 
 /** A change whose start nobody wrote down: `front.rebound.low`, and how far in words. */

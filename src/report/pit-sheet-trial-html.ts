@@ -1,6 +1,7 @@
 /** The trial of a pit sheet: a row a run, with boxes to fill by pen. */
 import { html, type Markup } from './markup.ts';
-import { setWords, turnWords, type PaperTrial } from './pit-sheet-trial.ts';
+import { capital } from './pit-sheet-evidence.ts';
+import { setWords, trialLines, turnWords, type PaperTrial } from './pit-sheet-trial.ts';
 import type { PitSheet } from './pit-sheet.ts';
 
 export function trialSection({ trial }: PitSheet): Markup | null {
@@ -15,45 +16,52 @@ export function trialSection({ trial }: PitSheet): Markup | null {
   </section>`;
 }
 
-function runs({ pen, relative, name }: Extract<PaperTrial, { can: true }>): Markup {
+type Runs = Extract<PaperTrial, { can: true }>;
+
+function runs(trial: Runs): Markup {
+  const { pen, relative, name } = trial;
   const letters = pen.feelings.map((_, i) => String.fromCodePoint(65 + i));
-  return html`<table class="runs">
+  return html`${relative && html`<p class="start">Start stands at</p>`}
+    <table class="runs">
       <caption>
-        ${name.slice(0, 1).toUpperCase()}${name.slice(1)},
-        ${pen.unit}${pen.unit === 'clicks' && ' from closed'}. Rate 1 to 7, 7 is the good end. Time only if
-        you take it.
+        ${capital(name)}, ${pen.unit}${pen.unit === 'clicks' && ' from closed'}. Rate 1 to 7, 7 is the good
+        end. Time only if you take it.
       </caption>
       <thead>
         <tr>
           <th scope="col">Run</th>
           <th scope="col">Stands at</th>
-          ${letters.map((letter) => html`<th scope="col" class="rate">${letter}</th>`)}
+          ${letters.map((letter, i) => html`<th scope="col" class="rate" aria-label="${letter}, ${pen.feelings[i]!.ask}">${letter}</th>`)}
           <th scope="col" class="time">Time</th>
           <th scope="col" class="remark">Remarks</th>
         </tr>
       </thead>
       <tbody>
-        ${pen.rows.map(
-          (row) =>
-            html`<tr>
-              <th scope="row">${row.run}</th>
-              <td>
-                <strong>${setWords(row.set, relative)}</strong>
-                <span class="quiet small">${turnWords(row.turn, pen.unit, row.arm === 'sham')}</span>
-              </td>
-              ${letters.map(() => html`<td class="rate"></td>`)}
-              <td class="time"></td>
-              <td class="remark"></td>
-            </tr>`,
-        )}
+        ${rowsOf(trial, letters)}
       </tbody>
     </table>
     <p class="small">
       ${pen.feelings.map((f, i) => html`${i > 0 && ' '}<strong>${letters[i]}</strong> ${f.ask}: 1 ${f.low}, 7 ${f.high}.`)}
     </p>
     <ul class="small">
-      ${pen.extraSettling.atMost > 0 && html`<li>If the first two runs are rated more than ${pen.extraSettling.apart} apart on average, ride up to ${pen.extraSettling.atMost} more before the first change.</li>`}
-      ${relative && html`<li>Nobody wrote down where it stands: count first, write it on the left, and never go past a stop.</li>`}
-      ${pen.notes.map((note) => html`<li>${note}</li>`)}${pen.rules.map((rule) => html`<li>${rule}</li>`)}
+      ${trialLines(trial).map((line) => html`<li>${line}</li>`)}
     </ul>`;
+}
+
+/** The planned runs, the spare ones behind those that show whether they are needed. */
+function rowsOf({ pen, relative, spare }: Runs, letters: readonly string[]): Markup[] {
+  const row = (run: string, set: number, turn: string): Markup =>
+    html`<tr>
+      <th scope="row">${run}</th>
+      <td><strong>${setWords(set, relative)}</strong> <span class="quiet small">${turn}</span></td>
+      ${letters.map(() => html`<td class="rate"></td>`)}
+      <td class="time"></td>
+      <td class="remark"></td>
+    </tr>`;
+  return pen.rows.flatMap(({ run, set, turn, arm, settling }, i) => [
+    row(String(run), set, turnWords(turn, pen.unit, arm === 'sham')),
+    ...(settling && pen.rows[i + 1]?.settling !== true
+      ? spare.map((name) => row(name, set, 'only if needed'))
+      : []),
+  ]);
 }

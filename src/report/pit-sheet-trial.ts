@@ -15,6 +15,8 @@ export type PaperTrial =
       readonly name: string;
       /** counted from where the adjuster stands now, which nobody wrote down */
       readonly relative: boolean;
+      /** rows to fill in only when the first runs are rated too far apart: `2a`, `2b` */
+      readonly spare: readonly string[];
       /** the bike sheet with the change made; absent when there is none to make it on */
       readonly after?: BikeSheet;
     }
@@ -52,13 +54,42 @@ export function paperTrial(
   const planned = planTrial({ id, change, feel: first.feel });
   if (!planned.ok)
     return { can: false, why: planned.problems.map((p) => `${p.message} ${p.remedy}`).join(' ') };
+  const pen = penSheet(planned.value);
   return {
     can: true,
-    pen: penSheet(planned.value),
+    pen,
+    spare: spareRows(pen),
     name: name(asked.setting),
     relative: applied === undefined,
     ...(applied === undefined ? {} : { after: applied.sheet }),
   };
+}
+
+function spareRows({ rows, extraSettling: { atMost } }: PenSheet): string[] {
+  const last = rows.findLast((row) => row.settling)?.run;
+  return last === undefined
+    ? []
+    : Array.from({ length: atMost }, (_, i) => `${last}${String.fromCodePoint(97 + i)}`);
+}
+
+/** How to ride the trial, a line a rule. */
+export function trialLines({ pen, relative, spare }: Extract<PaperTrial, { can: true }>): string[] {
+  const { atMost, apart } = pen.extraSettling;
+  const settling = pen.rows.filter((row) => row.settling).length;
+  return [
+    ...(relative
+      ? [
+          'Nobody wrote down where it stands: count it first, write the number after “start stands at”, and never go past a stop.',
+        ]
+      : []),
+    ...(atMost > 0
+      ? [
+          `If the first ${settling} runs are rated more than ${apart} apart on average, ride ${spare.length > 0 ? spare.join(' and ') : `up to ${atMost} more`} before the first change.`,
+        ]
+      : []),
+    ...pen.notes,
+    ...pen.rules,
+  ];
 }
 
 /** Where the adjuster must stand for a run: `10`, or `start +2` when nobody knows where it stands. */

@@ -1,6 +1,8 @@
 /** The evidence of a pit sheet: a row an answer, its weight as a bar, a number and words. */
+import { glued } from './glued.ts';
 import { html, type Markup } from './markup.ts';
-import { restOf, type PitSheet, type Weight } from './pit-sheet.ts';
+import { restOf, type Weight } from './pit-sheet-evidence.ts';
+import type { PitSheet } from './pit-sheet.ts';
 import { barReach, weightBar } from './svg-bars.ts';
 
 export function whySection({ why }: PitSheet): Markup | null {
@@ -10,8 +12,8 @@ export function whySection({ why }: PitSheet): Markup | null {
   return html`<section>
     <h2>${why.heading}</h2>
     <p>
-      <strong>${why.cause}</strong>: ${why.before} before anything was asked, ${why.now} now. Besides:
-      ${why.others.join(', ')}.
+      <strong>${why.cause}</strong>: ${glued(`${why.before} before anything was asked, ${why.now} now.`)}
+      Besides: ${glued(why.others.join(', '))}.
     </p>
     ${
       why.weights.length > 0 &&
@@ -25,9 +27,10 @@ export function whySection({ why }: PitSheet): Markup | null {
 
 function weightRow({ question, answer, decibans, number, words }: Weight, reach: number): Markup {
   return html`<li>
-    <span>${question} <strong>${answer}</strong></span
-    >${weightBar(decibans, reach)}<span
-      ><span class="number">${decibans < 0 ? 'against' : 'for'}, ${number}</span>: ${words}</span
+    <span>${question} <strong>${answer}</strong></span>
+    <span class="weight"
+      >${weightBar(decibans, reach)}<span class="number">${decibans < 0 ? 'against' : 'for'}, ${number}</span
+      >: ${words}</span
     >
   </li>`;
 }

@@ -1,22 +1,13 @@
 /** Everything that stands on a pit sheet, in words and numbers; its printed forms add nothing but layout. */
 import type { BikeSheet } from '../bike/sheet.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
-import { decibanNumber, decibanWords } from './decibans.ts';
 import { printable } from './foreign-text.ts';
-import { inTen, percent, stepWords, withStep } from './phrases.ts';
+import { inTen, stepWords, withStep } from './phrases.ts';
+import { capital, share, whyOf, type Why } from './pit-sheet-evidence.ts';
 import type { SheetPhysics } from './pit-sheet-physics.ts';
 import { settingRows, type SettingRow } from './pit-sheet-settings.ts';
 import { paperTrial, type PaperTrial } from './pit-sheet-trial.ts';
-import type { Result, ResultCaution, ResultCause } from './result.ts';
-
-export interface Weight {
-  readonly question: string;
-  readonly answer: string;
-  readonly decibans: number;
-  /** `+4.9 dB`, `3.1 times as likely` */
-  readonly number: string;
-  readonly words: string;
-}
+import type { Result, ResultCaution } from './result.ts';
 
 export interface PitSheet {
   readonly case: string;
@@ -29,18 +20,7 @@ export interface PitSheet {
   readonly about: readonly string[];
   /** label → text, of the first adjustment */
   readonly first: readonly (readonly [label: string, text: string])[];
-  /** the cause that the first adjustment is for, or the nearest one when there is none */
-  readonly why: {
-    readonly heading: string;
-    readonly cause: string;
-    readonly before: string;
-    readonly now: string;
-    /** heaviest first */
-    readonly weights: readonly Weight[];
-    /** how many of them are listed; the others only as a sum */
-    readonly shown: number;
-    readonly others: readonly string[];
-  } | null;
+  readonly why: Why | null;
   readonly settings: readonly SettingRow[];
   readonly trial: PaperTrial | null;
   readonly physics: SheetPhysics | null;
@@ -68,8 +48,8 @@ const ROOM = {
   id: 80,
   said: 300,
   text: 200,
-  weights: 7,
-  others: 3,
+  /** what comes out of the rules: longer, and never from a stranger */
+  rule: 500,
   waiting: 2,
   asked: 6,
   phrases: 2,
@@ -89,7 +69,7 @@ export function pitSheet({ rules, result: r, cures, sheet, physics }: PitSheetIn
     case: printable(r.case, ROOM.id),
     bike: r.bike === null ? null : printable(r.bike, ROOM.id),
     said: r.said === null ? null : printable(r.said, ROOM.said),
-    rules: `${r.rules.name} ${r.rules.version} (${r.rules.digest.slice(0, 12)})`,
+    rules: printable(`${r.rules.name} ${r.rules.version} (${r.rules.digest.slice(0, 12)})`, ROOM.text),
     verdict: r.verdict,
     ...headline(r),
     first:
@@ -99,10 +79,10 @@ export function pitSheet({ rules, result: r, cures, sheet, physics }: PitSheetIn
             ...(step === '' ? [] : [['How far', step] as const]),
             ['Odds', `helps in ${inTen(first.helps)}, makes it worse in ${inTen(first.harms)}`],
             ['Takes', `${first.minutes} min`],
-            ['Feel for', printable(first.feel, ROOM.text)],
-            ['Way back', printable(first.wayBack, ROOM.text)],
+            ['Feel for', printable(first.feel, ROOM.text, 'in the rules')],
+            ['Way back', printable(first.wayBack, ROOM.text, 'in the rules')],
           ],
-    why: r.verdict === 'stop' ? null : why(rules, r, cures),
+    why: r.verdict === 'stop' ? null : whyOf(rules, r, cures),
     settings: settingRows(
       sheet,
       after,
@@ -116,7 +96,7 @@ export function pitSheet({ rules, result: r, cures, sheet, physics }: PitSheetIn
     knockOn: [...(first?.knockOn ?? []).map((k) => printable(k, ROOM.text)), ...(physics?.knockOn ?? [])],
     waiting: r.verdict === 'stop' ? [] : waiting(r),
     ridersList: r.verdict === 'stop' ? [] : ridersList(rules, r),
-    cautions: r.cautions.map((c) => ({ ...c, text: printable(c.text, 2 * ROOM.text) })),
+    cautions: r.cautions.map((c) => ({ ...c, text: printable(c.text, ROOM.rule, 'in the rules') })),
     notes: leftOut(
       [...r.warnings, ...(physics?.notes ?? [])].map((n) => printable(n, ROOM.text)),
       ROOM.notes,
@@ -151,74 +131,15 @@ function headline(r: Result): Pick<PitSheet, 'headline' | 'about'> {
       return {
         headline: 'Leave it alone',
         about: [
-          `Nothing on the bike looks off (${percent(r.nothing)}). That is an answer: the settings are not what the rider felt, or the ride was as it should be.`,
+          `Nothing on the bike looks off (${share(r.nothing)}). That is an answer: the settings are not what the rider felt, or the ride was as it should be.`,
         ],
       };
     case 'unknown':
       return {
         headline: 'Not known yet: change nothing',
-        about: [`No change is worth its trial so far. Nothing off: ${percent(r.nothing)}.`],
+        about: [`No change is worth its trial so far. Nothing off: ${share(r.nothing)}.`],
       };
   }
-}
-
-function why(rules: CompiledRules, r: Result, cures: Float64Array | undefined): PitSheet['why'] {
-  const index = new Map(rules.causes.map((c, i) => [c.id, i]));
-  const worth = (c: ResultCause): number => c.probability * (cures?.[index.get(c.id)!] ?? 1);
-  const cause = r.causes.reduce<ResultCause | undefined>(
-    (best, c) => (best === undefined || worth(c) > worth(best) ? c : best),
-    undefined,
-  );
-  if (cause === undefined) return null;
-  const told = cause.evidence
-    .filter((e) => Math.abs(e.decibans) >= 0.05)
-    .sort((a, b) => Math.abs(b.decibans) - Math.abs(a.decibans));
-  return {
-    heading: { change: 'Why', leave: 'The strongest rival', unknown: 'Nearest so far', stop: '' }[r.verdict],
-    cause: capital(printable(cause.name, ROOM.text)),
-    before: percent(rules.causes[index.get(cause.id)!]!.prior),
-    now: percent(cause.probability),
-    weights: told.map((e) => ({
-      ...inWords(rules, e.question, e.answer),
-      decibans: e.decibans,
-      number: decibanNumber(e.decibans),
-      words: decibanWords(e.decibans),
-    })),
-    shown: ROOM.weights,
-    others: [
-      `nothing off ${percent(r.nothing)}`,
-      ...r.causes
-        .filter((c) => c !== cause)
-        .slice(0, ROOM.others)
-        .map((c) => `${printable(c.name, ROOM.id)} ${percent(c.probability)}`),
-    ],
-  };
-}
-
-/** A question's and an answer's words; the bike sheet's and the trials' evidence in words of their own. */
-function inWords(
-  rules: CompiledRules,
-  id: string,
-  answerId: string,
-): { readonly question: string; readonly answer: string } {
-  const question = rules.questions.find((q) => q.id === id);
-  if (question !== undefined) {
-    const answer = question.answers.find((a) => a.id === answerId)?.text ?? answerId;
-    return { question: capital(printable(question.ask, ROOM.text)), answer: printable(answer, ROOM.text) };
-  }
-  const setting = rules.settings.find((s) => `bike.${s.id}` === id);
-  if (setting === undefined)
-    return { question: capital(printable(id, ROOM.text)), answer: printable(answerId, ROOM.text) };
-  const amount = answerId.replace('-', '−');
-  const against = {
-    clicks: `${amount} clicks against the maker's sheet`,
-    sag: `sag ${amount} points of the travel against the one wanted`,
-    tyre: `${amount} % pressure against the one wanted`,
-  }[setting.sheet ?? 'clicks'];
-  return {
-    question: printable(`Bike sheet: ${setting.name}`, ROOM.text),
-    answer: /^[+-]?0$/.test(answerId) ? 'as it should stand' : against,
-  };
 }
 
 function undrawn(change: boolean, sheet: boolean, physics: SheetPhysics | null): string | null {
@@ -235,28 +156,29 @@ function waiting(r: Result): string[] {
     .map((a) => printable(`${a.do}${withStep(a)}; helps in ${inTen(a.helps)}`, ROOM.text));
 }
 
+/** What to find out, each question once: what does not fit, what could not be told, what is asked next. */
 function ridersList(rules: CompiledRules, r: Result): readonly string[] {
   const ask = new Map(rules.questions.map((q) => [q.id, q.ask]));
-  const all = [
-    ...(r.fit?.reask ?? []).map((id) => `The story does not hang together. Ask again: ${ask.get(id) ?? id}`),
-    ...r.assignments.map((a) => a.text),
-    ...(r.next === null || r.stop === 'dry' ? [] : [r.next.ask]),
-    ...notCounted(ask, r),
-  ].map((text) => capital(printable(text, ROOM.text)));
-  return leftOut(all, ROOM.asked);
+  const byQuestion = new Map<string, string>();
+  for (const id of r.fit?.reask ?? [])
+    byQuestion.set(id, `The story does not hang together. Ask again: ${ask.get(id) ?? id}`);
+  for (const { question, text } of r.assignments)
+    if (!byQuestion.has(question)) byQuestion.set(question, text);
+  if (r.next !== null && r.stop !== 'dry' && !byQuestion.has(r.next.question))
+    byQuestion.set(r.next.question, r.next.ask);
+  return leftOut(
+    [
+      ...[...byQuestion.values()].map((text) => printable(text, ROOM.rule, 'in the rules')),
+      ...notCounted(ask, r),
+    ].map(capital),
+    ROOM.asked,
+  );
 }
 
 /** The first of a list, and a line that says how many were left out. */
 export function leftOut(list: readonly string[], most: number): readonly string[] {
   const more = list.length - most;
   return more > 0 ? [...list.slice(0, most), `And ${more} more in the case.`] : list;
-}
-
-/** What the weights that are not listed come to, together; null when all are. */
-export function restOf({ weights, shown }: NonNullable<PitSheet['why']>): string | null {
-  const rest = weights.slice(shown);
-  const sum = rest.reduce((total, w) => total + w.decibans, 0);
-  return rest.length === 0 ? null : `${rest.length} smaller ones together: ${decibanNumber(sum)}`;
 }
 
 /** What the rider said and nobody asked about: the question that would settle it, where there is one. */
@@ -267,8 +189,4 @@ function notCounted(ask: ReadonlyMap<string, string>, r: Result): string[] {
       ({ phrase, question }) =>
         `Said “${printable(phrase, ROOM.id)}”, not counted yet: ${(question === null ? undefined : ask.get(question)) ?? 'it can mean several things; ask which.'}`,
     );
-}
-
-function capital(text: string): string {
-  return `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
 }

@@ -1,12 +1,12 @@
 /** One weight of evidence as a bar to the right (for) or to the left (against) of a middle line. */
 import { html, type Markup } from './markup.ts';
 
-const WIDTH = 120;
+const WIDTH = 200;
 const HEIGHT = 12;
 
-/** A scale that the largest weight of a list just fits into, at least ten decibans each way. */
+/** A scale that the largest weight of a list just fits into; never so fine that a feather looks like a stone. */
 export function barReach(decibans: readonly number[]): number {
-  return Math.max(10, ...decibans.map((db) => Math.abs(db)));
+  return Math.max(6, ...decibans.map((db) => Math.abs(db)));
 }
 
 /** The words beside it say the same, so it is hidden from a screen reader. @param reach decibans at each edge */

@@ -27,7 +27,8 @@ export interface Plot {
 /** Size of the drawing in its own units; letters are 9.5 of them high. */
 export const WIDTH = 280;
 export const HEIGHT = 160;
-const ROOM = { left: 34, right: 8, top: 22, bottom: 28 } as const;
+/** Half a number sticks out to the right, or the name of the level. */
+const ROOM = { left: 34, right: 14, level: 24, top: 22, bottom: 28 } as const;
 
 /** The style rules that the drawing needs, in these colours. */
 export function plotStyle(colour: {
@@ -44,7 +45,7 @@ export function plotStyle(colour: {
 .plot .grid path{stroke:${colour.hair}}
 .plot .frame{stroke:${colour.rule};fill:none}
 .plot .mark path{stroke:${colour.ink}}
-.plot .tick-y text,.plot .end,.plot .level-name{text-anchor:end}
+.plot .tick-y text,.plot .end{text-anchor:end}
 .plot .tick-x text{text-anchor:middle}
 .plot path.level{stroke:${colour.quiet};stroke-dasharray:1 3}
 .plot .line{fill:none;stroke-linejoin:round}
@@ -56,7 +57,8 @@ export function plotStyle(colour: {
 
 export function linePlot(plot: Plot): Markup {
   const { id, title, says, before, after, level, marks = [], upsideDown = false } = plot;
-  const xs = stretch([...before.x, ...after.x], ROOM.left, WIDTH - ROOM.right);
+  const right = WIDTH - (level === undefined ? ROOM.right : ROOM.level);
+  const xs = stretch([...before.x, ...after.x], ROOM.left, right);
   const [bottom, top] = [HEIGHT - ROOM.bottom, ROOM.top];
   const ys = widened([...before.y, ...after.y], upsideDown ? top : bottom, upsideDown ? bottom : top);
   const path = ({ x, y }: Line): string =>
@@ -66,9 +68,7 @@ export function linePlot(plot: Plot): Markup {
   return html`<svg class="plot" viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-labelledby="${id}-t ${id}-d">
     <title id="${id}-t">${title}</title>
     <desc id="${id}-d">${says}</desc>
-    <g class="grid">
-      ${ys.ticks.map((y) => html`<path d="M${ROOM.left} ${at(ys.to(y))}H${WIDTH - ROOM.right}" />`)}
-    </g>
+    <g class="grid">${ys.ticks.map((y) => html`<path d="M${ROOM.left} ${at(ys.to(y))}H${right}" />`)}</g>
     <g class="tick-y">
       ${ys.ticks.map((y) => html`<text x="${ROOM.left - 4}" y="${at(ys.to(y) + 3)}">${number(y)}</text>`)}
     </g>
@@ -76,12 +76,12 @@ export function linePlot(plot: Plot): Markup {
       ${xs.ticks.map((x) => html`<text x="${at(xs.to(x))}" y="${bottom + 11}">${number(x)}</text>`)}
     </g>
     ${marks.length > 0 && html`<g class="mark">${marks.map((x) => html`<path d="M${at(xs.to(x))} ${bottom}v-5" />`)}</g>`}
-    <path class="frame" d="M${ROOM.left} ${top}V${bottom}H${WIDTH - ROOM.right}" />
-    ${level !== undefined && html`<path class="level" d="M${ROOM.left} ${at(ys.to(level.y))}H${WIDTH - ROOM.right}" /><text class="level-name" x="${WIDTH - ROOM.right}" y="${at(ys.to(level.y) - 3)}">${level.label}</text>`}
+    <path class="frame" d="M${ROOM.left} ${top}V${bottom}H${right}" />
+    ${level !== undefined && html`<path class="level" d="M${ROOM.left} ${at(ys.to(level.y))}H${right}" /><text class="level-name" x="${right + 3}" y="${at(ys.to(level.y) + 3)}">${level.label}</text>`}
     <path class="line before" d="${path(before)}" />
     <path class="line after" d="${path(after)}" />
     ${marks.length > 0 && html`<g class="dot before">${dots(before)}</g><g class="dot after">${dots(after)}</g>`}
-    <text class="axis-name end" x="${WIDTH - ROOM.right}" y="${HEIGHT - 5}">${plot.xLabel}</text>
+    <text class="axis-name end" x="${right}" y="${HEIGHT - 5}">${plot.xLabel}</text>
     <text class="axis-name" x="2" y="10">${plot.yLabel}</text>
     <g class="key">
       <path class="line before" d="M${WIDTH - 152} 7h24" />

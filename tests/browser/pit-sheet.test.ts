@@ -1,5 +1,5 @@
 /// <reference lib="dom" />
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -40,34 +40,46 @@ function hostile(): object {
   };
 }
 
-/** One of each kind of result, and those with the most to say. */
-const NAMES = [
+const CASES = readdirSync(join(EXAMPLES, 'cases')).map((file) => file.replace(/\.yaml$/, ''));
+const BIKES = readdirSync(join(EXAMPLES, 'bikes')).map((file) => file.replace(/\.yaml$/, ''));
+/** Every example on its own bike or on none, and those on none on each bike; a case without an answer; a hostile one. */
+const SHEETS = [
+  ...CASES.map((name) => ({ name, argv: [`${name}.yaml`] })),
+  ...CASES.filter(
+    (name) => !/^bike:/m.test(readFileSync(join(EXAMPLES, `cases/${name}.yaml`), 'utf8')),
+  ).flatMap((name) =>
+    BIKES.map((bike) => ({
+      name: `${name} on ${bike}`,
+      argv: [`${name}.yaml`, '--bike', `../bikes/${bike}.yaml`],
+    })),
+  ),
+  { name: 'nothing answered', argv: ['-'], stdin: '{"case":1,"id":"empty","answers":{}}\n' },
+  { name: 'hostile', argv: ['-'], stdin: `${JSON.stringify(hostile())}\n` },
+];
+/** One of each kind of result, and the hostile one. */
+const KINDS = [
   'fork-packs-down',
-  'shock-kicks-off-lips',
-  'contradicts-itself',
   'dives-on-the-brakes',
+  'contradicts-itself',
   'cannot-tell-yet',
   'knocks-and-leaks',
-  'nothing-wrong',
+  'hostile',
 ];
 
 describe.skipIf(missing !== undefined && !missing.fails)('a pit sheet in a real browser', () => {
   let browser: Browser;
   let dir: string;
 
-  const write = async (name: string, argv: readonly string[], stdin?: string): Promise<void> => {
-    const to = join(dir, `${name}.html`);
-    const ran = await earshot(['report', ...argv, '--out', to], stdin === undefined ? {} : { stdin });
-    expect(ran).toEqual({ code: 0, out: '', err: '' });
-  };
-
   beforeAll(async () => {
     if (missing !== undefined) throw new Error(missing.says);
     dir = mkdtempSync(join(tmpdir(), 'earshot-browser-'));
     browser = await openBrowser();
-    for (const name of NAMES) await write(name, [join(EXAMPLES, 'cases', `${name}.yaml`)]);
-    await write('hostile', ['-'], `${JSON.stringify(hostile())}\n`);
-  }, 120_000);
+    for (const { name, argv, ...input } of SHEETS) {
+      const out = ['--out', join(dir, `${name}.html`)];
+      const ran = await earshot(['report', ...argv, ...out], { cwd: join(EXAMPLES, 'cases'), ...input });
+      expect(ran).toEqual({ code: 0, out: '', err: '' });
+    }
+  }, 240_000);
   afterAll(async () => {
     await browser?.close();
     if (dir !== undefined) rmSync(dir, { recursive: true });
@@ -76,7 +88,7 @@ describe.skipIf(missing !== undefined && !missing.fails)('a pit sheet in a real 
   /** Opens a sheet and keeps what it said and asked for. */
   const open = async (
     name: string,
-    width: number,
+    width = 800,
     colorScheme: 'light' | 'dark' = 'light',
   ): Promise<{ page: Page; heard: string[] }> => {
     const page = await browser.newPage({ viewport: { width, height: 800 }, colorScheme });
@@ -92,7 +104,7 @@ describe.skipIf(missing !== undefined && !missing.fails)('a pit sheet in a real 
     return { page, heard };
   };
 
-  test.for([...NAMES, 'hostile'])(
+  test.for(SHEETS.map(({ name }) => name))(
     '%s: silent, no wider than a phone of 360 pixels, one page on A4 and on Letter',
     async (name) => {
       const { page, heard } = await open(name, 360);
@@ -118,14 +130,124 @@ describe.skipIf(missing !== undefined && !missing.fails)('a pit sheet in a real 
     await page.close();
   });
 
-  test('letters in print are never smaller than seven points, but in drawings', async () => {
-    for (const name of ['fork-packs-down', 'hostile']) {
-      const { page } = await open(name, 800);
+  test.for(KINDS)(
+    '%s: in print no letter is under six points, no blank too small for a pen',
+    async (name) => {
+      // The text column of A4 between its margins; drawings are scaled with it.
+      const { page } = await open(name, Math.floor(mm(194)));
       await page.emulateMedia({ media: 'print' });
-      const least = await page.evaluate(() => Number.parseFloat(getComputedStyle(document.body).fontSize));
-      expect(least).toBeGreaterThanOrEqual((7 / 72) * 96 - 0.2);
+      const found = await page.evaluate(() => {
+        const size = (e: Element): number => {
+          const drawing = e.closest<SVGSVGElement>('svg.plot');
+          const scale =
+            drawing === null ? 1 : drawing.getBoundingClientRect().width / drawing.viewBox.baseVal.width;
+          return Number.parseFloat(getComputedStyle(e).fontSize) * scale;
+        };
+        const withText = [...document.querySelectorAll('body *')].filter((e) =>
+          [...e.childNodes].some((n) => n.nodeType === Node.TEXT_NODE && n.textContent?.trim() !== ''),
+        );
+        const boxes = (selector: string) =>
+          [...document.querySelectorAll(selector)].map((e) => e.getBoundingClientRect());
+        return {
+          body: size(document.body),
+          letters: Math.min(...withText.map(size)),
+          high: Math.min(...boxes('.runs td, td.blank, .line-to-write, .pen span').map((box) => box.height)),
+          wide: Math.min(...boxes('.runs .rate, td.blank').map((box) => box.width)),
+        };
+      });
+      expect(found.body).toBeGreaterThanOrEqual(mm(25.4 * (7 / 72)));
+      expect(found.letters).toBeGreaterThanOrEqual(mm(25.4 * (6 / 72)));
+      expect(found.high).toBeGreaterThanOrEqual(mm(4.5));
+      expect(found.wide).toBeGreaterThanOrEqual(mm(5));
+      await page.close();
+    },
+  );
+
+  test.for(KINDS)('%s: no text of a drawing is cut off or lies on another', async (name) => {
+    const { page } = await open(name);
+    const wrong = await page.evaluate(() =>
+      [...document.querySelectorAll('svg.plot')].flatMap((svg) => {
+        const frame = svg.getBoundingClientRect();
+        const texts = [...svg.querySelectorAll('text')].map((e) => ({
+          text: e.textContent,
+          box: e.getBoundingClientRect(),
+        }));
+        const cut = texts.filter(
+          ({ box }) =>
+            box.left < frame.left ||
+            box.right > frame.right ||
+            box.top < frame.top ||
+            box.bottom > frame.bottom,
+        );
+        const covered = texts.filter(({ box }, i) =>
+          texts.some(
+            ({ box: other }, j) =>
+              j > i &&
+              box.left < other.right &&
+              other.left < box.right &&
+              box.top < other.bottom - 2 &&
+              other.top < box.bottom - 2,
+          ),
+        );
+        return [...cut, ...covered].map(({ text }) => text);
+      }),
+    );
+    expect(wrong).toEqual([]);
+    await page.close();
+  });
+
+  test.for(KINDS)('%s: every text reads at 4.5 : 1 or better, in light, dark and print', async (name) => {
+    for (const [scheme, media] of [
+      ['light', 'screen'],
+      ['dark', 'screen'],
+      ['dark', 'print'],
+    ] as const) {
+      const { page } = await open(name, 800, scheme);
+      await page.emulateMedia({ media, colorScheme: scheme });
+      const { seen, faint } = await page.evaluate(contrasts);
+      expect({ scheme, media, faint }).toEqual({ scheme, media, faint: [] });
+      expect(seen).toBeGreaterThan(20);
       await page.close();
     }
+  });
+
+  test.for(KINDS)('%s: can be read aloud', async (name) => {
+    const { page } = await open(name);
+    const found = await page.evaluate(() => {
+      const all = (selector: string): Element[] => [...document.querySelectorAll(selector)];
+      const named = (e: Element): boolean =>
+        (e.getAttribute('aria-labelledby') ?? '')
+          .split(' ')
+          .every((id) => (document.getElementById(id)?.textContent ?? '') !== '');
+      const ids = all('[id]').map((e) => e.id);
+      return {
+        lang: document.documentElement.lang,
+        title: document.title,
+        levels: all('h1,h2,h3').map((e) => Number(e.tagName.slice(1))),
+        main: all('main').length,
+        emptyHeadings: all('h1,h2,h3').filter((e) => e.textContent?.trim() === '').length,
+        drawings: all('svg').filter((e) => e.getAttribute('aria-hidden') !== 'true' && !named(e)).length,
+        headless: all('table').filter((e) => e.querySelector('caption') === null).length,
+        unscoped: all('th').filter((e) => !e.hasAttribute('scope')).length,
+        rowless: all('tbody tr').filter((e) => e.querySelector('th[scope=row]') === null).length,
+        sameIds: ids.length - new Set(ids).size,
+      };
+    });
+    expect(found).toMatchObject({
+      lang: 'en',
+      title: expect.stringMatching(/^Pit sheet: ./) as string,
+      main: 1,
+      emptyHeadings: 0,
+      drawings: 0,
+      headless: 0,
+      unscoped: 0,
+      rowless: 0,
+      sameIds: 0,
+    });
+    expect(found.levels.filter((level) => level === 1)).toHaveLength(1);
+    // No level is skipped on the way down.
+    found.levels.forEach((level, i) => expect(level).toBeLessThanOrEqual((found.levels[i - 1] ?? 0) + 1));
+    await page.close();
   });
 
   test('follows light and dark, and prints dark on white whichever is set', async () => {
@@ -166,22 +288,68 @@ describe.skipIf(missing !== undefined && !missing.fails)('a pit sheet in a real 
     await page.close();
   });
 
-  test('would not run a script even if one got in', async () => {
-    const { page, heard } = await open('fork-packs-down', 800);
-    const ran = await page.evaluate(() => {
-      const script = document.createElement('script');
-      script.textContent = 'window.ran = 1';
-      document.body.append(script);
-      const image = document.createElement('img');
-      image.src = 'http://127.0.0.1:9/x.png';
-      document.body.append(image);
-      return (globalThis as { ran?: number }).ran;
+  test('would neither run, nor fetch, nor restyle anything even if markup got in', async () => {
+    const { page, heard } = await open('fork-packs-down');
+    const ran = await page.evaluate(async () => {
+      const add = (tag: string, more: object): void => {
+        document.body.append(Object.assign(document.createElement(tag), more));
+      };
+      add('script', { textContent: 'window.ran = 1' });
+      add('img', { src: 'http://127.0.0.1:9/x.png' });
+      add('style', { textContent: '.do{display:none}' });
+      add('iframe', { src: 'http://127.0.0.1:9/' });
+      const fetched = await fetch('http://127.0.0.1:9/').catch(() => 'refused');
+      const shown = getComputedStyle(document.querySelector('.do')!).display;
+      return { ran: (globalThis as { ran?: number }).ran, fetched, shown };
     });
-    expect(ran).toBeUndefined();
-    await expect.poll(() => heard.filter((line) => line.includes('Content Security Policy')).length).toBe(2);
+    expect(ran).toEqual({ ran: undefined, fetched: 'refused', shown: 'block' });
+    for (const directive of ['script-src', 'img-src', 'style-src', 'frame-src', 'connect-src'])
+      await expect
+        .poll(() =>
+          heard.some((line) => line.includes('Content Security Policy') && line.includes(directive)),
+        )
+        .toBe(true);
     await page.close();
   });
 });
+
+/** Millimetres in CSS pixels. */
+function mm(length: number): number {
+  return (length / 25.4) * 96;
+}
+
+/** Runs in the page. Contrast ratio: W3C, Web Content Accessibility Guidelines 2.2, definitions. */
+function contrasts(): { seen: number; faint: string[] } {
+  const channels = (colour: string): number[] => (colour.match(/[\d.]+/g) ?? []).map(Number);
+  const luminance = (colour: string): number => {
+    const [r, g, b] = channels(colour).map((value) => {
+      const c = value / 255;
+      return c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4;
+    });
+    return 0.2126 * r! + 0.7152 * g! + 0.0722 * b!;
+  };
+  const groundOf = (e: Element | null): string => {
+    // Paper is white where nothing is painted.
+    if (e === null) return 'rgb(255, 255, 255)';
+    const { backgroundColor } = getComputedStyle(e);
+    return channels(backgroundColor)[3] === 0 ? groundOf(e.parentElement) : backgroundColor;
+  };
+  const faint: string[] = [];
+  let seen = 0;
+  for (const e of document.querySelectorAll('body *')) {
+    const own = [...e.childNodes].filter(
+      (n) => n.nodeType === Node.TEXT_NODE && n.textContent?.trim() !== '',
+    );
+    if (own.length === 0 || e.getClientRects().length === 0) continue;
+    seen += 1;
+    const style = getComputedStyle(e);
+    const colour = e.closest('svg') === null ? style.color : style.fill;
+    const [light, dark] = [luminance(colour), luminance(groundOf(e))].sort((a, b) => b - a);
+    const ratio = (light! + 0.05) / (dark! + 0.05);
+    if (ratio < 4.5) faint.push(`${own[0]!.textContent?.trim().slice(0, 30)}: ${ratio.toFixed(2)}`);
+  }
+  return { seen, faint };
+}
 
 /** Pages of a PDF as this browser writes them: one page object each, not compressed. */
 function pageCount(pdf: Buffer): number {

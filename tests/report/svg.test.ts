@@ -31,7 +31,7 @@ test('every point lies inside the drawing, whatever the values', () => {
       expect(svg).not.toMatch(/NaN|Infinity/);
       for (const [x, y] of [...points(svg, 'before'), ...points(svg, 'after')]) {
         expect(x).toBeGreaterThanOrEqual(33.9);
-        expect(x).toBeLessThanOrEqual(272.1);
+        expect(x).toBeLessThanOrEqual(266.1);
         expect(y).toBeGreaterThanOrEqual(21.9);
         expect(y).toBeLessThanOrEqual(132.1);
       }
@@ -78,9 +78,9 @@ test('a bar goes right for evidence for, left for evidence against, as far as it
     const [, kind, x, width] = /class="(for|against)"\s+x="(\S+)"\s+y="2"\s+width="(\S+)"/.exec(svg)!;
     return { kind, x: Number(x), width: Number(width) };
   };
-  expect(read(5)).toEqual({ kind: 'for', x: 60, width: 29.5 });
-  expect(read(-5)).toEqual({ kind: 'against', x: 30.5, width: 29.5 });
-  expect(read(99)).toEqual({ kind: 'for', x: 60, width: 59 });
-  expect(barReach([3, -4])).toBe(10);
+  expect(read(5)).toEqual({ kind: 'for', x: 100, width: 49.5 });
+  expect(read(-5)).toEqual({ kind: 'against', x: 50.5, width: 49.5 });
+  expect(read(99)).toEqual({ kind: 'for', x: 100, width: 99 });
+  expect(barReach([3, -4])).toBe(6);
   expect(barReach([3, -14])).toBe(14);
 });
