@@ -5,6 +5,7 @@ import { confusion, type ConfusionRow } from '../evaluation/confusion.ts';
 import { drawTruth, makeRider, seeded, type Manners } from '../evaluation/riders.ts';
 import { score, type Score } from '../evaluation/score.ts';
 import { interviewRider, ORDERS, type Interviewed, type Order } from '../evaluation/simulate.ts';
+import { askedTwice, sameAgain } from '../evaluation/twice.ts';
 import { simulateReport } from '../report/simulate-text.ts';
 import { EXIT, type ExitCode, type Io } from './io.ts';
 import { loadRules } from './load-rules.ts';
@@ -17,6 +18,8 @@ export interface SimulateOptions {
   /** compare the interview's order with a fixed and a random one */
   readonly compare: boolean;
   readonly most: number;
+  /** every question from memory once more in other words, and answered the same again */
+  readonly twice?: boolean;
   /** which cause is named first for which */
   readonly confusion: boolean;
   readonly format: 'text' | 'json';
@@ -30,7 +33,8 @@ export interface Simulated {
 }
 
 export async function rulesSimulate(options: SimulateOptions, io: Io): Promise<ExitCode> {
-  const rules = await loadRules(io, options.rules);
+  const once = await loadRules(io, options.rules);
+  const rules = options.twice === true ? askedTwice(once) : once;
   const model = buildModel(rules);
   const bench = makeBench(model);
   const orders = options.compare ? ORDERS : (['gain'] as const);
@@ -44,7 +48,8 @@ export async function rulesSimulate(options: SimulateOptions, io: Io): Promise<E
       // Nothing, one, two and three causes in turn, so that each table stands on as many riders.
       const count = [1, 1, 2, 3, 0][i % 5]!;
       const own = seeded(random());
-      const rider = makeRider(model, drawTruth(model, bench.prior, own, count), options.manners, own);
+      const made = makeRider(model, drawTruth(model, bench.prior, own, count), options.manners, own);
+      const rider = options.twice === true ? sameAgain(rules, made) : made;
       const done = interviewRider(model, bench, rider, order, own, options.most);
       byCount.set(count, [...(byCount.get(count) ?? []), done]);
       if (io.stderrIsTty && i % 10 === 9) io.err(`\r${order}: ${i + 1} of ${options.riders} riders `);

@@ -1,6 +1,7 @@
 /** Posterior over all sets of causes, from prior weights and answers. */
 import { priorWeights } from './hypotheses.ts';
 import type { Model } from './model.ts';
+import { chanceOfStory } from './story.ts';
 import type { GroupFactor } from './weigh.ts';
 
 /** One answer that counts: question and answer by index, and how sure the rider was (1 = sure). */
@@ -46,6 +47,22 @@ export function byGroup(model: Model, evidence: readonly Evidence[]): Map<number
   return new Map([...out].sort(([a], [b]) => a - b));
 }
 
+/** P(a group's answers | its impression is wrong): they agree with each other, whatever the bike does. */
+export function wrongly(model: Model, group: number, answers: readonly Evidence[]): number {
+  const { stories, bound } = model.groups[group]!;
+  const m = (question: number): number => model.rules.questions[question]!.answers.length;
+  if (answers.length === 1) return 1 / m(answers[0]!.question);
+  const fits = stories();
+  return chanceOfStory(
+    answers.map(({ question, answer, sure }) => ({
+      fits: fits.get(question),
+      answer,
+      answers: m(question),
+      bound: sure * bound,
+    })),
+  );
+}
+
 /** Likelihood of one group's answers for each of its classes, if the impression can be trusted, and if it cannot. */
 export function groupLikelihood(
   model: Model,
@@ -54,18 +71,16 @@ export function groupLikelihood(
 ): { trusted: Float64Array; wrong: number } {
   const g = model.groups[group]!;
   const trusted = new Float64Array(g.classes.sets.length).fill(1);
-  let wrong = 1;
   for (const { question, answer, sure } of answers) {
     const m = model.rules.questions[question]!.answers.length;
     const table = g.table(question);
     const floor = (1 - sure) / m;
     for (let c = 0, at = answer; c < trusted.length; c++, at += m) trusted[c]! *= sure * table[at]! + floor;
-    wrong /= m;
   }
-  return { trusted, wrong };
+  return { trusted, wrong: wrongly(model, group, answers) };
 }
 
-/** (1−d)·Π P(a|h) + d·Π 1/m for each class of the group. */
+/** (1−d)·Π P(a|h) + d·P(a… | wrong) for each class of the group. */
 export function groupFactor(model: Model, group: number, answers: readonly Evidence[]): Float64Array {
   const { trusted, wrong } = groupLikelihood(model, group, answers);
   const d = model.groups[group]!.doubt;

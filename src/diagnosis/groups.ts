@@ -7,12 +7,16 @@
 import type { Question } from '../rulebase/compiled.ts';
 import { classesOf, crowdedSets, mapClasses, type Classes, type Crowded } from './classes.ts';
 import type { HypothesisSpace } from './hypotheses.ts';
+import { storiesOf, type Stories } from './story.ts';
 import { tabulate } from './tabulate.ts';
 
 export interface Group {
   readonly id: string;
   /** probability that the whole impression is wrong */
   readonly doubt: number;
+  /** how far a wrong impression is told as one story, and the stories; built when first needed */
+  readonly bound: number;
+  readonly stories: () => Stories;
   /** indices into the questions of the rule base */
   readonly questions: readonly number[];
   readonly classes: Classes;
@@ -29,6 +33,7 @@ export function buildGroups(
   questions: readonly Question[],
   doubt: (q: Question) => number,
   slip: (q: Question) => number,
+  bound: (q: Question) => number,
 ): Group[] {
   const byId = new Map<string, number[]>();
   questions.forEach((q, i) => {
@@ -47,6 +52,8 @@ export function buildGroups(
     return {
       id,
       doubt: doubt(questions[indices[0]!]!),
+      bound: bound(questions[indices[0]!]!),
+      stories: once(() => storiesOf(questions, indices)),
       questions: indices,
       classes,
       classOf,

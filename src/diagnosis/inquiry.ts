@@ -1,5 +1,5 @@
 /** Which open question would tell most, in bits: I(q) = H(A_q) − Σ_h P(h)·H(A_q | h). */
-import { byGroup, groupLikelihood, type Evidence } from './belief.ts';
+import { byGroup, groupLikelihood, wrongly, type Evidence } from './belief.ts';
 import type { Group } from './groups.ts';
 import type { Model } from './model.ts';
 import { classProbabilities, means, sums, turned, type Posterior } from './overlap.ts';
@@ -59,7 +59,7 @@ function fresh(model: Model, group: Group, posterior: Posterior, question: numbe
   if (known !== undefined && known.trust === trust) return known.columns;
   const m = model.rules.questions[question]!.answers.length;
   const size = table.length / m;
-  const columns = columnsOf(table, m, new Float64Array(size).fill(trust));
+  const columns = columnsOf(table, new Float64Array(size).fill(trust), new Float64Array(m).fill(1 / m));
   for (let k = 0; k <= m; k++) {
     const column = columns.subarray(k * size, (k + 1) * size);
     column.set(turned(group, posterior, column));
@@ -77,22 +77,26 @@ function trusting(model: Model, g: number, question: number, answers: readonly E
     const total = right + d * wrong;
     trusted[c] = total > 0 ? right / total : 0;
   }
-  return columnsOf(
-    model.groups[g]!.table(question),
-    model.rules.questions[question]!.answers.length,
-    trusted,
+  const told = model.rules.questions[question]!.answers.map(
+    (_, answer) => wrongly(model, g, [...answers, { question, answer, sure: 1 }]) / wrong,
   );
+  return columnsOf(model.groups[g]!.table(question), trusted, Float64Array.from(told));
 }
 
-/** [column × class]: P(answer | class) for each answer, then the entropy of the answer in each class, bits. */
-function columnsOf(table: Float64Array, m: number, trust: Float64Array): Float64Array {
+/**
+ * [column × class]: P(answer | class) for each answer, then the entropy of the answer in each class, bits.
+ * @param trust in the impression, a class each
+ * @param wrong P(answer | the impression is wrong)
+ */
+function columnsOf(table: Float64Array, trust: Float64Array, wrong: Float64Array): Float64Array {
+  const m = wrong.length;
   const size = trust.length;
   const out = new Float64Array(size * (m + 1));
   for (let c = 0, at = 0; c < size; c++, at += m) {
     const t = trust[c]!;
     let h = 0;
     for (let a = 0; a < m; a++) {
-      const p = t * table[at + a]! + (1 - t) / m;
+      const p = t * table[at + a]! + (1 - t) * wrong[a]!;
       out[a * size + c] = p;
       if (p > 0) h -= p * Math.log2(p);
     }

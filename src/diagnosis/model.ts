@@ -34,6 +34,7 @@ export function buildModel(rules: CompiledRules, doubt?: number): Model {
     rules.questions,
     (q) => doubt ?? rules.numbers.trust[q.how],
     (q) => rules.numbers.slip[q.how],
+    (q) => rules.numbers['one-story'][q.how],
   );
   const groupOf = new Uint16Array(rules.questions.length);
   groups.forEach((g, i) => g.questions.forEach((q) => (groupOf[q] = i)));

@@ -6,7 +6,7 @@
  */
 import type { Question } from '../rulebase/compiled.ts';
 import { otherAnswer, type OtherAnswer } from './other-answer.ts';
-import { groupFactor, type Evidence } from './belief.ts';
+import { groupFactor, wrongly, type Evidence } from './belief.ts';
 import type { Classes } from './classes.ts';
 import { movedCauses } from './groups.ts';
 import type { Model } from './model.ts';
@@ -28,7 +28,7 @@ export function otherStrengths(
   const others = new Map<number, OtherAnswer>();
   const ratio = new Float64Array(size);
   const touched = new Uint8Array(size);
-  const wrong = doubt * answers.reduce((p, { question }) => p / questions[question]!.answers.length, 1);
+  const wrong = doubt * wrongly(model, group, answers);
   return (changed) => {
     touched.fill(0);
     const columns = answers.map(({ question, answer, sure }): Column => {

@@ -19,6 +19,8 @@ export interface Manners {
   readonly endMixedUp: number;
   /** a question of a topic already answered is answered in the same sense again, whatever the bike does */
   readonly repeats: number;
+  /** a question of any topic is answered in the sense of an earlier sign, whatever the bike does; absent = 0 */
+  readonly echoes?: number;
 }
 
 export const AS_THE_MODEL: Manners = {
@@ -72,6 +74,8 @@ export function makeRider(model: Model, truth: readonly number[], manners: Manne
   const wrongTopics = new Map<string, boolean>();
   const given = new Map<number, string>();
   const signs = new Map<string, ReadonlySet<number>>();
+  const told: ReadonlySet<number>[] = [];
+  const { echoes = 0 } = manners;
   return {
     truth,
     answer(index) {
@@ -82,17 +86,28 @@ export function makeRider(model: Model, truth: readonly number[], manners: Manne
         wrongTopics.set(q.group, random() < (q.how === 'stand' ? manners.misread : manners.topicWrong));
       let answer: number;
       const echo = signs.get(q.group);
+      const colouring = q.how !== 'stand' && echoes > 0 && random() < echoes ? colouredBy(index) : undefined;
       if (echo !== undefined && random() < manners.repeats) answer = echoOf(index, echo);
+      else if (colouring !== undefined) answer = colouring;
       else if (wrongTopics.get(q.group)!) answer = Math.floor(random() * q.answers.length);
       else answer = draw(answerProbabilities(q, felt, new Float64Array(q.answers.length)), random);
       if (q.how !== 'stand' && random() < manners.slips)
         answer = (answer + 1 + Math.floor(random() * (q.answers.length - 1))) % q.answers.length;
-      signs.set(q.group, new Set(q.links.filter(([, a]) => a === answer).map(([c]) => c)));
+      const pointedTo = new Set(q.links.filter(([, a]) => a === answer).map(([c]) => c));
+      signs.set(q.group, pointedTo);
+      if (q.how !== 'stand' && answer !== q.default) told.push(pointedTo);
       const said = random() < manners.cannotTell ? CANNOT_TELL : q.answers[answer]!.id;
       given.set(index, said);
       return said;
     },
   };
+
+  /** The answer in the sense of one of the signs told so far; undefined where the question has none. */
+  function colouredBy(index: number): number | undefined {
+    if (told.length === 0) return undefined;
+    const answer = echoOf(index, told[Math.floor(random() * told.length)]!);
+    return answer === questions[index]!.default ? undefined : answer;
+  }
 
   /** The answer that points to most of the causes the last answer of the topic pointed to. */
   function echoOf(index: number, last: ReadonlySet<number>): number {

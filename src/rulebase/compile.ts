@@ -110,6 +110,7 @@ function layeredNumbers(packs: readonly PackSource[], report: Report): Numbers {
     'expected-causes',
     'trust',
     'slip',
+    'one-story',
     'sure',
     'asking',
     'fit',

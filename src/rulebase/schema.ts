@@ -228,6 +228,10 @@ export const numbers = z.strictObject({
   slip: z
     .strictObject({ recall: share, ride: share, stand: share })
     .meta({ description: 'how often a single answer is a slip: any answer of the question, alike' }),
+  'one-story': z.strictObject({ recall: share, ride: share, stand: share }).meta({
+    description:
+      'how far a topic whose impression is wrong is told as one story: its answers agree with each other',
+  }),
   sure: z.strictObject({ sure: share, fairly: share, guess: share }),
   asking: z.strictObject({
     'minutes-floor': z.number().positive(),

@@ -8,13 +8,12 @@ import { buildModel } from '../../dist/diagnosis/model.js';
 import { AS_THE_MODEL, drawTruth, makeRider, seeded } from '../../dist/evaluation/riders.js';
 import { score } from '../../dist/evaluation/score.js';
 import { interviewRider } from '../../dist/evaluation/simulate.js';
+import { askedTwice, sameAgain } from '../../dist/evaluation/twice.js';
 
 const riders = Number(process.argv[2] ?? 600);
 const seed = Number(process.argv[3] ?? 1);
-const rules = JSON.parse(readFileSync(new URL('../../dist/rules/base.json', import.meta.url), 'utf8'));
-const model = buildModel(rules);
-const bench = makeBench(model);
-const { trust, slip } = rules.numbers;
+const base = JSON.parse(readFileSync(new URL('../../dist/rules/base.json', import.meta.url), 'utf8'));
+const { trust, slip } = base.numbers;
 
 // A slip of the model may hit the right answer again; a rider's is always another. With two answers that is half.
 const MANNERS = [
@@ -24,19 +23,24 @@ const MANNERS = [
   ['slips in 10 %', { slips: 0.1 }],
   ['slips in 20 %', { slips: 0.2 }],
   ['ends mixed up by 10 %', { endMixedUp: 0.1 }],
-  ['30 % only repeat themselves', { repeats: 0.3 }],
+  ['20 % coloured by an earlier', { echoes: 0.2 }],
+  ['all asked and told twice', {}, true],
 ];
 
 console.log(
   `${riders} riders each, seed ${seed}: a fifth with nothing off, two fifths one cause, a fifth two, a fifth three`,
 );
 console.log('riders                        first  top 3  overstated  Brier  log loss  asked');
-for (const [name, manners] of MANNERS) {
+for (const [name, manners, twice = false] of MANNERS) {
+  const rules = twice ? askedTwice(base) : base;
+  const model = buildModel(rules);
+  const bench = makeBench(model);
   const random = seeded(seed);
   const runs = Array.from({ length: riders }, (_, i) => {
     const own = seeded(random());
     const truth = drawTruth(model, bench.prior, own, [1, 1, 2, 3, 0][i % 5]);
-    const rider = makeRider(model, truth, { ...AS_THE_MODEL, ...manners }, own);
+    const made = makeRider(model, truth, { ...AS_THE_MODEL, ...manners }, own);
+    const rider = twice ? sameAgain(rules, made) : made;
     return interviewRider(model, bench, rider, 'gain', own, rules.numbers.asking['most-questions']);
   });
   const s = score(model, runs);

@@ -3,6 +3,7 @@ import { makeBench } from '../../src/advice/bench.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { AS_THE_MODEL, drawTruth, makeRider, seeded, type Manners } from '../../src/evaluation/riders.ts';
 import { score, type Score } from '../../src/evaluation/score.ts';
+import { askedTwice, sameAgain } from '../../src/evaluation/twice.ts';
 import { interviewRider } from '../../src/evaluation/simulate.ts';
 import { baseRules } from '../support/base-rules.ts';
 
@@ -34,6 +35,26 @@ describe('calibration over made-up riders (seeded)', () => {
     expect(
       run({ ...AS_THE_MODEL, slips: 0.05, repeats: 0.3 }, 12).calibration.overstated,
     ).toBeLessThanOrEqual(6);
+  });
+  it('does not take one answer told again in other words for twice the evidence', () => {
+    const told = (bound: number): number => {
+      const { rules } = baseRules();
+      const numbers = { ...rules.numbers, 'one-story': { recall: bound, ride: bound, stand: 0 } };
+      const twice = askedTwice({ ...rules, numbers });
+      const again = buildModel(twice);
+      const own = makeBench(again);
+      const random = seeded(15);
+      const runs = Array.from({ length: 160 }, (_, i) => {
+        const chance = seeded(random());
+        const truth = drawTruth(again, own.prior, chance, [1, 1, 2, 3, 0][i % 5]);
+        const rider = sameAgain(twice, makeRider(again, truth, AS_THE_MODEL, chance));
+        return interviewRider(again, own, rider, 'gain', chance, 20);
+      });
+      return score(again, runs).calibration.overstated;
+    };
+    expect(told(baseRules().rules.numbers['one-story'].recall)).toBeLessThanOrEqual(3);
+    // The riders are ones that a model with answers for themselves does believe too much.
+    expect(told(0)).toBeGreaterThan(3);
   });
   it('is within 6 points for riders who answer as the model says', () => {
     expect(Math.abs(run(AS_THE_MODEL, 13).calibration.overstated)).toBeLessThanOrEqual(6);

@@ -65,20 +65,43 @@ function asNet(rules: CompiledRules, doubt: number): Node[] {
   const causes = rules.causes.map((c) => yesNoNode(c.id, [], () => c.prior));
   const groups = [...new Set(rules.questions.map((q) => q.group))];
   const trust = groups.map((g) => yesNoNode(`trust ${g}`, [], () => 1 - doubt));
+  // A wrong impression is one of six stories, alike; which answer fits which is written out by hand. To q1's "worse" fits
+  // q0's "yes", to its "better" q0's "no"; what "same" is left with is shared so that each answer fits equally many.
+  const story: Node = {
+    name: 'story',
+    states: ['0', '1', '2', '3', '4', '5'],
+    parents: [],
+    table: () => Array.from({ length: 6 }, () => 1 / 6),
+  };
+  const fits: Readonly<Record<string, readonly number[]>> = {
+    q0: [0, 1, 1, 1, 0, 0],
+    q1: [0, 0, 1, 1, 2, 2],
+  };
+  const follows = rules.numbers['one-story'].recall;
   const questions = rules.questions.map((q): Node => {
     const own = [...new Set(q.links.map(([c]) => c))];
     return {
       name: q.id,
       states: q.answers.map((a) => a.id),
-      parents: [...own.map((c) => rules.causes[c]!.id), `trust ${q.group}`],
+      parents: [
+        ...own.map((c) => rules.causes[c]!.id),
+        `trust ${q.group}`,
+        ...(q.id in fits ? ['story'] : []),
+      ],
       table: (state) => {
-        if (state[`trust ${q.group}`] === 'no') return q.answers.map(() => 1 / q.answers.length);
+        if (state[`trust ${q.group}`] === 'no') {
+          const m = q.answers.length;
+          const told = fits[q.id]?.[Number(state['story'])];
+          return q.answers.map((_, a) =>
+            told === undefined ? 1 / m : (1 - follows) / m + (a === told ? follows : 0),
+          );
+        }
         const off = own.filter((c) => state[rules.causes[c]!.id] === 'yes');
         return [...answerProbabilities(q, off, new Float64Array(q.answers.length))];
       },
     };
   });
-  return [...causes, ...trust, ...questions];
+  return [...causes, ...trust, story, ...questions];
 }
 
 describe('the engine against the general-purpose library on the same network', () => {

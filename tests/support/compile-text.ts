@@ -19,6 +19,7 @@ numbers:
   expected-causes: 1
   trust: {recall: 0.1, ride: 0.1, stand: 0.01}
   slip: {recall: 0, ride: 0, stand: 0}
+  one-story: {recall: 0.9, ride: 0.9, stand: 0}
   sure: {sure: 1, fairly: 0.75, guess: 0.4}
   asking: {minutes-floor: 0.3, topic-bonus: 1.2, enough: 0.25, least-bits: 0.05, keep-asking-bits: 0.02, most-questions: 20, nothing-off: 0.6}
   fit: {strange: 1.3}

@@ -1,7 +1,9 @@
 /**
  * The same model, done the slow way: every combination of causes as a set, every joint outcome written out, one trust
- * variable a group summed over. It shares no code with src/diagnosis.
+ * variable a group summed over, and one for the story that a wrong impression tells. It shares no code with
+ * src/diagnosis but for which answer fits which story, which is a definition and has tests of its own.
  */
+import { storiesOf } from '../../src/diagnosis/story.ts';
 import type { CompiledRules, Question } from '../../src/rulebase/compiled.ts';
 
 export interface OracleAnswer {
@@ -57,6 +59,28 @@ export function oracleAnswer(question: Question, set: ReadonlySet<number>): numb
   return out;
 }
 
+/** P(the group's answers | its impression is wrong), story by story. */
+function oracleWrong(rules: CompiledRules, group: string, evidence: readonly OracleAnswer[]): number {
+  const indices = rules.questions.flatMap((q, i) => (q.group === group ? [i] : []));
+  const stories = storiesOf(rules.questions, indices);
+  const count = Math.max(1, ...[...stories.values()].map((s) => s?.length ?? 1));
+  let mean = 0;
+  for (let story = 0; story < count; story++) {
+    let p = 1 / count;
+    for (const { question, answer, sure } of evidence) {
+      if (!indices.includes(question)) continue;
+      const q = rules.questions[question]!;
+      const m = q.answers.length;
+      const told = stories.get(question);
+      const follows = told === undefined ? 0 : rules.numbers['one-story'][q.how];
+      const anyhow = (1 - follows) / m + (told !== undefined && told[story] === answer ? follows : 0);
+      p *= sure * anyhow + (1 - sure) / m;
+    }
+    mean += p;
+  }
+  return mean;
+}
+
 export function oraclePosterior(
   rules: CompiledRules,
   evidence: readonly OracleAnswer[],
@@ -64,18 +88,18 @@ export function oraclePosterior(
 ): OracleBelief & { weights: { set: Set<number>; p: number }[] } {
   const sets = oracleSets(rules);
   const groups = [...new Set(evidence.map((e) => rules.questions[e.question]!.group))];
+  const wrongly = new Map(groups.map((group) => [group, oracleWrong(rules, group, evidence)]));
   const weighed = sets.map(({ set, weight }) => {
     let w = weight;
     for (const group of groups) {
       const d = typeof doubt === 'number' ? doubt : doubt(group);
       let trusted = 1 - d;
-      let wrong = d;
+      const wrong = d * wrongly.get(group)!;
       for (const e of evidence) {
         const q = rules.questions[e.question]!;
         if (q.group !== group) continue;
         const m = q.answers.length;
         trusted *= e.sure * oracleAnswer(q, set)[e.answer]! + (1 - e.sure) / m;
-        wrong *= 1 / m;
       }
       w *= trusted + wrong;
     }
