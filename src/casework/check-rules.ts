@@ -35,6 +35,11 @@ export function runCheck(model: Model, bench: Bench, check: Check): string[] {
     void faults.push(
       `${text} (leading: ${leaders}; nothing off ${c.belief.nothing.toFixed(2)}; first: ${done})`,
     );
+  // An answer that its gate sets aside tries nothing, whatever else comes out.
+  for (const { question, against, value } of c.heard.contradictions)
+    faults.push(
+      `its answer to ${question} is set aside, because ${against} is ${value}; leave it out, or answer ${against} otherwise`,
+    );
   if (e.first !== undefined && id(first) !== e.first) fault(`expected ${e.first} first`);
   if (e.oneOf !== undefined && !e.oneOf.includes(id(first)))
     fault(`expected one of ${e.oneOf.join(', ')} first`);

@@ -4,8 +4,9 @@ import { runCheck } from '../casework/check-rules.ts';
 import { answerProbabilities } from '../diagnosis/answer-model.ts';
 import { buildModel, type Model } from '../diagnosis/model.ts';
 import type { Check, CompiledRules } from '../rulebase/compiled.ts';
-import { lint } from '../rulebase/lint.ts';
+import { lint, placeOf } from '../rulebase/lint.ts';
 import { didYouMean } from '../rulebase/suggest.ts';
+import { phraseProblems } from '../words/phrase-problems.ts';
 import { printableLines } from '../report/foreign-text.ts';
 import { problemLine, sortProblems, type Problem } from '../rulebase/problem.ts';
 import { compilePacks } from './compile-packs.ts';
@@ -38,6 +39,7 @@ export async function rulesCheck(options: RulesCheckOptions, io: Io): Promise<Ex
         ...lint(rules, checks, (q, cause) =>
           answerProbabilities(q, cause < 0 ? [] : [cause], new Float64Array(q.answers.length)),
         ),
+        ...phraseProblems(rules),
         ...(await physicsProblems(rules)),
       );
     }
@@ -103,8 +105,7 @@ async function physicsProblems(rules: CompiledRules): Promise<Problem[]> {
   ]);
   return rules.questions.flatMap(({ id, at, physics }): Problem[] => {
     if (physics === undefined) return [];
-    const cut = at.lastIndexOf(':');
-    const place = { file: at.slice(at.indexOf('/') + 1, cut), line: Number(at.slice(cut + 1)), col: 1 };
+    const place = placeOf(at);
     const wrong = (message: string, remedy: string): Problem[] => [
       { ...place, code: 'physics', severity: 'error', message, remedy },
     ];

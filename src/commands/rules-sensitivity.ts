@@ -4,6 +4,7 @@ import { buildModel, type Model } from '../diagnosis/model.ts';
 import { checkSensitivity } from '../evaluation/sensitivity.ts';
 import { strengthsOf } from '../evaluation/strengths.ts';
 import { checkSensitivityText } from '../report/sensitivity-text.ts';
+import { printableLines } from '../report/foreign-text.ts';
 import { toAscii, type Style } from '../report/style.ts';
 import type { Check } from '../rulebase/compiled.ts';
 import { problemLine } from '../rulebase/problem.ts';
@@ -42,7 +43,9 @@ export async function rulesSensitivity(options: RulesSensitivityOptions, io: Io)
       'There is no check to try the rules on. Add checks in a .checks.yaml file, or widen --only.',
     );
   const model = buildModel(rules);
-  const ready = await withBenches(model, chosen);
+  const { ready, leftOut } = await withBenches(model, chosen);
+  for (const { check, why } of leftOut)
+    io.err(`${printableLines(`${placed(check)}: "${check.name}" is left out: ${why}`)}\n`);
   const hanging = checkSensitivity(model, ready, (done, of) => {
     if (io.stderrIsTty && (done % 5 === 0 || done === of)) io.err(`\r${done} of ${of} strengths moved `);
   });
@@ -55,6 +58,7 @@ export async function rulesSensitivity(options: RulesSensitivityOptions, io: Io)
           format: 1,
           strengths,
           checks: ready.length,
+          leftOut: leftOut.map(({ check, why }) => ({ check: check.name, at: placed(check), why })),
           rules: hanging.map(({ strength, ...h }) => ({ rule: strength.id, ...h })),
         },
         null,
@@ -62,31 +66,40 @@ export async function rulesSensitivity(options: RulesSensitivityOptions, io: Io)
       )}\n`,
     );
   else {
-    const counts = { strengths, checks: ready.length };
+    const counts = { strengths, checks: ready.length, leftOut: leftOut.length };
     const text = checkSensitivityText(rules, hanging, counts, MOST, Math.min(80, options.style.width));
     await io.out(options.style.unicode ? text : toAscii(text));
   }
-  return EXIT.done;
+  return leftOut.length === 0 ? EXIT.done : EXIT.some;
 }
 
-/** Checks on the bikes they name. One whose bike cannot be read is the business of `rules check`, not counted here. */
-async function withBenches(
-  model: Model,
-  checks: readonly Check[],
-): Promise<{ check: Check; bench: Bench }[]> {
+function placed({ place }: Check): string {
+  return `${place.file}:${place.line}:${place.col}`;
+}
+
+interface Benches {
+  readonly ready: { readonly check: Check; readonly bench: Bench }[];
+  /** checks whose bike cannot be read, with all that is wrong with it */
+  readonly leftOut: { readonly check: Check; readonly why: string }[];
+}
+
+/** Checks on the bikes they name. */
+async function withBenches(model: Model, checks: readonly Check[]): Promise<Benches> {
   const bare = makeBench(model, undefined, await defaultPhysics());
-  const out: { check: Check; bench: Bench }[] = [];
+  const ready: Benches['ready'] = [];
+  const leftOut: Benches['leftOut'] = [];
   for (const check of checks) {
     if (check.bike === undefined) {
-      out.push({ check, bench: bare });
+      ready.push({ check, bench: bare });
       continue;
     }
     try {
       const { sheet } = fromData(check.bike, `the bike of "${check.name}"`);
-      out.push({ check, bench: makeBench(model, sheet, await sheetPhysics(sheet)) });
+      ready.push({ check, bench: makeBench(model, sheet, await sheetPhysics(sheet)) });
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;
+      leftOut.push({ check, why: error.message });
     }
   }
-  return out;
+  return { ready, leftOut };
 }

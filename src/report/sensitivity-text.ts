@@ -70,7 +70,7 @@ export function caseSensitivityData(rules: CompiledRules, { tried, tipping }: Ca
 export function checkSensitivityText(
   rules: CompiledRules,
   hanging: readonly Hanging[],
-  counts: { readonly strengths: number; readonly checks: number },
+  counts: { readonly strengths: number; readonly checks: number; readonly leftOut: number },
   most: number,
   width: number,
 ): string {
@@ -80,6 +80,13 @@ export function checkSensitivityText(
       width,
     ),
   ];
+  if (counts.leftOut > 0)
+    lines.push(
+      paragraph(
+        `${counts.leftOut} more ${counts.leftOut === 1 ? 'check was' : 'checks were'} left out: the bike of each cannot be read.`,
+        width,
+      ),
+    );
   if (hanging.length > 0) lines.push('', 'flips   of  rule');
   for (const h of hanging.slice(0, most)) {
     lines.push(

@@ -106,7 +106,7 @@ export function lint(
 }
 
 /** `pack/file:line` → a place. */
-function placeOf(at: string): { file: string; line: number; col: number } {
+export function placeOf(at: string): { file: string; line: number; col: number } {
   const cut = at.lastIndexOf(':');
   return { file: at.slice(at.indexOf('/') + 1, cut), line: Number(at.slice(cut + 1)), col: 1 };
 }
