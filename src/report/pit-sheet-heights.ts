@@ -2,6 +2,7 @@
  * How high each part of a pit sheet is in print. A page without a script cannot measure itself, so this is worked out
  * from what stands on it, for a wide sans-serif on the narrower of the two papers: rather too high than too low.
  */
+import { linesOf } from './cut-list.ts';
 import type { SettingRow, Stand } from './pit-sheet-settings.ts';
 import { trialLines } from './pit-sheet-trial.ts';
 import type { PitSheet } from './pit-sheet.ts';
@@ -53,7 +54,7 @@ export function heightsOf(sheet: PitSheet, size: number): Heights {
     },
     why: both((column) => whyHeight(sheet, ruler, column)),
     waiting: both((column) => listHeight(sheet.waiting, ruler, column, 0.15)),
-    list: both((column) => listHeight(sheet.ridersList, ruler, column, 2.4)),
+    list: both((column) => listHeight(linesOf(sheet.ridersList), ruler, column, 2.4)),
   };
 }
 
@@ -93,7 +94,7 @@ function frameHeight({ case: id, bike, said }: PitSheet, { size, text }: Ruler):
 
 function firstHeight(sheet: PitSheet, { size, text, list }: Ruler): number {
   const facts = sheet.first.map(([, words]) => words);
-  const cautions = [...sheet.cautions.map((c) => `${c.level}: ${c.text}`), ...sheet.notes];
+  const cautions = [...sheet.cautions.map((c) => `${c.level}: ${c.text}`), ...linesOf(sheet.notes)];
   return (
     4.4 * size +
     text(sheet.headline, WIDTH.left - 2 * size, 1.35) +

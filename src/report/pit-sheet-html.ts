@@ -1,5 +1,6 @@
 /** A pit sheet as one self-contained page: no script, no network, readable on a phone, printed on one page. */
 import { ENDS } from '../bike/sheet.ts';
+import { linesOf } from './cut-list.ts';
 import { glued } from './glued.ts';
 import { html, markupText, styleElement, type Markup } from './markup.ts';
 import { capital } from './pit-sheet-evidence.ts';
@@ -89,11 +90,12 @@ const LEVELS = {
 } as const;
 
 function cautionSection({ cautions, notes }: PitSheet): Markup | null {
-  if (cautions.length + notes.length === 0) return null;
+  const told = linesOf(notes);
+  if (cautions.length + told.length === 0) return null;
   return html`<section>
     <h2>Cautions</h2>
     <ul class="cautions">
-      ${cautions.map(({ level, text }) => html`<li class="${LEVELS[level].sign}"><span class="level">${LEVELS[level].word}:</span> ${text}</li>`)}${notes.map((text) => html`<li class="note"><span class="level">About this sheet:</span> ${text}</li>`)}
+      ${cautions.map(({ level, text }) => html`<li class="${LEVELS[level].sign}"><span class="level">${LEVELS[level].word}:</span> ${text}</li>`)}${told.map((text) => html`<li class="note"><span class="level">About this sheet:</span> ${text}</li>`)}
     </ul>
   </section>`;
 }
@@ -188,13 +190,14 @@ function drawing(d: Drawing, id: string): Markup {
   </figure>`;
 }
 
-function listSection({ ridersList }: PitSheet): Markup | null {
-  if (ridersList.length === 0) return null;
+function listSection({ ridersList: { lines, more } }: PitSheet): Markup | null {
+  if (lines.length === 0) return null;
   return html`<section>
     <h2>The rider’s list: find out, come back</h2>
     <ol class="write small">
-      ${ridersList.map((text) => html`<li>${text}<span class="line-to-write"></span></li>`)}
+      ${lines.map((text) => html`<li>${text}<span class="line-to-write"></span></li>`)}
     </ol>
+    ${more > 0 && html`<p class="small">And ${more} more in the case.</p>`}
   </section>`;
 }
 

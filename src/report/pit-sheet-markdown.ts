@@ -1,5 +1,6 @@
 /** A pit sheet as Markdown, for notes and printers that know no better. */
 import { ENDS } from '../bike/sheet.ts';
+import { linesOf } from './cut-list.ts';
 import { escapeMarkdown as text } from './markdown.ts';
 import { capital, restOf } from './pit-sheet-evidence.ts';
 import type { PitSheet } from './pit-sheet.ts';
@@ -18,14 +19,14 @@ export function pitSheetMarkdown(sheet: PitSheet): string {
       'Cautions',
       list([
         ...sheet.cautions.map((c) => `${c.level === 'note' ? '' : `${c.level.toUpperCase()}: `}${c.text}`),
-        ...sheet.notes.map((n) => `About this sheet: ${n}`),
+        ...linesOf(sheet.notes).map((n) => `About this sheet: ${n}`),
       ]),
     ),
     why(sheet),
     trial(sheet),
     settings(sheet.settings),
     physics(sheet),
-    part("The rider's list: find out, come back", list(sheet.ridersList)),
+    part("The rider's list: find out, come back", list(linesOf(sheet.ridersList))),
     part('Only if that is not it', list(sheet.waiting)),
     `Where the maker's manual disagrees with this sheet, the manual wins. Rules: ${text(sheet.rules)}.`,
   ];

@@ -2,8 +2,9 @@
  * Keeps a pit sheet on one page: the print that fits, the column of each section, and what goes when there is no room.
  * Made from worked-out heights; a test prints every kind of sheet in a real browser and counts the pages.
  */
+import { cutList } from './cut-list.ts';
 import { heightsOf, SECTION, type Column, type Heights } from './pit-sheet-heights.ts';
-import { leftOut, type PitSheet } from './pit-sheet.ts';
+import type { PitSheet } from './pit-sheet.ts';
 
 /** Sizes of the letters in print, CSS pixels, tried in turn; small print is 0.85 of it, never under six points. */
 export const PRINT_SIZES = [13, 12.2, 11.5, 11, 10.6, 10.2, 9.9, 9.6, 9.42] as const;
@@ -48,11 +49,11 @@ export function fitToPage(sheet: PitSheet): Fitted {
 const SHORTER: readonly ((sheet: PitSheet) => PitSheet)[] = [
   (s) => (s.trial?.can === true ? { ...s, trial: { ...s.trial, spare: [] } } : s),
   (s) => ({ ...s, waiting: [] }),
-  (s) => ({ ...s, ridersList: leftOut(s.ridersList, 3) }),
+  (s) => ({ ...s, ridersList: cutList(s.ridersList, 3) }),
   (s) => (s.why === null ? s : { ...s, why: { ...s.why, shown: 3 } }),
   (s) => ({ ...s, knockOn: s.knockOn.slice(0, 4) }),
   (s) => ({ ...s, said: s.said === null ? null : `${s.said.slice(0, 100).trimEnd()}…` }),
-  (s) => ({ ...s, notes: leftOut(s.notes, 1) }),
+  (s) => ({ ...s, notes: cutList(s.notes, 1) }),
 ];
 
 /** Each section that may move goes where the page stays shorter. @returns CSS pixels from the top to the end */

@@ -1,6 +1,7 @@
 /** Everything that stands on a pit sheet, in words and numbers; its printed forms add nothing but layout. */
 import type { BikeSheet } from '../bike/sheet.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
+import { cutList, type CutList } from './cut-list.ts';
 import { printable } from './foreign-text.ts';
 import { inTen, stepWords, withStep } from './phrases.ts';
 import { capital, share, whyOf, type Why } from './pit-sheet-evidence.ts';
@@ -28,9 +29,9 @@ export interface PitSheet {
   readonly undrawn: string | null;
   readonly knockOn: readonly string[];
   readonly waiting: readonly string[];
-  readonly ridersList: readonly string[];
+  readonly ridersList: CutList;
   readonly cautions: readonly ResultCaution[];
-  readonly notes: readonly string[];
+  readonly notes: CutList;
 }
 
 export interface PitSheetInput {
@@ -95,10 +96,10 @@ export function pitSheet({ rules, result: r, cures, sheet, physics }: PitSheetIn
     undrawn: undrawn(first !== undefined, sheet !== undefined, physics),
     knockOn: [...(first?.knockOn ?? []).map((k) => printable(k, ROOM.text)), ...(physics?.knockOn ?? [])],
     waiting: r.verdict === 'stop' ? [] : waiting(r),
-    ridersList: r.verdict === 'stop' ? [] : ridersList(rules, r),
+    ridersList: cutList({ lines: r.verdict === 'stop' ? [] : ridersList(rules, r), more: 0 }, ROOM.asked),
     cautions: r.cautions.map((c) => ({ ...c, text: printable(c.text, ROOM.rule, 'in the rules') })),
-    notes: leftOut(
-      [...r.warnings, ...(physics?.notes ?? [])].map((n) => printable(n, ROOM.text)),
+    notes: cutList(
+      { lines: [...r.warnings, ...(physics?.notes ?? [])].map((n) => printable(n, ROOM.text)), more: 0 },
       ROOM.notes,
     ),
   };
@@ -166,19 +167,10 @@ function ridersList(rules: CompiledRules, r: Result): readonly string[] {
     if (!byQuestion.has(question)) byQuestion.set(question, text);
   if (r.next !== null && r.stop !== 'dry' && !byQuestion.has(r.next.question))
     byQuestion.set(r.next.question, r.next.ask);
-  return leftOut(
-    [
-      ...[...byQuestion.values()].map((text) => printable(text, ROOM.rule, 'in the rules')),
-      ...notCounted(ask, r),
-    ].map(capital),
-    ROOM.asked,
-  );
-}
-
-/** The first of a list, and a line that says how many were left out. */
-export function leftOut(list: readonly string[], most: number): readonly string[] {
-  const more = list.length - most;
-  return more > 0 ? [...list.slice(0, most), `And ${more} more in the case.`] : list;
+  return [
+    ...[...byQuestion.values()].map((text) => printable(text, ROOM.rule, 'in the rules')),
+    ...notCounted(ask, r),
+  ].map(capital);
 }
 
 /** What the rider said and nobody asked about: the question that would settle it, where there is one. */

@@ -143,6 +143,27 @@ describe('a pit sheet', () => {
     );
   });
 
+  test('asks each thing once, and says how much it has no room for', async () => {
+    const asking = async (answers: object) => {
+      const { out } = await earshot(['report', '-'], {
+        stdin: `${JSON.stringify({ case: 1, id: 'x', answers })}\n`,
+      });
+      const list = /<ol class="write small">(.*?)<\/ol>/s.exec(out)![1]!;
+      return { out: words(out), asked: [...list.matchAll(/<li>(.*?)<span/gs)].map((m) => m[1]!) };
+    };
+    const nothing = await asking({});
+    expect(nothing.asked).toHaveLength(1);
+    expect(nothing.out).not.toContain('characters more');
+    const ids = ['lone-hit-ride', 'chatter', 'stiction', 'sag'].flatMap((id) =>
+      ['front', 'rear'].map((end) => [`${id}@${end}`, 'cannot-tell']),
+    );
+    const many = await asking({ complaint: 'rows', ...Object.fromEntries(ids) });
+    const more = Number(/And (\d+) more in the case/.exec(many.out)?.[1]);
+    expect(new Set(many.asked).size).toBe(many.asked.length);
+    // What was put off, and the next question.
+    expect(many.asked.length + more).toBe(ids.length + 1);
+  });
+
   test('names what does not fit the story, so that it is asked again', async () => {
     expect(words(await html('contradicts-itself'))).toContain('The story does not hang together. Ask again:');
   });
