@@ -38,13 +38,27 @@ export function openThings(open: Open): NextThing[] {
   ];
 }
 
-/** What to do when nothing is open. @param good every knob stands on the maker's sheet */
-export function restThing(file: string, tried: boolean, good: boolean): NextThing {
+/**
+ * What to do when nothing is open.
+ * @param last whether what was tried last was kept; absent: nothing was tried yet
+ * @param good every knob stands on the maker's sheet
+ */
+export function restThing(
+  file: string,
+  last: { readonly kept: boolean } | undefined,
+  good: boolean,
+): NextThing {
   const command = `earshot interview --bike ${quoted(file)}`;
-  if (!tried)
+  if (last === undefined)
     return {
       kind: 'interview',
       do: 'Nothing is open on this bike. When something feels wrong, begin here:',
+      command,
+    };
+  if (!last.kept)
+    return {
+      kind: 'interview',
+      do: 'What was tried last was not kept, so what bothered the rider may still be there. Ask again; that trial counts:',
       command,
     };
   const where = good

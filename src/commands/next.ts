@@ -49,7 +49,7 @@ export async function next(options: NextOptions, io: Io): Promise<ExitCode> {
     const good = onMakersSheet(bike.sheet) ?? null;
     return {
       bike: bike.sheet.name ?? bike.sheet.id,
-      next: open[0] ?? restThing(options.bike, lastResult !== undefined, good === true),
+      next: open[0] ?? restThing(options.bike, keptLast(entries), good === true),
       stands: withMaker(bike.sheet),
       onMakersSheet: good,
       open: open.slice(1).map((thing) => thing.do),
@@ -66,6 +66,14 @@ export async function next(options: NextOptions, io: Io): Promise<ExitCode> {
 function lastJudged(entries: readonly Entry[], trials: readonly Trial[]): Trial | undefined {
   const id = entries.at(-1)?.trial;
   return trials.find((trial) => trial.id === id && trial.verdict !== undefined);
+}
+
+/** Of several results of one trial one that was kept is enough. */
+function keptLast(entries: readonly Entry[]): { readonly kept: boolean } | undefined {
+  const last = entries.findLast((entry) => entry.result !== undefined);
+  if (last === undefined) return undefined;
+  const all = entries.filter((entry) => entry.result !== undefined && entry.trial === last.trial);
+  return { kept: all.some((entry) => entry.result!.kept) };
 }
 
 function withMaker(sheet: BikeSheet): Outlook['stands'] {

@@ -43,11 +43,11 @@ export function readRatings(given: readonly string[]): Record<string, number> {
   return ratings;
 }
 
-/** `61.2`, `61,2` or `1:01.2` → s; undefined for nothing. */
-export function readTime(text: string | undefined): number | undefined {
+/** `61.2`, `61,2` or `1:01.2` → s; undefined for nothing. @param from what it was given by, for the message */
+export function readTime(text: string | undefined, from = '--time '): number | undefined {
   if (text === undefined || text.trim() === '') return undefined;
   const [, minutes, seconds] = /^\s*(?:(\d+):)?(\d+(?:[.,]\d+)?)\s*s?\s*$/.exec(text) ?? [];
   if (seconds === undefined || (minutes !== undefined && Number(seconds.replace(',', '.')) >= 60))
-    throw new Refusal(`--time ${text}: write seconds, 61.2, or minutes and seconds, 1:01.2.`);
+    throw new Refusal(`${from}${text}: write seconds, 61.2, or minutes and seconds, 1:01.2.`);
   return Number((Number(minutes ?? 0) * 60 + Number(seconds.replace(',', '.'))).toFixed(3));
 }

@@ -24,7 +24,7 @@ export async function askRun(trial: Trial, prompter: Prompter): Promise<AskedRun
     if (value !== undefined) ratings[feeling.id] = value;
   }
   const seconds = await askTime(prompter);
-  const note = (await prompter.text('A note, or return for none')).trim();
+  const note = (await prompter.text('A note (return: none):')).trim();
   return {
     arm,
     ratings,
@@ -70,10 +70,10 @@ async function askRating(
 async function askTime(prompter: Prompter): Promise<number | undefined> {
   for (;;) {
     try {
-      return readTime(await prompter.text('Time of the run (61.2 or 1:01.2), or return for none'));
+      return readTime(await prompter.text('Time of the run (61.2 or 1:01.2; return: none):'), '');
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;
-      prompter.say(`${error.message}\n`);
+      prompter.say(`  ${error.message}\n`);
     }
   }
 }

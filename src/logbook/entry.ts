@@ -50,5 +50,6 @@ export interface Entry extends EntryDraft {
 /** A setting and its value in words: `front.rebound.low 8 clicks`. */
 export function shownValue(value: Value | undefined, unit: string | undefined): string {
   if (value === undefined) return 'unknown';
-  return unit === undefined ? String(value) : `${value} ${unit}`;
+  if (unit === undefined) return String(value);
+  return `${value} ${value === 1 || value === -1 ? unit.replace(/s$/, '') : unit}`;
 }

@@ -1,4 +1,5 @@
 /** Where a bike stands and what to do next: first the one thing, then why, then the rest. */
+import { shownValue } from '../logbook/entry.ts';
 import { toAscii, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 
@@ -59,11 +60,7 @@ export function nextText(outlook: Outlook, style: Style): string {
       `clicks from closed: ${clicks.map(({ setting, value, maker }) => `${setting} ${value}${maker === undefined || maker === value ? '' : ` (maker ${maker})`}`).join(', ')}`,
     );
   if (rest.length > 0)
-    put(
-      rest
-        .map(({ setting, value, unit }) => `${setting} ${value}${unit === undefined ? '' : ` ${unit}`}`)
-        .join(', '),
-    );
+    put(rest.map(({ setting, value, unit }) => `${setting} ${shownValue(value, unit)}`).join(', '));
   if (outlook.onMakersSheet === true) put("every knob stands where the maker's sheet starts");
   if (outlook.open.length > 0) head('Open');
   for (const one of outlook.open) put(one);

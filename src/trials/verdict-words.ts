@@ -16,7 +16,7 @@ export function verdictSentence(trial: Trial, judged: Judgement): string {
     case 'back':
       return `Back to ${at}: nothing that was tried is worth having.`;
     case 'cannot-tell':
-      return `Cannot tell. Put ${setting} back to ${tidy(judged.set)} ${unit} until more runs do.`;
+      return `Cannot tell. Put ${setting} back to ${tidy(judged.set)} ${unit} until more runs tell.`;
   }
 }
 

@@ -45,6 +45,7 @@ describe('next', () => {
     const out = await shop.out('next', '--bike', 'bike.yaml');
     expect(out).toMatch(/^Nothing is open on this bike[^]*earshot interview --bike bike\.yaml/);
     expect(out).toContain('front.rebound.high 2 (maker 4)');
+    expect(out.replaceAll(/\s+/g, ' ')).toContain('rear.ramp-up 1 spacer,');
     expect(out.split('\n').every((line) => line.length <= 80)).toBe(true);
     expect((await next(shop)).done).toEqual([]);
   });
@@ -100,6 +101,24 @@ describe('next', () => {
       kind: 'try',
       command: 'earshot trial plan --bike bike.yaml --change rear.rebound.low-2',
     });
+  });
+
+  it.each([
+    [
+      'nothing that was tried is worth having',
+      ['4', '4', '4', '4', '4', '4', '4', '4', '4', '4'],
+      'interview',
+    ],
+    ['a step is worth keeping', ['3', '3', '4', '3', '6', '3'], 'rest'],
+  ])('asks again about what a trial did not help: %s', async (_, ratings, kind) => {
+    const shop = workshop();
+    await shop.out('trial', 'plan', '--bike', 'bike.yaml', '--change', 'front.rebound.low+1');
+    for (const overall of ratings)
+      await shop.out('trial', 'record', '--bike', 'bike.yaml', '--rating', `overall=${overall}`);
+    await shop.out('trial', 'judge', '--bike', 'bike.yaml', '--close');
+    const { next: found } = await next(shop);
+    if (kind === 'rest') expect(found.do).not.toContain('not kept');
+    else expect(found).toMatchObject({ kind, do: expect.stringContaining('was not kept') });
   });
 
   it("shows the rider's list, and where sheet and log do not agree", async () => {

@@ -108,6 +108,7 @@ describe('trial record', () => {
     await plan(shop);
     const asked: string[] = [];
     const answers = ['reference', '5', '6', 'none', '4'];
+    let said = '';
     const prompter = (texts: string[], leaves = false): Prompter => ({
       style: PLAIN,
       ask: async (question: Asked) => {
@@ -116,7 +117,7 @@ describe('trial record', () => {
         return { value: answers[asked.length - 1]!, sure: 'sure' };
       },
       text: async () => texts.shift()!,
-      say: () => undefined,
+      say: (text) => void (said += text),
       close: async () => undefined,
     });
     let out = '';
@@ -132,7 +133,10 @@ describe('trial record', () => {
     const options = { bike: 'bike.yaml', rating: [], dropLast: false };
     expect(await trialRecord({ ...options, prompter: async () => prompter([], true) }, io)).toBe(130);
     asked.length = 0;
-    expect(await trialRecord({ ...options, prompter: async () => prompter(['62,5', 'dusty']) }, io)).toBe(0);
+    expect(
+      await trialRecord({ ...options, prompter: async () => prompter(['1:62', '62,5', 'dusty']) }, io),
+    ).toBe(0);
+    expect(said).toBe('  1:62: write seconds, 61.2, or minutes and seconds, 1:01.2.\n');
     expect(asked[0]).toContain('The plan says 8 clicks');
     expect(out).toContain('Run 1: front.rebound.low at 8; overall 5, grip 6, hands 4, 62.5 s.');
   });
