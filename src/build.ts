@@ -1,12 +1,15 @@
-/** Compiles the built-in pack once, when the project is built, so that no start pays for reading YAML. */
+/** Compiles the built-in pack once, when the project is built, so that no start pays for reading YAML, nor for what follows from the rules. */
 import { mkdirSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { physicsOf } from './advice/physics.ts';
+import { workOut } from './casework/work-out.ts';
 import { BUILT, type BuiltInStamp } from './commands/built-in.ts';
 import { compilePacks } from './commands/compile-packs.ts';
+import { BUILT_NUMBERS } from './commands/kept-numbers.ts';
 import { BUILT_PHYSICS, DEFAULT_KIND } from './commands/physics.ts';
 import { basePackFolder, digestOf, findPack, isChecks } from './commands/rule-files.ts';
 import { VERSION } from './commands/version.ts';
+import { toBytes } from './diagnosis/keep.ts';
 import { defaultBike } from './dynamics/index.ts';
 import { problemLine } from './rulebase/problem.ts';
 
@@ -20,7 +23,9 @@ if (rules === undefined) {
 } else {
   mkdirSync(BUILT, { recursive: true });
   writeFileSync(join(BUILT, 'base.json'), JSON.stringify(rules));
-  writeFileSync(BUILT_PHYSICS, JSON.stringify(physicsOf(defaultBike(DEFAULT_KIND))));
+  const physics = physicsOf(defaultBike(DEFAULT_KIND));
+  writeFileSync(BUILT_PHYSICS, JSON.stringify(physics));
+  writeFileSync(BUILT_NUMBERS, toBytes(digest, workOut(rules, physics)));
   const files = pack.files.filter((file) => !isChecks(file));
   const folders = [...new Set(files.map((file) => dirname(file)))];
   const stamp: BuiltInStamp = {

@@ -457,7 +457,8 @@ function fit(text: string): string {
 
 /** Runs one command line. Never throws; every known mistake is one clear line, an unknown one asks for a report. */
 export async function run(argv: readonly string[], given: Io): Promise<ExitCode> {
-  const io = { ...given, err: (text: string) => given.err(fit(text)) };
+  // Not a copy: that would open standard input.
+  const io: Io = Object.create(given, { err: { value: (text: string) => given.err(fit(text)) } });
   const { program, exit } = buildProgram(io, await versionOf(argv));
   if (asksForHelp(argv)) (await import('./commands/help-examples.ts')).addExamples(program);
   try {
@@ -479,4 +480,6 @@ export async function run(argv: readonly string[], given: Io): Promise<ExitCode>
 /** The entry point of the binary. */
 export async function main(): Promise<void> {
   process.exitCode = await run(process.argv.slice(2), processIo());
+  // With all written, what is left to wait for is the engine compiling code that nobody will run.
+  if (process.stdout.writableLength === 0 && process.stderr.writableLength === 0) process.exit();
 }

@@ -4,6 +4,7 @@
  */
 import { sheetFact } from '../bike/facts.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
+import { keepNothing, type Keep } from '../diagnosis/keep.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { ChangeEffect } from '../diagnosis/results.ts';
 import { oddsWithSheet, sheetFindings, type SheetFinding } from '../diagnosis/sheet-evidence.ts';
@@ -29,7 +30,13 @@ export interface Bench {
   prospect(adjustment: number): Prospect;
 }
 
-export function makeBench(model: Model, sheet?: BikeSheet, physics?: Physics): Bench {
+/** @param keep numbers kept of these very rules and this very bike */
+export function makeBench(
+  model: Model,
+  sheet?: BikeSheet,
+  physics?: Physics,
+  keep: Keep = keepNothing,
+): Bench {
   const { rules } = model;
   const findings = sheet === undefined ? [] : sheetFindings(model, sheet);
   const moves = rules.adjustments.map((a) => movesOn(model, a, physics));
@@ -54,11 +61,16 @@ export function makeBench(model: Model, sheet?: BikeSheet, physics?: Physics): B
     findings,
     prior: priorOf(model, oddsWithSheet(model, findings)),
     possible: can,
-    payoff: payoffOf(model, possibleOnes, (index) => moves[index]!),
+    payoff: payoffOf(model, possibleOnes, (index) => moves[index]!, keep),
     wished: fit.length === possibleOnes.length ? undefined : payoffOf(model, fit, (index) => moves[index]!),
     fact: (path) => (sheet === undefined ? undefined : sheetFact(sheet, path)),
     effect,
-    prospect: (index) => remember(prospects, index, () => prospectOf(model, effect(index))),
+    prospect: (index) =>
+      remember(prospects, index, () =>
+        prospectOf(model, effect(index), (name, make) =>
+          keep(`prospect/${rules.adjustments[index]!.id}/${name}`, make),
+        ),
+      ),
   };
 }
 

@@ -7,6 +7,7 @@
  */
 import type { Belief } from '../diagnosis/belief.ts';
 import { classesOf, mapClasses } from '../diagnosis/classes.ts';
+import { keepNothing, type Keep } from '../diagnosis/keep.ts';
 import { membersOf } from '../diagnosis/hypotheses.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { reach, type ChangeEffect } from '../diagnosis/results.ts';
@@ -54,6 +55,7 @@ export function payoffOf(
   model: Model,
   can: readonly number[],
   moves: (adjustment: number) => readonly Move[],
+  keep: Keep = keepNothing,
 ): Payoff {
   const { rules, space } = model;
   const n = rules.causes.length;
@@ -92,7 +94,7 @@ export function payoffOf(
     gain: Float64Array.from(gain),
     cure: Float64Array.from(cure),
   };
-  return { ...table, best: bestOf(space, table, n) };
+  return { ...table, ...keep('best', () => ({ best: bestOf(space, table, n) })) };
 }
 
 function bestOf(space: Model['space'], table: Omit<Payoff, 'best'>, n: number): Float64Array {
@@ -151,7 +153,8 @@ export interface Prospect {
 
 /** A share for every set: one for the empty set, what each cause adds to it alone, and what is left where causes meet. */
 interface Shares {
-  readonly none: number;
+  /** one number */
+  readonly none: Float64Array;
   readonly causes: Int32Array;
   readonly adds: Float64Array;
   /** the sets that hold two or more of these causes */
@@ -160,42 +163,54 @@ interface Shares {
   readonly rest: Float64Array;
 }
 
-/** How far the adjustment cures and spoils under every set. */
-export function prospectOf(model: Model, effect: ChangeEffect): Prospect {
-  const { space, rules } = model;
-  const moved = new Set(rules.causes.flatMap((c, i) => (effect.brings[i]! > 0 ? [c.setting] : [])));
-  const touched = rules.causes.map((c, i) => (effect.cures[i]! > 0 || moved.has(c.setting) ? 1 : 0));
-  const own = touched.flatMap((t, i) => (t === 1 ? [i] : []));
-  const classes = classesOf(space, own);
-  const classOf = mapClasses(space, classes);
-  const reached = Array.from(classes.sets, (set) => reach(model, effect, membersOf(space, set)));
-  const sets: number[] = [];
-  for (let h = 0; h < classOf.length; h++) if (classes.depth[classOf[h]!]! > 1) sets.push(h);
-  const shares = (of: 'cure' | 'spoil'): Shares => {
-    const none = reached[0]![of];
-    const adds = Float64Array.from(classes.singles, (c) => reached[c]![of] - none);
-    /** for each class, its share less what its causes alone make of it */
-    const rest = new Float64Array(reached.length);
-    const alone = new Float64Array(reached.length).fill(none);
-    for (let c = 1; c < reached.length; c++) {
-      alone[c] = alone[classes.up[c]!]! + adds[classes.last[c]!]!;
-      rest[c] = reached[c]![of] - alone[c]!;
-    }
-    const kept = sets.filter((h) => rest[classOf[h]!] !== 0);
-    return {
-      none,
-      causes: Int32Array.from(own),
-      adds,
-      sets: Int32Array.from(kept),
-      rest: Float64Array.from(kept, (h) => rest[classOf[h]!]!),
-    };
+/**
+ * How far the adjustment cures and spoils under every set.
+ * @param keep numbers kept of this very adjustment on this bike
+ */
+export function prospectOf(model: Model, effect: ChangeEffect, keep: Keep = keepNothing): Prospect {
+  const { causes } = keep('causes', () => ({ causes: causesOf(model, effect) }));
+  return {
+    helps: { causes, ...keep('helps', () => sharesOf(model, effect, causes, 'cure')) },
+    harms: { causes, ...keep('harms', () => sharesOf(model, effect, causes, 'spoil')) },
   };
-  return { helps: shares('cure'), harms: shares('spoil') };
+}
+
+/** Causes that the change cures, or whose setting it moves. */
+function causesOf({ rules }: Model, effect: ChangeEffect): Int32Array {
+  const moved = new Set(rules.causes.flatMap((c, i) => (effect.brings[i]! > 0 ? [c.setting] : [])));
+  return Int32Array.from(
+    rules.causes.flatMap((c, i) => (effect.cures[i]! > 0 || moved.has(c.setting) ? [i] : [])),
+  );
+}
+
+function sharesOf(model: Model, effect: ChangeEffect, causes: Int32Array, of: 'cure' | 'spoil') {
+  const { space } = model;
+  const classes = classesOf(space, [...causes]);
+  const classOf = mapClasses(space, classes);
+  const reached = Array.from(classes.sets, (set) => reach(model, effect, membersOf(space, set))[of]);
+  const none = reached[0]!;
+  const adds = Float64Array.from(classes.singles, (c) => reached[c]! - none);
+  /** for each class, its share less what its causes alone make of it */
+  const rest = new Float64Array(reached.length);
+  const alone = new Float64Array(reached.length).fill(none);
+  for (let c = 1; c < reached.length; c++) {
+    alone[c] = alone[classes.up[c]!]! + adds[classes.last[c]!]!;
+    rest[c] = reached[c]! - alone[c]!;
+  }
+  const sets: number[] = [];
+  for (let h = 0; h < classOf.length; h++)
+    if (classes.depth[classOf[h]!]! > 1 && rest[classOf[h]!] !== 0) sets.push(h);
+  return {
+    none: Float64Array.of(none),
+    adds,
+    sets: Int32Array.from(sets),
+    rest: Float64Array.from(sets, (h) => rest[classOf[h]!]!),
+  };
 }
 
 /** Σ P(h)·share(h). */
 export function chance(belief: Belief, { none, causes, adds, sets, rest }: Shares): number {
-  let p = none;
+  let p = none[0]!;
   for (let i = 0; i < causes.length; i++) p += belief.causes[causes[i]!]! * adds[i]!;
   for (let i = 0; i < sets.length; i++) p += belief.weights[sets[i]!]! * rest[i]!;
   return Math.min(1, Math.max(0, p));

@@ -9,6 +9,7 @@ import type { Result } from '../report/result.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import type { Matcher } from '../words/matcher.ts';
 import { Refusal, type Io } from './io.ts';
+import { keptNumbers } from './kept-numbers.ts';
 import { loadRules } from './load-rules.ts';
 import { defaultPhysics, knockOnOf, sheetPhysics } from './physics.ts';
 import type { CaseRecord } from './records.ts';
@@ -46,7 +47,8 @@ export async function openDesk(
   withLog = false,
 ): Promise<Desk> {
   const rules = await loadRules(io, packs);
-  const model = buildModel(rules);
+  const keep = keptNumbers(rules);
+  const model = buildModel(rules, undefined, keep);
   const vocabulary = vocabularyOf(rules);
   const benches = new WeakMap<BikeSheet, Promise<Bench>>();
   let bare: Promise<Bench> | undefined;
@@ -54,7 +56,7 @@ export async function openDesk(
   // A bench is dear next to a case, so each bike's is made once, with the physics of that bike.
   const bench = (sheet: BikeSheet | undefined): Promise<Bench> => {
     if (sheet === undefined)
-      return (bare ??= defaultPhysics().then((physics) => makeBench(model, undefined, physics)));
+      return (bare ??= defaultPhysics().then((physics) => makeBench(model, undefined, physics, keep)));
     let made = benches.get(sheet);
     if (made === undefined) {
       made = sheetPhysics(sheet).then((physics) => makeBench(model, sheet, physics));

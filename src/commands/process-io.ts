@@ -1,8 +1,9 @@
 /** The real process as an Io: writes wait for the reader, and a reader that went away ends the program quietly. */
+import { isatty } from 'node:tty';
 import { EXIT, type Io } from './io.ts';
 
 export function processIo(): Io {
-  const { stdout, stderr, stdin } = process;
+  const { stdout, stderr } = process;
   stdout.on('error', (error: NodeJS.ErrnoException) => {
     // The reader (head, less) has seen enough; that is no fault.
     if (error.code === 'EPIPE') process.exit(EXIT.done);
@@ -17,10 +18,13 @@ export function processIo(): Io {
   return {
     out: (text) => (stdout.write(text) ? undefined : new Promise((resolve) => stdout.once('drain', resolve))),
     err: (text) => void stderr.write(text),
-    stdin,
+    // Opening it costs time, and most commands do not read it.
+    get stdin() {
+      return process.stdin;
+    },
     cwd: workingFolder(),
     env: process.env,
-    stdinIsTty: stdin.isTTY ?? false,
+    stdinIsTty: isatty(0),
     stdoutIsTty: stdout.isTTY ?? false,
     stderrIsTty: stderr.isTTY ?? false,
     width: stdout.columns ?? 80,

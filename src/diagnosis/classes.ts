@@ -77,7 +77,8 @@ export interface Crowded {
   readonly members: Int16Array;
 }
 
-export function crowdedSets(space: HypothesisSpace, classes: Classes, classOf: Int32Array): Crowded {
+export function crowdedSets(space: HypothesisSpace, classes: Classes): Crowded {
+  const classOf = mapClasses(space, classes);
   const sets: number[] = [];
   for (let h = 0; h < space.size; h++) if (classes.depth[classOf[h]!]! > 2) sets.push(h);
   const members = new Int16Array(sets.length * space.most).fill(-1);

@@ -58,15 +58,12 @@ function surprises(
   { question, answer, sure }: Evidence,
 ): Float64Array {
   const table = group.table(question);
-  const m = model.rules.questions[question]!.answers.length;
-  const d = group.doubt;
-  /** P(answer | class) = slope · table + floor */
-  const slope = (1 - d) * sure;
-  const floor = ((1 - d) * (1 - sure) + d) / m;
-  const all = surprisesOf(table, { m, sure, slope, floor });
+  const { slope, floor } = likelihood(model, group, question, sure);
+  const all = surprisesOf(model, group, question, sure);
   let columns = all.columns[answer];
   if (columns === undefined) {
     const size = all.entropy.length;
+    const m = table.length / size;
     const excess = new Float64Array(size);
     for (let c = 0, at = answer; c < size; c++, at += m)
       excess[c] = -Math.log2(slope * table[at]! + floor) - all.entropy[c]!;
@@ -78,17 +75,37 @@ function surprises(
   return columns;
 }
 
-function surprisesOf(
-  table: Float64Array,
-  { m, sure, slope, floor }: Readonly<Record<'m' | 'sure' | 'slope' | 'floor', number>>,
-): Surprises {
+/** P(answer | class) = slope · table + floor */
+function likelihood({ rules }: Model, { doubt }: Group, question: number, sure: number) {
+  const m = rules.questions[question]!.answers.length;
+  return { slope: (1 - doubt) * sure, floor: ((1 - doubt) * (1 - sure) + doubt) / m };
+}
+
+export function surprisesOf(model: Model, group: Group, question: number, sure: number): Surprises {
+  const table = group.table(question);
   let bySureness = kept.get(table);
   if (bySureness === undefined) {
     bySureness = new Map();
     kept.set(table, bySureness);
   }
-  const known = bySureness.get(sure);
-  if (known !== undefined) return known;
+  let known = bySureness.get(sure);
+  if (known === undefined) {
+    const { id, answers } = model.rules.questions[question]!;
+    const moments = group.keep(`surprise/${id}/${group.doubt}/${sure}`, () =>
+      momentsOf(table, answers.length, likelihood(model, group, question, sure)),
+    );
+    known = { ...moments, columns: [] };
+    bySureness.set(sure, known);
+  }
+  return known;
+}
+
+/** Mean and variance of the surprise in each class; `m` answers a row. */
+function momentsOf(
+  table: Float64Array,
+  m: number,
+  { slope, floor }: { readonly slope: number; readonly floor: number },
+) {
   const entropy = new Float64Array(table.length / m);
   const spread = new Float64Array(entropy.length);
   for (let c = 0, at = 0; c < entropy.length; c++) {
@@ -104,9 +121,7 @@ function surprisesOf(
     entropy[c] = bits;
     spread[c] = square - bits * bits;
   }
-  const made: Surprises = { entropy, spread, columns: [] };
-  bySureness.set(sure, made);
-  return made;
+  return { entropy, spread };
 }
 
 /** Questions whose answers are least likely given all the other answers, most surprising first. */

@@ -7,6 +7,7 @@
 import type { Question } from '../rulebase/compiled.ts';
 import { classesOf, crowdedSets, mapClasses, type Classes, type Crowded } from './classes.ts';
 import type { HypothesisSpace } from './hypotheses.ts';
+import { keepNothing, type Keep } from './keep.ts';
 import { storiesOf, type Stories } from './story.ts';
 import { tabulate } from './tabulate.ts';
 
@@ -26,6 +27,8 @@ export interface Group {
   readonly crowded: () => Crowded;
   /** [class × answers + answer] → probability, for a question of the group; built when first needed */
   readonly table: (question: number) => Float64Array;
+  /** where what follows from the tables alone may be found */
+  readonly keep: Keep;
 }
 
 export function buildGroups(
@@ -34,6 +37,7 @@ export function buildGroups(
   doubt: (q: Question) => number,
   slip: (q: Question) => number,
   bound: (q: Question) => number,
+  keep: Keep = keepNothing,
 ): Group[] {
   const byId = new Map<string, number[]>();
   questions.forEach((q, i) => {
@@ -43,11 +47,13 @@ export function buildGroups(
   });
   return [...byId].map(([id, indices]): Group => {
     const own = new Set(indices.flatMap((i) => questions[i]!.links.map(([cause]) => cause)));
-    const classes = classesOf(
-      space,
-      [...own].sort((a, b) => a - b),
+    const classes = keep(`classes/${id}`, () =>
+      classesOf(
+        space,
+        [...own].sort((a, b) => a - b),
+      ),
     );
-    const classOf = once(() => mapClasses(space, classes));
+    const classOf = once(() => keep(`map/${id}`, () => ({ classOf: mapClasses(space, classes) })).classOf);
     const tables = new Map<number, Float64Array>();
     return {
       id,
@@ -57,15 +63,19 @@ export function buildGroups(
       questions: indices,
       classes,
       classOf,
-      crowded: once(() => crowdedSets(space, classes, classOf())),
+      crowded: once(() => keep(`crowded/${id}`, () => crowdedSets(space, classes))),
       table(index) {
         let table = tables.get(index);
         if (table === undefined) {
-          table = tabulate(classes, questions[index]!, slip(questions[index]!));
+          const question = questions[index]!;
+          ({ table } = keep(`table/${question.id}`, () => ({
+            table: tabulate(classes, question, slip(question)),
+          })));
           tables.set(index, table);
         }
         return table;
       },
+      keep,
     };
   });
 }
@@ -85,7 +95,7 @@ export function withQuestion(
       moved === undefined ? undefined : { table: group.table(index), moved },
     ),
   );
-  return { ...group, table: (q) => (q === index ? table() : group.table(q)) };
+  return { ...group, table: (q) => (q === index ? table() : group.table(q)), keep: keepNothing };
 }
 
 /** The causes whose strengths differ; undefined when more than strengths does. */

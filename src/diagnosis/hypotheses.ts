@@ -5,6 +5,8 @@
  * weight is its parent's times one factor, and the weight of all extensions is a sum over what follows it.
  */
 
+import { keepNothing, type Keep } from './keep.ts';
+
 /** Stretches of full sets that share all causes but the last, where these follow one another: cause = set + shift. */
 interface Stretches {
   /** place in `tops` of the set that each full set of the stretch extends */
@@ -46,7 +48,24 @@ export interface HypothesisSpace {
  * @param setting for every cause, the setting it is a direction of; causes of one setting exclude each other
  * @throws RangeError when there would be more than four million sets
  */
-export function enumerate(setting: readonly number[], most: number): HypothesisSpace {
+export function enumerate(
+  setting: readonly number[],
+  most: number,
+  keep: Keep = keepNothing,
+): HypothesisSpace {
+  const sets = keep('sets', () => setsOf(setting, most));
+  const { last, depth } = sets;
+  const size = last.length;
+  return {
+    causes: setting.length,
+    most,
+    size,
+    ...sets,
+    stretches: keep('stretches', () => stretchesOf(sets.tops, { size, last, depth, most })),
+  };
+}
+
+function setsOf(setting: readonly number[], most: number) {
   const n = setting.length;
   const bound = countSets(n, most);
   if (bound > 4_000_000)
@@ -85,9 +104,6 @@ export function enumerate(setting: readonly number[], most: number): HypothesisS
   const innerOf = new Int32Array(size).fill(-1);
   inner.forEach((h, i) => (innerOf[h] = i));
   return {
-    causes: n,
-    most,
-    size,
     parent: parent.slice(0, size),
     last: last.slice(0, size),
     depth: depth.slice(0, size),
@@ -98,14 +114,13 @@ export function enumerate(setting: readonly number[], most: number): HypothesisS
     tops: Int32Array.from(tops),
     topUp: Int32Array.from(tops, (h) => (h === 0 ? 0 : innerOf[parent[h]!]!)),
     topLast: Int16Array.from(tops, (h) => (h === 0 ? n : last[h]!)),
-    stretches: stretchesOf(tops, { size, last, depth, most }),
   };
 }
 
 function stretchesOf(
-  tops: readonly number[],
+  tops: Int32Array,
   { size, last, depth, most }: Pick<HypothesisSpace, 'size' | 'last' | 'depth' | 'most'>,
-): Stretches {
+) {
   const top: number[] = [];
   const from: number[] = [];
   const to: number[] = [];
@@ -124,7 +139,7 @@ function stretchesOf(
     from: Int32Array.from(from),
     to: Int32Array.from(to),
     shift: Int32Array.from(from, (h) => last[h]! - h),
-  };
+  } satisfies Stretches;
 }
 
 function countSets(n: number, most: number): number {

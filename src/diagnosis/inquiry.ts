@@ -52,18 +52,27 @@ function gainOf(all: readonly number[]): number {
 const kept = new WeakMap<Float64Array, { readonly trust: number; readonly columns: Float64Array }>();
 
 /** Where nothing of the group was answered, the columns are the same for every rider, so they are kept, turned. */
-function fresh(model: Model, group: Group, posterior: Posterior, question: number): Float64Array {
+export function fresh(
+  { rules }: Model,
+  group: Group,
+  posterior: Pick<Posterior, 'weights'>,
+  question: number,
+): Float64Array {
   const table = group.table(question);
   const trust = 1 - group.doubt;
   const known = kept.get(table);
   if (known !== undefined && known.trust === trust) return known.columns;
-  const m = model.rules.questions[question]!.answers.length;
-  const size = table.length / m;
-  const columns = columnsOf(table, new Float64Array(size).fill(trust), new Float64Array(m).fill(1 / m));
-  for (let k = 0; k <= m; k++) {
-    const column = columns.subarray(k * size, (k + 1) * size);
-    column.set(turned(group, posterior, column));
-  }
+  const { id, answers } = rules.questions[question]!;
+  const { columns } = group.keep(`fresh/${id}/${trust}`, () => {
+    const m = answers.length;
+    const size = table.length / m;
+    const made = columnsOf(table, new Float64Array(size).fill(trust), new Float64Array(m).fill(1 / m));
+    for (let k = 0; k <= m; k++) {
+      const column = made.subarray(k * size, (k + 1) * size);
+      column.set(turned(group, posterior, column));
+    }
+    return { columns: made };
+  });
   kept.set(table, { trust, columns });
   return columns;
 }

@@ -2,6 +2,7 @@
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
 import { buildGroups, withQuestion, type Group } from './groups.ts';
 import { enumerate, type HypothesisSpace } from './hypotheses.ts';
+import { keepNothing, type Keep } from './keep.ts';
 import { containment, type Containing } from './overlap.ts';
 import { weigher, type GroupFactor, type Weigh } from './weigh.ts';
 
@@ -23,11 +24,15 @@ export interface Model {
   readonly folded: Map<number, GroupFactor>;
 }
 
-/** @param doubt overrides the pack's trust, for tests that compare with the plain model (0) */
-export function buildModel(rules: CompiledRules, doubt?: number): Model {
+/**
+ * @param doubt overrides the pack's trust, for tests that compare with the plain model (0)
+ * @param keep numbers kept of these very rules
+ */
+export function buildModel(rules: CompiledRules, doubt?: number, keep: Keep = keepNothing): Model {
   const space = enumerate(
     rules.causes.map((c) => c.setting),
     rules.numbers['causes-at-once'],
+    keep,
   );
   const groups = buildGroups(
     space,
@@ -35,6 +40,7 @@ export function buildModel(rules: CompiledRules, doubt?: number): Model {
     (q) => doubt ?? rules.numbers.trust[q.how],
     (q) => rules.numbers.slip[q.how],
     (q) => rules.numbers['one-story'][q.how],
+    keep,
   );
   const groupOf = new Uint16Array(rules.questions.length);
   groups.forEach((g, i) => g.questions.forEach((q) => (groupOf[q] = i)));

@@ -89,15 +89,19 @@ function anySize(space: HypothesisSpace, weights: Float64Array, out: Float64Arra
 /** With classes for more than this share of all sets, counting set by set is quicker than inclusion and exclusion. */
 const WIDE = 0.3;
 
-export function isWide(group: Group, { weights }: Posterior): boolean {
+export function isWide(group: Group, { weights }: Pick<Posterior, 'weights'>): boolean {
   return group.classes.sets.length > WIDE * weights.length;
 }
 
 /** Values a class, turned for the means below. */
-export function turned(group: Group, posterior: Posterior, values: Float64Array): Float64Array {
+export function turned(
+  group: Group,
+  posterior: Pick<Posterior, 'weights'>,
+  values: Float64Array,
+): Float64Array {
   if (isWide(group, posterior)) return values;
   const out = values.slice();
-  const { to, from } = stepsOf(group.classes);
+  const { to, from } = stepsOf(group);
   for (let i = 0; i < to.length; i++) out[to[i]!]! -= out[from[i]!]!;
   return out;
 }
@@ -133,7 +137,7 @@ export function classProbabilities(group: Group, posterior: Posterior): Float64A
   const { sets } = group.classes;
   const out = new Float64Array(sets.length);
   for (let c = 0; c < sets.length; c++) out[c] = posterior.containing[sets[c]!]!;
-  const { to, from } = stepsOf(group.classes);
+  const { to, from } = stepsOf(group);
   for (let i = 0; i < to.length; i++) out[from[i]!]! -= out[to[i]!]!;
   // What is left of a difference of equal sums may lie a hair below nothing.
   for (let c = 0; c < out.length; c++) if (out[c]! < 0) out[c] = 0;
@@ -222,10 +226,16 @@ interface Steps {
 }
 const steps = new WeakMap<Classes, Steps>();
 
-function stepsOf(classes: Classes): Steps {
-  const known = steps.get(classes);
-  if (known !== undefined) return known;
-  const { up, last, depth, own } = classes;
+function stepsOf({ id, classes, keep }: Group): Steps {
+  let known = steps.get(classes);
+  if (known === undefined) {
+    known = keep(`steps/${id}`, () => findSteps(classes));
+    steps.set(classes, known);
+  }
+  return known;
+}
+
+function findSteps({ up, last, depth, own }: Classes) {
   const size = up.length;
   const child = new Int32Array(size * own.length);
   const most = depth.reduce((max, d) => Math.max(max, d), 0);
@@ -251,9 +261,7 @@ function stepsOf(classes: Classes): Steps {
       from[place] = without[c * most + i]!;
     }
   }
-  const made = { to, from };
-  steps.set(classes, made);
-  return made;
+  return { to, from };
 }
 
 const joins = new WeakMap<Classes, Map<number, Int32Array>>();

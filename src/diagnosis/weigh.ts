@@ -246,10 +246,10 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
 }
 
 /** Told without a look at every set: each class of three or more causes is a set of its own. */
-function isTooWide({ classes: { depth } }: Group, size: number): boolean {
-  let count = 0;
-  for (let c = 0; c < depth.length; c++) if (depth[c]! > 2) count++;
-  return count > WIDE * size;
+export function isTooWide({ classes: { sets, singles, pairs } }: Group, size: number): boolean {
+  let few = 1 + singles.length;
+  for (let i = 0; i < pairs.length; i++) if (pairs[i]! > 0) few++;
+  return sets.length - few > WIDE * size;
 }
 
 /** Splits a factor, exactly: the factor of none times all parts of a class is its factor again. */

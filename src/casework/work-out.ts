@@ -1,0 +1,28 @@
+/** All that a case may need and that follows from the rules alone, worked out ahead. */
+import { makeBench } from '../advice/bench.ts';
+import type { Physics } from '../advice/physics.ts';
+import { surprisesOf } from '../diagnosis/fit.ts';
+import { fresh } from '../diagnosis/inquiry.ts';
+import { isTooWide } from '../diagnosis/weigh.ts';
+import { isWide } from '../diagnosis/overlap.ts';
+import { recordInto, type NamedNumbers } from '../diagnosis/keep.ts';
+import { buildModel } from '../diagnosis/model.ts';
+import type { CompiledRules } from '../rulebase/compiled.ts';
+
+/** @param physics of the bike that stands in where no sheet is given */
+export function workOut(rules: CompiledRules, physics: Physics): ReadonlyMap<string, NamedNumbers> {
+  const all = new Map<string, NamedNumbers>();
+  const keep = recordInto(all);
+  const model = buildModel(rules, undefined, keep);
+  const bench = makeBench(model, undefined, physics, keep);
+  for (const adjustment of bench.payoff.adjustments) bench.prospect(adjustment);
+  for (const group of model.groups) {
+    if (isWide(group, { weights: model.scratch })) group.classOf();
+    if (!isTooWide(group, model.space.size)) group.crowded();
+    for (const question of group.questions) {
+      fresh(model, group, { weights: model.scratch }, question);
+      surprisesOf(model, group, question, 1);
+    }
+  }
+  return all;
+}
