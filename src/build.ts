@@ -1,9 +1,9 @@
-/** Compiles the built-in pack once, when the project is built, so that no start pays for reading YAML, nor for what follows from the rules. */
+/** After the compiler: compiles the built-in pack once, so that no start pays for reading YAML, nor for what follows from the rules. */
 import { mkdirSync, statSync, writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { physicsOf } from './advice/physics.ts';
 import { workOut } from './casework/work-out.ts';
-import { BUILT, type BuiltInStamp } from './commands/built-in.ts';
+import { BUILT, STAMP, type BuiltInStamp } from './commands/built-in.ts';
 import { compilePacks } from './commands/compile-packs.ts';
 import { BUILT_NUMBERS } from './commands/kept-numbers.ts';
 import { BUILT_PHYSICS, DEFAULT_KIND } from './commands/physics.ts';
@@ -27,15 +27,15 @@ if (rules === undefined) {
   writeFileSync(BUILT_PHYSICS, JSON.stringify(physics));
   writeFileSync(BUILT_NUMBERS, toBytes(digest, workOut(rules, physics)));
   const files = pack.files.filter((file) => !isChecks(file));
-  const folders = [...new Set(files.map((file) => dirname(file)))];
   const stamp: BuiltInStamp = {
     digest,
     packName: rules.packs[0]!.name,
     packVersion: rules.packs[0]!.version,
-    files: [...files, ...folders].map((path) => {
+    files: files.map((path) => {
       const { size, mtimeMs } = statSync(join(folder, path));
       return [path, size, mtimeMs];
     }),
   };
-  writeFileSync(join(BUILT, 'base.stamp.json'), JSON.stringify(stamp));
+  writeFileSync(STAMP, JSON.stringify(stamp));
+  await import('./build-quick.ts');
 }

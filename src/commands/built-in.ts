@@ -2,7 +2,7 @@
 import { readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { ROOT } from './root.ts';
-import { basePackFolder, digestOf, findPack } from './rule-files.ts';
+import { basePackFolder, digestOf, findPack, isChecks } from './rule-files.ts';
 import { VERSION } from './version.ts';
 
 export interface BuiltInStamp {
@@ -13,21 +13,30 @@ export interface BuiltInStamp {
 }
 
 export const BUILT = join(ROOT, 'dist', 'rules');
+export const STAMP = join(BUILT, 'base.stamp.json');
 
 /** @throws when the project was not built */
 export function readStamp(): BuiltInStamp {
-  return JSON.parse(readFileSync(join(BUILT, 'base.stamp.json'), 'utf8')) as BuiltInStamp;
+  return JSON.parse(readFileSync(STAMP, 'utf8')) as BuiltInStamp;
 }
 
-/** The digest of the built-in rules as they stand now; the files are read only when one looks edited. */
+/**
+ * The digest of the built-in rules as they stand now; they are only read when one looks edited. Unpacked from a package,
+ * all files have one date, the stamp too, and none has the date it had when it was built.
+ */
 export function digestNow(stamp: BuiltInStamp): string {
   const folder = basePackFolder();
-  const untouched = stamp.files.every(([file, size, mtime]) => {
-    const now = statSync(join(folder, file));
-    return now.size === size && now.mtimeMs === mtime;
-  });
-  // A file added since is seen in its folder's own time, which is on the list too.
-  return untouched ? stamp.digest : digestOf([findPack(folder, folder)], VERSION);
+  const pack = findPack(folder, folder);
+  const unpacked = statSync(STAMP).mtimeMs;
+  const rules = pack.files.filter((file) => !isChecks(file));
+  const untouched =
+    rules.length === stamp.files.length &&
+    stamp.files.every(([file, size, mtime], i) => {
+      if (file !== rules[i]) return false;
+      const now = statSync(join(folder, file));
+      return now.size === size && (now.mtimeMs === mtime || now.mtimeMs === unpacked);
+    });
+  return untouched ? stamp.digest : digestOf([pack], VERSION);
 }
 
 /** What `earshot --version` prints: the program, and which rules it goes by. */

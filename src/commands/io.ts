@@ -20,6 +20,10 @@ export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
 
 /** A mistake of the user's, or of a file: one clear line with a remedy, never a stack. */
 export class Refusal extends Error {
+  /** By name: the program and a command loaded later may each have this class from a file of their own. */
+  static override [Symbol.hasInstance](value: unknown): boolean {
+    return Error[Symbol.hasInstance](value) && (value as Error).name === 'Refusal';
+  }
   readonly exit: ExitCode;
   constructor(message: string, exit: ExitCode = EXIT.usage) {
     super(message);

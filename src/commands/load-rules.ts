@@ -1,5 +1,4 @@
 /** The compiled rule base: built in, cached, or compiled now. An edited rule takes effect at once. */
-import { createHash } from 'node:crypto';
 import { readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { homedir, tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
@@ -9,6 +8,7 @@ import { problemLine } from '../rulebase/problem.ts';
 import { BUILT, digestNow, readStamp } from './built-in.ts';
 import { EXIT, Refusal, type Io } from './io.ts';
 import { basePackFolder, digestOf, findPack, type PackFolder } from './rule-files.ts';
+import { sha256 } from './sha256.ts';
 import { VERSION } from './version.ts';
 
 /**
@@ -93,5 +93,5 @@ function writeCache(file: string, rules: CompiledRules): void {
 }
 
 function checksum(body: string): string {
-  return createHash('sha256').update(body).digest('hex');
+  return sha256().update(body).digest('hex');
 }

@@ -2,22 +2,32 @@
 import { isatty } from 'node:tty';
 import { EXIT, type Io } from './io.ts';
 
-export function processIo(): Io {
-  const { stdout, stderr } = process;
+export interface ProcessIo extends Io {
+  /** whether all that was written has left the process */
+  readonly allWritten: () => boolean;
+}
+
+export function processIo(): ProcessIo {
+  const { stdout } = process;
+  // Opened when first needed: most runs write nothing to it, and an opening costs time.
+  let opened: NodeJS.WriteStream | undefined;
+  const stderr = (): NodeJS.WriteStream => {
+    // Messages that nobody reads any more must not stop the work on standard output.
+    return (opened ??= process.stderr.on('error', () => undefined));
+  };
   stdout.on('error', (error: NodeJS.ErrnoException) => {
     // The reader (head, less) has seen enough; that is no fault.
     if (error.code === 'EPIPE') process.exit(EXIT.done);
     // The terminal was closed: there is nobody to tell, and an interview still has answers to keep.
     if (error.code === 'EIO' && stdout.isTTY) return;
     const why = error.code === 'ENOSPC' ? 'there is no room left' : (error.code ?? error.message);
-    stderr.write(`The output could not be written: ${why}. What was written so far is not all of it.\n`);
+    stderr().write(`The output could not be written: ${why}. What was written so far is not all of it.\n`);
     process.exit(EXIT.usage);
   });
-  // Messages that nobody reads any more must not stop the work on standard output.
-  stderr.on('error', () => undefined);
   return {
+    allWritten: () => stdout.writableLength === 0 && (opened?.writableLength ?? 0) === 0,
     out: (text) => (stdout.write(text) ? undefined : new Promise((resolve) => stdout.once('drain', resolve))),
-    err: (text) => void stderr.write(text),
+    err: (text) => void stderr().write(text),
     // Opening it costs time, and most commands do not read it.
     get stdin() {
       return process.stdin;
@@ -26,7 +36,7 @@ export function processIo(): Io {
     env: process.env,
     stdinIsTty: isatty(0),
     stdoutIsTty: stdout.isTTY ?? false,
-    stderrIsTty: stderr.isTTY ?? false,
+    stderrIsTty: isatty(2),
     width: stdout.columns ?? 80,
     now: () => new Date(),
   };

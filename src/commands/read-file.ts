@@ -1,22 +1,23 @@
 /** Reads a text file, or says in one line why not and what to do. */
-import { readFile, stat } from 'node:fs/promises';
+import { readFileSync, statSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { Refusal } from './io.ts';
 
 const MOST_BYTES = 256 * 1024 * 1024;
 
 /** @throws Refusal when there is no such file, it is a folder, too large, or not UTF-8 text */
+// oxlint-disable-next-line require-await -- read at once, because waiting costs a short file more than reading it
 export async function readText(path: string, cwd: string): Promise<string> {
   const full = resolve(cwd, path);
   let bytes: Uint8Array;
   try {
-    const found = await stat(full);
+    const found = statSync(full);
     if (found.isDirectory()) throw new Refusal(`${path}: this is a folder. Name a file in it.`);
     if (found.size > MOST_BYTES)
       throw new Refusal(
         `${path}: the file is larger than 256 MB. Feed it line by line: earshot diagnose - < ${path}`,
       );
-    bytes = await readFile(full);
+    bytes = readFileSync(full);
   } catch (error) {
     if (error instanceof Refusal) throw error;
     throw new Refusal(`${path}: ${reason(error)}`);

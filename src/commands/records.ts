@@ -1,6 +1,5 @@
 /** Case records out of files and streams, one at a time, each with its place; a bad one never stops the rest. */
-import { createReadStream } from 'node:fs';
-import { open } from 'node:fs/promises';
+import { closeSync, createReadStream, fstatSync, openSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { Refusal, type Io } from './io.ts';
 import { limitedLines, type Line } from './lines.ts';
@@ -110,9 +109,9 @@ async function* lineBatches(
 /** The same checks as for a text that is read whole, without reading it. */
 async function readable(file: string, io: Io): Promise<void> {
   try {
-    const handle = await open(resolve(io.cwd, file));
-    const isFolder = (await handle.stat()).isDirectory();
-    await handle.close();
+    const handle = openSync(resolve(io.cwd, file), 'r');
+    const isFolder = fstatSync(handle).isDirectory();
+    closeSync(handle);
     if (!isFolder) return;
   } catch {
     // readText below says why, in words.

@@ -1,10 +1,10 @@
 /** Finds rule packs on disk and hashes them; reading and compiling happen only when no compiled form fits. */
-import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { join, relative, resolve } from 'node:path';
 import { COMPILED_FORMAT } from '../rulebase/compiled.ts';
 import { Refusal } from './io.ts';
 import { ROOT } from './root.ts';
+import { sha256 } from './sha256.ts';
 
 export interface PackFolder {
   readonly folder: string;
@@ -55,7 +55,7 @@ export function basePackFolder(): string {
 
 /** Content hash of packs in order, with the version of the compiler: the key of every compiled form. */
 export function digestOf(packs: readonly PackFolder[], version: string): string {
-  const hash = createHash('sha256').update(`${COMPILED_FORMAT}\0${version}\0`);
+  const hash = sha256().update(`${COMPILED_FORMAT}\0${version}\0`);
   for (const pack of packs) {
     for (const file of pack.files) {
       if (isChecks(file)) continue;

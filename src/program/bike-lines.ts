@@ -1,0 +1,131 @@
+/** The lines on a bike: its sheet, its log, and what a change does on it. */
+import { Option, type Command } from 'commander';
+import { collect, degrees, formatOption, wholeNumber } from './arguments.ts';
+import type { Line } from './line.ts';
+
+export function addBikeLines(program: Command, line: Line): void {
+  const bike = program
+    .command('bike')
+    .description('the bike sheet: write one, look at it, check it, begin from it');
+  bike
+    .command('new')
+    .description('write a new sheet, asked at the prompt or all by options')
+    .argument('<file>', 'the sheet to write, .yaml or .json')
+    .option('--id <name>', 'short name of the bike, for files and logs')
+    .option('--name <text>', 'its full name')
+    .option('--kind <kind>', 'trail, enduro or downhill')
+    .addOption(new Option('--units <unit>', 'of pressures').choices(['psi', 'bar', 'kPa']))
+    .option('--rider-mass <mass>', 'with kit: 84, or 185lb')
+    .option(
+      '--set <key=value>',
+      'anything else, as the file has it: front.travel=170, front.rebound.low.clicks=16 (repeatable)',
+      collect,
+      [],
+    )
+    .option('--force', 'write over a file that is there', false)
+    .action(async (file: string, options) => {
+      const { bikeNew } = await import('../commands/bike-new.ts');
+      const prompter = await line.prompter();
+      await line.done(bikeNew({ ...options, file, prompter }, line.io));
+    });
+  bike
+    .command('show')
+    .description("where everything stands, the maker's start, and the room left each way")
+    .argument('<file>', 'bike sheet')
+    .addOption(formatOption(['text', 'json'], 'text'))
+    .action(async (file: string, options) => {
+      const { bikeShow } = await import('../commands/bike-show.ts');
+      await line.done(bikeShow({ ...options, file, style: await line.style() }, line.io));
+    });
+  bike
+    .command('check')
+    .description('what is missing, beyond a limit or against itself; exit code 1 when something must be done')
+    .argument('<file>', 'bike sheet')
+    .addOption(formatOption(['text', 'json'], 'text'))
+    .action(async (file: string, options) => {
+      const { bikeCheck } = await import('../commands/bike-show.ts');
+      await line.done(bikeCheck({ ...options, file, style: await line.style() }, line.io));
+    });
+  bike
+    .command('start')
+    .description("where to begin: spring, clicks and balance; the maker's sheet wins where there is one")
+    .argument('<file>', 'bike sheet')
+    .option('--write <file>', 'write a sheet with the starting points in it')
+    .option('--force', 'write over a file that is there', false)
+    .addOption(formatOption(['text', 'json'], 'text'))
+    .action(async (file: string, options) => {
+      const { bikeStart } = await import('../commands/bike-show.ts');
+      await line.done(bikeStart({ ...options, file, style: await line.style() }, line.io));
+    });
+
+  const log = program.command('log').description('what was done to a bike, and the way back');
+  const logOn = (name: string, about: string, isDefault = false): Command =>
+    log.command(name, { isDefault }).description(about).requiredOption('--bike <file>', 'bike sheet');
+  logOn('history', 'every click, pressure and part with date and reason (the default)', true)
+    .option('--last <n>', 'only so many of the newest', wholeNumber)
+    .addOption(formatOption(['text', 'json'], 'text'))
+    .action(async (options) => {
+      const { logHistory } = await import('../commands/log.ts');
+      await line.done(logHistory({ ...options, style: await line.style() }, line.io));
+    });
+  logOn('change', 'set something: into the log and the sheet together')
+    .argument('<change>', 'for example front.rebound.low+2, several separated by commas')
+    .option('--reason <text>', 'why')
+    .action(async (change: string, options) => {
+      const { logChange } = await import('../commands/log-write.ts');
+      await line.done(logChange({ ...options, change, style: await line.style() }, line.io));
+    });
+  logOn('undo', 'take the last change back, in the log and on the sheet; again for the one before')
+    .option('--reason <text>', 'why')
+    .action(async (options) => {
+      const { logUndo } = await import('../commands/log-write.ts');
+      await line.done(logUndo({ ...options, style: await line.style() }, line.io));
+    });
+  logOn('note', 'write down words only')
+    .argument('<text...>', 'the words')
+    .action(async (words: string[], options) => {
+      const { logNote } = await import('../commands/log-write.ts');
+      await line.done(logNote({ ...options, text: words.join(' '), style: await line.style() }, line.io));
+    });
+  logOn('start', 'everything was counted afresh: the log begins again from what the sheet says')
+    .option('--reason <text>', 'why')
+    .action(async (options) => {
+      const { logStart } = await import('../commands/log-write.ts');
+      await line.done(logStart({ ...options, style: await line.style() }, line.io));
+    });
+  logOn('diff', 'what stands differently between two days')
+    .argument('<from>', 'year-month-day')
+    .argument('[to]', 'year-month-day; now when left out')
+    .addOption(formatOption(['text', 'json'], 'text'))
+    .action(async (from: string, to: string | undefined, options) => {
+      const { logDiff } = await import('../commands/log.ts');
+      await line.done(logDiff({ ...options, from, to, style: await line.style() }, line.io));
+    });
+  logOn('export', 'the whole history for other tools')
+    .addOption(formatOption(['csv', 'json'], 'csv'))
+    .action(async (options) => {
+      const { logExport } = await import('../commands/log.ts');
+      await line.done(logExport(options, line.io));
+    });
+
+  program
+    .command('predict')
+    .description('what a change does on this bike, before → after')
+    .option('--bike <file>', 'bike sheet')
+    .addOption(
+      new Option('--kind <kind>', 'default bike when no sheet is given')
+        .choices(['trail', 'enduro', 'downhill'])
+        .default('enduro'),
+    )
+    .option('--change <change>', 'for example front.rebound.low+2, several separated by commas')
+    .option('--sweep <knob>', 'a knob over its whole range: where packing and kicking begin')
+    .option('--slope <degrees>', 'how the same clicks act on a slope', degrees)
+    .option('--celsius <degrees>', 'oil temperature', degrees)
+    .option('--svg <file>', 'write the plots as an SVG file')
+    .option('--full', 'also what hardly moves, and what each number means', false)
+    .addOption(formatOption(['text', 'json'], 'text'))
+    .action(async (options) => {
+      const { predict } = await import('../commands/predict.ts');
+      await line.done(predict({ ...options, style: await line.style() }, line.io));
+    });
+}

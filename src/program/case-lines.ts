@@ -1,0 +1,86 @@
+/** The lines on cases: diagnose, explain, interview, report, and what a rider's words mean. */
+import { Option, type Command } from 'commander';
+import { formatOption } from './arguments.ts';
+import type { Line } from './line.ts';
+
+export function addCaseLines(program: Command, line: Line): void {
+  program
+    .command('diagnose')
+    .description('saved cases → what to do first, and why')
+    .argument('<files...>', 'case files (YAML, JSON, NDJSON), or - for standard input')
+    .addOption(formatOption(['text', 'json', 'ndjson', 'csv', 'markdown'], 'text'))
+    .option('--bike <file>', 'bike sheet for cases that name none; earlier trials in its log count')
+    .option('--no-log', 'leave the log of that bike out of it')
+    .option('--full', 'everything: evidence, all candidates, every caution', false)
+    .option('--next', 'ndjson, csv: rank the open questions too', false)
+    .option('--explain', 'ndjson: the effect of every answer too', false)
+    .action(async (files: string[], options) => {
+      const { diagnose } = await import('../commands/diagnose.ts');
+      await line.done(
+        diagnose({ files, ...options, rules: line.rules(), style: await line.style() }, line.io),
+      );
+    });
+
+  program
+    .command('explain')
+    .description('why: the evidence for and against each cause')
+    .argument('<case>', 'a case file, or -')
+    .argument('[cause]', 'one cause, e.g. front.rebound.high.too-slow')
+    .addOption(formatOption(['text', 'json'], 'text'))
+    .option('--bike <file>', 'bike sheet for a case that names none; earlier trials in its log count')
+    .option('--no-log', 'leave the log of that bike out of it')
+    .option('--conflict', 'also the conflict measure of the answers', false)
+    .action(async (file: string, cause: string | undefined, options) => {
+      const { explain } = await import('../commands/explain.ts');
+      await line.done(
+        explain({ file, cause, ...options, rules: line.rules(), style: await line.style() }, line.io),
+      );
+    });
+
+  program
+    .command('interview')
+    .description('questions at the prompt → what to do first, and why')
+    .option('--bike <file>', 'bike sheet; earlier trials in its log count')
+    .option('--no-log', 'leave the log of that bike out of it')
+    .addOption(
+      new Option('--for <whom>', 'terse for a mechanic, plain words and help for a rider')
+        .choices(['mechanic', 'rider'])
+        .default('mechanic'),
+    )
+    .option('--save <file>', 'keep the case here')
+    .option('--resume [file]', 'go on with a saved case; without a file, with the interview kept last')
+    .option('--id <name>', 'name of the case')
+    .action(async (options) => {
+      const { interview } = await import('../commands/interview.ts');
+      const prompter = await line.prompter();
+      await line.done(
+        interview({ ...options, audience: options.for, rules: line.rules(), prompter }, line.io),
+      );
+    });
+
+  program
+    .command('report')
+    .description(
+      'a pit sheet to hand over: one page with the first change, its reasons, and its trial to fill in',
+    )
+    .argument('<case>', 'a case file, or -')
+    .addOption(formatOption(['html', 'markdown'], 'html'))
+    .option('--out <file>', 'write it here; without it, or with -, to standard output')
+    .option('--force', 'write over a file that is there', false)
+    .option('--bike <file>', 'bike sheet for a case that names none')
+    .action(async (file: string, options) => {
+      const { report } = await import('../commands/report.ts');
+      await line.done(report({ file, ...options, rules: line.rules() }, line.io));
+    });
+
+  program
+    .command('words')
+    .description('what a phrase of a rider could mean; or the glossary')
+    .argument('[said...]', 'the words, or with --list a term of the glossary')
+    .option('--list', 'explain the words of the trade', false)
+    .addOption(formatOption(['text', 'json'], 'text'))
+    .action(async (said: string[], options) => {
+      const { words } = await import('../commands/words.ts');
+      await line.done(words({ said, ...options, rules: line.rules(), style: await line.style() }, line.io));
+    });
+}
