@@ -9,6 +9,7 @@ import { runningLine, whereText, whyText } from '../report/interview-text.ts';
 import { paragraph } from '../report/wrap.ts';
 import type { Question } from '../rulebase/compiled.ts';
 import type { Desk } from './desk.ts';
+import { showRead } from './show-read.ts';
 import { explainWords } from './words-prompt.ts';
 
 export type Audience = 'mechanic' | 'rider';
@@ -58,10 +59,13 @@ export async function askQuestion(
       case 'finish':
         return { type: value };
       case 'why':
-        prompter.say(whyText(why(model, bench, state, question.id), question.safety, prompter.style));
+        await showRead(
+          prompter,
+          whyText(why(model, bench, state, question.id), question.safety, prompter.style),
+        );
         break;
       case 'help':
-        prompter.say(`${paragraph(question.help, prompter.style.width - 1, '  ')}\n`);
+        await showRead(prompter, `${paragraph(question.help, prompter.style.width - 1, '  ')}\n`);
         break;
       case 'words':
         await words();

@@ -30,6 +30,11 @@ export async function askOwnWords(
   const answers: CaseAnswer[] = [];
   if (readings.length === 0) tell('No phrase of that is known; the questions will find out.');
   for (const reading of readings.slice(0, MOST_OFFERED)) {
+    // What is denied bothers nobody: it neither leads the questions nor means opposite things.
+    if (reading.negated && (reading.ambiguous || reading.candidates.length === 0)) {
+      tell(`"${reading.text}" was denied: nothing of it to confirm.`);
+      continue;
+    }
     for (const id of [...reading.separates, ...reading.candidates.map((c) => c.question)]) {
       const index = desk.model.questionIndex.get(id);
       if (index !== undefined) topics.add(desk.rules.questions[index]!.topic);
@@ -40,9 +45,8 @@ export async function askOwnWords(
       );
       continue;
     }
-    if (answers.some((a) => reading.candidates.some((c) => c.question === a.question))) continue;
-    const confirmed = await offer(desk, prompter, reading, audience);
-    if (confirmed !== undefined) answers.push(confirmed);
+    const open = reading.candidates.filter((c) => !answers.some((a) => a.question === c.question));
+    answers.push(...(await offer(desk, prompter, { ...reading, candidates: open }, audience)));
   }
   return [
     { type: 'open', topics: [...topics], said },
@@ -50,27 +54,32 @@ export async function askOwnWords(
   ];
 }
 
-/** Shows what a reading could mean; undefined when none of it is meant. */
+/** Shows what a reading could mean, and what it could mean besides, until no more of it is meant. */
 async function offer(
   desk: Desk,
   prompter: Prompter,
   reading: Reading,
   audience: Audience,
-): Promise<CaseAnswer | undefined> {
-  if (reading.candidates.length === 0) return undefined;
-  const { value, sure }: { value: string; sure: Sure } = await prompter.ask({
-    head: `Said: "${reading.text}"${reading.negated ? ' (denied)' : ''}`,
-    message: 'Does it mean:',
-    choices: reading.candidates.map(({ question, answer }, i) => ({
-      value: String(i),
-      name: `${questionText(desk, question, audience)} → ${answerText(desk, question, answer)}`,
-    })),
-    actions: [{ key: 'n', value: 'none', name: 'none of these', answers: true }],
-    sure: 'sure',
-    terse: audience === 'mechanic',
-  });
-  const candidate = reading.candidates[Number(value)];
-  return candidate === undefined
-    ? undefined
-    : { question: candidate.question, answer: candidate.answer, sure };
+): Promise<CaseAnswer[]> {
+  const confirmed: CaseAnswer[] = [];
+  let { candidates } = reading;
+  while (candidates.length > 0) {
+    const first = confirmed.length === 0;
+    const { value, sure }: { value: string; sure: Sure } = await prompter.ask({
+      head: `Said: "${reading.text}"${reading.negated ? ' (denied)' : ''}`,
+      message: first ? 'Does it mean:' : 'And does it also mean:',
+      choices: candidates.map(({ question, answer }, i) => ({
+        value: String(i),
+        name: `${questionText(desk, question, audience)} → ${answerText(desk, question, answer)}`,
+      })),
+      actions: [{ key: 'n', value: 'none', name: first ? 'none of these' : 'nothing else', answers: true }],
+      sure: 'sure',
+      terse: audience === 'mechanic',
+    });
+    const candidate = candidates[Number(value)];
+    if (candidate === undefined) break;
+    confirmed.push({ question: candidate.question, answer: candidate.answer, sure });
+    candidates = candidates.filter((c) => c.question !== candidate.question);
+  }
+  return confirmed;
 }

@@ -1,6 +1,7 @@
 /** `?` at a prompt: first the words on the screen, then any other word. */
 import type { Prompter } from '../console/prompter.ts';
 import type { Desk } from './desk.ts';
+import { showRead } from './show-read.ts';
 
 /** More would push the question off the screen. */
 const MOST_TERMS = 4;
@@ -17,11 +18,12 @@ export function explainWords(desk: Desk, prompter: Prompter, texts: readonly str
     const here = told ? [] : termsIn(glossary, texts).slice(0, MOST_TERMS);
     told = true;
     if (here.length > 0) {
-      prompter.say(`${termsText(here, prompter.style)}  For any other word press ? again.\n`);
+      await showRead(prompter, `${termsText(here, prompter.style)}  For any other word press ? again.\n`);
       return;
     }
-    const word = (await prompter.text('Which word? (return alone lists them)')).trim();
-    prompter.say(
+    const word = (await prompter.text('Which word (return: all of them)?')).trim();
+    await showRead(
+      prompter,
       word === '' ? termNames(glossary, prompter.style) : glossaryText(glossary, word, prompter.style),
     );
   };

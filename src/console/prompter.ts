@@ -26,6 +26,8 @@ export interface Prompter {
   ask(asked: Asked): Promise<Chosen>;
   /** a line of free text; rejects with `Left` */
   text(message: string): Promise<string>;
+  /** how many rows the screen has now; undefined where nothing printed is drawn over or pushed away */
+  readonly rows?: number | undefined;
   /** anything printed between prompts */
   say(text: string): void;
   /** gives signals back to the system; without a terminal left it does not return */

@@ -28,6 +28,8 @@ export interface QuestionConfig extends Asked {
   readonly screen: () => Screen;
   /** called when the input ends before an answer; the library itself would wait for ever */
   readonly onClose: () => void;
+  /** told a function to call when the screen was resized, or belongs to the program again; gives one back that ends it */
+  readonly onRedraw?: (redraw: () => void) => () => void;
 }
 
 export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done) => {
@@ -39,7 +41,10 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
   const [ending, setEnding] = useState<string | undefined>(undefined);
   // The reader is closed after an answer too.
   const settled = useRef(false);
+  const drawn = useRef(0);
+  const [, setDrawn] = useState(0);
   useEffect((rl) => onClosed(rl, () => settled.current || config.onClose()), []);
+  useEffect(() => config.onRedraw?.(() => settled.current || setDrawn((drawn.current += 1))), []);
   const layout = layOut(config, screen, { active, typed, sure });
   const actions = layout.folded ? [HELP, ...config.actions] : config.actions;
   const finish = (value: string, shown: string): void => {

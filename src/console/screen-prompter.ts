@@ -6,6 +6,22 @@ import { questionPrompt } from './question-prompt.ts';
 import { textPrompt } from './text-prompt.ts';
 import { askThroughInquirer, type Context } from './through-inquirer.ts';
 
+/** A shell that stopped the program and lets it go on wrote over its prompt; a stop from elsewhere took the keys, too. */
+function watchScreen({ input, output }: Terminal, redraw: () => void): () => void {
+  const back = (): void => {
+    const { isTTY, setRawMode } = input as Partial<NodeJS.ReadStream>;
+    // Off first: Node remembers what it set, and would leave what the shell set since.
+    if (isTTY === true) for (const raw of [false, true]) setRawMode?.call(input, raw);
+    redraw();
+  };
+  output.on('resize', redraw);
+  process.on('SIGCONT', back);
+  return () => {
+    output.off('resize', redraw);
+    process.off('SIGCONT', back);
+  };
+}
+
 export function openScreenPrompter(terminal: Terminal, style: Style): Prompter {
   const { input, output } = terminal;
   let left: Leaving | undefined;
@@ -43,6 +59,7 @@ export function openScreenPrompter(terminal: Terminal, style: Style): Prompter {
             ...asked,
             screen: () => ({ style: styleNow(style, terminal), rows: output.rows ?? 24 }),
             onClose,
+            onRedraw: (redraw) => watchScreen(terminal, redraw),
           },
           context,
         ),
@@ -52,6 +69,9 @@ export function openScreenPrompter(terminal: Terminal, style: Style): Prompter {
         askThroughInquirer(textPrompt, { message, style: styleNow(style, terminal), onClose }, context),
       ),
     say: (text) => void output.write(text),
+    get rows() {
+      return output.rows;
+    },
     async close() {
       await endIfGone(input, left);
       unwatch();

@@ -214,9 +214,41 @@ describe('own words at the opening', () => {
     expect(read('harsh.yaml').answers).toEqual({});
     expect(prompter.shown).toContain('Said, but not confirmed');
   });
+  it('that are denied are told as denied, and lead nowhere', async () => {
+    const { prompter } = await hold(['t', { text: 'it never bucked me' }], { save: 'd.yaml' });
+    expect(prompter.shown).toContain('"bucked" was denied');
+    expect(prompter.shown).not.toContain('opposite');
+    expect(read('d.yaml').interview?.about).toBeUndefined();
+  });
+  it('of which one phrase means several things at once are confirmed one after the other', async () => {
+    const { prompter } = await hold(
+      ['t', { text: 'it packs down' }, { choose: 'front ride deeper' }, { choose: 'rear ride deeper' }, 'n'],
+      { save: 'p.yaml' },
+    );
+    expect(prompter.asked.slice(1, 4).map((asked) => asked.choices.length)).toEqual([3, 2, 1]);
+    expect(read('p.yaml').answers).toEqual({
+      'repeated-hits.depth@front': 'deeper',
+      'repeated-hits.depth@rear': 'deeper',
+    });
+  });
   it('that were not typed after all lead back to the list', async () => {
     const { prompter } = await hold(['t', { text: '  ' }, 'k']);
     expect(prompter.asked[1]!.message).toBe(prompter.asked[0]!.message);
+  });
+});
+
+describe('on a screen of a few rows', () => {
+  it('waits until what was asked for is read, before the question pushes it away', async () => {
+    const low = (rows: number): Scripted => {
+      const texts = { text: '' };
+      const base = scripted((asked, turn) => ['k', 'w', ...(rows < 20 ? [texts] : []), '1'][turn]);
+      return Object.defineProperty(base, 'rows', { value: rows });
+    };
+    for (const rows of [10, 40]) {
+      const prompter = low(rows);
+      await hold([], { save: `rows-${rows}.yaml` }, { prompter });
+      expect(Object.keys(read(`rows-${rows}.yaml`).answers)).toHaveLength(1);
+    }
   });
 });
 

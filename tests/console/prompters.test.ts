@@ -122,6 +122,36 @@ describe('a terminal that redraws', () => {
     input.write('i\u007f\u0004');
     await expect(text).rejects.toMatchObject({ how: 'end' });
   });
+  it('draws the question anew when the window is resized, and after the program was stopped for a while', async () => {
+    const input = new PassThrough();
+    const output = Object.assign(new PassThrough(), { columns: 80, rows: 24 });
+    let shown = '';
+    output.on('data', (chunk: Buffer) => (shown += chunk.toString()));
+    const prompter = await openPrompter({ input, output, env: { TERM: 'xterm' } }, PLAIN);
+    open.push(prompter);
+    const long = {
+      ...asked,
+      message: 'Which end is it that does this, as far as anybody can tell from here?',
+    };
+    const answer = prompter.ask(long);
+    await ready();
+    expect(shown).toContain(long.message);
+    expect(prompter.rows).toBe(24);
+    shown = '';
+    output.columns = 40;
+    output.emit('resize');
+    await ready();
+    expect(shown).toContain('Which end is it that does this, as far\n');
+    shown = '';
+    process.emit('SIGCONT');
+    await ready();
+    expect(shown).toContain('> 1 the front');
+    const listening = process.listenerCount('SIGCONT');
+    input.write('1');
+    await expect(answer).resolves.toMatchObject({ value: 'front' });
+    expect(process.listenerCount('SIGCONT')).toBeLessThan(listening);
+    expect(output.listenerCount('resize')).toBe(0);
+  });
 });
 
 describe('a terminal that only prints lines', () => {

@@ -45,6 +45,21 @@ describe('leaving an interview', () => {
     expect(await terminal.ended()).toBe(1);
     expect(kept()).toMatchObject([{ answers: TWO }]);
   });
+  it('by Ctrl-Z is only a pause: it goes on where it was', async () => {
+    const terminal = await twoAnswers();
+    terminal.type('\u001a');
+    const pid = await terminal.pid();
+    // The shell's part. A process of a terminal without a shell is not stopped by Ctrl-Z, but is told to go on all the
+    // same; several times, since nothing shows when Ctrl-Z was read.
+    for (let i = 0; i < 5; i++) {
+      await new Promise((resolve) => setTimeout(resolve, 100));
+      process.kill(pid, 'SIGCONT');
+    }
+    await terminal.see('Question 3');
+    await terminal.answer('2', 'Question 4');
+    await terminal.answer(KEYS.ctrlC, 'Kept 3 answers in');
+    expect(await terminal.ended()).toBe(130);
+  });
   it.each([
     ['SIGINT', 130],
     ['SIGTERM', 130],
