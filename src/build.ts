@@ -1,6 +1,6 @@
 /** After the compiler: compiles the built-in pack once, so that no start pays for reading YAML, nor for what follows from the rules. */
 import { mkdirSync, statSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { physicsOf } from './advice/physics.ts';
 import { workOut } from './casework/work-out.ts';
 import { BUILT, STAMP, type BuiltInStamp } from './commands/built-in.ts';
@@ -35,6 +35,10 @@ if (rules === undefined) {
       const { size, mtimeMs } = statSync(join(folder, path));
       return [path, size, mtimeMs];
     }),
+    folders: [...new Set(files.map((path) => dirname(path)))].map((path) => [
+      path,
+      statSync(join(folder, path)).mtimeMs,
+    ]),
   };
   writeFileSync(STAMP, JSON.stringify(stamp));
   await import('./build-quick.ts');

@@ -10,6 +10,7 @@ export interface BuiltInStamp {
   readonly packName: string;
   readonly packVersion: string;
   readonly files: readonly (readonly [path: string, size: number, mtimeMs: number])[];
+  readonly folders: readonly (readonly [path: string, mtimeMs: number])[];
 }
 
 export const BUILT = join(ROOT, 'dist', 'rules');
@@ -26,17 +27,23 @@ export function readStamp(): BuiltInStamp {
  */
 export function digestNow(stamp: BuiltInStamp): string {
   const folder = basePackFolder();
-  const pack = findPack(folder, folder);
-  const unpacked = statSync(STAMP).mtimeMs;
-  const rules = pack.files.filter((file) => !isChecks(file));
-  const untouched =
-    rules.length === stamp.files.length &&
-    stamp.files.every(([file, size, mtime], i) => {
-      if (file !== rules[i]) return false;
-      const now = statSync(join(folder, file));
-      return now.size === size && (now.mtimeMs === mtime || now.mtimeMs === unpacked);
-    });
-  return untouched ? stamp.digest : digestOf([pack], VERSION);
+  let unpacked: number | undefined;
+  const untouched = stamp.files.every(([file, size, mtime]) => {
+    const now = statSync(join(folder, file));
+    return (
+      now.size === size && (now.mtimeMs === mtime || now.mtimeMs === (unpacked ??= statSync(STAMP).mtimeMs))
+    );
+  });
+  return untouched && holdsTheSame(stamp, folder)
+    ? stamp.digest
+    : digestOf([findPack(folder, folder)], VERSION);
+}
+
+/** A folder's own date tells that no file came or went; where it is another, its files are listed. */
+function holdsTheSame(stamp: BuiltInStamp, folder: string): boolean {
+  if (stamp.folders.every(([path, mtime]) => statSync(join(folder, path)).mtimeMs === mtime)) return true;
+  const rules = findPack(folder, folder).files.filter((file) => !isChecks(file));
+  return rules.length === stamp.files.length && stamp.files.every(([file], i) => file === rules[i]);
 }
 
 /** What `earshot --version` prints: the program, and which rules it goes by. */
