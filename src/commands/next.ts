@@ -4,7 +4,7 @@ import type { BikeSheet } from '../bike/sheet.ts';
 import { standsOf } from '../bike/stands.ts';
 import { shownValue, type Entry } from '../logbook/entry.ts';
 import type { Standings } from '../logbook/replay.ts';
-import { nextText, type Outlook } from '../report/next-text.ts';
+import { nextText, type NextThing, type Outlook } from '../report/next-text.ts';
 import type { Style } from '../report/style.ts';
 import type { Trial } from '../trials/trial.ts';
 import { openDesk } from './desk.ts';
@@ -12,6 +12,7 @@ import { EXIT, type ExitCode, type Io } from './io.ts';
 import { keptInterview } from './kept-interviews.ts';
 import { openThings, restThing } from './next-thing.ts';
 import { openBike, refusing } from './open-bike.ts';
+import { quoted } from './quoted.ts';
 import { openOnes, trialsOf } from './trial-shelf.ts';
 
 export interface NextOptions {
@@ -49,7 +50,7 @@ export async function next(options: NextOptions, io: Io): Promise<ExitCode> {
     const good = onMakersSheet(bike.sheet) ?? null;
     return {
       bike: bike.sheet.name ?? bike.sheet.id,
-      next: open[0] ?? restThing(options.bike, keptLast(entries), good === true),
+      next: withPacks(open[0] ?? restThing(options.bike, keptLast(entries), good === true), options.rules),
       stands: withMaker(bike.sheet),
       onMakersSheet: good,
       open: open.slice(1).map((thing) => thing.do),
@@ -66,6 +67,13 @@ export async function next(options: NextOptions, io: Io): Promise<ExitCode> {
 function lastJudged(entries: readonly Entry[], trials: readonly Trial[]): Trial | undefined {
   const id = entries.at(-1)?.trial;
   return trials.find((trial) => trial.id === id && trial.verdict !== undefined);
+}
+
+/** What was asked and answered with further packs goes on with them; a trial that is ridden has no need of rules. */
+function withPacks(thing: NextThing, rules: readonly string[]): NextThing {
+  if (thing.command === undefined || !/^earshot (?:interview|diagnose|trial plan) /.test(thing.command))
+    return thing;
+  return { ...thing, command: `${thing.command}${rules.map((pack) => ` --rules ${quoted(pack)}`).join('')}` };
 }
 
 /** Of several results of one trial one that was kept is enough. */

@@ -3,6 +3,7 @@ import type { Stand } from '../bike/stands.ts';
 import { shownValue, type Entry } from '../logbook/entry.ts';
 import type { Difference, Standings } from '../logbook/replay.ts';
 import { columns, page } from './columns.ts';
+import { printableLines } from './foreign-text.ts';
 import type { Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 
@@ -84,7 +85,9 @@ export function entryLines(entry: Entry, style: Style): string[] {
   if (entry.trial !== undefined) said.push(`trial ${entry.trial}`);
   if (entry.clockWentBack === true) said.push('the clock stood before the entry above');
   const indent = ' '.repeat(LEAD);
-  return said.map((line, i) => paragraph(line, style.width, i === 0 ? head.padEnd(LEAD) : indent, indent));
+  return said.map((line, i) =>
+    paragraph(printableLines(line), style.width, i === 0 ? head.padEnd(LEAD) : indent, indent),
+  );
 }
 
 /**

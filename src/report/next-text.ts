@@ -1,5 +1,6 @@
 /** Where a bike stands and what to do next: first the one thing, then why, then the rest. */
 import { shownValue } from '../logbook/entry.ts';
+import { printableLines } from './foreign-text.ts';
 import { toAscii, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 
@@ -44,7 +45,7 @@ export interface Outlook {
 }
 
 export function nextText(outlook: Outlook, style: Style): string {
-  const lines: string[] = [style.strong(paragraph(outlook.next.do, style.width))];
+  const lines: string[] = [style.strong(paragraph(printableLines(outlook.next.do), style.width))];
   const put = (text: string, lead = '  - '): void =>
     void lines.push(paragraph(text, style.width, lead, ' '.repeat(lead.length)));
   const head = (text: string): void => void lines.push('', style.strong(text));
@@ -63,9 +64,9 @@ export function nextText(outlook: Outlook, style: Style): string {
     put(rest.map(({ setting, value, unit }) => `${setting} ${shownValue(value, unit)}`).join(', '));
   if (outlook.onMakersSheet === true) put("every knob stands where the maker's sheet starts");
   if (outlook.open.length > 0) head('Open');
-  for (const one of outlook.open) put(one);
+  for (const one of outlook.open) put(printableLines(one));
   if (outlook.done.length > 0) head('Done last');
-  for (const one of outlook.done) put(one);
+  for (const one of outlook.done) put(printableLines(one));
   const text = `${lines.join('\n')}\n`;
   return style.unicode ? text : toAscii(text);
 }

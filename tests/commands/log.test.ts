@@ -102,6 +102,29 @@ it('says once what an undo takes back, and why when there is a reason', async ()
   expect(why).toMatch(/because: harsh\n +takes back entry 4\n/);
 });
 
+it('prints nothing of a reason or a note that moves the cursor', async () => {
+  await earshot('log', 'note', 'a\u001b[31mb', '--bike', 'b.yaml');
+  const change = [
+    'log',
+    'change',
+    'front.rebound.low+1',
+    '--bike',
+    'b.yaml',
+    '--reason',
+    'c\u202ed\u001b[2J',
+  ];
+  const told = [
+    await earshot(...change),
+    await earshot('log', '--bike', 'b.yaml'),
+    await earshot('next', '--bike', 'b.yaml'),
+  ];
+  for (const { code, out } of told) {
+    expect(code).toBe(0);
+    expect(out).not.toMatch(/(?!\n)[\p{Cc}\u202e]/u);
+  }
+  expect((await entries())[0]).toMatchObject({ reason: 'a\u001b[31mb' });
+});
+
 it('tells what differs, leaving out what was only counted', async () => {
   await earshot('log', 'change', 'front.rebound.low+2', '--bike', 'b.yaml');
   const diff = (...days: string[]): Promise<Ran> => earshot('log', 'diff', ...days, '--bike', 'b.yaml');

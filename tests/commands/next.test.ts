@@ -2,6 +2,7 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { stringify } from 'yaml';
+import { ROOT } from '../../src/commands/root.ts';
 import { openLog } from '../../src/logbook/log.ts';
 import { workshop, type Workshop } from '../story/place.ts';
 
@@ -63,6 +64,14 @@ describe('next', () => {
     const shop = workshop();
     const path = kept(shop, 'ended', { complaint: 'rows', 'hit-pattern': 'row' }, { finished: true });
     expect((await next(shop)).next.command).not.toBe(`earshot interview --resume ${path}`);
+  });
+
+  it('goes on with the packs it was asked with', async () => {
+    const shop = workshop();
+    kept(shop, 'broken-off', { 'safety.noise': 'none' });
+    const pack = join(ROOT, 'examples/packs/night-ride');
+    const { next: found } = await shop.json('--rules', pack, 'next', '--bike', 'bike.yaml');
+    expect(found.command).toMatch(new RegExp(`^earshot interview --resume .* --rules ${pack}$`));
   });
 
   it('takes no notice of an interview about another bike', async () => {
