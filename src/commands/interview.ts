@@ -85,7 +85,8 @@ async function farewell(
   } else if (path === undefined) io.err('\nNothing was answered, so nothing was kept.\n');
   else if (how === undefined) {
     io.err(`\nThe answers are in ${shown}\nAll of it: earshot diagnose ${shown} --full${bike}${packs}\n`);
-    if (typeof state.bike === 'string')
+    // A bike that must not be ridden has nothing to try.
+    if (typeof state.bike === 'string' && state.ended !== 'danger')
       io.err(`${whatNext(shellPath(state.bike, io), path, shown, io)}${packs}\n`);
   } else io.err(`\nKept ${count} in ${shown}\nGo on with: earshot interview --resume ${shown}${again}\n`);
   if (how === undefined) return keeper.elsewhere ? EXIT.some : EXIT.done;

@@ -87,8 +87,12 @@ function writeCache(file: string, rules: CompiledRules): void {
     writeFileSync(aside, `${checksum(body)}\n${body}`);
     renameSync(aside, file);
   } catch {
-    // A cache that cannot be written only costs time.
-    rmSync(aside, { force: true });
+    // A cache that cannot be written only costs time. Nothing can be removed either where a file is in the way.
+    try {
+      rmSync(aside, { force: true });
+    } catch {
+      return;
+    }
   }
 }
 

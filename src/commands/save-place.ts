@@ -5,6 +5,7 @@ import { logHome } from '../logbook/home.ts';
 import { makeFolders } from '../logbook/make-folders.ts';
 import { Refusal, type Io } from './io.ts';
 import type { Place } from './keeper.ts';
+import { quoted } from './quoted.ts';
 import { realpath, reasonOf, writeAside } from './save-case.ts';
 
 /**
@@ -20,7 +21,7 @@ export function checkSave(path: string, shown: string, resumed: string | undefin
   const ours = resumed !== undefined && realpath(resumed) === realpath(path);
   if (found !== undefined && found.size > 0 && !ours)
     throw new Refusal(
-      `${shown}: this file exists already. Choose another name, or go on with it: --resume ${shown} --save ${shown}`,
+      `${shown}: this file exists already. Choose another name, or go on with it: earshot interview --resume ${quoted(shown)} --save ${quoted(shown)}`,
     );
   try {
     makeFolders(dirname(path));

@@ -439,6 +439,14 @@ describe('what to do after an interview about a bike', () => {
     );
     expect(read('own case.yaml').interview).toEqual({ finished: true });
   });
+  it('is no trial when the bike must not be ridden', async () => {
+    const { err } = await hold(['k', { choose: 'at the front' }, { choose: 'end here' }], {
+      ...bike,
+      save: 'stop.yaml',
+    });
+    expect(err).toContain('earshot diagnose stop.yaml');
+    expect(err).not.toMatch(/trial plan|earshot next/);
+  });
   it('is asked on when it is taken up again, and then it is not finished any more', async () => {
     await hold(['k', '1', '1', 'f'], { save: 'f.yaml' });
     await hold(['1'], { resume: 'f.yaml', save: 'f.yaml' });
