@@ -17,6 +17,15 @@ export function wholeNumber(text: string): number {
   return value;
 }
 
+/** More threads than any machine at a track has help nobody. */
+const MOST_JOBS = 64;
+
+export function jobs(text: string): number {
+  const value = wholeNumber(text);
+  if (value > MOST_JOBS) throw new InvalidArgumentError(`Write at most ${MOST_JOBS}.`);
+  return value;
+}
+
 export function degrees(text: string): number {
   const value = Number(text);
   if (text.trim() === '' || !(value >= -40 && value <= 150))

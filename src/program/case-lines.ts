@@ -1,6 +1,6 @@
 /** The lines on cases: diagnose, explain, interview, report, and what a rider's words mean. */
 import { Option, type Command } from 'commander';
-import { formatOption } from './arguments.ts';
+import { formatOption, jobs } from './arguments.ts';
 import type { Line } from './line.ts';
 
 export function addCaseLines(program: Command, line: Line): void {
@@ -14,6 +14,7 @@ export function addCaseLines(program: Command, line: Line): void {
     .option('--full', 'everything: evidence, all candidates, every caution', false)
     .option('--next', 'ndjson, csv: rank the open questions too', false)
     .option('--explain', 'ndjson: the effect of every answer too', false)
+    .option('--jobs <n>', 'ndjson, csv: threads for long inputs; the output is the same', jobs, 1)
     .action(async (files: string[], options) => {
       const { diagnose } = await import('../commands/diagnose.ts');
       await line.done(
