@@ -6,6 +6,7 @@
  * exactly; only what is left over, tosses and hits of each strength, goes into the next estimate.
  */
 import { groupLikelihood, priorOf, type Evidence } from '../diagnosis/belief.ts';
+import { classProbabilities, posteriorOf } from '../diagnosis/overlap.ts';
 import { marginals } from '../diagnosis/hypotheses.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { GroupFactor } from '../diagnosis/weigh.ts';
@@ -64,9 +65,9 @@ export interface Seen {
   }[];
 }
 
-/** A group's answers: what they say of each of its classes, and how far they can be trusted in each. */
+/** A group's answers: what they say of each of its classes, and for each answer, the chance in each that it is genuine. */
 interface Told extends GroupFactor {
-  readonly trust: Float64Array;
+  readonly genuine: readonly Float64Array[];
 }
 
 /** A reader of observations under one model; priors of bikes are kept between them. */
@@ -74,6 +75,7 @@ export function observer(model: Model): (o: Observation) => Seen {
   const { space, rules } = model;
   const priors = new Map<Bench, { weights: Float64Array; causes: Float64Array; mass: number }>();
   const buffer = new Float64Array(space.size);
+  const containing = new Float64Array(space.size);
   const spare = new Float64Array(space.causes);
   const normal = (weights: Float64Array): { causes: Float64Array; total: number } => {
     const causes = marginals(space, weights, model.scratch, new Float64Array(space.causes));
@@ -101,8 +103,17 @@ export function observer(model: Model): (o: Observation) => Seen {
     const { doubt } = model.groups[g]!;
     const { trusted, wrong } = groupLikelihood(model, g, answers);
     const factor = trusted.map((t) => (1 - doubt) * t + doubt * wrong);
-    const trust = trusted.map((t, c) => ((1 - doubt) * t) / factor[c]!);
-    const made = { group: g, factor, trust };
+    const genuine = answers.map(({ question, answer, sure }) => {
+      const { answers: all, how } = rules.questions[question]!;
+      const m = all.length;
+      const slip = rules.numbers.slip[how];
+      const table = model.groups[g]!.table(question);
+      return trusted.map((t, c) => {
+        const p = table[c * m + answer]!;
+        return (((1 - doubt) * t) / factor[c]!) * ((sure * (p - slip / m)) / (sure * p + (1 - sure) / m));
+      });
+    });
+    const made = { group: g, factor, genuine };
     if (key >= 0) told.set(key, made);
     return made;
   };
@@ -113,24 +124,16 @@ export function observer(model: Model): (o: Observation) => Seen {
     const shift = model.weigh(prior?.weights ?? start!, said, weights, spare);
     for (let h = 0; h < weights.length; h++) weights[h]! *= outcomes[h]!;
     const { causes, total } = normal(weights);
+    for (let h = 0; h < weights.length; h++) weights[h]! /= total;
+    const posterior = posteriorOf(model, { weights, causes }, containing);
     const genuine = [...groups.values()].flatMap((answers, i) => {
-      const { group: g, trust } = said[i]!;
-      const group = model.groups[g]!;
-      const classOf = group.classOf();
-      const share = new Float64Array(group.classes.sets.length);
-      for (let h = 0; h < weights.length; h++) share[classOf[h]!]! += weights[h]!;
-      for (let c = 0; c < share.length; c++) share[c]! *= trust[c]! / total;
-      return answers.map(({ question, answer, sure }) => {
-        const q = rules.questions[question]!;
-        const m = q.answers.length;
-        const slip = rules.numbers.slip[q.how];
-        const table = group.table(question);
-        const byClass = share.map((s, c) => {
-          const p = table[c * m + answer]!;
-          return (s * sure * (p - slip / m)) / (sure * p + (1 - sure) / m);
-        });
-        return { question, answer, byClass };
-      });
+      const { group: g, genuine: shares } = said[i]!;
+      const classes = classProbabilities(model.groups[g]!, posterior);
+      return answers.map(({ question, answer }, j) => ({
+        question,
+        answer,
+        byClass: product(classes, shares[j]!),
+      }));
     });
     return {
       causes: prior === undefined ? undefined : { before: prior.causes, after: causes },
@@ -143,6 +146,7 @@ export function observer(model: Model): (o: Observation) => Seen {
 /**
  * Genuine answers of one question → tosses and hits of its strengths, added to `into`.
  * @param values the strengths as they stand
+ * @param least weight below which a set of causes is not followed
  */
 export function countAnswers(
   model: Model,
@@ -150,6 +154,7 @@ export function countAnswers(
   values: readonly number[],
   { question, answer, byClass }: Seen['genuine'][number],
   into: Counts,
+  least = NEGLIGIBLE,
 ): void {
   const { space, rules, groups, groupOf } = model;
   const q = rules.questions[question]!;
@@ -160,7 +165,7 @@ export function countAnswers(
   const noticed = new Float64Array(q.answers.length);
   for (let c = 0; c < classes.length; c++) {
     const weight = byClass[c]!;
-    if (weight < NEGLIGIBLE) continue;
+    if (weight < least) continue;
     for (let a = 0; a < miss.length; a++) miss[a] = a === q.default ? 1 : 1 - q.base[a]!;
     for (let h = classes[c]!; h > 0; h = space.parent[h]!)
       for (const { sign, strength } of links.get(space.last[h]!) ?? []) miss[sign]! *= 1 - values[strength]!;
@@ -175,6 +180,12 @@ export function countAnswers(
     for (let h = classes[c]!; h > 0; h = space.parent[h]!)
       for (const { sign, strength } of links.get(space.last[h]!) ?? []) add(sign, strength);
   }
+}
+
+function product(a: Float64Array, b: Float64Array): Float64Array {
+  const out = new Float64Array(a.length);
+  for (let i = 0; i < out.length; i++) out[i] = a[i]! * b[i]!;
+  return out;
 }
 
 function massOf(weights: Float64Array): number {

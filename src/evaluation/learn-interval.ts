@@ -12,6 +12,9 @@ import { countAnswers, observer, type Counts, type Seen, type StrengthTable } fr
 import type { PriorRule } from './learn-fit.ts';
 import type { Observation } from './learn-observe.ts';
 
+/** In one case's own score, sets of causes less likely than this are left out: they hardly turn it, and are thousands. */
+const FAINT = 1e-5;
+
 export interface Spreads {
   /** standard deviation of each log odds */
   readonly strength: Float64Array;
@@ -39,7 +42,7 @@ export function spreads(
     const s = read(o);
     own.tosses.fill(0);
     own.hits.fill(0);
-    for (const g of s.genuine) countAnswers(model, table, values, g, own);
+    for (const g of s.genuine) countAnswers(model, table, values, g, own, FAINT);
     const score: { at: number; slope: number }[] = [];
     for (let k = 0; k < n; k++) {
       if (own.tosses[k] === 0) continue;

@@ -1,8 +1,9 @@
 /**
  * Logged cases → what they say about the causes and the answers.
  *
- * Each round of a case whose change was ridden is one observation. What the trials say about the bike before them does
- * not depend on any strength that is learned, so it is worked out once.
+ * Each round with an answer is one observation, also where nothing was ridden after it: bikes that were left alone are
+ * part of how common a cause is. What the trials say about the bike before them does not depend on any strength that is
+ * learned, so it is worked out once.
  */
 import type { Bench } from '../advice/bench.ts';
 import type { Case, CaseResult, Round } from '../casework/case.ts';
@@ -35,8 +36,9 @@ export interface Observation {
 
 export interface Observed {
   readonly observations: readonly Observation[];
-  /** cases that stand behind them, and cases left out because no change of theirs was ridden that the rules know */
+  /** cases that stand behind them, those of them with a ridden change that the rules know, and cases with no answer */
   readonly cases: number;
+  readonly ridden: number;
   readonly leftOut: number;
 }
 
@@ -44,14 +46,17 @@ export function observe(model: Model, logged: readonly Logged[]): Observed {
   const observations: Observation[] = [];
   const likelihoods = new Map<Bench, Map<string, Float64Array>>();
   let cases = 0;
+  let ridden = 0;
   for (const { kase, bench } of logged) {
     const before = observations.length;
     let start: Float64Array | undefined;
+    let rode = false;
     const rounds = [...kase.earlier, kase];
     for (const round of rounds) {
       const { evidence } = hear(model, round.answers, bench.fact);
       const trials = placed(model, bench, round);
-      if (trials.length > 0 && evidence.length > 0)
+      rode ||= trials.length > 0 && evidence.length > 0;
+      if (evidence.length > 0)
         observations.push({
           bench: start === undefined ? bench : undefined,
           start,
@@ -64,8 +69,11 @@ export function observe(model: Model, logged: readonly Logged[]): Observed {
       start = weights;
     }
     if (observations.length > before) cases++;
+    if (rode) ridden++;
   }
-  return { observations, cases, leftOut: logged.length - cases };
+  // Outcomes are what teaches; answers alone would only confirm what is believed of them.
+  if (ridden === 0) return { observations: [], cases: 0, ridden, leftOut: logged.length };
+  return { observations, cases, ridden, leftOut: logged.length - cases };
 }
 
 interface Trial {

@@ -43,7 +43,11 @@ export interface Estimate {
 export interface Learned {
   readonly weight: number;
   readonly cases: number;
+  /** cases with a ridden change */
+  readonly ridden: number;
   readonly leftOut: number;
+  /** whether enough bikes were left alone for the log to say how common a cause is */
+  readonly whole: boolean;
   readonly rounds: number;
   readonly settled: boolean;
   readonly strengths: readonly (Estimate & { readonly strength: Strength })[];
@@ -56,15 +60,22 @@ const LUCK = 0.05;
 /** What a word that the cases contradict still counts for, in cases. */
 const FREED = 2;
 
+/**
+ * A log in which fewer were left alone says nothing of how common a cause is: nearly everyone's bike had something
+ * changed, so every cause looks more common than it is (judgement; of made-up riders some four in ten are left alone).
+ */
+const LEFT_ALONE = 0.1;
+
 type Firm = readonly boolean[];
 
 export function learn(model: Model, logged: readonly Logged[], options: LearnOptions): Learned {
-  const { observations, cases, leftOut } = observe(model, logged);
+  const { observations, cases, ridden, leftOut } = observe(model, logged);
   const strengths = strengthsOf(model.rules);
   const rules = priorRules(model);
   const table = strengthTable(model, strengths);
   const task: Task = { pack: model, strengths, rules, observations, table };
   const { weight } = options;
+  const whole = cases - ridden >= LEFT_ALONE * cases;
   const answered = strengths.map((s) => observations.filter((o) => answers(model, s, o)).length);
   const first = observations.filter((o) => o.bench !== undefined).length;
   /** Strengths, then priors: which ones' words the fit contradicts beyond luck. */
@@ -103,7 +114,7 @@ export function learn(model: Model, logged: readonly Logged[], options: LearnOpt
           (sum, c) => sum + fit.seen.reduce((n, s) => n + (s.causes?.after[c] ?? 0), 0),
           0,
         ),
-        enough: first >= weight && first > 0,
+        enough: whole && first >= weight && first > 0,
       })),
     ];
     return { ...result, estimates };
@@ -130,7 +141,9 @@ export function learn(model: Model, logged: readonly Logged[], options: LearnOpt
   return {
     weight,
     cases,
+    ridden,
     leftOut,
+    whole,
     rounds: now.rounds,
     settled: now.settled,
     strengths: strengths.map((strength, k) => ({ strength, ...estimates[k]! })),

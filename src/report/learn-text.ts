@@ -16,13 +16,27 @@ export function learnText(
   full: boolean,
   style: Style,
 ): string {
-  const { cases, leftOut, weight, rounds, settled, strengths, priors } = learned;
+  const { cases, ridden, leftOut, whole, weight, rounds, settled, strengths, priors } = learned;
   const lines = [
     paragraph(
-      `${cases} ${cases === 1 ? 'case' : 'cases'} with a ridden change${leftOut === 0 ? '' : `; ${leftOut} without one left out`}. The pack's words count for ${weight} cases each.`,
+      `${cases} ${cases === 1 ? 'case' : 'cases'}, ${ridden} with a ridden change${leftOut === 0 ? '' : `; ${leftOut} left out`}. The pack's words count for ${weight} cases each.`,
       style.width,
     ),
   ];
+  if (cases === 0)
+    lines.push(
+      paragraph(
+        'Nothing to learn from: no case has both an answer and a ridden change of the rules.',
+        style.width,
+      ),
+    );
+  else if (!whole)
+    lines.push(
+      paragraph(
+        `No prior moves: ${cases - ridden} of these bikes ${cases - ridden === 1 ? 'was' : 'were'} left as ${cases - ridden === 1 ? 'it was' : 'they were'}, and among changed bikes alone every cause looks more common than it is. Log every interview, also those that end with nothing to do.`,
+        style.width,
+      ),
+    );
   if (!settled)
     lines.push(paragraph(`Not settled after ${rounds} rounds; the numbers may still move.`, style.width));
   const name = (kind: 'strength' | 'prior', index: number): string =>
@@ -88,11 +102,13 @@ export function learnData(rules: CompiledRules, learned: Learned, moved: readonl
     behind: e.behind,
     moves: words.get(`${kind} ${index}`) ?? null,
   });
-  const { cases, leftOut, weight, rounds, settled } = learned;
+  const { cases, ridden, leftOut, whole, weight, rounds, settled } = learned;
   return {
     format: 1,
     cases,
+    ridden,
     leftOut,
+    whole,
     weight,
     rounds,
     settled,

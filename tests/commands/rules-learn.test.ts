@@ -127,7 +127,7 @@ describe('rules learn LOG', () => {
     const ran = await earshot(['rules', 'learn', broken]);
     expect(ran.code).toBe(1);
     expect(ran.err).toContain('broken.ndjson:6');
-    expect(ran.out).toContain('5 cases with a ridden change');
+    expect(ran.out).toContain('5 cases, 5 with a ridden change');
   });
 
   it('takes the trials of a log with the answers of the interview before them', async () => {

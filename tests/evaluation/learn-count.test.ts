@@ -80,9 +80,13 @@ describe('expected counts', () => {
 });
 
 describe('observations', () => {
-  it('take each round whose change was ridden, and learn priors from the first alone', () => {
+  it('take each round with an answer, and learn priors from the first alone', () => {
     const { answers, results } = one!;
-    const { observations, cases: behind } = observe(model, [
+    const {
+      observations,
+      cases: behind,
+      ridden,
+    } = observe(model, [
       {
         kase: {
           ...one!,
@@ -94,7 +98,7 @@ describe('observations', () => {
         bench,
       },
     ]);
-    expect(observations.map((o) => o.bench !== undefined)).toEqual([true, false]);
-    expect(behind).toBe(1);
+    expect(observations.map((o) => o.bench !== undefined)).toEqual([true, false, false]);
+    expect([behind, ridden]).toEqual([1, 1]);
   });
 });

@@ -42,13 +42,17 @@ function pick<T>(list: readonly T[], chance: (x: T) => number, random: Random): 
   return list.at(-1)!;
 }
 
-/** @param truthRules what riders really follow; the cases are read later under the pack's own rules */
+/**
+ * @param truthRules what riders really follow; the cases are read later under the pack's own rules
+ * @param left share of bikes on which nothing was ridden, whatever was off
+ */
 export function madeLogs(
   truthRules: CompiledRules,
   reading: { readonly bench: Bench },
   count: number,
   random: Random,
   asked = 0.8,
+  left = 0,
 ): Logged[] {
   const model: Model = buildModel(truthRules);
   const bench = makeBench(model);
@@ -74,7 +78,10 @@ export function madeLogs(
     const kase: Case = {
       id: `made-${i}`,
       answers,
-      results: [{ change: truthRules.adjustments[index]!.id, outcome, kept: outcome === 'better' }],
+      results:
+        left > 0 && random() < left
+          ? []
+          : [{ change: truthRules.adjustments[index]!.id, outcome, kept: outcome === 'better' }],
       earlier: [],
     };
     return { kase, bench: reading.bench };

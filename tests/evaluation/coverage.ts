@@ -1,0 +1,44 @@
+/** How often learned intervals hold the strength that riders really followed, over many made-up logs. */
+import { makeBench } from '../../src/advice/bench.ts';
+import { buildModel } from '../../src/diagnosis/model.ts';
+import { learn, PACK_WEIGHT, type Learned } from '../../src/evaluation/learn.ts';
+import { seeded } from '../../src/evaluation/riders.ts';
+import { rulesOf } from '../support/compile-text.ts';
+import { WORKSHOP } from '../support/workshop-rules.ts';
+import { drawnRules, madeLogs } from './made-logs.ts';
+
+export interface Coverage {
+  /** intervals of strengths, and those that held the real one */
+  readonly all: number;
+  readonly within: number;
+  /** logs of riders who follow the pack's own words, and those by which any word moved */
+  readonly plain: number;
+  readonly moved: number;
+}
+
+/** @param cases in each log; a fifth of the bikes are left as they were */
+export function coverage(cases: number, logs: number): Coverage {
+  const rules = rulesOf({ 'rules.yaml': WORKSHOP });
+  const model = buildModel(rules);
+  const bench = makeBench(model);
+  const study = (truth: typeof rules, seed: number): Learned =>
+    learn(model, madeLogs(truth, { bench }, cases, seeded(seed), 0.8, 0.2), {
+      weight: PACK_WEIGHT,
+      mostRounds: 200,
+      progress: () => {},
+    });
+  let all = 0;
+  let within = 0;
+  let moved = 0;
+  for (let log = 1; log <= logs; log++) {
+    const { rules: truth, values } = drawnRules(rules, PACK_WEIGHT, seeded(log / (2 * logs + 1)));
+    for (const { strength, low, high } of study(truth, log / (2 * logs + 2)).strengths) {
+      const real = values.get(strength.id)!;
+      all++;
+      if (low <= real && real <= high) within++;
+    }
+    const { strengths, priors } = study(rules, log / (2 * logs + 3));
+    if ([...strengths, ...priors].some((e) => e.firm)) moved++;
+  }
+  return { all, within, plain: logs, moved };
+}
