@@ -2,7 +2,7 @@
 // CommonJS, because that starts sooner. The program starts from one file with its compiled form beside it; where the
 // build has not made one, from its modules.
 'use strict';
-const { readFileSync, writeFileSync } = require('node:fs');
+const { existsSync, readFileSync, writeFileSync } = require('node:fs');
 const { dirname, join } = require('node:path');
 const { Script } = require('node:vm');
 
@@ -30,5 +30,9 @@ function quick(source) {
 }
 
 const source = read(file, 'latin1');
-if (source === undefined) import('../dist/main.js').then(({ main }) => main());
-else quick(source).main();
+if (source !== undefined) quick(source).main();
+else if (existsSync(join(__dirname, '../dist/main.js'))) import('../dist/main.js').then(({ main }) => main());
+else {
+  process.stderr.write('earshot is not built yet. In its folder: npm ci, or npm run build.\n');
+  process.exitCode = 2;
+}

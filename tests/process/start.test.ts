@@ -3,7 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { readFileSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { builtTree, type Tree } from './built-tree.ts';
+import { builtTree, copyTree, type Tree } from './built-tree.ts';
 
 let tree: Tree;
 beforeAll(() => {
@@ -51,6 +51,17 @@ describe('the start of the program', () => {
     rmSync(file);
     expect(lines.map((line) => earshot(...line))).toEqual(quick);
   }, 120_000);
+  it('says what to do where nothing was built', () => {
+    const bare = copyTree();
+    const { status, stderr } = spawnSync(process.execPath, [join(bare.folder, 'bin/earshot.js')], {
+      encoding: 'utf8',
+    });
+    bare.remove();
+    expect({ status, stderr }).toEqual({
+      status: 2,
+      stderr: 'earshot is not built yet. In its folder: npm ci, or npm run build.\n',
+    });
+  });
   it('sees an edited rule at once, whatever its date says', () => {
     const rule = join(tree.folder, 'rules/base/pack.yaml');
     writeFileSync(rule, readFileSync(rule, 'utf8').replace('minutes-floor: 0.3', 'minutes-floor: 0.4'));
