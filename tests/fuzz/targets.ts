@@ -150,6 +150,21 @@ export const targets: readonly Target[] = [
     },
   },
   {
+    name: 'broken logs to learn from',
+    share: 2,
+    make(roll) {
+      const outcomes = ['better', 'same', 'worse', 'great', ''];
+      const stdin = Array.from({ length: 1 + below(roll, 4) }, (): string => {
+        const change = pick(roll, ['front.rebound.high+2', 'rear.spring-5psi', 'front.rebound.low+0', 'x']);
+        const record: unknown = JSON.parse(pick(roll, batch));
+        const results = [{ change, outcome: pick(roll, outcomes), kept: roll() < 0.5 }];
+        const logged = { ...(record as object), results };
+        return JSON.stringify(roll() < 0.3 ? mutateData(roll, logged) : logged) ?? '';
+      }).join('\n');
+      return { argv: ['rules', 'learn', '-', '--format', pick(roll, ['text', 'json'])], stdin };
+    },
+  },
+  {
     name: 'odd command lines',
     share: 10,
     make(roll, here) {
