@@ -92,6 +92,13 @@ function frontShare(sheet: BikeSheet, linkages: Record<End, Linkage>, mass: numb
   return RIDER.frontShare;
 }
 
+/**
+ * With less sag than this, as a share of the stroke or of the travel to where the chambers part, a negative air chamber
+ * still pulls the spring into its stroke, and no load gives its area (judgement; no bike is ridden so high).
+ */
+const LEAST_SAG = 0.05;
+const PAST_PORT = 1.5;
+
 function endOf(
   sheet: BikeSheet,
   which: End,
@@ -109,7 +116,13 @@ function endOf(
     part.sagMeasured ??
     part.sagWanted ??
     (which === 'front' ? KINDS[sheet.kind].front.sag : KINDS[sheet.kind].rear.sag);
-  const sagShaft = wanted * stroke;
+  const least = Math.max(LEAST_SAG, (PAST_PORT * AIR[which].portTravel) / stroke);
+  const sag = Math.max(least, wanted);
+  if (sag > wanted)
+    notes.push(
+      `The ${which} sag of ${Math.round(100 * wanted)} % is too little to tell the spring by: it is counted as ${Math.round(100 * least)} %.`,
+    );
+  const sagShaft = sag * stroke;
   const sagWheel = wheelTravel(linkage, sagShaft);
   const shaftLoad = load * ratioAt(linkage, sagWheel);
   const spring =

@@ -204,3 +204,39 @@ describe('standing on a slope', () => {
     expect(front + rear).toBeCloseTo(body.mass * GRAVITY * Math.cos(0.3), 9);
   });
 });
+
+describe('a measured sag that no spring follows from', () => {
+  it('is counted as the least that one does, and said', () => {
+    const sheet = withPart(defaultSheet('trail'), 'front', { sagMeasured: 0.02 });
+    expect(bikeFromSheet(sheet).notes.join(' ')).toContain('front sag of 2 % is too little');
+    expect(bikeFromSheet(sheet).ends.front).toEqual(
+      bikeFromSheet(withPart(sheet, 'front', { sagMeasured: 0.05 })).ends.front,
+    );
+  });
+
+  it('leaves a bike that stands and damps, whatever sag, travel and pressure are written down', () => {
+    const share = fc.oneof(
+      fc.constantFrom(0, 5e-324, 0.01, 0.05, 0.6),
+      fc.double({ min: 0, max: 0.6, noNaN: true }),
+    );
+    const pressure = fc.option(fc.double({ min: 1e5, max: 4e6, noNaN: true }), { nil: undefined });
+    fc.assert(
+      fc.property(
+        fc.constantFrom(...KINDS),
+        fc.constantFrom(...ENDS),
+        share,
+        pressure,
+        fc.double({ min: 0.02, max: 0.35, noNaN: true }),
+        (kind, end, sagMeasured, given, travel) => {
+          const sheet = defaultSheet(kind);
+          const spring = { kind: 'air' as const, ...(given === undefined ? {} : { pressure: given }) };
+          const bike = bikeFromSheet(withPart(sheet, end, { sagMeasured, travel, spring }));
+          for (const side of ['rebound', 'compression'] as const) {
+            expect(bike.ends[end][side].orifice).toBeGreaterThan(0);
+            expect(Number.isFinite(damperForce(bike.ends[end][side], 0.5))).toBe(true);
+          }
+        },
+      ),
+    );
+  });
+});
