@@ -16,6 +16,22 @@ import { readResults } from './read-results.ts';
 
 const KEYS = ['case', 'id', 'bike', 'said', 'answers', 'results', 'earlier', 'interview', 'note'] as const;
 
+/** More problems of one case than this are counted, not told: a list of thousands is a wrong file, not a slip. */
+const MOST_TOLD = 200;
+
+function told(problems: readonly CaseProblem[]): CaseProblem[] {
+  if (problems.length <= MOST_TOLD) return [...problems];
+  return [
+    ...problems.slice(0, MOST_TOLD),
+    {
+      path: [],
+      severity: 'error',
+      message: `${problems.length - MOST_TOLD} more problems of this case are not listed.`,
+      remedy: 'Mend these first, or look whether it is the right file.',
+    },
+  ];
+}
+
 /** @param fallbackId the id of a record that gives none, such as its file and line */
 export function readCase(raw: unknown, vocabulary: CaseVocabulary, fallbackId: string): ReadCase {
   const problems: CaseProblem[] = [];
@@ -55,7 +71,7 @@ export function readCase(raw: unknown, vocabulary: CaseVocabulary, fallbackId: s
   const interview = readNotes(raw['interview'], vocabulary, wrong);
   const round = readRound(raw, [], vocabulary, wrong);
   const earlier = readEarlier(raw['earlier'], vocabulary, wrong);
-  if (problems.length > 0) return { problems };
+  if (problems.length > 0) return { problems: told(problems) };
   return {
     value: {
       id: String(id),

@@ -121,3 +121,12 @@ describe('what is wrong with a case', () => {
     expect(line).toBeDefined();
   });
 });
+
+describe('a case with more wrong than anyone reads', () => {
+  it('tells the first two hundred, and how many more there are', () => {
+    const lines = told({ case: 1, id: 'a', answers: {}, results: Array.from({ length: 1500 }, (_, i) => i) });
+    expect(lines).toHaveLength(201);
+    expect(lines[199]).toContain('found the number 199');
+    expect(lines[200]).toContain('1300 more problems of this case are not listed.');
+  });
+});
