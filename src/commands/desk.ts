@@ -59,6 +59,8 @@ export async function openDesk(
       return (bare ??= defaultPhysics().then((physics) => makeBench(model, undefined, physics, keep)));
     let made = benches.get(sheet);
     if (made === undefined) {
+      // The model of a bike is a long calculation.
+      io.optimise?.(true);
       made = sheetPhysics(sheet).then((physics) => makeBench(model, sheet, physics));
       benches.set(sheet, made);
     }
@@ -120,6 +122,7 @@ export async function openDesk(
       const key = `${sheet === undefined ? '' : (ids.get(sheet) ?? ids.set(sheet, `${ids.size}`).get(sheet))} ${change}`;
       let lines = knockOns.get(key);
       if (lines === undefined) {
+        io.optimise?.(true);
         lines = knockOnOf(sheet, change);
         knockOns.set(key, lines);
       }

@@ -5,7 +5,7 @@ import { teller, type BatchOptions } from './diagnose-batch.ts';
 import { toldInOrder, type Hands } from './in-order.ts';
 import { EXIT, type ExitCode, type Io } from './io.ts';
 import { progressOn } from './progress.ts';
-import { readBatches } from './records.ts';
+import { readBatches, type Batch } from './records.ts';
 
 export interface DiagnoseOptions extends BatchOptions {
   readonly files: readonly string[];
@@ -18,13 +18,14 @@ export interface DiagnoseOptions extends BatchOptions {
 }
 
 export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCode> {
+  io.optimise?.(false);
   const desk = await openDesk(io, options.rules, options.bike, options.log ?? true);
   const { begin, end } = reporters[options.format](options);
   const progress = progressOn(io);
   let failed = 0;
   if (begin !== '') await io.out(begin);
   for await (const one of toldInOrder(
-    readBatches(options.files, io),
+    counted(readBatches(options.files, io), io),
     teller(desk, options),
     hands(options, io),
   )) {
@@ -40,6 +41,16 @@ export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCo
   progress.clear();
   if (end !== '') await io.out(end);
   return failed === 0 ? EXIT.done : EXIT.some;
+}
+
+/** From the second case on the engine may take its time to get faster. */
+async function* counted(batches: AsyncIterable<Batch>, io: Io): AsyncGenerator<Batch> {
+  let cases = 0;
+  for await (const batch of batches) {
+    cases += 'lines' in batch ? batch.lines.length : batch.records.length;
+    if (cases > 1) io.optimise?.(true);
+    yield batch;
+  }
 }
 
 /** Threads where they are asked for and the output is for programs: what people read is not that long. */

@@ -12,6 +12,11 @@ export interface Io {
   /** columns of standard output */
   readonly width: number;
   readonly now: () => Date;
+  /**
+   * Whether the engine may compile code further while it runs. One case is over before that pays, and the process waits at
+   * its end for what is being compiled. Only the real process has this.
+   */
+  readonly optimise?: (on: boolean) => void;
 }
 
 /** The exit codes of the program, in one place. */

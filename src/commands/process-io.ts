@@ -39,6 +39,7 @@ export function processIo(): ProcessIo {
     stderrIsTty: isatty(2),
     width: stdout.columns ?? 80,
     now: () => new Date(),
+    optimise: (on) => process.getBuiltinModule('node:v8').setFlagsFromString(on ? '--opt' : '--no-opt'),
   };
 }
 

@@ -41,6 +41,25 @@ const lines = [
 ];
 
 describe('the start of the program', () => {
+  it('has a compiled form that the engine takes', () => {
+    const hook = join(tree.folder, 'hook.cjs');
+    writeFileSync(
+      hook,
+      `const vm = require('node:vm');
+       const { Script } = vm;
+       vm.Script = class extends Script {
+         constructor(...given) {
+           super(...given);
+           process.stderr.write('rejected: ' + this.cachedDataRejected);
+         }
+       };`,
+    );
+    const { stderr } = spawnSync(process.execPath, ['-r', hook, 'bin/earshot.js', '--version'], {
+      cwd: tree.folder,
+      encoding: 'utf8',
+    });
+    expect(stderr).toBe('rejected: false');
+  });
   it('comes to the same from the one file, from a torn compiled form, and from the modules', () => {
     const file = join(tree.folder, 'dist/quick.cjs');
     const quick = lines.map((line) => earshot(...line));
