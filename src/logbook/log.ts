@@ -1,6 +1,5 @@
 /** The log of one bike. Reading needs no lock; every write takes it, and is on the disk when it returns. */
-import { realpath } from 'node:fs/promises';
-import { isAbsolute, join, relative, sep } from 'node:path';
+import { join } from 'node:path';
 import { makeFolder, readIfThere, replaceFile, sweepAside } from './durable.ts';
 import type { Entry, EntryDraft } from './entry.ts';
 import { brokenFile, LogError } from './errors.ts';
@@ -18,6 +17,7 @@ import { loadPapers, savePaper, type Paper, type Papers, type Plain } from './pa
 import { clicks, difference, standings, untested, type Difference, type Standings } from './replay.ts';
 import { readRiderList, writeRiderList, type ListItem } from './rider-list.ts';
 import { safeName } from './safe-name.ts';
+import { stayInside } from './stay-inside.ts';
 import { readYaml, writeYaml } from './yaml-file.ts';
 
 export interface LogOptions {
@@ -126,7 +126,8 @@ async function writing<T>(place: Place, work: () => Promise<T>): Promise<T> {
   makeFolder(folder);
   await stayInside(home, folder);
   return await withLock(folder, async () => {
-    for (const drawer of ['', 'cases', 'trials']) {
+    await sweepAside(folder);
+    for (const drawer of ['cases', 'trials']) {
       await stayInside(folder, join(folder, drawer));
       await sweepAside(join(folder, drawer));
     }
@@ -134,20 +135,6 @@ async function writing<T>(place: Place, work: () => Promise<T>): Promise<T> {
     if ((await readLogFile(folder, format)) === undefined) await writeLogFile(folder, { log: format, bike });
     return await work();
   });
-}
-
-/** A link that leads out of the log is refused, whatever it is called. */
-async function stayInside(outer: string, inner: string): Promise<void> {
-  const [from, to] = await Promise.all([realpath(outer), realpath(inner).catch(() => undefined)]);
-  if (to === undefined) return;
-  const way = relative(from, to);
-  if (way !== '..' && !way.startsWith(`..${sep}`) && !isAbsolute(way)) return;
-  throw new LogError(
-    'outside',
-    `${inner} is a link that leads out of ${outer}.`,
-    'The log writes only inside its own folder. Put a folder in its place.',
-    { file: inner },
-  );
 }
 
 async function loadSheet(folder: string): Promise<Plain | undefined> {

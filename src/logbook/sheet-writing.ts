@@ -7,13 +7,14 @@
  * in the meantime is left alone.
  */
 import { realpath, rm } from 'node:fs/promises';
-import { dirname, join, sep } from 'node:path';
+import { dirname, join } from 'node:path';
 import * as z from 'zod';
 import { makeFolder, readIfThere, replaceFile, sweepAside } from './durable.ts';
 import type { Entry, SettingChange } from './entry.ts';
 import { asLogError, LogError } from './errors.ts';
 import { withLock } from './lock.ts';
 import type { BikeLog } from './log.ts';
+import { stayInside } from './stay-inside.ts';
 import { readForm, writeYaml } from './yaml-file.ts';
 
 const form = z.strictObject({
@@ -135,24 +136,13 @@ async function alone<T>(log: BikeLog, work: (folder: string) => Promise<T>): Pro
   const folder = join(log.folder, 'sheet');
   // One after the other: nothing is made behind a link that leads out.
   makeFolder(log.folder);
-  await stayBelow(dirname(dirname(log.folder)), log.folder);
+  await stayInside(dirname(dirname(log.folder)), log.folder);
   makeFolder(folder);
-  await stayBelow(log.folder, folder);
+  await stayInside(log.folder, folder);
   return await withLock(folder, async () => {
     await sweepAside(folder);
     return await work(folder);
   });
-}
-
-async function stayBelow(outer: string, inner: string): Promise<void> {
-  const [from, to] = await Promise.all([realpath(outer), realpath(inner)]);
-  if (to.startsWith(`${from}${sep}`)) return;
-  throw new LogError(
-    'outside',
-    `${inner} is a link that leads out of ${outer}.`,
-    'The log writes only inside its own folder. Put a folder in its place.',
-    { file: inner },
-  );
 }
 
 function pendingFile(folder: string): string {
