@@ -113,13 +113,8 @@ export function update(
 export function factorOf(model: Model, group: number, answers: readonly Evidence[]): GroupFactor {
   const only = answers[0]!;
   if (answers.length > 1 || only.sure !== 1) return { group, factor: groupFactor(model, group, answers) };
-  const key = only.question * 64 + only.answer;
-  let kept = model.folded.get(key);
-  if (kept === undefined) {
-    kept = { group, factor: groupFactor(model, group, answers), kept: true };
-    model.folded.set(key, kept);
-  }
-  return kept;
+  const ofQuestion = (model.folded[only.question] ??= []);
+  return (ofQuestion[only.answer] ??= { group, factor: groupFactor(model, group, answers), kept: true });
 }
 
 const masses = new WeakMap<Float64Array, number>();

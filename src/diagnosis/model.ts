@@ -20,8 +20,8 @@ export interface Model {
   readonly scratch: Float64Array;
   readonly weigh: Weigh;
   readonly containing: Containing;
-  /** factors of single sure answers, by question and answer */
-  readonly folded: Map<number, GroupFactor>;
+  /** [question][answer] factors of single sure answers, once worked out */
+  readonly folded: GroupFactor[][];
 }
 
 /**
@@ -55,7 +55,7 @@ export function buildModel(rules: CompiledRules, doubt?: number, keep: Keep = ke
     scratch: new Float64Array(space.size),
     weigh: weigher(space, groups),
     containing: containment(space),
-    folded: new Map(),
+    folded: rules.questions.map(() => []),
   };
 }
 
@@ -77,6 +77,6 @@ export function withStrengths(model: Model, changed: ReadonlyMap<number, Questio
     });
   }
   // What is kept of other questions still holds.
-  const folded = new Map([...model.folded].filter(([key]) => !changed.has(Math.floor(key / 64))));
+  const folded = model.folded.map((ofQuestion, index) => (changed.has(index) ? [] : ofQuestion));
   return { ...model, rules: { ...model.rules, questions }, groups, folded };
 }

@@ -208,4 +208,32 @@ describe('the compiled engine', () => {
     expect(belief.causes[0]).toBeCloseTo(prior.causes[0]!, 14);
     expect(gains(model, posteriorOf(model, prior), [], [0])[0]!.bits).toBeCloseTo(0, 12);
   });
+
+  it('keeps what a sure answer does apart for every answer, however many a question has', () => {
+    const answers = Array.from({ length: 70 }, (_, a) => `a${a}`);
+    const question = (id: string, link: [number, number, number]): PlainQuestion => ({
+      id,
+      answers,
+      base: answers.map((_, a) => (a === 0 ? 0 : 0.01)),
+      links: [link],
+      several: 'cancel',
+      group: id,
+    });
+    const rules = network({
+      priors: [0.2, 0.2],
+      settings: [0, 1],
+      most: 2,
+      questions: [question('long', [0, 64, 0.9]), question('next', [1, 1, 0.9])],
+    });
+    const model = buildModel(rules);
+    for (let q = 0; q < 2; q++) {
+      for (let a = 0; a < answers.length; a++) {
+        const evidence = [{ question: q, answer: a, sure: 1 }];
+        const afresh = buildModel(rules);
+        expect(update(model, priorOf(model), evidence).causes).toEqual(
+          update(afresh, priorOf(afresh), evidence).causes,
+        );
+      }
+    }
+  });
 });
