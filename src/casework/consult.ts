@@ -8,6 +8,7 @@ import { fitOf, type Fit } from '../diagnosis/fit.ts';
 import { isOpen } from '../diagnosis/gates.ts';
 import { marginals } from '../diagnosis/hypotheses.ts';
 import { gains, rank, type Gain } from '../diagnosis/inquiry.ts';
+import { logOdds } from '../diagnosis/log-odds.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { posteriorOf, type Posterior } from '../diagnosis/overlap.ts';
 import { afterTrial, tabulateTrial } from '../diagnosis/results.ts';
@@ -174,8 +175,4 @@ function ride(
     trials.push({ change, outcome, decibans });
   }
   return { belief, trials };
-}
-
-function logOdds(p: number): number {
-  return 10 * Math.log10(Math.max(1e-12, p) / Math.max(1e-12, 1 - p));
 }

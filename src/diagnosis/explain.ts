@@ -1,5 +1,6 @@
 /** What each answer did to a cause, in decibans (10·log10 of the odds with and without it). */
 import { byGroup, factorOf, groupFactor, type Belief, type Evidence } from './belief.ts';
+import { logOdds } from './log-odds.ts';
 import type { Model } from './model.ts';
 import { isWide, mean, meanWith, turned, type Posterior } from './overlap.ts';
 
@@ -97,8 +98,4 @@ function split(total: number, own: readonly number[]): number[] {
   // Proportions blow up when large parts nearly cancel; then each keeps its own and the rest is shared evenly.
   if (Math.abs(sum) < 0.25 * size || size === 0) return own.map((x) => x + (total - sum) / own.length);
   return own.map((x) => (x * total) / sum);
-}
-
-function logOdds(p: number): number {
-  return 10 * Math.log10(p / (1 - p));
 }
