@@ -1,8 +1,8 @@
 /** Why a question is asked: what each answer would do to the leading explanations. */
 import type { Bench } from '../advice/bench.ts';
-import { update } from '../diagnosis/belief.ts';
+import { consult } from '../casework/consult.ts';
 import type { Model } from '../diagnosis/model.ts';
-import { look, type Interview } from './session.ts';
+import { toCase, type Interview } from './session.ts';
 
 export interface Why {
   readonly answer: string;
@@ -13,23 +13,23 @@ export interface Why {
   readonly nothing: number;
 }
 
-/** For every answer of a question: what would lead after it. */
+/** For every answer of a question: what would lead once it is given, with all that was answered and ridden before. */
 export function why(model: Model, bench: Bench, state: Interview, question: string): Why[] {
+  const kase = toCase(state);
+  const others = kase.answers.filter((a) => a.question !== question);
   const index = model.questionIndex.get(question)!;
-  const { heard, belief } = look(model, bench, state);
-  // The answers so far sit in the prior of the sets; only the new answer's own effect is wanted, with its topic.
-  const evidence = heard.evidence.filter((e) => e.question !== index);
-  const prior = state.results.length + state.earlier.length > 0 ? belief.weights : bench.prior;
-  const told = prior === bench.prior ? evidence : [];
-  return model.rules.questions[index]!.answers.map(({ id, text }, answer) => {
-    const after = update(model, prior, [...told, { question: index, answer, sure: 1 }]);
-    let top = 0;
-    for (let c = 1; c < after.causes.length; c++) if (after.causes[c]! > after.causes[top]!) top = c;
-    const cause = model.rules.causes[top]!;
-    const leads =
-      after.nothing >= after.causes[top]!
-        ? null
-        : { id: cause.id, name: cause.name, probability: after.causes[top]! };
-    return { answer: id, text, leads, nothing: after.nothing };
+  return model.rules.questions[index]!.answers.map(({ id, text }) => {
+    const answers = [...others, { question, answer: id, sure: 'sure' as const }];
+    const { belief, ranked } = consult(
+      model,
+      bench,
+      { ...kase, answers },
+      { next: false, explain: 0, fit: false },
+    );
+    const top = ranked[0]!;
+    const probability = belief.causes[top]!;
+    const { id: cause, name } = model.rules.causes[top]!;
+    const leads = belief.nothing >= probability ? null : { id: cause, name, probability };
+    return { answer: id, text, leads, nothing: belief.nothing };
   });
 }
