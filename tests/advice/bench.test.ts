@@ -1,0 +1,42 @@
+import { describe, expect, it } from 'vitest';
+import { makeBench } from '../../src/advice/bench.ts';
+import { exampleSheet } from '../bike/example.ts';
+import { adjustmentOf, model } from './rules.ts';
+
+const causeOf = (id: string): number => model.causeIndex.get(id)!;
+
+describe('a bike made ready', () => {
+  it('moves the partner of a knob by the share of the pack, or of the bike where its damper is known', () => {
+    const open = adjustmentOf('front.rebound.low.open');
+    const partner = causeOf('front.rebound.high.too-slow');
+    const own = causeOf('front.rebound.low.too-slow');
+    const share = (bench: ReturnType<typeof makeBench>) =>
+      [own, partner].map((c) => bench.effect(open).cures[c]);
+    expect(share(makeBench(model))).toEqual([1, model.rules.numbers.advice['low-on-high']]);
+    const physics = { clicks: {}, crossTalk: { 'front.rebound.low': 0.21 } };
+    expect(share(makeBench(model, undefined, physics))).toEqual([1, 0.21]);
+  });
+
+  it('takes a step of as many clicks as can be felt, each way its own', () => {
+    const physics = { clicks: { 'front.rebound.low+': 3, 'front.rebound.low-': 4 }, crossTalk: {} };
+    const { possible } = makeBench(model, undefined, physics);
+    expect(possible[adjustmentOf('front.rebound.low.open')]).toMatchObject({ step: { by: 3 } });
+    expect(possible[adjustmentOf('front.rebound.low.close')]).toMatchObject({ step: { by: -4 } });
+  });
+
+  it('looks past the knobs of a bike only where one is missing', () => {
+    const sheet = exampleSheet('all-knobs');
+    expect(makeBench(model).wished).toBeUndefined();
+    expect(makeBench(model, sheet).wished).toBeUndefined();
+    const { 'rebound.low': _, ...adjusters } = sheet.ends.front.adjusters;
+    const without = { ...sheet, ends: { ...sheet.ends, front: { ...sheet.ends.front, adjusters } } };
+    const { wished, payoff } = makeBench(model, without);
+    expect(wished!.adjustments).toContain(adjustmentOf('front.rebound.low.open'));
+    expect(payoff.adjustments).not.toContain(adjustmentOf('front.rebound.low.open'));
+  });
+
+  it('answers what a gate asks of the bike, and nothing without a sheet', () => {
+    expect(makeBench(model).fact('front.spring')).toBeUndefined();
+    expect(makeBench(model, exampleSheet('all-knobs')).fact('front.spring')).toBe('air');
+  });
+});

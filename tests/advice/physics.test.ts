@@ -1,0 +1,32 @@
+import { expect, it } from 'vitest';
+import { physicsOf } from '../../src/advice/physics.ts';
+import { CIRCUITS, ENDS } from '../../src/bike/sheet.ts';
+import { bikeFromSheet, crossTalk } from '../../src/dynamics/index.ts';
+import { GOVERNED, WEBER } from '../../src/dynamics/cross-talk.ts';
+import { exampleSheet } from '../bike/example.ts';
+
+const bike = bikeFromSheet(exampleSheet('all-knobs'));
+const { clicks, crossTalk: shares } = physicsOf(bike);
+
+it('steps each knob each way by the fewest clicks that can be felt', () => {
+  for (const end of ENDS) {
+    for (const circuit of CIRCUITS) {
+      const speed = circuit.endsWith('low') ? GOVERNED.low : GOVERNED.high;
+      const after = (by: number): number => 1 + crossTalk(bike, end, circuit, by, [speed]).at[0]!.change;
+      const open = clicks[`${end}.${circuit}+`]!;
+      const close = clicks[`${end}.${circuit}-`]!;
+      expect(after(open)).toBeLessThanOrEqual(1 / (1 + WEBER));
+      expect(after(open - 1)).toBeGreaterThan(1 / (1 + WEBER));
+      expect(after(-close)).toBeGreaterThanOrEqual(1 + WEBER);
+      expect(after(1 - close)).toBeLessThan(1 + WEBER);
+    }
+  }
+});
+
+it('counts a knob as part of a fix for its partner, and never as more than a whole one', () => {
+  expect(Object.keys(shares)).toHaveLength(ENDS.length * CIRCUITS.length);
+  for (const share of Object.values(shares)) {
+    expect(share).toBeGreaterThan(0);
+    expect(share).toBeLessThanOrEqual(1);
+  }
+});

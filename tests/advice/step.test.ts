@@ -1,0 +1,130 @@
+import { describe, expect, it } from 'vitest';
+import { possible } from '../../src/advice/step.ts';
+import type { BikeSheet, End } from '../../src/bike/sheet.ts';
+import type { Adjustment } from '../../src/rulebase/compiled.ts';
+import { exampleSheet } from '../bike/example.ts';
+import { adjustmentOf, model } from './rules.ts';
+
+const open = model.rules.adjustments[adjustmentOf('front.rebound.low.open')]!;
+const close = model.rules.adjustments[adjustmentOf('front.rebound.low.close')]!;
+const softer = model.rules.adjustments[adjustmentOf('front.spring.softer')]!;
+const service = model.rules.adjustments[adjustmentOf('front.seals.service')]!;
+const sheet = exampleSheet('all-knobs');
+const RANGE = 18;
+
+function withLow(now: number | undefined): BikeSheet {
+  const { adjusters } = sheet.ends.front;
+  const low = { range: RANGE, ...(now === undefined ? {} : { now }) };
+  return {
+    ...sheet,
+    ends: { ...sheet.ends, front: { ...sheet.ends.front, adjusters: { ...adjusters, 'rebound.low': low } } },
+  };
+}
+const PSI = 6894.757293168; // Pa, exactly 4.4482216152605 N / 0.0254² m²
+
+function withAir(
+  pressure: number,
+  more: { pressureMin?: number } = {},
+  pressureUnit = sheet.units.pressure,
+): BikeSheet {
+  const spring = { kind: 'air', pressure, ...more } as const;
+  return {
+    ...sheet,
+    units: { ...sheet.units, pressure: pressureUnit },
+    ends: { ...sheet.ends, front: { ...sheet.ends.front, spring } },
+  };
+}
+
+describe('a step of clicks', () => {
+  it('is the one of the rule on no bike in particular, of so many clicks as can be felt', () => {
+    expect(possible(open, undefined)).toEqual({ can: true, step: open.change });
+    expect(possible(close, undefined, 3)).toMatchObject({ can: true, step: { by: -3 } });
+  });
+
+  it('says where it begins and ends', () => {
+    expect(possible(open, withLow(8))).toEqual({
+      can: true,
+      step: { setting: 'front.rebound.low', by: 2, unit: 'clicks', from: 8, to: 10 },
+    });
+  });
+
+  it('is as long as there is room, and says so', () => {
+    expect(possible(open, withLow(RANGE - 1))).toEqual({
+      can: true,
+      step: { setting: 'front.rebound.low', by: 1, unit: 'clicks', from: RANGE - 1, to: RANGE },
+      note: 'only this much is left, then it is at its stop (fully open)',
+    });
+  });
+
+  it.each([
+    [open, RANGE, 'it is at its stop (fully open)'],
+    [close, 0, 'it is at its stop (fully closed)'],
+  ])('cannot be taken at the stop', (adjustment, now, why) => {
+    expect(possible(adjustment, withLow(now))).toEqual({ can: false, why, unfit: false });
+  });
+
+  it('can be taken from where nobody counted, with the way to find out', () => {
+    expect(possible(open, withLow(undefined))).toEqual({
+      can: true,
+      step: open.change,
+      note: expect.stringContaining('count the clicks') as string,
+    });
+  });
+});
+
+describe('a step of pressure', () => {
+  it('is said in the unit of the sheet, to what its gauge shows', () => {
+    // 5 psi are 0.345 bar, and a gauge shows twentieths of a bar.
+    expect(possible(softer, withAir(6e5, {}, 'bar'))).toEqual({
+      can: true,
+      step: { setting: 'front.spring', by: -0.35, unit: 'bar', from: 6, to: 5.65 },
+    });
+    expect(possible(softer, withAir(80 * PSI, {}, 'psi'))).toMatchObject({
+      step: { by: -5, unit: 'psi', from: 80, to: 75 },
+    });
+  });
+
+  it("ends at the maker's limit, and is refused once less than the gauge shows is left", () => {
+    const limit = { pressureMin: 78 * PSI };
+    expect(possible(softer, withAir(80 * PSI, limit, 'psi'))).toMatchObject({
+      can: true,
+      step: { by: -2, to: 78 },
+      note: expect.stringContaining("the maker's min") as string,
+    });
+    expect(possible(softer, withAir(78.5 * PSI, limit, 'psi'))).toMatchObject({ can: true });
+    expect(possible(softer, withAir(78.4 * PSI, limit, 'psi'))).toEqual({
+      can: false,
+      why: "it is at the maker's min",
+      unfit: false,
+    });
+    // Outside already: further out is no step, whatever room the numbers seem to leave.
+    expect(possible(softer, withAir(70 * PSI, limit, 'psi'))).toMatchObject({ can: false });
+  });
+});
+
+describe('what an adjustment needs', () => {
+  it('is denied by the sheet in words, and then it is unfit for the bike', () => {
+    const coil: BikeSheet = {
+      ...sheet,
+      ends: { ...sheet.ends, front: { ...sheet.ends.front, spring: { kind: 'coil' } } },
+    };
+    expect(possible(softer, coil)).toEqual({
+      can: false,
+      why: 'it needs front.spring air, this bike has coil',
+      unfit: true,
+    });
+  });
+
+  it('is looked up at the end of the adjustment where its path names none', () => {
+    // Air in front and a coil in the rear.
+    const coil = exampleSheet('coil');
+    const needy = (end: End, path: string): Adjustment => ({ ...service, end, needs: { [path]: ['air'] } });
+    expect(possible(needy('front', 'spring'), coil).can).toBe(true);
+    expect(possible(needy('rear', 'spring'), coil).can).toBe(false);
+    expect(possible(needy('rear', 'rear.spring'), coil).can).toBe(false);
+  });
+
+  it('is nothing for a repair, which is always possible', () => {
+    expect(possible(service, sheet)).toEqual({ can: true });
+  });
+});

@@ -1,0 +1,40 @@
+import { expect, it } from 'vitest';
+import { stopReason, type StopInput } from '../../src/advice/stop.ts';
+import { model } from './rules.ts';
+
+const { numbers } = model.rules;
+const { enough, 'least-bits': least, 'keep-asking-bits': keep, 'most-questions': most } = numbers.asking;
+/** Worth asking on. */
+const ON: StopInput = {
+  dangerous: false,
+  knowing: enough,
+  bits: least,
+  safetyOpen: false,
+  asked: most - 1,
+  keepAsking: false,
+};
+
+it.each<[string, Partial<StopInput>, ReturnType<typeof stopReason>]>([
+  ['goes on while there is something to know and to ask', {}, undefined],
+  [
+    'stops at a finding that stops tuning, before anything else',
+    { dangerous: true, safetyOpen: true },
+    'danger',
+  ],
+  [
+    'asks what is open of safety, however settled the rest is',
+    { safetyOpen: true, bits: 0, knowing: 0, asked: most },
+    undefined,
+  ],
+  ['stops when the next thing to know would hardly change the choice', { knowing: enough * 0.99 }, 'enough'],
+  ['stops when no question tells enough', { bits: least * 0.99 }, 'dry'],
+  ['stops after the most questions', { asked: most }, 'full'],
+  [
+    'goes on past all of that for a rider who wants to',
+    { keepAsking: true, knowing: 0, asked: most, bits: keep },
+    undefined,
+  ],
+  ['but not past questions that tell next to nothing', { keepAsking: true, bits: keep * 0.99 }, 'dry'],
+])('%s', (_, change, reason) => {
+  expect(stopReason(numbers, { ...ON, ...change })).toBe(reason);
+});
