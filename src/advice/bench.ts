@@ -10,8 +10,9 @@ import type { ChangeEffect } from '../diagnosis/results.ts';
 import { oddsWithSheet, sheetFindings, type SheetFinding } from '../diagnosis/sheet-evidence.ts';
 import { priorOf } from '../diagnosis/belief.ts';
 import type { Adjustment, Move } from '../rulebase/compiled.ts';
-import { effectOf, payoffOf, prospectOf, type Payoff, type Prospect } from './payoff.ts';
+import { effectOf, payoffOf, type Payoff } from './payoff.ts';
 import type { Physics } from './physics.ts';
+import { prospectOf, type Prospect } from './prospect.ts';
 import { possible, type Possibility } from './step.ts';
 
 export interface Bench {

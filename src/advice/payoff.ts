@@ -5,12 +5,9 @@
  * right one in part. Both are sums over the causes of h, so benefit(a, h) = base(a) + Σ_{i∈h} gain(a,i): the expected
  * benefit needs only the causes' probabilities, and the best adjustment of every set is found once a bike.
  */
-import type { Belief } from '../diagnosis/belief.ts';
-import { classesOf, mapClasses } from '../diagnosis/classes.ts';
 import { keepNothing, type Keep } from '../diagnosis/keep.ts';
-import { membersOf } from '../diagnosis/hypotheses.ts';
 import type { Model } from '../diagnosis/model.ts';
-import { reach, type ChangeEffect } from '../diagnosis/results.ts';
+import type { ChangeEffect } from '../diagnosis/results.ts';
 import type { Adjustment, Move } from '../rulebase/compiled.ts';
 
 export interface Payoff {
@@ -143,75 +140,4 @@ export function valueOfKnowing(payoff: Payoff, weights: Float64Array, chosen: nu
   let known = 0;
   for (let h = 0; h < weights.length; h++) known += weights[h]! * payoff.best[h]!;
   return Math.max(0, known - Math.max(0, chosen));
-}
-
-/** For one adjustment: how far it really cures, and how far it spoils, in every set. */
-export interface Prospect {
-  readonly helps: Shares;
-  readonly harms: Shares;
-}
-
-/** A share for every set: one for the empty set, what each cause adds to it alone, and what is left where causes meet. */
-interface Shares {
-  /** one number */
-  readonly none: Float64Array;
-  readonly causes: Int32Array;
-  readonly adds: Float64Array;
-  /** the sets that hold two or more of these causes */
-  readonly sets: Int32Array;
-  /** share of each, less what the causes alone make of it */
-  readonly rest: Float64Array;
-}
-
-/**
- * How far the adjustment cures and spoils under every set.
- * @param keep numbers kept of this very adjustment on this bike
- */
-export function prospectOf(model: Model, effect: ChangeEffect, keep: Keep = keepNothing): Prospect {
-  const { causes } = keep('causes', () => ({ causes: causesOf(model, effect) }));
-  return {
-    helps: { causes, ...keep('helps', () => sharesOf(model, effect, causes, 'cure')) },
-    harms: { causes, ...keep('harms', () => sharesOf(model, effect, causes, 'spoil')) },
-  };
-}
-
-/** Causes that the change cures, or whose setting it moves. */
-function causesOf({ rules }: Model, effect: ChangeEffect): Int32Array {
-  const moved = new Set(rules.causes.flatMap((c, i) => (effect.brings[i]! > 0 ? [c.setting] : [])));
-  return Int32Array.from(
-    rules.causes.flatMap((c, i) => (effect.cures[i]! > 0 || moved.has(c.setting) ? [i] : [])),
-  );
-}
-
-function sharesOf(model: Model, effect: ChangeEffect, causes: Int32Array, of: 'cure' | 'spoil') {
-  const { space } = model;
-  const classes = classesOf(space, [...causes]);
-  const classOf = mapClasses(space, classes);
-  const reached = Array.from(classes.sets, (set) => reach(model, effect, membersOf(space, set))[of]);
-  const none = reached[0]!;
-  const adds = Float64Array.from(classes.singles, (c) => reached[c]! - none);
-  /** for each class, its share less what its causes alone make of it */
-  const rest = new Float64Array(reached.length);
-  const alone = new Float64Array(reached.length).fill(none);
-  for (let c = 1; c < reached.length; c++) {
-    alone[c] = alone[classes.up[c]!]! + adds[classes.last[c]!]!;
-    rest[c] = reached[c]! - alone[c]!;
-  }
-  const sets: number[] = [];
-  for (let h = 0; h < classOf.length; h++)
-    if (classes.depth[classOf[h]!]! > 1 && rest[classOf[h]!] !== 0) sets.push(h);
-  return {
-    none: Float64Array.of(none),
-    adds,
-    sets: Int32Array.from(sets),
-    rest: Float64Array.from(sets, (h) => rest[classOf[h]!]!),
-  };
-}
-
-/** Σ P(h)·share(h). */
-export function chance(belief: Belief, { none, causes, adds, sets, rest }: Shares): number {
-  let p = none[0]!;
-  for (let i = 0; i < causes.length; i++) p += belief.causes[causes[i]!]! * adds[i]!;
-  for (let i = 0; i < sets.length; i++) p += belief.weights[sets[i]!]! * rest[i]!;
-  return Math.min(1, Math.max(0, p));
 }

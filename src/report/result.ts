@@ -1,7 +1,7 @@
 /** The result of one case as data: stable, versioned, in ids and in words; every printed form is made from it. */
 import type { Bench } from '../advice/bench.ts';
 import { printChange } from '../bike/change.ts';
-import { chance } from '../advice/payoff.ts';
+import { chance } from '../advice/prospect.ts';
 import type { StopReason } from '../advice/stop.ts';
 import type { Verdict } from '../advice/advise.ts';
 import type { Consultation } from '../casework/consult.ts';

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { makeBench } from '../../src/advice/bench.ts';
-import { chance, expectedCure, expectedWorth, valueOfKnowing } from '../../src/advice/payoff.ts';
+import { expectedCure, expectedWorth, valueOfKnowing } from '../../src/advice/payoff.ts';
+import { chance } from '../../src/advice/prospect.ts';
 import type { Belief } from '../../src/diagnosis/belief.ts';
 import { marginals, membersOf } from '../../src/diagnosis/hypotheses.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
