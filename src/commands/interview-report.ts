@@ -1,7 +1,7 @@
 /** The end of an interview: the report of `earshot diagnose`, then the rider's list. */
 import type { Bench } from '../advice/bench.ts';
 import { consult } from '../casework/consult.ts';
-import { toCase, type Interview } from '../interview/session.ts';
+import { toCase, type Interview } from '../interview/state.ts';
 import { toResult } from '../report/result.ts';
 import { ridersListText } from '../report/riders-list.ts';
 import type { Style } from '../report/style.ts';

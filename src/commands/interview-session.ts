@@ -1,14 +1,8 @@
 /** One interview as it is held: its state, kept after every event, and the order of the prompts. */
 import type { Bench } from '../advice/bench.ts';
 import type { Prompter } from '../console/prompter.ts';
-import {
-  look,
-  step,
-  type Effect,
-  type Event,
-  type Interview,
-  type Transition,
-} from '../interview/session.ts';
+import { look, step, type Effect, type Event, type Transition } from '../interview/session.ts';
+import type { Interview } from '../interview/state.ts';
 import type { Desk } from './desk.ts';
 import { askAfterwards } from './ask-afterwards.ts';
 import { askQuestion, type Audience } from './interview-prompts.ts';

@@ -1,7 +1,8 @@
 /** `earshot interview`: the interview at the prompt. */
 import { dirname, relative, resolve } from 'node:path';
 import { Left, type Leaving, type Prompter } from '../console/prompter.ts';
-import { begin, toCaseFile, type Interview } from '../interview/session.ts';
+import { begin } from '../interview/session.ts';
+import { toCaseFile, type Interview } from '../interview/state.ts';
 import { openDesk, type Desk, type Opened } from './desk.ts';
 import { hold, openSession } from './interview-session.ts';
 import type { Audience } from './interview-prompts.ts';

@@ -1,47 +1,10 @@
-/**
- * The interview as a pure reducer: (model, state, event) → [state, effects]. The state is plain JSON, so saving,
- * resuming, going back and replaying are all the same thing.
- */
+/** The interview as a pure reducer: (model, bench, state, event) → [state, effects]. */
 import type { Bench } from '../advice/bench.ts';
 import type { StopReason } from '../advice/stop.ts';
-import {
-  CANNOT_TELL,
-  CASE_FORMAT,
-  NOT_NOW,
-  type Case,
-  type CaseAnswer,
-  type CaseResult,
-  type Round,
-  type Sure,
-} from '../casework/case.ts';
+import { CANNOT_TELL, NOT_NOW, type Case, type CaseAnswer, type Sure } from '../casework/case.ts';
 import { consult, type Consultation } from '../casework/consult.ts';
 import type { Model } from '../diagnosis/model.ts';
-
-/** One question dealt with: answered, not known, or put off to a ride or the stand. */
-export interface Step {
-  readonly question: string;
-  /** an answer id, `cannot-tell` or `not-now` */
-  readonly answer: string;
-  readonly sure: Sure;
-}
-
-export interface Interview {
-  readonly id: string;
-  readonly steps: readonly Step[];
-  /** topics of what bothers the rider most: they are asked about first */
-  readonly topics: readonly string[];
-  readonly said?: string;
-  readonly bike?: Case['bike'];
-  /** trials ridden after these answers, and whole rounds before them: carried through, never asked */
-  readonly results: readonly CaseResult[];
-  readonly earlier: readonly Round[];
-  readonly note?: unknown;
-  /** the question being asked; null when there is none */
-  readonly current: string | null;
-  /** why the asking stopped; null while it goes on */
-  readonly ended: StopReason | 'finished' | null;
-  readonly keepAsking: boolean;
-}
+import { toCase, type Interview } from './state.ts';
 
 export type Event =
   | { readonly type: 'open'; readonly topics: readonly string[]; readonly said?: string }
@@ -219,52 +182,4 @@ function lastTopic(model: Model, state: Interview): string | undefined {
   return last === undefined
     ? undefined
     : model.rules.questions[model.questionIndex.get(last.question)!]!.topic;
-}
-
-/** The case these answers make. */
-export function toCase(state: Interview): Case {
-  const { topics, keepAsking } = state;
-  const finished = state.ended === 'finished';
-  return {
-    id: state.id,
-    ...(state.bike === undefined ? {} : { bike: state.bike }),
-    ...(state.said === undefined ? {} : { said: state.said }),
-    answers: state.steps,
-    results: state.results,
-    earlier: state.earlier,
-    ...(topics.length === 0 && !keepAsking && !finished
-      ? {}
-      : { interview: { about: topics, keepAsking, ...(finished ? { finished } : {}) } }),
-    ...(state.note === undefined ? {} : { note: state.note }),
-  };
-}
-
-/** The case as it is written to a file. */
-export function toCaseFile(state: Interview): Record<string, unknown> {
-  const kase = toCase(state);
-  const round = (r: Round): Record<string, unknown> => ({
-    answers: Object.fromEntries(
-      r.answers.map((a) => [a.question, a.sure === 'sure' ? a.answer : { answer: a.answer, sure: a.sure }]),
-    ),
-    ...(r.results.length === 0 ? {} : { results: r.results }),
-  });
-  const notes = kase.interview;
-  return {
-    case: CASE_FORMAT,
-    id: kase.id,
-    ...(kase.bike === undefined ? {} : { bike: kase.bike }),
-    ...(kase.said === undefined ? {} : { said: kase.said }),
-    ...(kase.earlier.length === 0 ? {} : { earlier: kase.earlier.map(round) }),
-    ...round(kase),
-    ...(notes === undefined
-      ? {}
-      : {
-          interview: {
-            ...(notes.about.length === 0 ? {} : { about: notes.about }),
-            ...(notes.keepAsking ? { 'keep-asking': true } : {}),
-            ...(notes.finished === true ? { finished: true } : {}),
-          },
-        }),
-    ...(kase.note === undefined ? {} : { note: kase.note }),
-  };
 }

@@ -2,7 +2,7 @@
 import type { Bench } from '../advice/bench.ts';
 import { consult } from '../casework/consult.ts';
 import type { Model } from '../diagnosis/model.ts';
-import { toCase, type Interview } from './session.ts';
+import { toCase, type Interview } from './state.ts';
 
 export interface Why {
   readonly answer: string;

@@ -2,16 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { makeBench } from '../../src/advice/bench.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
-import {
-  begin,
-  look,
-  step,
-  toCase,
-  toCaseFile,
-  type Event,
-  type Interview,
-  type Step,
-} from '../../src/interview/session.ts';
+import { begin, look, step, type Event } from '../../src/interview/session.ts';
+import { toCase, toCaseFile, type Interview, type Step } from '../../src/interview/state.ts';
 import { hear } from '../../src/casework/evidence.ts';
 import { NOT_NOW, vocabularyOf } from '../../src/casework/case.ts';
 import { readCase } from '../../src/casework/read-case.ts';

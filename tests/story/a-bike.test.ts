@@ -1,6 +1,6 @@
 /** From a new bike to a change that was tried, kept, counted, and taken back: every step through the command line. */
 import { describe, expect, it } from 'vitest';
-import { toCaseFile } from '../../src/interview/session.ts';
+import { toCaseFile } from '../../src/interview/state.ts';
 import { glance, hold, ride, workshop } from './place.ts';
 
 /** A fork that packs down in a row, as its rider would tell it. */
