@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { advise, blocked } from '../../src/advice/advise.ts';
 import { makeBench } from '../../src/advice/bench.ts';
 import { exampleSheet } from '../bike/example.ts';
-import { adjustmentOf, believing, idsOf, model } from './rules.ts';
+import { adjustmentOf, believing, idsOf, model } from '../support/front-rules.ts';
 
 const SLOW = 'front.rebound.low.too-slow';
 const WORN = 'front.seals.worn';

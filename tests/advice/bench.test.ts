@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { makeBench } from '../../src/advice/bench.ts';
 import { exampleSheet } from '../bike/example.ts';
-import { adjustmentOf, model } from './rules.ts';
+import { adjustmentOf, model } from '../support/front-rules.ts';
 
 const causeOf = (id: string): number => model.causeIndex.get(id)!;
 

@@ -9,7 +9,7 @@ import { buildModel } from '../../src/diagnosis/model.ts';
 import { reach } from '../../src/diagnosis/results.ts';
 import { rulesOf } from '../support/compile-text.ts';
 import { WORKSHOP } from '../support/workshop-rules.ts';
-import { model as front } from './rules.ts';
+import { model as front } from '../support/front-rules.ts';
 
 const workshop = buildModel(rulesOf({ 'a.yaml': WORKSHOP }));
 

@@ -3,7 +3,7 @@ import { possible } from '../../src/advice/step.ts';
 import type { BikeSheet, End } from '../../src/bike/sheet.ts';
 import type { Adjustment } from '../../src/rulebase/compiled.ts';
 import { exampleSheet } from '../bike/example.ts';
-import { adjustmentOf, model } from './rules.ts';
+import { adjustmentOf, model } from '../support/front-rules.ts';
 
 const open = model.rules.adjustments[adjustmentOf('front.rebound.low.open')]!;
 const close = model.rules.adjustments[adjustmentOf('front.rebound.low.close')]!;

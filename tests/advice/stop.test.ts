@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { stopReason, type StopInput } from '../../src/advice/stop.ts';
-import { model } from './rules.ts';
+import { model } from '../support/front-rules.ts';
 
 const { numbers } = model.rules;
 const { enough, 'least-bits': least, 'keep-asking-bits': keep, 'most-questions': most } = numbers.asking;
