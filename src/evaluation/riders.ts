@@ -3,7 +3,7 @@ import { randomLcg } from 'd3-random';
 import { answerProbabilities } from '../diagnosis/answer-model.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { membersOf } from '../diagnosis/hypotheses.ts';
-import { CANNOT_TELL } from '../casework/case.ts';
+import { CANNOT_TELL } from '../rulebase/compiled.ts';
 
 /** How far riders answer otherwise than the model says; all probabilities, 0 = exactly as the model says. */
 export interface Manners {
@@ -17,10 +17,8 @@ export interface Manners {
   readonly topicWrong: number;
   /** the rider tells the other end's story: front and rear are mixed up throughout */
   readonly endMixedUp: number;
-  /** a question of a topic already answered is answered in the same sense again, whatever the bike does */
-  readonly repeats: number;
-  /** a question of any topic is answered in the sense of an earlier sign, whatever the bike does; absent = 0 */
-  readonly echoes?: number;
+  /** a question of any topic is answered in the sense of an earlier sign, whatever the bike does */
+  readonly echoes: number;
 }
 
 export const AS_THE_MODEL: Manners = {
@@ -29,7 +27,7 @@ export const AS_THE_MODEL: Manners = {
   cannotTell: 0,
   topicWrong: 0,
   endMixedUp: 0,
-  repeats: 0,
+  echoes: 0,
 };
 
 export interface Rider {
@@ -73,9 +71,8 @@ export function makeRider(model: Model, truth: readonly number[], manners: Manne
   const felt = mixed ? truth.map((c) => model.causeIndex.get(other(causes[c]!.id)) ?? c) : truth;
   const wrongTopics = new Map<string, boolean>();
   const given = new Map<number, string>();
-  const signs = new Map<string, ReadonlySet<number>>();
   const told: ReadonlySet<number>[] = [];
-  const { echoes = 0 } = manners;
+  const { echoes } = manners;
   return {
     truth,
     answer(index) {
@@ -85,16 +82,13 @@ export function makeRider(model: Model, truth: readonly number[], manners: Manne
       if (!wrongTopics.has(q.group))
         wrongTopics.set(q.group, random() < (q.how === 'stand' ? manners.misread : manners.topicWrong));
       let answer: number;
-      const echo = signs.get(q.group);
       const colouring = q.how !== 'stand' && echoes > 0 && random() < echoes ? colouredBy(index) : undefined;
-      if (echo !== undefined && random() < manners.repeats) answer = echoOf(index, echo);
-      else if (colouring !== undefined) answer = colouring;
+      if (colouring !== undefined) answer = colouring;
       else if (wrongTopics.get(q.group)!) answer = Math.floor(random() * q.answers.length);
       else answer = draw(answerProbabilities(q, felt, new Float64Array(q.answers.length)), random);
       if (q.how !== 'stand' && random() < manners.slips)
         answer = (answer + 1 + Math.floor(random() * (q.answers.length - 1))) % q.answers.length;
       const pointedTo = new Set(q.links.filter(([, a]) => a === answer).map(([c]) => c));
-      signs.set(q.group, pointedTo);
       if (q.how !== 'stand' && answer !== q.default) told.push(pointedTo);
       const said = random() < manners.cannotTell ? CANNOT_TELL : q.answers[answer]!.id;
       given.set(index, said);
@@ -109,7 +103,7 @@ export function makeRider(model: Model, truth: readonly number[], manners: Manne
     return answer === questions[index]!.default ? undefined : answer;
   }
 
-  /** The answer that points to most of the causes the last answer of the topic pointed to. */
+  /** The answer that points to most of the causes that an earlier sign pointed to. */
   function echoOf(index: number, last: ReadonlySet<number>): number {
     const q = questions[index]!;
     let best = q.default;

@@ -61,13 +61,14 @@ export function addRulesLines(program: Command, line: Line): void {
     .option('--cannot-tell <p>', "share of answers that are can't tell", probability, 0.05)
     .option('--topic-wrong <p>', 'share of topics misremembered as a whole', probability, 0.05)
     .option('--end-mixed-up <p>', 'share of riders who mix up front and rear', probability, 0)
-    .option('--repeats <p>', 'share of answers that only repeat the last one of the topic', probability, 0)
+    .option('--echoes <p>', 'share of answers coloured by an earlier sign of any topic', probability, 0)
+    .option('--twice', 'every question from memory a second time, in other words, answered the same', false)
     .option('--compare', 'against a fixed and a random order of questions', false)
     .option('--confusion', 'which cause is named first for which', false)
     .addOption(formatOption(['text', 'json'], 'text'))
-    .action(async ({ slips, misread, cannotTell, topicWrong, endMixedUp, repeats, ...options }) => {
+    .action(async ({ slips, misread, cannotTell, topicWrong, endMixedUp, echoes, ...options }) => {
       const { rulesSimulate } = await import('../commands/rules-simulate.ts');
-      const manners = { slips, misread, cannotTell, topicWrong, endMixedUp, repeats };
+      const manners = { slips, misread, cannotTell, topicWrong, endMixedUp, echoes };
       await line.done(rulesSimulate({ ...options, manners, rules: line.rules() }, line.io));
     });
   rules

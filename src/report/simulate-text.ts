@@ -14,13 +14,16 @@ export function simulateReport(
     readonly riders: number;
     readonly seed: number;
     readonly manners: object;
+    readonly twice?: boolean;
   },
   matrix?: readonly ConfusionRow[],
 ): string {
-  const manners = Object.entries(options.manners as Readonly<Record<string, number>>)
-    .filter(([, p]) => p > 0)
-    .map(([name, p]) => `${name} ${p}`)
-    .join(', ');
+  const manners = [
+    ...Object.entries(options.manners as Readonly<Record<string, number>>)
+      .filter(([, p]) => p > 0)
+      .map(([name, p]) => `${name} ${p}`),
+    ...(options.twice === true ? ['every question told twice'] : []),
+  ].join(', ');
   const lines = [
     `${options.riders} riders, seed ${options.seed}; ${manners === '' ? 'they answer as the model says' : manners}`,
     '',
