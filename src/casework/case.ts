@@ -67,10 +67,6 @@ export interface ReadCase {
   readonly problems: readonly CaseProblem[];
 }
 
-export const CANNOT_TELL = 'cannot-tell';
-/** An answer put off to a ride or the stand; remembered, and the question stays open. */
-export const NOT_NOW = 'not-now';
-
 export interface CaseVocabulary {
   readonly questions: ReadonlyMap<string, Question>;
   readonly retired: CompiledRules['retired'];

@@ -2,7 +2,8 @@
 import type { Evidence } from '../diagnosis/belief.ts';
 import { contradiction, type Known } from '../diagnosis/gates.ts';
 import type { Model } from '../diagnosis/model.ts';
-import { CANNOT_TELL, NOT_NOW, type CaseAnswer } from './case.ts';
+import { CANNOT_TELL, NOT_NOW } from '../rulebase/compiled.ts';
+import type { CaseAnswer } from './case.ts';
 
 export interface Heard {
   readonly evidence: readonly Evidence[];

@@ -1,6 +1,7 @@
 /** The answers of a case file, each checked against its question. */
+import { CANNOT_TELL, NOT_NOW } from '../rulebase/compiled.ts';
 import { didYouMean } from '../rulebase/suggest.ts';
-import { CANNOT_TELL, NOT_NOW, type CaseAnswer, type CaseVocabulary, type Sure, type Wrong } from './case.ts';
+import type { CaseAnswer, CaseVocabulary, Sure, Wrong } from './case.ts';
 import { isMap, kindOf, shorten, show } from './describe.ts';
 
 const SURE: readonly string[] = ['sure', 'fairly', 'guess'];

@@ -1,6 +1,7 @@
 /** The prompts of an interview: each turns what was chosen into one event of the session. */
 import type { Bench } from '../advice/bench.ts';
-import { CANNOT_TELL, NOT_NOW, type Sure } from '../casework/case.ts';
+import type { Sure } from '../casework/case.ts';
+import { CANNOT_TELL, NOT_NOW } from '../rulebase/compiled.ts';
 import type { Action, Prompter } from '../console/prompter.ts';
 import { running } from '../interview/running.ts';
 import { look, type Event } from '../interview/session.ts';

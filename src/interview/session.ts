@@ -1,9 +1,10 @@
 /** The interview as a pure reducer: (model, bench, state, event) → [state, effects]. */
 import type { Bench } from '../advice/bench.ts';
 import type { StopReason } from '../advice/stop.ts';
-import { CANNOT_TELL, NOT_NOW, type Case, type CaseAnswer, type Sure } from '../casework/case.ts';
+import type { Case, CaseAnswer, Sure } from '../casework/case.ts';
 import { consult, type Consultation } from '../casework/consult.ts';
 import type { Model } from '../diagnosis/model.ts';
+import { CANNOT_TELL, NOT_NOW } from '../rulebase/compiled.ts';
 import { toCase, type Interview } from './state.ts';
 
 export type Event =

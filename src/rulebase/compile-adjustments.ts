@@ -2,6 +2,7 @@
 import type { Adjustment, Cause, Move, Setting } from './compiled.ts';
 import type { LinkContext } from './compile-questions.ts';
 import { standing, type Entry } from './entries.ts';
+import { reportUnknown } from './look-up.ts';
 import type { AdjustmentSource, Numbers } from './schema.ts';
 import { didYouMean } from './suggest.ts';
 
@@ -28,15 +29,7 @@ function linkOne(
     const id = e.fill(template);
     const setting = settings.findIndex((s) => s.id === id);
     if (setting < 0) {
-      report(
-        e.place(['moves'], template),
-        'unknown-id',
-        `No setting ${id}.`,
-        didYouMean(
-          id,
-          settings.map((s) => s.id),
-        ),
-      );
+      reportUnknown(report, e.place(['moves'], template), 'setting', id, idsOf(settings));
       continue;
     }
     const { toward, share } = typeof move === 'string' ? { toward: move, share: 1 } : move;
@@ -57,44 +50,26 @@ function linkOne(
     const id = e.fill(template);
     const index = causes.findIndex((c) => c.id === id);
     if (index < 0) {
-      report(
-        e.place(['fixes'], template),
-        'unknown-id',
-        `No cause ${id}.`,
-        didYouMean(
-          id,
-          causes.map((c) => c.id),
-        ),
-      );
+      reportUnknown(report, e.place(['fixes'], template), 'cause', id, idsOf(causes));
       return [];
     }
     return [[index, share] as const];
   });
-  if (moves.length === 0 && fixes.length === 0)
+  if (Object.keys({ ...a.moves, ...a.fixes }).length === 0)
     report(e.place(), 'no-remedy', `${e.id} moves nothing and fixes nothing.`, 'Add moves: or fixes:.');
   const next = (a.next ?? []).map((template, i) => {
     const id = e.fill(template);
-    if (!ids.has(id)) report(e.place(['next', i]), 'unknown-id', `No adjustment ${id}.`, didYouMean(id, ids));
+    if (!ids.has(id)) reportUnknown(report, e.place(['next', i]), 'adjustment', id, ids);
     return id;
   });
   const cautions = a.cautions.map((template, i) => {
     const id = e.fill(template);
-    if (!cautionIds.has(id))
-      report(e.place(['cautions', i]), 'unknown-id', `No caution ${id}.`, didYouMean(id, cautionIds));
+    if (!cautionIds.has(id)) reportUnknown(report, e.place(['cautions', i]), 'caution', id, cautionIds);
     return id;
   });
   const change = a.change === undefined ? undefined : { ...a.change, setting: e.fill(a.change.setting) };
-  if (change !== undefined && !settings.some((s) => s.id === change.setting)) {
-    report(
-      e.place(['change', 'setting']),
-      'unknown-id',
-      `No setting ${change.setting}.`,
-      didYouMean(
-        change.setting,
-        settings.map((s) => s.id),
-      ),
-    );
-  }
+  if (change !== undefined && !settings.some((s) => s.id === change.setting))
+    reportUnknown(report, e.place(['change', 'setting']), 'setting', change.setting, idsOf(settings));
   return {
     id: e.id,
     ...(e.end === undefined ? {} : { end: e.end }),
@@ -115,6 +90,10 @@ function linkOne(
     cautions,
     ...standing(e),
   };
+}
+
+function idsOf(entries: readonly { readonly id: string }[]): string[] {
+  return entries.map((e) => e.id);
 }
 
 /**

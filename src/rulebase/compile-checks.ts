@@ -1,6 +1,7 @@
 /** Checks → one a end, with every id they name looked up. */
-import type { Adjustment, Cause, Check, Question } from './compiled.ts';
+import { CANNOT_TELL, type Adjustment, type Cause, type Check, type Question } from './compiled.ts';
 import { bothEnds, fillDeep, filler, type Report, type RuleFileOf } from './entries.ts';
+import { reportNoAnswer } from './look-up.ts';
 import type { Path } from './parse.ts';
 import type { CheckSource } from './schema.ts';
 import { didYouMean } from './suggest.ts';
@@ -71,14 +72,9 @@ function given(
         `The check "${check.name}" answers ${id}, which is no question.`,
         didYouMean(id, questions.keys()),
       );
-    } else if (value !== 'cannot-tell' && !question.answers.some((a) => a.id === value)) {
-      const ids = question.answers.map((a) => a.id);
-      report(
-        place(['given', template]),
-        'unknown-id',
-        `${id} has no answer ${value}.`,
-        didYouMean(value, ids) || `Answers: ${ids.join(', ')}.`,
-      );
+    } else if (value !== CANNOT_TELL && !question.answers.some((a) => a.id === value)) {
+      const answers = question.answers.map((a) => a.id);
+      reportNoAnswer(report, place(['given', template]), { question: id, answer: value, answers });
     }
     out[id] = typeof answer === 'string' ? value : { ...answer, answer: value };
   }

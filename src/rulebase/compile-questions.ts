@@ -1,6 +1,15 @@
 /** Questions → signs, base rates, links and gates, all by index. */
-import type { Cause, Gate, Link, Question, Setting } from './compiled.ts';
+import {
+  CANNOT_TELL,
+  NOT_NOW,
+  type Cause,
+  type Gate,
+  type Link,
+  type Question,
+  type Setting,
+} from './compiled.ts';
 import { standing, type Entry, type Report } from './entries.ts';
+import { reportNoAnswer, reportUnknown } from './look-up.ts';
 import type { QuestionSource } from './schema.ts';
 import { didYouMean } from './suggest.ts';
 
@@ -36,16 +45,16 @@ function linkOne(
   const ids = Object.keys(q.answers);
   const measures = q.measures === undefined ? undefined : e.fill(q.measures);
   if (measures !== undefined && !settings.some((s) => s.id === measures)) {
-    report(
-      e.place(['measures']),
-      'unknown-id',
-      `No setting ${measures}.`,
-      didYouMean(
-        measures,
-        settings.map((s) => s.id),
-      ),
-    );
+    const settingIds = settings.map((s) => s.id);
+    reportUnknown(report, e.place(['measures']), 'setting', measures, settingIds);
   }
+  for (const id of ids.filter((one) => one === CANNOT_TELL || one === NOT_NOW))
+    report(
+      e.place(['answers'], id),
+      'shape',
+      `${id} is an answer of every question by itself, and never a sign.`,
+      'Give this answer another id.',
+    );
   if (ids.length < 2)
     report(
       e.place(['answers']),
@@ -113,12 +122,7 @@ function linkOne(
       const cause = e.fill(template);
       const index = causeIndex.get(cause);
       if (index === undefined) {
-        report(
-          e.place(['points-to', answer], template),
-          'unknown-id',
-          `No cause ${cause}.`,
-          didYouMean(cause, causeIndex.keys()),
-        );
+        reportUnknown(report, e.place(['points-to', answer], template), 'cause', cause, causeIndex.keys());
         continue;
       }
       links.push([index, ids.indexOf(answer), word(strength, e.place(['points-to', answer, template]))]);
@@ -128,12 +132,7 @@ function linkOne(
     answerKey(answer, ['dangerous'], 'dangerous');
     const caution = e.fill(template);
     if (!cautionIds.has(caution))
-      report(
-        e.place(['dangerous', answer]),
-        'unknown-id',
-        `No caution ${caution}.`,
-        didYouMean(caution, cautionIds),
-      );
+      reportUnknown(report, e.place(['dangerous', answer]), 'caution', caution, cautionIds);
   }
   const confusable = q['confusable-with'].map(({ id, tell }, i) => {
     const full = withEnd(e.fill(id), e.end, known);
@@ -146,8 +145,8 @@ function linkOne(
       );
     return { id: full, tell: e.fill(tell) };
   });
-  const signs = ids.filter((id) => id !== q.default && q['points-to'][id] !== undefined);
-  const audited = q.physics?.answer ?? signs[0];
+  const sign = ids.find((id) => id !== q.default && q['points-to'][id] !== undefined);
+  const audited = q.physics?.answer ?? sign;
   if (q.physics?.answer !== undefined) answerKey(q.physics.answer, ['physics', 'answer'], 'physics');
   return {
     id: e.id,
@@ -216,15 +215,8 @@ function linkGate(
     return [];
   }
   const answers = Object.keys(other.data.answers);
-  for (const value of list) {
-    if (!answers.includes(value))
-      report(
-        e.place(['only-if', on]),
-        'gate-shut',
-        `${id} has no answer ${value}.`,
-        didYouMean(value, answers) || `Answers: ${answers.join(', ')}.`,
-      );
-  }
+  for (const answer of list.filter((value) => !answers.includes(value)))
+    reportNoAnswer(report, e.place(['only-if', on]), { question: id, answer, answers }, 'gate-shut');
   return [{ on: 'question', id, values: list }];
 }
 

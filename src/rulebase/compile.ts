@@ -1,16 +1,10 @@
 /** Validated rule files → the compiled rule base, or every problem that stands in the way. */
-import {
-  COMPILED_FORMAT,
-  type Caution,
-  type Check,
-  type CompiledRules,
-  type Opening,
-  type Phrase,
-} from './compiled.ts';
+import { COMPILED_FORMAT, type Caution, type Check, type CompiledRules } from './compiled.ts';
 import { linkAdjustments } from './compile-adjustments.ts';
 import { expandChecks } from './compile-checks.ts';
 import { linkQuestions } from './compile-questions.ts';
 import { linkSettings } from './compile-settings.ts';
+import { glossaryOf, linkOpening, linkPhrase } from './compile-words.ts';
 import { entriesOf, reporter, standing, type Entry, type Report, type RuleFileOf } from './entries.ts';
 import type { Parsed } from './parse.ts';
 import { sortProblems, type Problem } from './problem.ts';
@@ -85,9 +79,9 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
     questions,
     adjustments,
     cautions,
-    words: entries.words.map((e) => phrase(e, questions, report)),
-    glossary: glossary(files),
-    openings: entries.openings.map((e) => opening(e, topics, questions, report)),
+    words: entries.words.map((e) => linkPhrase(e, questions, report)),
+    glossary: glossaryOf(files),
+    openings: entries.openings.map((e) => linkOpening(e, topics, questions, report)),
     retired: Object.fromEntries(retired),
   };
   const bad = problems.some((p) => p.severity === 'error');
@@ -171,91 +165,4 @@ function retiredIds(
     retired.set(e.id, full);
   }
   return retired;
-}
-
-function phrase(
-  e: Entry<NonNullable<RuleFileOf['rules']['words']>[number]>,
-  questions: CompiledRules['questions'],
-  report: Report,
-): Phrase {
-  const { data } = e;
-  // A phrase names no end, so it may point at the question of either end: {end} is filled in when it is matched.
-  const known = new Map(
-    questions.flatMap((q) => [[q.id, q] as const, [q.id.replace(/@(front|rear)$/, '@{end}'), q] as const]),
-  );
-  (data['could-be'] ?? []).forEach((c, i) => {
-    const q = known.get(c.question);
-    if (q === undefined)
-      report(
-        e.place(['could-be', i, 'question']),
-        'unknown-id',
-        `No question ${c.question}.`,
-        didYouMean(c.question, known.keys()),
-      );
-    else if (!q.answers.some((a) => a.id === c.answer)) {
-      const ids = q.answers.map((a) => a.id);
-      report(
-        e.place(['could-be', i, 'answer']),
-        'unknown-id',
-        `${c.question} has no answer ${c.answer}.`,
-        didYouMean(c.answer, ids) || `Answers: ${ids.join(', ')}.`,
-      );
-    }
-  });
-  (data.separates ?? []).forEach((id, i) => {
-    if (!known.has(id))
-      report(e.place(['separates', i]), 'unknown-id', `No question ${id}.`, didYouMean(id, known.keys()));
-  });
-  return {
-    id: e.id,
-    says: data.says,
-    ambiguous: data.ambiguous ?? false,
-    means: data.means ?? [],
-    separates: data.separates ?? [],
-    couldBe: data['could-be'] ?? [],
-    at: e.at,
-  };
-}
-
-function opening(
-  e: Entry<NonNullable<RuleFileOf['rules']['openings']>[number]>,
-  topics: ReadonlySet<string>,
-  questions: CompiledRules['questions'],
-  report: Report,
-): Opening {
-  e.data.topics.forEach((topic, i) => {
-    if (!topics.has(topic))
-      report(
-        e.place(['topics', i]),
-        'unknown-id',
-        `No question has the topic ${topic}.`,
-        didYouMean(topic, topics),
-      );
-  });
-  const answers = e.data.answers ?? {};
-  for (const [id, answer] of Object.entries(answers)) {
-    const question = questions.find((q) => q.id === id);
-    if (question === undefined) {
-      const ids = questions.map((q) => q.id);
-      report(e.place(['answers'], id), 'unknown-id', `No question ${id}.`, didYouMean(id, ids));
-    } else if (!question.answers.some((a) => a.id === answer)) {
-      const ids = question.answers.map((a) => a.id);
-      report(
-        e.place(['answers', id]),
-        'unknown-id',
-        `${id} has no answer ${answer}.`,
-        didYouMean(answer, ids) || `Answers: ${ids.join(', ')}.`,
-      );
-    }
-  }
-  return { id: e.id, say: e.data.say, plain: e.data.plain, topics: e.data.topics, answers };
-}
-
-function glossary(files: readonly RuleFileOf[]): CompiledRules['glossary'] {
-  const terms = new Map<string, CompiledRules['glossary'][number]>();
-  for (const file of files) {
-    for (const { term, means, see } of file.rules.glossary ?? [])
-      terms.set(term, { term, means, ...(see ? { see } : {}) });
-  }
-  return [...terms.values()].sort((a, b) => (a.term < b.term ? -1 : 1));
 }

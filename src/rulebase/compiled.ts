@@ -5,6 +5,11 @@ import type { Numbers, Source } from './schema.ts';
 /** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
 export const COMPILED_FORMAT = 2;
 
+/** Answers that every question has beside its own: remembered, but no evidence. */
+export const CANNOT_TELL = 'cannot-tell';
+/** Put off to a ride or the stand: the question stays open. */
+export const NOT_NOW = 'not-now';
+
 export interface CompiledRules {
   readonly format: number;
   readonly packs: readonly { readonly name: string; readonly version: string }[];

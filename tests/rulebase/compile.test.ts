@@ -130,6 +130,31 @@ describe('what is wrong with a line', () => {
       'No caution stop. Did you mean stops? [unknown-id]',
     ],
     [
+      'an answer that every question has by itself',
+      ['answers: {same: same, worse: worse}', 'answers: {same: same, worse: worse, cannot-tell: no idea}'],
+      'error: cannot-tell is an answer of every question by itself, and never a sign. Give this answer another id. [shape]',
+    ],
+    [
+      'a change of no setting',
+      ['change: {setting: "{end}.rebound.low"', 'change: {setting: "{end}.rebound.lo"'],
+      'No setting front.rebound.lo. Did you mean front.rebound.low? [unknown-id]',
+    ],
+    [
+      'a move of no setting',
+      ['moves: {"{end}.rebound.low"', 'moves: {"{end}.rebound.lo"'],
+      'No setting front.rebound.lo. Did you mean front.rebound.low? [unknown-id]',
+    ],
+    [
+      'a rung that is none',
+      ['    way-back: close it\n', '    next: ["{end}.rebound.low.opn"]\n    way-back: close it\n'],
+      'No adjustment front.rebound.low.opn. Did you mean front.rebound.low.open? [unknown-id]',
+    ],
+    [
+      'a fix of no cause',
+      ['    way-back: close it\n', '    fixes: {"{end}.rebound.low.to-slow": 1}\n    way-back: close it\n'],
+      'No cause front.rebound.low.to-slow. Did you mean front.rebound.low.too-slow? [unknown-id]',
+    ],
+    [
       'a missing base rate',
       ['    usually: {worse: rarely}\n', ''],
       'row.trend@front: how often a rider with nothing off reports worse is missing. Add worse: rarely (or another word) under usually:. [probability]',
@@ -145,6 +170,48 @@ describe('what is wrong with a line', () => {
   ])('%s', (_, [from, to], expected) => {
     expect(RULES).toContain(from);
     expect(problems(RULES.replace(from!, to!)).join('\n')).toContain(expected);
+  });
+
+  it.each([
+    [
+      'a phrase for no question',
+      'words:\n  - {id: w, says: [packs down], could-be: [{question: "row.trnd@{end}", answer: worse}], source: common-practice}\n',
+      'No question row.trnd@{end}. Did you mean row.trend@{end}? [unknown-id]',
+    ],
+    [
+      'a phrase for no answer',
+      'words:\n  - {id: w, says: [packs down], could-be: [{question: "row.trend@{end}", answer: wors}], source: common-practice}\n',
+      'row.trend@{end} has no answer wors. Did you mean worse? [unknown-id]',
+    ],
+    [
+      'a phrase that no question separates',
+      'words:\n  - {id: w, says: [harsh], ambiguous: true, separates: [patern], source: common-practice}\n',
+      'No question patern. Did you mean pattern? [unknown-id]',
+    ],
+    [
+      'an opening of no topic',
+      'openings:\n  - {id: o, say: it packs, plain: it packs, topics: [rows]}\n',
+      'No question has the topic rows. Did you mean row? [unknown-id]',
+    ],
+    [
+      'an opening that answers no question',
+      'openings:\n  - {id: o, say: it packs, plain: it packs, topics: [row], answers: {patern: row}}\n',
+      'No question patern. Did you mean pattern? [unknown-id]',
+    ],
+    [
+      'an opening with no answer',
+      'openings:\n  - {id: o, say: it packs, plain: it packs, topics: [row], answers: {pattern: rows}}\n',
+      'pattern has no answer rows. Did you mean row? [unknown-id]',
+    ],
+  ])('%s', (_, words, expected) => {
+    expect(problems(RULES, { 'b.yaml': words })).toEqual([expect.stringContaining(expected)]);
+  });
+
+  it('tells a misspelt move once, not also that nothing is moved', () => {
+    const misspelt = RULES.replace('moves: {"{end}.rebound.low"', 'moves: {"{end}.rebound.lo"');
+    expect(problems(misspelt)).toHaveLength(1);
+    const none = problems(RULES.replace('    moves: {"{end}.rebound.low": too-fast}\n', ''));
+    expect(none.join('\n')).toContain('front.rebound.low.open moves nothing and fixes nothing.');
   });
 
   it('finds a cycle of gates', () => {

@@ -1,0 +1,83 @@
+/** A rider's words → the phrases, openings and terms of the rule base, with every question they name looked up. */
+import type { CompiledRules, Opening, Phrase, Question } from './compiled.ts';
+import type { Entry, Report, RuleFileOf } from './entries.ts';
+import { reportNoAnswer, reportUnknown } from './look-up.ts';
+import type { Place } from './problem.ts';
+import { didYouMean } from './suggest.ts';
+
+export function linkPhrase(
+  e: Entry<NonNullable<RuleFileOf['rules']['words']>[number]>,
+  questions: CompiledRules['questions'],
+  report: Report,
+): Phrase {
+  const { data } = e;
+  // A phrase names no end, so it may point at the question of either end: {end} is filled in when it is matched.
+  const known = new Map(
+    questions.flatMap((q) => [[q.id, q] as const, [q.id.replace(/@(front|rear)$/, '@{end}'), q] as const]),
+  );
+  (data['could-be'] ?? []).forEach((c, i) => {
+    const q = known.get(c.question);
+    const at = ['could-be', i] as const;
+    if (q === undefined)
+      reportUnknown(report, e.place([...at, 'question']), 'question', c.question, known.keys());
+    else checkAnswer(q, c, e.place([...at, 'answer']), report);
+  });
+  (data.separates ?? []).forEach((id, i) => {
+    if (!known.has(id)) reportUnknown(report, e.place(['separates', i]), 'question', id, known.keys());
+  });
+  return {
+    id: e.id,
+    says: data.says,
+    ambiguous: data.ambiguous ?? false,
+    means: data.means ?? [],
+    separates: data.separates ?? [],
+    couldBe: data['could-be'] ?? [],
+    at: e.at,
+  };
+}
+
+export function linkOpening(
+  e: Entry<NonNullable<RuleFileOf['rules']['openings']>[number]>,
+  topics: ReadonlySet<string>,
+  questions: CompiledRules['questions'],
+  report: Report,
+): Opening {
+  e.data.topics.forEach((topic, i) => {
+    if (!topics.has(topic))
+      report(
+        e.place(['topics', i]),
+        'unknown-id',
+        `No question has the topic ${topic}.`,
+        didYouMean(topic, topics),
+      );
+  });
+  const answers = e.data.answers ?? {};
+  for (const [id, answer] of Object.entries(answers)) {
+    const question = questions.find((q) => q.id === id);
+    if (question === undefined) {
+      const ids = questions.map((q) => q.id);
+      reportUnknown(report, e.place(['answers'], id), 'question', id, ids);
+    } else checkAnswer(question, { question: id, answer }, e.place(['answers', id]), report);
+  }
+  return { id: e.id, say: e.data.say, plain: e.data.plain, topics: e.data.topics, answers };
+}
+
+export function glossaryOf(files: readonly RuleFileOf[]): CompiledRules['glossary'] {
+  const terms = new Map<string, CompiledRules['glossary'][number]>();
+  for (const file of files) {
+    for (const { term, means, see } of file.rules.glossary ?? [])
+      terms.set(term, { term, means, ...(see ? { see } : {}) });
+  }
+  return [...terms.values()].sort((a, b) => (a.term < b.term ? -1 : 1));
+}
+
+/** @param named the question by the id that the rule gives it: {end} may stand for either end */
+function checkAnswer(
+  { answers }: Question,
+  named: { readonly question: string; readonly answer: string },
+  place: Place,
+  report: Report,
+): void {
+  const ids = answers.map((a) => a.id);
+  if (!ids.includes(named.answer)) reportNoAnswer(report, place, { ...named, answers: ids });
+}

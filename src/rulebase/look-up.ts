@@ -1,0 +1,29 @@
+/** What one rule names and no other defines: told with the nearest that is defined. */
+import type { Report } from './entries.ts';
+import type { Place, ProblemCode } from './problem.ts';
+import { didYouMean } from './suggest.ts';
+
+export function reportUnknown(
+  report: Report,
+  place: Place,
+  what: 'setting' | 'cause' | 'question' | 'adjustment' | 'caution',
+  id: string,
+  known: Iterable<string>,
+): void {
+  report(place, 'unknown-id', `No ${what} ${id}.`, didYouMean(id, known));
+}
+
+/** @param answers ids of the answers that the question has */
+export function reportNoAnswer(
+  report: Report,
+  place: Place,
+  { question, answer, answers }: { question: string; answer: string; answers: readonly string[] },
+  code: ProblemCode = 'unknown-id',
+): void {
+  report(
+    place,
+    code,
+    `${question} has no answer ${answer}.`,
+    didYouMean(answer, answers) || `Answers: ${answers.join(', ')}.`,
+  );
+}
