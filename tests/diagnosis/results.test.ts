@@ -1,12 +1,19 @@
 import { describe, expect, it } from 'vitest';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { findSet } from '../../src/diagnosis/hypotheses.ts';
-import { afterTrial, beforeTrial, tabulateTrial, type ChangeEffect } from '../../src/diagnosis/results.ts';
+import {
+  afterTrial,
+  beforeTrial,
+  outcomeProbability,
+  reach,
+  tabulateTrial,
+  type ChangeEffect,
+} from '../../src/diagnosis/results.ts';
 import { network } from '../support/network.ts';
 
 const model = buildModel(network({ priors: [0.2, 0.2], questions: [] }));
 const at = (...set: number[]): number => findSet(model.space, set);
-const { helped, nothing } = model.rules.numbers.results;
+const { helped, nothing, harmed } = model.rules.numbers.results;
 
 /** Cures the first cause and nothing else. */
 const cure = (lasts?: number): ChangeEffect => ({
@@ -40,6 +47,26 @@ describe('belief after a trial', () => {
     const weights = afterTrial(start, tabulateTrial(model, cure(0.7), 'better', true));
     expect(weights[at(0)]).toBeCloseTo(0.3 * first, 12);
     expect(weights[at()]).toBeCloseTo(0.7 * first, 12);
+  });
+
+  it('lies between helped, harmed and nothing, by how far it cures and spoils at once', () => {
+    // Cures the first cause by 0.6 and drives the second deeper by 0.5: both, in the set of the two.
+    const change = { cures: Float64Array.from([0.6, 0]), brings: Float64Array.from([0, 0.5]) };
+    expect(reach(model, change, [0, 1])).toEqual({ cure: 0.6, spoil: 0.5 });
+    const [help, harm] = [0.6 * 0.5, 0.5 * 0.4];
+    for (const outcome of ['better', 'same', 'worse'] as const)
+      expect(outcomeProbability(model, change, [0, 1], outcome)).toBeCloseTo(
+        help * helped[outcome] + harm * harmed[outcome] + (1 - help - harm) * nothing[outcome],
+        12,
+      );
+  });
+
+  it('spoils a setting that was right in part, and only where it cures nothing', () => {
+    const change = { cures: Float64Array.from([0.6, 0]), brings: Float64Array.from([0, 0.5]) };
+    const upset = model.rules.numbers.advice['upset-when-right'];
+    expect(reach(model, change, [])).toEqual({ cure: 0, spoil: 0.5 * upset });
+    expect(reach(model, change, [0])).toEqual({ cure: 0.6, spoil: 0 });
+    expect(reach(model, change, [1])).toEqual({ cure: 0, spoil: 0.5 });
   });
 
   it('reads backward as forward: the chance of its report, and of a later one, is the same both ways', () => {

@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { chanceAbove, chanceBest, interval } from '../../src/trials/chance.ts';
 import { contrast, foreseen, posterior, type Posterior } from '../../src/trials/model.ts';
 import { openingNoise } from '../../src/trials/noise.ts';
+import { tCdf, tQuantile } from '../../src/trials/student.ts';
 import { ridden } from './invented.ts';
 import { mulberry32 } from './simulate.ts';
 
@@ -47,6 +48,15 @@ test('a contrast adds means and variances with their covariance', () => {
   const { mean, scale } = contrast(post, { plus: 1, minus: -1 });
   expect(mean).toBeCloseTo(1, 12);
   expect(scale ** 2).toBeCloseTo(0.9 + 0.5 - 2 * 0.2, 12);
+});
+
+test('no difference is better and worse with the same chance, to the last bit', () => {
+  for (const df of [1, 3, 7.5, 1e6]) {
+    expect(tCdf(0, df)).toBe(0.5);
+    expect(tQuantile(0.5, df)).toBe(0);
+    expect(tCdf(1, df) + tCdf(-1, df)).toBeCloseTo(1, 7);
+    expect(tCdf(1, df)).toBeGreaterThan(0.7);
+  }
 });
 
 test('the interval leaves half of what it does not cover on each side', () => {

@@ -186,6 +186,7 @@ describe('which end', () => {
   it('gives each statement its own end, and carries one over within a sentence only', () => {
     expect(ends('the fork sits low but the rear kicks')).toEqual(['sits-low front', 'kicks rear']);
     expect(ends('the front kicks and the rear kicks')).toEqual(['kicks front', 'kicks rear']);
+    expect(ends('sits low at the front and kicks at the rear')).toEqual(['sits-low front', 'kicks rear']);
     expect(ends('the fork sits low, kicks too')).toEqual(['sits-low front', 'kicks front']);
     expect(ends('the fork is new. It kicks')).toEqual(['kicks undefined']);
   });

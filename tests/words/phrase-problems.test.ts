@@ -1,0 +1,24 @@
+import { expect, it } from 'vitest';
+import { phraseProblems } from '../../src/words/phrase-problems.ts';
+import { rulesOf } from '../support/compile-text.ts';
+import { SMALL } from '../support/small-rules.ts';
+
+const withPhrase = (says: string) =>
+  phraseProblems(
+    rulesOf({ 'a.yaml': SMALL, 'b.yaml': `words:\n  - {id: w, says: ${says}, source: common-practice}\n` }),
+  );
+
+it('finds the ways of saying a phrase that no sentence can be searched for', () => {
+  expect(withPhrase('[packs down, it is the]')).toEqual([
+    {
+      file: 'b.yaml',
+      line: 2,
+      col: 1,
+      code: 'never-found',
+      severity: 'error',
+      message: 'w: "it is the" has no word that counts, so it is never found.',
+      remedy: 'Add a word that carries the meaning, or take it out.',
+    },
+  ]);
+  expect(withPhrase('[packs down, harsh]')).toEqual([]);
+});
