@@ -24,10 +24,7 @@ export function sheetFindings(model: Model, sheet: BikeSheet): SheetFinding[] {
     const decibans = setting.causes.flatMap((cause): (readonly [number, number])[] => {
       const reads = rules.causes[cause]!.reads;
       if (reads === undefined) return [];
-      const db =
-        10 *
-        Math.LOG10E *
-        (logDensity(deviation, reads === 'low' ? low : high) - logDensity(deviation, right));
+      const db = 10 * Math.LOG10E * logRatio(deviation, reads === 'low' ? low : high, right);
       return [[cause, Math.min(most, Math.max(-most, db))]];
     });
     return [{ setting: index, reads: setting.sheet, deviation, decibans }];
@@ -62,7 +59,28 @@ function deviationOf(sheet: BikeSheet, setting: Setting): number | undefined {
   }
 }
 
+type Normal = readonly [mean: number, sd: number];
+
+/**
+ * ln of how much likelier a reading is when the setting is off in a direction than when it is right.
+ *
+ * The ratio of two normal densities is a parabola over the reading: past its vertex the wider of the two would win on
+ * the wrong side as well, and a sag far below what is wanted would speak for a spring too soft. A reading there counts
+ * as one at the vertex, so that the ratio never turns back.
+ */
+function logRatio(reading: number, off: Normal, right: Normal): number {
+  const opens = right[1] ** -2 - off[1] ** -2;
+  const vertex = (right[0] * right[1] ** -2 - off[0] * off[1] ** -2) / opens;
+  const at =
+    opens === 0
+      ? reading
+      : off[0] > right[0] === opens > 0
+        ? Math.max(reading, vertex)
+        : Math.min(reading, vertex);
+  return logDensity(at, off) - logDensity(at, right);
+}
+
 /** ln of the normal density, without the constant both sides share. */
-function logDensity(x: number, [mean, sd]: readonly [number, number]): number {
+function logDensity(x: number, [mean, sd]: Normal): number {
   return -((x - mean) ** 2) / (2 * sd * sd) - Math.log(sd);
 }
