@@ -3,7 +3,6 @@ import { makeBench, type Bench } from '../advice/bench.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { vocabularyOf, type Case, type CaseProblem } from '../casework/case.ts';
 import { readCase } from '../casework/read-case.ts';
-import { contradiction } from '../diagnosis/gates.ts';
 import { buildModel, type Model } from '../diagnosis/model.ts';
 import type { Result } from '../report/result.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
@@ -128,27 +127,15 @@ export async function openDesk(
       }
       return lines;
     },
-    async unconfirmed({ said, answers }) {
-      if (said === undefined) return [];
-      const known = { answers: new Map(answers.map((a) => [a.question, a.answer])), bike: () => undefined };
-      const settled = (id: string): boolean => {
-        const question = rules.questions[model.questionIndex.get(id) ?? -1];
-        return (
-          known.answers.has(id) || (question !== undefined && contradiction(question, known) !== undefined)
-        );
-      };
-      const { unconfirmedOf } = await import('../words/unconfirmed.ts');
-      matcher ??= (await import('../words/matcher.ts')).buildMatcher(rules);
-      // What was asked since is settled, and so is what does not apply after it: repeating it would only bury what was not.
-      const open = matcher
-        .match(said)
-        .map((r) => ({
-          ...r,
-          candidates: r.candidates.filter((c) => !settled(c.question)),
-          separates: r.separates.filter((q) => !settled(q)),
-        }))
-        .filter((r) => r.candidates.length > 0 || (r.ambiguous && r.separates.length > 0));
-      return unconfirmedOf(open, rules);
+    async unconfirmed(kase) {
+      if (kase.said === undefined) return [];
+      const [{ buildMatcher }, { openReadings }, { unconfirmedOf }] = await Promise.all([
+        import('../words/matcher.ts'),
+        import('../casework/open-readings.ts'),
+        import('../words/unconfirmed.ts'),
+      ]);
+      matcher ??= buildMatcher(rules);
+      return unconfirmedOf(openReadings(model, kase, matcher.match(kase.said)), rules);
     },
     open(record) {
       if (record.fault !== undefined) return { faults: [record.fault] };

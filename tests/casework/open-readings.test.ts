@@ -1,0 +1,41 @@
+import { expect, it } from 'vitest';
+import { openReadings } from '../../src/casework/open-readings.ts';
+import { buildModel } from '../../src/diagnosis/model.ts';
+import { buildMatcher } from '../../src/words/matcher.ts';
+import { rulesOf } from '../support/compile-text.ts';
+import { SMALL } from '../support/small-rules.ts';
+
+const rules = rulesOf({
+  'a.yaml': SMALL,
+  'b.yaml': `
+words:
+  - {id: packs, says: [packs down], could-be: [{question: "row.trend@{end}", answer: worse}], source: common-practice}
+  - {id: harsh, says: [harsh], ambiguous: true, means: [a, b], separates: [pattern, row.trend@front], source: common-practice}
+`,
+});
+const model = buildModel(rules);
+const { match } = buildMatcher(rules);
+const open = (said: string, answers: Readonly<Record<string, string>>) =>
+  openReadings(
+    model,
+    { answers: Object.entries(answers).map(([question, answer]) => ({ question, answer, sure: 'sure' })) },
+    match(said),
+  ).map((r) => [...r.candidates.map((c) => c.question), ...r.separates]);
+
+it('keeps what was said until it is answered, whatever the answer', () => {
+  expect(open('it packs down', {})).toEqual([['row.trend@front', 'row.trend@rear']]);
+  expect(open('it packs down', { pattern: 'row', 'row.trend@front': 'cannot-tell' })).toEqual([
+    ['row.trend@rear'],
+  ]);
+  expect(open('it packs down', { 'row.trend@front': 'same', 'row.trend@rear': 'worse' })).toEqual([]);
+});
+
+it('drops what does not apply after another answer', () => {
+  expect(open('it packs down', { pattern: 'one' })).toEqual([]);
+});
+
+it('keeps words of two meanings while a question is left that separates them', () => {
+  expect(open('it is harsh', {})).toEqual([['pattern', 'row.trend@front']]);
+  expect(open('it is harsh', { pattern: 'row' })).toEqual([['row.trend@front']]);
+  expect(open('it is harsh', { pattern: 'one' })).toEqual([]);
+});
