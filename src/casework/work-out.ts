@@ -3,7 +3,7 @@ import { makeBench } from '../advice/bench.ts';
 import type { Physics } from '../advice/physics.ts';
 import { surprisesOf } from '../diagnosis/fit.ts';
 import { fresh } from '../diagnosis/inquiry.ts';
-import { isTooWide } from '../diagnosis/weigh.ts';
+import { isTooWide } from '../diagnosis/factor-parts.ts';
 import { isWide } from '../diagnosis/overlap.ts';
 import { recordInto, type NamedNumbers } from '../diagnosis/keep.ts';
 import { buildModel } from '../diagnosis/model.ts';

@@ -217,37 +217,3 @@ export function marginals(
   }
   return out;
 }
-
-interface SubsetTable {
-  readonly start: Int32Array;
-  readonly list: Int32Array;
-}
-const tables = new WeakMap<HypothesisSpace, SubsetTable>();
-
-/** The proper subsets of every set, by number; built once a space, because it is only needed for questions. */
-export function subsetTable(space: HypothesisSpace): SubsetTable {
-  const known = tables.get(space);
-  if (known !== undefined) return known;
-  const start = new Int32Array(space.size + 1);
-  let total = 0;
-  for (let h = 0; h < space.size; h++) {
-    start[h] = total;
-    total += 2 ** space.depth[h]! - 1;
-  }
-  start[space.size] = total;
-  const list = new Int32Array(total);
-  for (let h = 1; h < space.size; h++) {
-    // The proper subsets of h: those of its parent, its parent itself, and each of those with the last cause added.
-    const up = space.parent[h]!;
-    let at = start[h]!;
-    for (let s = start[up]!; s < start[up + 1]!; s++) {
-      const sub = list[s]!;
-      list[at++] = sub;
-      list[at++] = space.child[space.row[sub]! * space.causes + space.last[h]!]!;
-    }
-    list[at++] = up;
-  }
-  const table = { start, list };
-  tables.set(space, table);
-  return table;
-}

@@ -1,9 +1,9 @@
 /** The rule base made ready for diagnosis: the space of sets, the groups of evidence, the prior odds. */
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
+import { containment, type Containing } from './containing.ts';
 import { buildGroups, withQuestion, type Group } from './groups.ts';
 import { enumerate, type HypothesisSpace } from './hypotheses.ts';
 import { keepNothing, type Keep } from './keep.ts';
-import { containment, type Containing } from './overlap.ts';
 import { weigher, type GroupFactor, type Weigh } from './weigh.ts';
 
 export interface Model {

@@ -9,7 +9,6 @@
 import type { Belief } from './belief.ts';
 import type { Classes } from './classes.ts';
 import type { Group } from './groups.ts';
-import { subsetTable, type HypothesisSpace } from './hypotheses.ts';
 import type { Model } from './model.ts';
 
 /** A posterior made ready for questions about its groups. */
@@ -30,60 +29,6 @@ export function posteriorOf(
 ): Posterior {
   model.containing(weights, causes, into);
   return { weights, containing: into, held: new Map() };
-}
-
-export type Containing = (weights: Float64Array, causes: Float64Array, out: Float64Array) => void;
-
-/** As with the weigher, all working space belongs to the function, and its loops are short. */
-export function containment(space: HypothesisSpace): Containing {
-  if (space.most !== 3) return (weights, _, out) => anySize(space, weights, out);
-  const { last, inner, tops, topUp, topLast, causes: n, size } = space;
-  const { top, from, to, shift } = space.stretches;
-  const work = new Float64Array(size);
-  /** [cause × cause] for each pair, the lower cause first, the weight of the triples that contain it */
-  const pairs = new Float64Array(n * n);
-
-  /** The triples (i, j, k) count for the pairs (i, j), (i, k) and (j, k). */
-  const count = (): void => {
-    const weights = work;
-    const sums = pairs;
-    for (let s = 0; s < top.length; s++) {
-      const t = top[s]!;
-      const i = last[inner[topUp[t]!]!]! * n;
-      const j = topLast[t]!;
-      const withI = i + shift[s]!;
-      const withJ = j * n + shift[s]!;
-      const end = to[s]!;
-      let sum = 0;
-      for (let h = from[s]!; h < end; h++) {
-        const w = weights[h]!;
-        sums[withI + h]! += w;
-        sums[withJ + h]! += w;
-        sum += w;
-      }
-      sums[i + j]! += sum;
-    }
-  };
-
-  return (weights, causes, out) => {
-    work.set(weights);
-    pairs.fill(0);
-    count();
-    out.set(weights);
-    for (let t = 0; t < tops.length; t++)
-      out[tops[t]!]! += pairs[last[inner[topUp[t]!]!]! * n + topLast[t]!]!;
-    for (let i = 1; i < inner.length; i++) out[inner[i]!] = causes[last[inner[i]!]!]!;
-    out[0] = 1;
-  };
-}
-
-function anySize(space: HypothesisSpace, weights: Float64Array, out: Float64Array): void {
-  out.set(weights);
-  const { start, list } = subsetTable(space);
-  for (let h = 1; h < space.size; h++) {
-    const w = weights[h]!;
-    for (let s = start[h]!, end = start[h + 1]!; s < end; s++) out[list[s]!]! += w;
-  }
 }
 
 /** With classes for more than this share of all sets, counting set by set is quicker than inclusion and exclusion. */

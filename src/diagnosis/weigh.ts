@@ -7,6 +7,7 @@
  * more causes meet. The result is exact. A group so wide that three of its causes meet nearly everywhere is looked up
  * set by set instead, and so is one with a factor of zero.
  */
+import { partsOf, type Parts } from './factor-parts.ts';
 import type { Group } from './groups.ts';
 import type { HypothesisSpace } from './hypotheses.ts';
 
@@ -18,15 +19,6 @@ export interface GroupFactor {
   readonly kept?: boolean;
   /** filled in when first needed; null when the factor cannot be split */
   parts?: Parts | null;
-}
-
-interface Parts {
-  /** for each own cause, the factor over that of none */
-  readonly single: Float64Array;
-  /** [own × own] for each pair, the lower cause first, the factor over the product of its two causes */
-  readonly pair: Float64Array;
-  /** for each of the group's crowded sets, the factor over the product of its causes and pairs */
-  readonly rest: Float64Array;
 }
 
 /**
@@ -41,8 +33,6 @@ export type Weigh = (
   causes: Float64Array,
 ) => number;
 
-/** A group that would need a correction in more than this share of all sets is looked up instead. */
-const WIDE = 0.4;
 /** A kept factor that needs a correction in more than this share is remembered as multiplied into the prior. */
 const HEAVY = 0.05;
 /** Bytes for what is remembered so. */
@@ -243,47 +233,4 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
     for (let c = 0; c < n; c++) causes[c] = sums[c]! / total;
     return Math.log(total) + shifted;
   };
-}
-
-/** Told without a look at every set: each class of three or more causes is a set of its own. */
-export function isTooWide({ classes: { sets, singles, pairs } }: Group, size: number): boolean {
-  let few = 1 + singles.length;
-  for (let i = 0; i < pairs.length; i++) if (pairs[i]! > 0) few++;
-  return sets.length - few > WIDE * size;
-}
-
-/** Splits a factor, exactly: the factor of none times all parts of a class is its factor again. */
-function partsOf({ size, most }: HypothesisSpace, group: Group, factor: Float64Array): Parts | null {
-  const { own, singles, pairs } = group.classes;
-  const n = own.length;
-  const none = factor[0]!;
-  if (none === 0 || isTooWide(group, size)) return null;
-  const { sets, classes, members } = group.crowded();
-  if (sets.length > WIDE * size) return null;
-  const single = new Float64Array(n);
-  for (let i = 0; i < n; i++) {
-    const f = factor[singles[i]!]!;
-    if (f === 0) return null;
-    single[i] = f / none;
-  }
-  const pair = new Float64Array(n * n).fill(1);
-  for (let i = 0; i < n; i++) {
-    for (let j = i + 1; j < n; j++) {
-      const c = pairs[i * n + j]!;
-      if (c === 0) continue;
-      const f = factor[c]!;
-      if (f === 0) return null;
-      pair[i * n + j] = f / (none * single[i]! * single[j]!);
-    }
-  }
-  const rest = new Float64Array(sets.length);
-  for (let s = 0; s < sets.length; s++) {
-    let product = none;
-    for (let a = s * most; a < (s + 1) * most && members[a]! >= 0; a++) {
-      product *= single[members[a]!]!;
-      for (let b = s * most; b < a; b++) product *= pair[members[b]! * n + members[a]!]!;
-    }
-    rest[s] = factor[classes[s]!]! / product;
-  }
-  return { single, pair, rest };
 }
