@@ -2,7 +2,7 @@
  * A bike made ready for the inner loop: what each end does at rest as a table over wheel travel, what it does against
  * speed as a table over shaft speed. Compiled once a bike; a run then allocates nothing but its trace.
  */
-import type { Bike, EndModel } from './bike.ts';
+import type { Bike, Body, EndModel } from './bike.ts';
 import { damperForce, damperSlope } from './damper.ts';
 import { fullStroke, ratioAt, ratioSlope, shaftTravel, type Linkage } from './linkage.ts';
 import { springForce, springStiffness } from './spring.ts';
@@ -27,14 +27,8 @@ export interface CompiledEnd {
   readonly unsprungMass: number;
 }
 
-export interface CompiledBike {
+export interface CompiledBike extends Body {
   readonly bike: Bike;
-  readonly mass: number;
-  readonly inertia: number;
-  readonly toFront: number;
-  readonly toRear: number;
-  readonly height: number;
-  readonly toBars: number;
   readonly front: CompiledEnd;
   readonly rear: CompiledEnd;
 }
@@ -63,15 +57,9 @@ function speedOf(squeezedSpeed: number): number {
 }
 
 export function compileBike(bike: Bike): CompiledBike {
-  const { mass, inertia, toFront, toRear, height, toBars } = bike.body;
   return {
     bike,
-    mass,
-    inertia,
-    toFront,
-    toRear,
-    height,
-    toBars,
+    ...bike.body,
     front: compileEnd(bike.ends.front),
     rear: compileEnd(bike.ends.rear),
   };

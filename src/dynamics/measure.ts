@@ -3,8 +3,9 @@ import type { Bike } from './bike.ts';
 import { compileBike, type CompiledBike } from './compile.ts';
 import { fullStroke, shaftTravel } from './linkage.ts';
 import { METRICS, type Metric } from './metrics.ts';
-import { SCENARIOS, type Scenario, type ScenarioId, type Staged } from './scenarios.ts';
+import { SCENARIOS, type Scenario, type ScenarioId } from './scenarios.ts';
 import { simulate } from './simulate.ts';
+import type { Staged } from './stages.ts';
 import type { Run } from './trace-reading.ts';
 
 /** Scenarios staged for bikes of one kind and wheelbase. */

@@ -1,24 +1,9 @@
-/** The situations a bike is put through. Each is a road or a load over time and the instants its metrics look at. */
+/** The situations a bike is put through. */
 import type { BikeKind } from '../bike/sheet.ts';
 import { GRAVITY } from './bike.ts';
-import { makeDrive, type Drive, type Road } from './drive.ts';
-import { bumps, drop, kerbDown, lip, ROUGHNESS, roughRoad, stone } from './roads.ts';
-
-export interface Staged {
-  readonly drive: Drive;
-  /** seconds: the instants that metrics look at, by end where the ends differ */
-  readonly marks: Marks;
-}
-
-export interface Marks {
-  /** when each bump, or the one event, begins for the front and the rear wheel */
-  readonly front: readonly number[];
-  readonly rear: readonly number[];
-  /** one bump, or the event, lasts this long */
-  readonly lasts: number;
-  /** when what was held is let go: the berm's end, the brakes; the end of the run when nothing is held */
-  readonly release: number;
-}
+import { makeDrive, type Road } from './drive.ts';
+import { bumps, drop, lip, ROUGHNESS, roughRoad, stone } from './roads.ts';
+import { edge, event, held, ramp, WHEEL_RADIUS, type Staged } from './stages.ts';
 
 export interface Scenario {
   readonly id: ScenarioId;
@@ -50,9 +35,6 @@ const at = (trail: number, enduro: number, downhill: number): Scenario['speed'] 
   enduro,
   downhill,
 });
-
-/** Radius of the wheel with its tyre, m; a 29-inch wheel (622 mm rim, 60 mm tyre), rounded. */
-const WHEEL_RADIUS = 0.37;
 
 const ROW = { count: 9, spacing: 1.1, height: 0.05, length: 0.7 } as const;
 const LONE = { height: 0.09, length: 0.8 } as const;
@@ -228,55 +210,4 @@ function rough(): Road {
     seed: 8608,
   });
   return roughGround;
-}
-
-/** 0 → 1 over a time, with no kink at either end. */
-function ramp(time: number, from: number, lasts: number): number {
-  const s = Math.min(1, Math.max(0, (time - from) / lasts));
-  return s * s * (3 - 2 * s);
-}
-
-function event(
-  wheelbase: number,
-  speed: number,
-  after: number,
-  length: number,
-  road: Road,
-  first: number,
-): Staged {
-  const front = first / speed;
-  const rear = (first + wheelbase) / speed;
-  const seconds = rear + length / speed + after;
-  return {
-    drive: makeDrive({ seconds, road, speed, wheelbase }),
-    marks: { front: [front], rear: [rear], lasts: length / speed, release: seconds },
-  };
-}
-
-function held(
-  wheelbase: number,
-  from: number,
-  until: number,
-  load: { seconds: number; gravity?: (t: number) => number; braking?: (t: number) => number },
-): Staged {
-  return {
-    drive: makeDrive({ wheelbase, ...load }),
-    marks: { front: [from], rear: [from], lasts: until - from, release: until },
-  };
-}
-
-function edge(
-  wheelbase: number,
-  speed: number,
-  height: number,
-  load: { gravity?: (t: number) => number; braking?: (t: number) => number },
-): Staged {
-  const first = 0.3;
-  const front = first / speed;
-  const rear = (first + wheelbase) / speed;
-  const seconds = rear + 1.5;
-  return {
-    drive: makeDrive({ seconds, road: kerbDown(first, height, WHEEL_RADIUS), speed, wheelbase, ...load }),
-    marks: { front: [front], rear: [rear], lasts: WHEEL_RADIUS / speed, release: seconds },
-  };
 }

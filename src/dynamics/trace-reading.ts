@@ -1,6 +1,6 @@
 /** Small readings of a trace that several metrics share. Times in s. */
 import type { End } from '../bike/sheet.ts';
-import type { Marks } from './scenarios.ts';
+import type { Marks } from './stages.ts';
 import type { EndTrace, Trace } from './simulate.ts';
 
 export interface Run {
