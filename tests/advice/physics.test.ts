@@ -5,10 +5,12 @@ import { bikeFromSheet, crossTalk } from '../../src/dynamics/index.ts';
 import { GOVERNED, WEBER } from '../../src/dynamics/cross-talk.ts';
 import { exampleSheet } from '../bike/example.ts';
 
-const bike = bikeFromSheet(exampleSheet('all-knobs'));
+// Eighteen clicks of low speed: opening takes two to be felt, closing three.
+const bike = bikeFromSheet(exampleSheet('coil'));
 const { clicks, crossTalk: shares } = physicsOf(bike);
 
 it('steps each knob each way by the fewest clicks that can be felt', () => {
+  expect(clicks['front.rebound.low+']).toBeLessThan(clicks['front.rebound.low-']!);
   for (const end of ENDS) {
     for (const circuit of CIRCUITS) {
       const speed = circuit.endsWith('low') ? GOVERNED.low : GOVERNED.high;
