@@ -1,6 +1,6 @@
 /** Numbers and steps in words; one way of saying each, for every printed form. */
 import type { StopReason } from '../advice/stop.ts';
-import type { ResultAdjustment } from './result.ts';
+import type { ResultAdjustment } from './result-adjustment.ts';
 
 export function percent(p: number): string {
   if (p > 0 && p < 0.005) return 'under 1 %';

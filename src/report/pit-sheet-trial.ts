@@ -5,7 +5,7 @@ import type { BikeSheet } from '../bike/sheet.ts';
 import { penSheet, type PenSheet } from '../trials/pen-sheet.ts';
 import { planTrial } from '../trials/plan.ts';
 import type { Change } from '../trials/trial.ts';
-import type { ResultAdjustment } from './result.ts';
+import type { ResultAdjustment } from './result-adjustment.ts';
 
 export type PaperTrial =
   | {

@@ -1,12 +1,12 @@
 /** The result of one case as data: stable, versioned, in ids and in words; every printed form is made from it. */
 import type { Bench } from '../advice/bench.ts';
-import { printChange } from '../bike/change.ts';
-import { chance } from '../advice/prospect.ts';
 import type { StopReason } from '../advice/stop.ts';
 import type { Verdict } from '../advice/advise.ts';
 import type { Consultation } from '../casework/consult.ts';
 import type { Case } from '../casework/case.ts';
 import type { Model } from '../diagnosis/model.ts';
+import { adjustmentOf, type ResultAdjustment } from './result-adjustment.ts';
+import { round, signed } from './round.ts';
 
 export const RESULT_FORMAT = 1;
 
@@ -19,29 +19,6 @@ export interface ResultCause {
     readonly answer: string;
     readonly decibans: number;
   }[];
-}
-
-export interface ResultAdjustment {
-  readonly id: string;
-  readonly do: string;
-  /** the likeliest cause it cures */
-  readonly cures: string | null;
-  /** change notation, e.g. front.rebound.low+2; null when it is not a number on the bike */
-  readonly change: string | null;
-  readonly unit: string | null;
-  readonly from: number | null;
-  readonly to: number | null;
-  /** chance that it cures something that is off, and that it spoils something */
-  readonly helps: number;
-  readonly harms: number;
-  /** expected worth in fixes, trial and minutes paid */
-  readonly benefit: number;
-  readonly minutes: number;
-  readonly wayBack: string;
-  readonly feel: string;
-  readonly note: string | null;
-  readonly cautions: readonly string[];
-  readonly knockOn: readonly string[];
 }
 
 export interface ResultCaution {
@@ -122,7 +99,9 @@ export function toResult(
   const most = extras.most ?? 3;
   const adjustments = c.advice.ranked
     .slice(0, most)
-    .map(({ adjustment, worth }) => adjustmentOf(model, bench, c, adjustment, worth, extras));
+    .map(({ adjustment, worth }) =>
+      adjustmentOf(model, bench, c, { adjustment, worth, knockOn: extras.knockOn?.(adjustment) ?? [] }),
+    );
   const first = c.advice.first === undefined ? null : rules.adjustments[c.advice.first]!.id;
   const wanted = new Set([...c.heard.dangers, ...adjustments.slice(0, 1).flatMap((a) => a.cautions)]);
   const byId = (index: number): string => rules.questions[index]!.id;
@@ -227,51 +206,6 @@ export function toResult(
   };
 }
 
-function adjustmentOf(
-  model: Model,
-  bench: Bench,
-  c: Consultation,
-  index: number,
-  worth: number,
-  extras: ResultExtras,
-): ResultAdjustment {
-  const a = model.rules.adjustments[index]!;
-  const possible = bench.possible[index]!;
-  const step = possible.can ? possible.step : undefined;
-  const prospect = bench.prospect(index);
-  return {
-    id: a.id,
-    do: a.do,
-    cures: likeliest(model, bench, c, index),
-    change: step === undefined ? null : printChange([step]),
-    unit: step?.unit ?? null,
-    from: step?.from === undefined ? null : round(step.from, 2),
-    to: step?.to === undefined ? null : round(step.to, 2),
-    helps: round(chance(c.belief, prospect.helps)),
-    harms: round(chance(c.belief, prospect.harms)),
-    benefit: round(worth),
-    minutes: a.minutes,
-    wayBack: a.wayBack,
-    feel: a.feel,
-    note: possible.can ? (possible.note ?? null) : null,
-    cautions: a.cautions,
-    knockOn: [...(a.knockOn === undefined ? [] : [a.knockOn]), ...(extras.knockOn?.(index) ?? [])],
-  };
-}
-
-function likeliest(model: Model, bench: Bench, c: Consultation, adjustment: number): string | null {
-  const { cures } = bench.effect(adjustment);
-  let best = -1;
-  for (let i = 0; i < cures.length; i++) {
-    if (
-      cures[i]! > 0 &&
-      (best < 0 || cures[i]! * c.belief.causes[i]! > cures[best]! * c.belief.causes[best]!)
-    )
-      best = i;
-  }
-  return best < 0 ? null : model.rules.causes[best]!.id;
-}
-
 /** "Can't tell" and "not now" turn a question into something to go and find out, in the order they came up. */
 function assignmentsOf(model: Model, kase: Case, c: Consultation): Result['assignments'] {
   const { questions } = model.rules;
@@ -290,16 +224,4 @@ function assignmentsOf(model: Model, kase: Case, c: Consultation): Result['assig
 
 function weightOf(level: ResultCaution['level']): number {
   return level === 'stop' ? 0 : level === 'care' ? 1 : 2;
-}
-
-export function signed(x: number): string {
-  const rounded = round(x, 2);
-  return rounded < 0 ? `${rounded}` : `+${rounded}`;
-}
-
-/** Rounding happens here and nowhere below, so that the same answers print the same bytes. */
-export function round(x: number, digits = 4): number {
-  const scale = 10 ** digits;
-  const rounded = Math.round(x * scale) / scale;
-  return rounded === 0 ? 0 : rounded;
 }

@@ -1,6 +1,7 @@
 /** One result for a tired mechanic: first the one thing to do, then why, then what waits. */
 import { MOST_NAME, printable } from './foreign-text.ts';
-import type { Result, ResultAdjustment } from './result.ts';
+import type { ResultAdjustment } from './result-adjustment.ts';
+import type { Result } from './result.ts';
 import { PLAIN, toAscii, type Style } from './style.ts';
 import { inTen, percent, stopWords, withStep } from './phrases.ts';
 import { paragraph } from './wrap.ts';
