@@ -3,7 +3,8 @@ import type { Adjustment, Cause, Move, Setting } from './compiled.ts';
 import type { LinkContext } from './compile-questions.ts';
 import { standing, type Entry } from './entries.ts';
 import { reportUnknown } from './look-up.ts';
-import type { AdjustmentSource, Numbers } from './schema.ts';
+import type { Numbers } from './numbers-schema.ts';
+import type { AdjustmentSource } from './schema.ts';
 import { didYouMean } from './suggest.ts';
 
 export function linkAdjustments(

@@ -6,9 +6,10 @@ import { linkQuestions } from './compile-questions.ts';
 import { linkSettings } from './compile-settings.ts';
 import { glossaryOf, linkOpening, linkPhrase } from './compile-words.ts';
 import { entriesOf, reporter, standing, type Entry, type Report, type RuleFileOf } from './entries.ts';
+import type { Numbers } from './numbers-schema.ts';
 import type { Parsed } from './parse.ts';
 import { sortProblems, type Problem } from './problem.ts';
-import type { Numbers, PackFile } from './schema.ts';
+import type { PackFile } from './schema.ts';
 import { didYouMean } from './suggest.ts';
 
 export interface PackSource {

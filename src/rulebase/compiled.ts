@@ -1,9 +1,10 @@
 /** The rule base after compiling: plain JSON, every id resolved, every word a number, one entry an end. */
 import type { End } from '../bike/sheet.ts';
-import type { Numbers, Source } from './schema.ts';
+import type { Numbers } from './numbers-schema.ts';
+import type { Source } from './schema.ts';
 
 /** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
-export const COMPILED_FORMAT = 2;
+export const COMPILED_FORMAT = 3;
 
 /** Answers that every question has beside its own: remembered, but no evidence. */
 export const CANNOT_TELL = 'cannot-tell';

@@ -1,5 +1,6 @@
 /** The form of a rule file, as a mechanic writes it. The JSON Schema for editors is made from this. */
 import * as z from 'zod';
+import { numbers } from './numbers-schema.ts';
 
 const text = z.string().trim().min(1);
 const id = z.string().regex(/^[a-z0-9{}]+([.-][a-z0-9{}]+)*(@(\{end\}|\{other\}|front|rear))?$/, {
@@ -212,54 +213,6 @@ const check = z.strictObject({
   }),
 });
 
-const normal = z.tuple([z.number(), z.number().positive()]);
-const reading = z.strictObject({
-  right: normal,
-  low: normal,
-  high: normal,
-  'most-db': z.number().positive(),
-});
-const share = z.number().min(0).max(1);
-
-export const numbers = z.strictObject({
-  'causes-at-once': z.int().min(1).max(4),
-  'expected-causes': z.number().positive(),
-  trust: z.strictObject({ recall: share, ride: share, stand: share }),
-  slip: z
-    .strictObject({ recall: share, ride: share, stand: share })
-    .meta({ description: 'how often a single answer is a slip: any answer of the question, alike' }),
-  'one-story': z.strictObject({ recall: share, ride: share, stand: share }).meta({
-    description:
-      'how far a topic whose impression is wrong is told as one story: its answers agree with each other',
-  }),
-  sure: z.strictObject({ sure: share, fairly: share, guess: share }),
-  asking: z.strictObject({
-    'minutes-floor': z.number().positive(),
-    'topic-bonus': z.number().min(1),
-    enough: z.number().min(0),
-    'least-bits': z.number().min(0),
-    'keep-asking-bits': z.number().min(0),
-    'most-questions': z.int().positive(),
-    'nothing-off': share,
-  }),
-  fit: z.strictObject({ strange: z.number() }),
-  advice: z.strictObject({
-    'trial-cost': z.number().min(0),
-    'minute-cost': z.number().min(0),
-    'upset-when-right': share,
-    'repair-first': share,
-    'low-on-high': share,
-    'high-on-low': share,
-  }),
-  sheet: z.strictObject({ clicks: reading, sag: reading, tyre: reading }),
-  results: z.strictObject({
-    helped: z.strictObject({ better: share, same: share, worse: share }),
-    nothing: z.strictObject({ better: share, same: share, worse: share }),
-    harmed: z.strictObject({ better: share, same: share, worse: share }),
-    'one-step': share,
-  }),
-});
-
 export const packFile = z.strictObject({
   pack: id,
   version: text,
@@ -286,4 +239,3 @@ export type SettingSource = z.infer<typeof setting>;
 export type QuestionSource = z.infer<typeof question>;
 export type AdjustmentSource = z.infer<typeof adjustment>;
 export type CheckSource = z.infer<typeof check>;
-export type Numbers = z.infer<typeof numbers>;

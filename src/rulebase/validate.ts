@@ -58,76 +58,76 @@ function expected(issue: z.core.$ZodIssue): string {
   }
 }
 
+const SHAPE = { code: 'shape', severity: 'error' } as const;
+const IN_THAT_FORM = 'Write the value in that form.';
+
 function toProblems(parsed: Parsed, schema: z.ZodType, issue: z.core.$ZodIssue): Problem[] {
-  const base = { code: 'shape', severity: 'error' } as const;
   const name = label(parsed, issue.path);
   switch (issue.code) {
     case 'unrecognized_keys': {
       const known = keysAt(schema, issue.path);
       return issue.keys.map((key) => ({
         ...parsed.locate(issue.path, key),
-        ...base,
+        ...SHAPE,
         message: `${name}: the key ${key} is not known here.`,
         remedy: didYouMean(key, known) || `Known keys: ${known.join(', ')}.`,
       }));
     }
-    case 'invalid_type': {
-      const key = String(issue.path.at(-1) ?? '');
-      const missing = issue.input === undefined;
-      return [
-        {
-          ...parsed.locate(issue.path),
-          ...base,
-          message: missing
-            ? `${label(parsed, issue.path.slice(0, -1))}: the key ${key} is missing.`
-            : `${name}: found ${show(issue.input)}, expected ${expected(issue)}.`,
-          remedy: missing
-            ? (TEACH[key] ?? `Add ${key}: (${expected(issue)}).`)
-            : 'Write the value in that form.',
-        },
-      ];
-    }
-    case 'invalid_value': {
-      const missing = issue.input === undefined;
-      const key = String(issue.path.at(-1) ?? '');
-      const choices = issue.values.map(String);
-      return [
-        {
-          ...parsed.locate(issue.path),
-          ...base,
-          message: missing
-            ? `${label(parsed, issue.path.slice(0, -1))}: the key ${key} is missing.`
-            : `${name}: found ${show(issue.input)}, expected one of ${choices.join(', ')}.`,
-          remedy: missing
-            ? (TEACH[key] ?? `Add ${key}: one of ${choices.join(', ')}.`)
-            : didYouMean(String(issue.input), choices) || 'Choose one of these.',
-        },
-      ];
-    }
+    case 'invalid_type':
+    case 'invalid_value':
+      if (issue.input === undefined) return [missingKey(parsed, issue)];
+      return [{ ...parsed.locate(issue.path), ...SHAPE, ...wrongValue(name, issue) }];
     case 'invalid_key':
       return [
         {
           ...parsed.locate(issue.path.slice(0, -1), String(issue.path.at(-1))),
-          ...base,
+          ...SHAPE,
           message: `${name}: ${issue.issues.map((i) => i.message).join('; ')}.`,
           remedy: 'Rename the key.',
         },
       ];
-    default: {
-      const key = String(issue.path.at(-1) ?? '');
-      const missing = issue.input === undefined;
+    default:
+      if (issue.input === undefined) return [missingKey(parsed, issue)];
       return [
         {
           ...parsed.locate(issue.path),
-          ...base,
-          message: missing
-            ? `${label(parsed, issue.path.slice(0, -1))}: the key ${key} is missing.`
-            : `${name}: ${show(issue.input)}: ${issue.message}.`,
-          remedy: missing ? (TEACH[key] ?? `Add ${key}.`) : 'Write the value in that form.',
+          ...SHAPE,
+          message: `${name}: ${show(issue.input)}: ${issue.message}.`,
+          remedy: IN_THAT_FORM,
         },
       ];
-    }
   }
+}
+
+function missingKey(parsed: Parsed, issue: z.core.$ZodIssue): Problem {
+  const key = String(issue.path.at(-1) ?? '');
+  const { code } = issue;
+  const what =
+    code === 'invalid_type'
+      ? `: (${expected(issue)})`
+      : code === 'invalid_value'
+        ? `: one of ${issue.values.map(String).join(', ')}`
+        : '';
+  return {
+    ...parsed.locate(issue.path),
+    ...SHAPE,
+    message: `${label(parsed, issue.path.slice(0, -1))}: the key ${key} is missing.`,
+    remedy: TEACH[key] ?? `Add ${key}${what}.`,
+  };
+}
+
+function wrongValue(
+  name: string,
+  issue: z.core.$ZodIssueInvalidType | z.core.$ZodIssueInvalidValue,
+): Pick<Problem, 'message' | 'remedy'> {
+  const found = `${name}: found ${show(issue.input)}`;
+  if (issue.code === 'invalid_type')
+    return { message: `${found}, expected ${expected(issue)}.`, remedy: IN_THAT_FORM };
+  const choices = issue.values.map(String);
+  return {
+    message: `${found}, expected one of ${choices.join(', ')}.`,
+    remedy: didYouMean(String(issue.input), choices) || 'Choose one of these.',
+  };
 }
 
 /** A path in words: the entry by its own id where it has one, then the keys below it. */

@@ -75,6 +75,21 @@ describe('what is wrong with a line', () => {
       'a.yaml:31:5: error: questions › row.trend: the key topic is missing. Name the impression it is answered from; questions of one topic share their trust. [shape]',
     ],
     [
+      'a missing text without a lesson of its own',
+      ['    ask: One hit or a row?\n', ''],
+      'questions › pattern: the key ask is missing. Add ask: (a string). [shape]',
+    ],
+    [
+      'a missing choice',
+      ['    kind: click\n', ''],
+      'adjustments › {end}.rebound.low.open: the key kind is missing. Add kind: one of click, pressure,',
+    ],
+    [
+      'a number out of bounds',
+      ['minutes: 1\n', 'minutes: -1\n'],
+      'adjustments › {end}.rebound.low.open › minutes: -1: ',
+    ],
+    [
       'a missing source',
       ['    source: {title: A handbook, year: 2007}\n', ''],
       'Say where it comes from: source: common-practice, from-memory, or {title, year, page, url}. [shape]',

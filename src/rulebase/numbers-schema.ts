@@ -1,0 +1,52 @@
+/** The form of a pack's numbers: how far to trust riders, what trials cost, what readings of a sheet mean. */
+import * as z from 'zod';
+
+const normal = z.tuple([z.number(), z.number().positive()]);
+const reading = z.strictObject({
+  right: normal,
+  low: normal,
+  high: normal,
+  'most-db': z.number().positive(),
+});
+const share = z.number().min(0).max(1);
+
+export const numbers = z.strictObject({
+  'causes-at-once': z.int().min(1).max(4),
+  'expected-causes': z.number().positive(),
+  trust: z.strictObject({ recall: share, ride: share, stand: share }),
+  slip: z
+    .strictObject({ recall: share, ride: share, stand: share })
+    .meta({ description: 'how often a single answer is a slip: any answer of the question, alike' }),
+  'one-story': z.strictObject({ recall: share, ride: share, stand: share }).meta({
+    description:
+      'how far a topic whose impression is wrong is told as one story: its answers agree with each other',
+  }),
+  sure: z.strictObject({ sure: share, fairly: share, guess: share }),
+  asking: z.strictObject({
+    'minutes-floor': z.number().positive(),
+    'topic-bonus': z.number().min(1),
+    enough: z.number().min(0),
+    'least-bits': z.number().min(0),
+    'keep-asking-bits': z.number().min(0),
+    'most-questions': z.int().positive(),
+    'nothing-off': share,
+  }),
+  fit: z.strictObject({ strange: z.number() }),
+  advice: z.strictObject({
+    'trial-cost': z.number().min(0),
+    'minute-cost': z.number().min(0),
+    'upset-when-right': share,
+    'repair-first': share,
+    'low-on-high': share,
+    'high-on-low': share,
+  }),
+  sheet: z.strictObject({ clicks: reading, sag: reading, tyre: reading }),
+  results: z.strictObject({
+    helped: z.strictObject({ better: share, same: share, worse: share }),
+    nothing: z.strictObject({ better: share, same: share, worse: share }),
+    harmed: z.strictObject({ better: share, same: share, worse: share }),
+    'one-step': share,
+  }),
+});
+
+export type Numbers = z.infer<typeof numbers>;
