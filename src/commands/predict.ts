@@ -11,7 +11,7 @@ import {
   type Bike,
 } from '../dynamics/index.ts';
 import { sheetPhysics } from '../report/pit-sheet-physics.ts';
-import { predictText, sweepText } from '../report/predict-text.ts';
+import { predictText, slopeText, sweepText } from '../report/predict-text.ts';
 import type { Style } from '../report/style.ts';
 import { didYouMean } from '../rulebase/suggest.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
@@ -47,8 +47,7 @@ export async function predict(options: PredictOptions, io: Io): Promise<ExitCode
       : [
           `oil at ${options.celsius} °C instead of ${REFERENCE_CELSIUS} °C: only the low-speed passage and the seals' drag follow it`,
         ];
-  if (options.slope !== undefined)
-    await io.out(slopeText(bike, options.slope, options.format, options.style));
+  if (options.slope !== undefined) await slopeOne(options.slope, options, bike, io);
   if (options.sweep !== undefined) await sweepOne(options, bike, name, io);
   if (options.change !== undefined) await changeOne(options, bike, name, [...notes, ...warm], io);
   return EXIT.done;
@@ -90,15 +89,12 @@ async function changeOne(
     );
   const physics = sheetPhysics(bike, changes[0]!);
   if (options.svg !== undefined) {
-    const [{ plotsSvg }, { replaceFile }, { resolve }] = await Promise.all([
+    const [{ plotsSvg }, { writeOver }] = await Promise.all([
       import('../report/plot-svg.ts'),
-      import('../logbook/durable.ts'),
-      import('node:path'),
+      import('./write-new.ts'),
     ]);
-    await replaceFile(
-      resolve(io.cwd, options.svg),
-      plotsSvg([physics.curve, physics.row].filter((d) => d !== undefined)),
-    );
+    const plots = plotsSvg([physics.curve, physics.row].filter((d) => d !== undefined));
+    await writeOver(options.svg, plots, io);
   }
   const change = printChange(changes);
   if (options.format === 'json')
@@ -128,15 +124,9 @@ async function sweepOne(options: PredictOptions, bike: Bike, name: string, io: I
   else await io.out(sweepText(swept.sweep, name, options.style));
 }
 
-/** How the same clicks act on a slope: load, sag and damping of each end against level ground. */
-function slopeText(bike: Bike, degrees: number, format: 'text' | 'json', style: Style): string {
-  const [level, steep] = [standingOn(bike, 0), standingOn(bike, degrees)];
-  if (format === 'json') return `${JSON.stringify({ format: 1, slope: degrees, level, steep }, null, 2)}\n`;
-  const lines = ENDS.map((end) => {
-    const [a, b] = [level[end], steep[end]];
-    const pct = (x: number): string => `${Math.round(100 * x)} %`;
-    return `  ${end.padEnd(6)} load ${pct(a.share)} → ${pct(b.share)}, sag ${pct(a.sagShare)} → ${pct(b.sagShare)}, rebound damping ${a.damping.toFixed(2)} → ${b.damping.toFixed(2)} of critical${b.damping < a.damping - 0.005 ? ': acts faster there' : b.damping > a.damping + 0.005 ? ': acts slower there' : ''}`;
-  });
-  const text = `${style.strong(`The same clicks on a ${degrees}° slope, at held speed`)}\n${lines.join('\n')}\n\n`;
-  return style.unicode ? text : text.replaceAll('→', '->').replaceAll('°', ' degree');
+async function slopeOne(slope: number, options: PredictOptions, bike: Bike, io: Io): Promise<void> {
+  const [level, steep] = [standingOn(bike, 0), standingOn(bike, slope)];
+  if (options.format === 'json')
+    await io.out(`${JSON.stringify({ format: 1, slope, level, steep }, null, 2)}\n`);
+  else await io.out(slopeText(slope, level, steep, options.style));
 }

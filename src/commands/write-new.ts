@@ -7,10 +7,14 @@ import { LogError } from '../logbook/errors.ts';
 
 /** @throws Refusal when it is there already, or cannot be written */
 export async function writeNew(path: string, text: string, force: boolean, io: Io): Promise<void> {
-  const full = resolve(io.cwd, path);
   await refuseExisting(path, force, io);
+  await writeOver(path, text, io);
+}
+
+/** Whatever is there, if anything. @throws Refusal when it cannot be written; what was there is unharmed */
+export async function writeOver(path: string, text: string, io: Io): Promise<void> {
   try {
-    await replaceFile(full, text);
+    await replaceFile(resolve(io.cwd, path), text);
   } catch (error) {
     if (!(error instanceof LogError)) throw error;
     const remedy = error.code === 'disk-full' ? 'Make room and do it again.' : 'Choose another place.';

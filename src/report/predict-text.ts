@@ -1,6 +1,7 @@
 /** What a change does, in a mechanic's words: the numbers that move, two plots, and what they say. */
 import { MOST_NAME, printable } from './foreign-text.ts';
-import type { PredictedMetric, Sweep } from '../dynamics/index.ts';
+import { ENDS, type End } from '../bike/sheet.ts';
+import type { PredictedMetric, Standing, Sweep } from '../dynamics/index.ts';
 import type { SheetPhysics } from './pit-sheet-physics.ts';
 import { toAscii, type Style } from './style.ts';
 import { terminalPlot } from './terminal-plot.ts';
@@ -104,4 +105,17 @@ export function sweepText(sweep: Sweep, bike: string, style: Style): string {
   if (kickingBegins === undefined) lines.push('It kicks nowhere in this range.');
   const text = `${lines.join('\n')}\n`;
   return style.unicode ? text : toAscii(text);
+}
+
+type Standings = Readonly<Record<End, Standing>>;
+
+/** How the same clicks act on a slope of so many degrees: load, sag and damping of each end against level ground. */
+export function slopeText(degrees: number, level: Standings, steep: Standings, style: Style): string {
+  const lines = ENDS.map((end) => {
+    const [a, b] = [level[end], steep[end]];
+    const pct = (x: number): string => `${Math.round(100 * x)} %`;
+    return `  ${end.padEnd(6)} load ${pct(a.share)} → ${pct(b.share)}, sag ${pct(a.sagShare)} → ${pct(b.sagShare)}, rebound damping ${a.damping.toFixed(2)} → ${b.damping.toFixed(2)} of critical${b.damping < a.damping - 0.005 ? ': acts faster there' : b.damping > a.damping + 0.005 ? ': acts slower there' : ''}`;
+  });
+  const text = `${style.strong(`The same clicks on a ${degrees}° slope, at held speed`)}\n${lines.join('\n')}\n\n`;
+  return style.unicode ? text : text.replaceAll('→', '->').replaceAll('°', ' degree');
 }

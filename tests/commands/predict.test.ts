@@ -1,0 +1,109 @@
+/** `earshot predict` through the program. */
+import { mkdirSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { earshot as run, type Ran } from '../support/io.ts';
+
+const cwd = mkdtempSync(join(tmpdir(), 'earshot-predict-'));
+afterAll(() => rmSync(cwd, { recursive: true, force: true }));
+
+const BIKE = resolve('examples/bikes/all-knobs.yaml');
+const predict = (...argv: string[]): Promise<Ran> => run(['predict', ...argv], { cwd });
+
+interface Told {
+  readonly metrics: readonly {
+    readonly scenario: string;
+    readonly metric: string;
+    readonly effect: string;
+  }[];
+  readonly notes: readonly string[];
+}
+
+describe('a change', () => {
+  it('is told as every metric before and after, in text and as data', async () => {
+    const text = await predict('--bike', BIKE, '--change', 'front.rebound.low+2');
+    expect(text).toMatchObject({ code: 0, err: '' });
+    expect(text.out).toContain('row of braking bumps');
+    expect(text.out).toMatch(/better +front travel not recovered: [\d.]+ → [\d.]+ mm/);
+    const data = await predict('--bike', BIKE, '--change', 'front.rebound.low+2', '--format', 'json');
+    const { metrics } = JSON.parse(data.out) as Told;
+    const effects = new Map(metrics.map((m) => [`${m.scenario}/${m.metric}`, m.effect]));
+    expect(effects.get('row/travel-not-recovered.front')).toBe('better');
+    expect(effects.get('lone-hit/kick-velocity.front')).toBe('worse');
+  });
+
+  it('says what stands in where there is no sheet, and what the temperature leaves out', async () => {
+    const { out } = await predict('--change', 'front.rebound.low+2', '--celsius', '5', '--format', 'json');
+    const { notes } = JSON.parse(out) as Told;
+    expect(notes.join('\n')).toContain('a default enduro bike stands in');
+    expect(notes.join('\n')).toContain('oil at 5 °C');
+  });
+
+  it('is refused past a stop, with what is left', async () => {
+    const { code, out, err } = await predict('--change', 'front.rebound.low+20');
+    expect({ code, out }).toEqual({ code: 1, out: '' });
+    expect(err).toBe('front.rebound.low+20: it stands at 8 of 16 clicks from closed: 8 are left that way.\n');
+  });
+});
+
+describe('plots', () => {
+  const withPlots = (file: string): Promise<Ran> => predict('--change', 'front.rebound.low+2', '--svg', file);
+
+  it('are written to the file, over what was there', async () => {
+    for (let i = 0; i < 2; i++) {
+      expect((await withPlots('plots.svg')).code).toBe(0);
+      expect(readFileSync(join(cwd, 'plots.svg'), 'utf8')).toMatch(/^<\?xml [^>]*>\n<svg[\s\S]*<\/svg>\n$/);
+    }
+  });
+
+  it('that cannot be written are a mistake of the call, not a fault of the program', async () => {
+    mkdirSync(join(cwd, 'a-folder'));
+    for (const file of ['no/such/folder/plots.svg', 'a-folder']) {
+      const { code, err } = await withPlots(file);
+      expect(code).toBe(2);
+      expect(err).toMatch(new RegExp(`^${file} cannot be written: .* Choose another place\\.\\n$`));
+    }
+  });
+});
+
+describe('a sweep', () => {
+  it('has a line for every click, with where the bike stands and where it begins to pack', async () => {
+    const { out } = await predict('--bike', BIKE, '--sweep', 'front.rebound.low');
+    const clicks = out.split('\n').flatMap((line) => /^ +(\d+) /.exec(line)?.[1] ?? []);
+    expect(clicks).toEqual(Array.from({ length: 17 }, (_, click) => String(click)));
+    expect(out).toMatch(/^ +8 .*< now$/m);
+    expect(out.match(/packs from here closed|It packs nowhere/g)).toHaveLength(1);
+  });
+
+  it('of no knob says which was meant', async () => {
+    const { code, err } = await predict('--sweep', 'front.rebond.low');
+    expect(code).toBe(2);
+    expect(err).toBe('There is no knob front.rebond.low. Did you mean front.rebound.low?\n');
+  });
+});
+
+describe('a slope', () => {
+  it('loads the front, where the clicks then act faster, and takes as much off the rear', async () => {
+    const { out } = await predict('--slope', '25');
+    expect(out).toMatch(/front .*: acts faster there\n/);
+    expect(out).toMatch(/rear .*: acts slower there\n/);
+    const flat = await predict('--slope', '0');
+    expect(flat.out).not.toContain('acts');
+    interface Slope {
+      readonly level: Record<string, { readonly share: number }>;
+      readonly steep: Record<string, { readonly share: number }>;
+    }
+    const { level, steep } = JSON.parse((await predict('--slope', '25', '--format', 'json')).out) as Slope;
+    expect(steep['front']!.share - level['front']!.share).toBeCloseTo(
+      level['rear']!.share - steep['rear']!.share,
+      12,
+    );
+  });
+});
+
+it('asks for something to look at', async () => {
+  const { code, err } = await predict();
+  expect(code).toBe(2);
+  expect(err).toContain('Say what to look at');
+});
