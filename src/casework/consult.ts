@@ -6,15 +6,13 @@ import { update, type Belief } from '../diagnosis/belief.ts';
 import { effects, type AnswerEffect } from '../diagnosis/explain.ts';
 import { fitOf, type Fit } from '../diagnosis/fit.ts';
 import { isOpen } from '../diagnosis/gates.ts';
-import { marginals } from '../diagnosis/hypotheses.ts';
 import { gains, rank, type Gain } from '../diagnosis/inquiry.ts';
 import { logOdds } from '../diagnosis/log-odds.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { posteriorOf, type Posterior } from '../diagnosis/overlap.ts';
-import { afterTrial, tabulateTrial } from '../diagnosis/results.ts';
+import { afterResult } from './after-result.ts';
 import type { Case, Round } from './case.ts';
 import { hear, type Heard } from './evidence.ts';
-import { riddenEffect } from './ridden.ts';
 
 export interface Wishes {
   /** rank the open questions */
@@ -157,22 +155,16 @@ function ride(
 ): { belief: Belief; trials: TrialEffect[] } {
   let belief = start;
   const trials: TrialEffect[] = [];
-  for (const { change, outcome, kept } of round.results) {
-    const effect = riddenEffect(model, bench, change);
-    if (effect === undefined) {
-      unplaced.push(change);
+  for (const result of round.results) {
+    const after = afterResult(model, bench, belief, result);
+    if (after === undefined) {
+      unplaced.push(result.change);
       continue;
     }
-    const weights = afterTrial(belief.weights, tabulateTrial(model, effect, outcome, kept));
-    const causes = marginals(
-      model.space,
-      weights,
-      new Float64Array(model.space.size),
-      new Float64Array(model.space.causes),
-    );
-    const decibans = causes.map((p, c) => logOdds(p) - logOdds(belief.causes[c]!));
-    belief = { weights, causes, nothing: weights[0]!, logEvidence: belief.logEvidence };
-    trials.push({ change, outcome, decibans });
+    const before = belief.causes;
+    const decibans = after.causes.map((p, c) => logOdds(p) - logOdds(before[c]!));
+    belief = after;
+    trials.push({ change: result.change, outcome: result.outcome, decibans });
   }
   return { belief, trials };
 }

@@ -1,0 +1,23 @@
+/** What is believed after one trial: its report weighed, and what it cured for good taken out. */
+import type { Bench } from '../advice/bench.ts';
+import type { Belief } from '../diagnosis/belief.ts';
+import { marginals } from '../diagnosis/hypotheses.ts';
+import type { Model } from '../diagnosis/model.ts';
+import { afterTrial, tabulateTrial } from '../diagnosis/results.ts';
+import type { CaseResult } from './case.ts';
+import { riddenEffect } from './ridden.ts';
+
+/** @returns undefined when the rules cannot place the change: then nothing is known that was not known before */
+export function afterResult(
+  model: Model,
+  bench: Bench,
+  before: Belief,
+  { change, outcome, kept }: CaseResult,
+): Belief | undefined {
+  const effect = riddenEffect(model, bench, change);
+  if (effect === undefined) return undefined;
+  const { space } = model;
+  const weights = afterTrial(before.weights, tabulateTrial(model, effect, outcome, kept));
+  const causes = marginals(space, weights, new Float64Array(space.size), new Float64Array(space.causes));
+  return { weights, causes, nothing: weights[0]!, logEvidence: before.logEvidence };
+}
