@@ -1,4 +1,5 @@
 /** `earshot trial plan`: one change as a fair test, printed with blanks for a pen, and kept in the bike's log. */
+import { cautionsFor } from '../advice/cautions.ts';
 import { applyChange } from '../bike/apply.ts';
 import { parseChange } from '../bike/change.ts';
 import { consult } from '../casework/consult.ts';
@@ -120,7 +121,7 @@ function plan(
     change: step,
     ...(feel === undefined ? {} : { feel }),
     cautions: [
-      ...cautionsFor(rules, new Set(same.flatMap((a) => a.cautions))),
+      ...cautionsFor(rules, new Set(same.flatMap((a) => a.cautions)), true).map(({ text }) => text),
       ...(stale.length === 0
         ? []
         : [
@@ -136,14 +137,6 @@ function plan(
 function freeId(setting: string, trials: readonly Trial[]): string {
   const stem = setting.replaceAll('.', '-');
   for (let n = 1; ; n++) if (!trials.some((trial) => trial.id === `${stem}-${n}`)) return `${stem}-${n}`;
-}
-
-function cautionsFor(rules: CompiledRules, wanted: ReadonlySet<string>): string[] {
-  const weight = { stop: 0, care: 1, note: 2 } as const;
-  return rules.cautions
-    .filter((caution) => wanted.has(caution.id) || caution.show === 'always')
-    .toSorted((a, b) => weight[a.level] - weight[b.level])
-    .map((caution) => caution.text);
 }
 
 /** The interview goes in before the trial, so that no trial names one that is not there. */

@@ -1,5 +1,6 @@
 /** The result of one case as data: stable, versioned, in ids and in words; every printed form is made from it. */
 import type { Bench } from '../advice/bench.ts';
+import { cautionsFor } from '../advice/cautions.ts';
 import type { StopReason } from '../advice/stop.ts';
 import type { Verdict } from '../advice/advise.ts';
 import type { Consultation } from '../casework/consult.ts';
@@ -188,10 +189,7 @@ export function toResult(
         decibans: round(t.decibans[moved]!, 2),
       };
     }),
-    cautions: rules.cautions
-      .filter((x) => wanted.has(x.id) || (x.show === 'always' && first !== null))
-      .map(({ id, level, text }) => ({ id, level, text }))
-      .sort((a, b) => weightOf(a.level) - weightOf(b.level)),
+    cautions: cautionsFor(rules, wanted, first !== null).map(({ id, level, text }) => ({ id, level, text })),
     unconfirmed: extras.unconfirmed ?? [],
     warnings: [
       ...(extras.warnings ?? []),
@@ -220,8 +218,4 @@ function assignmentsOf(model: Model, kase: Case, c: Consultation): Result['assig
     if (best !== undefined) list.push(best);
   }
   return [...new Set(list)].map((q) => ({ question: q.id, text: q.assignment ?? `${q.ask} ${q.help}` }));
-}
-
-function weightOf(level: ResultCaution['level']): number {
-  return level === 'stop' ? 0 : level === 'care' ? 1 : 2;
 }

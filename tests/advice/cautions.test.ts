@@ -1,0 +1,32 @@
+import { expect, it } from 'vitest';
+import { cautionsFor } from '../../src/advice/cautions.ts';
+import type { Caution } from '../../src/rulebase/compiled.ts';
+
+const caution = (id: string, level: Caution['level'], show: Caution['show']): Caution => ({
+  id,
+  level,
+  text: id,
+  show,
+  source: 'common-practice',
+  status: 'trial',
+  at: 'test/a.yaml:1',
+});
+const rules = {
+  cautions: [
+    caution('manual', 'note', 'always'),
+    caution('stops', 'care', 'with'),
+    caution('first-run', 'care', 'always'),
+    caution('loose', 'stop', 'with'),
+  ],
+};
+const shown = (wanted: string[], changing: boolean): string[] =>
+  cautionsFor(rules, new Set(wanted), changing).map(({ id }) => id);
+
+it('are those asked for and those shown always, most serious first, then in the order of the rules', () => {
+  expect(shown(['loose', 'stops'], true)).toEqual(['loose', 'stops', 'first-run', 'manual']);
+});
+
+it('are only those asked for where nothing is changed', () => {
+  expect(shown(['loose'], false)).toEqual(['loose']);
+  expect(shown([], false)).toEqual([]);
+});
