@@ -1,5 +1,6 @@
 /** `earshot log`: what was done to a bike, what differs between two days, and the whole for other tools. */
 import { standsOf } from '../bike/stands.ts';
+import { driftOf } from '../logbook/drift.ts';
 import { historyCsv, historyJson } from '../logbook/export.ts';
 import { standings } from '../logbook/replay.ts';
 import type { History } from '../logbook/history.ts';
@@ -25,7 +26,7 @@ export async function logHistory(options: HistoryOptions, io: Io): Promise<ExitC
   const shown = options.last === undefined ? entries : entries.slice(-options.last);
   if (options.format === 'json') await io.out(historyJson(bike.sheet.id, shown));
   else {
-    const { driftOf, historyText } = await import('../report/log-text.ts');
+    const { historyText } = await import('../report/log-text.ts');
     const drift = driftOf(standsOf(bike.sheet), standings(entries));
     const name = bike.sheet.name ?? bike.sheet.id;
     const start = `earshot log start --bike ${quoted(options.bike)}`;

@@ -2,6 +2,7 @@
 import { againstMaker, onMakersSheet } from '../bike/makers-sheet.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { standsOf } from '../bike/stands.ts';
+import { driftOf } from '../logbook/drift.ts';
 import { shownValue, type Entry } from '../logbook/entry.ts';
 import type { Standings } from '../logbook/replay.ts';
 import { nextText, type NextThing, type Outlook } from '../report/next-text.ts';
@@ -92,15 +93,12 @@ function withMaker(sheet: BikeSheet): Outlook['stands'] {
   });
 }
 
-/** Where sheet and log differ, somebody turned something without writing it down, or wrote it in one of them only. */
+/** Somebody turned something without writing it down, or wrote it in one of them only. */
 function doubtsOf(sheet: BikeSheet, logged: Standings): string[] {
-  return standsOf(sheet).flatMap(({ setting, value, unit }) => {
-    const known = logged[setting];
-    if (known === undefined || known.unit !== unit || known.value === value) return [];
-    return [
-      `${setting}: the sheet says ${shownValue(value, unit)}, the log ${shownValue(known.value, unit)} (entry ${known.entry}). Look at the bike, and write down which is right.`,
-    ];
-  });
+  return driftOf(standsOf(sheet), logged).map(
+    ({ setting, sheet: here, log, unit, entry }) =>
+      `${setting}: the sheet says ${shownValue(here, unit)}, the log ${shownValue(log, unit)} (entry ${entry}). Look at the bike, and write down which is right.`,
+  );
 }
 
 function entryLine({ at, kind, changes = [], result, reason }: Entry): string {

@@ -1,27 +1,11 @@
 /** The log of a bike for reading: what was done, what differs between two days, and where sheet and log disagree. */
-import type { Stand } from '../bike/stands.ts';
+import type { Drift } from '../logbook/drift.ts';
 import { shownValue, type Entry } from '../logbook/entry.ts';
-import type { Difference, Standings } from '../logbook/replay.ts';
+import type { Difference } from '../logbook/replay.ts';
 import { columns, page } from './columns.ts';
 import { printableLines } from './foreign-text.ts';
 import type { Style } from './style.ts';
 import { paragraph } from './wrap.ts';
-
-export interface Drift {
-  readonly setting: string;
-  readonly sheet: Stand['value'];
-  readonly log: Stand['value'];
-  readonly unit: string;
-}
-
-/** What the sheet has elsewhere than the log: it was turned, or edited, without being written down. */
-export function driftOf(stands: readonly Stand[], logged: Standings): Drift[] {
-  return stands.flatMap(({ setting, value, unit }): Drift[] => {
-    const known = Object.hasOwn(logged, setting) ? logged[setting] : undefined;
-    if (known === undefined || unit === undefined || known.unit !== unit || known.value === value) return [];
-    return [{ setting, sheet: value, log: known.value, unit }];
-  });
-}
 
 /** @param start the command that counts the bike afresh */
 export function historyText(

@@ -1,4 +1,4 @@
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { stringify } from 'yaml';
@@ -140,5 +140,15 @@ describe('next', () => {
     expect(doubts).toEqual([
       expect.stringMatching(/front\.rebound\.low: the sheet says 8 clicks, the log 5/),
     ]);
+  });
+
+  it('takes sag that was measured again after a change for what it is, not for a doubt', async () => {
+    const shop = workshop();
+    await shop.out('log', 'change', 'front.spring-5psi', '--bike', 'bike.yaml');
+    const sheet = join(shop.folder, 'bike.yaml');
+    const text = readFileSync(sheet, 'utf8');
+    expect(text).toContain('  sag: { wanted: 20% }');
+    writeFileSync(sheet, text.replace('  sag: { wanted: 20% }', '  sag: { measured: 21%, wanted: 20% }'));
+    expect((await next(shop)).doubts).toEqual([]);
   });
 });

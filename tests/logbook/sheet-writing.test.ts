@@ -8,7 +8,7 @@ import { readSheet } from '../../src/bike/read.ts';
 import { standsOf } from '../../src/bike/stands.ts';
 import type { BikeLog } from '../../src/logbook/log.ts';
 import { finishSheet, withSheet, type SheetWrite } from '../../src/logbook/sheet-writing.ts';
-import { driftOf } from '../../src/report/log-text.ts';
+import { driftOf } from '../../src/logbook/drift.ts';
 import { mulberry32 } from '../trials/simulate.ts';
 import { exampleSheet } from '../bike/example.ts';
 import { sheetText } from '../../src/commands/sheet-text.ts';
