@@ -12,6 +12,17 @@ const told = (raw: unknown): string[] =>
   );
 
 describe('reading a case', () => {
+  it('reads what an interview needs to go on', () => {
+    expect(read({ case: 1, interview: { about: ['row'], 'keep-asking': true } }).value!.interview).toEqual({
+      about: ['row'],
+      keepAsking: true,
+    });
+    expect(read({ case: 1, interview: { finished: true } }).value!.interview).toEqual({
+      about: [],
+      keepAsking: false,
+      finished: true,
+    });
+  });
   it('reads answers with and without sureness, results, and rounds before', () => {
     const { value } = read({
       case: 1,
@@ -86,6 +97,26 @@ describe('what is wrong with a case', () => {
       'a wrong sureness',
       { case: 1, answers: { pattern: { answer: 'row', sure: Number.NaN } } },
       'answers.pattern.sure: sure must be sure, fairly or guess, found NaN. Use one of the three words.',
+    ],
+    [
+      'a misspelt sureness',
+      { case: 1, answers: { pattern: { answer: 'row', sure: 'fairley' } } },
+      'answers.pattern.sure: sure must be sure, fairly or guess, found fairley. Did you mean fairly?',
+    ],
+    [
+      'an unknown topic of the complaint',
+      { case: 1, interview: { about: ['rows'] } },
+      'interview.about.0: There is no topic rows. Did you mean row?',
+    ],
+    [
+      'an unknown key of the interview',
+      { case: 1, interview: { abot: ['row'] } },
+      'interview.abot: interview has no key abot. Keys: about, keep-asking, finished.',
+    ],
+    [
+      'a flag that is a word',
+      { case: 1, interview: { finished: 'yes' } },
+      'interview.finished: finished must be true or false, found yes. Leave it out, or write {about: [topic], keep-asking: true}.',
     ],
     [
       'answers that are a list',
