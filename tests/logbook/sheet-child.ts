@@ -1,4 +1,4 @@
-/** Changes and takes back without end, through the commands, until it is killed. Run as a process of its own. */
+/** Changes and takes back through the commands, until it is killed. Run as a process of its own. */
 import { writeSync } from 'node:fs';
 import type { Io } from '../../src/commands/io.ts';
 import { logChange, logUndo } from '../../src/commands/log-write.ts';
@@ -26,7 +26,9 @@ async function main(): Promise<void> {
       () => false,
     );
   writeSync(1, 'ready\n');
-  for (;;) {
+  // A test that was ended before it could kill this process must not leave it running.
+  const parent = process.ppid;
+  while (process.ppid === parent) {
     await logChange({ bike, change: 'front.rebound.low+1,rear.spring-5psi', style: PLAIN }, io);
     await logUndo({ bike, style: PLAIN }, io);
   }
