@@ -1,31 +1,18 @@
 /** The rules that carry physics, against the model: agree, disagree, or too small to say. */
+import type { AuditRow } from '../casework/audit-rules.ts';
 import type { Finding } from '../dynamics/index.ts';
 import { toAscii, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 
-export interface AuditRow {
-  readonly question: string;
-  readonly cause: string;
-  readonly scenario: string;
-  readonly metric: string;
-  readonly sign: 'up' | 'down';
-  /** one a bike */
-  readonly findings: readonly Finding[];
-  /** why a disagreement stands */
-  readonly reason: string | undefined;
-}
-
-type Judged = AuditRow & { readonly verdict: 'agree' | 'disagree' | 'too-small' };
-
 export function auditText(
-  rows: readonly Judged[],
+  rows: readonly AuditRow[],
   unreached: readonly string[],
   without: readonly string[],
   bikes: readonly string[],
   full: boolean,
   style: Style,
 ): string {
-  const count = (v: Judged['verdict']): number => rows.filter((r) => r.verdict === v).length;
+  const count = (v: AuditRow['verdict']): number => rows.filter((r) => r.verdict === v).length;
   const lines = [
     `${new Set(rows.map((r) => r.question)).size} rules with physics, ${rows.length} causes of theirs in the model, on ${bikes.join(', ')} bikes:`,
     `${count('agree')} agree, ${count('disagree')} disagree (${rows.filter((r) => r.verdict === 'disagree' && r.reason === undefined).length} without a written reason), ${count('too-small')} too small to say.`,
