@@ -148,6 +148,12 @@ describe('denial', () => {
     expect(one(text).negated).toBe(false);
   });
 
+  it('reaches over both ends at once, but not over an "and" that begins something new', () => {
+    expect(denied('I never felt the front and rear kick')).toEqual(['kicks true']);
+    expect(denied('I never felt the front and the rear kick')).toEqual(['kicks true']);
+    expect(denied('I never felt the brakes and the rear kicks')).toEqual(['kicks false']);
+  });
+
   it('reaches the first sign and those joined to it by "or"', () => {
     expect(denied('no harshness or kicking')).toEqual(['harsh true', 'kicks true']);
     expect(denied("it isn't harsh it kicks")).toEqual(['harsh true', 'kicks false']);

@@ -1,0 +1,64 @@
+/** `earshot rules show` and `earshot rules schema` through the program. */
+import { describe, expect, it } from 'vitest';
+import { baseRules } from '../support/base-rules.ts';
+import { earshot } from '../support/io.ts';
+
+const { rules } = baseRules();
+const show = (...argv: string[]) => earshot(['rules', 'show', ...argv]);
+const CAUSE = 'front.rebound.high.too-slow';
+
+describe('rules show', () => {
+  it.each(['questions', 'causes', 'settings', 'adjustments', 'cautions'] as const)(
+    'lists the %s, one a line, each by its id',
+    async (list) => {
+      const { code, out } = await show(list);
+      expect(code).toBe(0);
+      expect(
+        out
+          .trimEnd()
+          .split('\n')
+          .map((line) => line.split(' ')[0]),
+      ).toEqual(rules[list].map((entry) => entry.id));
+    },
+  );
+
+  it('lists the questions when nothing is named', async () => {
+    expect(await show()).toEqual(await show('questions'));
+  });
+
+  it('says of a cause which questions point to it and what cures it', async () => {
+    const { code, out } = await show(CAUSE);
+    expect(code).toBe(0);
+    const index = rules.causes.findIndex((c) => c.id === CAUSE);
+    const { links, answers, id } = rules.questions.find((q) => q.links.some(([cause]) => cause === index))!;
+    const answer = answers[links.find(([cause]) => cause === index)![1]]!.id;
+    expect(out).toContain(rules.causes[index]!.name);
+    expect(out).toContain(`${id} = ${answer}`);
+    expect(out).toContain('front.rebound.high.open');
+  });
+
+  it('is the rule itself as data', async () => {
+    const { out } = await show('hit-pattern', '--format', 'json');
+    expect(JSON.parse(out)).toMatchObject({ id: 'hit-pattern', ask: expect.any(String) as string });
+  });
+
+  it('refuses an unknown id with the nearest one', async () => {
+    const { code, err } = await show('front.rebound.hi.too-slow');
+    expect(code).toBe(2);
+    expect(err).toBe(`Nothing has the id front.rebound.hi.too-slow. Did you mean ${CAUSE}?\n`);
+  });
+});
+
+describe('rules schema', () => {
+  it.each(['case', 'rules', 'pack', 'result', 'bike'])('gives the JSON Schema of a %s', async (what) => {
+    const { code, out, err } = await earshot(['rules', 'schema', what]);
+    expect({ code, err }).toEqual({ code: 0, err: '' });
+    expect(JSON.parse(out)).toMatchObject({ $schema: 'https://json-schema.org/draft/2020-12/schema' });
+  });
+
+  it('refuses another with the nearest one', async () => {
+    const { code, err } = await earshot(['rules', 'schema', 'cases']);
+    expect(code).toBe(2);
+    expect(err).toBe('There is no schema cases. Did you mean case?\n');
+  });
+});
