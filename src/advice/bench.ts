@@ -76,15 +76,17 @@ export function makeBench(
 }
 
 /** The rule's moves, with the pack's cross-talk replaced by the bike's own where the physics knows it. */
-function movesOn(model: Model, adjustment: Adjustment, physics: Physics | undefined): readonly Move[] {
+function movesOn(
+  { rules: { settings } }: Model,
+  adjustment: Adjustment,
+  physics: Physics | undefined,
+): readonly Move[] {
   const main = adjustment.change?.setting;
-  if (physics === undefined || main === undefined || adjustment.kind !== 'click') return adjustment.moves;
-  return adjustment.moves.map((move) => {
-    const id = model.rules.settings[move.setting]!.id;
-    // Only the partner is moved by the damper itself; a spring's share in rebound stays the rule's.
-    const share = id === main ? undefined : physics.crossTalk[main];
-    return share === undefined ? move : { ...move, share };
-  });
+  const share = main === undefined ? undefined : physics?.crossTalk[main];
+  if (share === undefined || adjustment.kind !== 'click') return adjustment.moves;
+  // Only the partner is moved by the damper itself; a share in anything else stays the rule's.
+  const partner = settings.find((s) => s.id === main)?.partner;
+  return adjustment.moves.map((move) => (settings[move.setting]!.id === partner ? { ...move, share } : move));
 }
 
 function remember<T>(kept: Map<number, T>, key: number, make: () => T): T {

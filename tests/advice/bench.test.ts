@@ -17,6 +17,19 @@ describe('a bike made ready', () => {
     expect(share(makeBench(model, undefined, physics))).toEqual([1, 0.21]);
   });
 
+  it('leaves what a click moves besides the partner to the pack', () => {
+    const spring = model.rules.settings.findIndex((s) => s.id === 'front.spring');
+    const softer = { setting: spring, toward: causeOf('front.spring.too-soft'), share: 0.3 };
+    const open = adjustmentOf('front.rebound.low.open');
+    const adjustments = model.rules.adjustments.map((a, i) =>
+      i === open ? { ...a, moves: [...a.moves, softer] } : a,
+    );
+    const physics = { clicks: {}, crossTalk: { 'front.rebound.low': 0.21 } };
+    const bench = makeBench({ ...model, rules: { ...model.rules, adjustments } }, undefined, physics);
+    expect(bench.effect(open).cures[causeOf('front.spring.too-firm')]).toBe(0.3);
+    expect(bench.effect(open).cures[causeOf('front.rebound.high.too-slow')]).toBe(0.21);
+  });
+
   it('takes a step of as many clicks as can be felt, each way its own', () => {
     const physics = { clicks: { 'front.rebound.low+': 3, 'front.rebound.low-': 4 }, crossTalk: {} };
     const { possible } = makeBench(model, undefined, physics);
