@@ -3,6 +3,7 @@ import { Argument, Command, CommanderError, Help, Option } from 'commander';
 import { EXIT, Refusal, type ExitCode, type Io } from './commands/io.ts';
 import { processIo } from './commands/process-io.ts';
 import { VERSION } from './commands/version.ts';
+import { showsUnicode } from './console/shows-unicode.ts';
 import { collect } from './program/arguments.ts';
 import { addBikeLines } from './program/bike-lines.ts';
 import { addCaseLines } from './program/case-lines.ts';
@@ -10,6 +11,7 @@ import type { Line } from './program/line.ts';
 import { addRulesLines } from './program/rules-lines.ts';
 import { addTrialLines } from './program/trial-lines.ts';
 import { printableLines } from './report/foreign-text.ts';
+import { toAscii } from './report/style.ts';
 
 interface Global {
   readonly rules: readonly string[];
@@ -58,7 +60,7 @@ export function buildProgram(io: Io, version = VERSION): { program: Command; exi
     .showHelpAfterError('(earshot --help lists the commands)')
     .exitOverride()
     .configureOutput({
-      writeOut: (text) => void io.out(text),
+      writeOut: (text) => void io.out(showsUnicode(io.env, io.stdoutIsTty) ? text : toAscii(text)),
       writeErr: io.err,
       getOutHelpWidth: () => Math.min(100, io.width),
       getErrHelpWidth: () => Math.min(100, io.width),
@@ -95,14 +97,16 @@ function asksForHelp(argv: readonly string[]): boolean {
 }
 
 /** Messages quote files, ids and words of the user; only progress, which begins with a return, moves the cursor. */
-function fit(text: string): string {
-  return text.startsWith('\r') ? text : printableLines(text);
+function fit(text: string, unicode: boolean): string {
+  const printable = text.startsWith('\r') ? text : printableLines(text);
+  return unicode ? printable : toAscii(printable);
 }
 
 /** Runs one command line. Never throws; every known mistake is one clear line, an unknown one asks for a report. */
 export async function run(argv: readonly string[], given: Io): Promise<ExitCode> {
+  const unicode = showsUnicode(given.env, given.stderrIsTty);
   // Not a copy: that would open standard input.
-  const io: Io = Object.create(given, { err: { value: (text: string) => given.err(fit(text)) } });
+  const io: Io = Object.create(given, { err: { value: (text: string) => given.err(fit(text, unicode)) } });
   const { program, exit } = buildProgram(io, await versionOf(argv));
   if (asksForHelp(argv)) (await import('./commands/help-examples.ts')).addExamples(program);
   try {

@@ -28,6 +28,8 @@ export interface PredictOptions {
   /** degrees down: how the ends stand there */
   readonly slope?: number | undefined;
   readonly svg?: string | undefined;
+  /** writes the plots over a file that is there */
+  readonly force: boolean;
   readonly full: boolean;
   readonly format: 'text' | 'json';
   readonly style: Style;
@@ -38,6 +40,12 @@ export async function predict(options: PredictOptions, io: Io): Promise<ExitCode
     throw new Refusal(
       'Say what to look at: --change front.rebound.low+2, --sweep front.rebound.low, or --slope 25.',
     );
+  }
+  if (options.svg !== undefined) {
+    if (options.change === undefined)
+      throw new Refusal('Plots are of a change: --svg goes with --change front.rebound.low+2.');
+    const { mayBeNew } = await import('./write-new.ts');
+    await mayBeNew(options.svg, options.force, io);
   }
   const { name, bike: cold, notes } = await theBike(options, io);
   const bike = options.celsius === undefined ? cold : atTemperature(cold, options.celsius);
@@ -89,12 +97,12 @@ async function changeOne(
     );
   const physics = sheetPhysics(bike, changes[0]!);
   if (options.svg !== undefined) {
-    const [{ plotsSvg }, { writeOver }] = await Promise.all([
+    const [{ plotsSvg }, { writeNew }] = await Promise.all([
       import('../report/plot-svg.ts'),
       import('./write-new.ts'),
     ]);
     const plots = plotsSvg([physics.curve, physics.row].filter((d) => d !== undefined));
-    await writeOver(options.svg, plots, io);
+    await writeNew(options.svg, plots, options.force, io);
   }
   const change = printChange(changes);
   if (options.format === 'json')

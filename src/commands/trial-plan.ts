@@ -43,7 +43,7 @@ export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<Exit
   const bike = await openBike(options.bike, io);
   const desk = await openDesk(io, options.rules, options.bike, true);
   const wanted =
-    options.case === undefined ? { change: options.change! } : await firstOf(options.case, desk, io);
+    options.case === undefined ? { change: options.change! } : await firstOf(options.case, options, desk, io);
   return await refusing(async () => {
     const trials = await trialsOf(bike, io);
     const [open] = openOnes(trials);
@@ -56,7 +56,7 @@ export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<Exit
 }
 
 /** The first adjustment of a case, if it is one that can be tried. */
-async function firstOf(file: string, desk: Desk, io: Io): Promise<Wanted> {
+async function firstOf(file: string, { bike, rules }: TrialPlanOptions, desk: Desk, io: Io): Promise<Wanted> {
   const wanted: Wanted[] = [];
   for await (const record of readRecords([file], io)) {
     if (wanted.length > 0)
@@ -67,7 +67,8 @@ async function firstOf(file: string, desk: Desk, io: Io): Promise<Wanted> {
     const thought = consult(desk.model, bench, kase, { next: false, explain: 0, fit: false });
     const result = toResult(desk.model, bench, kase, thought, { most: 1 });
     const first = result.adjustments.find((a) => a.id === result.first);
-    const why = `earshot diagnose ${quoted(file)} says why.`;
+    const packs = rules.map((pack) => ` --rules ${quoted(pack)}`).join('');
+    const why = `This says why: earshot diagnose ${quoted(file)} --bike ${quoted(bike)}${packs}`;
     if (result.verdict === 'stop')
       throw new Refusal(`Do not ride this bike: there is nothing to try. ${why}`);
     if (first === undefined || result.verdict !== 'change')

@@ -5,14 +5,9 @@ import { replaceFile } from '../logbook/durable.ts';
 import { Refusal, type Io } from './io.ts';
 import { LogError } from '../logbook/errors.ts';
 
-/** @throws Refusal when it is there already, or cannot be written */
+/** @throws Refusal when it is there already, or cannot be written; what was there is unharmed then */
 export async function writeNew(path: string, text: string, force: boolean, io: Io): Promise<void> {
   await refuseExisting(path, force, io);
-  await writeOver(path, text, io);
-}
-
-/** Whatever is there, if anything. @throws Refusal when it cannot be written; what was there is unharmed */
-export async function writeOver(path: string, text: string, io: Io): Promise<void> {
   try {
     await replaceFile(resolve(io.cwd, path), text);
   } catch (error) {

@@ -1,6 +1,7 @@
 /** Colour, if this stream shows any. The only module that imports chalk. */
 import { Chalk } from 'chalk';
 import { PLAIN, type Style } from '../report/style.ts';
+import { showsUnicode } from './shows-unicode.ts';
 
 export interface Screen {
   readonly isTty: boolean;
@@ -16,14 +17,6 @@ export function wantsColor({ isTty, env, color }: Screen): boolean {
   if ((env['NO_COLOR'] ?? '') !== '' || env['TERM'] === 'dumb') return false;
   if ((env['FORCE_COLOR'] ?? '') !== '' && env['FORCE_COLOR'] !== '0') return true;
   return isTty;
-}
-
-/** Whether the terminal can be trusted with more than ASCII; a pipe or file always is. */
-export function showsUnicode(env: Screen['env'], isTty: boolean): boolean {
-  if (!isTty) return true;
-  if (env['TERM'] === 'dumb' || env['TERM'] === 'linux') return false;
-  const locale = env['LC_ALL'] || env['LC_CTYPE'] || env['LANG'];
-  return locale === undefined || /utf-?8/i.test(locale);
 }
 
 export function styleFor(screen: Screen): Style {

@@ -122,6 +122,7 @@ export function addBikeLines(program: Command, line: Line): void {
     .option('--slope <degrees>', 'how the same clicks act on a slope', degrees)
     .option('--celsius <degrees>', 'oil temperature', degrees)
     .option('--svg <file>', 'write the plots as an SVG file')
+    .option('--force', 'write over a file that is there', false)
     .option('--full', 'also what hardly moves, and what each number means', false)
     .addOption(formatOption(['text', 'json'], 'text'))
     .action(async (options) => {

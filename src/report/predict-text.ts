@@ -117,5 +117,5 @@ export function slopeText(degrees: number, level: Standings, steep: Standings, s
     return `  ${end.padEnd(6)} load ${pct(a.share)} → ${pct(b.share)}, sag ${pct(a.sagShare)} → ${pct(b.sagShare)}, rebound damping ${a.damping.toFixed(2)} → ${b.damping.toFixed(2)} of critical${b.damping < a.damping - 0.005 ? ': acts faster there' : b.damping > a.damping + 0.005 ? ': acts slower there' : ''}`;
   });
   const text = `${style.strong(`The same clicks on a ${degrees}° slope, at held speed`)}\n${lines.join('\n')}\n\n`;
-  return style.unicode ? text : text.replaceAll('→', '->').replaceAll('°', ' degree');
+  return style.unicode ? text : toAscii(text);
 }

@@ -26,5 +26,13 @@ export function toAscii(text: string): string {
     .replaceAll('█', '#')
     .replaceAll('░', '.')
     .replaceAll('≥', '>=')
-    .replaceAll('≤', '<=');
+    .replaceAll('≤', '<=')
+    .replaceAll('›', '>')
+    .replaceAll('×', 'x')
+    .replaceAll('±', '+-')
+    .replaceAll('²', '2')
+    .replaceAll('\uFFFD', '?')
+    .replace(/[“”]/g, '"')
+    .replace(/ ?°C/g, ' C')
+    .replace(/ ?°/g, ' degrees');
 }

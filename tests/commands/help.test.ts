@@ -63,3 +63,21 @@ describe('help', () => {
     }
   });
 });
+
+describe('a terminal that shows no more than ASCII', () => {
+  const plain = { tty: true, env: { LANG: 'C' } };
+  const wide = /[^\x00-\x7F]/;
+  it('gets errors in ASCII', async () => {
+    const stdin = '{"case":1,"id":"x","answers":{"sag@front":{"answer":"target","shure":"guess"}}}';
+    const line = ['diagnose', '-'] as const;
+    expect((await earshot(line, { stdin })).err).toMatch(wide);
+    const { code, err } = await earshot(line, { stdin, ...plain });
+    expect(code).toBe(1);
+    expect(err).toMatch(/sag@front/);
+    expect(err).not.toMatch(wide);
+  });
+  it('gets help in ASCII', async () => {
+    expect((await earshot(['predict', '--help'])).out).toContain('before → after');
+    expect((await earshot(['predict', '--help'], plain)).out).toContain('before -> after');
+  });
+});

@@ -1,5 +1,5 @@
 /** `earshot predict` through the program. */
-import { mkdirSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
@@ -48,22 +48,43 @@ describe('a change', () => {
 });
 
 describe('plots', () => {
-  const withPlots = (file: string): Promise<Ran> => predict('--change', 'front.rebound.low+2', '--svg', file);
+  const withPlots = (file: string, ...more: string[]): Promise<Ran> =>
+    predict('--change', 'front.rebound.low+2', '--svg', file, ...more);
+  const plots = (file: string): string => readFileSync(join(cwd, file), 'utf8');
+  const SVG = /^<\?xml [^>]*>\n<svg[\s\S]*<\/svg>\n$/;
 
-  it('are written to the file, over what was there', async () => {
-    for (let i = 0; i < 2; i++) {
-      expect((await withPlots('plots.svg')).code).toBe(0);
-      expect(readFileSync(join(cwd, 'plots.svg'), 'utf8')).toMatch(/^<\?xml [^>]*>\n<svg[\s\S]*<\/svg>\n$/);
-    }
+  it('are written to a new file', async () => {
+    expect((await withPlots('plots.svg')).code).toBe(0);
+    expect(plots('plots.svg')).toMatch(SVG);
+  });
+
+  it('are written over a file that is there only when asked to', async () => {
+    writeFileSync(join(cwd, 'mine.svg'), 'mine');
+    expect(await withPlots('mine.svg')).toEqual({
+      code: 2,
+      out: '',
+      err: 'mine.svg is there already. Choose another name, or write over it with --force.\n',
+    });
+    expect(plots('mine.svg')).toBe('mine');
+    expect((await withPlots('mine.svg', '--force')).code).toBe(0);
+    expect(plots('mine.svg')).toMatch(SVG);
+  });
+
+  it('are of a change', async () => {
+    const { code, err } = await predict('--sweep', 'front.rebound.low', '--svg', 'sweep.svg');
+    expect(code).toBe(2);
+    expect(err).toContain('--svg goes with --change');
   });
 
   it('that cannot be written are a mistake of the call, not a fault of the program', async () => {
     mkdirSync(join(cwd, 'a-folder'));
-    for (const file of ['no/such/folder/plots.svg', 'a-folder']) {
-      const { code, err } = await withPlots(file);
-      expect(code).toBe(2);
-      expect(err).toMatch(new RegExp(`^${file} cannot be written: .* Choose another place\\.\\n$`));
-    }
+    const nowhere = await withPlots('no/such/folder/plots.svg');
+    expect(nowhere.code).toBe(2);
+    expect(nowhere.err).toMatch(
+      /^no\/such\/folder\/plots\.svg cannot be written: .* Choose another place\.\n$/,
+    );
+    const folder = await withPlots('a-folder');
+    expect(folder).toMatchObject({ code: 2, err: 'a-folder is a folder. Name a file in it.\n' });
   });
 });
 

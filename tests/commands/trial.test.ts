@@ -1,7 +1,9 @@
 import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { trialRecord } from '../../src/commands/trial-record.ts';
 import type { Io } from '../../src/commands/io.ts';
+import { ROOT } from '../../src/commands/root.ts';
 import { Left, type Asked, type Prompter } from '../../src/console/prompter.ts';
 import { openLog } from '../../src/logbook/log.ts';
 import { PLAIN } from '../../src/report/style.ts';
@@ -69,6 +71,14 @@ describe('trial plan', () => {
     const ran = await shop.run('trial', 'plan', ...BIKE, '--case', 'case.yaml');
     expect(ran.err).toMatch(said);
     expect(ran.code).toBe(2);
+  });
+
+  it('tells where the reason is to be read, with the bike and the packs it was asked with', async () => {
+    const shop = workshop();
+    shop.writeCase('case.yaml', { case: 1, id: 'case', answers: { 'safety.noise': 'front' } });
+    const pack = join(ROOT, 'examples/packs/night-ride');
+    const ran = await shop.run('--rules', pack, 'trial', 'plan', ...BIKE, '--case', 'case.yaml');
+    expect(ran.err).toContain(`This says why: earshot diagnose case.yaml --bike bike.yaml --rules ${pack}\n`);
   });
 });
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { showsUnicode, styleFor, wantsColor } from '../../src/console/style.ts';
+import { showsUnicode } from '../../src/console/shows-unicode.ts';
+import { styleFor, wantsColor } from '../../src/console/style.ts';
 
 const screen = { isTty: true, width: 80, env: {}, color: 'auto' } as const;
 
