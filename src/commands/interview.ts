@@ -3,11 +3,15 @@ import { dirname, relative, resolve } from 'node:path';
 import { Left, type Leaving, type Prompter } from '../console/prompter.ts';
 import { begin } from '../interview/session.ts';
 import { toCaseFile, type Interview } from '../interview/state.ts';
+import { logHome } from '../logbook/home.ts';
+import { keptNote } from '../logbook/kept-note.ts';
+import { openLog } from '../logbook/log.ts';
 import { openDesk, type Desk, type Opened } from './desk.ts';
 import { hold, openSession } from './interview-session.ts';
 import type { Audience } from './interview-prompts.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { openKeeper, type CaseData, type Keeper, type Place } from './keeper.ts';
+import { refusing } from './open-bike.ts';
 import { quoted } from './quoted.ts';
 import { readRecords, type CaseRecord } from './records.ts';
 import { autosaveFolder, checkSave, fileName, latestAutosave } from './save-place.ts';
@@ -61,7 +65,32 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
     await session.keep(true);
     await prompter.close();
   }
-  return farewell(session.state, keeper, how, { ...options, counted: history.length > 0 }, io);
+  const code = await farewell(session.state, keeper, how, { ...options, counted: history.length > 0 }, io);
+  if (options.log !== false && bike !== undefined && bench.sheet !== undefined && keeper.path !== undefined)
+    await intoLog(session.state, bench.sheet.id, keeper.path, io);
+  return code;
+}
+
+/**
+ * The bike's log names what is not found with the logs by itself, and every danger: whoever looks at the bike next must
+ * not miss it, wherever the answers are and whatever becomes of their file.
+ */
+async function intoLog(state: Interview, bike: string, path: string, io: Io): Promise<void> {
+  const stop = state.ended === 'danger';
+  try {
+    await refusing(async () => {
+      const log = await openLog(logHome(io.env), bike, { now: io.now });
+      const { entries } = await log.readHistory();
+      const before = entries.findLast(({ kept }) => kept?.file === path);
+      if (stop || dirname(path) !== autosaveFolder(io) || before?.kept?.stop === true)
+        await log.append(keptNote(state.id, path, stop));
+    });
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    io.err(
+      `${stop ? 'That this bike must not be ridden' : 'This interview'} is not in the log of the bike, so earshot next does not know it. ${error.message}\n`,
+    );
+  }
 }
 
 /** Says where the answers are; with no place at all, prints them, so that nothing is lost. */

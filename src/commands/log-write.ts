@@ -8,7 +8,7 @@ import type { Appended } from '../logbook/history.ts';
 import type { BikeLog } from '../logbook/log.ts';
 import { lastUndoable, reversed, standings } from '../logbook/replay.ts';
 import { withSheet, type SheetWrite } from '../logbook/sheet-writing.ts';
-import { stockTaking } from '../logbook/stock-taking.ts';
+import { neverCounted, stockTaking } from '../logbook/stock-taking.ts';
 import { entryLines } from '../report/log-text.ts';
 import { page } from '../report/columns.ts';
 import type { Style } from '../report/style.ts';
@@ -42,7 +42,7 @@ export async function logChange(options: ChangeOptions, io: Io): Promise<ExitCod
     const moved = movedBetween(before, applied.sheet);
     if (moved.length === 0)
       throw new Refusal(`${printChange(changes)} is too small to be written down.`, EXIT.some);
-    if ((await bike.log.readHistory()).entries.length === 0) await bike.log.append(stockTaking(before));
+    if (neverCounted((await bike.log.readHistory()).entries)) await bike.log.append(stockTaking(before));
     const draft = { kind: 'change', changes: moved, ...because(options.reason) } as const;
     await write({ kind: 'change', changes: moved }, applied.sheet, () => bike.log.append(draft));
   });

@@ -2,14 +2,14 @@
 import type { Entry } from '../logbook/entry.ts';
 import type { ListItem } from '../logbook/rider-list.ts';
 import type { NextThing } from '../report/next-text.ts';
-import { withStep } from '../report/phrases.ts';
+import { interviewName, withStep } from '../report/phrases.ts';
 import { setLine } from '../report/trial-text.ts';
 import { judge } from '../trials/judge.ts';
 import { penSheet } from '../trials/pen-sheet.ts';
 import { runsLeft } from '../trials/sequence.ts';
 import { changeName, tidy, type Trial } from '../trials/trial.ts';
 import { verdictSentence } from '../trials/verdict-words.ts';
-import type { KeptInterview } from './kept-interviews.ts';
+import type { KeptInterview, StopFound } from './kept-interviews.ts';
 import { quoted } from './quoted.ts';
 
 export interface Open {
@@ -22,18 +22,19 @@ export interface Open {
   readonly riderList: readonly ListItem[];
   /** the newest one whose adjustment was not tried yet */
   readonly interview: KeptInterview | undefined;
+  /** the bike must not be ridden */
+  readonly stop: StopFound | undefined;
 }
 
 /** Everything that is not finished, most pressing first; empty when there is nothing. */
 export function openThings(open: Open): NextThing[] {
-  const { interview } = open;
-  const danger = interview?.result.verdict === 'stop' ? [afterInterview(interview, open.file)] : [];
+  const { interview, stop } = open;
   return [
-    ...danger,
+    ...(stop === undefined ? [] : [stopThing(stop, open.file)]),
     ...open.trials.map((trial) => trialThing(trial, open.file)),
     ...open.untested.toReversed().map((entry) => untestedThing(entry, open.file)),
     ...(open.last === undefined ? [] : furtherThing(open.last, open.file)),
-    ...(interview === undefined || danger.length > 0 ? [] : [afterInterview(interview, open.file)]),
+    ...(interview === undefined || stop !== undefined ? [] : [afterInterview(interview, open.file)]),
     ...open.riderList.map((item): NextThing => ({ kind: 'find-out', do: `Find out: ${item.what}` })),
   ];
 }
@@ -125,20 +126,31 @@ function furtherThing(trial: Trial, file: string): NextThing[] {
   ];
 }
 
+function stopThing({ id, path, first }: StopFound, file: string): NextThing {
+  const found = `Do not ride this bike: ${interviewName(id)} found something that comes before any tuning.${first === undefined ? '' : ` ${first}.`}`;
+  const clear = 'When it is mended, ask again; this goes away when an interview finds the bike sound';
+  const again = `earshot interview --bike ${quoted(file)}`;
+  if (path === undefined)
+    return {
+      kind: 'repair',
+      do: `${found} Its answers are not where they were kept; the log still knows. ${clear}:`,
+      command: again,
+    };
+  return {
+    kind: 'repair',
+    do: `${found} ${clear}. What was found:`,
+    command: `earshot diagnose ${quoted(path)}`,
+  };
+}
+
 function afterInterview({ id, path, answers, result, finished }: KeptInterview, file: string): NextThing {
   const resume = `earshot interview --resume ${quoted(path)}`;
   const first = result.adjustments.find((a) => a.id === result.first);
   const count = `${answers} ${answers === 1 ? 'answer' : 'answers'}`;
-  if (result.verdict === 'stop')
-    return {
-      kind: 'repair',
-      do: `Do not ride this bike: interview ${id} found something that comes before any tuning${first === undefined ? '' : `. ${first.do}`}.`,
-      command: `earshot diagnose ${quoted(path)}`,
-    };
   if (!finished)
     return {
       kind: 'resume',
-      do: `Interview ${id} is not finished (${count}): go on with it.`,
+      do: `Not finished: ${interviewName(id)} (${count}). Go on with it.`,
       command: resume,
     };
   const [task] = result.assignments;
@@ -147,18 +159,18 @@ function afterInterview({ id, path, answers, result, finished }: KeptInterview, 
   if (first === undefined || result.verdict !== 'change')
     return {
       kind: 'rest',
-      do: `Interview ${id} asks for no change: leave the bike as it is.`,
+      do: `Leave the bike as it is: ${interviewName(id)} asks for no change.`,
       command: `earshot diagnose ${quoted(path)}`,
     };
   if (first.change === null)
     return {
       kind: 'repair',
-      do: `${first.do} (interview ${id}).`,
+      do: `${first.do} (${interviewName(id)}).`,
       command: `earshot diagnose ${quoted(path)}`,
     };
   return {
     kind: 'plan',
-    do: `${first.do}${withStep(first)} (interview ${id}): plan its trial.`,
+    do: `${first.do}${withStep(first)} (${interviewName(id)}): plan its trial.`,
     command: `earshot trial plan --bike ${quoted(file)} --case ${quoted(path)}`,
   };
 }

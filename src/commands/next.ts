@@ -10,7 +10,7 @@ import type { Style } from '../report/style.ts';
 import type { Trial } from '../trials/trial.ts';
 import { openDesk } from './desk.ts';
 import { EXIT, type ExitCode, type Io } from './io.ts';
-import { keptInterview } from './kept-interviews.ts';
+import { keptInterviews } from './kept-interviews.ts';
 import { openThings, restThing } from './next-thing.ts';
 import { openBike, refusing } from './open-bike.ts';
 import { quoted } from './quoted.ts';
@@ -38,15 +38,16 @@ export async function next(options: NextOptions, io: Io): Promise<ExitCode> {
     const lastResult = entries.findLast((entry) => entry.result !== undefined);
     const since = lastResult === undefined ? undefined : new Date(lastResult.at);
     const desk = await openDesk(io, options.rules, options.bike, true);
-    const interview = await keptInterview(bike, desk, since, io);
-    const seen = trials.some((trial) => trial.case === interview?.id);
+    const { newest, stop } = await keptInterviews(bike, desk, entries, since, io);
+    const seen = trials.some((trial) => trial.case === newest?.id);
     const open = openThings({
       file: options.bike,
       trials: openOnes(trials),
       last: lastJudged(entries, trials),
       untested: things.untested,
       riderList: things.riderList,
-      interview: seen ? undefined : interview,
+      interview: seen ? undefined : newest,
+      stop,
     });
     const good = onMakersSheet(bike.sheet) ?? null;
     return {
@@ -66,7 +67,7 @@ export async function next(options: NextOptions, io: Io): Promise<ExitCode> {
 
 /** The trial behind the last entry of the history, unless something was done to the bike since. */
 function lastJudged(entries: readonly Entry[], trials: readonly Trial[]): Trial | undefined {
-  const id = entries.at(-1)?.trial;
+  const id = entries.findLast(({ kind }) => kind !== 'note')?.trial;
   return trials.find((trial) => trial.id === id && trial.verdict !== undefined);
 }
 

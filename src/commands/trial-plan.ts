@@ -3,9 +3,10 @@ import { cautionsFor } from '../advice/cautions.ts';
 import { applyChange } from '../bike/apply.ts';
 import { parseChange } from '../bike/change.ts';
 import { consult } from '../casework/consult.ts';
-import { stockTaking } from '../logbook/stock-taking.ts';
+import { neverCounted, stockTaking } from '../logbook/stock-taking.ts';
 import { toResult } from '../report/result.ts';
 import type { Style } from '../report/style.ts';
+import { interviewName } from '../report/phrases.ts';
 import { penSheetText } from '../report/trial-text.ts';
 import { penSheet } from '../trials/pen-sheet.ts';
 import { planTrial } from '../trials/plan.ts';
@@ -13,6 +14,7 @@ import type { Trial } from '../trials/trial.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import { openDesk, type Desk } from './desk.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
+import { keptInterviews, type StopFound } from './kept-interviews.ts';
 import { openBike, refusing, type OpenBike } from './open-bike.ts';
 import { quoted } from './quoted.ts';
 import { readRecords } from './records.ts';
@@ -48,6 +50,8 @@ export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<Exit
     const trials = await trialsOf(bike, io);
     const [open] = openOnes(trials);
     if (open !== undefined && options.save) throw oneAtATime(open, options.bike);
+    const { stop } = await keptInterviews(bike, desk, (await bike.log.readHistory()).entries, undefined, io);
+    if (stop !== undefined) throw notRidden(stop, options);
     const trial = plan(options, wanted, bike, desk.rules, trials);
     if (options.save) await save(trial, wanted, bike);
     await print(trial, options, bike, desk.rules, io);
@@ -84,6 +88,13 @@ async function firstOf(file: string, { bike, rules }: TrialPlanOptions, desk: De
   }
   if (wanted[0] === undefined) throw new Refusal(`${file}: there is no case in it.`);
   return wanted[0];
+}
+
+function notRidden({ id }: StopFound, { bike, rules }: TrialPlanOptions): Refusal {
+  const packs = rules.map((pack) => ` --rules ${quoted(pack)}`).join('');
+  return new Refusal(
+    `Do not ride this bike: ${interviewName(id)} found something that comes before any tuning. More: earshot next --bike ${quoted(bike)}${packs}`,
+  );
 }
 
 function oneAtATime(open: Trial, bikeFile: string): Refusal {
@@ -143,7 +154,7 @@ function freeId(setting: string, trials: readonly Trial[]): string {
 /** The interview goes in before the trial, so that no trial names one that is not there. */
 async function save(trial: Trial, wanted: Wanted, { log, sheet }: OpenBike): Promise<void> {
   const { entries } = await log.readHistory();
-  if (entries.length === 0)
+  if (neverCounted(entries))
     await log.append(stockTaking(sheet, 'as on the bike sheet, before the first trial'));
   if (wanted.case !== undefined) await log.saveCase(wanted.case.id, wanted.case.data);
   await log.saveTrial(trial.id, { ...trial });

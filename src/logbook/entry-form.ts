@@ -18,6 +18,7 @@ const base = {
       kept: z.boolean(),
     })
     .optional(),
+  kept: z.strictObject({ file: text, stop: z.boolean() }).optional(),
 };
 const kind = z.enum(['start', 'change', 'undo', 'result', 'note']);
 

@@ -25,6 +25,13 @@ export interface TrialOutcome {
   readonly kept: boolean;
 }
 
+/** An interview about the bike: where its answers are, and whether it found that the bike must not be ridden. */
+export interface KeptCase {
+  /** full path */
+  readonly file: string;
+  readonly stop: boolean;
+}
+
 /** What is handed in; the log adds the number, the time, and `from` where it knows it. */
 export interface EntryDraft {
   readonly kind: EntryKind;
@@ -34,6 +41,7 @@ export interface EntryDraft {
   readonly case?: string;
   readonly trial?: string;
   readonly result?: TrialOutcome;
+  readonly kept?: KeptCase;
 }
 
 export interface Entry extends EntryDraft {

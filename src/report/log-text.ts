@@ -4,6 +4,7 @@ import { shownValue, type Entry } from '../logbook/entry.ts';
 import type { Difference } from '../logbook/replay.ts';
 import { columns, page } from './columns.ts';
 import { printableLines } from './foreign-text.ts';
+import { interviewName } from './phrases.ts';
 import type { Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 
@@ -65,7 +66,8 @@ export function entryLines(entry: Entry, style: Style): string[] {
   if (entry.reason !== undefined && entry.reason !== taken)
     said.push(entry.kind === 'note' ? entry.reason : `because: ${entry.reason}`);
   if (taken !== undefined) said.push(taken);
-  if (entry.case !== undefined) said.push(`interview ${entry.case}`);
+  if (entry.case !== undefined) said.push(interviewName(entry.case));
+  if (entry.kept !== undefined) said.push(`kept in ${entry.kept.file}`);
   if (entry.trial !== undefined) said.push(`trial ${entry.trial}`);
   if (entry.clockWentBack === true) said.push('the clock stood before the entry above');
   const indent = ' '.repeat(LEAD);

@@ -52,3 +52,8 @@ export function withStep(a: Pick<ResultAdjustment, 'change' | 'unit' | 'from' | 
   const words = stepWords(a);
   return words === '' ? '' : `: ${words}`;
 }
+
+/** An interview by its name; one that nobody named is called interview already. */
+export function interviewName(id: string): string {
+  return id.startsWith('interview') ? id : `interview ${id}`;
+}

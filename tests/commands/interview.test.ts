@@ -7,6 +7,7 @@ import type { Asked } from '../../src/console/prompter.ts';
 import { interview, type InterviewOptions } from '../../src/commands/interview.ts';
 import type { Io } from '../../src/commands/io.ts';
 import { ROOT } from '../../src/commands/root.ts';
+import { openLog } from '../../src/logbook/log.ts';
 import { run } from '../../src/main.ts';
 import { earshot } from '../support/io.ts';
 import { scripted, type Player, type Press, type Scripted } from '../support/scripted.ts';
@@ -446,6 +447,45 @@ describe('what to do after an interview about a bike', () => {
     });
     expect(err).toContain('earshot diagnose stop.yaml');
     expect(err).not.toMatch(/trial plan|earshot next/);
+  });
+  describe('in the log of the bike', () => {
+    const STOP: Press[] = ['k', { choose: 'at the front' }, { choose: 'end here' }];
+    const notes = async (place: string) => {
+      const log = await openLog(place, 'larch', { now: () => new Date() });
+      return (await log.readHistory()).entries.map(({ kind, case: id, kept }) => ({ kind, id, kept }));
+    };
+    it('is where it was kept and whether it found a danger, when the logs would not find it again', async () => {
+      const place = join(cwd, 'own-home');
+      await hold(['k', '1', '1', 'f'], { ...bike, save: 'sound.yaml', id: 'sound' }, { home: place });
+      await hold(STOP, { ...bike, save: 'stop.yaml', id: 'knocks' }, { home: place });
+      expect(await notes(place)).toEqual([
+        { kind: 'note', id: 'sound', kept: { file: join(cwd, 'sound.yaml'), stop: false } },
+        { kind: 'note', id: 'knocks', kept: { file: join(cwd, 'stop.yaml'), stop: true } },
+      ]);
+    });
+    it('is every danger, but no sound interview that is kept with the logs', async () => {
+      const place = join(cwd, 'own-home');
+      await hold(['k', '1', '1', 'f'], bike, { home: place });
+      await hold(STOP, { ...bike, id: 'knocks' }, { home: place });
+      const file = join(place, 'interviews', 'knocks.yaml');
+      expect(await notes(place)).toEqual([{ kind: 'note', id: 'knocks', kept: { file, stop: true } }]);
+    });
+    it('is nothing of an interview that leaves the log out', async () => {
+      const place = join(cwd, 'own-home');
+      await hold(STOP, { ...bike, save: 'stop.yaml', log: false }, { home: place });
+      expect(await notes(place)).toEqual([]);
+    });
+    it('is told as missing when the log cannot be written', async () => {
+      const place = join(cwd, 'own-home');
+      const player: Player = (asked, turn) => {
+        if (!isLast(asked)) return STOP[turn]!;
+        mkdirSync(place);
+        writeFileSync(join(place, 'bikes'), 'in the way');
+        return { choose: 'end here' };
+      };
+      const { err } = await hold(player, { ...bike, save: 'stop.yaml' }, { home: place });
+      expect(err).toContain('That this bike must not be ridden is not in the log of the bike');
+    });
   });
   it('is asked on when it is taken up again, and then it is not finished any more', async () => {
     await hold(['k', '1', '1', 'f'], { save: 'f.yaml' });

@@ -24,6 +24,12 @@ const text = (file = 'b.yaml'): string => readFileSync(join(cwd, file), 'utf8');
 const entries = async (): Promise<Record<string, unknown>[]> =>
   JSON.parse((await earshot('log', '--bike', 'b.yaml', '--format', 'json')).out).entries;
 
+it('writes down where everything stood before the first change, also when words were noted before', async () => {
+  await earshot('log', 'note', 'new grips', '--bike', 'b.yaml');
+  await earshot('log', 'change', 'front.rebound.low+2', '--bike', 'b.yaml');
+  expect((await entries()).map(({ kind }) => kind)).toEqual(['note', 'start', 'change']);
+});
+
 it('sets the sheet and writes it down, after where everything stood', async () => {
   const ran = await earshot('log', 'change', 'front.rebound.low+2', '--bike', 'b.yaml', '--reason', 'slow');
   expect(ran).toMatchObject({ code: 0, err: '' });

@@ -1,8 +1,9 @@
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { stringify } from 'yaml';
 import { ROOT } from '../../src/commands/root.ts';
+import { keptNote } from '../../src/logbook/kept-note.ts';
 import { openLog } from '../../src/logbook/log.ts';
 import { workshop, type Workshop } from '../story/place.ts';
 
@@ -101,6 +102,70 @@ describe('next', () => {
     expect(found.kind).toBe('repair');
     expect(found.do).toContain('Do not ride this bike');
     expect(open).toHaveLength(1);
+  });
+
+  describe('a danger found by an interview', () => {
+    const DANGER = { 'safety.noise': 'front' };
+    const later = (path: string, minutes: number): void =>
+      utimesSync(path, new Date(), new Date(Date.now() + 60_000 * minutes));
+    /** What an interview leaves in the log: see the tests of the interview. */
+    const noted = async (shop: Workshop, file: string, stop: boolean): Promise<void> => {
+      const log = await openLog(shop.env['EARSHOT_HOME']!, 'birch', { now: () => new Date() });
+      await log.append(keptNote('elsewhere', file, stop));
+    };
+    const own = (shop: Workshop, answers: Readonly<Record<string, string>>): string => {
+      shop.writeCase('own.yaml', { case: 1, id: 'elsewhere', bike: 'bike.yaml', answers });
+      return join(shop.folder, 'own.yaml');
+    };
+
+    it('counts where its answers are in a file of the user, read as it is now', async () => {
+      const shop = workshop();
+      await noted(shop, own(shop, DANGER), true);
+      expect((await next(shop)).next).toMatchObject({
+        kind: 'repair',
+        do: expect.stringContaining('Do not ride this bike: interview elsewhere'),
+        command: `earshot diagnose ${join(shop.folder, 'own.yaml')}`,
+      });
+      own(shop, { ...DANGER, 'safety.noise': 'none' });
+      expect((await next(shop)).next.kind).toBe('resume');
+    });
+
+    it('counts when its file is gone', async () => {
+      const shop = workshop();
+      await noted(shop, join(shop.folder, 'gone.yaml'), true);
+      expect((await next(shop)).next).toMatchObject({
+        kind: 'repair',
+        command: 'earshot interview --bike bike.yaml',
+      });
+    });
+
+    it('is cleared by a newer interview that asked the same and found nothing, and by no other', async () => {
+      const shop = workshop();
+      await noted(shop, own(shop, DANGER), true);
+      later(kept(shop, 'not-asked', { complaint: 'rows' }), 1);
+      expect((await next(shop)).next.kind).toBe('repair');
+      later(kept(shop, 'cannot-tell', { 'safety.noise': 'cannot-tell' }), 2);
+      expect((await next(shop)).next.kind).toBe('repair');
+      later(kept(shop, 'sound', { 'safety.noise': 'none' }), 3);
+      expect((await next(shop)).next.kind).toBe('resume');
+    });
+
+    it('lets no trial be planned', async () => {
+      const shop = workshop();
+      await noted(shop, own(shop, DANGER), true);
+      const ran = await shop.run('trial', 'plan', '--bike', 'bike.yaml', '--change', 'front.rebound.low+2');
+      expect(ran).toMatchObject({ code: 2, out: '' });
+      expect(ran.err).toMatch(/^Do not ride this bike: interview elsewhere found/);
+    });
+
+    it('leaves an interview in a file of the user that found none to be gone on with', async () => {
+      const shop = workshop();
+      await noted(shop, own(shop, { 'safety.noise': 'none' }), false);
+      expect((await next(shop)).next).toMatchObject({
+        kind: 'resume',
+        command: `earshot interview --resume ${join(shop.folder, 'own.yaml')}`,
+      });
+    });
   });
 
   it('asks for a trial of what was turned without one', async () => {
