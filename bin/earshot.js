@@ -4,7 +4,6 @@
 'use strict';
 const { existsSync, readFileSync, writeFileSync } = require('node:fs');
 const { dirname, join } = require('node:path');
-const { setFlagsFromString } = require('node:v8');
 const { Script } = require('node:vm');
 
 const file = join(__dirname, '../dist/quick.cjs');
@@ -26,11 +25,7 @@ function quick(source) {
   const elsewhere = (path) => import(`../dist/${path}`);
   script.runInThisContext()(loaded, require, file, dirname(file), elsewhere);
   if (process.env.EARSHOT_KEEP_COMPILED)
-    process.on('exit', () => {
-      // The form is good for an engine set as it is at a start; a command may have set it otherwise meanwhile.
-      setFlagsFromString('--opt');
-      writeFileSync(`${file}.cache`, script.createCachedData());
-    });
+    process.on('exit', () => writeFileSync(`${file}.cache`, script.createCachedData()));
   return loaded.exports;
 }
 

@@ -39,7 +39,11 @@ export function processIo(): ProcessIo {
     stderrIsTty: isatty(2),
     width: stdout.columns ?? 80,
     now: () => new Date(),
-    optimise: (on) => process.getBuiltinModule('node:v8').setFlagsFromString(on ? '--opt' : '--no-opt'),
+    optimise: (on) => {
+      // A compiled form is only taken by an engine that is set as the one that made it.
+      if (process.env['EARSHOT_KEEP_COMPILED'] === undefined)
+        process.getBuiltinModule('node:v8').setFlagsFromString(on ? '--opt' : '--no-opt');
+    },
   };
 }
 
