@@ -29,6 +29,12 @@ describe('what is wrong with an end', () => {
       'rear.stroke error: rear: the shock stroke is longer than the wheel travel. Swap the two, or check their units.',
     ],
     [
+      'a leverage among three that is none',
+      'rear.leverage',
+      [2.9, 'two', 2.4],
+      'rear.leverage error: rear: leverage must be three ratios from 1 to 5: at 0, 50 and 100 % of the travel. Write leverage: [3.0, 2.7, 2.4].',
+    ],
+    [
       'two leverages',
       'rear.leverage',
       [3, 2],
