@@ -1,5 +1,6 @@
 /** What a bike sheet does not say, or says doubtfully, and what to do about each: the basics, before any click. */
-import { CIRCUITS, ENDS, type BikeSheet, type Circuit, type End, type EndSheet } from './sheet.ts';
+import { CIRCUITS, ENDS, type BikeSheet, type End, type EndSheet } from './sheet.ts';
+import { circuitWords } from './setting-words.ts';
 import { inPercent, inUnit, writeQuantity } from './units.ts';
 
 export interface SheetCheck {
@@ -169,18 +170,11 @@ function sagChecks({ sagMeasured: is, sagWanted: wanted }: EndSheet): Told[] {
       ];
 }
 
-const NAMES: Readonly<Record<Circuit, string>> = {
-  'rebound.low': 'low-speed rebound',
-  'rebound.high': 'high-speed rebound',
-  'compression.low': 'low-speed compression',
-  'compression.high': 'high-speed compression',
-};
-
 function knobChecks({ adjusters }: EndSheet): Told[] {
   const knobs = CIRCUITS.flatMap((circuit): Told[] => {
     const knob = adjusters[circuit];
     if (knob === undefined) return [];
-    const name = NAMES[circuit];
+    const name = circuitWords(circuit);
     const stop = knob.now === 0 ? 'closed' : knob.now === knob.range ? 'open' : undefined;
     return [
       ...unless(

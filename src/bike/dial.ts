@@ -3,6 +3,7 @@ import { aspect, CHANGEABLE, type Change, type ChangeUnit } from './change.ts';
 import { defined } from './defined.ts';
 import { LIMITS, type Range } from './limits.ts';
 import type { BikeSheet, Circuit, End, EndSheet } from './sheet.ts';
+import { settingWords } from './setting-words.ts';
 import { siPer, type Unit } from './units.ts';
 
 export interface Dial {
@@ -78,7 +79,7 @@ function knob(sheet: BikeSheet, end: End, circuit: Circuit, of: Of): Dial | NoDi
   const adjuster = sheet.ends[end].adjusters[circuit];
   if (adjuster === undefined)
     return {
-      message: `This bike has no knob for ${of.setting}.`,
+      message: `This bike has no knob for the ${settingWords(of.setting)}.`,
       remedy: 'Choose a knob it has, or write this one on the sheet.',
     };
   const stale = circuit.startsWith('compression') ? readings(sheet, end, 'travel-used') : [];

@@ -1,4 +1,5 @@
 /** The single next thing to do with a bike, out of all that is open; reads nothing. */
+import { settingWords } from '../bike/setting-words.ts';
 import type { Entry } from '../logbook/entry.ts';
 import type { ListItem } from '../logbook/rider-list.ts';
 import type { NextThing } from '../report/next-text.ts';
@@ -100,7 +101,7 @@ function trialThing(trial: Trial, file: string): NextThing {
 function untestedThing(entry: Entry, file: string): NextThing {
   const change = entry.changes!.find(({ to }) => typeof to === 'number')!;
   const { setting, from, to, unit } = change;
-  const now = `${setting} was set${typeof from === 'number' ? ` from ${from}` : ''} to ${to}${unit === undefined ? '' : ` ${unit}`} (entry ${entry.entry} of the log), and nobody has tried it yet`;
+  const now = `The ${settingWords(setting)} was set${typeof from === 'number' ? ` from ${from}` : ''} to ${to}${unit === undefined ? '' : ` ${unit}`} (entry ${entry.entry} of the log), and nobody has tried it yet`;
   if (typeof from !== 'number' || unit === undefined)
     return { kind: 'try', do: `${now}: ride it against what was there before, or put that back.` };
   const name = changeName(setting.replace(/\.(?:rate|preload)$/, ''), tidy(from - Number(to)), unit);

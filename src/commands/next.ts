@@ -1,5 +1,6 @@
 /** `earshot next`: where a bike stands, what is open, and the single next thing to do. */
 import { againstMaker, onMakersSheet } from '../bike/makers-sheet.ts';
+import { settingWords } from '../bike/setting-words.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { standsOf } from '../bike/stands.ts';
 import { driftOf } from '../logbook/drift.ts';
@@ -98,7 +99,7 @@ function withMaker(sheet: BikeSheet): Outlook['stands'] {
 function doubtsOf(sheet: BikeSheet, logged: Standings): string[] {
   return driftOf(standsOf(sheet), logged).map(
     ({ setting, sheet: here, log, unit, entry }) =>
-      `${setting}: the sheet says ${shownValue(here, unit)}, the log ${shownValue(log, unit)} (entry ${entry}). Look at the bike, and write down which is right.`,
+      `${settingWords(setting)}: the sheet says ${shownValue(here, unit)}, the log ${shownValue(log, unit)} (entry ${entry}). Look at the bike, and write down which is right.`,
   );
 }
 
@@ -109,7 +110,7 @@ function entryLine({ at, kind, changes = [], result, reason }: Entry): string {
   if (kind === 'start') return `${day} start: ${changes.length} settings written down`;
   if (kind === 'note') return `${day} ${reason}`;
   const moved = changes.map(
-    ({ setting, from, to, unit }) => `${setting} ${from ?? '?'} → ${shownValue(to, unit)}`,
+    ({ setting, from, to, unit }) => `${settingWords(setting)} ${from ?? '?'} → ${shownValue(to, unit)}`,
   );
   return `${day} ${kind === 'undo' ? 'taken back: ' : ''}${moved.join(', ')}`;
 }

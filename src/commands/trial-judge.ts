@@ -1,5 +1,6 @@
 /** `earshot trial judge`: the verdict, and on a verdict the bike sheet and the log brought up to it. */
 import { onMakersSheet } from '../bike/makers-sheet.ts';
+import { settingWords } from '../bike/setting-words.ts';
 import { movedBetween, withStands } from '../bike/stands.ts';
 import type { SettingChange } from '../logbook/entry.ts';
 import { withSheet } from '../logbook/sheet-writing.ts';
@@ -117,7 +118,7 @@ async function turn(
       log.append({ kind: 'change', changes, reason, ...from }),
     );
     return [
-      `The bike sheet now says ${setting} ${tidy(judged.set)} ${unit}: make sure that it stands there.`,
+      `The bike sheet now says ${settingWords(setting)} ${tidy(judged.set)} ${unit}: make sure that it stands there.`,
     ];
   });
 }

@@ -14,6 +14,7 @@ export const BIKE_METRICS: readonly Metric[] = [
       'how far the nose rises (+) or drops (−) against standing still, on average over 0.3 s from letting go',
     worse: 'either',
     floor: 0.02,
+    sides: { plus: 'up', minus: 'down' },
     scenarios: ['berm'],
     read: (run) => (meanOf(run.trace.pitch, ...exit(run)) - run.trace.pitch[0]!) * DEGREES,
   },
@@ -39,10 +40,11 @@ export const BIKE_METRICS: readonly Metric[] = [
   {
     id: 'pitch-rate-at-lip',
     unit: '°/s',
-    name: 'nose-down turn in the air',
+    name: 'turn in the air',
     about: 'how fast the bike turns nose-down (+) or nose-up (−) once both wheels have left the lip',
     worse: 'up',
     floor: 0.3,
+    sides: { plus: 'nose-down', minus: 'nose-up' },
     scenarios: ['lip'],
     read: (run) =>
       -meanOf(

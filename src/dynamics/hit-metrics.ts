@@ -17,15 +17,18 @@ import {
 /** Hits of a row before the ones that count as later: four, so from the fifth on. */
 const LATER = 4;
 
+const AGAINST_SAG = { plus: 'below sag', minus: 'above sag' } as const;
+
 export const HIT_METRICS: readonly EndMetric[] = [
   {
     stem: 'travel-not-recovered',
     unit: 'mm',
-    name: 'travel not recovered',
+    name: 'meets the next bump',
     about:
-      'how deep below sag the {end} still is when the next bump of the row comes, from the fifth bump on',
+      'how deep below sag the {end} still is when the next bump of the row comes, from the fifth bump on; minus = above it',
     worse: 'up',
     floor: 0.2,
+    sides: AGAINST_SAG,
     scenarios: ['row'],
     read: (run, end) => mean(run.marks[end].slice(LATER).map((t) => depthAt(run, end, t))) * run.shown[end],
   },
@@ -52,17 +55,18 @@ export const HIT_METRICS: readonly EndMetric[] = [
     },
   },
   {
-    stem: 'ride-height',
+    stem: 'ride-depth',
     unit: 'mm',
-    name: 'mean ride height',
-    about: 'where the {end} rides on average against its sag; minus = lower',
+    name: 'rides on average',
+    about: 'how deep below its sag the {end} rides on average; minus = above it',
     worse: 'either',
     floor: 0.2,
+    sides: AGAINST_SAG,
     scenarios: ['row', 'chatter'],
     read(run, end) {
       const [from, to] = settledRow(run, end);
       const { travel } = run.trace[end];
-      return (travel[0]! - meanOf(travel, from, to)) * run.shown[end];
+      return (meanOf(travel, from, to) - travel[0]!) * run.shown[end];
     },
   },
   {
@@ -89,9 +93,11 @@ export const HIT_METRICS: readonly EndMetric[] = [
     stem: 'kick-velocity',
     unit: 'm/s',
     name: 'kick',
-    about: 'how fast the frame is still thrown up at the {end} when the {end} has come back to its sag',
+    about:
+      'how fast the frame is still thrown up at the {end} when the {end} has come back to its sag; minus = it still sinks',
     worse: 'up',
     floor: 0.01,
+    sides: { plus: 'upward', minus: 'downward' },
     scenarios: ['lone-hit', 'landing'],
     read(run, end) {
       const { travel, bodyRate } = run.trace[end];

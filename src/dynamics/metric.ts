@@ -15,8 +15,15 @@ export interface Metric {
   readonly worse: 'up' | 'down' | 'either';
   /** below this a change is too small to say anything about, in the unit */
   readonly floor: number;
+  /** what a number above and one below nought is called where people read it without its sign */
+  readonly sides?: Sides;
   readonly scenarios: readonly ScenarioId[];
   readonly read: (run: Run) => number;
+}
+
+export interface Sides {
+  readonly plus: string;
+  readonly minus: string;
 }
 
 /** A metric that is written once and made for both ends; {end} stands for the end in its words. */

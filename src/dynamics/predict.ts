@@ -2,6 +2,7 @@
 import type { Change } from '../bike/change.ts';
 import type { End } from '../bike/sheet.ts';
 import type { Bike } from './bike.ts';
+import type { Sides } from './metric.ts';
 import { makeGround, measure, metricKey, metricsOf, type Ground } from './measure.ts';
 import { SCENARIOS, SCENARIO_IDS, type ScenarioId } from './scenarios.ts';
 import { SETTINGS, settingName, withEnd } from './settings.ts';
@@ -54,6 +55,7 @@ export interface PredictedMetric {
   readonly unit: string;
   readonly name: string;
   readonly about: string;
+  readonly sides?: Sides;
   readonly before: number;
   readonly after: number;
   readonly effect: Effect;
@@ -108,6 +110,7 @@ function compare(
         unit: metric.unit,
         name: metric.name,
         about: metric.about,
+        ...(metric.sides === undefined ? {} : { sides: metric.sides }),
         before: from,
         after: to,
         effect: effectOf(to - from, metric.floor, metric.worse),

@@ -1,4 +1,5 @@
 /** One adjuster over its whole range: every metric at every click, and where packing and kicking begin. */
+import { circuitWords } from '../bike/setting-words.ts';
 import type { Circuit, End } from '../bike/sheet.ts';
 import type { Bike } from './bike.ts';
 import { makeGround, measure, metricKey, metricsOf, type Ground } from './measure.ts';
@@ -51,7 +52,8 @@ export function sweep(
   scenarios: readonly ScenarioId[] = SCENARIO_IDS,
 ): Swept {
   const knob = bike.ends[end].knobs[circuit];
-  if (knob === undefined) return { ok: false, why: `there is no knob for ${end}.${circuit} on this bike` };
+  if (knob === undefined)
+    return { ok: false, why: `this bike has no knob for the ${circuitWords(circuit, end)}` };
   const assumed = knob.now === undefined;
   const now = knob.now ?? Math.round(knob.range / 2);
   const clicks = Array.from({ length: knob.range + 1 }, (_, i) => i);

@@ -1,4 +1,5 @@
 /** The log of a bike for reading: what was done, what differs between two days, and where sheet and log disagree. */
+import { settingWords } from '../bike/setting-words.ts';
 import type { Drift } from '../logbook/drift.ts';
 import { shownValue, type Entry } from '../logbook/entry.ts';
 import type { Difference } from '../logbook/replay.ts';
@@ -28,7 +29,7 @@ export function historyText(
       style.warn('The sheet and the log disagree'),
       ...drift.map(({ setting, sheet, log, unit }) =>
         paragraph(
-          `${setting} is ${sheet} ${unit} on the sheet and ${log} ${unit} in the log: it was changed without being written down.`,
+          `${settingWords(setting)}: ${shownValue(sheet, unit)} on the sheet, ${shownValue(log, unit)} in the log. It was changed without being written down.`,
           style.width,
           '  ',
         ),
@@ -49,13 +50,13 @@ export function entryLines(entry: Entry, style: Style): string[] {
     entry.kind === 'start'
       ? [
           (entry.changes ?? [])
-            .map(({ setting, to, unit }) => `${setting} ${shownValue(to, unit)}`)
+            .map(({ setting, to, unit }) => `${settingWords(setting)} ${shownValue(to, unit)}`)
             .join(', '),
         ]
       : (entry.changes ?? []).map(({ setting, from, to, unit }) =>
           from === undefined
-            ? `${setting} ${shownValue(to, unit)}`
-            : `${setting} ${from} → ${shownValue(to, unit)}`,
+            ? `${settingWords(setting)} ${shownValue(to, unit)}`
+            : `${settingWords(setting)} ${from} → ${shownValue(to, unit)}`,
         );
   // The log gives an undo this reason when the user gave none.
   const taken = entry.undoes === undefined ? undefined : `takes back entry ${entry.undoes}`;
@@ -107,7 +108,10 @@ export function diffText(
   else lines.push('', style.strong(columns(['setting', 'before', 'after', 'entries'], [28, 15, 15])));
   for (const { setting, unit, before, after, entries } of found)
     lines.push(
-      columns([setting, shownValue(before, unit), shownValue(after, unit), entries.join(', ')], [28, 15, 15]),
+      columns(
+        [settingWords(setting), shownValue(before, unit), shownValue(after, unit), entries.join(', ')],
+        [28, 15, 15],
+      ),
     );
   return page(lines, style);
 }

@@ -1,4 +1,5 @@
 /** Where a bike stands and what to do next: first the one thing, then why, then the rest. */
+import { settingWords } from '../bike/setting-words.ts';
 import { shownValue } from '../logbook/entry.ts';
 import { printableLines } from './foreign-text.ts';
 import { toAscii, type Style } from './style.ts';
@@ -58,10 +59,14 @@ export function nextText(outlook: Outlook, style: Style): string {
   ];
   if (clicks.length > 0)
     put(
-      `clicks from closed: ${clicks.map(({ setting, value, maker }) => `${setting} ${value}${maker === undefined || maker === value ? '' : ` (maker ${maker})`}`).join(', ')}`,
+      `clicks from closed: ${clicks.map(({ setting, value, maker }) => `${settingWords(setting)} ${value}${maker === undefined || maker === value ? '' : ` (maker ${maker})`}`).join(', ')}`,
     );
   if (rest.length > 0)
-    put(rest.map(({ setting, value, unit }) => `${setting} ${shownValue(value, unit)}`).join(', '));
+    put(
+      rest
+        .map(({ setting, value, unit }) => `${settingWords(setting)} ${shownValue(value, unit)}`)
+        .join(', '),
+    );
   if (outlook.onMakersSheet === true) put("every knob stands where the maker's sheet starts");
   if (outlook.open.length > 0) head('Open');
   for (const one of outlook.open) put(printableLines(one));

@@ -8,6 +8,7 @@ import { forceCurve, travelCurve, type TravelCurve } from '../dynamics/plots.ts'
 import { predict, type PredictedMetric } from '../dynamics/predict.ts';
 import { settingName } from '../dynamics/settings.ts';
 import { springForce } from '../dynamics/spring.ts';
+import { beforeAfter } from './metric-words.ts';
 import type { Line } from './svg-plot.ts';
 
 /** One drawing: its axes, its two lines, and what it says in words. */
@@ -163,12 +164,7 @@ function knockOn(metrics: readonly PredictedMetric[]): string[] {
     .sort((a, b) => size(b) - size(a))
     .filter((m) => !named.has(m.metric) && named.add(m.metric))
     .slice(0, MOST_LINES)
-    .map((m) => `${m.scenarioName}: ${m.name} ${fromTo(m)}${m.effect === 'either' ? '' : ` (${m.effect})`}`);
-}
-
-/** Both numbers with as many digits as show their difference. */
-function fromTo({ before, after, unit }: PredictedMetric): string {
-  const digits = Math.min(3, Math.max(0, 1 - Math.floor(Math.log10(Math.abs(after - before)))));
-  const shown = (x: number): string => x.toFixed(digits).replace('-', '−');
-  return `${shown(before)} → ${shown(after)} ${unit}`;
+    .map(
+      (m) => `${m.scenarioName}: ${m.name} ${beforeAfter(m)}${m.effect === 'either' ? '' : ` (${m.effect})`}`,
+    );
 }

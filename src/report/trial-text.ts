@@ -1,4 +1,5 @@
 /** A trial on paper and in words: the sheet to fill by pen, what comes next, and the verdict. */
+import { settingWords } from '../bike/setting-words.ts';
 import type { Judgement } from '../trials/judge.ts';
 import type { PenRow, PenSheet } from '../trials/pen-sheet.ts';
 import { tidy, type RiddenRun, type Trial } from '../trials/trial.ts';
@@ -72,7 +73,7 @@ export function runLine(trial: Trial, number: number, run: RiddenRun): string {
     run.ratings[id] === undefined ? [] : `${id} ${run.ratings[id]}`,
   );
   const time = run.seconds === undefined ? '' : `, ${run.seconds} s`;
-  return `Run ${number}: ${trial.change.setting} at ${tidy(set)}${run.arm === 'sham' ? ' (sham)' : ''}; ${rated.join(', ')}${time}.`;
+  return `Run ${number}: ${settingWords(trial.change.setting)} at ${tidy(set)}${run.arm === 'sham' ? ' (sham)' : ''}; ${rated.join(', ')}${time}.`;
 }
 
 /** What to set for a run that comes next. */
@@ -81,7 +82,7 @@ export function setLine(trial: Trial, row: PenRow): string {
   const how = turnWords(row.turn, unit, row.arm === 'sham');
   const careful = row.turn === 0 ? '' : ' Ride the first metres easy, and check the brakes.';
   const turn = row.turn === 0 && row.arm !== 'sham' ? 'leave it' : how;
-  return `Next is run ${row.run}: ${setting} at ${tidy(row.set)} ${unit} (${turn}).${careful}`;
+  return `Next is run ${row.run}: ${settingWords(setting)} at ${tidy(row.set)} ${unit} (${turn}).${careful}`;
 }
 
 /** @param said what was done with the verdict: the sheet, the log, the next step */
@@ -98,7 +99,7 @@ export function judgementText(
       ? []
       : [
           paragraph(
-            `Judged on ${judged.judged} runs${judged.settling === 0 ? '' : `; ${judged.settling} before them only settled in`}.`,
+            `Judged on ${judged.judged} ${judged.judged === 1 ? 'run' : 'runs'}${judged.settling === 0 ? '' : `; ${judged.settling} before them only settled in`}.`,
             style.width,
             '  - ',
             '    ',

@@ -1,22 +1,24 @@
 /** What a judgement says, in sentences a rider and a mechanic can act on. */
+import { settingWords } from '../bike/setting-words.ts';
 import type { Effect, Judgement } from './judge.ts';
 import { tidy, type Trial } from './trial.ts';
 
 /** The verdict in one sentence: what to do with the adjuster now. */
 export function verdictSentence(trial: Trial, judged: Judgement): string {
   const { setting, unit } = trial.change;
-  const at = `${setting} at ${tidy(judged.set)} ${unit}`;
+  const name = `the ${settingWords(setting)}`;
+  const at = `${name} at ${tidy(judged.set)} ${unit}`;
   switch (judged.verdict) {
     case 'keep':
       return `Keep ${at}.`;
     case 'further':
       return `Keep ${at} for now, and try ${tidy(judged.next!)} next: it was still getting better.`;
     case 'half':
-      return `Half the step: put ${at}; the best lies between, and that is to be tried, not known.`;
+      return `Half the step: put ${name} to ${tidy(judged.set)} ${unit}; the best lies between, and that is to be tried, not known.`;
     case 'back':
-      return `Back to ${at}: nothing that was tried is worth having.`;
+      return `Put ${name} back to ${tidy(judged.set)} ${unit}: nothing that was tried is worth having.`;
     case 'cannot-tell':
-      return `Cannot tell. Put ${setting} back to ${tidy(judged.set)} ${unit} until more runs tell.`;
+      return `Cannot tell. Put ${name} back to ${tidy(judged.set)} ${unit} until more runs tell.`;
   }
 }
 

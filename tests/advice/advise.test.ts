@@ -82,7 +82,7 @@ describe('a knob that is not there, or at its stop', () => {
   const atStop = withFront({ ...others, 'rebound.low': { ...knob!, now: knob!.range } });
 
   it.each([
-    ['not there', without, /^this bike has no knob for front\.rebound\.low$/],
+    ['not there', without, /^this bike has no knob for the front low-speed rebound$/],
     ['at its stop', atStop, /^it is at its stop \(fully open\)$/],
   ])('gives way to the first of its next rungs that cures enough, when %s', (_, bench, why) => {
     const told = on({ [SLOW]: 0.9 }, bench);

@@ -109,7 +109,7 @@ describe('a change that cannot be made', () => {
     [
       few,
       'rear.rebound.high+1',
-      'This bike has no knob for rear.rebound.high. Choose a knob it has, or write this one on the sheet.',
+      'This bike has no knob for the rear high-speed rebound. Choose a knob it has, or write this one on the sheet.',
     ],
     [
       all,

@@ -46,8 +46,9 @@ describe('next', () => {
     const shop = workshop();
     const out = await shop.out('next', '--bike', 'bike.yaml');
     expect(out).toMatch(/^Nothing is open on this bike[^]*earshot interview --bike bike\.yaml/);
-    expect(out).toContain('front.rebound.high 2 (maker 4)');
-    expect(out.replaceAll(/\s+/g, ' ')).toContain('rear.ramp-up 1 spacer,');
+    const flat = out.replaceAll(/\s+/g, ' ');
+    expect(flat).toContain('front high-speed rebound 2 (maker 4)');
+    expect(flat).toContain('rear ramp-up 1 spacer,');
     expect(out.split('\n').every((line) => line.length <= 80)).toBe(true);
     expect((await next(shop)).done).toEqual([]);
   });
@@ -203,7 +204,7 @@ describe('next', () => {
     const { next: found, doubts } = await next(shop);
     expect(found).toEqual({ kind: 'find-out', do: 'Find out: ride one lone root' });
     expect(doubts).toEqual([
-      expect.stringMatching(/front\.rebound\.low: the sheet says 8 clicks, the log 5/),
+      expect.stringMatching(/front low-speed rebound: the sheet says 8 clicks, the log 5/),
     ]);
   });
 

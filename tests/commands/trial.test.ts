@@ -87,8 +87,8 @@ describe('trial record', () => {
     const shop = workshop();
     await plan(shop);
     const { out } = await record(shop, '--rating', 'grip=4', '--time', '1:01.2');
-    expect(out).toContain('Run 1: front.rebound.low at 8; grip 4, 61.2 s.');
-    expect(out).toContain('Next is run 2: front.rebound.low at 8 clicks (leave it).');
+    expect(out).toContain('Run 1: front low-speed rebound at 8; grip 4, 61.2 s.');
+    expect(out).toContain('Next is run 2: front low-speed rebound at 8 clicks (leave it).');
     await record(shop, '--rating', 'grip=4');
     expect((await record(shop, '--rating', 'grip=4', '--run', 'plus')).out).toContain('at 10; grip 4.');
   });
@@ -148,7 +148,7 @@ describe('trial record', () => {
     ).toBe(0);
     expect(said).toBe('  1:62: write seconds, 61.2, or minutes and seconds, 1:01.2.\n');
     expect(asked[0]).toContain('The plan says 8 clicks');
-    expect(out).toContain('Run 1: front.rebound.low at 8; overall 5, grip 6, hands 4, 62.5 s.');
+    expect(out).toContain('Run 1: front low-speed rebound at 8; overall 5, grip 6, hands 4, 62.5 s.');
   });
 });
 
@@ -199,7 +199,7 @@ describe('trial judge', () => {
     await ride(shop, { reference: 3, plus: 6, minus: 2 });
     const log = await openLog(shop.env['EARSHOT_HOME']!, 'birch', { now: () => new Date() });
     const [open] = (await log.loadTrials()).papers;
-    expect((await judge(shop)).out).toContain('The bike sheet now says front.rebound.low 10 clicks');
+    expect((await judge(shop)).out).toContain('The bike sheet now says front low-speed rebound 10 clicks');
     const { entries } = await log.readHistory();
     await log.saveTrial(open!.id, open!.data);
     await judge(shop);

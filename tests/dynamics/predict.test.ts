@@ -153,13 +153,13 @@ describe('a sweep', () => {
 
   it('reads every click, and now is what the bike itself reads', () => {
     expect(found.clicks).toEqual([0, 1, 2, 3, 4, 5, 6, 7, 8]);
-    const now = measure(bike, makeGround(bike), ['row']).get('row/ride-height.front')!;
-    expect(values('ride-height.front')[found.now]).toBeCloseTo(now, 9);
+    const now = measure(bike, makeGround(bike), ['row']).get('row/ride-depth.front')!;
+    expect(values('ride-depth.front')[found.now]).toBeCloseTo(now, 9);
   });
 
   it('rides higher with every click opened', () => {
-    const heights = values('ride-height.front');
-    for (let i = 1; i < heights.length; i++) expect(heights[i]!).toBeGreaterThan(heights[i - 1]!);
+    const depths = values('ride-depth.front');
+    for (let i = 1; i < depths.length; i++) expect(depths[i]!).toBeLessThan(depths[i - 1]!);
   });
 
   it('packs at its closed end and kicks at its open end, where its own limits say', () => {

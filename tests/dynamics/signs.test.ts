@@ -42,11 +42,11 @@ const SIGNS: readonly Sign[] = [
   ...both((end) => [
     ['row', `travel-not-recovered.${end}`, 'up', `${end}.rebound.low`, 'too-slow'],
     ['row', `travel-not-recovered.${end}`, 'up', `${end}.rebound.high`, 'too-slow'],
-    ['row', `ride-height.${end}`, 'down', `${end}.rebound.low`, 'too-slow'],
-    ['row', `ride-height.${end}`, 'down', `${end}.rebound.high`, 'too-slow'],
-    ['row', `ride-height.${end}`, 'up', `${end}.rebound.low`, 'too-fast'],
-    ['row', `ride-height.${end}`, 'up', `${end}.rebound.high`, 'too-fast'],
-    ['row', `ride-height.${end}`, 'down', `${end}.spring`, 'too-soft'],
+    ['row', `ride-depth.${end}`, 'up', `${end}.rebound.low`, 'too-slow'],
+    ['row', `ride-depth.${end}`, 'up', `${end}.rebound.high`, 'too-slow'],
+    ['row', `ride-depth.${end}`, 'down', `${end}.rebound.low`, 'too-fast'],
+    ['row', `ride-depth.${end}`, 'down', `${end}.rebound.high`, 'too-fast'],
+    ['row', `ride-depth.${end}`, 'up', `${end}.spring`, 'too-soft'],
     ['row', `time-off-ground.${end}`, 'up', `${end}.rebound.high`, 'too-slow'],
     ['row', `time-off-ground.${end}`, 'up', `${end}.tyre`, 'too-hard'],
     ['row', `peak-force.${end}`, 'up', `${end}.rebound.high`, 'too-slow'],
@@ -145,7 +145,7 @@ describe('four clicks of both front rebound knobs', () => {
       const [slow, now, fast] = readings(bikeFromSheet(sheet));
       for (const id of ['travel-not-recovered.front', 'peak-force.front', 'time-off-ground.front'])
         expect(slow.get(id)!).toBeGreaterThan(now.get(id)!);
-      expect(fast.get('ride-height.front')!).toBeGreaterThan(now.get('ride-height.front')!);
+      expect(fast.get('ride-depth.front')!).toBeLessThan(now.get('ride-depth.front')!);
     },
   );
 });

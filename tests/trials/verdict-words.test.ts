@@ -10,11 +10,11 @@ const said = (text: string, over = {}) => {
 };
 
 test.each([
-  ['R4 R4 +6 R4 -2 R4', 'Keep front.rebound.low at 10 clicks for now, and try 12 next'],
-  ['R5 R5 +6 R5 -1 R5 -1 R5 +6 R5', 'Keep front.rebound.low at 10 clicks.'],
-  ['R6 R6 +3 R6 -3 R6', 'Back to front.rebound.low at 8 clicks'],
-  ['R5 R5 +5 R5 -1 R5 -1 R5 +5 R5', 'put front.rebound.low at 9 clicks'],
-  ['R4 R4 +6 R4 -4 R4', 'Cannot tell. Put front.rebound.low back to 8 clicks'],
+  ['R4 R4 +6 R4 -2 R4', 'Keep the front low-speed rebound at 10 clicks for now, and try 12 next'],
+  ['R5 R5 +6 R5 -1 R5 -1 R5 +6 R5', 'Keep the front low-speed rebound at 10 clicks.'],
+  ['R6 R6 +3 R6 -3 R6', 'Put the front low-speed rebound back to 8 clicks'],
+  ['R5 R5 +5 R5 -1 R5 -1 R5 +5 R5', 'put the front low-speed rebound to 9 clicks'],
+  ['R4 R4 +6 R4 -4 R4', 'Cannot tell. Put the front low-speed rebound back to 8 clicks'],
   ['R4 R4 +6 R4 -4 R4', 'more runs would tell'],
   ['R2 R6 R1 R7 +6 R2 -6 R1 -2 R6 +3 R2', 'leave it, and look elsewhere'],
   ['R4 R4', 'No run with a change'],
