@@ -57,7 +57,6 @@ export function buildProgram(io: Io, version = VERSION): { program: Command; exi
       optionDescription: (option) =>
         new Help().optionDescription(option).replace(/ \(default: (?:false|true|\[\])\)$/, ''),
     })
-    .showHelpAfterError('(earshot --help lists the commands)')
     .exitOverride()
     .configureOutput({
       writeOut: (text) => void io.out(showsUnicode(io.env, io.stdoutIsTty) ? text : toAscii(text)),
@@ -83,7 +82,15 @@ export function buildProgram(io: Io, version = VERSION): { program: Command; exi
       await line.done(completion(shell, program, io));
     });
 
+  pointAtHelp(program, 'earshot');
   return { program, exit: () => code };
+}
+
+/** Whoever called a command wrongly is sent to the help of that command. */
+function pointAtHelp(command: Command, name: string): void {
+  const says = command.commands.length > 0 ? 'lists the commands' : 'says what it takes';
+  command.showHelpAfterError(`(${name} --help ${says})`);
+  for (const sub of command.commands) pointAtHelp(sub, `${name} ${sub.name()}`);
 }
 
 /** The rules' version costs a file to read, so only a line that may ask for it does. */

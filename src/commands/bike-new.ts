@@ -111,7 +111,8 @@ function isOpen(value: unknown): boolean {
 }
 
 function problemText({ path, message, remedy }: SheetProblem): string {
-  return `${path.join('.') || 'sheet'}: ${message} ${remedy}`;
+  const place = path.join('.');
+  return `${place === '' ? '' : `${place}: `}${message} ${remedy}`;
 }
 
 function refused(draft: Draft, problems: readonly SheetProblem[]): string {

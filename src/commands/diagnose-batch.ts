@@ -29,7 +29,11 @@ export interface Told {
 
 /** @returns what tells a batch, given how many results were told before it */
 export function teller(desk: Desk, options: BatchOptions): (batch: Batch, before: number) => Promise<Told> {
-  const reporter = reporters[options.format]({ style: options.style, full: options.full });
+  const reporter = reporters[options.format]({
+    style: options.style,
+    full: options.full,
+    rules: desk.rules,
+  });
   const forPeople = options.format === 'text' || options.format === 'markdown' || options.format === 'json';
   // In a text the history has a section of its own; as data it goes with the warnings.
   const inSection = options.format === 'text' || options.format === 'markdown';

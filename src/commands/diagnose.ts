@@ -20,7 +20,7 @@ export interface DiagnoseOptions extends BatchOptions {
 export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCode> {
   io.optimise?.(false);
   const desk = await openDesk(io, options.rules, options.bike, options.log ?? true);
-  const { begin, end } = reporters[options.format](options);
+  const { begin, end } = reporters[options.format]({ style: options.style, full: options.full });
   const progress = progressOn(io);
   let failed = 0;
   if (begin !== '') await io.out(begin);

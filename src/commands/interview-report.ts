@@ -24,7 +24,7 @@ export async function finalReport(desk: Desk, bench: Bench, state: Interview, st
   });
   const result = bench.sheet === undefined ? told : await withKnockOn(told, desk, bench.sheet);
   // What to go and find out is told once, as the rider's list.
-  const report = textReport({ ...result, assignments: [] }, { style, more: '' });
+  const report = textReport({ ...result, assignments: [] }, { style, rules: desk.rules, more: '' });
   const list = result.assignments;
   return `\n${report}${list.length === 0 ? '' : `\n${ridersListText(list, style)}`}`;
 }

@@ -10,6 +10,7 @@ import {
   sweep,
   type Bike,
 } from '../dynamics/index.ts';
+import { capital } from '../report/evidence-words.ts';
 import { sheetPhysics } from '../report/pit-sheet-physics.ts';
 import { predictText, slopeText, sweepText } from '../report/predict-text.ts';
 import type { Style } from '../report/style.ts';
@@ -126,7 +127,7 @@ async function sweepOne(options: PredictOptions, bike: Bike, name: string, io: I
     );
   const [end, ...rest] = options.sweep!.split('.');
   const swept = sweep(bike, end as End, rest.join('.') as Circuit, undefined, ['kerb']);
-  if (!swept.ok) throw new Refusal(`${swept.why}.`, EXIT.some);
+  if (!swept.ok) throw new Refusal(`${capital(swept.why)}.`, EXIT.some);
   if (options.format === 'json')
     await io.out(`${JSON.stringify({ format: 1, bike: name, ...swept.sweep }, null, 2)}\n`);
   else await io.out(sweepText(swept.sweep, name, options.style));

@@ -91,7 +91,7 @@ export async function rulesCheck(options: RulesCheckOptions, io: Io): Promise<Ex
     await io.out(
       rules === undefined
         ? `The rules do not compile: ${errors} to mend.\n`
-        : `${summary.questions} questions, ${summary.causes} causes, ${summary.adjustments} adjustments; ${run} checks, ${passed} passed; ${errors} errors, ${summary.warnings} warnings.\n`,
+        : `${summary.questions} questions, ${summary.causes} causes, ${summary.adjustments} adjustments; ${run} checks, ${passed} passed; ${counted(errors, 'error')}, ${counted(summary.warnings, 'warning')}.\n`,
     );
   }
   return errors === 0 ? EXIT.done : EXIT.some;
@@ -155,4 +155,8 @@ async function faultsOf(
     if (error instanceof Refusal) return [error.message];
     throw error;
   }
+}
+
+function counted(n: number, what: string): string {
+  return `${n} ${what}${n === 1 ? '' : 's'}`;
 }

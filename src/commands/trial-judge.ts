@@ -43,21 +43,28 @@ export async function trialJudge(options: TrialJudgeOptions, io: Io): Promise<Ex
       ? [`The log holds this verdict already (${trial.verdict}); nothing was written.`]
       : [...done, ...whatNext(trial, judged, closes, sheet, options.bike)];
     if (options.format === 'json')
-      await io.out(`${JSON.stringify(asData(trial, judged, results, done.length > 0), null, 2)}\n`);
-    else await io.out(judgementText(trial, judged, said, options.style));
+      await io.out(
+        `${JSON.stringify(asData(trial, judged, results, { recorded: done.length > 0, closed: closes || again }), null, 2)}\n`,
+      );
+    else await io.out(judgementText(trial, judged, said, closes || again, options.style));
     return EXIT.done;
   });
 }
 
-function asData(trial: Trial, judged: Judgement, results: readonly TrialResult[], recorded: boolean): object {
+function asData(
+  trial: Trial,
+  judged: Judgement,
+  results: readonly TrialResult[],
+  { recorded, closed }: { readonly recorded: boolean; readonly closed: boolean },
+): object {
   return {
     format: 1,
     trial: trial.id,
     bike: trial.bike ?? null,
     setting: trial.change.setting,
     unit: trial.change.unit,
-    says: verdictSentence(trial, judged),
-    grounds: grounds(trial, judged),
+    says: verdictSentence(trial, judged, closed),
+    grounds: grounds(trial, judged, closed),
     ...judged,
     results,
     recorded,
@@ -87,7 +94,7 @@ async function writeDown(
     if (!own.some((entry) => entry.result?.change === change))
       await log.append({ kind: 'result', result: { change, setting, outcome, kept }, ...from });
   if (results.length === 0 && !own.some((entry) => entry.kind === 'note'))
-    await log.append({ kind: 'note', reason: verdictSentence(trial, judged), ...from });
+    await log.append({ kind: 'note', reason: verdictSentence(trial, judged, true), ...from });
   await log.saveTrial(trial.id, { ...trial, verdict: judged.verdict });
   return [...said, 'Written into the log.'];
 }
@@ -113,7 +120,7 @@ async function turn(
     for (const { message, remedy } of moved.refused) io.err(`${setting}: ${message} ${remedy}\n`);
     const changes = movedBetween(sheet, moved.sheet) as SettingChange[];
     if (changes.length === 0) return [];
-    const reason = verdictSentence(trial, judged);
+    const reason = verdictSentence(trial, judged, true);
     await write({ kind: 'change', changes, before, text: editedText(before, sheet, moved.sheet, path) }, () =>
       log.append({ kind: 'change', changes, reason, ...from }),
     );

@@ -1,5 +1,6 @@
 /** Why a cause stands where it does: every answer's weight, for and against. */
 import type { CompiledRules } from '../rulebase/compiled.ts';
+import { askWords, evidenceWords } from './evidence-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
 import { percent } from './phrases.ts';
 import type { Result, ResultCause } from './result.ts';
@@ -31,12 +32,11 @@ export function explainReport(
     for (const e of told) {
       const bar = '█'.repeat(Math.min(DECIBAN_WIDTH, Math.round(Math.abs(e.decibans))));
       const side = e.decibans >= 0 ? 'for    ' : 'against';
-      const question = questions.get(e.question);
-      const answer = question?.answers.find((a) => a.id === e.answer)?.text ?? e.answer;
-      const words =
-        question === undefined ? `${e.question}: ${answer}` : `${question.ask} ${answer} (${e.question})`;
+      const { question, answer } = evidenceWords(rules, e.question, e.answer);
+      const id = questions.has(e.question) ? ` (${e.question})` : '';
+      const words = `${question}${/[?.]$/.test(question) ? '' : ':'} ${answer}${id}`;
       lines.push(
-        `  ${side} ${`${e.decibans >= 0 ? '+' : ''}${e.decibans.toFixed(1)}`.padStart(6)} dB ${bar}`,
+        `  ${side} ${`${e.decibans >= 0 ? '+' : '−'}${Math.abs(e.decibans).toFixed(1)}`.padStart(6)} dB ${bar}`.trimEnd(),
       );
       lines.push(paragraph(words, style.width, '          '));
     }
@@ -53,14 +53,20 @@ export function explainReport(
     lines.push(
       '',
       paragraph(
-        `The story ${strange ? 'does not hang together' : 'hangs together'} (z = ${result.fit.z.toFixed(2)}).${strange ? ` Ask again: ${result.fit.reask.join(' and ')}.` : ''}`,
+        `The story ${strange ? 'does not hang together' : 'hangs together'} (z = ${minus(result.fit.z.toFixed(2))}).${strange ? ' Ask again:' : ''}`,
         style.width,
+      ),
+      ...result.fit.reask.map((id) =>
+        paragraph(`${askWords(rules, id)} (${id})`, style.width, '  - ', '    '),
       ),
     );
   }
   if (conflictBits !== undefined)
     lines.push(
-      `Conflict of the answers: ${conflictBits.toFixed(2)} bits (positive: they speak against each other).`,
+      paragraph(
+        `Conflict of the answers: ${minus(conflictBits.toFixed(2))} bits (above 0 they speak against each other).`,
+        style.width,
+      ),
     );
   if (result.next !== null)
     lines.push(
@@ -73,4 +79,8 @@ export function explainReport(
   lines.push('', ...hanging);
   const text = `${lines.join('\n')}\n`;
   return style.unicode ? text : toAscii(text);
+}
+
+function minus(number: string): string {
+  return number.replace('-', '−');
 }

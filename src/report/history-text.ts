@@ -1,6 +1,8 @@
 /** What earlier trials on this bike said, in lines: what they ruled out, and how the bike stands against the maker's sheet. */
 import type { CaseResult } from '../casework/case.ts';
 import type { Lesson } from '../casework/lessons.ts';
+import { changeWords } from './change-words.ts';
+import { capital } from './evidence-words.ts';
 import { percent } from './phrases.ts';
 import { toAscii, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
@@ -16,7 +18,7 @@ export const GOOD_END =
 /** One line a trial. */
 export function lessonLines(lessons: readonly Lesson[]): string[] {
   return lessons.map(({ result, placed, moved }) => {
-    const tried = `${result.change}: ${outcomeWords(result)}`;
+    const tried = `${capital(changeWords(result.change))}: ${outcomeWords(result)}`;
     if (!placed) return `${tried}. No rule says what that change does, so it was not counted.`;
     if (moved.length === 0) return `${tried}. It moved nothing by much.`;
     const says = moved.slice(0, MOST).map(({ name, before, after }) => {

@@ -24,12 +24,15 @@ export function markdownReport(r: Result): string {
     for (const k of first.knockOn) out.push(`- Also does: ${escape(k)}`);
     out.push('');
   }
+  if (r.cautions.length > 0)
+    out.push('**Cautions**', '', ...r.cautions.map((c) => `- ${escape(c.text)}`), '');
   out.push('| cause | probability |', '| --- | --- |', `| nothing off | ${percent(r.nothing)} |`);
   for (const c of r.causes) out.push(`| ${escape(c.name)} | ${percent(c.probability)} |`);
   const others = r.adjustments.filter((a) => a.id !== r.first);
   if (others.length > 0 && r.verdict !== 'stop') {
     out.push('', '**Only if that is not it**', '');
     others.slice(0, 2).forEach((a) => out.push(`1. ${escape(a.do)}${withStep(a)}`));
+    out.push('', 'These have cautions of their own: ask again before doing one.');
   }
   if (r.verdict !== 'stop' && (r.next !== null || r.assignments.length > 0)) {
     out.push('', '**Ask or check next**', '');
@@ -41,8 +44,6 @@ export function markdownReport(r: Result): string {
     out.push('', '**Said, but not confirmed (not counted)**', '');
     for (const u of r.unconfirmed) out.push(`- "${escape(u.phrase)}" ${escape(u.note)}`);
   }
-  if (r.cautions.length > 0)
-    out.push('', '**Cautions**', '', ...r.cautions.map((c) => `- ${escape(c.text)}`));
   return `${out.join('\n')}\n\n`;
 }
 

@@ -1,5 +1,6 @@
 /** Numbers and steps in words; one way of saying each, for every printed form. */
 import type { StopReason } from '../advice/stop.ts';
+import { amountWords } from './change-words.ts';
 import type { ResultAdjustment } from './result-adjustment.ts';
 
 export function percent(p: number): string {
@@ -22,12 +23,10 @@ export function stepWords(a: Pick<ResultAdjustment, 'change' | 'unit' | 'from' |
   const [, sign, amount] = by;
   const more = sign === '+';
   const stand = a.from === null || a.to === null ? '' : `: ${trim(a.from)} → ${trim(a.to)}`;
-  if (a.unit === 'clicks') {
-    const words = `${amount} ${amount === '1' ? 'click' : 'clicks'} ${more ? 'open' : 'closed'}`;
+  const words = amountWords(more, amount!, a.unit);
+  if (a.unit === 'clicks')
     return stand === '' ? `${words} from where it stands` : `${words}${stand} from closed`;
-  }
-  const unit = amount === '1' ? a.unit.replace(/s$/, '') : a.unit;
-  return `${amount} ${unit} ${more ? 'more' : 'less'}${stand}${stand === '' ? '' : ` ${a.unit}`}`;
+  return `${words}${stand}${stand === '' ? '' : ` ${a.unit}`}`;
 }
 
 function trim(x: number): string {

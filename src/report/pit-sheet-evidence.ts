@@ -1,6 +1,7 @@
 /** The evidence of a pit sheet, in words and numbers: the cause that the first change is for, and what speaks for it. */
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import { decibanNumber, decibanWords } from './decibans.ts';
+import { capital, evidenceWords } from './evidence-words.ts';
 import { printable } from './foreign-text.ts';
 import { percent } from './phrases.ts';
 import type { Result, ResultCause } from './result.ts';
@@ -52,7 +53,7 @@ export function whyOf(rules: CompiledRules, r: Result, cures: Float64Array | und
     before: share(rules.causes[index.get(cause.id)!]!.prior),
     now: share(cause.probability),
     weights: told.map((e) => ({
-      ...inWords(rules, e.question, e.answer),
+      ...evidenceWords(rules, e.question, e.answer),
       decibans: e.decibans,
       number: decibanNumber(e.decibans),
       words: decibanWords(e.decibans),
@@ -68,32 +69,6 @@ export function whyOf(rules: CompiledRules, r: Result, cures: Float64Array | und
   };
 }
 
-/** A question's and an answer's words; the bike sheet's and the trials' evidence in words of their own. */
-function inWords(
-  rules: CompiledRules,
-  id: string,
-  answerId: string,
-): { readonly question: string; readonly answer: string } {
-  const question = rules.questions.find((q) => q.id === id);
-  if (question !== undefined) {
-    const answer = question.answers.find((a) => a.id === answerId)?.text ?? answerId;
-    return { question: capital(printable(question.ask, ROOM.text)), answer: printable(answer, ROOM.text) };
-  }
-  const setting = rules.settings.find((s) => `bike.${s.id}` === id);
-  if (setting === undefined)
-    return { question: capital(printable(id, ROOM.text)), answer: printable(answerId, ROOM.text) };
-  const amount = answerId.replace('-', '−');
-  const against = {
-    clicks: `${amount} clicks against the maker's sheet`,
-    sag: `sag ${amount} points of the travel against the one wanted`,
-    tyre: `${amount} % pressure against the one wanted`,
-  }[setting.sheet ?? 'clicks'];
-  return {
-    question: printable(`Bike sheet: ${setting.name}`, ROOM.text),
-    answer: /^[+-]?0$/.test(answerId) ? 'as it should stand' : against,
-  };
-}
-
 /** What the weights that are not listed come to, together; null when all are. */
 export function restOf({ weights, shown }: Pick<Why, 'weights' | 'shown'>): string | null {
   const rest = weights.slice(shown);
@@ -105,8 +80,4 @@ export function restOf({ weights, shown }: Pick<Why, 'weights' | 'shown'>): stri
 /** A probability that was rounded to nothing or to all is still neither. */
 export function share(p: number): string {
   return percent(Math.min(Math.max(p, 1e-4), 1 - 1e-4));
-}
-
-export function capital(text: string): string {
-  return `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
 }

@@ -3,7 +3,7 @@ import { ENDS } from '../bike/sheet.ts';
 import { linesOf } from './cut-list.ts';
 import { glued } from './glued.ts';
 import { html, markupText, styleElement, type Markup } from './markup.ts';
-import { capital } from './pit-sheet-evidence.ts';
+import { capital } from './evidence-words.ts';
 import { whySection, evidenceNote } from './pit-sheet-why.ts';
 import type { PitSheet } from './pit-sheet.ts';
 import type { Drawing } from './pit-sheet-physics.ts';

@@ -2,7 +2,8 @@
 import { ENDS } from '../bike/sheet.ts';
 import { linesOf } from './cut-list.ts';
 import { escapeMarkdown as text } from './markdown.ts';
-import { capital, restOf } from './pit-sheet-evidence.ts';
+import { capital } from './evidence-words.ts';
+import { restOf } from './pit-sheet-evidence.ts';
 import type { PitSheet } from './pit-sheet.ts';
 import { COUNTED, type SettingRow, type Stand } from './pit-sheet-settings.ts';
 import { setWords, trialLines, turnWords } from './pit-sheet-trial.ts';

@@ -1,6 +1,6 @@
 /** The trial of a pit sheet: a row a run, with boxes to fill by pen. */
 import { html, type Markup } from './markup.ts';
-import { capital } from './pit-sheet-evidence.ts';
+import { capital } from './evidence-words.ts';
 import { setWords, trialLines, turnWords, type PaperTrial } from './pit-sheet-trial.ts';
 import type { PitSheet } from './pit-sheet.ts';
 

@@ -1,5 +1,6 @@
 /** The printed forms of results, by name. Each is text in, text out; none writes anything itself. */
 import { csvHeader, csvReport } from './csv.ts';
+import type { WordedRules } from './evidence-words.ts';
 import { markdownReport } from './markdown.ts';
 import type { Result } from './result.ts';
 import type { Style } from './style.ts';
@@ -14,13 +15,15 @@ export interface Reporter {
 export interface ReportOptions {
   readonly style: Style;
   readonly full: boolean;
+  /** for the words of questions and answers */
+  readonly rules?: WordedRules;
 }
 
 export const reporters = {
-  text: ({ style, full }: ReportOptions): Reporter => ({
+  text: ({ style, full, rules }: ReportOptions): Reporter => ({
     begin: '',
     one: (r, i) =>
-      `${i === 0 ? '' : `\n${'-'.repeat(Math.min(40, style.width))}\n`}${textReport(r, { style, full })}`,
+      `${i === 0 ? '' : `\n${'-'.repeat(Math.min(40, style.width))}\n`}${textReport(r, { style, full, ...(rules === undefined ? {} : { rules }) })}`,
     end: '',
   }),
   json: (): Reporter => ({

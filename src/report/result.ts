@@ -7,6 +7,7 @@ import type { Consultation } from '../casework/consult.ts';
 import type { Case } from '../casework/case.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { adjustmentOf, type ResultAdjustment } from './result-adjustment.ts';
+import type { Question } from '../rulebase/compiled.ts';
 import { round, signed } from './round.ts';
 
 export const RESULT_FORMAT = 1;
@@ -53,7 +54,7 @@ export interface Result {
   readonly next: {
     readonly question: string;
     readonly ask: string;
-    readonly how: string;
+    readonly how: Question['how'];
     readonly bits: number;
     readonly minutes: number;
   } | null;

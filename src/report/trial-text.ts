@@ -85,16 +85,20 @@ export function setLine(trial: Trial, row: PenRow): string {
   return `Next is run ${row.run}: ${settingWords(setting)} at ${tidy(row.set)} ${unit} (${turn}).${careful}`;
 }
 
-/** @param said what was done with the verdict: the sheet, the log, the next step */
+/**
+ * @param said what was done with the verdict: the sheet, the log, the next step
+ * @param closed no more runs will be ridden
+ */
 export function judgementText(
   trial: Trial,
   judged: Judgement,
   said: readonly string[],
+  closed: boolean,
   style: Style,
 ): string {
   const lines = [
-    style.strong(paragraph(verdictSentence(trial, judged), style.width)),
-    ...grounds(trial, judged).map((ground) => paragraph(ground, style.width, '  - ', '    ')),
+    style.strong(paragraph(verdictSentence(trial, judged, closed), style.width)),
+    ...grounds(trial, judged, closed).map((ground) => paragraph(ground, style.width, '  - ', '    ')),
     ...(judged.judged === 0
       ? []
       : [

@@ -3,8 +3,8 @@ import { settingWords } from '../bike/setting-words.ts';
 import type { Effect, Judgement } from './judge.ts';
 import { tidy, type Trial } from './trial.ts';
 
-/** The verdict in one sentence: what to do with the adjuster now. */
-export function verdictSentence(trial: Trial, judged: Judgement): string {
+/** The verdict in one sentence: what to do with the adjuster now. @param closed no more runs will be ridden */
+export function verdictSentence(trial: Trial, judged: Judgement, closed = false): string {
   const { setting, unit } = trial.change;
   const name = `the ${settingWords(setting)}`;
   const at = `${name} at ${tidy(judged.set)} ${unit}`;
@@ -18,19 +18,21 @@ export function verdictSentence(trial: Trial, judged: Judgement): string {
     case 'back':
       return `Put ${name} back to ${tidy(judged.set)} ${unit}: nothing that was tried is worth having.`;
     case 'cannot-tell':
+      if (closed)
+        return `Ended without a verdict: put ${name} back to ${tidy(judged.set)} ${unit}, where it stood before.`;
       return `Cannot tell. Put ${name} back to ${tidy(judged.set)} ${unit} until more runs tell.`;
   }
 }
 
 /** The grounds of the verdict, most telling first. */
-export function grounds(trial: Trial, judged: Judgement): string[] {
+export function grounds(trial: Trial, judged: Judgement, closed = false): string[] {
   return [
     ...missingSentence(judged),
     ...judged.effects.map((effect) => effectSentence(trial, effect)),
     ...likingSentence(judged),
     ...driftSentence(judged),
     ...timeSentences(judged),
-    ...moreSentence(judged),
+    ...(closed ? [] : moreSentence(judged)),
     ...trial.notes,
   ];
 }

@@ -10,6 +10,9 @@ export interface UnconfirmedLine {
   readonly note: string;
 }
 
+/** Questions told apart with; the words command lists them all. */
+const MOST_ASKED = 3;
+
 /**
  * One line for each answer a reading could mean; one line for all of it when the words mean opposite things or
  * when a denial leaves nothing to offer.
@@ -22,18 +25,24 @@ export function unconfirmedOf(
   return readings.flatMap((r): UnconfirmedLine[] => {
     const nothing = { phrase: r.text, question: null, answer: null };
     if (r.negated && r.candidates.length === 0) return [{ ...nothing, note: 'was denied; nothing to count' }];
+    const asked = (id: string): string => `"${questions.get(id)?.ask ?? id}"`;
     if (r.ambiguous) {
-      const ask = r.separates.length === 0 ? 'ask' : `ask ${r.separates.join(', ')}`;
-      return [{ ...nothing, note: `alone says nothing yet (${r.means.join('; or ')}); ${ask}` }];
+      const more = r.separates.length - MOST_ASKED;
+      const ask = r.separates.slice(0, MOST_ASKED).map(asked).join(' ');
+      return [
+        {
+          ...nothing,
+          note: `alone says nothing yet: ${r.means.join('; or ')}.${ask === '' ? '' : ` Ask: ${ask}${more > 0 ? ` and ${more} more` : ''}`}`,
+        },
+      ];
     }
     return r.candidates.map(({ question, answer }) => {
-      const text = questions.get(question)?.answers.find((a) => a.id === answer)?.text;
-      const inWords = text === undefined || text === answer ? '' : ` (${text})`;
+      const text = questions.get(question)?.answers.find((a) => a.id === answer)?.text ?? answer;
       return {
         phrase: r.text,
         question,
         answer,
-        note: `${r.negated ? 'was denied and ' : ''}could mean ${question} = ${answer}${inWords}; ask`,
+        note: `${r.negated ? 'was denied and ' : ''}could mean "${text}". Ask: ${asked(question)}`,
       };
     });
   });

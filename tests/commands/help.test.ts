@@ -64,6 +64,18 @@ describe('help', () => {
   });
 });
 
+describe('a command called wrongly', () => {
+  it.each([
+    [['bike', 'show', '--bike', 'b.yaml'], '(earshot bike show --help says what it takes)'],
+    [['rules', 'chek'], '(earshot rules --help lists the commands)'],
+    [['nonsense'], '(earshot --help lists the commands)'],
+  ])('%j points at its help', async (argv, hint) => {
+    const { code, err } = await earshot(argv);
+    expect(code).toBe(2);
+    expect(err).toContain(hint);
+  });
+});
+
 describe('a terminal that shows no more than ASCII', () => {
   const plain = { tty: true, env: { LANG: 'C' } };
   const wide = /[^\x00-\x7F]/;

@@ -187,7 +187,10 @@ describe('trial judge', () => {
     await ride(shop, { reference: 4, plus: 4, minus: 4 });
     const { verdict } = await shop.json('trial', 'judge', ...BIKE);
     expect(verdict).toBe('cannot-tell');
-    expect((await judge(shop, '--close')).out).toContain('Written into the log');
+    const { out } = await judge(shop, '--close');
+    expect(out).toMatch(/^Ended without a verdict: put the front low-speed rebound back to 8 clicks/);
+    expect(out).not.toContain('would tell');
+    expect(out).toContain('Written into the log');
     expect(shop.sheet()).toBe(before);
     expect((await record(shop, '--rating', 'grip=4')).err).toContain('No trial is open');
     expect((await judge(shop, '--trial', 'front-rebound-low-1')).out).toContain('already');

@@ -56,7 +56,9 @@ describe('the story of one bike', () => {
     expect(blind.causes).not.toEqual(second.causes);
     const { code, err } = await glance(shop);
     expect(code).toBe(130);
-    expect(err).toMatch(/Earlier trials on this bike count[^]*front\.rebound\.high\+2: better, kept/);
+    expect(err).toMatch(
+      /Earlier trials on this bike count[^]*Front\s+high-speed rebound 2 clicks open: better, kept/,
+    );
     const again = await hold(shop, 'again', PACKS);
     expect(again.earlier).toHaveLength(1);
     expect(again.steps.length).toBeLessThan(first.steps.length);

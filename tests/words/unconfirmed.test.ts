@@ -15,12 +15,12 @@ describe('free text in a report', () => {
         phrase: 'sits low',
         question: 'height@front',
         answer: 'low',
-        note: 'could mean height@front = low; ask',
+        note: 'could mean "low". Ask: "Does the front ride high or low?"',
       },
     ]);
     expect(lines('it kicks').map((l) => l.note)).toEqual([
-      'could mean kick@front = kicks (it kicks); ask',
-      'could mean kick@rear = kicks (it kicks); ask',
+      'could mean "it kicks". Ask: "Does the front kick?"',
+      'could mean "it kicks". Ask: "Does the rear kick?"',
     ]);
   });
 
@@ -30,7 +30,7 @@ describe('free text in a report', () => {
         phrase: 'harsh',
         question: null,
         answer: null,
-        note: 'alone says nothing yet (it packs down in a row; or it kicks on one hit); ask pattern, kick@rear',
+        note: 'alone says nothing yet: it packs down in a row; or it kicks on one hit. Ask: "One hit or a row?" "Does the rear kick?"',
       },
     ]);
   });
@@ -41,7 +41,7 @@ describe('free text in a report', () => {
         phrase: 'kick',
         question: 'kick@rear',
         answer: 'no',
-        note: 'was denied and could mean kick@rear = no; ask',
+        note: 'was denied and could mean "no". Ask: "Does the rear kick?"',
       },
     ]);
     expect(lines('no harshness')).toEqual([

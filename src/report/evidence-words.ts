@@ -1,0 +1,61 @@
+/** What spoke for or against a cause, in words: answers, readings of the bike sheet, and results of trials. */
+import type { CompiledRules } from '../rulebase/compiled.ts';
+import { changeWords } from './change-words.ts';
+import { MOST_NAME, printable } from './foreign-text.ts';
+
+export type WordedRules = Pick<CompiledRules, 'questions' | 'settings'>;
+
+/** Characters of a question or an answer. */
+const MOST = 200;
+
+/**
+ * @param id of a question, `bike.` and a setting, or `trial ` and a change, as evidence of a result names it
+ * @param answerId of that question, the deviation on the sheet, or the outcome of the trial
+ */
+export function evidenceWords(
+  rules: WordedRules,
+  id: string,
+  answerId: string,
+): { readonly question: string; readonly answer: string } {
+  const question = rules.questions.find((q) => q.id === id);
+  if (question !== undefined) {
+    const answer = question.answers.find((a) => a.id === answerId)?.text ?? answerId;
+    return { question: capital(printable(question.ask, MOST)), answer: printable(answer, MOST) };
+  }
+  const setting = rules.settings.find((s) => `bike.${s.id}` === id);
+  if (setting !== undefined)
+    return {
+      question: printable(`Bike sheet: ${setting.name}`, MOST),
+      answer: deviationWords(answerId, setting.sheet ?? 'clicks'),
+    };
+  const tried = /^trial (.+)$/.exec(id)?.[1];
+  if (tried !== undefined)
+    return {
+      question: printable(`Trial: ${changeWords(tried)}`, MOST),
+      answer: printable(answerId, MOST_NAME),
+    };
+  return { question: capital(printable(id, MOST)), answer: printable(answerId, MOST) };
+}
+
+/** The words of a question; its id when it is not in the rules. */
+export function askWords(rules: WordedRules, id: string): string {
+  return capital(printable(rules.questions.find((q) => q.id === id)?.ask ?? id, MOST));
+}
+
+function deviationWords(deviation: string, sheet: 'clicks' | 'sag' | 'tyre'): string {
+  const amount = deviation.replace(/^[+-]/, '');
+  if (/^0*\.?0*$/.test(amount)) return 'as it should stand';
+  const more = !deviation.startsWith('-');
+  switch (sheet) {
+    case 'clicks':
+      return `${amount} ${amount === '1' ? 'click' : 'clicks'} more ${more ? 'open' : 'closed'} than the maker's sheet`;
+    case 'sag':
+      return `sag ${amount} points of the travel ${more ? 'more' : 'less'} than wanted`;
+    case 'tyre':
+      return `${amount} % ${more ? 'more' : 'less'} pressure than wanted`;
+  }
+}
+
+export function capital(text: string): string {
+  return `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
+}

@@ -1,0 +1,69 @@
+/** The printed report, through the program, on the examples. */
+import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { ROOT } from '../../src/commands/root.ts';
+import { earshot } from '../support/io.ts';
+
+const CASES = join(ROOT, 'examples/cases');
+const report = async (name: string, ...options: string[]): Promise<string> =>
+  (await earshot(['diagnose', join(CASES, `${name}.yaml`), ...options])).out;
+const flat = (text: string): string => text.replaceAll(/\s+/g, ' ');
+
+describe('a report', () => {
+  it('gives its reasons as questions and answers in words, with no id of the rules', async () => {
+    const out = flat(await report('fork-packs-down'));
+    expect(out).toContain(
+      'most of all from: - Through a row of similar bumps, how does each hit at the front compare with the one before? Each one harsher',
+    );
+    expect(out).not.toMatch(/\w@(front|rear)|\w = \w/);
+  });
+
+  it('tells what the bike sheet says against the maker in clicks, and a knob that is missing in words', async () => {
+    expect(flat(await report('pushed-from-behind'))).toContain(
+      "Bike sheet: rear high-speed rebound: 4 clicks more open than the maker's sheet",
+    );
+    expect(flat(await report('shock-at-its-stop'))).toContain(
+      'because this bike has no knob for the rear high-speed rebound.',
+    );
+  });
+
+  it('has the cautions right behind the change they are about', async () => {
+    const out = await report('fork-packs-down');
+    const places = ['Do this first', 'Cautions', 'Only if that is not it', 'Ask or check next'];
+    const found = places.map((head) => out.indexOf(`\n${head}\n`));
+    expect(found.every((at) => at > 0)).toBe(true);
+    expect(found).toEqual(found.toSorted((a, b) => a - b));
+    const markdown = await report('fork-packs-down', '--format', 'markdown');
+    expect(markdown.indexOf('**Cautions**')).toBeLessThan(markdown.indexOf('| cause |'));
+  });
+
+  it('asks for a safety check that is missing before the bike is ridden', async () => {
+    expect(flat(await report('chatter-to-the-hands'))).toContain('Before riding: Do both brakes bite');
+  });
+
+  it('says which questions to ask again in words', async () => {
+    expect(await report('contradicts-itself')).toContain('  - Does the rear feel nervous, dead, or right?');
+  });
+
+  it('leaves out of the full evidence what says nothing, and writes no −0.0', async () => {
+    const out = await report('knocks-and-leaks', '--full');
+    expect(out).toMatch(/\+19\.6 dB {2}Any knock/);
+    expect(out).not.toMatch(/[+−-]0\.0 dB/);
+  });
+
+  it.each(readdirSync(CASES).map((file) => file.replace('.yaml', '')))(
+    'keeps to the width, without gaps: %s',
+    async (name) => {
+      for (const width of [40, 80]) {
+        const { out } = await earshot(['diagnose', join(CASES, `${name}.yaml`), '--full'], {
+          tty: true,
+          width,
+          env: { NO_COLOR: '1' },
+        });
+        expect(out.split('\n').filter((line) => line.length > width)).toEqual([]);
+        expect(out).not.toMatch(/\n\n\n/);
+      }
+    },
+  );
+});
