@@ -5,7 +5,7 @@ import { toCase, type Interview } from '../interview/state.ts';
 import { toResult } from '../report/result.ts';
 import { ridersListText } from '../report/riders-list.ts';
 import type { Style } from '../report/style.ts';
-import { textReport } from '../report/text.ts';
+import { inShort, textReport } from '../report/text.ts';
 import type { Desk } from './desk.ts';
 import { withKnockOn } from './with-knock-on.ts';
 
@@ -26,5 +26,5 @@ export async function finalReport(desk: Desk, bench: Bench, state: Interview, st
   // What to go and find out is told once, as the rider's list.
   const report = textReport({ ...result, assignments: [] }, { style, rules: desk.rules, more: '' });
   const list = result.assignments;
-  return `\n${report}${list.length === 0 ? '' : `\n${ridersListText(list, style)}`}`;
+  return `\n${report}${list.length === 0 ? '' : `\n${ridersListText(list, style)}`}\n${inShort(result, style)}`;
 }

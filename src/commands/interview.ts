@@ -63,12 +63,12 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
     ({ how } = error);
   } finally {
     await session.keep(true);
+    // Where the terminal is gone, closing the prompter ends the process.
+    if (options.log !== false && bike !== undefined && bench.sheet !== undefined && keeper.path !== undefined)
+      await intoLog(session.state, bench.sheet.id, keeper.path, io);
     await prompter.close();
   }
-  const code = await farewell(session.state, keeper, how, { ...options, counted: history.length > 0 }, io);
-  if (options.log !== false && bike !== undefined && bench.sheet !== undefined && keeper.path !== undefined)
-    await intoLog(session.state, bench.sheet.id, keeper.path, io);
-  return code;
+  return farewell(session.state, keeper, how, { ...options, counted: history.length > 0 }, io);
 }
 
 /**
@@ -108,6 +108,7 @@ async function farewell(
     options.counted && typeof state.bike === 'string' ? ` --bike ${shellPath(state.bike, io)}` : '';
   const { path } = keeper;
   const shown = path === undefined ? '' : shellPath(path, io);
+  if (state.ended === 'danger') io.err('\nSTOP: do not ride this bike before what was found is mended.\n');
   const count = `${state.steps.length} ${state.steps.length === 1 ? 'answer' : 'answers'}`;
   if (path === undefined && (state.steps.length > 0 || state.said !== undefined)) {
     const { stringify } = await import('yaml');

@@ -57,6 +57,9 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
       value,
       answered(config.message, `${name}${sure === 'sure' ? '' : ` (${SURE_WORDS[sure]})`}`, screen),
     );
+  // Not knowing, and putting off, is not surer or less sure.
+  const leaveOpen = (value: string, name: string): void =>
+    finish(value, answered(config.message, name, screen));
   const move = (to: number): void => {
     setTyped('');
     setActive((to + choices.length) % choices.length);
@@ -81,7 +84,7 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
       const is = (letter: string): boolean => letter === key.name || letter === sequence;
       const action = actions.find((a) => is(a.key));
       if (action !== undefined) {
-        if (action.answers === true) answer(action.value, action.name);
+        if (action.answers === true) leaveOpen(action.value, action.name);
         else finish(action.value, screen.style.quiet(`  ${action.name}`));
       } else if (config.sure !== undefined && is('s'))
         setSure(SURENESS[(SURENESS.indexOf(sure) + 1) % SURENESS.length]!);

@@ -40,7 +40,7 @@ export function markdownReport(r: Result): string {
     if (r.stop !== null) out.push(`- ${stopWords(r.stop)}`);
     for (const a of r.assignments) out.push(`- ${escape(a.text)}`);
   }
-  if (r.unconfirmed.length > 0) {
+  if (r.unconfirmed.length > 0 && r.verdict !== 'stop') {
     out.push('', '**Said, but not confirmed (not counted)**', '');
     for (const u of r.unconfirmed) out.push(`- "${escape(u.phrase)}" ${escape(u.note)}`);
   }

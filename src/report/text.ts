@@ -42,7 +42,7 @@ export function textReport(result: Result, options: TextOptions = {}): string {
     put('These answers fit the rest least. Ask again:');
     for (const id of result.fit.reask) put(askWords(rules, id), '  - ');
   }
-  if (result.unconfirmed.length > 0) {
+  if (result.unconfirmed.length > 0 && result.verdict !== 'stop') {
     head('Said, but not confirmed (not counted)');
     for (const u of result.unconfirmed.slice(0, full ? undefined : 3))
       put(`"${printable(u.phrase, MOST_NAME)}" ${u.note}`, '  - ');
@@ -52,6 +52,20 @@ export function textReport(result: Result, options: TextOptions = {}): string {
   if (!full && more !== '') put(style.quiet(more), '');
   const text = `${lines.join('\n').trimEnd()}\n`;
   return style.unicode ? text : toAscii(text);
+}
+
+/** The verdict in a line, for below a report that may have pushed its own head off the screen. */
+export function inShort(result: Result, style: Style): string {
+  const first = result.adjustments.find((a) => a.id === result.first);
+  const says = {
+    stop: 'do not ride this bike',
+    change: first === undefined ? '' : `${first.do}${withStep(first)}`,
+    leave: 'leave the bike as it is',
+    unknown: 'change nothing yet',
+  }[result.verdict];
+  const cautions = result.verdict === 'change' ? ' The cautions above belong to it.' : '';
+  const text = style.strong(paragraph(`In short: ${says}.${cautions}`, style.width));
+  return `${style.unicode ? text : toAscii(text)}\n`;
 }
 
 type Put = (text: string, lead?: string) => void;

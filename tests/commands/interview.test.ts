@@ -85,6 +85,7 @@ describe('an interview', () => {
     const report = told.out.replace(/All of it: .*\n$/, '');
     expect(report.length).toBeGreaterThan(200);
     expect(prompter.shown).toContain(report);
+    expect(prompter.shown.trimEnd()).toMatch(/\nIn short: .*$/);
     expect(prompter.closed).toBe(true);
   });
   it('asks the safety questions first, and lets none of them be put off', async () => {
@@ -445,6 +446,7 @@ describe('what to do after an interview about a bike', () => {
       ...bike,
       save: 'stop.yaml',
     });
+    expect(err).toMatch(/^\nSTOP: do not ride this bike/);
     expect(err).toContain('earshot diagnose stop.yaml');
     expect(err).not.toMatch(/trial plan|earshot next/);
   });
