@@ -8,7 +8,7 @@ import {
   type Question,
   type Setting,
 } from './compiled.ts';
-import { standing, type Entry, type Report } from './entries.ts';
+import { asSentence, standing, type Entry, type Report } from './entries.ts';
 import { reportNoAnswer, reportUnknown } from './look-up.ts';
 import type { QuestionSource } from './schema.ts';
 import { didYouMean } from './suggest.ts';
@@ -151,8 +151,8 @@ function linkOne(
   return {
     id: e.id,
     ...(e.end === undefined ? {} : { end: e.end }),
-    ask: e.fill(q.ask),
-    plain: e.fill(q.plain),
+    ask: asSentence(e.fill(q.ask)),
+    plain: asSentence(e.fill(q.plain)),
     help: e.fill(q.help),
     how: q.how,
     minutes: q.minutes,

@@ -110,6 +110,11 @@ export function standing(e: Entry<{ source: Source; status: Standing['status'] }
   return { source: e.data.source, status: e.data.status, at: e.at };
 }
 
+/** A text that may begin with {end}, once it is filled in. */
+export function asSentence(text: string): string {
+  return `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
+}
+
 /** Fills in every text and key of plain data. */
 export function fillDeep(value: unknown, fill: (text: string) => string): unknown {
   if (typeof value === 'string') return fill(value);

@@ -100,7 +100,7 @@ describe('an interview', () => {
     ).toEqual(['safety.noise', 'safety.brakes']);
   });
   it('stops at a dangerous answer, says what to do instead, and lets a slip be taken back', async () => {
-    const { code, prompter } = await hold(['k', '1', { choose: 'one does not' }, 'b', '1', 'f'], {
+    const { code, prompter } = await hold(['k', '1', { choose: 'one or both do not' }, 'b', '1', 'f'], {
       save: 'danger.yaml',
     });
     expect(code).toBe(0);

@@ -27,6 +27,12 @@ describe('compiling', () => {
       'rear.rebound.low.too-fast',
     ]);
   });
+  it('begins a question with a capital, also where it begins with the end', () => {
+    const rules = rulesOf({
+      'a.yaml': RULES.replace('ask: Each hit at the {end}?', 'ask: "{end}: each hit?"'),
+    });
+    expect(rules.questions[2]!.ask).toBe('Rear: each hit?');
+  });
   it('scales the priors so that they add up to the expected number of causes, in proportion to their words', () => {
     const { causes } = rulesOf({ 'a.yaml': RULES });
     expect(causes.reduce((s, c) => s + c.prior, 0)).toBeCloseTo(1, 12);
