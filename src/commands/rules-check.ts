@@ -91,7 +91,7 @@ export async function rulesCheck(options: RulesCheckOptions, io: Io): Promise<Ex
     await io.out(
       rules === undefined
         ? `The rules do not compile: ${errors} to mend.\n`
-        : `${summary.questions} questions, ${summary.causes} causes, ${summary.adjustments} adjustments; ${run} checks, ${passed} passed; ${counted(errors, 'error')}, ${counted(summary.warnings, 'warning')}.\n`,
+        : `${summary.questions} questions, ${summary.causes} causes, ${summary.adjustments} adjustments\n${run} checks, ${passed} passed; ${counted(errors, 'error')}, ${counted(summary.warnings, 'warning')}.\n`,
     );
   }
   return errors === 0 ? EXIT.done : EXIT.some;

@@ -18,7 +18,8 @@ export async function rulesShow(options: RulesShowOptions, io: Io): Promise<Exit
   const rules = await loadRules(io, options.rules);
   const { id } = options;
   if (id === undefined || (LISTS as readonly string[]).includes(id)) {
-    await io.out(listRules(rules, (id ?? 'questions') as (typeof LISTS)[number], options.format));
+    const list = (id ?? 'questions') as (typeof LISTS)[number];
+    await io.out(listRules(rules, list, options.format, io.stdoutIsTty ? options.style : undefined));
     return EXIT.done;
   }
   const text = showRule(rules, id, options.format, options.style);

@@ -25,7 +25,13 @@ export function explainReport(
     lines.push(
       '',
       style.strong(`${cause.name}: ${percent(cause.probability)}`),
-      style.quiet(`  ${cause.id}; ${percent(priors[cause.id] ?? 0)} before anything was asked`),
+      style.quiet(
+        paragraph(
+          `${cause.id}; ${percent(priors[cause.id] ?? 0)} before anything was asked`,
+          style.width,
+          '  ',
+        ),
+      ),
     );
     const told = cause.evidence.filter((e) => Math.abs(e.decibans) >= 0.05);
     if (told.length === 0) lines.push('  No answer says anything about it.');

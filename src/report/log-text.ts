@@ -71,10 +71,13 @@ export function entryLines(entry: Entry, style: Style): string[] {
   if (entry.kept !== undefined) said.push(`kept in ${entry.kept.file}`);
   if (entry.trial !== undefined) said.push(`trial ${entry.trial}`);
   if (entry.clockWentBack === true) said.push('the clock stood before the entry above');
-  const indent = ' '.repeat(LEAD);
-  return said.map((line, i) =>
-    paragraph(printableLines(line), style.width, i === 0 ? head.padEnd(LEAD) : indent, indent),
+  // On a narrow screen what was done stands below when and how.
+  const narrow = style.width < 2 * LEAD;
+  const indent = ' '.repeat(narrow ? 6 : LEAD);
+  const lines = said.map((line, i) =>
+    paragraph(printableLines(line), style.width, i === 0 && !narrow ? head.padEnd(LEAD) : indent, indent),
   );
+  return narrow ? [head.trimEnd(), ...lines] : lines;
 }
 
 /**
@@ -102,7 +105,12 @@ export function diffText(
   style: Style,
 ): string {
   const lines = [
-    style.strong(`${bike}: what stands differently after ${between[1]} than before ${between[0]}`),
+    style.strong(
+      paragraph(
+        `${bike}: what stands differently after ${between[1]} than before ${between[0]}`,
+        style.width,
+      ),
+    ),
   ];
   if (found.length === 0) lines.push('', 'Nothing.');
   else lines.push('', style.strong(columns(['setting', 'before', 'after', 'entries'], [28, 15, 15])));

@@ -22,7 +22,9 @@ export interface PredictText {
 const WORDS = { better: 'better', worse: 'worse', either: 'moved', same: 'same' } as const;
 
 export function predictText(p: PredictText, style: Style): string {
-  const lines: string[] = [style.strong(`${p.change} on ${printable(p.bike, MOST_NAME)}`)];
+  const lines: string[] = [
+    style.strong(paragraph(`${p.change} on ${printable(p.bike, MOST_NAME)}`, style.width)),
+  ];
   const shown = p.metrics.filter((m) => p.full || m.effect !== 'same');
   if (shown.length === 0) lines.push('', 'Nothing moves by more than a rider could feel.');
   let scenario = '';
@@ -143,6 +145,6 @@ export function slopeText(degrees: number, level: Standings, steep: Standings, s
       ' '.repeat(9),
     );
   });
-  const text = `${style.strong(`The same clicks on a ${degrees}° slope, at held speed`)}\n${lines.join('\n')}\n\n`;
+  const text = `${style.strong(paragraph(`The same clicks on a ${degrees}° slope, at held speed`, style.width))}\n${lines.join('\n')}\n\n`;
   return style.unicode ? text : toAscii(text);
 }

@@ -3,15 +3,32 @@ import type { Adjustment, CompiledRules, Question } from '../rulebase/compiled.t
 import { toAscii, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 
+/** Columns that a text needs beside its id. */
+const NARROW = 30;
+
 type ListName = 'questions' | 'causes' | 'settings' | 'adjustments' | 'cautions';
 
-export function listRules(rules: CompiledRules, what: ListName, format: 'text' | 'json'): string {
+/** @param style wraps long texts to its width; without it every entry is one line, for other programs to search */
+export function listRules(
+  rules: CompiledRules,
+  what: ListName,
+  format: 'text' | 'json',
+  style?: Style,
+): string {
   if (format === 'json') return `${JSON.stringify(rules[what], null, 2)}\n`;
   const rows = rules[what].map(
     (x) => [x.id, 'ask' in x ? x.ask : 'do' in x ? x.do : 'name' in x ? x.name : x.text] as const,
   );
   const width = Math.max(...rows.map(([id]) => id.length));
-  return `${rows.map(([id, text]) => `${id.padEnd(width)}  ${text}`).join('\n')}\n`;
+  const lines = rows.map(([id, text]) => {
+    if (style === undefined) return `${id.padEnd(width)}  ${text}`;
+    // Where the ids leave no room beside them, the texts stand below.
+    return style.width - width < NARROW
+      ? `${id}\n${paragraph(text, style.width, '    ')}`
+      : paragraph(text, style.width, `${id.padEnd(width)}  `);
+  });
+  const all = `${lines.join('\n')}\n`;
+  return style?.unicode === false ? toAscii(all) : all;
 }
 
 /** @returns undefined when nothing has the id */
@@ -59,7 +76,12 @@ function questionLines(rules: CompiledRules, q: Question, style: Style): string[
     const isDefault = a === q.default;
     out.push(
       '',
-      `  ${style.strong(answer.id)}: ${answer.text}${isDefault ? ' (default: no sign noticed)' : `; with nothing off: ${pct(q.base[a]!)}`}`,
+      paragraph(
+        `${style.strong(answer.id)}: ${answer.text}${isDefault ? ' (default: no sign noticed)' : `; with nothing off: ${pct(q.base[a]!)}`}`,
+        style.width,
+        '  ',
+        '    ',
+      ),
     );
     const links = q.links.filter((l) => l[1] === a).sort((x, y) => y[2] - x[2]);
     for (const [c, , strength] of links) out.push(`    ${pct(strength).padStart(6)}  ${rules.causes[c]!.id}`);
@@ -73,7 +95,7 @@ function adjustmentLines(rules: CompiledRules, a: Adjustment, style: Style): str
     style.strong(a.id),
     paragraph(a.do, style.width, '  '),
     paragraph(a.plain, style.width, '  '),
-    `  ${a.minutes} min; way back: ${a.wayBack}`,
+    paragraph(`${a.minutes} min; way back: ${a.wayBack}`, style.width, '  '),
   ];
   for (const m of a.moves)
     out.push(
@@ -81,7 +103,7 @@ function adjustmentLines(rules: CompiledRules, a: Adjustment, style: Style): str
     );
   for (const [c, share] of a.fixes) out.push(`  cures ${rules.causes[c]!.id}, ${pct(share)}`);
   if (a.knockOn !== undefined) out.push(paragraph(`Also: ${a.knockOn}`, style.width, '  '));
-  if (a.next.length > 0) out.push(`  next rungs: ${a.next.join(', ')}`);
+  if (a.next.length > 0) out.push(paragraph(`next rungs: ${a.next.join(', ')}`, style.width, '  '));
   for (const id of a.cautions)
     out.push(paragraph(rules.cautions.find((c) => c.id === id)!.text, style.width, '  ! '));
   return [...out, '', ...standingLines(a)];

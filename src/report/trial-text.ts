@@ -18,7 +18,7 @@ export function penSheetText(pen: PenSheet, name: string, bike: string, style: S
   const put = (text: string, lead = ''): string => paragraph(text, style.width, lead);
   const settling = pen.rows.filter((row) => row.settling).length;
   const lines = [
-    style.strong(`Trial ${pen.trial}  ·  ${bike}`),
+    style.strong(put(`Trial ${pen.trial}  ·  ${bike}`)),
     put(
       `${name}, in ${unitWords(pen.unit)}. It stands at ${tidy(pen.reference)} now: that is the reference.`,
     ),
@@ -26,7 +26,7 @@ export function penSheetText(pen: PenSheet, name: string, bike: string, style: S
     ...(pen.cautions.length === 0 ? [] : ['', style.strong('Cautions')]),
     ...pen.cautions.map((caution) => style.warn(put(caution, '  ! '))),
     '',
-    style.strong('Rate every run from 1 to 7; 7 is always the good end. Times are optional.'),
+    style.strong(put('Rate every run from 1 to 7; 7 is always the good end. Times are optional.')),
     ...pen.feelings.map(({ id, ask, low, high }) => put(`${ask}: 1 ${low}, 7 ${high}`, `  ${id}: `)),
     '',
     header(pen),

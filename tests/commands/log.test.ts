@@ -180,3 +180,14 @@ it('says in one line what is wrong with a log, with its place, and loses nothing
   expect(readFileSync(file, 'utf8')).toBe(broken);
   expect(text()).toBe(before);
 });
+
+it('keeps to a narrow screen', async () => {
+  await earshot('log', 'change', 'front.rebound.low+2', '--bike', 'b.yaml');
+  const { out } = await run(['log', '--bike', 'b.yaml'], {
+    cwd,
+    env: { EARSHOT_HOME: home },
+    tty: true,
+    width: 40,
+  });
+  expect(out.split('\n').filter((line) => line.length > 40)).toEqual([]);
+});

@@ -62,3 +62,14 @@ describe('rules schema', () => {
     expect(err).toBe('There is no schema cases. Did you mean case?\n');
   });
 });
+
+describe('a list', () => {
+  it('keeps to the width of a terminal, and has a line an entry for other programs', async () => {
+    for (const width of [40, 80]) {
+      const { out } = await earshot(['rules', 'show', 'cautions'], { tty: true, width });
+      expect(out.split('\n').filter((line) => line.length > width)).toEqual([]);
+    }
+    const { out } = await earshot(['rules', 'show', 'cautions']);
+    expect(out).toMatch(/^makers-manual +Stay inside the maker's limits.*the manual wins\.$/m);
+  });
+});
