@@ -28,6 +28,7 @@ export const HIT_METRICS: readonly EndMetric[] = [
       'how deep below sag the {end} still is when the next bump of the row comes, from the fifth bump on; minus = above it',
     worse: 'up',
     floor: 0.2,
+    fineBelowNought: true,
     sides: AGAINST_SAG,
     scenarios: ['row'],
     read: (run, end) => mean(run.marks[end].slice(LATER).map((t) => depthAt(run, end, t))) * run.shown[end],

@@ -13,6 +13,8 @@ export interface Metric {
   readonly about: string;
   /** the way that is worse for a rider; `either` where too much and too little are both bad */
   readonly worse: 'up' | 'down' | 'either';
+  /** numbers below nought are neither better nor worse than each other */
+  readonly fineBelowNought?: true;
   /** below this a change is too small to say anything about, in the unit */
   readonly floor: number;
   /** what a number above and one below nought is called where people read it without its sign */

@@ -2,7 +2,7 @@
 import type { Change } from '../bike/change.ts';
 import type { End } from '../bike/sheet.ts';
 import type { Bike } from './bike.ts';
-import type { Sides } from './metric.ts';
+import type { Metric, Sides } from './metric.ts';
 import { makeGround, measure, metricKey, metricsOf, type Ground } from './measure.ts';
 import { SCENARIOS, SCENARIO_IDS, type ScenarioId } from './scenarios.ts';
 import { SETTINGS, settingName, withEnd } from './settings.ts';
@@ -113,14 +113,16 @@ function compare(
         ...(metric.sides === undefined ? {} : { sides: metric.sides }),
         before: from,
         after: to,
-        effect: effectOf(to - from, metric.floor, metric.worse),
+        effect: effectOf(from, to, metric),
       };
     });
   });
 }
 
-function effectOf(change: number, floor: number, worse: 'up' | 'down' | 'either'): Effect {
-  if (Math.abs(change) < floor) return 'same';
-  if (worse === 'either') return 'either';
+function effectOf(from: number, to: number, { floor, worse, fineBelowNought }: Metric): Effect {
+  const counted = (x: number): number => (fineBelowNought === true ? Math.max(0, x) : x);
+  const change = counted(to) - counted(from);
+  if (Math.abs(to - from) < floor) return 'same';
+  if (worse === 'either' || Math.abs(change) < floor) return 'either';
   return change > 0 === (worse === 'up') ? 'worse' : 'better';
 }

@@ -34,7 +34,7 @@ export interface PenSheet {
 
 const RULES: readonly string[] = [
   'Same track, same lines, same tyres and clothing; change nothing but this one adjuster.',
-  'First run after each change: easy, brakes checked.',
+  'First run after each change: easy, brakes checked; most of all where the trial goes against the advice.',
   'Write the ratings down right after each run, before you talk about it. 7 is always the good end.',
   'Best of all, somebody else sets the adjuster and does not say what was set.',
   'Stop the trial when anything knocks, leaks, feels loose or frightens you; put the adjuster back first.',

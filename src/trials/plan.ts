@@ -1,4 +1,5 @@
 /** From one change on one adjuster to a fair trial of it. */
+import { settingWords } from '../bike/setting-words.ts';
 import {
   limitsOf,
   tidy,
@@ -76,14 +77,14 @@ function side(change: Change, name: 'plus' | 'minus', step: number): { arm: Arm;
     return {
       arm: { name, set },
       notes: [
-        `Going ${word} only ${tidy(room)} ${change.unit} fit before the limit at ${stop}, so that side is tried at ${set} instead of ${tidy(change.from + sign * step)}.`,
+        `Going ${word} only ${room === 1 ? `1 ${change.unit.replace(/s$/, '')} fits` : `${tidy(room)} ${change.unit} fit`} before the limit at ${stop}, so that side is tried at ${set} instead of ${tidy(change.from + sign * step)}.`,
       ],
     };
   }
   return {
     arm: { name: 'sham', set: change.from },
     notes: [
-      `${change.setting} already stands at its limit (${stop} ${change.unit}), so there is no step ${word}. In its place comes a sham: turn the adjuster and turn it back to ${change.from}. It shows how much of a difference is only the habit of liking a change; it works best when somebody else turns the adjuster.`,
+      `The ${settingWords(change.setting)} already stands at its limit (${stop} ${change.unit}), so there is no step ${word}. In its place comes a sham: turn the adjuster and turn it back to ${change.from}. It shows how much of a difference is only the habit of liking a change; it works best when somebody else turns the adjuster.`,
     ],
   };
 }

@@ -105,6 +105,15 @@ describe('a prediction', () => {
     expect(packed.after).toBeGreaterThan(packed.before + 1);
   });
 
+  it('calls it neither better nor worse how far above its sag an end meets the next bump', () => {
+    const result = predict(bike, [clicks('rear.rebound.high', 2)], ground, ['row']);
+    if (!result.ok) throw new Error('refused');
+    const met = result.metrics.find((m) => m.metric === 'travel-not-recovered.rear')!;
+    expect(met.before).toBeLessThan(0);
+    expect(met.after).toBeLessThan(met.before - 1);
+    expect(met.effect).toBe('either');
+  });
+
   it('of no change at all says the same for every metric', () => {
     const result = predict(bike, [], ground);
     if (!result.ok) throw new Error('refused');

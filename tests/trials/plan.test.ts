@@ -14,7 +14,7 @@ test('both directions are tried by the same step', () => {
 test('a step that would pass the stop is shortened to it, and says so', () => {
   const trial = planned({ change: change({ from: 1, to: 3 }) });
   expect(trial.arms.find((arm) => arm.name === 'minus')?.set).toBe(0);
-  expect(trial.notes.join()).toContain('only 1 clicks fit before the limit at 0');
+  expect(trial.notes.join()).toContain('only 1 click fits before the limit at 0');
 });
 
 test('at the stop the other direction is a sham at the reference', () => {
