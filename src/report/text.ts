@@ -31,6 +31,8 @@ export function textReport(result: Result, options: TextOptions = {}): string {
   const names = [result.case, result.bike ?? ''].filter(Boolean).map((name) => printable(name, MOST_NAME));
   lines.push(style.quiet(paragraph(names.join('  ·  '), style.width)));
   for (const warning of result.warnings) put(style.warn(`Note: ${warning}`), '');
+  const alarms = result.verdict === 'stop' ? new Map<string, string>() : alarmsOf(result, rules);
+  for (const alarm of alarms.values()) put(style.warn(`Before riding, since ${alarm}`), '! ');
   verdict(result, rules, put, head, style, full);
   cautions(result, put, head, style, full);
   if (result.verdict !== 'stop') {
@@ -42,9 +44,10 @@ export function textReport(result: Result, options: TextOptions = {}): string {
     put('These answers fit the rest least. Ask again:');
     for (const id of result.fit.reask) put(askWords(rules, id), '  - ');
   }
-  if (result.unconfirmed.length > 0 && result.verdict !== 'stop') {
+  const open = result.unconfirmed.filter((u) => !alarms.has(u.question ?? ''));
+  if (open.length > 0 && result.verdict !== 'stop') {
     head('Said, but not confirmed (not counted)');
-    for (const u of result.unconfirmed.slice(0, full ? undefined : 3))
+    for (const u of open.slice(0, full ? undefined : 3))
       put(`"${printable(u.phrase, MOST_NAME)}" ${u.note}`, '  - ');
   }
   if (full) detail(result, rules, put, head);
@@ -66,6 +69,21 @@ export function inShort(result: Result, style: Style): string {
   const cautions = result.verdict === 'change' ? ' The cautions above belong to it.' : '';
   const text = style.strong(paragraph(`In short: ${says}.${cautions}`, style.width));
   return `${style.unicode ? text : toAscii(text)}\n`;
+}
+
+/** What was said of a danger and nobody asked about: each question once, with the words that point to it. */
+function alarmsOf(result: Result, rules: WordedRules): Map<string, string> {
+  const asked = new Map<string, string>();
+  for (const { phrase, question, answer } of result.unconfirmed) {
+    const found = rules.questions.find((q) => q.id === question);
+    if (found?.dangerous[answer ?? ''] === undefined || asked.has(found.id)) continue;
+    asked.set(found.id, `"${printable(phrase, MOST_NAME)}" was said: ${askWords(rules, found.id)}`);
+  }
+  return asked;
+}
+
+function isSafety(rules: WordedRules, id: string | null): boolean {
+  return rules.questions.find((q) => q.id === id)?.safety === true;
 }
 
 type Put = (text: string, lead?: string) => void;
@@ -177,8 +195,11 @@ function asks(
   if (result.next !== null && result.stop !== 'dry') {
     const { ask, how, minutes, question } = result.next;
     const where = whereText(how, minutes);
-    const safety = rules.questions.find((q) => q.id === question)?.safety === true;
-    const lead = safety ? 'Before riding: ' : result.stop === null ? '' : 'If you ask on: ';
+    const lead = isSafety(rules, question)
+      ? 'Before riding: '
+      : result.stop === null
+        ? ''
+        : 'If you ask on: ';
     put(`${lead}${ask}${where === '' ? '' : ` (${where})`}${full ? ` [${question}]` : ''}`);
   }
   for (const a of result.assignments) put(a.text, '  - ');

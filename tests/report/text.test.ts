@@ -42,6 +42,15 @@ describe('a report', () => {
     expect(flat(await report('chatter-to-the-hands'))).toContain('Before riding: Do both brakes bite');
   });
 
+  it('puts a danger that was said and never checked before everything else', async () => {
+    const stdin = JSON.stringify({ case: 1, id: 'x', said: 'it leaks', answers: { complaint: 'rows' } });
+    const { out } = await earshot(['diagnose', '-'], { stdin });
+    expect(out).toMatch(/^x\n! Before riding, since "leaks" was said: Any knock/);
+    expect(out).not.toContain('not confirmed');
+    const checked = JSON.stringify({ ...JSON.parse(stdin), answers: { 'safety.noise': 'none' } });
+    expect((await earshot(['diagnose', '-'], { stdin: checked })).out).not.toContain('Before riding, since');
+  });
+
   it('says which questions to ask again in words', async () => {
     expect(await report('contradicts-itself')).toContain('  - Does the rear feel nervous, dead, or right?');
   });
