@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 
 // Mosteller & Youtz, "Quantifying Probabilistic Expressions", Statistical Science 5(1), 1990, 2–12, Table 2, medians in
-// percent; transcribed second-hand, compared over three transcriptions in public repositories.
+// percent; taken second-hand, compared over three copies in public repositories.
 const MEDIANS: Record<string, number> = {
   always: 99.7,
   certain: 99.6,
