@@ -1,6 +1,6 @@
 /** How likely a change is to help and to harm: how far it reaches in every set of causes, weighed by belief. */
 import type { Belief } from '../diagnosis/belief.ts';
-import { classesOf, mapClasses } from '../diagnosis/classes.ts';
+import { classesOf, mapClasses, type Classes } from '../diagnosis/classes.ts';
 import { membersOf } from '../diagnosis/hypotheses.ts';
 import { keepNothing, type Keep } from '../diagnosis/keep.ts';
 import type { Model } from '../diagnosis/model.ts';
@@ -30,9 +30,28 @@ interface Shares {
  */
 export function prospectOf(model: Model, effect: ChangeEffect, keep: Keep = keepNothing): Prospect {
   const { causes } = keep('causes', () => ({ causes: causesOf(model, effect) }));
+  let made: Reached | undefined;
+  const reached = (): Reached => (made ??= reachOf(model, effect, causes));
   return {
-    helps: { causes, ...keep('helps', () => sharesOf(model, effect, causes, 'cure')) },
-    harms: { causes, ...keep('harms', () => sharesOf(model, effect, causes, 'spoil')) },
+    helps: { causes, ...keep('helps', () => sharesOf(reached(), 'cure')) },
+    harms: { causes, ...keep('harms', () => sharesOf(reached(), 'spoil')) },
+  };
+}
+
+/** How far the change reaches in each class of its causes, and the class of every set. */
+interface Reached {
+  readonly classes: Classes;
+  readonly classOf: Int32Array;
+  readonly reached: readonly ReturnType<typeof reach>[];
+}
+
+function reachOf(model: Model, effect: ChangeEffect, causes: Int32Array): Reached {
+  const { space } = model;
+  const classes = classesOf(space, [...causes]);
+  return {
+    classes,
+    classOf: mapClasses(space, classes),
+    reached: Array.from(classes.sets, (set) => reach(model, effect, membersOf(space, set))),
   };
 }
 
@@ -44,19 +63,15 @@ function causesOf({ rules }: Model, effect: ChangeEffect): Int32Array {
   );
 }
 
-function sharesOf(model: Model, effect: ChangeEffect, causes: Int32Array, of: 'cure' | 'spoil') {
-  const { space } = model;
-  const classes = classesOf(space, [...causes]);
-  const classOf = mapClasses(space, classes);
-  const reached = Array.from(classes.sets, (set) => reach(model, effect, membersOf(space, set))[of]);
-  const none = reached[0]!;
-  const adds = Float64Array.from(classes.singles, (c) => reached[c]! - none);
+function sharesOf({ classes, classOf, reached }: Reached, of: 'cure' | 'spoil') {
+  const none = reached[0]![of];
+  const adds = Float64Array.from(classes.singles, (c) => reached[c]![of] - none);
   /** for each class, its share less what its causes alone make of it */
   const rest = new Float64Array(reached.length);
   const alone = new Float64Array(reached.length).fill(none);
   for (let c = 1; c < reached.length; c++) {
     alone[c] = alone[classes.up[c]!]! + adds[classes.last[c]!]!;
-    rest[c] = reached[c]! - alone[c]!;
+    rest[c] = reached[c]![of] - alone[c]!;
   }
   const sets: number[] = [];
   for (let h = 0; h < classOf.length; h++)

@@ -39,7 +39,9 @@ function thread(start: ThreadStart) {
   const worker = new Worker(join(ROOT, 'dist', 'commands', 'tell-thread.js'), { workerData: start });
   const waiting: Waiting[] = [];
   worker.on('message', (told: Told) => waiting.shift()!.resolve(told));
+  let gone: Error | undefined;
   worker.on('error', (error) => {
+    gone = error;
     for (const { reject } of waiting.splice(0)) reject(error);
   });
   return {
@@ -47,6 +49,8 @@ function thread(start: ThreadStart) {
     busy: () => waiting.length,
     tell: (batch: LineBatch) =>
       new Promise<Told>((resolve, reject) => {
+        // A thread that has ended answers nothing any more.
+        if (gone !== undefined) return reject(gone);
         waiting.push({ resolve, reject });
         worker.postMessage(batch);
       }),

@@ -11,11 +11,11 @@ export type OtherAnswer = (now: Question) => (cls: number) => number;
 /** @param slip how often a single answer is any of the answers alike */
 export function otherAnswer(classes: Classes, question: Question, slip: number, answer: number): OtherAnswer {
   const m = question.answers.length;
+  const before = missing(classes, question);
   const any =
     question.several === 'any' && answer !== question.default
-      ? amongSeveral(classes, missing(classes, question), answer)
+      ? amongSeveral(classes, before, answer)
       : undefined;
-  const before = missing(classes, question);
   return (now) => {
     const after = missing(classes, now);
     const sign = onlySign(before, after);

@@ -3,6 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
+import { threads } from '../../src/commands/tell-threads.ts';
 
 const ROOT = join(import.meta.dirname, '../..');
 const samples = readFileSync(join(ROOT, 'examples/batch.ndjson'), 'utf8').trim().split('\n');
@@ -43,4 +44,19 @@ it('refuses a number of threads that is none', () => {
     status: 2,
     stderr: expect.stringContaining('Write a whole number from 1 up.') as string,
   });
+});
+
+it('passes on why a thread ended, also to what is asked of it later', async () => {
+  const hands = await threads(1, {
+    options: { format: 'ndjson', full: false, next: false, explain: false },
+    rules: ['no-such-pack'],
+    bike: undefined,
+    log: true,
+    cwd: ROOT,
+    env: {},
+  });
+  const batch = { file: 'f', folder: ROOT, first: 1, lines: ['{}'] };
+  await expect(hands.tell(batch)).rejects.toThrow('no such folder of rules');
+  await expect(hands.tell(batch)).rejects.toThrow('no such folder of rules');
+  await hands.close();
 });
