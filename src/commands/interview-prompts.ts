@@ -50,6 +50,7 @@ export async function askQuestion(
       choices: question.answers.map((a) => ({ value: `answer:${a.id}`, name: a.text })),
       actions: lettersOf(question, state),
       sure,
+      deliberate: question.safety,
       terse: audience === 'mechanic',
     });
     ({ sure } = chosen);
@@ -124,6 +125,7 @@ async function askEarlier(
     choices: question.answers.map((a) => ({ value: `answer:${a.id}`, name: a.text })),
     actions: [CANNOT, leave],
     sure: 'sure',
+    deliberate: question.safety,
   });
   if (answer === leave.value) return undefined;
   return answer === CANNOT.value
@@ -131,7 +133,7 @@ async function askEarlier(
     : { type: 'change', question: which, answer: answer.slice('answer:'.length), sure };
 }
 
-function questionOf(desk: Desk, id: string): Question {
+export function questionOf(desk: Desk, id: string): Question {
   return desk.rules.questions[desk.model.questionIndex.get(id)!]!;
 }
 

@@ -6,7 +6,7 @@ import { toAscii } from '../report/style.ts';
 import { paragraph } from '../report/wrap.ts';
 import type { Reading } from '../words/matcher.ts';
 import type { Desk } from './desk.ts';
-import { answerText, questionText, type Audience } from './interview-prompts.ts';
+import { answerText, questionOf, questionText, type Audience } from './interview-prompts.ts';
 
 /** Readings offered at most; a rider who said more is asked the rest anyway. */
 const MOST_OFFERED = 6;
@@ -74,6 +74,7 @@ async function offer(
       })),
       actions: [{ key: 'n', value: 'none', name: first ? 'none of these' : 'nothing else', answers: true }],
       sure: 'sure',
+      deliberate: candidates.some(({ question }) => questionOf(desk, question).safety),
       terse: audience === 'mechanic',
     });
     const candidate = candidates[Number(value)];

@@ -2,37 +2,51 @@
 import { createInterface } from 'node:readline';
 import type { Sure } from '../casework/case.ts';
 import type { Style } from '../report/style.ts';
+import { REAL_CLOCK } from './guarded-input.ts';
+import { BURST, READING } from './key-guard.ts';
 import { endIfGone, watchLeaving } from './leaving.ts';
 import { Left, styleNow, type Leaving, type Prompter, type Terminal } from './prompter.ts';
 import { onClosed } from './on-closed.ts';
-import { HELP, layOut, SURE_WORDS, SURENESS } from './question-lines.ts';
-
-/** No pointer is drawn: nothing can move it. */
-const NOWHERE = -1;
+import { HELP, layOut, NOWHERE, SURE_WORDS, SURENESS } from './question-lines.ts';
 
 export function openLinePrompter(terminal: Terminal, style: Style): Prompter {
   const { input, output } = terminal;
   let left: Leaving | undefined;
-  const typed: string[] = [];
+  /** the lines of the answer to the prompt that stands there; undefined while none does */
+  let answer: string[] | undefined;
+  let asked = Number.NEGATIVE_INFINITY;
+  let heard = Number.NEGATIVE_INFINITY;
   let wake: (() => void) | undefined;
-  const waiting = (): boolean => typed.length === 0 && left === undefined;
+  const clock = terminal.clock ?? REAL_CLOCK;
   const reader = createInterface({ input, terminal: false });
   const leave = (how: Leaving): void => {
     left ??= how;
     wake?.();
   };
   reader.on('line', (line) => {
-    typed.push(line);
+    const now = clock.now();
+    // Typed before the prompt stood there, or the next lines of a paste, or a key that is held down.
+    const meant = now - Math.max(asked, heard) >= READING || (answer?.length ?? 0) > 0;
+    heard = now;
+    if (!meant) return;
+    answer?.push(line);
     wake?.();
   });
   onClosed(reader, () => leave('end'));
   const unwatch = watchLeaving(input, leave);
-  const line = async (label: string): Promise<string> => {
-    if (left === undefined || left === 'end') output.write(label);
-    while (waiting()) await new Promise<void>((resolve) => (wake = resolve));
-    const next = typed.shift();
-    // Lines that came before the end of the input still count; those before a signal do not.
-    if (next !== undefined && (left === undefined || left === 'end')) return next;
+  /** @param together whether lines that come at once are one text */
+  const line = async (label: string, together = false): Promise<string> => {
+    if (left !== undefined) throw new Left(left);
+    output.write(label);
+    const mine: string[] = [];
+    answer = mine;
+    asked = clock.now();
+    while (mine.length === 0 && left === undefined) await new Promise<void>((resolve) => (wake = resolve));
+    if (mine.length > 0 && together) await new Promise<void>((resolve) => void clock.after(BURST, resolve));
+    answer = undefined;
+    // A line before the end of the input still counts; one before a signal does not.
+    if (mine.length > 0 && (left === undefined || left === 'end'))
+      return together ? mine.join(' ').trimEnd() : mine[0]!;
     throw new Left(left ?? 'end');
   };
   return {
@@ -57,7 +71,7 @@ export function openLinePrompter(terminal: Terminal, style: Style): Prompter {
         else if (text !== '') output.write('  Type one of the numbers or letters above, then return.\n');
       }
     },
-    text: (message) => line(`${message} `),
+    text: (message) => line(`${message} `, true),
     say: (text) => void output.write(text),
     async close() {
       reader.close();

@@ -1,5 +1,6 @@
 /** The port between an interview and a terminal: two ways of asking, and the ways of leaving. */
 import type { Style } from '../report/style.ts';
+import type { Clock } from './guarded-input.ts';
 import type { Asked } from './question-lines.ts';
 import type { Chosen } from './question-prompt.ts';
 
@@ -38,6 +39,8 @@ export interface Terminal {
   readonly input: NodeJS.ReadableStream;
   readonly output: NodeJS.WritableStream & { readonly columns?: number; readonly rows?: number };
   readonly env: Readonly<Record<string, string | undefined>>;
+  /** what the times between keys are taken by; the machine's own when absent */
+  readonly clock?: Clock;
 }
 
 /** A terminal that cannot move its cursor is asked line by line; any other by prompts that redraw themselves. */

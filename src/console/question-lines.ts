@@ -29,6 +29,8 @@ export interface Asked {
   readonly actions: readonly Action[];
   /** how sure the answer is until the letter s says otherwise; absent where that makes no sense */
   readonly sure?: Sure;
+  /** nothing is chosen to begin with: return alone answers nothing */
+  readonly deliberate?: boolean;
   /** letters are named in as few words as possible */
   readonly terse?: boolean;
   /** asked again under something just printed: without its head, and with the help folded, so that both are seen */
@@ -40,7 +42,11 @@ export interface Screen {
   readonly rows: number;
 }
 
+/** No choice is pointed at. */
+export const NOWHERE = -1;
+
 export interface Standing {
+  /** index of the choice pointed at, or NOWHERE */
   readonly active: number;
   /** digits of a number that may go on, such as the 1 of 12 */
   readonly typed: string;
@@ -90,7 +96,7 @@ export function layOut(asked: Asked, screen: Screen, at: Standing): Layout {
   if (folded) keys = keyLines(asked, [HELP, ...asked.actions], at, style);
   const shown = windowOf(
     choices,
-    at.active,
+    Math.max(0, at.active),
     Math.max(4, room - (tall(keys, !folded) - choices.flat().length)),
     style,
   );

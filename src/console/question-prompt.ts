@@ -15,7 +15,7 @@ import type { Sure } from '../casework/case.ts';
 import { toAscii } from '../report/style.ts';
 import { paragraph } from '../report/wrap.ts';
 import { digit } from './digit.ts';
-import { HELP, layOut, SURE_WORDS, SURENESS, type Asked, type Screen } from './question-lines.ts';
+import { HELP, layOut, NOWHERE, SURE_WORDS, SURENESS, type Asked, type Screen } from './question-lines.ts';
 import { onClosed } from './on-closed.ts';
 
 export interface Chosen {
@@ -30,12 +30,15 @@ export interface QuestionConfig extends Asked {
   readonly onClose: () => void;
   /** told a function to call when the screen was resized, or belongs to the program again; gives one back that ends it */
   readonly onRedraw?: (redraw: () => void) => () => void;
+  /** told once the question stands on the screen, and once it is settled */
+  readonly onShown?: () => void;
+  readonly onSettled?: () => void;
 }
 
 export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done) => {
   const { choices } = config;
   const screen = config.screen();
-  const [active, setActive] = useState(0);
+  const [active, setActive] = useState(config.deliberate === true ? NOWHERE : 0);
   const [typed, setTyped] = useState('');
   const [sure, setSure] = useState<Sure>(config.sure ?? 'sure');
   const [ending, setEnding] = useState<string | undefined>(undefined);
@@ -44,11 +47,13 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
   const drawn = useRef(0);
   const [, setDrawn] = useState(0);
   useEffect((rl) => onClosed(rl, () => settled.current || config.onClose()), []);
+  useEffect(() => config.onShown?.(), []);
   useEffect(() => config.onRedraw?.(() => settled.current || setDrawn((drawn.current += 1))), []);
   const layout = layOut(config, screen, { active, typed, sure });
   const actions = layout.folded ? [HELP, ...config.actions] : config.actions;
   const finish = (value: string, shown: string): void => {
     settled.current = true;
+    config.onSettled?.();
     setEnding(shown);
     done({ value, sure });
   };
@@ -62,7 +67,7 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
     finish(value, answered(config.message, name, screen));
   const move = (to: number): void => {
     setTyped('');
-    setActive((to + choices.length) % choices.length);
+    setActive((Math.max(to, -1) + choices.length) % choices.length);
   };
   useKeypress((key: KeypressEvent, rl) => {
     // What was typed is a command, never a text to keep.

@@ -1,17 +1,16 @@
 /** The prompter over inquirer; imported only when an interview really begins. */
 import type { Style } from '../report/style.ts';
 import { endIfGone, watchLeaving } from './leaving.ts';
+import { guardInput, type GuardedInput } from './guarded-input.ts';
 import { Left, styleNow, type Leaving, type Prompter, type Terminal } from './prompter.ts';
 import { questionPrompt } from './question-prompt.ts';
 import { textPrompt } from './text-prompt.ts';
 import { askThroughInquirer, type Context } from './through-inquirer.ts';
 
 /** A shell that stopped the program and lets it go on wrote over its prompt; a stop from elsewhere took the keys, too. */
-function watchScreen({ input, output }: Terminal, redraw: () => void): () => void {
+function watchScreen({ output }: Terminal, keys: GuardedInput, redraw: () => void): () => void {
   const back = (): void => {
-    const { isTTY, setRawMode } = input as Partial<NodeJS.ReadStream>;
-    // Off first: Node remembers what it set, and would leave what the shell set since.
-    if (isTTY === true) for (const raw of [false, true]) setRawMode?.call(input, raw);
+    keys.retake();
     redraw();
   };
   output.on('resize', redraw);
@@ -31,12 +30,13 @@ export function openScreenPrompter(terminal: Terminal, style: Style): Prompter {
     asking?.abort();
   };
   const unwatch = watchLeaving(input, leave);
+  const keys = guardInput(input, output, () => leave('interrupt'), terminal.clock);
   const guarded = async <T>(prompt: (context: Context, onClose: () => void) => Promise<T>): Promise<T> => {
     if (left !== undefined) throw new Left(left);
     const mine = new AbortController();
     asking = mine;
     try {
-      return await prompt({ input, output, signal: mine.signal }, () => leave('end'));
+      return await prompt({ input: keys.stream, output, signal: mine.signal }, () => leave('end'));
     } catch (error) {
       const { name } = error as Error;
       // Told apart by name: the prompt library may be loaded twice. Its reader closes after Ctrl-C too, so Ctrl-C goes first.
@@ -45,6 +45,7 @@ export function openScreenPrompter(terminal: Terminal, style: Style): Prompter {
       throw error;
     } finally {
       asking = undefined;
+      keys.shut();
     }
   };
   return {
@@ -59,14 +60,27 @@ export function openScreenPrompter(terminal: Terminal, style: Style): Prompter {
             ...asked,
             screen: () => ({ style: styleNow(style, terminal), rows: output.rows ?? 24 }),
             onClose,
-            onRedraw: (redraw) => watchScreen(terminal, redraw),
+            onShown: () => keys.open('choice'),
+            onSettled: () => keys.shut(),
+            onRedraw: (redraw) => watchScreen(terminal, keys, redraw),
           },
           context,
         ),
       ),
     text: (message) =>
       guarded((context, onClose) =>
-        askThroughInquirer(textPrompt, { message, style: styleNow(style, terminal), onClose }, context),
+        askThroughInquirer(
+          textPrompt,
+          {
+            message,
+            style: styleNow(style, terminal),
+            onClose,
+            onShown: () => keys.open('text'),
+            onSettled: () => keys.shut(),
+            onRedraw: (redraw) => watchScreen(terminal, keys, redraw),
+          },
+          context,
+        ),
       ),
     say: (text) => void output.write(text),
     get rows() {
@@ -74,6 +88,7 @@ export function openScreenPrompter(terminal: Terminal, style: Style): Prompter {
     },
     async close() {
       await endIfGone(input, left);
+      keys.close();
       unwatch();
     },
   };

@@ -12,13 +12,16 @@ import { build } from 'esbuild';
 
 const ROOT = path.resolve(import.meta.dirname, '../..');
 const interviews = Number(process.argv[2] ?? 10);
-/** A pause of a person between reading and answering: the program may use it. */
-const THINKING_MS = 150;
+/** A pause of a person between reading and answering: the program may use it, and takes no key before. */
+const THINKING_MS = 260;
 const MOST_QUESTIONS = 12;
 const PATIENCE_MS = 15_000;
 
-/** Keys of the answer to question n of interview i: not always the first, or every interview would be the same. */
-const keysFor = (i, n, keys) => keys.down.repeat((i * 7 + n * 3) % 3 === 0 && n > 2 ? 1 : 0);
+/**
+ * Arrows to the answer of question n of interview i: not always the first, or every interview would be the same. Nothing
+ * is chosen to begin with at the safety questions; and return right after the last one could be a key held down.
+ */
+const keysFor = (i, n, keys) => (n <= 2 || (i * 7 + n * 3) % 3 === 0 ? keys.down : `${keys.down}${keys.up}`);
 
 async function shownAfter(terminal, from, wanted) {
   const end = performance.now() + PATIENCE_MS;
@@ -33,21 +36,21 @@ async function shownAfter(terminal, from, wanted) {
 async function interviewed({ Terminal, KEYS }, i, argv, home, took) {
   const terminal = new Terminal(['interview', ...argv], { env: { EARSHOT_HOME: home } });
   await terminal.see('or a letter:');
-  terminal.type('k');
+  await terminal.type('k');
   await terminal.see('Question 1');
   for (let n = 1; n <= MOST_QUESTIONS; n++) {
     await sleep(THINKING_MS);
     const keys = keysFor(i, n, KEYS);
-    terminal.type(keys);
-    if (keys !== '') await sleep(THINKING_MS);
+    terminal.send(keys);
+    await sleep(THINKING_MS);
     const from = terminal.raw.length;
     const start = performance.now();
-    terminal.type(KEYS.enter);
+    terminal.send(KEYS.enter);
     const found = await shownAfter(terminal, from, new RegExp(`Question ${n + 1}\\b|And now\\?`));
     if (found.startsWith('And')) break;
     took.push(performance.now() - start);
   }
-  terminal.type(KEYS.ctrlC);
+  terminal.send(KEYS.ctrlC);
   await terminal.ended();
 }
 

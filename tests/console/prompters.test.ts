@@ -1,12 +1,42 @@
 import { PassThrough } from 'node:stream';
 import { afterEach, describe, expect, it, vi } from 'vitest';
+import type { Clock } from '../../src/console/guarded-input.ts';
 import { openPrompter, type Asked, type Prompter } from '../../src/console/prompter.ts';
 import { PLAIN } from '../../src/report/style.ts';
 
 interface Opened {
   readonly prompter: Prompter;
   readonly input: PassThrough;
+  readonly output: PassThrough & { columns?: number; rows?: number };
   readonly shown: () => string;
+  /** waits until a prompt was drawn, and for long enough to read it */
+  readonly read: (forMs?: number) => Promise<void>;
+  /** lets so much time go by */
+  readonly wait: (milliseconds: number) => void;
+  /** a key, and the time until something comes of it */
+  readonly tap: (keys: string) => Promise<void>;
+  /** what a person types who has read the prompt, and who waits for what comes of it */
+  readonly type: (keys: string) => Promise<void>;
+}
+
+/** A clock that stands still until it is told otherwise. */
+function handClock(): Clock & { readonly wait: (milliseconds: number) => void } {
+  let now = 0;
+  let later: { readonly at: number; readonly then: () => void }[] = [];
+  return {
+    now: () => now,
+    after(milliseconds, then) {
+      const one = { at: now + milliseconds, then };
+      later.push(one);
+      return () => void (later = later.filter((other) => other !== one));
+    },
+    wait(milliseconds) {
+      now += milliseconds;
+      const due = later.filter(({ at }) => at <= now);
+      later = later.filter(({ at }) => at > now);
+      for (const { then } of due) then();
+    },
+  };
 }
 
 const open: Prompter[] = [];
@@ -17,11 +47,30 @@ afterEach(async () => {
 async function opened(term: string, size: { columns?: number; rows?: number } = {}): Promise<Opened> {
   const input = new PassThrough();
   const output = Object.assign(new PassThrough(), size);
+  const clock = handClock();
   let shown = '';
+  let seen = 0;
   output.on('data', (chunk: Buffer) => (shown += chunk.toString()));
-  const prompter = await openPrompter({ input, output, env: { TERM: term } }, PLAIN);
+  const prompter = await openPrompter({ input, output, env: { TERM: term }, clock }, PLAIN);
   open.push(prompter);
-  return { prompter, input, shown: () => shown };
+  const settle = (): Promise<void> => new Promise((resolve) => setImmediate(() => setImmediate(resolve)));
+  const read = async (forMs = 2000): Promise<void> => {
+    await vi.waitFor(() => expect(shown.length).toBeGreaterThan(seen));
+    await settle();
+    seen = shown.length;
+    clock.wait(forMs);
+  };
+  const tap = async (keys: string): Promise<void> => {
+    input.write(keys);
+    await settle();
+    clock.wait(300);
+    await settle();
+  };
+  const type = async (keys: string): Promise<void> => {
+    await read();
+    await tap(keys);
+  };
+  return { prompter, input, output, shown: () => shown, read, wait: clock.wait, tap, type };
 }
 
 const asked: Asked = {
@@ -36,45 +85,41 @@ const asked: Asked = {
   sure: 'sure',
 };
 
-/** Until the prompt reads: what is typed before is thrown away by a terminal, and must not be by a test. */
-const ready = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 5));
-
 describe.each([
   ['a terminal that redraws', 'xterm', ''],
   ['a terminal that only prints lines', 'dumb', '\n'],
 ])('%s', (_, term, enter) => {
   it('takes a digit, and a letter', async () => {
-    const { prompter, input } = await opened(term);
+    const { prompter, type } = await opened(term);
     const first = prompter.ask(asked);
-    await ready();
-    input.write(`2${enter}`);
+    await type(`2${enter}`);
     await expect(first).resolves.toEqual({ value: 'rear', sure: 'sure' });
     const second = prompter.ask(asked);
-    await ready();
-    input.write(`w${enter}`);
+    await type(`w${enter}`);
     await expect(second).resolves.toMatchObject({ value: 'why' });
   });
   it('marks an answer as less than sure', async () => {
-    const { prompter, input, shown } = await opened(term);
+    const { prompter, type, shown } = await opened(term);
     const answer = prompter.ask(asked);
-    await ready();
-    input.write(`s${enter}`);
-    await ready();
-    input.write(`1${enter}`);
+    await type(`s${enter}`);
+    await type(`1${enter}`);
     await expect(answer).resolves.toEqual({ value: 'front', sure: 'fairly' });
     expect(shown()).toContain('fairly sure');
   });
   it('takes a line of text', async () => {
-    const { prompter, input } = await opened(term);
+    const { prompter, input, type, wait } = await opened(term);
     const text = prompter.text('In own words:');
-    await ready();
-    input.write('it kicks\r\n');
+    await type('it kicks');
+    wait(300);
+    input.write('\r\n');
+    await new Promise((resolve) => setImmediate(resolve));
+    wait(300);
     await expect(text).resolves.toBe('it kicks');
   });
   it('is left by the end of the input, during a prompt and for good', async () => {
-    const { prompter, input } = await opened(term);
+    const { prompter, input, read } = await opened(term);
     const answer = prompter.ask(asked);
-    await ready();
+    await read();
     input.end();
     await expect(answer).rejects.toMatchObject({ name: 'Left', how: 'end' });
     await expect(prompter.text('In own words:')).rejects.toMatchObject({ how: 'end' });
@@ -86,7 +131,7 @@ describe.each([
   ] as const)('is left by %s, during a prompt or between two', async (signal, how) => {
     const during = await opened(term);
     const answer = during.prompter.ask(asked);
-    await ready();
+    await during.read();
     process.emit(signal);
     await expect(answer).rejects.toMatchObject({ name: 'Left', how });
     const between = await opened(term);
@@ -109,69 +154,120 @@ describe.each([
 
 describe('a terminal that redraws', () => {
   it('is left by Ctrl-C as an interrupt', async () => {
-    const { prompter, input } = await opened('xterm');
+    const { prompter, input, read } = await opened('xterm');
     const answer = prompter.ask(asked);
-    await ready();
+    await read();
     input.write('\u0003');
     await expect(answer).rejects.toMatchObject({ how: 'interrupt' });
   });
   it('is left by Ctrl-D as the end of the input, with half a line of text typed only after it is deleted', async () => {
-    const { prompter, input } = await opened('xterm');
+    const { prompter, input, read } = await opened('xterm');
     const text = prompter.text('In own words:');
-    await ready();
-    input.write('i\u007f\u0004');
+    await read();
+    for (const key of ['i', '\u007f', '\u0004']) input.write(key);
     await expect(text).rejects.toMatchObject({ how: 'end' });
   });
   it('draws the question anew when the window is resized, and after the program was stopped for a while', async () => {
-    const input = new PassThrough();
-    const output = Object.assign(new PassThrough(), { columns: 80, rows: 24 });
-    let shown = '';
-    output.on('data', (chunk: Buffer) => (shown += chunk.toString()));
-    const prompter = await openPrompter({ input, output, env: { TERM: 'xterm' } }, PLAIN);
-    open.push(prompter);
+    const { prompter, input, output, shown, read, wait } = await opened('xterm', { columns: 80, rows: 24 });
     const long = {
       ...asked,
       message: 'Which end is it that does this, as far as anybody can tell from here?',
     };
     const answer = prompter.ask(long);
-    await ready();
-    expect(shown).toContain(long.message);
+    await read();
+    expect(shown()).toContain(long.message);
     expect(prompter.rows).toBe(24);
-    shown = '';
     output.columns = 40;
     output.emit('resize');
-    await ready();
-    expect(shown).toContain('Which end is it that does this, as far\n');
-    shown = '';
+    await read();
+    expect(shown()).toContain('Which end is it that does this, as far\n');
+    const before = shown().length;
     process.emit('SIGCONT');
-    await ready();
-    expect(shown).toContain('> 1 the front');
+    await read();
+    expect(shown().slice(before)).toContain('> 1 the front');
     const listening = process.listenerCount('SIGCONT');
     input.write('1');
+    await vi.waitFor(() => {
+      wait(300);
+      expect(output.listenerCount('resize')).toBe(0);
+    });
     await expect(answer).resolves.toMatchObject({ value: 'front' });
     expect(process.listenerCount('SIGCONT')).toBeLessThan(listening);
-    expect(output.listenerCount('resize')).toBe(0);
+  });
+  it('has no default where an answer must be deliberate: return alone answers nothing', async () => {
+    const { prompter, read, tap, shown } = await opened('xterm');
+    const answer = prompter.ask({ ...asked, deliberate: true });
+    await read();
+    await tap('\r');
+    expect(shown()).not.toContain('> ');
+    await tap('2');
+    await expect(answer).resolves.toMatchObject({ value: 'rear' });
+  });
+  it.each([
+    ['down', '\u001b[B', 'front'],
+    ['up', '\u001b[A', 'rear'],
+  ])('takes return there once an arrow %s has chosen', async (_, arrow, value) => {
+    const { prompter, type } = await opened('xterm');
+    const answer = prompter.ask({ ...asked, deliberate: true });
+    await type(arrow);
+    await type('\r');
+    await expect(answer).resolves.toMatchObject({ value });
+  });
+  it('leaves nothing of a key that is held down for the next prompt', async () => {
+    const { prompter, input, type, wait, read } = await opened('xterm');
+    const first = prompter.ask(asked);
+    await type('1');
+    await expect(first).resolves.toMatchObject({ value: 'front' });
+    input.write('2');
+    const second = prompter.ask(asked);
+    await read(33);
+    let answered = false;
+    void second.finally(() => (answered = true)).catch(() => undefined);
+    for (let i = 0; i < 30; i++) {
+      input.write('2');
+      await new Promise((resolve) => setImmediate(resolve));
+      wait(33);
+    }
+    expect(answered).toBe(false);
+    process.emit('SIGINT');
+    await expect(second).rejects.toMatchObject({ how: 'interrupt' });
+  });
+  it('is left by Ctrl-C between two prompts', async () => {
+    const { prompter, input } = await opened('xterm');
+    input.write('1\u0003');
+    await new Promise((resolve) => setImmediate(resolve));
+    await expect(prompter.ask(asked)).rejects.toMatchObject({ how: 'interrupt' });
   });
 });
 
 describe('a terminal that only prints lines', () => {
   it('sends no escape sequence, shows the help, and says what can be typed after a slip', async () => {
-    const { prompter, input, shown } = await opened('dumb');
+    const { prompter, type, shown } = await opened('dumb');
     const answer = prompter.ask(asked);
-    await ready();
-    input.write('7\n\nfront\n1\n');
+    for (const line of ['7\n', '\n', 'front\n', '1\n']) await type(line);
     await expect(answer).resolves.toMatchObject({ value: 'front' });
     expect(shown()).not.toContain('\u001b');
     expect(shown()).toContain('Hands tell of the front.');
     expect(shown()).not.toContain('>');
     expect(shown().match(/Type one of the numbers or letters above/g)).toHaveLength(2);
   });
-  it('keeps the lines that came early, also before the end of the input', async () => {
-    const { prompter, input } = await opened('dumb');
-    input.end('1\n2\n');
-    await vi.waitFor(() => expect(input.readableEnded).toBe(true));
-    await expect(prompter.ask(asked)).resolves.toMatchObject({ value: 'front' });
-    await expect(prompter.ask(asked)).resolves.toMatchObject({ value: 'rear' });
-    await expect(prompter.ask(asked)).rejects.toMatchObject({ how: 'end' });
+  it('takes no line that came before its question, nor the later lines of a paste', async () => {
+    const { prompter, input, type } = await opened('dumb');
+    input.write('1\n');
+    const first = prompter.ask(asked);
+    await type('2\n1\n1\n');
+    await expect(first).resolves.toMatchObject({ value: 'rear' });
+    const second = prompter.ask(asked);
+    await type('w\n');
+    await expect(second).resolves.toMatchObject({ value: 'why' });
+    const third = prompter.ask(asked);
+    input.end('1\n');
+    await expect(third).rejects.toMatchObject({ how: 'end' });
+  });
+  it('takes the lines of a paste as one text', async () => {
+    const { prompter, type } = await opened('dumb');
+    const text = prompter.text('In own words:');
+    await type('it kicks\nand rattles\n');
+    await expect(text).resolves.toBe('it kicks and rattles');
   });
 });

@@ -47,7 +47,7 @@ describe('leaving an interview', () => {
   });
   it('by Ctrl-Z is only a pause: it goes on where it was', async () => {
     const terminal = await twoAnswers();
-    terminal.type('\u001a');
+    await terminal.type('\u001a');
     const pid = await terminal.pid();
     // The shell's part. A process of a terminal without a shell is not stopped by Ctrl-Z, but is told to go on all the
     // same; several times, since nothing shows when Ctrl-Z was read.
@@ -111,7 +111,7 @@ describe('leaving an interview', () => {
     const terminal = new Terminal(['interview'], { env: { EARSHOT_HOME: home } });
     await terminal.see('or a letter:');
     await terminal.answer('t', 'In own words');
-    terminal.type('it kicks');
+    for (const key of 'it kicks') terminal.send(key);
     await terminal.answer(KEYS.ctrlC, 'Nothing was answered');
     expect(await terminal.ended()).toBe(130);
   });

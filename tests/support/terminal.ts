@@ -29,6 +29,8 @@ export const KEYS = {
 } as const;
 
 const PATIENCE = 15_000;
+/** Longer than a prompt takes a key for typed before it. It only has to be long enough, however slow the machine. */
+const READ_MS = 260;
 
 export class Terminal {
   readonly #script: ChildProcess;
@@ -95,13 +97,20 @@ export class Terminal {
     this.#seen = this.#raw.length;
   }
 
-  type(keys: string): void {
-    this.#script.stdin!.write(keys);
+  /** Sends bytes at once, as a paste or a held key does. */
+  send(bytes: string): void {
+    this.#script.stdin!.write(bytes);
+  }
+
+  /** Types as a person does, who has read what stands there: the program takes nothing that comes sooner. */
+  async type(keys: string): Promise<void> {
+    await new Promise((resolve) => setTimeout(resolve, READ_MS));
+    this.send(keys);
   }
 
   /** Types when the prompt stands there, and goes on when the next thing wanted does. */
   async answer(keys: string, wanted: string): Promise<void> {
-    this.type(keys);
+    await this.type(keys);
     await this.see(wanted);
   }
 

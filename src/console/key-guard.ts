@@ -1,0 +1,115 @@
+/**
+ * Which of the keys that come in were meant for the prompt that stands on the screen. Pure: every time is handed in.
+ *
+ * A terminal sends bytes and nothing else: a key that is held down looks like a key that is pressed again and again, a
+ * paste like somebody typing, and what was typed while the program worked like an answer to what it shows next. Told
+ * apart are they by time: nobody answers a question that has stood there for less than a blink, presses different keys
+ * a few milliseconds apart, or presses the same key ten times a second.
+ */
+import { isPaste, isStep, keysOf, LEAVING, pastedText, RETURN } from './keys.ts';
+
+/** A question cannot be read in less; what comes sooner was typed before it. In milliseconds, like all of these. */
+export const READING = 200;
+/** The same key sooner than this is one key held down: the slowest usual repeat is a tenth of a second. */
+export const REPEAT = 200;
+/** Different keys closer together than this were not pressed one after the other by a hand. */
+export const BURST = 25;
+/** A held key waits this long at most before it repeats; until then its first repeat looks like a second press. */
+export const FIRST_REPEAT = 1200;
+
+/** choice: single keys answer; text: a line is typed */
+export type Mode = 'choice' | 'text';
+
+export interface KeyGuard {
+  /** a prompt now stands on the screen */
+  open(mode: Mode, now: number): void;
+  /** it is gone; whatever was not handed on is dropped */
+  shut(): void;
+  /** @returns what the prompt gets at once, key by key */
+  hear(chunk: string, now: number): readonly string[];
+  /** when a key that waits has waited long enough; undefined when none does */
+  readonly due: number | undefined;
+  /** the key that waited */
+  take(): readonly string[];
+}
+
+export function keyGuard(): KeyGuard {
+  let prompt: { readonly mode: Mode; readonly since: number } | undefined;
+  /** whether a text was begun: then return belongs to it, and may follow at once */
+  let begun = false;
+  let waiting: { readonly key: string; readonly due: number } | undefined;
+  let last = { key: '', at: Number.NEGATIVE_INFINITY };
+
+  /** A key that would end the prompt: handed on when nothing follows that shows it as held or pasted. */
+  const consider = (key: string, now: number, before: typeof last): readonly string[] => {
+    const gap = now - before.at;
+    const same = key === before.key;
+    const earlier = waiting;
+    waiting = undefined;
+    if ((same && gap < REPEAT) || gap < BURST) return [];
+    waiting = { key, due: now + (same && gap < FIRST_REPEAT ? REPEAT : BURST) };
+    // Another key was pressed since: the one that waited was not held.
+    return earlier === undefined ? [] : [earlier.key];
+  };
+
+  const typed = (
+    chunk: string,
+    keys: readonly string[],
+    now: number,
+    before: typeof last,
+  ): readonly string[] => {
+    const [key] = keys as [string];
+    if (keys.length > 1) {
+      const text = pastedText(chunk);
+      begun ||= text !== '';
+      waiting = undefined;
+      return text === '' ? keys.filter(isStep) : [text];
+    }
+    if (key !== RETURN) {
+      begun ||= !isStep(key);
+      return [key];
+    }
+    if (!begun) return consider(key, now, before);
+    // The last line of a paste that came in pieces, or a key held down since the last prompt.
+    if (now - before.at < (before.key === RETURN ? REPEAT : before.key.length > 1 ? BURST : 0)) return [];
+    return [key];
+  };
+
+  const hear = (chunk: string, now: number): readonly string[] => {
+    const keys = keysOf(chunk);
+    const before = last;
+    // Of a paste the last key counts for the time only: `key` stays longer than any single one.
+    last = { key: keys.length > 1 ? chunk : (keys[0] ?? ''), at: now };
+    if (keys.some((key) => LEAVING.has(key)) && !isPaste(chunk))
+      return prompt === undefined ? [] : keys.filter((key) => LEAVING.has(key));
+    if (prompt === undefined || keys.length === 0 || now - prompt.since < READING) return [];
+    if (prompt.mode === 'text') return typed(chunk, keys, now, before);
+    if (keys.every(isStep)) return keys;
+    if (keys.length > 1) {
+      waiting = undefined;
+      return [];
+    }
+    return consider(keys[0]!, now, before);
+  };
+
+  return {
+    open(mode, now) {
+      prompt = { mode, since: now };
+      begun = false;
+      waiting = undefined;
+    },
+    shut() {
+      prompt = undefined;
+      waiting = undefined;
+    },
+    hear,
+    get due() {
+      return waiting?.due;
+    },
+    take() {
+      const taken = waiting === undefined ? [] : [waiting.key];
+      waiting = undefined;
+      return taken;
+    },
+  };
+}

@@ -1,0 +1,185 @@
+import { describe, expect, it } from 'vitest';
+import { keyGuard, type Mode } from '../../src/console/key-guard.ts';
+import { PASTE, pieces } from '../../src/console/keys.ts';
+
+/** Chunks at their times, in milliseconds after the prompt appeared; what the prompt gets. A prompt ends with the first answer. */
+function heard(
+  mode: Mode,
+  chunks: readonly (readonly [at: number, chunk: string])[],
+  before: readonly (readonly [at: number, chunk: string])[] = [],
+): string[] {
+  const guard = keyGuard();
+  const got: string[] = [];
+  for (const [at, chunk] of before) guard.hear(chunk, at);
+  guard.open(mode, 0);
+  for (const [at, chunk] of [...chunks, [1e6, ''] as const]) {
+    if (guard.due !== undefined && guard.due <= at) got.push(...guard.take());
+    if (chunk !== '') got.push(...guard.hear(chunk, at));
+  }
+  return got;
+}
+
+/** A key held down: pressed, a pause, and then again and again. */
+const held = (key: string, from: number, first: number, every: number, count: number): [number, string][] => [
+  [from, key],
+  ...Array.from({ length: count }, (_, i): [number, string] => [from + first + i * every, key]),
+];
+
+describe('a prompt answered by single keys', () => {
+  it.each([
+    ['a key after the question was read', [[900, '2']], ['2']],
+    [
+      'two keys one after the other',
+      [
+        [900, '1'],
+        [1050, '2'],
+      ],
+      ['1', '2'],
+    ],
+    ['a key sooner than anybody reads', [[20, '1']], []],
+    ['return and a line feed alike', [[900, '\n']], ['\r']],
+    [
+      'the same key again, deliberately',
+      [
+        [900, '1'],
+        [1900, '1'],
+      ],
+      ['1', '1'],
+    ],
+    [
+      'a key, and another before it was sure that the first is not held',
+      [
+        [900, '1'],
+        [1900, '1'],
+        [2050, '2'],
+      ],
+      ['1', '1', '2'],
+    ],
+    ['prose in one piece', [[900, 'The fork packs down, 1 or 2\n']], []],
+    [
+      'prose in pieces',
+      [
+        [900, 'T'],
+        [903, 'he f'],
+        [905, '1'],
+        [908, '\r'],
+        [911, '2'],
+      ],
+      [],
+    ],
+    ['a marked paste', [[900, `${PASTE.begin}1${PASTE.end}`]], []],
+    [
+      'arrows, also held down',
+      [
+        [900, '\u001b[B'],
+        [930, '\u001b[B'],
+        [931, '\u001b[B\u001b[A'],
+      ],
+      ['\u001b[B', '\u001b[B', '\u001b[B', '\u001b[A'],
+    ],
+    ['Ctrl-C, whenever', [[1, '\u0003']], ['\u0003']],
+    ['Ctrl-C behind other keys', [[900, '11\u0003']], ['\u0003']],
+  ] as [string, [number, string][], string[]][])('%s', (_, chunks, got) => {
+    expect(heard('choice', chunks)).toEqual(got);
+  });
+  it.each(['\r', '1'])('takes the first press of %j held down, and no repeat of it', (key) => {
+    expect(heard('choice', held(key, 900, 500, 33, 60))).toEqual([key]);
+    // As the slowest keyboards do, and after the longest pause before the first repeat.
+    expect(heard('choice', held(key, 900, 1000, 110, 20))).toEqual([key]);
+  });
+  it.each([[250], [500], [660]])(
+    'takes nothing of a key held down since the prompt before, first repeated after %i ms',
+    (first) => {
+      for (const since of [-600, -300, -30]) {
+        const [pressed, ...repeats] = held('1', since, first, 33, 60);
+        const at = (now: number) => repeats.filter(([when]) => when >= now);
+        expect(heard('choice', at(0), [pressed!, ...repeats.filter(([when]) => when < 0)])).toEqual([]);
+      }
+    },
+  );
+  it('takes a key again once it was let go', () => {
+    expect(heard('choice', [...held('1', -100, 500, 33, 20), [2500, '1']], [])).toEqual(['1']);
+  });
+});
+
+describe('a prompt for a line', () => {
+  it.each([
+    [
+      'letters as they come, and return',
+      [
+        [300, 'i'],
+        [302, 't'],
+        [340, '\r'],
+      ],
+      ['i', 't', '\r'],
+    ],
+    ['return alone, after the question was read', [[700, '\r']], ['\r']],
+    [
+      'a paste as one text without its line ends',
+      [
+        [300, 'it\nkicks\r\n'],
+        [900, '\r'],
+      ],
+      ['it kicks', '\r'],
+    ],
+    [
+      'a marked paste, and no key in it',
+      [
+        [300, `${PASTE.begin}it\r\u001b[A\u0003kicks\n${PASTE.end}`],
+        [900, '\r'],
+      ],
+      ['it kicks', '\r'],
+    ],
+    [
+      'the last line end of a paste in pieces',
+      [
+        [300, 'it\nkicks'],
+        [304, '\n'],
+        [900, '\r'],
+      ],
+      ['it kicks', '\r'],
+    ],
+    ['a paste of nothing', [[300, '\n\n\n']], []],
+    ['a paste that came before the prompt', [[5, 'it kicks\n']], []],
+    [
+      'rubbing out',
+      [
+        [300, 'a'],
+        [400, '\u007f'],
+        [410, '\u007f\u007f'],
+      ],
+      ['a', '\u007f', '\u007f', '\u007f'],
+    ],
+  ] as [string, [number, string][], string[]][])('%s', (_, chunks, got) => {
+    expect(heard('text', chunks)).toEqual(got);
+  });
+  it('takes nothing of a return held down since the prompt before', () => {
+    expect(heard('text', held('\r', -100, 500, 33, 60).slice(1), [[-100, '\r']])).toEqual([]);
+  });
+});
+
+it('hears nothing while no prompt stands there', () => {
+  const guard = keyGuard();
+  expect(guard.hear('1', 5)).toEqual([]);
+  guard.open('choice', 10);
+  guard.hear('1', 900);
+  guard.shut();
+  expect(guard.due).toBeUndefined();
+  expect(guard.take()).toEqual([]);
+});
+
+describe('a marked paste that comes in pieces', () => {
+  it('is put together, with what stands around it kept apart', () => {
+    const split = pieces();
+    expect(split(`a${PASTE.begin}it `)).toEqual(['a']);
+    expect(split(`kicks${PASTE.end.slice(0, 3)}`)).toEqual([]);
+    expect(split(`${PASTE.end.slice(3)}b`)).toEqual([`${PASTE.begin}it kicks${PASTE.end}`, 'b']);
+    expect(split('c')).toEqual(['c']);
+  });
+  it('does not lock in whoever wants out when its end is lost', () => {
+    const split = pieces();
+    split(`${PASTE.begin}it kicks`);
+    expect(split('\u0003')).toEqual(['\u0003']);
+    expect(split('1')).toEqual(['1']);
+  });
+});
