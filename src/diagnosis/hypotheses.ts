@@ -7,6 +7,8 @@
 
 import { keepNothing, type Keep } from './keep.ts';
 
+const MOST_SETS = 4_000_000;
+
 /** Stretches of full sets that share all causes but the last, where these follow one another: cause = set + shift. */
 interface Stretches {
   /** place in `tops` of the set that each full set of the stretch extends */
@@ -44,16 +46,25 @@ export interface HypothesisSpace {
   readonly stretches: Stretches;
 }
 
+/** How large a set may be. */
+export interface Sizes {
+  /** K, the most causes in one set */
+  readonly most: number;
+  /** for every cause, the most causes in a set that holds it; absent: K for all */
+  readonly beside?: readonly number[];
+}
+
 /**
  * @param setting for every cause, the setting it is a direction of; causes of one setting exclude each other
  * @throws RangeError when there would be more than four million sets
  */
 export function enumerate(
   setting: readonly number[],
-  most: number,
+  sizes: number | Sizes,
   keep: Keep = keepNothing,
 ): HypothesisSpace {
-  const sets = keep('sets', () => setsOf(setting, most));
+  const { most, beside = [] } = typeof sizes === 'number' ? { most: sizes } : sizes;
+  const sets = keep('sets', () => setsOf(setting, most, beside));
   const { last, depth } = sets;
   const size = last.length;
   return {
@@ -65,36 +76,42 @@ export function enumerate(
   };
 }
 
-function setsOf(setting: readonly number[], most: number) {
+function setsOf(setting: readonly number[], most: number, beside: readonly number[]) {
   const n = setting.length;
-  const bound = countSets(n, most);
-  if (bound > 4_000_000)
-    throw new RangeError(`${n} causes, ${most} at once, make ${bound} sets; lower causes-at-once.`);
-  const parent = new Int32Array(bound);
-  const last = new Int16Array(bound);
-  const depth = new Uint8Array(bound);
-  const row = new Int32Array(bound).fill(-1);
-  const child = new Int32Array(countSets(n, most - 1) * Math.max(1, n)).fill(-1);
-  let size = 0;
+  const parent: number[] = [];
+  const last: number[] = [];
+  const depth: number[] = [];
+  const row: number[] = [];
+  /** set × cause → set, laid down as rows of n; filled in once all sets are numbered */
+  const links: number[] = [];
   let rows = 0;
   const members: number[] = [];
-  const walk = (above: number): void => {
-    const me = size++;
-    parent[me] = above;
-    last[me] = members.at(-1) ?? -1;
-    depth[me] = members.length;
-    if (members.length === most) return;
-    const mine = rows++;
-    row[me] = mine;
-    for (let cause = last[me]! + 1; cause < n; cause++) {
-      if (members.some((m) => setting[m] === setting[cause])) continue;
-      child[mine * n + cause] = size;
+  const walk = (above: number, room: number): void => {
+    const me = parent.length;
+    if (me > MOST_SETS)
+      throw new RangeError(
+        `${n} causes, ${most} at once, make more than ${MOST_SETS} sets; lower causes-at-once.`,
+      );
+    const from = members.at(-1) ?? -1;
+    parent.push(above);
+    last.push(from);
+    depth.push(members.length);
+    const mine = members.length === most ? -1 : rows++;
+    row.push(mine);
+    if (members.length >= room) return;
+    for (let cause = from + 1; cause < n; cause++) {
+      const fits = Math.min(room, beside[cause] ?? most);
+      if (members.length >= fits || members.some((m) => setting[m] === setting[cause])) continue;
+      links.push(mine * n + cause, parent.length);
       members.push(cause);
-      walk(me);
+      walk(me, fits);
       members.pop();
     }
   };
-  walk(-1);
+  walk(-1, most);
+  const size = parent.length;
+  const child = new Int32Array(rows * n).fill(-1);
+  for (let i = 0; i < links.length; i += 2) child[links[i]!] = links[i + 1]!;
   const inner: number[] = [];
   const tops: number[] = [];
   for (let h = 0; h < size; h++) {
@@ -104,11 +121,11 @@ function setsOf(setting: readonly number[], most: number) {
   const innerOf = new Int32Array(size).fill(-1);
   inner.forEach((h, i) => (innerOf[h] = i));
   return {
-    parent: parent.slice(0, size),
-    last: last.slice(0, size),
-    depth: depth.slice(0, size),
-    child: child.slice(0, rows * n),
-    row: row.slice(0, size),
+    parent: Int32Array.from(parent),
+    last: Int16Array.from(last),
+    depth: Uint8Array.from(depth),
+    child,
+    row: Int32Array.from(row),
     inner: Int32Array.from(inner),
     innerOf,
     tops: Int32Array.from(tops),
@@ -140,16 +157,6 @@ function stretchesOf(
     to: Int32Array.from(to),
     shift: Int32Array.from(from, (h) => last[h]! - h),
   } satisfies Stretches;
-}
-
-function countSets(n: number, most: number): number {
-  let total = 0;
-  let choose = 1;
-  for (let k = 0; k <= Math.min(n, most); k++) {
-    total += choose;
-    choose = (choose * (n - k)) / (k + 1);
-  }
-  return total;
 }
 
 /** The causes of a set, in rising order. */

@@ -2,7 +2,7 @@
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
 import { containment, type Containing } from './containing.ts';
 import { buildGroups, withQuestion, type Group } from './groups.ts';
-import { enumerate, type HypothesisSpace } from './hypotheses.ts';
+import { enumerate, type HypothesisSpace, type Sizes } from './hypotheses.ts';
 import { keepNothing, type Keep } from './keep.ts';
 import { weigher, type GroupFactor, type Weigh } from './weigh.ts';
 
@@ -31,7 +31,7 @@ export interface Model {
 export function buildModel(rules: CompiledRules, doubt?: number, keep: Keep = keepNothing): Model {
   const space = enumerate(
     rules.causes.map((c) => c.setting),
-    rules.numbers['causes-at-once'],
+    sizesOf(rules),
     keep,
   );
   const groups = buildGroups(
@@ -57,6 +57,15 @@ export function buildModel(rules: CompiledRules, doubt?: number, keep: Keep = ke
     containing: containment(space),
     folded: rules.questions.map(() => []),
   };
+}
+
+/** How many causes are taken to be off together, which may be fewer beside one of some kinds. */
+function sizesOf({ causes, settings, numbers }: CompiledRules): Sizes {
+  const most = numbers['causes-at-once'];
+  const kinds = numbers['at-once-beside'];
+  return kinds === undefined
+    ? { most }
+    : { most, beside: causes.map((c) => Math.min(most, kinds[settings[c.setting]!.kind] ?? most)) };
 }
 
 /**

@@ -36,7 +36,7 @@ export type Weigh = (
 /** A kept factor that needs a correction in more than this share is remembered as multiplied into the prior. */
 const HEAVY = 0.05;
 /** Bytes for what is remembered so. */
-const MOST_BYTES = 4e6;
+const MOST_BYTES = 12e6;
 
 /** A prior, or a prior times the heavy parts of some kept factors, which most cases share. */
 interface Start {
@@ -70,9 +70,9 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
   const classOf = new Int32Array(size);
   const factor = new Float64Array(size);
 
-  const times = (scale: number): void => {
+  const timesInto = (out: Float64Array, scale: number): void => {
     const weights = work;
-    for (let h = 0; h < weights.length; h++) weights[h]! *= scale;
+    for (let h = 0; h < weights.length; h++) out[h] = weights[h]! * scale;
   };
 
   const timesFactor = (): void => {
@@ -228,8 +228,7 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
     for (const f of light) takeRest(f, f.parts!);
     walk();
     const total = sum[0]!;
-    times(1 / total);
-    out.set(work);
+    timesInto(out, 1 / total);
     for (let c = 0; c < n; c++) causes[c] = sums[c]! / total;
     return Math.log(total) + shifted;
   };

@@ -1,6 +1,9 @@
 /** The form of a pack's numbers: how far to trust riders, what trials cost, what readings of a sheet mean. */
 import * as z from 'zod';
 
+/** What a setting is; also what its causes are. */
+export const kinds = z.enum(['damper', 'spring', 'ramp-up', 'tyre', 'condition', 'cockpit', 'rider']);
+
 const normal = z.tuple([z.number(), z.number().positive()]);
 const reading = z.strictObject({
   right: normal,
@@ -12,6 +15,10 @@ const share = z.number().min(0).max(1);
 
 export const numbers = z.strictObject({
   'causes-at-once': z.int().min(1).max(4),
+  'at-once-beside': z.partialRecord(kinds, z.int().min(1).max(4)).optional().meta({
+    description:
+      'kind of setting → the most causes in a set that holds one of this kind; default: causes-at-once',
+  }),
   'expected-causes': z.number().positive(),
   trust: z.strictObject({ recall: share, ride: share, stand: share }),
   slip: z

@@ -1,6 +1,6 @@
 /** The form of a rule file, as a mechanic writes it. The JSON Schema for editors is made from this. */
 import * as z from 'zod';
-import { numbers } from './numbers-schema.ts';
+import { kinds, numbers } from './numbers-schema.ts';
 
 const text = z.string().trim().min(1);
 const id = z.string().regex(/^[a-z0-9{}]+([.-][a-z0-9{}]+)*(@(\{end\}|\{other\}|front|rear))?$/, {
@@ -40,7 +40,7 @@ const setting = z.strictObject({
   for: ends.optional(),
   name: text,
   plain: text,
-  kind: z.enum(['damper', 'spring', 'ramp-up', 'tyre', 'condition', 'cockpit', 'rider']),
+  kind: kinds,
   sheet: z
     .enum(['clicks', 'sag', 'tyre'])
     .optional()

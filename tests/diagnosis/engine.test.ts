@@ -21,8 +21,11 @@ const networks = fc
     ),
     seed: fc.infiniteStream(fc.double({ min: 0.02, max: 0.98, noNaN: true })),
     links: fc.infiniteStream(fc.boolean()),
+    riders: fc.option(fc.record({ settings: fc.array(fc.nat(4)), beside: fc.integer({ min: 1, max: 3 }) }), {
+      nil: undefined,
+    }),
   })
-  .map(({ n, most, opposites, questions, seed, links }): PlainNetwork => {
+  .map(({ n, most, opposites, questions, seed, links, riders }): PlainNetwork => {
     const next = (): number => seed.next().value!;
     return {
       priors: Array.from({ length: n }, () => next() * 0.5),
@@ -30,6 +33,7 @@ const networks = fc
         [...new Set(all)].indexOf(s),
       ),
       most,
+      ...(riders === undefined ? {} : { riders: riders.settings, besideRider: riders.beside }),
       questions: questions.map(({ m, several, group }, q): PlainQuestion => {
         const pairs: [number, number, number][] = [];
         for (let c = 0; c < n; c++)

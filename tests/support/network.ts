@@ -19,12 +19,22 @@ export interface PlainNetwork {
   readonly settings?: readonly number[];
   readonly questions: readonly PlainQuestion[];
   readonly most?: number;
+  /** the settings that are of the rider, and the most causes in a set with one of those */
+  readonly riders?: readonly number[];
+  readonly besideRider?: number;
 }
 
 const STANDING = { source: 'from-memory', status: 'trial', at: 'test/test.yaml:1' } as const;
 let base: CompiledRules | undefined;
 
-export function network({ priors, settings, questions, most = priors.length }: PlainNetwork): CompiledRules {
+export function network({
+  priors,
+  settings,
+  questions,
+  most = priors.length,
+  riders = [],
+  besideRider,
+}: PlainNetwork): CompiledRules {
   base ??= rulesOf({
     'a.yaml': `
 settings:
@@ -35,12 +45,16 @@ settings:
   const count = Math.max(-1, ...own) + 1;
   return {
     ...base,
-    numbers: { ...base.numbers, 'causes-at-once': most },
+    numbers: {
+      ...base.numbers,
+      'causes-at-once': most,
+      ...(besideRider === undefined ? {} : { 'at-once-beside': { rider: besideRider } }),
+    },
     settings: Array.from({ length: count }, (_, s) => ({
       id: `s${s}`,
       name: `s${s}`,
       plain: '',
-      kind: 'damper' as const,
+      kind: riders.includes(s) ? ('rider' as const) : ('damper' as const),
       causes: own.flatMap((o, c) => (o === s ? [c] : [])),
       ...STANDING,
     })),
