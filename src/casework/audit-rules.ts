@@ -64,7 +64,9 @@ export function auditRules(
   return {
     rows,
     unreached,
-    without: rules.questions.flatMap((q) => (q.physics === undefined ? [q.id] : [])),
+    without: rules.questions.flatMap((q) =>
+      q.physics === undefined && q.either === undefined ? [q.id] : [],
+    ),
   };
 }
 

@@ -10,8 +10,9 @@ import { gains, rank, type Gain } from '../diagnosis/inquiry.ts';
 import { logOdds } from '../diagnosis/log-odds.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { posteriorOf, type Posterior } from '../diagnosis/overlap.ts';
+import { atEither, CANNOT_TELL } from '../rulebase/compiled.ts';
 import { afterResult } from './after-result.ts';
-import type { Case, Round } from './case.ts';
+import type { Case, CaseAnswer, Round } from './case.ts';
 import { hear, type Heard } from './evidence.ts';
 
 export interface Wishes {
@@ -103,7 +104,7 @@ export function consult(model: Model, bench: Bench, kase: Case, wishes: Wishes):
           knowing: advice.knowing(),
           bits: Math.max(0, ...open.map((g) => g.bits)),
           safetyOpen: open.some((g) => model.rules.questions[g.question]!.safety),
-          asked: kase.answers.length - heard.putOff.length,
+          asked: askedOf(model, kase.answers) - heard.putOff.length,
           keepAsking: wishes.keepAsking ?? false,
         })
       : undefined,
@@ -112,6 +113,14 @@ export function consult(model: Model, bench: Bench, kase: Case, wishes: Wishes):
     trials,
     unplaced,
   };
+}
+
+/** How many questions were asked: one whose end is not known is left open at both ends, and is still one. */
+function askedOf(model: Model, answers: readonly CaseAnswer[]): number {
+  const given = new Set(answers.map((a) => a.question));
+  const open = ({ question, answer }: CaseAnswer): boolean =>
+    answer === CANNOT_TELL && model.questionIndex.has(atEither(question)) && given.has(atEither(question));
+  return answers.filter((a) => atEither(a.question) === a.question || !open(a)).length;
 }
 
 /** Causes by falling probability, rounded so that equal ones keep the order of the rules whatever the last bits say. */
@@ -141,7 +150,9 @@ function rankOpen(
     ...heard.cannotTell,
     ...(skipPutOff ? heard.putOff : []),
   ]);
-  const open = model.rules.questions.flatMap((q, i) => (!done.has(i) && isOpen(q, heard.known) ? [i] : []));
+  const open = model.rules.questions.flatMap((q, i) =>
+    q.either === undefined && !done.has(i) && isOpen(q, heard.known) ? [i] : [],
+  );
   return rank(model, gains(model, posterior, heard.evidence, open), lastTopic);
 }
 

@@ -4,6 +4,7 @@ import { contradiction, type Known } from '../diagnosis/gates.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { CANNOT_TELL, NOT_NOW } from '../rulebase/compiled.ts';
 import type { CaseAnswer } from './case.ts';
+import { whichEnd, type WhichEnd } from './which-end.ts';
 
 export interface Heard {
   readonly evidence: readonly Evidence[];
@@ -27,24 +28,36 @@ export function hear(model: Model, answers: readonly CaseAnswer[], fact: Known['
   const { questions, numbers } = model.rules;
   const given = new Map(answers.filter((a) => counts(a.answer)).map((a) => [a.question, a.answer]));
   const known: Known = { answers: given, bike: fact };
+  const ends = whichEnds(model, given, known);
   const evidence: Evidence[] = [];
   const cannotTell: number[] = [];
   const putOff: number[] = [];
   const contradictions: Heard['contradictions'][number][] = [];
   const dangers: string[] = [];
   for (const { question: id, answer, sure } of answers) {
-    const index = model.questionIndex.get(id)!;
+    let index = model.questionIndex.get(id)!;
     const question = questions[index]!;
     if (!counts(answer)) {
-      (answer === CANNOT_TELL ? cannotTell : putOff).push(index);
+      // "Can't tell the end, nor what": nothing was said, and the question of each end is still open.
+      if (question.either === undefined) (answer === CANNOT_TELL ? cannotTell : putOff).push(index);
       continue;
     }
     const danger = question.dangerous[answer];
     if (danger !== undefined) dangers.push(danger);
-    const against = contradiction(question, known);
-    if (against !== undefined) {
-      contradictions.push({ question: id, against: against.id, value: against.value });
-      continue;
+    const end = ends.get(id);
+    if (end !== undefined) {
+      if (end.is === 'told') continue;
+      if (end.is === 'nowhere') {
+        contradictions.push({ question: id, against: end.against, value: end.value });
+        continue;
+      }
+      if (end.is === 'at') index = end.question;
+    } else {
+      const against = contradiction(question, known);
+      if (against !== undefined) {
+        contradictions.push({ question: id, against: against.id, value: against.value });
+        continue;
+      }
     }
     evidence.push({
       question: index,
@@ -53,6 +66,23 @@ export function hear(model: Model, answers: readonly CaseAnswer[], fact: Known['
     });
   }
   return { evidence, known, cannotTell, putOff, contradictions, dangers: [...new Set(dangers)] };
+}
+
+/** For every answer whose end is not known, which end it may be of; one that is left is taken down as its answer. */
+function whichEnds(model: Model, given: Map<string, string>, known: Known): Map<string, WhichEnd> {
+  const { questions } = model.rules;
+  const out = new Map<string, WhichEnd>();
+  // In the order of the rule base, so that the order of a case's answers cannot matter.
+  const indices = [...given.keys()].map((id) => model.questionIndex.get(id)!).sort((a, b) => a - b);
+  for (const index of indices) {
+    const { id, either } = questions[index]!;
+    if (either === undefined) continue;
+    const answer = given.get(id)!;
+    const end = whichEnd(questions, either, { answer }, known);
+    out.set(id, end);
+    if (end.is === 'at') given.set(questions[end.question]!.id, answer);
+  }
+  return out;
 }
 
 function counts(answer: string): boolean {

@@ -1,5 +1,5 @@
 /** The answers of a case file, each checked against its question. */
-import { CANNOT_TELL, NOT_NOW } from '../rulebase/compiled.ts';
+import { CANNOT_TELL, EITHER, NOT_NOW } from '../rulebase/compiled.ts';
 import { didYouMean } from '../rulebase/suggest.ts';
 import type { CaseAnswer, CaseVocabulary, Sure, Wrong } from './case.ts';
 import { isMap, kindOf, shorten, show } from './describe.ts';
@@ -30,7 +30,7 @@ export function readAnswers(
         heir !== undefined
           ? `It was retired; use ${heir}.`
           : sided.length > 0
-            ? `Say which end: ${sided.join(' or ')}.`
+            ? `Say which end: ${[...sided, ...(questions.has(`${id}@${EITHER}`) ? [`${id}@${EITHER} where that is not known`] : [])].join(' or ')}.`
             : didYouMean(id, questions.keys()) || 'See earshot rules show for the ids.';
       wrong(at, `There is no question ${shorten(id)}.`, remedy, id);
       return [];

@@ -56,7 +56,7 @@ export function tellingOf(model: Model, bench: Bench, kase: Case): Telling {
     });
     const groups = [...byGroup(model, evidence)].map(([group, answers]): Retold => ({
       group,
-      questions: answers.map((e) => e.question),
+      questions: answers.flatMap((e) => model.rules.questions[e.question]!.either ?? [e.question]),
       ratio: otherStrengths(model, group, answers),
     }));
     // What a set has lost for good before the round has no weight after it either.

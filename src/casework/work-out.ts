@@ -17,6 +17,8 @@ export function workOut(rules: CompiledRules, physics: Physics): ReadonlyMap<str
   const bench = makeBench(model, undefined, physics, keep);
   for (const adjustment of bench.payoff.adjustments) bench.prospect(adjustment);
   for (const group of model.groups) {
+    // Answers without an end are rare enough to be worked out when they come.
+    if (group.joint !== undefined) continue;
     if (isWide(group, { weights: model.scratch })) group.classOf();
     if (!isTooWide(group, model.space.size)) group.crowded();
     for (const question of group.questions) {

@@ -76,7 +76,7 @@ export async function rulesCheck(options: RulesCheckOptions, io: Io): Promise<Ex
   const sorted = sortProblems(found);
   const errors = sorted.filter((p) => p.severity === 'error').length;
   const summary = {
-    questions: rules?.questions.length ?? 0,
+    questions: rules?.questions.filter((q) => q.either === undefined).length ?? 0,
     causes: rules?.causes.length ?? 0,
     adjustments: rules?.adjustments.length ?? 0,
     checks: run,

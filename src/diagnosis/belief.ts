@@ -1,5 +1,6 @@
 /** Posterior over all sets of causes, from prior weights and answers. */
 import { priorWeights } from './hypotheses.ts';
+import type { Joint } from './joint.ts';
 import type { Model } from './model.ts';
 import { chanceOfStory } from './story.ts';
 import type { GroupFactor } from './weigh.ts';
@@ -38,8 +39,14 @@ export function priorOf(model: Model, odds: Float64Array = model.odds): Float64A
 /** Answers by the group they share a trust in; each group in the order of the rule base, so order cannot matter. */
 export function byGroup(model: Model, evidence: readonly Evidence[]): Map<number, Evidence[]> {
   const out = new Map<number, Evidence[]>();
+  const { groups, groupOf, jointOf } = model;
+  // Where an end is not known, the answers of both ends go together.
+  const joined = new Set<number>();
+  for (const { question } of evidence)
+    if (groups[groupOf[question]!]!.joint !== undefined) joined.add(groupOf[question]!);
   for (const e of [...evidence].sort((a, b) => a.question - b.question)) {
-    const g = model.groupOf[e.question]!;
+    const own = groupOf[e.question]!;
+    const g = joined.size > 0 && joined.has(jointOf[own]!) ? jointOf[own]! : own;
     const list = out.get(g);
     if (list === undefined) out.set(g, [e]);
     else list.push(e);
@@ -63,7 +70,10 @@ export function wrongly(model: Model, group: number, answers: readonly Evidence[
   );
 }
 
-/** Likelihood of one group's answers for each of its classes, if the impression can be trusted, and if it cannot. */
+/**
+ * Likelihood of one group's answers for each of its classes, if the impression can be trusted, and if it cannot. Not for a
+ * joint group, which has two impressions.
+ */
 export function groupLikelihood(
   model: Model,
   group: number,
@@ -80,12 +90,40 @@ export function groupLikelihood(
   return { trusted, wrong: wrongly(model, group, answers) };
 }
 
-/** (1−d)·Π P(a|h) + d·P(a… | wrong) for each class of the group. */
+/** (1−d)·Π P(a|h) + d·P(a… | wrong) for each class of the group; of a joint group, the mean over the two ends. */
 export function groupFactor(model: Model, group: number, answers: readonly Evidence[]): Float64Array {
+  const { joint } = model.groups[group]!;
+  if (joint !== undefined) return jointFactor(model, joint, answers);
   const { trusted, wrong } = groupLikelihood(model, group, answers);
   const d = model.groups[group]!.doubt;
   for (let c = 0; c < trusted.length; c++) trusted[c] = (1 - d) * trusted[c]! + d * wrong;
   return trusted;
+}
+
+/** ½·L_front(its own + either)·L_rear(its own) + ½·L_front(its own)·L_rear(its own + either); see `joint.ts`. */
+function jointFactor(model: Model, joint: Joint, answers: readonly Evidence[]): Float64Array {
+  const { rules, groupOf } = model;
+  const of = (group: number): Evidence[] => answers.filter((e) => groupOf[e.question] === group);
+  const likelihood = (group: number, end: 0 | 1, told: boolean): Float64Array | undefined => {
+    const either = told ? answers.filter((e) => rules.questions[e.question]!.either !== undefined) : [];
+    const all = [
+      ...of(group),
+      ...either.map((e) => ({ ...e, question: rules.questions[e.question]!.either![end] })),
+    ].sort((a, b) => a.question - b.question);
+    return all.length === 0 ? undefined : groupFactor(model, group, all);
+  };
+  const { front, rear, frontOf, rearOf } = joint;
+  const here = [likelihood(front, 0, true), likelihood(rear, 1, false)] as const;
+  const there = [likelihood(front, 0, false), likelihood(rear, 1, true)] as const;
+  const f = frontOf();
+  const r = rearOf();
+  const out = new Float64Array(f.length);
+  for (let c = 0; c < out.length; c++) {
+    out[c] =
+      0.5 * (here[0]?.[f[c]!] ?? 1) * (here[1]?.[r[c]!] ?? 1) +
+      0.5 * (there[0]?.[f[c]!] ?? 1) * (there[1]?.[r[c]!] ?? 1);
+  }
+  return out;
 }
 
 /**

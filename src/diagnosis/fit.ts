@@ -131,10 +131,11 @@ function mostSurprising(
   evidence: readonly Evidence[],
   count: number,
 ): number[] {
-  const surprise = evidence.map((left) => {
-    const g = model.groupOf[left.question]!;
+  const told = [...byGroup(model, evidence)].flatMap(([g, answers]) =>
+    answers.map((left) => ({ g, answers, left })),
+  );
+  const surprise = told.map(({ g, answers, left }) => {
     const weights = classProbabilities(model.groups[g]!, posterior);
-    const answers = evidence.filter((e) => model.groupOf[e.question] === g);
     const withIt = factorOf(model, g, answers).factor;
     const rest = groupFactor(
       model,

@@ -1,5 +1,5 @@
 /** Which questions may be asked, and which answers belong to a question that does not apply. */
-import type { Question } from '../rulebase/compiled.ts';
+import { atEither, type Question } from '../rulebase/compiled.ts';
 
 /** What is known when a gate is looked at. */
 export interface Known {
@@ -9,10 +9,13 @@ export interface Known {
   readonly bike: (path: string) => string | undefined;
 }
 
-/** May the question be asked now? A gate on a question waits for one of its answers; one on the bike only for no contradiction. */
+/**
+ * May the question be asked now? A gate on a question waits for one of its answers, or for one whose end is not known; one
+ * on the bike only for no contradiction.
+ */
 export function isOpen(question: Question, known: Known): boolean {
   return question.gates.every(({ on, id, values }) => {
-    const value = on === 'bike' ? known.bike(id) : known.answers.get(id);
+    const value = on === 'bike' ? known.bike(id) : (known.answers.get(id) ?? known.answers.get(atEither(id)));
     return value === undefined ? on === 'bike' : values.includes(value);
   });
 }

@@ -7,6 +7,7 @@
 import type { Question } from '../rulebase/compiled.ts';
 import { classesOf, crowdedSets, mapClasses, type Classes, type Crowded } from './classes.ts';
 import type { HypothesisSpace } from './hypotheses.ts';
+import { jointGroup, type Joint } from './joint.ts';
 import { keepNothing, type Keep } from './keep.ts';
 import { storiesOf, type Stories } from './story.ts';
 import { tabulate } from './tabulate.ts';
@@ -29,6 +30,8 @@ export interface Group {
   readonly table: (question: number) => Float64Array;
   /** where what follows from the tables alone may be found */
   readonly keep: Keep;
+  /** of answers whose end is not known: the groups of the two ends */
+  readonly joint?: Joint;
 }
 
 export function buildGroups(
@@ -45,7 +48,8 @@ export function buildGroups(
     if (list === undefined) byId.set(q.group, [i]);
     else list.push(i);
   });
-  return [...byId].map(([id, indices]): Group => {
+  const plain = [...byId].filter(([, indices]) => questions[indices[0]!]!.either === undefined);
+  const groups = plain.map(([id, indices]): Group => {
     const own = new Set(indices.flatMap((i) => questions[i]!.links.map(([cause]) => cause)));
     const classes = keep(`classes/${id}`, () =>
       classesOf(
@@ -78,6 +82,12 @@ export function buildGroups(
       keep,
     };
   });
+  const groupOf = new Map(groups.flatMap((g, i) => g.questions.map((q) => [q, i] as const)));
+  const joint = [...byId].flatMap(([id, indices]): Group[] => {
+    const ends = questions[indices[0]!]!.either?.map((q) => groupOf.get(q)!) as [number, number] | undefined;
+    return ends === undefined ? [] : [jointGroup(space, id, indices, questions, { ends, groups })];
+  });
+  return [...groups, ...joint];
 }
 
 /** The same group with one question's strengths changed; the causes the question points to must stay the same. */

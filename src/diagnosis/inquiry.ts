@@ -1,5 +1,5 @@
 /** Which open question would tell most, in bits: I(q) = H(A_q) − Σ_h P(h)·H(A_q | h). */
-import { byGroup, groupLikelihood, wrongly, type Evidence } from './belief.ts';
+import { byGroup, groupFactor, groupLikelihood, wrongly, type Evidence } from './belief.ts';
 import type { Group } from './groups.ts';
 import type { Model } from './model.ts';
 import { classProbabilities, means, sums, turned, type Posterior } from './overlap.ts';
@@ -24,7 +24,9 @@ export function gains(
   const answered = byGroup(model, evidence);
   const exactly = new Map<number, Float64Array>();
   return open.map((question) => {
-    const g = model.groupOf[question]!;
+    const own = model.groupOf[question]!;
+    const joint = model.jointOf[own]!;
+    const g = joint >= 0 && answered.has(joint) ? joint : own;
     const group = model.groups[g]!;
     const m = model.rules.questions[question]!.answers.length;
     const answers = answered.get(g);
@@ -38,7 +40,8 @@ export function gains(
       weights = classProbabilities(group, posterior);
       exactly.set(g, weights);
     }
-    return { question, bits: gainOf(sums(weights, null, trusting(model, g, question, answers), m + 1)) };
+    const columns = (group.joint === undefined ? trusting : joining)(model, g, question, answers);
+    return { question, bits: gainOf(sums(weights, null, columns, m + 1)) };
   });
 }
 
@@ -90,6 +93,23 @@ function trusting(model: Model, g: number, question: number, answers: readonly E
     (_, answer) => wrongly(model, g, [...answers, { question, answer, sure: 1 }]) / wrong,
   );
   return columnsOf(model.groups[g]!.table(question), trusted, Float64Array.from(told));
+}
+
+/** The same where an end is not known: the chance of each answer is what it makes of the likelihood of those before. */
+function joining(model: Model, g: number, question: number, answers: readonly Evidence[]): Float64Array {
+  const before = groupFactor(model, g, answers);
+  const m = model.rules.questions[question]!.answers.length;
+  const size = before.length;
+  const out = new Float64Array(size * (m + 1));
+  for (let answer = 0; answer < m; answer++) {
+    const then = groupFactor(model, g, [...answers, { question, answer, sure: 1 }]);
+    for (let c = 0; c < size; c++) {
+      const p = before[c]! > 0 ? then[c]! / before[c]! : 0;
+      out[answer * size + c] = p;
+      if (p > 0) out[m * size + c]! -= p * Math.log2(p);
+    }
+  }
+  return out;
 }
 
 /**

@@ -3,6 +3,7 @@ import type { CompiledRules, Question } from '../rulebase/compiled.ts';
 import { containment, type Containing } from './containing.ts';
 import { buildGroups, withQuestion, type Group } from './groups.ts';
 import { enumerate, type HypothesisSpace, type Sizes } from './hypotheses.ts';
+import { jointGroup } from './joint.ts';
 import { keepNothing, type Keep } from './keep.ts';
 import { weigher, type GroupFactor, type Weigh } from './weigh.ts';
 
@@ -12,6 +13,8 @@ export interface Model {
   readonly groups: readonly Group[];
   /** question index → group index */
   readonly groupOf: Uint16Array;
+  /** group index → index of the group that joins it with the other end's, or -1 */
+  readonly jointOf: Int16Array;
   /** prior odds π/(1−π) a cause, before any bike sheet */
   readonly odds: Float64Array;
   readonly questionIndex: ReadonlyMap<string, number>;
@@ -44,11 +47,16 @@ export function buildModel(rules: CompiledRules, doubt?: number, keep: Keep = ke
   );
   const groupOf = new Uint16Array(rules.questions.length);
   groups.forEach((g, i) => g.questions.forEach((q) => (groupOf[q] = i)));
+  const jointOf = new Int16Array(groups.length).fill(-1);
+  groups.forEach(({ joint }, i) => {
+    if (joint !== undefined) jointOf[joint.front] = jointOf[joint.rear] = i;
+  });
   return {
     rules,
     space,
     groups,
     groupOf,
+    jointOf,
     odds: Float64Array.from(rules.causes, (c) => c.prior / (1 - c.prior)),
     questionIndex: new Map(rules.questions.map((q, i) => [q.id, i])),
     causeIndex: new Map(rules.causes.map((c, i) => [c.id, i])),
@@ -85,7 +93,17 @@ export function withStrengths(model: Model, changed: ReadonlyMap<number, Questio
       slip: model.rules.numbers.slip[question.how],
     });
   }
+  groups.forEach(({ joint, id, questions: own }, g) => {
+    if (joint === undefined || own.every((q) => !questions[q]!.either!.some((end) => changed.has(end))))
+      return;
+    const ends = [joint.front, joint.rear] as const;
+    groups[g] = jointGroup(model.space, id, own, questions, { ends, groups });
+  });
   // What is kept of other questions still holds.
-  const folded = model.folded.map((ofQuestion, index) => (changed.has(index) ? [] : ofQuestion));
+  const folded = model.folded.map((ofQuestion, index) =>
+    changed.has(index) || questions[index]!.either?.some((end) => changed.has(end)) === true
+      ? []
+      : ofQuestion,
+  );
   return { ...model, rules: { ...model.rules, questions }, groups, folded };
 }

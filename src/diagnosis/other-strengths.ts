@@ -9,7 +9,7 @@ import { otherAnswer, type OtherAnswer } from './other-answer.ts';
 import { groupFactor, wrongly, type Evidence } from './belief.ts';
 import type { Classes } from './classes.ts';
 import { movedCauses } from './groups.ts';
-import type { Model } from './model.ts';
+import { withStrengths, type Model } from './model.ts';
 
 /**
  * @param answers of the group, in this case
@@ -21,7 +21,8 @@ export function otherStrengths(
   group: number,
   answers: readonly Evidence[],
 ): (changed: ReadonlyMap<number, Question>) => Float64Array {
-  const { classes, doubt, table } = model.groups[group]!;
+  const { classes, doubt, table, joint } = model.groups[group]!;
+  if (joint !== undefined) return whole(model, group, answers);
   const { questions, numbers } = model.rules;
   const size = classes.sets.length;
   const had = groupFactor(model, group, answers);
@@ -56,6 +57,17 @@ export function otherStrengths(
     }
     return ratio;
   };
+}
+
+/** A joint group is rare, and is reckoned anew. */
+function whole(
+  model: Model,
+  group: number,
+  answers: readonly Evidence[],
+): (changed: ReadonlyMap<number, Question>) => Float64Array {
+  const had = groupFactor(model, group, answers);
+  return (changed) =>
+    groupFactor(withStrengths(model, changed), group, answers).map((factor, c) => factor / had[c]!);
 }
 
 /** One answer of the group: its question's table as it is, and the answer's chance in a class under other strengths. */

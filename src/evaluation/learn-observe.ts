@@ -53,7 +53,10 @@ export function observe(model: Model, logged: readonly Logged[]): Observed {
     let rode = false;
     const rounds = [...kase.earlier, kase];
     for (const round of rounds) {
-      const { evidence } = hear(model, round.answers, bench.fact);
+      // An answer whose end is not known is no strength's own, so nothing is learned from it.
+      const evidence = hear(model, round.answers, bench.fact).evidence.filter(
+        (e) => model.rules.questions[e.question]!.either === undefined,
+      );
       const trials = placed(model, bench, round);
       rode ||= trials.length > 0 && evidence.length > 0;
       if (evidence.length > 0)

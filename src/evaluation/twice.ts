@@ -5,7 +5,7 @@ import type { Rider } from './riders.ts';
 /** The rules with every question from memory or a ride a second time, in other words and the same topic. */
 export function askedTwice(rules: CompiledRules): CompiledRules {
   const again = rules.questions
-    .filter((q) => q.how !== 'stand')
+    .filter((q) => q.how !== 'stand' && q.either === undefined)
     .map((q) => ({ ...q, id: `${q.id} again`, ask: `Once more: ${q.ask}`, plain: `Once more: ${q.plain}` }));
   return { ...rules, questions: [...rules.questions, ...again] };
 }

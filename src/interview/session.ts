@@ -4,13 +4,19 @@ import type { StopReason } from '../advice/stop.ts';
 import type { Case, CaseAnswer, Sure } from '../casework/case.ts';
 import { consult, type Consultation } from '../casework/consult.ts';
 import type { Model } from '../diagnosis/model.ts';
-import { CANNOT_TELL, NOT_NOW } from '../rulebase/compiled.ts';
-import { toCase, type Interview } from './state.ts';
+import { atEither, CANNOT_TELL, NOT_NOW } from '../rulebase/compiled.ts';
+import { toCase, type Interview, type Step } from './state.ts';
 
 export type Event =
   | { readonly type: 'open'; readonly topics: readonly string[]; readonly said?: string }
   | { readonly type: 'confirm'; readonly answers: readonly CaseAnswer[] }
-  | { readonly type: 'answer'; readonly answer: string; readonly sure?: Sure }
+  | {
+      readonly type: 'answer';
+      readonly answer: string;
+      readonly sure?: Sure;
+      /** the rider cannot tell the end: it counts for either, and neither is asked again */
+      readonly end?: 'either';
+    }
   | { readonly type: 'cannot-tell' }
   | { readonly type: 'not-now' }
   | { readonly type: 'back'; readonly steps?: number }
@@ -67,13 +73,13 @@ export function step(model: Model, bench: Bench, state: Interview, event: Event)
       return settle(model, bench, { ...state, steps, ended: null }, true);
     }
     case 'answer':
-      return record(model, bench, state, event.answer, event.sure ?? 'sure');
+      return record(model, bench, state, event.answer, event.sure ?? 'sure', event.end === 'either');
     case 'cannot-tell':
       return record(model, bench, state, CANNOT_TELL, 'sure');
     case 'not-now':
       return record(model, bench, state, NOT_NOW, 'sure');
     case 'back': {
-      const steps = state.steps.slice(0, Math.max(0, state.steps.length - Math.max(1, event.steps ?? 1)));
+      const steps = back(state.steps, Math.max(1, event.steps ?? 1));
       if (steps.length === state.steps.length) return [state, ask(state)];
       return settle(model, bench, { ...state, steps, ended: null }, true);
     }
@@ -107,20 +113,57 @@ export function step(model: Model, bench: Bench, state: Interview, event: Event)
   }
 }
 
-function record(model: Model, bench: Bench, state: Interview, answer: string, sure: Sure): Transition {
+/** Steps taken back one by one; an answer without its end goes with the two ends it left open. */
+function back(steps: readonly Step[], count: number): readonly Step[] {
+  const left = [...steps];
+  for (let i = 0; i < count && left.length > 0; i++) {
+    const openEnds = (): boolean => {
+      const { question, answer } = left.at(-1)!;
+      const either = atEither(question);
+      return answer === CANNOT_TELL && either !== question && left.some((s) => s.question === either);
+    };
+    while (openEnds()) left.pop();
+    left.pop();
+  }
+  return left;
+}
+
+/** Whether the question that is asked can be answered without its end. */
+export function canBeEither(model: Model, question: string): boolean {
+  return atEither(question) !== question && model.questionIndex.has(atEither(question));
+}
+
+function record(
+  model: Model,
+  bench: Bench,
+  state: Interview,
+  answer: string,
+  sure: Sure,
+  either = false,
+): Transition {
   const possible =
     state.current !== null &&
     (answer === NOT_NOW
       ? // A safety question may be unknown, which puts it on the rider's list, but not put off in silence.
         !model.rules.questions[model.questionIndex.get(state.current)!]!.safety
       : isAnswer(model, state.current, answer));
-  if (!possible) return [state, ask(state)];
-  return settle(
-    model,
-    bench,
-    { ...state, steps: [...state.steps, { question: state.current!, answer, sure }] },
-    true,
-  );
+  if (!possible || (either && !canBeEither(model, state.current!))) return [state, ask(state)];
+  const step = { question: state.current!, answer, sure };
+  const steps = either ? withoutEnd(model, state, step) : [...state.steps, step];
+  return settle(model, bench, { ...state, steps }, true);
+}
+
+/** The answer at an end unknown, and "can't tell" at the ends that were not answered before. */
+function withoutEnd(model: Model, { steps }: Interview, step: Step): readonly Step[] {
+  const id = atEither(step.question);
+  const { questions } = model.rules;
+  const ends = questions[model.questionIndex.get(id)!]!.either!.map((i) => questions[i]!.id);
+  const open = ends.filter((end) => !steps.some((s) => s.question === end));
+  return [
+    ...steps.filter((s) => s.question !== id),
+    { ...step, question: id },
+    ...open.map((question) => ({ question, answer: CANNOT_TELL, sure: 'sure' as const })),
+  ];
 }
 
 function isAnswer(model: Model, question: string, answer: string): boolean {

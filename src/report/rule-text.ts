@@ -15,8 +15,10 @@ export function listRules(
   format: 'text' | 'json',
   style?: Style,
 ): string {
-  if (format === 'json') return `${JSON.stringify(rules[what], null, 2)}\n`;
-  const rows = rules[what].map(
+  // A question at an end not known only takes answers, and is nobody's rule.
+  const listed = rules[what].filter((x) => !('either' in x));
+  if (format === 'json') return `${JSON.stringify(listed, null, 2)}\n`;
+  const rows = listed.map(
     (x) => [x.id, 'ask' in x ? x.ask : 'do' in x ? x.do : 'name' in x ? x.name : x.text] as const,
   );
   const width = Math.max(...rows.map(([id]) => id.length));

@@ -9,6 +9,7 @@ import {
   type Setting,
 } from './compiled.ts';
 import { asSentence, standing, type Entry, type Report } from './entries.ts';
+import { atEitherEnd } from './compile-either.ts';
 import { reportNoAnswer, reportUnknown } from './look-up.ts';
 import type { QuestionSource } from './schema.ts';
 import { didYouMean } from './suggest.ts';
@@ -31,7 +32,7 @@ export function linkQuestions(entries: readonly QuestionEntry[], context: LinkCo
   const known = new Set([...byId.keys(), ...causeIndex.keys(), ...context.settings.map((s) => s.id)]);
   const questions = live.map((e) => linkOne(e, byId, causeIndex, known, context));
   reportCycles(questions, byId, context.report);
-  return questions;
+  return [...questions, ...atEitherEnd(live, questions)];
 }
 
 function linkOne(

@@ -4,12 +4,19 @@ import type { Numbers } from './numbers-schema.ts';
 import type { Source } from './schema.ts';
 
 /** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
-export const COMPILED_FORMAT = 3;
+export const COMPILED_FORMAT = 4;
 
 /** Answers that every question has beside its own: remembered, but no evidence. */
 export const CANNOT_TELL = 'cannot-tell';
 /** Put off to a ride or the stand: the question stays open. */
 export const NOT_NOW = 'not-now';
+/** Stands for the end in a question's id when the rider does not know the end. */
+export const EITHER = 'either';
+
+/** The question at an end unknown, for one at an end: `x@front` → `x@either`. */
+export function atEither(question: string): string {
+  return question.replace(/@(front|rear)$/, `@${EITHER}`);
+}
 
 export interface CompiledRules {
   readonly format: number;
@@ -94,6 +101,11 @@ export interface Question extends Standing {
   /** answer id → caution id */
   readonly dangerous: Readonly<Record<string, string>>;
   readonly measures?: string;
+  /**
+   * The same question at the front and at the rear, by index: this one takes an answer whose end is not known. It is never
+   * asked, and has no strengths of its own.
+   */
+  readonly either?: readonly [front: number, rear: number];
   readonly answers: readonly { readonly id: string; readonly text: string }[];
   /** index of the answer given when no sign is noticed */
   readonly default: number;

@@ -21,7 +21,8 @@ export function lint(
   const put = (at: string, code: ProblemCode, severity: Severity, message: string, remedy: string): void => {
     problems.push({ ...placeOf(at), code, severity, message, remedy });
   };
-  const spread = rules.questions.map((q) => ({
+  const asked = rules.questions.filter((q) => q.either === undefined);
+  const spread = asked.map((q) => ({
     q,
     by: rules.causes.map((_, c) => answer(q, c)),
     none: answer(q, -1),
@@ -92,7 +93,7 @@ export function lint(
     }
   }
   const tried = new Set(checks.flatMap((c) => Object.keys(c.given)));
-  for (const q of rules.questions) {
+  for (const q of asked) {
     if (!tried.has(q.id))
       put(
         q.at,

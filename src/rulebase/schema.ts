@@ -3,7 +3,7 @@ import * as z from 'zod';
 import { kinds, numbers } from './numbers-schema.ts';
 
 const text = z.string().trim().min(1);
-const id = z.string().regex(/^[a-z0-9{}]+([.-][a-z0-9{}]+)*(@(\{end\}|\{other\}|front|rear))?$/, {
+const id = z.string().regex(/^[a-z0-9{}]+([.-][a-z0-9{}]+)*(@(\{end\}|\{other\}|front|rear|either))?$/, {
   error: 'an id is lower-case words joined by - or . , for example lone-hit.kick',
 });
 const ends = z.array(z.enum(['front', 'rear'])).min(1);

@@ -81,7 +81,7 @@ describe('what is wrong with a case', () => {
     [
       'a question without its end',
       { case: 1, answers: { 'row.trend': 'worse' } },
-      'answers.row.trend: There is no question row.trend. Say which end: row.trend@front or row.trend@rear.',
+      'answers.row.trend: There is no question row.trend. Say which end: row.trend@front or row.trend@rear or row.trend@either where that is not known.',
     ],
     [
       'an unknown answer',

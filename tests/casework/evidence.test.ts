@@ -1,7 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { CaseAnswer } from '../../src/casework/case.ts';
 import { hear } from '../../src/casework/evidence.ts';
+import { buildModel } from '../../src/diagnosis/model.ts';
+import { rulesOf } from '../support/compile-text.ts';
 import { model } from '../support/front-rules.ts';
+import { SMALL } from '../support/small-rules.ts';
 
 const indexOf = (id: string): number => model.questionIndex.get(id)!;
 const heard = (...answers: [string, string, CaseAnswer['sure']?][]) =>
@@ -39,5 +42,50 @@ describe('answers as evidence', () => {
     expect(told.dangers).toEqual(['loose']);
     expect(told.evidence).toHaveLength(1);
     expect(heard(['loose', 'no']).dangers).toEqual([]);
+  });
+});
+
+describe('answers without an end', () => {
+  const small = buildModel(rulesOf({ 'a.yaml': SMALL }));
+  const at = (id: string): number => small.questionIndex.get(id)!;
+  const told = (...answers: [string, string][]) =>
+    hear(
+      small,
+      answers.map(([question, answer]) => ({ question, answer, sure: 'sure' as const })),
+      () => undefined,
+    );
+  const row: [string, string] = ['pattern', 'row'];
+  const either: [string, string] = ['row.trend@either', 'worse'];
+
+  it('count for either end while nothing says which', () => {
+    expect(told(row, either).evidence.map((e) => e.question)).toEqual([
+      at('pattern'),
+      at('row.trend@either'),
+    ]);
+  });
+  it('count once where the same was said of an end', () => {
+    expect(told(row, either, ['row.trend@rear', 'worse']).evidence.map((e) => e.question)).toEqual([
+      at('pattern'),
+      at('row.trend@rear'),
+    ]);
+  });
+  it('are of the other end where one end answered otherwise, in whatever order they stand', () => {
+    const orders = [
+      [row, either, ['row.trend@rear', 'same']],
+      [['row.trend@rear', 'same'], row, either],
+    ] as [string, string][][];
+    for (const order of orders) {
+      expect(new Set(told(...order).evidence.map((e) => e.question))).toEqual(
+        new Set([at('pattern'), at('row.trend@rear'), at('row.trend@front')]),
+      );
+    }
+  });
+  it('are set aside where both ends answered otherwise, or where the question does not apply', () => {
+    expect(told(row, either, ['row.trend@rear', 'same'], ['row.trend@front', 'same']).contradictions).toEqual(
+      [{ question: 'row.trend@either', against: 'row.trend@rear', value: 'same' }],
+    );
+    expect(told(['pattern', 'one'], either).contradictions).toEqual([
+      { question: 'row.trend@either', against: 'pattern', value: 'one' },
+    ]);
   });
 });

@@ -130,7 +130,7 @@ describe('bad input, one clear line each, the rest done', () => {
     const { err } = await at(['diagnose', 'slip.yaml']);
     expect(err.trim().split('\n')).toEqual([
       'slip.yaml:3:3: There is no question hit-patern. Did you mean hit-pattern?',
-      'slip.yaml:4:3: There is no question repeated-hits.trend. Say which end: repeated-hits.trend@front or repeated-hits.trend@rear.',
+      'slip.yaml:4:3: There is no question repeated-hits.trend. Say which end: repeated-hits.trend@front or repeated-hits.trend@rear or repeated-hits.trend@either where that is not known.',
       'slip.yaml:5:16: trouble-end has no answer fornt. Did you mean front?',
     ]);
   });

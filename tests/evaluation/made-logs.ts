@@ -60,6 +60,7 @@ export function madeLogs(
     const truth = drawTruth(model, bench.prior, random);
     const wrong = new Map<string, boolean>();
     const answers = truthRules.questions.flatMap((q): CaseAnswer[] => {
+      if (q.either !== undefined) return [];
       if (random() > asked) return [];
       const doubt = truthRules.numbers.trust[q.how];
       if (!wrong.has(q.group)) wrong.set(q.group, random() < doubt);

@@ -53,6 +53,26 @@ describe('the interview', () => {
   it('ignores an answer that the question does not have', () => {
     expect(play([{ type: 'answer', answer: 'nonsense' }])).toEqual(start);
   });
+  it('takes an answer without its end, and asks neither end again', () => {
+    const row = play([{ type: 'answer', answer: 'row' }]);
+    const state = play([{ type: 'answer', answer: 'worse', end: 'either' }], row);
+    expect(state.steps.map((s) => [s.question, s.answer])).toEqual([
+      ['pattern', 'row'],
+      ['row.trend@either', 'worse'],
+      ['row.trend@front', 'cannot-tell'],
+      ['row.trend@rear', 'cannot-tell'],
+    ]);
+    const { causes } = look(model, bench, state).belief;
+    expect(causes[0]).toBeGreaterThan(look(model, bench, row).belief.causes[0]!);
+    expect(causes[model.causeIndex.get('rear.rebound.low.too-slow')!]).toBeGreaterThan(
+      look(model, bench, row).belief.causes[model.causeIndex.get('rear.rebound.low.too-slow')!]!,
+    );
+    // Taken back as the one answer it was.
+    expect(play([{ type: 'back' }], state)).toEqual(row);
+  });
+  it('does not take a question that has no end without its end', () => {
+    expect(play([{ type: 'answer', answer: 'row', end: 'either' }])).toEqual(start);
+  });
   it('puts a question off without counting it', () => {
     const state = play([{ type: 'not-now' }]);
     expect(state.steps).toEqual([{ question: 'pattern', answer: NOT_NOW, sure: 'sure' }]);

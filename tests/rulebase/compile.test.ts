@@ -18,8 +18,18 @@ function problems(rules: string, more: Record<string, string> = {}): string[] {
 describe('compiling', () => {
   it('makes one entry an end, with every placeholder filled in', () => {
     const rules = rulesOf({ 'a.yaml': RULES });
-    expect(rules.questions.map((q) => q.id)).toEqual(['pattern', 'row.trend@front', 'row.trend@rear']);
+    expect(rules.questions.map((q) => q.id)).toEqual([
+      'pattern',
+      'row.trend@front',
+      'row.trend@rear',
+      'row.trend@either',
+    ]);
     expect(rules.questions[2]!.ask).toBe('Each hit at the rear?');
+    expect(rules.questions[3]).toMatchObject({
+      ask: 'Each hit at the front or rear?',
+      either: [1, 2],
+      links: [],
+    });
     expect(rules.causes.map((c) => c.id)).toEqual([
       'front.rebound.low.too-slow',
       'front.rebound.low.too-fast',

@@ -26,11 +26,11 @@ export function oracleSets(rules: CompiledRules): { set: Set<number>; weight: nu
     const set = new Set<number>();
     for (let i = 0; i < n; i++) if (Math.floor(bits / 2 ** i) % 2 === 1) set.add(i);
     if (set.size > rules.numbers['causes-at-once']) continue;
-    const beside = rules.numbers['at-once-beside'] ?? {};
-    if ([...set].some((i) => set.size > (beside[rules.settings[rules.causes[i]!.setting]!.kind] ?? n)))
-      continue;
     const settings = [...set].map((i) => rules.causes[i]!.setting);
     if (new Set(settings).size < settings.length) continue;
+    const beside = rules.numbers['at-once-beside'];
+    if (beside !== undefined && settings.some((s) => set.size > (beside[rules.settings[s]!.kind] ?? n)))
+      continue;
     let weight = 1;
     for (const i of set) weight *= rules.causes[i]!.prior / (1 - rules.causes[i]!.prior);
     out.push({ set, weight });

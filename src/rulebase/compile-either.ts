@@ -1,0 +1,51 @@
+/** Questions about one end → the same question with the end not known, which takes such answers and is never asked. */
+import { atEither, EITHER, type Question } from './compiled.ts';
+import { asSentence, type Entry } from './entries.ts';
+import type { QuestionSource } from './schema.ts';
+
+/**
+ * A check in the stand is made at an end, so only what is remembered or ridden can lack it.
+ * @param entries of `questions`, in the same order
+ */
+export function atEitherEnd(
+  entries: readonly Entry<QuestionSource>[],
+  questions: readonly Question[],
+): Question[] {
+  const index = new Map(questions.map((q, i) => [q.id, i]));
+  return questions.flatMap((q, front): Question[] => {
+    const rear = index.get(q.id.replace(/@front$/, '@rear'));
+    if (q.end !== 'front' || rear === undefined || rear === front || q.how === 'stand') return [];
+    const other = questions[rear]!;
+    // Two rules of their own that only share a name are not one question at two ends.
+    if (q.answers.some((a, i) => a.id !== other.answers[i]?.id) || q.answers.length !== other.answers.length)
+      return [];
+    const fill = (text: string): string =>
+      text.replaceAll('{end}', 'front or rear').replaceAll('{other}', 'other end');
+    const { ask, plain, help, answers } = entries[front]!.data;
+    return [
+      {
+        id: atEither(q.id),
+        either: [front, rear],
+        ask: asSentence(fill(ask)),
+        plain: asSentence(fill(plain)),
+        help: fill(help),
+        how: q.how,
+        minutes: q.minutes,
+        topic: q.topic,
+        group: `${q.topic}@${EITHER}/felt`,
+        gates: [],
+        safety: false,
+        dangerous: q.dangerous,
+        answers: Object.entries(answers).map(([id, text]) => ({ id, text: fill(text) })),
+        default: q.default,
+        several: q.several,
+        base: [],
+        links: [],
+        confusable: [],
+        source: q.source,
+        status: q.status,
+        at: q.at,
+      },
+    ];
+  });
+}
