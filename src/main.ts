@@ -113,7 +113,10 @@ function fit(text: string, unicode: boolean): string {
 export async function run(argv: readonly string[], given: Io): Promise<ExitCode> {
   const unicode = showsUnicode(given.env, given.stderrIsTty);
   // Not a copy: that would open standard input.
-  const io: Io = Object.create(given, { err: { value: (text: string) => given.err(fit(text, unicode)) } });
+  const io: Io = Object.create(given, {
+    err: { value: (text: string) => given.err(fit(text, unicode)) },
+    packs: { get: () => program.opts<Global>().rules },
+  });
   const { program, exit } = buildProgram(io, await versionOf(argv));
   if (asksForHelp(argv)) (await import('./commands/help-examples.ts')).addExamples(program);
   try {

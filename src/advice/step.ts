@@ -1,5 +1,5 @@
 /** How far an adjustment can go on this bike: from where to where, or why it cannot be done. */
-import type { Change, ChangeUnit } from '../bike/change.ts';
+import { isCounted, type Change, type ChangeUnit } from '../bike/change.ts';
 import { dialOf, type Dial } from '../bike/dial.ts';
 import { sheetFact } from '../bike/facts.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
@@ -38,8 +38,11 @@ export function possible(adjustment: Adjustment, sheet: BikeSheet | undefined, c
   const step = inOwnUnits(inClicks(change, clicks), sheet);
   const dial = dialOf(sheet, step);
   if ('message' in dial) {
+    // A sheet that does not speak of it does not deny it: look first.
+    if (dial.unsaid === true) return { can: true, step, note: `${dial.message} ${dial.remedy}` };
+    if (dial.unfit === true) return { can: false, why: lower(dial.message), unfit: true };
     // A knob that is not there asks for the next rung; a number that is not written down asks for nothing.
-    if (step.unit === 'clicks') return { can: false, why: lower(dial.message), unfit: false };
+    if (isCounted(step.unit)) return { can: false, why: lower(dial.message), unfit: false };
     return { can: true, step, note: dial.remedy };
   }
   return within(step, dial);
@@ -64,9 +67,7 @@ function inOwnUnits(step: Step, sheet: BikeSheet): Step {
 /** What the adjustment needs and the sheet denies, in words. */
 function missing(adjustment: Adjustment, sheet: BikeSheet): string | undefined {
   for (const [path, values] of Object.entries(adjustment.needs)) {
-    const full =
-      adjustment.end === undefined || path.startsWith(adjustment.end) ? path : `${adjustment.end}.${path}`;
-    const fact = sheetFact(sheet, full);
+    const fact = sheetFact(sheet, path);
     if (fact !== undefined && !values.includes(fact))
       return `it needs ${path} ${values.join(' or ')}, this bike has ${fact}`;
   }
@@ -74,9 +75,11 @@ function missing(adjustment: Adjustment, sheet: BikeSheet): string | undefined {
 }
 
 function within(asked: Step, dial: Dial): Possibility {
-  const { now, min, max, minIs, maxIs, grain } = dial;
-  if (now === undefined) return { can: true, step: asked, note: dial.toFindOut };
+  const { now, at, min, max, minIs, maxIs, grain } = dial;
   const where = asked.by < 0 ? minIs : maxIs;
+  if (at !== undefined && at === (asked.by < 0 ? 'min' : 'max'))
+    return { can: false, why: `it is at ${where}`, unfit: false };
+  if (now === undefined) return { can: true, step: asked, note: dial.toFindOut };
   const to = Number(Math.min(max, Math.max(min, now + asked.by)).toFixed(3));
   // Outside its limits already and to be moved further out, or no room for the smallest step that can be set.
   const room = (to - now) * Math.sign(asked.by);

@@ -1,6 +1,7 @@
 /** A change made on a bike sheet: never past a stop, never beyond the maker's limits, never from an unknown place. */
-import { printChange, type Change, type ChangeProblem } from './change.ts';
-import { dialOf, type Dial, type NoDial, type Reading } from './dial.ts';
+import { isCounted, printChange, type Change, type ChangeProblem } from './change.ts';
+import type { Reading } from './circuits.ts';
+import { dialOf, type Dial, type NoDial } from './dial.ts';
 import type { BikeSheet } from './sheet.ts';
 
 /** A change that can be made, in numbers to read out and to plan a trial with; all in `unit`. */
@@ -26,11 +27,15 @@ export interface AppliedChange {
 /** @returns the sheet after it, or why it cannot be done on this bike */
 export function applyChange(sheet: BikeSheet, change: Change): AppliedChange | ChangeProblem {
   const part = printChange([change]);
-  if (!Number.isFinite(change.by) || change.by === 0 || (whole(change.unit) && !Number.isInteger(change.by)))
+  if (
+    !Number.isFinite(change.by) ||
+    change.by === 0 ||
+    (isCounted(change.unit) && !Number.isInteger(change.by))
+  )
     return {
       part,
       message: `${part} cannot be set.`,
-      remedy: `Say how much, in ${whole(change.unit) ? 'whole ' : ''}${change.unit}.`,
+      remedy: `Say how much, in ${isCounted(change.unit) ? 'whole ' : ''}${change.unit}.`,
     };
   const dial = dialOf(sheet, change);
   if ('message' in dial) return { part, ...dial };
@@ -89,11 +94,6 @@ export function applyChanges(sheet: BikeSheet, changes: readonly Change[]): Appl
   }
   return problems.length > 0 ? { steps: [], problems } : { sheet: after, steps, problems };
 }
-
-function whole(unit: Change['unit']): boolean {
-  return unit === 'clicks' || unit === 'spacers';
-}
-
 function hundredths(value: number): number {
   return Math.round(value * 100) / 100;
 }

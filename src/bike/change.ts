@@ -3,22 +3,19 @@
  *
  *     change  = part { "," part }
  *     part    = setting ("+" | "-") number [unit]
- *     setting = end "." circuit       clicks, whole; + is more open
- *             | end ".spring"         psi, bar, kPa (air); N/mm, lb/in (the coil itself); mm, in, turns (its preload)
- *             | end ".ramp-up"        volume spacers, whole
- *             | end ".tyre"           psi, bar, kPa
- *             | "bars"                mm, in; + is higher
- *     end     = "front" | "rear"
- *     circuit = "rebound.low" | "rebound.high" | "compression.low" | "compression.high"
  *
- * Clicks and spacers need no unit (`+2`, `+2 clicks`, `+1 spacer`); everything else must name its own, because five
- * psi and five bar are not the same mistake. Spaces and a typographic minus are read; neither is written.
+ * A setting is one of the settings table or of a pack in use, and its row says the units: whole clicks for a knob (+ is
+ * more open), a pressure, a coil's rate in N/mm or its preload in mm or turns, whole spacers, whole positions of a
+ * switch. What is counted needs no unit (`+2`, `+2 clicks`, `+1 spacer`); everything else must name its own, because
+ * five psi and five bar are not the same mistake. Spaces and a typographic minus are read; neither is written.
  */
 import { nearest } from '../rulebase/suggest.ts';
-import { CIRCUITS, ENDS, type UnitChoice } from './sheet.ts';
+import type { ChangeUnit } from './dials.ts';
+import type { OwnSetting } from './own-setting.ts';
+import { changeable } from './settings.ts';
 import { shown } from './units.ts';
 
-export type ChangeUnit = UnitChoice['pressure' | 'rate' | 'length'] | 'clicks' | 'turns' | 'spacers';
+export type { ChangeUnit } from './dials.ts';
 
 export interface Change {
   /** the setting's id, e.g. front.rebound.low */
@@ -41,30 +38,20 @@ export interface ParsedChange {
   readonly problems: readonly ChangeProblem[];
 }
 
-const PRESSURE: readonly ChangeUnit[] = ['psi', 'bar', 'kPa'];
-const ONE: readonly [string, readonly ChangeUnit[]][] = ENDS.flatMap((end) => [
-  ...CIRCUITS.map((circuit): [string, readonly ChangeUnit[]] => [`${end}.${circuit}`, ['clicks']]),
-  [`${end}.spring`, [...PRESSURE, 'N/mm', 'lb/in', 'mm', 'in', 'turns']],
-  [`${end}.ramp-up`, ['spacers']],
-  [`${end}.tyre`, PRESSURE],
-]);
-/** setting → the units it can be changed in; a lone one need not be written */
-export const CHANGEABLE: ReadonlyMap<string, readonly ChangeUnit[]> = new Map([
-  ...ONE,
-  ['bars', ['mm', 'in']],
-]);
+const PART = /^([a-z][a-z0-9]*(?:[.-][a-z][a-z0-9]*)*)\s*([+\-−–])\s*(\d{1,5}(?:[.,]\d{1,3})?)\s*([a-z/]*)$/i;
 
-const PART = /^([a-z]+(?:[.-][a-z]+)*)\s*([+\-−–])\s*(\d{1,5}(?:[.,]\d{1,3})?)\s*([a-z/]*)$/i;
-
-/** Reads the notation; never throws. Amounts up to 99999, with up to three digits after the point. */
-export function parseChange(text: string): ParsedChange {
+/**
+ * Reads the notation; never throws. Amounts up to 99999, with up to three digits after the point.
+ * @param own the settings that packs in use add
+ */
+export function parseChange(text: string, own: readonly OwnSetting[] = []): ParsedChange {
   const changes: Change[] = [];
   const problems: ChangeProblem[] = [];
   const seen = new Map<string, string>();
   // A comma between two digits is a decimal comma; any other ends a part.
   for (const raw of text.split(/,(?!\d)|(?<!\d),/)) {
     const part = shown(raw.trim());
-    const read = parsePart(raw.trim());
+    const read = parsePart(raw.trim(), own);
     if ('message' in read) {
       problems.push({ part, ...read });
       continue;
@@ -84,10 +71,14 @@ export function parseChange(text: string): ParsedChange {
 }
 
 /** What of a setting a unit speaks of: a coil's rate and its preload are two things. */
-export function aspect(unit: ChangeUnit): 'clicks' | 'pressure' | 'rate' | 'length' | 'spacers' {
+export function aspect(
+  unit: ChangeUnit,
+): 'clicks' | 'pressure' | 'rate' | 'length' | 'spacers' | 'positions' | 'degrees' {
   switch (unit) {
     case 'clicks':
     case 'spacers':
+    case 'positions':
+    case 'degrees':
       return unit;
     case 'psi':
     case 'bar':
@@ -103,7 +94,7 @@ export function aspect(unit: ChangeUnit): 'clicks' | 'pressure' | 'rate' | 'leng
   }
 }
 
-function parsePart(part: string): Change | Omit<ChangeProblem, 'part'> {
+function parsePart(part: string, own: readonly OwnSetting[]): Change | Omit<ChangeProblem, 'part'> {
   const form = 'Write the setting, + or -, and how much: front.rebound.low+2 or rear.spring-5psi.';
   const found = PART.exec(part);
   if (found === null)
@@ -113,13 +104,13 @@ function parsePart(part: string): Change | Omit<ChangeProblem, 'part'> {
     };
   const [, name, sign, amount, written] = found as unknown as [string, string, string, string, string];
   const setting = name.toLowerCase();
-  const units = CHANGEABLE.get(setting);
+  const settings = changeable(own);
+  const units = settings.get(setting);
   if (units === undefined) {
-    const near = nearest(setting, CHANGEABLE.keys());
+    const near = nearest(setting, settings.keys());
     return {
       message: `There is no setting ${shown(name)} to change.`,
-      remedy:
-        near === undefined ? `Settings: ${[...CHANGEABLE.keys()].join(', ')}.` : `Did you mean ${near}?`,
+      remedy: near === undefined ? `Settings: ${[...settings.keys()].join(', ')}.` : `Did you mean ${near}?`,
     };
   }
   const unit = written === '' ? (units.length === 1 ? units[0]! : undefined) : unitFrom(written, units);
@@ -132,12 +123,17 @@ function parsePart(part: string): Change | Omit<ChangeProblem, 'part'> {
       remedy: `Use ${units.join(', ')}: ${example}${units[0]}.`,
     };
   if (size === 0) return { message: `${shown(part)} changes nothing.`, remedy: 'Say how much.' };
-  if ((unit === 'clicks' || unit === 'spacers') && !Number.isInteger(size))
+  if (isCounted(unit) && !Number.isInteger(size))
     return {
       message: `${shown(part)}: ${unit} are whole.`,
       remedy: `Write ${Math.floor(size)} or ${Math.ceil(size)}.`,
     };
   return { setting, by: sign === '+' ? size : -size, unit };
+}
+
+/** Whether it goes by whole steps, which are said without their unit. */
+export function isCounted(unit: ChangeUnit): boolean {
+  return unit === 'clicks' || unit === 'spacers' || unit === 'positions';
 }
 
 /** `PSI` → psi, `click` → clicks, `lbs/in` → lb/in. */
@@ -151,7 +147,7 @@ export function printChange(changes: readonly Change[]): string {
   return changes
     .map(({ setting, by, unit }) => {
       const sign = by < 0 ? '-' : '+';
-      return `${setting}${sign}${Math.abs(by)}${CHANGEABLE.get(setting)?.length === 1 ? '' : unit}`;
+      return `${setting}${sign}${Math.abs(by)}${isCounted(unit) ? '' : unit}`;
     })
     .join(',');
 }

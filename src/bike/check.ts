@@ -1,6 +1,8 @@
 /** What a bike sheet does not say, or says doubtfully, and what to do about each: the basics, before any click. */
-import { CIRCUITS, ENDS, type BikeSheet, type End, type EndSheet } from './sheet.ts';
-import { circuitWords } from './setting-words.ts';
+import { SIDES } from './circuits.ts';
+import { rowsOf } from './settings.ts';
+import { settingWords } from './setting-words.ts';
+import { ENDS, type BikeSheet, type End, type EndSheet } from './sheet.ts';
 import { inPercent, inUnit, writeQuantity } from './units.ts';
 
 export interface SheetCheck {
@@ -63,11 +65,14 @@ function bikeChecks(sheet: BikeSheet): Told[] {
 
 function endChecks(sheet: BikeSheet, end: End): Told[] {
   const part = sheet.ends[end];
+  if (part.rigid === true) return [...tyreChecks(sheet, part), ...knobChecks(sheet, end)];
   return [
     ...tyreChecks(sheet, part),
     ...springChecks(sheet, part),
     ...sagChecks(part),
-    ...knobChecks(part),
+    ...basisChecks(part),
+    ...reboundChecks(part),
+    ...knobChecks(sheet, end),
     ...(end === 'rear' ? linkageChecks(sheet, part) : []),
     ...unless(
       part.travelUsed,
@@ -170,20 +175,56 @@ function sagChecks({ sagMeasured: is, sagWanted: wanted }: EndSheet): Told[] {
       ];
 }
 
-function knobChecks({ adjusters }: EndSheet): Told[] {
-  const knobs = CIRCUITS.flatMap((circuit): Told[] => {
-    const knob = adjusters[circuit];
-    if (knob === undefined) return [];
-    const name = circuitWords(circuit);
-    const stop = knob.now === 0 ? 'closed' : knob.now === knob.range ? 'open' : undefined;
+/** A sag that was measured otherwise than it is meant says nothing. */
+function basisChecks({ sagMeasured, sagBasis = {} }: EndSheet): Told[] {
+  if (sagMeasured === undefined) return [];
+  const again = 'Measure it again: kit on, in riding position, climb lever and lock-out open.';
+  return [
+    ...(sagBasis.lever === 'closed'
+      ? [{ severity: 'check' as const, message: 'sag was measured with the lever closed', todo: again }]
+      : []),
+    ...(sagBasis.kit === 'without'
+      ? [{ severity: 'check' as const, message: "sag was measured without the rider's kit", todo: again }]
+      : []),
+  ];
+}
+
+function reboundChecks({ adjusters }: EndSheet): Told[] {
+  const [rebound] = SIDES;
+  return rebound!.circuits.every((circuit) => adjusters[circuit] === undefined)
+    ? [
+        {
+          severity: 'missing',
+          message: `no ${rebound!.side} knob is written down`,
+          todo: 'If there is one, write rebound: { low: { clicks:, now: } }.',
+        },
+      ]
+    : [];
+}
+
+/** Every knob and switch of an end, those that packs added included. */
+function knobChecks(sheet: BikeSheet, end: End): Told[] {
+  return rowsOf(sheet.settings).flatMap((row): Told[] => {
+    if (row.end !== end || (row.circuit === undefined && row.own === undefined)) return [];
+    const said = row.shown(sheet);
+    if (said === undefined) return [];
+    const name = settingWords(row.setting, sheet).replace(`${end} `, '');
+    const { now, of, maker, names, unit } = said;
+    const clicks = unit === 'clicks';
+    if (names !== undefined) return unless(now, `${name}: nobody wrote down where it stands`, row.own!.find);
+    if (!clicks) return unless(now, `${name} is not written down`, row.own!.find);
+    const near = row.circuit === undefined ? undefined : sheet.ends[end].adjusters[row.circuit]?.near;
+    const stop = now === 0 ? 'closed' : now !== undefined && now === of ? 'open' : undefined;
     return [
       ...unless(
-        knob.now,
-        `${name}: clicks now unknown`,
+        now,
+        near === undefined
+          ? `${name}: clicks now unknown`
+          : `${name}: clicks now unknown; it stands about here: ${near}`,
         'Count from fully closed and turn it back: that is the way back.',
       ),
       ...unless(
-        knob.maker,
+        maker,
         `${name}: the maker's starting clicks are not written down`,
         'See its manual; count from closed.',
         'note',
@@ -194,21 +235,11 @@ function knobChecks({ adjusters }: EndSheet): Told[] {
             {
               severity: 'note' as const,
               message: `${name} stands fully ${stop}`,
-              todo: `There is no way further that side${knob.maker === undefined ? '' : `; the maker starts at ${knob.maker}`}.`,
+              todo: `There is no way further that side${maker === undefined ? '' : `; the maker starts at ${maker}`}.`,
             },
           ]),
     ];
   });
-  return adjusters['rebound.low'] === undefined && adjusters['rebound.high'] === undefined
-    ? [
-        {
-          severity: 'missing',
-          message: 'no rebound knob is written down',
-          todo: 'If there is one, write rebound: { low: { clicks:, now: } }.',
-        },
-        ...knobs,
-      ]
-    : knobs;
 }
 
 function linkageChecks({ units }: BikeSheet, { travel, stroke, leverage, spring }: EndSheet): Told[] {

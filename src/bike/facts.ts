@@ -1,18 +1,46 @@
 /** What the bike sheet says of a path, in the words that gates and adjustments use. */
-import { CIRCUITS, ENDS, type BikeSheet, type Circuit, type End } from './sheet.ts';
+import { CIRCUITS, type Circuit } from './circuits.ts';
+import { ownStand } from './dials.ts';
+import { positionsOf, type OwnSetting } from './own-setting.ts';
+import { BIKE_KINDS, ENDS, type BikeSheet, type End } from './sheet.ts';
 
 /**
- * `front.spring` → air | coil; `rear.rebound.high` → knob | none; `kind` → trail | enduro | downhill.
- * @returns undefined when the sheet has no such path
+ * `front.spring` → air | coil; `rear.rebound.high` → knob | none; `kind` → a kind of bike; of what a pack added: knob or
+ * the name of its position, or none.
+ * @returns undefined when the sheet does not say, or has no such path
  */
 export function sheetFact(sheet: BikeSheet, path: string): string | undefined {
   if (path === 'kind') return sheet.kind;
+  const own = sheet.settings?.find(({ id }) => id === path);
+  if (own !== undefined) return ownFact(sheet, own);
   const [end, ...rest] = path.split('.');
   if (!ENDS.includes(end as End)) return undefined;
   const part = sheet.ends[end as End];
   const name = rest.join('.');
-  if (name === 'spring' || name === 'spring.kind') return part.spring.kind;
+  if (name === 'spring' || name === 'spring.kind') return part.rigid === true ? 'none' : part.spring.kind;
   if (CIRCUITS.includes(name as Circuit))
     return part.adjusters[name as Circuit] === undefined ? 'none' : 'knob';
   return undefined;
+}
+
+function ownFact(sheet: BikeSheet, own: OwnSetting): string | undefined {
+  const stand = ownStand(sheet, own);
+  if (stand === undefined || stand === 'none') return stand;
+  const names = positionsOf(own, stand);
+  if (names === undefined) return 'knob';
+  return stand.now === undefined ? undefined : names[stand.now];
+}
+
+/** Every path a gate or a need may ask, with the values it can have. */
+export function factValues(own: readonly OwnSetting[]): ReadonlyMap<string, readonly string[]> {
+  const ofEnds = ENDS.flatMap((end): [string, readonly string[]][] => [
+    [`${end}.spring`, ['air', 'coil', 'none']],
+    [`${end}.spring.kind`, ['air', 'coil', 'none']],
+    ...CIRCUITS.map((circuit): [string, readonly string[]] => [`${end}.${circuit}`, ['knob', 'none']]),
+  ]);
+  const ofPacks = own.map((one): [string, readonly string[]] => [
+    one.id,
+    one.unit === 'positions' ? [...(one.positions ?? []), 'none'] : ['knob', 'none'],
+  ]);
+  return new Map([['kind', BIKE_KINDS], ...ofEnds, ...ofPacks]);
 }

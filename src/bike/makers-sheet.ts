@@ -1,5 +1,6 @@
 /** How a bike stands against the maker's starting sheet. */
-import { CIRCUITS, ENDS, type BikeSheet } from './sheet.ts';
+import { rowsOf } from './settings.ts';
+import type { BikeSheet } from './sheet.ts';
 
 export interface AgainstMaker {
   readonly setting: string;
@@ -10,12 +11,10 @@ export interface AgainstMaker {
 
 /** Every knob of which both are known: where it stands, and where the maker would start. */
 export function againstMaker(sheet: BikeSheet): AgainstMaker[] {
-  return ENDS.flatMap((end) =>
-    CIRCUITS.flatMap((circuit): AgainstMaker[] => {
-      const { now, maker } = sheet.ends[end].adjusters[circuit] ?? {};
-      return now === undefined || maker === undefined ? [] : [{ setting: `${end}.${circuit}`, now, maker }];
-    }),
-  );
+  return rowsOf(sheet.settings).flatMap(({ setting, shown }): AgainstMaker[] => {
+    const { unit, now, maker } = shown(sheet) ?? {};
+    return unit !== 'clicks' || now === undefined || maker === undefined ? [] : [{ setting, now, maker }];
+  });
 }
 
 /** Whether every knob that can be compared stands where the maker would start; undefined when none can. */

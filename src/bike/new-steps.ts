@@ -1,6 +1,8 @@
 /** What is asked to write a new bike sheet, in the order in which a mechanic goes round the bike. */
-import { BIKE_KINDS, readSheet, SHEET_FORMAT } from './read.ts';
-import { CIRCUITS, ENDS, type Circuit, type End } from './sheet.ts';
+import { CIRCUITS, DAMPER } from './circuits.ts';
+import type { OwnSetting } from './own-setting.ts';
+import { readSheet, SHEET_FORMAT } from './read.ts';
+import { BIKE_KINDS, ENDS, type End } from './sheet.ts';
 import type { SheetProblem } from './fields.ts';
 import { unitsOf } from './units.ts';
 
@@ -19,15 +21,12 @@ export interface NewStep {
   readonly needed: boolean;
 }
 
-const CIRCUIT_WORDS: Readonly<Record<Circuit, string>> = {
-  'rebound.low': 'low-speed rebound (or the only rebound knob)',
-  'rebound.high': 'high-speed rebound',
-  'compression.low': 'low-speed compression (or the only compression knob)',
-  'compression.high': 'high-speed compression',
-};
-
-/** The steps that make sense after what the draft says already, those it answers included. */
-export function newSteps(draft: Draft): NewStep[] {
+/**
+ * The steps that make sense after what the draft says already, those it answers included.
+ * @param own the settings that packs in use add
+ */
+export function newSteps(draft: Draft, own: readonly OwnSetting[] = []): NewStep[] {
+  const rigid = valueAt(draft, 'kind') === 'hardtail';
   const steps: NewStep[] = [
     text('id', 'Short name of the bike, for files and logs', true),
     text('name', 'Its full name, if it has one'),
@@ -37,14 +36,18 @@ export function newSteps(draft: Draft): NewStep[] {
     text('bike-mass', "The bike's mass"),
     text('geometry.wheelbase', 'Wheelbase, axle to axle'),
     text('geometry.head-angle', 'Head angle in degrees from horizontal'),
-    ...ENDS.flatMap((end) => endSteps(draft, end)),
+    ...ENDS.flatMap((end) => {
+      const rows = own.filter((one) => one.end === end).flatMap((one) => ownSteps(draft, one));
+      return rigid && end === 'rear' ? [...rows, ...tyreSteps(end)] : endSteps(draft, end, rows);
+    }),
     text('cockpit.spacers-under-stem', 'Spacers under the stem'),
     text('cockpit.lever-angle', 'Brake levers, degrees below horizontal'),
+    ...own.filter((one) => one.end === undefined).flatMap((one) => ownSteps(draft, one)),
   ];
   return steps;
 }
 
-function endSteps(draft: Draft, end: End): NewStep[] {
+function endSteps(draft: Draft, end: End, rows: readonly NewStep[]): NewStep[] {
   const at = (path: string): string => `${end}.${path}`;
   const kind = valueAt(draft, at('spring.kind'));
   const spring: NewStep[] =
@@ -65,9 +68,9 @@ function endSteps(draft: Draft, end: End): NewStep[] {
   const knobs = CIRCUITS.flatMap((circuit): NewStep[] => {
     const range = text(
       at(`${circuit}.clicks`),
-      `${end}, ${CIRCUIT_WORDS[circuit]}: clicks from fully closed to fully open`,
+      `${end}, ${DAMPER[circuit].ask}: clicks from fully closed to fully open`,
       false,
-      'empty when there is no such knob',
+      'empty when there is no such knob, unknown when nobody counted',
     );
     if (valueAt(draft, at(`${circuit}.clicks`)) === undefined) return [range];
     return [
@@ -94,8 +97,44 @@ function endSteps(draft: Draft, end: End): NewStep[] {
     text(at('sag.measured'), `Sag measured, ${end}`, false, 'kit on, riding position'),
     text(at('sag.wanted'), `Sag wanted, ${end}`, false, "see the maker's manual"),
     ...knobs,
-    text(at('tyre.now'), `Tyre pressure now, ${end}`),
-    text(at('tyre.wanted'), `Tyre pressure wanted, ${end}`),
+    ...rows,
+    ...tyreSteps(end),
+  ];
+}
+
+function tyreSteps(end: End): NewStep[] {
+  return [
+    text(`${end}.tyre.now`, `Tyre pressure now, ${end}`),
+    text(`${end}.tyre.wanted`, `Tyre pressure wanted, ${end}`),
+  ];
+}
+
+/** A setting that a pack added. */
+function ownSteps(draft: Draft, own: OwnSetting): NewStep[] {
+  const path = own.end === undefined ? own.key : `${own.end}.${own.key}`;
+  if (own.unit === 'positions')
+    return [
+      {
+        path,
+        ask: `Where does the ${own.words} stand?`,
+        help: own.find,
+        choices: [...(own.positions ?? []), 'none'],
+        needed: false,
+      },
+    ];
+  if (own.unit !== 'clicks')
+    return [text(`${path}.now`, `The ${own.words} now, ${own.unit}`, false, own.find)];
+  const range = text(
+    `${path}.clicks`,
+    `The ${own.words}: clicks from fully closed to fully open`,
+    false,
+    'empty when there is no such knob, unknown when nobody counted',
+  );
+  if (valueAt(draft, `${path}.clicks`) === undefined) return [range];
+  return [
+    range,
+    text(`${path}.now`, 'Where it stands now, in clicks from closed', false, own.find),
+    text(`${path}.maker`, "The maker's starting clicks, from closed"),
   ];
 }
 
@@ -104,8 +143,12 @@ function text(path: string, ask: string, needed = false, help?: string): NewStep
 }
 
 /** The first step that was neither answered nor passed over. */
-export function nextStep(draft: Draft, passed: ReadonlySet<string>): NewStep | undefined {
-  return newSteps(draft).find(({ path }) => !passed.has(path) && valueAt(draft, path) === undefined);
+export function nextStep(
+  draft: Draft,
+  passed: ReadonlySet<string>,
+  own: readonly OwnSetting[] = [],
+): NewStep | undefined {
+  return newSteps(draft, own).find(({ path }) => !passed.has(path) && valueAt(draft, path) === undefined);
 }
 
 export function emptyDraft(): Draft {
@@ -122,7 +165,7 @@ export function valueAt(draft: Draft, path: string): unknown {
 }
 
 /** What a path of the file form looks like: `rear.rebound.low.clicks`. */
-export const PATH = /^[a-z][a-z-]*(?:\.[a-z][a-z-]*)*$/;
+export const PATH = /^[a-z][a-z0-9-]*(?:\.[a-z][a-z0-9-]*)*$/;
 
 /** The draft with a value put at a path; the draft itself stays as it is. */
 export function withValueAt(draft: Draft, path: string, value: unknown): Draft {
@@ -134,8 +177,8 @@ export function withValueAt(draft: Draft, path: string, value: unknown): Draft {
 }
 
 /** What stands against the value at a path; what is still missing elsewhere does not count. */
-export function problemsAt(draft: Draft, path: string): SheetProblem[] {
-  return readSheet(draft).problems.filter(({ path: at }) => {
+export function problemsAt(draft: Draft, path: string, own: readonly OwnSetting[] = []): SheetProblem[] {
+  return readSheet(draft, own).problems.filter(({ path: at }) => {
     const name = at.join('.');
     return name === path || name.startsWith(`${path}.`);
   });

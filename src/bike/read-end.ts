@@ -6,67 +6,129 @@
  *     leverage: [3.0, 2.7, 2.4]     # rear only: wheel travel per shock travel at 0, 50 and 100 % of the travel
  *     spring: { kind: air, pressure: 82, min: 50, max: 120, maker: 80, spacers: 2, spacers-max: 5 }
  *     spring: { kind: coil, rate: 80, preload: 1, preload-max: 3, preload-per-turn: 1 }     # or this
- *     sag: { measured: 22%, wanted: 20% }
+ *     sag: { measured: 22%, wanted: 20%, rider: standing, kit: with, lever: open }     # the last three: how
  *     travel-used: 94%              # on the hardest recent run
- *     rebound: { low: { clicks: 16, now: 8, maker: 8, ratio: 1.07 }, high: none }
+ *     rebound: { low: { clicks: 16, now: 8, maker: 8, ratio: 1.07 }, high: none }      # see read-knobs.ts
  *     compression: { low: ..., high: ... }
  *     tyre: { now: 23 psi, wanted: 23 psi }
  *     curve: [{ circuit: rebound, speed: 0.1, force: 180, low: 8, high: 4 }]     # m/s and N, measured at these clicks
  *     note: ...
  *
  * `clicks` is how many the knob has from fully closed to fully open; `now` and `maker` are counted from fully closed.
- * A knob that is not there is left out, or written `none`.
+ * A knob that is not there is left out, or written `none`. A hardtail's rear has a tyre and a note, nothing else.
  */
 import { defined } from './defined.ts';
 import { Fields } from './fields.ts';
 import { LIMITS } from './limits.ts';
+import { sideKeys } from './circuits.ts';
+import type { OwnSetting } from './own-setting.ts';
+import { readAdjusters, readOwn } from './read-knobs.ts';
 import { readSpring } from './read-spring.ts';
-import type { Adjuster, Circuit, CurvePoint, End, EndSheet, UnitChoice } from './sheet.ts';
+import type { CurvePoint, End, EndSheet, SagBasis, UnitChoice } from './sheet.ts';
 
-const KEYS = [
+export const END_KEYS: readonly string[] = [
   'travel',
   'stroke',
   'leverage',
   'spring',
   'sag',
   'travel-used',
-  'rebound',
-  'compression',
+  ...sideKeys,
   'tyre',
   'curve',
   'note',
 ];
 
-/** @returns undefined when what every end needs could not be read; the problems are told in `top` */
-export function readEnd(top: Fields, end: End, units: UnitChoice): EndSheet | undefined {
+/**
+ * @param own the settings of this end that packs add
+ * @returns undefined when what every end needs could not be read; the problems are told in `top`
+ */
+export function readEnd(
+  top: Fields,
+  end: End,
+  units: UnitChoice,
+  own: readonly OwnSetting[] = [],
+): EndSheet | undefined {
   top.need(end, `Write ${end}: with travel, spring, rebound and compression below it.`);
-  const f = top.below(end, KEYS);
+  const f = top.below(end, [...END_KEYS, ...own.map(({ key }) => key)]);
   if (f === undefined) return undefined;
   f.need('travel', 'Write travel: 150 (at the wheel).');
   const travel = f.quantity('travel', 'length', units, LIMITS.travel);
   const spring = readSpring(f, units);
-  const sag = f.below('sag', ['measured', 'wanted']);
-  const tyre = f.below('tyre', ['now', 'wanted']);
+  const sag = f.below('sag', ['measured', 'wanted', ...Object.keys(BASIS)]);
   const adjusters = readAdjusters(f);
   const rest = {
     ...(end === 'rear' ? readLinkage(f, units, travel) : noLinkage(f)),
     sagMeasured: sag?.share('measured', LIMITS.sag),
     sagWanted: sag?.share('wanted', LIMITS.sag),
+    sagBasis: sag && readBasis(sag),
     travelUsed: f.share('travel-used', LIMITS.travelUsed),
     adjusters,
-    tyre:
-      tyre === undefined
-        ? undefined
-        : defined<{ now?: number; wanted?: number }>({
-            now: tyre.quantity('now', 'pressure', units, LIMITS.tyrePressure),
-            wanted: tyre.quantity('wanted', 'pressure', units, LIMITS.tyrePressure),
-          }),
+    own: readOwn(f, own),
+    tyre: readTyre(f, units),
     curve: readCurve(f, adjusters),
     note: f.text('note', 2000),
   };
   return travel === undefined || spring === undefined
     ? undefined
     : defined<EndSheet>({ ...rest, travel, spring });
+}
+
+/**
+ * An end without suspension: its tyre, and what packs add to any end.
+ * @param kind of the bike, for messages
+ */
+export function readRigidEnd(
+  top: Fields,
+  end: End,
+  kind: string,
+  units: UnitChoice,
+  own: readonly OwnSetting[] = [],
+): EndSheet | undefined {
+  const rigid = { rigid: true, travel: 0, spring: { kind: 'air' }, adjusters: {} } as const;
+  if (top.get(end) === undefined) return rigid;
+  const all = [...END_KEYS, ...own.map(({ key }) => key)];
+  const f = top.below(end, all);
+  if (f === undefined) return undefined;
+  for (const key of END_KEYS.filter((one) => one !== 'tyre' && one !== 'note'))
+    if (f.get(key) !== undefined && f.get(key) !== 'none')
+      f.wrong(
+        [key],
+        `${f.name}: a ${kind} has no ${end} suspension, so it has no ${key} there.`,
+        `Take ${key}: out, or write another kind: of bike.`,
+      );
+  return defined<EndSheet>({
+    ...rigid,
+    own: readOwn(f, own),
+    tyre: readTyre(f, units),
+    note: f.text('note', 2000),
+  });
+}
+
+const BASIS = {
+  rider: ['standing', 'seated'],
+  kit: ['with', 'without'],
+  lever: ['open', 'closed'],
+} as const satisfies { [K in keyof SagBasis]: readonly SagBasis[K][] };
+
+function readBasis(sag: Fields): SagBasis | undefined {
+  const basis = defined<SagBasis>({
+    rider: sag.choice('rider', BASIS.rider),
+    kit: sag.choice('kit', BASIS.kit),
+    lever: sag.choice('lever', BASIS.lever),
+  });
+  return Object.keys(basis).length === 0 ? undefined : basis;
+}
+
+function readTyre(f: Fields, units: UnitChoice): EndSheet['tyre'] | undefined {
+  const tyre = f.below('tyre', ['now', 'wanted']);
+  return (
+    tyre &&
+    defined<{ now?: number; wanted?: number }>({
+      now: tyre.quantity('now', 'pressure', units, LIMITS.tyrePressure),
+      wanted: tyre.quantity('wanted', 'pressure', units, LIMITS.tyrePressure),
+    })
+  );
 }
 
 function readLinkage(
@@ -94,35 +156,6 @@ function noLinkage(f: Fields): object {
         'warning',
       );
   return {};
-}
-
-function readAdjusters(f: Fields): EndSheet['adjusters'] {
-  const out: Partial<Record<Circuit, Adjuster>> = {};
-  for (const side of ['rebound', 'compression'] as const) {
-    const pair = f.below(side, ['low', 'high']);
-    for (const speed of ['low', 'high'] as const) {
-      const knob =
-        pair?.get(speed) === 'none' ? undefined : pair?.below(speed, ['clicks', 'now', 'maker', 'ratio']);
-      const adjuster = knob && readAdjuster(knob);
-      if (adjuster !== undefined) out[`${side}.${speed}`] = adjuster;
-    }
-  }
-  return out;
-}
-
-function readAdjuster(f: Fields): Adjuster | undefined {
-  f.need('clicks', 'Write clicks: and how many the knob has from fully closed to fully open.');
-  const range = f.number('clicks', LIMITS.clicks, true);
-  const counts = { now: f.number('now', [0, 1000], true), maker: f.number('maker', [0, 1000], true) };
-  for (const [key, value = 0] of Object.entries(counts))
-    if (range !== undefined && value > range)
-      f.wrong(
-        [key],
-        `${f.name}: ${key} is ${value} clicks from closed, but the knob has only ${range}.`,
-        'Count again from fully closed, without force.',
-      );
-  const ratio = f.number('ratio', LIMITS.ratio);
-  return range === undefined ? undefined : defined<Adjuster>({ range, ...counts, ratio });
 }
 
 function readLeverage(f: Fields): EndSheet['leverage'] | undefined {

@@ -4,7 +4,7 @@
  *     bike: 1                       # format version
  *     id: park-bike
  *     name: the park bike
- *     kind: enduro                  # trail | enduro | downhill
+ *     kind: enduro                  # hardtail | cross-country | trail | enduro | downhill | e-bike
  *     units: { pressure: psi, mass: kg, rate: N/mm, length: mm }    # what a plain number means
  *     rider-mass: 84                # with kit
  *     bike-mass: 15.5
@@ -16,17 +16,21 @@
  *     note: anything else worth knowing
  *
  * A plain number is in the sheet's unit; any quantity may carry its own (`5.6 bar`). Sag and travel used are percentages.
- * Only `bike`, `id`, `kind`, and `travel` and `spring` of each end must be there; what nobody measured is left out.
+ * Only `bike`, `id`, `kind`, and `travel` and `spring` of each end must be there; what nobody measured is left out. A
+ * hardtail has no rear suspension: its `rear:` says the tyre, or is left out.
  */
 import { defined } from './defined.ts';
 import { Fields, type SheetProblem } from './fields.ts';
 import { LIMITS } from './limits.ts';
-import { readEnd } from './read-end.ts';
-import type { BikeKind, BikeSheet, UnitChoice } from './sheet.ts';
+import type { OwnSetting } from './own-setting.ts';
+import { END_KEYS, readEnd, readRigidEnd } from './read-end.ts';
+import { readOwn } from './read-knobs.ts';
+import { BIKE_KINDS, ENDS, type BikeSheet, type End, type UnitChoice } from './sheet.ts';
 import { DEFAULT_UNITS, unitsOf } from './units.ts';
 
 export const SHEET_FORMAT = 1;
-export const BIKE_KINDS: readonly BikeKind[] = ['trail', 'enduro', 'downhill'];
+/** Kinds of bike without a suspension at an end. */
+const RIGID: Readonly<Partial<Record<string, End>>> = { hardtail: 'rear' };
 
 const KEYS = [
   'bike',
@@ -43,6 +47,8 @@ const KEYS = [
   'changed',
   'note',
 ];
+/** Keys of a sheet and of its ends that no setting of a pack may have. */
+export const RESERVED: ReadonlySet<string> = new Set([...KEYS, ...END_KEYS]);
 
 export interface ReadSheet {
   /** absent when any error was found; warnings alone leave it */
@@ -53,15 +59,17 @@ export interface ReadSheet {
 /**
  * Never throws.
  * @param raw what a YAML (core schema) or JSON reader gave
+ * @param own the settings that rule packs in use add to the table
  */
-export function readSheet(raw: unknown): ReadSheet {
+export function readSheet(raw: unknown, own: readonly OwnSetting[] = []): ReadSheet {
   const problems: SheetProblem[] = [];
-  const top = new Fields(raw, [], KEYS, problems);
+  const of = (end: End | undefined): OwnSetting[] => own.filter((one) => one.end === end);
+  const top = new Fields(raw, [], [...KEYS, ...of(undefined).map(({ key }) => key)], problems);
   // A newer format may mean anything: its keys are not worth a word each.
   if (!top.isMap || isNewer(top))
     return { problems: problems.filter((p) => p.path.length === 0 || p.path[0] === 'bike') };
   top.need('id', 'Give the bike a short name: id: park-bike.');
-  top.need('kind', 'Write kind: trail, enduro or downhill.');
+  top.need('kind', `Write kind: ${BIKE_KINDS.join(', ')}.`);
   const units = readUnits(top);
   const read = {
     id: top.text('id', 60),
@@ -73,11 +81,16 @@ export function readSheet(raw: unknown): ReadSheet {
     geometry: readGeometry(top, units),
     cockpit: readCockpit(top, units),
     changed: readChanged(top),
+    own: readOwn(top, of(undefined)),
+    settings: own.length === 0 ? undefined : own,
     note: top.text('note', 2000),
   };
-  const front = readEnd(top, 'front', units);
-  const rear = readEnd(top, 'rear', units);
   const { id, kind } = read;
+  const [front, rear] = ENDS.map((end) =>
+    kind !== undefined && RIGID[kind] === end
+      ? readRigidEnd(top, end, kind, units, of(end))
+      : readEnd(top, end, units, of(end)),
+  );
   const good = problems.every((p) => p.severity !== 'error');
   if (!good || id === undefined || kind === undefined || front === undefined || rear === undefined)
     return { problems };

@@ -4,7 +4,8 @@
  */
 import * as z from 'zod';
 import { LIMITS, type Range } from './limits.ts';
-import { BIKE_KINDS, SHEET_FORMAT } from './read.ts';
+import { SHEET_FORMAT } from './read.ts';
+import { BIKE_KINDS } from './sheet.ts';
 import { unitsOf, unitSpellings, type Dimension } from './units.ts';
 
 const text = (longest: number): z.ZodString => z.string().trim().min(1).max(longest);

@@ -1,33 +1,28 @@
 /** Settings of a bike in words, as they are said in the pits. */
-import type { Circuit, End } from './sheet.ts';
-
-const CIRCUIT_WORDS: Readonly<Record<Circuit, string>> = {
-  'rebound.low': 'low-speed rebound',
-  'rebound.high': 'high-speed rebound',
-  'compression.low': 'low-speed compression',
-  'compression.high': 'high-speed compression',
-};
-
-const PATH_WORDS: Readonly<Record<string, string>> = {
-  ...CIRCUIT_WORDS,
-  spring: 'spring',
-  'spring.rate': 'coil',
-  'spring.preload': 'preload',
-  'ramp-up': 'ramp-up',
-  tyre: 'tyre',
-  'sag.measured': 'sag',
-  'travel-used': 'travel used',
-};
+import { DAMPER, type Circuit } from './circuits.ts';
+import { isAlone, rowsOf } from './settings.ts';
+import { ENDS, type BikeSheet, type End } from './sheet.ts';
 
 /** `rebound.low` → `low-speed rebound` */
 export function circuitWords(circuit: Circuit, end?: End): string {
-  return end === undefined ? CIRCUIT_WORDS[circuit] : `${end} ${CIRCUIT_WORDS[circuit]}`;
+  return end === undefined ? DAMPER[circuit].words : `${end} ${DAMPER[circuit].words}`;
 }
 
-/** `front.rebound.low` → `front low-speed rebound`; a name of which no words are known stays as it is. */
-export function settingWords(setting: string): string {
-  if (setting === 'bars') return 'spacers under the stem';
-  const [, end, path] = /^(front|rear)\.(.+)$/.exec(setting) ?? [];
-  const words = PATH_WORDS[path ?? ''];
-  return words === undefined ? setting : `${end} ${words}`;
+/**
+ * `front.rebound.low` → `front low-speed rebound`; `front rebound` on a bike with one rebound knob there.
+ * @param sheet knows what packs add, and which knobs there are; without it a pack's setting is called by its id
+ */
+export function settingWords(setting: string, sheet?: BikeSheet): string {
+  const rows = rowsOf(sheet?.settings);
+  const row = rows.find(({ stand }) => stand === setting) ?? rows.find((one) => one.setting === setting);
+  if (row === undefined) return plainName(setting);
+  if (sheet !== undefined && row.circuit !== undefined && isAlone(sheet, row.end!, row.circuit))
+    return `${row.end} ${DAMPER[row.circuit].alone!.words}`;
+  return row.words;
+}
+
+/** `front.bottom-out` → `front bottom-out`; a name that is no setting at all stays as it is. */
+function plainName(setting: string): string {
+  const [end, ...rest] = setting.split('.');
+  return ENDS.includes(end as End) && rest.length > 0 ? `${end} ${rest.join(' ')}` : setting;
 }

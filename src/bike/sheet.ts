@@ -1,23 +1,24 @@
 /** What one bike has and where it stands now. Everything is SI here; files carry the user's own units. */
+import type { Circuit } from './circuits.ts';
+import type { OwnSetting, OwnStand } from './own-setting.ts';
+
+export { CIRCUITS, type Circuit } from './circuits.ts';
 
 export type End = 'front' | 'rear';
 export const ENDS: readonly End[] = ['front', 'rear'];
 
-/** The four damper circuits an end can have a knob for. */
-export type Circuit = 'rebound.low' | 'rebound.high' | 'compression.low' | 'compression.high';
-export const CIRCUITS: readonly Circuit[] = [
-  'rebound.low',
-  'rebound.high',
-  'compression.low',
-  'compression.high',
-];
+/** Roughly where a knob stands that nobody has counted. */
+export const PLACES = ['closed', 'nearly-closed', 'middle', 'nearly-open', 'open'] as const;
+export type RoughPlace = (typeof PLACES)[number];
 
 /** One knob. Clicks are counted from fully closed (0 = slowest or firmest); more clicks = more open. */
 export interface Adjuster {
-  /** clicks from fully closed to fully open */
-  readonly range: number;
+  /** clicks from fully closed to fully open; absent when nobody has counted them: it is a knob all the same */
+  readonly range?: number;
   /** clicks from closed now; absent when nobody has counted them */
   readonly now?: number;
+  /** roughly where it stands, where nobody has counted */
+  readonly near?: RoughPlace;
   /** clicks from closed on the maker's starting sheet */
   readonly maker?: number;
   /** what one click does to the circuit's coefficient, e.g. 1.07; absent = the model's default */
@@ -61,7 +62,18 @@ export interface CurvePoint {
   readonly high: number;
 }
 
+/** How sag was measured, as far as it was written down. */
+export interface SagBasis {
+  readonly rider?: 'standing' | 'seated';
+  /** with all that is worn and carried on a ride */
+  readonly kit?: 'with' | 'without';
+  /** the climb lever or lock-out while it was measured */
+  readonly lever?: 'open' | 'closed';
+}
+
 export interface EndSheet {
+  /** true: no suspension at this end. Travel is 0 then, the spring stands for nothing, and there is no knob */
+  readonly rigid?: true;
   /** wheel travel, m */
   readonly travel: number;
   /** shock stroke, m (rear only) */
@@ -72,10 +84,13 @@ export interface EndSheet {
   /** fractions of the travel, rider in riding position, e.g. 0.28 */
   readonly sagMeasured?: number;
   readonly sagWanted?: number;
+  readonly sagBasis?: SagBasis;
   /** fraction of the travel used on the hardest recent run, 0..1 (1 = the ring was at the end) */
   readonly travelUsed?: number;
   /** absent circuit = the damper has no knob for it */
   readonly adjusters: Readonly<Partial<Record<Circuit, Adjuster>>>;
+  /** what packs brought a setting for, by its key; absent = the sheet does not say */
+  readonly own?: Readonly<Record<string, OwnStand>>;
   /** gauge pressure, Pa */
   readonly tyre?: { readonly now?: number; readonly wanted?: number };
   readonly curve?: readonly CurvePoint[];
@@ -83,7 +98,8 @@ export interface EndSheet {
   readonly note?: string;
 }
 
-export type BikeKind = 'trail' | 'enduro' | 'downhill';
+export const BIKE_KINDS = ['hardtail', 'cross-country', 'trail', 'enduro', 'downhill', 'e-bike'] as const;
+export type BikeKind = (typeof BIKE_KINDS)[number];
 
 export interface UnitChoice {
   readonly pressure: 'psi' | 'bar' | 'kPa';
@@ -108,6 +124,10 @@ export interface BikeSheet {
     readonly headAngle?: number;
   };
   readonly ends: Readonly<Record<End, EndSheet>>;
+  /** the rows that the rule packs in use add to the settings table */
+  readonly settings?: readonly OwnSetting[];
+  /** where those of the whole bike stand, by key */
+  readonly own?: Readonly<Record<string, OwnStand>>;
   readonly cockpit?: {
     /** stem spacers under the stem, m */
     readonly spacersUnderStem?: number;

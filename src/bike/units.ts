@@ -62,6 +62,11 @@ export function unitNamed<D extends Dimension>(name: string, dimension: D): Unit
   return unitsOf(dimension).find((u) => u.toLowerCase() === unit.toLowerCase());
 }
 
+/** What a unit measures; undefined for what is only counted. */
+export function dimensionOf(unit: string): Dimension | undefined {
+  return (Object.keys(UNITS) as Dimension[]).find((dimension) => Object.hasOwn(UNITS[dimension], unit));
+}
+
 /** SI per unit. */
 export function siPer(unit: Unit): number {
   for (const units of Object.values(UNITS))

@@ -1,7 +1,10 @@
 /** A bike sheet in SI → the file form that `readSheet` reads, in the user's own units. The caller makes text of it. */
 import { defined } from './defined.ts';
 import { SHEET_FORMAT } from './read.ts';
-import { ENDS, type Adjuster, type BikeSheet, type EndSheet, type UnitChoice } from './sheet.ts';
+import { SIDES, speedOf, type Circuit } from './circuits.ts';
+import { positionsOf, type OwnSetting, type OwnStand } from './own-setting.ts';
+import { UNCOUNTED } from './read-knobs.ts';
+import { ENDS, type Adjuster, type BikeSheet, type End, type EndSheet, type UnitChoice } from './sheet.ts';
 import { inUnit, writeShare, type Dimension } from './units.ts';
 
 /** Plain data: maps, lists, texts and numbers, ready for YAML or JSON. */
@@ -15,7 +18,8 @@ export function writeSheet(sheet: BikeSheet): SheetFile {
   const { units } = sheet;
   const length = shownIn(units, 'length');
   const mass = shownIn(units, 'mass');
-  const [front, rear] = ENDS.map((end) => writeEnd(sheet.ends[end], units));
+  const own = (end?: End): readonly OwnSetting[] => (sheet.settings ?? []).filter((one) => one.end === end);
+  const [front, rear] = ENDS.map((end) => writeEnd(sheet.ends[end], units, own(end)));
   return defined({
     bike: SHEET_FORMAT,
     id: sheet.id,
@@ -35,24 +39,27 @@ export function writeSheet(sheet: BikeSheet): SheetFile {
         'spacers-under-stem': length(sheet.cockpit.spacersUnderStem),
         'lever-angle': sheet.cockpit.leverAngle,
       }),
+    ...writeOwn(sheet.own, own()),
     changed: sheet.changed?.map((change) => ({ ...change })),
     note: sheet.note,
   });
 }
 
-function writeEnd(end: EndSheet, units: UnitChoice): object {
+function writeEnd(end: EndSheet, units: UnitChoice, own: readonly OwnSetting[]): object | undefined {
   const length = shownIn(units, 'length');
   const pressure = shownIn(units, 'pressure');
+  const tyre = end.tyre && defined({ now: pressure(end.tyre.now), wanted: pressure(end.tyre.wanted) });
+  if (end.rigid === true) return filled({ ...writeOwn(end.own, own), tyre, note: end.note });
   return defined({
     travel: length(end.travel),
     stroke: length(end.stroke),
     leverage: end.leverage && [...end.leverage],
     spring: writeSpring(end.spring, units),
-    sag: filled({ measured: share(end.sagMeasured), wanted: share(end.sagWanted) }),
+    sag: filled({ measured: share(end.sagMeasured), wanted: share(end.sagWanted), ...end.sagBasis }),
     'travel-used': share(end.travelUsed),
-    rebound: writePair(end, 'rebound'),
-    compression: writePair(end, 'compression'),
-    tyre: end.tyre && defined({ now: pressure(end.tyre.now), wanted: pressure(end.tyre.wanted) }),
+    ...Object.fromEntries(SIDES.map(({ side, circuits }) => [side, writePair(end, circuits)])),
+    ...writeOwn(end.own, own),
+    tyre,
     curve: end.curve?.map((point) => ({ ...point })),
     note: end.note,
   });
@@ -80,17 +87,38 @@ function writeSpring(spring: EndSheet['spring'], units: UnitChoice): object {
       });
 }
 
-function writePair({ adjusters }: EndSheet, side: 'rebound' | 'compression'): object | undefined {
-  return filled({
-    low: writeAdjuster(adjusters[`${side}.low`]),
-    high: writeAdjuster(adjusters[`${side}.high`]),
-  });
+function writePair({ adjusters }: EndSheet, circuits: readonly Circuit[]): object | undefined {
+  return filled(
+    Object.fromEntries(circuits.map((circuit) => [speedOf(circuit), writeAdjuster(adjusters[circuit])])),
+  );
 }
 
 function writeAdjuster(adjuster: Adjuster | undefined): object | undefined {
   if (adjuster === undefined) return undefined;
-  const { range, now, maker, ratio } = adjuster;
-  return defined({ clicks: range, now, maker, ratio });
+  const { range, now, near, maker, ratio } = adjuster;
+  return defined({ clicks: range ?? UNCOUNTED, now, near, maker, ratio });
+}
+
+/** What packs added, each in its own form. */
+function writeOwn(
+  stands: Readonly<Record<string, OwnStand>> | undefined,
+  settings: readonly OwnSetting[],
+): Readonly<Record<string, unknown>> {
+  return Object.fromEntries(
+    settings.flatMap((own): [string, unknown][] => {
+      const stand = stands?.[own.key];
+      if (stand === undefined) return [];
+      if (stand === 'none') return [[own.key, stand]];
+      const names = positionsOf(own, stand);
+      const said = (value: number | undefined): string | number | undefined =>
+        value === undefined ? undefined : (names?.[value] ?? value);
+      const { range, min, max, positions } = stand;
+      const counts = { now: said(stand.now), maker: said(stand.maker) };
+      if (own.unit === 'clicks') return [[own.key, defined({ clicks: range ?? UNCOUNTED, ...counts })]];
+      const form = defined({ now: counts.now ?? UNCOUNTED, maker: counts.maker, min, max, positions });
+      return [[own.key, form]];
+    }),
+  );
 }
 
 function shownIn(units: UnitChoice, dimension: Dimension): (si: number | undefined) => number | undefined {

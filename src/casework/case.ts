@@ -71,6 +71,8 @@ export interface CaseVocabulary {
   readonly questions: ReadonlyMap<string, Question>;
   readonly retired: CompiledRules['retired'];
   readonly adjustments: ReadonlySet<string>;
+  /** the settings that the packs add to a bike */
+  readonly adjusters: CompiledRules['adjusters'];
   readonly topics: ReadonlySet<string>;
 }
 
@@ -87,6 +89,7 @@ export function vocabularyOf(rules: CompiledRules): CaseVocabulary {
     questions: new Map(rules.questions.map((q) => [q.id, q])),
     retired: rules.retired,
     adjustments: new Set(rules.adjustments.map((a) => a.id)),
+    adjusters: rules.adjusters,
     topics: new Set(rules.questions.map((q) => q.topic)),
   };
 }

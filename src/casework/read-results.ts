@@ -80,9 +80,9 @@ export function readResults(
 
 function changeFault(
   change: string,
-  { adjustments }: CaseVocabulary,
+  { adjustments, adjusters }: CaseVocabulary,
 ): { message: string; remedy: string } | undefined {
   if (adjustments.has(change)) return undefined;
-  const { problems } = parseChange(change);
+  const { problems } = parseChange(change, adjusters);
   return problems[0];
 }

@@ -19,7 +19,7 @@ export function riddenEffect(model: Model, bench: Bench, change: string): Change
     return adjustments[named]!.change === undefined ? bench.effect(named) : { ...bench.effect(named), lasts };
   const cures = new Float64Array(causes.length);
   const brings = new Float64Array(causes.length);
-  const { changes } = parseChange(change);
+  const { changes } = parseChange(change, model.rules.adjusters);
   if (changes.length === 0) return undefined;
   for (const { setting, by, unit } of changes) {
     const index = adjustments.findIndex(

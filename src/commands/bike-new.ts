@@ -12,12 +12,14 @@ import {
   type NewStep,
 } from '../bike/new-steps.ts';
 import type { SheetProblem } from '../bike/fields.ts';
+import type { OwnSetting } from '../bike/own-setting.ts';
 import { readSheet } from '../bike/read.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { Left, type Prompter } from '../console/prompter.ts';
 import { parse } from 'yaml';
 import { paragraph } from '../report/wrap.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
+import { ownSettings } from './own-settings.ts';
 import { quoted } from './quoted.ts';
 import { sheetText } from './sheet-text.ts';
 import { mayBeNew, writeNew } from './write-new.ts';
@@ -41,18 +43,19 @@ const HEAD =
 
 export async function bikeNew(options: BikeNewOptions, io: Io): Promise<ExitCode> {
   await mayBeNew(options.file, options.force, io);
+  const own = await ownSettings(io);
   let draft = given(options);
   if (io.stdinIsTty && io.stdoutIsTty) {
-    refuseWrong(draft);
-    const asked = await askAll(draft, options);
+    refuseWrong(draft, own);
+    const asked = await askAll(draft, own, options);
     if (asked === undefined) {
       io.err('Nothing was written.\n');
       return EXIT.interrupted;
     }
     draft = asked;
   } else if (valueAt(draft, 'id') === undefined) draft = withValueAt(draft, 'id', stem(options.file));
-  const { sheet, problems } = readSheet(draft);
-  if (sheet === undefined) throw new Refusal(refused(draft, problems));
+  const { sheet, problems } = readSheet(draft, own);
+  if (sheet === undefined) throw new Refusal(refused(draft, own, problems));
   for (const { path, message, remedy } of problems) io.err(`${path.join('.')}: ${message} ${remedy}\n`);
   await writeNew(options.file, textOf(sheet, options.file), options.force, io);
   io.err(`Written: ${options.file}\nNext: earshot bike check ${quoted(options.file)}\n`);
@@ -98,8 +101,8 @@ function scalar(text: string): unknown {
 }
 
 /** What the options say wrongly is said before anything is asked, not after it; what they leave open is asked. */
-function refuseWrong(draft: Draft): void {
-  const wrong = readSheet(draft).problems.filter(
+function refuseWrong(draft: Draft, own: readonly OwnSetting[]): void {
+  const wrong = readSheet(draft, own).problems.filter(
     ({ severity, path }) => severity === 'error' && !isOpen(valueAt(draft, path.join('.'))),
   );
   if (wrong.length > 0) throw new Refusal(wrong.map(problemText).join('\n'));
@@ -115,9 +118,11 @@ function problemText({ path, message, remedy }: SheetProblem): string {
   return `${place === '' ? '' : `${place}: `}${message} ${remedy}`;
 }
 
-function refused(draft: Draft, problems: readonly SheetProblem[]): string {
+function refused(draft: Draft, own: readonly OwnSetting[], problems: readonly SheetProblem[]): string {
   const lines = problems.filter(({ severity }) => severity === 'error').map(problemText);
-  const open = newSteps(draft).filter(({ path, needed }) => needed && valueAt(draft, path) === undefined);
+  const open = newSteps(draft, own).filter(
+    ({ path, needed }) => needed && valueAt(draft, path) === undefined,
+  );
   const named = open.filter(({ path }) => path !== 'units.pressure').map(({ path }) => hint(path));
   return [
     ...lines,
@@ -143,7 +148,11 @@ interface Asking {
 const BACK = Symbol('back');
 
 /** @returns undefined when the user left */
-async function askAll(begun: Draft, options: BikeNewOptions): Promise<Draft | undefined> {
+async function askAll(
+  begun: Draft,
+  own: readonly OwnSetting[],
+  options: BikeNewOptions,
+): Promise<Draft | undefined> {
   const prompter = await options.prompter();
   const say = (text: string, lead = ''): void =>
     prompter.say(`${paragraph(text, prompter.style.width - 1, lead)}\n`);
@@ -155,7 +164,7 @@ async function askAll(begun: Draft, options: BikeNewOptions): Promise<Draft | un
     );
     for (;;) {
       const { draft, passed } = now;
-      const step = nextStep(draft, passed);
+      const step = nextStep(draft, passed, own);
       if (step === undefined) return draft;
       const value = await askOne(step, draft, options.file, prompter);
       if (value === BACK) {
@@ -169,7 +178,7 @@ async function askAll(begun: Draft, options: BikeNewOptions): Promise<Draft | un
         continue;
       }
       const next = value === undefined ? draft : withValueAt(draft, step.path, value);
-      const wrong = value === undefined ? [] : problemsAt(next, step.path);
+      const wrong = value === undefined ? [] : problemsAt(next, step.path, own);
       for (const { message, remedy } of wrong) say(`${message} ${remedy}`, '  ');
       if (wrong.some(({ severity }) => severity === 'error')) continue;
       before.push(now);

@@ -4,6 +4,7 @@ import type { Style } from '../report/style.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { loadSheet } from './load-sheet.ts';
 import { openBike } from './open-bike.ts';
+import { ownSettings } from './own-settings.ts';
 
 interface SheetOptions {
   readonly file: string;
@@ -28,7 +29,7 @@ export async function bikeShow({ file, format, style }: SheetOptions, io: Io): P
 export async function bikeCheck({ file, format, style }: SheetOptions, io: Io): Promise<ExitCode> {
   let loaded: Awaited<ReturnType<typeof loadSheet>>;
   try {
-    loaded = await loadSheet(file, io.cwd);
+    loaded = await loadSheet(file, io.cwd, await ownSettings(io));
   } catch (error) {
     // A sheet with errors is what a check is for; a file that is not there is not.
     if (

@@ -1,5 +1,6 @@
 /** What every command on cases needs: the model, the bikes already prepared, and the way from a record to a case. */
 import { makeBench, type Bench } from '../advice/bench.ts';
+import { printChange, type Change } from '../bike/change.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { vocabularyOf, type Case, type CaseProblem } from '../casework/case.ts';
 import { readCase } from '../casework/read-case.ts';
@@ -30,7 +31,7 @@ export interface Desk {
   open(record: CaseRecord): Opening | Promise<Opening>;
   bench(sheet: BikeSheet | undefined): Promise<Bench>;
   /** what the model says a change does on this bike (of the default bike without a sheet), in lines; dear, so kept */
-  knockOn(sheet: BikeSheet | undefined, change: string): Promise<readonly string[]>;
+  knockOn(sheet: BikeSheet | undefined, change: Change): Promise<readonly string[]>;
   /** what the free text of a case could mean, line by line; never counted */
   unconfirmed(kase: Case): Promise<Result['unconfirmed']>;
 }
@@ -71,7 +72,7 @@ export async function openDesk(
     | ((path: string, folder: string) => Promise<{ sheet: BikeSheet; warnings: readonly string[] }>)
     | undefined;
   const sheetAt = async (path: string, folder: string) => {
-    load ??= (await import('./load-sheet.ts')).sheetLoader();
+    load ??= (await import('./load-sheet.ts')).sheetLoader(rules.adjusters);
     return load(path, folder);
   };
   const given = bikeFile === undefined ? undefined : await sheetAt(bikeFile, io.cwd);
@@ -101,7 +102,7 @@ export async function openDesk(
   let bareNow: Bench | undefined;
   const withSheet = async (kase: Case, record: CaseRecord, lines: readonly string[]): Promise<Opening> => {
     try {
-      const sheet = (await sheetOf(kase, record, sheetAt)) ?? given;
+      const sheet = (await sheetOf(kase, record, rules.adjusters, sheetAt)) ?? given;
       const made = await bench(sheet?.sheet);
       if (sheet === undefined) bareNow = made;
       return {
@@ -118,7 +119,7 @@ export async function openDesk(
     model,
     bench,
     async knockOn(sheet, change) {
-      const key = `${sheet === undefined ? '' : (ids.get(sheet) ?? ids.set(sheet, `${ids.size}`).get(sheet))} ${change}`;
+      const key = `${sheet === undefined ? '' : (ids.get(sheet) ?? ids.set(sheet, `${ids.size}`).get(sheet))} ${printChange([change])}`;
       let lines = knockOns.get(key);
       if (lines === undefined) {
         io.optimise?.(true);
@@ -153,12 +154,13 @@ export async function openDesk(
 async function sheetOf(
   kase: Case,
   record: CaseRecord,
+  own: CompiledRules['adjusters'],
   load: (path: string, folder: string) => Promise<{ sheet: BikeSheet; warnings: readonly string[] }>,
 ) {
   if (kase.bike === undefined) return undefined;
   if (typeof kase.bike === 'string') return load(kase.bike, record.folder);
   const { fromData } = await import('./load-sheet.ts');
-  return fromData(kase.bike, 'the bike in the case');
+  return fromData(kase.bike, 'the bike in the case', own);
 }
 
 /** `file:line:col: message remedy`, or with the path where the record has no lines of its own. */

@@ -12,6 +12,8 @@ export interface Io {
   /** columns of standard output */
   readonly width: number;
   readonly now: () => Date;
+  /** folders of further rule packs, as the line named them; they may add settings to a bike sheet */
+  readonly packs?: readonly string[];
   /**
    * Whether the engine may compile code further while it runs. One case is over before that pays, and the process waits at
    * its end for what is being compiled. Only the real process has this.

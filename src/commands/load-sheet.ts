@@ -1,6 +1,7 @@
 /** Reads bike sheets for commands: each file once, whatever number of cases name it. */
 import { resolve } from 'node:path';
 import type { SheetProblem } from '../bike/fields.ts';
+import type { OwnSetting } from '../bike/own-setting.ts';
 import { readSheet } from '../bike/read.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { readText } from './read-file.ts';
@@ -13,8 +14,15 @@ export interface LoadedSheet {
   readonly warnings: readonly string[];
 }
 
-/** @throws Refusal with every problem of the sheet, a line each */
-export async function loadSheet(path: string, folder: string): Promise<LoadedSheet> {
+/**
+ * @param own the settings that the rule packs in use add
+ * @throws Refusal with every problem of the sheet, a line each
+ */
+export async function loadSheet(
+  path: string,
+  folder: string,
+  own: readonly OwnSetting[],
+): Promise<LoadedSheet> {
   const text = await readText(path, folder);
   const { parseYaml } = await import('../rulebase/parse.ts');
   const { problemLine } = await import('../rulebase/problem.ts');
@@ -27,7 +35,7 @@ export async function loadSheet(path: string, folder: string): Promise<LoadedShe
     );
   if (path.endsWith('.json') && !isJson(text))
     throw new Refusal(`${path}: this is not JSON. Mend it, or save the sheet as YAML.`);
-  return fromData(parsed.data, path, parsed.locate);
+  return fromData(parsed.data, path, own, parsed.locate);
 }
 
 function isJson(text: string): boolean {
@@ -40,8 +48,13 @@ function isJson(text: string): boolean {
 }
 
 /** @param locate where a path inside the sheet stands in its file; absent when it is from no file of its own */
-export function fromData(data: unknown, name: string, locate?: Parsed['locate']): LoadedSheet {
-  const { sheet, problems: found } = readSheet(data);
+export function fromData(
+  data: unknown,
+  name: string,
+  own: readonly OwnSetting[],
+  locate?: Parsed['locate'],
+): LoadedSheet {
+  const { sheet, problems: found } = readSheet(data, own);
   const place = (path: readonly (string | number)[]): string => {
     if (locate === undefined) return [name, ...path].join(' › ');
     const { line, col } = locate(path);
@@ -68,13 +81,15 @@ function inOrder(problems: readonly SheetProblem[], locate: Parsed['locate']): S
 }
 
 /** A loader that remembers what it loaded, also what it refused. */
-export function sheetLoader(): (path: string, folder: string) => Promise<LoadedSheet> {
+export function sheetLoader(
+  own: readonly OwnSetting[],
+): (path: string, folder: string) => Promise<LoadedSheet> {
   const seen = new Map<string, Promise<LoadedSheet>>();
   return (path, folder) => {
     const key = resolve(folder, path);
     let loading = seen.get(key);
     if (loading === undefined) {
-      loading = loadSheet(path, folder);
+      loading = loadSheet(path, folder, own);
       seen.set(key, loading);
     }
     return loading;

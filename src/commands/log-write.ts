@@ -32,9 +32,9 @@ export interface ChangeOptions extends WriteOptions {
 
 /** Sets the sheet and writes it down, both or (after the next command) none. */
 export async function logChange(options: ChangeOptions, io: Io): Promise<ExitCode> {
-  const { changes, problems } = parseChange(options.change);
-  if (problems.length > 0) throw new Refusal(problems.map((p) => `${p.message} ${p.remedy}`).join('\n'));
   const bike = await openBike(options.bike, io);
+  const { changes, problems } = parseChange(options.change, bike.sheet.settings);
+  if (problems.length > 0) throw new Refusal(problems.map((p) => `${p.message} ${p.remedy}`).join('\n'));
   return await writing(bike, options, io, async (before, write) => {
     const applied = applyChanges(before, changes);
     if (applied.sheet === undefined)
@@ -111,7 +111,7 @@ async function writing(
     withSheet(bike.log, bike.path, async (put, finished) => {
       if (finished !== undefined) io.err(`${finished}\n`);
       const text = await readText(bike.path, io.cwd);
-      const { sheet } = await loadSheet(bike.path, io.cwd);
+      const { sheet } = await loadSheet(bike.path, io.cwd, bike.sheet.settings ?? []);
       await work(sheet, async (what, after, append) => {
         let done: Appended | undefined;
         const next = editedText(text, sheet, after, bike.path);

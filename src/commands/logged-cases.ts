@@ -33,7 +33,8 @@ export async function loggedCases(
   const logged: Logged[] = [];
   const files: string[] = [];
   let failed = 0;
-  const given = bikeFile === undefined ? undefined : (await loadSheet(bikeFile, io.cwd)).sheet;
+  const given =
+    bikeFile === undefined ? undefined : (await loadSheet(bikeFile, io.cwd, desk.rules.adjusters)).sheet;
   for (const path of paths) {
     if (path === '-' || !statSync(resolve(io.cwd, path), { throwIfNoEntry: false })?.isDirectory()) {
       files.push(path);
@@ -107,7 +108,12 @@ async function ofBike(
     const last = rounds.at(-1);
     if (last === undefined) return undefined;
     const plain = await log.loadSheet();
-    const sheet = given?.id === bike ? given : plain === undefined ? undefined : fromData(plain, bike).sheet;
+    const sheet =
+      given?.id === bike
+        ? given
+        : plain === undefined
+          ? undefined
+          : fromData(plain, bike, desk.rules.adjusters).sheet;
     const before = sheet === undefined ? undefined : withStands(sheet, standsBefore(entries)).sheet;
     return {
       kase: { id: bike, answers: last.answers, results: last.results, earlier: rounds.slice(0, -1) },

@@ -7,6 +7,7 @@ import { openLog, type BikeLog } from '../logbook/log.ts';
 import { finishSheet } from '../logbook/sheet-writing.ts';
 import { Refusal, type Io } from './io.ts';
 import { loadSheet } from './load-sheet.ts';
+import { ownSettings } from './own-settings.ts';
 
 export interface OpenBike {
   /** of the sheet's file */
@@ -17,12 +18,13 @@ export interface OpenBike {
 
 /** @throws Refusal when the sheet cannot be read, or its log cannot */
 export async function openBike(file: string, io: Io): Promise<OpenBike> {
-  const before = await loadSheet(file, io.cwd);
+  const own = await ownSettings(io);
+  const before = await loadSheet(file, io.cwd, own);
   return await refusing(async () => {
     const log = await openLog(logHome(io.env), before.sheet.id, { now: io.now });
     const finished = await finishSheet(log);
     if (finished !== undefined) io.err(`${finished}\n`);
-    const { sheet, warnings } = finished === undefined ? before : await loadSheet(file, io.cwd);
+    const { sheet, warnings } = finished === undefined ? before : await loadSheet(file, io.cwd, own);
     for (const warning of warnings) io.err(`${warning}\n`);
     return { path: resolve(io.cwd, file), sheet, log };
   });

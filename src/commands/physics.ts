@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Physics } from '../advice/physics.ts';
+import type { Change } from '../bike/change.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import type { Bike } from '../dynamics/index.ts';
 import { ROOT } from './root.ts';
@@ -35,16 +36,13 @@ export async function defaultPhysics(): Promise<Physics> {
 }
 
 /** What a change does on the bike of a sheet, or on the default one, in lines; none where the model does not reach it. */
-export async function knockOnOf(sheet: BikeSheet | undefined, change: string): Promise<readonly string[]> {
-  const [{ defaultBike }, { sheetPhysics: drawn }, { parseChange }] = await Promise.all([
+export async function knockOnOf(sheet: BikeSheet | undefined, change: Change): Promise<readonly string[]> {
+  const [{ defaultBike }, { sheetPhysics: drawn }] = await Promise.all([
     import('../dynamics/index.ts'),
     import('../report/pit-sheet-physics.ts'),
-    import('../bike/change.ts'),
   ]);
   const bike = sheet === undefined ? defaultBike(DEFAULT_KIND) : await sheetBike(sheet);
-  const [first] = parseChange(change).changes;
-  if (first === undefined) return [];
-  const { knockOn } = drawn(bike, first);
+  const { knockOn } = drawn(bike, change);
   return sheet === undefined && knockOn.length > 0
     ? [`on a default ${DEFAULT_KIND} bike:`, ...knockOn]
     : knockOn;

@@ -1,6 +1,8 @@
 /** `earshot predict`: what a change does on this bike, or what a knob does over its whole range. */
 import { parseChange, printChange } from '../bike/change.ts';
-import { CIRCUITS, ENDS, type BikeKind, type Circuit, type End } from '../bike/sheet.ts';
+import type { OwnSetting } from '../bike/own-setting.ts';
+import { rowsOf } from '../bike/settings.ts';
+import { type BikeKind, type Circuit, type End } from '../bike/sheet.ts';
 import {
   atTemperature,
   defaultBike,
@@ -16,6 +18,7 @@ import { predictText, slopeText, sweepText } from '../report/predict-text.ts';
 import type { Style } from '../report/style.ts';
 import { didYouMean } from '../rulebase/suggest.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
+import { ownSettings } from './own-settings.ts';
 import { sheetBike } from './physics.ts';
 
 export interface PredictOptions {
@@ -48,7 +51,8 @@ export async function predict(options: PredictOptions, io: Io): Promise<ExitCode
     const { mayBeNew } = await import('./write-new.ts');
     await mayBeNew(options.svg, options.force, io);
   }
-  const { name, bike: cold, notes } = await theBike(options, io);
+  const own = await ownSettings(io);
+  const { name, bike: cold, notes } = await theBike(options, own, io);
   const bike = options.celsius === undefined ? cold : atTemperature(cold, options.celsius);
   const warm =
     options.celsius === undefined
@@ -58,12 +62,13 @@ export async function predict(options: PredictOptions, io: Io): Promise<ExitCode
         ];
   if (options.slope !== undefined) await slopeOne(options.slope, options, bike, io);
   if (options.sweep !== undefined) await sweepOne(options, bike, name, io);
-  if (options.change !== undefined) await changeOne(options, bike, name, [...notes, ...warm], io);
+  if (options.change !== undefined) await changeOne(options, own, bike, name, [...notes, ...warm], io);
   return EXIT.done;
 }
 
 async function theBike(
   options: PredictOptions,
+  own: readonly OwnSetting[],
   io: Io,
 ): Promise<{ name: string; bike: Bike; notes: readonly string[] }> {
   if (options.bike === undefined) {
@@ -75,7 +80,7 @@ async function theBike(
     };
   }
   const { loadSheet } = await import('./load-sheet.ts');
-  const { sheet, warnings } = await loadSheet(options.bike, io.cwd);
+  const { sheet, warnings } = await loadSheet(options.bike, io.cwd, own);
   for (const warning of warnings) io.err(`${warning}\n`);
   const bike = await sheetBike(sheet);
   return { name: sheet.name ?? sheet.id, bike, notes: bike.notes };
@@ -83,12 +88,13 @@ async function theBike(
 
 async function changeOne(
   options: PredictOptions,
+  own: readonly OwnSetting[],
   bike: Bike,
   name: string,
   notes: readonly string[],
   io: Io,
 ): Promise<void> {
-  const { changes, problems } = parseChange(options.change!);
+  const { changes, problems } = parseChange(options.change!, own);
   if (problems.length > 0) throw new Refusal(problems.map((p) => `${p.message} ${p.remedy}`).join('\n'));
   const prediction = predictOn(bike, changes);
   if (!prediction.ok)
@@ -120,7 +126,7 @@ async function changeOne(
 }
 
 async function sweepOne(options: PredictOptions, bike: Bike, name: string, io: Io): Promise<void> {
-  const known = ENDS.flatMap((end) => CIRCUITS.map((circuit) => `${end}.${circuit}`));
+  const known = rowsOf().flatMap(({ setting, circuit }) => (circuit === undefined ? [] : [setting]));
   if (!known.includes(options.sweep!))
     throw new Refusal(
       `There is no knob ${options.sweep}. ${didYouMean(options.sweep!, known) || `Knobs: ${known.join(', ')}.`}`,

@@ -2,7 +2,6 @@
 import { createHash } from 'node:crypto';
 import { lstat, realpath, stat } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
-import { parseChange } from '../bike/change.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import type { Case } from '../casework/case.ts';
 import { consult } from '../casework/consult.ts';
@@ -10,6 +9,7 @@ import { ImpossibleEvidence } from '../diagnosis/belief.ts';
 import { LogError } from '../logbook/errors.ts';
 import { replaceFile } from '../logbook/durable.ts';
 import type { SheetPhysics } from '../report/pit-sheet-physics.ts';
+import { changeOf } from '../report/result-adjustment.ts';
 import { pitSheet, type PitSheet } from '../report/pit-sheet.ts';
 import { toResult, type Result } from '../report/result.ts';
 import { openDesk } from './desk.ts';
@@ -78,7 +78,7 @@ async function print(sheet: PitSheet, format: ReportOptions['format']): Promise<
 /** What the model of this bike says of the first change; null without a bike, or when nothing is turned. */
 async function physicsOf(result: Result, sheet: BikeSheet | undefined): Promise<SheetPhysics | null> {
   const first = result.adjustments.find((a) => a.id === result.first);
-  const change = parseChange(first?.change ?? '').changes[0];
+  const change = first === undefined ? undefined : changeOf(first);
   if (sheet === undefined || change === undefined || result.verdict !== 'change') return null;
   const [{ sheetBike }, { sheetPhysics }] = await Promise.all([
     import('./physics.ts'),

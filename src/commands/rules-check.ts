@@ -139,7 +139,7 @@ async function benchMaker(model: Model): Promise<(check: Check) => Promise<Bench
   const bare = makeBench(model, undefined, await defaultPhysics());
   return async (check) => {
     if (check.bike === undefined) return bare;
-    const { sheet } = fromData(check.bike, `the bike of "${check.name}"`);
+    const { sheet } = fromData(check.bike, `the bike of "${check.name}"`, model.rules.adjusters);
     return makeBench(model, sheet, await sheetPhysics(sheet));
   };
 }

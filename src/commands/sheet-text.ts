@@ -23,7 +23,7 @@ export function editedText(text: string, before: BikeSheet, after: BikeSheet, pa
   try {
     const edited = editedInPlace(text, editsBetween(writeSheet(before), file), keys, path.endsWith('.json'));
     if (edited !== undefined) {
-      const { sheet } = readSheet(parseDocument(edited, { schema: 'core' }).toJS());
+      const { sheet } = readSheet(parseDocument(edited, { schema: 'core' }).toJS(), before.settings);
       if (sheet !== undefined && same(sheet, after)) return edited;
     }
   } catch {

@@ -38,7 +38,10 @@ export async function trialJudge(options: TrialJudgeOptions, io: Io): Promise<Ex
     const closes = options.close || (judged.verdict !== 'cannot-tell' && runsLeft(trial) === 0);
     const again = trial.verdict !== undefined;
     const done = closes && !again ? await writeDown(trial, judged, results, bike, io) : [];
-    const sheet = done.length === 0 ? bike.sheet : (await loadSheet(options.bike, io.cwd)).sheet;
+    const sheet =
+      done.length === 0
+        ? bike.sheet
+        : (await loadSheet(options.bike, io.cwd, bike.sheet.settings ?? [])).sheet;
     const said = again
       ? [`The log holds this verdict already (${trial.verdict}); nothing was written.`]
       : [...done, ...whatNext(trial, judged, closes, sheet, options.bike)];
@@ -103,7 +106,7 @@ async function writeDown(
 async function turn(
   trial: Trial,
   judged: Judgement,
-  { path, log }: OpenBike,
+  { path, log, sheet: { settings = [] } }: OpenBike,
   from: { readonly trial: string; readonly case?: string },
   io: Io,
 ): Promise<string[]> {
@@ -115,7 +118,7 @@ async function turn(
   await mayBeWritten(path);
   return await withSheet(log, path, async (write) => {
     const before = await readText(path, io.cwd);
-    const { sheet } = await loadSheet(path, io.cwd);
+    const { sheet } = await loadSheet(path, io.cwd, settings);
     const moved = withStands(sheet, [{ setting: standName(trial), value: judged.set, unit }]);
     for (const { message, remedy } of moved.refused) io.err(`${setting}: ${message} ${remedy}\n`);
     const changes = movedBetween(sheet, moved.sheet) as SettingChange[];

@@ -111,7 +111,7 @@ function plan(
   rules: CompiledRules,
   trials: readonly Trial[],
 ): Trial {
-  const { changes, problems } = parseChange(wanted.change);
+  const { changes, problems } = parseChange(wanted.change, sheet.settings);
   if (problems.length > 0)
     throw new Refusal(problems.map((p) => `${p.part}: ${p.message} ${p.remedy}`).join('\n'));
   const [change, ...others] = changes;

@@ -1,14 +1,17 @@
 /** A result with what the model of the bike says of each change. */
 import type { BikeSheet } from '../bike/sheet.ts';
+import { changeOf } from '../report/result-adjustment.ts';
 import type { Result } from '../report/result.ts';
 import type { Desk } from './desk.ts';
 
 /** What the model of the bike says each change does, added to what the rule says. */
 export async function withKnockOn(result: Result, desk: Desk, sheet: BikeSheet | undefined): Promise<Result> {
   const adjustments = await Promise.all(
-    result.adjustments.map(async (a) =>
-      a.change === null ? a : { ...a, knockOn: [...a.knockOn, ...(await desk.knockOn(sheet, a.change))] },
-    ),
+    result.adjustments.map(async (a) => {
+      const change = changeOf(a);
+      if (change === undefined) return a;
+      return { ...a, knockOn: [...a.knockOn, ...(await desk.knockOn(sheet, change))] };
+    }),
   );
   return { ...result, adjustments };
 }

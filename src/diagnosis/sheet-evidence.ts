@@ -1,5 +1,6 @@
 /** What the bike sheet says by itself: clicks, sag and tyre pressure against where they should be. */
-import type { BikeSheet, Circuit } from '../bike/sheet.ts';
+import { rowsOf } from '../bike/settings.ts';
+import type { BikeSheet } from '../bike/sheet.ts';
 import type { Setting } from '../rulebase/compiled.ts';
 import type { Model } from './model.ts';
 
@@ -43,8 +44,9 @@ function deviationOf(sheet: BikeSheet, setting: Setting): number | undefined {
   const end = sheet.ends[setting.end];
   switch (setting.sheet) {
     case 'clicks': {
-      const knob = end.adjusters[setting.adjuster as Circuit];
-      return knob?.now === undefined || knob.maker === undefined ? undefined : knob.now - knob.maker;
+      const row = rowsOf(sheet.settings).find((one) => one.setting === setting.id);
+      const { now, maker } = row?.shown(sheet) ?? {};
+      return now === undefined || maker === undefined ? undefined : now - maker;
     }
     case 'sag':
       return end.sagMeasured === undefined || end.sagWanted === undefined

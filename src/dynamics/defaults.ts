@@ -2,7 +2,7 @@
  * Every number the model needs and a bike sheet may not give. Unless a line names a source it is an ASSUMPTION: no paper
  * that could be read gives damper coefficients, motion ratios or riding-position load shares of mountain bikes.
  */
-import type { BikeKind, BikeSheet, Circuit, End, EndSheet } from '../bike/sheet.ts';
+import type { Adjuster, BikeKind, BikeSheet, Circuit, End } from '../bike/sheet.ts';
 
 /**
  * Whole range of an adjuster, closed to open, multiplies its coefficient by this. Assumptions: 16 low-speed clicks make
@@ -122,6 +122,32 @@ interface KindDefaults {
 
 /** Assumptions for each kind: kg, m, degrees; sag as a share of the stroke, leverage at 0, 50 and 100 % of the travel. */
 export const KINDS: Readonly<Record<BikeKind, KindDefaults>> = {
+  // Its rear is a cross-country bike's, which the model needs: it has no rigid end (see `modelled`).
+  hardtail: {
+    bikeMass: 13,
+    wheelbase: 1.17,
+    headAngle: 66,
+    unsprung: { front: 3, rear: 3.4 },
+    front: { travel: 0.12, sag: 0.2 },
+    rear: { travel: 0.1, stroke: 0.04, sag: 0.25, leverage: [2.7, 2.5, 2.3], spring: 'air' },
+  },
+  'cross-country': {
+    bikeMass: 11.5,
+    wheelbase: 1.16,
+    headAngle: 67.5,
+    unsprung: { front: 2.8, rear: 3.3 },
+    front: { travel: 0.11, sag: 0.2 },
+    rear: { travel: 0.11, stroke: 0.045, sag: 0.25, leverage: [2.65, 2.45, 2.25], spring: 'air' },
+  },
+  // The motor sits on the frame: the body is heavier, the wheels a little.
+  'e-bike': {
+    bikeMass: 24,
+    wheelbase: 1.23,
+    headAngle: 64.5,
+    unsprung: { front: 3.5, rear: 4.4 },
+    front: { travel: 0.15, sag: 0.2 },
+    rear: { travel: 0.145, stroke: 0.0575, sag: 0.29, leverage: [2.75, 2.55, 2.3], spring: 'air' },
+  },
   trail: {
     bikeMass: 14,
     wheelbase: 1.2,
@@ -148,12 +174,24 @@ export const KINDS: Readonly<Record<BikeKind, KindDefaults>> = {
   },
 };
 
-const KNOBS: EndSheet['adjusters'] = {
+const KNOBS = {
   'rebound.low': { range: 16, now: 8 },
   'rebound.high': { range: 8, now: 4 },
   'compression.low': { range: 16, now: 8 },
   'compression.high': { range: 8, now: 4 },
 } satisfies Record<Circuit, { range: number; now: number }>;
+
+/** The clicks of a knob; a usual knob's where nobody has counted them. */
+export function rangeOf(circuit: Circuit, { range }: Adjuster): number {
+  return range ?? KNOBS[circuit].range;
+}
+
+/** The sheet as the model can take it: a rigid rear is stood in for by a usual one, since the model has no rigid end. */
+export function modelled(sheet: BikeSheet): BikeSheet {
+  if (sheet.ends.rear.rigid !== true) return sheet;
+  const rear = { ...defaultSheet(sheet.kind).ends.rear, tyre: sheet.ends.rear.tyre ?? {} };
+  return { ...sheet, ends: { ...sheet.ends, rear } };
+}
 
 /** A bike sheet with every knob in the middle: what is used when nobody has written one. */
 export function defaultSheet(kind: BikeKind): BikeSheet {

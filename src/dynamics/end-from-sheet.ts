@@ -2,7 +2,18 @@
 import { CIRCUITS, type BikeSheet, type Circuit, type End, type EndSheet } from '../bike/sheet.ts';
 import { GRAVITY, type Body, type EndModel, type Knob } from './bike.ts';
 import { circuitThrough, turned, type DamperCircuit } from './damper.ts';
-import { AIR, clickRatio, COIL_PRELOAD, DAMPING, FRICTION, KINDS, MIDDLE, STOPS, TYRE } from './defaults.ts';
+import {
+  AIR,
+  clickRatio,
+  COIL_PRELOAD,
+  DAMPING,
+  FRICTION,
+  KINDS,
+  MIDDLE,
+  rangeOf,
+  STOPS,
+  TYRE,
+} from './defaults.ts';
 import type { FittedDamper } from './fit.ts';
 import { fullStroke, ratioAt, wheelTravel, type Linkage } from './linkage.ts';
 import { springForce, springStiffness, type AirSpringModel, type SpringModel } from './spring.ts';
@@ -154,10 +165,11 @@ function knobsOf(part: EndSheet, fit: FittedDamper | undefined): EndModel['knobs
   for (const circuit of CIRCUITS) {
     const sheet = part.adjusters[circuit];
     if (sheet === undefined) continue;
+    const range = rangeOf(circuit, sheet);
     knobs[circuit] = {
-      range: sheet.range,
+      range,
       now: sheet.now,
-      ratio: fit?.ratios[circuit] ?? sheet.ratio ?? clickRatio(circuit, sheet.range),
+      ratio: fit?.ratios[circuit] ?? sheet.ratio ?? clickRatio(circuit, range),
     };
   }
   return knobs;

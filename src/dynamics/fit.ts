@@ -8,7 +8,7 @@ import {
   type EndSheet,
 } from '../bike/sheet.ts';
 import { damperForce, turned, type DamperCircuit } from './damper.ts';
-import { clickRatio } from './defaults.ts';
+import { clickRatio, rangeOf } from './defaults.ts';
 
 interface FitResidual {
   readonly point: CurvePoint;
@@ -79,7 +79,7 @@ function ratioOf(part: EndSheet, circuit: Circuit): GivenRatio {
   const adjuster = part.adjusters[circuit];
   if (adjuster === undefined) return { ratio: 1, fixed: true };
   return adjuster.ratio === undefined
-    ? { ratio: clickRatio(circuit, adjuster.range), fixed: false }
+    ? { ratio: clickRatio(circuit, rangeOf(circuit, adjuster)), fixed: false }
     : { ratio: adjuster.ratio, fixed: true };
 }
 

@@ -4,7 +4,7 @@
  */
 import type { BikeKind, BikeSheet, End } from '../bike/sheet.ts';
 import { GRAVITY, type Bike, type Body, type EndModel } from './bike.ts';
-import { COIL_PRELOAD, defaultSheet, KINDS, RIDER } from './defaults.ts';
+import { COIL_PRELOAD, defaultSheet, KINDS, modelled, RIDER } from './defaults.ts';
 import { endOf } from './end-from-sheet.ts';
 import type { FittedDamper } from './fit.ts';
 import { forkLinkage, fullStroke, ratioAt, shockLinkage, wheelTravel, type Linkage } from './linkage.ts';
@@ -18,8 +18,10 @@ export function defaultBike(kind: BikeKind): Bike {
 }
 
 /** @param fits what `fitDampers(sheet)` gave, when the sheet has measured damper curves */
-export function bikeFromSheet(sheet: BikeSheet, fits: Fits = {}): Bike {
-  const notes: string[] = [];
+export function bikeFromSheet(given: BikeSheet, fits: Fits = {}): Bike {
+  const sheet = modelled(given);
+  const notes: string[] =
+    sheet === given ? [] : ['The model has no rigid end: a usual rear suspension stands in for this one.'];
   const kind = KINDS[sheet.kind];
   const linkages: Record<End, Linkage> = {
     front: forkLinkage(sheet.ends.front.travel, sheet.geometry?.headAngle ?? kind.headAngle),

@@ -30,10 +30,14 @@ export const SCENARIO_IDS = [
 ] as const;
 export type ScenarioId = (typeof SCENARIO_IDS)[number];
 
+/** Hardtails, cross-country and e-bikes are ridden over it as a trail bike is; judgement. */
 const at = (trail: number, enduro: number, downhill: number): Scenario['speed'] => ({
+  hardtail: trail,
+  'cross-country': trail,
   trail,
   enduro,
   downhill,
+  'e-bike': trail,
 });
 
 const ROW = { count: 9, spacing: 1.1, height: 0.05, length: 0.7 } as const;

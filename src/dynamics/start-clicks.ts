@@ -4,7 +4,7 @@ import { CIRCUITS, type BikeSheet, type Circuit, type End, type EndSheet } from 
 import { GRAVITY, type Bike } from './bike.ts';
 import { WEBER } from './cross-talk.ts';
 import { damperForce, turned, type DamperCircuit } from './damper.ts';
-import { clickRatio, DAMPING, MIDDLE, RIDER } from './defaults.ts';
+import { clickRatio, DAMPING, MIDDLE, RIDER, rangeOf } from './defaults.ts';
 import type { FittedDamper } from './fit.ts';
 import { fullStroke, ratioAt, wheelTravel, type Linkage } from './linkage.ts';
 import { springStiffness } from './spring.ts';
@@ -80,7 +80,8 @@ export function clickStarts(
   const clicks = CIRCUITS.flatMap((circuit): ClickStart[] => {
     const knob = part.adjusters[circuit];
     if (knob === undefined) return [];
-    const { range, maker, now } = knob;
+    const { maker, now } = knob;
+    const range = rangeOf(circuit, knob);
     const speed = circuit.endsWith('low') ? 'low' : 'high';
     const usual = middle(range) + Math.round(clicksForMass(speed, factor, perClick(circuit)));
     const wanted = measured.get(circuit) ?? usual;

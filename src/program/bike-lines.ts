@@ -1,5 +1,6 @@
 /** The lines on a bike: its sheet, its log, and what a change does on it. */
 import { Option, type Command } from 'commander';
+import { BIKE_KINDS } from '../bike/sheet.ts';
 import { collect, degrees, formatOption, wholeNumber } from './arguments.ts';
 import type { Line } from './line.ts';
 
@@ -13,7 +14,7 @@ export function addBikeLines(program: Command, line: Line): void {
     .argument('<file>', 'the sheet to write, .yaml or .json')
     .option('--id <name>', 'short name of the bike, for files and logs')
     .option('--name <text>', 'its full name')
-    .option('--kind <kind>', 'trail, enduro or downhill')
+    .option('--kind <kind>', BIKE_KINDS.join(', '))
     .addOption(new Option('--units <unit>', 'of pressures').choices(['psi', 'bar', 'kPa']))
     .option('--rider-mass <mass>', 'with kit: 84, or 185lb')
     .option(
@@ -114,7 +115,7 @@ export function addBikeLines(program: Command, line: Line): void {
     .option('--bike <file>', 'bike sheet')
     .addOption(
       new Option('--kind <kind>', 'default bike when no sheet is given')
-        .choices(['trail', 'enduro', 'downhill'])
+        .choices([...BIKE_KINDS])
         .default('enduro'),
     )
     .option('--change <change>', 'for example front.rebound.low+2, several separated by commas')

@@ -16,14 +16,13 @@ export function inTen(p: number): string {
   return `${Math.max(1, Math.round(p * 10))} of 10`;
 }
 
+type Stepped = Pick<ResultAdjustment, 'by' | 'unit' | 'from' | 'to'>;
+
 /** `2 clicks open: 8 → 10 from closed`, `5 psi more: 82 → 87 psi`; nothing when it is no number. */
-export function stepWords(a: Pick<ResultAdjustment, 'change' | 'unit' | 'from' | 'to'>): string {
-  const by = /([+-])([\d.]+)[a-z/]*$/i.exec(a.change ?? '');
-  if (by === null || a.unit === null) return '';
-  const [, sign, amount] = by;
-  const more = sign === '+';
+export function stepWords(a: Stepped): string {
+  if (a.by === null || a.unit === null) return '';
   const stand = a.from === null || a.to === null ? '' : `: ${trim(a.from)} → ${trim(a.to)}`;
-  const words = amountWords(more, amount!, a.unit);
+  const words = amountWords(a.by > 0, String(Math.abs(a.by)), a.unit);
   if (a.unit === 'clicks')
     return stand === '' ? `${words} from where it stands` : `${words}${stand} from closed`;
   return `${words}${stand}${stand === '' ? '' : ` ${a.unit}`}`;
@@ -47,7 +46,7 @@ export function stopWords(stop: StopReason): string {
 }
 
 /** The change after a colon, where there is one. */
-export function withStep(a: Pick<ResultAdjustment, 'change' | 'unit' | 'from' | 'to'>): string {
+export function withStep(a: Stepped): string {
   const words = stepWords(a);
   return words === '' ? '' : `: ${words}`;
 }

@@ -1,6 +1,7 @@
 /** The bike's settings before and after the first change, a row a setting and a pair of columns an end. */
-import { ENDS, type Adjuster, type BikeSheet, type Circuit, type End } from '../bike/sheet.ts';
-import { writeQuantity, writeShare } from '../bike/units.ts';
+import { isRigid, rowsOf, type Row, type Shown } from '../bike/settings.ts';
+import { ENDS, type BikeSheet, type End } from '../bike/sheet.ts';
+import { titleOf } from './sheet-rows.ts';
 
 /** What stands in one cell of the table. */
 export type Stand =
@@ -19,13 +20,6 @@ export interface SettingRow {
     Record<End, { readonly before: Stand; readonly after: Stand; readonly changed: boolean }>
   >;
 }
-
-const CIRCUIT_NAMES: Readonly<Record<Circuit, string>> = {
-  'rebound.low': 'Rebound, low speed',
-  'rebound.high': 'Rebound, high speed',
-  'compression.low': 'Compression, low speed',
-  'compression.high': 'Compression, high speed',
-};
 
 /** What the numbers of the table mean. */
 export const COUNTED = 'Clicks count from fully closed. Empty: fill in.';
@@ -48,81 +42,100 @@ export function settingRows(
   after: BikeSheet | undefined,
   turn?: Turn,
 ): SettingRow[] {
-  const row = (name: string, path: string, read: Read): SettingRow => ({
-    name,
-    cells: {
-      front: cell(before, after, 'front', read, turn?.setting === `front.${path}` ? turn : undefined),
-      rear: cell(before, after, 'rear', read, turn?.setting === `rear.${path}` ? turn : undefined),
-    },
-  });
-  const rows: SettingRow[] = Object.entries(CIRCUIT_NAMES).map(([circuit, name]) =>
-    row(name, circuit, (sheet, end) => clicks(sheet.ends[end].adjusters[circuit as Circuit])),
-  );
-  rows.push(row('Spring', 'spring', spring));
-  if (before === undefined || ENDS.some((end) => before.ends[end].spring.kind === 'air'))
-    rows.push(row('Volume spacers', 'ramp-up', spacers));
-  rows.push(
-    row('Sag', 'sag', (sheet, end) => {
-      const { sagMeasured } = sheet.ends[end];
-      if (sagMeasured !== undefined) return known(writeShare(sagMeasured));
-      // The change took the reading off the sheet.
-      return before?.ends[end].sagMeasured === undefined ? BLANK : { is: 'again' };
-    }),
-    row('Tyre', 'tyre', ({ ends, units }, end) => quantity(ends[end].tyre?.now, units.pressure)),
-  );
-  const bars = cell(before, after, 'front', stem, turn?.setting === 'bars' ? turn : undefined);
-  const none: Stand = { is: 'none', text: 'none' };
-  if (bars.changed)
-    rows.push({
-      name: 'Spacers under the stem',
-      cells: { front: bars, rear: { before: none, after: none, changed: false } },
-    });
-  return rows;
+  const rows = rowsOf(before?.settings ?? []);
+  const parts = new Map<string, Row[]>();
+  for (const row of rows) {
+    if (row.reading === 'travel-used') continue;
+    // A coil's rate and its preload share a line, and so do the two ends.
+    const name = row.end === undefined ? row.setting : row.setting.slice(row.end.length + 1);
+    parts.set(name, [...(parts.get(name) ?? []), row]);
+  }
+  return [...parts.values()].toSorted(knobsFirst).flatMap((group) => settingRow(group, before, after, turn));
 }
 
-type Read = (sheet: BikeSheet, end: End) => Stand;
+/** Where a mechanic's hand goes first after a run. */
+function knobsFirst([a]: readonly Row[], [b]: readonly Row[]): number {
+  return Number(a!.circuit === undefined) - Number(b!.circuit === undefined);
+}
+
+function settingRow(
+  group: readonly Row[],
+  before: BikeSheet | undefined,
+  after: BikeSheet | undefined,
+  turn: Turn | undefined,
+): SettingRow[] {
+  const [first] = group;
+  const cellOf = (end: End): SettingRow['cells'][End] => {
+    const rows = group.filter((row) => row.end === end);
+    if (rows.length === 0) return { before: NONE, after: NONE, changed: false };
+    return cell(before, after, rows, turn?.setting === rows[0]!.setting ? turn : undefined);
+  };
+  if (first!.end === undefined) {
+    const whole = cell(before, after, group, turn?.setting === first!.setting ? turn : undefined);
+    // What belongs to the whole bike has no column of its own: only a change of it is shown.
+    if (!whole.changed) return [];
+    return [
+      { name: first!.title, cells: { front: whole, rear: { before: NONE, after: NONE, changed: false } } },
+    ];
+  }
+  const cells = { front: cellOf('front'), rear: cellOf('rear') };
+  const absent = ENDS.every((end) => cells[end].before.is === 'none' && !cells[end].changed);
+  if (before !== undefined && absent && first!.circuit === undefined) return [];
+  const spring = group.length > ENDS.length;
+  return [{ name: spring ? 'Spring' : nameIn(before, group), cells }];
+}
+
+/** One rebound knob at every end that has any is the rebound knob. */
+function nameIn(before: BikeSheet | undefined, group: readonly Row[]): string {
+  if (before === undefined) return group[0]!.title;
+  const there = group.filter((row) => row.shown(before) !== undefined);
+  const names = new Set((there.length === 0 ? group : there).map((row) => titleOf(before, row)));
+  return names.size === 1 ? [...names][0]! : group[0]!.title;
+}
+
+const NONE: Stand = { is: 'none', text: 'none' };
 
 function cell(
   before: BikeSheet | undefined,
   after: BikeSheet | undefined,
-  end: End,
-  read: Read,
+  rows: readonly Row[],
   turn: Turn | undefined,
 ): SettingRow['cells'][End] {
-  const was = before === undefined ? BLANK : read(before, end);
+  const was = before === undefined ? BLANK : standOf(before, rows);
   if (turn !== undefined) return { before: was, after: known(turn.words), changed: true };
   if (before === undefined || after === undefined) return { before: was, after: was, changed: false };
-  const willBe = read(after, end);
-  const changed = willBe.is !== was.is || textOf(willBe) !== textOf(was);
-  return { before: was, after: willBe, changed };
+  const willBe = standOf(after, rows);
+  // The change took the reading off the sheet.
+  const shown: Stand =
+    rows[0]!.reading !== undefined && was.is === 'known' && willBe.is === 'blank' ? { is: 'again' } : willBe;
+  const changed = shown.is !== was.is || textOf(shown) !== textOf(was);
+  return { before: was, after: shown, changed };
 }
 
-function clicks(adjuster: Adjuster | undefined): Stand {
-  if (adjuster === undefined) return { is: 'none', text: 'no knob' };
-  return adjuster.now === undefined ? BLANK : known(`${adjuster.now} of ${adjuster.range}`);
+/** Where the rows of one line stand at one end: a coil's rate and its preload are one text. */
+function standOf(sheet: BikeSheet, rows: readonly Row[]): Stand {
+  const there = rows.flatMap((row) => row.shown(sheet) ?? []);
+  if (there.length === 0) return { is: 'none', text: absentWords(sheet, rows[0]!) };
+  const texts = there.map(textIn);
+  if (texts.every((text) => text === undefined)) return BLANK;
+  const [main, ...more] = texts;
+  return known(
+    [main ?? 'coil', ...more.flatMap((text) => (text === undefined ? [] : [`+${text}`]))].join(' '),
+  );
 }
 
-function spring({ ends, units }: BikeSheet, end: End): Stand {
-  const { spring } = ends[end];
-  if (spring.kind === 'air') return quantity(spring.pressure, units.pressure);
-  const rate = spring.rate === undefined ? undefined : writeQuantity(spring.rate, units.rate);
-  const preload = spring.preload === undefined ? undefined : writeQuantity(spring.preload, units.length);
-  if (rate === undefined && preload === undefined) return BLANK;
-  return known([rate ?? 'coil', ...(preload === undefined ? [] : [`+${preload}`])].join(' '));
+function absentWords(sheet: BikeSheet, row: Row): string {
+  if (isRigid(sheet, row.end!)) return 'rigid';
+  if (row.circuit !== undefined) return 'no knob';
+  return row.own === undefined ? sheet.ends[row.end!].spring.kind : 'none';
 }
 
-function spacers({ ends }: BikeSheet, end: End): Stand {
-  const { spring } = ends[end];
-  if (spring.kind === 'coil') return { is: 'none', text: 'coil' };
-  return spring.spacers === undefined ? BLANK : known(String(spring.spacers));
-}
-
-function stem({ cockpit, units }: BikeSheet): Stand {
-  return quantity(cockpit?.spacersUnderStem, units.length);
-}
-
-function quantity(si: number | undefined, unit: Parameters<typeof writeQuantity>[1]): Stand {
-  return si === undefined ? BLANK : known(writeQuantity(si, unit));
+function textIn({ now, unit, of, names }: Shown): string | undefined {
+  if (now === undefined) return undefined;
+  if (names !== undefined) return names[now] ?? String(now);
+  if (unit === '%') return `${now}%`;
+  if (unit === 'clicks') return of === undefined ? String(now) : `${now} of ${of}`;
+  return unit === 'spacers' ? String(now) : `${now} ${unit}`;
 }
 
 function known(text: string): Stand {

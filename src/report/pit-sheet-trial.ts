@@ -1,11 +1,10 @@
 /** The first change as a trial on paper, whether or not anybody wrote down where the adjuster stands. */
 import { applyChange } from '../bike/apply.ts';
-import { parseChange } from '../bike/change.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { penSheet, type PenSheet } from '../trials/pen-sheet.ts';
 import { planTrial } from '../trials/plan.ts';
 import type { Change } from '../trials/trial.ts';
-import type { ResultAdjustment } from './result-adjustment.ts';
+import { changeOf, type ResultAdjustment } from './result-adjustment.ts';
 
 export type PaperTrial =
   | {
@@ -32,14 +31,12 @@ export function paperTrial(
   first: ResultAdjustment,
   sheet: BikeSheet | undefined,
 ): PaperTrial {
-  if (first.change === null || first.unit === null)
+  const asked = changeOf(first);
+  if (asked === undefined)
     return {
       can: false,
       why: 'This is no step of an adjuster, so there is nothing to turn there and back. Do it, ride an easy run first, then say how it went.',
     };
-  const { changes, problems } = parseChange(first.change);
-  const [asked] = changes;
-  if (asked === undefined) return { can: false, why: problems.map((p) => p.message).join(' ') };
   const known = sheet !== undefined && first.from !== null;
   const applied = known ? applyChange(sheet, asked) : undefined;
   if (applied !== undefined && 'message' in applied)
@@ -103,7 +100,7 @@ export function turnWords(turn: number, unit: string, sham: boolean): string {
   if (sham) return 'turn it and turn it back';
   if (turn === 0) return 'leave it';
   const amount = Math.abs(turn);
-  const one = amount === 1 && /^(?:clicks|turns|spacers)$/.test(unit) ? unit.slice(0, -1) : unit;
+  const one = amount === 1 && /^(?:clicks|turns|spacers|positions)$/.test(unit) ? unit.slice(0, -1) : unit;
   const way = unit === 'clicks' ? (turn > 0 ? 'open' : 'closed') : turn > 0 ? 'more' : 'less';
   return `${amount} ${one} ${way}`;
 }

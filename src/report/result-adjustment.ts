@@ -1,7 +1,7 @@
 /** One adjustment of a result: what to do on this bike, what for, how likely it helps and harms, and the way back. */
 import { chance } from '../advice/prospect.ts';
 import type { Bench } from '../advice/bench.ts';
-import { printChange } from '../bike/change.ts';
+import { printChange, type Change, type ChangeUnit } from '../bike/change.ts';
 import type { Consultation } from '../casework/consult.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { round } from './round.ts';
@@ -13,7 +13,10 @@ export interface ResultAdjustment {
   readonly cures: string | null;
   /** change notation, e.g. front.rebound.low+2; null when it is not a number on the bike */
   readonly change: string | null;
-  readonly unit: string | null;
+  /** the same as data: what is turned, how far (+ is more open, more pressure, higher), and in what */
+  readonly setting: string | null;
+  readonly by: number | null;
+  readonly unit: ChangeUnit | null;
   readonly from: number | null;
   readonly to: number | null;
   /** chance that it cures something that is off, and that it spoils something */
@@ -49,6 +52,8 @@ export function adjustmentOf(
     do: a.do,
     cures: likeliest(model, bench, c, index),
     change: step === undefined ? null : printChange([step]),
+    setting: step?.setting ?? null,
+    by: step?.by ?? null,
     unit: step?.unit ?? null,
     from: step?.from === undefined ? null : round(step.from, 2),
     to: step?.to === undefined ? null : round(step.to, 2),
@@ -62,6 +67,15 @@ export function adjustmentOf(
     cautions: a.cautions,
     knockOn: [...(a.knockOn === undefined ? [] : [a.knockOn]), ...knockOn],
   };
+}
+
+/** What is turned, where something is. */
+export function changeOf({
+  setting,
+  by,
+  unit,
+}: Pick<ResultAdjustment, 'setting' | 'by' | 'unit'>): Change | undefined {
+  return setting === null || by === null || unit === null ? undefined : { setting, by, unit };
 }
 
 /** The likeliest cause it cures. */

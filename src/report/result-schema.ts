@@ -68,6 +68,8 @@ export const resultSchema = z.strictObject({
       do: z.string(),
       cures: z.string().nullable(),
       change: z.string().nullable(),
+      setting: z.string().nullable(),
+      by: z.number().nullable(),
       unit: z.string().nullable(),
       from: z.number().nullable(),
       to: z.number().nullable(),

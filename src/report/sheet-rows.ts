@@ -1,9 +1,10 @@
 /** Where everything on a bike stands, where the maker starts, and how far each thing still goes: rows for a table. */
-import { defined } from '../bike/defined.ts';
-import { dialOf } from '../bike/dial.ts';
 import type { ChangeUnit } from '../bike/change.ts';
-import { CIRCUITS, ENDS, type BikeSheet, type Circuit, type End } from '../bike/sheet.ts';
-import { inPercent, inUnit, siPer, type Unit } from '../bike/units.ts';
+import { DAMPER } from '../bike/circuits.ts';
+import { defined } from '../bike/defined.ts';
+import { isAlone, rowsOf, type Row, type Shown } from '../bike/settings.ts';
+import type { BikeSheet, End } from '../bike/sheet.ts';
+import { dimensionOf, inUnit, siPer, type Unit } from '../bike/units.ts';
 
 export interface SheetRow {
   /** absent for the whole bike */
@@ -13,7 +14,9 @@ export interface SheetRow {
   /** in `unit`; absent when nobody wrote it down */
   readonly now?: number;
   readonly unit: string;
-  /** how far it goes at all, for what goes by clicks or spacers */
+  /** the name of where it stands, for what stands at named positions */
+  readonly position?: string;
+  /** how far it goes at all, for what is counted */
   readonly of?: number;
   /** the maker's starting sheet, or what is wanted */
   readonly maker?: number;
@@ -23,134 +26,46 @@ export interface SheetRow {
   readonly up?: number;
 }
 
-export const CIRCUIT_NAMES: Readonly<Record<Circuit, string>> = {
-  'rebound.low': 'Rebound, low speed',
-  'rebound.high': 'Rebound, high speed',
-  'compression.low': 'Compression, low speed',
-  'compression.high': 'Compression, high speed',
-};
-
-type Named = 'setting' | 'name' | 'unit';
-type Row = Pick<SheetRow, Named> & { [K in Exclude<keyof SheetRow, Named>]: SheetRow[K] | undefined };
-
 export function sheetRows(sheet: BikeSheet): SheetRow[] {
-  const { units, cockpit } = sheet;
-  const pressure = (si: number | undefined) => shown(si, units.pressure);
-  const rows: Row[] = ENDS.flatMap((end): Row[] => {
-    const { spring, adjusters, tyre, sagMeasured, sagWanted, travelUsed } = sheet.ends[end];
-    const knobs = CIRCUITS.flatMap((circuit): Row[] => {
-      const knob = adjusters[circuit];
-      if (knob === undefined) return [];
-      const { now, maker, range } = knob;
-      const setting = `${end}.${circuit}`;
-      return [{ ...none, end, setting, name: CIRCUIT_NAMES[circuit], now, unit: 'clicks', of: range, maker }];
-    });
-    const springs: Row[] =
-      spring.kind === 'air'
-        ? [
-            {
-              ...none,
-              end,
-              setting: `${end}.spring`,
-              name: 'Air spring',
-              now: pressure(spring.pressure),
-              unit: units.pressure,
-              maker: pressure(spring.pressureMaker),
-            },
-            {
-              ...none,
-              end,
-              setting: `${end}.ramp-up`,
-              name: 'Volume spacers',
-              now: spring.spacers,
-              unit: 'spacers',
-              of: spring.spacersMax,
-            },
-          ]
-        : [
-            {
-              ...none,
-              end,
-              setting: `${end}.spring`,
-              name: 'Coil spring',
-              now: shown(spring.rate, units.rate),
-              unit: units.rate,
-            },
-            {
-              ...none,
-              end,
-              setting: `${end}.spring`,
-              name: 'Preload',
-              now: shown(spring.preload, units.length),
-              unit: units.length,
-              of: shown(spring.preloadMax, units.length),
-            },
-          ];
+  return rowsOf(sheet.settings).flatMap((row): SheetRow[] => {
+    const said = row.shown(sheet);
+    if (said === undefined) return [];
+    const { names, ...numbers } = said;
     return [
-      ...springs,
-      ...knobs,
-      {
-        ...none,
-        end,
-        setting: `${end}.sag`,
-        name: 'Sag',
-        now: percent(sagMeasured),
-        unit: '%',
-        wanted: percent(sagWanted),
-      },
-      {
-        ...none,
-        end,
-        setting: `${end}.travel-used`,
-        name: 'Travel used',
-        now: percent(travelUsed),
-        unit: '%',
-      },
-      {
-        ...none,
-        end,
-        setting: `${end}.tyre`,
-        name: 'Tyre',
-        now: pressure(tyre?.now),
-        unit: units.pressure,
-        wanted: pressure(tyre?.wanted),
-      },
+      defined<SheetRow>({
+        end: row.end,
+        setting: row.setting,
+        name: titleOf(sheet, row),
+        ...empty,
+        ...numbers,
+        position: said.now === undefined ? undefined : names?.[said.now],
+        ...room(sheet, row, said),
+      }),
     ];
   });
-  const stem = shown(cockpit?.spacersUnderStem, units.length);
-  rows.push({ ...none, setting: 'bars', name: 'Spacers under the stem', now: stem, unit: units.length });
-  return rows.map((row) => defined<SheetRow>({ ...row, ...room(sheet, row) }));
 }
 
-const none: Omit<Row, Named> = {
-  end: undefined,
-  now: undefined,
-  of: undefined,
-  maker: undefined,
-  wanted: undefined,
-  down: undefined,
-  up: undefined,
-};
+/** The name of a row in a table; one rebound knob is the rebound knob. */
+export function titleOf(sheet: BikeSheet, { title, end, circuit }: Row): string {
+  return circuit !== undefined && isAlone(sheet, end!, circuit) ? DAMPER[circuit].alone!.title : title;
+}
+
+const empty = { now: undefined, of: undefined, maker: undefined, wanted: undefined };
 
 /** Only what the bike or its maker limits: what no bike goes beyond is no room to speak of. */
-function room(sheet: BikeSheet, { setting, unit, now }: Row): { down?: number; up?: number } {
-  if (now === undefined || unit === '%') return {};
-  const dial = dialOf(sheet, { setting, unit: unit as ChangeUnit });
-  if ('message' in dial || dial.now === undefined) return {};
+function room(
+  sheet: BikeSheet,
+  row: Row,
+  { unit, now, names }: Shown,
+): { down: number | undefined; up: number | undefined } {
+  const none = { down: undefined, up: undefined };
+  if (now === undefined || row.units.length === 0 || names !== undefined) return none;
+  const dial = row.dial(sheet, { setting: row.setting, unit: unit as ChangeUnit });
+  if ('message' in dial || dial.now === undefined) return none;
   const round = (value: number): number =>
-    unit === 'clicks' || unit === 'spacers' ? value : inUnit(value * siPer(unit as Unit), unit as Unit);
+    dimensionOf(unit) === undefined ? value : inUnit(value * siPer(unit as Unit), unit as Unit);
   return {
-    ...(LIMITED.test(dial.minIs) ? { down: Math.max(0, round(dial.now - dial.min)) } : {}),
-    ...(LIMITED.test(dial.maxIs) ? { up: Math.max(0, round(dial.max - dial.now)) } : {}),
+    down: dial.limited.min ? Math.max(0, round(dial.now - dial.min)) : undefined,
+    up: dial.limited.max ? Math.max(0, round(dial.max - dial.now)) : undefined,
   };
-}
-
-const LIMITED = /maker|stop|none|no preload|no spacer|as many/;
-
-function shown(si: number | undefined, unit: Unit): number | undefined {
-  return si === undefined ? undefined : inUnit(si, unit);
-}
-
-function percent(share: number | undefined): number | undefined {
-  return share === undefined ? undefined : inPercent(share);
 }

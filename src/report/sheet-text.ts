@@ -13,8 +13,9 @@ export function sheetShown(sheet: BikeSheet, rows: readonly SheetRow[], style: S
   const lines = [style.strong(`${sheet.name ?? sheet.id} (${sheet.id}), ${sheet.kind}`)];
   lines.push(paragraph(about(sheet), style.width));
   for (const end of ENDS) {
-    const { travel, stroke } = sheet.ends[end];
-    const at = `${end}, ${writeQuantity(travel, sheet.units.length)}`;
+    const { travel, stroke, rigid } = sheet.ends[end];
+    const at =
+      rigid === true ? `${end}, no suspension` : `${end}, ${writeQuantity(travel, sheet.units.length)}`;
     const head = stroke === undefined ? at : `${at} of ${writeQuantity(stroke, sheet.units.length)}`;
     lines.push('', style.strong(columns([head, 'now', 'start', 'room left'], WIDTHS)));
     lines.push(...rows.filter((row) => row.end === end).map(rowText));
@@ -56,7 +57,8 @@ function about({ riderMass, bikeMass, geometry, units }: BikeSheet): string {
   return said.join(', ');
 }
 
-function rowText({ name, now, unit, of, maker, wanted, down, up }: SheetRow): string {
+function rowText({ name, now, unit, position, of, maker, wanted, down, up }: SheetRow): string {
+  if (unit === 'positions') return columns([`  ${name}`, position ?? '?'], WIDTHS);
   const counted = unit === 'clicks' || unit === 'spacers';
   const behind = counted ? '' : ` ${unit}`;
   const value = now === undefined ? '?' : `${now}${behind}${of === undefined ? '' : ` of ${of}${behind}`}`;

@@ -3,7 +3,7 @@ import { ENDS, type BikeSheet } from '../bike/sheet.ts';
 import { inPercent, writeQuantity } from '../bike/units.ts';
 import type { EndStart, Start } from '../dynamics/start.ts';
 import { columns, page } from './columns.ts';
-import { CIRCUIT_NAMES } from './sheet-rows.ts';
+import { DAMPER } from '../bike/circuits.ts';
 import type { Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 
@@ -53,7 +53,7 @@ function endLines(sheet: BikeSheet, { spring, clicks, reached }: EndStart, style
     ...clicks.map(({ circuit, begin, maker, model, now, basis, range }) =>
       columns(
         [
-          `  ${CIRCUIT_NAMES[circuit]}`,
+          `  ${DAMPER[circuit].title}`,
           `${begin} of ${range}`,
           maker === undefined ? '-' : String(maker),
           `${model}${mark(basis)}`,
@@ -76,7 +76,7 @@ function endLines(sheet: BikeSheet, { spring, clicks, reached }: EndStart, style
   for (const { circuit, limited } of clicks)
     if (limited !== undefined)
       say(
-        `${CIRCUIT_NAMES[circuit]} would need to be further ${limited} than it goes: a matter for a service.`,
+        `${DAMPER[circuit].title} would need to be further ${limited} than it goes: a matter for a service.`,
       );
   for (const { side, slow, fast } of reached)
     say(

@@ -1,4 +1,7 @@
 /** Adjustments → which causes each cures, which it makes worse, and the rungs after it. */
+import { isCounted } from '../bike/change.ts';
+import { changeable } from '../bike/settings.ts';
+import { checkFact } from './check-fact.ts';
 import type { Adjustment, Cause, Move, Setting } from './compiled.ts';
 import type { LinkContext } from './compile-questions.ts';
 import { standing, type Entry } from './entries.ts';
@@ -23,7 +26,7 @@ function linkOne(
   context: LinkContext,
   numbers: Numbers,
 ): Adjustment {
-  const { settings, causes, cautionIds, report } = context;
+  const { settings, facts, causes, cautionIds, report } = context;
   const a = e.data;
   const moves: Move[] = [];
   for (const [template, move] of Object.entries(a.moves ?? {})) {
@@ -71,6 +74,16 @@ function linkOne(
   const change = a.change === undefined ? undefined : { ...a.change, setting: e.fill(a.change.setting) };
   if (change !== undefined && !settings.some((s) => s.id === change.setting))
     reportUnknown(report, e.place(['change', 'setting']), 'setting', change.setting, idsOf(settings));
+  else if (change !== undefined) checkChange(e, change, context);
+  const needs = Object.entries(a.needs ?? {}).map(([key, asked]) => {
+    const path = e.fill(key);
+    const full = e.end === undefined || facts.has(path) ? path : `${e.end}.${path}`;
+    const values = typeof asked === 'string' ? [asked] : asked;
+    checkFact(facts, full, values, (message, remedy) =>
+      report(e.place(['needs'], key), 'sheet', `${e.id} ${message}`, remedy),
+    );
+    return [full, values] as const;
+  });
   return {
     id: e.id,
     ...(e.end === undefined ? {} : { end: e.end }),
@@ -81,9 +94,7 @@ function linkOne(
     minutes: a.minutes,
     moves: withCrossTalk(moves, a.kind, settings, causes, numbers),
     fixes,
-    needs: Object.fromEntries(
-      Object.entries(a.needs ?? {}).map(([k, v]) => [e.fill(k), typeof v === 'string' ? [v] : v]),
-    ),
+    needs: Object.fromEntries(needs),
     wayBack: e.fill(a['way-back']),
     next,
     ...(a['knock-on'] === undefined ? {} : { knockOn: e.fill(a['knock-on']) }),
@@ -91,6 +102,37 @@ function linkOne(
     cautions,
     ...standing(e),
   };
+}
+
+/** The unit of a change must be one of its row, and what goes by whole steps must go by whole steps. */
+function checkChange(
+  e: Entry<AdjustmentSource>,
+  { setting, by, unit }: NonNullable<Adjustment['change']>,
+  { adjusters, report }: LinkContext,
+): void {
+  const settings = changeable(adjusters);
+  const units = settings.get(setting);
+  if (units === undefined)
+    report(
+      e.place(['change', 'setting']),
+      'sheet',
+      `${e.id} changes ${setting}, which the bike sheet does not have.`,
+      `Give the setting an adjuster: block, or leave change: out. It has ${[...settings.keys()].join(', ')}.`,
+    );
+  else if (!units.includes(unit))
+    report(
+      e.place(['change', 'unit']),
+      'sheet',
+      `${e.id} changes ${setting} in ${unit}.`,
+      `Use ${units.join(', ')}.`,
+    );
+  else if (by === 0 || (isCounted(unit) && !Number.isInteger(by)))
+    report(
+      e.place(['change', 'by']),
+      'sheet',
+      `${e.id} changes ${setting} by ${by} ${unit}.`,
+      isCounted(unit) ? 'Write a whole number that is not 0.' : 'Say how much.',
+    );
 }
 
 function idsOf(entries: readonly { readonly id: string }[]): string[] {

@@ -1,4 +1,6 @@
 /** Questions → signs, base rates, links and gates, all by index. */
+import type { OwnSetting } from '../bike/own-setting.ts';
+import { checkFact } from './check-fact.ts';
 import {
   CANNOT_TELL,
   NOT_NOW,
@@ -16,6 +18,10 @@ import { didYouMean } from './suggest.ts';
 
 export interface LinkContext {
   readonly settings: readonly Setting[];
+  /** the rows that the packs add to the settings table */
+  readonly adjusters: readonly OwnSetting[];
+  /** what a bike sheet can say, by path */
+  readonly facts: ReadonlyMap<string, readonly string[]>;
   readonly causes: readonly Cause[];
   readonly cautionIds: ReadonlySet<string>;
   readonly retired: ReadonlyMap<string, string>;
@@ -40,8 +46,9 @@ function linkOne(
   byId: ReadonlyMap<string, QuestionEntry>,
   causeIndex: ReadonlyMap<string, number>,
   known: ReadonlySet<string>,
-  { settings, cautionIds, word, report }: LinkContext,
+  context: LinkContext,
 ): Question {
+  const { settings, cautionIds, word, report } = context;
   const q = e.data;
   const ids = Object.keys(q.answers);
   const measures = q.measures === undefined ? undefined : e.fill(q.measures);
@@ -160,7 +167,7 @@ function linkOne(
     topic: q.topic,
     group: `${q.topic}${e.end === undefined ? '' : `@${e.end}`}/${q.how === 'stand' ? 'stand' : 'felt'}`,
     gates: Object.entries(q['only-if'] ?? {}).flatMap(([on, values]) =>
-      linkGate(e, on, values, byId, report),
+      linkGate(e, on, values, byId, context),
     ),
     safety: q.safety ?? false,
     dangerous: Object.fromEntries(Object.entries(q.dangerous ?? {}).map(([a, c]) => [a, e.fill(c)])),
@@ -199,11 +206,17 @@ function linkGate(
   on: string,
   values: string | string[],
   byId: ReadonlyMap<string, QuestionEntry>,
-  report: Report,
+  { facts, report }: LinkContext,
 ): Gate[] {
   const list = typeof values === 'string' ? [values] : values;
   const filled = e.fill(on);
-  if (filled.startsWith('bike.')) return [{ on: 'bike', id: filled.slice('bike.'.length), values: list }];
+  if (filled.startsWith('bike.')) {
+    const path = filled.slice('bike.'.length);
+    checkFact(facts, path, list, (message, remedy) =>
+      report(e.place(['only-if'], on), 'sheet', `The gate ${message}`, remedy),
+    );
+    return [{ on: 'bike', id: path, values: list }];
+  }
   const id = withEnd(filled, e.end, byId);
   const other = byId.get(id);
   if (other === undefined) {

@@ -1,5 +1,7 @@
 /** Settings and their directions → settings and causes, with priors scaled to the expected number of causes. */
 import type { Cause, Setting } from './compiled.ts';
+import type { OwnSetting } from '../bike/own-setting.ts';
+import { adjusterOf } from './compile-adjusters.ts';
 import { standing, type Entry, type Report } from './entries.ts';
 import type { SettingSource } from './schema.ts';
 import { didYouMean } from './suggest.ts';
@@ -11,10 +13,11 @@ export function linkSettings(
   expectedCauses: number,
   word: Word,
   report: Report,
-): { settings: Setting[]; causes: Cause[] } {
+): { settings: Setting[]; adjusters: OwnSetting[]; causes: Cause[] } {
   const live = entries.filter((e) => e.data.status !== 'retired');
   const ids = new Set(live.map((e) => e.id));
   const settings: Setting[] = [];
+  const adjusters: OwnSetting[] = [];
   const weighed: (Omit<Cause, 'prior'> & { weight: number })[] = [];
   for (const e of live) {
     const own: number[] = [];
@@ -42,14 +45,17 @@ export function linkSettings(
     if (partner !== undefined && !ids.has(partner)) {
       report(e.place(['partner']), 'unknown-id', `No setting ${partner}.`, didYouMean(partner, ids));
     }
+    const name = e.fill(e.data.name);
+    const { adjuster, own: row } = adjusterOf(e, name, report);
+    if (row !== undefined) adjusters.push(row);
     settings.push({
       id: e.id,
       ...(e.end === undefined ? {} : { end: e.end }),
-      name: e.fill(e.data.name),
+      name,
       plain: e.fill(e.data.plain),
       kind: e.data.kind,
       ...(e.data.sheet === undefined ? {} : { sheet: e.data.sheet }),
-      ...(e.data.adjuster === undefined ? {} : { adjuster: e.data.adjuster }),
+      ...(adjuster === undefined ? {} : { adjuster }),
       ...(partner === undefined ? {} : { partner }),
       causes: own,
       ...standing(e),
@@ -70,5 +76,5 @@ export function linkSettings(
       'Lower expected-causes, or add the other causes.',
     );
   }
-  return { settings, causes };
+  return { settings, adjusters, causes };
 }

@@ -1,4 +1,5 @@
 /** Validated rule files → the compiled rule base, or every problem that stands in the way. */
+import { factValues } from '../bike/facts.ts';
 import { COMPILED_FORMAT, type Caution, type Check, type CompiledRules } from './compiled.ts';
 import { linkAdjustments } from './compile-adjustments.ts';
 import { expandChecks } from './compile-checks.ts';
@@ -55,7 +56,12 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
     report,
   );
   const word = frequencies(scale, report);
-  const { settings, causes } = linkSettings(entries.settings, numbers['expected-causes'], word, report);
+  const { settings, adjusters, causes } = linkSettings(
+    entries.settings,
+    numbers['expected-causes'],
+    word,
+    report,
+  );
   const cautions = entries.cautions.map((e): Caution => ({
     id: e.id,
     level: e.data.level,
@@ -64,11 +70,12 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
     ...standing(e),
   }));
   const cautionIds = new Set(cautions.map((c) => c.id));
-  const context = { settings, causes, cautionIds, retired, word, report };
+  const facts = factValues(adjusters);
+  const context = { settings, adjusters, facts, causes, cautionIds, retired, word, report };
   const questions = linkQuestions(entries.questions, context);
   const adjustments = linkAdjustments(entries.adjustments, context, numbers);
   const topics = new Set(questions.map((q) => q.topic));
-  const checks = expandChecks(files, { questions, causes, adjustments, cautionIds, report });
+  const checks = expandChecks(files, { questions, causes, adjustments: adjustments, cautionIds, report });
   const rules: CompiledRules = {
     format: COMPILED_FORMAT,
     packs: packs.map(({ pack }) => ({ name: pack.pack, version: pack.version })),
@@ -76,9 +83,10 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
     numbers,
     scale,
     settings,
+    adjusters,
     causes,
     questions,
-    adjustments,
+    adjustments: adjustments,
     cautions,
     words: entries.words.map((e) => linkPhrase(e, questions, report)),
     glossary: glossaryOf(files),

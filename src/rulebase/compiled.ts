@@ -1,10 +1,11 @@
 /** The rule base after compiling: plain JSON, every id resolved, every word a number, one entry an end. */
+import type { OwnSetting, OwnUnit } from '../bike/own-setting.ts';
 import type { End } from '../bike/sheet.ts';
 import type { Numbers } from './numbers-schema.ts';
 import type { Source } from './schema.ts';
 
 /** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
-export const COMPILED_FORMAT = 4;
+export const COMPILED_FORMAT = 5;
 
 /** Answers that every question has beside its own: remembered, but no evidence. */
 export const CANNOT_TELL = 'cannot-tell';
@@ -27,6 +28,8 @@ export interface CompiledRules {
   /** frequency word → probability, 0..1 */
   readonly scale: Readonly<Record<string, number>>;
   readonly settings: readonly Setting[];
+  /** the rows that these packs add to the settings table of a bike */
+  readonly adjusters: readonly OwnSetting[];
   readonly causes: readonly Cause[];
   readonly questions: readonly Question[];
   readonly adjustments: readonly Adjustment[];
@@ -57,6 +60,7 @@ export interface Setting extends Standing {
   readonly plain: string;
   readonly kind: 'damper' | 'spring' | 'ramp-up' | 'tyre' | 'condition' | 'cockpit' | 'rider';
   readonly sheet?: 'clicks' | 'sag' | 'tyre';
+  /** the path of its row below the end: a knob of the damper, or the key of a row of the pack's own */
   readonly adjuster?: string;
   readonly partner?: string;
   /** indices into causes, one a direction */
@@ -143,12 +147,13 @@ export interface Adjustment extends Standing {
   readonly change?: {
     readonly setting: string;
     readonly by: number;
-    readonly unit: 'clicks' | 'psi' | 'bar' | 'turns' | 'spacers' | 'mm';
+    readonly unit: OwnUnit;
   };
   readonly minutes: number;
   readonly moves: readonly Move[];
   /** [cause index, share cured] beyond what the moves cure */
   readonly fixes: readonly (readonly [number, number])[];
+  /** path of the bike sheet → what it may say there */
   readonly needs: Readonly<Record<string, readonly string[]>>;
   readonly wayBack: string;
   readonly next: readonly string[];

@@ -28,6 +28,7 @@ export const PROBLEM_CODES = {
   'unknown-id': 'An id is used that no file defines.',
   'unknown-word': 'A frequency word is not on the word scale of the pack.',
   'bad-template': 'A text or id uses a placeholder that has no meaning there.',
+  sheet: 'A rule asks for, or changes, what the bike sheet does not have.',
   'gate-cycle': 'Gates that wait for each other can never open.',
   'gate-shut': 'A gate asks for an answer its question does not have.',
   'default-points': 'The default answer means that no sign was noticed, so no cause may point to it.',

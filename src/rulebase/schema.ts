@@ -1,5 +1,6 @@
 /** The form of a rule file, as a mechanic writes it. The JSON Schema for editors is made from this. */
 import * as z from 'zod';
+import { OWN_UNITS } from '../bike/own-setting.ts';
 import { kinds, numbers } from './numbers-schema.ts';
 
 const text = z.string().trim().min(1);
@@ -35,6 +36,33 @@ const direction = z.strictObject({
   }),
 });
 
+const adjuster = z
+  .union([
+    text.meta({ description: 'a knob of the damper, e.g. rebound.low' }),
+    z.strictObject({
+      unit: z.enum(OWN_UNITS).optional().meta({
+        description: 'what it is counted in; clicks where nothing is said, positions with positions:',
+      }),
+      positions: z
+        .array(z.string().regex(/^[a-z][a-z0-9-]*$/))
+        .min(2)
+        .optional()
+        .meta({ description: 'where a switch can stand, from closed (or lowest) to open (or highest)' }),
+      range: z
+        .tuple([z.number(), z.number()])
+        .optional()
+        .meta({ description: 'what no bike goes beyond, in its unit; of clicks: the fewest and the most' }),
+      grain: z.number().positive().optional().meta({ description: 'the smallest step that can be set' }),
+      stale: z
+        .array(z.enum(['sag.measured', 'travel-used']))
+        .optional()
+        .meta({ description: 'readings of the bike sheet that are no longer true once it is moved' }),
+      find: text.optional().meta({ description: 'how to find out where it stands' }),
+    }),
+  ])
+  .optional()
+  .meta({ description: 'what is turned: a knob of the damper, or a new row of the bike sheet' });
+
 const setting = z.strictObject({
   id,
   for: ends.optional(),
@@ -45,9 +73,7 @@ const setting = z.strictObject({
     .enum(['clicks', 'sag', 'tyre'])
     .optional()
     .meta({ description: 'which number of the bike sheet speaks about this setting' }),
-  adjuster: text
-    .optional()
-    .meta({ description: 'where its knob stands on the bike sheet, e.g. rebound.low' }),
+  adjuster,
   partner: id
     .optional()
     .meta({ description: 'the other adjuster of the same pair, which it also moves a little' }),
@@ -116,7 +142,7 @@ const adjustment = z.strictObject({
     .strictObject({
       setting: id,
       by: z.number(),
-      unit: z.enum(['clicks', 'psi', 'bar', 'turns', 'spacers', 'mm']),
+      unit: z.enum(OWN_UNITS),
     })
     .optional()
     .meta({ description: 'the step in numbers; + is more open, more pressure, more spacers, higher' }),

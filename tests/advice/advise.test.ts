@@ -79,7 +79,7 @@ const withFront = (adjusters: typeof sheet.ends.front.adjusters) =>
 
 describe('a knob that is not there, or at its stop', () => {
   const without = withFront(others);
-  const atStop = withFront({ ...others, 'rebound.low': { ...knob!, now: knob!.range } });
+  const atStop = withFront({ ...others, 'rebound.low': { ...knob!, now: knob!.range! } });
 
   it.each([
     ['not there', without, /^this bike has no knob for the front low-speed rebound$/],

@@ -115,12 +115,11 @@ describe('what an adjustment needs', () => {
     });
   });
 
-  it('is looked up at the end of the adjustment where its path names none', () => {
+  it('is looked up on the sheet, end by end', () => {
     // Air in front and a coil in the rear.
     const coil = exampleSheet('coil');
     const needy = (end: End, path: string): Adjustment => ({ ...service, end, needs: { [path]: ['air'] } });
-    expect(possible(needy('front', 'spring'), coil).can).toBe(true);
-    expect(possible(needy('rear', 'spring'), coil).can).toBe(false);
+    expect(possible(needy('front', 'front.spring'), coil).can).toBe(true);
     expect(possible(needy('rear', 'rear.spring'), coil).can).toBe(false);
   });
 

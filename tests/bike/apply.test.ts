@@ -1,7 +1,8 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { applyChange, applyChanges, type AppliedChange } from '../../src/bike/apply.ts';
-import { CHANGEABLE, parseChange, wayBack, type Change } from '../../src/bike/change.ts';
+import { parseChange, wayBack, type Change } from '../../src/bike/change.ts';
+import { changeable } from '../../src/bike/settings.ts';
 import { readSheet } from '../../src/bike/read.ts';
 import type { BikeSheet } from '../../src/bike/sheet.ts';
 import { writeSheet } from '../../src/bike/write.ts';
@@ -229,7 +230,7 @@ describe('several changes', () => {
 });
 
 describe('whatever the bike and the change', () => {
-  const anyChange: fc.Arbitrary<Change> = fc.constantFrom(...CHANGEABLE).chain(([setting, units]) =>
+  const anyChange: fc.Arbitrary<Change> = fc.constantFrom(...changeable()).chain(([setting, units]) =>
     fc.record({
       setting: fc.constant(setting),
       unit: fc.constantFrom(...units),

@@ -1,11 +1,12 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { CHANGEABLE, parseChange, printChange, wayBack, type Change } from '../../src/bike/change.ts';
+import { parseChange, printChange, wayBack, type Change } from '../../src/bike/change.ts';
+import { changeable } from '../../src/bike/settings.ts';
 
 /** Any change the notation can say, at most one of each thing. */
 const anyChanges: fc.Arbitrary<Change[]> = fc.uniqueArray(
   fc
-    .constantFrom(...CHANGEABLE)
+    .constantFrom(...changeable())
     .chain(([setting, units]) =>
       fc.record({
         setting: fc.constant(setting),
@@ -78,7 +79,7 @@ describe('reading the notation', () => {
     ['front.rebond.low+2', 'There is no setting front.rebond.low to change. Did you mean front.rebound.low?'],
     [
       'derailleur+2',
-      'There is no setting derailleur to change. Settings: front.rebound.low, front.rebound.high, front.compression.low, front.compression.high, front.spring, front.ramp-up, front.tyre, rear.rebound.low, rear.rebound.high, rear.compression.low, rear.compression.high, rear.spring, rear.ramp-up, rear.tyre, bars.',
+      'There is no setting derailleur to change. Settings: front.spring, front.ramp-up, front.rebound.low, front.rebound.high, front.compression.low, front.compression.high, front.tyre, rear.spring, rear.ramp-up, rear.rebound.low, rear.rebound.high, rear.compression.low, rear.compression.high, rear.tyre, bars.',
     ],
     [
       'front.spring+5',

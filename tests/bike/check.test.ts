@@ -23,7 +23,7 @@ describe('checking a sheet', () => {
       'note bike: the wheelbase is not written down',
       "note front: low-speed compression: the maker's starting clicks are not written down",
       'note front: how much travel the hardest run used is not written down',
-      'note rear: low-speed rebound stands fully closed',
+      'note rear: rebound stands fully closed',
       'note rear: how much travel the hardest run used is not written down',
     ]);
   });

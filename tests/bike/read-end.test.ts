@@ -104,13 +104,13 @@ describe('what is wrong with an end', () => {
       'a knob without its range',
       'front.rebound.low',
       { now: 3 },
-      'front.rebound.low error: front › rebound › low: the key clicks is missing. Write clicks: and how many the knob has from fully closed to fully open.',
+      'front.rebound.low error: front › rebound › low: the key clicks is missing. Write clicks: and how many the knob has from fully closed to fully open, or clicks: unknown.',
     ],
     [
       'a knob that is only a number',
       'front.rebound.low',
       8,
-      'front.rebound.low error: front › rebound › low must be a map, found 8. Write its keys below it: clicks, now, maker, ratio.',
+      'front.rebound.low error: front › rebound › low must be a map, found 8. Write its keys below it: clicks, now, near, maker, ratio.',
     ],
     [
       'clicks beyond the range',

@@ -141,7 +141,7 @@ describe('what is wrong with a sheet', () => {
       'an unknown kind',
       'kind',
       'endro',
-      'kind error: kind must be trail, enduro, downhill; found endro. Did you mean enduro?',
+      'kind error: kind must be hardtail, cross-country, trail, enduro, downhill, e-bike; found endro. Did you mean enduro?',
     ],
     [
       'an unknown unit',

@@ -29,7 +29,10 @@ describe('the base pack', () => {
     expect(found.filter((p) => p.severity !== 'note')).toEqual([]);
   });
   it.each(checks.map((c) => [c.name, c] as const))('check: %s', (_, check) => {
-    const own = check.bike === undefined ? bench : makeBench(model, fromData(check.bike, 'check').sheet);
+    const own =
+      check.bike === undefined
+        ? bench
+        : makeBench(model, fromData(check.bike, 'check', rules.adjusters).sheet);
     expect(runCheck(model, own, check)).toEqual([]);
   });
   it.each(
@@ -94,6 +97,7 @@ describe('an adjustment on a bike', () => {
         rear: { travel: 140, spring: { kind: 'air' } },
       },
       's',
+      rules.adjusters,
     ).sheet;
   it('never goes past a stop', () => {
     expect(possible(open, sheet({ clicks: 10, now: 9 }))).toMatchObject({
