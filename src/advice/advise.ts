@@ -1,7 +1,10 @@
 /** Belief → the one thing to do first, and what waits. */
 import type { Belief } from '../diagnosis/belief.ts';
 import type { Model } from '../diagnosis/model.ts';
+import type { Known } from '../diagnosis/gates.ts';
+import type { Adjustment } from '../rulebase/compiled.ts';
 import type { Bench } from './bench.ts';
+import { isMeasured, missingProof, refusalOf, unmeasured, type Situation } from './hold-back.ts';
 import { expectedCure, expectedWorth, valueOfKnowing } from './payoff.ts';
 import { searchOrder } from './search-order.ts';
 
@@ -13,6 +16,16 @@ const LEAST_RUNG = 0.25;
 /** change: do this; leave: nothing is off; unknown: leaving alone is best, but not for certain; stop: do not ride. */
 export type Verdict = 'change' | 'leave' | 'unknown' | 'stop';
 
+export const BECAUSE = [
+  'repair-first',
+  'danger',
+  'next-rung',
+  'measure-first',
+  'measured-first',
+  'held-back',
+] as const;
+export type Because = (typeof BECAUSE)[number];
+
 export interface Advice {
   readonly verdict: Verdict;
   /**
@@ -22,64 +35,175 @@ export interface Advice {
   readonly ranked: readonly { readonly adjustment: number; readonly worth: number }[];
   /** what to do first; undefined when nothing should be changed now */
   readonly first: number | undefined;
-  /** why the first was put before a better-looking one */
-  readonly because?: 'repair-first' | 'danger' | 'next-rung';
-  /** what would have been first if its knob were there or had room, and why it is not */
+  /**
+   * Why the first was put before a better-looking one. measure-first: that one waits for a gauge; measured-first: a gauge
+   * reads off, and that one is a click; held-back: that one is refused, or lacks a proof.
+   */
+  readonly because?: Because;
+  /** what would have been first, and why it is not */
   readonly insteadOf?: { readonly adjustment: number; readonly why: string };
+  /** what would cure something likely, and is refused by the rules */
+  readonly refused: readonly { readonly adjustment: number; readonly why: string }[];
   /** expected value of perfect information, in fixes; a look at every set, so only when asked for */
   readonly knowing: () => number;
 }
 
-/** @param dangerous whether an answer was given that stops all tuning */
-export function advise(model: Model, bench: Bench, belief: Belief, dangerous: boolean): Advice {
+export interface Heeded {
+  /** whether an answer was given that stops all tuning */
+  readonly dangerous: boolean;
+  /** what was answered, for what the rules hold back */
+  readonly known?: Known;
+}
+
+export function advise(model: Model, bench: Bench, belief: Belief, { dangerous, known }: Heeded): Advice {
   const { rules } = model;
   const { payoff } = bench;
+  const s: Situation = { model, bench, belief, known };
+  const rule = (p: number): Adjustment => rules.adjustments[payoff.adjustments[p]!]!;
   const worth = expectedWorth(payoff, belief.causes);
-  const top = bestOf(worth);
-  const knowing = (): number => valueOfKnowing(payoff, belief.weights, top === undefined ? 0 : worth[top]!);
-  const as = (position: number) => ({ adjustment: payoff.adjustments[position]!, worth: worth[position]! });
-  const repair = bestOf(worth, (p) => rules.adjustments[payoff.adjustments[p]!]!.kind === 'repair');
   const cure = expectedCure(payoff, belief.causes);
+  const best = bestOf(worth);
+  const knowing = (): number => valueOfKnowing(payoff, belief.weights, best === undefined ? 0 : worth[best]!);
+  const as = (position: number) => ({ adjustment: payoff.adjustments[position]!, worth: worth[position]! });
+  const refusals = new Map<number, string>();
+  for (let p = 0; p < cure.length; p++) {
+    const why = rule(p).refuseWhen.length === 0 ? undefined : refusalOf(s, rule(p));
+    if (why !== undefined) refusals.set(p, why);
+  }
+  const allowed = (p: number): boolean =>
+    !refusals.has(p) && missingProof(s, payoff.adjustments[p]!) === undefined;
+  const top = best === undefined || allowed(best) ? best : bestOf(worth, allowed);
+  const repair = bestOf(worth, (p) => rule(p).kind === 'repair' && allowed(p));
   const lead =
     dangerous ||
     (repair !== undefined && repair !== top && cure[repair]! >= rules.numbers.advice['repair-first']);
-  const rung = lead ? undefined : nextRung(model, bench, belief, cure, top === undefined ? 0 : worth[top]!);
-  const start =
+  const rung = lead ? undefined : nextRung(s, cure, { best: top === undefined ? 0 : worth[top]!, allowed });
+  const wanted =
     lead && repair !== undefined
       ? repair
       : (rung?.position ?? (top !== undefined && worth[top]! > 0 ? top : undefined));
+  const held = dangerous ? undefined : heldBack(s, { wanted, worth, cure, allowed });
+  const start = held?.position ?? wanted;
   const rest: number[] = [];
-  for (let p = 0; p < cure.length; p++) if (p !== start && cure[p]! >= LEAST_CHANCE) rest.push(p);
-  const others = searchOrder(
-    rest.map((p) => cure[p]!),
-    rest.map(
-      (p) => rules.adjustments[payoff.adjustments[p]!]!.minutes + rules.numbers.asking['minutes-floor'],
-    ),
-  ).map((i) => rest[i]!);
+  for (let p = 0; p < cure.length; p++)
+    if (p !== start && cure[p]! >= LEAST_CHANCE && !refusals.has(p)) rest.push(p);
+  const others = measuredFirst(
+    s,
+    searchOrder(
+      rest.map((p) => cure[p]!),
+      rest.map((p) => rule(p).minutes + rules.numbers.asking['minutes-floor']),
+    ).map((i) => rest[i]!),
+    cure,
+  );
   const ranked = (start === undefined ? [] : [start, ...others]).map(as);
-  if (dangerous) return { verdict: 'stop', ranked, first: ranked[0]?.adjustment, because: 'danger', knowing };
+  const refused = [...refusals]
+    .filter(([p]) => cure[p]! >= LEAST_RUNG)
+    .map(([p, why]) => ({ adjustment: payoff.adjustments[p]!, why }));
+  if (dangerous)
+    return { verdict: 'stop', ranked, first: ranked[0]?.adjustment, because: 'danger', refused, knowing };
   if (ranked.length > 0) {
+    const passed =
+      best !== undefined && best !== top && worth[best]! > 0
+        ? {
+            adjustment: payoff.adjustments[best]!,
+            why: refusals.get(best) ?? missingProof(s, payoff.adjustments[best]!)!,
+          }
+        : undefined;
     return {
       verdict: 'change',
       ranked,
       first: ranked[0]!.adjustment,
-      ...(lead
-        ? { because: 'repair-first' as const }
-        : rung === undefined
-          ? {}
-          : { because: 'next-rung' as const, insteadOf: rung.insteadOf }),
+      ...(held !== undefined
+        ? { because: held.because, insteadOf: held.insteadOf }
+        : lead
+          ? { because: 'repair-first' as const }
+          : rung !== undefined
+            ? { because: 'next-rung' as const, insteadOf: rung.insteadOf }
+            : passed === undefined
+              ? {}
+              : { because: 'held-back' as const, insteadOf: passed }),
+      refused,
       knowing,
     };
   }
   const sure = belief.nothing >= rules.numbers.asking['nothing-off'];
-  return { verdict: sure ? 'leave' : 'unknown', ranked: [], first: undefined, knowing };
+  return { verdict: sure ? 'leave' : 'unknown', ranked: [], first: undefined, refused, knowing };
+}
+
+interface Wanted {
+  /** position of what would be first */
+  readonly wanted: number | undefined;
+  readonly worth: readonly number[];
+  readonly cure: readonly number[];
+  readonly allowed: (position: number) => boolean;
+}
+
+/** What goes before the wanted one: a spring whose gauge reads off before a click, and a gauge before what waits for it. */
+function heldBack(s: Situation, { wanted, worth, cure, allowed }: Wanted) {
+  if (wanted === undefined) return undefined;
+  const { payoff } = s.bench;
+  const { adjustments } = s.model.rules;
+  const at = (p: number): Adjustment => adjustments[payoff.adjustments[p]!]!;
+  const own = at(wanted);
+  const measured =
+    own.kind === 'click'
+      ? bestOf(worth, (p) => at(p).end === own.end && allowed(p) && readsOff(s, at(p), cure[p]!))
+      : undefined;
+  const next = measured ?? wanted;
+  const gauge = unmeasured(s, at(next));
+  const reading =
+    gauge === undefined ? -1 : payoff.adjustments.findIndex((index) => adjustments[index]!.reads === gauge);
+  if (reading >= 0)
+    return {
+      position: reading,
+      because: 'measure-first' as const,
+      insteadOf: { adjustment: payoff.adjustments[next]!, why: 'it needs this measurement first' },
+    };
+  return measured === undefined
+    ? undefined
+    : {
+        position: measured,
+        because: 'measured-first' as const,
+        insteadOf: {
+          adjustment: payoff.adjustments[wanted]!,
+          why: 'a number that was measured and is off comes before any click',
+        },
+      };
+}
+
+/** Whether a gauge was read that makes what this cures likely. */
+function readsOff(s: Situation, { firstWhenMeasured }: Adjustment, cure: number): boolean {
+  return (
+    cure >= s.model.rules.numbers.advice['measured-first'] &&
+    firstWhenMeasured.some((id) => isMeasured(s, id))
+  );
+}
+
+/** In the same order, but what was measured off before the clicks of its end. */
+function measuredFirst(s: Situation, order: readonly number[], cure: readonly number[]): number[] {
+  const { adjustments } = s.model.rules;
+  const at = (p: number): Adjustment => adjustments[s.bench.payoff.adjustments[p]!]!;
+  const early = order.filter((p) => readsOff(s, at(p), cure[p]!));
+  if (early.length === 0) return [...order];
+  const out: number[] = [];
+  for (const p of order) {
+    if (at(p).kind === 'click') {
+      for (const e of early) if (at(e).end === at(p).end && !out.includes(e)) out.push(e);
+    }
+    if (!out.includes(p)) out.push(p);
+  }
+  return out;
 }
 
 /**
  * Where the best adjustment has no knob or no room, the first of its next rungs that can be done and cures anything:
  * the other adjuster of the pair, the spring, a service.
  */
-function nextRung(model: Model, bench: Bench, belief: Belief, cure: readonly number[], best: number) {
+function nextRung(
+  { model, bench, belief }: Situation,
+  cure: readonly number[],
+  { best, allowed }: { readonly best: number; readonly allowed: (position: number) => boolean },
+) {
   const { wished, payoff, possible } = bench;
   if (wished === undefined) return undefined;
   const worth = expectedWorth(wished, belief.causes);
@@ -90,7 +214,7 @@ function nextRung(model: Model, bench: Bench, belief: Belief, cure: readonly num
   if (reason.can) return undefined;
   for (const id of model.rules.adjustments[blockedOne]!.next) {
     const position = payoff.adjustments.findIndex((a) => model.rules.adjustments[a]!.id === id);
-    if (position >= 0 && cure[position]! >= LEAST_RUNG)
+    if (position >= 0 && cure[position]! >= LEAST_RUNG && allowed(position))
       return { position, insteadOf: { adjustment: blockedOne, why: reason.why } };
   }
   return undefined;

@@ -5,7 +5,7 @@ import { stopReason, type StopReason } from '../advice/stop.ts';
 import { update, type Belief } from '../diagnosis/belief.ts';
 import { effects, type AnswerEffect } from '../diagnosis/explain.ts';
 import { fitOf, type Fit } from '../diagnosis/fit.ts';
-import { isOpen } from '../diagnosis/gates.ts';
+import { goesWithoutSaying, isOpen } from '../diagnosis/gates.ts';
 import { gains, rank, type Gain } from '../diagnosis/inquiry.ts';
 import { logOdds } from '../diagnosis/log-odds.ts';
 import type { Model } from '../diagnosis/model.ts';
@@ -81,7 +81,7 @@ export function consult(model: Model, bench: Bench, kase: Case, wishes: Wishes):
   const told = update(model, prior, heard.evidence, wishes.room?.weights, wishes.room?.causes);
   const { belief, trials } = ride(model, bench, told, kase, unplaced);
   const dangerous = heard.dangers.length > 0;
-  const advice = advise(model, bench, belief, dangerous);
+  const advice = advise(model, bench, belief, { dangerous, known: heard.known });
   const ranked = byProbability(belief.causes);
   // Effects and fit speak of the answers, the next question of what is believed after the trials.
   const posterior =
@@ -151,7 +151,9 @@ function rankOpen(
     ...(skipPutOff ? heard.putOff : []),
   ]);
   const open = model.rules.questions.flatMap((q, i) =>
-    q.either === undefined && !done.has(i) && isOpen(q, heard.known) ? [i] : [],
+    q.either === undefined && !done.has(i) && !goesWithoutSaying(q, heard.known) && isOpen(q, heard.known)
+      ? [i]
+      : [],
   );
   return rank(model, gains(model, posterior, heard.evidence, open), lastTopic);
 }

@@ -65,7 +65,30 @@ export function hear(model: Model, answers: readonly CaseAnswer[], fact: Known['
       sure: numbers.sure[sure],
     });
   }
-  return { evidence, known, cannotTell, putOff, contradictions, dangers: [...new Set(dangers)] };
+  const implied = impliedBy(model, evidence);
+  return {
+    evidence,
+    known: implied.size === 0 ? known : { ...known, implied },
+    cannotTell,
+    putOff,
+    contradictions,
+    dangers: [...new Set(dangers)],
+  };
+}
+
+/** What goes without saying after the answers that count, and after that in turn. */
+function impliedBy(model: Model, evidence: readonly Evidence[]): Map<string, string> {
+  const { questions } = model.rules;
+  const out = new Map<string, string>();
+  const follow = (index: number, answer: string): void => {
+    for (const [id, value] of Object.entries(questions[index]!.implies[answer] ?? {})) {
+      if (out.has(id)) continue;
+      out.set(id, value);
+      follow(model.questionIndex.get(id)!, value);
+    }
+  };
+  for (const { question, answer } of evidence) follow(question, questions[question]!.answers[answer]!.id);
+  return out;
 }
 
 /** For every answer whose end is not known, which end it may be of; one that is left is taken down as its answer. */

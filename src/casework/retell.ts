@@ -8,6 +8,7 @@
 import { advise, type Advice } from '../advice/advise.ts';
 import type { Bench } from '../advice/bench.ts';
 import { byGroup, update } from '../diagnosis/belief.ts';
+import type { Known } from '../diagnosis/gates.ts';
 import { marginals } from '../diagnosis/hypotheses.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { otherStrengths } from '../diagnosis/other-strengths.ts';
@@ -46,9 +47,12 @@ export function tellingOf(model: Model, bench: Bench, kase: Case): Telling {
   const rounds: Told[] = [];
   let prior = bench.prior;
   let dangerous = false;
+  let known: Known | undefined;
   for (const round of [...kase.earlier, kase]) {
-    const { evidence, dangers } = hear(model, round.answers, bench.fact);
-    dangerous = dangers.length > 0;
+    const heard = hear(model, round.answers, bench.fact);
+    const { evidence } = heard;
+    dangerous = heard.dangers.length > 0;
+    known = heard.known;
     const { weights: after } = update(model, prior, evidence);
     const trials = round.results.flatMap(({ change, outcome, kept }) => {
       const effect = riddenEffect(model, bench, change);
@@ -77,7 +81,7 @@ export function tellingOf(model: Model, bench: Bench, kase: Case): Telling {
         weights = round.trials.reduce(afterTrial, retold(model, round, weights, changed));
       const causes = marginals(space, weights, scratch, new Float64Array(space.causes));
       const belief = { weights, causes, nothing: weights[0]!, logEvidence: NaN };
-      return advise(model, bench, belief, dangerous);
+      return advise(model, bench, belief, known === undefined ? { dangerous } : { dangerous, known });
     },
   };
 }

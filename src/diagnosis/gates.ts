@@ -5,6 +5,8 @@ import { atEither, type Question } from '../rulebase/compiled.ts';
 export interface Known {
   /** question id → answer id; a question answered "can't tell" is absent */
   readonly answers: ReadonlyMap<string, string>;
+  /** the same for what goes without saying after those answers: it opens and shuts gates, and contradicts nothing */
+  readonly implied?: ReadonlyMap<string, string>;
   /** what the bike sheet says of a path such as front.spring; undefined when nothing is written down */
   readonly bike: (path: string) => string | undefined;
 }
@@ -15,9 +17,24 @@ export interface Known {
  */
 export function isOpen(question: Question, known: Known): boolean {
   return question.gates.every(({ on, id, values }) => {
-    const value = on === 'bike' ? known.bike(id) : (known.answers.get(id) ?? known.answers.get(atEither(id)));
+    const value = on === 'bike' ? known.bike(id) : saidOf(known, id);
     return value === undefined ? on === 'bike' : values.includes(value);
   });
+}
+
+/** What is known of a question: said, said without its end, or implied. */
+function saidOf({ answers, implied }: Known, id: string): string | undefined {
+  const either = atEither(id);
+  return answers.get(id) ?? answers.get(either) ?? implied?.get(id) ?? implied?.get(either);
+}
+
+/** Whether what was said makes it needless to ask. */
+export function goesWithoutSaying(question: Question, { answers, implied }: Known): boolean {
+  return (
+    implied !== undefined &&
+    !answers.has(question.id) &&
+    (implied.has(question.id) || implied.has(atEither(question.id)))
+  );
 }
 
 /** The gate that an answer already given contradicts, if any: the question did not apply. */

@@ -124,7 +124,7 @@ function headline(r: Result): Pick<PitSheet, 'headline' | 'about'> {
               ? []
               : [
                   printable(
-                    `${r.insteadOf.do} would have been first, but ${r.insteadOf.why}; this is the next rung.`,
+                    `${r.insteadOf.do} would have been first, but ${r.insteadOf.why}; this comes next.`,
                     ROOM.text,
                   ),
                 ],

@@ -1,5 +1,6 @@
 /** The JSON forms that scripts rely on, as zod schemas: what comes out, and what a case file holds. */
 import * as z from 'zod';
+import { BECAUSE } from '../advice/advise.ts';
 import { CASE_FORMAT } from '../casework/case.ts';
 import { RESULT_FORMAT } from './result.ts';
 
@@ -85,7 +86,7 @@ export const resultSchema = z.strictObject({
     }),
   ),
   first: z.string().nullable(),
-  because: z.enum(['repair-first', 'danger', 'next-rung']).nullable(),
+  because: z.enum(BECAUSE).nullable(),
   insteadOf: z.strictObject({ id: z.string(), do: z.string(), why: z.string() }).nullable(),
   blocked: z.array(
     z.strictObject({ id: z.string(), do: z.string(), why: z.string(), next: z.array(z.string()) }),

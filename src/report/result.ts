@@ -2,7 +2,7 @@
 import type { Bench } from '../advice/bench.ts';
 import { cautionsFor } from '../advice/cautions.ts';
 import type { StopReason } from '../advice/stop.ts';
-import type { Verdict } from '../advice/advise.ts';
+import type { Because, Verdict } from '../advice/advise.ts';
 import type { Consultation } from '../casework/consult.ts';
 import type { Case } from '../casework/case.ts';
 import type { Model } from '../diagnosis/model.ts';
@@ -42,7 +42,7 @@ export interface Result {
   readonly adjustments: readonly ResultAdjustment[];
   /** id of the adjustment to do first */
   readonly first: string | null;
-  readonly because: 'repair-first' | 'danger' | 'next-rung' | null;
+  readonly because: Because | null;
   /** what would have been first, and why it cannot be done here */
   readonly insteadOf: { readonly id: string; readonly do: string; readonly why: string } | null;
   readonly blocked: readonly {
@@ -197,6 +197,9 @@ export function toResult(
       ...c.heard.contradictions.map(
         (x) =>
           `The answer to ${x.question} was not counted: ${x.against} was answered ${x.value}, so it does not apply.`,
+      ),
+      ...c.advice.refused.map(
+        ({ adjustment, why }) => `Not advised: "${rules.adjustments[adjustment]!.do}", because ${why}.`,
       ),
       ...c.unplaced.map(
         (change) => `The trial of ${change} was not counted: no rule says what that change does.`,

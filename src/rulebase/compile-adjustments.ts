@@ -2,7 +2,8 @@
 import { isCounted } from '../bike/change.ts';
 import { changeable } from '../bike/settings.ts';
 import { checkFact } from './check-fact.ts';
-import type { Adjustment, Cause, Move, Setting } from './compiled.ts';
+import { linkOrder, type Order } from './compile-order.ts';
+import type { Adjustment, Cause, Move, Question, Setting } from './compiled.ts';
 import type { LinkContext } from './compile-questions.ts';
 import { standing, type Entry } from './entries.ts';
 import { reportUnknown } from './look-up.ts';
@@ -14,10 +15,16 @@ export function linkAdjustments(
   entries: readonly Entry<AdjustmentSource>[],
   context: LinkContext,
   numbers: Numbers,
+  questions: readonly Question[],
 ): Adjustment[] {
   const live = entries.filter((e) => e.data.status !== 'retired');
   const ids = new Set(live.map((e) => e.id));
-  return live.map((e) => linkOne(e, ids, context, numbers));
+  const gauges = new Set(live.flatMap((e) => (e.data.reads === undefined ? [] : [e.fill(e.data.reads)])));
+  const answers = new Map(questions.map((q) => [q.id, q.answers.map((a) => a.id)]));
+  return live.map((e) => ({
+    ...linkOne(e, ids, context, numbers),
+    ...linkOrder(e, { ids, causes: context.causes, answers, gauges, report: context.report }),
+  }));
 }
 
 function linkOne(
@@ -25,7 +32,7 @@ function linkOne(
   ids: ReadonlySet<string>,
   context: LinkContext,
   numbers: Numbers,
-): Adjustment {
+): Omit<Adjustment, keyof Order> {
   const { settings, facts, causes, cautionIds, report } = context;
   const a = e.data;
   const moves: Move[] = [];
@@ -59,7 +66,9 @@ function linkOne(
     }
     return [[index, share] as const];
   });
-  if (Object.keys({ ...a.moves, ...a.fixes }).length === 0)
+  // A measurement only reads, and taking something back undoes whatever it was.
+  const idle = a.kind === 'measure' || a.kind === 'put-back';
+  if (!idle && Object.keys({ ...a.moves, ...a.fixes }).length === 0)
     report(e.place(), 'no-remedy', `${e.id} moves nothing and fixes nothing.`, 'Add moves: or fixes:.');
   const next = (a.next ?? []).map((template, i) => {
     const id = e.fill(template);

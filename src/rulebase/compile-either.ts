@@ -39,6 +39,7 @@ export function atEitherEnd(
         answers: Object.entries(answers).map(([id, text]) => ({ id, text: fill(text) })),
         default: q.default,
         several: q.several,
+        implies: commonTo(q, other),
         base: [],
         links: [],
         confusable: [],
@@ -48,4 +49,25 @@ export function atEitherEnd(
       },
     ];
   });
+}
+
+/** What goes without saying at both ends alike, also of a question whose end is then not known either. */
+function commonTo(front: Question, rear: Question): Question['implies'] {
+  const either = ([id, answer]: readonly [string, string]): readonly [string, string] => [
+    atEither(id),
+    answer,
+  ];
+  return Object.fromEntries(
+    Object.entries(front.implies).map(([answer, others]) => {
+      const there = new Map(Object.entries(rear.implies[answer] ?? {}).map(either));
+      return [
+        answer,
+        Object.fromEntries(
+          Object.entries(others)
+            .map(either)
+            .filter(([id, value]) => there.get(id) === value),
+        ),
+      ];
+    }),
+  );
 }

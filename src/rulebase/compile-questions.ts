@@ -153,6 +153,17 @@ function linkOne(
       );
     return { id: full, tell: e.fill(tell) };
   });
+  for (const key of Object.keys(q.implies ?? {})) answerKey(key, ['implies'], 'implies');
+  const implies = Object.fromEntries(
+    Object.entries(q.implies ?? {}).map(([answer, others]) => [
+      answer,
+      Object.fromEntries(
+        Object.entries(others).flatMap(([template, value]) =>
+          linkImplied(e, [answer, template, value], byId, report),
+        ),
+      ),
+    ]),
+  );
   const sign = ids.find((id) => id !== q.default && q['points-to'][id] !== undefined);
   const audited = q.physics?.answer ?? sign;
   if (q.physics?.answer !== undefined) answerKey(q.physics.answer, ['physics', 'answer'], 'physics');
@@ -175,6 +186,7 @@ function linkOne(
     answers: Object.entries(q.answers).map(([id, text]) => ({ id, text: e.fill(text) })),
     default: Math.max(0, ids.indexOf(q.default)),
     several: several === 'cancel' || several === 'any' ? several : Math.max(0, ids.indexOf(several)),
+    implies,
     base,
     links,
     ...(q.assignment === undefined ? {} : { assignment: e.fill(q.assignment) }),
@@ -232,6 +244,38 @@ function linkGate(
   for (const answer of list.filter((value) => !answers.includes(value)))
     reportNoAnswer(report, e.place(['only-if', on]), { question: id, answer, answers }, 'gate-shut');
   return [{ on: 'question', id, values: list }];
+}
+
+/** What an answer says of another question without its being asked: [question id, answer id], or nothing after a problem. */
+function linkImplied(
+  e: QuestionEntry,
+  [answer, template, value]: readonly [answer: string, template: string, value: string],
+  byId: ReadonlyMap<string, QuestionEntry>,
+  report: Report,
+): [string, string][] {
+  const id = withEnd(e.fill(template), e.end, byId);
+  const implied = e.fill(value);
+  const other = byId.get(id);
+  const at = ['implies', answer] as const;
+  if (other === undefined) {
+    reportUnknown(report, e.place(at, template), 'question', id, byId.keys());
+    return [];
+  }
+  const answers = Object.keys(other.data.answers);
+  if (!answers.includes(implied)) {
+    reportNoAnswer(report, e.place([...at, template]), { question: id, answer: implied, answers });
+    return [];
+  }
+  if (other.data.safety === true) {
+    report(
+      e.place(at, template),
+      'implied-safety',
+      `${e.id} implies ${id}, which is a safety question.`,
+      'A safety question is always asked; take this line out.',
+    );
+    return [];
+  }
+  return [[id, implied]];
 }
 
 function reportCycles(

@@ -73,7 +73,7 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
   const facts = factValues(adjusters);
   const context = { settings, adjusters, facts, causes, cautionIds, retired, word, report };
   const questions = linkQuestions(entries.questions, context);
-  const adjustments = linkAdjustments(entries.adjustments, context, numbers);
+  const adjustments = linkAdjustments(entries.adjustments, context, numbers, questions);
   const topics = new Set(questions.map((q) => q.topic));
   const checks = expandChecks(files, { questions, causes, adjustments: adjustments, cautionIds, report });
   const rules: CompiledRules = {

@@ -2,7 +2,7 @@
 import type { OwnSetting, OwnUnit } from '../bike/own-setting.ts';
 import type { End } from '../bike/sheet.ts';
 import type { Numbers } from './numbers-schema.ts';
-import type { Source } from './schema.ts';
+import type { AdjustmentSource, Source } from './schema.ts';
 
 /** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
 export const COMPILED_FORMAT = 5;
@@ -114,6 +114,8 @@ export interface Question extends Standing {
   /** index of the answer given when no sign is noticed */
   readonly default: number;
   readonly several: 'cancel' | 'any' | number;
+  /** answer id → question id → answer id that goes without saying */
+  readonly implies: Readonly<Record<string, Readonly<Record<string, string>>>>;
   /** base rate of each answer as a sign; 0 for the default */
   readonly base: readonly number[];
   readonly links: readonly Link[];
@@ -137,13 +139,32 @@ export interface Move {
   readonly share: number;
 }
 
+/** All must hold before an adjustment may be first. */
+export interface Proofs {
+  /** adjustments that cannot be done on this bike */
+  readonly blocked: readonly string[];
+  /** least probability of a cause it cures */
+  readonly likely: number;
+  readonly answered: AnswersNeeded;
+}
+
+/** question id → answer ids, one of which must have been given */
+export type AnswersNeeded = Readonly<Record<string, readonly string[]>>;
+
+/** All parts must hold for the adjustment to be refused. */
+export interface Refusal {
+  readonly answers: AnswersNeeded;
+  /** [cause index, least probability] */
+  readonly causes: readonly (readonly [number, number])[];
+  readonly why: string;
+}
+
 export interface Adjustment extends Standing {
   readonly id: string;
   readonly end?: End;
   readonly do: string;
   readonly plain: string;
-  readonly kind:
-    'click' | 'pressure' | 'preload' | 'spacer' | 'tyre' | 'cockpit' | 'repair' | 'habit' | 'rebuild';
+  readonly kind: AdjustmentSource['kind'];
   readonly change?: {
     readonly setting: string;
     readonly by: number;
@@ -155,6 +176,14 @@ export interface Adjustment extends Standing {
   readonly fixes: readonly (readonly [number, number])[];
   /** path of the bike sheet → what it may say there */
   readonly needs: Readonly<Record<string, readonly string[]>>;
+  /** of a measurement, the question it answers */
+  readonly reads?: string;
+  /** questions of a gauge that come before it */
+  readonly measureFirst: readonly string[];
+  /** questions of a gauge; once one reads off, it comes before the clicks of its end */
+  readonly firstWhenMeasured: readonly string[];
+  readonly proofs?: Proofs;
+  readonly refuseWhen: readonly Refusal[];
   readonly wayBack: string;
   readonly next: readonly string[];
   readonly knockOn?: string;

@@ -44,6 +44,7 @@ export const numbers = z.strictObject({
     'minute-cost': z.number().min(0),
     'upset-when-right': share,
     'repair-first': share,
+    'measured-first': share.default(0.5),
     'low-on-high': share,
     'high-on-low': share,
   }),

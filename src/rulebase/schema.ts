@@ -104,6 +104,9 @@ const question = z.strictObject({
   answers: z.record(z.string(), text),
   default: text,
   'when-several': text,
+  implies: z.record(z.string(), z.record(id, text)).optional().meta({
+    description: 'answer → question → answer that goes without saying: opens and shuts gates, is no evidence',
+  }),
   usually: z.record(z.string(), frequency).optional(),
   'points-to': z.record(z.string(), z.record(id, frequency)),
   assignment: text
@@ -132,12 +135,40 @@ const question = z.strictObject({
 
 const move = z.union([text, z.strictObject({ toward: text, share: z.number().min(0).max(1) })]);
 
+/** measure: reads a number, changes nothing. put-back: takes back what was tried and did not help. */
+export const adjustmentKinds = [
+  'click',
+  'pressure',
+  'preload',
+  'spacer',
+  'tyre',
+  'cockpit',
+  'repair',
+  'habit',
+  'rebuild',
+  'measure',
+  'put-back',
+] as const;
+
+const answersOf = z.record(id, z.union([text, z.array(text).min(1)]));
+
+const refusal = z
+  .strictObject({
+    answers: answersOf.optional().meta({ description: 'question → answers; each must have been given' }),
+    causes: z
+      .record(id, z.number().gt(0).max(1))
+      .optional()
+      .meta({ description: 'cause → probability that each must have at least' }),
+    why: text.meta({ description: 'in words, after "refused, because"' }),
+  })
+  .refine((r) => r.answers !== undefined || r.causes !== undefined, { error: 'needs answers: or causes:' });
+
 const adjustment = z.strictObject({
   id,
   for: ends.optional(),
   do: text,
   plain: text,
-  kind: z.enum(['click', 'pressure', 'preload', 'spacer', 'tyre', 'cockpit', 'repair', 'habit', 'rebuild']),
+  kind: z.enum(adjustmentKinds),
   change: z
     .strictObject({
       setting: id,
@@ -161,6 +192,35 @@ const adjustment = z.strictObject({
     .meta({
       description: 'what must be on the bike sheet, e.g. {spring: air}; ignored when nothing is written down',
     }),
+  reads: id.optional().meta({ description: 'the question that a measurement answers; for kind: measure' }),
+  'measure-first': z.array(id).min(1).optional().meta({
+    description: 'questions of a gauge; until each is answered or on the sheet, reading it comes first',
+  }),
+  'first-when-measured': z.array(id).min(1).optional().meta({
+    description: 'once one of these gauges reads off, this comes before every click at its end',
+  }),
+  proofs: z
+    .strictObject({
+      blocked: z
+        .array(id)
+        .min(1)
+        .optional()
+        .meta({ description: 'adjustments that cannot be done here: no knob, or at its stop' }),
+      likely: z
+        .number()
+        .gt(0)
+        .max(1)
+        .optional()
+        .meta({ description: 'probability that a cause it cures must have at least' }),
+      answered: answersOf.optional().meta({ description: 'question → answers; each must have been given' }),
+    })
+    .optional()
+    .meta({ description: 'it is never first unless all of these hold' }),
+  'refuse-when': z
+    .array(refusal)
+    .min(1)
+    .optional()
+    .meta({ description: 'it is not advised at all where one of these holds' }),
   'way-back': text,
   next: z.array(id).optional().meta({ description: 'the next rungs, when this cannot be done' }),
   'knock-on': text.optional().meta({ description: 'what else it does, at both ends' }),

@@ -9,7 +9,7 @@ const WORN = 'front.seals.worn';
 const OPEN = 'front.rebound.low.open';
 const bare = makeBench(model);
 const on = (sets: Readonly<Record<string, number>>, bench = bare, dangerous = false) =>
-  advise(model, bench, believing(sets), dangerous);
+  advise(model, bench, believing(sets), { dangerous });
 
 describe('what to do first', () => {
   it('is what is worth most', () => {
@@ -44,7 +44,7 @@ describe('what knowing the causes would add', () => {
   it('is what the best choice in every set is worth, above what is worth most now', () => {
     const belief = believing({ [SLOW]: 0.5, 'front.spring.too-firm': 0.3 });
     const best = belief.weights.reduce((sum, w, h) => sum + w * bare.payoff.best[h]!, 0);
-    const told = advise(model, bare, belief, false);
+    const told = advise(model, bare, belief, { dangerous: false });
     expect(told.knowing()).toBeCloseTo(best - told.ranked[0]!.worth, 12);
     expect(told.knowing()).toBeGreaterThan(0.1);
   });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { CaseAnswer } from '../../src/casework/case.ts';
 import { hear } from '../../src/casework/evidence.ts';
+import { goesWithoutSaying, isOpen } from '../../src/diagnosis/gates.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { rulesOf } from '../support/compile-text.ts';
 import { model } from '../support/front-rules.ts';
@@ -87,5 +88,42 @@ describe('answers without an end', () => {
     expect(told(['pattern', 'one'], either).contradictions).toEqual([
       { question: 'row.trend@either', against: 'pattern', value: 'one' },
     ]);
+  });
+});
+
+describe('what goes without saying', () => {
+  const told = rulesOf({
+    'a.yaml': SMALL.replace(
+      'usually: {one: rarely, row: rarely}',
+      'implies: {one: {"row.trend@front": same}}\n    usually: {one: rarely, row: rarely}',
+    ),
+  });
+  const implying = buildModel(told);
+  const hearing = (...answers: [string, string][]) =>
+    hear(
+      implying,
+      answers.map(([question, answer]) => ({ question, answer, sure: 'sure' as const })),
+      () => undefined,
+    );
+  const front = implying.rules.questions.find((q) => q.id === 'row.trend@front')!;
+  const rear = implying.rules.questions.find((q) => q.id === 'row.trend@rear')!;
+
+  it('is no evidence, opens gates and is not asked', () => {
+    const { evidence, known } = hearing(['pattern', 'one']);
+    expect(evidence).toHaveLength(1);
+    expect(known.implied).toEqual(new Map([['row.trend@front', 'same']]));
+    expect(goesWithoutSaying(front, known)).toBe(true);
+    expect(goesWithoutSaying(rear, known)).toBe(false);
+    const gated = { ...rear, gates: [{ on: 'question' as const, id: 'row.trend@front', values: ['same'] }] };
+    expect(isOpen(gated, known)).toBe(true);
+    expect(isOpen({ ...gated, gates: [{ ...gated.gates[0]!, values: ['worse'] }] }, known)).toBe(false);
+  });
+  it('gives way to what was said', () => {
+    const { known, contradictions } = hearing(['pattern', 'one'], ['row.trend@front', 'worse']);
+    expect(goesWithoutSaying(front, known)).toBe(false);
+    expect(contradictions.map((c) => c.against)).toEqual(['pattern']);
+  });
+  it('is nothing after "can\'t tell"', () => {
+    expect(hearing(['pattern', 'cannot-tell']).known.implied).toBeUndefined();
   });
 });

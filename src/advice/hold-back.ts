@@ -1,0 +1,69 @@
+/** What the rules hold back: an adjustment that waits for a measurement or for its proofs, or that is refused. */
+import type { Belief } from '../diagnosis/belief.ts';
+import type { Known } from '../diagnosis/gates.ts';
+import type { Model } from '../diagnosis/model.ts';
+import type { Adjustment, AnswersNeeded } from '../rulebase/compiled.ts';
+import type { Bench } from './bench.ts';
+
+export interface Situation {
+  readonly model: Model;
+  readonly bench: Bench;
+  readonly belief: Belief;
+  /** absent: nothing was answered */
+  readonly known: Known | undefined;
+}
+
+/** Why an adjustment is not advised at all, in words; undefined where it is not refused. */
+export function refusalOf({ belief, known }: Situation, { refuseWhen }: Adjustment): string | undefined {
+  return refuseWhen.find(
+    ({ answers, causes }) =>
+      given(answers, known) && causes.every(([cause, least]) => belief.causes[cause]! >= least),
+  )?.why;
+}
+
+/** Which proof is missing before an adjustment may be first, in words; undefined when none is. */
+export function missingProof(s: Situation, adjustment: number): string | undefined {
+  const { rules } = s.model;
+  const { proofs } = rules.adjustments[adjustment]!;
+  if (proofs === undefined) return undefined;
+  const open = proofs.blocked.find((id) => {
+    const index = rules.adjustments.findIndex((a) => a.id === id);
+    return index >= 0 && s.bench.possible[index]!.can;
+  });
+  if (open !== undefined) {
+    const { do: what } = rules.adjustments.find((a) => a.id === open)!;
+    return `a smaller step is still possible: ${what.slice(0, 1).toLowerCase()}${what.slice(1)}`;
+  }
+  for (const [id, answers] of Object.entries(proofs.answered)) {
+    if (!given({ [id]: answers }, s.known))
+      return `this was not looked at, or did not bear it out: ${askOf(s, id)}`;
+  }
+  const { cures } = s.bench.effect(adjustment);
+  let likeliest = 0;
+  for (let c = 0; c < cures.length; c++)
+    if (cures[c]! > 0) likeliest = Math.max(likeliest, s.belief.causes[c]!);
+  return likeliest >= proofs.likely ? undefined : 'what it cures is not certain enough for so large a job';
+}
+
+/** The first gauge that an adjustment waits for, by question id; undefined when all are read. */
+export function unmeasured(s: Situation, { measureFirst }: Adjustment): string | undefined {
+  return measureFirst.find((id) => !isMeasured(s, id));
+}
+
+/** Whether a gauge was read: its question answered, or its number on the bike sheet beside its target. */
+export function isMeasured({ model, bench, known }: Situation, question: string): boolean {
+  if (known?.answers.has(question) === true) return true;
+  const measures = model.rules.questions[model.questionIndex.get(question)!]!.measures;
+  return bench.findings.some((f) => model.rules.settings[f.setting]!.id === measures);
+}
+
+export function askOf({ model }: Pick<Situation, 'model'>, question: string): string {
+  return model.rules.questions[model.questionIndex.get(question)!]!.ask;
+}
+
+function given(answers: AnswersNeeded, known: Known | undefined): boolean {
+  return Object.entries(answers).every(([id, list]) => {
+    const said = known?.answers.get(id);
+    return said !== undefined && list.includes(said);
+  });
+}

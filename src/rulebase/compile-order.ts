@@ -1,0 +1,101 @@
+/** What must be measured, proved or ruled out before an adjustment may come first. */
+import type { Adjustment, AnswersNeeded, Cause, Refusal } from './compiled.ts';
+import type { Entry, Report } from './entries.ts';
+import { reportNoAnswer, reportUnknown } from './look-up.ts';
+import type { Path } from './parse.ts';
+import type { AdjustmentSource } from './schema.ts';
+
+export type Order = Pick<
+  Adjustment,
+  'reads' | 'measureFirst' | 'firstWhenMeasured' | 'proofs' | 'refuseWhen'
+>;
+
+export interface OrderContext {
+  readonly ids: ReadonlySet<string>;
+  readonly causes: readonly Cause[];
+  /** question id → its answers */
+  readonly answers: ReadonlyMap<string, readonly string[]>;
+  /** questions that some measurement reads */
+  readonly gauges: ReadonlySet<string>;
+  readonly report: Report;
+}
+
+export function linkOrder(e: Entry<AdjustmentSource>, context: OrderContext): Order {
+  const { ids, causes, answers, gauges, report } = context;
+  const a = e.data;
+  const question = (template: string, path: Path): string => {
+    const id = e.fill(template);
+    if (!answers.has(id)) reportUnknown(report, e.place(path), 'question', id, answers.keys());
+    return id;
+  };
+  const gauge = (key: 'measure-first' | 'first-when-measured') =>
+    (a[key] ?? []).map((template, i) => {
+      const id = question(template, [key, i]);
+      if (answers.has(id) && !gauges.has(id))
+        report(
+          e.place([key, i]),
+          'no-measurement',
+          `Nothing measures ${id}.`,
+          `Add an adjustment with kind: measure and reads: ${id}.`,
+        );
+      return id;
+    });
+  const needed = (given: Record<string, string | string[]> | undefined, path: Path): AnswersNeeded =>
+    Object.fromEntries(
+      Object.entries(given ?? {}).map(([template, value]) => {
+        const id = question(template, [...path, template]);
+        const list = (typeof value === 'string' ? [value] : value).map((v) => e.fill(v));
+        const known = answers.get(id);
+        for (const answer of known === undefined ? [] : list.filter((v) => !known.includes(v)))
+          reportNoAnswer(report, e.place([...path, template]), { question: id, answer, answers: known! });
+        return [id, list];
+      }),
+    );
+  const likely = (given: Record<string, number> | undefined, path: Path): Refusal['causes'] =>
+    Object.entries(given ?? {}).flatMap(([template, least]) => {
+      const id = e.fill(template);
+      const index = causes.findIndex((c) => c.id === id);
+      if (index >= 0) return [[index, least] as const];
+      reportUnknown(
+        report,
+        e.place([...path, template]),
+        'cause',
+        id,
+        causes.map((c) => c.id),
+      );
+      return [];
+    });
+  const reads = a.reads === undefined ? undefined : question(a.reads, ['reads']);
+  if ((a.kind === 'measure') !== (reads !== undefined))
+    report(
+      e.place(),
+      'no-measurement',
+      `${e.id} ${reads === undefined ? 'is of kind measure and reads nothing' : 'reads a question and is not of kind measure'}.`,
+      'Write kind: measure and reads: with the question it answers.',
+    );
+  const { proofs } = a;
+  return {
+    ...(reads === undefined ? {} : { reads }),
+    measureFirst: gauge('measure-first'),
+    firstWhenMeasured: gauge('first-when-measured'),
+    ...(proofs === undefined
+      ? {}
+      : {
+          proofs: {
+            blocked: (proofs.blocked ?? []).map((template, i) => {
+              const id = e.fill(template);
+              if (!ids.has(id))
+                reportUnknown(report, e.place(['proofs', 'blocked', i]), 'adjustment', id, ids);
+              return id;
+            }),
+            likely: proofs.likely ?? 0,
+            answered: needed(proofs.answered, ['proofs', 'answered']),
+          },
+        }),
+    refuseWhen: (a['refuse-when'] ?? []).map((r, i) => ({
+      answers: needed(r.answers, ['refuse-when', i, 'answers']),
+      causes: likely(r.causes, ['refuse-when', i, 'causes']),
+      why: e.fill(r.why),
+    })),
+  };
+}
