@@ -145,8 +145,8 @@ function shellPath(path: string, io: Io): string {
 function autosavePlace(id: string, resumed: string | undefined, io: Io): Place {
   const folder = autosaveFolder(io);
   return resumed !== undefined && dirname(resumed) === folder
-    ? { path: resumed, how: 'replace' }
-    : { path: resolve(folder, `${fileName(id)}.yaml`), how: 'numbered' };
+    ? { path: resumed, how: 'replace', own: true }
+    : { path: resolve(folder, `${fileName(id)}.yaml`), how: 'numbered', own: true };
 }
 
 function resumedFile({ resume }: InterviewOptions, io: Io): string | undefined {

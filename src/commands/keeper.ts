@@ -2,7 +2,9 @@
 import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, extname, join } from 'node:path';
+import { PRIVATE, type WriteOptions } from '../logbook/durable.ts';
 import { makeFolders } from '../logbook/make-folders.ts';
+import { whenUnsynced } from '../logbook/synced.ts';
 import { codeOf, create, reasonOf, replace } from './save-case.ts';
 
 export type CaseData = Readonly<Record<string, unknown>>;
@@ -12,6 +14,8 @@ export interface Place {
   readonly path: string;
   /** replace: the file is ours; new: it must not exist yet; numbered: as new, else the next free name beside it */
   readonly how: 'replace' | 'new' | 'numbered';
+  /** kept by the program for the user, so for nobody else to read */
+  readonly own?: boolean;
 }
 
 export interface Keeper {
@@ -30,7 +34,8 @@ export interface Keeper {
 
 /** @param warn is told in one line, once a place, what cannot be written and why */
 export function openKeeper(wanted: readonly Place[], warn: (line: string) => void): Keeper {
-  const places = [...wanted, { path: 'interview.yaml', how: 'last-resort' } as const];
+  const places = [...wanted, { path: 'interview.yaml', how: 'last-resort', own: true } as const];
+  whenUnsynced(warn);
   const yaml = import('yaml');
   let at = 0;
   let path: string | undefined;
@@ -50,10 +55,11 @@ export function openKeeper(wanted: readonly Place[], warn: (line: string) => voi
             place.how === 'last-resort'
               ? join(mkdtempSync(join(tmpdir(), 'earshot-')), place.path)
               : place.path;
-          if (path === undefined) makeFolders(dirname(target));
+          const options = { durable, ...(place.own === true ? PRIVATE : {}) };
+          if (path === undefined) makeFolders(dirname(target), place.own === true ? 0o700 : undefined);
           const text = stringify(data(dirname(path ?? target)));
-          if (path === undefined) path = first(target, place.how, text, durable);
-          else replace(path, text, durable);
+          if (path === undefined) path = await first(target, place.how, text, options);
+          else await replace(path, text, options);
           return;
         } catch (error) {
           const failed = path ?? place.path;
@@ -65,13 +71,18 @@ export function openKeeper(wanted: readonly Place[], warn: (line: string) => voi
   };
 }
 
-function first(path: string, how: Place['how'] | 'last-resort', text: string, durable: boolean): string {
-  if (how === 'replace') return replace(path, text, durable);
-  if (how !== 'numbered') return create(path, text, durable);
+async function first(
+  path: string,
+  how: Place['how'] | 'last-resort',
+  text: string,
+  options: WriteOptions,
+): Promise<string> {
+  if (how === 'replace') return await replace(path, text, options);
+  if (how !== 'numbered') return await create(path, text, options);
   for (let n = 1; ; n++) {
     const numbered = n === 1 ? path : `${path.slice(0, -extname(path).length)}-${n}${extname(path)}`;
     try {
-      return create(numbered, text, durable);
+      return await create(numbered, text, options);
     } catch (error) {
       if (codeOf(error) !== 'EEXIST') throw error;
     }

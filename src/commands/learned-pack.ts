@@ -4,6 +4,7 @@ import { basename, dirname, join, relative, resolve, sep } from 'node:path';
 import { Document, isMap, isScalar, parse, stringify } from 'yaml';
 import type { Learned } from '../evaluation/learn.ts';
 import type { Overrides, Sources } from '../evaluation/learn-pack.ts';
+import { folderAside } from '../logbook/folder-aside.ts';
 import { makeFolders } from '../logbook/make-folders.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import { problemLine } from '../rulebase/problem.ts';
@@ -59,15 +60,17 @@ export function sourcesOf(packs: readonly PackFolder[]): Sources {
   return { questions: [...questions.values()], settings: [...settings.values()] };
 }
 
-/** @throws Refusal when the folder cannot be written, or the pack does not compile over the others */
-export function writePack(
+/**
+ * Writes the pack aside, compiles it there over the others, and gives it its name in one step: it is whole, or not there.
+ * @throws Refusal when the folder cannot be written, or the pack does not compile
+ */
+export async function writePack(
   out: OutFolder,
   rules: CompiledRules,
   learned: Learned,
   overrides: Overrides,
   packs: readonly PackFolder[],
-  cwd: string,
-): void {
+): Promise<void> {
   const over = rules.packs.map((p) => `${p.name} ${p.version}`).join(', ');
   const pack = {
     pack: packId(out.folder, rules),
@@ -77,21 +80,30 @@ export function writePack(
       ? {}
       : { numbers: { 'expected-causes': Number(overrides.expectedCauses.toFixed(6)) } }),
   };
+  await refusing(out.shown, async () => {
+    makeFolders(dirname(out.folder));
+    await folderAside(out.folder, 'pack.yaml', async (aside) => {
+      writeFileSync(join(aside, 'pack.yaml'), stringify(pack));
+      writeFileSync(join(aside, 'learned.yaml'), rulesText(learned, overrides), { flag: 'wx' });
+      const all = [...packs, { ...findPack(aside, aside), shown: out.shown }];
+      const { rules: compiled, problems } = compilePacks(all, digestOf(all, VERSION));
+      if (compiled === undefined)
+        throw new Refusal(
+          [`--out ${out.shown}: the pack does not compile.`, ...problems.map(problemLine)].join('\n'),
+        );
+    });
+  });
+}
+
+async function refusing(shown: string, work: () => Promise<void>): Promise<void> {
   try {
-    makeFolders(out.folder);
-    writeFileSync(join(out.folder, 'pack.yaml'), stringify(pack), { flag: 'wx' });
-    writeFileSync(join(out.folder, 'learned.yaml'), rulesText(learned, overrides), { flag: 'wx' });
+    await work();
   } catch (error) {
+    if (error instanceof Refusal) throw error;
     throw new Refusal(
-      `--out ${out.shown}: it cannot be written (${(error as NodeJS.ErrnoException).code ?? 'unknown reason'}). Choose another folder.`,
+      `--out ${shown}: it cannot be written (${(error as NodeJS.ErrnoException).code ?? 'unknown reason'}). Choose another folder.`,
     );
   }
-  const all = [...packs, findPack(out.folder, cwd)];
-  const { rules: compiled, problems } = compilePacks(all, digestOf(all, VERSION));
-  if (compiled === undefined)
-    throw new Refusal(
-      [`--out ${out.shown}: the pack does not compile.`, ...problems.map(problemLine)].join('\n'),
-    );
 }
 
 /** The overriding entries, each moved word with a comment on what it was and what stands behind it. */

@@ -3,7 +3,7 @@ import { applyChanges } from '../bike/apply.ts';
 import { parseChange, printChange } from '../bike/change.ts';
 import { movedBetween, withStands } from '../bike/stands.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
-import type { EntryDraft } from '../logbook/entry.ts';
+import type { Entry, EntryDraft } from '../logbook/entry.ts';
 import type { Appended } from '../logbook/history.ts';
 import type { BikeLog } from '../logbook/log.ts';
 import { lastUndoable, reversed, standings } from '../logbook/replay.ts';
@@ -14,9 +14,10 @@ import { page } from '../report/columns.ts';
 import type { Style } from '../report/style.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { loadSheet } from './load-sheet.ts';
-import { openBike, refusing, type OpenBike } from './open-bike.ts';
+import { openToWrite, refusing, type WritableBike } from './open-bike.ts';
 import { quoted } from './quoted.ts';
 import { readText } from './read-file.ts';
+import { sheetFile } from './sheet-file.ts';
 import { editedText } from './sheet-text.ts';
 import { mayBeWritten } from './write-new.ts';
 
@@ -32,10 +33,10 @@ export interface ChangeOptions extends WriteOptions {
 
 /** Sets the sheet and writes it down, both or (after the next command) none. */
 export async function logChange(options: ChangeOptions, io: Io): Promise<ExitCode> {
-  const bike = await openBike(options.bike, io);
+  const bike = await openToWrite(options.bike, io);
   const { changes, problems } = parseChange(options.change, bike.sheet.settings);
   if (problems.length > 0) throw new Refusal(problems.map((p) => `${p.message} ${p.remedy}`).join('\n'));
-  return await writing(bike, options, io, async (before, write) => {
+  return await writing(bike, options, printChange(changes), io, async (before, write) => {
     const applied = applyChanges(before, changes);
     if (applied.sheet === undefined)
       throw new Refusal(applied.problems.map((p) => `${p.message} ${p.remedy}`).join('\n'), EXIT.some);
@@ -50,8 +51,8 @@ export async function logChange(options: ChangeOptions, io: Io): Promise<ExitCod
 
 /** Takes the last change back, in the log and on the sheet. */
 export async function logUndo(options: WriteOptions, io: Io): Promise<ExitCode> {
-  const bike = await openBike(options.bike, io);
-  return await writing(bike, options, io, async (before, write) => {
+  const bike = await openToWrite(options.bike, io);
+  return await writing(bike, options, 'undo', io, async (before, write) => {
     const { entries } = await bike.log.readHistory();
     const last = lastUndoable(entries);
     // With nothing to take back the log says so itself.
@@ -67,14 +68,14 @@ export async function logUndo(options: WriteOptions, io: Io): Promise<ExitCode> 
 }
 
 export async function logNote(options: WriteOptions & { readonly text: string }, io: Io): Promise<ExitCode> {
-  const bike = await openBike(options.bike, io);
+  const bike = await openToWrite(options.bike, io);
   if (options.text.trim() === '') throw new Refusal('There is nothing to note.');
   return await appended(bike.log, { kind: 'note', reason: options.text.trim() }, options.style, io);
 }
 
 /** Counts the bike afresh: where the sheet says everything stands now. What was before is no longer taken back. */
 export async function logStart(options: WriteOptions, io: Io): Promise<ExitCode> {
-  const bike = await openBike(options.bike, io);
+  const bike = await openToWrite(options.bike, io);
   const draft = stockTaking(bike.sheet, options.reason);
   if (draft.changes?.length === 0)
     throw new Refusal(
@@ -101,26 +102,38 @@ type Write = (
 
 /** Under the lock of the sheet, with the sheet as it is then. */
 async function writing(
-  bike: OpenBike,
+  bike: WritableBike,
   { style }: WriteOptions,
+  intent: string,
   io: Io,
   work: (before: BikeSheet, write: Write) => Promise<void>,
 ): Promise<ExitCode> {
   await mayBeWritten(bike.path);
   await refusing(() =>
-    withSheet(bike.log, bike.path, async (put, finished) => {
-      if (finished !== undefined) io.err(`${finished}\n`);
+    withSheet(bike.log, sheetFile(bike.path, bike.sheet.settings), async (put, justNow) => {
+      if (justNow?.said !== undefined) io.err(`${justNow.said}\n`);
+      const finished = justNow ?? bike.finished;
+      if (finished?.intent === intent && finished.entry !== undefined)
+        return await alreadyDone(finished.entry, style, io);
       const text = await readText(bike.path, io.cwd);
       const { sheet } = await loadSheet(bike.path, io.cwd, bike.sheet.settings ?? []);
       await work(sheet, async (what, after, append) => {
         let done: Appended | undefined;
         const next = editedText(text, sheet, after, bike.path);
-        await put({ ...what, before: text, text: next }, async () => (done = await append()));
+        await put({ ...what, intent, before: text, text: next }, async () => (done = await append()));
         if (done !== undefined) await told(done, style, io);
       });
     }),
   );
   return EXIT.done;
+}
+
+/** Whoever was told of a failure, or nothing at all, does it again: once is enough. */
+async function alreadyDone(entry: Entry, style: Style, io: Io): Promise<void> {
+  io.err(
+    'This was written down the first time, so it was not done twice. To do it once more, say it again.\n',
+  );
+  await io.out(page(entryLines(entry, style), style));
 }
 
 function because(reason: string | undefined): { reason?: string } {

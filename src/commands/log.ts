@@ -96,6 +96,7 @@ export async function logExport({ bike: file, format }: ExportOptions, io: Io): 
 async function opened(file: string, io: Io): Promise<{ bike: OpenBike; history: History }> {
   const bike = await openBike(file, io);
   const history = await refusing(() => bike.log.readHistory());
+  if (history.misnumbered !== undefined) io.err(`${history.misnumbered}\n`);
   if (history.unfinished !== undefined)
     io.err(
       `An entry that was never finished stands at line ${history.unfinished.line} of ${bike.log.folder}/history.yaml; it does not count.\n`,

@@ -4,10 +4,12 @@ import type { BikeSheet } from '../bike/sheet.ts';
 import { LogError } from '../logbook/errors.ts';
 import { logHome } from '../logbook/home.ts';
 import { openLog, type BikeLog } from '../logbook/log.ts';
-import { finishSheet } from '../logbook/sheet-writing.ts';
-import { Refusal, type Io } from './io.ts';
+import { finishSheet, sheetBehind, type Finished } from '../logbook/sheet-writing.ts';
+import { whenUnsynced } from '../logbook/synced.ts';
+import { EXIT, Refusal, type Io } from './io.ts';
 import { loadSheet } from './load-sheet.ts';
 import { ownSettings } from './own-settings.ts';
+import { sheetFile } from './sheet-file.ts';
 
 export interface OpenBike {
   /** of the sheet's file */
@@ -16,16 +18,43 @@ export interface OpenBike {
   readonly log: BikeLog;
 }
 
-/** @throws Refusal when the sheet cannot be read, or its log cannot */
+/** A bike that is about to be written to. */
+export interface WritableBike extends OpenBike {
+  /** an interrupted write that was finished on opening */
+  readonly finished?: Finished;
+}
+
+/** A bike to look at: nothing is written. @throws Refusal when the sheet cannot be read, or its log cannot */
 export async function openBike(file: string, io: Io): Promise<OpenBike> {
-  const own = await ownSettings(io);
-  const before = await loadSheet(file, io.cwd, own);
+  const bike = await opened(file, io);
   return await refusing(async () => {
-    const log = await openLog(logHome(io.env), before.sheet.id, { now: io.now });
-    const finished = await finishSheet(log);
-    if (finished !== undefined) io.err(`${finished}\n`);
-    const { sheet, warnings } = finished === undefined ? before : await loadSheet(file, io.cwd, own);
-    for (const warning of warnings) io.err(`${warning}\n`);
+    const behind = await sheetBehind(bike.log, bike.path);
+    if (behind !== undefined) io.err(`${behind}\n`);
+    return bike;
+  });
+}
+
+/** A bike to write to: what an interrupted write left is finished first. A sheet that cannot be written is told of. */
+export async function openToWrite(file: string, io: Io): Promise<WritableBike> {
+  const bike = await opened(file, io);
+  try {
+    const finished = await finishSheet(bike.log, sheetFile(bike.path, bike.sheet.settings));
+    if (finished === undefined) return bike;
+    if (finished.said !== undefined) io.err(`${finished.said}\n`);
+    return { ...bike, sheet: (await loadSheet(file, io.cwd, bike.sheet.settings ?? [])).sheet, finished };
+  } catch (error) {
+    if (!(error instanceof LogError)) throw error;
+    io.err(`${error.message} ${error.remedy}\n`);
+    return bike;
+  }
+}
+
+async function opened(file: string, io: Io): Promise<OpenBike> {
+  const { sheet, warnings } = await loadSheet(file, io.cwd, await ownSettings(io));
+  for (const warning of warnings) io.err(`${warning}\n`);
+  whenUnsynced((line) => io.err(`${line}\n`));
+  return await refusing(async () => {
+    const log = await openLog(logHome(io.env), sheet.id, { now: io.now });
     return { path: resolve(io.cwd, file), sheet, log };
   });
 }
@@ -35,7 +64,12 @@ export async function refusing<T>(work: () => Promise<T>): Promise<T> {
   try {
     return await work();
   } catch (error) {
-    if (error instanceof LogError) throw new Refusal(`${error.message} ${error.remedy}`);
+    if (error instanceof LogError)
+      throw new Refusal(
+        `${error.message} ${error.remedy}`,
+        // Nothing was asked for wrongly: it only could not be done now, or not all of it.
+        error.code === 'busy' || error.code === 'sheet-behind' ? EXIT.some : EXIT.usage,
+      );
     throw error;
   }
 }

@@ -7,7 +7,7 @@ import type { Case } from '../casework/case.ts';
 import { consult } from '../casework/consult.ts';
 import { ImpossibleEvidence } from '../diagnosis/belief.ts';
 import { LogError } from '../logbook/errors.ts';
-import { replaceFile } from '../logbook/durable.ts';
+import { createFile, replaceFile } from '../logbook/durable.ts';
 import type { SheetPhysics } from '../report/pit-sheet-physics.ts';
 import { changeOf } from '../report/result-adjustment.ts';
 import { pitSheet, type PitSheet } from '../report/pit-sheet.ts';
@@ -65,7 +65,7 @@ export async function report(options: ReportOptions, io: Io): Promise<ExitCode> 
   });
   const text = await print(sheet, options.format);
   if (path === undefined) await io.out(text);
-  else await write(path, text, options.out!);
+  else await write(path, text, options.out!, options.force);
   return EXIT.done;
 }
 
@@ -137,12 +137,14 @@ async function refuseInput(path: string, out: string, inputs: readonly string[])
       );
 }
 
-async function write(path: string, text: string, out: string): Promise<void> {
+async function write(path: string, text: string, out: string, force: boolean): Promise<void> {
   try {
-    await replaceFile(path, text);
+    await (force ? replaceFile : createFile)(path, text);
   } catch (error) {
     if (!(error instanceof LogError)) throw error;
     const why = (error.cause as NodeJS.ErrnoException | undefined)?.code ?? error.code;
+    if (why === 'EEXIST')
+      throw new Refusal(`${out} is there already. Choose another name, or write over it with --force.`);
     throw new Refusal(
       why === 'ENOENT'
         ? noFolder(out)

@@ -47,7 +47,7 @@ export async function rulesLearn(options: RulesLearnOptions, io: Io): Promise<Ex
   if (out !== undefined) {
     if (overrides.moved.length === 0) io.err('No word moves, so no pack was written.\n');
     else {
-      writePack(out, rules, learned, overrides, packFolders(io, options.rules), io.cwd);
+      await writePack(out, rules, learned, overrides, packFolders(io, options.rules));
       io.err(`Written: ${out.shown}. Try it: earshot --rules ${out.shown} rules check\n`);
     }
   }

@@ -1,12 +1,13 @@
 /** Which files an interview may be kept in, and the interview kept last. */
-import { readdirSync, rmSync, statSync, type Stats } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { randomBytes } from 'node:crypto';
+import { readdirSync, rmSync, statSync, writeFileSync, type Stats } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
 import { logHome } from '../logbook/home.ts';
 import { makeFolders } from '../logbook/make-folders.ts';
 import { Refusal, type Io } from './io.ts';
 import type { Place } from './keeper.ts';
 import { quoted } from './quoted.ts';
-import { realpath, reasonOf, writeAside } from './save-case.ts';
+import { realpath, reasonOf } from './save-case.ts';
 
 /**
  * Looks before anything is asked whether `--save` can work.
@@ -25,7 +26,9 @@ export function checkSave(path: string, shown: string, resumed: string | undefin
     );
   try {
     makeFolders(dirname(path));
-    rmSync(writeAside(path, '', false));
+    const aside = join(dirname(path), `.${basename(path)}.${randomBytes(8).toString('hex')}.aside`);
+    writeFileSync(aside, '', { flag: 'wx' });
+    rmSync(aside);
   } catch (error) {
     throw new Refusal(
       `${shown}: the case cannot be written here (${reasonOf(error)}). Choose another place with --save.`,

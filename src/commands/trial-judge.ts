@@ -3,7 +3,8 @@ import { onMakersSheet } from '../bike/makers-sheet.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import { movedBetween, withStands } from '../bike/stands.ts';
 import type { SettingChange } from '../logbook/entry.ts';
-import { withSheet } from '../logbook/sheet-writing.ts';
+import type { Papers } from '../logbook/papers.ts';
+import { withSheet, type WriteSheet } from '../logbook/sheet-writing.ts';
 import { GOOD_END } from '../report/history-text.ts';
 import type { Style } from '../report/style.ts';
 import { judgementText } from '../report/trial-text.ts';
@@ -13,12 +14,15 @@ import { runsLeft } from '../trials/sequence.ts';
 import { changeName, tidy, type Trial } from '../trials/trial.ts';
 import { grounds, verdictSentence } from '../trials/verdict-words.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
-import { EXIT, type ExitCode, type Io } from './io.ts';
+import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { loadSheet } from './load-sheet.ts';
 import { openBike, refusing, type OpenBike } from './open-bike.ts';
 import { quoted } from './quoted.ts';
 import { readText } from './read-file.ts';
-import { chooseTrial, trialsOf } from './trial-shelf.ts';
+import { sheetFile } from './sheet-file.ts';
+import { editedText } from './sheet-text.ts';
+import { chooseTrial, trialNow, trialsOf } from './trial-shelf.ts';
+import { mayBeWritten } from './write-new.ts';
 
 export interface TrialJudgeOptions {
   readonly bike: string;
@@ -76,7 +80,7 @@ function asData(
 
 /**
  * The click, then the results, then the trial itself as closed: a kill in between leaves it open, and judging it again
- * writes what is missing.
+ * writes what is missing. All of it alone among those that judge, and only on the runs that were judged.
  */
 async function writeDown(
   trial: Trial,
@@ -85,21 +89,36 @@ async function writeDown(
   bike: OpenBike,
   io: Io,
 ): Promise<string[]> {
-  const { log } = bike;
-  const from = { trial: trial.id, ...(trial.case === undefined ? {} : { case: trial.case }) };
-  const { entries } = await log.readHistory();
-  const own = entries.filter((entry) => entry.trial === trial.id);
-  const said: string[] = [];
-  if (!own.some((entry) => entry.kind === 'change'))
-    said.push(...(await turn(trial, judged, bike, from, io)));
-  const { setting } = trial.change;
-  for (const { change, outcome, kept } of results)
-    if (!own.some((entry) => entry.result?.change === change))
-      await log.append({ kind: 'result', result: { change, setting, outcome, kept }, ...from });
-  if (results.length === 0 && !own.some((entry) => entry.kind === 'note'))
-    await log.append({ kind: 'note', reason: verdictSentence(trial, judged, true), ...from });
-  await log.saveTrial(trial.id, { ...trial, verdict: judged.verdict });
-  return [...said, 'Written into the log.'];
+  const { log, path, sheet } = bike;
+  return await withSheet(log, sheetFile(path, sheet.settings), async (write, finished) => {
+    if (finished?.said !== undefined) io.err(`${finished.said}\n`);
+    unchanged(trial, await log.loadTrials());
+    const from = { trial: trial.id, ...(trial.case === undefined ? {} : { case: trial.case }) };
+    const { entries } = await log.readHistory();
+    const own = entries.filter((entry) => entry.trial === trial.id);
+    const said: string[] = [];
+    if (!own.some((entry) => entry.kind === 'change'))
+      said.push(...(await turn(trial, judged, bike, from, write, io)));
+    const { setting } = trial.change;
+    for (const { change, outcome, kept } of results)
+      if (!own.some((entry) => entry.result?.change === change))
+        await log.append({ kind: 'result', result: { change, setting, outcome, kept }, ...from });
+    if (results.length === 0 && !own.some((entry) => entry.kind === 'note'))
+      await log.append({ kind: 'note', reason: verdictSentence(trial, judged, true), ...from });
+    // A run that was recorded this very moment stays; it only came too late for the verdict.
+    await log.saveTrial(trial.id, (papers) => ({ ...trialNow(trial.id, papers), verdict: judged.verdict }));
+    return [...said, 'Written into the log.'];
+  });
+}
+
+/** @throws Refusal when a run was recorded, or the trial judged, since it was read */
+function unchanged(trial: Trial, papers: Papers): void {
+  const now = trialNow(trial.id, papers);
+  if (JSON.stringify(now) !== JSON.stringify(trial))
+    throw new Refusal(
+      `Trial ${trial.id} was written to at the same moment: nothing was judged. Judge it again.`,
+      EXIT.some,
+    );
 }
 
 /** Puts the sheet where the verdict says, together with its entry in the history. */
@@ -108,29 +127,25 @@ async function turn(
   judged: Judgement,
   { path, log, sheet: { settings = [] } }: OpenBike,
   from: { readonly trial: string; readonly case?: string },
+  write: WriteSheet,
   io: Io,
 ): Promise<string[]> {
   const { setting, unit } = trial.change;
-  const [{ editedText }, { mayBeWritten }] = await Promise.all([
-    import('./sheet-text.ts'),
-    import('./write-new.ts'),
-  ]);
   await mayBeWritten(path);
-  return await withSheet(log, path, async (write) => {
-    const before = await readText(path, io.cwd);
-    const { sheet } = await loadSheet(path, io.cwd, settings);
-    const moved = withStands(sheet, [{ setting: standName(trial), value: judged.set, unit }]);
-    for (const { message, remedy } of moved.refused) io.err(`${setting}: ${message} ${remedy}\n`);
-    const changes = movedBetween(sheet, moved.sheet) as SettingChange[];
-    if (changes.length === 0) return [];
-    const reason = verdictSentence(trial, judged, true);
-    await write({ kind: 'change', changes, before, text: editedText(before, sheet, moved.sheet, path) }, () =>
-      log.append({ kind: 'change', changes, reason, ...from }),
-    );
-    return [
-      `The bike sheet now says ${settingWords(setting)} ${tidy(judged.set)} ${unit}: make sure that it stands there.`,
-    ];
-  });
+  const before = await readText(path, io.cwd);
+  const { sheet } = await loadSheet(path, io.cwd, settings);
+  const moved = withStands(sheet, [{ setting: standName(trial), value: judged.set, unit }]);
+  for (const { message, remedy } of moved.refused) io.err(`${setting}: ${message} ${remedy}\n`);
+  const changes = movedBetween(sheet, moved.sheet) as SettingChange[];
+  if (changes.length === 0) return [];
+  const reason = verdictSentence(trial, judged, true);
+  const text = editedText(before, sheet, moved.sheet, path);
+  await write({ kind: 'change', changes, intent: `trial ${trial.id}`, before, text }, () =>
+    log.append({ kind: 'change', changes, reason, ...from }),
+  );
+  return [
+    `The bike sheet now says ${settingWords(setting)} ${tidy(judged.set)} ${unit}: make sure that it stands there.`,
+  ];
 }
 
 /** A coil's rate and its preload are two things under one setting; the log names them apart. */

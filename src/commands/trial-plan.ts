@@ -15,10 +15,10 @@ import type { CompiledRules } from '../rulebase/compiled.ts';
 import { openDesk, type Desk } from './desk.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { keptInterviews, type StopFound } from './kept-interviews.ts';
-import { openBike, refusing, type OpenBike } from './open-bike.ts';
+import { openBike, openToWrite, refusing, type OpenBike } from './open-bike.ts';
 import { quoted } from './quoted.ts';
 import { readRecords } from './records.ts';
-import { mistakes, openOnes, trialsOf } from './trial-shelf.ts';
+import { mistakes, openOnes, trialsIn, trialsOf } from './trial-shelf.ts';
 
 export interface TrialPlanOptions {
   readonly bike: string;
@@ -42,7 +42,7 @@ interface Wanted {
 export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<ExitCode> {
   if ((options.change === undefined) === (options.case === undefined))
     throw new Refusal('Say what to try: --change front.rebound.low+2, or --case CASE.yaml for its first.');
-  const bike = await openBike(options.bike, io);
+  const bike = await (options.save ? openToWrite : openBike)(options.bike, io);
   const desk = await openDesk(io, options.rules, options.bike, true);
   const wanted =
     options.case === undefined ? { change: options.change! } : await firstOf(options.case, options, desk, io);
@@ -53,7 +53,7 @@ export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<Exit
     const { stop } = await keptInterviews(bike, desk, (await bike.log.readHistory()).entries, undefined, io);
     if (stop !== undefined) throw notRidden(stop, options);
     const trial = plan(options, wanted, bike, desk.rules, trials);
-    if (options.save) await save(trial, wanted, bike);
+    if (options.save) await save(trial, wanted, bike, options.bike);
     await print(trial, options, bike, desk.rules, io);
     return EXIT.done;
   });
@@ -152,12 +152,19 @@ function freeId(setting: string, trials: readonly Trial[]): string {
 }
 
 /** The interview goes in before the trial, so that no trial names one that is not there. */
-async function save(trial: Trial, wanted: Wanted, { log, sheet }: OpenBike): Promise<void> {
+async function save(trial: Trial, wanted: Wanted, { log, sheet }: OpenBike, file: string): Promise<void> {
   const { entries } = await log.readHistory();
   if (neverCounted(entries))
     await log.append(stockTaking(sheet, 'as on the bike sheet, before the first trial'));
   if (wanted.case !== undefined) await log.saveCase(wanted.case.id, wanted.case.data);
-  await log.saveTrial(trial.id, { ...trial });
+  await log.saveTrial(trial.id, (papers) => {
+    // Another may have been planned at the same moment.
+    const trials = trialsIn(papers, () => undefined);
+    const [open] = openOnes(trials);
+    if (open !== undefined) throw oneAtATime(open, file);
+    if (trials.some(({ id }) => id === trial.id)) throw new Refusal(`There is a trial ${trial.id} already.`);
+    return { ...trial };
+  });
 }
 
 async function print(

@@ -6,10 +6,10 @@ import { addRun, checkRun, dropRun } from '../trials/record.ts';
 import { runsLeft } from '../trials/sequence.ts';
 import type { RiddenRun, Trial } from '../trials/trial.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
-import { openBike, refusing } from './open-bike.ts';
+import { openToWrite, refusing } from './open-bike.ts';
 import { quoted } from './quoted.ts';
 import { meantRun, readRatings, readTime } from './run-options.ts';
-import { chooseTrial, mistakes, trialsOf } from './trial-shelf.ts';
+import { chooseTrial, mistakes, trialNow, trialsOf } from './trial-shelf.ts';
 
 export interface TrialRecordOptions {
   readonly bike: string;
@@ -26,20 +26,26 @@ export interface TrialRecordOptions {
 }
 
 export async function trialRecord(options: TrialRecordOptions, io: Io): Promise<ExitCode> {
-  const bike = await openBike(options.bike, io);
+  const bike = await openToWrite(options.bike, io);
   return await refusing(async () => {
     const trial = chooseTrial(await trialsOf(bike, io), options.trial, options.bike);
     const at = `--bike ${quoted(options.bike)} --trial ${quoted(trial.id)}`;
-    const written = options.dropLast ? dropped(trial) : await recorded(trial, options, io);
-    if (written === undefined) {
+    const write = options.dropLast ? dropped : await recorded(trial, options, io);
+    if (write === undefined) {
       io.err(`Nothing was written down. By options: earshot trial record ${at} --rating overall=5\n`);
       return EXIT.interrupted;
     }
-    await bike.log.saveTrial(written.trial.id, { ...written.trial });
-    await io.out(`${written.said}\n${whatNext(written.trial, at)}\n`);
+    let written: Written | undefined;
+    await bike.log.saveTrial(trial.id, (papers) => ({
+      ...(written = write(trialNow(trial.id, papers))).trial,
+    }));
+    await io.out(`${written!.said}\n${whatNext(written!.trial, at)}\n`);
     return EXIT.done;
   });
 }
+
+/** What is done to the trial as it stands at the moment of writing: others may have recorded runs in the meantime. */
+type Writing = (now: Trial) => Written;
 
 interface Written {
   readonly trial: Trial;
@@ -55,22 +61,32 @@ function dropped(trial: Trial): Written {
 }
 
 /** @returns undefined when the user left the prompt */
-async function recorded(trial: Trial, options: TrialRecordOptions, io: Io): Promise<Written | undefined> {
+async function recorded(trial: Trial, options: TrialRecordOptions, io: Io): Promise<Writing | undefined> {
   const asked = options.rating.length === 0 && trial.verdict === undefined && options.run === undefined;
   if (asked && io.stdinIsTty && io.stdoutIsTty) {
     const run = await atPrompt(trial, options.prompter);
-    return run === undefined ? undefined : add(trial, { ...run, at: io.now().toISOString() });
+    if (run === undefined) return undefined;
+    const at = io.now().toISOString();
+    return (now) => add(now, { ...run, at });
   }
-  const { arm, instead } = meantRun(trial, options.run);
   const seconds = readTime(options.time);
-  const run: RiddenRun = {
-    arm,
+  const rated = {
     ratings: readRatings(options.rating),
     ...(seconds === undefined ? {} : { seconds }),
     at: io.now().toISOString(),
     ...(options.note === undefined ? {} : { note: options.note }),
   };
-  return instead === undefined ? add(trial, run) : putRight(trial, instead, run);
+  const meant = meantRun(trial, options.run);
+  return (now) => {
+    const { arm, instead } = meantRun(now, options.run);
+    if (instead !== undefined && meant.instead === undefined)
+      throw new Refusal(
+        `Run ${options.run} was written down at the same moment by somebody else. Nothing was written: look at the sheet, and do it again.`,
+        EXIT.some,
+      );
+    const run: RiddenRun = { arm, ...rated };
+    return instead === undefined ? add(now, run) : putRight(now, instead, run);
+  };
 }
 
 async function atPrompt(

@@ -1,4 +1,6 @@
 /** The trials in a bike's log. */
+import type { Papers } from '../logbook/papers.ts';
+import { readTrial } from '../trials/trial-file.ts';
 import type { Trial } from '../trials/trial.ts';
 import { Refusal, type Io } from './io.ts';
 import type { OpenBike } from './open-bike.ts';
@@ -6,15 +8,27 @@ import { quoted } from './quoted.ts';
 
 /** All trials that can be read; the others are named on standard error, with what to correct. */
 export async function trialsOf({ log }: OpenBike, io: Io): Promise<Trial[]> {
-  const { papers, problems } = await log.loadTrials();
-  for (const { file, line, message, remedy } of problems) io.err(`${file}:${line}: ${message} ${remedy}\n`);
-  const { readTrial } = await import('../trials/trial-file.ts');
+  const found = await log.loadTrials();
+  for (const { file, line, message, remedy } of found.problems)
+    io.err(`${file}:${line}: ${message} ${remedy}\n`);
+  return trialsIn(found, (line) => io.err(`${line}\n`));
+}
+
+/** @param tell is given each mistake of a paper that is no trial */
+export function trialsIn({ papers }: Papers, tell: (line: string) => void): Trial[] {
   return papers.flatMap(({ file, data }): Trial[] => {
     const read = readTrial(data);
     if (read.ok) return [read.value];
-    for (const { at, message, remedy } of read.problems) io.err(`${file}: ${at}: ${message} ${remedy}\n`);
+    for (const { at, message, remedy } of read.problems) tell(`${file}: ${at}: ${message} ${remedy}`);
     return [];
   });
+}
+
+/** A trial as it is now, under the lock: others may have written to it since it was read. @throws Refusal when it is gone */
+export function trialNow(id: string, papers: Papers): Trial {
+  const trial = trialsIn(papers, () => undefined).find((one) => one.id === id);
+  if (trial === undefined) throw new Refusal(`Trial ${id} is not in the log any more. Nothing was written.`);
+  return trial;
 }
 
 /** Trials without a verdict. */

@@ -1,17 +1,21 @@
 /** Writes a file of the user's own, whole or not at all, and never over another one unasked. */
 import { access, constants, lstat, realpath, stat } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
-import { replaceFile } from '../logbook/durable.ts';
+import { createFile, replaceFile } from '../logbook/durable.ts';
+import { whenUnsynced } from '../logbook/synced.ts';
 import { Refusal, type Io } from './io.ts';
 import { LogError } from '../logbook/errors.ts';
 
 /** @throws Refusal when it is there already, or cannot be written; what was there is unharmed then */
 export async function writeNew(path: string, text: string, force: boolean, io: Io): Promise<void> {
   await refuseExisting(path, force, io);
+  whenUnsynced((line) => io.err(`${line}\n`));
   try {
-    await replaceFile(resolve(io.cwd, path), text);
+    await (force ? replaceFile : createFile)(resolve(io.cwd, path), text);
   } catch (error) {
     if (!(error instanceof LogError)) throw error;
+    // Written by somebody else since it was looked for.
+    if ((error.cause as NodeJS.ErrnoException | undefined)?.code === 'EEXIST') throw isThere(path);
     const remedy = error.code === 'disk-full' ? 'Make room and do it again.' : 'Choose another place.';
     throw new Refusal(`${path} cannot be written: ${error.message} ${remedy}`);
   }
@@ -21,8 +25,11 @@ export async function writeNew(path: string, text: string, force: boolean, io: I
 export async function refuseExisting(path: string, force: boolean, io: Io): Promise<void> {
   const found = await lstat(resolve(io.cwd, path)).catch(() => undefined);
   if (found?.isDirectory() === true) throw new Refusal(`${path} is a folder. Name a file in it.`);
-  if (found !== undefined && !force)
-    throw new Refusal(`${path} is there already. Choose another name, or write over it with --force.`);
+  if (found !== undefined && !force) throw isThere(path);
+}
+
+function isThere(path: string): Refusal {
+  return new Refusal(`${path} is there already. Choose another name, or write over it with --force.`);
 }
 
 /** Whether a new file can be written, before a user is asked for what shall be in it. @throws Refusal when it cannot */

@@ -5,31 +5,76 @@
  * library does not look at the count, and puts the short file in place of the good one (seen with version 6.0.0).
  */
 import { constants } from 'node:fs';
-import { open, readdir, readFile, rename, rm, type FileHandle } from 'node:fs/promises';
-import { basename, dirname, join } from 'node:path';
+import { link, open, readFile, rename, rm, stat, type FileHandle } from 'node:fs/promises';
+import { dirname } from 'node:path';
+import { openAside } from './aside.ts';
 import { asLogError } from './errors.ts';
 import { makeFolders } from './make-folders.ts';
+import { syncFolder, synced } from './synced.ts';
 
-const ASIDE = /^\..+\.aside$/;
-let count = 0;
+/** For files of the user's own; the umask takes from it. */
+const USUAL = 0o666;
+/** For what the program keeps: riders' answers are nobody else's business. */
+export const PRIVATE = { mode: 0o600 } as const;
 
-/** Replaces a file in one step. @throws LogError with the old file unharmed */
-export async function replaceFile(path: string, text: string): Promise<void> {
-  count += 1;
-  const aside = join(dirname(path), `.${basename(path)}.${process.pid}-${count}.aside`);
-  try {
-    const file = await open(aside, 'wx', 0o644);
+export interface WriteOptions {
+  /** of a new file; by default that of any file of the user's own */
+  readonly mode?: number;
+  /** whether to wait until it is on the disk; by default it is waited for */
+  readonly durable?: boolean;
+}
+
+/**
+ * Replaces a file in one step. A file that was there keeps its rights.
+ * @throws LogError with the old file unharmed
+ */
+export async function replaceFile(path: string, text: string, options: WriteOptions = {}): Promise<void> {
+  await throughAside(path, text, options, async (aside) => rename(aside, path));
+}
+
+/**
+ * Puts a whole file where none is; of two that try at once one gets the name.
+ * @throws LogError with the cause EEXIST when there is something
+ */
+export async function createFile(path: string, text: string, options: WriteOptions = {}): Promise<void> {
+  await throughAside(path, text, options, async (aside) => {
     try {
-      await file.writeFile(text); // writes on until all of it is stored, or throws
-      await file.sync();
-    } finally {
-      await file.close();
+      await link(aside, path);
+    } catch (error) {
+      if ((error as NodeJS.ErrnoException).code === 'EEXIST') throw error;
+      // A disk without hard links: take the name first, then fill it in one step.
+      await (await open(path, 'wx', options.mode ?? USUAL)).close();
+      await rename(aside, path);
     }
-    await rename(aside, path);
-    await syncFolder(dirname(path));
+  });
+}
+
+async function throughAside(
+  path: string,
+  text: string,
+  { mode = USUAL, durable = true }: WriteOptions,
+  put: (aside: string) => Promise<void>,
+): Promise<void> {
+  let aside: string | undefined;
+  try {
+    const before = await stat(path).catch(() => undefined);
+    const { file, name } = await openAside(path, before === undefined ? mode : PRIVATE.mode);
+    aside = name;
+    try {
+      if (before?.isFile() === true) await file.chmod(before.mode & 0o7777).catch(() => undefined);
+      await file.writeFile(text); // writes on until all of it is stored, or throws
+      if (durable) await synced(file, path);
+      // While it is open its lock says that it is no leftover; some platforms rename no open file.
+      if (process.platform === 'win32') await file.close();
+      await put(name);
+    } finally {
+      await file.close().catch(() => undefined);
+    }
+    if (durable) await syncFolder(dirname(path));
   } catch (error) {
-    await rm(aside, { force: true }).catch(() => undefined);
     throw asLogError(error, path);
+  } finally {
+    if (aside !== undefined) await rm(aside, { force: true }).catch(() => undefined);
   }
 }
 
@@ -40,10 +85,10 @@ export async function replaceFile(path: string, text: string): Promise<void> {
 export async function appendToFile(path: string, text: string): Promise<void> {
   const flags = constants.O_WRONLY | constants.O_APPEND | constants.O_CREAT | (constants.O_NOFOLLOW ?? 0);
   try {
-    const file = await open(path, flags, 0o644);
+    const file = await open(path, flags, PRIVATE.mode);
     try {
       const before = (await file.stat()).size;
-      await appendOrTakeBack(file, text, before);
+      await appendOrTakeBack(file, path, text, before);
     } finally {
       await file.close();
     }
@@ -53,10 +98,10 @@ export async function appendToFile(path: string, text: string): Promise<void> {
   }
 }
 
-async function appendOrTakeBack(file: FileHandle, text: string, before: number): Promise<void> {
+async function appendOrTakeBack(file: FileHandle, path: string, text: string, before: number): Promise<void> {
   try {
     await file.writeFile(text);
-    await file.sync();
+    await synced(file, path);
   } catch (error) {
     await file.truncate(before).catch(() => undefined); // what stays after all is a torn end, and found as one
     throw error;
@@ -69,7 +114,7 @@ export async function cutFile(path: string, bytes: number): Promise<void> {
     const file = await open(path, 'r+');
     try {
       await file.truncate(bytes);
-      await file.sync();
+      await synced(file, path);
     } finally {
       await file.close();
     }
@@ -78,10 +123,10 @@ export async function cutFile(path: string, bytes: number): Promise<void> {
   }
 }
 
-/** Makes a folder and those above it. @throws LogError */
+/** Makes a folder of the log and those above it. @throws LogError */
 export function makeFolder(path: string): void {
   try {
-    makeFolders(path);
+    makeFolders(path, 0o700);
   } catch (error) {
     throw asLogError(error, path);
   }
@@ -95,18 +140,4 @@ export async function readIfThere(path: string): Promise<Buffer | undefined> {
     if ((error as NodeJS.ErrnoException).code === 'ENOENT') return undefined;
     throw asLogError(error, path);
   }
-}
-
-/** Removes what killed writers left beside their files. Only under the lock: a living writer has such a file too. */
-export async function sweepAside(folder: string): Promise<void> {
-  const names = await readdir(folder).catch(() => []);
-  for (const name of names.filter((one) => ASIDE.test(one))) await rm(join(folder, name), { force: true });
-}
-
-/** A new name in a folder is safe only when the folder itself is on the disk; not every platform can ask for it. */
-async function syncFolder(folder: string): Promise<void> {
-  const handle = await open(folder, 'r').catch(() => undefined);
-  if (handle === undefined) return;
-  await handle.sync().catch(() => undefined);
-  await handle.close();
 }

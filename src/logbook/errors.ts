@@ -12,6 +12,7 @@ export type LogErrorCode =
   | 'disk-full'
   | 'gone'
   | 'busy'
+  | 'sheet-behind'
   | 'nothing-to-undo'
   | 'no-way-back'
   | 'io';

@@ -52,7 +52,6 @@ export function readHistoryText(bytes: Uint8Array, file: string, known?: KnownHi
   }
   const rest = Buffer.from(bytes.subarray(start + from)).toString('utf8');
   const torn = rest.split('\n').some((one) => one.trim() !== '' && !one.trimStart().startsWith('#'));
-  problems.push(...numberProblems(entries, file));
   return {
     entries,
     problems,
@@ -102,22 +101,6 @@ function readChunk(
     }
     line += count(part);
   }
-}
-
-function numberProblems(entries: readonly Entry[], file: string): LogProblem[] {
-  return entries.slice(1).flatMap((entry, i): LogProblem[] => {
-    const before = entries[i]!.entry;
-    if (entry.entry > before) return [];
-    return [
-      {
-        file,
-        line: 0,
-        col: 0,
-        message: `Entry ${entry.entry} stands after entry ${before}.`,
-        remedy: 'Number the entries upward in the order of the file.',
-      },
-    ];
-  });
 }
 
 function decode(bytes: Uint8Array): string | undefined {

@@ -1,6 +1,6 @@
 /** The history of a bike: read at any time, added to under the lock, never rewritten. */
 import { join } from 'node:path';
-import { appendToFile, cutFile, readIfThere } from './durable.ts';
+import { appendToFile, createFile, cutFile, PRIVATE, readIfThere, replaceFile } from './durable.ts';
 import { draftForm } from './entry-form.ts';
 import { shownValue, type Entry, type EntryDraft, type SettingChange } from './entry.ts';
 import { brokenFile, LogError } from './errors.ts';
@@ -11,12 +11,15 @@ import {
   type HistoryText,
   type KnownHistory,
 } from './history-file.ts';
+import { renumbered, renumberedText } from './numbering.ts';
 import { lastUndoable, reversed, standings, withoutWayBack, type Standings } from './replay.ts';
 
 export interface History {
   readonly entries: readonly Entry[];
   /** an entry that was never finished; it counts for nothing and is put aside at the next write */
   readonly unfinished?: { readonly text: string; readonly line: number };
+  /** in words, what is wrong with the numbers in the file: the entries here are numbered as they should be */
+  readonly misnumbered?: string;
 }
 
 export interface Appended {
@@ -33,15 +36,21 @@ export interface HistoryPlace {
 
 /** @throws LogError with every mistake of a file edited by hand */
 export async function readHistory(place: HistoryPlace): Promise<History> {
-  const { entries, torn } = checked((await readWhole(place)).history);
-  return { entries, ...(torn === undefined ? {} : { unfinished: torn }) };
+  const { history } = await readWhole(place);
+  const { entries, misnumbered } = numbered(place, history);
+  const { torn } = history;
+  return {
+    entries,
+    ...(torn === undefined ? {} : { unfinished: torn }),
+    ...(misnumbered === undefined ? {} : { misnumbered }),
+  };
 }
 
 /** Adds an entry. Only under the lock. */
 export async function appendEntry(place: HistoryPlace, draft: EntryDraft, now: Date): Promise<Appended> {
   const { history } = await readWhole(place);
   checkDraft(draft);
-  const { entries } = checked(history);
+  const { entries } = numbered(place, history);
   const before = standings(entries);
   const changes = draft.changes?.map((change) => withFrom(change, before));
   const warnings = changes?.flatMap((change) => contradiction(change, before)) ?? [];
@@ -60,7 +69,7 @@ export async function undoLast(
   reason: string | undefined,
   now: Date,
 ): Promise<Appended> {
-  const { entries } = checked((await readWhole(place)).history);
+  const { entries } = numbered(place, (await readWhole(place)).history);
   const last = lastUndoable(entries);
   if (last === undefined) {
     throw new LogError(
@@ -101,10 +110,54 @@ async function write(
     ...draft,
     ...(behind ? { clockWentBack: true } : {}),
   };
+  const mended = await mendNumbers(place);
   const file = await readyToAppend(place);
   await appendToFile(fileOf(place), entryText(entry, file));
   const clock = `The clock says ${entry.at}, but the entry before is of ${last?.at}: one of the two is wrong. Their order is kept; correct the wrong one in ${fileOf(place)}.`;
-  return { entry, warnings: behind ? [...warnings, clock] : warnings };
+  return { entry, warnings: [...mended, ...(behind ? [...warnings, clock] : warnings)] };
+}
+
+/** The entries under the numbers they should have. @throws LogError with every mistake of a file edited by hand */
+function numbered(
+  place: HistoryPlace,
+  history: HistoryText,
+): { readonly entries: readonly Entry[]; readonly misnumbered?: string } {
+  const { entries, moved } = renumbered(checked(history).entries);
+  const [first] = moved;
+  if (first === undefined) return { entries };
+  const more = moved.length === 1 ? '' : `, and ${moved.length - 1} more`;
+  return {
+    entries,
+    misnumbered: `${fileOf(place)}: two entries bear one number, or stand in another order. Counted by their order, entry ${first.was} is entry ${first.is} here${more}; the next that is written down puts the numbers in the file right.`,
+  };
+}
+
+/** Puts wrong numbers in the file right, with the old file kept beside it. @returns what to tell */
+async function mendNumbers(place: HistoryPlace): Promise<string[]> {
+  const { bytes, history } = await readWhole(place);
+  const right = renumbered(history.entries);
+  if (right.moved.length === 0) return [];
+  const file = fileOf(place);
+  const copy = await freeName(join(place.folder, 'history.before-numbering'));
+  await createFile(copy, Buffer.from(bytes).toString('utf8'), PRIVATE);
+  const whole = Buffer.from(bytes.subarray(0, history.whole)).toString('utf8');
+  const rest = Buffer.from(bytes.subarray(history.whole)).toString('utf8');
+  const text = renumberedText(
+    whole,
+    right,
+    (entry) => entryText(entry, { empty: false, endsLine: true }),
+    (one) => readHistoryText(Buffer.from(one), file).entries,
+  );
+  await replaceFile(file, `${text}${rest}`);
+  place.known = undefined;
+  return [`The entries of ${file} were numbered anew; as it was before it is in ${copy}.`];
+}
+
+async function freeName(stem: string): Promise<string> {
+  for (let n = 1; ; n++) {
+    const name = `${stem}${n === 1 ? '' : `-${n}`}.yaml`;
+    if ((await readIfThere(name)) === undefined) return name;
+  }
 }
 
 /** Puts an unfinished end aside, so that the next entry begins on a line of its own. */

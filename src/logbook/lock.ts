@@ -1,71 +1,78 @@
-/** One writer at a time in the folder of a bike; the lock of a writer who died is taken over. */
-import { rmdir, stat } from 'node:fs/promises';
+/** One writer at a time in a folder of the log. */
+import { constants } from 'node:fs';
+import { open, rmdir, stat, type FileHandle } from 'node:fs/promises';
 import { join } from 'node:path';
-import lockfile from 'proper-lockfile';
+import { setTimeout as sleep } from 'node:timers/promises';
 import { asLogError, LogError } from './errors.ts';
+import { tryFileLock } from './file-lock.ts';
 
-/** A holder touches its lock twice in this time; untouched for longer, it is dead. ms */
-const STALE = 2000;
-/** Waits of 5 ms growing to 100 ms: about 4 s together, twice `STALE`. */
-const RETRIES = { retries: 45, factor: 1.3, minTimeout: 5, maxTimeout: 100, randomize: true };
-/** After a dead lock was cleared away: only others who waited as well can be in the way. */
-const FEW_RETRIES = { ...RETRIES, retries: 10 };
-const NO_RETRIES = { ...RETRIES, retries: 0 };
-/** Waiting does not help against these; the library would try again all the same. */
-const LASTING = new Set(['EACCES', 'EPERM', 'EROFS', 'ENOSPC', 'EDQUOT', 'ENOTDIR']);
-/** ENOTEMPTY: somebody put something into the lock of a dead writer. */
-const HELD = new Set(['ELOCKED', 'ENOTEMPTY']);
+/** Eight writers of five hundred entries each stay far below this. ms */
+const PATIENCE = 15_000;
+const SHORTEST_WAIT = 2;
+const LONGEST_WAIT = 60;
+
+export interface LockOptions {
+  /** how long to wait for another writer, ms */
+  readonly patience?: number;
+}
 
 /** Runs the work while holding the lock. @throws LogError `busy` when another process holds on to it */
-export async function withLock<T>(folder: string, work: () => Promise<T>): Promise<T> {
-  const path = join(folder, '.lock');
-  const release = await acquire(folder, path);
+export async function withLock<T>(
+  folder: string,
+  work: () => Promise<T>,
+  { patience = PATIENCE }: LockOptions = {},
+): Promise<T> {
+  const lock = await acquire(folder, patience);
   try {
     return await work();
   } finally {
-    // Gone already when the machine slept and another process took over. All appends are single writes at the end
-    // of the file, so even then nothing is lost.
-    await release().catch(() => undefined);
+    // The lock goes with the open file. The file stays: whoever removed it would let two in at once.
+    await lock.close();
   }
 }
 
-async function acquire(folder: string, path: string): Promise<() => Promise<void>> {
-  const take = (retries: typeof RETRIES): Promise<() => Promise<void>> =>
-    lockfile.lock(folder, {
-      lockfilePath: path,
-      stale: STALE,
-      retries,
-      onCompromised: () => undefined,
-    });
-  const before = await touched(path);
-  try {
-    return await take(NO_RETRIES);
-  } catch (error) {
-    if (LASTING.has(codeOf(error))) throw asLogError(error, path);
-  }
-  try {
-    return await take(RETRIES);
-  } catch (error) {
-    if (!HELD.has(codeOf(error))) throw asLogError(error, path);
-    // The library compares the lock's time with the clock. After a clock that went back a dead lock seems to be of
-    // the future and never grows old; but a lock that nobody touched all this while is dead by any clock.
-    if (before !== undefined && (await touched(path)) === before) await rmdir(path).catch(() => undefined);
-    return await take(FEW_RETRIES).catch((second: unknown) => {
-      if (!HELD.has(codeOf(second))) throw asLogError(second, path);
+async function acquire(folder: string, patience: number): Promise<FileHandle> {
+  const path = join(folder, '.lock');
+  const end = performance.now() + patience;
+  for (let wait = SHORTEST_WAIT; ; wait = Math.min(LONGEST_WAIT, wait * 1.5)) {
+    const file = await opened(path);
+    try {
+      if ((await tryFileLock(file.fd, path)) && (await isStill(file, path))) return file;
+    } catch (error) {
+      await file.close();
+      throw error;
+    }
+    await file.close();
+    if (performance.now() > end)
       throw new LogError(
         'busy',
         `Another earshot is writing to ${folder}.`,
-        `Wait until it is done and do it again. If none is running, remove the folder ${path}.`,
-        { file: path, cause: second },
+        'Nothing was written. Wait until it is done and do it again; one that was stopped must go on or be ended first.',
+        { file: path },
       );
-    });
+    // Not all at the same moment again.
+    await sleep(wait * (0.5 + Math.random()));
   }
 }
 
-function codeOf(error: unknown): string {
-  return (error as NodeJS.ErrnoException).code ?? '';
+async function opened(path: string): Promise<FileHandle> {
+  const flags = constants.O_RDWR | constants.O_CREAT | (constants.O_NOFOLLOW ?? 0);
+  try {
+    return await open(path, flags, 0o600);
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== 'EISDIR') throw asLogError(error, path);
+    // The lock of an older version was a folder; an empty one is nobody's.
+    await rmdir(path).catch(() => undefined);
+    try {
+      return await open(path, flags, 0o600);
+    } catch (second) {
+      throw asLogError(second, path);
+    }
+  }
 }
 
-async function touched(path: string): Promise<number | undefined> {
-  return (await stat(path).catch(() => undefined))?.mtimeMs;
+/** Whether the name still leads to this file: somebody may have removed it by hand. */
+async function isStill(file: FileHandle, path: string): Promise<boolean> {
+  const [mine, there] = await Promise.all([file.stat(), stat(path).catch(() => undefined)]);
+  return mine.ino === there?.ino && mine.dev === there.dev;
 }

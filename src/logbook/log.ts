@@ -1,6 +1,7 @@
 /** The log of one bike. Reading needs no lock; every write takes it, and is on the disk when it returns. */
 import { join } from 'node:path';
-import { makeFolder, readIfThere, replaceFile, sweepAside } from './durable.ts';
+import { sweepAside } from './aside.ts';
+import { makeFolder, PRIVATE, readIfThere, replaceFile } from './durable.ts';
 import type { Entry, EntryDraft } from './entry.ts';
 import { brokenFile, LogError } from './errors.ts';
 import {
@@ -50,7 +51,11 @@ export interface BikeLog {
   diff(one: Date, other: Date): Promise<Difference[]>;
   saveCase(id: string, data: Plain, finished?: boolean): Promise<string>;
   loadCases(): Promise<Papers>;
-  saveTrial(id: string, data: Plain): Promise<string>;
+  /**
+   * Saves a trial as it shall be, made from what stands in the log at that moment: what was read before may be old.
+   * @param make gets all trials as they are now; what it throws leaves everything as it was
+   */
+  saveTrial(id: string, make: (now: Papers) => Plain): Promise<string>;
   loadTrials(): Promise<Papers>;
   saveSheet(data: Plain): Promise<void>;
   loadSheet(): Promise<Plain | undefined>;
@@ -110,9 +115,13 @@ function logOf(place: Place): BikeLog {
     saveCase: (id, data, finished = true) =>
       writing(place, () => savePaper(folder, 'cases', id, data, finished)),
     loadCases: () => loadPapers(folder, 'cases'),
-    saveTrial: (id, data) => writing(place, () => savePaper(folder, 'trials', id, data, true)),
+    saveTrial: (id, make) =>
+      writing(place, async () =>
+        savePaper(folder, 'trials', id, make(await loadPapers(folder, 'trials')), true),
+      ),
     loadTrials: () => loadPapers(folder, 'trials'),
-    saveSheet: (data) => writing(place, () => replaceFile(join(folder, 'bike.yaml'), writeYaml(data))),
+    saveSheet: (data) =>
+      writing(place, () => replaceFile(join(folder, 'bike.yaml'), writeYaml(data), PRIVATE)),
     loadSheet: () => loadSheet(folder),
     riderList: () => readRiderList(folder),
     saveRiderList: (list) => writing(place, () => writeRiderList(folder, list)),

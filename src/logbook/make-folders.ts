@@ -7,9 +7,10 @@ import { dirname, resolve } from 'node:path';
  * folder that was removed under a running process, or one that takes no folders, such as /proc), Node.js 20 tries the
  * two in turn for ever, and cannot be interrupted at it.
  *
+ * @param mode of folders that are made; the umask takes from it
  * @throws the error of the file system
  */
-export function makeFolders(path: string): void {
+export function makeFolders(path: string, mode = 0o777): void {
   const missing: string[] = [];
   let here = resolve(path);
   while (!isThere(here) && dirname(here) !== here) {
@@ -20,7 +21,7 @@ export function makeFolders(path: string): void {
   if (missing.length === 0 && !isFolder(here)) missing.push(here);
   for (const folder of missing.toReversed()) {
     try {
-      mkdirSync(folder);
+      mkdirSync(folder, { mode });
     } catch (error) {
       // Another process was quicker.
       if ((error as NodeJS.ErrnoException).code !== 'EEXIST' || !isFolder(folder)) throw error;

@@ -2,7 +2,7 @@
 import { cp, readdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import * as z from 'zod';
-import { makeFolder, readIfThere, replaceFile } from './durable.ts';
+import { makeFolder, readIfThere, PRIVATE, replaceFile } from './durable.ts';
 import { asLogError, brokenFile, LogError } from './errors.ts';
 import { readForm, writeYaml } from './yaml-file.ts';
 
@@ -45,7 +45,7 @@ export async function readLogFile(folder: string, format: number): Promise<LogFi
 }
 
 export async function writeLogFile(folder: string, log: LogFile): Promise<void> {
-  await replaceFile(join(folder, 'log.yaml'), writeYaml(log));
+  await replaceFile(join(folder, 'log.yaml'), writeYaml(log), PRIVATE);
 }
 
 /**

@@ -1,7 +1,7 @@
 /** The files beside the history: cases, trials, the bike sheet and the rider's list, each a YAML file of its own. */
 import { readdir, rm } from 'node:fs/promises';
 import { join } from 'node:path';
-import { makeFolder, readIfThere, replaceFile } from './durable.ts';
+import { makeFolder, readIfThere, PRIVATE, replaceFile } from './durable.ts';
 import { asLogError, type LogProblem } from './errors.ts';
 import { safeName } from './safe-name.ts';
 import { readYaml, writeYaml } from './yaml-file.ts';
@@ -39,7 +39,7 @@ export async function savePaper(
   const name = safeName(id, WHAT[drawer]);
   makeFolder(join(folder, drawer));
   const file = join(folder, drawer, `${name}${finished ? ENDING : OPEN_ENDING}`);
-  await replaceFile(file, writeYaml(data['id'] === id ? data : { ...data, id }));
+  await replaceFile(file, writeYaml(data['id'] === id ? data : { ...data, id }), PRIVATE);
   if (finished) await rm(join(folder, drawer, `${name}${OPEN_ENDING}`), { force: true });
   return file;
 }

@@ -1,7 +1,7 @@
 /** What the rider went to find out. */
 import { join } from 'node:path';
 import * as z from 'zod';
-import { readIfThere, replaceFile } from './durable.ts';
+import { readIfThere, PRIVATE, replaceFile } from './durable.ts';
 import { brokenFile } from './errors.ts';
 import { readForm, writeYaml } from './yaml-file.ts';
 
@@ -34,5 +34,5 @@ export async function readRiderList(folder: string): Promise<ListItem[]> {
 }
 
 export async function writeRiderList(folder: string, list: readonly ListItem[]): Promise<void> {
-  await replaceFile(join(folder, FILE), writeYaml({ list }));
+  await replaceFile(join(folder, FILE), writeYaml({ list }), PRIVATE);
 }

@@ -204,7 +204,7 @@ describe('trial judge', () => {
     const [open] = (await log.loadTrials()).papers;
     expect((await judge(shop)).out).toContain('The bike sheet now says front low-speed rebound 10 clicks');
     const { entries } = await log.readHistory();
-    await log.saveTrial(open!.id, open!.data);
+    await log.saveTrial(open!.id, () => open!.data);
     await judge(shop);
     expect((await log.readHistory()).entries).toEqual(entries);
     expect((await log.loadTrials()).papers[0]!.data['verdict']).toBeDefined();

@@ -22,11 +22,11 @@ interface Opened {
 /** A clock that stands still until it is told otherwise. */
 function handClock(): Clock & { readonly wait: (milliseconds: number) => void } {
   let now = 0;
-  let later: { readonly at: number; readonly then: () => void }[] = [];
+  let later: { readonly at: number; readonly run: () => void }[] = [];
   return {
     now: () => now,
     after(milliseconds, then) {
-      const one = { at: now + milliseconds, then };
+      const one = { at: now + milliseconds, run: then };
       later.push(one);
       return () => void (later = later.filter((other) => other !== one));
     },
@@ -34,7 +34,7 @@ function handClock(): Clock & { readonly wait: (milliseconds: number) => void } 
       now += milliseconds;
       const due = later.filter(({ at }) => at <= now);
       later = later.filter(({ at }) => at > now);
-      for (const { then } of due) then();
+      for (const { run } of due) run();
     },
   };
 }

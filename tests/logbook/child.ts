@@ -1,12 +1,14 @@
 /** Writes to a log as told by its arguments, and says after each write that it is done. Run as a process of its own. */
 import { writeSync } from 'node:fs';
+import { dieAt } from './dying.ts';
 import { LogError } from '../../src/logbook/errors.ts';
+import { withLock } from '../../src/logbook/lock.ts';
 import { openLog } from '../../src/logbook/log.ts';
 
 const [home, bike, job, name, number] = process.argv.slice(2) as [string, string, string, string, string];
 
 async function main(): Promise<void> {
-  const log = await openLog(home, bike, { now: () => new Date() });
+  const log = await openLog(home, job === 'hold' ? 'held' : bike, { now: () => new Date() });
   const count = Number(number);
   switch (job) {
     case 'append':
@@ -15,17 +17,22 @@ async function main(): Promise<void> {
         say(`${i}`);
       }
       break;
-    case 'forever': {
-      // History and a paper in turn; the paper holds its own number twice, far apart.
-      const before = (await log.readHistory()).entries.length;
-      say('ready');
-      for (let i = before; ; i++) {
-        await log.append({ kind: 'note', reason: `${i} ${'long '.repeat(count)}${i}` });
-        say(`entry ${i}`);
-        await log.saveTrial('t', { first: i, filling: 'x'.repeat(4 * count), last: i });
-        say(`paper ${i}`);
-      }
-    }
+    case 'die':
+      // The paper holds its own number twice, far apart.
+      await dieAt(count);
+      await log.append({ kind: 'note', reason: `1 ${'long '.repeat(4000)}1` });
+      say('entry');
+      await log.saveTrial('t', () => ({ first: 1, filling: 'x'.repeat(40_000), last: 1 }));
+      say('paper');
+      break;
+    case 'hold':
+      // The second argument is the folder here. A test that was ended first must not leave this running.
+      await withLock(bike, async () => {
+        say('held');
+        const parent = process.ppid;
+        while (process.ppid === parent) await new Promise((resolve) => setTimeout(resolve, 50));
+      });
+      break;
     case 'once':
       // Under a limit of file size a full disk is an error, as on a disk, and not the end of the process.
       process.on('SIGXFSZ', () => undefined);

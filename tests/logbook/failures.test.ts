@@ -77,7 +77,7 @@ test.skipIf(disk === undefined)(
     const home = join(disk!, 'home');
     const log = await open(home);
     await log.append({ kind: 'note', reason: 'first' });
-    await log.saveTrial('t', { filling: 'a'.repeat(1000) });
+    await log.saveTrial('t', () => ({ filling: 'a'.repeat(1000) }));
     const file = join(log.folder, 'history.yaml');
     const before = readFileSync(file);
     const free = join(disk!, 'filler');
@@ -88,7 +88,7 @@ test.skipIf(disk === undefined)(
       message: expect.stringContaining('the disk is full'),
     });
     expect(readFileSync(file).equals(before)).toBe(true);
-    await expect(log.saveTrial('t', { filling: 'c'.repeat(30_000) })).rejects.toMatchObject({
+    await expect(log.saveTrial('t', () => ({ filling: 'c'.repeat(30_000) }))).rejects.toMatchObject({
       code: 'disk-full',
     });
     expect((await log.loadTrials()).papers[0]!.data['filling']).toBe('a'.repeat(1000));

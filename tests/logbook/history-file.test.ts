@@ -108,10 +108,6 @@ test('every mistake of a file is told, not the first only', () => {
   expect(read(text).problems.map((problem) => problem.line)).toEqual([5, 9]);
 });
 
-test('entries out of order are told', () => {
-  expect(read(written(entry(1), entry(1))).problems[0]!.message).toBe('Entry 1 stands after entry 1.');
-});
-
 test('an entry that is not text is told', () => {
   const bytes = Buffer.concat([
     Buffer.from('---\nreason: '),

@@ -11,7 +11,7 @@ const change = (setting: string, to: number | string) =>
 test('cases and trials come back as they were saved, with their ids', async () => {
   const log = await open(join(root, 'a'));
   await log.saveCase('pit-1', { case: 1, answers: { 'hit-pattern': 'row' }, said: 'on: off, yes' });
-  await log.saveTrial('Trial 1', { trial: 1, verdict: 'keep' });
+  await log.saveTrial('Trial 1', () => ({ trial: 1, verdict: 'keep' }));
   const [kase] = (await log.loadCases()).papers;
   expect(kase).toMatchObject({
     id: 'pit-1',
@@ -94,8 +94,8 @@ test('what is open: changes nobody tried, trials without a verdict, broken-off i
     result: { change: 'front.rebound.low+2', setting: 'front.rebound.low', outcome: 'better', kept: true },
   });
   await log.undo();
-  await log.saveTrial('t1', { trial: 1, verdict: 'keep' });
-  await log.saveTrial('t2', { trial: 1 });
+  await log.saveTrial('t1', () => ({ trial: 1, verdict: 'keep' }));
+  await log.saveTrial('t2', () => ({ trial: 1 }));
   await log.saveCase('pit-2', { case: 1 }, false);
   await log.saveRiderList([
     { id: 'a', what: 'done one', since: '2026-05-01', done: '2026-05-02' },

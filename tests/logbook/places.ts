@@ -1,10 +1,12 @@
 /** Folders for the tests, and a program that writes to a log in a process of its own. */
 import { execFileSync, spawn, type ChildProcess } from 'node:child_process';
+import { randomUUID } from 'node:crypto';
 import { chmodSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { build } from 'esbuild';
 import { afterAll } from 'vitest';
+import { ROOT } from '../../src/commands/root.ts';
 import { openLog, type BikeLog } from '../../src/logbook/log.ts';
 
 export const BIKE = 'park-bike';
@@ -17,9 +19,6 @@ export function tempFolder(): string {
   return folder;
 }
 
-/** Made while the test file is read: a folder made in a hook would not be cleared away. */
-const shelf = tempFolder();
-
 /** A clock that moves on by a minute with every look at it. */
 export function clock(start = '2026-05-01T10:00:00Z'): () => Date {
   let time = Date.parse(start) - 60_000;
@@ -30,16 +29,29 @@ export function open(home: string, bike = BIKE): Promise<BikeLog> {
   return openLog(home, bike, { now: clock() });
 }
 
-/** `child.ts` as one plain file for node. */
-export async function childProgram(): Promise<string> {
-  const outfile = join(shelf, 'child.cjs');
+const programs: string[] = [];
+afterAll(() => {
+  for (const program of programs.splice(0)) rmSync(program, { force: true });
+});
+
+/** A program of this folder as one file for node, inside the project so that it finds the libraries it needs. */
+export async function childProgram(name = 'child'): Promise<string> {
+  const folder = join(ROOT, 'node_modules', '.cache', 'earshot');
+  const outfile = join(folder, `${name}-${randomUUID()}.mjs`);
+  programs.push(outfile);
   await build({
-    entryPoints: [join(import.meta.dirname, 'child.ts')],
+    entryPoints: [join(import.meta.dirname, `${name}.ts`)],
     bundle: true,
     platform: 'node',
-    format: 'cjs',
+    format: 'esm',
+    // Only what cannot be in one file: starting a hundred times over, every file read costs.
+    external: ['fs-native-extensions'],
+    banner: {
+      js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url);",
+    },
     minify: true,
     outfile,
+    logLevel: 'error',
   });
   return outfile;
 }

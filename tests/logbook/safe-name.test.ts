@@ -77,7 +77,7 @@ test('nothing is written outside the home, whatever the ids', async () => {
   const home = join(outer, 'home');
   const log = await open(home, '../../escaped');
   await log.saveCase('../../../case', { case: 1 });
-  await log.saveTrial('/tmp/../trial', { trial: 1 });
+  await log.saveTrial('/tmp/../trial', () => ({ trial: 1 }));
   await log.append({ kind: 'note', reason: 'x', case: '../../c' });
   expect(readdirSync(outer)).toEqual(['home']);
   expect(readdirSync(home)).toEqual(['bikes']);
@@ -91,7 +91,7 @@ test('a link in the place of a folder or a file is not followed out', async () =
   await log.append({ kind: 'note', reason: 'x' });
   mkdirSync(join(outer, 'elsewhere'));
   symlinkSync(join(outer, 'elsewhere'), join(log.folder, 'trials'));
-  await expect(log.saveTrial('t', {})).rejects.toMatchObject({ code: 'outside' });
+  await expect(log.saveTrial('t', () => ({}))).rejects.toMatchObject({ code: 'outside' });
   const second = await open(join(outer, 'home'), 'second');
   await second.saveSheet({ bike: 1 });
   symlinkSync(join(outer, 'target'), join(second.folder, 'history.yaml'));

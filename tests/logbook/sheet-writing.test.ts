@@ -1,21 +1,47 @@
-import { existsSync, mkdirSync, readFileSync, rmSync, symlinkSync, utimesSync, writeFileSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import {
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
-import { setTimeout as sleep } from 'node:timers/promises';
-import { build } from 'esbuild';
 import { describe, expect, it } from 'vitest';
-import { parse } from 'yaml';
+import { parse, stringify } from 'yaml';
 import { readSheet } from '../../src/bike/read.ts';
 import { standsOf } from '../../src/bike/stands.ts';
 import type { BikeLog } from '../../src/logbook/log.ts';
-import { finishSheet, withSheet, type SheetWrite } from '../../src/logbook/sheet-writing.ts';
+import {
+  finishSheet,
+  withSheet,
+  sheetBehind,
+  type SheetFile,
+  type SheetWrite,
+} from '../../src/logbook/sheet-writing.ts';
+import { stockTaking } from '../../src/logbook/stock-taking.ts';
 import { driftOf } from '../../src/logbook/drift.ts';
-import { mulberry32 } from '../trials/simulate.ts';
 import { exampleSheet } from '../bike/example.ts';
+import { sheetFile } from '../../src/commands/sheet-file.ts';
 import { sheetText } from '../../src/commands/sheet-text.ts';
-import { ended, open, start, tempFolder } from './places.ts';
+import { childProgram, ended, open, start, tempFolder } from './places.ts';
 
 const CHANGES = [{ setting: 'front.rebound.low', from: 8, to: 10, unit: 'clicks' }];
-const WRITE: SheetWrite = { kind: 'change', changes: CHANGES, before: 'old\n', text: 'new\n' };
+const WRITE: SheetWrite = {
+  kind: 'change',
+  changes: CHANGES,
+  intent: 'front.rebound.low+2',
+  before: 'old\n',
+  text: 'new\n',
+};
+
+/** A sheet of one word, as far as the log knows it. */
+const fileAt = (path: string): SheetFile => ({
+  path,
+  bring: (now) => (now === WRITE.before || now === WRITE.text ? WRITE.text : undefined),
+});
 
 async function desk(): Promise<{ log: BikeLog; sheet: string; home: string }> {
   const home = tempFolder();
@@ -35,16 +61,16 @@ const text = (file: string): string => readFileSync(file, 'utf8');
 describe('history and sheet', () => {
   it('are changed together', async () => {
     const { log, sheet } = await desk();
-    await withSheet(log, sheet, (write) => write(WRITE, add(log)));
+    await withSheet(log, fileAt(sheet), (write) => write(WRITE, add(log)));
     expect(text(sheet)).toBe('new\n');
     expect((await log.readHistory()).entries.map(({ kind }) => kind)).toEqual(['note', 'change']);
-    expect(await finishSheet(log)).toBeUndefined();
+    expect(await finishSheet(log, fileAt(sheet))).toBeUndefined();
   });
 
   it('stay as they were when the process died before the entry', async () => {
     const { log, sheet } = await desk();
-    await expect(withSheet(log, sheet, (write) => write(WRITE, dies))).rejects.toThrow('killed');
-    expect(await finishSheet(log)).toBeUndefined();
+    await expect(withSheet(log, fileAt(sheet), (write) => write(WRITE, dies))).rejects.toThrow('killed');
+    expect(await finishSheet(log, fileAt(sheet))).toBeUndefined();
     expect(text(sheet)).toBe('old\n');
     expect((await log.readHistory()).entries).toHaveLength(1);
     expect(existsSync(join(log.folder, 'sheet', 'pending.yaml'))).toBe(false);
@@ -53,27 +79,86 @@ describe('history and sheet', () => {
   it('are brought together when it died between entry and sheet', async () => {
     const { log, sheet } = await desk();
     const half = async () => (await add(log)(), dies());
-    await expect(withSheet(log, sheet, (write) => write(WRITE, half))).rejects.toThrow('killed');
+    await expect(withSheet(log, fileAt(sheet), (write) => write(WRITE, half))).rejects.toThrow('killed');
     expect(text(sheet)).toBe('old\n');
-    expect(await finishSheet(log)).toContain('entry 2');
+    expect(await sheetBehind(log, sheet)).toContain('entry 2 of the log is not on');
+    expect(text(sheet)).toBe('old\n');
+    expect(await finishSheet(log, fileAt(sheet))).toMatchObject({
+      said: expect.stringContaining('entry 2'),
+      intent: 'front.rebound.low+2',
+    });
+    expect(await sheetBehind(log, sheet)).toBeUndefined();
     expect(text(sheet)).toBe('new\n');
-    expect(await finishSheet(log)).toBeUndefined();
+    expect(await finishSheet(log, fileAt(sheet))).toBeUndefined();
   });
 
   it('leave a sheet alone that was edited since, and say so', async () => {
     const { log, sheet } = await desk();
     const half = async () => (await add(log)(), dies());
-    await expect(withSheet(log, sheet, (write) => write(WRITE, half))).rejects.toThrow('killed');
+    await expect(withSheet(log, fileAt(sheet), (write) => write(WRITE, half))).rejects.toThrow('killed');
     writeFileSync(sheet, 'edited by hand\n');
-    expect(await finishSheet(log)).toContain('edited or moved');
+    expect(await sheetBehind(log, sheet)).toBeUndefined();
+    expect((await finishSheet(log, fileAt(sheet)))?.said).toContain('is not as it was then');
     expect(text(sheet)).toBe('edited by hand\n');
+  });
+
+  it('are told as together when only the note is left', async () => {
+    const { log, sheet } = await desk();
+    const half = async () => (await add(log)(), dies());
+    await expect(withSheet(log, fileAt(sheet), (write) => write(WRITE, half))).rejects.toThrow('killed');
+    writeFileSync(sheet, WRITE.text);
+    const finished = await finishSheet(log, fileAt(sheet));
+    expect(finished).toMatchObject({ entry: { entry: 2 }, intent: 'front.rebound.low+2' });
+    expect(finished).not.toHaveProperty('said');
+  });
+
+  it('write no file but the sheet that was opened, whatever the note says', async () => {
+    const { log, sheet, home } = await desk();
+    await log.append({ kind: 'change', changes: CHANGES });
+    const victim = join(home, 'victim.yaml');
+    writeFileSync(victim, 'old\n');
+    mkdirSync(join(log.folder, 'sheet'), { recursive: true });
+    const hash = (one: string): string => createHash('sha256').update(one).digest('hex');
+    const note = { after: 1, kind: 'change', changes: CHANGES, intent: 'x', before: hash('old\n') };
+    for (const crafted of [
+      { ...note, sheet: victim, before: 'old\n', text: 'crafted\n' },
+      { ...note, sheet: victim },
+      note,
+    ]) {
+      writeFileSync(join(log.folder, 'sheet', 'pending.yaml'), stringify(crafted));
+      await sheetBehind(log, sheet);
+      await finishSheet(log, fileAt(sheet));
+      expect(text(victim)).toBe('old\n');
+      expect(existsSync(join(log.folder, 'sheet', 'pending.yaml'))).toBe(false);
+    }
+    // Of the last, which is a true one, only what the log itself says.
+    expect(text(sheet)).toBe(WRITE.text);
+  });
+
+  it('say that it is logged when the sheet cannot be written any more, and not to do it again', async () => {
+    const { log, sheet } = await desk();
+    const blocked = async () => {
+      const done = await add(log)();
+      rmSync(sheet);
+      mkdirSync(sheet);
+      return done;
+    };
+    await expect(withSheet(log, fileAt(sheet), (write) => write(WRITE, blocked))).rejects.toMatchObject({
+      code: 'sheet-behind',
+      message: expect.stringContaining('Entry 2 is in the log'),
+      remedy: expect.stringContaining('Do not make this change again'),
+    });
+    rmSync(sheet, { recursive: true });
+    writeFileSync(sheet, WRITE.before);
+    expect((await finishSheet(log, fileAt(sheet)))?.intent).toBe(WRITE.intent);
+    expect(text(sheet)).toBe(WRITE.text);
   });
 
   it('write through a link to the file it leads to', async () => {
     const { log, sheet, home } = await desk();
     const link = join(home, 'link.yaml');
     symlinkSync(sheet, link);
-    await withSheet(log, link, (write) => write(WRITE, add(log)));
+    await withSheet(log, fileAt(link), (write) => write(WRITE, add(log)));
     expect(text(sheet)).toBe('new\n');
   });
 
@@ -82,62 +167,62 @@ describe('history and sheet', () => {
     const elsewhere = join(home, 'elsewhere');
     mkdirSync(elsewhere);
     symlinkSync(elsewhere, join(log.folder, 'sheet'));
-    await expect(withSheet(log, sheet, (write) => write(WRITE, add(log)))).rejects.toMatchObject({
+    await expect(withSheet(log, fileAt(sheet), (write) => write(WRITE, add(log)))).rejects.toMatchObject({
       code: 'outside',
     });
   });
 });
 
-const KILLS = 12;
+it.each(['change', 'undo'] as const)(
+  'agree after a kill at every writing call of a %s, and leave nothing over',
+  { timeout: 120_000 },
+  async (job) => {
+    const shelf = tempFolder();
+    const program = await childProgram('sheet-child');
+    const first = exampleSheet('all-knobs');
+    let interrupted = 0;
+    const killAt = async (n: number): Promise<boolean> => {
+      const place = join(shelf, String(n));
+      mkdirSync(place);
+      const home = join(place, 'home');
+      const file = join(place, 'birch.yaml');
+      writeFileSync(file, sheetText(first, file));
+      const original = text(file);
+      const before = await open(home, first.id);
+      await before.append(stockTaking(first));
+      if (job === 'undo') {
+        const moved = { setting: 'front.rebound.low', from: 10, to: 8, unit: 'clicks' };
+        await before.append({ kind: 'change', changes: [moved] });
+      }
+      const { signal, out } = await ended(start(program, [home, file, job, String(n)]));
+      // The next start.
+      const log = await open(home, first.id);
+      if ((await finishSheet(log, sheetFile(file)))?.said !== undefined) interrupted++;
+      await log.append({ kind: 'note', reason: 'next' });
+      const { entries } = await log.readHistory();
+      const kinds = entries.map(({ kind }) => kind);
+      if (out.includes('done')) expect(kinds).toContain(job);
+      const { sheet } = readSheet(parse(text(file)));
+      expect(driftOf(standsOf(sheet!), await log.standings())).toEqual([]);
+      expect(text(file) === original).toBe(!kinds.slice(job === 'undo' ? 2 : 1).includes(job));
+      expect(leftovers(place)).toEqual([]);
+      if (signal === null) expect(out).toBe('done\n');
+      else expect(signal).toBe('SIGKILL');
+      return signal === null;
+    };
+    let n = 0;
+    let over = false;
+    const lane = async (): Promise<void> => {
+      while (!over) over = (await killAt((n += 1))) || over;
+    };
+    await Promise.all([lane(), lane(), lane()]);
+    expect(interrupted).toBeGreaterThan(3);
+  },
+);
 
-it(`agree after each of ${KILLS} kills at random moments`, { timeout: 60_000 }, async () => {
-  const shelf = tempFolder();
-  const program = join(shelf, 'sheet-child.mjs');
-  await build({
-    entryPoints: [join(import.meta.dirname, 'sheet-child.ts')],
-    bundle: true,
-    platform: 'node',
-    format: 'esm',
-    outfile: program,
-    banner: {
-      js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url);",
-    },
-    logLevel: 'error',
-  });
-  const home = join(shelf, 'home');
-  const file = join(shelf, 'birch.yaml');
-  const first = exampleSheet('all-knobs');
-  writeFileSync(file, sheetText(first, file));
-  const original = text(file);
-  const pending = join(home, 'bikes', first.id, 'sheet', 'pending.yaml');
-  const random = mulberry32(7);
-  let interrupted = 0;
-  // On until one kill at least came between the two: otherwise this shows nothing.
-  for (let kill = 0; kill < KILLS || (interrupted === 0 && kill < 5 * KILLS); kill++) {
-    const child = start(program, [home, file]);
-    const ending = ended(child);
-    child.stdout!.once('data', async () => {
-      // Near the moment at which the two are apart, before and after it.
-      await sleep(random() * 60);
-      for (let i = 0; i < 2000 && !existsSync(pending); i++) await sleep(1);
-      await sleep(random() * 12);
-      child.kill('SIGKILL');
-    });
-    const { signal, out } = await ending;
-    expect(out.replaceAll(/^(?:ready|A write was interrupted.*brought up to.*)$/gm, '').trim()).toBe('');
-    expect(signal).toBe('SIGKILL');
-    for (const lock of ['.lock', 'sheet/.lock']) {
-      const path = join(home, 'bikes', first.id, lock);
-      const old = new Date(Date.now() - 60_000);
-      if (existsSync(path)) utimesSync(path, old, old);
-    }
-    const log = await open(home, first.id);
-    if ((await finishSheet(log)) !== undefined) interrupted++;
-    const { sheet } = readSheet(parse(text(file)));
-    const logged = await log.standings();
-    expect(driftOf(standsOf(sheet!), logged)).toEqual([]);
-    if (logged['front.rebound.low']?.value === 8) expect(text(file)).toBe(original);
-  }
-  expect(interrupted).toBeGreaterThan(0);
-  rmSync(home, { recursive: true, force: true });
-});
+/** What nothing but an interrupted write leaves. */
+function leftovers(folder: string): string[] {
+  return readdirSync(folder, { recursive: true })
+    .map(String)
+    .filter((name) => /\.aside$|\.part$|pending/.test(name));
+}

@@ -1,6 +1,8 @@
-import { mkdirSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
+import type { ChildProcess } from 'node:child_process';
+import { existsSync, mkdirSync, rmSync, symlinkSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
+import { withLock } from '../../src/logbook/lock.ts';
 import { BIKE, childProgram, ended, open, start, tempFolder } from './places.ts';
 
 let program = '';
@@ -10,7 +12,6 @@ beforeAll(async () => {
 
 const home = tempFolder();
 const other = tempFolder();
-const future = tempFolder();
 
 test(
   'two processes at once: no entry of 500 is lost, none is there twice, and they are numbered in order',
@@ -28,67 +29,81 @@ test(
   },
 );
 
-test('a lock left by a dead process is taken over', async () => {
+test('a lock left by a process that died is none', async () => {
   const log = await open(other);
   await log.append({ kind: 'note', reason: 'first' });
-  const lock = join(log.folder, '.lock');
-  mkdirSync(lock);
-  utimesSync(lock, new Date(Date.now() - 60_000), new Date(Date.now() - 60_000));
+  const holder = start(program, [other, log.folder, 'hold', '', '0']);
+  await said(holder);
+  const ending = ended(holder);
+  holder.kill('SIGKILL');
+  await ending;
   expect((await log.append({ kind: 'note', reason: 'second' })).entry.entry).toBe(2);
 });
 
-test(
-  'a dead lock of the future, left before the clock went back, is taken over too',
-  { timeout: 60_000 },
-  async () => {
-    const log = await open(future);
-    await log.append({ kind: 'note', reason: 'first' });
-    const lock = join(log.folder, '.lock');
-    mkdirSync(lock);
-    utimesSync(lock, new Date(Date.now() + 86_400_000), new Date(Date.now() + 86_400_000));
-    expect((await log.append({ kind: 'note', reason: 'second' })).entry.entry).toBe(2);
-  },
-);
+test('a lock is not taken from a process that lives, were it stopped for ever', async () => {
+  const log = await open(tempHeld);
+  await log.append({ kind: 'note', reason: 'first' });
+  const holder = start(program, [tempHeld, log.folder, 'hold', '', '0']);
+  await said(holder);
+  holder.kill('SIGSTOP');
+  // However old the file of the lock seems.
+  for (const time of [0, 4e9]) {
+    utimesSync(join(log.folder, '.lock'), time, time);
+    await expect(withLock(log.folder, async () => 'in', { patience: 20 })).rejects.toMatchObject({
+      code: 'busy',
+      message: expect.stringContaining('Another earshot is writing'),
+    });
+  }
+  const ending = ended(holder);
+  holder.kill('SIGCONT');
+  holder.kill('SIGTERM');
+  await ending;
+  await expect(withLock(log.folder, async () => 'in')).resolves.toBe('in');
+});
 
-test(
-  'a lock that is held on to says who to wait for, and what to do if there is nobody',
-  { timeout: 60_000 },
-  async () => {
-    const log = await open(tempHeld);
-    await log.append({ kind: 'note', reason: 'first' });
-    const lock = join(log.folder, '.lock');
-    mkdirSync(lock);
-    const holding = setInterval(() => utimesSync(lock, new Date(), new Date()), 500);
-    try {
-      await expect(log.append({ kind: 'note', reason: 'second' })).rejects.toMatchObject({ code: 'busy' });
-    } finally {
-      clearInterval(holding);
-    }
-    expect((await log.readHistory()).entries).toHaveLength(1);
-  },
-);
+test('a second holder of one process waits like any other', async () => {
+  const folder = tempInside;
+  await withLock(folder, async () => {
+    await expect(withLock(folder, async () => 'in', { patience: 20 })).rejects.toMatchObject({
+      code: 'busy',
+    });
+  });
+});
+
+test('a lock whose file was removed by hand lets nobody in beside a new one', async () => {
+  const folder = tempInside;
+  await withLock(folder, async () => {
+    rmSync(join(folder, '.lock'));
+    await withLock(folder, async () => {
+      await expect(withLock(folder, async () => 'in', { patience: 20 })).rejects.toMatchObject({
+        code: 'busy',
+      });
+    });
+  });
+});
+
+test('what lies in the way of the lock is told; the empty folder of an older version is not in it', async () => {
+  const log = await open(tempInWay);
+  await log.append({ kind: 'note', reason: 'first' });
+  const lock = join(log.folder, '.lock');
+  rmSync(lock);
+  mkdirSync(lock);
+  expect((await log.append({ kind: 'note', reason: 'second' })).entry.entry).toBe(2);
+  rmSync(lock);
+  symlinkSync(join(tempInWay, 'elsewhere'), lock);
+  await expect(log.append({ kind: 'note', reason: 'x' })).rejects.toMatchObject({ code: 'outside' });
+  expect(existsSync(join(tempInWay, 'elsewhere'))).toBe(false);
+  rmSync(lock);
+  mkdirSync(lock);
+  writeFileSync(join(lock, 'odd'), '');
+  await expect(log.append({ kind: 'note', reason: 'x' })).rejects.toMatchObject({ code: 'not-a-folder' });
+});
 
 const tempHeld = tempFolder();
-
-test(
-  'what lies in the way of the lock is told: a file at once, a lock with something in it after waiting',
-  { timeout: 60_000 },
-  async () => {
-    const log = await open(tempInWay);
-    await log.append({ kind: 'note', reason: 'first' });
-    const lock = join(log.folder, '.lock');
-    writeFileSync(lock, '');
-    utimesSync(lock, new Date(0), new Date(0));
-    await expect(log.append({ kind: 'note', reason: 'x' })).rejects.toMatchObject({ code: 'not-a-folder' });
-    rmSync(lock);
-    mkdirSync(lock);
-    writeFileSync(join(lock, 'odd'), '');
-    utimesSync(lock, new Date(0), new Date(0));
-    await expect(log.append({ kind: 'note', reason: 'x' })).rejects.toMatchObject({
-      code: 'busy',
-      remedy: expect.stringContaining(`remove the folder ${lock}`),
-    });
-  },
-);
-
+const tempInside = tempFolder();
 const tempInWay = tempFolder();
+
+/** Until it has said something. */
+function said(child: ChildProcess): Promise<void> {
+  return new Promise((resolve) => child.stdout!.once('data', () => resolve()));
+}
