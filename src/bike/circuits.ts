@@ -1,7 +1,9 @@
 /** The knobs of a damper itself: the rows of the settings table that the physics reaches by circuit. */
 
 /** What was read off a ring on the shaft, as the file form names it. It belongs to the spring it was read with. */
-export type Reading = 'sag.measured' | 'travel-used';
+export type Reading = keyof typeof READINGS;
+/** each reading, and where the sheet keeps it */
+export const READINGS = { 'sag.measured': 'sagMeasured', 'travel-used': 'travelUsed' } as const;
 
 interface DamperRow {
   readonly words: string;

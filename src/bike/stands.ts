@@ -3,6 +3,7 @@
  * those of the settings table: a coil's rate and preload are two things, and so is what was read off the ring.
  */
 import type { ChangeUnit } from './change.ts';
+import { READINGS } from './circuits.ts';
 import { defined } from './defined.ts';
 import type { NoDial } from './dials.ts';
 import { isRigid, rowsOf, type Row } from './settings.ts';
@@ -26,7 +27,6 @@ export interface Moved {
 
 /** What a reading is called after a change made it untrue. */
 export const NOT_READ = 'not read';
-const READINGS = { 'sag.measured': 'sagMeasured', 'travel-used': 'travelUsed' } as const;
 
 /** Where everything on the sheet stands; what nobody wrote down is left out. */
 export function standsOf(sheet: BikeSheet): Stand[] {

@@ -1,5 +1,6 @@
 /** The form of a rule file, as a mechanic writes it. The JSON Schema for editors is made from this. */
 import * as z from 'zod';
+import { READINGS, type Reading } from '../bike/circuits.ts';
 import { OWN_UNITS } from '../bike/own-setting.ts';
 import { kinds, numbers } from './numbers-schema.ts';
 
@@ -54,7 +55,7 @@ const adjuster = z
         .meta({ description: 'what no bike goes beyond, in its unit; of clicks: the fewest and the most' }),
       grain: z.number().positive().optional().meta({ description: 'the smallest step that can be set' }),
       stale: z
-        .array(z.enum(['sag.measured', 'travel-used']))
+        .array(z.enum(Object.keys(READINGS) as Reading[]))
         .optional()
         .meta({ description: 'readings of the bike sheet that are no longer true once it is moved' }),
       find: text.optional().meta({ description: 'how to find out where it stands' }),
