@@ -3,13 +3,15 @@
  * set of causes. Made once a bike sheet, because it is far dearer than a case.
  */
 import { sheetFact } from '../bike/facts.ts';
+import { isAlone, rowFor } from '../bike/settings.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { keepNothing, type Keep } from '../diagnosis/keep.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { ChangeEffect } from '../diagnosis/results.ts';
 import { oddsWithSheet, sheetFindings, type SheetFinding } from '../diagnosis/sheet-evidence.ts';
 import { priorOf } from '../diagnosis/belief.ts';
-import type { Adjustment, Move } from '../rulebase/compiled.ts';
+import type { Adjustment, CompiledRules, Move } from '../rulebase/compiled.ts';
+import { inWordsOf } from './on-this-bike.ts';
 import { effectOf, payoffOf, type Payoff } from './payoff.ts';
 import type { Physics } from './physics.ts';
 import { prospectOf, type Prospect } from './prospect.ts';
@@ -17,6 +19,8 @@ import { possible, type Possibility } from './step.ts';
 
 export interface Bench {
   readonly sheet: BikeSheet | undefined;
+  /** the rules in the words of this bike: the same indices, other texts where it has one rebound knob */
+  readonly rules: CompiledRules;
   readonly findings: readonly SheetFinding[];
   /** prior weights of every set, bike sheet included */
   readonly prior: Float64Array;
@@ -40,7 +44,7 @@ export function makeBench(
 ): Bench {
   const { rules } = model;
   const findings = sheet === undefined ? [] : sheetFindings(model, sheet);
-  const moves = rules.adjustments.map((a) => movesOn(model, a, physics));
+  const moves = rules.adjustments.map((a) => movesOn(model, a, physics, sheet));
   const can = rules.adjustments.map((a) =>
     possible(
       a,
@@ -59,6 +63,7 @@ export function makeBench(
     remember(effects, index, () => effectOf(model, rules.adjustments[index]!, moves[index]));
   return {
     sheet,
+    rules: inWordsOf(rules, sheet),
     findings,
     prior: priorOf(model, oddsWithSheet(model, findings)),
     possible: can,
@@ -75,18 +80,33 @@ export function makeBench(
   };
 }
 
+/** How far a lone rebound knob is a fix for the other circuit, where the pack does not say; judgement. */
+const ONE_KNOB = 0.7;
+
 /** The rule's moves, with the pack's cross-talk replaced by the bike's own where the physics knows it. */
 function movesOn(
-  { rules: { settings } }: Model,
+  { rules: { settings, numbers } }: Model,
   adjustment: Adjustment,
   physics: Physics | undefined,
+  sheet: BikeSheet | undefined,
 ): readonly Move[] {
   const main = adjustment.change?.setting;
-  const share = main === undefined ? undefined : physics?.crossTalk[main];
+  // The model of a damper has two circuits with a knob each; one knob on both is a thing of its own.
+  const share =
+    main === undefined
+      ? undefined
+      : sheet !== undefined && isLone(sheet, adjustment)
+        ? (numbers.advice['one-knob'] ?? ONE_KNOB)
+        : physics?.crossTalk[main];
   if (share === undefined || adjustment.kind !== 'click') return adjustment.moves;
   // Only the partner is moved by the damper itself; a share in anything else stays the rule's.
   const partner = settings.find((s) => s.id === main)?.partner;
   return adjustment.moves.map((move) => (settings[move.setting]!.id === partner ? { ...move, share } : move));
+}
+
+function isLone(sheet: BikeSheet, { end, change }: Adjustment): boolean {
+  const row = change === undefined ? undefined : rowFor(change, sheet.settings);
+  return end !== undefined && row?.circuit !== undefined && isAlone(sheet, end, row.circuit);
 }
 
 function remember<T>(kept: Map<number, T>, key: number, make: () => T): T {

@@ -1,5 +1,5 @@
 /** How each kind of setting is turned on a sheet: where it stands, how far it goes, and the sheet with it turned. */
-import { DAMPER, type Circuit, type Reading } from './circuits.ts';
+import { DAMPER, partnerOf, type Circuit, type Reading } from './circuits.ts';
 import { defined } from './defined.ts';
 import { LIMITS, type Range } from './limits.ts';
 import { positionsOf, type OwnPlace, type OwnSetting, type OwnStand } from './own-setting.ts';
@@ -86,7 +86,16 @@ type Made = (sheet: BikeSheet, of: Of) => Dial | NoDial;
 /** @param words `front low-speed rebound` */
 export function knob(end: End, circuit: Circuit, words: string): Made {
   return (sheet, of) => {
-    const adjuster = sheet.ends[end].adjusters[circuit];
+    const { adjusters } = sheet.ends[end];
+    const adjuster = adjusters[circuit];
+    const partner = partnerOf(circuit);
+    const lone = DAMPER[partner].alone;
+    if (adjuster === undefined && lone !== undefined && adjusters[partner] !== undefined)
+      return {
+        message: `The ${end} has one ${lone.words} knob, which acts on slow and on fast movements.`,
+        remedy: `Turn that one: ${end}.${partner}.`,
+        unfit: true,
+      };
     if (adjuster === undefined)
       return {
         message: `This bike has no knob for the ${words}.`,
@@ -103,7 +112,6 @@ export function knob(end: End, circuit: Circuit, words: string): Made {
         'Turn it gently to fully closed, count the clicks, turn it back, and write now: on the sheet.',
       stale,
       put: (to) => {
-        const { adjusters } = sheet.ends[end];
         const { near: _, ...counted } = adjuster;
         return withEnd(sheet, end, stale, {
           adjusters: { ...adjusters, [circuit]: { ...counted, now: to } },

@@ -292,14 +292,6 @@ export function isAlone(sheet: BikeSheet, end: End, circuit: Circuit): boolean {
   );
 }
 
-/** The circuit that an end's only knob of a pair stands at, where this circuit has no knob of its own. */
-export function standsInFor(sheet: BikeSheet, end: End, circuit: Circuit): Circuit | undefined {
-  const partner = partnerOf(circuit);
-  return sheet.ends[end].adjusters[circuit] === undefined && isAlone(sheet, end, partner)
-    ? partner
-    : undefined;
-}
-
 function onlyRead(): Row['dial'] {
   return (_, { setting }) => ({
     message: `${setting} is read off the bike, not turned.`,

@@ -57,7 +57,7 @@ export async function explain(options: ExplainOptions, io: Io): Promise<ExitCode
       );
     else {
       const hanging = caseSensitivityLines(rules, tipping, options.style.width);
-      await io.out(explainReport(rules, result, wanted, priors, bits, hanging, options.style));
+      await io.out(explainReport(bench.rules, result, wanted, priors, bits, hanging, options.style));
     }
   }
   return failed === 0 ? EXIT.done : EXIT.some;

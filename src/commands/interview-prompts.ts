@@ -31,7 +31,7 @@ export async function askQuestion(
   const head = runningLine(
     state.steps.length + 1,
     whereText(question.how, question.minutes),
-    running(model, look(model, bench, state)),
+    running(model, bench, look(model, bench, state)),
   );
   const message = audience === 'rider' ? question.plain : question.ask;
   const words = explainWords(desk, prompter, [

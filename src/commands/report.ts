@@ -39,7 +39,7 @@ export async function report(options: ReportOptions, io: Io): Promise<ExitCode> 
   }
   for (const warning of opened.warnings) io.err(`${warning}\n`);
   const { kase, bench } = opened;
-  const { rules } = desk;
+  const { rules } = bench;
   if (path !== undefined) await refuseInput(path, options.out!, inputsOf(options, record, kase, io));
   if (place.length > 0) throw new Refusal(place.join('\n'));
   let result: Result;

@@ -1,6 +1,7 @@
 /** `earshot trial plan`: one change as a fair test, printed with blanks for a pen, and kept in the bike's log. */
 import { cautionsFor } from '../advice/cautions.ts';
 import { applyChange } from '../bike/apply.ts';
+import { settingWords } from '../bike/setting-words.ts';
 import { parseChange } from '../bike/change.ts';
 import { consult } from '../casework/consult.ts';
 import { neverCounted, stockTaking } from '../logbook/stock-taking.ts';
@@ -179,7 +180,7 @@ async function print(
     await io.out(`${JSON.stringify({ format: 1, saved: save, trial, sheet: pen }, null, 2)}\n`);
     return;
   }
-  const name = rules.settings.find((s) => s.id === trial.change.setting)?.name ?? trial.change.setting;
+  const name = settingWords(trial.change.setting, sheet);
   await io.out(penSheetText(pen, name, sheet.name ?? sheet.id, style));
   io.err(
     save

@@ -1,4 +1,5 @@
 /** The running line of an interview: the two leading explanations, and how settled it is. */
+import type { Bench } from '../advice/bench.ts';
 import type { Consultation } from '../casework/consult.ts';
 import type { Model } from '../diagnosis/model.ts';
 
@@ -8,12 +9,13 @@ export interface Running {
   readonly settled: number;
 }
 
-export function running(model: Model, c: Consultation): Running {
+/** @param bench of the bike: the causes are called as they are on it */
+export function running(model: Model, bench: Bench, c: Consultation): Running {
   const explanations = [
     { id: 'nothing', name: 'nothing off', probability: c.belief.nothing },
     ...c.ranked.slice(0, 2).map((i) => ({
       id: model.rules.causes[i]!.id,
-      name: model.rules.causes[i]!.name,
+      name: bench.rules.causes[i]!.name,
       probability: c.belief.causes[i]!,
     })),
   ];

@@ -43,7 +43,7 @@ export function adjustmentOf(
     knockOn,
   }: { readonly adjustment: number; readonly worth: number; readonly knockOn: readonly string[] },
 ): ResultAdjustment {
-  const a = model.rules.adjustments[index]!;
+  const a = bench.rules.adjustments[index]!;
   const possible = bench.possible[index]!;
   const step = possible.can ? possible.step : undefined;
   const prospect = bench.prospect(index);

@@ -97,7 +97,7 @@ export function toResult(
   c: Consultation,
   extras: ResultExtras = {},
 ): Result {
-  const { rules } = model;
+  const { rules } = bench;
   const most = extras.most ?? 3;
   const adjustments = c.advice.ranked
     .slice(0, most)

@@ -5,7 +5,7 @@ import { checkFact } from './check-fact.ts';
 import { linkOrder, type Order } from './compile-order.ts';
 import type { Adjustment, Cause, Move, Question, Setting } from './compiled.ts';
 import type { LinkContext } from './compile-questions.ts';
-import { standing, type Entry } from './entries.ts';
+import { oneKnobWords, standing, type Entry } from './entries.ts';
 import { reportUnknown } from './look-up.ts';
 import type { Numbers } from './numbers-schema.ts';
 import type { AdjustmentSource } from './schema.ts';
@@ -98,6 +98,7 @@ function linkOne(
     ...(e.end === undefined ? {} : { end: e.end }),
     do: e.fill(a.do),
     plain: e.fill(a.plain),
+    ...oneKnobWords<NonNullable<Adjustment['oneKnob']>>(a['one-knob'], e.fill, COMPILED_NAMES),
     kind: a.kind,
     ...(change === undefined ? {} : { change }),
     minutes: a.minutes,
@@ -143,6 +144,8 @@ function checkChange(
       isCounted(unit) ? 'Write a whole number that is not 0.' : 'Say how much.',
     );
 }
+
+const COMPILED_NAMES = { 'way-back': 'wayBack', 'knock-on': 'knockOn' } as const;
 
 function idsOf(entries: readonly { readonly id: string }[]): string[] {
   return entries.map((e) => e.id);

@@ -10,7 +10,7 @@ import {
   type Question,
   type Setting,
 } from './compiled.ts';
-import { asSentence, standing, type Entry, type Report } from './entries.ts';
+import { asSentence, oneKnobWords, standing, type Entry, type Report } from './entries.ts';
 import { atEitherEnd } from './compile-either.ts';
 import { reportNoAnswer, reportUnknown } from './look-up.ts';
 import type { QuestionSource } from './schema.ts';
@@ -173,6 +173,7 @@ function linkOne(
     ask: asSentence(e.fill(q.ask)),
     plain: asSentence(e.fill(q.plain)),
     help: e.fill(q.help),
+    ...oneKnobWords<NonNullable<Question['oneKnob']>>(q['one-knob'], (text) => asSentence(e.fill(text))),
     how: q.how,
     minutes: q.minutes,
     topic: q.topic,

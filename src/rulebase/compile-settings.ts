@@ -2,7 +2,7 @@
 import type { Cause, Setting } from './compiled.ts';
 import type { OwnSetting } from '../bike/own-setting.ts';
 import { adjusterOf } from './compile-adjusters.ts';
-import { standing, type Entry, type Report } from './entries.ts';
+import { oneKnobWords, standing, type Entry, type Report } from './entries.ts';
 import type { SettingSource } from './schema.ts';
 import { didYouMean } from './suggest.ts';
 
@@ -29,6 +29,7 @@ export function linkSettings(
         direction,
         name: e.fill(d.name),
         plain: e.fill(d.plain),
+        ...oneKnobWords<NonNullable<Cause['oneKnob']>>(d['one-knob'], e.fill),
         weight: word(d.prior, e.place(['directions', direction, 'prior'])),
         ...(d.reads === undefined ? {} : { reads: d.reads }),
       });
@@ -53,6 +54,7 @@ export function linkSettings(
       ...(e.end === undefined ? {} : { end: e.end }),
       name,
       plain: e.fill(e.data.plain),
+      ...oneKnobWords<NonNullable<Setting['oneKnob']>>(e.data['one-knob'], e.fill),
       kind: e.data.kind,
       ...(e.data.sheet === undefined ? {} : { sheet: e.data.sheet }),
       ...(adjuster === undefined ? {} : { adjuster }),

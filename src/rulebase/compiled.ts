@@ -58,6 +58,8 @@ export interface Setting extends Standing {
   readonly end?: End;
   readonly name: string;
   readonly plain: string;
+  /** other words where the end's only rebound knob acts on both circuits */
+  readonly oneKnob?: Partial<Pick<Setting, 'name' | 'plain'>>;
   readonly kind: 'damper' | 'spring' | 'ramp-up' | 'tyre' | 'condition' | 'cockpit' | 'rider';
   readonly sheet?: 'clicks' | 'sag' | 'tyre';
   /** the path of its row below the end: a knob of the damper, or the key of a row of the pack's own */
@@ -68,6 +70,8 @@ export interface Setting extends Standing {
 }
 
 export interface Cause {
+  /** other words where the end's only rebound knob acts on both circuits */
+  readonly oneKnob?: Partial<Pick<Cause, 'name' | 'plain'>>;
   readonly id: string;
   /** index into settings */
   readonly setting: number;
@@ -90,6 +94,8 @@ export interface Gate {
 export type Link = readonly [cause: number, answer: number, strength: number];
 
 export interface Question extends Standing {
+  /** other words where the end's only rebound knob acts on both circuits */
+  readonly oneKnob?: Partial<Pick<Question, 'ask' | 'plain' | 'help'>>;
   readonly id: string;
   readonly end?: End;
   readonly ask: string;
@@ -160,6 +166,8 @@ export interface Refusal {
 }
 
 export interface Adjustment extends Standing {
+  /** other words where the end's only rebound knob acts on both circuits */
+  readonly oneKnob?: Partial<Pick<Adjustment, 'do' | 'plain' | 'wayBack' | 'knockOn' | 'feel'>>;
   readonly id: string;
   readonly end?: End;
   readonly do: string;

@@ -110,6 +110,20 @@ export function standing(e: Entry<{ source: Source; status: Standing['status'] }
   return { source: e.data.source, status: e.data.status, at: e.at };
 }
 
+/** The other words of an entry for an end with one rebound knob, filled in; nothing where it has none. */
+export function oneKnobWords<T extends object>(
+  words: Readonly<Record<string, string | undefined>> | undefined,
+  fill: (text: string) => string,
+  /** what the compiled form calls a key, where it is another name */
+  names: Readonly<Record<string, string>> = {},
+): { readonly oneKnob?: T } {
+  if (words === undefined) return {};
+  const filled = Object.entries(words).flatMap(([key, text]) =>
+    text === undefined ? [] : [[names[key] ?? key, fill(text)] as const],
+  );
+  return { oneKnob: Object.fromEntries(filled) as T };
+}
+
 /** A text that may begin with {end}, once it is filled in. */
 export function asSentence(text: string): string {
   return `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;

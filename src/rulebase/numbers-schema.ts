@@ -47,6 +47,8 @@ export const numbers = z.strictObject({
     'measured-first': share.default(0.5),
     'low-on-high': share,
     'high-on-low': share,
+    // optional, so that a pack of older numbers still compiles
+    'one-knob': share.optional(),
   }),
   sheet: z.strictObject({ clicks: reading, sag: reading, tyre: reading }),
   results: z.strictObject({

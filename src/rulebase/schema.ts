@@ -28,10 +28,20 @@ const status = z.enum(['draft', 'trial', 'settled', 'retired']).meta({
 
 const standing = { source, status, heir: id.optional(), since: text.optional() };
 
+/** The same in other words, for an end whose only rebound knob acts on both circuits. */
+const oneKnob = <T extends string>(...keys: readonly T[]) =>
+  z
+    .strictObject(
+      Object.fromEntries(keys.map((key) => [key, text.optional()])) as Record<T, z.ZodOptional<typeof text>>,
+    )
+    .optional()
+    .meta({ description: 'these texts where the end has one rebound knob, which acts on both circuits' });
+
 const direction = z.strictObject({
   name: text.meta({ description: 'what a mechanic calls it' }),
   plain: text.meta({ description: 'what a rider alone is told' }),
   prior: frequency.meta({ description: 'how common this is, before anything is asked; a relative weight' }),
+  'one-knob': oneKnob('name', 'plain'),
   reads: z.enum(['low', 'high']).optional().meta({
     description: 'which side of its target the bike sheet number is on when this is the cause',
   }),
@@ -75,6 +85,7 @@ const setting = z.strictObject({
     .optional()
     .meta({ description: 'which number of the bike sheet speaks about this setting' }),
   adjuster,
+  'one-knob': oneKnob('name', 'plain'),
   partner: id
     .optional()
     .meta({ description: 'the other adjuster of the same pair, which it also moves a little' }),
@@ -90,6 +101,7 @@ const question = z.strictObject({
   ask: text,
   plain: text,
   help: text,
+  'one-knob': oneKnob('ask', 'plain', 'help'),
   how: z.enum(['recall', 'stand', 'ride']),
   minutes: z.number().min(0).max(120),
   'only-if': gate
@@ -226,6 +238,7 @@ const adjustment = z.strictObject({
   next: z.array(id).optional().meta({ description: 'the next rungs, when this cannot be done' }),
   'knock-on': text.optional().meta({ description: 'what else it does, at both ends' }),
   feel: text.meta({ description: 'what to feel for on the trial run' }),
+  'one-knob': oneKnob('do', 'plain', 'way-back', 'knock-on', 'feel'),
   cautions: z.array(id),
   ...standing,
 });
