@@ -153,7 +153,11 @@ describe('what needs proofs', () => {
       'front.spacer',
     ],
   ])('%s', (_, proofs, answers, first) => {
-    const { order } = told(of(proofs), { ...SOFT, 'front.rebound.low.too-soft': 0.09 }, answers as object);
+    const { order } = told(
+      of(proofs),
+      { ...SOFT, 'front.rebound.low.too-soft': 0.09 },
+      answers as Readonly<Record<string, string>>,
+    );
     expect(order[0] === 'front.spacer' ? 'front.spacer' : undefined).toBe(first);
   });
 });

@@ -63,7 +63,7 @@ describe('an end with one rebound knob', () => {
       unfit: true,
     });
     const belief = update(model, priorOf(model, model.odds), []);
-    expect(advise(model, bench, belief, false).because).not.toBe('next-rung');
+    expect(advise(model, bench, belief, { dangerous: false }).because).not.toBe('next-rung');
   });
   it('is called by no circuit in any text about its rebound', () => {
     expect(settingWords('front.rebound.low', ONE)).toBe('front rebound');
