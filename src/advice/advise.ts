@@ -23,6 +23,7 @@ export const BECAUSE = [
   'measure-first',
   'measured-first',
   'held-back',
+  'put-back',
 ] as const;
 export type Because = (typeof BECAUSE)[number];
 
@@ -37,7 +38,8 @@ export interface Advice {
   readonly first: number | undefined;
   /**
    * Why the first was put before a better-looking one. measure-first: that one waits for a gauge; measured-first: a gauge
-   * reads off, and that one is a click; held-back: that one is refused, or lacks a proof.
+   * reads off, and that one is a click; held-back: that one is refused, or lacks a proof; put-back: something that was tried
+   * made it worse and is still on the bike.
    */
   readonly because?: Because;
   /** what would have been first, and why it is not */
@@ -53,9 +55,12 @@ export interface Heeded {
   readonly dangerous: boolean;
   /** what was answered, for what the rules hold back */
   readonly known?: Known;
+  /** whether something that was tried made it worse and is still on the bike */
+  readonly putBack?: boolean;
 }
 
-export function advise(model: Model, bench: Bench, belief: Belief, { dangerous, known }: Heeded): Advice {
+export function advise(model: Model, bench: Bench, belief: Belief, heeded: Heeded): Advice {
+  const { dangerous, known, putBack = false } = heeded;
   const { rules } = model;
   const { payoff } = bench;
   const s: Situation = { model, bench, belief, known };
@@ -82,7 +87,9 @@ export function advise(model: Model, bench: Bench, belief: Belief, { dangerous, 
     lead && repair !== undefined
       ? repair
       : (rung?.position ?? (top !== undefined && worth[top]! > 0 ? top : undefined));
-  const held = dangerous ? undefined : heldBack(s, { wanted, worth, cure, allowed });
+  const held = dangerous
+    ? undefined
+    : ((putBack ? backFirst(s, wanted) : undefined) ?? heldBack(s, { wanted, worth, cure, allowed }));
   const start = held?.position ?? wanted;
   const rest: number[] = [];
   for (let p = 0; p < cure.length; p++)
@@ -114,7 +121,10 @@ export function advise(model: Model, bench: Bench, belief: Belief, { dangerous, 
       ranked,
       first: ranked[0]!.adjustment,
       ...(held !== undefined
-        ? { because: held.because, insteadOf: held.insteadOf }
+        ? {
+            because: held.because,
+            ...(held.insteadOf === undefined ? {} : { insteadOf: held.insteadOf }),
+          }
         : lead
           ? { because: 'repair-first' as const }
           : rung !== undefined
@@ -138,8 +148,33 @@ interface Wanted {
   readonly allowed: (position: number) => boolean;
 }
 
+interface Held {
+  readonly position: number;
+  readonly because: Because;
+  readonly insteadOf?: { readonly adjustment: number; readonly why: string };
+}
+
+/** What made it worse and is still there is put back before anything is added to it; undefined where no rule can. */
+function backFirst({ model, bench }: Situation, wanted: number | undefined): Held | undefined {
+  const { adjustments } = bench.payoff;
+  const position = adjustments.findIndex((index) => model.rules.adjustments[index]!.kind === 'put-back');
+  if (position < 0) return undefined;
+  return {
+    position,
+    because: 'put-back',
+    ...(wanted === undefined
+      ? {}
+      : {
+          insteadOf: {
+            adjustment: adjustments[wanted]!,
+            why: 'what was tried made it worse and is still on the bike',
+          },
+        }),
+  };
+}
+
 /** What goes before the wanted one: a spring whose gauge reads off before a click, and a gauge before what waits for it. */
-function heldBack(s: Situation, { wanted, worth, cure, allowed }: Wanted) {
+function heldBack(s: Situation, { wanted, worth, cure, allowed }: Wanted): Held | undefined {
   if (wanted === undefined) return undefined;
   const { payoff } = s.bench;
   const { adjustments } = s.model.rules;

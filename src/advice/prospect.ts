@@ -91,3 +91,19 @@ export function chance(belief: Belief, { none, causes, adds, sets, rest }: Share
   for (let i = 0; i < sets.length; i++) p += belief.weights[sets[i]!]! * rest[i]!;
   return Math.min(1, Math.max(0, p));
 }
+
+/** Chance that a change of its own, not one of the rules', helps and harms: a look at every set. */
+export function chancesOf(
+  model: Model,
+  belief: Belief,
+  effect: ChangeEffect,
+): { readonly helps: number; readonly harms: number } {
+  let helps = 0;
+  let harms = 0;
+  for (let h = 0; h < belief.weights.length; h++) {
+    const { cure, spoil } = reach(model, effect, membersOf(model.space, h));
+    helps += belief.weights[h]! * cure;
+    harms += belief.weights[h]! * spoil;
+  }
+  return { helps: Math.min(1, helps), harms: Math.min(1, harms) };
+}

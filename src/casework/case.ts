@@ -23,8 +23,27 @@ export interface CaseResult {
   readonly date?: string;
 }
 
-/** Answers, and what was tried after them. */
+export type TriedResult = 'better' | 'same' | 'worse' | 'not-sure';
+
+/** What somebody changed before the interview, as remembered; whether it makes sense on the bike is seen later. */
+export interface Tried {
+  /** change notation or an adjustment's id; or else the setting, with which way and how far */
+  readonly change?: string;
+  /** with its end, front.compression.low, or without it beside `end` */
+  readonly setting?: string;
+  readonly end?: string;
+  /** open, more, up (+); close, less, down (−); a list where somebody said both */
+  readonly direction?: string | readonly string[];
+  readonly by?: number;
+  readonly unit?: string;
+  readonly result: TriedResult;
+  /** whether the bike was set back to how it was */
+  readonly putBack: 'yes' | 'no' | 'unknown';
+}
+
+/** What was tried before the answers, the answers, and what was ridden after them. */
 export interface Round {
+  readonly tried?: readonly Tried[];
   readonly answers: readonly CaseAnswer[];
   readonly results: readonly CaseResult[];
 }

@@ -14,6 +14,7 @@ import { atEither, CANNOT_TELL } from '../rulebase/compiled.ts';
 import { afterResult } from './after-result.ts';
 import type { Case, CaseAnswer, Round } from './case.ts';
 import { hear, type Heard } from './evidence.ts';
+import { toPutBack, weighTried, type TriedBefore, type TriedEffect } from './weigh-tried.ts';
 
 export interface Wishes {
   /** rank the open questions */
@@ -66,6 +67,10 @@ export interface Consultation {
   readonly fit: Fit | undefined;
   readonly evidence: ReadonlyMap<number, readonly AnswerEffect[]>;
   readonly trials: readonly TrialEffect[];
+  /** what was tried before the answers */
+  readonly tried: Pick<TriedBefore, 'effects' | 'left'>;
+  /** of that, what is to be put back */
+  readonly back?: TriedEffect;
   /** changes of `results` that the rules cannot place */
   readonly unplaced: readonly string[];
 }
@@ -75,13 +80,20 @@ export function consult(model: Model, bench: Bench, kase: Case, wishes: Wishes):
   let prior = bench.prior;
   for (const round of kase.earlier) {
     const { evidence } = hear(model, round.answers, bench.fact);
+    prior = weighTried(model, bench, prior, round).weights;
     prior = ride(model, bench, update(model, prior, evidence), round, unplaced).belief.weights;
   }
   const heard = hear(model, kase.answers, bench.fact);
-  const told = update(model, prior, heard.evidence, wishes.room?.weights, wishes.room?.causes);
+  const tried = weighTried(model, bench, prior, kase);
+  const back = toPutBack(tried.effects);
+  const told = update(model, tried.weights, heard.evidence, wishes.room?.weights, wishes.room?.causes);
   const { belief, trials } = ride(model, bench, told, kase, unplaced);
   const dangerous = heard.dangers.length > 0;
-  const advice = advise(model, bench, belief, { dangerous, known: heard.known });
+  const advice = advise(model, bench, belief, {
+    dangerous,
+    known: heard.known,
+    putBack: back !== undefined,
+  });
   const ranked = byProbability(belief.causes);
   // Effects and fit speak of the answers, the next question of what is believed after the trials.
   const posterior =
@@ -111,6 +123,8 @@ export function consult(model: Model, bench: Bench, kase: Case, wishes: Wishes):
     fit: wishes.fit ? fitOf(model, posterior!, heard.evidence, model.rules.numbers.fit.strange) : undefined,
     evidence: shown.length > 0 ? effects(model, told, posterior!, heard.evidence, shown) : new Map(),
     trials,
+    tried,
+    ...(back === undefined ? {} : { back }),
     unplaced,
   };
 }

@@ -5,6 +5,7 @@ import type { Model } from '../diagnosis/model.ts';
 import { afterResult } from './after-result.ts';
 import type { CaseResult, Round } from './case.ts';
 import { hear } from './evidence.ts';
+import { weighTried } from './weigh-tried.ts';
 
 export interface Lesson {
   readonly result: CaseResult;
@@ -26,7 +27,9 @@ const NOTABLE = 0.03;
 export function lessonsOf(model: Model, bench: Bench, rounds: readonly Round[]): Lesson[] {
   const lessons: Lesson[] = [];
   let prior = bench.prior;
-  for (const { answers, results } of rounds) {
+  for (const round of rounds) {
+    const { answers, results } = round;
+    prior = weighTried(model, bench, prior, round).weights;
     let belief = update(model, prior, hear(model, answers, bench.fact).evidence);
     for (const result of results) {
       const after = afterResult(model, bench, belief, result);

@@ -13,8 +13,20 @@ import {
 import { isMap, kindOf, shorten, show } from './describe.ts';
 import { readAnswers } from './read-answers.ts';
 import { readResults } from './read-results.ts';
+import { readTried } from './read-tried.ts';
 
-const KEYS = ['case', 'id', 'bike', 'said', 'answers', 'results', 'earlier', 'interview', 'note'] as const;
+const KEYS = [
+  'case',
+  'id',
+  'bike',
+  'said',
+  'tried',
+  'answers',
+  'results',
+  'earlier',
+  'interview',
+  'note',
+] as const;
 
 /** More problems of one case than this are counted, not told: a list of thousands is a wrong file, not a slip. */
 const MOST_TOLD = 200;
@@ -114,7 +126,9 @@ function readRound(
   vocabulary: CaseVocabulary,
   wrong: Wrong,
 ): Round {
+  const tried = readTried(raw['tried'], [...at, 'tried'], wrong);
   return {
+    ...(tried.length === 0 ? {} : { tried }),
     answers: readAnswers(raw['answers'], [...at, 'answers'], vocabulary, wrong),
     results: readResults(raw['results'], [...at, 'results'], vocabulary, wrong),
   };

@@ -17,6 +17,7 @@ import type { Question } from '../rulebase/compiled.ts';
 import type { Case } from './case.ts';
 import { hear } from './evidence.ts';
 import { riddenEffect } from './ridden.ts';
+import { toPutBack, weighTried } from './weigh-tried.ts';
 
 /** A case that can be told again. */
 export interface Telling {
@@ -48,11 +49,15 @@ export function tellingOf(model: Model, bench: Bench, kase: Case): Telling {
   let prior = bench.prior;
   let dangerous = false;
   let known: Known | undefined;
+  let putBack = false;
   for (const round of [...kase.earlier, kase]) {
     const heard = hear(model, round.answers, bench.fact);
     const { evidence } = heard;
     dangerous = heard.dangers.length > 0;
     known = heard.known;
+    const tried = weighTried(model, bench, prior, round);
+    prior = tried.weights;
+    putBack = toPutBack(tried.effects) !== undefined;
     const { weights: after } = update(model, prior, evidence);
     const trials = round.results.flatMap(({ change, outcome, kept }) => {
       const effect = riddenEffect(model, bench, change);
@@ -81,7 +86,7 @@ export function tellingOf(model: Model, bench: Bench, kase: Case): Telling {
         weights = round.trials.reduce(afterTrial, retold(model, round, weights, changed));
       const causes = marginals(space, weights, scratch, new Float64Array(space.causes));
       const belief = { weights, causes, nothing: weights[0]!, logEvidence: NaN };
-      return advise(model, bench, belief, known === undefined ? { dangerous } : { dangerous, known });
+      return advise(model, bench, belief, { dangerous, putBack, ...(known === undefined ? {} : { known }) });
     },
   };
 }

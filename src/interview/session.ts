@@ -1,7 +1,7 @@
 /** The interview as a pure reducer: (model, bench, state, event) → [state, effects]. */
 import type { Bench } from '../advice/bench.ts';
 import type { StopReason } from '../advice/stop.ts';
-import type { Case, CaseAnswer, Sure } from '../casework/case.ts';
+import type { Case, CaseAnswer, Sure, Tried } from '../casework/case.ts';
 import { consult, type Consultation } from '../casework/consult.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { atEither, CANNOT_TELL, NOT_NOW } from '../rulebase/compiled.ts';
@@ -17,6 +17,8 @@ export type Event =
       /** the rider cannot tell the end: it counts for either, and neither is asked again */
       readonly end?: 'either';
     }
+  /** what was tried before, all of it: it takes the place of what was told before */
+  | { readonly type: 'tried'; readonly tried: readonly Tried[] }
   | { readonly type: 'cannot-tell' }
   | { readonly type: 'not-now' }
   | { readonly type: 'back'; readonly steps?: number }
@@ -42,6 +44,7 @@ export function begin(model: Model, bench: Bench, from: Partial<Case> & { readon
     topics: from.interview?.about ?? [],
     ...(from.said === undefined ? {} : { said: from.said }),
     ...(from.bike === undefined ? {} : { bike: from.bike }),
+    ...(from.tried === undefined ? {} : { tried: from.tried }),
     results: from.results ?? [],
     earlier: from.earlier ?? [],
     ...(from.note === undefined ? {} : { note: from.note }),
@@ -72,6 +75,8 @@ export function step(model: Model, bench: Bench, state: Interview, event: Event)
       const steps = [...state.steps.filter((s) => !given.has(s.question)), ...given.values()];
       return settle(model, bench, { ...state, steps, ended: null }, true);
     }
+    case 'tried':
+      return settle(model, bench, { ...state, tried: event.tried, ended: null }, true);
     case 'answer':
       return record(model, bench, state, event.answer, event.sure ?? 'sure', event.end === 'either');
     case 'cannot-tell':

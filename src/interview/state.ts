@@ -3,7 +3,14 @@
  * replaying are all the same thing.
  */
 import type { StopReason } from '../advice/stop.ts';
-import { CASE_FORMAT, type Case, type CaseResult, type Round, type Sure } from '../casework/case.ts';
+import {
+  CASE_FORMAT,
+  type Case,
+  type CaseResult,
+  type Round,
+  type Sure,
+  type Tried,
+} from '../casework/case.ts';
 
 /** One question dealt with: answered, not known, or put off to a ride or the stand. */
 export interface Step {
@@ -20,6 +27,8 @@ export interface Interview {
   readonly topics: readonly string[];
   readonly said?: string;
   readonly bike?: Case['bike'];
+  /** what was tried before the interview */
+  readonly tried?: readonly Tried[];
   /** trials ridden after these answers, and whole rounds before them: carried through, never asked */
   readonly results: readonly CaseResult[];
   readonly earlier: readonly Round[];
@@ -39,6 +48,7 @@ export function toCase(state: Interview): Case {
     id: state.id,
     ...(state.bike === undefined ? {} : { bike: state.bike }),
     ...(state.said === undefined ? {} : { said: state.said }),
+    ...(state.tried === undefined || state.tried.length === 0 ? {} : { tried: state.tried }),
     answers: state.steps,
     results: state.results,
     earlier: state.earlier,
@@ -53,6 +63,9 @@ export function toCase(state: Interview): Case {
 export function toCaseFile(state: Interview): Record<string, unknown> {
   const kase = toCase(state);
   const round = (r: Round): Record<string, unknown> => ({
+    ...(r.tried === undefined
+      ? {}
+      : { tried: r.tried.map(({ putBack, ...rest }) => ({ ...rest, 'put-back': putBack })) }),
     answers: Object.fromEntries(
       r.answers.map((a) => [a.question, a.sure === 'sure' ? a.answer : { answer: a.answer, sure: a.sure }]),
     ),

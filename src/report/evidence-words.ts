@@ -9,7 +9,7 @@ export type WordedRules = Pick<CompiledRules, 'questions' | 'settings'>;
 const MOST = 200;
 
 /**
- * @param id of a question, `bike.` and a setting, or `trial ` and a change, as evidence of a result names it
+ * @param id of a question, `bike.` and a setting, or `trial ` or `tried ` and a change, as evidence of a result names it
  * @param answerId of that question, the deviation on the sheet, or the outcome of the trial
  */
 export function evidenceWords(
@@ -28,11 +28,11 @@ export function evidenceWords(
       question: printable(`Bike sheet: ${setting.name}`, MOST),
       answer: deviationWords(answerId, setting.sheet ?? 'clicks'),
     };
-  const tried = /^trial (.+)$/.exec(id)?.[1];
-  if (tried !== undefined)
+  const [, way, change] = /^(trial|tried) (.+)$/.exec(id) ?? [];
+  if (change !== undefined)
     return {
-      question: printable(`Trial: ${changeWords(tried)}`, MOST),
-      answer: printable(answerId, MOST_NAME),
+      question: printable(`${way === 'trial' ? 'Trial' : 'Tried before'}: ${changeWords(change)}`, MOST),
+      answer: printable(answerId === 'not-sure' ? 'not sure' : answerId, MOST_NAME),
     };
   return { question: capital(printable(id, MOST)), answer: printable(answerId, MOST) };
 }

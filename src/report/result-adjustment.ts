@@ -1,10 +1,16 @@
 /** One adjustment of a result: what to do on this bike, what for, how likely it helps and harms, and the way back. */
-import { chance } from '../advice/prospect.ts';
+import { chance, chancesOf } from '../advice/prospect.ts';
 import type { Bench } from '../advice/bench.ts';
-import { printChange, type Change, type ChangeUnit } from '../bike/change.ts';
+import { printChange, wayBack, type Change, type ChangeUnit } from '../bike/change.ts';
+import { settingWords } from '../bike/setting-words.ts';
 import type { Consultation } from '../casework/consult.ts';
+import type { TriedEffect } from '../casework/weigh-tried.ts';
+import type { Adjustment } from '../rulebase/compiled.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { round } from './round.ts';
+
+/** How the note begins of what was tried before and did not help. */
+export const TRIED_BEFORE = 'this was tried before';
 
 export interface ResultAdjustment {
   readonly id: string;
@@ -44,6 +50,7 @@ export function adjustmentOf(
   }: { readonly adjustment: number; readonly worth: number; readonly knockOn: readonly string[] },
 ): ResultAdjustment {
   const a = bench.rules.adjustments[index]!;
+  if (a.kind === 'put-back' && c.back !== undefined) return putBack(model, c, a, c.back);
   const possible = bench.possible[index]!;
   const step = possible.can ? possible.step : undefined;
   const prospect = bench.prospect(index);
@@ -63,7 +70,7 @@ export function adjustmentOf(
     minutes: a.minutes,
     wayBack: a.wayBack,
     feel: a.feel,
-    note: possible.can ? (possible.note ?? null) : null,
+    note: notes(triedBefore(c, a), possible.can ? possible.note : undefined),
     cautions: a.cautions,
     knockOn: [...(a.knockOn === undefined ? [] : [a.knockOn]), ...knockOn],
   };
@@ -76,6 +83,52 @@ export function changeOf({
   unit,
 }: Pick<ResultAdjustment, 'setting' | 'by' | 'unit'>): Change | undefined {
   return setting === null || by === null || unit === null ? undefined : { setting, by, unit };
+}
+
+/** What was tried is taken back: the step the other way, and what that does. */
+function putBack(model: Model, c: Consultation, a: Adjustment, back: TriedEffect): ResultAdjustment {
+  const { effect, changes, tried } = back;
+  const step = wayBack(changes);
+  const far = tried.by !== undefined || tried.change !== undefined;
+  const { helps, harms } = chancesOf(model, c.belief, { cures: effect.brings, brings: effect.cures });
+  return {
+    id: a.id,
+    do: `${a.do}: ${step.length === 1 && far ? settingWords(step[0]!.setting) : back.back}`,
+    cures: null,
+    change: far && step.length > 0 ? printChange(step) : null,
+    setting: far && step.length === 1 ? step[0]!.setting : null,
+    by: far && step.length === 1 ? step[0]!.by : null,
+    unit: far && step.length === 1 ? step[0]!.unit : null,
+    from: null,
+    to: null,
+    helps: round(helps),
+    harms: round(harms),
+    benefit: 0,
+    minutes: a.minutes,
+    wayBack: a.wayBack,
+    feel: a.feel,
+    note: null,
+    cautions: a.cautions,
+    knockOn: a.knockOn === undefined ? [] : [a.knockOn],
+  };
+}
+
+/** A change that did not help before is not advised again without saying so. */
+function triedBefore(c: Consultation, { change, id }: Adjustment): string | undefined {
+  const before = c.tried.effects.findLast(
+    ({ tried, changes, change: named }) =>
+      (tried.result === 'same' || tried.result === 'worse') &&
+      (named === id ||
+        changes.some((one) => one.setting === change?.setting && one.by > 0 === change.by > 0)),
+  );
+  if (before === undefined) return undefined;
+  const how = before.tried.result === 'worse' ? 'made it worse' : 'made no difference';
+  return `${TRIED_BEFORE} and ${how}; it stands here because the answers still point to it`;
+}
+
+function notes(...all: readonly (string | undefined)[]): string | null {
+  const said = all.filter((note) => note !== undefined);
+  return said.length === 0 ? null : said.join('; ');
 }
 
 /** The likeliest cause it cures. */

@@ -10,7 +10,9 @@ const answer = z.union([
   z.strictObject({ answer: z.string(), sure: z.enum(['sure', 'fairly', 'guess']).optional() }),
 ]);
 const answers = z.record(
-  z.string().meta({ description: 'question id, with @front or @rear where it has ends' }),
+  z.string().meta({
+    description: 'question id, with @front or @rear where it has ends, @either where the end is not known',
+  }),
   answer,
 );
 const results = z.array(
@@ -23,6 +25,19 @@ const results = z.array(
   }),
 );
 
+const tried = z.array(
+  z.strictObject({
+    change: z.string().optional().meta({ description: 'front.rebound.low+2, or an adjustment id' }),
+    setting: z.string().optional().meta({ description: 'instead of change: with its end, or beside end' }),
+    end: z.enum(['front', 'rear']).optional(),
+    direction: z.enum(['open', 'more', 'up', 'close', 'less', 'down']).optional(),
+    by: z.number().positive().optional().meta({ description: 'how far; left out when not known' }),
+    unit: z.string().optional(),
+    result: z.enum(['better', 'same', 'worse', 'not-sure']),
+    'put-back': z.enum(['yes', 'no', 'unknown']).optional(),
+  }),
+);
+
 export const caseSchema = z.strictObject({
   case: z.literal(CASE_FORMAT).meta({ description: 'the number of this format' }),
   id: z.union([z.string(), z.number()]).optional(),
@@ -32,9 +47,14 @@ export const caseSchema = z.strictObject({
     .meta({ description: 'a bike sheet: a file name beside the case, or inline' }),
   said: z.string().optional(),
   note: z.unknown().optional(),
+  tried: tried.optional().meta({ description: 'what was changed before the interview, and what it did' }),
   answers: answers.optional(),
   results: results.optional(),
-  earlier: z.array(z.strictObject({ answers: answers.optional(), results: results.optional() })).optional(),
+  earlier: z
+    .array(
+      z.strictObject({ tried: tried.optional(), answers: answers.optional(), results: results.optional() }),
+    )
+    .optional(),
   interview: z
     .strictObject({
       about: z.array(z.string()).optional(),

@@ -141,6 +141,11 @@ export function toResult(
             answer: rules.questions[e.question]!.answers[e.answer]!.id,
             decibans: round(e.decibans, 2),
           })),
+          ...c.tried.effects.map((t) => ({
+            question: `tried ${t.change}`,
+            answer: t.tried.result,
+            decibans: round(t.decibans[i]!, 2),
+          })),
           ...c.trials.map((t) => ({
             question: `trial ${t.change}`,
             answer: t.outcome,
@@ -198,6 +203,7 @@ export function toResult(
         (x) =>
           `The answer to ${x.question} was not counted: ${x.against} was answered ${x.value}, so it does not apply.`,
       ),
+      ...c.tried.left.map((why) => `Something that was tried was left out: ${why}`),
       ...c.advice.refused.map(
         ({ adjustment, why }) => `Not advised: "${rules.adjustments[adjustment]!.do}", because ${why}.`,
       ),

@@ -3,7 +3,7 @@ import { changeWords } from './change-words.ts';
 import { askWords, capital, evidenceWords, type WordedRules } from './evidence-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
 import { whereText } from './interview-text.ts';
-import type { ResultAdjustment } from './result-adjustment.ts';
+import { TRIED_BEFORE, type ResultAdjustment } from './result-adjustment.ts';
 import type { Result } from './result.ts';
 import { PLAIN, toAscii, type Style } from './style.ts';
 import { inTen, percent, stopWords, withStep } from './phrases.ts';
@@ -167,7 +167,8 @@ function waiting(result: Result, put: Put, head: (text: string) => void, full: b
     head('Only if that is not it');
     result.adjustments.slice(1, full ? undefined : 3).forEach((a, i) => {
       const lead = `  ${i + 2}. `;
-      put(`${a.do}${withStep(a)}. Helps in ${inTen(a.helps)}.`, lead);
+      const before = a.note?.startsWith(TRIED_BEFORE) === true ? ` ${capital(a.note)}.` : '';
+      put(`${a.do}${withStep(a)}. Helps in ${inTen(a.helps)}.${before}`, lead);
       knockOn(a, full ? undefined : 1, put, lead.length);
     });
     put('These have cautions of their own: ask again before doing one.');

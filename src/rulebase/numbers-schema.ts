@@ -57,6 +57,12 @@ export const numbers = z.strictObject({
     harmed: z.strictObject({ better: share, same: share, worse: share }),
     'one-step': share,
   }),
+  tried: z.strictObject({
+    doubt: share.meta({
+      description:
+        'chance that a report of something tried before says nothing: not planned, often not alone',
+    }),
+  }),
 });
 
 export type Numbers = z.infer<typeof numbers>;

@@ -84,6 +84,7 @@ settings:
       several: q.several ?? 'cancel',
       base: q.base,
       links: q.links,
+      implies: {},
       confusable: [],
       ...STANDING,
     })),

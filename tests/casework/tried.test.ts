@@ -1,0 +1,255 @@
+import { describe, expect, it } from 'vitest';
+import { makeBench } from '../../src/advice/bench.ts';
+import { vocabularyOf, type Tried } from '../../src/casework/case.ts';
+import { consult } from '../../src/casework/consult.ts';
+import { placeTried } from '../../src/casework/place-tried.ts';
+import { readCase } from '../../src/casework/read-case.ts';
+import { tellingOf } from '../../src/casework/retell.ts';
+import { buildModel } from '../../src/diagnosis/model.ts';
+import { membersOf } from '../../src/diagnosis/hypotheses.ts';
+import { toResult } from '../../src/report/result.ts';
+import { textReport } from '../../src/report/text.ts';
+import { fromData } from '../../src/commands/load-sheet.ts';
+import { exampleSheet } from '../bike/example.ts';
+import { baseRules } from '../support/base-rules.ts';
+
+const model = buildModel(baseRules().rules);
+const bare = makeBench(model);
+const sheet = exampleSheet('all-knobs');
+const bike = makeBench(model, sheet);
+const one = (rest: Partial<Tried>): Tried => ({ result: 'same', putBack: 'yes', ...rest });
+const think = (tried: readonly Tried[], bench = bare) =>
+  consult(
+    model,
+    bench,
+    { id: 'x', tried, answers: [], results: [], earlier: [] },
+    { next: false, explain: 0, fit: false },
+  );
+const p = (tried: readonly Tried[], cause: string, bench = bare): number =>
+  think(tried, bench).belief.causes[model.causeIndex.get(cause)!]!;
+const OPENED = { setting: 'front.rebound.low', direction: 'open', by: 2 };
+const SLOW = 'front.rebound.low.too-slow';
+const FAST = 'front.rebound.low.too-fast';
+
+describe('what was tried before', () => {
+  it('speaks for a cause that it helped, against one that it did not, and for the opposite where it made it worse', () => {
+    expect(p([one({ ...OPENED, result: 'better' })], SLOW)).toBeGreaterThan(p([], SLOW));
+    expect(p([one(OPENED)], SLOW)).toBeLessThan(p([], SLOW));
+    expect(p([one({ ...OPENED, result: 'worse' })], FAST)).toBeGreaterThan(p([], FAST));
+  });
+
+  it('is trusted less than a ridden trial, by hand: (1 − d)·P(report) + d/3 where it was put back', () => {
+    const { results, tried } = model.rules.numbers;
+    const d = tried.doubt;
+    const told = (row: { better: number }): number => (1 - d) * row.better + d / 3;
+    const placed = placeTried(model, bare, one({ ...OPENED, result: 'better' }));
+    if (typeof placed === 'string') throw new Error(placed);
+    let total = 0;
+    let slow = 0;
+    bare.prior.forEach((w, h) => {
+      const set = membersOf(model.space, h);
+      const cure = Math.max(0, ...set.map((c) => placed.effect.cures[c]!));
+      const off = set.some((c) => placed.effect.brings[c]! > 0)
+        ? Math.max(...set.map((c) => placed.effect.brings[c]!))
+        : 0;
+      const held = new Set(set.map((c) => model.rules.causes[c]!.setting));
+      let upset = 0;
+      placed.effect.brings.forEach((push, c) => {
+        if (!held.has(model.rules.causes[c]!.setting) && cure === 0)
+          upset = Math.max(upset, push * model.rules.numbers.advice['upset-when-right']);
+      });
+      const spoil = Math.max(off, upset);
+      const help = cure * (1 - spoil);
+      const harm = spoil * (1 - cure);
+      const likelihood =
+        help * told(results.helped) + harm * told(results.harmed) + (1 - help - harm) * told(results.nothing);
+      total += w * likelihood;
+      if (set.includes(model.causeIndex.get(SLOW)!)) slow += w * likelihood;
+    });
+    expect(p([one({ ...OPENED, result: 'better' })], SLOW)).toBeCloseTo(slow / total, 10);
+  });
+
+  it('still on the bike, takes out what it cured and brings in what it spoilt', () => {
+    const better = (putBack: Tried['putBack']) => p([one({ ...OPENED, result: 'better', putBack })], SLOW);
+    expect(better('no')).toBeLessThan(better('unknown'));
+    expect(better('unknown')).toBeLessThan(better('yes'));
+    const worse = (putBack: Tried['putBack']) => p([one({ ...OPENED, result: 'worse', putBack })], FAST);
+    expect(worse('no')).toBeGreaterThan(worse('yes'));
+    const all = think([one({ ...OPENED, result: 'worse', putBack: 'no' })]).belief.weights;
+    expect(all.reduce((s, w) => s + w, 0)).toBeCloseTo(1, 12);
+  });
+
+  it('is no evidence where nobody is sure and it was put back', () => {
+    think([one({ ...OPENED, result: 'not-sure' })]).belief.causes.forEach((x, c) =>
+      expect(x).toBeCloseTo(think([]).belief.causes[c]!, 12),
+    );
+  });
+
+  it('is told again under other strengths with the same result', () => {
+    const kase = {
+      id: 'x',
+      tried: [one({ ...OPENED, result: 'worse', putBack: 'no' })],
+      answers: [{ question: 'hit-pattern', answer: 'row', sure: 'sure' as const }],
+      results: [],
+      earlier: [],
+    };
+    const whole = consult(model, bare, kase, { next: false, explain: 0, fit: false }).advice;
+    const again = tellingOf(model, bare, kase).advice(new Map());
+    expect(again.first).toBe(whole.first);
+    again.ranked.forEach((r, i) => expect(r.worth).toBeCloseTo(whole.ranked[i]!.worth, 10));
+  });
+});
+
+describe('what made it worse and is still on the bike', () => {
+  const told = think([
+    one({
+      setting: 'compression.low',
+      end: 'front',
+      direction: 'open',
+      by: 2,
+      result: 'worse',
+      putBack: 'no',
+    }),
+  ]);
+  const kase = { id: 'x', answers: [], results: [], earlier: [] };
+
+  it('is put back first, with its step the other way', () => {
+    expect(told.advice.because).toBe('put-back');
+    const [first] = toResult(model, bare, kase, told).adjustments;
+    expect(first).toMatchObject({ id: 'put-back', change: 'front.compression.low-2', by: -2 });
+    expect(first!.do).toBe('Put back what made it worse: front low-speed compression');
+  });
+  it('is said in words where nobody knows how far', () => {
+    const c = think([
+      one({ setting: 'compression.low', end: 'front', direction: 'open', result: 'worse', putBack: 'no' }),
+    ]);
+    const [first] = toResult(model, bare, kase, c).adjustments;
+    expect(first).toMatchObject({ change: null });
+    expect(first!.do).toBe(
+      'Put back what made it worse: front low-speed compression, as far as it was turned (closed)',
+    );
+  });
+  it('is not where it was put back, nor where it is not known', () => {
+    for (const putBack of ['yes', 'unknown'] as const)
+      expect(think([one({ ...OPENED, result: 'worse', putBack })]).advice.because).not.toBe('put-back');
+  });
+});
+
+describe('what did not help', () => {
+  it('is not advised again without saying so', () => {
+    const answers = [
+      ['complaint', 'rows'],
+      ['hit-pattern', 'row'],
+      ['repeated-hits.trend@front', 'worse'],
+    ].map(([question, answer]) => ({ question: question!, answer: answer!, sure: 'sure' as const }));
+    const kase = {
+      id: 'x',
+      tried: [one({ setting: 'front.rebound.high', direction: 'open' })],
+      answers,
+      results: [],
+      earlier: [],
+    };
+    const c = consult(model, bare, kase, { next: false, explain: 0, fit: false });
+    const result = toResult(model, bare, kase, c);
+    const again = result.adjustments.find((a) => a.id === 'front.rebound.high.open')!;
+    expect(again.note).toBe(
+      'this was tried before and made no difference; it stands here because the answers still point to it',
+    );
+    expect(textReport(result)).toMatch(/[Tt]his was tried\s+before and made no difference/);
+  });
+});
+
+describe('what cannot be used', () => {
+  const rigid = fromData(
+    {
+      bike: 1,
+      id: 'x',
+      kind: 'hardtail',
+      front: {
+        travel: 120,
+        spring: { kind: 'air', pressure: '80 psi' },
+        rebound: { low: { clicks: 20, now: 9 } },
+      },
+    },
+    'x',
+    [],
+  ).sheet;
+  const hardtail = makeBench(model, rigid);
+  it.each([
+    [
+      'an unknown setting',
+      { setting: 'front.rebound.lo', direction: 'open' },
+      bare,
+      'There is no setting front.rebound.lo. Did you mean front.rebound.low?',
+    ],
+    [
+      'both ways at once',
+      { setting: 'front.rebound.low', direction: ['open', 'close'] },
+      bare,
+      'front.rebound.low was tried both ways; list each way with its own result.',
+    ],
+    [
+      'both ways in one word',
+      { setting: 'front.rebound.low', direction: 'open and close' },
+      bare,
+      'front.rebound.low was tried both ways; list each way with its own result.',
+    ],
+    [
+      'no way at all',
+      { setting: 'front.rebound.low' },
+      bare,
+      'front.rebound.low: which way it was turned is not said.',
+    ],
+    ['no end', { setting: 'rebound.low', direction: 'open' }, bare, 'rebound.low: at which end is not said.'],
+    [
+      'more than the range',
+      { setting: 'front.rebound.low', direction: 'open', by: 90 },
+      bike,
+      /^front\.rebound\.low: 90 clicks is more than there are; its whole range is \d+\.$/,
+    ],
+    [
+      'an end that a hardtail lacks',
+      { setting: 'rear.rebound.low', direction: 'open' },
+      hardtail,
+      'rear.rebound.low: the rear of this bike has no suspension.',
+    ],
+    ['a change that is none', { change: 'front.rebound.low+2,front.rebound.low-2' }, bare, /changes what/],
+  ] as const)('%s is left out with a line, and the rest is done', (_, tried, bench, why) => {
+    const c = think(
+      [one(tried as Partial<Tried>), one({ ...OPENED, setting: 'front.rebound.low', result: 'better' })],
+      bench,
+    );
+    expect(c.tried.left).toEqual([typeof why === 'string' ? why : expect.stringMatching(why)]);
+    expect(c.tried.effects).toHaveLength(1);
+    const { warnings } = toResult(model, bench!, { id: 'x', answers: [], results: [], earlier: [] }, c);
+    expect(warnings.filter((w) => w.startsWith('Something that was tried was left out: '))).toHaveLength(1);
+  });
+});
+
+describe('tried in a case file', () => {
+  const read = (tried: unknown) =>
+    readCase({ case: 1, id: 'x', answers: {}, tried }, vocabularyOf(model.rules), 'x');
+  it('is read, with put-back yes and no however YAML took them', () => {
+    expect(read([{ change: 'front.rebound.low+2', result: 'same', 'put-back': false }]).value?.tried).toEqual(
+      [{ change: 'front.rebound.low+2', result: 'same', putBack: 'no' }],
+    );
+    expect(read([{ setting: 'bars', direction: 'up', result: 'worse' }]).value?.tried?.[0]?.putBack).toBe(
+      'unknown',
+    );
+  });
+  it('is told all its mistakes at once', () => {
+    const told = read([
+      { setting: 'bars', result: 'bad', 'put-back': 'maybe', by: -1, how: 1 },
+      'opened it',
+      { result: 'same' },
+    ]).problems.map((x) => `${x.path.join('.')}: ${x.message}`);
+    expect(told).toEqual([
+      'tried.0: What was tried has no key how.',
+      'tried.0.by: by must be a number above nothing, found -1.',
+      'tried.0.result: result must be better, same, worse, not-sure, found bad.',
+      'tried.0.put-back: put-back must be yes, no, unknown, found maybe.',
+      'tried.1: What was tried must be a map, found the string opened it.',
+      'tried.2: It does not say what was tried.',
+    ]);
+  });
+});
