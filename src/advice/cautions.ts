@@ -4,14 +4,29 @@ import type { Caution, CompiledRules } from '../rulebase/compiled.ts';
 const SERIOUS: readonly Caution['level'][] = ['stop', 'care', 'note'];
 
 /**
+ * The most serious first; of those equally serious the one that the fewest adjustments ask for, because it says most of
+ * this one.
+ *
  * @param wanted ids that the adjustment, or a dangerous answer, asks for
  * @param changing whether anything is to be changed: then those shown always come as well
  */
 export function cautionsFor(
-  rules: Pick<CompiledRules, 'cautions'>,
+  rules: Pick<CompiledRules, 'cautions' | 'adjustments'>,
   wanted: ReadonlySet<string>,
   changing: boolean,
 ): Caution[] {
   const shown = rules.cautions.filter(({ id, show }) => wanted.has(id) || (show === 'always' && changing));
-  return SERIOUS.flatMap((level) => shown.filter((caution) => caution.level === level));
+  const asking = new Map(
+    shown.map(({ id, show }) => [
+      id,
+      show === 'always' ? Infinity : rules.adjustments.filter((a) => a.cautions.includes(id)).length,
+    ]),
+  );
+  return SERIOUS.flatMap((level) =>
+    shown
+      .filter((caution) => caution.level === level)
+      .toSorted((a, b) =>
+        asking.get(a.id)! === asking.get(b.id)! ? 0 : asking.get(a.id)! - asking.get(b.id)!,
+      ),
+  );
 }

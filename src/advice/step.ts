@@ -69,7 +69,7 @@ function missing(adjustment: Adjustment, sheet: BikeSheet): string | undefined {
   for (const [path, values] of Object.entries(adjustment.needs)) {
     const fact = sheetFact(sheet, path);
     if (fact !== undefined && !values.includes(fact))
-      return `it needs ${path} ${values.join(' or ')}, this bike has ${fact}`;
+      return `it needs ${path} ${values.join(' or ')}, and this bike has ${fact}`;
   }
   return undefined;
 }
@@ -87,7 +87,7 @@ function within(asked: Step, dial: Dial): Possibility {
   const step = { ...asked, by: Number((to - now).toFixed(3)), from: now, to };
   return Math.abs(step.by - asked.by) < 1e-9
     ? { can: true, step }
-    : { can: true, step, note: `only this much is left, then it is at ${where}` };
+    : { can: true, step, note: `only this much range is left before ${where}` };
 }
 
 function lower(text: string): string {

@@ -62,7 +62,7 @@ export function parseChange(text: string, own: readonly OwnSetting[] = []): Pars
       problems.push({
         part,
         message: `${part} changes what ${before} already changes.`,
-        remedy: 'Write it once, with the sum.',
+        remedy: 'Write it once, with the total.',
       });
     seen.set(what, part);
     changes.push(read);
@@ -99,7 +99,7 @@ function parsePart(part: string, own: readonly OwnSetting[]): Change | Omit<Chan
   const found = PART.exec(part);
   if (found === null)
     return {
-      message: part === '' ? 'There is no change here.' : `${shown(part)} is no change.`,
+      message: part === '' ? 'No change given.' : `${shown(part)} is no change.`,
       remedy: form,
     };
   const [, name, sign, amount, written] = found as unknown as [string, string, string, string, string];
@@ -119,7 +119,7 @@ function parsePart(part: string, own: readonly OwnSetting[]): Change | Omit<Chan
   if (unit === undefined)
     return {
       message:
-        written === '' ? `${shown(part)} says no unit.` : `${setting} is not changed in ${shown(written)}.`,
+        written === '' ? `${shown(part)} needs a unit.` : `${setting} is not changed in ${shown(written)}.`,
       remedy: `Use ${units.join(', ')}: ${example}${units[0]}.`,
     };
   if (size === 0) return { message: `${shown(part)} changes nothing.`, remedy: 'Say how much.' };

@@ -36,20 +36,11 @@ export function checkSheet(sheet: BikeSheet): SheetCheck[] {
 function bikeChecks(sheet: BikeSheet): Told[] {
   const { riderMass, bikeMass, geometry, changed = [] } = sheet;
   return [
-    ...unless(
-      riderMass,
-      "the rider's mass is not written down",
-      'Weigh the rider with all kit on: rider-mass.',
-    ),
-    ...unless(
-      bikeMass,
-      "the bike's mass is not written down",
-      'Weigh it: bike-mass. Predictions need it.',
-      'note',
-    ),
+    ...unless(riderMass, 'rider mass not recorded', 'Weigh the rider in full kit: rider-mass.'),
+    ...unless(bikeMass, 'bike mass not recorded', 'Weigh it: bike-mass. Predictions need it.', 'note'),
     ...unless(
       geometry?.wheelbase,
-      'the wheelbase is not written down',
+      'wheelbase not recorded',
       'Measure from axle to axle: geometry: { wheelbase: }. Predictions need it.',
       'note',
     ),
@@ -57,8 +48,8 @@ function bikeChecks(sheet: BikeSheet): Told[] {
       .filter((change) => change.when === undefined)
       .map(({ what }): Told => ({
         severity: 'missing',
-        message: `nobody wrote down when this was changed: ${what}`,
-        todo: 'Write when:. Within the first rides a rider is still getting used to it.',
+        message: `date of this change not recorded: ${what}`,
+        todo: 'Add when:. It takes a few rides to get used to a change.',
       })),
   ];
 }
@@ -76,8 +67,8 @@ function endChecks(sheet: BikeSheet, end: End): Told[] {
     ...(end === 'rear' ? linkageChecks(sheet, part) : []),
     ...unless(
       part.travelUsed,
-      'how much travel the hardest run used is not written down',
-      'Push the ring down, ride, measure: travel-used.',
+      'travel used on the hardest run not recorded',
+      'Push the O-ring down, ride, measure: travel-used.',
       'note',
     ),
   ];
@@ -87,15 +78,15 @@ function tyreChecks({ units }: BikeSheet, { tyre }: EndSheet): Told[] {
   const { now, wanted } = tyre ?? {};
   if (now === undefined || wanted === undefined)
     return [
-      ...unless(now, 'the tyre pressure now is not written down', 'Read it with a gauge: tyre: { now: }.'),
-      ...unless(wanted, 'the tyre pressure wanted is not written down', 'Write tyre: { wanted: }.', 'note'),
+      ...unless(now, 'current tyre pressure not recorded', 'Read it with a gauge: tyre: { now: }.'),
+      ...unless(wanted, 'target tyre pressure not recorded', 'Write tyre: { wanted: }.', 'note'),
     ];
   return Math.abs(now - wanted) / wanted <= TYRE_SLACK
     ? []
     : [
         {
           severity: 'check',
-          message: `the tyre is at ${inUnit(now, units.pressure)} where ${writeQuantity(wanted, units.pressure)} is wanted`,
+          message: `the tyre is at ${inUnit(now, units.pressure)}, target ${writeQuantity(wanted, units.pressure)}`,
           todo: 'Set it with a gauge before anything else is judged.',
         },
       ];
@@ -105,23 +96,23 @@ function springChecks({ units }: BikeSheet, { spring }: EndSheet): Told[] {
   if (spring.kind === 'coil') {
     const { rate, preload, preloadMax } = spring;
     return [
-      ...unless(rate, 'the spring rate is not written down', 'It is printed on the coil: spring: { rate: }.'),
+      ...unless(rate, 'spring rate not recorded', 'It is printed on the coil: spring: { rate: }.'),
       ...unless(
         preload,
-        'the preload is not written down',
-        'Measure it: spring: { preload: }. That is the way back.',
+        'preload not recorded',
+        'Measure it: spring: { preload: }. You need it to undo a change.',
       ),
       ...unless(
         preloadMax,
-        "the maker's most preload is not written down",
-        'See its manual: preload-max.',
+        'maximum preload (manufacturer) not recorded',
+        'See the manual: preload-max.',
         'note',
       ),
       ...(preload !== undefined && preload > (preloadMax ?? Infinity)
         ? [
             {
               severity: 'check' as const,
-              message: `the preload of ${writeQuantity(preload, units.length)} is above the maker's ${writeQuantity(preloadMax!, units.length)}`,
+              message: `the preload of ${writeQuantity(preload, units.length)} is above the manufacturer's maximum of ${writeQuantity(preloadMax!, units.length)}`,
               todo: 'Turn it back before riding, and look for a stiffer coil.',
             },
           ]
@@ -131,24 +122,20 @@ function springChecks({ units }: BikeSheet, { spring }: EndSheet): Told[] {
   const { pressure, pressureMin = -Infinity, pressureMax = Infinity } = spring;
   const beyond = pressure !== undefined && (pressure < pressureMin || pressure > pressureMax);
   return [
-    ...unless(
-      pressure,
-      'the spring pressure is not written down',
-      'Read it with a shock pump: spring: { pressure: }.',
-    ),
+    ...unless(pressure, 'spring pressure not recorded', 'Read it with a shock pump: spring: { pressure: }.'),
     ...(beyond
       ? [
           {
             severity: 'check' as const,
-            message: `the spring pressure of ${writeQuantity(pressure, units.pressure)} is ${pressure > pressureMax ? 'above' : 'below'} the maker's limit of ${writeQuantity(pressure > pressureMax ? pressureMax : pressureMin, units.pressure)}`,
-            todo: 'Do not ride it so: read it again with another gauge, and set it inside the limits.',
+            message: `the spring pressure of ${writeQuantity(pressure, units.pressure)} is ${pressure > pressureMax ? 'above' : 'below'} the manufacturer's limit of ${writeQuantity(pressure > pressureMax ? pressureMax : pressureMin, units.pressure)}`,
+            todo: 'Do not ride it like this. Check it with another gauge and set it inside the limits.',
           },
         ]
       : []),
     ...unless(
       spring.pressureMax,
-      "the maker's most pressure is not written down",
-      'See its manual: spring: { max: }. Without it nothing here can stop at it.',
+      'maximum pressure (manufacturer) not recorded',
+      'See the manual: spring: { max: }. Without it no advice can stop at the limit.',
       'note',
     ),
   ];
@@ -159,18 +146,18 @@ function sagChecks({ sagMeasured: is, sagWanted: wanted }: EndSheet): Told[] {
     return [
       ...unless(
         is,
-        'the sag measured is not written down',
-        'Measure it in riding position, kit on: sag: { measured: }.',
+        'measured sag not recorded',
+        'Measure it in riding position, in full kit: sag: { measured: }.',
       ),
-      ...unless(wanted, 'the sag wanted is not written down', "See the maker's manual: sag: { wanted: }."),
+      ...unless(wanted, 'target sag not recorded', "See the manufacturer's manual: sag: { wanted: }."),
     ];
   return Math.abs(inPercent(is) - inPercent(wanted)) <= SAG_SLACK
     ? []
     : [
         {
           severity: 'check',
-          message: `sag is ${inPercent(is)} % where ${inPercent(wanted)} % is wanted`,
-          todo: 'Set the spring first, then look at rebound again.',
+          message: `sag is ${inPercent(is)} %, target ${inPercent(wanted)} %`,
+          todo: 'Set the spring first, then check rebound again.',
         },
       ];
 }
@@ -195,7 +182,7 @@ function reboundChecks({ adjusters }: EndSheet): Told[] {
     ? [
         {
           severity: 'missing',
-          message: `no ${rebound!.side} knob is written down`,
+          message: `no ${rebound!.side} knob recorded`,
           todo: 'If there is one, write rebound: { low: { clicks:, now: } }.',
         },
       ]
@@ -211,22 +198,22 @@ function knobChecks(sheet: BikeSheet, end: End): Told[] {
     const name = settingWords(row.setting, sheet).replace(`${end} `, '');
     const { now, of, maker, names, unit } = said;
     const clicks = unit === 'clicks';
-    if (names !== undefined) return unless(now, `${name}: nobody wrote down where it stands`, row.own!.find);
-    if (!clicks) return unless(now, `${name} is not written down`, row.own!.find);
+    if (names !== undefined) return unless(now, `${name}: current setting not recorded`, row.own!.find);
+    if (!clicks) return unless(now, `${name} not recorded`, row.own!.find);
     const near = row.circuit === undefined ? undefined : sheet.ends[end].adjusters[row.circuit]?.near;
     const stop = now === 0 ? 'closed' : now !== undefined && now === of ? 'open' : undefined;
     return [
       ...unless(
         now,
         near === undefined
-          ? `${name}: clicks now unknown`
-          : `${name}: clicks now unknown; it stands about here: ${near}`,
-        'Count from fully closed and turn it back: that is the way back.',
+          ? `${name}: current setting not recorded`
+          : `${name}: current setting not recorded; it stands about here: ${near}`,
+        'Count from fully closed, then turn it back. You need the number to undo a change.',
       ),
       ...unless(
         maker,
-        `${name}: the maker's starting clicks are not written down`,
-        'See its manual; count from closed.',
+        `${name}: recommended clicks not recorded`,
+        'See the manual; count from closed.',
         'note',
       ),
       ...(stop === undefined
@@ -234,7 +221,7 @@ function knobChecks(sheet: BikeSheet, end: End): Told[] {
         : [
             {
               severity: 'note' as const,
-              message: `${name} stands fully ${stop}`,
+              message: `${name} is fully ${stop}`,
               todo: `There is no way further that side${maker === undefined ? '' : `; the maker starts at ${maker}`}.`,
             },
           ]),
@@ -246,8 +233,8 @@ function linkageChecks({ units }: BikeSheet, { travel, stroke, leverage, spring 
   if (stroke === undefined)
     return unless(
       stroke,
-      'the shock stroke is not written down',
-      "See the frame's sheet: stroke. Spring and damper work at the shock, not at the wheel.",
+      'shock stroke not recorded',
+      "See the frame's specification: stroke. Spring and damper work at the shock, not at the wheel.",
       spring.kind === 'coil' ? 'missing' : 'note',
     );
   if (leverage === undefined) return [];
@@ -259,8 +246,8 @@ function linkageChecks({ units }: BikeSheet, { travel, stroke, leverage, spring 
     : [
         {
           severity: 'check',
-          message: `these leverages and this travel need a stroke of ${writeQuantity(expected, units.length)}, the sheet says ${writeQuantity(stroke, units.length)}`,
-          todo: "Check travel, stroke and leverage against the frame's sheet.",
+          message: `leverage and travel need a stroke of ${writeQuantity(expected, units.length)}, the sheet says ${writeQuantity(stroke, units.length)}`,
+          todo: "Check travel, stroke and leverage against the frame's specification.",
         },
       ];
 }

@@ -12,7 +12,7 @@ export function dialOf(sheet: BikeSheet, of: Of): Dial | NoDial {
   const all = changeable(sheet.settings);
   const units = all.get(of.setting);
   return {
-    message: `${of.setting} is nothing to change${units === undefined ? '' : ` in ${of.unit}`}.`,
+    message: `${of.setting} is not a valid change${units === undefined ? '' : ` in ${of.unit}`}.`,
     remedy: units === undefined ? `Settings: ${[...all.keys()].join(', ')}.` : `Use ${units.join(', ')}.`,
   };
 }

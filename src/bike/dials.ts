@@ -99,7 +99,7 @@ export function knob(end: End, circuit: Circuit, words: string): Made {
     if (adjuster === undefined)
       return {
         message: `This bike has no knob for the ${words}.`,
-        remedy: 'Choose a knob it has, or write this one on the sheet.',
+        remedy: 'Choose a knob it has, or add this one to the sheet.',
       };
     const stale = readings(sheet, end, DAMPER[circuit].stale);
     const { range, now, near } = adjuster;
@@ -137,8 +137,8 @@ export function air(end: End): Made {
       spring.pressure,
       [spring.pressureMin ?? least, spring.pressureMax ?? most],
       {
-        minIs: spring.pressureMin === undefined ? 'what any spring takes' : "the maker's min",
-        maxIs: spring.pressureMax === undefined ? 'what any spring takes' : "the maker's max",
+        minIs: spring.pressureMin === undefined ? 'what any spring takes' : "the manufacturer's minimum",
+        maxIs: spring.pressureMax === undefined ? 'what any spring takes' : "the manufacturer's maximum",
         limited: { min: spring.pressureMin !== undefined, max: spring.pressureMax !== undefined },
         toFindOut: 'Read it with a shock pump and write pressure: on the sheet.',
         stale,
@@ -176,8 +176,8 @@ export function preload(end: End): Made {
       };
     const stale = readings(sheet, end, ['sag.measured', 'travel-used']);
     return dial(of, si, spring.preload, [LIMITS.preload[0], spring.preloadMax ?? LIMITS.preload[1]], {
-      minIs: 'no preload at all, where the coil rattles',
-      maxIs: spring.preloadMax === undefined ? 'what any coil takes' : "the maker's preload-max",
+      minIs: 'no preload at all, and the coil rattles',
+      maxIs: spring.preloadMax === undefined ? 'what any coil takes' : "the manufacturer's preload-max",
       limited: { min: true, max: spring.preloadMax !== undefined },
       toFindOut: 'Measure how far the collar squeezes the coil and write preload: on the sheet.',
       stale,
@@ -207,7 +207,7 @@ export function spacers(end: End): Made {
       maxIs: 'as many as fit',
       limited: { min: true, max: true },
       toFindOut:
-        "Look inside as the maker's manual shows, all air out first, and write spacers: on the sheet.",
+        "Let all the air out first, open it as the manufacturer's manual shows, count them, and write spacers: on the sheet.",
       stale,
       put: (count) => withEnd(sheet, end, stale, { spring: { ...spring, spacers: count } }),
     });

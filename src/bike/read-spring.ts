@@ -48,8 +48,8 @@ function readAir(f: Fields, units: UnitChoice): AirSpring {
       if (value < min || value > max)
         s.wrong(
           [key],
-          `${s.name}: ${key} is ${value > max ? "above the maker's max" : "below the maker's min"}.`,
-          "Check it with a gauge and in the maker's manual before riding.",
+          `${s.name}: ${key} is ${value > max ? "above the manufacturer's maximum" : "below the manufacturer's minimum"}.`,
+          'Check it with a gauge and against the manual before riding.',
           'warning',
         );
   if (spacers !== undefined && spacers > spacersMax)
@@ -73,7 +73,7 @@ function readCoil(f: Fields, units: UnitChoice): CoilSpring {
   if (spring.preload !== undefined && spring.preload > (spring.preloadMax ?? Infinity))
     s.wrong(
       ['preload'],
-      `${s.name}: preload is above the maker's preload-max.`,
+      `${s.name}: preload is above the manufacturer's preload-max.`,
       'Turn the collar back, and look for a stiffer spring.',
       'warning',
     );

@@ -26,7 +26,7 @@ export interface Moved {
 }
 
 /** What a reading is called after a change made it untrue. */
-export const NOT_READ = 'not read';
+export const NOT_READ = 'not recorded';
 
 /** Where everything on the sheet stands; what nobody wrote down is left out. */
 export function standsOf(sheet: BikeSheet): Stand[] {

@@ -85,7 +85,7 @@ export function readQuantity<D extends Dimension>(
     return { ok: false, why: `expected a number, or a text such as 80 ${preferred}` };
   const found = QUANTITY.exec(raw);
   const names = unitsOf(dimension).join(', ');
-  if (found === null) return { ok: false, why: `${shown(raw)} is no number with a unit (${names})` };
+  if (found === null) return { ok: false, why: `${shown(raw)} is not a number with a unit (${names})` };
   const unit = found[2] === '' ? preferred : unitNamed(found[2]!, dimension);
   if (unit === undefined)
     return { ok: false, why: `the unit ${shown(found[2]!)} does not fit; use ${names}` };

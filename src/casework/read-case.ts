@@ -39,7 +39,7 @@ function told(problems: readonly CaseProblem[]): CaseProblem[] {
       path: [],
       severity: 'error',
       message: `${problems.length - MOST_TOLD} more problems of this case are not listed.`,
-      remedy: 'Mend these first, or look whether it is the right file.',
+      remedy: 'Fix these first, or check that it is the right file.',
     },
   ];
 }

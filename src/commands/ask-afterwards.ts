@@ -1,22 +1,31 @@
-/** After the report: end, go on, or take a slip back. */
+/** After the verdict: set it and start the trial, end, go on, take a slip back, or read the rest. */
 import type { Prompter } from '../console/prompter.ts';
 import type { Event } from '../interview/session.ts';
 
-/** @returns undefined to end */
+export type Afterwards =
+  Event | { readonly type: 'end' } | { readonly type: 'more' } | { readonly type: 'trial' };
+
 export async function askAfterwards(
   prompter: Prompter,
-  possible: { readonly keepAsking: boolean; readonly back: boolean },
-): Promise<Event | undefined> {
+  possible: {
+    /** the first change is one that can be tried on a bike that is known */
+    readonly trial: boolean;
+    readonly keepAsking: boolean;
+    readonly back: boolean;
+  },
+): Promise<Afterwards> {
   const { value } = await prompter.ask({
     head: '',
-    message: 'And now?',
+    message: 'What now?',
     choices: [
-      { value: 'end', name: 'end here' },
-      ...(possible.keepAsking
-        ? [{ value: 'keep-asking', name: 'keep asking: a few questions still tell a little' }]
-        : []),
+      ...(possible.trial ? [{ value: 'trial', name: 'set it and start the trial' }] : []),
+      { value: 'end', name: 'done for now' },
+      ...(possible.keepAsking ? [{ value: 'keep-asking', name: 'a few more questions' }] : []),
     ],
-    actions: possible.back ? [{ key: 'b', value: 'back', name: 'back: the last answer was a slip' }] : [],
+    actions: [
+      { key: 'm', value: 'more', name: 'more' },
+      ...(possible.back ? [{ key: 'b', value: 'back', name: 'back to the last question' }] : []),
+    ],
   });
-  return value === 'back' || value === 'keep-asking' ? { type: value } : undefined;
+  return { type: value } as Afterwards;
 }

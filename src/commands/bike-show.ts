@@ -58,7 +58,7 @@ function hasPlace(message: string, file: string): boolean {
 }
 
 export interface StartOptions extends SheetOptions {
-  /** where to write a sheet with the starting points in it */
+  /** where to write a sheet with these starting points */
   readonly write?: string | undefined;
   readonly force: boolean;
 }

@@ -7,7 +7,8 @@ import { readCase } from '../casework/read-case.ts';
 import { buildModel, type Model } from '../diagnosis/model.ts';
 import type { Result } from '../report/result.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
-import type { Matcher } from '../words/matcher.ts';
+import type { Matcher, Reading } from '../words/matcher.ts';
+import type { BikeHistory } from './history-of.ts';
 import { Refusal, type Io } from './io.ts';
 import { keptNumbers } from './kept-numbers.ts';
 import { loadRules } from './load-rules.ts';
@@ -18,11 +19,16 @@ export interface Opened {
   readonly kase: Case;
   readonly bench: Bench;
   readonly warnings: readonly string[];
-  /** what earlier trials on this bike said, from its log; empty when the log was not asked */
+  /** what earlier trials on this bike showed, from its log; empty when the log was not asked */
   readonly history: readonly string[];
 }
 
 export type Opening = Opened | { readonly faults: readonly string[] };
+
+interface Said {
+  readonly unconfirmed: Result['unconfirmed'];
+  readonly readings: readonly Reading[];
+}
 
 export interface Desk {
   readonly rules: CompiledRules;
@@ -32,13 +38,21 @@ export interface Desk {
   bench(sheet: BikeSheet | undefined): Promise<Bench>;
   /** what the model says a change does on this bike (of the default bike without a sheet), in lines; dear, so kept */
   knockOn(sheet: BikeSheet | undefined, change: Change): Promise<readonly string[]>;
-  /** what the free text of a case could mean, line by line; never counted */
-  unconfirmed(kase: Case): Promise<Result['unconfirmed']>;
+  /** what the free text of a case could mean, and of that, line by line, what nobody confirmed; never counted */
+  said(kase: Case): Promise<Said>;
+}
+
+/** What the log of a bike says, and the bench for cases on it. */
+interface Past {
+  readonly history: BikeHistory;
+  readonly bench: Bench;
+  /** of a case that adds no trial of its own: the same for all of them */
+  lines?: readonly string[];
 }
 
 /**
  * @param bikeFile a bike sheet for cases that name none
- * @param withLog whether the log of that bike is evidence for cases on it
+ * @param withLog whether the log of a bike whose sheet is a file is evidence for cases on it
  */
 export async function openDesk(
   io: Io,
@@ -76,28 +90,43 @@ export async function openDesk(
     return load(path, folder);
   };
   const given = bikeFile === undefined ? undefined : await sheetAt(bikeFile, io.cwd);
-  const history =
-    given !== undefined && withLog
-      ? await (await import('./history-of.ts')).historyOf(given.sheet, vocabulary, io)
-      : undefined;
-  let benchThen: Promise<Bench> | undefined;
-  /** of a case that adds no trial of its own: the same for all of them */
-  let linesOfAll: readonly string[] | undefined;
-  /** What can be done is read off the sheet as it is; what the sheet says of the causes, as it was before the trials. */
-  const benchSince = async (now: BikeSheet, before: BikeSheet): Promise<Bench> => {
-    const [here, then] = await Promise.all([bench(now), bench(before)]);
-    return { ...here, prior: then.prior, findings: then.findings };
+  const pasts = new WeakMap<BikeSheet, Promise<Past | undefined>>();
+  /** The log of a bike is read once, whatever number of cases is about it. */
+  const pastOf = (sheet: BikeSheet): Promise<Past | undefined> => {
+    let past = pasts.get(sheet);
+    if (past === undefined) pasts.set(sheet, (past = readPast(sheet)));
+    return past;
+  };
+  const readPast = async (sheet: BikeSheet): Promise<Past | undefined> => {
+    const { historyOf } = await import('./history-of.ts');
+    const history = await historyOf(sheet, vocabulary, io);
+    if (history === undefined) return undefined;
+    // What can be done is read off the sheet as it is; what the sheet says of the causes, as it was before the trials.
+    const [here, then] = await Promise.all([bench(sheet), bench(history.before)]);
+    return { history, bench: { ...here, prior: then.prior, findings: then.findings } };
   };
   const joined = async (kase: Case, sheet: BikeSheet | undefined) => {
-    if (history === undefined || given === undefined || sheet?.id !== given.sheet.id) return undefined;
+    if (!withLog || sheet === undefined) return undefined;
+    // A bike written out inside a case has a log only when it is the one that was given.
+    const known =
+      sheet.id === given?.sheet.id ? given.sheet : typeof kase.bike === 'object' ? undefined : sheet;
+    const past = known === undefined ? undefined : await pastOf(known);
+    if (past === undefined) return undefined;
     const { withHistory, historyLines } = await import('./history-of.ts');
-    const since = await (benchThen ??= benchSince(given.sheet, history.before));
-    const longer = withHistory(kase, history);
-    const plain = longer.earlier === history.rounds && longer.results.length === 0;
+    const longer = withHistory(kase, past.history);
+    const plain = longer.earlier === past.history.rounds && longer.results.length === 0;
     const lines = plain
-      ? (linesOfAll ??= historyLines(model, since, longer))
-      : historyLines(model, since, longer);
-    return { kase: longer, bench: since, history: lines };
+      ? (past.lines ??= historyLines(model, past.bench, longer))
+      : historyLines(model, past.bench, longer);
+    return { kase: longer, bench: past.bench, history: lines };
+  };
+  const said = new WeakSet<BikeSheet>();
+  /** A case's own sheet goes before the one that was given; said once a sheet. */
+  const notGiven = (kase: Case, sheet: BikeSheet | undefined): string[] => {
+    if (given === undefined || sheet === undefined || sheet === given.sheet || said.has(sheet)) return [];
+    said.add(sheet);
+    const own = typeof kase.bike === 'string' ? kase.bike : 'written in the case';
+    return [`${kase.id}: this case has its own bike (${own}), so --bike ${bikeFile} was not used.`];
   };
   let bareNow: Bench | undefined;
   const withSheet = async (kase: Case, record: CaseRecord, lines: readonly string[]): Promise<Opening> => {
@@ -105,9 +134,10 @@ export async function openDesk(
       const sheet = (await sheetOf(kase, record, rules.adjusters, sheetAt)) ?? given;
       const made = await bench(sheet?.sheet);
       if (sheet === undefined) bareNow = made;
+      const passedOver = notGiven(kase, sheet?.sheet);
       return {
         ...((await joined(kase, sheet?.sheet)) ?? { kase, bench: made, history: [] }),
-        warnings: [...lines, ...(sheet?.warnings ?? [])],
+        warnings: [...lines, ...(sheet?.warnings ?? []), ...passedOver],
       };
     } catch (error) {
       if (error instanceof Refusal) return { faults: [`${record.name}: bike: ${error.message}`] };
@@ -128,15 +158,16 @@ export async function openDesk(
       }
       return lines;
     },
-    async unconfirmed(kase) {
-      if (kase.said === undefined) return [];
+    async said(kase) {
+      if (kase.said === undefined) return { unconfirmed: [], readings: [] };
       const [{ buildMatcher }, { openReadings }, { unconfirmedOf }] = await Promise.all([
         import('../words/matcher.ts'),
         import('../casework/open-readings.ts'),
         import('../words/unconfirmed.ts'),
       ]);
       matcher ??= buildMatcher(rules);
-      return unconfirmedOf(openReadings(model, kase, matcher.match(kase.said)), rules);
+      const readings = matcher.match(kase.said);
+      return { unconfirmed: unconfirmedOf(openReadings(model, kase, readings), rules), readings };
     },
     open(record) {
       if (record.fault !== undefined) return { faults: [record.fault] };

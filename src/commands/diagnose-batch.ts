@@ -64,7 +64,7 @@ export function teller(desk: Desk, options: BatchOptions): (batch: Batch, before
         let result = toResult(desk.model, bench, kase, consultation, {
           most,
           ...(inSection ? {} : { warnings: history }),
-          ...(kase.said === undefined ? {} : { unconfirmed: await desk.unconfirmed(kase) }),
+          ...(kase.said === undefined ? {} : await desk.said(kase)),
         });
         // The model run takes as long as hundreds of cases, so it is for people, and for a bike that is known or asked about.
         if (forPeople && (options.full || bench.sheet !== undefined))
@@ -79,7 +79,7 @@ export function teller(desk: Desk, options: BatchOptions): (batch: Batch, before
       } catch (error) {
         if (!(error instanceof ImpossibleEvidence)) throw error;
         failed++;
-        err += `${record.name}: ${error.message} Take one of them back.\n`;
+        err += `${record.name}: ${error.message} Change one of them.\n`;
       }
     }
     return { out, err, told, failed };

@@ -1,4 +1,4 @@
-/** `earshot diagnose`: saved cases → ranked adjustments. */
+/** `earshot diagnose`: saved answers → ranked adjustments. */
 import { reporters } from '../report/reporters.ts';
 import { openDesk } from './desk.ts';
 import { teller, type BatchOptions } from './diagnose-batch.ts';
@@ -11,7 +11,7 @@ export interface DiagnoseOptions extends BatchOptions {
   readonly files: readonly string[];
   readonly rules: readonly string[];
   readonly bike?: string | undefined;
-  /** whether earlier trials in the log of `bike` count; default true */
+  /** whether earlier trials in the log of the bike count; default true */
   readonly log?: boolean;
   /** threads for a long input; default 1 */
   readonly jobs?: number;

@@ -10,13 +10,14 @@ import { didYouMean } from '../rulebase/suggest.ts';
 import { openDesk } from './desk.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { readRecords } from './records.ts';
+import { sayHistory } from './say-history.ts';
 
 export interface ExplainOptions {
   readonly file: string;
   readonly cause?: string | undefined;
   readonly rules: readonly string[];
   readonly bike?: string | undefined;
-  /** whether earlier trials in the log of `bike` count; default true */
+  /** whether earlier trials in the log of the bike count; default true */
   readonly log?: boolean;
   readonly format: 'text' | 'json';
   /** also Jensen's conflict measure */
@@ -40,7 +41,9 @@ export async function explain(options: ExplainOptions, io: Io): Promise<ExitCode
       io.err(`${opened.faults.join('\n')}\n`);
       continue;
     }
-    const { kase, bench } = opened;
+    const { kase, bench, history } = opened;
+    for (const warning of opened.warnings) io.err(`${warning}\n`);
+    sayHistory(history, io);
     const all = rules.causes.length;
     const consultation = consult(model, bench, kase, { next: true, explain: all, fit: true });
     const result = toResult(model, bench, kase, consultation, { most: all });

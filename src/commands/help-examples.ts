@@ -4,56 +4,53 @@ import type { Command } from 'commander';
 /** The words that lead to a command → command lines that work, each with what it is for. */
 export const EXAMPLES: Readonly<Record<string, readonly (readonly [line: string, about: string])[]>> = {
   '': [
-    ['earshot interview', 'be asked, and told the one thing to do first'],
-    ['earshot bike new my-bike.yaml', 'write down what the bike has and where it stands'],
+    ['earshot interview', 'a few questions, then the one thing to do first'],
+    ['earshot bike new my-bike.yaml', 'record what the bike has and how it is set'],
     ['earshot next --bike my-bike.yaml', 'what is open on this bike'],
-    ['earshot diagnose case.yaml', 'the same from answers that were saved'],
+    ['earshot diagnose case.yaml', 'the same from saved answers'],
   ],
   diagnose: [
     ['earshot diagnose case.yaml', 'the one thing to do first, and why'],
-    ['earshot diagnose case.yaml --bike my-bike.yaml --full', 'all of it, for this bike'],
+    ['earshot diagnose case.yaml --bike my-bike.yaml --full', 'everything, for this bike'],
     ['earshot diagnose cases.ndjson --format csv', 'a table, a line a case'],
     ['earshot diagnose - --format ndjson --next < cases.ndjson', 'a stream, with the next question'],
   ],
   explain: [
-    ['earshot explain case.yaml', 'what speaks for and against the first causes'],
+    ['earshot explain case.yaml', 'the evidence for and against the likeliest causes'],
     ['earshot explain case.yaml front.rebound.high.too-slow', 'the same for one cause'],
   ],
   interview: [
     ['earshot interview --bike my-bike.yaml', 'for a mechanic, with the bike at hand'],
     ['earshot interview --for rider', 'in plain words, with help'],
-    ['earshot interview --resume', 'go on where the last one stopped'],
+    ['earshot interview --resume', 'carry on where the last one stopped'],
   ],
   'bike new': [
     ['earshot bike new my-bike.yaml', 'asked at the prompt'],
-    ['earshot bike new my-bike.yaml --id birch --kind enduro --rider-mass 84', 'begin with what is known'],
+    ['earshot bike new my-bike.yaml --id birch --kind enduro --rider-mass 84', 'start with what is known'],
   ],
-  'bike show': [['earshot bike show my-bike.yaml', 'where everything stands']],
+  'bike show': [['earshot bike show my-bike.yaml', 'every current setting']],
   'bike check': [['earshot bike check my-bike.yaml', 'what is missing or cannot be right']],
   'bike start': [
-    ['earshot bike start my-bike.yaml', 'where to begin'],
-    ['earshot bike start my-bike.yaml --write begun.yaml', 'and a sheet that begins there'],
+    ['earshot bike start my-bike.yaml', 'starting points'],
+    ['earshot bike start my-bike.yaml --write begun.yaml', 'and a sheet with them'],
   ],
   'log history': [
     ['earshot log --bike my-bike.yaml', 'everything that was done'],
     ['earshot log history --bike my-bike.yaml --last 5', 'the newest five'],
   ],
   'log change': [
-    [
-      'earshot log change front.rebound.low+2 --bike my-bike.yaml --reason "packs down"',
-      'two clicks more open',
-    ],
+    ['earshot log change front.rebound.low+2 --bike my-bike.yaml --reason "packs down"', 'two clicks out'],
   ],
-  'log undo': [['earshot log undo --bike my-bike.yaml', 'the last change taken back']],
-  'log note': [['earshot log note fresh oil in the fork --bike my-bike.yaml', 'words only']],
-  'log start': [['earshot log start --bike my-bike.yaml --reason "counted afresh"', 'a new beginning']],
+  'log undo': [['earshot log undo --bike my-bike.yaml', 'undo the last change']],
+  'log note': [['earshot log note fresh oil in the fork --bike my-bike.yaml', 'a note']],
+  'log start': [['earshot log start --bike my-bike.yaml --reason "counted again"', 'a fresh start']],
   'log diff': [
     ['earshot log diff 2026-05-01 2026-05-20 --bike my-bike.yaml', 'between two days'],
     ['earshot log diff 2026-05-01 --bike my-bike.yaml', 'since that day'],
   ],
   'log export': [['earshot log export --bike my-bike.yaml --format csv', 'for a spreadsheet']],
   'trial plan': [
-    ['earshot trial plan --bike my-bike.yaml --case case.yaml', 'what the case would do first'],
+    ['earshot trial plan --bike my-bike.yaml --case case.yaml', 'the first change of a case'],
     ['earshot trial plan --bike my-bike.yaml --change front.rebound.low+2', 'a change of your own'],
   ],
   'trial record': [
@@ -86,7 +83,7 @@ export const EXAMPLES: Readonly<Record<string, readonly (readonly [line: string,
     ['earshot rules simulate --riders 200 --seed 7', 'two hundred made-up riders'],
     ['earshot rules simulate --slips 0.2 --compare', 'careless riders, and other orders of questions'],
   ],
-  'rules learn': [['earshot rules learn cases.ndjson --out learned', 'what your own cases would move']],
+  'rules learn': [['earshot rules learn cases.ndjson --out learned', 'what your own cases would change']],
   'rules schema': [['earshot rules schema case > case.schema.json', 'for the editor']],
   completion: [
     ['source <(earshot completion bash)', 'in the file bash reads at its start'],

@@ -7,14 +7,14 @@ import { running } from '../interview/running.ts';
 import { look, type Event } from '../interview/session.ts';
 import type { Interview } from '../interview/state.ts';
 import { why } from '../interview/why.ts';
+import type { Audience } from '../report/evidence-words.ts';
 import { runningLine, whereText, whyText } from '../report/interview-text.ts';
 import { paragraph } from '../report/wrap.ts';
 import type { Question } from '../rulebase/compiled.ts';
+import { askPaged } from './ask-paged.ts';
 import type { Desk } from './desk.ts';
 import { showRead } from './show-read.ts';
 import { explainWords } from './words-prompt.ts';
-
-export type Audience = 'mechanic' | 'rider';
 
 const CANNOT: Action = { key: 'c', value: 'cannot-tell', name: "can't tell", answers: true };
 
@@ -31,7 +31,8 @@ export async function askQuestion(
   const head = runningLine(
     state.steps.length + 1,
     whereText(question.how, question.minutes),
-    running(model, bench, look(model, bench, state)),
+    state.steps.some((s) => told(desk, s)) ? running(model, bench, look(model, bench, state)) : undefined,
+    audience,
   );
   const message = audience === 'rider' ? question.plain : question.ask;
   const words = explainWords(desk, prompter, [
@@ -89,12 +90,12 @@ function lettersOf(question: Question, state: Interview): Action[] {
     CANNOT,
     // A safety question may be unknown, but not put off.
     ...(question.safety ? [] : [{ key: 'n', value: 'not-now', name: 'not now', answers: true }]),
-    { key: 'w', value: 'why', name: 'why ask this', brief: 'why' },
+    { key: 'w', value: 'why', name: 'why this question', brief: 'why' },
     { key: 'b', value: 'back', name: 'back' },
     ...(state.steps.length === 0
       ? []
       : [{ key: 'e', value: 'earlier', name: 'change an earlier answer', brief: 'earlier' }]),
-    { key: 'f', value: 'finish', name: 'finish now', brief: 'finish' },
+    { key: 'f', value: 'finish', name: 'finish', brief: 'finish' },
     { key: '?', value: 'words', name: 'words explained', brief: 'words' },
   ];
 }
@@ -106,13 +107,13 @@ async function askEarlier(
   prompter: Prompter,
   audience: Audience,
 ): Promise<Event | undefined> {
-  const leave: Action = { key: 'b', value: 'leave', name: 'back, change nothing' };
-  const { value: which } = await prompter.ask({
+  const leave: Action = { key: 'b', value: 'leave', name: 'back, no change' };
+  const { value: which } = await askPaged(prompter, {
     head: '',
-    message: 'Which answer? The latest comes first.',
+    message: 'Change which answer? Latest first.',
     choices: state.steps.toReversed().map(({ question, answer }) => ({
       value: question,
-      name: `${questionText(desk, question, audience)} → ${answerText(desk, question, answer)}`,
+      name: `${questionText(desk, question, audience)}: ${answerText(desk, question, answer)}`,
     })),
     actions: [leave],
   });
@@ -120,7 +121,7 @@ async function askEarlier(
   const question = questionOf(desk, which);
   const before = state.steps.find((s) => s.question === which)!.answer;
   const { value: answer, sure } = await prompter.ask({
-    head: `It was: ${answerText(desk, which, before)}`,
+    head: `So far: ${answerText(desk, which, before)}`,
     message: questionText(desk, which, audience),
     choices: question.answers.map((a) => ({ value: `answer:${a.id}`, name: a.text })),
     actions: [CANNOT, leave],
@@ -131,6 +132,11 @@ async function askEarlier(
   return answer === CANNOT.value
     ? { type: 'change', question: which, answer: CANNOT_TELL }
     : { type: 'change', question: which, answer: answer.slice('answer:'.length), sure };
+}
+
+/** Safety comes first and says nothing about settings; so does an answer that is none. */
+function told(desk: Desk, { question, answer }: Interview['steps'][number]): boolean {
+  return answer !== CANNOT_TELL && answer !== NOT_NOW && !questionOf(desk, question).safety;
 }
 
 export function questionOf(desk: Desk, id: string): Question {

@@ -1,15 +1,18 @@
-/** The end of an interview: the report of `earshot diagnose`, then the rider's list. */
+/** The end of an interview: the screen with the verdict, and all of the report a key away. */
 import type { Bench } from '../advice/bench.ts';
 import { consult } from '../casework/consult.ts';
 import { toCase, type Interview } from '../interview/state.ts';
-import { toResult } from '../report/result.ts';
+import type { Audience } from '../report/evidence-words.ts';
+import { lastScreen } from '../report/last-screen.ts';
+import { toResult, type Result } from '../report/result.ts';
 import { ridersListText } from '../report/riders-list.ts';
 import type { Style } from '../report/style.ts';
-import { inShort, textReport } from '../report/text.ts';
+import { textReport } from '../report/text.ts';
 import type { Desk } from './desk.ts';
 import { withKnockOn } from './with-knock-on.ts';
 
-export async function finalReport(desk: Desk, bench: Bench, state: Interview, style: Style): Promise<string> {
+/** What the answers so far come to. */
+export async function resultOf(desk: Desk, bench: Bench, state: Interview): Promise<Result> {
   const kase = toCase(state);
   const consultation = consult(desk.model, bench, kase, {
     next: true,
@@ -18,13 +21,39 @@ export async function finalReport(desk: Desk, bench: Bench, state: Interview, st
     keepAsking: state.keepAsking,
     skipPutOff: true,
   });
-  const told = toResult(desk.model, bench, kase, consultation, {
-    most: 3,
-    unconfirmed: await desk.unconfirmed(kase),
+  return toResult(desk.model, bench, kase, consultation, { most: 3, ...(await desk.said(kase)) });
+}
+
+/** Rows that the question below the last screen takes: what now, three choices, the letters, the number, one blank. */
+const QUESTION_ROWS = 7;
+
+export function endScreen(
+  result: Result,
+  { rules }: Bench,
+  style: Style,
+  audience: Audience,
+  rows: number | undefined,
+): string {
+  return lastScreen(result, {
+    style,
+    audience,
+    rules,
+    rows: rows === undefined ? undefined : rows - QUESTION_ROWS,
+    more: '  m: the reasons, all cautions and what else it could be',
   });
-  const result = bench.sheet === undefined ? told : await withKnockOn(told, desk, bench.sheet);
-  // What to go and find out is told once, as the rider's list.
-  const report = textReport({ ...result, assignments: [] }, { style, rules: desk.rules, more: '' });
+}
+
+/** All of the report, with what the model of the bike says, and what to check on the next ride as a list. */
+export async function wholeReport(
+  result: Result,
+  desk: Desk,
+  bench: Bench,
+  style: Style,
+  audience: Audience,
+): Promise<string> {
+  const full = bench.sheet === undefined ? result : await withKnockOn(result, desk, bench.sheet);
+  // What to go and find out is told once, as a list.
+  const report = textReport({ ...full, assignments: [] }, { style, rules: bench.rules, audience, more: '' });
   const list = result.assignments;
-  return `\n${report}${list.length === 0 ? '' : `\n${ridersListText(list, style)}`}\n${inShort(result, style)}`;
+  return `${report}${list.length === 0 ? '' : `\n${ridersListText(list, style)}`}`;
 }

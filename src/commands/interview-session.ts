@@ -3,12 +3,15 @@ import type { Bench } from '../advice/bench.ts';
 import type { Prompter } from '../console/prompter.ts';
 import { look, step, type Effect, type Event, type Transition } from '../interview/session.ts';
 import type { Interview } from '../interview/state.ts';
+import type { Audience } from '../report/evidence-words.ts';
+import type { Result } from '../report/result.ts';
 import type { Desk } from './desk.ts';
 import { askAfterwards } from './ask-afterwards.ts';
-import { askQuestion, type Audience } from './interview-prompts.ts';
-import { finalReport } from './interview-report.ts';
+import { askQuestion } from './interview-prompts.ts';
+import { endScreen, resultOf, wholeReport } from './interview-report.ts';
 import type { CaseData, Keeper } from './keeper.ts';
 import { askOpening } from './opening-prompt.ts';
+import { showPages } from './show-read.ts';
 
 type Because = Extract<Effect, { do: 'report' }>['because'];
 
@@ -52,14 +55,14 @@ export function openSession({ desk, bench, begun, keeper, fileData }: SessionSet
   };
 }
 
-/** Asks until the interview is over. */
+/** Asks until the interview is over. @returns what the user wants after it */
 export async function hold(
   session: Session,
   desk: Desk,
   bench: Bench,
   prompter: Prompter,
   audience: Audience,
-): Promise<void> {
+): Promise<'end' | 'trial'> {
   const open = async (): Promise<void> => {
     for (const event of await askOpening(desk, prompter, audience)) await session.send(event);
   };
@@ -72,15 +75,28 @@ export async function hold(
       else await session.send(event);
       continue;
     }
-    prompter.say(await finalReport(desk, bench, state, prompter.style));
-    if (because === 'finished') return;
-    const event = await askAfterwards(prompter, {
-      keepAsking: because !== 'danger' && moreToAsk(desk, bench, state),
-      back: state.steps.length > 0,
-    });
-    if (event === undefined) return;
-    await session.send(event);
+    const result = await resultOf(desk, bench, state);
+    for (;;) {
+      prompter.say(`\n${endScreen(result, bench, prompter.style, audience, prompter.rows)}`);
+      const event = await askAfterwards(prompter, {
+        trial: canTry(result, bench),
+        keepAsking: because !== 'danger' && moreToAsk(desk, bench, state),
+        back: state.steps.length > 0,
+      });
+      if (event.type === 'end' || event.type === 'trial') return event.type;
+      if (event.type !== 'more') {
+        await session.send(event);
+        break;
+      }
+      await showPages(prompter, await wholeReport(result, desk, bench, prompter.style, audience));
+    }
   }
+}
+
+/** Whether the first change is one that can be set on a bike with a log, there and back. */
+function canTry(result: Result, { sheet }: Bench): boolean {
+  const first = result.adjustments.find((a) => a.id === result.first);
+  return sheet !== undefined && result.verdict === 'change' && first?.change != null;
 }
 
 /** Whether going on past enough would find anything to ask. */

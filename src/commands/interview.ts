@@ -8,19 +8,21 @@ import { keptNote } from '../logbook/kept-note.ts';
 import { openLog } from '../logbook/log.ts';
 import { openDesk, type Desk, type Opened } from './desk.ts';
 import { hold, openSession } from './interview-session.ts';
-import type { Audience } from './interview-prompts.ts';
+import type { Audience } from '../report/evidence-words.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { openKeeper, type CaseData, type Keeper, type Place } from './keeper.ts';
 import { refusing } from './open-bike.ts';
+import type { Style } from '../report/style.ts';
 import { quoted } from './quoted.ts';
 import { readRecords, type CaseRecord } from './records.ts';
+import { sayHistory } from './say-history.ts';
 import { autosaveFolder, checkSave, fileName, latestAutosave } from './save-place.ts';
 
 export interface InterviewOptions {
   readonly audience: Audience;
   readonly rules: readonly string[];
   readonly bike?: string | undefined;
-  /** whether earlier trials in the log of `bike` count; default true */
+  /** whether earlier trials in the log of the bike count; default true */
   readonly log?: boolean;
   readonly save?: string | undefined;
   /** a case file; true for the interview kept last */
@@ -32,9 +34,7 @@ export interface InterviewOptions {
 
 export async function interview(options: InterviewOptions, io: Io): Promise<ExitCode> {
   if (!io.stdinIsTty || !io.stdoutIsTty) {
-    throw new Refusal(
-      'An interview needs a terminal to ask in. For saved answers use: earshot diagnose CASE.yaml',
-    );
+    throw new Refusal('An interview needs a terminal. For saved answers use: earshot diagnose CASE.yaml');
   }
   const resumed = resumedFile(options, io);
   const chosen =
@@ -42,7 +42,7 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
   const record = resumed === undefined ? newRecord(options, io) : await readOne(resumed, options, io);
   const bike = bikeOf(record, options, io);
   const desk = await openDesk(io, options.rules, bike, options.log ?? true);
-  const { kase, bench, history } = await start(options, record, bike, desk, io);
+  const { kase, bench } = await start(options, record, bike, desk, io);
   const places = [...(chosen === undefined ? [] : [chosen]), autosavePlace(kase.id, resumed, io)];
   const keeper = openKeeper(places, (line) => io.err(`\n${line}\n`));
   const savedIn = chosen === undefined ? undefined : dirname(chosen.path);
@@ -56,8 +56,9 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
   const session = openSession({ desk, bench, begun: begin(desk.model, bench, kase), keeper, fileData });
   const prompter = await options.prompter();
   let how: Leaving | undefined;
+  let wanted: 'end' | 'trial' = 'end';
   try {
-    await hold(session, desk, bench, prompter, options.audience);
+    wanted = await hold(session, desk, bench, prompter, options.audience);
   } catch (error) {
     if (!(error instanceof Left)) throw error;
     ({ how } = error);
@@ -68,7 +69,22 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
       await intoLog(session.state, bench.sheet.id, keeper.path, io);
     await prompter.close();
   }
-  return farewell(session.state, keeper, how, { ...options, counted: history.length > 0 }, io);
+  const code = await farewell(session.state, keeper, how, { ...options, wanted }, io);
+  return wanted === 'trial' ? await startTrial(session.state, keeper, options, prompter.style, io) : code;
+}
+
+/** Plans the trial of what comes first, as `earshot trial plan` does. */
+async function startTrial(
+  { bike }: Interview,
+  { path }: Keeper,
+  { rules }: InterviewOptions,
+  style: Style,
+  io: Io,
+): Promise<ExitCode> {
+  if (typeof bike !== 'string' || path === undefined)
+    throw new Refusal('The trial needs the answers in a file, and they could not be saved.');
+  const { trialPlan } = await import('./trial-plan.ts');
+  return await trialPlan({ bike, case: path, save: true, rules, format: 'text', style }, io);
 }
 
 /**
@@ -88,7 +104,7 @@ async function intoLog(state: Interview, bike: string, path: string, io: Io): Pr
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
     io.err(
-      `${stop ? 'That this bike must not be ridden' : 'This interview'} is not in the log of the bike, so earshot next does not know it. ${error.message}\n`,
+      `${stop ? 'STOP' : 'This interview'} is not in the log of the bike, so earshot next does not know about it. ${error.message}\n`,
     );
   }
 }
@@ -98,28 +114,26 @@ async function farewell(
   state: Interview,
   keeper: Keeper,
   how: Leaving | undefined,
-  options: InterviewOptions & { readonly counted: boolean },
+  options: InterviewOptions & { readonly wanted: 'end' | 'trial' },
   io: Io,
 ): Promise<ExitCode> {
   const packs = options.rules.map((pack) => ` --rules ${quoted(pack)}`).join('');
   const again = `${packs}${options.audience === 'rider' ? ' --for rider' : ''}`;
-  // The log of a bike counts for diagnose only when the bike is named.
-  const bike =
-    options.counted && typeof state.bike === 'string' ? ` --bike ${shellPath(state.bike, io)}` : '';
+  const noLog = options.log === false && state.bike !== undefined ? ' --no-log' : '';
   const { path } = keeper;
   const shown = path === undefined ? '' : shellPath(path, io);
-  if (state.ended === 'danger') io.err('\nSTOP: do not ride this bike before what was found is mended.\n');
+  if (state.ended === 'danger') io.err('\nSTOP: do not ride this bike until it is fixed.\n');
   const count = `${state.steps.length} ${state.steps.length === 1 ? 'answer' : 'answers'}`;
   if (path === undefined && (state.steps.length > 0 || state.said !== undefined)) {
     const { stringify } = await import('yaml');
-    io.err(`\nNo place could be written. Copy the case from here:\n\n${stringify(toCaseFile(state))}`);
-  } else if (path === undefined) io.err('\nNothing was answered, so nothing was kept.\n');
+    io.err(`\nNothing could be saved. Copy the case from here:\n\n${stringify(toCaseFile(state))}`);
+  } else if (path === undefined) io.err('\nNothing was answered, so nothing was saved.\n');
   else if (how === undefined) {
-    io.err(`\nThe answers are in ${shown}\nAll of it: earshot diagnose ${shown} --full${bike}${packs}\n`);
+    io.err(`\nSaved in ${shown}\nAll the details: earshot diagnose ${shown} --full${noLog}${packs}\n`);
     // A bike that must not be ridden has nothing to try.
-    if (typeof state.bike === 'string' && state.ended !== 'danger')
+    if (typeof state.bike === 'string' && state.ended !== 'danger' && options.wanted !== 'trial')
       io.err(`${whatNext(shellPath(state.bike, io), path, shown, io)}${packs}\n`);
-  } else io.err(`\nKept ${count} in ${shown}\nGo on with: earshot interview --resume ${shown}${again}\n`);
+  } else io.err(`\nSaved ${count} in ${shown}\nCarry on: earshot interview --resume ${shown}${again}\n`);
   if (how === undefined) return keeper.elsewhere ? EXIT.some : EXIT.done;
   return how === 'end' ? EXIT.some : EXIT.interrupted;
 }
@@ -127,8 +141,8 @@ async function farewell(
 /** Only what is kept with the logs is found again by itself; a case in a file of the user's own is named. */
 function whatNext(bike: string, path: string, shown: string, io: Io): string {
   return dirname(path) === autosaveFolder(io)
-    ? `What next: earshot next --bike ${bike}`
-    : `To try what comes first: earshot trial plan --bike ${bike} --case ${shown}`;
+    ? `Next: earshot next --bike ${bike}`
+    : `Test the first change: earshot trial plan --bike ${bike} --case ${shown}`;
 }
 
 /** A path as a shell takes it, short where it can be. */
@@ -154,8 +168,8 @@ function resumedFile({ resume }: InterviewOptions, io: Io): string | undefined {
   if (resume !== true) return resolve(io.cwd, resume);
   const latest = latestAutosave(io);
   if (latest === undefined)
-    throw new Refusal('No interview was kept yet. Name a case file: earshot interview --resume CASE.yaml');
-  io.err(`Going on with ${latest}\n`);
+    throw new Refusal('There is no saved interview. Name a case file: earshot interview --resume CASE.yaml');
+  io.err(`Carrying on with ${latest}\n`);
   return latest;
 }
 
@@ -170,7 +184,7 @@ async function readOne(file: string, { resume }: InterviewOptions, io: Io): Prom
   let only: CaseRecord | undefined;
   for await (const record of readRecords([file], io)) {
     if (only !== undefined)
-      throw new Refusal(`${shown}: there is more than one case in this file. An interview goes on with one.`);
+      throw new Refusal(`${shown}: there is more than one case in this file. An interview takes one.`);
     only = record;
   }
   if (only === undefined) throw new Refusal(`${shown}: there is no case in this file.`);
@@ -181,7 +195,7 @@ async function readOne(file: string, { resume }: InterviewOptions, io: Io): Prom
 function bikeOf(record: CaseRecord, { bike }: InterviewOptions, io: Io): string | undefined {
   const own = (record.data as { bike?: unknown } | null | undefined)?.bike;
   if (own !== undefined && own !== null && bike !== undefined)
-    io.err(`${record.name}: the case has a bike of its own; --bike ${bike} is not used.\n`);
+    io.err(`${record.name}: this case has its own bike, so --bike ${bike} was not used.\n`);
   if (typeof own === 'string') return resolve(record.folder, own);
   return (own === undefined || own === null) && bike !== undefined ? resolve(io.cwd, bike) : undefined;
 }
@@ -197,10 +211,7 @@ async function start(
   const opened = await desk.open(record);
   if ('faults' in opened) throw new Refusal(opened.faults.join('\n'));
   for (const warning of opened.warnings) io.err(`${warning}\n`);
-  if (opened.history.length > 0)
-    io.err(
-      `Earlier trials on this bike count (--no-log leaves them out):\n  - ${opened.history.join('\n  - ')}\n`,
-    );
+  sayHistory(opened.history, io);
   return {
     ...opened,
     kase: {

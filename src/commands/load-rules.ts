@@ -30,7 +30,7 @@ export async function loadRules(io: Io, more: readonly string[] = []): Promise<C
     throw new Refusal(
       [
         ...problems.map(problemLine),
-        'The rules do not compile; mend these lines, then try earshot rules check.',
+        'The rules do not compile; fix these lines, then try earshot rules check.',
       ].join('\n'),
       EXIT.usage,
     );

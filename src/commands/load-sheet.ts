@@ -31,10 +31,10 @@ export async function loadSheet(
   if (parsed.data === undefined) throw new Refusal(parsed.problems.map(problemLine).join('\n'));
   if (parsed.data === null)
     throw new Refusal(
-      `${path}:1:1: Nothing stands in this file. Have a sheet asked at the prompt: earshot bike new ${quoted(path)} --force`,
+      `${path}:1:1: This file is empty. Make a sheet at the prompt: earshot bike new ${quoted(path)} --force`,
     );
   if (path.endsWith('.json') && !isJson(text))
-    throw new Refusal(`${path}: this is not JSON. Mend it, or save the sheet as YAML.`);
+    throw new Refusal(`${path}: this is not JSON. Fix it, or save the sheet as YAML.`);
   return fromData(parsed.data, path, own, parsed.locate);
 }
 

@@ -41,8 +41,7 @@ export async function logChange(options: ChangeOptions, io: Io): Promise<ExitCod
     if (applied.sheet === undefined)
       throw new Refusal(applied.problems.map((p) => `${p.message} ${p.remedy}`).join('\n'), EXIT.some);
     const moved = movedBetween(before, applied.sheet);
-    if (moved.length === 0)
-      throw new Refusal(`${printChange(changes)} is too small to be written down.`, EXIT.some);
+    if (moved.length === 0) throw new Refusal(`${printChange(changes)} is too small to record.`, EXIT.some);
     if (neverCounted((await bike.log.readHistory()).entries)) await bike.log.append(stockTaking(before));
     const draft = { kind: 'change', changes: moved, ...because(options.reason) } as const;
     await write({ kind: 'change', changes: moved }, applied.sheet, () => bike.log.append(draft));
@@ -69,7 +68,7 @@ export async function logUndo(options: WriteOptions, io: Io): Promise<ExitCode> 
 
 export async function logNote(options: WriteOptions & { readonly text: string }, io: Io): Promise<ExitCode> {
   const bike = await openToWrite(options.bike, io);
-  if (options.text.trim() === '') throw new Refusal('There is nothing to note.');
+  if (options.text.trim() === '') throw new Refusal('Nothing to note.');
   return await appended(bike.log, { kind: 'note', reason: options.text.trim() }, options.style, io);
 }
 
@@ -79,7 +78,7 @@ export async function logStart(options: WriteOptions, io: Io): Promise<ExitCode>
   const draft = stockTaking(bike.sheet, options.reason);
   if (draft.changes?.length === 0)
     throw new Refusal(
-      `The sheet says of nothing where it stands. See what to count: earshot bike check ${quoted(options.bike)}`,
+      `The sheet records no settings. See what to count: earshot bike check ${quoted(options.bike)}`,
     );
   return await appended(bike.log, draft, options.style, io);
 }

@@ -16,7 +16,7 @@ interface LogOptions {
 
 export interface HistoryOptions extends LogOptions {
   readonly format: 'text' | 'json';
-  /** only so many of the newest */
+  /** only the newest n */
   readonly last?: number | undefined;
 }
 

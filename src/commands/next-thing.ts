@@ -36,7 +36,7 @@ export function openThings(open: Open): NextThing[] {
     ...open.untested.toReversed().map((entry) => untestedThing(entry, open.file)),
     ...(open.last === undefined ? [] : furtherThing(open.last, open.file)),
     ...(interview === undefined || stop !== undefined ? [] : [afterInterview(interview, open.file)]),
-    ...open.riderList.map((item): NextThing => ({ kind: 'find-out', do: `Find out: ${item.what}` })),
+    ...open.riderList.map((item): NextThing => ({ kind: 'find-out', do: `Check: ${item.what}` })),
   ];
 }
 
@@ -54,18 +54,16 @@ export function restThing(
   if (last === undefined)
     return {
       kind: 'interview',
-      do: 'Nothing is open on this bike. When something feels wrong, begin here:',
+      do: 'Nothing is open on this bike. When something feels wrong, start here:',
       command,
     };
   if (!last.kept)
     return {
       kind: 'interview',
-      do: 'What was tried last was not kept, so what bothered the rider may still be there. Ask again; that trial counts:',
+      do: 'The last change was not kept, so the problem may still be there. Ask again; that trial counts:',
       command,
     };
-  const where = good
-    ? "every knob stands on the maker's sheet, which is a good end"
-    : 'its last trial was judged';
+  const where = good ? 'every knob is at its recommended setting' : 'the last trial is finished';
   return { kind: 'rest', do: `Nothing to do: ${where}. Ride it; when something feels wrong:`, command };
 }
 
@@ -84,16 +82,20 @@ function trialThing(trial: Trial, file: string): NextThing {
   const judged = judge(trial);
   const judging = `earshot trial judge ${at}`;
   if (judged.verdict !== 'cannot-tell')
-    return { kind: 'judge', do: `All runs of trial ${trial.id} are ridden: judge it.`, command: judging };
+    return {
+      kind: 'judge',
+      do: `All runs of trial ${trial.id} are done. Get the verdict:`,
+      command: judging,
+    };
   if (judged.more === null || judged.more === undefined)
     return {
       kind: 'give-up',
-      do: `Trial ${trial.id} cannot tell, and no number of runs worth a day would: end it, back at the reference.`,
+      do: `Trial ${trial.id} shows no clear difference, and more runs won't help. End it and go back to the reference:`,
       command: `${judging} --close`,
     };
   return {
     kind: 'ride',
-    do: `Trial ${trial.id} cannot tell yet: ${judged.more.runs} more runs would, if it goes on like this.`,
+    do: `Trial ${trial.id} shows no clear difference yet. About ${judged.more.runs} more runs should do.`,
     command: record,
   };
 }
@@ -101,13 +103,13 @@ function trialThing(trial: Trial, file: string): NextThing {
 function untestedThing(entry: Entry, file: string): NextThing {
   const change = entry.changes!.find(({ to }) => typeof to === 'number')!;
   const { setting, from, to, unit } = change;
-  const now = `The ${settingWords(setting)} was set${typeof from === 'number' ? ` from ${from}` : ''} to ${to}${unit === undefined ? '' : ` ${unit}`} (entry ${entry.entry} of the log), and nobody has tried it yet`;
+  const now = `The ${settingWords(setting)} was set${typeof from === 'number' ? ` from ${from}` : ''} to ${to}${unit === undefined ? '' : ` ${unit}`} (log entry ${entry.entry}) and has not been tested yet`;
   if (typeof from !== 'number' || unit === undefined)
-    return { kind: 'try', do: `${now}: ride it against what was there before, or put that back.` };
+    return { kind: 'try', do: `${now}. Ride it against the old setting, or put that back.` };
   const name = changeName(setting.replace(/\.(?:rate|preload)$/, ''), tidy(from - Number(to)), unit);
   return {
     kind: 'try',
-    do: `${now}: try it against where it stood.`,
+    do: `${now}. Test it against the old setting:`,
     command: `earshot trial plan --bike ${quoted(file)} --change ${quoted(name)}`,
   };
 }
@@ -128,18 +130,19 @@ function furtherThing(trial: Trial, file: string): NextThing[] {
 }
 
 function stopThing({ id, path, first }: StopFound, file: string): NextThing {
-  const found = `Do not ride this bike: ${interviewName(id)} found something that comes before any tuning.${first === undefined ? '' : ` ${first}.`}`;
-  const clear = 'When it is mended, ask again; this goes away when an interview finds the bike sound';
+  const found = `Do not ride this bike: ${interviewName(id)} found something that must be fixed first.${first === undefined ? '' : ` ${first}.`}`;
+  const clear =
+    'When it is fixed, run the interview again; STOP clears once the safety questions are answered';
   const again = `earshot interview --bike ${quoted(file)}`;
   if (path === undefined)
     return {
       kind: 'repair',
-      do: `${found} Its answers are not where they were kept; the log still knows. ${clear}:`,
+      do: `${found} The saved answers are gone, but the log still has it. ${clear}:`,
       command: again,
     };
   return {
     kind: 'repair',
-    do: `${found} ${clear}. What was found:`,
+    do: `${found} ${clear}. Details:`,
     command: `earshot diagnose ${quoted(path)}`,
   };
 }
@@ -156,11 +159,11 @@ function afterInterview({ id, path, answers, result, finished }: KeptInterview, 
     };
   const [task] = result.assignments;
   if (task !== undefined)
-    return { kind: 'find-out', do: `Find out, and come back with the answer: ${task.text}`, command: resume };
+    return { kind: 'find-out', do: `To check on the next ride: ${task.text}`, command: resume };
   if (first === undefined || result.verdict !== 'change')
     return {
       kind: 'rest',
-      do: `Leave the bike as it is: ${interviewName(id)} asks for no change.`,
+      do: `Leave the bike as it is: ${interviewName(id)} found nothing to change.`,
       command: `earshot diagnose ${quoted(path)}`,
     };
   if (first.change === null)

@@ -6,33 +6,34 @@ import { toAscii } from '../report/style.ts';
 import { paragraph } from '../report/wrap.ts';
 import type { Reading } from '../words/matcher.ts';
 import type { Desk } from './desk.ts';
-import { answerText, questionOf, questionText, type Audience } from './interview-prompts.ts';
+import { questionOf } from './interview-prompts.ts';
+import { readingWords } from '../report/reading-words.ts';
+import type { Audience } from '../report/evidence-words.ts';
 
 /** Readings offered at most; a rider who said more is asked the rest anyway. */
 const MOST_OFFERED = 6;
 
-/** @returns undefined when nothing was typed */
-export async function askOwnWords(
+/** Reads what was said back, and takes what of it is confirmed. */
+export async function hearOwnWords(
   desk: Desk,
   prompter: Prompter,
   audience: Audience,
-): Promise<Event[] | undefined> {
+  said: string,
+): Promise<Event[]> {
   const { buildMatcher } = await import('../words/matcher.ts');
-  const said = (await prompter.text('In own words, then return:')).trim();
-  if (said === '') return undefined;
-  const tell = (text: string): void => {
+  const tell = (text: string, lead = '  '): void => {
     const { style } = prompter;
-    const lines = paragraph(text, style.width - 1, '  ');
+    const lines = paragraph(text, style.width - 1, lead);
     prompter.say(`${style.unicode ? lines : toAscii(lines)}\n`);
   };
   const readings = buildMatcher(desk.rules).match(said);
   const topics = new Set<string>();
   const answers: CaseAnswer[] = [];
-  if (readings.length === 0) tell('No phrase of that is known; the questions will find out.');
+  if (readings.length === 0) tell("I don't know these words. I'll find out by asking.");
   for (const reading of readings.slice(0, MOST_OFFERED)) {
     // What is denied bothers nobody: it neither leads the questions nor means opposite things.
     if (reading.negated && (reading.ambiguous || reading.candidates.length === 0)) {
-      tell(`"${reading.text}" was denied: nothing of it to confirm.`);
+      tell(`"${reading.text}": noted as not happening.`);
       continue;
     }
     for (const id of [...reading.separates, ...reading.candidates.map((c) => c.question)]) {
@@ -40,9 +41,9 @@ export async function askOwnWords(
       if (index !== undefined) topics.add(desk.rules.questions[index]!.topic);
     }
     if (reading.ambiguous) {
-      tell(
-        `"${reading.text}" can mean opposite things: ${reading.means.join('; or ')}. The questions will tell them apart.`,
-      );
+      tell(`"${reading.text}" can mean different things:`);
+      for (const meaning of reading.means) tell(meaning, '  - ');
+      tell("I'll ask which.");
       continue;
     }
     const open = reading.candidates.filter((c) => !answers.some((a) => a.question === c.question));
@@ -66,13 +67,13 @@ async function offer(
   while (candidates.length > 0) {
     const first = confirmed.length === 0;
     const { value, sure }: { value: string; sure: Sure } = await prompter.ask({
-      head: `Said: "${reading.text}"${reading.negated ? ' (denied)' : ''}`,
-      message: first ? 'Does it mean:' : 'And does it also mean:',
+      head: `"${reading.text}"${reading.negated ? ' (not happening)' : ''}`,
+      message: first ? 'Did you mean this?' : 'And this too?',
       choices: candidates.map(({ question, answer }, i) => ({
         value: String(i),
-        name: `${questionText(desk, question, audience)} → ${answerText(desk, question, answer)}`,
+        name: readingWords(questionOf(desk, question), answer, audience),
       })),
-      actions: [{ key: 'n', value: 'none', name: first ? 'none of these' : 'nothing else', answers: true }],
+      actions: [{ key: 'n', value: 'none', name: first ? 'no' : 'nothing else', answers: true }],
       sure: 'sure',
       deliberate: candidates.some(({ question }) => questionOf(desk, question).safety),
       terse: audience === 'mechanic',

@@ -12,7 +12,7 @@ export async function readText(path: string, cwd: string): Promise<string> {
   let bytes: Uint8Array;
   try {
     const found = statSync(full);
-    if (found.isDirectory()) throw new Refusal(`${path}: this is a folder. Name a file in it.`);
+    if (found.isDirectory()) throw new Refusal(`${path}: this is a folder. Name a file.`);
     if (found.size > MOST_BYTES)
       throw new Refusal(
         `${path}: the file is larger than 256 MB. Feed it line by line: earshot diagnose - < ${path}`,
@@ -36,7 +36,7 @@ export function decode(bytes: Uint8Array, name: string): string {
 
 function reason(error: unknown): string {
   const code = (error as NodeJS.ErrnoException).code;
-  if (code === 'ENOENT') return 'there is no such file. Check the name and the folder.';
+  if (code === 'ENOENT') return 'no such file. Check the name and the folder.';
   if (code === 'EACCES' || code === 'EPERM') return 'you may not read this file. Check its permissions.';
   return `it cannot be read (${code ?? (error as Error).message}).`;
 }

@@ -181,7 +181,7 @@ async function* whole(text: string, file: string, folder: string): AsyncGenerato
         yield {
           name: file,
           folder,
-          fault: `${file}: this is not JSON (${jsonFault(error)}). Mend it, or save it as YAML.`,
+          fault: `${file}: this is not JSON (${jsonFault(error)}). Fix it, or save it as YAML.`,
         };
         return;
       }

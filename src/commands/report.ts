@@ -15,12 +15,15 @@ import { toResult, type Result } from '../report/result.ts';
 import { openDesk } from './desk.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { readRecords, type CaseRecord } from './records.ts';
+import { sayHistory } from './say-history.ts';
 
 export interface ReportOptions {
   readonly file: string;
   readonly format: 'html' | 'markdown';
   readonly rules: readonly string[];
   readonly bike?: string | undefined;
+  /** whether earlier trials in the log of the bike count; default true */
+  readonly log?: boolean;
   /** absent or `-`: standard output */
   readonly out?: string | undefined;
   /** an older file may be written over */
@@ -30,7 +33,7 @@ export interface ReportOptions {
 export async function report(options: ReportOptions, io: Io): Promise<ExitCode> {
   const path = options.out === undefined || options.out === '-' ? undefined : resolve(io.cwd, options.out);
   const place = path === undefined ? [] : await placeFaults(path, options.out!, options.force);
-  const desk = await openDesk(io, options.rules, options.bike);
+  const desk = await openDesk(io, options.rules, options.bike, options.log ?? true);
   const record = await onlyRecord(options.file, io);
   const opened = await desk.open(record);
   if ('faults' in opened) {
@@ -38,7 +41,8 @@ export async function report(options: ReportOptions, io: Io): Promise<ExitCode> 
     return EXIT.some;
   }
   for (const warning of opened.warnings) io.err(`${warning}\n`);
-  const { kase, bench } = opened;
+  const { kase, bench, history } = opened;
+  sayHistory(history, io);
   const { rules } = bench;
   if (path !== undefined) await refuseInput(path, options.out!, inputsOf(options, record, kase, io));
   if (place.length > 0) throw new Refusal(place.join('\n'));
@@ -48,11 +52,11 @@ export async function report(options: ReportOptions, io: Io): Promise<ExitCode> 
     const consultation = consult(desk.model, bench, kase, { next: true, explain: all, fit: true });
     result = toResult(desk.model, bench, kase, consultation, {
       most: all,
-      unconfirmed: await desk.unconfirmed(kase),
+      ...(await desk.said(kase)),
     });
   } catch (error) {
     if (!(error instanceof ImpossibleEvidence)) throw error;
-    io.err(`${options.file}: ${error.message} Take one of them back.\n`);
+    io.err(`${options.file}: ${error.message} Change one of them.\n`);
     return EXIT.some;
   }
   const first = rules.adjustments.findIndex((a) => a.id === result.first);
@@ -116,10 +120,10 @@ async function placeFaults(path: string, out: string, force: boolean): Promise<s
     return folder?.isDirectory() === true ? [] : [noFolder(out)];
   }
   const found = await stat(path).catch(() => undefined);
-  if (found?.isDirectory() === true) return [`${out}: this is a folder. Name a file in it.`];
+  if (found?.isDirectory() === true) return [`${out}: this is a folder. Name a file.`];
   if (found?.isFile() === false)
-    return [`${out}: this is no plain file. Leave --out away to print to standard output.`];
-  return force ? [] : [`${out} is there already. Choose another name, or write over it with --force.`];
+    return [`${out}: this is not a regular file. Leave out --out to print to standard output.`];
+  return force ? [] : [`${out} already exists. Choose another name, or overwrite it with --force.`];
 }
 
 function noFolder(out: string): string {
@@ -132,9 +136,7 @@ async function refuseInput(path: string, out: string, inputs: readonly string[])
   if (real === undefined) return;
   for (const input of inputs)
     if ((await realpath(input).catch(() => undefined)) === real)
-      throw new Refusal(
-        `${out}: the sheet would take the place of what it is made from. Choose another name.`,
-      );
+      throw new Refusal(`${out}: this would overwrite what the sheet is made from. Choose another name.`);
 }
 
 async function write(path: string, text: string, out: string, force: boolean): Promise<void> {
@@ -144,7 +146,7 @@ async function write(path: string, text: string, out: string, force: boolean): P
     if (!(error instanceof LogError)) throw error;
     const why = (error.cause as NodeJS.ErrnoException | undefined)?.code ?? error.code;
     if (why === 'EEXIST')
-      throw new Refusal(`${out} is there already. Choose another name, or write over it with --force.`);
+      throw new Refusal(`${out} already exists. Choose another name, or overwrite it with --force.`);
     throw new Refusal(
       why === 'ENOENT'
         ? noFolder(out)

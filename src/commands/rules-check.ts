@@ -55,7 +55,7 @@ export async function rulesCheck(options: RulesCheckOptions, io: Io): Promise<Ex
           code: 'check-failed',
           severity: 'error',
           message: `"${check.name}": ${fault}.`,
-          remedy: 'Mend the rule, or the check.',
+          remedy: 'Fix the rule, or the check.',
         });
       }
     }
@@ -90,7 +90,7 @@ export async function rulesCheck(options: RulesCheckOptions, io: Io): Promise<Ex
     for (const p of sorted) await io.out(`${printableLines(problemLine(p))}\n`);
     await io.out(
       rules === undefined
-        ? `The rules do not compile: ${errors} to mend.\n`
+        ? `The rules do not compile: ${errors} to fix.\n`
         : `${summary.questions} questions, ${summary.causes} causes, ${summary.adjustments} adjustments\n${run} checks, ${passed} passed; ${counted(errors, 'error')}, ${counted(summary.warnings, 'warning')}.\n`,
     );
   }

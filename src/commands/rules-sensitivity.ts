@@ -32,7 +32,7 @@ export async function rulesSensitivity(options: RulesSensitivityOptions, io: Io)
   const { rules, checks, problems } = compilePacks(packs, digestOf(packs, VERSION));
   if (rules === undefined)
     throw new Refusal(
-      [...problems.map(problemLine), 'The rules do not compile; mend these lines.'].join('\n'),
+      [...problems.map(problemLine), 'The rules do not compile; fix these lines.'].join('\n'),
     );
   const wanted = options.only?.toLowerCase();
   const chosen = checks.filter(

@@ -18,10 +18,10 @@ export function explainWords(desk: Desk, prompter: Prompter, texts: readonly str
     const here = told ? [] : termsIn(glossary, texts).slice(0, MOST_TERMS);
     told = true;
     if (here.length > 0) {
-      await showRead(prompter, `${termsText(here, prompter.style)}  For any other word press ? again.\n`);
+      await showRead(prompter, `${termsText(here, prompter.style)}  Press ? again for any other word.\n`);
       return;
     }
-    const word = (await prompter.text('Which word (return: all of them)?')).trim();
+    const word = (await prompter.text('Which word? (Return lists them all)')).trim();
     await showRead(
       prompter,
       word === '' ? termNames(glossary, prompter.style) : glossaryText(glossary, word, prompter.style),

@@ -16,7 +16,7 @@ export async function writeNew(path: string, text: string, force: boolean, io: I
     if (!(error instanceof LogError)) throw error;
     // Written by somebody else since it was looked for.
     if ((error.cause as NodeJS.ErrnoException | undefined)?.code === 'EEXIST') throw isThere(path);
-    const remedy = error.code === 'disk-full' ? 'Make room and do it again.' : 'Choose another place.';
+    const remedy = error.code === 'disk-full' ? 'Free some space and try again.' : 'Choose another place.';
     throw new Refusal(`${path} cannot be written: ${error.message} ${remedy}`);
   }
 }
@@ -29,7 +29,7 @@ export async function refuseExisting(path: string, force: boolean, io: Io): Prom
 }
 
 function isThere(path: string): Refusal {
-  return new Refusal(`${path} is there already. Choose another name, or write over it with --force.`);
+  return new Refusal(`${path} already exists. Choose another name, or overwrite it with --force.`);
 }
 
 /** Whether a new file can be written, before a user is asked for what shall be in it. @throws Refusal when it cannot */
@@ -54,7 +54,7 @@ export async function mayBeWritten(path: string): Promise<void> {
     await access(dirname(file), constants.W_OK);
   } catch {
     throw new Refusal(
-      `${path} may not be written, or not in its folder. Allow it and do it again; nothing was changed.`,
+      `${path} may not be written, or not in its folder. Allow it and try again; nothing was changed.`,
     );
   }
 }

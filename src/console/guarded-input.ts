@@ -88,7 +88,9 @@ export function guardInput(
     stream,
     open(mode) {
       open = true;
-      guard.open(mode, clock.now());
+      const early = guard.open(mode, clock.now());
+      // The prompt listens from the next turn on.
+      if (early.length > 0) setImmediate(() => pass(early));
     },
     shut() {
       open = false;

@@ -6,7 +6,7 @@
  * apart are they by time: nobody answers a question that has stood there for less than a blink, presses different keys
  * a few milliseconds apart, or presses the same key ten times a second.
  */
-import { isPaste, isStep, keysOf, LEAVING, pastedText, RETURN } from './keys.ts';
+import { isPaste, isStep, keysOf, LEAVING, pastedText, printedText, RETURN } from './keys.ts';
 
 /** A question cannot be read in less; what comes sooner was typed before it. In milliseconds, like all of these. */
 export const READING = 200;
@@ -17,12 +17,14 @@ export const BURST = 25;
 /** A held key waits this long at most before it repeats; until then its first repeat looks like a second press. */
 export const FIRST_REPEAT = 1200;
 
-/** choice: single keys answer; text: a line is typed */
-export type Mode = 'choice' | 'text';
+const WORD = /\p{L}/u;
+
+/** choice: single keys answer; text: a line is typed; listen: a letter begins a line, and until then a digit answers */
+export type Mode = 'choice' | 'text' | 'listen';
 
 export interface KeyGuard {
-  /** a prompt now stands on the screen */
-  open(mode: Mode, now: number): void;
+  /** a prompt now stands on the screen; @returns what was said to the first one before it stood there, if it listens */
+  open(mode: Mode, now: number): readonly string[];
   /** it is gone; whatever was not handed on is dropped */
   shut(): void;
   /** @returns what the prompt gets at once, key by key */
@@ -37,6 +39,8 @@ export function keyGuard(): KeyGuard {
   let prompt: { readonly mode: Mode; readonly since: number } | undefined;
   /** whether a text was begun: then return belongs to it, and may follow at once */
   let begun = false;
+  /** letters typed while the program starts; undefined once any prompt stood on the screen */
+  let early: string | undefined = '';
   let waiting: { readonly key: string; readonly due: number } | undefined;
   let last = { key: '', at: Number.NEGATIVE_INFINITY };
 
@@ -61,10 +65,15 @@ export function keyGuard(): KeyGuard {
     const [key] = keys as [string];
     if (keys.length > 1) {
       const text = pastedText(chunk);
-      begun ||= text !== '';
       waiting = undefined;
-      return text === '' ? keys.filter(isStep) : [text];
+      if (text === '') return keys.filter(isStep);
+      // A blank in front, so that a text that begins with a digit is no number.
+      const lead = prompt?.mode === 'listen' && !begun ? ' ' : '';
+      begun = true;
+      return [`${lead}${text}`];
     }
+    if (prompt?.mode === 'listen' && !begun && (key === RETURN || /^\d$/.test(key)))
+      return consider(key, now, before);
     if (key !== RETURN) {
       begun ||= !isStep(key);
       return [key];
@@ -75,6 +84,17 @@ export function keyGuard(): KeyGuard {
     return [key];
   };
 
+  /** Letters are words, which answer nothing by themselves, however soon they come; a number or return is dropped. */
+  const soon = (chunk: string): readonly string[] => {
+    const text = isStep(chunk) ? '' : printedText(chunk);
+    if (text === '') return [];
+    if (early !== undefined && (early !== '' || WORD.test(text))) early += text;
+    if (prompt?.mode !== 'listen' || !(begun || WORD.test(text))) return [];
+    const first = !begun;
+    begun = true;
+    return [first ? ` ${text}` : text];
+  };
+
   const hear = (chunk: string, now: number): readonly string[] => {
     const keys = keysOf(chunk);
     const before = last;
@@ -82,8 +102,8 @@ export function keyGuard(): KeyGuard {
     last = { key: keys.length > 1 ? chunk : (keys[0] ?? ''), at: now };
     if (keys.some((key) => LEAVING.has(key)) && !isPaste(chunk))
       return prompt === undefined ? [] : keys.filter((key) => LEAVING.has(key));
-    if (prompt === undefined || keys.length === 0 || now - prompt.since < READING) return [];
-    if (prompt.mode === 'text') return typed(chunk, keys, now, before);
+    if (prompt === undefined || keys.length === 0 || now - prompt.since < READING) return soon(chunk);
+    if (prompt.mode !== 'choice') return typed(chunk, keys, now, before);
     if (keys.every(isStep)) return keys;
     if (keys.length > 1) {
       waiting = undefined;
@@ -95,8 +115,11 @@ export function keyGuard(): KeyGuard {
   return {
     open(mode, now) {
       prompt = { mode, since: now };
-      begun = false;
+      const said = mode === 'listen' && early !== undefined && early !== '' ? [` ${early}`] : [];
+      early = undefined;
+      begun = said.length > 0;
       waiting = undefined;
+      return said;
     },
     shut() {
       prompt = undefined;

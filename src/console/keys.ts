@@ -35,8 +35,13 @@ export function isStep(key: string): boolean {
 
 /** A paste as one line of text: its line ends are blanks, and no part of it is a key. */
 export function pastedText(chunk: string): string {
-  const text = chunk.replaceAll(SEQUENCE, '').replaceAll(/\s+/g, ' ').replaceAll(CONTROL, '');
+  const text = printedText(chunk);
   return text.trim() === '' ? '' : text.trimEnd();
+}
+
+/** What of a chunk is printed, blanks at its ends included: the next chunk may go on with it. */
+export function printedText(chunk: string): string {
+  return chunk.replaceAll(SEQUENCE, '').replaceAll(/\s+/g, ' ').replaceAll(CONTROL, '');
 }
 
 /**

@@ -7,7 +7,7 @@ import { BURST, READING } from './key-guard.ts';
 import { endIfGone, watchLeaving } from './leaving.ts';
 import { Left, styleNow, type Leaving, type Prompter, type Terminal } from './prompter.ts';
 import { onClosed } from './on-closed.ts';
-import { HELP, layOut, NOWHERE, SURE_WORDS, SURENESS } from './question-lines.ts';
+import { HELP, layOut, NOWHERE, SAID, SURE_WORDS, SURENESS } from './question-lines.ts';
 
 export function openLinePrompter(terminal: Terminal, style: Style): Prompter {
   const { input, output } = terminal;
@@ -59,16 +59,19 @@ export function openLinePrompter(terminal: Terminal, style: Style): Prompter {
       const { lines, input: label } = layOut(asked, screen, { active: NOWHERE, typed: '', sure });
       output.write(`${lines.join('\n')}\n`);
       for (;;) {
-        const text = (await line(label)).trim().toLowerCase();
+        const own = (await line(label, asked.listens)).trim();
+        const text = own.toLowerCase();
         const choice = /^\d+$/.test(text) ? asked.choices[Number(text) - 1] : undefined;
         const action = asked.actions.find((a) => a.key === text);
         if (choice !== undefined) return { value: choice.value, sure };
         if (action !== undefined) return { value: action.value, sure };
         if (text === 's' && asked.sure !== undefined) {
           sure = SURENESS[(SURENESS.indexOf(sure) + 1) % SURENESS.length]!;
-          output.write(`  the next answer counts as: ${SURE_WORDS[sure]}\n`);
+          output.write(`  the next answer counts as ${SURE_WORDS[sure]}\n`);
         } else if (text === HELP.key && asked.help !== undefined) return { value: HELP.value, sure };
-        else if (text !== '') output.write('  Type one of the numbers or letters above, then return.\n');
+        else if (text !== '' && asked.listens === true && !/^\d+$/.test(text))
+          return { value: SAID, sure, text: own };
+        else if (text !== '') output.write('  Type one of the numbers or letters above, then Return.\n');
       }
     },
     text: (message) => line(`${message} `, true),

@@ -4,7 +4,7 @@ import type { Clock } from './guarded-input.ts';
 import type { Asked } from './question-lines.ts';
 import type { Chosen } from './question-prompt.ts';
 
-export type { Action, Asked } from './question-lines.ts';
+export type { Action, Asked, Choice } from './question-lines.ts';
 export type { Chosen } from './question-prompt.ts';
 
 /** interrupt: Ctrl-C or SIGINT; end: Ctrl-D or the end of the input; terminate: SIGTERM; hangup: the terminal is gone */

@@ -31,6 +31,8 @@ export interface Asked {
   readonly sure?: Sure;
   /** nothing is chosen to begin with: return alone answers nothing */
   readonly deliberate?: boolean;
+  /** letters are words of the user's own, ended by return; there are no letter actions then */
+  readonly listens?: boolean;
   /** letters are named in as few words as possible */
   readonly terse?: boolean;
   /** asked again under something just printed: without its head, and with the help folded, so that both are seen */
@@ -50,6 +52,8 @@ export interface Standing {
   readonly active: number;
   /** digits of a number that may go on, such as the 1 of 12 */
   readonly typed: string;
+  /** words typed so far, where the prompt listens */
+  readonly said?: string;
   readonly sure: Sure;
 }
 
@@ -61,6 +65,8 @@ export interface Layout {
   readonly folded: boolean;
 }
 
+/** The value of words of the user's own, where a prompt listens. */
+export const SAID = 'said';
 export const HELP: Action = { key: 'h', value: 'help', name: 'how to find out', brief: 'help' };
 export const SURENESS: readonly Sure[] = ['sure', 'fairly', 'guess'];
 
@@ -86,7 +92,11 @@ export function layOut(asked: Asked, screen: Screen, at: Standing): Layout {
   });
   const last = asked.choices.length;
   const letters = asked.actions.length > 0 || asked.help !== undefined || asked.sure !== undefined;
-  const input = `${last > 1 ? `1-${last}` : '1'}${letters ? ' or a letter' : ''}: ${at.typed}`;
+  const numbers = `1-${Math.max(last, 1)}`;
+  const input =
+    asked.listens === true
+      ? put(at.said ?? '', `${numbers}, or your own words: `, '  ').join('\n')
+      : `${last > 1 ? `1-${last}` : '1'}${letters ? ' or a letter' : ''}: ${at.typed}`;
   // One row is left free: the terminal scrolls when the prompt ends.
   const room = screen.rows - 1;
   const tall = (keys: readonly string[], withHelp: boolean): number =>

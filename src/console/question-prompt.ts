@@ -15,13 +15,24 @@ import type { Sure } from '../casework/case.ts';
 import { toAscii } from '../report/style.ts';
 import { paragraph } from '../report/wrap.ts';
 import { digit } from './digit.ts';
-import { HELP, layOut, NOWHERE, SURE_WORDS, SURENESS, type Asked, type Screen } from './question-lines.ts';
+import {
+  HELP,
+  layOut,
+  SAID,
+  NOWHERE,
+  SURE_WORDS,
+  SURENESS,
+  type Asked,
+  type Screen,
+} from './question-lines.ts';
 import { onClosed } from './on-closed.ts';
 
 export interface Chosen {
   /** of the choice or the letter */
   readonly value: string;
   readonly sure: Sure;
+  /** the user's own words, where the prompt listens and the value is SAID */
+  readonly text?: string;
 }
 
 export interface QuestionConfig extends Asked {
@@ -40,6 +51,7 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
   const screen = config.screen();
   const [active, setActive] = useState(config.deliberate === true ? NOWHERE : 0);
   const [typed, setTyped] = useState('');
+  const [said, setSaid] = useState('');
   const [sure, setSure] = useState<Sure>(config.sure ?? 'sure');
   const [ending, setEnding] = useState<string | undefined>(undefined);
   // The reader is closed after an answer too.
@@ -49,7 +61,7 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
   useEffect((rl) => onClosed(rl, () => settled.current || config.onClose()), []);
   useEffect(() => config.onShown?.(), []);
   useEffect(() => config.onRedraw?.(() => settled.current || setDrawn((drawn.current += 1))), []);
-  const layout = layOut(config, screen, { active, typed, sure });
+  const layout = layOut(config, screen, { active, typed, sure, said });
   const actions = layout.folded ? [HELP, ...config.actions] : config.actions;
   const finish = (value: string, shown: string): void => {
     settled.current = true;
@@ -70,10 +82,21 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
     setActive((Math.max(to, -1) + choices.length) % choices.length);
   };
   useKeypress((key: KeypressEvent, rl) => {
-    // What was typed is a command, never a text to keep.
-    rl.clearLine(0);
     // Signs such as ? carry no name, only what was sent.
     const { sequence } = key as KeypressEvent & { sequence?: string };
+    if (config.listens === true && (said !== '' || isWord(key, sequence))) {
+      if (!isEnterKey(key)) setSaid(rl.line);
+      else if (said.trim() !== '') {
+        const text = said.trim();
+        settled.current = true;
+        config.onSettled?.();
+        setEnding(answered(config.message, `"${text}"`, screen));
+        done({ value: SAID, sure, text });
+      }
+      return;
+    }
+    // What was typed is a command, never a text to keep.
+    rl.clearLine(0);
     if (isEnterKey(key)) {
       const choice = choices[active];
       if (choice !== undefined) answer(choice.value, choice.name);
@@ -97,6 +120,11 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
   });
   return ending ?? [...layout.lines, layout.input].join('\n');
 });
+
+/** Whether a key begins a text: anything that is printed but a digit. */
+function isWord(key: KeypressEvent, sequence: string | undefined): boolean {
+  return !key.ctrl && !isNumberKey(key) && /^[^\p{Cc}]+$/u.test(sequence ?? '');
+}
 
 /** What stays on the screen of a question that was answered. */
 function answered(message: string, answer: string, { style }: Screen): string {

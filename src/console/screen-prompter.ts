@@ -60,7 +60,7 @@ export function openScreenPrompter(terminal: Terminal, style: Style): Prompter {
             ...asked,
             screen: () => ({ style: styleNow(style, terminal), rows: output.rows ?? 24 }),
             onClose,
-            onShown: () => keys.open('choice'),
+            onShown: () => keys.open(asked.listens === true ? 'listen' : 'choice'),
             onSettled: () => keys.shut(),
             onRedraw: (redraw) => watchScreen(terminal, keys, redraw),
           },

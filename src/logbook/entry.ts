@@ -2,7 +2,7 @@
 
 /**
  * start: counted or read off the bike, the way back; change: something was set or fitted; undo: a change taken back;
- * result: what a trial found; note: words only.
+ * result: what a trial found; note: a note.
  */
 export type EntryKind = 'start' | 'change' | 'undo' | 'result' | 'note';
 
@@ -51,7 +51,7 @@ export interface Entry extends EntryDraft {
   readonly at: string;
   /** the entry that this one takes back */
   readonly undoes?: number;
-  /** the clock stood before the entry above */
+  /** dated before the entry above */
   readonly clockWentBack?: true;
 }
 

@@ -84,12 +84,12 @@ const BY_ERRNO: Readonly<Record<string, { code: LogErrorCode; says: string; reme
   ENOSPC: {
     code: 'disk-full',
     says: 'does not fit: the disk is full',
-    remedy: 'Make room and do it again. What was there before is unharmed.',
+    remedy: 'Free some space and try again. What was there before is unharmed.',
   },
   EDQUOT: {
     code: 'disk-full',
     says: 'does not fit: your share of the disk is used up',
-    remedy: 'Make room and do it again. What was there before is unharmed.',
+    remedy: 'Free some space and try again. What was there before is unharmed.',
   },
   EFBIG: {
     code: 'disk-full',
@@ -132,7 +132,7 @@ export function asLogError(error: unknown, file: string): LogError {
     return new LogError(
       'io',
       `${file} cannot be used (${errno || String(error)}).`,
-      'Look at the disk, and do it again.',
+      'Look at the disk, and try again.',
       { file, cause: error },
     );
   }

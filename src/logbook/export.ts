@@ -1,17 +1,18 @@
 /** The history for other tools. */
 import type { Entry } from './entry.ts';
 
+/** No header is a word that SQL reserves. */
 const COLUMNS = [
   'entry',
-  'at',
+  'logged_at',
   'kind',
   'setting',
-  'from',
-  'to',
+  'set_from',
+  'set_to',
   'unit',
   'outcome',
   'reason',
-  'case',
+  'case_id',
   'trial',
   'undoes',
 ] as const;

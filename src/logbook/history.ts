@@ -74,7 +74,7 @@ export async function undoLast(
   if (last === undefined) {
     throw new LogError(
       'nothing-to-undo',
-      'There is no change to take back: the bike stands where it was last counted.',
+      'There is no change to undo: the bike is as it was last counted.',
       'Nothing needs to be done.',
     );
   }
@@ -82,8 +82,8 @@ export async function undoLast(
   if (unknown.length > 0) {
     throw new LogError(
       'no-way-back',
-      `Entry ${last.entry} does not say where ${unknown.join(', ')} stood before.`,
-      "Set it to the maker's starting sheet, count it, and write that down as a start.",
+      `Entry ${last.entry} does not say how ${unknown.join(', ')} was set before.`,
+      'Set it to the recommended setting, count it, and record that with log start.',
     );
   }
   const draft = {
@@ -196,7 +196,7 @@ function checkDraft(draft: EntryDraft): void {
   const said = result.error.issues
     .map((issue) => `${issue.path.join('.') || 'entry'}: ${issue.message}`)
     .join('; ');
-  throw new LogError('bad-entry', `This cannot be written down: ${said}.`, 'Nothing was written.');
+  throw new LogError('bad-entry', `This cannot be recorded: ${said}.`, 'Nothing was written.');
 }
 
 function withFrom(change: SettingChange, before: Standings): SettingChange {
@@ -211,6 +211,6 @@ function contradiction({ setting, from, unit }: SettingChange, before: Standings
   const stands = before[setting];
   if (stands === undefined || from === undefined || from === stands.value) return [];
   return [
-    `${setting} was expected at ${shownValue(stands.value, stands.unit)} (entry ${stands.entry}), but stood at ${shownValue(from, unit)}: it was changed without being written down.`,
+    `${setting} was expected at ${shownValue(stands.value, stands.unit)} (entry ${stands.entry}), but was at ${shownValue(from, unit)}: it was changed without being recorded.`,
   ];
 }

@@ -47,7 +47,7 @@ async function acquire(folder: string, patience: number): Promise<FileHandle> {
       throw new LogError(
         'busy',
         `Another earshot is writing to ${folder}.`,
-        'Nothing was written. Wait until it is done and do it again; one that was stopped must go on or be ended first.',
+        'Nothing was written. Wait until it is done and try again; one that was stopped must go on or be ended first.',
         { file: path },
       );
     // Not all at the same moment again.

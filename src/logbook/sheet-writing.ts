@@ -108,7 +108,7 @@ async function put(file: string, text: string, entry: Entry): Promise<void> {
     throw new LogError(
       'sheet-behind',
       `Entry ${entry.entry} is in the log, but not yet on the sheet: ${message}`,
-      `${remedy.replace('and do it again', 'first').replace('; then do it again', '')} Do not make this change again: the next change of this bike, or earshot log note, brings the sheet up to the log.`,
+      `${remedy.replace('and try again', 'first').replace('; then do it again', '')} Do not make this change again: the next change of this bike, or earshot log note, brings the sheet up to the log.`,
       { file, cause: error },
     );
   }

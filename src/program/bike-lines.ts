@@ -7,10 +7,10 @@ import type { Line } from './line.ts';
 export function addBikeLines(program: Command, line: Line): void {
   const bike = program
     .command('bike')
-    .description('the bike sheet: write one, look at it, check it, begin from it');
+    .description('the bike sheet: make one, show it, check it, find starting points');
   bike
     .command('new')
-    .description('write a new sheet, asked at the prompt or all by options')
+    .description('make a new sheet, at the prompt or by options')
     .argument('<file>', 'the sheet to write, .yaml or .json')
     .option('--id <name>', 'short name of the bike, for files and logs')
     .option('--name <text>', 'its full name')
@@ -23,7 +23,7 @@ export function addBikeLines(program: Command, line: Line): void {
       collect,
       [],
     )
-    .option('--force', 'write over a file that is there', false)
+    .option('--force', 'overwrite an existing file', false)
     .action(async (file: string, options) => {
       const { bikeNew } = await import('../commands/bike-new.ts');
       const prompter = await line.prompter();
@@ -31,7 +31,7 @@ export function addBikeLines(program: Command, line: Line): void {
     });
   bike
     .command('show')
-    .description("where everything stands, the maker's start, and the room left each way")
+    .description('current settings, recommended settings, and the range left each way')
     .argument('<file>', 'bike sheet')
     .addOption(formatOption(['text', 'json'], 'text'))
     .action(async (file: string, options) => {
@@ -40,7 +40,7 @@ export function addBikeLines(program: Command, line: Line): void {
     });
   bike
     .command('check')
-    .description('what is missing, beyond a limit or against itself; exit code 1 when something must be done')
+    .description('what is missing, over a limit or contradictory; exit code 1 when something must be done')
     .argument('<file>', 'bike sheet')
     .addOption(formatOption(['text', 'json'], 'text'))
     .action(async (file: string, options) => {
@@ -49,52 +49,52 @@ export function addBikeLines(program: Command, line: Line): void {
     });
   bike
     .command('start')
-    .description("where to begin: spring, clicks and balance; the maker's sheet wins where there is one")
+    .description('starting points: spring, clicks and balance; recommended settings win where there are any')
     .argument('<file>', 'bike sheet')
-    .option('--write <file>', 'write a sheet with the starting points in it')
-    .option('--force', 'write over a file that is there', false)
+    .option('--write <file>', 'write a sheet with these starting points')
+    .option('--force', 'overwrite an existing file', false)
     .addOption(formatOption(['text', 'json'], 'text'))
     .action(async (file: string, options) => {
       const { bikeStart } = await import('../commands/bike-show.ts');
       await line.done(bikeStart({ ...options, file, style: await line.style() }, line.io));
     });
 
-  const log = program.command('log').description('what was done to a bike, and the way back');
+  const log = program.command('log').description('what was done to a bike, and how to undo it');
   const logOn = (name: string, about: string, isDefault = false): Command =>
     log.command(name, { isDefault }).description(about).requiredOption('--bike <file>', 'bike sheet');
-  logOn('history', 'every click, pressure and part with date and reason (the default)', true)
-    .option('--last <n>', 'only so many of the newest', wholeNumber)
+  logOn('history', 'every change with date and reason (the default)', true)
+    .option('--last <n>', 'only the newest n', wholeNumber)
     .addOption(formatOption(['text', 'json'], 'text'))
     .action(async (options) => {
       const { logHistory } = await import('../commands/log.ts');
       await line.done(logHistory({ ...options, style: await line.style() }, line.io));
     });
-  logOn('change', 'set something: into the log and the sheet together')
+  logOn('change', 'record a change in the log and on the sheet')
     .argument('<change>', 'for example front.rebound.low+2, several separated by commas')
     .option('--reason <text>', 'why')
     .action(async (change: string, options) => {
       const { logChange } = await import('../commands/log-write.ts');
       await line.done(logChange({ ...options, change, style: await line.style() }, line.io));
     });
-  logOn('undo', 'take the last change back, in the log and on the sheet; again for the one before')
+  logOn('undo', 'undo the last change, in the log and on the sheet; again for the one before')
     .option('--reason <text>', 'why')
     .action(async (options) => {
       const { logUndo } = await import('../commands/log-write.ts');
       await line.done(logUndo({ ...options, style: await line.style() }, line.io));
     });
-  logOn('note', 'write down words only')
+  logOn('note', 'record a note')
     .argument('<text...>', 'the words')
     .action(async (words: string[], options) => {
       const { logNote } = await import('../commands/log-write.ts');
       await line.done(logNote({ ...options, text: words.join(' '), style: await line.style() }, line.io));
     });
-  logOn('start', 'everything was counted afresh: the log begins again from what the sheet says')
+  logOn('start', 'everything was counted again: the log restarts from the sheet')
     .option('--reason <text>', 'why')
     .action(async (options) => {
       const { logStart } = await import('../commands/log-write.ts');
       await line.done(logStart({ ...options, style: await line.style() }, line.io));
     });
-  logOn('diff', 'what stands differently between two days')
+  logOn('diff', 'what differs between two days')
     .argument('<from>', 'year-month-day')
     .argument('[to]', 'year-month-day; now when left out')
     .addOption(formatOption(['text', 'json'], 'text'))
@@ -119,12 +119,12 @@ export function addBikeLines(program: Command, line: Line): void {
         .default('enduro'),
     )
     .option('--change <change>', 'for example front.rebound.low+2, several separated by commas')
-    .option('--sweep <knob>', 'a knob over its whole range: where packing and kicking begin')
+    .option('--sweep <knob>', 'a knob over its whole range: where it starts to pack down or kick')
     .option('--slope <degrees>', 'how the same clicks act on a slope', degrees)
     .option('--celsius <degrees>', 'oil temperature', degrees)
     .option('--svg <file>', 'write the plots as an SVG file')
-    .option('--force', 'write over a file that is there', false)
-    .option('--full', 'also what hardly moves, and what each number means', false)
+    .option('--force', 'overwrite an existing file', false)
+    .option('--full', 'also what hardly changes, and what each number means', false)
     .addOption(formatOption(['text', 'json'], 'text'))
     .action(async (options) => {
       const { predict } = await import('../commands/predict.ts');

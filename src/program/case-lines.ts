@@ -6,12 +6,12 @@ import type { Line } from './line.ts';
 export function addCaseLines(program: Command, line: Line): void {
   program
     .command('diagnose')
-    .description('saved cases → what to do first, and why')
+    .description('saved answers → what to do first, and why')
     .argument('<files...>', 'case files (YAML, JSON, NDJSON), or - for standard input')
     .addOption(formatOption(['text', 'json', 'ndjson', 'csv', 'markdown'], 'text'))
-    .option('--bike <file>', 'bike sheet for cases that name none; earlier trials in its log count')
-    .option('--no-log', 'leave the log of that bike out of it')
-    .option('--full', 'everything: evidence, all candidates, every caution', false)
+    .option('--bike <file>', 'bike sheet for cases that name none')
+    .option('--no-log', 'leave out what was tested on the bike before')
+    .option('--full', 'everything: evidence, all options, every caution', false)
     .option('--next', 'ndjson, csv: rank the open questions too', false)
     .option('--explain', 'ndjson: the effect of every answer too', false)
     .option('--jobs <n>', 'ndjson, csv: threads for long inputs; the output is the same', jobs, 1)
@@ -25,11 +25,11 @@ export function addCaseLines(program: Command, line: Line): void {
   program
     .command('explain')
     .description('why: the evidence for and against each cause')
-    .argument('<case>', 'a case file, or -')
+    .argument('<case>', 'a case file, or - for standard input')
     .argument('[cause]', 'one cause, e.g. front.rebound.high.too-slow')
     .addOption(formatOption(['text', 'json'], 'text'))
-    .option('--bike <file>', 'bike sheet for a case that names none; earlier trials in its log count')
-    .option('--no-log', 'leave the log of that bike out of it')
+    .option('--bike <file>', 'bike sheet for a case that names none')
+    .option('--no-log', 'leave out what was tested on the bike before')
     .option('--conflict', 'also the conflict measure of the answers', false)
     .action(async (file: string, cause: string | undefined, options) => {
       const { explain } = await import('../commands/explain.ts');
@@ -41,15 +41,15 @@ export function addCaseLines(program: Command, line: Line): void {
   program
     .command('interview')
     .description('questions at the prompt → what to do first, and why')
-    .option('--bike <file>', 'bike sheet; earlier trials in its log count')
-    .option('--no-log', 'leave the log of that bike out of it')
+    .option('--bike <file>', 'bike sheet')
+    .option('--no-log', 'leave out what was tested on the bike before')
     .addOption(
-      new Option('--for <whom>', 'terse for a mechanic, plain words and help for a rider')
+      new Option('--for <whom>', 'short for a mechanic, plain words and help for a rider')
         .choices(['mechanic', 'rider'])
         .default('mechanic'),
     )
-    .option('--save <file>', 'keep the case here')
-    .option('--resume [file]', 'go on with a saved case; without a file, with the interview kept last')
+    .option('--save <file>', 'save the answers here')
+    .option('--resume [file]', 'carry on with a saved interview; without a file, the last one')
     .option('--id <name>', 'name of the case')
     .action(async (options) => {
       const { interview } = await import('../commands/interview.ts');
@@ -62,13 +62,14 @@ export function addCaseLines(program: Command, line: Line): void {
   program
     .command('report')
     .description(
-      'a pit sheet to hand over: one page with the first change, its reasons, and its trial to fill in',
+      'a pit sheet to hand over: one page with the first change, the reasons, and a trial to fill in',
     )
-    .argument('<case>', 'a case file, or -')
+    .argument('<case>', 'a case file, or - for standard input')
     .addOption(formatOption(['html', 'markdown'], 'html'))
     .option('--out <file>', 'write it here; without it, or with -, to standard output')
-    .option('--force', 'write over a file that is there', false)
+    .option('--force', 'overwrite an existing file', false)
     .option('--bike <file>', 'bike sheet for a case that names none')
+    .option('--no-log', 'leave out what was tested on the bike before')
     .action(async (file: string, options) => {
       const { report } = await import('../commands/report.ts');
       await line.done(report({ file, ...options, rules: line.rules() }, line.io));

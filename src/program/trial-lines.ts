@@ -46,7 +46,7 @@ export function addTrialLines(program: Command, line: Line): void {
 
   program
     .command('next')
-    .description('where this bike stands, what is open, and the one thing to do next')
+    .description('where this bike is at, what is open, and the one thing to do next')
     .requiredOption('--bike <file>', 'bike sheet')
     .addOption(formatOption(['text', 'json'], 'text'))
     .action(async (options) => {

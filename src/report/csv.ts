@@ -1,26 +1,26 @@
-/** One line a case, for a spreadsheet; RFC 4180. */
+/** One line a case, for a spreadsheet or a database; RFC 4180. No header is a word that SQL reserves. */
 import type { Result } from './result.ts';
 
 export const CSV_HEADER = [
-  'case',
+  'case_id',
   'verdict',
-  'first',
-  'change',
-  'from',
-  'to',
+  'first_step',
+  'change_by',
+  'set_from',
+  'set_to',
   'helps',
   'harms',
   'benefit',
   'minutes',
-  'nothing',
+  'nothing_off',
   'cause_1',
   'probability_1',
   'cause_2',
   'probability_2',
   'cause_3',
   'probability_3',
-  'next',
-  'stop',
+  'next_question',
+  'stop_reason',
   'warnings',
 ] as const;
 

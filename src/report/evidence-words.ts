@@ -3,7 +3,10 @@ import type { CompiledRules } from '../rulebase/compiled.ts';
 import { changeWords } from './change-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
 
-export type WordedRules = Pick<CompiledRules, 'questions' | 'settings'>;
+export type WordedRules = Pick<CompiledRules, 'questions' | 'settings' | 'causes' | 'adjustments'>;
+
+/** Who reads it: a mechanic, in trade terms, or a rider alone, in plain words. */
+export type Audience = 'mechanic' | 'rider';
 
 /** Characters of a question or an answer. */
 const MOST = 200;
@@ -16,11 +19,12 @@ export function evidenceWords(
   rules: WordedRules,
   id: string,
   answerId: string,
+  audience: Audience = 'mechanic',
 ): { readonly question: string; readonly answer: string } {
   const question = rules.questions.find((q) => q.id === id);
   if (question !== undefined) {
     const answer = question.answers.find((a) => a.id === answerId)?.text ?? answerId;
-    return { question: capital(printable(question.ask, MOST)), answer: printable(answer, MOST) };
+    return { question: capital(printable(asked(question, audience), MOST)), answer: printable(answer, MOST) };
   }
   const setting = rules.settings.find((s) => `bike.${s.id}` === id);
   if (setting !== undefined)
@@ -38,21 +42,26 @@ export function evidenceWords(
 }
 
 /** The words of a question; its id when it is not in the rules. */
-export function askWords(rules: WordedRules, id: string): string {
-  return capital(printable(rules.questions.find((q) => q.id === id)?.ask ?? id, MOST));
+export function askWords(rules: WordedRules, id: string, audience: Audience = 'mechanic'): string {
+  const question = rules.questions.find((q) => q.id === id);
+  return capital(printable(question === undefined ? id : asked(question, audience), MOST));
+}
+
+function asked({ ask, plain }: WordedRules['questions'][number], audience: Audience): string {
+  return audience === 'rider' ? plain : ask;
 }
 
 function deviationWords(deviation: string, sheet: 'clicks' | 'sag' | 'tyre'): string {
   const amount = deviation.replace(/^[+-]/, '');
-  if (/^0*\.?0*$/.test(amount)) return 'as it should stand';
+  if (/^0*\.?0*$/.test(amount)) return 'as recommended';
   const more = !deviation.startsWith('-');
   switch (sheet) {
     case 'clicks':
-      return `${amount} ${amount === '1' ? 'click' : 'clicks'} more ${more ? 'open' : 'closed'} than the maker's sheet`;
+      return `${amount} ${amount === '1' ? 'click' : 'clicks'} more ${more ? 'open' : 'closed'} than recommended`;
     case 'sag':
-      return `sag ${amount} points of the travel ${more ? 'more' : 'less'} than wanted`;
+      return `sag ${amount} points ${more ? 'over' : 'under'} the target`;
     case 'tyre':
-      return `${amount} % ${more ? 'more' : 'less'} pressure than wanted`;
+      return `${amount} % ${more ? 'over' : 'under'} the target pressure`;
   }
 }
 

@@ -27,14 +27,14 @@ export function explainReport(
       style.strong(`${cause.name}: ${percent(cause.probability)}`),
       style.quiet(
         paragraph(
-          `${cause.id}; ${percent(priors[cause.id] ?? 0)} before anything was asked`,
+          `${cause.id}; ${percent(priors[cause.id] ?? 0)} before the first question`,
           style.width,
           '  ',
         ),
       ),
     );
     const told = cause.evidence.filter((e) => Math.abs(e.decibans) >= 0.05);
-    if (told.length === 0) lines.push('  No answer says anything about it.');
+    if (told.length === 0) lines.push('  No answer bears on it.');
     for (const e of told) {
       const bar = '█'.repeat(Math.min(DECIBAN_WIDTH, Math.round(Math.abs(e.decibans))));
       const side = e.decibans >= 0 ? 'for    ' : 'against';
@@ -50,7 +50,7 @@ export function explainReport(
   lines.push(
     '',
     paragraph(
-      '10 dB makes a cause ten times as likely against the rest, 3 dB twice. Answers of one topic share their trust, so together they count for less than alone.',
+      '10 dB makes a cause ten times as likely against the rest, 3 dB twice. Answers on one topic count for less together than alone.',
       style.width,
     ),
   );
@@ -59,7 +59,7 @@ export function explainReport(
     lines.push(
       '',
       paragraph(
-        `The story ${strange ? 'does not hang together' : 'hangs together'} (z = ${minus(result.fit.z.toFixed(2))}).${strange ? ' Ask again:' : ''}`,
+        `The answers ${strange ? "don't fit together" : 'fit together'} (z = ${minus(result.fit.z.toFixed(2))}).${strange ? ' Ask again:' : ''}`,
         style.width,
       ),
       ...result.fit.reask.map((id) =>
@@ -70,7 +70,7 @@ export function explainReport(
   if (conflictBits !== undefined)
     lines.push(
       paragraph(
-        `Conflict of the answers: ${minus(conflictBits.toFixed(2))} bits (above 0 they speak against each other).`,
+        `Conflict of the answers: ${minus(conflictBits.toFixed(2))} bits (above 0 they contradict each other).`,
         style.width,
       ),
     );
@@ -78,7 +78,7 @@ export function explainReport(
     lines.push(
       '',
       paragraph(
-        `What would change the ranking most: ${result.next.ask} (${result.next.question}, ${result.next.bits.toFixed(2)} bits).`,
+        `This question would tell most: ${result.next.ask} (${result.next.question}, ${result.next.bits.toFixed(2)} bits).`,
         style.width,
       ),
     );

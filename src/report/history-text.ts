@@ -1,4 +1,4 @@
-/** What earlier trials on this bike said, in lines: what they ruled out, and how the bike stands against the maker's sheet. */
+/** Earlier trials on this bike, in lines: what they ruled out, and how the bike stands against the maker's sheet. */
 import type { CaseResult } from '../casework/case.ts';
 import type { Lesson } from '../casework/lessons.ts';
 import { changeWords } from './change-words.ts';
@@ -13,14 +13,14 @@ const RULED_OUT = 0.05;
 const MOST = 2;
 
 export const GOOD_END =
-  "Every knob stands where the maker's sheet starts. That is a good end: the bike was right, and now it is known.";
+  'Every knob is at its recommended setting. That is a good result: the bike was right, and now you know.';
 
 /** One line a trial. */
 export function lessonLines(lessons: readonly Lesson[]): string[] {
   return lessons.map(({ result, placed, moved }) => {
     const tried = `${capital(changeWords(result.change))}: ${outcomeWords(result)}`;
-    if (!placed) return `${tried}. No rule says what that change does, so it was not counted.`;
-    if (moved.length === 0) return `${tried}. It moved nothing by much.`;
+    if (!placed) return `${tried}. No rule covers that change, so it was not counted.`;
+    if (moved.length === 0) return `${tried}. It changed little.`;
     const says = moved.slice(0, MOST).map(({ name, before, after }) => {
       const numbers = `${percent(before)} → ${percent(after)}`;
       if (after < before && after <= RULED_OUT) return `rules out ${name} (${numbers})`;
@@ -40,7 +40,7 @@ function outcomeWords({ outcome, kept }: CaseResult): string {
 export function historyText(lines: readonly string[], style: Style): string {
   const text = [
     '',
-    style.strong('What earlier trials on this bike said (counted above; --no-log leaves them out)'),
+    style.strong('Earlier trials on this bike (counted above; --no-log leaves them out)'),
     ...lines.map((line) => paragraph(line, style.width, '  - ', '    ')),
     '',
   ].join('\n');

@@ -1,14 +1,27 @@
 /** The lines an interview prints around its questions. */
 import type { Running } from '../interview/running.ts';
 import type { Why } from '../interview/why.ts';
+import type { Audience } from './evidence-words.ts';
 import { percent } from './phrases.ts';
 import { toAscii, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 
-/** `Question 3 (stand, 2 min): front rebound too slow 41 %, nothing off 20 %; settled 45 %` */
-export function runningLine(number: number, where: string, r: Running): string {
-  const leaders = r.leaders.map((l) => `${l.name} ${percent(l.probability)}`).join(', ');
-  return `Question ${number}${where === '' ? '' : ` (${where})`}: ${leaders}; settled ${percent(r.settled)}`;
+/**
+ * `Question 3 (on the stand, 2 min): front rebound too slow 41 %, nothing off 20 %; confidence 45 %`
+ *
+ * @param r what it looks like so far; absent before anything was answered
+ */
+export function runningLine(
+  number: number,
+  where: string,
+  r: Running | undefined,
+  audience: Audience = 'mechanic',
+): string {
+  const lead = `Question ${number}${where === '' ? '' : ` (${where})`}`;
+  if (r === undefined) return lead;
+  const settled = `confidence ${percent(r.settled)}`;
+  if (audience === 'rider') return `${lead}: ${settled}`;
+  return `${lead}: ${r.leaders.map((l) => `${l.name} ${percent(l.probability)}`).join(', ')}; ${settled}`;
 }
 
 /** Where a question can be answered, when that is not here and now. */
@@ -41,14 +54,14 @@ export function whyText(list: readonly Why[], safety: boolean, style: Style): st
   const sentences = [
     ...(safety ? ['Always asked: a fault here comes before any setting.'] : []),
     ...(shown.length === 0
-      ? [`Whatever the answer, ${name(most!)} stays most likely: ${chances(most!)}.`]
+      ? [`Whatever the answer, ${name(most!)} stays most likely (${chances(most!)}).`]
       : [
           `${shown
             .map((g) => `${g.map((w) => `"${w.text}"`).join(' or ')} points to ${name(g)} (${chances(g)})`)
             .join('; ')}; ${
             others.length > shown.length
-              ? 'others tell apart what is less likely'
-              : `otherwise most likely ${name(most!)} (${chances(most!)})`
+              ? 'the other answers separate less likely causes'
+              : `otherwise ${name(most!)} is most likely (${chances(most!)})`
           }.`,
         ]),
   ];

@@ -19,7 +19,7 @@ export function historyText(
   style: Style,
 ): string {
   const lines = [style.strong(`Log of ${bike}`)];
-  if (entries.length === 0) lines.push('', 'Nothing was written down yet.');
+  if (entries.length === 0) lines.push('', 'Nothing recorded yet.');
   else lines.push('');
   if (hidden > 0) lines.push(style.quiet(`  (${hidden} earlier)`));
   for (const entry of entries) lines.push(...entryLines(entry, style));
@@ -29,12 +29,12 @@ export function historyText(
       style.warn('The sheet and the log disagree'),
       ...drift.map(({ setting, sheet, log, unit }) =>
         paragraph(
-          `${settingWords(setting)}: ${shownValue(sheet, unit)} on the sheet, ${shownValue(log, unit)} in the log. It was changed without being written down.`,
+          `${settingWords(setting)}: ${shownValue(sheet, unit)} on the sheet, ${shownValue(log, unit)} in the log. It was changed without being recorded.`,
           style.width,
           '  ',
         ),
       ),
-      '  Count on the bike, mend the sheet where it is wrong, and begin from there:',
+      '  Count on the bike, correct the sheet, then start from there:',
       `  ${start}`,
     );
   return page(lines, style);
@@ -70,7 +70,7 @@ export function entryLines(entry: Entry, style: Style): string[] {
   if (entry.case !== undefined) said.push(interviewName(entry.case));
   if (entry.kept !== undefined) said.push(`kept in ${entry.kept.file}`);
   if (entry.trial !== undefined) said.push(`trial ${entry.trial}`);
-  if (entry.clockWentBack === true) said.push('the clock stood before the entry above');
+  if (entry.clockWentBack === true) said.push('dated before the entry above');
   // On a narrow screen what was done stands below when and how.
   const narrow = style.width < 2 * LEAD;
   const indent = ' '.repeat(narrow ? 6 : LEAD);
@@ -106,10 +106,7 @@ export function diffText(
 ): string {
   const lines = [
     style.strong(
-      paragraph(
-        `${bike}: what stands differently after ${between[1]} than before ${between[0]}`,
-        style.width,
-      ),
+      paragraph(`${bike}: what differs after ${between[1]} than before ${between[0]}`, style.width),
     ),
   ];
   if (found.length === 0) lines.push('', 'Nothing.');

@@ -67,7 +67,7 @@ export function nextText(outlook: Outlook, style: Style): string {
         .map(({ setting, value, unit }) => `${settingWords(setting)} ${shownValue(value, unit)}`)
         .join(', '),
     );
-  if (outlook.onMakersSheet === true) put("every knob stands where the maker's sheet starts");
+  if (outlook.onMakersSheet === true) put('every knob is at its recommended setting');
   if (outlook.open.length > 0) head('Open');
   for (const one of outlook.open) put(printableLines(one));
   if (outlook.done.length > 0) head('Done last');

@@ -11,21 +11,20 @@ export function percent(p: number): string {
 
 /** A chance as a mechanic says it. */
 export function inTen(p: number): string {
-  if (p < 0.05) return 'under 1 of 20';
-  if (p > 0.95) return 'over 19 of 20';
-  return `${Math.max(1, Math.round(p * 10))} of 10`;
+  if (p < 0.05) return 'under 1 in 20';
+  if (p > 0.95) return 'over 19 in 20';
+  return `${Math.max(1, Math.round(p * 10))} in 10`;
 }
 
 type Stepped = Pick<ResultAdjustment, 'by' | 'unit' | 'from' | 'to'>;
 
-/** `2 clicks open: 8 → 10 from closed`, `5 psi more: 82 → 87 psi`; nothing when it is no number. */
+/** `2 clicks out (8 → 10 from closed)`, `5 psi more (82 → 87 psi)`; nothing when it is no number. */
 export function stepWords(a: Stepped): string {
   if (a.by === null || a.unit === null) return '';
-  const stand = a.from === null || a.to === null ? '' : `: ${trim(a.from)} → ${trim(a.to)}`;
   const words = amountWords(a.by > 0, String(Math.abs(a.by)), a.unit);
-  if (a.unit === 'clicks')
-    return stand === '' ? `${words} from where it stands` : `${words}${stand} from closed`;
-  return `${words}${stand}${stand === '' ? '' : ` ${a.unit}`}`;
+  if (a.from === null || a.to === null)
+    return a.unit === 'clicks' ? `${words} from the current setting` : words;
+  return `${words} (${trim(a.from)} → ${trim(a.to)} ${a.unit === 'clicks' ? 'from closed' : a.unit})`;
 }
 
 function trim(x: number): string {
@@ -35,13 +34,13 @@ function trim(x: number): string {
 export function stopWords(stop: StopReason): string {
   switch (stop) {
     case 'danger':
-      return 'Asking stops here: the finding comes first.';
+      return 'No more questions: deal with this first.';
     case 'enough':
-      return 'Enough asked: from here a trial tells more than talk.';
+      return "I've asked enough. Go and test it.";
     case 'dry':
-      return 'No open question would tell enough more.';
+      return 'No other question would tell me more.';
     case 'full':
-      return 'Asked enough questions; a trial tells more now.';
+      return 'That is enough questions. Go and test it.';
   }
 }
 
@@ -54,4 +53,9 @@ export function withStep(a: Stepped): string {
 /** An interview by its name; one that nobody named is called interview already. */
 export function interviewName(id: string): string {
   return id.startsWith('interview') ? id : `interview ${id}`;
+}
+
+/** `9 in 10 it helps, under 1 in 20 it makes things worse` */
+export function chancesWords({ helps, harms }: Pick<ResultAdjustment, 'helps' | 'harms'>): string {
+  return `${inTen(helps)} it helps, ${inTen(harms)} it makes things worse`;
 }

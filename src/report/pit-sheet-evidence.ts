@@ -48,7 +48,7 @@ export function whyOf(rules: CompiledRules, r: Result, cures: Float64Array | und
     .filter((e) => Math.abs(e.decibans) >= 0.05)
     .sort((a, b) => Math.abs(b.decibans) - Math.abs(a.decibans));
   return {
-    heading: { change: 'Why', leave: 'The strongest rival', unknown: 'Nearest so far', stop: '' }[r.verdict],
+    heading: { change: 'Why', leave: 'Next most likely', unknown: 'Nearest so far', stop: '' }[r.verdict],
     cause: capital(printable(cause.name, ROOM.text)),
     before: share(rules.causes[index.get(cause.id)!]!.prior),
     now: share(cause.probability),

@@ -27,9 +27,9 @@ export function pitSheetMarkdown(sheet: PitSheet): string {
     trial(sheet),
     settings(sheet.settings),
     physics(sheet),
-    part("The rider's list: find out, come back", list(linesOf(sheet.ridersList))),
-    part('Only if that is not it', list(sheet.waiting)),
-    `Where the maker's manual disagrees with this sheet, the manual wins. Rules: ${text(sheet.rules)}.`,
+    part('To check on the next ride', list(linesOf(sheet.ridersList))),
+    part("If that doesn't fix it", list(sheet.waiting)),
+    `Where the manufacturer's manual disagrees with this sheet, the manual wins. Rules: ${text(sheet.rules)}.`,
   ];
   return `${blocks.filter((block) => block !== '').join('\n\n')}\n`;
 }
@@ -48,9 +48,9 @@ function table(head: readonly string[], rows: readonly (readonly string[])[]): s
 
 function why({ why }: PitSheet): string {
   if (why === null) return '';
-  const lead = `**${text(why.cause)}**: ${why.before} before anything was asked, ${why.now} now. Besides: ${text(why.others.join(', '))}.`;
+  const lead = `**${text(why.cause)}**: ${why.before} before the first question, ${why.now} now. Besides: ${text(why.others.join(', '))}.`;
   const weights = table(
-    ['what was answered', 'weight', 'which makes it'],
+    ['the answer', 'weight', 'effect'],
     why.weights
       .slice(0, why.shown)
       .map((w) => [`${text(w.question)} **${text(w.answer)}**`, w.number, w.words]),

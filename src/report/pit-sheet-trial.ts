@@ -35,7 +35,7 @@ export function paperTrial(
   if (asked === undefined)
     return {
       can: false,
-      why: 'This is no step of an adjuster, so there is nothing to turn there and back. Do it, ride an easy run first, then say how it went.',
+      why: 'This is not a click change, so it cannot be switched back and forth. Do it, ride an easy run first, then note how it went.',
     };
   const known = sheet !== undefined && first.from !== null;
   const applied = known ? applyChange(sheet, asked) : undefined;
@@ -76,7 +76,7 @@ export function trialLines({ pen, relative, spare }: Extract<PaperTrial, { can: 
   return [
     ...(relative
       ? [
-          'Nobody wrote down where it stands: count it first, write the number after “start stands at”, and never go past a stop.',
+          'Current setting not recorded: count it first, write the number after “start”, and never go past a stop.',
         ]
       : []),
     ...(atMost > 0

@@ -12,7 +12,7 @@ export function whySection({ why }: PitSheet): Markup | null {
   return html`<section>
     <h2>${why.heading}</h2>
     <p>
-      <strong>${why.cause}</strong>: ${glued(`${why.before} before anything was asked, ${why.now} now.`)}
+      <strong>${why.cause}</strong>: ${glued(`${why.before} before the first question, ${why.now} now.`)}
       Besides: ${glued(why.others.join(', '))}.
     </p>
     ${

@@ -3,7 +3,7 @@ import type { BikeSheet } from '../bike/sheet.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import { cutList, type CutList } from './cut-list.ts';
 import { printable } from './foreign-text.ts';
-import { inTen, stepWords, withStep } from './phrases.ts';
+import { chancesWords, inTen, stepWords, withStep } from './phrases.ts';
 import { capital } from './evidence-words.ts';
 import { share, whyOf, type Why } from './pit-sheet-evidence.ts';
 import type { SheetPhysics } from './pit-sheet-physics.ts';
@@ -79,10 +79,10 @@ export function pitSheet({ rules, result: r, cures, sheet, physics }: PitSheetIn
         ? []
         : [
             ...(step === '' ? [] : [['How far', step] as const]),
-            ['Odds', `helps in ${inTen(first.helps)}, makes it worse in ${inTen(first.harms)}`],
+            ['Odds', chancesWords(first)],
             ['Takes', `${first.minutes} min`],
             ['Feel for', printable(first.feel, ROOM.text, 'in the rules')],
-            ['Way back', printable(first.wayBack, ROOM.text, 'in the rules')],
+            ['To undo', printable(first.wayBack, ROOM.text, 'in the rules')],
           ],
     why: r.verdict === 'stop' ? null : whyOf(rules, r, cures),
     settings: settingRows(
@@ -111,7 +111,7 @@ function headline(r: Result): Pick<PitSheet, 'headline' | 'about'> {
   switch (r.verdict) {
     case 'stop':
       return {
-        headline: 'Do not ride this bike, do not tune around it',
+        headline: 'STOP: do not ride this bike',
         about: first === undefined ? [] : [printable(`${first.do}.`, ROOM.text)],
       };
     case 'change':
@@ -124,7 +124,7 @@ function headline(r: Result): Pick<PitSheet, 'headline' | 'about'> {
               ? []
               : [
                   printable(
-                    `${r.insteadOf.do} would have been first, but ${r.insteadOf.why}; this comes next.`,
+                    `${r.insteadOf.do} would come first, but ${r.insteadOf.why}. This is the next best.`,
                     ROOM.text,
                   ),
                 ],
@@ -132,14 +132,12 @@ function headline(r: Result): Pick<PitSheet, 'headline' | 'about'> {
     case 'leave':
       return {
         headline: 'Leave it alone',
-        about: [
-          `Nothing on the bike looks off (${share(r.nothing)}). That is an answer: the settings are not what the rider felt, or the ride was as it should be.`,
-        ],
+        about: [`Nothing on the bike looks off (${share(r.nothing)}). The settings are not the problem.`],
       };
     case 'unknown':
       return {
-        headline: 'Not known yet: change nothing',
-        about: [`No change is worth its trial so far. Nothing off: ${share(r.nothing)}.`],
+        headline: 'Not sure yet: change nothing',
+        about: [`Nothing is worth changing yet. Nothing off: ${share(r.nothing)}.`],
       };
   }
 }
@@ -147,15 +145,15 @@ function headline(r: Result): Pick<PitSheet, 'headline' | 'about'> {
 function undrawn(change: boolean, sheet: boolean, physics: SheetPhysics | null): string | null {
   if (!change || physics?.row !== undefined) return null;
   if (!sheet)
-    return 'No drawings: the case names no bike sheet, so there is no model of this bike. Write one, and the curve and the row of bumps stand here.';
-  return physics === null ? 'No drawings: this is no change of a number on the bike.' : null;
+    return 'No drawings: the case names no bike sheet, so there is no model of this bike. With one, the damper curve and the row of bumps are drawn here.';
+  return physics === null ? 'No drawings: this change is not a number on the bike.' : null;
 }
 
 function waiting(r: Result): string[] {
   return r.adjustments
     .filter((a) => a.id !== r.first)
     .slice(0, ROOM.waiting)
-    .map((a) => printable(`${a.do}${withStep(a)}; helps in ${inTen(a.helps)}`, ROOM.text));
+    .map((a) => printable(`${a.do}${withStep(a)}; ${inTen(a.helps)} it helps`, ROOM.text));
 }
 
 /** What to find out, each question once: what does not fit, what could not be told, what is asked next. */
@@ -163,7 +161,7 @@ function ridersList(rules: CompiledRules, r: Result): readonly string[] {
   const ask = new Map(rules.questions.map((q) => [q.id, q.ask]));
   const byQuestion = new Map<string, string>();
   for (const id of r.fit?.reask ?? [])
-    byQuestion.set(id, `The story does not hang together. Ask again: ${ask.get(id) ?? id}`);
+    byQuestion.set(id, `Some answers don't fit together. Ask again: ${ask.get(id) ?? id}`);
   for (const { question, text } of r.assignments)
     if (!byQuestion.has(question)) byQuestion.set(question, text);
   if (r.next !== null && r.stop !== 'dry' && !byQuestion.has(r.next.question))

@@ -15,7 +15,7 @@ export interface PredictText {
   readonly metrics: readonly PredictedMetric[];
   readonly physics: SheetPhysics;
   readonly notes: readonly string[];
-  /** also what hardly moves, and what each number means */
+  /** also what hardly changes, and what each number means */
   readonly full: boolean;
 }
 
@@ -26,7 +26,7 @@ export function predictText(p: PredictText, style: Style): string {
     style.strong(paragraph(`${p.change} on ${printable(p.bike, MOST_NAME)}`, style.width)),
   ];
   const shown = p.metrics.filter((m) => p.full || m.effect !== 'same');
-  if (shown.length === 0) lines.push('', 'Nothing moves by more than a rider could feel.');
+  if (shown.length === 0) lines.push('', 'Nothing changes enough to feel.');
   let scenario = '';
   for (const m of shown) {
     if (m.scenarioName !== scenario) {
@@ -55,7 +55,7 @@ export function predictText(p: PredictText, style: Style): string {
   lines.push(
     '',
     paragraph(
-      'A model of this bike, not this bike: it tells which way things move and roughly how far. A trial on track decides.',
+      'This is a model, not the bike: it shows which way things move and roughly how far. A trial on track decides.',
       style.width,
     ),
   );

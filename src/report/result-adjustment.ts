@@ -15,6 +15,8 @@ export const TRIED_BEFORE = 'this was tried before';
 export interface ResultAdjustment {
   readonly id: string;
   readonly do: string;
+  /** the same for a rider without a workshop: which way to turn, and what to count */
+  readonly plain: string;
   /** the likeliest cause it cures */
   readonly cures: string | null;
   /** change notation, e.g. front.rebound.low+2; null when it is not a number on the bike */
@@ -57,6 +59,7 @@ export function adjustmentOf(
   return {
     id: a.id,
     do: a.do,
+    plain: a.plain,
     cures: likeliest(model, bench, c, index),
     change: step === undefined ? null : printChange([step]),
     setting: step?.setting ?? null,

@@ -87,6 +87,7 @@ export const resultSchema = z.strictObject({
     z.strictObject({
       id: z.string(),
       do: z.string(),
+      plain: z.string(),
       cures: z.string().nullable(),
       change: z.string().nullable(),
       setting: z.string().nullable(),
@@ -133,6 +134,14 @@ export const resultSchema = z.strictObject({
       question: z.string().nullable(),
       answer: z.string().nullable(),
       note: z.string(),
+    }),
+  ),
+  complaints: z.array(
+    z.strictObject({
+      phrase: z.string(),
+      helped: share.nullable(),
+      instead: z.strictObject({ id: z.string(), do: z.string(), plain: z.string() }).nullable(),
+      ask: z.string().nullable(),
     }),
   ),
   warnings: z.array(z.string()),

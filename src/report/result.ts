@@ -7,7 +7,9 @@ import type { Consultation } from '../casework/consult.ts';
 import type { Case } from '../casework/case.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { adjustmentOf, type ResultAdjustment } from './result-adjustment.ts';
-import type { Question } from '../rulebase/compiled.ts';
+import type { Reading } from '../words/matcher.ts';
+import { complaintsOf } from '../casework/complaints.ts';
+import type { CompiledRules, Question } from '../rulebase/compiled.ts';
 import { round, signed } from './round.ts';
 
 export const RESULT_FORMAT = 1;
@@ -77,12 +79,21 @@ export interface Result {
     readonly answer: string | null;
     readonly note: string;
   }[];
+  /** what becomes of every complaint in the free text: share of it that the first change cures, what else is for it */
+  readonly complaints: readonly {
+    readonly phrase: string;
+    readonly helped: number | null;
+    readonly instead: { readonly id: string; readonly do: string; readonly plain: string } | null;
+    readonly ask: string | null;
+  }[];
   readonly warnings: readonly string[];
 }
 
 export interface ResultExtras {
   readonly warnings?: readonly string[];
   readonly unconfirmed?: Result['unconfirmed'];
+  /** of the free text */
+  readonly readings?: readonly Reading[];
   /** what the physical model says each adjustment does on this bike, in lines */
   readonly knockOn?: (adjustment: number) => readonly string[];
   /** how many causes and adjustments to list */
@@ -99,11 +110,13 @@ export function toResult(
 ): Result {
   const { rules } = bench;
   const most = extras.most ?? 3;
-  const adjustments = c.advice.ranked
-    .slice(0, most)
-    .map(({ adjustment, worth }) =>
-      adjustmentOf(model, bench, c, { adjustment, worth, knockOn: extras.knockOn?.(adjustment) ?? [] }),
-    );
+  const adjustments = c.advice.ranked.slice(0, most).map(({ adjustment, worth }) =>
+    adjustmentOf(model, bench, c, {
+      adjustment,
+      worth,
+      knockOn: extras.knockOn?.(adjustment) ?? [],
+    }),
+  );
   const first = c.advice.first === undefined ? null : rules.adjustments[c.advice.first]!.id;
   const wanted = new Set([...c.heard.dangers, ...adjustments.slice(0, 1).flatMap((a) => a.cautions)]);
   const byId = (index: number): string => rules.questions[index]!.id;
@@ -195,8 +208,18 @@ export function toResult(
         decibans: round(t.decibans[moved]!, 2),
       };
     }),
-    cautions: cautionsFor(rules, wanted, first !== null).map(({ id, level, text }) => ({ id, level, text })),
+    cautions: cautionsFor(rules, wanted, first !== null && c.advice.verdict !== 'stop').map(
+      ({ id, level, text }) => ({ id, level, text }),
+    ),
     unconfirmed: extras.unconfirmed ?? [],
+    complaints: complaintsOf(model, bench, c, extras.readings ?? []).map(
+      ({ phrase, helped, instead, ask }) => ({
+        phrase,
+        helped: helped === null ? null : round(helped),
+        instead: instead === undefined ? null : inWords(rules.adjustments[instead]!),
+        ask: ask === undefined ? null : byId(ask),
+      }),
+    ),
     warnings: [
       ...(extras.warnings ?? []),
       ...c.heard.contradictions.map(
@@ -208,10 +231,14 @@ export function toResult(
         ({ adjustment, why }) => `Not advised: "${rules.adjustments[adjustment]!.do}", because ${why}.`,
       ),
       ...c.unplaced.map(
-        (change) => `The trial of ${change} was not counted: no rule says what that change does.`,
+        (change) => `The trial of ${change} was not counted: no rule covers that change.`,
       ),
     ],
   };
+}
+
+function inWords({ id, do: what, plain }: CompiledRules['adjustments'][number]) {
+  return { id, do: what, plain };
 }
 
 /** "Can't tell" and "not now" turn a question into something to go and find out, in the order they came up. */

@@ -7,7 +7,7 @@ export function ridersListText(
   style: Style,
 ): string {
   const lines = [
-    style.strong("The rider's list: find out, and come back with the answers"),
+    style.strong('To check on the next ride'),
     ...list.map((x, i) => paragraph(x.text, style.width, `${i + 1}. `.padStart(5))),
   ];
   const text = `${lines.join('\n')}\n`;

@@ -47,8 +47,8 @@ export function sheetShown(sheet: BikeSheet, rows: readonly SheetRow[], style: S
 function about({ riderMass, bikeMass, geometry, units }: BikeSheet): string {
   const said = [
     riderMass === undefined
-      ? 'rider with kit: not weighed'
-      : `rider with kit ${writeQuantity(riderMass, units.mass)}`,
+      ? 'rider in kit: not weighed'
+      : `rider in kit ${writeQuantity(riderMass, units.mass)}`,
   ];
   if (bikeMass !== undefined) said.push(`bike ${writeQuantity(bikeMass, units.mass)}`);
   if (geometry?.wheelbase !== undefined)
@@ -84,8 +84,8 @@ export function checkText(
   if (problems.length > 0)
     lines.push('', style.strong('In the file'), ...problems.map((p) => paragraph(p, style.width, '  ')));
   for (const [severity, head] of [
-    ['check', 'Look at this before riding'],
-    ['missing', 'Not written down'],
+    ['check', 'Check before riding'],
+    ['missing', 'Not recorded'],
     ['note', 'Worth knowing'],
   ] as const) {
     const some = found.filter((one) => one.severity === severity);
@@ -96,6 +96,6 @@ export function checkText(
       lines.push(style.quiet(paragraph(todo, style.width, '    ')));
     }
   }
-  if (lines.length === 1) lines.push('', 'Nothing is missing and nothing contradicts itself.');
+  if (lines.length === 1) lines.push('', 'Nothing is missing and nothing contradicts.');
   return page(lines, style);
 }

@@ -11,12 +11,12 @@ export function wordsText(readings: readonly Reading[], rules: CompiledRules, st
   const questions = new Map(rules.questions.map((q) => [q.id, q]));
   if (readings.length === 0) {
     return `${paragraph(
-      'No phrase of that is known, so nothing can be offered. Try other words, or see earshot words --list for the words of the trade.',
+      'None of these words are known. Try other words, or see earshot words --list for trade terms.',
       style.width,
     )}\n`;
   }
   const blocks = readings.map((r) => block(r, questions, style));
-  const foot = paragraph('Nothing of this counts until it is confirmed as an answer.', style.width);
+  const foot = paragraph('None of this counts until it is confirmed as an answer.', style.width);
   const text = `${blocks.join('\n')}\n${style.quiet(foot)}\n`;
   return style.unicode ? text : toAscii(text);
 }
@@ -34,14 +34,14 @@ function block(r: Reading, questions: ReadonlyMap<string, Question>, style: Styl
   if (r.ambiguous && !r.negated) {
     return [
       head,
-      put('alone says nothing yet. It can mean:', '  '),
+      put('can mean different things:', '  '),
       ...r.means.map((m) => put(m, '  - ')),
       put('Ask:', '  '),
       ...r.separates.flatMap((id) => asked(id, questions, put)),
       '',
     ].join('\n');
   }
-  if (r.candidates.length === 0) return [head, put('was denied. Nothing to confirm.', '  '), ''].join('\n');
+  if (r.candidates.length === 0) return [head, put('was denied; nothing to confirm.', '  '), ''].join('\n');
   const several = r.candidates.length === 1 ? '' : ' (one or more of these)';
   return [
     head,

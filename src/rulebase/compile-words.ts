@@ -1,5 +1,5 @@
 /** A rider's words → the phrases, openings and terms of the rule base, with every question they name looked up. */
-import type { CompiledRules, Opening, Phrase, Question } from './compiled.ts';
+import { atEither, type CompiledRules, type Opening, type Phrase, type Question } from './compiled.ts';
 import type { Entry, Report, RuleFileOf } from './entries.ts';
 import { reportNoAnswer, reportUnknown } from './look-up.ts';
 import type { Place } from './problem.ts';
@@ -34,6 +34,42 @@ export function linkPhrase(
     couldBe: data['could-be'] ?? [],
     at: e.at,
   };
+}
+
+/** The questions with what each of their answers says, as a sentence; where the end is not known, of front or rear. */
+export function withSentences(
+  entries: readonly Entry<NonNullable<RuleFileOf['rules']['sentences']>[number]>[],
+  questions: readonly Question[],
+  report: Report,
+): Question[] {
+  const says = new Map<string, Readonly<Record<string, string>>>();
+  for (const { id, data, fill, place } of entries) {
+    const question = questions.find((q) => q.id === id);
+    if (question === undefined) {
+      reportUnknown(
+        report,
+        place(['id']),
+        'question',
+        id,
+        questions.map((q) => q.id),
+      );
+      continue;
+    }
+    const filled = (put: (text: string) => string): Record<string, string> =>
+      Object.fromEntries(Object.entries(data.says).map(([answer, text]) => [answer, put(text)]));
+    for (const answer of Object.keys(data.says))
+      checkAnswer(question, { question: id, answer }, place(['says', answer]), report);
+    says.set(id, filled(fill));
+    if (question.end !== undefined)
+      says.set(
+        atEither(id),
+        filled((text) => text.replaceAll('{end}', 'front or rear')),
+      );
+  }
+  return questions.map((q) => {
+    const own = says.get(q.id);
+    return own === undefined ? q : { ...q, says: own };
+  });
 }
 
 export function linkOpening(

@@ -5,7 +5,7 @@ import { linkAdjustments } from './compile-adjustments.ts';
 import { expandChecks } from './compile-checks.ts';
 import { linkQuestions } from './compile-questions.ts';
 import { linkSettings } from './compile-settings.ts';
-import { glossaryOf, linkOpening, linkPhrase } from './compile-words.ts';
+import { glossaryOf, linkOpening, linkPhrase, withSentences } from './compile-words.ts';
 import { entriesOf, reporter, standing, type Entry, type Report, type RuleFileOf } from './entries.ts';
 import type { Numbers } from './numbers-schema.ts';
 import type { Parsed } from './parse.ts';
@@ -49,6 +49,7 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
     adjustments: entriesOf(files, 'adjustments', report),
     cautions: entriesOf(files, 'cautions', report),
     words: entriesOf(files, 'words', report),
+    sentences: entriesOf(files, 'sentences', report),
     openings: entriesOf(files, 'openings', report),
   };
   const retired = retiredIds(
@@ -72,7 +73,7 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
   const cautionIds = new Set(cautions.map((c) => c.id));
   const facts = factValues(adjusters);
   const context = { settings, adjusters, facts, causes, cautionIds, retired, word, report };
-  const questions = linkQuestions(entries.questions, context);
+  const questions = withSentences(entries.sentences, linkQuestions(entries.questions, context), report);
   const adjustments = linkAdjustments(entries.adjustments, context, numbers, questions);
   const topics = new Set(questions.map((q) => q.topic));
   const checks = expandChecks(files, { questions, causes, adjustments: adjustments, cautionIds, report });

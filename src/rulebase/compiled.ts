@@ -117,6 +117,8 @@ export interface Question extends Standing {
    */
   readonly either?: readonly [front: number, rear: number];
   readonly answers: readonly { readonly id: string; readonly text: string }[];
+  /** answer id → what it says, as one sentence; only what the rules word so */
+  readonly says?: Readonly<Record<string, string>>;
   /** index of the answer given when no sign is noticed */
   readonly default: number;
   readonly several: 'cancel' | 'any' | number;

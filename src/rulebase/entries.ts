@@ -66,7 +66,8 @@ export function entriesOf<S extends Section>(
         file.parsed.locate([section, index, ...path], key);
       const fill = filler(end, place, report);
       const filled = fill(data.id);
-      const id = section === 'questions' && end !== undefined ? `${filled}@${end}` : filled;
+      const ofQuestion = section === 'questions' || section === 'sentences';
+      const id = ofQuestion && end !== undefined ? `${filled}@${end}` : filled;
       const earlier = seen.get(id);
       if (earlier !== undefined) {
         report(

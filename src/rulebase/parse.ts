@@ -101,7 +101,7 @@ function fromDocument(doc: Document.Parsed, file: string, lines: LineCounter): P
     remedy:
       e.code === 'DUPLICATE_KEY'
         ? 'Keep one of the two.'
-        : 'Mend the YAML here; check indents, colons and quotes.',
+        : 'Fix the YAML here; check indents, colons and quotes.',
   }));
   if (problems.length > 0) return { file, data: undefined, problems, locate };
   try {
@@ -115,7 +115,7 @@ function fromDocument(doc: Document.Parsed, file: string, lines: LineCounter): P
           'The aliases of this file expand without bound.',
           'Write the repeated part out instead.',
         )
-      : failure(file, 'yaml', oneLine((error as Error).message), 'Mend the YAML.');
+      : failure(file, 'yaml', oneLine((error as Error).message), 'Fix the YAML.');
   }
 }
 

@@ -267,6 +267,14 @@ const words = z.strictObject({
   source,
 });
 
+const sentence = z.strictObject({
+  id,
+  for: ends.optional(),
+  says: z
+    .record(z.string(), text)
+    .meta({ description: 'answer → what it says, as one sentence to be confirmed' }),
+});
+
 const glossary = z.strictObject({ term: text, means: text, see: z.array(text).optional() });
 
 const opening = z.strictObject({
@@ -327,6 +335,7 @@ export const ruleFile = z.strictObject({
   adjustments: z.array(adjustment).optional(),
   cautions: z.array(caution).optional(),
   words: z.array(words).optional(),
+  sentences: z.array(sentence).optional(),
   glossary: z.array(glossary).optional(),
   openings: z.array(opening).optional(),
   checks: z.array(check).optional(),

@@ -1,4 +1,4 @@
-/** The English that free text is read with: function words only. What a phrase means stands in the rules. */
+/** The English that free text is read with: function a note. What a phrase means stands in the rules. */
 import type { End } from '../bike/sheet.ts';
 
 const set = (words: string): ReadonlySet<string> => new Set(words.split(/\s+/).filter((w) => w !== ''));

@@ -32,7 +32,7 @@ export function unconfirmedOf(
       return [
         {
           ...nothing,
-          note: `alone says nothing yet: ${r.means.join('; or ')}.${ask === '' ? '' : ` Ask: ${ask}${more > 0 ? ` and ${more} more` : ''}`}`,
+          note: `can mean different things: ${r.means.join('; or ')}.${ask === '' ? '' : ` Ask: ${ask}${more > 0 ? ` and ${more} more` : ''}`}`,
         },
       ];
     }

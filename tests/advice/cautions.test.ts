@@ -17,8 +17,10 @@ const rules = {
     caution('stops', 'care', 'with'),
     caution('first-run', 'care', 'always'),
     caution('loose', 'stop', 'with'),
+    caution('over-the-bars', 'care', 'with'),
   ],
-};
+  adjustments: [['stops', 'over-the-bars'], ['stops'], ['stops']].map((cautions) => ({ cautions })),
+} as unknown as Parameters<typeof cautionsFor>[0];
 const shown = (wanted: string[], changing: boolean): string[] =>
   cautionsFor(rules, new Set(wanted), changing).map(({ id }) => id);
 
@@ -29,4 +31,8 @@ it('are those asked for and those shown always, most serious first, then in the 
 it('are only those asked for where nothing is changed', () => {
   expect(shown(['loose'], false)).toEqual(['loose']);
   expect(shown([], false)).toEqual([]);
+});
+
+it('are of those equally serious first the one that the fewest adjustments ask for', () => {
+  expect(shown(['stops', 'over-the-bars'], true)).toEqual(['over-the-bars', 'stops', 'first-run', 'manual']);
 });

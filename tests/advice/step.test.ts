@@ -52,7 +52,7 @@ describe('a step of clicks', () => {
     expect(possible(open, withLow(RANGE - 1))).toEqual({
       can: true,
       step: { setting: 'front.rebound.low', by: 1, unit: 'clicks', from: RANGE - 1, to: RANGE },
-      note: 'only this much is left, then it is at its stop (fully open)',
+      note: 'only this much range is left before its stop (fully open)',
     });
   });
 
@@ -89,12 +89,12 @@ describe('a step of pressure', () => {
     expect(possible(softer, withAir(80 * PSI, limit, 'psi'))).toMatchObject({
       can: true,
       step: { by: -2, to: 78 },
-      note: expect.stringContaining("the maker's min") as string,
+      note: expect.stringContaining("the manufacturer's minimum") as string,
     });
     expect(possible(softer, withAir(78.5 * PSI, limit, 'psi'))).toMatchObject({ can: true });
     expect(possible(softer, withAir(78.4 * PSI, limit, 'psi'))).toEqual({
       can: false,
-      why: "it is at the maker's min",
+      why: "it is at the manufacturer's minimum",
       unfit: false,
     });
     // Outside already: further out is no step, whatever room the numbers seem to leave.
@@ -110,7 +110,7 @@ describe('what an adjustment needs', () => {
     };
     expect(possible(softer, coil)).toEqual({
       can: false,
-      why: 'it needs front.spring air, this bike has coil',
+      why: 'it needs front.spring air, and this bike has coil',
       unfit: true,
     });
   });

@@ -35,8 +35,8 @@ async function shownAfter(terminal, from, wanted) {
 
 async function interviewed({ Terminal, KEYS }, i, argv, home, took) {
   const terminal = new Terminal(['interview', ...argv], { env: { EARSHOT_HOME: home } });
-  await terminal.see('or a letter:');
-  await terminal.type('k');
+  await terminal.see('or your own words:');
+  await terminal.type('8');
   await terminal.see('Question 1');
   for (let n = 1; n <= MOST_QUESTIONS; n++) {
     await sleep(THINKING_MS);

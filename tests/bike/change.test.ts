@@ -62,7 +62,7 @@ describe('reading the notation', () => {
   it.each([
     [
       '',
-      'There is no change here. Write the setting, + or -, and how much: front.rebound.low+2 or rear.spring-5psi.',
+      'No change given. Write the setting, + or -, and how much: front.rebound.low+2 or rear.spring-5psi.',
     ],
     [
       'front.rebound.low',
@@ -83,7 +83,7 @@ describe('reading the notation', () => {
     ],
     [
       'front.spring+5',
-      'front.spring+5 says no unit. Use psi, bar, kPa, N/mm, lb/in, mm, in, turns: front.spring+5psi.',
+      'front.spring+5 needs a unit. Use psi, bar, kPa, N/mm, lb/in, mm, in, turns: front.spring+5psi.',
     ],
     ['front.tyre+5mm', 'front.tyre is not changed in mm. Use psi, bar, kPa: front.tyre+5psi.'],
     ['front.rebound.low+0', 'front.rebound.low+0 changes nothing. Say how much.'],
@@ -95,7 +95,7 @@ describe('reading the notation', () => {
     ],
     [
       'front.spring+5psi,front.spring-0.1bar',
-      'front.spring-0.1bar changes what front.spring+5psi already changes. Write it once, with the sum.',
+      'front.spring-0.1bar changes what front.spring+5psi already changes. Write it once, with the total.',
     ],
   ])('refuses %j', (text, problem) => {
     const { changes, problems } = parseChange(text);

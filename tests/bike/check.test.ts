@@ -19,12 +19,12 @@ describe('checking a sheet', () => {
 
   it('puts what to look at before what is missing before what is worth knowing', () => {
     expect(said(exampleSheet('few-knobs'))).toEqual([
-      'check front: sag is 26 % where 20 % is wanted',
-      'note bike: the wheelbase is not written down',
-      "note front: low-speed compression: the maker's starting clicks are not written down",
-      'note front: how much travel the hardest run used is not written down',
-      'note rear: rebound stands fully closed',
-      'note rear: how much travel the hardest run used is not written down',
+      'check front: sag is 26 %, target 20 %',
+      'note bike: wheelbase not recorded',
+      'note front: low-speed compression: recommended clicks not recorded',
+      'note front: travel used on the hardest run not recorded',
+      'note rear: rebound is fully closed',
+      'note rear: travel used on the hardest run not recorded',
     ]);
   });
 
@@ -39,52 +39,52 @@ describe('checking a sheet', () => {
     });
     const found = checkSheet(sheet!);
     expect(said(sheet!)).toEqual([
-      "missing bike: the rider's mass is not written down",
-      'missing front: the tyre pressure now is not written down',
-      'missing front: the spring pressure is not written down',
-      'missing front: the sag measured is not written down',
-      'missing front: the sag wanted is not written down',
-      'missing front: no rebound knob is written down',
-      'missing rear: the tyre pressure now is not written down',
-      'missing rear: the spring rate is not written down',
-      'missing rear: the preload is not written down',
-      'missing rear: the sag measured is not written down',
-      'missing rear: the sag wanted is not written down',
-      'missing rear: no rebound knob is written down',
-      'missing rear: the shock stroke is not written down',
-      "note bike: the bike's mass is not written down",
-      'note bike: the wheelbase is not written down',
-      'note front: the tyre pressure wanted is not written down',
-      "note front: the maker's most pressure is not written down",
-      'note front: how much travel the hardest run used is not written down',
-      'note rear: the tyre pressure wanted is not written down',
-      "note rear: the maker's most preload is not written down",
-      'note rear: how much travel the hardest run used is not written down',
+      'missing bike: rider mass not recorded',
+      'missing front: current tyre pressure not recorded',
+      'missing front: spring pressure not recorded',
+      'missing front: measured sag not recorded',
+      'missing front: target sag not recorded',
+      'missing front: no rebound knob recorded',
+      'missing rear: current tyre pressure not recorded',
+      'missing rear: spring rate not recorded',
+      'missing rear: preload not recorded',
+      'missing rear: measured sag not recorded',
+      'missing rear: target sag not recorded',
+      'missing rear: no rebound knob recorded',
+      'missing rear: shock stroke not recorded',
+      'note bike: bike mass not recorded',
+      'note bike: wheelbase not recorded',
+      'note front: target tyre pressure not recorded',
+      'note front: maximum pressure (manufacturer) not recorded',
+      'note front: travel used on the hardest run not recorded',
+      'note rear: target tyre pressure not recorded',
+      'note rear: maximum preload (manufacturer) not recorded',
+      'note rear: travel used on the hardest run not recorded',
     ]);
     expect(found.every((f) => f.todo.length > 10)).toBe(true);
   });
 
   it.each([
-    ['front.rebound.low', { clicks: 16, maker: 8 }, 'missing front: low-speed rebound: clicks now unknown'],
-    ['front.sag.measured', '22.1%', 'check front: sag is 22.1 % where 20 % is wanted'],
+    ['front.rebound.low', { clicks: 16, maker: 8 }, 'missing front: low-speed rebound: current setting not recorded'],
+    ['front.sag.measured', '22.1%', 'check front: sag is 22.1 %, target 20 %'],
     [
       'front.spring.pressure',
       121,
-      "check front: the spring pressure of 121 psi is above the maker's limit of 120 psi",
+      "check front: the spring pressure of 121 psi is above the manufacturer's limit of 120 psi",
     ],
     [
       'front.spring.pressure',
       50,
-      "check front: the spring pressure of 50 psi is below the maker's limit of 55 psi",
+      "check front: the spring pressure of 50 psi is below the manufacturer's limit of 55 psi",
     ],
-    ['rear.tyre.now', 24, 'check rear: the tyre is at 24 where 26 psi is wanted'],
+    ['rear.tyre.now', 24, 'check rear: the tyre is at 24, target 26 psi'],
     [
       'rear.stroke',
       50,
-      'check rear: these leverages and this travel need a stroke of 62.53 mm, the sheet says 50 mm',
+      'check rear: leverage and travel need a stroke of 62.53 mm, the sheet says 50 mm',
     ],
-    ['rear.compression.high.now', 8, 'note rear: high-speed compression stands fully open'],
-    ['changed', [{ what: 'grips' }], 'missing bike: nobody wrote down when this was changed: grips'],
+    ['rear.compression.high.now', 8, 'note rear: high-speed compression is fully open'],
+    ['changed', [{ what: 'grips' }], 'missing bike: date of this change not recorded: grips'],
   ])('%s: %j', (path, value, line) => {
     expect(becauseOf(path, value)).toEqual([line]);
   });
@@ -92,7 +92,7 @@ describe('checking a sheet', () => {
   it('tells of preload beyond the maker’s most', () => {
     const spring = { kind: 'coil', rate: 80, preload: 4, 'preload-max': 3 };
     expect(becauseOf('rear.spring', spring)).toEqual([
-      "check rear: the preload of 4 mm is above the maker's 3 mm",
+      "check rear: the preload of 4 mm is above the manufacturer's maximum of 3 mm",
     ]);
   });
 

@@ -121,7 +121,7 @@ describe('a change of a pack setting', () => {
       { setting: 'front.bottom-out', from: 3, to: 2, unit: 'clicks' },
       { setting: 'front.lever', from: 'closed', to: 'open' },
       { setting: 'bar-width', from: 780, to: 770, unit: 'mm' },
-      { setting: 'front.travel-used', from: '92%', to: 'not read' },
+      { setting: 'front.travel-used', from: '92%', to: 'not recorded' },
     ]);
   });
   it('is taken back by name, as a log keeps it', () => {
@@ -133,11 +133,11 @@ describe('a change of a pack setting', () => {
   it.each([
     [
       'front.bottom-out+2',
-      'front.bottom-out stands at 3, and 5 clicks is beyond its stop (fully open): 4. At most front.bottom-out+1.',
+      'front.bottom-out is at 3, and 5 clicks is beyond its stop (fully open): 4. At most front.bottom-out+1.',
     ],
     [
       'front.lever-1',
-      'front.lever stands at 0, and -1 positions is beyond closed: 0. There is no room left that way: choose another adjustment.',
+      'front.lever is at 0, and -1 positions is beyond closed: 0. There is no range left that way: choose another adjustment.',
     ],
     ['front.bottom-out+1mm', 'front.bottom-out is not changed in mm. Use clicks: front.bottom-out+1clicks.'],
     ['front.levr+1', 'There is no setting front.levr to change. Did you mean front.lever?'],

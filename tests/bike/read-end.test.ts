@@ -171,19 +171,19 @@ describe('what is wrong with an end', () => {
       'a pressure above the maker’s max',
       'front.spring.pressure',
       121,
-      "front.spring.pressure warning: front › spring: pressure is above the maker's max. Check it with a gauge and in the maker's manual before riding.",
+      "front.spring.pressure warning: front › spring: pressure is above the manufacturer's maximum. Check it with a gauge and against the manual before riding.",
     ],
     [
       'a pressure below the maker’s min',
       'front.spring.pressure',
       '3 bar',
-      "front.spring.pressure warning: front › spring: pressure is below the maker's min. Check it with a gauge and in the maker's manual before riding.",
+      "front.spring.pressure warning: front › spring: pressure is below the manufacturer's minimum. Check it with a gauge and against the manual before riding.",
     ],
     [
       'too much preload',
       'rear.spring',
       { kind: 'coil', preload: 4, 'preload-max': 3 },
-      "rear.spring.preload warning: rear › spring: preload is above the maker's preload-max. Turn the collar back, and look for a stiffer spring.",
+      "rear.spring.preload warning: rear › spring: preload is above the manufacturer's preload-max. Turn the collar back, and look for a stiffer spring.",
     ],
     [
       'a stroke in front',

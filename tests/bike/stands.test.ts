@@ -13,7 +13,7 @@ function stood(stands: readonly Stand[], setting: string, unit?: string): unknow
   return stands.find((stand) => stand.setting === setting && stand.unit === unit)?.value ?? `no ${setting}`;
 }
 
-describe('where everything stands', () => {
+describe('every current setting', () => {
   it('is told in the units of the sheet, a coil in two settings', () => {
     const stands = standsOf(exampleSheet('coil'));
     const { front, rear } = exampleData('coil') as Record<'front' | 'rear', { spring: object; sag: object }>;

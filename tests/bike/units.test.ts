@@ -41,9 +41,9 @@ describe('reading a quantity', () => {
   it.each<[unknown, string]>([
     [Number.NaN, 'NaN is no number'],
     [Number.POSITIVE_INFINITY, 'Infinity is no number'],
-    ['NaN psi', 'NaN psi is no number with a unit (psi, bar, kPa)'],
-    ['1e5', '1e5 is no number with a unit (psi, bar, kPa)'],
-    ['', ' is no number with a unit (psi, bar, kPa)'],
+    ['NaN psi', 'NaN psi is not a number with a unit (psi, bar, kPa)'],
+    ['1e5', '1e5 is not a number with a unit (psi, bar, kPa)'],
+    ['', ' is not a number with a unit (psi, bar, kPa)'],
     ['80 kg', 'the unit kg does not fit; use psi, bar, kPa'],
     [true, 'expected a number, or a text such as 80 psi'],
     [null, 'expected a number, or a text such as 80 psi'],

@@ -171,7 +171,7 @@ describe('a sheet with mistakes in it', () => {
 
   it('is empty: told how to begin one', async () => {
     expect(await check('e.yaml', '# nothing yet\n')).toEqual([
-      'e.yaml:1:1: Nothing stands in this file. Have a sheet asked at the prompt: earshot bike new e.yaml --force',
+      'e.yaml:1:1: This file is empty. Make a sheet at the prompt: earshot bike new e.yaml --force',
     ]);
   });
 });
@@ -289,7 +289,7 @@ describe('bike check', () => {
     expect(err).toMatch(/^b\.yaml:5:\d+: /m);
   });
 
-  it('exits with 2 when there is no such file', async () => {
+  it('exits with 2 when no such file', async () => {
     expect((await earshot('bike', 'check', 'nix.yaml')).code).toBe(2);
   });
 });

@@ -41,12 +41,10 @@ describe('earshot diagnose', () => {
     const { code, out, err } = await at(['diagnose', 'good.yaml']);
     expect(code).toBe(0);
     expect(err).toBe('');
-    const lines = out.split('\n');
-    expect(lines[2]).toBe('Do this first');
-    expect(lines[3]).toMatch(/^ {2}Open the front high-speed rebound: 2 clicks open/);
+    expect(out).toMatch(/\n\nDo this first\n {2}Open the front high-speed rebound: 2 clicks out/);
     expect(out).toContain('Why: front high-speed rebound too slow');
-    expect(out).toContain('Way back: close it again');
-    expect(out).toContain('Cautions');
+    expect(out).toContain('To undo: close it again');
+    expect(out).toContain('  ! Never force an adjuster');
   });
   it('keeps to 80 columns, also with everything shown', async () => {
     const { out } = await at(['diagnose', 'good.yaml', '--full']);
@@ -73,6 +71,21 @@ describe('earshot diagnose', () => {
   it('writes one CSV line a case under a header', async () => {
     const { out } = await at(['diagnose', 'two.yaml', '--format', 'csv']);
     const [header, a, b, end] = out.split('\n');
+    // Reserved in SQL:2016 (from memory) or in common databases: a table with such a column must quote it everywhere.
+    const reserved = [
+      'case',
+      'from',
+      'to',
+      'first',
+      'next',
+      'at',
+      'change',
+      'nothing',
+      'order',
+      'group',
+      'end',
+    ];
+    for (const name of header!.split(',')) expect(reserved).not.toContain(name);
     expect(header!.split(',')).toHaveLength(20);
     expect([a!.split(',')[0], b!.split(',')[0], end]).toEqual(['a', 'b', '']);
   });
@@ -106,8 +119,8 @@ describe('earshot diagnose', () => {
 
 describe('bad input, one clear line each, the rest done', () => {
   it.each([
-    ['nothing.yaml', 'nothing.yaml: there is no such file. Check the name and the folder.'],
-    ['folder', 'folder: this is a folder. Name a file in it.'],
+    ['nothing.yaml', 'nothing.yaml: no such file. Check the name and the folder.'],
+    ['folder', 'folder: this is a folder. Name a file.'],
     ['latin.yaml', 'latin.yaml: this is not UTF-8 text. Save it as UTF-8.'],
     ['empty.yaml', 'empty.yaml: the file is empty. Write a case; see examples/cases.'],
     ['newer.yaml', 'newer.yaml:1:7: This case has format 7; this program reads format 1.'],
@@ -117,7 +130,7 @@ describe('bad input, one clear line each, the rest done', () => {
     ],
     ['bomb.yaml', 'bomb.yaml: error: The aliases of this file expand without bound.'],
     ['broken.yaml', 'broken.yaml:'],
-    ['no-bike.yaml', 'no-bike.yaml: bike: nowhere.yaml: there is no such file.'],
+    ['no-bike.yaml', 'no-bike.yaml: bike: nowhere.yaml: no such file.'],
     ['bad-bike.yaml', 'sheet.yaml:4:'],
   ])('%s', async (file, expected) => {
     const { code, out, err } = await at(['diagnose', file, 'good.yaml', '--format', 'ndjson']);
@@ -156,10 +169,7 @@ describe('bad input, one clear line each, the rest done', () => {
     ],
     [['rules', 'show', 'hit-patern'], 'Nothing has the id hit-patern. Did you mean hit-pattern?'],
     [['--rules', 'folder', 'diagnose', 'good.yaml'], 'folder: there is no pack.yaml in this folder.'],
-    [
-      ['interview'],
-      'An interview needs a terminal to ask in. For saved answers use: earshot diagnose CASE.yaml',
-    ],
+    [['interview'], 'An interview needs a terminal. For saved answers use: earshot diagnose CASE.yaml'],
   ])('refuses %j with exit 2', async (argv, expected) => {
     const { code, err } = await at(argv);
     expect(err).toContain(expected);

@@ -47,12 +47,18 @@ async function hold(
     width: 80,
     now: () => new Date(2026, 4, 4, 10, 20, count),
   };
-  const prompter = given.prompter ?? scripted(player);
+  const prompter = given.prompter ?? scripted(toTheEnd(player));
   const code = await interview(
     { audience: 'mechanic', rules: [], ...options, prompter: async () => prompter },
     io,
   );
   return { code, err, prompter };
+}
+
+/** Keys that run out at the question after the report end the interview; anywhere else they leave it. */
+function toTheEnd(player: Player | readonly Press[]): Player {
+  const next: Player = typeof player === 'function' ? player : (_, turn) => player[turn];
+  return (asked, turn) => next(asked, turn) ?? (isLast(asked) ? { choose: 'done for now' } : undefined);
 }
 
 interface CaseFile {
@@ -68,28 +74,38 @@ interface CaseFile {
 }
 
 const read = (path: string): CaseFile => parse(readFileSync(join(cwd, path), 'utf8')) as CaseFile;
-const isLast = (asked: { message: string }): boolean => asked.message === 'And now?';
+/** Past the opening, straight to the questions. */
+const JUST_ASK: Press = { choose: 'just ask' };
+const isLast = (asked: { message: string }): boolean => asked.message === 'What now?';
 /** Whether this is a question of the rules, not of the program. */
 const ofTheRules = (asked: Asked | { readonly message: string }): boolean =>
   'actions' in asked && asked.actions.some((a) => a.key === 'f');
 /** Straight to the questions, the first answer to every one, and then the end. */
 const alwaysFirst: Player = (asked, turn) =>
-  turn === 0 ? 'k' : isLast(asked) ? { choose: 'end here' } : '1';
+  turn === 0 ? JUST_ASK : isLast(asked) ? { choose: 'done for now' } : '1';
 
 describe('an interview', () => {
   it('asks until enough is known, and ends with the report that diagnose gives of the saved case', async () => {
+    let reported = 0;
     const { code, err, prompter } = await hold(alwaysFirst, { save: 'a.yaml' });
     expect(code).toBe(0);
-    expect(err).toBe('\nThe answers are in a.yaml\nAll of it: earshot diagnose a.yaml --full\n');
+    expect(err).toBe('\nSaved in a.yaml\nAll the details: earshot diagnose a.yaml --full\n');
     const told = await earshot(['diagnose', 'a.yaml'], { cwd, env: { EARSHOT_HOME: home } });
-    const report = told.out.replace(/All of it: .*\n$/, '');
+    const report = told.out.replace(/More: .*\n$/, '');
     expect(report.length).toBeGreaterThan(200);
-    expect(prompter.shown).toContain(report);
-    expect(prompter.shown.trimEnd()).toMatch(/\nIn short: .*$/);
+    expect(prompter.shown).not.toContain(report);
+    const more = await hold(
+      (asked, turn) => (isLast(asked) && !reported++ ? 'm' : alwaysFirst(asked, turn)),
+      {
+        save: 'more.yaml',
+        id: told.out.split('\n')[0]!,
+      },
+    );
+    expect(more.prompter.shown).toContain(report);
     expect(prompter.closed).toBe(true);
   });
   it('asks the safety questions first, and lets none of them be put off', async () => {
-    const { prompter } = await hold(['k', '1', '1']);
+    const { prompter } = await hold([JUST_ASK, '1', '1']);
     const [, first, second] = prompter.asked;
     for (const asked of [first!, second!]) {
       expect(asked.actions.map((a) => a.key)).not.toContain('n');
@@ -100,18 +116,18 @@ describe('an interview', () => {
     ).toEqual(['safety.noise', 'safety.brakes']);
   });
   it('stops at a dangerous answer, says what to do instead, and lets a slip be taken back', async () => {
-    const { code, prompter } = await hold(['k', '1', { choose: 'one or both do not' }, 'b', '1', 'f'], {
+    const { code, prompter } = await hold([JUST_ASK, '1', { choose: 'one or both do not' }, 'b', '1', 'f'], {
       save: 'danger.yaml',
     });
     expect(code).toBe(0);
     const [stop, after] = prompter.shown.split('STOP').slice(1);
     expect(stop).toContain('qualified mechanic');
     expect(after).toBeUndefined();
-    expect(prompter.asked[3]!.choices.map((c) => c.name)).toEqual(['end here']);
+    expect(prompter.asked[3]!.choices.map((c) => c.name)).toEqual(['done for now']);
     expect(read('danger.yaml').answers).toMatchObject({ 'safety.brakes': 'good' });
   });
   it('goes back from the first question to the opening', async () => {
-    const { prompter } = await hold(['k', 'b', 'k', '1', 'b']);
+    const { prompter } = await hold([JUST_ASK, 'b', JUST_ASK, '1', 'b']);
     expect(prompter.asked.map((a) => a.message)).toEqual([
       prompter.asked[0]!.message,
       prompter.asked[1]!.message,
@@ -123,7 +139,7 @@ describe('an interview', () => {
     expect(prompter.asked[0]!.message).toBe('What bothers the rider most?');
   });
   it('changes an earlier answer, the latest listed first, and keeps the others', async () => {
-    const { prompter } = await hold(['k', '1', '1', 'e', '2', 's', { choose: 'at the front' }], {
+    const { prompter } = await hold([JUST_ASK, '1', '1', 'e', '2', 's', { choose: 'at the front' }], {
       save: 'changed.yaml',
     });
     expect(prompter.asked[4]!.choices[0]!.name).toContain('both hold');
@@ -133,7 +149,7 @@ describe('an interview', () => {
     });
   });
   it('says why, explains the words of the question and takes the answer with its sureness, without moving on', async () => {
-    const { prompter } = await hold(['k', '1', '1', 's', 'w', '?', '?', { text: 'sag' }, 's', '2'], {
+    const { prompter } = await hold([JUST_ASK, '1', '1', 's', 'w', '?', '?', { text: 'sag' }, 's', '2'], {
       save: 'w.yaml',
     });
     const messages = prompter.asked.slice(3, 7).map((a) => a.message);
@@ -144,26 +160,25 @@ describe('an interview', () => {
     expect(prompter.asked[4]!.again).toBe(true);
   });
   it('gives a rider plain words and help, and a mechanic the terse form', async () => {
-    const rider = await hold(['k', 'h'], { audience: 'rider' });
-    const mechanic = await hold(['k']);
+    const rider = await hold([JUST_ASK, 'h'], { audience: 'rider' });
+    const mechanic = await hold([JUST_ASK]);
     expect(rider.prompter.asked[1]!.help).toMatch(/\w{3}/);
     expect(mechanic.prompter.asked[1]!.help).toBeUndefined();
     expect(rider.prompter.asked[1]!.message).not.toBe(mechanic.prompter.asked[1]!.message);
     expect(rider.prompter.shown.replaceAll(/\s+/g, ' ')).toContain(rider.prompter.asked[1]!.help);
-    expect(rider.err).toBe('\nNothing was answered, so nothing was kept.\n');
+    expect(rider.err).toBe('\nNothing was answered, so nothing was saved.\n');
   });
   it("puts what can wait on the rider's list, keeps it in the case, and does not ask it again", async () => {
     const later: Player = (asked, turn) => {
-      if (turn === 0) return 'k';
+      if (turn === 0) return JUST_ASK;
       if (isLast(asked)) return '1';
       const letters = 'actions' in asked ? asked.actions.map((a) => a.key) : [];
-      return turn > 4 ? 'f' : letters.includes('n') ? 'n' : '1';
+      return turn > 4 && !isLast(asked) ? 'f' : letters.includes('n') ? 'n' : '1';
     };
     const { prompter } = await hold(later, { save: 'later.yaml' });
     const put = Object.entries(read('later.yaml').answers).filter(([, answer]) => answer === 'not-now');
     expect(put.length).toBe(2);
-    expect(prompter.shown).toContain("The rider's list");
-    expect(prompter.shown).toMatch(/ {2}1\. [\s\S]+ {2}2\. /);
+    expect(prompter.shown.match(/ {2}To check: /g)!.length).toBeGreaterThanOrEqual(2);
     const questions = prompter.asked.slice(1).map((a) => a.message);
     expect(new Set(questions).size).toBe(questions.length);
     const told = JSON.parse(
@@ -177,54 +192,55 @@ describe('an interview', () => {
     let kept = 0;
     const { prompter } = await hold(
       (asked, turn) => {
-        if (turn === 0) return 'k';
+        if (turn === 0) return JUST_ASK;
         if (!isLast(asked)) return kept > 0 && ofTheRules(asked) ? 'f' : '1';
-        return kept++ === 0 ? { choose: 'keep asking' } : '1';
+        return kept++ === 0 ? { choose: 'a few more questions' } : '1';
       },
       { save: 'more.yaml' },
     );
-    expect(kept).toBe(1);
+    expect(kept).toBe(2);
     expect(prompter.asked.some((a) => a.choices.some((c) => c.value === 'keep-asking'))).toBe(true);
     expect(read('more.yaml').interview).toEqual({ 'keep-asking': true, finished: true });
   });
 });
 
 describe('own words at the opening', () => {
+  const READ_BACK = 'Did you mean this?';
   it('are shown back, and counted only where they are confirmed', async () => {
     const said = 'it bottoms out at the rear, and it dives on the brakes';
     let offers = 0;
     const { prompter } = await hold(
       (asked, turn) => {
-        if (turn === 0) return 't';
-        if (turn === 1) return { text: said };
-        if (asked.message !== 'Does it mean:') return undefined;
+        if (turn === 0) return { text: said };
+        if (asked.message !== READ_BACK) return undefined;
         return offers++ === 0 ? '1' : 'n';
       },
       { save: 'said.yaml' },
     );
     expect(offers).toBeGreaterThan(1);
-    const offered = prompter.asked.find((a) => a.message === 'Does it mean:');
-    expect(offered!.head).toMatch(/^Said: ".*bottoms/);
+    const offered = prompter.asked.find((a) => a.message === READ_BACK);
+    expect(offered!.head).toMatch(/^".*bottoms/);
+    expect(offered!.choices[0]!.name).toBe('The rear bottoms out often or hard');
     const kept = read('said.yaml');
     expect(kept.said).toBe(said);
     expect(Object.keys(kept.answers)).toHaveLength(1);
     expect(kept.interview!.about!.length).toBeGreaterThan(0);
   });
   it('that mean opposite things are told as such, and answer nothing', async () => {
-    const { prompter } = await hold(['t', { text: 'it is harsh' }, 'f', '1'], { save: 'harsh.yaml' });
-    expect(prompter.shown).toContain('"harsh" can mean opposite things');
+    const { prompter } = await hold([{ text: 'it is harsh' }, 'f', '1'], { save: 'harsh.yaml' });
+    expect(prompter.shown).toContain('"harsh" can mean different things:\n  - ');
     expect(read('harsh.yaml').answers).toEqual({});
-    expect(prompter.shown).toContain('Said, but not confirmed');
+    expect(prompter.shown).toContain('  - "harsh": Check: ');
   });
   it('that are denied are told as denied, and lead nowhere', async () => {
-    const { prompter } = await hold(['t', { text: 'it never bucked me' }], { save: 'd.yaml' });
-    expect(prompter.shown).toContain('"bucked" was denied');
-    expect(prompter.shown).not.toContain('opposite');
+    const { prompter } = await hold([{ text: 'it never bucked me' }], { save: 'd.yaml' });
+    expect(prompter.shown).toContain('"bucked": noted as not happening');
+    expect(prompter.shown).not.toContain('different things');
     expect(read('d.yaml').interview?.about).toBeUndefined();
   });
   it('of which one phrase means several things at once are confirmed one after the other', async () => {
     const { prompter } = await hold(
-      ['t', { text: 'it packs down' }, { choose: 'front ride deeper' }, { choose: 'rear ride deeper' }, 'n'],
+      [{ text: 'it packs down' }, { choose: 'front rides deeper' }, { choose: 'rear rides deeper' }, 'n'],
       { save: 'p.yaml' },
     );
     expect(prompter.asked.slice(1, 4).map((asked) => asked.choices.length)).toEqual([3, 2, 1]);
@@ -233,9 +249,14 @@ describe('own words at the opening', () => {
       'repeated-hits.depth@rear': 'deeper',
     });
   });
-  it('that were not typed after all lead back to the list', async () => {
-    const { prompter } = await hold(['t', { text: '  ' }, 'k']);
-    expect(prompter.asked[1]!.message).toBe(prompter.asked[0]!.message);
+  it('need no key before them, and a list of more than nine is told a page at a time', async () => {
+    const { prompter } = await hold(['9', { choose: 'back to the top' }, JUST_ASK]);
+    const [first, second, third] = prompter.asked;
+    expect(first).toMatchObject({ listens: true, actions: [] });
+    expect(first!.choices).toHaveLength(9);
+    expect(second!.choices.length).toBeLessThanOrEqual(9);
+    expect(second!.choices[0]!.name).not.toBe(first!.choices[0]!.name);
+    expect(third!.choices).toEqual(first!.choices);
   });
 });
 
@@ -243,7 +264,7 @@ describe('on a screen of a few rows', () => {
   it('waits until what was asked for is read, before the question pushes it away', async () => {
     const low = (rows: number): Scripted => {
       const texts = { text: '' };
-      const base = scripted((asked, turn) => ['k', 'w', ...(rows < 20 ? [texts] : []), '1'][turn]);
+      const base = scripted((asked, turn) => [JUST_ASK, 'w', ...(rows < 20 ? [texts] : []), '1'][turn]);
       return Object.defineProperty(base, 'rows', { value: rows });
     };
     for (const rows of [10, 40]) {
@@ -260,14 +281,14 @@ describe('going on with a case', () => {
     const second = await hold([], { resume: 'on.yaml', save: 'on.yaml' });
     expect(second.prompter.asked[0]).toEqual(first.prompter.asked.at(-1));
     expect(first.err).toMatch(
-      /\nKept \d answers in on.yaml\nGo on with: earshot interview --resume on.yaml\n$/,
+      /\nSaved \d answers in on.yaml\nCarry on: earshot interview --resume on.yaml\n$/,
     );
   });
   it('without a file name goes on with the interview kept last, in its own file', async () => {
     const own = join(cwd, 'home');
-    await hold(['k', '1'], {}, { home: own });
+    await hold([JUST_ASK, '1'], {}, { home: own });
     const { err } = await hold(['1'], { resume: true }, { home: own });
-    expect(err).toContain('Going on with ');
+    expect(err).toContain('Carrying on with ');
     const files = readdirSync(join(own, 'interviews'));
     expect(files).toHaveLength(1);
     expect(Object.keys(read(`home/interviews/${files[0]}`).answers)).toHaveLength(2);
@@ -303,7 +324,7 @@ describe('going on with a case', () => {
     const own = join(cwd, 'home');
     mkdirSync(join(cwd, 'bikes'));
     writeFileSync(join(cwd, 'bikes/b.yaml'), readFileSync(join(ROOT, 'examples/bikes/all-knobs.yaml')));
-    await hold(['k', '1'], { bike: 'bikes/b.yaml', save: 'cases/c.yaml' }, { home: own });
+    await hold([JUST_ASK, '1'], { bike: 'bikes/b.yaml', save: 'cases/c.yaml' }, { home: own });
     expect(read('cases/c.yaml').bike).toBe('../bikes/b.yaml');
     const { prompter } = await hold(['1'], { resume: 'cases/c.yaml' }, { home: own });
     expect(prompter.asked).toHaveLength(2);
@@ -312,7 +333,7 @@ describe('going on with a case', () => {
     expect((await hold(['1'], { resume: true }, { home: own })).prompter.asked).toHaveLength(2);
   });
   it.each([
-    ['a file that is not there', undefined, 'x.yaml: there is no such file'],
+    ['a file that is not there', undefined, 'x.yaml: no such file'],
     [
       'a file with two cases',
       '[{"case": 1}, {"case": 1}]',
@@ -332,15 +353,15 @@ describe('keeping the answers', () => {
     ['hangup', 130],
     ['end', 1],
   ] as const)('after leaving by %s exits with %i', async (how, code) => {
-    const held = await hold([], {}, { prompter: scripted(['k', '1'], how) });
+    const held = await hold([], {}, { prompter: scripted([JUST_ASK, '1'], how) });
     expect(held.code).toBe(code);
-    expect(held.err).toContain('Kept 1 answer in ');
+    expect(held.err).toContain('Saved 1 answer in ');
     expect(held.prompter.closed).toBe(true);
   });
   it('gives two interviews of one name begun in the same second a file each', async () => {
     const own = join(cwd, 'home');
     const turns: (() => void)[] = [];
-    const paced = (keys: string[]): Scripted => {
+    const paced = (keys: Press[]): Scripted => {
       const inner = scripted(keys);
       return {
         ...inner,
@@ -354,8 +375,8 @@ describe('keeping the answers', () => {
       };
     };
     const both = [
-      ['k', '1'],
-      ['k', '2'],
+      [JUST_ASK, '1'],
+      [JUST_ASK, '2'],
     ].map((keys) => hold([], { id: 'same' }, { home: own, prompter: paced(keys) }));
     const done = Promise.all(both);
     const pacer = setInterval(() => turns.splice(0).forEach((go) => go()), 1);
@@ -368,17 +389,17 @@ describe('keeping the answers', () => {
   });
   it('does not overwrite an interview of the same name kept before', async () => {
     const own = join(cwd, 'home');
-    await hold(['k', '1'], { id: 'pit/4' }, { home: own });
-    await hold(['k', '1'], { id: 'pit/4' }, { home: own });
+    await hold([JUST_ASK, '1'], { id: 'pit/4' }, { home: own });
+    await hold([JUST_ASK, '1'], { id: 'pit/4' }, { home: own });
     expect(readdirSync(join(own, 'interviews')).sort()).toEqual(['pit-4-2.yaml', 'pit-4.yaml']);
   });
   it('takes an absolute place, makes its folders, and leaves nothing beside the file', async () => {
-    const { err } = await hold(['k', '1', '1'], { save: join(cwd, 'deep/er/a.yaml') });
-    expect(err).toContain('Kept 2 answers in deep/er/a.yaml');
+    const { err } = await hold([JUST_ASK, '1', '1'], { save: join(cwd, 'deep/er/a.yaml') });
+    expect(err).toContain('Saved 2 answers in deep/er/a.yaml');
     expect(readdirSync(join(cwd, 'deep/er'))).toEqual(['a.yaml']);
   });
   it('quotes a place that a shell would take apart', async () => {
-    const { err } = await hold(['k', '1'], { save: "my rider's case.yaml" });
+    const { err } = await hold([JUST_ASK, '1'], { save: "my rider's case.yaml" });
     expect(err).toContain(String.raw`--resume 'my rider'\''s case.yaml'`);
   });
   it.each([
@@ -392,7 +413,7 @@ describe('keeping the answers', () => {
     ],
   ])('refuses %s before anything is asked', async (_, save, message) => {
     writeFileSync(join(cwd, 'full.yaml'), 'case: 1\n');
-    const prompter = scripted(['k']);
+    const prompter = scripted([JUST_ASK]);
     await expect(hold([], { save }, { prompter })).rejects.toThrow(message);
     expect(prompter.asked).toEqual([]);
     expect(readFileSync(join(cwd, 'full.yaml'), 'utf8')).toBe('case: 1\n');
@@ -401,21 +422,21 @@ describe('keeping the answers', () => {
     const { code, err } = await hold(
       (asked, turn) => {
         if (turn === 2) rmSync(join(cwd, 'stick'), { recursive: true });
-        return isLast(asked) ? { choose: 'end here' } : turn === 0 ? 'k' : '1';
+        return isLast(asked) ? { choose: 'done for now' } : turn === 0 ? JUST_ASK : '1';
       },
       { save: 'stick/a.yaml' },
     );
     expect(code).toBe(1);
     expect(err).toContain('stick/a.yaml: cannot be written (there is no such folder).');
-    const kept = /The answers are in (\S+)/.exec(err)![1]!;
+    const kept = /Saved in (\S+)/.exec(err)![1]!;
     expect(Object.keys((parse(readFileSync(kept, 'utf8')) as CaseFile).answers).length).toBeGreaterThan(2);
   });
   it('uses the folder for temporary files when there is no home to write in', async () => {
     writeFileSync(join(cwd, 'file'), '');
-    const { code, err } = await hold(['k', '1'], {}, { home: join(cwd, 'file') });
+    const { code, err } = await hold([JUST_ASK, '1'], {}, { home: join(cwd, 'file') });
     expect(code).toBe(130);
     expect(err).toContain('cannot be written (a file stands where a folder should be)');
-    const kept = /Kept 1 answer in (\S+)/.exec(err)![1]!;
+    const kept = /Saved 1 answer in (\S+)/.exec(err)![1]!;
     expect(kept.startsWith(tmpdir())).toBe(true);
     rmSync(join(kept, '..'), { recursive: true });
   });
@@ -425,24 +446,22 @@ it('needs a terminal, and points to diagnose without one', async () => {
   let err = '';
   const io = { err: (text: string) => void (err += text), stdinIsTty: false, stdoutIsTty: true, env: {} };
   expect(await run(['interview'], io as unknown as Io)).toBe(2);
-  expect(err).toBe(
-    'An interview needs a terminal to ask in. For saved answers use: earshot diagnose CASE.yaml\n',
-  );
+  expect(err).toBe('An interview needs a terminal. For saved answers use: earshot diagnose CASE.yaml\n');
 });
 
 describe('what to do after an interview about a bike', () => {
   const bike = { bike: join(ROOT, 'examples/bikes/coil.yaml') };
   it('is what comes next for one kept with the logs, and a trial for one in a file of the user', async () => {
-    const kept = await hold(['k', '1', '1', 'f'], bike);
-    expect(kept.err).toContain(`What next: earshot next --bike ${bike.bike}\n`);
-    const saved = await hold(['k', '1', '1', 'f'], { ...bike, save: 'own case.yaml' });
+    const kept = await hold([JUST_ASK, '1', '1', 'f'], bike);
+    expect(kept.err).toContain(`Next: earshot next --bike ${bike.bike}\n`);
+    const saved = await hold([JUST_ASK, '1', '1', 'f'], { ...bike, save: 'own case.yaml' });
     expect(saved.err).toContain(
-      `To try what comes first: earshot trial plan --bike ${bike.bike} --case 'own case.yaml'\n`,
+      `Test the first change: earshot trial plan --bike ${bike.bike} --case 'own case.yaml'\n`,
     );
     expect(read('own case.yaml').interview).toEqual({ finished: true });
   });
   it('is no trial when the bike must not be ridden', async () => {
-    const { err } = await hold(['k', { choose: 'at the front' }, { choose: 'end here' }], {
+    const { err } = await hold([JUST_ASK, { choose: 'at the front' }, { choose: 'done for now' }], {
       ...bike,
       save: 'stop.yaml',
     });
@@ -451,14 +470,14 @@ describe('what to do after an interview about a bike', () => {
     expect(err).not.toMatch(/trial plan|earshot next/);
   });
   describe('in the log of the bike', () => {
-    const STOP: Press[] = ['k', { choose: 'at the front' }, { choose: 'end here' }];
+    const STOP: Press[] = [JUST_ASK, { choose: 'at the front' }, { choose: 'done for now' }];
     const notes = async (place: string) => {
       const log = await openLog(place, 'larch', { now: () => new Date() });
       return (await log.readHistory()).entries.map(({ kind, case: id, kept }) => ({ kind, id, kept }));
     };
     it('is where it was kept and whether it found a danger, when the logs would not find it again', async () => {
       const place = join(cwd, 'own-home');
-      await hold(['k', '1', '1', 'f'], { ...bike, save: 'sound.yaml', id: 'sound' }, { home: place });
+      await hold([JUST_ASK, '1', '1', 'f'], { ...bike, save: 'sound.yaml', id: 'sound' }, { home: place });
       await hold(STOP, { ...bike, save: 'stop.yaml', id: 'knocks' }, { home: place });
       expect(await notes(place)).toEqual([
         { kind: 'note', id: 'sound', kept: { file: join(cwd, 'sound.yaml'), stop: false } },
@@ -467,7 +486,7 @@ describe('what to do after an interview about a bike', () => {
     });
     it('is every danger, but no sound interview that is kept with the logs', async () => {
       const place = join(cwd, 'own-home');
-      await hold(['k', '1', '1', 'f'], bike, { home: place });
+      await hold([JUST_ASK, '1', '1', 'f'], bike, { home: place });
       await hold(STOP, { ...bike, id: 'knocks' }, { home: place });
       const file = join(place, 'interviews', 'knocks.yaml');
       expect(await notes(place)).toEqual([{ kind: 'note', id: 'knocks', kept: { file, stop: true } }]);
@@ -483,14 +502,14 @@ describe('what to do after an interview about a bike', () => {
         if (!isLast(asked)) return STOP[turn]!;
         mkdirSync(place);
         writeFileSync(join(place, 'bikes'), 'in the way');
-        return { choose: 'end here' };
+        return { choose: 'done for now' };
       };
       const { err } = await hold(player, { ...bike, save: 'stop.yaml' }, { home: place });
-      expect(err).toContain('That this bike must not be ridden is not in the log of the bike');
+      expect(err).toContain('STOP is not in the log of the bike');
     });
   });
   it('is asked on when it is taken up again, and then it is not finished any more', async () => {
-    await hold(['k', '1', '1', 'f'], { save: 'f.yaml' });
+    await hold([JUST_ASK, '1', '1', 'f'], { save: 'f.yaml' });
     await hold(['1'], { resume: 'f.yaml', save: 'f.yaml' });
     expect(read('f.yaml').interview?.finished).toBeUndefined();
     expect(Object.keys(read('f.yaml').answers)).toHaveLength(3);

@@ -70,14 +70,14 @@ it('goes back change by change, and says when there is nothing more', async () =
   const more = await earshot('log', 'undo', '--bike', 'b.yaml');
   expect(more.code).toBe(2);
   expect(more.err).toBe(
-    'There is no change to take back: the bike stands where it was last counted. Nothing needs to be done.\n',
+    'There is no change to undo: the bike is as it was last counted. Nothing needs to be done.\n',
   );
 });
 
 it.each([
   ['front.rebound.low+99', 1, 'beyond its stop'],
   ['front.rebound', 2, 'is no change'],
-  ['front.spring+5', 2, 'says no unit'],
+  ['front.spring+5', 2, 'needs a unit'],
 ])('changes nothing when it cannot be made: %s', async (change, code, says) => {
   const before = text();
   const ran = await earshot('log', 'change', change, '--bike', 'b.yaml');

@@ -202,7 +202,7 @@ describe('next', () => {
     await log.append({ kind: 'start', changes: [{ setting: 'front.rebound.low', to: 5, unit: 'clicks' }] });
     await log.saveRiderList([{ id: 'x', what: 'ride one lone root', since: '2026-05-04T10:00:00Z' }]);
     const { next: found, doubts } = await next(shop);
-    expect(found).toEqual({ kind: 'find-out', do: 'Find out: ride one lone root' });
+    expect(found).toEqual({ kind: 'find-out', do: 'Check: ride one lone root' });
     expect(doubts).toEqual([
       expect.stringMatching(/front low-speed rebound: the sheet says 8 clicks, the log 5/),
     ]);

@@ -63,7 +63,7 @@ describe('plots', () => {
     expect(await withPlots('mine.svg')).toEqual({
       code: 2,
       out: '',
-      err: 'mine.svg is there already. Choose another name, or write over it with --force.\n',
+      err: 'mine.svg already exists. Choose another name, or overwrite it with --force.\n',
     });
     expect(plots('mine.svg')).toBe('mine');
     expect((await withPlots('mine.svg', '--force')).code).toBe(0);

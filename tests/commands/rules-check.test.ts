@@ -43,7 +43,7 @@ describe('rules check', () => {
     expect(code).toBe(1);
     const lines = out.split('\n').map((l) => l.replace(/^.*\//, ''));
     expect(lines).toContain(
-      'mine.checks.yaml:2:5: error: "mine, shut by its gate": its answer to repeated-hits.trend@front is set aside, because hit-pattern is one; leave it out, or answer hit-pattern otherwise. Mend the rule, or the check. [check-failed]',
+      'mine.checks.yaml:2:5: error: "mine, shut by its gate": its answer to repeated-hits.trend@front is set aside, because hit-pattern is one; leave it out, or answer hit-pattern otherwise. Fix the rule, or the check. [check-failed]',
     );
     expect(lines).toContain(
       'words.yaml:2:1: error: of-the-trade: "it is on" has no word that counts, so it is never found. Add a word that carries the meaning, or take it out. [never-found]',

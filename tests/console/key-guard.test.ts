@@ -11,7 +11,7 @@ function heard(
   const guard = keyGuard();
   const got: string[] = [];
   for (const [at, chunk] of before) guard.hear(chunk, at);
-  guard.open(mode, 0);
+  got.push(...guard.open(mode, 0));
   for (const [at, chunk] of [...chunks, [1e6, ''] as const]) {
     if (guard.due !== undefined && guard.due <= at) got.push(...guard.take());
     if (chunk !== '') got.push(...guard.hear(chunk, at));
@@ -181,5 +181,59 @@ describe('a marked paste that comes in pieces', () => {
     split(`${PASTE.begin}it kicks`);
     expect(split('\u0003')).toEqual(['\u0003']);
     expect(split('1')).toEqual(['1']);
+  });
+});
+
+describe('a prompt that listens', () => {
+  it.each([
+    ['a number once it is sure that it is not held', [[900, '2']], ['2']],
+    ['a number that is held down once', held('1', 900, 300, 40, 20), ['1']],
+    [
+      'letters at once, and then numbers and return as part of the text',
+      [
+        [900, 'i'],
+        [950, 't'],
+        [1200, ' '],
+        [1300, '2'],
+        [1900, '\r'],
+      ],
+      ['i', 't', ' ', '2', '\r'],
+    ],
+    [
+      'a paste as words, also one that begins with a number',
+      [[900, '26 psi is too hard\n']],
+      [' 26 psi is too hard'],
+    ],
+    [
+      'letters sooner than anybody reads, and no number',
+      [
+        [10, '1'],
+        [20, 'i'],
+        [60, 't'],
+      ],
+      [' i', 't'],
+    ],
+    ['nothing of return alone before it was read', [[20, '\r']], []],
+  ] as [string, [number, string][], string[]][])('takes %s', (_, chunks, expected) => {
+    expect(heard('listen', chunks)).toEqual(expected);
+  });
+  it('begins with the letters typed while the program started, but answers nothing by them', () => {
+    const before: [number, string][] = [
+      [-900, 'it '],
+      [-800, 'b'],
+      [-700, 'ucks\r'],
+    ];
+    expect(heard('listen', [], before)).toEqual([' it bucks ']);
+    expect(
+      heard(
+        'listen',
+        [],
+        [
+          [-900, '1'],
+          [-500, '\r'],
+        ],
+      ),
+    ).toEqual([]);
+    expect(heard('choice', [], before)).toEqual([]);
   });
 });

@@ -50,7 +50,7 @@ test('a knob that was turned without being written down is told, and written as 
   const log = await counted();
   const { entry, warnings } = await log.append({ kind: 'change', changes: [rebound(11, 9)] });
   expect(warnings).toEqual([
-    'front.rebound.low was expected at 8 clicks (entry 1), but stood at 9 clicks: it was changed without being written down.',
+    'front.rebound.low was expected at 8 clicks (entry 1), but was at 9 clicks: it was changed without being recorded.',
   ]);
   expect(entry.changes![0]!.from).toBe(9);
 });
@@ -177,7 +177,7 @@ test('exported as CSV: a row a setting, quoted where it must be', async () => {
   const { entries } = await log.readHistory();
   expect(historyCsv(entries)).toBe(
     [
-      'entry,at,kind,setting,from,to,unit,outcome,reason,case,trial,undoes',
+      'entry,logged_at,kind,setting,set_from,set_to,unit,outcome,reason,case_id,trial,undoes',
       '1,2026-05-01T10:00:00.000Z,start,front.rebound.low,,8,clicks,,counted,,,',
       '1,2026-05-01T10:00:00.000Z,start,rear.spring,,180,psi,,counted,,,',
       '2,2026-05-01T10:01:00.000Z,note,,,,,,"he said ""fine"",\nthen left",,,',

@@ -22,8 +22,8 @@ const kept = (): Kept[] =>
 /** Two answers given, the third question asked. */
 async function twoAnswers(argv: readonly string[] = [], env: Record<string, string> = {}): Promise<Terminal> {
   const terminal = new Terminal(['interview', ...argv], { env: { EARSHOT_HOME: home, ...env } });
-  await terminal.see('or a letter:');
-  await terminal.answer('k', 'Question 1');
+  await terminal.see('or your own words:');
+  await terminal.answer('8', 'Question 1');
   await terminal.answer('1', 'Question 2');
   await terminal.answer('1', 'Question 3');
   return terminal;
@@ -34,14 +34,14 @@ const TWO = { 'safety.noise': 'none', 'safety.brakes': 'good' };
 describe('leaving an interview', () => {
   it('by Ctrl-C keeps the answers, says where, and exits with 130', async () => {
     const terminal = await twoAnswers();
-    await terminal.answer(KEYS.ctrlC, 'Kept 2 answers in');
+    await terminal.answer(KEYS.ctrlC, 'Saved 2 answers in');
     expect(await terminal.ended()).toBe(130);
     expect(terminal.text).toContain('Go on with: earshot interview --resume ');
     expect(kept()).toMatchObject([{ answers: TWO }]);
   });
   it('by Ctrl-D, the end of the input, keeps the answers and exits with 1', async () => {
     const terminal = await twoAnswers();
-    await terminal.answer(KEYS.ctrlD, 'Kept 2 answers in');
+    await terminal.answer(KEYS.ctrlD, 'Saved 2 answers in');
     expect(await terminal.ended()).toBe(1);
     expect(kept()).toMatchObject([{ answers: TWO }]);
   });
@@ -57,7 +57,7 @@ describe('leaving an interview', () => {
     }
     await terminal.see('Question 3');
     await terminal.answer('2', 'Question 4');
-    await terminal.answer(KEYS.ctrlC, 'Kept 3 answers in');
+    await terminal.answer(KEYS.ctrlC, 'Saved 3 answers in');
     expect(await terminal.ended()).toBe(130);
   });
   it.each([
@@ -66,7 +66,7 @@ describe('leaving an interview', () => {
   ] as const)('by %s keeps the answers, says where, and exits with %i', async (signal, code) => {
     const terminal = await twoAnswers();
     process.kill(await terminal.pid(), signal);
-    await terminal.see('Kept 2 answers in');
+    await terminal.see('Saved 2 answers in');
     expect(await terminal.ended()).toBe(code);
     expect(kept()).toMatchObject([{ answers: TWO }]);
   });
@@ -78,8 +78,8 @@ describe('leaving an interview', () => {
     async (_, env, enter) => {
       const codeFile = join(home, 'code');
       const terminal = new Terminal(['interview'], { codeFile, env: { EARSHOT_HOME: home, ...env } });
-      await terminal.see('or a letter:');
-      await terminal.answer(`k${enter}`, 'Question 1');
+      await terminal.see('or your own words:');
+      await terminal.answer(`8${enter}`, 'Question 1');
       await terminal.answer(`1${enter}`, 'Question 2');
       terminal.hangUp();
       await vi.waitUntil(() => existsSync(codeFile) && readFileSync(codeFile, 'utf8') !== '', {
@@ -97,35 +97,34 @@ describe('leaving an interview', () => {
     expect(kept()).toMatchObject([{ answers: TWO }]);
     const again = new Terminal(['interview', '--resume'], { env: { EARSHOT_HOME: home } });
     await again.see('Question 3');
-    await again.answer(KEYS.ctrlC, 'Kept 2 answers in');
+    await again.answer(KEYS.ctrlC, 'Saved 2 answers in');
     expect(kept()).toHaveLength(1);
   });
   it('before the first answer leaves no file and says so', async () => {
     const terminal = new Terminal(['interview'], { env: { EARSHOT_HOME: home } });
-    await terminal.see('or a letter:');
-    await terminal.answer(KEYS.ctrlC, 'Nothing was answered, so nothing was kept.');
+    await terminal.see('or your own words:');
+    await terminal.answer(KEYS.ctrlC, 'Nothing was answered, so nothing was saved.');
     expect(await terminal.ended()).toBe(130);
     expect(readdirSync(home)).toEqual([]);
   });
   it('in the middle of typing own words loses no answer', async () => {
     const terminal = new Terminal(['interview'], { env: { EARSHOT_HOME: home } });
-    await terminal.see('or a letter:');
-    await terminal.answer('t', 'In own words');
+    await terminal.see('or your own words:');
     for (const key of 'it kicks') terminal.send(key);
     await terminal.answer(KEYS.ctrlC, 'Nothing was answered');
     expect(await terminal.ended()).toBe(130);
   });
   it('works alike where the terminal can only print lines', async () => {
     const terminal = new Terminal(['interview'], { env: { EARSHOT_HOME: home, TERM: 'dumb' } });
-    await terminal.see('or a letter:');
-    await terminal.answer('k\n', 'Question 1');
+    await terminal.see('or your own words:');
+    await terminal.answer('8\n', 'Question 1');
     await terminal.answer('1\n', 'Question 2');
-    await terminal.answer(KEYS.ctrlC, 'Kept 1 answer in');
+    await terminal.answer(KEYS.ctrlC, 'Saved 1 answer in');
     expect(await terminal.ended()).toBe(130);
     expect(terminal.raw).not.toContain('\u001b[');
     const other = new Terminal(['interview', '--resume'], { env: { EARSHOT_HOME: home, TERM: 'dumb' } });
     await other.see('Question 2');
-    await other.answer(KEYS.ctrlD, 'Kept 1 answer in');
+    await other.answer(KEYS.ctrlD, 'Saved 1 answer in');
     expect(await other.ended()).toBe(1);
   });
 });

@@ -75,7 +75,7 @@ describe('a knob that only a pack knows', () => {
     expect(await shop.out('bike', 'show', 'bike.yaml')).toMatch(
       /Bottom-out knob +3 of 4 +2 +3 closing, 1 opening/,
     );
-    expect((await shop.run('bike', 'check', 'new.yaml')).out).toContain('bottom-out knob stands fully open');
+    expect((await shop.run('bike', 'check', 'new.yaml')).out).toContain('bottom-out knob is fully open');
   });
   it('is tried: planned, ridden, judged, and then stands where the verdict says', async () => {
     const shop = shed();

@@ -25,7 +25,7 @@ const REMOVED = 'rm -r ../in';
 
 it('says in a line that the sheet is not there any more', () => {
   expect(sh(`${REMOVED}; earshot log note hi --bike coil.yaml`).err).toBe(
-    'coil.yaml: there is no such file. Check the name and the folder.\n',
+    'coil.yaml: no such file. Check the name and the folder.\n',
   );
   expect(sh(`${REMOVED}; earshot --version`).out).toMatch(/^earshot /);
 });

@@ -53,10 +53,10 @@ describe('a pit sheet', () => {
     expect(unclosed(page)).toEqual([]);
     const first = words(section(page, 'Do this first'));
     expect(first).toContain('Open the front high-speed rebound');
-    expect(first).toContain('2 clicks open: 2 → 4 from closed');
-    expect(first).toContain('Way back close it again by the same number of clicks');
+    expect(first).toContain('2 clicks out (2 → 4 from closed)');
+    expect(first).toContain('To undo close it again by the same number of clicks');
     const why = words(section(page, 'Why'));
-    expect(why).toMatch(/Front high-speed rebound too slow : \d+ % before anything was asked, \d+ % now/);
+    expect(why).toMatch(/Front high-speed rebound too slow : \d+ % before the first question, \d+ % now/);
     expect(why).toMatch(/each one harsher for, \+\d\.\d dB : \d(\.\d)? times as likely/);
     const rows = [...section(page, 'Settings, before and after').matchAll(/<tr>.*?<\/tr>/gs)].map((m) =>
       words(m[0]).trim(),
@@ -114,7 +114,7 @@ describe('a pit sheet', () => {
 
   test('of a dangerous finding says stop, and offers nothing to try', async () => {
     const page = await html('knocks-and-leaks');
-    expect(words(section(page, 'Stop'))).toContain('Do not ride this bike, do not tune around it');
+    expect(words(section(page, 'Stop'))).toContain('STOP: do not ride this bike');
     expect(words(page)).toContain('Stop: A knock, a leak');
     expect(page).not.toMatch(/The trial|Do this first|Only if that is not it|class="plot"/);
   });
@@ -122,7 +122,7 @@ describe('a pit sheet', () => {
   test('of nothing off says leave it alone; of nothing known, what to go and find out', async () => {
     expect(words(section(await html('nothing-wrong'), 'Result'))).toContain('Leave it alone');
     const page = await html('cannot-tell-yet');
-    expect(words(section(page, 'Result'))).toContain('Not known yet: change nothing');
+    expect(words(section(page, 'Result'))).toContain('Not sure yet: change nothing');
     expect(words(page)).toContain('Ride one lone root and one row of braking bumps');
     expect(page).not.toContain('<h2>The trial</h2>');
   });
@@ -165,7 +165,7 @@ describe('a pit sheet', () => {
   });
 
   test('names what does not fit the story, so that it is asked again', async () => {
-    expect(words(await html('contradicts-itself'))).toContain('The story does not hang together. Ask again:');
+    expect(words(await html('contradicts-itself'))).toContain("Some answers don't fit together. Ask again:");
   });
 
   test('a change of pressure draws the spring, and asks for the sag to be measured again', async () => {
@@ -234,7 +234,7 @@ describe('earshot report --out', () => {
     const { code, err } = await at(...argv);
     expect([code, err]).toEqual([
       2,
-      'old.md is there already. Choose another name, or write over it with --force.\n',
+      'old.md already exists. Choose another name, or overwrite it with --force.\n',
     ]);
     expect(readFileSync(join(dir, 'old.md'), 'utf8')).toBe('old');
     expect((await at(...argv, '--force')).code).toBe(0);
@@ -245,7 +245,7 @@ describe('earshot report --out', () => {
     for (const [out, says] of [
       ['.', 'this is a folder'],
       ['no/such/sheet.html', 'there is no such folder'],
-      ['/dev/null', 'no plain file'],
+      ['/dev/null', 'not a regular file'],
     ] as const) {
       const { code, err } = await at(KASE, '--out', out);
       expect([code, err]).toEqual([2, expect.stringContaining(says)]);
@@ -262,7 +262,7 @@ describe('earshot report --out', () => {
     symlinkSync(join(dir, 'case.yaml'), join(dir, 'link.html'));
     for (const out of ['case.yaml', './case.yaml', 'bike.yaml', 'link.html']) {
       const { code, err } = await at('case.yaml', '--out', out, '--force');
-      expect([out, code, err]).toEqual([out, 2, expect.stringContaining('take the place')]);
+      expect([out, code, err]).toEqual([out, 2, expect.stringContaining('would overwrite')]);
     }
     expect(readFileSync(join(dir, 'case.yaml'), 'utf8')).toBe(kase);
     expect(readFileSync(join(dir, 'bike.yaml'), 'utf8')).toBe(bike);
@@ -286,7 +286,7 @@ describe('earshot report --out', () => {
       'bad.yaml:2:1: ',
       'bad.yaml:3:11:',
       expect.stringContaining('bad.yaml:3:'),
-      'kept.html is t',
+      'kept.html alre',
     ]);
     expect((await at('absent.yaml', '--out', 'kept.html', '--force')).code).toBe(1);
     expect(readFileSync(join(dir, 'kept.html'), 'utf8')).toBe('kept');

@@ -14,41 +14,57 @@ describe('a report', () => {
   it('gives its reasons as questions and answers in words, with no id of the rules', async () => {
     const out = flat(await report('fork-packs-down'));
     expect(out).toContain(
-      'most of all from: - Through a row of similar bumps, how does each hit at the front compare with the one before? Each one harsher',
+      'because: - Through a row of similar bumps, how does each hit at the front compare with the one before? Each one harsher',
     );
     expect(out).not.toMatch(/\w@(front|rear)|\w = \w/);
   });
 
   it('tells what the bike sheet says against the maker in clicks, and a knob that is missing in words', async () => {
     expect(flat(await report('pushed-from-behind'))).toContain(
-      "Bike sheet: rear high-speed rebound: 4 clicks more open than the maker's sheet",
+      'Bike sheet: rear high-speed rebound: 4 clicks more open than recommended',
     );
     expect(flat(await report('shock-at-its-stop'))).toContain(
       'because this bike has no knob for the rear high-speed rebound.',
     );
   });
 
-  it('has the cautions right behind the change they are about', async () => {
+  it('has the way back and the strongest caution right behind the change, before its reasons', async () => {
     const out = await report('fork-packs-down');
-    const places = ['Do this first', 'Cautions', 'Only if that is not it', 'Ask or check next'];
-    const found = places.map((head) => out.indexOf(`\n${head}\n`));
+    const places = [
+      'Do this first',
+      '  To undo:',
+      '  ! A front that shoots back',
+      '  ! Never force',
+      '  Why:',
+    ];
+    const found = places.map((head) => out.indexOf(`\n${head}`));
     expect(found.every((at) => at > 0)).toBe(true);
     expect(found).toEqual(found.toSorted((a, b) => a - b));
+    expect(out.slice(0, found[4]).split('\n').length).toBeLessThan(24);
     const markdown = await report('fork-packs-down', '--format', 'markdown');
     expect(markdown.indexOf('**Cautions**')).toBeLessThan(markdown.indexOf('| cause |'));
   });
 
+  it('does not speak of a first run after a change where the bike must not be ridden', async () => {
+    const out = await report('knocks-and-leaks');
+    expect(out).toMatch(/^STOP: do not ride this bike$/m);
+    expect(out).toContain('qualified mechanic');
+    expect(out).not.toContain('First run after a change');
+  });
+
   it('asks for a safety check that is missing before the bike is ridden', async () => {
-    expect(flat(await report('chatter-to-the-hands'))).toContain('Before riding: Do both brakes bite');
+    expect(flat(await report('chatter-to-the-hands'))).toMatch(
+      /^chatter-to-the-hands ! Check before riding: Do both brakes bite/,
+    );
   });
 
   it('puts a danger that was said and never checked before everything else', async () => {
     const stdin = JSON.stringify({ case: 1, id: 'x', said: 'it leaks', answers: { complaint: 'rows' } });
     const { out } = await earshot(['diagnose', '-'], { stdin });
-    expect(out).toMatch(/^x\n! Before riding, since "leaks" was said: Any knock/);
+    expect(out).toMatch(/^x\n! Check before riding: "leaks" was said. Any knock/);
     expect(out).not.toContain('not confirmed');
     const checked = JSON.stringify({ ...JSON.parse(stdin), answers: { 'safety.noise': 'none' } });
-    expect((await earshot(['diagnose', '-'], { stdin: checked })).out).not.toContain('Before riding, since');
+    expect((await earshot(['diagnose', '-'], { stdin: checked })).out).not.toContain('"leaks" was said');
   });
 
   it('says which questions to ask again in words', async () => {

@@ -1,4 +1,6 @@
 /** From a new bike to a change that was tried, kept, counted, and taken back: every step through the command line. */
+import { cpSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { toCaseFile } from '../../src/interview/state.ts';
 import { glance, hold, ride, workshop } from './place.ts';
@@ -82,7 +84,7 @@ describe('the story of one bike', () => {
     await ride(shop, { reference: 6, plus: 3, minus: 2 });
     const judged = await shop.out('trial', 'judge', '--bike', 'bike.yaml');
     expect(judged).toMatch(/^Put the rear low-speed rebound back to 7 clicks/);
-    expect(judged).toContain('That is a good end');
+    expect(judged).toContain('That is a good result');
     const { results } = await shop.json('trial', 'judge', '--bike', 'bike.yaml', '--trial', 'rear');
     expect(results).toMatchObject([{ outcome: 'worse' }, { outcome: 'worse' }]);
 
@@ -98,7 +100,37 @@ describe('the story of one bike', () => {
     };
     expect(await suspect()).toBeLessThan(0.7 * (await suspect('--no-log')));
     const told = await shop.out('diagnose', 'rows.yaml', '--bike', 'bike.yaml');
-    expect(told).toContain('What earlier trials on this bike said');
-    expect(told).toContain('That is a good end');
+    expect(told).toContain('Earlier trials on this bike');
+    expect(told).toContain('That is a good result');
+  });
+
+  it("counts the log of a bike that only the case names, and says when that bike goes before --bike's", async () => {
+    const shop = workshop();
+    await shop.out('trial', 'plan', '--bike', 'bike.yaml', '--change', 'rear.rebound.low+2', '--id', 'rear');
+    await ride(shop, { reference: 6, plus: 3, minus: 2 });
+    await shop.out('trial', 'judge', '--bike', 'bike.yaml');
+    shop.writeCase('own.yaml', {
+      case: 1,
+      id: 'own',
+      bike: 'bike.yaml',
+      answers: { complaint: 'rows', 'hit-pattern': 'row', 'repeated-hits.trend@rear': 'worse' },
+    });
+    const [counted] = await shop.json('diagnose', 'own.yaml');
+    const [blind] = await shop.json('diagnose', 'own.yaml', '--no-log');
+    expect(counted.warnings.join(' ')).toContain('Rear low-speed rebound 2 clicks');
+    expect(blind.warnings).toEqual([]);
+    expect(blind.causes).not.toEqual(counted.causes);
+    for (const command of ['explain', 'report']) {
+      const [with_, without] = [
+        await shop.run(command, 'own.yaml'),
+        await shop.run(command, 'own.yaml', '--no-log'),
+      ];
+      expect(with_.err).toMatch(/Earlier trials on this bike count[^]*Rear low-speed rebound 2 clicks/);
+      expect(without.err).toBe('');
+      expect(without.out).not.toBe(with_.out);
+    }
+    cpSync(new URL('../../examples/bikes/coil.yaml', import.meta.url), join(shop.folder, 'other.yaml'));
+    const { err } = await shop.run('diagnose', 'own.yaml', '--bike', 'other.yaml');
+    expect(err.match(/own bike \(bike\.yaml\), so --bike other\.yaml was not used/g)).toHaveLength(1);
   });
 });

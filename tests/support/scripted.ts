@@ -1,6 +1,6 @@
 /** A person at the prompt, made up: presses keys, and remembers what was asked and shown. */
 import { Left, type Asked, type Chosen, type Leaving, type Prompter } from '../../src/console/prompter.ts';
-import { HELP, SURENESS } from '../../src/console/question-lines.ts';
+import { HELP, SAID, SURENESS } from '../../src/console/question-lines.ts';
 import { PLAIN, type Style } from '../../src/report/style.ts';
 import type { Sure } from '../../src/casework/case.ts';
 
@@ -52,6 +52,8 @@ export function scripted(
           sure = SURENESS[(SURENESS.indexOf(sure) + 1) % SURENESS.length]!;
           continue;
         }
+        if (typeof key === 'object' && 'text' in key && question.listens === true)
+          return { value: SAID, sure, text: key.text };
         const choice =
           typeof key === 'string'
             ? question.choices[Number(key) - 1]

@@ -30,7 +30,7 @@ describe('free text in a report', () => {
         phrase: 'harsh',
         question: null,
         answer: null,
-        note: 'alone says nothing yet: it packs down in a row; or it kicks on one hit. Ask: "One hit or a row?" "Does the rear kick?"',
+        note: 'can mean different things: it packs down in a row; or it kicks on one hit. Ask: "One hit or a row?" "Does the rear kick?"',
       },
     ]);
   });

@@ -1,0 +1,83 @@
+/** What becomes of every complaint a rider voiced: whether the first change is for it, or what is for it instead. */
+import type { Bench } from '../advice/bench.ts';
+import type { Model } from '../diagnosis/model.ts';
+import type { Reading } from '../words/matcher.ts';
+import type { Consultation } from './consult.ts';
+
+export interface Complaint {
+  /** the rider's words */
+  readonly phrase: string;
+  /** share of what is behind the complaint that the first change cures, 0..1; null: not known yet, or no change */
+  readonly helped: number | null;
+  /** index of the adjustment that cures most of the rest; undefined: none cures enough of it */
+  readonly instead: number | undefined;
+  /** index of the question that would settle what is behind it; undefined: nothing is left to ask */
+  readonly ask: number | undefined;
+}
+
+/** An adjustment that cures less of what is behind a complaint is not worth naming for it. */
+const LEAST = 0.2;
+/** With less than this behind a sign, nothing that could be off explains it. */
+const NOTHING_BEHIND = 0.02;
+
+/**
+ * @param c with the open questions ranked where the questions to ask are wanted
+ * @param readings of what was said; denied ones are no complaints
+ */
+export function complaintsOf(
+  model: Model,
+  bench: Bench,
+  c: Consultation,
+  readings: readonly Reading[],
+): Complaint[] {
+  const { questions } = model.rules;
+  const given = new Map(c.heard.evidence.map((e) => [e.question, e.answer]));
+  const seen = new Set<string>();
+  return readings.flatMap((reading): Complaint[] => {
+    const asked = [...reading.candidates.map((x) => x.question), ...reading.separates];
+    const about = [...new Set(asked)].flatMap((id) => model.questionIndex.get(id) ?? []);
+    // The same few questions in other words are the same complaint.
+    const key = about.join(' ');
+    if (reading.negated || about.length === 0 || seen.has(key)) return [];
+    seen.add(key);
+    const signs = about.filter((q) => given.has(q) && given.get(q) !== questions[q]!.default);
+    const behind = new Map<number, number>();
+    for (const q of signs)
+      for (const [cause, answer, strength] of questions[q]!.links)
+        if (answer === given.get(q))
+          behind.set(cause, (behind.get(cause) ?? 0) + strength * c.belief.causes[cause]!);
+    const all = [...behind.values()].reduce((sum, w) => sum + w, 0);
+    const share = (adjustment: number): number => {
+      const { cures } = bench.effect(adjustment);
+      let cured = 0;
+      for (const [cause, weight] of behind) cured += weight * Math.min(1, cures[cause]!);
+      return cured / all;
+    };
+    const open = about.find((q) => c.open.some((gain) => gain.question === q));
+    const known = signs.length > 0 && all >= NOTHING_BEHIND;
+    if (signs.length === 0 && open === undefined) return [];
+    return [
+      {
+        phrase: reading.text,
+        helped: known && c.advice.first !== undefined ? share(c.advice.first) : null,
+        instead: known ? bestOther(bench, c.advice.first, share) : undefined,
+        ask: open,
+      },
+    ];
+  });
+}
+
+/** The adjustment other than the first that cures most, if it cures enough. */
+function bestOther(
+  { payoff }: Bench,
+  first: number | undefined,
+  share: (adjustment: number) => number,
+): number | undefined {
+  let best: number | undefined;
+  let most = LEAST;
+  for (const adjustment of payoff.adjustments) {
+    const here = Math.round(share(adjustment) * 1e10) / 1e10;
+    if (adjustment !== first && here > most) [best, most] = [adjustment, here];
+  }
+  return best;
+}

@@ -1,0 +1,82 @@
+/** What stands on the screen when an interview is over: the verdict and what belongs to it, and no more than fits. */
+import { type Audience, type WordedRules } from './evidence-words.ts';
+import type { Result } from './result.ts';
+import { toAscii, type Style } from './style.ts';
+import {
+  alarmLine,
+  alarmsOf,
+  cautionLine,
+  chanceLine,
+  complaintLines,
+  feelLine,
+  firstOf,
+  headLine,
+  stepLines,
+  undoLine,
+  verdictLines,
+  whyLines,
+  type Words,
+} from './verdict-lines.ts';
+import { paragraph } from './wrap.ts';
+
+export interface LastScreen {
+  readonly style: Style;
+  readonly rules: WordedRules;
+  readonly audience: Audience;
+  /** rows there are for it; undefined where nothing is pushed away */
+  readonly rows: number | undefined;
+  /** how the rest is seen: `m more` */
+  readonly more: string;
+}
+
+/** A few lines that stay together; the lower, the sooner it is left out. */
+interface Piece {
+  readonly lines: readonly string[];
+  readonly rank: number;
+}
+
+/** Never left out. */
+const MUST = Infinity;
+
+export function lastScreen(result: Result, { style, rules, audience, rows, more }: LastScreen): string {
+  const words: Words = { style, rules, audience };
+  const first = result.verdict === 'change' ? firstOf(result) : undefined;
+  const [strongest, ...cautions] = result.cautions.filter(
+    (c) => c.level !== 'note' && (result.verdict !== 'stop' || c.level !== 'stop'),
+  );
+  const must = (lines: readonly string[]): Piece => ({ lines, rank: MUST });
+  const pieces: Piece[] = [
+    must([...alarmsOf(result, rules, audience).values()].map((alarm) => alarmLine(alarm, words))),
+    must([headLine(result, words), ...verdictLines(result, words)]),
+    must(first === undefined ? [] : [...stepLines(first, words), undoLine(first, words)]),
+    must(strongest === undefined ? [] : [cautionLine(strongest, words)]),
+    ...cautions.map((c, i): Piece => ({ lines: [cautionLine(c, words)], rank: 6 - i })),
+    ...(first === undefined
+      ? []
+      : [
+          { lines: [chanceLine(first, words)], rank: 10 },
+          { lines: [feelLine(first, words)], rank: 8 },
+          { lines: whyLines(result, first, words), rank: 3 },
+        ]),
+    { lines: complaintLines(result, words), rank: 9 },
+    {
+      lines: result.assignments.map((a) => paragraph(a.text, style.width, '  To check: ', '    ')),
+      rank: result.verdict === 'unknown' ? 11 : 7,
+    },
+  ].filter((piece) => piece.lines.length > 0);
+  const tall = (shown: readonly Piece[]): number =>
+    shown
+      .flatMap((p) => p.lines)
+      .join('\n')
+      .split('\n').length;
+  let shown: readonly Piece[] = pieces;
+  // One row for the line that says there is more.
+  while (rows !== undefined && tall(shown) + 1 > rows) {
+    const least = shown.reduce((low, p) => Math.min(low, p.rank), MUST);
+    if (least === MUST) break;
+    shown = shown.filter((p) => p.rank !== least);
+  }
+  const lines = [...shown.flatMap((p) => p.lines), style.quiet(more)];
+  const text = `${lines.join('\n')}\n`;
+  return style.unicode ? text : toAscii(text);
+}

@@ -1,0 +1,182 @@
+/** A result in pieces, each a few lines under one label: what the reports and the last screen of an interview are made of. */
+import { askWords, capital, evidenceWords, type Audience, type WordedRules } from './evidence-words.ts';
+import { MOST_NAME, printable } from './foreign-text.ts';
+import { chancesWords, percent, withStep } from './phrases.ts';
+import type { ResultAdjustment } from './result-adjustment.ts';
+import type { Result } from './result.ts';
+import type { Style } from './style.ts';
+import { paragraph } from './wrap.ts';
+
+export interface Words {
+  readonly style: Style;
+  readonly rules: WordedRules;
+  readonly audience: Audience;
+}
+
+export const NO_WORDS: WordedRules = { questions: [], settings: [], causes: [], adjustments: [] };
+
+export function firstOf(result: Result): ResultAdjustment | undefined {
+  return result.adjustments.find((a) => a.id === result.first);
+}
+
+/** The verdict in a line. */
+export function headLine(result: Result, { style }: Words): string {
+  switch (result.verdict) {
+    case 'stop':
+      return style.strong(style.warn(paragraph('STOP: do not ride this bike', style.width)));
+    case 'change':
+      return style.strong('Do this first');
+    case 'leave':
+      return style.strong('Leave it alone');
+    case 'unknown':
+      return style.strong('Not sure yet: change nothing');
+  }
+}
+
+/** `Close the rear rebound: 2 clicks in: 9 → 7 from closed.`; for a rider with the way to turn. */
+export function stepLines(a: ResultAdjustment, words: Words): string[] {
+  const { style, audience } = words;
+  const step = withStep(a);
+  if (audience === 'mechanic') return [paragraph(`${style.strong(a.do)}${step}.`, style.width, '  ')];
+  return [
+    paragraph(style.strong(stop(a.plain)), style.width, '  '),
+    ...(step === '' ? [] : [paragraph(`That is ${step.slice(2)}.`, style.width, '  ')]),
+  ];
+}
+
+export function chanceLine(a: ResultAdjustment, { style }: Words): string {
+  return paragraph(`Chances: ${chancesWords(a)}. Takes ${a.minutes} min.`, style.width, '  ', '    ');
+}
+
+export function undoLine(a: ResultAdjustment, { style }: Words): string {
+  return paragraph(`To undo: ${a.wayBack}`, style.width, '  ', '    ');
+}
+
+export function feelLine(a: ResultAdjustment, { style }: Words): string {
+  return paragraph(`Feel for: ${a.feel}`, style.width, '  ', '    ');
+}
+
+export function cautionLine(caution: Result['cautions'][number], { style }: Words): string {
+  return paragraph(caution.level === 'note' ? caution.text : style.warn(caution.text), style.width, '  ! ');
+}
+
+/** What the result says of leaving alone, not knowing, or stopping. */
+export function verdictLines(r: Result, words: Words): string[] {
+  const { style } = words;
+  const put = (text: string): string => paragraph(text, style.width, '  ');
+  const lead = r.causes[0];
+  const first = firstOf(r);
+  switch (r.verdict) {
+    case 'stop':
+      return [
+        ...r.cautions.filter((c) => c.level === 'stop').map((c) => put(c.text)),
+        ...(first === undefined ? [] : [put(`${first.do}.`)]),
+      ];
+    case 'change':
+      return [];
+    case 'leave':
+      return [
+        put(`Nothing on the bike looks off (${percent(r.nothing)}). The settings are not the problem.`),
+        ...(lead === undefined
+          ? []
+          : [put(`Next most likely: ${causeWords(lead, words)}, ${percent(lead.probability)}.`)]),
+      ];
+    case 'unknown':
+      return [
+        put(
+          `Nothing is worth changing yet. Nothing off: ${percent(r.nothing)}; ${r.causes
+            .slice(0, 2)
+            .map((c) => `${causeWords(c, words)}: ${percent(c.probability)}`)
+            .join('; ')}.`,
+        ),
+      ];
+  }
+}
+
+export function causeWords(
+  { id, name }: { readonly id: string; readonly name: string },
+  { rules, audience }: Words,
+): string {
+  return audience === 'rider' ? (rules.causes.find((c) => c.id === id)?.plain ?? name) : name;
+}
+
+/** What must be checked before riding: a safety question that is open, or words that speak of a danger; each once. */
+export function alarmsOf(r: Result, rules: WordedRules, audience: Audience): Map<string, string> {
+  const asked = new Map<string, string>();
+  const said = new Set<string>();
+  if (r.verdict === 'stop') return asked;
+  // Before a change is set, what keeps the rider safe is asked.
+  const next = rules.questions.find((q) => q.id === r.next?.question);
+  if (next?.safety === true && r.verdict === 'change') asked.set(next.id, askWords(rules, next.id, audience));
+  for (const { phrase, question, answer } of r.unconfirmed) {
+    const found = rules.questions.find((q) => q.id === question);
+    if (found?.dangerous[answer ?? ''] === undefined || said.has(found.id)) continue;
+    said.add(found.id);
+    asked.set(found.id, `"${printable(phrase, MOST_NAME)}" was said. ${askWords(rules, found.id, audience)}`);
+  }
+  return asked;
+}
+
+export function alarmLine(alarm: string, { style }: Words): string {
+  return paragraph(style.warn(`Check before riding: ${alarm}`), style.width, '! ');
+}
+
+/** What becomes of every complaint, a line each; none where the first change is for the only one. */
+export function complaintLines(r: Result, { style, rules, audience }: Words): string[] {
+  if (r.verdict === 'stop') return [];
+  const list = r.complaints;
+  if (list.length === 0 || (list.length === 1 && (list[0]!.helped ?? 0) >= AIMED)) return [];
+  return list.map(({ phrase, helped, instead, ask }) => {
+    const question = ask === null ? undefined : stop(askWords(rules, ask, audience));
+    const other = instead === null ? undefined : stop(audience === 'rider' ? instead.plain : instead.do);
+    const next =
+      other !== undefined
+        ? `Next for it: ${other}`
+        : question !== undefined
+          ? `Check: ${question}`
+          : 'Watch for it on the next ride.';
+    const says =
+      helped !== null && helped >= AIMED
+        ? 'this change is for it.'
+        : helped !== null && helped >= MAY
+          ? `this change may help. If not: ${other ?? question ?? 'ask again.'}`
+          : `${r.verdict === 'change' ? 'this change is not for it. ' : ''}${next}`;
+    return paragraph(`"${printable(phrase, MOST_NAME)}": ${says}`, style.width, '  - ');
+  });
+}
+
+/** From here on a change counts as made for a complaint; from the other on it may help. */
+const AIMED = 0.5;
+const MAY = 0.2;
+
+function stop(text: string): string {
+  return /[.?!]$/.test(text) ? text : `${text}.`;
+}
+
+/** What the first adjustment cures, with the two answers that speak most for it. */
+export function whyLines(r: Result, first: ResultAdjustment, words: Words): string[] {
+  const { style } = words;
+  const cause = r.causes.find((c) => c.id === first.cures) ?? r.causes[0]!;
+  const speaks = cause.evidence
+    .filter((e) => e.decibans > 0.5)
+    .toSorted((a, b) => b.decibans - a.decibans)
+    .slice(0, 2);
+  return [
+    paragraph(
+      `Why: ${causeWords(cause, words)}, ${percent(cause.probability)}${speaks.length === 0 ? '.' : ', because:'}`,
+      style.width,
+      '  ',
+      '    ',
+    ),
+    ...speaks.map((e) => paragraph(told(e, words), style.width, '    - ')),
+  ];
+}
+
+/** `What bothers the rider most? Corners and berms` */
+export function told(
+  e: { readonly question: string; readonly answer: string },
+  { rules, audience }: Words,
+): string {
+  const { question, answer } = evidenceWords(rules, e.question, e.answer, audience);
+  return /[?.]$/.test(question) ? `${question} ${capital(answer)}` : `${question}: ${answer}`;
+}
