@@ -110,7 +110,7 @@ describe('a change that cannot be made', () => {
     [
       few,
       'rear.rebound.high+1',
-      'This bike has no knob for the rear high-speed rebound. Choose a knob it has, or add this one to the sheet.',
+      'The rear has one rebound knob, which acts on slow and on fast movements. Turn that one: rear.rebound.low.',
     ],
     [
       all,
