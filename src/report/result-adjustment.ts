@@ -94,9 +94,11 @@ function putBack(model: Model, c: Consultation, a: Adjustment, back: TriedEffect
   const step = wayBack(changes);
   const far = tried.by !== undefined || tried.change !== undefined;
   const { helps, harms } = chancesOf(model, c.belief, { cures: effect.brings, brings: effect.cures });
+  const what = step.length === 1 && far ? settingWords(step[0]!.setting) : back.back;
   return {
     id: a.id,
-    do: `${a.do}: ${step.length === 1 && far ? settingWords(step[0]!.setting) : back.back}`,
+    do: `${a.do}: ${what}`,
+    plain: `${a.plain.replace(/\.$/, '')}: ${what}`,
     cures: null,
     change: far && step.length > 0 ? printChange(step) : null,
     setting: far && step.length === 1 ? step[0]!.setting : null,

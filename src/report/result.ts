@@ -230,9 +230,7 @@ export function toResult(
       ...c.advice.refused.map(
         ({ adjustment, why }) => `Not advised: "${rules.adjustments[adjustment]!.do}", because ${why}.`,
       ),
-      ...c.unplaced.map(
-        (change) => `The trial of ${change} was not counted: no rule covers that change.`,
-      ),
+      ...c.unplaced.map((change) => `The trial of ${change} was not counted: no rule covers that change.`),
     ],
   };
 }

@@ -65,7 +65,11 @@ describe('checking a sheet', () => {
   });
 
   it.each([
-    ['front.rebound.low', { clicks: 16, maker: 8 }, 'missing front: low-speed rebound: current setting not recorded'],
+    [
+      'front.rebound.low',
+      { clicks: 16, maker: 8 },
+      'missing front: low-speed rebound: current setting not recorded',
+    ],
     ['front.sag.measured', '22.1%', 'check front: sag is 22.1 %, target 20 %'],
     [
       'front.spring.pressure',
@@ -78,11 +82,7 @@ describe('checking a sheet', () => {
       "check front: the spring pressure of 50 psi is below the manufacturer's limit of 55 psi",
     ],
     ['rear.tyre.now', 24, 'check rear: the tyre is at 24, target 26 psi'],
-    [
-      'rear.stroke',
-      50,
-      'check rear: leverage and travel need a stroke of 62.53 mm, the sheet says 50 mm',
-    ],
+    ['rear.stroke', 50, 'check rear: leverage and travel need a stroke of 62.53 mm, the sheet says 50 mm'],
     ['rear.compression.high.now', 8, 'note rear: high-speed compression is fully open'],
     ['changed', [{ what: 'grips' }], 'missing bike: date of this change not recorded: grips'],
   ])('%s: %j', (path, value, line) => {
