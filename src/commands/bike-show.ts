@@ -2,6 +2,7 @@
 import { checkSheet } from '../bike/check.ts';
 import type { Style } from '../report/style.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
+import { sheetOf } from './known-bikes.ts';
 import { loadSheet } from './load-sheet.ts';
 import { openBike } from './open-bike.ts';
 import { ownSettings } from './own-settings.ts';
@@ -29,7 +30,7 @@ export async function bikeShow({ file, format, style }: SheetOptions, io: Io): P
 export async function bikeCheck({ file, format, style }: SheetOptions, io: Io): Promise<ExitCode> {
   let loaded: Awaited<ReturnType<typeof loadSheet>>;
   try {
-    loaded = await loadSheet(file, io.cwd, await ownSettings(io));
+    loaded = await loadSheet(sheetOf(file, io), io.cwd, await ownSettings(io));
   } catch (error) {
     // A sheet with errors is what a check is for; a file that is not there is not.
     if (

@@ -1,4 +1,6 @@
 /** What every command on cases needs: the model, the bikes already prepared, and the way from a record to a case. */
+import { existsSync } from 'node:fs';
+import { resolve } from 'node:path';
 import { makeBench, type Bench } from '../advice/bench.ts';
 import { printChange, type Change } from '../bike/change.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
@@ -89,7 +91,7 @@ export async function openDesk(
     load ??= (await import('./load-sheet.ts')).sheetLoader(rules.adjusters);
     return load(path, folder);
   };
-  const given = bikeFile === undefined ? undefined : await sheetAt(bikeFile, io.cwd);
+  const given = bikeFile === undefined ? undefined : await sheetAt(await pathOf(bikeFile, io), io.cwd);
   const pasts = new WeakMap<BikeSheet, Promise<Past | undefined>>();
   /** The log of a bike is read once, whatever number of cases is about it. */
   const pastOf = (sheet: BikeSheet): Promise<Past | undefined> => {
@@ -180,6 +182,12 @@ export async function openDesk(
       return withSheet(kase, record, lines);
     },
   };
+}
+
+/** A file, or the id of a bike with a log; its log is only asked where there is no such file. */
+async function pathOf(named: string, io: Io): Promise<string> {
+  if (existsSync(resolve(io.cwd, named))) return named;
+  return (await import('./known-bikes.ts')).sheetOf(named, io);
 }
 
 async function sheetOf(

@@ -30,6 +30,10 @@ export const EXAMPLES: Readonly<Record<string, readonly (readonly [line: string,
   ],
   'bike show': [['earshot bike show my-bike.yaml', 'every current setting']],
   'bike check': [['earshot bike check my-bike.yaml', 'what is missing or cannot be right']],
+  'bike set': [
+    ['earshot bike set --bike my-bike.yaml front.rebound.low=5 rear.sag=29%', 'what was counted or read'],
+    ['earshot bike set rider-mass=84', 'of the only bike with a log'],
+  ],
   'bike start': [
     ['earshot bike start my-bike.yaml', 'starting points'],
     ['earshot bike start my-bike.yaml --write begun.yaml', 'and a sheet with them'],

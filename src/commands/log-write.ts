@@ -100,9 +100,9 @@ type Write = (
 ) => Promise<void>;
 
 /** Under the lock of the sheet, with the sheet as it is then. */
-async function writing(
+export async function writing(
   bike: WritableBike,
-  { style }: WriteOptions,
+  { style }: Pick<WriteOptions, 'style'>,
   intent: string,
   io: Io,
   work: (before: BikeSheet, write: Write) => Promise<void>,

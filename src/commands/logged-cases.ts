@@ -11,6 +11,7 @@ import { LOG_FORMAT, readLogFile } from '../logbook/migrate.ts';
 import { openLog } from '../logbook/log.ts';
 import type { Desk } from './desk.ts';
 import { Refusal, type Io } from './io.ts';
+import { sheetOf } from './known-bikes.ts';
 import { fromData, loadSheet } from './load-sheet.ts';
 import { refusing } from './open-bike.ts';
 import { readRecords } from './records.ts';
@@ -34,7 +35,9 @@ export async function loggedCases(
   const files: string[] = [];
   let failed = 0;
   const given =
-    bikeFile === undefined ? undefined : (await loadSheet(bikeFile, io.cwd, desk.rules.adjusters)).sheet;
+    bikeFile === undefined
+      ? undefined
+      : (await loadSheet(sheetOf(bikeFile, io), io.cwd, desk.rules.adjusters)).sheet;
   for (const path of paths) {
     if (path === '-' || !statSync(resolve(io.cwd, path), { throwIfNoEntry: false })?.isDirectory()) {
       files.push(path);

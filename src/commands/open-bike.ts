@@ -7,6 +7,7 @@ import { openLog, type BikeLog } from '../logbook/log.ts';
 import { finishSheet, sheetBehind, type Finished } from '../logbook/sheet-writing.ts';
 import { whenUnsynced } from '../logbook/synced.ts';
 import { EXIT, Refusal, type Io } from './io.ts';
+import { remembering, sheetOf } from './known-bikes.ts';
 import { loadSheet } from './load-sheet.ts';
 import { ownSettings } from './own-settings.ts';
 import { sheetFile } from './sheet-file.ts';
@@ -37,19 +38,26 @@ export async function openBike(file: string, io: Io): Promise<OpenBike> {
 /** A bike to write to: what an interrupted write left is finished first. A sheet that cannot be written is told of. */
 export async function openToWrite(file: string, io: Io): Promise<WritableBike> {
   const bike = await opened(file, io);
+  const writable = { ...bike, log: remembering(bike.log, bike.path) };
   try {
     const finished = await finishSheet(bike.log, sheetFile(bike.path, bike.sheet.settings));
-    if (finished === undefined) return bike;
+    if (finished === undefined) return writable;
     if (finished.said !== undefined) io.err(`${finished.said}\n`);
-    return { ...bike, sheet: (await loadSheet(file, io.cwd, bike.sheet.settings ?? [])).sheet, finished };
+    return {
+      ...writable,
+      sheet: (await loadSheet(bike.path, io.cwd, bike.sheet.settings ?? [])).sheet,
+      finished,
+    };
   } catch (error) {
     if (!(error instanceof LogError)) throw error;
     io.err(`${error.message} ${error.remedy}\n`);
-    return bike;
+    return writable;
   }
 }
 
-async function opened(file: string, io: Io): Promise<OpenBike> {
+/** @param named a file, or the id of a bike the program knows */
+async function opened(named: string, io: Io): Promise<OpenBike> {
+  const file = sheetOf(named, io);
   const { sheet, warnings } = await loadSheet(file, io.cwd, await ownSettings(io));
   for (const warning of warnings) io.err(`${warning}\n`);
   whenUnsynced((line) => io.err(`${line}\n`));

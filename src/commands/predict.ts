@@ -18,6 +18,7 @@ import { predictText, slopeText, sweepText } from '../report/predict-text.ts';
 import type { Style } from '../report/style.ts';
 import { didYouMean } from '../rulebase/suggest.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
+import { sheetOf } from './known-bikes.ts';
 import { ownSettings } from './own-settings.ts';
 import { sheetBike } from './physics.ts';
 
@@ -80,7 +81,7 @@ async function theBike(
     };
   }
   const { loadSheet } = await import('./load-sheet.ts');
-  const { sheet, warnings } = await loadSheet(options.bike, io.cwd, own);
+  const { sheet, warnings } = await loadSheet(sheetOf(options.bike, io), io.cwd, own);
   for (const warning of warnings) io.err(`${warning}\n`);
   const bike = await sheetBike(sheet);
   return { name: sheet.name ?? sheet.id, bike, notes: bike.notes };

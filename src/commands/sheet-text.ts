@@ -1,4 +1,5 @@
 /** The text of a sheet's file: read with its form kept, and written again with only what changed touched. */
+import { asWritten } from '../bike/as-written.ts';
 import { editsBetween } from '../bike/edit-file.ts';
 import { readSheet } from '../bike/read.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
@@ -19,9 +20,14 @@ export function sheetText(sheet: BikeSheet, path: string, head = ''): string {
 export function editedText(text: string, before: BikeSheet, after: BikeSheet, path: string): string {
   const file = writeSheet(after);
   const keys = (at: readonly string[]): string[] =>
-    Object.keys(at.reduce<unknown>((here, key) => (here as Record<string, unknown>)[key], file) as object);
+    Object.keys(
+      (at.reduce<unknown>((here, key) => (here as Record<string, unknown> | undefined)?.[key], file) ??
+        {}) as object,
+    );
   try {
-    const edited = editedInPlace(text, editsBetween(writeSheet(before), file), keys, path.endsWith('.json'));
+    const raw: unknown = parseDocument(text, { schema: 'core' }).toJS();
+    const edits = editsBetween(writeSheet(before), file).map((edit) => asWritten(edit, raw));
+    const edited = editedInPlace(text, edits, keys, path.endsWith('.json'));
     if (edited !== undefined) {
       const { sheet } = readSheet(parseDocument(edited, { schema: 'core' }).toJS(), before.settings);
       if (sheet !== undefined && same(sheet, after)) return edited;

@@ -43,9 +43,7 @@ export async function trialJudge(options: TrialJudgeOptions, io: Io): Promise<Ex
     const again = trial.verdict !== undefined;
     const done = closes && !again ? await writeDown(trial, judged, results, bike, io) : [];
     const sheet =
-      done.length === 0
-        ? bike.sheet
-        : (await loadSheet(options.bike, io.cwd, bike.sheet.settings ?? [])).sheet;
+      done.length === 0 ? bike.sheet : (await loadSheet(bike.path, io.cwd, bike.sheet.settings ?? [])).sheet;
     const said = again
       ? [`The log holds this verdict already (${trial.verdict}); nothing was written.`]
       : [...done, ...whatNext(trial, judged, closes, sheet, options.bike)];

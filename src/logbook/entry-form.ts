@@ -20,7 +20,7 @@ const base = {
     .optional(),
   kept: z.strictObject({ file: text, stop: z.boolean() }).optional(),
 };
-const kind = z.enum(['start', 'change', 'undo', 'result', 'note']);
+const kind = z.enum(['start', 'counted', 'change', 'undo', 'result', 'note']);
 
 interface Said {
   readonly kind: string;
@@ -33,6 +33,7 @@ interface Said {
 function complete(entry: Said, context: z.RefinementCtx): void {
   const needs = {
     start: 'changes',
+    counted: 'changes',
     change: 'changes',
     undo: 'changes',
     result: 'result',

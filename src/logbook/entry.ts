@@ -1,10 +1,10 @@
 /** What one entry of a bike's history says. */
 
 /**
- * start: counted or read off the bike, the way back; change: something was set or fitted; undo: a change taken back;
- * result: what a trial found; note: a note.
+ * start: counted or read off the bike, the way back; counted: some settings counted again, nothing turned; change:
+ * something was set or fitted; undo: a change taken back; result: what a trial found; note: a note.
  */
-export type EntryKind = 'start' | 'change' | 'undo' | 'result' | 'note';
+export type EntryKind = 'start' | 'counted' | 'change' | 'undo' | 'result' | 'note';
 
 /** A setting's value: clicks from closed, a pressure, or the name of a part. */
 export type Value = number | string;

@@ -1,4 +1,5 @@
 /** The log of one bike. Reading needs no lock; every write takes it, and is on the disk when it returns. */
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { sweepAside } from './aside.ts';
 import { makeFolder, PRIVATE, readIfThere, replaceFile } from './durable.ts';
@@ -57,6 +58,8 @@ export interface BikeLog {
    */
   saveTrial(id: string, make: (now: Papers) => Plain): Promise<string>;
   loadTrials(): Promise<Papers>;
+  /** takes down where the file of the bike's sheet is, so that the bike is found by its id */
+  savePlace(path: string): Promise<void>;
   saveSheet(data: Plain): Promise<void>;
   loadSheet(): Promise<Plain | undefined>;
   riderList(): Promise<ListItem[]>;
@@ -120,6 +123,10 @@ function logOf(place: Place): BikeLog {
         savePaper(folder, 'trials', id, make(await loadPapers(folder, 'trials')), true),
       ),
     loadTrials: () => loadPapers(folder, 'trials'),
+    savePlace: async (path) => {
+      if (sheetPlace(place.home, bike) === path) return;
+      await writing(place, () => replaceFile(join(folder, PLACE), `${path}\n`, PRIVATE));
+    },
     saveSheet: (data) =>
       writing(place, () => replaceFile(join(folder, 'bike.yaml'), writeYaml(data), PRIVATE)),
     loadSheet: () => loadSheet(folder),
@@ -127,6 +134,17 @@ function logOf(place: Place): BikeLog {
     saveRiderList: (list) => writing(place, () => writeRiderList(folder, list)),
     openThings: () => openThings(history),
   };
+}
+
+const PLACE = 'sheet-place';
+
+/** Where the sheet of a bike was when its log was last written to; undefined when nobody knows. */
+export function sheetPlace(home: string, bike: string): string | undefined {
+  try {
+    return readFileSync(join(home, 'bikes', safeName(bike, 'bike'), PLACE), 'utf8').trim() || undefined;
+  } catch {
+    return undefined;
+  }
 }
 
 /** Under the lock, in a folder that is there, is really inside the home, and holds no leftovers of killed writers. */

@@ -23,7 +23,7 @@ import { readForm, writeYaml } from './yaml-file.ts';
 const form = z.strictObject({
   /** the number of the last entry before it */
   after: z.int().nonnegative(),
-  kind: z.enum(['change', 'undo']),
+  kind: z.enum(['change', 'undo', 'counted', 'note']),
   changes: z.array(z.unknown()),
   /** what was asked for, in the words of whoever asked */
   intent: z.string(),
@@ -44,7 +44,7 @@ export interface SheetFile {
 
 /** What is about to happen to both. */
 export interface SheetWrite {
-  readonly kind: 'change' | 'undo';
+  readonly kind: 'change' | 'undo' | 'counted' | 'note';
   readonly changes: readonly SettingChange[];
   readonly intent: string;
   /** the sheet's file as it is, and as it shall be */

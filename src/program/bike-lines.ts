@@ -48,6 +48,16 @@ export function addBikeLines(program: Command, line: Line): void {
       await line.done(bikeCheck({ ...options, file, style: await line.style() }, line.io));
     });
   bike
+    .command('set')
+    .description('write down what was counted or read: front.rebound.low=5 rear.sag=29%')
+    .argument('<value...>', 'a setting, = and its value; also any place of the sheet, such as rider-mass=84')
+    .option('--bike <bike>', 'bike sheet, or the id of a bike with a log; needless where there is only one')
+    .option('--reason <text>', 'why')
+    .action(async (values: string[], options) => {
+      const { bikeSet } = await import('../commands/bike-set.ts');
+      await line.done(bikeSet({ ...options, values, style: await line.style() }, line.io));
+    });
+  bike
     .command('start')
     .description('starting points: spring, clicks and balance; recommended settings win where there are any')
     .argument('<file>', 'bike sheet')

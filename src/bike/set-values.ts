@@ -1,0 +1,110 @@
+/**
+ * Values put on a sheet as they were counted or read: `front.rebound.low=5`, `rear.sag=29%`, `front.tyre=1.6bar`. A key is
+ * a setting of the table, or any place of the file form (`front.rebound.low.clicks=16`, `rider-mass=84`). Nothing was
+ * turned, so no reading becomes untrue.
+ */
+import { nearest } from '../rulebase/suggest.ts';
+import { valueAt, withValueAt, type Draft } from './new-steps.ts';
+import { readSheet } from './read.ts';
+import { isRigid, rowsOf, type Row } from './settings.ts';
+import type { BikeSheet } from './sheet.ts';
+import { dimensionOf, shown } from './units.ts';
+import { writeSheet } from './write.ts';
+
+export interface SetValues {
+  /** absent when any of them cannot stand there: half a sheet is another sheet */
+  readonly sheet?: BikeSheet;
+  /** a line each */
+  readonly problems: readonly string[];
+}
+
+/** What was written before and after the `=`; the value as YAML would read it. */
+export interface Given {
+  readonly key: string;
+  readonly value: unknown;
+}
+
+export function setValues(sheet: BikeSheet, given: readonly Given[]): SetValues {
+  const rows = rowsOf(sheet.settings);
+  const problems: string[] = [];
+  let draft = writeSheet(sheet) as Draft;
+  const paths: string[] = [];
+  for (const { key, value } of given) {
+    const place = placeOf(sheet, rows, key, value);
+    if ('problem' in place) {
+      problems.push(place.problem);
+      continue;
+    }
+    const { path, row } = place;
+    if (paths.includes(path)) {
+      problems.push(`${key} is set twice. Write it once.`);
+      continue;
+    }
+    paths.push(path);
+    draft = withValueAt(draft, path, valueFor(row, value));
+    if (row?.circuit === undefined || !path.endsWith('.now')) continue;
+    // Counted now: roughly where it stood says nothing more. A count of a knob without clicks leaves those unknown.
+    draft = withValueAt(draft, path.replace(/now$/, 'near'), undefined);
+  }
+  const { sheet: after, problems: found } = readSheet(draft, sheet.settings);
+  if (after !== undefined && problems.length === 0) return { sheet: after, problems };
+  const told = found
+    .filter((p) => p.severity === 'error')
+    .map(({ path, message, remedy }) => `${path.join('.')}: ${message} ${remedy}`);
+  return { problems: [...new Set([...problems, ...told])] };
+}
+
+/** Where in the file form a key stands on this bike. */
+function placeOf(
+  sheet: BikeSheet,
+  rows: readonly Row[],
+  key: string,
+  value: unknown,
+): { readonly path: string; readonly row?: Row } | { readonly problem: string } {
+  const exact = rows.find((row) => row.stand === key && row.stand !== row.setting);
+  const named = exact === undefined ? rows.filter((row) => row.setting === key) : [exact];
+  if (named.length > 0) {
+    const [first] = named;
+    if (first!.end !== undefined && isRigid(sheet, first!.end) && first!.shown(sheet) === undefined)
+      if (first!.own === undefined)
+        return { problem: `${key}: a ${sheet.kind} has no ${first!.end} suspension. Leave it out.` };
+    // A coil has a rate and a preload below the name of its spring; the unit says which is meant.
+    const here = named.filter((row) => named.length === 1 || row.shown(sheet) !== undefined);
+    const unit = typeof value === 'string' ? /[a-z][a-z/]*$/i.exec(value.trim())?.[0] : undefined;
+    const said = unit === undefined ? undefined : dimensionOf(unit);
+    const meant = here.filter(
+      (row) =>
+        here.length === 1 || (said !== undefined && row.units.some((one) => dimensionOf(one) === said)),
+    );
+    if (meant.length === 1) return { path: pathOf(meant[0]!, value), row: meant[0]! };
+    return { problem: `${key} can be ${here.map((row) => row.stand).join(' or ')}. Write which you mean.` };
+  }
+  if (isPlace(sheet, key)) return { path: key };
+  const names = rows.flatMap((row) => [row.stand, row.setting]);
+  const near = nearest(key, names);
+  return {
+    problem: `There is nothing ${shown(key)} on a bike sheet. ${near === undefined ? `Settings: ${[...new Set(names)].join(', ')}.` : `Did you mean ${near}?`}`,
+  };
+}
+
+/** A setting of a pack that the bike lacks is said in place of its number. */
+function pathOf(row: Row, value: unknown): string {
+  return row.own !== undefined && value === 'none' ? row.file.replace(/\.now$/, '') : row.file;
+}
+
+/** Whether the file form has such a place: reading a sheet with it tells nothing of an unknown key. */
+function isPlace(sheet: BikeSheet, key: string): boolean {
+  if (!/^[a-z][a-z0-9-]*(?:\.[a-z][a-z0-9-]*)*$/.test(key)) return false;
+  const draft = writeSheet(sheet) as Draft;
+  if (valueAt(draft, key) !== undefined) return true;
+  const { problems } = readSheet(withValueAt(draft, key, 1), sheet.settings);
+  const last = key.slice(key.lastIndexOf('.') + 1);
+  return !problems.some(
+    ({ message }) => message.endsWith(`has no key ${last}.`) || message.includes('must be a map'),
+  );
+}
+
+/** A plain number of a share is a percentage, as it is said. */
+function valueFor(row: Row | undefined, value: unknown): unknown {
+  return row?.reading !== undefined && typeof value === 'number' && value > 1 ? `${value}%` : value;
+}

@@ -1,0 +1,136 @@
+/** What was counted goes onto the sheet and into the log; a bike with a log is found by its id. */
+import { cpSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { parse } from 'yaml';
+import { describe, expect, it } from 'vitest';
+import { workshop, type Workshop } from '../story/place.ts';
+
+const BIKE = ['--bike', 'bike.yaml'];
+const set = (shop: Workshop, ...values: string[]) => shop.run('bike', 'set', ...BIKE, ...values);
+const lastEntry = async (shop: Workshop) => (await shop.json('log', 'export', ...BIKE)).entries.at(-1);
+
+describe('bike set', () => {
+  it('touches nothing of the file but what was said', async () => {
+    const shop = workshop();
+    const before = shop.sheet();
+    expect((await set(shop, 'front.rebound.low=5', 'rear.sag=27%', 'rider-mass=80')).code).toBe(0);
+    const changed = (text: string): string[] =>
+      text.split('\n').filter((line, i) => line !== before.split('\n')[i]);
+    expect(changed(shop.sheet())).toEqual([
+      'rider-mass: 80',
+      '  rebound: { low: { clicks: 16, now: 5, maker: 8 }, high: { clicks: 8, now: 2, maker: 4 } }',
+      '  sag: { measured: 27%, wanted: 29% }',
+    ]);
+  });
+  it('keeps comments and short forms: one rebound knob, a value alone', async () => {
+    const shop = workshop();
+    const text = `bike: 1
+id: one
+kind: trail
+front: # the fork
+  travel: 140
+  spring: { kind: air }
+  rebound: { clicks: 20, now: 9 } # one knob
+rear: { travel: 130, spring: { kind: coil, rate: 80 } }
+`;
+    writeFileSync(join(shop.folder, 'bike.yaml'), text);
+    expect((await set(shop, 'front.rebound.low=5', 'rear.spring=85N/mm')).code).toBe(0);
+    expect(shop.sheet()).toBe(text.replace('now: 9', 'now: 5').replace('rate: 80', 'rate: 85'));
+  });
+  it('is written down as counted, which is no change to try or to take back', async () => {
+    const shop = workshop();
+    await shop.out('log', 'change', ...BIKE, 'rear.rebound.low+1');
+    await set(shop, 'front.rebound.low=5', '--reason', 'after the service');
+    expect(await lastEntry(shop)).toMatchObject({
+      kind: 'counted',
+      changes: [{ setting: 'front.rebound.low', from: 8, to: 5, unit: 'clicks' }],
+      reason: 'after the service',
+    });
+    expect(await shop.out('log', 'undo', ...BIKE)).toContain('rear low-speed rebound 8 → 7 clicks');
+    expect(parse(shop.sheet()).front.rebound.low.now).toBe(5);
+  });
+  it('takes no reading off the sheet: nothing was turned', async () => {
+    const shop = workshop();
+    await set(shop, 'front.spring=80psi', 'front.ramp-up=3');
+    expect(parse(shop.sheet()).front.sag.measured).toBe('20%');
+  });
+  it('keeps in words what stands nowhere in a log', async () => {
+    const shop = workshop();
+    await set(shop, 'front.compression.high.clicks=9');
+    expect(await lastEntry(shop)).toMatchObject({
+      kind: 'note',
+      reason: 'on the sheet: front.compression.high.clicks=9',
+    });
+  });
+  it('refuses what cannot stand there, every mistake in a line of its own, and writes nothing', async () => {
+    const shop = workshop();
+    const before = shop.sheet();
+    const { code, err } = await set(
+      shop,
+      'front.rebound.low=60',
+      'rear.sag=98%',
+      'front.sprung=3',
+      'bars=5psi',
+    );
+    const lines = err.trim().split('\n');
+    expect(lines).toHaveLength(4);
+    for (const line of [
+      'There is nothing front.sprung on a bike sheet. Did you mean front.spring?',
+      'cockpit.spacers-under-stem: spacers-under-stem: the unit psi does not fit; use mm, in. Write a number from 0 to 100 mm.',
+      'front.rebound.low.now: front › rebound › low: now is 60 clicks from closed, but the knob has only 16. Count again from fully closed, without force.',
+      'rear.sag.measured: measured is 98%; no bike goes outside 0 to 60 %. Check the number and its unit.',
+    ])
+      expect(lines).toContain(line);
+    expect(code).toBe(1);
+    expect(shop.sheet()).toBe(before);
+  });
+  it.each([
+    [['front.rebound.low'], 2, 'write a setting, = and its value'],
+    [['front.rebound.low=8'], 1, 'The sheet says so already'],
+    [['front.rebound.low=5', 'front.rebound.low=6'], 1, 'is set twice'],
+  ])('refuses %j', async (values, exit, message) => {
+    const { code, err } = await set(workshop(), ...values);
+    expect(err).toContain(message);
+    expect(code).toBe(exit);
+  });
+});
+
+describe('a bike with a log', () => {
+  it('is found by its id, and where there is only one, without it', async () => {
+    const shop = workshop();
+    expect((await shop.run('bike', 'show', 'birch')).code).toBe(2);
+    await shop.out('bike', 'set', ...BIKE, 'front.rebound.low=5');
+    expect(await shop.out('bike', 'show', 'birch')).toContain('the birch bike');
+    await shop.out('bike', 'set', 'front.rebound.low=6');
+    expect(parse(shop.sheet()).front.rebound.low.now).toBe(6);
+    const answers = { 'hit-pattern': 'row', 'trouble-end': 'front' };
+    shop.writeCase('case.yaml', { case: 1, id: 'c', answers });
+    for (const line of [
+      ['log', '--bike', 'birch'],
+      ['next', '--bike', 'birch'],
+      ['diagnose', 'case.yaml', '--bike', 'birch'],
+      ['predict', '--bike', 'birch', '--change', 'front.rebound.low+1'],
+      ['bike', 'check', 'birch'],
+    ])
+      expect(await shop.run(...line)).not.toMatchObject({ code: 2 });
+  });
+  it('is told of by its near name, and where several are known, by all', async () => {
+    const shop = workshop();
+    await shop.out('bike', 'set', ...BIKE, 'front.rebound.low=5');
+    expect((await shop.run('bike', 'show', 'brich')).err).toContain('Did you mean birch?');
+    cpSync(new URL('../../examples/bikes/few-knobs.yaml', import.meta.url), join(shop.folder, 'other.yaml'));
+    await shop.out('bike', 'set', '--bike', 'other.yaml', 'front.rebound.low=5');
+    expect((await shop.run('bike', 'set', 'front.rebound.low=5')).err).toContain(
+      'Bikes known: birch, hazel.',
+    );
+  });
+  it('whose sheet is gone says where it was', async () => {
+    const shop = workshop();
+    await shop.out('bike', 'set', ...BIKE, 'front.rebound.low=5');
+    const place = readFileSync(join(shop.env['EARSHOT_HOME']!, 'bikes/birch/sheet-place'), 'utf8').trim();
+    rmSync(join(shop.folder, 'bike.yaml'));
+    expect((await shop.run('bike', 'show', 'birch')).err).toBe(
+      `The sheet of birch was at ${place}, and is no longer there. Name its file.\n`,
+    );
+  });
+});
