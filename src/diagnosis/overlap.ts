@@ -119,6 +119,9 @@ function gathered(weights: Float64Array, places: Int32Array, values: Float64Arra
   return sum;
 }
 
+/** Weights gathered for a sum; as long as the longest list of classes so far. */
+let gathering = new Float64Array(1024);
+
 /** Σ_c weights[places[c]]·column[c] for each column; without places, weights[c]. */
 export function sums(
   weights: Float64Array,
@@ -126,7 +129,16 @@ export function sums(
   columns: Float64Array,
   count: number,
 ): number[] {
-  const size = places === null ? weights.length : places.length;
+  if (places === null) return denseSums(weights, weights.length, columns, count);
+  // Gathered once for all columns: the places lie far apart.
+  const size = places.length;
+  if (gathering.length < size) gathering = new Float64Array(2 * size);
+  const near = gathering;
+  for (let c = 0; c < size; c++) near[c] = weights[places[c]!]!;
+  return denseSums(near, size, columns, count);
+}
+
+function denseSums(weights: Float64Array, size: number, columns: Float64Array, count: number): number[] {
   const out: number[] = [];
   let k = 0;
   for (; k + 4 <= count; k += 4) {
@@ -136,7 +148,7 @@ export function sums(
     let s2 = 0;
     let s3 = 0;
     for (let c = 0; c < size; c++) {
-      const w = weights[places === null ? c : places[c]!]!;
+      const w = weights[c]!;
       s0 += w * columns[at + c]!;
       s1 += w * columns[at + size + c]!;
       s2 += w * columns[at + 2 * size + c]!;
@@ -149,7 +161,7 @@ export function sums(
     let s0 = 0;
     let s1 = 0;
     for (let c = 0; c < size; c++) {
-      const w = weights[places === null ? c : places[c]!]!;
+      const w = weights[c]!;
       s0 += w * columns[at + c]!;
       s1 += w * columns[at + size + c]!;
     }
@@ -158,7 +170,7 @@ export function sums(
   for (; k < count; k++) {
     const at = k * size;
     let sum = 0;
-    for (let c = 0; c < size; c++) sum += weights[places === null ? c : places[c]!]! * columns[at + c]!;
+    for (let c = 0; c < size; c++) sum += weights[c]! * columns[at + c]!;
     out.push(sum);
   }
   return out;

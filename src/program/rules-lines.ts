@@ -15,12 +15,22 @@ export function addRulesLines(program: Command, line: Line): void {
       .option('--only <text>', 'only checks whose name or place matches')
       .addOption(formatOption(['text', 'json'], 'text'));
     if (lints)
-      command.option(
-        '--sensitivity',
-        'instead: the words on which most checks hang, each moved by one (about a minute)',
-        false,
-      );
-    command.action(async ({ sensitivity, ...options }) => {
+      command
+        .option(
+          '--sensitivity',
+          'instead: the words on which most checks hang, each moved by one (about a minute)',
+          false,
+        )
+        .option('--disputed', 'instead: the links on which the heads behind the rules differ most', false)
+        .option('--most <count>', 'with --disputed: how many to list', wholeNumber, 20);
+    command.action(async ({ sensitivity, disputed, most, ...options }) => {
+      if (disputed) {
+        const { rulesDisputed } = await import('../commands/rules-disputed.ts');
+        await line.done(
+          rulesDisputed({ ...options, most, rules: line.rules(), style: await line.style() }, line.io),
+        );
+        return;
+      }
       if (sensitivity) {
         const { rulesSensitivity } = await import('../commands/rules-sensitivity.ts');
         await line.done(
