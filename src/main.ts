@@ -10,20 +10,25 @@ import { addCaseLines } from './program/case-lines.ts';
 import type { Line } from './program/line.ts';
 import { addRulesLines } from './program/rules-lines.ts';
 import { addTrialLines } from './program/trial-lines.ts';
-import { printableLines } from './report/foreign-text.ts';
+import { printableLines, printableOut } from './report/foreign-text.ts';
 import { toAscii } from './report/style.ts';
 
 interface Global {
   readonly rules: readonly string[];
+  readonly bikes: readonly string[];
   readonly color: 'always' | 'never' | 'auto';
 }
 
 /**
  * @param version what --version prints
- * @returns the program, and a getter of the exit code its action came to
+ * @returns the program, a getter of the exit code its action came to, and whether its text is marked with colours
  */
-export function buildProgram(io: Io, version = VERSION): { program: Command; exit: () => ExitCode } {
+export function buildProgram(
+  io: Io,
+  version = VERSION,
+): { program: Command; exit: () => ExitCode; marked: () => boolean } {
   let code: ExitCode = EXIT.done;
+  let marked = false;
   const program = new Command('earshot');
   const global = (): Global => program.opts<Global>();
   const line: Line = {
@@ -31,7 +36,14 @@ export function buildProgram(io: Io, version = VERSION): { program: Command; exi
     rules: () => global().rules,
     style: async () => {
       const { styleFor } = await import('./console/style.ts');
-      return styleFor({ isTty: io.stdoutIsTty, width: io.width, env: io.env, color: global().color });
+      const style = styleFor({
+        isTty: io.stdoutIsTty,
+        width: io.width,
+        env: io.env,
+        color: global().color,
+      });
+      marked = style.strong('x') !== 'x';
+      return style;
     },
     prompter: async () => {
       const [{ openPrompter }, style] = await Promise.all([import('./console/prompter.ts'), line.style()]);
@@ -45,6 +57,7 @@ export function buildProgram(io: Io, version = VERSION): { program: Command; exi
       "From what a rider says about a mountain bike's suspension to one small, reversible, tested change.",
     )
     .option('--rules <folder>', 'a further rule pack, laid over the built-in one (repeatable)', collect, [])
+    .option('--bikes <folder>', 'a further folder where cases may name bike sheets (repeatable)', collect, [])
     .addOption(
       new Option('--color <when>', 'colour in the output')
         .choices(['auto', 'always', 'never'])
@@ -83,7 +96,7 @@ export function buildProgram(io: Io, version = VERSION): { program: Command; exi
     });
 
   pointAtHelp(program, 'earshot');
-  return { program, exit: () => code };
+  return { program, exit: () => code, marked: () => marked };
 }
 
 /** Whoever called a command wrongly is sent to the help of that command. */
@@ -115,9 +128,11 @@ export async function run(argv: readonly string[], given: Io): Promise<ExitCode>
   // Not a copy: that would open standard input.
   const io: Io = Object.create(given, {
     err: { value: (text: string) => given.err(fit(text, unicode)) },
+    out: { value: (text: string) => given.out(printableOut(text, marked())) },
     packs: { get: () => program.opts<Global>().rules },
+    bikes: { get: () => program.opts<Global>().bikes },
   });
-  const { program, exit } = buildProgram(io, await versionOf(argv));
+  const { program, exit, marked } = buildProgram(io, await versionOf(argv));
   if (asksForHelp(argv)) (await import('./commands/help-examples.ts')).addExamples(program);
   try {
     await program.parseAsync(argv, { from: 'user' });

@@ -15,6 +15,7 @@ import { Refusal, type Io } from './io.ts';
 import { keptNumbers } from './kept-numbers.ts';
 import { loadRules } from './load-rules.ts';
 import { defaultPhysics, knockOnOf, sheetPhysics } from './physics.ts';
+import type { SheetLoader } from './load-sheet.ts';
 import type { CaseRecord } from './records.ts';
 
 export interface Opened {
@@ -84,14 +85,14 @@ export async function openDesk(
   };
   const knockOns = new Map<string, Promise<readonly string[]>>();
   const ids = new Map<BikeSheet, string>();
-  let load:
-    | ((path: string, folder: string) => Promise<{ sheet: BikeSheet; warnings: readonly string[] }>)
-    | undefined;
-  const sheetAt = async (path: string, folder: string) => {
-    load ??= (await import('./load-sheet.ts')).sheetLoader(rules.adjusters);
-    return load(path, folder);
-  };
-  const given = bikeFile === undefined ? undefined : await sheetAt(await pathOf(bikeFile, io), io.cwd);
+  let loading: Promise<SheetLoader> | undefined;
+  /** the file of the sheet that the line names */
+  const givenPath = bikeFile === undefined ? undefined : await pathOf(bikeFile, io);
+  const loader = (): Promise<SheetLoader> =>
+    (loading ??= import('./load-sheet.ts').then(({ sheetLoader }) =>
+      sheetLoader(rules.adjusters, givenPath, io),
+    ));
+  const given = givenPath === undefined ? undefined : await (await loader()).given(givenPath);
   const pasts = new WeakMap<BikeSheet, Promise<Past | undefined>>();
   /** The log of a bike is read once, whatever number of cases is about it. */
   const pastOf = (sheet: BikeSheet): Promise<Past | undefined> => {
@@ -133,7 +134,7 @@ export async function openDesk(
   let bareNow: Bench | undefined;
   const withSheet = async (kase: Case, record: CaseRecord, lines: readonly string[]): Promise<Opening> => {
     try {
-      const sheet = (await sheetOf(kase, record, rules.adjusters, sheetAt)) ?? given;
+      const sheet = (await sheetOf(kase, record, rules.adjusters, loader)) ?? given;
       const made = await bench(sheet?.sheet);
       if (sheet === undefined) bareNow = made;
       const passedOver = notGiven(kase, sheet?.sheet);
@@ -194,10 +195,10 @@ async function sheetOf(
   kase: Case,
   record: CaseRecord,
   own: CompiledRules['adjusters'],
-  load: (path: string, folder: string) => Promise<{ sheet: BikeSheet; warnings: readonly string[] }>,
+  loader: () => Promise<SheetLoader>,
 ) {
   if (kase.bike === undefined) return undefined;
-  if (typeof kase.bike === 'string') return load(kase.bike, record.folder);
+  if (typeof kase.bike === 'string') return (await loader()).named(kase.bike, record.folder);
   const { fromData } = await import('./load-sheet.ts');
   return fromData(kase.bike, 'the bike in the case', own);
 }

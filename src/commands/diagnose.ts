@@ -54,7 +54,7 @@ async function* counted(batches: AsyncIterable<Batch>, io: Io): AsyncGenerator<B
 }
 
 /** Threads where they are asked for and the output is for programs: what people read is not that long. */
-function hands(options: DiagnoseOptions, { cwd, env }: Io): (() => Promise<Hands>) | undefined {
+function hands(options: DiagnoseOptions, { cwd, env, bikes = [] }: Io): (() => Promise<Hands>) | undefined {
   const { jobs = 1, format, full, next, explain, rules, bike, log = true } = options;
   if (jobs < 2 || (format !== 'ndjson' && format !== 'csv')) return undefined;
   return async () => {
@@ -63,6 +63,7 @@ function hands(options: DiagnoseOptions, { cwd, env }: Io): (() => Promise<Hands
       options: { format, full, next, explain },
       rules,
       bike,
+      bikes,
       log,
       cwd,
       env: { ...env },

@@ -11,6 +11,7 @@ import { hold, openSession } from './interview-session.ts';
 import type { Audience } from '../report/evidence-words.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { openKeeper, type CaseData, type Keeper, type Place } from './keeper.ts';
+import { mayBeNamed } from './named-sheet.ts';
 import { refusing } from './open-bike.ts';
 import type { Style } from '../report/style.ts';
 import { quoted } from './quoted.ts';
@@ -196,7 +197,10 @@ function bikeOf(record: CaseRecord, { bike }: InterviewOptions, io: Io): string 
   const own = (record.data as { bike?: unknown } | null | undefined)?.bike;
   if (own !== undefined && own !== null && bike !== undefined)
     io.err(`${record.name}: this case has its own bike, so --bike ${bike} was not used.\n`);
-  if (typeof own === 'string') return resolve(record.folder, own);
+  if (typeof own === 'string') {
+    mayBeNamed(own, record.folder, bike, io);
+    return resolve(record.folder, own);
+  }
   return (own === undefined || own === null) && bike !== undefined ? resolve(io.cwd, bike) : undefined;
 }
 

@@ -14,6 +14,8 @@ export interface Io {
   readonly now: () => Date;
   /** folders of further rule packs, as the line named them; they may add settings to a bike sheet */
   readonly packs?: readonly string[];
+  /** further folders in which cases may name their bike sheets, as the line named them */
+  readonly bikes?: readonly string[];
   /**
    * Whether the engine may compile code further while it runs. One case is over before that pays, and the process waits at
    * its end for what is being compiled. Only the real process has this.

@@ -13,6 +13,7 @@ import { CANNOT_TELL, NOT_NOW } from '../rulebase/compiled.ts';
 import type { Desk } from './desk.ts';
 import type { Io } from './io.ts';
 import type { OpenBike } from './open-bike.ts';
+import { MOST_SHEET_BYTES } from './read-file.ts';
 import { readRecords } from './records.ts';
 import { autosaveFolder } from './save-place.ts';
 
@@ -39,6 +40,8 @@ export interface KeptInterviews {
   readonly stop?: StopFound;
 }
 
+/** A log may be from anybody, and name anything. */
+const KEPT = { plain: true, most: MOST_SHEET_BYTES } as const;
 /** Older ones are history. */
 const MOST = 20;
 
@@ -97,7 +100,7 @@ async function readInterview(
   desk: Desk,
   io: Io,
 ): Promise<{ readonly kase: Case; readonly kept: KeptInterview } | undefined> {
-  for await (const record of readRecords([path], io)) {
+  for await (const record of readRecords([path], io, KEPT)) {
     const data = record.data as { readonly bike?: unknown } | undefined;
     if (typeof data?.bike !== 'string' || resolve(record.folder, data.bike) !== bike.path) continue;
     const opened = await desk.open(record);

@@ -1,14 +1,11 @@
 /** The compiled rule base: built in, cached, or compiled now. An edited rule takes effect at once. */
-import { readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
-import { homedir, tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
-import { makeFolders } from '../logbook/make-folders.ts';
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { COMPILED_FORMAT, type CompiledRules } from '../rulebase/compiled.ts';
 import { problemLine } from '../rulebase/problem.ts';
 import { BUILT, digestNow, readStamp } from './built-in.ts';
 import { EXIT, Refusal, type Io } from './io.ts';
 import { basePackFolder, digestOf, findPack, type PackFolder } from './rule-files.ts';
-import { sha256 } from './sha256.ts';
 import { VERSION } from './version.ts';
 
 /**
@@ -22,7 +19,8 @@ export async function loadRules(io: Io, more: readonly string[] = []): Promise<C
   }
   const packs = packFolders(io, more);
   const digest = digestOf(packs, VERSION);
-  const kept = readCache(cacheFile(io, digest), digest);
+  const { readCache, writeCache } = await import('./rule-cache.ts');
+  const kept = readCache(io, digest);
   if (kept !== undefined) return kept;
   const { compilePacks } = await import('./compile-packs.ts');
   const { rules, problems } = compilePacks(packs, digest);
@@ -35,7 +33,7 @@ export async function loadRules(io: Io, more: readonly string[] = []): Promise<C
       EXIT.usage,
     );
   }
-  writeCache(cacheFile(io, digest), rules);
+  await writeCache(io, digest, rules);
   return rules;
 }
 
@@ -54,48 +52,4 @@ function builtIn(): CompiledRules | undefined {
   } catch {
     return undefined;
   }
-}
-
-/** Where compiled user packs are kept; nothing there is ever needed. */
-function cacheFile(io: Io, digest: string): string {
-  const home =
-    io.env['EARSHOT_HOME'] ??
-    io.env['XDG_CACHE_HOME'] ??
-    (process.platform === 'win32' ? tmpdir() : join(homedir(), '.cache'));
-  return join(home, 'earshot', 'rules', `${digest}.json`);
-}
-
-/** A cached form counts only when its own checksum holds. */
-function readCache(file: string, digest: string): CompiledRules | undefined {
-  try {
-    const text = readFileSync(file, 'utf8');
-    const cut = text.indexOf('\n');
-    const body = text.slice(cut + 1);
-    if (text.slice(0, cut) !== checksum(body)) return undefined;
-    const rules = JSON.parse(body) as CompiledRules;
-    return rules.format === COMPILED_FORMAT && rules.digest === digest ? rules : undefined;
-  } catch {
-    return undefined;
-  }
-}
-
-function writeCache(file: string, rules: CompiledRules): void {
-  const body = JSON.stringify(rules);
-  const aside = `${file}.${process.pid}`;
-  try {
-    makeFolders(dirname(file));
-    writeFileSync(aside, `${checksum(body)}\n${body}`);
-    renameSync(aside, file);
-  } catch {
-    // A cache that cannot be written only costs time. Nothing can be removed either where a file is in the way.
-    try {
-      rmSync(aside, { force: true });
-    } catch {
-      return;
-    }
-  }
-}
-
-function checksum(body: string): string {
-  return sha256().update(body).digest('hex');
 }

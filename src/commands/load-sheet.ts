@@ -4,9 +4,10 @@ import type { SheetProblem } from '../bike/fields.ts';
 import type { OwnSetting } from '../bike/own-setting.ts';
 import { readSheet } from '../bike/read.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
-import { readText } from './read-file.ts';
+import { mayBeNamed } from './named-sheet.ts';
+import { MOST_SHEET_BYTES, readText } from './read-file.ts';
 import type { Parsed } from '../rulebase/parse.ts';
-import { Refusal } from './io.ts';
+import { Refusal, type Io } from './io.ts';
 import { quoted } from './quoted.ts';
 
 export interface LoadedSheet {
@@ -23,7 +24,7 @@ export async function loadSheet(
   folder: string,
   own: readonly OwnSetting[],
 ): Promise<LoadedSheet> {
-  const text = await readText(path, folder);
+  const text = await readText(path, folder, { most: MOST_SHEET_BYTES });
   const { parseYaml } = await import('../rulebase/parse.ts');
   const { problemLine } = await import('../rulebase/problem.ts');
   // All JSON is YAML, so its places are known the same way.
@@ -36,6 +37,18 @@ export async function loadSheet(
   if (path.endsWith('.json') && !isJson(text))
     throw new Refusal(`${path}: this is not JSON. Fix it, or save the sheet as YAML.`);
   return fromData(parsed.data, path, own, parsed.locate);
+}
+
+/**
+ * The sheet that a case names. Of a file that is no bike sheet nothing is told but that: a case may
+ * be from anybody, and name anything.
+ * @throws Refusal as above
+ */
+async function loadNamed(path: string, folder: string, own: readonly OwnSetting[]): Promise<LoadedSheet> {
+  const text = await readText(path, folder, { plain: true, most: MOST_SHEET_BYTES });
+  if (!/^\s*\{?\s*["']?bike["']?\s*:/m.test(text))
+    throw new Refusal(`${path}: this is no bike sheet. A bike sheet begins with bike: 1.`);
+  return await loadSheet(path, folder, own);
 }
 
 function isJson(text: string): boolean {
@@ -80,18 +93,28 @@ function inOrder(problems: readonly SheetProblem[], locate: Parsed['locate']): S
     .map(({ problem }) => problem);
 }
 
+export interface SheetLoader {
+  /** the sheet that the line names */
+  given(path: string): Promise<LoadedSheet>;
+  /** the sheet that a case in that folder names */
+  named(path: string, folder: string): Promise<LoadedSheet>;
+}
+
 /** A loader that remembers what it loaded, also what it refused. */
-export function sheetLoader(
-  own: readonly OwnSetting[],
-): (path: string, folder: string) => Promise<LoadedSheet> {
-  const seen = new Map<string, Promise<LoadedSheet>>();
-  return (path, folder) => {
-    const key = resolve(folder, path);
-    let loading = seen.get(key);
-    if (loading === undefined) {
-      loading = loadSheet(path, folder, own);
-      seen.set(key, loading);
-    }
-    return loading;
+export function sheetLoader(own: readonly OwnSetting[], line: string | undefined, io: Io): SheetLoader {
+  const loaded = new Map<string, Promise<LoadedSheet>>();
+  const named = new Map<string, Promise<LoadedSheet>>();
+  const once = <T>(seen: Map<string, T>, key: string, make: () => T): T => {
+    let one = seen.get(key);
+    if (one === undefined) seen.set(key, (one = make()));
+    return one;
+  };
+  return {
+    given: (path) => once(loaded, resolve(io.cwd, path), () => loadSheet(path, io.cwd, own)),
+    named: (path, folder) =>
+      once(named, `${folder}\0${path}`, async () => {
+        mayBeNamed(path, folder, line, io);
+        return await once(loaded, resolve(folder, path), () => loadNamed(path, folder, own));
+      }),
   };
 }

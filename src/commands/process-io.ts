@@ -1,4 +1,5 @@
 /** The real process as an Io: writes wait for the reader, and a reader that went away ends the program quietly. */
+import { isAbsolute } from 'node:path';
 import { isatty } from 'node:tty';
 import { EXIT, type Io } from './io.ts';
 
@@ -7,7 +8,12 @@ export interface ProcessIo extends Io {
   readonly allWritten: () => boolean;
 }
 
+/** Folders that libraries find things by. One that names no place would be the working folder, whoseever that is. */
+const PLACES = ['HOME', 'XDG_CACHE_HOME', 'XDG_CONFIG_HOME', 'XDG_DATA_HOME', 'XDG_STATE_HOME'];
+
 export function processIo(): ProcessIo {
+  // Empty means unset; and by the standard (XDG base directories) a relative path there is to be ignored.
+  for (const name of PLACES) if (!isAbsolute(process.env[name] ?? '')) delete process.env[name];
   const { stdout } = process;
   // Opened when first needed: most runs write nothing to it, and an opening costs time.
   let opened: NodeJS.WriteStream | undefined;

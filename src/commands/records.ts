@@ -3,7 +3,7 @@ import { closeSync, createReadStream, fstatSync, openSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { Refusal, type Io } from './io.ts';
 import { limitedLines, type Line } from './lines.ts';
-import { readText } from './read-file.ts';
+import { readText, type Bounds } from './read-file.ts';
 
 export interface CaseRecord {
   /** how the record is named in messages, e.g. `cases.ndjson:12` */
@@ -32,14 +32,23 @@ export interface LineBatch {
   readonly lines: readonly Line[];
 }
 
-export async function* readRecords(files: readonly string[], io: Io): AsyncGenerator<CaseRecord> {
-  for await (const batch of readBatches(files, io)) yield* recordsOf(batch);
+/** @param bounds of files read whole */
+export async function* readRecords(
+  files: readonly string[],
+  io: Io,
+  bounds: Bounds = {},
+): AsyncGenerator<CaseRecord> {
+  for await (const batch of readBatches(files, io, bounds)) yield* recordsOf(batch);
 }
 
-export async function* readBatches(files: readonly string[], io: Io): AsyncGenerator<Batch> {
+export async function* readBatches(
+  files: readonly string[],
+  io: Io,
+  bounds: Bounds = {},
+): AsyncGenerator<Batch> {
   for (const file of files) {
     if (file === '-') yield* stream(io.stdin, 'stdin', io.cwd);
-    else yield* readOne(file, io);
+    else yield* readOne(file, io, bounds);
   }
 }
 
@@ -69,16 +78,16 @@ export function* recordsOf(batch: Batch): Generator<CaseRecord> {
   }
 }
 
-async function* readOne(file: string, io: Io): AsyncGenerator<Batch> {
+async function* readOne(file: string, io: Io, bounds: Bounds): AsyncGenerator<Batch> {
   const folder = dirname(resolve(io.cwd, file));
   try {
-    if (/\.(ndjson|jsonl)$/.test(file)) {
+    if (bounds.plain !== true && /\.(ndjson|jsonl)$/.test(file)) {
       await readable(file, io);
       const source = createReadStream(resolve(io.cwd, file));
       yield* lineBatches(limitedLines(source, MOST_LINE_BYTES), file, folder);
       return;
     }
-    yield* oneByOne(whole(await readText(file, io.cwd), file, folder));
+    yield* oneByOne(whole(await readText(file, io.cwd, bounds), file, folder));
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
     yield { records: [{ name: file, folder, fault: error.message }] };

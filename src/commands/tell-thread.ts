@@ -7,13 +7,14 @@ import type { Io } from './io.ts';
 import type { LineBatch } from './records.ts';
 import type { ThreadStart } from './tell-threads.ts';
 
-const { options, rules, bike, log, cwd, env } = workerData as ThreadStart;
+const { options, rules, bike, bikes, log, cwd, env } = workerData as ThreadStart;
 const io: Io = {
   out: () => undefined,
   err: () => undefined,
   stdin: (async function* () {})(),
   cwd,
   env,
+  bikes,
   stdinIsTty: false,
   stdoutIsTty: false,
   stderrIsTty: false,

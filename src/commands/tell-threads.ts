@@ -12,6 +12,7 @@ export interface ThreadStart {
   readonly options: Omit<BatchOptions, 'style'>;
   readonly rules: readonly string[];
   readonly bike: string | undefined;
+  readonly bikes: readonly string[];
   readonly log: boolean;
   readonly cwd: string;
   readonly env: Readonly<Record<string, string | undefined>>;

@@ -1,4 +1,5 @@
 /** The port between an interview and a terminal: two ways of asking, and the ways of leaving. */
+import { printableLines, printableOut } from '../report/foreign-text.ts';
 import type { Style } from '../report/style.ts';
 import type { Clock } from './guarded-input.ts';
 import type { Asked } from './question-lines.ts';
@@ -47,10 +48,36 @@ export interface Terminal {
 export async function openPrompter(terminal: Terminal, style: Style): Promise<Prompter> {
   if (terminal.env['TERM'] === 'dumb') {
     const { openLinePrompter } = await import('./line-prompter.ts');
-    return openLinePrompter(terminal, style);
+    return printing(openLinePrompter(terminal, style));
   }
   const { openScreenPrompter } = await import('./screen-prompter.ts');
-  return openScreenPrompter(terminal, style);
+  return printing(openScreenPrompter(terminal, style));
+}
+
+/** Whatever is asked or said may quote rules, sheets and cases of anybody's: nothing of it moves the cursor. */
+function printing(prompter: Prompter): Prompter {
+  const named = <T extends { readonly name: string }>(all: readonly T[]): T[] =>
+    all.map((one) => ({ ...one, name: printableLines(one.name) }));
+  return {
+    get style() {
+      return prompter.style;
+    },
+    get rows() {
+      return prompter.rows;
+    },
+    ask: (asked) =>
+      prompter.ask({
+        ...asked,
+        head: printableLines(asked.head),
+        message: printableLines(asked.message),
+        ...(asked.help === undefined ? {} : { help: printableLines(asked.help) }),
+        choices: named(asked.choices),
+        actions: named(asked.actions),
+      }),
+    text: (message) => prompter.text(printableLines(message)),
+    say: (text) => prompter.say(printableOut(text, prompter.style.strong('x') !== 'x')),
+    close: () => prompter.close(),
+  };
 }
 
 /** The style at the width the terminal has now: it may have been resized since the start. */

@@ -17,6 +17,8 @@ const USUAL = 0o666;
 /** For what the program keeps: riders' answers are nobody else's business. */
 export const PRIVATE = { mode: 0o600 } as const;
 
+type Text = string | Uint8Array;
+
 export interface WriteOptions {
   /** of a new file; by default that of any file of the user's own */
   readonly mode?: number;
@@ -28,7 +30,7 @@ export interface WriteOptions {
  * Replaces a file in one step. A file that was there keeps its rights.
  * @throws LogError with the old file unharmed
  */
-export async function replaceFile(path: string, text: string, options: WriteOptions = {}): Promise<void> {
+export async function replaceFile(path: string, text: Text, options: WriteOptions = {}): Promise<void> {
   await throughAside(path, text, options, async (aside) => rename(aside, path));
 }
 
@@ -36,7 +38,7 @@ export async function replaceFile(path: string, text: string, options: WriteOpti
  * Puts a whole file where none is; of two that try at once one gets the name.
  * @throws LogError with the cause EEXIST when there is something
  */
-export async function createFile(path: string, text: string, options: WriteOptions = {}): Promise<void> {
+export async function createFile(path: string, text: Text, options: WriteOptions = {}): Promise<void> {
   await throughAside(path, text, options, async (aside) => {
     try {
       await link(aside, path);
@@ -51,7 +53,7 @@ export async function createFile(path: string, text: string, options: WriteOptio
 
 async function throughAside(
   path: string,
-  text: string,
+  text: Text,
   { mode = USUAL, durable = true }: WriteOptions,
   put: (aside: string) => Promise<void>,
 ): Promise<void> {

@@ -1,4 +1,5 @@
 /** The history for other tools. */
+import { csvCell } from './csv-cell.ts';
 import type { Entry } from './entry.ts';
 
 /** No header is a word that SQL reserves. */
@@ -38,16 +39,10 @@ export function historyCsv(entries: readonly Entry[]): string {
       entry.undoes,
     ]);
   });
-  return [COLUMNS, ...rows].map((row) => `${row.map(cell).join(',')}\r\n`).join('');
+  return [COLUMNS, ...rows].map((row) => `${row.map(csvCell).join(',')}\r\n`).join('');
 }
 
 /** One object, versioned. */
 export function historyJson(bike: string, entries: readonly Entry[]): string {
   return `${JSON.stringify({ format: 1, bike, entries }, null, 2)}\n`;
-}
-
-function cell(value: string | number | undefined): string {
-  if (value === undefined) return '';
-  const text = String(value);
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }

@@ -1,4 +1,5 @@
 /** One line a case, for a spreadsheet or a database; RFC 4180. No header is a word that SQL reserves. */
+import { csvCell } from '../logbook/csv-cell.ts';
 import type { Result } from './result.ts';
 
 export const CSV_HEADER = [
@@ -47,12 +48,5 @@ export function csvReport(r: Result): string {
     r.stop,
     r.warnings.join(' '),
   ];
-  return `${cells.map(cell).join(',')}\n`;
-}
-
-function cell(value: string | number | null | undefined): string {
-  let text = value === null || value === undefined ? '' : String(value);
-  // A spreadsheet would run a text that begins like a formula; a quote in front keeps it a text.
-  if (typeof value === 'string' && /^[=+\-@\t\r]/.test(text)) text = `'${text}`;
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+  return `${cells.map(csvCell).join(',')}\n`;
 }

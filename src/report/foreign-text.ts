@@ -21,6 +21,39 @@ export function printable(raw: string, most: number, where = 'in the case'): str
   return `${signs.slice(0, most).join('').trimEnd()}… (${signs.length - most} characters more ${where})`;
 }
 
+/** Nothing here needs a second look. */
+const PLAIN = /^[\n\t\x20-\x7e]*$/;
+/** Data in JSON, whole or a piece of a list. */
+const JSON_TEXT = /^[\s,]*[[{]/;
+/** What the program itself marks text with: strong, quiet, good, warn, and their ends (ECMA-48, SGR). */
+// oxlint-disable-next-line no-control-regex -- they are control sequences
+const OWN_MARKS = /(\u001b\[(?:1|2|22|32|33|39)m)/u;
+
+/**
+ * What goes to standard output, whatever it quotes: `\uFFFD` for what cannot be printed, or its escape in JSON, which
+ * loses nothing. Lines, also those that end as in CSV, and tabs are kept.
+ *
+ * @param marked whether the program marks text in this output
+ */
+export function printableOut(raw: string, marked: boolean): string {
+  if (PLAIN.test(raw)) return raw;
+  const escaped = JSON_TEXT.test(raw);
+  const clean = (text: string): string =>
+    text.replace(UNPRINTABLE, (sign, at: number) => {
+      if (sign === '\n' || sign === '\t' || (sign === '\r' && text[at + 1] === '\n')) return sign;
+      return escaped
+        ? [...Array(sign.length).keys()]
+            .map((i) => `\\u${sign.charCodeAt(i).toString(16).padStart(4, '0')}`)
+            .join('')
+        : '\uFFFD';
+    });
+  if (!marked) return clean(raw);
+  return raw
+    .split(OWN_MARKS)
+    .map((part, i) => (i % 2 === 1 ? part : clean(part)))
+    .join('');
+}
+
 /** Messages of several lines, which may quote anything: `�` for what cannot be printed, lines and tabs kept. */
 export function printableLines(raw: string): string {
   return raw.replace(UNPRINTABLE, (sign) => (sign === '\n' || sign === '\t' ? sign : '\uFFFD'));

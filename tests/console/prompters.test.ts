@@ -55,7 +55,7 @@ async function opened(term: string, size: { columns?: number; rows?: number } = 
   open.push(prompter);
   const settle = (): Promise<void> => new Promise((resolve) => setImmediate(() => setImmediate(resolve)));
   const read = async (forMs = 2000): Promise<void> => {
-    await vi.waitFor(() => expect(shown.length).toBeGreaterThan(seen));
+    await vi.waitFor(() => expect(shown.length).toBeGreaterThan(seen), 15_000);
     await settle();
     seen = shown.length;
     clock.wait(forMs);

@@ -51,6 +51,7 @@ it('passes on why a thread ended, also to what is asked of it later', async () =
     options: { format: 'ndjson', full: false, next: false, explain: false },
     rules: ['no-such-pack'],
     bike: undefined,
+    bikes: [],
     log: true,
     cwd: ROOT,
     env: {},

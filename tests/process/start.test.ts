@@ -1,14 +1,36 @@
 /** The program starts from one compiled file; without it, or with another's, it must do the very same. */
 import { spawnSync } from 'node:child_process';
-import { readFileSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
+import { readFileSync, rmSync, statSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { builtTree, copyTree, type Tree } from './built-tree.ts';
 
 let tree: Tree;
+/** A typographic minus, as people type it, and an accent. */
+const MINUS = `case: 1
+id: très mou
+answers: { hit-pattern: row }
+earlier:
+  - answers: { complaint: rows }
+    results: [{ change: front.rebound.high−2, outcome: worse }]
+`;
 beforeAll(() => {
   tree = builtTree();
+  writeFileSync(join(tree.folder, 'minus.yaml'), MINUS);
 }, 120_000);
+/** Runs with one file of the tree as it is made, and puts it back: the tests share the tree. */
+function changed(path: string, change: (file: string) => void, work: () => void): void {
+  const file = join(tree.folder, path);
+  const { mtimeMs } = statSync(file);
+  const bytes = readFileSync(file);
+  try {
+    change(file);
+    work();
+  } finally {
+    writeFileSync(file, bytes);
+    utimesSync(file, mtimeMs / 1000, mtimeMs / 1000);
+  }
+}
 afterAll(() => tree.remove());
 
 const earshot = (...args: string[]) => {
@@ -32,6 +54,7 @@ const lines = [
   ['diagnose', 'examples/cases/fork-packs-down.yaml'],
   ['diagnose', 'examples/cases/fork-packs-down.yaml', '--format', 'json', '--full'],
   ['diagnose', 'examples/batch.ndjson', '--format', 'ndjson', '--next', '--explain'],
+  ['diagnose', 'minus.yaml'],
   ['diagnose', 'no-such-file.yaml'],
   ['diagnose', '--bike', 'no-such-bike.yaml', 'examples/cases/fork-packs-down.yaml'],
   ['--rules', 'no-such-pack', 'diagnose', 'examples/cases/fork-packs-down.yaml'],
@@ -61,15 +84,20 @@ describe('the start of the program', () => {
     expect(stderr).toBe('rejected: false');
   });
   it('comes to the same from the one file, from a torn compiled form, and from the modules', () => {
-    const file = join(tree.folder, 'dist/quick.cjs');
     const quick = lines.map((line) => earshot(...line));
     expect(quick[0]!.stdout).toMatch(/^earshot \d/);
-    expect(quick.map(({ status }) => status)).toEqual([0, 0, 2, 0, 0, 0, 0, 1, 2, 2, 2, 2, 2]);
-    writeFileSync(`${file}.cache`, 'torn');
-    expect(lines.map((line) => earshot(...line))).toEqual(quick);
-    rmSync(file);
-    expect(lines.map((line) => earshot(...line))).toEqual(quick);
+    expect(quick.map(({ status }) => status)).toEqual([0, 0, 2, 0, 0, 0, 0, 0, 1, 2, 2, 2, 2, 2]);
+    const alike = (): void => expect(lines.map((line) => earshot(...line))).toEqual(quick);
+    changed('dist/quick.cjs.cache', (file) => writeFileSync(file, 'torn'), alike);
+    changed('dist/quick.cjs', (file) => rmSync(file), alike);
   }, 120_000);
+  it('reads a typographic minus, and prints accents, from the one file as from the modules', () => {
+    const { status, stdout, stderr } = earshot('diagnose', 'minus.yaml');
+    expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
+    expect(stdout).toContain('très mou');
+    // It is read a byte a letter.
+    expect(readFileSync(join(tree.folder, 'dist/quick.cjs'), 'utf8')).toMatch(/^[\n\t\x20-\x7e]*$/);
+  });
   it('says what to do where nothing was built', () => {
     const bare = copyTree();
     const { status, stderr } = spawnSync(process.execPath, [join(bare.folder, 'bin/earshot.js')], {
@@ -82,9 +110,12 @@ describe('the start of the program', () => {
     });
   });
   it('sees an edited rule at once, whatever its date says', () => {
-    const rule = join(tree.folder, 'rules/base/pack.yaml');
-    writeFileSync(rule, readFileSync(rule, 'utf8').replace('minutes-floor: 0.3', 'minutes-floor: 0.4'));
-    utimesSync(rule, 0, 0);
-    expect(earshot('--version').stdout).toContain('edited since');
+    const edit = (rule: string): void => {
+      writeFileSync(rule, readFileSync(rule, 'utf8').replace('minutes-floor: 0.3', 'minutes-floor: 0.4'));
+      utimesSync(rule, 0, 0);
+    };
+    changed('rules/base/pack.yaml', edit, () =>
+      expect(earshot('--version').stdout).toContain('edited since'),
+    );
   });
 });

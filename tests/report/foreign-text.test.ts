@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { printable } from '../../src/report/foreign-text.ts';
+import { printable, printableOut } from '../../src/report/foreign-text.ts';
 
 /** Any sequence of UTF-16 units, halves of pairs and controls among them. */
 const anyText = fc
@@ -38,4 +38,23 @@ test('never longer than its room and the note, never a sign that cannot be print
       expect(shown).not.toMatch(/[\p{Cc}\p{Cs}\u202A-\u202E\u2066-\u2069]/u);
     }),
   );
+});
+
+test('output keeps lines, the line ends of CSV, tabs and its own marks; all else that moves is shown', () => {
+  expect(printableOut('a\tb\r\nc\n', false)).toBe('a\tb\r\nc\n');
+  expect(printableOut('a\rb\u0007', false)).toBe('a\uFFFDb\uFFFD');
+  expect(printableOut('\u001b[1mä\u001b[22m\u001b[2J', true)).toBe('\u001b[1mä\u001b[22m\uFFFD[2J');
+  expect(printableOut('\u001b[1mä\u001b[22m', false)).toBe('\uFFFD[1mä\uFFFD[22m');
+});
+
+test('JSON, whole or in pieces, loses nothing by it', () => {
+  fc.assert(
+    fc.property(anyText, (text) => {
+      const json = JSON.stringify({ text: text.replaceAll(/\p{Cs}/gu, '?') });
+      const out = printableOut(json, true);
+      expect(JSON.parse(out)).toEqual(JSON.parse(json));
+      expect(out).not.toMatch(/[\p{Cc}\u202A-\u202E\u2066-\u2069]/u);
+    }),
+  );
+  expect(printableOut(',\n  {"a":"\u009b"}', false)).toBe(',\n  {"a":"\\u009b"}');
 });
