@@ -12,12 +12,12 @@ export function afterResult(
   model: Model,
   bench: Bench,
   before: Belief,
-  { change, outcome, kept }: CaseResult,
+  result: CaseResult,
 ): Belief | undefined {
-  const effect = riddenEffect(model, bench, change);
+  const effect = riddenEffect(model, bench, result.change);
   if (effect === undefined) return undefined;
   const { space } = model;
-  const weights = afterTrial(before.weights, tabulateTrial(model, effect, outcome, kept));
+  const weights = afterTrial(before.weights, tabulateTrial(model, effect, result, result.kept));
   const causes = marginals(space, weights, new Float64Array(space.size), new Float64Array(space.causes));
   return { weights, causes, nothing: weights[0]!, logEvidence: before.logEvidence };
 }

@@ -18,6 +18,9 @@ export interface CaseResult {
   readonly outcome: 'better' | 'same' | 'worse';
   /** whether the change stayed on the bike */
   readonly kept: boolean;
+  /** what its ratings came to: points better than the reference, and their standard deviation; they count instead of the word */
+  readonly points?: number;
+  readonly error?: number;
   /** the trial and the day, as written in the file: carried through, never used */
   readonly trial?: string;
   readonly date?: string;

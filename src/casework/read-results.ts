@@ -32,8 +32,13 @@ export function readResults(
       return [];
     }
     for (const key of Object.keys(entry)) {
-      if (!['change', 'outcome', 'kept', 'trial', 'date'].includes(key))
-        wrong(here, `A result has no key ${shorten(key)}.`, 'Keys: change, outcome, kept.', key);
+      if (!['change', 'outcome', 'kept', 'points', 'error', 'trial', 'date'].includes(key))
+        wrong(
+          here,
+          `A result has no key ${shorten(key)}.`,
+          'Keys: change, outcome, kept, points, error.',
+          key,
+        );
     }
     const { change, outcome } = entry;
     const kept = entry['kept'] ?? outcome === 'better';
@@ -57,8 +62,10 @@ export function readResults(
         `kept must be true or false, found ${show(kept)}.`,
         'Leave it out: better is kept, the rest is taken back.',
       );
+    const measured = readMeasured(entry, here, wrong);
     if (
       fault !== undefined ||
+      measured === undefined ||
       typeof outcome !== 'string' ||
       !OUTCOMES.includes(outcome) ||
       typeof kept !== 'boolean'
@@ -71,12 +78,43 @@ export function readResults(
         change: change as string,
         outcome: outcome as CaseResult['outcome'],
         kept,
+        ...measured,
         ...text('trial'),
         ...text('date'),
       },
     ];
   });
 }
+
+/** Both or neither; undefined when there is something wrong with them. */
+function readMeasured(
+  entry: Readonly<Record<string, unknown>>,
+  here: readonly (string | number)[],
+  wrong: Wrong,
+): { points?: number; error?: number } | undefined {
+  const { points, error } = entry;
+  if ((points ?? null) === null && (error ?? null) === null) return {};
+  if (typeof points !== 'number' || !(Math.abs(points) <= 6)) {
+    wrong(
+      [...here, 'points'],
+      `points must be a number from -6 to 6, found ${show(points)}.`,
+      'Give points and error as a judged trial does, or leave both out.',
+    );
+    return undefined;
+  }
+  if (typeof error !== 'number' || !(error >= LEAST_ERROR && error <= 100)) {
+    wrong(
+      [...here, 'error'],
+      `error must be a number from ${LEAST_ERROR} to 100, found ${show(error)}.`,
+      'Give points and error as a judged trial does, or leave both out.',
+    );
+    return undefined;
+  }
+  return { points, error };
+}
+
+/** Nobody rates finer than this; a smaller error would make a slip of the pen a proof. */
+const LEAST_ERROR = 0.05;
 
 function changeFault(
   change: string,

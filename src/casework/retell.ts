@@ -59,9 +59,9 @@ export function tellingOf(model: Model, bench: Bench, kase: Case): Telling {
     prior = tried.weights;
     putBack = toPutBack(tried.effects) !== undefined;
     const { weights: after } = update(model, prior, evidence);
-    const trials = round.results.flatMap(({ change, outcome, kept }) => {
-      const effect = riddenEffect(model, bench, change);
-      return effect === undefined ? [] : [tabulateTrial(model, effect, outcome, kept)];
+    const trials = round.results.flatMap((result) => {
+      const effect = riddenEffect(model, bench, result.change);
+      return effect === undefined ? [] : [tabulateTrial(model, effect, result, result.kept)];
     });
     const groups = [...byGroup(model, evidence)].map(([group, answers]): Retold => ({
       group,

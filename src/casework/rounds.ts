@@ -1,4 +1,4 @@
-/** What a bike's history says of earlier interviews and their trials, as the rounds of a case. */
+/** What a bike's log says of earlier interviews and their trials, as the rounds of a case. */
 import type { Entry } from '../logbook/entry.ts';
 import type { CaseAnswer, CaseResult, Round } from './case.ts';
 
@@ -7,22 +7,32 @@ export interface LoggedRound extends Round {
   readonly case?: string;
 }
 
+/** What the ratings of one trial say, judged or still open. */
+export interface RatedTrial {
+  readonly id: string;
+  /** the interview behind it */
+  readonly case?: string;
+  readonly results: readonly CaseResult[];
+}
+
 /**
- * Rounds from the trials that were judged, oldest first. An interview without a judged trial is no round: its answers
+ * Rounds from the trials that were ridden, oldest first: those that the history tells the end of, then those that are
+ * open or ended without a word of it. An interview without a ridden trial is no round: its answers
  * speak of the same bike as the next ones, and counting both would count one impression twice.
  *
  * @param answersOf the answers of an interview in the log; undefined when they cannot be read any more
+ * @param rated what the ratings of the trials in the log say; an entry that does not tell its points gets them from here
  */
 export function roundsOf(
   entries: readonly Entry[],
   answersOf: (id: string) => readonly CaseAnswer[] | undefined,
+  rated: readonly RatedTrial[] = [],
 ): LoggedRound[] {
   const undone = undoneTrials(entries);
   const rounds: { case?: string; answers: readonly CaseAnswer[]; results: CaseResult[]; trial?: string }[] =
     [];
   const told = new Set<string>();
-  for (const { at, result, trial, case: from } of entries) {
-    if (result === undefined) continue;
+  const add = (from: string | undefined, result: CaseResult): void => {
     const last = rounds.at(-1);
     const sameCase = last !== undefined && (from === undefined || last.case === from);
     if (!sameCase) {
@@ -30,14 +40,26 @@ export function roundsOf(
       if (from !== undefined) told.add(from);
       rounds.push({ ...(from === undefined ? {} : { case: from }), answers, results: [] });
     }
-    rounds.at(-1)!.results.push({
-      change: result.change,
-      outcome: result.outcome,
-      kept: result.kept && !(trial !== undefined && undone.has(trial)),
+    rounds.at(-1)!.results.push(result);
+  };
+  for (const { at, result, trial, case: from } of entries) {
+    if (result === undefined) continue;
+    const { change, outcome, kept, points, error } = result;
+    const known = rated.find(({ id }) => id === trial)?.results.find((one) => one.change === change);
+    const measured = points === undefined || error === undefined ? known : { points, error };
+    add(from, {
+      change,
+      outcome,
+      kept: kept && !(trial !== undefined && undone.has(trial)),
+      ...(measured?.points === undefined ? {} : { points: measured.points }),
+      ...(measured?.error === undefined ? {} : { error: measured.error }),
       ...(trial === undefined ? {} : { trial }),
       date: at.slice(0, 10),
     });
   }
+  const ended = new Set(entries.flatMap(({ result, trial }) => (result === undefined ? [] : [trial])));
+  for (const { id, case: from, results } of rated)
+    if (!ended.has(id)) for (const result of results) add(from, { ...result, kept: false, trial: id });
   return rounds.map((round) => ({ ...round, results: keptLast(round.results) }));
 }
 

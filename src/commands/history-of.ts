@@ -10,9 +10,11 @@ import { roundsOf, standsBefore, type LoggedRound } from '../casework/rounds.ts'
 import type { Model } from '../diagnosis/model.ts';
 import { logHome } from '../logbook/home.ts';
 import { openLog } from '../logbook/log.ts';
+import { ratedTrials } from '../trials/rated.ts';
 import { GOOD_END, lessonLines } from '../report/history-text.ts';
 import type { Io } from './io.ts';
 import { refusing } from './open-bike.ts';
+import { trialsOf } from './trial-shelf.ts';
 
 export interface BikeHistory {
   readonly rounds: readonly LoggedRound[];
@@ -20,7 +22,7 @@ export interface BikeHistory {
   readonly before: BikeSheet;
 }
 
-/** @returns undefined when no trial on this bike has been judged yet; nothing is written */
+/** @returns undefined when nothing has been ridden on this bike yet; nothing is written */
 export async function historyOf(
   sheet: BikeSheet,
   vocabulary: CaseVocabulary,
@@ -29,7 +31,8 @@ export async function historyOf(
   return await refusing(async () => {
     const log = await openLog(logHome(io.env), sheet.id, { now: io.now });
     const { entries } = await log.readHistory();
-    if (!entries.some((entry) => entry.result !== undefined)) return undefined;
+    const rated = ratedTrials(await trialsOf({ log }, io));
+    if (rated.length === 0 && !entries.some((entry) => entry.result !== undefined)) return undefined;
     const { papers, problems } = await log.loadCases();
     for (const { file, line, message } of problems) io.err(`${file}:${line}: ${message} Not counted.\n`);
     const answersOf = (id: string): readonly CaseAnswer[] | undefined => {
@@ -39,7 +42,7 @@ export async function historyOf(
         io.err(`The answers of ${id} in the log cannot be used any more; its trials still count.\n`);
       return value?.answers;
     };
-    const rounds = roundsOf(entries, answersOf);
+    const rounds = roundsOf(entries, answersOf, rated);
     return { rounds, before: withStands(sheet, standsBefore(entries)).sheet };
   });
 }

@@ -9,12 +9,14 @@ import { roundsOf, standsBefore } from '../casework/rounds.ts';
 import type { Logged } from '../evaluation/learn-observe.ts';
 import { LOG_FORMAT, readLogFile } from '../logbook/migrate.ts';
 import { openLog } from '../logbook/log.ts';
+import { ratedTrials } from '../trials/rated.ts';
 import type { Desk } from './desk.ts';
 import { Refusal, type Io } from './io.ts';
 import { sheetOf } from './known-bikes.ts';
 import { fromData, loadSheet } from './load-sheet.ts';
 import { refusing } from './open-bike.ts';
 import { readRecords } from './records.ts';
+import { trialsOf } from './trial-shelf.ts';
 
 const CASE = /\.(ya?ml|json|ndjson|jsonl)$/;
 
@@ -104,10 +106,11 @@ async function ofBike(
     const { entries } = await log.readHistory();
     const { papers } = await log.loadCases();
     const vocabulary = vocabularyOf(desk.rules);
-    const rounds = roundsOf(entries, (id) => {
+    const answersOf = (id: string) => {
       const paper = papers.find((one) => one.id === id);
       return paper === undefined ? undefined : readCase(paper.data, vocabulary, id).value?.answers;
-    });
+    };
+    const rounds = roundsOf(entries, answersOf, ratedTrials(await trialsOf({ log }, io)));
     const last = rounds.at(-1);
     if (last === undefined) return undefined;
     const plain = await log.loadSheet();

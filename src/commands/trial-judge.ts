@@ -38,7 +38,7 @@ export async function trialJudge(options: TrialJudgeOptions, io: Io): Promise<Ex
   return await refusing(async () => {
     const trial = chooseTrial(await trialsOf(bike, io), options.trial, options.bike);
     const judged = judge(trial);
-    const results = judged.verdict === 'cannot-tell' ? [] : resultsOf(trial, judged);
+    const results = resultsOf(trial, judged);
     const closes = options.close || (judged.verdict !== 'cannot-tell' && runsLeft(trial) === 0);
     const again = trial.verdict !== undefined;
     const done = closes && !again ? await writeDown(trial, judged, results, bike, io) : [];
@@ -98,9 +98,13 @@ async function writeDown(
     if (!own.some((entry) => entry.kind === 'change'))
       said.push(...(await turn(trial, judged, bike, from, write, io)));
     const { setting } = trial.change;
-    for (const { change, outcome, kept } of results)
+    for (const { change, outcome, kept, points, error } of results)
       if (!own.some((entry) => entry.result?.change === change))
-        await log.append({ kind: 'result', result: { change, setting, outcome, kept }, ...from });
+        await log.append({
+          kind: 'result',
+          result: { change, setting, outcome, kept, points, error },
+          ...from,
+        });
     if (results.length === 0 && !own.some((entry) => entry.kind === 'note'))
       await log.append({ kind: 'note', reason: verdictSentence(trial, judged, true), ...from });
     // A run that was recorded this very moment stays; it only came too late for the verdict.

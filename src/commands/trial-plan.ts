@@ -11,8 +11,8 @@ import { interviewName } from '../report/phrases.ts';
 import { penSheetText } from '../report/trial-text.ts';
 import { penSheet } from '../trials/pen-sheet.ts';
 import { planTrial } from '../trials/plan.ts';
-import type { Trial } from '../trials/trial.ts';
-import type { CompiledRules } from '../rulebase/compiled.ts';
+import type { Chances, Trial } from '../trials/trial.ts';
+import type { Adjustment, CompiledRules } from '../rulebase/compiled.ts';
 import { openDesk, type Desk } from './desk.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { keptInterviews, type StopFound } from './kept-interviews.ts';
@@ -27,6 +27,8 @@ export interface TrialPlanOptions {
   readonly change?: string | undefined;
   readonly case?: string | undefined;
   readonly id?: string | undefined;
+  /** also ride the other direction */
+  readonly bothWays?: boolean;
   /** false prints only */
   readonly save: boolean;
   readonly rules: readonly string[];
@@ -37,6 +39,10 @@ export interface TrialPlanOptions {
 /** The change to try, and the interview behind it. */
 interface Wanted {
   readonly change: string;
+  /** what the diagnosis expects of it */
+  readonly chances: Chances;
+  /** what earlier trials say of this very step */
+  readonly tried: readonly string[];
   readonly case?: { readonly id: string; readonly data: Readonly<Record<string, unknown>> };
 }
 
@@ -46,7 +52,9 @@ export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<Exit
   const bike = await (options.save ? openToWrite : openBike)(options.bike, io);
   const desk = await openDesk(io, options.rules, options.bike, true);
   const wanted =
-    options.case === undefined ? { change: options.change! } : await firstOf(options.case, options, desk, io);
+    options.case === undefined
+      ? unadvised(options.change!, desk.rules)
+      : await firstOf(options.case, options, desk, io);
   return await refusing(async () => {
     const trials = await trialsOf(bike, io);
     const [open] = openOnes(trials);
@@ -58,6 +66,17 @@ export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<Exit
     await print(trial, options, bike, desk.rules, io);
     return EXIT.done;
   });
+}
+
+/** A change that was asked for by name: nobody knows what is behind it. */
+function unadvised(change: string, { numbers }: CompiledRules): Wanted {
+  return { change, chances: numbers.trial.unadvised, tried: [] };
+}
+
+/** What a trial may take for granted: never that the diagnosis cannot be wrong. */
+function chancesOf({ helps, harms }: Chances, { numbers }: CompiledRules): Chances {
+  const most = Math.min(helps, numbers.trial['most-helps']);
+  return { helps: most, harms: Math.min(harms, (1 - most) / 2) };
 }
 
 /** The first adjustment of a case, if it is one that can be tried. */
@@ -84,6 +103,8 @@ async function firstOf(file: string, { bike, rules }: TrialPlanOptions, desk: De
       );
     wanted.push({
       change: first.change,
+      chances: chancesOf(first, desk.rules),
+      tried: first.ridden,
       case: { id: kase.id, data: record.data as Readonly<Record<string, unknown>> },
     });
   }
@@ -127,14 +148,26 @@ function plan(
   const same = rules.adjustments.filter(
     (a) => a.change?.setting === step.setting && (a.change.unit === 'clicks') === (step.unit === 'clicks'),
   );
-  const feel = same.find((a) => Math.sign(a.change!.by) === Math.sign(change!.by))?.feel;
+  const [along, against] = [1, -1].map((way) =>
+    same.filter((a) => Math.sign(a.change!.by) === way * Math.sign(change!.by)),
+  ) as [Adjustment[], Adjustment[]];
+  const bothWays = options.bothWays ?? false;
+  if (bothWays) refuseDanger(along, against, rules);
+  const feel = along[0]?.feel;
+  const ridden = bothWays ? same : along;
+  const { points, misled, open } = rules.numbers.trial;
   const planned = planTrial({
     id,
     bike: sheet.id,
     change: step,
+    chances: wanted.chances,
+    expected: { points, misled, open },
+    feelings: rules.feelings,
+    bothWays,
     ...(feel === undefined ? {} : { feel }),
+    notes: wanted.tried,
     cautions: [
-      ...cautionsFor(rules, new Set(same.flatMap((a) => a.cautions)), true).map(({ text }) => text),
+      ...cautionsFor(rules, new Set(ridden.flatMap((a) => a.cautions)), true).map(({ text }) => text),
       ...(stale.length === 0
         ? []
         : [
@@ -144,6 +177,24 @@ function plan(
   });
   if (!planned.ok) throw mistakes(planned.problems);
   return wanted.case === undefined ? planned.value : { ...planned.value, case: wanted.case.id };
+}
+
+/** The other direction is not ridden where the rules see a danger in it that the advised step has not. */
+function refuseDanger(
+  along: readonly Adjustment[],
+  against: readonly Adjustment[],
+  rules: CompiledRules,
+): void {
+  const own = new Set(along.flatMap((a) => a.cautions));
+  const dangers = cautionsFor(
+    rules,
+    new Set(against.flatMap((a) => a.cautions).filter((id) => !own.has(id))),
+    false,
+  ).filter(({ level }) => level !== 'note');
+  if (dangers.length > 0)
+    throw new Refusal(
+      `The other direction is not for a trial. ${dangers.map(({ text }) => text).join(' ')} Leave --both-ways away.`,
+    );
 }
 
 /** `front-rebound-low-2`: the setting, and how often it has been tried. */

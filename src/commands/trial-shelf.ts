@@ -7,7 +7,7 @@ import type { OpenBike } from './open-bike.ts';
 import { quoted } from './quoted.ts';
 
 /** All trials that can be read; the others are named on standard error, with what to correct. */
-export async function trialsOf({ log }: OpenBike, io: Io): Promise<Trial[]> {
+export async function trialsOf({ log }: Pick<OpenBike, 'log'>, io: Io): Promise<Trial[]> {
   const found = await log.loadTrials();
   for (const { file, line, message, remedy } of found.problems)
     io.err(`${file}:${line}: ${message} ${remedy}\n`);

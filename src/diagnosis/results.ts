@@ -4,6 +4,7 @@
  */
 import { findSet, membersOf } from './hypotheses.ts';
 import type { Model } from './model.ts';
+import { seenAs, type Measured, type Seen } from './points.ts';
 
 export type Outcome = 'better' | 'same' | 'worse';
 
@@ -42,6 +43,18 @@ export function reach(
   return { cure, spoil };
 }
 
+/** What was reported after a change: a word, or what the ratings of a trial came to. */
+export interface Reported extends Partial<Measured> {
+  readonly outcome: Outcome;
+}
+
+/** Where there are ratings they count, by how likely they are; a passing word counts by the pack's table. */
+export function seenOf({ rules: { numbers } }: Model, { outcome, points, error }: Reported): Seen {
+  if (points !== undefined && error !== undefined) return seenAs(numbers.trial, { points, error });
+  const { helped, nothing, harmed } = numbers.results;
+  return { helped: helped[outcome], nothing: nothing[outcome], harmed: harmed[outcome] };
+}
+
 /** P(outcome | set, change): between the three rows of the pack, by how much the change cures or spoils in this set. */
 export function outcomeProbability(
   model: Model,
@@ -49,23 +62,18 @@ export function outcomeProbability(
   set: readonly number[],
   outcome: Outcome,
 ): number {
-  return reported(model, reach(model, effect, set), outcome);
+  return reported(reach(model, effect, set), seenOf(model, { outcome }));
 }
 
-function reported(
-  model: Model,
-  { cure, spoil }: { readonly cure: number; readonly spoil: number },
-  outcome: Outcome,
-): number {
-  const { helped, nothing, harmed } = model.rules.numbers.results;
+function reported({ cure, spoil }: { readonly cure: number; readonly spoil: number }, seen: Seen): number {
   const help = cure * (1 - spoil);
   const harm = spoil * (1 - cure);
-  return help * helped[outcome] + harm * harmed[outcome] + (1 - help - harm) * nothing[outcome];
+  return help * seen.helped + harm * seen.harmed + (1 - help - harm) * seen.nothing;
 }
 
 /** One trial seen from every set: how likely its report is, and which set the bike has afterwards. */
 export interface TrialTable {
-  /** P(outcome | set) */
+  /** P(report | set), up to a factor that is the same for all sets */
   readonly likelihood: Float64Array;
   /** the moves between sets, a line each: share of `from` that becomes `to`; what is not listed stays */
   readonly from: Int32Array;
@@ -80,10 +88,11 @@ export interface TrialTable {
 export function tabulateTrial(
   model: Model,
   effect: ChangeEffect,
-  outcome: Outcome,
+  report: Reported,
   kept: boolean,
 ): TrialTable {
   const { space } = model;
+  const seen = seenOf(model, report);
   const likelihood = new Float64Array(space.size);
   const from: number[] = [];
   const to: number[] = [];
@@ -91,7 +100,7 @@ export function tabulateTrial(
   const gone = effect.cures.map((cured) => cured * (effect.lasts ?? 1));
   for (let h = 0; h < space.size; h++) {
     const set = membersOf(space, h);
-    likelihood[h] = reported(model, reach(model, effect, set), outcome);
+    likelihood[h] = reported(reach(model, effect, set), seen);
     // Each cause it touches is gone with the share it cures for good, independently of the others.
     const touched = kept ? set.filter((c) => gone[c]! > 0) : [];
     for (let pattern = 0; touched.length > 0 && pattern < 1 << touched.length; pattern++) {

@@ -99,7 +99,7 @@ function kept(
 ): Float64Array {
   const own = all.get(bench) ?? new Map<string, Float64Array>();
   all.set(bench, own);
-  const key = JSON.stringify(trials.map(({ result: r }) => [r.change, r.outcome, r.kept]));
+  const key = JSON.stringify(trials.map(({ result: r }) => [r.change, r.outcome, r.kept, r.points, r.error]));
   const known = own.get(key) ?? make();
   own.set(key, known);
   return known;
@@ -114,5 +114,5 @@ function outcomesGiven(model: Model, trials: readonly Trial[]): Float64Array {
 }
 
 function tableOf(model: Model, { result, effect }: Trial): TrialTable {
-  return tabulateTrial(model, effect, result.outcome, result.kept);
+  return tabulateTrial(model, effect, result, result.kept);
 }

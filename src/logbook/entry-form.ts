@@ -16,6 +16,8 @@ const base = {
       setting: text,
       outcome: z.enum(['better', 'same', 'worse']),
       kept: z.boolean(),
+      points: z.number().optional(),
+      error: z.number().positive().optional(),
     })
     .optional(),
   kept: z.strictObject({ file: text, stop: z.boolean() }).optional(),

@@ -23,6 +23,9 @@ export interface TrialOutcome {
   readonly setting: string;
   readonly outcome: 'better' | 'same' | 'worse';
   readonly kept: boolean;
+  /** what the ratings came to: points better than the reference, and their standard deviation */
+  readonly points?: number;
+  readonly error?: number;
 }
 
 /** An interview about the bike: where its answers are, and whether it found that the bike must not be ridden. */

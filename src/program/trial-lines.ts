@@ -17,6 +17,7 @@ export function addTrialLines(program: Command, line: Line): void {
     .requiredOption('--bike <file>', 'bike sheet')
     .option('--change <change>', 'what to try, for example front.rebound.low+2')
     .option('--case <file>', 'try what this case would do first')
+    .option('--both-ways', 'ride the other direction too', false)
     .option('--id <name>', 'name of the trial')
     .option('--save', 'keep it in the log, as is done without this word too', true)
     .option('--no-save', 'print only')
@@ -26,10 +27,12 @@ export function addTrialLines(program: Command, line: Line): void {
       await line.done(trialPlan({ ...options, rules: line.rules(), style: await line.style() }, line.io));
     });
   trialOn('record', 'write down a run: at the prompt, or with --rating')
-    .option('--run <run>', 'reference, plus, minus or sham; or the number of the run on the sheet')
+    .option('--run <run>', 'reference, plus or minus; or the number of the run on the sheet')
     .option('--rating <feeling=1..7>', 'one rating, such as grip=5 (repeatable)', collect, [])
     .option('--time <time>', 'time of the run, 61.2 or 1:01.2')
     .option('--note <text>', 'anything worth keeping')
+    .option('--hidden', 'the rider does not know how the bike is set for each run')
+    .option('--known', 'the rider knows; the trial counts for less')
     .option('--drop-last', 'take the last run off again', false)
     .action(async (options) => {
       const { trialRecord } = await import('../commands/trial-record.ts');

@@ -4,6 +4,7 @@ import type { Lesson } from '../casework/lessons.ts';
 import { changeWords } from './change-words.ts';
 import { capital } from './evidence-words.ts';
 import { percent } from './phrases.ts';
+import { ratedWords } from './ridden-text.ts';
 import { toAscii, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 
@@ -31,7 +32,9 @@ export function lessonLines(lessons: readonly Lesson[]): string[] {
   });
 }
 
-function outcomeWords({ outcome, kept }: CaseResult): string {
+function outcomeWords(result: CaseResult): string {
+  const { outcome, kept, points } = result;
+  if (points !== undefined) return `${ratedWords(result)}, ${kept ? 'kept' : 'not kept'}`;
   if (outcome !== 'better') return `${outcome}, ${kept ? 'left on the bike' : 'taken back'}`;
   return kept ? 'better, kept' : 'better, but not on the bike any more';
 }

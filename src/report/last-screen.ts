@@ -49,6 +49,7 @@ export function lastScreen(result: Result, { style, rules, audience, rows, more 
     must([...alarmsOf(result, rules, audience).values()].map((alarm) => alarmLine(alarm, words))),
     must([headLine(result, words), ...verdictLines(result, words)]),
     must(first === undefined ? [] : [...stepLines(first, words), undoLine(first, words)]),
+    must((first?.ridden ?? []).map((line) => paragraph(line, style.width, '  '))),
     must(strongest === undefined ? [] : [cautionLine(strongest, words)]),
     ...cautions.map((c, i): Piece => ({ lines: [cautionLine(c, words)], rank: 6 - i })),
     ...(first === undefined

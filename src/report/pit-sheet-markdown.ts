@@ -6,7 +6,7 @@ import { capital } from './evidence-words.ts';
 import { restOf } from './pit-sheet-evidence.ts';
 import type { PitSheet } from './pit-sheet.ts';
 import { COUNTED, type SettingRow, type Stand } from './pit-sheet-settings.ts';
-import { setWords, trialLines, turnWords } from './pit-sheet-trial.ts';
+import { trialLines } from './pit-sheet-trial.ts';
 
 export function pitSheetMarkdown(sheet: PitSheet): string {
   const blocks = [
@@ -63,25 +63,13 @@ function why({ why }: PitSheet): string {
 function trial({ trial }: PitSheet): string {
   if (trial === null) return '';
   if (!trial.can) return part('The trial', text(trial.why));
-  const { pen, relative, name, spare } = trial;
-  const row = (run: string, set: number, turn: string): string[] => [
-    run,
-    setWords(set, relative),
-    turn,
-    ...pen.feelings.map(() => ''),
-    '',
-  ];
-  const rows = pen.rows.flatMap(({ run, set, turn, arm, settling }, i) => [
-    row(String(run), set, turnWords(turn, pen.unit, arm === 'sham')),
-    ...(settling && pen.rows[i + 1]?.settling !== true
-      ? spare.map((one) => row(one, set, 'only if needed'))
-      : []),
-  ]);
+  const { pen, relative, name } = trial;
+  const rows = pen.rows.map(({ run }) => [String(run), ...pen.feelings.map(() => ''), '']);
   return part(
     'The trial',
     [
       `${text(capital(name))}, ${pen.unit}${pen.unit === 'clicks' ? ' from closed' : ''}. Rate 1 to 7, 7 is the good end.${relative ? ' Start stands at: ______' : ''}`,
-      table(['run', 'stands at', 'to get there', ...pen.feelings.map((f) => text(f.ask)), 'time'], rows),
+      table(['run', ...pen.feelings.map((f) => text(f.ask)), 'time'], rows),
       list([...pen.feelings.map((f) => `${f.ask}: 1 ${f.low}, 7 ${f.high}`), ...trialLines(trial)]),
     ].join('\n\n'),
   );

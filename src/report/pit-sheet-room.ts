@@ -47,7 +47,6 @@ export function fitToPage(sheet: PitSheet): Fitted {
 
 /** What goes first when there is no room, one after the other. */
 const SHORTER: readonly ((sheet: PitSheet) => PitSheet)[] = [
-  (s) => (s.trial?.can === true ? { ...s, trial: { ...s.trial, spare: [] } } : s),
   (s) => ({ ...s, waiting: [] }),
   (s) => ({ ...s, ridersList: cutList(s.ridersList, 3) }),
   (s) => (s.why === null ? s : { ...s, why: { ...s.why, shown: 3 } }),

@@ -1,7 +1,7 @@
 /** The trial of a pit sheet: a row a run, with boxes to fill by pen. */
 import { html, type Markup } from './markup.ts';
 import { capital } from './evidence-words.ts';
-import { setWords, trialLines, turnWords, type PaperTrial } from './pit-sheet-trial.ts';
+import { trialLines, type PaperTrial } from './pit-sheet-trial.ts';
 import type { PitSheet } from './pit-sheet.ts';
 
 export function trialSection({ trial }: PitSheet): Markup | null {
@@ -30,14 +30,21 @@ function runs(trial: Runs): Markup {
       <thead>
         <tr>
           <th scope="col">Run</th>
-          <th scope="col">Stands at</th>
           ${letters.map((letter, i) => html`<th scope="col" class="rate" aria-label="${letter}, ${pen.feelings[i]!.ask}">${letter}</th>`)}
           <th scope="col" class="time">Time</th>
           <th scope="col" class="remark">Remarks</th>
         </tr>
       </thead>
       <tbody>
-        ${rowsOf(trial, letters)}
+        ${pen.rows.map(
+          ({ run }) =>
+            html`<tr>
+              <th scope="row">${run}</th>
+              ${letters.map(() => html`<td class="rate"></td>`)}
+              <td class="time"></td>
+              <td class="remark"></td>
+            </tr>`,
+        )}
       </tbody>
     </table>
     <p class="small">
@@ -46,22 +53,4 @@ function runs(trial: Runs): Markup {
     <ul class="small">
       ${trialLines(trial).map((line) => html`<li>${line}</li>`)}
     </ul>`;
-}
-
-/** The planned runs, the spare ones behind those that show whether they are needed. */
-function rowsOf({ pen, relative, spare }: Runs, letters: readonly string[]): Markup[] {
-  const row = (run: string, set: number, turn: string): Markup =>
-    html`<tr>
-      <th scope="row">${run}</th>
-      <td><strong>${setWords(set, relative)}</strong> <span class="quiet small">${turn}</span></td>
-      ${letters.map(() => html`<td class="rate"></td>`)}
-      <td class="time"></td>
-      <td class="remark"></td>
-    </tr>`;
-  return pen.rows.flatMap(({ run, set, turn, arm, settling }, i) => [
-    row(String(run), set, turnWords(turn, pen.unit, arm === 'sham')),
-    ...(settling && pen.rows[i + 1]?.settling !== true
-      ? spare.map((name) => row(name, set, 'only if needed'))
-      : []),
-  ]);
 }

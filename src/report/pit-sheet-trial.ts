@@ -3,7 +3,7 @@ import { applyChange } from '../bike/apply.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { penSheet, type PenSheet } from '../trials/pen-sheet.ts';
 import { planTrial } from '../trials/plan.ts';
-import type { Change } from '../trials/trial.ts';
+import type { Change, Feeling } from '../trials/trial.ts';
 import { changeOf, type ResultAdjustment } from './result-adjustment.ts';
 
 export type PaperTrial =
@@ -14,22 +14,22 @@ export type PaperTrial =
       readonly name: string;
       /** counted from where the adjuster stands now, which nobody wrote down */
       readonly relative: boolean;
-      /** rows to fill in only when the first runs are rated too far apart: `2a`, `2b` */
-      readonly spare: readonly string[];
       /** the bike sheet with the change made; absent when there is none to make it on */
       readonly after?: BikeSheet;
     }
   | { readonly can: false; readonly why: string };
 
 /**
- * @param id names the trial, and decides which direction is ridden first
+ * @param id names the trial
  * @param name a setting in words
+ * @param feelings what is rated after every run
  */
 export function paperTrial(
   id: string,
   name: (setting: string) => string,
   first: ResultAdjustment,
   sheet: BikeSheet | undefined,
+  feelings: readonly Feeling[],
 ): PaperTrial {
   const asked = changeOf(first);
   if (asked === undefined)
@@ -48,46 +48,36 @@ export function paperTrial(
     unit: asked.unit,
     grain: Math.abs(asked.by),
   };
-  const planned = planTrial({ id, change, feel: first.feel });
+  const planned = planTrial({ id, change, feel: first.feel, feelings });
   if (!planned.ok)
     return { can: false, why: planned.problems.map((p) => `${p.message} ${p.remedy}`).join(' ') };
   const pen = penSheet(planned.value);
   return {
     can: true,
     pen,
-    spare: spareRows(pen),
     name: name(asked.setting),
     relative: applied === undefined,
     ...(applied === undefined ? {} : { after: applied.sheet }),
   };
 }
 
-function spareRows({ rows, extraSettling: { atMost } }: PenSheet): string[] {
-  const last = rows.findLast((row) => row.settling)?.run;
-  return last === undefined
-    ? []
-    : Array.from({ length: atMost }, (_, i) => `${last}${String.fromCodePoint(97 + i)}`);
-}
-
 /** How to ride the trial, a line a rule. */
-export function trialLines({ pen, relative, spare }: Extract<PaperTrial, { can: true }>): string[] {
-  const { atMost, apart } = pen.extraSettling;
-  const settling = pen.rows.filter((row) => row.settling).length;
+export function trialLines({ pen, relative }: Extract<PaperTrial, { can: true }>): string[] {
   return [
+    `For whoever sets it; fold this line away from the rider. ${pen.rows.map(({ run, set, turn }) => `Run ${run}: ${setWords(set, relative)}, ${turnWords(turn, pen.unit, false)}`).join('. ')}.`,
+    WARM_UP_LINE,
     ...(relative
       ? [
           'Current setting not recorded: count it first, write the number after “start”, and never go past a stop.',
-        ]
-      : []),
-    ...(atMost > 0
-      ? [
-          `If the first ${settling} runs are rated more than ${apart} apart on average, ride ${spare.length > 0 ? spare.join(' and ') : `up to ${atMost} more`} before the first change.`,
         ]
       : []),
     ...pen.notes,
     ...pen.rules,
   ];
 }
+
+/** What the first row of every trial is. */
+export const WARM_UP_LINE = 'Run 1 warms up the rider and is rated too; it counts half.';
 
 /** Where the adjuster must stand for a run: `10`, or `start +2` when nobody knows where it stands. */
 export function setWords(set: number, relative: boolean): string {

@@ -65,7 +65,13 @@ export function pitSheet({ rules, result: r, cures, sheet, physics }: PitSheetIn
   const trial =
     first === undefined
       ? null
-      : paperTrial(r.case, (id) => rules.settings.find((s) => s.id === id)?.name ?? id, first, sheet);
+      : paperTrial(
+          r.case,
+          (id) => rules.settings.find((s) => s.id === id)?.name ?? id,
+          first,
+          sheet,
+          rules.feelings,
+        );
   const after = trial?.can === true ? trial.after : undefined;
   return {
     case: printable(r.case, ROOM.id),

@@ -3,11 +3,14 @@ import { chance, chancesOf } from '../advice/prospect.ts';
 import type { Bench } from '../advice/bench.ts';
 import { printChange, wayBack, type Change, type ChangeUnit } from '../bike/change.ts';
 import { settingWords } from '../bike/setting-words.ts';
+import type { Case } from '../casework/case.ts';
 import type { Consultation } from '../casework/consult.ts';
 import type { TriedEffect } from '../casework/weigh-tried.ts';
 import type { Adjustment } from '../rulebase/compiled.ts';
 import type { Model } from '../diagnosis/model.ts';
+import { riddenBefore } from '../casework/ridden-before.ts';
 import { round } from './round.ts';
+import { riddenLines } from './ridden-text.ts';
 
 /** How the note begins of what was tried before and did not help. */
 export const TRIED_BEFORE = 'this was tried before';
@@ -38,12 +41,15 @@ export interface ResultAdjustment {
   readonly note: string | null;
   readonly cautions: readonly string[];
   readonly knockOn: readonly string[];
+  /** why it is advised although a trial did not keep it, or although it takes a kept change back; usually empty */
+  readonly ridden: readonly string[];
 }
 
 /** @param advised, its expected worth in fixes, and what the physical model says it does besides, in lines */
 export function adjustmentOf(
   model: Model,
   bench: Bench,
+  kase: Case,
   c: Consultation,
   {
     adjustment: index,
@@ -56,18 +62,21 @@ export function adjustmentOf(
   const possible = bench.possible[index]!;
   const step = possible.can ? possible.step : undefined;
   const prospect = bench.prospect(index);
+  const change = step === undefined ? null : printChange([step]);
+  const helps = round(chance(c.belief, prospect.helps));
+  const rounds = [...kase.earlier, kase];
   return {
     id: a.id,
     do: a.do,
     plain: a.plain,
     cures: likeliest(model, bench, c, index),
-    change: step === undefined ? null : printChange([step]),
+    change,
     setting: step?.setting ?? null,
     by: step?.by ?? null,
     unit: step?.unit ?? null,
     from: step?.from === undefined ? null : round(step.from, 2),
     to: step?.to === undefined ? null : round(step.to, 2),
-    helps: round(chance(c.belief, prospect.helps)),
+    helps,
     harms: round(chance(c.belief, prospect.harms)),
     benefit: round(worth),
     minutes: a.minutes,
@@ -76,6 +85,7 @@ export function adjustmentOf(
     note: notes(triedBefore(c, a), possible.can ? possible.note : undefined),
     cautions: a.cautions,
     knockOn: [...(a.knockOn === undefined ? [] : [a.knockOn]), ...knockOn],
+    ridden: change === null ? [] : riddenLines(riddenBefore(rounds, change), helps, index === c.advice.first),
   };
 }
 
@@ -115,6 +125,7 @@ function putBack(model: Model, c: Consultation, a: Adjustment, back: TriedEffect
     note: null,
     cautions: a.cautions,
     knockOn: a.knockOn === undefined ? [] : [a.knockOn],
+    ridden: [],
   };
 }
 

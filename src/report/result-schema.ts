@@ -20,6 +20,11 @@ const results = z.array(
     change: z.string().meta({ description: 'front.rebound.low+2, or an adjustment id' }),
     outcome: z.enum(['better', 'same', 'worse']),
     kept: z.boolean().optional(),
+    points: z
+      .number()
+      .optional()
+      .meta({ description: 'better than the reference by so many points, 1 to 7' }),
+    error: z.number().positive().optional().meta({ description: 'standard deviation of points' }),
     trial: z.string().optional(),
     date: z.string().optional(),
   }),
@@ -104,6 +109,7 @@ export const resultSchema = z.strictObject({
       note: z.string().nullable(),
       cautions: z.array(z.string()),
       knockOn: z.array(z.string()),
+      ridden: z.array(z.string()).meta({ description: 'what trials on this bike say of this very step' }),
     }),
   ),
   first: z.string().nullable(),

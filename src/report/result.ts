@@ -111,7 +111,7 @@ export function toResult(
   const { rules } = bench;
   const most = extras.most ?? 3;
   const adjustments = c.advice.ranked.slice(0, most).map(({ adjustment, worth }) =>
-    adjustmentOf(model, bench, c, {
+    adjustmentOf(model, bench, kase, c, {
       adjustment,
       worth,
       knockOn: extras.knockOn?.(adjustment) ?? [],

@@ -60,6 +60,7 @@ export function textReport(result: Result, options: TextOptions = {}): string {
   if (result.verdict === 'change' && first !== undefined) {
     lines.push(...stepLines(first, words), chanceLine(first, words), undoLine(first, words));
     if (first.note !== null) put(`Note: ${first.note}.`);
+    for (const line of first.ridden) put(line);
   }
   for (const caution of cautionsShown(result, full)) lines.push(cautionLine(caution, words));
   if (result.verdict === 'change' && first !== undefined) reasons(result, first, put, lines, words, full);

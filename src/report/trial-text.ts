@@ -4,19 +4,17 @@ import type { Judgement } from '../trials/judge.ts';
 import type { PenRow, PenSheet } from '../trials/pen-sheet.ts';
 import { tidy, type RiddenRun, type Trial } from '../trials/trial.ts';
 import { grounds, verdictSentence } from '../trials/verdict-words.ts';
-import { turnWords } from './pit-sheet-trial.ts';
+import { turnWords, WARM_UP_LINE } from './pit-sheet-trial.ts';
 import { toAscii, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 
 /** Ids of feelings stand over columns at least this wide, so that a number fits by hand. */
 const NARROWEST = 4;
-const TURN_WIDTH = 24;
 const TIME_WIDTH = 7;
 
 /** @param name the setting in words @param bike the bike in words */
 export function penSheetText(pen: PenSheet, name: string, bike: string, style: Style): string {
   const put = (text: string, lead = ''): string => paragraph(text, style.width, lead);
-  const settling = pen.rows.filter((row) => row.settling).length;
   const lines = [
     style.strong(put(`Trial ${pen.trial}  ·  ${bike}`)),
     put(
@@ -26,41 +24,40 @@ export function penSheetText(pen: PenSheet, name: string, bike: string, style: S
     ...(pen.cautions.length === 0 ? [] : ['', style.strong('Cautions')]),
     ...pen.cautions.map((caution) => style.warn(put(caution, '  ! '))),
     '',
-    style.strong(put('Rate every run from 1 to 7; 7 is always the good end. Times are optional.')),
+    style.strong(put('For whoever turns the adjuster: keep this from the rider.')),
+    ` run  set to  from the run before`,
+    ...pen.rows.map((row) => setterLine(row, pen)),
+    '',
+    style.strong(
+      put('For the rider: rate every run from 1 to 7; 7 is always the good end. Times are optional.'),
+    ),
     ...pen.feelings.map(({ id, ask, low, high }) => put(`${ask}: 1 ${low}, 7 ${high}`, `  ${id}: `)),
     '',
-    header(pen),
-    ...pen.rows.map((row) => line(row, pen)),
+    riderHeader(pen),
+    ...pen.rows.map((row) => riderLine(row, pen)),
     '',
-    ...(settling > 1 && pen.extraSettling.atMost > 0
-      ? [
-          put(
-            `Runs 1 ${settling === 2 ? 'and' : 'to'} ${settling} are for settling in. If they are rated more than ${pen.extraSettling.apart} apart on average, ride up to ${pen.extraSettling.atMost} more before the first change.`,
-            '  - ',
-          ),
-        ]
-      : []),
+    ...(pen.rows[0]?.warmUp === true ? [put(WARM_UP_LINE, '  - ')] : []),
     ...pen.notes.map((note) => put(note, '  - ')),
     ...pen.rules.map((rule) => put(rule, '  - ')),
   ];
   return finish(lines, style);
 }
 
-function header(pen: PenSheet): string {
-  return [
-    ' run',
-    'set to',
-    'from the run before'.padEnd(TURN_WIDTH),
-    ...pen.feelings.map(({ id }) => id.padEnd(NARROWEST)),
-    'time',
-  ].join('  ');
-}
-
-function line(row: PenRow, pen: PenSheet): string {
+function setterLine(row: PenRow, pen: PenSheet): string {
   return [
     String(row.run).padStart(4),
     String(tidy(row.set)).padStart(6),
-    turnWords(row.turn, pen.unit, row.arm === 'sham').padEnd(TURN_WIDTH),
+    turnWords(row.turn, pen.unit, row.arm === 'sham'),
+  ].join('  ');
+}
+
+function riderHeader(pen: PenSheet): string {
+  return [' run', ...pen.feelings.map(({ id }) => id.padEnd(NARROWEST)), 'time'].join('  ');
+}
+
+function riderLine(row: PenRow, pen: PenSheet): string {
+  return [
+    String(row.run).padStart(4),
     ...pen.feelings.map(({ id }) => '_'.repeat(Math.max(NARROWEST, id.length))),
     '_'.repeat(TIME_WIDTH),
   ].join('  ');
@@ -103,7 +100,7 @@ export function judgementText(
       ? []
       : [
           paragraph(
-            `Judged on ${judged.judged} ${judged.judged === 1 ? 'run' : 'runs'}${judged.settling === 0 ? '' : `; ${judged.settling} before them only settled in`}.`,
+            `Judged on ${judged.judged} ${judged.judged === 1 ? 'run' : 'runs'}${judged.settling === 0 ? '' : `; ${judged.settling} before them left out`}.`,
             style.width,
             '  - ',
             '    ',

@@ -92,6 +92,7 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
     words: entries.words.map((e) => linkPhrase(e, questions, report)),
     glossary: glossaryOf(files),
     openings: entries.openings.map((e) => linkOpening(e, topics, questions, report)),
+    feelings: packs.findLast(({ pack }) => pack.feelings !== undefined)?.pack.feelings ?? [],
     retired: Object.fromEntries(retired),
   };
   const bad = problems.some((p) => p.severity === 'error');
@@ -121,6 +122,7 @@ function layeredNumbers(packs: readonly PackSource[], report: Report): Numbers {
     'advice',
     'sheet',
     'results',
+    'trial',
   ] as const;
   for (const key of needed) {
     if (merged[key] === undefined) {

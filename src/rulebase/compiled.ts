@@ -41,6 +41,13 @@ export interface CompiledRules {
     readonly see?: readonly string[];
   }[];
   readonly openings: readonly Opening[];
+  /** what is rated after every run of a trial: those of the last pack that has any */
+  readonly feelings: readonly {
+    readonly id: string;
+    readonly ask: string;
+    readonly low: string;
+    readonly high: string;
+  }[];
   /** retired id → its heir */
   readonly retired: Readonly<Record<string, string>>;
 }

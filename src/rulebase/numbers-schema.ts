@@ -63,6 +63,19 @@ export const numbers = z.strictObject({
         'chance that a report of something tried before says nothing: not planned, often not alone',
     }),
   }),
+  trial: z.strictObject({
+    points: z.strictObject({ helped: normal, nothing: normal, harmed: normal }).meta({
+      description: '[mean, standard deviation] of what a change does to the ratings, by what it really did',
+    }),
+    misled: share.meta({ description: 'how often a whole trial measures something else' }),
+    open: normal.meta({
+      description: '[mean, standard deviation] of what a rider adds who knows which setting was advised, points',
+    }),
+    unadvised: z
+      .strictObject({ helps: share, harms: share })
+      .meta({ description: 'what is expected of a change that nobody advised' }),
+    'most-helps': share.meta({ description: 'a trial believes its diagnosis this far at most' }),
+  }),
 });
 
 export type Numbers = z.infer<typeof numbers>;

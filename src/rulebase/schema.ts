@@ -327,6 +327,11 @@ export const packFile = z.strictObject({
   about: text,
   'word-scale': z.strictObject({ source, percent: z.record(text, z.number().gt(0).lt(100)) }).optional(),
   numbers: numbers.partial().optional(),
+  feelings: z
+    .array(z.strictObject({ id, ask: text, low: text, high: text }))
+    .min(1)
+    .optional()
+    .meta({ description: 'what is rated after every run of a trial; 1 is the low end, 7 the high one' }),
 });
 
 export const ruleFile = z.strictObject({

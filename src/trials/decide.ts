@@ -1,7 +1,10 @@
 /** From a posterior to a verdict. The thresholds were set by simulation: see tests/bench/trials.mjs. */
+import type { Measured } from '../diagnosis/points.ts';
 import { chanceAbove } from './chance.ts';
-import type { NoisePrior, Posterior } from './model.ts';
-import { limitsOf, type Arm, type ArmName, type Change } from './trial.ts';
+import { contrast, type NoisePrior, type Posterior } from './model.ts';
+import type { NoiseNumbers } from './noise.ts';
+import { limitsOf, type Arm, type ArmName, type Chances, type Change, type Trial } from './trial.ts';
+import { chanceOf } from './worthwhile.ts';
 
 /**
  * keep: stay on this arm; further: it is better and more of it looks better still; half: between the reference
@@ -17,24 +20,27 @@ export interface Decision {
   readonly set: number;
   /** for further: where the next trial should go */
   readonly next?: number;
+  /** for cannot-tell: the ratings scatter so much that one block decides nothing */
+  readonly scatter?: true;
 }
 
 export interface JudgeNumbers {
-  /** chance that an arm is better than the reference, to keep it */
-  readonly sure: number;
-  /** error allowed when it is compared with the other arm, which holds whatever a rider feels about any change */
-  readonly falseKeep: number;
   /** the smallest difference worth having, points of the 1–7 scale; judgement */
   readonly worth: number;
-  /** a chance below this that an arm is worth having sends the rider back */
+  /** chance that a step is worth having, to keep it */
+  readonly sure: number;
+  /** a chance below this that a step is worth having sends the rider back */
   readonly unlikely: number;
+  /** error allowed when a step is compared with the other direction, which holds whatever a rider feels about any change */
+  readonly falseKeep: number;
+  /** scatter of a run's score, points, above which the first block decides nothing */
+  readonly mostNoise: number;
   /** chances asked for before a guess about a setting that nobody rode */
   readonly further: number;
   readonly half: number;
   /** what the interval of a difference covers */
   readonly cover: number;
-  /** scatter of a run's score about the model, points; judgement (see `openingNoise` for what corrects it) */
-  readonly noise: NoisePrior;
+  readonly noise: NoiseNumbers;
   /** scatter of a run's time, as a share of the mean time; judgement */
   readonly timeNoise: NoisePrior;
   /** blocks of further runs to look ahead */
@@ -42,70 +48,97 @@ export interface JudgeNumbers {
 }
 
 export const JUDGE: JudgeNumbers = {
-  sure: 0.97,
-  falseKeep: 0.035,
-  worth: 0.5,
+  worth: 0.25,
+  sure: 0.9,
   unlikely: 0.1,
+  falseKeep: 0.1,
+  mostNoise: 0.775,
   further: 0.7,
   half: 0.8,
   cover: 0.95,
-  noise: { sd: 0.5, weight: 3 },
+  noise: { run: 0.5, rating: 0.7, weight: 6, within: 18 },
   timeNoise: { sd: 0.02, weight: 3 },
-  mostBlocks: 6,
+  mostBlocks: 3,
 };
 
 type Weights = Partial<Record<ArmName, number>>;
+/** What of a trial its verdict hangs on. */
+export type Tried = Pick<Trial, 'arms' | 'change' | 'chances' | 'expected' | 'hidden'>;
 
-/** The verdict on arms whose effects have this posterior. */
-export function decide(
-  post: Posterior,
-  arms: readonly [Arm, Arm, Arm],
-  change: Change,
-  numbers: JudgeNumbers,
-): Decision {
-  const [reference, first, second] = arms;
-  const pair = [first, second] as const;
-  const winner = pair.find((arm) => isClearlyBest(post, arm, arm === first ? second : first, numbers));
-  if (winner !== undefined) return keepOrFurther(post, arms, winner, change, numbers);
-  const half = halfStep(post, arms, change, numbers);
-  if (half !== undefined) return half;
+/**
+ * The verdict on arms whose effects have this posterior.
+ * @param looks how often the trial has been judged by now: the number of full blocks, at least 1
+ */
+export function decide(post: Posterior, trial: Tried, looks: number, numbers: JudgeNumbers): Decision {
+  const [reference, first, second] = trial.arms;
+  const pair = second === undefined ? [first] : [first, second];
   const stay = { arm: 'reference', set: reference.set } as const;
+  if (looks < 2 && post.noise > numbers.mostNoise) return { verdict: 'cannot-tell', ...stay, scatter: true };
+  const winner = pair.find((arm) => isClearlyBest(post, trial, arm, looks, numbers));
+  if (winner !== undefined) return keepOrFurther(post, trial, winner, numbers);
+  const half = halfStep(post, trial, numbers);
+  if (half !== undefined) return half;
   const real = pair.filter((arm) => arm.name !== 'sham' && runsOf(post, arm) > 0);
   const nothingWorth = real.every(
-    (arm) => chanceAbove(post, { [arm.name]: 1 }, numbers.worth) < numbers.unlikely,
+    (arm) => chanceWorth(post, trial, arm.name, numbers.worth) <= numbers.unlikely,
   );
   return { verdict: nothingWorth && real.length > 0 ? 'back' : 'cannot-tell', ...stay };
 }
 
 /**
- * Better than the reference, and better than the other arm, which was just as new to the rider.
+ * Worth having with the chance that is asked for, and where the other direction was ridden too, better than that.
  *
- * Two real arms are two chances to be fooled, a sham leaves one; and every block is another look at the same
- * question. The error allowed in the second comparison is shared out over both (Bonferroni), so that riding on
- * until something shows does not make a keep out of nothing. In the first comparison the error shrinks by √looks
- * only: the second mostly bites as well, and a full share finds clearly less of what is there (measured).
+ * Every block is another look at the same question, and two real arms are two chances to be fooled. The error that is
+ * allowed falls with the third power of the looks, so that all looks together allow at most 1.21 times the first one's,
+ * however long it is ridden on; in the comparison of two arms it is halved as well.
  */
-function isClearlyBest(post: Posterior, arm: Arm, other: Arm, { sure, falseKeep }: JudgeNumbers): boolean {
-  const looks = Math.min(runsOf(post, arm), runsOf(post, other));
-  if (arm.name === 'sham' || looks === 0) return false;
+function isClearlyBest(
+  post: Posterior,
+  trial: Tried,
+  arm: Arm,
+  looks: number,
+  { worth, sure, falseKeep }: JudgeNumbers,
+): boolean {
+  if (arm.name === 'sham' || runsOf(post, arm) === 0) return false;
+  if (chanceWorth(post, trial, arm.name, worth) < 1 - (1 - sure) / looks ** 3) return false;
+  const other = trial.arms.find((one) => one.name !== 'reference' && one !== arm);
+  if (other === undefined) return true;
   const candidates = other.name === 'sham' ? 1 : 2;
   return (
-    chanceAbove(post, { [arm.name]: 1 }) >= 1 - (1 - sure) / Math.sqrt(looks) &&
-    chanceAbove(post, { [arm.name]: 1, [other.name]: -1 }) >= 1 - falseKeep / (candidates * looks)
+    runsOf(post, other) > 0 &&
+    chanceAbove(post, { [arm.name]: 1, [other.name]: -1 }) >= 1 - falseKeep / (candidates * looks ** 3)
   );
+}
+
+/** P(effect of the arm > bound), with what the diagnosis expected and what a rider adds who knew the setting. */
+export function chanceWorth(post: Posterior, trial: Tried, arm: ArmName, bound: number): number {
+  const { chances, expected } = trial;
+  if (chances === undefined || expected === undefined) return chanceAbove(post, { [arm]: 1 }, bound);
+  const advised = arm === trial.arms[1].name;
+  // What helps one way harms the other.
+  const own: Chances = advised ? chances : { helps: chances.harms, harms: chances.helps };
+  return chanceOf(expected, own, measuredOf(post, trial, arm), bound);
+}
+
+/**
+ * The difference from the reference as evidence. A t distribution becomes the normal one of the same variance. An open
+ * trial of the advised step measures the effect plus what belief in the advice adds: its mean is taken off, its spread
+ * goes into the error.
+ */
+export function measuredOf(post: Posterior, trial: Tried, arm: ArmName): Measured {
+  const { mean, scale, df } = contrast(post, { [arm]: 1 });
+  const error = scale * Math.sqrt(df / (df - 2));
+  const [added, spread] = trial.expected?.open ?? [0, 0];
+  if (trial.hidden === true || arm !== trial.arms[1].name) return { points: mean, error };
+  return { points: mean - added, error: Math.hypot(error, spread) };
 }
 
 function runsOf(post: Posterior, arm: Arm): number {
   return post.runs[post.arms.indexOf(arm.name)] ?? 0;
 }
 
-function keepOrFurther(
-  post: Posterior,
-  arms: readonly [Arm, Arm, Arm],
-  winner: Arm,
-  change: Change,
-  numbers: JudgeNumbers,
-): Decision {
+function keepOrFurther(post: Posterior, trial: Tried, winner: Arm, numbers: JudgeNumbers): Decision {
+  const { arms, change } = trial;
   const kept = { verdict: 'keep', arm: winner.name, set: winner.set } as const;
   const curve = curveThrough(arms);
   if (curve === undefined) return kept;
@@ -118,12 +151,8 @@ function keepOrFurther(
 }
 
 /** Between the reference and one arm, when the curve through what was ridden peaks there. */
-function halfStep(
-  post: Posterior,
-  arms: readonly [Arm, Arm, Arm],
-  change: Change,
-  numbers: JudgeNumbers,
-): Decision | undefined {
+function halfStep(post: Posterior, trial: Tried, numbers: JudgeNumbers): Decision | undefined {
+  const { arms, change } = trial;
   const curve = curveThrough(arms);
   if (curve === undefined || arms.slice(1).some((arm) => runsOf(post, arm) === 0)) {
     return undefined;
@@ -144,8 +173,8 @@ function halfStep(
  * The parabola through the reference (0 at 0) and both arms, as weights of their effects at a distance from the
  * reference; undefined unless the arms lie on both sides of it.
  */
-function curveThrough(arms: readonly [Arm, Arm, Arm]): ((x: number) => Weights) | undefined {
-  const [reference, first, second] = arms;
+function curveThrough([reference, first, second]: Trial['arms']): ((x: number) => Weights) | undefined {
+  if (second === undefined) return undefined;
   const a = first.set - reference.set;
   const b = second.set - reference.set;
   if (a * b >= 0) return undefined;

@@ -8,6 +8,7 @@ declare module 'jstat' {
   const jstat: {
     readonly studentt: Distribution;
     readonly normal: {
+      cdf(x: number, mean: number, sd: number): number;
       inv(p: number, mean: number, sd: number): number;
     };
   };

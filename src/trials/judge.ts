@@ -1,10 +1,19 @@
 /** Judges a trial: effects, chances, verdict, and how many more runs would tell. */
+import type { Measured } from '../diagnosis/points.ts';
 import { chanceAbove, chanceBest, interval } from './chance.ts';
-import { decide, JUDGE, type Decision, type JudgeNumbers, type Verdict } from './decide.ts';
+import {
+  chanceWorth,
+  decide,
+  JUDGE,
+  measuredOf,
+  type Decision,
+  type JudgeNumbers,
+  type Verdict,
+} from './decide.ts';
 import { contrast, foreseen, posterior, type NoisePrior, type Posterior, type Reading } from './model.ts';
-import { openingNoise } from './noise.ts';
+import { noiseOf } from './noise.ts';
 import { runScores } from './score.ts';
-import { BLOCK, counted, runsLeft, tried, upcoming } from './sequence.ts';
+import { BLOCK, blocks, counted, runsLeft, tried, upcoming, warmUp } from './sequence.ts';
 import { armOf, type ArmName, type RiddenRun, type Trial } from './trial.ts';
 
 /** One arm against the reference, with drift taken out. */
@@ -18,9 +27,10 @@ export interface Effect {
   readonly low: number;
   readonly high: number;
   readonly chanceBetter: number;
-  /** chances of a difference worth having, and of one that is as bad */
+  /** chance that it is worth having, with what the diagnosis expected and whether the rider knew the setting */
   readonly chanceWorthwhile: number;
-  readonly chanceHarmful: number;
+  /** the difference as evidence for the diagnosis: less what belief in the advice may have added */
+  readonly measured: Measured;
   /** missing for the sham, which is no setting of its own */
   readonly chanceBest?: number;
 }
@@ -64,7 +74,7 @@ export interface Judgement extends Decision {
 
 /** @param numbers thresholds; the defaults are those that were calibrated */
 export function judge(trial: Trial, numbers: JudgeNumbers = JUDGE): Judgement {
-  const runs = counted(trial.ridden);
+  const runs = judgedRuns(trial.ridden);
   const base = { judged: runs.length, settling: trial.ridden.length - runs.length };
   const unknown = (missing: Judgement['missing'] & string): Judgement => ({
     verdict: 'cannot-tell',
@@ -78,18 +88,23 @@ export function judge(trial: Trial, numbers: JudgeNumbers = JUDGE): Judgement {
   if (!runs.some((run) => run.arm !== 'reference')) return unknown('change');
   const scores = runScores(runs);
   if (scores === null) return unknown('common-feeling');
-  const post = posterior(readings(runs, scores), openingNoise(trial.ridden, numbers.noise));
+  const post = posterior(readings(runs, scores, trial.ridden), noiseOf(runs, numbers.noise));
   if (post === null) return unknown('reference-after');
 
-  const decision = decide(post, trial.arms, trial.change, numbers);
+  const decision = early(decide(post, trial, Math.max(1, blocks(trial.ridden)), numbers), trial);
   const best = chanceBest(post);
   const times = timeEffects(trial, runs, numbers);
   return {
     ...decision,
     ...base,
-    effects: effectsOf(trial, runs, post, numbers.worth, numbers.cover).map((effect) => {
+    effects: effectsOf(trial, runs, post, numbers.cover).map((effect) => {
       const chance = effect.arm === 'sham' ? undefined : best[effect.arm];
-      return chance === undefined ? effect : { ...effect, chanceBest: chance };
+      return {
+        ...effect,
+        chanceWorthwhile: chanceWorth(post, trial, effect.arm, numbers.worth),
+        measured: measuredOf(post, trial, effect.arm),
+        ...(chance === undefined ? {} : { chanceBest: chance }),
+      };
     }),
     chanceReferenceBest: best.reference!,
     drift: { mean: post.drift.mean, ...interval({ ...post.drift, df: post.df }, numbers.cover) },
@@ -100,13 +115,18 @@ export function judge(trial: Trial, numbers: JudgeNumbers = JUDGE): Judgement {
   };
 }
 
+/** A step is kept on a full block only: that is what the thresholds were measured on. The way back is open at any time. */
+function early(decision: Decision, { arms, ridden }: Trial): Decision {
+  if (blocks(ridden) > 0 || decision.verdict === 'back') return decision;
+  return { verdict: 'cannot-tell', arm: 'reference', set: arms[0].set };
+}
+
 function effectsOf(
   trial: Trial,
   runs: readonly RiddenRun[],
   post: Posterior,
-  worth: number,
   cover: number,
-): Effect[] {
+): Omit<Effect, 'chanceWorthwhile' | 'measured'>[] {
   return tried(trial)
     .filter((arm) => post.arms.includes(arm))
     .map((arm) => {
@@ -118,8 +138,6 @@ function effectsOf(
         difference: effect.mean,
         ...interval(effect, cover),
         chanceBetter: chanceAbove(post, { [arm]: 1 }),
-        chanceWorthwhile: chanceAbove(post, { [arm]: 1 }, worth),
-        chanceHarmful: 1 - chanceAbove(post, { [arm]: 1 }, -worth),
       };
     });
 }
@@ -127,7 +145,7 @@ function effectsOf(
 /** A sham can only be liked; two opposite steps on a straight response cancel, and what is left is liking. */
 function likingOf(trial: Trial, post: Posterior, numbers: JudgeNumbers): Pick<Judgement, 'liking'> {
   const [a, b] = tried(trial);
-  if (!post.arms.includes(a) || !post.arms.includes(b)) return {};
+  if (a === undefined || b === undefined || !post.arms.includes(a) || !post.arms.includes(b)) return {};
   const weights: Partial<Record<ArmName, number>> =
     a === 'sham' || b === 'sham' ? { sham: 1 } : { [a]: 0.5, [b]: 0.5 };
   const common = contrast(post, weights);
@@ -146,9 +164,9 @@ function timeEffects(
   if (seconds.length < runs.length) return undefined;
   const mean = seconds.reduce((sum, value) => sum + value, 0) / seconds.length;
   const prior: NoisePrior = { sd: numbers.timeNoise.sd * mean, weight: numbers.timeNoise.weight };
-  const post = posterior(readings(runs, seconds), prior);
+  const post = posterior(readings(runs, seconds, trial.ridden), prior);
   if (post === null) return undefined;
-  return effectsOf(trial, runs, post, 0, numbers.cover).map((effect) => ({
+  return effectsOf(trial, runs, post, numbers.cover).map((effect) => ({
     arm: effect.arm,
     set: effect.set,
     difference: effect.difference,
@@ -170,15 +188,34 @@ function moreRuns(
 ): { runs: number; verdict?: Verdict } | null {
   const left = runsLeft(trial);
   if (left > 0) return { runs: left };
-  const ridden = runs.map((run) => run.arm);
-  for (let blocks = 1; blocks <= numbers.mostBlocks; blocks++) {
-    const later = foreseen(post, ridden, upcoming(trial, blocks * BLOCK));
-    const verdict = later === null ? 'cannot-tell' : decide(later, trial.arms, trial.change, numbers).verdict;
-    if (verdict !== 'cannot-tell') return { runs: blocks * BLOCK, verdict };
+  const ridden = readings(runs, runs.map(() => 0), trial.ridden); // prettier-ignore
+  const looks = blocks(trial.ridden);
+  for (let more = 1; looks + more <= numbers.mostBlocks; more++) {
+    const later = foreseen(post, ridden, upcoming(trial, more * BLOCK));
+    const verdict = later === null ? 'cannot-tell' : decide(later, trial, looks + more, numbers).verdict;
+    if (verdict !== 'cannot-tell') return { runs: more * BLOCK, verdict };
   }
   return null;
 }
 
-function readings(runs: readonly RiddenRun[], scores: readonly number[]): Reading[] {
-  return runs.map((run, i) => ({ arm: run.arm, score: scores[i]! }));
+/** The warm-up, if there was one, and the runs of the blocks. */
+function judgedRuns(ridden: readonly RiddenRun[]): readonly RiddenRun[] {
+  const warm = warmUp(ridden);
+  return [...(warm === undefined ? [] : [warm]), ...counted(ridden)];
+}
+
+/** What the warm-up counts against another run: the rider is still learning the track. Judgement, no source. */
+const WARM_UP_COUNTS = 0.5;
+
+function readings(
+  runs: readonly RiddenRun[],
+  scores: readonly number[],
+  ridden: readonly RiddenRun[],
+): Reading[] {
+  const warm = warmUp(ridden);
+  return runs.map((run, i) => ({
+    arm: run.arm,
+    score: scores[i]!,
+    ...(run === warm ? { weight: WARM_UP_COUNTS } : {}),
+  }));
 }

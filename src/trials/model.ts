@@ -14,6 +14,8 @@ import type { ArmName } from './trial.ts';
 export interface Reading {
   readonly arm: ArmName;
   readonly score: number;
+  /** what it counts against a full run, 0..1; default 1 */
+  readonly weight?: number;
 }
 
 /** What is known about the scatter between runs before this trial: a standard deviation, worth so many runs. */
@@ -46,9 +48,10 @@ export interface Posterior {
 export function posterior(readings: readonly Reading[], prior: NoisePrior): Posterior | null {
   const ridden = readings.map((reading) => reading.arm);
   const arms = armsOf(ridden);
+  const roots = readings.map(({ weight = 1 }) => Math.sqrt(weight));
   const fit = leastSquares(
-    design(ridden, arms),
-    readings.map((reading) => reading.score),
+    design(ridden, arms).map((row, i) => row.map((x) => x * roots[i]!)),
+    readings.map((reading, i) => reading.score * roots[i]!),
   );
   if (fit === null) return null;
   const df = fit.df + prior.weight;
@@ -60,13 +63,13 @@ export function posterior(readings: readonly Reading[], prior: NoisePrior): Post
 /** The posterior to expect after more runs, if the effects and the scatter stay what they look like now. */
 export function foreseen(
   now: Posterior,
-  ridden: readonly ArmName[],
+  ridden: readonly Omit<Reading, 'score'>[],
   more: readonly ArmName[],
 ): Posterior | null {
-  const all = [...ridden, ...more];
+  const all = [...ridden.map(({ arm }) => arm), ...more];
   const arms = armsOf(all);
   const fit = leastSquares(
-    design(all, arms),
+    design(all, arms).map((row, i) => row.map((x) => x * Math.sqrt(ridden[i]?.weight ?? 1))),
     all.map(() => 0),
   );
   if (fit === null) return null;

@@ -1,24 +1,60 @@
-/** How much a rider's ratings scatter, learnt while the reference is settling in. */
+/** How much a rider's ratings scatter: what is known before the runs are compared. */
 import type { NoisePrior } from './model.ts';
-import { runScores } from './score.ts';
-import { opening, STEADY } from './sequence.ts';
 import type { RiddenRun } from './trial.ts';
 
+export interface NoiseNumbers {
+  /** scatter from one run to the next, and of one rating within a run, points; judgement */
+  readonly run: number;
+  readonly rating: number;
+  /** what this judgement is worth, and what the scatter within the runs is worth, in runs */
+  readonly weight: number;
+  readonly within: number;
+}
+
 /**
- * The prior for the scatter, with what the opening runs say about it.
+ * The prior for the scatter of a run's score.
  *
- * Two runs on one setting differ by √2 times the scatter of one, so half the squared difference estimates the
- * variance on one degree of freedom. Only the differences that were too large to start the trial count: those that
- * passed were selected for being small. A rider who takes long to settle is thus a noisy one, or was still
- * learning; both make the judge more careful, neither makes it bolder than the prior.
+ * The mean of F ratings scatters by run² + rating²/F. Six runs say little about it themselves, but the feelings of
+ * one run, rated side by side, say how this rider scatters: what is left of a rating once its run's level and its
+ * feeling's level are taken off has the variance rating², on (runs − 1)(feelings − 1) degrees of freedom. A rider
+ * whose feelings scatter is taken to scatter from run to run in the same proportion.
+ *
+ * @param ridden the judged runs; ratings that are not there in every run are left out of this estimate
  */
-export function openingNoise(ridden: readonly RiddenRun[], prior: NoisePrior): NoisePrior {
-  const scores = runScores(opening(ridden)) ?? [];
-  const large = scores
-    .slice(1)
-    .map((score, i) => score - scores[i]!)
-    .filter((difference) => Math.abs(difference) > STEADY);
-  const weight = prior.weight + large.length;
-  const sum = large.reduce((total, difference) => total + difference ** 2 / 2, prior.weight * prior.sd ** 2);
-  return { sd: Math.sqrt(sum / weight), weight };
+export function noiseOf(ridden: readonly RiddenRun[], numbers: NoiseNumbers): NoisePrior {
+  const { run, rating, weight, within } = numbers;
+  const shared = sharedFeelings(ridden);
+  const judged = variance(run, rating, Math.max(1, shared.length));
+  const seen = shared.length > 1 ? leftOver(ridden, shared) : undefined;
+  if (seen === undefined) return { sd: Math.sqrt(judged), weight };
+  const own = variance((run / rating) * Math.sqrt(seen), Math.sqrt(seen), shared.length);
+  return { sd: Math.sqrt((weight * judged + within * own) / (weight + within)), weight: weight + within };
+}
+
+function variance(run: number, rating: number, feelings: number): number {
+  return run ** 2 + rating ** 2 / feelings;
+}
+
+function sharedFeelings(ridden: readonly RiddenRun[]): string[] {
+  const [first, ...rest] = ridden;
+  return Object.keys(first?.ratings ?? {}).filter((id) => rest.every((one) => one.ratings[id] !== undefined));
+}
+
+/** Mean square of run × feeling, undefined without a degree of freedom. */
+function leftOver(ridden: readonly RiddenRun[], feelings: readonly string[]): number | undefined {
+  const table = ridden.map((run) => feelings.map((id) => run.ratings[id]!));
+  const df = (table.length - 1) * (feelings.length - 1);
+  if (df <= 0) return undefined;
+  const all = mean(table.flat());
+  const byFeeling = feelings.map((_, f) => mean(table.map((row) => row[f]!)));
+  let sum = 0;
+  for (const row of table) {
+    const level = mean(row);
+    row.forEach((value, f) => (sum += (value - level - byFeeling[f]! + all) ** 2));
+  }
+  return sum / df;
+}
+
+function mean(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length;
 }

@@ -1,4 +1,4 @@
-/** A judged trial as evidence: what the `results` of a case may say about it. */
+/** A trial as evidence: what the `results` of a case may say about it, whatever its verdict. */
 import { JUDGE, type JudgeNumbers } from './decide.ts';
 import type { Effect, Judgement } from './judge.ts';
 import { changeName, type Trial } from './trial.ts';
@@ -10,28 +10,41 @@ export interface TrialResult {
   /** whether the bike stays on this setting */
   readonly kept: boolean;
   readonly trial: string;
+  /** how much better it was rated, and the standard deviation of that, on the 1–7 scale */
+  readonly points: number;
+  readonly error: number;
 }
 
 /**
- * One result for each setting that was ridden and about which something is known: both directions speak.
- *
- * Better is only what the verdict kept; worse needs the same certainty; same means that a difference worth having
- * is unlikely either way. A setting about which nothing is certain gives no result, for that is no evidence.
+ * One result for each setting that was ridden and can be compared, however little is certain about it: what the
+ * ratings say is in `points` and `error`, and weak evidence weighs little. The word is for people; belief goes by the
+ * numbers.
  */
 export function resultsOf(trial: Trial, judgement: Judgement, numbers: JudgeNumbers = JUDGE): TrialResult[] {
   const { setting, from, unit } = trial.change;
   return judgement.effects.flatMap((effect): TrialResult[] => {
+    if (effect.arm === 'sham') return [];
     const kept =
       effect.arm === judgement.arm && (judgement.verdict === 'keep' || judgement.verdict === 'further');
-    const outcome = kept ? 'better' : outcomeOf(effect, numbers);
-    if (effect.arm === 'sham' || outcome === undefined) return [];
-    return [{ change: changeName(setting, effect.set - from, unit), outcome, kept, trial: trial.id }];
+    const { points, error } = effect.measured;
+    return [
+      {
+        change: changeName(setting, effect.set - from, unit),
+        outcome: kept ? 'better' : wordFor(effect, numbers),
+        kept,
+        trial: trial.id,
+        points: round(points),
+        error: round(error),
+      },
+    ];
   });
 }
 
-function outcomeOf(effect: Effect, numbers: JudgeNumbers): 'same' | 'worse' | undefined {
-  if (1 - effect.chanceBetter >= numbers.sure) return 'worse';
-  return effect.chanceWorthwhile < numbers.unlikely && effect.chanceHarmful < numbers.unlikely
-    ? 'same'
-    : undefined;
+function wordFor({ measured: { points } }: Effect, { worth }: JudgeNumbers): TrialResult['outcome'] {
+  return points > worth ? 'better' : points < -worth ? 'worse' : 'same';
+}
+
+/** As it is kept in the log; a hundredth of a point is far below what anybody can rate. */
+function round(value: number): number {
+  return Math.round(value * 1000) / 1000;
 }

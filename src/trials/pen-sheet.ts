@@ -1,5 +1,5 @@
 /** What is printed for the pocket: a line a run, with blanks to fill by pen. Data only; the words of its frame are the report's. */
-import { FEWEST_SETTLING, MOST_SETTLING, runsLeft, STEADY, upcoming } from './sequence.ts';
+import { runsLeft, upcoming, WARM_UP } from './sequence.ts';
 import { armOf, tidy, type ArmName, type Feeling, type Trial } from './trial.ts';
 
 export interface PenRow {
@@ -10,8 +10,8 @@ export interface PenRow {
   readonly set: number;
   /** how far to turn it from the run before, + is up; 0 = leave it, except for the sham: turn and turn back */
   readonly turn: number;
-  /** a reference run before the first change */
-  readonly settling: boolean;
+  /** the reference run before the first block: it is rated, and counts in part */
+  readonly warmUp: boolean;
 }
 
 export interface PenSheet {
@@ -22,8 +22,6 @@ export interface PenSheet {
   /** where it stands before and, unless the verdict says otherwise, after the trial */
   readonly reference: number;
   readonly rows: readonly PenRow[];
-  /** reference runs more that may be needed before the first change, and when */
-  readonly extraSettling: { readonly atMost: number; readonly apart: number };
   readonly feelings: readonly Feeling[];
   readonly feel?: string;
   readonly cautions: readonly string[];
@@ -33,12 +31,12 @@ export interface PenSheet {
 }
 
 const RULES: readonly string[] = [
-  'Same track, same lines, same tyres and clothing; change nothing but this one adjuster.',
+  'Same track, same lines, same tyres and clothing. Change nothing but this one adjuster.',
+  'Somebody else sets the adjuster and does not say how. He puts a hand on it before every run, also when it stays. Riding alone, or the rider knows? Say so when you write the runs down: such a trial counts for less.',
   'First run after each change: easy, brakes checked; most of all where the trial goes against the advice.',
   'Write the ratings down right after each run, before you talk about it. 7 is always the good end.',
-  'Best of all, somebody else sets the adjuster and does not say what was set.',
-  'Stop the trial when anything knocks, leaks, feels loose or frightens you; put the adjuster back first.',
-  'Turn it gently; never force it against its stop.',
+  'Stop the trial when anything knocks, leaks, feels loose or frightens you. Put the adjuster back first.',
+  'Turn it gently. Never force it against its stop.',
 ];
 
 /** The sheet for the runs still to ride, at least until the trial can be judged. */
@@ -46,15 +44,12 @@ export function penSheet(trial: Trial, more = 0): PenSheet {
   const reference = trial.arms[0].set;
   const done = trial.ridden.length;
   const arms = upcoming(trial, Math.max(runsLeft(trial), more));
-  const settling = trial.ridden.some((run) => run.arm !== 'reference')
-    ? 0
-    : arms.findIndex((arm) => arm !== 'reference');
   let stands = armOf(trial, trial.ridden.at(-1)?.arm ?? 'reference')?.set ?? reference;
   const rows = arms.map((arm, i): PenRow => {
     const set = armOf(trial, arm)!.set;
     const turn = tidy(set - stands);
     stands = set;
-    return { run: done + i + 1, arm, set, turn, settling: i < settling };
+    return { run: done + i + 1, arm, set, turn, warmUp: done + i < WARM_UP };
   });
   return {
     trial: trial.id,
@@ -63,7 +58,6 @@ export function penSheet(trial: Trial, more = 0): PenSheet {
     unit: trial.change.unit,
     reference,
     rows,
-    extraSettling: { atMost: settling > 0 ? MOST_SETTLING - FEWEST_SETTLING : 0, apart: STEADY },
     feelings: trial.feelings,
     ...(trial.feel === undefined ? {} : { feel: trial.feel }),
     cautions: trial.cautions,

@@ -4,7 +4,9 @@ import {
   limitsOf,
   tidy,
   type Arm,
+  type Chances,
   type Change,
+  type Expected,
   type Checked,
   type Feeling,
   type Trial,
@@ -12,29 +14,28 @@ import {
 } from './trial.ts';
 
 export interface PlanInput {
-  /** names the trial and, by its hash, decides which direction is ridden first */
   readonly id: string;
   readonly bike?: string;
+  /** the step that is advised */
   readonly change: Change;
+  /** what the diagnosis expects of it; absent: nothing is expected */
+  readonly chances?: Chances;
+  readonly expected?: Expected;
   readonly feel?: string;
-  readonly feelings?: readonly Feeling[];
+  /** what is rated after every run */
+  readonly feelings: readonly Feeling[];
   readonly cautions?: readonly string[];
+  /** what else belongs on the sheet, such as what earlier trials said */
+  readonly notes?: readonly string[];
+  /** also the other direction, the same step or what fits short of the stop */
+  readonly bothWays?: boolean;
 }
 
-/** What any rider can rate on any ground. A rule may bring its own instead. */
-export const GENERAL_FEELINGS: readonly Feeling[] = [
-  { id: 'overall', ask: 'The run as a whole', low: 'as bad as this track gets', high: 'as good as it gets' },
-  { id: 'grip', ask: 'Grip', low: 'none when I needed it', high: 'always there' },
-  { id: 'calm', ask: 'Calm under me', low: 'thrown about', high: 'composed' },
-  { id: 'hands', ask: 'Hands and feet', low: 'beaten up', high: 'fresh' },
-];
-
 /**
- * Plans reference, one direction, reference, the other direction, reference.
+ * Plans the reference against the advised step.
  *
- * Both directions are ridden, because a rider who simply likes whatever is new will like both; only what is
- * better than the reference *and* better than the other direction counts. Where a stop is in the way the
- * step on that side is shortened to it; with no room at all the other direction is a sham: turned and turned back.
+ * The other direction is ridden only on request: it shows a rider who likes whatever is new that he likes both. It
+ * never goes to a stop or a limit, where an end may be wide open or locked.
  *
  * @returns all problems at once when no trial can be planned
  */
@@ -42,10 +43,9 @@ export function planTrial(input: PlanInput): Checked<Trial> {
   const problems = checkPlan(input);
   if (problems.length > 0) return { ok: false, problems };
   const { change } = input;
-  const step = Math.abs(change.to - change.from);
-  const plus = side(change, 'plus', step);
-  const minus = side(change, 'minus', step);
-  const pair: [Arm, Arm] = plusFirst(input.id) ? [plus.arm, minus.arm] : [minus.arm, plus.arm];
+  const step: Arm = { name: change.to > change.from ? 'plus' : 'minus', set: change.to };
+  const other = input.bothWays === true ? otherWay(change, step) : undefined;
+  const reference: Arm = { name: 'reference', set: change.from };
   return {
     ok: true,
     value: {
@@ -53,43 +53,35 @@ export function planTrial(input: PlanInput): Checked<Trial> {
       id: input.id,
       ...(input.bike === undefined ? {} : { bike: input.bike }),
       change,
-      arms: [{ name: 'reference', set: change.from }, ...pair],
-      feelings: input.feelings ?? GENERAL_FEELINGS,
+      arms: other === undefined ? [reference, step] : [reference, step, other],
+      ...(input.chances === undefined ? {} : { chances: input.chances }),
+      ...(input.expected === undefined ? {} : { expected: input.expected }),
+      feelings: input.feelings,
       ...(input.feel === undefined ? {} : { feel: input.feel }),
       cautions: input.cautions ?? [],
-      notes: [...plus.notes, ...minus.notes],
+      notes: [...(input.notes ?? []), ...(other === undefined ? [] : shorterNote(change, other))],
       ridden: [],
     },
   };
 }
 
-/** The arm on one side of the reference: the whole step, what fits before the stop, or a sham. */
-function side(change: Change, name: 'plus' | 'minus', step: number): { arm: Arm; notes: string[] } {
-  const sign = name === 'plus' ? 1 : -1;
+/** The step the other way, or the most that stays short of the limit there; undefined when nothing does. */
+function otherWay(change: Change, step: Arm): Arm | undefined {
   const { min, max } = limitsOf(change);
-  const stop = name === 'plus' ? max : min;
-  const room = wholeGrains(Math.abs(stop - change.from), change.grain);
-  const word = name === 'plus' ? 'up' : 'down';
-  if (room >= step - change.grain / 1e6)
-    return { arm: { name, set: tidy(change.from + sign * step) }, notes: [] };
-  if (room > 0) {
-    const set = tidy(change.from + sign * room);
-    return {
-      arm: { name, set },
-      notes: [
-        `Going ${word} only ${room === 1 ? `1 ${change.unit.replace(/s$/, '')} fits` : `${tidy(room)} ${change.unit} fit`} before the limit at ${stop}, so that side is tried at ${set} instead of ${tidy(change.from + sign * step)}.`,
-      ],
-    };
-  }
-  return {
-    arm: { name: 'sham', set: change.from },
-    notes: [
-      `The ${settingWords(change.setting)} already stands at its limit (${stop} ${change.unit}), so there is no step ${word}. In its place comes a sham: turn the adjuster and turn it back to ${change.from}. It shows how much of a difference is only the habit of liking a change; it works best when somebody else turns the adjuster.`,
-    ],
-  };
+  const up = step.name === 'minus';
+  const room = Math.abs((up ? max : min) - change.from);
+  const size = Math.abs(change.to - change.from);
+  const by = room > size + change.grain / 2 ? size : wholeGrains(room - change.grain, change.grain);
+  if (!(by > 0)) return undefined;
+  return { name: up ? 'plus' : 'minus', set: tidy(change.from + (up ? by : -by)) };
 }
 
-function checkPlan({ id, change, feelings }: PlanInput): TrialProblem[] {
+function shorterNote({ from, to, unit }: Change, { set }: Arm): string[] {
+  if (Math.abs(Math.abs(set - from) - Math.abs(to - from)) < 1e-9) return [];
+  return [`The other way goes to ${set} ${unit} and no further: the limit is close.`];
+}
+
+function checkPlan({ id, change, feelings, bothWays }: PlanInput): TrialProblem[] {
   const problems: TrialProblem[] = [];
   const { from, to, grain, unit, setting } = change;
   const { min, max } = limitsOf(change);
@@ -132,8 +124,17 @@ function checkPlan({ id, change, feelings }: PlanInput): TrialProblem[] {
       `A step of ${tidy(Math.abs(to - from))} ${unit} cannot be set on ${setting}; it moves by ${grain}.`,
       `Choose a multiple of ${grain}.`,
     );
-  }
-  const ids = (feelings ?? GENERAL_FEELINGS).map((feeling) => feeling.id);
+  } else if (
+    bothWays === true &&
+    otherWay(change, { name: to > from ? 'plus' : 'minus', set: to }) === undefined
+  )
+    add(
+      'other-way',
+      'change.from',
+      `The ${settingWords(setting)} has no room the other way: ${tidy(from)} ${unit} is at the limit, or one step from it.`,
+      'Try the advised step alone.',
+    );
+  const ids = feelings.map((feeling) => feeling.id);
   if (ids.length === 0 || new Set(ids).size !== ids.length) {
     add(
       'feelings',
@@ -143,14 +144,6 @@ function checkPlan({ id, change, feelings }: PlanInput): TrialProblem[] {
     );
   }
   return problems;
-}
-
-/** FNV-1a, then mixed so that ids differing in their last letter alone still spread over both orders. */
-function plusFirst(id: string): boolean {
-  let hash = 0x811c9dc5;
-  for (const char of id) hash = Math.imul(hash ^ char.codePointAt(0)!, 0x01000193);
-  hash = Math.imul(hash ^ (hash >>> 16), 0x85ebca6b);
-  return ((hash ^ (hash >>> 13)) & 1) === 0;
 }
 
 function wholeGrains(room: number, grain: number): number {

@@ -6,6 +6,9 @@ import type { Checked, Trial, TrialProblem } from './trial.ts';
 const text = z.string().trim().min(1);
 const arm = z.strictObject({ name: z.enum(['reference', 'plus', 'minus', 'sham']), set: z.number() });
 
+const share = z.number().min(0).max(1);
+const normal = z.tuple([z.number(), z.number().positive()]);
+
 const trialFile = z.strictObject({
   trial: z.literal(1),
   id: text,
@@ -20,7 +23,19 @@ const trialFile = z.strictObject({
     max: z.number().optional(),
     grain: z.number().positive(),
   }),
-  arms: z.tuple([arm.extend({ name: z.literal('reference') }), arm, arm]),
+  arms: z.union([
+    z.tuple([arm.extend({ name: z.literal('reference') }), arm]),
+    z.tuple([arm.extend({ name: z.literal('reference') }), arm, arm]),
+  ]),
+  chances: z.strictObject({ helps: share, harms: share }).optional(),
+  expected: z
+    .strictObject({
+      points: z.strictObject({ helped: normal, nothing: normal, harmed: normal }),
+      misled: share,
+      open: normal,
+    })
+    .optional(),
+  hidden: z.boolean().optional(),
   feelings: z.array(z.strictObject({ id: text, ask: text, low: text, high: text })).min(1),
   feel: text.optional(),
   cautions: z.array(text),

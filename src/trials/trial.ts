@@ -1,6 +1,10 @@
 /** The words of a trial: one change on one adjuster, ridden against the reference and rated run by run. */
+import type { Numbers } from '../rulebase/numbers-schema.ts';
 
-/** `plus` opens the adjuster (or adds pressure), `minus` does the opposite, `sham` is turned and turned back. */
+/**
+ * `plus` opens the adjuster (or adds pressure), `minus` does the opposite. `sham` is turned and turned back: planned no
+ * more, and still read.
+ */
 export type ArmName = 'reference' | 'plus' | 'minus' | 'sham';
 
 /** What is to be tried: one adjuster, from where it stands to where it might go. */
@@ -17,6 +21,15 @@ export interface Change {
   /** the smallest step that can be set; 1 for clicks */
   readonly grain: number;
 }
+
+/** What the diagnosis expected of the advised step before the trial; 0..1, and not more than 1 together. */
+export interface Chances {
+  readonly helps: number;
+  readonly harms: number;
+}
+
+/** How many points a change makes that helps, does nothing or harms, and how often a whole trial is misled: the pack's. */
+export type Expected = Pick<Numbers['trial'], 'points' | 'misled' | 'open'>;
 
 /** One thing to rate from 1 to 7; 7 is always the good end. */
 export interface Feeling {
@@ -52,8 +65,13 @@ export interface Trial {
   /** the interview whose adjustment is tried */
   readonly case?: string;
   readonly change: Change;
-  /** the reference first, then the two others in the order in which they are ridden */
-  readonly arms: readonly [Arm, Arm, Arm];
+  /** the reference, the step that was advised, and the other direction where it was asked for */
+  readonly arms: readonly [Arm, Arm] | readonly [Arm, Arm, Arm];
+  /** absent in trials of before: then nothing was expected */
+  readonly chances?: Chances;
+  readonly expected?: Expected;
+  /** whether the rider did not know how the bike was set; absent as long as nobody said */
+  readonly hidden?: boolean;
   readonly feelings: readonly Feeling[];
   /** what to feel for, from the rule behind the adjustment */
   readonly feel?: string;
@@ -72,6 +90,7 @@ export type TrialProblemCode =
   | 'no-step'
   | 'outside'
   | 'grain'
+  | 'other-way'
   | 'feelings'
   | 'unknown-arm'
   | 'unknown-feeling'

@@ -19,7 +19,7 @@ export function verdictSentence(trial: Trial, judged: Judgement, closed = false)
       return `Put ${name} back to ${tidy(judged.set)} ${unit}: nothing that was tried is worth having.`;
     case 'cannot-tell':
       if (closed)
-        return `Ended without a verdict: put ${name} back to ${tidy(judged.set)} ${unit}, where it stood before.`;
+        return `Ended without a verdict: put ${name} back to ${tidy(judged.set)} ${unit}, where it stood before. The ratings still count.`;
       return `Cannot tell. Put ${name} back to ${tidy(judged.set)} ${unit} until more runs tell.`;
   }
 }
@@ -29,6 +29,8 @@ export function grounds(trial: Trial, judged: Judgement, closed = false): string
   return [
     ...missingSentence(judged),
     ...judged.effects.map((effect) => effectSentence(trial, effect)),
+    ...openSentence(trial, judged),
+    ...scatterSentence(judged),
     ...likingSentence(judged),
     ...driftSentence(judged),
     ...timeSentences(judged),
@@ -39,8 +41,28 @@ export function grounds(trial: Trial, judged: Judgement, closed = false): string
 
 function effectSentence(trial: Trial, effect: Effect): string {
   const where = effect.arm === 'sham' ? 'The sham' : `${tidy(effect.set)} ${trial.change.unit}`;
-  const best = effect.chanceBest === undefined ? '' : `, the best of all with ${percent(effect.chanceBest)}`;
-  return `${where} against the reference: ${signed(effect.difference)} points (${signed(effect.low)} to ${signed(effect.high)} with a chance of 95 %), better with ${percent(effect.chanceBetter)}${best}; ridden ${effect.runs} ${effect.runs === 1 ? 'time' : 'times'}.`;
+  const worth =
+    effect.arm === 'sham' ? '' : `; ${percent(effect.chanceWorthwhile)} chance that it is worth having`;
+  return `${where} against the reference: ${signed(effect.difference)} points, likely ${signed(effect.low)} to ${signed(effect.high)}${worth}. Ridden ${effect.runs} ${effect.runs === 1 ? 'time' : 'times'}.`;
+}
+
+/** Whether the rider may have heard what was set. */
+function openSentence({ hidden, expected }: Trial, { effects }: Judgement): string[] {
+  if (hidden === true || expected === undefined || effects.length === 0) return [];
+  const who =
+    hidden === false
+      ? 'The rider knew the settings'
+      : 'Nobody said that the settings were hidden from the rider';
+  return [
+    `${who}. Belief alone can be worth ${expected.open[0].toFixed(1)} points, so this counts for less.`,
+  ];
+}
+
+function scatterSentence({ scatter, noise }: Judgement): string[] {
+  if (scatter !== true || noise === undefined) return [];
+  return [
+    `The ratings scatter by ${noise.toFixed(1)} points from run to run. That takes a second block of runs.`,
+  ];
 }
 
 const MISSING: Readonly<Record<NonNullable<Judgement['missing']>, string>> = {

@@ -9,6 +9,7 @@ import {
   tabulateTrial,
   type ChangeEffect,
 } from '../../src/diagnosis/results.ts';
+import { seenAs } from '../../src/diagnosis/points.ts';
 import { network } from '../support/network.ts';
 
 const model = buildModel(network({ priors: [0.2, 0.2], questions: [] }));
@@ -31,20 +32,28 @@ describe('belief after a trial', () => {
   const first = (0.6 * helped.better) / total;
 
   it('weighs the causes by how likely they make the report, when the change was taken back', () => {
-    const weights = afterTrial(start, tabulateTrial(model, cure(), 'better', false));
+    const weights = afterTrial(start, tabulateTrial(model, cure(), { outcome: 'better' }, false));
     expect(weights[at(0)]).toBeCloseTo(first, 12);
     expect(weights[at()]).toBe(0);
   });
 
+  it('goes by the ratings where there are any, and not by the word', () => {
+    const seen = seenAs(model.rules.numbers.trial, { points: 1.3, error: 0.4 });
+    for (const outcome of ['better', 'worse'] as const) {
+      const weights = afterTrial(start, tabulateTrial(model, cure(), { outcome, points: 1.3, error: 0.4 }, false));
+      expect(weights[at(0)]).toBeCloseTo((0.6 * seen.helped) / (0.6 * seen.helped + 0.4 * seen.nothing), 12);
+    }
+  });
+
   it('takes out what was cured, when the change was kept', () => {
-    const weights = afterTrial(start, tabulateTrial(model, cure(), 'better', true));
+    const weights = afterTrial(start, tabulateTrial(model, cure(), { outcome: 'better' }, true));
     expect(weights[at(0)]).toBe(0);
     expect(weights[at()]).toBeCloseTo(first, 12);
     expect(weights[at(1)]).toBeCloseTo(1 - first, 12);
   });
 
   it('leaves in what one step may not have cured for good', () => {
-    const weights = afterTrial(start, tabulateTrial(model, cure(0.7), 'better', true));
+    const weights = afterTrial(start, tabulateTrial(model, cure(0.7), { outcome: 'better' }, true));
     expect(weights[at(0)]).toBeCloseTo(0.3 * first, 12);
     expect(weights[at()]).toBeCloseTo(0.7 * first, 12);
   });
@@ -73,8 +82,8 @@ describe('belief after a trial', () => {
     const change = { cures: Float64Array.from([0.6, 0]), brings: Float64Array.from([0, 0.5]), lasts: 0.7 };
     const sum = (w: Float64Array, f: Float64Array): number => w.reduce((s, x, h) => s + x * f[h]!, 0);
     for (const kept of [true, false]) {
-      const one = tabulateTrial(model, change, 'better', kept);
-      const two = tabulateTrial(model, cure(), 'worse', false);
+      const one = tabulateTrial(model, change, { outcome: 'better' }, kept);
+      const two = tabulateTrial(model, cure(), { outcome: 'worse' }, false);
       const forward = sum(start, one.likelihood) * sum(afterTrial(start, one), two.likelihood);
       expect(sum(start, beforeTrial(two.likelihood, one))).toBeCloseTo(forward, 12);
     }

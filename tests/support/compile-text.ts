@@ -33,6 +33,15 @@ numbers:
     nothing: {better: 0.15, same: 0.65, worse: 0.2}
     harmed: {better: 0.05, same: 0.25, worse: 0.7}
     one-step: 0.7
+  trial:
+    points: {helped: [1, 0.5], nothing: [0, 0.15], harmed: [-1, 0.5]}
+    misled: 0.05
+    open: [0.4, 0.4]
+    unadvised: {helps: 0.5, harms: 0.1}
+    most-helps: 0.8
+feelings:
+  - {id: overall, ask: The run as a whole, low: bad, high: good}
+  - {id: grip, ask: Grip, low: none, high: all}
 `;
 
 /** @param packs a pack each: file name → text; a pack without pack.yaml gets the one above */

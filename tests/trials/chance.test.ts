@@ -1,7 +1,6 @@
 import { expect, test } from 'vitest';
 import { chanceAbove, chanceBest, interval } from '../../src/trials/chance.ts';
 import { contrast, foreseen, posterior, type Posterior } from '../../src/trials/model.ts';
-import { openingNoise } from '../../src/trials/noise.ts';
 import { tCdf, tQuantile } from '../../src/trials/student.ts';
 import { ridden } from './invented.ts';
 import { mulberry32 } from './simulate.ts';
@@ -68,18 +67,23 @@ test('the interval leaves half of what it does not cover on each side', () => {
 test('more runs make the foreseen posterior narrower around the same effects', () => {
   const readings = ridden('R4 +6 R4 -3 R5').map((run) => ({ arm: run.arm, score: run.ratings['grip']! }));
   const now = posterior(readings, { sd: 0.5, weight: 3 })!;
-  const arms = readings.map((reading) => reading.arm);
-  const later = foreseen(now, arms, ['minus', 'reference', 'plus', 'reference'])!;
+  const later = foreseen(now, readings, ['minus', 'reference', 'plus', 'reference'])!;
   expect(later.mean[0]).toBeCloseTo(now.mean[0]!, 12);
   expect(later.df).toBe(now.df + 4);
   expect(later.scale[0]![0]!).toBeLessThan(now.scale[0]![0]!);
   expect(later.runs).toEqual([2, 2]);
 });
 
-test('an unsteady opening makes the scatter larger than the prior, a steady one leaves it', () => {
-  const prior = { sd: 0.5, weight: 3 };
-  expect(openingNoise(ridden('R4 R4'), prior)).toEqual(prior);
-  const noisy = openingNoise(ridden('R2 R5 R5'), prior);
-  expect(noisy.weight).toBe(4);
-  expect(noisy.sd ** 2).toBeCloseTo((3 * 0.25 + 4.5) / 4, 12);
+test('a run without weight counts for nothing, now and in what is foreseen', () => {
+  const arm = 'reference' as const;
+  const rest = ridden('R4 +6 R5 +7 R5').map((run) => ({ arm: run.arm, score: run.ratings['grip']! }));
+  const without = posterior(rest, { sd: 0.5, weight: 3 })!;
+  const nothing = posterior([{ arm, score: 1, weight: 1e-9 }, ...rest], { sd: 0.5, weight: 3 })!;
+  expect(nothing.mean[0]).toBeCloseTo(without.mean[0]!, 6);
+  const later = foreseen(nothing, [{ arm, weight: 1e-9 }, ...rest], ['plus'])!;
+  const laterWithout = foreseen(without, rest, ['plus'])!;
+  expect(later.scale[0]![0]! / nothing.noise ** 2).toBeCloseTo(
+    laterWithout.scale[0]![0]! / without.noise ** 2,
+    6,
+  );
 });

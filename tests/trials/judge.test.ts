@@ -1,87 +1,80 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { JUDGE } from '../../src/trials/decide.ts';
 import { judge } from '../../src/trials/judge.ts';
 import type { Trial } from '../../src/trials/trial.ts';
 import { change, rode, run } from './invented.ts';
 
 const effect = (trial: Trial, arm: string) => judge(trial).effects.find((one) => one.arm === arm)!;
+const both = { bothWays: true };
 
-test('clear and still climbing: go further, and say where', () => {
-  const judged = judge(rode('R4 R4 +6 R4 -2 R4'));
-  expect(judged).toMatchObject({ verdict: 'further', arm: 'plus', set: 10, next: 12 });
+test('clearly better: keep; clearly worse, or no difference at all over two blocks: back', () => {
+  expect(judge(rode('R4 R4 +6 R4 +6 +6 R4'))).toMatchObject({ verdict: 'keep', arm: 'plus', set: 10 });
+  expect(judge(rode('R4 R4 +2 R4 +2 +2 R4'))).toMatchObject({ verdict: 'back', arm: 'reference', set: 8 });
+  expect(judge(rode('R5 R5 +5 R5 +5 +5 R5 R5 +5 +5 R5 +5 R5')).verdict).toBe('back');
 });
 
-test('clear, but the curve has levelled off: keep', () => {
-  expect(judge(rode('R5 R5 +6 R5 -1 R5 -1 R5 +6 R5'))).toMatchObject({
-    verdict: 'keep',
-    arm: 'plus',
-    set: 10,
-  });
+test('what the diagnosis expected tips the scales', () => {
+  const ratings = 'R4 R4 +5 R4 +5 +5 R5';
+  expect(judge(rode(ratings, { chances: { helps: 0.8, harms: 0.05 } })).verdict).toBe('keep');
+  expect(judge(rode(ratings, { chances: { helps: 0.1, harms: 0.3 } })).verdict).not.toBe('keep');
 });
 
-test('at the end of the range there is no further', () => {
-  const judged = judge(rode('R4 R4 +6 R4 -2 R4', { change: change({ from: 14, to: 16 }) }));
-  expect(judged).toMatchObject({ verdict: 'keep', set: 16 });
+test('both ways: clear and still climbing goes further, levelled off is kept, either direction can win', () => {
+  expect(judge(rode('R4 R4 +6 -2 -2 +6 R4', both))).toMatchObject({ verdict: 'further', set: 10, next: 12 });
+  expect(judge(rode('R5 R5 +7 -1 -1 +7 R5', both))).toMatchObject({ verdict: 'keep', arm: 'plus', set: 10 });
+  expect(judge(rode('R4 R4 +2 -7 -7 +2 R4', both))).toMatchObject({ arm: 'minus', set: 6, next: 4 });
 });
 
-test('the other direction can win', () => {
-  expect(judge(rode('R4 R4 +2 R4 -6 R4'))).toMatchObject({
-    verdict: 'further',
-    arm: 'minus',
-    set: 6,
-    next: 4,
-  });
-});
-
-test('worse both ways: back, and the reference is the likeliest best', () => {
-  const judged = judge(rode('R6 R6 +3 R6 -3 R6'));
+test('both ways: worse both ways is back, and the reference is the likeliest best', () => {
+  const judged = judge(rode('R6 R6 +3 -3 -3 +3 R6', both));
   expect(judged).toMatchObject({ verdict: 'back', arm: 'reference', set: 8 });
   expect(judged.chanceReferenceBest).toBeGreaterThan(0.95);
 });
 
-test('steady, and no difference worth having: back', () => {
-  expect(judge(rode('R5 R5 +5 R5 -5 R5 -5 R5 +5 R5')).verdict).toBe('back');
+test('both ways: a peak between the reference and one step is half of it, and a single click cannot be halved', () => {
+  const ratings = 'R5 R5 +5 -1 -1 +5 R5';
+  expect(judge(rode(ratings, both))).toMatchObject({ verdict: 'half', arm: 'plus', set: 9 });
+  expect(judge(rode(ratings, { ...both, change: change({ to: 9 }) })).verdict).not.toBe('half');
 });
 
-test('a peak between the reference and one step: half of it', () => {
-  const judged = judge(rode('R5 R5 +5 R5 -1 R5 -1 R5 +5 R5'));
-  expect(judged).toMatchObject({ verdict: 'half', arm: 'plus', set: 9 });
-});
-
-test('a single click cannot be halved', () => {
-  const judged = judge(rode('R5 R5 +5 R5 -1 R5 -1 R5 +5 R5', { change: change({ to: 9 }) }));
-  expect(judged.verdict).toBe('back');
-});
-
-test('a difference lost in scatter: cannot tell, and how many runs would', () => {
-  const judged = judge(rode('R4 R4 +6 R5 -4 R4'));
-  expect(judged).toMatchObject({ verdict: 'cannot-tell', arm: 'reference', set: 8 });
-  expect(judged.more!.runs % 4).toBe(0);
-  expect(judged.more!.runs).toBeGreaterThan(0);
-});
-
-test('scatter so wide that no day would tell', () => {
-  expect(judge(rode('R2 R6 R1 R7 +6 R2 -6 R1 -2 R6 +3 R2')).more).toBeNull();
-});
-
-test('both directions liked alike is a liking for changes, not a reason to keep one', () => {
-  const judged = judge(rode('R3 R3 +6 R3 -6 R3 -6 R3 +6 R3'));
+test('both ways: liked alike is a liking for changes, not a reason to keep one', () => {
+  const judged = judge(rode('R3 R3 +6 -6 -6 +6 R3', both));
   expect(['keep', 'further']).not.toContain(judged.verdict);
   expect(judged.liking!.chance).toBeGreaterThan(0.95);
   expect(judged.liking!.mean).toBeCloseTo(3, 6);
 });
 
-test('against a sham, better than both reference and sham: keep', () => {
-  const atStop = { change: change({ from: 0, to: 2 }) };
-  expect(judge(rode('R3 R3 +6 R3 S3 R3', atStop))).toMatchObject({ verdict: 'keep', arm: 'plus', set: 2 });
-  expect(judge(rode('R3 R3 +6 R3 S6 R3', atStop)).verdict).not.toBe('keep');
-  expect(
-    judge(rode('R3 R3 +6 R3 S3 R3', atStop)).effects.find((one) => one.arm === 'sham')!.chanceBest,
-  ).toBeUndefined();
+test('a difference lost in scatter: cannot tell, and how many runs would, in whole blocks', () => {
+  const judged = judge(rode('R4 R2 +6 R6 +2 +3 R5'));
+  expect(judged).toMatchObject({ verdict: 'cannot-tell', arm: 'reference', set: 8, scatter: true });
+  expect(judged.more).toEqual({ runs: 6, verdict: 'back' });
+});
+
+test('a difference so small that no day would tell', () => {
+  expect(judge(rode('R4 R4 +5 R5 +5 +4 R4'))).toMatchObject({ verdict: 'cannot-tell', more: null });
+});
+
+test('nothing is kept before a block is full, and the way back is open at any time', () => {
+  expect(judge(rode('R4 R4 +7 R4 +7 +7'))).toMatchObject({ verdict: 'cannot-tell', more: { runs: 1 } });
+  expect(judge(rode('R4 R4 +7 R4 +7 +7 R4')).verdict).toBe('keep');
+  expect(judge(rode('R6 R6 +1 R6')).verdict).toBe('back');
+});
+
+test('each further block is another look', () => {
+  const block = '+5 R4 +5 +5 R5';
+  const first = judge(rode(`R4 R4 ${block}`, { chances: { helps: 0.7, harms: 0.05 } }));
+  const bound = first.effects[0]!.chanceWorthwhile;
+  // The same chance that is enough at the first look is too little at the second.
+  const numbers = { ...JUDGE, sure: bound };
+  expect(judge(rode(`R4 R4 ${block}`), numbers).verdict).toBe('keep');
+  const second = judge(rode(`R4 R4 ${block} R4 +4 R4 +4 +5 R4`), numbers);
+  expect(second.effects[0]!.chanceWorthwhile).toBeLessThan(1 - (1 - bound) / 8);
+  expect(second.verdict).not.toBe('keep');
 });
 
 test('a straight drift changes no effect', () => {
-  const flat = rode('R4 R4 +6 R4 -2 R4');
+  const flat = rode('R4 R4 +6 R4 +6 +6 R4');
   const drifting: Trial = {
     ...flat,
     ridden: flat.ridden.map((one, i) => ({
@@ -91,62 +84,57 @@ test('a straight drift changes no effect', () => {
       ),
     })),
   };
-  expect(effect(drifting, 'plus').difference).toBeCloseTo(effect(flat, 'plus').difference, 9);
-  expect(effect(drifting, 'minus').difference).toBeCloseTo(-2, 9);
+  expect(effect(drifting, 'plus').difference).toBeCloseTo(2, 9);
   expect(judge(drifting).drift!.mean).toBeCloseTo(0.4, 9);
+});
+
+test('the warm-up counts half, and what was before it not at all', () => {
+  const at = (text: string): number => effect(rode(text), 'plus').difference;
+  const without = at('R4 +6 R4 +6 +6 R4');
+  const moved = without - at('R1 R4 +6 R4 +6 +6 R4');
+  expect(moved).not.toBeCloseTo(0, 2);
+  // Least squares with a row of weight ½, solved apart from the program: 2.2716 instead of 2 with a warm-up 3 points low.
+  expect(moved).toBeCloseTo(2 - 2.2715517, 6);
+  expect(at('R7 R1 R4 +6 R4 +6 +6 R4')).toBeCloseTo(at('R1 R4 +6 R4 +6 +6 R4'), 9);
+  expect(judge(rode('R7 R1 R4 +6 R4 +6 +6 R4'))).toMatchObject({ judged: 7, settling: 1 });
 });
 
 test('what is missing is said, and how many runs are left', () => {
   expect(judge(rode('R4 R4'))).toMatchObject({
     verdict: 'cannot-tell',
     missing: 'change',
-    more: { runs: 4 },
+    more: { runs: 5 },
   });
-  expect(judge(rode('R4 R4 +6'))).toMatchObject({ missing: 'reference-after', more: { runs: 3 } });
-  const apart = rode('R4 R4 +6 R4 -2 R4');
+  expect(judge(rode('R4 +6'))).toMatchObject({ missing: 'reference-after', more: { runs: 4 } });
+  const apart = rode('R4 R4 +6 R4 +2 R4');
   const patchy = apart.ridden.map((one, i) =>
     i === 2 ? { ...one, ratings: { grip: 6 } } : { ...one, ratings: { calm: 4 } },
   );
   expect(judge({ ...apart, ridden: patchy }).missing).toBe('common-feeling');
 });
 
-test('one direction alone can be given up, but never kept', () => {
-  expect(judge(rode('R4 R4 +7 R4 +7 R4 +7 R4')).verdict).toBe('cannot-tell');
-  expect(judge(rode('R5 R5 +2 R5 +2 R5')).verdict).toBe('back');
-});
-
 test('run times are compared, but do not decide', () => {
-  const runs = [
-    run('reference', 4, { seconds: 100 }),
-    ...['R', '+', 'R', '-', 'R'].map((arm) => {
-      const name = arm === '+' ? 'plus' : arm === '-' ? 'minus' : 'reference';
-      return run(name, name === 'plus' ? 6 : name === 'minus' ? 2 : 4, {
-        seconds: name === 'plus' ? 112 : 100,
-      });
-    }),
-  ];
+  const runs = ['R', 'R', '+', 'R', '+', '+', 'R'].map((arm) =>
+    arm === '+' ? run('plus', 6, { seconds: 112 }) : run('reference', 4, { seconds: 100 }),
+  );
   const judged = judge({ ...rode('R4'), ridden: runs });
-  expect(judged.verdict).toBe('further');
+  expect(judged.verdict).toBe('keep');
   expect(judged.times!.find((time) => time.arm === 'plus')!.difference).toBeCloseTo(12, 6);
   expect(judged.times!.find((time) => time.arm === 'plus')!.chanceFaster).toBeLessThan(0.05);
 });
 
-test('chances lie in 0..1, those of being best add up to 1, and naming the directions the other way round mirrors all', () => {
+test('chances lie in 0..1 and those of being best add up to 1', () => {
   const rating = fc.integer({ min: 1, max: 7 });
   fc.assert(
     fc.property(fc.array(rating, { minLength: 6, maxLength: 6 }), ([a, b, c, d, e, f]) => {
-      const judged = judge(rode(`R${a} R${b} +${c} R${d} -${e} R${f}`));
-      const mirrored = judge(rode(`R${a} R${b} -${c} R${d} +${e} R${f}`));
+      const judged = judge(rode(`R${a} +${b} -${c} -${d} +${e} R${f}`, both));
       const best = judged.effects.reduce((sum, one) => sum + one.chanceBest!, judged.chanceReferenceBest!);
       expect(best).toBeCloseTo(1, 6);
-      for (const one of judged.effects) {
-        expect(one.chanceBetter).toBeGreaterThanOrEqual(0);
-        expect(one.chanceBetter).toBeLessThanOrEqual(1);
-        expect(one.chanceBest!).toBeLessThanOrEqual(one.chanceBetter + 1e-6);
-      }
-      const names = { plus: 'minus', minus: 'plus', reference: 'reference', sham: 'sham' } as const;
-      expect(mirrored.verdict).toBe(judged.verdict);
-      expect(mirrored.arm).toBe(names[judged.arm]);
+      for (const one of judged.effects)
+        for (const chance of [one.chanceBetter, one.chanceWorthwhile, one.chanceBest!]) {
+          expect(chance).toBeGreaterThanOrEqual(0);
+          expect(chance).toBeLessThanOrEqual(1);
+        }
     }),
     { numRuns: 60 },
   );

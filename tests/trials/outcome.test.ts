@@ -1,32 +1,63 @@
 import { expect, test } from 'vitest';
 import { judge } from '../../src/trials/judge.ts';
 import { resultsOf } from '../../src/trials/outcome.ts';
+import { ratedTrials } from '../../src/trials/rated.ts';
 import { changeName } from '../../src/trials/trial.ts';
-import { change, rode } from './invented.ts';
+import { planned, rode } from './invented.ts';
 
 const results = (text: string, over = {}) => {
   const trial = rode(text, over);
-  return resultsOf(trial, judge(trial)).sort((a, b) => a.change.localeCompare(b.change));
+  return resultsOf(trial, judge(trial));
 };
 
-test('a kept change is better and stays; the direction that was clearly worse says so too', () => {
-  expect(results('R4 R4 +6 R4 -1 R4')).toEqual([
-    { change: 'front.rebound.low-2', outcome: 'worse', kept: false, trial: 't1' },
-    { change: 'front.rebound.low+2', outcome: 'better', kept: true, trial: 't1' },
+test('a kept change is better and stays, by how many points and give or take what', () => {
+  const [kept, ...others] = results('R4 R4 +6 R4 +6 +6 R4');
+  expect(kept).toMatchObject({ change: 'front.rebound.low+2', outcome: 'better', kept: true, trial: 't1' });
+  expect(kept!.points).toBeCloseTo(2, 3);
+  expect(kept!.error).toBeGreaterThan(0.1);
+  expect(others).toEqual([]);
+});
+
+test('each side of the trial speaks', () => {
+  expect(results('R4 R4 +6 -2 -2 +6 R4', { bothWays: true }).map((one) => [one.change, one.outcome])).toEqual(
+    [
+      ['front.rebound.low+2', 'better'],
+      ['front.rebound.low-2', 'worse'],
+    ],
+  );
+});
+
+test.each([
+  ['R4 R4 +2 R4 +2 +2 R4', 'worse', -2],
+  ['R5 R5 +5 R5 +5 +5 R5', 'same', 0],
+  ['R4 R4 +2 R4', 'worse', -2],
+])('%s: %s, whatever the verdict', (text, outcome, points) => {
+  const [one] = results(text);
+  expect(one).toMatchObject({ outcome, kept: false });
+  expect(one!.points).toBeCloseTo(points, 3);
+});
+
+test('two runs on one setting say less than six', () => {
+  expect(results('R4 R4 +2 R4')[0]!.error).toBeGreaterThan(1.3 * results('R4 R4 +2 R4 +2 +2 R4')[0]!.error);
+});
+
+test('what a rider adds who knew the setting is taken off, and makes it less certain', () => {
+  const trial = rode('R4 R4 +6 R4 +6 +6 R4');
+  const [hidden] = resultsOf(trial, judge(trial));
+  for (const known of [
+    { ...trial, hidden: false },
+    { ...trial, hidden: undefined },
+  ]) {
+    const [open] = resultsOf(known as typeof trial, judge(known as typeof trial));
+    expect(open!.points).toBeCloseTo(hidden!.points - 0.4, 2);
+    expect(open!.error).toBeCloseTo(Math.hypot(hidden!.error, 0.4), 2);
+  }
+});
+
+test('of trials that cannot be compared yet nothing is said', () => {
+  expect(ratedTrials([planned(), rode('R4 +6'), rode('R4 R4 +6 R4', { id: 't2' })])).toMatchObject([
+    { id: 't2', results: [{ change: 'front.rebound.low+2' }] },
   ]);
-});
-
-test('no difference worth having is evidence of its own', () => {
-  expect(results('R5 R5 +5 R5 -5 R5 -5 R5 +5 R5').map((one) => one.outcome)).toEqual(['same', 'same']);
-});
-
-test('what nobody can tell is no evidence', () => {
-  expect(results('R4 R4 +5 R5 -4 R4')).toEqual([]);
-});
-
-test('a sham says nothing about a setting', () => {
-  const atStop = { change: change({ from: 0, to: 2 }) };
-  expect(results('R3 R3 +6 R3 S3 R3', atStop).map((one) => one.change)).toEqual(['front.rebound.low+2']);
 });
 
 test('changes are named as in case files', () => {

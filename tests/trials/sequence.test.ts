@@ -1,54 +1,42 @@
 import { expect, test } from 'vitest';
-import { counted, nextArm, runsLeft, settled, upcoming } from '../../src/trials/sequence.ts';
-import type { Trial } from '../../src/trials/trial.ts';
+import { blocks, counted, nextArm, runsLeft, upcoming, warmUp } from '../../src/trials/sequence.ts';
 import { planned, ridden, rode } from './invented.ts';
 
-/** A trial whose id puts plus first. */
-const plusFirst = Array.from({ length: 20 }, (_, i) => `t${i}`).find(
-  (id) => planned({ id }).arms[1].name === 'plus',
-)!;
 const letters = (arms: readonly string[]) =>
   arms.map((arm) => ({ reference: 'R', plus: '+', minus: '-', sham: 'S' })[arm]).join('');
-const after = (text: string): Trial => rode(text, { id: plusFirst });
+const overall = (runs: readonly { ratings: Readonly<Record<string, number>> }[]) =>
+  runs.map((run) => run.ratings['overall']);
 
-test('the plan is two reference runs, then each direction followed by the reference, then the order turned round', () => {
-  expect(letters(upcoming(planned({ id: plusFirst }), 14))).toBe('RR+R-R-R+R+R-R');
+test('the plan is a run to warm up, then reference, step, reference, step, step, reference', () => {
+  expect(letters(upcoming(planned(), 7))).toBe('RR+R++R');
+  expect(letters(upcoming(planned({ bothWays: true }), 7))).toBe('RR+--+R');
 });
 
-test('the first change waits for a steady reference, but not for ever', () => {
-  expect(settled(ridden('R4'))).toBe(false);
-  expect(settled(ridden('R4 R5'))).toBe(false);
-  expect(settled(ridden('R4 R5 R5'))).toBe(true);
-  expect(settled(ridden('R4 R5 R4 R5'))).toBe(true);
-  expect(nextArm(after('R4 R5'))).toBe('reference');
-  expect(nextArm(after('R4 R4'))).toBe('plus');
+test('the warm-up is not the reference of the block', () => {
+  expect(nextArm(rode('R4'))).toBe('reference');
+  expect(nextArm(rode('R4 R4'))).toBe('plus');
+  expect(overall(counted(ridden('R1 R3 R4 +5 R6')))).toEqual([4, 5, 6]);
+  expect(warmUp(ridden('R1 R3 R4 +5 R6'))?.ratings['overall']).toBe(3);
+  expect(warmUp(ridden('R4 +5 R6'))).toBeUndefined();
 });
 
-test('every change is followed by the reference', () => {
-  expect(nextArm(after('R4 R4 +5'))).toBe('reference');
-  expect(nextArm(after('R4 R4 +5 R4'))).toBe('minus');
-  expect(nextArm(after('R4 R4 +5 R4 -3'))).toBe('reference');
-});
-
-test('a second block turns the order round', () => {
-  expect(nextArm(after('R4 R4 +5 R4 -3 R4'))).toBe('minus');
-  expect(nextArm(after('R4 R4 +5 R4 -3 R4 -3 R4'))).toBe('plus');
-});
-
-test('only the last settling run counts', () => {
-  expect(counted(ridden('R1 R3 R4 +5 R4')).map((run) => run.ratings['overall'])).toEqual([4, 5, 4]);
+test('a rider who warmed up without writing it down loses nothing', () => {
+  expect(overall(counted(ridden('R4 +5')))).toEqual([4, 5]);
+  expect(letters(upcoming(rode('R4 +5'), 4))).toBe('R++R');
 });
 
 test('runs left: down to 0 at the end of each block, up again when another is begun', () => {
-  expect(runsLeft(after('R4'))).toBe(5);
-  expect(runsLeft(after('R4 R4'))).toBe(4);
-  expect(runsLeft(after('R4 R5'))).toBe(5);
-  expect(runsLeft(after('R4 R4 +5 R4 -3'))).toBe(1);
-  expect(runsLeft(after('R4 R4 +5 R4 -3 R4'))).toBe(0);
-  expect(runsLeft(after('R4 R4 +5 R4 -3 R4 -3'))).toBe(3);
+  expect(
+    ['', 'R4', 'R4 R4', 'R4 R4 +5'].map((text) => runsLeft(text === '' ? planned() : rode(text))),
+  ).toEqual([7, 6, 5, 4]);
+  expect(runsLeft(rode('R4 R4 +5 R4 +5 +5 R4'))).toBe(0);
+  expect(runsLeft(rode('R4 R4 +5 R4 +5 +5 R4 R4'))).toBe(5);
+  // A block without the other direction does not finish a trial both ways.
+  expect(runsLeft(rode('R4 R4 +5 R4 +5 +5 R4', { bothWays: true }))).toBe(6);
 });
 
-test('a rider who leaves the plan is led back to equal counts', () => {
-  expect(nextArm(after('R4 R4 +5 +5'))).toBe('reference');
-  expect(letters(upcoming(after('R4 R4 +5 +5 R4'), 4))).toBe('-R-R');
+test('blocks are counted when they are full', () => {
+  expect(blocks(ridden('R4 R4 +5 R4 +5 +5'))).toBe(0);
+  expect(blocks(ridden('R4 R4 +5 R4 +5 +5 R4'))).toBe(1);
+  expect(blocks(ridden('R4 R4 +5 R4 +5 +5 R4 R4 +5 R4 +5 R4 +5'))).toBe(2);
 });

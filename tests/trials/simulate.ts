@@ -2,14 +2,15 @@
 import { JUDGE, type JudgeNumbers, type Verdict } from '../../src/trials/decide.ts';
 import { judge } from '../../src/trials/judge.ts';
 import { planTrial } from '../../src/trials/plan.ts';
-import { nextArm, runsLeft } from '../../src/trials/sequence.ts';
-import type { ArmName, RiddenRun, Trial } from '../../src/trials/trial.ts';
+import { blocks, nextArm, runsLeft } from '../../src/trials/sequence.ts';
+import type { ArmName, Chances, Feeling, RiddenRun, Trial } from '../../src/trials/trial.ts';
+import { EXPECTED } from './invented.ts';
 
 export interface Rider {
   readonly name: string;
-  /** what the arms really do, points; the reference is 0 */
-  readonly plus?: number;
-  readonly minus?: number;
+  /** what the advised step and the other direction really do, points; the reference is 0 */
+  readonly step?: number;
+  readonly other?: number;
   /** scatter from run to run, and of one rating within a run, points */
   readonly runNoise: number;
   readonly ratingNoise: number;
@@ -17,26 +18,40 @@ export interface Rider {
   readonly drift?: (run: number) => number;
   /** what the n-th changed run (from 0) adds because it is a change, whatever was turned */
   readonly likesChange?: (nth: number) => number;
+  /** what the advised step gets on top from a rider who knows it; an open trial */
+  readonly belief?: number;
   /** how many feelings are rated */
   readonly feelings?: number;
-  /** where the adjuster stands, of 0..16; 0 gives a trial with a sham */
-  readonly from?: number;
+  /** what the diagnosis expects; default `ADVISED` */
+  readonly chances?: Chances;
+  /** the other direction is ridden as well */
+  readonly bothWays?: boolean;
   /** drops a run that was ridden, so that the counts become unequal */
   readonly loses?: (run: number) => boolean;
   /** the trial is judged after each block, at most so many times, until a verdict falls */
   readonly looks?: number;
 }
 
+/** A step that the diagnosis is as sure of as a trial lets it be. */
+export const ADVISED: Chances = { helps: 0.8, harms: 0.05 };
+
+const FEELINGS: readonly Feeling[] = ['overall', 'grip', 'calm', 'hands'].map((id) => ({
+  id,
+  ask: id,
+  low: 'bad',
+  high: 'good',
+}));
+
 /** The look ahead (how many runs would tell) has no part in a verdict, and is left out to save time. */
 const BLIND: JudgeNumbers = { ...JUDGE, mostBlocks: 0 };
 
 export type Rates = Record<Verdict, number>;
 
-/** Shares of each verdict over `trials` simulated trials, half of them with each direction first. */
+/** Shares of each verdict over `trials` simulated trials. */
 export function simulate(rider: Rider, trials: number, seed: number, numbers: JudgeNumbers = BLIND): Rates {
   const random = mulberry32(seed);
   const rates: Rates = { keep: 0, further: 0, half: 0, back: 0, 'cannot-tell': 0 };
-  for (let i = 0; i < trials; i++) rates[rideTrial(rider, `t${i}`, random, numbers)] += 1 / trials;
+  for (let i = 0; i < trials; i++) rates[rideTrial(rider, random, numbers)] += 1 / trials;
   return rates;
 }
 
@@ -45,14 +60,17 @@ export function kept(rates: Rates): number {
   return rates.keep + rates.further;
 }
 
-function rideTrial(rider: Rider, id: string, random: () => number, numbers: JudgeNumbers): Verdict {
-  const from = rider.from ?? 8;
+function rideTrial(rider: Rider, random: () => number, numbers: JudgeNumbers): Verdict {
   const planned = planTrial({
-    id,
-    change: { setting: 'front.rebound.low', from, to: from + 2, unit: 'clicks', min: 0, max: 16, grain: 1 },
+    id: 't',
+    change: { setting: 'front.rebound.low', from: 8, to: 10, unit: 'clicks', min: 0, max: 16, grain: 1 },
+    chances: rider.chances ?? ADVISED,
+    expected: EXPECTED,
+    feelings: FEELINGS,
+    bothWays: rider.bothWays ?? false,
   });
   if (!planned.ok) throw new Error(planned.problems[0]!.message);
-  let trial: Trial = planned.value;
+  let trial: Trial = { ...planned.value, hidden: rider.belief === undefined };
   let verdict: Verdict = 'cannot-tell';
   let run = 0;
   let changed = 0;
@@ -66,20 +84,21 @@ function rideTrial(rider: Rider, id: string, random: () => number, numbers: Judg
   };
   for (let look = 0; look < (rider.looks ?? 1) && verdict === 'cannot-tell'; look++) {
     do rideOne();
-    while (runsLeft(trial) > 0);
+    while (runsLeft(trial) > 0 || blocks(trial.ridden) <= look);
     verdict = judge(trial, numbers).verdict;
   }
   return verdict;
 }
 
 function rate(rider: Rider, arm: ArmName, run: number, nth: number, random: () => number): RiddenRun {
-  const effect = arm === 'plus' ? (rider.plus ?? 0) : arm === 'minus' ? (rider.minus ?? 0) : 0;
+  const effect =
+    arm === 'plus' ? (rider.step ?? 0) + (rider.belief ?? 0) : arm === 'minus' ? (rider.other ?? 0) : 0;
   const liking = arm === 'reference' ? 0 : (rider.likesChange?.(nth) ?? 0);
   const latent = 4.2 + (rider.drift?.(run) ?? 0) + effect + liking + rider.runNoise * normal(random);
   const ratings: Record<string, number> = {};
-  ['overall', 'grip', 'calm', 'hands'].slice(0, rider.feelings ?? 4).forEach((feeling, i) => {
+  FEELINGS.slice(0, rider.feelings ?? 4).forEach(({ id }, i) => {
     const felt = latent + [0, 0.5, -0.4, -0.1][i]! + rider.ratingNoise * normal(random);
-    ratings[feeling] = Math.min(7, Math.max(1, Math.round(felt)));
+    ratings[id] = Math.min(7, Math.max(1, Math.round(felt)));
   });
   return { arm, ratings };
 }

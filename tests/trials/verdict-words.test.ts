@@ -1,38 +1,45 @@
 import { expect, test } from 'vitest';
 import { judge } from '../../src/trials/judge.ts';
 import { grounds, verdictSentence } from '../../src/trials/verdict-words.ts';
-import { change, rode } from './invented.ts';
+import type { Trial } from '../../src/trials/trial.ts';
+import { rode } from './invented.ts';
 
-const said = (text: string, over = {}) => {
-  const trial = rode(text, over);
+const words = (trial: Trial): string => {
   const judged = judge(trial);
   return [verdictSentence(trial, judged), ...grounds(trial, judged)].join('\n');
 };
+const both = { bothWays: true };
 
 test.each([
-  ['R4 R4 +6 R4 -2 R4', 'Keep the front low-speed rebound at 10 clicks for now, and try 12 next'],
-  ['R5 R5 +6 R5 -1 R5 -1 R5 +6 R5', 'Keep the front low-speed rebound at 10 clicks.'],
-  ['R6 R6 +3 R6 -3 R6', 'Put the front low-speed rebound back to 8 clicks'],
-  ['R5 R5 +5 R5 -1 R5 -1 R5 +5 R5', 'put the front low-speed rebound to 9 clicks'],
-  ['R4 R4 +6 R4 -4 R4', 'Cannot tell. Put the front low-speed rebound back to 8 clicks'],
-  ['R4 R4 +6 R4 -4 R4', 'more runs would tell'],
-  ['R2 R6 R1 R7 +6 R2 -6 R1 -2 R6 +3 R2', 'leave it, and look elsewhere'],
-  ['R4 R4', 'No run with a change'],
-  ['R4 R4 +6', 'Ride 3 more runs to finish the block'],
-  ['R3 R3 +6 R3 -6 R3 -6 R3 +6 R3', 'the habit of liking a change'],
-  ['R2 R2 +5 R4 -4 R6', 'Every setting drifted by +1.0 points a run'],
-])('%s says: %s', (text, sentence) => {
-  expect(said(text)).toContain(sentence);
+  ['R4 R4 +6 R4 +6 +6 R4', {}, 'Keep the front low-speed rebound at 10 clicks.'],
+  ['R4 R4 +6 -2 -2 +6 R4', both, 'Keep the front low-speed rebound at 10 clicks for now, and try 12 next'],
+  ['R4 R4 +2 R4 +2 +2 R4', {}, 'Put the front low-speed rebound back to 8 clicks'],
+  ['R5 R5 +5 -1 -1 +5 R5', both, 'put the front low-speed rebound to 9 clicks'],
+  ['R4 R4 +5 R5 +5 +4 R4', {}, 'Cannot tell. Put the front low-speed rebound back to 8 clicks'],
+  ['R4 R2 +6 R6 +2 +3 R5', {}, '6 more runs would tell'],
+  ['R4 R4 +5 R5 +5 +4 R4', {}, 'leave it, and look elsewhere'],
+  ['R4 R2 +6 R6 +2 +5 R5', {}, 'That takes a second block of runs.'],
+  ['R4 R4', {}, 'No run with a change'],
+  ['R4 R4 +6', {}, 'Ride 4 more runs to finish the block'],
+  ['R3 R3 +6 -6 -6 +6 R3', both, 'the habit of liking a change'],
+  ['R1 R2 +3 R4 +5 +6 R7', {}, 'Every setting drifted by +1.0 points a run'],
+])('%s says: %s %s', (text, over, sentence) => {
+  expect(words(rode(text, over))).toContain(sentence);
 });
 
-test('each direction is named by where the adjuster stood, with size, interval and chances', () => {
-  expect(said('R4 R4 +6 R4 -2 R4')).toMatch(
-    /10 clicks against the reference: \+2\.0 points \(\+\d\.\d to \+\d\.\d with a chance of 95 %\), better with (9\d|over 99) %, the best of all with (9\d|over 99) %; ridden 1 time\./,
+test('each direction is named by where the adjuster stood, with size, interval and the chance that counts', () => {
+  expect(words(rode('R4 R4 +6 R4 +6 +6 R4'))).toMatch(
+    /10 clicks against the reference: \+2\.0 points, likely \+1\.\d to \+2\.\d; (9\d|over 99) % chance that it is worth having\. Ridden 3 times\./,
   );
 });
 
-test('what an adapted plan means for the verdict stands beside it', () => {
-  expect(said('R3 R3 +6 R3 S3 R3', { change: change({ from: 0, to: 2 }) })).toContain(
-    'The sham against the reference',
+test('says what an open trial counts for, and that nobody said it was hidden', () => {
+  const trial = rode('R4 R4 +6 R4 +6 +6 R4');
+  expect(words(trial)).not.toContain('Belief');
+  expect(words({ ...trial, hidden: false })).toContain(
+    'The rider knew the settings. Belief alone can be worth 0.4',
   );
+  const { hidden, ...unsaid } = trial;
+  expect(hidden).toBe(true);
+  expect(words(unsaid)).toContain('Nobody said that the settings were hidden');
 });

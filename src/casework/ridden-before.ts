@@ -1,0 +1,29 @@
+/** What was ridden before of a step that is advised now: the same step again, or the way back of one that was kept. */
+import { parseChange } from '../bike/change.ts';
+import type { CaseResult, Round } from './case.ts';
+
+export interface RiddenBefore {
+  /** again: this step, not kept; reversal: the other way was kept, and stands */
+  readonly kind: 'again' | 'reversal';
+  readonly result: CaseResult;
+}
+
+/** @param change in notation; one that is no change of a setting was never tried as one */
+export function riddenBefore(rounds: readonly Round[], change: string): RiddenBefore[] {
+  const results = rounds.flatMap((round) => round.results);
+  const asked = directions(change);
+  const touches = (result: CaseResult, sign: number): boolean =>
+    directions(result.change).some((one) =>
+      asked.some(({ setting, way }) => one.setting === setting && one.way === sign * way),
+    );
+  const again = results.findLast((result) => !result.kept && touches(result, 1));
+  const kept = results.findLast((result) => result.kept && (touches(result, 1) || touches(result, -1)));
+  return [
+    ...(again === undefined ? [] : [{ kind: 'again', result: again } as const]),
+    ...(kept === undefined || !touches(kept, -1) ? [] : [{ kind: 'reversal', result: kept } as const]),
+  ];
+}
+
+function directions(change: string): { setting: string; way: number }[] {
+  return parseChange(change).changes.map(({ setting, by }) => ({ setting, way: Math.sign(by) }));
+}
