@@ -135,8 +135,8 @@ describe('a pit sheet', () => {
     expect(page).not.toContain('class="plot"');
     expect(words(page)).toContain('the case names no bike sheet');
     const trial = words(section(page, 'The trial'));
-    expect(trial).toContain('Run 3: start −2, 2 clicks closed.');
-    expect(trial).toContain('Run 4: start, 2 clicks open.');
+    expect(trial).toContain('Run 3: start +2, 2 clicks open.');
+    expect(trial).toContain('Run 4: start, 2 clicks closed.');
     expect(trial).toContain('Start stands at');
     expect(trial).toContain('count it first');
     const rows = section(page, 'Settings, before and after').split('<tr>').slice(3);
