@@ -69,7 +69,8 @@ export const numbers = z.strictObject({
     }),
     misled: share.meta({ description: 'how often a whole trial measures something else' }),
     open: normal.meta({
-      description: '[mean, standard deviation] of what a rider adds who knows which setting was advised, points',
+      description:
+        '[mean, standard deviation] of what a rider adds who knows which setting was advised, points',
     }),
     unadvised: z
       .strictObject({ helps: share, harms: share })

@@ -185,7 +185,8 @@ describe('trial judge', () => {
     const shop = workshop();
     const before = shop.sheet();
     await plan(shop);
-    for (const rating of [4, 4, 5, 4, 4, 5, 4]) await record(shop, '--rating', `overall=${rating}`, '--hidden');
+    for (const rating of [4, 4, 5, 4, 4, 5, 4])
+      await record(shop, '--rating', `overall=${rating}`, '--hidden');
     const { verdict } = await shop.json('trial', 'judge', ...BIKE);
     expect(verdict).toBe('cannot-tell');
     const { out } = await judge(shop, '--close');

@@ -40,7 +40,10 @@ describe('belief after a trial', () => {
   it('goes by the ratings where there are any, and not by the word', () => {
     const seen = seenAs(model.rules.numbers.trial, { points: 1.3, error: 0.4 });
     for (const outcome of ['better', 'worse'] as const) {
-      const weights = afterTrial(start, tabulateTrial(model, cure(), { outcome, points: 1.3, error: 0.4 }, false));
+      const weights = afterTrial(
+        start,
+        tabulateTrial(model, cure(), { outcome, points: 1.3, error: 0.4 }, false),
+      );
       expect(weights[at(0)]).toBeCloseTo((0.6 * seen.helped) / (0.6 * seen.helped + 0.4 * seen.nothing), 12);
     }
   });
