@@ -19,15 +19,18 @@ export type Seen = Readonly<Record<Deed, number>>;
 /**
  * The effect of each deed is a normal distribution (`numbers.trial.points`); what was measured scatters about the
  * effect by its error. With the chance `misled` the whole trial measured something else (the track dried, the rider
- * woke up) and says nothing: this bounds what one trial can prove.
+ * woke up) and says nothing: this bounds what one trial can prove. A difference beyond what a helping or harming
+ * change usually makes says as much as one that it usually makes, not less.
  */
 export function seenAs(
   { points: shape, misled }: Pick<Numbers['trial'], 'points' | 'misled'>,
   measured: Measured,
 ): Seen {
+  const [[most, spread], [least, other]] = [shape.helped, shape.harmed];
+  const points = Math.min(most + spread, Math.max(least - other, measured.points));
   const plain = DEEDS.map((deed) => {
     const [mean, sd] = shape[deed];
-    return normal(measured.points, mean, Math.hypot(sd, measured.error));
+    return normal(points, mean, Math.hypot(sd, measured.error));
   });
   // Any difference from the worst to the best, alike.
   const anything = 1 / (2 * SPAN);

@@ -22,7 +22,7 @@ describe('what a measured difference says', () => {
     const none = { ...NUMBERS, misled: 0 };
     fc.assert(
       fc.property(
-        fc.double({ min: -3, max: 3, noNaN: true }),
+        fc.double({ min: -1.5, max: 1.5, noNaN: true }),
         fc.double({ min: 0.2, max: 1.5, noNaN: true }),
         (points, error) => {
           const seen = seenAs(none, { points, error });
@@ -58,6 +58,13 @@ describe('what a measured difference says', () => {
         },
       ),
     );
+  });
+
+  it('says no less where the difference is larger than a step usually makes', () => {
+    const at = (points: number) => seenAs(NUMBERS, { points, error: 0.3 });
+    expect(at(-4)).toEqual(at(-1.5));
+    expect(at(5)).toEqual(at(1.5));
+    expect(decibansBetween(at(-4), 'harmed', 'helped')).toBeGreaterThan(15);
   });
 
   it('turns six equal ratings against help, and says nothing where nothing was measured', () => {
