@@ -19,23 +19,27 @@ export type Seen = Readonly<Record<Deed, number>>;
 /**
  * The effect of each deed is a normal distribution (`numbers.trial.points`); what was measured scatters about the
  * effect by its error. With the chance `misled` the whole trial measured something else (the track dried, the rider
- * woke up) and says nothing: this bounds what one trial can prove. A difference beyond what a helping or harming
- * change usually makes says as much as one that it usually makes, not less.
+ * woke up) and says nothing: this bounds what one trial can prove. A change that helps or harms may do more of it
+ * than usual: beyond one standard deviation its likelihood falls no further.
  */
 export function seenAs(
   { points: shape, misled }: Pick<Numbers['trial'], 'points' | 'misled'>,
   measured: Measured,
 ): Seen {
-  const [[most, spread], [least, other]] = [shape.helped, shape.harmed];
-  const points = Math.min(most + spread, Math.max(least - other, measured.points));
   const plain = DEEDS.map((deed) => {
     const [mean, sd] = shape[deed];
+    const points = deed === 'nothing' ? measured.points : notBeyond(measured.points, mean, sd);
     return normal(points, mean, Math.hypot(sd, measured.error));
   });
   // Any difference from the worst to the best, alike.
   const anything = 1 / (2 * SPAN);
   const [helped, nothing, harmed] = plain.map((p) => (1 - misled) * p + misled * anything);
   return { helped: helped!, nothing: nothing!, harmed: harmed! };
+}
+
+/** Not farther from nothing than one standard deviation beyond the mean. */
+function notBeyond(points: number, mean: number, sd: number): number {
+  return mean > 0 ? Math.min(points, mean + sd) : Math.max(points, mean - sd);
 }
 
 /** Of the 1–7 scale, points. */

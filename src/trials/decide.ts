@@ -3,7 +3,7 @@ import type { Measured } from '../diagnosis/points.ts';
 import { chanceAbove } from './chance.ts';
 import { contrast, type NoisePrior, type Posterior } from './model.ts';
 import type { NoiseNumbers } from './noise.ts';
-import { limitsOf, type Arm, type ArmName, type Chances, type Change, type Trial } from './trial.ts';
+import { limitsOf, type Arm, type ArmName, type Chances, type Trial } from './trial.ts';
 import { chanceOf } from './worthwhile.ts';
 
 /**

@@ -62,8 +62,12 @@ describe('what a measured difference says', () => {
 
   it('says no less where the difference is larger than a step usually makes', () => {
     const at = (points: number) => seenAs(NUMBERS, { points, error: 0.3 });
-    expect(at(-4)).toEqual(at(-1.5));
-    expect(at(5)).toEqual(at(1.5));
+    expect(at(-4).harmed).toBe(at(-1.5).harmed);
+    expect(at(5).helped).toBe(at(1.5).helped);
+    for (let points = 1.5; points < 5; points += 0.25)
+      expect(decibansBetween(at(points + 0.25), 'helped', 'nothing')).toBeGreaterThanOrEqual(
+        decibansBetween(at(points), 'helped', 'nothing'),
+      );
     expect(decibansBetween(at(-4), 'harmed', 'helped')).toBeGreaterThan(15);
   });
 

@@ -51,7 +51,9 @@ describe('the story of one bike', () => {
     // The same complaint again: the way is shorter, and goes on from where the bike stands now.
     shop.writeCase('second.yaml', { ...toCaseFile(first), id: 'second' });
     const [second] = await shop.json('diagnose', 'second.yaml', '--bike', 'bike.yaml');
-    expect(second.warnings.join(' ')).toMatch(/rated 2\.6 points better \(± 0\.\d\), kept\. Front high-speed rebound too slow/);
+    expect(second.warnings.join(' ')).toMatch(
+      /rated 2\.6 points better \(± 0\.\d\), kept\. Front high-speed rebound too slow/,
+    );
     expect(second.adjustments[0]).toMatchObject({ change, from: 4, to: 6 });
     const [blind] = await shop.json('diagnose', 'second.yaml', '--bike', 'bike.yaml', '--no-log');
     expect(blind.warnings).toEqual([]);
@@ -59,7 +61,7 @@ describe('the story of one bike', () => {
     const { code, err } = await glance(shop);
     expect(code).toBe(130);
     expect(err).toMatch(
-      /Earlier trials on this bike count[^]*Front\s+high-speed rebound 2 clicks open: rated 2\.6\s+points better/,
+      /Earlier trials on this bike count[^]*Front\s+high-speed rebound 2 clicks out: rated 2\.6\s+points better/,
     );
     const again = await hold(shop, 'again', PACKS);
     expect(again.earlier).toHaveLength(1);
@@ -74,7 +76,7 @@ describe('the story of one bike', () => {
     const [back] = await shop.json('diagnose', 'second.yaml', '--bike', 'bike.yaml');
     expect(back.warnings.join(' ')).toMatch(/rated 2\.6 points better \(± 0\.\d\), not kept/);
     expect(back.adjustments[0]).toMatchObject({ change, from: 2, to: 4 });
-    expect((await shop.run('log', 'undo', '--bike', 'bike.yaml')).err).toContain('no change to take back');
+    expect((await shop.run('log', 'undo', '--bike', 'bike.yaml')).err).toContain('no change to undo');
   });
 
   it("ends well on the maker's sheet after a trial that found nothing better", async () => {
