@@ -100,12 +100,12 @@ describe('a change that cannot be made', () => {
     [
       all,
       'front.rebound.low+9',
-      'front.rebound.low stands at 8, and 17 clicks is beyond its stop (fully open): 16. At most front.rebound.low+8.',
+      'front.rebound.low is at 8, and 17 clicks is beyond its stop (fully open): 16. At most front.rebound.low+8.',
     ],
     [
       few,
       'rear.rebound.low-1',
-      'rear.rebound.low stands at 0, and -1 clicks is beyond its stop (fully closed): 0. There is no room left that way: choose another adjustment.',
+      'rear.rebound.low is at 0, and -1 clicks is beyond its stop (fully closed): 0. There is no range left that way: choose another adjustment.',
     ],
     [
       few,
@@ -113,24 +113,19 @@ describe('a change that cannot be made', () => {
       'The rear has one rebound knob, which acts on slow and on fast movements. Turn that one: rear.rebound.low.',
     ],
     [
-      few,
-      'front.compression.high+1',
-      'This bike has no knob for the front high-speed compression. Choose a knob it has, or write this one on the sheet.',
-    ],
-    [
       all,
       'front.spring+37psi',
-      "front.spring stands at 84, and 121 psi is beyond the maker's max: 120. At most front.spring+36psi.",
+      "front.spring is at 84, and 121 psi is beyond the manufacturer's maximum: 120. At most front.spring+36psi.",
     ],
     [
       all,
       'front.spring-30psi',
-      "front.spring stands at 84, and 54 psi is beyond the maker's min: 55. At most front.spring-29psi.",
+      "front.spring is at 84, and 54 psi is beyond the manufacturer's minimum: 55. At most front.spring-29psi.",
     ],
     [
       few,
       'front.spring+4.2bar',
-      "front.spring stands at 4.9, and 9.1 bar is beyond the maker's max: 9. At most front.spring+4.1bar.",
+      "front.spring is at 4.9, and 9.1 bar is beyond the manufacturer's maximum: 9. At most front.spring+4.1bar.",
     ],
     [
       all,
@@ -150,12 +145,12 @@ describe('a change that cannot be made', () => {
     [
       coil,
       'rear.spring+3mm',
-      "rear.spring stands at 1, and 4 mm is beyond the maker's preload-max: 3. At most rear.spring+2mm.",
+      "rear.spring is at 1, and 4 mm is beyond the manufacturer's preload-max: 3. At most rear.spring+2mm.",
     ],
     [
       coil,
       'rear.spring-2turns',
-      'rear.spring stands at 1, and -1 turns is beyond no preload at all, where the coil rattles: 0. At most rear.spring-1turns.',
+      'rear.spring is at 1, and -1 turns is beyond no preload at all, and the coil rattles: 0. At most rear.spring-1turns.',
     ],
     [
       coil,
@@ -165,12 +160,12 @@ describe('a change that cannot be made', () => {
     [
       few,
       'rear.ramp-up-1',
-      'rear.ramp-up stands at 0, and -1 spacers is beyond none at all: 0. There is no room left that way: choose another adjustment.',
+      'rear.ramp-up is at 0, and -1 spacers is beyond none at all: 0. There is no range left that way: choose another adjustment.',
     ],
     [
       few,
       'bars+5mm',
-      'Nobody wrote down where bars stands, so there would be no way back. Measure the spacers under the stem and write spacers-under-stem: on the sheet.',
+      'bars: current setting not recorded, so the change could not be undone. Measure the spacers under the stem and write spacers-under-stem: on the sheet.',
     ],
   ])('%#: %s', (sheet, text, message) => {
     expect(refused(sheet, text)).toBe(message);
@@ -179,7 +174,7 @@ describe('a change that cannot be made', () => {
   it('is one from a place nobody counted', () => {
     const { sheet } = readSheet(withValue('front.rebound.low', { clicks: 16 }));
     expect(refused(sheet!, 'front.rebound.low+2')).toBe(
-      'Nobody wrote down where front.rebound.low stands, so there would be no way back. Turn it gently to fully closed, count the clicks, turn it back, and write now: on the sheet.',
+      'front.rebound.low: current setting not recorded, so the change could not be undone. Turn it gently to fully closed, count the clicks, turn it back, and write now: on the sheet.',
     );
   });
 
@@ -193,14 +188,14 @@ describe('a change that cannot be made', () => {
   it('is one that comes back from outside the limits, but not far enough', () => {
     const { sheet } = readSheet(withValue('front.spring.pressure', 130));
     expect(refused(sheet!, 'front.spring-5psi')).toBe(
-      "front.spring stands at 130, and 125 psi is beyond the maker's max: 120. At least front.spring-10psi.",
+      "front.spring is at 130, and 125 psi is beyond the manufacturer's maximum: 120. At least front.spring-10psi.",
     );
     expect(refused(sheet!, 'front.spring-10psi')).toBe('done');
   });
 
   it.each<[Change, string]>([
-    [{ setting: 'front.condition', by: 1, unit: 'clicks' }, 'front.condition is nothing to change.'],
-    [{ setting: 'front.tyre', by: 1, unit: 'mm' }, 'front.tyre is nothing to change in mm.'],
+    [{ setting: 'front.condition', by: 1, unit: 'clicks' }, 'front.condition is not a valid change.'],
+    [{ setting: 'front.tyre', by: 1, unit: 'mm' }, 'front.tyre is not a valid change in mm.'],
     [
       { setting: 'front.rebound.low', by: Number.NaN, unit: 'clicks' },
       'front.rebound.low+NaN cannot be set.',

@@ -94,7 +94,7 @@ describe('a knob that only a pack knows', () => {
     const before = shop.sheet();
     const said = await shop.out('log', 'change', ...BIKE, 'front.bottom-out-1');
     expect(said).toMatch(/front bottom-out.* 3 → 2 clicks/);
-    expect(said).toMatch(/front travel used 100% → not read/);
+    expect(said).toMatch(/front travel used 100% → not recorded/);
     expect(knob(shop)).toEqual({ clicks: 4, now: 2, maker: 2 });
     await shop.out('log', 'undo', ...BIKE);
     expect(parse(shop.sheet())).toEqual(parse(before));
