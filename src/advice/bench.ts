@@ -65,7 +65,7 @@ export function makeBench(
     sheet,
     rules: inWordsOf(rules, sheet),
     findings,
-    prior: priorOf(model, oddsWithSheet(model, findings)),
+    prior: priorOf(model, oddsWithSheet(model, findings, sheet)),
     possible: can,
     payoff: payoffOf(model, possibleOnes, (index) => moves[index]!, keep),
     wished: fit.length === possibleOnes.length ? undefined : payoffOf(model, fit, (index) => moves[index]!),

@@ -108,8 +108,7 @@ export function knob(end: End, circuit: Circuit, words: string): Made {
       maxIs: range === undefined ? 'what any knob has' : 'its stop (fully open)',
       limited: { min: true, max: range !== undefined },
       at: near === 'closed' ? 'min' : near === 'open' ? 'max' : undefined,
-      toFindOut:
-        'Turn it gently to fully closed, count the clicks, turn it back, and write now: on the sheet.',
+      toFindOut: `Turn it gently to fully closed, count the clicks, turn it back, and write them down: earshot bike set ${of.setting}=CLICKS`,
       stale,
       put: (to) => {
         const { near: _, ...counted } = adjuster;

@@ -28,7 +28,9 @@ function ownFact(sheet: BikeSheet, own: OwnSetting): string | undefined {
   if (stand === undefined || stand === 'none') return stand;
   const names = positionsOf(own, stand);
   if (names === undefined) return 'knob';
-  return stand.now === undefined ? undefined : names[stand.now];
+  // A position that the pack does not name answers none of its gates, and denies none.
+  const name = stand.now === undefined ? undefined : names[stand.now];
+  return name !== undefined && own.positions?.includes(name) === true ? name : undefined;
 }
 
 /** Every path a gate or a need may ask, with the values it can have. */

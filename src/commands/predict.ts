@@ -1,8 +1,9 @@
 /** `earshot predict`: what a change does on this bike, or what a knob does over its whole range. */
 import { parseChange, printChange } from '../bike/change.ts';
+import { dialOf } from '../bike/dial.ts';
 import type { OwnSetting } from '../bike/own-setting.ts';
 import { rowsOf } from '../bike/settings.ts';
-import { type BikeKind, type Circuit, type End } from '../bike/sheet.ts';
+import { type BikeKind, type BikeSheet, type Circuit, type End } from '../bike/sheet.ts';
 import {
   atTemperature,
   defaultBike,
@@ -53,7 +54,7 @@ export async function predict(options: PredictOptions, io: Io): Promise<ExitCode
     await mayBeNew(options.svg, options.force, io);
   }
   const own = await ownSettings(io);
-  const { name, bike: cold, notes } = await theBike(options, own, io);
+  const { name, bike: cold, notes, sheet } = await theBike(options, own, io);
   const bike = options.celsius === undefined ? cold : atTemperature(cold, options.celsius);
   const warm =
     options.celsius === undefined
@@ -63,15 +64,19 @@ export async function predict(options: PredictOptions, io: Io): Promise<ExitCode
         ];
   if (options.slope !== undefined) await slopeOne(options.slope, options, bike, io);
   if (options.sweep !== undefined) await sweepOne(options, bike, name, io);
-  if (options.change !== undefined) await changeOne(options, own, bike, name, [...notes, ...warm], io);
+  if (options.change !== undefined)
+    await changeOne(options, own, { name, bike, notes: [...notes, ...warm], ...(sheet && { sheet }) }, io);
   return EXIT.done;
 }
 
-async function theBike(
-  options: PredictOptions,
-  own: readonly OwnSetting[],
-  io: Io,
-): Promise<{ name: string; bike: Bike; notes: readonly string[] }> {
+interface TheBike {
+  readonly name: string;
+  readonly bike: Bike;
+  readonly notes: readonly string[];
+  readonly sheet?: BikeSheet;
+}
+
+async function theBike(options: PredictOptions, own: readonly OwnSetting[], io: Io): Promise<TheBike> {
   if (options.bike === undefined) {
     const bike = defaultBike(options.kind);
     return {
@@ -84,19 +89,23 @@ async function theBike(
   const { sheet, warnings } = await loadSheet(sheetOf(options.bike, io), io.cwd, own);
   for (const warning of warnings) io.err(`${warning}\n`);
   const bike = await sheetBike(sheet);
-  return { name: sheet.name ?? sheet.id, bike, notes: bike.notes };
+  return { name: sheet.name ?? sheet.id, bike, notes: bike.notes, sheet };
 }
 
 async function changeOne(
   options: PredictOptions,
   own: readonly OwnSetting[],
-  bike: Bike,
-  name: string,
-  notes: readonly string[],
+  { name, bike, notes, sheet }: TheBike,
   io: Io,
 ): Promise<void> {
   const { changes, problems } = parseChange(options.change!, own);
   if (problems.length > 0) throw new Refusal(problems.map((p) => `${p.message} ${p.remedy}`).join('\n'));
+  // Where a part of a usual bike stands in for one that is not there, its numbers would be another bike's.
+  const unfit = changes.flatMap((one) => {
+    const dial = sheet === undefined ? undefined : dialOf(sheet, one);
+    return dial !== undefined && 'message' in dial && dial.unfit === true ? [dial.message] : [];
+  });
+  if (unfit.length > 0) throw new Refusal(unfit.join('\n'), EXIT.some);
   const prediction = predictOn(bike, changes);
   if (!prediction.ok)
     throw new Refusal(

@@ -1,7 +1,8 @@
 /** What the bike sheet says by itself: clicks, sag and tyre pressure against where they should be. */
-import { rowsOf } from '../bike/settings.ts';
+import { ownStand } from '../bike/dials.ts';
+import { isRigid, rowsOf } from '../bike/settings.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
-import type { Setting } from '../rulebase/compiled.ts';
+import { isSuspension, type Setting } from '../rulebase/compiled.ts';
 import type { Model } from './model.ts';
 
 export interface SheetFinding {
@@ -33,10 +34,29 @@ export function sheetFindings(model: Model, sheet: BikeSheet): SheetFinding[] {
 }
 
 /** Prior odds a cause after the sheet. */
-export function oddsWithSheet(model: Model, findings: readonly SheetFinding[]): Float64Array {
+export function oddsWithSheet(
+  model: Model,
+  findings: readonly SheetFinding[],
+  sheet?: BikeSheet,
+): Float64Array {
   const odds = Float64Array.from(model.odds);
   for (const { decibans } of findings) for (const [cause, db] of decibans) odds[cause]! *= 10 ** (db / 10);
+  for (const cause of sheet === undefined ? [] : absentCauses(model, sheet)) odds[cause]! *= ABSENT;
   return odds;
+}
+
+/** Odds that what the bike does not have is off all the same: a sheet may be wrong, and no logarithm may be of nought. */
+const ABSENT = 1e-9;
+
+/** Causes that cannot be: of a suspension that this end lacks, or of a part that the sheet says is not there. */
+function absentCauses({ rules }: Model, sheet: BikeSheet): number[] {
+  return rules.settings.flatMap((setting) => {
+    const own = sheet.settings?.find(({ id }) => id === setting.id);
+    const gone =
+      (own !== undefined && ownStand(sheet, own) === 'none') ||
+      (setting.end !== undefined && isRigid(sheet, setting.end) && isSuspension(setting));
+    return gone ? setting.causes : [];
+  });
 }
 
 function deviationOf(sheet: BikeSheet, setting: Setting): number | undefined {
@@ -49,7 +69,11 @@ function deviationOf(sheet: BikeSheet, setting: Setting): number | undefined {
       return now === undefined || maker === undefined ? undefined : now - maker;
     }
     case 'sag':
-      return end.sagMeasured === undefined || end.sagWanted === undefined
+      // Measured with the lever closed or without the kit, it says nothing of how the bike sags on a ride.
+      return end.sagMeasured === undefined ||
+        end.sagWanted === undefined ||
+        end.sagBasis?.lever === 'closed' ||
+        end.sagBasis?.kit === 'without'
         ? undefined
         : 100 * (end.sagMeasured - end.sagWanted);
     case 'tyre': {

@@ -12,6 +12,7 @@ import {
 } from './compiled.ts';
 import { asSentence, oneKnobWords, standing, type Entry, type Report } from './entries.ts';
 import { atEitherEnd } from './compile-either.ts';
+import { partGates } from './part-gates.ts';
 import { reportNoAnswer, reportUnknown } from './look-up.ts';
 import type { QuestionSource } from './schema.ts';
 import { didYouMean } from './suggest.ts';
@@ -164,6 +165,9 @@ function linkOne(
       ),
     ]),
   );
+  const gates = Object.entries(q['only-if'] ?? {}).flatMap(([on, values]) =>
+    linkGate(e, on, values, byId, context),
+  );
   const sign = ids.find((id) => id !== q.default && q['points-to'][id] !== undefined);
   const audited = q.physics?.answer ?? sign;
   if (q.physics?.answer !== undefined) answerKey(q.physics.answer, ['physics', 'answer'], 'physics');
@@ -178,9 +182,7 @@ function linkOne(
     minutes: q.minutes,
     topic: q.topic,
     group: `${q.topic}${e.end === undefined ? '' : `@${e.end}`}/${q.how === 'stand' ? 'stand' : 'felt'}`,
-    gates: Object.entries(q['only-if'] ?? {}).flatMap(([on, values]) =>
-      linkGate(e, on, values, byId, context),
-    ),
+    gates: [...gates, ...partGates(links, e.end, context, gates)],
     safety: q.safety ?? false,
     dangerous: Object.fromEntries(Object.entries(q.dangerous ?? {}).map(([a, c]) => [a, e.fill(c)])),
     ...(measures === undefined ? {} : { measures }),

@@ -5,7 +5,7 @@ import type { Numbers } from './numbers-schema.ts';
 import type { AdjustmentSource, Source } from './schema.ts';
 
 /** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
-export const COMPILED_FORMAT = 6;
+export const COMPILED_FORMAT = 7;
 
 /** Answers that every question has beside its own: remembered, but no evidence. */
 export const CANNOT_TELL = 'cannot-tell';
@@ -74,6 +74,11 @@ export interface Setting extends Standing {
   readonly partner?: string;
   /** indices into causes, one a direction */
   readonly causes: readonly number[];
+}
+
+/** Whether a setting is a part of the suspension of its end: what an end without suspension lacks. */
+export function isSuspension({ kind }: Pick<Setting, 'kind'>): boolean {
+  return kind === 'damper' || kind === 'spring' || kind === 'ramp-up';
 }
 
 export interface Cause {

@@ -174,7 +174,7 @@ describe('a change that cannot be made', () => {
   it('is one from a place nobody counted', () => {
     const { sheet } = readSheet(withValue('front.rebound.low', { clicks: 16 }));
     expect(refused(sheet!, 'front.rebound.low+2')).toBe(
-      'front.rebound.low: current setting not recorded, so the change could not be undone. Turn it gently to fully closed, count the clicks, turn it back, and write now: on the sheet.',
+      'front.rebound.low: current setting not recorded, so the change could not be undone. Turn it gently to fully closed, count the clicks, turn it back, and write them down: earshot bike set front.rebound.low=CLICKS',
     );
   });
 
