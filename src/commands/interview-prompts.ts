@@ -1,10 +1,10 @@
 /** The prompts of an interview: each turns what was chosen into one event of the session. */
 import type { Bench } from '../advice/bench.ts';
 import type { Sure } from '../casework/case.ts';
-import { CANNOT_TELL, NOT_NOW } from '../rulebase/compiled.ts';
+import { atEither, CANNOT_TELL, NOT_NOW } from '../rulebase/compiled.ts';
 import type { Action, Prompter } from '../console/prompter.ts';
 import { running } from '../interview/running.ts';
-import { look, type Event } from '../interview/session.ts';
+import { canBeEither, look, type Event } from '../interview/session.ts';
 import type { Interview } from '../interview/state.ts';
 import { why } from '../interview/why.ts';
 import type { Audience } from '../report/evidence-words.ts';
@@ -27,14 +27,18 @@ export async function askQuestion(
   audience: Audience,
 ): Promise<Event> {
   const { model } = desk;
-  const question = questionOf(desk, state.current!);
+  const { questions } = bench.rules;
+  const at = (id: string): Question => questions[model.questionIndex.get(id)!]!;
+  const question = at(state.current!);
+  const unknownEnd = canBeEither(model, question.id) ? at(atEither(question.id)) : undefined;
   const head = runningLine(
     state.steps.length + 1,
     whereText(question.how, question.minutes),
     state.steps.some((s) => told(desk, s)) ? running(model, bench, look(model, bench, state)) : undefined,
     audience,
   );
-  const message = audience === 'rider' ? question.plain : question.ask;
+  const textOf = ({ plain, ask }: Question): string => (audience === 'rider' ? plain : ask);
+  const message = textOf(question);
   const words = explainWords(desk, prompter, [
     message,
     ...(audience === 'rider' ? [question.help] : []),
@@ -42,14 +46,15 @@ export async function askQuestion(
     head,
   ]);
   let sure: Sure = 'sure';
+  let either = false;
   for (let again = false; ; again = true) {
     const chosen = await prompter.ask({
       head,
       again,
-      message,
+      message: either ? textOf(unknownEnd!) : message,
       help: audience === 'rider' ? question.help : undefined,
       choices: question.answers.map((a) => ({ value: `answer:${a.id}`, name: a.text })),
-      actions: lettersOf(question, state),
+      actions: lettersOf(question, state, unknownEnd !== undefined && !either),
       sure,
       deliberate: question.safety,
       terse: audience === 'mechanic',
@@ -62,6 +67,9 @@ export async function askQuestion(
       case 'back':
       case 'finish':
         return { type: value };
+      case 'either':
+        either = true;
+        break;
       case 'why':
         await showRead(
           prompter,
@@ -80,14 +88,20 @@ export async function askQuestion(
         break;
       }
       default:
-        return { type: 'answer', answer: value.slice('answer:'.length), sure };
+        return {
+          type: 'answer',
+          answer: value.slice('answer:'.length),
+          sure,
+          ...(either ? { end: 'either' as const } : {}),
+        };
     }
   }
 }
 
-function lettersOf(question: Question, state: Interview): Action[] {
+function lettersOf(question: Question, state: Interview, either: boolean): Action[] {
   return [
     CANNOT,
+    ...(either ? [{ key: 'u', value: 'either', name: "don't know which end", brief: 'which end?' }] : []),
     // A safety question may be unknown, but not put off.
     ...(question.safety ? [] : [{ key: 'n', value: 'not-now', name: 'not now', answers: true }]),
     { key: 'w', value: 'why', name: 'why this question', brief: 'why' },

@@ -1,11 +1,10 @@
 /** The interview as a pure reducer: (model, bench, state, event) → [state, effects]. */
 import type { Bench } from '../advice/bench.ts';
-import type { StopReason } from '../advice/stop.ts';
 import type { Case, CaseAnswer, Sure, Tried } from '../casework/case.ts';
 import { consult, type Consultation } from '../casework/consult.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { atEither, CANNOT_TELL, NOT_NOW } from '../rulebase/compiled.ts';
-import { toCase, type Interview, type Step } from './state.ts';
+import { toCase, type Ended, type Interview, type Step } from './state.ts';
 
 export type Event =
   | { readonly type: 'open'; readonly topics: readonly string[]; readonly said?: string }
@@ -32,11 +31,14 @@ export type Effect =
   | { readonly do: 'ask'; readonly question: string }
   | { readonly do: 'save' }
   | { readonly do: 'explain'; readonly question: string }
-  | { readonly do: 'report'; readonly because: StopReason | 'finished' };
+  | { readonly do: 'report'; readonly because: Ended };
 
 export type Transition = readonly [Interview, readonly Effect[]];
 
-/** A new interview, or one begun from a saved case. */
+/**
+ * A new interview, or one begun from a saved case. One that was over is taken up where it was left open: what the rider
+ * could not tell, or put off, is asked now.
+ */
 export function begin(model: Model, bench: Bench, from: Partial<Case> & { readonly id: string }): Transition {
   const start: Interview = {
     id: from.id,
@@ -52,8 +54,32 @@ export function begin(model: Model, bench: Bench, from: Partial<Case> & { readon
     ended: null,
     keepAsking: from.interview?.keepAsking ?? false,
   };
-  return settle(model, bench, start, false);
+  const begun = settle(model, bench, start, false);
+  const over = from.interview?.finished === true || (begun[0].ended !== null && begun[0].ended !== 'danger');
+  const reopened = over ? leftOpen(start.steps) : [];
+  return reopened.length === 0 ? begun : settle(model, bench, { ...start, reopened }, false);
 }
+
+/** Questions that were asked and not answered; one that was answered without its end is. */
+function leftOpen(steps: readonly Step[]): string[] {
+  return steps
+    .filter((s) => (s.answer === CANNOT_TELL || s.answer === NOT_NOW) && !answeredWithoutEnd(steps, s))
+    .map((s) => s.question);
+}
+
+function answeredWithoutEnd(steps: readonly Step[], { question, answer }: Step): boolean {
+  const either = atEither(question);
+  return answer === CANNOT_TELL && either !== question && steps.some((s) => s.question === either);
+}
+
+/** Whether the rider could answer none of the last questions: asking on would only be the same again. */
+function stuck({ steps, keepAsking }: Interview): boolean {
+  if (keepAsking || steps.length < MOST_UNKNOWN) return false;
+  return leftOpen(steps.slice(-MOST_UNKNOWN)).length === MOST_UNKNOWN;
+}
+
+/** Questions in a row without an answer, after which the rider is sent to find out instead. */
+const MOST_UNKNOWN = 4;
 
 /** One event. An event that makes no sense now (an answer when nothing is asked, an unknown id) changes nothing. */
 export function step(model: Model, bench: Bench, state: Interview, event: Event): Transition {
@@ -122,12 +148,7 @@ export function step(model: Model, bench: Bench, state: Interview, event: Event)
 function back(steps: readonly Step[], count: number): readonly Step[] {
   const left = [...steps];
   for (let i = 0; i < count && left.length > 0; i++) {
-    const openEnds = (): boolean => {
-      const { question, answer } = left.at(-1)!;
-      const either = atEither(question);
-      return answer === CANNOT_TELL && either !== question && left.some((s) => s.question === either);
-    };
-    while (openEnds()) left.pop();
+    while (answeredWithoutEnd(left, left.at(-1)!)) left.pop();
     left.pop();
   }
   return left;
@@ -154,8 +175,12 @@ function record(
       : isAnswer(model, state.current, answer));
   if (!possible || (either && !canBeEither(model, state.current!))) return [state, ask(state)];
   const step = { question: state.current!, answer, sure };
-  const steps = either ? withoutEnd(model, state, step) : [...state.steps, step];
-  return settle(model, bench, { ...state, steps }, true);
+  // A question taken up again is not asked twice.
+  const { reopened = [], ...rest } = state;
+  const before = state.steps.filter((s) => !reopened.includes(s.question) || s.question !== step.question);
+  const steps = either ? withoutEnd(model, { ...state, steps: before }, step) : [...before, step];
+  const still = reopened.filter((id) => id !== step.question);
+  return settle(model, bench, { ...rest, steps, ...(still.length === 0 ? {} : { reopened: still }) }, true);
 }
 
 /** The answer at an end unknown, and "can't tell" at the ends that were not answered before. */
@@ -187,6 +212,13 @@ function ask(state: Interview): Effect[] {
 function settle(model: Model, bench: Bench, state: Interview, save: boolean): Transition {
   const c = look(model, bench, state);
   const saving: Effect[] = save ? [{ do: 'save' }] : [];
+  const again = c.stop === 'danger' ? undefined : state.reopened?.[0];
+  if (again !== undefined) {
+    const asked: Interview = { ...state, current: again, ended: null };
+    return [asked, [...saving, ...ask(asked)]];
+  }
+  if (stuck(state) && c.stop !== 'danger' && !safetyOpen(model, c))
+    return [{ ...state, current: null, ended: 'stuck' }, [...saving, { do: 'report', because: 'stuck' }]];
   if (c.stop !== undefined) {
     return [{ ...state, current: null, ended: c.stop }, [...saving, { do: 'report', because: c.stop }]];
   }
@@ -195,6 +227,10 @@ function settle(model: Model, bench: Bench, state: Interview, save: boolean): Tr
     return [{ ...state, current: null, ended: 'dry' }, [...saving, { do: 'report', because: 'dry' }]];
   const asked: Interview = { ...state, current: next, ended: null };
   return [asked, [...saving, ...ask(asked)]];
+}
+
+function safetyOpen({ rules }: Model, { open }: Consultation): boolean {
+  return open.some((g) => rules.questions[g.question]!.safety);
 }
 
 /** The belief of the moment, with the open questions ranked; put-off questions are not asked again. */

@@ -20,6 +20,9 @@ export interface Step {
   readonly sure: Sure;
 }
 
+/** stuck: several questions in a row that the rider could not answer; finished: the user ended it. */
+export type Ended = StopReason | 'stuck' | 'finished';
+
 export interface Interview {
   readonly id: string;
   readonly steps: readonly Step[];
@@ -36,14 +39,16 @@ export interface Interview {
   /** the question being asked; null when there is none */
   readonly current: string | null;
   /** why the asking stopped; null while it goes on */
-  readonly ended: StopReason | 'finished' | null;
+  readonly ended: Ended | null;
+  /** taken up again after it was over: questions left open then, to be asked first */
+  readonly reopened?: readonly string[];
   readonly keepAsking: boolean;
 }
 
 /** The case these answers make. */
 export function toCase(state: Interview): Case {
   const { topics, keepAsking } = state;
-  const finished = state.ended === 'finished';
+  const finished = state.ended === 'finished' || state.ended === 'stuck';
   return {
     id: state.id,
     ...(state.bike === undefined ? {} : { bike: state.bike }),

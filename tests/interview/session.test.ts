@@ -6,9 +6,10 @@ import { begin, look, step, type Event } from '../../src/interview/session.ts';
 import { toCase, toCaseFile, type Interview, type Step } from '../../src/interview/state.ts';
 import { hear } from '../../src/casework/evidence.ts';
 import { vocabularyOf } from '../../src/casework/case.ts';
-import { NOT_NOW } from '../../src/rulebase/compiled.ts';
+import { CANNOT_TELL, NOT_NOW } from '../../src/rulebase/compiled.ts';
 import { readCase } from '../../src/casework/read-case.ts';
 import { rulesOf } from '../support/compile-text.ts';
+import { baseRules } from '../support/base-rules.ts';
 import { SMALL } from '../support/small-rules.ts';
 
 const rules = rulesOf({ 'a.yaml': SMALL });
@@ -171,3 +172,61 @@ describe('the interview against a plain list', () => {
     );
   });
 });
+
+describe('a rider who cannot tell', () => {
+  const base = buildModel(baseRules().rules);
+  const bare = makeBench(base);
+  const sound = Object.fromEntries(
+    base.rules.questions.filter((q) => q.safety).map((q) => [q.id, q.answers[q.default]!.id]),
+  );
+  const [safe] = begin(base, bare, { id: 'x', answers: answersOf({ ...sound, complaint: 'corners' }) });
+  const unsure = (from: Interview, count: number): Interview =>
+    Array.from({ length: count }).reduce<Interview>(
+      (at) => step(base, bare, at, { type: 'cannot-tell' })[0],
+      from,
+    );
+
+  it('is sent to find out after four questions in a row, and asked on if he likes', () => {
+    expect(unsure(safe, 3).ended).toBeNull();
+    const stuck = unsure(safe, 4);
+    expect(stuck).toMatchObject({ ended: 'stuck', current: null });
+    expect(toCase(stuck).interview?.finished).toBe(true);
+    const [on] = step(base, bare, stuck, { type: 'keep-asking' });
+    expect(on.ended).toBeNull();
+    expect(unsure(on, 1).ended).toBeNull();
+  });
+  it('is not stuck with an answer in between, nor before the safety questions', () => {
+    const [between] = step(base, bare, unsure(safe, 3), {
+      type: 'answer',
+      answer: base.rules.questions[base.questionIndex.get(unsure(safe, 3).current!)!]!.answers[0]!.id,
+    });
+    expect(unsure(between, 3).ended).not.toBe('stuck');
+    const [fresh] = begin(base, bare, { id: 'x', answers: answersOf({ complaint: 'corners' }) });
+    const first = unsure(fresh, Object.keys(sound).length);
+    expect(first.ended).toBeNull();
+  });
+  it('is asked the very questions that were left open when he comes back, each once', () => {
+    const stuck = unsure(safe, 4);
+    const left = stuck.steps.slice(-4).map((s) => s.question);
+    let [back] = begin(base, bare, toCase(stuck));
+    const asked: string[] = [];
+    while (back.reopened !== undefined) {
+      asked.push(back.current!);
+      const { answers, default: right } = base.rules.questions[base.questionIndex.get(back.current!)!]!;
+      [back] = step(base, bare, back, { type: 'answer', answer: answers[right]!.id });
+    }
+    expect(asked).toEqual(left);
+    expect(back.steps).toHaveLength(stuck.steps.length);
+    expect(back.steps.some((s) => s.answer === CANNOT_TELL)).toBe(false);
+    expect(left).not.toContain(back.current);
+  });
+  it('goes on where he was when it was only interrupted', () => {
+    const [again] = begin(base, bare, toCase(unsure(safe, 2)));
+    expect(again.reopened).toBeUndefined();
+    expect(again.current).toBe(unsure(safe, 2).current);
+  });
+});
+
+function answersOf(answers: Readonly<Record<string, string>>): Step[] {
+  return Object.entries(answers).map(([question, answer]) => ({ question, answer, sure: 'sure' as const }));
+}
