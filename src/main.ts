@@ -5,6 +5,7 @@ import { processIo } from './commands/process-io.ts';
 import { VERSION } from './commands/version.ts';
 import { showsUnicode } from './console/shows-unicode.ts';
 import { collect } from './program/arguments.ts';
+import { findBike } from './program/bike-option.ts';
 import { addBikeLines } from './program/bike-lines.ts';
 import { addCaseLines } from './program/case-lines.ts';
 import type { Line } from './program/line.ts';
@@ -95,6 +96,7 @@ export function buildProgram(
       await line.done(completion(shell, program, io));
     });
 
+  program.hook('preAction', (_, command) => findBike(command, io));
   pointAtHelp(program, 'earshot');
   return { program, exit: () => code, marked: () => marked };
 }

@@ -66,10 +66,17 @@ export async function logUndo(options: WriteOptions, io: Io): Promise<ExitCode> 
   });
 }
 
-export async function logNote(options: WriteOptions & { readonly text: string }, io: Io): Promise<ExitCode> {
+export interface NoteOptions extends WriteOptions {
+  readonly text: string;
+  /** the interview whose advice was followed */
+  readonly case?: string | undefined;
+}
+
+export async function logNote(options: NoteOptions, io: Io): Promise<ExitCode> {
   const bike = await openToWrite(options.bike, io);
   if (options.text.trim() === '') throw new Refusal('Nothing to note.');
-  return await appended(bike.log, { kind: 'note', reason: options.text.trim() }, options.style, io);
+  const about = options.case === undefined ? {} : { case: options.case };
+  return await appended(bike.log, { kind: 'note', reason: options.text.trim(), ...about }, options.style, io);
 }
 
 /** Counts the bike afresh: where the sheet says everything stands now. What was before is no longer taken back. */

@@ -36,7 +36,11 @@ export function openThings(open: Open): NextThing[] {
     ...open.untested.toReversed().map((entry) => untestedThing(entry, open.file)),
     ...(open.last === undefined ? [] : furtherThing(open.last, open.file)),
     ...(interview === undefined || stop !== undefined ? [] : [afterInterview(interview, open.file)]),
-    ...open.riderList.map((item): NextThing => ({ kind: 'find-out', do: `Check: ${item.what}` })),
+    ...open.riderList.map((item): NextThing => ({
+      kind: 'find-out',
+      do: `Check: ${item.what}`,
+      command: `earshot interview --bike ${quoted(open.file)}`,
+    })),
   ];
 }
 
@@ -105,7 +109,11 @@ function untestedThing(entry: Entry, file: string): NextThing {
   const { setting, from, to, unit } = change;
   const now = `The ${settingWords(setting)} was set${typeof from === 'number' ? ` from ${from}` : ''} to ${to}${unit === undefined ? '' : ` ${unit}`} (log entry ${entry.entry}) and has not been tested yet`;
   if (typeof from !== 'number' || unit === undefined)
-    return { kind: 'try', do: `${now}. Ride it against the old setting, or put that back.` };
+    return {
+      kind: 'try',
+      do: `${now}. Ride it. No better: earshot log undo --bike ${quoted(file)}\nBetter, and it stays:`,
+      command: `earshot log start --bike ${quoted(file)} --reason 'ridden and kept'`,
+    };
   const name = changeName(setting.replace(/\.(?:rate|preload)$/, ''), tidy(from - Number(to)), unit);
   return {
     kind: 'try',
@@ -131,19 +139,14 @@ function furtherThing(trial: Trial, file: string): NextThing[] {
 
 function stopThing({ id, path, first }: StopFound, file: string): NextThing {
   const found = `Do not ride this bike: ${interviewName(id)} found something that must be fixed first.${first === undefined ? '' : ` ${first}.`}`;
-  const clear =
-    'When it is fixed, run the interview again; STOP clears once the safety questions are answered';
-  const again = `earshot interview --bike ${quoted(file)}`;
-  if (path === undefined)
-    return {
-      kind: 'repair',
-      do: `${found} The saved answers are gone, but the log still has it. ${clear}:`,
-      command: again,
-    };
+  const where =
+    path === undefined
+      ? 'The saved answers are gone, but the log still has it.'
+      : `Details: earshot diagnose ${quoted(path)}`;
   return {
     kind: 'repair',
-    do: `${found} ${clear}. Details:`,
-    command: `earshot diagnose ${quoted(path)}`,
+    do: `${found} ${where}\nWhen it is fixed, run the interview again; STOP clears once the safety questions are answered:`,
+    command: `earshot interview --bike ${quoted(file)}`,
   };
 }
 
@@ -152,29 +155,37 @@ function afterInterview({ id, path, answers, result, finished }: KeptInterview, 
   const first = result.adjustments.find((a) => a.id === result.first);
   const count = `${answers} ${answers === 1 ? 'answer' : 'answers'}`;
   if (!finished)
-    return {
-      kind: 'resume',
-      do: `Not finished: ${interviewName(id)} (${count}). Go on with it.`,
-      command: resume,
-    };
-  const [task] = result.assignments;
-  if (task !== undefined)
-    return { kind: 'find-out', do: `To check on the next ride: ${task.text}`, command: resume };
-  if (first === undefined || result.verdict !== 'change')
-    return {
-      kind: 'rest',
-      do: `Leave the bike as it is: ${interviewName(id)} found nothing to change.`,
-      command: `earshot diagnose ${quoted(path)}`,
-    };
+    return { kind: 'resume', do: `Carry on with ${interviewName(id)} (${count} so far).`, command: resume };
+  if (first === undefined || result.verdict !== 'change') {
+    const [task] = result.assignments;
+    return task === undefined
+      ? leftAlone(id, file)
+      : { kind: 'find-out', do: `To check on the next ride: ${task.text}\nThen:`, command: resume };
+  }
   if (first.change === null)
     return {
       kind: 'repair',
-      do: `${first.do} (${interviewName(id)}).`,
-      command: `earshot diagnose ${quoted(path)}`,
+      do: `${first.do} (${interviewName(id)}). When it is done:`,
+      command: `earshot log note ${quoted(first.do)} --case ${quoted(id)} --bike ${quoted(file)}`,
+    };
+  if (first.from === null)
+    return {
+      kind: 'count',
+      do: `${first.do} (${interviewName(id)}). First find out how it is set, so that you can go back. Then, with the number in place of ?:`,
+      command: `earshot bike set ${first.setting ?? ''}=? --bike ${quoted(file)}`,
     };
   return {
     kind: 'plan',
-    do: `${first.do}${withStep(first)} (${interviewName(id)}): plan its trial.`,
+    do: `${first.do}${withStep(first)} (${interviewName(id)}). Plan its trial:`,
     command: `earshot trial plan --bike ${quoted(file)} --case ${quoted(path)}`,
+  };
+}
+
+/** Nothing to do is where the loop ends; it begins again when something feels wrong. */
+function leftAlone(id: string, file: string): NextThing {
+  return {
+    kind: 'rest',
+    do: `Leave the bike as it is: ${interviewName(id)} found nothing to change. When something feels wrong:`,
+    command: `earshot interview --bike ${quoted(file)}`,
   };
 }

@@ -40,14 +40,15 @@ export async function next(options: NextOptions, io: Io): Promise<ExitCode> {
     const since = lastResult === undefined ? undefined : new Date(lastResult.at);
     const desk = await openDesk(io, options.rules, options.bike, true);
     const { newest, stop } = await keptInterviews(bike, desk, entries, since, io);
-    const seen = trials.some((trial) => trial.case === newest?.id);
+    const settled =
+      trials.some((trial) => trial.case === newest?.id) || entries.some((e) => settles(e, newest?.id));
     const open = openThings({
       file: options.bike,
       trials: openOnes(trials),
       last: lastJudged(entries, trials),
       untested: things.untested,
       riderList: things.riderList,
-      interview: seen ? undefined : newest,
+      interview: settled ? undefined : newest,
       stop,
     });
     const good = onMakersSheet(bike.sheet) ?? null;
@@ -64,6 +65,11 @@ export async function next(options: NextOptions, io: Io): Promise<ExitCode> {
   if (options.format === 'json') await io.out(`${JSON.stringify({ format: 1, ...outlook }, null, 2)}\n`);
   else await io.out(nextText(outlook, options.style));
   return EXIT.done;
+}
+
+/** A note that what an interview asked for was done. */
+function settles({ kind, case: id, kept }: Entry, interview: string | undefined): boolean {
+  return kind === 'note' && kept === undefined && id !== undefined && id === interview;
 }
 
 /** The trial behind the last entry of the history, unless something was done to the bike since. */

@@ -2,6 +2,7 @@
 import { Option, type Command } from 'commander';
 import { BIKE_KINDS } from '../bike/sheet.ts';
 import { collect, degrees, formatOption, wholeNumber } from './arguments.ts';
+import { neededBike } from './bike-option.ts';
 import type { Line } from './line.ts';
 
 export function addBikeLines(program: Command, line: Line): void {
@@ -71,7 +72,7 @@ export function addBikeLines(program: Command, line: Line): void {
 
   const log = program.command('log').description('what was done to a bike, and how to undo it');
   const logOn = (name: string, about: string, isDefault = false): Command =>
-    log.command(name, { isDefault }).description(about).requiredOption('--bike <file>', 'bike sheet');
+    log.command(name, { isDefault }).description(about).addOption(neededBike());
   logOn('history', 'every change with date and reason (the default)', true)
     .option('--last <n>', 'only the newest n', wholeNumber)
     .addOption(formatOption(['text', 'json'], 'text'))
@@ -94,6 +95,7 @@ export function addBikeLines(program: Command, line: Line): void {
     });
   logOn('note', 'record a note')
     .argument('<text...>', 'the words')
+    .option('--case <id>', 'the interview whose advice this settles')
     .action(async (words: string[], options) => {
       const { logNote } = await import('../commands/log-write.ts');
       await line.done(logNote({ ...options, text: words.join(' '), style: await line.style() }, line.io));

@@ -1,6 +1,7 @@
 /** The lines on trials: plan, record, judge, and what to do next. */
 import type { Command } from 'commander';
 import { collect, formatOption } from './arguments.ts';
+import { neededBike } from './bike-option.ts';
 import type { Line } from './line.ts';
 
 export function addTrialLines(program: Command, line: Line): void {
@@ -9,12 +10,12 @@ export function addTrialLines(program: Command, line: Line): void {
     trial
       .command(name)
       .description(about)
-      .requiredOption('--bike <file>', 'bike sheet')
+      .addOption(neededBike())
       .option('--trial <id>', 'which trial; not needed while only one is open');
   trial
     .command('plan')
     .description('runs, settings and blanks on a sheet to print, and the trial into the log of the bike')
-    .requiredOption('--bike <file>', 'bike sheet')
+    .addOption(neededBike())
     .option('--change <change>', 'what to try, for example front.rebound.low+2')
     .option('--case <file>', 'try what this case would do first')
     .option('--both-ways', 'ride the other direction too', false)
@@ -50,7 +51,7 @@ export function addTrialLines(program: Command, line: Line): void {
   program
     .command('next')
     .description('where this bike is at, what is open, and the one thing to do next')
-    .requiredOption('--bike <file>', 'bike sheet')
+    .addOption(neededBike())
     .addOption(formatOption(['text', 'json'], 'text'))
     .action(async (options) => {
       const { next } = await import('../commands/next.ts');

@@ -14,6 +14,7 @@ export interface NextThing {
     | 'try'
     | 'find-out'
     | 'resume'
+    | 'count'
     | 'plan'
     | 'further'
     | 'repair'
@@ -46,7 +47,9 @@ export interface Outlook {
 }
 
 export function nextText(outlook: Outlook, style: Style): string {
-  const lines: string[] = [style.strong(paragraph(printableLines(outlook.next.do), style.width))];
+  const lines: string[] = printableLines(outlook.next.do)
+    .split('\n')
+    .map((line) => style.strong(paragraph(line, style.width)));
   const put = (text: string, lead = '  - '): void =>
     void lines.push(paragraph(text, style.width, lead, ' '.repeat(lead.length)));
   const head = (text: string): void => void lines.push('', style.strong(text));
