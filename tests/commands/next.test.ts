@@ -124,8 +124,10 @@ describe('next', () => {
       await noted(shop, own(shop, DANGER), true);
       expect((await next(shop)).next).toMatchObject({
         kind: 'repair',
-        do: expect.stringContaining('Do not ride this bike: interview elsewhere'),
-        command: `earshot diagnose ${join(shop.folder, 'own.yaml')}`,
+        do: expect.stringMatching(
+          /^Do not ride this bike: interview elsewhere[^]*earshot diagnose \S*own\.yaml/,
+        ),
+        command: 'earshot interview --bike bike.yaml',
       });
       own(shop, { ...DANGER, 'safety.noise': 'none' });
       expect((await next(shop)).next.kind).toBe('resume');
@@ -198,7 +200,11 @@ describe('next', () => {
     await log.append({ kind: 'start', changes: [{ setting: 'front.rebound.low', to: 5, unit: 'clicks' }] });
     await log.saveRiderList([{ id: 'x', what: 'ride one lone root', since: '2026-05-04T10:00:00Z' }]);
     const { next: found, doubts } = await next(shop);
-    expect(found).toEqual({ kind: 'find-out', do: 'Check: ride one lone root' });
+    expect(found).toEqual({
+      kind: 'find-out',
+      do: 'Check: ride one lone root',
+      command: 'earshot interview --bike bike.yaml',
+    });
     expect(doubts).toEqual([
       expect.stringMatching(/front low-speed rebound: the sheet says 8 clicks, the log 5/),
     ]);
