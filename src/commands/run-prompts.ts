@@ -1,59 +1,124 @@
-/** A ridden run asked for at the prompt. */
-import type { Prompter } from '../console/prompter.ts';
+/** A ridden run asked for at the prompt, one thing after the other, and back again. */
+import { settingWords } from '../bike/setting-words.ts';
+import { Left, type Action, type Prompter } from '../console/prompter.ts';
 import { turnWords } from '../report/pit-sheet-trial.ts';
 import { HIGHEST, LOWEST } from '../trials/record.ts';
 import { nextArm } from '../trials/sequence.ts';
-import { tidy, type ArmName, type Feeling, type Trial } from '../trials/trial.ts';
+import {
+  tidy,
+  type ArmName,
+  type BegunRun,
+  type Feeling,
+  type RiddenRun,
+  type Trial,
+} from '../trials/trial.ts';
 import { Refusal } from './io.ts';
 import { readTime } from './run-options.ts';
 
 export interface AskedRun {
-  readonly arm: ArmName;
-  readonly ratings: Readonly<Record<string, number>>;
-  readonly seconds?: number;
-  readonly note?: string;
+  /** undefined when the user left before the end */
+  readonly run?: Omit<RiddenRun, 'at'>;
+  /** what was said until then */
+  readonly begun: BegunRun;
 }
 
-/** @throws Left when the user leaves; nothing was written down then */
+const BACK: Action = { key: 'b', value: 'back', name: 'back' };
+/** Typed where a line of text is asked for. */
+const BACK_TYPED = 'b';
+
+/** One thing to ask: what is known after it, or `back`. */
+type Ask = (begun: BegunRun) => Promise<BegunRun | 'back'>;
+
+/** Begins where the last asking was left. */
 export async function askRun(trial: Trial, prompter: Prompter): Promise<AskedRun> {
-  const head = `Trial ${trial.id}, run ${trial.ridden.length + 1}`;
-  const arm = await askArm(trial, head, prompter);
-  const ratings: Record<string, number> = {};
-  for (const feeling of trial.feelings) {
-    const value = await askRating(feeling, head, prompter);
-    if (value !== undefined) ratings[feeling.id] = value;
+  const head = `Trial of the ${settingWords(trial.change.setting)}, run ${trial.ridden.length + 1}`;
+  const asks: Ask[] = [
+    ...(trial.hidden === undefined ? [(begun: BegunRun) => askHidden(begun, head, prompter)] : []),
+    (begun) => askArm(trial, begun, head, prompter),
+    ...trial.feelings.map(
+      (feeling): Ask =>
+        (begun) =>
+          askRating(feeling, begun, head, prompter),
+    ),
+    (begun) => askTime(begun, prompter),
+    (begun) => askNote(begun, prompter),
+  ];
+  let begun: BegunRun = trial.begun ?? { ratings: {} };
+  let at = trial.begun === undefined ? 0 : firstOpen(trial, begun);
+  try {
+    while (at < asks.length) {
+      const said = await asks[at]!(begun);
+      if (said === 'back') at = Math.max(0, at - 1);
+      else {
+        begun = said;
+        at += 1;
+      }
+    }
+  } catch (error) {
+    if (error instanceof Left) return { begun };
+    throw error;
   }
-  const seconds = await askTime(prompter);
-  const note = (await prompter.text('A note (return: none):')).trim();
+  const { arm, ratings, seconds, note } = begun;
   return {
-    arm,
-    ratings,
-    ...(seconds === undefined ? {} : { seconds }),
-    ...(note === '' ? {} : { note }),
+    begun,
+    run: {
+      arm: arm ?? nextArm(trial),
+      ratings,
+      ...(seconds === undefined ? {} : { seconds }),
+      ...(note === undefined ? {} : { note }),
+    },
   };
 }
 
-async function askArm(trial: Trial, head: string, prompter: Prompter): Promise<ArmName> {
+/** The first thing that was not asked yet: ratings are asked in their order, so the last one shows how far it went. */
+function firstOpen(trial: Trial, { hidden, arm, ratings }: BegunRun): number {
+  const before = trial.hidden === undefined ? 1 : 0;
+  if (before === 1 && hidden === undefined) return 0;
+  if (arm === undefined) return before;
+  return before + 1 + trial.feelings.findLastIndex(({ id }) => ratings[id] !== undefined) + 1;
+}
+
+async function askHidden(begun: BegunRun, head: string, prompter: Prompter): Promise<BegunRun | 'back'> {
+  const { value } = await prompter.ask({
+    head,
+    message: 'Does the rider know how the bike is set for each run?',
+    help: 'Who knows which setting was advised likes it better. Such a trial still counts, for less.',
+    choices: [
+      { value: 'hidden', name: 'No: somebody else sets it and says nothing' },
+      { value: 'known', name: 'Yes, or the rider sets it alone' },
+    ],
+    actions: [],
+  });
+  return { ...begun, hidden: value === 'hidden' };
+}
+
+async function askArm(
+  trial: Trial,
+  begun: BegunRun,
+  head: string,
+  prompter: Prompter,
+): Promise<BegunRun | 'back'> {
   const { setting, unit } = trial.change;
   const planned = nextArm(trial);
   const arms = trial.arms.toSorted((a, b) => Number(b.name === planned) - Number(a.name === planned));
   const { value } = await prompter.ask({
     head,
-    message: `Where did ${setting} stand? The plan says ${tidy(arms[0]!.set)} ${unit}.`,
+    message: `Where did the ${settingWords(setting)} stand? The plan says ${tidy(arms[0]!.set)} ${unit}.`,
     choices: arms.map(({ name, set }) => ({
       value: name,
       name: `${tidy(set)} ${unit}: ${name === 'reference' ? 'the reference' : turnWords(set - trial.arms[0].set, unit, name === 'sham')}`,
     })),
-    actions: [],
+    actions: trial.hidden === undefined ? [BACK] : [],
   });
-  return value as ArmName;
+  return value === BACK.value ? 'back' : { ...begun, arm: value as ArmName };
 }
 
 async function askRating(
-  { ask, low, high }: Feeling,
+  { id, ask, low, high }: Feeling,
+  begun: BegunRun,
   head: string,
   prompter: Prompter,
-): Promise<number | undefined> {
+): Promise<BegunRun | 'back'> {
   const scale = Array.from({ length: HIGHEST - LOWEST + 1 }, (_, i) => LOWEST + i);
   const { value } = await prompter.ask({
     head,
@@ -62,18 +127,31 @@ async function askRating(
       value: String(n),
       name: n === LOWEST ? low : n === HIGHEST ? high : `${n} of ${HIGHEST}`,
     })),
-    actions: [{ key: 'x', value: 'none', name: "can't tell: leave it out", answers: true }],
+    actions: [{ key: 'c', value: 'none', name: "can't tell", answers: true }, BACK],
   });
-  return value === 'none' ? undefined : Number(value);
+  if (value === BACK.value) return 'back';
+  const { [id]: _, ...others } = begun.ratings;
+  return { ...begun, ratings: value === 'none' ? others : { ...others, [id]: Number(value) } };
 }
 
-async function askTime(prompter: Prompter): Promise<number | undefined> {
+async function askTime(begun: BegunRun, prompter: Prompter): Promise<BegunRun | 'back'> {
   for (;;) {
+    const typed = await prompter.text('Time of the run (61.2 or 1:01.2; return: none; b: back):');
+    if (typed.trim() === BACK_TYPED) return 'back';
     try {
-      return readTime(await prompter.text('Time of the run (61.2 or 1:01.2; return: none):'), '');
+      const seconds = readTime(typed, '');
+      const { seconds: _, ...rest } = begun;
+      return { ...rest, ...(seconds === undefined ? {} : { seconds }) };
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;
       prompter.say(`  ${error.message}\n`);
     }
   }
+}
+
+async function askNote(begun: BegunRun, prompter: Prompter): Promise<BegunRun | 'back'> {
+  const note = (await prompter.text('A note (return: none; b: back):')).trim();
+  if (note === BACK_TYPED) return 'back';
+  const { note: _, ...rest } = begun;
+  return { ...rest, ...(note === '' ? {} : { note }) };
 }

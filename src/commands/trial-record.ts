@@ -1,14 +1,15 @@
 /** `earshot trial record`: one ridden run into the log, and what to set for the next. */
-import { Left, type Prompter } from '../console/prompter.ts';
+import type { Prompter } from '../console/prompter.ts';
 import { runLine, setLine } from '../report/trial-text.ts';
 import { penSheet } from '../trials/pen-sheet.ts';
-import { addRun, checkRun, dropRun } from '../trials/record.ts';
+import { addRun, checkRun, dropRun, keepBegun } from '../trials/record.ts';
 import { runsLeft } from '../trials/sequence.ts';
-import type { RiddenRun, Trial } from '../trials/trial.ts';
+import type { BegunRun, RiddenRun, Trial } from '../trials/trial.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
-import { openToWrite, refusing } from './open-bike.ts';
+import { openToWrite, refusing, type OpenBike } from './open-bike.ts';
 import { quoted } from './quoted.ts';
 import { meantRun, readRatings, readTime } from './run-options.ts';
+import type { AskedRun } from './run-prompts.ts';
 import { chooseTrial, mistakes, trialNow, trialsOf } from './trial-shelf.ts';
 
 export interface TrialRecordOptions {
@@ -20,21 +21,24 @@ export interface TrialRecordOptions {
   readonly rating: readonly string[];
   readonly time?: string | undefined;
   readonly note?: string | undefined;
+  /** what is said of the whole trial: the rider does not know the settings, or does */
+  readonly hidden?: boolean;
+  readonly known?: boolean;
   /** take the last run off again */
   readonly dropLast: boolean;
   readonly prompter: () => Promise<Prompter>;
 }
 
 export async function trialRecord(options: TrialRecordOptions, io: Io): Promise<ExitCode> {
+  if (options.hidden === true && options.known === true)
+    throw new Refusal('--hidden and --known: the rider knows the settings, or does not. Give one of them.');
   const bike = await openToWrite(options.bike, io);
   return await refusing(async () => {
     const trial = chooseTrial(await trialsOf(bike, io), options.trial, options.bike);
     const at = `--bike ${quoted(options.bike)} --trial ${quoted(trial.id)}`;
-    const write = options.dropLast ? dropped : await recorded(trial, options, io);
-    if (write === undefined) {
-      io.err(`Nothing was written down. By options: earshot trial record ${at} --rating overall=5\n`);
-      return EXIT.interrupted;
-    }
+    const asked = options.dropLast ? { write: dropped } : await recorded(trial, options, io);
+    if ('begun' in asked) return await leave(asked.begun, trial, bike, at, io);
+    const { write } = asked;
     let written: Written | undefined;
     await bike.log.saveTrial(trial.id, (papers) => ({
       ...(written = write(trialNow(trial.id, papers))).trial,
@@ -60,14 +64,37 @@ function dropped(trial: Trial): Written {
   return { trial: dropRun(trial), said: `Run ${trial.ridden.length} was taken off again.` };
 }
 
-/** @returns undefined when the user left the prompt */
-async function recorded(trial: Trial, options: TrialRecordOptions, io: Io): Promise<Writing | undefined> {
+/** Ctrl-C at the prompt: what was rated so far is kept, and the next asking goes on from there. */
+async function leave(
+  begun: BegunRun,
+  trial: Trial,
+  { log }: OpenBike,
+  at: string,
+  io: Io,
+): Promise<ExitCode> {
+  const again = `earshot trial record ${at}`;
+  if (begun.arm === undefined && begun.hidden === undefined) {
+    io.err(`Nothing was written down. By options: ${again} --rating ${trial.feelings[0]!.id}=5\n`);
+    return EXIT.interrupted;
+  }
+  await log.saveTrial(trial.id, (papers) => ({ ...keepBegun(trialNow(trial.id, papers), begun) }));
+  io.err(`Kept as far as it was told. Go on: ${again}\n`);
+  return EXIT.interrupted;
+}
+
+/** @returns what to write, or what was told until the user left the prompt */
+async function recorded(
+  trial: Trial,
+  options: TrialRecordOptions,
+  io: Io,
+): Promise<{ readonly write: Writing } | { readonly begun: BegunRun }> {
+  const told = options.hidden === true ? true : options.known === true ? false : trial.hidden;
   const asked = options.rating.length === 0 && trial.verdict === undefined && options.run === undefined;
   if (asked && io.stdinIsTty && io.stdoutIsTty) {
-    const run = await atPrompt(trial, options.prompter);
-    if (run === undefined) return undefined;
+    const { run, begun } = await atPrompt(withHidden(trial, told), options.prompter);
+    if (run === undefined) return { begun };
     const at = io.now().toISOString();
-    return (now) => add(now, { ...run, at });
+    return { write: (now) => add(withHidden(now, begun.hidden ?? told), { ...run, at }) };
   }
   const seconds = readTime(options.time);
   const rated = {
@@ -77,7 +104,7 @@ async function recorded(trial: Trial, options: TrialRecordOptions, io: Io): Prom
     ...(options.note === undefined ? {} : { note: options.note }),
   };
   const meant = meantRun(trial, options.run);
-  return (now) => {
+  const write = (now: Trial): Written => {
     const { arm, instead } = meantRun(now, options.run);
     if (instead !== undefined && meant.instead === undefined)
       throw new Refusal(
@@ -85,21 +112,22 @@ async function recorded(trial: Trial, options: TrialRecordOptions, io: Io): Prom
         EXIT.some,
       );
     const run: RiddenRun = { arm, ...rated };
-    return instead === undefined ? add(now, run) : putRight(now, instead, run);
+    const open = withHidden(now, told);
+    return instead === undefined ? add(open, run) : putRight(open, instead, run);
   };
+  return { write };
 }
 
-async function atPrompt(
-  trial: Trial,
-  open: TrialRecordOptions['prompter'],
-): Promise<Omit<RiddenRun, 'at'> | undefined> {
+/** What is said of the whole trial, unless nobody said anything. */
+function withHidden(trial: Trial, hidden: boolean | undefined): Trial {
+  return hidden === undefined ? trial : { ...trial, hidden };
+}
+
+async function atPrompt(trial: Trial, open: TrialRecordOptions['prompter']): Promise<AskedRun> {
   const { askRun } = await import('./run-prompts.ts');
   const prompter = await open();
   try {
     return await askRun(trial, prompter);
-  } catch (error) {
-    if (error instanceof Left) return undefined;
-    throw error;
   } finally {
     await prompter.close();
   }

@@ -66,8 +66,8 @@ function riderLine(row: PenRow, pen: PenSheet): string {
 /** A run that was written down, in one line. */
 export function runLine(trial: Trial, number: number, run: RiddenRun): string {
   const set = trial.arms.find((arm) => arm.name === run.arm)!.set;
-  const rated = trial.feelings.flatMap(({ id }) =>
-    run.ratings[id] === undefined ? [] : `${id} ${run.ratings[id]}`,
+  const rated = trial.feelings.flatMap(({ id, ask }) =>
+    run.ratings[id] === undefined ? [] : `${ask.toLowerCase()} ${run.ratings[id]}`,
   );
   const time = run.seconds === undefined ? '' : `, ${run.seconds} s`;
   return `Run ${number}: ${settingWords(trial.change.setting)} at ${tidy(set)}${run.arm === 'sham' ? ' (sham)' : ''}; ${rated.join(', ')}${time}.`;

@@ -1,5 +1,13 @@
 /** Writing down a run: checked against the plan, all mistakes at once. */
-import { armOf, type ArmName, type Checked, type RiddenRun, type Trial, type TrialProblem } from './trial.ts';
+import {
+  armOf,
+  type ArmName,
+  type BegunRun,
+  type Checked,
+  type RiddenRun,
+  type Trial,
+  type TrialProblem,
+} from './trial.ts';
 
 export const LOWEST = 1;
 export const HIGHEST = 7;
@@ -9,7 +17,26 @@ export function addRun(trial: Trial, run: RiddenRun): Checked<Trial> {
   const problems = [...closedProblem(trial), ...checkRun(trial, run)];
   return problems.length > 0
     ? { ok: false, problems }
-    : { ok: true, value: { ...trial, ridden: [...trial.ridden, run] } };
+    : { ok: true, value: { ...withoutBegun(trial), ridden: [...trial.ridden, run] } };
+}
+
+/** The trial with what was told of the next run so far. */
+export function keepBegun(trial: Trial, begun: BegunRun): Trial {
+  return { ...trial, begun };
+}
+
+function withoutBegun(trial: Trial): Trial {
+  const { begun: _, ...rest } = trial;
+  return rest;
+}
+
+/** What is wrong with a run that was told in part. */
+export function checkBegun(trial: Trial, { arm, ratings, seconds }: BegunRun): TrialProblem[] {
+  return [
+    ...(arm === undefined ? [] : armProblem(trial, arm)),
+    ...(Object.keys(ratings).length === 0 ? [] : ratingProblems(trial, ratings)),
+    ...timeProblem(seconds),
+  ];
 }
 
 /** The trial without its last run, for a slip of the pen. */

@@ -1,6 +1,6 @@
 /** The form of a trial file, read strictly: every mistake of a hand-edited file at once. Imported only on demand. */
 import * as z from 'zod';
-import { checkRun } from './record.ts';
+import { checkBegun, checkRun } from './record.ts';
 import type { Checked, Trial, TrialProblem } from './trial.ts';
 
 const text = z.string().trim().min(1);
@@ -49,6 +49,15 @@ const trialFile = z.strictObject({
       note: text.optional(),
     }),
   ),
+  begun: z
+    .strictObject({
+      hidden: z.boolean().optional(),
+      arm: arm.shape.name.optional(),
+      ratings: z.record(z.string(), z.number()),
+      seconds: z.number().optional(),
+      note: text.optional(),
+    })
+    .optional(),
   verdict: text.optional(),
 });
 
@@ -57,9 +66,14 @@ export function readTrial(raw: unknown): Checked<Trial> {
   const parsed = trialFile.safeParse(raw);
   if (!parsed.success) return { ok: false, problems: parsed.error.issues.map(problemOf) };
   const trial = parsed.data as Trial;
-  const problems = trial.ridden.flatMap((run, i) =>
+  const begun = (trial.begun === undefined ? [] : checkBegun(trial, trial.begun)).map((problem) => ({
+    ...problem,
+    at: `begun.${problem.at}`,
+  }));
+  const ridden = trial.ridden.flatMap((run, i) =>
     checkRun(trial, run).map((problem) => ({ ...problem, at: `ridden.${i}.${problem.at}` })),
   );
+  const problems = [...ridden, ...begun];
   return problems.length > 0 ? { ok: false, problems } : { ok: true, value: trial };
 }
 

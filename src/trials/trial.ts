@@ -57,6 +57,16 @@ export interface RiddenRun {
   readonly note?: string;
 }
 
+/** A run whose asking was broken off: what was said until then. */
+export interface BegunRun {
+  /** whether the settings are hidden from the rider, for the whole trial */
+  readonly hidden?: boolean;
+  readonly arm?: ArmName;
+  readonly ratings: Readonly<Record<string, number>>;
+  readonly seconds?: number;
+  readonly note?: string;
+}
+
 export interface Trial {
   /** format version */
   readonly trial: 1;
@@ -79,6 +89,8 @@ export interface Trial {
   /** how the plan differs from the usual one, and why */
   readonly notes: readonly string[];
   readonly ridden: readonly RiddenRun[];
+  /** the next run, as far as it was told */
+  readonly begun?: BegunRun;
   /** set once the trial is closed, so that it is no longer an open thing */
   readonly verdict?: string;
 }

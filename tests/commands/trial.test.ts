@@ -116,42 +116,146 @@ describe('trial record', () => {
     expect((await record(shop, '--trial', 'none', '--rating', 'grip=3')).err).toContain('no trial none');
   });
 
-  it('asks at the prompt, a feeling a question; leaving writes nothing down', async () => {
+  describe('at the prompt', () => {
+    /** Answers in order, a text for a line of text; `^C` leaves. */
+    async function told(shop: Workshop, answers: readonly string[], more = {}) {
+      const asked: string[] = [];
+      const left = [...answers];
+      let said = '';
+      const next = (question: string): string => {
+        asked.push(question);
+        const answer = left.shift();
+        if (answer === undefined) throw new Error(`nothing to say to: ${question}`);
+        if (answer === '^C') throw new Left('interrupt');
+        return answer;
+      };
+      const prompter: Prompter = {
+        style: PLAIN,
+        ask: async (question: Asked) => ({
+          value: next(`${question.head}: ${question.message}`),
+          sure: 'sure',
+        }),
+        text: async (message) => next(message),
+        say: (text) => void (said += text),
+        close: async () => undefined,
+      };
+      const io = {
+        cwd: shop.folder,
+        env: shop.env,
+        stdinIsTty: true,
+        stdoutIsTty: true,
+        out: (text: string) => void (said += text),
+        err: (text: string) => void (said += text),
+        now: () => new Date('2026-05-04T10:20:30Z'),
+      } as unknown as Io;
+      const options = { bike: 'bike.yaml', rating: [], dropLast: false, ...more };
+      const code = await trialRecord({ ...options, prompter: async () => prompter }, io);
+      return { code, asked, said, left };
+    }
+    const trialOf = async (shop: Workshop) => {
+      const log = await openLog(shop.env['EARSHOT_HOME']!, 'birch', { now: () => new Date() });
+      return (await log.loadTrials()).papers[0]!.data;
+    };
+
+    it('asks once whether the settings are hidden, then for each run where it stood and a feeling a question', async () => {
+      const shop = workshop();
+      await plan(shop);
+      const { code, asked, said } = await told(shop, [
+        'hidden',
+        'reference',
+        '5',
+        '6',
+        'none',
+        '4',
+        '1:62',
+        '62,5',
+        'dusty',
+      ]);
+      expect(code).toBe(0);
+      expect(asked[0]).toContain('Does the rider know how the bike is set');
+      expect(asked[1]).toBe(
+        'Trial of the front low-speed rebound, run 1: Where did the front low-speed rebound stand? The plan says 8 clicks.',
+      );
+      expect(said).toContain('  1:62: write seconds, 61.2, or minutes and seconds, 1:01.2.');
+      expect(said).toContain('at 8; the run as a whole 5, grip 6, hands and feet 4, 62.5 s.');
+      expect((await trialOf(shop))['hidden']).toBe(true);
+      const second = await told(shop, ['reference', '5', '5', '5', '5', '', '']);
+      expect(second.asked[0]).toContain('run 2: Where did');
+    });
+
+    it('goes back with b, from every question and every line', async () => {
+      const shop = workshop();
+      await plan(shop);
+      const { left, said } = await told(shop, [
+        'known',
+        'back',
+        'hidden',
+        'reference',
+        '2',
+        'back',
+        '5',
+        '6',
+        '3',
+        'back',
+        '4',
+        '4',
+        'b',
+        '7',
+        '61',
+        'b',
+        '62',
+        '',
+      ]);
+      expect(left).toEqual([]);
+      expect(said).toContain('the run as a whole 5, grip 6, calm under me 4, hands and feet 7, 62 s.');
+      expect((await trialOf(shop))['hidden']).toBe(true);
+    });
+
+    it('keeps what was rated when the rider leaves, and goes on from there', async () => {
+      const shop = workshop();
+      await plan(shop);
+      const gone = await told(shop, ['hidden', 'reference', '5', '6', '^C']);
+      expect(gone.code).toBe(130);
+      expect(gone.said).toMatch(/Kept as far as it was told\. Go on: earshot trial record --bike bike\.yaml/);
+      expect(await trialOf(shop)).toMatchObject({
+        ridden: [],
+        begun: { hidden: true, ratings: { overall: 5, grip: 6 } },
+      });
+      const back = await told(shop, ['3', '2', '', '']);
+      expect(back.asked[0]).toContain('Calm under me');
+      expect(back.said).toContain('the run as a whole 5, grip 6, calm under me 3, hands and feet 2.');
+      expect(await trialOf(shop)).not.toHaveProperty('begun');
+      expect((await trialOf(shop))['hidden']).toBe(true);
+    });
+
+    it('writes nothing down when nothing was said', async () => {
+      const shop = workshop();
+      await plan(shop);
+      const { code, said } = await told(shop, ['^C']);
+      expect(code).toBe(130);
+      expect(said).toContain('Nothing was written down');
+      expect(await trialOf(shop)).not.toHaveProperty('begun');
+    });
+  });
+
+  it('says for the whole trial whether the rider knew the settings', async () => {
     const shop = workshop();
     await plan(shop);
-    const asked: string[] = [];
-    const answers = ['reference', '5', '6', 'none', '4'];
-    let said = '';
-    const prompter = (texts: string[], leaves = false): Prompter => ({
-      style: PLAIN,
-      ask: async (question: Asked) => {
-        asked.push(question.message);
-        if (leaves) throw new Left('interrupt');
-        return { value: answers[asked.length - 1]!, sure: 'sure' };
-      },
-      text: async () => texts.shift()!,
-      say: (text) => void (said += text),
-      close: async () => undefined,
-    });
-    let out = '';
-    const io = {
-      cwd: shop.folder,
-      env: shop.env,
-      stdinIsTty: true,
-      stdoutIsTty: true,
-      out: (text: string) => void (out += text),
-      err: () => undefined,
-      now: () => new Date('2026-05-04T10:20:30Z'),
-    } as unknown as Io;
-    const options = { bike: 'bike.yaml', rating: [], dropLast: false };
-    expect(await trialRecord({ ...options, prompter: async () => prompter([], true) }, io)).toBe(130);
-    asked.length = 0;
-    expect(
-      await trialRecord({ ...options, prompter: async () => prompter(['1:62', '62,5', 'dusty']) }, io),
-    ).toBe(0);
-    expect(said).toBe('  1:62: write seconds, 61.2, or minutes and seconds, 1:01.2.\n');
-    expect(asked[0]).toContain('The plan says 8 clicks');
-    expect(out).toContain('Run 1: front low-speed rebound at 8; overall 5, grip 6, hands 4, 62.5 s.');
+    expect((await record(shop, '--rating', 'grip=4', '--hidden', '--known')).err).toContain(
+      'Give one of them',
+    );
+    await ride(shop, { reference: 3, plus: 6 });
+    const first = ['overall', 'grip', 'calm', 'hands'].flatMap((id) => ['--rating', `${id}=3`]);
+    const grounds = async (flag: string): Promise<string> => {
+      await record(shop, '--run', '1', ...first, flag);
+      const { out } = await shop.run('trial', 'judge', ...BIKE, '--format', 'json');
+      return JSON.parse(out).grounds.join(' ');
+    };
+    const log = await openLog(shop.env['EARSHOT_HOME']!, 'birch', { now: () => new Date() });
+    const open = (await log.loadTrials()).papers[0]!.data;
+    expect(await grounds('--known')).toContain('The rider knew the settings');
+    await log.saveTrial(open['id'] as string, () => open);
+    expect(await grounds('--hidden')).not.toContain('settings');
   });
 });
 
