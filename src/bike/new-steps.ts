@@ -1,8 +1,9 @@
 /** What is asked to write a new bike sheet, in the order in which a mechanic goes round the bike. */
-import { CIRCUITS, DAMPER } from './circuits.ts';
+import { DAMPER, SIDES, type Circuit, type Side } from './circuits.ts';
 import type { OwnSetting } from './own-setting.ts';
 import { readSheet, SHEET_FORMAT } from './read.ts';
-import { BIKE_KINDS, ENDS, type End } from './sheet.ts';
+import { UNCOUNTED } from './read-knobs.ts';
+import { BIKE_KINDS, ENDS, PLACES, type End } from './sheet.ts';
 import type { SheetProblem } from './fields.ts';
 import { unitsOf } from './units.ts';
 
@@ -16,96 +17,164 @@ export interface NewStep {
   /** how to find it, in a few words for brackets */
   readonly help?: string;
   /** a closed list; absent for a text */
-  readonly choices?: readonly string[];
+  readonly choices?: readonly Choice[];
   /** may not be left open */
   readonly needed: boolean;
 }
 
-/**
- * The steps that make sense after what the draft says already, those it answers included.
- * @param own the settings that packs in use add
- */
-export function newSteps(draft: Draft, own: readonly OwnSetting[] = []): NewStep[] {
-  const rigid = valueAt(draft, 'kind') === 'hardtail';
-  const steps: NewStep[] = [
-    text('id', 'Short name of the bike, for files and logs', true),
-    text('name', 'Its full name, if it has one'),
-    { path: 'kind', ask: 'What kind of bike is it?', choices: BIKE_KINDS, needed: true },
-    { path: 'units.pressure', ask: 'Pressures in', choices: unitsOf('pressure'), needed: true },
-    text('rider-mass', "The rider's mass with all kit on"),
-    text('bike-mass', "The bike's mass"),
-    text('geometry.wheelbase', 'Wheelbase, axle to axle'),
-    text('geometry.head-angle', 'Head angle in degrees from horizontal'),
-    ...ENDS.flatMap((end) => {
-      const rows = own.filter((one) => one.end === end).flatMap((one) => ownSteps(draft, one));
-      return rigid && end === 'rear' ? [...rows, ...tyreSteps(end)] : endSteps(draft, end, rows);
-    }),
-    text('cockpit.spacers-under-stem', 'Spacers under the stem'),
-    text('cockpit.lever-angle', 'Brake levers, degrees below horizontal'),
-    ...own.filter((one) => one.end === undefined).flatMap((one) => ownSteps(draft, one)),
-  ];
-  return steps;
+interface Choice {
+  readonly name: string;
+  /** in the file form; undefined leaves it open */
+  readonly value: unknown;
 }
 
-function endSteps(draft: Draft, end: End, rows: readonly NewStep[]): NewStep[] {
+export interface Wanted {
+  /** the settings that packs in use add */
+  readonly own?: readonly OwnSetting[];
+  /** everything that a sheet can hold, not only what the next decision needs */
+  readonly all?: boolean;
+  /** steps that were left open */
+  readonly passed?: ReadonlySet<string>;
+}
+
+/** The steps that make sense after what the draft says already, those it answers included. */
+export function newSteps(
+  draft: Draft,
+  { own = [], all = false, passed = new Set() }: Wanted = {},
+): NewStep[] {
+  const rigid = valueAt(draft, 'kind') === 'hardtail';
+  const more = (...steps: NewStep[]): NewStep[] => (all ? steps : []);
+  return [
+    text('id', 'Short name for the bike', true, 'for files and logs'),
+    ...more(text('name', 'Full name, if it has one')),
+    listed('kind', 'What kind of bike is it?', BIKE_KINDS, true),
+    listed('units.pressure', 'Pressures in', unitsOf('pressure'), true),
+    text('rider-mass', 'Rider mass, in full kit'),
+    ...more(
+      text('bike-mass', 'Bike mass'),
+      text('geometry.wheelbase', 'Wheelbase', false, 'axle to axle'),
+      text('geometry.head-angle', 'Head angle, degrees from horizontal'),
+    ),
+    ...ENDS.flatMap((end) => {
+      const rows = own.filter((one) => one.end === end).flatMap((one) => ownSteps(draft, one));
+      return rigid && end === 'rear'
+        ? [...rows, ...tyreSteps(end)]
+        : endSteps(draft, end, rows, { all, passed });
+    }),
+    ...more(
+      text('cockpit.spacers-under-stem', 'Spacers under the stem'),
+      text('cockpit.lever-angle', 'Brake levers, degrees below horizontal'),
+    ),
+    ...own.filter((one) => one.end === undefined).flatMap((one) => ownSteps(draft, one)),
+  ];
+}
+
+function endSteps(
+  draft: Draft,
+  end: End,
+  rows: readonly NewStep[],
+  { all, passed }: Required<Pick<Wanted, 'all' | 'passed'>>,
+): NewStep[] {
   const at = (path: string): string => `${end}.${path}`;
-  const kind = valueAt(draft, at('spring.kind'));
+  const more = (...steps: NewStep[]): NewStep[] => (all ? steps : []);
   const spring: NewStep[] =
-    kind === 'coil'
+    valueAt(draft, at('spring.kind')) === 'coil'
       ? [
-          text(at('spring.rate'), `Rate of the ${end} coil`, false, 'printed on the coil'),
-          text(at('spring.preload'), `Preload of the ${end} coil: how far the collar squeezes it`),
-          text(at('spring.preload-max'), "The maker's most preload"),
+          text(at('spring.rate'), `${capital(end)} coil rate`, false, 'printed on the coil'),
+          text(
+            at('spring.preload'),
+            `${capital(end)} preload`,
+            false,
+            'how far the collar squeezes the coil',
+          ),
+          ...more(text(at('spring.preload-max'), `${capital(end)} maximum preload (manufacturer)`)),
         ]
       : [
-          text(at('spring.pressure'), `Pressure in the ${end} air spring now`, false, 'by a shock pump'),
-          text(at('spring.min'), `The maker's least pressure, ${end}`),
-          text(at('spring.max'), `The maker's most pressure, ${end}`),
-          text(at('spring.maker'), `Pressure on the maker's starting sheet for this rider, ${end}`),
-          text(at('spring.spacers'), `Volume spacers fitted, ${end}`),
-          text(at('spring.spacers-max'), `Volume spacers that fit at most, ${end}`),
+          text(at('spring.pressure'), `${capital(end)} air pressure`, false, 'read with a shock pump'),
+          ...more(
+            text(at('spring.min'), `${capital(end)} minimum pressure (manufacturer)`),
+            text(at('spring.max'), `${capital(end)} maximum pressure (manufacturer)`),
+            text(at('spring.maker'), `${capital(end)} recommended pressure for this rider`),
+            text(at('spring.spacers'), `Volume spacers fitted, ${end}`),
+            text(at('spring.spacers-max'), `Volume spacers that fit at most, ${end}`),
+          ),
         ];
-  const knobs = CIRCUITS.flatMap((circuit): NewStep[] => {
-    const range = text(
-      at(`${circuit}.clicks`),
-      `${end}, ${DAMPER[circuit].ask}: clicks from fully closed to fully open`,
-      false,
-      'empty when there is no such knob, unknown when nobody counted',
-    );
-    if (valueAt(draft, at(`${circuit}.clicks`)) === undefined) return [range];
-    return [
-      range,
-      text(
-        at(`${circuit}.now`),
-        'Where it stands now, in clicks from closed',
-        false,
-        'turn it gently to closed, count, turn it back',
-      ),
-      text(at(`${circuit}.maker`), "The maker's starting clicks, from closed"),
-    ];
-  });
   return [
-    text(at('travel'), `Wheel travel, ${end}`, true),
-    ...(end === 'rear' ? [text(at('stroke'), 'Stroke of the shock')] : []),
-    {
-      path: at('spring.kind'),
-      ask: `Which spring is in the ${end}?`,
-      choices: ['air', 'coil'],
-      needed: true,
-    },
+    text(at('travel'), `Wheel travel, ${end}`, true, 'from the specification, or measured'),
+    ...(end === 'rear' ? more(text(at('stroke'), 'Shock stroke')) : []),
+    listed(at('spring.kind'), `${capital(end)} spring`, ['air', 'coil'], true),
     ...spring,
-    text(at('sag.measured'), `Sag measured, ${end}`, false, 'kit on, riding position'),
-    text(at('sag.wanted'), `Sag wanted, ${end}`, false, "see the maker's manual"),
-    ...knobs,
+    text(at('sag.measured'), `Sag measured, ${end}`, false, 'in full kit, riding position'),
+    text(at('sag.wanted'), `Target sag, ${end}`, false, "see the manufacturer's manual"),
+    ...SIDES.flatMap(({ side, circuits }) => knobSteps(draft, end, side, circuits, { all, passed })),
     ...rows,
     ...tyreSteps(end),
   ];
 }
 
+/** Which knobs a side of a damper has, in one question; then how each is set, as far as anybody knows. */
+function knobSteps(
+  draft: Draft,
+  end: End,
+  side: Side,
+  circuits: readonly Circuit[],
+  { all, passed }: Required<Pick<Wanted, 'all' | 'passed'>>,
+): NewStep[] {
+  const knob = { clicks: UNCOUNTED };
+  const which: NewStep = {
+    path: `${end}.${side}`,
+    ask: `${capital(end)} ${side} knobs`,
+    needed: false,
+    choices: [
+      { name: 'one knob', value: { low: knob, high: 'none' } },
+      { name: 'two knobs: low- and high-speed', value: { low: knob, high: knob } },
+      { name: 'none', value: { low: 'none', high: 'none' } },
+      { name: 'not sure', value: undefined },
+    ],
+  };
+  const there = circuits.filter((circuit) => isMap(valueAt(draft, `${end}.${circuit}`)));
+  const count = 'turn it gently clockwise to the stop, counting; then turn it back';
+  return [
+    which,
+    ...there.flatMap((circuit): NewStep[] => {
+      const at = (key: string): string => `${end}.${circuit}.${key}`;
+      const name = there.length === 1 ? `${end} ${side}` : `${end} ${DAMPER[circuit].words}`;
+      return [
+        text(
+          at('now'),
+          `${capital(name)}: clicks out from fully closed`,
+          false,
+          `${count}; Return: not counted`,
+        ),
+        // Who did not count may still have seen whether it is open or closed.
+        ...(passed.has(at('now'))
+          ? [listed(at('near'), `${capital(name)}: roughly where?`, PLACES, false)]
+          : [
+              text(
+                at('clicks'),
+                `${capital(name)}: clicks from fully closed to fully open`,
+                false,
+                'Return: not counted',
+              ),
+            ]),
+        ...(all ? [text(at('maker'), `${capital(name)}: recommended clicks from closed`)] : []),
+      ];
+    }),
+  ];
+}
+
+function isMap(value: unknown): boolean {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
+function capital(word: string): string {
+  return `${word.slice(0, 1).toUpperCase()}${word.slice(1)}`;
+}
+
 function tyreSteps(end: End): NewStep[] {
   return [
-    text(`${end}.tyre.now`, `Tyre pressure now, ${end}`),
-    text(`${end}.tyre.wanted`, `Tyre pressure wanted, ${end}`),
+    text(`${end}.tyre.now`, `Tyre pressure, ${end}`),
+    text(`${end}.tyre.wanted`, `Target tyre pressure, ${end}`),
   ];
 }
 
@@ -116,9 +185,9 @@ function ownSteps(draft: Draft, own: OwnSetting): NewStep[] {
     return [
       {
         path,
-        ask: `Where does the ${own.words} stand?`,
+        ask: `${own.words}: position?`,
         help: own.find,
-        choices: [...(own.positions ?? []), 'none'],
+        choices: [...(own.positions ?? []), 'none'].map((value) => ({ name: value, value })),
         needed: false,
       },
     ];
@@ -128,13 +197,13 @@ function ownSteps(draft: Draft, own: OwnSetting): NewStep[] {
     `${path}.clicks`,
     `The ${own.words}: clicks from fully closed to fully open`,
     false,
-    'empty when there is no such knob, unknown when nobody counted',
+    'Return: no such knob; unknown: not counted',
   );
   if (valueAt(draft, `${path}.clicks`) === undefined) return [range];
   return [
     range,
-    text(`${path}.now`, 'Where it stands now, in clicks from closed', false, own.find),
-    text(`${path}.maker`, "The maker's starting clicks, from closed"),
+    text(`${path}.now`, `${own.words}: clicks out from fully closed`, false, own.find),
+    text(`${path}.maker`, `${own.words}: recommended clicks from closed`),
   ];
 }
 
@@ -142,13 +211,23 @@ function text(path: string, ask: string, needed = false, help?: string): NewStep
   return { path, ask, needed, ...(help === undefined ? {} : { help }) };
 }
 
-/** The first step that was neither answered nor passed over. */
-export function nextStep(
-  draft: Draft,
-  passed: ReadonlySet<string>,
-  own: readonly OwnSetting[] = [],
-): NewStep | undefined {
-  return newSteps(draft, own).find(({ path }) => !passed.has(path) && valueAt(draft, path) === undefined);
+/** A closed list whose names are its values; one that may be left open says so. */
+function listed(path: string, ask: string, values: readonly string[], needed: boolean): NewStep {
+  const choices = values.map((value) => ({ name: value.replace('-', ' '), value: value as unknown }));
+  return {
+    path,
+    ask,
+    needed,
+    choices: needed ? choices : [...choices, { name: 'not sure', value: undefined }],
+  };
+}
+
+/** The first step that was neither answered nor passed over; what is said to be uncounted may still be counted. */
+export function nextStep(draft: Draft, wanted: Wanted = {}): NewStep | undefined {
+  return newSteps(draft, wanted).find(({ path }) => {
+    const value = valueAt(draft, path);
+    return wanted.passed?.has(path) !== true && (value === undefined || value === UNCOUNTED);
+  });
 }
 
 export function emptyDraft(): Draft {

@@ -35,6 +35,8 @@ export interface BikeNewOptions {
   /** key=value in the file form, e.g. front.spring.pressure=82 */
   readonly set: readonly string[];
   readonly force: boolean;
+  /** ask for everything that a sheet can hold */
+  readonly all?: boolean;
   readonly prompter: () => Promise<Prompter>;
 }
 
@@ -120,7 +122,7 @@ function problemText({ path, message, remedy }: SheetProblem): string {
 
 function refused(draft: Draft, own: readonly OwnSetting[], problems: readonly SheetProblem[]): string {
   const lines = problems.filter(({ severity }) => severity === 'error').map(problemText);
-  const open = newSteps(draft, own).filter(
+  const open = newSteps(draft, { own }).filter(
     ({ path, needed }) => needed && valueAt(draft, path) === undefined,
   );
   const named = open.filter(({ path }) => path !== 'units.pressure').map(({ path }) => hint(path));
@@ -159,14 +161,15 @@ async function askAll(
   let now: Asking = { draft: begun, passed: new Set() };
   const before: Asking[] = [];
   try {
-    say(
-      'Return leaves a thing open: what nobody measured is better left out than guessed. The word back goes to the question before.',
-    );
+    say('Return leaves it open: better open than guessed. ? explains, back goes back.');
     for (;;) {
       const { draft, passed } = now;
-      const step = nextStep(draft, passed, own);
+      const wanted = { own, all: options.all === true, passed };
+      const step = nextStep(draft, wanted);
       if (step === undefined) return draft;
-      const value = await askOne(step, draft, options.file, prompter);
+      const steps = newSteps(draft, wanted);
+      const place = `${steps.findIndex(({ path }) => path === step.path) + 1} of ${steps.length}`;
+      const value = await askOne(step, place, draft, options.file, prompter);
       if (value === BACK) {
         const earlier = before.pop();
         if (earlier === undefined) say('This is the first question.', '  ');
@@ -192,28 +195,49 @@ async function askAll(
   }
 }
 
+/** What there is to say about a question that explains itself. */
+const NO_MORE = 'Leave it open with Return if you do not know.';
+
 async function askOne(
   { path, ask, help, choices }: NewStep,
+  place: string,
   draft: Draft,
   file: string,
   prompter: Prompter,
 ): Promise<unknown> {
+  const explain = (): void => prompter.say(`${paragraph(help ?? NO_MORE, prompter.style.width - 1, '  ')}\n`);
   if (choices !== undefined) {
-    const list = choices.map((value) => ({ value, name: value }));
-    const actions = [{ key: 'b', value: 'back', name: 'back' }];
-    const { value } = await prompter.ask({ head: '', message: ask, help, choices: list, actions });
-    return value === 'back' ? BACK : value;
+    for (;;) {
+      const { value } = await prompter.ask({
+        head: place,
+        message: ask,
+        choices: choices.map(({ name }) => ({ value: name, name })),
+        actions: [
+          { key: 'b', value: 'back', name: 'back' },
+          { key: '?', value: 'explain', name: 'explain' },
+        ],
+      });
+      if (value === 'back') return BACK;
+      if (value !== 'explain') return choices.find(({ name }) => name === value)?.value;
+      explain();
+    }
   }
   const unit = unitFor(path, draft);
-  const hints = path === 'id' ? `return: ${stem(file)}` : help;
-  const shown = `${ask}${unit === '' ? '' : `, ${unit}`}${hints === undefined ? '' : ` (${hints})`}:`;
-  const answer = (await prompter.text(shown)).trim();
-  if (answer === 'back') return BACK;
-  if (path === 'id') return answer || stem(file);
-  if (answer === '') return undefined;
-  if (path === 'name') return answer;
-  // A plain number of sag is a percentage, as it is said; the file says so by its sign.
-  return unit === '%' && /^\d+(?:[.,]\d+)?$/.test(answer) ? `${answer}%` : scalar(answer);
+  const hints = path === 'id' ? `Return: ${stem(file)}` : help;
+  const shown = `${place}  ${ask}${unit === '' ? '' : `, ${unit}`}${hints === undefined ? '' : ` (${hints})`}:`;
+  for (;;) {
+    const answer = (await prompter.text(shown)).trim();
+    if (answer === '?') {
+      explain();
+      continue;
+    }
+    if (answer === 'back') return BACK;
+    if (path === 'id') return answer || stem(file);
+    if (answer === '') return undefined;
+    if (path === 'name') return answer;
+    // A plain number of sag is a percentage, as it is said; the file says so by its sign.
+    return unit === '%' && /^\d+(?:[.,]\d+)?$/.test(answer) ? `${answer}%` : scalar(answer);
+  }
 }
 
 /** The unit that a plain number will be read in. */

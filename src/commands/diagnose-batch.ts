@@ -25,6 +25,8 @@ export interface Told {
   /** how many records came to a result, and how many did not */
   readonly told: number;
   readonly failed: number;
+  /** files among those that failed that could not be read at all */
+  readonly unreadable: number;
 }
 
 /** @returns what tells a batch, given how many results were told before it */
@@ -49,11 +51,13 @@ export function teller(desk: Desk, options: BatchOptions): (batch: Batch, before
     let err = '';
     let told = 0;
     let failed = 0;
+    let unreadable = 0;
     for (const record of recordsOf(batch)) {
       const opening = desk.open(record);
       const opened = opening instanceof Promise ? await opening : opening;
       if ('faults' in opened) {
         failed++;
+        if (record.unreadable === true) unreadable++;
         err += `${opened.faults.join('\n')}\n`;
         continue;
       }
@@ -82,6 +86,6 @@ export function teller(desk: Desk, options: BatchOptions): (batch: Batch, before
         err += `${record.name}: ${error.message} Change one of them.\n`;
       }
     }
-    return { out, err, told, failed };
+    return { out, err, told, failed, unreadable };
   };
 }

@@ -23,6 +23,7 @@ export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCo
   const { begin, end } = reporters[options.format]({ style: options.style, full: options.full });
   const progress = progressOn(io);
   let failed = 0;
+  let unreadable = 0;
   if (begin !== '') await io.out(begin);
   for await (const one of toldInOrder(
     counted(readBatches(options.files, io), io),
@@ -30,6 +31,7 @@ export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCo
     hands(options, io),
   )) {
     failed += one.failed;
+    unreadable += one.unreadable;
     if (one.err !== '') {
       progress.clear();
       io.err(one.err);
@@ -40,7 +42,7 @@ export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCo
   }
   progress.clear();
   if (end !== '') await io.out(end);
-  return failed === 0 ? EXIT.done : EXIT.some;
+  return failed === 0 ? EXIT.done : unreadable > 0 ? EXIT.usage : EXIT.some;
 }
 
 /** From the second case on the engine may take its time to get faster. */

@@ -34,10 +34,12 @@ export async function explain(options: ExplainOptions, io: Io): Promise<ExitCode
     );
   }
   let failed = 0;
+  let unreadable = false;
   for await (const record of readRecords([options.file], io)) {
     const opened = await desk.open(record);
     if ('faults' in opened) {
       failed++;
+      unreadable ||= record.unreadable === true;
       io.err(`${opened.faults.join('\n')}\n`);
       continue;
     }
@@ -63,5 +65,5 @@ export async function explain(options: ExplainOptions, io: Io): Promise<ExitCode
       await io.out(explainReport(bench.rules, result, wanted, priors, bits, hanging, options.style));
     }
   }
-  return failed === 0 ? EXIT.done : EXIT.some;
+  return failed === 0 ? EXIT.done : unreadable ? EXIT.usage : EXIT.some;
 }

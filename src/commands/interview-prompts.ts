@@ -48,7 +48,7 @@ export async function askQuestion(
   let sure: Sure = 'sure';
   let either = false;
   for (let again = false; ; again = true) {
-    const chosen = await prompter.ask({
+    const chosen = await askPaged(prompter, {
       head,
       again,
       message: either ? textOf(unknownEnd!) : message,

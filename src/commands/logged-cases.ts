@@ -32,10 +32,11 @@ export async function loggedCases(
   paths: readonly string[],
   bikeFile: string | undefined,
   io: Io,
-): Promise<{ logged: Logged[]; failed: number }> {
+): Promise<{ logged: Logged[]; failed: number; unreadable: boolean }> {
   const logged: Logged[] = [];
   const files: string[] = [];
   let failed = 0;
+  let unreadable = false;
   const given =
     bikeFile === undefined
       ? undefined
@@ -71,10 +72,11 @@ export async function loggedCases(
     const opened = await desk.open(record);
     if ('faults' in opened) {
       failed++;
+      unreadable ||= record.unreadable === true;
       io.err(`${opened.faults.join('\n')}\n`);
     } else logged.push({ kase: opened.kase, bench: opened.bench });
   }
-  return { logged, failed };
+  return { logged, failed, unreadable };
 }
 
 /** The folder itself when it is a bike's log, else the logs in its `bikes`, or in it. */

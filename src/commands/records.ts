@@ -13,6 +13,8 @@ export interface CaseRecord {
   readonly data?: unknown;
   /** why there is no data */
   readonly fault?: string;
+  /** the whole file could not be read: wrong usage, not one bad record among others */
+  readonly unreadable?: boolean;
   /** line:col of a path inside the record, where that is known */
   readonly locate?: (path: readonly (string | number)[], key?: string) => string;
 }
@@ -90,7 +92,7 @@ async function* readOne(file: string, io: Io, bounds: Bounds): AsyncGenerator<Ba
     yield* oneByOne(whole(await readText(file, io.cwd, bounds), file, folder));
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
-    yield { records: [{ name: file, folder, fault: error.message }] };
+    yield { records: [{ name: file, folder, fault: error.message, unreadable: true }] };
   }
 }
 

@@ -38,7 +38,7 @@ export async function report(options: ReportOptions, io: Io): Promise<ExitCode> 
   const opened = await desk.open(record);
   if ('faults' in opened) {
     io.err(`${[...opened.faults, ...place].join('\n')}\n`);
-    return EXIT.some;
+    return record.unreadable === true ? EXIT.usage : EXIT.some;
   }
   for (const warning of opened.warnings) io.err(`${warning}\n`);
   const { kase, bench, history } = opened;

@@ -29,7 +29,7 @@ export async function rulesLearn(options: RulesLearnOptions, io: Io): Promise<Ex
   const out = options.out === undefined ? undefined : checkedOut(options.out, io.cwd);
   const desk = await openDesk(io, options.rules, options.bike);
   const { model, rules } = desk;
-  const { logged, failed } = await loggedCases(desk, options.logs, options.bike, io);
+  const { logged, failed, unreadable } = await loggedCases(desk, options.logs, options.bike, io);
   const learned = learn(model, logged, {
     weight: options.weight ?? PACK_WEIGHT,
     mostRounds: MOST_ROUNDS,
@@ -51,5 +51,5 @@ export async function rulesLearn(options: RulesLearnOptions, io: Io): Promise<Ex
       io.err(`Written: ${out.shown}. Try it: earshot --rules ${out.shown} rules check\n`);
     }
   }
-  return failed === 0 ? EXIT.done : EXIT.some;
+  return failed === 0 ? EXIT.done : unreadable ? EXIT.usage : EXIT.some;
 }

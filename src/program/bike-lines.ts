@@ -24,6 +24,7 @@ export function addBikeLines(program: Command, line: Line): void {
       collect,
       [],
     )
+    .option('--all', 'ask for everything a sheet can hold, not only what is needed first', false)
     .option('--force', 'overwrite an existing file', false)
     .action(async (file: string, options) => {
       const { bikeNew } = await import('../commands/bike-new.ts');

@@ -90,7 +90,7 @@ describe('a pack setting on a sheet', () => {
     expect(problems.map((p) => p.message)).toEqual(['A bike sheet has no key bar-width.']);
   });
   it('is asked when a sheet is written', () => {
-    const asked = newSteps({}, OWN).map((step) => step.path);
+    const asked = newSteps({}, { own: OWN }).map((step) => step.path);
     expect(asked).toEqual(
       expect.arrayContaining(['front.bottom-out.clicks', 'front.lever', 'bar-width.now']),
     );

@@ -154,7 +154,7 @@ describe('a file of the user', () => {
     const ran = await Promise.all(['one', 'two', 'three'].map(make));
     const written = ran.filter(({ err }) => err.includes('Written'));
     expect(written).toHaveLength(1);
-    expect(ran.filter(({ err }) => err.includes('is there already'))).toHaveLength(2);
+    expect(ran.filter(({ err }) => err.includes('already exists'))).toHaveLength(2);
     expect(readdirSync(shop.folder).filter((name) => name.endsWith('.aside'))).toEqual([]);
   });
   it('keeps its rights when it is written again', async () => {

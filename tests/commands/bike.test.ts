@@ -3,6 +3,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync, existsSync } from 'no
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeEach, describe, expect, it } from 'vitest';
+import { parse } from 'yaml';
 import { bikeNew, type BikeNewOptions } from '../../src/commands/bike-new.ts';
 import type { Io } from '../../src/commands/io.ts';
 import { Left, type Prompter } from '../../src/console/prompter.ts';
@@ -72,9 +73,12 @@ describe('bike new at the prompt', () => {
   function asking(answers: Readonly<Record<string, string | string[]>>): {
     prompter: Prompter;
     said: string[];
+    asked: string[];
   } {
     const said: string[] = [];
+    const asked: string[] = [];
     const find = (message: string): string => {
+      asked.push(message);
       const key = Object.keys(answers).find((part) => message.includes(part));
       const answer = key === undefined ? '' : answers[key]!;
       if (typeof answer === 'string') return answer;
@@ -91,33 +95,65 @@ describe('bike new at the prompt', () => {
       say: (line) => void said.push(line),
       close: () => Promise.resolve(),
     };
-    return { prompter, said };
+    return { prompter, said, asked };
   }
   const ANSWERS = {
     'What kind': 'trail',
     'Pressures in': 'bar',
     'Wheel travel, front': '140',
     'Wheel travel, rear': '130',
-    'Which spring is in the front': 'air',
-    'Which spring is in the rear': 'coil',
-    'front, low-speed rebound': '16',
-    'Where it stands now': '9',
+    'Front spring': 'air',
+    'Rear spring': 'coil',
+    'Front rebound knobs': 'one knob',
+    'Front rebound: clicks out': '9',
+    'Front rebound: clicks from': '16',
+    'Front compression knobs': 'none',
+    'Rear rebound knobs': 'one knob',
+    'Rear rebound: roughly where': 'nearly open',
   };
-  const asked = async (answers: Readonly<Record<string, string | string[]>>) => {
-    const { prompter, said } = asking(answers);
+  const asked = async (
+    answers: Readonly<Record<string, string | string[]>>,
+    options: Partial<BikeNewOptions> = {},
+  ) => {
+    const { prompter, said, asked: questions } = asking(answers);
     let err = '';
     const io = {
       ...{ cwd, env: {}, stdinIsTty: true, stdoutIsTty: true, stderrIsTty: true, width: 80 },
       err: (line: string) => void (err += line),
     } as unknown as Io;
-    const code = await bikeNew({ file: 'p.yaml', set: [], force: false, prompter: async () => prompter }, io);
-    return { code, err, said: said.join('') };
+    const code = await bikeNew(
+      { file: 'p.yaml', set: [], force: false, prompter: async () => prompter, ...options },
+      io,
+    );
+    return { code, err, said: said.join(''), asked: questions };
   };
 
   it('asks until it is enough, and takes the name of the file for the bike', async () => {
     expect(await asked(ANSWERS)).toMatchObject({ code: 0 });
     expect(text('p.yaml')).toContain('id: p\n');
-    expect(text('p.yaml')).toContain('rebound: { low: { clicks: 16, now: 9 } }');
+    expect(text('p.yaml')).toMatch(/front:[^]*rebound: \{ low: \{ clicks: 16, now: 9 \}/);
+  });
+
+  it('tells a knob that nobody counted from one that is not there, and asks roughly where it is', async () => {
+    await asked(ANSWERS);
+    const sheet = parse(text('p.yaml')) as Record<'front' | 'rear', Record<string, unknown>>;
+    expect(sheet.rear['rebound']).toMatchObject({ low: { clicks: 'unknown', near: 'nearly-open' } });
+    expect(sheet.front['compression']).toBeUndefined();
+    expect(sheet.rear['compression']).toBeUndefined();
+  });
+
+  it('says how far it is, and what a question means, and asks for all a sheet holds only when told to', async () => {
+    const explained = await asked({ ...ANSWERS, 'Sag measured, front': ['?', '28'] });
+    expect(explained.said).toContain('in full kit, riding position');
+    expect(text('p.yaml')).toContain('sag: { measured: 28% }');
+    const places = explained.asked.map((m) => /^(\d+) of (\d+) /.exec(m)).filter((m) => m !== null);
+    expect(places.length).toBeGreaterThan(10);
+    for (const [, at, of] of places) expect(Number(at)).toBeLessThanOrEqual(Number(of));
+    const few = explained.asked.length;
+    rmSync(join(cwd, 'p.yaml'));
+    const every = await asked(ANSWERS, { all: true });
+    expect(few).toBeLessThan(32);
+    expect(every.asked.length).toBeGreaterThan(few + 12);
   });
 
   it('asks again what cannot be, saying why', async () => {
@@ -128,7 +164,7 @@ describe('bike new at the prompt', () => {
   });
 
   it('writes nothing when the user leaves', async () => {
-    expect(await asked({ ...ANSWERS, 'Tyre pressure now, rear': 'LEAVE' })).toMatchObject({
+    expect(await asked({ ...ANSWERS, 'Tyre pressure, rear': 'LEAVE' })).toMatchObject({
       code: 130,
       err: 'Nothing was written.\n',
     });
@@ -202,13 +238,19 @@ describe('bike new at the prompt, before and between the questions', () => {
   };
 
   it('goes back over a slip of the finger, also over a list, and not before the first', async () => {
-    const { messages, said } = await asked({}, ['back', '', 'A', 'back', 'The bike', 'trail']);
-    expect(messages.map((message) => message.split(/[,(?]/)[0]!.trim())).toEqual([
-      'Short name of the bike',
-      'Short name of the bike',
-      'Its full name',
+    const { messages, said } = await asked({ all: true }, ['back', '', 'A', 'back', 'The bike', 'trail']);
+    const asks = messages.map((message) =>
+      message
+        .replace(/^\d+ of \d+ +/, '')
+        .split(/[,(?]/)[0]!
+        .trim(),
+    );
+    expect(asks).toEqual([
+      'Short name for the bike',
+      'Short name for the bike',
+      'Full name',
       'What kind of bike is it',
-      'Its full name',
+      'Full name',
       'What kind of bike is it',
       'Pressures in',
     ]);
@@ -226,13 +268,13 @@ describe('bike new at the prompt, before and between the questions', () => {
     const coil = ['front.spring.rate=50', 'front.spring.preload=1', 'front.spring.preload-max=3'];
     const { said, messages } = await asked({ ...begun, set: [...set, ...coil] }, ['', '170', '28', '33,5 %']);
     expect(said).toContain('This one is needed.');
-    expect(messages.slice(0, 4)).toEqual([
-      'Wheel travel, front, mm:',
-      'Wheel travel, front, mm:',
-      'Sag measured, front, % (kit on, riding position):',
-      "Sag wanted, front, % (see the maker's manual):",
+    expect(messages.slice(0, 4).map((message) => message.replace(/^\d+ of \d+ +/, ''))).toEqual([
+      'Wheel travel, front, mm (from the specification, or measured):',
+      'Wheel travel, front, mm (from the specification, or measured):',
+      'Sag measured, front, % (in full kit, riding position):',
+      "Target sag, front, % (see the manufacturer's manual):",
     ]);
-    expect(messages[4]).toContain('front, low-speed rebound');
+    expect(messages[4]).toContain('Front rebound knobs');
   });
 
   it('refuses what the options say wrongly before it asks anything', async () => {

@@ -136,8 +136,25 @@ describe('bad input, one clear line each, the rest done', () => {
     const { code, out, err } = await at(['diagnose', file, 'good.yaml', '--format', 'ndjson']);
     expect(err).toContain(expected);
     expect(err).not.toMatch(/\n\s+at /);
-    expect(code).toBe(1);
+    expect(code).toBe(['nothing.yaml', 'folder', 'latin.yaml'].includes(file) ? 2 : 1);
     expect(JSON.parse(out)).toMatchObject({ case: 'good' });
+  });
+  it.each([
+    'diagnose nothing.yaml',
+    'explain nothing.yaml',
+    'report nothing.yaml',
+    'diagnose good.yaml --bike nothing.yaml',
+    'bike show nothing.yaml',
+    'bike set front.rebound.low=3 --bike nothing.yaml',
+    'predict --bike nothing.yaml --change front.rebound.low+2',
+    'log --bike nothing.yaml',
+    'next --bike nothing.yaml',
+    'trial plan --bike nothing.yaml --change front.rebound.low+2',
+    'rules learn nothing.yaml',
+    'rules check --rules nothing',
+  ])('takes a missing file for wrong usage, whatever the command: %s', async (line) => {
+    const { code, err } = await at(line.split(' '));
+    expect([code, err]).toEqual([2, expect.stringMatching(/^nothing(?:\.yaml)?: .*no such f/)]);
   });
   it('tells all that is wrong with a case at once, with line and column', async () => {
     const { err } = await at(['diagnose', 'slip.yaml']);

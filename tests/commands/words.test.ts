@@ -29,12 +29,12 @@ describe('earshot words', () => {
     expect(code).toBe(0);
     expect(out).toContain('"dives when I brake", at the front');
     expect(out).toContain('brake-dive: dives');
-    expect(out).toContain('Nothing of this counts until it is confirmed');
+    expect(out).toContain('None of this counts until it is confirmed');
   });
 
   it('gives the meanings of an ambiguous word and the questions that separate them', async () => {
     const { out } = await ran({ said: ['it', 'bucked', 'me'] });
-    expect(out).toMatch(/alone says nothing yet.*\n(.|\n)*\? .*\[hit-pattern\]/);
+    expect(out).toMatch(/can mean different things.*\n(.|\n)*\? .*\[hit-pattern\]/);
     expect(out).not.toContain('could mean');
   });
 
@@ -48,7 +48,7 @@ describe('earshot words', () => {
   it('says so when nothing is known, and is done', async () => {
     expect(await ran({ said: ['lovely weather'] })).toMatchObject({
       code: 0,
-      out: expect.stringContaining('No phrase of that is known') as string,
+      out: expect.stringContaining('None of these words are known') as string,
     });
   });
 

@@ -98,7 +98,7 @@ test('a change from nobody knows where has no way back, and says what to do', as
   await log.append({ kind: 'change', changes: [rebound(10)] });
   await expect(log.undo()).rejects.toMatchObject({
     code: 'no-way-back',
-    remedy: expect.stringContaining("maker's starting sheet"),
+    remedy: expect.stringContaining('recommended setting'),
   });
 });
 
