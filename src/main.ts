@@ -156,6 +156,8 @@ export async function run(argv: readonly string[], given: Io): Promise<ExitCode>
 export async function main(): Promise<void> {
   const io = processIo();
   process.exitCode = await run(process.argv.slice(2), io);
+  // Whoever interrupted does not wait for the end of what is sent.
+  if (process.exitCode === EXIT.interrupted) process.stdin.destroy();
   // What is left to wait for is then only the engine, compiling code that nobody will run.
   if (io.allWritten()) process.exit();
 }

@@ -13,6 +13,9 @@ export interface SheetProblem {
 
 export type Path = readonly (string | number)[];
 
+/** Unknown keys of one map that are told one by one. */
+const MOST_TOLD = 50;
+
 export class Fields {
   readonly problems: SheetProblem[];
   readonly path: Path;
@@ -31,14 +34,20 @@ export class Fields {
         `${this.name} must be a map, found ${found(raw)}.`,
         `Write its keys below it: ${keys.join(', ')}.`,
       );
-    for (const key of Object.keys(this.raw)) {
-      if (!keys.includes(key))
-        this.wrong(
-          [key],
-          `${this.name} has no key ${shown(key)}.`,
-          didYouMean(key, keys) || `Keys: ${keys.join(', ')}.`,
-        );
-    }
+    const known = new Set(keys);
+    const others = Object.keys(this.raw).filter((key) => !known.has(key));
+    for (const key of others.slice(0, MOST_TOLD))
+      this.wrong(
+        [key],
+        `${this.name} has no key ${shown(key)}.`,
+        didYouMean(key, keys) || `Keys: ${keys.join(', ')}.`,
+      );
+    if (others.length > MOST_TOLD)
+      this.wrong(
+        [],
+        `${this.name} has ${others.length - MOST_TOLD} more keys that it should not have.`,
+        'Check that it is the right file.',
+      );
   }
 
   /** What a message calls this map. */

@@ -98,11 +98,11 @@ export interface CaseVocabulary {
   readonly topics: ReadonlySet<string>;
 }
 
-/** Takes down one error. */
+/** Takes down one error. What is dear to find out is handed in as a function, and not asked of the thousandth error. */
 export type Wrong = (
   path: readonly (string | number)[],
   message: string,
-  remedy: string,
+  remedy: string | (() => string),
   key?: string,
 ) => void;
 

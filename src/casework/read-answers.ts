@@ -26,7 +26,7 @@ export function readAnswers(
     if (question === undefined) {
       const heir = retired[id];
       const sided = ['front', 'rear'].map((end) => `${id}@${end}`).filter((s) => questions.has(s));
-      const remedy =
+      const remedy = (): string =>
         heir !== undefined
           ? `It was retired; use ${heir}.`
           : sided.length > 0
@@ -65,7 +65,7 @@ export function readAnswers(
       wrong(
         [...at, id],
         `${id} has no answer ${shorten(answer)}.`,
-        didYouMean(answer, ids()) || `Answers: ${ids().join(', ')}.`,
+        () => didYouMean(answer, ids()) || `Answers: ${ids().join(', ')}.`,
       );
       return [];
     }

@@ -10,6 +10,7 @@ import {
   type Round,
   type Wrong,
 } from './case.ts';
+import { tooMuch } from './too-much.ts';
 import { isMap, kindOf, shorten, show } from './describe.ts';
 import { readAnswers } from './read-answers.ts';
 import { readResults } from './read-results.ts';
@@ -30,6 +31,8 @@ const KEYS = [
 
 /** More problems of one case than this are counted, not told: a list of thousands is a wrong file, not a slip. */
 const MOST_TOLD = 200;
+/** Guessing what was meant takes longest. */
+const MOST_GUESSED = 30;
 
 function told(problems: readonly CaseProblem[]): CaseProblem[] {
   if (problems.length <= MOST_TOLD) return [...problems];
@@ -47,8 +50,10 @@ function told(problems: readonly CaseProblem[]): CaseProblem[] {
 /** @param fallbackId the id of a record that gives none, such as its file and line */
 export function readCase(raw: unknown, vocabulary: CaseVocabulary, fallbackId: string): ReadCase {
   const problems: CaseProblem[] = [];
-  const wrong: Wrong = (path, message, remedy, key) =>
+  const wrong: Wrong = (path, message, given, key) => {
+    const remedy = typeof given === 'string' ? given : problems.length < MOST_GUESSED ? given() : '';
     problems.push({ path, severity: 'error', message, remedy, ...(key === undefined ? {} : { key }) });
+  };
   if (!isMap(raw)) {
     wrong(
       [],
@@ -57,6 +62,8 @@ export function readCase(raw: unknown, vocabulary: CaseVocabulary, fallbackId: s
     );
     return { problems };
   }
+  const excess = tooMuch(raw);
+  if (excess.length > 0) return { problems: excess };
   for (const key of Object.keys(raw)) {
     if (!(KEYS as readonly string[]).includes(key))
       wrong(
@@ -184,7 +191,7 @@ function readNotes(raw: unknown, { topics }: CaseVocabulary, wrong: Wrong): Inte
       wrong(
         ['interview', 'about', i],
         `There is no topic ${show(topic)}.`,
-        didYouMean(String(topic), topics) || 'Leave it out.',
+        () => didYouMean(String(topic), topics) || 'Leave it out.',
       );
   });
   return {

@@ -24,14 +24,23 @@ export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCo
   const progress = progressOn(io);
   let failed = 0;
   let unreadable = 0;
+  let done = 0;
   if (begin !== '') await io.out(begin);
-  for await (const one of toldInOrder(
+  const all = toldInOrder(
     counted(readBatches(options.files, io), io),
     teller(desk, options),
     hands(options, io),
-  )) {
+  );
+  const interrupted = io.interrupted?.() ?? new Promise<never>(() => undefined);
+  let stopped = false;
+  for (;;) {
+    // Whatever is being told is told to its end: an interrupt is heard between two pieces.
+    const next = await Promise.race([all.next(), interrupted]);
+    if ((stopped = next === 'interrupted') || next.done === true) break;
+    const one = next.value;
     failed += one.failed;
     unreadable += one.unreadable;
+    done += one.told + one.failed;
     if (one.err !== '') {
       progress.clear();
       io.err(one.err);
@@ -42,13 +51,27 @@ export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCo
   }
   progress.clear();
   if (end !== '') await io.out(end);
+  if (stopped) {
+    io.err(
+      `Interrupted: ${done} ${done === 1 ? 'case was' : 'cases were'} read and told, the rest was not.\n`,
+    );
+    return EXIT.interrupted;
+  }
   return failed === 0 ? EXIT.done : unreadable > 0 ? EXIT.usage : EXIT.some;
 }
 
-/** From the second case on the engine may take its time to get faster. */
+/** How long the work may go on without looking up. ms */
+const LOOK_UP = 50;
+
+/** From the second case on the engine may take its time to get faster; and now and then an interrupt is listened for. */
 async function* counted(batches: AsyncIterable<Batch>, io: Io): AsyncGenerator<Batch> {
   let cases = 0;
+  let looked = performance.now();
   for await (const batch of batches) {
+    if (performance.now() - looked > LOOK_UP) {
+      await new Promise((resolve) => setImmediate(resolve));
+      looked = performance.now();
+    }
     cases += 'lines' in batch ? batch.lines.length : batch.records.length;
     if (cases > 1) io.optimise?.(true);
     yield batch;

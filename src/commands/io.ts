@@ -16,6 +16,8 @@ export interface Io {
   readonly packs?: readonly string[];
   /** further folders in which cases may name their bike sheets, as the line named them */
   readonly bikes?: readonly string[];
+  /** resolves when the user interrupts; a second time ends the program. Only the real process has this. */
+  readonly interrupted?: () => Promise<'interrupted'>;
   /**
    * Whether the engine may compile code further while it runs. One case is over before that pays, and the process waits at
    * its end for what is being compiled. Only the real process has this.

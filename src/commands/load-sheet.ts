@@ -46,7 +46,7 @@ export async function loadSheet(
  */
 async function loadNamed(path: string, folder: string, own: readonly OwnSetting[]): Promise<LoadedSheet> {
   const text = await readText(path, folder, { plain: true, most: MOST_SHEET_BYTES });
-  if (!/^\s*\{?\s*["']?bike["']?\s*:/m.test(text))
+  if (!/^[ \t]*\{?[ \t]*["']?bike["']?[ \t]*:/m.test(text))
     throw new Refusal(`${path}: this is no bike sheet. A bike sheet begins with bike: 1.`);
   return await loadSheet(path, folder, own);
 }

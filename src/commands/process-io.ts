@@ -45,6 +45,7 @@ export function processIo(): ProcessIo {
     stderrIsTty: isatty(2),
     width: stdout.columns ?? 80,
     now: () => new Date(),
+    interrupted: () => new Promise((resolve) => process.once('SIGINT', () => resolve('interrupted'))),
     optimise: (on) => {
       // A compiled form is only taken by an engine that is set as the one that made it.
       if (process.env['EARSHOT_KEEP_COMPILED'] === undefined)

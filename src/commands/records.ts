@@ -22,6 +22,10 @@ export interface CaseRecord {
 /** A case is a page of text; a line this long is not one. */
 export const MOST_LINE_BYTES = 1024 * 1024;
 
+/** Letters of a text that is read whole from a stream; the reader of YAML takes no more. */
+const MOST_TEXT = 2_000_000;
+const TOO_LONG = `there is no case in its first ${MOST_TEXT} letters. Send one case a line as JSON.`;
+
 /** Records that came in together: lines not yet parsed, or records as they are. */
 export type Batch = LineBatch | { readonly records: readonly CaseRecord[] };
 
@@ -105,8 +109,9 @@ async function* lineBatches(
   source: AsyncIterable<readonly Line[]>,
   file: string,
   folder: string,
+  before = 0,
 ): AsyncGenerator<Batch> {
-  let first = 1;
+  let first = 1 + before;
   for await (const lines of source) {
     yield { file, folder, first, lines };
     first += lines.length;
@@ -137,21 +142,23 @@ async function* stream(
   folder: string,
 ): AsyncGenerator<Batch> {
   const all = limitedLines(input, MOST_LINE_BYTES);
-  const head: Line[] = [];
-  /** place in `head` of the first line that says something */
-  let at = -1;
-  while (at < 0) {
+  /** lines before the first one that says something; of those only their number is kept */
+  let before = 0;
+  let head: Line[] | undefined;
+  while (head === undefined) {
     const next = await all.next();
     if (next.done === true) {
       const fault = `${name}: there is nothing to read. Send one case a line as JSON, or a case file.`;
       yield { records: [{ name, folder, fault }] };
       return;
     }
-    at = next.value.findIndex((line) => typeof line !== 'string' || !/^\s*(#|$)/.test(line));
-    if (at >= 0) at += head.length;
-    head.push(...next.value);
+    const at = next.value.findIndex(
+      (line) => line !== '' && (typeof line !== 'string' || !/^\s*(#|$)/.test(line)),
+    );
+    before += at < 0 ? next.value.length : at;
+    if (at >= 0) head = next.value.slice(at);
   }
-  const begin = head[at]!;
+  const begin = head[0]!;
   const from = async function* (first: Line[]): AsyncGenerator<Line[]> {
     yield first;
     yield* all;
@@ -160,11 +167,13 @@ async function* stream(
   const start = typeof begin === 'string' ? begin.trim() : '{}';
   // A pretty-printed JSON object begins with { alone on its line; a record a line closes on the same line.
   if (start.startsWith('{') && start !== '{') {
-    // Remarks before the first record keep their place as empty lines.
-    yield* lineBatches(from([...head.keys()].map((i) => (i < at ? '' : head[i]!))), name, folder);
+    yield* lineBatches(from(head), name, folder, before);
     return;
   }
-  const texts: string[] = [];
+  const tooLong = { records: [{ name, folder, fault: `${name}: ${TOO_LONG}` }] };
+  if (before > MOST_TEXT) return yield tooLong;
+  const texts: string[] = ['\n'.repeat(before)];
+  let size = before;
   for await (const lines of from(head)) {
     for (const line of lines) {
       if (typeof line !== 'string') {
@@ -172,9 +181,11 @@ async function* stream(
         return;
       }
       texts.push(line);
+      size += line.length + 1;
+      if (size > MOST_TEXT) return yield tooLong;
     }
   }
-  yield* oneByOne(whole(texts.join('\n'), name, folder));
+  yield* oneByOne(whole(`${texts[0]}${texts.slice(1).join('\n')}`, name, folder));
 }
 
 async function* whole(text: string, file: string, folder: string): AsyncGenerator<CaseRecord> {

@@ -1,6 +1,7 @@
 /** Reading the YAML of a log, with the place of every mistake. */
 import { isMap, LineCounter, parseDocument, stringify, type Document } from 'yaml';
 import type * as z from 'zod';
+import { twice } from '../rulebase/twice.ts';
 import type { LogProblem } from './errors.ts';
 
 export interface Read<T> {
@@ -21,7 +22,7 @@ export function readYaml(
   const document = parseDocument(text, {
     lineCounter: lines,
     schema: 'core',
-    uniqueKeys: true,
+    uniqueKeys: false,
     prettyErrors: false,
   });
   const problems = document.errors.map((error): LogProblem => {
@@ -34,6 +35,11 @@ export function readYaml(
       remedy: REMEDY,
     };
   });
+  for (const offset of twice(document)) {
+    const { line, col } = lines.linePos(offset);
+    const message = 'This key stands twice in the same map.';
+    problems.push({ file, line: line + firstLine - 1, col, message, remedy: REMEDY });
+  }
   if (problems.length > 0) return { problems, lines };
   if (!isMap(document.contents)) {
     return {

@@ -10,6 +10,7 @@ import {
   type Document,
 } from 'yaml';
 import type { Place, Problem } from './problem.ts';
+import { twice } from './twice.ts';
 
 /** No file a person writes is larger; anything above this is a mistake or an attack. */
 const MOST_CHARACTERS = 2_000_000;
@@ -26,8 +27,9 @@ export interface Parsed {
   readonly locate: (path: Path, key?: string) => Place;
 }
 
+// The library compares every key of a map with all before it; here each is looked up once.
 // The library's own warnings would go to standard error past every command; what matters is said as a problem.
-const OPTIONS = { schema: 'core', uniqueKeys: true, prettyErrors: false, logLevel: 'error' } as const;
+const OPTIONS = { schema: 'core', uniqueKeys: false, prettyErrors: false, logLevel: 'error' } as const;
 
 /** Reads one YAML (or JSON) text with the core schema; never throws, never stops at the first error. */
 export function parseYaml(text: string, file: string): Parsed {
@@ -95,14 +97,20 @@ function fromDocument(doc: Document.Parsed, file: string, lines: LineCounter): P
   };
   const problems: Problem[] = [...doc.errors, ...doc.warnings].map((e) => ({
     ...at(e.pos[0]),
-    code: e.code === 'DUPLICATE_KEY' ? 'duplicate-key' : 'yaml',
+    code: 'yaml',
     severity: 'error',
-    message: e.code === 'DUPLICATE_KEY' ? 'This key stands twice in the same map.' : oneLine(e.message),
-    remedy:
-      e.code === 'DUPLICATE_KEY'
-        ? 'Keep one of the two.'
-        : 'Fix the YAML here; check indents, colons and quotes.',
+    message: oneLine(e.message),
+    remedy: 'Fix the YAML here; check indents, colons and quotes.',
   }));
+  for (const offset of twice(doc))
+    problems.push({
+      ...at(offset),
+      code: 'duplicate-key',
+      severity: 'error',
+      message: 'This key stands twice in the same map.',
+      remedy: 'Keep one of the two.',
+    });
+  problems.sort((a, b) => a.line - b.line || a.col - b.col);
   if (problems.length > 0) return { file, data: undefined, problems, locate };
   try {
     return { file, data: doc.toJS({ maxAliasCount: MOST_ALIASES }) as unknown, problems, locate };

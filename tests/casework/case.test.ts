@@ -155,9 +155,14 @@ describe('what is wrong with a case', () => {
 
 describe('a case with more wrong than anyone reads', () => {
   it('tells the first two hundred, and how many more there are', () => {
-    const lines = told({ case: 1, id: 'a', answers: {}, results: Array.from({ length: 1500 }, (_, i) => i) });
+    const lines = told({
+      case: 1,
+      id: 'a',
+      answers: {},
+      answers: Object.fromEntries(Array.from({ length: 1500 }, (_, i) => [`none-${i}`, 'x'])),
+    });
     expect(lines).toHaveLength(201);
-    expect(lines[199]).toContain('found the number 199');
+    expect(lines[199]).toContain('There is no question none-199');
     expect(lines[200]).toContain('1300 more problems of this case are not listed.');
   });
 });

@@ -90,7 +90,7 @@ test.each([
   ['entry: 2', 'entry: two', 'entry'],
   ['at: 2026-05-01T10:02:00.000Z', 'at: yesterday', 'expected a time'],
   ['to: 10', 'too: 10', 'to: expected a number or a text'],
-  ['reason: said 3', 'reason: said 3\nreason: again', 'unique'],
+  ['reason: said 3', 'reason: said 3\nreason: again', 'stands twice'],
 ])('%s written as %s: told with its line', (good, bad, says) => {
   const text = written(entry(1), change, entry(3));
   const at = text.slice(0, text.indexOf(good)).split('\n').length;

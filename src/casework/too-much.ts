@@ -1,0 +1,41 @@
+/** A record no rider's case comes near: refused before anything of it is worked out, so that one costs no more than another. */
+import type { CaseProblem } from './case.ts';
+import { isMap } from './describe.ts';
+
+/** Rounds, and trials in all of them: a bike tried every weekend of a year. */
+export const MOST_ROUNDS = 60;
+export const MOST_RESULTS = 60;
+/** In all rounds together: every question, many times over. */
+const MOST_ANSWERS = 2000;
+/** Of a map whose keys are few, and of a list of words. */
+const MOST_KEYS = 100;
+const MOST_WORDS = 1000;
+
+/** @returns what there is too much of, all at once */
+export function tooMuch(raw: Readonly<Record<string, unknown>>): CaseProblem[] {
+  const earlier: readonly unknown[] = Array.isArray(raw['earlier']) ? raw['earlier'] : [];
+  const rounds = [raw, ...earlier.filter(isMap)];
+  const sum = (of: (round: Readonly<Record<string, unknown>>) => number): number =>
+    rounds.reduce((all, round) => all + of(round), 0);
+  const notes = isMap(raw['interview']) ? raw['interview'] : {};
+  const found: readonly (readonly [string, number, number])[] = [
+    ['earlier rounds', earlier.length, MOST_ROUNDS],
+    ['results', sum(({ results }) => lengthOf(results)), MOST_RESULTS],
+    ['answers', sum(({ answers }) => (isMap(answers) ? Object.keys(answers).length : 0)), MOST_ANSWERS],
+    ['things tried', sum(({ tried }) => lengthOf(tried)), MOST_WORDS],
+    ['topics', lengthOf(notes['about']), MOST_WORDS],
+    ['keys', Object.keys(raw).length, MOST_KEYS],
+  ];
+  return found
+    .filter(([, count, most]) => count > most)
+    .map(([what, count, most]) => ({
+      path: [],
+      severity: 'error',
+      message: `The case has ${count} ${what}; more than ${most} are not worked out.`,
+      remedy: 'Check that it is the right file, or split it.',
+    }));
+}
+
+function lengthOf(list: unknown): number {
+  return Array.isArray(list) ? list.length : 0;
+}
