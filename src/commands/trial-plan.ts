@@ -3,12 +3,16 @@ import { cautionsFor } from '../advice/cautions.ts';
 import { applyChange } from '../bike/apply.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import { parseChange } from '../bike/change.ts';
+import { riddenBefore } from '../casework/ridden-before.ts';
+import { roundsOf } from '../casework/rounds.ts';
 import { consult } from '../casework/consult.ts';
 import { neverCounted, stockTaking } from '../logbook/stock-taking.ts';
 import { toResult } from '../report/result.ts';
 import type { Style } from '../report/style.ts';
 import { interviewName } from '../report/phrases.ts';
 import { penSheetText } from '../report/trial-text.ts';
+import { riddenLines } from '../report/ridden-text.ts';
+import { ratedTrials } from '../trials/rated.ts';
 import { penSheet } from '../trials/pen-sheet.ts';
 import { planTrial } from '../trials/plan.ts';
 import type { Chances, Trial } from '../trials/trial.ts';
@@ -41,8 +45,8 @@ interface Wanted {
   readonly change: string;
   /** what the diagnosis expects of it */
   readonly chances: Chances;
-  /** what earlier trials say of this very step */
-  readonly tried: readonly string[];
+  /** what earlier trials say of this very step; the advice says it itself */
+  readonly tried?: readonly string[];
   readonly case?: { readonly id: string; readonly data: Readonly<Record<string, unknown>> };
 }
 
@@ -59,9 +63,12 @@ export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<Exit
     const trials = await trialsOf(bike, io);
     const [open] = openOnes(trials);
     if (open !== undefined && options.save) throw oneAtATime(open, options.bike);
-    const { stop } = await keptInterviews(bike, desk, (await bike.log.readHistory()).entries, undefined, io);
+    const { entries } = await bike.log.readHistory();
+    const { stop } = await keptInterviews(bike, desk, entries, undefined, io);
     if (stop !== undefined) throw notRidden(stop, options);
-    const trial = plan(options, wanted, bike, desk.rules, trials);
+    const known = roundsOf(entries, () => undefined, ratedTrials(trials));
+    const tried = wanted.tried ?? riddenLines(riddenBefore(known, wanted.change));
+    const trial = plan(options, { ...wanted, tried }, bike, desk.rules, trials);
     if (options.save) await save(trial, wanted, bike, options.bike);
     await print(trial, options, bike, desk.rules, io);
     return EXIT.done;
@@ -70,7 +77,7 @@ export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<Exit
 
 /** A change that was asked for by name: nobody knows what is behind it. */
 function unadvised(change: string, { numbers }: CompiledRules): Wanted {
-  return { change, chances: numbers.trial.unadvised, tried: [] };
+  return { change, chances: numbers.trial.unadvised };
 }
 
 /** What a trial may take for granted: never that the diagnosis cannot be wrong. */
@@ -165,7 +172,7 @@ function plan(
     feelings: rules.feelings,
     bothWays,
     ...(feel === undefined ? {} : { feel }),
-    notes: wanted.tried,
+    notes: wanted.tried ?? [],
     cautions: [
       ...cautionsFor(rules, new Set(ridden.flatMap((a) => a.cautions)), true).map(({ text }) => text),
       ...(stale.length === 0

@@ -85,7 +85,10 @@ export function adjustmentOf(
     note: notes(triedBefore(c, a), possible.can ? possible.note : undefined),
     cautions: a.cautions,
     knockOn: [...(a.knockOn === undefined ? [] : [a.knockOn]), ...knockOn],
-    ridden: change === null ? [] : riddenLines(riddenBefore(rounds, change), helps, index === c.advice.first),
+    ridden:
+      change === null
+        ? []
+        : riddenLines(riddenBefore(rounds, change), { helps, first: index === c.advice.first }),
   };
 }
 

@@ -4,16 +4,21 @@ import type { RiddenBefore } from '../casework/ridden-before.ts';
 import { changeWords } from './change-words.ts';
 import { inTen } from './phrases.ts';
 
-/**
- * @param helps chance that the step helps, all trials counted
- * @param first whether it is what to do first
- */
-export function riddenLines(ridden: readonly RiddenBefore[], helps: number, first: boolean): string[] {
+/** @param advised chance that the step helps, all trials counted, and whether it comes first; absent: nobody advised it */
+export function riddenLines(
+  ridden: readonly RiddenBefore[],
+  advised?: { readonly helps: number; readonly first: boolean },
+): string[] {
   return ridden.map(({ kind, result }) => {
     const when = result.date === undefined ? '' : ` on ${result.date}`;
+    const what = `${changeWords(result.change)}, ${ratedWords(result)}`;
     if (kind === 'reversal')
-      return `This goes back on a change that was kept${when}: ${changeWords(result.change)}, ${ratedWords(result)}. What was said since speaks against it.`;
-    return `Tried before${when} and not kept: ${changeWords(result.change)}, ${ratedWords(result)}. That is counted. It still helps in ${inTen(helps)}${first ? ', and nothing else is worth more' : ''}.`;
+      return `This goes back on a change that was kept${when}: ${what}.${advised === undefined ? '' : ' What was said since speaks against it.'}`;
+    const still =
+      advised === undefined
+        ? ''
+        : ` It still helps in ${inTen(advised.helps)}${advised.first ? ', and nothing else is worth more' : ''}.`;
+    return `Tried before${when} and not kept: ${what}. That is counted.${still}`;
   });
 }
 

@@ -110,7 +110,8 @@ function moreSentence({ more }: Judgement): string[] {
 }
 
 function signed(points: number): string {
-  return `${points < 0 ? '−' : '+'}${Math.abs(points).toFixed(1)}`;
+  const size = Math.abs(points).toFixed(1);
+  return size === '0.0' ? size : `${points < 0 ? '−' : '+'}${size}`;
 }
 
 function percent(chance: number): string {

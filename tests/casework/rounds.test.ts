@@ -80,6 +80,44 @@ describe('roundsOf', () => {
   });
 });
 
+describe('ratings of trials', () => {
+  const rated = (id: string, more = {}) =>
+    ({
+      id,
+      results: [{ change: 'bars+5mm', outcome: 'worse', kept: true, trial: id, points: -1.5, error: 0.4 }],
+      ...more,
+    }) as const;
+
+  it('count for a trial that is open or was ended without a word, and keep nothing on the bike', () => {
+    const rounds = roundsOf(history(), () => ANSWERS, [rated('t', { case: 'a' }), rated('u')]);
+    expect(rounds).toMatchObject([
+      { case: 'a', answers: ANSWERS, results: [{ trial: 't' }, { trial: 'u' }] },
+    ]);
+    expect(rounds[0]!.results.map(({ kept, points }) => [kept, points])).toEqual([
+      [false, -1.5],
+      [false, -1.5],
+    ]);
+  });
+
+  it('of a judged trial count once, and give an entry of before its points', () => {
+    const entries = history(found('bars+5mm', 'worse', false, { trial: 't' }));
+    const [round, ...others] = roundsOf(entries, () => undefined, [rated('t')]);
+    expect(others).toEqual([]);
+    expect(round!.results).toMatchObject([
+      { outcome: 'worse', points: -1.5, error: 0.4, date: '2026-05-01' },
+    ]);
+  });
+
+  it('that the history tells go before those of the trial file', () => {
+    const [entry] = history(found('bars+5mm', 'worse', false, { trial: 't' }));
+    const own = { ...entry!, result: { ...entry!.result!, points: -2, error: 0.3 } };
+    expect(roundsOf([own], () => undefined, [rated('t')])[0]!.results[0]).toMatchObject({
+      points: -2,
+      error: 0.3,
+    });
+  });
+});
+
 describe('standsBefore', () => {
   it('says where what trials moved stood before the first of them', () => {
     const entries = history(

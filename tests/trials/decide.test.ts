@@ -171,6 +171,8 @@ describe('a sham of a trial planned before', () => {
 
   it('is no setting to keep, and what is no better than it is not kept either', () => {
     expect(decide(ridden(1.5, 0), old, 1, JUDGE)).toMatchObject({ verdict: 'keep', arm: 'plus', set: 2 });
+    // One candidate: nine chances in ten against the sham, 0.3625 points here; two would ask for 0.4652.
+    expect(decide(ridden(2, 1.58), old, 1, JUDGE)).toMatchObject({ arm: 'plus' });
     expect(decide(ridden(1.5, 1.4), old, 1, JUDGE).verdict).toBe('cannot-tell');
     expect(decide(ridden(0, 1.5), old, 1, JUDGE).verdict).not.toMatch(/keep|further/);
   });

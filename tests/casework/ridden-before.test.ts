@@ -1,0 +1,77 @@
+import { describe, expect, it } from 'vitest';
+import type { CaseResult } from '../../src/casework/case.ts';
+import { riddenBefore } from '../../src/casework/ridden-before.ts';
+import { riddenLines } from '../../src/report/ridden-text.ts';
+
+const rode = (change: string, kept: boolean, more: Partial<CaseResult> = {}): CaseResult => ({
+  change,
+  outcome: kept ? 'better' : 'worse',
+  kept,
+  ...more,
+});
+const found = (change: string, ...results: readonly CaseResult[]) =>
+  riddenBefore([{ answers: [], results }], change).map(({ kind, result }) => `${kind} ${result.change}`);
+
+describe('a step that trials know', () => {
+  it('was tried before and not kept: the same setting the same way, by whatever amount', () => {
+    expect(found('rear.rebound.low-2', rode('rear.rebound.low-1', false))).toEqual([
+      'again rear.rebound.low-1',
+    ]);
+    expect(found('rear.rebound.low-2', rode('rear.rebound.low+2', false))).toEqual([]);
+    expect(found('rear.rebound.low-2', rode('rear.rebound.high-2', false))).toEqual([]);
+  });
+
+  it('goes back on one that was kept, unless that was taken further since', () => {
+    expect(found('rear.rebound.low+2', rode('rear.rebound.low-2', true))).toEqual([
+      'reversal rear.rebound.low-2',
+    ]);
+    expect(
+      found('rear.rebound.low+2', rode('rear.rebound.low-2', true), rode('rear.rebound.low+1', true)),
+    ).toEqual([]);
+  });
+
+  it('goes on from one that was kept: nothing to say', () => {
+    expect(found('rear.rebound.low-2', rode('rear.rebound.low-2', true))).toEqual([]);
+  });
+
+  it('names the last of several, over all rounds', () => {
+    const rounds = [
+      rode('front.tyre-1psi', false, { date: '2026-01-01' }),
+      rode('front.tyre-1psi', false, { date: '2026-02-02' }),
+    ];
+    const [again] = riddenBefore(
+      rounds.map((result) => ({ answers: [], results: [result] })),
+      'front.tyre-2psi',
+    );
+    expect(again?.result.date).toBe('2026-02-02');
+  });
+
+  it('has nothing to say of what is no step', () => {
+    expect(found('service-the-fork', rode('rear.rebound.low-2', false))).toEqual([]);
+  });
+});
+
+describe('what is said of it', () => {
+  const measured = { points: -1.94, error: 0.41, date: '2026-05-04' };
+  it('says when, how it was rated, and why it is advised all the same', () => {
+    const again = riddenBefore(
+      [{ answers: [], results: [rode('rear.rebound.low-2', false, measured)] }],
+      'rear.rebound.low-2',
+    );
+    expect(riddenLines(again, { helps: 0.52, first: true })).toEqual([
+      'Tried before on 2026-05-04 and not kept: rear low-speed rebound 2 clicks in, rated 1.9 points worse (± 0.4). That is counted. It still helps in 5 in 10, and nothing else is worth more.',
+    ]);
+    expect(riddenLines(again)[0]).toMatch(/That is counted\.$/);
+  });
+
+  it('says that a reversal is one', () => {
+    const back = riddenBefore(
+      [{ answers: [], results: [rode('rear.rebound.low-2', true)] }],
+      'rear.rebound.low+2',
+    );
+    expect(riddenLines(back, { helps: 0.5, first: true })[0]).toBe(
+      'This goes back on a change that was kept: rear low-speed rebound 2 clicks in, better. What was said since speaks against it.',
+    );
+    expect(riddenLines(back)[0]).toMatch(/clicks in, better\.$/);
+  });
+});

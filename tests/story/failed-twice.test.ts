@@ -1,0 +1,73 @@
+import { describe, expect, it } from 'vitest';
+import { workshop, type Workshop } from './place.ts';
+
+const BIKE = ['--bike', 'bike.yaml'] as const;
+const KICKS = { case: 1, id: 'kick', answers: { complaint: 'air', 'lone-hit.kick@rear': 'kicks' } };
+const CHANGE = 'rear.rebound.high-2';
+
+async function rate(shop: Workshop, ratings: readonly number[]): Promise<void> {
+  for (const rating of ratings) {
+    const rated = ['overall', 'grip', 'calm', 'hands'].flatMap((id) => ['--rating', `${id}=${rating}`]);
+    await shop.out('trial', 'record', ...BIKE, '--hidden', ...rated);
+  }
+}
+const diagnose = async (shop: Workshop) => (await shop.json('diagnose', 'kick.yaml', ...BIKE))[0];
+const suspect = async (shop: Workshop): Promise<number> => {
+  const { causes } = await shop.json('explain', 'kick.yaml', 'rear.rebound.high.too-fast', ...BIKE);
+  // What is below one in a hundred is not listed.
+  return causes[0]?.probability ?? 0;
+};
+
+describe('the same change, tried and failed', () => {
+  it('is not advised again: the ratings count while the trial is open, when it is judged, and when it is ended', async () => {
+    const shop = workshop();
+    shop.writeCase('kick.yaml', KICKS);
+    const before = await suspect(shop);
+    expect((await diagnose(shop)).adjustments[0].change).toBe(CHANGE);
+    await shop.out('trial', 'plan', ...BIKE, '--case', 'kick.yaml');
+
+    await rate(shop, [4, 4, 2]);
+    expect(await suspect(shop)).toBeLessThan(before);
+    await rate(shop, [4, 2, 2, 4]);
+    const open = await diagnose(shop);
+    await shop.out('trial', 'judge', ...BIKE);
+    const judged = await diagnose(shop);
+    // Judging adds no evidence of its own.
+    expect(judged.causes).toEqual(open.causes);
+    expect(await suspect(shop)).toBeLessThan(0.3 * before);
+    expect(judged.adjustments[0]?.change).not.toBe(CHANGE);
+
+    const paper = await shop.out('trial', 'plan', ...BIKE, '--change', CHANGE);
+    expect(paper.replace(/\s+/g, ' ')).toMatch(
+      /Tried before on [\d-]+ and not kept: rear high-speed rebound 2 clicks in, rated 2\.0 points worse \(± 0\.2\)/,
+    );
+    // Six equal ratings teach that the setting is not it, also without a verdict.
+    await rate(shop, [4, 4, 4, 4]);
+    await shop.out('trial', 'judge', ...BIKE, '--close');
+    const told = (await shop.out('diagnose', 'kick.yaml', ...BIKE)).replace(/\s+/g, ' ');
+    expect(told).toMatch(
+      /rated no difference \(± 0\.\d\), not kept\. (?:Rules out r|R)ear high-speed rebound too slow/,
+    );
+  });
+
+  it('says so when answers bring it back, and calls a reversal one', async () => {
+    const shop = workshop();
+    const results = [
+      { change: CHANGE, outcome: 'same', kept: false, points: 0.1, error: 1.5, date: '2026-05-04' },
+    ];
+    shop.writeCase('kick.yaml', { ...KICKS, results });
+    const told = await shop.out('diagnose', 'kick.yaml', ...BIKE);
+    expect(told.replace(/\s+/g, ' ')).toContain(
+      'Tried before on 2026-05-04 and not kept: rear high-speed rebound 2 clicks in, rated 0.1 points better (± 1.5). That is counted. It still helps in',
+    );
+    const kept = [{ change: 'rear.rebound.high+2', outcome: 'better', kept: true, points: 0.1, error: 3 }];
+    shop.writeCase('kick.yaml', { ...KICKS, earlier: [{ answers: {}, results: kept }] });
+    const back = await diagnose(shop);
+    expect(back.adjustments[0]).toMatchObject({
+      change: CHANGE,
+      ridden: [
+        expect.stringContaining('goes back on a change that was kept: rear high-speed rebound 2 clicks out'),
+      ],
+    });
+  });
+});
