@@ -26,13 +26,17 @@ export interface Pooled {
 /** No head is surer than this of anything, in percent. */
 const SUREST = 1;
 
-/** @throws RangeError when a sign has no base, or fewer than two heads spoke */
+/** @throws RangeError when fewer than two heads spoke of a sign, or not as many of each of its causes */
 export function pool(estimates: Estimates): Pooled[] {
   return Object.entries(estimates).flatMap(([question, signs]) =>
     Object.entries(signs).flatMap(([sign, causes]) => {
-      const base = causes['base'];
-      if (base === undefined || base.length < 2)
-        throw new RangeError(`${question} ${sign}: base needs the estimates of at least two heads.`);
+      const heads = Math.max(...Object.values(causes).map((list) => list.length));
+      if (Object.values(causes).some((list) => list.length !== heads) || heads < 2)
+        throw new RangeError(
+          `${question} ${sign}: every line needs the estimates of the same two heads or more.`,
+        );
+      // A sign without a base never comes by itself.
+      const base = causes['base'] ?? Array.from({ length: heads }, () => SUREST);
       const usually = expit(mean(base.map(logit)));
       return Object.entries(causes).map(([cause, percents]): Pooled => {
         // A cause that a head did not name does nothing, in that head's eyes: the sign comes as often as ever.

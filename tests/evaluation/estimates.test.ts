@@ -32,8 +32,9 @@ describe('estimates of several heads', () => {
     expect(list[0]).toMatchObject({ id: 'row.trend worse torn', inRules: 0.25 });
     expect(list.find((d) => d.id.endsWith('agreed'))!.inRules).toBeUndefined();
   });
-  it('need a base from two heads or more', () => {
-    expect(() => pool({ q: { a: { cause: [50, 40] } } })).toThrow('q a: base needs');
-    expect(() => pool({ q: { a: { base: [5], cause: [50] } } })).toThrow('two heads');
+  it('need two heads or more, the same for every line of a sign', () => {
+    expect(() => pool({ q: { a: { base: [5, 5], cause: [50, 40, 30] } } })).toThrow('q a: every line needs');
+    expect(() => pool({ q: { a: { base: [5], cause: [50] } } })).toThrow('two heads or more');
+    expect(pool({ q: { a: { cause: [50, 50] } } })[0]!.pooled).toBeCloseTo(0.5, 12);
   });
 });
