@@ -26,15 +26,13 @@ export interface Pooled {
 /** No head is surer than this of anything, in percent. */
 const SUREST = 1;
 
-/** @throws RangeError when fewer than two heads spoke of a sign, or not as many of each of its causes */
+/** @throws RangeError when not as many heads spoke of each cause of a sign */
 export function pool(estimates: Estimates): Pooled[] {
   return Object.entries(estimates).flatMap(([question, signs]) =>
     Object.entries(signs).flatMap(([sign, causes]) => {
       const heads = Math.max(...Object.values(causes).map((list) => list.length));
-      if (Object.values(causes).some((list) => list.length !== heads) || heads < 2)
-        throw new RangeError(
-          `${question} ${sign}: every line needs the estimates of the same two heads or more.`,
-        );
+      if (Object.values(causes).some((list) => list.length !== heads))
+        throw new RangeError(`${question} ${sign}: every line needs an estimate of each head.`);
       // A sign without a base never comes by itself.
       const base = causes['base'] ?? Array.from({ length: heads }, () => SUREST);
       const usually = expit(mean(base.map(logit)));
