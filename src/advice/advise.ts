@@ -24,6 +24,7 @@ export const BECAUSE = [
   'measured-first',
   'held-back',
   'put-back',
+  'none-of-these',
 ] as const;
 export type Because = (typeof BECAUSE)[number];
 
@@ -39,7 +40,7 @@ export interface Advice {
   /**
    * Why the first was put before a better-looking one. measure-first: that one waits for a gauge; measured-first: a gauge
    * reads off, and that one is a click; held-back: that one is refused, or lacks a proof; put-back: something that was tried
-   * made it worse and is still on the bike.
+   * made it worse and is still on the bike; none-of-these: the answers fit something that the rules do not know.
    */
   readonly because?: Because;
   /** what would have been first, and why it is not */
@@ -55,6 +56,10 @@ export interface Heeded {
   readonly dangerous: boolean;
   /** what was answered, for what the rules hold back */
   readonly known?: Known;
+  /** whether "nothing is off" has something to stand on; absent: it has */
+  readonly foundNothing?: boolean;
+  /** chance of something that the rules do not know; absent: none */
+  readonly none?: number;
   /** whether something that was tried made it worse and is still on the bike */
   readonly putBack?: boolean;
 }
@@ -108,6 +113,10 @@ export function advise(model: Model, bench: Bench, belief: Belief, heeded: Heede
     .map(([p, why]) => ({ adjustment: payoff.adjustments[p]!, why }));
   if (dangerous)
     return { verdict: 'stop', ranked, first: ranked[0]?.adjustment, because: 'danger', refused, knowing };
+  const { foundNothing = true, none = 0 } = heeded;
+  // What nobody wrote a rule for is not tuned around.
+  if (none > (1 - none) * Math.max(belief.nothing, ...belief.causes) && start === wanted)
+    return { verdict: 'unknown', ranked: [], first: undefined, because: 'none-of-these', refused, knowing };
   if (ranked.length > 0) {
     const passed =
       best !== undefined && best !== top && worth[best]! > 0
@@ -136,7 +145,7 @@ export function advise(model: Model, bench: Bench, belief: Belief, heeded: Heede
       knowing,
     };
   }
-  const sure = belief.nothing >= rules.numbers.asking['nothing-off'];
+  const sure = foundNothing && (1 - none) * belief.nothing >= rules.numbers.asking['nothing-off'];
   return { verdict: sure ? 'leave' : 'unknown', ranked: [], first: undefined, refused, knowing };
 }
 

@@ -17,7 +17,9 @@ export function afterResult(
   const effect = riddenEffect(model, bench, result.change);
   if (effect === undefined) return undefined;
   const { space } = model;
-  const weights = afterTrial(before.weights, tabulateTrial(model, effect, result, result.kept));
+  const table = tabulateTrial(model, effect, result, result.kept);
+  const told = before.weights.reduce((sum, w, h) => sum + w * table.likelihood[h]!, 0);
+  const weights = afterTrial(before.weights, table);
   const causes = marginals(space, weights, new Float64Array(space.size), new Float64Array(space.causes));
-  return { weights, causes, nothing: weights[0]!, logEvidence: before.logEvidence };
+  return { weights, causes, nothing: weights[0]!, logEvidence: before.logEvidence + Math.log(told) };
 }

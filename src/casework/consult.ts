@@ -2,13 +2,16 @@
 import { advise, blocked, type Advice } from '../advice/advise.ts';
 import type { Bench } from '../advice/bench.ts';
 import { stopReason, type StopReason } from '../advice/stop.ts';
-import { update, type Belief } from '../diagnosis/belief.ts';
+import { checksOf, foundNothing } from '../advice/checks.ts';
+import { update, type Belief, type Evidence } from '../diagnosis/belief.ts';
+import { chanceOfNone, logEvidenceOfNone, noneAfterTrial } from '../diagnosis/none.ts';
 import { effects, type AnswerEffect } from '../diagnosis/explain.ts';
 import { fitOf, type Fit } from '../diagnosis/fit.ts';
 import { goesWithoutSaying, isOpen } from '../diagnosis/gates.ts';
 import { gains, rank, type Gain } from '../diagnosis/inquiry.ts';
 import { logOdds } from '../diagnosis/log-odds.ts';
 import type { Model } from '../diagnosis/model.ts';
+import { seenOf } from '../diagnosis/results.ts';
 import { posteriorOf, type Posterior } from '../diagnosis/overlap.ts';
 import { atEither, CANNOT_TELL } from '../rulebase/compiled.ts';
 import { afterResult } from './after-result.ts';
@@ -63,6 +66,10 @@ export interface Consultation {
   readonly advice: Advice;
   readonly blocked: ReturnType<typeof blocked>;
   readonly open: readonly Gain[];
+  /** chance of something that the rules do not know; the belief is what holds if it is one of the causes */
+  readonly none: number;
+  /** whether what is claimed was looked at on the bike, or nothing so large is claimed */
+  readonly checked: boolean;
   readonly stop: StopReason | undefined;
   readonly fit: Fit | undefined;
   readonly evidence: ReadonlyMap<number, readonly AnswerEffect[]>;
@@ -87,12 +94,22 @@ export function consult(model: Model, bench: Bench, kase: Case, wishes: Wishes):
   const tried = weighTried(model, bench, prior, kase);
   const back = toPutBack(tried.effects);
   const told = update(model, tried.weights, heard.evidence, wishes.room?.weights, wishes.room?.causes);
-  const { belief, trials } = ride(model, bench, told, kase, unplaced);
+  const { belief, trials, none } = ride(
+    model,
+    bench,
+    told,
+    kase,
+    unplaced,
+    noneOf(model, told, heard.evidence),
+  );
+  const checks = checksOf(model, belief, heard.evidence, none);
   const dangerous = heard.dangers.length > 0;
   const advice = advise(model, bench, belief, {
     dangerous,
     known: heard.known,
     putBack: back !== undefined,
+    foundNothing: foundNothing(model, heard.evidence),
+    none,
   });
   const ranked = byProbability(belief.causes);
   // Effects and fit speak of the answers, the next question of what is believed after the trials.
@@ -101,7 +118,23 @@ export function consult(model: Model, bench: Bench, kase: Case, wishes: Wishes):
       ? posteriorOf(model, told, wishes.room?.containing)
       : undefined;
   const now = belief === told ? posterior : wishes.next ? posteriorOf(model, belief) : undefined;
-  const open = wishes.next ? rankOpen(model, now!, heard, wishes) : [];
+  const ranking = wishes.next ? rankOpen(model, now!, heard, wishes) : [];
+  const why = wishes.next
+    ? stopReason(model.rules.numbers, {
+        dangerous,
+        knowing: advice.knowing(),
+        bits: Math.max(0, ...ranking.map((g) => g.bits)),
+        safetyOpen: ranking.some((g) => model.rules.questions[g.question]!.safety),
+        asked: askedOf(model, kase.answers) - heard.putOff.length,
+        keepAsking: wishes.keepAsking ?? false,
+      })
+    : undefined;
+  // Before a large claim the looks come that could speak against it, however little they promise.
+  const looks =
+    !checks.done && (why === 'enough' || why === 'dry')
+      ? ranking.filter((g) => checks.wanted(model.rules.questions[g.question]!))
+      : [];
+  const open = looks.length === 0 ? ranking : [...looks, ...ranking.filter((g) => !looks.includes(g))];
   const shown = ranked.slice(0, wishes.explain);
   return {
     heard,
@@ -110,16 +143,9 @@ export function consult(model: Model, bench: Bench, kase: Case, wishes: Wishes):
     advice,
     blocked: bench.sheet === undefined ? [] : blocked(model, bench, belief),
     open,
-    stop: wishes.next
-      ? stopReason(model.rules.numbers, {
-          dangerous,
-          knowing: advice.knowing(),
-          bits: Math.max(0, ...open.map((g) => g.bits)),
-          safetyOpen: open.some((g) => model.rules.questions[g.question]!.safety),
-          asked: askedOf(model, kase.answers) - heard.putOff.length,
-          keepAsking: wishes.keepAsking ?? false,
-        })
-      : undefined,
+    none,
+    checked: checks.done,
+    stop: looks.length > 0 ? undefined : why,
     fit: wishes.fit ? fitOf(model, posterior!, heard.evidence, model.rules.numbers.fit.strange) : undefined,
     evidence: shown.length > 0 ? effects(model, told, posterior!, heard.evidence, shown) : new Map(),
     trials,
@@ -172,6 +198,12 @@ function rankOpen(
   return rank(model, gains(model, posterior, heard.evidence, open), lastTopic);
 }
 
+function noneOf(model: Model, told: Belief, evidence: readonly Evidence[]): number {
+  return model.rules.numbers.none.prior === 0
+    ? 0
+    : chanceOfNone(model, logEvidenceOfNone(model, evidence), told.logEvidence);
+}
+
 /** Belief after a round's trials, and what each of them did to every cause. */
 function ride(
   model: Model,
@@ -179,8 +211,10 @@ function ride(
   start: Belief,
   round: Round,
   unplaced: string[],
-): { belief: Belief; trials: TrialEffect[] } {
+  noneBefore = 0,
+): { belief: Belief; trials: TrialEffect[]; none: number } {
   let belief = start;
+  let none = noneBefore;
   const trials: TrialEffect[] = [];
   for (const result of round.results) {
     const after = afterResult(model, bench, belief, result);
@@ -189,9 +223,11 @@ function ride(
       continue;
     }
     const before = belief.causes;
+    const told = Math.exp(after.logEvidence - belief.logEvidence);
     const decibans = after.causes.map((p, c) => logOdds(p) - logOdds(before[c]!));
     belief = after;
+    none = noneAfterTrial(none, seenOf(model, result).nothing, told);
     trials.push({ change: result.change, outcome: result.outcome, decibans });
   }
-  return { belief, trials };
+  return { belief, trials, none };
 }

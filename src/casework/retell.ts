@@ -5,6 +5,7 @@
  * applies and what is set aside. Another strength then costs a look at the classes that hold its cause, and a few
  * products over all sets; the result is that of `consult` with those strengths.
  */
+import { foundNothing } from '../advice/checks.ts';
 import { advise, type Advice } from '../advice/advise.ts';
 import type { Bench } from '../advice/bench.ts';
 import { byGroup, update } from '../diagnosis/belief.ts';
@@ -50,11 +51,13 @@ export function tellingOf(model: Model, bench: Bench, kase: Case): Telling {
   let dangerous = false;
   let known: Known | undefined;
   let putBack = false;
+  let found = true;
   for (const round of [...kase.earlier, kase]) {
     const heard = hear(model, round.answers, bench.fact);
     const { evidence } = heard;
     dangerous = heard.dangers.length > 0;
     known = heard.known;
+    found = foundNothing(model, evidence);
     const tried = weighTried(model, bench, prior, round);
     prior = tried.weights;
     putBack = toPutBack(tried.effects) !== undefined;
@@ -86,7 +89,12 @@ export function tellingOf(model: Model, bench: Bench, kase: Case): Telling {
         weights = round.trials.reduce(afterTrial, retold(model, round, weights, changed));
       const causes = marginals(space, weights, scratch, new Float64Array(space.causes));
       const belief = { weights, causes, nothing: weights[0]!, logEvidence: NaN };
-      return advise(model, bench, belief, { dangerous, putBack, ...(known === undefined ? {} : { known }) });
+      return advise(model, bench, belief, {
+        dangerous,
+        putBack,
+        foundNothing: found,
+        ...(known === undefined ? {} : { known }),
+      });
     },
   };
 }

@@ -3,6 +3,7 @@ import { randomLcg } from 'd3-random';
 import { answerProbabilities } from '../diagnosis/answer-model.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { membersOf } from '../diagnosis/hypotheses.ts';
+import type { Question } from '../rulebase/compiled.ts';
 import { CANNOT_TELL } from '../rulebase/compiled.ts';
 
 /** How far riders answer otherwise than the model says; all probabilities, 0 = exactly as the model says. */
@@ -19,6 +20,14 @@ export interface Manners {
   readonly endMixedUp: number;
   /** a question of any topic is answered in the sense of an earlier sign, whatever the bike does */
   readonly echoes: number;
+  /** a question from memory or a ride is answered in the sense of the first sign told, whatever the bike does */
+  readonly follows?: number;
+  /** signs that come by themselves come this many times as often: one who complains of everything */
+  readonly complains?: number;
+  /** causes show this much of their usual strength: two that mask each other */
+  readonly masked?: number;
+  /** every question from memory or a ride is answered in the sense of these causes, where it has such an answer */
+  readonly fixed?: ReadonlySet<number>;
 }
 
 export const AS_THE_MODEL: Manners = {
@@ -79,13 +88,14 @@ export function makeRider(model: Model, truth: readonly number[], manners: Manne
       const known = given.get(index);
       if (known !== undefined) return known;
       const q = questions[index]!;
+      const heard = inManner(q, manners);
       if (!wrongTopics.has(q.group))
         wrongTopics.set(q.group, random() < (q.how === 'stand' ? manners.misread : manners.topicWrong));
       let answer: number;
-      const colouring = q.how !== 'stand' && echoes > 0 && random() < echoes ? colouredBy(index) : undefined;
+      const colouring = q.how === 'stand' ? undefined : colouringOf(index);
       if (colouring !== undefined) answer = colouring;
       else if (wrongTopics.get(q.group)!) answer = Math.floor(random() * q.answers.length);
-      else answer = draw(answerProbabilities(q, felt, new Float64Array(q.answers.length)), random);
+      else answer = draw(answerProbabilities(heard, felt, new Float64Array(q.answers.length)), random);
       if (q.how !== 'stand' && random() < manners.slips)
         answer = (answer + 1 + Math.floor(random() * (q.answers.length - 1))) % q.answers.length;
       const pointedTo = new Set(q.links.filter(([, a]) => a === answer).map(([c]) => c));
@@ -95,6 +105,19 @@ export function makeRider(model: Model, truth: readonly number[], manners: Manne
       return said;
     },
   };
+
+  function colouringOf(index: number): number | undefined {
+    const { fixed, follows = 0 } = manners;
+    if (fixed !== undefined) return signOf(index, fixed);
+    if (follows > 0 && random() < follows) return told[0] === undefined ? undefined : signOf(index, told[0]);
+    return echoes > 0 && random() < echoes ? colouredBy(index) : undefined;
+  }
+
+  /** The sign that points to most of these causes; undefined where none does. */
+  function signOf(index: number, causes: ReadonlySet<number>): number | undefined {
+    const answer = echoOf(index, causes);
+    return answer === questions[index]!.default ? undefined : answer;
+  }
 
   /** The answer in the sense of one of the signs told so far; undefined where the question has none. */
   function colouredBy(index: number): number | undefined {
@@ -117,6 +140,16 @@ export function makeRider(model: Model, truth: readonly number[], manners: Manne
     });
     return best;
   }
+}
+
+/** The question as it works on this rider. */
+function inManner(q: Question, { complains = 1, masked = 1 }: Manners): Question {
+  if (q.how === 'stand' || (complains === 1 && masked === 1)) return q;
+  return {
+    ...q,
+    base: q.base.map((b) => Math.min(0.9, complains * b)),
+    links: q.links.map(([cause, answer, s]) => [cause, answer, masked * s] as const),
+  };
 }
 
 function draw(probabilities: Float64Array, random: Random): number {

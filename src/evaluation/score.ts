@@ -1,4 +1,5 @@
 /** How good a run of interviews was: hits, wrong directions, length, mix-ups, calibration. */
+import { statedOf } from '../diagnosis/none.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Interviewed } from './simulate.ts';
 
@@ -63,7 +64,10 @@ export function score(model: Model, runs: readonly Interviewed[]): Score {
       .map(([key, count]) => ({ truth: key.split(' ')[0]!, said: key.split(' ')[1]!, count }))
       .sort((a, b) => b.count - a.count || (a.truth + a.said < b.truth + b.said ? -1 : 1)),
     calibration: calibrate(
-      runs.map((r) => ({ stated: r.outcome.belief.causes[first(r)]!, right: r.truth.includes(first(r)) })),
+      runs.map((r) => ({
+        stated: statedOf(r.outcome.belief, r.outcome.none, first(r)),
+        right: r.truth.includes(first(r)),
+      })),
     ),
   };
 }

@@ -12,6 +12,8 @@ export const ORDERS: readonly Order[] = ['gain', 'fixed', 'random'];
 export interface Interviewed {
   readonly truth: readonly number[];
   readonly asked: number;
+  /** what the questions cost, in minutes of the rules */
+  readonly minutes: number;
   readonly outcome: Consultation;
 }
 
@@ -43,7 +45,11 @@ export function interviewRider(
     lastTopic = topic;
     c = consult(model, bench, kase(), { next: true, explain: 0, fit: false, lastTopic });
   }
-  return { truth: rider.truth, asked: answers.length, outcome: c };
+  const minutes = answers.reduce(
+    (s, a) => s + model.rules.questions[model.questionIndex.get(a.question)!]!.minutes,
+    0,
+  );
+  return { truth: rider.truth, asked: answers.length, minutes, outcome: c };
 }
 
 function pick(c: Consultation, order: Order, random: Random): number {

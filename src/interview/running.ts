@@ -1,6 +1,7 @@
 /** The running line of an interview: the two leading explanations, and how settled it is. */
 import type { Bench } from '../advice/bench.ts';
 import type { Consultation } from '../casework/consult.ts';
+import { statedOf } from '../diagnosis/none.ts';
 import type { Model } from '../diagnosis/model.ts';
 
 export interface Running {
@@ -12,11 +13,12 @@ export interface Running {
 /** @param bench of the bike: the causes are called as they are on it */
 export function running(model: Model, bench: Bench, c: Consultation): Running {
   const explanations = [
-    { id: 'nothing', name: 'nothing off', probability: c.belief.nothing },
+    { id: 'nothing', name: 'nothing off', probability: (1 - c.none) * c.belief.nothing },
+    { id: 'none', name: 'none of these', probability: c.none },
     ...c.ranked.slice(0, 2).map((i) => ({
       id: model.rules.causes[i]!.id,
       name: bench.rules.causes[i]!.name,
-      probability: c.belief.causes[i]!,
+      probability: statedOf(c.belief, c.none, i),
     })),
   ];
   const enough = model.rules.numbers.asking.enough;

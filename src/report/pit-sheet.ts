@@ -143,7 +143,11 @@ function headline(r: Result): Pick<PitSheet, 'headline' | 'about'> {
     case 'unknown':
       return {
         headline: 'Not sure yet: change nothing',
-        about: [`Nothing is worth changing yet. Nothing off: ${share(r.nothing)}.`],
+        about: [
+          r.because === 'none-of-these'
+            ? `The answers fit none of the causes known here (something else: ${share(r.none)}). Have a qualified mechanic look at the bike.`
+            : `Nothing is worth changing yet. Nothing off: ${share(r.nothing)}.`,
+        ],
       };
   }
 }

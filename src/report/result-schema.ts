@@ -80,6 +80,8 @@ export const resultSchema = z.strictObject({
   said: z.string().nullable(),
   verdict: z.enum(['change', 'leave', 'unknown', 'stop']),
   nothing: share,
+  none: share,
+  checked: z.boolean(),
   causes: z.array(
     z.strictObject({
       id: z.string(),

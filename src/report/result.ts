@@ -10,6 +10,7 @@ import { adjustmentOf, type ResultAdjustment } from './result-adjustment.ts';
 import type { Reading } from '../words/matcher.ts';
 import { complaintsOf } from '../casework/complaints.ts';
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
+import { statedOf } from '../diagnosis/none.ts';
 import { round, signed } from './round.ts';
 
 export const RESULT_FORMAT = 1;
@@ -40,6 +41,10 @@ export interface Result {
   readonly verdict: Verdict;
   /** probability that nothing is off */
   readonly nothing: number;
+  /** chance of something off that the rules do not know */
+  readonly none: number;
+  /** false: so much is claimed that it should first be looked at on the bike */
+  readonly checked: boolean;
   readonly causes: readonly ResultCause[];
   readonly adjustments: readonly ResultAdjustment[];
   /** id of the adjustment to do first */
@@ -132,13 +137,15 @@ export function toResult(
     bike: extras.bikeName ?? bench.sheet?.name ?? bench.sheet?.id ?? null,
     said: kase.said ?? null,
     verdict: c.advice.verdict,
-    nothing: round(c.belief.nothing),
+    nothing: round((1 - c.none) * c.belief.nothing),
+    none: round(c.none),
+    checked: c.checked,
     causes: c.ranked
       .filter((i, rankNumber) => rankNumber < most + 2 && (rankNumber < 3 || c.belief.causes[i]! >= 0.01))
       .map((i) => ({
         id: rules.causes[i]!.id,
         name: rules.causes[i]!.name,
-        probability: round(c.belief.causes[i]!),
+        probability: round(statedOf(c.belief, c.none, i)),
         evidence: [
           ...bench.findings.flatMap((f) =>
             f.decibans

@@ -82,6 +82,12 @@ export function verdictLines(r: Result, words: Words): string[] {
           : [put(`Next most likely: ${causeWords(lead, words)}, ${percent(lead.probability)}.`)]),
       ];
     case 'unknown':
+      if (r.because === 'none-of-these')
+        return [
+          put(
+            `The answers fit none of the causes known here (something else: ${percent(r.none)}). Have a qualified mechanic look at the bike, and somebody experienced watch it ridden.`,
+          ),
+        ];
       return [
         put(
           `Nothing is worth changing yet. Nothing off: ${percent(r.nothing)}; ${r.causes

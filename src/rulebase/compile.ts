@@ -134,7 +134,13 @@ function layeredNumbers(packs: readonly PackSource[], report: Report): Numbers {
       );
     }
   }
-  return { 'causes-at-once': 1, 'expected-causes': 1, tried: { doubt: 0.35 }, ...merged } as Numbers;
+  return {
+    'causes-at-once': 1,
+    'expected-causes': 1,
+    tried: { doubt: 0.35 },
+    none: { prior: 0, signs: 0 },
+    ...merged,
+  } as Numbers;
 }
 
 /** A frequency word → its probability; an unknown word is reported where it stands. */

@@ -37,6 +37,10 @@ export const numbers = z.strictObject({
     'keep-asking-bits': z.number().min(0),
     'most-questions': z.int().positive(),
     'nothing-off': share,
+    claim: share
+      .default(0.8)
+      .meta({ description: 'what is claimed with this or more is looked at in the stand first' }),
+    checks: z.int().min(0).default(2).meta({ description: 'how many looks in the stand that takes' }),
   }),
   fit: z.strictObject({ strange: z.number() }),
   advice: z.strictObject({
@@ -56,6 +60,10 @@ export const numbers = z.strictObject({
     nothing: z.strictObject({ better: share, same: share, worse: share }),
     harmed: z.strictObject({ better: share, same: share, worse: share }),
     'one-step': share,
+  }),
+  none: z.strictObject({
+    prior: share.meta({ description: 'chance that what is off is none of the causes' }),
+    signs: share.meta({ description: 'how often it brings any sign that is remembered or ridden' }),
   }),
   tried: z.strictObject({
     doubt: share.meta({

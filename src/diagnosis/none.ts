@@ -1,0 +1,78 @@
+/**
+ * "None of these": something is off that the rules do not know.
+ *
+ * It stands beside all sets of causes, alone, with a prior of its own (`numbers.none.prior`) and broad answers: what is
+ * remembered or ridden shows any of its signs with `numbers.none.signs` above its base rate, and the stand finds what it
+ * finds on a bike with nothing off. What is believed of the causes is believed given that it is one of these; only their
+ * sum gives way to it:
+ *
+ * P(none | answers) = π·P(answers | none) / (π·P(answers | none) + (1−π)·Σ_h P(h)·P(answers | h))
+ */
+import { fromMissed } from './answer-model.ts';
+import { byGroup, wrongly, type Belief, type Evidence } from './belief.ts';
+import type { Model } from './model.ts';
+
+/** ln P(answers | none of these). */
+export function logEvidenceOfNone(model: Model, evidence: readonly Evidence[]): number {
+  let log = 0;
+  for (const [g, answers] of byGroup(model, evidence)) {
+    const { doubt, joint } = model.groups[g]!;
+    let right = 1;
+    for (const { question, answer, sure } of answers) {
+      const chances = chancesOfNone(model, question);
+      right *= sure * chances[answer]! + (1 - sure) / chances.length;
+    }
+    // At an end not known a wrong impression is one of either end alike; of one answer it is any of them.
+    const wrong =
+      joint === undefined
+        ? wrongly(model, g, answers)
+        : answers.reduce((p, e) => p / model.rules.questions[e.question]!.answers.length, 1);
+    log += Math.log((1 - doubt) * right + doubt * wrong);
+  }
+  return log;
+}
+
+/** P(none of these), from the natural logarithms of P(answers) under it and under the causes. */
+export function chanceOfNone(model: Model, underNone: number, underCauses: number): number {
+  const { prior } = model.rules.numbers.none;
+  const odds = (prior / (1 - prior)) * Math.exp(underNone - underCauses);
+  return odds / (1 + odds);
+}
+
+/**
+ * After a trial: with none of these, a change does nothing.
+ * @param idle P(report | the change did nothing)
+ * @param told P(report) under the causes
+ */
+export function noneAfterTrial(none: number, idle: number, told: number): number {
+  const here = none * idle;
+  return here / (here + (1 - none) * told);
+}
+
+/** The probability of every cause, none of these allowed for. */
+export function statedOf({ causes }: Pick<Belief, 'causes'>, none: number, cause: number): number {
+  return (1 - none) * causes[cause]!;
+}
+
+const kept = new WeakMap<Model['rules']['questions'][number], Float64Array>();
+
+/** P(answer | none of these) for each answer of a question. */
+function chancesOfNone({ rules }: Model, index: number): Float64Array {
+  const question = rules.questions[index]!;
+  let chances = kept.get(question);
+  if (chances === undefined) {
+    // At an end not known, each end alike, and the ends of one rule have the same base rates.
+    const asked = question.either === undefined ? question : rules.questions[question.either[0]]!;
+    const { none, slip } = rules.numbers;
+    const m = asked.answers.length;
+    const extra = asked.how === 'stand' ? 0 : none.signs;
+    const miss = Float64Array.from(asked.answers, (_, a) =>
+      a === asked.default ? 1 : (1 - asked.base[a]!) * (1 - extra),
+    );
+    chances = fromMissed(asked, miss, new Float64Array(m), 0).map(
+      (p) => (1 - slip[asked.how]) * p + slip[asked.how] / m,
+    );
+    kept.set(question, chances);
+  }
+  return chances;
+}

@@ -1,0 +1,93 @@
+import { describe, expect, it } from 'vitest';
+import { makeBench } from '../../src/advice/bench.ts';
+import { checksOf, foundNothing } from '../../src/advice/checks.ts';
+import { consult } from '../../src/casework/consult.ts';
+import type { Evidence } from '../../src/diagnosis/belief.ts';
+import { buildModel } from '../../src/diagnosis/model.ts';
+import { rulesOf } from '../support/compile-text.ts';
+
+const question = (id: string, how: string, cause: string, rest = ''): string => `
+  - id: ${id}
+    ask: ${id}?
+    plain: ${id}?
+    help: Look.
+    how: ${how}
+    minutes: ${how === 'stand' ? 3 : 0.3}
+    topic: ${id}
+    answers: {'no': 'no', 'yes': 'yes'}
+    default: 'no'
+    when-several: cancel
+    ${rest === '' ? "usually: {'yes': rarely}" : rest}
+    points-to: {'yes': {${cause}: ${rest === '' ? 'usually' : 'always'}}}
+    confusable-with: [{id: spring.too-soft, tell: look}]
+    source: common-practice
+    status: trial`;
+const setting = (id: string): string => `
+  - id: ${id}
+    name: ${id}
+    plain: ${id}
+    kind: spring
+    directions: {too-soft: {name: ${id} soft, plain: soft, prior: sometimes}}
+    source: common-practice
+    status: trial`;
+const rules = rulesOf({
+  'a.yaml': `
+settings:${setting('spring')}${setting('tyre')}
+questions:${['r1', 'r2', 'r3', 'r4'].map((q) => question(q, 'recall', 'spring.too-soft')).join('')}${['s1', 's2'].map((q) => question(q, 'stand', 'spring.too-soft')).join('')}${question('other', 'stand', 'tyre.too-soft')}${question('gauge', 'stand', 'spring.too-soft', 'measures: spring')}
+adjustments:
+  - {id: fix, do: fix it, plain: fix it, kind: spacer, minutes: 1, fixes: {spring.too-soft: 1}, way-back: undo, feel: it, cautions: [], source: common-practice, status: trial}
+`,
+});
+const model = buildModel(rules);
+const bench = makeBench(model);
+const at = (id: string): number => model.questionIndex.get(id)!;
+const say = (id: string, answer = 1): Evidence => ({ question: at(id), answer, sure: 1 });
+const sure = { causes: Float64Array.of(0.85, 0.1), nothing: 0.05 };
+const recalled = ['r1', 'r2', 'r3', 'r4'].map((id) => say(id));
+
+describe('what is claimed with eight in ten or more', () => {
+  it('waits for two looks at the bike that could speak against it, or for one gauge', () => {
+    const done = (...evidence: Evidence[]): boolean => checksOf(model, sure, evidence, 0).done;
+    expect(done(...recalled)).toBe(false);
+    expect(done(...recalled, say('s1'))).toBe(false);
+    expect(done(...recalled, say('s1'), say('other', 0))).toBe(false);
+    expect(done(...recalled, say('s1'), say('s2'))).toBe(true);
+    expect(done(...recalled, say('gauge'))).toBe(true);
+  });
+  it('waits for nothing while less is claimed, also because it may be none of the causes', () => {
+    expect(checksOf(model, { ...sure, causes: Float64Array.of(0.79, 0.1) }, recalled, 0).done).toBe(true);
+    expect(checksOf(model, sure, recalled, 0.1).done).toBe(true);
+  });
+  it('makes an interview that would stop ask for those looks, and stop once they are made', () => {
+    const think = (ids: readonly string[]) =>
+      consult(
+        model,
+        bench,
+        {
+          id: 'x',
+          answers: ids.map((question) => ({ question, answer: 'yes', sure: 'sure' })),
+          results: [],
+          earlier: [],
+        },
+        { next: true, explain: 0, fit: false },
+      );
+    const told = think(['r1', 'r2', 'r3', 'r4']);
+    expect(told.stop).toBeUndefined();
+    expect(told.checked).toBe(false);
+    const first = model.rules.questions[told.open[0]!.question]!.id;
+    expect(['s1', 's2', 'gauge']).toContain(first);
+    expect(think(['r1', 'r2', 'r3', 'r4', 'gauge'])).toMatchObject({ stop: 'enough', checked: true });
+  });
+});
+
+describe('"nothing is off"', () => {
+  it('needs as many looks that found nothing where the rider noticed something', () => {
+    expect(foundNothing(model, [say('r1'), say('r2', 0), say('r3', 0)])).toBe(false);
+    expect(foundNothing(model, [say('r1'), say('s1', 0)])).toBe(false);
+    expect(foundNothing(model, [say('r1'), say('s1', 0), say('other', 1)])).toBe(false);
+    expect(foundNothing(model, [say('r1'), say('s1', 0), say('other', 0)])).toBe(true);
+  });
+  it('needs none where nothing was noticed', () => {
+    expect(foundNothing(model, [say('r1', 0), say('r2', 0)])).toBe(true);
+  });
+});
