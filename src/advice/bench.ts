@@ -4,6 +4,7 @@
  */
 import { sheetFact } from '../bike/facts.ts';
 import { isAlone, rowFor } from '../bike/settings.ts';
+import { unsaidBike } from '../bike/said.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { keepNothing, type Keep } from '../diagnosis/keep.ts';
 import type { Model } from '../diagnosis/model.ts';
@@ -35,16 +36,21 @@ export interface Bench {
   prospect(adjustment: number): Prospect;
 }
 
-/** @param keep numbers kept of these very rules and this very bike */
+/**
+ * @param keep numbers kept of these very rules and this very bike
+ * @param said what was told of the bike, where there is no sheet of it
+ */
 export function makeBench(
   model: Model,
   sheet?: BikeSheet,
   physics?: Physics,
   keep: Keep = keepNothing,
+  said: BikeSheet = unsaidBike(model.rules.adjusters),
 ): Bench {
   const { rules } = model;
+  const bike = sheet ?? said;
   const findings = sheet === undefined ? [] : sheetFindings(model, sheet);
-  const moves = rules.adjustments.map((a) => movesOn(model, a, physics, sheet));
+  const moves = rules.adjustments.map((a) => movesOn(model, a, physics, bike));
   const can = rules.adjustments.map((a) =>
     possible(
       a,
@@ -52,6 +58,7 @@ export function makeBench(
       a.change === undefined
         ? undefined
         : physics?.clicks[`${a.change.setting}${a.change.by > 0 ? '+' : '-'}`],
+      said,
     ),
   );
   // What could be done if every knob were there and had room: the ladder starts from it.
@@ -63,13 +70,13 @@ export function makeBench(
     remember(effects, index, () => effectOf(model, rules.adjustments[index]!, moves[index]));
   return {
     sheet,
-    rules: inWordsOf(rules, sheet),
+    rules: inWordsOf(rules, bike),
     findings,
-    prior: priorOf(model, oddsWithSheet(model, findings, sheet)),
+    prior: priorOf(model, oddsWithSheet(model, findings, bike)),
     possible: can,
     payoff: payoffOf(model, possibleOnes, (index) => moves[index]!, keep),
     wished: fit.length === possibleOnes.length ? undefined : payoffOf(model, fit, (index) => moves[index]!),
-    fact: (path) => (sheet === undefined ? undefined : sheetFact(sheet, path)),
+    fact: (path) => sheetFact(bike, path),
     effect,
     prospect: (index) =>
       remember(prospects, index, () =>
@@ -88,14 +95,14 @@ function movesOn(
   { rules: { settings, numbers } }: Model,
   adjustment: Adjustment,
   physics: Physics | undefined,
-  sheet: BikeSheet | undefined,
+  bike: BikeSheet,
 ): readonly Move[] {
   const main = adjustment.change?.setting;
   // The model of a damper has two circuits with a knob each; one knob on both is a thing of its own.
   const share =
     main === undefined
       ? undefined
-      : sheet !== undefined && isLone(sheet, adjustment)
+      : isLone(bike, adjustment)
         ? (numbers.advice['one-knob'] ?? ONE_KNOB)
         : physics?.crossTalk[main];
   if (share === undefined || adjustment.kind !== 'click') return adjustment.moves;

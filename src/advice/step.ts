@@ -2,6 +2,7 @@
 import { isCounted, type Change, type ChangeUnit } from '../bike/change.ts';
 import { dialOf, type Dial } from '../bike/dial.ts';
 import { sheetFact } from '../bike/facts.ts';
+import { unsaidBike } from '../bike/said.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { siPer } from '../bike/units.ts';
 import type { Adjustment } from '../rulebase/compiled.ts';
@@ -25,13 +26,18 @@ export type Possibility =
   | { readonly can: false; readonly why: string; readonly unfit: boolean };
 
 /**
- * @param sheet absent: everything is taken to be there
+ * @param sheet absent: everything may be there
  * @param clicks how many clicks one step is, when the physics of this bike knows better than the rule
+ * @param said what was told of the bike, where there is no sheet
  */
-export function possible(adjustment: Adjustment, sheet: BikeSheet | undefined, clicks?: number): Possibility {
+export function possible(
+  adjustment: Adjustment,
+  sheet: BikeSheet | undefined,
+  clicks?: number,
+  said: BikeSheet = NOTHING_SAID,
+): Possibility {
   const { change } = adjustment;
-  if (sheet === undefined)
-    return { can: true, ...(change === undefined ? {} : { step: inClicks(change, clicks) }) };
+  if (sheet === undefined) return asSaid(adjustment, said, clicks);
   const unmet = missing(adjustment, sheet);
   if (unmet !== undefined) return { can: false, why: unmet, unfit: true };
   if (change === undefined) return { can: true };
@@ -39,13 +45,30 @@ export function possible(adjustment: Adjustment, sheet: BikeSheet | undefined, c
   const dial = dialOf(sheet, step);
   if ('message' in dial) {
     // A sheet that does not speak of it does not deny it: look first.
-    if (dial.unsaid === true) return { can: true, step, note: `${dial.message} ${dial.remedy}` };
+    if (dial.unsaid === true) return { can: true, step, note: unstopped(`${dial.message} ${dial.remedy}`) };
     if (dial.unfit === true) return { can: false, why: lower(dial.message), unfit: true };
     // A knob that is not there asks for the next rung; a number that is not written down asks for nothing.
     if (isCounted(step.unit)) return { can: false, why: lower(dial.message), unfit: false };
-    return { can: true, step, note: dial.remedy };
+    return { can: true, step, note: unstopped(dial.remedy) };
   }
   return within(step, dial);
+}
+
+const NOTHING_SAID = unsaidBike([]);
+
+/** Without a sheet there are no numbers: a knob is there, is not, or has to be looked for, and may be at its stop. */
+function asSaid(adjustment: Adjustment, said: BikeSheet, clicks: number | undefined): Possibility {
+  const { change } = adjustment;
+  const unmet = missing(adjustment, said);
+  if (unmet !== undefined) return { can: false, why: unmet, unfit: true };
+  if (change === undefined) return { can: true };
+  const step = inClicks(change, clicks);
+  const dial = dialOf(said, step);
+  if (!('message' in dial))
+    return dial.at === undefined && dial.now === undefined ? { can: true, step } : within(step, dial);
+  if (dial.unsaid === true) return { can: true, step, note: unstopped(`${dial.message} ${dial.remedy}`) };
+  if (dial.unfit === true) return { can: false, why: lower(dial.message), unfit: true };
+  return isCounted(step.unit) ? { can: false, why: lower(dial.message), unfit: false } : { can: true, step };
 }
 
 function inClicks(change: Step | Change, clicks: number | undefined): Step {
@@ -79,7 +102,8 @@ function within(asked: Step, dial: Dial): Possibility {
   const where = asked.by < 0 ? minIs : maxIs;
   if (at !== undefined && at === (asked.by < 0 ? 'min' : 'max'))
     return { can: false, why: `it is at ${where}`, unfit: false };
-  if (now === undefined) return { can: true, step: asked, note: dial.toFindOut };
+  if (now === undefined)
+    return { can: true, step: asked, ...(at === undefined ? { note: unstopped(dial.toFindOut) } : {}) };
   const to = Number(Math.min(max, Math.max(min, now + asked.by)).toFixed(3));
   // Outside its limits already and to be moved further out, or no room for the smallest step that can be set.
   const room = (to - now) * Math.sign(asked.by);
@@ -91,5 +115,10 @@ function within(asked: Step, dial: Dial): Possibility {
 }
 
 function lower(text: string): string {
-  return `${text.slice(0, 1).toLowerCase()}${text.slice(1).replace(/\.$/, '')}`;
+  return `${text.slice(0, 1).toLowerCase()}${unstopped(text).slice(1)}`;
+}
+
+/** Without its full stop: whoever prints a note sets one. */
+function unstopped(text: string): string {
+  return text.replace(/\.$/, '');
 }

@@ -89,10 +89,17 @@ export function knob(end: End, circuit: Circuit, words: string): Made {
     const { adjusters } = sheet.ends[end];
     const adjuster = adjusters[circuit];
     const partner = partnerOf(circuit);
-    const lone = DAMPER[partner].alone;
-    if (adjuster === undefined && lone !== undefined && adjusters[partner] !== undefined)
+    const lone = DAMPER[partner].alone ?? DAMPER[circuit].alone;
+    if (sheet.ends[end].unsaid === true)
       return {
-        message: `The ${end} has one ${lone.words} knob, which acts on slow and on fast movements.`,
+        message: `Check first that the ${words} has a knob.`,
+        remedy:
+          lone === undefined ? 'Many have none.' : `If there is only one ${lone.words} knob, turn that one.`,
+        unsaid: true,
+      };
+    if (adjuster === undefined && DAMPER[partner].alone !== undefined && adjusters[partner] !== undefined)
+      return {
+        message: `The ${end} has one ${DAMPER[partner].alone.words} knob, which acts on slow and on fast movements.`,
         remedy: `Turn that one: ${end}.${partner}.`,
         unfit: true,
       };
@@ -248,8 +255,8 @@ export function ownDial(own: OwnSetting): Made {
       };
     if (stand === undefined)
       return {
-        message: `The bike sheet does not say whether there is a ${own.words}.`,
-        remedy: `Look, and write ${own.key}: on the sheet, or ${own.key}: none.`,
+        message: `Check first whether there is a ${own.words}: the sheet does not say.`,
+        remedy: `If there is, write ${own.key}: on the sheet; if not, ${own.key}: none.`,
         unsaid: true,
       };
     const names = positionsOf(own, stand);
@@ -258,10 +265,12 @@ export function ownDial(own: OwnSetting): Made {
     const clicks = own.unit === 'clicks';
     const max = stand.max ?? stand.range ?? most;
     const counted = clicks ? stand.range !== undefined : names !== undefined || stand.max !== undefined;
+    const { near } = stand;
     return dial(of, 1, stand.now, [clicks ? 0 : (stand.min ?? least), max], {
       minIs: clicks ? 'its stop (fully closed)' : (names?.[0] ?? limitWords(stand.min, 'min')),
       maxIs: counted && clicks ? 'its stop (fully open)' : (names?.at(-1) ?? limitWords(stand.max, 'max')),
       limited: { min: clicks || names !== undefined || stand.min !== undefined, max: counted },
+      at: near === 'closed' ? 'min' : near === 'open' ? 'max' : undefined,
       toFindOut: own.find,
       stale,
       grain: own.grain,

@@ -10,14 +10,16 @@ import { BIKE_KINDS, ENDS, type BikeSheet, type End } from './sheet.ts';
  * @returns undefined when the sheet does not say, or has no such path
  */
 export function sheetFact(sheet: BikeSheet, path: string): string | undefined {
-  if (path === 'kind') return sheet.kind;
+  if (path === 'kind') return sheet.unsaidKind === true ? undefined : sheet.kind;
   const own = sheet.settings?.find(({ id }) => id === path);
   if (own !== undefined) return ownFact(sheet, own);
   const [end, ...rest] = path.split('.');
   if (!ENDS.includes(end as End)) return undefined;
   const part = sheet.ends[end as End];
   const name = rest.join('.');
-  if (name === 'spring' || name === 'spring.kind') return part.rigid === true ? 'none' : part.spring.kind;
+  if (part.unsaid === true) return undefined;
+  if (name === 'spring' || name === 'spring.kind')
+    return part.unsaidSpring === true ? undefined : part.rigid === true ? 'none' : part.spring.kind;
   if (CIRCUITS.includes(name as Circuit))
     return part.adjusters[name as Circuit] === undefined ? 'none' : 'knob';
   return undefined;

@@ -3,7 +3,7 @@
  * counted in clicks from closed, in a unit, or stands at one of a few named positions.
  */
 import type { Reading } from './circuits.ts';
-import type { End } from './sheet.ts';
+import type { End, RoughPlace } from './sheet.ts';
 
 /** Units an adjuster of a pack can be counted in. */
 export const OWN_UNITS = [
@@ -48,6 +48,8 @@ export type OwnStand = 'none' | OwnPlace;
 export interface OwnPlace {
   /** clicks from closed, in the pack's unit, or the index of the position; absent when nobody looked */
   readonly now?: number;
+  /** roughly where it stands, where nobody has counted */
+  readonly near?: RoughPlace;
   /** where the maker starts, or what is wanted, counted the same way */
   readonly maker?: number;
   /** clicks from closed to open; absent when nobody counted them */

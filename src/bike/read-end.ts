@@ -85,7 +85,7 @@ export function readRigidEnd(
   units: UnitChoice,
   own: readonly OwnSetting[] = [],
 ): EndSheet | undefined {
-  const rigid = { rigid: true, travel: 0, spring: { kind: 'air' }, adjusters: {} } as const;
+  const rigid = RIGID_END;
   if (top.get(end) === undefined) return rigid;
   const all = [...END_KEYS, ...own.map(({ key }) => key)];
   const f = top.below(end, all);
@@ -104,6 +104,8 @@ export function readRigidEnd(
     note: f.text('note', 2000),
   });
 }
+
+export const RIGID_END: EndSheet = { rigid: true, travel: 0, spring: { kind: 'air' }, adjusters: {} };
 
 const BASIS = {
   rider: ['standing', 'seated'],

@@ -101,7 +101,7 @@ export function readOwn(
 
 function readPlace(f: Fields, own: OwnSetting, raw: unknown): OwnPlace | undefined {
   if (own.unit === 'clicks') {
-    const knob = f.below(own.key, ['clicks', 'now', 'maker']);
+    const knob = f.below(own.key, ['clicks', 'now', 'near', 'maker']);
     if (knob === undefined) return undefined;
     knob.need(
       'clicks',
@@ -111,7 +111,7 @@ function readPlace(f: Fields, own: OwnSetting, raw: unknown): OwnPlace | undefin
     const counts = { now: knob.number('now', [0, 1000], true), maker: knob.number('maker', [0, 1000], true) };
     withinRange(knob, counts, range);
     if (range === undefined && knob.get('clicks') !== UNCOUNTED) return undefined;
-    return defined<OwnPlace>({ range, ...counts });
+    return defined<OwnPlace>({ range, ...counts, near: knob.choice('near', PLACES) });
   }
   // The value alone may stand in place of the map.
   const m = isMap(raw)

@@ -23,14 +23,19 @@ import { defined } from './defined.ts';
 import { Fields, type SheetProblem } from './fields.ts';
 import { LIMITS } from './limits.ts';
 import type { OwnSetting } from './own-setting.ts';
-import { END_KEYS, readEnd, readRigidEnd } from './read-end.ts';
+import { END_KEYS, readEnd, readRigidEnd, RIGID_END } from './read-end.ts';
 import { readOwn } from './read-knobs.ts';
-import { BIKE_KINDS, ENDS, type BikeSheet, type End, type UnitChoice } from './sheet.ts';
+import { BIKE_KINDS, ENDS, type BikeSheet, type End, type EndSheet, type UnitChoice } from './sheet.ts';
 import { DEFAULT_UNITS, unitsOf } from './units.ts';
 
 export const SHEET_FORMAT = 1;
 /** Kinds of bike without a suspension at an end. */
 const RIGID: Readonly<Partial<Record<string, End>>> = { hardtail: 'rear' };
+
+/** An end as it is where a kind of bike has no suspension there; undefined where it has. */
+export function rigidEnd(kind: string, end: End): EndSheet | undefined {
+  return RIGID[kind] === end ? RIGID_END : undefined;
+}
 
 const KEYS = [
   'bike',
@@ -87,7 +92,7 @@ export function readSheet(raw: unknown, own: readonly OwnSetting[] = []): ReadSh
   };
   const { id, kind } = read;
   const [front, rear] = ENDS.map((end) =>
-    kind !== undefined && RIGID[kind] === end
+    kind !== undefined && rigidEnd(kind, end) !== undefined
       ? readRigidEnd(top, end, kind, units, of(end))
       : readEnd(top, end, units, of(end)),
   );

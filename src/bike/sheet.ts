@@ -74,6 +74,10 @@ export interface SagBasis {
 export interface EndSheet {
   /** true: no suspension at this end. Travel is 0 then, the spring stands for nothing, and there is no knob */
   readonly rigid?: true;
+  /** true: nobody said what this end has (a bike without a sheet); never in a file */
+  readonly unsaid?: true;
+  /** true: nobody said which spring it has */
+  readonly unsaidSpring?: true;
   /** wheel travel, m */
   readonly travel: number;
   /** shock stroke, m (rear only) */
@@ -112,6 +116,8 @@ export interface BikeSheet {
   readonly id: string;
   readonly name?: string;
   readonly kind: BikeKind;
+  /** true: nobody said which kind it is */
+  readonly unsaidKind?: true;
   readonly units: UnitChoice;
   /** rider with kit, kg */
   readonly riderMass?: number;

@@ -114,7 +114,8 @@ function writeOwn(
         value === undefined ? undefined : (names?.[value] ?? value);
       const { range, min, max, positions } = stand;
       const counts = { now: said(stand.now), maker: said(stand.maker) };
-      if (own.unit === 'clicks') return [[own.key, defined({ clicks: range ?? UNCOUNTED, ...counts })]];
+      if (own.unit === 'clicks')
+        return [[own.key, defined({ clicks: range ?? UNCOUNTED, ...counts, near: stand.near })]];
       const form = defined({ now: counts.now ?? UNCOUNTED, maker: counts.maker, min, max, positions });
       return [[own.key, form]];
     }),

@@ -1,4 +1,5 @@
 /** One interview's answers, as saved in a file or fed in by a script. */
+import type { BikeSheet } from '../bike/sheet.ts';
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
 
 export const CASE_FORMAT = 1;
@@ -55,6 +56,8 @@ export interface Case extends Round {
   readonly id: string;
   /** a path to a bike sheet, or the sheet itself as in a bike file */
   readonly bike?: string | Readonly<Record<string, unknown>>;
+  /** what the rider said of a bike without a sheet: as written, and as it was understood */
+  readonly has?: { readonly raw: Readonly<Record<string, unknown>>; readonly bike: BikeSheet };
   readonly said?: string;
   /** rounds before this one, oldest first: their trials changed the bike before these answers were given */
   readonly earlier: readonly Round[];

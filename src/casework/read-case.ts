@@ -1,4 +1,5 @@
 /** Reads a case strictly: every problem at once, each with its place and remedy. */
+import { readSaid } from '../bike/said.ts';
 import { didYouMean } from '../rulebase/suggest.ts';
 import {
   CASE_FORMAT,
@@ -20,6 +21,7 @@ const KEYS = [
   'case',
   'id',
   'bike',
+  'has',
   'said',
   'tried',
   'answers',
@@ -84,6 +86,7 @@ export function readCase(raw: unknown, vocabulary: CaseVocabulary, fallbackId: s
       `bike must be a file name or a bike sheet, found ${kindOf(bike)}.`,
       'Write bike: park-bike.yaml.',
     );
+  const has = readHas(raw['has'] ?? undefined, bike !== undefined, vocabulary, wrong);
   const said = raw['said'] ?? undefined;
   if (said !== undefined && typeof said !== 'string')
     wrong(['said'], `said must be a text, found ${kindOf(said)}.`, 'Put the words between quotes.');
@@ -95,6 +98,7 @@ export function readCase(raw: unknown, vocabulary: CaseVocabulary, fallbackId: s
     value: {
       id: String(id),
       ...(bike === undefined ? {} : { bike: bike as NonNullable<Case['bike']> }),
+      ...(has === undefined ? {} : { has }),
       ...(said === undefined ? {} : { said: said as string }),
       ...round,
       earlier,
@@ -103,6 +107,21 @@ export function readCase(raw: unknown, vocabulary: CaseVocabulary, fallbackId: s
     },
     problems,
   };
+}
+
+/** What a rider said of a bike without a sheet; where there is a sheet, the sheet says it. */
+function readHas(
+  raw: unknown,
+  withSheet: boolean,
+  { adjusters }: CaseVocabulary,
+  wrong: Wrong,
+): Case['has'] | undefined {
+  if (raw === undefined) return undefined;
+  if (withSheet)
+    wrong(['has'], 'has: and bike: stand side by side.', 'Leave has: out: the bike sheet says it.');
+  const { bike, problems } = readSaid(raw, adjusters);
+  for (const { path, message, remedy } of problems) wrong(path, message, remedy);
+  return bike === undefined ? undefined : { raw: raw as Readonly<Record<string, unknown>>, bike };
 }
 
 function checkFormat(format: unknown, wrong: Wrong): void {

@@ -38,7 +38,8 @@ export interface Desk {
   readonly model: Model;
   /** the case of a record with its bike, or what is wrong with it, a line a problem */
   open(record: CaseRecord): Opening | Promise<Opening>;
-  bench(sheet: BikeSheet | undefined): Promise<Bench>;
+  /** @param said what was told of a bike without a sheet, as `readSaid` gives it */
+  bench(sheet: BikeSheet | undefined, said?: BikeSheet): Promise<Bench>;
   /** what the model says a change does on this bike (of the default bike without a sheet), in lines; dear, so kept */
   knockOn(sheet: BikeSheet | undefined, change: Change): Promise<readonly string[]>;
   /** what the free text of a case could mean, and of that, line by line, what nobody confirmed; never counted */
@@ -71,7 +72,8 @@ export async function openDesk(
   let bare: Promise<Bench> | undefined;
   let matcher: Matcher | undefined;
   // A bench is dear next to a case, so each bike's is made once, with the physics of that bike.
-  const bench = (sheet: BikeSheet | undefined): Promise<Bench> => {
+  const bench = (sheet: BikeSheet | undefined, said?: BikeSheet): Promise<Bench> => {
+    if (sheet === undefined && said !== undefined) return benchSaid(said);
     if (sheet === undefined)
       return (bare ??= defaultPhysics().then((physics) => makeBench(model, undefined, physics, keep)));
     let made = benches.get(sheet);
@@ -80,6 +82,18 @@ export async function openDesk(
       io.optimise?.(true);
       made = sheetPhysics(sheet).then((physics) => makeBench(model, sheet, physics));
       benches.set(sheet, made);
+    }
+    return made;
+  };
+  // Few things can be said of a bike without a sheet, and they come again and again in a stream of cases.
+  const told = new Map<string, Promise<Bench>>();
+  const benchSaid = (said: BikeSheet): Promise<Bench> => {
+    const key = JSON.stringify([said.kind, said.ends, said.own]);
+    let made = told.get(key);
+    if (made === undefined) {
+      if (told.size >= MOST_TOLD) told.clear();
+      made = defaultPhysics().then((physics) => makeBench(model, undefined, physics, undefined, said));
+      told.set(key, made);
     }
     return made;
   };
@@ -135,12 +149,19 @@ export async function openDesk(
   const withSheet = async (kase: Case, record: CaseRecord, lines: readonly string[]): Promise<Opening> => {
     try {
       const sheet = (await sheetOf(kase, record, rules.adjusters, loader)) ?? given;
-      const made = await bench(sheet?.sheet);
-      if (sheet === undefined) bareNow = made;
+      const made = await bench(sheet?.sheet, kase.has?.bike);
+      if (sheet === undefined && kase.has === undefined) bareNow = made;
       const passedOver = notGiven(kase, sheet?.sheet);
       return {
         ...((await joined(kase, sheet?.sheet)) ?? { kase, bench: made, history: [] }),
-        warnings: [...lines, ...(sheet?.warnings ?? []), ...passedOver],
+        warnings: [
+          ...lines,
+          ...(sheet?.warnings ?? []),
+          ...passedOver,
+          ...(sheet !== undefined && kase.has !== undefined
+            ? [`${record.name}: has: was not used, because the bike sheet says what is there.`]
+            : []),
+        ],
       };
     } catch (error) {
       if (error instanceof Refusal) return { faults: [`${record.name}: bike: ${error.message}`] };
@@ -178,12 +199,15 @@ export async function openDesk(
       const lines = problems.map((p) => caseLine(record, p));
       if (kase === undefined) return { faults: lines };
       // Nothing to wait for: a wait costs a stream of cases more than the reading.
-      if (kase.bike === undefined && given === undefined && bareNow !== undefined)
+      if (kase.bike === undefined && kase.has === undefined && given === undefined && bareNow !== undefined)
         return { kase, bench: bareNow, history: [], warnings: lines };
       return withSheet(kase, record, lines);
     },
   };
 }
+
+/** Benches of bikes without a sheet that are kept at once. */
+const MOST_TOLD = 64;
 
 /** A file, or the id of a bike with a log; its log is only asked where there is no such file. */
 async function pathOf(named: string, io: Io): Promise<string> {

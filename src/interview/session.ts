@@ -46,6 +46,7 @@ export function begin(model: Model, bench: Bench, from: Partial<Case> & { readon
     topics: from.interview?.about ?? [],
     ...(from.said === undefined ? {} : { said: from.said }),
     ...(from.bike === undefined ? {} : { bike: from.bike }),
+    ...(from.has === undefined ? {} : { has: from.has }),
     ...(from.tried === undefined ? {} : { tried: from.tried }),
     results: from.results ?? [],
     earlier: from.earlier ?? [],

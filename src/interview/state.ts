@@ -30,6 +30,8 @@ export interface Interview {
   readonly topics: readonly string[];
   readonly said?: string;
   readonly bike?: Case['bike'];
+  /** what was said of a bike without a sheet */
+  readonly has?: Case['has'];
   /** what was tried before the interview */
   readonly tried?: readonly Tried[];
   /** trials ridden after these answers, and whole rounds before them: carried through, never asked */
@@ -52,6 +54,7 @@ export function toCase(state: Interview): Case {
   return {
     id: state.id,
     ...(state.bike === undefined ? {} : { bike: state.bike }),
+    ...(state.has === undefined ? {} : { has: state.has }),
     ...(state.said === undefined ? {} : { said: state.said }),
     ...(state.tried === undefined || state.tried.length === 0 ? {} : { tried: state.tried }),
     answers: state.steps,
@@ -81,6 +84,7 @@ export function toCaseFile(state: Interview): Record<string, unknown> {
     case: CASE_FORMAT,
     id: kase.id,
     ...(kase.bike === undefined ? {} : { bike: kase.bike }),
+    ...(kase.has === undefined ? {} : { has: kase.has.raw }),
     ...(kase.said === undefined ? {} : { said: kase.said }),
     ...(kase.earlier.length === 0 ? {} : { earlier: kase.earlier.map(round) }),
     ...round(kase),

@@ -37,7 +37,12 @@ function withAir(
 
 describe('a step of clicks', () => {
   it('is the one of the rule on no bike in particular, of so many clicks as can be felt', () => {
-    expect(possible(open, undefined)).toEqual({ can: true, step: open.change });
+    expect(possible(open, undefined)).toEqual({
+      can: true,
+      step: open.change,
+      // Nobody said that it has one.
+      note: 'Check first that the front low-speed rebound has a knob. If there is only one rebound knob, turn that one',
+    });
     expect(possible(close, undefined, 3)).toMatchObject({ can: true, step: { by: -3 } });
   });
 

@@ -1,0 +1,146 @@
+/** A bike without a sheet, as its rider tells of it: what nobody said exists is not named, or has to be looked for. */
+import { describe, expect, it } from 'vitest';
+import { makeBench } from '../../src/advice/bench.ts';
+import { newSteps, valueAt } from '../../src/bike/new-steps.ts';
+import { draftOf, readSaid } from '../../src/bike/said.ts';
+import { readSheet } from '../../src/bike/read.ts';
+import { vocabularyOf } from '../../src/casework/case.ts';
+import { readCase } from '../../src/casework/read-case.ts';
+import { buildModel } from '../../src/diagnosis/model.ts';
+import { baseRules } from '../support/base-rules.ts';
+import { workshop } from '../story/place.ts';
+
+const { rules } = baseRules();
+const model = buildModel(rules);
+const said = (has: object) => readSaid(has, rules.adjusters);
+const on = (has: object) => {
+  const bench = makeBench(model, undefined, undefined, undefined, said(has).bike!);
+  return (id: string) => bench.possible[rules.adjustments.findIndex((a) => a.id === id)]!;
+};
+
+describe('what was said of a bike', () => {
+  const front = { spring: 'air', rebound: 'one', compression: { low: 'open', high: 'none' } };
+  it('names no damper knob that nobody said exists, at an end that was told of', () => {
+    const can = on({ front });
+    expect(can('front.rebound.low.open')).toEqual({ can: true, step: expect.anything() });
+    expect(can('front.rebound.high.open')).toMatchObject({ can: false, unfit: true });
+    expect(can('front.compression.high.open')).toMatchObject({
+      can: false,
+      why: 'this bike has no knob for the front high-speed compression',
+    });
+  });
+  it('says to look first at an end of which nobody told, and on a bike of which nobody did', () => {
+    const note =
+      'Check first that the rear high-speed rebound has a knob. If there is only one rebound knob, turn that one';
+    expect(on({ front })('rear.rebound.high.open')).toMatchObject({ can: true, note });
+    const bare = makeBench(model);
+    const index = rules.adjustments.findIndex((a) => a.id === 'rear.rebound.high.open');
+    expect(bare.possible[index]).toMatchObject({ can: true, note });
+  });
+  it('goes no further where a knob is at its stop, by however rough a word', () => {
+    const can = on({ front: { rebound: 'closed', compression: { low: 'open' } } });
+    expect(can('front.rebound.low.close')).toMatchObject({
+      can: false,
+      why: 'it is at its stop (fully closed)',
+    });
+    expect(can('front.rebound.low.open')).toMatchObject({ can: true });
+    expect(can('front.compression.low.open')).toMatchObject({ can: false });
+    expect(can('front.compression.low.close')).toMatchObject({ can: true });
+  });
+  it('keeps to the spring that was named, and to both where none was', () => {
+    expect(on({ front })('front.spring.preload-more')).toMatchObject({ can: false, unfit: true });
+    expect(on({ front: { rebound: 'one' } })('front.spring.preload-more')).toMatchObject({ can: true });
+    expect(on({ front: { spring: 'coil' } })('front.spring.firmer')).toMatchObject({
+      can: false,
+      unfit: true,
+    });
+  });
+  it('knows a hardtail', () => {
+    const can = on({ kind: 'hardtail', front });
+    expect(can('rear.rebound.low.open')).toMatchObject({ can: false, unfit: true });
+    expect(can('rear.tyre.softer')).toMatchObject({ can: true });
+  });
+  it('can be kept as the beginning of a sheet, which asks the rest', () => {
+    const draft = draftOf(
+      said({ kind: 'enduro', front, rear: { rebound: { low: 'middle', high: 'knob' } } }).bike!,
+    );
+    expect(draft).toEqual({
+      bike: 1,
+      kind: 'enduro',
+      front: {
+        spring: { kind: 'air' },
+        rebound: { low: { clicks: 'unknown' } },
+        compression: { low: { clicks: 'unknown', near: 'open' } },
+      },
+      rear: { rebound: { low: { clicks: 'unknown', near: 'middle' }, high: { clicks: 'unknown' } } },
+    });
+    const open = newSteps(draft).filter((s) => s.needed && valueAt(draft, s.path) === undefined);
+    expect(open.map((s) => s.path)).toEqual([
+      'id',
+      'units.pressure',
+      'front.travel',
+      'rear.travel',
+      'rear.spring.kind',
+    ]);
+    const whole = {
+      ...draft,
+      id: 'x',
+      front: { travel: 160, ...(draft['front'] as object) },
+      rear: { travel: 150, spring: { kind: 'coil' }, ...(draft['rear'] as object) },
+    };
+    expect(readSheet(whole).problems).toEqual([]);
+  });
+});
+
+describe('has: in a case', () => {
+  const read = (data: object) =>
+    readCase({ case: 1, id: 'c', answers: {}, ...data }, vocabularyOf(rules), 'c');
+  it('is carried through as it was written', () => {
+    const has = { front: { rebound: 'middle' } };
+    expect(read({ has }).value!.has!.raw).toEqual(has);
+    expect(read({}).value!.has).toBeUndefined();
+  });
+  it.each([
+    [
+      { front: { rebound: 'three' } },
+      'has.front.rebound: rebound must be none, one, two, closed, nearly-closed, middle, nearly-open, open; found three.',
+    ],
+    [{ fornt: {} }, 'has.fornt: has has no key fornt.'],
+    [
+      { kind: 'hardtail', rear: { rebound: 'one' } },
+      'has.rear: A hardtail has no rear suspension, so there is nothing to say of it.',
+    ],
+    [
+      { front: { rebound: { low: 'sideways' } } },
+      'has.front.rebound.low: low must be none, knob, closed, nearly-closed, middle, nearly-open, open; found sideways.',
+    ],
+    [3, 'has: has must be a map, found 3.'],
+  ])('is refused where it is wrong: %j', (has, message) => {
+    const { value, problems } = read({ has });
+    expect(value).toBeUndefined();
+    expect(problems.map((p) => `${p.path.join('.')}: ${p.message}`)).toEqual([message]);
+  });
+  it('does not stand beside a bike sheet in one case, and gives way to one that was given', async () => {
+    expect(read({ has: { front: {} }, bike: 'x.yaml' }).problems.map((p) => p.message)).toEqual([
+      'has: and bike: stand side by side.',
+    ]);
+    const shop = workshop();
+    shop.writeCase('c.yaml', { case: 1, id: 'c', has: { front: { rebound: 'none' } }, answers: {} });
+    const { err } = await shop.run('diagnose', 'c.yaml', '--bike', 'bike.yaml');
+    expect(err).toContain('has: was not used, because the bike sheet says what is there.');
+  });
+  it('decides what is advised: the rebound knob in place of a circuit', async () => {
+    const shop = workshop();
+    const answers = { 'trouble-end': 'front', 'hit-pattern': 'row', 'repeated-hits.trend@front': 'worse' };
+    shop.writeCase('c.yaml', { case: 1, id: 'c', has: { front: { rebound: 'one' } }, answers });
+    const [told] = await shop.json('diagnose', 'c.yaml');
+    expect(told.adjustments[0]).toMatchObject({
+      id: 'front.rebound.low.open',
+      do: 'Open the front rebound',
+      note: null,
+    });
+    expect(
+      JSON.stringify(told.causes.filter((c: { id: string }) => c.id.startsWith('front.rebound'))),
+    ).not.toMatch(/name":"[^"]*-speed/);
+  });
+});
