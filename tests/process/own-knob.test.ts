@@ -61,7 +61,7 @@ describe('a knob that only a pack knows', () => {
     write('');
     const [silent] = await shop.json('diagnose', 'case.yaml', ...BIKE);
     expect(silent.adjustments[0]).toMatchObject({ id: 'front.bottom-out.close' });
-    expect(silent.adjustments[0].note).toContain('does not say whether there is a front bottom-out knob');
+    expect(silent.adjustments[0].note).toContain('Check first whether there is a front bottom-out knob');
   });
   it('is written, shown and checked on a sheet', async () => {
     const shop = shed();
