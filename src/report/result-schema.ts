@@ -50,12 +50,9 @@ export const caseSchema = z.strictObject({
     .union([z.string(), z.record(z.string(), z.unknown())])
     .optional()
     .meta({ description: 'a bike sheet: a file name beside the case, or inline' }),
-  has: z
-    .record(z.string(), z.unknown())
-    .optional()
-    .meta({
-      description: 'what a bike without a sheet has: kind, and the springs, knobs and levers of each end',
-    }),
+  has: z.record(z.string(), z.unknown()).optional().meta({
+    description: 'what a bike without a sheet has: kind, and the springs, knobs and levers of each end',
+  }),
   said: z.string().optional(),
   note: z.unknown().optional(),
   tried: tried.optional().meta({ description: 'what was changed before the interview, and what it did' }),
