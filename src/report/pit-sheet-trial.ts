@@ -4,6 +4,7 @@ import type { BikeSheet } from '../bike/sheet.ts';
 import { penSheet, type PenSheet } from '../trials/pen-sheet.ts';
 import { planTrial } from '../trials/plan.ts';
 import type { Change, Feeling } from '../trials/trial.ts';
+import { amountWords } from './change-words.ts';
 import { changeOf, type ResultAdjustment } from './result-adjustment.ts';
 
 export type PaperTrial =
@@ -85,12 +86,9 @@ export function setWords(set: number, relative: boolean): string {
   return set === 0 ? 'start' : `start ${set > 0 ? '+' : '−'}${Math.abs(set)}`;
 }
 
-/** How to get there from the run before: `2 clicks open`, `5 psi less`, `turn and turn back`, or `leave`. */
+/** How to get there from the run before: `2 clicks out`, `5 psi less`, `turn it and turn it back`, or `leave it`. */
 export function turnWords(turn: number, unit: string, sham: boolean): string {
   if (sham) return 'turn it and turn it back';
   if (turn === 0) return 'leave it';
-  const amount = Math.abs(turn);
-  const one = amount === 1 && /^(?:clicks|turns|spacers|positions)$/.test(unit) ? unit.slice(0, -1) : unit;
-  const way = unit === 'clicks' ? (turn > 0 ? 'open' : 'closed') : turn > 0 ? 'more' : 'less';
-  return `${amount} ${one} ${way}`;
+  return amountWords(turn > 0, String(Math.abs(turn)), unit);
 }

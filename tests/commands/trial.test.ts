@@ -21,13 +21,20 @@ describe('trial plan', () => {
     expect(code).toBe(0);
     const [setter, rider] = out.split('For the rider');
     expect(setter).toMatch(/^ {3}1 {7}8 {2}leave it$/m);
-    expect(setter).toMatch(/^ {3}3 {6}10 {2}2 clicks open$/m);
+    expect(setter).toMatch(/^ {3}3 {6}10 {2}2 clicks out$/m);
     expect(rider).toMatch(/^ {3}3 {2}_{7} {2}_{4}/m);
-    expect(rider).not.toMatch(/2 clicks (?:open|closed)/);
+    expect(rider).not.toMatch(/2 clicks (?:out|in)/);
     expect(out).toContain('Feel for: whether the front is back up');
     expect(out).toContain('Never force an adjuster against its stop');
     expect(out.split('\n').every((line) => line.length <= 80)).toBe(true);
     expect(err).toContain('earshot trial record --bike bike.yaml --trial front-rebound-low-1');
+  });
+
+  it('rides the other direction on request only, after the advised one', async () => {
+    const { out } = await plan(workshop(), '--both-ways');
+    expect([...out.matchAll(/^ {3}\d +(\d+) {2}\S/gm)].map((row) => row[1])).toEqual([
+      '8', '8', '10', '6', '6', '10', '8',
+    ]); // prettier-ignore
   });
 
   it('keeps nothing with --no-save', async () => {
@@ -55,6 +62,11 @@ describe('trial plan', () => {
 
   it.each([
     ['two changes', ['--change', 'front.rebound.low+2,rear.rebound.low+1'], /one change at a time/],
+    [
+      'the other way into a danger',
+      ['--change', 'front.spring+5psi', '--both-ways'],
+      /other direction is not for a trial\. A low or diving front/,
+    ],
     ['past a stop', ['--change', 'front.rebound.low+9'], /beyond its stop.*At most front.rebound.low\+8/],
     ['no change', ['--change', 'front.rebound'], /is no change\. Write the setting/],
     ['neither change nor case', [], /Say what to try/],

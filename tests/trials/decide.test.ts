@@ -55,7 +55,10 @@ describe('one step against the reference', () => {
 
   it('is sent back where it is hardly worth having, and not while it may be', () => {
     expect(one([-0.2, 0.3]).verdict).toBe('back');
-    expect(one([0.3, 0.3]).verdict).toBe('cannot-tell');
+    const unsure = believed([0, 0.3]);
+    expect(chanceWorth(unsure, trial(false), 'plus', 0.25)).toBeGreaterThan(0.1);
+    expect(chanceWorth(unsure, trial(false), 'plus', 0.25)).toBeLessThan(0.3);
+    expect(decide(unsure, trial(false), 1, JUDGE).verdict).toBe('cannot-tell');
     expect(decide(believed([0, 0.1], undefined, [0]), trial(false), 1, JUDGE).verdict).toBe('cannot-tell');
   });
 
