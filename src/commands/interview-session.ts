@@ -12,6 +12,7 @@ import { endScreen, resultOf, wholeReport } from './interview-report.ts';
 import type { CaseData, Keeper } from './keeper.ts';
 import { askOpening } from './opening-prompt.ts';
 import { showPages } from './show-read.ts';
+import { askTried } from './tried-prompt.ts';
 
 type Because = Extract<Effect, { do: 'report' }>['because'];
 
@@ -66,9 +67,15 @@ export async function hold(
   const open = async (): Promise<void> => {
     for (const event of await askOpening(desk, prompter, audience)) await session.send(event);
   };
-  if (session.state.steps.length === 0) await open();
+  const fresh = session.state.steps.length === 0;
+  if (fresh) await open();
   for (;;) {
     const { state, because } = session;
+    if (because === undefined && fresh && triedOpen(state, bench)) {
+      const tried = await askTried(prompter, { sheet: bench.sheet, own: bench.rules.adjusters });
+      await session.send(tried === undefined ? { type: 'back' } : { type: 'tried', tried });
+      continue;
+    }
     if (because === undefined) {
       const event = await askQuestion(desk, bench, state, prompter, audience);
       if (event.type === 'back' && state.steps.length === 0) await open();
@@ -91,6 +98,19 @@ export async function hold(
       await showPages(prompter, await wholeReport(result, desk, bench, prompter.style, audience));
     }
   }
+}
+
+/** What was tried is asked once, right behind the safety questions. */
+function triedOpen({ steps, current, tried, results, earlier }: Interview, { rules }: Bench): boolean {
+  const safety = (id: string | null | undefined): boolean =>
+    rules.questions.find((q) => q.id === id)?.safety === true;
+  return (
+    tried === undefined &&
+    results.length === 0 &&
+    earlier.length === 0 &&
+    safety(steps.at(-1)?.question) &&
+    !safety(current)
+  );
 }
 
 /** Whether the first change is one that can be set on a bike with a log, there and back. */

@@ -76,6 +76,16 @@ interface CaseFile {
 const read = (path: string): CaseFile => parse(readFileSync(join(cwd, path), 'utf8')) as CaseFile;
 /** Past the opening, straight to the questions. */
 const JUST_ASK: Press = { choose: 'just ask' };
+/** Straight to the questions, with a sound bike on which nothing was tried; then these keys. */
+function sound(...keys: Press[]): Player {
+  let next = 0;
+  return (asked) => {
+    if ('listens' in asked && asked.listens === true) return JUST_ASK;
+    if ('deliberate' in asked && asked.deliberate === true && next === 0) return '1';
+    if (asked.message === 'Tried anything yet?') return '1';
+    return keys[next++];
+  };
+}
 const isLast = (asked: { message: string }): boolean => asked.message === 'What now?';
 /** Whether this is a question of the rules, not of the program. */
 const ofTheRules = (asked: Asked | { readonly message: string }): boolean =>
@@ -116,9 +126,12 @@ describe('an interview', () => {
     ).toEqual(['safety.noise', 'safety.brakes']);
   });
   it('stops at a dangerous answer, says what to do instead, and lets a slip be taken back', async () => {
-    const { code, prompter } = await hold([JUST_ASK, '1', { choose: 'one or both do not' }, 'b', '1', 'f'], {
-      save: 'danger.yaml',
-    });
+    const { code, prompter } = await hold(
+      [JUST_ASK, '1', { choose: 'one or both do not' }, 'b', '1', '1', 'f'],
+      {
+        save: 'danger.yaml',
+      },
+    );
     expect(code).toBe(0);
     const [stop, after] = prompter.shown.split('STOP').slice(1);
     expect(stop).toContain('qualified mechanic');
@@ -139,25 +152,25 @@ describe('an interview', () => {
     expect(prompter.asked[0]!.message).toBe('What bothers the rider most?');
   });
   it('changes an earlier answer, the latest listed first, and keeps the others', async () => {
-    const { prompter } = await hold([JUST_ASK, '1', '1', 'e', '2', 's', { choose: 'at the front' }], {
+    const { prompter } = await hold(sound('e', '2', 's', { choose: 'at the front' }), {
       save: 'changed.yaml',
     });
-    expect(prompter.asked[4]!.choices[0]!.name).toContain('both hold');
+    expect(prompter.asked[5]!.choices[0]!.name).toContain('both hold');
     expect(read('changed.yaml').answers).toEqual({
       'safety.noise': { answer: 'front', sure: 'fairly' },
       'safety.brakes': 'good',
     });
   });
   it('says why, explains the words of the question and takes the answer with its sureness, without moving on', async () => {
-    const { prompter } = await hold([JUST_ASK, '1', '1', 's', 'w', '?', '?', { text: 'sag' }, 's', '2'], {
+    const { prompter } = await hold(sound('s', 'w', '?', '?', { text: 'sag' }, 's', '2'), {
       save: 'w.yaml',
     });
-    const messages = prompter.asked.slice(3, 7).map((a) => a.message);
+    const messages = prompter.asked.slice(4, 8).map((a) => a.message);
     expect(new Set(messages).size).toBe(1);
     expect(prompter.shown).toMatch(/points to|stays most likely/);
     expect(prompter.shown).toContain('sag\n  ');
     expect(Object.values(read('w.yaml').answers)[2]).toMatchObject({ sure: 'guess' });
-    expect(prompter.asked[4]!.again).toBe(true);
+    expect(prompter.asked[5]!.again).toBe(true);
   });
   it('gives a rider plain words and help, and a mechanic the terse form', async () => {
     const rider = await hold([JUST_ASK, 'h'], { audience: 'rider' });
@@ -173,7 +186,7 @@ describe('an interview', () => {
       if (turn === 0) return JUST_ASK;
       if (isLast(asked)) return '1';
       const letters = 'actions' in asked ? asked.actions.map((a) => a.key) : [];
-      return turn > 4 && !isLast(asked) ? 'f' : letters.includes('n') ? 'n' : '1';
+      return turn > 5 && !isLast(asked) ? 'f' : letters.includes('n') ? 'n' : '1';
     };
     const { prompter } = await hold(later, { save: 'later.yaml' });
     const put = Object.entries(read('later.yaml').answers).filter(([, answer]) => answer === 'not-now');
@@ -201,6 +214,55 @@ describe('an interview', () => {
     expect(kept).toBe(2);
     expect(prompter.asked.some((a) => a.choices.some((c) => c.value === 'keep-asking'))).toBe(true);
     expect(read('more.yaml').interview).toEqual({ 'keep-asking': true, finished: true });
+  });
+});
+
+describe('what was tried already', () => {
+  const tried = (path: string): unknown => (read(path) as { tried?: unknown }).tried;
+  it('is asked once, behind the safety questions, and takes one key where nothing was', async () => {
+    const { prompter } = await hold(sound('1', '1', 'f'), { save: 'none.yaml' });
+    const asked = prompter.asked.filter((a) => a.message === 'Tried anything yet?');
+    expect(asked).toHaveLength(1);
+    const at = prompter.asked.indexOf(asked[0]!);
+    expect(prompter.asked.slice(1, at).every((a) => a.deliberate === true)).toBe(true);
+    expect(prompter.asked[at + 1]!.deliberate).not.toBe(true);
+    expect(tried('none.yaml')).toBeUndefined();
+  });
+  it('is kept with end, way, how far, what it did, and whether it was put back; a slip goes back', async () => {
+    const keys: Press[] = [
+      { choose: 'at the rear' },
+      'b',
+      { choose: 'at the front' },
+      { choose: 'low-speed compression' },
+      { choose: 'opened' },
+      { text: '3' },
+      { choose: 'worse' },
+      { choose: 'still like that' },
+      { choose: 'no' },
+      'f',
+    ];
+    let next = 0;
+    const player: Player = (asked) => {
+      if ('listens' in asked && asked.listens === true) return JUST_ASK;
+      if ('deliberate' in asked && asked.deliberate === true) return '1';
+      return keys[next++];
+    };
+    await hold(player, { save: 'tried.yaml' });
+    expect(tried('tried.yaml')).toEqual([
+      {
+        setting: 'front.compression.low',
+        direction: 'open',
+        by: 3,
+        unit: 'clicks',
+        result: 'worse',
+        'put-back': 'no',
+      },
+    ]);
+    const told = await earshot(['diagnose', 'tried.yaml'], { cwd, env: { EARSHOT_HOME: home } });
+    expect(told.out).toMatch(/put .*back|Put .*back/);
+    // Gone on with, it is not asked again.
+    const again = await hold(['1', '1'], { resume: 'tried.yaml' });
+    expect(again.prompter.asked.some((a) => a.message.startsWith('Tried'))).toBe(false);
   });
 });
 
@@ -277,7 +339,7 @@ describe('on a screen of a few rows', () => {
 
 describe('going on with a case', () => {
   it('asks the same question again after any answers, put off, unknown, unsure and taken back', async () => {
-    const first = await hold(['1', '1', '1', 'c', 'n', 's', '2', 'b', '1'], { save: 'on.yaml' });
+    const first = await hold(sound('c', 'n', 's', '2', 'b', '1'), { save: 'on.yaml' });
     const second = await hold([], { resume: 'on.yaml', save: 'on.yaml' });
     expect(second.prompter.asked[0]).toEqual(first.prompter.asked.at(-1));
     expect(first.err).toMatch(
@@ -452,9 +514,9 @@ it('needs a terminal, and points to diagnose without one', async () => {
 describe('what to do after an interview about a bike', () => {
   const bike = { bike: join(ROOT, 'examples/bikes/coil.yaml') };
   it('is what comes next for one kept with the logs, and a trial for one in a file of the user', async () => {
-    const kept = await hold([JUST_ASK, '1', '1', 'f'], bike);
+    const kept = await hold(sound('f'), bike);
     expect(kept.err).toContain(`Next: earshot next --bike ${bike.bike}\n`);
-    const saved = await hold([JUST_ASK, '1', '1', 'f'], { ...bike, save: 'own case.yaml' });
+    const saved = await hold(sound('f'), { ...bike, save: 'own case.yaml' });
     expect(saved.err).toContain(
       `Test the first change: earshot trial plan --bike ${bike.bike} --case 'own case.yaml'\n`,
     );
@@ -477,7 +539,7 @@ describe('what to do after an interview about a bike', () => {
     };
     it('is where it was kept and whether it found a danger, when the logs would not find it again', async () => {
       const place = join(cwd, 'own-home');
-      await hold([JUST_ASK, '1', '1', 'f'], { ...bike, save: 'sound.yaml', id: 'sound' }, { home: place });
+      await hold(sound('f'), { ...bike, save: 'sound.yaml', id: 'sound' }, { home: place });
       await hold(STOP, { ...bike, save: 'stop.yaml', id: 'knocks' }, { home: place });
       expect(await notes(place)).toEqual([
         { kind: 'note', id: 'sound', kept: { file: join(cwd, 'sound.yaml'), stop: false } },
@@ -486,7 +548,7 @@ describe('what to do after an interview about a bike', () => {
     });
     it('is every danger, but no sound interview that is kept with the logs', async () => {
       const place = join(cwd, 'own-home');
-      await hold([JUST_ASK, '1', '1', 'f'], bike, { home: place });
+      await hold(sound('f'), bike, { home: place });
       await hold(STOP, { ...bike, id: 'knocks' }, { home: place });
       const file = join(place, 'interviews', 'knocks.yaml');
       expect(await notes(place)).toEqual([{ kind: 'note', id: 'knocks', kept: { file, stop: true } }]);
@@ -509,7 +571,7 @@ describe('what to do after an interview about a bike', () => {
     });
   });
   it('is asked on when it is taken up again, and then it is not finished any more', async () => {
-    await hold([JUST_ASK, '1', '1', 'f'], { save: 'f.yaml' });
+    await hold(sound('f'), { save: 'f.yaml' });
     await hold(['1'], { resume: 'f.yaml', save: 'f.yaml' });
     expect(read('f.yaml').interview?.finished).toBeUndefined();
     expect(Object.keys(read('f.yaml').answers)).toHaveLength(3);

@@ -25,6 +25,7 @@ async function twoAnswers(argv: readonly string[] = [], env: Record<string, stri
   await terminal.see('or your own words:');
   await terminal.answer('8', 'Question 1');
   await terminal.answer('1', 'Question 2');
+  await terminal.answer('1', 'Tried anything yet?');
   await terminal.answer('1', 'Question 3');
   return terminal;
 }
