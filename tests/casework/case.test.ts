@@ -158,7 +158,6 @@ describe('a case with more wrong than anyone reads', () => {
     const lines = told({
       case: 1,
       id: 'a',
-      answers: {},
       answers: Object.fromEntries(Array.from({ length: 1500 }, (_, i) => [`none-${i}`, 'x'])),
     });
     expect(lines).toHaveLength(201);
