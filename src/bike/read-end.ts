@@ -107,7 +107,7 @@ export function readRigidEnd(
 
 export const RIGID_END: EndSheet = { rigid: true, travel: 0, spring: { kind: 'air' }, adjusters: {} };
 
-const BASIS = {
+export const BASIS = {
   rider: ['standing', 'seated'],
   kit: ['with', 'without'],
   lever: ['open', 'closed'],

@@ -2,6 +2,7 @@
 import { listRules, showRule } from '../report/rule-text.ts';
 import type { Style } from '../report/style.ts';
 import { didYouMean } from '../rulebase/suggest.ts';
+import { ownSettings } from './own-settings.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { loadRules } from './load-rules.ts';
 
@@ -47,6 +48,7 @@ export async function rulesSchema(what: string, io: Io): Promise<ExitCode> {
     throw new Refusal(
       `There is no schema ${what}. ${didYouMean(what, SCHEMAS) || `Choose one of ${SCHEMAS.join(', ')}.`}`,
     );
-  await io.out(`${JSON.stringify(schemaOf(what as (typeof SCHEMAS)[number]), null, 2)}\n`);
+  const own = what === 'bike' ? await ownSettings(io) : [];
+  await io.out(`${JSON.stringify(schemaOf(what as (typeof SCHEMAS)[number], own), null, 2)}\n`);
   return EXIT.done;
 }
