@@ -102,6 +102,8 @@ describe('the best order', () => {
     expect(varianceOf(order('RaaRRa'), ONE)).toBeCloseTo(varianceOf(order('RaRaaR'), ONE), 12);
     expect(varianceOf(order('Raa'), ONE)).toBeCloseTo(6, 9);
     expect(varianceOf(bestRest([], ONE, 6).slice(0, 3), ONE)).toBeCloseTo(1.5, 9);
+    // After one reference six more are as good as R a a a R R, which is blind for longer.
+    expect(letters(bestRest(order('R'), ONE, 6))).toBe('aRaRaR');
   });
 
   it('mirrors the second block, so that a drift cancels over both', () => {

@@ -25,6 +25,10 @@ test('a rider who warmed up without writing it down loses nothing', () => {
   expect(letters(upcoming(rode('R4 +5'), 4))).toBe('R++R');
 });
 
+test('a block that is under way is finished in the best order of its own, not of two blocks', () => {
+  expect(letters(upcoming(rode('R4 R4 +5 R4 +5'), 2))).toBe('+R');
+});
+
 test('runs left: down to 0 at the end of each block, up again when another is begun', () => {
   expect(
     ['', 'R4', 'R4 R4', 'R4 R4 +5'].map((text) => runsLeft(text === '' ? planned() : rode(text))),
