@@ -1,5 +1,5 @@
-/** Every rule that carries physics against the model: each bike with the rule's cause out, and in. */
-import { makeAuditor, type Bike, type Finding } from '../dynamics/index.ts';
+/** Every rule that carries physics against the model: many plausible bikes with the rule's cause out, and in. */
+import { audit, type Asked, type Draw, type Finding, type Verdict } from '../dynamics/index.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
 
 export interface AuditRow {
@@ -8,11 +8,9 @@ export interface AuditRow {
   readonly scenario: string;
   readonly metric: string;
   readonly sign: 'up' | 'down';
-  /** one a bike */
-  readonly findings: readonly Finding[];
-  /** over all bikes */
-  readonly verdict: 'agree' | 'disagree' | 'too-small';
-  /** why a disagreement stands */
+  readonly finding: Exclude<Finding, { verdict: 'unreachable' }>;
+  readonly verdict: Verdict;
+  /** why it stands although the model does not agree */
   readonly reason: string | undefined;
 }
 
@@ -24,14 +22,18 @@ export interface RulesAudit {
   readonly without: readonly string[];
 }
 
-/** @param progress is told how many rows there are so far: a run of all rules takes seconds */
+/** True for a row that nothing is written against: reversed, weak or too small, and no reason beside the rule. */
+export function unargued(row: AuditRow): boolean {
+  return row.verdict !== 'agree' && row.reason === undefined;
+}
+
+/** @param progress is told how many bikes were run: all rules take seconds */
 export function auditRules(
   rules: Pick<CompiledRules, 'questions' | 'causes' | 'settings'>,
-  bikes: readonly Bike[],
-  progress: (rows: number) => void = () => undefined,
+  draws: readonly Draw[],
+  progress: (bikes: number) => void = () => undefined,
 ): RulesAudit {
-  const auditors = bikes.map((bike) => makeAuditor(bike));
-  const rows: AuditRow[] = [];
+  const claims: (Omit<AuditRow, 'finding' | 'verdict'> & { readonly asked: Asked })[] = [];
   const unreached: string[] = [];
   for (const q of rules.questions) {
     if (q.physics === undefined) continue;
@@ -49,18 +51,22 @@ export function auditRules(
         setting: setting.id.slice(setting.end.length + 1),
         direction: cause.direction,
       };
-      const findings = auditors.map((a) => a.audit({ scenario, metric, sign }, off));
-      const lost = findings.find((f) => f.verdict === 'unreachable');
-      if (lost !== undefined) {
-        unreached.push(`${q.id} › ${cause.id}: ${lost.why}`);
-        continue;
-      }
+      const claim = { scenario, metric, sign };
       const reason = disagree[cause.id];
-      const verdict = verdictOf(findings);
-      rows.push({ question: q.id, cause: cause.id, scenario, metric, sign, findings, verdict, reason });
+      claims.push({ question: q.id, cause: cause.id, ...claim, reason, asked: { claim, cause: off } });
     }
-    progress(rows.length);
   }
+  const findings = audit(
+    draws,
+    claims.map((c) => c.asked),
+    progress,
+  );
+  const rows = claims.flatMap(({ asked: _, ...row }, i): AuditRow[] => {
+    const finding = findings[i]!;
+    if (finding.verdict !== 'unreachable') return [{ ...row, finding, verdict: finding.verdict }];
+    unreached.push(`${row.question} › ${row.cause}: ${finding.why}`);
+    return [];
+  });
   return {
     rows,
     unreached,
@@ -68,11 +74,4 @@ export function auditRules(
       q.physics === undefined && q.either === undefined ? [q.id] : [],
     ),
   };
-}
-
-/** Over several bikes: the model disagrees when it does so more often than it agrees. */
-function verdictOf(findings: readonly Finding[]): AuditRow['verdict'] {
-  const count = (v: Finding['verdict']): number => findings.filter((f) => f.verdict === v).length;
-  if (count('disagree') > count('agree')) return 'disagree';
-  return count('agree') > 0 ? 'agree' : 'too-small';
 }

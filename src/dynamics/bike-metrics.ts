@@ -14,6 +14,8 @@ export const BIKE_METRICS: readonly Metric[] = [
       'how far the nose rises (+) or drops (−) against standing still, on average over 0.3 s from letting go',
     worse: 'either',
     floor: 0.02,
+    usual: 1,
+    words: { up: 'further up', down: 'further down' },
     sides: { plus: 'up', minus: 'down' },
     scenarios: ['berm'],
     read: (run) => (meanOf(run.trace.pitch, ...exit(run)) - run.trace.pitch[0]!) * DEGREES,
@@ -25,6 +27,8 @@ export const BIKE_METRICS: readonly Metric[] = [
     about: 'share of the tyre load that is on the front while the bike is lightest on the way out',
     worse: 'down',
     floor: 0.05,
+    usual: 15,
+    words: { up: 'more', down: 'less' },
     scenarios: ['berm'],
     read(run) {
       const front = run.trace.front.tyre;
@@ -44,6 +48,8 @@ export const BIKE_METRICS: readonly Metric[] = [
     about: 'how fast the bike turns nose-down (+) or nose-up (−) once both wheels have left the lip',
     worse: 'up',
     floor: 0.3,
+    usual: 20,
+    words: { up: 'more nose-down', down: 'less nose-down' },
     sides: { plus: 'nose-down', minus: 'nose-up' },
     scenarios: ['lip'],
     read: (run) =>
@@ -60,6 +66,8 @@ export const BIKE_METRICS: readonly Metric[] = [
     about: 'how far the nose drops at most while braking',
     worse: 'up',
     floor: 0.02,
+    usual: 2,
+    words: { up: 'more', down: 'less' },
     scenarios: ['braking'],
     read: (run) =>
       (run.trace.pitch[0]! - minOf(run.trace.pitch, 0, indexAt(run.trace, run.marks.release))) * DEGREES,
@@ -68,12 +76,31 @@ export const BIKE_METRICS: readonly Metric[] = [
     id: 'bar-vibration',
     unit: 'm/s²',
     name: 'vibration at the hands',
-    about:
-      'root mean square at the bars, weighted as ISO 5349-1 does; only for comparing, the rider is a stiff body here',
+    about: 'root mean square at the bars, weighted as ISO 5349-1 does; for comparing',
     worse: 'up',
     floor: 0.02,
-    scenarios: ['row', 'chatter'],
+    usual: 5,
+    words: { up: 'more', down: 'less' },
+    scenarios: ['row', 'edges', 'chatter'],
     read: (run) => weightedVibration(run.trace.bars, run.trace.step),
+  },
+  {
+    id: 'hand-force',
+    unit: 'N',
+    name: 'force at the hands',
+    about: 'root mean square of what the bars push and pull at both hands together: what tires arms and grip',
+    worse: 'up',
+    floor: 1,
+    usual: 60,
+    words: { up: 'more', down: 'less' },
+    scenarios: ['row', 'edges', 'chatter', 'braking'],
+    read(run) {
+      const { hands } = run.trace;
+      const until = Math.min(run.trace.samples, indexAt(run.trace, run.marks.release) + 1);
+      let sum = 0;
+      for (let i = 0; i < until; i++) sum += hands[i]! ** 2;
+      return Math.sqrt(sum / until);
+    },
   },
 ];
 

@@ -1,4 +1,7 @@
-/** The half-bike: a sprung body that heaves and pitches on two ends, each with a wheel and a tyre. SI throughout. */
+/**
+ * The half-bike: a frame that heaves and pitches on two ends, each with a wheel and a tyre, and a rider who stands on it
+ * on legs and arms. SI throughout.
+ */
 import type { BikeKind, Circuit, End } from '../bike/sheet.ts';
 import type { DamperCircuit } from './damper.ts';
 import type { Linkage } from './linkage.ts';
@@ -34,23 +37,69 @@ export interface EndModel {
   readonly tyre: Tyre;
   /** wheel and what moves with it, kg */
   readonly unsprungMass: number;
+  /** how much of a backward pull at the ground presses this end in, N at the wheel per N of pull */
+  readonly pulledIn: {
+    /** of the brake: along the fork's slope; by the anti-rise in the rear */
+    readonly braking: number;
+    /** of the slope of a bump, which pulls at the axle */
+    readonly bump: number;
+    /** of the chain's pull, which works the other way: 0 in front, the anti-squat in the rear */
+    readonly chain: number;
+  };
   readonly knobs: Readonly<Partial<Record<Circuit, Knob>>>;
   /** travel in a mechanic's millimetres per vertical wheel travel: along the fork in front, at the wheel in the rear */
   readonly shownPerWheel: number;
 }
 
+interface SpringDamper {
+  /** N/m */
+  readonly stiffness: number;
+  /** N·s/m */
+  readonly damping: number;
+}
+
+/** The frame and what moves with it: feet and shins on the pedals, hands on the bars. */
+export interface Frame {
+  /** kg */
+  readonly mass: number;
+  /** pitch inertia about its own centre of mass, kg·m² */
+  readonly inertia: number;
+  /** its centre of mass to the front and to the rear axle, horizontally, m */
+  readonly toFront: number;
+  readonly toRear: number;
+  /** hands and feet ahead (+) of its centre of mass, m */
+  readonly toBars: number;
+  readonly toFeet: number;
+  /** kg·m: what is slowed down, each mass by its height, as far as it turns the frame; the wheels count here */
+  readonly slowed: number;
+}
+
+/** The rest of the rider, who heaves and pitches on legs, which only push, and on arms. */
+export interface Rider {
+  /** kg */
+  readonly mass: number;
+  /** kg·m², about the rider's own centre of mass */
+  readonly inertia: number;
+  /** hands and feet ahead (+) of the rider's centre of mass, m */
+  readonly toBars: number;
+  readonly toFeet: number;
+  readonly legs: SpringDamper;
+  readonly arms: SpringDamper;
+  /** kg·m: mass times how high above the place where the rider braces it is slowed down */
+  readonly slowed: number;
+}
+
 export interface Body {
   /** rider and everything above the springs, kg */
   readonly mass: number;
-  /** pitch inertia about its centre of mass, kg·m² */
-  readonly inertia: number;
-  /** centre of mass to the front and to the rear axle, horizontally, m */
+  /** its centre of mass to the front and to the rear axle, horizontally, m */
   readonly toFront: number;
   readonly toRear: number;
-  /** centre of mass of rider and bike above the ground, m */
+  /** all masses, wheels too, each by its height, for each kg above the springs, m: what braking shifts */
   readonly height: number;
-  /** hands ahead of the centre of mass, m */
-  readonly toBars: number;
+  readonly frame: Frame;
+  /** undefined: the rider is a stiff part of the frame, for comparing with closed forms */
+  readonly rider: Rider | undefined;
 }
 
 export interface Bike {
@@ -59,6 +108,8 @@ export interface Bike {
   readonly ends: Readonly<Record<End, EndModel>>;
   /** what the sheet and the model do not agree on, and what had to be assumed: sentences */
   readonly notes: readonly string[];
+  /** what makes every number doubtful and is read before any: sentences */
+  readonly warnings: readonly string[];
 }
 
 export const GRAVITY = 9.80665; // m/s², exactly (3rd general conference on weights and measures, 1901)

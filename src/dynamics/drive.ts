@@ -5,21 +5,35 @@ export interface Drive {
   /** step of the integrator, s, and how many */
   readonly step: number;
   readonly steps: number;
-  /** every half step: 2·steps + 1 values. Road heights in m and their rates in m/s; m/s² for the other two */
-  readonly roadFront: Float64Array;
-  readonly roadRear: Float64Array;
-  readonly roadFrontRate: Float64Array;
-  readonly roadRearRate: Float64Array;
-  readonly gravity: Float64Array;
-  readonly braking: Float64Array;
+  /** a row of `DRIVE.width` numbers for every half step: 2·steps + 1 rows */
+  readonly table: Float64Array;
+  /** s/m: 1 ÷ speed along the road, so that a rate of the road gives its slope; 0 standing */
+  readonly perSpeed: number;
 }
 
+/** Where things stand in a row. */
+export const DRIVE = {
+  /** road under the wheels, m, and its rates, m/s */
+  front: 0,
+  frontRate: 1,
+  rear: 2,
+  rearRate: 3,
+  /** square to the ground, m/s² */
+  gravity: 4,
+  /** what the brakes hold, as a share of the load on each tyre */
+  grip: 5,
+  /** what the chain pulls the bike forward with, m/s² */
+  chain: 6,
+  /** what the rider's legs push beyond standing, m/s² of the rider's mass */
+  push: 7,
+  width: 8,
+} as const;
+
 /**
- * 0.25 ms. The fastest motion of the bike is a wheel between tyre and bumper, up to about 120 Hz. Against an independent
- * adaptive solver the state after a row of bumps is then off by less than 0.1 µm and 1 µm/s (measured), far below what
- * the constants are worth; the step is this short so that the vibration at the hands is sampled at 4 kHz.
+ * 0.5 ms. The fastest motion of the bike is a wheel between tyre and bumper, up to about 120 Hz; dampers with a steep
+ * curve ask for less (see `stepFor`).
  */
-const STEP = 0.00025;
+export const STEP = 0.0005;
 
 /** Height in m and slope of the road at a distance along it, m. */
 export interface Road {
@@ -36,36 +50,41 @@ export interface DriveParts {
   readonly speed?: number;
   /** m; the rear wheel meets the road this much later */
   readonly wheelbase: number;
+  /** s; how much later instead, where the bike is let settle between its wheels */
+  readonly lag?: number;
   /** place of the front wheel at the start, m */
   readonly start?: number;
   /** m/s² at a time in s; default: gravity on the flat, no braking */
   readonly gravity?: (time: number) => number;
   readonly braking?: (time: number) => number;
+  readonly chain?: (time: number) => number;
+  readonly push?: (time: number) => number;
   readonly step?: number;
 }
 
 export function makeDrive(parts: DriveParts): Drive {
   const { road = FLAT, speed = 0, wheelbase, start = 0, step = STEP } = parts;
   const steps = Math.round(parts.seconds / step);
-  const size = 2 * steps + 1;
-  const table = (fill: (time: number) => number): Float64Array => {
-    const values = new Float64Array(size);
-    for (let i = 0; i < size; i++) values[i] = fill((i * step) / 2);
-    return values;
-  };
+  const rows = 2 * steps + 1;
+  const table = new Float64Array(rows * DRIVE.width);
   const still = road === FLAT;
-  const zero = new Float64Array(size);
-  const front = (time: number): number => start + speed * time;
-  const rear = (time: number): number => front(time) - wheelbase;
-  const { gravity, braking } = parts;
-  return {
-    step,
-    steps,
-    roadFront: still ? zero : table((t) => road.height(front(t))),
-    roadRear: still ? zero : table((t) => road.height(rear(t))),
-    roadFrontRate: still ? zero : table((t) => speed * road.slope(front(t))),
-    roadRearRate: still ? zero : table((t) => speed * road.slope(rear(t))),
-    gravity: gravity === undefined ? new Float64Array(size).fill(GRAVITY) : table(gravity),
-    braking: braking === undefined ? zero : table(braking),
-  };
+  const { gravity, braking, chain, push, lag = wheelbase / speed } = parts;
+  for (let i = 0; i < rows; i++) {
+    const time = (i * step) / 2;
+    const row = i * DRIVE.width;
+    if (!still) {
+      const at = start + speed * time;
+      const rear = speed === 0 ? at - wheelbase : start + speed * (time - lag);
+      table[row + DRIVE.front] = road.height(at);
+      table[row + DRIVE.frontRate] = speed * road.slope(at);
+      table[row + DRIVE.rear] = road.height(rear);
+      table[row + DRIVE.rearRate] = speed * road.slope(rear);
+    }
+    const pressed = gravity === undefined ? GRAVITY : gravity(time);
+    table[row + DRIVE.gravity] = pressed;
+    if (braking !== undefined) table[row + DRIVE.grip] = braking(time) / pressed;
+    if (chain !== undefined) table[row + DRIVE.chain] = chain(time);
+    if (push !== undefined) table[row + DRIVE.push] = push(time);
+  }
+  return { step, steps, table, perSpeed: still || speed === 0 ? 0 : 1 / speed };
 }

@@ -11,6 +11,9 @@ import {
   KINDS,
   MIDDLE,
   rangeOf,
+  PRELOAD_PITCH,
+  REAR_PULL,
+  RIDER,
   STOPS,
   TYRE,
 } from './defaults.ts';
@@ -39,14 +42,10 @@ export function endOf(
   fit: FittedDamper | undefined,
 ): EndModel {
   const part = sheet.ends[which];
-  const share = which === 'front' ? body.toRear : body.toFront;
-  const mass = (body.mass * share) / (body.toFront + body.toRear);
-  const load = mass * GRAVITY;
+  const load = loadOn(body, which);
   const stroke = fullStroke(linkage);
-  const wanted =
-    part.sagMeasured ??
-    part.sagWanted ??
-    (which === 'front' ? KINDS[sheet.kind].front.sag : KINDS[sheet.kind].rear.sag);
+  const usual = KINDS[sheet.kind][which].sag;
+  const wanted = part.sagMeasured ?? part.sagWanted ?? usual;
   const least = Math.max(LEAST_SAG, (PAST_PORT * AIR[which].portTravel) / stroke);
   const sag = Math.max(least, wanted);
   if (sag > wanted)
@@ -54,14 +53,12 @@ export function endOf(
       `The ${which} sag of ${Math.round(100 * wanted)} % is too little to tell the spring by: it is counted as ${Math.round(100 * least)} %.`,
     );
   const sagShaft = sag * stroke;
-  const sagWheel = wheelTravel(linkage, sagShaft);
-  const shaftLoad = load * ratioAt(linkage, sagWheel);
+  const shaftLoad = load * ratioAt(linkage, wheelTravel(linkage, sagShaft));
   const spring =
     part.spring.kind === 'air'
       ? airSpring(part, which, stroke, sagShaft, shaftLoad)
       : coilSpring(part, sagShaft, shaftLoad);
   const knobs = knobsOf(part, fit);
-  const dampers = dampersOf(spring, linkage, sagShaft, sagWheel, mass);
   if (part.sagMeasured !== undefined && part.spring.kind === 'coil' && part.spring.rate !== undefined) {
     const off = springForce(spring, sagShaft) / shaftLoad - 1;
     if (Math.abs(off) > 0.15)
@@ -69,14 +66,16 @@ export function endOf(
         `At the measured ${which} sag the coil pushes ${Math.round(Math.abs(off) * 100)} % ${off > 0 ? 'more' : 'less'} than the weight on it: the model sits at another sag.`,
       );
   }
+  const average = averageEnd(sheet, which, linkage);
+  const dampers = usualDampers(average);
   return {
     linkage,
     spring,
     stops: {
       bottomLength: STOPS.bottomLength * stroke,
-      bottomForce: STOPS.bottomForce * shaftLoad,
+      bottomForce: STOPS.bottomForce * average.shaftLoad,
       topLength: STOPS.topLength * stroke,
-      topForce: STOPS.topForce * shaftLoad,
+      topForce: STOPS.topForce * average.shaftLoad,
       loss: STOPS.loss,
     },
     compression: standing(
@@ -88,14 +87,67 @@ export function endOf(
     ),
     rebound: standing(fit?.rebound ?? dampers.rebound, part, knobs, 'rebound', fit?.rebound !== undefined),
     friction: {
-      coulomb: FRICTION[which] * shaftLoad,
+      coulomb: FRICTION[which] * average.shaftLoad,
       blend: FRICTION.blend,
       viscous: FRICTION.viscous[which],
     },
     tyre: tyreOf(part, which),
     unsprungMass: KINDS[sheet.kind].unsprung[which],
+    pulledIn: pulledIn(sheet, which, linkage, body),
     knobs,
     shownPerWheel: which === 'front' ? 1 / linkage.c0 : 1,
+  };
+}
+
+/** N at the wheel on an end's springs, standing still on level ground. */
+export function loadOn(body: Pick<Body, 'mass' | 'toFront' | 'toRear'>, which: End): number {
+  const share = which === 'front' ? body.toRear : body.toFront;
+  return (body.mass * GRAVITY * share) / (body.toFront + body.toRear);
+}
+
+/** What a damper, a bumper and seals are made for: an average rider at the usual sag, whoever rides it. */
+export interface AverageEnd {
+  /** at that sag: wheel travel per shaft travel; force at the shaft, N; critical damping at the wheel, N·s/m */
+  readonly ratio: number;
+  readonly shaftLoad: number;
+  readonly critical: number;
+}
+
+export function averageEnd(sheet: BikeSheet, which: End, linkage: Linkage): AverageEnd {
+  const kind = KINDS[sheet.kind];
+  const part = sheet.ends[which];
+  const mass =
+    (RIDER.mass + kind.bikeMass - kind.unsprung.front - kind.unsprung.rear) *
+    (which === 'front' ? RIDER.frontShare : 1 - RIDER.frontShare);
+  const stroke = fullStroke(linkage);
+  const sagShaft = Math.max(kind[which].sag * stroke, PAST_PORT * AIR[which].portTravel);
+  const ratio = ratioAt(linkage, wheelTravel(linkage, sagShaft));
+  const shaftLoad = mass * GRAVITY * ratio;
+  const bare: EndSheet = { travel: part.travel, spring: { kind: part.spring.kind }, adjusters: {} };
+  const spring =
+    part.spring.kind === 'air'
+      ? airSpring(bare, which, stroke, sagShaft, shaftLoad)
+      : coilSpring(bare, sagShaft, shaftLoad);
+  const stiffness = springStiffness(spring, sagShaft) / ratio ** 2;
+  return { ratio, shaftLoad, critical: 2 * Math.sqrt(stiffness * mass) };
+}
+
+/**
+ * A fork's axle moves back as it moves up, so a pull backward at the ground presses it in by the cotangent of its angle,
+ * the brake's as well as a bump's: the caliper sits on the legs. In the rear the brake turns the swingarm.
+ */
+function pulledIn(sheet: BikeSheet, which: End, linkage: Linkage, body: Body): EndModel['pulledIn'] {
+  if (which === 'front') {
+    const cotangent = Math.sqrt(1 - linkage.c0 ** 2) / linkage.c0;
+    return { braking: cotangent, bump: cotangent, chain: 0 };
+  }
+  const { unsprung } = KINDS[sheet.kind];
+  const height = (body.height * body.mass) / (body.mass + unsprung.front + unsprung.rear);
+  const level = height / (body.toFront + body.toRear);
+  return {
+    braking: REAR_PULL.antiRise * level,
+    bump: REAR_PULL.axlePath,
+    chain: REAR_PULL.antiSquat * level,
   };
 }
 
@@ -137,26 +189,25 @@ function airSpring(
 function coilSpring(part: EndSheet, sagShaft: number, shaftLoad: number): SpringModel {
   const sheet = part.spring.kind === 'coil' ? part.spring : undefined;
   const preload = sheet?.preload ?? COIL_PRELOAD;
-  return { kind: 'coil', preload, rate: sheet?.rate ?? shaftLoad / (sagShaft + preload) };
+  return {
+    kind: 'coil',
+    preload,
+    rate: sheet?.rate ?? shaftLoad / (sagShaft + preload),
+    pitch: sheet?.preloadPerTurn ?? PRELOAD_PITCH,
+  };
 }
 
-/** Both circuits with the default shares of critical damping for this end's mass and stiffness at sag. */
-function dampersOf(
-  spring: SpringModel,
-  linkage: Linkage,
-  sagShaft: number,
-  sagWheel: number,
-  mass: number,
-): { readonly compression: DamperCircuit; readonly rebound: DamperCircuit } {
-  const ratio = ratioAt(linkage, sagWheel);
-  const stiffness = springStiffness(spring, sagShaft) / ratio ** 2;
-  const critical = 2 * Math.sqrt(stiffness * mass); // N·s/m at the wheel
+/** Both circuits in the middle of their range. */
+export function usualDampers({ ratio, critical }: AverageEnd): {
+  readonly compression: DamperCircuit;
+  readonly rebound: DamperCircuit;
+} {
   const force = (share: number, wheelSpeed: number): number => share * critical * wheelSpeed * ratio;
-  const through = (shares: { readonly slow: number; readonly fast: number }): DamperCircuit =>
-    circuitThrough(
-      { speed: DAMPING.slow / ratio, force: force(shares.slow, DAMPING.slow) },
-      { speed: DAMPING.fast / ratio, force: force(shares.fast, DAMPING.fast) },
-    )!;
+  const through = (shares: { readonly slow: number; readonly fast: number }): DamperCircuit => {
+    const slow = { speed: DAMPING.slow / ratio, force: force(shares.slow, DAMPING.slow) };
+    const fast = { speed: DAMPING.fast / ratio, force: force(shares.fast, DAMPING.fast) };
+    return circuitThrough(slow, fast, DAMPING.opensAt * slow.force)!;
+  };
   return { compression: through(DAMPING.compression), rebound: through(DAMPING.rebound) };
 }
 

@@ -94,55 +94,88 @@ export async function fitCircuit(
 ): Promise<CircuitFit | undefined> {
   if (points.length < UNKNOWNS) return undefined;
   const { levenbergMarquardt } = await import('ml-levenberg-marquardt');
-  const fitLow = !low.fixed && several(points.map((p) => p.low));
-  const fitHigh = !high.fixed && several(points.map((p) => p.high));
-  const circuitAt = (logs: readonly number[], point: CurvePoint): DamperCircuit => {
-    const [lowRatio, highRatio] = ratiosIn(logs);
-    return turned(
-      { orifice: Math.exp(logs[0]!), stack: Math.exp(logs[1]!) },
-      lowRatio ** point.low,
-      highRatio ** point.high,
+  const unknowns: Unknowns = {
+    low: !low.fixed && several(points.map((p) => p.low)),
+    high: !high.fixed && several(points.map((p) => p.high)),
+    preload: false,
+  };
+  const slowest = Math.min(...points.map((p) => p.force));
+  let best: CircuitFit | undefined;
+  for (const preload of [0, ...PRELOAD_STARTS.map((share) => share * slowest)]) {
+    // A preload is one more unknown: with fewer points than that to spare, the stack is taken to open from the start.
+    if (preload > 0 && points.length < UNKNOWNS_WITH_PRELOAD) continue;
+    const shape = shapeOf({ ...unknowns, preload: preload > 0 }, low, high);
+    const { parameterValues } = levenbergMarquardt(
+      { x: points.map((_, i) => i), y: points.map((p) => Math.log(p.force)) },
+      (logs: number[]) => (at: number) =>
+        Math.log(damperForce(shape.at(logs, points[at]!), points[at]!.speed)),
+      {
+        initialValues: shape.start(startOf(points, low, high), preload),
+        damping: 1e-2,
+        gradientDifference: 1e-5,
+        centralDifference: true,
+        maxIterations: 300,
+        errorTolerance: 1e-16,
+        improvementThreshold: 1e-12,
+      },
     );
-  };
+    const fit = shape.read(parameterValues, points);
+    if (best === undefined || fit.rms < WORTH_A_PRELOAD * best.rms) best = fit;
+  }
+  return best;
+}
+
+/** Where the search for a preload begins, as shares of the least force that was measured. */
+const PRELOAD_STARTS = [0.3, 1, 3] as const;
+/** Orifice, stack, preload, and one to tell them by. */
+const UNKNOWNS_WITH_PRELOAD = 4;
+/** A better one must be better by this much, so that rounding never decides. */
+const WORTH_A_PRELOAD = 0.98;
+
+interface Unknowns {
+  readonly low: boolean;
+  readonly high: boolean;
+  readonly preload: boolean;
+}
+
+/** The logarithms that are fitted, there and back: orifice, stack, then what else is unknown. */
+function shapeOf(fitted: Unknowns, low: GivenRatio, high: GivenRatio) {
   const ratiosIn = (logs: readonly number[]): [number, number] => [
-    fitLow ? Math.exp(logs[2]!) : low.ratio,
-    fitHigh ? Math.exp(logs[fitLow ? 3 : 2]!) : high.ratio,
+    fitted.low ? Math.exp(logs[2]!) : low.ratio,
+    fitted.high ? Math.exp(logs[fitted.low ? 3 : 2]!) : high.ratio,
   ];
-  const logForce = (logs: readonly number[]) => (at: number) => {
-    const point = points[at]!;
-    return Math.log(damperForce(circuitAt(logs, point), point.speed));
-  };
-  const start = startOf(points, low, high);
-  const initialValues = [
-    Math.log(start.orifice),
-    Math.log(start.stack),
-    ...(fitLow ? [Math.log(low.ratio)] : []),
-    ...(fitHigh ? [Math.log(high.ratio)] : []),
-  ];
-  const { parameterValues } = levenbergMarquardt(
-    { x: points.map((_, i) => i), y: points.map((p) => Math.log(p.force)) },
-    (logs: number[]) => logForce(logs),
-    {
-      initialValues,
-      damping: 1e-2,
-      gradientDifference: 1e-5,
-      centralDifference: true,
-      maxIterations: 300,
-      errorTolerance: 1e-16,
-      improvementThreshold: 1e-12,
-    },
-  );
-  const [lowRatio, highRatio] = ratiosIn(parameterValues);
-  const residuals = points.map((point, i) => {
-    const force = Math.exp(logForce(parameterValues)(i));
-    return { point, force, relative: force / point.force - 1 };
+  const closed = (logs: readonly number[]): DamperCircuit => ({
+    orifice: Math.exp(logs[0]!),
+    stack: Math.exp(logs[1]!),
+    preload: fitted.preload ? Math.exp(logs.at(-1)!) : 0,
   });
+  const at = (logs: readonly number[], point: CurvePoint): DamperCircuit => {
+    const [lowRatio, highRatio] = ratiosIn(logs);
+    return turned(closed(logs), lowRatio ** point.low, highRatio ** point.high);
+  };
   return {
-    circuit: { orifice: Math.exp(parameterValues[0]!), stack: Math.exp(parameterValues[1]!) },
-    low: { ratio: lowRatio, fitted: fitLow },
-    high: { ratio: highRatio, fitted: fitHigh },
-    residuals,
-    rms: Math.sqrt(residuals.reduce((sum, r) => sum + r.relative ** 2, 0) / residuals.length),
+    at,
+    start: (circuit: DamperCircuit, preload: number): number[] => [
+      Math.log(circuit.orifice),
+      Math.log(circuit.stack),
+      ...(fitted.low ? [Math.log(low.ratio)] : []),
+      ...(fitted.high ? [Math.log(high.ratio)] : []),
+      ...(fitted.preload ? [Math.log(preload)] : []),
+    ],
+    read(logs: readonly number[], points: readonly CurvePoint[]): CircuitFit {
+      const [lowRatio, highRatio] = ratiosIn(logs);
+      const residuals = points.map((point) => {
+        const force = damperForce(at(logs, point), point.speed);
+        return { point, force, relative: force / point.force - 1 };
+      });
+      return {
+        circuit: closed(logs),
+        low: { ratio: lowRatio, fitted: fitted.low },
+        high: { ratio: highRatio, fitted: fitted.high },
+        residuals,
+        rms: Math.sqrt(residuals.reduce((sum, r) => sum + r.relative ** 2, 0) / residuals.length),
+      };
+    },
   };
 }
 
@@ -158,5 +191,6 @@ function startOf(points: readonly CurvePoint[], low: GivenRatio, high: GivenRati
   return {
     orifice: (1.5 * slow.speed) / Math.sqrt(slow.force) / low.ratio ** slow.low,
     stack: (0.7 * fast.speed) / fast.force ** 1.5 / high.ratio ** fast.high,
+    preload: 0,
   };
 }

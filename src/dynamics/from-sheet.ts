@@ -2,12 +2,22 @@
  * A bike sheet turned into the model. Every number of the sheet is used; what it does not say comes from `defaults.ts`,
  * what it says twice (pressure and sag) is used to find what it cannot say (piston area, load share).
  */
-import type { BikeKind, BikeSheet, End } from '../bike/sheet.ts';
-import { GRAVITY, type Bike, type Body, type EndModel } from './bike.ts';
-import { COIL_PRELOAD, defaultSheet, KINDS, modelled, RIDER } from './defaults.ts';
+import { ENDS, type BikeKind, type BikeSheet, type End } from '../bike/sheet.ts';
+import { GRAVITY, type Bike, type EndModel } from './bike.ts';
+import { bodyOf } from './body-from-sheet.ts';
+import { COIL_PRELOAD, defaultSheet, KINDS, modelled, PRELOAD_PITCH, RIDER } from './defaults.ts';
 import { endOf } from './end-from-sheet.ts';
 import type { FittedDamper } from './fit.ts';
-import { forkLinkage, fullStroke, ratioAt, shockLinkage, wheelTravel, type Linkage } from './linkage.ts';
+import { restTravel } from './equilibrium.ts';
+import {
+  forkLinkage,
+  fullStroke,
+  ratioAt,
+  shaftTravel,
+  shockLinkage,
+  wheelTravel,
+  type Linkage,
+} from './linkage.ts';
 import { springForce } from './spring.ts';
 
 /** Dampers fitted to measured curves, by end; see `fitDampers`. */
@@ -34,27 +44,28 @@ export function bikeFromSheet(given: BikeSheet, fits: Fits = {}): Bike {
           : undefined),
     ),
   };
-  const body = bodyOf(sheet, linkages, notes);
+  const body = bodyOf(sheet, (mass) => frontShare(sheet, linkages, mass, notes));
   const end = (which: End): EndModel => endOf(sheet, which, linkages[which], body, notes, fits[which]);
-  return { kind: sheet.kind, body, ends: { front: end('front'), rear: end('rear') }, notes };
+  const bike: Bike = {
+    kind: sheet.kind,
+    body,
+    ends: { front: end('front'), rear: end('rear') },
+    notes,
+    warnings: [],
+  };
+  return { ...bike, warnings: ENDS.flatMap((which) => tooDeep(bike, which)) };
 }
 
-function bodyOf(sheet: BikeSheet, linkages: Record<End, Linkage>, notes: string[]): Body {
-  const kind = KINDS[sheet.kind];
-  const total = (sheet.riderMass ?? RIDER.mass) + (sheet.bikeMass ?? kind.bikeMass);
-  const mass = total - kind.unsprung.front - kind.unsprung.rear;
-  const wheelbase = sheet.geometry?.wheelbase ?? kind.wheelbase;
-  const share = frontShare(sheet, linkages, mass, notes);
-  const toRear = share * wheelbase;
-  const toFront = wheelbase - toRear;
-  return {
-    mass,
-    inertia: mass * RIDER.gyration ** 2,
-    toFront,
-    toRear,
-    height: RIDER.height,
-    toBars: toFront - RIDER.handsBehindAxle,
-  };
+/** Beyond this share of its stroke an end has too little left to ride on. Judgement. */
+const TOO_DEEP = 0.5;
+
+function tooDeep(bike: Bike, which: End): string[] {
+  const { linkage } = bike.ends[which];
+  const share = shaftTravel(linkage, restTravel(bike, which)) / fullStroke(linkage);
+  if (share <= TOO_DEEP) return [];
+  return [
+    `With the numbers of its sheet the ${which} rests ${Math.round(100 * share)} % into its travel. Nobody rides that: check spring, sag and rider weight first; the numbers below are worth little.`,
+  ];
 }
 
 /** A coil whose rate and sag are both known says how much of the weight stands on it. */
@@ -65,7 +76,7 @@ function frontShare(sheet: BikeSheet, linkages: Record<End, Linkage>, mass: numb
     const linkage = linkages[which];
     const shaft = sagMeasured * fullStroke(linkage);
     const force = springForce(
-      { kind: 'coil', rate: spring.rate, preload: spring.preload ?? COIL_PRELOAD },
+      { kind: 'coil', rate: spring.rate, preload: spring.preload ?? COIL_PRELOAD, pitch: PRELOAD_PITCH },
       shaft,
     );
     const load = force / ratioAt(linkage, wheelTravel(linkage, shaft)) / (mass * GRAVITY);

@@ -5,9 +5,11 @@ import {
   airborne,
   depthAt,
   eventFrom,
+  eventUntil,
   indexAt,
   maxOf,
   meanOf,
+  minOf,
   peakIndex,
   settledRow,
   variation,
@@ -25,27 +27,30 @@ export const HIT_METRICS: readonly EndMetric[] = [
     unit: 'mm',
     name: 'meets the next bump',
     about:
-      'how deep below sag the {end} still is when the next bump of the row comes, from the fifth bump on; minus = above it',
+      'how deep below sag the {end} still is when the next bump of the row comes, on average of the later ones; minus = above it',
     worse: 'up',
     floor: 0.2,
+    usual: 15,
+    words: { up: 'deeper', down: 'higher' },
     fineBelowNought: true,
     sides: AGAINST_SAG,
-    scenarios: ['row'],
+    scenarios: ['row', 'edges'],
     read: (run, end) => mean(run.marks[end].slice(LATER).map((t) => depthAt(run, end, t))) * run.shown[end],
   },
   {
     stem: 'peak-force',
     unit: 'N',
     name: 'hardest push of a hit',
-    about:
-      'how hard the {end} pushes on the frame at its worst; in a row, on average of the hits from the fifth on',
+    about: 'how hard the {end} pushes on the frame at its worst; in a row, on average of the later hits',
     worse: 'up',
     floor: 5,
-    scenarios: ['row', 'lone-hit', 'square-edge', 'landing', 'steep'],
+    usual: 300,
+    words: { up: 'harder', down: 'softer' },
+    scenarios: ['row', 'lone-hit', 'big-hit', 'square-edge', 'edges', 'landing', 'steep'],
     read(run, end) {
       const { force } = run.trace[end];
       const hits = run.marks[end];
-      if (hits.length === 1) return maxOf(force, eventFrom(run, end), run.trace.samples);
+      if (hits.length === 1) return maxOf(force, eventFrom(run, end), eventUntil(run, end));
       const last = hits.at(-1)! + run.marks.lasts;
       return mean(
         hits.slice(LATER).map((t, i) => {
@@ -59,16 +64,13 @@ export const HIT_METRICS: readonly EndMetric[] = [
     stem: 'ride-depth',
     unit: 'mm',
     name: 'rides on average',
-    about: 'how deep below its sag the {end} rides on average; minus = above it',
+    about: 'how deep in its travel the {end} rides on average, its sag included',
     worse: 'either',
     floor: 0.2,
-    sides: AGAINST_SAG,
-    scenarios: ['row', 'chatter'],
-    read(run, end) {
-      const [from, to] = settledRow(run, end);
-      const { travel } = run.trace[end];
-      return (meanOf(travel, from, to) - travel[0]!) * run.shown[end];
-    },
+    usual: 30,
+    words: { up: 'deeper', down: 'higher' },
+    scenarios: ['row', 'edges', 'chatter'],
+    read: (run, end) => meanOf(run.trace[end].travel, ...settledRow(run, end)) * run.shown[end],
   },
   {
     stem: 'tyre-load-variation',
@@ -77,7 +79,9 @@ export const HIT_METRICS: readonly EndMetric[] = [
     about: 'how much the load on the {end} tyre swings about its mean: less is more grip',
     worse: 'up',
     floor: 0.3,
-    scenarios: ['row', 'chatter'],
+    usual: 30,
+    words: { up: 'more', down: 'less' },
+    scenarios: ['row', 'edges', 'rollers', 'chatter'],
     read: (run, end) => 100 * variation(run.trace[end].tyre, ...settledRow(run, end)),
   },
   {
@@ -87,7 +91,9 @@ export const HIT_METRICS: readonly EndMetric[] = [
     about: 'share of the time the {end} tyre touches nothing',
     worse: 'up',
     floor: 0.3,
-    scenarios: ['row', 'chatter', 'lone-hit', 'square-edge'],
+    usual: 8,
+    words: { up: 'longer', down: 'shorter' },
+    scenarios: ['row', 'rollers', 'chatter', 'lone-hit', 'square-edge'],
     read: (run, end) => 100 * airborne(run.trace[end], ...window(run, end)),
   },
   {
@@ -95,19 +101,38 @@ export const HIT_METRICS: readonly EndMetric[] = [
     unit: 'm/s',
     name: 'kick',
     about:
-      'how fast the frame is still thrown up at the {end} when the {end} has come back to its sag; minus = it still sinks',
+      'how fast bike and rider are still thrown up at the {end} when the {end} has come back to its sag; minus = they still sink',
     worse: 'up',
     floor: 0.01,
+    usual: 0.5,
+    words: { up: 'faster', down: 'slower' },
     sides: { plus: 'upward', minus: 'downward' },
-    scenarios: ['lone-hit', 'landing'],
+    scenarios: ['lone-hit', 'big-hit', 'landing'],
     read(run, end) {
       const { travel, bodyRate } = run.trace[end];
       const from = eventFrom(run, end);
-      const deepest = peakIndex(travel, from, indexAt(run.trace, run.marks[end][0]! + run.marks.lasts));
-      const last = run.trace.samples - 1;
-      let back = deepest;
+      const last = eventUntil(run, end) - 1;
+      let back = peakIndex(travel, from, indexAt(run.trace, run.marks[end][0]! + run.marks.lasts));
       while (back < last && travel[back]! > travel[0]!) back++;
       return bodyRate[back]!;
+    },
+  },
+  {
+    stem: 'lightest',
+    unit: '%',
+    name: 'lightest moment',
+    about:
+      'what is left of the load on the {end} tyre at its lightest, once the {end} has been at its deepest; 0 = in the air',
+    worse: 'down',
+    floor: 0.5,
+    usual: 60,
+    words: { up: 'heavier', down: 'lighter' },
+    scenarios: ['lone-hit', 'kerb'],
+    read(run, end) {
+      const { travel, tyre } = run.trace[end];
+      const from = eventFrom(run, end);
+      const deepest = peakIndex(travel, from, eventUntil(run, end));
+      return (100 * minOf(tyre, deepest, eventUntil(run, end))) / tyre[0]!;
     },
   },
   {
@@ -116,10 +141,13 @@ export const HIT_METRICS: readonly EndMetric[] = [
     name: 'travel used',
     about: 'how much of its travel the {end} uses at most; 100 % = all of it',
     worse: 'either',
-    floor: 0.5,
-    scenarios: ['row', 'lone-hit', 'square-edge', 'landing', 'lip', 'berm'],
+    floor: 0.2,
+    usual: 40,
+    words: { up: 'more', down: 'less' },
+    scenarios: ['row', 'lone-hit', 'big-hit', 'square-edge', 'landing', 'lip', 'berm', 'rollers'],
     read: (run, end) =>
-      100 * Math.min(1, run.used(end, maxOf(run.trace[end].travel, eventFrom(run, end), run.trace.samples))),
+      100 *
+      Math.min(1, run.used(end, maxOf(run.trace[end].travel, eventFrom(run, end), eventUntil(run, end)))),
   },
   {
     stem: 'bottoming',
@@ -128,9 +156,11 @@ export const HIT_METRICS: readonly EndMetric[] = [
     about: 'how hard the {end} hits its bottom-out bumper; 0 = never touches it',
     worse: 'up',
     floor: 15,
-    scenarios: ['landing', 'lone-hit', 'lip'],
+    usual: 400,
+    words: { up: 'harder', down: 'softer' },
+    scenarios: ['landing', 'lone-hit', 'big-hit', 'lip'],
     read(run, end) {
-      const deepest = maxOf(run.trace[end].travel, eventFrom(run, end), run.trace.samples);
+      const deepest = maxOf(run.trace[end].travel, eventFrom(run, end), eventUntil(run, end));
       const { from, stiffness } = run.bumper[end];
       return stiffness * Math.max(0, deepest - from) ** 3;
     },

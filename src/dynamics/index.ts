@@ -10,7 +10,16 @@ export { changed, predict, type PredictedMetric, type Prediction } from './predi
 export { sweep, type Sweep, type Swept } from './sweep.ts';
 export { forceCurve, travelCurve, type ForceCurve, type TravelCurve } from './plots.ts';
 export { crossTalk, feelableClicks, fixShare, partnerOf, type ClickEffect } from './cross-talk.ts';
-export { makeAuditor, type Auditor, type CauseInModel, type Finding, type RuleClaim } from './audit.ts';
+export {
+  AGREED,
+  audit,
+  type Asked,
+  type CauseInModel,
+  type Finding,
+  type RuleClaim,
+  type Verdict,
+} from './audit.ts';
+export { drawsOf, plausibleBikes, type Draw } from './draws.ts';
 export { reaches, settingName } from './settings.ts';
 export { atTemperature, REFERENCE_CELSIUS } from './temperature.ts';
 export { standingOn, type Standing } from './slope.ts';

@@ -11,21 +11,23 @@ import type { Run } from './trace-reading.ts';
 /** Scenarios staged for bikes of one kind and wheelbase. */
 export interface Ground {
   readonly wheelbase: number;
-  stage(id: ScenarioId): Staged;
+  /** @param step of the integrator, s */
+  stage(id: ScenarioId, step: number): Staged;
 }
 
 /** @param pace multiplies every scenario's speed, or how hard it is */
 export function makeGround(bike: Bike, pace = 1): Ground {
   const wheelbase = bike.body.toFront + bike.body.toRear;
-  const staged = new Map<ScenarioId, Staged>();
+  const staged = new Map<string, Staged>();
   return {
     wheelbase,
-    stage(id) {
-      let stage = staged.get(id);
+    stage(id, step) {
+      const key = `${id}/${step}`;
+      let stage = staged.get(key);
       if (stage === undefined) {
         const scenario = scenarioOf(id);
-        stage = scenario.stage(wheelbase, scenario.speed[bike.kind] * pace);
-        staged.set(id, stage);
+        stage = scenario.stage(wheelbase, scenario.speed[bike.kind] * pace, step);
+        staged.set(key, stage);
       }
       return stage;
     },
@@ -42,7 +44,7 @@ export function metricsOf(id: ScenarioId): readonly Metric[] {
 
 /** One run of a compiled bike through a scenario, ready to be read. */
 export function runScenario(compiled: CompiledBike, ground: Ground, id: ScenarioId): Run {
-  const { drive, marks } = ground.stage(id);
+  const { drive, marks } = ground.stage(id, compiled.step);
   const { front, rear } = compiled.bike.ends;
   return {
     trace: simulate(compiled, drive),

@@ -17,6 +17,10 @@ export interface Metric {
   readonly fineBelowNought?: true;
   /** below this a change is too small to say anything about, in the unit */
   readonly floor: number;
+  /** a usual size, in the unit: a difference is felt as a share of the number, or of this where the number is smaller */
+  readonly usual: number;
+  /** what a change upward and one downward is called: `deeper`, `higher` */
+  readonly words: { readonly up: string; readonly down: string };
   /** what a number above and one below nought is called where people read it without its sign */
   readonly sides?: Sides;
   readonly scenarios: readonly ScenarioId[];

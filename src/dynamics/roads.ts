@@ -13,7 +13,25 @@ function bump(at: number, height: number, length: number): Road {
 
 /** `count` equal bumps whose starts are `spacing` apart. */
 export function bumps(at: number, count: number, spacing: number, height: number, length: number): Road {
-  const one = bump(0, height, length);
+  return repeated(bump(0, height, length), at, count, spacing);
+}
+
+/** `count` square stones whose starts are `spacing` apart, under a wheel of a radius. */
+export function stones(
+  at: number,
+  count: number,
+  spacing: number,
+  height: number,
+  length: number,
+  wheelRadius: number,
+): Road {
+  // A wheel meets a stone before its edge stands above it: each is read from halfway to the one before.
+  const half = spacing / 2;
+  return repeated(stone(half, height, length, wheelRadius), at - half, count, spacing);
+}
+
+/** A thing that lies between 0 and `spacing`, `count` times. */
+function repeated(one: Road, at: number, count: number, spacing: number): Road {
   const local = (x: number): number => {
     const n = Math.min(count - 1, Math.max(0, Math.floor((x - at) / spacing)));
     return x - at - n * spacing;

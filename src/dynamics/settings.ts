@@ -28,10 +28,8 @@ const SPRING_OFF = 1.15;
 /** In spacers; judgement. */
 const RAMP_OFF = 2;
 const TYRE_OFF = 1.25; // judgement: 23 → 29 psi
-/** Dry friction of worn or dirty seals against serviced ones; judgement. */
-const WORN = 4;
-/** Pitch of a preload collar, m a turn; assumption, common on coil shocks. */
-const PRELOAD_PITCH = 0.001;
+/** Dry friction of worn or dirty seals against serviced ones; judgement: 40 N become 100 N. */
+const WORN = 2.5;
 /** Clicks that a circuit without a knob would have: to speak of it at all. */
 const NO_KNOB_RANGE = 16;
 
@@ -167,7 +165,7 @@ function moveSpring(end: EndModel, amount: number, unit: string): Moved {
       ? { ok: true, end: { ...end, spring: { ...spring, rate } } }
       : no('that leaves no spring at all');
   }
-  const preload = spring.preload + amount * (unit === 'turns' ? PRELOAD_PITCH : siPer(unit as Unit));
+  const preload = spring.preload + amount * (unit === 'turns' ? spring.pitch : siPer(unit as Unit));
   return preload >= 0
     ? { ok: true, end: { ...end, spring: { ...spring, preload } } }
     : no('that turns the collar off the spring: it would rattle');

@@ -1,5 +1,6 @@
 /** What a scenario is made of: a road or a load over time, and the instants its metrics look at. */
 import { makeDrive, type Drive, type Road } from './drive.ts';
+import { WHEEL_RADIUS } from './defaults.ts';
 import { kerbDown } from './roads.ts';
 
 export interface Staged {
@@ -18,9 +19,6 @@ export interface Marks {
   readonly release: number;
 }
 
-/** Radius of the wheel with its tyre, m; a 29-inch wheel (622 mm rim, 60 mm tyre), rounded. */
-export const WHEEL_RADIUS = 0.37;
-
 /** 0 → 1 over a time, with no kink at either end. */
 export function ramp(time: number, from: number, lasts: number): number {
   const s = Math.min(1, Math.max(0, (time - from) / lasts));
@@ -28,26 +26,33 @@ export function ramp(time: number, from: number, lasts: number): number {
 }
 
 /**
- * One thing in the road, met by the front wheel and then by the rear; lengths in m, speed in m/s.
- * @param after seconds that the run goes on once the rear wheel is past it
+ * One thing in the road, met by one wheel and, once the bike is still again, by the other; lengths in m, speed in m/s.
+ * So each end is read without what the other wheel does.
+ * @param apart seconds from the one to the other, and from there to the end
  * @param length of what is met
  * @param first where it begins
  */
 export function event(
   wheelbase: number,
   speed: number,
-  after: number,
+  apart: number,
   length: number,
   road: Road,
   first: number,
+  step: number,
 ): Staged {
   const front = first / speed;
-  const rear = (first + wheelbase) / speed;
-  const seconds = rear + length / speed + after;
+  const rear = front + apart;
+  const seconds = rear + apart;
   return {
-    drive: makeDrive({ seconds, road, speed, wheelbase }),
+    drive: makeDrive({ seconds, road, speed, wheelbase, lag: apart, step }),
     marks: { front: [front], rear: [rear], lasts: length / speed, release: seconds },
   };
+}
+
+interface Load {
+  readonly gravity?: (t: number) => number;
+  readonly braking?: (t: number) => number;
 }
 
 /**
@@ -59,7 +64,7 @@ export function held(
   wheelbase: number,
   from: number,
   until: number,
-  load: { seconds: number; gravity?: (t: number) => number; braking?: (t: number) => number },
+  load: Load & { seconds: number; step: number },
 ): Staged {
   return {
     drive: makeDrive({ wheelbase, ...load }),
@@ -67,23 +72,54 @@ export function held(
   };
 }
 
+/** s: how long the bike is left to settle between its wheels, and after them. */
+const SETTLES = 1.3;
+
 /**
- * Both wheels roll off an edge, one after the other.
+ * Each wheel rolls off an edge, one after the other, the bike left to settle between.
  * @param height of the edge, m; speed in m/s
  * @param load as above, for an edge on a slope
  */
-export function edge(
+export function edge(wheelbase: number, speed: number, height: number, step: number, load: Load): Staged {
+  const first = 0.1 * speed;
+  const front = first / speed;
+  const rear = front + SETTLES;
+  const seconds = rear + SETTLES;
+  return {
+    drive: makeDrive({
+      seconds,
+      road: kerbDown(first, height, WHEEL_RADIUS),
+      speed,
+      wheelbase,
+      lag: SETTLES,
+      step,
+      ...load,
+    }),
+    marks: { front: [front], rear: [rear], lasts: WHEEL_RADIUS / speed, release: seconds },
+  };
+}
+
+/**
+ * Equal things in a row at a spacing, met by both wheels as they come.
+ * @param length of one, m
+ */
+export function rowOf(
   wheelbase: number,
   speed: number,
-  height: number,
-  load: { gravity?: (t: number) => number; braking?: (t: number) => number },
+  road: Road,
+  row: { first: number; count: number; spacing: number; length: number },
+  step: number,
 ): Staged {
-  const first = 0.3;
-  const front = first / speed;
-  const rear = (first + wheelbase) / speed;
-  const seconds = rear + 1.5;
+  const { first, count, spacing, length } = row;
+  const front = Array.from({ length: count }, (_, i) => (first + i * spacing) / speed);
+  const seconds = front.at(-1)! + (length + wheelbase) / speed + 0.2;
   return {
-    drive: makeDrive({ seconds, road: kerbDown(first, height, WHEEL_RADIUS), speed, wheelbase, ...load }),
-    marks: { front: [front], rear: [rear], lasts: WHEEL_RADIUS / speed, release: seconds },
+    drive: makeDrive({ seconds, road, speed, wheelbase, step }),
+    marks: {
+      front,
+      rear: front.map((t) => t + wheelbase / speed),
+      lasts: length / speed,
+      release: seconds,
+    },
   };
 }

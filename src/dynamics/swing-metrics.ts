@@ -1,7 +1,16 @@
 /** Metrics of sinking, coming back and settling, for one end. */
 import type { End } from '../bike/sheet.ts';
 import type { EndMetric } from './metric.ts';
-import { eventFrom, indexAt, maxOf, minOf, peakIndex, type Run } from './trace-reading.ts';
+import {
+  eventFrom,
+  eventUntil,
+  indexAt,
+  maxOf,
+  meanOf,
+  minOf,
+  peakIndex,
+  type Run,
+} from './trace-reading.ts';
 
 export const SWING_METRICS: readonly EndMetric[] = [
   {
@@ -11,6 +20,8 @@ export const SWING_METRICS: readonly EndMetric[] = [
     about: 'how far below sag the {end} sinks while it is loaded',
     worse: 'up',
     floor: 0.2,
+    usual: 30,
+    words: { up: 'deeper', down: 'less deep' },
     scenarios: ['berm', 'braking'],
     read: (run, end) =>
       (maxOf(run.trace[end].travel, 0, indexAt(run.trace, run.marks.release)) - run.trace[end].travel[0]!) *
@@ -23,6 +34,8 @@ export const SWING_METRICS: readonly EndMetric[] = [
     about: 'how long the {end} takes to go nine tenths of the way to where the load holds it',
     worse: 'either',
     floor: 0.004,
+    usual: 0.3,
+    words: { up: 'longer', down: 'shorter' },
     scenarios: ['berm', 'braking'],
     read(run, end) {
       const { travel } = run.trace[end];
@@ -42,6 +55,8 @@ export const SWING_METRICS: readonly EndMetric[] = [
     about: 'how long the {end} takes to come nine tenths of the way back after it is let go',
     worse: 'up',
     floor: 0.004,
+    usual: 0.3,
+    words: { up: 'longer', down: 'shorter' },
     scenarios: ['berm', 'braking'],
     read(run, end) {
       const { travel } = run.trace[end];
@@ -55,18 +70,19 @@ export const SWING_METRICS: readonly EndMetric[] = [
   },
   {
     stem: 'overshoot',
-    unit: '%',
-    name: 'overshoot',
+    unit: 'mm',
+    name: 'spring past sag',
     about:
-      'how far the {end} springs back past its sag after a kerb or a landing, as a share of how deep it went',
+      'how far the {end} springs back past its sag after it was pressed in; no more than its sag, where it tops out',
     worse: 'up',
-    floor: 0.5,
+    floor: 0.2,
+    usual: 10,
+    words: { up: 'farther', down: 'less far' },
     scenarios: ['kerb', 'steep', 'landing', 'lone-hit'],
     read(run, end) {
       const { travel } = run.trace[end];
-      const [deepest, until] = swing(run, end);
-      const past = travel[0]! - minOf(travel, deepest, until);
-      return (100 * Math.max(0, past)) / Math.max(1e-6, travel[deepest]! - travel[0]!);
+      const { deepest, until, still } = swing(run, end);
+      return Math.max(0, still - minOf(travel, deepest, until)) * run.shown[end];
     },
   },
   {
@@ -76,16 +92,17 @@ export const SWING_METRICS: readonly EndMetric[] = [
     about: 'how often the {end} swings through its sag by more than a twentieth of the first movement',
     worse: 'up',
     floor: 0.5,
+    usual: 2,
+    words: { up: 'more', down: 'fewer' },
     scenarios: ['kerb', 'steep', 'landing'],
     read(run, end) {
       const { travel } = run.trace[end];
-      const [deepest] = swing(run, end);
-      const band = 0.05 * (travel[deepest]! - travel[0]!);
+      const { deepest, until, still } = swing(run, end);
+      const band = 0.05 * (travel[deepest]! - still);
       let side = 1;
       let count = 0;
-      for (let i = deepest; i < run.trace.samples; i++) {
-        const off = travel[i]! - travel[0]!;
-        if (off * side < -band) {
+      for (let i = deepest; i < until; i++) {
+        if ((travel[i]! - still) * side < -band) {
           side = -side;
           count++;
         }
@@ -100,14 +117,16 @@ export const SWING_METRICS: readonly EndMetric[] = [
     about: 'how long until the {end} stays within a tenth of the first movement',
     worse: 'up',
     floor: 0.005,
+    usual: 0.5,
+    words: { up: 'longer', down: 'shorter' },
     scenarios: ['kerb', 'steep', 'landing'],
     read(run, end) {
       const { travel } = run.trace[end];
-      const from = eventFrom(run, end);
-      const band = 0.1 * (travel[swing(run, end)[0]]! - travel[0]!);
-      let i = run.trace.samples - 1;
-      while (i > from && Math.abs(travel[i]! - travel[0]!) <= band) i--;
-      return (i - from) * run.trace.interval;
+      const { deepest, until, still } = swing(run, end);
+      const band = 0.1 * (travel[deepest]! - still);
+      let i = until - 1;
+      while (i > deepest && Math.abs(travel[i]! - still) <= band) i--;
+      return (i - eventFrom(run, end)) * run.trace.interval;
     },
   },
   {
@@ -117,6 +136,8 @@ export const SWING_METRICS: readonly EndMetric[] = [
     about: 'how far the {end} moves up and down with each pedal stroke',
     worse: 'up',
     floor: 0.1,
+    usual: 10,
+    words: { up: 'more', down: 'less' },
     scenarios: ['pedalling'],
     read(run, end) {
       const { travel } = run.trace[end];
@@ -128,20 +149,23 @@ export const SWING_METRICS: readonly EndMetric[] = [
   },
 ];
 
-/** s: how long an end takes to go down, and as long again to come back; and the least of it that shows an overshoot. */
-const SWING = 0.4;
-const SHORTEST = 0.25;
+/** s: the longest an end takes to go down. */
+const DOWN = 0.4;
+
+/** s at the end of an event over which the end is taken to be still. */
+const STILL = 0.1;
 
 /**
- * The deepest point of an event and where its way back ends: before the other wheel's event where that leaves time
- * enough, so that what the other end does is left out.
+ * The deepest point of an event, where its way back ends, and the travel it comes to rest at, m: one wheel off a kerb
+ * tips the bike, and its weight moves with it.
  */
-function swing(run: Run, end: End): [number, number] {
-  const { trace, marks } = run;
+function swing(run: Run, end: End): { deepest: number; until: number; still: number } {
+  const { travel } = run.trace[end];
   const from = eventFrom(run, end);
-  const lasts = indexAt(trace, SWING);
-  const deepest = peakIndex(trace[end].travel, from, Math.min(trace.samples, from + lasts));
-  const other = indexAt(trace, marks[end === 'front' ? 'rear' : 'front'][0]!);
-  const until = other >= deepest + indexAt(trace, SHORTEST) ? other : trace.samples;
-  return [deepest, Math.min(until, trace.samples, deepest + lasts)];
+  const until = eventUntil(run, end);
+  return {
+    deepest: peakIndex(travel, from, Math.min(until, from + indexAt(run.trace, DOWN))),
+    until,
+    still: meanOf(travel, until - indexAt(run.trace, STILL), until),
+  };
 }

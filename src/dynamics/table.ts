@@ -9,20 +9,22 @@ export interface Table {
   readonly nodes: Float64Array;
 }
 
-/** @param slope dvalue/dx; exact slopes make the pieces' error about spacing⁴/384 times the fourth derivative */
+/**
+ * @param node value and slope (dvalue/dx) at x; exact slopes make the pieces' error about spacing⁴/384 times the fourth
+ *   derivative
+ */
 export function makeTable(
   first: number,
   last: number,
   pieces: number,
-  value: (x: number) => number,
-  slope: (x: number) => number,
+  node: (x: number) => readonly [value: number, slope: number],
 ): Table {
   const spacing = (last - first) / pieces;
   const nodes = new Float64Array(2 * (pieces + 1));
   for (let i = 0; i <= pieces; i++) {
-    const x = first + i * spacing;
-    nodes[2 * i] = value(x);
-    nodes[2 * i + 1] = slope(x) * spacing;
+    const [value, slope] = node(first + i * spacing);
+    nodes[2 * i] = value;
+    nodes[2 * i + 1] = slope * spacing;
   }
   return { first, perUnit: 1 / spacing, pieces, nodes };
 }

@@ -1,7 +1,7 @@
 /** Small readings of a trace that several metrics share. Times in s. */
 import type { End } from '../bike/sheet.ts';
 import type { Marks } from './stages.ts';
-import type { EndTrace, Trace } from './simulate.ts';
+import type { EndTrace, Trace } from './trace.ts';
 
 export interface Run {
   readonly trace: Trace;
@@ -49,9 +49,17 @@ export function peakIndex(values: Float64Array, from: number, to: number): numbe
   return best;
 }
 
-/** The samples of an end that belong to its event: from its first mark to the end of the record. */
+/** Where the event of an end begins: its first mark. */
 export function eventFrom(run: Run, end: End): number {
   return indexAt(run.trace, run.marks[end][0]!);
+}
+
+/** Where it ends: when the other wheel meets its own, where that comes later, else with the record. */
+export function eventUntil(run: Run, end: End): number {
+  const own = run.marks[end];
+  const other = run.marks[end === 'front' ? 'rear' : 'front'][0]!;
+  const apart = own.length === 1 && other > own[0]!;
+  return apart ? indexAt(run.trace, other) : run.trace.samples;
 }
 
 /** The window of a row that is past building up: from the third hit to the end of the last bump. */

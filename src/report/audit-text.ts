@@ -1,40 +1,53 @@
-/** The rules that carry physics, against the model: agree, disagree, or too small to say. */
-import type { AuditRow } from '../casework/audit-rules.ts';
-import type { Finding } from '../dynamics/index.ts';
+/** The rules that carry physics, against the model: agree, disagree, weak, or too small to say. */
+import { unargued, type AuditRow } from '../casework/audit-rules.ts';
+import type { Verdict } from '../dynamics/index.ts';
 import { toAscii, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
+
+const ORDER: readonly Verdict[] = ['disagree', 'weak', 'too-small', 'agree'];
 
 export function auditText(
   rows: readonly AuditRow[],
   unreached: readonly string[],
   without: readonly string[],
-  bikes: readonly string[],
+  bikes: number,
   full: boolean,
   style: Style,
 ): string {
-  const count = (v: AuditRow['verdict']): number => rows.filter((r) => r.verdict === v).length;
+  const count = (v: Verdict): number => rows.filter((r) => r.verdict === v).length;
+  const silent = rows.filter(unargued).length;
   const lines = [
-    `${new Set(rows.map((r) => r.question)).size} rules with physics, ${rows.length} causes of theirs in the model, on ${bikes.join(', ')} bikes:`,
-    `${count('agree')} agree, ${count('disagree')} disagree (${rows.filter((r) => r.verdict === 'disagree' && r.reason === undefined).length} without a written reason), ${count('too-small')} too small to say.`,
+    paragraph(
+      `${new Set(rows.map((r) => r.question)).size} rules with physics, ${rows.length} causes of theirs in the model, on ${bikes} plausible bikes and riders. Each number: the share of the bikes that go the way the rule says; agreed is 90 % and more.`,
+      style.width,
+    ),
+    paragraph(
+      `${count('agree')} agree, ${count('disagree')} disagree, ${count('weak')} are weak, ${count('too-small')} too small to say; ${silent} of those without a written reason.`,
+      style.width,
+    ),
   ];
-  for (const verdict of ['disagree', 'too-small', 'agree'] as const) {
+  for (const verdict of ORDER) {
     const own = rows.filter((r) => r.verdict === verdict);
     if (own.length === 0) continue;
     lines.push('', style.strong(verdict.replace('-', ' ')));
     for (const r of own) {
       lines.push(
-        paragraph(`${r.question} › ${r.cause}: ${r.scenario}, ${r.metric} ${r.sign}`, style.width, '  '),
+        paragraph(
+          `${r.question} › ${r.cause}: ${r.scenario}, ${r.metric} ${r.sign}`,
+          style.width,
+          `${percent(r.finding.share).padStart(6)}  `,
+          ' '.repeat(10),
+        ),
       );
-      if (verdict === 'disagree')
+      if (verdict !== 'agree')
         lines.push(
           paragraph(
             r.reason === undefined ? style.warn('no reason is written down') : `because: ${r.reason}`,
             style.width,
-            '      ',
+            ' '.repeat(12),
           ),
         );
-      if (full || (verdict === 'disagree' && r.reason === undefined))
-        lines.push(...r.findings.map((f, i) => `      ${bikes[i]}: ${runsOf(f)}`));
+      if (full || unargued(r)) lines.push(`${' '.repeat(12)}${medianOf(r)}`);
     }
   }
   if (full) {
@@ -53,8 +66,11 @@ export function auditText(
   return style.unicode ? text : toAscii(text);
 }
 
-function runsOf(f: Finding): string {
-  if (f.verdict === 'unreachable') return f.why;
-  const runs = f.runs.map((r) => `${r.out.toPrecision(3)} → ${r.in.toPrecision(3)}`).join(', ');
-  return `${f.verdict}: ${runs} ${f.unit} (floor ${f.floor})`;
+function percent(share: number): string {
+  return `${Math.round(100 * share)} %`;
+}
+
+function medianOf({ finding: { out, change, unit, floor, bikes } }: AuditRow): string {
+  const by = `${change < 0 ? '−' : '+'}${Math.abs(change).toPrecision(2)}`;
+  return `median of ${bikes}: ${out.toPrecision(3)} ${by} ${unit} (least told ${floor})`;
 }

@@ -2,9 +2,9 @@
 import { Matrix } from 'ml-matrix';
 import type { Bike, EndModel } from '../../src/dynamics/bike.ts';
 import { compileBike } from '../../src/dynamics/compile.ts';
-import type { Drive } from '../../src/dynamics/drive.ts';
-import { restState } from '../../src/dynamics/equilibrium.ts';
-import { accelerate } from '../../src/dynamics/motion.ts';
+import { makeDrive } from '../../src/dynamics/drive.ts';
+import { COORDINATES, restState } from '../../src/dynamics/equilibrium.ts';
+import { accelerate, OUT } from '../../src/dynamics/motion.ts';
 
 export interface LinearEnd {
   /** N/m, N·s/m, N/m, kg */
@@ -29,21 +29,30 @@ export function linearBike(parts: LinearBike): Bike {
   const { mass, inertia, toFront, toRear } = parts;
   const end = ({ spring, damping = 0, tyre, unsprung }: LinearEnd): EndModel => ({
     linkage: { travel: parts.travel ?? 10, c0: 1, c1: 0, c2: 0 },
-    spring: { kind: 'coil', rate: spring, preload: 0 },
+    spring: { kind: 'coil', rate: spring, preload: 0, pitch: 0.001 },
     stops: { bottomLength: 1, bottomForce: 0, topLength: 1, topForce: 0, loss: 0 },
-    compression: { orifice: Infinity, stack: Infinity },
-    rebound: { orifice: Infinity, stack: Infinity },
+    compression: { orifice: Infinity, stack: Infinity, preload: 0 },
+    rebound: { orifice: Infinity, stack: Infinity, preload: 0 },
     friction: { coulomb: 0, blend: 1, viscous: damping },
     tyre: { shape: 'linear', stiffness: tyre, pressure: 1e5, casing: 0, loss: 0 },
     unsprungMass: unsprung,
+    pulledIn: { braking: 0, bump: 0, chain: 0 },
     knobs: {},
     shownPerWheel: 1,
   });
   return {
     kind: 'trail',
-    body: { mass, inertia, toFront, toRear, height: 0, toBars: 0 },
+    body: {
+      mass,
+      toFront,
+      toRear,
+      height: 0,
+      frame: { mass, inertia, toFront, toRear, toBars: 0, toFeet: 0, slowed: 0 },
+      rider: undefined,
+    },
     ends: { front: end(parts.front), rear: end(parts.rear) },
     notes: [],
+    warnings: [],
   };
 }
 
@@ -60,26 +69,19 @@ export function quarterCar(mass: number, end: LinearEnd, travel?: number): Bike 
   });
 }
 
-/** d(rates)/d(state) about standing still, 8 × 8, by central differences of the model's own equations of motion. */
+/** d(rates)/d(state) about standing still, 8 × 8 (a stiff rider adds nothing), by central differences of the model's own equations of motion. */
 export function linearised(bike: Bike): Matrix {
   const compiled = compileBike(bike);
-  const still: Drive = {
-    step: 1,
-    steps: 0,
-    roadFront: new Float64Array(1),
-    roadRear: new Float64Array(1),
-    roadFrontRate: new Float64Array(1),
-    roadRearRate: new Float64Array(1),
-    gravity: new Float64Array([9.80665]),
-    braking: new Float64Array(1),
-  };
+  const still = makeDrive({ seconds: 0, wheelbase: 1 });
   const rest = restState(compiled);
-  const out = new Float64Array(8);
+  const out = new Float64Array(OUT.size);
+  // Frame and wheels; the coordinates of a rider stand between them and their rates.
+  const place = (i: number): number => (i < 4 ? i : i - 4 + COORDINATES);
   const rates = (column: number, by: number): number[] => {
     const y = rest.slice();
-    y[column]! += by;
+    y[place(column)]! += by;
     accelerate(compiled, y, still, 0, out);
-    return [...y.slice(4), ...out.slice(0, 4)];
+    return [...y.slice(COORDINATES, COORDINATES + 4), ...out.slice(0, 4)];
   };
   const step = 1e-5;
   const columns = Array.from({ length: 8 }, (_, column) => {
