@@ -124,12 +124,20 @@ async function changeOne(
   const change = printChange(changes);
   if (options.format === 'json')
     await io.out(
-      `${JSON.stringify({ format: 1, bike: name, change, metrics: prediction.metrics, notes }, null, 2)}\n`,
+      `${JSON.stringify({ format: 1, bike: name, change, warnings: bike.warnings, metrics: prediction.metrics, notes }, null, 2)}\n`,
     );
   else
     await io.out(
       predictText(
-        { change, bike: name, metrics: prediction.metrics, physics, notes, full: options.full },
+        {
+          change,
+          bike: name,
+          metrics: prediction.metrics,
+          physics,
+          notes,
+          warnings: bike.warnings,
+          full: options.full,
+        },
         options.style,
       ),
     );
@@ -145,13 +153,18 @@ async function sweepOne(options: PredictOptions, bike: Bike, name: string, io: I
   const swept = sweep(bike, end as End, rest.join('.') as Circuit, undefined, ['kerb']);
   if (!swept.ok) throw new Refusal(`${capital(swept.why)}.`, EXIT.some);
   if (options.format === 'json')
-    await io.out(`${JSON.stringify({ format: 1, bike: name, ...swept.sweep }, null, 2)}\n`);
-  else await io.out(sweepText(swept.sweep, name, options.style));
+    await io.out(
+      `${JSON.stringify({ format: 1, bike: name, warnings: bike.warnings, ...swept.sweep }, null, 2)}\n`,
+    );
+  else await io.out(sweepText(swept.sweep, name, bike.warnings, options.style));
 }
 
 async function slopeOne(slope: number, options: PredictOptions, bike: Bike, io: Io): Promise<void> {
   const [level, steep] = [standingOn(bike, 0), standingOn(bike, slope)];
   if (options.format === 'json')
     await io.out(`${JSON.stringify({ format: 1, slope, level, steep }, null, 2)}\n`);
-  else await io.out(slopeText(slope, level, steep, options.style));
+  else {
+    for (const warning of bike.warnings) io.err(`${warning}\n`);
+    await io.out(slopeText(slope, level, steep, options.style));
+  }
 }

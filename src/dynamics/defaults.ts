@@ -86,11 +86,11 @@ export const REAR_PULL = { antiRise: 0.6, antiSquat: 1.0, axlePath: 0 } as const
 export const DAMPING = {
   slow: 0.12, // m/s at the wheel
   fast: 1.2, // m/s at the wheel
-  rebound: { slow: 0.65, fast: 0.36 },
-  compression: { slow: 0.35, fast: 0.18 },
+  rebound: { slow: 0.55, fast: 0.36 },
+  compression: { slow: 0.3, fast: 0.18 },
   /** preload of the stack as a share of the force at the slow speed. Assumption, chosen so that the cross-talk of the two
    * adjusters comes out in the order the trade tells: low-speed reaches fast movements more than the other way round */
-  opensAt: 0.78,
+  opensAt: 0.74,
 } as const;
 
 export const AIR = {

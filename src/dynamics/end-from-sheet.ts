@@ -226,6 +226,12 @@ function knobsOf(part: EndSheet, fit: FittedDamper | undefined): EndModel['knobs
   return knobs;
 }
 
+/** Where an average rider has a knob: the maker's starting clicks, else the middle of the range. 0 without a knob. */
+export function usualClicks(part: EndSheet, path: Circuit): number {
+  const knob = part.adjusters[path];
+  return knob === undefined ? 0 : (knob.maker ?? Math.round(MIDDLE * rangeOf(path, knob)));
+}
+
 /**
  * The circuit where its knobs stand now. Defaults are worth what the maker's starting clicks (or the middle of the
  * range) are worth; a fit is given at 0 clicks.
@@ -240,7 +246,7 @@ function standing(
   const factor = (path: Circuit): number => {
     const knob = knobs[path];
     if (knob === undefined) return 1;
-    const usual = part.adjusters[path]?.maker ?? Math.round(MIDDLE * knob.range);
+    const usual = usualClicks(part, path);
     return knob.ratio ** ((knob.now ?? usual) - (fitted ? 0 : usual));
   };
   return turned(circuit, factor(`${side}.low`), factor(`${side}.high`));

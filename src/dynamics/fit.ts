@@ -103,7 +103,7 @@ export async function fitCircuit(
   let best: CircuitFit | undefined;
   for (const preload of [0, ...PRELOAD_STARTS.map((share) => share * slowest)]) {
     // A preload is one more unknown: with fewer points than that to spare, the stack is taken to open from the start.
-    if (preload > 0 && points.length < UNKNOWNS_WITH_PRELOAD) continue;
+    if (preload > 0 && (points.length < UNKNOWNS_WITH_PRELOAD || best!.rms < GOOD)) continue;
     const shape = shapeOf({ ...unknowns, preload: preload > 0 }, low, high);
     const { parameterValues } = levenbergMarquardt(
       { x: points.map((_, i) => i), y: points.map((p) => Math.log(p.force)) },
@@ -129,6 +129,8 @@ export async function fitCircuit(
 const PRELOAD_STARTS = [0.3, 1, 3] as const;
 /** Orifice, stack, preload, and one to tell them by. */
 const UNKNOWNS_WITH_PRELOAD = 4;
+/** Nearer than this, as a share of the force, no stand measures. */
+const GOOD = 0.002;
 /** A better one must be better by this much, so that rounding never decides. */
 const WORTH_A_PRELOAD = 0.98;
 

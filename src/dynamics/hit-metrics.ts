@@ -110,11 +110,15 @@ export const HIT_METRICS: readonly EndMetric[] = [
     scenarios: ['lone-hit', 'big-hit', 'landing'],
     read(run, end) {
       const { travel, bodyRate } = run.trace[end];
-      const from = eventFrom(run, end);
       const last = eventUntil(run, end) - 1;
-      let back = peakIndex(travel, from, indexAt(run.trace, run.marks[end][0]! + run.marks.lasts));
-      while (back < last && travel[back]! > travel[0]!) back++;
-      return bodyRate[back]!;
+      let back = peakIndex(travel, eventFrom(run, end), last);
+      let slowest = bodyRate[back]!;
+      while (back < last && travel[back]! > travel[0]!) {
+        back++;
+        slowest = Math.min(slowest, bodyRate[back]!);
+      }
+      // One that does not come back in time throws nobody: it counts as what it sinks at most.
+      return back < last ? bodyRate[back]! : slowest;
     },
   },
   {

@@ -7,7 +7,7 @@ export { METRIC_IDS, METRICS, type Metric } from './metrics.ts';
 export { SCENARIO_IDS, SCENARIOS, type Scenario, type ScenarioId } from './scenarios.ts';
 export { makeGround, type Ground } from './measure.ts';
 export { changed, predict, type PredictedMetric, type Prediction } from './predict.ts';
-export { sweep, type Sweep, type Swept } from './sweep.ts';
+export { sweep, type Often, type Sweep, type Swept } from './sweep.ts';
 export { forceCurve, travelCurve, type ForceCurve, type TravelCurve } from './plots.ts';
 export { crossTalk, feelableClicks, fixShare, partnerOf, type ClickEffect } from './cross-talk.ts';
 export {

@@ -1,9 +1,11 @@
-/** What a change does on this bike: every metric before and after, at both ends. */
+/** What a change does on this bike: every metric before and after, at both ends, and how wide that is. */
 import type { Change } from '../bike/change.ts';
 import type { End } from '../bike/sheet.ts';
 import type { Bike } from './bike.ts';
 import type { Metric, Sides } from './metric.ts';
-import { makeGround, measure, metricKey, metricsOf, type Ground } from './measure.ts';
+import { WEBER } from './cross-talk.ts';
+import { drawsOf } from './draws.ts';
+import { makeGround, measure, metricKey, metricsOf } from './measure.ts';
 import { SCENARIOS, SCENARIO_IDS, type ScenarioId } from './scenarios.ts';
 import { SETTINGS, settingName, withEnd } from './settings.ts';
 
@@ -44,7 +46,10 @@ export function changed(bike: Bike, changes: readonly Change[]): Changed {
   return refused.length > 0 ? { ok: false, refused } : { ok: true, bike: after };
 }
 
-/** `same`: below the metric's floor. `either`: moved, where more is not always worse. */
+/**
+ * `same`: less than a rider can feel, or the bikes that the sheet could mean do not agree which way. `either`: moved,
+ * where more is not always worse.
+ */
 type Effect = 'better' | 'worse' | 'either' | 'same';
 
 export interface PredictedMetric {
@@ -56,8 +61,14 @@ export interface PredictedMetric {
   readonly name: string;
   readonly about: string;
   readonly sides?: Sides;
+  /** what a change upward and one downward is called */
+  readonly words: { readonly up: string; readonly down: string };
+  /** on the bike as it is taken */
   readonly before: number;
   readonly after: number;
+  /** the change over the bikes that the sheet could mean; where nothing of a scenario can be felt, the change itself */
+  readonly least: number;
+  readonly most: number;
   readonly effect: Effect;
 }
 
@@ -70,38 +81,51 @@ export type Prediction =
     }
   | { readonly ok: false; readonly refused: readonly ChangeRefused[] };
 
+/** How many bikes that the sheet could mean are run: of their like, three in four lie between the least and the most. */
+const DRAWN = 7;
+
 /**
- * @param ground shared between predictions of one bike, so that roads are laid once
  * @param scenarios default: all
+ * @param drawn how many bikes are run, the bike as it is taken among them; 1: no width, `least` and `most` are its own
  */
 export function predict(
   bike: Bike,
   changes: readonly Change[],
-  ground: Ground = makeGround(bike),
   scenarios: readonly ScenarioId[] = SCENARIO_IDS,
+  drawn = DRAWN,
 ): Prediction {
   const after = changed(bike, changes);
   if (!after.ok) return after;
-  return {
-    ok: true,
-    before: bike,
-    after: after.bike,
-    metrics: compare(measure(bike, ground, scenarios), measure(after.bike, ground, scenarios), scenarios),
+  const run = (one: Bike, pace: number, ids: readonly ScenarioId[]): Pair => {
+    const then = changed(one, changes);
+    // What is drawn moves no knob and no pressure, so a change that fits the bike fits every draw of it.
+    if (!then.ok) throw new Error('a draw refused a change that its bike takes');
+    const ground = makeGround(one, pace);
+    return [measure(one, ground, ids), measure(then.bike, ground, ids)];
   };
+  const own = run(bike, 1, scenarios);
+  // Only what could be told is worth its width.
+  const worth = scenarios.filter((id) =>
+    metricsOf(id).some((m) => felt(own[0].get(metricKey(id, m.id))!, own[1].get(metricKey(id, m.id))!, m)),
+  );
+  const others = worth.length === 0 ? [] : drawsOf(bike, drawn).slice(1);
+  const pairs = [own, ...others.map((draw) => run(draw.bike, draw.pace, worth))];
+  return { ok: true, before: bike, after: after.bike, metrics: compare(pairs, scenarios) };
 }
 
-/** Two sets of readings side by side. */
-function compare(
-  before: ReadonlyMap<string, number>,
-  after: ReadonlyMap<string, number>,
-  scenarios: readonly ScenarioId[],
-): PredictedMetric[] {
+type Pair = readonly [before: ReadonlyMap<string, number>, after: ReadonlyMap<string, number>];
+
+/** Sets of readings side by side; the first pair is of the bike as it is taken. */
+function compare(pairs: readonly Pair[], scenarios: readonly ScenarioId[]): PredictedMetric[] {
   return scenarios.flatMap((scenario) => {
     const scenarioName = SCENARIOS.find((s) => s.id === scenario)!.name;
-    return metricsOf(scenario).map((metric) => {
+    return metricsOf(scenario).map((metric): PredictedMetric => {
       const key = metricKey(scenario, metric.id);
-      const from = before.get(key)!;
-      const to = after.get(key)!;
+      const [from, to] = [pairs[0]![0].get(key)!, pairs[0]![1].get(key)!];
+      const changes = pairs.flatMap(([before, after]) =>
+        before.has(key) ? [after.get(key)! - before.get(key)!] : [],
+      );
+      const [least, most] = [Math.min(...changes), Math.max(...changes)];
       return {
         scenario,
         scenarioName,
@@ -111,18 +135,30 @@ function compare(
         name: metric.name,
         about: metric.about,
         ...(metric.sides === undefined ? {} : { sides: metric.sides }),
+        words: metric.words,
         before: from,
         after: to,
-        effect: effectOf(from, to, metric),
+        least,
+        most,
+        effect: effectOf(from, to, least, most, metric),
       };
     });
   });
 }
 
-function effectOf(from: number, to: number, { floor, worse, fineBelowNought }: Metric): Effect {
+/**
+ * A rider feels a change by what it is a share of (`WEBER`): of the number before, or of a usual one where that is small,
+ * or a change from next to nothing would always be felt.
+ */
+export function felt(from: number, to: number, { floor, usual }: Pick<Metric, 'floor' | 'usual'>): boolean {
+  const by = Math.abs(to - from);
+  return by >= floor && by >= WEBER * Math.max(Math.abs(from), usual);
+}
+
+function effectOf(from: number, to: number, least: number, most: number, metric: Metric): Effect {
+  if (!felt(from, to, metric) || least * most <= 0) return 'same';
+  const { worse, fineBelowNought } = metric;
   const counted = (x: number): number => (fineBelowNought === true ? Math.max(0, x) : x);
-  const change = counted(to) - counted(from);
-  if (Math.abs(to - from) < floor) return 'same';
-  if (worse === 'either' || Math.abs(change) < floor) return 'either';
-  return change > 0 === (worse === 'up') ? 'worse' : 'better';
+  if (worse === 'either' || !felt(counted(from), counted(to), metric)) return 'either';
+  return to > from === (worse === 'up') ? 'worse' : 'better';
 }

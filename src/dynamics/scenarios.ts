@@ -144,7 +144,7 @@ export const SCENARIOS: readonly Scenario[] = [
       const fall = from + Math.sqrt((2 * height) / GRAVITY);
       return {
         drive: makeDrive({ seconds: fall + 1, road: drop(from, height), speed: 1, wheelbase: 0, step }),
-        marks: { front: [fall], rear: [fall], lasts: 0.3, release: fall + 1 },
+        marks: { front: [fall], rear: [fall], lasts: 0.05, release: fall + 1 },
       };
     },
   },

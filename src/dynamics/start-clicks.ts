@@ -4,7 +4,8 @@ import { CIRCUITS, type BikeSheet, type Circuit, type End, type EndSheet } from 
 import { GRAVITY, type Bike } from './bike.ts';
 import { WEBER } from './cross-talk.ts';
 import { damperForce, turned, type DamperCircuit } from './damper.ts';
-import { clickRatio, DAMPING, MIDDLE, RIDER, rangeOf } from './defaults.ts';
+import { clickRatio, DAMPING, MIDDLE, rangeOf } from './defaults.ts';
+import { averageEnd, usualClicks, usualDampers } from './end-from-sheet.ts';
 import type { FittedDamper } from './fit.ts';
 import { fullStroke, ratioAt, wheelTravel, type Linkage } from './linkage.ts';
 import { springStiffness } from './spring.ts';
@@ -62,97 +63,104 @@ export function clickStarts(
   fit: FittedDamper | undefined,
 ): { readonly clicks: readonly ClickStart[]; readonly reached: readonly DampingReached[] } {
   const part = sheet.ends[which];
-  const ratio = ratioAtSag(bike.ends[which].linkage, sag);
-  const perClick = (circuit: Circuit): number =>
-    fit?.ratios[circuit] ??
-    part.adjusters[circuit]?.ratio ??
-    clickRatio(circuit, part.adjusters[circuit]?.range ?? 1);
-  const measured = new Map<Circuit, number>();
-  const reached: DampingReached[] = [];
-  for (const side of SIDES) {
-    const circuit = fit?.[side];
-    if (circuit === undefined) continue;
-    const found = onCurve(circuit, part, side, perClick, critical, ratio);
-    measured.set(`${side}.low`, found.low).set(`${side}.high`, found.high);
-    reached.push({ side, slow: found.slow, fast: found.fast });
-  }
-  const factor = massFactor(sheet, bike);
+  const { linkage } = bike.ends[which];
+  const usual = usualDampers(averageEnd(sheet, which, linkage));
+  const found = SIDES.map((side) => {
+    const measured = fit?.[side];
+    const damper: Damper = {
+      side,
+      part,
+      circuit: measured ?? usual[side],
+      at: (path) => (measured === undefined ? usualClicks(part, path) : 0),
+      perClick: (path) => fit?.ratios[path] ?? perClick(part, path),
+    };
+    return { measured: measured !== undefined, ...nearest(damper, critical, ratioAtSag(linkage, sag)) };
+  });
   const clicks = CIRCUITS.flatMap((circuit): ClickStart[] => {
     const knob = part.adjusters[circuit];
     if (knob === undefined) return [];
-    const { maker, now } = knob;
+    const { side, measured, ...best } = found.find((f) => circuit.startsWith(f.side))!;
+    const low = circuit.endsWith('low');
+    const [model, speed] = low ? [best.low, 'slow' as const] : [best.high, 'fast' as const];
     const range = rangeOf(circuit, knob);
-    const speed = circuit.endsWith('low') ? 'low' : 'high';
-    const usual = middle(range) + Math.round(clicksForMass(speed, factor, perClick(circuit)));
-    const wanted = measured.get(circuit) ?? usual;
-    const model = Math.min(range, Math.max(0, wanted));
+    const off = best[speed] / DAMPING[side][speed];
     return [
       defined<ClickStart>({
         circuit,
         range,
         model,
-        maker,
-        begin: maker ?? model,
-        now,
-        basis: measured.has(circuit) ? 'measured' : 'assumption',
-        limited: wanted < 0 ? 'closed' : wanted > range ? 'open' : undefined,
+        maker: knob.maker,
+        begin: knob.maker ?? model,
+        now: knob.now,
+        basis: measured ? 'measured' : 'assumption',
+        limited:
+          model === 0 && off < 1 / (1 + WEBER)
+            ? 'closed'
+            : model === range && off > 1 + WEBER
+              ? 'open'
+              : undefined,
       }),
     ];
   });
+  const reached = found.filter((f) => f.measured).map(({ side, slow, fast }) => ({ side, slow, fast }));
   return { clicks, reached };
 }
 
+function perClick(part: EndSheet, path: Circuit): number {
+  const knob = part.adjusters[path];
+  return knob === undefined ? 1 : (knob.ratio ?? clickRatio(path, rangeOf(path, knob)));
+}
+
+/** A damper of an end with where its knobs stood when it was as it is here. */
+interface Damper {
+  readonly side: Side;
+  readonly part: EndSheet;
+  readonly circuit: DamperCircuit;
+  at(path: Circuit): number;
+  perClick(path: Circuit): number;
+}
+
 /**
- * The pair of clicks at which a measured damper comes nearest to the damping wanted at both speeds. Two clicks fit two
- * speeds almost anywhere, so leaving the middle of a range costs something too.
- * @param closed the damper at 0 clicks
+ * The pair of clicks at which a damper comes nearest to the damping wanted at both speeds. Two clicks fit two speeds
+ * almost anywhere, so leaving the middle of a range costs something too.
  */
-function onCurve(
-  closed: DamperCircuit,
-  part: EndSheet,
-  side: Side,
-  perClick: (circuit: Circuit) => number,
+function nearest(
+  { side, part, circuit, at, perClick: ratioOf }: Damper,
   critical: number,
   ratio: number,
-): { low: number; high: number; slow: number; fast: number } {
-  const range = (speed: 'low' | 'high'): number => part.adjusters[`${side}.${speed}`]?.range ?? 0;
+): { side: Side; low: number; high: number; slow: number; fast: number } {
+  const [lowPath, highPath] = [`${side}.low`, `${side}.high`] as const;
+  const range = (path: Circuit): number => {
+    const knob = part.adjusters[path];
+    return knob === undefined ? 0 : rangeOf(path, knob);
+  };
   const share = (low: number, high: number, wheel: number): number => {
-    const circuit = turned(closed, perClick(`${side}.low`) ** low, perClick(`${side}.high`) ** high);
-    return damperForce(circuit, wheel / ratio) / ratio / (critical * wheel);
+    const moved = turned(
+      circuit,
+      ratioOf(lowPath) ** (low - at(lowPath)),
+      ratioOf(highPath) ** (high - at(highPath)),
+    );
+    return damperForce(moved, wheel / ratio) / ratio / (critical * wheel);
   };
   const off = (clicks: number, of: number): number =>
     of === 0 ? 0 : ((clicks - MIDDLE * of) / of / FROM_MIDDLE) ** 2;
   const wanted = DAMPING[side];
-  let best = { low: 0, high: 0, slow: 0, fast: 0, cost: Infinity };
-  for (let low = 0; low <= range('low'); low++)
-    for (let high = 0; high <= range('high'); high++) {
+  const felt = (reached: number, aim: number): number => (Math.log(reached / aim) / Math.log(1 + WEBER)) ** 2;
+  let best = { side, low: 0, high: 0, slow: 0, fast: 0 };
+  let least = Infinity;
+  for (let low = 0; low <= range(lowPath); low++)
+    for (let high = 0; high <= range(highPath); high++) {
       const slow = share(low, high, DAMPING.slow);
       const fast = share(low, high, DAMPING.fast);
-      const felt = [slow / wanted.slow, fast / wanted.fast].map(
-        (x) => (Math.log(x) / Math.log(1 + WEBER)) ** 2,
-      );
-      const cost = felt[0]! + felt[1]! + off(low, range('low')) + off(high, range('high'));
-      if (cost < best.cost) best = { low, high, slow, fast, cost };
+      const cost =
+        felt(slow, wanted.slow) +
+        felt(fast, wanted.fast) +
+        off(low, range(lowPath)) +
+        off(high, range(highPath));
+      if (cost < least) {
+        least = cost;
+        best = { side, low, high, slow, fast };
+      }
     }
   return best;
-}
-
-function middle(range: number): number {
-  return Math.round(MIDDLE * range);
-}
-
-/** Sprung mass against that with a usual rider on the same bike. */
-function massFactor(sheet: BikeSheet, bike: Bike): number {
-  return bike.body.mass / (bike.body.mass + RIDER.mass - (sheet.riderMass ?? RIDER.mass));
-}
-
-/**
- * Clicks, not rounded, from where a usual rider's damping is right to where it is for another mass: + is more open.
- *
- * At the same sag the stiffness goes with the load, so critical damping, 2√(k·m), goes with the mass: every force must
- * become r times as large. In v = α·√F + γ·F^1.5 that is α/√r and γ/r^1.5.
- * @param factor r; @param perClick what a click multiplies α (low) or γ (high) by
- */
-export function clicksForMass(speed: 'low' | 'high', factor: number, perClick: number): number {
-  return (-(speed === 'low' ? 0.5 : 1.5) * Math.log(factor)) / Math.log(perClick);
 }

@@ -1,8 +1,9 @@
 /** The pressure or the spring rate that gives an end the sag that is wanted. */
 import { defined } from '../bike/defined.ts';
 import type { BikeSheet, End } from '../bike/sheet.ts';
-import { GRAVITY, type Bike } from './bike.ts';
+import type { Bike } from './bike.ts';
 import { COIL_PRELOAD, KINDS } from './defaults.ts';
+import { loadOn } from './end-from-sheet.ts';
 import { fullStroke, ratioAt, wheelTravel } from './linkage.ts';
 import { springForce, type AirSpringModel } from './spring.ts';
 
@@ -33,7 +34,7 @@ export function springStart(sheet: BikeSheet, bike: Bike, which: End): SpringSta
   const part = sheet.ends[which];
   const model = bike.ends[which];
   const sag = part.sagWanted ?? KINDS[sheet.kind][which].sag;
-  const load = loadOn(bike, which);
+  const load = loadOn(bike.body, which);
   const shaft = sag * fullStroke(model.linkage);
   const force = load * ratioAt(model.linkage, wheelTravel(model.linkage, shaft));
   const base = {
@@ -80,10 +81,4 @@ export function airPressure(spring: AirSpringModel, force: number, shaft: number
   const none = springForce({ ...spring, pressure: 0 }, shaft);
   const some = springForce({ ...spring, pressure: 1e5 }, shaft);
   return (1e5 * (force - none)) / (some - none);
-}
-
-/** N at the wheel on an end's springs, standing still on level ground. */
-function loadOn({ body }: Bike, which: End): number {
-  const arm = which === 'front' ? body.toRear : body.toFront;
-  return (body.mass * GRAVITY * arm) / (body.toFront + body.toRear);
 }

@@ -1,7 +1,8 @@
-/** One adjuster over its whole range: every metric at every click, and where packing and kicking begin. */
+/** One adjuster over its whole range: every metric at every click, and where the end packs and where it kicks. */
 import { circuitWords } from '../bike/setting-words.ts';
 import type { Circuit, End } from '../bike/sheet.ts';
 import type { Bike } from './bike.ts';
+import { restTravel } from './equilibrium.ts';
 import { makeGround, measure, metricKey, metricsOf, type Ground } from './measure.ts';
 import { SCENARIO_IDS, type ScenarioId } from './scenarios.ts';
 import { clicked, withEnd } from './settings.ts';
@@ -16,6 +17,9 @@ interface SweptMetric {
   readonly values: readonly number[];
 }
 
+/** Of a slow, a usual and a fast rider: at every pace, at one or two of them, or at none. */
+export type Often = 'always' | 'sometimes' | 'never';
+
 export interface Sweep {
   readonly end: End;
   readonly circuit: Circuit;
@@ -25,10 +29,10 @@ export interface Sweep {
   readonly now: number;
   /** true when nobody counted and the middle of the range was taken */
   readonly assumed: boolean;
-  /** the most open click at which the end packs; undefined = nowhere in the range */
-  readonly packingBegins?: number;
-  /** the most closed click at which the end kicks; undefined = nowhere in the range */
-  readonly kickingBegins?: number;
+  /** each click by itself: some knobs pack when closed, others when open */
+  readonly packs: readonly Often[];
+  readonly kicks: readonly Often[];
+  /** at the usual pace */
   readonly metrics: readonly SweptMetric[];
 }
 
@@ -37,11 +41,13 @@ export type Swept =
 
 /**
  * An end packs when it meets the later bumps of the row deeper than its sag by more than this share of its travel.
- * Judgement: 3 mm of 150 mm is what a sag ring shows.
+ * Judgement: 7 mm of 150 mm is what can be felt of a usual sag.
  */
-export const PACKING = 0.02;
-/** An end kicks when a lone hit throws the frame up faster than this, m/s: what would lift it 15 mm. Judgement. */
-export const KICKING = 0.55;
+export const PACKING = 0.05;
+/** An end kicks when it springs back past its sag, after a lone hit, by more than this share of that sag. Judgement. */
+export const KICKING = 0.5;
+/** Slow, usual and fast, as the scenarios' speeds. */
+export const PACES = [0.85, 1, 1.15] as const;
 
 /** @param scenarios more than the row and the lone hit only add metrics; default: all */
 export function sweep(
@@ -57,18 +63,19 @@ export function sweep(
   const assumed = knob.now === undefined;
   const now = knob.now ?? Math.round(knob.range / 2);
   const clicks = Array.from({ length: knob.range + 1 }, (_, i) => i);
-  const ids = [...new Set<ScenarioId>(['row', 'lone-hit', ...scenarios])];
-  const readings = clicks.map((click) =>
-    measure(withEnd(bike, end, clicked(bike.ends[end], circuit, click - now)), ground, ids),
-  );
-  const column = (scenario: ScenarioId, metric: string): number[] =>
-    readings.map((r) => r.get(metricKey(scenario, metric))!);
+  const bikes = clicks.map((click) => withEnd(bike, end, clicked(bike.ends[end], circuit, click - now)));
+  const told: readonly ScenarioId[] = ['row', 'lone-hit'];
+  const ids = [...new Set<ScenarioId>([...told, ...scenarios])];
+  const grounds = PACES.map((pace) => (pace === 1 ? ground : makeGround(bike, pace)));
+  const readings = grounds.map((g) => bikes.map((b) => measure(b, g, g === ground ? ids : told)));
+  const usual = readings[PACES.indexOf(1)]!;
   const part = bike.ends[end];
-  const travel = part.linkage.travel * part.shownPerWheel * 1000;
-  const packs = column('row', `travel-not-recovered.${end}`).map((mm) => mm > PACKING * travel);
-  const kicks = column('lone-hit', `kick-velocity.${end}`).map((v) => v > KICKING);
-  const packing = packs.lastIndexOf(true);
-  const kicking = kicks.indexOf(true);
+  const millimetres = part.shownPerWheel * 1000;
+  const often = (metric: string, limit: number): Often[] =>
+    clicks.map((click) => {
+      const times = readings.filter((at) => at[click]!.get(metric)! > limit).length;
+      return times === 0 ? 'never' : times === readings.length ? 'always' : 'sometimes';
+    });
   return {
     ok: true,
     sweep: {
@@ -77,8 +84,11 @@ export function sweep(
       clicks,
       now,
       assumed,
-      ...(packing < 0 ? {} : { packingBegins: packing }),
-      ...(kicking < 0 ? {} : { kickingBegins: kicking }),
+      packs: often(
+        metricKey('row', `travel-not-recovered.${end}`),
+        PACKING * part.linkage.travel * millimetres,
+      ),
+      kicks: often(metricKey('lone-hit', `overshoot.${end}`), KICKING * restTravel(bike, end) * millimetres),
       metrics: ids.flatMap((scenario) =>
         metricsOf(scenario).map((metric) => ({
           scenario,
@@ -86,7 +96,7 @@ export function sweep(
           ...(metric.end === undefined ? {} : { end: metric.end }),
           unit: metric.unit,
           name: metric.name,
-          values: column(scenario, metric.id),
+          values: usual.map((r) => r.get(metricKey(scenario, metric.id))!),
         })),
       ),
     },

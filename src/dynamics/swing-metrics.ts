@@ -17,15 +17,14 @@ export const SWING_METRICS: readonly EndMetric[] = [
     stem: 'dive-depth',
     unit: 'mm',
     name: 'dive',
-    about: 'how far below sag the {end} sinks while it is loaded',
+    about: 'how deep in its travel the {end} is at most while it is loaded, its sag included',
     worse: 'up',
     floor: 0.2,
-    usual: 30,
+    usual: 60,
     words: { up: 'deeper', down: 'less deep' },
     scenarios: ['berm', 'braking'],
     read: (run, end) =>
-      (maxOf(run.trace[end].travel, 0, indexAt(run.trace, run.marks.release)) - run.trace[end].travel[0]!) *
-      run.shown[end],
+      maxOf(run.trace[end].travel, 0, indexAt(run.trace, run.marks.release)) * run.shown[end],
   },
   {
     stem: 'sink-time',

@@ -1,35 +1,31 @@
-/** A metric before and after in words: as many digits as show the difference, and no sign that has to be explained. */
+/** A change of a metric in words: how much of it, which way, and from where. */
 import type { PredictedMetric } from '../dynamics/predict.ts';
 
-export type Numbers = Pick<PredictedMetric, 'before' | 'after' | 'unit' | 'sides'>;
+export type Numbers = Pick<PredictedMetric, 'before' | 'least' | 'most' | 'unit' | 'sides' | 'words'>;
 
-/** `21 → 16 mm below sag`, `2.1 mm below sag → 2.2 mm above sag`, `0.53 → 0.47 m/s` */
-export function beforeAfter({ before, after, unit, sides }: Numbers): string {
-  const digits = digitsFor(before, after);
-  const shown = (x: number): string => {
-    const text = (sides === undefined ? x : Math.abs(x)).toFixed(digits);
-    return Number(text) === 0 ? text.replace('-', '') : text.replace('-', '−');
-  };
-  if (sides === undefined) return `${shown(before)} → ${shown(after)} ${unit}`;
-  // What rounds to nothing is on neither side.
-  const side = (x: number, other: number): string =>
-    (Number(shown(x)) === 0 ? other : x) < 0 ? sides.minus : sides.plus;
-  const [from, to] = [side(before, after), side(after, before)];
-  return from === to
-    ? `${shown(before)} → ${shown(after)} ${unit} ${to}`
-    : `${shown(before)} ${unit} ${from} → ${shown(after)} ${unit} ${to}`;
+/** `12 to 18 mm deeper, from 21 mm below sag`; `2 mm higher to 5 mm deeper` where nobody can say which way. */
+export function changeWords(change: Numbers): string {
+  const { least, most, unit, words } = change;
+  const digits = digitsFor(Math.max(Math.abs(least), Math.abs(most)));
+  const shown = (x: number): string => Math.abs(x).toFixed(digits);
+  const from = `from ${nowWords(change)}`;
+  if (least < 0 && most > 0)
+    return `${shown(least)} ${unit} ${words.down} to ${shown(most)} ${unit} ${words.up}, ${from}`;
+  const [low, high] = most <= 0 ? [shown(most), shown(least)] : [shown(least), shown(most)];
+  const range = low === high ? `about ${high}` : Number(low) === 0 ? `up to ${high}` : `${low} to ${high}`;
+  if (Number(high) === 0) return `the same, ${nowWords(change)}`;
+  return `${range} ${unit} ${most <= 0 ? words.down : words.up}, ${from}`;
 }
 
-/**
- * Decimals: a difference of 3 or more in a place is clear in that place, and small numbers keep a tenth; but no more
- * than three, nor more than four figures, of which nobody could measure the last.
- */
-function digitsFor(before: number, after: number): number {
-  if (Number.isInteger(before) && Number.isInteger(after)) return 0;
-  const gap = Math.abs(after - before);
-  const most = Math.max(Math.abs(before), Math.abs(after));
-  const least = most < 10 ? 1 : 0;
-  const place = Math.floor(Math.log10(Math.max(gap, 1e-3)));
-  const wanted = Math.max(least, gap / 10 ** place < 3 ? 1 - place : -place);
-  return Math.max(0, Math.min(3, 3 - Math.floor(Math.log10(Math.max(most, 1e-3))), wanted));
+/** `21 mm below sag`, `0.53 m/s`: no sign that has to be explained. */
+function nowWords({ before, unit, sides }: Omit<Numbers, 'least' | 'most' | 'words'>): string {
+  const digits = digitsFor(Math.abs(before));
+  if (sides === undefined) return `${before.toFixed(digits).replace('-', '−')} ${unit}`;
+  const size = Math.abs(before).toFixed(digits);
+  return Number(size) === 0 ? `0 ${unit}` : `${size} ${unit} ${before < 0 ? sides.minus : sides.plus}`;
+}
+
+/** Two figures, and no more than three decimals: nobody could measure more of it. */
+function digitsFor(size: number): number {
+  return size === 0 ? 0 : Math.max(0, Math.min(3, 1 - Math.floor(Math.log10(size))));
 }

@@ -8,7 +8,7 @@ import { forceCurve, travelCurve, type TravelCurve } from '../dynamics/plots.ts'
 import { predict, type PredictedMetric } from '../dynamics/predict.ts';
 import { settingName } from '../dynamics/settings.ts';
 import { springForce } from '../dynamics/spring.ts';
-import { beforeAfter } from './metric-words.ts';
+import { changeWords } from './metric-words.ts';
 import type { Line } from './svg-plot.ts';
 
 /** One drawing: its axes, its two lines, and what it says in words. */
@@ -55,7 +55,7 @@ export function sheetPhysics(bike: Bike, change: Change): SheetPhysics {
     ...(curve === undefined ? {} : { curve }),
     row: rowOf(before, after, name.end),
     knockOn: knockOn(metrics),
-    notes: before.notes,
+    notes: [...before.warnings, ...before.notes],
   };
 }
 
@@ -150,13 +150,13 @@ function moved(from: number, to: number): string {
   return percent === 0 ? 'the same' : `${Math.abs(percent)} % ${percent > 0 ? 'more' : 'less'}`;
 }
 
-const FLOORS = new Map(METRICS.map((m) => [m.id, m.floor]));
+const USUAL = new Map(METRICS.map((m) => [m.id, m.usual]));
 
 function size(m: PredictedMetric): number {
-  return Math.abs(m.after - m.before) / FLOORS.get(m.metric)!;
+  return Math.abs(m.after - m.before) / Math.max(Math.abs(m.before), USUAL.get(m.metric)!);
 }
 
-/** What moves most, each measured by the smallest difference worth speaking of, and each named once. */
+/** What can be felt most, each as a share of what it is, and each named once. */
 function knockOn(metrics: readonly PredictedMetric[]): string[] {
   const named = new Set<string>();
   return metrics
@@ -165,6 +165,6 @@ function knockOn(metrics: readonly PredictedMetric[]): string[] {
     .filter((m) => !named.has(m.metric) && named.add(m.metric))
     .slice(0, MOST_LINES)
     .map(
-      (m) => `${m.scenarioName}: ${m.name} ${beforeAfter(m)}${m.effect === 'either' ? '' : ` (${m.effect})`}`,
+      (m) => `${m.scenarioName}: ${m.name} ${changeWords(m)}${m.effect === 'either' ? '' : ` (${m.effect})`}`,
     );
 }

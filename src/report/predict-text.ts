@@ -2,9 +2,9 @@
 import { MOST_NAME, printable } from './foreign-text.ts';
 import { circuitWords } from '../bike/setting-words.ts';
 import { ENDS, type End } from '../bike/sheet.ts';
-import type { PredictedMetric, Standing, Sweep } from '../dynamics/index.ts';
+import type { Often, PredictedMetric, Standing, Sweep } from '../dynamics/index.ts';
 import type { SheetPhysics } from './pit-sheet-physics.ts';
-import { beforeAfter } from './metric-words.ts';
+import { changeWords } from './metric-words.ts';
 import { toAscii, type Style } from './style.ts';
 import { terminalPlot } from './terminal-plot.ts';
 import { paragraph } from './wrap.ts';
@@ -15,6 +15,8 @@ export interface PredictText {
   readonly metrics: readonly PredictedMetric[];
   readonly physics: SheetPhysics;
   readonly notes: readonly string[];
+  /** what makes every number doubtful; told before any */
+  readonly warnings: readonly string[];
   /** also what hardly changes, and what each number means */
   readonly full: boolean;
 }
@@ -25,6 +27,7 @@ export function predictText(p: PredictText, style: Style): string {
   const lines: string[] = [
     style.strong(paragraph(`${p.change} on ${printable(p.bike, MOST_NAME)}`, style.width)),
   ];
+  lines.push(...p.warnings.map((w) => style.warn(paragraph(w, style.width, '! ', '  '))));
   const shown = p.metrics.filter((m) => p.full || m.effect !== 'same');
   if (shown.length === 0) lines.push('', 'Nothing changes enough to feel.');
   let scenario = '';
@@ -39,7 +42,7 @@ export function predictText(p: PredictText, style: Style): string {
         : m.effect === 'better'
           ? style.good('better')
           : WORDS[m.effect].padEnd(6);
-    lines.push(paragraph(`${m.name}: ${beforeAfter(m)}`, style.width, `  ${marked}  `, ' '.repeat(10)));
+    lines.push(paragraph(`${m.name}: ${changeWords(m)}`, style.width, `  ${marked}  `, ' '.repeat(10)));
     if (p.full) lines.push(style.quiet(paragraph(m.about, style.width, '          ')));
   }
   for (const drawing of [p.physics.curve, p.physics.row]) {
@@ -55,7 +58,7 @@ export function predictText(p: PredictText, style: Style): string {
   lines.push(
     '',
     paragraph(
-      'This is a model, not the bike: it shows which way things move and roughly how far. A trial on track decides.',
+      'This is a model, not the bike: it shows which way things move and roughly how far. Each line holds for most of the bikes, riders and paces that the sheet could mean; what cannot be felt, or goes either way among them, is left out. A trial on track decides.',
       style.width,
     ),
   );
@@ -64,15 +67,14 @@ export function predictText(p: PredictText, style: Style): string {
 }
 
 /** Metrics over the whole range of one knob, click by click. */
-export function sweepText(sweep: Sweep, bike: string, style: Style): string {
-  const { end, circuit, clicks, now, packingBegins, kickingBegins } = sweep;
+export function sweepText(sweep: Sweep, bike: string, warnings: readonly string[], style: Style): string {
+  const { end, circuit, clicks, now, packs, kicks } = sweep;
   const pick = (scenario: string, metric: string) =>
     sweep.metrics.find((m) => m.scenario === scenario && m.metric === metric)?.values ?? [];
   const columns = [
     ['not back', 'mm', pick('row', `travel-not-recovered.${end}`), 1],
     ['depth', 'mm', pick('row', `ride-depth.${end}`), 1],
-    ['kick', 'm/s', pick('lone-hit', `kick-velocity.${end}`), 2],
-    ['overshoot', '%', pick('kerb', `overshoot.${end}`), 0],
+    ['past sag', 'mm', pick('lone-hit', `overshoot.${end}`), 1],
     ['in the air', '%', pick('row', `time-off-ground.${end}`), 1],
   ] as const;
   const row = (first: string, cells: readonly string[]): string =>
@@ -81,6 +83,7 @@ export function sweepText(sweep: Sweep, bike: string, style: Style): string {
     style.strong(
       paragraph(`${circuitWords(circuit, end)} over its range on ${printable(bike, MOST_NAME)}`, style.width),
     ),
+    ...warnings.map((w) => style.warn(paragraph(w, style.width, '! ', '  '))),
     '',
     row(
       'clicks',
@@ -94,8 +97,8 @@ export function sweepText(sweep: Sweep, bike: string, style: Style): string {
   for (const click of clicks) {
     const marks = [
       click === now ? `now${sweep.assumed ? ' (taken)' : ''}` : '',
-      packingBegins !== undefined && click <= packingBegins ? 'packs' : '',
-      kickingBegins !== undefined && click >= kickingBegins ? 'kicks' : '',
+      markOf('packs', packs[click]!),
+      markOf('kicks', kicks[click]!),
     ].filter(Boolean);
     const cells = columns.map(([, , values, digits]) => fixed(values[click], digits));
     lines.push(`${row(String(click), cells)}${marks.length === 0 ? '' : `  ${marks.join(', ')}`}`);
@@ -103,21 +106,38 @@ export function sweepText(sweep: Sweep, bike: string, style: Style): string {
   lines.push(
     '',
     ...[
-      packingBegins === undefined
-        ? 'It packs down nowhere in this range.'
-        : `It packs down in a row of bumps from ${clicksWords(packingBegins)} on, closing.`,
-      kickingBegins === undefined
-        ? 'It kicks nowhere in this range.'
-        : `It kicks on a lone hit from ${clicksWords(kickingBegins)} on, opening.`,
-      `Clicks from fully closed. Not back: how deep below sag the ${end} still is when the next bump of a row comes; with a minus it is above sag by then. Depth: how far below sag it rides in the row on average. Kick: how fast the frame is still thrown up after a lone hit; with a minus it still sinks. In the air: share of the time its tyre touches nothing.`,
+      whereWords('It packs down in a row of bumps', 'It packs down', packs),
+      whereWords('It kicks on a lone hit', 'It kicks', kicks),
+      `Clicks from fully closed, at a usual pace; a ? marks what only a slow or only a fast rider would meet. Not back: how deep below sag the ${end} still is when the next bump of a row comes; with a minus it is above sag by then. Depth: how deep in its travel it rides in the row on average. Past sag: how far it springs back beyond its sag after a lone hit. In the air: share of the time its tyre touches nothing.`,
     ].map((said) => paragraph(said, style.width)),
   );
   const text = `${lines.join('\n')}\n`;
   return style.unicode ? text : toAscii(text);
 }
 
-function clicksWords(clicks: number): string {
-  return `${clicks} ${clicks === 1 ? 'click' : 'clicks'}`;
+function markOf(word: string, often: Often): string {
+  return often === 'never' ? '' : often === 'always' ? word : `${word}?`;
+}
+
+/** `It packs down in a row of bumps at 0 to 3 clicks, at some paces also at 4 to 6.` */
+function whereWords(it: string, short: string, marks: readonly Often[]): string {
+  const at = (often: Often): string =>
+    runsOf(marks.flatMap((mark, click) => (mark === often ? [click] : [])));
+  const [always, sometimes] = [at('always'), at('sometimes')];
+  if (always === '' && sometimes === '') return `${short} nowhere in this range.`;
+  if (always === '') return `${it} only at some paces, at ${sometimes} clicks.`;
+  return `${it} at ${always} clicks${sometimes === '' ? '' : `, at some paces also at ${sometimes}`}.`;
+}
+
+/** `0 to 3, 7` out of clicks in order. */
+function runsOf(clicks: readonly number[]): string {
+  const runs: [number, number][] = [];
+  for (const click of clicks) {
+    const last = runs.at(-1);
+    if (last !== undefined && last[1] === click - 1) last[1] = click;
+    else runs.push([click, click]);
+  }
+  return runs.map(([from, to]) => (from === to ? String(from) : `${from} to ${to}`)).join(', ');
 }
 
 function fixed(value: number | undefined, digits: number): string {

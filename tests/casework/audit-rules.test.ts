@@ -1,11 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { auditRules } from '../../src/casework/audit-rules.ts';
-import { defaultBike } from '../../src/dynamics/index.ts';
+import { auditRules, unargued } from '../../src/casework/audit-rules.ts';
+import { plausibleBikes } from '../../src/dynamics/index.ts';
 import type { Question } from '../../src/rulebase/compiled.ts';
 import { baseRules } from '../support/base-rules.ts';
 
 const { rules } = baseRules();
-const BIKES = (['trail', 'enduro', 'downhill'] as const).map(defaultBike);
+/** What the command asks: at least a hundred bikes. */
+const BIKES = plausibleBikes(102);
+const FEW = BIKES.slice(0, 9);
 const TREND = 'repeated-hits.trend@front';
 const one = (change: (physics: NonNullable<Question['physics']>) => NonNullable<Question['physics']>) => ({
   ...rules,
@@ -15,16 +17,13 @@ const one = (change: (physics: NonNullable<Question['physics']>) => NonNullable<
 });
 
 describe('the built-in pack against the model', () => {
-  it('has no rule that the model speaks against without a reason given', () => {
+  it('has no rule that the bikes speak against without a reason given', () => {
     const { rows, without } = auditRules(rules, BIKES);
-    const wrong = rows.filter((r) => r.verdict === 'disagree' && r.reason === undefined);
-    expect(wrong.map((r) => `${r.question} › ${r.cause}`)).toEqual([]);
+    const reversed = rows.filter((r) => r.verdict === 'disagree' && unargued(r));
+    expect(reversed.map((r) => `${r.question} › ${r.cause}`)).toEqual([]);
     expect(rows.length).toBeGreaterThan(50);
-    expect(rows.every((r) => r.findings.length === BIKES.length)).toBe(true);
     const carrying = new Set(rules.questions.filter((q) => q.physics !== undefined).map((q) => q.id));
-    expect(without).toHaveLength(
-      rules.questions.filter((q) => q.either === undefined).length - carrying.size,
-    );
+    expect(without).toHaveLength(rules.questions.length - carrying.size);
   });
 });
 
@@ -32,11 +31,11 @@ describe('a rule', () => {
   it('is spoken against when its sign is turned round', () => {
     const right = auditRules(
       one((p) => p),
-      BIKES,
+      FEW,
     ).rows;
     const turned = auditRules(
       one((p) => ({ ...p, sign: p.sign === 'up' ? 'down' : 'up' })),
-      BIKES,
+      FEW,
     ).rows;
     const slow = 'front.rebound.high.too-slow';
     expect(right.find((r) => r.cause === slow)!.verdict).toBe('agree');
@@ -46,7 +45,7 @@ describe('a rule', () => {
   it('is named with the reason where the model has nothing for it', () => {
     const { rows, unreached } = auditRules(
       one((p) => ({ ...p, scenario: 'moon' })),
-      BIKES,
+      FEW,
     );
     expect(rows).toEqual([]);
     expect(unreached[0]).toMatch(/^repeated-hits\.trend@front › .*: the model has no scenario moon$/);

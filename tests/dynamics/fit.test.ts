@@ -6,7 +6,7 @@ import { fitCircuit, fitDampers } from '../../src/dynamics/fit.ts';
 import { bikeFromSheet } from '../../src/dynamics/from-sheet.ts';
 import { seeded } from '../../src/dynamics/roads.ts';
 
-const TRUE = { orifice: 0.012, stack: 2.2e-5 };
+const TRUE = { orifice: 0.012, stack: 2.2e-5, preload: 0 };
 const RATIO = { low: 1.08, high: 1.15 };
 
 /** Invented measurements of a damper that is known. */

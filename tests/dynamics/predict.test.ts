@@ -2,13 +2,14 @@ import { describe, expect, it } from 'vitest';
 import type { Change } from '../../src/bike/change.ts';
 import { defaultSheet } from '../../src/dynamics/defaults.ts';
 import { bikeFromSheet, defaultBike } from '../../src/dynamics/from-sheet.ts';
+import { restTravel } from '../../src/dynamics/equilibrium.ts';
 import { makeGround, measure } from '../../src/dynamics/measure.ts';
 import { METRIC_IDS, METRICS } from '../../src/dynamics/metrics.ts';
 import { forceCurve, travelCurve } from '../../src/dynamics/plots.ts';
 import { changed, predict } from '../../src/dynamics/predict.ts';
 import { SCENARIO_IDS, SCENARIOS } from '../../src/dynamics/scenarios.ts';
-import { reaches, SETTINGS } from '../../src/dynamics/settings.ts';
-import { KICKING, PACKING, sweep } from '../../src/dynamics/sweep.ts';
+import { clicked, reaches, SETTINGS, withEnd } from '../../src/dynamics/settings.ts';
+import { KICKING, PACES, PACKING, sweep } from '../../src/dynamics/sweep.ts';
 
 const bike = defaultBike('enduro');
 const clicks = (setting: string, by: number): Change => ({ setting, by, unit: 'clicks' });
@@ -88,10 +89,8 @@ describe('a change', () => {
 });
 
 describe('a prediction', () => {
-  const ground = makeGround(bike);
-
   it('gives every metric of every scenario, with words, before and after', () => {
-    const result = predict(bike, [clicks('front.rebound.low', -4), clicks('front.rebound.high', -2)], ground);
+    const result = predict(bike, [clicks('front.rebound.low', -4), clicks('front.rebound.high', -2)]);
     if (!result.ok) throw new Error('refused');
     expect(result.metrics).toHaveLength(METRICS.reduce((sum, m) => sum + m.scenarios.length, 0));
     for (const m of result.metrics) {
@@ -106,7 +105,7 @@ describe('a prediction', () => {
   });
 
   it('calls it neither better nor worse how far above its sag an end meets the next bump', () => {
-    const result = predict(bike, [clicks('rear.rebound.high', 2)], ground, ['row']);
+    const result = predict(bike, [clicks('rear.rebound.high', 4)], ['row']);
     if (!result.ok) throw new Error('refused');
     const met = result.metrics.find((m) => m.metric === 'travel-not-recovered.rear')!;
     expect(met.before).toBeLessThan(0);
@@ -114,19 +113,51 @@ describe('a prediction', () => {
     expect(met.effect).toBe('either');
   });
 
+  it('has a width that holds the change of the bike itself, and is the same every time', () => {
+    const ask = () => predict(bike, [clicks('front.rebound.high', -3)], ['row', 'berm']);
+    const [once, again] = [ask(), ask()];
+    if (!once.ok) throw new Error('refused');
+    expect(again).toEqual(once);
+    for (const m of once.metrics) {
+      expect(m.least).toBeLessThanOrEqual(m.after - m.before);
+      expect(m.most).toBeGreaterThanOrEqual(m.after - m.before);
+    }
+    const depth = once.metrics.find((m) => m.metric === 'travel-not-recovered.front')!;
+    expect(depth.effect).toBe('worse');
+    expect(depth.least).toBeGreaterThan(0);
+    expect(depth.most).toBeGreaterThan(1.2 * depth.least);
+  });
+
+  it('calls nothing better or worse that a rider could not feel, or that goes either way', () => {
+    for (const by of [1, 2, 4]) {
+      const result = predict(bike, [clicks('rear.compression.high', -by)]);
+      if (!result.ok) throw new Error('refused');
+      for (const m of result.metrics) {
+        if (m.effect === 'same') continue;
+        const { floor, usual } = METRICS.find((x) => x.id === m.metric)!;
+        const change = Math.abs(m.after - m.before);
+        // Jones, Hunter & Lafontaine 1997: 0.19 of what is there.
+        expect(change).toBeGreaterThanOrEqual(0.19 * Math.max(Math.abs(m.before), usual));
+        expect(change).toBeGreaterThanOrEqual(floor);
+        expect(m.least * m.most).toBeGreaterThan(0);
+      }
+    }
+  });
+
   it('of no change at all says the same for every metric', () => {
-    const result = predict(bike, [], ground);
+    const result = predict(bike, []);
     if (!result.ok) throw new Error('refused');
     expect(new Set(result.metrics.map((m) => m.effect))).toEqual(new Set(['same']));
   });
 
   it('runs only the scenarios asked for', () => {
-    const result = predict(bike, [clicks('rear.compression.low', 2)], ground, ['berm']);
+    const result = predict(bike, [clicks('rear.compression.low', 2)], ['berm']);
     if (!result.ok) throw new Error('refused');
     expect(new Set(result.metrics.map((m) => m.scenario))).toEqual(new Set(['berm']));
   });
 
   it('is the same whether the ground is shared or laid anew', () => {
+    const ground = makeGround(bike);
     expect(measure(bike, ground, SCENARIO_IDS)).toEqual(measure(bike, makeGround(bike), SCENARIO_IDS));
   });
 });
@@ -171,15 +202,45 @@ describe('a sweep', () => {
     for (let i = 1; i < depths.length; i++) expect(depths[i]!).toBeLessThan(depths[i - 1]!);
   });
 
-  it('packs at its closed end and kicks at its open end, where its own limits say', () => {
-    const limit = PACKING * bike.ends.front.linkage.travel * bike.ends.front.shownPerWheel * 1000;
-    const packing = values('travel-not-recovered.front').map((mm) => mm > limit);
-    expect(found.packingBegins).toBe(packing.lastIndexOf(true));
-    expect(packing[0]).toBe(true);
-    const kicking = values('kick-velocity.front').map((v) => v > KICKING);
-    expect(found.kickingBegins).toBe(kicking.indexOf(true));
-    expect(found.packingBegins!).toBeLessThan(found.now);
-    expect(found.kickingBegins!).toBeGreaterThan(found.now);
+  const limits = {
+    packs: PACKING * bike.ends.front.linkage.travel * bike.ends.front.shownPerWheel * 1000,
+    kicks: KICKING * restTravel(bike, 'front') * bike.ends.front.shownPerWheel * 1000,
+  };
+  const beyond = { packs: 'travel-not-recovered.front', kicks: 'overshoot.front' } as const;
+
+  it('marks each click by itself: always beyond its limit at every pace, never at none', () => {
+    for (const mark of ['packs', 'kicks'] as const) {
+      const scenario = mark === 'packs' ? 'row' : 'lone-hit';
+      found.clicks.forEach((click) => {
+        const end = clicked(bike.ends.front, 'rebound.high', click - found.now);
+        const times = PACES.filter(
+          (pace) =>
+            measure(withEnd(bike, 'front', end), makeGround(bike, pace), [scenario]).get(
+              `${scenario}/${beyond[mark]}`,
+            )! > limits[mark],
+        ).length;
+        expect(found[mark][click]).toBe(
+          times === 0 ? 'never' : times === PACES.length ? 'always' : 'sometimes',
+        );
+      });
+    }
+  });
+
+  it('packs when closed and kicks when open, and neither where it stands', () => {
+    expect(found.packs[0]).not.toBe('never');
+    expect(found.packs.at(-1)).toBe('never');
+    expect(found.kicks[0]).toBe('never');
+    expect(found.kicks.at(-1)).toBe('always');
+    expect(found.kicks[found.now]).toBe('never');
+  });
+
+  it('of a compression knob marks no run from one end on its own account: more compression packs less', () => {
+    const other = sweep(bike, 'rear', 'compression.high', makeGround(bike), ['row', 'lone-hit']);
+    if (!other.ok) throw new Error(other.why);
+    const { packs } = other.sweep;
+    const rank = { never: 0, sometimes: 1, always: 2 } as const;
+    for (let i = 1; i < packs.length; i++)
+      expect(rank[packs[i]!]).toBeGreaterThanOrEqual(rank[packs[i - 1]!]);
   });
 
   it('of a knob that is not there says so', () => {

@@ -26,9 +26,10 @@ function drawn(travel: (t: number) => number): Run {
       rear: end,
       pitch: column(none),
       pitchRate: column(none),
+      hands: column(none),
       bars: column(none),
       step: INTERVAL,
-      last: new Float64Array(8),
+      last: new Float64Array(12),
     },
     marks: { front: [0.2], rear: [0.2], lasts: 0.8, release: 1 },
     shown: { front: 1000, rear: 1000 },
@@ -44,8 +45,8 @@ const dive = drawn((t) =>
   t < 0.2 ? 0.03 : t < 0.7 ? 0.03 + (t - 0.2) * 0.1 : t < 1 ? 0.08 : t < 1.4 ? 0.08 - (t - 1) * 0.125 : 0.03,
 );
 
-it('dives from sag to the deepest while it is loaded', () => {
-  expect(read('dive-depth', dive)).toBeCloseTo(50, 6);
+it('dives to the deepest while it is loaded', () => {
+  expect(read('dive-depth', dive)).toBeCloseTo(80, 6);
 });
 
 it('takes to sink until nine tenths of the way down, and to come back until nine tenths of the way up', () => {
@@ -53,11 +54,33 @@ it('takes to sink until nine tenths of the way down, and to come back until nine
   expect(read('time-to-recover', dive)).toBeCloseTo(0.36, 2);
 });
 
-it('overshoots by what it springs past its sag, as a share of how deep it went', () => {
-  const swings = drawn(
-    (t) => 0.03 + (t < 0.2 ? 0 : 0.04 * Math.exp(-(t - 0.2) * 5) * Math.sin((t - 0.2) * 20)),
-  );
-  const depth = Math.exp(-5 * (Math.atan(4) / 20)) * Math.sin(Math.atan(4));
-  const past = Math.exp(-5 * ((Math.atan(4) + Math.PI) / 20)) * Math.sin(Math.atan(4));
-  expect(read('overshoot', swings)).toBeCloseTo((100 * past) / depth, 1);
+/** 40 mm times a decaying sine about a sag of 30 mm, from 0.2 s on. */
+const shape = (t: number): number => Math.exp(-5 * t) * Math.sin(20 * t);
+const swings = drawn((t) => 0.03 + (t < 0.2 ? 0 : 0.04 * shape(t - 0.2)));
+const FIRST = Math.atan(4) / 20; // where the shape is greatest
+
+it('springs past its sag by the first swing back, in millimetres', () => {
+  expect(read('overshoot', swings)).toBeCloseTo(-40 * shape(FIRST + Math.PI / 20), 2);
+});
+
+it('counts the swings beyond a twentieth of the first movement: each is e^(−π/4) of the one before', () => {
+  // 0.456, 0.208, 0.095, 0.043 of the first: three.
+  expect(read('bounces', swings)).toBe(3);
+});
+
+it('settles when it stays within a tenth of the first movement', () => {
+  let last = 0;
+  for (let t = 0; t < 1.8; t += 1e-4) if (Math.abs(shape(t)) > 0.1 * shape(FIRST)) last = t;
+  expect(read('settle-time', swings)).toBeCloseTo(last, 2);
+  expect(last).toBeGreaterThan(0.3);
+});
+
+it('reads a wheel only until the other one meets its own, where that comes later', () => {
+  const late = { ...swings, marks: { ...swings.marks, rear: [0.3] } };
+  // The front is on its way back by then, but has not come past its sag.
+  expect(FIRST).toBeLessThan(0.1);
+  expect(read('bounces', late)).toBe(0);
+  // The rear's own event, later, has no other after it.
+  const metric = SWING_METRICS.find((m) => m.stem === 'bounces')!;
+  expect(metric.read({ ...swings, marks: { ...swings.marks, front: [0.1] } }, 'rear')).toBe(3);
 });

@@ -6,13 +6,12 @@ import { describe, expect, it } from 'vitest';
 import { GRAVITY, type Bike } from '../../src/dynamics/bike.ts';
 import { compileBike } from '../../src/dynamics/compile.ts';
 import { makeDrive } from '../../src/dynamics/drive.ts';
-import { restState } from '../../src/dynamics/equilibrium.ts';
+import { COORDINATES, restState, STATE, staticLoads } from '../../src/dynamics/equilibrium.ts';
 import { defaultBike } from '../../src/dynamics/from-sheet.ts';
-import { suspensionForce } from '../../src/dynamics/motion.ts';
 import { bumps } from '../../src/dynamics/roads.ts';
 import { simulate } from '../../src/dynamics/simulate.ts';
 import { solveWithOdex } from '../support/odex.mjs';
-import { endForce, referenceRates } from '../support/reference-bike.mjs';
+import { endForce, referenceRates, restOf } from '../support/reference-bike.mjs';
 
 const KINDS = ['trail', 'enduro', 'downhill'] as const;
 
@@ -25,7 +24,8 @@ function both(bike: Bike, seconds: number, gravity: (t: number) => number, braki
   const start = restState(c, gravity(0), braking(0));
   const ours = simulate(c, drive, start).last;
   const times = Array.from({ length: 11 }, (_, i) => (i * seconds) / 10);
-  const rates = referenceRates(bike, { ...road, speed, gravity, braking });
+  const loads = staticLoads(bike.body);
+  const rates = referenceRates(bike, loads, [...start], { ...road, speed, gravity, braking });
   const theirs = solveWithOdex(rates, [...start], times, 1e-10).at(-1)!;
   return { ours, theirs };
 }
@@ -33,34 +33,42 @@ function both(bike: Bike, seconds: number, gravity: (t: number) => number, braki
 describe.each(KINDS)('a %s bike', (kind) => {
   const bike = defaultBike(kind);
 
-  it('ends a row of bumps within 1 µm and 1 µrad, and 10 µm/s, of the independent solution', () => {
+  it('ends a row of bumps within 2 µm and 2 µrad, and 100 µm/s, of the independent solution', () => {
     const { ours, theirs } = both(
       bike,
       0.8,
       () => GRAVITY,
       () => 0,
     );
-    for (let i = 0; i < 4; i++) expect(Math.abs(ours[i]! - theirs[i]!)).toBeLessThan(1e-6);
-    for (let i = 4; i < 8; i++) expect(Math.abs(ours[i]! - theirs[i]!)).toBeLessThan(1e-5);
+    for (let i = 0; i < 6; i++) expect(Math.abs(ours[i]! - theirs[i]!)).toBeLessThan(2e-6);
+    for (let i = 6; i < 12; i++) expect(Math.abs(ours[i]! - theirs[i]!)).toBeLessThan(1e-4);
   });
 
   it('does so pressed into a berm and braking at the same time', () => {
     const press = (t: number): number => GRAVITY * (1 + 0.6 * Math.sin(4 * t) ** 2);
     const pull = (t: number): number => 3 * Math.sin(3 * t) ** 2;
     const { ours, theirs } = both(bike, 0.8, press, pull);
-    for (let i = 0; i < 4; i++) expect(Math.abs(ours[i]! - theirs[i]!)).toBeLessThan(1e-6);
-    for (let i = 4; i < 8; i++) expect(Math.abs(ours[i]! - theirs[i]!)).toBeLessThan(1e-5);
+    for (let i = 0; i < 6; i++) expect(Math.abs(ours[i]! - theirs[i]!)).toBeLessThan(2e-6);
+    for (let i = 6; i < 12; i++) expect(Math.abs(ours[i]! - theirs[i]!)).toBeLessThan(1e-4);
   });
 
-  it('has forces from its tables within 0.02 N of the laws themselves, over all travel and every speed', () => {
+  it('has forces from its tables within 0.05 N of the laws themselves, over all travel and every speed', () => {
+    const c = compileBike(bike);
+    const instant = makeDrive({ seconds: 0, wheelbase: 1 });
+    const loads = staticLoads(bike.body);
     for (const end of ['front', 'rear'] as const) {
       const model = bike.ends[end];
-      const compiled = compileBike(bike)[end];
+      const rest = restOf(model, loads[end]);
+      const wheel = STATE[end];
       for (let x = -0.05; x <= 1.05; x += 0.0137) {
         const travel = x * model.linkage.travel;
         for (const rate of [-6, -1.7, -0.31, -0.02, -0.001, 0, 0.0007, 0.013, 0.4, 2.3, 7]) {
-          const exact = endForce(model, travel, rate);
-          expect(Math.abs(suspensionForce(compiled, travel, rate) - exact)).toBeLessThan(0.02);
+          // The frame at its first height, level and still: travel and rate are the wheel's own.
+          const y = new Float64Array(2 * COORDINATES);
+          y[wheel] = travel;
+          y[COORDINATES + wheel] = rate;
+          const ours = simulate(c, instant, y)[end].force[0]!;
+          expect(Math.abs(ours - endForce(model, travel, rate, rest))).toBeLessThan(0.05);
         }
       }
     }

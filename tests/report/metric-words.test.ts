@@ -1,27 +1,29 @@
 import { describe, expect, it } from 'vitest';
-import { beforeAfter } from '../../src/report/metric-words.ts';
+import { changeWords } from '../../src/report/metric-words.ts';
 
 const SAG = { plus: 'below sag', minus: 'above sag' };
+const DEPTH = { up: 'deeper', down: 'higher' };
+const words = { up: 'more', down: 'less' };
 
-describe('a metric before and after', () => {
+describe('a change of a metric in words', () => {
   it.each([
-    [21.1, 16.0, 'mm', '21 → 16 mm'],
-    [5.5, 1.4, 'mm', '5.5 → 1.4 mm'],
-    [39.91, 39.13, '%', '39.9 → 39.1 %'],
-    [0.04, 0.27, 'm/s', '0.04 → 0.27 m/s'],
-    [2, 3, 'moves', '2 → 3 moves'],
-    [1046.287, 1046.29, 'N', '1046 → 1046 N'],
-    [-0.0001, 0.0001, 's', '0.000 → 0.000 s'],
-  ])('%d and %d %s', (before, after, unit, words) =>
-    expect(beforeAfter({ before, after, unit })).toBe(words),
+    [21.1, 12.2, 18.4, 'mm', '12 to 18 mm more, from 21 mm'],
+    [21.1, -5.6, -2.1, 'mm', '2.1 to 5.6 mm less, from 21 mm'],
+    [0.04, 0.21, 0.272, 'm/s', '0.21 to 0.27 m/s more, from 0.040 m/s'],
+    [2, 1, 1, 'moves', 'about 1.0 moves more, from 2.0 moves'],
+    [1046.287, 0.4, 130, 'N', 'up to 130 N more, from 1046 N'],
+    [1046.287, 12, 130, 'N', '12 to 130 N more, from 1046 N'],
+    [3, -0.4, 1.2, 's', '0.4 s less to 1.2 s more, from 3.0 s'],
+    [3, 0, 0, 's', 'the same, 3.0 s'],
+  ])('from %d by %d to %d %s', (before, least, most, unit, text) =>
+    expect(changeWords({ before, least, most, unit, words })).toBe(text),
   );
 
   it.each([
-    [21.1, 16.0, '21 → 16 mm below sag'],
-    [-3.8, -8.4, '3.8 → 8.4 mm above sag'],
-    [2.1, -2.2, '2.1 mm below sag → 2.2 mm above sag'],
-    [0.001, -2.2, '0.0 → 2.2 mm above sag'],
-  ])('with sides, %d and %d, has no sign to explain', (before, after, words) =>
-    expect(beforeAfter({ before, after, unit: 'mm', sides: SAG })).toBe(words),
+    [21.1, -5.1, -3.2, '3.2 to 5.1 mm higher, from 21 mm below sag'],
+    [-3.8, 3.2, 5.1, '3.2 to 5.1 mm deeper, from 3.8 mm above sag'],
+    [0, 3.2, 5.1, '3.2 to 5.1 mm deeper, from 0 mm'],
+  ])('with sides, from %d by %d to %d, has no sign to explain', (before, least, most, text) =>
+    expect(changeWords({ before, least, most, unit: 'mm', sides: SAG, words: DEPTH })).toBe(text),
   );
 });

@@ -4,7 +4,7 @@ import type { Bike, EndModel } from '../../src/dynamics/bike.ts';
 import { compileBike } from '../../src/dynamics/compile.ts';
 import { makeDrive } from '../../src/dynamics/drive.ts';
 import { COORDINATES, restState } from '../../src/dynamics/equilibrium.ts';
-import { accelerate, OUT } from '../../src/dynamics/motion.ts';
+import { simulate } from '../../src/dynamics/simulate.ts';
 
 export interface LinearEnd {
   /** N/m, N·s/m, N/m, kg */
@@ -69,19 +69,26 @@ export function quarterCar(mass: number, end: LinearEnd, travel?: number): Bike 
   });
 }
 
-/** d(rates)/d(state) about standing still, 8 × 8 (a stiff rider adds nothing), by central differences of the model's own equations of motion. */
+/**
+ * d(rates)/d(state) of frame and wheels about standing still, 8 × 8, by central differences of the model's own motion over
+ * one step too short for anything to change in it. A stiff rider adds nothing.
+ */
 export function linearised(bike: Bike): Matrix {
   const compiled = compileBike(bike);
-  const still = makeDrive({ seconds: 0, wheelbase: 1 });
+  const instant = 1e-10;
+  const still = makeDrive({ seconds: instant, wheelbase: 1, step: instant });
   const rest = restState(compiled);
-  const out = new Float64Array(OUT.size);
   // Frame and wheels; the coordinates of a rider stand between them and their rates.
   const place = (i: number): number => (i < 4 ? i : i - 4 + COORDINATES);
   const rates = (column: number, by: number): number[] => {
     const y = rest.slice();
     y[place(column)]! += by;
-    accelerate(compiled, y, still, 0, out);
-    return [...y.slice(COORDINATES, COORDINATES + 4), ...out.slice(0, 4)];
+    const { last } = simulate(compiled, still, y, 1);
+    const gained = Array.from(
+      { length: 4 },
+      (_, i) => (last[COORDINATES + i]! - y[COORDINATES + i]!) / instant,
+    );
+    return [...y.slice(COORDINATES, COORDINATES + 4), ...gained];
   };
   const step = 1e-5;
   const columns = Array.from({ length: 8 }, (_, column) => {

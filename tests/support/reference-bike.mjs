@@ -1,34 +1,92 @@
-// The half-bike written a second time from the equations alone: no tables, the damper's cubic solved by bisection and
-// Newton's method, every law in its textbook form. Shares nothing with src/dynamics but the description of the bike.
+// The half-bike written a second time from the equations alone: no tables, the damper's cubic solved by bisection, every law in its textbook form. Shares nothing with src/dynamics but the description of the bike.
 
 const ATMOSPHERE = 101_325;
 
-/** @returns (time, state) → rates, for a bike on a road given as height(x), slope(x) */
-export function referenceRates(bike, { height, slope, speed, start = 0, gravity, braking }) {
-  const { mass, inertia, toFront, toRear, height: high } = bike.body;
+/**
+ * @param loads weight on each end's spring standing on level ground, N at the wheel: there its gas came to rest
+ * @returns (time, state) → rates, for a bike on a road given as height(x), slope(x); state and rates as in the model
+ */
+export function referenceRates(bike, loads, start, { height, slope, speed, from = 0, gravity, braking }) {
+  const { frame, rider, toFront, toRear, mass } = bike.body;
   const wheelbase = toFront + toRear;
+  const { front, rear } = bike.ends;
+  const total = mass + front.unsprungMass + rear.unsprungMass;
+  const rests = { front: restOf(front, loads.front), rear: restOf(rear, loads.rear) };
+  const level = start[1] - (height(from) - height(from - wheelbase)) / wheelbase;
   return (t, y) => {
-    const [z, pitch, zf, zr, vz, vp, vf, vr] = y;
+    const [z, pitch, zf, zr, q, lean, vz, vp, vf, vr, vq, vl] = y;
     const g = gravity(t);
-    const ff = endForce(bike.ends.front, zf - (z + toFront * pitch), vf - (vz + toFront * vp));
-    const fr = endForce(bike.ends.rear, zr - (z - toRear * pitch), vr - (vz - toRear * vp));
-    const x = start + speed * t;
-    const tf = tyre(bike.ends.front.tyre, height(x) - zf, speed * slope(x) - vf);
-    const tr = tyre(bike.ends.rear.tyre, height(x - wheelbase) - zr, speed * slope(x - wheelbase) - vr);
+    const x = from + speed * t;
+    const wheels = [
+      { end: front, rest: rests.front, arm: frame.toFront, place: x, z: zf, v: vf },
+      { end: rear, rest: rests.rear, arm: -frame.toRear, place: x - wheelbase, z: zr, v: vr },
+    ].map((w) => {
+      const ground = slope(w.place);
+      const load = tyre(w.end.tyre, height(w.place) - w.z, speed * ground - w.v);
+      const brake = (load * braking(t)) / g;
+      const bump = load * (ground - (pitch - level));
+      const spring = endForce(w.end, w.z - (z + w.arm * pitch), w.v - (vz + w.arm * vp), w.rest);
+      return {
+        ...w,
+        load,
+        pull: brake + bump,
+        up: spring - w.end.pulledIn.braking * brake - w.end.pulledIn.bump * bump,
+      };
+    });
+    const slowing = (wheels[0].pull + wheels[1].pull) / total;
+    // Hands and feet: where they are on the frame, against where they are on the rider.
+    const squeeze = (onFrame, onRider) => [
+      z + onFrame * pitch - (q + onRider * lean),
+      vz + onFrame * vp - (vq + onRider * vl),
+    ];
+    const [feet, feetRate] = squeeze(frame.toFeet, rider.toFeet);
+    const [hands, handsRate] = squeeze(frame.toBars, rider.toBars);
+    const legs = Math.max(0, rider.legs.stiffness * feet + rider.legs.damping * feetRate);
+    const arms = rider.arms.stiffness * hands + rider.arms.damping * handsRate;
+    const lift = wheels[0].up + wheels[1].up - legs - arms;
+    const turn =
+      wheels[0].arm * wheels[0].up + wheels[1].arm * wheels[1].up - frame.toFeet * legs - frame.toBars * arms;
     return [
       vz,
       vp,
       vf,
       vr,
-      (ff + fr - mass * g) / mass,
-      (toFront * ff - toRear * fr - mass * high * braking(t)) / inertia,
-      (tf - ff) / bike.ends.front.unsprungMass - g,
-      (tr - fr) / bike.ends.rear.unsprungMass - g,
+      vq,
+      vl,
+      lift / frame.mass - g,
+      (turn - frame.slowed * slowing) / frame.inertia,
+      (wheels[0].load - wheels[0].up) / front.unsprungMass - g,
+      (wheels[1].load - wheels[1].up) / rear.unsprungMass - g,
+      (legs + arms) / rider.mass - g,
+      (rider.toFeet * legs + rider.toBars * arms - rider.slowed * slowing) / rider.inertia,
     ];
   };
 }
 
-export function endForce(end, travel, rate) {
+/** Shaft travel at which an end comes to rest under a load, its gas at its own temperature. */
+export function restOf(end, load) {
+  const { c0, c1, c2, travel } = end.linkage;
+  const { bottomLength, bottomForce, topLength, topForce } = end.stops;
+  const stroke = integrate((x) => 1 / (c0 + c1 * x + c2 * x * x), travel);
+  const carried = (x) => {
+    const shaft = integrate((w) => 1 / (c0 + c1 * w + c2 * w * w), x);
+    let force = spring(end.spring, shaft, shaft);
+    const bottom = (shaft - stroke + bottomLength) / bottomLength;
+    if (bottom > 0) force += bottomForce * bottom ** 3;
+    const top = (topLength - shaft) / topLength;
+    if (top > 0) force -= topForce * top ** 3;
+    return force / (c0 + c1 * x + c2 * x * x);
+  };
+  let [low, high] = [0, travel];
+  for (let i = 0; i < 60; i++) {
+    const middle = (low + high) / 2;
+    if (carried(middle) < load) low = middle;
+    else high = middle;
+  }
+  return integrate((x) => 1 / (c0 + c1 * x + c2 * x * x), (low + high) / 2);
+}
+
+export function endForce(end, travel, rate, rest) {
   const { c0, c1, c2 } = end.linkage;
   const ratio = c0 + c1 * travel + c2 * travel * travel;
   const shaft = integrate((x) => 1 / (c0 + c1 * x + c2 * x * x), travel);
@@ -37,7 +95,7 @@ export function endForce(end, travel, rate) {
   const circuit = v > 0 ? end.compression : end.rebound;
   const sigma = root(circuit, Math.abs(v));
   const { coulomb, blend, viscous } = end.friction;
-  let force = spring(end.spring, shaft) + Math.sign(v) * sigma * sigma;
+  let force = spring(end.spring, shaft, rest) + Math.sign(v) * sigma * sigma;
   force += viscous * v + (coulomb * v) / Math.sqrt(v * v + blend * blend);
   const { bottomLength, bottomForce, topLength, topForce, loss } = end.stops;
   // The bumper's loss counts depth in wheel travel, its length converted by the ratio at full travel.
@@ -62,34 +120,31 @@ function integrate(f, to) {
   return (sum * to) / 2;
 }
 
-function spring(s, x) {
+/** p·V = const from full extension to rest, p·Vⁿ = const from there; the chambers part where the port closes. */
+function spring(s, x, rest) {
   if (s.kind === 'coil') return s.rate * (s.preload + x);
   const full = s.volume - s.spacers * s.spacerVolume;
   const absolute = s.pressure + ATMOSPHERE;
-  const positive = absolute * Math.pow(full / (full - s.area * x), s.exponent);
-  const atPort = absolute * Math.pow(full / (full - s.area * s.portTravel), s.exponent);
-  const negative =
-    atPort *
-    Math.pow(
-      (s.negativeVolume + s.negativeArea * s.portTravel) / (s.negativeVolume + s.negativeArea * x),
-      s.exponent,
-    );
+  const quick = (slow, before, after) => slow * Math.pow(before / after, s.exponent);
+  const positive = quick((absolute * full) / (full - s.area * rest), full - s.area * rest, full - s.area * x);
+  const atPort = (absolute * full) / (full - s.area * s.portTravel);
+  const below = (at) => s.negativeVolume + s.negativeArea * at;
+  const negative = quick((atPort * below(s.portTravel)) / below(rest), below(rest), below(x));
   return s.area * (positive - ATMOSPHERE) - s.negativeArea * (negative - ATMOSPHERE);
 }
 
-function root({ orifice, stack }, speed) {
+/** σ = √F of the damper by bisection alone. */
+function root({ orifice, stack, preload }, speed) {
+  const flow = (s) => orifice * s + stack * Math.max(0, s * s - preload) * s;
   let low = 0;
   let high = 1;
-  const f = (s) => orifice * s + stack * s ** 3 - speed;
-  while (f(high) < 0) high *= 2;
-  for (let i = 0; i < 12; i++) {
+  while (flow(high) < speed) high *= 2;
+  for (let i = 0; i < 70; i++) {
     const middle = (low + high) / 2;
-    if (f(middle) < 0) low = middle;
+    if (flow(middle) < speed) low = middle;
     else high = middle;
   }
-  let s = (low + high) / 2;
-  for (let i = 0; i < 6; i++) s -= f(s) / (orifice + 3 * stack * s * s);
-  return s;
+  return (low + high) / 2;
 }
 
 function tyre({ shape, stiffness, loss }, deflection, rate) {
