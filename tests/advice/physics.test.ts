@@ -28,7 +28,8 @@ it('steps each knob each way by the fewest clicks that can be felt', () => {
 it('counts a knob as part of a fix for its partner, and never as more than a whole one', () => {
   expect(Object.keys(shares)).toHaveLength(ENDS.length * CIRCUITS.length);
   for (const share of Object.values(shares)) {
-    expect(share).toBeGreaterThan(0);
+    // Nothing where the stack is still shut at the slow speed.
+    expect(share).toBeGreaterThanOrEqual(0);
     expect(share).toBeLessThanOrEqual(1);
   }
 });

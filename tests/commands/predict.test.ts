@@ -22,15 +22,17 @@ interface Told {
 
 describe('a change', () => {
   it('is told as every metric before and after, in text and as data', async () => {
-    const text = await predict('--bike', BIKE, '--change', 'front.rebound.low+2');
+    const text = await predict('--bike', BIKE, '--change', 'front.rebound.high+3');
     expect(text).toMatchObject({ code: 0, err: '' });
     expect(text.out).toContain('row of braking bumps');
-    expect(text.out).toMatch(/better +front meets the next bump: [\d.]+ → [\d.]+ mm below sag/);
-    const data = await predict('--bike', BIKE, '--change', 'front.rebound.low+2', '--format', 'json');
+    expect(text.out.replaceAll(/\n +/g, ' ')).toMatch(
+      /better +front meets the next bump: [\d.]+ to [\d.]+ mm higher, from [\d.]+ mm below sag/,
+    );
+    const data = await predict('--bike', BIKE, '--change', 'front.rebound.high+3', '--format', 'json');
     const { metrics } = JSON.parse(data.out) as Told;
     const effects = new Map(metrics.map((m) => [`${m.scenario}/${m.metric}`, m.effect]));
     expect(effects.get('row/travel-not-recovered.front')).toBe('better');
-    expect(effects.get('lone-hit/kick-velocity.front')).toBe('worse');
+    expect(effects.get('landing/kick-velocity.front')).toBe('worse');
   });
 
   it('says what stands in where there is no sheet, and what the temperature leaves out', async () => {
@@ -95,6 +97,7 @@ describe('a sweep', () => {
     expect(clicks).toEqual(Array.from({ length: 17 }, (_, click) => String(click)));
     expect(out).toMatch(/^ +8 .* {2}now\b/m);
     expect(out.match(/^It packs down /gm)).toHaveLength(1);
+    expect(out.match(/^It kicks /gm)).toHaveLength(1);
   });
 
   it('of no knob says which was meant', async () => {
