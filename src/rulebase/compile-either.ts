@@ -4,7 +4,7 @@ import { asSentence, type Entry } from './entries.ts';
 import type { QuestionSource } from './schema.ts';
 
 /**
- * A check in the stand is made at an end, so only what is remembered or ridden can lack it.
+ * Also of a check in the stand: who tells of it later may not say at which end it was made.
  * @param entries of `questions`, in the same order
  */
 export function atEitherEnd(
@@ -14,7 +14,7 @@ export function atEitherEnd(
   const index = new Map(questions.map((q, i) => [q.id, i]));
   return questions.flatMap((q, front): Question[] => {
     const rear = index.get(q.id.replace(/@front$/, '@rear'));
-    if (q.end !== 'front' || rear === undefined || rear === front || q.how === 'stand') return [];
+    if (q.end !== 'front' || rear === undefined || rear === front) return [];
     const other = questions[rear]!;
     // Two rules of their own that only share a name are not one question at two ends.
     if (q.answers.some((a, i) => a.id !== other.answers[i]?.id) || q.answers.length !== other.answers.length)
@@ -32,7 +32,7 @@ export function atEitherEnd(
         how: q.how,
         minutes: q.minutes,
         topic: q.topic,
-        group: `${q.topic}@${EITHER}/felt`,
+        group: `${q.topic}@${EITHER}/${q.how === 'stand' ? 'stand' : 'felt'}`,
         gates: [],
         safety: false,
         dangerous: q.dangerous,

@@ -128,7 +128,10 @@ function linkOne(
   const links: Link[] = [];
   for (const [answer, causes] of Object.entries(q['points-to'])) {
     for (const [template, strength] of Object.entries(causes)) {
-      const cause = e.fill(template);
+      // `headset.loose@front`: of a question for both ends, only the one asked about the front points there.
+      const [filled, only] = e.fill(template).split('@');
+      if (only !== undefined && only !== e.end) continue;
+      const cause = filled!;
       const index = causeIndex.get(cause);
       if (index === undefined) {
         reportUnknown(report, e.place(['points-to', answer], template), 'cause', cause, causeIndex.keys());
