@@ -1,0 +1,62 @@
+/**
+ * Reports of real riders, mechanics and published guides with the cause that was found or given, each with its source in
+ * field-cases/cases.yaml; their answers were written down twice, apart, by readers who saw only the wording of the
+ * questions. The floors are what was reached, less a case or two; they may only be raised.
+ */
+import { describe, expect, it } from 'vitest';
+import { baseRules } from '../support/base-rules.ts';
+import { halfOf, namesOfCauses, reports, score, shares, written } from './field-cases/score.ts';
+import { readReports, WRITERS } from './field-cases/table.ts';
+
+const { rules } = baseRules();
+
+describe('field reports', () => {
+  for (const writer of WRITERS) {
+    const core = readReports(rules, writer)
+      .filter(({ report }) => report.tier === 'core')
+      .map((x) => x.score);
+    it(`are read as well as they were, from the answers of writer ${writer}`, () => {
+      const all = shares(core);
+      expect(all.n).toBe(52);
+      expect(all.first).toBeGreaterThanOrEqual(60);
+      expect(all.three).toBeGreaterThanOrEqual(75);
+      expect(all.wrong).toBeLessThanOrEqual(4);
+    });
+  }
+  it('stand twice in full, each answer known to the rules', () => {
+    for (const writer of WRITERS)
+      expect(
+        written(writer)
+          .map((w) => w.id)
+          .sort(),
+      ).toEqual(
+        reports()
+          .map((r) => r.id)
+          .sort(),
+      );
+  });
+  it('split into two halves by their source', () => {
+    const halves = reports().map(halfOf);
+    expect(halves.filter((h) => h === 'open')).toHaveLength(36);
+    expect(halves.filter((h) => h === 'scored')).toHaveLength(42);
+  });
+  it('know a name for every cause of the rules', () => {
+    const names = namesOfCauses();
+    expect(rules.causes.filter((c) => !names.has(c.id)).map((c) => c.id)).toEqual([]);
+  });
+  it('score a right, a tolerated and an opposite first cause', () => {
+    const report = reports().find((r) => r.id === 'ho-001')!;
+    const as = (...names: string[]) =>
+      score(
+        report,
+        names.map((n) => [n]),
+      );
+    expect(as('rear.rebound.high.too-much')).toMatchObject({ first: true, three: true, wrong: false });
+    expect(as('rear.spring.too-soft', 'rear.rebound.low.too-much')).toMatchObject({
+      first: false,
+      three: true,
+      tolerated: true,
+    });
+    expect(as('rear.rebound.low.too-little')).toMatchObject({ first: false, wrong: true });
+  });
+});
