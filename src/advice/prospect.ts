@@ -10,6 +10,9 @@ import { reach, type ChangeEffect } from '../diagnosis/results.ts';
 export interface Prospect {
   readonly helps: Shares;
   readonly harms: Shares;
+  /** how likely a rider reports better, and worse, after one step of it, in every set */
+  readonly better: Shares;
+  readonly worse: Shares;
 }
 
 /** A share for every set: one for the empty set, what each cause adds to it alone, and what is left where causes meet. */
@@ -33,8 +36,10 @@ export function prospectOf(model: Model, effect: ChangeEffect, keep: Keep = keep
   let made: Reached | undefined;
   const reached = (): Reached => (made ??= reachOf(model, effect, causes));
   return {
-    helps: { causes, ...keep('helps', () => sharesOf(reached(), 'cure')) },
-    harms: { causes, ...keep('harms', () => sharesOf(reached(), 'spoil')) },
+    helps: { causes, ...keep('helps', () => sharesOf(reached(), ({ cure }) => cure)) },
+    harms: { causes, ...keep('harms', () => sharesOf(reached(), ({ spoil }) => spoil)) },
+    better: { causes, ...keep('better', () => sharesOf(reached(), reportOf(model, 'better'))) },
+    worse: { causes, ...keep('worse', () => sharesOf(reached(), reportOf(model, 'worse'))) },
   };
 }
 
@@ -42,7 +47,7 @@ export function prospectOf(model: Model, effect: ChangeEffect, keep: Keep = keep
 interface Reached {
   readonly classes: Classes;
   readonly classOf: Int32Array;
-  readonly reached: readonly ReturnType<typeof reach>[];
+  readonly reached: readonly Reach[];
 }
 
 function reachOf(model: Model, effect: ChangeEffect, causes: Int32Array): Reached {
@@ -63,15 +68,28 @@ function causesOf({ rules }: Model, effect: ChangeEffect): Int32Array {
   );
 }
 
-function sharesOf({ classes, classOf, reached }: Reached, of: 'cure' | 'spoil') {
-  const none = reached[0]![of];
-  const adds = Float64Array.from(classes.singles, (c) => reached[c]![of] - none);
+type Reach = ReturnType<typeof reach>;
+
+/** P(this report | how far the change reaches), by the pack's own rows of what riders report after a trial. */
+function reportOf({ rules }: Model, outcome: 'better' | 'worse'): (reached: Reach) => number {
+  const { helped, nothing, harmed } = rules.numbers.results;
+  return ({ cure, spoil }) => {
+    const help = cure * (1 - spoil);
+    const harm = spoil * (1 - cure);
+    return help * helped[outcome] + harm * harmed[outcome] + (1 - help - harm) * nothing[outcome];
+  };
+}
+
+function sharesOf({ classes, classOf, reached }: Reached, of: (reached: Reach) => number) {
+  const values = reached.map(of);
+  const none = values[0]!;
+  const adds = Float64Array.from(classes.singles, (c) => values[c]! - none);
   /** for each class, its share less what its causes alone make of it */
   const rest = new Float64Array(reached.length);
   const alone = new Float64Array(reached.length).fill(none);
   for (let c = 1; c < reached.length; c++) {
     alone[c] = alone[classes.up[c]!]! + adds[classes.last[c]!]!;
-    rest[c] = reached[c]![of] - alone[c]!;
+    rest[c] = values[c]! - alone[c]!;
   }
   const sets: number[] = [];
   for (let h = 0; h < classOf.length; h++)

@@ -1,6 +1,7 @@
 /** One result as Markdown, for notes and issue trackers. */
 import { printableLines } from './foreign-text.ts';
-import { inTen, percent, stepWords, stopWords, withStep } from './phrases.ts';
+import { capital } from './evidence-words.ts';
+import { chancesWords, inTen, percent, stepWords, stopWords, withStep } from './phrases.ts';
 import type { Result } from './result.ts';
 
 export function markdownReport(r: Result): string {
@@ -17,9 +18,7 @@ export function markdownReport(r: Result): string {
       `**Do this first: ${escape(first.do)}**${stepWords(first) === '' ? '' : ` (${stepWords(first)})`}`,
       '',
     );
-    out.push(
-      `- Helps in ${inTen(first.helps)}, makes it worse in ${inTen(first.harms)}; ${first.minutes} min`,
-    );
+    out.push(`- ${capital(chancesWords(first))}; ${first.minutes} min`);
     out.push(`- Feel for: ${escape(first.feel)}`, `- Way back: ${escape(first.wayBack)}`);
     for (const k of first.knockOn) out.push(`- Also does: ${escape(k)}`);
     out.push('');

@@ -55,7 +55,12 @@ export function interviewName(id: string): string {
   return id.startsWith('interview') ? id : `interview ${id}`;
 }
 
-/** `9 in 10 it helps, under 1 in 20 it makes things worse` */
-export function chancesWords({ helps, harms }: Pick<ResultAdjustment, 'helps' | 'harms'>): string {
-  return `${inTen(helps)} it helps, ${inTen(harms)} it makes things worse`;
+/** `9 in 10 it turns what is off; after one step 7 in 10 it feels better, 1 in 10 worse` */
+export function chancesWords({
+  helps,
+  feelsBetter,
+  feelsWorse,
+}: Pick<ResultAdjustment, 'helps' | 'feelsBetter' | 'feelsWorse'>): string {
+  if (feelsBetter === null || feelsWorse === null) return 'it changes nothing, it only tells';
+  return `${inTen(helps)} it turns what is off; after one step ${inTen(feelsBetter)} it feels better, ${inTen(feelsWorse)} worse`;
 }

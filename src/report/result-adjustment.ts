@@ -33,6 +33,9 @@ export interface ResultAdjustment {
   /** chance that it cures something that is off, and that it spoils something */
   readonly helps: number;
   readonly harms: number;
+  /** chance that the rider reports better, and worse, after one step of it; null where nothing is changed */
+  readonly feelsBetter: number | null;
+  readonly feelsWorse: number | null;
   /** expected worth in fixes, trial and minutes paid */
   readonly benefit: number;
   readonly minutes: number;
@@ -63,7 +66,11 @@ export function adjustmentOf(
   const step = possible.can ? possible.step : undefined;
   const prospect = bench.prospect(index);
   const change = step === undefined ? null : printChange([step]);
-  const helps = round(chance(c.belief, prospect.helps));
+  const helps = round((1 - c.none) * chance(c.belief, prospect.helps));
+  const { nothing: idle } = model.rules.numbers.results;
+  // With none of these off, a change does nothing.
+  const felt = (shares: typeof prospect.better, report: 'better' | 'worse'): number | null =>
+    a.kind === 'measure' ? null : round((1 - c.none) * chance(c.belief, shares) + c.none * idle[report]);
   const rounds = [...kase.earlier, kase];
   return {
     id: a.id,
@@ -78,6 +85,8 @@ export function adjustmentOf(
     to: step?.to === undefined ? null : round(step.to, 2),
     helps,
     harms: round(chance(c.belief, prospect.harms)),
+    feelsBetter: felt(prospect.better, 'better'),
+    feelsWorse: felt(prospect.worse, 'worse'),
     benefit: round(worth),
     minutes: a.minutes,
     wayBack: a.wayBack,
@@ -107,6 +116,9 @@ function putBack(model: Model, c: Consultation, a: Adjustment, back: TriedEffect
   const step = wayBack(changes);
   const far = tried.by !== undefined || tried.change !== undefined;
   const { helps, harms } = chancesOf(model, c.belief, { cures: effect.brings, brings: effect.cures });
+  const { helped, nothing, harmed } = model.rules.numbers.results;
+  const after = (report: 'better' | 'worse'): number =>
+    helps * helped[report] + harms * harmed[report] + Math.max(0, 1 - helps - harms) * nothing[report];
   const what = step.length === 1 && far ? settingWords(step[0]!.setting) : back.back;
   return {
     id: a.id,
@@ -121,6 +133,8 @@ function putBack(model: Model, c: Consultation, a: Adjustment, back: TriedEffect
     to: null,
     helps: round(helps),
     harms: round(harms),
+    feelsBetter: round(after('better')),
+    feelsWorse: round(after('worse')),
     benefit: 0,
     minutes: a.minutes,
     wayBack: a.wayBack,

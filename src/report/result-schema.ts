@@ -107,6 +107,8 @@ export const resultSchema = z.strictObject({
       to: z.number().nullable(),
       helps: share,
       harms: share,
+      feelsBetter: share.nullable(),
+      feelsWorse: share.nullable(),
       benefit: z.number(),
       minutes: z.number(),
       wayBack: z.string(),
