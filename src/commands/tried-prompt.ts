@@ -1,4 +1,5 @@
 /** What was changed already, and what came of it: asked once, and one key where nothing was. */
+import { dialOf } from '../bike/dial.ts';
 import { changeable, rowsOf } from '../bike/settings.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import { ENDS, type BikeSheet } from '../bike/sheet.ts';
@@ -88,7 +89,12 @@ async function askOne(prompter: Prompter, where: string, bike: Triable): Promise
 }
 
 function settingsAt(where: string, { sheet, own }: Triable): Choice[] {
-  const rows = rowsOf(own).filter((row) => row.units.length > 0 && (row.end ?? 'bike') === where);
+  const rows = rowsOf(own).filter(
+    ({ setting, units: [unit], end = 'bike' }) =>
+      unit !== undefined &&
+      end === where &&
+      (sheet === undefined || !('message' in dialOf(sheet, { setting, unit }))),
+  );
   return [...new Set(rows.map((row) => row.setting))].map((value) => ({
     value,
     name: settingWords(value, sheet).replace(`${where} `, ''),
@@ -103,6 +109,6 @@ function waysOf(unit: string): Choice[] {
       ]
     : [
         { value: 'more', name: `more ${unit === 'positions' ? 'open' : unit}` },
-        { value: 'less', name: `less ${unit === 'positions' ? 'open' : unit}` },
+        { value: 'less', name: unit === 'positions' ? 'less open' : `${unit === 'spacers' ? 'fewer' : 'less'} ${unit}` },
       ];
 }

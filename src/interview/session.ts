@@ -249,18 +249,32 @@ export function look(model: Model, bench: Bench, state: Interview): Consultation
 /** Best first; while the topics of the rider's complaint have a question that tells something, those come first. */
 function nextQuestion(model: Model, state: Interview, c: Consultation): string | undefined {
   const { questions, numbers } = model.rules;
-  const best = c.open[0];
+  const open = state.said === undefined ? c.open : c.open.filter((g) => !said(model, state, g.question));
+  const best = open[0];
   if (best === undefined) return undefined;
   const touched = state.steps.some((s) =>
     state.topics.includes(questions[model.questionIndex.get(s.question)!]!.topic),
   );
   if (!questions[best.question]!.safety && !touched) {
-    const own = c.open.find(
+    const own = open.find(
       (g) => state.topics.includes(questions[g.question]!.topic) && g.bits >= numbers.asking['least-bits'],
     );
     if (own !== undefined) return questions[own.question]!.id;
   }
   return questions[best.question]!.id;
+}
+
+/** What bothers most was told in the rider's own words and confirmed: the list of it is not asked besides. */
+function said({ rules }: Model, { steps }: Interview, question: number): boolean {
+  const { id } = rules.questions[question]!;
+  return (
+    rules.openings.some((o) => Object.hasOwn(o.answers, id)) &&
+    steps.some((s) => s.answer !== CANNOT_TELL && s.answer !== NOT_NOW && !isSafety(rules, s.question))
+  );
+}
+
+function isSafety(rules: Model['rules'], id: string): boolean {
+  return rules.questions.find((q) => q.id === id)?.safety === true;
 }
 
 function lastTopic(model: Model, state: Interview): string | undefined {
