@@ -12,15 +12,20 @@ import { endScreen, resultOf, wholeReport } from './interview-report.ts';
 import type { CaseData, Keeper } from './keeper.ts';
 import { askOpening } from './opening-prompt.ts';
 import { showPages } from './show-read.ts';
+import { askHas } from './has-prompt.ts';
 import { askTried } from './tried-prompt.ts';
+import type { Case } from '../casework/case.ts';
 
 type Because = Extract<Effect, { do: 'report' }>['because'];
 
 export interface Session {
   readonly state: Interview;
+  readonly bench: Bench;
   /** why the asking is over; undefined while it goes on */
   readonly because: Because | undefined;
   send(event: Event): Promise<void>;
+  /** what the bike has, where there is no sheet of it */
+  equip(has: NonNullable<Case['has']>): Promise<void>;
   /** @param durable whether to wait until it is on the disk */
   keep(durable: boolean): Promise<void>;
 }
@@ -34,12 +39,17 @@ export interface SessionSetup {
   readonly fileData: (state: Interview, folder: string) => CaseData;
 }
 
-export function openSession({ desk, bench, begun, keeper, fileData }: SessionSetup): Session {
+export function openSession({ desk, bench: given, begun, keeper, fileData }: SessionSetup): Session {
   let [state, effects] = begun;
+  let bench = given;
   const keep = async (durable: boolean): Promise<void> => {
     // An interview without any answer leaves no file, unless it has one already.
     if (state.steps.length > 0 || state.said !== undefined || keeper.path !== undefined)
       await keeper.keep((folder) => fileData(state, folder), durable);
+  };
+  const send = async (event: Event): Promise<void> => {
+    [state, effects] = step(desk.model, bench, state, event);
+    if (effects.some((e) => e.do === 'save')) await keep(false);
   };
   return {
     get state() {
@@ -48,9 +58,13 @@ export function openSession({ desk, bench, begun, keeper, fileData }: SessionSet
     get because() {
       return effects.find((e): e is Extract<Effect, { do: 'report' }> => e.do === 'report')?.because;
     },
-    async send(event) {
-      [state, effects] = step(desk.model, bench, state, event);
-      if (effects.some((e) => e.do === 'save')) await keep(false);
+    get bench() {
+      return bench;
+    },
+    send,
+    async equip(has) {
+      bench = await desk.bench(undefined, has.bike);
+      await send({ type: 'has', has });
     },
     keep,
   };
@@ -60,7 +74,6 @@ export function openSession({ desk, bench, begun, keeper, fileData }: SessionSet
 export async function hold(
   session: Session,
   desk: Desk,
-  bench: Bench,
   prompter: Prompter,
   audience: Audience,
 ): Promise<'end' | 'trial'> {
@@ -68,9 +81,10 @@ export async function hold(
     for (const event of await askOpening(desk, prompter, audience)) await session.send(event);
   };
   const fresh = session.state.steps.length === 0;
+  let offered = false;
   if (fresh) await open();
   for (;;) {
-    const { state, because } = session;
+    const { state, because, bench } = session;
     if (because === undefined && fresh && triedOpen(state, bench)) {
       const tried = await askTried(prompter, { sheet: bench.sheet, own: bench.rules.adjusters });
       await session.send(tried === undefined ? { type: 'back' } : { type: 'tried', tried });
@@ -83,6 +97,14 @@ export async function hold(
       continue;
     }
     const result = await resultOf(desk, bench, state);
+    if (!offered && hasOpen(state, bench, result)) {
+      offered = true;
+      const has = await askHas(prompter, bench.rules.adjusters);
+      if (has !== undefined) {
+        await session.equip(has);
+        continue;
+      }
+    }
     for (;;) {
       prompter.say(`\n${endScreen(result, bench, prompter.style, audience, prompter.rows)}`);
       const event = await askAfterwards(prompter, {
@@ -110,6 +132,16 @@ function triedOpen({ steps, current, tried, results, earlier }: Interview, { rul
     earlier.length === 0 &&
     safety(steps.at(-1)?.question) &&
     !safety(current)
+  );
+}
+
+/** Before a knob is named that nobody said exists, what the bike has is asked once. */
+function hasOpen({ has }: Interview, { sheet }: Bench, { verdict, adjustments }: Result): boolean {
+  return (
+    sheet === undefined &&
+    has === undefined &&
+    verdict === 'change' &&
+    adjustments.some((a) => a.unit === 'clicks')
   );
 }
 

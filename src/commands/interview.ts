@@ -59,7 +59,7 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
   let how: Leaving | undefined;
   let wanted: 'end' | 'trial' = 'end';
   try {
-    wanted = await hold(session, desk, bench, prompter, options.audience);
+    wanted = await hold(session, desk, prompter, options.audience);
   } catch (error) {
     if (!(error instanceof Left)) throw error;
     ({ how } = error);

@@ -109,6 +109,9 @@ function waysOf(unit: string): Choice[] {
       ]
     : [
         { value: 'more', name: `more ${unit === 'positions' ? 'open' : unit}` },
-        { value: 'less', name: unit === 'positions' ? 'less open' : `${unit === 'spacers' ? 'fewer' : 'less'} ${unit}` },
+        {
+          value: 'less',
+          name: unit === 'positions' ? 'less open' : `${unit === 'spacers' ? 'fewer' : 'less'} ${unit}`,
+        },
       ];
 }

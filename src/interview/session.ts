@@ -1,5 +1,6 @@
 /** The interview as a pure reducer: (model, bench, state, event) → [state, effects]. */
 import type { Bench } from '../advice/bench.ts';
+import { ENDS } from '../bike/sheet.ts';
 import type { Case, CaseAnswer, Sure, Tried } from '../casework/case.ts';
 import { consult, type Consultation } from '../casework/consult.ts';
 import type { Model } from '../diagnosis/model.ts';
@@ -18,6 +19,8 @@ export type Event =
     }
   /** what was tried before, all of it: it takes the place of what was told before */
   | { readonly type: 'tried'; readonly tried: readonly Tried[] }
+  /** what a bike without a sheet has; comes with the bench of such a bike */
+  | { readonly type: 'has'; readonly has: NonNullable<Case['has']> }
   | { readonly type: 'cannot-tell' }
   | { readonly type: 'not-now' }
   | { readonly type: 'back'; readonly steps?: number }
@@ -104,6 +107,8 @@ export function step(model: Model, bench: Bench, state: Interview, event: Event)
     }
     case 'tried':
       return settle(model, bench, { ...state, tried: event.tried, ended: null }, true);
+    case 'has':
+      return settle(model, bench, { ...state, has: event.has, ended: null }, true);
     case 'answer':
       return record(model, bench, state, event.answer, event.sure ?? 'sure', event.end === 'either');
     case 'cannot-tell':
@@ -264,17 +269,23 @@ function nextQuestion(model: Model, state: Interview, c: Consultation): string |
   return questions[best.question]!.id;
 }
 
-/** What bothers most was told in the rider's own words and confirmed: the list of it is not asked besides. */
-function said({ rules }: Model, { steps }: Interview, question: number): boolean {
-  const { id } = rules.questions[question]!;
+/**
+ * Whether what was said in own words, and confirmed, answers a question already: what bothers most; what a confirmed
+ * answer could only be asked after; and the end, where all that was confirmed is about one.
+ */
+function said({ rules, questionIndex }: Model, { steps }: Interview, question: number): boolean {
+  const { id, end, answers, safety } = rules.questions[question]!;
+  const told = steps.flatMap((s) => {
+    const q = rules.questions[questionIndex.get(s.question)!]!;
+    return s.answer === CANNOT_TELL || s.answer === NOT_NOW || q.safety ? [] : [{ q, answer: s.answer }];
+  });
+  const signs = told.filter(({ q, answer }) => q.answers[q.default]!.id !== answer);
+  const ends = new Set(signs.flatMap(({ q }) => q.end ?? []));
   return (
-    rules.openings.some((o) => Object.hasOwn(o.answers, id)) &&
-    steps.some((s) => s.answer !== CANNOT_TELL && s.answer !== NOT_NOW && !isSafety(rules, s.question))
+    (told.length > 0 && rules.openings.some((o) => Object.hasOwn(o.answers, id))) ||
+    signs.some(({ q }) => q.gates.some((gate) => gate.on === 'question' && gate.id === id)) ||
+    (end === undefined && !safety && ends.size === 1 && ENDS.every((e) => answers.some((x) => x.id === e)))
   );
-}
-
-function isSafety(rules: Model['rules'], id: string): boolean {
-  return rules.questions.find((q) => q.id === id)?.safety === true;
 }
 
 function lastTopic(model: Model, state: Interview): string | undefined {

@@ -227,6 +227,30 @@ describe('a rider who cannot tell', () => {
   });
 });
 
+describe('what was said in own words and confirmed', () => {
+  const base = buildModel(baseRules().rules);
+  const bare = makeBench(base);
+  const askedAfter = (said: boolean): string[] => {
+    let [state] = begin(base, bare, {
+      id: 'x',
+      answers: answersOf({ 'lone-hit.kick@rear': 'kicks' }),
+      ...(said ? { said: 'the rear kicks on single bumps' } : {}),
+    });
+    const asked: string[] = [];
+    while (state.current !== null && asked.length < 25) {
+      asked.push(state.current);
+      const { answers, default: right } = base.rules.questions[base.questionIndex.get(state.current)!]!;
+      [state] = step(base, bare, state, { type: 'answer', answer: answers[right]!.id });
+    }
+    return asked;
+  };
+  it('is not asked again: what bothers most, which end, on which kind of hit', () => {
+    const implied = ['complaint', 'trouble-end', 'hit-pattern'];
+    expect(askedAfter(true).filter((id) => implied.includes(id))).toEqual([]);
+    expect(askedAfter(false).filter((id) => implied.includes(id))).not.toEqual([]);
+  });
+});
+
 function answersOf(answers: Readonly<Record<string, string>>): Step[] {
   return Object.entries(answers).map(([question, answer]) => ({ question, answer, sure: 'sure' as const }));
 }
