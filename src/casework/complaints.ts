@@ -60,24 +60,28 @@ export function complaintsOf(
       {
         phrase: reading.text,
         helped: known && c.advice.first !== undefined ? share(c.advice.first) : null,
-        instead: known ? bestOther(bench, c.advice.first, share) : undefined,
+        instead: known ? bestOther(model, bench, c.advice.first, share) : undefined,
         ask: open,
       },
     ];
   });
 }
 
-/** The adjustment other than the first that cures most, if it cures enough. */
+/** The adjustment other than the first that is worth most for it, if it cures enough; a rebuild is never the next thing. */
 function bestOther(
+  { rules }: Model,
   { payoff }: Bench,
   first: number | undefined,
   share: (adjustment: number) => number,
 ): number | undefined {
   let best: number | undefined;
-  let most = LEAST;
+  let most = -Infinity;
   for (const adjustment of payoff.adjustments) {
-    const here = Math.round(share(adjustment) * 1e10) / 1e10;
-    if (adjustment !== first && here > most) [best, most] = [adjustment, here];
+    const { kind, minutes } = rules.adjustments[adjustment]!;
+    const cured = share(adjustment);
+    const worth = Math.round((cured - minutes * rules.numbers.advice['minute-cost']) * 1e10) / 1e10;
+    if (adjustment !== first && kind !== 'rebuild' && cured >= LEAST && worth > most)
+      [best, most] = [adjustment, worth];
   }
   return best;
 }

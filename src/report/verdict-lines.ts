@@ -134,7 +134,10 @@ export function complaintLines(r: Result, { style, rules, audience }: Words): st
   if (list.length === 0 || (list.length === 1 && (list[0]!.helped ?? 0) >= AIMED)) return [];
   return list.map(({ phrase, helped, instead, ask }) => {
     const question = ask === null ? undefined : stop(askWords(rules, ask, audience));
-    const other = instead === null ? undefined : stop(audience === 'rider' ? instead.plain : instead.do);
+    const other =
+      instead === null || r.verdict !== 'change'
+        ? undefined
+        : stop(audience === 'rider' ? instead.plain : instead.do);
     const next =
       other !== undefined
         ? `Next for it: ${other}`

@@ -1,0 +1,103 @@
+import { describe, expect, it } from 'vitest';
+import { makeBench } from '../../src/advice/bench.ts';
+import { complaintsOf, type Complaint } from '../../src/casework/complaints.ts';
+import { consult } from '../../src/casework/consult.ts';
+import { buildModel } from '../../src/diagnosis/model.ts';
+import { lastScreen } from '../../src/report/last-screen.ts';
+import { toResult, type Result } from '../../src/report/result.ts';
+import { PLAIN } from '../../src/report/style.ts';
+import { buildMatcher } from '../../src/words/matcher.ts';
+import { baseRules } from '../support/base-rules.ts';
+
+const { rules } = baseRules();
+const model = buildModel(rules);
+const bench = makeBench(model);
+const SAID = 'It bucks me off the lip, and my hands are dead at the bottom';
+const SOUND = { 'safety.noise': 'none', 'safety.brakes': 'good' };
+
+function heard(said: string, answers: Readonly<Record<string, string>>) {
+  const kase = {
+    id: 'x',
+    said,
+    answers: Object.entries(answers).map(([question, answer]) => ({
+      question,
+      answer,
+      sure: 'sure' as const,
+    })),
+    results: [],
+    earlier: [],
+  };
+  const readings = buildMatcher(rules).match(said);
+  const c = consult(model, bench, kase, { next: true, explain: 5, fit: true });
+  return { c, readings, result: toResult(model, bench, kase, c, { readings }) };
+}
+const of = (said: string, answers: Readonly<Record<string, string>>): Complaint[] => {
+  const { c, readings } = heard(said, answers);
+  return complaintsOf(model, bench, c, readings);
+};
+const KICKS = { ...SOUND, lip: 'rear-over', 'lone-hit.kick@rear': 'kicks', 'return-speed@rear': 'deep' };
+
+describe('two complaints', () => {
+  it('are told apart: what the change does for each, or what to check for it', () => {
+    const [lip, hands, ...more] = of(SAID, { ...KICKS, 'arms-steep': 'give-out', hands: 'palms' });
+    expect(more).toEqual([]);
+    expect(lip!.phrase).toContain('lip');
+    expect(lip!.helped).toBeGreaterThan(0.5);
+    expect(hands!.phrase).toContain('hands');
+    expect(hands!.helped).toBeLessThan(0.5);
+    expect(hands!.instead ?? hands!.ask).toBeDefined();
+  });
+  it('stay two where nobody asked about the second yet', () => {
+    const [, hands] = of(SAID, KICKS);
+    expect(hands).toMatchObject({ helped: null });
+    expect(rules.questions[hands!.ask!]!.id).toMatch(/arms-steep|hands/);
+  });
+  it('never name a rebuild as the next thing, nor what comes first already', () => {
+    const { result } = heard(SAID, { ...KICKS, 'arms-steep': 'give-out', hands: 'palms' });
+    for (const { instead } of result.complaints) {
+      expect(instead?.id ?? '').not.toMatch(/rebuild/);
+      expect(instead?.id ?? '-').not.toBe(result.first);
+    }
+  });
+  it('are no complaints where they were denied', () => {
+    expect(of('it never bucks me off the lip', KICKS)).toEqual([]);
+  });
+});
+
+describe('the last screen', () => {
+  const { result } = heard(SAID, { ...KICKS, 'arms-steep': 'give-out', hands: 'palms' });
+  const shown = (
+    of_: Result,
+    rows: number | undefined,
+    audience: 'mechanic' | 'rider' = 'mechanic',
+  ): string => lastScreen(of_, { style: PLAIN, rules, audience, rows, more: 'm: more' });
+  const rows = (text: string): number => text.trimEnd().split('\n').length;
+
+  it.each(['mechanic', 'rider'] as const)('holds what must be seen within 80 by 24, for a %s', (audience) => {
+    // The question below it takes seven rows.
+    const text = shown(result, 17, audience);
+    expect(rows(text)).toBeLessThanOrEqual(17);
+    for (const must of ['Do this first', 'To undo:', '  ! ', 'm: more']) expect(text).toContain(must);
+    for (const { phrase } of result.complaints) expect(text).toContain(`"${phrase}"`);
+    expect(Math.max(...text.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80);
+  });
+  it('leaves out on a low screen what can be read later, and never the change, its way back or its caution', () => {
+    const [low, high] = [shown(result, 6), shown(result, undefined)];
+    expect(rows(low)).toBeLessThan(rows(high));
+    for (const must of ['Do this first', 'To undo:', '  ! ', 'm: more']) expect(low).toContain(must);
+    expect(low).not.toContain('Why:');
+    expect(high).toContain('Why:');
+  });
+  it('shows the caution that is about this change, not the one about all', () => {
+    expect(shown(result, 8)).toContain('A rear that shoots back can throw the rider over the bars');
+  });
+  it('tells a rider which way to turn, and no circuit where there is one knob', () => {
+    expect(shown(result, undefined, 'rider')).toMatch(/clockwise/);
+    expect(shown(result, undefined, 'rider')).not.toMatch(/\d+\.\d → \d/);
+  });
+  it('says STOP and what to do, and nothing of a change', () => {
+    const text = shown(heard('', { ...KICKS, 'safety.noise': 'rear' }).result, 17);
+    expect(text).toMatch(/^STOP: do not ride this bike/);
+    expect(text).not.toMatch(/Do this first|First run/);
+  });
+});
