@@ -182,6 +182,24 @@ it('keeps logs for nobody else to read', async () => {
   for (const name of readdirSync(logFolder(shop))) expect(mode(join(logFolder(shop), name))).toBe(0);
 });
 
+it('keeps interviews for nobody else to read, and files of the user as they may be read', async () => {
+  const { openKeeper } = await import('../../src/commands/keeper.ts');
+  const root = tempFolder();
+  const own = openKeeper(
+    [{ path: join(root, 'own', 'i.yaml'), how: 'numbered', own: true }],
+    () => undefined,
+  );
+  await own.keep(() => ({ case: 1 }), false);
+  expect(statSync(join(root, 'own')).mode & 0o077).toBe(0);
+  expect(statSync(own.path!).mode & 0o077).toBe(0);
+  const saved = join(root, 'saved.yaml');
+  writeFileSync(saved, '', { mode: 0o640 });
+  chmodSync(saved, 0o640);
+  await openKeeper([{ path: saved, how: 'replace' }], () => undefined).keep(() => ({ case: 1 }), true);
+  expect(statSync(saved).mode & 0o777).toBe(0o640);
+  expect(readdirSync(root).toSorted()).toEqual(['own', 'saved.yaml']);
+});
+
 it('says with 1, not with 2, that another is writing: nothing was asked for wrongly', async () => {
   const shop = workshop();
   await shop.out('log', 'note', 'first', ...BIKE);

@@ -1,0 +1,204 @@
+/**
+ * Kills the built program before every writing call to the system, and in the middle of every write, and looks at what is
+ * left: what was acknowledged is there, nothing is half done, and the next start leaves nothing over. Linux, with a C
+ * compiler: node tests/bench/kill-points.mjs [only this scenario]. Build first. Ends with 1 when anything is lost.
+ */
+import { execFile, execFileSync } from 'node:child_process';
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { parse, parseAllDocuments } from 'yaml';
+import { run } from '../../dist/main.js';
+
+const ROOT = resolve(import.meta.dirname, '../..');
+const LANES = 3;
+const BIN = join(ROOT, 'bin/earshot.js');
+const shelf = mkdtempSync(join(tmpdir(), 'earshot-kills-'));
+const shim = join(shelf, 'kill-points.so');
+execFileSync('cc', [
+  '-shared',
+  '-fPIC',
+  '-O1',
+  '-o',
+  shim,
+  join(import.meta.dirname, 'kill-points.c'),
+  '-ldl',
+]);
+
+function earshot(place, argv, at) {
+  const env = { PATH: process.env.PATH, HOME: place, EARSHOT_HOME: join(place, 'home') };
+  if (at !== undefined) Object.assign(env, { LD_PRELOAD: shim, KILL_AT: String(at) });
+  return new Promise((resolve_) => {
+    execFile(process.execPath, [BIN, ...argv], { cwd: place, env }, (error, stdout, stderr) =>
+      resolve_({ status: error === null ? 0 : error.code, signal: error?.signal ?? null, stdout, stderr }),
+    );
+  });
+}
+
+/** The next start: the same program, in this process, which saves loading it five hundred times. */
+async function startAgain(place, argv) {
+  let err = '';
+  const io = {
+    out: () => undefined,
+    err: (text) => void (err += text),
+    stdin: (async function* () {})(),
+    cwd: place,
+    env: { EARSHOT_HOME: join(place, 'home') },
+    stdinIsTty: false,
+    stdoutIsTty: false,
+    stderrIsTty: false,
+    width: 80,
+    now: () => new Date(),
+  };
+  return { code: await run(argv, io), err };
+}
+
+const BIKE = ['--bike', 'b.yaml'];
+const done = async (place, ...argv) => {
+  const ran = await earshot(place, argv);
+  if (ran.status !== 0) throw new Error(`${argv.join(' ')}: ${ran.status}\n${ran.stderr}`);
+};
+const change = ['log', 'change', 'front.rebound.low+1', ...BIKE];
+const plan = ['trial', 'plan', '--change', 'front.rebound.low+2', ...BIKE];
+const record = (...more) => ['trial', 'record', '--rating', 'overall=4', ...more, ...BIKE];
+const misnumbered = async (place) => {
+  await done(place, ...change);
+  const file = join(place, 'home/bikes/birch/history.yaml');
+  writeFileSync(file, readFileSync(file, 'utf8').replace('\nentry: 2\n', '\nentry: 1\n'));
+};
+/** What each begins from, what is killed, and a start after it that may write. */
+const SCENARIOS = {
+  'first change': { killed: change },
+  'second change': { before: [change], killed: change },
+  undo: { before: [change], killed: ['log', 'undo', ...BIKE] },
+  note: { before: [change], killed: ['log', 'note', 'new grips', ...BIKE] },
+  start: { before: [change], killed: ['log', 'start', ...BIKE] },
+  'note on a log with a number twice': {
+    prepare: misnumbered,
+    killed: ['log', 'note', 'new grips', ...BIKE],
+  },
+  plan: { killed: plan },
+  'first run': { before: [plan], killed: record() },
+  'second run': { before: [plan, record()], killed: record() },
+  'run put right': { before: [plan, record()], killed: record('--run', '1') },
+  judge: {
+    before: [plan, record(), record('--run', 'plus'), record()],
+    killed: ['trial', 'judge', '--close', ...BIKE],
+  },
+  'new sheet': { killed: ['bike', 'start', 'b.yaml', '--write', 'new.yaml'], again: true },
+  'sheet in a file': { killed: ['report', 'c.yaml', '--out', 'sheet.html', ...BIKE], again: true },
+  'compiled pack': {
+    killed: ['--rules', join(ROOT, 'examples/packs/night-ride'), 'rules', 'show', 'causes'],
+    again: true,
+  },
+};
+
+function entriesOf(place) {
+  const file = join(place, 'home/bikes/birch/history.yaml');
+  if (!existsSync(file)) return [];
+  return parseAllDocuments(readFileSync(file, 'utf8')).flatMap((document) => {
+    if (document.errors.length > 0) throw new Error(`${file}: ${document.errors[0].message}`);
+    return document.contents === null ? [] : [document.toJS()];
+  });
+}
+
+function trialOf(place) {
+  const folder = join(place, 'home/bikes/birch/trials');
+  const [name] = existsSync(folder) ? readdirSync(folder).filter((one) => one.endsWith('.yaml')) : [];
+  return name === undefined ? undefined : parse(readFileSync(join(folder, name), 'utf8'));
+}
+
+const kinds = (place) =>
+  entriesOf(place)
+    .map(({ kind }) => kind)
+    .join(' ');
+const rowOf = (sheet) => JSON.stringify(sheet).match(/"low":\{[^}]*"now":(\d+)/)?.[1];
+
+/** What is wrong after a kill and the next start; empty when nothing is. */
+function faultsOf(place, { killed, again }, told, whole, before) {
+  const faults = [];
+  const left = readdirSync(place, { recursive: true })
+    .map(String)
+    .filter((name) => /\.aside$|\.part$|pending|\.json\.\d/.test(name));
+  if (left.length > 0) faults.push(`left over: ${left.join(' ')}`);
+  if (again) return faults;
+  const entries = entriesOf(place);
+  if (entries.some(({ entry }, i) => entry !== i + 1)) faults.push('numbers out of order');
+  const own = kinds(place).replace(/(?: |^)note$/, '');
+  if (told && own !== whole.kinds) faults.push(`acknowledged and lost: ${own} instead of ${whole.kinds}`);
+  const stands = entries
+    .flatMap(({ changes = [] }) => changes)
+    .findLast(({ setting }) => setting === 'front.rebound.low')?.to;
+  const now = rowOf(parse(readFileSync(join(place, 'b.yaml'), 'utf8')));
+  if (stands !== undefined && String(stands) !== now) faults.push(`sheet at ${now}, log at ${stands}`);
+  const runs = trialOf(place)?.ridden?.length ?? 0;
+  if (told && runs !== whole.runs) faults.push(`runs: ${runs} instead of ${whole.runs}`);
+  if (runs < before.runs) faults.push(`runs lost: ${runs} of ${before.runs}`);
+  if (told && killed[1] === 'judge' && trialOf(place)?.verdict === undefined) faults.push('verdict lost');
+  return faults;
+}
+
+let points = 0;
+let bad = 0;
+for (const [name, scenario] of Object.entries(SCENARIOS)) {
+  if (process.argv[2] !== undefined && process.argv[2] !== name) continue;
+  const template = join(shelf, 'template');
+  rmSync(template, { recursive: true, force: true });
+  mkdirSync(template);
+  cpSync(join(ROOT, 'examples/bikes/all-knobs.yaml'), join(template, 'b.yaml'));
+  writeFileSync(join(template, 'c.yaml'), 'case: 1\nid: c\nanswers: { complaint: rows, hit-pattern: row }\n');
+  for (const argv of scenario.before ?? []) await done(template, ...argv);
+  await scenario.prepare?.(template);
+  const before = { runs: trialOf(template)?.ridden?.length ?? 0 };
+  const fresh = (at) => {
+    const place = join(shelf, `place-${at}`);
+    cpSync(template, place, { recursive: true });
+    return place;
+  };
+  const clean = fresh(0);
+  const { status, stdout, stderr } = await earshot(clean, scenario.killed);
+  if (status !== 0) throw new Error(`${name}: ${status}\n${stderr}`);
+  const whole = { kinds: kinds(clean), runs: trialOf(clean)?.ridden?.length ?? 0 };
+  let count = 0;
+  let next = 1;
+  let over = false;
+  const lane = async () => {
+    while (!over) {
+      const at = next++;
+      const place = fresh(at);
+      const killed = await earshot(place, scenario.killed, at);
+      if (killed.signal !== 'SIGKILL') over = true;
+      else {
+        count++;
+        const told = killed.stdout === stdout && stdout !== '';
+        const after = await startAgain(
+          place,
+          scenario.again ? scenario.killed : ['log', 'note', 'next', ...BIKE],
+        );
+        const faults = faultsOf(place, scenario, told, whole, before);
+        if (!scenario.again && after.code !== 0)
+          faults.push(`the next start came to ${after.code}: ${after.err}`);
+        if (faults.length > 0) {
+          bad++;
+          console.log(`${name}, call ${at}: ${faults.join('; ')}`);
+        }
+      }
+      rmSync(place, { recursive: true, force: true });
+    }
+  };
+  await Promise.all(Array.from({ length: LANES }, lane));
+  points += count;
+  console.log(`${name}: ${count} points`);
+}
+rmSync(shelf, { recursive: true, force: true });
+console.log(`${points} kill points, ${bad} with anything lost or left over`);
+process.exitCode = bad === 0 ? 0 : 1;
