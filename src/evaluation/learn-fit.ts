@@ -20,10 +20,17 @@ export interface PriorRule {
   readonly id: string;
   /** indices into causes */
   readonly causes: readonly number[];
+  /** kept at the pack's word, whatever the log says */
+  readonly held: boolean;
 }
 
-/** Largest change of a log odds at which the estimate counts as settled. */
-const SETTLED = 1e-3;
+/** Largest change of a log odds at which the estimate counts as settled: finer steps move no word. */
+const SETTLED = 2e-2;
+/**
+ * What is not on the bike explains whatever the rest does not, so in a log of riders unlike the pack it would take in all
+ * that does not fit. How common it is, a log of changed bikes cannot say: these priors are held to the pack's word.
+ */
+const HELD: ReadonlySet<string> = new Set(['rider', 'cockpit']);
 /** Steps of EM are lengthened by this: below 2 it still settles, and sooner (over-relaxation, common practice). */
 const BOLD = 1.7;
 /** Nothing is learned to be impossible or certain. */
@@ -63,13 +70,13 @@ export function fitTo(task: Task, start: Model, weights: Weights, options: Learn
 /** The priors, one a direction; both ends of one entry are one rule. */
 export function priorRules(model: Model): PriorRule[] {
   const { causes, settings } = model.rules;
-  const found = new Map<string, { id: string; causes: number[] }>();
+  const found = new Map<string, { id: string; causes: number[]; held: boolean }>();
   causes.forEach((cause, c) => {
     const setting = settings[cause.setting]!;
     const id = mirrored(cause.id, setting.end);
     const key = `${setting.at} ${id} ${cause.prior}`;
     const known = found.get(key);
-    if (known === undefined) found.set(key, { id, causes: [c] });
+    if (known === undefined) found.set(key, { id, causes: [c], held: HELD.has(setting.kind) });
     else known.causes.push(c);
   });
   return [...found.values()];
@@ -129,7 +136,8 @@ function improve(
   const odds = Float64Array.from(now.odds);
   const packs = priorMarginals(pack, pack.odds);
   const mine = priorMarginals(now, now.odds);
-  rules.forEach(({ causes }, r) => {
+  rules.forEach(({ causes, held }, r) => {
+    if (held) return;
     const weight = weights.prior[r]!;
     const sum = (of: Float64Array): number => causes.reduce((n, c) => n + of[c]!, 0);
     const ratio = (sum(after) + weight * sum(packs)) / (sum(before) + weight * sum(mine));

@@ -105,7 +105,7 @@ export function learn(model: Model, logged: readonly Logged[], options: LearnOpt
         behind: fit.counts.tosses[k]!,
         enough: answered[k]! > 0 && fit.counts.tosses[k]! >= weight,
       })),
-      ...rules.map(({ causes }, r) => ({
+      ...rules.map(({ causes, held }, r) => ({
         old: priorAt(model, causes[0]!),
         value: priorAt(fit.model, causes[0]!),
         wide: fit.prior[r]!,
@@ -114,7 +114,7 @@ export function learn(model: Model, logged: readonly Logged[], options: LearnOpt
           (sum, c) => sum + fit.seen.reduce((n, s) => n + (s.causes?.after[c] ?? 0), 0),
           0,
         ),
-        enough: whole && first >= weight && first > 0,
+        enough: !held && whole && first >= weight && first > 0,
       })),
     ];
     return { ...result, estimates };

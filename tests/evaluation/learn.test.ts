@@ -59,6 +59,25 @@ describe('learning from logs', () => {
     expect(held).toBeGreaterThanOrEqual(1);
   });
 
+  it('keeps the prior of what is not on the bike at its word, where the same log moves that of a spring', () => {
+    const spring = (id: string): boolean => /spring/.test(id);
+    const held = buildModel({
+      ...rules,
+      settings: rules.settings.map((s) => (spring(s.id) ? { ...s, kind: 'rider' as const } : s)),
+    });
+    const causes = rules.causes.map((c) => (spring(c.id) ? { ...c, prior: c.prior / 5 } : c));
+    const logs = madeLogs({ ...rules, causes }, { bench }, 300, seeded(0.31), 0.8, 0.2);
+    const of = (m: typeof model) =>
+      learn(m, logs, { weight: PACK_WEIGHT, mostRounds: 60, progress: () => {} }).priors.filter((p) =>
+        spring(p.rule.id),
+      );
+    for (const p of of(model)) expect(p.value).toBeLessThan(0.8 * p.old);
+    for (const p of of(held)) {
+      expect(p.value).toBeCloseTo(p.old, 12);
+      expect(p.firm).toBe(false);
+    }
+  });
+
   it('moves no prior by a log of changed bikes alone, in which every cause looks common', () => {
     const logs = madeLogs(rules, { bench }, 1200, seeded(0.33), 0.8, 0.2);
     const changed = logs.filter(({ kase }) => kase.results[0]?.outcome === 'better');
