@@ -3,7 +3,7 @@ import { judge } from '../../src/trials/judge.ts';
 import { resultsOf } from '../../src/trials/outcome.ts';
 import { ratedTrials } from '../../src/trials/rated.ts';
 import { changeName } from '../../src/trials/trial.ts';
-import { planned, rode } from './invented.ts';
+import { planned, ridden, rode } from './invented.ts';
 
 const results = (text: string, over = {}) => {
   const trial = rode(text, over);
@@ -35,6 +35,23 @@ test.each([
   const [one] = results(text);
   expect(one).toMatchObject({ outcome, kept: false });
   expect(one!.points).toBeCloseTo(points, 3);
+});
+
+test('a difference that is not worth having is none in words', () => {
+  const runs = ridden('R5 R5 +5 R5 +5 +5 R5').map((run, i) =>
+    i === 5 ? { ...run, ratings: { ...run.ratings, grip: 4 } } : run,
+  );
+  const trial = { ...planned(), hidden: true, ridden: runs };
+  const [one] = resultsOf(trial, judge(trial));
+  expect(one!.points).toBeLessThan(0);
+  expect(one!.points).toBeGreaterThan(-0.25);
+  expect(one!.outcome).toBe('same');
+});
+
+test('half a step keeps neither of the two that were ridden', () => {
+  const halved = rode('R5 R5 +5 -1 -1 +5 R5', { bothWays: true });
+  expect(judge(halved).verdict).toBe('half');
+  expect(resultsOf(halved, judge(halved)).map((one) => one.kept)).toEqual([false, false]);
 });
 
 test('two runs on one setting say less than six', () => {
