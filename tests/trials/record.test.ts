@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { addRun, dropRun } from '../../src/trials/record.ts';
+import { addRun, checkBegun, dropRun, keepBegun } from '../../src/trials/record.ts';
 import { planned, rode, run } from './invented.ts';
 
 test('a run is added, and the trial passed in stays as it was', () => {
@@ -23,6 +23,17 @@ test('every mistake of a run is named at once', () => {
 test('a run without any rating is refused', () => {
   const added = addRun(planned(), { arm: 'plus', ratings: {} });
   expect(added.ok ? '' : added.problems[0]!.code).toBe('no-rating');
+});
+
+test('what was told of a run in part is gone when the run is there, and is checked like one', () => {
+  const begun = keepBegun(planned(), { arm: 'plus', ratings: { grip: 4 } });
+  expect(begun.begun).toEqual({ arm: 'plus', ratings: { grip: 4 } });
+  const added = addRun(begun, run('plus', 4));
+  expect(added.ok && 'begun' in added.value).toBe(false);
+  expect(checkBegun(planned(), { ratings: {} })).toEqual([]);
+  expect(
+    checkBegun(planned(), { arm: 'sham', ratings: { grip: 9 }, seconds: 0 }).map(({ at }) => at),
+  ).toEqual(['arm', 'ratings.grip', 'seconds']);
 });
 
 test('a closed trial takes no more runs', () => {
