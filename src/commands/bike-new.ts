@@ -20,7 +20,7 @@ import { parse } from 'yaml';
 import { paragraph } from '../report/wrap.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { ownSettings } from './own-settings.ts';
-import { quoted } from './quoted.ts';
+import { packArgs, quoted } from './quoted.ts';
 import { sheetText } from './sheet-text.ts';
 import { mayBeNew, writeNew } from './write-new.ts';
 
@@ -60,7 +60,7 @@ export async function bikeNew(options: BikeNewOptions, io: Io): Promise<ExitCode
   if (sheet === undefined) throw new Refusal(refused(draft, own, problems));
   for (const { path, message, remedy } of problems) io.err(`${path.join('.')}: ${message} ${remedy}\n`);
   await writeNew(options.file, textOf(sheet, options.file), options.force, io);
-  io.err(`Written: ${options.file}\nNext: earshot bike check ${quoted(options.file)}\n`);
+  io.err(`Written: ${options.file}\nNext: earshot bike check ${quoted(options.file)}${packArgs(io.packs)}\n`);
   return EXIT.done;
 }
 

@@ -77,7 +77,7 @@ export function teller(desk: Desk, options: BatchOptions): (batch: Batch, before
         const news = before + told === 0 ? [] : history;
         for (const warning of result.warnings)
           if (!news.includes(warning)) err += `${record.name}: ${warning}\n`;
-        out += reporter.one(result, before + told);
+        out += reporter.one(result, before + told, bench.rules);
         told++;
         if (inSection && history.length > 0) out += historyText(history, options.style);
       } catch (error) {

@@ -5,7 +5,6 @@ import { movedBetween, withStands } from '../bike/stands.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import type { Entry, EntryDraft } from '../logbook/entry.ts';
 import type { Appended } from '../logbook/history.ts';
-import type { BikeLog } from '../logbook/log.ts';
 import { lastUndoable, reversed, standings } from '../logbook/replay.ts';
 import { withSheet, type SheetWrite } from '../logbook/sheet-writing.ts';
 import { neverCounted, stockTaking } from '../logbook/stock-taking.ts';
@@ -15,7 +14,7 @@ import type { Style } from '../report/style.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { loadSheet } from './load-sheet.ts';
 import { openToWrite, refusing, type WritableBike } from './open-bike.ts';
-import { quoted } from './quoted.ts';
+import { packArgs, quoted } from './quoted.ts';
 import { readText } from './read-file.ts';
 import { sheetFile } from './sheet-file.ts';
 import { editedText } from './sheet-text.ts';
@@ -76,7 +75,7 @@ export async function logNote(options: NoteOptions, io: Io): Promise<ExitCode> {
   const bike = await openToWrite(options.bike, io);
   if (options.text.trim() === '') throw new Refusal('Nothing to note.');
   const about = options.case === undefined ? {} : { case: options.case };
-  return await appended(bike.log, { kind: 'note', reason: options.text.trim(), ...about }, options.style, io);
+  return await appended(bike, { kind: 'note', reason: options.text.trim(), ...about }, options.style, io);
 }
 
 /** Counts the bike afresh: where the sheet says everything stands now. What was before is no longer taken back. */
@@ -85,19 +84,24 @@ export async function logStart(options: WriteOptions, io: Io): Promise<ExitCode>
   const draft = stockTaking(bike.sheet, options.reason);
   if (draft.changes?.length === 0)
     throw new Refusal(
-      `The sheet records no settings. See what to count: earshot bike check ${quoted(options.bike)}`,
+      `The sheet records no settings. See what to count: earshot bike check ${quoted(options.bike)}${packArgs(io.packs)}`,
     );
-  return await appended(bike.log, draft, options.style, io);
+  return await appended(bike, draft, options.style, io);
 }
 
-async function appended(log: BikeLog, draft: EntryDraft, style: Style, io: Io): Promise<ExitCode> {
-  await told(await refusing(() => log.append(draft)), style, io);
+async function appended(
+  { log, sheet }: WritableBike,
+  draft: EntryDraft,
+  style: Style,
+  io: Io,
+): Promise<ExitCode> {
+  await told(await refusing(() => log.append(draft)), style, io, sheet);
   return EXIT.done;
 }
 
-async function told({ entry, warnings }: Appended, style: Style, io: Io): Promise<void> {
+async function told({ entry, warnings }: Appended, style: Style, io: Io, sheet: BikeSheet): Promise<void> {
   for (const warning of warnings) io.err(`${warning}\n`);
-  await io.out(page(entryLines(entry, style), style));
+  await io.out(page(entryLines(entry, style, sheet), style));
 }
 
 type Write = (
@@ -120,14 +124,14 @@ export async function writing(
       if (justNow?.said !== undefined) io.err(`${justNow.said}\n`);
       const finished = justNow ?? bike.finished;
       if (finished?.intent === intent && finished.entry !== undefined)
-        return await alreadyDone(finished.entry, style, io);
+        return await alreadyDone(finished.entry, style, io, bike.sheet);
       const text = await readText(bike.path, io.cwd);
       const { sheet } = await loadSheet(bike.path, io.cwd, bike.sheet.settings ?? []);
       await work(sheet, async (what, after, append) => {
         let done: Appended | undefined;
         const next = editedText(text, sheet, after, bike.path);
         await put({ ...what, intent, before: text, text: next }, async () => (done = await append()));
-        if (done !== undefined) await told(done, style, io);
+        if (done !== undefined) await told(done, style, io, after);
       });
     }),
   );
@@ -135,11 +139,11 @@ export async function writing(
 }
 
 /** Whoever was told of a failure, or nothing at all, does it again: once is enough. */
-async function alreadyDone(entry: Entry, style: Style, io: Io): Promise<void> {
+async function alreadyDone(entry: Entry, style: Style, io: Io, sheet: BikeSheet): Promise<void> {
   io.err(
     'This was written down the first time, so it was not done twice. To do it once more, say it again.\n',
   );
-  await io.out(page(entryLines(entry, style), style));
+  await io.out(page(entryLines(entry, style, sheet), style));
 }
 
 function because(reason: string | undefined): { reason?: string } {

@@ -7,7 +7,7 @@ import type { History } from '../logbook/history.ts';
 import type { Style } from '../report/style.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { openBike, refusing, type OpenBike } from './open-bike.ts';
-import { quoted } from './quoted.ts';
+import { packArgs, quoted } from './quoted.ts';
 
 interface LogOptions {
   readonly bike: string;
@@ -29,8 +29,10 @@ export async function logHistory(options: HistoryOptions, io: Io): Promise<ExitC
     const { historyText } = await import('../report/log-text.ts');
     const drift = driftOf(standsOf(bike.sheet), standings(entries));
     const name = bike.sheet.name ?? bike.sheet.id;
-    const start = `earshot log start --bike ${quoted(options.bike)}`;
-    await io.out(historyText(name, start, shown, entries.length - shown.length, drift, options.style));
+    const start = `earshot log start --bike ${quoted(options.bike)}${packArgs(io.packs)}`;
+    await io.out(
+      historyText(name, start, shown, entries.length - shown.length, drift, options.style, bike.sheet),
+    );
   }
   return EXIT.done;
 }
@@ -58,7 +60,7 @@ export async function logDiff(options: DiffOptions, io: Io): Promise<ExitCode> {
     );
   else {
     const shown = to === now ? 'today' : to;
-    await io.out(diffText(bike.sheet.name ?? bike.sheet.id, [from, shown], found, options.style));
+    await io.out(diffText(bike.sheet.name ?? bike.sheet.id, [from, shown], found, options.style, bike.sheet));
   }
   return EXIT.done;
 }

@@ -1,5 +1,6 @@
 /** The single next thing to do with a bike, out of all that is open; reads nothing. */
 import { settingWords } from '../bike/setting-words.ts';
+import type { BikeSheet } from '../bike/sheet.ts';
 import type { Entry } from '../logbook/entry.ts';
 import type { ListItem } from '../logbook/rider-list.ts';
 import type { NextThing } from '../report/next-text.ts';
@@ -16,6 +17,7 @@ import { quoted } from './quoted.ts';
 export interface Open {
   /** the bike sheet's file as the user wrote it */
   readonly file: string;
+  readonly sheet: BikeSheet;
   readonly trials: readonly Trial[];
   /** the trial that was judged last, and is what the bike stands on */
   readonly last: Trial | undefined;
@@ -33,7 +35,7 @@ export function openThings(open: Open): NextThing[] {
   return [
     ...(stop === undefined ? [] : [stopThing(stop, open.file)]),
     ...open.trials.map((trial) => trialThing(trial, open.file)),
-    ...open.untested.toReversed().map((entry) => untestedThing(entry, open.file)),
+    ...open.untested.toReversed().map((entry) => untestedThing(entry, open.file, open.sheet)),
     ...(open.last === undefined ? [] : furtherThing(open.last, open.file)),
     ...(interview === undefined || stop !== undefined ? [] : [afterInterview(interview, open.file)]),
     ...open.riderList.map((item): NextThing => ({
@@ -104,10 +106,10 @@ function trialThing(trial: Trial, file: string): NextThing {
   };
 }
 
-function untestedThing(entry: Entry, file: string): NextThing {
+function untestedThing(entry: Entry, file: string, sheet: BikeSheet): NextThing {
   const change = entry.changes!.find(({ to }) => typeof to === 'number')!;
   const { setting, from, to, unit } = change;
-  const now = `The ${settingWords(setting)} was set${typeof from === 'number' ? ` from ${from}` : ''} to ${to}${unit === undefined ? '' : ` ${unit}`} (log entry ${entry.entry}) and has not been tested yet`;
+  const now = `The ${settingWords(setting, sheet)} was set${typeof from === 'number' ? ` from ${from}` : ''} to ${to}${unit === undefined ? '' : ` ${unit}`} (log entry ${entry.entry}) and has not been tested yet`;
   if (typeof from !== 'number' || unit === undefined)
     return {
       kind: 'try',

@@ -14,7 +14,7 @@ import { EXIT, type ExitCode, type Io } from './io.ts';
 import { keptInterviews } from './kept-interviews.ts';
 import { openThings, restThing } from './next-thing.ts';
 import { openBike, refusing } from './open-bike.ts';
-import { quoted } from './quoted.ts';
+import { packArgs } from './quoted.ts';
 import { openOnes, trialsOf } from './trial-shelf.ts';
 
 export interface NextOptions {
@@ -44,6 +44,7 @@ export async function next(options: NextOptions, io: Io): Promise<ExitCode> {
       trials.some((trial) => trial.case === newest?.id) || entries.some((e) => settles(e, newest?.id));
     const open = openThings({
       file: options.bike,
+      sheet: bike.sheet,
       trials: openOnes(trials),
       last: lastJudged(entries, trials),
       untested: things.untested,
@@ -58,12 +59,15 @@ export async function next(options: NextOptions, io: Io): Promise<ExitCode> {
       stands: withMaker(bike.sheet),
       onMakersSheet: good,
       open: open.slice(1).map((thing) => thing.do),
-      done: entries.slice(-RECENT).toReversed().map(entryLine),
+      done: entries
+        .slice(-RECENT)
+        .toReversed()
+        .map((entry) => entryLine(entry, bike.sheet)),
       doubts: doubtsOf(bike.sheet, standings),
     };
   });
   if (options.format === 'json') await io.out(`${JSON.stringify({ format: 1, ...outlook }, null, 2)}\n`);
-  else await io.out(nextText(outlook, options.style));
+  else await io.out(nextText(outlook, (setting) => settingWords(setting, bike.sheet), options.style));
   return EXIT.done;
 }
 
@@ -78,11 +82,9 @@ function lastJudged(entries: readonly Entry[], trials: readonly Trial[]): Trial 
   return trials.find((trial) => trial.id === id && trial.verdict !== undefined);
 }
 
-/** What was asked and answered with further packs goes on with them; a trial that is ridden has no need of rules. */
+/** A sheet, and what was asked and answered, may need the packs of this line: every next line has them too. */
 function withPacks(thing: NextThing, rules: readonly string[]): NextThing {
-  if (thing.command === undefined || !/^earshot (?:interview|diagnose|trial plan) /.test(thing.command))
-    return thing;
-  return { ...thing, command: `${thing.command}${rules.map((pack) => ` --rules ${quoted(pack)}`).join('')}` };
+  return thing.command === undefined ? thing : { ...thing, command: `${thing.command}${packArgs(rules)}` };
 }
 
 /** Of several results of one trial one that was kept is enough. */
@@ -105,18 +107,19 @@ function withMaker(sheet: BikeSheet): Outlook['stands'] {
 function doubtsOf(sheet: BikeSheet, logged: Standings): string[] {
   return driftOf(standsOf(sheet), logged).map(
     ({ setting, sheet: here, log, unit, entry }) =>
-      `${settingWords(setting)}: the sheet says ${shownValue(here, unit)}, the log ${shownValue(log, unit)} (entry ${entry}). Look at the bike, and write down which is right.`,
+      `${settingWords(setting, sheet)}: the sheet says ${shownValue(here, unit)}, the log ${shownValue(log, unit)} (entry ${entry}). Look at the bike, and write down which is right.`,
   );
 }
 
-function entryLine({ at, kind, changes = [], result, reason }: Entry): string {
+function entryLine({ at, kind, changes = [], result, reason }: Entry, sheet: BikeSheet): string {
   const day = at.slice(0, 10);
   if (result !== undefined)
     return `${day} tried ${result.change}: ${result.outcome}, ${result.kept ? 'kept' : 'taken back'}`;
   if (kind === 'start') return `${day} start: ${changes.length} settings written down`;
   if (kind === 'note') return `${day} ${reason}`;
   const moved = changes.map(
-    ({ setting, from, to, unit }) => `${settingWords(setting)} ${from ?? '?'} → ${shownValue(to, unit)}`,
+    ({ setting, from, to, unit }) =>
+      `${settingWords(setting, sheet)} ${from ?? '?'} → ${shownValue(to, unit)}`,
   );
-  return `${day} ${kind === 'undo' ? 'taken back: ' : ''}${moved.join(', ')}`;
+  return `${day} ${kind === 'undo' ? 'taken back: ' : kind === 'counted' ? 'counted: ' : ''}${moved.join(', ')}`;
 }

@@ -1,11 +1,11 @@
 /** A ridden run asked for at the prompt, one thing after the other, and back again. */
-import { settingWords } from '../bike/setting-words.ts';
 import { Left, type Action, type Prompter } from '../console/prompter.ts';
 import { turnWords } from '../report/pit-sheet-trial.ts';
 import { HIGHEST, LOWEST } from '../trials/record.ts';
 import { nextArm } from '../trials/sequence.ts';
 import {
   tidy,
+  wordsFor,
   type ArmName,
   type BegunRun,
   type Feeling,
@@ -31,7 +31,7 @@ type Ask = (begun: BegunRun) => Promise<BegunRun | 'back'>;
 
 /** Begins where the last asking was left. */
 export async function askRun(trial: Trial, prompter: Prompter): Promise<AskedRun> {
-  const head = `Trial of the ${settingWords(trial.change.setting)}, run ${trial.ridden.length + 1}`;
+  const head = `Trial of the ${wordsFor(trial.change)}, run ${trial.ridden.length + 1}`;
   const asks: Ask[] = [
     ...(trial.hidden === undefined ? [(begun: BegunRun) => askHidden(begun, head, prompter)] : []),
     (begun) => askArm(trial, begun, head, prompter),
@@ -98,12 +98,12 @@ async function askArm(
   head: string,
   prompter: Prompter,
 ): Promise<BegunRun | 'back'> {
-  const { setting, unit } = trial.change;
+  const { unit } = trial.change;
   const planned = nextArm(trial);
   const arms = trial.arms.toSorted((a, b) => Number(b.name === planned) - Number(a.name === planned));
   const { value } = await prompter.ask({
     head,
-    message: `Where did the ${settingWords(setting)} stand? The plan says ${tidy(arms[0]!.set)} ${unit}.`,
+    message: `Where did the ${wordsFor(trial.change)} stand? The plan says ${tidy(arms[0]!.set)} ${unit}.`,
     choices: arms.map(({ name, set }) => ({
       value: name,
       name: `${tidy(set)} ${unit}: ${name === 'reference' ? 'the reference' : turnWords(set - trial.arms[0].set, unit, name === 'sham')}`,

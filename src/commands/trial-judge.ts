@@ -17,7 +17,7 @@ import type { BikeSheet } from '../bike/sheet.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { loadSheet } from './load-sheet.ts';
 import { openBike, refusing, type OpenBike } from './open-bike.ts';
-import { quoted } from './quoted.ts';
+import { packArgs, quoted } from './quoted.ts';
 import { readText } from './read-file.ts';
 import { sheetFile } from './sheet-file.ts';
 import { editedText } from './sheet-text.ts';
@@ -46,7 +46,7 @@ export async function trialJudge(options: TrialJudgeOptions, io: Io): Promise<Ex
       done.length === 0 ? bike.sheet : (await loadSheet(bike.path, io.cwd, bike.sheet.settings ?? [])).sheet;
     const said = again
       ? [`The log holds this verdict already (${trial.verdict}); nothing was written.`]
-      : [...done, ...whatNext(trial, judged, closes, sheet, options.bike)];
+      : [...done, ...whatNext(trial, judged, closes, sheet, options.bike, io)];
     if (options.format === 'json')
       await io.out(
         `${JSON.stringify(asData(trial, judged, results, { recorded: done.length > 0, closed: closes || again }), null, 2)}\n`,
@@ -146,7 +146,7 @@ async function turn(
     log.append({ kind: 'change', changes, reason, ...from }),
   );
   return [
-    `The bike sheet now says ${settingWords(setting)} ${tidy(judged.set)} ${unit}: make sure that it stands there.`,
+    `The bike sheet now says ${settingWords(setting, sheet)} ${tidy(judged.set)} ${unit}: make sure that it stands there.`,
   ];
 }
 
@@ -164,9 +164,10 @@ function whatNext(
   closed: boolean,
   sheet: BikeSheet,
   file: string,
+  { packs }: Io,
 ): string[] {
   const { setting, unit } = trial.change;
-  const at = `--bike ${quoted(file)}`;
+  const at = `--bike ${quoted(file)}${packArgs(packs)}`;
   const plan = (by: number): string =>
     `earshot trial plan ${at} --change ${quoted(changeName(setting, tidy(by), unit))}`;
   if (!closed) {

@@ -21,7 +21,7 @@ import { openDesk, type Desk } from './desk.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { keptInterviews, type StopFound } from './kept-interviews.ts';
 import { openBike, openToWrite, refusing, type OpenBike } from './open-bike.ts';
-import { quoted } from './quoted.ts';
+import { packArgs, quoted } from './quoted.ts';
 import { readRecords } from './records.ts';
 import { mistakes, openOnes, trialsIn, trialsOf } from './trial-shelf.ts';
 
@@ -62,14 +62,14 @@ export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<Exit
   return await refusing(async () => {
     const trials = await trialsOf(bike, io);
     const [open] = openOnes(trials);
-    if (open !== undefined && options.save) throw oneAtATime(open, options.bike);
+    if (open !== undefined && options.save) throw oneAtATime(open, options.bike, io);
     const { entries } = await bike.log.readHistory();
     const { stop } = await keptInterviews(bike, desk, entries, undefined, io);
     if (stop !== undefined) throw notRidden(stop, options);
     const known = roundsOf(entries, () => undefined, ratedTrials(trials));
     const tried = wanted.tried ?? riddenLines(riddenBefore(known, wanted.change));
     const trial = plan(options, { ...wanted, tried }, bike, desk.rules, trials);
-    if (options.save) await save(trial, wanted, bike, options.bike);
+    if (options.save) await save(trial, wanted, bike, options.bike, io);
     await print(trial, options, bike, desk.rules, io);
     return EXIT.done;
   });
@@ -98,7 +98,7 @@ async function firstOf(file: string, { bike, rules }: TrialPlanOptions, desk: De
     const thought = consult(desk.model, bench, kase, { next: false, explain: 0, fit: false });
     const result = toResult(desk.model, bench, kase, thought, { most: 1 });
     const first = result.adjustments.find((a) => a.id === result.first);
-    const packs = rules.map((pack) => ` --rules ${quoted(pack)}`).join('');
+    const packs = packArgs(rules);
     const why = `This says why: earshot diagnose ${quoted(file)} --bike ${quoted(bike)}${packs}`;
     if (result.verdict === 'stop')
       throw new Refusal(`Do not ride this bike: there is nothing to try. ${why}`);
@@ -120,14 +120,14 @@ async function firstOf(file: string, { bike, rules }: TrialPlanOptions, desk: De
 }
 
 function notRidden({ id }: StopFound, { bike, rules }: TrialPlanOptions): Refusal {
-  const packs = rules.map((pack) => ` --rules ${quoted(pack)}`).join('');
+  const packs = packArgs(rules);
   return new Refusal(
     `Do not ride this bike: ${interviewName(id)} found something that comes before any tuning. More: earshot next --bike ${quoted(bike)}${packs}`,
   );
 }
 
-function oneAtATime(open: Trial, bikeFile: string): Refusal {
-  const at = `--bike ${quoted(bikeFile)} --trial ${quoted(open.id)}`;
+function oneAtATime(open: Trial, bikeFile: string, { packs }: Io): Refusal {
+  const at = `--bike ${quoted(bikeFile)} --trial ${quoted(open.id)}${packArgs(packs)}`;
   return new Refusal(
     `Trial ${open.id} of this bike is still open (${open.ridden.length} runs ridden), and two changes at once tell nothing. Go on with it: earshot trial record ${at}\nOr give it up: earshot trial judge ${at} --close`,
   );
@@ -166,7 +166,7 @@ function plan(
   const planned = planTrial({
     id,
     bike: sheet.id,
-    change: step,
+    change: { ...step, words: settingWords(step.setting, sheet) },
     chances: wanted.chances,
     expected: { points, misled, open },
     feelings: rules.feelings,
@@ -211,7 +211,13 @@ function freeId(setting: string, trials: readonly Trial[]): string {
 }
 
 /** The interview goes in before the trial, so that no trial names one that is not there. */
-async function save(trial: Trial, wanted: Wanted, { log, sheet }: OpenBike, file: string): Promise<void> {
+async function save(
+  trial: Trial,
+  wanted: Wanted,
+  { log, sheet }: OpenBike,
+  file: string,
+  io: Io,
+): Promise<void> {
   const { entries } = await log.readHistory();
   if (neverCounted(entries))
     await log.append(stockTaking(sheet, 'as on the bike sheet, before the first trial'));
@@ -220,7 +226,7 @@ async function save(trial: Trial, wanted: Wanted, { log, sheet }: OpenBike, file
     // Another may have been planned at the same moment.
     const trials = trialsIn(papers, () => undefined);
     const [open] = openOnes(trials);
-    if (open !== undefined) throw oneAtATime(open, file);
+    if (open !== undefined) throw oneAtATime(open, file, io);
     if (trials.some(({ id }) => id === trial.id)) throw new Refusal(`There is a trial ${trial.id} already.`);
     return { ...trial };
   });
@@ -242,7 +248,7 @@ async function print(
   await io.out(penSheetText(pen, name, sheet.name ?? sheet.id, style));
   io.err(
     save
-      ? `Kept in the log. After each run: earshot trial record --bike ${quoted(file)} --trial ${quoted(trial.id)}\n`
+      ? `Kept in the log. After each run: earshot trial record --bike ${quoted(file)} --trial ${quoted(trial.id)}${packArgs(io.packs)}\n`
       : 'Not kept: leave --no-save away to write the runs down here.\n',
   );
 }

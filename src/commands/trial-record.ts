@@ -7,7 +7,7 @@ import { runsLeft } from '../trials/sequence.ts';
 import type { BegunRun, RiddenRun, Trial } from '../trials/trial.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { openToWrite, refusing, type OpenBike } from './open-bike.ts';
-import { quoted } from './quoted.ts';
+import { packArgs, quoted } from './quoted.ts';
 import { meantRun, readRatings, readTime } from './run-options.ts';
 import type { AskedRun } from './run-prompts.ts';
 import { chooseTrial, mistakes, trialNow, trialsOf } from './trial-shelf.ts';
@@ -35,7 +35,7 @@ export async function trialRecord(options: TrialRecordOptions, io: Io): Promise<
   const bike = await openToWrite(options.bike, io);
   return await refusing(async () => {
     const trial = chooseTrial(await trialsOf(bike, io), options.trial, options.bike);
-    const at = `--bike ${quoted(options.bike)} --trial ${quoted(trial.id)}`;
+    const at = `--bike ${quoted(options.bike)} --trial ${quoted(trial.id)}${packArgs(io.packs)}`;
     const asked = options.dropLast ? { write: dropped } : await recorded(trial, options, io);
     if ('begun' in asked) return await leave(asked.begun, trial, bike, at, io);
     const { write } = asked;

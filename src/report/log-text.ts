@@ -1,4 +1,5 @@
 /** The log of a bike for reading: what was done, what differs between two days, and where sheet and log disagree. */
+import type { BikeSheet } from '../bike/sheet.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import type { Drift } from '../logbook/drift.ts';
 import { shownValue, type Entry } from '../logbook/entry.ts';
@@ -17,19 +18,21 @@ export function historyText(
   hidden: number,
   drift: readonly Drift[],
   style: Style,
+  /** names its settings as this bike has them */
+  on?: BikeSheet,
 ): string {
   const lines = [style.strong(`Log of ${bike}`)];
   if (entries.length === 0) lines.push('', 'Nothing recorded yet.');
   else lines.push('');
   if (hidden > 0) lines.push(style.quiet(`  (${hidden} earlier)`));
-  for (const entry of entries) lines.push(...entryLines(entry, style));
+  for (const entry of entries) lines.push(...entryLines(entry, style, on));
   if (drift.length > 0)
     lines.push(
       '',
       style.warn('The sheet and the log disagree'),
       ...drift.map(({ setting, sheet, log, unit }) =>
         paragraph(
-          `${settingWords(setting)}: ${shownValue(sheet, unit)} on the sheet, ${shownValue(log, unit)} in the log. It was changed without being recorded.`,
+          `${settingWords(setting, on)}: ${shownValue(sheet, unit)} on the sheet, ${shownValue(log, unit)} in the log. It was changed without being recorded.`,
           style.width,
           '  ',
         ),
@@ -43,20 +46,20 @@ export function historyText(
 const LEAD = 33;
 
 /** One entry: number, time, kind, and below each other what it did, why, and what is odd about it. */
-export function entryLines(entry: Entry, style: Style): string[] {
+export function entryLines(entry: Entry, style: Style, sheet?: BikeSheet): string[] {
   const when = `${entry.at.slice(0, 10)} ${entry.at.slice(11, 16)}Z`;
   const head = `${String(entry.entry).padStart(4)}  ${when}  ${entry.kind.padEnd(7)}`;
   const said =
     entry.kind === 'start'
       ? [
           (entry.changes ?? [])
-            .map(({ setting, to, unit }) => `${settingWords(setting)} ${shownValue(to, unit)}`)
+            .map(({ setting, to, unit }) => `${settingWords(setting, sheet)} ${shownValue(to, unit)}`)
             .join(', '),
         ]
       : (entry.changes ?? []).map(({ setting, from, to, unit }) =>
           from === undefined
-            ? `${settingWords(setting)} ${shownValue(to, unit)}`
-            : `${settingWords(setting)} ${from} → ${shownValue(to, unit)}`,
+            ? `${settingWords(setting, sheet)} ${shownValue(to, unit)}`
+            : `${settingWords(setting, sheet)} ${from} → ${shownValue(to, unit)}`,
         );
   // The log gives an undo this reason when the user gave none.
   const taken = entry.undoes === undefined ? undefined : `takes back entry ${entry.undoes}`;
@@ -103,6 +106,7 @@ export function diffText(
   between: readonly [string, string],
   found: readonly Difference[],
   style: Style,
+  sheet?: BikeSheet,
 ): string {
   const lines = [
     style.strong(
@@ -114,7 +118,7 @@ export function diffText(
   for (const { setting, unit, before, after, entries } of found)
     lines.push(
       columns(
-        [settingWords(setting), shownValue(before, unit), shownValue(after, unit), entries.join(', ')],
+        [settingWords(setting, sheet), shownValue(before, unit), shownValue(after, unit), entries.join(', ')],
         [28, 15, 15],
       ),
     );

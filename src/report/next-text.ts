@@ -1,5 +1,4 @@
 /** Where a bike stands and what to do next: first the one thing, then why, then the rest. */
-import { settingWords } from '../bike/setting-words.ts';
 import { shownValue } from '../logbook/entry.ts';
 import { printableLines } from './foreign-text.ts';
 import { toAscii, type Style } from './style.ts';
@@ -46,7 +45,8 @@ export interface Outlook {
   readonly doubts: readonly string[];
 }
 
-export function nextText(outlook: Outlook, style: Style): string {
+/** @param words what a setting is called on this bike */
+export function nextText(outlook: Outlook, words: (setting: string) => string, style: Style): string {
   const lines: string[] = printableLines(outlook.next.do)
     .split('\n')
     .map((line) => style.strong(paragraph(line, style.width)));
@@ -62,14 +62,10 @@ export function nextText(outlook: Outlook, style: Style): string {
   ];
   if (clicks.length > 0)
     put(
-      `clicks from closed: ${clicks.map(({ setting, value, maker }) => `${settingWords(setting)} ${value}${maker === undefined || maker === value ? '' : ` (maker ${maker})`}`).join(', ')}`,
+      `clicks from closed: ${clicks.map(({ setting, value, maker }) => `${words(setting)} ${value}${maker === undefined || maker === value ? '' : ` (maker ${maker})`}`).join(', ')}`,
     );
   if (rest.length > 0)
-    put(
-      rest
-        .map(({ setting, value, unit }) => `${settingWords(setting)} ${shownValue(value, unit)}`)
-        .join(', '),
-    );
+    put(rest.map(({ setting, value, unit }) => `${words(setting)} ${shownValue(value, unit)}`).join(', '));
   if (outlook.onMakersSheet === true) put('every knob is at its recommended setting');
   if (outlook.open.length > 0) head('Open');
   for (const one of outlook.open) put(printableLines(one));

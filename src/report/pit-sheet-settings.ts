@@ -1,5 +1,6 @@
 /** The bike's settings before and after the first change, a row a setting and a pair of columns an end. */
-import { isRigid, rowsOf, type Row, type Shown } from '../bike/settings.ts';
+import { partnerOf } from '../bike/circuits.ts';
+import { isAlone, isRigid, rowsOf, type Row, type Shown } from '../bike/settings.ts';
 import { ENDS, type BikeSheet, type End } from '../bike/sheet.ts';
 import { titleOf } from './sheet-rows.ts';
 
@@ -78,11 +79,18 @@ function settingRow(
       { name: first!.title, cells: { front: whole, rear: { before: NONE, after: NONE, changed: false } } },
     ];
   }
+  // Where one knob acts on both circuits at every end, there is no line for the other.
+  if (before !== undefined && group.every((row) => isCovered(before, row))) return [];
   const cells = { front: cellOf('front'), rear: cellOf('rear') };
   const absent = ENDS.every((end) => cells[end].before.is === 'none' && !cells[end].changed);
   if (before !== undefined && absent && first!.circuit === undefined) return [];
   const spring = group.length > ENDS.length;
   return [{ name: spring ? 'Spring' : nameIn(before, group), cells }];
+}
+
+/** Whether the knob of the other circuit is the only one, and stands for this one too. */
+function isCovered(sheet: BikeSheet, { circuit, end }: Row): boolean {
+  return circuit !== undefined && isAlone(sheet, end!, partnerOf(circuit));
 }
 
 /** One rebound knob at every end that has any is the rebound knob. */

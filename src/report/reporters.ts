@@ -8,7 +8,8 @@ import { textReport } from './text.ts';
 
 export interface Reporter {
   readonly begin: string;
-  readonly one: (result: Result, index: number) => string;
+  /** @param rules in the words of the bike of this result */
+  readonly one: (result: Result, index: number, rules?: WordedRules) => string;
   readonly end: string;
 }
 
@@ -22,8 +23,10 @@ export interface ReportOptions {
 export const reporters = {
   text: ({ style, full, rules }: ReportOptions): Reporter => ({
     begin: '',
-    one: (r, i) =>
-      `${i === 0 ? '' : `\n${'-'.repeat(Math.min(40, style.width))}\n`}${textReport(r, { style, full, ...(rules === undefined ? {} : { rules }) })}`,
+    one(r, i, worded = rules) {
+      const said = textReport(r, { style, full, ...(worded === undefined ? {} : { rules: worded }) });
+      return `${i === 0 ? '' : `\n${'-'.repeat(Math.min(40, style.width))}\n`}${said}`;
+    },
     end: '',
   }),
   json: (): Reporter => ({
@@ -32,8 +35,8 @@ export const reporters = {
     end: '\n]\n',
   }),
   ndjson: (): Reporter => ({ begin: '', one: (r) => `${JSON.stringify(r)}\n`, end: '' }),
-  csv: (): Reporter => ({ begin: csvHeader(), one: csvReport, end: '' }),
-  markdown: (): Reporter => ({ begin: '', one: markdownReport, end: '' }),
+  csv: (): Reporter => ({ begin: csvHeader(), one: (r) => csvReport(r), end: '' }),
+  markdown: (): Reporter => ({ begin: '', one: (r) => markdownReport(r), end: '' }),
 } as const;
 
 export type Format = keyof typeof reporters;

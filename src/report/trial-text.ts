@@ -1,8 +1,7 @@
 /** A trial on paper and in words: the sheet to fill by pen, what comes next, and the verdict. */
-import { settingWords } from '../bike/setting-words.ts';
 import type { Judgement } from '../trials/judge.ts';
 import type { PenRow, PenSheet } from '../trials/pen-sheet.ts';
-import { tidy, type RiddenRun, type Trial } from '../trials/trial.ts';
+import { tidy, wordsFor, type RiddenRun, type Trial } from '../trials/trial.ts';
 import { grounds, verdictSentence } from '../trials/verdict-words.ts';
 import { turnWords, WARM_UP_LINE } from './pit-sheet-trial.ts';
 import { toAscii, type Style } from './style.ts';
@@ -70,16 +69,16 @@ export function runLine(trial: Trial, number: number, run: RiddenRun): string {
     run.ratings[id] === undefined ? [] : `${ask.toLowerCase()} ${run.ratings[id]}`,
   );
   const time = run.seconds === undefined ? '' : `, ${run.seconds} s`;
-  return `Run ${number}: ${settingWords(trial.change.setting)} at ${tidy(set)}${run.arm === 'sham' ? ' (sham)' : ''}; ${rated.join(', ')}${time}.`;
+  return `Run ${number}: ${wordsFor(trial.change)} at ${tidy(set)}${run.arm === 'sham' ? ' (sham)' : ''}; ${rated.join(', ')}${time}.`;
 }
 
 /** What to set for a run that comes next. */
 export function setLine(trial: Trial, row: PenRow): string {
-  const { setting, unit } = trial.change;
+  const { unit } = trial.change;
   const how = turnWords(row.turn, unit, row.arm === 'sham');
   const careful = row.turn === 0 ? '' : ' Ride the first metres easy, and check the brakes.';
   const turn = row.turn === 0 && row.arm !== 'sham' ? 'leave it' : how;
-  return `Next is run ${row.run}: ${settingWords(setting)} at ${tidy(row.set)} ${unit} (${turn}).${careful}`;
+  return `Next is run ${row.run}: ${wordsFor(trial.change)} at ${tidy(row.set)} ${unit} (${turn}).${careful}`;
 }
 
 /**

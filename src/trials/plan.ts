@@ -1,8 +1,8 @@
 /** From one change on one adjuster to a fair trial of it. */
-import { settingWords } from '../bike/setting-words.ts';
 import {
   limitsOf,
   tidy,
+  wordsFor,
   type Arm,
   type Chances,
   type Change,
@@ -131,7 +131,7 @@ function checkPlan({ id, change, feelings, bothWays }: PlanInput): TrialProblem[
     add(
       'other-way',
       'change.from',
-      `The ${settingWords(setting)} has no room the other way: ${tidy(from)} ${unit} is at the limit, or one step from it.`,
+      `The ${wordsFor(change)} has no room the other way: ${tidy(from)} ${unit} is at the limit, or one step from it.`,
       'Try the advised step alone.',
     );
   const ids = feelings.map((feeling) => feeling.id);

@@ -16,6 +16,7 @@ const trialFile = z.strictObject({
   case: text.optional(),
   change: z.strictObject({
     setting: text,
+    words: text.optional(),
     from: z.number(),
     to: z.number(),
     unit: text,

@@ -1,4 +1,5 @@
 /** The words of a trial: one change on one adjuster, ridden against the reference and rated run by run. */
+import { settingWords } from '../bike/setting-words.ts';
 import type { Numbers } from '../rulebase/numbers-schema.ts';
 
 /**
@@ -11,6 +12,8 @@ export type ArmName = 'reference' | 'plus' | 'minus' | 'sham';
 export interface Change {
   /** which setting, e.g. front.rebound.low */
   readonly setting: string;
+  /** what it is called on this bike; absent in trials planned before */
+  readonly words?: string;
   readonly from: number;
   readonly to: number;
   /** clicks from fully closed, psi, turns, … */
@@ -127,6 +130,11 @@ export type Checked<T> =
 /** `front.rebound.low+2`, `rear.spring-5psi`: the change in the notation of case files; clicks go without a unit. */
 export function changeName(setting: string, by: number, unit: string): string {
   return `${setting}${by < 0 ? '-' : '+'}${tidy(Math.abs(by))}${unit === 'clicks' ? '' : unit}`;
+}
+
+/** What the setting is called on the bike that rides the trial. */
+export function wordsFor({ setting, words }: Pick<Change, 'setting' | 'words'>): string {
+  return words ?? settingWords(setting);
 }
 
 /** Steps such as 0.1 bar must not show as 0.30000000000000004. */

@@ -1,12 +1,11 @@
 /** What a judgement says, in sentences a rider and a mechanic can act on. */
-import { settingWords } from '../bike/setting-words.ts';
 import type { Effect, Judgement } from './judge.ts';
-import { tidy, type Trial } from './trial.ts';
+import { tidy, wordsFor, type Trial } from './trial.ts';
 
 /** The verdict in one sentence: what to do with the adjuster now. @param closed no more runs will be ridden */
 export function verdictSentence(trial: Trial, judged: Judgement, closed = false): string {
-  const { setting, unit } = trial.change;
-  const name = `the ${settingWords(setting)}`;
+  const { unit } = trial.change;
+  const name = `the ${wordsFor(trial.change)}`;
   const at = `${name} at ${tidy(judged.set)} ${unit}`;
   switch (judged.verdict) {
     case 'keep':

@@ -1,0 +1,44 @@
+/** A bike with one rebound knob: no line of any command speaks of two. */
+import { describe, expect, it } from 'vitest';
+import { workshop } from '../story/place.ts';
+
+const BIKE = ['--bike', 'bike.yaml'];
+const CASE = {
+  case: 1,
+  id: 'c',
+  answers: { 'trouble-end': 'rear', 'hit-pattern': 'row', 'repeated-hits.trend@rear': 'worse' },
+};
+
+describe('the rebound knob of a bike with one', () => {
+  it.each([
+    ['bike', 'show', 'bike.yaml'],
+    ['bike', 'check', 'bike.yaml'],
+    ['log', 'change', ...BIKE, 'rear.rebound.low+2'],
+    ['log', 'start', ...BIKE],
+    ['trial', 'plan', ...BIKE, '--change', 'rear.rebound.low+2'],
+    ['diagnose', 'case.yaml', ...BIKE],
+    ['report', 'case.yaml', ...BIKE, '--format', 'markdown'],
+  ])('is called no circuit by: %s %s', async (...line) => {
+    const shop = workshop('few-knobs');
+    shop.writeCase('case.yaml', CASE);
+    const { out } = await shop.run(...line);
+    expect(out).toMatch(/rebound/i);
+    expect(out).not.toMatch(/(?:low|high)-speed rebound|rebound, (?:low|high) speed/i);
+  });
+  it('is called so in the log, the diff and by next, after a change and a run', async () => {
+    const shop = workshop('few-knobs');
+    await shop.out('log', 'change', ...BIKE, 'rear.rebound.low+2');
+    await shop.out('trial', 'plan', ...BIKE, '--change', 'front.rebound.low+2');
+    const record = await shop.out('trial', 'record', ...BIKE, '--rating', 'overall=4');
+    const judged = await shop.out('trial', 'judge', ...BIKE);
+    const lines = [
+      record,
+      judged,
+      await shop.out('log', ...BIKE),
+      await shop.out('log', 'diff', ...BIKE, '2026-05-01'),
+      await shop.out('next', ...BIKE),
+    ];
+    for (const said of lines) expect(said).not.toMatch(/(?:low|high)-speed rebound/);
+    expect(lines.join('')).toMatch(/rear rebound 0 → 2 clicks/);
+  });
+});
