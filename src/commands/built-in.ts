@@ -15,6 +15,7 @@ export interface BuiltInStamp {
 
 export const BUILT = join(ROOT, 'dist', 'rules');
 export const STAMP = join(BUILT, 'base.stamp.json');
+export const BUILT_PHYSICS = join(BUILT, 'physics.json');
 
 /** @throws when the project was not built */
 export function readStamp(): BuiltInStamp {

@@ -14,7 +14,7 @@ import type { BikeHistory } from './history-of.ts';
 import { Refusal, type Io } from './io.ts';
 import { keptNumbers } from './kept-numbers.ts';
 import { loadRules } from './load-rules.ts';
-import { defaultPhysics, knockOnOf, sheetPhysics } from './physics.ts';
+import { defaultPhysics, keptPhysics, knockOnOf } from './physics.ts';
 import type { SheetLoader } from './load-sheet.ts';
 import type { CaseRecord } from './records.ts';
 
@@ -78,9 +78,7 @@ export async function openDesk(
       return (bare ??= defaultPhysics().then((physics) => makeBench(model, undefined, physics, keep)));
     let made = benches.get(sheet);
     if (made === undefined) {
-      // The model of a bike is a long calculation.
-      io.optimise?.(true);
-      made = sheetPhysics(sheet).then((physics) => makeBench(model, sheet, physics));
+      made = keptPhysics(io, sheet).then((physics) => makeBench(model, sheet, physics));
       benches.set(sheet, made);
     }
     return made;
@@ -176,8 +174,7 @@ export async function openDesk(
       const key = `${sheet === undefined ? '' : (ids.get(sheet) ?? ids.set(sheet, `${ids.size}`).get(sheet))} ${printChange([change])}`;
       let lines = knockOns.get(key);
       if (lines === undefined) {
-        io.optimise?.(true);
-        lines = knockOnOf(sheet, change);
+        lines = knockOnOf(io, sheet, change);
         knockOns.set(key, lines);
       }
       return lines;

@@ -72,7 +72,7 @@ export function teller(desk: Desk, options: BatchOptions): (batch: Batch, before
         });
         // The model run takes as long as hundreds of cases, so it is for people, and for a bike that is known or asked about.
         if (forPeople && (options.full || bench.sheet !== undefined))
-          result = await withKnockOn(result, desk, bench.sheet);
+          result = await withKnockOn(result, desk, bench.sheet, options.full);
         // What the bike's earlier trials said is said once, not once a case.
         const news = before + told === 0 ? [] : history;
         for (const warning of result.warnings)

@@ -1,21 +1,32 @@
 /** The physics of a bike for the advice: of the sheet at hand, or of the default bike, worked out when built. */
 import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import type { Physics } from '../advice/physics.ts';
-import type { Change } from '../bike/change.ts';
+import { printChange, type Change } from '../bike/change.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import type { Bike } from '../dynamics/index.ts';
-import { ROOT } from './root.ts';
+import type { Io } from './io.ts';
+import { ofBike } from './kept-bike.ts';
+import { BUILT_PHYSICS } from './built-in.ts';
 
 /** The bike that stands in where no sheet is given. */
 export const DEFAULT_KIND = 'enduro';
-export const BUILT_PHYSICS = join(ROOT, 'dist', 'rules', 'physics.json');
 
 /** The model of a sheet's bike, its dampers fitted where the sheet has measured curves. */
 export async function sheetBike(sheet: BikeSheet): Promise<Bike> {
   const { bikeFromSheet, fitDampers } = await import('../dynamics/index.ts');
   const measured = sheet.ends.front.curve !== undefined || sheet.ends.rear.curve !== undefined;
   return bikeFromSheet(sheet, measured ? await fitDampers(sheet) : {});
+}
+
+/** Kept for the next start. */
+export async function keptPhysics(io: Io, sheet: BikeSheet): Promise<Physics> {
+  const isIt = (kept: unknown): kept is Physics =>
+    typeof kept === 'object' && kept !== null && 'clicks' in kept && 'crossTalk' in kept;
+  return ofBike(io, sheet, 'physics', isIt, async () => {
+    // The model of a bike is a long calculation.
+    io.optimise?.(true);
+    return sheetPhysics(sheet);
+  });
 }
 
 export async function sheetPhysics(sheet: BikeSheet): Promise<Physics> {
@@ -36,14 +47,25 @@ export async function defaultPhysics(): Promise<Physics> {
 }
 
 /** What a change does on the bike of a sheet, or on the default one, in lines; none where the model does not reach it. */
-export async function knockOnOf(sheet: BikeSheet | undefined, change: Change): Promise<readonly string[]> {
-  const [{ defaultBike }, { sheetPhysics: drawn }] = await Promise.all([
-    import('../dynamics/index.ts'),
-    import('../report/pit-sheet-physics.ts'),
-  ]);
-  const bike = sheet === undefined ? defaultBike(DEFAULT_KIND) : await sheetBike(sheet);
-  const { knockOn } = drawn(bike, change);
-  return sheet === undefined && knockOn.length > 0
-    ? [`on a default ${DEFAULT_KIND} bike:`, ...knockOn]
-    : knockOn;
+export async function knockOnOf(
+  io: Io,
+  sheet: BikeSheet | undefined,
+  change: Change,
+): Promise<readonly string[]> {
+  if (sheet !== undefined) {
+    const isIt = (kept: unknown): kept is readonly string[] =>
+      Array.isArray(kept) && kept.every((line) => typeof line === 'string');
+    return ofBike(io, sheet, `knock-on ${printChange([change])}`, isIt, async () =>
+      drawnOn(io, await sheetBike(sheet), change),
+    );
+  }
+  const { defaultBike } = await import('../dynamics/index.ts');
+  const knockOn = await drawnOn(io, defaultBike(DEFAULT_KIND), change);
+  return knockOn.length > 0 ? [`on a default ${DEFAULT_KIND} bike:`, ...knockOn] : knockOn;
+}
+
+async function drawnOn(io: Io, bike: Bike, change: Change): Promise<readonly string[]> {
+  io.optimise?.(true);
+  const { sheetPhysics: drawn } = await import('../report/pit-sheet-physics.ts');
+  return drawn(bike, change).knockOn;
 }

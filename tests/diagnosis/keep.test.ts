@@ -4,7 +4,7 @@ import { readFileSync } from 'node:fs';
 import { workOut } from '../../src/casework/work-out.ts';
 import { readStamp } from '../../src/commands/built-in.ts';
 import { BUILT_NUMBERS } from '../../src/commands/kept-numbers.ts';
-import { BUILT_PHYSICS } from '../../src/commands/physics.ts';
+import { BUILT_PHYSICS } from '../../src/commands/built-in.ts';
 import { fromBytes, toBytes, type NamedNumbers } from '../../src/diagnosis/keep.ts';
 import { baseRules } from '../support/base-rules.ts';
 

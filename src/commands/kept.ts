@@ -1,0 +1,128 @@
+/**
+ * What was worked out once and is kept for the next start, a file each: nothing there is ever needed, and nothing there is
+ * believed that this user's program did not write. What is read decides whether a bike is ridden.
+ */
+import { createHmac, randomBytes, timingSafeEqual } from 'node:crypto';
+import {
+  closeSync,
+  constants,
+  fstatSync,
+  lstatSync,
+  openSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+} from 'node:fs';
+import { homedir, tmpdir } from 'node:os';
+import { isAbsolute, join } from 'node:path';
+import type { Io } from './io.ts';
+
+/** A folder of kept things, and how many of them: the last few are enough. */
+export interface Shelf {
+  readonly name: string;
+  readonly most: number;
+}
+
+const KEY = 'key';
+const KEY_BYTES = 32;
+
+/** @returns what was kept under that name; undefined when there is nothing to be believed */
+export function readKept(io: Io, shelf: Shelf, name: string): unknown {
+  const folder = cacheFolder(io, shelf);
+  if (!isOwnFolder(folder)) return undefined;
+  const key = readOwn(join(folder, KEY));
+  const bytes = key?.length === KEY_BYTES ? readOwn(fileIn(folder, name)) : undefined;
+  if (key === undefined || bytes === undefined) return undefined;
+  const cut = bytes.indexOf(10);
+  const body = bytes.subarray(cut + 1);
+  const seal = Buffer.from(bytes.subarray(0, cut).toString('latin1'), 'hex');
+  const right = sealOf(name, body, key);
+  if (seal.length !== right.length || !timingSafeEqual(seal, right)) return undefined;
+  try {
+    return JSON.parse(body.toString('utf8'));
+  } catch {
+    return undefined;
+  }
+}
+
+/** Keeps it, and lets the oldest go. What cannot be written only costs time. */
+export async function writeKept(io: Io, shelf: Shelf, name: string, value: unknown): Promise<void> {
+  const folder = cacheFolder(io, shelf);
+  try {
+    const { createFile, PRIVATE, replaceFile } = await import('../logbook/durable.ts');
+    const { makeFolders } = await import('../logbook/make-folders.ts');
+    makeFolders(folder, 0o700);
+    if (!isOwnFolder(folder)) return;
+    const place = join(folder, KEY);
+    if (readOwn(place)?.length !== KEY_BYTES) {
+      rmSync(place, { force: true });
+      await createFile(place, randomBytes(KEY_BYTES), PRIVATE);
+    }
+    const key = readOwn(place);
+    if (key === undefined) return;
+    const body = Buffer.from(JSON.stringify(value));
+    const text = `${sealOf(name, body, key).toString('hex')}\n${body.toString('utf8')}`;
+    await replaceFile(fileIn(folder, name), text, { ...PRIVATE, durable: false });
+    prune(folder, shelf.most);
+  } catch {
+    return;
+  }
+}
+
+function cacheFolder({ env }: Io, shelf: Shelf): string {
+  const named = env['EARSHOT_HOME']?.trim() || env['XDG_CACHE_HOME']?.trim() || '';
+  // A place named from the working folder would be another one in every folder, and anybody's.
+  const home = isAbsolute(named)
+    ? named
+    : process.platform === 'win32'
+      ? tmpdir()
+      : join(homedir(), '.cache');
+  return join(home, 'earshot', shelf.name);
+}
+
+function fileIn(folder: string, name: string): string {
+  return join(folder, `${name}.json`);
+}
+
+/** Over the name too: what was kept of one thing is not believed of another. */
+function sealOf(name: string, body: Uint8Array, key: Uint8Array): Buffer {
+  return createHmac('sha256', key).update(name).update('\n').update(body).digest();
+}
+
+/** Whether nobody else can put anything in there. */
+function isOwnFolder(folder: string): boolean {
+  try {
+    const found = lstatSync(folder);
+    return found.isDirectory() && isOwn(found);
+  } catch {
+    return false;
+  }
+}
+
+/** A plain file that only this user can have written; undefined otherwise. */
+function readOwn(path: string): Buffer | undefined {
+  let file: number | undefined;
+  try {
+    file = openSync(path, constants.O_RDONLY | (constants.O_NOFOLLOW ?? 0) | (constants.O_NONBLOCK ?? 0));
+    const found = fstatSync(file);
+    return found.isFile() && isOwn(found) ? readFileSync(file) : undefined;
+  } catch {
+    return undefined;
+  } finally {
+    if (file !== undefined) closeSync(file);
+  }
+}
+
+function isOwn({ uid, mode }: { readonly uid: number; readonly mode: number }): boolean {
+  // Without user ids the folder of the user is its owner's anyway.
+  return process.getuid === undefined || (uid === process.getuid() && (mode & 0o022) === 0);
+}
+
+function prune(folder: string, most: number): void {
+  const kept = readdirSync(folder)
+    .filter((name) => name.endsWith('.json') && !name.startsWith('.'))
+    .map((name) => ({ path: join(folder, name), time: statSync(join(folder, name)).mtimeMs }))
+    .toSorted((a, b) => b.time - a.time);
+  for (const { path } of kept.slice(most)) rmSync(path, { force: true });
+}
