@@ -1,0 +1,65 @@
+// Puts each fault of mutants-dynamics.mjs into a copy of the source and runs the tests of the model over it: a fault that
+// no test notices is printed. node tests/bench/mutate-dynamics.mjs [first [last]]
+import { spawnSync } from 'node:child_process';
+import { cpSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { MUTANTS } from './mutants-dynamics.mjs';
+
+const root = new URL('../..', import.meta.url).pathname;
+const copy = mkdtempSync(join(tmpdir(), 'mutants-'));
+for (const part of ['src', 'tests', 'rules', 'examples', 'package.json', 'tsconfig.json'])
+  cpSync(join(root, part), join(copy, part), { recursive: true });
+symlinkSync(join(root, 'node_modules'), join(copy, 'node_modules'));
+
+/** Cheap tests first, so that most faults are known in seconds. */
+const ROUNDS = [
+  [
+    'tests/published/dynamics-hydraulics.test.ts',
+    'tests/dynamics/roads.test.ts',
+    'tests/dynamics/swing-metrics.test.ts',
+    'tests/dynamics/bike.test.ts',
+    'tests/dynamics/linkage.test.ts',
+    'tests/dynamics/temperature.test.ts',
+    'tests/dynamics/cross-talk.test.ts',
+  ],
+  ['tests/dynamics/signs.test.ts', 'tests/dynamics/predict.test.ts', 'tests/dynamics/audit.test.ts'],
+  [
+    'tests/published/dynamics-solver.test.ts',
+    'tests/dynamics/simulate.test.ts',
+    'tests/dynamics/start.test.ts',
+    'tests/dynamics/fit.test.ts',
+    'tests/dynamics/extremes.test.ts',
+  ],
+];
+const vitest = join(root, 'node_modules', 'vitest', 'vitest.mjs');
+const passes = (files) =>
+  spawnSync(
+    process.execPath,
+    [vitest, 'run', '--config', 'tests/vitest.config.ts', '--bail', '1', ...files],
+    {
+      cwd: copy,
+      stdio: 'ignore',
+    },
+  ).status === 0;
+
+const [first = 0, last = MUTANTS.length] = process.argv.slice(2).map(Number);
+const lived = [];
+let tried = 0;
+try {
+  for (const [file, from, to] of MUTANTS.slice(first, last)) {
+    const path = join(copy, 'src', 'dynamics', file);
+    const text = readFileSync(path, 'utf8');
+    if (text.split(from).length < 2) throw new Error(`${file} does not hold: ${from}`);
+    writeFileSync(path, text.replace(from, to));
+    const survived = ROUNDS.every(passes);
+    writeFileSync(path, text);
+    tried++;
+    if (survived) lived.push(`${file}: ${from} → ${to}`);
+    console.log(`${survived ? 'LIVED ' : 'killed'}  ${file}: ${from.split('\n')[0]}`);
+  }
+} finally {
+  rmSync(copy, { recursive: true, force: true });
+}
+console.log(`${tried - lived.length} of ${tried} killed`);
+for (const line of lived) console.log(`lived: ${line}`);
