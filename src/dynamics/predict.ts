@@ -81,8 +81,8 @@ export type Prediction =
     }
   | { readonly ok: false; readonly refused: readonly ChangeRefused[] };
 
-/** How many bikes that the sheet could mean are run: of their like, three in four lie between the least and the most. */
-const DRAWN = 7;
+/** How many bikes that the sheet could mean are run: of their like, two in three lie between the least and the most. */
+const DRAWN = 5;
 
 /**
  * @param scenarios default: all

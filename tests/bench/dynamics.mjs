@@ -2,9 +2,10 @@
 import { defaultBike } from '../../dist/dynamics/from-sheet.js';
 import { compileBike } from '../../dist/dynamics/compile.js';
 import { makeDrive } from '../../dist/dynamics/drive.js';
-import { restState } from '../../dist/dynamics/equilibrium.js';
+import { restState, staticLoads } from '../../dist/dynamics/equilibrium.js';
 import { makeGround, runScenario } from '../../dist/dynamics/measure.js';
-import { makeAuditor } from '../../dist/dynamics/audit.js';
+import { audit } from '../../dist/dynamics/audit.js';
+import { plausibleBikes } from '../../dist/dynamics/draws.js';
 import { predict } from '../../dist/dynamics/predict.js';
 import { METRICS } from '../../dist/dynamics/metrics.js';
 import { bumps } from '../../dist/dynamics/roads.js';
@@ -19,9 +20,9 @@ const bike = defaultBike('enduro');
 const compiled = compileBike(bike);
 const ground = makeGround(bike);
 
-console.log('one scenario, ms for 2 s of it (60 runs)    simulated  median   least   bar 3');
+console.log('one scenario, ms for 2 s of it (60 runs)    simulated  median   least   bar 1');
 for (const id of SCENARIO_IDS) {
-  const { drive } = ground.stage(id);
+  const { drive } = ground.stage(id, compiled.step);
   const seconds = drive.step * drive.steps;
   const [ms, least] = timed(60, () => runScenario(compiled, ground, id)).map((t) => (2 * t) / seconds);
   console.log(
@@ -31,8 +32,8 @@ for (const id of SCENARIO_IDS) {
 
 const change = [{ setting: 'front.rebound.low', by: 2, unit: 'clicks' }];
 const asked = [
-  ['a prediction, all scenarios before and after, ground included', 100, () => predict(bike, change)],
-  ['  the same on ground already laid', 100, () => predict(bike, change, ground)],
+  ['a prediction, all scenarios before and after, with its width', 100, () => predict(bike, change)],
+  ['  the same of one bike alone', 0, () => predict(bike, change, SCENARIO_IDS, 1)],
   [
     'a sweep of 17 clicks, row and lone hit',
     0,
@@ -47,19 +48,23 @@ for (const [name, bar, run] of asked) {
   console.log(`  ${name.padEnd(63)}${cells}${bar > 0 ? `   bar ${bar}` : ''}`);
 }
 
-const started = performance.now();
-const auditor = makeAuditor(bike);
-let audits = 0;
-for (const end of ['front', 'rear'])
-  for (const [setting, { off }] of Object.entries(SETTINGS))
-    for (const direction of Object.keys(off))
-      for (const metric of METRICS)
-        for (const scenario of metric.scenarios) {
-          auditor.audit({ scenario, metric: metric.id, sign: 'up' }, { end, setting, direction });
-          audits++;
-        }
+const started = process.cpuUsage();
+const claims = ['front', 'rear'].flatMap((end) =>
+  Object.entries(SETTINGS).flatMap(([setting, { off }]) =>
+    Object.keys(off).flatMap((direction) =>
+      METRICS.flatMap((metric) =>
+        metric.scenarios.map((scenario) => ({
+          claim: { scenario, metric: metric.id, sign: 'up' },
+          cause: { end, setting, direction },
+        })),
+      ),
+    ),
+  ),
+);
+audit(plausibleBikes(3), claims);
+const spent = process.cpuUsage(started);
 console.log(
-  `\nevery cause against every metric at three paces: ${audits} audits in ${((performance.now() - started) / 1000).toFixed(1)} s   bar 15 for a whole audit`,
+  `\nevery cause against every metric on 3 bikes: ${claims.length} claims in ${((spent.user + spent.system) / 1e6).toFixed(1)} s of processor time`,
 );
 
 const road = bumps(0.3, 4, 1.1, 0.05, 0.7);
@@ -67,14 +72,14 @@ const parts = { road, speed: 7, wheelbase: bike.body.toFront + bike.body.toRear 
 const drive = makeDrive({ ...parts, seconds: 2 });
 const start = restState(compiled);
 const flat = { gravity: () => 9.80665, braking: () => 0 };
-const rates = referenceRates(bike, { ...road, speed: 7, ...flat });
+const rates = referenceRates(bike, staticLoads(bike.body), [...start], { ...road, speed: 7, ...flat });
 let ours;
 let theirs;
 const [own] = timed(20, () => {
   ours = simulate(compiled, drive).last;
 });
 console.log('\n2 s over four bumps, ms');
-console.log(`  this model, fixed step 0.25 ms          ${own.toFixed(1).padStart(8)}`);
+console.log(`  this model, fixed step 0.5 ms           ${own.toFixed(1).padStart(8)}`);
 for (const tolerance of [1e-6, 1e-9]) {
   const [ms] = timed(3, () => {
     theirs = solveWithOdex(rates, [...start], [0, 0.5, 1, 1.5, 2], tolerance).at(-1);

@@ -17,14 +17,15 @@ const one = (change: (physics: NonNullable<Question['physics']>) => NonNullable<
 });
 
 describe('the built-in pack against the model', () => {
-  it('has no rule that the bikes speak against without a reason given', () => {
+  // A hundred bikes take a while.
+  it('has no rule that the bikes speak against, or do not agree on, without a reason given', () => {
     const { rows, without } = auditRules(rules, BIKES);
-    const reversed = rows.filter((r) => r.verdict === 'disagree' && unargued(r));
-    expect(reversed.map((r) => `${r.question} › ${r.cause}`)).toEqual([]);
+    const silent = rows.filter(unargued);
+    expect(silent.map((r) => `${r.question} › ${r.cause}: ${r.verdict}`)).toEqual([]);
     expect(rows.length).toBeGreaterThan(50);
     const carrying = new Set(rules.questions.filter((q) => q.physics !== undefined).map((q) => q.id));
     expect(without).toHaveLength(rules.questions.length - carrying.size);
-  });
+  }, 600_000);
 });
 
 describe('a rule', () => {
