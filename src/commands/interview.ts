@@ -85,7 +85,14 @@ async function startTrial(
   if (typeof bike !== 'string' || path === undefined)
     throw new Refusal('The trial needs the answers in a file, and they could not be saved.');
   const { trialPlan } = await import('./trial-plan.ts');
-  return await trialPlan({ bike, case: path, save: true, rules, format: 'text', style }, io);
+  const near = (file: string): string => {
+    const way = relative(io.cwd, file);
+    return way.startsWith('..') ? file : way;
+  };
+  return await trialPlan(
+    { bike: near(bike), case: near(path), save: true, rules, format: 'text', style },
+    io,
+  );
 }
 
 /**

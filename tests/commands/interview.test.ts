@@ -266,6 +266,83 @@ describe('what was tried already', () => {
   });
 });
 
+describe('the end of an interview', () => {
+  const PACKS = {
+    complaint: 'rows',
+    'hit-pattern': 'row',
+    'return-speed@front': 'deep',
+    'repeated-hits.trend@front': 'worse',
+    'repeated-hits.depth@front': 'deeper',
+    'run-trend': 'section',
+  };
+  /** Sound and as recommended, whatever is asked; then what this test is about. */
+  const defaults =
+    (last: Player): Player =>
+    (asked, turn) =>
+      'actions' in asked && asked.actions.some((a) => a.key === 'f') ? '1' : last(asked, turn);
+  const packs = (bike?: string): void =>
+    writeFileSync(
+      join(cwd, 'packs.yaml'),
+      JSON.stringify({ case: 1, id: 'packs', ...(bike === undefined ? {} : { bike }), answers: PACKS }),
+    );
+
+  it('sets the first change and starts its trial, at the press of one key', async () => {
+    writeFileSync(join(cwd, 'bike.yaml'), readFileSync(join(ROOT, 'examples/bikes/all-knobs.yaml')));
+    packs('bike.yaml');
+    const own = join(cwd, 'own-home');
+    let shown: readonly string[] = [];
+    const player = defaults((asked) => {
+      shown = 'choices' in asked ? asked.choices.map((c) => c.name) : [];
+      return { choose: 'start the trial' };
+    });
+    const { code, err } = await hold(player, { resume: 'packs.yaml', save: 'packs.yaml' }, { home: own });
+    expect(code).toBe(0);
+    expect(shown[0]).toBe('set it and start the trial');
+    const log = await openLog(own, 'birch', { now: () => new Date() });
+    const [trial] = (await log.loadTrials()).papers;
+    expect(trial!.data).toMatchObject({ case: 'packs', change: { setting: 'front.rebound.high' } });
+    expect(err).toMatch(/earshot trial record --bike bike\.yaml/);
+  });
+  it('offers no trial without a bike, but asks which knobs it has before it names one', async () => {
+    packs();
+    const keys: Press[] = [
+      { choose: 'Front rebound' },
+      { choose: 'one knob, middle' },
+      { choose: 'Rear rebound' },
+      { choose: 'none' },
+      'd',
+    ];
+    let next = 0;
+    const player = defaults((asked) => (isLast(asked) ? undefined : keys[next++]));
+    const { prompter } = await hold(player, { resume: 'packs.yaml', save: 'packs.yaml' });
+    expect(next).toBe(keys.length);
+    expect((read('packs.yaml') as { has?: unknown }).has).toEqual({
+      front: { rebound: 'middle' },
+      rear: { rebound: 'none' },
+    });
+    const screens = prompter.asked.map((a) => a.message);
+    expect(screens.filter((m) => m.startsWith('Knobs and levers')).length).toBe(3);
+    expect(prompter.asked.at(-1)!.choices.map((c) => c.name)).not.toContain('set it and start the trial');
+    expect(prompter.shown).not.toContain('high-speed rebound:');
+    const before = prompter.shown.indexOf('Do this first');
+    expect(before).toBeGreaterThanOrEqual(0);
+    // One rebound knob is called the rebound knob.
+    expect(prompter.shown.slice(before)).toContain('Open the front rebound');
+  });
+  it('takes an answer whose end the rider does not know', async () => {
+    const player: Player = (asked) => {
+      if (isLast(asked)) return undefined;
+      if ('actions' in asked && asked.actions.some((a) => a.value === 'either')) return 'u';
+      if (asked.message.includes('front or rear')) return '2';
+      return content(asked);
+    };
+    const content = (asked: Asked | { message: string }): Press =>
+      'listens' in asked && asked.listens === true ? { choose: 'Rough ground' } : '1';
+    await hold(player, { save: 'either.yaml' });
+    expect(Object.keys(read('either.yaml').answers).some((id) => id.endsWith('@either'))).toBe(true);
+  });
+});
+
 describe('own words at the opening', () => {
   const READ_BACK = 'Did you mean this?';
   it('are shown back, and counted only where they are confirmed', async () => {
