@@ -13,7 +13,7 @@ const { rules } = baseRules();
 const model = buildModel(rules);
 const bench = makeBench(model);
 const SAID = 'It bucks me off the lip, and my hands are dead at the bottom';
-const SOUND = { 'safety.noise': 'none', 'safety.brakes': 'good' };
+const SOUND = { 'safety.found': 'none', 'safety.brakes': 'good' };
 
 function heard(said: string, answers: Readonly<Record<string, string>>) {
   const kase = {
@@ -96,7 +96,7 @@ describe('the last screen', () => {
     expect(shown(result, undefined, 'rider')).not.toMatch(/\d+\.\d → \d/);
   });
   it('says STOP and what to do, and nothing of a change', () => {
-    const text = shown(heard('', { ...KICKS, 'safety.noise': 'rear' }).result, 17);
+    const text = shown(heard('', { ...KICKS, 'safety.found': 'loose' }).result, 17);
     expect(text).toMatch(/^STOP: do not ride this bike/);
     expect(text).not.toMatch(/Do this first|First run/);
   });

@@ -123,7 +123,7 @@ describe('an interview', () => {
     }
     expect(
       Object.keys(read(`../home/interviews/${readdirSync(join(home, 'interviews')).at(-1)}`).answers),
-    ).toEqual(['safety.noise', 'safety.brakes']);
+    ).toEqual(['safety.found', 'safety.brakes']);
   });
   it('stops at a dangerous answer, says what to do instead, and lets a slip be taken back', async () => {
     const { code, prompter } = await hold(
@@ -152,12 +152,12 @@ describe('an interview', () => {
     expect(prompter.asked[0]!.message).toBe('What bothers the rider most?');
   });
   it('changes an earlier answer, the latest listed first, and keeps the others', async () => {
-    const { prompter } = await hold(sound('e', '2', 's', { choose: 'at the front' }), {
+    const { prompter } = await hold(sound('e', '2', 's', { choose: 'a knock or play' }), {
       save: 'changed.yaml',
     });
     expect(prompter.asked[5]!.choices[0]!.name).toContain('both hold');
     expect(read('changed.yaml').answers).toEqual({
-      'safety.noise': { answer: 'front', sure: 'fairly' },
+      'safety.found': { answer: 'loose', sure: 'fairly' },
       'safety.brakes': 'good',
     });
   });
@@ -433,7 +433,7 @@ describe('going on with a case', () => {
     expect(Object.keys(read(`home/interviews/${files[0]}`).answers)).toHaveLength(2);
   });
   it('leaves the file it goes on from as it is unless told to save there', async () => {
-    const text = 'case: 1\nid: mine\n# my own remark\nanswers:\n  safety.noise: none\n';
+    const text = 'case: 1\nid: mine\n# my own remark\nanswers:\n  safety.found: none\n';
     writeFileSync(join(cwd, 'mine.yaml'), text);
     await hold(['1'], { resume: 'mine.yaml' });
     expect(readFileSync(join(cwd, 'mine.yaml'), 'utf8')).toBe(text);
@@ -444,11 +444,11 @@ describe('going on with a case', () => {
       id: 'old',
       earlier: [
         {
-          answers: { 'safety.noise': 'none' },
+          answers: { 'safety.found': 'none' },
           results: [{ change: 'front.rebound.low+2', outcome: 'same', kept: true, trial: 't1' }],
         },
       ],
-      answers: { 'safety.noise': 'none' },
+      answers: { 'safety.found': 'none' },
       results: [{ change: 'rear.rebound.low-1', outcome: 'worse', kept: false, date: '2026-05-04' }],
       note: { by: 'hand', lines: [1, 2] },
     };
@@ -456,7 +456,7 @@ describe('going on with a case', () => {
     await hold(['1'], { resume: 'old.yaml', save: 'old.yaml' });
     expect(read('old.yaml')).toEqual({
       ...before,
-      answers: { 'safety.noise': 'none', 'safety.brakes': 'good' },
+      answers: { 'safety.found': 'none', 'safety.brakes': 'good' },
     });
   });
   it('finds the bike sheet again, from a file of the user and from one kept elsewhere', async () => {
@@ -478,7 +478,7 @@ describe('going on with a case', () => {
       '[{"case": 1}, {"case": 1}]',
       'x.yaml: there is more than one case in this file',
     ],
-    ['a wrong answer', '{"case": 1, "answers": {"safety.noise": "loud"}}', 'safety.noise has no answer loud'],
+    ['a wrong answer', '{"case": 1, "answers": {"safety.found": "loud"}}', 'safety.found has no answer loud'],
   ])('refuses %s', async (_, text, message) => {
     if (text !== undefined) writeFileSync(join(cwd, 'x.yaml'), text);
     await expect(hold([], { resume: 'x.yaml' })).rejects.toThrow(message);
@@ -523,7 +523,7 @@ describe('keeping the answers', () => {
     clearInterval(pacer);
     const files = readdirSync(join(own, 'interviews')).sort();
     expect(files).toEqual(['same-2.yaml', 'same.yaml']);
-    const noises = files.map((file) => read(`home/interviews/${file}`).answers['safety.noise']);
+    const noises = files.map((file) => read(`home/interviews/${file}`).answers['safety.found']);
     expect(new Set(noises).size).toBe(2);
   });
   it('does not overwrite an interview of the same name kept before', async () => {
@@ -600,7 +600,7 @@ describe('what to do after an interview about a bike', () => {
     expect(read('own case.yaml').interview).toEqual({ finished: true });
   });
   it('is no trial when the bike must not be ridden', async () => {
-    const { err } = await hold([JUST_ASK, { choose: 'at the front' }, { choose: 'done for now' }], {
+    const { err } = await hold([JUST_ASK, { choose: 'a knock or play' }, { choose: 'done for now' }], {
       ...bike,
       save: 'stop.yaml',
     });
@@ -609,7 +609,7 @@ describe('what to do after an interview about a bike', () => {
     expect(err).not.toMatch(/trial plan|earshot next/);
   });
   describe('in the log of the bike', () => {
-    const STOP: Press[] = [JUST_ASK, { choose: 'at the front' }, { choose: 'done for now' }];
+    const STOP: Press[] = [JUST_ASK, { choose: 'a knock or play' }, { choose: 'done for now' }];
     const notes = async (place: string) => {
       const log = await openLog(place, 'larch', { now: () => new Date() });
       return (await log.readHistory()).entries.map(({ kind, case: id, kept }) => ({ kind, id, kept }));

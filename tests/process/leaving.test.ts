@@ -30,7 +30,7 @@ async function twoAnswers(argv: readonly string[] = [], env: Record<string, stri
   return terminal;
 }
 
-const TWO = { 'safety.noise': 'none', 'safety.brakes': 'good' };
+const TWO = { 'safety.found': 'none', 'safety.brakes': 'good' };
 
 describe('leaving an interview', () => {
   it('by Ctrl-C keeps the answers, says where, and exits with 130', async () => {
@@ -88,7 +88,7 @@ describe('leaving an interview', () => {
       });
       // 128 + 1; not the crash that Node makes of exiting without its terminal.
       expect(readFileSync(codeFile, 'utf8')).toBe('129\n');
-      expect(kept()).toMatchObject([{ answers: { 'safety.noise': 'none' } }]);
+      expect(kept()).toMatchObject([{ answers: { 'safety.found': 'none' } }]);
     },
   );
   it('by kill -9 leaves a file that can be read and gone on from', async () => {

@@ -10,7 +10,7 @@ import { readTrial } from '../../src/trials/trial-file.ts';
 import { scripted, type Player } from '../support/scripted.ts';
 import { workshop, type Workshop } from './place.ts';
 
-const SOUND = { 'safety.noise': 'none', 'safety.brakes': 'good' };
+const SOUND = { 'safety.found': 'none', 'safety.brakes': 'good' };
 const PACKS = {
   ...SOUND,
   complaint: 'rows',
@@ -117,7 +117,7 @@ describe('what next says leads on', () => {
     ['from a new bike', () => undefined, ['interview']],
     [
       'from an interview that was broken off',
-      (shop) => kept(shop, { 'safety.noise': 'none' }, false),
+      (shop) => kept(shop, { 'safety.found': 'none' }, false),
       ['resume'],
     ],
     ['from a change that is advised, over its trial', (shop) => kept(shop, PACKS), ['plan', 'ride', 'judge']],
@@ -154,7 +154,7 @@ describe('what next says leads on', () => {
     ],
     [
       'from a bike that must not be ridden, once it is mended',
-      (shop) => kept(shop, { ...SOUND, 'safety.noise': 'front' }),
+      (shop) => kept(shop, { ...SOUND, 'safety.found': 'loose' }),
       ['repair'],
     ],
     [
