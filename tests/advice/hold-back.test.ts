@@ -135,7 +135,7 @@ describe('what was measured off', () => {
 });
 
 describe('what needs proofs', () => {
-  it.each([
+  it.each<[string, string, Readonly<Record<string, string>>, string | undefined]>([
     ['is never first while a smaller step is possible', 'proofs: {blocked: [front.click]}', {}, undefined],
     ['is never first below its certainty', 'proofs: {likely: 0.95}', {}, undefined],
     ['is first at its certainty', 'proofs: {likely: 0.85}', {}, 'front.spacer'],
@@ -153,11 +153,7 @@ describe('what needs proofs', () => {
       'front.spacer',
     ],
   ])('%s', (_, proofs, answers, first) => {
-    const { order } = told(
-      of(proofs),
-      { ...SOFT, 'front.rebound.low.too-soft': 0.09 },
-      answers as Readonly<Record<string, string>>,
-    );
+    const { order } = told(of(proofs), { ...SOFT, 'front.rebound.low.too-soft': 0.09 }, answers);
     expect(order[0] === 'front.spacer' ? 'front.spacer' : undefined).toBe(first);
   });
 });

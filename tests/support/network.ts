@@ -78,6 +78,7 @@ settings:
       gates: [],
       safety: false,
       dangerous: {},
+      implies: {},
       answers: q.answers.map((id) => ({ id, text: id })),
       default: 0,
       several: q.several ?? 'cancel',
