@@ -76,8 +76,8 @@ export function advise(model: Model, bench: Bench, belief: Belief, heeded: Heede
   const knowing = (): number => valueOfKnowing(payoff, belief.weights, best === undefined ? 0 : worth[best]!);
   const as = (position: number) => ({ adjustment: payoff.adjustments[position]!, worth: worth[position]! });
   const refusals = new Map<number, string>();
-  for (let p = 0; p < cure.length; p++) {
-    const why = rule(p).refuseWhen.length === 0 ? undefined : refusalOf(s, rule(p));
+  for (const p of refusable(bench)) {
+    const why = refusalOf(s, rule(p));
     if (why !== undefined) refusals.set(p, why);
   }
   const allowed = (p: number): boolean =>
@@ -157,6 +157,20 @@ interface Wanted {
   readonly allowed: (position: number) => boolean;
 }
 
+const refusables = new WeakMap<Bench['payoff'], readonly number[]>();
+
+/** Positions of what the rules may refuse; the same for every case on a bike. */
+function refusable({ payoff, rules }: Bench): readonly number[] {
+  let found = refusables.get(payoff);
+  if (found === undefined) {
+    found = [...payoff.adjustments.keys()].filter(
+      (p) => rules.adjustments[payoff.adjustments[p]!]!.refuseWhen.length > 0,
+    );
+    refusables.set(payoff, found);
+  }
+  return found;
+}
+
 interface Held {
   readonly position: number;
   readonly because: Because;
@@ -191,7 +205,7 @@ function heldBack(s: Situation, { wanted, worth, cure, allowed }: Wanted): Held 
   const own = at(wanted);
   const measured =
     own.kind === 'click'
-      ? bestOf(worth, (p) => at(p).end === own.end && allowed(p) && readsOff(s, at(p), cure[p]!))
+      ? bestOf(worth, (p) => at(p).end === own.end && readsOff(s, at(p), cure[p]!) && allowed(p))
       : undefined;
   const next = measured ?? wanted;
   const gauge = unmeasured(s, at(next));

@@ -62,8 +62,10 @@ export function askOf({ model }: Pick<Situation, 'model'>, question: string): st
 }
 
 function given(answers: AnswersNeeded, known: Known | undefined): boolean {
-  return Object.entries(answers).every(([id, list]) => {
+  // Looked at for every adjustment of every case of a batch, so without a list of the entries.
+  for (const id in answers) {
     const said = known?.answers.get(id);
-    return said !== undefined && list.includes(said);
-  });
+    if (said === undefined || !answers[id]!.includes(said)) return false;
+  }
+  return true;
 }

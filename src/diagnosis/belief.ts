@@ -37,7 +37,24 @@ export function priorOf(model: Model, odds: Float64Array = model.odds): Float64A
 }
 
 /** Answers by the group they share a trust in; each group in the order of the rule base, so order cannot matter. */
-export function byGroup(model: Model, evidence: readonly Evidence[]): Map<number, Evidence[]> {
+export function byGroup(
+  model: Model,
+  evidence: readonly Evidence[],
+): ReadonlyMap<number, readonly Evidence[]> {
+  // A case asks for it several times with the same list, which nobody changes once it is made.
+  const known = grouped.get(evidence);
+  if (known?.model === model) return known.groups;
+  const groups = groupsOf(model, evidence);
+  grouped.set(evidence, { model, groups });
+  return groups;
+}
+
+const grouped = new WeakMap<
+  readonly Evidence[],
+  { readonly model: Model; readonly groups: ReadonlyMap<number, readonly Evidence[]> }
+>();
+
+function groupsOf(model: Model, evidence: readonly Evidence[]): Map<number, Evidence[]> {
   const out = new Map<number, Evidence[]>();
   const { groups, groupOf, jointOf } = model;
   // Where an end is not known, the answers of both ends go together.
