@@ -78,7 +78,6 @@ settings:
       gates: [],
       safety: false,
       dangerous: {},
-      implies: {},
       answers: q.answers.map((id) => ({ id, text: id })),
       default: 0,
       several: q.several ?? 'cancel',
