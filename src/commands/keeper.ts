@@ -2,6 +2,7 @@
 import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, extname, join } from 'node:path';
+import { sweepAside } from '../logbook/aside.ts';
 import { PRIVATE, type WriteOptions } from '../logbook/durable.ts';
 import { makeFolders } from '../logbook/make-folders.ts';
 import { whenUnsynced } from '../logbook/synced.ts';
@@ -57,6 +58,7 @@ export function openKeeper(wanted: readonly Place[], warn: (line: string) => voi
               : place.path;
           const options = { durable, ...(place.own === true ? PRIVATE : {}) };
           if (path === undefined) makeFolders(dirname(target), place.own === true ? 0o700 : undefined);
+          if (path === undefined && place.own === true) await sweepAside(dirname(target));
           const text = stringify(data(dirname(path ?? target)));
           if (path === undefined) path = await first(target, place.how, text, options);
           else await replace(path, text, options);

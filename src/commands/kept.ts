@@ -54,6 +54,7 @@ export async function writeKept(io: Io, shelf: Shelf, name: string, value: unkno
     const { makeFolders } = await import('../logbook/make-folders.ts');
     makeFolders(folder, 0o700);
     if (!isOwnFolder(folder)) return;
+    await (await import('../logbook/aside.ts')).sweepAside(folder);
     const place = join(folder, KEY);
     if (readOwn(place)?.length !== KEY_BYTES) {
       rmSync(place, { force: true });

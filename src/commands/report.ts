@@ -7,6 +7,7 @@ import type { Case } from '../casework/case.ts';
 import { consult } from '../casework/consult.ts';
 import { ImpossibleEvidence } from '../diagnosis/belief.ts';
 import { LogError } from '../logbook/errors.ts';
+import { sweepBeside } from '../logbook/aside.ts';
 import { createFile, replaceFile } from '../logbook/durable.ts';
 import type { SheetPhysics } from '../report/pit-sheet-physics.ts';
 import { changeOf } from '../report/result-adjustment.ts';
@@ -115,6 +116,7 @@ function inputsOf({ file, bike }: ReportOptions, record: CaseRecord, kase: Case,
 
 /** What speaks against a new file in that place. */
 async function placeFaults(path: string, out: string, force: boolean): Promise<string[]> {
+  await sweepBeside(path);
   if ((await lstat(path).catch(() => undefined)) === undefined) {
     const folder = await stat(dirname(path)).catch(() => undefined);
     return folder?.isDirectory() === true ? [] : [noFolder(out)];

@@ -1,6 +1,7 @@
 /** Writes a file of the user's own, whole or not at all, and never over another one unasked. */
 import { access, constants, lstat, realpath, stat } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
+import { sweepBeside } from '../logbook/aside.ts';
 import { createFile, replaceFile } from '../logbook/durable.ts';
 import { whenUnsynced } from '../logbook/synced.ts';
 import { Refusal, type Io } from './io.ts';
@@ -23,6 +24,7 @@ export async function writeNew(path: string, text: string, force: boolean, io: I
 
 /** @throws Refusal when something is there and was not to be written over */
 export async function refuseExisting(path: string, force: boolean, io: Io): Promise<void> {
+  await sweepBeside(resolve(io.cwd, path));
   const found = await lstat(resolve(io.cwd, path)).catch(() => undefined);
   if (found?.isDirectory() === true) throw new Refusal(`${path} is a folder. Name a file in it.`);
   if (found !== undefined && !force) throw isThere(path);

@@ -163,6 +163,14 @@ describe('a file of the user', () => {
     await shop.out('log', 'change', 'front.rebound.low+2', ...BIKE);
     expect(statSync(join(shop.folder, 'bike.yaml')).mode & 0o777).toBe(0o640);
   });
+  it('leaves nothing over where its writer was killed behind giving it its name', async () => {
+    const shop = workshop();
+    const left = `.my.yaml.${'0'.repeat(16)}.aside`;
+    for (const name of ['my.yaml', left]) writeFileSync(join(shop.folder, name), '');
+    const { err } = await shop.run('bike', 'new', 'my.yaml', '--kind', 'enduro');
+    expect(err).toContain('already exists');
+    expect(readdirSync(shop.folder)).not.toContain(left);
+  });
   it('is not taken for a leftover, whatever its name', async () => {
     const folder = tempFolder();
     const foreign = ['.a.yaml.99-1.aside', '.a.yaml.mine.aside', '.b.yaml.0123456789abcdef.aside'];
@@ -190,7 +198,7 @@ it('keeps interviews for nobody else to read, and files of the user as they may 
     () => undefined,
   );
   await own.keep(() => ({ case: 1 }), false);
-  expect(statSync(join(root, 'own')).mode & 0o077).toBe(0);
+  expect(readdirSync(join(root, 'own'))).toEqual(['i.yaml']);
   expect(statSync(own.path!).mode & 0o077).toBe(0);
   const saved = join(root, 'saved.yaml');
   writeFileSync(saved, '', { mode: 0o640 });

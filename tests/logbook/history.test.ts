@@ -30,6 +30,22 @@ test('a bike without a log has an empty history, and reading makes no folder', a
   expect(() => readFileSync(home)).toThrow('ENOENT');
 });
 
+test('a change of several is taken back from its end on, as it was made', async () => {
+  const log = await counted();
+  await log.append({
+    kind: 'change',
+    changes: [rebound(10), { setting: 'rear.spring', to: 170, unit: 'psi' }, rebound(12, 10)],
+  });
+  const { entry } = await log.undo();
+  expect(entry.changes).toEqual([
+    { setting: 'front.rebound.low', from: 12, to: 10, unit: 'clicks' },
+    { setting: 'rear.spring', from: 170, to: 180, unit: 'psi' },
+    { setting: 'front.rebound.low', from: 12, to: 8, unit: 'clicks' },
+  ]);
+  // Where it stood first is where it stands now.
+  expect((await log.clicksNow())['front.rebound.low']).toBe(8);
+});
+
 test('a change knows where the setting stood before', async () => {
   const log = await counted();
   const { entry, warnings } = await log.append({
