@@ -6,7 +6,7 @@ export const EXAMPLES: Readonly<Record<string, readonly (readonly [line: string,
   '': [
     ['earshot interview', 'a few questions, then the one thing to do first'],
     ['earshot bike new my-bike.yaml', 'record what the bike has and how it is set'],
-    ['earshot next --bike my-bike.yaml', 'what is open on this bike'],
+    ['earshot next', 'what is open on this bike'],
     ['earshot diagnose case.yaml', 'the same from saved answers'],
   ],
   diagnose: [
@@ -62,7 +62,7 @@ export const EXAMPLES: Readonly<Record<string, readonly (readonly [line: string,
     ['earshot trial record --bike my-bike.yaml --run plus --rating grip=5 --time 61.2', 'one run by options'],
   ],
   'trial judge': [['earshot trial judge --bike my-bike.yaml', 'the verdict so far']],
-  next: [['earshot next --bike my-bike.yaml', 'the one thing to do next']],
+  next: [['earshot next', 'the one thing to do next']],
   predict: [
     ['earshot predict --change front.rebound.low+2', 'on a default bike'],
     ['earshot predict --bike my-bike.yaml --sweep rear.rebound.low', 'a knob over its whole range'],

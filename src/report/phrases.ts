@@ -55,12 +55,12 @@ export function interviewName(id: string): string {
   return id.startsWith('interview') ? id : `interview ${id}`;
 }
 
-/** `9 in 10 it turns what is off; after one step 7 in 10 it feels better, 1 in 10 worse` */
+/** `9 in 10 this is what is off; after one step 7 in 10 better, 1 in 10 worse` */
 export function chancesWords({
   helps,
   feelsBetter,
   feelsWorse,
 }: Pick<ResultAdjustment, 'helps' | 'feelsBetter' | 'feelsWorse'>): string {
-  if (feelsBetter === null || feelsWorse === null) return 'it changes nothing, it only tells';
-  return `${inTen(helps)} it turns what is off; after one step ${inTen(feelsBetter)} it feels better, ${inTen(feelsWorse)} worse`;
+  if (feelsBetter === null || feelsWorse === null) return 'it changes nothing, it only shows';
+  return `${inTen(helps)} this is what is off; after one step ${inTen(feelsBetter)} better, ${inTen(feelsWorse)} worse`;
 }

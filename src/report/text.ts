@@ -71,7 +71,7 @@ export function textReport(result: Result, options: TextOptions = {}): string {
   }
   if (result.verdict !== 'stop') {
     waiting(result, put, head, words, full);
-    asks(result, put, head, words, full);
+    asks(result, put, head, words, alarms, full);
     doubts(result, put, head, words, alarms, full);
   }
   if (full) detail(result, put, head, words);
@@ -135,12 +135,21 @@ function sideEffects(a: ResultAdjustment, most: number | undefined, put: Put, in
   a.knockOn.slice(0, most).forEach((k, i) => put(k, i === 0 ? label : ' '.repeat(label.length)));
 }
 
-function asks(result: Result, put: Put, head: Head, { rules, audience }: Words, full: boolean): void {
-  if (result.next === null && result.assignments.length === 0) return;
+function asks(
+  result: Result,
+  put: Put,
+  head: Head,
+  { rules, audience }: Words,
+  alarms: ReadonlyMap<string, string>,
+  full: boolean,
+): void {
+  // What must be checked before riding stands on top already.
+  const next = alarms.has(result.next?.question ?? '') ? null : result.next;
+  if (next === null && result.assignments.length === 0) return;
   head(result.stop === null ? 'Next question' : 'Still open');
   if (result.stop !== null) put(stopWords(result.stop));
-  if (result.next !== null && result.stop !== 'dry') {
-    const { how, minutes, question } = result.next;
+  if (next !== null && result.stop !== 'dry') {
+    const { how, minutes, question } = next;
     const where = whereText(how, minutes);
     const safety = rules.questions.find((q) => q.id === question)?.safety === true;
     const lead =
@@ -149,7 +158,7 @@ function asks(result: Result, put: Put, head: Head, { rules, audience }: Words, 
         : result.stop === null
           ? ''
           : 'One more, if you like: ';
-    const ask = rules === NO_WORDS ? result.next.ask : askWords(rules, question, audience);
+    const ask = rules === NO_WORDS ? next.ask : askWords(rules, question, audience);
     put(`${lead}${ask}${where === '' ? '' : ` (${where})`}${full ? ` [${question}]` : ''}`);
   }
   for (const a of result.assignments) put(a.text, '  - ');
