@@ -2,7 +2,7 @@
 import { cautionsFor } from '../advice/cautions.ts';
 import { applyChange } from '../bike/apply.ts';
 import { settingWords } from '../bike/setting-words.ts';
-import { parseChange } from '../bike/change.ts';
+import { aspect, parseChange } from '../bike/change.ts';
 import { riddenBefore } from '../casework/ridden-before.ts';
 import { roundsOf } from '../casework/rounds.ts';
 import { consult } from '../casework/consult.ts';
@@ -153,7 +153,7 @@ function plan(
   if (trials.some((trial) => trial.id === id))
     throw new Refusal(`There is a trial ${id} already. Choose another --id, or leave it away.`);
   const same = rules.adjustments.filter(
-    (a) => a.change?.setting === step.setting && (a.change.unit === 'clicks') === (step.unit === 'clicks'),
+    (a) => a.change?.setting === step.setting && aspect(a.change.unit) === aspect(step.unit),
   );
   const [along, against] = [1, -1].map((way) =>
     same.filter((a) => Math.sign(a.change!.by) === way * Math.sign(change!.by)),
@@ -178,7 +178,7 @@ function plan(
       ...(stale.length === 0
         ? []
         : [
-            `Afterwards ${stale.join(' and ')} must be read again: what the sheet says there will not be true any more.`,
+            `Measure ${stale.map((reading) => reading.replace('.measured', '').replace('-', ' ')).join(' and ')} again afterwards: the value on the sheet no longer applies.`,
           ]),
     ],
   });

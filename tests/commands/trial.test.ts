@@ -37,6 +37,18 @@ describe('trial plan', () => {
     ]); // prettier-ignore
   });
 
+  it('warns of the spring that is in there, and says in words what to measure again', async () => {
+    const cautions = async (example: string, change: string): Promise<string> => {
+      const argv = ['trial', 'plan', ...BIKE, '--change', change, '--no-save'];
+      return (await workshop(example).out(...argv)).replaceAll(/\s+/g, ' ');
+    };
+    const air = await cautions('few-knobs', 'front.spring-0.3bar');
+    expect(air).toContain('Use a shock pump with a gauge');
+    expect(air).not.toMatch(/coil|preload between/);
+    expect(air).toContain('Measure sag again afterwards');
+    expect(await cautions('coil', 'rear.spring+1turns')).toContain('The coil must sit tight');
+  });
+
   it('keeps nothing with --no-save', async () => {
     const shop = workshop();
     expect((await plan(shop, '--no-save')).code).toBe(0);
