@@ -72,10 +72,30 @@ export function simulate(
 
   for (let i = 0; i <= steps; i++) {
     // The stage's state, and the sums of its rates and accelerations.
-    let [pz, pth, pf, pr, pq, pph] = [z, th, zf, zr, q, ph];
-    let [wz, wth, wf, wr, wq, wph] = [vz, vth, vf, vr, vq, vph];
-    let [sz, sth, sf, sr, sq, sph] = [0, 0, 0, 0, 0, 0];
-    let [tz, tth, tf, tr, tq, tph] = [0, 0, 0, 0, 0, 0];
+    let pz = z;
+    let pth = th;
+    let pf = zf;
+    let pr = zr;
+    let pq = q;
+    let pph = ph;
+    let wz = vz;
+    let wth = vth;
+    let wf = vf;
+    let wr = vr;
+    let wq = vq;
+    let wph = vph;
+    let sz = 0;
+    let sth = 0;
+    let sf = 0;
+    let sr = 0;
+    let sq = 0;
+    let sph = 0;
+    let tz = 0;
+    let tth = 0;
+    let tf = 0;
+    let tr = 0;
+    let tq = 0;
+    let tph = 0;
     for (let k = 0; k < 4; k++) {
       const row = (2 * i + ((k + 1) >> 1)) * DRIVE.width;
       const frontRate = table[row + DRIVE.frontRate]!;
@@ -139,10 +159,8 @@ export function simulate(
           frontTrace.rate[s] = frontSpeed;
           frontTrace.force[s] = up;
           frontTrace.tyre[s] = frontTyre;
-          const [lift, turning] = [
-            wz * frameShare + wq * riderShare,
-            wth * frameTurns + wph * riderTurns + (wq - wz) * apart,
-          ];
+          const lift = wz * frameShare + wq * riderShare;
+          const turning = wth * frameTurns + wph * riderTurns + (wq - wz) * apart;
           frontTrace.bodyRate[s] = lift + c.bodyToFront * turning;
           rearTrace.travel[s] = rearTravel;
           rearTrace.rate[s] = rearSpeed;
