@@ -6,7 +6,7 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     // inquirer must pass through vite so that the prompt library's testing kit can replace its terminal.
     server: { deps: { inline: [/inquirer/] } },
-    testTimeout: 30_000,
+    testTimeout: 120_000,
     pool: 'threads',
     maxWorkers: 2,
   },
