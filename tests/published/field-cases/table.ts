@@ -1,6 +1,7 @@
 /** The table of `npm run field-cases`: reports and told lines, by half, family and writer. */
 import { readFileSync } from 'node:fs';
 import type { CompiledRules } from '../../../src/rulebase/compiled.ts';
+import { replay } from './replay.ts';
 import { programOf } from './program.ts';
 import {
   familyOf,
@@ -69,6 +70,17 @@ export function table(): string {
       `${((100 * own.filter(of).length) / own.length).toFixed(0)} %`.padStart(9);
     out.push(
       `${half.padEnd(16)}${String(own.length).padStart(6)}${share((l) => l.right)}${share((l) => l.wrong.length > 0)}${share((l) => l.offers === 0)}`,
+    );
+  }
+  out.push(
+    '',
+    'interviews of riders who know only the report: questions asked, and core cases right after them',
+  );
+  for (const writer of WRITERS) {
+    const { asked, first, three, n } = replay(writer);
+    const at = (share: number): number => asked[Math.floor(n * share)]!;
+    out.push(
+      `writer ${writer}: median ${at(0.5)}, 90th percentile ${at(0.9)}; first ${((100 * first) / n).toFixed(0)} %, three ${((100 * three) / n).toFixed(0)} %`,
     );
   }
   return out.join('\n').trim();
