@@ -9,8 +9,13 @@ export function linkPhrase(
   e: Entry<NonNullable<RuleFileOf['rules']['words']>[number]>,
   questions: CompiledRules['questions'],
   report: Report,
+  concepts: ReadonlySet<string>,
 ): Phrase {
   const { data } = e;
+  data.says.forEach((says, i) => {
+    for (const [, id] of says.matchAll(/<([^>]*)>/g))
+      if (!concepts.has(id!)) reportUnknown(report, e.place(['says', i]), 'concept', id!, concepts);
+  });
   // A phrase names no end, so it may point at the question of either end: {end} is filled in when it is matched.
   const known = new Map(
     questions.flatMap((q) => [[q.id, q] as const, [q.id.replace(/@(front|rear)$/, '@{end}'), q] as const]),
@@ -28,6 +33,7 @@ export function linkPhrase(
   return {
     id: e.id,
     says: data.says,
+    ...(data.number === undefined ? {} : { number: data.number }),
     ambiguous: data.ambiguous ?? false,
     means: data.means ?? [],
     separates: data.separates ?? [],

@@ -48,6 +48,8 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
     questions: entriesOf(files, 'questions', report),
     adjustments: entriesOf(files, 'adjustments', report),
     cautions: entriesOf(files, 'cautions', report),
+    concepts: entriesOf(files, 'concepts', report),
+    endNames: entriesOf(files, 'end-names', report),
     words: entriesOf(files, 'words', report),
     sentences: entriesOf(files, 'sentences', report),
     openings: entriesOf(files, 'openings', report),
@@ -76,6 +78,8 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
   const questions = withSentences(entries.sentences, linkQuestions(entries.questions, context), report);
   const adjustments = linkAdjustments(entries.adjustments, context, numbers, questions);
   const topics = new Set(questions.map((q) => q.topic));
+  // Figures are read in every pack.
+  const conceptIds = new Set(['number', ...entries.concepts.map((e) => e.id)]);
   const checks = expandChecks(files, { questions, causes, adjustments: adjustments, cautionIds, report });
   const rules: CompiledRules = {
     format: COMPILED_FORMAT,
@@ -89,7 +93,22 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
     questions,
     adjustments: adjustments,
     cautions,
-    words: entries.words.map((e) => linkPhrase(e, questions, report)),
+    concepts: entries.concepts.map((e) => ({
+      id: e.id,
+      words: e.data.words,
+      where: e.data.where ?? false,
+      same: e.data.same ?? false,
+      masks: e.data.masks ?? false,
+      tells: { ...e.data.tells, putBack: e.data.tells?.['put-back'] },
+      at: e.at,
+    })),
+    endNames: entries.endNames.map(({ data }) => ({
+      end: data.id,
+      names: data.names,
+      parts: data.parts ?? [],
+      hints: data.hints ?? [],
+    })),
+    words: entries.words.map((e) => linkPhrase(e, questions, report, conceptIds)),
     glossary: glossaryOf(files),
     openings: entries.openings.map((e) => linkOpening(e, topics, questions, report)),
     feelings: packs.findLast(({ pack }) => pack.feelings !== undefined)?.pack.feelings ?? [],

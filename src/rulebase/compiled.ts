@@ -5,7 +5,7 @@ import type { Numbers } from './numbers-schema.ts';
 import type { AdjustmentSource, Source } from './schema.ts';
 
 /** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
-export const COMPILED_FORMAT = 7;
+export const COMPILED_FORMAT = 8;
 
 /** Answers that every question has beside its own: remembered, but no evidence. */
 export const CANNOT_TELL = 'cannot-tell';
@@ -34,6 +34,8 @@ export interface CompiledRules {
   readonly questions: readonly Question[];
   readonly adjustments: readonly Adjustment[];
   readonly cautions: readonly Caution[];
+  readonly concepts: readonly Concept[];
+  readonly endNames: readonly EndNames[];
   readonly words: readonly Phrase[];
   readonly glossary: readonly {
     readonly term: string;
@@ -220,9 +222,49 @@ export interface Caution extends Standing {
   readonly show: 'always' | 'with';
 }
 
+/** Ways of saying one thing; phrases hold it as `<id>`. */
+export interface Concept {
+  readonly id: string;
+  readonly words: readonly string[];
+  /** it says where or when, and may stand in an earlier part of the sentence */
+  readonly where: boolean;
+  /** its words stand for each other in every phrase */
+  readonly same: boolean;
+  /** its words say no place, whatever other concept holds them */
+  readonly masks: boolean;
+  /** what it says of a change that was tried */
+  readonly tells: {
+    readonly setting?: string | undefined;
+    readonly way?: 'more' | 'less' | 'open' | 'close' | undefined;
+    readonly unit?: string | undefined;
+    readonly result?: 'better' | 'same' | 'worse' | 'not-sure' | undefined;
+    readonly putBack?: 'yes' | undefined;
+  };
+  readonly at: string;
+}
+
+/** What riders call an end of the bike, beside `front`, `rear` and `the back`. */
+export interface EndNames {
+  readonly end: End;
+  /** just another name of the end */
+  readonly names: readonly string[];
+  /** tell the end, and stay words of their own */
+  readonly parts: readonly string[];
+  /** tell the end only where nothing else does */
+  readonly hints: readonly string[];
+}
+
+/** Where the number in a phrase must lie; `of`: the first number in percent of the second. */
+export interface NumberSaid {
+  readonly from?: number | undefined;
+  readonly to?: number | undefined;
+  readonly of?: boolean | undefined;
+}
+
 export interface Phrase {
   readonly id: string;
   readonly says: readonly string[];
+  readonly number?: NumberSaid;
   readonly ambiguous: boolean;
   readonly means: readonly string[];
   readonly separates: readonly string[];

@@ -6,7 +6,7 @@ import { didYouMean } from './suggest.ts';
 export function reportUnknown(
   report: Report,
   place: Place,
-  what: 'setting' | 'cause' | 'question' | 'adjustment' | 'caution',
+  what: 'setting' | 'concept' | 'cause' | 'question' | 'adjustment' | 'caution',
   id: string,
   known: Iterable<string>,
 ): void {

@@ -254,9 +254,60 @@ const caution = z.strictObject({
   ...standing,
 });
 
+const concept = z.strictObject({
+  id,
+  words: z
+    .array(text)
+    .min(1)
+    .meta({ description: 'ways of saying one thing; phrases hold them as <id>, words keep their order' }),
+  where: z
+    .boolean()
+    .optional()
+    .meta({ description: 'true: it says where or when, and may stand in an earlier part of the sentence' }),
+  same: z
+    .boolean()
+    .optional()
+    .meta({ description: 'true: its words, single ones, stand for each other in every phrase' }),
+  masks: z
+    .boolean()
+    .optional()
+    .meta({ description: 'true: its words say no place: "low-speed knob" is not "at low speed"' }),
+  tells: z
+    .strictObject({
+      setting: text.optional(),
+      way: z.enum(['more', 'less', 'open', 'close']).optional(),
+      unit: text.optional(),
+      result: z.enum(['better', 'same', 'worse', 'not-sure']).optional(),
+      'put-back': z.literal('yes').optional(),
+    })
+    .optional()
+    .meta({
+      description: 'what it says of a change that was tried: of which setting, which way, what came of it',
+    }),
+});
+
+const endName = z.strictObject({
+  id: z.enum(['front', 'rear']),
+  names: z.array(text).min(1).meta({ description: 'words that are just another name of the end' }),
+  parts: z
+    .array(text)
+    .optional()
+    .meta({ description: 'words that tell the end but stay words of their own, as nose in "nose low"' }),
+  hints: z
+    .array(text)
+    .optional()
+    .meta({ description: 'words that tell the end only where nothing else does' }),
+});
+
+const span = z.strictObject({ from: z.number().optional(), to: z.number().optional() });
+
 const words = z.strictObject({
   id,
   says: z.array(text).min(1),
+  number: span.extend({ of: z.boolean().optional() }).optional().meta({
+    description:
+      'holds only where the number said lies there; of: true takes the first number in percent of the second',
+  }),
   ambiguous: z.boolean().optional(),
   means: z.array(text).optional().meta({ description: 'what it can mean, when it can mean opposite things' }),
   separates: z.array(id).optional().meta({ description: 'the questions that tell the meanings apart' }),
@@ -339,6 +390,8 @@ export const ruleFile = z.strictObject({
   questions: z.array(question).optional(),
   adjustments: z.array(adjustment).optional(),
   cautions: z.array(caution).optional(),
+  concepts: z.array(concept).optional(),
+  'end-names': z.array(endName).optional(),
   words: z.array(words).optional(),
   sentences: z.array(sentence).optional(),
   glossary: z.array(glossary).optional(),

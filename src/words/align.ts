@@ -1,8 +1,10 @@
-/** Where in a statement a way of saying a phrase stands, and which of several overlapping finds are kept. */
-import type { Phrase } from '../rulebase/compiled.ts';
+/** Where in a statement a way of saying a phrase stands. */
+import type { NumberSaid } from '../rulebase/compiled.ts';
 import { GROUND } from './language.ts';
-import type { PhraseIndex, Saying } from './phrase-index.ts';
-import { NOT, type Token } from './tokens.ts';
+import type { Saying } from './phrase-index.ts';
+import type { Hit, Scene } from './scene.ts';
+import { NUMBER, type Slot } from './slots.ts';
+import type { Token } from './tokens.ts';
 
 /** One find: the tokens used, in the order of the statement. */
 export interface Find {
@@ -13,52 +15,97 @@ export interface Find {
 }
 
 /** Every place where all words of the saying stand close together, whatever their order. */
-export function alignments(index: PhraseIndex, saying: Saying, tokens: readonly Token[]): Find[] {
-  const { slots } = saying;
-  const fits = slots.map((slot) => tokens.map((token) => index.fits(token, slot)));
-  const reach = 2 * slots.length + 3;
+export function alignments(saying: Saying, { tokens, hits }: Scene): Find[] {
+  const { slots, phrase } = saying;
+  const options = slots.map((slot) => hitsOf(slot, hits));
+  const near = 2 * slots.length + 3;
   // The rarest word is the anchor: fewest places to try.
-  const anchor = fits.reduce((best, row, s) => (count(row) < count(fits[best]!) ? s : best), 0);
+  const anchor = options.reduce(
+    (best, row, s) => (here(row).length > 0 && rank(row) < rank(options[best]!) ? s : best),
+    0,
+  );
   const finds: Find[] = [];
-  fits[anchor]!.forEach((quality, at) => {
-    if (quality === 0 || (slots.length === 1 && saying.phrase.ambiguous && meansGround(tokens, at))) return;
-    const places = place(fits, anchor, at, slots.length === 1 ? 0 : reach);
-    if (places === undefined) return;
-    const sorted = [...places].sort((a, b) => a - b);
-    const span = sorted.at(-1)! - sorted[0]! + 1;
-    if (span > reach || speaksOfTheOther(tokens, sorted)) return;
-    const mean = places.reduce((sum, p, s) => sum + fits[s]![p]!, 0) / slots.length;
-    const spread = 1 - 0.02 * (span - slots.length);
-    finds.push({ saying, places: sorted, score: Math.round(1000 * mean * spread) / 1000 });
-  });
+  for (const start of here(options[anchor]!)) {
+    if (slots.length === 1 && phrase.ambiguous && meansGround(tokens, start.places.at(-1)!)) continue;
+    const chosen = choose(options, anchor, start, saying.wide ? tokens.length : near);
+    if (chosen === undefined) continue;
+    const places = chosen.flatMap((h) => h.places).sort((a, b) => a - b);
+    const span = places.at(-1)! - places[0]! + 1;
+    if (
+      span > (saying.wide ? places.length + 3 : near) &&
+      (!saying.wide || tokens[places[0]!]!.part !== tokens[places.at(-1)!]!.part)
+    )
+      continue;
+    if (speaksOfTheOther(tokens, places)) continue;
+    if (phrase.number !== undefined && !holds(phrase.number, slots, chosen, tokens)) continue;
+    const mean = chosen.reduce((sum, h) => sum + h.quality, 0) / slots.length;
+    const spread = Math.max(0.4, 1 - 0.02 * (span - places.length));
+    finds.push({ saying, places, score: Math.round(1000 * mean * spread) / 1000 });
+  }
   return finds;
 }
 
-const count = (row: readonly number[]): number => row.filter((q) => q > 0).length;
+const here = (row: readonly Hit[]): Hit[] => row.filter((h) => h.places.length > 0);
+/** A slot that was only said before cannot be an anchor. */
+const rank = (row: readonly Hit[]): number => here(row).length || Infinity;
 
-/** For every slot the best free place near the anchor; undefined when one has none. */
-function place(fits: readonly number[][], anchor: number, at: number, reach: number): number[] | undefined {
-  const used = new Set([at]);
-  const places: number[] = [];
-  for (const [s, row] of fits.entries()) {
+function hitsOf(slot: Slot, hits: Scene['hits']): Hit[] {
+  const out: Hit[] = [];
+  for (const key of slot.keys()) {
+    const found = hits.get(key);
+    if (found !== undefined) out.push(...found);
+  }
+  return out;
+}
+
+/** For every slot the best free hit near the anchor; undefined when one has none. */
+function choose(
+  options: readonly (readonly Hit[])[],
+  anchor: number,
+  start: Hit,
+  reach: number,
+): Hit[] | undefined {
+  const used = new Set(start.places);
+  const chosen: Hit[] = [];
+  for (const [s, row] of options.entries()) {
     if (s === anchor) {
-      places.push(at);
+      chosen.push(start);
       continue;
     }
-    let best = -1;
-    for (let i = Math.max(0, at - reach); i <= Math.min(row.length - 1, at + reach); i++) {
-      if (row[i]! <= 0 || used.has(i)) continue;
-      const better =
-        best === -1 ||
-        row[i]! > row[best]! ||
-        (row[i] === row[best] && Math.abs(i - at) < Math.abs(best - at));
-      if (better) best = i;
+    let best: Hit | undefined;
+    for (const hit of row) {
+      if (hit.places.some((p) => used.has(p)) || away(hit, start) > reach) continue;
+      if (
+        best === undefined ||
+        hit.quality > best.quality ||
+        (hit.quality === best.quality && away(hit, start) < away(best, start))
+      )
+        best = hit;
     }
-    if (best === -1) return undefined;
-    used.add(best);
-    places.push(best);
+    if (best === undefined) return undefined;
+    for (const p of best.places) used.add(p);
+    chosen.push(best);
   }
-  return places;
+  return chosen;
+}
+
+const away = (hit: Hit, from: Hit): number =>
+  hit.places.length === 0 ? 0 : Math.min(...hit.places.map((p) => Math.abs(p - from.places[0]!)));
+
+/** The figures said lie where the phrase wants them. */
+function holds(
+  { of = false, from = -Infinity, to = Infinity }: NumberSaid,
+  slots: readonly Slot[],
+  chosen: readonly Hit[],
+  tokens: readonly Token[],
+): boolean {
+  const said = chosen
+    .filter((_, s) => slots[s]!.has(NUMBER))
+    .flatMap((h) => h.places)
+    .sort((a, b) => a - b)
+    .map((p) => Number(tokens[p]!.word));
+  const value = of ? (100 * (said[0] ?? NaN)) / (said[1] ?? NaN) : said[0];
+  return value !== undefined && value >= from && value <= to;
 }
 
 /** `On fast corners` says nothing about the suspension. */
@@ -71,45 +118,4 @@ function speaksOfTheOther(tokens: readonly Token[], places: readonly number[]): 
   return tokens
     .slice(places[0], places.at(-1)! + 1)
     .some(({ end }, i) => end !== undefined && end !== named && !places.includes(places[0]! + i));
-}
-
-const isEnd = (stem: string): boolean => stem === 'front' || stem === 'rear';
-
-/**
- * Keeps the finds that say most: one with more words first, and after it only those that add a word of their own,
- * not just an end or a `not`, and an answer of their own. So `kicks on a lone root` silences the bare `kicks` in it,
- * and `skips on braking bumps` silences the ambiguous `braking bumps`, but nothing that stands beside them.
- */
-export function keepBest(finds: readonly Find[], tokens: readonly Token[]): Find[] {
-  const own = (find: Find): number[] =>
-    find.places.filter((p) => !isEnd(tokens[p]!.stem) && tokens[p]!.stem !== NOT);
-  const ranked = finds
-    .map((find, order) => ({ find, order }))
-    .sort(
-      (a, b) =>
-        own(b.find).length - own(a.find).length ||
-        b.find.places.length - a.find.places.length ||
-        Number(a.find.saying.phrase.ambiguous) - Number(b.find.saying.phrase.ambiguous) ||
-        b.find.score - a.find.score ||
-        a.order - b.order,
-    );
-  const owners = new Map<number, Find[]>();
-  const kept = new Set<Find>();
-  for (const { find } of ranked) {
-    const words = own(find);
-    if (words.every((p) => owners.has(p))) continue;
-    const rivals = new Set(words.flatMap((p) => owners.get(p) ?? []));
-    if ([...rivals].some((rival) => addsNothing(find.saying.phrase, rival.saying.phrase))) continue;
-    for (const rival of rivals) if (addsNothing(rival.saying.phrase, find.saying.phrase)) kept.delete(rival);
-    for (const p of words) owners.set(p, [...(owners.get(p) ?? []), find]);
-    kept.add(find);
-  }
-  return [...kept].sort((a, b) => a.places[0]! - b.places[0]! || a.places.at(-1)! - b.places.at(-1)!);
-}
-
-/** Beside a phrase that shares a word with it and says more: one that decides nothing, or nothing else. */
-function addsNothing(less: Phrase, more: Phrase): boolean {
-  if (less.ambiguous) return true;
-  const known = new Set(more.couldBe.map((c) => `${c.question}=${c.answer}`));
-  return less.couldBe.every((c) => known.has(`${c.question}=${c.answer}`));
 }

@@ -8,6 +8,8 @@ interface Mention {
   readonly ends: Ends;
   readonly place: number;
   readonly part: number;
+  /** counts only where no end is named in its part */
+  readonly weak: boolean;
 }
 
 /** What earlier statements of the same sentence leave behind. */
@@ -21,14 +23,15 @@ export function mentionsIn(tokens: readonly Token[]): Mention[] {
     if (i < skipTo) return;
     const next = tokens[i + 1]?.word ?? '';
     if ((token.word === 'both' && BOTH_OF.has(next)) || (BIKE_WHOLE.has(token.word) && next === 'bike')) {
-      out.push({ ends: 'both', place: i, part: token.part });
+      out.push({ ends: 'both', place: i, part: token.part, weak: false });
       return;
     }
+    if (token.hint !== undefined) out.push({ ends: token.hint, place: i, part: token.part, weak: true });
     if (token.end === undefined) return;
     const partner = partnerOf(tokens, i);
-    if (partner === undefined) out.push({ ends: token.end, place: i, part: token.part });
+    if (partner === undefined) out.push({ ends: token.end, place: i, part: token.part, weak: false });
     else {
-      out.push({ ends: 'both', place: i, part: token.part });
+      out.push({ ends: 'both', place: i, part: token.part, weak: false });
       skipTo = partner + 1;
     }
   });
@@ -37,7 +40,7 @@ export function mentionsIn(tokens: readonly Token[]): Mention[] {
 
 /**
  * The end a find speaks of: one named among its own words, else the nearest before it in its part of the
- * statement, else the nearest after it there, else what was spoken of before.
+ * statement, else the nearest after it there, else what was spoken of before; a hint where none of this tells.
  */
 export function endOf(
   tokens: readonly Token[],
@@ -45,17 +48,34 @@ export function endOf(
   places: readonly number[],
   carried: Carried,
 ): Ends | undefined {
+  const named = mentions.filter((m) => !m.weak);
+  const hints = mentions.filter((m) => m.weak);
+  return (
+    nearTo(tokens, named, places) ?? nearTo(tokens, hints, places) ?? before(named, places)?.ends ?? carried
+  );
+}
+
+/** What is spoken of when the statement ends. */
+export function leftOver(mentions: readonly Mention[], carried: Carried): Carried {
+  return mentions.findLast((m) => !m.weak)?.ends ?? carried;
+}
+
+function nearTo(
+  tokens: readonly Token[],
+  mentions: readonly Mention[],
+  places: readonly number[],
+): Ends | undefined {
   const first = places[0]!;
   const last = places.at(-1)!;
   const inside = mentions.filter(({ place }) => place >= first && place <= last);
   if (inside.length > 0) return together(inside.map((m) => m.ends));
-  const part = tokens[first]!.part;
-  const before = mentions.filter((m) => m.place < first);
-  const nearest = before.at(-1);
-  if (nearest !== undefined && nearest.part === part) return nearest.ends;
-  const after = mentions.find((m) => m.place > last && m.part === tokens[last]!.part);
-  return after?.ends ?? nearest?.ends ?? carried;
+  const nearest = before(mentions, places);
+  if (nearest !== undefined && nearest.part === tokens[first]!.part) return nearest.ends;
+  return mentions.find((m) => m.place > last && m.part === tokens[last]!.part)?.ends;
 }
+
+const before = (mentions: readonly Mention[], places: readonly number[]): Mention | undefined =>
+  mentions.findLast((m) => m.place < places[0]!);
 
 const BOTH_OF = new Set(['ends', 'wheels', 'tyres', 'tires', 'of', 'feel', 'are', 'sides', 'springs']);
 const BIKE_WHOLE = new Set(['whole', 'entire']);

@@ -1,6 +1,4 @@
-/** The English that free text is read with: function a note. What a phrase means stands in the rules. */
-import type { End } from '../bike/sheet.ts';
-
+/** The English that free text is read with: function words only. What a phrase means stands in the rules. */
 const set = (words: string): ReadonlySet<string> => new Set(words.split(/\s+/).filter((w) => w !== ''));
 
 /** Words that carry no sign; dropped from the phrases and never looked up. */
@@ -12,6 +10,42 @@ export const FILLERS = set(`
  quite rather really seem seems she should so some something sometimes somewhat sort such than that that's the
  their them then there there's these they thing things this those though to very was we were what when
  where which while who why will with would you your yourself`);
+
+/** Numbers that riders say in words. */
+export const NUMBER_WORDS: ReadonlyMap<string, number> = new Map(
+  'one two three four five six seven eight nine ten'
+    .split(' ')
+    .map((word, i) => [word, i + 1] as const)
+    .concat([
+      ['couple', 2],
+      ['a', 1],
+      ['another', 1],
+    ]),
+);
+
+/** Small words that count inside a concept: "into corners" is not "corners". Forms of one word stand together. */
+export const COUNTS_IN_CONCEPT: ReadonlyMap<string, string> = new Map(
+  [
+    ['in'],
+    ['into'],
+    ['of'],
+    ['on'],
+    ['to'],
+    ['from'],
+    ['through'],
+    ['at'],
+    ['than'],
+    ['get', 'gets', 'getting', 'got'],
+    ['go', 'goes', 'going', 'gone', 'went'],
+    ['as'],
+    ['with'],
+    ['for'],
+    ['by'],
+    ['me'],
+    ['some'],
+    ['then'],
+  ].flatMap((forms) => forms.map((form) => [form, `~${forms[0]!}`] as const)),
+);
 
 /** Bare forms that are words of their own beside their stem: "the bottom" of a track is no "bottoms out". */
 export const OWN_WORD: ReadonlyMap<string, string> = new Map([['bottom', 'bottom-place']]);
@@ -57,6 +91,9 @@ export const ENDED_AFTER = set('gone disappeared vanished cured fixed solved');
 /** Words that begin a new statement. */
 export const NEW_STATEMENT = set('but then yet however although whereas except otherwise plus also');
 
+/** Of these, the words after which what was said of the place before does not hold on. */
+export const CONTRAST = set('but yet however although whereas except otherwise');
+
 /** After a bare `rough` or `fast` these say that the ground was meant, not the bike; stems. */
 export const GROUND = set(`
   bend berm bit bump climb compress corner descent dirt drop edg ground hit hole jump kerb land lap line lip loam part
@@ -65,26 +102,3 @@ export const GROUND = set(`
 
 /** Words at which a denial and the end spoken of may change within one statement. */
 export const NEW_PART = set('and so because when whenever which while though & if until');
-
-const FRONT = set('front fork forks nose');
-const REAR = set('rear shock tail backend');
-const REAR_AFTER = set('the at');
-const REAR_BEFORE = set('end wheel tyre tire shock suspension tyres');
-
-/**
- * Which end a word names; `back` only where it cannot be the "back" of "comes back".
- * @param before the word before it, @param after the word after it, lower case
- */
-export function endNamed(word: string, before = '', after = ''): End | undefined {
-  if (FRONT.has(word) || isSlipOf(word, 'front') || word === 'frok') return 'front';
-  if (REAR.has(word) || word === 'raer') return 'rear';
-  if (word !== 'back' || after === 'of') return undefined;
-  return REAR_AFTER.has(before) || REAR_BEFORE.has(after) ? 'rear' : undefined;
-}
-
-/** Two neighbours swapped: the only slip allowed here, since `font` and `frost` are words of their own. */
-function isSlipOf(word: string, meant: string): boolean {
-  if (word.length !== meant.length || word === meant) return false;
-  const i = [...word].findIndex((c, k) => c !== meant[k]);
-  return word.slice(0, i) + word[i + 1] + word[i] + word.slice(i + 2) === meant && word[i + 1] !== undefined;
-}

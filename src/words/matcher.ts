@@ -1,9 +1,13 @@
 /** A rider's own words → what they could mean. Nothing here is an answer until somebody confirms it. */
 import type { CompiledRules, Phrase, Question } from '../rulebase/compiled.ts';
-import { alignments, keepBest, type Find } from './align.ts';
-import { endOf, mentionsIn, type Carried, type Ends } from './ends.ts';
+import { alignments, type Find } from './align.ts';
+import { endOf, leftOver, mentionsIn, type Carried, type Ends } from './ends.ts';
+import { withClashes } from './clash.ts';
+import { keepBest } from './keep-best.ts';
+import { withoutRivals, type Said } from './rivals.ts';
 import { denied } from './negation.ts';
 import { buildIndex } from './phrase-index.ts';
+import type { Scene } from './scene.ts';
 import { statementsOf, type Token } from './tokens.ts';
 
 /** An answer to offer for confirmation. */
@@ -31,6 +35,8 @@ export interface Reading {
   /** ids of the questions that tell the meanings apart */
   readonly separates: readonly string[];
   readonly candidates: readonly Candidate[];
+  /** what else was said that answers a question of this one otherwise, in the rider's words: ask again */
+  readonly clashes?: readonly string[];
   /** 0..1: 1 when the words stand there as in the rules, less for slips and for words far apart */
   readonly score: number;
 }
@@ -40,21 +46,28 @@ export interface Matcher {
   match(text: string): Reading[];
 }
 
+export type MatcherRules = Pick<CompiledRules, 'words' | 'concepts' | 'endNames' | 'questions'>;
+
 /** Reads the phrases of the rules once; matching then takes well under a millisecond a sentence. */
-export function buildMatcher(rules: Pick<CompiledRules, 'words' | 'questions'>): Matcher {
-  const index = buildIndex(rules.words);
+export function buildMatcher(rules: MatcherRules): Matcher {
+  const index = buildIndex(rules);
   const questions = new Map(rules.questions.map((q) => [q.id, q]));
   return {
     match(text) {
       const readings: Reading[] = [];
       let carried: Carried;
       let sentence = -1;
-      for (const statement of statementsOf(text)) {
+      let before: Scene | undefined;
+      for (const statement of statementsOf(text, index.ends)) {
         const { tokens } = statement;
-        if (statement.sentence !== sentence) carried = undefined;
+        if (statement.sentence !== sentence) {
+          carried = undefined;
+          before = undefined;
+        }
         sentence = statement.sentence;
+        const scene = index.lexicon.read(statement, index.vocabulary, before);
         const finds = keepBest(
-          index.find(tokens).flatMap((saying) => alignments(index, saying, tokens)),
+          index.find(scene).flatMap((saying) => alignments(saying, scene)),
           tokens,
         );
         const mentions = mentionsIn(tokens);
@@ -62,13 +75,15 @@ export function buildMatcher(rules: Pick<CompiledRules, 'words' | 'questions'>):
           tokens,
           finds.map((f) => f.places),
         );
-        finds.forEach((find, i) => {
+        const said = finds.map((find, i): Said => {
           const ends = endOf(tokens, mentions, find.places, carried);
-          readings.push(reading(find, tokens, text, ends, denials[i]!, questions));
+          return { find, reading: reading(find, tokens, text, ends, denials[i]!, questions) };
         });
-        carried = mentions.at(-1)?.ends ?? carried;
+        readings.push(...withoutRivals(said));
+        carried = leftOver(mentions, carried);
+        before = scene;
       }
-      return withoutRepeats(readings);
+      return withClashes(withoutRepeats(readings), questions);
     },
   };
 }
@@ -92,8 +107,12 @@ function reading(
     negated,
     ambiguous: phrase.ambiguous,
     means: phrase.means,
-    separates: unique(phrase.separates.flatMap((id) => atEnds(id, ends))),
-    candidates: negated ? opposites(phrase, ends, questions) : offered(phrase, ends, questions),
+    separates: unique(phrase.separates.flatMap((id) => atEnds(id, ends, questions))),
+    candidates: phrase.ambiguous
+      ? []
+      : negated
+        ? opposites(phrase, ends, questions)
+        : offered(phrase, ends, questions),
     score: find.score,
   };
 }
@@ -105,25 +124,35 @@ function offered(
   questions: ReadonlyMap<string, Question>,
 ): Candidate[] {
   const all = phrase.couldBe.flatMap(({ question, answer }) =>
-    atEnds(question, ends).map((id) => ({ question: id, answer })),
+    atEnds(question, ends, questions).map((id) => ({ question: id, answer })),
   );
-  const fitting = all.filter(({ question, answer }) => agrees(questions.get(question), answer, ends));
+  const agreeing = all.filter(({ question, answer }) => agrees(questions.get(question), answer, ends));
+  // Which end is no news where none was named and the words say something else.
+  const plain = agreeing.filter(({ answer }) => ends !== undefined || !END_ANSWERS.has(answer));
+  const fitting = plain.length > 0 ? plain : agreeing;
   return distinct(fitting, questions);
 }
 
-/** What a denial offers: the answer without a sign, or, when that was denied, the signs; nothing when it is unclear. */
+/**
+ * What a denial offers: the answer without a sign, or, when that was denied, the signs; nothing when it is unclear.
+ * Of a phrase that says where and what, the "what" is denied: "no kicks on a single root".
+ */
 function opposites(
   phrase: Phrase,
   ends: Ends | undefined,
   questions: ReadonlyMap<string, Question>,
 ): Candidate[] {
-  if (phrase.ambiguous || new Set(phrase.couldBe.map((c) => c.question)).size !== 1) return [];
+  const atAnEnd = phrase.couldBe.filter((c) => c.question.includes('{end}'));
+  const denied = atAnEnd.length > 0 ? atAnEnd : phrase.couldBe;
+  if (phrase.ambiguous || new Set(denied.map((c) => c.question)).size !== 1) return [];
   // "No knock at the front" leaves the rear open.
   if (ends !== undefined && ends !== 'both' && phrase.couldBe.some((c) => END_ANSWERS.has(c.answer)))
     return [];
   return distinct(
-    offered(phrase, ends, questions).flatMap(({ question, answer }) => {
+    offered({ ...phrase, couldBe: denied }, ends, questions).flatMap(({ question, answer }) => {
       const { answers, default: usual } = questions.get(question)!;
+      // One of many signs denied leaves the others open.
+      if (answers.length > MOST_DENIED) return [];
       return answers
         .filter((a, i) => (answers[usual]!.id === answer ? i !== usual : i === usual))
         .map((a) => ({ question, answer: a.id }));
@@ -131,6 +160,9 @@ function opposites(
     questions,
   );
 }
+
+/** Answers of a question, at most, for a denial of one to say another. */
+const MOST_DENIED = 4;
 
 /** A question or an answer that is about one end fits only words about that end. */
 function agrees(question: Question | undefined, answer: string, ends: Ends | undefined): boolean {
@@ -142,8 +174,11 @@ function agrees(question: Question | undefined, answer: string, ends: Ends | und
 
 const END_ANSWERS = new Set(['front', 'rear', 'both']);
 
-function atEnds(id: string, ends: Ends | undefined): string[] {
+/** The question at the end that was named; where none was, the one that leaves the end open. */
+function atEnds(id: string, ends: Ends | undefined, questions: ReadonlyMap<string, Question>): string[] {
   if (!id.includes('{end}')) return [id];
+  const open = id.replace('{end}', 'either');
+  if (ends === undefined && questions.has(open)) return [open];
   const named = ends === 'front' || ends === 'rear' ? [ends] : ['front', 'rear'];
   return named.map((end) => id.replace('{end}', end));
 }

@@ -10,16 +10,21 @@ const REACH = 7;
  * @returns for each whether it is denied
  */
 export function denied(tokens: readonly Token[], finds: readonly (readonly number[])[]): boolean[] {
-  const taken = new Set(finds.flat());
   const out: boolean[] = [];
   finds.forEach((places, i) => {
+    // A "not" that another find holds denies this one too where they share a word: "never bottomed".
+    const taken = new Set(
+      finds.filter((other) => other === places || !other.some((p) => places.includes(p))).flat(),
+    );
     const first = places[0]!;
     const last = places.at(-1)!;
-    const before = finds[i - 1];
+    // The find before it; one of the same words shares its denial.
+    const b = finds.findLastIndex((other, k) => k < i && other.at(-1)! < first);
+    const before = finds[b];
     // A denial reaches the first sign after it, and further ones only over an "or".
     const joined =
       before !== undefined &&
-      out[i - 1] === true &&
+      out[b] === true &&
       tokens.slice(before.at(-1)! + 1, first).some((t) => t.word === 'or' || t.word === 'nor');
     const from = before === undefined ? 0 : Math.min(first, before.at(-1)! + 1);
     out.push(

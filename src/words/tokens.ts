@@ -1,7 +1,8 @@
 /** Free text → words with their places, stems, and the statements they stand in. */
 import stemOf from 'wink-porter2-stemmer';
 import type { End } from '../bike/sheet.ts';
-import { endNamed, FILLERS, isNegator, NEW_PART, NEW_STATEMENT, OWN_WORD } from './language.ts';
+import { PLAIN_ENDS, type EndVocabulary } from './end-names.ts';
+import { CONTRAST, FILLERS, isNegator, NEW_PART, NEW_STATEMENT, OWN_WORD } from './language.ts';
 
 export interface Token {
   /** lower case, straight apostrophes */
@@ -11,6 +12,8 @@ export interface Token {
   readonly filler: boolean;
   /** the end of the bike that it names */
   readonly end?: End;
+  /** the end it tells where none is named */
+  readonly hint?: End;
   /** place in the text, UTF-16 units */
   readonly start: number;
   readonly stop: number;
@@ -23,6 +26,8 @@ export interface Statement {
   readonly tokens: readonly Token[];
   /** counts the sentences of the text */
   readonly sentence: number;
+  /** begins with a word such as `but` */
+  readonly contrast: boolean;
 }
 
 export const NOT = 'not';
@@ -32,7 +37,7 @@ const LONGEST_WORD = 30;
 const LONGEST_STATEMENT = 60;
 
 const PIECE =
-  /(?<word>[\p{L}\p{N}]+(?:['’][\p{L}]+)*)|(?<full>[.!?;\n\r]+)|(?<comma>[,:()"“”[\]]| [-–—]+ |[–—])/gu;
+  /(?<word>[\p{L}\p{N}]+(?:[.][\p{N}]+)?(?:['’][\p{L}]+)*|%)|(?<full>[.!?;\n\r]+)|(?<comma>[,:()"“”[\]]| [-–—]+ |[–—])/gu;
 
 interface Piece {
   readonly word: string;
@@ -41,24 +46,32 @@ interface Piece {
 }
 
 /** Cuts a text into statements; the words between them that only join them belong to none. */
-export function statementsOf(text: string): Statement[] {
+export function statementsOf(text: string, ends: EndVocabulary = PLAIN_ENDS): Statement[] {
   const out: Statement[] = [];
   let pieces: Piece[] = [];
   let sentence = 0;
+  let contrast = false;
   const close = (): void => {
-    if (pieces.length > 0) out.push({ tokens: tokensOf(pieces), sentence });
+    if (pieces.length > 0) {
+      out.push({ tokens: tokensOf(pieces, ends), sentence, contrast });
+      contrast = false;
+    }
     pieces = [];
   };
   for (const found of text.matchAll(PIECE)) {
     const { word, full } = found.groups!;
     if (word === undefined) {
       close();
-      if (full !== undefined) sentence++;
+      if (full !== undefined) {
+        sentence++;
+        contrast = false;
+      }
       continue;
     }
-    const plain = word.toLowerCase().replaceAll('’', "'");
+    const plain = word === '%' ? 'percent' : word.toLowerCase().replaceAll('’', "'");
     if (NEW_STATEMENT.has(plain)) {
       close();
+      contrast = CONTRAST.has(plain);
       continue;
     }
     pieces.push({ word: plain, start: found.index, stop: found.index + word.length });
@@ -69,23 +82,28 @@ export function statementsOf(text: string): Statement[] {
 }
 
 /** The words of one phrase of the rules, read exactly as a rider's words are. */
-export function wordsOf(phrase: string): Token[] {
-  return statementsOf(phrase).flatMap((s) => [...s.tokens]);
+export function wordsOf(phrase: string, ends: EndVocabulary = PLAIN_ENDS): Token[] {
+  return statementsOf(phrase, ends).flatMap((s) => [...s.tokens]);
 }
 
-function tokensOf(pieces: readonly Piece[]): Token[] {
+function tokensOf(pieces: readonly Piece[], ends: EndVocabulary): Token[] {
   let part = 0;
+  const endBefore = (i: number): boolean => {
+    const before = pieces[i - 1]?.word;
+    return before === 'back' || (before !== undefined && ends.named(before)?.as === 'name');
+  };
   return pieces.map(({ word, start, stop }, i) => {
     const before = pieces[i - 1]?.word;
     const after = pieces[i + 1]?.word;
-    if (NEW_PART.has(word) && !joinsEnds(pieces, i)) part++;
-    const end = endNamed(word, before, after);
+    if (NEW_PART.has(word) && !joinsEnds(pieces, i, ends)) part++;
+    const named = ends.named(word, before, after);
     return {
       word,
       // A nose or a tail names an end too, but "nose low" is not "the front is low".
-      stem: end === undefined || word === 'nose' || word === 'tail' ? lookUp(word) : end,
-      ...(end === undefined ? {} : { end }),
-      filler: FILLERS.has(word) || word.length > LONGEST_WORD,
+      stem: named?.as === 'name' ? named.end : lookUp(word),
+      ...(named === undefined ? {} : named.as === 'hint' ? { hint: named.end } : { end: named.end }),
+      // The "end" of "rear end" is no end of the travel.
+      filler: FILLERS.has(word) || word.length > LONGEST_WORD || (ENDS.has(word) && endBefore(i)),
       start,
       stop,
       part,
@@ -94,14 +112,15 @@ function tokensOf(pieces: readonly Piece[]): Token[] {
 }
 
 /** `front and rear` speaks of both at once and begins nothing new. */
-function joinsEnds(pieces: readonly Piece[], i: number): boolean {
+function joinsEnds(pieces: readonly Piece[], i: number, ends: EndVocabulary): boolean {
   const before = pieces[i - 1]?.word ?? '';
   const next = pieces[i + 1]?.word ?? '';
   const after = next === 'the' ? (pieces[i + 2]?.word ?? '') : next;
+  const mayBeEnd = (word: string): boolean => word === 'back' || (ends.named(word)?.as ?? 'hint') !== 'hint';
   return mayBeEnd(before) && mayBeEnd(after);
 }
 
-const mayBeEnd = (word: string): boolean => word === 'back' || endNamed(word) !== undefined;
+const ENDS = new Set(['end', 'ends']);
 
 const lookUp = (word: string): string => (isNegator(word) ? NOT : stemmed(word));
 

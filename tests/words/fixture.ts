@@ -92,7 +92,28 @@ questions:
     confusable-with: [{id: noise, tell: ask again}]
     source: common-practice
     status: trial
+end-names:
+  - {id: front, names: [fork], parts: [nose], hints: [bars]}
+  - {id: rear, names: [shock], parts: [tail], hints: [saddle]}
+concepts:
+  - {id: falls, words: [plunges, goes down, gives way]}
+  - {id: in-turns, where: true, words: [corners, out of turns]}
+  - {id: knobs, masks: true, words: [corners knob]}
+  - {id: thrown, same: true, words: [bucks, tosses]}
 words:
+  - id: falls-in-turns
+    says: [<falls> <in-turns>]
+    could-be: [{question: "height@{end}", answer: low}]
+    source: common-practice
+  - id: uses-half
+    says: [uses <number> <number>]
+    number: {to: 60, of: true}
+    could-be: [{question: "height@{end}", answer: high}]
+    source: common-practice
+  - id: shoots-back
+    says: [shoots back up]
+    could-be: [{question: "height@{end}", answer: high}]
+    source: common-practice
   - id: leaks
     says: [leaks, dripping]
     could-be: [{question: leak, answer: leaks}]

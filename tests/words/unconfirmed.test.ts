@@ -19,8 +19,7 @@ describe('free text in a report', () => {
       },
     ]);
     expect(lines('it kicks').map((l) => l.note)).toEqual([
-      'could mean "it kicks". Ask: "Does the front kick?"',
-      'could mean "it kicks". Ask: "Does the rear kick?"',
+      'could mean "it kicks". Ask: "Does the front or rear kick?"',
     ]);
   });
 

@@ -1,0 +1,33 @@
+/** Two finds that read the same words as different answers of one question: the one that says more is meant. */
+import type { Find } from './align.ts';
+import type { Reading } from './matcher.ts';
+
+export interface Said {
+  readonly find: Find;
+  readonly reading: Reading;
+}
+
+/** @returns the readings without the answers that a better reading of the same words overrules */
+export function withoutRivals(said: readonly Said[]): Reading[] {
+  const better = (a: Said, b: Said): boolean =>
+    a.find.places.length > b.find.places.length ||
+    (a.find.places.length === b.find.places.length && a.find.score > b.find.score);
+  return said.flatMap((one) => {
+    const { reading } = one;
+    const rivals = said.filter((other) => other !== one && better(other, one) && shareWord(other, one));
+    const left = reading.candidates.filter(
+      (c) =>
+        !rivals.some((r) => {
+          const same = r.reading.candidates.filter((o) => topic(o.question) === topic(c.question));
+          return same.length > 0 && same.every((o) => o.answer !== c.answer);
+        }),
+    );
+    if (left.length === 0 && reading.candidates.length > 0) return [];
+    return [left.length === reading.candidates.length ? reading : { ...reading, candidates: left }];
+  });
+}
+
+/** The question whatever its end: both readings speak of the same words. */
+const topic = (question: string): string => question.replace(/@.*$/, '');
+
+const shareWord = (a: Said, b: Said): boolean => a.find.places.some((p) => b.find.places.includes(p));

@@ -1,0 +1,117 @@
+/** One statement, with every word and concept of the rules that stands in it. */
+import type { Concept } from '../rulebase/compiled.ts';
+import type { EndVocabulary } from './end-names.ts';
+import { conceptSlotsOf, NUMBER, type Slot } from './slots.ts';
+import { NOT, type Statement, type Token } from './tokens.ts';
+import type { Vocabulary } from './vocabulary.ts';
+
+/** Where a word or concept stands; no places: it was said earlier in the sentence. */
+export interface Hit {
+  readonly places: readonly number[];
+  /** 0..1 */
+  readonly quality: number;
+}
+
+export interface Scene {
+  readonly tokens: readonly Token[];
+  /** stem or `<concept>` → where it stands */
+  readonly hits: ReadonlyMap<string, readonly Hit[]>;
+}
+
+interface Way {
+  readonly key: string;
+  readonly slots: readonly Slot[];
+}
+
+export interface Lexicon {
+  /** @param before the scene before it in the same sentence */
+  read(statement: Statement, vocabulary: Vocabulary, before: Scene | undefined): Scene;
+}
+
+/** Words of a concept may stand this far apart: "comes [slowly] back". */
+const GAP = 2;
+
+export function buildLexicon(concepts: readonly Concept[], ends: EndVocabulary): Lexicon {
+  const byFirst = new Map<string, Way[]>();
+  const where = new Set(concepts.filter((c) => c.where).map((c) => `<${c.id}>`));
+  const masks = new Set(concepts.filter((c) => c.masks).map((c) => `<${c.id}>`));
+  for (const { id, words } of concepts) {
+    for (const text of words) {
+      const way = { key: `<${id}>`, slots: conceptSlotsOf(text, ends) };
+      for (const stem of way.slots[0]?.keys() ?? []) byFirst.set(stem, [...(byFirst.get(stem) ?? []), way]);
+    }
+  }
+  return {
+    read(statement, vocabulary, before) {
+      const { tokens } = statement;
+      const meant = tokens.map((t) => vocabulary.meant(t));
+      const hits = new Map<string, Hit[]>();
+      const add = (key: string, hit: Hit): void => {
+        const list = hits.get(key);
+        if (list === undefined) hits.set(key, [hit]);
+        else list.push(hit);
+      };
+      meant.forEach((stems, place) => {
+        for (const [stem, quality] of stems) add(stem, { places: [place], quality });
+        if (/^\d+(\.\d+)?$/.test(tokens[place]!.word)) add(NUMBER, { places: [place], quality: 1 });
+      });
+      meant.forEach((stems, place) => {
+        for (const [stem, quality] of stems) {
+          for (const { key, slots } of byFirst.get(stem) ?? []) {
+            const hit = follow(slots, tokens, meant, place, quality);
+            if (hit !== undefined) add(key, hit);
+          }
+        }
+      });
+      const hidden = new Set([...masks].flatMap((key) => (hits.get(key) ?? []).flatMap((h) => h.places)));
+      if (hidden.size > 0) {
+        for (const key of where) {
+          const left = (hits.get(key) ?? []).filter((h) => !h.places.some((p) => hidden.has(p)));
+          if (left.length > 0) hits.set(key, left);
+          else hits.delete(key);
+        }
+      }
+      if (before !== undefined && !statement.contrast && ![...hits.keys()].some((k) => where.has(k)))
+        for (const key of where) if (before.hits.has(key)) hits.set(key, [SAID_BEFORE]);
+      return { tokens, hits };
+    },
+  };
+}
+
+const SAID_BEFORE: Hit = { places: [], quality: 0.9 };
+
+/** The words of a concept in their order, from the place of the first. */
+function follow(
+  slots: readonly Slot[],
+  tokens: readonly Token[],
+  meant: readonly ReadonlyMap<string, number>[],
+  first: number,
+  quality: number,
+): Hit | undefined {
+  const places = [first];
+  let sum = quality;
+  for (const slot of slots.slice(1)) {
+    let gap = 0;
+    let found = false;
+    for (let at = places.at(-1)! + 1; at < tokens.length && gap <= GAP; at++) {
+      const fit = best(slot, meant[at]!);
+      if (fit > 0) {
+        places.push(at);
+        sum += fit;
+        found = true;
+        break;
+      }
+      // A denial in between is no word to step over: "comes not back".
+      if (tokens[at]!.stem === NOT) return undefined;
+      if (!tokens[at]!.filler) gap++;
+    }
+    if (!found) return undefined;
+  }
+  return { places, quality: sum / slots.length };
+}
+
+function best(slot: Slot, meant: ReadonlyMap<string, number>): number {
+  let quality = 0;
+  for (const [stem, q] of meant) if (slot.has(stem)) quality = Math.max(quality, q);
+  return quality;
+}

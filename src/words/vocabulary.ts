@@ -1,0 +1,67 @@
+/** All words of the rules, and which of them a word of a rider may be meant as. */
+import MiniSearch from 'minisearch';
+import { COUNTS_IN_CONCEPT, NO_SLIP } from './language.ts';
+import { slipQuality } from './slips.ts';
+import type { Token } from './tokens.ts';
+
+export interface Vocabulary {
+  /** stems that a token stands for, with how well, 0..1: itself, or what it is a slip of */
+  meant(token: Token): ReadonlyMap<string, number>;
+}
+
+/**
+ * @param words stem → a word as the rules write it
+ * @param same groups of stems that stand for each other
+ */
+export function buildVocabulary(
+  words: ReadonlyMap<string, string>,
+  same: readonly ReadonlySet<string>[],
+): Vocabulary {
+  const alike = new Map<string, Set<string>>();
+  for (const group of same)
+    for (const stem of group) alike.set(stem, new Set([...(alike.get(stem) ?? []), ...group]));
+  const stems = [...words.keys()];
+  const index = new MiniSearch<{ id: number; stem: string }>({
+    fields: ['stem'],
+    // Stems come whole: nothing is left for the library to cut or fold.
+    tokenize: (text) => [text],
+    processTerm: (term) => term,
+  });
+  index.addAll(stems.map((stem, id) => ({ id, stem })));
+  const known = new Map<string, ReadonlyMap<string, number>>();
+  const guess = (token: Token): ReadonlyMap<string, number> => {
+    const out = new Map<string, number>();
+    if (token.stem.length < 4 || NO_SLIP.has(token.stem) || /\d/.test(token.word)) return out;
+    // Two slips here and a stricter look after: a swap counts as two in the library.
+    for (const { id } of index.search(token.stem, { fuzzy: 2 })) {
+      const stem = stems[id as number]!;
+      const quality = slipQuality(token, { stem, word: words.get(stem)! });
+      if (quality > 0) out.set(stem, quality);
+    }
+    return out;
+  };
+  return {
+    meant(token) {
+      if (token.filler) {
+        const small = COUNTS_IN_CONCEPT.get(token.word);
+        return small === undefined ? NONE : new Map([[small, 1]]);
+      }
+      const before = known.get(token.word);
+      if (before !== undefined) return before;
+      const found = words.has(token.stem)
+        ? new Map([
+            ...[...(alike.get(token.stem) ?? [])].map((stem) => [stem, KIN] as const),
+            [token.stem, 1],
+          ])
+        : guess(token);
+      if (known.size < MOST_KNOWN) known.set(token.word, found);
+      return found;
+    },
+  };
+}
+
+/** How well a word of the same meaning stands for the one written. */
+const KIN = 0.9;
+
+const NONE: ReadonlyMap<string, number> = new Map();
+const MOST_KNOWN = 5_000;

@@ -1,0 +1,67 @@
+/** Short phrases of the trade (common practice, no source), each with an answer that must be among those offered. */
+import { expect, it } from 'vitest';
+import { buildMatcher } from '../../src/words/matcher.ts';
+import { baseRules } from './base-pack.ts';
+
+const matcher = buildMatcher(baseRules());
+const offers = (said: string): string[] =>
+  matcher.match(said).flatMap((r) => (r.negated ? [] : r.candidates.map((c) => `${c.question}=${c.answer}`)));
+
+it.each([
+  ['too much low speed compression', 'comp-place@either=closed'],
+  ['brake jack', 'brake-rear=skips'],
+  ['spikes on big compressions', 'square-edge@either=spike'],
+  ['long and hard to turn', 'turn-in=slow'],
+  ['front tucks in flat turns', 'flat-turn.front=tucks'],
+  ['knifing', 'flat-turn.front=tucks'],
+  ['headshake', 'shake=rough'],
+  ['tank slapper', 'shake=rough'],
+  ['blowing through its mid stroke', 'deep-travel@either=through'],
+  ['lost the front end', 'flat-turn.front=washes'],
+  ['rear stands up when I brake', 'brake-dive=dives'],
+  ['never get the last inch', 'travel-ring@either=short'],
+  ['fork loses travel', 'air-loss@front=sits'],
+  ['air in damper, dead spot', 'top-stroke@either=dead'],
+  ['hydraulic lock', 'repeated-hits.trend@either=stuck'],
+  ['lockout left on', 'lever@either=closed'],
+  ['climb switch', 'lever@either=closed'],
+  ['put on ten kilos', 'load=more'],
+  ['now freezing', 'weather=cold'],
+  ['pressure drops overnight', 'air-loss@either=loses'],
+  ['rear locks too easily', 'brake-feel=grabs'],
+  ['high side', 'flat-turn.rear=steps'],
+  ['rear passing me', 'flat-turn.rear=steps'],
+  ['hung up', 'deflect@either=deflects'],
+  ['over-sprung', 'spring-for-mass@either=heavy'],
+  ['under-sprung', 'spring-for-mass@either=light'],
+  ['front in the sky on climbs', 'climb=lifts'],
+  ['fingers tingle', 'hands=numb'],
+  ['squirrelly on the brakes', 'turn-in=quick'],
+  ['never more than 120 of my 160', 'travel-ring@either=short'],
+  ['handlebar is shaking', 'shake=rough'],
+  ['the front held but the rear washed out', 'flat-turn.rear=lets-go'],
+  ['the rear gripped and the front washed out in the corner', 'flat-turn.front=washes'],
+  ['it goes so hard through', 'bottoming@either=hard'],
+  ['gets harsher and harsher the longer the rough bit goes on', 'repeated-hits.trend@either=worse'],
+  ['oil on the stanchion and it knocks', 'safety.found=leak'],
+])('%s: %s', (said, answer) => {
+  expect(offers(said)).toContain(answer);
+});
+
+it.each([
+  ['front tucks in flat turns', 'flat-turn.front=pushes'],
+  ['the front held but the rear washed out', 'flat-turn.front=washes'],
+  ['long and hard to turn', 'lift@either=hard'],
+  ['the weather was lovely', 'weather=cold'],
+])('%s: not %s', (said, answer) => {
+  expect(offers(said)).not.toContain(answer);
+});
+
+it('hears the knock beside the oil', () => {
+  expect(matcher.match('oil on the stanchion and it knocks').map((r) => r.phrase)).toContain('knocks');
+});
+
+it('remarks that a rebound too slow does not shoot back', () => {
+  const readings = matcher.match('rebound is too slow because it shoots back');
+  expect(readings.map((r) => r.clashes)).toEqual([['shoots back'], ['rebound is too slow']]);
+});
