@@ -27,7 +27,7 @@ describe('earshot words', () => {
   it('offers what a phrase could mean, to be confirmed', async () => {
     const { code, out } = await ran({ said: ['the front dives when I brake'] });
     expect(code).toBe(0);
-    expect(out).toContain('"dives when I brake", at the front');
+    expect(out).toContain('"front dives when I brake", at the front');
     expect(out).toContain('brake-dive: dives');
     expect(out).toContain('None of this counts until it is confirmed');
   });

@@ -38,7 +38,10 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ],
   ['The bars feel too high', 'bars-feel=high'],
   ['bars too low and the front dives', 'bars-feel=low brake-dive=dives ?sinks@front'],
-  ['Nervous, never planted, no grip', '?nervous liveliness@either=nervous ?no-grip grip@either=little'],
+  [
+    'Nervous, never planted, no grip',
+    '?nervous liveliness@either=nervous !lively-right ?no-grip grip@either=little',
+  ],
   ['The whole bike feels dead and glued to the ground', 'liveliness@front=dead liveliness@rear=dead'],
   ['My forearms burn on long steep tracks', 'hands=fingers arms-steep=give-out'],
   ['arm pump every run', 'arms-steep=give-out hands=fingers'],
@@ -55,7 +58,10 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ],
   ['The front pushes wide in flat turns', 'flat-turn.front=pushes tyre-feel@front=folds'],
   ['It bobs when I pedal', 'pedal=bobs'],
-  ["There's a clunk when I lift the front wheel", 'lift-clunk@front=clunk top-out-riding@front=clunk'],
+  [
+    "There's a clunk when I lift the front wheel",
+    'knock-when=light lift-clunk@front=clunk top-out-riding@front=clunk',
+  ],
   ['The fork clunks', '?clunks@front'],
   ['Bounces twice after a kerb at the back', 'kerb-drop@rear=bounces'],
   [
