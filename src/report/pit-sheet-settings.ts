@@ -132,10 +132,12 @@ function standOf(sheet: BikeSheet, rows: readonly Row[]): Stand {
   );
 }
 
-function absentWords(sheet: BikeSheet, row: Row): string {
-  if (isRigid(sheet, row.end!)) return 'rigid';
-  if (row.circuit !== undefined) return 'no knob';
-  return row.own === undefined ? sheet.ends[row.end!].spring.kind : 'none';
+function absentWords(sheet: BikeSheet, { end, circuit, own }: Row): string {
+  // What a pack adds to the whole bike is at no end.
+  if (end === undefined) return 'none';
+  if (isRigid(sheet, end)) return 'rigid';
+  if (circuit !== undefined) return 'no knob';
+  return own === undefined ? sheet.ends[end].spring.kind : 'none';
 }
 
 function textIn({ now, unit, of, names }: Shown): string | undefined {
