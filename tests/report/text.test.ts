@@ -20,7 +20,7 @@ describe('a report', () => {
   });
 
   it('tells what the bike sheet says against the maker in clicks, and a knob that is missing in words', async () => {
-    expect(flat(await report('pushed-from-behind'))).toContain(
+    expect(flat(await report('pushed-from-behind', '--full'))).toContain(
       'Bike sheet: rear high-speed rebound: 4 clicks more open than recommended',
     );
     expect(flat(await report('shock-at-its-stop'))).toContain(
