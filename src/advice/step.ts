@@ -15,6 +15,8 @@ export interface Step {
   /** where it stands and where it goes, in the same unit; absent when nobody wrote it down */
   readonly from?: number;
   readonly to?: number;
+  /** the names of its positions by number, for what stands at named ones */
+  readonly names?: readonly string[];
 }
 
 /**
@@ -108,8 +110,15 @@ function within(asked: Step, dial: Dial): Possibility {
   // Outside its limits already and to be moved further out, or no room for the smallest step that can be set.
   const room = (to - now) * Math.sign(asked.by);
   if (room < grain - 1e-9) return { can: false, why: `it is at ${where}`, unfit: false };
-  const step = { ...asked, by: Number((to - now).toFixed(3)), from: now, to };
-  return Math.abs(step.by - asked.by) < 1e-9
+  const step = {
+    ...asked,
+    by: Number((to - now).toFixed(3)),
+    from: now,
+    to,
+    ...(dial.names === undefined ? {} : { names: dial.names }),
+  };
+  // A switch is moved as far as it goes: that is what was meant.
+  return Math.abs(step.by - asked.by) < 1e-9 || dial.names !== undefined
     ? { can: true, step }
     : { can: true, step, note: `only this much range is left before ${where}` };
 }

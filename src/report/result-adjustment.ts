@@ -30,6 +30,8 @@ export interface ResultAdjustment {
   readonly unit: ChangeUnit | null;
   readonly from: number | null;
   readonly to: number | null;
+  /** the names of what it can stand at, by number from 0; null for what is counted */
+  readonly positions: readonly string[] | null;
   /** chance that it cures something that is off, and that it spoils something */
   readonly helps: number;
   readonly harms: number;
@@ -83,6 +85,7 @@ export function adjustmentOf(
     unit: step?.unit ?? null,
     from: step?.from === undefined ? null : round(step.from, 2),
     to: step?.to === undefined ? null : round(step.to, 2),
+    positions: step?.names ?? null,
     helps,
     harms: round(chance(c.belief, prospect.harms)),
     feelsBetter: felt(prospect.better, 'better'),
@@ -131,6 +134,7 @@ function putBack(model: Model, c: Consultation, a: Adjustment, back: TriedEffect
     unit: far && step.length === 1 ? step[0]!.unit : null,
     from: null,
     to: null,
+    positions: null,
     helps: round(helps),
     harms: round(harms),
     feelsBetter: round(after('better')),

@@ -105,6 +105,7 @@ export const resultSchema = z.strictObject({
       unit: z.string().nullable(),
       from: z.number().nullable(),
       to: z.number().nullable(),
+      positions: z.array(z.string()).nullable(),
       helps: share,
       harms: share,
       feelsBetter: share.nullable(),
