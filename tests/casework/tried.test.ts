@@ -141,6 +141,7 @@ describe('what did not help', () => {
       ['complaint', 'rows'],
       ['hit-pattern', 'row'],
       ['repeated-hits.trend@front', 'worse'],
+      ['return-speed@front', 'deep'],
     ].map(([question, answer]) => ({ question: question!, answer: answer!, sure: 'sure' as const }));
     const kase = {
       id: 'x',

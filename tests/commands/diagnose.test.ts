@@ -208,10 +208,14 @@ describe('the examples', () => {
     const { readdirSync } = await import('node:fs');
     const folder = 'examples/cases';
     const files = readdirSync(folder).map((f) => join(folder, f));
-    expect(files.length).toBeGreaterThanOrEqual(16);
+    expect(files.length).toBeGreaterThanOrEqual(24);
     const { code, err } = await earshot(['diagnose', ...files, '--format', 'ndjson']);
     expect(err).toBe('');
     expect(code).toBe(0);
     expect(readFileSync('examples/batch.ndjson', 'utf8').trim().split('\n')).toHaveLength(500);
+  });
+  it('print what the README shows', async () => {
+    const shown = /## What it prints\n\n```text\n(.*?)```/s.exec(readFileSync('README.md', 'utf8'))![1];
+    expect((await earshot(['diagnose', 'examples/cases/fork-packs-down.yaml'])).out).toBe(shown);
   });
 });
