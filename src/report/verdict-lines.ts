@@ -1,4 +1,5 @@
 /** A result in pieces, each a few lines under one label: what the reports and the last screen of an interview are made of. */
+import type { Question } from '../rulebase/compiled.ts';
 import { askWords, capital, evidenceWords, type Audience, type WordedRules } from './evidence-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
 import { chancesWords, percent, withStep } from './phrases.ts';
@@ -115,12 +116,20 @@ export function alarmsOf(r: Result, rules: WordedRules, audience: Audience): Map
   const next = rules.questions.find((q) => q.id === r.next?.question);
   if (next?.safety === true && r.verdict === 'change') asked.set(next.id, askWords(rules, next.id, audience));
   for (const { phrase, question, answer } of r.unconfirmed) {
-    const found = rules.questions.find((q) => q.id === question);
-    if (found?.dangerous[answer ?? ''] === undefined || said.has(found.id)) continue;
+    const named = rules.questions.find((q) => q.id === question);
+    // A question that waits for another safety question is not asked before it.
+    if (named?.dangerous[answer ?? ''] === undefined) continue;
+    const found = waitsFor(named, rules) ?? named;
+    if (said.has(found.id)) continue;
     said.add(found.id);
     asked.set(found.id, `"${printable(phrase, MOST_NAME)}" was said. ${askWords(rules, found.id, audience)}`);
   }
   return asked;
+}
+
+/** The safety question that must be answered before this one is asked at all. */
+function waitsFor({ gates }: Question, rules: WordedRules): Question | undefined {
+  return rules.questions.find((q) => q.safety && gates.some((g) => g.on === 'question' && g.id === q.id));
 }
 
 export function alarmLine(alarm: string, { style }: Words): string {

@@ -11,7 +11,7 @@ beforeAll(() => {
   mkdirSync(join(dir, 'folder'));
   const files: Record<string, string | Uint8Array> = {
     'good.yaml':
-      'case: 1\nid: good\nanswers:\n  hit-pattern: row\n  repeated-hits.trend@front: worse\n  run-trend: section\n',
+      'case: 1\nid: good\nanswers:\n  hit-pattern: row\n  repeated-hits.trend@front: worse\n  return-speed@front: deep\n  run-trend: section\n',
     'two.yaml':
       'case: 1\nid: a\nanswers: {hit-pattern: row}\n---\ncase: 1\nid: b\nanswers: {hit-pattern: one}\n',
     'lines.ndjson':
