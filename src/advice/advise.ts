@@ -4,7 +4,7 @@ import type { Model } from '../diagnosis/model.ts';
 import type { Known } from '../diagnosis/gates.ts';
 import type { Adjustment } from '../rulebase/compiled.ts';
 import type { Bench } from './bench.ts';
-import { isMeasured, missingProof, refusalOf, unmeasured, type Situation } from './hold-back.ts';
+import { given, isMeasured, missingProof, refusalOf, unmeasured, type Situation } from './hold-back.ts';
 import { expectedCure, expectedWorth, valueOfKnowing } from './payoff.ts';
 import { searchOrder } from './search-order.ts';
 
@@ -94,11 +94,13 @@ export function advise(model: Model, bench: Bench, belief: Belief, heeded: Heede
       : (rung?.position ?? (top !== undefined && worth[top]! > 0 ? top : undefined));
   const held = dangerous
     ? undefined
-    : ((putBack ? backFirst(s, wanted) : undefined) ?? heldBack(s, { wanted, worth, cure, allowed }));
+    : ((putBack ? backFirst(s, wanted) : undefined) ??
+      answeredFirst(s, wanted) ??
+      heldBack(s, { wanted, worth, cure, allowed }));
   const start = held?.position ?? wanted;
   const rest: number[] = [];
   for (let p = 0; p < cure.length; p++)
-    if (p !== start && cure[p]! >= LEAST_CHANCE && !refusals.has(p)) rest.push(p);
+    if (p !== start && cure[p]! >= LEAST_CHANCE && allowed(p)) rest.push(p);
   const others = measuredFirst(
     s,
     searchOrder(
@@ -192,6 +194,25 @@ function backFirst({ model, bench }: Situation, wanted: number | undefined): Hel
             adjustment: adjustments[wanted]!,
             why: 'what was tried made it worse and is still on the bike',
           },
+        }),
+  };
+}
+
+/** What the rider's answers put before every change, such as undoing the change with which it began. */
+function answeredFirst({ model, bench, known }: Situation, wanted: number | undefined): Held | undefined {
+  const { adjustments } = bench.payoff;
+  const position = adjustments.findIndex((index) => {
+    const { firstWhenAnswered } = model.rules.adjustments[index]!;
+    return firstWhenAnswered !== undefined && given(firstWhenAnswered, known);
+  });
+  if (position < 0 || position === wanted) return undefined;
+  return {
+    position,
+    because: 'put-back',
+    ...(wanted === undefined
+      ? {}
+      : {
+          insteadOf: { adjustment: adjustments[wanted]!, why: 'the answers say that it began with a change' },
         }),
   };
 }

@@ -61,7 +61,8 @@ export function askOf({ model }: Pick<Situation, 'model'>, question: string): st
   return model.rules.questions[model.questionIndex.get(question)!]!.ask;
 }
 
-function given(answers: AnswersNeeded, known: Known | undefined): boolean {
+/** Whether each of these was answered so. */
+export function given(answers: AnswersNeeded, known: Known | undefined): boolean {
   // Looked at for every adjustment of every case of a batch, so without a list of the entries.
   for (const id in answers) {
     const said = known?.answers.get(id);

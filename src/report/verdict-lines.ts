@@ -175,8 +175,12 @@ function stop(text: string): string {
 export function whyLines(r: Result, first: ResultAdjustment, words: Words): string[] {
   const { style } = words;
   const cause = r.causes.find((c) => c.id === first.cures) ?? r.causes[0]!;
+  // That nothing loose or leaking was found is no reason for a click.
+  const empty = new Set(
+    words.rules.questions.flatMap((q) => (q.safety ? [`${q.id} ${q.answers[q.default]?.id}`] : [])),
+  );
   const speaks = cause.evidence
-    .filter((e) => e.decibans > 0.5)
+    .filter((e) => e.decibans > 0.5 && !empty.has(`${e.question} ${e.answer}`))
     .toSorted((a, b) => b.decibans - a.decibans)
     .slice(0, 2);
   return [

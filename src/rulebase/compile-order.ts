@@ -7,7 +7,7 @@ import type { AdjustmentSource } from './schema.ts';
 
 export type Order = Pick<
   Adjustment,
-  'reads' | 'measureFirst' | 'firstWhenMeasured' | 'proofs' | 'refuseWhen'
+  'reads' | 'measureFirst' | 'firstWhenMeasured' | 'firstWhenAnswered' | 'proofs' | 'refuseWhen'
 >;
 
 export interface OrderContext {
@@ -78,6 +78,9 @@ export function linkOrder(e: Entry<AdjustmentSource>, context: OrderContext): Or
     ...(reads === undefined ? {} : { reads }),
     measureFirst: gauge('measure-first'),
     firstWhenMeasured: gauge('first-when-measured'),
+    ...(a['first-when-answered'] === undefined
+      ? {}
+      : { firstWhenAnswered: needed(a['first-when-answered'], ['first-when-answered']) }),
     ...(proofs === undefined
       ? {}
       : {

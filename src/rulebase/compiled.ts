@@ -5,7 +5,7 @@ import type { Numbers } from './numbers-schema.ts';
 import type { AdjustmentSource, Source } from './schema.ts';
 
 /** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
-export const COMPILED_FORMAT = 8;
+export const COMPILED_FORMAT = 9;
 
 /** Answers that every question has beside its own: remembered, but no evidence. */
 export const CANNOT_TELL = 'cannot-tell';
@@ -206,6 +206,8 @@ export interface Adjustment extends Standing {
   readonly measureFirst: readonly string[];
   /** questions of a gauge; once one reads off, it comes before the clicks of its end */
   readonly firstWhenMeasured: readonly string[];
+  /** answers with which it comes before every change */
+  readonly firstWhenAnswered?: AnswersNeeded;
   readonly proofs?: Proofs;
   readonly refuseWhen: readonly Refusal[];
   readonly wayBack: string;

@@ -212,6 +212,9 @@ const adjustment = z.strictObject({
   'first-when-measured': z.array(id).min(1).optional().meta({
     description: 'once one of these gauges reads off, this comes before every click at its end',
   }),
+  'first-when-answered': answersOf.optional().meta({
+    description: 'question → answers; where each was given, this comes before every change',
+  }),
   proofs: z
     .strictObject({
       blocked: z
