@@ -1,5 +1,6 @@
 /** What the bike sheet says by itself: clicks, sag and tyre pressure against where they should be. */
 import { ownStand } from '../bike/dials.ts';
+import { sheetFact } from '../bike/facts.ts';
 import { isRigid, rowsOf } from '../bike/settings.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { isSuspension, type Setting } from '../rulebase/compiled.ts';
@@ -54,9 +55,15 @@ function absentCauses({ rules }: Model, sheet: BikeSheet): number[] {
     const own = sheet.settings?.find(({ id }) => id === setting.id);
     const gone =
       (own !== undefined && ownStand(sheet, own) === 'none') ||
-      (setting.end !== undefined && isRigid(sheet, setting.end) && isSuspension(setting));
+      (setting.end !== undefined && isRigid(sheet, setting.end) && isSuspension(setting)) ||
+      hasOtherSpring(sheet, setting);
     return gone ? setting.causes : [];
   });
+}
+
+function hasOtherSpring(sheet: BikeSheet, { end, springs }: Setting): boolean {
+  const spring = end === undefined ? undefined : sheetFact(sheet, `${end}.spring`);
+  return springs !== undefined && spring !== undefined && !springs.includes(spring);
 }
 
 function deviationOf(sheet: BikeSheet, setting: Setting): number | undefined {

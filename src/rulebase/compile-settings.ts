@@ -59,6 +59,7 @@ export function linkSettings(
       ...(e.data.sheet === undefined ? {} : { sheet: e.data.sheet }),
       ...(adjuster === undefined ? {} : { adjuster }),
       ...(partner === undefined ? {} : { partner }),
+      ...(e.data.springs === undefined ? {} : { springs: e.data.springs }),
       causes: own,
       ...standing(e),
     });

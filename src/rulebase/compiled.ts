@@ -74,13 +74,15 @@ export interface Setting extends Standing {
   /** the path of its row below the end: a knob of the damper, or the key of a row of the pack's own */
   readonly adjuster?: string;
   readonly partner?: string;
+  /** the springs of the ends that have it, where it is a part of the suspension but nothing that is tuned */
+  readonly springs?: readonly string[];
   /** indices into causes, one a direction */
   readonly causes: readonly number[];
 }
 
 /** Whether a setting is a part of the suspension of its end: what an end without suspension lacks. */
-export function isSuspension({ kind }: Pick<Setting, 'kind'>): boolean {
-  return kind === 'damper' || kind === 'spring' || kind === 'ramp-up';
+export function isSuspension({ kind, springs }: Pick<Setting, 'kind' | 'springs'>): boolean {
+  return kind === 'damper' || kind === 'spring' || kind === 'ramp-up' || springs !== undefined;
 }
 
 export interface Cause {

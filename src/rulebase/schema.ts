@@ -89,6 +89,11 @@ const setting = z.strictObject({
   partner: id
     .optional()
     .meta({ description: 'the other adjuster of the same pair, which it also moves a little' }),
+  springs: z
+    .array(z.enum(['air', 'coil']))
+    .min(1)
+    .optional()
+    .meta({ description: 'a part of the suspension, and of ends with these springs only, e.g. [air]' }),
   directions: z.record(z.string(), direction),
   ...standing,
 });

@@ -98,6 +98,22 @@ describe('a hardtail', () => {
   });
 });
 
+describe('an end with a coil', () => {
+  it('is never suspected of what is wrong with an air spring', () => {
+    const { rules } = baseRules();
+    const model = buildModel(rules);
+    const rear = { travel: 110, spring: { kind: 'coil' } };
+    const { prior } = makeBench(model, readSheet({ bike: 1, id: 'x', kind: 'trail', front, rear }).sheet);
+    const { causes } = update(model, prior, [
+      { question: model.questionIndex.get('sag@rear')!, answer: 2, sure: 1 },
+    ]);
+    const at = (id: string): number => causes[model.causeIndex.get(id)!]!;
+    expect(at('rear.air-spring.leaking')).toBeLessThan(1e-6);
+    expect(at('rear.spring.too-soft')).toBeGreaterThan(0.5);
+    expect(at('front.air-spring.leaking')).toBeGreaterThan(1e-3);
+  });
+});
+
 describe('every other kind of bike', () => {
   it.each(BIKE_KINDS.filter((kind) => kind !== 'hardtail'))('%s has two suspended ends', (kind) => {
     const rear = { travel: 110, spring: { kind: 'air' } };
