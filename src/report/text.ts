@@ -10,6 +10,7 @@ import { PLAIN, toAscii, type Style } from './style.ts';
 import {
   alarmLine,
   alarmsOf,
+  askedFirst,
   cautionLine,
   causeWords,
   chanceLine,
@@ -178,7 +179,11 @@ function doubts(
     for (const id of result.fit.reask) put(askWords(rules, id, audience), '  - ');
   }
   const settled = new Set(result.complaints.flatMap((c) => (c.helped === null ? [] : c.phrase)));
-  const open = result.unconfirmed.filter((u) => !alarms.has(u.question ?? '') && !settled.has(u.phrase));
+  const isAlarm = (id: string | null): boolean => {
+    const question = rules.questions.find((q) => q.id === id);
+    return question !== undefined && alarms.has(askedFirst(question, rules).id);
+  };
+  const open = result.unconfirmed.filter((u) => !isAlarm(u.question) && !settled.has(u.phrase));
   if (open.length === 0) return;
   head('Said, but not confirmed (not counted)');
   for (const u of open.slice(0, full ? undefined : 3))

@@ -117,9 +117,8 @@ export function alarmsOf(r: Result, rules: WordedRules, audience: Audience): Map
   if (next?.safety === true && r.verdict === 'change') asked.set(next.id, askWords(rules, next.id, audience));
   for (const { phrase, question, answer } of r.unconfirmed) {
     const named = rules.questions.find((q) => q.id === question);
-    // A question that waits for another safety question is not asked before it.
     if (named?.dangerous[answer ?? ''] === undefined) continue;
-    const found = waitsFor(named, rules) ?? named;
+    const found = askedFirst(named, rules);
     if (said.has(found.id)) continue;
     said.add(found.id);
     asked.set(found.id, `"${printable(phrase, MOST_NAME)}" was said. ${askWords(rules, found.id, audience)}`);
@@ -127,9 +126,10 @@ export function alarmsOf(r: Result, rules: WordedRules, audience: Audience): Map
   return asked;
 }
 
-/** The safety question that must be answered before this one is asked at all. */
-function waitsFor({ gates }: Question, rules: WordedRules): Question | undefined {
-  return rules.questions.find((q) => q.safety && gates.some((g) => g.on === 'question' && g.id === q.id));
+/** The question that is asked of a danger: another safety question, where this one waits for it. */
+export function askedFirst(question: Question, rules: WordedRules): Question {
+  const waits = question.gates.filter((g) => g.on === 'question').map((g) => g.id);
+  return rules.questions.find((q) => q.safety && waits.includes(q.id)) ?? question;
 }
 
 export function alarmLine(alarm: string, { style }: Words): string {

@@ -291,7 +291,7 @@ describe('earshot report --out', () => {
       expect.stringContaining('bad.yaml:3:'),
       'kept.html alre',
     ]);
-    expect((await at('absent.yaml', '--out', 'kept.html', '--force')).code).toBe(1);
+    expect((await at('absent.yaml', '--out', 'kept.html', '--force')).code).toBe(2);
     expect(readFileSync(join(dir, 'kept.html'), 'utf8')).toBe('kept');
     expect(readdirSync(dir).filter((name) => name.startsWith('.'))).toEqual([]);
   });

@@ -11,7 +11,6 @@ const KICKS = {
     'hit-pattern': 'one',
     'lone-hit.kick@rear': 'kicks',
     'return-speed@rear': 'deep',
-    lip: 'rear-over',
   },
 };
 const CHANGE = 'rear.rebound.high-2';
