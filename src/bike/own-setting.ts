@@ -67,6 +67,6 @@ export function positionsOf(own: OwnSetting, place?: OwnPlace): readonly string[
 }
 
 /** Where it stands as it is said: `open` for a position, the number itself otherwise. */
-export function placeName(own: OwnSetting, place: OwnPlace, value: number): string | number {
+function placeName(own: OwnSetting, place: OwnPlace, value: number): string | number {
   return positionsOf(own, place)?.[value] ?? value;
 }
