@@ -65,8 +65,3 @@ export interface OwnPlace {
 export function positionsOf(own: OwnSetting, place?: OwnPlace): readonly string[] | undefined {
   return own.unit === 'positions' ? (place?.positions ?? own.positions ?? []) : undefined;
 }
-
-/** Where it stands as it is said: `open` for a position, the number itself otherwise. */
-function placeName(own: OwnSetting, place: OwnPlace, value: number): string | number {
-  return positionsOf(own, place)?.[value] ?? value;
-}
