@@ -84,7 +84,7 @@ describe('next', () => {
 
   it('plans the trial of what a finished interview found, once', async () => {
     const shop = workshop();
-    const path = kept(shop, 'packs', PACKS);
+    const path = kept(shop, 'packs', PACKS, { finished: true });
     const { next: found } = await next(shop);
     expect(found).toMatchObject({
       kind: 'plan',

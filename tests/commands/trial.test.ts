@@ -31,10 +31,13 @@ describe('trial plan', () => {
   });
 
   it('rides the other direction on request only, after the advised one', async () => {
-    const { out } = await plan(workshop(), '--both-ways');
+    const change = ['--change', 'front.compression.low+2'];
+    const { out } = await workshop().run('trial', 'plan', ...BIKE, ...change, '--both-ways');
     expect([...out.matchAll(/^ {3}\d +(\d+) {2}\S/gm)].map((row) => row[1])).toEqual([
-      '8', '8', '10', '6', '6', '10', '8',
+      '9', '9', '11', '7', '7', '11', '9',
     ]); // prettier-ignore
+    // Closing the front rebound carries a caution that opening it does not.
+    expect((await plan(workshop(), '--both-ways')).err).toContain('The other direction is not for a trial.');
   });
 
   it('warns of the spring that is in there, and says in words what to measure again', async () => {
