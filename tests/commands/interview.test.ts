@@ -639,7 +639,7 @@ describe('what to do after an interview about a bike', () => {
       const place = join(cwd, 'own-home');
       const player: Player = (asked, turn) => {
         if (!isLast(asked)) return STOP[turn]!;
-        mkdirSync(place);
+        mkdirSync(place, { recursive: true });
         writeFileSync(join(place, 'bikes'), 'in the way');
         return { choose: 'done for now' };
       };
