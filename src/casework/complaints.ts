@@ -38,7 +38,9 @@ export function complaintsOf(
     const about = [...new Set(asked)].flatMap((id) => model.questionIndex.get(id) ?? []);
     // The same few questions in other words are the same complaint.
     const key = about.join(' ');
-    if (reading.negated || about.length === 0 || seen.has(key)) return [];
+    // What was said not to happen is no complaint, nor is what was read out of the same words.
+    const denied = readings.some((other) => other.negated && reading.text.includes(other.text));
+    if (denied || about.length === 0 || seen.has(key)) return [];
     seen.add(key);
     const signs = about.filter((q) => given.has(q) && given.get(q) !== questions[q]!.default);
     const behind = new Map<number, number>();

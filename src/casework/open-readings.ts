@@ -19,6 +19,15 @@ export function openReadings(
   };
   const settled = (id: string): boolean => {
     const question = rules.questions[questionIndex.get(id) ?? -1];
+    // Of an end that was not named, either end's own answer settles it, and so does what rules both out.
+    if (question?.either !== undefined) {
+      const ends = question.either.map((end) => rules.questions[end]!.id);
+      return (
+        known.answers.has(id) ||
+        ends.some((end) => known.answers.has(end)) ||
+        ends.every((end) => settled(end))
+      );
+    }
     return known.answers.has(id) || (question !== undefined && contradiction(question, known) !== undefined);
   };
   return readings

@@ -24,7 +24,8 @@ describe('the built-in pack against the model', () => {
     expect(silent.map((r) => `${r.question} › ${r.cause}: ${r.verdict}`)).toEqual([]);
     expect(rows.length).toBeGreaterThan(50);
     const carrying = new Set(rules.questions.filter((q) => q.physics !== undefined).map((q) => q.id));
-    expect(without).toHaveLength(rules.questions.length - carrying.size);
+    const asked = rules.questions.filter((q) => q.either === undefined);
+    expect(without).toHaveLength(asked.length - carrying.size);
   }, 600_000);
 });
 
@@ -49,6 +50,8 @@ describe('a rule', () => {
       FEW,
     );
     expect(rows).toEqual([]);
-    expect(unreached[0]).toMatch(/^repeated-hits\.trend@front › .*: the model has no scenario moon$/);
+    expect(unreached.join('\n')).toMatch(
+      /^repeated-hits\.trend@front › .*: the model has no scenario moon$/m,
+    );
   });
 });

@@ -220,7 +220,7 @@ describe('an interview', () => {
 describe('what was tried already', () => {
   const tried = (path: string): unknown => (read(path) as { tried?: unknown }).tried;
   it('is asked once, behind the safety questions, and takes one key where nothing was', async () => {
-    const { prompter } = await hold(sound('1', '1', 'f'), { save: 'none.yaml' });
+    const { prompter } = await hold(sound('1', '1', { choose: 'done for now' }), { save: 'none.yaml' });
     const asked = prompter.asked.filter((a) => a.message === 'Tried anything yet?');
     expect(asked).toHaveLength(1);
     const at = prompter.asked.indexOf(asked[0]!);
@@ -372,25 +372,21 @@ describe('own words at the opening', () => {
     expect(prompter.shown).toContain('  - "harsh": Check: ');
   });
   it('that are denied are told as denied, and lead nowhere', async () => {
-    const { prompter } = await hold([{ text: 'it never bucked me' }], { save: 'd.yaml' });
+    const { prompter } = await hold([{ text: 'it never bucked me' }, 'n'], { save: 'd.yaml' });
     expect(prompter.shown).toContain('"bucked": noted as not happening');
     expect(prompter.shown).not.toContain('different things');
-    expect(read('d.yaml').interview?.about).toBeUndefined();
+    expect(read('d.yaml').answers).toEqual({});
   });
   it('of which one phrase means several things at once are confirmed one after the other', async () => {
-    const { prompter } = await hold(
-      [{ text: 'it packs down' }, { choose: 'front rides deeper' }, { choose: 'rear rides deeper' }, 'n'],
-      { save: 'p.yaml' },
-    );
-    expect(prompter.asked.slice(1, 4).map((asked) => asked.choices.length)).toEqual([3, 2, 1]);
-    expect(read('p.yaml').answers).toEqual({
-      'repeated-hits.depth@front': 'deeper',
-      'repeated-hits.depth@rear': 'deeper',
+    const { prompter } = await hold([{ text: 'the fork packs down in braking bumps' }, '1', '1', 'n'], {
+      save: 'p.yaml',
     });
+    expect(prompter.asked.slice(1, 4).map((asked) => asked.choices.length)).toEqual([1, 2, 1]);
+    expect(Object.keys(read('p.yaml').answers)).toHaveLength(2);
   });
   it('need no key before them, and a list of more than nine is told a page at a time', async () => {
-    const { prompter } = await hold(['9', { choose: 'back to the top' }, JUST_ASK]);
-    const [first, second, third] = prompter.asked;
+    const { prompter } = await hold(['9', '9', { choose: 'back to the top' }, JUST_ASK]);
+    const [first, second, , third] = prompter.asked;
     expect(first).toMatchObject({ listens: true, actions: [] });
     expect(first!.choices).toHaveLength(9);
     expect(second!.choices.length).toBeLessThanOrEqual(9);
