@@ -97,7 +97,7 @@ describe('the installed program', () => {
     expect({ code, err }).toEqual({ code: 0, err: '' });
     expect(out).toContain('Do this first');
     // Compiled rules would have been kept here.
-    expect(existsSync(join(empty, 'home/earshot'))).toBe(false);
+    expect(existsSync(join(empty, 'home/earshot/rules'))).toBe(false);
     expect(earshot('--version').out).not.toContain('edited');
   });
   it('predicts, prints a pit sheet and checks its rules', () => {
