@@ -30,7 +30,7 @@ beforeAll(() => {
     expect: { not: ['front.rebound.high.too-slow'] }
   - name: mine, and good
     given: { complaint: rows, hit-pattern: row, 'repeated-hits.trend@front': worse }
-    expect: { first: 'front.rebound.high.too-slow' }
+    expect: { first: 'front.rebound.low.too-slow' }
 `,
   );
 });

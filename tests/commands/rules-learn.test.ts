@@ -84,7 +84,7 @@ describe('rules learn --out', () => {
       if (old.id === FAR) expect(value).toBe(rules!.scale[moved[0]!.moves!.to]);
       else expect(value).toBe(old.value);
     }
-    expect(readFileSync(join(out, 'learned.yaml'), 'utf8')).toMatch(/wall: .* # was rarely; \d+ % /);
+    expect(readFileSync(join(out, 'learned.yaml'), 'utf8')).toMatch(/wall: .* # was very rarely; \d+ % /);
     expect(stateOfBase()).toBe(before);
     // What was written once is never written over.
     const again = await earshot(['rules', 'learn', few, '--out', out]);
