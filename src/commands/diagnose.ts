@@ -1,7 +1,7 @@
 /** `earshot diagnose`: saved answers → ranked adjustments. */
 import { reporters } from '../report/reporters.ts';
 import { openDesk } from './desk.ts';
-import { teller, type BatchOptions } from './diagnose-batch.ts';
+import { teller, type BatchOptions, type Told } from './diagnose-batch.ts';
 import { toldInOrder, type Hands } from './in-order.ts';
 import { EXIT, type ExitCode, type Io } from './io.ts';
 import { progressOn } from './progress.ts';
@@ -31,11 +31,23 @@ export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCo
     teller(desk, options),
     hands(options, io),
   );
-  const interrupted = io.interrupted?.() ?? new Promise<never>(() => undefined);
   let stopped = false;
+  // A race against the one promise of an interrupt would hold every piece until it ends: the interrupt wakes the one wait.
+  let heard = false;
+  let wake: (() => void) | undefined;
+  void io.interrupted?.().then(() => {
+    heard = true;
+    wake?.();
+  });
+  const piece = (): Promise<IteratorResult<Told> | 'interrupted'> =>
+    new Promise((resolve, reject) => {
+      wake = () => resolve('interrupted');
+      if (heard) wake();
+      else all.next().then(resolve, reject);
+    });
   for (;;) {
     // Whatever is being told is told to its end: an interrupt is heard between two pieces.
-    const next = await Promise.race([all.next(), interrupted]);
+    const next = await piece();
     if ((stopped = next === 'interrupted') || next.done === true) break;
     const one = next.value;
     failed += one.failed;
