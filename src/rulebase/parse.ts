@@ -86,6 +86,9 @@ function failure(file: string, code: 'too-large' | 'yaml', message: string, reme
   };
 }
 
+/** One broken line makes faults of all that follow; the first few say where it is. */
+const MOST_FAULTS = 3;
+
 function fromDocument(doc: Document.Parsed, file: string, lines: LineCounter): Parsed {
   const at = (offset: number): Place => {
     const { line, col } = lines.linePos(offset);
@@ -95,12 +98,17 @@ function fromDocument(doc: Document.Parsed, file: string, lines: LineCounter): P
     const node = nodeAt(doc, path, key);
     return node === undefined ? { file, line: 1, col: 1 } : at(node);
   };
-  const problems: Problem[] = [...doc.errors, ...doc.warnings].map((e) => ({
+  const faults = [...doc.errors, ...doc.warnings].toSorted((a, b) => a.pos[0] - b.pos[0]);
+  const untold = faults.length - MOST_FAULTS;
+  const problems: Problem[] = faults.slice(0, MOST_FAULTS).map((e, i) => ({
     ...at(e.pos[0]),
     code: 'yaml',
     severity: 'error',
     message: oneLine(e.message),
-    remedy: 'Fix the YAML here; check indents, colons and quotes.',
+    remedy:
+      untold > 0 && i === MOST_FAULTS - 1
+        ? `Fix the first ones; ${untold} more in this file may only follow from them.`
+        : 'Fix the YAML here; check indents, colons and quotes.',
   }));
   for (const offset of twice(doc))
     problems.push({
