@@ -77,7 +77,12 @@ describe.skipIf(missing !== undefined && !missing.fails)('a pit sheet in a real 
     for (const { name, argv, ...input } of SHEETS) {
       const out = ['--out', join(dir, `${name}.html`)];
       const ran = await earshot(['report', ...argv, ...out], { cwd: join(EXAMPLES, 'cases'), ...input });
-      expect(ran).toEqual({ code: 0, out: '', err: '' });
+      // A case that tells of its bike in words is told that the sheet goes before it.
+      expect({ ...ran, err: ran.err.replace(/^.*: has: was not used.*\n/gm, '') }).toEqual({
+        code: 0,
+        out: '',
+        err: '',
+      });
     }
   }, 240_000);
   afterAll(async () => {
