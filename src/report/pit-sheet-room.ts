@@ -12,8 +12,10 @@ export type PrintSize = (typeof PRINT_SIZES)[number];
 
 /** Height of a ruled line for notes, CSS pixels: 7.5 mm. */
 export const NOTE_LINE = 28;
+/** What worked-out heights may fall short by where a line breaks otherwise than reckoned, CSS pixels. */
+const SLACK = 12;
 /** Letter paper between margins of 8 mm: the shorter of the two sheets, in CSS pixels. */
-const PAGE = ((279.4 - 16) / 25.4) * 96;
+const PAGE = ((279.4 - 16) / 25.4) * 96 - SLACK;
 
 /** Sections that stand in either column, in the order in which they find their place. */
 const MOVABLE = ['why', 'waiting', 'list'] as const;
@@ -53,6 +55,8 @@ const SHORTER: readonly ((sheet: PitSheet) => PitSheet)[] = [
   (s) => ({ ...s, knockOn: s.knockOn.slice(0, 4) }),
   (s) => ({ ...s, said: s.said === null ? null : `${s.said.slice(0, 100).trimEnd()}…` }),
   (s) => ({ ...s, notes: cutList(s.notes, 1) }),
+  (s) => ({ ...s, ridersList: cutList(s.ridersList, 1), knockOn: s.knockOn.slice(0, 2) }),
+  (s) => ({ ...s, said: null, why: s.why === null ? null : { ...s.why, shown: 2 } }),
 ];
 
 /** Each section that may move goes where the page stays shorter. @returns CSS pixels from the top to the end */
