@@ -1,6 +1,7 @@
 /** Some records of `earshot diagnose` → the text for standard output and the lines for standard error. */
 import { consult, roomFor } from '../casework/consult.ts';
 import { ImpossibleEvidence } from '../diagnosis/belief.ts';
+import type { Audience } from '../report/evidence-words.ts';
 import { historyText } from '../report/history-text.ts';
 import { reporters, type Format } from '../report/reporters.ts';
 import { toResult } from '../report/result.ts';
@@ -16,6 +17,8 @@ export interface BatchOptions {
   readonly next: boolean;
   /** for ndjson: the effect of every answer */
   readonly explain: boolean;
+  /** for text and markdown: whose words; default mechanic */
+  readonly audience?: Audience;
   readonly style: Style;
 }
 
@@ -35,6 +38,7 @@ export function teller(desk: Desk, options: BatchOptions): (batch: Batch, before
     style: options.style,
     full: options.full,
     rules: desk.rules,
+    ...(options.audience === undefined ? {} : { audience: options.audience }),
   });
   const forPeople = options.format === 'text' || options.format === 'markdown' || options.format === 'json';
   // In a text the history has a section of its own; as data it goes with the warnings.

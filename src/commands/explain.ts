@@ -2,7 +2,9 @@
 import { consult } from '../casework/consult.ts';
 import { conflict } from '../diagnosis/fit.ts';
 import { caseSensitivity } from '../evaluation/sensitivity.ts';
+import type { Audience } from '../report/evidence-words.ts';
 import { explainReport } from '../report/explain.ts';
+import { plainResult, plainRules } from '../report/plain-words.ts';
 import { toResult } from '../report/result.ts';
 import { caseSensitivityData, caseSensitivityLines } from '../report/sensitivity-text.ts';
 import type { Style } from '../report/style.ts';
@@ -22,6 +24,8 @@ export interface ExplainOptions {
   readonly format: 'text' | 'json';
   /** also Jensen's conflict measure */
   readonly conflict: boolean;
+  /** for the text: whose words */
+  readonly audience?: Audience;
   readonly style: Style;
 }
 
@@ -61,8 +65,15 @@ export async function explain(options: ExplainOptions, io: Io): Promise<ExitCode
         `${JSON.stringify({ format: 1, case: kase.id, causes: wanted, fit: result.fit, ...(bits === undefined ? {} : { conflict: bits }), sensitivity: caseSensitivityData(rules, tipping) }, null, 2)}\n`,
       );
     else {
-      const hanging = caseSensitivityLines(rules, tipping, options.style.width);
-      await io.out(explainReport(bench.rules, result, wanted, priors, bits, hanging, options.style));
+      const plainly = options.audience === 'rider';
+      const shown = plainly ? plainResult(result, bench.rules) : result;
+      const named = new Set(wanted.map((c) => c.id));
+      const list = shown.causes.filter((c) => named.has(c.id));
+      const worded = plainly ? plainRules(bench.rules) : bench.rules;
+      const hanging = plainly ? [] : caseSensitivityLines(worded, tipping, options.style.width);
+      await io.out(
+        explainReport(worded, shown, list, priors, bits, hanging, { style: options.style, ids: !plainly }),
+      );
     }
   }
   return failed === 0 ? EXIT.done : unreadable ? EXIT.usage : EXIT.some;

@@ -10,6 +10,8 @@ import { LogError } from '../logbook/errors.ts';
 import { sweepBeside } from '../logbook/aside.ts';
 import { createFile, replaceFile } from '../logbook/durable.ts';
 import type { SheetPhysics } from '../report/pit-sheet-physics.ts';
+import type { Audience } from '../report/evidence-words.ts';
+import { plainResult, plainRules } from '../report/plain-words.ts';
 import { changeOf } from '../report/result-adjustment.ts';
 import { pitSheet, type PitSheet } from '../report/pit-sheet.ts';
 import { toResult, type Result } from '../report/result.ts';
@@ -29,6 +31,7 @@ export interface ReportOptions {
   readonly out?: string | undefined;
   /** an older file may be written over */
   readonly force: boolean;
+  readonly audience?: Audience;
 }
 
 export async function report(options: ReportOptions, io: Io): Promise<ExitCode> {
@@ -61,12 +64,14 @@ export async function report(options: ReportOptions, io: Io): Promise<ExitCode> 
     return EXIT.some;
   }
   const first = rules.adjustments.findIndex((a) => a.id === result.first);
+  const plainly = options.audience === 'rider';
   const sheet = pitSheet({
-    rules,
-    result,
+    rules: plainly ? plainRules(rules) : rules,
+    result: plainly ? plainResult(result, rules) : result,
+    plain: plainly,
     cures: first < 0 ? undefined : bench.effect(first).cures,
     sheet: bench.sheet,
-    physics: await physicsOf(result, bench.sheet),
+    physics: plainly ? null : await physicsOf(result, bench.sheet),
   });
   const text = await print(sheet, options.format);
   if (path === undefined) await io.out(text);

@@ -14,11 +14,12 @@ export function addCaseLines(program: Command, line: Line): void {
     .option('--full', 'everything: evidence, all options, every caution', false)
     .option('--next', 'ndjson, csv: rank the open questions too', false)
     .option('--explain', 'ndjson: the effect of every answer too', false)
+    .addOption(whom('text, markdown: trade words for a mechanic, plain words for a rider'))
     .option('--jobs <n>', 'ndjson, csv: threads for long inputs; the output is the same', jobs, 1)
-    .action(async (files: string[], options) => {
+    .action(async (files: string[], { for: audience, ...options }) => {
       const { diagnose } = await import('../commands/diagnose.ts');
       await line.done(
-        diagnose({ files, ...options, rules: line.rules(), style: await line.style() }, line.io),
+        diagnose({ files, ...options, audience, rules: line.rules(), style: await line.style() }, line.io),
       );
     });
 
@@ -31,10 +32,14 @@ export function addCaseLines(program: Command, line: Line): void {
     .option('--bike <file>', 'bike sheet for a case that names none')
     .option('--no-log', 'leave out what was tested on the bike before')
     .option('--conflict', 'also the conflict measure of the answers', false)
-    .action(async (file: string, cause: string | undefined, options) => {
+    .addOption(whom('trade words for a mechanic, plain words for a rider'))
+    .action(async (file: string, cause: string | undefined, { for: audience, ...options }) => {
       const { explain } = await import('../commands/explain.ts');
       await line.done(
-        explain({ file, cause, ...options, rules: line.rules(), style: await line.style() }, line.io),
+        explain(
+          { file, cause, ...options, audience, rules: line.rules(), style: await line.style() },
+          line.io,
+        ),
       );
     });
 
@@ -43,11 +48,7 @@ export function addCaseLines(program: Command, line: Line): void {
     .description('questions at the prompt → what to do first, and why')
     .option('--bike <file>', 'bike sheet')
     .option('--no-log', 'leave out what was tested on the bike before')
-    .addOption(
-      new Option('--for <whom>', 'short for a mechanic, plain words and help for a rider')
-        .choices(['mechanic', 'rider'])
-        .default('mechanic'),
-    )
+    .addOption(whom('short for a mechanic, plain words and help for a rider'))
     .option('--save <file>', 'save the answers here')
     .option('--resume [file]', 'carry on with a saved interview; without a file, the last one')
     .option('--id <name>', 'name of the case')
@@ -70,9 +71,10 @@ export function addCaseLines(program: Command, line: Line): void {
     .option('--force', 'overwrite an existing file', false)
     .option('--bike <file>', 'bike sheet for a case that names none')
     .option('--no-log', 'leave out what was tested on the bike before')
-    .action(async (file: string, options) => {
+    .addOption(whom('trade words for a mechanic, plain words for a rider'))
+    .action(async (file: string, { for: audience, ...options }) => {
       const { report } = await import('../commands/report.ts');
-      await line.done(report({ file, ...options, rules: line.rules() }, line.io));
+      await line.done(report({ file, ...options, audience, rules: line.rules() }, line.io));
     });
 
   program
@@ -85,4 +87,10 @@ export function addCaseLines(program: Command, line: Line): void {
       const { words } = await import('../commands/words.ts');
       await line.done(words({ said, ...options, rules: line.rules(), style: await line.style() }, line.io));
     });
+}
+
+function whom(what: string) {
+  return new Option('--for <whom>', what)
+    .choices(['mechanic', 'rider'] as const)
+    .default('mechanic' as const);
 }

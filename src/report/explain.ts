@@ -17,7 +17,13 @@ export function explainReport(
   conflictBits: number | undefined,
   /** what the first adjustment hangs on, in lines */
   hanging: readonly string[],
-  style: Style,
+  {
+    style,
+    ids,
+  }: {
+    readonly style: Style;
+    /** of causes and questions, for whoever edits the rules */ readonly ids: boolean;
+  },
 ): string {
   const lines: string[] = [style.quiet(printable(result.case, MOST_NAME))];
   const questions = new Map(rules.questions.map((q) => [q.id, q]));
@@ -27,7 +33,7 @@ export function explainReport(
       style.strong(`${cause.name}: ${percent(cause.probability)}`),
       style.quiet(
         paragraph(
-          `${cause.id}; ${percent(priors[cause.id] ?? 0)} before the first question`,
+          `${ids ? `${cause.id}; ` : ''}${percent(priors[cause.id] ?? 0)} before the first question`,
           style.width,
           '  ',
         ),
@@ -39,7 +45,7 @@ export function explainReport(
       const bar = '█'.repeat(Math.min(DECIBAN_WIDTH, Math.round(Math.abs(e.decibans))));
       const side = e.decibans >= 0 ? 'for    ' : 'against';
       const { question, answer } = evidenceWords(rules, e.question, e.answer);
-      const id = questions.has(e.question) ? ` (${e.question})` : '';
+      const id = ids && questions.has(e.question) ? ` (${e.question})` : '';
       const words = `${question}${/[?.]$/.test(question) ? '' : ':'} ${answer}${id}`;
       lines.push(
         `  ${side} ${`${e.decibans >= 0 ? '+' : '−'}${Math.abs(e.decibans).toFixed(1)}`.padStart(6)} dB ${bar}`.trimEnd(),
@@ -63,7 +69,7 @@ export function explainReport(
         style.width,
       ),
       ...result.fit.reask.map((id) =>
-        paragraph(`${askWords(rules, id)} (${id})`, style.width, '  - ', '    '),
+        paragraph(`${askWords(rules, id)}${ids ? ` (${id})` : ''}`, style.width, '  - ', '    '),
       ),
     );
   }
@@ -78,7 +84,7 @@ export function explainReport(
     lines.push(
       '',
       paragraph(
-        `This question would tell most: ${result.next.ask} (${result.next.question}, ${result.next.bits.toFixed(2)} bits).`,
+        `This question would tell most: ${result.next.ask}${ids ? ` (${result.next.question}, ${result.next.bits.toFixed(2)} bits)` : ''}`,
         style.width,
       ),
     );

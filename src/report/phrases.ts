@@ -60,12 +60,12 @@ export function interviewName(id: string): string {
   return id.startsWith('interview') ? id : `interview ${id}`;
 }
 
-/** `9 in 10 this is what is off; after one step 7 in 10 better, 1 in 10 worse` */
+/** `9 in 10 this is the cause; after one step 7 in 10 better, 1 in 10 worse` */
 export function chancesWords({
   helps,
   feelsBetter,
   feelsWorse,
 }: Pick<ResultAdjustment, 'helps' | 'feelsBetter' | 'feelsWorse'>): string {
   if (feelsBetter === null || feelsWorse === null) return 'it changes nothing, it only shows';
-  return `${inTen(helps)} this is what is off; after one step ${inTen(feelsBetter)} better, ${inTen(feelsWorse)} worse`;
+  return `${inTen(helps)} this is the cause; after one step ${inTen(feelsBetter)} better, ${inTen(feelsWorse)} worse`;
 }

@@ -7,6 +7,7 @@ import { chancesWords, inTen, stepWords, withStep } from './phrases.ts';
 import { capital } from './evidence-words.ts';
 import { share, whyOf, type Why } from './pit-sheet-evidence.ts';
 import type { SheetPhysics } from './pit-sheet-physics.ts';
+import { whereIs } from './plain-words.ts';
 import { settingRows, type SettingRow } from './pit-sheet-settings.ts';
 import { paperTrial, type PaperTrial } from './pit-sheet-trial.ts';
 import type { Result, ResultCaution } from './result.ts';
@@ -43,6 +44,8 @@ export interface PitSheetInput {
   readonly cures: Float64Array | undefined;
   readonly sheet: BikeSheet | undefined;
   readonly physics: SheetPhysics | null;
+  /** for a rider alone: where the knob is, and no word of drawings */
+  readonly plain?: boolean;
 }
 
 /** Room on one page: characters of a text, and lines of a list. */
@@ -58,7 +61,14 @@ const ROOM = {
   notes: 4,
 } as const;
 
-export function pitSheet({ rules, result: r, cures, sheet, physics }: PitSheetInput): PitSheet {
+export function pitSheet({
+  rules,
+  result: r,
+  cures,
+  sheet,
+  physics,
+  plain = false,
+}: PitSheetInput): PitSheet {
   const first = r.verdict === 'stop' ? undefined : r.adjustments.find((a) => a.id === r.first);
   const step =
     first === undefined ? '' : [stepWords(first), first.note ?? ''].filter((part) => part !== '').join('; ');
@@ -72,6 +82,7 @@ export function pitSheet({ rules, result: r, cures, sheet, physics }: PitSheetIn
           sheet,
           rules.feelings,
         );
+  const where = plain && first !== undefined ? whereIs(first, rules) : undefined;
   const after = trial?.can === true ? trial.after : undefined;
   return {
     case: printable(r.case, ROOM.id),
@@ -85,6 +96,7 @@ export function pitSheet({ rules, result: r, cures, sheet, physics }: PitSheetIn
         ? []
         : [
             ...(step === '' ? [] : [['How far', step] as const]),
+            ...(where === undefined ? [] : [['Where', where] as const]),
             ['Odds', chancesWords(first)],
             ['Takes', `${first.minutes} min`],
             ['Feel for', printable(first.feel, ROOM.text, 'in the rules')],
@@ -100,7 +112,7 @@ export function pitSheet({ rules, result: r, cures, sheet, physics }: PitSheetIn
     ),
     trial,
     physics,
-    undrawn: undrawn(first !== undefined, sheet !== undefined, physics),
+    undrawn: plain ? null : undrawn(first !== undefined, sheet !== undefined, physics),
     knockOn: [...(first?.knockOn ?? []).map((k) => printable(k, ROOM.text)), ...(physics?.knockOn ?? [])],
     waiting: r.verdict === 'stop' ? [] : waiting(r),
     ridersList: cutList({ lines: r.verdict === 'stop' ? [] : ridersList(rules, r), more: 0 }, ROOM.asked),

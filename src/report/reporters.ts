@@ -1,7 +1,8 @@
 /** The printed forms of results, by name. Each is text in, text out; none writes anything itself. */
 import { csvHeader, csvReport } from './csv.ts';
-import type { WordedRules } from './evidence-words.ts';
+import type { Audience, WordedRules } from './evidence-words.ts';
 import { markdownReport } from './markdown.ts';
+import { plainResult } from './plain-words.ts';
 import type { Result } from './result.ts';
 import type { Style } from './style.ts';
 import { textReport } from './text.ts';
@@ -16,15 +17,22 @@ export interface Reporter {
 export interface ReportOptions {
   readonly style: Style;
   readonly full: boolean;
+  /** whose words the text forms use; data have both. Default: mechanic */
+  readonly audience?: Audience;
   /** for the words of questions and answers */
   readonly rules?: WordedRules;
 }
 
 export const reporters = {
-  text: ({ style, full, rules }: ReportOptions): Reporter => ({
+  text: ({ style, full, rules, audience = 'mechanic' }: ReportOptions): Reporter => ({
     begin: '',
     one(r, i, worded = rules) {
-      const said = textReport(r, { style, full, ...(worded === undefined ? {} : { rules: worded }) });
+      const said = textReport(r, {
+        style,
+        full,
+        audience,
+        ...(worded === undefined ? {} : { rules: worded }),
+      });
       return `${i === 0 ? '' : `\n${'-'.repeat(Math.min(40, style.width))}\n`}${said}`;
     },
     end: '',
@@ -36,7 +44,12 @@ export const reporters = {
   }),
   ndjson: (): Reporter => ({ begin: '', one: (r) => `${JSON.stringify(r)}\n`, end: '' }),
   csv: (): Reporter => ({ begin: csvHeader(), one: (r) => csvReport(r), end: '' }),
-  markdown: (): Reporter => ({ begin: '', one: (r) => markdownReport(r), end: '' }),
+  markdown: ({ rules, audience }: ReportOptions): Reporter => ({
+    begin: '',
+    one: (r, _, worded = rules) =>
+      markdownReport(audience === 'rider' && worded !== undefined ? plainResult(r, worded) : r),
+    end: '',
+  }),
 } as const;
 
 export type Format = keyof typeof reporters;

@@ -3,6 +3,7 @@ import type { Question } from '../rulebase/compiled.ts';
 import { askWords, capital, evidenceWords, type Audience, type WordedRules } from './evidence-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
 import { chancesWords, percent, withStep } from './phrases.ts';
+import { whereIs } from './plain-words.ts';
 import type { ResultAdjustment } from './result-adjustment.ts';
 import type { Result } from './result.ts';
 import type { Style } from './style.ts';
@@ -39,9 +40,11 @@ export function stepLines(a: ResultAdjustment, words: Words): string[] {
   const { style, audience } = words;
   const step = withStep(a);
   if (audience === 'mechanic') return [paragraph(`${style.strong(a.do)}${step}.`, style.width, '  ')];
+  const where = whereIs(a, words.rules);
   return [
     paragraph(style.strong(stop(a.plain)), style.width, '  '),
     ...(step === '' ? [] : [paragraph(`That is ${step.slice(2)}.`, style.width, '  ')]),
+    ...(where === undefined ? [] : [paragraph(where, style.width, '  ')]),
   ];
 }
 

@@ -58,6 +58,7 @@ export function linkSettings(
       kind: e.data.kind,
       ...(e.data.sheet === undefined ? {} : { sheet: e.data.sheet }),
       ...(adjuster === undefined ? {} : { adjuster }),
+      ...whereWords(e),
       ...(partner === undefined ? {} : { partner }),
       ...(e.data.springs === undefined ? {} : { springs: e.data.springs }),
       causes: own,
@@ -80,4 +81,10 @@ export function linkSettings(
     );
   }
   return { settings, adjusters, causes };
+}
+
+/** One sentence for both ends, or the one of this end. */
+function whereWords({ data: { where }, end, fill }: Entry<SettingSource>): Pick<Setting, 'where'> {
+  const said = typeof where === 'object' ? where[end ?? 'front'] : where;
+  return said === undefined ? {} : { where: fill(said) };
 }

@@ -73,6 +73,8 @@ export interface Setting extends Standing {
   readonly sheet?: 'clicks' | 'sag' | 'tyre';
   /** the path of its row below the end: a knob of the damper, or the key of a row of the pack's own */
   readonly adjuster?: string;
+  /** where it usually is, in a sentence for a rider */
+  readonly where?: string;
   readonly partner?: string;
   /** the springs of the ends that have it, where it is a part of the suspension but nothing that is tuned */
   readonly springs?: readonly string[];

@@ -85,6 +85,12 @@ const setting = z.strictObject({
     .optional()
     .meta({ description: 'which number of the bike sheet speaks about this setting' }),
   adjuster,
+  where: z
+    .union([text, z.strictObject({ front: text, rear: text })])
+    .optional()
+    .meta({
+      description: 'for a rider: where it usually is, in a sentence; one for both ends, or one an end',
+    }),
   'one-knob': oneKnob('name', 'plain'),
   partner: id
     .optional()

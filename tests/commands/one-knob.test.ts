@@ -42,3 +42,33 @@ describe('the rebound knob of a bike with one', () => {
     expect(lines.join('')).toMatch(/rear rebound 0 → 2 clicks/);
   });
 });
+
+describe('what a rider alone is told, of a bike with one rebound knob an end', () => {
+  it.each([
+    ['diagnose', 'case.yaml', '--full'],
+    ['diagnose', 'case.yaml', '--format', 'markdown'],
+    ['report', 'case.yaml', '--format', 'markdown'],
+    ['report', 'case.yaml'],
+  ])('is plain: %s %s %s %s', async (...line) => {
+    const shop = workshop('few-knobs');
+    shop.writeCase('case.yaml', CASE);
+    const { out } = await shop.run(...line, ...BIKE, '--for', 'rider');
+    expect(out).toMatch(/Turn the rear rebound knob anticlockwise/);
+    // No circuits, no numbers out of the model, no ids.
+    expect(out).not.toMatch(/(?:low|high)-speed rebound|Side effects|Also does|repeated-hits\.trend/);
+  });
+  it('says where the knob usually is', async () => {
+    const shop = workshop('few-knobs');
+    shop.writeCase('case.yaml', CASE);
+    const said = await shop.out('diagnose', 'case.yaml', ...BIKE, '--for', 'rider');
+    expect(said.replaceAll(/\s+/g, ' ')).toContain('The knob is usually on the shock');
+    expect(await shop.out('diagnose', 'case.yaml', ...BIKE)).not.toContain('usually on the shock');
+  });
+  it('has no id in explain either', async () => {
+    const shop = workshop('few-knobs');
+    shop.writeCase('case.yaml', CASE);
+    const said = await shop.out('explain', 'case.yaml', ...BIKE, '--for', 'rider');
+    expect(said).not.toMatch(/rear\.rebound|repeated-hits|low-speed/);
+    expect(said).toContain('the rear comes back too slowly');
+  });
+});
