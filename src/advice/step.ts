@@ -1,6 +1,6 @@
 /** How far an adjustment can go on this bike: from where to where, or why it cannot be done. */
 import { isCounted, type Change, type ChangeUnit } from '../bike/change.ts';
-import { dialOf, type Dial } from '../bike/dial.ts';
+import { dialOf, type Dial, type NoDial } from '../bike/dial.ts';
 import { sheetFact } from '../bike/facts.ts';
 import { unsaidBike } from '../bike/said.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
@@ -24,7 +24,13 @@ export interface Step {
  * word, or has no knob or no room left, and then the next rung is named.
  */
 export type Possibility =
-  | { readonly can: true; readonly step?: Step; readonly note?: string }
+  | {
+      readonly can: true;
+      readonly step?: Step;
+      readonly note?: string;
+      /** the note only asks to look whether the bike has it */
+      readonly look?: true;
+    }
   | { readonly can: false; readonly why: string; readonly unfit: boolean };
 
 /**
@@ -47,7 +53,7 @@ export function possible(
   const dial = dialOf(sheet, step);
   if ('message' in dial) {
     // A sheet that does not speak of it does not deny it: look first.
-    if (dial.unsaid === true) return { can: true, step, note: unstopped(`${dial.message} ${dial.remedy}`) };
+    if (dial.unsaid === true) return lookFirst(step, dial);
     if (dial.unfit === true) return { can: false, why: lower(dial.message), unfit: true };
     // A knob that is not there asks for the next rung; a number that is not written down asks for nothing.
     if (isCounted(step.unit)) return { can: false, why: lower(dial.message), unfit: false };
@@ -68,7 +74,7 @@ function asSaid(adjustment: Adjustment, said: BikeSheet, clicks: number | undefi
   const dial = dialOf(said, step);
   if (!('message' in dial))
     return dial.at === undefined && dial.now === undefined ? { can: true, step } : within(step, dial);
-  if (dial.unsaid === true) return { can: true, step, note: unstopped(`${dial.message} ${dial.remedy}`) };
+  if (dial.unsaid === true) return lookFirst(step, dial);
   if (dial.unfit === true) return { can: false, why: lower(dial.message), unfit: true };
   return isCounted(step.unit) ? { can: false, why: lower(dial.message), unfit: false } : { can: true, step };
 }
@@ -121,6 +127,10 @@ function within(asked: Step, dial: Dial): Possibility {
   return Math.abs(step.by - asked.by) < 1e-9 || dial.names !== undefined
     ? { can: true, step }
     : { can: true, step, note: `only this much range is left before ${where}` };
+}
+
+function lookFirst(step: Step, { message, remedy }: NoDial): Possibility {
+  return { can: true, step, note: unstopped(`${message} ${remedy}`), look: true };
 }
 
 function lower(text: string): string {

@@ -2,6 +2,8 @@
 import { isCounted, printChange, type Change, type ChangeProblem } from './change.ts';
 import type { Reading } from './circuits.ts';
 import { dialOf, type Dial, type NoDial } from './dial.ts';
+import { settingWords } from './setting-words.ts';
+import { rowFor } from './settings.ts';
 import type { BikeSheet } from './sheet.ts';
 
 /** A change that can be made, in numbers to read out and to plan a trial with; all in `unit`. */
@@ -43,8 +45,9 @@ export function applyChange(sheet: BikeSheet, change: Change): AppliedChange | C
   if (now === undefined)
     return {
       part,
-      message: `${setting}: current setting not recorded, so the change could not be undone.`,
+      message: `${settingWords(setting, sheet)}: current setting not recorded, so there is no way back.`,
       remedy: dial.toFindOut,
+      uncounted: { key: rowFor(change, sheet.settings)?.stand ?? setting, unit },
     };
   const to = onLimit(now + change.by, dial);
   if (to < min || to > max) return { part, ...tooFar(change, dial, now, to) };

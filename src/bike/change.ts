@@ -30,6 +30,8 @@ export interface ChangeProblem {
   readonly part: string;
   readonly message: string;
   readonly remedy: string;
+  /** set where all that is missing is where it stands now: what to write down, as `bike set` names it, and in what */
+  readonly uncounted?: { readonly key: string; readonly unit: ChangeUnit };
 }
 
 export interface ParsedChange {

@@ -115,7 +115,7 @@ export function knob(end: End, circuit: Circuit, words: string): Made {
       maxIs: range === undefined ? 'what any knob has' : 'its stop (fully open)',
       limited: { min: true, max: range !== undefined },
       at: near === 'closed' ? 'min' : near === 'open' ? 'max' : undefined,
-      toFindOut: `Turn it gently to fully closed, count the clicks, turn it back, and write them down: earshot bike set ${of.setting}=CLICKS`,
+      toFindOut: 'Turn it gently to fully closed, count the clicks, and turn it back.',
       stale,
       put: (to) => {
         const { near: _, ...counted } = adjuster;
@@ -146,7 +146,7 @@ export function air(end: End): Made {
         minIs: spring.pressureMin === undefined ? 'what any spring takes' : "the manufacturer's minimum",
         maxIs: spring.pressureMax === undefined ? 'what any spring takes' : "the manufacturer's maximum",
         limited: { min: spring.pressureMin !== undefined, max: spring.pressureMax !== undefined },
-        toFindOut: 'Read it with a shock pump and write pressure: on the sheet.',
+        toFindOut: 'Read it with a shock pump.',
         stale,
         put: (pressure) => withEnd(sheet, end, stale, { spring: { ...spring, pressure } }),
       },
@@ -163,7 +163,7 @@ export function coilRate(end: End): Made {
       minIs: 'the softest coil there is',
       maxIs: 'the stiffest coil there is',
       limited: { min: false, max: false },
-      toFindOut: 'It is printed on the coil: write rate: on the sheet.',
+      toFindOut: 'It is printed on the coil.',
       stale,
       put: (rate) => withEnd(sheet, end, stale, { spring: { ...spring, rate } }),
     });
@@ -185,7 +185,7 @@ export function preload(end: End): Made {
       minIs: 'no preload at all, and the coil rattles',
       maxIs: spring.preloadMax === undefined ? 'what any coil takes' : "the manufacturer's preload-max",
       limited: { min: true, max: spring.preloadMax !== undefined },
-      toFindOut: 'Measure how far the collar squeezes the coil and write preload: on the sheet.',
+      toFindOut: 'Measure how far the collar squeezes the coil.',
       stale,
       put: (to) => withEnd(sheet, end, stale, { spring: { ...spring, preload: to } }),
     });
@@ -212,8 +212,7 @@ export function spacers(end: End): Made {
       minIs: 'none at all',
       maxIs: 'as many as fit',
       limited: { min: true, max: true },
-      toFindOut:
-        "Let all the air out first, open it as the manufacturer's manual shows, count them, and write spacers: on the sheet.",
+      toFindOut: "Let all the air out first, open it as the manufacturer's manual shows, and count them.",
       stale,
       put: (count) => withEnd(sheet, end, stale, { spring: { ...spring, spacers: count } }),
     });
@@ -227,7 +226,7 @@ export function tyrePressure(end: End): Made {
       minIs: 'what any tyre can be ridden at',
       maxIs: 'what any tyre takes',
       limited: { min: false, max: false },
-      toFindOut: 'Read it with a gauge and write tyre: { now: } on the sheet.',
+      toFindOut: 'Read it with a gauge.',
       stale: [],
       put: (now) => withEnd(sheet, end, [], { tyre: { ...tyre, now } }),
     });
@@ -239,7 +238,7 @@ export const stem: Made = (sheet, of) =>
     minIs: 'no spacer left under the stem',
     maxIs: 'what any steerer has room for',
     limited: { min: true, max: false },
-    toFindOut: 'Measure the spacers under the stem and write spacers-under-stem: on the sheet.',
+    toFindOut: 'Measure the spacers under the stem.',
     stale: [],
     put: (spacersUnderStem) => ({ ...sheet, cockpit: { ...sheet.cockpit, spacersUnderStem } }),
   });
@@ -255,8 +254,8 @@ export function ownDial(own: OwnSetting): Made {
       };
     if (stand === undefined)
       return {
-        message: `Check first whether there is a ${own.words}: the sheet does not say.`,
-        remedy: `If there is, write ${own.key}: on the sheet; if not, ${own.key}: none.`,
+        message: `Check first that there is a ${own.words}.`,
+        remedy: 'Not every bike has one.',
         unsaid: true,
       };
     const names = positionsOf(own, stand);
@@ -271,7 +270,7 @@ export function ownDial(own: OwnSetting): Made {
       maxIs: counted && clicks ? 'its stop (fully open)' : (names?.at(-1) ?? limitWords(stand.max, 'max')),
       limited: { min: clicks || names !== undefined || stand.min !== undefined, max: counted },
       at: near === 'closed' ? 'min' : near === 'open' ? 'max' : undefined,
-      toFindOut: own.find,
+      toFindOut: `${own.find.slice(0, 1).toUpperCase()}${own.find.slice(1).replace(/\.$/, '')}.`,
       stale,
       grain: own.grain,
       names,

@@ -1,11 +1,14 @@
 /** Some records of `earshot diagnose` → the text for standard output and the lines for standard error. */
+import { relative, resolve } from 'node:path';
+import type { Case } from '../casework/case.ts';
 import { consult, roomFor } from '../casework/consult.ts';
 import { ImpossibleEvidence } from '../diagnosis/belief.ts';
 import type { Audience } from '../report/evidence-words.ts';
 import { historyText } from '../report/history-text.ts';
 import { reporters, type Format } from '../report/reporters.ts';
-import { toResult } from '../report/result.ts';
+import { toResult, type Result } from '../report/result.ts';
 import type { Style } from '../report/style.ts';
+import { setLine } from './set-line.ts';
 import type { Desk } from './desk.ts';
 import { recordsOf, type Batch } from './records.ts';
 import { withKnockOn } from './with-knock-on.ts';
@@ -20,6 +23,9 @@ export interface BatchOptions {
   /** for text and markdown: whose words; default mechanic */
   readonly audience?: Audience;
   readonly style: Style;
+  /** as the line named it, and where the line was started; for commands that are printed */
+  readonly bike?: string | undefined;
+  readonly cwd?: string;
 }
 
 export interface Told {
@@ -83,6 +89,7 @@ export function teller(desk: Desk, options: BatchOptions): (batch: Batch, before
           if (!news.includes(warning)) err += `${record.name}: ${warning}\n`;
         out += reporter.one(result, before + told, bench.rules);
         told++;
+        if (options.format === 'text') out += countedLine(result, kase, record.folder, options);
         if (inSection && history.length > 0) out += historyText(history, options.style);
       } catch (error) {
         if (!(error instanceof ImpossibleEvidence)) throw error;
@@ -92,4 +99,19 @@ export function teller(desk: Desk, options: BatchOptions): (batch: Batch, before
     }
     return { out, err, told, failed, unreadable };
   };
+}
+
+/** How a number that was counted since gets onto the sheet; nothing where none is missing. */
+function countedLine(
+  { verdict, adjustments, first }: Result,
+  kase: Case,
+  folder: string,
+  { bike, cwd = folder }: BatchOptions,
+): string {
+  const { setting, unit, from, note } = adjustments.find((a) => a.id === first) ?? {};
+  if (verdict !== 'change' || setting == null || unit == null || from != null || note == null) return '';
+  const file = typeof kase.bike === 'string' ? relative(cwd, resolve(folder, kase.bike)) : bike;
+  return file === undefined
+    ? ''
+    : `\nCounted it? Write it down, the number for N:\n  ${setLine({ key: setting, unit }, file)}\n`;
 }

@@ -28,7 +28,7 @@ export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCo
   if (begin !== '') await io.out(begin);
   const all = toldInOrder(
     counted(readBatches(options.files, io), io),
-    teller(desk, options),
+    teller(desk, { ...options, cwd: io.cwd }),
     hands(options, io),
   );
   let stopped = false;

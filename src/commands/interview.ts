@@ -78,7 +78,7 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
 async function startTrial(
   { bike }: Interview,
   { path }: Keeper,
-  { rules }: InterviewOptions,
+  { rules, prompter }: InterviewOptions,
   style: Style,
   io: Io,
 ): Promise<ExitCode> {
@@ -90,7 +90,7 @@ async function startTrial(
     return way.startsWith('..') ? file : way;
   };
   return await trialPlan(
-    { bike: near(bike), case: near(path), save: true, rules, format: 'text', style },
+    { bike: near(bike), case: near(path), save: true, rules, format: 'text', style, prompter },
     io,
   );
 }

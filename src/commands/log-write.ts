@@ -11,6 +11,9 @@ import { neverCounted, stockTaking } from '../logbook/stock-taking.ts';
 import { entryLines } from '../report/log-text.ts';
 import { page } from '../report/columns.ts';
 import type { Style } from '../report/style.ts';
+import type { Prompter } from '../console/prompter.ts';
+import { countFirst } from './count-first.ts';
+import { refusedChanges } from './set-line.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { loadSheet } from './load-sheet.ts';
 import { openToWrite, refusing, type WritableBike } from './open-bike.ts';
@@ -28,6 +31,8 @@ interface WriteOptions {
 
 export interface ChangeOptions extends WriteOptions {
   readonly change: string;
+  /** for a number that nobody wrote down yet */
+  readonly prompter?: () => Promise<Prompter>;
 }
 
 /** Sets the sheet and writes it down, both or (after the next command) none. */
@@ -35,10 +40,12 @@ export async function logChange(options: ChangeOptions, io: Io): Promise<ExitCod
   const bike = await openToWrite(options.bike, io);
   const { changes, problems } = parseChange(options.change, bike.sheet.settings);
   if (problems.length > 0) throw new Refusal(problems.map((p) => `${p.message} ${p.remedy}`).join('\n'));
+  const { sheet } = bike;
+  if (await countFirst({ ...options, sheet, changes }, io)) return await logChange(options, io);
   return await writing(bike, options, printChange(changes), io, async (before, write) => {
     const applied = applyChanges(before, changes);
     if (applied.sheet === undefined)
-      throw new Refusal(applied.problems.map((p) => `${p.message} ${p.remedy}`).join('\n'), EXIT.some);
+      throw new Refusal(refusedChanges(applied.problems, options.bike, io), EXIT.some);
     const moved = movedBetween(before, applied.sheet);
     if (moved.length === 0) throw new Refusal(`${printChange(changes)} is too small to record.`, EXIT.some);
     if (neverCounted((await bike.log.readHistory()).entries)) await bike.log.append(stockTaking(before));

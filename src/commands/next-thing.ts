@@ -12,6 +12,7 @@ import { runsLeft } from '../trials/sequence.ts';
 import { changeName, tidy, type Trial } from '../trials/trial.ts';
 import { verdictSentence } from '../trials/verdict-words.ts';
 import type { KeptInterview, StopFound } from './kept-interviews.ts';
+import { setLine as countLine } from './set-line.ts';
 import { quoted } from './quoted.ts';
 
 export interface Open {
@@ -173,8 +174,8 @@ function afterInterview({ id, path, answers, result, finished }: KeptInterview, 
   if (first.from === null)
     return {
       kind: 'count',
-      do: `${first.do} (${interviewName(id)}). First find out how it is set, so that you can go back. Then, with the number in place of ?:`,
-      command: `earshot bike set ${first.setting ?? ''}=? --bike ${quoted(file)}`,
+      do: `${first.do} (${interviewName(id)}). First find out how it is set, so that you can go back. Then, with the number for N:`,
+      command: countLine({ key: first.setting ?? '', unit: first.unit ?? 'clicks' }, file),
     };
   return {
     kind: 'plan',

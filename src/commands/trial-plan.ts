@@ -1,5 +1,8 @@
 /** `earshot trial plan`: one change as a fair test, printed with blanks for a pen, and kept in the bike's log. */
 import { cautionsFor } from '../advice/cautions.ts';
+import type { Prompter } from '../console/prompter.ts';
+import { countFirst } from './count-first.ts';
+import { refusedChanges } from './set-line.ts';
 import { applyChange } from '../bike/apply.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import { aspect, parseChange } from '../bike/change.ts';
@@ -38,6 +41,8 @@ export interface TrialPlanOptions {
   readonly rules: readonly string[];
   readonly format: 'text' | 'json';
   readonly style: Style;
+  /** for a number that nobody wrote down yet */
+  readonly prompter?: () => Promise<Prompter>;
 }
 
 /** The change to try, and the interview behind it. */
@@ -59,6 +64,10 @@ export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<Exit
     options.case === undefined
       ? unadvised(options.change!, desk.rules)
       : await firstOf(options.case, options, desk, io);
+  const { changes } = parseChange(wanted.change, bike.sheet.settings);
+  const { sheet } = bike;
+  if (options.save && (await countFirst({ ...options, sheet, changes }, io)))
+    return await trialPlan(options, io);
   return await refusing(async () => {
     const trials = await trialsOf(bike, io);
     const [open] = openOnes(trials);
@@ -147,7 +156,8 @@ function plan(
   if (others.length > 0)
     throw new Refusal(`${wanted.change}: one change at a time, or nobody knows which it was.`);
   const applied = applyChange(sheet, change!);
-  if ('message' in applied) throw new Refusal(`${applied.part}: ${applied.message} ${applied.remedy}`);
+  if ('message' in applied)
+    throw new Refusal(refusedChanges([applied], options.bike, { packs: options.rules }));
   const { stale, ...step } = applied.step;
   const id = options.id ?? freeId(step.setting, trials);
   if (trials.some((trial) => trial.id === id))

@@ -86,7 +86,8 @@ export function addBikeLines(program: Command, line: Line): void {
     .option('--reason <text>', 'why')
     .action(async (change: string, options) => {
       const { logChange } = await import('../commands/log-write.ts');
-      await line.done(logChange({ ...options, change, style: await line.style() }, line.io));
+      const prompter = await line.prompter();
+      await line.done(logChange({ ...options, change, style: await line.style(), prompter }, line.io));
     });
   logOn('undo', 'undo the last change, in the log and on the sheet; again for the one before')
     .option('--reason <text>', 'why')

@@ -25,7 +25,10 @@ export function addTrialLines(program: Command, line: Line): void {
     .addOption(formatOption(['text', 'json'], 'text'))
     .action(async (options) => {
       const { trialPlan } = await import('../commands/trial-plan.ts');
-      await line.done(trialPlan({ ...options, rules: line.rules(), style: await line.style() }, line.io));
+      const prompter = await line.prompter();
+      await line.done(
+        trialPlan({ ...options, rules: line.rules(), style: await line.style(), prompter }, line.io),
+      );
     });
   trialOn('record', 'write down a run: at the prompt, or with --rating')
     .option('--run <run>', 'reference, plus or minus; or the number of the run on the sheet')

@@ -94,7 +94,12 @@ export function adjustmentOf(
     minutes: a.minutes,
     wayBack: a.wayBack,
     feel: a.feel,
-    note: notes(triedBefore(c, a), possible.can ? possible.note : undefined),
+    note: notes(
+      triedBefore(c, a),
+      possible.can && !(possible.look === true && wasSeen(model, bench, c, index))
+        ? possible.note
+        : undefined,
+    ),
     cautions: a.cautions,
     knockOn: [...(a.knockOn === undefined ? [] : [a.knockOn]), ...knockOn],
     ridden:
@@ -166,6 +171,15 @@ function triedBefore(c: Consultation, { change, id }: Adjustment): string | unde
 function notes(...all: readonly (string | undefined)[]): string | null {
   const said = all.filter((note) => note !== undefined);
   return said.length === 0 ? null : said.join('; ');
+}
+
+/** Whether a look on the stand found what it cures: then the bike has it. */
+function wasSeen({ rules }: Model, bench: Bench, { heard }: Consultation, adjustment: number): boolean {
+  const { cures } = bench.effect(adjustment);
+  return heard.evidence.some(({ question, answer }) => {
+    const { how, links } = rules.questions[question]!;
+    return how === 'stand' && links.some(([cause, sign]) => sign === answer && cures[cause]! > 0);
+  });
 }
 
 /** The likeliest cause it cures. */

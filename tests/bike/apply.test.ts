@@ -165,7 +165,7 @@ describe('a change that cannot be made', () => {
     [
       few,
       'bars+5mm',
-      'bars: current setting not recorded, so the change could not be undone. Measure the spacers under the stem and write spacers-under-stem: on the sheet.',
+      'spacers under the stem: current setting not recorded, so there is no way back. Measure the spacers under the stem.',
     ],
   ])('%#: %s', (sheet, text, message) => {
     expect(refused(sheet, text)).toBe(message);
@@ -174,7 +174,7 @@ describe('a change that cannot be made', () => {
   it('is one from a place nobody counted', () => {
     const { sheet } = readSheet(withValue('front.rebound.low', { clicks: 16 }));
     expect(refused(sheet!, 'front.rebound.low+2')).toBe(
-      'front.rebound.low: current setting not recorded, so the change could not be undone. Turn it gently to fully closed, count the clicks, turn it back, and write them down: earshot bike set front.rebound.low=CLICKS',
+      'front low-speed rebound: current setting not recorded, so there is no way back. Turn it gently to fully closed, count the clicks, and turn it back.',
     );
   });
 

@@ -149,6 +149,6 @@ describe('a change of a pack setting', () => {
     const bare = withFront({ 'bottom-out': 'none' }).sheet!;
     const why = (text: string) => applyChanges(bare, parseChange(text, OWN).changes).problems[0]!.message;
     expect(why('front.bottom-out+1')).toBe('This bike has no front bottom-out.');
-    expect(why('front.lever+1')).toBe('Check first whether there is a front lever: the sheet does not say.');
+    expect(why('front.lever+1')).toBe('Check first that there is a front lever.');
   });
 });

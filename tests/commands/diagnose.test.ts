@@ -219,3 +219,19 @@ describe('the examples', () => {
     expect((await earshot(['diagnose', 'examples/cases/fork-packs-down.yaml'])).out).toBe(shown);
   });
 });
+
+describe('a part that a sheet does not speak of', () => {
+  const notes = async (answers: Readonly<Record<string, string>>): Promise<string | null> => {
+    const kase = JSON.stringify({ case: 1, id: 'l', answers });
+    const { out } = await earshot(['diagnose', '-', '--format', 'json'], { stdin: `${kase}\n` });
+    const [result] = JSON.parse(out) as [{ adjustments: { id: string; note: string | null }[] }];
+    return result.adjustments.find(({ id }) => id === 'rear.lever.open')!.note;
+  };
+  const said = { 'safety.found': 'none', 'safety.brakes': 'good', complaint: 'stiff', 'trouble-end': 'rear' };
+  it('is to be looked for, until a look on the stand found it', async () => {
+    expect(await notes({ ...said, 'hit-pattern': 'every' })).toContain(
+      'Check first that there is a rear climb lever',
+    );
+    expect(await notes({ ...said, 'lever@rear': 'closed' })).toBeNull();
+  });
+});

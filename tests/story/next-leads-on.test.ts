@@ -56,7 +56,7 @@ async function follow(shop: Workshop, command: string, rating: (arm: string) => 
   if (name === 'interview') return await hold(shop, argv);
   const { ratings, arm } = sub === 'record' ? await run(shop) : { ratings: [], arm: '' };
   const extra = ratings.flatMap((id) => ['--rating', `${id}=${rating(arm)}`]);
-  await shop.out(...argv.map((word) => word.replace('=?', '=3')), ...extra);
+  await shop.out(...argv.map((word) => word.replace('=N', '=3')), ...extra);
 }
 
 async function hold({ folder, env }: Workshop, argv: readonly string[]): Promise<void> {
