@@ -11,7 +11,7 @@ import { ROOT } from './commands/root.ts';
 const DIST = join(ROOT, 'dist');
 const QUICK = join(DIST, 'quick.cjs');
 /** Modules loaded when first needed that a plain case needs. */
-const WITHIN = ['built-in', 'diagnose', 'help-examples', 'parse', 'problem', 'style'];
+const WITHIN = ['built-in', 'diagnose', 'parse', 'problem', 'style'];
 /** The case whose functions will be in the compiled form. */
 const CASE = join(ROOT, 'examples', 'cases', 'chatter-to-the-hands.yaml');
 

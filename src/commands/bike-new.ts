@@ -1,4 +1,5 @@
 /** `earshot bike new FILE`: a new bike sheet, asked at the prompt or all by options. */
+import { arg, choice, command, flag, text, texts, type Given, type Here } from '../program/takes.ts';
 import { basename, extname } from 'node:path';
 import {
   emptyDraft,
@@ -14,7 +15,7 @@ import {
 import type { SheetProblem } from '../bike/fields.ts';
 import type { OwnSetting } from '../bike/own-setting.ts';
 import { readSheet } from '../bike/read.ts';
-import type { BikeSheet } from '../bike/sheet.ts';
+import { BIKE_KINDS, type BikeSheet } from '../bike/sheet.ts';
 import { Left, type Prompter } from '../console/prompter.ts';
 import { parse } from 'yaml';
 import { paragraph } from '../report/wrap.ts';
@@ -24,21 +25,32 @@ import { packArgs, quoted } from './quoted.ts';
 import { sheetText } from './sheet-text.ts';
 import { mayBeNew, writeNew } from './write-new.ts';
 
-export interface BikeNewOptions {
-  readonly file: string;
-  readonly id?: string | undefined;
-  readonly name?: string | undefined;
-  readonly kind?: string | undefined;
-  /** of pressures */
-  readonly units?: string | undefined;
-  readonly riderMass?: string | undefined;
-  /** key=value in the file form, e.g. front.spring.pressure=82 */
-  readonly set: readonly string[];
-  readonly force: boolean;
-  /** ask for everything that a sheet can hold */
-  readonly all?: boolean;
-  readonly prompter: () => Promise<Prompter>;
-}
+const args = { file: arg('the sheet to write, .yaml or .json') };
+const options = {
+  id: text('name', 'short name of the bike, for files and logs'),
+  name: text('text', 'its full name'),
+  kind: text('kind', BIKE_KINDS.join(', ')),
+  units: choice('unit', 'of pressures', ['psi', 'bar', 'kPa']),
+  riderMass: text('mass', 'with kit: 84, or 185lb'),
+  set: texts(
+    'key=value',
+    'anything else, as the file has it: front.travel=170, front.rebound.low.clicks=16 (repeatable)',
+  ),
+  all: flag('ask for everything a sheet can hold, not only what is needed first'),
+  force: flag('overwrite an existing file'),
+};
+export type BikeNewOptions = Given<typeof args & typeof options> & Pick<Here, 'prompter'>;
+
+export const bikeNewCommand = command({
+  about: 'make a new sheet, at the prompt or by options',
+  args,
+  options,
+  examples: [
+    ['earshot bike new my-bike.yaml', 'asked at the prompt'],
+    ['earshot bike new my-bike.yaml --id birch --kind enduro --rider-mass 84', 'start with what is known'],
+  ],
+  run: (given, { io, prompter }) => bikeNew({ ...given, prompter }, io),
+});
 
 const HEAD =
   "# A bike sheet. Clicks are counted from fully closed; the maker's manual wins over everything here.\n";
@@ -164,7 +176,7 @@ async function askAll(
     say('Return leaves it open: better open than guessed. ? explains, back goes back.');
     for (;;) {
       const { draft, passed } = now;
-      const wanted = { own, all: options.all === true, passed };
+      const wanted = { own, all: options.all, passed };
       const step = nextStep(draft, wanted);
       if (step === undefined) return draft;
       const steps = newSteps(draft, wanted);

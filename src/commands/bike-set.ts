@@ -1,30 +1,41 @@
 /** `earshot bike set`: what was counted or read goes onto the sheet, and into its log. Nothing was turned. */
+import { args, command, onBike, text } from '../program/takes.ts';
 import { setValues, type Given } from '../bike/set-values.ts';
 import { movedBetween } from '../bike/stands.ts';
 import { writeSheet } from '../bike/write.ts';
 import type { EntryDraft } from '../logbook/entry.ts';
 import { neverCounted, stockTaking } from '../logbook/stock-taking.ts';
-import type { Style } from '../report/style.ts';
 import { parse } from 'yaml';
+import type { Style } from '../report/style.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
-import { onlyBike } from './known-bikes.ts';
-import { writing } from './log-write.ts';
+import { writing } from './written-down.ts';
 import { openToWrite } from './open-bike.ts';
 
-export interface BikeSetOptions {
-  /** absent: the only bike that is known */
-  readonly bike?: string | undefined;
+export const bikeSet = command({
+  about: 'write down what was counted or read: front.rebound.low=5 rear.sag=29%',
+  args: { value: args('a setting, = and its value; also any place of the sheet, such as rider-mass=84') },
+  options: { bike: onBike(), reason: text('text', 'why') },
+  examples: [
+    ['earshot bike set --bike my-bike.yaml front.rebound.low=5 rear.sag=29%', 'what was counted or read'],
+    ['earshot bike set rider-mass=84', 'of the only bike with a log'],
+  ],
+  run: async ({ value: values, bike, reason }, { io, style }) =>
+    setOnSheet({ values, bike, reason, style: await style() }, io),
+});
+
+interface Setting {
+  readonly bike: string;
   /** key=value */
   readonly values: readonly string[];
   readonly reason?: string | undefined;
   readonly style: Style;
 }
 
-export async function bikeSet(options: BikeSetOptions, io: Io): Promise<ExitCode> {
-  const given = options.values.map(keyAndValue);
-  const bike = await openToWrite(options.bike ?? onlyBike(io), io);
-  const intent = `set ${options.values.join(' ')}`;
-  return await writing(bike, options, intent, io, async (before, write) => {
+export async function setOnSheet({ bike: file, values, reason, style }: Setting, io: Io): Promise<ExitCode> {
+  const given = values.map(keyAndValue);
+  const bike = await openToWrite(file, io);
+  const intent = `set ${values.join(' ')}`;
+  return await writing(bike, style, intent, io, async (before, write) => {
     const { sheet, problems } = setValues(before, given);
     if (sheet === undefined) throw new Refusal(problems.join('\n'), EXIT.some);
     if (JSON.stringify(writeSheet(sheet)) === JSON.stringify(writeSheet(before)))
@@ -33,8 +44,8 @@ export async function bikeSet(options: BikeSetOptions, io: Io): Promise<ExitCode
     // The clicks of a knob, or a mass, stand nowhere in a log: the words keep what was written.
     const draft: EntryDraft =
       changes.length > 0
-        ? { kind: 'counted', changes, ...(options.reason === undefined ? {} : { reason: options.reason }) }
-        : { kind: 'note', reason: `${options.reason ?? 'on the sheet'}: ${options.values.join(', ')}` };
+        ? { kind: 'counted', changes, ...(reason === undefined ? {} : { reason }) }
+        : { kind: 'note', reason: `${reason ?? 'on the sheet'}: ${values.join(', ')}` };
     if (neverCounted((await bike.log.readHistory()).entries) && changes.length > 0) {
       const start = stockTaking(before);
       if (start.changes?.length !== 0) await bike.log.append(start);

@@ -35,8 +35,8 @@ export async function countFirst(
       const value =
         /[a-z]$/i.test(typed) || unit === 'clicks' || unit === 'spacers' ? typed : `${typed}${unit}`;
       const values = [`${key}=${unit === 'positions' ? typed : value}`];
-      const { bikeSet } = await import('./bike-set.ts');
-      await bikeSet({ bike, values, reason: 'counted', style: prompter.style }, io);
+      const { setOnSheet } = await import('./bike-set.ts');
+      await setOnSheet({ bike, values, reason: 'counted', style: prompter.style }, io);
       return true;
     } catch (error) {
       if (error instanceof Left) throw new Refusal('Nothing was written.', EXIT.interrupted);

@@ -1,4 +1,6 @@
 /** `earshot diagnose`: saved answers → ranked adjustments. */
+import { args, command, flag, format, text, unless, whom, type Given } from '../program/takes.ts';
+import { jobs } from '../program/values.ts';
 import { reporters } from '../report/reporters.ts';
 import { openDesk } from './desk.ts';
 import { teller, type BatchOptions, type Told } from './diagnose-batch.ts';
@@ -7,19 +9,35 @@ import { EXIT, type ExitCode, type Io } from './io.ts';
 import { progressOn } from './progress.ts';
 import { readBatches, type Batch } from './records.ts';
 
-export interface DiagnoseOptions extends BatchOptions {
-  readonly files: readonly string[];
-  readonly rules: readonly string[];
-  readonly bike?: string | undefined;
-  /** whether earlier trials in the log of the bike count; default true */
-  readonly log?: boolean;
-  /** threads for a long input; default 1 */
-  readonly jobs?: number;
-}
+const options = {
+  format: format('text', 'json', 'ndjson', 'csv', 'markdown'),
+  bike: text('file', 'bike sheet for cases that name none'),
+  log: unless('leave out what was tested on the bike before'),
+  full: flag('everything: evidence, all options, every caution'),
+  next: flag('ndjson, csv: rank the open questions too'),
+  explain: flag('ndjson: the effect of every answer too'),
+  for: whom('text, markdown: trade words for a mechanic, plain words for a rider'),
+  jobs: jobs('ndjson, csv: threads for long inputs; the output is the same'),
+};
+export type DiagnoseOptions = Given<typeof options> &
+  Pick<BatchOptions, 'style'> & { readonly files: readonly string[]; readonly rules: readonly string[] };
+
+export const diagnoseCommand = command({
+  about: 'saved answers → what to do first, and why',
+  args: { files: args('case files (YAML, JSON, NDJSON), or - for standard input') },
+  options,
+  examples: [
+    ['earshot diagnose case.yaml', 'the one thing to do first, and why'],
+    ['earshot diagnose case.yaml --bike my-bike.yaml --full', 'everything, for this bike'],
+    ['earshot diagnose cases.ndjson --format csv', 'a table, a line a case'],
+    ['earshot diagnose - --format ndjson --next < cases.ndjson', 'a stream, with the next question'],
+  ],
+  run: async (given, { io, rules, style }) => diagnose({ ...given, rules, style: await style() }, io),
+});
 
 export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCode> {
   io.optimise?.(false);
-  const desk = await openDesk(io, options.rules, options.bike, options.log ?? true);
+  const desk = await openDesk(io, options.rules, options.bike, options.log);
   const { begin, end } = reporters[options.format]({ style: options.style, full: options.full });
   const progress = progressOn(io);
   let failed = 0;
@@ -28,7 +46,7 @@ export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCo
   if (begin !== '') await io.out(begin);
   const all = toldInOrder(
     counted(readBatches(options.files, io), io),
-    teller(desk, { ...options, cwd: io.cwd }),
+    teller(desk, { ...options, audience: options.for, cwd: io.cwd }),
     hands(options, io),
   );
   let stopped = false;
@@ -92,7 +110,7 @@ async function* counted(batches: AsyncIterable<Batch>, io: Io): AsyncGenerator<B
 
 /** Threads where they are asked for and the output is for programs: what people read is not that long. */
 function hands(options: DiagnoseOptions, { cwd, env, bikes = [] }: Io): (() => Promise<Hands>) | undefined {
-  const { jobs = 1, format, full, next, explain, rules, bike, log = true } = options;
+  const { jobs, format, full, next, explain, rules, bike, log } = options;
   if (jobs < 2 || (format !== 'ndjson' && format !== 'csv')) return undefined;
   return async () => {
     const { threads } = await import('./tell-threads.ts');

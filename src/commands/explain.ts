@@ -1,45 +1,66 @@
 /** `earshot explain CASE [CAUSE]`: the evidence for and against. */
+import {
+  arg,
+  command,
+  flag,
+  format,
+  maybeArg,
+  text,
+  unless,
+  whom,
+  type Given,
+  type Here,
+} from '../program/takes.ts';
 import { consult } from '../casework/consult.ts';
 import { conflict } from '../diagnosis/fit.ts';
 import { caseSensitivity } from '../evaluation/sensitivity.ts';
-import type { Audience } from '../report/evidence-words.ts';
 import { explainReport } from '../report/explain.ts';
 import { plainResult, plainRules } from '../report/plain-words.ts';
 import { toResult } from '../report/result.ts';
 import { caseSensitivityData, caseSensitivityLines } from '../report/sensitivity-text.ts';
-import type { Style } from '../report/style.ts';
 import { didYouMean } from '../rulebase/suggest.ts';
 import { openDesk } from './desk.ts';
-import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
+import { EXIT, Refusal, type ExitCode } from './io.ts';
 import { readRecords } from './records.ts';
 import { sayHistory } from './say-history.ts';
 
-export interface ExplainOptions {
-  readonly file: string;
-  readonly cause?: string | undefined;
-  readonly rules: readonly string[];
-  readonly bike?: string | undefined;
-  /** whether earlier trials in the log of the bike count; default true */
-  readonly log?: boolean;
-  readonly format: 'text' | 'json';
-  /** also Jensen's conflict measure */
-  readonly conflict: boolean;
-  /** for the text: whose words */
-  readonly audience?: Audience;
-  readonly style: Style;
-}
+const args = {
+  case: arg('a case file, or - for standard input'),
+  cause: maybeArg('one cause, e.g. front.rebound.high.too-slow'),
+};
+const options = {
+  format: format('text', 'json'),
+  bike: text('file', 'bike sheet for a case that names none'),
+  log: unless('leave out what was tested on the bike before'),
+  conflict: flag('also the conflict measure of the answers'),
+  for: whom('trade words for a mechanic, plain words for a rider'),
+};
 
-export async function explain(options: ExplainOptions, io: Io): Promise<ExitCode> {
-  const desk = await openDesk(io, options.rules, options.bike, options.log ?? true);
+export const explainCommand = command({
+  about: 'why: the evidence for and against each cause',
+  args,
+  options,
+  examples: [
+    ['earshot explain case.yaml', 'the evidence for and against the likeliest causes'],
+    ['earshot explain case.yaml front.rebound.high.too-slow', 'the same for one cause'],
+  ],
+  run: explain,
+});
+
+async function explain(
+  given: Given<typeof args & typeof options>,
+  { io, rules: packs, style }: Here,
+): Promise<ExitCode> {
+  const desk = await openDesk(io, packs, given.bike, given.log);
   const { model, rules } = desk;
-  if (options.cause !== undefined && !model.causeIndex.has(options.cause)) {
+  if (given.cause !== undefined && !model.causeIndex.has(given.cause)) {
     throw new Refusal(
-      `There is no cause ${options.cause}. ${didYouMean(options.cause, model.causeIndex.keys()) || 'See earshot rules show causes.'}`,
+      `There is no cause ${given.cause}. ${didYouMean(given.cause, model.causeIndex.keys()) || 'See earshot rules show causes.'}`,
     );
   }
   let failed = 0;
   let unreadable = false;
-  for await (const record of readRecords([options.file], io)) {
+  for await (const record of readRecords([given.case], io)) {
     const opened = await desk.open(record);
     if ('faults' in opened) {
       failed++;
@@ -54,25 +75,26 @@ export async function explain(options: ExplainOptions, io: Io): Promise<ExitCode
     const consultation = consult(model, bench, kase, { next: true, explain: all, fit: true });
     const result = toResult(model, bench, kase, consultation, { most: all });
     const wanted =
-      options.cause === undefined
+      given.cause === undefined
         ? result.causes.slice(0, 3)
-        : result.causes.filter((c) => c.id === options.cause);
-    const bits = options.conflict ? conflict(model, bench.prior, consultation.heard.evidence) : undefined;
+        : result.causes.filter((c) => c.id === given.cause);
+    const bits = given.conflict ? conflict(model, bench.prior, consultation.heard.evidence) : undefined;
     const tipping = caseSensitivity(model, bench, kase);
     const priors = Object.fromEntries(rules.causes.map((c) => [c.id, c.prior]));
-    if (options.format === 'json')
+    if (given.format === 'json')
       await io.out(
         `${JSON.stringify({ format: 1, case: kase.id, causes: wanted, fit: result.fit, ...(bits === undefined ? {} : { conflict: bits }), sensitivity: caseSensitivityData(rules, tipping) }, null, 2)}\n`,
       );
     else {
-      const plainly = options.audience === 'rider';
+      const shape = await style();
+      const plainly = given.for === 'rider';
       const shown = plainly ? plainResult(result, bench.rules) : result;
       const named = new Set(wanted.map((c) => c.id));
       const list = shown.causes.filter((c) => named.has(c.id));
       const worded = plainly ? plainRules(bench.rules) : bench.rules;
-      const hanging = plainly ? [] : caseSensitivityLines(worded, tipping, options.style.width);
+      const hanging = plainly ? [] : caseSensitivityLines(worded, tipping, shape.width);
       await io.out(
-        explainReport(worded, shown, list, priors, bits, hanging, { style: options.style, ids: !plainly }),
+        explainReport(worded, shown, list, priors, bits, hanging, { style: shape, ids: !plainly }),
       );
     }
   }

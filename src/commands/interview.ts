@@ -1,6 +1,7 @@
 /** `earshot interview`: the interview at the prompt. */
+import { command, maybeText, text, unless, whom, type Given, type Here } from '../program/takes.ts';
 import { dirname, relative, resolve } from 'node:path';
-import { Left, type Leaving, type Prompter } from '../console/prompter.ts';
+import { Left, type Leaving } from '../console/prompter.ts';
 import { begin } from '../interview/session.ts';
 import { toCaseFile, type Interview } from '../interview/state.ts';
 import { logHome } from '../logbook/home.ts';
@@ -8,7 +9,6 @@ import { keptNote } from '../logbook/kept-note.ts';
 import { openLog } from '../logbook/log.ts';
 import { openDesk, type Desk, type Opened } from './desk.ts';
 import { hold, openSession } from './interview-session.ts';
-import type { Audience } from '../report/evidence-words.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { openKeeper, type CaseData, type Keeper, type Place } from './keeper.ts';
 import { mayBeNamed } from './named-sheet.ts';
@@ -19,19 +19,27 @@ import { readRecords, type CaseRecord } from './records.ts';
 import { sayHistory } from './say-history.ts';
 import { autosaveFolder, checkSave, fileName, latestAutosave } from './save-place.ts';
 
-export interface InterviewOptions {
-  readonly audience: Audience;
-  readonly rules: readonly string[];
-  readonly bike?: string | undefined;
-  /** whether earlier trials in the log of the bike count; default true */
-  readonly log?: boolean;
-  readonly save?: string | undefined;
-  /** a case file; true for the interview kept last */
-  readonly resume?: string | true | undefined;
-  readonly id?: string | undefined;
-  /** makes the prompter; tests hand in their own */
-  readonly prompter: () => Promise<Prompter>;
-}
+const options = {
+  bike: text('file', 'bike sheet'),
+  log: unless('leave out what was tested on the bike before'),
+  for: whom('short for a mechanic, plain words and help for a rider'),
+  save: text('file', 'save the answers here'),
+  resume: maybeText('file', 'carry on with a saved interview; without a file, the last one'),
+  id: text('name', 'name of the case'),
+};
+
+export type InterviewOptions = Given<typeof options> & Pick<Here, 'rules' | 'prompter'>;
+
+export const interviewCommand = command({
+  about: 'questions at the prompt → what to do first, and why',
+  options,
+  examples: [
+    ['earshot interview --bike my-bike.yaml', 'for a mechanic, with the bike at hand'],
+    ['earshot interview --for rider', 'in plain words, with help'],
+    ['earshot interview --resume', 'carry on where the last one stopped'],
+  ],
+  run: (given, { io, rules, prompter }) => interview({ ...given, rules, prompter }, io),
+});
 
 export async function interview(options: InterviewOptions, io: Io): Promise<ExitCode> {
   if (!io.stdinIsTty || !io.stdoutIsTty) {
@@ -42,7 +50,7 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
     options.save === undefined ? undefined : checkSave(resolve(io.cwd, options.save), options.save, resumed);
   const record = resumed === undefined ? newRecord(options, io) : await readOne(resumed, options, io);
   const bike = bikeOf(record, options, io);
-  const desk = await openDesk(io, options.rules, bike, options.log ?? true);
+  const desk = await openDesk(io, options.rules, bike, options.log);
   const { kase, bench } = await start(options, record, bike, desk, io);
   const places = [...(chosen === undefined ? [] : [chosen]), autosavePlace(kase.id, resumed, io)];
   const keeper = openKeeper(places, (line) => io.err(`\n${line}\n`));
@@ -59,14 +67,14 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
   let how: Leaving | undefined;
   let wanted: 'end' | 'trial' = 'end';
   try {
-    wanted = await hold(session, desk, prompter, options.audience);
+    wanted = await hold(session, desk, prompter, options.for);
   } catch (error) {
     if (!(error instanceof Left)) throw error;
     ({ how } = error);
   } finally {
     await session.keep(true);
     // Where the terminal is gone, closing the prompter ends the process.
-    if (options.log !== false && bike !== undefined && bench.sheet !== undefined && keeper.path !== undefined)
+    if (options.log && bike !== undefined && bench.sheet !== undefined && keeper.path !== undefined)
       await intoLog(session.state, bench.sheet.id, keeper.path, io);
     await prompter.close();
   }
@@ -90,7 +98,16 @@ async function startTrial(
     return way.startsWith('..') ? file : way;
   };
   return await trialPlan(
-    { bike: near(bike), case: near(path), save: true, rules, format: 'text', style, prompter },
+    {
+      bike: near(bike),
+      case: near(path),
+      bothWays: false,
+      save: true,
+      rules,
+      format: 'text',
+      style,
+      prompter,
+    },
     io,
   );
 }
@@ -126,8 +143,8 @@ async function farewell(
   io: Io,
 ): Promise<ExitCode> {
   const packs = options.rules.map((pack) => ` --rules ${quoted(pack)}`).join('');
-  const again = `${packs}${options.audience === 'rider' ? ' --for rider' : ''}`;
-  const noLog = options.log === false && state.bike !== undefined ? ' --no-log' : '';
+  const again = `${packs}${options.for === 'rider' ? ' --for rider' : ''}`;
+  const noLog = !options.log && state.bike !== undefined ? ' --no-log' : '';
   const { path } = keeper;
   const shown = path === undefined ? '' : shellPath(path, io);
   if (state.ended === 'danger') io.err('\nSTOP: do not ride this bike until it is fixed.\n');

@@ -1,4 +1,5 @@
 /** `earshot next`: where a bike stands, what is open, and the single next thing to do. */
+import { command, format, onBike } from '../program/takes.ts';
 import { againstMaker, onMakersSheet } from '../bike/makers-sheet.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
@@ -7,69 +8,66 @@ import { driftOf } from '../logbook/drift.ts';
 import { shownValue, type Entry } from '../logbook/entry.ts';
 import type { Standings } from '../logbook/replay.ts';
 import { nextText, type NextThing, type Outlook } from '../report/next-text.ts';
-import type { Style } from '../report/style.ts';
 import type { Trial } from '../trials/trial.ts';
 import { openDesk } from './desk.ts';
-import { EXIT, type ExitCode, type Io } from './io.ts';
+import { EXIT } from './io.ts';
 import { keptInterviews } from './kept-interviews.ts';
 import { openThings, restThing } from './next-thing.ts';
 import { openBike, refusing } from './open-bike.ts';
 import { packArgs } from './quoted.ts';
 import { openOnes, trialsOf } from './trial-shelf.ts';
 
-export interface NextOptions {
-  readonly bike: string;
-  readonly rules: readonly string[];
-  readonly format: 'text' | 'json';
-  readonly style: Style;
-}
-
 /** Entries of the history that are shown. */
 const RECENT = 3;
 
-export async function next(options: NextOptions, io: Io): Promise<ExitCode> {
-  const bike = await openBike(options.bike, io);
-  const outlook = await refusing(async (): Promise<Outlook> => {
-    const [trials, { entries }, things, standings] = await Promise.all([
-      trialsOf(bike, io),
-      bike.log.readHistory(),
-      bike.log.openThings(),
-      bike.log.standings(),
-    ]);
-    const lastResult = entries.findLast((entry) => entry.result !== undefined);
-    const since = lastResult === undefined ? undefined : new Date(lastResult.at);
-    const desk = await openDesk(io, options.rules, options.bike, true);
-    const { newest, stop } = await keptInterviews(bike, desk, entries, since, io);
-    const settled =
-      trials.some((trial) => trial.case === newest?.id) || entries.some((e) => settles(e, newest?.id));
-    const open = openThings({
-      file: options.bike,
-      sheet: bike.sheet,
-      trials: openOnes(trials),
-      last: lastJudged(entries, trials),
-      untested: things.untested,
-      riderList: things.riderList,
-      interview: settled ? undefined : newest,
-      stop,
+export const next = command({
+  about: 'where this bike is at, what is open, and the one thing to do next',
+  options: { bike: onBike(), format: format('text', 'json') },
+  examples: [['earshot next', 'the one thing to do next']],
+  run: async (options, { io, rules, style }) => {
+    const bike = await openBike(options.bike, io);
+    const outlook = await refusing(async (): Promise<Outlook> => {
+      const [trials, { entries }, things, standings] = await Promise.all([
+        trialsOf(bike, io),
+        bike.log.readHistory(),
+        bike.log.openThings(),
+        bike.log.standings(),
+      ]);
+      const lastResult = entries.findLast((entry) => entry.result !== undefined);
+      const since = lastResult === undefined ? undefined : new Date(lastResult.at);
+      const desk = await openDesk(io, rules, options.bike, true);
+      const { newest, stop } = await keptInterviews(bike, desk, entries, since, io);
+      const settled =
+        trials.some((trial) => trial.case === newest?.id) || entries.some((e) => settles(e, newest?.id));
+      const open = openThings({
+        file: options.bike,
+        sheet: bike.sheet,
+        trials: openOnes(trials),
+        last: lastJudged(entries, trials),
+        untested: things.untested,
+        riderList: things.riderList,
+        interview: settled ? undefined : newest,
+        stop,
+      });
+      const good = onMakersSheet(bike.sheet) ?? null;
+      return {
+        bike: bike.sheet.name ?? bike.sheet.id,
+        next: withPacks(open[0] ?? restThing(options.bike, keptLast(entries), good === true), rules),
+        stands: withMaker(bike.sheet),
+        onMakersSheet: good,
+        open: open.slice(1).map((thing) => thing.do),
+        done: entries
+          .slice(-RECENT)
+          .toReversed()
+          .map((entry) => entryLine(entry, bike.sheet)),
+        doubts: doubtsOf(bike.sheet, standings),
+      };
     });
-    const good = onMakersSheet(bike.sheet) ?? null;
-    return {
-      bike: bike.sheet.name ?? bike.sheet.id,
-      next: withPacks(open[0] ?? restThing(options.bike, keptLast(entries), good === true), options.rules),
-      stands: withMaker(bike.sheet),
-      onMakersSheet: good,
-      open: open.slice(1).map((thing) => thing.do),
-      done: entries
-        .slice(-RECENT)
-        .toReversed()
-        .map((entry) => entryLine(entry, bike.sheet)),
-      doubts: doubtsOf(bike.sheet, standings),
-    };
-  });
-  if (options.format === 'json') await io.out(`${JSON.stringify({ format: 1, ...outlook }, null, 2)}\n`);
-  else await io.out(nextText(outlook, (setting) => settingWords(setting, bike.sheet), options.style));
-  return EXIT.done;
-}
+    if (options.format === 'json') await io.out(`${JSON.stringify({ format: 1, ...outlook }, null, 2)}\n`);
+    else await io.out(nextText(outlook, (setting) => settingWords(setting, bike.sheet), await style()));
+    return EXIT.done;
+  },
+});
 
 /** A note that what an interview asked for was done. */
 function settles({ kind, case: id, kept }: Entry, interview: string | undefined): boolean {

@@ -1,9 +1,11 @@
 /** `earshot predict`: what a change does on this bike, or what a knob does over its whole range. */
+import { choice, command, flag, format, text, type Given } from '../program/takes.ts';
+import { degrees } from '../program/values.ts';
 import { parseChange, printChange } from '../bike/change.ts';
 import { dialOf } from '../bike/dial.ts';
 import type { OwnSetting } from '../bike/own-setting.ts';
 import { rowsOf } from '../bike/settings.ts';
-import { type BikeKind, type BikeSheet, type Circuit, type End } from '../bike/sheet.ts';
+import { BIKE_KINDS, type BikeSheet, type Circuit, type End } from '../bike/sheet.ts';
 import {
   atTemperature,
   defaultBike,
@@ -23,25 +25,32 @@ import { sheetOf } from './known-bikes.ts';
 import { ownSettings } from './own-settings.ts';
 import { sheetBike } from './physics.ts';
 
-export interface PredictOptions {
-  readonly bike?: string | undefined;
-  /** stands in when no sheet is given */
-  readonly kind: BikeKind;
-  readonly change?: string | undefined;
-  readonly sweep?: string | undefined;
-  /** oil temperature, °C */
-  readonly celsius?: number | undefined;
-  /** degrees down: how the ends stand there */
-  readonly slope?: number | undefined;
-  readonly svg?: string | undefined;
-  /** writes the plots over a file that is there */
-  readonly force: boolean;
-  readonly full: boolean;
-  readonly format: 'text' | 'json';
-  readonly style: Style;
-}
+const options = {
+  bike: text('file', 'bike sheet'),
+  kind: choice('kind', 'default bike when no sheet is given', BIKE_KINDS, 'enduro'),
+  change: text('change', 'for example front.rebound.low+2, several separated by commas'),
+  sweep: text('knob', 'a knob over its whole range: where it starts to pack down or kick'),
+  slope: degrees('how the same clicks act on a slope'),
+  celsius: degrees('oil temperature'),
+  svg: text('file', 'write the plots as an SVG file'),
+  force: flag('overwrite an existing file'),
+  full: flag('also what hardly changes, and what each number means'),
+  format: format('text', 'json'),
+};
+type PredictOptions = Given<typeof options> & { readonly style: Style };
 
-export async function predict(options: PredictOptions, io: Io): Promise<ExitCode> {
+export const predictCommand = command({
+  about: 'what a change does on this bike, before → after',
+  options,
+  examples: [
+    ['earshot predict --change front.rebound.low+2', 'on a default bike'],
+    ['earshot predict --bike my-bike.yaml --sweep rear.rebound.low', 'a knob over its whole range'],
+    ['earshot predict --bike my-bike.yaml --change rear.tyre-2psi --svg plots.svg', 'with plots in a file'],
+  ],
+  run: async (given, { io, style }) => predict({ ...given, style: await style() }, io),
+});
+
+async function predict(options: PredictOptions, io: Io): Promise<ExitCode> {
   if (options.change === undefined && options.sweep === undefined && options.slope === undefined) {
     throw new Refusal(
       'Say what to look at: --change front.rebound.low+2, --sweep front.rebound.low, or --slope 25.',

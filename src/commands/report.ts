@@ -1,4 +1,5 @@
 /** `earshot report CASE`: a pit sheet to hand over. */
+import { arg, command, flag, format, text, unless, whom, type Given, type Here } from '../program/takes.ts';
 import { createHash } from 'node:crypto';
 import { lstat, realpath, stat } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
@@ -10,7 +11,6 @@ import { LogError } from '../logbook/errors.ts';
 import { sweepBeside } from '../logbook/aside.ts';
 import { createFile, replaceFile } from '../logbook/durable.ts';
 import type { SheetPhysics } from '../report/pit-sheet-physics.ts';
-import type { Audience } from '../report/evidence-words.ts';
 import { plainResult, plainRules } from '../report/plain-words.ts';
 import { changeOf } from '../report/result-adjustment.ts';
 import { pitSheet, type PitSheet } from '../report/pit-sheet.ts';
@@ -20,25 +20,30 @@ import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { readRecords, type CaseRecord } from './records.ts';
 import { sayHistory } from './say-history.ts';
 
-export interface ReportOptions {
-  readonly file: string;
-  readonly format: 'html' | 'markdown';
-  readonly rules: readonly string[];
-  readonly bike?: string | undefined;
-  /** whether earlier trials in the log of the bike count; default true */
-  readonly log?: boolean;
-  /** absent or `-`: standard output */
-  readonly out?: string | undefined;
-  /** an older file may be written over */
-  readonly force: boolean;
-  readonly audience?: Audience;
-}
+const args = { case: arg('a case file, or - for standard input') };
+const options = {
+  format: format('html', 'markdown'),
+  out: text('file', 'write it here; without it, or with -, to standard output'),
+  force: flag('overwrite an existing file'),
+  bike: text('file', 'bike sheet for a case that names none'),
+  log: unless('leave out what was tested on the bike before'),
+  for: whom('trade words for a mechanic, plain words for a rider'),
+};
+type Options = Given<typeof args & typeof options>;
 
-export async function report(options: ReportOptions, io: Io): Promise<ExitCode> {
+export const reportCommand = command({
+  about: 'a pit sheet to hand over: one page with the first change, the reasons, and a trial to fill in',
+  args,
+  options,
+  examples: [['earshot report case.yaml --bike my-bike.yaml --out sheet.html', 'one page to print']],
+  run: report,
+});
+
+async function report(options: Options, { io, rules: packs }: Here): Promise<ExitCode> {
   const path = options.out === undefined || options.out === '-' ? undefined : resolve(io.cwd, options.out);
   const place = path === undefined ? [] : await placeFaults(path, options.out!, options.force);
-  const desk = await openDesk(io, options.rules, options.bike, options.log ?? true);
-  const record = await onlyRecord(options.file, io);
+  const desk = await openDesk(io, packs, options.bike, options.log);
+  const record = await onlyRecord(options.case, io);
   const opened = await desk.open(record);
   if ('faults' in opened) {
     io.err(`${[...opened.faults, ...place].join('\n')}\n`);
@@ -60,11 +65,11 @@ export async function report(options: ReportOptions, io: Io): Promise<ExitCode> 
     });
   } catch (error) {
     if (!(error instanceof ImpossibleEvidence)) throw error;
-    io.err(`${options.file}: ${error.message} Change one of them.\n`);
+    io.err(`${options.case}: ${error.message} Change one of them.\n`);
     return EXIT.some;
   }
   const first = rules.adjustments.findIndex((a) => a.id === result.first);
-  const plainly = options.audience === 'rider';
+  const plainly = options.for === 'rider';
   const sheet = pitSheet({
     rules: plainly ? plainRules(rules) : rules,
     result: plainly ? plainResult(result, rules) : result,
@@ -79,7 +84,7 @@ export async function report(options: ReportOptions, io: Io): Promise<ExitCode> 
   return EXIT.done;
 }
 
-async function print(sheet: PitSheet, format: ReportOptions['format']): Promise<string> {
+async function print(sheet: PitSheet, format: Options['format']): Promise<string> {
   if (format === 'markdown') return (await import('../report/pit-sheet-markdown.ts')).pitSheetMarkdown(sheet);
   const { pitSheetHtml } = await import('../report/pit-sheet-html.ts');
   return pitSheetHtml(sheet, (text) => createHash('sha256').update(text).digest('base64'));
@@ -111,7 +116,7 @@ async function onlyRecord(file: string, io: Io): Promise<CaseRecord> {
   return only;
 }
 
-function inputsOf({ file, bike }: ReportOptions, record: CaseRecord, kase: Case, io: Io): string[] {
+function inputsOf({ case: file, bike }: Options, record: CaseRecord, kase: Case, io: Io): string[] {
   return [
     ...(file === '-' ? [] : [resolve(io.cwd, file)]),
     ...(bike === undefined ? [] : [resolve(io.cwd, bike)]),

@@ -1,4 +1,6 @@
 /** `earshot rules check` and `rules test`: the schema, the lints and every check, all findings at once. */
+import { command, flag, format, text, type Given, type Here } from '../program/takes.ts';
+import { count } from '../program/values.ts';
 import { makeBench, type Bench } from '../advice/bench.ts';
 import { runCheck } from '../casework/check-rules.ts';
 import { answerProbabilities } from '../diagnosis/answer-model.ts';
@@ -10,31 +12,52 @@ import { phraseProblems } from '../words/phrase-problems.ts';
 import { printableLines } from '../report/foreign-text.ts';
 import { problemLine, sortProblems, type Problem } from '../rulebase/problem.ts';
 import { compilePacks } from './compile-packs.ts';
-import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
+import { EXIT, Refusal, type ExitCode } from './io.ts';
 import { packFolders } from './load-rules.ts';
 import { defaultPhysics, sheetPhysics } from './physics.ts';
 import { fromData } from './load-sheet.ts';
 import { digestOf } from './rule-files.ts';
 import { VERSION } from './version.ts';
 
-export interface RulesCheckOptions {
-  readonly rules: readonly string[];
-  /** only checks whose name or place matches */
-  readonly only?: string | undefined;
-  /** run the lints too */
-  readonly lints: boolean;
-  readonly format: 'text' | 'json';
-}
+/** What `rules test` takes too. */
+export const checkOptions = {
+  only: text('text', 'only checks whose name or place matches'),
+  format: format('text', 'json'),
+};
 
-export async function rulesCheck(options: RulesCheckOptions, io: Io): Promise<ExitCode> {
-  const packs = packFolders(io, options.rules);
+export const rulesCheck = command({
+  about: 'schema, lints and every check, all findings at once',
+  options: {
+    ...checkOptions,
+    sensitivity: flag('instead: the words on which most checks hang, each moved by one (about a minute)'),
+    disputed: flag('instead: the links on which the heads behind the rules differ most'),
+    most: count('count', 'with --disputed: how many to list', 20),
+  },
+  examples: [
+    ['earshot rules check', 'the built-in rules'],
+    ['earshot rules check --rules my-pack', 'with a pack of your own over them'],
+  ],
+  run: async ({ sensitivity, disputed, ...given }, here) => {
+    if (disputed) return (await import('./rules-disputed.ts')).rulesDisputed(given, here);
+    if (sensitivity) return (await import('./rules-sensitivity.ts')).rulesSensitivity(given, here);
+    return checked(given, true, here);
+  },
+});
+
+/** @param lints run the lints too */
+export async function checked(
+  given: Given<typeof checkOptions>,
+  lints: boolean,
+  { io, rules: named }: Here,
+): Promise<ExitCode> {
+  const packs = packFolders(io, named);
   const { rules, checks, problems } = compilePacks(packs, digestOf(packs, VERSION));
   const found: Problem[] = [...problems];
   let passed = 0;
   let run = 0;
   if (rules !== undefined) {
     const model = buildModel(rules);
-    if (options.lints) {
+    if (lints) {
       found.push(
         ...lint(rules, checks, (q, cause) =>
           answerProbabilities(q, cause < 0 ? [] : [cause], new Float64Array(q.answers.length)),
@@ -43,7 +66,7 @@ export async function rulesCheck(options: RulesCheckOptions, io: Io): Promise<Ex
         ...(await physicsProblems(rules)),
       );
     }
-    const only = options.only === undefined ? undefined : pattern(options.only);
+    const only = given.only === undefined ? undefined : pattern(given.only);
     const benches = await benchMaker(model);
     for (const check of checks.filter((c) => only === undefined || only.test(c.name) || only.test(c.at))) {
       run++;
@@ -68,7 +91,7 @@ export async function rulesCheck(options: RulesCheckOptions, io: Io): Promise<Ex
         severity: 'error',
         message: 'No check was run.',
         remedy:
-          options.only === undefined
+          given.only === undefined
             ? 'Add checks in a .checks.yaml file.'
             : 'No name or place matches --only.',
       });
@@ -84,7 +107,7 @@ export async function rulesCheck(options: RulesCheckOptions, io: Io): Promise<Ex
     errors,
     warnings: sorted.filter((p) => p.severity === 'warning').length,
   };
-  if (options.format === 'json')
+  if (given.format === 'json')
     await io.out(`${JSON.stringify({ format: 1, ...summary, problems: sorted }, null, 2)}\n`);
   else {
     for (const p of sorted) await io.out(`${printableLines(problemLine(p))}\n`);

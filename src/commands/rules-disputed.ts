@@ -1,26 +1,21 @@
 /** `earshot rules check --disputed`: the links on which the heads behind the rules differ most. */
+import type { Here } from '../program/takes.ts';
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { disputed, type Estimates } from '../evaluation/estimates.ts';
 import { strengthsOf } from '../evaluation/strengths.ts';
 import { disputedText } from '../report/disputed-text.ts';
-import type { Style } from '../report/style.ts';
-import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
+import { EXIT, Refusal, type ExitCode } from './io.ts';
 import { loadRules, packFolders } from './load-rules.ts';
 
 export const ESTIMATES = 'estimates.json';
 
-export interface RulesDisputedOptions {
-  readonly rules: readonly string[];
-  /** how many to list */
-  readonly most: number;
-  readonly format: 'text' | 'json';
-  readonly style: Style;
-}
-
 /** @throws Refusal when no pack in use keeps estimates, or the file is none */
-export async function rulesDisputed(options: RulesDisputedOptions, io: Io): Promise<ExitCode> {
-  const files = packFolders(io, options.rules)
+export async function rulesDisputed(
+  options: { readonly most: number; readonly format: 'text' | 'json' },
+  { io, rules, style }: Here,
+): Promise<ExitCode> {
+  const files = packFolders(io, rules)
     .map(({ folder, shown }) => ({ path: join(folder, ESTIMATES), shown: `${shown}/${ESTIMATES}` }))
     .filter(({ path }) => existsSync(path));
   if (files.length === 0)
@@ -29,7 +24,7 @@ export async function rulesDisputed(options: RulesDisputedOptions, io: Io): Prom
     );
   const estimates: Record<string, Estimates[string]> = {};
   for (const { path, shown } of files) Object.assign(estimates, parse(readFileSync(path, 'utf8'), shown));
-  const strengths = strengthsOf(await loadRules(io, options.rules));
+  const strengths = strengthsOf(await loadRules(io, rules));
   let list;
   try {
     list = disputed(estimates, strengths);
@@ -42,7 +37,7 @@ export async function rulesDisputed(options: RulesDisputedOptions, io: Io): Prom
   await io.out(
     options.format === 'json'
       ? `${JSON.stringify({ format: 1, links: list.length, disputed: shown }, null, 2)}\n`
-      : disputedText(shown, list.length, options.style),
+      : disputedText(shown, list.length, await style()),
   );
   return EXIT.done;
 }

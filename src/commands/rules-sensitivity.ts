@@ -1,34 +1,30 @@
 /** `earshot rules check --sensitivity`: the words of the rules on which most checks hang. */
+import type { Here } from '../program/takes.ts';
 import { makeBench, type Bench } from '../advice/bench.ts';
 import { buildModel, type Model } from '../diagnosis/model.ts';
 import { checkSensitivity } from '../evaluation/sensitivity.ts';
 import { strengthsOf } from '../evaluation/strengths.ts';
 import { checkSensitivityText } from '../report/sensitivity-text.ts';
 import { printableLines } from '../report/foreign-text.ts';
-import { toAscii, type Style } from '../report/style.ts';
+import { toAscii } from '../report/style.ts';
 import type { Check } from '../rulebase/compiled.ts';
 import { problemLine } from '../rulebase/problem.ts';
 import { compilePacks } from './compile-packs.ts';
-import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
+import { EXIT, Refusal, type ExitCode } from './io.ts';
 import { packFolders } from './load-rules.ts';
 import { fromData } from './load-sheet.ts';
 import { defaultPhysics, sheetPhysics } from './physics.ts';
 import { digestOf } from './rule-files.ts';
 import { VERSION } from './version.ts';
 
-export interface RulesSensitivityOptions {
-  readonly rules: readonly string[];
-  /** only checks whose name or place holds this */
-  readonly only?: string | undefined;
-  readonly format: 'text' | 'json';
-  readonly style: Style;
-}
-
 /** How many rules the text lists. */
 const MOST = 15;
 
-export async function rulesSensitivity(options: RulesSensitivityOptions, io: Io): Promise<ExitCode> {
-  const packs = packFolders(io, options.rules);
+export async function rulesSensitivity(
+  options: { readonly only?: string | undefined; readonly format: 'text' | 'json' },
+  { io, rules: named, style: styleOf }: Here,
+): Promise<ExitCode> {
+  const packs = packFolders(io, named);
   const { rules, checks, problems } = compilePacks(packs, digestOf(packs, VERSION));
   if (rules === undefined)
     throw new Refusal(
@@ -67,8 +63,9 @@ export async function rulesSensitivity(options: RulesSensitivityOptions, io: Io)
     );
   else {
     const counts = { strengths, checks: ready.length, leftOut: leftOut.length };
-    const text = checkSensitivityText(rules, hanging, counts, MOST, Math.min(80, options.style.width));
-    await io.out(options.style.unicode ? text : toAscii(text));
+    const style = await styleOf();
+    const text = checkSensitivityText(rules, hanging, counts, MOST, Math.min(80, style.width));
+    await io.out(style.unicode ? text : toAscii(text));
   }
   return leftOut.length === 0 ? EXIT.done : EXIT.some;
 }

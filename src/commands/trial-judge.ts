@@ -1,4 +1,5 @@
 /** `earshot trial judge`: the verdict, and on a verdict the bike sheet and the log brought up to it. */
+import { command, flag, format, onBike, text } from '../program/takes.ts';
 import { onMakersSheet } from '../bike/makers-sheet.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import { movedBetween, withStands } from '../bike/stands.ts';
@@ -6,7 +7,6 @@ import type { SettingChange } from '../logbook/entry.ts';
 import type { Papers } from '../logbook/papers.ts';
 import { withSheet, type WriteSheet } from '../logbook/sheet-writing.ts';
 import { GOOD_END } from '../report/history-text.ts';
-import type { Style } from '../report/style.ts';
 import { judgementText } from '../report/trial-text.ts';
 import { judge, type Judgement } from '../trials/judge.ts';
 import { resultsOf, type TrialResult } from '../trials/outcome.ts';
@@ -14,7 +14,7 @@ import { runsLeft } from '../trials/sequence.ts';
 import { changeName, tidy, type Trial } from '../trials/trial.ts';
 import { grounds, verdictSentence } from '../trials/verdict-words.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
-import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
+import { EXIT, Refusal, type Io } from './io.ts';
 import { loadSheet } from './load-sheet.ts';
 import { openBike, refusing, type OpenBike } from './open-bike.ts';
 import { packArgs, quoted } from './quoted.ts';
@@ -24,37 +24,40 @@ import { editedText } from './sheet-text.ts';
 import { chooseTrial, trialNow, trialsOf } from './trial-shelf.ts';
 import { mayBeWritten } from './write-new.ts';
 
-export interface TrialJudgeOptions {
-  readonly bike: string;
-  readonly trial?: string | undefined;
-  /** end it now: with the verdict so far, or without one and back at the reference */
-  readonly close: boolean;
-  readonly format: 'text' | 'json';
-  readonly style: Style;
-}
-
-export async function trialJudge(options: TrialJudgeOptions, io: Io): Promise<ExitCode> {
-  const bike = await openBike(options.bike, io);
-  return await refusing(async () => {
-    const trial = chooseTrial(await trialsOf(bike, io), options.trial, options.bike);
-    const judged = judge(trial);
-    const results = resultsOf(trial, judged);
-    const closes = options.close || (judged.verdict !== 'cannot-tell' && runsLeft(trial) === 0);
-    const again = trial.verdict !== undefined;
-    const done = closes && !again ? await writeDown(trial, judged, results, bike, io) : [];
-    const sheet =
-      done.length === 0 ? bike.sheet : (await loadSheet(bike.path, io.cwd, bike.sheet.settings ?? [])).sheet;
-    const said = again
-      ? [`The log holds this verdict already (${trial.verdict}); nothing was written.`]
-      : [...done, ...whatNext(trial, judged, closes, sheet, options.bike, io)];
-    if (options.format === 'json')
-      await io.out(
-        `${JSON.stringify(asData(trial, judged, results, { recorded: done.length > 0, closed: closes || again }), null, 2)}\n`,
-      );
-    else await io.out(judgementText(trial, judged, said, closes || again, options.style));
-    return EXIT.done;
-  });
-}
+export const trialJudge = command({
+  about: 'keep, back, further, half the step, or cannot tell; a verdict goes into sheet and log',
+  options: {
+    bike: onBike(),
+    trial: text('id', 'which trial; not needed while only one is open'),
+    close: flag('end it now: with the verdict so far, or back at the reference'),
+    format: format('text', 'json'),
+  },
+  examples: [['earshot trial judge --bike my-bike.yaml', 'the verdict so far']],
+  run: async (options, { io, style }) => {
+    const bike = await openBike(options.bike, io);
+    return await refusing(async () => {
+      const trial = chooseTrial(await trialsOf(bike, io), options.trial, options.bike);
+      const judged = judge(trial);
+      const results = resultsOf(trial, judged);
+      const closes = options.close || (judged.verdict !== 'cannot-tell' && runsLeft(trial) === 0);
+      const again = trial.verdict !== undefined;
+      const done = closes && !again ? await writeDown(trial, judged, results, bike, io) : [];
+      const sheet =
+        done.length === 0
+          ? bike.sheet
+          : (await loadSheet(bike.path, io.cwd, bike.sheet.settings ?? [])).sheet;
+      const said = again
+        ? [`The log holds this verdict already (${trial.verdict}); nothing was written.`]
+        : [...done, ...whatNext(trial, judged, closes, sheet, options.bike, io)];
+      if (options.format === 'json')
+        await io.out(
+          `${JSON.stringify(asData(trial, judged, results, { recorded: done.length > 0, closed: closes || again }), null, 2)}\n`,
+        );
+      else await io.out(judgementText(trial, judged, said, closes || again, await style()));
+      return EXIT.done;
+    });
+  },
+});
 
 function asData(
   trial: Trial,

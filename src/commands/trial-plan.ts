@@ -1,6 +1,6 @@
 /** `earshot trial plan`: one change as a fair test, printed with blanks for a pen, and kept in the bike's log. */
+import { command, flag, format, onBike, text, unless, type Given, type Here } from '../program/takes.ts';
 import { cautionsFor } from '../advice/cautions.ts';
-import type { Prompter } from '../console/prompter.ts';
 import { countFirst } from './count-first.ts';
 import { refusedChanges } from './set-line.ts';
 import { applyChange } from '../bike/apply.ts';
@@ -28,22 +28,27 @@ import { packArgs, quoted } from './quoted.ts';
 import { readRecords } from './records.ts';
 import { mistakes, openOnes, trialsIn, trialsOf } from './trial-shelf.ts';
 
-export interface TrialPlanOptions {
-  readonly bike: string;
-  /** exactly one of the two */
-  readonly change?: string | undefined;
-  readonly case?: string | undefined;
-  readonly id?: string | undefined;
-  /** also ride the other direction */
-  readonly bothWays?: boolean;
-  /** false prints only */
-  readonly save: boolean;
-  readonly rules: readonly string[];
-  readonly format: 'text' | 'json';
-  readonly style: Style;
-  /** for a number that nobody wrote down yet */
-  readonly prompter?: () => Promise<Prompter>;
-}
+const options = {
+  bike: onBike(),
+  change: text('change', 'what to try, for example front.rebound.low+2'),
+  case: text('file', 'try what this case would do first'),
+  bothWays: flag('ride the other direction too'),
+  id: text('name', 'name of the trial'),
+  save: unless('print only', 'keep it in the log, as is done without this word too'),
+  format: format('text', 'json'),
+};
+type TrialPlanOptions = Given<typeof options> & Pick<Here, 'rules' | 'prompter'> & { readonly style: Style };
+
+export const trialPlanCommand = command({
+  about: 'runs, settings and blanks on a sheet to print, and the trial into the log of the bike',
+  options,
+  examples: [
+    ['earshot trial plan --bike my-bike.yaml --case case.yaml', 'the first change of a case'],
+    ['earshot trial plan --bike my-bike.yaml --change front.rebound.low+2', 'a change of your own'],
+  ],
+  run: async (given, { io, rules, style, prompter }) =>
+    trialPlan({ ...given, rules, style: await style(), prompter }, io),
+});
 
 /** The change to try, and the interview behind it. */
 interface Wanted {
@@ -168,7 +173,7 @@ function plan(
   const [along, against] = [1, -1].map((way) =>
     same.filter((a) => Math.sign(a.change!.by) === way * Math.sign(change!.by)),
   ) as [Adjustment[], Adjustment[]];
-  const bothWays = options.bothWays ?? false;
+  const { bothWays } = options;
   if (bothWays) refuseDanger(along, against, rules);
   const feel = along[0]?.feel;
   const ridden = bothWays ? same : along;

@@ -1,5 +1,5 @@
 /** `earshot trial record`: one ridden run into the log, and what to set for the next. */
-import type { Prompter } from '../console/prompter.ts';
+import { command, flag, onBike, text, texts, type Given, type Here } from '../program/takes.ts';
 import { runLine, setLine } from '../report/trial-text.ts';
 import { penSheet } from '../trials/pen-sheet.ts';
 import { addRun, checkRun, dropRun, keepBegun } from '../trials/record.ts';
@@ -12,25 +12,31 @@ import { meantRun, readRatings, readTime } from './run-options.ts';
 import type { AskedRun } from './run-prompts.ts';
 import { chooseTrial, mistakes, trialNow, trialsOf } from './trial-shelf.ts';
 
-export interface TrialRecordOptions {
-  readonly bike: string;
-  readonly trial?: string | undefined;
-  /** an arm, or the number of a run on the sheet */
-  readonly run?: string | undefined;
-  /** `grip=5` each; with none, the prompt asks */
-  readonly rating: readonly string[];
-  readonly time?: string | undefined;
-  readonly note?: string | undefined;
-  /** what is said of the whole trial: the rider does not know the settings, or does */
-  readonly hidden?: boolean;
-  readonly known?: boolean;
-  /** take the last run off again */
-  readonly dropLast: boolean;
-  readonly prompter: () => Promise<Prompter>;
-}
+const options = {
+  bike: onBike(),
+  trial: text('id', 'which trial; not needed while only one is open'),
+  run: text('run', 'reference, plus or minus; or the number of the run on the sheet'),
+  rating: texts('feeling=1..7', 'one rating, such as grip=5 (repeatable)'),
+  time: text('time', 'time of the run, 61.2 or 1:01.2'),
+  note: text('text', 'anything worth keeping'),
+  hidden: flag('the rider does not know how the bike is set for each run'),
+  known: flag('the rider knows; the trial counts for less'),
+  dropLast: flag('take the last run off again'),
+};
+export type TrialRecordOptions = Given<typeof options> & Pick<Here, 'prompter'>;
+
+export const trialRecordCommand = command({
+  about: 'write down a run: at the prompt, or with --rating',
+  options,
+  examples: [
+    ['earshot trial record --bike my-bike.yaml', 'asked at the prompt'],
+    ['earshot trial record --bike my-bike.yaml --run plus --rating grip=5 --time 61.2', 'one run by options'],
+  ],
+  run: (given, { io, prompter }) => trialRecord({ ...given, prompter }, io),
+});
 
 export async function trialRecord(options: TrialRecordOptions, io: Io): Promise<ExitCode> {
-  if (options.hidden === true && options.known === true)
+  if (options.hidden && options.known)
     throw new Refusal('--hidden and --known: the rider knows the settings, or does not. Give one of them.');
   const bike = await openToWrite(options.bike, io);
   return await refusing(async () => {
@@ -88,7 +94,7 @@ async function recorded(
   options: TrialRecordOptions,
   io: Io,
 ): Promise<{ readonly write: Writing } | { readonly begun: BegunRun }> {
-  const told = options.hidden === true ? true : options.known === true ? false : trial.hidden;
+  const told = options.hidden ? true : options.known ? false : trial.hidden;
   const asked = options.rating.length === 0 && trial.verdict === undefined && options.run === undefined;
   if (asked && io.stdinIsTty && io.stdoutIsTty) {
     const { run, begun } = await atPrompt(withHidden(trial, told), options.prompter);

@@ -1,4 +1,5 @@
 /** `earshot words "..."`: what a phrase could mean; `--list [TERM]`: the glossary. */
+import { command, flag, format, maybeArgs, type Given } from '../program/takes.ts';
 import { glossaryText } from '../report/glossary-text.ts';
 import type { Style } from '../report/style.ts';
 import { wordsJson, wordsText, WORDS_FORMAT } from '../report/words-text.ts';
@@ -6,15 +7,26 @@ import { didYouMean } from '../rulebase/suggest.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { loadRules } from './load-rules.ts';
 
-export interface WordsOptions {
-  /** what was said, as one text or as the words of the command line */
-  readonly said: readonly string[];
-  /** show the glossary instead: all of it, or the terms that hold the words given */
-  readonly list: boolean;
+const args = { said: maybeArgs('the words, or with --list a term of the glossary') };
+const options = {
+  list: flag('explain the words of the trade'),
+  format: format('text', 'json'),
+};
+export type WordsOptions = Given<typeof args & typeof options> & {
   readonly rules: readonly string[];
-  readonly format: 'text' | 'json';
   readonly style: Style;
-}
+};
+
+export const wordsCommand = command({
+  about: 'what a phrase of a rider could mean; or the glossary',
+  args,
+  options,
+  examples: [
+    ['earshot words "it packs down through the roots"', 'what that could mean'],
+    ['earshot words --list sag', 'one word of the trade'],
+  ],
+  run: async (given, { io, rules, style }) => words({ ...given, rules, style: await style() }, io),
+});
 
 export async function words(options: WordsOptions, io: Io): Promise<ExitCode> {
   const said = options.said.join(' ').trim();

@@ -41,6 +41,8 @@ describe('runs of a trial', () => {
       {
         bike: 'bike.yaml',
         rating: [],
+        hidden: false,
+        known: false,
         dropLast: false,
         prompter: async () => {
           for (const note of ['a', 'b', 'c']) await record(shop, note);

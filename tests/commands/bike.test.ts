@@ -122,7 +122,7 @@ describe('bike new at the prompt', () => {
       err: (line: string) => void (err += line),
     } as unknown as Io;
     const code = await bikeNew(
-      { file: 'p.yaml', set: [], force: false, prompter: async () => prompter, ...options },
+      { file: 'p.yaml', set: [], all: false, force: false, prompter: async () => prompter, ...options },
       io,
     );
     return { code, err, said: said.join(''), asked: questions };
@@ -233,7 +233,14 @@ describe('bike new at the prompt, before and between the questions', () => {
       close: () => Promise.resolve(),
     };
     const io = { cwd, env: {}, stdinIsTty: true, stdoutIsTty: true, err: () => undefined } as unknown as Io;
-    const all = { file: 'p.yaml', set: [], force: false, prompter: async () => prompter, ...options };
+    const all = {
+      file: 'p.yaml',
+      set: [],
+      all: false,
+      force: false,
+      prompter: async () => prompter,
+      ...options,
+    };
     return { code: await bikeNew(all, io), messages, said };
   };
 
@@ -258,7 +265,7 @@ describe('bike new at the prompt, before and between the questions', () => {
   });
 
   it('says that a needed thing is needed, and takes a plain number of sag for a percentage', async () => {
-    const begun = { id: 'p', name: 'P', kind: 'trail', units: 'psi', riderMass: '84' };
+    const begun = { id: 'p', name: 'P', kind: 'trail', units: 'psi', riderMass: '84' } as const;
     const set = [
       'bike-mass=15',
       'geometry.wheelbase=1200',

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { parse } from 'yaml';
 import { describe, expect, it } from 'vitest';
 import { trialPlan } from '../../src/commands/trial-plan.ts';
-import { logChange } from '../../src/commands/log-write.ts';
+import { change as logChange } from '../../src/commands/log-change.ts';
 import type { Io } from '../../src/commands/io.ts';
 import { PLAIN } from '../../src/report/style.ts';
 import { scripted, type Press } from '../support/scripted.ts';
@@ -70,7 +70,14 @@ describe('a setting that nobody counted', () => {
     const { io, said } = terminal(shop);
     const keys: Press[] = [{ choose: 'I counted it' }, { text: 'seven' }, { text: '7' }];
     const prompter = scripted(keys);
-    const options = { bike: 'bike.yaml', save: true, rules: [], format: 'text', style: PLAIN } as const;
+    const options = {
+      bike: 'bike.yaml',
+      bothWays: false,
+      save: true,
+      rules: [],
+      format: 'text',
+      style: PLAIN,
+    } as const;
     const change = 'front.rebound.low+2';
     expect(await trialPlan({ ...options, change, prompter: async () => prompter }, io)).toBe(0);
     expect(prompter.closed).toBe(true);

@@ -97,7 +97,8 @@ describe('the bike sheet that a case names', () => {
     const { root } = shelf('../secret.txt');
     const asked = interview(
       {
-        audience: 'mechanic',
+        for: 'mechanic',
+        log: true,
         rules: [],
         resume: '../cases/c.yaml',
         prompter: () => Promise.reject(new Error('asked')),

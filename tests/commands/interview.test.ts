@@ -49,7 +49,7 @@ async function hold(
   };
   const prompter = given.prompter ?? scripted(toTheEnd(player));
   const code = await interview(
-    { audience: 'mechanic', rules: [], ...options, prompter: async () => prompter },
+    { for: 'mechanic', log: true, rules: [], ...options, prompter: async () => prompter },
     io,
   );
   return { code, err, prompter };
@@ -173,7 +173,7 @@ describe('an interview', () => {
     expect(prompter.asked[5]!.again).toBe(true);
   });
   it('gives a rider plain words and help, and a mechanic the terse form', async () => {
-    const rider = await hold([JUST_ASK, 'h'], { audience: 'rider' });
+    const rider = await hold([JUST_ASK, 'h'], { for: 'rider' });
     const mechanic = await hold([JUST_ASK]);
     expect(rider.prompter.asked[1]!.help).toMatch(/\w{3}/);
     expect(mechanic.prompter.asked[1]!.help).toBeUndefined();

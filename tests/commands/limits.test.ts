@@ -125,7 +125,18 @@ describe('an interrupt', () => {
       await new Promise(() => undefined);
     })();
     const code = await diagnose(
-      { files: ['-'], rules: [], format: 'json', full: false, next: false, explain: false, style: PLAIN },
+      {
+        files: ['-'],
+        rules: [],
+        format: 'json',
+        full: false,
+        next: false,
+        explain: false,
+        for: 'mechanic',
+        log: true,
+        jobs: 1,
+        style: PLAIN,
+      },
       {
         out: (text) => void (out += text),
         err: (text) => void (err += text),

@@ -175,7 +175,14 @@ describe('trial record', () => {
         err: (text: string) => void (said += text),
         now: () => new Date('2026-05-04T10:20:30Z'),
       } as unknown as Io;
-      const options = { bike: 'bike.yaml', rating: [], dropLast: false, ...more };
+      const options = {
+        bike: 'bike.yaml',
+        rating: [],
+        hidden: false,
+        known: false,
+        dropLast: false,
+        ...more,
+      };
       const code = await trialRecord({ ...options, prompter: async () => prompter }, io);
       return { code, asked, said, left };
     }

@@ -1,8 +1,7 @@
 /** A change, or its undoing, through the commands, until the n-th writing call. Run as a process of its own. */
 import { writeSync } from 'node:fs';
 import type { Io } from '../../src/commands/io.ts';
-import { logChange, logUndo } from '../../src/commands/log-write.ts';
-import { PLAIN } from '../../src/report/style.ts';
+import { run } from '../../src/main.ts';
 import { dieAt } from './dying.ts';
 
 const [home, bike, job, at] = process.argv.slice(2) as [string, string, 'change' | 'undo', string];
@@ -20,7 +19,6 @@ const io: Io = {
 };
 
 await dieAt(Number(at));
-if (job === 'change')
-  await logChange({ bike, change: 'front.rebound.low+1,rear.spring-5psi', style: PLAIN }, io);
-else await logUndo({ bike, style: PLAIN }, io);
+const change = job === 'change' ? ['front.rebound.low+1,rear.spring-5psi'] : [];
+await run(['log', job, ...change, '--bike', bike], io);
 writeSync(1, 'done\n');

@@ -75,7 +75,8 @@ async function hold({ folder, env }: Workshop, argv: readonly string[]): Promise
   };
   await interview(
     {
-      audience: 'mechanic',
+      for: 'mechanic',
+      log: true,
       rules: [],
       bike: option('--bike'),
       resume: option('--resume'),

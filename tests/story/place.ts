@@ -94,7 +94,8 @@ export async function glance({ folder, env }: Workshop): Promise<{ code: number;
     close: () => Promise.resolve(),
   };
   const options = {
-    audience: 'mechanic',
+    for: 'mechanic',
+    log: true,
     rules: [],
     bike: 'bike.yaml',
     prompter: async () => prompter,
