@@ -1,10 +1,28 @@
-/** The base pack, compiled from its files once a test file. */
+/** The base pack, compiled from its files once a worker, and shared: so it is frozen. */
 import { compilePacks } from '../../src/commands/compile-packs.ts';
 import { basePackFolder, findPack } from '../../src/commands/rule-files.ts';
 import type { Check, CompiledRules } from '../../src/rulebase/compiled.ts';
 import { problemLine } from '../../src/rulebase/problem.ts';
 
-export function baseRules(): { rules: CompiledRules; checks: readonly Check[] } {
+interface BasePack {
+  readonly rules: CompiledRules;
+  readonly checks: readonly Check[];
+}
+let kept: BasePack | undefined;
+
+export function baseRules(): BasePack {
+  return (kept ??= frozen(compile()));
+}
+
+function frozen<T>(value: T): T {
+  if (typeof value === 'object' && value !== null && !Object.isFrozen(value)) {
+    Object.freeze(value);
+    for (const part of Object.values(value)) frozen(part);
+  }
+  return value;
+}
+
+function compile(): BasePack {
   const folder = basePackFolder();
   const { rules, checks, problems } = compilePacks(
     [{ ...findPack(folder, folder), shown: 'rules/base' }],
