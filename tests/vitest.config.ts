@@ -60,7 +60,11 @@ export default defineConfig({
     maxWorkers: 2,
     globalSetup: [resolve(import.meta.dirname, 'support/fresh-build.ts')],
     projects: [
-      project('shared', { include: ['tests/**/*.test.ts'], exclude: [...ALONE, ...PROMPTS] }, { isolate: false }),
+      project(
+        'shared',
+        { include: ['tests/**/*.test.ts'], exclude: [...ALONE, ...PROMPTS] },
+        { isolate: false },
+      ),
       project('alone', { include: ALONE }, { isolate: true }),
       project('prompts', { include: PROMPTS }, { isolate: true, sources: true }),
     ],

@@ -14,7 +14,8 @@ const BIKES: Shelf = { name: 'bikes', most: 200 };
 /** More bikes than this in one start are a batch: they will hardly come again, and writing them costs more than it saves. */
 const MOST_A_START = 20;
 
-let written = 0;
+/** How many a start has written. */
+const written = new WeakMap<Io, number>();
 
 /**
  * @param what which of its numbers, for example the change in notation
@@ -31,7 +32,9 @@ export async function ofBike<T>(
   const kept = name === undefined ? undefined : readKept(io, BIKES, name);
   if (isIt(kept)) return kept;
   const made = await make();
-  if (name !== undefined && written++ < MOST_A_START) await writeKept(io, BIKES, name, made);
+  const before = written.get(io) ?? 0;
+  written.set(io, before + 1);
+  if (name !== undefined && before < MOST_A_START) await writeKept(io, BIKES, name, made);
   return made;
 }
 

@@ -1,6 +1,10 @@
-/** Builds before the tests when a source or a rule is newer than what was built, so that no test runs on a stale program. */
+/**
+ * Before all tests: builds when a source or a rule is newer than what was built, so that no test runs on a stale program,
+ * and makes the home that tests share which need none of their own. After them: looks that only models were kept there.
+ */
 import { execFileSync } from 'node:child_process';
-import { existsSync, readdirSync, statSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, rmSync, statSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
 const ROOT = join(import.meta.dirname, '../..');
@@ -14,12 +18,28 @@ function newest(folder: string): number {
   );
 }
 
-export default function freshBuild(): void {
+export default function beforeAll(): () => void {
+  freshBuild();
+  const home = mkdtempSync(join(tmpdir(), 'earshot-home-'));
+  process.env['EARSHOT_TESTS_HOME'] = home;
+  return () => {
+    const left = readdirSync(home, { recursive: true, encoding: 'utf8' });
+    rmSync(home, { recursive: true });
+    const more = left.filter((path) => !/^earshot(\/(bikes|rules)(\/[^/]+)?)?$/.test(path));
+    if (more.length > 0) throw new Error(`A test without a home of its own left: ${more.join(' ')}`);
+  };
+}
+
+function freshBuild(): void {
   if (process.env['EARSHOT_TESTS_FROM'] === 'src') return;
   // The last two things that a build writes.
   const made = ['dist/rules/base.stamp.json', 'dist/quick.cjs'].map((path) => join(ROOT, path));
   const since = made.every(existsSync) ? Math.min(...made.map((path) => statSync(path).mtimeMs)) : 0;
   if (Math.max(newest(join(ROOT, 'src')), newest(join(ROOT, 'rules'))) <= since) return;
   process.stderr.write('A source is newer than what was built: building first.\n');
-  execFileSync('npm', ['run', '--silent', 'build'], { cwd: ROOT, stdio: 'inherit' });
+  const run = (...argv: string[]): void =>
+    void execFileSync(process.execPath, argv, { cwd: ROOT, stdio: 'inherit' });
+  // Types are looked at by `npm run types`.
+  run('node_modules/typescript/bin/tsc', '-p', 'tsconfig.json', '--noCheck', '--declaration', 'false');
+  run('dist/build.js');
 }

@@ -1,4 +1,7 @@
-/** A made-up Io: what a command read and wrote, and where. */
+/**
+ * A made-up Io: what a command read and wrote, and where. Without a home of its own a test has the one of the whole run,
+ * in which nothing may be but what any start may keep: the models of bikes, and rules of one's own.
+ */
 import { run } from '../../src/main.ts';
 import type { Io } from '../../src/commands/io.ts';
 
@@ -27,7 +30,7 @@ export async function earshot(argv: readonly string[], given: Given = {}): Promi
       yield typeof stdin === 'string' ? new TextEncoder().encode(stdin) : stdin;
     })(),
     cwd: given.cwd ?? process.cwd(),
-    env: { EARSHOT_HOME: '/nonexistent-home', ...given.env },
+    env: { EARSHOT_HOME: process.env['EARSHOT_TESTS_HOME']!, ...given.env },
     stdinIsTty: given.tty ?? false,
     stdoutIsTty: given.tty ?? false,
     stderrIsTty: given.tty ?? false,
