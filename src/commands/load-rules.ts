@@ -8,6 +8,9 @@ import { EXIT, Refusal, type Io } from './io.ts';
 import { basePackFolder, digestOf, findPack, type PackFolder } from './rule-files.ts';
 import { VERSION } from './version.ts';
 
+/** More lines than this drown what stands first; one fault at the top of a file can bring a thousand after it. */
+const MOST_TOLD = 200;
+
 /**
  * @param more folders of further packs, laid over the built-in one in order
  * @throws Refusal with every problem, a line each, when a pack does not compile
@@ -27,7 +30,8 @@ export async function loadRules(io: Io, more: readonly string[] = []): Promise<C
   if (rules === undefined) {
     throw new Refusal(
       [
-        ...problems.map(problemLine),
+        ...problems.slice(0, MOST_TOLD).map(problemLine),
+        ...(problems.length > MOST_TOLD ? [`... and ${problems.length - MOST_TOLD} more.`] : []),
         'The rules do not compile; fix these lines, then try earshot rules check.',
       ].join('\n'),
       EXIT.usage,

@@ -13,21 +13,17 @@ beforeAll(async () => {
 const home = tempFolder();
 const other = tempFolder();
 
-test(
-  'two processes at once: no entry of 500 is lost, none is there twice, and they are numbered in order',
-  { timeout: 60_000 },
-  async () => {
-    const each = ['a', 'b'].map((name) => ended(start(program, [home, BIKE, 'append', name, '250'])));
-    for (const { out } of await Promise.all(each)) expect(out.trim().split('\n').at(-1)).toBe('249');
-    const { entries } = await (await open(home)).readHistory();
-    expect(entries.map((entry) => entry.entry)).toEqual(Array.from({ length: 500 }, (_, i) => i + 1));
-    const reasons = entries.map((entry) => entry.reason);
-    for (const name of ['a', 'b']) {
-      const own = reasons.filter((reason) => reason!.startsWith(name));
-      expect(own).toEqual(Array.from({ length: 250 }, (_, i) => `${name} ${i}`));
-    }
-  },
-);
+test('two processes at once: no entry of 500 is lost, none is there twice, and they are numbered in order', async () => {
+  const each = ['a', 'b'].map((name) => ended(start(program, [home, BIKE, 'append', name, '250'])));
+  for (const { out } of await Promise.all(each)) expect(out.trim().split('\n').at(-1)).toBe('249');
+  const { entries } = await (await open(home)).readHistory();
+  expect(entries.map((entry) => entry.entry)).toEqual(Array.from({ length: 500 }, (_, i) => i + 1));
+  const reasons = entries.map((entry) => entry.reason);
+  for (const name of ['a', 'b']) {
+    const own = reasons.filter((reason) => reason!.startsWith(name));
+    expect(own).toEqual(Array.from({ length: 250 }, (_, i) => `${name} ${i}`));
+  }
+});
 
 test('a lock left by a process that died is none', async () => {
   const log = await open(other);
