@@ -7,7 +7,7 @@ import { EXIT } from './io.ts';
 import { loadRules } from './load-rules.ts';
 
 /** A hundred and two, so that each kind of bike comes as often. */
-const BIKES = 102;
+export const BIKES = 102;
 
 export const rulesAudit = command({
   about: 'the rules that carry physics, against the model of three default bikes',
