@@ -17,6 +17,8 @@ interface Step {
   readonly max: number;
   /** the smallest step that can be set */
   readonly grain: number;
+  /** the names of what it can stand at, by number; absent for what is counted */
+  readonly names?: readonly string[];
   /** what it makes untrue and takes off the sheet, as the file form names it: sag must be measured again */
   readonly stale: readonly Reading[];
 }
@@ -41,7 +43,7 @@ export function applyChange(sheet: BikeSheet, change: Change): AppliedChange | C
     };
   const dial = dialOf(sheet, change);
   if ('message' in dial) return { part, ...dial };
-  const { setting, unit, now, min, max, grain, stale } = dial;
+  const { setting, unit, now, min, max, grain, names, stale } = dial;
   if (now === undefined)
     return {
       part,
@@ -51,7 +53,10 @@ export function applyChange(sheet: BikeSheet, change: Change): AppliedChange | C
     };
   const to = onLimit(now + change.by, dial);
   if (to < min || to > max) return { part, ...tooFar(change, dial, now, to) };
-  return { sheet: dial.turned(to), step: { setting, from: now, to, unit, min, max, grain, stale } };
+  return {
+    sheet: dial.turned(to),
+    step: { setting, from: now, to, unit, min, max, grain, ...(names === undefined ? {} : { names }), stale },
+  };
 }
 
 /** A value that is at a limit but for the dust of changing units is at that limit. */

@@ -78,7 +78,8 @@ export async function hold(
   audience: Audience,
 ): Promise<'end' | 'trial'> {
   const open = async (): Promise<void> => {
-    for (const event of await askOpening(desk, prompter, audience)) await session.send(event);
+    for (const event of await askOpening(desk, prompter, audience, session.bench.sheet))
+      await session.send(event);
   };
   const fresh = session.state.steps.length === 0;
   let offered = false;

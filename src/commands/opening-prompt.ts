@@ -1,4 +1,5 @@
 /** "What bothers you most?": in own words at once, from the short list, or straight to the questions. */
+import type { BikeSheet } from '../bike/sheet.ts';
 import type { Prompter } from '../console/prompter.ts';
 import type { Event } from '../interview/session.ts';
 import type { Audience } from '../report/evidence-words.ts';
@@ -8,7 +9,13 @@ import type { Desk } from './desk.ts';
 /** Openings before the way past them, so that it stands on the first page. */
 const ON_FIRST_PAGE = 7;
 
-export async function askOpening(desk: Desk, prompter: Prompter, audience: Audience): Promise<Event[]> {
+/** @param sheet of the bike, where there is one: what was tried on it is named as it is named there */
+export async function askOpening(
+  desk: Desk,
+  prompter: Prompter,
+  audience: Audience,
+  sheet?: BikeSheet,
+): Promise<Event[]> {
   const { openings } = desk.rules;
   if (openings.length === 0) return [];
   const message = audience === 'rider' ? 'What bothers you most?' : 'What bothers the rider most?';
@@ -25,7 +32,7 @@ export async function askOpening(desk: Desk, prompter: Prompter, audience: Audie
   });
   if (text !== undefined) {
     const { hearOwnWords } = await import('./own-words-prompt.ts');
-    return await hearOwnWords(desk, prompter, audience, text);
+    return await hearOwnWords(desk, prompter, audience, text, sheet);
   }
   const opening = openings.find((o) => value === `open:${o.id}`);
   if (opening === undefined) return [{ type: 'open', topics: [] }];

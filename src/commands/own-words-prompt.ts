@@ -1,10 +1,13 @@
 /** What bothers the rider, typed in own words: read, shown back, and counted only where it is confirmed. */
+import type { BikeSheet } from '../bike/sheet.ts';
 import type { CaseAnswer, Sure } from '../casework/case.ts';
 import type { Prompter } from '../console/prompter.ts';
 import type { Event } from '../interview/session.ts';
 import { toAscii } from '../report/style.ts';
 import { paragraph } from '../report/wrap.ts';
 import type { Reading } from '../words/matcher.ts';
+import { askPaged } from './ask-paged.ts';
+import { confirmTried } from './confirm-tried.ts';
 import type { Desk } from './desk.ts';
 import { questionOf } from './interview-prompts.ts';
 import { readingWords } from '../report/reading-words.ts';
@@ -19,17 +22,19 @@ export async function hearOwnWords(
   prompter: Prompter,
   audience: Audience,
   said: string,
+  sheet?: BikeSheet,
 ): Promise<Event[]> {
-  const { buildMatcher } = await import('../words/matcher.ts');
+  const { buildHearing } = await import('../words/hearing.ts');
   const tell = (text: string, lead = '  '): void => {
     const { style } = prompter;
     const lines = paragraph(text, style.width - 1, lead);
     prompter.say(`${style.unicode ? lines : toAscii(lines)}\n`);
   };
-  const readings = buildMatcher(desk.rules).match(said);
+  const { readings, tried } = buildHearing(desk.rules)(said);
   const topics = new Set<string>();
   const answers: CaseAnswer[] = [];
-  if (readings.length === 0) tell("I don't know these words. I'll find out by asking.");
+  const settled = new Set<Reading>();
+  if (readings.length + tried.length === 0) tell("I don't know these words. I'll find out by asking.");
   for (const reading of readings.slice(0, MOST_OFFERED)) {
     // What is denied bothers nobody: it neither leads the questions nor means opposite things.
     if (reading.negated && (reading.ambiguous || reading.candidates.length === 0)) {
@@ -46,13 +51,47 @@ export async function hearOwnWords(
       tell("I'll ask which.");
       continue;
     }
+    if (settled.has(reading)) continue;
+    const against = readings.filter((r) => reading.clashes?.includes(r.text) === true && !settled.has(r));
+    if (against.length > 0) {
+      const chosen = await askWhich(desk, prompter, [reading, ...against], audience);
+      for (const one of [reading, ...against]) settled.add(one);
+      if (chosen !== undefined) answers.push(chosen);
+      continue;
+    }
     const open = reading.candidates.filter((c) => !answers.some((a) => a.question === c.question));
     answers.push(...(await offer(desk, prompter, { ...reading, candidates: open }, audience)));
   }
+  const before = await confirmTried(prompter, tried, sheet);
   return [
     { type: 'open', topics: [...topics], said },
     ...(answers.length === 0 ? [] : [{ type: 'confirm' as const, answers }]),
+    ...(before.length === 0 ? [] : [{ type: 'tried' as const, tried: before }]),
   ];
+}
+
+/** Things said that do not go together: one of them holds, or none. */
+async function askWhich(
+  desk: Desk,
+  prompter: Prompter,
+  readings: readonly Reading[],
+  audience: Audience,
+): Promise<CaseAnswer | undefined> {
+  const candidates = readings.flatMap((r) => r.candidates);
+  const { value, sure } = await askPaged(prompter, {
+    head: readings.map((r) => `"${r.text}"`).join(' and '),
+    message: "These don't go together. Which is it?",
+    choices: candidates.map(({ question, answer }, i) => ({
+      value: String(i),
+      name: readingWords(questionOf(desk, question), answer, audience),
+    })),
+    actions: [{ key: 'n', value: 'none', name: 'neither', answers: true }],
+    sure: 'sure',
+    deliberate: candidates.some(({ question }) => questionOf(desk, question).safety),
+    terse: audience === 'mechanic',
+  });
+  const chosen = candidates[Number(value)];
+  return chosen === undefined ? undefined : { question: chosen.question, answer: chosen.answer, sure };
 }
 
 /** Shows what a reading could mean, and what it could mean besides, until no more of it is meant. */

@@ -4,7 +4,7 @@ import { turnWords } from '../report/pit-sheet-trial.ts';
 import { HIGHEST, LOWEST } from '../trials/record.ts';
 import { nextArm } from '../trials/sequence.ts';
 import {
-  tidy,
+  standWords,
   wordsFor,
   type ArmName,
   type BegunRun,
@@ -99,14 +99,15 @@ async function askArm(
   prompter: Prompter,
 ): Promise<BegunRun | 'back'> {
   const { unit } = trial.change;
+  const at = (set: number): string => standWords(trial.change, set);
   const planned = nextArm(trial);
   const arms = trial.arms.toSorted((a, b) => Number(b.name === planned) - Number(a.name === planned));
   const { value } = await prompter.ask({
     head,
-    message: `Where did the ${wordsFor(trial.change)} stand? The plan says ${tidy(arms[0]!.set)} ${unit}.`,
+    message: `Where was the ${wordsFor(trial.change)}? The plan says ${at(arms[0]!.set)}.`,
     choices: arms.map(({ name, set }) => ({
       value: name,
-      name: `${tidy(set)} ${unit}: ${name === 'reference' ? 'the reference' : turnWords(set - trial.arms[0].set, unit, name === 'sham')}`,
+      name: `${at(set)}: ${name === 'reference' ? 'the reference' : turnWords(set - trial.arms[0].set, unit, name === 'sham')}`,
     })),
     actions: trial.hidden === undefined ? [BACK] : [],
   });

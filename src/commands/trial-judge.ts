@@ -11,7 +11,7 @@ import { judgementText } from '../report/trial-text.ts';
 import { judge, type Judgement } from '../trials/judge.ts';
 import { resultsOf, type TrialResult } from '../trials/outcome.ts';
 import { runsLeft } from '../trials/sequence.ts';
-import { changeName, tidy, type Trial } from '../trials/trial.ts';
+import { changeName, standWords, tidy, type Trial } from '../trials/trial.ts';
 import { grounds, verdictSentence } from '../trials/verdict-words.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { EXIT, Refusal, type Io } from './io.ts';
@@ -149,7 +149,7 @@ async function turn(
     log.append({ kind: 'change', changes, reason, ...from }),
   );
   return [
-    `The bike sheet now says ${settingWords(setting, sheet)} ${tidy(judged.set)} ${unit}: make sure that it stands there.`,
+    `The bike sheet now says ${settingWords(setting, sheet)} ${standWords(trial.change, judged.set)}. Make sure it is set there.`,
   ];
 }
 

@@ -50,10 +50,8 @@ export async function words(options: WordsOptions, io: Io): Promise<ExitCode> {
     );
     return EXIT.done;
   }
-  const { buildMatcher } = await import('../words/matcher.ts');
-  const readings = buildMatcher(rules).match(said);
-  await io.out(
-    options.format === 'json' ? wordsJson(said, readings) : wordsText(readings, rules, options.style),
-  );
+  const { buildHearing } = await import('../words/hearing.ts');
+  const heard = buildHearing(rules)(said);
+  await io.out(options.format === 'json' ? wordsJson(said, heard) : wordsText(heard, rules, options.style));
   return EXIT.done;
 }

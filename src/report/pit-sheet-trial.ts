@@ -65,7 +65,7 @@ export function paperTrial(
 /** How to ride the trial, a line a rule. */
 export function trialLines({ pen, relative }: Extract<PaperTrial, { can: true }>): string[] {
   return [
-    `For whoever sets it; fold this line away from the rider. ${pen.rows.map(({ run, set, turn }) => `Run ${run}: ${setWords(set, relative)}, ${turnWords(turn, pen.unit, false)}`).join('. ')}.`,
+    `For whoever sets it; fold this line away from the rider. ${pen.rows.map(({ run, set, turn }) => `Run ${run}: ${setWords(set, relative, pen.names)}, ${turnWords(turn, pen.unit, false)}`).join('. ')}.`,
     WARM_UP_LINE,
     ...(relative
       ? [
@@ -81,8 +81,8 @@ export function trialLines({ pen, relative }: Extract<PaperTrial, { can: true }>
 export const WARM_UP_LINE = 'Run 1 warms up the rider and is rated too; it counts half.';
 
 /** Where the adjuster must stand for a run: `10`, or `start +2` when nobody knows where it stands. */
-export function setWords(set: number, relative: boolean): string {
-  if (!relative) return String(set);
+export function setWords(set: number, relative: boolean, names?: readonly string[]): string {
+  if (!relative) return names?.[set] ?? String(set);
   return set === 0 ? 'start' : `start ${set > 0 ? '+' : '−'}${Math.abs(set)}`;
 }
 
@@ -90,5 +90,6 @@ export function setWords(set: number, relative: boolean): string {
 export function turnWords(turn: number, unit: string, sham: boolean): string {
   if (sham) return 'turn it and turn it back';
   if (turn === 0) return 'leave it';
+  if (unit === 'positions') return turn > 0 ? 'move it up' : 'move it down';
   return amountWords(turn > 0, String(Math.abs(turn)), unit);
 }

@@ -1,7 +1,7 @@
 /** A trial on paper and in words: the sheet to fill by pen, what comes next, and the verdict. */
 import type { Judgement } from '../trials/judge.ts';
 import type { PenRow, PenSheet } from '../trials/pen-sheet.ts';
-import { tidy, wordsFor, type RiddenRun, type Trial } from '../trials/trial.ts';
+import { standWords, tidy, wordsFor, type RiddenRun, type Trial } from '../trials/trial.ts';
 import { grounds, verdictSentence } from '../trials/verdict-words.ts';
 import { turnWords, WARM_UP_LINE } from './pit-sheet-trial.ts';
 import { toAscii, type Style } from './style.ts';
@@ -17,7 +17,7 @@ export function penSheetText(pen: PenSheet, name: string, bike: string, style: S
   const lines = [
     style.strong(put(`Trial ${pen.trial}  ·  ${bike}`)),
     put(
-      `${name}, in ${unitWords(pen.unit)}. It stands at ${tidy(pen.reference)} now: that is the reference.`,
+      `${name}${pen.names === undefined ? `, in ${unitWords(pen.unit)}` : ''}. Now at ${placeWords(pen, pen.reference)}: that is the reference.`,
     ),
     ...(pen.feel === undefined ? [] : ['', put(pen.feel, 'Feel for: ')]),
     ...(pen.cautions.length === 0 ? [] : ['', style.strong('Cautions')]),
@@ -45,9 +45,14 @@ export function penSheetText(pen: PenSheet, name: string, bike: string, style: S
 function setterLine(row: PenRow, pen: PenSheet): string {
   return [
     String(row.run).padStart(4),
-    String(tidy(row.set)).padStart(6),
+    placeWords(pen, row.set).padStart(6),
     turnWords(row.turn, pen.unit, row.arm === 'sham'),
   ].join('  ');
+}
+
+/** `10`, or the name of a position. */
+function placeWords({ names }: PenSheet, set: number): string {
+  return names?.[set] ?? String(tidy(set));
 }
 
 function riderHeader(pen: PenSheet): string {
@@ -69,7 +74,7 @@ export function runLine(trial: Trial, number: number, run: RiddenRun): string {
     run.ratings[id] === undefined ? [] : `${ask.toLowerCase()} ${run.ratings[id]}`,
   );
   const time = run.seconds === undefined ? '' : `, ${run.seconds} s`;
-  return `Run ${number}: ${wordsFor(trial.change)} at ${tidy(set)}${run.arm === 'sham' ? ' (sham)' : ''}; ${rated.join(', ')}${time}.`;
+  return `Run ${number}: ${wordsFor(trial.change)} at ${trial.change.names?.[set] ?? tidy(set)}${run.arm === 'sham' ? ' (sham)' : ''}; ${rated.join(', ')}${time}.`;
 }
 
 /** What to set for a run that comes next. */
@@ -78,7 +83,7 @@ export function setLine(trial: Trial, row: PenRow): string {
   const how = turnWords(row.turn, unit, row.arm === 'sham');
   const careful = row.turn === 0 ? '' : ' Ride the first metres easy, and check the brakes.';
   const turn = row.turn === 0 && row.arm !== 'sham' ? 'leave it' : how;
-  return `Next is run ${row.run}: ${wordsFor(trial.change)} at ${tidy(row.set)} ${unit} (${turn}).${careful}`;
+  return `Next is run ${row.run}: ${wordsFor(trial.change)} at ${standWords(trial.change, row.set)} (${turn}).${careful}`;
 }
 
 /**

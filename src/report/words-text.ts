@@ -1,30 +1,37 @@
 /** What a phrase could mean, in words: candidates to confirm and the question to ask, never an answer. */
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
+import type { Hearing } from '../words/hearing.ts';
 import type { Candidate, Reading } from '../words/matcher.ts';
+import type { TriedReading } from '../words/tried.ts';
 import { toAscii, type Style } from './style.ts';
+import { readingWords } from './reading-words.ts';
+import { triedWords } from './tried-words.ts';
 import { paragraph } from './wrap.ts';
 
 export const WORDS_FORMAT = 1;
 
-/** @param readings of one text, in its order */
-export function wordsText(readings: readonly Reading[], rules: CompiledRules, style: Style): string {
+export function wordsText({ readings, tried }: Hearing, rules: CompiledRules, style: Style): string {
   const questions = new Map(rules.questions.map((q) => [q.id, q]));
-  if (readings.length === 0) {
+  if (readings.length + tried.length === 0) {
     return `${paragraph(
       'None of these words are known. Try other words, or see earshot words --list for trade terms.',
       style.width,
     )}\n`;
   }
-  const blocks = readings.map((r) => block(r, questions, style));
+  const blocks = [
+    ...readings.map((r) => block(r, questions, style)),
+    ...tried.map((one) => triedBlock(one, style)),
+  ];
   const foot = paragraph('None of this counts until it is confirmed as an answer.', style.width);
   const text = `${blocks.join('\n')}\n${style.quiet(foot)}\n`;
   return style.unicode ? text : toAscii(text);
 }
 
 /** The same as data: one JSON object. */
-export function wordsJson(said: string, readings: readonly Reading[]): string {
+export function wordsJson(said: string, { readings, tried }: Hearing): string {
   const list = readings.map(({ end, ...rest }) => ({ ...rest, end: end ?? null }));
-  return `${JSON.stringify({ format: WORDS_FORMAT, said, readings: list }, null, 2)}\n`;
+  const changes = tried.map(({ spans: _, ...rest }) => rest);
+  return `${JSON.stringify({ format: WORDS_FORMAT, said, readings: list, tried: changes }, null, 2)}\n`;
 }
 
 function block(r: Reading, questions: ReadonlyMap<string, Question>, style: Style): string {
@@ -47,6 +54,7 @@ function block(r: Reading, questions: ReadonlyMap<string, Question>, style: Styl
     head,
     put(`${r.negated ? 'was denied, which' : 'this'} could mean${several}:`, '  '),
     ...r.candidates.flatMap((c) => offered(c, questions, put)),
+    ...(r.clashes ?? []).map((text) => put(`It does not go with "${text}": ask which holds.`, '  ! ')),
     '',
   ].join('\n');
 }
@@ -62,5 +70,27 @@ function offered(c: Candidate, questions: ReadonlyMap<string, Question>, put: Pu
   const question = questions.get(c.question);
   const answer = question?.answers.find((a) => a.id === c.answer);
   if (question === undefined || answer === undefined) return [];
-  return [put(`${question.ask} ${answer.text}`, '  - '), put(`${c.question}: ${c.answer}`, '    ')];
+  return [
+    put(readingWords(question, answer.id, 'mechanic'), '  - '),
+    put(`${c.question}: ${c.answer}`, '    '),
+  ];
+}
+
+function triedBlock(one: TriedReading, style: Style): string {
+  const { setting, end, direction, by, unit, result, putBack } = one;
+  const entry = [
+    `setting: ${setting}`,
+    `end: ${end ?? '?'}`,
+    `direction: ${direction}`,
+    ...(by === undefined ? [] : [`by: ${by}`, `unit: ${unit}`]),
+    `result: ${result}`,
+    `put-back: ${putBack}`,
+  ];
+  return [
+    style.strong(paragraph(`"${one.text}"`, style.width)),
+    paragraph('this could be a change that was tried:', style.width, '  '),
+    paragraph(triedWords(one), style.width, '  - '),
+    paragraph(`tried: [{ ${entry.join(', ')} }]`, style.width, '    '),
+    '',
+  ].join('\n');
 }

@@ -19,6 +19,8 @@ export interface PenSheet {
   readonly bike?: string;
   readonly setting: string;
   readonly unit: string;
+  /** the names of what it can stand at, by number; absent for what is counted */
+  readonly names?: readonly string[];
   /** where it stands before and, unless the verdict says otherwise, after the trial */
   readonly reference: number;
   readonly rows: readonly PenRow[];
@@ -56,6 +58,7 @@ export function penSheet(trial: Trial, more = 0): PenSheet {
     ...(trial.bike === undefined ? {} : { bike: trial.bike }),
     setting: trial.change.setting,
     unit: trial.change.unit,
+    ...(trial.change.names === undefined ? {} : { names: trial.change.names }),
     reference,
     rows,
     feelings: trial.feelings,

@@ -103,7 +103,7 @@ function checkPlan({ id, change, feelings, bothWays }: PlanInput): TrialProblem[
     add(
       'outside',
       'change.from',
-      `${setting} stands at ${from}, outside ${min} to ${max} ${unit}.`,
+      `${wordsFor(change)} is at ${from}, outside ${min} to ${max} ${unit}.`,
       'Count it again, or correct the range on the bike sheet.',
     );
   }
@@ -111,17 +111,22 @@ function checkPlan({ id, change, feelings, bothWays }: PlanInput): TrialProblem[
     add(
       'outside',
       'change.to',
-      `${to} is beyond the limit of ${setting} (${min} to ${max} ${unit}).`,
+      `${to} is beyond the limit of the ${wordsFor(change)} (${min} to ${max} ${unit}).`,
       "Never past a stop or the maker's limits: choose a smaller step, or the next rung.",
     );
   }
   if (from === to)
-    add('no-step', 'change.to', `${setting} would not be changed.`, 'Name a step, for example +2.');
+    add(
+      'no-step',
+      'change.to',
+      `The ${wordsFor(change)} would not be changed.`,
+      'Name a step, for example +2.',
+    );
   else if (!isWhole((to - from) / grain)) {
     add(
       'grain',
       'change.to',
-      `A step of ${tidy(Math.abs(to - from))} ${unit} cannot be set on ${setting}; it moves by ${grain}.`,
+      `A step of ${tidy(Math.abs(to - from))} ${unit} cannot be set on the ${wordsFor(change)}; it moves by ${grain}.`,
       `Choose a multiple of ${grain}.`,
     );
   } else if (

@@ -20,6 +20,7 @@ const trialFile = z.strictObject({
     from: z.number(),
     to: z.number(),
     unit: text,
+    names: z.array(text).optional(),
     min: z.number().optional(),
     max: z.number().optional(),
     grain: z.number().positive(),

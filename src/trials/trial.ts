@@ -18,6 +18,8 @@ export interface Change {
   readonly to: number;
   /** clicks from fully closed, psi, turns, … */
   readonly unit: string;
+  /** the names of what it can stand at, by number from 0; absent for what is counted */
+  readonly names?: readonly string[];
   /** the stops, or the maker's limits, in the same unit; absent where none is written down */
   readonly min?: number;
   readonly max?: number;
@@ -135,6 +137,11 @@ export function changeName(setting: string, by: number, unit: string): string {
 /** What the setting is called on the bike that rides the trial. */
 export function wordsFor({ setting, words }: Pick<Change, 'setting' | 'words'>): string {
   return words ?? settingWords(setting);
+}
+
+/** `10 clicks`, `1.6 bar`, or the name of a position. */
+export function standWords({ unit, names }: Pick<Change, 'unit' | 'names'>, set: number): string {
+  return names?.[set] ?? `${tidy(set)} ${unit}`;
 }
 
 /** Steps such as 0.1 bar must not show as 0.30000000000000004. */

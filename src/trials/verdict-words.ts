@@ -1,25 +1,25 @@
 /** What a judgement says, in sentences a rider and a mechanic can act on. */
 import type { Effect, Judgement } from './judge.ts';
-import { tidy, wordsFor, type Trial } from './trial.ts';
+import { standWords, tidy, wordsFor, type Trial } from './trial.ts';
 
 /** The verdict in one sentence: what to do with the adjuster now. @param closed no more runs will be ridden */
 export function verdictSentence(trial: Trial, judged: Judgement, closed = false): string {
-  const { unit } = trial.change;
+  const stand = (set: number): string => standWords(trial.change, set);
   const name = `the ${wordsFor(trial.change)}`;
-  const at = `${name} at ${tidy(judged.set)} ${unit}`;
+  const at = `${name} at ${stand(judged.set)}`;
   switch (judged.verdict) {
     case 'keep':
       return `Keep ${at}.`;
     case 'further':
-      return `Keep ${at} for now, and try ${tidy(judged.next!)} next: it was still getting better.`;
+      return `Keep ${at} for now, and try ${trial.change.names?.[judged.next!] ?? tidy(judged.next!)} next: it was still getting better.`;
     case 'half':
-      return `Half the step: put ${name} to ${tidy(judged.set)} ${unit}; the best lies between, and that is to be tried, not known.`;
+      return `Half the step: put ${name} to ${stand(judged.set)}; the best lies between, and that is to be tried, not known.`;
     case 'back':
-      return `Put ${name} back to ${tidy(judged.set)} ${unit}: nothing that was tried is worth having.`;
+      return `Put ${name} back to ${stand(judged.set)}: nothing that was tried is worth having.`;
     case 'cannot-tell':
       if (closed)
-        return `Ended without a verdict: put ${name} back to ${tidy(judged.set)} ${unit}, where it stood before. The ratings still count.`;
-      return `Cannot tell. Put ${name} back to ${tidy(judged.set)} ${unit} until more runs tell.`;
+        return `Ended without a verdict: put ${name} back to ${stand(judged.set)}, where it stood before. The ratings still count.`;
+      return `Cannot tell. Put ${name} back to ${stand(judged.set)} until more runs tell.`;
   }
 }
 
@@ -39,7 +39,7 @@ export function grounds(trial: Trial, judged: Judgement, closed = false): string
 }
 
 function effectSentence(trial: Trial, effect: Effect): string {
-  const where = effect.arm === 'sham' ? 'The sham' : `${tidy(effect.set)} ${trial.change.unit}`;
+  const where = effect.arm === 'sham' ? 'The sham' : standWords(trial.change, effect.set);
   const worth =
     effect.arm === 'sham' ? '' : `; ${percent(effect.chanceWorthwhile)} chance that it is worth having`;
   return `${where} against the reference: ${signed(effect.difference)} points, likely ${signed(effect.low)} to ${signed(effect.high)}${worth}. Ridden ${effect.runs} ${effect.runs === 1 ? 'time' : 'times'}.`;

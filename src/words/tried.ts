@@ -22,6 +22,8 @@ export interface TriedReading {
   readonly result: 'better' | 'same' | 'worse' | 'not-sure';
   readonly putBack: 'yes' | 'unknown';
   readonly confirmed: false;
+  /** where its words stand in what was said, of the change and of its result; UTF-16 units */
+  readonly spans: readonly (readonly [start: number, stop: number])[];
 }
 
 export interface TriedReader {
@@ -57,17 +59,19 @@ export function buildTriedReader(rules: Pick<CompiledRules, 'words' | 'concepts'
           open.push({
             at,
             text: said(text, scene.tokens, change.places),
+            spans: [spanOf(scene.tokens, change.places)],
             setting: change.setting,
             direction: change.way,
             ...(where === 'front' || where === 'rear' ? { end: where } : {}),
             ...(unit === undefined || by === undefined ? {} : { unit, by }),
           });
         }
-        const result = found(scene, results, [scene.tokens.length])?.value;
+        const result = found(scene, results, [scene.tokens.length]);
         const putBack = found(scene, backs, [0]) === undefined ? 'unknown' : 'yes';
         if (result !== undefined) {
+          const told = spanOf(scene.tokens, result.hit.places);
           for (const one of open.splice(0))
-            if (at - one.at <= RESULT_WITHIN) done.push(whole(one, result, putBack));
+            if (at - one.at <= RESULT_WITHIN) done.push(whole(one, result.value, putBack, told));
         } else if (putBack === 'yes' && done.length > 0) {
           done.push({ ...done.pop()!, putBack });
         }
@@ -82,8 +86,9 @@ function whole(
   { at: _, ...one }: Partial<TriedReading> & { at: number },
   result: TriedReading['result'],
   putBack: TriedReading['putBack'],
+  told: TriedReading['spans'][number],
 ): TriedReading {
-  return { ...(one as TriedReading), result, putBack, confirmed: false };
+  return { ...(one as TriedReading), result, putBack, confirmed: false, spans: [...(one.spans ?? []), told] };
 }
 
 interface Told<V> {
@@ -152,4 +157,8 @@ function said(text: string, tokens: readonly Token[], places: readonly number[])
     .slice(tokens[places[0]!]!.start, tokens[places.at(-1)!]!.stop)
     .replaceAll(/[\p{C}\p{Z}]+/gu, ' ')
     .slice(0, 80);
+}
+
+function spanOf(tokens: readonly Token[], places: readonly number[]): readonly [number, number] {
+  return [tokens[Math.min(...places)]!.start, tokens[Math.max(...places)]!.stop];
 }

@@ -37,7 +37,8 @@ export function unconfirmedOf(
       ];
     }
     return r.candidates.map(({ question, answer }) => {
-      const text = questions.get(question)?.answers.find((a) => a.id === answer)?.text ?? answer;
+      const rule = questions.get(question);
+      const text = rule?.says?.[answer] ?? rule?.answers.find((a) => a.id === answer)?.text ?? answer;
       return {
         phrase: r.text,
         question,

@@ -82,7 +82,7 @@ describe('a setting that nobody counted', () => {
     expect(await trialPlan({ ...options, change, prompter: async () => prompter }, io)).toBe(0);
     expect(prompter.closed).toBe(true);
     expect(parse(shop.sheet()).front.rebound.now).toBe(7);
-    expect(said()).toContain('It stands at 7 now');
+    expect(said()).toContain('Now at 7');
     const { entries } = await shop.json('log', 'export', ...BIKE);
     expect(entries).toContainEqual(expect.objectContaining({ kind: 'counted', reason: 'counted' }));
   });

@@ -371,6 +371,38 @@ describe('own words at the opening', () => {
     expect(read('harsh.yaml').answers).toEqual({});
     expect(prompter.shown).toContain('  - "harsh": Check: ');
   });
+  it('that do not go together are settled in one question', async () => {
+    const said = 'the fork is plush. but small bumps come straight through at the front';
+    const { prompter } = await hold([{ text: said }, '2'], { save: 'clash.yaml' });
+    const which = prompter.asked[1]!;
+    expect(which.message).toBe("These don't go together. Which is it?");
+    expect(which.choices.map(({ name }) => name)).toEqual([
+      'The front soaks up small bumps',
+      'Small bumps come straight through at the front',
+    ]);
+    expect(read('clash.yaml').answers).toEqual({ 'chatter@front': 'through' });
+  });
+  it('that tell of a change are kept as tried, once confirmed, and are not read as an answer', async () => {
+    const said = 'opened the rear rebound two clicks, no better';
+    const { prompter } = await hold([{ text: said }, '1', '1'], { save: 'tried.yaml' });
+    expect(prompter.asked[1]!.message).toBe('Did you try this?');
+    expect(read('tried.yaml')).toMatchObject({
+      tried: [
+        {
+          setting: 'rear.rebound.low',
+          direction: 'open',
+          by: 2,
+          unit: 'clicks',
+          result: 'same',
+          'put-back': 'yes',
+        },
+      ],
+    });
+    expect(read('tried.yaml').answers).toEqual({});
+    const denied = await hold([{ text: said }, 'n'], { save: 'untried.yaml' });
+    expect(denied.prompter.asked[1]!.message).toBe('Did you try this?');
+    expect(read('untried.yaml')).not.toHaveProperty('tried');
+  });
   it('that are denied are told as denied, and lead nowhere', async () => {
     const { prompter } = await hold([{ text: 'it never bucked me' }, 'n'], { save: 'd.yaml' });
     expect(prompter.shown).toContain('"bucked": noted as not happening');

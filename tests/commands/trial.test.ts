@@ -208,13 +208,13 @@ describe('trial record', () => {
       expect(code).toBe(0);
       expect(asked[0]).toContain('Does the rider know how the bike is set');
       expect(asked[1]).toBe(
-        'Trial of the front low-speed rebound, run 1: Where did the front low-speed rebound stand? The plan says 8 clicks.',
+        'Trial of the front low-speed rebound, run 1: Where was the front low-speed rebound? The plan says 8 clicks.',
       );
       expect(said).toContain('  1:62: write seconds, 61.2, or minutes and seconds, 1:01.2.');
       expect(said).toContain('at 8; the run as a whole 5, grip 6, hands and feet 4, 62.5 s.');
       expect((await trialOf(shop))['hidden']).toBe(true);
       const second = await told(shop, ['reference', '5', '5', '5', '5', '', '']);
-      expect(second.asked[0]).toContain('run 2: Where did');
+      expect(second.asked[0]).toContain('run 2: Where was');
     });
 
     it('goes back with b, from every question and every line', async () => {

@@ -45,6 +45,18 @@ describe('earshot words', () => {
     expect(out).not.toContain('brake-dive: dives');
   });
 
+  it('tells what does not go together, and what was tried as it would stand in a case', async () => {
+    const clash = await ran({
+      said: ['the fork is plush. but small bumps come straight through at the front'],
+    });
+    expect(clash.out).toContain('It does not go with "plush"');
+    const { out } = await ran({ said: ['opened the rear rebound two clicks, no better, put it back'] });
+    expect(out).toContain('Rear low-speed rebound opened 2 clicks: it made no difference; put back');
+    expect(out.replaceAll(/\s+/g, ' ')).toContain(
+      'tried: [{ setting: rebound.low, end: rear, direction: open, by: 2, unit: clicks, result: same, put-back: yes }]',
+    );
+  });
+
   it('says so when nothing is known, and is done', async () => {
     expect(await ran({ said: ['lovely weather'] })).toMatchObject({
       code: 0,

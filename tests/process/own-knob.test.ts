@@ -80,7 +80,7 @@ describe('a knob that only a pack knows', () => {
   it('is tried: planned, ridden, judged, and then stands where the verdict says', async () => {
     const shop = shed();
     const plan = await shop.out('trial', 'plan', ...BIKE, '--case', 'case.yaml');
-    expect(plan).toContain('front bottom-out knob, in clicks from fully closed. It stands at 3 now');
+    expect(plan).toContain('front bottom-out knob, in clicks from fully closed. Now at 3');
     for (let arm = await upcoming(shop); arm !== undefined; arm = await upcoming(shop)) {
       const rating = { reference: 3, plus: 2, minus: 6, sham: 3 }[arm];
       const ratings = ['overall', 'grip'].flatMap((id) => ['--rating', `${id}=${rating}`]);
@@ -176,5 +176,20 @@ describe('a pack whose knob does not fit', () => {
     const { err, out } = await shop.run('--rules', 'odd', 'rules', 'check');
     expect(`${err}${out}`).toContain(message);
     expect(`${err}${out}`).toContain('[sheet]');
+  });
+});
+
+describe('a trial of a switch', () => {
+  it('names its positions on the printed sheet, at the prompt, and in the verdict', async () => {
+    const shop = workshop();
+    await shop.out('bike', 'set', ...BIKE, 'rear.lever=closed');
+    const plan = await shop.out('trial', 'plan', ...BIKE, '--change', 'rear.lever+2');
+    expect(plan).toContain('Now at closed: that is the reference.');
+    expect(plan).toMatch(/ 3 +open +move it up\n/);
+    expect(plan).not.toMatch(/positions|\b[012] +leave it/);
+    const record = await shop.out('trial', 'record', ...BIKE, '--rating', 'overall=4');
+    expect(record).toContain('at closed; ');
+    const judged = await shop.out('trial', 'judge', ...BIKE, '--close');
+    expect(judged).toMatch(/back to closed\b/);
   });
 });
