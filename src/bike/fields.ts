@@ -1,15 +1,9 @@
 /** Reading fields of plain data, collecting every problem with its path instead of stopping at the first. */
+import type { PathProblem } from '../rulebase/problem.ts';
 import { didYouMean } from '../rulebase/suggest.ts';
 import type { Range } from './limits.ts';
 import type { UnitChoice } from './sheet.ts';
 import { inPercent, inUnit, readQuantity, readShare, shown, type Dimension } from './units.ts';
-
-export interface SheetProblem {
-  readonly path: readonly (string | number)[];
-  readonly severity: 'error' | 'warning';
-  readonly message: string;
-  readonly remedy: string;
-}
 
 export type Path = readonly (string | number)[];
 
@@ -17,13 +11,13 @@ export type Path = readonly (string | number)[];
 const MOST_TOLD = 50;
 
 export class Fields {
-  readonly problems: SheetProblem[];
+  readonly problems: PathProblem[];
   readonly path: Path;
   /** false when there was no map to read: the problem is told, and the fields in it are not worth another */
   readonly isMap: boolean;
   private readonly raw: Readonly<Record<string, unknown>>;
 
-  constructor(raw: unknown, path: Path, keys: readonly string[], problems: SheetProblem[]) {
+  constructor(raw: unknown, path: Path, keys: readonly string[], problems: PathProblem[]) {
     this.path = path;
     this.problems = problems;
     this.isMap = typeof raw === 'object' && raw !== null && !Array.isArray(raw);
@@ -62,7 +56,7 @@ export class Fields {
     return Object.hasOwn(this.raw, key) ? (this.raw[key] ?? undefined) : undefined;
   }
 
-  wrong(at: Path, message: string, remedy: string, severity: SheetProblem['severity'] = 'error'): void {
+  wrong(at: Path, message: string, remedy: string, severity: PathProblem['severity'] = 'error'): void {
     this.problems.push({ path: [...this.path, ...at], severity, message, remedy });
   }
 

@@ -4,7 +4,7 @@ import type { OwnSetting } from './own-setting.ts';
 import { readSheet, SHEET_FORMAT } from './read.ts';
 import { UNCOUNTED } from './read-knobs.ts';
 import { BIKE_KINDS, ENDS, PLACES, type End } from './sheet.ts';
-import type { SheetProblem } from './fields.ts';
+import type { PathProblem } from '../rulebase/problem.ts';
 import { unitsOf } from './units.ts';
 
 /** The file form of a sheet as far as it goes. */
@@ -256,7 +256,7 @@ export function withValueAt(draft: Draft, path: string, value: unknown): Draft {
 }
 
 /** What stands against the value at a path; what is still missing elsewhere does not count. */
-export function problemsAt(draft: Draft, path: string, own: readonly OwnSetting[] = []): SheetProblem[] {
+export function problemsAt(draft: Draft, path: string, own: readonly OwnSetting[] = []): PathProblem[] {
   return readSheet(draft, own).problems.filter(({ path: at }) => {
     const name = at.join('.');
     return name === path || name.startsWith(`${path}.`);

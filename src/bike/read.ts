@@ -20,7 +20,8 @@
  * hardtail has no rear suspension: its `rear:` says the tyre, or is left out.
  */
 import { defined } from './defined.ts';
-import { Fields, type SheetProblem } from './fields.ts';
+import type { PathProblem } from '../rulebase/problem.ts';
+import { Fields } from './fields.ts';
 import { LIMITS } from './limits.ts';
 import type { OwnSetting } from './own-setting.ts';
 import { END_KEYS, readEnd, readRigidEnd, RIGID_END } from './read-end.ts';
@@ -58,7 +59,7 @@ export const RESERVED: ReadonlySet<string> = new Set([...KEYS, ...END_KEYS]);
 export interface ReadSheet {
   /** absent when any error was found; warnings alone leave it */
   readonly sheet?: BikeSheet;
-  readonly problems: readonly SheetProblem[];
+  readonly problems: readonly PathProblem[];
 }
 
 /**
@@ -67,7 +68,7 @@ export interface ReadSheet {
  * @param own the settings that rule packs in use add to the table
  */
 export function readSheet(raw: unknown, own: readonly OwnSetting[] = []): ReadSheet {
-  const problems: SheetProblem[] = [];
+  const problems: PathProblem[] = [];
   const of = (end: End | undefined): OwnSetting[] => own.filter((one) => one.end === end);
   const top = new Fields(raw, [], [...KEYS, ...of(undefined).map(({ key }) => key)], problems);
   // A newer format may mean anything: its keys are not worth a word each.

@@ -14,7 +14,8 @@
  */
 import { sideKeys, SIDES, speedOf, type Circuit } from './circuits.ts';
 import { defined } from './defined.ts';
-import { Fields, type SheetProblem } from './fields.ts';
+import type { PathProblem } from '../rulebase/problem.ts';
+import { Fields } from './fields.ts';
 import type { Draft } from './new-steps.ts';
 import type { OwnPlace, OwnSetting, OwnStand } from './own-setting.ts';
 import { rigidEnd, SHEET_FORMAT } from './read.ts';
@@ -34,7 +35,7 @@ import { writeSheet } from './write.ts';
 export interface ReadSaid {
   /** what can be asked about the bike; its numbers (travel, masses) stand for nothing */
   readonly bike?: BikeSheet;
-  readonly problems: readonly SheetProblem[];
+  readonly problems: readonly PathProblem[];
 }
 
 /** An end of which nobody said anything. */
@@ -54,7 +55,7 @@ export function unsaidBike(own: readonly OwnSetting[]): BikeSheet {
 
 /** Never throws. @param raw what stands below `has:` */
 export function readSaid(raw: unknown, own: readonly OwnSetting[] = []): ReadSaid {
-  const problems: SheetProblem[] = [];
+  const problems: PathProblem[] = [];
   const of = (end: End | undefined): OwnSetting[] => own.filter((one) => one.end === end);
   const top = new Fields(raw, ['has'], ['kind', ...ENDS, ...of(undefined).map(({ key }) => key)], problems);
   if (!top.isMap) return { problems };

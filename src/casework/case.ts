@@ -1,4 +1,5 @@
 /** One interview's answers, as saved in a file or fed in by a script. */
+import type { PathProblem } from '../rulebase/problem.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
 
@@ -76,20 +77,10 @@ export interface InterviewNotes {
   readonly finished?: boolean;
 }
 
-/** Something wrong with a case: where (a path into it), what, and the remedy. */
-export interface CaseProblem {
-  readonly path: readonly (string | number)[];
-  /** the key meant, when it is a key and not its value */
-  readonly key?: string;
-  readonly severity: 'error' | 'warning';
-  readonly message: string;
-  readonly remedy: string;
-}
-
 export interface ReadCase {
   /** absent when any error was found */
   readonly value?: Case;
-  readonly problems: readonly CaseProblem[];
+  readonly problems: readonly PathProblem[];
 }
 
 export interface CaseVocabulary {

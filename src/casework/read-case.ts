@@ -1,10 +1,10 @@
 /** Reads a case strictly: every problem at once, each with its place and remedy. */
+import type { PathProblem } from '../rulebase/problem.ts';
 import { readSaid } from '../bike/said.ts';
 import { didYouMean } from '../rulebase/suggest.ts';
 import {
   CASE_FORMAT,
   type Case,
-  type CaseProblem,
   type CaseVocabulary,
   type InterviewNotes,
   type ReadCase,
@@ -36,7 +36,7 @@ const MOST_TOLD = 200;
 /** Guessing what was meant takes longest. */
 const MOST_GUESSED = 30;
 
-function told(problems: readonly CaseProblem[]): CaseProblem[] {
+function told(problems: readonly PathProblem[]): PathProblem[] {
   if (problems.length <= MOST_TOLD) return [...problems];
   return [
     ...problems.slice(0, MOST_TOLD),
@@ -51,7 +51,7 @@ function told(problems: readonly CaseProblem[]): CaseProblem[] {
 
 /** @param fallbackId the id of a record that gives none, such as its file and line */
 export function readCase(raw: unknown, vocabulary: CaseVocabulary, fallbackId: string): ReadCase {
-  const problems: CaseProblem[] = [];
+  const problems: PathProblem[] = [];
   const wrong: Wrong = (path, message, given, key) => {
     const remedy = typeof given === 'string' ? given : problems.length < MOST_GUESSED ? given() : '';
     problems.push({ path, severity: 'error', message, remedy, ...(key === undefined ? {} : { key }) });

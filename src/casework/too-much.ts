@@ -1,5 +1,5 @@
 /** A record no rider's case comes near: refused before anything of it is worked out, so that one costs no more than another. */
-import type { CaseProblem } from './case.ts';
+import type { PathProblem } from '../rulebase/problem.ts';
 import { isMap } from './describe.ts';
 
 /** Rounds, and trials in all of them: a bike tried every weekend of a year. */
@@ -12,7 +12,7 @@ const MOST_KEYS = 100;
 const MOST_WORDS = 1000;
 
 /** @returns what there is too much of, all at once */
-export function tooMuch(raw: Readonly<Record<string, unknown>>): CaseProblem[] {
+export function tooMuch(raw: Readonly<Record<string, unknown>>): PathProblem[] {
   const earlier: readonly unknown[] = Array.isArray(raw['earlier']) ? raw['earlier'] : [];
   const rounds = [raw, ...earlier.filter(isMap)];
   const sum = (of: (round: Readonly<Record<string, unknown>>) => number): number =>

@@ -20,14 +20,9 @@ export const bikeCheck = command({
       loaded = await loadSheet(sheetOf(file, io), io.cwd, await ownSettings(io));
     } catch (error) {
       // A sheet with errors is what a check is for; a file that is not there is not.
-      if (
-        !(error instanceof Refusal) ||
-        !error.message.startsWith(`${file}:`) ||
-        !hasPlace(error.message, file)
-      )
-        throw error;
+      if (!(error instanceof Refusal) || error.mistakes === undefined) throw error;
       if (format === 'json')
-        await io.out(json({ format: 1, bike: null, problems: error.message.split('\n'), checks: [] }));
+        await io.out(json({ format: 1, bike: null, problems: error.mistakes, checks: [] }));
       else io.err(`${error.message}\n`);
       return EXIT.some;
     }
@@ -40,7 +35,3 @@ export const bikeCheck = command({
     return checks.some(({ severity }) => severity === 'check') || warnings.length > 0 ? EXIT.some : EXIT.done;
   },
 });
-
-function hasPlace(message: string, file: string): boolean {
-  return /^:\d/.test(message.slice(file.length)) || message.includes(' › ');
-}

@@ -12,7 +12,7 @@ import {
   type Draft,
   type NewStep,
 } from '../bike/new-steps.ts';
-import type { SheetProblem } from '../bike/fields.ts';
+import type { PathProblem } from '../rulebase/problem.ts';
 import type { OwnSetting } from '../bike/own-setting.ts';
 import { readSheet } from '../bike/read.ts';
 import { BIKE_KINDS, type BikeSheet } from '../bike/sheet.ts';
@@ -127,12 +127,12 @@ function isOpen(value: unknown): boolean {
   return value === undefined || (typeof value === 'object' && value !== null && !Array.isArray(value));
 }
 
-function problemText({ path, message, remedy }: SheetProblem): string {
+function problemText({ path, message, remedy }: PathProblem): string {
   const place = path.join('.');
   return `${place === '' ? '' : `${place}: `}${message} ${remedy}`;
 }
 
-function refused(draft: Draft, own: readonly OwnSetting[], problems: readonly SheetProblem[]): string {
+function refused(draft: Draft, own: readonly OwnSetting[], problems: readonly PathProblem[]): string {
   const lines = problems.filter(({ severity }) => severity === 'error').map(problemText);
   const open = newSteps(draft, { own }).filter(
     ({ path, needed }) => needed && valueAt(draft, path) === undefined,

@@ -4,7 +4,8 @@ import { resolve } from 'node:path';
 import { makeBench, type Bench } from '../advice/bench.ts';
 import { printChange, type Change } from '../bike/change.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
-import { vocabularyOf, type Case, type CaseProblem } from '../casework/case.ts';
+import { vocabularyOf, type Case } from '../casework/case.ts';
+import { pathLine } from '../rulebase/problem.ts';
 import { readCase } from '../casework/read-case.ts';
 import { buildModel, type Model } from '../diagnosis/model.ts';
 import type { Result } from '../report/result.ts';
@@ -193,7 +194,8 @@ export async function openDesk(
     open(record) {
       if (record.fault !== undefined) return { faults: [record.fault] };
       const { value: kase, problems } = readCase(record.data, vocabulary, record.name);
-      const lines = problems.map((p) => caseLine(record, p));
+      const name = record.locate === undefined ? record.name : record.name.replace(/#.*$/, '');
+      const lines = problems.map((p) => pathLine(name, p, record.locate));
       if (kase === undefined) return { faults: lines };
       // Nothing to wait for: a wait costs a stream of cases more than the reading.
       if (kase.bike === undefined && kase.has === undefined && given === undefined && bareNow !== undefined)
@@ -222,14 +224,4 @@ async function sheetOf(
   if (typeof kase.bike === 'string') return (await loader()).named(kase.bike, record.folder);
   const { fromData } = await import('./load-sheet.ts');
   return fromData(kase.bike, 'the bike in the case', own);
-}
-
-/** `file:line:col: message remedy`, or with the path where the record has no lines of its own. */
-function caseLine(record: CaseRecord, p: CaseProblem): string {
-  const at = record.locate?.(p.path, p.key);
-  const file = record.name.replace(/#.*$/, '');
-  const path = [...p.path, ...(p.key === undefined ? [] : [p.key])].join(' › ');
-  const place =
-    at === undefined ? `${record.name}${path === '' ? '' : `: ${path.slice(0, 120)}`}` : `${file}:${at}`;
-  return `${place}: ${p.message} ${p.remedy}`;
 }

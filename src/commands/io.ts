@@ -36,9 +36,12 @@ export class Refusal extends Error {
     return Error[Symbol.hasInstance](value) && (value as Error).name === 'Refusal';
   }
   readonly exit: ExitCode;
-  constructor(message: string, exit: ExitCode = EXIT.usage) {
-    super(message);
+  /** each mistake inside a file that could be opened, where that is what was refused */
+  readonly mistakes: readonly string[] | undefined;
+  constructor(message: string | readonly string[], exit: ExitCode = EXIT.usage) {
+    super(typeof message === 'string' ? message : message.join('\n'));
     this.name = 'Refusal';
     this.exit = exit;
+    this.mistakes = typeof message === 'string' ? undefined : message;
   }
 }

@@ -1,6 +1,6 @@
 /** Reads bike sheets for commands: each file once, whatever number of cases name it. */
 import { resolve } from 'node:path';
-import type { SheetProblem } from '../bike/fields.ts';
+import { pathLine, type PathProblem } from '../rulebase/problem.ts';
 import type { OwnSetting } from '../bike/own-setting.ts';
 import { readSheet } from '../bike/read.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
@@ -29,11 +29,11 @@ export async function loadSheet(
   const { problemLine } = await import('../rulebase/problem.ts');
   // All JSON is YAML, so its places are known the same way.
   const parsed = parseYaml(text, path);
-  if (parsed.data === undefined) throw new Refusal(parsed.problems.map(problemLine).join('\n'));
+  if (parsed.data === undefined) throw new Refusal(parsed.problems.map(problemLine));
   if (parsed.data === null)
-    throw new Refusal(
+    throw new Refusal([
       `${path}:1:1: This file is empty. Make a sheet at the prompt: earshot bike new ${quoted(path)} --force`,
-    );
+    ]);
   if (path.endsWith('.json') && !isJson(text))
     throw new Refusal(`${path}: this is not JSON. Fix it, or save the sheet as YAML.`);
   return fromData(parsed.data, path, own, parsed.locate);
@@ -68,25 +68,14 @@ export function fromData(
   locate?: Parsed['locate'],
 ): LoadedSheet {
   const { sheet, problems: found } = readSheet(data, own);
-  const place = (path: readonly (string | number)[]): string => {
-    if (locate === undefined) return [name, ...path].join(' › ');
-    const { line, col } = locate(path);
-    return `${name}:${line}:${col}`;
-  };
   const problems = locate === undefined ? found : inOrder(found, locate);
-  const line = (p: SheetProblem): string => `${place(p.path)}: ${p.message} ${p.remedy}`;
-  if (sheet === undefined)
-    throw new Refusal(
-      problems
-        .filter((p) => p.severity === 'error')
-        .map(line)
-        .join('\n'),
-    );
+  const line = (p: PathProblem): string => pathLine(name, p, locate);
+  if (sheet === undefined) throw new Refusal(problems.filter((p) => p.severity === 'error').map(line));
   return { sheet, warnings: problems.map(line) };
 }
 
 /** From the top of the file down, as they are mended. */
-function inOrder(problems: readonly SheetProblem[], locate: Parsed['locate']): SheetProblem[] {
+function inOrder(problems: readonly PathProblem[], locate: Parsed['locate']): PathProblem[] {
   return problems
     .map((problem) => ({ problem, at: locate(problem.path) }))
     .toSorted((a, b) => a.at.line - b.at.line || a.at.col - b.at.col)

@@ -1,6 +1,7 @@
 /** Case records out of files and streams, one at a time, each with its place; a bad one never stops the rest. */
 import { closeSync, createReadStream, fstatSync, openSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
+import type { Parsed } from '../rulebase/parse.ts';
 import { Refusal, type Io } from './io.ts';
 import { limitedLines, type Line } from './lines.ts';
 import { readText, type Bounds } from './read-file.ts';
@@ -15,8 +16,8 @@ export interface CaseRecord {
   readonly fault?: string;
   /** the whole file could not be read: wrong usage, not one bad record among others */
   readonly unreadable?: boolean;
-  /** line:col of a path inside the record, where that is known */
-  readonly locate?: (path: readonly (string | number)[], key?: string) => string;
+  /** where a path inside the record stands in its file, where that is known */
+  readonly locate?: Parsed['locate'];
 }
 
 /** A case is a page of text; a line this long is not one. */
@@ -228,10 +229,7 @@ async function* yamlCases(text: string, file: string, folder: string): AsyncGene
       yield { name, folder, fault: parsed.problems.map(problemLine).join('\n') };
       continue;
     }
-    const locate: NonNullable<CaseRecord['locate']> = (path, key) => {
-      const { line, col } = parsed.locate(path, key);
-      return `${line}:${col}`;
-    };
+    const { locate } = parsed;
     const list: unknown[] = Array.isArray(parsed.data) ? parsed.data : [parsed.data];
     for (const [j, one] of list.entries()) {
       yield list.length > 1

@@ -1,4 +1,5 @@
 /** Everything that can go wrong with a log: what, where, and the remedy. Nothing here ever means that data is lost. */
+import { shortLine, type Problem } from '../rulebase/problem.ts';
 
 export type LogErrorCode =
   | 'bad-id'
@@ -17,29 +18,19 @@ export type LogErrorCode =
   | 'no-way-back'
   | 'io';
 
-/** A place in a file of the log that has to be put right by hand. */
-export interface LogProblem {
-  readonly file: string;
-  /** 1-based; 0 when the file as a whole is meant */
-  readonly line: number;
-  readonly col: number;
-  readonly message: string;
-  readonly remedy: string;
-}
-
 export class LogError extends Error {
   readonly code: LogErrorCode;
   readonly remedy: string;
   /** the file or folder that is meant */
   readonly file: string | undefined;
   /** all mistakes of a broken file, in order */
-  readonly problems: readonly LogProblem[];
+  readonly problems: readonly Problem[];
 
   constructor(
     code: LogErrorCode,
     message: string,
     remedy: string,
-    more: { file?: string; problems?: readonly LogProblem[]; cause?: unknown } = {},
+    more: { file?: string; problems?: readonly Problem[]; cause?: unknown } = {},
   ) {
     super(message, more.cause === undefined ? {} : { cause: more.cause });
     this.name = 'LogError';
@@ -50,16 +41,11 @@ export class LogError extends Error {
   }
 }
 
-/** One line for a terminal: `file:line:col: message remedy`. */
-export function logProblemLine({ file, line, col, message, remedy }: LogProblem): string {
-  return `${line > 0 ? `${file}:${line}:${col}` : file}: ${message} ${remedy}`;
-}
-
-export function brokenFile(problems: readonly LogProblem[]): LogError {
+export function brokenFile(problems: readonly Problem[]): LogError {
   const file = problems[0]?.file ?? '';
   return new LogError(
     'broken-file',
-    problems.map(logProblemLine).join('\n'),
+    problems.map(shortLine).join('\n'),
     'Nothing was changed. Correct the file in an editor, or take it back from a copy.',
     { file, problems },
   );

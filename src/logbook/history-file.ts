@@ -5,7 +5,7 @@
  * when the process died (or that somebody is writing by hand); it counts for nothing until it is closed, and is put
  * aside, not thrown away, before the next one is written.
  */
-import type { LogProblem } from './errors.ts';
+import type { Problem } from '../rulebase/problem.ts';
 import { entryForm } from './entry-form.ts';
 import type { Entry } from './entry.ts';
 import { readForm, writeYaml } from './yaml-file.ts';
@@ -15,7 +15,7 @@ const CLOSING = /^\.\.\.[ \t]*\r?\n/gm;
 
 export interface HistoryText {
   readonly entries: readonly Entry[];
-  readonly problems: readonly LogProblem[];
+  readonly problems: readonly Problem[];
   /** bytes up to the end of the last whole entry */
   readonly whole: number;
   /** lines up to there */
@@ -37,7 +37,7 @@ export interface KnownHistory {
 export function readHistoryText(bytes: Uint8Array, file: string, known?: KnownHistory): HistoryText {
   const grown = known !== undefined && startsWith(bytes, known.bytes);
   const entries = grown ? [...known.entries] : [];
-  const problems: LogProblem[] = [];
+  const problems: Problem[] = [];
   const start = grown ? known.bytes.length : 0;
   const raw = Buffer.from(bytes.subarray(start)).toString('latin1'); // a letter a byte: offsets are bytes
   let from = 0;
@@ -71,8 +71,16 @@ function startsWith(bytes: Uint8Array, head: Uint8Array): boolean {
   return bytes.length >= head.length && Buffer.compare(bytes.subarray(0, head.length), head) === 0;
 }
 
-function notText(file: string, line: number): LogProblem {
-  return { file, line, col: 1, message: 'This entry is not UTF-8 text.', remedy: 'Correct or remove it.' };
+function notText(file: string, line: number): Problem {
+  return {
+    file,
+    line,
+    col: 1,
+    code: 'unreadable',
+    severity: 'error',
+    message: 'This entry is not UTF-8 text.',
+    remedy: 'Correct or remove it.',
+  };
 }
 
 /** The text to add for one entry to a file that ends as told. */
@@ -89,7 +97,7 @@ function readChunk(
   file: string,
   firstLine: number,
   entries: Entry[],
-  problems: LogProblem[],
+  problems: Problem[],
 ): void {
   let line = firstLine;
   for (const part of text.split(/^(?=---[ \t]*\r?$)/m)) {

@@ -2,7 +2,8 @@
 import { readdir, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { makeFolder, readIfThere, PRIVATE, replaceFile } from './durable.ts';
-import { asLogError, type LogProblem } from './errors.ts';
+import type { Problem } from '../rulebase/problem.ts';
+import { asLogError } from './errors.ts';
 import { safeName } from './safe-name.ts';
 import { readYaml, writeYaml } from './yaml-file.ts';
 
@@ -20,7 +21,7 @@ export interface Paper {
 export interface Papers {
   readonly papers: readonly Paper[];
   /** files that cannot be read; the others are there all the same */
-  readonly problems: readonly LogProblem[];
+  readonly problems: readonly Problem[];
 }
 
 export type Drawer = 'cases' | 'trials';
@@ -47,7 +48,7 @@ export async function savePaper(
 /** All papers of a drawer in order of file name; a finished one hides an unfinished one of the same name. */
 export async function loadPapers(folder: string, drawer: Drawer): Promise<Papers> {
   const papers: Paper[] = [];
-  const problems: LogProblem[] = [];
+  const problems: Problem[] = [];
   const names = await listed(join(folder, drawer));
   for (const name of names) {
     const open = name.endsWith(OPEN_ENDING);

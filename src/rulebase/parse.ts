@@ -31,10 +31,14 @@ export interface Parsed {
 // The library's own warnings would go to standard error past every command; what matters is said as a problem.
 const OPTIONS = { schema: 'core', uniqueKeys: false, prettyErrors: false, logLevel: 'error' } as const;
 
-/** Reads one YAML (or JSON) text with the core schema; never throws, never stops at the first error. */
-export function parseYaml(text: string, file: string): Parsed {
+/**
+ * Reads one YAML (or JSON) text with the core schema; never throws, never stops at the first error.
+ * @param firstLine the line of the file at which the text begins, 1-based
+ */
+export function parseYaml(text: string, file: string, firstLine = 1): Parsed {
   const lines = new LineCounter();
-  return guarded(text, file, () => [parseDocument(text, { ...OPTIONS, lineCounter: lines })], lines)[0]!;
+  const read = () => [parseDocument(text, { ...OPTIONS, lineCounter: lines })];
+  return guarded(text, file, read, lines, firstLine)[0]!;
 }
 
 /** Reads a text that may hold several documents, with --- between them. */
@@ -51,7 +55,13 @@ export function parseYamlAll(text: string, file: string): Parsed[] {
   );
 }
 
-function guarded(text: string, file: string, read: () => Document.Parsed[], lines: LineCounter): Parsed[] {
+function guarded(
+  text: string,
+  file: string,
+  read: () => Document.Parsed[],
+  lines: LineCounter,
+  firstLine = 1,
+): Parsed[] {
   if (text.length > MOST_CHARACTERS) {
     return [
       failure(
@@ -63,7 +73,7 @@ function guarded(text: string, file: string, read: () => Document.Parsed[], line
     ];
   }
   try {
-    return read().map((doc) => fromDocument(doc, file, lines));
+    return read().map((doc) => fromDocument(doc, file, lines, firstLine));
   } catch (error) {
     return [
       failure(
@@ -89,14 +99,14 @@ function failure(file: string, code: 'too-large' | 'yaml', message: string, reme
 /** One broken line makes faults of all that follow; the first few say where it is. */
 const MOST_FAULTS = 3;
 
-function fromDocument(doc: Document.Parsed, file: string, lines: LineCounter): Parsed {
+function fromDocument(doc: Document.Parsed, file: string, lines: LineCounter, firstLine: number): Parsed {
   const at = (offset: number): Place => {
     const { line, col } = lines.linePos(offset);
-    return { file, line: Math.max(1, line), col: Math.max(1, col) };
+    return { file, line: Math.max(1, line) + firstLine - 1, col: Math.max(1, col) };
   };
   const locate = (path: Path, key?: string): Place => {
     const node = nodeAt(doc, path, key);
-    return node === undefined ? { file, line: 1, col: 1 } : at(node);
+    return node === undefined ? { file, line: firstLine, col: 1 } : at(node);
   };
   const faults = [...doc.errors, ...doc.warnings].toSorted((a, b) => a.pos[0] - b.pos[0]);
   const untold = faults.length - MOST_FAULTS;

@@ -53,6 +53,36 @@ export const PROBLEM_CODES = {
 
 export type ProblemCode = keyof typeof PROBLEM_CODES;
 
+/** What is wrong at a place inside data that may stand in a file, or in none. */
+export interface PathProblem {
+  readonly path: readonly (string | number)[];
+  /** the key meant, when it is a key and not its value */
+  readonly key?: string;
+  readonly severity: 'error' | 'warning';
+  readonly message: string;
+  readonly remedy: string;
+}
+
+/** `file:line:col: message remedy`: what goes to somebody who did not ask for a check. */
+export function shortLine(p: Place & { readonly message: string; readonly remedy?: string }): string {
+  return `${p.line > 0 ? `${p.file}:${p.line}:${p.col}` : p.file}: ${p.message} ${p.remedy ?? ''}`.trimEnd();
+}
+
+/**
+ * The same for a problem inside data: its place in the file where that is known, else its path.
+ * @param name how the data is called: its file, or what it is a part of
+ */
+export function pathLine(
+  name: string,
+  { path, key, message, remedy }: PathProblem,
+  locate?: (path: PathProblem['path'], key?: string) => { readonly line: number; readonly col: number },
+): string {
+  const { line, col } = locate?.(path, key) ?? { line: 0, col: 0 };
+  const steps = [...path, ...(key === undefined ? [] : [key])].join(' › ').slice(0, 120);
+  const file = locate === undefined && steps !== '' ? `${name}: ${steps}` : name;
+  return shortLine({ file, line, col, message, remedy });
+}
+
 /** One line for a terminal: `file:line:col: error: message. remedy [code]`. */
 export function problemLine(p: Problem): string {
   const at = p.line > 0 ? `${p.file}:${p.line}:${p.col}` : p.file;

@@ -169,7 +169,7 @@ test('a file with a mistake takes no entry and is not touched', async () => {
   writeFileSync(file, broken);
   await expect(log.append({ kind: 'note', reason: 'x' })).rejects.toMatchObject({
     code: 'broken-file',
-    message: expect.stringMatching(/history\.yaml:5:1: kind: .+ Correct this place/),
+    message: expect.stringMatching(/history\.yaml:5:7: kind: found "strat", .+ Did you mean start\?/),
   });
   expect(readFileSync(file, 'utf8')).toBe(broken);
 });
