@@ -13,6 +13,7 @@ import {
   type Report,
   type Score,
 } from './score.ts';
+import { readInvented } from '../../bench/reports/invented.ts';
 import { readTold } from './told.ts';
 
 export const WRITERS = ['a', 'b'] as const;
@@ -62,6 +63,8 @@ export function table(): string {
       all.filter(({ report }) => report.tier === 'extra').map((x) => x.score),
     );
   }
+  out.push('', 'invented reports    n    first    three    wrong tolerated');
+  line('', readInvented(rules));
   const lines = readTold(rules, reports(), WRITERS.map(written));
   out.push('', 'told lines           n    right    wrong     none');
   for (const half of ['open', 'scored'] as const) {

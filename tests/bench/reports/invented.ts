@@ -1,0 +1,48 @@
+/**
+ * Reports that blind writers invented, read by the program from the answers that a second blind reader made of them and
+ * held against what two engineers made of the words alone. The strengths of the rules were moved toward these engineers
+ * once, so they say whether the rules still agree, not how well new riders are read.
+ */
+import { readFileSync } from 'node:fs';
+import { parse } from 'yaml';
+import { programOf } from '../../published/field-cases/program.ts';
+import { namesOfCauses, score, type Score, type Written } from '../../published/field-cases/score.ts';
+import type { CompiledRules } from '../../../src/rulebase/compiled.ts';
+
+interface Invented extends Written {
+  readonly meant: readonly string[];
+  readonly read: readonly Readonly<Record<string, number>>[];
+}
+
+const WRITERS = ['p', 'q', 'r'];
+/** A cause counts as right when the pooled chance of it is at least this share of the best one's. */
+const NEARLY = 0.7;
+
+/** What the writer meant and what the engineers read, each with the weight of one voice. */
+function agreed({ meant, read }: Invented): string[] {
+  const pooled = new Map<string, number>();
+  const add = (cause: string, weight: number) => pooled.set(cause, (pooled.get(cause) ?? 0) + weight);
+  for (const cause of meant) add(cause, 1 / meant.length);
+  for (const causes of read) for (const [cause, chance] of Object.entries(causes)) add(cause, chance);
+  const best = Math.max(...pooled.values());
+  return [...pooled].filter(([, weight]) => weight >= NEARLY * best).map(([cause]) => cause);
+}
+
+export function readInvented(rules: CompiledRules): Score[] {
+  const program = programOf(rules);
+  const names = namesOfCauses();
+  return WRITERS.flatMap(
+    (writer) => parse(readFileSync(`tests/bench/reports/${writer}.yaml`, 'utf8')) as Invented[],
+  ).map((report) =>
+    score(
+      {
+        id: report.id,
+        tier: 'extra',
+        source_key: report.id,
+        told: [],
+        answer: { acceptable: agreed(report).map((cause) => ({ cause })), tolerated: [], wrong: [] },
+      },
+      program({ id: report.id, answers: report.answers ?? {} }).map((c) => names.get(c.id) ?? []),
+    ),
+  );
+}
