@@ -1,9 +1,11 @@
-/** After the verdict: set it and start the trial, end, go on, take a slip back, or read the rest. */
+/** After the verdict: set it and start the trial, end, go on, take a slip back, read the rest, or keep the bike. */
 import type { Prompter } from '../console/prompter.ts';
 import type { Event } from '../interview/session.ts';
 
-export type Afterwards =
-  Event | { readonly type: 'end' } | { readonly type: 'more' } | { readonly type: 'trial' };
+export type Afterwards = Event | { readonly type: Leaving } | { readonly type: 'more' };
+
+/** What is wanted when the interview is left at its end: a trial of the change, or a sheet of the bike it told of. */
+export type Leaving = 'end' | 'trial' | 'sheet';
 
 export async function askAfterwards(
   prompter: Prompter,
@@ -12,6 +14,8 @@ export async function askAfterwards(
     readonly trial: boolean;
     readonly keepAsking: boolean;
     readonly back: boolean;
+    /** what the bike has was told, and it has no sheet yet */
+    readonly sheet: boolean;
   },
 ): Promise<Afterwards> {
   const { value } = await prompter.ask({
@@ -24,8 +28,13 @@ export async function askAfterwards(
     ],
     actions: [
       { key: 'm', value: 'more', name: 'more' },
+      ...(possible.sheet ? [{ key: 'k', value: 'sheet', name: 'keep this bike as a sheet' }] : []),
       ...(possible.back ? [{ key: 'b', value: 'back', name: 'back to the last question' }] : []),
     ],
   });
   return { type: value } as Afterwards;
+}
+
+export function leaves(event: Afterwards): event is { readonly type: Leaving } {
+  return event.type === 'end' || event.type === 'trial' || event.type === 'sheet';
 }

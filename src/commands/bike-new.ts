@@ -14,12 +14,15 @@ import {
 } from '../bike/new-steps.ts';
 import type { PathProblem } from '../rulebase/problem.ts';
 import type { OwnSetting } from '../bike/own-setting.ts';
+import { draftOf } from '../bike/said.ts';
 import { readSheet } from '../bike/read.ts';
 import { BIKE_KINDS, type BikeSheet } from '../bike/sheet.ts';
 import { Left, type Prompter } from '../console/prompter.ts';
 import { parse } from 'yaml';
 import { paragraph } from '../report/wrap.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
+import { openDesk } from './desk.ts';
+import { readRecords } from './records.ts';
 import { ownSettings } from './own-settings.ts';
 import { packArgs, quoted } from './quoted.ts';
 import { sheetText } from './sheet-text.ts';
@@ -36,10 +39,12 @@ const options = {
     'key=value',
     'anything else, as the file has it: front.travel=170, front.rebound.low.clicks=16 (repeatable)',
   ),
+  case: text('file', 'begin with what this case says the bike has'),
   all: flag('ask for everything a sheet can hold, not only what is needed first'),
   force: flag('overwrite an existing file'),
 };
-export type BikeNewOptions = Given<typeof args & typeof options> & Pick<Here, 'prompter'>;
+export type BikeNewOptions = Given<typeof args & typeof options> &
+  Pick<Here, 'prompter'> & { /** what the sheet begins with */ readonly begun?: Draft };
 
 export const bikeNewCommand = command({
   about: 'make a new sheet, at the prompt or by options',
@@ -58,7 +63,8 @@ const HEAD =
 export async function bikeNew(options: BikeNewOptions, io: Io): Promise<ExitCode> {
   await mayBeNew(options.file, options.force, io);
   const own = await ownSettings(io);
-  let draft = given(options);
+  const begun = options.case === undefined ? options.begun : await toldIn(options.case, io);
+  let draft = given(options, begun);
   if (io.stdinIsTty && io.stdoutIsTty) {
     refuseWrong(draft, own);
     const asked = await askAll(draft, own, options);
@@ -80,9 +86,22 @@ function textOf(sheet: BikeSheet, file: string): string {
   return sheetText(sheet, file, HEAD);
 }
 
+/** What a case says that its bike has, as the beginning of a sheet. */
+async function toldIn(file: string, io: Io): Promise<Draft> {
+  const desk = await openDesk(io, io.packs ?? []);
+  for await (const record of readRecords([file], io)) {
+    const opened = await desk.open(record);
+    if ('faults' in opened) throw new Refusal(opened.faults.join('\n'));
+    const { has } = opened.kase;
+    if (has !== undefined) return draftOf(has.bike);
+    break;
+  }
+  throw new Refusal(`${file}: it does not say what the bike has (has:). Leave out --case.`);
+}
+
 /** What the options say, each mistake at once. */
-function given(options: BikeNewOptions): Draft {
-  let draft = emptyDraft();
+function given(options: BikeNewOptions, begun: Draft = {}): Draft {
+  let draft: Draft = { ...emptyDraft(), ...begun };
   const plain: readonly (readonly [string, string | undefined])[] = [
     ['id', options.id],
     ['name', options.name],

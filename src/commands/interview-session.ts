@@ -6,7 +6,7 @@ import type { Interview } from '../interview/state.ts';
 import type { Audience } from '../report/evidence-words.ts';
 import type { Result } from '../report/result.ts';
 import type { Desk } from './desk.ts';
-import { askAfterwards } from './ask-afterwards.ts';
+import { askAfterwards, leaves, type Leaving } from './ask-afterwards.ts';
 import { askQuestion } from './interview-prompts.ts';
 import { endScreen, resultOf, wholeReport } from './interview-report.ts';
 import type { CaseData, Keeper } from './keeper.ts';
@@ -76,7 +76,7 @@ export async function hold(
   desk: Desk,
   prompter: Prompter,
   audience: Audience,
-): Promise<'end' | 'trial'> {
+): Promise<Leaving> {
   const open = async (): Promise<void> => {
     for (const event of await askOpening(desk, prompter, audience, session.bench.sheet))
       await session.send(event);
@@ -112,8 +112,9 @@ export async function hold(
         trial: canTry(result, bench),
         keepAsking: because !== 'danger' && moreToAsk(desk, bench, state),
         back: state.steps.length > 0,
+        sheet: state.has !== undefined && bench.sheet === undefined,
       });
-      if (event.type === 'end' || event.type === 'trial') return event.type;
+      if (leaves(event)) return event.type;
       if (event.type !== 'more') {
         await session.send(event);
         break;

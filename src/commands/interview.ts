@@ -8,13 +8,14 @@ import { logHome } from '../logbook/home.ts';
 import { keptNote } from '../logbook/kept-note.ts';
 import { openLog } from '../logbook/log.ts';
 import { openDesk, type Desk, type Opened } from './desk.ts';
+import type { Leaving as Wanted } from './ask-afterwards.ts';
+import { keepSheet, startTrial } from './after-interview.ts';
 import { hold, openSession } from './interview-session.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { openKeeper, type CaseData, type Keeper, type Place } from './keeper.ts';
 import { mayBeNamed } from './named-sheet.ts';
 import { refusing } from './open-bike.ts';
-import type { Style } from '../report/style.ts';
-import { quoted } from './quoted.ts';
+import { quoted, shellPath } from './quoted.ts';
 import { readRecords, type CaseRecord } from './records.ts';
 import { sayHistory } from './say-history.ts';
 import { autosaveFolder, checkSave, fileName, latestAutosave } from './save-place.ts';
@@ -65,7 +66,7 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
   const session = openSession({ desk, bench, begun: begin(desk.model, bench, kase), keeper, fileData });
   const prompter = await options.prompter();
   let how: Leaving | undefined;
-  let wanted: 'end' | 'trial' = 'end';
+  let wanted: Wanted = 'end';
   try {
     wanted = await hold(session, desk, prompter, options.for);
   } catch (error) {
@@ -79,37 +80,8 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
     await prompter.close();
   }
   const code = await farewell(session.state, keeper, how, { ...options, wanted }, io);
-  return wanted === 'trial' ? await startTrial(session.state, keeper, options, prompter.style, io) : code;
-}
-
-/** Plans the trial of what comes first, as `earshot trial plan` does. */
-async function startTrial(
-  { bike }: Interview,
-  { path }: Keeper,
-  { rules, prompter }: InterviewOptions,
-  style: Style,
-  io: Io,
-): Promise<ExitCode> {
-  if (typeof bike !== 'string' || path === undefined)
-    throw new Refusal('The trial needs the answers in a file, and they could not be saved.');
-  const { trialPlan } = await import('./trial-plan.ts');
-  const near = (file: string): string => {
-    const way = relative(io.cwd, file);
-    return way.startsWith('..') ? file : way;
-  };
-  return await trialPlan(
-    {
-      bike: near(bike),
-      case: near(path),
-      bothWays: false,
-      save: true,
-      rules,
-      format: 'text',
-      style,
-      prompter,
-    },
-    io,
-  );
+  if (wanted === 'trial') return await startTrial(session.state, keeper, options, prompter.style, io);
+  return wanted === 'sheet' ? await keepSheet(session.state, keeper, options, io) : code;
 }
 
 /**
@@ -139,7 +111,7 @@ async function farewell(
   state: Interview,
   keeper: Keeper,
   how: Leaving | undefined,
-  options: InterviewOptions & { readonly wanted: 'end' | 'trial' },
+  options: InterviewOptions & { readonly wanted: Wanted },
   io: Io,
 ): Promise<ExitCode> {
   const packs = options.rules.map((pack) => ` --rules ${quoted(pack)}`).join('');
@@ -168,16 +140,6 @@ function whatNext(bike: string, path: string, shown: string, io: Io): string {
   return dirname(path) === autosaveFolder(io)
     ? `Next: earshot next --bike ${bike}`
     : `Test the first change: earshot trial plan --bike ${bike} --case ${shown}`;
-}
-
-/** A path as a shell takes it, short where it can be. */
-function shellPath(path: string, io: Io): string {
-  const near = relative(io.cwd, path);
-  if (!near.startsWith('..')) return quoted(near);
-  const home = io.env['HOME'];
-  return home !== undefined && path.startsWith(`${home}/`)
-    ? `~/${quoted(path.slice(home.length + 1))}`
-    : quoted(path);
 }
 
 /** An interview that goes on from one kept here stays in its file; any other gets a file of its own. */

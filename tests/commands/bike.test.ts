@@ -38,6 +38,22 @@ describe('bike new by options', () => {
     expect((await earshot('bike', 'show', 'my.yaml')).code).toBe(0);
   });
 
+  it('begins with what a case says the bike has', async () => {
+    const has = 'has: { kind: enduro, front: { spring: air, rebound: middle }, rear: { spring: coil } }';
+    writeFileSync(join(cwd, 'case.yaml'), `case: 1\nid: c\n${has}\nanswers: {}\n`);
+    const more = ['--units', 'psi', ...sets('front.travel=160', 'rear.travel=150')];
+    expect((await earshot('bike', 'new', 'my.yaml', '--case', 'case.yaml', ...more)).code).toBe(0);
+    expect(parse(text('my.yaml'))).toMatchObject({
+      kind: 'enduro',
+      front: { spring: { kind: 'air' }, rebound: { low: { clicks: 'unknown', near: 'middle' } } },
+      rear: { spring: { kind: 'coil' } },
+    });
+    writeFileSync(join(cwd, 'bare.yaml'), 'case: 1\nid: c\nanswers: {}\n');
+    const bare = await earshot('bike', 'new', 'no.yaml', '--case', 'bare.yaml', ...more);
+    expect(bare).toMatchObject({ code: 2, err: expect.stringContaining('bare.yaml: it does not say') });
+    expect(existsSync(join(cwd, 'no.yaml'))).toBe(false);
+  });
+
   it('says everything that is missing or wrong at once, and writes nothing', async () => {
     const ran = await earshot(
       'bike',

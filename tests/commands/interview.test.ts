@@ -329,6 +329,26 @@ describe('the end of an interview', () => {
     // One rebound knob is called the rebound knob.
     expect(prompter.shown.slice(before)).toContain('Open the front rebound');
   });
+  it('keeps what the bike was said to have as a sheet, with one key, asking only the rest', async () => {
+    packs();
+    const keys: Press[] = [{ choose: 'Front rebound' }, { choose: 'one knob, middle' }, 'd'];
+    let next = 0;
+    const typed: Record<string, string> = { 'Short name': 'My bike', 'Wheel travel': '150' };
+    const player = defaults((asked) => {
+      if (isLast(asked)) return 'k';
+      const known = Object.keys(typed).find((part) => asked.message.includes(part));
+      if (known !== undefined) return { text: typed[known]! };
+      if (!('choices' in asked)) return { text: '' };
+      return next < keys.length ? keys[next++] : '1';
+    });
+    const { err, prompter } = await hold(player, { resume: 'packs.yaml', save: 'packs.yaml' });
+    expect(parse(readFileSync(join(cwd, 'my-bike.yaml'), 'utf8'))).toMatchObject({
+      id: 'my-bike',
+      front: { travel: 150, rebound: { low: { clicks: 'unknown', near: 'middle' } } },
+    });
+    expect(prompter.asked.map((a) => a.message)).not.toContain('Front rebound knobs');
+    expect(err).toContain('earshot trial plan --bike my-bike.yaml --case packs.yaml');
+  });
   it('takes an answer whose end the rider does not know', async () => {
     const player: Player = (asked) => {
       if (isLast(asked)) return undefined;
