@@ -83,6 +83,7 @@ export async function main(): Promise<void> {
   process.exitCode = await run(process.argv.slice(2), io);
   // Whoever interrupted does not wait for the end of what is sent.
   if (process.exitCode === EXIT.interrupted) process.stdin.destroy();
+  else await io.finish();
   // What is left to wait for is then only the engine, compiling code that nobody will run.
   if (io.allWritten()) process.exit();
 }

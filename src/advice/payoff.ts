@@ -94,21 +94,73 @@ export function payoffOf(
   return { ...table, ...keep('best', () => ({ best: bestOf(space, table, n) })) };
 }
 
+/**
+ * An adjustment that does nothing to the causes of a set is worth its costs, less than leaving it: so only those are
+ * looked at that do, and along the walk from each set to its extensions only those that the last cause adds to.
+ */
 function bestOf(space: Model['space'], table: Omit<Payoff, 'best'>, n: number): Float64Array {
-  const { parent, last, size } = space;
-  const best = new Float64Array(size);
-  const worth = new Float64Array(size);
-  const add = new Float64Array(n);
-  for (let a = 0; a < table.base.length; a++) {
-    add.fill(0);
-    for (let i = table.gainStart[a]!; i < table.gainStart[a + 1]!; i++)
-      add[table.gainCause[i]!] = table.gain[i]!;
-    worth[0] = table.base[a]!;
-    for (let h = 1; h < size; h++) {
-      const w = worth[parent[h]!]! + add[last[h]!]!;
-      worth[h] = w;
-      if (w > best[h]!) best[h] = w;
+  const { last, depth, size, most } = space;
+  const { base, gainStart, gainCause, gain } = table;
+  const adjustments = base.length;
+  const causeStart = new Int32Array(n + 1);
+  for (let i = 0; i < gain.length; i++) causeStart[gainCause[i]! + 1]!++;
+  for (let c = 0; c < n; c++) causeStart[c + 1]! += causeStart[c]!;
+  const place = causeStart.slice();
+  const of = new Int32Array(gain.length);
+  const add = new Float64Array(gain.length);
+  for (let a = 0; a < adjustments; a++) {
+    for (let i = gainStart[a]!; i < gainStart[a + 1]!; i++) {
+      const at = place[gainCause[i]!]!++;
+      of[at] = a;
+      add[at] = gain[i]!;
     }
+  }
+  const best = new Float64Array(size);
+  /** [depth × adjustments] worth under the set of that depth along the walk */
+  const worth = new Float64Array((most + 1) * adjustments);
+  worth.set(base);
+  /** [depth] the best of them, or -1 for none above nothing */
+  const first = new Int32Array(most + 1);
+  const bestIn = (row: number): number => {
+    let top = -1;
+    let much = 0;
+    for (let a = 0; a < adjustments; a++) {
+      if (worth[row + a]! <= much) continue;
+      top = a;
+      much = worth[row + a]!;
+    }
+    return top;
+  };
+  first[0] = bestIn(0);
+  if (first[0] >= 0) best[0] = base[first[0]]!;
+  for (let h = 1; h < size; h++) {
+    const d = depth[h]!;
+    const from = (d - 1) * adjustments;
+    const to = d * adjustments;
+    const start = causeStart[last[h]!]!;
+    const end = causeStart[last[h]! + 1]!;
+    let top = first[d - 1]!;
+    let much = top < 0 ? 0 : worth[from + top]!;
+    let lost = false;
+    for (let i = start; i < end; i++) {
+      const a = of[i]!;
+      const w = worth[from + a]! + add[i]!;
+      if (a === top && w < much) lost = true;
+      if (w <= much) continue;
+      top = a;
+      much = w;
+    }
+    // A full set has no extensions, so it needs no row of its own, unless the best of its parent is worth less in it.
+    if (d < most || lost) {
+      worth.copyWithin(to, from, to);
+      for (let i = start; i < end; i++) worth[to + of[i]!]! += add[i]!;
+    }
+    if (lost) {
+      top = bestIn(to);
+      much = top < 0 ? 0 : worth[to + top]!;
+    }
+    first[d] = top;
+    best[h] = much;
   }
   return best;
 }

@@ -8,7 +8,7 @@
 import { foundNothing } from '../advice/checks.ts';
 import { advise, type Advice } from '../advice/advise.ts';
 import type { Bench } from '../advice/bench.ts';
-import { byGroup, update } from '../diagnosis/belief.ts';
+import { byGroup, update, type Belief } from '../diagnosis/belief.ts';
 import type { Known } from '../diagnosis/gates.ts';
 import { marginals } from '../diagnosis/hypotheses.ts';
 import type { Model } from '../diagnosis/model.ts';
@@ -24,8 +24,16 @@ import { toPutBack, weighTried } from './weigh-tried.ts';
 export interface Telling {
   /** the questions whose answers count in it, in any round, by index */
   readonly answered: ReadonlySet<number>;
-  /** @param changed question index → the question with other strengths, pointing to the same causes */
-  advice(changed: ReadonlyMap<number, Question>): Advice;
+  /**
+   * @param changed question index → the question with other strengths, pointing to the same causes
+   * @param far where these lie, as many times as far from the model's own; other than 1 only where that is `straight`
+   */
+  advice(changed: ReadonlyMap<number, Question>, far?: number): Advice;
+  /**
+   * Whether it is enough to know the case at one other value of a single strength: the chance of an answer is linear in
+   * every strength, and so is all else where only one group of the last answers hears of it.
+   */
+  straight(changed: ReadonlyMap<number, Question>): boolean;
 }
 
 interface Retold {
@@ -77,18 +85,60 @@ export function tellingOf(model: Model, bench: Bench, kase: Case): Telling {
     prior = trials.reduce(afterTrial, after);
   }
   const scratch = new Float64Array(space.size);
+  /** chances of the causes with the model's own strengths */
+  const usual = marginals(space, prior, scratch, new Float64Array(space.causes));
+  const masses = new Map<number, Masses>();
+  const massesIn = (group: number): Masses => {
+    let mass = masses.get(group);
+    if (mass === undefined) masses.set(group, (mass = massesOf(model, group, prior)));
+    return mass;
+  };
+  const shifts = new WeakMap<ReadonlyMap<number, Question>, Shift>();
+  /** Up to the first round that hears of a changed question, all is as it was. */
+  const firstTouched = (changed: ReadonlyMap<number, Question>): number =>
+    rounds.findIndex((round) => touchedBy(round, changed).length > 0);
+  /** The only group that hears of a changed question, where it is one of the last answers and nothing came after them. */
+  const only = (changed: ReadonlyMap<number, Question>): Retold | undefined => {
+    const last = rounds.at(-1)!;
+    if (last.trials.length > 0 || firstTouched(changed) !== rounds.length - 1) return undefined;
+    const touched = touchedBy(last, changed);
+    return touched.length === 1 ? touched[0] : undefined;
+  };
+  const weightsWith = (changed: ReadonlyMap<number, Question>): Float64Array => {
+    const from = firstTouched(changed);
+    let weights = from < 0 ? prior : rounds[from]!.before;
+    for (const round of from < 0 ? [] : rounds.slice(from))
+      weights = round.trials.reduce(afterTrial, retold(model, round, weights, changed));
+    return weights;
+  };
   return {
     answered: new Set(rounds.flatMap((r) => r.groups.flatMap((g) => g.questions))),
-    advice(changed) {
-      // Up to the first round that hears of a changed question, all is as it was.
-      const heard = (round: Told): boolean =>
-        round.groups.some((g) => g.questions.some((q) => changed.has(q)));
-      const from = rounds.findIndex(heard);
-      let weights = from < 0 ? prior : rounds[from]!.before;
-      for (const round of from < 0 ? [] : rounds.slice(from))
-        weights = round.trials.reduce(afterTrial, retold(model, round, weights, changed));
-      const causes = marginals(space, weights, scratch, new Float64Array(space.causes));
-      const belief = { weights, causes, nothing: weights[0]!, logEvidence: NaN };
+    straight: (changed) => only(changed) !== undefined,
+    advice(changed, far = 1) {
+      let belief: Belief;
+      const group = only(changed);
+      if (group !== undefined) {
+        // Its classes tell what becomes of every cause.
+        let shift = shifts.get(changed);
+        if (shift === undefined) {
+          shift = shiftOf(model, massesIn(group.group), group.ratio(changed));
+          shifts.set(changed, shift);
+        }
+        const total = 1 + far * shift.total;
+        const moved = shift;
+        belief = {
+          get weights() {
+            return weightsWith(changed);
+          },
+          causes: usual.map((p, i) => (p + far * moved.causes[i]!) / total),
+          nothing: (prior[0]! + far * shift.nothing) / total,
+          logEvidence: NaN,
+        };
+      } else {
+        const weights = weightsWith(changed);
+        const causes = marginals(space, weights, scratch, new Float64Array(space.causes));
+        belief = { weights, causes, nothing: weights[0]!, logEvidence: NaN };
+      }
       return advise(model, bench, belief, {
         dangerous,
         putBack,
@@ -99,17 +149,82 @@ export function tellingOf(model: Model, bench: Bench, kase: Case): Telling {
   };
 }
 
+function touchedBy({ groups }: Told, changed: ReadonlyMap<number, Question>): Retold[] {
+  return groups.filter((g) => g.questions.some((q) => changed.has(q)));
+}
+
+/** What the sets of each class of a group weigh together, and those of them that hold each cause. */
+interface Masses {
+  readonly all: Float64Array;
+  /** [class × causes]; undefined where it would be longer than a walk over all sets */
+  readonly holding: Float64Array | undefined;
+  readonly classOf: Int32Array;
+  readonly weights: Float64Array;
+}
+
+/** What other strengths add to the weight of all sets, of those that hold each cause, and of the empty one. */
+interface Shift {
+  readonly total: number;
+  readonly causes: Float64Array;
+  readonly nothing: number;
+}
+
+function massesOf({ space, groups }: Model, group: number, weights: Float64Array): Masses {
+  const { parent, last, causes, size } = space;
+  const classOf = groups[group]!.classOf();
+  const all = new Float64Array(groups[group]!.classes.sets.length);
+  const holding = all.length * causes > WALK * size ? undefined : new Float64Array(all.length * causes);
+  for (let h = 0; h < size; h++) {
+    const w = weights[h]!;
+    const c = classOf[h]!;
+    all[c]! += w;
+    if (holding === undefined) continue;
+    for (let at = h; at > 0; at = parent[at]!) holding[c * causes + last[at]!]! += w;
+  }
+  return { all, holding, classOf, weights };
+}
+
+/** Lost among weights that add up to 1. */
+const TOO_LITTLE = 1e-15;
+
+/** What a walk over all sets costs a set, in steps over a class's causes. */
+const WALK = 4;
+
+/** @param ratio how many times each class counts; most count once, as before */
+function shiftOf({ space }: Model, mass: Masses, ratio: Float64Array): Shift {
+  const { all, holding, classOf, weights } = mass;
+  const { parent, last, causes: n, size } = space;
+  const causes = new Float64Array(n);
+  let total = 0;
+  if (holding === undefined) {
+    for (let h = 0; h < size; h++) {
+      const more = (ratio[classOf[h]!]! - 1) * weights[h]!;
+      if (more < TOO_LITTLE && more > -TOO_LITTLE) continue;
+      total += more;
+      for (let at = h; at > 0; at = parent[at]!) causes[last[at]!]! += more;
+    }
+  } else {
+    for (let c = 0; c < all.length; c++) {
+      const more = ratio[c]! - 1;
+      if (Math.abs(more * all[c]!) < TOO_LITTLE) continue;
+      total += more * all[c]!;
+      for (let i = 0, at = c * n; i < n; i++) causes[i]! += more * holding[at + i]!;
+    }
+  }
+  return { total, causes, nothing: (ratio[0]! - 1) * weights[0]! };
+}
+
 /** Weights after a round's answers, normalised, from the weights it starts with under the other strengths. */
 function retold(
   model: Model,
-  { said, groups }: Told,
+  round: Told,
   start: Float64Array,
   changed: ReadonlyMap<number, Question>,
 ): Float64Array {
   const weights = start.slice();
+  const { said } = round;
   for (let h = 0; h < weights.length; h++) weights[h]! *= said[h]!;
-  for (const { group, questions, ratio: ratioOf } of groups) {
-    if (!questions.some((q) => changed.has(q))) continue;
+  for (const { group, ratio: ratioOf } of touchedBy(round, changed)) {
     const ratio = ratioOf(changed);
     const classOf = model.groups[group]!.classOf();
     for (let h = 0; h < weights.length; h++) weights[h]! *= ratio[classOf[h]!]!;

@@ -15,6 +15,9 @@ export interface BuiltInStamp {
 
 export const BUILT = join(ROOT, 'dist', 'rules');
 export const STAMP = join(BUILT, 'base.stamp.json');
+/** The compiled rules, in the two pieces of `compiled-text.ts`. */
+export const BUILT_RULES = join(BUILT, 'base.json');
+export const BUILT_RARE = join(BUILT, 'base.rare.json');
 export const BUILT_PHYSICS = join(BUILT, 'physics.json');
 
 /** @throws when the project was not built */

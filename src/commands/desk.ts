@@ -10,6 +10,7 @@ import { readCase } from '../casework/read-case.ts';
 import { buildModel, type Model } from '../diagnosis/model.ts';
 import type { Result } from '../report/result.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
+import type { CompiledWords } from '../words/compiled-words.ts';
 import type { Matcher, Reading } from '../words/matcher.ts';
 import type { BikeHistory } from './history-of.ts';
 import { Refusal, type Io } from './io.ts';
@@ -41,8 +42,10 @@ export interface Desk {
   open(record: CaseRecord): Opening | Promise<Opening>;
   /** @param said what was told of a bike without a sheet, as `readSaid` gives it */
   bench(sheet: BikeSheet | undefined, said?: BikeSheet): Promise<Bench>;
-  /** what the model says a change does on this bike (of the default bike without a sheet), in lines; dear, so kept */
-  knockOn(sheet: BikeSheet | undefined, change: Change): Promise<readonly string[]>;
+  /** what the model says a change does on this bike (of the default bike without a sheet), in so many lines; dear, so kept */
+  knockOn(sheet: BikeSheet | undefined, change: Change, most: number): Promise<readonly string[]>;
+  /** the phrases of the rules, cut, for whatever reads a rider's own words */
+  words(): Promise<CompiledWords>;
   /** what the free text of a case could mean, and of that, line by line, what nobody confirmed; never counted */
   said(kase: Case): Promise<Said>;
 }
@@ -66,12 +69,17 @@ export async function openDesk(
   withLog = false,
 ): Promise<Desk> {
   const rules = await loadRules(io, packs);
-  const keep = keptNumbers(rules);
+  const keep = keptNumbers(io, rules);
   const model = buildModel(rules, undefined, keep);
   const vocabulary = vocabularyOf(rules);
   const benches = new WeakMap<BikeSheet, Promise<Bench>>();
   let bare: Promise<Bench> | undefined;
-  let matcher: Matcher | undefined;
+  const words = async (): Promise<CompiledWords> => (await import('./kept-words.ts')).keptWords(io, rules);
+  let matching: Promise<Matcher> | undefined;
+  const matcher = (): Promise<Matcher> =>
+    (matching ??= import('../words/matcher.ts').then(async ({ buildMatcher }) =>
+      buildMatcher(rules, await words()),
+    ));
   // A bench is dear next to a case, so each bike's is made once, with the physics of that bike.
   const bench = (sheet: BikeSheet | undefined, said?: BikeSheet): Promise<Bench> => {
     if (sheet === undefined && said !== undefined) return benchSaid(said);
@@ -171,24 +179,24 @@ export async function openDesk(
     rules,
     model,
     bench,
-    async knockOn(sheet, change) {
-      const key = `${sheet === undefined ? '' : (ids.get(sheet) ?? ids.set(sheet, `${ids.size}`).get(sheet))} ${printChange([change])}`;
+    words,
+    async knockOn(sheet, change, most) {
+      const key = `${sheet === undefined ? '' : (ids.get(sheet) ?? ids.set(sheet, `${ids.size}`).get(sheet))} ${printChange([change])} ${most}`;
       let lines = knockOns.get(key);
       if (lines === undefined) {
-        lines = knockOnOf(io, sheet, change);
+        lines = knockOnOf(io, sheet, change, most);
         knockOns.set(key, lines);
       }
       return lines;
     },
     async said(kase) {
       if (kase.said === undefined) return { unconfirmed: [], readings: [] };
-      const [{ buildMatcher }, { openReadings }, { unconfirmedOf }] = await Promise.all([
-        import('../words/matcher.ts'),
+      const [{ match }, { openReadings }, { unconfirmedOf }] = await Promise.all([
+        matcher(),
         import('../casework/open-readings.ts'),
         import('../words/unconfirmed.ts'),
       ]);
-      matcher ??= buildMatcher(rules);
-      const readings = matcher.match(kase.said);
+      const readings = match(kase.said);
       return { unconfirmed: unconfirmedOf(openReadings(model, kase, readings), rules), readings };
     },
     open(record) {

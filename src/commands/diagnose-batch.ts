@@ -8,6 +8,7 @@ import { historyText } from '../report/history-text.ts';
 import { reporters, type Format } from '../report/reporters.ts';
 import { toResult, type Result } from '../report/result.ts';
 import type { Style } from '../report/style.ts';
+import { MOST_SIDE_EFFECTS } from '../report/text.ts';
 import { setLine } from './set-line.ts';
 import type { Desk } from './desk.ts';
 import { recordsOf, type Batch } from './records.ts';
@@ -56,6 +57,7 @@ export function teller(desk: Desk, options: BatchOptions): (batch: Batch, before
     room: roomFor(desk.model),
   };
   const most = options.full ? 12 : 3;
+  const shown = options.format === 'text' ? MOST_SIDE_EFFECTS : Infinity;
   return async (batch, before) => {
     let out = '';
     let err = '';
@@ -82,7 +84,7 @@ export function teller(desk: Desk, options: BatchOptions): (batch: Batch, before
         });
         // The model run takes as long as hundreds of cases, so it is for people, and for a bike that is known or asked about.
         if (forPeople && (options.full || bench.sheet !== undefined))
-          result = await withKnockOn(result, desk, bench.sheet, options.full);
+          result = await withKnockOn(result, desk, bench.sheet, options.full ? undefined : shown);
         // What the bike's earlier trials said is said once, not once a case.
         const news = before + told === 0 ? [] : history;
         for (const warning of result.warnings)

@@ -36,7 +36,6 @@ export const diagnoseCommand = command({
 });
 
 export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCode> {
-  io.optimise?.(false);
   const desk = await openDesk(io, options.rules, options.bike, options.log);
   const { begin, end } = reporters[options.format]({ style: options.style, full: options.full });
   const progress = progressOn(io);
@@ -45,7 +44,7 @@ export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCo
   let done = 0;
   if (begin !== '') await io.out(begin);
   const all = toldInOrder(
-    counted(readBatches(options.files, io), io),
+    lookingUp(readBatches(options.files, io)),
     teller(desk, { ...options, audience: options.for, cwd: io.cwd }),
     hands(options, io),
   );
@@ -93,17 +92,14 @@ export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCo
 /** How long the work may go on without looking up. ms */
 const LOOK_UP = 50;
 
-/** From the second case on the engine may take its time to get faster; and now and then an interrupt is listened for. */
-async function* counted(batches: AsyncIterable<Batch>, io: Io): AsyncGenerator<Batch> {
-  let cases = 0;
+/** Now and then an interrupt is listened for. */
+async function* lookingUp(batches: AsyncIterable<Batch>): AsyncGenerator<Batch> {
   let looked = performance.now();
   for await (const batch of batches) {
     if (performance.now() - looked > LOOK_UP) {
       await new Promise((resolve) => setImmediate(resolve));
       looked = performance.now();
     }
-    cases += 'lines' in batch ? batch.lines.length : batch.records.length;
-    if (cases > 1) io.optimise?.(true);
     yield batch;
   }
 }

@@ -51,7 +51,7 @@ export async function wholeReport(
   style: Style,
   audience: Audience,
 ): Promise<string> {
-  const full = bench.sheet === undefined ? result : await withKnockOn(result, desk, bench.sheet, true);
+  const full = bench.sheet === undefined ? result : await withKnockOn(result, desk, bench.sheet);
   // What to go and find out is told once, as a list.
   const report = textReport({ ...full, assignments: [] }, { style, rules: bench.rules, audience, more: '' });
   const list = result.assignments;

@@ -18,11 +18,8 @@ export interface Io {
   readonly bikes?: readonly string[];
   /** resolves when the user interrupts; a second time ends the program. Only the real process has this. */
   readonly interrupted?: () => Promise<'interrupted'>;
-  /**
-   * Whether the engine may compile code further while it runs. One case is over before that pays, and the process waits at
-   * its end for what is being compiled. Only the real process has this.
-   */
-  readonly optimise?: (on: boolean) => void;
+  /** takes what may wait until all output is out and the exit code is known. Only the real process has this. */
+  readonly afterwards?: (work: () => Promise<void>) => void;
 }
 
 /** The exit codes of the program, in one place. */

@@ -1,9 +1,9 @@
 /** The compiled rule base: built in, cached, or compiled now. An edited rule takes effect at once. */
 import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { COMPILED_FORMAT, type CompiledRules } from '../rulebase/compiled.ts';
+import { rulesFromText } from '../rulebase/compiled-text.ts';
 import { problemLine } from '../rulebase/problem.ts';
-import { BUILT, digestNow, readStamp } from './built-in.ts';
+import { BUILT_RARE, BUILT_RULES, digestNow, readStamp } from './built-in.ts';
 import { EXIT, Refusal, type Io } from './io.ts';
 import { basePackFolder, digestOf, findPack, type PackFolder } from './rule-files.ts';
 import { VERSION } from './version.ts';
@@ -51,7 +51,7 @@ function builtIn(): CompiledRules | undefined {
   try {
     const stamp = readStamp();
     if (digestNow(stamp) !== stamp.digest) return undefined;
-    const rules = JSON.parse(readFileSync(join(BUILT, 'base.json'), 'utf8')) as CompiledRules;
+    const rules = rulesFromText(readFileSync(BUILT_RULES, 'utf8'), () => readFileSync(BUILT_RARE, 'utf8'));
     return rules.format === COMPILED_FORMAT && rules.digest === stamp.digest ? rules : undefined;
   } catch {
     return undefined;

@@ -30,7 +30,7 @@ export async function hearOwnWords(
     const lines = paragraph(text, style.width - 1, lead);
     prompter.say(`${style.unicode ? lines : toAscii(lines)}\n`);
   };
-  const { readings, tried } = buildHearing(desk.rules)(said);
+  const { readings, tried } = buildHearing(desk.rules, await desk.words())(said);
   const topics = new Set<string>();
   const answers: CaseAnswer[] = [];
   const settled = new Set<Reading>();

@@ -6,6 +6,7 @@ import type { BikeSheet } from '../bike/sheet.ts';
 import type { Bike } from '../dynamics/index.ts';
 import type { Io } from './io.ts';
 import { ofBike } from './kept-bike.ts';
+import type { SheetPhysics } from '../report/pit-sheet-physics.ts';
 import { BUILT_PHYSICS } from './built-in.ts';
 
 /** The bike that stands in where no sheet is given. */
@@ -23,8 +24,6 @@ export async function keptPhysics(io: Io, sheet: BikeSheet): Promise<Physics> {
   const isIt = (kept: unknown): kept is Physics =>
     typeof kept === 'object' && kept !== null && 'clicks' in kept && 'crossTalk' in kept;
   return ofBike(io, sheet, 'physics', isIt, async () => {
-    // The model of a bike is a long calculation.
-    io.optimise?.(true);
     return sheetPhysics(sheet);
   });
 }
@@ -46,26 +45,36 @@ export async function defaultPhysics(): Promise<Physics> {
   }
 }
 
-/** What a change does on the bike of a sheet, or on the default one, in lines; none where the model does not reach it. */
+/**
+ * What a change does on the bike of a sheet, or on the default one, in lines; none where the model does not reach it.
+ * @param most lines of the model, what is felt most first
+ */
 export async function knockOnOf(
   io: Io,
   sheet: BikeSheet | undefined,
   change: Change,
+  most: number,
 ): Promise<readonly string[]> {
+  if (most <= 0) return [];
+  const lines = async (bike: Bike): Promise<readonly string[]> =>
+    (await import('../report/pit-sheet-physics.ts')).knockOnLines(bike, change, most);
   if (sheet !== undefined) {
     const isIt = (kept: unknown): kept is readonly string[] =>
       Array.isArray(kept) && kept.every((line) => typeof line === 'string');
-    return ofBike(io, sheet, `knock-on ${printChange([change])}`, isIt, async () =>
-      drawnOn(io, await sheetBike(sheet), change),
+    return ofBike(io, sheet, `knock-on ${most} ${printChange([change])}`, isIt, async () =>
+      lines(await sheetBike(sheet)),
     );
   }
   const { defaultBike } = await import('../dynamics/index.ts');
-  const knockOn = await drawnOn(io, defaultBike(DEFAULT_KIND), change);
+  const knockOn = await lines(defaultBike(DEFAULT_KIND));
   return knockOn.length > 0 ? [`on a default ${DEFAULT_KIND} bike:`, ...knockOn] : knockOn;
 }
 
-async function drawnOn(io: Io, bike: Bike, change: Change): Promise<readonly string[]> {
-  io.optimise?.(true);
-  const { sheetPhysics: drawn } = await import('../report/pit-sheet-physics.ts');
-  return drawn(bike, change).knockOn;
+/** The drawings and lines of a pit sheet for the bike of a sheet. */
+export async function drawnOf(io: Io, sheet: BikeSheet, change: Change): Promise<SheetPhysics> {
+  const isIt = (kept: unknown): kept is SheetPhysics =>
+    typeof kept === 'object' && kept !== null && 'knockOn' in kept && 'notes' in kept;
+  return ofBike(io, sheet, `pit sheet ${printChange([change])}`, isIt, async () =>
+    (await import('../report/pit-sheet-physics.ts')).sheetPhysics(await sheetBike(sheet), change),
+  );
 }

@@ -16,7 +16,7 @@ import {
   type Bike,
 } from '../dynamics/index.ts';
 import { capital } from '../report/evidence-words.ts';
-import { sheetPhysics } from '../report/pit-sheet-physics.ts';
+import { drawingsOf, type SheetPhysics } from '../report/pit-sheet-physics.ts';
 import { predictText, slopeText, sweepText } from '../report/predict-text.ts';
 import type { Style } from '../report/style.ts';
 import { didYouMean } from '../rulebase/suggest.ts';
@@ -121,13 +121,14 @@ async function changeOne(
       prediction.refused.map((r) => `${printChange([r.change])}: ${r.why}.`).join('\n'),
       EXIT.some,
     );
-  const physics = sheetPhysics(bike, changes[0]!);
+  const drawings = (): Pick<SheetPhysics, 'curve' | 'row'> => drawingsOf(bike, prediction.after, changes[0]!);
   if (options.svg !== undefined) {
     const [{ plotsSvg }, { writeNew }] = await Promise.all([
       import('../report/plot-svg.ts'),
       import('./write-new.ts'),
     ]);
-    const plots = plotsSvg([physics.curve, physics.row].filter((d) => d !== undefined));
+    const { curve, row } = drawings();
+    const plots = plotsSvg([curve, row].filter((d) => d !== undefined));
     await writeNew(options.svg, plots, options.force, io);
   }
   const change = printChange(changes);
@@ -142,7 +143,7 @@ async function changeOne(
           change,
           bike: name,
           metrics: prediction.metrics,
-          physics,
+          drawings: drawings(),
           notes,
           warnings: bike.warnings,
           full: options.full,

@@ -6,6 +6,8 @@ import { EXIT, type Io } from './io.ts';
 export interface ProcessIo extends Io {
   /** whether all that was written has left the process */
   readonly allWritten: () => boolean;
+  /** does what waited for the end; never throws */
+  readonly finish: () => Promise<void>;
 }
 
 /** Folders that libraries find things by. One that names no place would be the working folder, whoseever that is. */
@@ -30,7 +32,12 @@ export function processIo(): ProcessIo {
     stderr().write(`The output could not be written: ${why}. What was written so far is not all of it.\n`);
     process.exit(EXIT.usage);
   });
+  const waiting: (() => Promise<void>)[] = [];
   return {
+    afterwards: (work) => void waiting.push(work),
+    finish: async () => {
+      for (const work of waiting) await work().catch(() => undefined);
+    },
     allWritten: () => stdout.writableLength === 0 && (opened?.writableLength ?? 0) === 0,
     out: (text) => (stdout.write(text) ? undefined : new Promise((resolve) => stdout.once('drain', resolve))),
     err: (text) => void stderr().write(text),
@@ -46,11 +53,6 @@ export function processIo(): ProcessIo {
     width: stdout.columns ?? 80,
     now: () => new Date(),
     interrupted: () => new Promise((resolve) => process.once('SIGINT', () => resolve('interrupted'))),
-    optimise: (on) => {
-      // A compiled form is only taken by an engine that is set as the one that made it.
-      if (process.env['EARSHOT_KEEP_COMPILED'] === undefined)
-        process.getBuiltinModule('node:v8').setFlagsFromString(on ? '--opt' : '--no-opt');
-    },
   };
 }
 

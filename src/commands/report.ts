@@ -76,7 +76,7 @@ async function report(options: Options, { io, rules: packs }: Here): Promise<Exi
     plain: plainly,
     cures: first < 0 ? undefined : bench.effect(first).cures,
     sheet: bench.sheet,
-    physics: plainly ? null : await physicsOf(result, bench.sheet),
+    physics: plainly ? null : await physicsOf(result, bench.sheet, io),
   });
   const text = await print(sheet, options.format);
   if (path === undefined) await io.out(text);
@@ -91,15 +91,11 @@ async function print(sheet: PitSheet, format: Options['format']): Promise<string
 }
 
 /** What the model of this bike says of the first change; null without a bike, or when nothing is turned. */
-async function physicsOf(result: Result, sheet: BikeSheet | undefined): Promise<SheetPhysics | null> {
+async function physicsOf(result: Result, sheet: BikeSheet | undefined, io: Io): Promise<SheetPhysics | null> {
   const first = result.adjustments.find((a) => a.id === result.first);
   const change = first === undefined ? undefined : changeOf(first);
   if (sheet === undefined || change === undefined || result.verdict !== 'change') return null;
-  const [{ sheetBike }, { sheetPhysics }] = await Promise.all([
-    import('./physics.ts'),
-    import('../report/pit-sheet-physics.ts'),
-  ]);
-  return sheetPhysics(await sheetBike(sheet), change);
+  return (await import('./physics.ts')).drawnOf(io, sheet, change);
 }
 
 /** A pit sheet is for one case. */

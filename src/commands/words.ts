@@ -50,8 +50,11 @@ export async function words(options: WordsOptions, io: Io): Promise<ExitCode> {
     );
     return EXIT.done;
   }
-  const { buildHearing } = await import('../words/hearing.ts');
-  const heard = buildHearing(rules)(said);
+  const [{ buildHearing }, { keptWords }] = await Promise.all([
+    import('../words/hearing.ts'),
+    import('./kept-words.ts'),
+  ]);
+  const heard = buildHearing(rules, await keptWords(io, rules))(said);
   await io.out(options.format === 'json' ? wordsJson(said, heard) : wordsText(heard, rules, options.style));
   return EXIT.done;
 }

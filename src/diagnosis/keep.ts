@@ -23,15 +23,34 @@ export function recordInto(all: Map<string, NamedNumbers>): Keep {
   };
 }
 
+/** Numbers that were kept, read name by name. */
+export interface Kept {
+  readonly names: readonly string[];
+  /** undefined where none are kept, or where they cannot be read any more */
+  get(name: string): NamedNumbers | undefined;
+}
+
+/** @param made is told what was not there and had to be made */
+export function keepFrom(kept: Kept | undefined, made?: Map<string, NamedNumbers>): Keep {
+  return <T extends Named<T>>(name: string, make: () => T): T => {
+    const found = kept?.get(name) ?? made?.get(name);
+    if (found !== undefined) return found as T;
+    const fresh = make();
+    made?.set(name, { ...fresh } as NamedNumbers);
+    return fresh;
+  };
+}
+
 const KINDS = { f8: Float64Array, i4: Int32Array, i2: Int16Array, u1: Uint8Array } as const;
 type Kind = keyof typeof KINDS;
-/** name → its arrays, each with kind, place in bytes after the head, and length */
-type Contents = Readonly<Record<string, Readonly<Record<string, readonly [Kind, number, number]>>>>;
 interface Head {
   readonly stamp: string;
   /** length of what follows the head */
   readonly bytes: number;
-  readonly contents: Contents;
+  /** what arrays a name has, in their order; many names have the same */
+  readonly shapes: readonly (readonly (readonly [key: string, kind: Kind])[])[];
+  /** name → its shape, where its first array begins in bytes after the head, and the length of each */
+  readonly places: Readonly<Record<string, readonly number[]>>;
 }
 
 const ALIGN = 8;
@@ -42,19 +61,23 @@ const aligned = (bytes: number): number => Math.ceil(bytes / ALIGN) * ALIGN;
  * @param stamp what must be the same when it is read back
  */
 export function toBytes(stamp: string, all: ReadonlyMap<string, NamedNumbers>): Uint8Array {
-  const contents: Record<string, Record<string, readonly [Kind, number, number]>> = {};
+  const shapes = new Map<string, number>();
+  const places: Record<string, readonly number[]> = {};
   const placed: (readonly [number, Numbers])[] = [];
   let end = 0;
   for (const [name, arrays] of all) {
-    const places: Record<string, readonly [Kind, number, number]> = {};
-    for (const [key, array] of Object.entries(arrays)) {
-      places[key] = [kindOf(array), end, array.length];
+    const shape = JSON.stringify(Object.entries(arrays).map(([key, array]) => [key, kindOf(array)]));
+    if (!shapes.has(shape)) shapes.set(shape, shapes.size);
+    places[name] = [shapes.get(shape)!, end, ...Object.values(arrays).map((array) => array.length)];
+    for (const array of Object.values(arrays)) {
       placed.push([end, array]);
       end = aligned(end + array.byteLength);
     }
-    contents[name] = places;
   }
-  const head = new TextEncoder().encode(JSON.stringify({ stamp, bytes: end, contents } satisfies Head));
+  const known = [...shapes.keys()].map((shape) => JSON.parse(shape) as Head['shapes'][number]);
+  const head = new TextEncoder().encode(
+    JSON.stringify({ stamp, bytes: end, shapes: known, places } satisfies Head),
+  );
   const start = aligned(4 + head.length);
   const out = new Uint8Array(start + end);
   new DataView(out.buffer).setUint32(0, head.length, true);
@@ -64,23 +87,68 @@ export function toBytes(stamp: string, all: ReadonlyMap<string, NamedNumbers>): 
   return out;
 }
 
-/** Reads such a block; undefined when it is torn, of other rules, or of another kind of machine. */
-export function fromBytes(stamp: string, block: Uint8Array<ArrayBuffer>): Keep | undefined {
+/**
+ * Reads such a block; undefined when it is torn, of other rules, or of another kind of machine.
+ * @param bytes how long the block is
+ * @param read some of its bytes, beginning at a multiple of eight in their own buffer; undefined where it cannot
+ */
+export function openKept(
+  stamp: string,
+  bytes: number,
+  read: (from: number, length: number) => Uint8Array<ArrayBuffer> | undefined,
+): Kept | undefined {
   const littleEndian = new Uint8Array(new Uint16Array([1]).buffer)[0] === 1;
-  if (!littleEndian || block.byteLength < 4 || block.byteOffset % ALIGN !== 0) return undefined;
-  const length = new DataView(block.buffer, block.byteOffset).getUint32(0, true);
-  if (4 + length > block.byteLength) return undefined;
-  const head = JSON.parse(new TextDecoder().decode(block.subarray(4, 4 + length))) as Head;
+  const first = littleEndian && bytes >= 4 ? read(0, 4) : undefined;
+  if (first === undefined) return undefined;
+  const length = new DataView(first.buffer, first.byteOffset).getUint32(0, true);
+  const text = 4 + length > bytes ? undefined : read(0, 4 + length);
+  if (text === undefined) return undefined;
+  const { stamp: made, bytes: after, shapes, places } = headIn(text.subarray(4));
   const start = aligned(4 + length);
-  if (head.stamp !== stamp || start + head.bytes !== block.byteLength) return undefined;
-  return <T extends Named<T>>(name: string, make: () => T): T => {
-    if (!Object.hasOwn(head.contents, name)) return make();
-    const views = Object.entries(head.contents[name]!).map(([key, [kind, from, count]]) => [
-      key,
-      new KINDS[kind](block.buffer, block.byteOffset + start + from, count),
-    ]);
-    return Object.fromEntries(views) as T;
+  if (made !== stamp || start + after !== bytes) return undefined;
+  return {
+    names: Object.keys(places),
+    get(name) {
+      if (!Object.hasOwn(places, name)) return undefined;
+      const place = places[name]!;
+      const shape = shapes[place[0]!]!;
+      let end = 0;
+      for (let i = 0; i < shape.length; i++) end = aligned(end + place[i + 2]! * bytesOf(shape[i]![1]));
+      const block = read(start + place[1]!, end);
+      if (block === undefined) return undefined;
+      const out: Record<string, Numbers> = {};
+      let at = block.byteOffset;
+      for (let i = 0; i < shape.length; i++) {
+        const [key, kind] = shape[i]!;
+        const count = place[i + 2]!;
+        out[key] = view(kind, block.buffer, at, count);
+        at += aligned(count * bytesOf(kind));
+      }
+      return out;
+    },
   };
+}
+
+function bytesOf(kind: Kind): number {
+  return kind === 'f8' ? 8 : kind === 'i4' ? 4 : kind === 'i2' ? 2 : 1;
+}
+
+/** Written out, because a constructor that is looked up is dear to compile for an engine that finds it often used. */
+function view(kind: Kind, block: ArrayBuffer, from: number, count: number): Numbers {
+  if (kind === 'f8') return new Float64Array(block, from, count);
+  if (kind === 'i4') return new Int32Array(block, from, count);
+  if (kind === 'i2') return new Int16Array(block, from, count);
+  return new Uint8Array(block, from, count);
+}
+
+function headIn(text: Uint8Array): Head {
+  return JSON.parse(new TextDecoder().decode(text)) as Head;
+}
+
+/** The same of a block at hand. */
+export function fromBytes(stamp: string, block: Uint8Array<ArrayBuffer>): Kept | undefined {
+  if (block.byteOffset % ALIGN !== 0) return undefined;
+  return openKept(stamp, block.byteLength, (from, length) => block.subarray(from, from + length));
 }
 
 function kindOf(array: Numbers): Kind {

@@ -92,8 +92,14 @@ function signMissed({ up, last }: Classes, { none, factor }: Missing): (cls: num
 /** The one sign whose chances differ; undefined when none or several do. */
 function onlySign(before: Missing, after: Missing): number | undefined {
   const m = before.none.length;
-  const moved = new Set<number>();
-  before.none.forEach((x, a) => x !== after.none[a] && moved.add(a));
-  before.factor.forEach((x, i) => x !== after.factor[i] && moved.add(i % m));
-  return moved.size === 1 ? [...moved][0] : undefined;
+  let only = -1;
+  const differs = (sign: number): boolean => {
+    if (only >= 0 && only !== sign) return false;
+    only = sign;
+    return true;
+  };
+  for (let a = 0; a < m; a++) if (before.none[a] !== after.none[a] && !differs(a)) return undefined;
+  for (let i = 0; i < before.factor.length; i++)
+    if (before.factor[i] !== after.factor[i] && !differs(i % m)) return undefined;
+  return only < 0 ? undefined : only;
 }

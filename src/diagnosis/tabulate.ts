@@ -19,9 +19,22 @@ export interface Missing {
 export function missing({ own }: Classes, question: Question): Missing {
   const m = question.answers.length;
   const factor = new Float64Array(own.length * m).fill(1);
-  for (const [cause, answer, strength] of question.links)
-    factor[own.indexOf(cause) * m + answer]! *= 1 - strength;
+  const place = placesOf(own);
+  for (const [cause, answer, strength] of question.links) factor[place[cause]! * m + answer]! *= 1 - strength;
   return { none: missed(question, [], new Float64Array(m)), factor };
+}
+
+const places = new WeakMap<Int16Array, Int16Array>();
+
+/** Cause → its place among the own ones. */
+function placesOf(own: Int16Array): Int16Array {
+  let place = places.get(own);
+  if (place === undefined) {
+    place = new Int16Array((own.at(-1) ?? -1) + 1).fill(-1);
+    for (let i = 0; i < own.length; i++) place[own[i]!] = i;
+    places.set(own, place);
+  }
+  return place;
 }
 
 /**

@@ -156,7 +156,7 @@ function asOne({
  * s. Of a third of the steps at which Runge–Kutta turns unstable (2.78 ÷ the fastest decay) the longest is taken, so
  * that a knob fully closed is followed as truly as an open one.
  */
-const STEPS = [0.0005, 0.00025, 0.000125, 0.0000625] as const;
+const STEPS = [0.001, 0.0005, 0.00025, 0.000125, 0.0000625] as const;
 const SAFE = 1.8;
 
 function stepFor(end: CompiledEnd, frame: Frame, arm: number): number {

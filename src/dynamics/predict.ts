@@ -3,6 +3,7 @@ import type { Change } from '../bike/change.ts';
 import type { End } from '../bike/sheet.ts';
 import type { Bike } from './bike.ts';
 import type { Metric, Sides } from './metric.ts';
+import { METRICS } from './metrics.ts';
 import { WEBER } from './cross-talk.ts';
 import { drawsOf } from './draws.ts';
 import { makeGround, measure, metricKey, metricsOf } from './measure.ts';
@@ -96,21 +97,61 @@ export function predict(
 ): Prediction {
   const after = changed(bike, changes);
   if (!after.ok) return after;
-  const run = (one: Bike, pace: number, ids: readonly ScenarioId[]): Pair => {
-    const then = changed(one, changes);
-    // What is drawn moves no knob and no pressure, so a change that fits the bike fits every draw of it.
-    if (!then.ok) throw new Error('a draw refused a change that its bike takes');
-    const ground = makeGround(one, pace);
-    return [measure(one, ground, ids), measure(then.bike, ground, ids)];
-  };
-  const own = run(bike, 1, scenarios);
+  const own = pairOf(bike, changes, 1, scenarios);
   // Only what could be told is worth its width.
   const worth = scenarios.filter((id) =>
     metricsOf(id).some((m) => felt(own[0].get(metricKey(id, m.id))!, own[1].get(metricKey(id, m.id))!, m)),
   );
   const others = worth.length === 0 ? [] : drawsOf(bike, drawn).slice(1);
-  const pairs = [own, ...others.map((draw) => run(draw.bike, draw.pace, worth))];
+  const pairs = [own, ...others.map((draw) => pairOf(draw.bike, changes, draw.pace, worth))];
   return { ok: true, before: bike, after: after.bike, metrics: compare(pairs, scenarios) };
+}
+
+/** How much of what it is, or of a usual one where that is small, a metric changes: what is felt most comes first. */
+export function sizeOf(m: Pick<PredictedMetric, 'before' | 'after' | 'metric'>): number {
+  return Math.abs(m.after - m.before) / Math.max(Math.abs(m.before), USUAL.get(m.metric)!);
+}
+
+const USUAL = new Map(METRICS.map((m) => [m.id, m.usual]));
+
+/**
+ * What can be felt most, each metric named once: what `predict` gives, cut to so many, without the runs that the rest would
+ * need. None where the model does not reach the change.
+ */
+export function mostFelt(bike: Bike, changes: readonly Change[], most: number): PredictedMetric[] {
+  if (most === 0 || !changed(bike, changes).ok) return [];
+  const own = pairOf(bike, changes, 1, SCENARIO_IDS);
+  const candidates = compare([own], SCENARIO_IDS)
+    .filter((m) => m.effect !== 'same')
+    .sort((a, b) => sizeOf(b) - sizeOf(a));
+  const others = drawsOf(bike, DRAWN).slice(1);
+  const widened = new Map<ScenarioId, readonly PredictedMetric[]>();
+  const wide = (scenario: ScenarioId): readonly PredictedMetric[] => {
+    let all = widened.get(scenario);
+    if (all === undefined) {
+      const ids = [scenario];
+      all = compare([own, ...others.map((draw) => pairOf(draw.bike, changes, draw.pace, ids))], ids);
+      widened.set(scenario, all);
+    }
+    return all;
+  };
+  const out: PredictedMetric[] = [];
+  for (const { scenario, metric } of candidates) {
+    if (out.length === most) break;
+    if (out.some((m) => m.metric === metric)) continue;
+    const found = wide(scenario).find((m) => m.metric === metric)!;
+    if (found.effect !== 'same') out.push(found);
+  }
+  return out;
+}
+
+/** @throws Error for a change that the bike does not take */
+function pairOf(one: Bike, changes: readonly Change[], pace: number, ids: readonly ScenarioId[]): Pair {
+  const then = changed(one, changes);
+  // What is drawn moves no knob and no pressure, so a change that fits the bike fits every draw of it.
+  if (!then.ok) throw new Error('a draw refused a change that its bike takes');
+  const ground = makeGround(one, pace);
+  return [measure(one, ground, ids), measure(then.bike, ground, ids)];
 }
 
 type Pair = readonly [before: ReadonlyMap<string, number>, after: ReadonlyMap<string, number>];

@@ -32,12 +32,25 @@ export function weightedVibration(acceleration: Float64Array, step: number): num
   const im = new Float64Array(size);
   re.set(acceleration);
   transform(re, im);
+  const weights = weightsOf(size, step);
   let sum = 0;
-  for (let i = 1; i <= size / 2; i++) {
-    const power = re[i]! ** 2 + im[i]! ** 2;
-    sum += (i === size / 2 ? 1 : 2) * power * handWeight(i / (size * step)) ** 2;
-  }
+  for (let i = 1; i <= size / 2; i++) sum += weights[i]! * (re[i]! * re[i]! + im[i]! * im[i]!);
   return Math.sqrt(sum / size / n);
+}
+
+const known = new Map<string, Float64Array>();
+
+/** What the power at each frequency counts for; bikes are run at few steps and lengths. */
+function weightsOf(size: number, step: number): Float64Array {
+  const key = `${size}/${step}`;
+  let weights = known.get(key);
+  if (weights === undefined) {
+    weights = new Float64Array(size / 2 + 1);
+    for (let i = 1; i <= size / 2; i++)
+      weights[i] = (i === size / 2 ? 1 : 2) * handWeight(i / (size * step)) ** 2;
+    known.set(key, weights);
+  }
+  return weights;
 }
 
 /** Discrete Fourier transform in place, radix 2 (Cooley & Tukey, Math. Comp. 19, 1965, 297-301); unscaled. */
@@ -52,12 +65,7 @@ export function transform(re: Float64Array, im: Float64Array): void {
       swap(im, i, j);
     }
   }
-  const cos = new Float64Array(n / 2);
-  const sin = new Float64Array(n / 2);
-  for (let i = 0; i < n / 2; i++) {
-    cos[i] = Math.cos((2 * Math.PI * i) / n);
-    sin[i] = Math.sin((2 * Math.PI * i) / n);
-  }
+  const { cos, sin } = circle(n);
   for (let length = 2; length <= n; length *= 2) {
     const half = length / 2;
     const stride = n / length;
@@ -76,6 +84,18 @@ export function transform(re: Float64Array, im: Float64Array): void {
       }
     }
   }
+}
+
+const circles = new Map<number, { readonly cos: Float64Array; readonly sin: Float64Array }>();
+
+function circle(n: number): { readonly cos: Float64Array; readonly sin: Float64Array } {
+  let made = circles.get(n);
+  if (made === undefined) {
+    const angles = Float64Array.from({ length: n / 2 }, (_, i) => (2 * Math.PI * i) / n);
+    made = { cos: angles.map(Math.cos), sin: angles.map(Math.sin) };
+    circles.set(n, made);
+  }
+  return made;
 }
 
 function swap(values: Float64Array, i: number, j: number): void {

@@ -48,12 +48,22 @@ export function caseSensitivity(model: Model, bench: Bench, kase: Case): CaseSen
   const telling = tellingOf(model, bench, kase);
   const base = telling.advice(new Map());
   const ladder = ladderOf(model.rules);
-  const touched = strengthsOf(model.rules).filter((s) =>
+  const { questions } = model.rules;
+  const answered = new Set([...telling.answered].map((q) => withoutEnd(questions[q]!.id)));
+  const touched = strengthsOf(model.rules, (q) => answered.has(withoutEnd(q.id))).filter((s) =>
     s.spots.some((at) => telling.answered.has(at.question)),
   );
-  const tipping = touched.flatMap((strength) =>
-    neighbours(ladder, strength.value).flatMap((to): Tipping[] => {
-      const advice = telling.advice(movedTo(model, strength, to.value));
+  const tipping = touched.flatMap((strength) => {
+    // Where the case follows a strength straight, its value at one other rung tells the other one too.
+    let known: { readonly at: number; readonly changed: Map<number, Question> } | undefined;
+    return neighbours(ladder, strength.value).flatMap((to): Tipping[] => {
+      const straight = known !== undefined && isSingle(strength) && telling.straight(known.changed);
+      if (!straight) known = { at: to.value, changed: movedTo(model, strength, to.value) };
+      const { at, changed } = known!;
+      const advice = telling.advice(
+        changed,
+        straight ? (to.value - strength.value) / (at - strength.value) : 1,
+      );
       if (advice.first === base.first && advice.verdict === base.verdict) return [];
       return [
         {
@@ -64,10 +74,18 @@ export function caseSensitivity(model: Model, bench: Bench, kase: Case): CaseSen
           verdict: advice.verdict,
         },
       ];
-    }),
-  );
+    });
+  });
   return { tried: touched.length, tipping };
 }
+
+/** Whether no question holds it twice. */
+function isSingle({ spots }: Strength): boolean {
+  return new Set(spots.map((s) => s.question)).size === spots.length;
+}
+
+/** Both ends of a question are one strength. */
+const withoutEnd = (id: string): string => id.replace(/@(front|rear)$/, '');
 
 export interface Hanging {
   readonly strength: Strength;

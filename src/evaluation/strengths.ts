@@ -23,10 +23,17 @@ export interface Strength {
   readonly spots: readonly Spot[];
 }
 
-/** All strengths, in the order of the rule base. A base rate of zero stands for "only with several signs", not a word. */
-export function strengthsOf(rules: CompiledRules): Strength[] {
+/**
+ * All strengths, in the order of the rule base. A base rate of zero stands for "only with several signs", not a word.
+ * @param of the questions looked at; both ends of one, or neither
+ */
+export function strengthsOf(
+  rules: CompiledRules,
+  of: (question: Question) => boolean = () => true,
+): Strength[] {
   const found = new Map<string, { value: number; spots: Spot[]; id: string }>();
   rules.questions.forEach((q, question) => {
+    if (!of(q)) return;
     const add = (answer: number, cause: number, value: number): void => {
       const what = cause < 0 ? 'usually' : mirrored(rules.causes[cause]!.id, q.end);
       const id = `${q.id.replace(/@(front|rear)$/, '')} ${q.answers[answer]!.id} ${what}`;

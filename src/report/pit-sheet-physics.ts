@@ -3,9 +3,8 @@ import type { Change } from '../bike/change.ts';
 import type { End } from '../bike/sheet.ts';
 import type { Bike } from '../dynamics/bike.ts';
 import { fullStroke } from '../dynamics/linkage.ts';
-import { METRICS } from '../dynamics/metrics.ts';
 import { forceCurve, travelCurve, type TravelCurve } from '../dynamics/plots.ts';
-import { predict, type PredictedMetric } from '../dynamics/predict.ts';
+import { changed, mostFelt } from '../dynamics/predict.ts';
 import { settingName } from '../dynamics/settings.ts';
 import { springForce } from '../dynamics/spring.ts';
 import { changeWords } from './metric-words.ts';
@@ -43,20 +42,21 @@ const POINTS = 60;
 /** @returns no drawings where the model does not reach the setting, and the reason in `notes` */
 export function sheetPhysics(bike: Bike, change: Change): SheetPhysics {
   const name = settingName(change.setting);
-  const prediction = predict(bike, [change]);
-  if (name === undefined || !prediction.ok)
-    return {
-      knockOn: [],
-      notes: prediction.ok ? [] : prediction.refused.map((r) => `Not drawn: ${r.why}.`),
-    };
-  const { before, after, metrics } = prediction;
-  const curve = curveOf(before, after, name.end, name.path);
+  const turned = changed(bike, [change]);
+  if (name === undefined || !turned.ok)
+    return { knockOn: [], notes: turned.ok ? [] : turned.refused.map((r) => `Not drawn: ${r.why}.`) };
   return {
-    ...(curve === undefined ? {} : { curve }),
-    row: rowOf(before, after, name.end),
-    knockOn: knockOn(metrics),
-    notes: [...before.warnings, ...before.notes],
+    ...drawingsOf(bike, turned.bike, change),
+    knockOn: knockOnLines(bike, change),
+    notes: [...bike.warnings, ...bike.notes],
   };
+}
+
+/** The drawings alone; @param after the bike with the change made */
+export function drawingsOf(before: Bike, after: Bike, change: Change): Pick<SheetPhysics, 'curve' | 'row'> {
+  const { end, path } = settingName(change.setting)!;
+  const curve = curveOf(before, after, end, path);
+  return { ...(curve === undefined ? {} : { curve }), row: rowOf(before, after, end) };
 }
 
 function curveOf(before: Bike, after: Bike, end: End, path: string): Drawing | undefined {
@@ -150,21 +150,9 @@ function moved(from: number, to: number): string {
   return percent === 0 ? 'the same' : `${Math.abs(percent)} % ${percent > 0 ? 'more' : 'less'}`;
 }
 
-const USUAL = new Map(METRICS.map((m) => [m.id, m.usual]));
-
-function size(m: PredictedMetric): number {
-  return Math.abs(m.after - m.before) / Math.max(Math.abs(m.before), USUAL.get(m.metric)!);
-}
-
 /** What can be felt most, each as a share of what it is, and each named once. */
-function knockOn(metrics: readonly PredictedMetric[]): string[] {
-  const named = new Set<string>();
-  return metrics
-    .filter((m) => m.effect !== 'same')
-    .sort((a, b) => size(b) - size(a))
-    .filter((m) => !named.has(m.metric) && named.add(m.metric))
-    .slice(0, MOST_LINES)
-    .map(
-      (m) => `${m.scenarioName}: ${m.name} ${changeWords(m)}${m.effect === 'either' ? '' : ` (${m.effect})`}`,
-    );
+export function knockOnLines(bike: Bike, change: Change, most = MOST_LINES): string[] {
+  return mostFelt(bike, [change], most).map(
+    (m) => `${m.scenarioName}: ${m.name} ${changeWords(m)}${m.effect === 'either' ? '' : ` (${m.effect})`}`,
+  );
 }

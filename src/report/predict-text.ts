@@ -13,7 +13,7 @@ export interface PredictText {
   readonly change: string;
   readonly bike: string;
   readonly metrics: readonly PredictedMetric[];
-  readonly physics: SheetPhysics;
+  readonly drawings: Pick<SheetPhysics, 'curve' | 'row'>;
   readonly notes: readonly string[];
   /** what makes every number doubtful; told before any */
   readonly warnings: readonly string[];
@@ -45,7 +45,7 @@ export function predictText(p: PredictText, style: Style): string {
     lines.push(paragraph(`${m.name}: ${changeWords(m)}`, style.width, `  ${marked}  `, ' '.repeat(10)));
     if (p.full) lines.push(style.quiet(paragraph(m.about, style.width, '          ')));
   }
-  for (const drawing of [p.physics.curve, p.physics.row]) {
+  for (const drawing of [p.drawings.curve, p.drawings.row]) {
     if (drawing === undefined) continue;
     lines.push(
       '',

@@ -28,6 +28,9 @@ import {
 } from './verdict-lines.ts';
 import { paragraph } from './wrap.ts';
 
+/** Side effects that a short report shows. */
+export const MOST_SIDE_EFFECTS = 2;
+
 export interface TextOptions {
   readonly style?: Style;
   /** evidence, all candidates, knock-on and every caution */
@@ -103,7 +106,7 @@ function reasons(
 ): void {
   lines.push(feelLine(first, words), ...whyLines(result, first, words));
   // What the model says of the bike in numbers is for a mechanic.
-  if (words.audience === 'mechanic') sideEffects(first, full ? undefined : 2, put, 2);
+  if (words.audience === 'mechanic') sideEffects(first, full ? undefined : MOST_SIDE_EFFECTS, put, 2);
   if (result.insteadOf !== null)
     put(`"${result.insteadOf.do}" would come first, but ${result.insteadOf.why}. This is the next best.`);
   if (result.because === 'repair-first')

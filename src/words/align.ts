@@ -3,7 +3,7 @@ import type { NumberSaid } from '../rulebase/compiled.ts';
 import { GROUND } from './language.ts';
 import type { Saying } from './phrase-index.ts';
 import type { Hit, Scene } from './scene.ts';
-import { NUMBER, type Slot } from './slots.ts';
+import { NUMBER } from './slots.ts';
 import type { Token } from './tokens.ts';
 
 /** One find: the tokens used, in the order of the statement. */
@@ -49,9 +49,9 @@ const here = (row: readonly Hit[]): Hit[] => row.filter((h) => h.places.length >
 /** A slot that was only said before cannot be an anchor. */
 const rank = (row: readonly Hit[]): number => here(row).length || Infinity;
 
-function hitsOf(slot: Slot, hits: Scene['hits']): Hit[] {
+function hitsOf(slot: ReadonlySet<string>, hits: Scene['hits']): Hit[] {
   const out: Hit[] = [];
-  for (const key of slot.keys()) {
+  for (const key of slot) {
     const found = hits.get(key);
     if (found !== undefined) out.push(...found);
   }
@@ -95,7 +95,7 @@ const away = (hit: Hit, from: Hit): number =>
 /** The figures said lie where the phrase wants them. */
 function holds(
   { of = false, from = -Infinity, to = Infinity }: NumberSaid,
-  slots: readonly Slot[],
+  slots: readonly ReadonlySet<string>[],
   chosen: readonly Hit[],
   tokens: readonly Token[],
 ): boolean {

@@ -1,5 +1,6 @@
 /** All that a text says: what may be answers, and what was tried; no words are read as both. */
 import type { CompiledRules } from '../rulebase/compiled.ts';
+import type { CompiledWords } from './compiled-words.ts';
 import { buildMatcher, type Reading } from './matcher.ts';
 import { buildTriedReader, type TriedReading } from './tried.ts';
 
@@ -9,11 +10,16 @@ export interface Hearing {
   readonly tried: readonly TriedReading[];
 }
 
-/** Reads the phrases of the rules once. @returns what hears a text; nothing in it is confirmed */
+/**
+ * Reads the phrases of the rules once.
+ * @param compiled of these very rules, where it was kept
+ * @returns what hears a text; nothing in it is confirmed
+ */
 export function buildHearing(
   rules: Pick<CompiledRules, 'words' | 'concepts' | 'endNames' | 'questions'>,
+  compiled?: CompiledWords,
 ): (text: string) => Hearing {
-  const matcher = buildMatcher(rules);
+  const matcher = buildMatcher(rules, compiled);
   const reader = buildTriedReader(rules);
   return (text) => {
     const tried = reader.read(text);

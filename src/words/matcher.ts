@@ -1,6 +1,7 @@
 /** A rider's own words → what they could mean. Nothing here is an answer until somebody confirms it. */
 import type { CompiledRules, Phrase, Question } from '../rulebase/compiled.ts';
 import { alignments, type Find } from './align.ts';
+import type { CompiledWords } from './compiled-words.ts';
 import { endOf, leftOver, mentionsIn, type Carried, type Ends } from './ends.ts';
 import { withClashes } from './clash.ts';
 import { keepBest } from './keep-best.ts';
@@ -48,9 +49,12 @@ export interface Matcher {
 
 export type MatcherRules = Pick<CompiledRules, 'words' | 'concepts' | 'endNames' | 'questions'>;
 
-/** Reads the phrases of the rules once; matching then takes well under a millisecond a sentence. */
-export function buildMatcher(rules: MatcherRules): Matcher {
-  const index = buildIndex(rules);
+/**
+ * Reads the phrases of the rules once; matching then takes well under a millisecond a sentence.
+ * @param compiled of these very rules, where it was kept
+ */
+export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Matcher {
+  const index = buildIndex(rules, compiled);
   const questions = new Map(rules.questions.map((q) => [q.id, q]));
   return {
     match(text) {

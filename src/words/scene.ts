@@ -1,7 +1,7 @@
 /** One statement, with every word and concept of the rules that stands in it. */
 import type { Concept } from '../rulebase/compiled.ts';
-import type { EndVocabulary } from './end-names.ts';
-import { conceptSlotsOf, NUMBER, type Slot } from './slots.ts';
+import { slotsIn } from './compiled-words.ts';
+import { NUMBER } from './slots.ts';
 import { NOT, type Statement, type Token } from './tokens.ts';
 import type { Vocabulary } from './vocabulary.ts';
 
@@ -20,7 +20,9 @@ export interface Scene {
 
 interface Way {
   readonly key: string;
-  readonly slots: readonly Slot[];
+  readonly cut: string;
+  /** its slots, once they are needed */
+  slots?: readonly ReadonlySet<string>[];
 }
 
 export interface Lexicon {
@@ -31,16 +33,23 @@ export interface Lexicon {
 /** Words of a concept may stand this far apart: "comes [slowly] back". */
 const GAP = 2;
 
-export function buildLexicon(concepts: readonly Concept[], ends: EndVocabulary): Lexicon {
+/** @param cuts for each concept, the ways of saying it, as compiled */
+export function buildLexicon(concepts: readonly Concept[], cuts: readonly (readonly string[])[]): Lexicon {
   const byFirst = new Map<string, Way[]>();
   const where = new Set(concepts.filter((c) => c.where).map((c) => `<${c.id}>`));
   const masks = new Set(concepts.filter((c) => c.masks).map((c) => `<${c.id}>`));
-  for (const { id, words } of concepts) {
-    for (const text of words) {
-      const way = { key: `<${id}>`, slots: conceptSlotsOf(text, ends) };
-      for (const stem of way.slots[0]?.keys() ?? []) byFirst.set(stem, [...(byFirst.get(stem) ?? []), way]);
+  concepts.forEach(({ id }, c) => {
+    const key = `<${id}>`;
+    for (const cut of cuts[c]!) {
+      if (cut === '') continue;
+      const way: Way = { key, cut };
+      for (const stem of cut.split(' ', 1)[0]!.split('/')) {
+        const ways = byFirst.get(stem);
+        if (ways === undefined) byFirst.set(stem, [way]);
+        else ways.push(way);
+      }
     }
-  }
+  });
   return {
     read(statement, vocabulary, before) {
       const { tokens } = statement;
@@ -57,9 +66,10 @@ export function buildLexicon(concepts: readonly Concept[], ends: EndVocabulary):
       });
       meant.forEach((stems, place) => {
         for (const [stem, quality] of stems) {
-          for (const { key, slots } of byFirst.get(stem) ?? []) {
+          for (const way of byFirst.get(stem) ?? []) {
+            const slots = (way.slots ??= slotsIn(way.cut));
             const hit = follow(slots, tokens, meant, place, quality);
-            if (hit !== undefined) add(key, hit);
+            if (hit !== undefined) add(way.key, hit);
           }
         }
       });
@@ -82,7 +92,7 @@ const SAID_BEFORE: Hit = { places: [], quality: 0.9 };
 
 /** The words of a concept in their order, from the place of the first. */
 function follow(
-  slots: readonly Slot[],
+  slots: readonly ReadonlySet<string>[],
   tokens: readonly Token[],
   meant: readonly ReadonlyMap<string, number>[],
   first: number,
@@ -110,7 +120,7 @@ function follow(
   return { places, quality: sum / slots.length };
 }
 
-function best(slot: Slot, meant: ReadonlyMap<string, number>): number {
+function best(slot: ReadonlySet<string>, meant: ReadonlyMap<string, number>): number {
   let quality = 0;
   for (const [stem, q] of meant) if (slot.has(stem)) quality = Math.max(quality, q);
   return quality;

@@ -1,5 +1,6 @@
 /** All words of the rules, and which of them a word of a rider may be meant as. */
 import MiniSearch from 'minisearch';
+import type { CompiledWords } from './compiled-words.ts';
 import { COUNTS_IN_CONCEPT, NO_SLIP } from './language.ts';
 import { slipQuality } from './slips.ts';
 import type { Token } from './tokens.ts';
@@ -9,32 +10,20 @@ export interface Vocabulary {
   meant(token: Token): ReadonlyMap<string, number>;
 }
 
-/**
- * @param words stem → a word as the rules write it
- * @param same groups of stems that stand for each other
- */
-export function buildVocabulary(
-  words: ReadonlyMap<string, string>,
-  same: readonly ReadonlySet<string>[],
-): Vocabulary {
+export function buildVocabulary({ words: pairs, same }: Pick<CompiledWords, 'words' | 'same'>): Vocabulary {
+  const words = new Map<string, string>();
+  for (let i = 0; i < pairs.length; i += 2) words.set(pairs[i]!, pairs[i + 1]!);
   const alike = new Map<string, Set<string>>();
   for (const group of same)
     for (const stem of group) alike.set(stem, new Set([...(alike.get(stem) ?? []), ...group]));
-  const stems = [...words.keys()];
-  const index = new MiniSearch<{ id: number; stem: string }>({
-    fields: ['stem'],
-    // Stems come whole: nothing is left for the library to cut or fold.
-    tokenize: (text) => [text],
-    processTerm: (term) => term,
-  });
-  index.addAll(stems.map((stem, id) => ({ id, stem })));
+  let looseWords: ((stem: string) => string[]) | undefined;
   const known = new Map<string, ReadonlyMap<string, number>>();
   const guess = (token: Token): ReadonlyMap<string, number> => {
     const out = new Map<string, number>();
     if (token.stem.length < 4 || NO_SLIP.has(token.stem) || /\d/.test(token.word)) return out;
     // Two slips here and a stricter look after: a swap counts as two in the library.
-    for (const { id } of index.search(token.stem, { fuzzy: 2 })) {
-      const stem = stems[id as number]!;
+    looseWords ??= nearTo([...words.keys()]);
+    for (const stem of looseWords(token.stem)) {
       const quality = slipQuality(token, { stem, word: words.get(stem)! });
       if (quality > 0) out.set(stem, quality);
     }
@@ -58,6 +47,18 @@ export function buildVocabulary(
       return found;
     },
   };
+}
+
+/** The stems within two slips of one, best first; made only where a word is not in the rules as it stands. */
+function nearTo(stems: readonly string[]): (stem: string) => string[] {
+  const index = new MiniSearch<{ id: number; stem: string }>({
+    fields: ['stem'],
+    // Stems come whole: nothing is left for the library to cut or fold.
+    tokenize: (text) => [text],
+    processTerm: (term) => term,
+  });
+  index.addAll(stems.map((stem, id) => ({ id, stem })));
+  return (stem) => index.search(stem, { fuzzy: 2 }).map(({ id }) => stems[id as number]!);
 }
 
 /** How well a word of the same meaning stands for the one written. */

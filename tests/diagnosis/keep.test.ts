@@ -5,7 +5,7 @@ import { workOut } from '../../src/casework/work-out.ts';
 import { readStamp } from '../../src/commands/built-in.ts';
 import { BUILT_NUMBERS } from '../../src/commands/kept-numbers.ts';
 import { BUILT_PHYSICS } from '../../src/commands/built-in.ts';
-import { fromBytes, toBytes, type NamedNumbers } from '../../src/diagnosis/keep.ts';
+import { fromBytes, keepFrom, toBytes, type NamedNumbers } from '../../src/diagnosis/keep.ts';
 import { baseRules } from '../support/base-rules.ts';
 
 const numbers = fc.oneof(
@@ -27,14 +27,22 @@ describe('numbers that are kept', () => {
     fc.assert(
       fc.property(fc.array(fc.tuple(name, named)), fc.string(), (list, stamp) => {
         const all = new Map(list);
-        const keep = fromBytes(stamp, block(stamp, all))!;
+        const keep = keepFrom(fromBytes(stamp, block(stamp, all)));
         for (const [known, arrays] of all) expect(keep(known, refuse)).toEqual({ ...arrays });
       }),
     );
   });
   it('are made anew where nothing of the name is kept', () => {
-    const keep = fromBytes('s', block('s', new Map()))!;
+    const keep = keepFrom(fromBytes('s', block('s', new Map())));
     expect(keep('a', () => ({ x: Uint8Array.of(7) }))).toEqual({ x: Uint8Array.of(7) });
+  });
+  it('tell what had to be made, and have it the next time', () => {
+    const made = new Map<string, NamedNumbers>();
+    const keep = keepFrom(fromBytes('s', block('s', new Map([['a', { x: Uint8Array.of(1) }]]))), made);
+    expect(keep('a', refuse)).toEqual({ x: Uint8Array.of(1) });
+    keep('b', () => ({ x: Uint8Array.of(2) }));
+    expect([...made]).toEqual([['b', { x: Uint8Array.of(2) }]]);
+    expect(keep('b', refuse)).toEqual({ x: Uint8Array.of(2) });
   });
   it('are nobody else’s: another stamp, a torn block or no block at all gives none', () => {
     const whole = block('s', new Map([['a', { x: Float64Array.of(1, 2) }]]));
@@ -48,7 +56,7 @@ describe('numbers that are kept', () => {
     const { rules } = baseRules();
     const all = workOut(rules, JSON.parse(readFileSync(BUILT_PHYSICS, 'utf8')));
     const built = Uint8Array.from(readFileSync(BUILT_NUMBERS));
-    const keep = fromBytes(readStamp().digest, built)!;
+    const keep = keepFrom(fromBytes(readStamp().digest, built));
     expect(all.size).toBeGreaterThan(300);
     for (const [known, arrays] of all) expect(keep(known, refuse), known).toEqual(arrays);
   });

@@ -25,6 +25,6 @@ export function builtTree(): Tree {
   const run = (script: string, ...args: string[]): void =>
     void execFileSync(process.execPath, [join(tree.folder, script), ...args], { cwd: tree.folder });
   run('node_modules/typescript/bin/tsc', '-p', 'tsconfig.json');
-  run('dist/build.js');
+  run('dist/start/build.js');
   return tree;
 }

@@ -88,15 +88,15 @@ describe('the start of the program', () => {
     expect(quick[0]!.stdout).toMatch(/^earshot \d/);
     expect(quick.map(({ status }) => status)).toEqual([0, 0, 2, 0, 0, 0, 0, 0, 2, 2, 2, 2, 2, 2]);
     const alike = (): void => expect(lines.map((line) => earshot(...line))).toEqual(quick);
-    changed('dist/quick.cjs.cache', (file) => writeFileSync(file, 'torn'), alike);
-    changed('dist/quick.cjs', (file) => rmSync(file), alike);
+    changed('dist/program.cjs.cache', (file) => writeFileSync(file, 'torn'), alike);
+    changed('dist/program.cjs', (file) => rmSync(file), alike);
   }, 120_000);
   it('reads a typographic minus, and prints accents, from the one file as from the modules', () => {
     const { status, stdout, stderr } = earshot('diagnose', 'minus.yaml');
     expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
     expect(stdout).toContain('très mou');
     // It is read a byte a letter.
-    expect(readFileSync(join(tree.folder, 'dist/quick.cjs'), 'utf8')).toMatch(/^[\n\t\x20-\x7e]*$/);
+    expect(readFileSync(join(tree.folder, 'dist/program.cjs'), 'utf8')).toMatch(/^[\n\t\x20-\x7e]*$/);
   });
   it('says what to do where nothing was built', () => {
     const bare = copyTree();

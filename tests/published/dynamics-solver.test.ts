@@ -33,14 +33,14 @@ function both(bike: Bike, seconds: number, gravity: (t: number) => number, braki
 describe.each(KINDS)('a %s bike', (kind) => {
   const bike = defaultBike(kind);
 
-  it('ends a row of bumps within 2 µm and 2 µrad, and 100 µm/s, of the independent solution', () => {
+  it('ends a row of bumps within 5 µm and 5 µrad, and 100 µm/s, of the independent solution', () => {
     const { ours, theirs } = both(
       bike,
       0.8,
       () => GRAVITY,
       () => 0,
     );
-    for (let i = 0; i < 6; i++) expect(Math.abs(ours[i]! - theirs[i]!)).toBeLessThan(2e-6);
+    for (let i = 0; i < 6; i++) expect(Math.abs(ours[i]! - theirs[i]!)).toBeLessThan(5e-6);
     for (let i = 6; i < 12; i++) expect(Math.abs(ours[i]! - theirs[i]!)).toBeLessThan(1e-4);
   });
 

@@ -16,7 +16,8 @@ import { namesOfCauses, reports, score, written } from './score.ts';
 const GIVES_UP = 4;
 
 export function replay(writer: string): { asked: number[]; first: number; three: number; n: number } {
-  const rules = JSON.parse(readFileSync('dist/rules/base.json', 'utf8')) as CompiledRules;
+  const part = (file: string): object => JSON.parse(readFileSync(`dist/rules/${file}`, 'utf8')) as object;
+  const rules = { ...part('base.json'), ...part('base.rare.json') } as CompiledRules;
   const model = buildModel(rules);
   const bench = makeBench(model);
   const matcher = buildMatcher(rules);

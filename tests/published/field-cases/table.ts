@@ -33,7 +33,8 @@ export function readReports(rules: CompiledRules, writer: string): { report: Rep
 }
 
 export function table(): string {
-  const rules = JSON.parse(readFileSync('dist/rules/base.json', 'utf8')) as CompiledRules;
+  const part = (file: string): object => JSON.parse(readFileSync(`dist/rules/${file}`, 'utf8')) as object;
+  const rules = { ...part('base.json'), ...part('base.rare.json') } as CompiledRules;
   const out: string[] = [];
   const line = (name: string, scores: readonly Score[]): void => {
     const { n, ...rest } = shares(scores);

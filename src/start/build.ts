@@ -1,18 +1,27 @@
 /** After the compiler: compiles the built-in pack once, so that no start pays for reading YAML, nor for what follows from the rules. */
 import { mkdirSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { physicsOf } from './advice/physics.ts';
-import { workOut } from './casework/work-out.ts';
-import { BUILT, STAMP, type BuiltInStamp } from './commands/built-in.ts';
-import { compilePacks } from './commands/compile-packs.ts';
-import { BUILT_NUMBERS } from './commands/kept-numbers.ts';
-import { DEFAULT_KIND } from './commands/physics.ts';
-import { BUILT_PHYSICS } from './commands/built-in.ts';
-import { basePackFolder, digestOf, findPack, isChecks } from './commands/rule-files.ts';
-import { VERSION } from './commands/version.ts';
-import { toBytes } from './diagnosis/keep.ts';
-import { defaultBike } from './dynamics/index.ts';
-import { problemLine } from './rulebase/problem.ts';
+import { physicsOf } from '../advice/physics.ts';
+import { workOut } from '../casework/work-out.ts';
+import {
+  BUILT,
+  BUILT_PHYSICS,
+  BUILT_RARE,
+  BUILT_RULES,
+  STAMP,
+  type BuiltInStamp,
+} from '../commands/built-in.ts';
+import { compilePacks } from '../commands/compile-packs.ts';
+import { BUILT_NUMBERS } from '../commands/kept-numbers.ts';
+import { BUILT_WORDS, type BuiltWords } from '../commands/kept-words.ts';
+import { DEFAULT_KIND } from '../commands/physics.ts';
+import { basePackFolder, digestOf, findPack, isChecks } from '../commands/rule-files.ts';
+import { VERSION } from '../commands/version.ts';
+import { toBytes } from '../diagnosis/keep.ts';
+import { defaultBike } from '../dynamics/index.ts';
+import { rulesToText } from '../rulebase/compiled-text.ts';
+import { problemLine } from '../rulebase/problem.ts';
+import { compileWords } from '../words/compiled-words.ts';
 
 const folder = basePackFolder();
 const pack = { ...findPack(folder, folder), shown: 'rules/base' };
@@ -23,7 +32,10 @@ if (rules === undefined) {
   process.exitCode = 1;
 } else {
   mkdirSync(BUILT, { recursive: true });
-  writeFileSync(join(BUILT, 'base.json'), JSON.stringify(rules));
+  const { main, rare } = rulesToText(rules);
+  writeFileSync(BUILT_RULES, main);
+  writeFileSync(BUILT_RARE, rare);
+  writeFileSync(BUILT_WORDS, JSON.stringify({ digest, words: compileWords(rules) } satisfies BuiltWords));
   const physics = physicsOf(defaultBike(DEFAULT_KIND));
   writeFileSync(BUILT_PHYSICS, JSON.stringify(physics));
   writeFileSync(BUILT_NUMBERS, toBytes(digest, workOut(rules, physics)));
@@ -42,5 +54,6 @@ if (rules === undefined) {
     ]),
   };
   writeFileSync(STAMP, JSON.stringify(stamp));
-  await import('./build-quick.ts');
+  const { bundle } = await import('./bundle.ts');
+  await bundle();
 }

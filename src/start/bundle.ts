@@ -1,0 +1,120 @@
+/**
+ * The whole program goes into one file with its compiled form beside it, every module once: loading hundreds of modules one
+ * by one would cost more than a case. Modules that a line imports only when it is called are made ready only then.
+ */
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Script } from 'node:vm';
+import { build, type Plugin } from 'esbuild';
+import type { Io } from '../commands/io.ts';
+import { ROOT } from '../commands/root.ts';
+
+const DIST = join(ROOT, 'dist');
+const PROGRAM = join(DIST, 'program.cjs');
+
+/** What libraries bring that nothing here uses, and that would be dear to read: starting processes, an editor. */
+const unused: Plugin = {
+  name: 'unused',
+  setup({ onResolve, onLoad }) {
+    const nothing = { path: 'nothing', namespace: 'nothing' };
+    onResolve({ filter: /^node:child_process$/ }, ({ importer }) =>
+      /[\\/]commander[\\/]/.test(importer) ? nothing : undefined,
+    );
+    onResolve({ filter: /^@inquirer\/external-editor$/ }, () => nothing);
+    onLoad({ filter: /.*/, namespace: 'nothing' }, () => ({ contents: 'module.exports = {};' }));
+  },
+};
+
+/** Writes the file, its compiled form and the licences of what is in it. */
+export async function bundle(): Promise<void> {
+  const { metafile } = await build({
+    entryPoints: [join(DIST, 'main.js')],
+    outfile: PROGRAM,
+    bundle: true,
+    format: 'cjs',
+    platform: 'node',
+    target: 'node20',
+    minifyWhitespace: true,
+    minifySyntax: true,
+    legalComments: 'none',
+    logLevel: 'warning',
+    metafile: true,
+    // It finds its own compiled part beside its own file.
+    external: ['fs-native-extensions'],
+    define: { 'import.meta.url': '__here' },
+    banner: { js: "const __here = require('node:url').pathToFileURL(__filename).href;" },
+    plugins: [unused],
+  });
+  // It is read a byte a letter, which is the quickest: so it has to be all ASCII. What the bundler leaves are the letters in
+  // regular expressions, where an escape means the same.
+  writeFileSync(PROGRAM, escaped(readFileSync(PROGRAM, 'utf8')));
+  writeFileSync(join(DIST, 'program.LICENSES.txt'), licences(Object.keys(metafile.inputs)));
+  rmSync(`${PROGRAM}.cache`, { force: true });
+  await compile();
+}
+
+/** Lines whose functions will be in the compiled form; the engine lets go of what was not used for long, so the plain case is last. */
+const LINES: readonly (readonly string[])[] = [
+  ['predict', '--bike', 'examples/bikes/all-knobs.yaml', '--change', 'front.rebound.low+2'],
+  ['report', 'examples/cases/fork-packs-down.yaml'],
+  ['explain', 'examples/cases/fork-packs-down.yaml'],
+  ['diagnose', 'examples/cases/fork-packs-down.yaml'],
+  ['diagnose', 'examples/cases/chatter-to-the-hands.yaml'],
+];
+
+async function compile(): Promise<void> {
+  const { load } = createRequire(import.meta.url)(join(ROOT, 'bin', 'earshot.js')) as {
+    load: (file: string) => {
+      script: Script;
+      program: { run: (line: readonly string[], io: Io) => Promise<number> };
+    };
+  };
+  const { script, program } = load(PROGRAM);
+  const home = mkdtempSync(join(tmpdir(), 'earshot-build-'));
+  const io: Io = {
+    out: () => undefined,
+    err: () => undefined,
+    stdin: (async function* () {})(),
+    cwd: ROOT,
+    env: { EARSHOT_HOME: home },
+    stdinIsTty: false,
+    stdoutIsTty: false,
+    stderrIsTty: false,
+    width: 80,
+    now: () => new Date(),
+  };
+  try {
+    for (const line of LINES) await program.run(line, io);
+    writeFileSync(`${PROGRAM}.cache`, script.createCachedData());
+  } finally {
+    rmSync(home, { recursive: true });
+  }
+}
+
+function escaped(source: string): string {
+  return source.replaceAll(
+    /[^\n\t\x20-\x7e]/g,
+    (unit) => `\\u${unit.charCodeAt(0).toString(16).padStart(4, '0')}`,
+  );
+}
+
+/** The licences of the libraries that went into the file, as these ask for. */
+function licences(inputs: readonly string[]): string {
+  const packages = new Set(
+    inputs.flatMap((path) => /^(.*node_modules\/(?:@[^/]+\/)?[^/]+)\//.exec(path)?.[1] ?? []),
+  );
+  return [...packages]
+    .sort()
+    .map((folder) => {
+      const name = folder.replace(/^.*node_modules\//, '');
+      const file = readdirSync(folder).find((entry) => /^licen[cs]e/i.test(entry));
+      const { license } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8')) as {
+        license: string;
+      };
+      const text = file === undefined ? '' : `\n\n${readFileSync(join(folder, file), 'utf8').trim()}`;
+      return `${name}, ${license}${text}\n`;
+    })
+    .join(`\n${'-'.repeat(72)}\n\n`);
+}
