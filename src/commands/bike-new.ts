@@ -18,7 +18,7 @@ import { draftOf } from '../bike/said.ts';
 import { readSheet } from '../bike/read.ts';
 import { BIKE_KINDS, type BikeSheet } from '../bike/sheet.ts';
 import { Left, type Prompter } from '../console/prompter.ts';
-import { parse } from 'yaml';
+import { typedValue } from './typed-value.ts';
 import { paragraph } from '../report/wrap.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { openDesk } from './desk.ts';
@@ -109,7 +109,8 @@ function given(options: BikeNewOptions, begun: Draft = {}): Draft {
     ['units.pressure', options.units],
   ];
   for (const [path, value] of plain) if (value !== undefined) draft = withValueAt(draft, path, value);
-  if (options.riderMass !== undefined) draft = withValueAt(draft, 'rider-mass', scalar(options.riderMass));
+  if (options.riderMass !== undefined)
+    draft = withValueAt(draft, 'rider-mass', typedValue(options.riderMass));
   const wrong: string[] = [];
   for (const one of options.set) {
     const equals = one.indexOf('=');
@@ -118,19 +119,10 @@ function given(options: BikeNewOptions, begun: Draft = {}): Draft {
       wrong.push(`--set ${one}: write key=value, such as front.spring.pressure=82.`);
       continue;
     }
-    draft = withValueAt(draft, path, scalar(one.slice(equals + 1).trim()));
+    draft = withValueAt(draft, path, typedValue(one.slice(equals + 1).trim()));
   }
   if (wrong.length > 0) throw new Refusal(wrong.join('\n'));
   return draft;
-}
-
-/** `82` is a number, `[2.9, 2.6, 2.3]` a list, `5.6 bar` and everything that is no YAML a text. */
-function scalar(text: string): unknown {
-  try {
-    return parse(text, { schema: 'core', maxAliasCount: 0 }) as unknown;
-  } catch {
-    return text;
-  }
 }
 
 /** What the options say wrongly is said before anything is asked, not after it; what they leave open is asked. */
@@ -267,7 +259,7 @@ async function askOne(
     if (answer === '') return undefined;
     if (path === 'name') return answer;
     // A plain number of sag is a percentage, as it is said; the file says so by its sign.
-    return unit === '%' && /^\d+(?:[.,]\d+)?$/.test(answer) ? `${answer}%` : scalar(answer);
+    return unit === '%' && /^\d+(?:[.,]\d+)?$/.test(answer) ? `${answer}%` : typedValue(answer);
   }
 }
 

@@ -5,7 +5,7 @@ import { movedBetween } from '../bike/stands.ts';
 import { writeSheet } from '../bike/write.ts';
 import type { EntryDraft } from '../logbook/entry.ts';
 import { neverCounted, stockTaking } from '../logbook/stock-taking.ts';
-import { parse } from 'yaml';
+import { typedValue } from './typed-value.ts';
 import type { Style } from '../report/style.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { writing } from './written-down.ts';
@@ -62,14 +62,5 @@ function keyAndValue(text: string): Given {
     throw new Refusal(
       `${text}: write a setting, = and its value, such as front.rebound.low=5 or rear.sag=29%.`,
     );
-  return { key: text.slice(0, equals).trim().toLowerCase(), value: scalar(value) };
-}
-
-/** `5` is a number, `29%` and `1.6 bar` are texts. */
-function scalar(text: string): unknown {
-  try {
-    return parse(text, { schema: 'core', maxAliasCount: 0 }) as unknown;
-  } catch {
-    return text;
-  }
+  return { key: text.slice(0, equals).trim().toLowerCase(), value: typedValue(value) };
 }

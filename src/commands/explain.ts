@@ -1,4 +1,5 @@
 /** `earshot explain CASE [CAUSE]`: the evidence for and against. */
+import { json } from './json.ts';
 import {
   arg,
   command,
@@ -83,7 +84,14 @@ async function explain(
     const priors = Object.fromEntries(rules.causes.map((c) => [c.id, c.prior]));
     if (given.format === 'json')
       await io.out(
-        `${JSON.stringify({ format: 1, case: kase.id, causes: wanted, fit: result.fit, ...(bits === undefined ? {} : { conflict: bits }), sensitivity: caseSensitivityData(rules, tipping) }, null, 2)}\n`,
+        json({
+          format: 1,
+          case: kase.id,
+          causes: wanted,
+          fit: result.fit,
+          ...(bits === undefined ? {} : { conflict: bits }),
+          sensitivity: caseSensitivityData(rules, tipping),
+        }),
       );
     else {
       const shape = await style();

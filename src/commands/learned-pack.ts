@@ -1,4 +1,5 @@
 /** Writes what was learned as a pack of its own; the built-in pack is never touched. */
+import { finePercent } from '../form/percent.ts';
 import { readdirSync, readFileSync, realpathSync, statSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join, relative, resolve, sep } from 'node:path';
 import { Document, isMap, isScalar, parse, stringify } from 'yaml';
@@ -119,15 +120,11 @@ function rulesText(learned: Learned, { questions, settings, moved }: Overrides):
     const at = list.findIndex((entry) => entry.id === m.entry);
     const node = document.getIn([section, at, ...m.path], true);
     if (isScalar(node))
-      node.comment = ` was ${m.from}; ${percent(e.value)} (${percent(e.low)} to ${percent(e.high)}), ${e.cases} cases`;
+      node.comment = ` was ${m.from}; ${finePercent(e.value)} (${finePercent(e.low)} to ${finePercent(e.high)}), ${e.cases} cases`;
     const entry = document.getIn([section, at], true);
     if (isMap(entry)) entry.spaceBefore = at > 0;
   }
   return document.toString({ lineWidth: 110 });
-}
-
-function percent(p: number): string {
-  return `${(100 * p).toFixed(p < 0.1 ? 1 : 0)} %`;
 }
 
 /** The folder's name as an id that no pack below it has. */

@@ -1,4 +1,5 @@
 /** `earshot next`: where a bike stands, what is open, and the single next thing to do. */
+import { json } from './json.ts';
 import { command, format, onBike } from '../program/takes.ts';
 import { againstMaker, onMakersSheet } from '../bike/makers-sheet.ts';
 import { settingWords } from '../bike/setting-words.ts';
@@ -63,7 +64,7 @@ export const next = command({
         doubts: doubtsOf(bike.sheet, standings),
       };
     });
-    if (options.format === 'json') await io.out(`${JSON.stringify({ format: 1, ...outlook }, null, 2)}\n`);
+    if (options.format === 'json') await io.out(json({ format: 1, ...outlook }));
     else await io.out(nextText(outlook, (setting) => settingWords(setting, bike.sheet), await style()));
     return EXIT.done;
   },

@@ -3,7 +3,7 @@ import type { BikeSheet } from '../bike/sheet.ts';
 import type { CaseAnswer, Sure } from '../casework/case.ts';
 import type { Prompter } from '../console/prompter.ts';
 import type { Event } from '../interview/session.ts';
-import { toAscii } from '../report/style.ts';
+import { fit } from '../report/style.ts';
 import { paragraph } from '../report/wrap.ts';
 import type { Reading } from '../words/matcher.ts';
 import { askPaged } from './ask-paged.ts';
@@ -28,7 +28,7 @@ export async function hearOwnWords(
   const tell = (text: string, lead = '  '): void => {
     const { style } = prompter;
     const lines = paragraph(text, style.width - 1, lead);
-    prompter.say(`${style.unicode ? lines : toAscii(lines)}\n`);
+    prompter.say(`${fit(lines, style)}\n`);
   };
   const { readings, tried } = buildHearing(desk.rules, await desk.words())(said);
   const topics = new Set<string>();

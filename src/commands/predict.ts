@@ -1,4 +1,5 @@
 /** `earshot predict`: what a change does on this bike, or what a knob does over its whole range. */
+import { json } from './json.ts';
 import { choice, command, flag, format, text, type Given } from '../program/takes.ts';
 import { degrees } from '../program/values.ts';
 import { parseChange, printChange } from '../bike/change.ts';
@@ -134,7 +135,7 @@ async function changeOne(
   const change = printChange(changes);
   if (options.format === 'json')
     await io.out(
-      `${JSON.stringify({ format: 1, bike: name, change, warnings: bike.warnings, metrics: prediction.metrics, notes }, null, 2)}\n`,
+      json({ format: 1, bike: name, change, warnings: bike.warnings, metrics: prediction.metrics, notes }),
     );
   else
     await io.out(
@@ -163,16 +164,13 @@ async function sweepOne(options: PredictOptions, bike: Bike, name: string, io: I
   const swept = sweep(bike, end as End, rest.join('.') as Circuit, undefined, ['kerb']);
   if (!swept.ok) throw new Refusal(`${capital(swept.why)}.`, EXIT.some);
   if (options.format === 'json')
-    await io.out(
-      `${JSON.stringify({ format: 1, bike: name, warnings: bike.warnings, ...swept.sweep }, null, 2)}\n`,
-    );
+    await io.out(json({ format: 1, bike: name, warnings: bike.warnings, ...swept.sweep }));
   else await io.out(sweepText(swept.sweep, name, bike.warnings, options.style));
 }
 
 async function slopeOne(slope: number, options: PredictOptions, bike: Bike, io: Io): Promise<void> {
   const [level, steep] = [standingOn(bike, 0), standingOn(bike, slope)];
-  if (options.format === 'json')
-    await io.out(`${JSON.stringify({ format: 1, slope, level, steep }, null, 2)}\n`);
+  if (options.format === 'json') await io.out(json({ format: 1, slope, level, steep }));
   else {
     for (const warning of bike.warnings) io.err(`${warning}\n`);
     await io.out(slopeText(slope, level, steep, options.style));

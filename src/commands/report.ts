@@ -7,9 +7,8 @@ import type { BikeSheet } from '../bike/sheet.ts';
 import type { Case } from '../casework/case.ts';
 import { consult } from '../casework/consult.ts';
 import { ImpossibleEvidence } from '../diagnosis/belief.ts';
-import { LogError } from '../logbook/errors.ts';
 import { sweepBeside } from '../logbook/aside.ts';
-import { createFile, replaceFile } from '../logbook/durable.ts';
+import { writeNew } from './write-new.ts';
 import type { SheetPhysics } from '../report/pit-sheet-physics.ts';
 import { plainResult, plainRules } from '../report/plain-words.ts';
 import { changeOf } from '../report/result-adjustment.ts';
@@ -80,7 +79,7 @@ async function report(options: Options, { io, rules: packs }: Here): Promise<Exi
   });
   const text = await print(sheet, options.format);
   if (path === undefined) await io.out(text);
-  else await write(path, text, options.out!, options.force);
+  else await writeNew(options.out!, text, options.force, io);
   return EXIT.done;
 }
 
@@ -145,20 +144,4 @@ async function refuseInput(path: string, out: string, inputs: readonly string[])
   for (const input of inputs)
     if ((await realpath(input).catch(() => undefined)) === real)
       throw new Refusal(`${out}: this would overwrite what the sheet is made from. Choose another name.`);
-}
-
-async function write(path: string, text: string, out: string, force: boolean): Promise<void> {
-  try {
-    await (force ? replaceFile : createFile)(path, text);
-  } catch (error) {
-    if (!(error instanceof LogError)) throw error;
-    const why = (error.cause as NodeJS.ErrnoException | undefined)?.code ?? error.code;
-    if (why === 'EEXIST')
-      throw new Refusal(`${out} already exists. Choose another name, or overwrite it with --force.`);
-    throw new Refusal(
-      why === 'ENOENT'
-        ? noFolder(out)
-        : `${out}: it cannot be written there (${why}). Choose another place with --out.`,
-    );
-  }
 }

@@ -1,4 +1,5 @@
 /** `earshot rules audit`: every rule with physics against the model, with its cause in and out. */
+import { json } from './json.ts';
 import { command, flag, format } from '../program/takes.ts';
 import { auditRules, unargued } from '../casework/audit-rules.ts';
 import { plausibleBikes } from '../dynamics/index.ts';
@@ -24,7 +25,7 @@ export const rulesAudit = command({
     if (io.stderrIsTty) io.err('\r\u001b[K');
     if (options.format === 'json') {
       const data = { format: 1, bikes: BIKES, rules: rows, unreached, withoutPhysics: without };
-      await io.out(`${JSON.stringify(data, null, 2)}\n`);
+      await io.out(json(data));
     } else await io.out(auditText(rows, unreached, without, BIKES, options.full, await style()));
     return rows.some(unargued) ? EXIT.some : EXIT.done;
   },

@@ -1,4 +1,5 @@
 /** `earshot rules check` and `rules test`: the schema, the lints and every check, all findings at once. */
+import { json } from './json.ts';
 import { command, flag, format, text, type Given, type Here } from '../program/takes.ts';
 import { count } from '../program/values.ts';
 import { makeBench, type Bench } from '../advice/bench.ts';
@@ -107,8 +108,7 @@ export async function checked(
     errors,
     warnings: sorted.filter((p) => p.severity === 'warning').length,
   };
-  if (given.format === 'json')
-    await io.out(`${JSON.stringify({ format: 1, ...summary, problems: sorted }, null, 2)}\n`);
+  if (given.format === 'json') await io.out(json({ format: 1, ...summary, problems: sorted }));
   else {
     for (const p of sorted) await io.out(`${printableLines(problemLine(p))}\n`);
     await io.out(

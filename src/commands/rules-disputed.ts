@@ -1,4 +1,5 @@
 /** `earshot rules check --disputed`: the links on which the heads behind the rules differ most. */
+import { json } from './json.ts';
 import type { Here } from '../program/takes.ts';
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -36,7 +37,7 @@ export async function rulesDisputed(
   const shown = list.slice(0, options.most);
   await io.out(
     options.format === 'json'
-      ? `${JSON.stringify({ format: 1, links: list.length, disputed: shown }, null, 2)}\n`
+      ? json({ format: 1, links: list.length, disputed: shown })
       : disputedText(shown, list.length, await style()),
   );
   return EXIT.done;

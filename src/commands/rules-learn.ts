@@ -1,4 +1,5 @@
 /** `earshot rules learn LOG…`: from logged outcomes to strengths, and a pack of one's own where words should move. */
+import { json } from './json.ts';
 import { args, command, flag, format, text } from '../program/takes.ts';
 import { count } from '../program/values.ts';
 import { learn, PACK_WEIGHT } from '../evaluation/learn.ts';
@@ -40,7 +41,7 @@ export const rulesLearn = command({
     const overrides = overridesOf(rules, learned, sourcesOf(packFolders(io, packs)));
     await io.out(
       options.format === 'json'
-        ? `${JSON.stringify(learnData(rules, learned, overrides.moved), null, 2)}\n`
+        ? json(learnData(rules, learned, overrides.moved))
         : learnText(rules, learned, overrides.moved, options.full, await style()),
     );
     if (out !== undefined) {

@@ -6,7 +6,7 @@ import { checkSensitivity } from '../evaluation/sensitivity.ts';
 import { strengthsOf } from '../evaluation/strengths.ts';
 import { checkSensitivityText } from '../report/sensitivity-text.ts';
 import { printableLines } from '../report/foreign-text.ts';
-import { toAscii } from '../report/style.ts';
+import { fit } from '../report/style.ts';
 import type { Check } from '../rulebase/compiled.ts';
 import { problemLine } from '../rulebase/problem.ts';
 import { compilePacks } from './compile-packs.ts';
@@ -65,7 +65,7 @@ export async function rulesSensitivity(
     const counts = { strengths, checks: ready.length, leftOut: leftOut.length };
     const style = await styleOf();
     const text = checkSensitivityText(rules, hanging, counts, MOST, Math.min(80, style.width));
-    await io.out(style.unicode ? text : toAscii(text));
+    await io.out(fit(text, style));
   }
   return leftOut.length === 0 ? EXIT.done : EXIT.some;
 }

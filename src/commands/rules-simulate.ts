@@ -1,4 +1,5 @@
 /** `earshot rules simulate`: made-up riders, interviewed by the engine; how often it finds what is off, and how soon. */
+import { json } from './json.ts';
 import { command, flag, format, type Given } from '../program/takes.ts';
 import { count, probability } from '../program/values.ts';
 import { makeBench } from '../advice/bench.ts';
@@ -89,7 +90,7 @@ async function simulate(
   }
   if (options.format === 'json')
     await io.out(
-      `${JSON.stringify({ format: 1, options: options, results, ...(matrix === undefined ? {} : { confusion: matrix }) }, null, 2)}\n`,
+      json({ format: 1, options: options, results, ...(matrix === undefined ? {} : { confusion: matrix }) }),
     );
   else await io.out(simulateReport(results, options, matrix));
   return EXIT.done;

@@ -1,4 +1,5 @@
 /** The text of a sheet's file: read with its form kept, and written again with only what changed touched. */
+import { json } from './json.ts';
 import { asWritten } from '../bike/as-written.ts';
 import { editsBetween } from '../bike/edit-file.ts';
 import { readSheet } from '../bike/read.ts';
@@ -10,7 +11,7 @@ import { editedInPlace } from './edit-in-place.ts';
 /** A sheet as a file of its own, YAML or (by its name) JSON. */
 export function sheetText(sheet: BikeSheet, path: string, head = ''): string {
   const data = writeSheet(sheet);
-  return path.endsWith('.json') ? `${JSON.stringify(data, null, 2)}\n` : `${head}${yaml(data)}`;
+  return path.endsWith('.json') ? json(data) : `${head}${yaml(data)}`;
 }
 
 /**

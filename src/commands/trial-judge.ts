@@ -1,4 +1,5 @@
 /** `earshot trial judge`: the verdict, and on a verdict the bike sheet and the log brought up to it. */
+import { json } from './json.ts';
 import { command, flag, format, onBike, text } from '../program/takes.ts';
 import { onMakersSheet } from '../bike/makers-sheet.ts';
 import { settingWords } from '../bike/setting-words.ts';
@@ -51,7 +52,7 @@ export const trialJudge = command({
         : [...done, ...whatNext(trial, judged, closes, sheet, options.bike, io)];
       if (options.format === 'json')
         await io.out(
-          `${JSON.stringify(asData(trial, judged, results, { recorded: done.length > 0, closed: closes || again }), null, 2)}\n`,
+          json(asData(trial, judged, results, { recorded: done.length > 0, closed: closes || again })),
         );
       else await io.out(judgementText(trial, judged, said, closes || again, await style()));
       return EXIT.done;

@@ -1,4 +1,5 @@
 /** `earshot trial plan`: one change as a fair test, printed with blanks for a pen, and kept in the bike's log. */
+import { json } from './json.ts';
 import { command, flag, format, onBike, text, unless, type Given, type Here } from '../program/takes.ts';
 import { cautionsFor } from '../advice/cautions.ts';
 import { countFirst } from './count-first.ts';
@@ -256,7 +257,7 @@ async function print(
 ): Promise<void> {
   const pen = penSheet(trial);
   if (format === 'json') {
-    await io.out(`${JSON.stringify({ format: 1, saved: save, trial, sheet: pen }, null, 2)}\n`);
+    await io.out(json({ format: 1, saved: save, trial, sheet: pen }));
     return;
   }
   const name = settingWords(trial.change.setting, sheet);

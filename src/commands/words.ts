@@ -1,4 +1,5 @@
 /** `earshot words "..."`: what a phrase could mean; `--list [TERM]`: the glossary. */
+import { json } from './json.ts';
 import { command, flag, format, maybeArgs, type Given } from '../program/takes.ts';
 import { glossaryText } from '../report/glossary-text.ts';
 import type { Style } from '../report/style.ts';
@@ -45,7 +46,7 @@ export async function words(options: WordsOptions, io: Io): Promise<ExitCode> {
     }
     await io.out(
       options.format === 'json'
-        ? `${JSON.stringify({ format: WORDS_FORMAT, glossary: terms }, null, 2)}\n`
+        ? json({ format: WORDS_FORMAT, glossary: terms })
         : glossaryText(rules.glossary, said, options.style),
     );
     return EXIT.done;

@@ -1,6 +1,6 @@
 /** How one question is laid out on a screen of so many columns and rows; no terminal is touched here. */
 import type { Sure } from '../casework/case.ts';
-import { toAscii, type Style } from '../report/style.ts';
+import { fit, type Style } from '../report/style.ts';
 import { paragraph } from '../report/wrap.ts';
 
 export interface Choice {
@@ -74,7 +74,7 @@ export const SURENESS: readonly Sure[] = ['sure', 'fairly', 'guess'];
 export function layOut(asked: Asked, screen: Screen, at: Standing): Layout {
   const { style } = screen;
   const width = style.width - 1;
-  const plain = (text: string): string => (style.unicode ? text : toAscii(text));
+  const plain = (text: string): string => fit(text, style);
   const put = (text: string, lead = '', indent = lead): string[] =>
     paragraph(plain(text), width, lead, indent).split('\n');
   const head =

@@ -12,7 +12,7 @@ import {
   type KeypressEvent,
 } from '@inquirer/core';
 import type { Sure } from '../casework/case.ts';
-import { toAscii } from '../report/style.ts';
+import { fit } from '../report/style.ts';
 import { paragraph } from '../report/wrap.ts';
 import { digit } from './digit.ts';
 import {
@@ -128,6 +128,6 @@ function isWord(key: KeypressEvent, sequence: string | undefined): boolean {
 
 /** What stays on the screen of a question that was answered. */
 function answered(message: string, answer: string, { style }: Screen): string {
-  const text = (s: string): string => (style.unicode ? s : toAscii(s));
+  const text = (s: string): string => fit(s, style);
   return `${paragraph(text(message), style.width - 1)}\n${style.strong(paragraph(text(answer), style.width - 1, '  '))}`;
 }

@@ -1,6 +1,6 @@
 /** A line of free text at the prompt. */
 import { createPrompt, isEnterKey, useEffect, useKeypress, useRef, useState } from '@inquirer/core';
-import { toAscii, type Style } from '../report/style.ts';
+import { fit, type Style } from '../report/style.ts';
 import { paragraph } from '../report/wrap.ts';
 import { onClosed } from './on-closed.ts';
 
@@ -37,6 +37,6 @@ export const textPrompt = createPrompt<string, TextConfig>((config, done) => {
     } else setValue(rl.line);
   });
   // Folded between words; room is left for a short answer beside it.
-  const label = paragraph(style.unicode ? message : toAscii(message), style.width - ROOM);
+  const label = paragraph(fit(message, style), style.width - ROOM);
   return ended ? `${label} ${style.strong(value)}` : `${style.strong(label)} ${value}`;
 });

@@ -1,7 +1,8 @@
 /** The rules that carry physics, against the model: agree, disagree, weak, or too small to say. */
+import { wholePercent } from '../form/percent.ts';
 import { unargued, type AuditRow } from '../casework/audit-rules.ts';
 import type { Verdict } from '../dynamics/index.ts';
-import { toAscii, type Style } from './style.ts';
+import { fit, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 
 const ORDER: readonly Verdict[] = ['disagree', 'weak', 'too-small', 'agree'];
@@ -35,7 +36,7 @@ export function auditText(
         paragraph(
           `${r.question} › ${r.cause}: ${r.scenario}, ${r.metric} ${r.sign}`,
           style.width,
-          `${percent(r.finding.share).padStart(6)}  `,
+          `${wholePercent(r.finding.share).padStart(6)}  `,
           ' '.repeat(10),
         ),
       );
@@ -63,11 +64,7 @@ export function auditText(
       `${unreached.length} causes are beyond the model, ${without.length} rules carry no physics; --full lists them.`,
     );
   const text = `${lines.join('\n')}\n`;
-  return style.unicode ? text : toAscii(text);
-}
-
-function percent(share: number): string {
-  return `${Math.round(100 * share)} %`;
+  return fit(text, style);
 }
 
 function medianOf({ finding: { out, change, unit, floor, bikes } }: AuditRow): string {

@@ -1,5 +1,5 @@
 /** Rows of text in columns of fixed width, for a report of 80 columns. */
-import { toAscii, type Style } from './style.ts';
+import { fit, type Style } from './style.ts';
 
 /** Pads each cell to its column; the last one runs free. Cells too long push the rest to the right. */
 export function columns(cells: readonly string[], widths: readonly number[]): string {
@@ -12,5 +12,5 @@ export function columns(cells: readonly string[], widths: readonly number[]): st
 /** A report of lines, in what the terminal can show. */
 export function page(lines: readonly string[], style: Style): string {
   const text = `${lines.join('\n')}\n`;
-  return style.unicode ? text : toAscii(text);
+  return fit(text, style);
 }

@@ -1,7 +1,7 @@
 /** Links that heads dispute, as a table. */
 import type { Disputed } from '../evaluation/estimates.ts';
 import { printable } from './foreign-text.ts';
-import { toAscii, type Style } from './style.ts';
+import { fit, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 
 const MOST = 120;
@@ -21,5 +21,5 @@ export function disputedText(list: readonly Disputed[], links: number, style: St
     style.width,
   );
   const text = `${[head, '', ...lines].join('\n')}\n`;
-  return style.unicode ? text : toAscii(text);
+  return fit(text, style);
 }

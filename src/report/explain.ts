@@ -2,9 +2,9 @@
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import { askWords, evidenceWords } from './evidence-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
-import { percent } from './phrases.ts';
+import { percent } from '../form/percent.ts';
 import type { Result, ResultCause } from './result.ts';
-import { toAscii, type Style } from './style.ts';
+import { fit, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 
 const DECIBAN_WIDTH = 10;
@@ -90,7 +90,7 @@ export function explainReport(
     );
   lines.push('', ...hanging);
   const text = `${lines.join('\n')}\n`;
-  return style.unicode ? text : toAscii(text);
+  return fit(text, style);
 }
 
 function minus(number: string): string {

@@ -1,7 +1,7 @@
 /** The glossary: whole, one word of it, or the words that stand on a screen. */
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import { didYouMean } from '../rulebase/suggest.ts';
-import { toAscii, type Style } from './style.ts';
+import { fit, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 
 type Glossary = CompiledRules['glossary'];
@@ -16,7 +16,7 @@ export function glossaryText(glossary: Glossary, word: string, style: Style): st
     glossary.map((g) => g.term),
   );
   const text = paragraph(`${word} is not in the glossary. ${hint}`.trimEnd(), style.width);
-  return `${style.unicode ? text : toAscii(text)}\n`;
+  return `${fit(text, style)}\n`;
 }
 
 export function termsText(terms: Glossary, style: Style): string {
@@ -25,13 +25,13 @@ export function termsText(terms: Glossary, style: Style): string {
       `${style.strong(term)}\n${paragraph(`${means}${see === undefined ? '' : ` See: ${see.join(', ')}.`}`, style.width, '  ')}`,
   );
   const text = `${lines.join('\n')}\n`;
-  return style.unicode ? text : toAscii(text);
+  return fit(text, style);
 }
 
 /** Only the names, in one paragraph. */
 export function termNames(glossary: Glossary, style: Style): string {
   const text = paragraph(glossary.map((g) => g.term).join(', '), style.width, '  ');
-  return `${style.unicode ? text : toAscii(text)}\n`;
+  return `${fit(text, style)}\n`;
 }
 
 /** The terms that stand in these texts as whole words, longer terms before the shorter ones inside them. */

@@ -3,9 +3,9 @@ import type { CaseResult } from '../casework/case.ts';
 import type { Lesson } from '../casework/lessons.ts';
 import { changeWords } from './change-words.ts';
 import { capital } from './evidence-words.ts';
-import { percent } from './phrases.ts';
+import { percent } from '../form/percent.ts';
 import { ratedWords } from './ridden-text.ts';
-import { toAscii, type Style } from './style.ts';
+import { fit, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 
 /** At or below this a cause counts as ruled out for now. */
@@ -47,5 +47,5 @@ export function historyText(lines: readonly string[], style: Style): string {
     ...lines.map((line) => paragraph(line, style.width, '  - ', '    ')),
     '',
   ].join('\n');
-  return style.unicode ? text : toAscii(text);
+  return fit(text, style);
 }

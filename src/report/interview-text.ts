@@ -2,8 +2,8 @@
 import type { Running } from '../interview/running.ts';
 import type { Why } from '../interview/why.ts';
 import type { Audience } from './evidence-words.ts';
-import { percent } from './phrases.ts';
-import { toAscii, type Style } from './style.ts';
+import { percent } from '../form/percent.ts';
+import { fit, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 
 /**
@@ -66,5 +66,5 @@ export function whyText(list: readonly Why[], safety: boolean, style: Style): st
         ]),
   ];
   const text = paragraph(sentences.join(' '), style.width - 1, '  ');
-  return `${style.unicode ? text : toAscii(text)}\n`;
+  return `${fit(text, style)}\n`;
 }

@@ -1,7 +1,7 @@
 /** What stands on the screen when an interview is over: the verdict and what belongs to it, and no more than fits. */
 import { type Audience, type WordedRules } from './evidence-words.ts';
 import type { Result } from './result.ts';
-import { toAscii, type Style } from './style.ts';
+import { fit, type Style } from './style.ts';
 import {
   alarmLine,
   alarmsOf,
@@ -79,5 +79,5 @@ export function lastScreen(result: Result, { style, rules, audience, rows, more 
   }
   const lines = [...shown.flatMap((p) => p.lines), style.quiet(more)];
   const text = `${lines.join('\n')}\n`;
-  return style.unicode ? text : toAscii(text);
+  return fit(text, style);
 }

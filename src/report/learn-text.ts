@@ -3,7 +3,7 @@ import type { Estimate, Learned } from '../evaluation/learn.ts';
 import type { MovedWord } from '../evaluation/learn-pack.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import { placeOf } from './sensitivity-text.ts';
-import { toAscii, type Style } from './style.ts';
+import { fit, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 
 /** Of what stays, only the largest differences are listed. */
@@ -87,7 +87,7 @@ export function learnText(
     ),
   );
   const text = `${lines.join('\n')}\n`;
-  return style.unicode ? text : toAscii(text);
+  return fit(text, style);
 }
 
 /** The same as data: everything that was estimated. */

@@ -1,7 +1,8 @@
 /** One result as Markdown, for notes and issue trackers. */
 import { printableLines } from './foreign-text.ts';
 import { capital } from './evidence-words.ts';
-import { chancesWords, percent, stepWords, stopWords, withStep } from './phrases.ts';
+import { percent } from '../form/percent.ts';
+import { chancesWords, stepWords, stopWords, withStep } from './phrases.ts';
 import type { Result } from './result.ts';
 
 export function markdownReport(r: Result): string {

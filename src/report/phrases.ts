@@ -3,12 +3,6 @@ import type { StopReason } from '../advice/stop.ts';
 import { amountWords } from './change-words.ts';
 import type { ResultAdjustment } from './result-adjustment.ts';
 
-export function percent(p: number): string {
-  if (p > 0 && p < 0.005) return 'under 1 %';
-  if (p < 1 && p > 0.995) return 'over 99 %';
-  return `${Math.round(p * 100)} %`;
-}
-
 /** A chance as a mechanic says it. */
 export function inTen(p: number): string {
   if (p < 0.05) return 'under 1 in 20';

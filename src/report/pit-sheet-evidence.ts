@@ -3,7 +3,7 @@ import type { CompiledRules } from '../rulebase/compiled.ts';
 import { decibanNumber, decibanWords } from './decibans.ts';
 import { capital, evidenceWords } from './evidence-words.ts';
 import { printable } from './foreign-text.ts';
-import { percent } from './phrases.ts';
+import { percent } from '../form/percent.ts';
 import type { Result, ResultCause } from './result.ts';
 
 export interface Weight {

@@ -5,7 +5,7 @@ import { ENDS, type End } from '../bike/sheet.ts';
 import type { Often, PredictedMetric, Standing, Sweep } from '../dynamics/index.ts';
 import type { SheetPhysics } from './pit-sheet-physics.ts';
 import { changeWords } from './metric-words.ts';
-import { toAscii, type Style } from './style.ts';
+import { fit, type Style } from './style.ts';
 import { terminalPlot } from './terminal-plot.ts';
 import { paragraph } from './wrap.ts';
 
@@ -63,7 +63,7 @@ export function predictText(p: PredictText, style: Style): string {
     ),
   );
   const text = `${lines.join('\n')}\n`;
-  return style.unicode ? text : toAscii(text);
+  return fit(text, style);
 }
 
 /** Metrics over the whole range of one knob, click by click. */
@@ -112,7 +112,7 @@ export function sweepText(sweep: Sweep, bike: string, warnings: readonly string[
     ].map((said) => paragraph(said, style.width)),
   );
   const text = `${lines.join('\n')}\n`;
-  return style.unicode ? text : toAscii(text);
+  return fit(text, style);
 }
 
 function markOf(word: string, often: Often): string {
@@ -166,5 +166,5 @@ export function slopeText(degrees: number, level: Standings, steep: Standings, s
     );
   });
   const text = `${style.strong(paragraph(`The same clicks on a ${degrees}° slope, at held speed`, style.width))}\n${lines.join('\n')}\n\n`;
-  return style.unicode ? text : toAscii(text);
+  return fit(text, style);
 }

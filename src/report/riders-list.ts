@@ -1,5 +1,5 @@
 /** What to go and ride or check, and bring back. */
-import { toAscii, type Style } from './style.ts';
+import { fit, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 
 export function ridersListText(
@@ -11,5 +11,5 @@ export function ridersListText(
     ...list.map((x, i) => paragraph(x.text, style.width, `${i + 1}. `.padStart(5))),
   ];
   const text = `${lines.join('\n')}\n`;
-  return style.unicode ? text : toAscii(text);
+  return fit(text, style);
 }

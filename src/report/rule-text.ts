@@ -1,6 +1,7 @@
 /** A rule in words: what it asks, what it points to, how strongly, and where it comes from. */
+import { finePercent } from '../form/percent.ts';
 import type { Adjustment, CompiledRules, Question } from '../rulebase/compiled.ts';
-import { toAscii, type Style } from './style.ts';
+import { fit, toAscii, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 
 /** Columns that a text needs beside its id. */
@@ -61,7 +62,7 @@ export function showRule(
               paragraph(typeof v === 'string' ? v : JSON.stringify(v), style.width, `${k}: `, '  '),
             );
   const text = `${lines.join('\n')}\n`;
-  return style.unicode ? text : toAscii(text);
+  return fit(text, style);
 }
 
 function questionLines(rules: CompiledRules, q: Question, style: Style): string[] {
@@ -79,14 +80,15 @@ function questionLines(rules: CompiledRules, q: Question, style: Style): string[
     out.push(
       '',
       paragraph(
-        `${style.strong(answer.id)}: ${answer.text}${isDefault ? ' (default: no sign noticed)' : `; with nothing off: ${pct(q.base[a]!)}`}`,
+        `${style.strong(answer.id)}: ${answer.text}${isDefault ? ' (default: no sign noticed)' : `; with nothing off: ${finePercent(q.base[a]!)}`}`,
         style.width,
         '  ',
         '    ',
       ),
     );
     const links = q.links.filter((l) => l[1] === a).sort((x, y) => y[2] - x[2]);
-    for (const [c, , strength] of links) out.push(`    ${pct(strength).padStart(6)}  ${rules.causes[c]!.id}`);
+    for (const [c, , strength] of links)
+      out.push(`    ${finePercent(strength).padStart(6)}  ${rules.causes[c]!.id}`);
   });
   for (const c of q.confusable) out.push('', paragraph(`Mistaken for ${c.id}: ${c.tell}`, style.width, '  '));
   return [...out, '', ...standingLines(q)];
@@ -101,9 +103,9 @@ function adjustmentLines(rules: CompiledRules, a: Adjustment, style: Style): str
   ];
   for (const m of a.moves)
     out.push(
-      `  moves ${rules.settings[m.setting]!.id} toward ${rules.causes[m.toward]!.direction}, ${pct(m.share)} of a step`,
+      `  moves ${rules.settings[m.setting]!.id} toward ${rules.causes[m.toward]!.direction}, ${finePercent(m.share)} of a step`,
     );
-  for (const [c, share] of a.fixes) out.push(`  cures ${rules.causes[c]!.id}, ${pct(share)}`);
+  for (const [c, share] of a.fixes) out.push(`  cures ${rules.causes[c]!.id}, ${finePercent(share)}`);
   if (a.knockOn !== undefined) out.push(paragraph(`Also: ${a.knockOn}`, style.width, '  '));
   if (a.next.length > 0) out.push(paragraph(`next rungs: ${a.next.join(', ')}`, style.width, '  '));
   for (const id of a.cautions)
@@ -117,7 +119,7 @@ function causeLines(rules: CompiledRules, index: number, style: Style): string[]
     style.strong(cause.id),
     `  ${cause.name}`,
     paragraph(cause.plain, style.width, '  '),
-    `  before anything is asked: ${pct(cause.prior)}`,
+    `  before anything is asked: ${finePercent(cause.prior)}`,
     '',
     '  Questions that point to it',
   ];
@@ -125,7 +127,7 @@ function causeLines(rules: CompiledRules, index: number, style: Style): string[]
     q.links.filter((l) => l[0] === index).map((l) => ({ q, answer: q.answers[l[1]]!.id, strength: l[2] })),
   );
   for (const { q, answer, strength } of links.sort((x, y) => y.strength - x.strength))
-    out.push(`    ${pct(strength).padStart(6)}  ${q.id} = ${answer}`);
+    out.push(`    ${finePercent(strength).padStart(6)}  ${q.id} = ${answer}`);
   out.push('', '  Adjustments that cure it');
   for (const a of rules.adjustments) {
     const share = Math.max(
@@ -133,7 +135,7 @@ function causeLines(rules: CompiledRules, index: number, style: Style): string[]
       ...a.moves.filter((m) => m.setting === cause.setting && m.toward !== index).map((m) => m.share),
       0,
     );
-    if (share > 0) out.push(`    ${pct(share).padStart(6)}  ${a.id}`);
+    if (share > 0) out.push(`    ${finePercent(share).padStart(6)}  ${a.id}`);
   }
   return out;
 }
@@ -145,8 +147,4 @@ function standingLines(x: { source: Question['source']; status: string; at: stri
       ? s.replace('-', ' ')
       : [s.title, s.year, s.page].filter((v) => v !== undefined).join(', ');
   return [`  ${x.status}; source: ${source}`, `  ${x.at}`];
-}
-
-function pct(p: number): string {
-  return `${(p * 100).toFixed(p < 0.1 ? 1 : 0)} %`;
 }

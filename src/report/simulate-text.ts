@@ -1,4 +1,5 @@
 /** The table of a simulation, eighty columns. */
+import { wholePercent } from '../form/percent.ts';
 import type { ConfusionRow } from '../evaluation/confusion.ts';
 import type { Score } from '../evaluation/score.ts';
 
@@ -39,10 +40,10 @@ export function simulateReport(
         share(s.top3, count).padStart(6),
         share(s.wrongWay, count).padStart(10),
         share(s.cures, count).padStart(6),
-        pct(s.spoils).padStart(7),
+        wholePercent(s.spoils).padStart(7),
         String(s.median).padStart(6),
         String(s.ninetieth).padStart(5),
-        pct(s.within12).padStart(5),
+        wholePercent(s.within12).padStart(5),
       ].join(' '),
     );
   }
@@ -57,7 +58,7 @@ export function simulateReport(
     );
     for (const bin of c.table) {
       lines.push(
-        `  ${bin.from.toFixed(1)}-${bin.to.toFixed(1)} ${pct(bin.stated).padStart(7)} ${pct(bin.right).padStart(6)} ${String(bin.count).padStart(7)}`,
+        `  ${bin.from.toFixed(1)}-${bin.to.toFixed(1)} ${wholePercent(bin.stated).padStart(7)} ${wholePercent(bin.right).padStart(6)} ${String(bin.count).padStart(7)}`,
       );
     }
     lines.push('', 'Most often mixed up (one cause off, another named first)');
@@ -76,9 +77,5 @@ export function simulateReport(
 }
 
 function share(x: number, count: number | 'all'): string {
-  return count === 0 ? '-' : pct(x);
-}
-
-function pct(x: number): string {
-  return `${Math.round(100 * x)} %`;
+  return count === 0 ? '-' : wholePercent(x);
 }

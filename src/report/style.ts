@@ -14,6 +14,11 @@ export interface Style {
 const same = (text: string): string => text;
 export const PLAIN: Style = { strong: same, quiet: same, good: same, warn: same, width: 80, unicode: true };
 
+/** The text as the terminal can show it. */
+export function fit(text: string, { unicode }: Pick<Style, 'unicode'>): string {
+  return unicode ? text : toAscii(text);
+}
+
 /** For terminals without Unicode: the few signs that reports use, in ASCII. */
 export function toAscii(text: string): string {
   return text

@@ -3,10 +3,11 @@ import { changeWords } from './change-words.ts';
 import { askWords, capital, type Audience, type WordedRules } from './evidence-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
 import { whereText } from './interview-text.ts';
-import { inTen, percent, stopWords, withStep } from './phrases.ts';
+import { percent } from '../form/percent.ts';
+import { inTen, stopWords, withStep } from './phrases.ts';
 import { TRIED_BEFORE, type ResultAdjustment } from './result-adjustment.ts';
 import type { Result } from './result.ts';
-import { PLAIN, toAscii, type Style } from './style.ts';
+import { fit, PLAIN, type Style } from './style.ts';
 import {
   alarmLine,
   alarmsOf,
@@ -82,7 +83,7 @@ export function textReport(result: Result, options: TextOptions = {}): string {
   const more = options.more ?? 'More: --full';
   if (!full && more !== '') put(style.quiet(more), '');
   const text = `${lines.join('\n').trimEnd()}\n`;
-  return style.unicode ? text : toAscii(text);
+  return fit(text, style);
 }
 
 type Put = (text: string, lead?: string) => void;

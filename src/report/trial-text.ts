@@ -4,7 +4,7 @@ import type { PenRow, PenSheet } from '../trials/pen-sheet.ts';
 import { standWords, tidy, wordsFor, type RiddenRun, type Trial } from '../trials/trial.ts';
 import { grounds, verdictSentence } from '../trials/verdict-words.ts';
 import { turnWords, WARM_UP_LINE } from './pit-sheet-trial.ts';
-import { toAscii, type Style } from './style.ts';
+import { fit, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 
 /** Ids of feelings stand over columns at least this wide, so that a number fits by hand. */
@@ -121,5 +121,5 @@ function unitWords(unit: string): string {
 
 function finish(lines: readonly string[], style: Style): string {
   const text = `${lines.join('\n')}\n`;
-  return style.unicode ? text : toAscii(text);
+  return fit(text, style);
 }

@@ -2,7 +2,8 @@
 import type { Question } from '../rulebase/compiled.ts';
 import { askWords, capital, evidenceWords, type Audience, type WordedRules } from './evidence-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
-import { chancesWords, percent, withStep } from './phrases.ts';
+import { percent } from '../form/percent.ts';
+import { chancesWords, withStep } from './phrases.ts';
 import { whereIs } from './plain-words.ts';
 import type { ResultAdjustment } from './result-adjustment.ts';
 import type { Result } from './result.ts';

@@ -1,4 +1,5 @@
 /** What a judgement says, in sentences a rider and a mechanic can act on. */
+import { percent } from '../form/percent.ts';
 import type { Effect, Judgement } from './judge.ts';
 import { standWords, tidy, wordsFor, type Trial } from './trial.ts';
 
@@ -111,9 +112,4 @@ function moreSentence({ more }: Judgement): string[] {
 function signed(points: number): string {
   const size = Math.abs(points).toFixed(1);
   return size === '0.0' ? size : `${points < 0 ? '−' : '+'}${size}`;
-}
-
-function percent(chance: number): string {
-  const rounded = Math.round(chance * 100);
-  return `${rounded === 100 && chance < 1 ? 'over 99' : rounded === 0 && chance > 0 ? 'under 1' : rounded} %`;
 }

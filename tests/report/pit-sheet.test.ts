@@ -299,7 +299,7 @@ describe('earshot report --out', () => {
   test('leaves nothing half-written where it cannot be written', async () => {
     // Even one who may write everywhere cannot write a name this long.
     const { code, out, err } = await at(KASE, '--out', `${'x'.repeat(300)}.html`);
-    expect([code, out, err]).toEqual([2, '', expect.stringContaining('cannot be written there')]);
+    expect([code, out, err]).toEqual([2, '', expect.stringContaining('cannot be written: ')]);
     expect(readdirSync(dir).filter((name) => name.startsWith('.') || name.startsWith('x'))).toEqual([]);
   });
 });
