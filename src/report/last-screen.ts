@@ -11,6 +11,7 @@ import {
   feelLine,
   firstOf,
   headLine,
+  noteLine,
   stepLines,
   undoLine,
   verdictLines,
@@ -51,6 +52,7 @@ export function lastScreen(result: Result, { style, rules, audience, rows, more 
     must(first === undefined ? [] : [...stepLines(first, words), undoLine(first, words)]),
     must((first?.ridden ?? []).map((line) => paragraph(line, style.width, '  '))),
     must(strongest === undefined ? [] : [cautionLine(strongest, words)]),
+    ...(first?.note == null ? [] : [{ lines: [noteLine(first.note, words)], rank: 12 }]),
     ...cautions.map((c, i): Piece => ({ lines: [cautionLine(c, words)], rank: 6 - i })),
     ...(first === undefined
       ? []

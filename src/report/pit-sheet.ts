@@ -8,6 +8,7 @@ import { capital } from './evidence-words.ts';
 import { share, whyOf, type Why } from './pit-sheet-evidence.ts';
 import type { SheetPhysics } from './pit-sheet-physics.ts';
 import { whereIs } from './plain-words.ts';
+import { insteadLine } from './verdict-lines.ts';
 import { settingRows, type SettingRow } from './pit-sheet-settings.ts';
 import { paperTrial, type PaperTrial } from './pit-sheet-trial.ts';
 import type { Result, ResultCaution } from './result.ts';
@@ -140,12 +141,7 @@ function headline(r: Result): Pick<PitSheet, 'headline' | 'about'> {
             ? ['Repair comes before any click: a worn part makes every setting feel wrong.']
             : r.insteadOf === null
               ? []
-              : [
-                  printable(
-                    `${r.insteadOf.do} would come first, but ${r.insteadOf.why}. This is the next best.`,
-                    ROOM.text,
-                  ),
-                ],
+              : [printable(insteadLine(r)!, ROOM.text)],
       };
     case 'leave':
       return {

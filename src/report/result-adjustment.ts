@@ -3,6 +3,7 @@ import { chance, chancesOf } from '../advice/prospect.ts';
 import type { Bench } from '../advice/bench.ts';
 import { printChange, wayBack, type Change, type ChangeUnit } from '../bike/change.ts';
 import { settingWords } from '../bike/setting-words.ts';
+import { untilWords } from './until-words.ts';
 import type { Case } from '../casework/case.ts';
 import type { Consultation } from '../casework/consult.ts';
 import type { TriedEffect } from '../casework/weigh-tried.ts';
@@ -99,6 +100,7 @@ export function adjustmentOf(
       possible.can && !(possible.look === true && wasSeen(model, bench, c, index))
         ? possible.note
         : undefined,
+      step === undefined || bench.sheet === undefined ? undefined : untilWords(step, bench.sheet),
     ),
     cautions: a.cautions,
     knockOn: [...(a.knockOn === undefined ? [] : [a.knockOn]), ...knockOn],

@@ -4,6 +4,7 @@ import { askWords, capital, type Audience, type WordedRules } from './evidence-w
 import { MOST_NAME, printable } from './foreign-text.ts';
 import { whereText } from './interview-text.ts';
 import { percent } from '../form/percent.ts';
+import { plainResult } from './plain-words.ts';
 import { inTen, stopWords, withStep } from './phrases.ts';
 import { TRIED_BEFORE, type ResultAdjustment } from './result-adjustment.ts';
 import type { Result } from './result.ts';
@@ -19,7 +20,9 @@ import {
   feelLine,
   firstOf,
   headLine,
+  insteadLine,
   NO_WORDS,
+  noteLine,
   stepLines,
   told,
   undoLine,
@@ -64,7 +67,7 @@ export function textReport(result: Result, options: TextOptions = {}): string {
   const first = firstOf(result);
   if (result.verdict === 'change' && first !== undefined) {
     lines.push(...stepLines(first, words), chanceLine(first, words), undoLine(first, words));
-    if (first.note !== null) put(`Note: ${first.note}.`);
+    if (first.note !== null) lines.push(noteLine(first.note, words));
     for (const line of first.ridden) put(line);
   }
   for (const caution of cautionsShown(result, full)) lines.push(cautionLine(caution, words));
@@ -108,8 +111,8 @@ function reasons(
   lines.push(feelLine(first, words), ...whyLines(result, first, words));
   // What the model says of the bike in numbers is for a mechanic.
   if (words.audience === 'mechanic') sideEffects(first, full ? undefined : MOST_SIDE_EFFECTS, put, 2);
-  if (result.insteadOf !== null)
-    put(`"${result.insteadOf.do}" would come first, but ${result.insteadOf.why}. This is the next best.`);
+  const instead = insteadLine(words.audience === 'rider' ? plainResult(result, words.rules) : result);
+  if (instead !== undefined) put(instead);
   if (result.because === 'repair-first')
     put('Repair comes before any click: a worn part makes every setting feel wrong.');
 }

@@ -22,6 +22,13 @@ export function firstOf(result: Result): ResultAdjustment | undefined {
   return result.adjustments.find((a) => a.id === result.first);
 }
 
+/** Why what looks best is not first; undefined where it is. */
+export function insteadLine({ insteadOf, because }: Result): string | undefined {
+  if (insteadOf === null) return undefined;
+  const later = because === 'put-back' || because === 'measure-first' || because === 'measured-first';
+  return `"${insteadOf.do}" ${later ? `comes after this: ${insteadOf.why}` : `would come first, but ${insteadOf.why}`}.`;
+}
+
 /** The verdict in a line. */
 export function headLine(result: Result, { style }: Words): string {
   switch (result.verdict) {
@@ -55,6 +62,10 @@ export function chanceLine(a: ResultAdjustment, { style }: Words): string {
 
 export function undoLine(a: ResultAdjustment, { style }: Words): string {
   return paragraph(`To undo: ${a.wayBack}`, style.width, '  ', '    ');
+}
+
+export function noteLine(note: string, { style }: Words): string {
+  return paragraph(`${capital(note)}.`, style.width, '  ');
 }
 
 export function feelLine(a: ResultAdjustment, { style }: Words): string {

@@ -24,7 +24,7 @@ describe('a report', () => {
       'Bike sheet: rear high-speed rebound: 4 clicks more open than recommended',
     );
     expect(flat(await report('shock-at-its-stop'))).toContain(
-      '"Close the rear rebound" would come first, but it is at its stop (fully closed). This is the next best.',
+      '"Close the rear rebound" would come first, but it is at its stop (fully closed).',
     );
   });
 

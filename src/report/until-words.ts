@@ -1,0 +1,27 @@
+/** How often a step is repeated where the sheet says that one is not enough. */
+import type { Change } from '../bike/change.ts';
+import { rowFor } from '../bike/settings.ts';
+import { ENDS, type BikeSheet } from '../bike/sheet.ts';
+
+/** Sag this far off, as a share of the travel, takes more than one step (judgement). */
+const FAR = 0.03;
+
+/** `then measure sag again, and repeat until it is 28 %`; undefined where one step is enough, or nothing is known. */
+export function untilWords(step: Change, sheet: BikeSheet): string | undefined {
+  const row = rowFor(step, sheet.settings);
+  const end = ENDS.find((one) => one === row?.end);
+  const dial = row?.dial(sheet, step);
+  if (row === undefined || dial === undefined || 'message' in dial) return undefined;
+  if (dial.stale.includes('sag.measured') && end !== undefined) {
+    const { sagMeasured, sagWanted } = sheet.ends[end];
+    if (sagMeasured === undefined || sagWanted === undefined) return undefined;
+    return Math.abs(sagMeasured - sagWanted) < FAR
+      ? undefined
+      : `then measure sag again, and repeat until it is ${Math.round(sagWanted * 100)} %`;
+  }
+  const { now, wanted, unit } = row.shown(sheet) ?? {};
+  if (now === undefined || wanted === undefined || unit !== step.unit) return undefined;
+  const left = wanted - now;
+  const more = Math.sign(left) === Math.sign(step.by) && Math.abs(left) > Math.abs(step.by) + 1e-6;
+  return more ? `repeat until it is ${Math.round(wanted * 100) / 100} ${unit}` : undefined;
+}

@@ -1,0 +1,31 @@
+/** A step that the sheet says is not enough says how long to go on. */
+import { expect, it } from 'vitest';
+import { parse } from 'yaml';
+import { readSheet } from '../../src/bike/read.ts';
+import { untilWords } from '../../src/report/until-words.ts';
+
+const sheet = (measured: string, tyre: string) =>
+  readSheet(
+    parse(`
+bike: 1
+id: u
+kind: trail
+units: { pressure: psi }
+front: { travel: 150, spring: { kind: air, pressure: 80 }, rebound: { clicks: 12, now: 4 }, tyre: ${tyre} }
+rear: { travel: 140, spring: { kind: air, pressure: 180 }, sag: { measured: ${measured}, wanted: 28% } }
+`),
+  ).sheet!;
+const MORE_AIR = { setting: 'rear.spring', by: 10, unit: 'psi' } as const;
+const LESS_TYRE = { setting: 'front.tyre', by: -2, unit: 'psi' } as const;
+
+it.each([
+  ['40%', '{ now: 24 }', MORE_AIR, 'then measure sag again, and repeat until it is 28 %'],
+  ['16%', '{ now: 24 }', { ...MORE_AIR, by: -10 }, 'then measure sag again, and repeat until it is 28 %'],
+  ['30%', '{ now: 24 }', MORE_AIR, undefined],
+  ['28%', '{ now: 30, wanted: 23 }', LESS_TYRE, 'repeat until it is 23 psi'],
+  ['28%', '{ now: 25, wanted: 23 }', LESS_TYRE, undefined],
+  ['28%', '{ now: 30, wanted: 33 }', LESS_TYRE, undefined],
+  ['28%', '{ now: 24 }', { setting: 'front.rebound.low', by: 2, unit: 'clicks' }, undefined],
+] as const)('sag %s, tyre %s: %j', (measured, tyre, step, says) => {
+  expect(untilWords(step, sheet(measured, tyre))).toBe(says);
+});
