@@ -25,6 +25,8 @@ export const BECAUSE = [
   'held-back',
   'put-back',
   'none-of-these',
+  'one-impression',
+  'unexplained',
 ] as const;
 export type Because = (typeof BECAUSE)[number];
 
@@ -40,7 +42,9 @@ export interface Advice {
   /**
    * Why the first was put before a better-looking one. measure-first: that one waits for a gauge; measured-first: a gauge
    * reads off, and that one is a click; held-back: that one is refused, or lacks a proof; put-back: something that was tried
-   * made it worse and is still on the bike; none-of-these: the answers fit something that the rules do not know.
+   * made it worse and is still on the bike; none-of-these: the answers fit something that the rules do not know;
+   * one-impression: they fit a rider who tells one impression throughout, whatever the bike does;
+   * unexplained: nothing was found, and what was noticed stands all the same.
    */
   readonly because?: Because;
   /** what would have been first, and why it is not */
@@ -58,8 +62,12 @@ export interface Heeded {
   readonly known?: Known;
   /** whether "nothing is off" has something to stand on; absent: it has */
   readonly foundNothing?: boolean;
-  /** chance of something that the rules do not know; absent: none */
+  /** whether more was noticed than clean looks can make nothing of */
+  readonly complaintStands?: boolean;
+  /** chance that the causes are not behind the answers; absent: none */
   readonly none?: number;
+  /** of that, the chance of one impression told throughout */
+  readonly impression?: number;
   /** whether something that was tried made it worse and is still on the bike */
   readonly putBack?: boolean;
 }
@@ -115,10 +123,17 @@ export function advise(model: Model, bench: Bench, belief: Belief, heeded: Heede
     .map(([p, why]) => ({ adjustment: payoff.adjustments[p]!, why }));
   if (dangerous)
     return { verdict: 'stop', ranked, first: ranked[0]?.adjustment, because: 'danger', refused, knowing };
-  const { foundNothing = true, none = 0 } = heeded;
+  const { foundNothing = true, complaintStands = false, none = 0, impression = 0 } = heeded;
   // What nobody wrote a rule for is not tuned around.
   if (none > (1 - none) * Math.max(belief.nothing, ...belief.causes) && start === wanted)
-    return { verdict: 'unknown', ranked: [], first: undefined, because: 'none-of-these', refused, knowing };
+    return {
+      verdict: 'unknown',
+      ranked: [],
+      first: undefined,
+      because: impression > none - impression ? 'one-impression' : 'none-of-these',
+      refused,
+      knowing,
+    };
   if (ranked.length > 0) {
     const passed =
       best !== undefined && best !== top && worth[best]! > 0
@@ -148,6 +163,9 @@ export function advise(model: Model, bench: Bench, belief: Belief, heeded: Heede
     };
   }
   const sure = foundNothing && (1 - none) * belief.nothing >= rules.numbers.asking['nothing-off'];
+  // Nothing found is not nothing off while a complaint stands that nothing explains.
+  if (complaintStands && belief.nothing > Math.max(...belief.causes))
+    return { verdict: 'unknown', ranked: [], first: undefined, because: 'unexplained', refused, knowing };
   return { verdict: sure ? 'leave' : 'unknown', ranked: [], first: undefined, refused, knowing };
 }
 

@@ -3,8 +3,9 @@
  *
  * A rider who tells one story in every topic convinces the engine of it, whatever the bike does, and no count of answers
  * gives that away. A look at the bike does: so nothing is claimed with `claim` or more before `checks` looks in the stand
- * that could speak against it, a gauge counting for all of them; and "nothing is off" rests on as many looks that found
- * nothing, unless the rider has noticed nothing either.
+ * that could speak against it, a gauge counting for all of them, and what a gauge can read is
+ * claimed on the gauge alone. "Nothing is off" rests on as many looks that found nothing, unless the rider has noticed
+ * nothing either; where he has noticed something in several topics, the looks explain nothing, and his complaint stands.
  */
 import type { Belief, Evidence } from '../diagnosis/belief.ts';
 import type { Model } from '../diagnosis/model.ts';
@@ -17,23 +18,30 @@ export interface Checks {
   readonly wanted: (question: Question) => boolean;
 }
 
-/** @param none chance of something that the rules do not know */
+/**
+ * @param none chance of something that the rules do not know
+ * @param onSheet settings whose gauge was read before, by index
+ */
 export function checksOf(
   model: Model,
   belief: Pick<Belief, 'causes' | 'nothing'>,
   evidence: readonly Evidence[],
   none: number,
+  onSheet: ReadonlySet<number> = new Set(),
 ): Checks {
   const { causes, numbers } = model.rules;
   let leader = 0;
   for (let c = 1; c < belief.causes.length; c++) if (belief.causes[c]! > belief.causes[leader]!) leader = c;
   if ((1 - none) * belief.causes[leader]! >= numbers.asking.claim) {
     const { setting } = causes[leader]!;
-    const wanted = (q: Question): boolean =>
-      isLook(q) && q.links.some(([cause]) => causes[cause]!.setting === setting);
     const { id } = model.rules.settings[setting]!;
-    const looks = countLooks(model, evidence, wanted, (q) => q.measures === id);
-    return { done: looks >= numbers.asking.checks, wanted };
+    const gauge = (q: Question): boolean => q.measures === id;
+    // What a gauge can read is not claimed on looks that say less.
+    const measurable = model.rules.questions.some((q) => isLook(q) && gauge(q));
+    const wanted = (q: Question): boolean =>
+      isLook(q) && (measurable ? gauge(q) : q.links.some(([cause]) => causes[cause]!.setting === setting));
+    const looks = countLooks(model, evidence, wanted, gauge);
+    return { done: (measurable && onSheet.has(setting)) || looks >= numbers.asking.checks, wanted };
   }
   if ((1 - none) * belief.nothing >= numbers.asking['nothing-off']) {
     const found = foundNothing(model, evidence);
@@ -50,6 +58,16 @@ export function foundNothing(model: Model, evidence: readonly Evidence[]): boole
   );
   const clean = evidence.filter(({ question, answer }) => answer === questions[question]!.default);
   return !told || countLooks(model, clean, isLook, () => false) >= numbers.asking.checks;
+}
+
+/** Whether something was noticed in so many topics that clean looks do not make it nothing. */
+export function complaintStands({ rules }: Model, evidence: readonly Evidence[]): boolean {
+  const topics = new Set<string>();
+  for (const { question, answer } of evidence) {
+    const q = rules.questions[question]!;
+    if (q.how !== 'stand' && !q.safety && q.links.some(([, sign]) => sign === answer)) topics.add(q.topic);
+  }
+  return topics.size >= rules.numbers.asking.confirmed;
 }
 
 function countLooks(

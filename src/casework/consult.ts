@@ -2,9 +2,10 @@
 import { advise, blocked, type Advice } from '../advice/advise.ts';
 import type { Bench } from '../advice/bench.ts';
 import { stopReason, type StopReason } from '../advice/stop.ts';
-import { checksOf, foundNothing } from '../advice/checks.ts';
+import { checksOf, complaintStands, foundNothing } from '../advice/checks.ts';
 import { update, type Belief, type Evidence } from '../diagnosis/belief.ts';
-import { chanceOfNone, logEvidenceOfNone, noneAfterTrial } from '../diagnosis/none.ts';
+import { logEvidenceOfImpression } from '../diagnosis/impression.ts';
+import { chancesBeside, logEvidenceOfNone, noneAfterTrial, type Beside } from '../diagnosis/none.ts';
 import { effects, type AnswerEffect } from '../diagnosis/explain.ts';
 import { fitOf, type Fit } from '../diagnosis/fit.ts';
 import { goesWithoutSaying, isOpen } from '../diagnosis/gates.ts';
@@ -66,8 +67,10 @@ export interface Consultation {
   readonly advice: Advice;
   readonly blocked: ReturnType<typeof blocked>;
   readonly open: readonly Gain[];
-  /** chance of something that the rules do not know; the belief is what holds if it is one of the causes */
+  /** chance that the causes are not behind the answers; the belief is what holds if they are */
   readonly none: number;
+  /** of that, the chance of one impression told throughout; the rest is something that the rules do not know */
+  readonly impression: number;
   /** whether what is claimed was looked at on the bike, or nothing so large is claimed */
   readonly checked: boolean;
   readonly stop: StopReason | undefined;
@@ -94,22 +97,21 @@ export function consult(model: Model, bench: Bench, kase: Case, wishes: Wishes):
   const tried = weighTried(model, bench, prior, kase);
   const back = toPutBack(tried.effects);
   const told = update(model, tried.weights, heard.evidence, wishes.room?.weights, wishes.room?.causes);
-  const { belief, trials, none } = ride(
-    model,
-    bench,
-    told,
-    kase,
-    unplaced,
-    noneOf(model, told, heard.evidence),
-  );
-  const checks = checksOf(model, belief, heard.evidence, none);
+  const beside = besideOf(model, told, heard.evidence);
+  const { belief, trials, none } = ride(model, bench, told, kase, unplaced, beside.none + beside.impression);
+  // A trial says nothing about which of the two it is.
+  const impression = none === 0 ? 0 : none * (beside.impression / (beside.none + beside.impression));
+  // One impression is what the looks are for: it must not take away the claim that asks for them.
+  const checks = checksOf(model, belief, heard.evidence, none - impression, onSheet(bench));
   const dangerous = heard.dangers.length > 0;
   const advice = advise(model, bench, belief, {
     dangerous,
     known: heard.known,
     putBack: back !== undefined,
     foundNothing: foundNothing(model, heard.evidence),
+    complaintStands: complaintStands(model, heard.evidence),
     none,
+    impression,
   });
   const ranked = byProbability(belief.causes);
   // Effects and fit speak of the answers, the next question of what is believed after the trials.
@@ -144,6 +146,7 @@ export function consult(model: Model, bench: Bench, kase: Case, wishes: Wishes):
     blocked: bench.sheet === undefined ? [] : blocked(model, bench, belief),
     open,
     none,
+    impression,
     checked: checks.done,
     stop: looks.length > 0 ? undefined : why,
     fit: wishes.fit ? fitOf(model, posterior!, heard.evidence, model.rules.numbers.fit.strange) : undefined,
@@ -198,10 +201,22 @@ function rankOpen(
   return rank(model, gains(model, posterior, heard.evidence, open), lastTopic);
 }
 
-function noneOf(model: Model, told: Belief, evidence: readonly Evidence[]): number {
-  return model.rules.numbers.none.prior === 0
-    ? 0
-    : chanceOfNone(model, logEvidenceOfNone(model, evidence), told.logEvidence);
+const read = new WeakMap<Bench['findings'], ReadonlySet<number>>();
+
+/** Settings whose gauge stands on the sheet. */
+function onSheet({ findings }: Bench): ReadonlySet<number> {
+  let known = read.get(findings);
+  if (known === undefined) read.set(findings, (known = new Set(findings.map((f) => f.setting))));
+  return known;
+}
+
+function besideOf(model: Model, told: Belief, evidence: readonly Evidence[]): Beside {
+  const { none, 'one-impression': one } = model.rules.numbers;
+  const under = {
+    none: none.prior === 0 ? -Infinity : logEvidenceOfNone(model, evidence),
+    impression: one.prior === 0 ? -Infinity : logEvidenceOfImpression(model, evidence),
+  };
+  return chancesBeside(model, under, told.logEvidence);
 }
 
 /** Belief after a round's trials, and what each of them did to every cause. */

@@ -32,11 +32,22 @@ export function logEvidenceOfNone(model: Model, evidence: readonly Evidence[]): 
   return log;
 }
 
-/** P(none of these), from the natural logarithms of P(answers) under it and under the causes. */
-export function chanceOfNone(model: Model, underNone: number, underCauses: number): number {
-  const { prior } = model.rules.numbers.none;
-  const odds = (prior / (1 - prior)) * Math.exp(underNone - underCauses);
-  return odds / (1 + odds);
+/** What stands beside the sets of causes: as natural logarithms of P(answers) first, then as probabilities. */
+export interface Beside {
+  /** something that the rules do not know */
+  readonly none: number;
+  /** one impression told throughout; see `impression.ts` */
+  readonly impression: number;
+}
+
+/** P(none of these) and P(one impression), from ln P(answers) under each and under the causes. */
+export function chancesBeside({ rules }: Model, under: Beside, underCauses: number): Beside {
+  const none = rules.numbers.none.prior;
+  const impression = rules.numbers['one-impression'].prior;
+  const causes = 1 - none - impression;
+  const a = (none / causes) * Math.exp(under.none - underCauses);
+  const b = (impression / causes) * Math.exp(under.impression - underCauses);
+  return { none: a / (1 + a + b), impression: b / (1 + a + b) };
 }
 
 /**
@@ -57,7 +68,7 @@ export function statedOf({ causes }: Pick<Belief, 'causes'>, none: number, cause
 const kept = new WeakMap<Model['rules']['questions'][number], Float64Array>();
 
 /** P(answer | none of these) for each answer of a question. */
-function chancesOfNone({ rules }: Model, index: number): Float64Array {
+export function chancesOfNone({ rules }: Model, index: number): Float64Array {
   const question = rules.questions[index]!;
   let chances = kept.get(question);
   if (chances === undefined) {

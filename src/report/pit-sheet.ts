@@ -152,9 +152,13 @@ function headline(r: Result): Pick<PitSheet, 'headline' | 'about'> {
       return {
         headline: 'Not sure yet: change nothing',
         about: [
-          r.because === 'none-of-these'
-            ? `The answers fit none of the causes known here (something else: ${share(r.none)}). Have a qualified mechanic look at the bike.`
-            : `Nothing is worth changing yet. Nothing off: ${share(r.nothing)}.`,
+          r.because === 'one-impression'
+            ? 'Nearly all answers follow one impression. Have the bike looked over, or let somebody else ride it, before anything is changed.'
+            : r.because === 'unexplained'
+              ? 'Nothing on the bike looks off, but what was noticed stands unexplained. Have a qualified mechanic look at the bike.'
+              : r.because === 'none-of-these'
+                ? `The answers fit none of the causes known here (something else: ${share(r.none)}). Have a qualified mechanic look at the bike.`
+                : `Nothing is worth changing yet. Nothing off: ${share(r.nothing)}.`,
         ],
       };
   }

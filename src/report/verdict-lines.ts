@@ -104,6 +104,18 @@ export function verdictLines(r: Result, words: Words): string[] {
             `The answers fit none of the causes known here (something else: ${percent(r.none)}). Have a qualified mechanic look at the bike, and somebody experienced watch it ridden.`,
           ),
         ];
+      if (r.because === 'one-impression')
+        return [
+          put(
+            'Nearly all answers follow one impression, whatever was asked. Before anything is changed, have the bike looked over in the stand, or let somebody else ride it.',
+          ),
+        ];
+      if (r.because === 'unexplained')
+        return [
+          put(
+            `Nothing on the bike looks off (${percent(r.nothing)}), but what was noticed stands, and nothing known here explains it. Change nothing. Have a qualified mechanic look at the bike, and somebody experienced watch it ridden.`,
+          ),
+        ];
       return [
         put(
           `Nothing is worth changing yet. Nothing off: ${percent(r.nothing)}; ${r.causes

@@ -76,6 +76,19 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
   const facts = factValues(adjusters);
   const context = { settings, adjusters, facts, causes, cautionIds, retired, word, report };
   const questions = withSentences(entries.sentences, linkQuestions(entries.questions, context), report);
+  const { of: broad } = numbers['one-impression'];
+  if (broad !== '' && !questions.some((q) => q.id === broad))
+    report(
+      packs
+        .findLast(({ pack }) => pack.numbers?.['one-impression'] !== undefined)!
+        .packParsed.locate(['numbers', 'one-impression', 'of']),
+      'unknown-id',
+      `one-impression › of: there is no question ${broad}.`,
+      didYouMean(
+        broad,
+        questions.map((q) => q.id),
+      ),
+    );
   const adjustments = linkAdjustments(entries.adjustments, context, numbers, questions);
   const topics = new Set(questions.map((q) => q.topic));
   // Figures are read in every pack.
@@ -158,6 +171,7 @@ function layeredNumbers(packs: readonly PackSource[], report: Report): Numbers {
     'expected-causes': 1,
     tried: { doubt: 0.35 },
     none: { prior: 0, signs: 0 },
+    'one-impression': { prior: 0, bound: 0, of: '' },
     ...merged,
   } as Numbers;
 }

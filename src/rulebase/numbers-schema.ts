@@ -40,6 +40,9 @@ export const numbers = z.strictObject({
     claim: share
       .default(0.8)
       .meta({ description: 'what is claimed with this or more is looked at in the stand first' }),
+    confirmed: z.int().positive().default(2).meta({
+      description: 'signs told in as many topics are a complaint that stands, also where nothing is found',
+    }),
     checks: z.int().min(0).default(2).meta({ description: 'how many looks in the stand that takes' }),
   }),
   fit: z.strictObject({ strange: z.number() }),
@@ -64,6 +67,11 @@ export const numbers = z.strictObject({
   none: z.strictObject({
     prior: share.meta({ description: 'chance that what is off is none of the causes' }),
     signs: share.meta({ description: 'how often it brings any sign that is remembered or ridden' }),
+  }),
+  'one-impression': z.strictObject({
+    prior: share.meta({ description: 'chance that a rider answers everything from one impression' }),
+    bound: share.meta({ description: 'how many of the remembered and ridden answers follow it' }),
+    of: z.string().meta({ description: 'the question whose signs are the impressions a rider may have' }),
   }),
   tried: z.strictObject({
     doubt: share.meta({

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { priorOf, update, type Evidence } from '../../src/diagnosis/belief.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
-import { chanceOfNone, logEvidenceOfNone, noneAfterTrial } from '../../src/diagnosis/none.ts';
+import { chancesBeside, logEvidenceOfNone, noneAfterTrial } from '../../src/diagnosis/none.ts';
 import { network, yesNo } from '../support/network.ts';
 
 const NONE = { prior: 0.1, signs: 0.25 };
@@ -31,10 +31,11 @@ describe('none of these', () => {
     const evidence = [say(1, 1)];
     const told = update(model, priorOf(model), evidence);
     // No cause points to b: 0.2 under all sets, 0.4 under none of these; 0.1·0.4 / (0.1·0.4 + 0.9·0.2).
-    expect(chanceOfNone(model, logEvidenceOfNone(model, evidence), told.logEvidence)).toBeCloseTo(
-      0.04 / 0.22,
-      12,
-    );
+    const under = { none: logEvidenceOfNone(model, evidence), impression: -Infinity };
+    expect(chancesBeside(model, under, told.logEvidence)).toEqual({
+      none: expect.closeTo(0.04 / 0.22, 12),
+      impression: 0,
+    });
   });
   it('shares the trust of a topic as every set does', () => {
     const model = buildModel(rules, 0.3);

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { factorOf, priorOf, update, type Evidence } from '../../src/diagnosis/belief.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
-import { chanceOfNone, logEvidenceOfNone } from '../../src/diagnosis/none.ts';
+import { chancesBeside, logEvidenceOfNone } from '../../src/diagnosis/none.ts';
 import { afterTrial, tabulateTrial } from '../../src/diagnosis/results.ts';
 import { tabulateTried } from '../../src/diagnosis/tried.ts';
 import { network, yesNo } from '../support/network.ts';
@@ -77,7 +77,8 @@ describe('the worked example', () => {
     expect(Math.exp(logEvidenceOfNone(model, evidence))).toBeCloseTo(0.3119, 12);
     const { logEvidence } = told(0);
     expect(Math.exp(logEvidence)).toBeCloseTo(0.2042, 4);
-    expect(chanceOfNone(model, logEvidenceOfNone(model, evidence), logEvidence)).toBeCloseTo(0.0744, 4);
+    const under = { none: logEvidenceOfNone(model, evidence), impression: -Infinity };
+    expect(chancesBeside(model, under, logEvidence).none).toBeCloseTo(0.0744, 4);
   });
   it('5: a trial that was better and kept', () => {
     const after = afterTrial(told(0).weights, tabulateTrial(model, effect, { outcome: 'better' }, true));
