@@ -66,8 +66,9 @@ export interface Heeded {
   readonly complaintStands?: boolean;
   /** chance that the causes are not behind the answers; absent: none */
   readonly none?: number;
-  /** of that, the chance of one impression told throughout */
+  /** of that, the chance of one impression told throughout; it leads only where the bike was looked at */
   readonly impression?: number;
+  readonly lookedAt?: boolean;
   /** whether something that was tried made it worse and is still on the bike */
   readonly putBack?: boolean;
 }
@@ -123,9 +124,10 @@ export function advise(model: Model, bench: Bench, belief: Belief, heeded: Heede
     .map(([p, why]) => ({ adjustment: payoff.adjustments[p]!, why }));
   if (dangerous)
     return { verdict: 'stop', ranked, first: ranked[0]?.adjustment, because: 'danger', refused, knowing };
-  const { foundNothing = true, complaintStands = false, none = 0, impression = 0 } = heeded;
+  const { foundNothing = true, complaintStands = false, none = 0, impression = 0, lookedAt = false } = heeded;
+  const beside = lookedAt ? none : none - impression;
   // What nobody wrote a rule for is not tuned around.
-  if (none > (1 - none) * Math.max(belief.nothing, ...belief.causes) && start === wanted)
+  if (beside > (1 - none) * Math.max(belief.nothing, ...belief.causes) && start === wanted)
     return {
       verdict: 'unknown',
       ranked: [],

@@ -60,6 +60,11 @@ export function foundNothing(model: Model, evidence: readonly Evidence[]): boole
   return !told || countLooks(model, clean, isLook, () => false) >= numbers.asking.checks;
 }
 
+/** Whether the bike was looked at often enough for "it is only what the rider says". */
+export function lookedAt(model: Model, evidence: readonly Evidence[]): boolean {
+  return countLooks(model, evidence, isLook, () => false) >= model.rules.numbers.asking.checks;
+}
+
 /** Whether something was noticed in so many topics that clean looks do not make it nothing. */
 export function complaintStands({ rules }: Model, evidence: readonly Evidence[]): boolean {
   const topics = new Set<string>();

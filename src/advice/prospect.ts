@@ -110,6 +110,19 @@ export function chance(belief: Belief, { none, causes, adds, sets, rest }: Share
   return Math.min(1, Math.max(0, p));
 }
 
+/**
+ * Chance that the rider reports this after one step; with none of the causes off, a change does nothing.
+ * @param none chance that the causes are not behind the answers
+ */
+export function chanceFelt(
+  { rules }: Model,
+  belief: Belief,
+  none: number,
+  { prospect, report }: { readonly prospect: Prospect; readonly report: 'better' | 'worse' },
+): number {
+  return (1 - none) * chance(belief, prospect[report]) + none * rules.numbers.results.nothing[report];
+}
+
 /** Chance that a change of its own, not one of the rules', helps and harms: a look at every set. */
 export function chancesOf(
   model: Model,

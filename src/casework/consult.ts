@@ -2,7 +2,7 @@
 import { advise, blocked, type Advice } from '../advice/advise.ts';
 import type { Bench } from '../advice/bench.ts';
 import { stopReason, type StopReason } from '../advice/stop.ts';
-import { checksOf, complaintStands, foundNothing } from '../advice/checks.ts';
+import { checksOf, complaintStands, foundNothing, lookedAt } from '../advice/checks.ts';
 import { update, type Belief, type Evidence } from '../diagnosis/belief.ts';
 import { logEvidenceOfImpression } from '../diagnosis/impression.ts';
 import { chancesBeside, logEvidenceOfNone, noneAfterTrial, type Beside } from '../diagnosis/none.ts';
@@ -112,6 +112,7 @@ export function consult(model: Model, bench: Bench, kase: Case, wishes: Wishes):
     complaintStands: complaintStands(model, heard.evidence),
     none,
     impression,
+    lookedAt: lookedAt(model, heard.evidence),
   });
   const ranked = byProbability(belief.causes);
   // Effects and fit speak of the answers, the next question of what is believed after the trials.

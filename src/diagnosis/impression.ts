@@ -3,7 +3,8 @@
  *
  * It stands beside all sets of causes and beside "none of these", with a prior of its own (`numbers.one-impression`).
  * Under it a story is drawn, one of the signs of one broad question, each alike; every remembered or ridden answer follows
- * it with `bound`: it is the sign that points most to what the story points to. What does not follow, and what the stand
+ * it with `bound`: then the sign that points most to what the story points to comes as often as with the strongest of those
+ * causes, so that a sign alone speaks no more for the story than for a cause. What does not follow, and what the stand
  * shows, is as under "none of these". So a sign that breaks the story, a sign denied that belongs to it, and a finding in
  * the stand all speak against it.
  */
@@ -11,6 +12,11 @@ import type { Evidence } from './belief.ts';
 import type { Model } from './model.ts';
 import { chancesOfNone } from './none.ts';
 import type { Question } from '../rulebase/compiled.ts';
+
+/** A cause that the broad sign hardly shows is no part of its story. */
+const LEAST_LINK = 0.2;
+/** A sign that shares less with the story, strength times strength over their causes, does not follow it. */
+const LEAST_SHARED = 0.05;
 
 /** ln P(answers | one impression throughout); -Infinity where the rules have no such story. */
 export function logEvidenceOfImpression(model: Model, evidence: readonly Evidence[]): number {
@@ -26,18 +32,21 @@ export function logEvidenceOfImpression(model: Model, evidence: readonly Evidenc
     const m = chances.length;
     const told = storiesTold(model, broad, question);
     for (let s = 0; s < stories; s++) {
-      const follows = told === undefined || told[s]! < 0 ? 0 : bound;
-      const right = follows * (told?.[s] === answer ? 1 : 0) + (1 - follows) * chances[answer]!;
+      const right =
+        told === undefined || told[s] === undefined
+          ? chances[answer]!
+          : bound * told[s]![answer]! + (1 - bound) * chances[answer]!;
       p[s]! *= sure * right + (1 - sure) / m;
     }
   }
   return Math.log(p.reduce((sum, x) => sum + x, 0));
 }
 
-const kept = new WeakMap<Question, { readonly broad: Question; readonly told: Int8Array | undefined }>();
+type Told = readonly (Float64Array | undefined)[];
+const kept = new WeakMap<Question, { readonly broad: Question; readonly told: Told | undefined }>();
 
-/** For each sign of the broad question, the sign of another that follows it, or -1 where it has none. */
-function storiesTold({ rules }: Model, broad: number, index: number): Int8Array | undefined {
+/** For each sign of the broad question, the chances of another's answers when it follows, or undefined where it cannot. */
+function storiesTold({ rules }: Model, broad: number, index: number): Told | undefined {
   const question = rules.questions[index]!;
   const leading = rules.questions[broad]!;
   let known = kept.get(question);
@@ -45,32 +54,45 @@ function storiesTold({ rules }: Model, broad: number, index: number): Int8Array 
     const asked = question.either === undefined ? question : rules.questions[question.either[0]]!;
     known = {
       broad: leading,
-      told:
-        asked.how === 'stand'
-          ? undefined
-          : Int8Array.from(leading.answers, (_, s) => following(leading, s, asked)),
+      told: asked.how === 'stand' ? undefined : leading.answers.map((_, s) => following(leading, s, asked)),
     };
     kept.set(question, known);
   }
   return known.told;
 }
 
-/** The sign that points most to what sign `story` points to; its own for the leading question. */
-function following(leading: Question, story: number, question: Question): number {
-  if (story === leading.default) return -1;
-  if (question === leading) return story;
+/** Chances of a question's answers when it follows; undefined where it has no sign for the story. */
+function following(leading: Question, story: number, question: Question): Float64Array | undefined {
+  if (story === leading.default) return undefined;
+  const m = question.answers.length;
+  const out = new Float64Array(m);
+  if (question === leading) {
+    let most = 0;
+    for (const [, answer, strength] of leading.links) if (answer === story) most = Math.max(most, strength);
+    out.fill((1 - most) / (m - 1));
+    out[story] = most;
+    return out;
+  }
   const weight = new Map<number, number>();
   for (const [cause, answer, strength] of leading.links) if (answer === story) weight.set(cause, strength);
-  const shared = new Float64Array(question.answers.length);
-  for (const [cause, answer, strength] of question.links)
-    shared[answer]! += strength * (weight.get(cause) ?? 0);
+  const shared = new Float64Array(m);
+  const link = new Float64Array(m);
+  for (const [cause, answer, strength] of question.links) {
+    const w = weight.get(cause);
+    if (w === undefined || w < LEAST_LINK) continue;
+    shared[answer]! += strength * w;
+    link[answer] = Math.max(link[answer]!, strength);
+  }
   let best = -1;
-  let most = 0.05;
+  let most = LEAST_SHARED;
   shared.forEach((x, a) => {
     if (x > most) {
       most = x;
       best = a;
     }
   });
-  return best;
+  if (best < 0) return undefined;
+  out.fill((1 - link[best]!) / (m - 1));
+  out[best] = link[best]!;
+  return out;
 }

@@ -1,5 +1,5 @@
 /** One adjustment of a result: what to do on this bike, what for, how likely it helps and harms, and the way back. */
-import { chance, chancesOf } from '../advice/prospect.ts';
+import { chance, chanceFelt, chancesOf } from '../advice/prospect.ts';
 import type { Bench } from '../advice/bench.ts';
 import { printChange, wayBack, type Change, type ChangeUnit } from '../bike/change.ts';
 import { settingWords } from '../bike/setting-words.ts';
@@ -70,10 +70,8 @@ export function adjustmentOf(
   const prospect = bench.prospect(index);
   const change = step === undefined ? null : printChange([step]);
   const helps = round((1 - c.none) * chance(c.belief, prospect.helps));
-  const { nothing: idle } = model.rules.numbers.results;
-  // With none of these off, a change does nothing.
-  const felt = (shares: typeof prospect.better, report: 'better' | 'worse'): number | null =>
-    a.kind === 'measure' ? null : round((1 - c.none) * chance(c.belief, shares) + c.none * idle[report]);
+  const felt = (report: 'better' | 'worse'): number | null =>
+    a.kind === 'measure' ? null : round(chanceFelt(model, c.belief, c.none, { prospect, report }));
   const rounds = [...kase.earlier, kase];
   return {
     id: a.id,
@@ -89,8 +87,8 @@ export function adjustmentOf(
     positions: step?.names ?? null,
     helps,
     harms: round(chance(c.belief, prospect.harms)),
-    feelsBetter: felt(prospect.better, 'better'),
-    feelsWorse: felt(prospect.worse, 'worse'),
+    feelsBetter: felt('better'),
+    feelsWorse: felt('worse'),
     benefit: round(worth),
     minutes: a.minutes,
     wayBack: a.wayBack,

@@ -37,9 +37,13 @@ describe('calibration over made-up riders (seeded)', () => {
     );
   });
   it('does not take one answer told again in other words for twice the evidence', () => {
-    const told = (bound: number): number => {
-      const { rules } = baseRules();
-      const numbers = { ...rules.numbers, 'one-story': { recall: bound, ride: bound, stand: 0 } };
+    const { rules } = baseRules();
+    const told = (bound: number, throughout: number): number => {
+      const numbers = {
+        ...rules.numbers,
+        'one-story': { recall: bound, ride: bound, stand: 0 },
+        'one-impression': { ...rules.numbers['one-impression'], prior: throughout },
+      };
       const twice = askedTwice({ ...rules, numbers });
       const again = buildModel(twice);
       const own = makeBench(again);
@@ -52,9 +56,11 @@ describe('calibration over made-up riders (seeded)', () => {
       });
       return score(again, runs).calibration.overstated;
     };
-    expect(told(baseRules().rules.numbers['one-story'].recall)).toBeLessThanOrEqual(3);
-    // The riders are ones that a model with answers for themselves does believe too much.
-    expect(told(0)).toBeGreaterThan(3);
+    expect(
+      told(rules.numbers['one-story'].recall, rules.numbers['one-impression'].prior),
+    ).toBeLessThanOrEqual(3);
+    // The riders are ones that are believed too much where every answer is taken for itself.
+    expect(told(0, 0)).toBeGreaterThan(3);
   });
   it('is within 6 points for riders who answer as the model says', () => {
     expect(Math.abs(run(AS_THE_MODEL, 13).calibration.overstated)).toBeLessThanOrEqual(6);
