@@ -52,6 +52,58 @@ export function classesOf(space: HypothesisSpace, own: readonly number[]): Class
   };
 }
 
+/** The classes of all groups end to end, to be kept as one. */
+export interface JoinedClasses {
+  readonly sets: Int32Array;
+  readonly up: Int32Array;
+  readonly last: Int16Array;
+  readonly depth: Uint8Array;
+  readonly own: Int16Array;
+  readonly singles: Int32Array;
+  readonly pairs: Int32Array;
+  /** for each group, how many classes and how many own causes */
+  readonly counts: Int32Array;
+}
+
+export function joinedClasses(all: readonly Classes[]): JoinedClasses {
+  const ints = (of: (c: Classes) => ArrayLike<number>): number[] => all.flatMap((c) => Array.from(of(c)));
+  return {
+    sets: Int32Array.from(ints((c) => c.sets)),
+    up: Int32Array.from(ints((c) => c.up)),
+    last: Int16Array.from(ints((c) => c.last)),
+    depth: Uint8Array.from(ints((c) => c.depth)),
+    own: Int16Array.from(ints((c) => c.own)),
+    singles: Int32Array.from(ints((c) => c.singles)),
+    pairs: Int32Array.from(ints((c) => c.pairs)),
+    counts: Int32Array.from(all.flatMap((c) => [c.sets.length, c.own.length])),
+  };
+}
+
+/** The same, each group's for itself. */
+export function apart(all: JoinedClasses): Classes[] {
+  const out: Classes[] = [];
+  let c = 0;
+  let o = 0;
+  let p = 0;
+  for (let i = 0; i < all.counts.length; i += 2) {
+    const classes = all.counts[i]!;
+    const own = all.counts[i + 1]!;
+    out.push({
+      sets: all.sets.subarray(c, c + classes),
+      up: all.up.subarray(c, c + classes),
+      last: all.last.subarray(c, c + classes),
+      depth: all.depth.subarray(c, c + classes),
+      own: all.own.subarray(o, o + own),
+      singles: all.singles.subarray(o, o + own),
+      pairs: all.pairs.subarray(p, p + own * own),
+    });
+    c += classes;
+    o += own;
+    p += own * own;
+  }
+  return out;
+}
+
 /** The class of every set. */
 export function mapClasses(space: HypothesisSpace, { sets, up, last, own }: Classes): Int32Array {
   const { parent, last: lastOf, size, causes } = space;

@@ -65,14 +65,27 @@ function surprises(
     const size = all.entropy.length;
     const m = table.length / size;
     const excess = new Float64Array(size);
-    for (let c = 0, at = answer; c < size; c++, at += m)
-      excess[c] = -Math.log2(slope * table[at]! + floor) - all.entropy[c]!;
+    aboveMean(excess, all.entropy, table, answer, m, slope, floor);
     columns = new Float64Array(2 * size);
     columns.set(turned(group, posterior, excess));
     columns.set(turned(group, posterior, all.spread), size);
     all.columns[answer] = columns;
   }
   return columns;
+}
+
+/** A loop by itself, so that no more is compiled where it is found worth it. */
+function aboveMean(
+  out: Float64Array,
+  entropy: Float64Array,
+  table: Float64Array,
+  from: number,
+  m: number,
+  slope: number,
+  floor: number,
+): void {
+  for (let c = 0, at = from; c < out.length; c++, at += m)
+    out[c] = -Math.log2(slope * table[at]! + floor) - entropy[c]!;
 }
 
 /** P(answer | class) = slope · table + floor */

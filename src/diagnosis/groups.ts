@@ -5,7 +5,15 @@
  * over classes, the sets of its own causes, which is some fifty times shorter than the list of all sets.
  */
 import type { Question } from '../rulebase/compiled.ts';
-import { classesOf, crowdedSets, mapClasses, type Classes, type Crowded } from './classes.ts';
+import {
+  apart,
+  classesOf,
+  crowdedSets,
+  joinedClasses,
+  mapClasses,
+  type Classes,
+  type Crowded,
+} from './classes.ts';
 import type { HypothesisSpace } from './hypotheses.ts';
 import { jointGroup, type Joint } from './joint.ts';
 import { keepNothing, type Keep } from './keep.ts';
@@ -49,14 +57,13 @@ export function buildGroups(
     else list.push(i);
   });
   const plain = [...byId].filter(([, indices]) => questions[indices[0]!]!.either === undefined);
-  const groups = plain.map(([id, indices]): Group => {
-    const own = new Set(indices.flatMap((i) => questions[i]!.links.map(([cause]) => cause)));
-    const classes = keep(`classes/${id}`, () =>
-      classesOf(
-        space,
-        [...own].sort((a, b) => a - b),
-      ),
-    );
+  const all = apart(
+    keep('classes', () =>
+      joinedClasses(plain.map(([, indices]) => classesOf(space, ownOf(questions, indices)))),
+    ),
+  );
+  const groups = plain.map(([id, indices], g): Group => {
+    const classes = all[g]!;
     const classOf = once(() => keep(`map/${id}`, () => ({ classOf: mapClasses(space, classes) })).classOf);
     const tables = new Map<number, Float64Array>();
     return {
@@ -88,6 +95,12 @@ export function buildGroups(
     return ends === undefined ? [] : [jointGroup(space, id, indices, questions, { ends, groups })];
   });
   return [...groups, ...joint];
+}
+
+/** The causes that some questions point to, rising. */
+function ownOf(questions: readonly Question[], indices: readonly number[]): number[] {
+  const own = new Set(indices.flatMap((i) => questions[i]!.links.map(([cause]) => cause)));
+  return [...own].sort((a, b) => a - b);
 }
 
 /** The same group with one question's strengths changed; the causes the question points to must stay the same. */

@@ -47,8 +47,12 @@ export function turned(
   if (isWide(group, posterior)) return values;
   const out = values.slice();
   const { to, from } = stepsOf(group);
-  for (let i = 0; i < to.length; i++) out[to[i]!]! -= out[from[i]!]!;
+  turn(out, to, from);
   return out;
+}
+
+function turn(out: Float64Array, to: Int32Array, from: Int32Array): void {
+  for (let i = 0; i < to.length; i++) out[to[i]!]! -= out[from[i]!]!;
 }
 
 /** Mean over the posterior of turned values. */
@@ -83,7 +87,7 @@ export function classProbabilities(group: Group, posterior: Posterior): Float64A
   const out = new Float64Array(sets.length);
   for (let c = 0; c < sets.length; c++) out[c] = posterior.containing[sets[c]!]!;
   const { to, from } = stepsOf(group);
-  for (let i = 0; i < to.length; i++) out[from[i]!]! -= out[to[i]!]!;
+  turn(out, from, to);
   // What is left of a difference of equal sums may lie a hair below nothing.
   for (let c = 0; c < out.length; c++) if (out[c]! < 0) out[c] = 0;
   return out;
@@ -98,10 +102,14 @@ function held(group: Group, posterior: Posterior): Float64Array {
   if (out === undefined) {
     const classOf = group.classOf();
     out = new Float64Array(group.classes.sets.length);
-    for (let h = 0; h < weights.length; h++) out[classOf[h]!]! += weights[h]!;
+    scatter(out, weights, classOf);
     posterior.held.set(group, out);
   }
   return out;
+}
+
+function scatter(out: Float64Array, weights: Float64Array, places: Int32Array): void {
+  for (let h = 0; h < weights.length; h++) out[places[h]!]! += weights[h]!;
 }
 
 function dot(a: Float64Array, b: Float64Array): number {
@@ -133,9 +141,12 @@ export function sums(
   // Gathered once for all columns: the places lie far apart.
   const size = places.length;
   if (gathering.length < size) gathering = new Float64Array(2 * size);
-  const near = gathering;
-  for (let c = 0; c < size; c++) near[c] = weights[places[c]!]!;
-  return denseSums(near, size, columns, count);
+  gather(gathering, weights, places);
+  return denseSums(gathering, size, columns, count);
+}
+
+function gather(near: Float64Array, weights: Float64Array, places: Int32Array): void {
+  for (let c = 0; c < places.length; c++) near[c] = weights[places[c]!]!;
 }
 
 function denseSums(weights: Float64Array, size: number, columns: Float64Array, count: number): number[] {

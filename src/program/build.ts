@@ -22,7 +22,7 @@ export interface Global {
 
 /**
  * The program with the one command that the line names, for loading them all takes longer than most of them; with every
- * command where it names none of them, or wants to be told about them.
+ * command where it names none of them, or wants to be told about them; with none where it asks for the version.
  * @param argv the words behind the program's name
  */
 export async function programFor(
@@ -32,7 +32,8 @@ export async function programFor(
   done: (code: ExitCode) => void,
 ): Promise<Command> {
   const one = named(argv);
-  return makeProgram(here, one === undefined ? undefined : [one], version, done);
+  const none = argv[0] === '--version' || argv[0] === '-V';
+  return makeProgram(here, none ? [] : one === undefined ? undefined : [one], version, done);
 }
 
 /** @param paths the commands it has, by the words that lead to them; all without it */
