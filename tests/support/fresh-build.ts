@@ -25,7 +25,7 @@ export default function beforeAll(): () => void {
   return () => {
     const left = readdirSync(home, { recursive: true, encoding: 'utf8' });
     rmSync(home, { recursive: true });
-    const more = left.filter((path) => !/^earshot(\/(bikes|rules)(\/[^/]+)?)?$/.test(path));
+    const more = left.filter((path) => !/^earshot(\/(bikes|rules|numbers|words)(\/[^/]+)?)?$/.test(path));
     if (more.length > 0) throw new Error(`A test without a home of its own left: ${more.join(' ')}`);
   };
 }
@@ -33,7 +33,7 @@ export default function beforeAll(): () => void {
 function freshBuild(): void {
   if (process.env['EARSHOT_TESTS_FROM'] === 'src') return;
   // The last two things that a build writes.
-  const made = ['dist/rules/base.stamp.json', 'dist/quick.cjs'].map((path) => join(ROOT, path));
+  const made = ['dist/rules/base.stamp.json', 'dist/program.cjs.cache'].map((path) => join(ROOT, path));
   const since = made.every(existsSync) ? Math.min(...made.map((path) => statSync(path).mtimeMs)) : 0;
   if (Math.max(newest(join(ROOT, 'src')), newest(join(ROOT, 'rules'))) <= since) return;
   process.stderr.write('A source is newer than what was built: building first.\n');
@@ -41,5 +41,5 @@ function freshBuild(): void {
     void execFileSync(process.execPath, argv, { cwd: ROOT, stdio: 'inherit' });
   // Types are looked at by `npm run types`.
   run('node_modules/typescript/bin/tsc', '-p', 'tsconfig.json', '--noCheck', '--declaration', 'false');
-  run('dist/build.js');
+  run('dist/start/build.js');
 }
