@@ -5,7 +5,7 @@ export { physicsOf, type Physics } from './advice/physics.ts';
 export { applyChanges } from './bike/apply.ts';
 export { parseChange, printChange, type Change } from './bike/change.ts';
 export { checkSheet } from './bike/check.ts';
-export type { PathProblem } from './rulebase/problem.ts';
+export type { PathProblem } from './form/problem.ts';
 export { readSheet } from './bike/read.ts';
 export type { BikeSheet } from './bike/sheet.ts';
 export { writeSheet } from './bike/write.ts';

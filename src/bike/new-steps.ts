@@ -4,7 +4,7 @@ import type { OwnSetting } from './own-setting.ts';
 import { readSheet, SHEET_FORMAT } from './read.ts';
 import { UNCOUNTED } from './read-knobs.ts';
 import { BIKE_KINDS, ENDS, PLACES, type End } from './sheet.ts';
-import type { PathProblem } from '../rulebase/problem.ts';
+import type { PathProblem } from '../form/problem.ts';
 import { unitsOf } from './units.ts';
 
 /** The file form of a sheet as far as it goes. */

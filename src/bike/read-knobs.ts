@@ -13,7 +13,7 @@ import { defined } from './defined.ts';
 import { Fields } from './fields.ts';
 import { LIMITS } from './limits.ts';
 import type { OwnPlace, OwnSetting, OwnStand } from './own-setting.ts';
-import { didYouMean } from '../rulebase/suggest.ts';
+import { didYouMean } from '../form/suggest.ts';
 import { PLACES, type Adjuster, type EndSheet } from './sheet.ts';
 import { dimensionOf, readQuantity, shown, siPer, type Unit } from './units.ts';
 

@@ -20,7 +20,7 @@
  * hardtail has no rear suspension: its `rear:` says the tyre, or is left out.
  */
 import { defined } from './defined.ts';
-import type { PathProblem } from '../rulebase/problem.ts';
+import type { PathProblem } from '../form/problem.ts';
 import { Fields } from './fields.ts';
 import { LIMITS } from './limits.ts';
 import type { OwnSetting } from './own-setting.ts';

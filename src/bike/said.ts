@@ -14,7 +14,7 @@
  */
 import { sideKeys, SIDES, speedOf, type Circuit } from './circuits.ts';
 import { defined } from './defined.ts';
-import type { PathProblem } from '../rulebase/problem.ts';
+import type { PathProblem } from '../form/problem.ts';
 import { Fields } from './fields.ts';
 import type { Draft } from './new-steps.ts';
 import type { OwnPlace, OwnSetting, OwnStand } from './own-setting.ts';

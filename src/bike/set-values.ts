@@ -3,7 +3,7 @@
  * a setting of the table, or any place of the file form (`front.rebound.low.clicks=16`, `rider-mass=84`). Nothing was
  * turned, so no reading becomes untrue.
  */
-import { nearest } from '../rulebase/suggest.ts';
+import { nearest } from '../form/suggest.ts';
 import { valueAt, withValueAt, type Draft } from './new-steps.ts';
 import { readSheet } from './read.ts';
 import { isRigid, rowsOf, type Row } from './settings.ts';

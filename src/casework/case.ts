@@ -1,5 +1,5 @@
 /** One interview's answers, as saved in a file or fed in by a script. */
-import type { PathProblem } from '../rulebase/problem.ts';
+import type { PathProblem } from '../form/problem.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
 

@@ -7,7 +7,7 @@ import { changeable, isRigid } from '../bike/settings.ts';
 import { ENDS, type End } from '../bike/sheet.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { ChangeEffect } from '../diagnosis/results.ts';
-import { nearest } from '../rulebase/suggest.ts';
+import { nearest } from '../form/suggest.ts';
 import type { Tried } from './case.ts';
 import { shorten } from './describe.ts';
 import { riddenEffect } from './ridden.ts';

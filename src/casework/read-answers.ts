@@ -1,6 +1,6 @@
 /** The answers of a case file, each checked against its question. */
 import { CANNOT_TELL, EITHER, NOT_NOW } from '../rulebase/compiled.ts';
-import { didYouMean } from '../rulebase/suggest.ts';
+import { didYouMean } from '../form/suggest.ts';
 import type { CaseAnswer, CaseVocabulary, Sure, Wrong } from './case.ts';
 import { isMap, kindOf, shorten, show } from './describe.ts';
 

@@ -1,7 +1,7 @@
 /** Reads a case strictly: every problem at once, each with its place and remedy. */
-import type { PathProblem } from '../rulebase/problem.ts';
+import type { PathProblem } from '../form/problem.ts';
 import { readSaid } from '../bike/said.ts';
-import { didYouMean } from '../rulebase/suggest.ts';
+import { didYouMean } from '../form/suggest.ts';
 import {
   CASE_FORMAT,
   type Case,

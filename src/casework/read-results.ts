@@ -1,6 +1,6 @@
 /** The trials of a case file, each checked as a change and an outcome. */
 import { parseChange } from '../bike/change.ts';
-import { didYouMean } from '../rulebase/suggest.ts';
+import { didYouMean } from '../form/suggest.ts';
 import type { CaseResult, CaseVocabulary, Wrong } from './case.ts';
 import { isMap, kindOf, shorten, show } from './describe.ts';
 

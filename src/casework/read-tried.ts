@@ -1,5 +1,5 @@
 /** What was tried before, as a case file lists it: its form only; what it means on the bike is `place-tried.ts`. */
-import { didYouMean } from '../rulebase/suggest.ts';
+import { didYouMean } from '../form/suggest.ts';
 import type { Tried, TriedResult, Wrong } from './case.ts';
 import { isMap, kindOf, shorten, show } from './describe.ts';
 

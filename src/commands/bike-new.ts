@@ -12,7 +12,7 @@ import {
   type Draft,
   type NewStep,
 } from '../bike/new-steps.ts';
-import type { PathProblem } from '../rulebase/problem.ts';
+import type { PathProblem } from '../form/problem.ts';
 import type { OwnSetting } from '../bike/own-setting.ts';
 import { draftOf } from '../bike/said.ts';
 import { readSheet } from '../bike/read.ts';

@@ -3,10 +3,10 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { compile, type Compilation, type PackSource } from '../rulebase/compile.ts';
 import type { RuleFileOf } from '../rulebase/entries.ts';
-import { parseYaml, type Parsed } from '../rulebase/parse.ts';
-import type { Problem } from '../rulebase/problem.ts';
+import { parseYaml, type Parsed } from '../form/parse.ts';
+import type { Problem } from '../form/problem.ts';
 import { packFile, ruleFile } from '../rulebase/schema.ts';
-import { validate } from '../rulebase/validate.ts';
+import { validate } from '../form/validate.ts';
 import type { PackFolder } from './rule-files.ts';
 
 /** Compiles packs in order. All problems of all files come back together. */

@@ -5,7 +5,7 @@ import { makeBench, type Bench } from '../advice/bench.ts';
 import { printChange, type Change } from '../bike/change.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { vocabularyOf, type Case } from '../casework/case.ts';
-import { pathLine } from '../rulebase/problem.ts';
+import { pathLine } from '../form/problem.ts';
 import { readCase } from '../casework/read-case.ts';
 import { buildModel, type Model } from '../diagnosis/model.ts';
 import type { Result } from '../report/result.ts';

@@ -19,7 +19,7 @@ import { explainReport } from '../report/explain.ts';
 import { plainResult, plainRules } from '../report/plain-words.ts';
 import { toResult } from '../report/result.ts';
 import { caseSensitivityData, caseSensitivityLines } from '../report/sensitivity-text.ts';
-import { didYouMean } from '../rulebase/suggest.ts';
+import { didYouMean } from '../form/suggest.ts';
 import { openDesk } from './desk.ts';
 import { EXIT, Refusal, type ExitCode } from './io.ts';
 import { readRecords } from './records.ts';

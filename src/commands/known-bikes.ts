@@ -3,7 +3,7 @@ import { existsSync, readdirSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { logHome } from '../logbook/home.ts';
 import { sheetPlace, type BikeLog } from '../logbook/log.ts';
-import { nearest } from '../rulebase/suggest.ts';
+import { nearest } from '../form/suggest.ts';
 import { Refusal, type Io } from './io.ts';
 
 /** What a bike may be called by where a file name would be too long to be an id. */

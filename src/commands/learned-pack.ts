@@ -8,7 +8,7 @@ import type { Overrides, Sources } from '../evaluation/learn-pack.ts';
 import { folderAside } from '../logbook/folder-aside.ts';
 import { makeFolders } from '../logbook/make-folders.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
-import { problemLine } from '../rulebase/problem.ts';
+import { problemLine } from '../form/problem.ts';
 import type { RuleFile } from '../rulebase/schema.ts';
 import { compilePacks } from './compile-packs.ts';
 import { Refusal } from './io.ts';

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { COMPILED_FORMAT, type CompiledRules } from '../rulebase/compiled.ts';
 import { rulesFromText } from '../rulebase/compiled-text.ts';
-import { problemLine } from '../rulebase/problem.ts';
+import { problemLine } from '../form/problem.ts';
 import { BUILT_RARE, BUILT_RULES, digestNow, readStamp } from './built-in.ts';
 import { EXIT, Refusal, type Io } from './io.ts';
 import { basePackFolder, digestOf, findPack, type PackFolder } from './rule-files.ts';

@@ -1,12 +1,12 @@
 /** Reads bike sheets for commands: each file once, whatever number of cases name it. */
 import { resolve } from 'node:path';
-import { pathLine, type PathProblem } from '../rulebase/problem.ts';
+import { pathLine, type PathProblem } from '../form/problem.ts';
 import type { OwnSetting } from '../bike/own-setting.ts';
 import { readSheet } from '../bike/read.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { mayBeNamed } from './named-sheet.ts';
 import { MOST_SHEET_BYTES, readText } from './read-file.ts';
-import type { Parsed } from '../rulebase/parse.ts';
+import type { Parsed } from '../form/parse.ts';
 import { Refusal, type Io } from './io.ts';
 import { quoted } from './quoted.ts';
 
@@ -25,8 +25,8 @@ export async function loadSheet(
   own: readonly OwnSetting[],
 ): Promise<LoadedSheet> {
   const text = await readText(path, folder, { most: MOST_SHEET_BYTES });
-  const { parseYaml } = await import('../rulebase/parse.ts');
-  const { problemLine } = await import('../rulebase/problem.ts');
+  const { parseYaml } = await import('../form/parse.ts');
+  const { problemLine } = await import('../form/problem.ts');
   // All JSON is YAML, so its places are known the same way.
   const parsed = parseYaml(text, path);
   if (parsed.data === undefined) throw new Refusal(parsed.problems.map(problemLine));

@@ -20,7 +20,7 @@ import { capital } from '../report/evidence-words.ts';
 import { drawingsOf, type SheetPhysics } from '../report/pit-sheet-physics.ts';
 import { predictText, slopeText, sweepText } from '../report/predict-text.ts';
 import type { Style } from '../report/style.ts';
-import { didYouMean } from '../rulebase/suggest.ts';
+import { didYouMean } from '../form/suggest.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { sheetOf } from './known-bikes.ts';
 import { ownSettings } from './own-settings.ts';

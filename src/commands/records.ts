@@ -1,7 +1,7 @@
 /** Case records out of files and streams, one at a time, each with its place; a bad one never stops the rest. */
 import { closeSync, createReadStream, fstatSync, openSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
-import type { Parsed } from '../rulebase/parse.ts';
+import type { Parsed } from '../form/parse.ts';
 import { Refusal, type Io } from './io.ts';
 import { limitedLines, type Line } from './lines.ts';
 import { readText, type Bounds } from './read-file.ts';
@@ -220,8 +220,8 @@ async function* whole(text: string, file: string, folder: string): AsyncGenerato
 }
 
 async function* yamlCases(text: string, file: string, folder: string): AsyncGenerator<CaseRecord> {
-  const { parseYamlAll } = await import('../rulebase/parse.ts');
-  const { problemLine } = await import('../rulebase/problem.ts');
+  const { parseYamlAll } = await import('../form/parse.ts');
+  const { problemLine } = await import('../form/problem.ts');
   const documents = parseYamlAll(text, file);
   for (const [i, parsed] of documents.entries()) {
     const name = documents.length > 1 ? `${file}#${i + 1}` : file;

@@ -1,7 +1,7 @@
 /** `earshot rules schema`: the form of every file. */
 import { command, type Takes } from '../program/takes.ts';
 import { SCHEMAS, schemaOf } from '../report/schemas.ts';
-import { didYouMean } from '../rulebase/suggest.ts';
+import { didYouMean } from '../form/suggest.ts';
 import { EXIT, Refusal } from './io.ts';
 import { json } from './json.ts';
 import { ownSettings } from './own-settings.ts';

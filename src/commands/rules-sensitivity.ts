@@ -8,7 +8,7 @@ import { checkSensitivityText } from '../report/sensitivity-text.ts';
 import { printableLines } from '../report/foreign-text.ts';
 import { fit } from '../report/style.ts';
 import type { Check } from '../rulebase/compiled.ts';
-import { problemLine } from '../rulebase/problem.ts';
+import { problemLine } from '../form/problem.ts';
 import { compilePacks } from './compile-packs.ts';
 import { EXIT, Refusal, type ExitCode } from './io.ts';
 import { packFolders } from './load-rules.ts';

@@ -1,7 +1,7 @@
 /** `earshot rules show`: what a rule says, or a list of them. */
 import { command, format, maybeArg } from '../program/takes.ts';
 import { listRules, showRule } from '../report/rule-text.ts';
-import { didYouMean } from '../rulebase/suggest.ts';
+import { didYouMean } from '../form/suggest.ts';
 import { EXIT, Refusal } from './io.ts';
 import { loadRules } from './load-rules.ts';
 

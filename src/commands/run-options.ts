@@ -1,5 +1,5 @@
 /** A ridden run as options give it: which arm, ratings, time. */
-import { didYouMean } from '../rulebase/suggest.ts';
+import { didYouMean } from '../form/suggest.ts';
 import { nextArm } from '../trials/sequence.ts';
 import type { ArmName, Trial } from '../trials/trial.ts';
 import { Refusal } from './io.ts';

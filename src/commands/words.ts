@@ -4,7 +4,7 @@ import { command, flag, format, maybeArgs, type Given } from '../program/takes.t
 import { glossaryText } from '../report/glossary-text.ts';
 import type { Style } from '../report/style.ts';
 import { wordsJson, wordsText, WORDS_FORMAT } from '../report/words-text.ts';
-import { didYouMean } from '../rulebase/suggest.ts';
+import { didYouMean } from '../form/suggest.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
 import { loadRules } from './load-rules.ts';
 

@@ -1,5 +1,5 @@
 /** Everything that can go wrong with a log: what, where, and the remedy. Nothing here ever means that data is lost. */
-import { shortLine, type Problem } from '../rulebase/problem.ts';
+import { shortLine, type Problem } from '../form/problem.ts';
 
 export type LogErrorCode =
   | 'bad-id'

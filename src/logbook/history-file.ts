@@ -5,7 +5,7 @@
  * when the process died (or that somebody is writing by hand); it counts for nothing until it is closed, and is put
  * aside, not thrown away, before the next one is written.
  */
-import type { Problem } from '../rulebase/problem.ts';
+import type { Problem } from '../form/problem.ts';
 import { entryForm } from './entry-form.ts';
 import type { Entry } from './entry.ts';
 import { readForm, writeYaml } from './yaml-file.ts';

@@ -2,7 +2,7 @@
 import { readdir, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { makeFolder, readIfThere, PRIVATE, replaceFile } from './durable.ts';
-import type { Problem } from '../rulebase/problem.ts';
+import type { Problem } from '../form/problem.ts';
 import { asLogError } from './errors.ts';
 import { safeName } from './safe-name.ts';
 import { readYaml, writeYaml } from './yaml-file.ts';

@@ -1,9 +1,9 @@
 /** Reading and writing the YAML of a log. */
 import { stringify } from 'yaml';
 import type * as z from 'zod';
-import { parseYaml, type Parsed } from '../rulebase/parse.ts';
-import type { Problem } from '../rulebase/problem.ts';
-import { validate } from '../rulebase/validate.ts';
+import { parseYaml, type Parsed } from '../form/parse.ts';
+import type { Problem } from '../form/problem.ts';
+import { validate } from '../form/validate.ts';
 
 export interface Read<T> {
   readonly value?: T;

@@ -1,6 +1,6 @@
 /** The glossary: whole, one word of it, or the words that stand on a screen. */
 import type { CompiledRules } from '../rulebase/compiled.ts';
-import { didYouMean } from '../rulebase/suggest.ts';
+import { didYouMean } from '../form/suggest.ts';
 import { fit, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 

@@ -1,5 +1,5 @@
 /** Whether a gate or a need asks the bike sheet something that it can say. */
-import { didYouMean } from './suggest.ts';
+import { didYouMean } from '../form/suggest.ts';
 
 /**
  * @param facts every path of the sheet with the values it can have

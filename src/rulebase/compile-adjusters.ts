@@ -6,7 +6,7 @@ import type { OwnSetting } from '../bike/own-setting.ts';
 import { RESERVED } from '../bike/read.ts';
 import type { Entry, Report } from './entries.ts';
 import type { SettingSource } from './schema.ts';
-import { didYouMean } from './suggest.ts';
+import { didYouMean } from '../form/suggest.ts';
 
 const KEY = /^[a-z][a-z0-9]*(?:-[a-z][a-z0-9]*)*$/;
 

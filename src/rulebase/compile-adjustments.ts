@@ -9,7 +9,7 @@ import { oneKnobWords, standing, type Entry } from './entries.ts';
 import { reportUnknown } from './look-up.ts';
 import type { Numbers } from './numbers-schema.ts';
 import type { AdjustmentSource } from './schema.ts';
-import { didYouMean } from './suggest.ts';
+import { didYouMean } from '../form/suggest.ts';
 
 export function linkAdjustments(
   entries: readonly Entry<AdjustmentSource>[],

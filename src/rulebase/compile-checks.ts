@@ -2,9 +2,9 @@
 import { CANNOT_TELL, type Adjustment, type Cause, type Check, type Question } from './compiled.ts';
 import { bothEnds, fillDeep, filler, type Report, type RuleFileOf } from './entries.ts';
 import { reportNoAnswer } from './look-up.ts';
-import type { Path } from './parse.ts';
+import type { Path } from '../form/parse.ts';
 import type { CheckSource } from './schema.ts';
-import { didYouMean } from './suggest.ts';
+import { didYouMean } from '../form/suggest.ts';
 
 interface Known {
   readonly questions: readonly Question[];

@@ -2,7 +2,7 @@
 import type { Adjustment, AnswersNeeded, Cause, Refusal } from './compiled.ts';
 import type { Entry, Report } from './entries.ts';
 import { reportNoAnswer, reportUnknown } from './look-up.ts';
-import type { Path } from './parse.ts';
+import type { Path } from '../form/parse.ts';
 import type { AdjustmentSource } from './schema.ts';
 
 export type Order = Pick<

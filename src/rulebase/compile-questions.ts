@@ -15,7 +15,7 @@ import { atEitherEnd } from './compile-either.ts';
 import { partGates } from './part-gates.ts';
 import { reportNoAnswer, reportUnknown } from './look-up.ts';
 import type { QuestionSource } from './schema.ts';
-import { didYouMean } from './suggest.ts';
+import { didYouMean } from '../form/suggest.ts';
 
 export interface LinkContext {
   readonly settings: readonly Setting[];

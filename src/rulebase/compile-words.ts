@@ -2,8 +2,8 @@
 import { atEither, type CompiledRules, type Opening, type Phrase, type Question } from './compiled.ts';
 import type { Entry, Report, RuleFileOf } from './entries.ts';
 import { reportNoAnswer, reportUnknown } from './look-up.ts';
-import type { Place } from './problem.ts';
-import { didYouMean } from './suggest.ts';
+import type { Place } from '../form/problem.ts';
+import { didYouMean } from '../form/suggest.ts';
 
 export function linkPhrase(
   e: Entry<NonNullable<RuleFileOf['rules']['words']>[number]>,

@@ -8,10 +8,10 @@ import { linkSettings } from './compile-settings.ts';
 import { glossaryOf, linkOpening, linkPhrase, withSentences } from './compile-words.ts';
 import { entriesOf, reporter, standing, type Entry, type Report, type RuleFileOf } from './entries.ts';
 import type { Numbers } from './numbers-schema.ts';
-import type { Parsed } from './parse.ts';
-import { sortProblems, type Problem } from './problem.ts';
+import type { Parsed } from '../form/parse.ts';
+import { sortProblems, type Problem } from '../form/problem.ts';
 import type { PackFile } from './schema.ts';
-import { didYouMean } from './suggest.ts';
+import { didYouMean } from '../form/suggest.ts';
 
 export interface PackSource {
   readonly pack: PackFile;

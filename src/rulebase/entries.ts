@@ -1,7 +1,7 @@
 /** Packs of rule files → one layered table of entries an end, each still knowing its place. */
 import type { End } from '../bike/sheet.ts';
-import type { Parsed, Path } from './parse.ts';
-import type { Place, Problem, ProblemCode } from './problem.ts';
+import type { Parsed, Path } from '../form/parse.ts';
+import type { Place, Problem, ProblemCode } from '../form/problem.ts';
 import type { Standing } from './compiled.ts';
 import type { RuleFile, Source } from './schema.ts';
 

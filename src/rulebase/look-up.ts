@@ -1,7 +1,7 @@
 /** What one rule names and no other defines: told with the nearest that is defined. */
 import type { Report } from './entries.ts';
-import type { Place, ProblemCode } from './problem.ts';
-import { didYouMean } from './suggest.ts';
+import type { Place, ProblemCode } from '../form/problem.ts';
+import { didYouMean } from '../form/suggest.ts';
 
 export function reportUnknown(
   report: Report,

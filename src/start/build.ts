@@ -20,7 +20,7 @@ import { VERSION } from '../commands/version.ts';
 import { toBytes } from '../diagnosis/keep.ts';
 import { defaultBike } from '../dynamics/index.ts';
 import { rulesToText } from '../rulebase/compiled-text.ts';
-import { problemLine } from '../rulebase/problem.ts';
+import { problemLine } from '../form/problem.ts';
 import { compileWords } from '../words/compiled-words.ts';
 
 const folder = basePackFolder();

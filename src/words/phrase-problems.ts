@@ -1,7 +1,7 @@
 /** Phrases and concepts of the rules that no rider's words could ever match. */
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import { placeOf } from '../rulebase/lint.ts';
-import type { Problem } from '../rulebase/problem.ts';
+import type { Problem } from '../form/problem.ts';
 import { conceptSlotsOf, slotsOf } from './slots.ts';
 
 /** Ways of saying that hold no word to look up: all are so small that a sentence may have or lack them. */

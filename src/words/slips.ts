@@ -1,5 +1,5 @@
 /** Which word of the phrases a misspelt word may stand for: strict, since a wrong guess costs the rider a question. */
-import { editDistance } from '../rulebase/suggest.ts';
+import { editDistance } from '../form/suggest.ts';
 import { NO_SLIP } from './language.ts';
 
 /**

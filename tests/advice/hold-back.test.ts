@@ -4,7 +4,7 @@ import { advise } from '../../src/advice/advise.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { exampleSheet } from '../bike/example.ts';
 import { compileTexts, rulesOf } from '../support/compile-text.ts';
-import { problemLine } from '../../src/rulebase/problem.ts';
+import { problemLine } from '../../src/form/problem.ts';
 import { believing } from '../support/front-rules.ts';
 
 const adjustment = (id: string, kind: string, minutes: number, rest: string): string => `

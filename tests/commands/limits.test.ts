@@ -1,11 +1,11 @@
 /** What no honest file holds is refused with a word, before it is worked out; the rest of a batch goes on. */
 import { describe, expect, it } from 'vitest';
-import { parseYaml } from '../../src/rulebase/parse.ts';
+import { parseYaml } from '../../src/form/parse.ts';
 import { diagnose } from '../../src/commands/diagnose.ts';
 import { limitedLines } from '../../src/commands/lines.ts';
 import { readBatches, type CaseRecord } from '../../src/commands/records.ts';
 import { MOST_RESULTS, MOST_ROUNDS, tooMuch } from '../../src/casework/too-much.ts';
-import { nearest, editDistance } from '../../src/rulebase/suggest.ts';
+import { nearest, editDistance } from '../../src/form/suggest.ts';
 import { PLAIN } from '../../src/report/style.ts';
 import type { Io } from '../../src/commands/io.ts';
 import { earshot } from '../support/io.ts';

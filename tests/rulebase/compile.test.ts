@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { problemLine } from '../../src/rulebase/problem.ts';
+import { problemLine } from '../../src/form/problem.ts';
 import { compileTexts, PACK, rulesOf } from '../support/compile-text.ts';
 import { SMALL as RULES } from '../support/small-rules.ts';
 

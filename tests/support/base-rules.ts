@@ -2,7 +2,7 @@
 import { compilePacks } from '../../src/commands/compile-packs.ts';
 import { basePackFolder, findPack } from '../../src/commands/rule-files.ts';
 import type { Check, CompiledRules } from '../../src/rulebase/compiled.ts';
-import { problemLine } from '../../src/rulebase/problem.ts';
+import { problemLine } from '../../src/form/problem.ts';
 
 interface BasePack {
   readonly rules: CompiledRules;

@@ -1,10 +1,10 @@
 /** Compiles rule packs from texts, so that a test shows the rules it is about. */
 import { compile, type Compilation, type PackSource } from '../../src/rulebase/compile.ts';
 import type { CompiledRules } from '../../src/rulebase/compiled.ts';
-import { parseYaml } from '../../src/rulebase/parse.ts';
-import type { Problem } from '../../src/rulebase/problem.ts';
+import { parseYaml } from '../../src/form/parse.ts';
+import type { Problem } from '../../src/form/problem.ts';
 import { packFile, ruleFile } from '../../src/rulebase/schema.ts';
-import { validate } from '../../src/rulebase/validate.ts';
+import { validate } from '../../src/form/validate.ts';
 
 /** Numbers and a word scale that every test pack can start from. */
 export const PACK = `

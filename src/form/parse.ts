@@ -10,7 +10,7 @@ import {
   type Document,
 } from 'yaml';
 import type { Place, Problem } from './problem.ts';
-import { twice } from './twice.ts';
+import { twice } from './repeated-keys.ts';
 
 /** No file a person writes is larger; anything above this is a mistake or an attack. */
 const MOST_CHARACTERS = 2_000_000;
