@@ -1,8 +1,8 @@
 /** Runs one command line, and turns every mistake into a clear line and an exit code. */
 import { CommanderError, type Command } from 'commander';
-import { EXIT, Refusal, type ExitCode, type Io } from './commands/io.ts';
-import { processIo } from './commands/process-io.ts';
-import { VERSION } from './commands/version.ts';
+import { EXIT, Refusal, type ExitCode, type Io } from './host/io.ts';
+import { processIo } from './host/process-io.ts';
+import { VERSION } from './host/version.ts';
 import { showsUnicode } from './console/shows-unicode.ts';
 import { makeProgram, programFor, type Global } from './program/build.ts';
 import type { Here } from './program/takes.ts';

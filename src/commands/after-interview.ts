@@ -5,9 +5,9 @@ import { Left } from '../console/prompter.ts';
 import type { Interview } from '../interview/state.ts';
 import type { Style } from '../report/style.ts';
 import type { InterviewOptions } from './interview.ts';
-import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
+import { EXIT, Refusal, type ExitCode, type Io } from '../host/io.ts';
 import type { Keeper } from './keeper.ts';
-import { quoted, shellPath } from './quoted.ts';
+import { quoted, shellPath } from '../host/quoted.ts';
 import { fileName } from './save-place.ts';
 
 /** Makes a sheet of the bike that was told of, asking what a sheet needs besides. */

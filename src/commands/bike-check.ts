@@ -2,7 +2,7 @@
 import { arg, command, format } from '../program/takes.ts';
 import { checkSheet } from '../bike/check.ts';
 import { checkText } from '../report/sheet-text.ts';
-import { EXIT, Refusal } from './io.ts';
+import { EXIT, Refusal } from '../host/io.ts';
 import { json } from './json.ts';
 import { sheetOf } from './known-bikes.ts';
 import { loadSheet } from './load-sheet.ts';

@@ -20,13 +20,13 @@ import { BIKE_KINDS, type BikeSheet } from '../bike/sheet.ts';
 import { Left, type Prompter } from '../console/prompter.ts';
 import { typedValue } from './typed-value.ts';
 import { paragraph } from '../report/wrap.ts';
-import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
+import { EXIT, Refusal, type ExitCode, type Io } from '../host/io.ts';
 import { openDesk } from './desk.ts';
 import { readRecords } from './records.ts';
 import { ownSettings } from './own-settings.ts';
-import { packArgs, quoted } from './quoted.ts';
+import { packArgs, quoted } from '../host/quoted.ts';
 import { sheetText } from './sheet-text.ts';
-import { mayBeNew, writeNew } from './write-new.ts';
+import { mayBeNew, writeNew } from '../disk/write-new.ts';
 
 const args = { file: arg('the sheet to write, .yaml or .json') };
 const options = {

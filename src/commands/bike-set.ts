@@ -7,7 +7,7 @@ import type { EntryDraft } from '../logbook/entry.ts';
 import { neverCounted, stockTaking } from '../logbook/stock-taking.ts';
 import { typedValue } from './typed-value.ts';
 import type { Style } from '../report/style.ts';
-import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
+import { EXIT, Refusal, type ExitCode, type Io } from '../host/io.ts';
 import { writing } from './written-down.ts';
 import { openToWrite } from './open-bike.ts';
 

@@ -3,7 +3,7 @@ import { arg, command, format } from '../program/takes.ts';
 import { writeSheet } from '../bike/write.ts';
 import { sheetRows } from '../report/sheet-rows.ts';
 import { sheetShown } from '../report/sheet-text.ts';
-import { EXIT } from './io.ts';
+import { EXIT } from '../host/io.ts';
 import { openBike } from './open-bike.ts';
 import { json } from './json.ts';
 

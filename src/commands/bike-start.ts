@@ -4,11 +4,11 @@ import { fitDampers, bikeFromSheet } from '../dynamics/index.ts';
 import { startOf } from '../dynamics/start.ts';
 import { arg, command, flag, format, text } from '../program/takes.ts';
 import { startText } from '../report/start-text.ts';
-import { EXIT } from './io.ts';
+import { EXIT } from '../host/io.ts';
 import { json } from './json.ts';
 import { openBike } from './open-bike.ts';
 import { sheetText } from './sheet-text.ts';
-import { writeNew } from './write-new.ts';
+import { writeNew } from '../disk/write-new.ts';
 
 export const bikeStart = command({
   about: 'starting points: spring, clicks and balance; recommended settings win where there are any',

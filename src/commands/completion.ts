@@ -1,7 +1,7 @@
 /** `earshot completion SHELL`: a script that completes the command line, made from the commands as they are. */
 import { command, oneOf } from '../program/takes.ts';
 import type { CompletionCommand } from '../report/completion.ts';
-import { EXIT } from './io.ts';
+import { EXIT } from '../host/io.ts';
 
 const SHELLS = ['bash', 'zsh', 'fish'] as const;
 

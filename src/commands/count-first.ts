@@ -5,7 +5,7 @@ import { settingWords } from '../bike/setting-words.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { Left, type Prompter } from '../console/prompter.ts';
 import { paragraph } from '../report/wrap.ts';
-import { EXIT, Refusal, type Io } from './io.ts';
+import { EXIT, Refusal, type Io } from '../host/io.ts';
 
 interface Counting {
   readonly bike: string;

@@ -13,7 +13,7 @@ import type { CompiledRules } from '../rulebase/compiled.ts';
 import type { CompiledWords } from '../words/compiled-words.ts';
 import type { Matcher, Reading } from '../words/matcher.ts';
 import type { BikeHistory } from './history-of.ts';
-import { Refusal, type Io } from './io.ts';
+import { Refusal, type Io } from '../host/io.ts';
 import { keptNumbers } from './kept-numbers.ts';
 import { loadRules } from './load-rules.ts';
 import { defaultPhysics, keptPhysics, knockOnOf } from './physics.ts';

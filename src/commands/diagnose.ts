@@ -5,8 +5,8 @@ import { reporters } from '../report/reporters.ts';
 import { openDesk } from './desk.ts';
 import { teller, type BatchOptions, type Told } from './diagnose-batch.ts';
 import { toldInOrder, type Hands } from './in-order.ts';
-import { EXIT, type ExitCode, type Io } from './io.ts';
-import { progressOn } from './progress.ts';
+import { EXIT, type ExitCode, type Io } from '../host/io.ts';
+import { progressOn } from '../host/progress.ts';
 import { readBatches, type Batch } from './records.ts';
 
 const options = {

@@ -21,7 +21,7 @@ import { toResult } from '../report/result.ts';
 import { caseSensitivityData, caseSensitivityLines } from '../report/sensitivity-text.ts';
 import { didYouMean } from '../form/suggest.ts';
 import { openDesk } from './desk.ts';
-import { EXIT, Refusal, type ExitCode } from './io.ts';
+import { EXIT, Refusal, type ExitCode } from '../host/io.ts';
 import { readRecords } from './records.ts';
 import { sayHistory } from './say-history.ts';
 

@@ -12,7 +12,7 @@ import { logHome } from '../logbook/home.ts';
 import { openLog } from '../logbook/log.ts';
 import { ratedTrials } from '../trials/rated.ts';
 import { GOOD_END, lessonLines } from '../report/history-text.ts';
-import type { Io } from './io.ts';
+import type { Io } from '../host/io.ts';
 import { refusing } from './open-bike.ts';
 import { trialsOf } from './trial-shelf.ts';
 

@@ -2,11 +2,11 @@
 import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, extname, join } from 'node:path';
-import { sweepAside } from '../logbook/aside.ts';
-import { PRIVATE, type WriteOptions } from '../logbook/durable.ts';
-import { makeFolders } from '../logbook/make-folders.ts';
-import { whenUnsynced } from '../logbook/synced.ts';
-import { codeOf, create, reasonOf, replace } from './save-case.ts';
+import { sweepAside } from '../disk/aside.ts';
+import { PRIVATE, type WriteOptions } from '../disk/atomic-file.ts';
+import { makeFolders } from '../disk/make-folders.ts';
+import { whenUnsynced } from '../disk/synced.ts';
+import { codeOf, create, reasonOf, replace } from '../disk/save.ts';
 
 export type CaseData = Readonly<Record<string, unknown>>;
 

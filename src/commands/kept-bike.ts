@@ -5,10 +5,10 @@
 import { statSync } from 'node:fs';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { BUILT_PHYSICS } from './built-in.ts';
-import type { Io } from './io.ts';
+import type { Io } from '../host/io.ts';
 import { readKept, writeKept, type Shelf } from './kept.ts';
-import { sha256 } from './sha256.ts';
-import { VERSION } from './version.ts';
+import { sha256 } from '../disk/sha256.ts';
+import { VERSION } from '../host/version.ts';
 
 const BIKES: Shelf = { name: 'bikes', most: 200 };
 /** More bikes than this in one start are a batch: they will hardly come again, and writing them costs more than it saves. */

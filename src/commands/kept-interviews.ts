@@ -11,9 +11,9 @@ import type { Entry } from '../logbook/entry.ts';
 import { toResult, type Result } from '../report/result.ts';
 import { CANNOT_TELL, NOT_NOW } from '../rulebase/compiled.ts';
 import type { Desk } from './desk.ts';
-import type { Io } from './io.ts';
+import type { Io } from '../host/io.ts';
 import type { OpenBike } from './open-bike.ts';
-import { MOST_SHEET_BYTES } from './read-file.ts';
+import { MOST_SHEET_BYTES } from '../disk/read-file.ts';
 import { readRecords } from './records.ts';
 import { autosaveFolder } from './save-place.ts';
 

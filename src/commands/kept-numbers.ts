@@ -12,7 +12,7 @@ import {
 } from '../diagnosis/keep.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import { BUILT } from './built-in.ts';
-import type { Io } from './io.ts';
+import type { Io } from '../host/io.ts';
 import { readKeptBytes, writeKeptBytes, type Shelf } from './kept.ts';
 
 export const BUILT_NUMBERS = join(BUILT, 'base.numbers');

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import { compileWords, isCompiledWords, type CompiledWords } from '../words/compiled-words.ts';
 import { BUILT } from './built-in.ts';
-import type { Io } from './io.ts';
+import type { Io } from '../host/io.ts';
 import { readKept, writeKept, type Shelf } from './kept.ts';
 
 export const BUILT_WORDS = join(BUILT, 'base.words.json');

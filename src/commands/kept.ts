@@ -16,7 +16,7 @@ import {
 } from 'node:fs';
 import { homedir, tmpdir } from 'node:os';
 import { isAbsolute, join } from 'node:path';
-import type { Io } from './io.ts';
+import type { Io } from '../host/io.ts';
 
 /** A folder of kept things, and how many of them: the last few are enough. */
 export interface Shelf {
@@ -64,11 +64,11 @@ export async function writeKept(io: Io, shelf: Shelf, name: string, value: unkno
 export async function writeKeptBytes(io: Io, shelf: Shelf, name: string, body: Uint8Array): Promise<void> {
   const folder = cacheFolder(io, shelf);
   try {
-    const { createFile, PRIVATE, replaceFile } = await import('../logbook/durable.ts');
-    const { makeFolders } = await import('../logbook/make-folders.ts');
+    const { createFile, PRIVATE, replaceFile } = await import('../disk/atomic-file.ts');
+    const { makeFolders } = await import('../disk/make-folders.ts');
     makeFolders(folder, 0o700);
     if (!isOwnFolder(folder)) return;
-    await (await import('../logbook/aside.ts')).sweepAside(folder);
+    await (await import('../disk/aside.ts')).sweepAside(folder);
     const place = join(folder, KEY);
     if (readOwn(place)?.length !== KEY_BYTES) {
       rmSync(place, { force: true });

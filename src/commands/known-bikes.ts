@@ -4,7 +4,7 @@ import { join, resolve } from 'node:path';
 import { logHome } from '../logbook/home.ts';
 import { sheetPlace, type BikeLog } from '../logbook/log.ts';
 import { nearest } from '../form/suggest.ts';
-import { Refusal, type Io } from './io.ts';
+import { Refusal, type Io } from '../host/io.ts';
 
 /** What a bike may be called by where a file name would be too long to be an id. */
 const ID = /^[^/\\]+$/;

@@ -6,14 +6,14 @@ import { Document, isMap, isScalar, parse, stringify } from 'yaml';
 import type { Learned } from '../evaluation/learn.ts';
 import type { Overrides, Sources } from '../evaluation/learn-pack.ts';
 import { folderAside } from '../logbook/folder-aside.ts';
-import { makeFolders } from '../logbook/make-folders.ts';
+import { makeFolders } from '../disk/make-folders.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import { problemLine } from '../form/problem.ts';
 import type { RuleFile } from '../rulebase/schema.ts';
 import { compilePacks } from './compile-packs.ts';
-import { Refusal } from './io.ts';
+import { Refusal } from '../host/io.ts';
 import { basePackFolder, digestOf, findPack, type PackFolder } from './rule-files.ts';
-import { VERSION } from './version.ts';
+import { VERSION } from '../host/version.ts';
 
 export interface OutFolder {
   readonly folder: string;

@@ -5,10 +5,10 @@ import type { OwnSetting } from '../bike/own-setting.ts';
 import { readSheet } from '../bike/read.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { mayBeNamed } from './named-sheet.ts';
-import { MOST_SHEET_BYTES, readText } from './read-file.ts';
+import { MOST_SHEET_BYTES, readText } from '../disk/read-file.ts';
 import type { Parsed } from '../form/parse.ts';
-import { Refusal, type Io } from './io.ts';
-import { quoted } from './quoted.ts';
+import { Refusal, type Io } from '../host/io.ts';
+import { quoted } from '../host/quoted.ts';
 
 export interface LoadedSheet {
   readonly sheet: BikeSheet;

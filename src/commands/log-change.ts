@@ -6,7 +6,7 @@ import { neverCounted, stockTaking } from '../logbook/stock-taking.ts';
 import { arg, command, onBike, text, type Given, type Here } from '../program/takes.ts';
 import type { Style } from '../report/style.ts';
 import { countFirst } from './count-first.ts';
-import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
+import { EXIT, Refusal, type ExitCode, type Io } from '../host/io.ts';
 import { refusedChanges } from './set-line.ts';
 import { openToWrite } from './open-bike.ts';
 import { writing } from './written-down.ts';

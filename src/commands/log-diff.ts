@@ -1,7 +1,7 @@
 /** `earshot log diff`: what differs on a bike between two days. */
 import { arg, command, format, maybeArg, onBike } from '../program/takes.ts';
 import { diffText, sinceCounted } from '../report/log-text.ts';
-import { EXIT, Refusal } from './io.ts';
+import { EXIT, Refusal } from '../host/io.ts';
 import { json } from './json.ts';
 import { refusing } from './open-bike.ts';
 import { readHistory } from './read-history.ts';

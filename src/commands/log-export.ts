@@ -1,7 +1,7 @@
 /** `earshot log export`: the whole history of a bike, for other tools. */
 import { historyCsv, historyJson } from '../logbook/export.ts';
 import { command, format, onBike } from '../program/takes.ts';
-import { EXIT } from './io.ts';
+import { EXIT } from '../host/io.ts';
 import { readHistory } from './read-history.ts';
 
 export const logExport = command({

@@ -6,8 +6,8 @@ import { standings } from '../logbook/replay.ts';
 import { command, format, onBike } from '../program/takes.ts';
 import { count } from '../program/values.ts';
 import { historyText } from '../report/log-text.ts';
-import { EXIT } from './io.ts';
-import { packArgs, quoted } from './quoted.ts';
+import { EXIT } from '../host/io.ts';
+import { packArgs, quoted } from '../host/quoted.ts';
 import { readHistory } from './read-history.ts';
 
 export const logHistory = command({

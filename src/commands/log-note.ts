@@ -1,6 +1,6 @@
 /** `earshot log note`: a note into the log of a bike. */
 import { args, command, onBike, text } from '../program/takes.ts';
-import { Refusal } from './io.ts';
+import { Refusal } from '../host/io.ts';
 import { openToWrite } from './open-bike.ts';
 import { appended } from './written-down.ts';
 

@@ -4,9 +4,9 @@
  */
 import { stockTaking } from '../logbook/stock-taking.ts';
 import { command, onBike, text } from '../program/takes.ts';
-import { Refusal } from './io.ts';
+import { Refusal } from '../host/io.ts';
 import { openToWrite } from './open-bike.ts';
-import { packArgs, quoted } from './quoted.ts';
+import { packArgs, quoted } from '../host/quoted.ts';
 import { appended } from './written-down.ts';
 
 export const logStart = command({

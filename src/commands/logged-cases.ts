@@ -11,7 +11,7 @@ import { LOG_FORMAT, readLogFile } from '../logbook/migrate.ts';
 import { openLog } from '../logbook/log.ts';
 import { ratedTrials } from '../trials/rated.ts';
 import type { Desk } from './desk.ts';
-import { Refusal, type Io } from './io.ts';
+import { Refusal, type Io } from '../host/io.ts';
 import { sheetOf } from './known-bikes.ts';
 import { fromData, loadSheet } from './load-sheet.ts';
 import { refusing } from './open-bike.ts';

@@ -4,8 +4,8 @@
  */
 import { realpathSync, statSync } from 'node:fs';
 import { isAbsolute, join, relative, resolve, sep } from 'node:path';
-import { Refusal, type Io } from './io.ts';
-import { ROOT } from './root.ts';
+import { Refusal, type Io } from '../host/io.ts';
+import { ROOT } from '../host/root.ts';
 import { autosaveFolder } from './save-place.ts';
 
 /**

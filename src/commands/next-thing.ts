@@ -13,7 +13,7 @@ import { changeName, tidy, type Trial } from '../trials/trial.ts';
 import { verdictSentence } from '../trials/verdict-words.ts';
 import type { KeptInterview, StopFound } from './kept-interviews.ts';
 import { setLine as countLine } from './set-line.ts';
-import { quoted } from './quoted.ts';
+import { quoted } from '../host/quoted.ts';
 
 export interface Open {
   /** the bike sheet's file as the user wrote it */

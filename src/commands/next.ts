@@ -11,11 +11,11 @@ import type { Standings } from '../logbook/replay.ts';
 import { nextText, type NextThing, type Outlook } from '../report/next-text.ts';
 import type { Trial } from '../trials/trial.ts';
 import { openDesk } from './desk.ts';
-import { EXIT } from './io.ts';
+import { EXIT } from '../host/io.ts';
 import { keptInterviews } from './kept-interviews.ts';
 import { openThings, restThing } from './next-thing.ts';
 import { openBike, refusing } from './open-bike.ts';
-import { packArgs } from './quoted.ts';
+import { packArgs } from '../host/quoted.ts';
 import { openOnes, trialsOf } from './trial-shelf.ts';
 
 /** Entries of the history that are shown. */

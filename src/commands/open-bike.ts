@@ -1,12 +1,12 @@
 /** A bike as commands on its log need it: the sheet and its file, and its log. */
 import { resolve } from 'node:path';
 import type { BikeSheet } from '../bike/sheet.ts';
-import { LogError } from '../logbook/errors.ts';
+import { LogError } from '../disk/errors.ts';
 import { logHome } from '../logbook/home.ts';
 import { openLog, type BikeLog } from '../logbook/log.ts';
 import { finishSheet, sheetBehind, type Finished } from '../logbook/sheet-writing.ts';
-import { whenUnsynced } from '../logbook/synced.ts';
-import { EXIT, Refusal, type Io } from './io.ts';
+import { whenUnsynced } from '../disk/synced.ts';
+import { EXIT, Refusal, type Io } from '../host/io.ts';
 import { remembering, sheetOf } from './known-bikes.ts';
 import { loadSheet } from './load-sheet.ts';
 import { ownSettings } from './own-settings.ts';

@@ -4,7 +4,7 @@ import type { Physics } from '../advice/physics.ts';
 import { printChange, type Change } from '../bike/change.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import type { Bike } from '../dynamics/index.ts';
-import type { Io } from './io.ts';
+import type { Io } from '../host/io.ts';
 import { ofBike } from './kept-bike.ts';
 import type { SheetPhysics } from '../report/pit-sheet-physics.ts';
 import { BUILT_PHYSICS } from './built-in.ts';

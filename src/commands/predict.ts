@@ -21,7 +21,7 @@ import { drawingsOf, type SheetPhysics } from '../report/pit-sheet-physics.ts';
 import { predictText, slopeText, sweepText } from '../report/predict-text.ts';
 import type { Style } from '../report/style.ts';
 import { didYouMean } from '../form/suggest.ts';
-import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
+import { EXIT, Refusal, type ExitCode, type Io } from '../host/io.ts';
 import { sheetOf } from './known-bikes.ts';
 import { ownSettings } from './own-settings.ts';
 import { sheetBike } from './physics.ts';
@@ -60,7 +60,7 @@ async function predict(options: PredictOptions, io: Io): Promise<ExitCode> {
   if (options.svg !== undefined) {
     if (options.change === undefined)
       throw new Refusal('Plots are of a change: --svg goes with --change front.rebound.low+2.');
-    const { mayBeNew } = await import('./write-new.ts');
+    const { mayBeNew } = await import('../disk/write-new.ts');
     await mayBeNew(options.svg, options.force, io);
   }
   const own = await ownSettings(io);
@@ -126,7 +126,7 @@ async function changeOne(
   if (options.svg !== undefined) {
     const [{ plotsSvg }, { writeNew }] = await Promise.all([
       import('../report/plot-svg.ts'),
-      import('./write-new.ts'),
+      import('../disk/write-new.ts'),
     ]);
     const { curve, row } = drawings();
     const plots = plotsSvg([curve, row].filter((d) => d !== undefined));

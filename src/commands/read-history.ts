@@ -1,6 +1,6 @@
 /** The history of a bike's log, with what is odd about it said. */
 import type { History } from '../logbook/history.ts';
-import type { Io } from './io.ts';
+import type { Io } from '../host/io.ts';
 import { openBike, refusing, type OpenBike } from './open-bike.ts';
 
 export async function readHistory(file: string, io: Io): Promise<{ bike: OpenBike; history: History }> {

@@ -2,9 +2,9 @@
 import { closeSync, createReadStream, fstatSync, openSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import type { Parsed } from '../form/parse.ts';
-import { Refusal, type Io } from './io.ts';
-import { limitedLines, type Line } from './lines.ts';
-import { readText, type Bounds } from './read-file.ts';
+import { Refusal, type Io } from '../host/io.ts';
+import { limitedLines, type Line } from '../disk/lines.ts';
+import { readText, type Bounds } from '../disk/read-file.ts';
 
 export interface CaseRecord {
   /** how the record is named in messages, e.g. `cases.ndjson:12` */

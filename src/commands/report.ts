@@ -7,15 +7,15 @@ import type { BikeSheet } from '../bike/sheet.ts';
 import type { Case } from '../casework/case.ts';
 import { consult } from '../casework/consult.ts';
 import { ImpossibleEvidence } from '../diagnosis/belief.ts';
-import { sweepBeside } from '../logbook/aside.ts';
-import { writeNew } from './write-new.ts';
+import { sweepBeside } from '../disk/aside.ts';
+import { writeNew } from '../disk/write-new.ts';
 import type { SheetPhysics } from '../report/pit-sheet-physics.ts';
 import { plainResult, plainRules } from '../report/plain-words.ts';
 import { changeOf } from '../report/result-adjustment.ts';
 import { pitSheet, type PitSheet } from '../report/pit-sheet.ts';
 import { toResult, type Result } from '../report/result.ts';
 import { openDesk } from './desk.ts';
-import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
+import { EXIT, Refusal, type ExitCode, type Io } from '../host/io.ts';
 import { readRecords, type CaseRecord } from './records.ts';
 import { sayHistory } from './say-history.ts';
 

@@ -1,7 +1,7 @@
 /** Compiled packs of the user's own, kept by the digest of their files. */
 import { COMPILED_FORMAT, type CompiledRules } from '../rulebase/compiled.ts';
 import { rulesFromText, rulesToText } from '../rulebase/compiled-text.ts';
-import type { Io } from './io.ts';
+import type { Io } from '../host/io.ts';
 import { readKeptBytes, writeKeptBytes, type Shelf } from './kept.ts';
 
 /** Packs are edited and tried; the last few are enough. */

@@ -2,9 +2,9 @@
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { join, relative, resolve } from 'node:path';
 import { COMPILED_FORMAT } from '../rulebase/compiled.ts';
-import { Refusal } from './io.ts';
-import { ROOT } from './root.ts';
-import { sha256 } from './sha256.ts';
+import { Refusal } from '../host/io.ts';
+import { ROOT } from '../host/root.ts';
+import { sha256 } from '../disk/sha256.ts';
 
 export interface PackFolder {
   readonly folder: string;

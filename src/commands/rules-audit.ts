@@ -4,7 +4,7 @@ import { command, flag, format } from '../program/takes.ts';
 import { auditRules, unargued } from '../casework/audit-rules.ts';
 import { plausibleBikes } from '../dynamics/index.ts';
 import { auditText } from '../report/audit-text.ts';
-import { EXIT } from './io.ts';
+import { EXIT } from '../host/io.ts';
 import { loadRules } from './load-rules.ts';
 
 /** A hundred and two, so that each kind of bike comes as often. */

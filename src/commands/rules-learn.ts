@@ -6,7 +6,7 @@ import { learn, PACK_WEIGHT } from '../evaluation/learn.ts';
 import { overridesOf } from '../evaluation/learn-pack.ts';
 import { learnData, learnText } from '../report/learn-text.ts';
 import { openDesk } from './desk.ts';
-import { EXIT } from './io.ts';
+import { EXIT } from '../host/io.ts';
 import { checkedOut, sourcesOf, writePack } from './learned-pack.ts';
 import { packFolders } from './load-rules.ts';
 import { loggedCases } from './logged-cases.ts';

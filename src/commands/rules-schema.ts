@@ -2,7 +2,7 @@
 import { command, type Takes } from '../program/takes.ts';
 import { SCHEMAS, schemaOf } from '../report/schemas.ts';
 import { didYouMean } from '../form/suggest.ts';
-import { EXIT, Refusal } from './io.ts';
+import { EXIT, Refusal } from '../host/io.ts';
 import { json } from './json.ts';
 import { ownSettings } from './own-settings.ts';
 

@@ -10,12 +10,12 @@ import { fit } from '../report/style.ts';
 import type { Check } from '../rulebase/compiled.ts';
 import { problemLine } from '../form/problem.ts';
 import { compilePacks } from './compile-packs.ts';
-import { EXIT, Refusal, type ExitCode } from './io.ts';
+import { EXIT, Refusal, type ExitCode } from '../host/io.ts';
 import { packFolders } from './load-rules.ts';
 import { fromData } from './load-sheet.ts';
 import { defaultPhysics, sheetPhysics } from './physics.ts';
 import { digestOf } from './rule-files.ts';
-import { VERSION } from './version.ts';
+import { VERSION } from '../host/version.ts';
 
 /** How many rules the text lists. */
 const MOST = 15;

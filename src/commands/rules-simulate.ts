@@ -10,7 +10,7 @@ import { score, type Score } from '../evaluation/score.ts';
 import { interviewRider, ORDERS, type Interviewed, type Order } from '../evaluation/simulate.ts';
 import { askedTwice, sameAgain } from '../evaluation/twice.ts';
 import { simulateReport } from '../report/simulate-text.ts';
-import { EXIT, type ExitCode, type Io } from './io.ts';
+import { EXIT, type ExitCode, type Io } from '../host/io.ts';
 import { loadRules } from './load-rules.ts';
 
 /** How riders answer otherwise than the model says, as shares. */

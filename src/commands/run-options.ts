@@ -2,7 +2,7 @@
 import { didYouMean } from '../form/suggest.ts';
 import { nextArm } from '../trials/sequence.ts';
 import type { ArmName, Trial } from '../trials/trial.ts';
-import { Refusal } from './io.ts';
+import { Refusal } from '../host/io.ts';
 
 /** Which run is meant: a new one with its arm, or one that is put right. */
 export interface MeantRun {

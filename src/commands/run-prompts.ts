@@ -12,7 +12,7 @@ import {
   type RiddenRun,
   type Trial,
 } from '../trials/trial.ts';
-import { Refusal } from './io.ts';
+import { Refusal } from '../host/io.ts';
 import { readTime } from './run-options.ts';
 
 export interface AskedRun {

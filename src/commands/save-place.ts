@@ -3,11 +3,11 @@ import { randomBytes } from 'node:crypto';
 import { readdirSync, rmSync, statSync, writeFileSync, type Stats } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { logHome } from '../logbook/home.ts';
-import { makeFolders } from '../logbook/make-folders.ts';
-import { Refusal, type Io } from './io.ts';
+import { makeFolders } from '../disk/make-folders.ts';
+import { Refusal, type Io } from '../host/io.ts';
 import type { Place } from './keeper.ts';
-import { quoted } from './quoted.ts';
-import { realpath, reasonOf } from './save-case.ts';
+import { quoted } from '../host/quoted.ts';
+import { realpath, reasonOf } from '../disk/save.ts';
 
 /**
  * Looks before anything is asked whether `--save` can work.

@@ -1,5 +1,5 @@
 /** That earlier trials in the log of a bike count, and what they said. */
-import type { Io } from './io.ts';
+import type { Io } from '../host/io.ts';
 
 export function sayHistory(history: readonly string[], io: Io): void {
   if (history.length > 0)

@@ -1,7 +1,7 @@
 /** The line that writes down what was counted, to be copied. */
 import type { ChangeProblem } from '../bike/change.ts';
-import type { Io } from './io.ts';
-import { packArgs, quoted } from './quoted.ts';
+import type { Io } from '../host/io.ts';
+import { packArgs, quoted } from '../host/quoted.ts';
 
 /** What stands against changes, a line each; where only a number is missing, with the line that writes it down. */
 export function refusedChanges(

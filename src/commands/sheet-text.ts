@@ -6,7 +6,7 @@ import { readSheet } from '../bike/read.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { writeSheet } from '../bike/write.ts';
 import { parseDocument, stringify } from 'yaml';
-import { editedInPlace } from './edit-in-place.ts';
+import { editedInPlace } from '../disk/edit-in-place.ts';
 
 /** A sheet as a file of its own, YAML or (by its name) JSON. */
 export function sheetText(sheet: BikeSheet, path: string, head = ''): string {

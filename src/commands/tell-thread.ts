@@ -3,7 +3,7 @@ import { parentPort, workerData } from 'node:worker_threads';
 import { PLAIN } from '../report/style.ts';
 import { openDesk } from './desk.ts';
 import { teller } from './diagnose-batch.ts';
-import type { Io } from './io.ts';
+import type { Io } from '../host/io.ts';
 import type { LineBatch } from './records.ts';
 import type { ThreadStart } from './tell-threads.ts';
 

@@ -5,7 +5,7 @@ import { Worker } from 'node:worker_threads';
 import type { BatchOptions, Told } from './diagnose-batch.ts';
 import type { Hands } from './in-order.ts';
 import type { LineBatch } from './records.ts';
-import { ROOT } from './root.ts';
+import { ROOT } from '../host/root.ts';
 
 /** What a thread is given to begin with; only data. */
 export interface ThreadStart {

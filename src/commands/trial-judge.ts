@@ -15,15 +15,15 @@ import { runsLeft } from '../trials/sequence.ts';
 import { changeName, standWords, tidy, type Trial } from '../trials/trial.ts';
 import { grounds, verdictSentence } from '../trials/verdict-words.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
-import { EXIT, Refusal, type Io } from './io.ts';
+import { EXIT, Refusal, type Io } from '../host/io.ts';
 import { loadSheet } from './load-sheet.ts';
 import { openBike, refusing, type OpenBike } from './open-bike.ts';
-import { packArgs, quoted } from './quoted.ts';
-import { readText } from './read-file.ts';
+import { packArgs, quoted } from '../host/quoted.ts';
+import { readText } from '../disk/read-file.ts';
 import { sheetFile } from './sheet-file.ts';
 import { editedText } from './sheet-text.ts';
 import { chooseTrial, trialNow, trialsOf } from './trial-shelf.ts';
-import { mayBeWritten } from './write-new.ts';
+import { mayBeWritten } from '../disk/write-new.ts';
 
 export const trialJudge = command({
   about: 'keep, back, further, half the step, or cannot tell; a verdict goes into sheet and log',

@@ -22,10 +22,10 @@ import { planTrial } from '../trials/plan.ts';
 import type { Chances, Trial } from '../trials/trial.ts';
 import type { Adjustment, CompiledRules } from '../rulebase/compiled.ts';
 import { openDesk, type Desk } from './desk.ts';
-import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
+import { EXIT, Refusal, type ExitCode, type Io } from '../host/io.ts';
 import { keptInterviews, type StopFound } from './kept-interviews.ts';
 import { openBike, openToWrite, refusing, type OpenBike } from './open-bike.ts';
-import { packArgs, quoted } from './quoted.ts';
+import { packArgs, quoted } from '../host/quoted.ts';
 import { readRecords } from './records.ts';
 import { mistakes, openOnes, trialsIn, trialsOf } from './trial-shelf.ts';
 

@@ -2,9 +2,9 @@
 import type { Papers } from '../logbook/papers.ts';
 import { readTrial } from '../trials/trial-file.ts';
 import type { Trial } from '../trials/trial.ts';
-import { Refusal, type Io } from './io.ts';
+import { Refusal, type Io } from '../host/io.ts';
 import type { OpenBike } from './open-bike.ts';
-import { quoted } from './quoted.ts';
+import { quoted } from '../host/quoted.ts';
 
 /** All trials that can be read; the others are named on standard error, with what to correct. */
 export async function trialsOf({ log }: Pick<OpenBike, 'log'>, io: Io): Promise<Trial[]> {

@@ -5,7 +5,7 @@ import { glossaryText } from '../report/glossary-text.ts';
 import type { Style } from '../report/style.ts';
 import { wordsJson, wordsText, WORDS_FORMAT } from '../report/words-text.ts';
 import { didYouMean } from '../form/suggest.ts';
-import { EXIT, Refusal, type ExitCode, type Io } from './io.ts';
+import { EXIT, Refusal, type ExitCode, type Io } from '../host/io.ts';
 import { loadRules } from './load-rules.ts';
 
 const args = { said: maybeArgs('the words, or with --list a term of the glossary') };

@@ -6,13 +6,13 @@ import { withSheet, type SheetWrite } from '../logbook/sheet-writing.ts';
 import { page } from '../report/columns.ts';
 import { entryLines } from '../report/log-text.ts';
 import type { Style } from '../report/style.ts';
-import { EXIT, type ExitCode, type Io } from './io.ts';
+import { EXIT, type ExitCode, type Io } from '../host/io.ts';
 import { loadSheet } from './load-sheet.ts';
 import { refusing, type WritableBike } from './open-bike.ts';
-import { readText } from './read-file.ts';
+import { readText } from '../disk/read-file.ts';
 import { sheetFile } from './sheet-file.ts';
 import { editedText } from './sheet-text.ts';
-import { mayBeWritten } from './write-new.ts';
+import { mayBeWritten } from '../disk/write-new.ts';
 
 /** Adds an entry that leaves the sheet alone. */
 export async function appended(

@@ -3,8 +3,8 @@ import { randomBytes } from 'node:crypto';
 import { constants } from 'node:fs';
 import { mkdir, open, readdir, rename, rm, rmdir, type FileHandle } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
-import { tryFileLock } from './file-lock.ts';
-import { syncFolder, synced } from './synced.ts';
+import { tryFileLock } from '../disk/file-lock.ts';
+import { syncFolder, synced } from '../disk/synced.ts';
 
 /**
  * Fills a folder aside and gives it its name in one step. What killed writers of that folder left is removed first.

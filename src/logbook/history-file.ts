@@ -8,7 +8,7 @@
 import type { Problem } from '../form/problem.ts';
 import { entryForm } from './entry-form.ts';
 import type { Entry } from './entry.ts';
-import { readForm, writeYaml } from './yaml-file.ts';
+import { readForm, writeYaml } from '../disk/yaml-file.ts';
 
 const HEAD = '# What was done to this bike, oldest first. Each entry ends with a line of three dots.\n';
 const CLOSING = /^\.\.\.[ \t]*\r?\n/gm;

@@ -1,9 +1,9 @@
 /** The history of a bike: read at any time, added to under the lock, never rewritten. */
 import { join } from 'node:path';
-import { appendToFile, createFile, cutFile, PRIVATE, readIfThere, replaceFile } from './durable.ts';
+import { appendToFile, createFile, cutFile, PRIVATE, readIfThere, replaceFile } from '../disk/atomic-file.ts';
 import { draftForm } from './entry-form.ts';
 import { shownValue, type Entry, type EntryDraft, type SettingChange } from './entry.ts';
-import { brokenFile, LogError } from './errors.ts';
+import { brokenFile, LogError } from '../disk/errors.ts';
 import {
   entryText,
   knownFrom,

@@ -1,7 +1,7 @@
 /** Where the logs of all bikes live. */
 import { resolve } from 'node:path';
 import envPaths from 'env-paths';
-import { LogError } from './errors.ts';
+import { LogError } from '../disk/errors.ts';
 
 /**
  * `EARSHOT_HOME` if set, else the platform's own place for data.

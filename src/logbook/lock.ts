@@ -3,8 +3,8 @@ import { constants } from 'node:fs';
 import { open, rmdir, stat, type FileHandle } from 'node:fs/promises';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
-import { asLogError, LogError } from './errors.ts';
-import { tryFileLock } from './file-lock.ts';
+import { asLogError, LogError } from '../disk/errors.ts';
+import { tryFileLock } from '../disk/file-lock.ts';
 
 /** Eight writers of five hundred entries each stay far below this. ms */
 const PATIENCE = 15_000;

@@ -1,10 +1,10 @@
 /** The log of one bike. Reading needs no lock; every write takes it, and is on the disk when it returns. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { sweepAside } from './aside.ts';
-import { makeFolder, PRIVATE, readIfThere, replaceFile } from './durable.ts';
+import { sweepAside } from '../disk/aside.ts';
+import { makeFolder, PRIVATE, readIfThere, replaceFile } from '../disk/atomic-file.ts';
 import type { Entry, EntryDraft } from './entry.ts';
-import { brokenFile, LogError } from './errors.ts';
+import { brokenFile, LogError } from '../disk/errors.ts';
 import {
   appendEntry,
   readHistory,
@@ -18,9 +18,9 @@ import { LOG_FORMAT, migrate, MIGRATIONS, readLogFile, writeLogFile, type Migrat
 import { loadPapers, savePaper, type Paper, type Papers, type Plain } from './papers.ts';
 import { clicks, difference, standings, untested, type Difference, type Standings } from './replay.ts';
 import { readRiderList, writeRiderList, type ListItem } from './rider-list.ts';
-import { safeName } from './safe-name.ts';
-import { stayInside } from './stay-inside.ts';
-import { readYaml, writeYaml } from './yaml-file.ts';
+import { safeName } from '../disk/safe-name.ts';
+import { stayInside } from '../disk/stay-inside.ts';
+import { readYaml, writeYaml } from '../disk/yaml-file.ts';
 
 export interface LogOptions {
   readonly now: () => Date;

@@ -2,9 +2,9 @@
 import { cp, readdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import * as z from 'zod';
-import { makeFolder, readIfThere, PRIVATE, replaceFile } from './durable.ts';
-import { asLogError, brokenFile, LogError } from './errors.ts';
-import { readForm, writeYaml } from './yaml-file.ts';
+import { makeFolder, readIfThere, PRIVATE, replaceFile } from '../disk/atomic-file.ts';
+import { asLogError, brokenFile, LogError } from '../disk/errors.ts';
+import { readForm, writeYaml } from '../disk/yaml-file.ts';
 
 /** The format of the files that this version writes. */
 export const LOG_FORMAT = 1;

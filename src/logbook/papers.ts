@@ -1,11 +1,11 @@
 /** The files beside the history: cases, trials, the bike sheet and the rider's list, each a YAML file of its own. */
 import { readdir, rm } from 'node:fs/promises';
 import { join } from 'node:path';
-import { makeFolder, readIfThere, PRIVATE, replaceFile } from './durable.ts';
+import { makeFolder, readIfThere, PRIVATE, replaceFile } from '../disk/atomic-file.ts';
 import type { Problem } from '../form/problem.ts';
-import { asLogError } from './errors.ts';
-import { safeName } from './safe-name.ts';
-import { readYaml, writeYaml } from './yaml-file.ts';
+import { asLogError } from '../disk/errors.ts';
+import { safeName } from '../disk/safe-name.ts';
+import { readYaml, writeYaml } from '../disk/yaml-file.ts';
 
 /** Plain data, as YAML holds it. What is in it is the business of those who save it. */
 export type Plain = Readonly<Record<string, unknown>>;

@@ -1,9 +1,9 @@
 /** What the rider went to find out. */
 import { join } from 'node:path';
 import * as z from 'zod';
-import { readIfThere, PRIVATE, replaceFile } from './durable.ts';
-import { brokenFile } from './errors.ts';
-import { readForm, writeYaml } from './yaml-file.ts';
+import { readIfThere, PRIVATE, replaceFile } from '../disk/atomic-file.ts';
+import { brokenFile } from '../disk/errors.ts';
+import { readForm, writeYaml } from '../disk/yaml-file.ts';
 
 export interface ListItem {
   /** the question or adjustment behind it */

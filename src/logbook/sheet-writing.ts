@@ -11,14 +11,14 @@ import { createHash } from 'node:crypto';
 import { readdir, readFile, realpath, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import * as z from 'zod';
-import { sweepAside, sweepBeside } from './aside.ts';
-import { makeFolder, PRIVATE, readIfThere, replaceFile } from './durable.ts';
+import { sweepAside, sweepBeside } from '../disk/aside.ts';
+import { makeFolder, PRIVATE, readIfThere, replaceFile } from '../disk/atomic-file.ts';
 import type { Entry, SettingChange } from './entry.ts';
-import { asLogError, LogError } from './errors.ts';
+import { asLogError, LogError } from '../disk/errors.ts';
 import { withLock } from './lock.ts';
 import type { BikeLog } from './log.ts';
-import { stayInside } from './stay-inside.ts';
-import { readForm, writeYaml } from './yaml-file.ts';
+import { stayInside } from '../disk/stay-inside.ts';
+import { readForm, writeYaml } from '../disk/yaml-file.ts';
 
 const form = z.strictObject({
   /** the number of the last entry before it */

@@ -1,6 +1,6 @@
 /** The commander program, made from the commands as they say themselves what they take. */
 import { Argument, Command, Help, InvalidArgumentError, Option, type OutputConfiguration } from 'commander';
-import type { ExitCode, Io } from '../commands/io.ts';
+import type { ExitCode, Io } from '../host/io.ts';
 import { showsUnicode } from '../console/shows-unicode.ts';
 import { toAscii } from '../report/style.ts';
 import { COMMANDS, DEFAULTS, GROUPS } from './commands.ts';

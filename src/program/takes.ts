@@ -3,7 +3,7 @@
  * `--both-ways`) and its name in the code, so that renaming one breaks the build where the other is used.
  */
 import type { Prompter } from '../console/prompter.ts';
-import type { ExitCode, Io } from '../commands/io.ts';
+import type { ExitCode, Io } from '../host/io.ts';
 import type { Style } from '../report/style.ts';
 import type { CompletionCommand } from '../report/completion.ts';
 

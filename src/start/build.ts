@@ -16,7 +16,7 @@ import { BUILT_NUMBERS } from '../commands/kept-numbers.ts';
 import { BUILT_WORDS, type BuiltWords } from '../commands/kept-words.ts';
 import { DEFAULT_KIND } from '../commands/physics.ts';
 import { basePackFolder, digestOf, findPack, isChecks } from '../commands/rule-files.ts';
-import { VERSION } from '../commands/version.ts';
+import { VERSION } from '../host/version.ts';
 import { toBytes } from '../diagnosis/keep.ts';
 import { defaultBike } from '../dynamics/index.ts';
 import { rulesToText } from '../rulebase/compiled-text.ts';

@@ -8,8 +8,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Script } from 'node:vm';
 import { build, type Plugin } from 'esbuild';
-import type { Io } from '../commands/io.ts';
-import { ROOT } from '../commands/root.ts';
+import type { Io } from '../host/io.ts';
+import { ROOT } from '../host/root.ts';
 
 const DIST = join(ROOT, 'dist');
 const PROGRAM = join(DIST, 'program.cjs');

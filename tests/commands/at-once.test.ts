@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { stringify } from 'yaml';
 import { trialRecord } from '../../src/commands/trial-record.ts';
-import { replaceFile } from '../../src/logbook/durable.ts';
+import { replaceFile } from '../../src/disk/atomic-file.ts';
 import { folderAside } from '../../src/logbook/folder-aside.ts';
 import { withLock } from '../../src/logbook/lock.ts';
 import { openLog } from '../../src/logbook/log.ts';

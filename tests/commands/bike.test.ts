@@ -5,7 +5,7 @@ import { join, resolve } from 'node:path';
 import { afterAll, beforeEach, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { bikeNew, type BikeNewOptions } from '../../src/commands/bike-new.ts';
-import type { Io } from '../../src/commands/io.ts';
+import type { Io } from '../../src/host/io.ts';
 import { Left, type Prompter } from '../../src/console/prompter.ts';
 import { PLAIN } from '../../src/report/style.ts';
 import { earshot as run, type Ran } from '../support/io.ts';

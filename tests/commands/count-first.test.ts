@@ -5,7 +5,7 @@ import { parse } from 'yaml';
 import { describe, expect, it } from 'vitest';
 import { trialPlan } from '../../src/commands/trial-plan.ts';
 import { change as logChange } from '../../src/commands/log-change.ts';
-import type { Io } from '../../src/commands/io.ts';
+import type { Io } from '../../src/host/io.ts';
 import { PLAIN } from '../../src/report/style.ts';
 import { scripted, type Press } from '../support/scripted.ts';
 import { workshop, type Workshop } from '../story/place.ts';

@@ -6,7 +6,7 @@ import type { Edit } from '../../src/bike/edit-file.ts';
 import { readSheet } from '../../src/bike/read.ts';
 import type { BikeSheet } from '../../src/bike/sheet.ts';
 import { standsOf, withStands } from '../../src/bike/stands.ts';
-import { editedInPlace } from '../../src/commands/edit-in-place.ts';
+import { editedInPlace } from '../../src/disk/edit-in-place.ts';
 import { editedText } from '../../src/commands/sheet-text.ts';
 
 const ORDER = ['travel', 'spring', 'rebound', 'tyre', 'clicks', 'now', 'maker', 'wanted'];

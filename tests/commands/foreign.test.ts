@@ -17,7 +17,7 @@ import {
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { stringify } from 'yaml';
-import { ROOT } from '../../src/commands/root.ts';
+import { ROOT } from '../../src/host/root.ts';
 import { tempFolder } from '../logbook/places.ts';
 import { earshot } from '../support/io.ts';
 

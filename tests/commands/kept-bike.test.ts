@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { BikeSheet } from '../../src/bike/sheet.ts';
 import { ofBike } from '../../src/commands/kept-bike.ts';
-import type { Io } from '../../src/commands/io.ts';
+import type { Io } from '../../src/host/io.ts';
 
 let home: string;
 beforeEach(() => (home = mkdtempSync(join(tmpdir(), 'kept-'))));

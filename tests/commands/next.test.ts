@@ -2,7 +2,7 @@ import { mkdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { stringify } from 'yaml';
-import { ROOT } from '../../src/commands/root.ts';
+import { ROOT } from '../../src/host/root.ts';
 import { keptNote } from '../../src/logbook/kept-note.ts';
 import { openLog } from '../../src/logbook/log.ts';
 import { workshop, type Workshop } from '../story/place.ts';

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
-import type { Io } from '../../src/commands/io.ts';
-import { progressOn } from '../../src/commands/progress.ts';
+import type { Io } from '../../src/host/io.ts';
+import { progressOn } from '../../src/host/progress.ts';
 
 function terminal(given: Partial<Io>) {
   const seen = { err: '', ms: 0 };

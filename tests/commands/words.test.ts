@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Io } from '../../src/commands/io.ts';
+import type { Io } from '../../src/host/io.ts';
 import { words, type WordsOptions } from '../../src/commands/words.ts';
 import { PLAIN } from '../../src/report/style.ts';
 

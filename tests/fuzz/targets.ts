@@ -2,7 +2,7 @@
 import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
 import { parse, stringify } from 'yaml';
-import { ROOT } from '../../src/commands/root.ts';
+import { ROOT } from '../../src/host/root.ts';
 import { below, mutateData, mutateText, pick, randomBytes, type Dice } from './mutate.ts';
 
 export interface Throw {

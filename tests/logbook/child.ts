@@ -1,7 +1,7 @@
 /** Writes to a log as told by its arguments, and says after each write that it is done. Run as a process of its own. */
 import { writeSync } from 'node:fs';
 import { dieAt } from './dying.ts';
-import { LogError } from '../../src/logbook/errors.ts';
+import { LogError } from '../../src/disk/errors.ts';
 import { withLock } from '../../src/logbook/lock.ts';
 import { openLog } from '../../src/logbook/log.ts';
 

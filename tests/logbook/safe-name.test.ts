@@ -2,7 +2,7 @@ import { existsSync, readdirSync, symlinkSync, mkdirSync, mkdtempSync } from 'no
 import { join } from 'node:path';
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { safeName } from '../../src/logbook/safe-name.ts';
+import { safeName } from '../../src/disk/safe-name.ts';
 import { open, tempFolder } from './places.ts';
 
 const root = tempFolder();

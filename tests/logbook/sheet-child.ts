@@ -1,6 +1,6 @@
 /** A change, or its undoing, through the commands, until the n-th writing call. Run as a process of its own. */
 import { writeSync } from 'node:fs';
-import type { Io } from '../../src/commands/io.ts';
+import type { Io } from '../../src/host/io.ts';
 import { run } from '../../src/main.ts';
 import { dieAt } from './dying.ts';
 

@@ -2,8 +2,8 @@ import { readFileSync } from 'node:fs';
 import { open as openFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { afterEach, expect, it, vi } from 'vitest';
-import { replaceFile } from '../../src/logbook/durable.ts';
-import { whenUnsynced } from '../../src/logbook/synced.ts';
+import { replaceFile } from '../../src/disk/atomic-file.ts';
+import { whenUnsynced } from '../../src/disk/synced.ts';
 import { open, tempFolder } from './places.ts';
 
 afterEach(() => void vi.restoreAllMocks());

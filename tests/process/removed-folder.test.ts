@@ -4,7 +4,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, expect, it } from 'vitest';
-import { ROOT } from '../../src/commands/root.ts';
+import { ROOT } from '../../src/host/root.ts';
 
 const top = mkdtempSync(join(tmpdir(), 'earshot-removed-'));
 afterAll(() => rmSync(top, { recursive: true, force: true }));

@@ -2,7 +2,7 @@
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { ROOT } from '../../src/commands/root.ts';
+import { ROOT } from '../../src/host/root.ts';
 import { earshot } from '../support/io.ts';
 
 const CASES = join(ROOT, 'examples/cases');

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
 import { interview } from '../../src/commands/interview.ts';
-import type { Io } from '../../src/commands/io.ts';
+import type { Io } from '../../src/host/io.ts';
 import { openLog } from '../../src/logbook/log.ts';
 import { readTrial } from '../../src/trials/trial-file.ts';
 import { scripted, type Player } from '../support/scripted.ts';

@@ -3,7 +3,7 @@
  * in which nothing may be but what any start may keep: the models of bikes, and rules of one's own.
  */
 import { run } from '../../src/main.ts';
-import type { Io } from '../../src/commands/io.ts';
+import type { Io } from '../../src/host/io.ts';
 
 export interface Ran {
   readonly code: number;

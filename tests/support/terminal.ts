@@ -8,7 +8,7 @@
  */
 import { spawn, type ChildProcess } from 'node:child_process';
 import { stripVTControlCharacters } from 'node:util';
-import { ROOT } from '../../src/commands/root.ts';
+import { ROOT } from '../../src/host/root.ts';
 
 export interface TerminalOptions {
   readonly columns?: number;

@@ -1,11 +1,11 @@
 /** Writes a file of the user's own, whole or not at all, and never over another one unasked. */
 import { access, constants, lstat, realpath, stat } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
-import { sweepBeside } from '../logbook/aside.ts';
-import { createFile, replaceFile } from '../logbook/durable.ts';
-import { whenUnsynced } from '../logbook/synced.ts';
-import { Refusal, type Io } from './io.ts';
-import { LogError } from '../logbook/errors.ts';
+import { sweepBeside } from './aside.ts';
+import { createFile, replaceFile } from './atomic-file.ts';
+import { whenUnsynced } from './synced.ts';
+import { Refusal, type Io } from '../host/io.ts';
+import { LogError } from './errors.ts';
 
 /** @throws Refusal when it is there already, or cannot be written; what was there is unharmed then */
 export async function writeNew(path: string, text: string, force: boolean, io: Io): Promise<void> {

@@ -1,7 +1,7 @@
 /** Reads a text file, or says in one line why not and what to do. */
 import { closeSync, constants, fstatSync, openSync, readFileSync, readSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { Refusal } from './io.ts';
+import { Refusal } from '../host/io.ts';
 
 const MOST_BYTES = 256 * 1024 * 1024;
 /** A sheet is a page or two. */

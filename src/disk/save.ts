@@ -1,6 +1,6 @@
 /** Writes a case so that a kill at any instant leaves the old file or the new one, never a half. */
 import { realpathSync } from 'node:fs';
-import { createFile, replaceFile, type WriteOptions } from '../logbook/durable.ts';
+import { createFile, replaceFile, type WriteOptions } from './atomic-file.ts';
 
 /** Puts a whole file where none is; of two that try at once one gets the name, and the other EEXIST. */
 export async function create(path: string, text: string, options: WriteOptions): Promise<string> {
