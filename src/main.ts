@@ -36,7 +36,7 @@ function hereFor(io: Io, global: () => Global, seen: (style: Style) => void): He
 /** The rules' version costs a file to read, so only a line that may ask for it does. */
 async function versionOf(argv: readonly string[]): Promise<string> {
   if (!argv.includes('--version') && !argv.includes('-V')) return VERSION;
-  return (await import('./commands/built-in.ts')).versionText();
+  return (await import('./workspace/rules/built-in.ts')).versionText();
 }
 
 /** Messages quote files, ids and words of the user; only progress, which begins with a return, moves the cursor. */

@@ -6,9 +6,9 @@ import type { Interview } from '../interview/state.ts';
 import type { Style } from '../report/style.ts';
 import type { InterviewOptions } from './interview.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../host/io.ts';
-import type { Keeper } from './keeper.ts';
+import type { Keeper } from '../workspace/cases/autosave.ts';
 import { quoted, shellPath } from '../host/quoted.ts';
-import { fileName } from './save-place.ts';
+import { fileName } from '../workspace/cases/autosave-path.ts';
 
 /** Makes a sheet of the bike that was told of, asking what a sheet needs besides. */
 export async function keepSheet(

@@ -4,9 +4,9 @@ import { checkSheet } from '../bike/check.ts';
 import { checkText } from '../report/sheet-text.ts';
 import { EXIT, Refusal } from '../host/io.ts';
 import { json } from './json.ts';
-import { sheetOf } from './known-bikes.ts';
-import { loadSheet } from './load-sheet.ts';
-import { ownSettings } from './own-settings.ts';
+import { sheetOf } from '../workspace/bikes/known-bikes.ts';
+import { loadSheet } from '../workspace/bikes/load-sheet.ts';
+import { ownSettings } from '../workspace/rules/own-settings.ts';
 
 /** Exit code 1 when something must be looked at before riding, or the file cannot be read. */
 export const bikeCheck = command({

@@ -21,11 +21,11 @@ import { Left, type Prompter } from '../console/prompter.ts';
 import { typedValue } from './typed-value.ts';
 import { paragraph } from '../report/wrap.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../host/io.ts';
-import { openDesk } from './desk.ts';
-import { readRecords } from './records.ts';
-import { ownSettings } from './own-settings.ts';
+import { openDesk } from '../workspace/workspace.ts';
+import { readRecords } from '../workspace/cases/records.ts';
+import { ownSettings } from '../workspace/rules/own-settings.ts';
 import { packArgs, quoted } from '../host/quoted.ts';
-import { sheetText } from './sheet-text.ts';
+import { sheetText } from '../workspace/bikes/sheet-text.ts';
 import { mayBeNew, writeNew } from '../disk/write-new.ts';
 
 const args = { file: arg('the sheet to write, .yaml or .json') };

@@ -8,8 +8,8 @@ import { neverCounted, stockTaking } from '../logbook/stock-taking.ts';
 import { typedValue } from './typed-value.ts';
 import type { Style } from '../report/style.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../host/io.ts';
-import { writing } from './written-down.ts';
-import { openToWrite } from './open-bike.ts';
+import { writing } from '../workspace/bikes/written-down.ts';
+import { openToWrite } from '../workspace/bikes/open-bike.ts';
 
 export const bikeSet = command({
   about: 'write down what was counted or read: front.rebound.low=5 rear.sag=29%',

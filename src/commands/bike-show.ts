@@ -4,7 +4,7 @@ import { writeSheet } from '../bike/write.ts';
 import { sheetRows } from '../report/sheet-rows.ts';
 import { sheetShown } from '../report/sheet-text.ts';
 import { EXIT } from '../host/io.ts';
-import { openBike } from './open-bike.ts';
+import { openBike } from '../workspace/bikes/open-bike.ts';
 import { json } from './json.ts';
 
 export const bikeShow = command({

@@ -6,8 +6,8 @@ import { arg, command, flag, format, text } from '../program/takes.ts';
 import { startText } from '../report/start-text.ts';
 import { EXIT } from '../host/io.ts';
 import { json } from './json.ts';
-import { openBike } from './open-bike.ts';
-import { sheetText } from './sheet-text.ts';
+import { openBike } from '../workspace/bikes/open-bike.ts';
+import { sheetText } from '../workspace/bikes/sheet-text.ts';
 import { writeNew } from '../disk/write-new.ts';
 
 export const bikeStart = command({

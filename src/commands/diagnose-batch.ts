@@ -9,10 +9,10 @@ import { reporters, type Format } from '../report/reporters.ts';
 import { toResult, type Result } from '../report/result.ts';
 import type { Style } from '../report/style.ts';
 import { MOST_SIDE_EFFECTS } from '../report/text.ts';
-import { setLine } from './set-line.ts';
-import type { Desk } from './desk.ts';
-import { recordsOf, type Batch } from './records.ts';
-import { withKnockOn } from './with-knock-on.ts';
+import { setLine } from '../workspace/bikes/set-line.ts';
+import type { Desk } from '../workspace/workspace.ts';
+import { recordsOf, type Batch } from '../workspace/cases/records.ts';
+import { withKnockOn } from '../workspace/with-knock-on.ts';
 
 export interface BatchOptions {
   readonly format: Format;

@@ -2,12 +2,12 @@
 import { args, command, flag, format, text, unless, whom, type Given } from '../program/takes.ts';
 import { jobs } from '../program/values.ts';
 import { reporters } from '../report/reporters.ts';
-import { openDesk } from './desk.ts';
+import { openDesk } from '../workspace/workspace.ts';
 import { teller, type BatchOptions, type Told } from './diagnose-batch.ts';
 import { toldInOrder, type Hands } from './in-order.ts';
 import { EXIT, type ExitCode, type Io } from '../host/io.ts';
 import { progressOn } from '../host/progress.ts';
-import { readBatches, type Batch } from './records.ts';
+import { readBatches, type Batch } from '../workspace/cases/records.ts';
 
 const options = {
   format: format('text', 'json', 'ndjson', 'csv', 'markdown'),

@@ -20,10 +20,10 @@ import { plainResult, plainRules } from '../report/plain-words.ts';
 import { toResult } from '../report/result.ts';
 import { caseSensitivityData, caseSensitivityLines } from '../report/sensitivity-text.ts';
 import { didYouMean } from '../form/suggest.ts';
-import { openDesk } from './desk.ts';
+import { openDesk } from '../workspace/workspace.ts';
 import { EXIT, Refusal, type ExitCode } from '../host/io.ts';
-import { readRecords } from './records.ts';
-import { sayHistory } from './say-history.ts';
+import { readRecords } from '../workspace/cases/records.ts';
+import { sayHistory } from '../workspace/bikes/say-history.ts';
 
 const args = {
   case: arg('a case file, or - for standard input'),

@@ -1,6 +1,6 @@
 /** Batches told by several at once, handed on in the order they came in. */
 import type { Told } from './diagnose-batch.ts';
-import type { Batch, LineBatch } from './records.ts';
+import type { Batch, LineBatch } from '../workspace/cases/records.ts';
 
 export interface Hands {
   /** how many batches may be out at once */

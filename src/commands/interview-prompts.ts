@@ -12,7 +12,7 @@ import { runningLine, whereText, whyText } from '../report/interview-text.ts';
 import { paragraph } from '../report/wrap.ts';
 import type { Question } from '../rulebase/compiled.ts';
 import { askPaged } from './ask-paged.ts';
-import type { Desk } from './desk.ts';
+import type { Desk } from '../workspace/workspace.ts';
 import { showRead } from './show-read.ts';
 import { explainWords } from './words-prompt.ts';
 

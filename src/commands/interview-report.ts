@@ -8,8 +8,8 @@ import { toResult, type Result } from '../report/result.ts';
 import { ridersListText } from '../report/riders-list.ts';
 import type { Style } from '../report/style.ts';
 import { textReport } from '../report/text.ts';
-import type { Desk } from './desk.ts';
-import { withKnockOn } from './with-knock-on.ts';
+import type { Desk } from '../workspace/workspace.ts';
+import { withKnockOn } from '../workspace/with-knock-on.ts';
 
 /** What the answers so far come to. */
 export async function resultOf(desk: Desk, bench: Bench, state: Interview): Promise<Result> {

@@ -5,11 +5,11 @@ import { look, step, type Effect, type Event, type Transition } from '../intervi
 import type { Interview } from '../interview/state.ts';
 import type { Audience } from '../report/evidence-words.ts';
 import type { Result } from '../report/result.ts';
-import type { Desk } from './desk.ts';
+import type { Desk } from '../workspace/workspace.ts';
 import { askAfterwards, leaves, type Leaving } from './ask-afterwards.ts';
 import { askQuestion } from './interview-prompts.ts';
 import { endScreen, resultOf, wholeReport } from './interview-report.ts';
-import type { CaseData, Keeper } from './keeper.ts';
+import type { CaseData, Keeper } from '../workspace/cases/autosave.ts';
 import { askOpening } from './opening-prompt.ts';
 import { showPages } from './show-read.ts';
 import { askHas } from './has-prompt.ts';

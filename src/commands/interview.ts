@@ -7,18 +7,18 @@ import { toCaseFile, type Interview } from '../interview/state.ts';
 import { logHome } from '../logbook/home.ts';
 import { keptNote } from '../logbook/kept-note.ts';
 import { openLog } from '../logbook/log.ts';
-import { openDesk, type Desk, type Opened } from './desk.ts';
+import { openDesk, type Desk, type Opened } from '../workspace/workspace.ts';
 import type { Leaving as Wanted } from './ask-afterwards.ts';
 import { keepSheet, startTrial } from './after-interview.ts';
 import { hold, openSession } from './interview-session.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../host/io.ts';
-import { openKeeper, type CaseData, type Keeper, type Place } from './keeper.ts';
-import { mayBeNamed } from './named-sheet.ts';
-import { refusing } from './open-bike.ts';
+import { openKeeper, type CaseData, type Keeper, type Place } from '../workspace/cases/autosave.ts';
+import { mayBeNamed } from '../workspace/bikes/named-sheet.ts';
+import { refusing } from '../workspace/bikes/open-bike.ts';
 import { quoted, shellPath } from '../host/quoted.ts';
-import { readRecords, type CaseRecord } from './records.ts';
-import { sayHistory } from './say-history.ts';
-import { autosaveFolder, checkSave, fileName, latestAutosave } from './save-place.ts';
+import { readRecords, type CaseRecord } from '../workspace/cases/records.ts';
+import { sayHistory } from '../workspace/bikes/say-history.ts';
+import { autosaveFolder, checkSave, fileName, latestAutosave } from '../workspace/cases/autosave-path.ts';
 
 const options = {
   bike: text('file', 'bike sheet'),

@@ -7,9 +7,9 @@ import { arg, command, onBike, text, type Given, type Here } from '../program/ta
 import type { Style } from '../report/style.ts';
 import { countFirst } from './count-first.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../host/io.ts';
-import { refusedChanges } from './set-line.ts';
-import { openToWrite } from './open-bike.ts';
-import { writing } from './written-down.ts';
+import { refusedChanges } from '../workspace/bikes/set-line.ts';
+import { openToWrite } from '../workspace/bikes/open-bike.ts';
+import { writing } from '../workspace/bikes/written-down.ts';
 
 const args = { change: arg('for example front.rebound.low+2, several separated by commas') };
 const options = { bike: onBike(), reason: text('text', 'why') };

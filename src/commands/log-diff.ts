@@ -3,8 +3,8 @@ import { arg, command, format, maybeArg, onBike } from '../program/takes.ts';
 import { diffText, sinceCounted } from '../report/log-text.ts';
 import { EXIT, Refusal } from '../host/io.ts';
 import { json } from './json.ts';
-import { refusing } from './open-bike.ts';
-import { readHistory } from './read-history.ts';
+import { refusing } from '../workspace/bikes/open-bike.ts';
+import { readHistory } from '../workspace/bikes/read-history.ts';
 
 /** From the beginning of one day to the end of another, or between two times. */
 export const logDiff = command({

@@ -2,7 +2,7 @@
 import { historyCsv, historyJson } from '../logbook/export.ts';
 import { command, format, onBike } from '../program/takes.ts';
 import { EXIT } from '../host/io.ts';
-import { readHistory } from './read-history.ts';
+import { readHistory } from '../workspace/bikes/read-history.ts';
 
 export const logExport = command({
   about: 'the whole history for other tools',

@@ -8,7 +8,7 @@ import { count } from '../program/values.ts';
 import { historyText } from '../report/log-text.ts';
 import { EXIT } from '../host/io.ts';
 import { packArgs, quoted } from '../host/quoted.ts';
-import { readHistory } from './read-history.ts';
+import { readHistory } from '../workspace/bikes/read-history.ts';
 
 export const logHistory = command({
   about: 'every change with date and reason (the default)',

@@ -1,8 +1,8 @@
 /** `earshot log note`: a note into the log of a bike. */
 import { args, command, onBike, text } from '../program/takes.ts';
 import { Refusal } from '../host/io.ts';
-import { openToWrite } from './open-bike.ts';
-import { appended } from './written-down.ts';
+import { openToWrite } from '../workspace/bikes/open-bike.ts';
+import { appended } from '../workspace/bikes/written-down.ts';
 
 export const logNote = command({
   about: 'record a note',

@@ -5,9 +5,9 @@
 import { stockTaking } from '../logbook/stock-taking.ts';
 import { command, onBike, text } from '../program/takes.ts';
 import { Refusal } from '../host/io.ts';
-import { openToWrite } from './open-bike.ts';
+import { openToWrite } from '../workspace/bikes/open-bike.ts';
 import { packArgs, quoted } from '../host/quoted.ts';
-import { appended } from './written-down.ts';
+import { appended } from '../workspace/bikes/written-down.ts';
 
 export const logStart = command({
   about: 'everything was counted again: the log restarts from the sheet',

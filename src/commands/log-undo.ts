@@ -2,8 +2,8 @@
 import { withStands } from '../bike/stands.ts';
 import { lastUndoable, reversed, standings } from '../logbook/replay.ts';
 import { command, onBike, text } from '../program/takes.ts';
-import { openToWrite } from './open-bike.ts';
-import { writing } from './written-down.ts';
+import { openToWrite } from '../workspace/bikes/open-bike.ts';
+import { writing } from '../workspace/bikes/written-down.ts';
 
 export const logUndo = command({
   about: 'undo the last change, in the log and on the sheet; again for the one before',

@@ -10,13 +10,13 @@ import { shownValue, type Entry } from '../logbook/entry.ts';
 import type { Standings } from '../logbook/replay.ts';
 import { nextText, type NextThing, type Outlook } from '../report/next-text.ts';
 import type { Trial } from '../trials/trial.ts';
-import { openDesk } from './desk.ts';
+import { openDesk } from '../workspace/workspace.ts';
 import { EXIT } from '../host/io.ts';
-import { keptInterviews } from './kept-interviews.ts';
-import { openThings, restThing } from './next-thing.ts';
-import { openBike, refusing } from './open-bike.ts';
+import { keptInterviews } from '../workspace/cases/kept-interviews.ts';
+import { openThings, restThing } from '../workspace/next-thing.ts';
+import { openBike, refusing } from '../workspace/bikes/open-bike.ts';
 import { packArgs } from '../host/quoted.ts';
-import { openOnes, trialsOf } from './trial-shelf.ts';
+import { openOnes, trialsOf } from '../workspace/bikes/trial-shelf.ts';
 
 /** Entries of the history that are shown. */
 const RECENT = 3;

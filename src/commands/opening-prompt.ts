@@ -4,7 +4,7 @@ import type { Prompter } from '../console/prompter.ts';
 import type { Event } from '../interview/session.ts';
 import type { Audience } from '../report/evidence-words.ts';
 import { askPaged } from './ask-paged.ts';
-import type { Desk } from './desk.ts';
+import type { Desk } from '../workspace/workspace.ts';
 
 /** Openings before the way past them, so that it stands on the first page. */
 const ON_FIRST_PAGE = 7;

@@ -8,7 +8,7 @@ import { paragraph } from '../report/wrap.ts';
 import type { Reading } from '../words/matcher.ts';
 import { askPaged } from './ask-paged.ts';
 import { confirmTried } from './confirm-tried.ts';
-import type { Desk } from './desk.ts';
+import type { Desk } from '../workspace/workspace.ts';
 import { questionOf } from './interview-prompts.ts';
 import { readingWords } from '../report/reading-words.ts';
 import type { Audience } from '../report/evidence-words.ts';

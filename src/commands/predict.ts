@@ -22,9 +22,9 @@ import { predictText, slopeText, sweepText } from '../report/predict-text.ts';
 import type { Style } from '../report/style.ts';
 import { didYouMean } from '../form/suggest.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../host/io.ts';
-import { sheetOf } from './known-bikes.ts';
-import { ownSettings } from './own-settings.ts';
-import { sheetBike } from './physics.ts';
+import { sheetOf } from '../workspace/bikes/known-bikes.ts';
+import { ownSettings } from '../workspace/rules/own-settings.ts';
+import { sheetBike } from '../workspace/physics.ts';
 
 const options = {
   bike: text('file', 'bike sheet'),
@@ -95,7 +95,7 @@ async function theBike(options: PredictOptions, own: readonly OwnSetting[], io: 
       notes: [`no bike sheet given: a default ${options.kind} bike stands in`, ...bike.notes],
     };
   }
-  const { loadSheet } = await import('./load-sheet.ts');
+  const { loadSheet } = await import('../workspace/bikes/load-sheet.ts');
   const { sheet, warnings } = await loadSheet(sheetOf(options.bike, io), io.cwd, own);
   for (const warning of warnings) io.err(`${warning}\n`);
   const bike = await sheetBike(sheet);

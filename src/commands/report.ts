@@ -14,10 +14,10 @@ import { plainResult, plainRules } from '../report/plain-words.ts';
 import { changeOf } from '../report/result-adjustment.ts';
 import { pitSheet, type PitSheet } from '../report/pit-sheet.ts';
 import { toResult, type Result } from '../report/result.ts';
-import { openDesk } from './desk.ts';
+import { openDesk } from '../workspace/workspace.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../host/io.ts';
-import { readRecords, type CaseRecord } from './records.ts';
-import { sayHistory } from './say-history.ts';
+import { readRecords, type CaseRecord } from '../workspace/cases/records.ts';
+import { sayHistory } from '../workspace/bikes/say-history.ts';
 
 const args = { case: arg('a case file, or - for standard input') };
 const options = {
@@ -94,7 +94,7 @@ async function physicsOf(result: Result, sheet: BikeSheet | undefined, io: Io): 
   const first = result.adjustments.find((a) => a.id === result.first);
   const change = first === undefined ? undefined : changeOf(first);
   if (sheet === undefined || change === undefined || result.verdict !== 'change') return null;
-  return (await import('./physics.ts')).drawnOf(io, sheet, change);
+  return (await import('../workspace/physics.ts')).drawnOf(io, sheet, change);
 }
 
 /** A pit sheet is for one case. */

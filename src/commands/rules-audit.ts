@@ -5,7 +5,7 @@ import { auditRules, unargued } from '../casework/audit-rules.ts';
 import { plausibleBikes } from '../dynamics/index.ts';
 import { auditText } from '../report/audit-text.ts';
 import { EXIT } from '../host/io.ts';
-import { loadRules } from './load-rules.ts';
+import { loadRules } from '../workspace/rules/load-rules.ts';
 
 /** A hundred and two, so that each kind of bike comes as often. */
 export const BIKES = 102;

@@ -12,12 +12,12 @@ import { didYouMean } from '../form/suggest.ts';
 import { phraseProblems } from '../words/phrase-problems.ts';
 import { printableLines } from '../report/foreign-text.ts';
 import { problemLine, sortProblems, type Problem } from '../form/problem.ts';
-import { compilePacks } from './compile-packs.ts';
+import { compilePacks } from '../workspace/rules/compile-packs.ts';
 import { EXIT, Refusal, type ExitCode } from '../host/io.ts';
-import { packFolders } from './load-rules.ts';
-import { defaultPhysics, sheetPhysics } from './physics.ts';
-import { fromData } from './load-sheet.ts';
-import { digestOf } from './rule-files.ts';
+import { packFolders } from '../workspace/rules/load-rules.ts';
+import { defaultPhysics, sheetPhysics } from '../workspace/physics.ts';
+import { fromData } from '../workspace/bikes/load-sheet.ts';
+import { digestOf } from '../workspace/rules/rule-files.ts';
 import { VERSION } from '../host/version.ts';
 
 /** What `rules test` takes too. */

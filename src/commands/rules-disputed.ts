@@ -7,7 +7,7 @@ import { disputed, type Estimates } from '../evaluation/estimates.ts';
 import { strengthsOf } from '../evaluation/strengths.ts';
 import { disputedText } from '../report/disputed-text.ts';
 import { EXIT, Refusal, type ExitCode } from '../host/io.ts';
-import { loadRules, packFolders } from './load-rules.ts';
+import { loadRules, packFolders } from '../workspace/rules/load-rules.ts';
 
 export const ESTIMATES = 'estimates.json';
 

@@ -5,11 +5,11 @@ import { count } from '../program/values.ts';
 import { learn, PACK_WEIGHT } from '../evaluation/learn.ts';
 import { overridesOf } from '../evaluation/learn-pack.ts';
 import { learnData, learnText } from '../report/learn-text.ts';
-import { openDesk } from './desk.ts';
+import { openDesk } from '../workspace/workspace.ts';
 import { EXIT } from '../host/io.ts';
-import { checkedOut, sourcesOf, writePack } from './learned-pack.ts';
-import { packFolders } from './load-rules.ts';
-import { loggedCases } from './logged-cases.ts';
+import { checkedOut, sourcesOf, writePack } from '../workspace/rules/learned-pack.ts';
+import { packFolders } from '../workspace/rules/load-rules.ts';
+import { loggedCases } from '../workspace/cases/logged-cases.ts';
 
 const MOST_ROUNDS = 300;
 

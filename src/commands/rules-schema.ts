@@ -4,7 +4,7 @@ import { SCHEMAS, schemaOf } from '../report/schemas.ts';
 import { didYouMean } from '../form/suggest.ts';
 import { EXIT, Refusal } from '../host/io.ts';
 import { json } from './json.ts';
-import { ownSettings } from './own-settings.ts';
+import { ownSettings } from '../workspace/rules/own-settings.ts';
 
 const form: Takes<string> = { about: 'which form', fallback: 'rules' };
 

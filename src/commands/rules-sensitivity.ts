@@ -9,12 +9,12 @@ import { printableLines } from '../report/foreign-text.ts';
 import { fit } from '../report/style.ts';
 import type { Check } from '../rulebase/compiled.ts';
 import { problemLine } from '../form/problem.ts';
-import { compilePacks } from './compile-packs.ts';
+import { compilePacks } from '../workspace/rules/compile-packs.ts';
 import { EXIT, Refusal, type ExitCode } from '../host/io.ts';
-import { packFolders } from './load-rules.ts';
-import { fromData } from './load-sheet.ts';
-import { defaultPhysics, sheetPhysics } from './physics.ts';
-import { digestOf } from './rule-files.ts';
+import { packFolders } from '../workspace/rules/load-rules.ts';
+import { fromData } from '../workspace/bikes/load-sheet.ts';
+import { defaultPhysics, sheetPhysics } from '../workspace/physics.ts';
+import { digestOf } from '../workspace/rules/rule-files.ts';
 import { VERSION } from '../host/version.ts';
 
 /** How many rules the text lists. */

@@ -3,7 +3,7 @@ import { command, format, maybeArg } from '../program/takes.ts';
 import { listRules, showRule } from '../report/rule-text.ts';
 import { didYouMean } from '../form/suggest.ts';
 import { EXIT, Refusal } from '../host/io.ts';
-import { loadRules } from './load-rules.ts';
+import { loadRules } from '../workspace/rules/load-rules.ts';
 
 const LISTS = ['questions', 'causes', 'settings', 'adjustments', 'cautions'] as const;
 

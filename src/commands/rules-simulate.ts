@@ -11,7 +11,7 @@ import { interviewRider, ORDERS, type Interviewed, type Order } from '../evaluat
 import { askedTwice, sameAgain } from '../evaluation/twice.ts';
 import { simulateReport } from '../report/simulate-text.ts';
 import { EXIT, type ExitCode, type Io } from '../host/io.ts';
-import { loadRules } from './load-rules.ts';
+import { loadRules } from '../workspace/rules/load-rules.ts';
 
 /** How riders answer otherwise than the model says, as shares. */
 const manners = {

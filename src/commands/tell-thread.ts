@@ -1,10 +1,10 @@
 /** The inside of such a thread: batches in, what is told of them out, one after the other. */
 import { parentPort, workerData } from 'node:worker_threads';
 import { PLAIN } from '../report/style.ts';
-import { openDesk } from './desk.ts';
+import { openDesk } from '../workspace/workspace.ts';
 import { teller } from './diagnose-batch.ts';
 import type { Io } from '../host/io.ts';
-import type { LineBatch } from './records.ts';
+import type { LineBatch } from '../workspace/cases/records.ts';
 import type { ThreadStart } from './tell-threads.ts';
 
 const { options, rules, bike, bikes, log, cwd, env } = workerData as ThreadStart;

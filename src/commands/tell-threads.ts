@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { Worker } from 'node:worker_threads';
 import type { BatchOptions, Told } from './diagnose-batch.ts';
 import type { Hands } from './in-order.ts';
-import type { LineBatch } from './records.ts';
+import type { LineBatch } from '../workspace/cases/records.ts';
 import { ROOT } from '../host/root.ts';
 
 /** What a thread is given to begin with; only data. */

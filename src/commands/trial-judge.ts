@@ -16,13 +16,13 @@ import { changeName, standWords, tidy, type Trial } from '../trials/trial.ts';
 import { grounds, verdictSentence } from '../trials/verdict-words.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { EXIT, Refusal, type Io } from '../host/io.ts';
-import { loadSheet } from './load-sheet.ts';
-import { openBike, refusing, type OpenBike } from './open-bike.ts';
+import { loadSheet } from '../workspace/bikes/load-sheet.ts';
+import { openBike, refusing, type OpenBike } from '../workspace/bikes/open-bike.ts';
 import { packArgs, quoted } from '../host/quoted.ts';
 import { readText } from '../disk/read-file.ts';
-import { sheetFile } from './sheet-file.ts';
-import { editedText } from './sheet-text.ts';
-import { chooseTrial, trialNow, trialsOf } from './trial-shelf.ts';
+import { sheetFile } from '../workspace/bikes/sheet-file.ts';
+import { editedText } from '../workspace/bikes/sheet-text.ts';
+import { chooseTrial, trialNow, trialsOf } from '../workspace/bikes/trial-shelf.ts';
 import { mayBeWritten } from '../disk/write-new.ts';
 
 export const trialJudge = command({

@@ -3,7 +3,7 @@ import { json } from './json.ts';
 import { command, flag, format, onBike, text, unless, type Given, type Here } from '../program/takes.ts';
 import { cautionsFor } from '../advice/cautions.ts';
 import { countFirst } from './count-first.ts';
-import { refusedChanges } from './set-line.ts';
+import { refusedChanges } from '../workspace/bikes/set-line.ts';
 import { applyChange } from '../bike/apply.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import { aspect, parseChange } from '../bike/change.ts';
@@ -21,13 +21,13 @@ import { penSheet } from '../trials/pen-sheet.ts';
 import { planTrial } from '../trials/plan.ts';
 import type { Chances, Trial } from '../trials/trial.ts';
 import type { Adjustment, CompiledRules } from '../rulebase/compiled.ts';
-import { openDesk, type Desk } from './desk.ts';
+import { openDesk, type Desk } from '../workspace/workspace.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../host/io.ts';
-import { keptInterviews, type StopFound } from './kept-interviews.ts';
-import { openBike, openToWrite, refusing, type OpenBike } from './open-bike.ts';
+import { keptInterviews, type StopFound } from '../workspace/cases/kept-interviews.ts';
+import { openBike, openToWrite, refusing, type OpenBike } from '../workspace/bikes/open-bike.ts';
 import { packArgs, quoted } from '../host/quoted.ts';
-import { readRecords } from './records.ts';
-import { mistakes, openOnes, trialsIn, trialsOf } from './trial-shelf.ts';
+import { readRecords } from '../workspace/cases/records.ts';
+import { mistakes, openOnes, trialsIn, trialsOf } from '../workspace/bikes/trial-shelf.ts';
 
 const options = {
   bike: onBike(),

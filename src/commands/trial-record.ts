@@ -6,11 +6,11 @@ import { addRun, checkRun, dropRun, keepBegun } from '../trials/record.ts';
 import { runsLeft } from '../trials/sequence.ts';
 import type { BegunRun, RiddenRun, Trial } from '../trials/trial.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../host/io.ts';
-import { openToWrite, refusing, type OpenBike } from './open-bike.ts';
+import { openToWrite, refusing, type OpenBike } from '../workspace/bikes/open-bike.ts';
 import { packArgs, quoted } from '../host/quoted.ts';
 import { meantRun, readRatings, readTime } from './run-options.ts';
 import type { AskedRun } from './run-prompts.ts';
-import { chooseTrial, mistakes, trialNow, trialsOf } from './trial-shelf.ts';
+import { chooseTrial, mistakes, trialNow, trialsOf } from '../workspace/bikes/trial-shelf.ts';
 
 const options = {
   bike: onBike(),

@@ -1,6 +1,6 @@
 /** `?` at a prompt: first the words on the screen, then any other word. */
 import type { Prompter } from '../console/prompter.ts';
-import type { Desk } from './desk.ts';
+import type { Desk } from '../workspace/workspace.ts';
 import { showRead } from './show-read.ts';
 
 /** More would push the question off the screen. */

@@ -6,7 +6,7 @@ import type { Style } from '../report/style.ts';
 import { wordsJson, wordsText, WORDS_FORMAT } from '../report/words-text.ts';
 import { didYouMean } from '../form/suggest.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../host/io.ts';
-import { loadRules } from './load-rules.ts';
+import { loadRules } from '../workspace/rules/load-rules.ts';
 
 const args = { said: maybeArgs('the words, or with --list a term of the glossary') };
 const options = {
@@ -53,7 +53,7 @@ export async function words(options: WordsOptions, io: Io): Promise<ExitCode> {
   }
   const [{ buildHearing }, { keptWords }] = await Promise.all([
     import('../words/hearing.ts'),
-    import('./kept-words.ts'),
+    import('../workspace/rules/kept-words.ts'),
   ]);
   const heard = buildHearing(rules, await keptWords(io, rules))(said);
   await io.out(options.format === 'json' ? wordsJson(said, heard) : wordsText(heard, rules, options.style));

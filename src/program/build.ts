@@ -132,7 +132,7 @@ function addCommand(
     for (const [n, key] of Object.keys(args).entries()) given[key] = told[n];
     for (const [key, { onlyBike }] of Object.entries(options))
       if (onlyBike === true && given[key] === undefined)
-        given[key] = (await import('../commands/known-bikes.ts')).onlyBike(here.io);
+        given[key] = (await import('../workspace/bikes/known-bikes.ts')).onlyBike(here.io);
     // What commander read by these words is what their types say.
     done(await run(given as never, here));
   });

@@ -10,12 +10,12 @@ import {
   BUILT_RULES,
   STAMP,
   type BuiltInStamp,
-} from '../commands/built-in.ts';
-import { compilePacks } from '../commands/compile-packs.ts';
-import { BUILT_NUMBERS } from '../commands/kept-numbers.ts';
-import { BUILT_WORDS, type BuiltWords } from '../commands/kept-words.ts';
-import { DEFAULT_KIND } from '../commands/physics.ts';
-import { basePackFolder, digestOf, findPack, isChecks } from '../commands/rule-files.ts';
+} from '../workspace/rules/built-in.ts';
+import { compilePacks } from '../workspace/rules/compile-packs.ts';
+import { BUILT_NUMBERS } from '../workspace/rules/precomputed.ts';
+import { BUILT_WORDS, type BuiltWords } from '../workspace/rules/kept-words.ts';
+import { DEFAULT_KIND } from '../workspace/physics.ts';
+import { basePackFolder, digestOf, findPack, isChecks } from '../workspace/rules/rule-files.ts';
 import { VERSION } from '../host/version.ts';
 import { toBytes } from '../diagnosis/keep.ts';
 import { defaultBike } from '../dynamics/index.ts';

@@ -9,7 +9,7 @@ import { buildModel } from '../../src/diagnosis/model.ts';
 import { membersOf } from '../../src/diagnosis/hypotheses.ts';
 import { toResult } from '../../src/report/result.ts';
 import { textReport } from '../../src/report/text.ts';
-import { fromData } from '../../src/commands/load-sheet.ts';
+import { fromData } from '../../src/workspace/bikes/load-sheet.ts';
 import { exampleSheet } from '../bike/example.ts';
 import { baseRules } from '../support/base-rules.ts';
 

@@ -193,7 +193,7 @@ it('keeps logs for nobody else to read', async () => {
 });
 
 it('keeps interviews for nobody else to read, and files of the user as they may be read', async () => {
-  const { openKeeper } = await import('../../src/commands/keeper.ts');
+  const { openKeeper } = await import('../../src/workspace/cases/autosave.ts');
   const root = tempFolder();
   const own = openKeeper(
     [{ path: join(root, 'own', 'i.yaml'), how: 'numbered', own: true }],
@@ -213,7 +213,7 @@ it('keeps interviews for nobody else to read, and files of the user as they may 
 it('says with 1, not with 2, that another is writing: nothing was asked for wrongly', async () => {
   const shop = workshop();
   await shop.out('log', 'note', 'first', ...BIKE);
-  const { refusing } = await import('../../src/commands/open-bike.ts');
+  const { refusing } = await import('../../src/workspace/bikes/open-bike.ts');
   await withLock(logFolder(shop), async () => {
     const second = withLock(logFolder(shop), async () => undefined, { patience: 5 });
     await expect(refusing(() => second)).rejects.toMatchObject({

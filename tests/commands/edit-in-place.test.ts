@@ -7,7 +7,7 @@ import { readSheet } from '../../src/bike/read.ts';
 import type { BikeSheet } from '../../src/bike/sheet.ts';
 import { standsOf, withStands } from '../../src/bike/stands.ts';
 import { editedInPlace } from '../../src/disk/edit-in-place.ts';
-import { editedText } from '../../src/commands/sheet-text.ts';
+import { editedText } from '../../src/workspace/bikes/sheet-text.ts';
 
 const ORDER = ['travel', 'spring', 'rebound', 'tyre', 'clicks', 'now', 'maker', 'wanted'];
 const edit = (text: string, ...edits: Edit[]): string | undefined =>

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
 import type { Told } from '../../src/commands/diagnose-batch.ts';
 import { toldInOrder, type Hands } from '../../src/commands/in-order.ts';
-import type { Batch } from '../../src/commands/records.ts';
+import type { Batch } from '../../src/workspace/cases/records.ts';
 
 const linesOf = (n: number): Batch => ({ file: 'f', folder: '/', first: n, lines: ['x'] });
 const records = (n: number): Batch => ({ records: [{ name: `${n}`, folder: '/' }] });

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { BikeSheet } from '../../src/bike/sheet.ts';
-import { ofBike } from '../../src/commands/kept-bike.ts';
+import { ofBike } from '../../src/workspace/bikes/kept-bike.ts';
 import type { Io } from '../../src/host/io.ts';
 
 let home: string;

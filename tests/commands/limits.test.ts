@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { parseYaml } from '../../src/form/parse.ts';
 import { diagnose } from '../../src/commands/diagnose.ts';
 import { limitedLines } from '../../src/disk/lines.ts';
-import { readBatches, type CaseRecord } from '../../src/commands/records.ts';
+import { readBatches, type CaseRecord } from '../../src/workspace/cases/records.ts';
 import { MOST_RESULTS, MOST_ROUNDS, tooMuch } from '../../src/casework/too-much.ts';
 import { nearest, editDistance } from '../../src/form/suggest.ts';
 import { PLAIN } from '../../src/report/style.ts';

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { versionText } from '../../src/commands/built-in.ts';
+import { versionText } from '../../src/workspace/rules/built-in.ts';
 import { VERSION } from '../../src/host/version.ts';
 import { earshot } from '../support/io.ts';
 

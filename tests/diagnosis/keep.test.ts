@@ -2,9 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
 import { readFileSync } from 'node:fs';
 import { workOut } from '../../src/casework/work-out.ts';
-import { readStamp } from '../../src/commands/built-in.ts';
-import { BUILT_NUMBERS } from '../../src/commands/kept-numbers.ts';
-import { BUILT_PHYSICS } from '../../src/commands/built-in.ts';
+import { readStamp } from '../../src/workspace/rules/built-in.ts';
+import { BUILT_NUMBERS } from '../../src/workspace/rules/precomputed.ts';
+import { BUILT_PHYSICS } from '../../src/workspace/rules/built-in.ts';
 import { fromBytes, keepFrom, toBytes, type NamedNumbers } from '../../src/diagnosis/keep.ts';
 import { baseRules } from '../support/base-rules.ts';
 

@@ -24,8 +24,8 @@ import {
 import { stockTaking } from '../../src/logbook/stock-taking.ts';
 import { driftOf } from '../../src/logbook/drift.ts';
 import { exampleSheet } from '../bike/example.ts';
-import { sheetFile } from '../../src/commands/sheet-file.ts';
-import { sheetText } from '../../src/commands/sheet-text.ts';
+import { sheetFile } from '../../src/workspace/bikes/sheet-file.ts';
+import { sheetText } from '../../src/workspace/bikes/sheet-text.ts';
 import { childProgram, ended, open, start, tempFolder } from './places.ts';
 
 const CHANGES = [{ setting: 'front.rebound.low', from: 8, to: 10, unit: 'clicks' }];

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { makeBench } from '../../src/advice/bench.ts';
 import { possible } from '../../src/advice/step.ts';
-import { fromData } from '../../src/commands/load-sheet.ts';
+import { fromData } from '../../src/workspace/bikes/load-sheet.ts';
 import type { CaseAnswer } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
 import { runCheck } from '../../src/casework/check-rules.ts';

@@ -7,7 +7,7 @@ import { stringify } from 'yaml';
 import { interview } from '../../src/commands/interview.ts';
 import { Left, type Prompter } from '../../src/console/prompter.ts';
 import { PLAIN } from '../../src/report/style.ts';
-import { openDesk } from '../../src/commands/desk.ts';
+import { openDesk } from '../../src/workspace/workspace.ts';
 import type { Io } from '../../src/host/io.ts';
 import { begin, step } from '../../src/interview/session.ts';
 import type { Interview } from '../../src/interview/state.ts';

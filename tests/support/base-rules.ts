@@ -1,6 +1,6 @@
 /** The base pack, compiled from its files once a worker, and shared: so it is frozen. */
-import { compilePacks } from '../../src/commands/compile-packs.ts';
-import { basePackFolder, findPack } from '../../src/commands/rule-files.ts';
+import { compilePacks } from '../../src/workspace/rules/compile-packs.ts';
+import { basePackFolder, findPack } from '../../src/workspace/rules/rule-files.ts';
 import type { Check, CompiledRules } from '../../src/rulebase/compiled.ts';
 import { problemLine } from '../../src/form/problem.ts';
 

@@ -1,0 +1,68 @@
+/** What the log of a bike adds to a case on it: earlier rounds, and what their trials said. */
+import type { Bench } from '../../advice/bench.ts';
+import { onMakersSheet } from '../../bike/makers-sheet.ts';
+import type { BikeSheet } from '../../bike/sheet.ts';
+import { withStands } from '../../bike/stands.ts';
+import type { Case, CaseAnswer, CaseVocabulary } from '../../casework/case.ts';
+import { lessonsOf } from '../../casework/lessons.ts';
+import { readCase } from '../../casework/read-case.ts';
+import { roundsOf, standsBefore, type LoggedRound } from '../../casework/rounds.ts';
+import type { Model } from '../../diagnosis/model.ts';
+import { logHome } from '../../logbook/home.ts';
+import { openLog } from '../../logbook/log.ts';
+import { ratedTrials } from '../../trials/rated.ts';
+import { GOOD_END, lessonLines } from '../../report/history-text.ts';
+import type { Io } from '../../host/io.ts';
+import { refusing } from './open-bike.ts';
+import { trialsOf } from './trial-shelf.ts';
+
+export interface BikeHistory {
+  readonly rounds: readonly LoggedRound[];
+  /** the sheet as it stood when the first round was told */
+  readonly before: BikeSheet;
+}
+
+/** @returns undefined when nothing has been ridden on this bike yet; nothing is written */
+export async function historyOf(
+  sheet: BikeSheet,
+  vocabulary: CaseVocabulary,
+  io: Io,
+): Promise<BikeHistory | undefined> {
+  return await refusing(async () => {
+    const log = await openLog(logHome(io.env), sheet.id, { now: io.now });
+    const { entries } = await log.readHistory();
+    const rated = ratedTrials(await trialsOf({ log }, io));
+    if (rated.length === 0 && !entries.some((entry) => entry.result !== undefined)) return undefined;
+    const { papers, problems } = await log.loadCases();
+    for (const { file, line, message } of problems) io.err(`${file}:${line}: ${message} Not counted.\n`);
+    const answersOf = (id: string): readonly CaseAnswer[] | undefined => {
+      const paper = papers.find((one) => one.id === id);
+      const { value } = paper === undefined ? {} : readCase(paper.data, vocabulary, id);
+      if (value === undefined)
+        io.err(`The answers of ${id} in the log cannot be used any more; its trials still count.\n`);
+      return value?.answers;
+    };
+    const rounds = roundsOf(entries, answersOf, rated);
+    return { rounds, before: withStands(sheet, standsBefore(entries)).sheet };
+  });
+}
+
+/**
+ * The case with the log's rounds before it. The trials of this very case come after its answers, as do those ridden
+ * since without a new interview. What the case says itself about earlier rounds or trials stands as it is.
+ */
+export function withHistory(kase: Case, { rounds }: BikeHistory): Case {
+  const own = rounds.findIndex((round) => round.case === kase.id);
+  const earlier = kase.earlier.length > 0 ? kase.earlier : own < 0 ? rounds : rounds.slice(0, own);
+  const results =
+    own < 0 || kase.results.length > 0 ? kase.results : rounds.slice(own).flatMap((round) => round.results);
+  return { ...kase, earlier, results };
+}
+
+/** What the trials of a case and its earlier rounds said, in lines. @param bench the one the case is consulted on */
+export function historyLines(model: Model, bench: Bench, kase: Case): string[] {
+  const rounds = [...kase.earlier, { answers: kase.answers, results: kase.results }];
+  const lines = lessonLines(lessonsOf(model, bench, rounds));
+  const good = lines.length > 0 && bench.sheet !== undefined && onMakersSheet(bench.sheet) === true;
+  return good ? [...lines, GOOD_END] : lines;
+}

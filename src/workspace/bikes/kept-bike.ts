@@ -1,0 +1,51 @@
+/**
+ * What the model of a bike said, kept by the content of its sheet: the same bike again needs no model. A sheet with any
+ * other number in it is another bike, and a rebuilt program believes nothing that an older one kept.
+ */
+import { statSync } from 'node:fs';
+import type { BikeSheet } from '../../bike/sheet.ts';
+import { BUILT_PHYSICS } from '../rules/built-in.ts';
+import type { Io } from '../../host/io.ts';
+import { readKept, writeKept, type Shelf } from '../kept.ts';
+import { sha256 } from '../../disk/sha256.ts';
+import { VERSION } from '../../host/version.ts';
+
+const BIKES: Shelf = { name: 'bikes', most: 200 };
+/** More bikes than this in one start are a batch: they will hardly come again, and writing them costs more than it saves. */
+const MOST_A_START = 20;
+
+/** How many a start has written. */
+const written = new WeakMap<Io, number>();
+
+/**
+ * @param what which of its numbers, for example the change in notation
+ * @param isIt whether what was kept has the form it must have
+ */
+export async function ofBike<T>(
+  io: Io,
+  sheet: BikeSheet,
+  what: string,
+  isIt: (kept: unknown) => kept is T,
+  make: () => Promise<T>,
+): Promise<T> {
+  const name = nameOf(sheet, what);
+  const kept = name === undefined ? undefined : readKept(io, BIKES, name);
+  if (isIt(kept)) return kept;
+  const made = await make();
+  const before = written.get(io) ?? 0;
+  written.set(io, before + 1);
+  if (name !== undefined && before < MOST_A_START) await writeKept(io, BIKES, name, made);
+  return made;
+}
+
+function nameOf(sheet: BikeSheet, what: string): string | undefined {
+  try {
+    // The build writes this file anew each time.
+    const built = statSync(BUILT_PHYSICS).mtimeMs;
+    return sha256()
+      .update(JSON.stringify([VERSION, built, what, sheet]))
+      .digest('hex');
+  } catch {
+    return undefined;
+  }
+}

@@ -1,0 +1,74 @@
+/** Bikes by their id: where the sheet of each log was when something was last written to it. */
+import { existsSync, readdirSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { logHome } from '../../logbook/home.ts';
+import { sheetPlace, type BikeLog } from '../../logbook/log.ts';
+import { nearest } from '../../form/suggest.ts';
+import { Refusal, type Io } from '../../host/io.ts';
+
+/** What a bike may be called by where a file name would be too long to be an id. */
+const ID = /^[^/\\]+$/;
+
+/**
+ * A file is a file; what is none may be the id of a bike that the program knows.
+ * @returns the path to read; the name itself where nothing is known, so that reading it says so
+ * @throws Refusal when the bike is known but its sheet is gone
+ */
+export function sheetOf(named: string, io: Pick<Io, 'cwd' | 'env'>): string {
+  if (existsSync(resolve(io.cwd, named)) || !ID.test(named)) return named;
+  const place = sheetPlace(logHome(io.env), named);
+  if (place === undefined) {
+    if (/\.(?:ya?ml|json)$/i.test(named)) return named;
+    const known = knownBikes(io);
+    if (known.length === 0) return named;
+    const near = nearest(named, known);
+    throw new Refusal(
+      `There is no file ${named}, and no bike of that name. ${near === undefined ? `Bikes known: ${known.join(', ')}.` : `Did you mean ${near}?`}`,
+    );
+  }
+  if (existsSync(place)) return place;
+  throw new Refusal(`The sheet of ${named} was at ${place}, and is no longer there. Name its file.`);
+}
+
+/** The ids of all bikes whose sheet is known. */
+export function knownBikes({ env }: Pick<Io, 'env'>): string[] {
+  const home = logHome(env);
+  try {
+    return readdirSync(join(home, 'bikes'))
+      .filter((id) => sheetPlace(home, id) !== undefined)
+      .sort();
+  } catch {
+    return [];
+  }
+}
+
+/** The bike that is meant where none was named: the only one there is. */
+export function onlyBike(io: Pick<Io, 'env'>): string {
+  const known = knownBikes(io);
+  if (known.length === 1) return known[0]!;
+  throw new Refusal(
+    known.length === 0
+      ? 'Say which bike: --bike FILE.'
+      : `Say which bike: --bike NAME or FILE. Bikes known: ${known.join(', ')}.`,
+  );
+}
+
+/** The log, taking down where the bike's sheet is with the first thing that is written. */
+export function remembering(log: BikeLog, path: string): BikeLog {
+  let noted = false;
+  const after = async <T>(work: Promise<T>): Promise<T> => {
+    const done = await work;
+    if (!noted) {
+      noted = true;
+      await log.savePlace(path);
+    }
+    return done;
+  };
+  return {
+    ...log,
+    append: (draft) => after(log.append(draft)),
+    undo: (reason) => after(log.undo(reason)),
+    saveCase: (id, data, finished) => after(log.saveCase(id, data, finished)),
+    saveTrial: (id, make) => after(log.saveTrial(id, make)),
+  };
+}

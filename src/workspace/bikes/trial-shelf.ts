@@ -1,0 +1,61 @@
+/** The trials in a bike's log. */
+import type { Papers } from '../../logbook/papers.ts';
+import { readTrial } from '../../trials/trial-file.ts';
+import type { Trial } from '../../trials/trial.ts';
+import { Refusal, type Io } from '../../host/io.ts';
+import type { OpenBike } from './open-bike.ts';
+import { quoted } from '../../host/quoted.ts';
+
+/** All trials that can be read; the others are named on standard error, with what to correct. */
+export async function trialsOf({ log }: Pick<OpenBike, 'log'>, io: Io): Promise<Trial[]> {
+  const found = await log.loadTrials();
+  for (const { file, line, message, remedy } of found.problems)
+    io.err(`${file}:${line}: ${message} ${remedy}\n`);
+  return trialsIn(found, (line) => io.err(`${line}\n`));
+}
+
+/** @param tell is given each mistake of a paper that is no trial */
+export function trialsIn({ papers }: Papers, tell: (line: string) => void): Trial[] {
+  return papers.flatMap(({ file, data }): Trial[] => {
+    const read = readTrial(data);
+    if (read.ok) return [read.value];
+    for (const { at, message, remedy } of read.problems) tell(`${file}: ${at}: ${message} ${remedy}`);
+    return [];
+  });
+}
+
+/** A trial as it is now, under the lock: others may have written to it since it was read. @throws Refusal when it is gone */
+export function trialNow(id: string, papers: Papers): Trial {
+  const trial = trialsIn(papers, () => undefined).find((one) => one.id === id);
+  if (trial === undefined) throw new Refusal(`Trial ${id} is not in the log any more. Nothing was written.`);
+  return trial;
+}
+
+/** Trials without a verdict. */
+export function openOnes(trials: readonly Trial[]): Trial[] {
+  return trials.filter((trial) => trial.verdict === undefined);
+}
+
+/**
+ * @param id the trial that was named; without one, the only open one is meant
+ * @throws Refusal when it is not there, or when it is not clear which
+ */
+export function chooseTrial(trials: readonly Trial[], id: string | undefined, bikeFile: string): Trial {
+  const named = trials.find((trial) => trial.id === id);
+  if (named !== undefined) return named;
+  const plan = `Plan one: earshot trial plan --bike ${quoted(bikeFile)} --change front.rebound.low+2`;
+  const known =
+    trials.length === 0
+      ? `This bike has no trial yet. ${plan}`
+      : `Trials of this bike: ${trials.map((trial) => trial.id).join(', ')}.`;
+  if (id !== undefined) throw new Refusal(`There is no trial ${id}. ${known}`);
+  const [only, ...others] = openOnes(trials);
+  if (only === undefined) throw new Refusal(trials.length === 0 ? known : `No trial is open. ${plan}`);
+  if (others.length > 0) throw new Refusal(`Say which trial with --trial. ${known}`);
+  return only;
+}
+
+/** Every mistake of a plan or a run on a line of its own. */
+export function mistakes(problems: readonly { at: string; message: string; remedy: string }[]): Refusal {
+  return new Refusal(problems.map(({ at, message, remedy }) => `${at}: ${message} ${remedy}`).join('\n'));
+}

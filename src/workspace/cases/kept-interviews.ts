@@ -1,0 +1,147 @@
+/**
+ * Interviews about one bike: those kept with the logs, and those kept in files of the user's own that its log names.
+ * What the newest came to is where the bike stands; that it must not be ridden holds until that was asked anew.
+ */
+import { readdir, stat } from 'node:fs/promises';
+import { join, resolve } from 'node:path';
+import type { Case } from '../../casework/case.ts';
+import { consult } from '../../casework/consult.ts';
+import { ImpossibleEvidence } from '../../diagnosis/belief.ts';
+import type { Entry } from '../../logbook/entry.ts';
+import { toResult, type Result } from '../../report/result.ts';
+import { CANNOT_TELL, NOT_NOW } from '../../rulebase/compiled.ts';
+import type { Desk } from '../workspace.ts';
+import type { Io } from '../../host/io.ts';
+import type { OpenBike } from '../bikes/open-bike.ts';
+import { MOST_SHEET_BYTES } from '../../disk/read-file.ts';
+import { readRecords } from './records.ts';
+import { autosaveFolder } from './autosave-path.ts';
+
+export interface KeptInterview {
+  readonly id: string;
+  readonly path: string;
+  readonly answers: number;
+  readonly result: Result;
+  /** no question worth asking is open, or the user ended it */
+  readonly finished: boolean;
+}
+
+/** An interview that found something dangerous, and nothing since that clears it. */
+export interface StopFound {
+  readonly id: string;
+  /** where its answers are; absent when they are not there any more, and only the log still knows of them */
+  readonly path?: string;
+  /** what to have done */
+  readonly first?: string;
+}
+
+export interface KeptInterviews {
+  readonly newest?: KeptInterview;
+  readonly stop?: StopFound;
+}
+
+/** A log may be from anybody, and name anything. */
+const KEPT = { plain: true, most: MOST_SHEET_BYTES } as const;
+/** Older ones are history. */
+const MOST = 20;
+
+/** A file to look at, with what the log says of it, if it does. */
+interface Candidate {
+  readonly path: string;
+  /** ms since 1970 */
+  readonly time: number;
+  readonly entry?: Entry;
+}
+
+/**
+ * @param entries the history of the bike
+ * @param since what an interview from before the last trial asked for is history; a danger it found is not
+ */
+export async function keptInterviews(
+  bike: OpenBike,
+  desk: Desk,
+  entries: readonly Entry[],
+  since: Date | undefined,
+  io: Io,
+): Promise<KeptInterviews> {
+  const { questions } = desk.rules;
+  const always = questions.filter((q) => q.safety && q.gates.length === 0).map((q) => q.id);
+  /** what newer interviews asked anew */
+  const cleared = new Set<string>();
+  let newest: KeptInterview | undefined;
+  for (const { path, time, entry } of await newestFirst(entries, io)) {
+    const read = await readInterview(path, bike, desk, io);
+    const known = newest === undefined ? {} : { newest };
+    if (read === undefined) {
+      // Its answers are gone; what the log says of them is not.
+      if (entry?.kept?.stop === true && !always.every((id) => cleared.has(id)))
+        return { ...known, stop: { id: entry.case ?? path } };
+      continue;
+    }
+    const { kase, kept } = read;
+    const dangers = kase.answers.filter(
+      (a) => questions.find((q) => q.id === a.question)?.dangerous[a.answer] !== undefined,
+    );
+    if (kept.result.verdict === 'stop' && !dangers.every((a) => cleared.has(a.question))) {
+      const first = kept.result.adjustments.find((a) => a.id === kept.result.first);
+      return { ...known, stop: { id: kept.id, path, ...(first === undefined ? {} : { first: first.do }) } };
+    }
+    if (since === undefined || time > since.getTime()) newest ??= kept;
+    for (const { question, answer } of kase.answers)
+      if (answer !== CANNOT_TELL && answer !== NOT_NOW) cleared.add(question);
+  }
+  return newest === undefined ? {} : { newest };
+}
+
+/** The interview in a file as it stands now; undefined when there is none about this bike that can be read. */
+async function readInterview(
+  path: string,
+  bike: OpenBike,
+  desk: Desk,
+  io: Io,
+): Promise<{ readonly kase: Case; readonly kept: KeptInterview } | undefined> {
+  for await (const record of readRecords([path], io, KEPT)) {
+    const data = record.data as { readonly bike?: unknown } | undefined;
+    if (typeof data?.bike !== 'string' || resolve(record.folder, data.bike) !== bike.path) continue;
+    const opened = await desk.open(record);
+    if ('faults' in opened) continue;
+    const { kase, bench } = opened;
+    try {
+      const thought = consult(desk.model, bench, kase, {
+        next: true,
+        explain: 0,
+        fit: false,
+        skipPutOff: true,
+        keepAsking: kase.interview?.keepAsking ?? false,
+      });
+      const result = toResult(desk.model, bench, kase, thought, { most: 1 });
+      const finished = result.stop !== null || kase.interview?.finished === true;
+      return { kase, kept: { id: kase.id, path, answers: kase.answers.length, result, finished } };
+    } catch (error) {
+      if (!(error instanceof ImpossibleEvidence)) throw error;
+    }
+  }
+  return undefined;
+}
+
+async function newestFirst(entries: readonly Entry[], io: Io): Promise<readonly Candidate[]> {
+  const found = new Map<string, Candidate>();
+  for (const entry of entries)
+    if (entry.kept !== undefined)
+      found.set(entry.kept.file, { path: entry.kept.file, time: Date.parse(entry.at), entry });
+  const folder = autosaveFolder(io);
+  const names = await readdir(folder).catch(() => []);
+  const kept = await Promise.all(
+    names
+      .filter((name) => name.endsWith('.yaml') && !name.startsWith('.'))
+      .map(async (name) => {
+        const path = join(folder, name);
+        return { path, time: (await stat(path)).mtimeMs };
+      }),
+  );
+  for (const one of kept.toSorted((a, b) => b.time - a.time).slice(0, MOST)) {
+    const entry = found.get(one.path)?.entry;
+    found.set(one.path, { ...one, ...(entry === undefined ? {} : { entry }) });
+  }
+  return [...found.values()].toSorted((a, b) => b.time - a.time);
+}

@@ -1,0 +1,194 @@
+/** The single next thing to do with a bike, out of all that is open; reads nothing. */
+import { settingWords } from '../bike/setting-words.ts';
+import type { BikeSheet } from '../bike/sheet.ts';
+import type { Entry } from '../logbook/entry.ts';
+import type { ListItem } from '../logbook/rider-list.ts';
+import type { NextThing } from '../report/next-text.ts';
+import { interviewName, withStep } from '../report/phrases.ts';
+import { setLine } from '../report/trial-text.ts';
+import { judge } from '../trials/judge.ts';
+import { penSheet } from '../trials/pen-sheet.ts';
+import { runsLeft } from '../trials/sequence.ts';
+import { changeName, tidy, type Trial } from '../trials/trial.ts';
+import { verdictSentence } from '../trials/verdict-words.ts';
+import type { KeptInterview, StopFound } from './cases/kept-interviews.ts';
+import { setLine as countLine } from './bikes/set-line.ts';
+import { quoted } from '../host/quoted.ts';
+
+export interface Open {
+  /** the bike sheet's file as the user wrote it */
+  readonly file: string;
+  readonly sheet: BikeSheet;
+  readonly trials: readonly Trial[];
+  /** the trial that was judged last, and is what the bike stands on */
+  readonly last: Trial | undefined;
+  readonly untested: readonly Entry[];
+  readonly riderList: readonly ListItem[];
+  /** the newest one whose adjustment was not tried yet */
+  readonly interview: KeptInterview | undefined;
+  /** the bike must not be ridden */
+  readonly stop: StopFound | undefined;
+}
+
+/** Everything that is not finished, most pressing first; empty when there is nothing. */
+export function openThings(open: Open): NextThing[] {
+  const { interview, stop } = open;
+  return [
+    ...(stop === undefined ? [] : [stopThing(stop, open.file)]),
+    ...open.trials.map((trial) => trialThing(trial, open.file)),
+    ...open.untested.toReversed().map((entry) => untestedThing(entry, open.file, open.sheet)),
+    ...(open.last === undefined ? [] : furtherThing(open.last, open.file)),
+    ...(interview === undefined || stop !== undefined ? [] : [afterInterview(interview, open.file)]),
+    ...open.riderList.map((item): NextThing => ({
+      kind: 'find-out',
+      do: `Check: ${item.what}`,
+      command: `earshot interview --bike ${quoted(open.file)}`,
+    })),
+  ];
+}
+
+/**
+ * What to do when nothing is open.
+ * @param last whether what was tried last was kept; absent: nothing was tried yet
+ * @param good every knob stands on the maker's sheet
+ */
+export function restThing(
+  file: string,
+  last: { readonly kept: boolean } | undefined,
+  good: boolean,
+): NextThing {
+  const command = `earshot interview --bike ${quoted(file)}`;
+  if (last === undefined)
+    return {
+      kind: 'interview',
+      do: 'Nothing is open on this bike. When something feels wrong, start here:',
+      command,
+    };
+  if (!last.kept)
+    return {
+      kind: 'interview',
+      do: 'The last change was not kept, so the problem may still be there. Ask again; that trial counts:',
+      command,
+    };
+  const where = good ? 'every knob is at its recommended setting' : 'the last trial is finished';
+  return { kind: 'rest', do: `Nothing to do: ${where}. Ride it; when something feels wrong:`, command };
+}
+
+function trialThing(trial: Trial, file: string): NextThing {
+  const at = `--bike ${quoted(file)} --trial ${quoted(trial.id)}`;
+  const left = runsLeft(trial);
+  const record = `earshot trial record ${at}`;
+  if (left > 0) {
+    const [row] = penSheet(trial).rows;
+    return {
+      kind: 'ride',
+      do: `${setLine(trial, row!)} ${left} ${left === 1 ? 'run' : 'runs'} of trial ${trial.id} to go.`,
+      command: record,
+    };
+  }
+  const judged = judge(trial);
+  const judging = `earshot trial judge ${at}`;
+  if (judged.verdict !== 'cannot-tell')
+    return {
+      kind: 'judge',
+      do: `All runs of trial ${trial.id} are done. Get the verdict:`,
+      command: judging,
+    };
+  if (judged.more === null || judged.more === undefined)
+    return {
+      kind: 'give-up',
+      do: `Trial ${trial.id} shows no clear difference, and more runs won't help. End it and go back to the reference:`,
+      command: `${judging} --close`,
+    };
+  return {
+    kind: 'ride',
+    do: `Trial ${trial.id} shows no clear difference yet. About ${judged.more.runs} more runs should do.`,
+    command: record,
+  };
+}
+
+function untestedThing(entry: Entry, file: string, sheet: BikeSheet): NextThing {
+  const change = entry.changes!.find(({ to }) => typeof to === 'number')!;
+  const { setting, from, to, unit } = change;
+  const now = `The ${settingWords(setting, sheet)} was set${typeof from === 'number' ? ` from ${from}` : ''} to ${to}${unit === undefined ? '' : ` ${unit}`} (log entry ${entry.entry}) and has not been tested yet`;
+  if (typeof from !== 'number' || unit === undefined)
+    return {
+      kind: 'try',
+      do: `${now}. Ride it. No better: earshot log undo --bike ${quoted(file)}\nBetter, and it stays:`,
+      command: `earshot log start --bike ${quoted(file)} --reason 'ridden and kept'`,
+    };
+  const name = changeName(setting.replace(/\.(?:rate|preload)$/, ''), tidy(from - Number(to)), unit);
+  return {
+    kind: 'try',
+    do: `${now}. Test it against the old setting:`,
+    command: `earshot trial plan --bike ${quoted(file)} --change ${quoted(name)}`,
+  };
+}
+
+/** A trial that was still getting better at its end. */
+function furtherThing(trial: Trial, file: string): NextThing[] {
+  if (trial.verdict !== 'further') return [];
+  const judged = judge(trial);
+  if (judged.next === undefined) return [];
+  const by = changeName(trial.change.setting, tidy(judged.next - judged.set), trial.change.unit);
+  return [
+    {
+      kind: 'further',
+      do: verdictSentence(trial, judged),
+      command: `earshot trial plan --bike ${quoted(file)} --change ${quoted(by)}`,
+    },
+  ];
+}
+
+function stopThing({ id, path, first }: StopFound, file: string): NextThing {
+  const found = `Do not ride this bike: ${interviewName(id)} found something that must be fixed first.${first === undefined ? '' : ` ${first}.`}`;
+  const where =
+    path === undefined
+      ? 'The saved answers are gone, but the log still has it.'
+      : `Details: earshot diagnose ${quoted(path)}`;
+  return {
+    kind: 'repair',
+    do: `${found} ${where}\nWhen it is fixed, run the interview again; STOP clears once the safety questions are answered:`,
+    command: `earshot interview --bike ${quoted(file)}`,
+  };
+}
+
+function afterInterview({ id, path, answers, result, finished }: KeptInterview, file: string): NextThing {
+  const resume = `earshot interview --resume ${quoted(path)}`;
+  const first = result.adjustments.find((a) => a.id === result.first);
+  const count = `${answers} ${answers === 1 ? 'answer' : 'answers'}`;
+  if (!finished)
+    return { kind: 'resume', do: `Carry on with ${interviewName(id)} (${count} so far).`, command: resume };
+  if (first === undefined || result.verdict !== 'change') {
+    const [task] = result.assignments;
+    return task === undefined
+      ? leftAlone(id, file)
+      : { kind: 'find-out', do: `To check on the next ride: ${task.text}\nThen:`, command: resume };
+  }
+  if (first.change === null)
+    return {
+      kind: 'repair',
+      do: `${first.do} (${interviewName(id)}). When it is done:`,
+      command: `earshot log note ${quoted(first.do)} --case ${quoted(id)} --bike ${quoted(file)}`,
+    };
+  if (first.from === null)
+    return {
+      kind: 'count',
+      do: `${first.do} (${interviewName(id)}). First find out how it is set, so that you can go back. Then, with the number for N:`,
+      command: countLine({ key: first.setting ?? '', unit: first.unit ?? 'clicks' }, file),
+    };
+  return {
+    kind: 'plan',
+    do: `${first.do}${withStep(first)} (${interviewName(id)}). Plan its trial:`,
+    command: `earshot trial plan --bike ${quoted(file)} --case ${quoted(path)}`,
+  };
+}
+
+/** Nothing to do is where the loop ends; it begins again when something feels wrong. */
+function leftAlone(id: string, file: string): NextThing {
+  return {
+    kind: 'rest',
+    do: `Leave the bike as it is: ${interviewName(id)} found nothing to change. When something feels wrong:`,
+    command: `earshot interview --bike ${quoted(file)}`,
+  };
+}

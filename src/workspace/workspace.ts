@@ -1,0 +1,236 @@
+/** What every command on cases needs: the model, the bikes already prepared, and the way from a record to a case. */
+import { existsSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { makeBench, type Bench } from '../advice/bench.ts';
+import { printChange, type Change } from '../bike/change.ts';
+import type { BikeSheet } from '../bike/sheet.ts';
+import { vocabularyOf, type Case } from '../casework/case.ts';
+import { pathLine } from '../form/problem.ts';
+import { readCase } from '../casework/read-case.ts';
+import { buildModel, type Model } from '../diagnosis/model.ts';
+import type { Result } from '../report/result.ts';
+import type { CompiledRules } from '../rulebase/compiled.ts';
+import type { CompiledWords } from '../words/compiled-words.ts';
+import type { Matcher, Reading } from '../words/matcher.ts';
+import type { BikeHistory } from './bikes/history-of.ts';
+import { Refusal, type Io } from '../host/io.ts';
+import { keptNumbers } from './rules/precomputed.ts';
+import { loadRules } from './rules/load-rules.ts';
+import { defaultPhysics, keptPhysics, knockOnOf } from './physics.ts';
+import type { SheetLoader } from './bikes/load-sheet.ts';
+import type { CaseRecord } from './cases/records.ts';
+
+export interface Opened {
+  readonly kase: Case;
+  readonly bench: Bench;
+  readonly warnings: readonly string[];
+  /** what earlier trials on this bike showed, from its log; empty when the log was not asked */
+  readonly history: readonly string[];
+}
+
+export type Opening = Opened | { readonly faults: readonly string[] };
+
+interface Said {
+  readonly unconfirmed: Result['unconfirmed'];
+  readonly readings: readonly Reading[];
+}
+
+export interface Desk {
+  readonly rules: CompiledRules;
+  readonly model: Model;
+  /** the case of a record with its bike, or what is wrong with it, a line a problem */
+  open(record: CaseRecord): Opening | Promise<Opening>;
+  /** @param said what was told of a bike without a sheet, as `readSaid` gives it */
+  bench(sheet: BikeSheet | undefined, said?: BikeSheet): Promise<Bench>;
+  /** what the model says a change does on this bike (of the default bike without a sheet), in so many lines; dear, so kept */
+  knockOn(sheet: BikeSheet | undefined, change: Change, most: number): Promise<readonly string[]>;
+  /** the phrases of the rules, cut, for whatever reads a rider's own words */
+  words(): Promise<CompiledWords>;
+  /** what the free text of a case could mean, and of that, line by line, what nobody confirmed; never counted */
+  said(kase: Case): Promise<Said>;
+}
+
+/** What the log of a bike says, and the bench for cases on it. */
+interface Past {
+  readonly history: BikeHistory;
+  readonly bench: Bench;
+  /** of a case that adds no trial of its own: the same for all of them */
+  lines?: readonly string[];
+}
+
+/**
+ * @param bikeFile a bike sheet for cases that name none
+ * @param withLog whether the log of a bike whose sheet is a file is evidence for cases on it
+ */
+export async function openDesk(
+  io: Io,
+  packs: readonly string[],
+  bikeFile?: string,
+  withLog = false,
+): Promise<Desk> {
+  const rules = await loadRules(io, packs);
+  const keep = keptNumbers(io, rules);
+  const model = buildModel(rules, undefined, keep);
+  const vocabulary = vocabularyOf(rules);
+  const benches = new WeakMap<BikeSheet, Promise<Bench>>();
+  let bare: Promise<Bench> | undefined;
+  const words = async (): Promise<CompiledWords> =>
+    (await import('./rules/kept-words.ts')).keptWords(io, rules);
+  let matching: Promise<Matcher> | undefined;
+  const matcher = (): Promise<Matcher> =>
+    (matching ??= import('../words/matcher.ts').then(async ({ buildMatcher }) =>
+      buildMatcher(rules, await words()),
+    ));
+  // A bench is dear next to a case, so each bike's is made once, with the physics of that bike.
+  const bench = (sheet: BikeSheet | undefined, said?: BikeSheet): Promise<Bench> => {
+    if (sheet === undefined && said !== undefined) return benchSaid(said);
+    if (sheet === undefined)
+      return (bare ??= defaultPhysics().then((physics) => makeBench(model, undefined, physics, keep)));
+    let made = benches.get(sheet);
+    if (made === undefined) {
+      made = keptPhysics(io, sheet).then((physics) => makeBench(model, sheet, physics));
+      benches.set(sheet, made);
+    }
+    return made;
+  };
+  // Few things can be said of a bike without a sheet, and they come again and again in a stream of cases.
+  const told = new Map<string, Promise<Bench>>();
+  const benchSaid = (said: BikeSheet): Promise<Bench> => {
+    const key = JSON.stringify([said.kind, said.ends, said.own]);
+    let made = told.get(key);
+    if (made === undefined) {
+      if (told.size >= MOST_TOLD) told.clear();
+      made = defaultPhysics().then((physics) => makeBench(model, undefined, physics, undefined, said));
+      told.set(key, made);
+    }
+    return made;
+  };
+  const knockOns = new Map<string, Promise<readonly string[]>>();
+  const ids = new Map<BikeSheet, string>();
+  let loading: Promise<SheetLoader> | undefined;
+  /** the file of the sheet that the line names */
+  const givenPath = bikeFile === undefined ? undefined : await pathOf(bikeFile, io);
+  const loader = (): Promise<SheetLoader> =>
+    (loading ??= import('./bikes/load-sheet.ts').then(({ sheetLoader }) =>
+      sheetLoader(rules.adjusters, givenPath, io),
+    ));
+  const given = givenPath === undefined ? undefined : await (await loader()).given(givenPath);
+  const pasts = new WeakMap<BikeSheet, Promise<Past | undefined>>();
+  /** The log of a bike is read once, whatever number of cases is about it. */
+  const pastOf = (sheet: BikeSheet): Promise<Past | undefined> => {
+    let past = pasts.get(sheet);
+    if (past === undefined) pasts.set(sheet, (past = readPast(sheet)));
+    return past;
+  };
+  const readPast = async (sheet: BikeSheet): Promise<Past | undefined> => {
+    const { historyOf } = await import('./bikes/history-of.ts');
+    const history = await historyOf(sheet, vocabulary, io);
+    if (history === undefined) return undefined;
+    // What can be done is read off the sheet as it is; what the sheet says of the causes, as it was before the trials.
+    const [here, then] = await Promise.all([bench(sheet), bench(history.before)]);
+    return { history, bench: { ...here, prior: then.prior, findings: then.findings } };
+  };
+  const joined = async (kase: Case, sheet: BikeSheet | undefined) => {
+    if (!withLog || sheet === undefined) return undefined;
+    // A bike written out inside a case has a log only when it is the one that was given.
+    const known =
+      sheet.id === given?.sheet.id ? given.sheet : typeof kase.bike === 'object' ? undefined : sheet;
+    const past = known === undefined ? undefined : await pastOf(known);
+    if (past === undefined) return undefined;
+    const { withHistory, historyLines } = await import('./bikes/history-of.ts');
+    const longer = withHistory(kase, past.history);
+    const plain = longer.earlier === past.history.rounds && longer.results.length === 0;
+    const lines = plain
+      ? (past.lines ??= historyLines(model, past.bench, longer))
+      : historyLines(model, past.bench, longer);
+    return { kase: longer, bench: past.bench, history: lines };
+  };
+  const said = new WeakSet<BikeSheet>();
+  /** A case's own sheet goes before the one that was given; said once a sheet. */
+  const notGiven = (kase: Case, sheet: BikeSheet | undefined): string[] => {
+    if (given === undefined || sheet === undefined || sheet === given.sheet || said.has(sheet)) return [];
+    said.add(sheet);
+    const own = typeof kase.bike === 'string' ? kase.bike : 'written in the case';
+    return [`${kase.id}: this case has its own bike (${own}), so --bike ${bikeFile} was not used.`];
+  };
+  let bareNow: Bench | undefined;
+  const withSheet = async (kase: Case, record: CaseRecord, lines: readonly string[]): Promise<Opening> => {
+    try {
+      const sheet = (await sheetOf(kase, record, rules.adjusters, loader)) ?? given;
+      const made = await bench(sheet?.sheet, kase.has?.bike);
+      if (sheet === undefined && kase.has === undefined) bareNow = made;
+      const passedOver = notGiven(kase, sheet?.sheet);
+      return {
+        ...((await joined(kase, sheet?.sheet)) ?? { kase, bench: made, history: [] }),
+        warnings: [
+          ...lines,
+          ...(sheet?.warnings ?? []),
+          ...passedOver,
+          ...(sheet !== undefined && kase.has !== undefined
+            ? [`${record.name}: has: was not used, because the bike sheet says what is there.`]
+            : []),
+        ],
+      };
+    } catch (error) {
+      if (error instanceof Refusal) return { faults: [`${record.name}: bike: ${error.message}`] };
+      throw error;
+    }
+  };
+  return {
+    rules,
+    model,
+    bench,
+    words,
+    async knockOn(sheet, change, most) {
+      const key = `${sheet === undefined ? '' : (ids.get(sheet) ?? ids.set(sheet, `${ids.size}`).get(sheet))} ${printChange([change])} ${most}`;
+      let lines = knockOns.get(key);
+      if (lines === undefined) {
+        lines = knockOnOf(io, sheet, change, most);
+        knockOns.set(key, lines);
+      }
+      return lines;
+    },
+    async said(kase) {
+      if (kase.said === undefined) return { unconfirmed: [], readings: [] };
+      const [{ match }, { openReadings }, { unconfirmedOf }] = await Promise.all([
+        matcher(),
+        import('../casework/open-readings.ts'),
+        import('../words/unconfirmed.ts'),
+      ]);
+      const readings = match(kase.said);
+      return { unconfirmed: unconfirmedOf(openReadings(model, kase, readings), rules), readings };
+    },
+    open(record) {
+      if (record.fault !== undefined) return { faults: [record.fault] };
+      const { value: kase, problems } = readCase(record.data, vocabulary, record.name);
+      const name = record.locate === undefined ? record.name : record.name.replace(/#.*$/, '');
+      const lines = problems.map((p) => pathLine(name, p, record.locate));
+      if (kase === undefined) return { faults: lines };
+      // Nothing to wait for: a wait costs a stream of cases more than the reading.
+      if (kase.bike === undefined && kase.has === undefined && given === undefined && bareNow !== undefined)
+        return { kase, bench: bareNow, history: [], warnings: lines };
+      return withSheet(kase, record, lines);
+    },
+  };
+}
+
+/** Benches of bikes without a sheet that are kept at once. */
+const MOST_TOLD = 64;
+
+/** A file, or the id of a bike with a log; its log is only asked where there is no such file. */
+async function pathOf(named: string, io: Io): Promise<string> {
+  if (existsSync(resolve(io.cwd, named))) return named;
+  return (await import('./bikes/known-bikes.ts')).sheetOf(named, io);
+}
+
+async function sheetOf(
+  kase: Case,
+  record: CaseRecord,
+  own: CompiledRules['adjusters'],
+  loader: () => Promise<SheetLoader>,
+) {
+  if (kase.bike === undefined) return undefined;
+  if (typeof kase.bike === 'string') return (await loader()).named(kase.bike, record.folder);
+  const { fromData } = await import('./bikes/load-sheet.ts');
+  return fromData(kase.bike, 'the bike in the case', own);
+}
