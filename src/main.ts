@@ -4,9 +4,9 @@ import { EXIT, Refusal, type ExitCode, type Io } from './host/io.ts';
 import { processIo } from './host/process-io.ts';
 import { VERSION } from './host/version.ts';
 import { showsUnicode } from './console/shows-unicode.ts';
-import { makeProgram, programFor, type Global } from './program/build.ts';
-import type { Here } from './program/takes.ts';
-import { completionTree } from './program/tree.ts';
+import { makeProgram, programFor, type Global } from './cli/program.ts';
+import type { Here } from './cli/takes.ts';
+import { completionTree } from './cli/tree.ts';
 import { printableLines, printableOut } from './report/foreign-text.ts';
 import { toAscii, type Style } from './report/style.ts';
 

@@ -5,7 +5,7 @@
  */
 import { readFileSync, writeFileSync } from 'node:fs';
 import { auditRules } from '../../dist/casework/audit-rules.js';
-import { BIKES } from '../../dist/commands/rules-audit.js';
+import { BIKES } from '../../dist/cli/commands/rules/audit.js';
 import { plausibleBikes } from '../../dist/dynamics/index.js';
 
 const FEW = 6;

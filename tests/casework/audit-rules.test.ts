@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { auditRules, unargued, type AuditRow } from '../../src/casework/audit-rules.ts';
-import { BIKES } from '../../src/commands/rules-audit.ts';
+import { BIKES } from '../../src/cli/commands/rules/audit.ts';
 import { plausibleBikes } from '../../src/dynamics/index.ts';
 import type { Question } from '../../src/rulebase/compiled.ts';
 import { baseRules } from '../support/base-rules.ts';

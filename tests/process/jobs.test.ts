@@ -3,7 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
-import { threads } from '../../src/commands/tell-threads.ts';
+import { threads } from '../../src/cli/batch/worker-pool.ts';
 
 const ROOT = join(import.meta.dirname, '../..');
 const samples = readFileSync(join(ROOT, 'examples/batch.ndjson'), 'utf8').trim().split('\n');

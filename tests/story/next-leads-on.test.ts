@@ -3,7 +3,7 @@ import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
-import { interview } from '../../src/commands/interview.ts';
+import { interview } from '../../src/cli/commands/interview.ts';
 import type { Io } from '../../src/host/io.ts';
 import { openLog } from '../../src/logbook/log.ts';
 import { readTrial } from '../../src/trials/trial-file.ts';

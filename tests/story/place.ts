@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { onTestFinished } from 'vitest';
 import { stringify } from 'yaml';
-import { interview } from '../../src/commands/interview.ts';
+import { interview } from '../../src/cli/commands/interview.ts';
 import { Left, type Prompter } from '../../src/console/prompter.ts';
 import { PLAIN } from '../../src/report/style.ts';
 import { openDesk } from '../../src/workspace/workspace.ts';

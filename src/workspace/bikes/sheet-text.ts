@@ -1,5 +1,5 @@
 /** The text of a sheet's file: read with its form kept, and written again with only what changed touched. */
-import { json } from '../../commands/json.ts';
+import { json } from '../../cli/json.ts';
 import { asWritten } from '../../bike/as-written.ts';
 import { editsBetween } from '../../bike/edit-file.ts';
 import { readSheet } from '../../bike/read.ts';

@@ -1,0 +1,79 @@
+/** What an interview leads to at its end: the trial of what comes first, or a sheet of the bike it told of. */
+import { relative } from 'node:path';
+import { draftOf } from '../../bike/said.ts';
+import { Left } from '../../console/prompter.ts';
+import type { Interview } from '../../interview/state.ts';
+import type { Style } from '../../report/style.ts';
+import type { InterviewOptions } from '../commands/interview.ts';
+import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
+import type { Keeper } from '../../workspace/cases/autosave.ts';
+import { quoted, shellPath } from '../../host/quoted.ts';
+import { fileName } from '../../workspace/cases/autosave-path.ts';
+
+/** Makes a sheet of the bike that was told of, asking what a sheet needs besides. */
+export async function keepSheet(
+  { has }: Interview,
+  { path }: Keeper,
+  options: InterviewOptions,
+  io: Io,
+): Promise<ExitCode> {
+  const { bikeNew } = await import('../commands/bike/new.ts');
+  const prompter = await options.prompter();
+  let name = '';
+  try {
+    name = (await prompter.text('Short name for the bike:')).trim();
+  } catch (error) {
+    if (!(error instanceof Left)) throw error;
+  } finally {
+    await prompter.close();
+  }
+  if (name === '') throw new Refusal('No sheet was made. Later: earshot bike new NAME.yaml --case CASE.yaml');
+  const file = `${fileName(name.toLowerCase())}.yaml`;
+  const code = await bikeNew(
+    {
+      file,
+      id: fileName(name.toLowerCase()),
+      set: [],
+      force: false,
+      all: false,
+      begun: draftOf(has!.bike),
+      prompter: options.prompter,
+    },
+    io,
+  );
+  if (code === EXIT.done && path !== undefined)
+    io.err(
+      `Test the first change: earshot trial plan --bike ${quoted(file)} --case ${shellPath(path, io)}\n`,
+    );
+  return code;
+}
+
+/** Plans the trial of what comes first, as `earshot trial plan` does. */
+export async function startTrial(
+  { bike }: Interview,
+  { path }: Keeper,
+  { rules, prompter }: InterviewOptions,
+  style: Style,
+  io: Io,
+): Promise<ExitCode> {
+  if (typeof bike !== 'string' || path === undefined)
+    throw new Refusal('The trial needs the answers in a file, and they could not be saved.');
+  const { trialPlan } = await import('../commands/trial/plan.ts');
+  const near = (file: string): string => {
+    const way = relative(io.cwd, file);
+    return way.startsWith('..') ? file : way;
+  };
+  return await trialPlan(
+    {
+      bike: near(bike),
+      case: near(path),
+      bothWays: false,
+      save: true,
+      rules,
+      format: 'text',
+      style,
+      prompter,
+    },
+    io,
+  );
+}

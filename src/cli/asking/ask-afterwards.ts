@@ -1,0 +1,40 @@
+/** After the verdict: set it and start the trial, end, go on, take a slip back, read the rest, or keep the bike. */
+import type { Prompter } from '../../console/prompter.ts';
+import type { Event } from '../../interview/session.ts';
+
+export type Afterwards = Event | { readonly type: Leaving } | { readonly type: 'more' };
+
+/** What is wanted when the interview is left at its end: a trial of the change, or a sheet of the bike it told of. */
+export type Leaving = 'end' | 'trial' | 'sheet';
+
+export async function askAfterwards(
+  prompter: Prompter,
+  possible: {
+    /** the first change is one that can be tried on a bike that is known */
+    readonly trial: boolean;
+    readonly keepAsking: boolean;
+    readonly back: boolean;
+    /** what the bike has was told, and it has no sheet yet */
+    readonly sheet: boolean;
+  },
+): Promise<Afterwards> {
+  const { value } = await prompter.ask({
+    head: '',
+    message: 'What now?',
+    choices: [
+      ...(possible.trial ? [{ value: 'trial', name: 'set it and start the trial' }] : []),
+      { value: 'end', name: 'done for now' },
+      ...(possible.keepAsking ? [{ value: 'keep-asking', name: 'a few more questions' }] : []),
+    ],
+    actions: [
+      { key: 'm', value: 'more', name: 'more' },
+      ...(possible.sheet ? [{ key: 'k', value: 'sheet', name: 'keep this bike as a sheet' }] : []),
+      ...(possible.back ? [{ key: 'b', value: 'back', name: 'back to the last question' }] : []),
+    ],
+  });
+  return { type: value } as Afterwards;
+}
+
+export function leaves(event: Afterwards): event is { readonly type: Leaving } {
+  return event.type === 'end' || event.type === 'trial' || event.type === 'sheet';
+}

@@ -1,0 +1,48 @@
+/** Changes that the rider's words tell of: shown back, and kept only where they are confirmed. */
+import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
+import type { Tried } from '../../casework/case.ts';
+import type { Prompter } from '../../console/prompter.ts';
+import { triedWords } from '../../report/tried-words.ts';
+import type { TriedReading } from '../../words/tried.ts';
+
+export async function confirmTried(
+  prompter: Prompter,
+  readings: readonly TriedReading[],
+  sheet: BikeSheet | undefined,
+): Promise<Tried[]> {
+  const tried: Tried[] = [];
+  for (const reading of readings) {
+    const ends = reading.end === undefined ? ENDS : [reading.end];
+    const { value } = await prompter.ask({
+      head: `"${reading.text}"`,
+      message: 'Did you try this?',
+      choices: ends.map((end) => ({ value: end, name: triedWords({ ...reading, end }, sheet) })),
+      actions: [{ key: 'n', value: 'none', name: 'no', answers: true }],
+    });
+    const end = ends.find((one) => one === value);
+    if (end === undefined) continue;
+    const { setting, direction, by, unit, result } = reading;
+    tried.push({
+      setting: `${end}.${setting}`,
+      direction,
+      ...(by === undefined || unit === undefined ? {} : { by, unit }),
+      result,
+      putBack: reading.putBack === 'yes' ? 'yes' : await askPutBack(prompter),
+    });
+  }
+  return tried;
+}
+
+export async function askPutBack(prompter: Prompter): Promise<Tried['putBack']> {
+  const { value } = await prompter.ask({
+    head: '',
+    message: 'Was it put back?',
+    choices: [
+      { value: 'yes', name: 'yes, it is as it was' },
+      { value: 'no', name: 'no, it is still like that' },
+      { value: 'unknown', name: "don't know" },
+    ],
+    actions: [],
+  });
+  return value as Tried['putBack'];
+}

@@ -1,0 +1,169 @@
+/** The prompts of an interview: each turns what was chosen into one event of the session. */
+import type { Bench } from '../../advice/bench.ts';
+import type { Sure } from '../../casework/case.ts';
+import { atEither, CANNOT_TELL, NOT_NOW } from '../../rulebase/compiled.ts';
+import type { Action, Prompter } from '../../console/prompter.ts';
+import { running } from '../../interview/running.ts';
+import { canBeEither, look, type Event } from '../../interview/session.ts';
+import type { Interview } from '../../interview/state.ts';
+import { why } from '../../interview/why.ts';
+import type { Audience } from '../../report/evidence-words.ts';
+import { runningLine, whereText, whyText } from '../../report/interview-text.ts';
+import { paragraph } from '../../report/wrap.ts';
+import type { Question } from '../../rulebase/compiled.ts';
+import { askPaged } from './ask-paged.ts';
+import type { Desk } from '../../workspace/workspace.ts';
+import { showRead } from './show-read.ts';
+import { explainWords } from './words-prompt.ts';
+
+const CANNOT: Action = { key: 'c', value: 'cannot-tell', name: "can't tell", answers: true };
+
+/** Asks the current question until an event comes of it. */
+export async function askQuestion(
+  desk: Desk,
+  bench: Bench,
+  state: Interview,
+  prompter: Prompter,
+  audience: Audience,
+): Promise<Event> {
+  const { model } = desk;
+  const { questions } = bench.rules;
+  const at = (id: string): Question => questions[model.questionIndex.get(id)!]!;
+  const question = at(state.current!);
+  const unknownEnd = canBeEither(model, question.id) ? at(atEither(question.id)) : undefined;
+  const head = runningLine(
+    state.steps.length + 1,
+    whereText(question.how, question.minutes),
+    state.steps.some((s) => told(desk, s)) ? running(model, bench, look(model, bench, state)) : undefined,
+    audience,
+  );
+  const textOf = ({ plain, ask }: Question): string => (audience === 'rider' ? plain : ask);
+  const message = textOf(question);
+  const words = explainWords(desk, prompter, [
+    message,
+    ...(audience === 'rider' ? [question.help] : []),
+    ...question.answers.map((a) => a.text),
+    head,
+  ]);
+  let sure: Sure = 'sure';
+  let either = false;
+  for (let again = false; ; again = true) {
+    const chosen = await askPaged(prompter, {
+      head,
+      again,
+      message: either ? textOf(unknownEnd!) : message,
+      help: audience === 'rider' ? question.help : undefined,
+      choices: question.answers.map((a) => ({ value: `answer:${a.id}`, name: a.text })),
+      actions: lettersOf(question, state, unknownEnd !== undefined && !either),
+      sure,
+      deliberate: question.safety,
+      terse: audience === 'mechanic',
+    });
+    ({ sure } = chosen);
+    const { value } = chosen;
+    switch (value) {
+      case 'cannot-tell':
+      case 'not-now':
+      case 'back':
+      case 'finish':
+        return { type: value };
+      case 'either':
+        either = true;
+        break;
+      case 'why':
+        await showRead(
+          prompter,
+          whyText(why(model, bench, state, question.id), question.safety, prompter.style),
+        );
+        break;
+      case 'help':
+        await showRead(prompter, `${paragraph(question.help, prompter.style.width - 1, '  ')}\n`);
+        break;
+      case 'words':
+        await words();
+        break;
+      case 'earlier': {
+        const event = await askEarlier(desk, state, prompter, audience);
+        if (event !== undefined) return event;
+        break;
+      }
+      default:
+        return {
+          type: 'answer',
+          answer: value.slice('answer:'.length),
+          sure,
+          ...(either ? { end: 'either' as const } : {}),
+        };
+    }
+  }
+}
+
+function lettersOf(question: Question, state: Interview, either: boolean): Action[] {
+  return [
+    CANNOT,
+    ...(either ? [{ key: 'u', value: 'either', name: "don't know which end", brief: 'which end?' }] : []),
+    // A safety question may be unknown, but not put off.
+    ...(question.safety ? [] : [{ key: 'n', value: 'not-now', name: 'not now', answers: true }]),
+    { key: 'w', value: 'why', name: 'why this question', brief: 'why' },
+    { key: 'b', value: 'back', name: 'back' },
+    ...(state.steps.length === 0
+      ? []
+      : [{ key: 'e', value: 'earlier', name: 'change an earlier answer', brief: 'earlier' }]),
+    { key: 'f', value: 'finish', name: 'finish', brief: 'finish' },
+    { key: '?', value: 'words', name: 'words explained', brief: 'words' },
+  ];
+}
+
+/** Which earlier answer to change, and to what; undefined when the user thinks better of it. */
+async function askEarlier(
+  desk: Desk,
+  state: Interview,
+  prompter: Prompter,
+  audience: Audience,
+): Promise<Event | undefined> {
+  const leave: Action = { key: 'b', value: 'leave', name: 'back, no change' };
+  const { value: which } = await askPaged(prompter, {
+    head: '',
+    message: 'Change which answer? Latest first.',
+    choices: state.steps.toReversed().map(({ question, answer }) => ({
+      value: question,
+      name: `${questionText(desk, question, audience)}: ${answerText(desk, question, answer)}`,
+    })),
+    actions: [leave],
+  });
+  if (which === leave.value) return undefined;
+  const question = questionOf(desk, which);
+  const before = state.steps.find((s) => s.question === which)!.answer;
+  const { value: answer, sure } = await prompter.ask({
+    head: `So far: ${answerText(desk, which, before)}`,
+    message: questionText(desk, which, audience),
+    choices: question.answers.map((a) => ({ value: `answer:${a.id}`, name: a.text })),
+    actions: [CANNOT, leave],
+    sure: 'sure',
+    deliberate: question.safety,
+  });
+  if (answer === leave.value) return undefined;
+  return answer === CANNOT.value
+    ? { type: 'change', question: which, answer: CANNOT_TELL }
+    : { type: 'change', question: which, answer: answer.slice('answer:'.length), sure };
+}
+
+/** Safety comes first and says nothing about settings; so does an answer that is none. */
+function told(desk: Desk, { question, answer }: Interview['steps'][number]): boolean {
+  return answer !== CANNOT_TELL && answer !== NOT_NOW && !questionOf(desk, question).safety;
+}
+
+export function questionOf(desk: Desk, id: string): Question {
+  return desk.rules.questions[desk.model.questionIndex.get(id)!]!;
+}
+
+export function questionText(desk: Desk, id: string, audience: Audience): string {
+  const { plain, ask } = questionOf(desk, id);
+  return audience === 'rider' ? plain : ask;
+}
+
+export function answerText(desk: Desk, id: string, answer: string): string {
+  if (answer === CANNOT_TELL) return "can't tell";
+  if (answer === NOT_NOW) return 'not now';
+  return questionOf(desk, id).answers.find((a) => a.id === answer)?.text ?? answer;
+}

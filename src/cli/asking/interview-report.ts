@@ -1,0 +1,59 @@
+/** The end of an interview: the screen with the verdict, and all of the report a key away. */
+import type { Bench } from '../../advice/bench.ts';
+import { consult } from '../../casework/consult.ts';
+import { toCase, type Interview } from '../../interview/state.ts';
+import type { Audience } from '../../report/evidence-words.ts';
+import { lastScreen } from '../../report/last-screen.ts';
+import { toResult, type Result } from '../../report/result.ts';
+import { ridersListText } from '../../report/riders-list.ts';
+import type { Style } from '../../report/style.ts';
+import { textReport } from '../../report/text.ts';
+import type { Desk } from '../../workspace/workspace.ts';
+import { withKnockOn } from '../../workspace/with-knock-on.ts';
+
+/** What the answers so far come to. */
+export async function resultOf(desk: Desk, bench: Bench, state: Interview): Promise<Result> {
+  const kase = toCase(state);
+  const consultation = consult(desk.model, bench, kase, {
+    next: true,
+    explain: 5,
+    fit: true,
+    keepAsking: state.keepAsking,
+    skipPutOff: true,
+  });
+  return toResult(desk.model, bench, kase, consultation, { most: 3, ...(await desk.said(kase)) });
+}
+
+/** Rows that the question below the last screen takes: what now, three choices, the letters, the number, one blank. */
+const QUESTION_ROWS = 7;
+
+export function endScreen(
+  result: Result,
+  { rules }: Bench,
+  style: Style,
+  audience: Audience,
+  rows: number | undefined,
+): string {
+  return lastScreen(result, {
+    style,
+    audience,
+    rules,
+    rows: rows === undefined ? undefined : rows - QUESTION_ROWS,
+    more: '  m: the reasons, all cautions and what else it could be',
+  });
+}
+
+/** All of the report, with what the model of the bike says, and what to check on the next ride as a list. */
+export async function wholeReport(
+  result: Result,
+  desk: Desk,
+  bench: Bench,
+  style: Style,
+  audience: Audience,
+): Promise<string> {
+  const full = bench.sheet === undefined ? result : await withKnockOn(result, desk, bench.sheet);
+  // What to go and find out is told once, as a list.
+  const report = textReport({ ...full, assignments: [] }, { style, rules: bench.rules, audience, more: '' });
+  const list = result.assignments;
+  return `${report}${list.length === 0 ? '' : `\n${ridersListText(list, style)}`}`;
+}

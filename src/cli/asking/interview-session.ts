@@ -1,0 +1,160 @@
+/** One interview as it is held: its state, kept after every event, and the order of the prompts. */
+import type { Bench } from '../../advice/bench.ts';
+import type { Prompter } from '../../console/prompter.ts';
+import { look, step, type Effect, type Event, type Transition } from '../../interview/session.ts';
+import type { Interview } from '../../interview/state.ts';
+import type { Audience } from '../../report/evidence-words.ts';
+import type { Result } from '../../report/result.ts';
+import type { Desk } from '../../workspace/workspace.ts';
+import { askAfterwards, leaves, type Leaving } from './ask-afterwards.ts';
+import { askQuestion } from './interview-prompts.ts';
+import { endScreen, resultOf, wholeReport } from './interview-report.ts';
+import type { CaseData, Keeper } from '../../workspace/cases/autosave.ts';
+import { askOpening } from './opening-prompt.ts';
+import { showPages } from './show-read.ts';
+import { askHas } from './has-prompt.ts';
+import { askTried } from './tried-prompt.ts';
+import type { Case } from '../../casework/case.ts';
+
+type Because = Extract<Effect, { do: 'report' }>['because'];
+
+export interface Session {
+  readonly state: Interview;
+  readonly bench: Bench;
+  /** why the asking is over; undefined while it goes on */
+  readonly because: Because | undefined;
+  send(event: Event): Promise<void>;
+  /** what the bike has, where there is no sheet of it */
+  equip(has: NonNullable<Case['has']>): Promise<void>;
+  /** @param durable whether to wait until it is on the disk */
+  keep(durable: boolean): Promise<void>;
+}
+
+export interface SessionSetup {
+  readonly desk: Desk;
+  readonly bench: Bench;
+  readonly begun: Transition;
+  readonly keeper: Keeper;
+  /** the case as it stands in a file of that folder */
+  readonly fileData: (state: Interview, folder: string) => CaseData;
+}
+
+export function openSession({ desk, bench: given, begun, keeper, fileData }: SessionSetup): Session {
+  let [state, effects] = begun;
+  let bench = given;
+  const keep = async (durable: boolean): Promise<void> => {
+    // An interview without any answer leaves no file, unless it has one already.
+    if (state.steps.length > 0 || state.said !== undefined || keeper.path !== undefined)
+      await keeper.keep((folder) => fileData(state, folder), durable);
+  };
+  const send = async (event: Event): Promise<void> => {
+    [state, effects] = step(desk.model, bench, state, event);
+    if (effects.some((e) => e.do === 'save')) await keep(false);
+  };
+  return {
+    get state() {
+      return state;
+    },
+    get because() {
+      return effects.find((e): e is Extract<Effect, { do: 'report' }> => e.do === 'report')?.because;
+    },
+    get bench() {
+      return bench;
+    },
+    send,
+    async equip(has) {
+      bench = await desk.bench(undefined, has.bike);
+      await send({ type: 'has', has });
+    },
+    keep,
+  };
+}
+
+/** Asks until the interview is over. @returns what the user wants after it */
+export async function hold(
+  session: Session,
+  desk: Desk,
+  prompter: Prompter,
+  audience: Audience,
+): Promise<Leaving> {
+  const open = async (): Promise<void> => {
+    for (const event of await askOpening(desk, prompter, audience, session.bench.sheet))
+      await session.send(event);
+  };
+  const fresh = session.state.steps.length === 0;
+  let offered = false;
+  if (fresh) await open();
+  for (;;) {
+    const { state, because, bench } = session;
+    if (because === undefined && fresh && triedOpen(state, bench)) {
+      const tried = await askTried(prompter, { sheet: bench.sheet, own: bench.rules.adjusters });
+      await session.send(tried === undefined ? { type: 'back' } : { type: 'tried', tried });
+      continue;
+    }
+    if (because === undefined) {
+      const event = await askQuestion(desk, bench, state, prompter, audience);
+      if (event.type === 'back' && state.steps.length === 0) await open();
+      else await session.send(event);
+      continue;
+    }
+    const result = await resultOf(desk, bench, state);
+    if (!offered && hasOpen(state, bench, result)) {
+      offered = true;
+      const has = await askHas(prompter, bench.rules.adjusters);
+      if (has !== undefined) {
+        await session.equip(has);
+        continue;
+      }
+    }
+    for (;;) {
+      prompter.say(`\n${endScreen(result, bench, prompter.style, audience, prompter.rows)}`);
+      const event = await askAfterwards(prompter, {
+        trial: canTry(result, bench),
+        keepAsking: because !== 'danger' && moreToAsk(desk, bench, state),
+        back: state.steps.length > 0,
+        sheet: state.has !== undefined && bench.sheet === undefined,
+      });
+      if (leaves(event)) return event.type;
+      if (event.type !== 'more') {
+        await session.send(event);
+        break;
+      }
+      await showPages(prompter, await wholeReport(result, desk, bench, prompter.style, audience));
+    }
+  }
+}
+
+/** What was tried is asked once, right behind the safety questions. */
+function triedOpen({ steps, current, tried, results, earlier }: Interview, { rules }: Bench): boolean {
+  const safety = (id: string | null | undefined): boolean =>
+    rules.questions.find((q) => q.id === id)?.safety === true;
+  return (
+    tried === undefined &&
+    results.length === 0 &&
+    earlier.length === 0 &&
+    safety(steps.at(-1)?.question) &&
+    !safety(current)
+  );
+}
+
+/** Before a knob is named that nobody said exists, what the bike has is asked once. */
+function hasOpen({ has }: Interview, { sheet }: Bench, { verdict, adjustments }: Result): boolean {
+  return (
+    sheet === undefined &&
+    has === undefined &&
+    verdict === 'change' &&
+    adjustments.some((a) => a.unit === 'clicks')
+  );
+}
+
+/** Whether the first change is one that can be set on a bike with a log, there and back. */
+function canTry(result: Result, { sheet }: Bench): boolean {
+  const first = result.adjustments.find((a) => a.id === result.first);
+  return sheet !== undefined && result.verdict === 'change' && first?.change != null;
+}
+
+/** Whether going on past enough would find anything to ask. */
+function moreToAsk(desk: Desk, bench: Bench, state: Interview): boolean {
+  const { stop, open } = look(desk.model, bench, { ...state, keepAsking: true, ended: null });
+  return stop === undefined && open.length > 0;
+}

@@ -1,0 +1,126 @@
+/** What bothers the rider, typed in own words: read, shown back, and counted only where it is confirmed. */
+import type { BikeSheet } from '../../bike/sheet.ts';
+import type { CaseAnswer, Sure } from '../../casework/case.ts';
+import type { Prompter } from '../../console/prompter.ts';
+import type { Event } from '../../interview/session.ts';
+import { fit } from '../../report/style.ts';
+import { paragraph } from '../../report/wrap.ts';
+import type { Reading } from '../../words/matcher.ts';
+import { askPaged } from './ask-paged.ts';
+import { confirmTried } from './confirm-tried.ts';
+import type { Desk } from '../../workspace/workspace.ts';
+import { questionOf } from './interview-prompts.ts';
+import { readingWords } from '../../report/reading-words.ts';
+import type { Audience } from '../../report/evidence-words.ts';
+
+/** Readings offered at most; a rider who said more is asked the rest anyway. */
+const MOST_OFFERED = 6;
+
+/** Reads what was said back, and takes what of it is confirmed. */
+export async function hearOwnWords(
+  desk: Desk,
+  prompter: Prompter,
+  audience: Audience,
+  said: string,
+  sheet?: BikeSheet,
+): Promise<Event[]> {
+  const { buildHearing } = await import('../../words/hearing.ts');
+  const tell = (text: string, lead = '  '): void => {
+    const { style } = prompter;
+    const lines = paragraph(text, style.width - 1, lead);
+    prompter.say(`${fit(lines, style)}\n`);
+  };
+  const { readings, tried } = buildHearing(desk.rules, await desk.words())(said);
+  const topics = new Set<string>();
+  const answers: CaseAnswer[] = [];
+  const settled = new Set<Reading>();
+  if (readings.length + tried.length === 0) tell("I don't know these words. I'll find out by asking.");
+  for (const reading of readings.slice(0, MOST_OFFERED)) {
+    // What is denied bothers nobody: it neither leads the questions nor means opposite things.
+    if (reading.negated && (reading.ambiguous || reading.candidates.length === 0)) {
+      tell(`"${reading.text}": noted as not happening.`);
+      continue;
+    }
+    for (const id of [...reading.separates, ...reading.candidates.map((c) => c.question)]) {
+      const index = desk.model.questionIndex.get(id);
+      if (index !== undefined) topics.add(desk.rules.questions[index]!.topic);
+    }
+    if (reading.ambiguous) {
+      tell(`"${reading.text}" can mean different things:`);
+      for (const meaning of reading.means) tell(meaning, '  - ');
+      tell("I'll ask which.");
+      continue;
+    }
+    if (settled.has(reading)) continue;
+    const against = readings.filter((r) => reading.clashes?.includes(r.text) === true && !settled.has(r));
+    if (against.length > 0) {
+      const chosen = await askWhich(desk, prompter, [reading, ...against], audience);
+      for (const one of [reading, ...against]) settled.add(one);
+      if (chosen !== undefined) answers.push(chosen);
+      continue;
+    }
+    const open = reading.candidates.filter((c) => !answers.some((a) => a.question === c.question));
+    answers.push(...(await offer(desk, prompter, { ...reading, candidates: open }, audience)));
+  }
+  const before = await confirmTried(prompter, tried, sheet);
+  return [
+    { type: 'open', topics: [...topics], said },
+    ...(answers.length === 0 ? [] : [{ type: 'confirm' as const, answers }]),
+    ...(before.length === 0 ? [] : [{ type: 'tried' as const, tried: before }]),
+  ];
+}
+
+/** Things said that do not go together: one of them holds, or none. */
+async function askWhich(
+  desk: Desk,
+  prompter: Prompter,
+  readings: readonly Reading[],
+  audience: Audience,
+): Promise<CaseAnswer | undefined> {
+  const candidates = readings.flatMap((r) => r.candidates);
+  const { value, sure } = await askPaged(prompter, {
+    head: readings.map((r) => `"${r.text}"`).join(' and '),
+    message: "These don't go together. Which is it?",
+    choices: candidates.map(({ question, answer }, i) => ({
+      value: String(i),
+      name: readingWords(questionOf(desk, question), answer, audience),
+    })),
+    actions: [{ key: 'n', value: 'none', name: 'neither', answers: true }],
+    sure: 'sure',
+    deliberate: candidates.some(({ question }) => questionOf(desk, question).safety),
+    terse: audience === 'mechanic',
+  });
+  const chosen = candidates[Number(value)];
+  return chosen === undefined ? undefined : { question: chosen.question, answer: chosen.answer, sure };
+}
+
+/** Shows what a reading could mean, and what it could mean besides, until no more of it is meant. */
+async function offer(
+  desk: Desk,
+  prompter: Prompter,
+  reading: Reading,
+  audience: Audience,
+): Promise<CaseAnswer[]> {
+  const confirmed: CaseAnswer[] = [];
+  let { candidates } = reading;
+  while (candidates.length > 0) {
+    const first = confirmed.length === 0;
+    const { value, sure }: { value: string; sure: Sure } = await prompter.ask({
+      head: `"${reading.text}"${reading.negated ? ' (not happening)' : ''}`,
+      message: first ? 'Did you mean this?' : 'And this too?',
+      choices: candidates.map(({ question, answer }, i) => ({
+        value: String(i),
+        name: readingWords(questionOf(desk, question), answer, audience),
+      })),
+      actions: [{ key: 'n', value: 'none', name: first ? 'no' : 'nothing else', answers: true }],
+      sure: 'sure',
+      deliberate: candidates.some(({ question }) => questionOf(desk, question).safety),
+      terse: audience === 'mechanic',
+    });
+    const candidate = candidates[Number(value)];
+    if (candidate === undefined) break;
+    confirmed.push({ question: candidate.question, answer: candidate.answer, sure });
+    candidates = candidates.filter((c) => c.question !== candidate.question);
+  }
+  return confirmed;
+}

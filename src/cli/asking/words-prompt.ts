@@ -1,0 +1,30 @@
+/** `?` at a prompt: first the words on the screen, then any other word. */
+import type { Prompter } from '../../console/prompter.ts';
+import type { Desk } from '../../workspace/workspace.ts';
+import { showRead } from './show-read.ts';
+
+/** More would push the question off the screen. */
+const MOST_TERMS = 4;
+
+/**
+ * @param texts what stands on the screen
+ * @returns to be called at each `?` of this question
+ */
+export function explainWords(desk: Desk, prompter: Prompter, texts: readonly string[]): () => Promise<void> {
+  let told = false;
+  return async () => {
+    const { glossaryText, termNames, termsText, termsIn } = await import('../../report/glossary-text.ts');
+    const { glossary } = desk.rules;
+    const here = told ? [] : termsIn(glossary, texts).slice(0, MOST_TERMS);
+    told = true;
+    if (here.length > 0) {
+      await showRead(prompter, `${termsText(here, prompter.style)}  Press ? again for any other word.\n`);
+      return;
+    }
+    const word = (await prompter.text('Which word? (Return lists them all)')).trim();
+    await showRead(
+      prompter,
+      word === '' ? termNames(glossary, prompter.style) : glossaryText(glossary, word, prompter.style),
+    );
+  };
+}

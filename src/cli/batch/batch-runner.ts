@@ -1,0 +1,119 @@
+/** Some records of `earshot diagnose` → the text for standard output and the lines for standard error. */
+import { relative, resolve } from 'node:path';
+import type { Case } from '../../casework/case.ts';
+import { consult, roomFor } from '../../casework/consult.ts';
+import { ImpossibleEvidence } from '../../diagnosis/belief.ts';
+import type { Audience } from '../../report/evidence-words.ts';
+import { historyText } from '../../report/history-text.ts';
+import { reporters, type Format } from '../../report/reporters.ts';
+import { toResult, type Result } from '../../report/result.ts';
+import type { Style } from '../../report/style.ts';
+import { MOST_SIDE_EFFECTS } from '../../report/text.ts';
+import { setLine } from '../../workspace/bikes/set-line.ts';
+import type { Desk } from '../../workspace/workspace.ts';
+import { recordsOf, type Batch } from '../../workspace/cases/records.ts';
+import { withKnockOn } from '../../workspace/with-knock-on.ts';
+
+export interface BatchOptions {
+  readonly format: Format;
+  readonly full: boolean;
+  /** for ndjson, csv: rank the open questions too */
+  readonly next: boolean;
+  /** for ndjson: the effect of every answer */
+  readonly explain: boolean;
+  /** for text and markdown: whose words; default mechanic */
+  readonly audience?: Audience;
+  readonly style: Style;
+  /** as the line named it, and where the line was started; for commands that are printed */
+  readonly bike?: string | undefined;
+  readonly cwd?: string;
+}
+
+export interface Told {
+  readonly out: string;
+  readonly err: string;
+  /** how many records came to a result, and how many did not */
+  readonly told: number;
+  readonly failed: number;
+  /** files among those that failed that could not be read at all */
+  readonly unreadable: number;
+}
+
+/** @returns what tells a batch, given how many results were told before it */
+export function teller(desk: Desk, options: BatchOptions): (batch: Batch, before: number) => Promise<Told> {
+  const reporter = reporters[options.format]({
+    style: options.style,
+    full: options.full,
+    rules: desk.rules,
+    ...(options.audience === undefined ? {} : { audience: options.audience }),
+  });
+  const forPeople = options.format === 'text' || options.format === 'markdown' || options.format === 'json';
+  // In a text the history has a section of its own; as data it goes with the warnings.
+  const inSection = options.format === 'text' || options.format === 'markdown';
+  const wishes = {
+    next: options.next || forPeople,
+    explain: options.explain || forPeople ? 5 : 0,
+    fit: options.next || options.explain || forPeople,
+    room: roomFor(desk.model),
+  };
+  const most = options.full ? 12 : 3;
+  const shown = options.format === 'text' ? MOST_SIDE_EFFECTS : Infinity;
+  return async (batch, before) => {
+    let out = '';
+    let err = '';
+    let told = 0;
+    let failed = 0;
+    let unreadable = 0;
+    for (const record of recordsOf(batch)) {
+      const opening = desk.open(record);
+      const opened = opening instanceof Promise ? await opening : opening;
+      if ('faults' in opened) {
+        failed++;
+        if (record.unreadable === true) unreadable++;
+        err += `${opened.faults.join('\n')}\n`;
+        continue;
+      }
+      for (const warning of opened.warnings) err += `${warning}\n`;
+      try {
+        const { kase, bench, history } = opened;
+        const consultation = consult(desk.model, bench, kase, wishes);
+        let result = toResult(desk.model, bench, kase, consultation, {
+          most,
+          ...(inSection ? {} : { warnings: history }),
+          ...(kase.said === undefined ? {} : await desk.said(kase)),
+        });
+        // The model run takes as long as hundreds of cases, so it is for people, and for a bike that is known or asked about.
+        if (forPeople && (options.full || bench.sheet !== undefined))
+          result = await withKnockOn(result, desk, bench.sheet, options.full ? undefined : shown);
+        // What the bike's earlier trials said is said once, not once a case.
+        const news = before + told === 0 ? [] : history;
+        for (const warning of result.warnings)
+          if (!news.includes(warning)) err += `${record.name}: ${warning}\n`;
+        out += reporter.one(result, before + told, bench.rules);
+        told++;
+        if (options.format === 'text') out += countedLine(result, kase, record.folder, options);
+        if (inSection && history.length > 0) out += historyText(history, options.style);
+      } catch (error) {
+        if (!(error instanceof ImpossibleEvidence)) throw error;
+        failed++;
+        err += `${record.name}: ${error.message} Change one of them.\n`;
+      }
+    }
+    return { out, err, told, failed, unreadable };
+  };
+}
+
+/** How a number that was counted since gets onto the sheet; nothing where none is missing. */
+function countedLine(
+  { verdict, adjustments, first }: Result,
+  kase: Case,
+  folder: string,
+  { bike, cwd = folder }: BatchOptions,
+): string {
+  const { setting, unit, from, note } = adjustments.find((a) => a.id === first) ?? {};
+  if (verdict !== 'change' || setting == null || unit == null || from != null || note == null) return '';
+  const file = typeof kase.bike === 'string' ? relative(cwd, resolve(folder, kase.bike)) : bike;
+  return file === undefined
+    ? ''
+    : `\nCounted it? Write it down, the number for N:\n  ${setLine({ key: setting, unit }, file)}\n`;
+}

@@ -1,0 +1,66 @@
+/** `earshot bike set`: what was counted or read goes onto the sheet, and into its log. Nothing was turned. */
+import { args, command, onBike, text } from '../../takes.ts';
+import { setValues, type Given } from '../../../bike/set-values.ts';
+import { movedBetween } from '../../../bike/stands.ts';
+import { writeSheet } from '../../../bike/write.ts';
+import type { EntryDraft } from '../../../logbook/entry.ts';
+import { neverCounted, stockTaking } from '../../../logbook/stock-taking.ts';
+import { typedValue } from './typed-value.ts';
+import type { Style } from '../../../report/style.ts';
+import { EXIT, Refusal, type ExitCode, type Io } from '../../../host/io.ts';
+import { writing } from '../../../workspace/bikes/written-down.ts';
+import { openToWrite } from '../../../workspace/bikes/open-bike.ts';
+
+export const bikeSet = command({
+  about: 'write down what was counted or read: front.rebound.low=5 rear.sag=29%',
+  args: { value: args('a setting, = and its value; also any place of the sheet, such as rider-mass=84') },
+  options: { bike: onBike(), reason: text('text', 'why') },
+  examples: [
+    ['earshot bike set --bike my-bike.yaml front.rebound.low=5 rear.sag=29%', 'what was counted or read'],
+    ['earshot bike set rider-mass=84', 'of the only bike with a log'],
+  ],
+  run: async ({ value: values, bike, reason }, { io, style }) =>
+    setOnSheet({ values, bike, reason, style: await style() }, io),
+});
+
+interface Setting {
+  readonly bike: string;
+  /** key=value */
+  readonly values: readonly string[];
+  readonly reason?: string | undefined;
+  readonly style: Style;
+}
+
+export async function setOnSheet({ bike: file, values, reason, style }: Setting, io: Io): Promise<ExitCode> {
+  const given = values.map(keyAndValue);
+  const bike = await openToWrite(file, io);
+  const intent = `set ${values.join(' ')}`;
+  return await writing(bike, style, intent, io, async (before, write) => {
+    const { sheet, problems } = setValues(before, given);
+    if (sheet === undefined) throw new Refusal(problems.join('\n'), EXIT.some);
+    if (JSON.stringify(writeSheet(sheet)) === JSON.stringify(writeSheet(before)))
+      throw new Refusal('The sheet says so already; nothing was written.', EXIT.some);
+    const changes = movedBetween(before, sheet);
+    // The clicks of a knob, or a mass, stand nowhere in a log: the words keep what was written.
+    const draft: EntryDraft =
+      changes.length > 0
+        ? { kind: 'counted', changes, ...(reason === undefined ? {} : { reason }) }
+        : { kind: 'note', reason: `${reason ?? 'on the sheet'}: ${values.join(', ')}` };
+    if (neverCounted((await bike.log.readHistory()).entries) && changes.length > 0) {
+      const start = stockTaking(before);
+      if (start.changes?.length !== 0) await bike.log.append(start);
+    }
+    const what = { kind: draft.kind as 'counted' | 'note', changes };
+    await write(what, sheet, () => bike.log.append(draft));
+  });
+}
+
+function keyAndValue(text: string): Given {
+  const equals = text.indexOf('=');
+  const value = text.slice(equals + 1).trim();
+  if (equals < 1 || value === '')
+    throw new Refusal(
+      `${text}: write a setting, = and its value, such as front.rebound.low=5 or rear.sag=29%.`,
+    );
+  return { key: text.slice(0, equals).trim().toLowerCase(), value: typedValue(value) };
+}

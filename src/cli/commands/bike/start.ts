@@ -1,0 +1,41 @@
+/** `earshot bike start`: where to begin on this bike. */
+import { writeSheet } from '../../../bike/write.ts';
+import { fitDampers, bikeFromSheet } from '../../../dynamics/index.ts';
+import { startOf } from '../../../dynamics/start.ts';
+import { arg, command, flag, format, text } from '../../takes.ts';
+import { startText } from '../../../report/start-text.ts';
+import { EXIT } from '../../../host/io.ts';
+import { json } from '../../json.ts';
+import { openBike } from '../../../workspace/bikes/open-bike.ts';
+import { sheetText } from '../../../workspace/bikes/sheet-text.ts';
+import { writeNew } from '../../../disk/write-new.ts';
+
+export const bikeStart = command({
+  about: 'starting points: spring, clicks and balance; recommended settings win where there are any',
+  args: { file: arg('bike sheet') },
+  options: {
+    write: text('file', 'write a sheet with these starting points'),
+    force: flag('overwrite an existing file'),
+    format: format('text', 'json'),
+  },
+  examples: [
+    ['earshot bike start my-bike.yaml', 'starting points'],
+    ['earshot bike start my-bike.yaml --write begun.yaml', 'and a sheet with them'],
+  ],
+  run: async ({ file, write, force, format }, { io, style }) => {
+    const { sheet } = await openBike(file, io);
+    const fits = await fitDampers(sheet);
+    const start = startOf(sheet, fits);
+    const { notes } = bikeFromSheet(sheet, fits);
+    if (write !== undefined) {
+      const head = `# Starting points for ${sheet.id}, worked out by earshot. Where the maker's sheet says otherwise, it wins.\n`;
+      await writeNew(write, sheetText(start.sheet, write, head), force, io);
+      io.err(`Written: ${write}\n`);
+    }
+    const { sheet: begun, ...said } = start;
+    if (format === 'json')
+      await io.out(json({ format: 1, bike: sheet.id, ...said, notes, sheet: writeSheet(begun) }));
+    else await io.out(startText(sheet, start, notes, await style()));
+    return EXIT.done;
+  },
+});

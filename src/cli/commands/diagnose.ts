@@ -1,0 +1,123 @@
+/** `earshot diagnose`: saved answers → ranked adjustments. */
+import { args, command, flag, format, text, unless, whom, type Given } from '../takes.ts';
+import { jobs } from '../values.ts';
+import { reporters } from '../../report/reporters.ts';
+import { openDesk } from '../../workspace/workspace.ts';
+import { teller, type BatchOptions, type Told } from '../batch/batch-runner.ts';
+import { toldInOrder, type Hands } from '../batch/ordered.ts';
+import { EXIT, type ExitCode, type Io } from '../../host/io.ts';
+import { progressOn } from '../../host/progress.ts';
+import { readBatches, type Batch } from '../../workspace/cases/records.ts';
+
+const options = {
+  format: format('text', 'json', 'ndjson', 'csv', 'markdown'),
+  bike: text('file', 'bike sheet for cases that name none'),
+  log: unless('leave out what was tested on the bike before'),
+  full: flag('everything: evidence, all options, every caution'),
+  next: flag('ndjson, csv: rank the open questions too'),
+  explain: flag('ndjson: the effect of every answer too'),
+  for: whom('text, markdown: trade words for a mechanic, plain words for a rider'),
+  jobs: jobs('ndjson, csv: threads for long inputs; the output is the same'),
+};
+export type DiagnoseOptions = Given<typeof options> &
+  Pick<BatchOptions, 'style'> & { readonly files: readonly string[]; readonly rules: readonly string[] };
+
+export const diagnoseCommand = command({
+  about: 'saved answers → what to do first, and why',
+  args: { files: args('case files (YAML, JSON, NDJSON), or - for standard input') },
+  options,
+  examples: [
+    ['earshot diagnose case.yaml', 'the one thing to do first, and why'],
+    ['earshot diagnose case.yaml --bike my-bike.yaml --full', 'everything, for this bike'],
+    ['earshot diagnose cases.ndjson --format csv', 'a table, a line a case'],
+    ['earshot diagnose - --format ndjson --next < cases.ndjson', 'a stream, with the next question'],
+  ],
+  run: async (given, { io, rules, style }) => diagnose({ ...given, rules, style: await style() }, io),
+});
+
+export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCode> {
+  const desk = await openDesk(io, options.rules, options.bike, options.log);
+  const { begin, end } = reporters[options.format]({ style: options.style, full: options.full });
+  const progress = progressOn(io);
+  let failed = 0;
+  let unreadable = 0;
+  let done = 0;
+  if (begin !== '') await io.out(begin);
+  const all = toldInOrder(
+    lookingUp(readBatches(options.files, io)),
+    teller(desk, { ...options, audience: options.for, cwd: io.cwd }),
+    hands(options, io),
+  );
+  let stopped = false;
+  // A race against the one promise of an interrupt would hold every piece until it ends: the interrupt wakes the one wait.
+  let heard = false;
+  let wake: (() => void) | undefined;
+  void io.interrupted?.().then(() => {
+    heard = true;
+    wake?.();
+  });
+  const piece = (): Promise<IteratorResult<Told> | 'interrupted'> =>
+    new Promise((resolve, reject) => {
+      wake = () => resolve('interrupted');
+      if (heard) wake();
+      else all.next().then(resolve, reject);
+    });
+  for (;;) {
+    // Whatever is being told is told to its end: an interrupt is heard between two pieces.
+    const next = await piece();
+    if ((stopped = next === 'interrupted') || next.done === true) break;
+    const one = next.value;
+    failed += one.failed;
+    unreadable += one.unreadable;
+    done += one.told + one.failed;
+    if (one.err !== '') {
+      progress.clear();
+      io.err(one.err);
+    }
+    const written = one.out === '' ? undefined : io.out(one.out);
+    if (written !== undefined) await written;
+    progress.moved(one.told + one.failed);
+  }
+  progress.clear();
+  if (end !== '') await io.out(end);
+  if (stopped) {
+    io.err(
+      `Interrupted: ${done} ${done === 1 ? 'case was' : 'cases were'} read and told, the rest was not.\n`,
+    );
+    return EXIT.interrupted;
+  }
+  return failed === 0 ? EXIT.done : unreadable > 0 ? EXIT.usage : EXIT.some;
+}
+
+/** How long the work may go on without looking up. ms */
+const LOOK_UP = 50;
+
+/** Now and then an interrupt is listened for. */
+async function* lookingUp(batches: AsyncIterable<Batch>): AsyncGenerator<Batch> {
+  let looked = performance.now();
+  for await (const batch of batches) {
+    if (performance.now() - looked > LOOK_UP) {
+      await new Promise((resolve) => setImmediate(resolve));
+      looked = performance.now();
+    }
+    yield batch;
+  }
+}
+
+/** Threads where they are asked for and the output is for programs: what people read is not that long. */
+function hands(options: DiagnoseOptions, { cwd, env, bikes = [] }: Io): (() => Promise<Hands>) | undefined {
+  const { jobs, format, full, next, explain, rules, bike, log } = options;
+  if (jobs < 2 || (format !== 'ndjson' && format !== 'csv')) return undefined;
+  return async () => {
+    const { threads } = await import('../batch/worker-pool.ts');
+    return threads(jobs, {
+      options: { format, full, next, explain },
+      rules,
+      bike,
+      bikes,
+      log,
+      cwd,
+      env: { ...env },
+    });
+  };
+}

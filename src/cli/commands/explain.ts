@@ -1,0 +1,99 @@
+/** `earshot explain CASE [CAUSE]`: the evidence for and against. */
+import { json } from '../json.ts';
+import { arg, command, flag, format, maybeArg, text, unless, whom, type Given, type Here } from '../takes.ts';
+import { consult } from '../../casework/consult.ts';
+import { conflict } from '../../diagnosis/fit.ts';
+import { caseSensitivity } from '../../evaluation/sensitivity.ts';
+import { explainReport } from '../../report/explain.ts';
+import { plainResult, plainRules } from '../../report/plain-words.ts';
+import { toResult } from '../../report/result.ts';
+import { caseSensitivityData, caseSensitivityLines } from '../../report/sensitivity-text.ts';
+import { didYouMean } from '../../form/suggest.ts';
+import { openDesk } from '../../workspace/workspace.ts';
+import { EXIT, Refusal, type ExitCode } from '../../host/io.ts';
+import { readRecords } from '../../workspace/cases/records.ts';
+import { sayHistory } from '../../workspace/bikes/say-history.ts';
+
+const args = {
+  case: arg('a case file, or - for standard input'),
+  cause: maybeArg('one cause, e.g. front.rebound.high.too-slow'),
+};
+const options = {
+  format: format('text', 'json'),
+  bike: text('file', 'bike sheet for a case that names none'),
+  log: unless('leave out what was tested on the bike before'),
+  conflict: flag('also the conflict measure of the answers'),
+  for: whom('trade words for a mechanic, plain words for a rider'),
+};
+
+export const explainCommand = command({
+  about: 'why: the evidence for and against each cause',
+  args,
+  options,
+  examples: [
+    ['earshot explain case.yaml', 'the evidence for and against the likeliest causes'],
+    ['earshot explain case.yaml front.rebound.high.too-slow', 'the same for one cause'],
+  ],
+  run: explain,
+});
+
+async function explain(
+  given: Given<typeof args & typeof options>,
+  { io, rules: packs, style }: Here,
+): Promise<ExitCode> {
+  const desk = await openDesk(io, packs, given.bike, given.log);
+  const { model, rules } = desk;
+  if (given.cause !== undefined && !model.causeIndex.has(given.cause)) {
+    throw new Refusal(
+      `There is no cause ${given.cause}. ${didYouMean(given.cause, model.causeIndex.keys()) || 'See earshot rules show causes.'}`,
+    );
+  }
+  let failed = 0;
+  let unreadable = false;
+  for await (const record of readRecords([given.case], io)) {
+    const opened = await desk.open(record);
+    if ('faults' in opened) {
+      failed++;
+      unreadable ||= record.unreadable === true;
+      io.err(`${opened.faults.join('\n')}\n`);
+      continue;
+    }
+    const { kase, bench, history } = opened;
+    for (const warning of opened.warnings) io.err(`${warning}\n`);
+    sayHistory(history, io);
+    const all = rules.causes.length;
+    const consultation = consult(model, bench, kase, { next: true, explain: all, fit: true });
+    const result = toResult(model, bench, kase, consultation, { most: all });
+    const wanted =
+      given.cause === undefined
+        ? result.causes.slice(0, 3)
+        : result.causes.filter((c) => c.id === given.cause);
+    const bits = given.conflict ? conflict(model, bench.prior, consultation.heard.evidence) : undefined;
+    const tipping = caseSensitivity(model, bench, kase);
+    const priors = Object.fromEntries(rules.causes.map((c) => [c.id, c.prior]));
+    if (given.format === 'json')
+      await io.out(
+        json({
+          format: 1,
+          case: kase.id,
+          causes: wanted,
+          fit: result.fit,
+          ...(bits === undefined ? {} : { conflict: bits }),
+          sensitivity: caseSensitivityData(rules, tipping),
+        }),
+      );
+    else {
+      const shape = await style();
+      const plainly = given.for === 'rider';
+      const shown = plainly ? plainResult(result, bench.rules) : result;
+      const named = new Set(wanted.map((c) => c.id));
+      const list = shown.causes.filter((c) => named.has(c.id));
+      const worded = plainly ? plainRules(bench.rules) : bench.rules;
+      const hanging = plainly ? [] : caseSensitivityLines(worded, tipping, shape.width);
+      await io.out(
+        explainReport(worded, shown, list, priors, bits, hanging, { style: shape, ids: !plainly }),
+      );
+    }
+  }
+  return failed === 0 ? EXIT.done : unreadable ? EXIT.usage : EXIT.some;
+}

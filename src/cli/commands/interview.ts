@@ -1,0 +1,220 @@
+/** `earshot interview`: the interview at the prompt. */
+import { command, maybeText, text, unless, whom, type Given, type Here } from '../takes.ts';
+import { dirname, relative, resolve } from 'node:path';
+import { Left, type Leaving } from '../../console/prompter.ts';
+import { begin } from '../../interview/session.ts';
+import { toCaseFile, type Interview } from '../../interview/state.ts';
+import { logHome } from '../../logbook/home.ts';
+import { keptNote } from '../../logbook/kept-note.ts';
+import { openLog } from '../../logbook/log.ts';
+import { openDesk, type Desk, type Opened } from '../../workspace/workspace.ts';
+import type { Leaving as Wanted } from '../asking/ask-afterwards.ts';
+import { keepSheet, startTrial } from '../asking/after-interview.ts';
+import { hold, openSession } from '../asking/interview-session.ts';
+import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
+import { openKeeper, type CaseData, type Keeper, type Place } from '../../workspace/cases/autosave.ts';
+import { mayBeNamed } from '../../workspace/bikes/named-sheet.ts';
+import { refusing } from '../../workspace/bikes/open-bike.ts';
+import { quoted, shellPath } from '../../host/quoted.ts';
+import { readRecords, type CaseRecord } from '../../workspace/cases/records.ts';
+import { sayHistory } from '../../workspace/bikes/say-history.ts';
+import { autosaveFolder, checkSave, fileName, latestAutosave } from '../../workspace/cases/autosave-path.ts';
+
+const options = {
+  bike: text('file', 'bike sheet'),
+  log: unless('leave out what was tested on the bike before'),
+  for: whom('short for a mechanic, plain words and help for a rider'),
+  save: text('file', 'save the answers here'),
+  resume: maybeText('file', 'carry on with a saved interview; without a file, the last one'),
+  id: text('name', 'name of the case'),
+};
+
+export type InterviewOptions = Given<typeof options> & Pick<Here, 'rules' | 'prompter'>;
+
+export const interviewCommand = command({
+  about: 'questions at the prompt → what to do first, and why',
+  options,
+  examples: [
+    ['earshot interview --bike my-bike.yaml', 'for a mechanic, with the bike at hand'],
+    ['earshot interview --for rider', 'in plain words, with help'],
+    ['earshot interview --resume', 'carry on where the last one stopped'],
+  ],
+  run: (given, { io, rules, prompter }) => interview({ ...given, rules, prompter }, io),
+});
+
+export async function interview(options: InterviewOptions, io: Io): Promise<ExitCode> {
+  if (!io.stdinIsTty || !io.stdoutIsTty) {
+    throw new Refusal('An interview needs a terminal. For saved answers use: earshot diagnose CASE.yaml');
+  }
+  const resumed = resumedFile(options, io);
+  const chosen =
+    options.save === undefined ? undefined : checkSave(resolve(io.cwd, options.save), options.save, resumed);
+  const record = resumed === undefined ? newRecord(options, io) : await readOne(resumed, options, io);
+  const bike = bikeOf(record, options, io);
+  const desk = await openDesk(io, options.rules, bike, options.log);
+  const { kase, bench } = await start(options, record, bike, desk, io);
+  const places = [...(chosen === undefined ? [] : [chosen]), autosavePlace(kase.id, resumed, io)];
+  const keeper = openKeeper(places, (line) => io.err(`\n${line}\n`));
+  const savedIn = chosen === undefined ? undefined : dirname(chosen.path);
+  const fileData = (state: Interview, folder: string): CaseData =>
+    toCaseFile(
+      // Beside a file of the user's own the way to the bike sheet is a short one; from anywhere else it is the whole.
+      typeof state.bike === 'string' && folder === savedIn
+        ? { ...state, bike: relative(folder, state.bike) }
+        : state,
+    );
+  const session = openSession({ desk, bench, begun: begin(desk.model, bench, kase), keeper, fileData });
+  const prompter = await options.prompter();
+  let how: Leaving | undefined;
+  let wanted: Wanted = 'end';
+  try {
+    wanted = await hold(session, desk, prompter, options.for);
+  } catch (error) {
+    if (!(error instanceof Left)) throw error;
+    ({ how } = error);
+  } finally {
+    await session.keep(true);
+    // Where the terminal is gone, closing the prompter ends the process.
+    if (options.log && bike !== undefined && bench.sheet !== undefined && keeper.path !== undefined)
+      await intoLog(session.state, bench.sheet.id, keeper.path, io);
+    await prompter.close();
+  }
+  const code = await farewell(session.state, keeper, how, { ...options, wanted }, io);
+  if (wanted === 'trial') return await startTrial(session.state, keeper, options, prompter.style, io);
+  return wanted === 'sheet' ? await keepSheet(session.state, keeper, options, io) : code;
+}
+
+/**
+ * The bike's log names what is not found with the logs by itself, and every danger: whoever looks at the bike next must
+ * not miss it, wherever the answers are and whatever becomes of their file.
+ */
+async function intoLog(state: Interview, bike: string, path: string, io: Io): Promise<void> {
+  const stop = state.ended === 'danger';
+  try {
+    await refusing(async () => {
+      const log = await openLog(logHome(io.env), bike, { now: io.now });
+      const { entries } = await log.readHistory();
+      const before = entries.findLast(({ kept }) => kept?.file === path);
+      if (stop || dirname(path) !== autosaveFolder(io) || before?.kept?.stop === true)
+        await log.append(keptNote(state.id, path, stop));
+    });
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    io.err(
+      `${stop ? 'STOP' : 'This interview'} is not in the log of the bike, so earshot next does not know about it. ${error.message}\n`,
+    );
+  }
+}
+
+/** Says where the answers are; with no place at all, prints them, so that nothing is lost. */
+async function farewell(
+  state: Interview,
+  keeper: Keeper,
+  how: Leaving | undefined,
+  options: InterviewOptions & { readonly wanted: Wanted },
+  io: Io,
+): Promise<ExitCode> {
+  const packs = options.rules.map((pack) => ` --rules ${quoted(pack)}`).join('');
+  const again = `${packs}${options.for === 'rider' ? ' --for rider' : ''}`;
+  const noLog = !options.log && state.bike !== undefined ? ' --no-log' : '';
+  const { path } = keeper;
+  const shown = path === undefined ? '' : shellPath(path, io);
+  if (state.ended === 'danger') io.err('\nSTOP: do not ride this bike until it is fixed.\n');
+  const count = `${state.steps.length} ${state.steps.length === 1 ? 'answer' : 'answers'}`;
+  if (path === undefined && (state.steps.length > 0 || state.said !== undefined)) {
+    const { stringify } = await import('yaml');
+    io.err(`\nNothing could be saved. Copy the case from here:\n\n${stringify(toCaseFile(state))}`);
+  } else if (path === undefined) io.err('\nNothing was answered, so nothing was saved.\n');
+  else if (how === undefined) {
+    io.err(`\nSaved in ${shown}\nAll the details: earshot diagnose ${shown} --full${noLog}${packs}\n`);
+    // A bike that must not be ridden has nothing to try.
+    if (typeof state.bike === 'string' && state.ended !== 'danger' && options.wanted !== 'trial')
+      io.err(`${whatNext(shellPath(state.bike, io), path, shown, io)}${packs}\n`);
+  } else io.err(`\nSaved ${count} in ${shown}\nCarry on: earshot interview --resume ${shown}${again}\n`);
+  if (how === undefined) return keeper.elsewhere ? EXIT.some : EXIT.done;
+  return how === 'end' ? EXIT.some : EXIT.interrupted;
+}
+
+/** Only what is kept with the logs is found again by itself; a case in a file of the user's own is named. */
+function whatNext(bike: string, path: string, shown: string, io: Io): string {
+  return dirname(path) === autosaveFolder(io)
+    ? `Next: earshot next --bike ${bike}`
+    : `Test the first change: earshot trial plan --bike ${bike} --case ${shown}`;
+}
+
+/** An interview that goes on from one kept here stays in its file; any other gets a file of its own. */
+function autosavePlace(id: string, resumed: string | undefined, io: Io): Place {
+  const folder = autosaveFolder(io);
+  return resumed !== undefined && dirname(resumed) === folder
+    ? { path: resumed, how: 'replace', own: true }
+    : { path: resolve(folder, `${fileName(id)}.yaml`), how: 'numbered', own: true };
+}
+
+function resumedFile({ resume }: InterviewOptions, io: Io): string | undefined {
+  if (resume === undefined) return undefined;
+  if (resume !== true) return resolve(io.cwd, resume);
+  const latest = latestAutosave(io);
+  if (latest === undefined)
+    throw new Refusal('There is no saved interview. Name a case file: earshot interview --resume CASE.yaml');
+  io.err(`Carrying on with ${latest}\n`);
+  return latest;
+}
+
+function newRecord(options: InterviewOptions, io: Io): CaseRecord {
+  const id = options.id ?? `interview-${stamp(io.now())}`;
+  return { name: id, folder: io.cwd, data: { case: 1, id } };
+}
+
+/** The one case of the file to go on from. */
+async function readOne(file: string, { resume }: InterviewOptions, io: Io): Promise<CaseRecord> {
+  const shown = typeof resume === 'string' ? resume : file;
+  let only: CaseRecord | undefined;
+  for await (const record of readRecords([file], io)) {
+    if (only !== undefined)
+      throw new Refusal(`${shown}: there is more than one case in this file. An interview takes one.`);
+    only = record;
+  }
+  if (only === undefined) throw new Refusal(`${shown}: there is no case in this file.`);
+  return only;
+}
+
+/** The full path of the bike sheet: the case's own, with its log, goes before `--bike`. */
+function bikeOf(record: CaseRecord, { bike }: InterviewOptions, io: Io): string | undefined {
+  const own = (record.data as { bike?: unknown } | null | undefined)?.bike;
+  if (own !== undefined && own !== null && bike !== undefined)
+    io.err(`${record.name}: this case has its own bike, so --bike ${bike} was not used.\n`);
+  if (typeof own === 'string') {
+    mayBeNamed(own, record.folder, bike, io);
+    return resolve(record.folder, own);
+  }
+  return (own === undefined || own === null) && bike !== undefined ? resolve(io.cwd, bike) : undefined;
+}
+
+/** The case to begin from, with the full path of its bike sheet, and the bench of that bike. */
+async function start(
+  { id }: InterviewOptions,
+  record: CaseRecord,
+  bike: string | undefined,
+  desk: Desk,
+  io: Io,
+): Promise<Opened> {
+  const opened = await desk.open(record);
+  if ('faults' in opened) throw new Refusal(opened.faults.join('\n'));
+  for (const warning of opened.warnings) io.err(`${warning}\n`);
+  sayHistory(opened.history, io);
+  return {
+    ...opened,
+    kase: {
+      ...opened.kase,
+      ...(bike === undefined ? {} : { bike }),
+      ...(id === undefined ? {} : { id }),
+    },
+  };
+}
+
+/** The mechanic's own clock, to the second, as part of a name. */
+function stamp(now: Date): string {
+  const two = (n: number): string => String(n).padStart(2, '0');
+  const day = `${now.getFullYear()}${two(now.getMonth() + 1)}${two(now.getDate())}`;
+  return `${day}-${two(now.getHours())}${two(now.getMinutes())}${two(now.getSeconds())}`;
+}

@@ -1,0 +1,39 @@
+/** `earshot log history`: what was done to a bike. */
+import { standsOf } from '../../../bike/stands.ts';
+import { driftOf } from '../../../logbook/drift.ts';
+import { historyJson } from '../../../logbook/export.ts';
+import { standings } from '../../../logbook/replay.ts';
+import { command, format, onBike } from '../../takes.ts';
+import { count } from '../../values.ts';
+import { historyText } from '../../../report/log-text.ts';
+import { EXIT } from '../../../host/io.ts';
+import { packArgs, quoted } from '../../../host/quoted.ts';
+import { readHistory } from '../../../workspace/bikes/read-history.ts';
+
+export const logHistory = command({
+  about: 'every change with date and reason (the default)',
+  options: {
+    bike: onBike(),
+    last: count('n', 'only the newest n'),
+    format: format('text', 'json'),
+  },
+  examples: [
+    ['earshot log --bike my-bike.yaml', 'everything that was done'],
+    ['earshot log history --bike my-bike.yaml --last 5', 'the newest five'],
+  ],
+  run: async (given, { io, style }) => {
+    const { bike, history } = await readHistory(given.bike, io);
+    const { entries } = history;
+    const shown = given.last === undefined ? entries : entries.slice(-given.last);
+    if (given.format === 'json') await io.out(historyJson(bike.sheet.id, shown));
+    else {
+      const drift = driftOf(standsOf(bike.sheet), standings(entries));
+      const name = bike.sheet.name ?? bike.sheet.id;
+      const start = `earshot log start --bike ${quoted(given.bike)}${packArgs(io.packs)}`;
+      await io.out(
+        historyText(name, start, shown, entries.length - shown.length, drift, await style(), bike.sheet),
+      );
+    }
+    return EXIT.done;
+  },
+});

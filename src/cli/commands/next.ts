@@ -1,0 +1,124 @@
+/** `earshot next`: where a bike stands, what is open, and the single next thing to do. */
+import { json } from '../json.ts';
+import { command, format, onBike } from '../takes.ts';
+import { againstMaker, onMakersSheet } from '../../bike/makers-sheet.ts';
+import { settingWords } from '../../bike/setting-words.ts';
+import type { BikeSheet } from '../../bike/sheet.ts';
+import { standsOf } from '../../bike/stands.ts';
+import { driftOf } from '../../logbook/drift.ts';
+import { shownValue, type Entry } from '../../logbook/entry.ts';
+import type { Standings } from '../../logbook/replay.ts';
+import { nextText, type NextThing, type Outlook } from '../../report/next-text.ts';
+import type { Trial } from '../../trials/trial.ts';
+import { openDesk } from '../../workspace/workspace.ts';
+import { EXIT } from '../../host/io.ts';
+import { keptInterviews } from '../../workspace/cases/kept-interviews.ts';
+import { openThings, restThing } from '../../workspace/next-thing.ts';
+import { openBike, refusing } from '../../workspace/bikes/open-bike.ts';
+import { packArgs } from '../../host/quoted.ts';
+import { openOnes, trialsOf } from '../../workspace/bikes/trial-shelf.ts';
+
+/** Entries of the history that are shown. */
+const RECENT = 3;
+
+export const next = command({
+  about: 'where this bike is at, what is open, and the one thing to do next',
+  options: { bike: onBike(), format: format('text', 'json') },
+  examples: [['earshot next', 'the one thing to do next']],
+  run: async (options, { io, rules, style }) => {
+    const bike = await openBike(options.bike, io);
+    const outlook = await refusing(async (): Promise<Outlook> => {
+      const [trials, { entries }, things, standings] = await Promise.all([
+        trialsOf(bike, io),
+        bike.log.readHistory(),
+        bike.log.openThings(),
+        bike.log.standings(),
+      ]);
+      const lastResult = entries.findLast((entry) => entry.result !== undefined);
+      const since = lastResult === undefined ? undefined : new Date(lastResult.at);
+      const desk = await openDesk(io, rules, options.bike, true);
+      const { newest, stop } = await keptInterviews(bike, desk, entries, since, io);
+      const settled =
+        trials.some((trial) => trial.case === newest?.id) || entries.some((e) => settles(e, newest?.id));
+      const open = openThings({
+        file: options.bike,
+        sheet: bike.sheet,
+        trials: openOnes(trials),
+        last: lastJudged(entries, trials),
+        untested: things.untested,
+        riderList: things.riderList,
+        interview: settled ? undefined : newest,
+        stop,
+      });
+      const good = onMakersSheet(bike.sheet) ?? null;
+      return {
+        bike: bike.sheet.name ?? bike.sheet.id,
+        next: withPacks(open[0] ?? restThing(options.bike, keptLast(entries), good === true), rules),
+        stands: withMaker(bike.sheet),
+        onMakersSheet: good,
+        open: open.slice(1).map((thing) => thing.do),
+        done: entries
+          .slice(-RECENT)
+          .toReversed()
+          .map((entry) => entryLine(entry, bike.sheet)),
+        doubts: doubtsOf(bike.sheet, standings),
+      };
+    });
+    if (options.format === 'json') await io.out(json({ format: 1, ...outlook }));
+    else await io.out(nextText(outlook, (setting) => settingWords(setting, bike.sheet), await style()));
+    return EXIT.done;
+  },
+});
+
+/** A note that what an interview asked for was done. */
+function settles({ kind, case: id, kept }: Entry, interview: string | undefined): boolean {
+  return kind === 'note' && kept === undefined && id !== undefined && id === interview;
+}
+
+/** The trial behind the last entry of the history, unless something was done to the bike since. */
+function lastJudged(entries: readonly Entry[], trials: readonly Trial[]): Trial | undefined {
+  const id = entries.findLast(({ kind }) => kind !== 'note')?.trial;
+  return trials.find((trial) => trial.id === id && trial.verdict !== undefined);
+}
+
+/** A sheet, and what was asked and answered, may need the packs of this line: every next line has them too. */
+function withPacks(thing: NextThing, rules: readonly string[]): NextThing {
+  return thing.command === undefined ? thing : { ...thing, command: `${thing.command}${packArgs(rules)}` };
+}
+
+/** Of several results of one trial one that was kept is enough. */
+function keptLast(entries: readonly Entry[]): { readonly kept: boolean } | undefined {
+  const last = entries.findLast((entry) => entry.result !== undefined);
+  if (last === undefined) return undefined;
+  const all = entries.filter((entry) => entry.result !== undefined && entry.trial === last.trial);
+  return { kept: all.some((entry) => entry.result!.kept) };
+}
+
+function withMaker(sheet: BikeSheet): Outlook['stands'] {
+  const maker = new Map(againstMaker(sheet).map((knob) => [knob.setting, knob.maker]));
+  return standsOf(sheet).map((stand) => {
+    const known = maker.get(stand.setting);
+    return known === undefined ? stand : { ...stand, maker: known };
+  });
+}
+
+/** Somebody turned something without writing it down, or wrote it in one of them only. */
+function doubtsOf(sheet: BikeSheet, logged: Standings): string[] {
+  return driftOf(standsOf(sheet), logged).map(
+    ({ setting, sheet: here, log, unit, entry }) =>
+      `${settingWords(setting, sheet)}: the sheet says ${shownValue(here, unit)}, the log ${shownValue(log, unit)} (entry ${entry}). Look at the bike, and write down which is right.`,
+  );
+}
+
+function entryLine({ at, kind, changes = [], result, reason }: Entry, sheet: BikeSheet): string {
+  const day = at.slice(0, 10);
+  if (result !== undefined)
+    return `${day} tried ${result.change}: ${result.outcome}, ${result.kept ? 'kept' : 'taken back'}`;
+  if (kind === 'start') return `${day} start: ${changes.length} settings written down`;
+  if (kind === 'note') return `${day} ${reason}`;
+  const moved = changes.map(
+    ({ setting, from, to, unit }) =>
+      `${settingWords(setting, sheet)} ${from ?? '?'} → ${shownValue(to, unit)}`,
+  );
+  return `${day} ${kind === 'undo' ? 'taken back: ' : kind === 'counted' ? 'counted: ' : ''}${moved.join(', ')}`;
+}

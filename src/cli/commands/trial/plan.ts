@@ -1,0 +1,270 @@
+/** `earshot trial plan`: one change as a fair test, printed with blanks for a pen, and kept in the bike's log. */
+import { json } from '../../json.ts';
+import { command, flag, format, onBike, text, unless, type Given, type Here } from '../../takes.ts';
+import { cautionsFor } from '../../../advice/cautions.ts';
+import { countFirst } from '../bike/count-first.ts';
+import { refusedChanges } from '../../../workspace/bikes/set-line.ts';
+import { applyChange } from '../../../bike/apply.ts';
+import { settingWords } from '../../../bike/setting-words.ts';
+import { aspect, parseChange } from '../../../bike/change.ts';
+import { riddenBefore } from '../../../casework/ridden-before.ts';
+import { roundsOf } from '../../../casework/rounds.ts';
+import { consult } from '../../../casework/consult.ts';
+import { neverCounted, stockTaking } from '../../../logbook/stock-taking.ts';
+import { toResult } from '../../../report/result.ts';
+import type { Style } from '../../../report/style.ts';
+import { interviewName } from '../../../report/phrases.ts';
+import { penSheetText } from '../../../report/trial-text.ts';
+import { riddenLines } from '../../../report/ridden-text.ts';
+import { ratedTrials } from '../../../trials/rated.ts';
+import { penSheet } from '../../../trials/pen-sheet.ts';
+import { planTrial } from '../../../trials/plan.ts';
+import type { Chances, Trial } from '../../../trials/trial.ts';
+import type { Adjustment, CompiledRules } from '../../../rulebase/compiled.ts';
+import { openDesk, type Desk } from '../../../workspace/workspace.ts';
+import { EXIT, Refusal, type ExitCode, type Io } from '../../../host/io.ts';
+import { keptInterviews, type StopFound } from '../../../workspace/cases/kept-interviews.ts';
+import { openBike, openToWrite, refusing, type OpenBike } from '../../../workspace/bikes/open-bike.ts';
+import { packArgs, quoted } from '../../../host/quoted.ts';
+import { readRecords } from '../../../workspace/cases/records.ts';
+import { mistakes, openOnes, trialsIn, trialsOf } from '../../../workspace/bikes/trial-shelf.ts';
+
+const options = {
+  bike: onBike(),
+  change: text('change', 'what to try, for example front.rebound.low+2'),
+  case: text('file', 'try what this case would do first'),
+  bothWays: flag('ride the other direction too'),
+  id: text('name', 'name of the trial'),
+  save: unless('print only', 'keep it in the log, as is done without this word too'),
+  format: format('text', 'json'),
+};
+type TrialPlanOptions = Given<typeof options> & Pick<Here, 'rules' | 'prompter'> & { readonly style: Style };
+
+export const trialPlanCommand = command({
+  about: 'runs, settings and blanks on a sheet to print, and the trial into the log of the bike',
+  options,
+  examples: [
+    ['earshot trial plan --bike my-bike.yaml --case case.yaml', 'the first change of a case'],
+    ['earshot trial plan --bike my-bike.yaml --change front.rebound.low+2', 'a change of your own'],
+  ],
+  run: async (given, { io, rules, style, prompter }) =>
+    trialPlan({ ...given, rules, style: await style(), prompter }, io),
+});
+
+/** The change to try, and the interview behind it. */
+interface Wanted {
+  readonly change: string;
+  /** what the diagnosis expects of it */
+  readonly chances: Chances;
+  /** what earlier trials say of this very step; the advice says it itself */
+  readonly tried?: readonly string[];
+  readonly case?: { readonly id: string; readonly data: Readonly<Record<string, unknown>> };
+}
+
+export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<ExitCode> {
+  if ((options.change === undefined) === (options.case === undefined))
+    throw new Refusal('Say what to try: --change front.rebound.low+2, or --case CASE.yaml for its first.');
+  const bike = await (options.save ? openToWrite : openBike)(options.bike, io);
+  const desk = await openDesk(io, options.rules, options.bike, true);
+  const wanted =
+    options.case === undefined
+      ? unadvised(options.change!, desk.rules)
+      : await firstOf(options.case, options, desk, io);
+  const { changes } = parseChange(wanted.change, bike.sheet.settings);
+  const { sheet } = bike;
+  if (options.save && (await countFirst({ ...options, sheet, changes }, io)))
+    return await trialPlan(options, io);
+  return await refusing(async () => {
+    const trials = await trialsOf(bike, io);
+    const [open] = openOnes(trials);
+    if (open !== undefined && options.save) throw oneAtATime(open, options.bike, io);
+    const { entries } = await bike.log.readHistory();
+    const { stop } = await keptInterviews(bike, desk, entries, undefined, io);
+    if (stop !== undefined) throw notRidden(stop, options);
+    const known = roundsOf(entries, () => undefined, ratedTrials(trials));
+    const tried = wanted.tried ?? riddenLines(riddenBefore(known, wanted.change));
+    const trial = plan(options, { ...wanted, tried }, bike, desk.rules, trials);
+    if (options.save) await save(trial, wanted, bike, options.bike, io);
+    await print(trial, options, bike, desk.rules, io);
+    return EXIT.done;
+  });
+}
+
+/** A change that was asked for by name: nobody knows what is behind it. */
+function unadvised(change: string, { numbers }: CompiledRules): Wanted {
+  return { change, chances: numbers.trial.unadvised };
+}
+
+/** What a trial may take for granted: never that the diagnosis cannot be wrong. */
+function chancesOf({ helps, harms }: Chances, { numbers }: CompiledRules): Chances {
+  const most = Math.min(helps, numbers.trial['most-helps']);
+  return { helps: most, harms: Math.min(harms, (1 - most) / 2) };
+}
+
+/** The first adjustment of a case, if it is one that can be tried. */
+async function firstOf(file: string, { bike, rules }: TrialPlanOptions, desk: Desk, io: Io): Promise<Wanted> {
+  const wanted: Wanted[] = [];
+  for await (const record of readRecords([file], io)) {
+    if (wanted.length > 0)
+      throw new Refusal(`${file}: there is more than one case in it; a trial is for one.`);
+    const opened = await desk.open(record);
+    if ('faults' in opened) throw new Refusal(opened.faults.join('\n'));
+    const { kase, bench } = opened;
+    const thought = consult(desk.model, bench, kase, { next: false, explain: 0, fit: false });
+    const result = toResult(desk.model, bench, kase, thought, { most: 1 });
+    const first = result.adjustments.find((a) => a.id === result.first);
+    const packs = packArgs(rules);
+    const why = `This says why: earshot diagnose ${quoted(file)} --bike ${quoted(bike)}${packs}`;
+    if (result.verdict === 'stop')
+      throw new Refusal(`Do not ride this bike: there is nothing to try. ${why}`);
+    if (first === undefined || result.verdict !== 'change')
+      throw new Refusal(`This case asks for no change, so there is nothing to try. ${why}`);
+    if (first.change === null)
+      throw new Refusal(
+        `${first.do}. That is no step of an adjuster, so it cannot be tried there and back. ${why}`,
+      );
+    wanted.push({
+      change: first.change,
+      chances: chancesOf(first, desk.rules),
+      tried: first.ridden,
+      case: { id: kase.id, data: record.data as Readonly<Record<string, unknown>> },
+    });
+  }
+  if (wanted[0] === undefined) throw new Refusal(`${file}: there is no case in it.`);
+  return wanted[0];
+}
+
+function notRidden({ id }: StopFound, { bike, rules }: TrialPlanOptions): Refusal {
+  const packs = packArgs(rules);
+  return new Refusal(
+    `Do not ride this bike: ${interviewName(id)} found something that comes before any tuning. More: earshot next --bike ${quoted(bike)}${packs}`,
+  );
+}
+
+function oneAtATime(open: Trial, bikeFile: string, { packs }: Io): Refusal {
+  const at = `--bike ${quoted(bikeFile)} --trial ${quoted(open.id)}${packArgs(packs)}`;
+  return new Refusal(
+    `Trial ${open.id} of this bike is still open (${open.ridden.length} runs ridden), and two changes at once tell nothing. Go on with it: earshot trial record ${at}\nOr give it up: earshot trial judge ${at} --close`,
+  );
+}
+
+function plan(
+  options: TrialPlanOptions,
+  wanted: Wanted,
+  { sheet }: OpenBike,
+  rules: CompiledRules,
+  trials: readonly Trial[],
+): Trial {
+  const { changes, problems } = parseChange(wanted.change, sheet.settings);
+  if (problems.length > 0)
+    throw new Refusal(problems.map((p) => `${p.part}: ${p.message} ${p.remedy}`).join('\n'));
+  const [change, ...others] = changes;
+  if (others.length > 0)
+    throw new Refusal(`${wanted.change}: one change at a time, or nobody knows which it was.`);
+  const applied = applyChange(sheet, change!);
+  if ('message' in applied)
+    throw new Refusal(refusedChanges([applied], options.bike, { packs: options.rules }));
+  const { stale, ...step } = applied.step;
+  const id = options.id ?? freeId(step.setting, trials);
+  if (trials.some((trial) => trial.id === id))
+    throw new Refusal(`There is a trial ${id} already. Choose another --id, or leave it away.`);
+  const same = rules.adjustments.filter(
+    (a) => a.change?.setting === step.setting && aspect(a.change.unit) === aspect(step.unit),
+  );
+  const [along, against] = [1, -1].map((way) =>
+    same.filter((a) => Math.sign(a.change!.by) === way * Math.sign(change!.by)),
+  ) as [Adjustment[], Adjustment[]];
+  const { bothWays } = options;
+  if (bothWays) refuseDanger(along, against, rules);
+  const feel = along[0]?.feel;
+  const ridden = bothWays ? same : along;
+  const { points, misled, open } = rules.numbers.trial;
+  const planned = planTrial({
+    id,
+    bike: sheet.id,
+    change: { ...step, words: settingWords(step.setting, sheet) },
+    chances: wanted.chances,
+    expected: { points, misled, open },
+    feelings: rules.feelings,
+    bothWays,
+    ...(feel === undefined ? {} : { feel }),
+    notes: wanted.tried ?? [],
+    cautions: [
+      ...cautionsFor(rules, new Set(ridden.flatMap((a) => a.cautions)), true).map(({ text }) => text),
+      ...(stale.length === 0
+        ? []
+        : [
+            `Measure ${stale.map((reading) => reading.replace('.measured', '').replace('-', ' ')).join(' and ')} again afterwards: the value on the sheet no longer applies.`,
+          ]),
+    ],
+  });
+  if (!planned.ok) throw mistakes(planned.problems);
+  return wanted.case === undefined ? planned.value : { ...planned.value, case: wanted.case.id };
+}
+
+/** The other direction is not ridden where the rules see a danger in it that the advised step has not. */
+function refuseDanger(
+  along: readonly Adjustment[],
+  against: readonly Adjustment[],
+  rules: CompiledRules,
+): void {
+  const own = new Set(along.flatMap((a) => a.cautions));
+  const dangers = cautionsFor(
+    rules,
+    new Set(against.flatMap((a) => a.cautions).filter((id) => !own.has(id))),
+    false,
+  ).filter(({ level }) => level !== 'note');
+  if (dangers.length > 0)
+    throw new Refusal(
+      `The other direction is not for a trial. ${dangers.map(({ text }) => text).join(' ')} Leave --both-ways away.`,
+    );
+}
+
+/** `front-rebound-low-2`: the setting, and how often it has been tried. */
+function freeId(setting: string, trials: readonly Trial[]): string {
+  const stem = setting.replaceAll('.', '-');
+  for (let n = 1; ; n++) if (!trials.some((trial) => trial.id === `${stem}-${n}`)) return `${stem}-${n}`;
+}
+
+/** The interview goes in before the trial, so that no trial names one that is not there. */
+async function save(
+  trial: Trial,
+  wanted: Wanted,
+  { log, sheet }: OpenBike,
+  file: string,
+  io: Io,
+): Promise<void> {
+  const { entries } = await log.readHistory();
+  if (neverCounted(entries))
+    await log.append(stockTaking(sheet, 'as on the bike sheet, before the first trial'));
+  if (wanted.case !== undefined) await log.saveCase(wanted.case.id, wanted.case.data);
+  await log.saveTrial(trial.id, (papers) => {
+    // Another may have been planned at the same moment.
+    const trials = trialsIn(papers, () => undefined);
+    const [open] = openOnes(trials);
+    if (open !== undefined) throw oneAtATime(open, file, io);
+    if (trials.some(({ id }) => id === trial.id)) throw new Refusal(`There is a trial ${trial.id} already.`);
+    return { ...trial };
+  });
+}
+
+async function print(
+  trial: Trial,
+  { format, style, save, bike: file }: TrialPlanOptions,
+  { sheet }: OpenBike,
+  rules: CompiledRules,
+  io: Io,
+): Promise<void> {
+  const pen = penSheet(trial);
+  if (format === 'json') {
+    await io.out(json({ format: 1, saved: save, trial, sheet: pen }));
+    return;
+  }
+  const name = settingWords(trial.change.setting, sheet);
+  await io.out(penSheetText(pen, name, sheet.name ?? sheet.id, style));
+  io.err(
+    save
+      ? `Kept in the log. After each run: earshot trial record --bike ${quoted(file)} --trial ${quoted(trial.id)}${packArgs(io.packs)}\n`
+      : 'Not kept: leave --no-save away to write the runs down here.\n',
+  );
+}

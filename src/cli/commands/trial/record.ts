@@ -1,0 +1,170 @@
+/** `earshot trial record`: one ridden run into the log, and what to set for the next. */
+import { command, flag, onBike, text, texts, type Given, type Here } from '../../takes.ts';
+import { runLine, setLine } from '../../../report/trial-text.ts';
+import { penSheet } from '../../../trials/pen-sheet.ts';
+import { addRun, checkRun, dropRun, keepBegun } from '../../../trials/record.ts';
+import { runsLeft } from '../../../trials/sequence.ts';
+import type { BegunRun, RiddenRun, Trial } from '../../../trials/trial.ts';
+import { EXIT, Refusal, type ExitCode, type Io } from '../../../host/io.ts';
+import { openToWrite, refusing, type OpenBike } from '../../../workspace/bikes/open-bike.ts';
+import { packArgs, quoted } from '../../../host/quoted.ts';
+import { meantRun, readRatings, readTime } from './run-options.ts';
+import type { AskedRun } from '../../asking/run-prompts.ts';
+import { chooseTrial, mistakes, trialNow, trialsOf } from '../../../workspace/bikes/trial-shelf.ts';
+
+const options = {
+  bike: onBike(),
+  trial: text('id', 'which trial; not needed while only one is open'),
+  run: text('run', 'reference, plus or minus; or the number of the run on the sheet'),
+  rating: texts('feeling=1..7', 'one rating, such as grip=5 (repeatable)'),
+  time: text('time', 'time of the run, 61.2 or 1:01.2'),
+  note: text('text', 'anything worth keeping'),
+  hidden: flag('the rider does not know how the bike is set for each run'),
+  known: flag('the rider knows; the trial counts for less'),
+  dropLast: flag('take the last run off again'),
+};
+export type TrialRecordOptions = Given<typeof options> & Pick<Here, 'prompter'>;
+
+export const trialRecordCommand = command({
+  about: 'write down a run: at the prompt, or with --rating',
+  options,
+  examples: [
+    ['earshot trial record --bike my-bike.yaml', 'asked at the prompt'],
+    ['earshot trial record --bike my-bike.yaml --run plus --rating grip=5 --time 61.2', 'one run by options'],
+  ],
+  run: (given, { io, prompter }) => trialRecord({ ...given, prompter }, io),
+});
+
+export async function trialRecord(options: TrialRecordOptions, io: Io): Promise<ExitCode> {
+  if (options.hidden && options.known)
+    throw new Refusal('--hidden and --known: the rider knows the settings, or does not. Give one of them.');
+  const bike = await openToWrite(options.bike, io);
+  return await refusing(async () => {
+    const trial = chooseTrial(await trialsOf(bike, io), options.trial, options.bike);
+    const at = `--bike ${quoted(options.bike)} --trial ${quoted(trial.id)}${packArgs(io.packs)}`;
+    const asked = options.dropLast ? { write: dropped } : await recorded(trial, options, io);
+    if ('begun' in asked) return await leave(asked.begun, trial, bike, at, io);
+    const { write } = asked;
+    let written: Written | undefined;
+    await bike.log.saveTrial(trial.id, (papers) => ({
+      ...(written = write(trialNow(trial.id, papers))).trial,
+    }));
+    await io.out(`${written!.said}\n${whatNext(written!.trial, at)}\n`);
+    return EXIT.done;
+  });
+}
+
+/** What is done to the trial as it stands at the moment of writing: others may have recorded runs in the meantime. */
+type Writing = (now: Trial) => Written;
+
+interface Written {
+  readonly trial: Trial;
+  readonly said: string;
+}
+
+function dropped(trial: Trial): Written {
+  if (trial.verdict !== undefined || trial.ridden.length === 0)
+    throw new Refusal(
+      `Trial ${trial.id} ${trial.verdict === undefined ? 'has no run' : 'is closed'}: nothing to take off.`,
+    );
+  return { trial: dropRun(trial), said: `Run ${trial.ridden.length} was taken off again.` };
+}
+
+/** Ctrl-C at the prompt: what was rated so far is kept, and the next asking goes on from there. */
+async function leave(
+  begun: BegunRun,
+  trial: Trial,
+  { log }: OpenBike,
+  at: string,
+  io: Io,
+): Promise<ExitCode> {
+  const again = `earshot trial record ${at}`;
+  if (begun.arm === undefined && begun.hidden === undefined) {
+    io.err(`Nothing was written down. By options: ${again} --rating ${trial.feelings[0]!.id}=5\n`);
+    return EXIT.interrupted;
+  }
+  await log.saveTrial(trial.id, (papers) => ({ ...keepBegun(trialNow(trial.id, papers), begun) }));
+  io.err(`Kept as far as it was told. Go on: ${again}\n`);
+  return EXIT.interrupted;
+}
+
+/** @returns what to write, or what was told until the user left the prompt */
+async function recorded(
+  trial: Trial,
+  options: TrialRecordOptions,
+  io: Io,
+): Promise<{ readonly write: Writing } | { readonly begun: BegunRun }> {
+  const told = options.hidden ? true : options.known ? false : trial.hidden;
+  const asked = options.rating.length === 0 && trial.verdict === undefined && options.run === undefined;
+  if (asked && io.stdinIsTty && io.stdoutIsTty) {
+    const { run, begun } = await atPrompt(withHidden(trial, told), options.prompter);
+    if (run === undefined) return { begun };
+    const at = io.now().toISOString();
+    return { write: (now) => add(withHidden(now, begun.hidden ?? told), { ...run, at }) };
+  }
+  const seconds = readTime(options.time);
+  const rated = {
+    ratings: readRatings(options.rating),
+    ...(seconds === undefined ? {} : { seconds }),
+    at: io.now().toISOString(),
+    ...(options.note === undefined ? {} : { note: options.note }),
+  };
+  const meant = meantRun(trial, options.run);
+  const write = (now: Trial): Written => {
+    const { arm, instead } = meantRun(now, options.run);
+    if (instead !== undefined && meant.instead === undefined)
+      throw new Refusal(
+        `Run ${options.run} was written down at the same moment by somebody else. Nothing was written: look at the sheet, and do it again.`,
+        EXIT.some,
+      );
+    const run: RiddenRun = { arm, ...rated };
+    const open = withHidden(now, told);
+    return instead === undefined ? add(open, run) : putRight(open, instead, run);
+  };
+  return { write };
+}
+
+/** What is said of the whole trial, unless nobody said anything. */
+function withHidden(trial: Trial, hidden: boolean | undefined): Trial {
+  return hidden === undefined ? trial : { ...trial, hidden };
+}
+
+async function atPrompt(trial: Trial, open: TrialRecordOptions['prompter']): Promise<AskedRun> {
+  const { askRun } = await import('../../asking/run-prompts.ts');
+  const prompter = await open();
+  try {
+    return await askRun(trial, prompter);
+  } finally {
+    await prompter.close();
+  }
+}
+
+function add(trial: Trial, run: RiddenRun): Written {
+  const added = addRun(trial, run);
+  if (!added.ok) throw mistakes(added.problems);
+  return { trial: added.value, said: runLine(trial, trial.ridden.length + 1, run) };
+}
+
+/** A slip of the pen: the same run again, as it was. */
+function putRight(trial: Trial, index: number, run: RiddenRun): Written {
+  if (trial.verdict !== undefined)
+    throw new Refusal(
+      `Trial ${trial.id} is closed with the verdict "${trial.verdict}": its runs stand as they are.`,
+    );
+  const problems = checkRun(trial, run);
+  if (problems.length > 0) throw mistakes(problems);
+  const before = trial.ridden[index]!;
+  const kept = before.at === undefined ? run : { ...run, at: before.at };
+  return {
+    trial: { ...trial, ridden: trial.ridden.with(index, kept) },
+    said: `${runLine(trial, index + 1, run)} This takes the place of what was written before.`,
+  };
+}
+
+/** The setting of the next run, or that it is time to judge. */
+function whatNext(trial: Trial, at: string): string {
+  const left = runsLeft(trial);
+  if (left === 0) return `All planned runs are ridden. Judge it: earshot trial judge ${at}`;
+  const [row] = penSheet(trial).rows;
+  return `${setLine(trial, row!)}\n${left === 1 ? 'It is the last one' : `${left} runs are left`} before it can be judged.`;
+}

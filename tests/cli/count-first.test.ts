@@ -1,0 +1,99 @@
+/** A change that lacks nothing but where its setting stands: what was counted is asked for, or the line to write it down. */
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { parse } from 'yaml';
+import { describe, expect, it } from 'vitest';
+import { trialPlan } from '../../src/cli/commands/trial/plan.ts';
+import { change as logChange } from '../../src/cli/commands/log/change.ts';
+import type { Io } from '../../src/host/io.ts';
+import { PLAIN } from '../../src/report/style.ts';
+import { scripted, type Press } from '../support/scripted.ts';
+import { workshop, type Workshop } from '../story/place.ts';
+
+const SHEET = `bike: 1
+id: moth
+kind: trail
+units: { pressure: psi }
+rider-mass: 80
+front: { travel: 150, spring: { kind: air }, rebound: { clicks: unknown } }
+rear: { travel: 140, stroke: 55, spring: { kind: air, pressure: 180 }, rebound: { clicks: 12 } }
+`;
+const BIKE = ['--bike', 'bike.yaml'];
+
+function uncounted(): Workshop {
+  const shop = workshop();
+  writeFileSync(join(shop.folder, 'bike.yaml'), SHEET);
+  return shop;
+}
+
+function terminal(shop: Workshop): { readonly io: Io; readonly said: () => string } {
+  let said = '';
+  const io = {
+    cwd: shop.folder,
+    env: shop.env,
+    stdinIsTty: true,
+    stdoutIsTty: true,
+    out: (text: string) => void (said += text),
+    err: (text: string) => void (said += text),
+    now: () => new Date('2026-05-04T10:20:30Z'),
+  } as unknown as Io;
+  return { io, said: () => said };
+}
+
+describe('a setting that nobody counted', () => {
+  it.each([
+    ['log', 'change', ...BIKE, 'front.rebound.low+2'],
+    ['trial', 'plan', ...BIKE, '--change', 'front.rebound.low+2'],
+  ])('is refused with the line that writes it down: %s %s', async (...line) => {
+    const { err, code } = await uncounted().run(...line);
+    expect(code).not.toBe(0);
+    expect(err).toContain('earshot bike set front.rebound.low=N --bike bike.yaml');
+  });
+  it('has its own unit in that line', async () => {
+    const { err } = await uncounted().run('log', 'change', ...BIKE, 'front.spring+5psi');
+    expect(err).toContain('earshot bike set front.spring=Npsi --bike bike.yaml');
+  });
+  it('has that line below a diagnosis too', async () => {
+    const shop = uncounted();
+    const answers = {
+      'trouble-end': 'rear',
+      'hit-pattern': 'row',
+      'repeated-hits.trend@rear': 'worse',
+    };
+    shop.writeCase('case.yaml', { case: 1, id: 'c', answers });
+    expect(await shop.out('diagnose', 'case.yaml', ...BIKE)).toContain(
+      'earshot bike set rear.rebound.low=N --bike bike.yaml',
+    );
+  });
+  it('is asked for at the terminal, written down, and the trial planned', async () => {
+    const shop = uncounted();
+    const { io, said } = terminal(shop);
+    const keys: Press[] = [{ choose: 'I counted it' }, { text: 'seven' }, { text: '7' }];
+    const prompter = scripted(keys);
+    const options = {
+      bike: 'bike.yaml',
+      bothWays: false,
+      save: true,
+      rules: [],
+      format: 'text',
+      style: PLAIN,
+    } as const;
+    const change = 'front.rebound.low+2';
+    expect(await trialPlan({ ...options, change, prompter: async () => prompter }, io)).toBe(0);
+    expect(prompter.closed).toBe(true);
+    expect(parse(shop.sheet()).front.rebound.now).toBe(7);
+    expect(said()).toContain('Now at 7');
+    const { entries } = await shop.json('log', 'export', ...BIKE);
+    expect(entries).toContainEqual(expect.objectContaining({ kind: 'counted', reason: 'counted' }));
+  });
+  it('can be left for later: then nothing is written', async () => {
+    const shop = uncounted();
+    const { io } = terminal(shop);
+    const prompter = scripted([{ choose: 'not now' }]);
+    const options = { bike: 'bike.yaml', style: PLAIN, prompter: async () => prompter };
+    await expect(logChange({ ...options, change: 'rear.rebound.low-1' }, io)).rejects.toThrow(
+      'earshot bike set rear.rebound.low=N --bike bike.yaml',
+    );
+    expect(shop.sheet()).toBe(SHEET);
+  });
+});

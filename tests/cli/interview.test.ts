@@ -1,0 +1,704 @@
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeEach, describe, expect, it } from 'vitest';
+import { parse } from 'yaml';
+import type { Asked } from '../../src/console/prompter.ts';
+import { interview, type InterviewOptions } from '../../src/cli/commands/interview.ts';
+import type { Io } from '../../src/host/io.ts';
+import { ROOT } from '../../src/host/root.ts';
+import { openLog } from '../../src/logbook/log.ts';
+import { run } from '../../src/main.ts';
+import { earshot } from '../support/io.ts';
+import { scripted, type Player, type Press, type Scripted } from '../support/scripted.ts';
+
+const top = mkdtempSync(join(tmpdir(), 'earshot-interview-'));
+afterAll(() => rmSync(top, { recursive: true, force: true }));
+// One home for all, so that the rules are compiled once where they are not built in; a folder of its own a test.
+const home = join(top, 'home');
+let cwd = '';
+let count = 0;
+beforeEach(() => {
+  cwd = join(top, `t${count++}`);
+  mkdirSync(cwd);
+});
+
+interface Held {
+  readonly code: number;
+  readonly err: string;
+  readonly prompter: Scripted;
+}
+
+async function hold(
+  player: Player | readonly Press[],
+  options: Partial<Omit<InterviewOptions, 'prompter'>> = {},
+  given: { home?: string; prompter?: Scripted } = {},
+): Promise<Held> {
+  let err = '';
+  const io: Io = {
+    out: () => undefined,
+    err: (text) => void (err += text),
+    stdin: (async function* () {})(),
+    cwd,
+    env: { EARSHOT_HOME: given.home ?? home },
+    stdinIsTty: true,
+    stdoutIsTty: true,
+    stderrIsTty: true,
+    width: 80,
+    now: () => new Date(2026, 4, 4, 10, 20, count),
+  };
+  const prompter = given.prompter ?? scripted(toTheEnd(player));
+  const code = await interview(
+    { for: 'mechanic', log: true, rules: [], ...options, prompter: async () => prompter },
+    io,
+  );
+  return { code, err, prompter };
+}
+
+/** Keys that run out at the question after the report end the interview; anywhere else they leave it. */
+function toTheEnd(player: Player | readonly Press[]): Player {
+  const next: Player = typeof player === 'function' ? player : (_, turn) => player[turn];
+  return (asked, turn) => next(asked, turn) ?? (isLast(asked) ? { choose: 'done for now' } : undefined);
+}
+
+interface CaseFile {
+  readonly id: string;
+  readonly bike?: string;
+  readonly said?: string;
+  readonly answers: Readonly<Record<string, unknown>>;
+  readonly interview?: {
+    readonly about?: readonly string[];
+    readonly 'keep-asking'?: boolean;
+    readonly finished?: boolean;
+  };
+}
+
+const read = (path: string): CaseFile => parse(readFileSync(join(cwd, path), 'utf8')) as CaseFile;
+/** Past the opening, straight to the questions. */
+const JUST_ASK: Press = { choose: 'just ask' };
+/** Straight to the questions, with a sound bike on which nothing was tried; then these keys. */
+function sound(...keys: Press[]): Player {
+  let next = 0;
+  return (asked) => {
+    if ('listens' in asked && asked.listens === true) return JUST_ASK;
+    if ('deliberate' in asked && asked.deliberate === true && next === 0) return '1';
+    if (asked.message === 'Tried anything yet?') return '1';
+    return keys[next++];
+  };
+}
+const isLast = (asked: { message: string }): boolean => asked.message === 'What now?';
+/** Whether this is a question of the rules, not of the program. */
+const ofTheRules = (asked: Asked | { readonly message: string }): boolean =>
+  'actions' in asked && asked.actions.some((a) => a.key === 'f');
+/** Straight to the questions, the first answer to every one, and then the end. */
+const alwaysFirst: Player = (asked, turn) =>
+  turn === 0 ? JUST_ASK : isLast(asked) ? { choose: 'done for now' } : '1';
+
+describe('an interview', () => {
+  it('asks until enough is known, and ends with the report that diagnose gives of the saved case', async () => {
+    let reported = 0;
+    const { code, err, prompter } = await hold(alwaysFirst, { save: 'a.yaml' });
+    expect(code).toBe(0);
+    expect(err).toBe('\nSaved in a.yaml\nAll the details: earshot diagnose a.yaml --full\n');
+    const told = await earshot(['diagnose', 'a.yaml'], { cwd, env: { EARSHOT_HOME: home } });
+    const report = told.out.replace(/More: .*\n$/, '');
+    expect(report.length).toBeGreaterThan(200);
+    expect(prompter.shown).not.toContain(report);
+    const more = await hold(
+      (asked, turn) => (isLast(asked) && !reported++ ? 'm' : alwaysFirst(asked, turn)),
+      {
+        save: 'more.yaml',
+        id: told.out.split('\n')[0]!,
+      },
+    );
+    expect(more.prompter.shown).toContain(report);
+    expect(prompter.closed).toBe(true);
+  });
+  it('asks the safety questions first, and lets none of them be put off', async () => {
+    const { prompter } = await hold([JUST_ASK, '1', '1']);
+    const [, first, second] = prompter.asked;
+    for (const asked of [first!, second!]) {
+      expect(asked.actions.map((a) => a.key)).not.toContain('n');
+      expect(asked.actions.map((a) => a.key)).toEqual(expect.arrayContaining(['c', 'w', 'b', 'f', '?']));
+    }
+    expect(
+      Object.keys(read(`../home/interviews/${readdirSync(join(home, 'interviews')).at(-1)}`).answers),
+    ).toEqual(['safety.found', 'safety.brakes']);
+  });
+  it('stops at a dangerous answer, says what to do instead, and lets a slip be taken back', async () => {
+    const { code, prompter } = await hold(
+      [JUST_ASK, '1', { choose: 'one or both do not' }, 'b', '1', '1', 'f'],
+      {
+        save: 'danger.yaml',
+      },
+    );
+    expect(code).toBe(0);
+    const [stop, after] = prompter.shown.split('STOP').slice(1);
+    expect(stop).toContain('qualified mechanic');
+    expect(after).toBeUndefined();
+    expect(prompter.asked[3]!.choices.map((c) => c.name)).toEqual(['done for now']);
+    expect(read('danger.yaml').answers).toMatchObject({ 'safety.brakes': 'good' });
+  });
+  it('goes back from the first question to the opening', async () => {
+    const { prompter } = await hold([JUST_ASK, 'b', JUST_ASK, '1', 'b']);
+    expect(prompter.asked.map((a) => a.message)).toEqual([
+      prompter.asked[0]!.message,
+      prompter.asked[1]!.message,
+      prompter.asked[0]!.message,
+      prompter.asked[1]!.message,
+      prompter.asked[4]!.message,
+      prompter.asked[1]!.message,
+    ]);
+    expect(prompter.asked[0]!.message).toBe('What bothers the rider most?');
+  });
+  it('changes an earlier answer, the latest listed first, and keeps the others', async () => {
+    const { prompter } = await hold(sound('e', '2', 's', { choose: 'a knock or play' }), {
+      save: 'changed.yaml',
+    });
+    expect(prompter.asked[5]!.choices[0]!.name).toContain('both hold');
+    expect(read('changed.yaml').answers).toEqual({
+      'safety.found': { answer: 'loose', sure: 'fairly' },
+      'safety.brakes': 'good',
+    });
+  });
+  it('says why, explains the words of the question and takes the answer with its sureness, without moving on', async () => {
+    const { prompter } = await hold(sound('s', 'w', '?', '?', { text: 'sag' }, 's', '2'), {
+      save: 'w.yaml',
+    });
+    const messages = prompter.asked.slice(4, 8).map((a) => a.message);
+    expect(new Set(messages).size).toBe(1);
+    expect(prompter.shown).toMatch(/points to|stays most likely/);
+    expect(prompter.shown).toContain('sag\n  ');
+    expect(Object.values(read('w.yaml').answers)[2]).toMatchObject({ sure: 'guess' });
+    expect(prompter.asked[5]!.again).toBe(true);
+  });
+  it('gives a rider plain words and help, and a mechanic the terse form', async () => {
+    const rider = await hold([JUST_ASK, 'h'], { for: 'rider' });
+    const mechanic = await hold([JUST_ASK]);
+    expect(rider.prompter.asked[1]!.help).toMatch(/\w{3}/);
+    expect(mechanic.prompter.asked[1]!.help).toBeUndefined();
+    expect(rider.prompter.asked[1]!.message).not.toBe(mechanic.prompter.asked[1]!.message);
+    expect(rider.prompter.shown.replaceAll(/\s+/g, ' ')).toContain(rider.prompter.asked[1]!.help);
+    expect(rider.err).toBe('\nNothing was answered, so nothing was saved.\n');
+  });
+  it("puts what can wait on the rider's list, keeps it in the case, and does not ask it again", async () => {
+    const later: Player = (asked, turn) => {
+      if (turn === 0) return JUST_ASK;
+      if (isLast(asked)) return '1';
+      const letters = 'actions' in asked ? asked.actions.map((a) => a.key) : [];
+      return turn > 5 && !isLast(asked) ? 'f' : letters.includes('n') ? 'n' : '1';
+    };
+    const { prompter } = await hold(later, { save: 'later.yaml' });
+    const put = Object.entries(read('later.yaml').answers).filter(([, answer]) => answer === 'not-now');
+    expect(put.length).toBe(2);
+    expect(prompter.shown.match(/ {2}To check: /g)!.length).toBeGreaterThanOrEqual(2);
+    const questions = prompter.asked.slice(1).map((a) => a.message);
+    expect(new Set(questions).size).toBe(questions.length);
+    const told = JSON.parse(
+      (await earshot(['diagnose', 'later.yaml', '--format', 'json'], { cwd, env: { EARSHOT_HOME: home } }))
+        .out,
+    ) as [{ assignments: { question: string }[] }] | { assignments: { question: string }[] };
+    const [result] = [told].flat();
+    expect(result!.assignments.map((a) => a.question)).toEqual(expect.arrayContaining(put.map(([id]) => id)));
+  });
+  it('keeps asking past enough when told to, and remembers that', async () => {
+    let kept = 0;
+    const { prompter } = await hold(
+      (asked, turn) => {
+        if (turn === 0) return JUST_ASK;
+        if (!isLast(asked)) return kept > 0 && ofTheRules(asked) ? 'f' : '1';
+        return kept++ === 0 ? { choose: 'a few more questions' } : '1';
+      },
+      { save: 'more.yaml' },
+    );
+    expect(kept).toBe(2);
+    expect(prompter.asked.some((a) => a.choices.some((c) => c.value === 'keep-asking'))).toBe(true);
+    expect(read('more.yaml').interview).toEqual({ 'keep-asking': true, finished: true });
+  });
+});
+
+describe('what was tried already', () => {
+  const tried = (path: string): unknown => (read(path) as { tried?: unknown }).tried;
+  it('is asked once, behind the safety questions, and takes one key where nothing was', async () => {
+    const { prompter } = await hold(sound('1', '1', { choose: 'done for now' }), { save: 'none.yaml' });
+    const asked = prompter.asked.filter((a) => a.message === 'Tried anything yet?');
+    expect(asked).toHaveLength(1);
+    const at = prompter.asked.indexOf(asked[0]!);
+    expect(prompter.asked.slice(1, at).every((a) => a.deliberate === true)).toBe(true);
+    expect(prompter.asked[at + 1]!.deliberate).not.toBe(true);
+    expect(tried('none.yaml')).toBeUndefined();
+  });
+  it('is kept with end, way, how far, what it did, and whether it was put back; a slip goes back', async () => {
+    const keys: Press[] = [
+      { choose: 'at the rear' },
+      'b',
+      { choose: 'at the front' },
+      { choose: 'low-speed compression' },
+      { choose: 'opened' },
+      { text: '3' },
+      { choose: 'worse' },
+      { choose: 'still like that' },
+      { choose: 'no' },
+      'f',
+    ];
+    let next = 0;
+    const player: Player = (asked) => {
+      if ('listens' in asked && asked.listens === true) return JUST_ASK;
+      if ('deliberate' in asked && asked.deliberate === true) return '1';
+      return keys[next++];
+    };
+    await hold(player, { save: 'tried.yaml' });
+    expect(tried('tried.yaml')).toEqual([
+      {
+        setting: 'front.compression.low',
+        direction: 'open',
+        by: 3,
+        unit: 'clicks',
+        result: 'worse',
+        'put-back': 'no',
+      },
+    ]);
+    const told = await earshot(['diagnose', 'tried.yaml'], { cwd, env: { EARSHOT_HOME: home } });
+    expect(told.out).toMatch(/put .*back|Put .*back/);
+    // Gone on with, it is not asked again.
+    const again = await hold(['1', '1'], { resume: 'tried.yaml' });
+    expect(again.prompter.asked.some((a) => a.message.startsWith('Tried'))).toBe(false);
+  });
+});
+
+describe('the end of an interview', () => {
+  const PACKS = {
+    complaint: 'rows',
+    'hit-pattern': 'row',
+    'return-speed@front': 'deep',
+    'repeated-hits.trend@front': 'worse',
+    'repeated-hits.depth@front': 'deeper',
+    'run-trend': 'section',
+  };
+  /** Sound and as recommended, whatever is asked; then what this test is about. */
+  const defaults =
+    (last: Player): Player =>
+    (asked, turn) =>
+      'actions' in asked && asked.actions.some((a) => a.key === 'f') ? '1' : last(asked, turn);
+  const packs = (bike?: string): void =>
+    writeFileSync(
+      join(cwd, 'packs.yaml'),
+      JSON.stringify({ case: 1, id: 'packs', ...(bike === undefined ? {} : { bike }), answers: PACKS }),
+    );
+
+  it('sets the first change and starts its trial, at the press of one key', async () => {
+    writeFileSync(join(cwd, 'bike.yaml'), readFileSync(join(ROOT, 'examples/bikes/all-knobs.yaml')));
+    packs('bike.yaml');
+    const own = join(cwd, 'own-home');
+    let shown: readonly string[] = [];
+    const player = defaults((asked) => {
+      shown = 'choices' in asked ? asked.choices.map((c) => c.name) : [];
+      return { choose: 'start the trial' };
+    });
+    const { code, err } = await hold(player, { resume: 'packs.yaml', save: 'packs.yaml' }, { home: own });
+    expect(code).toBe(0);
+    expect(shown[0]).toBe('set it and start the trial');
+    const log = await openLog(own, 'birch', { now: () => new Date() });
+    const [trial] = (await log.loadTrials()).papers;
+    expect(trial!.data).toMatchObject({ case: 'packs', change: { setting: 'front.rebound.high' } });
+    expect(err).toMatch(/earshot trial record --bike bike\.yaml/);
+  });
+  it('offers no trial without a bike, but asks which knobs it has before it names one', async () => {
+    packs();
+    const keys: Press[] = [
+      { choose: 'Front rebound' },
+      { choose: 'one knob, middle' },
+      { choose: 'Rear rebound' },
+      { choose: 'none' },
+      'd',
+    ];
+    let next = 0;
+    const player = defaults((asked) => (isLast(asked) ? undefined : keys[next++]));
+    const { prompter } = await hold(player, { resume: 'packs.yaml', save: 'packs.yaml' });
+    expect(next).toBe(keys.length);
+    expect((read('packs.yaml') as { has?: unknown }).has).toEqual({
+      front: { rebound: 'middle' },
+      rear: { rebound: 'none' },
+    });
+    const screens = prompter.asked.map((a) => a.message);
+    expect(screens.filter((m) => m.startsWith('Knobs and levers')).length).toBe(3);
+    expect(prompter.asked.at(-1)!.choices.map((c) => c.name)).not.toContain('set it and start the trial');
+    expect(prompter.shown).not.toContain('high-speed rebound:');
+    const before = prompter.shown.indexOf('Do this first');
+    expect(before).toBeGreaterThanOrEqual(0);
+    // One rebound knob is called the rebound knob.
+    expect(prompter.shown.slice(before)).toContain('Open the front rebound');
+  });
+  it('keeps what the bike was said to have as a sheet, with one key, asking only the rest', async () => {
+    packs();
+    const keys: Press[] = [{ choose: 'Front rebound' }, { choose: 'one knob, middle' }, 'd'];
+    let next = 0;
+    const typed: Record<string, string> = { 'Short name': 'My bike', 'Wheel travel': '150' };
+    const player = defaults((asked) => {
+      if (isLast(asked)) return 'k';
+      const known = Object.keys(typed).find((part) => asked.message.includes(part));
+      if (known !== undefined) return { text: typed[known]! };
+      if (!('choices' in asked)) return { text: '' };
+      return next < keys.length ? keys[next++] : '1';
+    });
+    const { err, prompter } = await hold(player, { resume: 'packs.yaml', save: 'packs.yaml' });
+    expect(parse(readFileSync(join(cwd, 'my-bike.yaml'), 'utf8'))).toMatchObject({
+      id: 'my-bike',
+      front: { travel: 150, rebound: { low: { clicks: 'unknown', near: 'middle' } } },
+    });
+    expect(prompter.asked.map((a) => a.message)).not.toContain('Front rebound knobs');
+    expect(err).toContain('earshot trial plan --bike my-bike.yaml --case packs.yaml');
+  });
+  it('takes an answer whose end the rider does not know', async () => {
+    const player: Player = (asked) => {
+      if (isLast(asked)) return undefined;
+      if ('actions' in asked && asked.actions.some((a) => a.value === 'either')) return 'u';
+      if (asked.message.includes('front or rear')) return '2';
+      return content(asked);
+    };
+    const content = (asked: Asked | { message: string }): Press =>
+      'listens' in asked && asked.listens === true ? { choose: 'Rough ground' } : '1';
+    await hold(player, { save: 'either.yaml' });
+    expect(Object.keys(read('either.yaml').answers).some((id) => id.endsWith('@either'))).toBe(true);
+  });
+});
+
+describe('own words at the opening', () => {
+  const READ_BACK = 'Did you mean this?';
+  it('are shown back, and counted only where they are confirmed', async () => {
+    const said = 'it bottoms out at the rear, and it dives on the brakes';
+    let offers = 0;
+    const { prompter } = await hold(
+      (asked, turn) => {
+        if (turn === 0) return { text: said };
+        if (asked.message !== READ_BACK) return undefined;
+        return offers++ === 0 ? '1' : 'n';
+      },
+      { save: 'said.yaml' },
+    );
+    expect(offers).toBeGreaterThan(1);
+    const offered = prompter.asked.find((a) => a.message === READ_BACK);
+    expect(offered!.head).toMatch(/^".*bottoms/);
+    expect(offered!.choices[0]!.name).toBe('The rear bottoms out often or hard');
+    const kept = read('said.yaml');
+    expect(kept.said).toBe(said);
+    expect(Object.keys(kept.answers)).toHaveLength(1);
+    expect(kept.interview!.about!.length).toBeGreaterThan(0);
+  });
+  it('that mean opposite things are told as such, and answer nothing', async () => {
+    const { prompter } = await hold([{ text: 'it is harsh' }, 'f', '1'], { save: 'harsh.yaml' });
+    expect(prompter.shown).toContain('"harsh" can mean different things:\n  - ');
+    expect(read('harsh.yaml').answers).toEqual({});
+    expect(prompter.shown).toContain('  - "harsh": Check: ');
+  });
+  it('that do not go together are settled in one question', async () => {
+    const said = 'the fork is plush. but small bumps come straight through at the front';
+    const { prompter } = await hold([{ text: said }, '2'], { save: 'clash.yaml' });
+    const which = prompter.asked[1]!;
+    expect(which.message).toBe("These don't go together. Which is it?");
+    expect(which.choices.map(({ name }) => name)).toEqual([
+      'The front soaks up small bumps',
+      'Small bumps come straight through at the front',
+    ]);
+    expect(read('clash.yaml').answers).toEqual({ 'chatter@front': 'through' });
+  });
+  it('that tell of a change are kept as tried, once confirmed, and are not read as an answer', async () => {
+    const said = 'opened the rear rebound two clicks, no better';
+    const { prompter } = await hold([{ text: said }, '1', '1'], { save: 'tried.yaml' });
+    expect(prompter.asked[1]!.message).toBe('Did you try this?');
+    expect(read('tried.yaml')).toMatchObject({
+      tried: [
+        {
+          setting: 'rear.rebound.low',
+          direction: 'open',
+          by: 2,
+          unit: 'clicks',
+          result: 'same',
+          'put-back': 'yes',
+        },
+      ],
+    });
+    expect(read('tried.yaml').answers).toEqual({});
+    const denied = await hold([{ text: said }, 'n'], { save: 'untried.yaml' });
+    expect(denied.prompter.asked[1]!.message).toBe('Did you try this?');
+    expect(read('untried.yaml')).not.toHaveProperty('tried');
+  });
+  it('that are denied are told as denied, and lead nowhere', async () => {
+    const { prompter } = await hold([{ text: 'it never bucked me' }, 'n'], { save: 'd.yaml' });
+    expect(prompter.shown).toContain('"bucked": noted as not happening');
+    expect(prompter.shown).not.toContain('different things');
+    expect(read('d.yaml').answers).toEqual({});
+  });
+  it('of which one phrase means several things at once are confirmed one after the other', async () => {
+    const { prompter } = await hold([{ text: 'the fork packs down in braking bumps' }, '1', '1', 'n'], {
+      save: 'p.yaml',
+    });
+    expect(prompter.asked.slice(1, 4).map((asked) => asked.choices.length)).toEqual([1, 2, 1]);
+    expect(Object.keys(read('p.yaml').answers)).toHaveLength(2);
+  });
+  it('need no key before them, and a list of more than nine is told a page at a time', async () => {
+    const { prompter } = await hold(['9', '9', { choose: 'back to the top' }, JUST_ASK]);
+    const [first, second, , third] = prompter.asked;
+    expect(first).toMatchObject({ listens: true, actions: [] });
+    expect(first!.choices).toHaveLength(9);
+    expect(second!.choices.length).toBeLessThanOrEqual(9);
+    expect(second!.choices[0]!.name).not.toBe(first!.choices[0]!.name);
+    expect(third!.choices).toEqual(first!.choices);
+  });
+});
+
+describe('on a screen of a few rows', () => {
+  it('waits until what was asked for is read, before the question pushes it away', async () => {
+    const low = (rows: number): Scripted => {
+      const texts = { text: '' };
+      const base = scripted((asked, turn) => [JUST_ASK, 'w', ...(rows < 20 ? [texts] : []), '1'][turn]);
+      return Object.defineProperty(base, 'rows', { value: rows });
+    };
+    for (const rows of [10, 40]) {
+      const prompter = low(rows);
+      await hold([], { save: `rows-${rows}.yaml` }, { prompter });
+      expect(Object.keys(read(`rows-${rows}.yaml`).answers)).toHaveLength(1);
+    }
+  });
+});
+
+describe('going on with a case', () => {
+  it('asks the same question again after any answers, put off, unknown, unsure and taken back', async () => {
+    const first = await hold(sound('c', 'n', 's', '2', 'b', '1'), { save: 'on.yaml' });
+    const second = await hold([], { resume: 'on.yaml', save: 'on.yaml' });
+    expect(second.prompter.asked[0]).toEqual(first.prompter.asked.at(-1));
+    expect(first.err).toMatch(
+      /\nSaved \d answers in on.yaml\nCarry on: earshot interview --resume on.yaml\n$/,
+    );
+  });
+  it('without a file name goes on with the interview kept last, in its own file', async () => {
+    const own = join(cwd, 'home');
+    await hold([JUST_ASK, '1'], {}, { home: own });
+    const { err } = await hold(['1'], { resume: true }, { home: own });
+    expect(err).toContain('Carrying on with ');
+    const files = readdirSync(join(own, 'interviews'));
+    expect(files).toHaveLength(1);
+    expect(Object.keys(read(`home/interviews/${files[0]}`).answers)).toHaveLength(2);
+  });
+  it('leaves the file it goes on from as it is unless told to save there', async () => {
+    const text = 'case: 1\nid: mine\n# my own remark\nanswers:\n  safety.found: none\n';
+    writeFileSync(join(cwd, 'mine.yaml'), text);
+    await hold(['1'], { resume: 'mine.yaml' });
+    expect(readFileSync(join(cwd, 'mine.yaml'), 'utf8')).toBe(text);
+  });
+  it('carries through what it does not use: the note, trials and earlier rounds', async () => {
+    const before = {
+      case: 1,
+      id: 'old',
+      earlier: [
+        {
+          answers: { 'safety.found': 'none' },
+          results: [{ change: 'front.rebound.low+2', outcome: 'same', kept: true, trial: 't1' }],
+        },
+      ],
+      answers: { 'safety.found': 'none' },
+      results: [{ change: 'rear.rebound.low-1', outcome: 'worse', kept: false, date: '2026-05-04' }],
+      note: { by: 'hand', lines: [1, 2] },
+    };
+    writeFileSync(join(cwd, 'old.yaml'), JSON.stringify(before));
+    await hold(['1'], { resume: 'old.yaml', save: 'old.yaml' });
+    expect(read('old.yaml')).toEqual({
+      ...before,
+      answers: { 'safety.found': 'none', 'safety.brakes': 'good' },
+    });
+  });
+  it('finds the bike sheet again, from a file of the user and from one kept elsewhere', async () => {
+    const own = join(cwd, 'home');
+    mkdirSync(join(cwd, 'bikes'));
+    writeFileSync(join(cwd, 'bikes/b.yaml'), readFileSync(join(ROOT, 'examples/bikes/all-knobs.yaml')));
+    await hold([JUST_ASK, '1'], { bike: 'bikes/b.yaml', save: 'cases/c.yaml' }, { home: own });
+    expect(read('cases/c.yaml').bike).toBe('../bikes/b.yaml');
+    const { prompter } = await hold(['1'], { resume: 'cases/c.yaml' }, { home: own });
+    expect(prompter.asked).toHaveLength(2);
+    const [kept] = readdirSync(join(own, 'interviews'));
+    expect(read(`home/interviews/${kept}`).bike).toBe(join(cwd, 'bikes/b.yaml'));
+    expect((await hold(['1'], { resume: true }, { home: own })).prompter.asked).toHaveLength(2);
+  });
+  it.each([
+    ['a file that is not there', undefined, 'x.yaml: no such file'],
+    [
+      'a file with two cases',
+      '[{"case": 1}, {"case": 1}]',
+      'x.yaml: there is more than one case in this file',
+    ],
+    ['a wrong answer', '{"case": 1, "answers": {"safety.found": "loud"}}', 'safety.found has no answer loud'],
+  ])('refuses %s', async (_, text, message) => {
+    if (text !== undefined) writeFileSync(join(cwd, 'x.yaml'), text);
+    await expect(hold([], { resume: 'x.yaml' })).rejects.toThrow(message);
+  });
+});
+
+describe('keeping the answers', () => {
+  it.each([
+    ['interrupt', 130],
+    ['terminate', 130],
+    ['hangup', 130],
+    ['end', 1],
+  ] as const)('after leaving by %s exits with %i', async (how, code) => {
+    const held = await hold([], {}, { prompter: scripted([JUST_ASK, '1'], how) });
+    expect(held.code).toBe(code);
+    expect(held.err).toContain('Saved 1 answer in ');
+    expect(held.prompter.closed).toBe(true);
+  });
+  it('gives two interviews of one name begun in the same second a file each', async () => {
+    const own = join(cwd, 'home');
+    const turns: (() => void)[] = [];
+    const paced = (keys: Press[]): Scripted => {
+      const inner = scripted(keys);
+      return {
+        ...inner,
+        asked: inner.asked,
+        shown: '',
+        closed: false,
+        ask: async (asked) => {
+          await new Promise<void>((resolve) => turns.push(resolve));
+          return inner.ask(asked);
+        },
+      };
+    };
+    const both = [
+      [JUST_ASK, '1'],
+      [JUST_ASK, '2'],
+    ].map((keys) => hold([], { id: 'same' }, { home: own, prompter: paced(keys) }));
+    const done = Promise.all(both);
+    const pacer = setInterval(() => turns.splice(0).forEach((go) => go()), 1);
+    await done;
+    clearInterval(pacer);
+    const files = readdirSync(join(own, 'interviews')).sort();
+    expect(files).toEqual(['same-2.yaml', 'same.yaml']);
+    const noises = files.map((file) => read(`home/interviews/${file}`).answers['safety.found']);
+    expect(new Set(noises).size).toBe(2);
+  });
+  it('does not overwrite an interview of the same name kept before', async () => {
+    const own = join(cwd, 'home');
+    await hold([JUST_ASK, '1'], { id: 'pit/4' }, { home: own });
+    await hold([JUST_ASK, '1'], { id: 'pit/4' }, { home: own });
+    expect(readdirSync(join(own, 'interviews')).sort()).toEqual(['pit-4-2.yaml', 'pit-4.yaml']);
+  });
+  it('takes an absolute place, makes its folders, and leaves nothing beside the file', async () => {
+    const { err } = await hold([JUST_ASK, '1', '1'], { save: join(cwd, 'deep/er/a.yaml') });
+    expect(err).toContain('Saved 2 answers in deep/er/a.yaml');
+    expect(readdirSync(join(cwd, 'deep/er'))).toEqual(['a.yaml']);
+  });
+  it('quotes a place that a shell would take apart', async () => {
+    const { err } = await hold([JUST_ASK, '1'], { save: "my rider's case.yaml" });
+    expect(err).toContain(String.raw`--resume 'my rider'\''s case.yaml'`);
+  });
+  it.each([
+    ['a file that holds something', 'full.yaml', 'full.yaml: this file exists already.'],
+    ['a folder', '.', '.: this is no file to write a case in.'],
+    ['a device', '/dev/null', '/dev/null: this is no file to write a case in.'],
+    [
+      'a place below a file',
+      'full.yaml/x.yaml',
+      'full.yaml/x.yaml: the case cannot be written here (something else stands in that place).',
+    ],
+  ])('refuses %s before anything is asked', async (_, save, message) => {
+    writeFileSync(join(cwd, 'full.yaml'), 'case: 1\n');
+    const prompter = scripted([JUST_ASK]);
+    await expect(hold([], { save }, { prompter })).rejects.toThrow(message);
+    expect(prompter.asked).toEqual([]);
+    expect(readFileSync(join(cwd, 'full.yaml'), 'utf8')).toBe('case: 1\n');
+  });
+  it('goes on elsewhere, says so, and exits with 1 when the place is lost in the middle', async () => {
+    const { code, err } = await hold(
+      (asked, turn) => {
+        if (turn === 2) rmSync(join(cwd, 'stick'), { recursive: true });
+        return isLast(asked) ? { choose: 'done for now' } : turn === 0 ? JUST_ASK : '1';
+      },
+      { save: 'stick/a.yaml' },
+    );
+    expect(code).toBe(1);
+    expect(err).toContain('stick/a.yaml: cannot be written (there is no such folder).');
+    const kept = /Saved in (\S+)/.exec(err)![1]!;
+    expect(Object.keys((parse(readFileSync(kept, 'utf8')) as CaseFile).answers).length).toBeGreaterThan(2);
+  });
+  it('uses the folder for temporary files when there is no home to write in', async () => {
+    writeFileSync(join(cwd, 'file'), '');
+    const { code, err } = await hold([JUST_ASK, '1'], {}, { home: join(cwd, 'file') });
+    expect(code).toBe(130);
+    expect(err).toContain('cannot be written (a file stands where a folder should be)');
+    const kept = /Saved 1 answer in (\S+)/.exec(err)![1]!;
+    expect(kept.startsWith(tmpdir())).toBe(true);
+    rmSync(join(kept, '..'), { recursive: true });
+  });
+});
+
+it('needs a terminal, and points to diagnose without one', async () => {
+  let err = '';
+  const io = { err: (text: string) => void (err += text), stdinIsTty: false, stdoutIsTty: true, env: {} };
+  expect(await run(['interview'], io as unknown as Io)).toBe(2);
+  expect(err).toBe('An interview needs a terminal. For saved answers use: earshot diagnose CASE.yaml\n');
+});
+
+describe('what to do after an interview about a bike', () => {
+  const bike = { bike: join(ROOT, 'examples/bikes/coil.yaml') };
+  it('is what comes next for one kept with the logs, and a trial for one in a file of the user', async () => {
+    const kept = await hold(sound('f'), bike);
+    expect(kept.err).toContain(`Next: earshot next --bike ${bike.bike}\n`);
+    const saved = await hold(sound('f'), { ...bike, save: 'own case.yaml' });
+    expect(saved.err).toContain(
+      `Test the first change: earshot trial plan --bike ${bike.bike} --case 'own case.yaml'\n`,
+    );
+    expect(read('own case.yaml').interview).toEqual({ finished: true });
+  });
+  it('is no trial when the bike must not be ridden', async () => {
+    const { err } = await hold([JUST_ASK, { choose: 'a knock or play' }, { choose: 'done for now' }], {
+      ...bike,
+      save: 'stop.yaml',
+    });
+    expect(err).toMatch(/^\nSTOP: do not ride this bike/);
+    expect(err).toContain('earshot diagnose stop.yaml');
+    expect(err).not.toMatch(/trial plan|earshot next/);
+  });
+  describe('in the log of the bike', () => {
+    const STOP: Press[] = [JUST_ASK, { choose: 'a knock or play' }, { choose: 'done for now' }];
+    const notes = async (place: string) => {
+      const log = await openLog(place, 'larch', { now: () => new Date() });
+      return (await log.readHistory()).entries.map(({ kind, case: id, kept }) => ({ kind, id, kept }));
+    };
+    it('is where it was kept and whether it found a danger, when the logs would not find it again', async () => {
+      const place = join(cwd, 'own-home');
+      await hold(sound('f'), { ...bike, save: 'sound.yaml', id: 'sound' }, { home: place });
+      await hold(STOP, { ...bike, save: 'stop.yaml', id: 'knocks' }, { home: place });
+      expect(await notes(place)).toEqual([
+        { kind: 'note', id: 'sound', kept: { file: join(cwd, 'sound.yaml'), stop: false } },
+        { kind: 'note', id: 'knocks', kept: { file: join(cwd, 'stop.yaml'), stop: true } },
+      ]);
+    });
+    it('is every danger, but no sound interview that is kept with the logs', async () => {
+      const place = join(cwd, 'own-home');
+      await hold(sound('f'), bike, { home: place });
+      await hold(STOP, { ...bike, id: 'knocks' }, { home: place });
+      const file = join(place, 'interviews', 'knocks.yaml');
+      expect(await notes(place)).toEqual([{ kind: 'note', id: 'knocks', kept: { file, stop: true } }]);
+    });
+    it('is nothing of an interview that leaves the log out', async () => {
+      const place = join(cwd, 'own-home');
+      await hold(STOP, { ...bike, save: 'stop.yaml', log: false }, { home: place });
+      expect(await notes(place)).toEqual([]);
+    });
+    it('is told as missing when the log cannot be written', async () => {
+      const place = join(cwd, 'own-home');
+      const player: Player = (asked, turn) => {
+        if (!isLast(asked)) return STOP[turn]!;
+        mkdirSync(place, { recursive: true });
+        writeFileSync(join(place, 'bikes'), 'in the way');
+        return { choose: 'done for now' };
+      };
+      const { err } = await hold(player, { ...bike, save: 'stop.yaml' }, { home: place });
+      expect(err).toContain('STOP is not in the log of the bike');
+    });
+  });
+  it('is asked on when it is taken up again, and then it is not finished any more', async () => {
+    await hold(sound('f'), { save: 'f.yaml' });
+    await hold(['1'], { resume: 'f.yaml', save: 'f.yaml' });
+    expect(read('f.yaml').interview?.finished).toBeUndefined();
+    expect(Object.keys(read('f.yaml').answers)).toHaveLength(3);
+  });
+});

@@ -1,0 +1,352 @@
+import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { trialRecord } from '../../src/cli/commands/trial/record.ts';
+import type { Io } from '../../src/host/io.ts';
+import { ROOT } from '../../src/host/root.ts';
+import { Left, type Asked, type Prompter } from '../../src/console/prompter.ts';
+import { openLog } from '../../src/logbook/log.ts';
+import { PLAIN } from '../../src/report/style.ts';
+import { ride, workshop, type Workshop } from '../story/place.ts';
+
+const BIKE = ['--bike', 'bike.yaml'] as const;
+const plan = (shop: Workshop, ...more: string[]) =>
+  shop.run('trial', 'plan', ...BIKE, '--change', 'front.rebound.low+2', ...more);
+const record = (shop: Workshop, ...more: string[]) => shop.run('trial', 'record', ...BIKE, ...more);
+const judge = (shop: Workshop, ...more: string[]) => shop.run('trial', 'judge', ...BIKE, ...more);
+
+describe('trial plan', () => {
+  it('prints runs in order with what to set, what to feel for, cautions and blanks, in 80 columns', async () => {
+    const { code, out, err } = await plan(workshop());
+    expect(code).toBe(0);
+    const [setter, rider] = out.split('For the rider');
+    expect(setter).toMatch(/^ {3}1 {7}8 {2}leave it$/m);
+    expect(setter).toMatch(/^ {3}3 {6}10 {2}2 clicks out$/m);
+    expect(rider).toMatch(/^ {3}3 {2}_{7} {2}_{4}/m);
+    expect(rider).not.toMatch(/2 clicks (?:out|in)/);
+    expect(out).toContain('Feel for: whether the front is back up');
+    expect(out).toContain('Never force an adjuster against its stop');
+    expect(out.split('\n').every((line) => line.length <= 80)).toBe(true);
+    expect(err).toContain('earshot trial record --bike bike.yaml --trial front-rebound-low-1');
+  });
+
+  it('rides the other direction on request only, after the advised one', async () => {
+    const change = ['--change', 'front.compression.low+2'];
+    const { out } = await workshop().run('trial', 'plan', ...BIKE, ...change, '--both-ways');
+    expect([...out.matchAll(/^ {3}\d +(\d+) {2}\S/gm)].map((row) => row[1])).toEqual([
+      '9', '9', '11', '7', '7', '11', '9',
+    ]); // prettier-ignore
+    // Closing the front rebound carries a caution that opening it does not.
+    expect((await plan(workshop(), '--both-ways')).err).toContain('The other direction is not for a trial.');
+  });
+
+  it('warns of the spring that is in there, and says in words what to measure again', async () => {
+    const cautions = async (example: string, change: string): Promise<string> => {
+      const argv = ['trial', 'plan', ...BIKE, '--change', change, '--no-save'];
+      return (await workshop(example).out(...argv)).replaceAll(/\s+/g, ' ');
+    };
+    const air = await cautions('few-knobs', 'front.spring-0.3bar');
+    expect(air).toContain('Use a shock pump with a gauge');
+    expect(air).not.toMatch(/coil|preload between/);
+    expect(air).toContain('Measure sag again afterwards');
+    expect(await cautions('coil', 'rear.spring+1turns')).toContain('The coil must sit tight');
+  });
+
+  it('keeps nothing with --no-save', async () => {
+    const shop = workshop();
+    expect((await plan(shop, '--no-save')).code).toBe(0);
+    expect(readdirSync(shop.folder)).toEqual(['bike.yaml']);
+  });
+
+  it('writes down where the bike stood, so that there is a way back', async () => {
+    const shop = workshop();
+    await plan(shop);
+    expect((await shop.json('log', 'export', ...BIKE)).entries[0]).toMatchObject({
+      kind: 'start',
+      changes: expect.arrayContaining([{ setting: 'front.rebound.low', to: 8, unit: 'clicks' }]),
+    });
+  });
+
+  it('refuses a second trial while one is open, and says how to go on', async () => {
+    const shop = workshop();
+    await plan(shop);
+    const { code, err } = await plan(shop, '--id', 'other');
+    expect(code).toBe(2);
+    expect(err).toMatch(/still open.*trial record.*\n.*--close/);
+  });
+
+  it.each([
+    ['two changes', ['--change', 'front.rebound.low+2,rear.rebound.low+1'], /one change at a time/],
+    [
+      'the other way into a danger',
+      ['--change', 'front.spring+5psi', '--both-ways'],
+      /other direction is not for a trial\. A low or diving front/,
+    ],
+    ['past a stop', ['--change', 'front.rebound.low+9'], /beyond its stop.*At most front.rebound.low\+8/],
+    ['no change', ['--change', 'front.rebound'], /is no change\. Write the setting/],
+    ['neither change nor case', [], /Say what to try/],
+    ['both', ['--change', 'bars+5mm', '--case', 'x.yaml'], /Say what to try/],
+  ])('refuses %s in words', async (_, argv, said) => {
+    const ran = await workshop().run('trial', 'plan', ...BIKE, ...argv);
+    expect(ran.code).toBe(2);
+    expect(ran.err).toMatch(said);
+  });
+
+  it.each([
+    ['something dangerous', { 'safety.noise': 'front' }, /Do not ride this bike/],
+    ['nothing off', { complaint: 'nothing', 'hit-pattern': 'neither' }, /asks for no change/],
+  ])('plans nothing for a case with %s', async (_, answers, said) => {
+    const shop = workshop();
+    shop.writeCase('case.yaml', { case: 1, id: 'case', answers });
+    const ran = await shop.run('trial', 'plan', ...BIKE, '--case', 'case.yaml');
+    expect(ran.err).toMatch(said);
+    expect(ran.code).toBe(2);
+  });
+
+  it('tells where the reason is to be read, with the bike and the packs it was asked with', async () => {
+    const shop = workshop();
+    shop.writeCase('case.yaml', { case: 1, id: 'case', answers: { 'safety.noise': 'front' } });
+    const pack = join(ROOT, 'examples/packs/night-ride');
+    const ran = await shop.run('--rules', pack, 'trial', 'plan', ...BIKE, '--case', 'case.yaml');
+    expect(ran.err).toContain(`This says why: earshot diagnose case.yaml --bike bike.yaml --rules ${pack}\n`);
+  });
+});
+
+describe('trial record', () => {
+  it('says what to set next, and when all is ridden', async () => {
+    const shop = workshop();
+    await plan(shop);
+    const { out } = await record(shop, '--rating', 'grip=4', '--time', '1:01.2');
+    expect(out).toContain('Run 1: front low-speed rebound at 8; grip 4, 61.2 s.');
+    expect(out).toContain('Next is run 2: front low-speed rebound at 8 clicks (leave it).');
+    await record(shop, '--rating', 'grip=4');
+    expect((await record(shop, '--rating', 'grip=4', '--run', 'plus')).out).toContain('at 10; grip 4.');
+  });
+
+  it('puts an earlier run right by its number, and takes the last one off', async () => {
+    const shop = workshop();
+    await plan(shop);
+    await record(shop, '--rating', 'grip=4');
+    expect((await record(shop, '--run', '1', '--rating', 'grip=5')).out).toContain('takes the place');
+    expect((await record(shop, '--drop-last')).out).toContain('Next is run 1');
+    expect((await record(shop, '--drop-last')).err).toContain('has no run');
+  });
+
+  it('names every mistake at once and writes nothing', async () => {
+    const shop = workshop();
+    await plan(shop);
+    const { code, err } = await record(shop, '--rating', 'grip=9', '--rating', 'colour=3');
+    expect(code).toBe(2);
+    expect(err).toMatch(/ratings\.grip: 9 is no rating.*\n.*"colour" is not rated/);
+    expect((await record(shop, '--run', '4', '--rating', 'grip=3')).err).toContain('run 1 is next');
+    expect((await record(shop, '--rating', 'grip=3', '--time', 'soon')).err).toContain('--time soon');
+    expect((await record(shop, '--trial', 'none', '--rating', 'grip=3')).err).toContain('no trial none');
+  });
+
+  describe('at the prompt', () => {
+    /** Answers in order, a text for a line of text; `^C` leaves. */
+    async function told(shop: Workshop, answers: readonly string[], more = {}) {
+      const asked: string[] = [];
+      const left = [...answers];
+      let said = '';
+      const next = (question: string): string => {
+        asked.push(question);
+        const answer = left.shift();
+        if (answer === undefined) throw new Error(`nothing to say to: ${question}`);
+        if (answer === '^C') throw new Left('interrupt');
+        return answer;
+      };
+      const prompter: Prompter = {
+        style: PLAIN,
+        ask: async (question: Asked) => ({
+          value: next(`${question.head}: ${question.message}`),
+          sure: 'sure',
+        }),
+        text: async (message) => next(message),
+        say: (text) => void (said += text),
+        close: async () => undefined,
+      };
+      const io = {
+        cwd: shop.folder,
+        env: shop.env,
+        stdinIsTty: true,
+        stdoutIsTty: true,
+        out: (text: string) => void (said += text),
+        err: (text: string) => void (said += text),
+        now: () => new Date('2026-05-04T10:20:30Z'),
+      } as unknown as Io;
+      const options = {
+        bike: 'bike.yaml',
+        rating: [],
+        hidden: false,
+        known: false,
+        dropLast: false,
+        ...more,
+      };
+      const code = await trialRecord({ ...options, prompter: async () => prompter }, io);
+      return { code, asked, said, left };
+    }
+    const trialOf = async (shop: Workshop) => {
+      const log = await openLog(shop.env['EARSHOT_HOME']!, 'birch', { now: () => new Date() });
+      return (await log.loadTrials()).papers[0]!.data;
+    };
+
+    it('asks once whether the settings are hidden, then for each run where it stood and a feeling a question', async () => {
+      const shop = workshop();
+      await plan(shop);
+      const { code, asked, said } = await told(shop, [
+        'hidden',
+        'reference',
+        '5',
+        '6',
+        'none',
+        '4',
+        '1:62',
+        '62,5',
+        'dusty',
+      ]);
+      expect(code).toBe(0);
+      expect(asked[0]).toContain('Does the rider know how the bike is set');
+      expect(asked[1]).toBe(
+        'Trial of the front low-speed rebound, run 1: Where was the front low-speed rebound? The plan says 8 clicks.',
+      );
+      expect(said).toContain('  1:62: write seconds, 61.2, or minutes and seconds, 1:01.2.');
+      expect(said).toContain('at 8; the run as a whole 5, grip 6, hands and feet 4, 62.5 s.');
+      expect((await trialOf(shop))['hidden']).toBe(true);
+      const second = await told(shop, ['reference', '5', '5', '5', '5', '', '']);
+      expect(second.asked[0]).toContain('run 2: Where was');
+    });
+
+    it('goes back with b, from every question and every line', async () => {
+      const shop = workshop();
+      await plan(shop);
+      const { left, said } = await told(shop, [
+        'known',
+        'back',
+        'hidden',
+        'reference',
+        '2',
+        'back',
+        '5',
+        '6',
+        '3',
+        'back',
+        '4',
+        '4',
+        'b',
+        '7',
+        '61',
+        'b',
+        '62',
+        '',
+      ]);
+      expect(left).toEqual([]);
+      expect(said).toContain('the run as a whole 5, grip 6, calm under me 4, hands and feet 7, 62 s.');
+      expect((await trialOf(shop))['hidden']).toBe(true);
+    });
+
+    it('keeps what was rated when the rider leaves, and goes on from there', async () => {
+      const shop = workshop();
+      await plan(shop);
+      const gone = await told(shop, ['hidden', 'reference', '5', '6', '^C']);
+      expect(gone.code).toBe(130);
+      expect(gone.said).toMatch(/Kept as far as it was told\. Go on: earshot trial record --bike bike\.yaml/);
+      expect(await trialOf(shop)).toMatchObject({
+        ridden: [],
+        begun: { hidden: true, ratings: { overall: 5, grip: 6 } },
+      });
+      const back = await told(shop, ['3', '2', '', '']);
+      expect(back.asked[0]).toContain('Calm under me');
+      expect(back.said).toContain('the run as a whole 5, grip 6, calm under me 3, hands and feet 2.');
+      expect(await trialOf(shop)).not.toHaveProperty('begun');
+      expect((await trialOf(shop))['hidden']).toBe(true);
+    });
+
+    it('writes nothing down when nothing was said', async () => {
+      const shop = workshop();
+      await plan(shop);
+      const { code, said } = await told(shop, ['^C']);
+      expect(code).toBe(130);
+      expect(said).toContain('Nothing was written down');
+      expect(await trialOf(shop)).not.toHaveProperty('begun');
+    });
+  });
+
+  it('says for the whole trial whether the rider knew the settings', async () => {
+    const shop = workshop();
+    await plan(shop);
+    expect((await record(shop, '--rating', 'grip=4', '--hidden', '--known')).err).toContain(
+      'Give one of them',
+    );
+    await ride(shop, { reference: 3, plus: 6 });
+    const first = ['overall', 'grip', 'calm', 'hands'].flatMap((id) => ['--rating', `${id}=3`]);
+    const grounds = async (flag: string): Promise<string> => {
+      await record(shop, '--run', '1', ...first, flag);
+      const { out } = await shop.run('trial', 'judge', ...BIKE, '--format', 'json');
+      return JSON.parse(out).grounds.join(' ');
+    };
+    const log = await openLog(shop.env['EARSHOT_HOME']!, 'birch', { now: () => new Date() });
+    const open = (await log.loadTrials()).papers[0]!.data;
+    expect(await grounds('--known')).toContain('The rider knew the settings');
+    await log.saveTrial(open['id'] as string, () => open);
+    expect(await grounds('--hidden')).not.toContain('settings');
+  });
+});
+
+describe('trial judge', () => {
+  it('says how many runs are missing before anything was ridden', async () => {
+    const shop = workshop();
+    await plan(shop);
+    const { code, out } = await judge(shop);
+    expect(code).toBe(0);
+    expect(out).toMatch(/^Cannot tell\./);
+    expect(out).toContain('Ride 7 more runs');
+  });
+
+  it('only looks while planned runs are left', async () => {
+    const shop = workshop();
+    await plan(shop);
+    const rated: Record<string, number> = { reference: 3, plus: 6 };
+    for (const run of ['reference', 'reference', 'plus', 'reference', 'plus', 'plus'])
+      await record(
+        shop,
+        '--run',
+        run,
+        ...['overall', 'grip', 'calm'].flatMap((id) => ['--rating', `${id}=${rated[run]}`]),
+      );
+    const before = shop.sheet();
+    expect((await judge(shop)).out).toMatch(/^Cannot tell\..*Ride 1 more run to finish the block/s);
+    expect(shop.sheet()).toBe(before);
+  });
+
+  it('cannot tell when the ratings say little, and closes when told to, back at the reference', async () => {
+    const shop = workshop();
+    const before = shop.sheet();
+    await plan(shop);
+    for (const rating of [4, 4, 5, 4, 4, 5, 4])
+      await record(shop, '--rating', `overall=${rating}`, '--hidden');
+    const { verdict } = await shop.json('trial', 'judge', ...BIKE);
+    expect(verdict).toBe('cannot-tell');
+    const { out } = await judge(shop, '--close');
+    expect(out).toMatch(/^Ended without a verdict: put the front low-speed rebound back to 8 clicks/);
+    expect(out).not.toContain('would tell');
+    expect(out).toContain('Written into the log');
+    expect(shop.sheet()).toBe(before);
+    expect((await record(shop, '--rating', 'grip=4')).err).toContain('No trial is open');
+    expect((await judge(shop, '--trial', 'front-rebound-low-1')).out).toContain('already');
+  });
+
+  it('judged again after it was cut short, writes only what is missing', async () => {
+    const shop = workshop();
+    await plan(shop);
+    await ride(shop, { reference: 3, plus: 6, minus: 2 });
+    const log = await openLog(shop.env['EARSHOT_HOME']!, 'birch', { now: () => new Date() });
+    const [open] = (await log.loadTrials()).papers;
+    expect((await judge(shop)).out).toContain('The bike sheet now says front low-speed rebound 10 clicks');
+    const { entries } = await log.readHistory();
+    await log.saveTrial(open!.id, () => open!.data);
+    await judge(shop);
+    expect((await log.readHistory()).entries).toEqual(entries);
+    expect((await log.loadTrials()).papers[0]!.data['verdict']).toBeDefined();
+  });
+});
