@@ -5,7 +5,7 @@
 import type { Prompter } from '../console/prompter.ts';
 import type { ExitCode, Io } from '../host/io.ts';
 import type { Style } from '../report/style.ts';
-import type { CompletionCommand } from '../report/completion.ts';
+import type { CompletionCommand } from '../report/completion/completion.ts';
 
 /** An option, or an argument, that comes to a value of type T. */
 export interface Takes<T> {

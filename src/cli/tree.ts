@@ -1,6 +1,6 @@
 /** The program as plain data, for what completes its lines. */
 import type { Argument, Command, Option } from 'commander';
-import type { CompletionCommand, CompletionOption, Takes } from '../report/completion.ts';
+import type { CompletionCommand, CompletionOption, Takes } from '../report/completion/completion.ts';
 
 /** Options of the program itself may stand behind any command, so each one lists them. */
 export function completionTree(program: Command): CompletionCommand {

@@ -1,6 +1,6 @@
 /** What spoke for or against a cause, in words: answers, readings of the bike sheet, and results of trials. */
 import type { CompiledRules } from '../rulebase/compiled.ts';
-import { changeWords } from './change-words.ts';
+import { changeWords } from './bike/change-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
 
 export type WordedRules = Pick<CompiledRules, 'questions' | 'settings' | 'causes' | 'adjustments'>;

@@ -1,6 +1,6 @@
 /** Numbers and steps in words; one way of saying each, for every printed form. */
 import type { StopReason } from '../advice/stop.ts';
-import { amountWords } from './change-words.ts';
+import { amountWords } from './bike/change-words.ts';
 import type { ResultAdjustment } from './result-adjustment.ts';
 
 /** A chance as a mechanic says it. */

@@ -11,7 +11,7 @@ import type { Adjustment } from '../rulebase/compiled.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { riddenBefore } from '../casework/ridden-before.ts';
 import { round } from './round.ts';
-import { riddenLines } from './ridden-text.ts';
+import { riddenLines } from './bike/ridden-text.ts';
 
 /** How the note begins of what was tried before and did not help. */
 export const TRIED_BEFORE = 'this was tried before';

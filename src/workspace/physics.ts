@@ -6,7 +6,7 @@ import type { BikeSheet } from '../bike/sheet.ts';
 import type { Bike } from '../dynamics/index.ts';
 import type { Io } from '../host/io.ts';
 import { ofBike } from './bikes/kept-bike.ts';
-import type { SheetPhysics } from '../report/pit-sheet-physics.ts';
+import type { SheetPhysics } from '../report/pit-sheet/physics.ts';
 import { BUILT_PHYSICS } from './rules/built-in.ts';
 
 /** The bike that stands in where no sheet is given. */
@@ -57,7 +57,7 @@ export async function knockOnOf(
 ): Promise<readonly string[]> {
   if (most <= 0) return [];
   const lines = async (bike: Bike): Promise<readonly string[]> =>
-    (await import('../report/pit-sheet-physics.ts')).knockOnLines(bike, change, most);
+    (await import('../report/pit-sheet/physics.ts')).knockOnLines(bike, change, most);
   if (sheet !== undefined) {
     const isIt = (kept: unknown): kept is readonly string[] =>
       Array.isArray(kept) && kept.every((line) => typeof line === 'string');
@@ -75,6 +75,6 @@ export async function drawnOf(io: Io, sheet: BikeSheet, change: Change): Promise
   const isIt = (kept: unknown): kept is SheetPhysics =>
     typeof kept === 'object' && kept !== null && 'knockOn' in kept && 'notes' in kept;
   return ofBike(io, sheet, `pit sheet ${printChange([change])}`, isIt, async () =>
-    (await import('../report/pit-sheet-physics.ts')).sheetPhysics(await sheetBike(sheet), change),
+    (await import('../report/pit-sheet/physics.ts')).sheetPhysics(await sheetBike(sheet), change),
   );
 }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { CaseResult } from '../../src/casework/case.ts';
 import { riddenBefore } from '../../src/casework/ridden-before.ts';
-import { riddenLines } from '../../src/report/ridden-text.ts';
+import { riddenLines } from '../../src/report/bike/ridden-text.ts';
 
 const rode = (change: string, kept: boolean, more: Partial<CaseResult> = {}): CaseResult => ({
   change,

@@ -3,7 +3,7 @@ import { makeProgram } from '../../src/cli/program.ts';
 import { COMMANDS } from '../../src/cli/commands.ts';
 import type { Here } from '../../src/cli/takes.ts';
 import { completionTree } from '../../src/cli/tree.ts';
-import { placed, type Placed } from '../../src/report/completion.ts';
+import { placed, type Placed } from '../../src/report/completion/completion.ts';
 import { earshot } from '../support/io.ts';
 
 const program = await makeProgram({ io: { width: 80 } } as Here);

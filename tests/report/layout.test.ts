@@ -1,7 +1,7 @@
 /** The small parts that reports are laid out with. */
 import { describe, expect, it } from 'vitest';
 import { columns, page } from '../../src/report/columns.ts';
-import { cutList, linesOf } from '../../src/report/cut-list.ts';
+import { cutList, linesOf } from '../../src/report/pit-sheet/cut-list.ts';
 import { glued } from '../../src/report/glued.ts';
 import { escapeMarkdown } from '../../src/report/markdown.ts';
 import { round, signed } from '../../src/report/round.ts';

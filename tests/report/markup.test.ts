@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { escapeHtml, html, markupText, styleElement } from '../../src/report/markup.ts';
+import { escapeHtml, html, markupText, styleElement } from '../../src/report/pit-sheet/markup.ts';
 
 const decode = (text: string): string =>
   text.replace(

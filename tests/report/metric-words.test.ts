@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { changeWords } from '../../src/report/metric-words.ts';
+import { changeWords } from '../../src/report/bike/metric-words.ts';
 
 const SAG = { plus: 'below sag', minus: 'above sag' };
 const DEPTH = { up: 'deeper', down: 'higher' };

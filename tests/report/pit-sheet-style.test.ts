@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { CSS } from '../../src/report/pit-sheet-style.ts';
+import { CSS } from '../../src/report/pit-sheet/style.ts';
 
 /** The colours of the page by where they hold, read from the style sheet itself. */
 const palettes = [...CSS.matchAll(/:root\{[^}]*\}/g)].map(([block]) =>

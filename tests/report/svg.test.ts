@@ -1,8 +1,8 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { markupText } from '../../src/report/markup.ts';
-import { barReach, weightBar } from '../../src/report/svg-bars.ts';
-import { linePlot, tickStep } from '../../src/report/svg-plot.ts';
+import { markupText } from '../../src/report/pit-sheet/markup.ts';
+import { barReach, weightBar } from '../../src/report/plots/svg-bars.ts';
+import { linePlot, tickStep } from '../../src/report/plots/svg-plot.ts';
 
 const line = (y: readonly number[]) => ({ x: y.map((_, i) => i / 10), y });
 const plot = (before: readonly number[], after: readonly number[], more = {}) =>

@@ -1,6 +1,6 @@
 /** A ridden run asked for at the prompt, one thing after the other, and back again. */
 import { Left, type Action, type Prompter } from '../../console/prompter.ts';
-import { turnWords } from '../../report/pit-sheet-trial.ts';
+import { turnWords } from '../../report/pit-sheet/trial.ts';
 import { HIGHEST, LOWEST } from '../../trials/record.ts';
 import { nextArm } from '../../trials/sequence.ts';
 import {

@@ -13,7 +13,8 @@ const MOST_TERMS = 4;
 export function explainWords(desk: Desk, prompter: Prompter, texts: readonly string[]): () => Promise<void> {
   let told = false;
   return async () => {
-    const { glossaryText, termNames, termsText, termsIn } = await import('../../report/glossary-text.ts');
+    const { glossaryText, termNames, termsText, termsIn } =
+      await import('../../report/rules/glossary-text.ts');
     const { glossary } = desk.rules;
     const here = told ? [] : termsIn(glossary, texts).slice(0, MOST_TERMS);
     told = true;

@@ -4,7 +4,7 @@ import type { Case } from '../../casework/case.ts';
 import { consult, roomFor } from '../../casework/consult.ts';
 import { ImpossibleEvidence } from '../../diagnosis/belief.ts';
 import type { Audience } from '../../report/evidence-words.ts';
-import { historyText } from '../../report/history-text.ts';
+import { historyText } from '../../report/bike/history-text.ts';
 import { reporters, type Format } from '../../report/reporters.ts';
 import { toResult, type Result } from '../../report/result.ts';
 import type { Style } from '../../report/style.ts';

@@ -1,6 +1,6 @@
 /** `earshot completion SHELL`: a script that completes the command line, made from the commands as they are. */
 import { command, oneOf } from '../takes.ts';
-import type { CompletionCommand } from '../../report/completion.ts';
+import type { CompletionCommand } from '../../report/completion/completion.ts';
 import { EXIT } from '../../host/io.ts';
 
 const SHELLS = ['bash', 'zsh', 'fish'] as const;
@@ -22,10 +22,10 @@ export const completion = command({
 async function script(shell: (typeof SHELLS)[number], tree: CompletionCommand): Promise<string> {
   switch (shell) {
     case 'bash':
-      return (await import('../../report/completion-bash.ts')).bashCompletion(tree);
+      return (await import('../../report/completion/bash.ts')).bashCompletion(tree);
     case 'zsh':
-      return (await import('../../report/completion-zsh.ts')).zshCompletion(tree);
+      return (await import('../../report/completion/zsh.ts')).zshCompletion(tree);
     case 'fish':
-      return (await import('../../report/completion-fish.ts')).fishCompletion(tree);
+      return (await import('../../report/completion/fish.ts')).fishCompletion(tree);
   }
 }

@@ -7,7 +7,7 @@ import { caseSensitivity } from '../../evaluation/sensitivity.ts';
 import { explainReport } from '../../report/explain.ts';
 import { plainResult, plainRules } from '../../report/plain-words.ts';
 import { toResult } from '../../report/result.ts';
-import { caseSensitivityData, caseSensitivityLines } from '../../report/sensitivity-text.ts';
+import { caseSensitivityData, caseSensitivityLines } from '../../report/rules/sensitivity-text.ts';
 import { didYouMean } from '../../form/suggest.ts';
 import { openDesk } from '../../workspace/workspace.ts';
 import { EXIT, Refusal, type ExitCode } from '../../host/io.ts';

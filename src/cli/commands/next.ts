@@ -8,7 +8,7 @@ import { standsOf } from '../../bike/stands.ts';
 import { driftOf } from '../../logbook/drift.ts';
 import { shownValue, type Entry } from '../../logbook/entry.ts';
 import type { Standings } from '../../logbook/replay.ts';
-import { nextText, type NextThing, type Outlook } from '../../report/next-text.ts';
+import { nextText, type NextThing, type Outlook } from '../../report/bike/next-text.ts';
 import type { Trial } from '../../trials/trial.ts';
 import { openDesk } from '../../workspace/workspace.ts';
 import { EXIT } from '../../host/io.ts';

@@ -17,8 +17,8 @@ import {
   type Bike,
 } from '../../dynamics/index.ts';
 import { capital } from '../../report/evidence-words.ts';
-import { drawingsOf, type SheetPhysics } from '../../report/pit-sheet-physics.ts';
-import { predictText, slopeText, sweepText } from '../../report/predict-text.ts';
+import { drawingsOf, type SheetPhysics } from '../../report/pit-sheet/physics.ts';
+import { predictText, slopeText, sweepText } from '../../report/bike/predict-text.ts';
 import type { Style } from '../../report/style.ts';
 import { didYouMean } from '../../form/suggest.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
@@ -125,7 +125,7 @@ async function changeOne(
   const drawings = (): Pick<SheetPhysics, 'curve' | 'row'> => drawingsOf(bike, prediction.after, changes[0]!);
   if (options.svg !== undefined) {
     const [{ plotsSvg }, { writeNew }] = await Promise.all([
-      import('../../report/plot-svg.ts'),
+      import('../../report/plots/plot-svg.ts'),
       import('../../disk/write-new.ts'),
     ]);
     const { curve, row } = drawings();

@@ -9,10 +9,10 @@ import { consult } from '../../casework/consult.ts';
 import { ImpossibleEvidence } from '../../diagnosis/belief.ts';
 import { sweepBeside } from '../../disk/aside.ts';
 import { writeNew } from '../../disk/write-new.ts';
-import type { SheetPhysics } from '../../report/pit-sheet-physics.ts';
+import type { SheetPhysics } from '../../report/pit-sheet/physics.ts';
 import { plainResult, plainRules } from '../../report/plain-words.ts';
 import { changeOf } from '../../report/result-adjustment.ts';
-import { pitSheet, type PitSheet } from '../../report/pit-sheet.ts';
+import { pitSheet, type PitSheet } from '../../report/pit-sheet/pit-sheet.ts';
 import { toResult, type Result } from '../../report/result.ts';
 import { openDesk } from '../../workspace/workspace.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
@@ -85,8 +85,8 @@ async function report(options: Options, { io, rules: packs }: Here): Promise<Exi
 
 async function print(sheet: PitSheet, format: Options['format']): Promise<string> {
   if (format === 'markdown')
-    return (await import('../../report/pit-sheet-markdown.ts')).pitSheetMarkdown(sheet);
-  const { pitSheetHtml } = await import('../../report/pit-sheet-html.ts');
+    return (await import('../../report/pit-sheet/markdown.ts')).pitSheetMarkdown(sheet);
+  const { pitSheetHtml } = await import('../../report/pit-sheet/html.ts');
   return pitSheetHtml(sheet, (text) => createHash('sha256').update(text).digest('base64'));
 }
 

@@ -1,9 +1,9 @@
 /** `earshot words "..."`: what a phrase could mean; `--list [TERM]`: the glossary. */
 import { json } from '../json.ts';
 import { command, flag, format, maybeArgs, type Given } from '../takes.ts';
-import { glossaryText } from '../../report/glossary-text.ts';
+import { glossaryText } from '../../report/rules/glossary-text.ts';
 import type { Style } from '../../report/style.ts';
-import { wordsJson, wordsText, WORDS_FORMAT } from '../../report/words-text.ts';
+import { wordsJson, wordsText, WORDS_FORMAT } from '../../report/rules/words-text.ts';
 import { didYouMean } from '../../form/suggest.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
 import { loadRules } from '../../workspace/rules/load-rules.ts';

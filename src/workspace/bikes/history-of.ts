@@ -11,7 +11,7 @@ import type { Model } from '../../diagnosis/model.ts';
 import { logHome } from '../../logbook/home.ts';
 import { openLog } from '../../logbook/log.ts';
 import { ratedTrials } from '../../trials/rated.ts';
-import { GOOD_END, lessonLines } from '../../report/history-text.ts';
+import { GOOD_END, lessonLines } from '../../report/bike/history-text.ts';
 import type { Io } from '../../host/io.ts';
 import { refusing } from './open-bike.ts';
 import { trialsOf } from './trial-shelf.ts';

@@ -4,7 +4,7 @@ import type { Entry, EntryDraft } from '../../logbook/entry.ts';
 import type { Appended } from '../../logbook/history.ts';
 import { withSheet, type SheetWrite } from '../../logbook/sheet-writing.ts';
 import { page } from '../../report/columns.ts';
-import { entryLines } from '../../report/log-text.ts';
+import { entryLines } from '../../report/bike/log-text.ts';
 import type { Style } from '../../report/style.ts';
 import { EXIT, type ExitCode, type Io } from '../../host/io.ts';
 import { loadSheet } from './load-sheet.ts';

@@ -1,8 +1,8 @@
 /** `earshot bike show`: the settings of a bike, as its sheet says them. */
 import { arg, command, format } from '../../takes.ts';
 import { writeSheet } from '../../../bike/write.ts';
-import { sheetRows } from '../../../report/sheet-rows.ts';
-import { sheetShown } from '../../../report/sheet-text.ts';
+import { sheetRows } from '../../../report/bike/sheet-rows.ts';
+import { sheetShown } from '../../../report/bike/sheet-text.ts';
 import { EXIT } from '../../../host/io.ts';
 import { openBike } from '../../../workspace/bikes/open-bike.ts';
 import { json } from '../../json.ts';

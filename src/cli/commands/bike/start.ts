@@ -3,7 +3,7 @@ import { writeSheet } from '../../../bike/write.ts';
 import { fitDampers, bikeFromSheet } from '../../../dynamics/index.ts';
 import { startOf } from '../../../dynamics/start.ts';
 import { arg, command, flag, format, text } from '../../takes.ts';
-import { startText } from '../../../report/start-text.ts';
+import { startText } from '../../../report/bike/start-text.ts';
 import { EXIT } from '../../../host/io.ts';
 import { json } from '../../json.ts';
 import { openBike } from '../../../workspace/bikes/open-bike.ts';

@@ -1,6 +1,6 @@
 /** `earshot log diff`: what differs on a bike between two days. */
 import { arg, command, format, maybeArg, onBike } from '../../takes.ts';
-import { diffText, sinceCounted } from '../../../report/log-text.ts';
+import { diffText, sinceCounted } from '../../../report/bike/log-text.ts';
 import { EXIT, Refusal } from '../../../host/io.ts';
 import { json } from '../../json.ts';
 import { refusing } from '../../../workspace/bikes/open-bike.ts';

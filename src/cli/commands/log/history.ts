@@ -5,7 +5,7 @@ import { historyJson } from '../../../logbook/export.ts';
 import { standings } from '../../../logbook/replay.ts';
 import { command, format, onBike } from '../../takes.ts';
 import { count } from '../../values.ts';
-import { historyText } from '../../../report/log-text.ts';
+import { historyText } from '../../../report/bike/log-text.ts';
 import { EXIT } from '../../../host/io.ts';
 import { packArgs, quoted } from '../../../host/quoted.ts';
 import { readHistory } from '../../../workspace/bikes/read-history.ts';

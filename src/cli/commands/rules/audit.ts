@@ -3,7 +3,7 @@ import { json } from '../../json.ts';
 import { command, flag, format } from '../../takes.ts';
 import { auditRules, unargued } from '../../../casework/audit-rules.ts';
 import { plausibleBikes } from '../../../dynamics/index.ts';
-import { auditText } from '../../../report/audit-text.ts';
+import { auditText } from '../../../report/rules/audit-text.ts';
 import { EXIT } from '../../../host/io.ts';
 import { loadRules } from '../../../workspace/rules/load-rules.ts';
 

@@ -5,7 +5,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { disputed, type Estimates } from '../../../evaluation/estimates.ts';
 import { strengthsOf } from '../../../evaluation/strengths.ts';
-import { disputedText } from '../../../report/disputed-text.ts';
+import { disputedText } from '../../../report/rules/disputed-text.ts';
 import { EXIT, Refusal, type ExitCode } from '../../../host/io.ts';
 import { loadRules, packFolders } from '../../../workspace/rules/load-rules.ts';
 

@@ -4,7 +4,7 @@ import { args, command, flag, format, text } from '../../takes.ts';
 import { count } from '../../values.ts';
 import { learn, PACK_WEIGHT } from '../../../evaluation/learn.ts';
 import { overridesOf } from '../../../evaluation/learn-pack.ts';
-import { learnData, learnText } from '../../../report/learn-text.ts';
+import { learnData, learnText } from '../../../report/rules/learn-text.ts';
 import { openDesk } from '../../../workspace/workspace.ts';
 import { EXIT } from '../../../host/io.ts';
 import { checkedOut, sourcesOf, writePack } from '../../../workspace/rules/learned-pack.ts';

@@ -1,6 +1,6 @@
 /** `earshot rules schema`: the form of every file. */
 import { command, type Takes } from '../../takes.ts';
-import { SCHEMAS, schemaOf } from '../../../report/schemas.ts';
+import { SCHEMAS, schemaOf } from '../../../report/rules/schemas.ts';
 import { didYouMean } from '../../../form/suggest.ts';
 import { EXIT, Refusal } from '../../../host/io.ts';
 import { json } from '../../json.ts';

@@ -4,7 +4,7 @@ import { makeBench, type Bench } from '../../../advice/bench.ts';
 import { buildModel, type Model } from '../../../diagnosis/model.ts';
 import { checkSensitivity } from '../../../evaluation/sensitivity.ts';
 import { strengthsOf } from '../../../evaluation/strengths.ts';
-import { checkSensitivityText } from '../../../report/sensitivity-text.ts';
+import { checkSensitivityText } from '../../../report/rules/sensitivity-text.ts';
 import { printableLines } from '../../../report/foreign-text.ts';
 import { fit } from '../../../report/style.ts';
 import type { Check } from '../../../rulebase/compiled.ts';

@@ -1,6 +1,6 @@
 /** `earshot rules show`: what a rule says, or a list of them. */
 import { command, format, maybeArg } from '../../takes.ts';
-import { listRules, showRule } from '../../../report/rule-text.ts';
+import { listRules, showRule } from '../../../report/rules/rule-text.ts';
 import { didYouMean } from '../../../form/suggest.ts';
 import { EXIT, Refusal } from '../../../host/io.ts';
 import { loadRules } from '../../../workspace/rules/load-rules.ts';

@@ -9,7 +9,7 @@ import { drawTruth, makeRider, seeded, type Manners } from '../../../evaluation/
 import { score, type Score } from '../../../evaluation/score.ts';
 import { interviewRider, ORDERS, type Interviewed, type Order } from '../../../evaluation/simulate.ts';
 import { askedTwice, sameAgain } from '../../../evaluation/twice.ts';
-import { simulateReport } from '../../../report/simulate-text.ts';
+import { simulateReport } from '../../../report/rules/simulate-text.ts';
 import { EXIT, type ExitCode, type Io } from '../../../host/io.ts';
 import { loadRules } from '../../../workspace/rules/load-rules.ts';
 

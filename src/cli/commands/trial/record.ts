@@ -1,6 +1,6 @@
 /** `earshot trial record`: one ridden run into the log, and what to set for the next. */
 import { command, flag, onBike, text, texts, type Given, type Here } from '../../takes.ts';
-import { runLine, setLine } from '../../../report/trial-text.ts';
+import { runLine, setLine } from '../../../report/bike/trial-text.ts';
 import { penSheet } from '../../../trials/pen-sheet.ts';
 import { addRun, checkRun, dropRun, keepBegun } from '../../../trials/record.ts';
 import { runsLeft } from '../../../trials/sequence.ts';

@@ -1,0 +1,51 @@
+/** Earlier trials on this bike, in lines: what they ruled out, and how the bike stands against the maker's sheet. */
+import type { CaseResult } from '../../casework/case.ts';
+import type { Lesson } from '../../casework/lessons.ts';
+import { changeWords } from './change-words.ts';
+import { capital } from '../evidence-words.ts';
+import { percent } from '../../form/percent.ts';
+import { ratedWords } from './ridden-text.ts';
+import { fit, type Style } from '../style.ts';
+import { paragraph } from '../wrap.ts';
+
+/** At or below this a cause counts as ruled out for now. */
+const RULED_OUT = 0.05;
+/** Causes named a trial. */
+const MOST = 2;
+
+export const GOOD_END =
+  'Every knob is at its recommended setting. That is a good result: the bike was right, and now you know.';
+
+/** One line a trial. */
+export function lessonLines(lessons: readonly Lesson[]): string[] {
+  return lessons.map(({ result, placed, moved }) => {
+    const tried = `${capital(changeWords(result.change))}: ${outcomeWords(result)}`;
+    if (!placed) return `${tried}. No rule covers that change, so it was not counted.`;
+    if (moved.length === 0) return `${tried}. It changed little.`;
+    const says = moved.slice(0, MOST).map(({ name, before, after }) => {
+      const numbers = `${percent(before)} → ${percent(after)}`;
+      if (after < before && after <= RULED_OUT) return `rules out ${name} (${numbers})`;
+      return `${name} ${after < before ? 'less likely' : 'likelier'} (${numbers})`;
+    });
+    const said = says.join('; ');
+    return `${tried}. ${said.slice(0, 1).toUpperCase()}${said.slice(1)}.`;
+  });
+}
+
+function outcomeWords(result: CaseResult): string {
+  const { outcome, kept, points } = result;
+  if (points !== undefined) return `${ratedWords(result)}, ${kept ? 'kept' : 'not kept'}`;
+  if (outcome !== 'better') return `${outcome}, ${kept ? 'left on the bike' : 'taken back'}`;
+  return kept ? 'better, kept' : 'better, but not on the bike any more';
+}
+
+/** The section that stands below a diagnosis. */
+export function historyText(lines: readonly string[], style: Style): string {
+  const text = [
+    '',
+    style.strong('Earlier trials on this bike (counted above; --no-log leaves them out)'),
+    ...lines.map((line) => paragraph(line, style.width, '  - ', '    ')),
+    '',
+  ].join('\n');
+  return fit(text, style);
+}

@@ -1,0 +1,102 @@
+/** Starting points as a table, with what they rest on. */
+import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
+import { inPercent, writeQuantity } from '../../bike/units.ts';
+import type { EndStart, Start } from '../../dynamics/start.ts';
+import { columns, page } from '../columns.ts';
+import { DAMPER } from '../../bike/circuits.ts';
+import type { Style } from '../style.ts';
+import { paragraph } from '../wrap.ts';
+
+const WIDTHS = [26, 12, 12, 12, 12];
+
+export function startText(sheet: BikeSheet, start: Start, notes: readonly string[], style: Style): string {
+  const lines = [
+    style.strong(`Where to begin on ${sheet.name ?? sheet.id}`),
+    paragraph(
+      "The maker's sheet wins wherever there is one: the manual of your own fork and shock goes before every number here. What follows fills the gaps and is a start for trials, not a setup.",
+      style.width,
+    ),
+  ];
+  for (const end of ENDS) {
+    lines.push('', style.strong(columns([end, 'begin', 'maker', 'model', 'now'], WIDTHS)));
+    lines.push(...endLines(sheet, start.ends[end], style));
+  }
+  lines.push('', style.strong('How the two ends ride together'), ...balanceLines(start, style));
+  lines.push('', style.strong('Assumed'));
+  for (const said of start.assumptions) lines.push(paragraph(said, style.width, '  - ', '    '));
+  for (const note of notes) lines.push(paragraph(note, style.width, '  - ', '    '));
+  lines.push(
+    '',
+    paragraph(
+      "(a) rests on assumptions; (m) on what was measured on this bike. Set the spring first, measure sag again, then rebound, then the rest; write down where everything stood. Never go beyond the maker's limits; if anything knocks, leaks or has play, stop and see a qualified mechanic.",
+      style.width,
+    ),
+  );
+  return page(lines, style);
+}
+
+function endLines(sheet: BikeSheet, { spring, clicks, reached }: EndStart, style: Style): string[] {
+  const unit = spring.kind === 'air' ? sheet.units.pressure : sheet.units.rate;
+  const quantity = (si: number | undefined): string => (si === undefined ? '-' : writeQuantity(si, unit));
+  const mark = (basis: 'measured' | 'assumption'): string => (basis === 'measured' ? ' (m)' : ' (a)');
+  const lines = [
+    columns(
+      [
+        spring.kind === 'air' ? '  Air spring' : '  Coil spring',
+        quantity(spring.begin),
+        quantity(spring.maker),
+        `${quantity(spring.model)}${mark(spring.basis)}`,
+        quantity(spring.now),
+      ],
+      WIDTHS,
+    ),
+    ...clicks.map(({ circuit, begin, maker, model, now, basis, range }) =>
+      columns(
+        [
+          `  ${DAMPER[circuit].title}`,
+          `${begin} of ${range}`,
+          maker === undefined ? '-' : String(maker),
+          `${model}${mark(basis)}`,
+          now === undefined ? '?' : String(now),
+        ],
+        WIDTHS,
+      ),
+    ),
+  ];
+  const say = (text: string): void => void lines.push(paragraph(text, style.width, '  '));
+  say(
+    `The model's spring is for ${inPercent(spring.sag)} % sag under ${Math.round(spring.load)} N at the wheel.`,
+  );
+  if (spring.limited !== undefined)
+    say(
+      `The model's pressure is ${spring.limited === 'max' ? 'above' : 'below'} the maker's limit: do not go there. Check the weight, the sag wanted and the volume spacers.`,
+    );
+  if (spring.kind === 'coil')
+    say('Coils come in steps: fit the nearest, and set the sag with preload inside what the maker allows.');
+  for (const { circuit, limited } of clicks)
+    if (limited !== undefined)
+      say(
+        `${DAMPER[circuit].title} would need to be further ${limited} than it goes: a matter for a service.`,
+      );
+  for (const { side, slow, fast } of reached)
+    say(
+      `By its measured curve, ${side} comes to ${slow.toFixed(2)} of critical slow and ${fast.toFixed(2)} fast at the model's clicks.`,
+    );
+  return lines;
+}
+
+function balanceLines({ ends, balance, together }: Start, style: Style): string[] {
+  const { front, rear } = ends;
+  const says = {
+    balanced: 'near enough to each other to ride as one bike',
+    'front-firmer': 'the front rides firmer: more front sag or less rear sag would bring them together',
+    'rear-firmer': 'the rear rides firmer: more rear sag or less front sag would bring them together',
+  }[together];
+  return [
+    paragraph(
+      `At the sag wanted the front swings at ${front.frequency.toFixed(2)} Hz, the rear at ${rear.frequency.toFixed(2)} Hz (${balance.toFixed(2)} to 1): ${says}.`,
+      style.width,
+      '  ',
+    ),
+  ];
+}

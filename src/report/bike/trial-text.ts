@@ -1,0 +1,125 @@
+/** A trial on paper and in words: the sheet to fill by pen, what comes next, and the verdict. */
+import type { Judgement } from '../../trials/judge.ts';
+import type { PenRow, PenSheet } from '../../trials/pen-sheet.ts';
+import { standWords, tidy, wordsFor, type RiddenRun, type Trial } from '../../trials/trial.ts';
+import { grounds, verdictSentence } from '../../trials/verdict-words.ts';
+import { turnWords, WARM_UP_LINE } from '../pit-sheet/trial.ts';
+import { fit, type Style } from '../style.ts';
+import { paragraph } from '../wrap.ts';
+
+/** Ids of feelings stand over columns at least this wide, so that a number fits by hand. */
+const NARROWEST = 4;
+const TIME_WIDTH = 7;
+
+/** @param name the setting in words @param bike the bike in words */
+export function penSheetText(pen: PenSheet, name: string, bike: string, style: Style): string {
+  const put = (text: string, lead = ''): string => paragraph(text, style.width, lead);
+  const lines = [
+    style.strong(put(`Trial ${pen.trial}  ·  ${bike}`)),
+    put(
+      `${name}${pen.names === undefined ? `, in ${unitWords(pen.unit)}` : ''}. Now at ${placeWords(pen, pen.reference)}: that is the reference.`,
+    ),
+    ...(pen.feel === undefined ? [] : ['', put(pen.feel, 'Feel for: ')]),
+    ...(pen.cautions.length === 0 ? [] : ['', style.strong('Cautions')]),
+    ...pen.cautions.map((caution) => style.warn(put(caution, '  ! '))),
+    '',
+    style.strong(put('For whoever turns the adjuster: keep this from the rider.')),
+    ` run  set to  from the run before`,
+    ...pen.rows.map((row) => setterLine(row, pen)),
+    '',
+    style.strong(
+      put('For the rider: rate every run from 1 to 7; 7 is always the good end. Times are optional.'),
+    ),
+    ...pen.feelings.map(({ id, ask, low, high }) => put(`${ask}: 1 ${low}, 7 ${high}`, `  ${id}: `)),
+    '',
+    riderHeader(pen),
+    ...pen.rows.map((row) => riderLine(row, pen)),
+    '',
+    ...(pen.rows[0]?.warmUp === true ? [put(WARM_UP_LINE, '  - ')] : []),
+    ...pen.notes.map((note) => put(note, '  - ')),
+    ...pen.rules.map((rule) => put(rule, '  - ')),
+  ];
+  return finish(lines, style);
+}
+
+function setterLine(row: PenRow, pen: PenSheet): string {
+  return [
+    String(row.run).padStart(4),
+    placeWords(pen, row.set).padStart(6),
+    turnWords(row.turn, pen.unit, row.arm === 'sham'),
+  ].join('  ');
+}
+
+/** `10`, or the name of a position. */
+function placeWords({ names }: PenSheet, set: number): string {
+  return names?.[set] ?? String(tidy(set));
+}
+
+function riderHeader(pen: PenSheet): string {
+  return [' run', ...pen.feelings.map(({ id }) => id.padEnd(NARROWEST)), 'time'].join('  ');
+}
+
+function riderLine(row: PenRow, pen: PenSheet): string {
+  return [
+    String(row.run).padStart(4),
+    ...pen.feelings.map(({ id }) => '_'.repeat(Math.max(NARROWEST, id.length))),
+    '_'.repeat(TIME_WIDTH),
+  ].join('  ');
+}
+
+/** A run that was written down, in one line. */
+export function runLine(trial: Trial, number: number, run: RiddenRun): string {
+  const set = trial.arms.find((arm) => arm.name === run.arm)!.set;
+  const rated = trial.feelings.flatMap(({ id, ask }) =>
+    run.ratings[id] === undefined ? [] : `${ask.toLowerCase()} ${run.ratings[id]}`,
+  );
+  const time = run.seconds === undefined ? '' : `, ${run.seconds} s`;
+  return `Run ${number}: ${wordsFor(trial.change)} at ${trial.change.names?.[set] ?? tidy(set)}${run.arm === 'sham' ? ' (sham)' : ''}; ${rated.join(', ')}${time}.`;
+}
+
+/** What to set for a run that comes next. */
+export function setLine(trial: Trial, row: PenRow): string {
+  const { unit } = trial.change;
+  const how = turnWords(row.turn, unit, row.arm === 'sham');
+  const careful = row.turn === 0 ? '' : ' Ride the first metres easy, and check the brakes.';
+  const turn = row.turn === 0 && row.arm !== 'sham' ? 'leave it' : how;
+  return `Next is run ${row.run}: ${wordsFor(trial.change)} at ${standWords(trial.change, row.set)} (${turn}).${careful}`;
+}
+
+/**
+ * @param said what was done with the verdict: the sheet, the log, the next step
+ * @param closed no more runs will be ridden
+ */
+export function judgementText(
+  trial: Trial,
+  judged: Judgement,
+  said: readonly string[],
+  closed: boolean,
+  style: Style,
+): string {
+  const lines = [
+    style.strong(paragraph(verdictSentence(trial, judged, closed), style.width)),
+    ...grounds(trial, judged, closed).map((ground) => paragraph(ground, style.width, '  - ', '    ')),
+    ...(judged.judged === 0
+      ? []
+      : [
+          paragraph(
+            `Judged on ${judged.judged} ${judged.judged === 1 ? 'run' : 'runs'}${judged.settling === 0 ? '' : `; ${judged.settling} before them left out`}.`,
+            style.width,
+            '  - ',
+            '    ',
+          ),
+        ]),
+    ...(said.length === 0 ? [] : ['', ...said.map((one) => paragraph(one, style.width))]),
+  ];
+  return finish(lines, style);
+}
+
+function unitWords(unit: string): string {
+  return unit === 'clicks' ? 'clicks from fully closed' : unit;
+}
+
+function finish(lines: readonly string[], style: Style): string {
+  const text = `${lines.join('\n')}\n`;
+  return fit(text, style);
+}

@@ -1,0 +1,83 @@
+/** The evidence of a pit sheet, in words and numbers: the cause that the first change is for, and what speaks for it. */
+import type { CompiledRules } from '../../rulebase/compiled.ts';
+import { decibanNumber, decibanWords } from '../decibans.ts';
+import { capital, evidenceWords } from '../evidence-words.ts';
+import { printable } from '../foreign-text.ts';
+import { percent } from '../../form/percent.ts';
+import type { Result, ResultCause } from '../result.ts';
+
+export interface Weight {
+  readonly question: string;
+  readonly answer: string;
+  readonly decibans: number;
+  /** `+4.9 dB`, `3.1 times as likely` */
+  readonly number: string;
+  readonly words: string;
+}
+
+/** The cause that the first adjustment is for, or the nearest one when there is none. */
+export interface Why {
+  readonly heading: string;
+  readonly cause: string;
+  readonly before: string;
+  readonly now: string;
+  /** heaviest first */
+  readonly weights: readonly Weight[];
+  /** how many of them are listed; the others only as a sum */
+  readonly shown: number;
+  readonly others: readonly string[];
+}
+
+/** Room on one page: characters of a text, and lines of a list. */
+const ROOM = { id: 80, text: 200, weights: 6, others: 3 } as const;
+
+/**
+ * @param r with every cause and its evidence listed
+ * @param cures share of each cause, in the order of the rules, that the first adjustment cures
+ * @returns null when there is no cause at all
+ */
+export function whyOf(rules: CompiledRules, r: Result, cures: Float64Array | undefined): Why | null {
+  const index = new Map(rules.causes.map((c, i) => [c.id, i]));
+  const worth = (c: ResultCause): number => c.probability * (cures?.[index.get(c.id)!] ?? 1);
+  const cause = r.causes.reduce<ResultCause | undefined>(
+    (best, c) => (best === undefined || worth(c) > worth(best) ? c : best),
+    undefined,
+  );
+  if (cause === undefined) return null;
+  const told = cause.evidence
+    .filter((e) => Math.abs(e.decibans) >= 0.05)
+    .sort((a, b) => Math.abs(b.decibans) - Math.abs(a.decibans));
+  return {
+    heading: { change: 'Why', leave: 'Next most likely', unknown: 'Nearest so far', stop: '' }[r.verdict],
+    cause: capital(printable(cause.name, ROOM.text)),
+    before: share(rules.causes[index.get(cause.id)!]!.prior),
+    now: share(cause.probability),
+    weights: told.map((e) => ({
+      ...evidenceWords(rules, e.question, e.answer),
+      decibans: e.decibans,
+      number: decibanNumber(e.decibans),
+      words: decibanWords(e.decibans),
+    })),
+    shown: ROOM.weights,
+    others: [
+      `nothing off ${share(r.nothing)}`,
+      ...r.causes
+        .filter((c) => c !== cause)
+        .slice(0, ROOM.others)
+        .map((c) => `${printable(c.name, ROOM.id)} ${share(c.probability)}`),
+    ],
+  };
+}
+
+/** What the weights that are not listed come to, together; null when all are. */
+export function restOf({ weights, shown }: Pick<Why, 'weights' | 'shown'>): string | null {
+  const rest = weights.slice(shown);
+  const sum = rest.reduce((total, w) => total + w.decibans, 0);
+  if (rest.length === 0) return null;
+  return `${rest.length === 1 ? 'One smaller one' : `${rest.length} smaller ones together`}: ${decibanNumber(sum)}`;
+}
+
+/** A probability that was rounded to nothing or to all is still neither. */
+export function share(p: number): string {
+  return percent(Math.min(Math.max(p, 1e-4), 1 - 1e-4));
+}

@@ -1,0 +1,205 @@
+/** Everything that stands on a pit sheet, in words and numbers; its printed forms add nothing but layout. */
+import type { BikeSheet } from '../../bike/sheet.ts';
+import type { CompiledRules } from '../../rulebase/compiled.ts';
+import { cutList, type CutList } from './cut-list.ts';
+import { printable } from '../foreign-text.ts';
+import { chancesWords, inTen, stepWords, withStep } from '../phrases.ts';
+import { capital } from '../evidence-words.ts';
+import { share, whyOf, type Why } from './evidence.ts';
+import type { SheetPhysics } from './physics.ts';
+import { whereIs } from '../plain-words.ts';
+import { insteadLine } from '../verdict-lines.ts';
+import { settingRows, type SettingRow } from './settings.ts';
+import { paperTrial, type PaperTrial } from './trial.ts';
+import type { Result, ResultCaution } from '../result.ts';
+
+export interface PitSheet {
+  readonly case: string;
+  readonly bike: string | null;
+  readonly said: string | null;
+  readonly rules: string;
+  readonly verdict: Result['verdict'];
+  /** what to do, in one line, and what follows from it */
+  readonly headline: string;
+  readonly about: readonly string[];
+  /** label → text, of the first adjustment */
+  readonly first: readonly (readonly [label: string, text: string])[];
+  readonly why: Why | null;
+  readonly settings: readonly SettingRow[];
+  readonly trial: PaperTrial | null;
+  readonly physics: SheetPhysics | null;
+  /** why there are no drawings */
+  readonly undrawn: string | null;
+  readonly knockOn: readonly string[];
+  readonly waiting: readonly string[];
+  readonly ridersList: CutList;
+  readonly cautions: readonly ResultCaution[];
+  readonly notes: CutList;
+}
+
+export interface PitSheetInput {
+  readonly rules: CompiledRules;
+  /** with every cause and its evidence listed */
+  readonly result: Result;
+  /** share of each cause, in the order of the rules, that the first adjustment cures */
+  readonly cures: Float64Array | undefined;
+  readonly sheet: BikeSheet | undefined;
+  readonly physics: SheetPhysics | null;
+  /** for a rider alone: where the knob is, and no word of drawings */
+  readonly plain?: boolean;
+}
+
+/** Room on one page: characters of a text, and lines of a list. */
+const ROOM = {
+  id: 80,
+  said: 300,
+  text: 200,
+  /** what comes out of the rules: longer, and never from a stranger */
+  rule: 500,
+  waiting: 2,
+  asked: 6,
+  phrases: 2,
+  notes: 4,
+} as const;
+
+export function pitSheet({
+  rules,
+  result: r,
+  cures,
+  sheet,
+  physics,
+  plain = false,
+}: PitSheetInput): PitSheet {
+  const first = r.verdict === 'stop' ? undefined : r.adjustments.find((a) => a.id === r.first);
+  const step =
+    first === undefined ? '' : [stepWords(first), first.note ?? ''].filter((part) => part !== '').join('; ');
+  const trial =
+    first === undefined
+      ? null
+      : paperTrial(
+          r.case,
+          (id) => rules.settings.find((s) => s.id === id)?.name ?? id,
+          first,
+          sheet,
+          rules.feelings,
+        );
+  const where = plain && first !== undefined ? whereIs(first, rules) : undefined;
+  const after = trial?.can === true ? trial.after : undefined;
+  return {
+    case: printable(r.case, ROOM.id),
+    bike: r.bike === null ? null : printable(r.bike, ROOM.id),
+    said: r.said === null ? null : printable(r.said, ROOM.said),
+    rules: printable(`${r.rules.name} ${r.rules.version} (${r.rules.digest.slice(0, 12)})`, ROOM.text),
+    verdict: r.verdict,
+    ...headline(r),
+    first:
+      first === undefined
+        ? []
+        : [
+            ...(step === '' ? [] : [['How far', step] as const]),
+            ...(where === undefined ? [] : [['Where', where] as const]),
+            ['Odds', chancesWords(first)],
+            ['Takes', `${first.minutes} min`],
+            ['Feel for', printable(first.feel, ROOM.text, 'in the rules')],
+            ['To undo', printable(first.wayBack, ROOM.text, 'in the rules')],
+          ],
+    why: r.verdict === 'stop' ? null : whyOf(rules, r, cures),
+    settings: settingRows(
+      sheet,
+      after,
+      trial?.can === true && trial.relative && first !== undefined
+        ? { setting: trial.pen.setting, words: stepWords(first).replace(' from where it stands', '') }
+        : undefined,
+    ),
+    trial,
+    physics,
+    undrawn: plain ? null : undrawn(first !== undefined, sheet !== undefined, physics),
+    knockOn: [...(first?.knockOn ?? []).map((k) => printable(k, ROOM.text)), ...(physics?.knockOn ?? [])],
+    waiting: r.verdict === 'stop' ? [] : waiting(r),
+    ridersList: cutList({ lines: r.verdict === 'stop' ? [] : ridersList(rules, r), more: 0 }, ROOM.asked),
+    cautions: r.cautions.map((c) => ({ ...c, text: printable(c.text, ROOM.rule, 'in the rules') })),
+    notes: cutList(
+      { lines: [...r.warnings, ...(physics?.notes ?? [])].map((n) => printable(n, ROOM.text)), more: 0 },
+      ROOM.notes,
+    ),
+  };
+}
+
+function headline(r: Result): Pick<PitSheet, 'headline' | 'about'> {
+  const first = r.adjustments.find((a) => a.id === r.first);
+  switch (r.verdict) {
+    case 'stop':
+      return {
+        headline: 'STOP: do not ride this bike',
+        about: first === undefined ? [] : [printable(`${first.do}.`, ROOM.text)],
+      };
+    case 'change':
+      return {
+        headline: printable(first?.do ?? '', ROOM.text),
+        about:
+          r.because === 'repair-first'
+            ? ['Repair comes before any click: a worn part makes every setting feel wrong.']
+            : r.insteadOf === null
+              ? []
+              : [printable(insteadLine(r)!, ROOM.text)],
+      };
+    case 'leave':
+      return {
+        headline: 'Leave it alone',
+        about: [`Nothing on the bike looks off (${share(r.nothing)}). The settings are not the problem.`],
+      };
+    case 'unknown':
+      return {
+        headline: 'Not sure yet: change nothing',
+        about: [
+          r.because === 'one-impression'
+            ? 'Nearly all answers follow one impression. Have the bike looked over, or let somebody else ride it, before anything is changed.'
+            : r.because === 'unexplained'
+              ? 'Nothing on the bike looks off, but what was noticed stands unexplained. Have a qualified mechanic look at the bike.'
+              : r.because === 'none-of-these'
+                ? `The answers fit none of the causes known here (something else: ${share(r.none)}). Have a qualified mechanic look at the bike.`
+                : `Nothing is worth changing yet. Nothing off: ${share(r.nothing)}.`,
+        ],
+      };
+  }
+}
+
+function undrawn(change: boolean, sheet: boolean, physics: SheetPhysics | null): string | null {
+  if (!change || physics?.row !== undefined) return null;
+  if (!sheet)
+    return 'No drawings: the case names no bike sheet, so there is no model of this bike. With one, the damper curve and the row of bumps are drawn here.';
+  return physics === null ? 'No drawings: this change is not a number on the bike.' : null;
+}
+
+function waiting(r: Result): string[] {
+  return r.adjustments
+    .filter((a) => a.id !== r.first)
+    .slice(0, ROOM.waiting)
+    .map((a) => printable(`${a.do}${withStep(a)}; ${inTen(a.helps)} it helps`, ROOM.text));
+}
+
+/** What to find out, each question once: what does not fit, what could not be told, what is asked next. */
+function ridersList(rules: CompiledRules, r: Result): readonly string[] {
+  const ask = new Map(rules.questions.map((q) => [q.id, q.ask]));
+  const byQuestion = new Map<string, string>();
+  for (const id of r.fit?.reask ?? [])
+    byQuestion.set(id, `Some answers don't fit together. Ask again: ${ask.get(id) ?? id}`);
+  for (const { question, text } of r.assignments)
+    if (!byQuestion.has(question)) byQuestion.set(question, text);
+  if (r.next !== null && r.stop !== 'dry' && !byQuestion.has(r.next.question))
+    byQuestion.set(r.next.question, r.next.ask);
+  return [
+    ...[...byQuestion.values()].map((text) => printable(text, ROOM.rule, 'in the rules')),
+    ...notCounted(ask, r),
+  ].map(capital);
+}
+
+/** What the rider said and nobody asked about: the question that would settle it, where there is one. */
+function notCounted(ask: ReadonlyMap<string, string>, r: Result): string[] {
+  return r.unconfirmed
+    .slice(0, ROOM.phrases)
+    .map(
+      ({ phrase, question }) =>
+        `Said “${printable(phrase, ROOM.id)}”, not counted yet: ${(question === null ? undefined : ask.get(question)) ?? 'it can mean several things; ask which.'}`,
+    );
+}

@@ -1,0 +1,95 @@
+/** The first change as a trial on paper, whether or not anybody wrote down where the adjuster stands. */
+import { applyChange } from '../../bike/apply.ts';
+import type { BikeSheet } from '../../bike/sheet.ts';
+import { penSheet, type PenSheet } from '../../trials/pen-sheet.ts';
+import { planTrial } from '../../trials/plan.ts';
+import type { Change, Feeling } from '../../trials/trial.ts';
+import { amountWords } from '../bike/change-words.ts';
+import { changeOf, type ResultAdjustment } from '../result-adjustment.ts';
+
+export type PaperTrial =
+  | {
+      readonly can: true;
+      readonly pen: PenSheet;
+      /** the setting in words */
+      readonly name: string;
+      /** counted from where the adjuster stands now, which nobody wrote down */
+      readonly relative: boolean;
+      /** the bike sheet with the change made; absent when there is none to make it on */
+      readonly after?: BikeSheet;
+    }
+  | { readonly can: false; readonly why: string };
+
+/**
+ * @param id names the trial
+ * @param name a setting in words
+ * @param feelings what is rated after every run
+ */
+export function paperTrial(
+  id: string,
+  name: (setting: string) => string,
+  first: ResultAdjustment,
+  sheet: BikeSheet | undefined,
+  feelings: readonly Feeling[],
+): PaperTrial {
+  const asked = changeOf(first);
+  if (asked === undefined)
+    return {
+      can: false,
+      why: 'This is not a click change, so it cannot be switched back and forth. Do it, ride an easy run first, then note how it went.',
+    };
+  const known = sheet !== undefined && first.from !== null;
+  const applied = known ? applyChange(sheet, asked) : undefined;
+  if (applied !== undefined && 'message' in applied)
+    return { can: false, why: `${applied.message} ${applied.remedy}` };
+  const change: Change = applied?.step ?? {
+    setting: asked.setting,
+    from: 0,
+    to: asked.by,
+    unit: asked.unit,
+    grain: Math.abs(asked.by),
+  };
+  const planned = planTrial({ id, change, feel: first.feel, feelings });
+  if (!planned.ok)
+    return { can: false, why: planned.problems.map((p) => `${p.message} ${p.remedy}`).join(' ') };
+  const pen = penSheet(planned.value);
+  return {
+    can: true,
+    pen,
+    name: name(asked.setting),
+    relative: applied === undefined,
+    ...(applied === undefined ? {} : { after: applied.sheet }),
+  };
+}
+
+/** How to ride the trial, a line a rule. */
+export function trialLines({ pen, relative }: Extract<PaperTrial, { can: true }>): string[] {
+  return [
+    `For whoever sets it; fold this line away from the rider. ${pen.rows.map(({ run, set, turn }) => `Run ${run}: ${setWords(set, relative, pen.names)}, ${turnWords(turn, pen.unit, false)}`).join('. ')}.`,
+    WARM_UP_LINE,
+    ...(relative
+      ? [
+          'Current setting not recorded: count it first, write the number after “start”, and never go past a stop.',
+        ]
+      : []),
+    ...pen.notes,
+    ...pen.rules,
+  ];
+}
+
+/** What the first row of every trial is. */
+export const WARM_UP_LINE = 'Run 1 warms up the rider and is rated too; it counts half.';
+
+/** Where the adjuster must stand for a run: `10`, or `start +2` when nobody knows where it stands. */
+export function setWords(set: number, relative: boolean, names?: readonly string[]): string {
+  if (!relative) return names?.[set] ?? String(set);
+  return set === 0 ? 'start' : `start ${set > 0 ? '+' : '−'}${Math.abs(set)}`;
+}
+
+/** How to get there from the run before: `2 clicks out`, `5 psi less`, `turn it and turn it back`, or `leave it`. */
+export function turnWords(turn: number, unit: string, sham: boolean): string {
+  if (sham) return 'turn it and turn it back';
+  if (turn === 0) return 'leave it';
+  if (unit === 'positions') return turn > 0 ? 'move it up' : 'move it down';
+  return amountWords(turn > 0, String(Math.abs(turn)), unit);
+}

@@ -1,0 +1,20 @@
+/** JSON Schemas of every file form, made from the zod schemas that check them. */
+import * as z from 'zod';
+import type { OwnSetting } from '../../bike/own-setting.ts';
+import { sheetSchemaWith } from '../../bike/schema.ts';
+import { packFile, ruleFile } from '../../rulebase/schema.ts';
+import { caseSchema, resultSchema } from '../result-schema.ts';
+
+const FORMS = {
+  rules: () => ruleFile,
+  pack: () => packFile,
+  case: () => caseSchema,
+  result: () => resultSchema,
+  bike: sheetSchemaWith,
+} as const satisfies Record<string, (own: readonly OwnSetting[]) => z.ZodType>;
+export const SCHEMAS = Object.keys(FORMS) as (keyof typeof FORMS)[];
+
+/** @param own the settings that the packs in use add to a bike sheet */
+export function schemaOf(what: keyof typeof FORMS, own: readonly OwnSetting[] = []): unknown {
+  return z.toJSONSchema(FORMS[what](own), { io: 'input', unrepresentable: 'any' });
+}
