@@ -4,7 +4,7 @@
  */
 import { sheetFact } from '../bike/facts.ts';
 import { isAlone, rowFor } from '../bike/settings.ts';
-import { unsaidBike } from '../bike/said.ts';
+import { unsaidBike } from '../bike/form/said.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { keepNothing, type Keep } from '../diagnosis/keep.ts';
 import type { Model } from '../diagnosis/model.ts';

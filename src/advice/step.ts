@@ -1,8 +1,8 @@
 /** How far an adjustment can go on this bike: from where to where, or why it cannot be done. */
 import { isCounted, type Change, type ChangeUnit } from '../bike/change.ts';
-import { dialOf, type Dial, type NoDial } from '../bike/dial.ts';
+import { dialOf, type Dial, type NoDial } from '../bike/setting-access.ts';
 import { sheetFact } from '../bike/facts.ts';
-import { unsaidBike } from '../bike/said.ts';
+import { unsaidBike } from '../bike/form/said.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { siPer } from '../bike/units.ts';
 import type { Adjustment } from '../rulebase/compiled.ts';

@@ -1,7 +1,7 @@
 /** How each kind of setting is turned on a sheet: where it stands, how far it goes, and the sheet with it turned. */
 import { DAMPER, partnerOf, type Circuit, type Reading } from './circuits.ts';
 import { defined } from './defined.ts';
-import { LIMITS, type Range } from './limits.ts';
+import { LIMITS, type Range } from './form/limits.ts';
 import { positionsOf, type OwnPlace, type OwnSetting, type OwnStand } from './own-setting.ts';
 import type { BikeSheet, End, EndSheet } from './sheet.ts';
 import { siPer, type Unit } from './units.ts';

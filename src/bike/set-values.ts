@@ -4,12 +4,12 @@
  * turned, so no reading becomes untrue.
  */
 import { nearest } from '../form/suggest.ts';
-import { valueAt, withValueAt, type Draft } from './new-steps.ts';
-import { readSheet } from './read.ts';
+import { valueAt, withValueAt, type Draft } from './form/new-steps.ts';
+import { readSheet } from './form/read.ts';
 import { isRigid, rowsOf, type Row } from './settings.ts';
 import type { BikeSheet } from './sheet.ts';
 import { dimensionOf, shown } from './units.ts';
-import { writeSheet } from './write.ts';
+import { writeSheet } from './form/write.ts';
 
 export interface SetValues {
   /** absent when any of them cannot stand there: half a sheet is another sheet */

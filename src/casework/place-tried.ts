@@ -1,7 +1,7 @@
 /** What was tried → which change it was on this bike and what that does, or one line why it cannot be used. */
 import type { Bench } from '../advice/bench.ts';
 import { aspect, parseChange, printChange, wayBack, type Change, type ChangeUnit } from '../bike/change.ts';
-import { dialOf } from '../bike/dial.ts';
+import { dialOf } from '../bike/setting-access.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import { changeable, isRigid } from '../bike/settings.ts';
 import { ENDS, type End } from '../bike/sheet.ts';

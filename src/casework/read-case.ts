@@ -1,6 +1,6 @@
 /** Reads a case strictly: every problem at once, each with its place and remedy. */
 import type { PathProblem } from '../form/problem.ts';
-import { readSaid } from '../bike/said.ts';
+import { readSaid } from '../bike/form/said.ts';
 import { didYouMean } from '../form/suggest.ts';
 import {
   CASE_FORMAT,

@@ -1,6 +1,6 @@
 /** Puts new values into a YAML or JSON text, touching no other letter of it. */
 import { isMap, isPair, isScalar, parseDocument, stringify, type Node, type Pair, type YAMLMap } from 'yaml';
-import type { Edit } from '../bike/edit-file.ts';
+import type { Edit } from '../bike/form/edit-file.ts';
 
 interface Splice {
   readonly from: number;

@@ -1,5 +1,5 @@
 /** Where a bike's sheet and its log disagree. */
-import type { Stand } from '../bike/stands.ts';
+import type { Stand } from '../bike/setting-values.ts';
 import type { Standings } from './replay.ts';
 
 export interface Drift {

@@ -1,6 +1,6 @@
 /** The entry that a log begins with, and may begin again with: where the sheet says everything stands. */
 import type { BikeSheet } from '../bike/sheet.ts';
-import { standsOf } from '../bike/stands.ts';
+import { standsOf } from '../bike/setting-values.ts';
 import type { Entry, EntryDraft } from './entry.ts';
 
 export function stockTaking(sheet: BikeSheet, reason = 'as the sheet has it'): EntryDraft {

@@ -1,9 +1,9 @@
 /** The `adjuster:` of a setting → which row of the settings table it is: one that is there, or a new one. */
 import { CIRCUITS } from '../bike/circuits.ts';
 import { grainOf } from '../bike/dials.ts';
-import { LIMITS } from '../bike/limits.ts';
+import { LIMITS } from '../bike/form/limits.ts';
 import type { OwnSetting } from '../bike/own-setting.ts';
-import { RESERVED } from '../bike/read.ts';
+import { RESERVED } from '../bike/form/read.ts';
 import type { Entry, Report } from './entries.ts';
 import type { SettingSource } from './schema.ts';
 import { didYouMean } from '../form/suggest.ts';

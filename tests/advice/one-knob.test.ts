@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { advise } from '../../src/advice/advise.ts';
 import { makeBench } from '../../src/advice/bench.ts';
 import { expectedCure, expectedWorth } from '../../src/advice/payoff.ts';
-import { readSheet } from '../../src/bike/read.ts';
+import { readSheet } from '../../src/bike/form/read.ts';
 import { settingWords } from '../../src/bike/setting-words.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { priorOf, update } from '../../src/diagnosis/belief.ts';

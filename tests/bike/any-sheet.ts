@@ -1,6 +1,6 @@
 /** Any bike sheet the reader could give, for laws. */
 import * as fc from 'fast-check';
-import { LIMITS, type Range } from '../../src/bike/limits.ts';
+import { LIMITS, type Range } from '../../src/bike/form/limits.ts';
 import {
   CIRCUITS,
   type Adjuster,

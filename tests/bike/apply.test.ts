@@ -3,9 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { applyChange, applyChanges, type AppliedChange } from '../../src/bike/apply.ts';
 import { parseChange, wayBack, type Change } from '../../src/bike/change.ts';
 import { changeable } from '../../src/bike/settings.ts';
-import { readSheet } from '../../src/bike/read.ts';
+import { readSheet } from '../../src/bike/form/read.ts';
 import type { BikeSheet } from '../../src/bike/sheet.ts';
-import { writeSheet } from '../../src/bike/write.ts';
+import { writeSheet } from '../../src/bike/form/write.ts';
 import { anySheet } from './any-sheet.ts';
 import { exampleSheet, withValue } from './example.ts';
 

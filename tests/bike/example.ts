@@ -1,7 +1,7 @@
 /** The example sheets as data, and as sheets. */
 import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
-import { readSheet } from '../../src/bike/read.ts';
+import { readSheet } from '../../src/bike/form/read.ts';
 import type { BikeSheet } from '../../src/bike/sheet.ts';
 
 export const EXAMPLES = ['few-knobs', 'all-knobs', 'coil'] as const;

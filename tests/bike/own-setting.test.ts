@@ -3,11 +3,11 @@ import { describe, expect, it } from 'vitest';
 import { applyChanges } from '../../src/bike/apply.ts';
 import { parseChange } from '../../src/bike/change.ts';
 import { sheetFact } from '../../src/bike/facts.ts';
-import { newSteps } from '../../src/bike/new-steps.ts';
+import { newSteps } from '../../src/bike/form/new-steps.ts';
 import type { OwnSetting } from '../../src/bike/own-setting.ts';
-import { readSheet } from '../../src/bike/read.ts';
-import { movedBetween, standsOf, withStands } from '../../src/bike/stands.ts';
-import { writeSheet } from '../../src/bike/write.ts';
+import { readSheet } from '../../src/bike/form/read.ts';
+import { movedBetween, standsOf, withStands } from '../../src/bike/setting-values.ts';
+import { writeSheet } from '../../src/bike/form/write.ts';
 import { exampleData } from './example.ts';
 
 const ownOf = (key: string, more: Partial<OwnSetting>, end?: 'front'): OwnSetting => ({

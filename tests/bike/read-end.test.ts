@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { readSheet } from '../../src/bike/read.ts';
+import { readSheet } from '../../src/bike/form/read.ts';
 import { told, withValue } from './example.ts';
 
 describe('what is wrong with an end', () => {

@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { readSheet } from '../../src/bike/read.ts';
+import { readSheet } from '../../src/bike/form/read.ts';
 import { EXAMPLES, exampleData, exampleSheet, told, withValue } from './example.ts';
 
 describe('the example sheets', () => {

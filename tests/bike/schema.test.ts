@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import * as z from 'zod';
-import { readSheet } from '../../src/bike/read.ts';
+import { readSheet } from '../../src/bike/form/read.ts';
 import type { OwnSetting } from '../../src/bike/own-setting.ts';
-import { sheetSchema, sheetSchemaWith } from '../../src/bike/schema.ts';
-import { writeSheet } from '../../src/bike/write.ts';
+import { sheetSchema, sheetSchemaWith } from '../../src/bike/form/schema.ts';
+import { writeSheet } from '../../src/bike/form/write.ts';
 import { EXAMPLES, exampleData, exampleSheet, withValue } from './example.ts';
 
 describe('the schema of a bike sheet', () => {

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { applyChanges } from '../../src/bike/apply.ts';
 import { parseChange } from '../../src/bike/change.ts';
-import { movedBetween, NOT_READ, standsOf, withStands, type Stand } from '../../src/bike/stands.ts';
-import { writeSheet } from '../../src/bike/write.ts';
+import { movedBetween, NOT_READ, standsOf, withStands, type Stand } from '../../src/bike/setting-values.ts';
+import { writeSheet } from '../../src/bike/form/write.ts';
 import { EXAMPLES, exampleData, exampleSheet } from './example.ts';
 
 const after = (name: (typeof EXAMPLES)[number], change: string) =>

@@ -1,9 +1,9 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
-import { readSheet } from '../../src/bike/read.ts';
+import { readSheet } from '../../src/bike/form/read.ts';
 import type { BikeSheet } from '../../src/bike/sheet.ts';
-import { writeSheet } from '../../src/bike/write.ts';
+import { writeSheet } from '../../src/bike/form/write.ts';
 import { anySheet } from './any-sheet.ts';
 import { EXAMPLES, exampleData, exampleSheet } from './example.ts';
 

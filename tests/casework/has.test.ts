@@ -1,9 +1,9 @@
 /** A bike without a sheet, as its rider tells of it: what nobody said exists is not named, or has to be looked for. */
 import { describe, expect, it } from 'vitest';
 import { makeBench } from '../../src/advice/bench.ts';
-import { newSteps, valueAt } from '../../src/bike/new-steps.ts';
-import { draftOf, readSaid } from '../../src/bike/said.ts';
-import { readSheet } from '../../src/bike/read.ts';
+import { newSteps, valueAt } from '../../src/bike/form/new-steps.ts';
+import { draftOf, readSaid } from '../../src/bike/form/said.ts';
+import { readSheet } from '../../src/bike/form/read.ts';
 import { vocabularyOf } from '../../src/casework/case.ts';
 import { readCase } from '../../src/casework/read-case.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';

@@ -2,10 +2,10 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import type { Edit } from '../../src/bike/edit-file.ts';
-import { readSheet } from '../../src/bike/read.ts';
+import type { Edit } from '../../src/bike/form/edit-file.ts';
+import { readSheet } from '../../src/bike/form/read.ts';
 import type { BikeSheet } from '../../src/bike/sheet.ts';
-import { standsOf, withStands } from '../../src/bike/stands.ts';
+import { standsOf, withStands } from '../../src/bike/setting-values.ts';
 import { editedInPlace } from '../../src/disk/edit-in-place.ts';
 import { editedText } from '../../src/workspace/bikes/sheet-text.ts';
 

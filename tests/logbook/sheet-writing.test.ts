@@ -11,8 +11,8 @@ import {
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
-import { readSheet } from '../../src/bike/read.ts';
-import { standsOf } from '../../src/bike/stands.ts';
+import { readSheet } from '../../src/bike/form/read.ts';
+import { standsOf } from '../../src/bike/setting-values.ts';
 import type { BikeLog } from '../../src/logbook/log.ts';
 import {
   finishSheet,

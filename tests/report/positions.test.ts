@@ -2,7 +2,7 @@
 import { expect, it } from 'vitest';
 import { withStep } from '../../src/report/phrases.ts';
 import { possible } from '../../src/advice/step.ts';
-import { readSheet } from '../../src/bike/read.ts';
+import { readSheet } from '../../src/bike/form/read.ts';
 import { baseRules } from '../support/base-rules.ts';
 
 const { rules } = baseRules();

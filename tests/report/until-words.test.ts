@@ -1,7 +1,7 @@
 /** A step that the sheet says is not enough says how long to go on. */
 import { expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { readSheet } from '../../src/bike/read.ts';
+import { readSheet } from '../../src/bike/form/read.ts';
 import { untilWords } from '../../src/report/until-words.ts';
 
 const sheet = (measured: string, tyre: string) =>

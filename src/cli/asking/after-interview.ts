@@ -1,6 +1,6 @@
 /** What an interview leads to at its end: the trial of what comes first, or a sheet of the bike it told of. */
 import { relative } from 'node:path';
-import { draftOf } from '../../bike/said.ts';
+import { draftOf } from '../../bike/form/said.ts';
 import { Left } from '../../console/prompter.ts';
 import type { Interview } from '../../interview/state.ts';
 import type { Style } from '../../report/style.ts';

@@ -1,5 +1,5 @@
 /** Which knobs and levers a bike without a sheet has, and roughly where they are: one screen, a line each. */
-import { readSaid } from '../../bike/said.ts';
+import { readSaid } from '../../bike/form/said.ts';
 import { SIDES } from '../../bike/circuits.ts';
 import type { OwnSetting } from '../../bike/own-setting.ts';
 import { BIKE_KINDS, ENDS, PLACES, type End } from '../../bike/sheet.ts';

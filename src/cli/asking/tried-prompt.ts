@@ -1,5 +1,5 @@
 /** What was changed already, and what came of it: asked once, and one key where nothing was. */
-import { dialOf } from '../../bike/dial.ts';
+import { dialOf } from '../../bike/setting-access.ts';
 import { changeable, rowsOf } from '../../bike/settings.ts';
 import { settingWords } from '../../bike/setting-words.ts';
 import { ENDS, type BikeSheet } from '../../bike/sheet.ts';

@@ -4,7 +4,7 @@ import { command, format, onBike } from '../takes.ts';
 import { againstMaker, onMakersSheet } from '../../bike/makers-sheet.ts';
 import { settingWords } from '../../bike/setting-words.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
-import { standsOf } from '../../bike/stands.ts';
+import { standsOf } from '../../bike/setting-values.ts';
 import { driftOf } from '../../logbook/drift.ts';
 import { shownValue, type Entry } from '../../logbook/entry.ts';
 import type { Standings } from '../../logbook/replay.ts';

@@ -3,7 +3,7 @@ import { json } from '../json.ts';
 import { choice, command, flag, format, text, type Given } from '../takes.ts';
 import { degrees } from '../values.ts';
 import { parseChange, printChange } from '../../bike/change.ts';
-import { dialOf } from '../../bike/dial.ts';
+import { dialOf } from '../../bike/setting-access.ts';
 import type { OwnSetting } from '../../bike/own-setting.ts';
 import { rowsOf } from '../../bike/settings.ts';
 import { BIKE_KINDS, type BikeSheet, type Circuit, type End } from '../../bike/sheet.ts';

@@ -1,7 +1,7 @@
 /** JSON Schemas of every file form, made from the zod schemas that check them. */
 import * as z from 'zod';
 import type { OwnSetting } from '../../bike/own-setting.ts';
-import { sheetSchemaWith } from '../../bike/schema.ts';
+import { sheetSchemaWith } from '../../bike/form/schema.ts';
 import { packFile, ruleFile } from '../../rulebase/schema.ts';
 import { caseSchema, resultSchema } from '../result-schema.ts';
 

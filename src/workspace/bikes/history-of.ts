@@ -2,7 +2,7 @@
 import type { Bench } from '../../advice/bench.ts';
 import { onMakersSheet } from '../../bike/makers-sheet.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
-import { withStands } from '../../bike/stands.ts';
+import { withStands } from '../../bike/setting-values.ts';
 import type { Case, CaseAnswer, CaseVocabulary } from '../../casework/case.ts';
 import { lessonsOf } from '../../casework/lessons.ts';
 import { readCase } from '../../casework/read-case.ts';

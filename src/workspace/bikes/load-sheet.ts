@@ -2,7 +2,7 @@
 import { resolve } from 'node:path';
 import { pathLine, type PathProblem } from '../../form/problem.ts';
 import type { OwnSetting } from '../../bike/own-setting.ts';
-import { readSheet } from '../../bike/read.ts';
+import { readSheet } from '../../bike/form/read.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
 import { mayBeNamed } from './named-sheet.ts';
 import { MOST_SHEET_BYTES, readText } from '../../disk/read-file.ts';

@@ -1,7 +1,7 @@
 /** A bike's sheet as the log brings it up to what was written down. */
 import type { OwnSetting } from '../../bike/own-setting.ts';
-import { readSheet } from '../../bike/read.ts';
-import { movedBetween, withStands } from '../../bike/stands.ts';
+import { readSheet } from '../../bike/form/read.ts';
+import { movedBetween, withStands } from '../../bike/setting-values.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
 import type { SheetFile } from '../../logbook/sheet-writing.ts';
 import { parseDocument } from 'yaml';

@@ -1,10 +1,10 @@
 /** The text of a sheet's file: read with its form kept, and written again with only what changed touched. */
 import { json } from '../../cli/json.ts';
-import { asWritten } from '../../bike/as-written.ts';
-import { editsBetween } from '../../bike/edit-file.ts';
-import { readSheet } from '../../bike/read.ts';
+import { asWritten } from '../../bike/form/as-written.ts';
+import { editsBetween } from '../../bike/form/edit-file.ts';
+import { readSheet } from '../../bike/form/read.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
-import { writeSheet } from '../../bike/write.ts';
+import { writeSheet } from '../../bike/form/write.ts';
 import { parseDocument, stringify } from 'yaml';
 import { editedInPlace } from '../../disk/edit-in-place.ts';
 

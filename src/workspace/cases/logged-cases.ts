@@ -2,7 +2,7 @@
 import { readdirSync, statSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import type { BikeSheet } from '../../bike/sheet.ts';
-import { withStands } from '../../bike/stands.ts';
+import { withStands } from '../../bike/setting-values.ts';
 import { vocabularyOf } from '../../casework/case.ts';
 import { readCase } from '../../casework/read-case.ts';
 import { roundsOf, standsBefore } from '../../casework/rounds.ts';

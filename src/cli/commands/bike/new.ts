@@ -11,11 +11,11 @@ import {
   withValueAt,
   type Draft,
   type NewStep,
-} from '../../../bike/new-steps.ts';
+} from '../../../bike/form/new-steps.ts';
 import type { PathProblem } from '../../../form/problem.ts';
 import type { OwnSetting } from '../../../bike/own-setting.ts';
-import { draftOf } from '../../../bike/said.ts';
-import { readSheet } from '../../../bike/read.ts';
+import { draftOf } from '../../../bike/form/said.ts';
+import { readSheet } from '../../../bike/form/read.ts';
 import { BIKE_KINDS, type BikeSheet } from '../../../bike/sheet.ts';
 import { Left, type Prompter } from '../../../console/prompter.ts';
 import { typedValue } from './typed-value.ts';

@@ -1,8 +1,8 @@
 /** `earshot bike set`: what was counted or read goes onto the sheet, and into its log. Nothing was turned. */
 import { args, command, onBike, text } from '../../takes.ts';
 import { setValues, type Given } from '../../../bike/set-values.ts';
-import { movedBetween } from '../../../bike/stands.ts';
-import { writeSheet } from '../../../bike/write.ts';
+import { movedBetween } from '../../../bike/setting-values.ts';
+import { writeSheet } from '../../../bike/form/write.ts';
 import type { EntryDraft } from '../../../logbook/entry.ts';
 import { neverCounted, stockTaking } from '../../../logbook/stock-taking.ts';
 import { typedValue } from './typed-value.ts';

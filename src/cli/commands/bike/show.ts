@@ -1,6 +1,6 @@
 /** `earshot bike show`: the settings of a bike, as its sheet says them. */
 import { arg, command, format } from '../../takes.ts';
-import { writeSheet } from '../../../bike/write.ts';
+import { writeSheet } from '../../../bike/form/write.ts';
 import { sheetRows } from '../../../report/bike/sheet-rows.ts';
 import { sheetShown } from '../../../report/bike/sheet-text.ts';
 import { EXIT } from '../../../host/io.ts';

@@ -1,5 +1,5 @@
 /** `earshot bike start`: where to begin on this bike. */
-import { writeSheet } from '../../../bike/write.ts';
+import { writeSheet } from '../../../bike/form/write.ts';
 import { fitDampers, bikeFromSheet } from '../../../dynamics/index.ts';
 import { startOf } from '../../../dynamics/start.ts';
 import { arg, command, flag, format, text } from '../../takes.ts';

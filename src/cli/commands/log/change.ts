@@ -1,7 +1,7 @@
 /** `earshot log change`: sets the sheet and writes it down, both or (after the next command) none. */
 import { applyChanges } from '../../../bike/apply.ts';
 import { parseChange, printChange } from '../../../bike/change.ts';
-import { movedBetween } from '../../../bike/stands.ts';
+import { movedBetween } from '../../../bike/setting-values.ts';
 import { neverCounted, stockTaking } from '../../../logbook/stock-taking.ts';
 import { arg, command, onBike, text, type Given, type Here } from '../../takes.ts';
 import type { Style } from '../../../report/style.ts';

@@ -1,5 +1,5 @@
 /** `earshot log history`: what was done to a bike. */
-import { standsOf } from '../../../bike/stands.ts';
+import { standsOf } from '../../../bike/setting-values.ts';
 import { driftOf } from '../../../logbook/drift.ts';
 import { historyJson } from '../../../logbook/export.ts';
 import { standings } from '../../../logbook/replay.ts';

@@ -1,5 +1,5 @@
 /** `earshot log undo`: takes the last change back, in the log and on the sheet. */
-import { withStands } from '../../../bike/stands.ts';
+import { withStands } from '../../../bike/setting-values.ts';
 import { lastUndoable, reversed, standings } from '../../../logbook/replay.ts';
 import { command, onBike, text } from '../../takes.ts';
 import { openToWrite } from '../../../workspace/bikes/open-bike.ts';

@@ -3,7 +3,7 @@ import { json } from '../../json.ts';
 import { command, flag, format, onBike, text } from '../../takes.ts';
 import { onMakersSheet } from '../../../bike/makers-sheet.ts';
 import { settingWords } from '../../../bike/setting-words.ts';
-import { movedBetween, withStands } from '../../../bike/stands.ts';
+import { movedBetween, withStands } from '../../../bike/setting-values.ts';
 import type { SettingChange } from '../../../logbook/entry.ts';
 import type { Papers } from '../../../logbook/papers.ts';
 import { withSheet, type WriteSheet } from '../../../logbook/sheet-writing.ts';

@@ -1,8 +1,8 @@
 /** The spring of one end of a bike sheet, in its file form: see read-end.ts. */
-import { defined } from './defined.ts';
+import { defined } from '../defined.ts';
 import type { Fields } from './fields.ts';
 import { LIMITS } from './limits.ts';
-import type { AirSpring, CoilSpring, UnitChoice } from './sheet.ts';
+import type { AirSpring, CoilSpring, UnitChoice } from '../sheet.ts';
 
 const AIR_KEYS = ['kind', 'pressure', 'min', 'max', 'maker', 'spacers', 'spacers-max'];
 const COIL_KEYS = ['kind', 'rate', 'preload', 'preload-max', 'preload-per-turn'];

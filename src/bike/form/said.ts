@@ -12,12 +12,12 @@
  * Places are closed, nearly-closed, middle, nearly-open and open. An end that is told of has the damper knobs that are
  * named and no others; of an end that is left out, and of what packs add, nobody said whether it is there.
  */
-import { sideKeys, SIDES, speedOf, type Circuit } from './circuits.ts';
-import { defined } from './defined.ts';
-import type { PathProblem } from '../form/problem.ts';
+import { sideKeys, SIDES, speedOf, type Circuit } from '../circuits.ts';
+import { defined } from '../defined.ts';
+import type { PathProblem } from '../../form/problem.ts';
 import { Fields } from './fields.ts';
 import type { Draft } from './new-steps.ts';
-import type { OwnPlace, OwnSetting, OwnStand } from './own-setting.ts';
+import type { OwnPlace, OwnSetting, OwnStand } from '../own-setting.ts';
 import { rigidEnd, SHEET_FORMAT } from './read.ts';
 import {
   BIKE_KINDS,
@@ -28,8 +28,8 @@ import {
   type End,
   type EndSheet,
   type RoughPlace,
-} from './sheet.ts';
-import { DEFAULT_UNITS } from './units.ts';
+} from '../sheet.ts';
+import { DEFAULT_UNITS } from '../units.ts';
 import { writeSheet } from './write.ts';
 
 export interface ReadSaid {

@@ -19,15 +19,15 @@
  * Only `bike`, `id`, `kind`, and `travel` and `spring` of each end must be there; what nobody measured is left out. A
  * hardtail has no rear suspension: its `rear:` says the tyre, or is left out.
  */
-import { defined } from './defined.ts';
-import type { PathProblem } from '../form/problem.ts';
+import { defined } from '../defined.ts';
+import type { PathProblem } from '../../form/problem.ts';
 import { Fields } from './fields.ts';
 import { LIMITS } from './limits.ts';
-import type { OwnSetting } from './own-setting.ts';
+import type { OwnSetting } from '../own-setting.ts';
 import { END_KEYS, readEnd, readRigidEnd, RIGID_END } from './read-end.ts';
 import { readOwn } from './read-knobs.ts';
-import { BIKE_KINDS, ENDS, type BikeSheet, type End, type EndSheet, type UnitChoice } from './sheet.ts';
-import { DEFAULT_UNITS, unitsOf } from './units.ts';
+import { BIKE_KINDS, ENDS, type BikeSheet, type End, type EndSheet, type UnitChoice } from '../sheet.ts';
+import { DEFAULT_UNITS, unitsOf } from '../units.ts';
 
 export const SHEET_FORMAT = 1;
 /** Kinds of bike without a suspension at an end. */

@@ -17,14 +17,14 @@
  * `clicks` is how many the knob has from fully closed to fully open; `now` and `maker` are counted from fully closed.
  * A knob that is not there is left out, or written `none`. A hardtail's rear has a tyre and a note, nothing else.
  */
-import { defined } from './defined.ts';
+import { defined } from '../defined.ts';
 import { Fields } from './fields.ts';
 import { LIMITS } from './limits.ts';
-import { sideKeys } from './circuits.ts';
-import type { OwnSetting } from './own-setting.ts';
+import { sideKeys } from '../circuits.ts';
+import type { OwnSetting } from '../own-setting.ts';
 import { readAdjusters, readOwn } from './read-knobs.ts';
 import { readSpring } from './read-spring.ts';
-import type { CurvePoint, End, EndSheet, SagBasis, UnitChoice } from './sheet.ts';
+import type { CurvePoint, End, EndSheet, SagBasis, UnitChoice } from '../sheet.ts';
 
 export const END_KEYS: readonly string[] = [
   'travel',

@@ -1,5 +1,5 @@
 /** Where a value of the canonical form stands in a file that uses a shorter one. */
-import { SIDES, speedOf } from './circuits.ts';
+import { SIDES, speedOf } from '../circuits.ts';
 import type { Edit } from './edit-file.ts';
 
 /**

@@ -1,9 +1,9 @@
 /** Reading fields of plain data, collecting every problem with its path instead of stopping at the first. */
-import type { PathProblem } from '../form/problem.ts';
-import { didYouMean } from '../form/suggest.ts';
+import type { PathProblem } from '../../form/problem.ts';
+import { didYouMean } from '../../form/suggest.ts';
 import type { Range } from './limits.ts';
-import type { UnitChoice } from './sheet.ts';
-import { inPercent, inUnit, readQuantity, readShare, shown, type Dimension } from './units.ts';
+import type { UnitChoice } from '../sheet.ts';
+import { inPercent, inUnit, readQuantity, readShare, shown, type Dimension } from '../units.ts';
 
 export type Path = readonly (string | number)[];
 

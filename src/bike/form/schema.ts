@@ -4,13 +4,13 @@
  */
 import * as z from 'zod';
 import { LIMITS, type Range } from './limits.ts';
-import { SIDES, speedOf } from './circuits.ts';
-import type { OwnSetting } from './own-setting.ts';
+import { SIDES, speedOf } from '../circuits.ts';
+import type { OwnSetting } from '../own-setting.ts';
 import { BASIS } from './read-end.ts';
 import { UNCOUNTED } from './read-knobs.ts';
 import { rigidEnd, SHEET_FORMAT } from './read.ts';
-import { BIKE_KINDS, PLACES, type End } from './sheet.ts';
-import { unitsOf, unitSpellings, type Dimension } from './units.ts';
+import { BIKE_KINDS, PLACES, type End } from '../sheet.ts';
+import { unitsOf, unitSpellings, type Dimension } from '../units.ts';
 
 const text = (longest: number): z.ZodString => z.string().trim().min(1).max(longest);
 

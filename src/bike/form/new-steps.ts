@@ -1,11 +1,11 @@
 /** What is asked to write a new bike sheet, in the order in which a mechanic goes round the bike. */
-import { DAMPER, SIDES, type Circuit, type Side } from './circuits.ts';
-import type { OwnSetting } from './own-setting.ts';
+import { DAMPER, SIDES, type Circuit, type Side } from '../circuits.ts';
+import type { OwnSetting } from '../own-setting.ts';
 import { readSheet, SHEET_FORMAT } from './read.ts';
 import { UNCOUNTED } from './read-knobs.ts';
-import { BIKE_KINDS, ENDS, PLACES, type End } from './sheet.ts';
-import type { PathProblem } from '../form/problem.ts';
-import { unitsOf } from './units.ts';
+import { BIKE_KINDS, ENDS, PLACES, type End } from '../sheet.ts';
+import type { PathProblem } from '../../form/problem.ts';
+import { unitsOf } from '../units.ts';
 
 /** The file form of a sheet as far as it goes. */
 export type Draft = Record<string, unknown>;

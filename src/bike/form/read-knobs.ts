@@ -8,14 +8,14 @@
  *     lever: open                                     # a pack's, by named position; or { now: open, maker: open }
  *     bar-width: { now: 780, maker: 800 }             # a pack's, in its unit
  */
-import { SIDES, speedOf, type Circuit } from './circuits.ts';
-import { defined } from './defined.ts';
+import { SIDES, speedOf, type Circuit } from '../circuits.ts';
+import { defined } from '../defined.ts';
 import { Fields } from './fields.ts';
 import { LIMITS } from './limits.ts';
-import type { OwnPlace, OwnSetting, OwnStand } from './own-setting.ts';
-import { didYouMean } from '../form/suggest.ts';
-import { PLACES, type Adjuster, type EndSheet } from './sheet.ts';
-import { dimensionOf, readQuantity, shown, siPer, type Unit } from './units.ts';
+import type { OwnPlace, OwnSetting, OwnStand } from '../own-setting.ts';
+import { didYouMean } from '../../form/suggest.ts';
+import { PLACES, type Adjuster, type EndSheet } from '../sheet.ts';
+import { dimensionOf, readQuantity, shown, siPer, type Unit } from '../units.ts';
 
 const KNOB_KEYS = ['clicks', 'now', 'near', 'maker', 'ratio'];
 /** Said in place of the clicks of a knob that nobody has counted. */
