@@ -6,7 +6,7 @@ import { sheetFact } from '../bike/facts.ts';
 import { isAlone, rowFor } from '../bike/settings.ts';
 import { unsaidBike } from '../bike/form/said.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
-import { keepNothing, type Keep } from '../diagnosis/keep.ts';
+import { keepNothing, type Keep } from '../diagnosis/fast/precomputed.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { ChangeEffect } from '../diagnosis/results.ts';
 import { oddsWithSheet, sheetFindings, type SheetFinding } from '../diagnosis/sheet-evidence.ts';

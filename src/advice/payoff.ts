@@ -5,7 +5,7 @@
  * right one in part. Both are sums over the causes of h, so benefit(a, h) = base(a) + Σ_{i∈h} gain(a,i): the expected
  * benefit needs only the causes' probabilities, and the best adjustment of every set is found once a bike.
  */
-import { keepNothing, type Keep } from '../diagnosis/keep.ts';
+import { keepNothing, type Keep } from '../diagnosis/fast/precomputed.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { ChangeEffect } from '../diagnosis/results.ts';
 import type { Adjustment, Move } from '../rulebase/compiled.ts';

@@ -1,8 +1,8 @@
 /** How likely a change is to help and to harm: how far it reaches in every set of causes, weighed by belief. */
 import type { Belief } from '../diagnosis/belief.ts';
-import { classesOf, mapClasses, type Classes } from '../diagnosis/classes.ts';
+import { classesOf, mapClasses, type Classes } from '../diagnosis/fast/classes.ts';
 import { membersOf } from '../diagnosis/hypotheses.ts';
-import { keepNothing, type Keep } from '../diagnosis/keep.ts';
+import { keepNothing, type Keep } from '../diagnosis/fast/precomputed.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { reach, type ChangeEffect } from '../diagnosis/results.ts';
 

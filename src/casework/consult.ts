@@ -13,7 +13,7 @@ import { gains, rank, type Gain } from '../diagnosis/inquiry.ts';
 import { logOdds } from '../diagnosis/log-odds.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { seenOf } from '../diagnosis/results.ts';
-import { posteriorOf, type Posterior } from '../diagnosis/overlap.ts';
+import { posteriorOf, type Posterior } from '../diagnosis/fast/class-marginals.ts';
 import { atEither, CANNOT_TELL } from '../rulebase/compiled.ts';
 import { afterResult } from './after-result.ts';
 import type { Case, CaseAnswer, Round } from './case.ts';

@@ -3,9 +3,9 @@ import { makeBench } from '../advice/bench.ts';
 import type { Physics } from '../advice/physics.ts';
 import { surprisesOf } from '../diagnosis/fit.ts';
 import { fresh } from '../diagnosis/inquiry.ts';
-import { isTooWide } from '../diagnosis/factor-parts.ts';
-import { isWide } from '../diagnosis/overlap.ts';
-import { recordInto, type NamedNumbers } from '../diagnosis/keep.ts';
+import { isTooWide } from '../diagnosis/fast/factor-parts.ts';
+import { isWide } from '../diagnosis/fast/class-marginals.ts';
+import { recordInto, type NamedNumbers } from '../diagnosis/fast/precomputed.ts';
 import { buildModel } from '../diagnosis/model.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
 

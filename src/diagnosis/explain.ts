@@ -2,7 +2,7 @@
 import { byGroup, factorOf, groupFactor, type Belief, type Evidence } from './belief.ts';
 import { logOdds } from './log-odds.ts';
 import type { Model } from './model.ts';
-import { isWide, mean, meanWith, turned, type Posterior } from './overlap.ts';
+import { isWide, mean, meanWith, turned, type Posterior } from './fast/class-marginals.ts';
 
 export interface AnswerEffect {
   readonly question: number;

@@ -1,6 +1,6 @@
 /** How well the whole story hangs together under the model. */
 import { byGroup, factorOf, groupFactor, update, type Evidence } from './belief.ts';
-import { classProbabilities, means, turned, type Posterior } from './overlap.ts';
+import { classProbabilities, means, turned, type Posterior } from './fast/class-marginals.ts';
 import type { Group } from './groups.ts';
 import type { Model } from './model.ts';
 

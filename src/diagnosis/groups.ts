@@ -13,12 +13,12 @@ import {
   mapClasses,
   type Classes,
   type Crowded,
-} from './classes.ts';
+} from './fast/classes.ts';
 import type { HypothesisSpace } from './hypotheses.ts';
 import { jointGroup, type Joint } from './joint.ts';
-import { keepNothing, type Keep } from './keep.ts';
+import { keepNothing, type Keep } from './fast/precomputed.ts';
 import { storiesOf, type Stories } from './story.ts';
-import { tabulate } from './tabulate.ts';
+import { tabulate } from './fast/tabulate.ts';
 
 export interface Group {
   readonly id: string;

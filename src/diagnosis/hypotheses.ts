@@ -5,7 +5,7 @@
  * weight is its parent's times one factor, and the weight of all extensions is a sum over what follows it.
  */
 
-import { keepNothing, type Keep } from './keep.ts';
+import { keepNothing, type Keep } from './fast/precomputed.ts';
 
 const MOST_SETS = 4_000_000;
 

@@ -2,7 +2,7 @@
 import { byGroup, groupFactor, groupLikelihood, wrongly, type Evidence } from './belief.ts';
 import type { Group } from './groups.ts';
 import type { Model } from './model.ts';
-import { classProbabilities, means, sums, turned, type Posterior } from './overlap.ts';
+import { classProbabilities, means, sums, turned, type Posterior } from './fast/class-marginals.ts';
 
 export interface Gain {
   readonly question: number;

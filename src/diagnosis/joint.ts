@@ -6,10 +6,10 @@
  *
  * That looks at the causes of both ends together, so a joint group has the classes of both.
  */
-import { classesOf, mapClasses, crowdedSets, type Classes } from './classes.ts';
+import { classesOf, mapClasses, crowdedSets, type Classes } from './fast/classes.ts';
 import type { Group } from './groups.ts';
 import type { HypothesisSpace } from './hypotheses.ts';
-import { keepNothing } from './keep.ts';
+import { keepNothing } from './fast/precomputed.ts';
 import type { Question } from '../rulebase/compiled.ts';
 
 /** The two ends of a joint group: their groups by index, and for each joint class the class of each end. */

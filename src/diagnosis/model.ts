@@ -1,11 +1,11 @@
 /** The rule base made ready for diagnosis: the space of sets, the groups of evidence, the prior odds. */
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
-import { containment, type Containing } from './containing.ts';
+import { containment, type Containing } from './fast/superset-sums.ts';
 import { buildGroups, withQuestion, type Group } from './groups.ts';
 import { enumerate, type HypothesisSpace, type Sizes } from './hypotheses.ts';
 import { jointGroup } from './joint.ts';
-import { keepNothing, type Keep } from './keep.ts';
-import { weigher, type GroupFactor, type Weigh } from './weigh.ts';
+import { keepNothing, type Keep } from './fast/precomputed.ts';
+import { weigher, type GroupFactor, type Weigh } from './fast/weigh.ts';
 
 export interface Model {
   readonly rules: CompiledRules;

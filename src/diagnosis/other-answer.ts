@@ -1,9 +1,9 @@
 /** The chance of one answer in every class of its group, under other strengths of its question. */
 import type { Question } from '../rulebase/compiled.ts';
 import { probabilityOf } from './answer-model.ts';
-import type { Classes } from './classes.ts';
+import type { Classes } from './fast/classes.ts';
 import { gaussLegendre } from './quadrature.ts';
-import { missing, type Missing } from './tabulate.ts';
+import { missing, type Missing } from './fast/tabulate.ts';
 
 /** From a question with other strengths to the chance of the answer in a class. */
 export type OtherAnswer = (now: Question) => (cls: number) => number;

@@ -7,7 +7,7 @@
 import type { Question } from '../rulebase/compiled.ts';
 import { otherAnswer, type OtherAnswer } from './other-answer.ts';
 import { groupFactor, wrongly, type Evidence } from './belief.ts';
-import type { Classes } from './classes.ts';
+import type { Classes } from './fast/classes.ts';
 import { movedCauses } from './groups.ts';
 import { withStrengths, type Model } from './model.ts';
 

@@ -6,10 +6,10 @@
  * exactly; only what is left over, tosses and hits of each strength, goes into the next estimate.
  */
 import { groupLikelihood, priorOf, type Evidence } from '../diagnosis/belief.ts';
-import { classProbabilities, posteriorOf } from '../diagnosis/overlap.ts';
+import { classProbabilities, posteriorOf } from '../diagnosis/fast/class-marginals.ts';
 import { marginals } from '../diagnosis/hypotheses.ts';
 import type { Model } from '../diagnosis/model.ts';
-import type { GroupFactor } from '../diagnosis/weigh.ts';
+import type { GroupFactor } from '../diagnosis/fast/weigh.ts';
 import { oddsWithSheet } from '../diagnosis/sheet-evidence.ts';
 import type { Bench } from '../advice/bench.ts';
 import type { Observation } from './learn-observe.ts';

@@ -17,7 +17,7 @@ import { BUILT_WORDS, type BuiltWords } from '../workspace/rules/kept-words.ts';
 import { DEFAULT_KIND } from '../workspace/physics.ts';
 import { basePackFolder, digestOf, findPack, isChecks } from '../workspace/rules/rule-files.ts';
 import { VERSION } from '../host/version.ts';
-import { toBytes } from '../diagnosis/keep.ts';
+import { toBytes } from '../diagnosis/fast/precomputed.ts';
 import { defaultBike } from '../dynamics/index.ts';
 import { rulesToText } from '../rulebase/compiled-text.ts';
 import { problemLine } from '../form/problem.ts';

@@ -6,7 +6,7 @@ import { fitOf } from '../../src/diagnosis/fit.ts';
 import { gains } from '../../src/diagnosis/inquiry.ts';
 import { buildModel, withStrengths } from '../../src/diagnosis/model.ts';
 import { otherStrengths } from '../../src/diagnosis/other-strengths.ts';
-import { posteriorOf } from '../../src/diagnosis/overlap.ts';
+import { posteriorOf } from '../../src/diagnosis/fast/class-marginals.ts';
 import type { CompiledRules, Question } from '../../src/rulebase/compiled.ts';
 import { network, type PlainQuestion } from '../support/network.ts';
 import { oraclePosterior, type OracleAnswer } from '../support/oracle.ts';

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { priorOf, update, type Evidence } from '../../src/diagnosis/belief.ts';
 import { gains } from '../../src/diagnosis/inquiry.ts';
-import { posteriorOf } from '../../src/diagnosis/overlap.ts';
+import { posteriorOf } from '../../src/diagnosis/fast/class-marginals.ts';
 import { findSet } from '../../src/diagnosis/hypotheses.ts';
 import { membersOf } from '../../src/diagnosis/hypotheses.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';

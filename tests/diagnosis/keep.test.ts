@@ -5,7 +5,7 @@ import { workOut } from '../../src/casework/work-out.ts';
 import { readStamp } from '../../src/workspace/rules/built-in.ts';
 import { BUILT_NUMBERS } from '../../src/workspace/rules/precomputed.ts';
 import { BUILT_PHYSICS } from '../../src/workspace/rules/built-in.ts';
-import { fromBytes, keepFrom, toBytes, type NamedNumbers } from '../../src/diagnosis/keep.ts';
+import { fromBytes, keepFrom, toBytes, type NamedNumbers } from '../../src/diagnosis/fast/precomputed.ts';
 import { baseRules } from '../support/base-rules.ts';
 
 const numbers = fc.oneof(

@@ -4,7 +4,7 @@ import { priorOf, update, type Evidence } from '../../src/diagnosis/belief.ts';
 import { effects } from '../../src/diagnosis/explain.ts';
 import { gains } from '../../src/diagnosis/inquiry.ts';
 import { buildModel, withStrengths, type Model } from '../../src/diagnosis/model.ts';
-import { isWide, posteriorOf } from '../../src/diagnosis/overlap.ts';
+import { isWide, posteriorOf } from '../../src/diagnosis/fast/class-marginals.ts';
 import { network, type PlainQuestion } from '../support/network.ts';
 import { oracleGain, oraclePosterior } from '../support/oracle.ts';
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { priorOf, update } from '../../src/diagnosis/belief.ts';
 import { conflict, fitOf as fitOfSums, type Fit } from '../../src/diagnosis/fit.ts';
-import { posteriorOf } from '../../src/diagnosis/overlap.ts';
+import { posteriorOf } from '../../src/diagnosis/fast/class-marginals.ts';
 import type { Belief, Evidence } from '../../src/diagnosis/belief.ts';
 import type { Model } from '../../src/diagnosis/model.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';

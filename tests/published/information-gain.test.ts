@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { priorOf, update } from '../../src/diagnosis/belief.ts';
 import { entropy, gains } from '../../src/diagnosis/inquiry.ts';
-import { posteriorOf } from '../../src/diagnosis/overlap.ts';
+import { posteriorOf } from '../../src/diagnosis/fast/class-marginals.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { network, yesNo } from '../support/network.ts';
 

@@ -9,7 +9,7 @@ import {
   type Keep,
   type Kept,
   type NamedNumbers,
-} from '../../diagnosis/keep.ts';
+} from '../../diagnosis/fast/precomputed.ts';
 import type { CompiledRules } from '../../rulebase/compiled.ts';
 import { BUILT } from './built-in.ts';
 import type { Io } from '../../host/io.ts';

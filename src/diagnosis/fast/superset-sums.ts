@@ -1,5 +1,5 @@
 /** For every set, how likely it is that at least its causes are off: the sum of the sets that contain it. */
-import type { HypothesisSpace } from './hypotheses.ts';
+import type { HypothesisSpace } from '../hypotheses.ts';
 
 /**
  * @param weights probability of every set

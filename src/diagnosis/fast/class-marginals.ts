@@ -6,10 +6,10 @@
  * same sum over these, once the values have been turned by inclusion and exclusion (their Möbius transform), and that is
  * done once for values that are the same for every rider.
  */
-import type { Belief } from './belief.ts';
+import type { Belief } from '../belief.ts';
 import type { Classes } from './classes.ts';
-import type { Group } from './groups.ts';
-import type { Model } from './model.ts';
+import type { Group } from '../groups.ts';
+import type { Model } from '../model.ts';
 
 /** A posterior made ready for questions about its groups. */
 export interface Posterior {

@@ -1,6 +1,6 @@
 /** What a question's answers are worth under each class of its group. */
-import type { Question } from '../rulebase/compiled.ts';
-import { fromMissed, missed } from './answer-model.ts';
+import type { Question } from '../../rulebase/compiled.ts';
+import { fromMissed, missed } from '../answer-model.ts';
 import type { Classes } from './classes.ts';
 
 /** A table made before, of the same question but for the strengths of some causes. */

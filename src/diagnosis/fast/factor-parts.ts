@@ -1,6 +1,6 @@
 /** A group's factor split into one number a cause, one a pair, and a correction where three of its causes meet. */
-import type { Group } from './groups.ts';
-import type { HypothesisSpace } from './hypotheses.ts';
+import type { Group } from '../groups.ts';
+import type { HypothesisSpace } from '../hypotheses.ts';
 
 export interface Parts {
   /** for each own cause, the factor over that of none */

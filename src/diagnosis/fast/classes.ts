@@ -1,5 +1,5 @@
 /** The sets of a few causes out of all, as the questions of one group see them: which of their own causes are off. */
-import type { HypothesisSpace } from './hypotheses.ts';
+import type { HypothesisSpace } from '../hypotheses.ts';
 
 export interface Classes {
   /** number of each class as a set of the space, depth first; class 0 is none of these causes */

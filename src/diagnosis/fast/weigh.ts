@@ -8,8 +8,8 @@
  * set by set instead, and so is one with a factor of zero.
  */
 import { partsOf, type Parts } from './factor-parts.ts';
-import type { Group } from './groups.ts';
-import type { HypothesisSpace } from './hypotheses.ts';
+import type { Group } from '../groups.ts';
+import type { HypothesisSpace } from '../hypotheses.ts';
 
 /** One group's likelihood of its answers, for each of its classes, and the same split into parts. */
 export interface GroupFactor {
