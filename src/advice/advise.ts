@@ -3,7 +3,7 @@ import type { Belief } from '../diagnosis/belief.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Known } from '../diagnosis/gates.ts';
 import type { Adjustment } from '../rulebase/compiled.ts';
-import type { Bench } from './bench.ts';
+import type { Bench } from './prepared-bike.ts';
 import { given, isMeasured, missingProof, refusalOf, unmeasured, type Situation } from './hold-back.ts';
 import { expectedCure, expectedWorth, valueOfKnowing } from './payoff.ts';
 import { searchOrder } from './search-order.ts';

@@ -3,7 +3,7 @@ import type { Belief } from '../diagnosis/belief.ts';
 import type { Known } from '../diagnosis/gates.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Adjustment, AnswersNeeded } from '../rulebase/compiled.ts';
-import type { Bench } from './bench.ts';
+import type { Bench } from './prepared-bike.ts';
 
 export interface Situation {
   readonly model: Model;

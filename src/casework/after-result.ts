@@ -1,11 +1,11 @@
 /** What is believed after one trial: its report weighed, and what it cured for good taken out. */
-import type { Bench } from '../advice/bench.ts';
+import type { Bench } from '../advice/prepared-bike.ts';
 import type { Belief } from '../diagnosis/belief.ts';
 import { marginals } from '../diagnosis/hypotheses.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { afterTrial, tabulateTrial } from '../diagnosis/results.ts';
 import type { CaseResult } from './case.ts';
-import { riddenEffect } from './ridden.ts';
+import { riddenEffect } from './trial-effect.ts';
 
 /** @returns undefined when the rules cannot place the change: then nothing is known that was not known before */
 export function afterResult(

@@ -1,5 +1,5 @@
 /** Runs the checks that stand beside the rules. */
-import type { Bench } from '../advice/bench.ts';
+import type { Bench } from '../advice/prepared-bike.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Check } from '../rulebase/compiled.ts';
 import { consult } from './consult.ts';

@@ -1,5 +1,5 @@
 /** What becomes of every complaint a rider voiced: whether the first change is for it, or what is for it instead. */
-import type { Bench } from '../advice/bench.ts';
+import type { Bench } from '../advice/prepared-bike.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Reading } from '../words/matcher.ts';
 import type { Consultation } from './consult.ts';

@@ -1,6 +1,6 @@
 /** One case, thought through: belief, advice, what to ask next, how well it hangs together. */
 import { advise, blocked, type Advice } from '../advice/advise.ts';
-import type { Bench } from '../advice/bench.ts';
+import type { Bench } from '../advice/prepared-bike.ts';
 import { stopReason, type StopReason } from '../advice/stop.ts';
 import { checksOf, complaintStands, foundNothing, lookedAt } from '../advice/checks.ts';
 import { update, type Belief, type Evidence } from '../diagnosis/belief.ts';

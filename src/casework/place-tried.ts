@@ -1,5 +1,5 @@
 /** What was tried → which change it was on this bike and what that does, or one line why it cannot be used. */
-import type { Bench } from '../advice/bench.ts';
+import type { Bench } from '../advice/prepared-bike.ts';
 import { aspect, parseChange, printChange, wayBack, type Change, type ChangeUnit } from '../bike/change.ts';
 import { dialOf } from '../bike/setting-access.ts';
 import { settingWords } from '../bike/setting-words.ts';
@@ -9,8 +9,8 @@ import type { Model } from '../diagnosis/model.ts';
 import type { ChangeEffect } from '../diagnosis/results.ts';
 import { nearest } from '../form/suggest.ts';
 import type { Tried } from './case.ts';
-import { shorten } from './describe.ts';
-import { riddenEffect } from './ridden.ts';
+import { shorten } from './value-label.ts';
+import { riddenEffect } from './trial-effect.ts';
 
 export interface Placed {
   readonly tried: Tried;

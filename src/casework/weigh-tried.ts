@@ -1,5 +1,5 @@
 /** What was tried before a round → the weights before its answers, and what each of it did to every cause. */
-import type { Bench } from '../advice/bench.ts';
+import type { Bench } from '../advice/prepared-bike.ts';
 import { marginals } from '../diagnosis/hypotheses.ts';
 import { logOdds } from '../diagnosis/log-odds.ts';
 import type { Model } from '../diagnosis/model.ts';

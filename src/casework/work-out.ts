@@ -1,5 +1,5 @@
 /** All that a case may need and that follows from the rules alone, worked out ahead. */
-import { makeBench } from '../advice/bench.ts';
+import { makeBench } from '../advice/prepared-bike.ts';
 import type { Physics } from '../advice/physics.ts';
 import { surprisesOf } from '../diagnosis/fit.ts';
 import { fresh } from '../diagnosis/inquiry.ts';

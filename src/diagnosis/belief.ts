@@ -2,7 +2,7 @@
 import { priorWeights } from './hypotheses.ts';
 import type { Joint } from './joint.ts';
 import type { Model } from './model.ts';
-import { chanceOfStory } from './story.ts';
+import { chanceOfStory } from './correlated-errors.ts';
 import type { GroupFactor } from './fast/weigh.ts';
 
 /** One answer that counts: question and answer by index, and how sure the rider was (1 = sure). */

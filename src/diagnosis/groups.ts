@@ -17,7 +17,7 @@ import {
 import type { HypothesisSpace } from './hypotheses.ts';
 import { jointGroup, type Joint } from './joint.ts';
 import { keepNothing, type Keep } from './fast/precomputed.ts';
-import { storiesOf, type Stories } from './story.ts';
+import { storiesOf, type Stories } from './correlated-errors.ts';
 import { tabulate } from './fast/tabulate.ts';
 
 export interface Group {

@@ -1,6 +1,6 @@
 /** Whether "feels better" and "feels worse" hold: what was said of the first change, against what is really off. */
-import { chanceFelt } from '../advice/prospect.ts';
-import type { Bench } from '../advice/bench.ts';
+import { chanceFelt } from '../advice/help-harm.ts';
+import type { Bench } from '../advice/prepared-bike.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { outcomeProbability } from '../diagnosis/results.ts';
 import type { Interviewed } from './simulate.ts';

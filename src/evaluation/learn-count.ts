@@ -11,7 +11,7 @@ import { marginals } from '../diagnosis/hypotheses.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { GroupFactor } from '../diagnosis/fast/weigh.ts';
 import { oddsWithSheet } from '../diagnosis/sheet-evidence.ts';
-import type { Bench } from '../advice/bench.ts';
+import type { Bench } from '../advice/prepared-bike.ts';
 import type { Observation } from './learn-observe.ts';
 import { noticedGiven } from './learn-signs.ts';
 import type { Strength } from './strengths.ts';

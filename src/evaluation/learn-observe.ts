@@ -5,10 +5,10 @@
  * part of how common a cause is. What the trials say about the bike before them does not depend on any strength that is
  * learned, so it is worked out once.
  */
-import type { Bench } from '../advice/bench.ts';
+import type { Bench } from '../advice/prepared-bike.ts';
 import type { Case, CaseResult, Round } from '../casework/case.ts';
 import { hear } from '../casework/evidence.ts';
-import { riddenEffect } from '../casework/ridden.ts';
+import { riddenEffect } from '../casework/trial-effect.ts';
 import { byGroup, update, type Evidence } from '../diagnosis/belief.ts';
 import type { Model } from '../diagnosis/model.ts';
 import {

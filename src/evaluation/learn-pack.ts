@@ -4,7 +4,7 @@
  */
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import type { QuestionSource, SettingSource } from '../rulebase/schema.ts';
-import { ladderOf, nearestRung } from './ladder.ts';
+import { ladderOf, nearestRung } from './word-scale.ts';
 import type { Learned } from './learn.ts';
 import type { Spot } from './strengths.ts';
 

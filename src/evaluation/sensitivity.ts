@@ -1,12 +1,12 @@
 /** Which single word of the rules the advice on a case, or the checks of a pack, hang on. */
-import type { Bench } from '../advice/bench.ts';
+import type { Bench } from '../advice/prepared-bike.ts';
 import type { Verdict } from '../advice/advise.ts';
 import type { Case } from '../casework/case.ts';
 import { runCheck } from '../casework/check-rules.ts';
-import { tellingOf } from '../casework/retell.ts';
+import { tellingOf } from '../casework/what-if.ts';
 import { withStrengths, type Model } from '../diagnosis/model.ts';
 import type { Check, Question } from '../rulebase/compiled.ts';
-import { ladderOf, nearestRung, neighbours, type Rung } from './ladder.ts';
+import { ladderOf, nearestRung, neighbours, type Rung } from './word-scale.ts';
 import { strengthsOf, withValue, type Strength } from './strengths.ts';
 
 /** The questions with one strength moved, at every end it stands for. */

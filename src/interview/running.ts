@@ -1,5 +1,5 @@
 /** The running line of an interview: the two leading explanations, and how settled it is. */
-import type { Bench } from '../advice/bench.ts';
+import type { Bench } from '../advice/prepared-bike.ts';
 import type { Consultation } from '../casework/consult.ts';
 import { statedOf } from '../diagnosis/none.ts';
 import type { Model } from '../diagnosis/model.ts';

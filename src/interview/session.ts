@@ -1,5 +1,5 @@
 /** The interview as a pure reducer: (model, bench, state, event) → [state, effects]. */
-import type { Bench } from '../advice/bench.ts';
+import type { Bench } from '../advice/prepared-bike.ts';
 import { ENDS } from '../bike/sheet.ts';
 import type { Case, CaseAnswer, Sure, Tried } from '../casework/case.ts';
 import { consult, type Consultation } from '../casework/consult.ts';

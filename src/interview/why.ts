@@ -1,5 +1,5 @@
 /** Why a question is asked: what each answer would do to the leading explanations. */
-import type { Bench } from '../advice/bench.ts';
+import type { Bench } from '../advice/prepared-bike.ts';
 import { consult } from '../casework/consult.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { toCase, type Interview } from './state.ts';

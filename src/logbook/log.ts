@@ -15,7 +15,7 @@ import {
 } from './history.ts';
 import { withLock } from './lock.ts';
 import { LOG_FORMAT, migrate, MIGRATIONS, readLogFile, writeLogFile, type Migrations } from './migrate.ts';
-import { loadPapers, savePaper, type Paper, type Papers, type Plain } from './papers.ts';
+import { loadPapers, savePaper, type Paper, type Papers, type Plain } from './documents.ts';
 import { clicks, difference, standings, untested, type Difference, type Standings } from './replay.ts';
 import { readRiderList, writeRiderList, type ListItem } from './rider-list.ts';
 import { safeName } from '../disk/safe-name.ts';

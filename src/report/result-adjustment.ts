@@ -1,6 +1,6 @@
 /** One adjustment of a result: what to do on this bike, what for, how likely it helps and harms, and the way back. */
-import { chance, chanceFelt, chancesOf } from '../advice/prospect.ts';
-import type { Bench } from '../advice/bench.ts';
+import { chance, chanceFelt, chancesOf } from '../advice/help-harm.ts';
+import type { Bench } from '../advice/prepared-bike.ts';
 import { printChange, wayBack, type Change, type ChangeUnit } from '../bike/change.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import { untilWords } from './until-words.ts';

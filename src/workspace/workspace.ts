@@ -1,7 +1,7 @@
 /** What every command on cases needs: the model, the bikes already prepared, and the way from a record to a case. */
 import { existsSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { makeBench, type Bench } from '../advice/bench.ts';
+import { makeBench, type Bench } from '../advice/prepared-bike.ts';
 import { printChange, type Change } from '../bike/change.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { vocabularyOf, type Case } from '../casework/case.ts';

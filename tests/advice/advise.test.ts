@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { advise, blocked } from '../../src/advice/advise.ts';
-import { makeBench } from '../../src/advice/bench.ts';
+import { makeBench } from '../../src/advice/prepared-bike.ts';
 import { exampleSheet } from '../bike/example.ts';
 import { adjustmentOf, believing, idsOf, model } from '../support/front-rules.ts';
 

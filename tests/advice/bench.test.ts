@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/bench.ts';
+import { makeBench } from '../../src/advice/prepared-bike.ts';
 import { exampleSheet } from '../bike/example.ts';
 import { adjustmentOf, model } from '../support/front-rules.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/bench.ts';
+import { makeBench } from '../../src/advice/prepared-bike.ts';
 import { checksOf, complaintStands, foundNothing } from '../../src/advice/checks.ts';
 import { consult } from '../../src/casework/consult.ts';
 import type { Evidence } from '../../src/diagnosis/belief.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/bench.ts';
+import { makeBench } from '../../src/advice/prepared-bike.ts';
 import { advise } from '../../src/advice/advise.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { exampleSheet } from '../bike/example.ts';

@@ -1,7 +1,7 @@
 /** One rebound knob acts on slow and on fast movements: it is called the rebound knob, and is worth turning for both. */
 import { describe, expect, it } from 'vitest';
 import { advise } from '../../src/advice/advise.ts';
-import { makeBench } from '../../src/advice/bench.ts';
+import { makeBench } from '../../src/advice/prepared-bike.ts';
 import { expectedCure, expectedWorth } from '../../src/advice/payoff.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
 import { settingWords } from '../../src/bike/setting-words.ts';

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/bench.ts';
+import { makeBench } from '../../src/advice/prepared-bike.ts';
 import { expectedCure, expectedWorth, valueOfKnowing } from '../../src/advice/payoff.ts';
-import { chance } from '../../src/advice/prospect.ts';
+import { chance } from '../../src/advice/help-harm.ts';
 import type { Belief } from '../../src/diagnosis/belief.ts';
 import { marginals, membersOf } from '../../src/diagnosis/hypotheses.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';

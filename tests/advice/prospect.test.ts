@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/bench.ts';
-import { chance } from '../../src/advice/prospect.ts';
+import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { chance } from '../../src/advice/help-harm.ts';
 import { membersOf } from '../../src/diagnosis/hypotheses.ts';
 import { outcomeProbability } from '../../src/diagnosis/results.ts';
 import { adjustmentOf, believing, model } from '../support/front-rules.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { possible } from '../../src/advice/step.ts';
+import { possible } from '../../src/advice/feasibility.ts';
 import type { BikeSheet, End } from '../../src/bike/sheet.ts';
 import type { Adjustment } from '../../src/rulebase/compiled.ts';
 import { exampleSheet } from '../bike/example.ts';

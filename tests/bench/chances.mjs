@@ -5,7 +5,7 @@
  * what riders report after a trial; error: one standard error of the difference.
  */
 import { readFileSync } from 'node:fs';
-import { makeBench } from '../../dist/advice/bench.js';
+import { makeBench } from '../../dist/advice/prepared-bike.js';
 import { buildModel } from '../../dist/diagnosis/model.js';
 import { feltOf, feltTable, summary } from '../../dist/evaluation/felt.js';
 import { AS_THE_MODEL, drawTruth, makeRider, seeded } from '../../dist/evaluation/riders.js';

@@ -3,12 +3,12 @@
  * node tests/bench/evaluate.mjs [riders] [seed]      (after npm run build)
  */
 import { readFileSync } from 'node:fs';
-import { makeBench } from '../../dist/advice/bench.js';
+import { makeBench } from '../../dist/advice/prepared-bike.js';
 import { buildModel } from '../../dist/diagnosis/model.js';
 import { AS_THE_MODEL, drawTruth, makeRider, seeded } from '../../dist/evaluation/riders.js';
 import { score } from '../../dist/evaluation/score.js';
 import { interviewRider } from '../../dist/evaluation/simulate.js';
-import { askedTwice, sameAgain } from '../../dist/evaluation/twice.js';
+import { askedTwice, sameAgain } from '../../dist/evaluation/paraphrase.js';
 
 const riders = Number(process.argv[2] ?? 600);
 const seed = Number(process.argv[3] ?? 1);

@@ -7,7 +7,7 @@
  * trial of six runs. A trial that helped is kept. What it cures is gone with the pack's own chance that one step is enough.
  */
 import { readFileSync } from 'node:fs';
-import { makeBench } from '../../dist/advice/bench.js';
+import { makeBench } from '../../dist/advice/prepared-bike.js';
 import { consult } from '../../dist/casework/consult.js';
 import { buildModel } from '../../dist/diagnosis/model.js';
 import { outcomeProbability } from '../../dist/diagnosis/results.js';

@@ -4,7 +4,7 @@
  * right / said: of first causes given 0.8 or more, how many were off, and what was said of them on average.
  */
 import { readFileSync } from 'node:fs';
-import { makeBench } from '../../dist/advice/bench.js';
+import { makeBench } from '../../dist/advice/prepared-bike.js';
 import { buildModel } from '../../dist/diagnosis/model.js';
 import { AS_THE_MODEL, drawTruth, makeRider, seeded } from '../../dist/evaluation/riders.js';
 import { interviewRider } from '../../dist/evaluation/simulate.js';

@@ -1,6 +1,6 @@
 /** A bike without a rear suspension: no rear setting but the tyre, and nothing of it suspected. */
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/bench.ts';
+import { makeBench } from '../../src/advice/prepared-bike.ts';
 import { applyChanges } from '../../src/bike/apply.ts';
 import { parseChange } from '../../src/bike/change.ts';
 import { sheetFact } from '../../src/bike/facts.ts';

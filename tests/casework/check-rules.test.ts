@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/bench.ts';
+import { makeBench } from '../../src/advice/prepared-bike.ts';
 import { runCheck } from '../../src/casework/check-rules.ts';
 import type { Check } from '../../src/rulebase/compiled.ts';
 import { model } from '../support/front-rules.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/bench.ts';
+import { makeBench } from '../../src/advice/prepared-bike.ts';
 import { complaintsOf, type Complaint } from '../../src/casework/complaints.ts';
 import { consult } from '../../src/casework/consult.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';

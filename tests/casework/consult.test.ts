@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/bench.ts';
+import { makeBench } from '../../src/advice/prepared-bike.ts';
 import type { Case, CaseAnswer, CaseResult } from '../../src/casework/case.ts';
 import { consult, type Wishes } from '../../src/casework/consult.ts';
 import { update } from '../../src/diagnosis/belief.ts';

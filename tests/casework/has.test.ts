@@ -1,6 +1,6 @@
 /** A bike without a sheet, as its rider tells of it: what nobody said exists is not named, or has to be looked for. */
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/bench.ts';
+import { makeBench } from '../../src/advice/prepared-bike.ts';
 import { newSteps, valueAt } from '../../src/bike/form/new-steps.ts';
 import { draftOf, readSaid } from '../../src/bike/form/said.ts';
 import { readSheet } from '../../src/bike/form/read.ts';

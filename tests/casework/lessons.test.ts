@@ -1,8 +1,8 @@
 import { expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/bench.ts';
+import { makeBench } from '../../src/advice/prepared-bike.ts';
 import type { CaseResult, Round } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
-import { lessonsOf } from '../../src/casework/lessons.ts';
+import { lessonsOf } from '../../src/casework/belief-shifts.ts';
 import { model } from '../support/front-rules.ts';
 
 const bench = makeBench(model);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/bench.ts';
-import { riddenEffect } from '../../src/casework/ridden.ts';
+import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { riddenEffect } from '../../src/casework/trial-effect.ts';
 import { model } from '../support/front-rules.ts';
 
 const bench = makeBench(model);

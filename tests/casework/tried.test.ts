@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/bench.ts';
+import { makeBench } from '../../src/advice/prepared-bike.ts';
 import { vocabularyOf, type Tried } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
 import { placeTried } from '../../src/casework/place-tried.ts';
 import { readCase } from '../../src/casework/read-case.ts';
-import { tellingOf } from '../../src/casework/retell.ts';
+import { tellingOf } from '../../src/casework/what-if.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { membersOf } from '../../src/diagnosis/hypotheses.ts';
 import { toResult } from '../../src/report/result.ts';

@@ -11,7 +11,7 @@ import {
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/bench.ts';
+import { makeBench } from '../../src/advice/prepared-bike.ts';
 import { basePackFolder, digestOf, findPack } from '../../src/workspace/rules/rule-files.ts';
 import { compilePacks } from '../../src/workspace/rules/compile-packs.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';

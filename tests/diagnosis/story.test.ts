@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { priorOf, update, wrongly, type Evidence } from '../../src/diagnosis/belief.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
-import { storiesOf } from '../../src/diagnosis/story.ts';
+import { storiesOf } from '../../src/diagnosis/correlated-errors.ts';
 import type { CompiledRules } from '../../src/rulebase/compiled.ts';
 import { network, yesNo } from '../support/network.ts';
 

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/bench.ts';
+import { makeBench } from '../../src/advice/prepared-bike.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { AS_THE_MODEL, drawTruth, makeRider, seeded, type Manners } from '../../src/evaluation/riders.ts';
 import { score, type Score } from '../../src/evaluation/score.ts';
-import { askedTwice, sameAgain } from '../../src/evaluation/twice.ts';
+import { askedTwice, sameAgain } from '../../src/evaluation/paraphrase.ts';
 import { interviewRider } from '../../src/evaluation/simulate.ts';
 import { baseRules } from '../support/base-rules.ts';
 

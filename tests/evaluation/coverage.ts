@@ -1,5 +1,5 @@
 /** How often learned intervals hold the strength that riders really followed, over many made-up logs. */
-import { makeBench } from '../../src/advice/bench.ts';
+import { makeBench } from '../../src/advice/prepared-bike.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { learn, PACK_WEIGHT, type Learned } from '../../src/evaluation/learn.ts';
 import { seeded } from '../../src/evaluation/riders.ts';

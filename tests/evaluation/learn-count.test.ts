@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/bench.ts';
+import { makeBench } from '../../src/advice/prepared-bike.ts';
 import { buildModel, type Model } from '../../src/diagnosis/model.ts';
 import { countAnswers, observer, strengthTable } from '../../src/evaluation/learn-count.ts';
 import { observe, type Logged } from '../../src/evaluation/learn-observe.ts';

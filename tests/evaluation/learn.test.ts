@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/bench.ts';
+import { makeBench } from '../../src/advice/prepared-bike.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { learn, PACK_WEIGHT, type Learned } from '../../src/evaluation/learn.ts';
 import type { Logged } from '../../src/evaluation/learn-observe.ts';

@@ -1,6 +1,6 @@
 /** Logs made up from rules whose strengths are known: what is off, what riders say of it, what a ridden change did. */
 import { randomBeta } from 'd3-random';
-import { makeBench, type Bench } from '../../src/advice/bench.ts';
+import { makeBench, type Bench } from '../../src/advice/prepared-bike.ts';
 import type { Case, CaseAnswer } from '../../src/casework/case.ts';
 import { answerProbabilities } from '../../src/diagnosis/answer-model.ts';
 import { buildModel, type Model } from '../../src/diagnosis/model.ts';

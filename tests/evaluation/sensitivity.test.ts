@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/bench.ts';
+import { makeBench } from '../../src/advice/prepared-bike.ts';
 import type { Case } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
-import { tellingOf } from '../../src/casework/retell.ts';
+import { tellingOf } from '../../src/casework/what-if.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
-import { ladderOf, neighbours, nearestRung } from '../../src/evaluation/ladder.ts';
+import { ladderOf, neighbours, nearestRung } from '../../src/evaluation/word-scale.ts';
 import { caseSensitivity, checkSensitivity, withMoved } from '../../src/evaluation/sensitivity.ts';
 import { strengthsOf, withValue } from '../../src/evaluation/strengths.ts';
 import type { Check, CompiledRules } from '../../src/rulebase/compiled.ts';

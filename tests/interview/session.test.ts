@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/bench.ts';
+import { makeBench } from '../../src/advice/prepared-bike.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { begin, look, step, type Event } from '../../src/interview/session.ts';
 import { toCase, toCaseFile, type Interview, type Step } from '../../src/interview/state.ts';

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/bench.ts';
+import { makeBench } from '../../src/advice/prepared-bike.ts';
 import type { CaseAnswer } from '../../src/casework/case.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { begin, look } from '../../src/interview/session.ts';

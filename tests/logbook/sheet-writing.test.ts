@@ -21,7 +21,7 @@ import {
   type SheetFile,
   type SheetWrite,
 } from '../../src/logbook/sheet-writing.ts';
-import { stockTaking } from '../../src/logbook/stock-taking.ts';
+import { stockTaking } from '../../src/logbook/baseline.ts';
 import { driftOf } from '../../src/logbook/drift.ts';
 import { exampleSheet } from '../bike/example.ts';
 import { sheetFile } from '../../src/workspace/bikes/sheet-file.ts';

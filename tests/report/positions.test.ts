@@ -1,7 +1,7 @@
 /** A switch is moved from one name to another, never by a number of positions. */
 import { expect, it } from 'vitest';
 import { withStep } from '../../src/report/phrases.ts';
-import { possible } from '../../src/advice/step.ts';
+import { possible } from '../../src/advice/feasibility.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
 import { baseRules } from '../support/base-rules.ts';
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/bench.ts';
-import { possible } from '../../src/advice/step.ts';
+import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { possible } from '../../src/advice/feasibility.ts';
 import { fromData } from '../../src/workspace/bikes/load-sheet.ts';
 import type { CaseAnswer } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';

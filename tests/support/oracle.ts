@@ -3,7 +3,7 @@
  * variable a group summed over, and one for the story that a wrong impression tells. It shares no code with
  * src/diagnosis but for which answer fits which story, which is a definition and has tests of its own.
  */
-import { storiesOf } from '../../src/diagnosis/story.ts';
+import { storiesOf } from '../../src/diagnosis/correlated-errors.ts';
 import type { CompiledRules, Question } from '../../src/rulebase/compiled.ts';
 
 export interface OracleAnswer {

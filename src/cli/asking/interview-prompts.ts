@@ -1,5 +1,5 @@
 /** The prompts of an interview: each turns what was chosen into one event of the session. */
-import type { Bench } from '../../advice/bench.ts';
+import type { Bench } from '../../advice/prepared-bike.ts';
 import type { Sure } from '../../casework/case.ts';
 import { atEither, CANNOT_TELL, NOT_NOW } from '../../rulebase/compiled.ts';
 import type { Action, Prompter } from '../../console/prompter.ts';

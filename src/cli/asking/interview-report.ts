@@ -1,5 +1,5 @@
 /** The end of an interview: the screen with the verdict, and all of the report a key away. */
-import type { Bench } from '../../advice/bench.ts';
+import type { Bench } from '../../advice/prepared-bike.ts';
 import { consult } from '../../casework/consult.ts';
 import { toCase, type Interview } from '../../interview/state.ts';
 import type { Audience } from '../../report/evidence-words.ts';

@@ -1,5 +1,5 @@
 /** One interview as it is held: its state, kept after every event, and the order of the prompts. */
-import type { Bench } from '../../advice/bench.ts';
+import type { Bench } from '../../advice/prepared-bike.ts';
 import type { Prompter } from '../../console/prompter.ts';
 import { look, step, type Effect, type Event, type Transition } from '../../interview/session.ts';
 import type { Interview } from '../../interview/state.ts';

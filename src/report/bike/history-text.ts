@@ -1,6 +1,6 @@
 /** Earlier trials on this bike, in lines: what they ruled out, and how the bike stands against the maker's sheet. */
 import type { CaseResult } from '../../casework/case.ts';
-import type { Lesson } from '../../casework/lessons.ts';
+import type { Lesson } from '../../casework/belief-shifts.ts';
 import { changeWords } from './change-words.ts';
 import { capital } from '../evidence-words.ts';
 import { percent } from '../../form/percent.ts';

@@ -1,10 +1,10 @@
 /** What the log of a bike adds to a case on it: earlier rounds, and what their trials said. */
-import type { Bench } from '../../advice/bench.ts';
+import type { Bench } from '../../advice/prepared-bike.ts';
 import { onMakersSheet } from '../../bike/makers-sheet.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
 import { withStands } from '../../bike/setting-values.ts';
 import type { Case, CaseAnswer, CaseVocabulary } from '../../casework/case.ts';
-import { lessonsOf } from '../../casework/lessons.ts';
+import { lessonsOf } from '../../casework/belief-shifts.ts';
 import { readCase } from '../../casework/read-case.ts';
 import { roundsOf, standsBefore, type LoggedRound } from '../../casework/rounds.ts';
 import type { Model } from '../../diagnosis/model.ts';

@@ -1,5 +1,5 @@
 /** The trials in a bike's log. */
-import type { Papers } from '../../logbook/papers.ts';
+import type { Papers } from '../../logbook/documents.ts';
 import { readTrial } from '../../trials/trial-file.ts';
 import type { Trial } from '../../trials/trial.ts';
 import { Refusal, type Io } from '../../host/io.ts';

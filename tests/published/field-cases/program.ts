@@ -1,5 +1,5 @@
 /** What the program itself makes of the written-down answers: its causes by falling probability. */
-import { makeBench } from '../../../src/advice/bench.ts';
+import { makeBench } from '../../../src/advice/prepared-bike.ts';
 import { consult } from '../../../src/casework/consult.ts';
 import { vocabularyOf } from '../../../src/casework/case.ts';
 import { readCase } from '../../../src/casework/read-case.ts';

@@ -4,7 +4,7 @@
  * this rider takes the offer; the safety questions are looked at and found in order.
  */
 import { readFileSync } from 'node:fs';
-import { makeBench } from '../../../src/advice/bench.ts';
+import { makeBench } from '../../../src/advice/prepared-bike.ts';
 import { consult } from '../../../src/casework/consult.ts';
 import type { CaseAnswer } from '../../../src/casework/case.ts';
 import { buildModel } from '../../../src/diagnosis/model.ts';

@@ -4,7 +4,7 @@ import { setValues, type Given } from '../../../bike/set-values.ts';
 import { movedBetween } from '../../../bike/setting-values.ts';
 import { writeSheet } from '../../../bike/form/write.ts';
 import type { EntryDraft } from '../../../logbook/entry.ts';
-import { neverCounted, stockTaking } from '../../../logbook/stock-taking.ts';
+import { neverCounted, stockTaking } from '../../../logbook/baseline.ts';
 import { typedValue } from './typed-value.ts';
 import type { Style } from '../../../report/style.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../../host/io.ts';

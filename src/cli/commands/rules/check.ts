@@ -2,7 +2,7 @@
 import { json } from '../../json.ts';
 import { command, flag, format, text, type Given, type Here } from '../../takes.ts';
 import { count } from '../../values.ts';
-import { makeBench, type Bench } from '../../../advice/bench.ts';
+import { makeBench, type Bench } from '../../../advice/prepared-bike.ts';
 import { runCheck } from '../../../casework/check-rules.ts';
 import { answerProbabilities } from '../../../diagnosis/answer-model.ts';
 import { buildModel, type Model } from '../../../diagnosis/model.ts';

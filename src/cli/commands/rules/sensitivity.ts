@@ -1,6 +1,6 @@
 /** `earshot rules check --sensitivity`: the words of the rules on which most checks hang. */
 import type { Here } from '../../takes.ts';
-import { makeBench, type Bench } from '../../../advice/bench.ts';
+import { makeBench, type Bench } from '../../../advice/prepared-bike.ts';
 import { buildModel, type Model } from '../../../diagnosis/model.ts';
 import { checkSensitivity } from '../../../evaluation/sensitivity.ts';
 import { strengthsOf } from '../../../evaluation/strengths.ts';

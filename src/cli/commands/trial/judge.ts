@@ -5,7 +5,7 @@ import { onMakersSheet } from '../../../bike/makers-sheet.ts';
 import { settingWords } from '../../../bike/setting-words.ts';
 import { movedBetween, withStands } from '../../../bike/setting-values.ts';
 import type { SettingChange } from '../../../logbook/entry.ts';
-import type { Papers } from '../../../logbook/papers.ts';
+import type { Papers } from '../../../logbook/documents.ts';
 import { withSheet, type WriteSheet } from '../../../logbook/sheet-writing.ts';
 import { GOOD_END } from '../../../report/bike/history-text.ts';
 import { judgementText } from '../../../report/bike/trial-text.ts';

@@ -10,7 +10,7 @@ import { aspect, parseChange } from '../../../bike/change.ts';
 import { riddenBefore } from '../../../casework/ridden-before.ts';
 import { roundsOf } from '../../../casework/rounds.ts';
 import { consult } from '../../../casework/consult.ts';
-import { neverCounted, stockTaking } from '../../../logbook/stock-taking.ts';
+import { neverCounted, stockTaking } from '../../../logbook/baseline.ts';
 import { toResult } from '../../../report/result.ts';
 import type { Style } from '../../../report/style.ts';
 import { interviewName } from '../../../report/phrases.ts';

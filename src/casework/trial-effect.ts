@@ -1,5 +1,5 @@
 /** A change that was ridden, by name → what it does to the causes. */
-import type { Bench } from '../advice/bench.ts';
+import type { Bench } from '../advice/prepared-bike.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { ChangeEffect } from '../diagnosis/results.ts';
 import { parseChange } from '../bike/change.ts';

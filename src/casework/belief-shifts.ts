@@ -1,5 +1,5 @@
 /** What each earlier trial did to what was believed: what it ruled out, and what it made likelier. */
-import type { Bench } from '../advice/bench.ts';
+import type { Bench } from '../advice/prepared-bike.ts';
 import { update, type Belief } from '../diagnosis/belief.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { afterResult } from './after-result.ts';

@@ -15,8 +15,8 @@ import type { Adjustment, CompiledRules, Move } from '../rulebase/compiled.ts';
 import { inWordsOf } from './on-this-bike.ts';
 import { effectOf, payoffOf, type Payoff } from './payoff.ts';
 import type { Physics } from './physics.ts';
-import { prospectOf, type Prospect } from './prospect.ts';
-import { possible, type Possibility } from './step.ts';
+import { prospectOf, type Prospect } from './help-harm.ts';
+import { possible, type Possibility } from './feasibility.ts';
 
 export interface Bench {
   readonly sheet: BikeSheet | undefined;

@@ -7,7 +7,7 @@
  */
 import { foundNothing } from '../advice/checks.ts';
 import { advise, type Advice } from '../advice/advise.ts';
-import type { Bench } from '../advice/bench.ts';
+import type { Bench } from '../advice/prepared-bike.ts';
 import { byGroup, update, type Belief } from '../diagnosis/belief.ts';
 import type { Known } from '../diagnosis/gates.ts';
 import { marginals } from '../diagnosis/hypotheses.ts';
@@ -17,7 +17,7 @@ import { afterTrial, tabulateTrial, type TrialTable } from '../diagnosis/results
 import type { Question } from '../rulebase/compiled.ts';
 import type { Case } from './case.ts';
 import { hear } from './evidence.ts';
-import { riddenEffect } from './ridden.ts';
+import { riddenEffect } from './trial-effect.ts';
 import { toPutBack, weighTried } from './weigh-tried.ts';
 
 /** A case that can be told again. */
