@@ -14,7 +14,7 @@ export { readCase } from './casework/read-case.ts';
 export { consult, type Consultation } from './casework/consult.ts';
 export { priorOf, update, type Belief, type Evidence } from './diagnosis/belief.ts';
 export { buildModel, type Model } from './diagnosis/model.ts';
-export { bikeFromSheet, defaultBike, predict, sweep } from './dynamics/index.ts';
+export { bikeFromSheet, defaultBike, predict, sweep } from './physics/index.ts';
 export { begin, step, type Event } from './interview/session.ts';
 export { toCase, type Interview } from './interview/state.ts';
 export { toResult, type Result } from './report/result.ts';

@@ -1,6 +1,6 @@
 /** What the damper model of a bike tells the advice: how many clicks a person can feel, and how far a knob moves its partner. */
 import { CIRCUITS, ENDS } from '../bike/sheet.ts';
-import { feelableClicks, fixShare, type Bike } from '../dynamics/index.ts';
+import { feelableClicks, fixShare, type Bike } from '../physics/index.ts';
 
 /** Plain data, so that the default bike's can be worked out when the project is built. */
 export interface Physics {

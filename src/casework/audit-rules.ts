@@ -1,5 +1,5 @@
 /** Every rule that carries physics against the model: many plausible bikes with the rule's cause out, and in. */
-import { audit, type Asked, type Draw, type Finding, type Verdict } from '../dynamics/index.ts';
+import { audit, type Asked, type Draw, type Finding, type Verdict } from '../physics/index.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
 
 export interface AuditRow {

@@ -18,7 +18,7 @@ import { DEFAULT_KIND } from '../workspace/physics.ts';
 import { basePackFolder, digestOf, findPack, isChecks } from '../workspace/rules/rule-files.ts';
 import { VERSION } from '../host/version.ts';
 import { toBytes } from '../diagnosis/fast/precomputed.ts';
-import { defaultBike } from '../dynamics/index.ts';
+import { defaultBike } from '../physics/index.ts';
 import { rulesToText } from '../rulebase/compiled-text.ts';
 import { problemLine } from '../form/problem.ts';
 import { compileWords } from '../words/compiled-words.ts';

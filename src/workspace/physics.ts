@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import type { Physics } from '../advice/physics.ts';
 import { printChange, type Change } from '../bike/change.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
-import type { Bike } from '../dynamics/index.ts';
+import type { Bike } from '../physics/index.ts';
 import type { Io } from '../host/io.ts';
 import { ofBike } from './bikes/kept-bike.ts';
 import type { SheetPhysics } from '../report/pit-sheet/physics.ts';
@@ -14,7 +14,7 @@ export const DEFAULT_KIND = 'enduro';
 
 /** The model of a sheet's bike, its dampers fitted where the sheet has measured curves. */
 export async function sheetBike(sheet: BikeSheet): Promise<Bike> {
-  const { bikeFromSheet, fitDampers } = await import('../dynamics/index.ts');
+  const { bikeFromSheet, fitDampers } = await import('../physics/index.ts');
   const measured = sheet.ends.front.curve !== undefined || sheet.ends.rear.curve !== undefined;
   return bikeFromSheet(sheet, measured ? await fitDampers(sheet) : {});
 }
@@ -39,7 +39,7 @@ export async function defaultPhysics(): Promise<Physics> {
   } catch {
     const [{ physicsOf }, { defaultBike }] = await Promise.all([
       import('../advice/physics.ts'),
-      import('../dynamics/index.ts'),
+      import('../physics/index.ts'),
     ]);
     return physicsOf(defaultBike(DEFAULT_KIND));
   }
@@ -65,7 +65,7 @@ export async function knockOnOf(
       lines(await sheetBike(sheet)),
     );
   }
-  const { defaultBike } = await import('../dynamics/index.ts');
+  const { defaultBike } = await import('../physics/index.ts');
   const knockOn = await lines(defaultBike(DEFAULT_KIND));
   return knockOn.length > 0 ? [`on a default ${DEFAULT_KIND} bike:`, ...knockOn] : knockOn;
 }

@@ -1,8 +1,8 @@
 import { expect, it } from 'vitest';
 import { physicsOf } from '../../src/advice/physics.ts';
 import { CIRCUITS, ENDS } from '../../src/bike/sheet.ts';
-import { bikeFromSheet, crossTalk } from '../../src/dynamics/index.ts';
-import { GOVERNED, WEBER } from '../../src/dynamics/cross-talk.ts';
+import { bikeFromSheet, crossTalk } from '../../src/physics/index.ts';
+import { GOVERNED, WEBER } from '../../src/physics/cross-talk.ts';
 import { exampleSheet } from '../bike/example.ts';
 
 // Eighteen clicks of low speed: opening takes two to be felt, closing three.

@@ -6,7 +6,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { auditRules } from '../../dist/casework/audit-rules.js';
 import { BIKES } from '../../dist/cli/commands/rules/audit.js';
-import { plausibleBikes } from '../../dist/dynamics/index.js';
+import { plausibleBikes } from '../../dist/physics/index.js';
 
 const FEW = 6;
 const rules = JSON.parse(readFileSync(new URL('../../dist/rules/base.json', import.meta.url), 'utf8'));

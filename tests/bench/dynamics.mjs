@@ -1,18 +1,18 @@
 /** Prints how long the physics takes, beside an adaptive solver on the same case. node tests/bench/dynamics.mjs (after a build) */
-import { defaultBike } from '../../dist/dynamics/from-sheet.js';
-import { compileBike } from '../../dist/dynamics/compile.js';
-import { makeDrive } from '../../dist/dynamics/drive.js';
-import { restState, staticLoads } from '../../dist/dynamics/equilibrium.js';
-import { makeGround, runScenario } from '../../dist/dynamics/measure.js';
-import { audit } from '../../dist/dynamics/audit.js';
-import { plausibleBikes } from '../../dist/dynamics/draws.js';
-import { predict } from '../../dist/dynamics/predict.js';
-import { METRICS } from '../../dist/dynamics/metrics.js';
-import { bumps } from '../../dist/dynamics/roads.js';
-import { SCENARIO_IDS } from '../../dist/dynamics/scenarios.js';
-import { SETTINGS } from '../../dist/dynamics/settings.js';
-import { simulate } from '../../dist/dynamics/simulate.js';
-import { sweep } from '../../dist/dynamics/sweep.js';
+import { defaultBike } from '../../dist/physics/bike/from-sheet.js';
+import { compileBike } from '../../dist/physics/ride/compile.js';
+import { makeDrive } from '../../dist/physics/ride/drive.js';
+import { restState, staticLoads } from '../../dist/physics/bike/equilibrium.js';
+import { makeGround, runScenario } from '../../dist/physics/metrics/measure.js';
+import { audit } from '../../dist/physics/audit.js';
+import { plausibleBikes } from '../../dist/physics/draws.js';
+import { predict } from '../../dist/physics/predict.js';
+import { METRICS } from '../../dist/physics/metrics/metrics.js';
+import { bumps } from '../../dist/physics/ride/roads.js';
+import { SCENARIO_IDS } from '../../dist/physics/ride/scenarios.js';
+import { SETTINGS } from '../../dist/physics/settings.js';
+import { simulate } from '../../dist/physics/ride/simulate.js';
+import { sweep } from '../../dist/physics/sweep.js';
 import { solveWithOdex } from '../support/odex.mjs';
 import { referenceRates } from '../support/reference-bike.mjs';
 

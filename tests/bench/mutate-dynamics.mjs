@@ -16,20 +16,20 @@ symlinkSync(join(root, 'node_modules'), join(copy, 'node_modules'));
 const ROUNDS = [
   [
     'tests/published/dynamics-hydraulics.test.ts',
-    'tests/dynamics/roads.test.ts',
-    'tests/dynamics/swing-metrics.test.ts',
-    'tests/dynamics/bike.test.ts',
-    'tests/dynamics/linkage.test.ts',
-    'tests/dynamics/temperature.test.ts',
-    'tests/dynamics/cross-talk.test.ts',
+    'tests/physics/roads.test.ts',
+    'tests/physics/swing-metrics.test.ts',
+    'tests/physics/bike.test.ts',
+    'tests/physics/linkage.test.ts',
+    'tests/physics/temperature.test.ts',
+    'tests/physics/cross-talk.test.ts',
   ],
-  ['tests/dynamics/signs.test.ts', 'tests/dynamics/predict.test.ts', 'tests/dynamics/audit.test.ts'],
+  ['tests/physics/signs.test.ts', 'tests/physics/predict.test.ts', 'tests/physics/audit.test.ts'],
   [
     'tests/published/dynamics-solver.test.ts',
-    'tests/dynamics/simulate.test.ts',
-    'tests/dynamics/start.test.ts',
-    'tests/dynamics/fit.test.ts',
-    'tests/dynamics/extremes.test.ts',
+    'tests/physics/simulate.test.ts',
+    'tests/physics/start.test.ts',
+    'tests/physics/fit.test.ts',
+    'tests/physics/extremes.test.ts',
   ],
 ];
 const vitest = join(root, 'node_modules', 'vitest', 'vitest.mjs');

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { auditRules, unargued, type AuditRow } from '../../src/casework/audit-rules.ts';
 import { BIKES } from '../../src/cli/commands/rules/audit.ts';
-import { plausibleBikes } from '../../src/dynamics/index.ts';
+import { plausibleBikes } from '../../src/physics/index.ts';
 import type { Question } from '../../src/rulebase/compiled.ts';
 import { baseRules } from '../support/base-rules.ts';
 

@@ -4,7 +4,7 @@
  */
 import FFT from 'fft.js';
 import { describe, expect, it } from 'vitest';
-import { handWeight, transform, weightedVibration } from '../../src/dynamics/vibration.ts';
+import { handWeight, transform, weightedVibration } from '../../src/physics/ride/vibration.ts';
 
 /** band number, nominal Hz, factor as printed */
 const TABLE: readonly (readonly [number, number, number])[] = [

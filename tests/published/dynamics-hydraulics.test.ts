@@ -1,8 +1,13 @@
 /** Orifice, parallel paths, polytropic gas and helical spring against published worked examples. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { damperForce, damperSlope, damperSpeed, type DamperCircuit } from '../../src/dynamics/damper.ts';
-import { ATMOSPHERE, polytropicPressure, springForce, springStiffness } from '../../src/dynamics/spring.ts';
+import { damperForce, damperSlope, damperSpeed, type DamperCircuit } from '../../src/physics/bike/damper.ts';
+import {
+  ATMOSPHERE,
+  polytropicPressure,
+  springForce,
+  springStiffness,
+} from '../../src/physics/bike/spring.ts';
 
 /** v/√F of a piston of area A before an orifice of area a: from F = ρA³v²/(2Cd²a²). */
 function orifice(piston: number, area: number, discharge: number, density: number): DamperCircuit {

@@ -3,10 +3,10 @@
  * Mechanical Vibrations; the formulas from memory, each value recomputed), and Rao's vehicle on a wavy road.
  */
 import { describe, expect, it } from 'vitest';
-import { compileBike } from '../../src/dynamics/compile.ts';
-import { makeDrive } from '../../src/dynamics/drive.ts';
-import { restState } from '../../src/dynamics/equilibrium.ts';
-import { simulate } from '../../src/dynamics/simulate.ts';
+import { compileBike } from '../../src/physics/ride/compile.ts';
+import { makeDrive } from '../../src/physics/ride/drive.ts';
+import { restState } from '../../src/physics/bike/equilibrium.ts';
+import { simulate } from '../../src/physics/ride/simulate.ts';
 import { quarterCar } from '../support/linear-bike.ts';
 
 const STEP = 5e-5; // s: short, because a tyre stiff enough to be no tyre at all shakes fast

@@ -1,9 +1,9 @@
 /** A body and a wheel: published quarter-cars against the model with two equal ends. */
 import { EigenvalueDecomposition } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
-import { compileBike } from '../../src/dynamics/compile.ts';
-import { makeDrive } from '../../src/dynamics/drive.ts';
-import { simulate } from '../../src/dynamics/simulate.ts';
+import { compileBike } from '../../src/physics/ride/compile.ts';
+import { makeDrive } from '../../src/physics/ride/drive.ts';
+import { simulate } from '../../src/physics/ride/simulate.ts';
 import { linearised, quarterCar } from '../support/linear-bike.ts';
 
 describe('Barton & Fieldhouse, Automotive Chassis Engineering, 2018, pp. 209-213', () => {

@@ -4,10 +4,10 @@
  * each checked elsewhere against a Lyapunov solution). The road here ends at 20 cycle/m, so about a percent is missing.
  */
 import { describe, expect, it } from 'vitest';
-import { compileBike } from '../../src/dynamics/compile.ts';
-import { makeDrive } from '../../src/dynamics/drive.ts';
-import { ROUGHNESS, roughRoad } from '../../src/dynamics/roads.ts';
-import { simulate } from '../../src/dynamics/simulate.ts';
+import { compileBike } from '../../src/physics/ride/compile.ts';
+import { makeDrive } from '../../src/physics/ride/drive.ts';
+import { ROUGHNESS, roughRoad } from '../../src/physics/ride/roads.ts';
+import { simulate } from '../../src/physics/ride/simulate.ts';
 import { quarterCar } from '../support/linear-bike.ts';
 
 describe('ISO 8608 (code tables that quote it)', () => {

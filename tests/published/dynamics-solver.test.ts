@@ -3,13 +3,13 @@
  * an independent adaptive integrator (odex 2.0.4: extrapolation after Hairer & Wanner).
  */
 import { describe, expect, it } from 'vitest';
-import { GRAVITY, type Bike } from '../../src/dynamics/bike.ts';
-import { compileBike } from '../../src/dynamics/compile.ts';
-import { makeDrive } from '../../src/dynamics/drive.ts';
-import { COORDINATES, restState, STATE, staticLoads } from '../../src/dynamics/equilibrium.ts';
-import { defaultBike } from '../../src/dynamics/from-sheet.ts';
-import { bumps } from '../../src/dynamics/roads.ts';
-import { simulate } from '../../src/dynamics/simulate.ts';
+import { GRAVITY, type Bike } from '../../src/physics/bike/bike.ts';
+import { compileBike } from '../../src/physics/ride/compile.ts';
+import { makeDrive } from '../../src/physics/ride/drive.ts';
+import { COORDINATES, restState, STATE, staticLoads } from '../../src/physics/bike/equilibrium.ts';
+import { defaultBike } from '../../src/physics/bike/from-sheet.ts';
+import { bumps } from '../../src/physics/ride/roads.ts';
+import { simulate } from '../../src/physics/ride/simulate.ts';
 import { solveWithOdex } from '../support/odex.mjs';
 import { endForce, referenceRates, restOf } from '../support/reference-bike.mjs';
 

@@ -1,10 +1,10 @@
 /** Bikes whose every part is a straight line, so that closed forms apply: no stops, no friction, tyres linear. */
 import { Matrix } from 'ml-matrix';
-import type { Bike, EndModel } from '../../src/dynamics/bike.ts';
-import { compileBike } from '../../src/dynamics/compile.ts';
-import { makeDrive } from '../../src/dynamics/drive.ts';
-import { COORDINATES, restState } from '../../src/dynamics/equilibrium.ts';
-import { simulate } from '../../src/dynamics/simulate.ts';
+import type { Bike, EndModel } from '../../src/physics/bike/bike.ts';
+import { compileBike } from '../../src/physics/ride/compile.ts';
+import { makeDrive } from '../../src/physics/ride/drive.ts';
+import { COORDINATES, restState } from '../../src/physics/bike/equilibrium.ts';
+import { simulate } from '../../src/physics/ride/simulate.ts';
 
 export interface LinearEnd {
   /** N/m, N·s/m, N/m, kg */

@@ -1,4 +1,4 @@
-import type { Bike, EndModel } from '../../src/dynamics/bike.ts';
+import type { Bike, EndModel } from '../../src/physics/bike/bike.ts';
 export function referenceRates(
   bike: Bike,
   loads: Readonly<Record<'front' | 'rear', number>>,

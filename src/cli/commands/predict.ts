@@ -15,7 +15,7 @@ import {
   standingOn,
   sweep,
   type Bike,
-} from '../../dynamics/index.ts';
+} from '../../physics/index.ts';
 import { capital } from '../../report/evidence-words.ts';
 import { drawingsOf, type SheetPhysics } from '../../report/pit-sheet/physics.ts';
 import { predictText, slopeText, sweepText } from '../../report/bike/predict-text.ts';

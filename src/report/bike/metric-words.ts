@@ -1,5 +1,5 @@
 /** A change of a metric in words: how much of it, which way, and from where. */
-import type { PredictedMetric } from '../../dynamics/predict.ts';
+import type { PredictedMetric } from '../../physics/predict.ts';
 
 export type Numbers = Pick<PredictedMetric, 'before' | 'least' | 'most' | 'unit' | 'sides' | 'words'>;
 

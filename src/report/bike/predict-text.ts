@@ -2,7 +2,7 @@
 import { MOST_NAME, printable } from '../foreign-text.ts';
 import { circuitWords } from '../../bike/setting-words.ts';
 import { ENDS, type End } from '../../bike/sheet.ts';
-import type { Often, PredictedMetric, Standing, Sweep } from '../../dynamics/index.ts';
+import type { Often, PredictedMetric, Standing, Sweep } from '../../physics/index.ts';
 import type { SheetPhysics } from '../pit-sheet/physics.ts';
 import { changeWords } from './metric-words.ts';
 import { fit, type Style } from '../style.ts';

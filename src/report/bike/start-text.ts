@@ -1,7 +1,7 @@
 /** Starting points as a table, with what they rest on. */
 import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
 import { inPercent, writeQuantity } from '../../bike/units.ts';
-import type { EndStart, Start } from '../../dynamics/start.ts';
+import type { EndStart, Start } from '../../physics/start.ts';
 import { columns, page } from '../columns.ts';
 import { DAMPER } from '../../bike/circuits.ts';
 import type { Style } from '../style.ts';

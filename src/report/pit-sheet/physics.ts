@@ -1,12 +1,12 @@
 /** What the model of this bike says of the first change: a curve, the row of bumps, and the knock-on in lines. */
 import type { Change } from '../../bike/change.ts';
 import type { End } from '../../bike/sheet.ts';
-import type { Bike } from '../../dynamics/bike.ts';
-import { fullStroke } from '../../dynamics/linkage.ts';
-import { forceCurve, travelCurve, type TravelCurve } from '../../dynamics/plots.ts';
-import { changed, mostFelt } from '../../dynamics/predict.ts';
-import { settingName } from '../../dynamics/settings.ts';
-import { springForce } from '../../dynamics/spring.ts';
+import type { Bike } from '../../physics/bike/bike.ts';
+import { fullStroke } from '../../physics/bike/linkage.ts';
+import { forceCurve, travelCurve, type TravelCurve } from '../../physics/plots.ts';
+import { changed, mostFelt } from '../../physics/predict.ts';
+import { settingName } from '../../physics/settings.ts';
+import { springForce } from '../../physics/bike/spring.ts';
 import { changeWords } from '../bike/metric-words.ts';
 import type { Line } from '../plots/svg-plot.ts';
 

@@ -1,7 +1,7 @@
 /** The rules that carry physics, against the model: agree, disagree, weak, or too small to say. */
 import { wholePercent } from '../../form/percent.ts';
 import { unargued, type AuditRow } from '../../casework/audit-rules.ts';
-import type { Verdict } from '../../dynamics/index.ts';
+import type { Verdict } from '../../physics/index.ts';
 import { fit, type Style } from '../style.ts';
 import { paragraph } from '../wrap.ts';
 

@@ -1,7 +1,7 @@
 /** `earshot bike start`: where to begin on this bike. */
 import { writeSheet } from '../../../bike/form/write.ts';
-import { fitDampers, bikeFromSheet } from '../../../dynamics/index.ts';
-import { startOf } from '../../../dynamics/start.ts';
+import { fitDampers, bikeFromSheet } from '../../../physics/index.ts';
+import { startOf } from '../../../physics/start.ts';
 import { arg, command, flag, format, text } from '../../takes.ts';
 import { startText } from '../../../report/bike/start-text.ts';
 import { EXIT } from '../../../host/io.ts';

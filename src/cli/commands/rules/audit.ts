@@ -2,7 +2,7 @@
 import { json } from '../../json.ts';
 import { command, flag, format } from '../../takes.ts';
 import { auditRules, unargued } from '../../../casework/audit-rules.ts';
-import { plausibleBikes } from '../../../dynamics/index.ts';
+import { plausibleBikes } from '../../../physics/index.ts';
 import { auditText } from '../../../report/rules/audit-text.ts';
 import { EXIT } from '../../../host/io.ts';
 import { loadRules } from '../../../workspace/rules/load-rules.ts';

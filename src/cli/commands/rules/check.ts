@@ -123,8 +123,8 @@ export async function checked(
 /** Rules whose scenario or metric the model does not have; only the model knows its own names. */
 async function physicsProblems(rules: CompiledRules): Promise<Problem[]> {
   const [{ SCENARIOS }, { metricsOf }] = await Promise.all([
-    import('../../../dynamics/scenarios.ts'),
-    import('../../../dynamics/measure.ts'),
+    import('../../../physics/ride/scenarios.ts'),
+    import('../../../physics/metrics/measure.ts'),
   ]);
   return rules.questions.flatMap(({ id, at, physics }): Problem[] => {
     if (physics === undefined) return [];

@@ -1,0 +1,25 @@
+/** The physics of a bike's suspension: pure computations, SI inside. */
+export type { Bike } from './bike/bike.ts';
+export { defaultSheet } from './defaults.ts';
+export { bikeFromSheet, defaultBike, type Fits } from './bike/from-sheet.ts';
+export { fitDampers, type CircuitFit, type FittedDamper } from './fit.ts';
+export { METRIC_IDS, METRICS, type Metric } from './metrics/metrics.ts';
+export { SCENARIO_IDS, SCENARIOS, type Scenario, type ScenarioId } from './ride/scenarios.ts';
+export { makeGround, type Ground } from './metrics/measure.ts';
+export { changed, predict, type PredictedMetric, type Prediction } from './predict.ts';
+export { sweep, type Often, type Sweep, type Swept } from './sweep.ts';
+export { forceCurve, travelCurve, type ForceCurve, type TravelCurve } from './plots.ts';
+export { crossTalk, feelableClicks, fixShare, partnerOf, type ClickEffect } from './cross-talk.ts';
+export {
+  AGREED,
+  audit,
+  type Asked,
+  type CauseInModel,
+  type Finding,
+  type RuleClaim,
+  type Verdict,
+} from './audit.ts';
+export { drawsOf, plausibleBikes, type Draw } from './draws.ts';
+export { reaches, settingName } from './settings.ts';
+export { atTemperature, REFERENCE_CELSIUS } from './temperature.ts';
+export { standingOn, type Standing } from './slope.ts';

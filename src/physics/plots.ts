@@ -1,0 +1,57 @@
+/** Plain arrays to plot; the printing is done elsewhere. */
+import type { End } from '../bike/sheet.ts';
+import type { Bike } from './bike/bike.ts';
+import { compileBike, dragForce } from './ride/compile.ts';
+import { makeGround, runScenario, type Ground } from './metrics/measure.ts';
+import type { ScenarioId } from './ride/scenarios.ts';
+
+export interface ForceCurve {
+  /** shaft speeds, m/s: below zero the end comes back (rebound), above zero it is pressed in */
+  readonly speeds: readonly number[];
+  /** N at the shaft, + = against being pressed in; damper and friction, no spring */
+  readonly forces: readonly number[];
+}
+
+/** @param fastest m/s either way */
+export function forceCurve(bike: Bike, end: End, fastest = 2, points = 81): ForceCurve {
+  const speeds = Array.from({ length: points }, (_, i) => -fastest + (2 * fastest * i) / (points - 1));
+  return { speeds, forces: speeds.map((v) => dragForce(bike.ends[end], v)) };
+}
+
+export interface TravelCurve {
+  /** s from the start of the run */
+  readonly times: readonly number[];
+  /** mm of travel from full extension: along the fork in front, at the wheel in the rear */
+  readonly travel: readonly number[];
+  /** mm at which the end stands still */
+  readonly sag: number;
+  /** mm of full travel */
+  readonly full: number;
+  /** s at which each bump, or the event, begins */
+  readonly hits: readonly number[];
+}
+
+/** @param every ms between points */
+export function travelCurve(
+  bike: Bike,
+  end: End,
+  scenario: ScenarioId = 'row',
+  ground: Ground = makeGround(bike),
+  every = 5,
+): TravelCurve {
+  const { trace, marks, shown } = runScenario(compileBike(bike), ground, scenario);
+  const times: number[] = [];
+  const travel: number[] = [];
+  const stride = Math.max(1, Math.round(every / 1000 / trace.interval));
+  for (let i = 0; i < trace.samples; i += stride) {
+    times.push(i * trace.interval);
+    travel.push(trace[end].travel[i]! * shown[end]);
+  }
+  return {
+    times,
+    travel,
+    sag: trace[end].travel[0]! * shown[end],
+    full: bike.ends[end].linkage.travel * shown[end],
+    hits: marks[end],
+  };
+}

@@ -1,0 +1,84 @@
+/** The pressure or the spring rate that gives an end the sag that is wanted. */
+import { defined } from '../bike/defined.ts';
+import type { BikeSheet, End } from '../bike/sheet.ts';
+import type { Bike } from './bike/bike.ts';
+import { COIL_PRELOAD, KINDS } from './defaults.ts';
+import { loadOn } from './bike/end-from-sheet.ts';
+import { fullStroke, ratioAt, wheelTravel } from './bike/linkage.ts';
+import { springForce, type AirSpringModel } from './bike/spring.ts';
+
+/** What a number rests on: read off this bike, or a default of the program's. */
+export type Basis = 'measured' | 'assumption';
+
+export interface SpringStart {
+  readonly kind: 'air' | 'coil';
+  /** share of the stroke */
+  readonly sag: number;
+  readonly sagBasis: Basis;
+  /** on the end's springs standing still, N at the wheel */
+  readonly load: number;
+  /** gauge Pa (air) or N/m (coil) that gives that sag */
+  readonly model: number;
+  /** the maker's starting pressure, Pa, where the sheet has it */
+  readonly maker?: number;
+  /** what to begin with: the maker's, else the model's, inside the maker's limits */
+  readonly begin: number;
+  readonly now?: number;
+  readonly basis: Basis;
+  /** the limit that the model's number is beyond */
+  readonly limited?: 'min' | 'max';
+}
+
+/** @param bike the model of the same sheet */
+export function springStart(sheet: BikeSheet, bike: Bike, which: End): SpringStart {
+  const part = sheet.ends[which];
+  const model = bike.ends[which];
+  const sag = part.sagWanted ?? KINDS[sheet.kind][which].sag;
+  const load = loadOn(bike.body, which);
+  const shaft = sag * fullStroke(model.linkage);
+  const force = load * ratioAt(model.linkage, wheelTravel(model.linkage, shaft));
+  const base = {
+    kind: part.spring.kind,
+    sag,
+    sagBasis: part.sagWanted === undefined ? ('assumption' as const) : ('measured' as const),
+    load,
+  };
+  if (part.spring.kind === 'coil') {
+    const { rate, preload = COIL_PRELOAD } = part.spring;
+    const needed = coilRate(force, shaft, preload);
+    const measured = rate !== undefined && part.sagMeasured !== undefined;
+    return defined<SpringStart>({
+      ...base,
+      model: needed,
+      maker: undefined,
+      begin: needed,
+      now: rate,
+      basis: measured ? 'measured' : 'assumption',
+      limited: undefined,
+    });
+  }
+  const { pressure, pressureMaker, pressureMin = 0, pressureMax = Infinity } = part.spring;
+  const needed = airPressure(model.spring as AirSpringModel, force, shaft);
+  const inside = Math.min(pressureMax, Math.max(pressureMin, needed));
+  return defined<SpringStart>({
+    ...base,
+    model: needed,
+    maker: pressureMaker,
+    begin: pressureMaker ?? inside,
+    now: pressure,
+    basis: pressure !== undefined && part.sagMeasured !== undefined ? 'measured' : 'assumption',
+    limited: needed > pressureMax ? 'max' : needed < pressureMin ? 'min' : undefined,
+  });
+}
+
+/** Rate in N/m of a coil that carries a force in N at a shaft travel and a preload, both m. */
+export function coilRate(force: number, shaft: number, preload: number): number {
+  return force / (shaft + preload);
+}
+
+/** Gauge pressure in Pa at which an air spring carries a force in N at a shaft travel in m: force is a line in it. */
+export function airPressure(spring: AirSpringModel, force: number, shaft: number): number {
+  const none = springForce({ ...spring, pressure: 0 }, shaft);
+  const some = springForce({ ...spring, pressure: 1e5 }, shaft);
+  return (1e5 * (force - none)) / (some - none);
+}

@@ -1,0 +1,199 @@
+/** Starting points against numbers worked out by hand. Invented bikes. */
+import { describe, expect, it } from 'vitest';
+import type { BikeSheet, EndSheet } from '../../src/bike/sheet.ts';
+import { fitDampers } from '../../src/physics/fit.ts';
+import { damperForce } from '../../src/physics/bike/damper.ts';
+import { DAMPING, defaultSheet } from '../../src/physics/defaults.ts';
+import { restTravel } from '../../src/physics/bike/equilibrium.ts';
+import { bikeFromSheet } from '../../src/physics/bike/from-sheet.ts';
+import { ratioAt } from '../../src/physics/bike/linkage.ts';
+import { airPressure, coilRate } from '../../src/physics/start-spring.ts';
+import { startOf } from '../../src/physics/start.ts';
+import { exampleSheet } from '../bike/example.ts';
+
+const knobs: EndSheet['adjusters'] = { 'rebound.low': { range: 16 }, 'rebound.high': { range: 8 } };
+
+/** A leverage of 2.5 all the way and a fork that stands upright: everything can be done on paper. */
+function paperBike(more: Partial<BikeSheet> = {}, rear: Partial<EndSheet> = {}): BikeSheet {
+  return {
+    id: 'paper',
+    kind: 'enduro',
+    units: { pressure: 'psi', mass: 'kg', rate: 'N/mm', length: 'mm' },
+    riderMass: 80,
+    bikeMass: 15.5,
+    geometry: { wheelbase: 1.25, headAngle: 90 },
+    ends: {
+      front: { travel: 0.17, spring: { kind: 'coil', preload: 0 }, sagWanted: 0.2, adjusters: knobs },
+      rear: {
+        travel: 0.15,
+        stroke: 0.06,
+        leverage: [2.5, 2.5, 2.5],
+        spring: { kind: 'coil', preload: 0.002 },
+        sagWanted: 0.3,
+        adjusters: knobs,
+        ...rear,
+      },
+    },
+    ...more,
+  };
+}
+
+describe('the spring for the wanted sag', () => {
+  // Sprung: 80 + 15.5 − 3.6 − 4.3 = 87.6 kg, 859.06 N; 60 % of it behind: 515.44 N at the wheel, × 2.5 = 1288.59 N at
+  // the shock. Sag 30 % of 60 mm = 18 mm, and 2 mm preload: 1288.59 / 0.020 = 64 430 N/m.
+  it('gives the rear coil', () => {
+    expect(startOf(paperBike()).ends.rear.spring.model).toBeCloseTo(64_430, -1);
+  });
+
+  // 40 % of 859.06 N = 343.62 N on 20 % of 170 mm = 34 mm: 10 107 N/m.
+  it('gives the front coil', () => {
+    expect(startOf(paperBike()).ends.front.spring.model).toBeCloseTo(10_107, -1);
+  });
+
+  it('is what carries the load, less what the preload does', () => {
+    expect(coilRate(1200, 0.018, 0.002)).toBeCloseTo(60_000);
+  });
+
+  // Exponent 1 and no negative chamber: piston 10 cm², 100 cm³, 50 mm in: the volume is halved, absolute pressure
+  // doubled: gauge 2·(p + 1.01325 bar) − 1.01325 bar over 10 cm². 800 N is 8 bar: p = (8 − 1.01325)/2 = 3.493 bar.
+  it('gives an air pressure by the gas law', () => {
+    const spring = {
+      kind: 'air',
+      pressure: 0,
+      area: 1e-3,
+      negativeArea: 0,
+      volume: 1e-4,
+      spacerVolume: 0,
+      spacers: 0,
+      spacersMax: 0,
+      negativeVolume: 1,
+      portTravel: 0,
+      exponent: 1,
+    } as const;
+    expect(airPressure(spring, 800, 0.05)).toBeCloseTo(349_338, -1);
+  });
+
+  it('leaves a pressure alone at which the measured sag is the wanted one', () => {
+    const spring = startOf(exampleSheet('all-knobs')).ends.front.spring;
+    expect(spring.model).toBeCloseTo(spring.now!, 0);
+    expect(spring.basis).toBe('measured');
+  });
+
+  it('asks for more pressure where the bike sits too deep, and begins with the maker all the same', () => {
+    const spring = startOf(exampleSheet('few-knobs')).ends.front.spring;
+    expect(spring.model).toBeGreaterThan(spring.now!);
+    expect(spring.begin).toBe(spring.maker);
+  });
+
+  it('never begins beyond the limits of the maker', () => {
+    const bike = paperBike(
+      { riderMass: 140 },
+      { spring: { kind: 'air', pressure: 1e6, pressureMax: 1.2e6 }, sagMeasured: 0.5 },
+    );
+    const { spring } = startOf(bike).ends.rear;
+    expect(spring).toMatchObject({ limited: 'max', begin: 1.2e6 });
+    expect(spring.model).toBeGreaterThan(1.2e6);
+  });
+});
+
+describe('clicks', () => {
+  it('stand in the middle for the rider that the middle is made for', () => {
+    expect(startOf(paperBike()).ends.front.clicks.map(({ model }) => model)).toEqual([8, 4]);
+  });
+
+  it('close for a heavier rider and open for a lighter one', () => {
+    const at = (riderMass: number): number[] =>
+      startOf(paperBike({ riderMass })).ends.rear.clicks.map(({ model }) => model);
+    const [light, usual, heavy] = [at(50), at(80), at(115)];
+    for (const i of [0, 1]) {
+      expect(light[i]!).toBeGreaterThan(usual[i]!);
+      expect(heavy[i]!).toBeLessThan(usual[i]!);
+    }
+  });
+
+  // The damper is the same whoever rides: at the clicks it begins with, a bike is damped alike for every rider.
+  it('are where the model of the same bike is damped as wanted, whoever rides it', () => {
+    const shares = [60, 80, 105].map((riderMass) => {
+      const sheet = defaultSheet('enduro');
+      const start = startOf({ ...sheet, riderMass });
+      const bike = bikeFromSheet({ ...start.sheet, riderMass });
+      const { critical } = start.ends.rear;
+      const ratio = ratioAt(bike.ends.rear.linkage, restTravel(bike, 'rear'));
+      return damperForce(bike.ends.rear.rebound, DAMPING.fast / ratio) / ratio / (critical * DAMPING.fast);
+    });
+    for (const share of shares) expect(Math.abs(share / DAMPING.rebound.fast - 1)).toBeLessThan(0.19);
+  });
+
+  it('of the same number damp the same, whoever rides it', () => {
+    const forces = [45, 80, 120].map((riderMass) =>
+      damperForce(bikeFromSheet({ ...defaultSheet('trail'), riderMass }).ends.front.rebound, 0.3),
+    );
+    for (const force of forces) expect(force).toBeCloseTo(forces[0]!, 9);
+  });
+
+  it("are the maker's where the maker's sheet says some", () => {
+    const bike = paperBike({}, { adjusters: { 'rebound.low': { range: 16, maker: 5 } } });
+    expect(startOf(bike).ends.rear.clicks).toMatchObject([{ maker: 5, begin: 5 }]);
+    expect(startOf(bike).sheet.ends.rear.adjusters['rebound.low']?.now).toBe(5);
+  });
+
+  // Twice the force at the same clicks: further open on the curve.
+  it('come from the curve of the damper where it was measured', async () => {
+    const bike = exampleSheet('coil');
+    const stiffer: BikeSheet = {
+      ...bike,
+      ends: {
+        ...bike.ends,
+        rear: {
+          ...bike.ends.rear,
+          curve: bike.ends.rear.curve!.map((point) => ({ ...point, force: 2 * point.force })),
+        },
+      },
+    };
+    const of = async (sheet: BikeSheet) => startOf(sheet, await fitDampers(sheet)).ends.rear;
+    const [plain, firm] = [await of(bike), await of(stiffer)];
+    const open = (clicks: typeof plain.clicks): number => clicks.reduce((sum, { model }) => sum + model, 0);
+    expect(plain.clicks.every(({ basis }) => basis === 'measured')).toBe(true);
+    expect(open(firm.clicks)).toBeGreaterThan(open(plain.clicks));
+  });
+});
+
+describe('the two ends together', () => {
+  // Coils, straight leverage: ω² = k/m = g/(sag + preload, at the wheel). Front √(9.80665/0.034)/2π = 2.703 Hz; rear
+  // (18 + 2 mm)·2.5 = 50 mm: 2.229 Hz. 1.213 to 1.
+  it('swing as by hand', () => {
+    const { ends, balance, together } = startOf(paperBike());
+    expect(ends.front.frequency).toBeCloseTo(2.703, 2);
+    expect(ends.rear.frequency).toBeCloseTo(2.229, 2);
+    expect(balance).toBeCloseTo(1.213, 2);
+    expect(together).toBe('balanced');
+  });
+
+  it('are told apart when one is much firmer', () => {
+    expect(startOf(paperBike({}, { sagWanted: 0.5 })).together).toBe('front-firmer');
+    expect(startOf(paperBike({}, { sagWanted: 0.1 })).together).toBe('rear-firmer');
+  });
+});
+
+describe('what it rests on', () => {
+  it('is said for every default that was used', () => {
+    const { riderMass: _, bikeMass: __, geometry: ___, ...bare } = paperBike();
+    const said = startOf(bare).assumptions.join('\n');
+    for (const part of [
+      'rider with kit 80 kg',
+      'bike 15.5 kg',
+      '40 % of the weight',
+      'head angle',
+      'shares of critical',
+    ])
+      expect(said).toContain(part);
+    const fuller = startOf(paperBike()).assumptions.join('\n');
+    expect(fuller).not.toContain('rider with kit');
+  });
+
+  it('takes readings of the old spring off the sheet it gives, and only those', () => {
+    const { sheet } = startOf(exampleSheet('few-knobs'));
+    expect(sheet.ends.front.sagMeasured).toBeUndefined();
+    expect(startOf(exampleSheet('coil')).sheet.ends.front.sagMeasured).toBe(0.18);
+  });
+});
