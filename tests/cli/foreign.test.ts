@@ -39,7 +39,7 @@ function shelf(bike: string): {
   writeFileSync(join(root, 'cases', 'c.yaml'), stringify({ ...CASE, bike }));
   return {
     root,
-    run: (...argv) => earshot(argv, { cwd: join(root, 'here'), env: { EARSHOT_HOME: join(root, 'home') } }),
+    run: (...argv) => earshot(argv, { cwd: join(root, 'here') }),
   };
 }
 

@@ -10,7 +10,9 @@ import { strengthsOf, withValue } from '../../src/evaluation/strengths.ts';
 import type { Check, CompiledRules } from '../../src/rulebase/compiled.ts';
 import { baseRules } from '../support/base-rules.ts';
 
-const { rules, checks } = baseRules();
+const { checks, rules: base } = baseRules();
+/** Of at most two causes at once: what is compared here is worked out both ways, and the plain way is dear. */
+const rules: CompiledRules = { ...base, numbers: { ...base.numbers, 'causes-at-once': 2 } };
 const model = buildModel(rules);
 const bench = makeBench(model);
 const quick = { next: false, explain: 0, fit: false };
@@ -111,7 +113,7 @@ describe('sensitivity of a case', () => {
       const index = model.questionIndex.get(one.answers[0]!.question)!;
       const touched = strengthsOf(rules).filter((s) => s.spots.some((at) => at.question === index));
       expect(tried).toBe(touched.length);
-      for (const s of touched.slice(0, 6)) {
+      for (const s of touched.slice(0, 3)) {
         for (const to of neighbours(ladder, s.value)) {
           const whole = buildModel(rebuilt(s.id, to.value));
           const after = consult(whole, makeBench(whole), one, quick).advice;
@@ -127,6 +129,8 @@ describe('sensitivity of a case', () => {
 });
 
 describe('a case told again under other strengths', () => {
+  /** Every third strength: the plain way is dear. */
+  const looked = new Set(strengthsOf(rules).flatMap((s, i) => (i % 3 === 0 ? [s.id] : [])));
   /** The plain way: the whole case anew, with a model whose tables were made anew. */
   const plain = (one: Case): string[] => {
     const before = consult(model, bench, one, quick);
@@ -134,7 +138,7 @@ describe('a case told again under other strengths', () => {
       [...one.earlier, one].flatMap((r) => r.answers.map((a) => model.questionIndex.get(a.question)!)),
     );
     return strengthsOf(rules)
-      .filter((s) => s.spots.some((at) => answered.has(at.question)))
+      .filter((s) => looked.has(s.id) && s.spots.some((at) => answered.has(at.question)))
       .flatMap((s) =>
         neighbours(ladderOf(rules), s.value).flatMap((to) => {
           const { advice } = consult(withMoved(model, s, to.value), bench, one, quick);
@@ -169,9 +173,9 @@ describe('a case told again under other strengths', () => {
       },
     ],
   ] as [string, Case][])('tips where the case worked out anew tips: %s', (_, one) => {
-    const said = caseSensitivity(model, bench, one).tipping.map(
-      (t) => `${t.strength.id} ${t.to.word} ${t.first} ${t.verdict}`,
-    );
+    const said = caseSensitivity(model, bench, one)
+      .tipping.filter((t) => looked.has(t.strength.id))
+      .map((t) => `${t.strength.id} ${t.to.word} ${t.first} ${t.verdict}`);
     expect(said).toEqual(plain(one));
   });
   it('weighs what to do as the case worked out anew does', () => {
@@ -201,23 +205,23 @@ describe('a case told again under other strengths', () => {
 
 describe('sensitivity of checks', () => {
   it('counts a check whose limit lies between a word and the next', () => {
-    const base = checks.find(
+    const some = checks.find(
       (c) => c.bike === undefined && Object.keys(c.given).includes('repeated-hits.depth@front'),
     )!;
     const given = kase(
       Object.fromEntries(
-        Object.entries(base.given).map(([q, a]) => [q, typeof a === 'string' ? a : a.answer]),
+        Object.entries(some.given).map(([q, a]) => [q, typeof a === 'string' ? a : a.answer]),
       ),
     );
     const now = consult(model, bench, given, quick);
     const first = now.ranked[0]!;
     const limit = now.belief.causes[first]! - 1e-9;
-    const check: Check = { ...base, expect: { atLeast: limit } };
+    const check: Check = { ...some, expect: { atLeast: limit } };
     const told: number[] = [];
     const hanging = checkSensitivity(model, [{ check, bench }], (done) => told.push(done));
     expect(hanging.length).toBeGreaterThan(0);
     for (const h of hanging) expect(h).toMatchObject({ flips: 1, checks: 1 });
-    const loose: Check = { ...base, expect: { atLeast: 0 } };
+    const loose: Check = { ...some, expect: { atLeast: 0 } };
     expect(checkSensitivity(model, [{ check: loose, bench }], () => {})).toEqual([]);
     expect(told.at(-1)).toBe(strengthsOf(rules).length);
   });

@@ -1,5 +1,4 @@
-/** The project copied and built in a folder of its own, so that a test of the real program hangs on no earlier build. */
-import { execFileSync } from 'node:child_process';
+/** The project copied into a folder of its own, so that a test may change what it likes in it. */
 import { cpSync, mkdtempSync, rmSync, symlinkSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -15,16 +14,16 @@ export interface Tree {
 /** The sources only, with the libraries of this project. */
 export function copyTree(): Tree {
   const folder = mkdtempSync(join(tmpdir(), 'earshot-tree-'));
-  for (const part of PARTS) cpSync(join(PROJECT, part), join(folder, part), { recursive: true });
+  for (const part of PARTS)
+    cpSync(join(PROJECT, part), join(folder, part), { recursive: true, preserveTimestamps: true });
   symlinkSync(join(PROJECT, 'node_modules'), join(folder, 'node_modules'));
   return { folder, remove: () => rmSync(folder, { recursive: true, force: true }) };
 }
 
+/** With what was built, which is never older than its sources: `support/fresh-build.ts` saw to that. */
 export function builtTree(): Tree {
   const tree = copyTree();
-  const run = (script: string, ...args: string[]): void =>
-    void execFileSync(process.execPath, [join(tree.folder, script), ...args], { cwd: tree.folder });
-  run('node_modules/typescript/bin/tsc', '-p', 'tsconfig.json');
-  run('dist/start/build.js');
+  const [from, to] = [join(PROJECT, 'dist'), join(tree.folder, 'dist')];
+  cpSync(from, to, { recursive: true, preserveTimestamps: true });
   return tree;
 }

@@ -16,7 +16,7 @@ beforeAll(() => {
   );
   writeFileSync(join(tree.folder, 'many.ndjson'), `${lines.join('\n')}\n`);
   writeFileSync(join(tree.folder, 'faulty.ndjson'), `${lines.map((line) => `${line}\nno case\n`).join('')}`);
-}, 120_000);
+});
 afterAll(() => tree.remove());
 
 /** A line of bash in the tree, with `earshot` in it; `code` is that of the program, not of the pipe. */
@@ -81,4 +81,4 @@ it('waits for a slow reader: it reads on only as fast as its answers are taken, 
     .split('\n')
     .map((line) => /"case":"n-(\d+)"/.exec(line)?.[1]);
   expect(ids).toEqual(Array.from({ length: 12 * RECORDS }, (_, i) => String(i % RECORDS)));
-}, 120_000);
+});

@@ -52,7 +52,7 @@ beforeAll(() => {
     mkdirSync(dirname(place), { recursive: true });
     symlinkSync(join(tree.folder, 'node_modules', name), place);
   }
-}, 120_000);
+});
 afterAll(() => {
   tree.remove();
   rmSync(empty, { recursive: true, force: true });

@@ -17,7 +17,9 @@ earlier:
 beforeAll(() => {
   tree = builtTree();
   writeFileSync(join(tree.folder, 'minus.yaml'), MINUS);
-}, 120_000);
+  const batch = readFileSync(join(tree.folder, 'examples/batch.ndjson'), 'utf8').split('\n');
+  writeFileSync(join(tree.folder, 'few.ndjson'), batch.slice(0, 20).join('\n'));
+});
 /** Runs with one file of the tree as it is made, and puts it back: the tests share the tree. */
 function changed(path: string, change: (file: string) => void, work: () => void): void {
   const file = join(tree.folder, path);
@@ -53,7 +55,7 @@ const lines = [
   ['diagnose', '--help'],
   ['diagnose', 'examples/cases/fork-packs-down.yaml'],
   ['diagnose', 'examples/cases/fork-packs-down.yaml', '--format', 'json', '--full'],
-  ['diagnose', 'examples/batch.ndjson', '--format', 'ndjson', '--next', '--explain'],
+  ['diagnose', 'few.ndjson', '--format', 'ndjson', '--next', '--explain'],
   ['diagnose', 'minus.yaml'],
   ['diagnose', 'no-such-file.yaml'],
   ['diagnose', '--bike', 'no-such-bike.yaml', 'examples/cases/fork-packs-down.yaml'],
@@ -87,10 +89,11 @@ describe('the start of the program', () => {
     const quick = lines.map((line) => earshot(...line));
     expect(quick[0]!.stdout).toMatch(/^earshot \d/);
     expect(quick.map(({ status }) => status)).toEqual([0, 0, 2, 0, 0, 0, 0, 0, 2, 2, 2, 2, 2, 2]);
-    const alike = (): void => expect(lines.map((line) => earshot(...line))).toEqual(quick);
-    changed('dist/program.cjs.cache', (file) => writeFileSync(file, 'torn'), alike);
-    changed('dist/program.cjs', (file) => rmSync(file), alike);
-  }, 120_000);
+    const alike = (some: readonly number[]) => (): void =>
+      expect(some.map((i) => earshot(...lines[i]!))).toEqual(some.map((i) => quick[i]));
+    changed('dist/program.cjs.cache', (file) => writeFileSync(file, 'torn'), alike([0, 4, 8]));
+    changed('dist/program.cjs', (file) => rmSync(file), alike([...lines.keys()]));
+  });
   it('reads a typographic minus, and prints accents, from the one file as from the modules', () => {
     const { status, stdout, stderr } = earshot('diagnose', 'minus.yaml');
     expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
