@@ -102,7 +102,7 @@ describe.skipIf(missing !== undefined && !missing.fails)('a pit sheet in a real 
   /** Opens a sheet and keeps what it says and asks for, until the next is opened. */
   const open = async (name: string, width = 800, colorScheme: 'light' | 'dark' = 'light'): Promise<void> => {
     await page.setViewportSize({ width, height: 800 });
-    await page.emulateMedia({ media: 'screen', colorScheme });
+    await page.emulateMedia({ media: null, colorScheme });
     heard = [];
     url = pathToFileURL(join(dir, `${name}.html`)).href;
     await page.goto(url);
