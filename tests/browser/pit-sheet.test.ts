@@ -127,6 +127,8 @@ describe.skipIf(missing !== undefined && !missing.fails)('a pit sheet in a real 
   );
 
   test('the count of printed pages can count', async () => {
+    // Away from a sheet, which lets no style in.
+    await page.goto('about:blank');
     await page.setContent('<p style="height:400mm">one</p><p>two</p>');
     expect(pageCount(await page.pdf({ format: 'A4' }))).toBe(2);
   });
