@@ -37,7 +37,6 @@ export const PROBLEM_CODES = {
   probability: 'The strengths of a question do not fit together.',
   'implied-safety': 'A safety question is always asked, so no other answer may stand for it.',
   'no-measurement': 'What waits for a gauge needs an adjustment of kind measure that reads it.',
-  'no-source': 'A rule says where it comes from, even if that is common practice.',
   'no-heir': 'A retired rule names the id that took its place.',
   unreachable: 'A cause that too few questions point to cannot be found.',
   'no-remedy': 'A cause that no adjustment fixes cannot be helped.',

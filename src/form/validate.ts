@@ -6,8 +6,6 @@ import { didYouMean } from './suggest.ts';
 
 /** What to write, for the keys people leave out most. */
 const TEACH: Readonly<Record<string, string>> = {
-  source: 'Say where it comes from: source: common-practice, from-memory, or {title, year, page, url}.',
-  status: 'Say how far it is trusted: status: draft, trial, settled or retired.',
   default: 'Name the answer given when no sign is noticed, e.g. default: no.',
   'when-several': 'Say what is answered when several signs are noticed: cancel, any, or an answer id.',
   how: 'Say how it is answered: how: recall, stand or ride.',

@@ -57,7 +57,7 @@ export interface CompiledRules {
 /** Where an entry stands and how far it is trusted. */
 export interface Standing {
   readonly source: Source;
-  readonly status: 'draft' | 'trial' | 'settled' | 'retired';
+  readonly status: 'draft' | 'trial' | 'disputed' | 'settled' | 'retired';
   /** pack/file:line */
   readonly at: string;
 }

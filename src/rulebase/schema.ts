@@ -18,12 +18,15 @@ export const source = z
     z.enum(['common-practice', 'from-memory']),
     z.strictObject({ title: text, year: z.int().optional(), page: text.optional(), url: z.url().optional() }),
   ])
+  .default('common-practice')
   .meta({
-    description: 'where the rule comes from: common-practice, from-memory, or {title, year, page, url}',
+    description:
+      'where the rule comes from, when it is more than common practice: from-memory, or {title, year, page, url}',
   });
 
-const status = z.enum(['draft', 'trial', 'settled', 'retired']).meta({
-  description: 'draft: not yet tried; trial: in use, watched; settled: agreed; retired: replaced by its heir',
+const status = z.enum(['draft', 'trial', 'disputed', 'settled', 'retired']).default('trial').meta({
+  description:
+    'when it is not trial (in use, watched): draft: not yet tried; disputed: those who know disagree; settled: agreed; retired: replaced by its heir',
 });
 
 const standing = { source, status, heir: id.optional(), since: text.optional() };

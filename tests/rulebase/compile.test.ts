@@ -106,9 +106,9 @@ describe('what is wrong with a line', () => {
       'adjustments › {end}.rebound.low.open › minutes: -1: ',
     ],
     [
-      'a missing source',
-      ['    source: {title: A handbook, year: 2007}\n', ''],
-      'Say where it comes from: source: common-practice, from-memory, or {title, year, page, url}. [shape]',
+      'a source that is neither word nor title',
+      ['    source: {title: A handbook, year: 2007}\n', '    source: hearsay\n'],
+      'questions › pattern › source: ',
     ],
     [
       'a gate on an answer that is none',
