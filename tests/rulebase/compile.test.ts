@@ -108,7 +108,7 @@ describe('what is wrong with a line', () => {
     [
       'a source that is neither word nor title',
       ['    source: {title: A handbook, year: 2007}\n', '    source: hearsay\n'],
-      'questions › pattern › source: ',
+      'source: "hearsay": Expected common-practice | from-memory, or a map.',
     ],
     [
       'a gate on an answer that is none',
