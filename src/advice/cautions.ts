@@ -1,5 +1,5 @@
 /** The cautions that go with a change, most serious first. */
-import type { Caution, CompiledRules } from '../rulebase/compiled.ts';
+import type { Adjustment, Caution, CompiledRules } from '../rulebase/compiled.ts';
 
 const SERIOUS: readonly Caution['level'][] = ['stop', 'care', 'note'];
 
@@ -19,7 +19,7 @@ export function cautionsFor(
   const asking = new Map(
     shown.map(({ id, show }) => [
       id,
-      show === 'always' ? Infinity : rules.adjustments.filter((a) => a.cautions.includes(id)).length,
+      show === 'always' ? Infinity : (askers(rules.adjustments).get(id) ?? 0),
     ]),
   );
   return SERIOUS.flatMap((level) =>
@@ -29,4 +29,18 @@ export function cautionsFor(
         asking.get(a.id)! === asking.get(b.id)! ? 0 : asking.get(a.id)! - asking.get(b.id)!,
       ),
   );
+}
+
+const counted = new WeakMap<readonly Adjustment[], ReadonlyMap<string, number>>();
+
+/** How many adjustments ask for each caution. */
+function askers(adjustments: readonly Adjustment[]): ReadonlyMap<string, number> {
+  let known = counted.get(adjustments);
+  if (known === undefined) {
+    const counts = new Map<string, number>();
+    for (const { cautions } of adjustments)
+      for (const id of new Set(cautions)) counts.set(id, (counts.get(id) ?? 0) + 1);
+    counted.set(adjustments, (known = counts));
+  }
+  return known;
 }

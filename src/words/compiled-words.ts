@@ -14,8 +14,12 @@ export interface CompiledWords {
   readonly says: readonly (readonly Cut[])[];
   /** for each concept, the ways of saying it */
   readonly concepts: readonly (readonly Cut[])[];
-  /** pairs: stem, a word as the rules write it */
-  readonly words: readonly string[];
+  /** stem or concept → pairs: a way of saying a phrase, counted through all of them, and the bit of the slot it fills */
+  readonly fills: Readonly<Record<string, readonly number[]>>;
+  /** stem → the ways of saying a concept that begin with it, counted through all of them */
+  readonly begins: Readonly<Record<string, readonly number[]>>;
+  /** stem → a word as the rules write it */
+  readonly words: Readonly<Record<string, string>>;
   /** stems that stand for each other */
   readonly same: readonly (readonly string[])[];
 }
@@ -30,15 +34,48 @@ export function compileWords(rules: WordRules): CompiledWords {
   for (const slots of [...says.flat(), ...concepts.flat()])
     for (const slot of slots)
       for (const [stem, word] of slot) if (!isConcept(stem) && !stem.startsWith('~')) words.set(stem, word);
+  const fills = new Map<string, number[]>();
+  for (const [id, slots] of says.flat().entries())
+    for (const [s, slot] of slots.entries())
+      for (const key of slot.keys()) listIn(fills, key).push(id, 1 << s);
+  const begins = new Map<string, number[]>();
+  for (const [id, slots] of concepts.flat().entries())
+    for (const key of slots[0]?.keys() ?? []) listIn(begins, key).push(id);
   return {
     says: says.map((all) => all.map(cutOf)),
     concepts: concepts.map((all) => all.map(cutOf)),
-    words: [...words].flat(),
+    fills: Object.fromEntries(fills),
+    begins: Object.fromEntries(begins),
+    words: Object.fromEntries(words),
     same: rules.concepts
       .filter((c) => c.same)
       .map((c) => [
         ...new Set(c.words.flatMap((text) => slotsOf(text, ends).flatMap((slot) => [...slot.keys()]))),
       ]),
+  };
+}
+
+function listIn(lists: Map<string, number[]>, key: string): number[] {
+  let list = lists.get(key);
+  if (list === undefined) lists.set(key, (list = []));
+  return list;
+}
+
+/** Finds things by their number counted through all lists. */
+export function through<T>(
+  lists: readonly (readonly T[])[],
+): (id: number) => readonly [list: number, item: number] {
+  const starts = new Uint32Array(lists.length + 1);
+  for (let i = 0; i < lists.length; i++) starts[i + 1] = starts[i]! + lists[i]!.length;
+  return (id) => {
+    let low = 0;
+    let high = lists.length - 1;
+    while (low < high) {
+      const middle = (low + high + 1) >> 1;
+      if (starts[middle]! <= id) low = middle;
+      else high = middle - 1;
+    }
+    return [low, id - starts[low]!];
   };
 }
 
@@ -55,10 +92,14 @@ export const isConcept = (key: string): boolean => key.startsWith('<');
 
 /** Whether what was kept has the form it must have for these rules. */
 export function isCompiledWords(kept: unknown, rules: WordRules): kept is CompiledWords {
-  const { says, concepts, words, same } = (kept ?? {}) as Partial<CompiledWords>;
+  const { says, concepts, fills, begins, words, same } = (kept ?? {}) as Partial<CompiledWords>;
+  const isObject = (value: unknown): boolean => typeof value === 'object' && value !== null;
   const alike = (all: readonly unknown[] | undefined, of: readonly unknown[]): boolean =>
     Array.isArray(all) && all.length === of.length;
   return (
-    alike(says, rules.words) && alike(concepts, rules.concepts) && Array.isArray(words) && Array.isArray(same)
+    alike(says, rules.words) &&
+    alike(concepts, rules.concepts) &&
+    [fills, begins, words].every(isObject) &&
+    Array.isArray(same)
   );
 }

@@ -1,6 +1,6 @@
 /** One statement, with every word and concept of the rules that stands in it. */
 import type { Concept } from '../rulebase/compiled.ts';
-import { slotsIn } from './compiled-words.ts';
+import { slotsIn, through, type CompiledWords } from './compiled-words.ts';
 import { NUMBER } from './slots.ts';
 import { NOT, type Statement, type Token } from './tokens.ts';
 import type { Vocabulary } from './vocabulary.ts';
@@ -18,11 +18,10 @@ export interface Scene {
   readonly hits: ReadonlyMap<string, readonly Hit[]>;
 }
 
+/** One way of saying a concept. */
 interface Way {
   readonly key: string;
-  readonly cut: string;
-  /** its slots, once they are needed */
-  slots?: readonly ReadonlySet<string>[];
+  readonly slots: readonly ReadonlySet<string>[];
 }
 
 export interface Lexicon {
@@ -33,23 +32,23 @@ export interface Lexicon {
 /** Words of a concept may stand this far apart: "comes [slowly] back". */
 const GAP = 2;
 
-/** @param cuts for each concept, the ways of saying it, as compiled */
-export function buildLexicon(concepts: readonly Concept[], cuts: readonly (readonly string[])[]): Lexicon {
-  const byFirst = new Map<string, Way[]>();
+export function buildLexicon(
+  concepts: readonly Concept[],
+  { concepts: cuts, begins }: Pick<CompiledWords, 'concepts' | 'begins'>,
+): Lexicon {
+  const place = through(cuts);
+  const known = new Map<number, Way>();
+  const wayOf = (id: number): Way => {
+    let way = known.get(id);
+    if (way === undefined) {
+      const [c, i] = place(id);
+      way = { key: `<${concepts[c]!.id}>`, slots: slotsIn(cuts[c]![i]!) };
+      known.set(id, way);
+    }
+    return way;
+  };
   const where = new Set(concepts.filter((c) => c.where).map((c) => `<${c.id}>`));
   const masks = new Set(concepts.filter((c) => c.masks).map((c) => `<${c.id}>`));
-  concepts.forEach(({ id }, c) => {
-    const key = `<${id}>`;
-    for (const cut of cuts[c]!) {
-      if (cut === '') continue;
-      const way: Way = { key, cut };
-      for (const stem of cut.split(' ', 1)[0]!.split('/')) {
-        const ways = byFirst.get(stem);
-        if (ways === undefined) byFirst.set(stem, [way]);
-        else ways.push(way);
-      }
-    }
-  });
   return {
     read(statement, vocabulary, before) {
       const { tokens } = statement;
@@ -64,12 +63,13 @@ export function buildLexicon(concepts: readonly Concept[], cuts: readonly (reado
         for (const [stem, quality] of stems) add(stem, { places: [place], quality });
         if (/^\d+(\.\d+)?$/.test(tokens[place]!.word)) add(NUMBER, { places: [place], quality: 1 });
       });
-      meant.forEach((stems, place) => {
+      meant.forEach((stems, at) => {
         for (const [stem, quality] of stems) {
-          for (const way of byFirst.get(stem) ?? []) {
-            const slots = (way.slots ??= slotsIn(way.cut));
-            const hit = follow(slots, tokens, meant, place, quality);
-            if (hit !== undefined) add(way.key, hit);
+          if (!Object.hasOwn(begins, stem)) continue;
+          for (const id of begins[stem]!) {
+            const { key, slots } = wayOf(id);
+            const hit = follow(slots, tokens, meant, at, quality);
+            if (hit !== undefined) add(key, hit);
           }
         }
       });

@@ -10,9 +10,7 @@ export interface Vocabulary {
   meant(token: Token): ReadonlyMap<string, number>;
 }
 
-export function buildVocabulary({ words: pairs, same }: Pick<CompiledWords, 'words' | 'same'>): Vocabulary {
-  const words = new Map<string, string>();
-  for (let i = 0; i < pairs.length; i += 2) words.set(pairs[i]!, pairs[i + 1]!);
+export function buildVocabulary({ words, same }: Pick<CompiledWords, 'words' | 'same'>): Vocabulary {
   const alike = new Map<string, Set<string>>();
   for (const group of same)
     for (const stem of group) alike.set(stem, new Set([...(alike.get(stem) ?? []), ...group]));
@@ -22,9 +20,9 @@ export function buildVocabulary({ words: pairs, same }: Pick<CompiledWords, 'wor
     const out = new Map<string, number>();
     if (token.stem.length < 4 || NO_SLIP.has(token.stem) || /\d/.test(token.word)) return out;
     // Two slips here and a stricter look after: a swap counts as two in the library.
-    looseWords ??= nearTo([...words.keys()]);
+    looseWords ??= nearTo(Object.keys(words));
     for (const stem of looseWords(token.stem)) {
-      const quality = slipQuality(token, { stem, word: words.get(stem)! });
+      const quality = slipQuality(token, { stem, word: words[stem]! });
       if (quality > 0) out.set(stem, quality);
     }
     return out;
@@ -37,7 +35,7 @@ export function buildVocabulary({ words: pairs, same }: Pick<CompiledWords, 'wor
       }
       const before = known.get(token.word);
       if (before !== undefined) return before;
-      const found = words.has(token.stem)
+      const found = Object.hasOwn(words, token.stem)
         ? new Map([
             ...[...(alike.get(token.stem) ?? [])].map((stem) => [stem, KIN] as const),
             [token.stem, 1],

@@ -73,7 +73,7 @@ export async function knockOnOf(
 /** The drawings and lines of a pit sheet for the bike of a sheet. */
 export async function drawnOf(io: Io, sheet: BikeSheet, change: Change): Promise<SheetPhysics> {
   const isIt = (kept: unknown): kept is SheetPhysics =>
-    typeof kept === 'object' && kept !== null && 'knockOn' in kept && 'notes' in kept;
+    typeof kept === 'object' && kept !== null && 'knockOn' in kept && 'warnings' in kept;
   return ofBike(io, sheet, `pit sheet ${printChange([change])}`, isIt, async () =>
     (await import('../report/pit-sheet/physics.ts')).sheetPhysics(await sheetBike(sheet), change),
   );

@@ -40,6 +40,8 @@ const passes = (files) =>
     {
       cwd: copy,
       stdio: 'ignore',
+      // The copy is not built.
+      env: { ...process.env, EARSHOT_TESTS_FROM: 'src' },
     },
   ).status === 0;
 

@@ -205,6 +205,21 @@ describe('texts of a case that are markup, endless or invisible', () => {
     expect(words(out).length).toBeLessThan(4000);
   });
 
+  test('says before any number of the model that they are worth little, where an end rests beyond half its travel', async () => {
+    const bike = readFileSync(resolve(CASES, '../bikes/all-knobs.yaml'), 'utf8');
+    const soft = bike
+      .replace('pressure: 178, min: 100 psi', 'pressure: 60, min: 40 psi')
+      .replace('  sag: { measured: 30%, wanted: 29% }\n', '');
+    writeFileSync(join(dir, 'deep.yaml'), soft);
+    const kase = readFileSync(join(CASES, 'fork-packs-down.yaml'), 'utf8');
+    writeFileSync(join(dir, 'deep-case.yaml'), kase.replace('../bikes/all-knobs.yaml', 'deep.yaml'));
+    const { out } = await earshot(['report', join(dir, 'deep-case.yaml')]);
+    const cautions = words(section(out, 'Cautions'));
+    expect(cautions).toMatch(
+      /^ *Care: With the numbers of its sheet the rear rests [5-9]\d % into its travel/i,
+    );
+    expect(out.indexOf(' % into its travel')).toBeLessThan(out.indexOf('<svg'));
+  });
   test('controls and signs that turn the direction of writing do not reach the page', async () => {
     const out = await page({ case: 1, id: 'x', said: 'a\u0000b\u001b[2Jc\u202Egnp.exe', answers: {} });
     expect(out).toContain('a\uFFFDb\uFFFD[2Jc\uFFFDgnp.exe');

@@ -27,6 +27,8 @@ export interface SheetPhysics {
   readonly curve?: Drawing;
   readonly row?: Drawing;
   readonly knockOn: readonly string[];
+  /** what makes every number of the model doubtful */
+  readonly warnings: readonly string[];
   /** what had to be assumed about the bike */
   readonly notes: readonly string[];
 }
@@ -44,11 +46,16 @@ export function sheetPhysics(bike: Bike, change: Change): SheetPhysics {
   const name = settingName(change.setting);
   const turned = changed(bike, [change]);
   if (name === undefined || !turned.ok)
-    return { knockOn: [], notes: turned.ok ? [] : turned.refused.map((r) => `Not drawn: ${r.why}.`) };
+    return {
+      knockOn: [],
+      warnings: bike.warnings,
+      notes: turned.ok ? [] : turned.refused.map((r) => `Not drawn: ${r.why}.`),
+    };
   return {
     ...drawingsOf(bike, turned.bike, change),
     knockOn: knockOnLines(bike, change),
-    notes: [...bike.warnings, ...bike.notes],
+    warnings: bike.warnings,
+    notes: bike.notes,
   };
 }
 

@@ -117,7 +117,15 @@ export function pitSheet({
     knockOn: [...(first?.knockOn ?? []).map((k) => printable(k, ROOM.text)), ...(physics?.knockOn ?? [])],
     waiting: r.verdict === 'stop' ? [] : waiting(r),
     ridersList: cutList({ lines: r.verdict === 'stop' ? [] : ridersList(rules, r), more: 0 }, ROOM.asked),
-    cautions: r.cautions.map((c) => ({ ...c, text: printable(c.text, ROOM.rule, 'in the rules') })),
+    // Where the model's numbers are worth little, that is said before any of them.
+    cautions: [
+      ...(physics?.warnings ?? []).map((text) => ({
+        id: 'model',
+        level: 'care' as const,
+        text: printable(text, ROOM.rule),
+      })),
+      ...r.cautions.map((c) => ({ ...c, text: printable(c.text, ROOM.rule, 'in the rules') })),
+    ],
     notes: cutList(
       { lines: [...r.warnings, ...(physics?.notes ?? [])].map((n) => printable(n, ROOM.text)), more: 0 },
       ROOM.notes,
