@@ -2,10 +2,8 @@
 import { advise, blocked, type Advice } from '../advice/advise.ts';
 import type { Bench } from '../advice/prepared-bike.ts';
 import { stopReason, type StopReason } from '../advice/stop.ts';
-import { checksOf, complaintStands, foundNothing, lookedAt } from '../advice/checks.ts';
-import { update, type Belief, type Evidence } from '../diagnosis/belief.ts';
-import { logEvidenceOfImpression } from '../diagnosis/impression.ts';
-import { chancesBeside, logEvidenceOfNone, noneAfterTrial, type Beside } from '../diagnosis/none.ts';
+import { checksOf } from '../advice/checks.ts';
+import { update, type Belief } from '../diagnosis/belief.ts';
 import { effects, type AnswerEffect } from '../diagnosis/explain.ts';
 import { fitOf, type Fit } from '../diagnosis/fit.ts';
 import { goesWithoutSaying, isOpen } from '../diagnosis/gates.ts';
@@ -16,6 +14,7 @@ import { seenOf } from '../diagnosis/results.ts';
 import { posteriorOf, type Posterior } from '../diagnosis/fast/class-marginals.ts';
 import { atEither, CANNOT_TELL } from '../rulebase/compiled.ts';
 import { afterResult } from './after-result.ts';
+import { besideAfter, besideOf, groundsOf, type TrialSeen } from './beside.ts';
 import type { Case, CaseAnswer, Round } from './case.ts';
 import { hear, type Heard } from './evidence.ts';
 import { toPutBack, weighTried, type TriedBefore, type TriedEffect } from './weigh-tried.ts';
@@ -97,10 +96,8 @@ export function consult(model: Model, bench: Bench, kase: Case, wishes: Wishes):
   const tried = weighTried(model, bench, prior, kase);
   const back = toPutBack(tried.effects);
   const told = update(model, tried.weights, heard.evidence, wishes.room?.weights, wishes.room?.causes);
-  const beside = besideOf(model, told, heard.evidence);
-  const { belief, trials, none } = ride(model, bench, told, kase, unplaced, beside.none + beside.impression);
-  // A trial says nothing about which of the two it is.
-  const impression = none === 0 ? 0 : none * (beside.impression / (beside.none + beside.impression));
+  const { belief, trials, seen } = ride(model, bench, told, kase, unplaced);
+  const { none, impression } = besideAfter(besideOf(model, told.logEvidence, heard.evidence), seen);
   // One impression is what the looks are for: it must not take away the claim that asks for them.
   const checks = checksOf(model, belief, heard.evidence, none - impression, onSheet(bench));
   const dangerous = heard.dangers.length > 0;
@@ -108,11 +105,9 @@ export function consult(model: Model, bench: Bench, kase: Case, wishes: Wishes):
     dangerous,
     known: heard.known,
     putBack: back !== undefined,
-    foundNothing: foundNothing(model, heard.evidence),
-    complaintStands: complaintStands(model, heard.evidence),
+    ...groundsOf(model, heard.evidence),
     none,
     impression,
-    lookedAt: lookedAt(model, heard.evidence),
   });
   const ranked = byProbability(belief.causes);
   // Effects and fit speak of the answers, the next question of what is believed after the trials.
@@ -211,15 +206,6 @@ function onSheet({ findings }: Bench): ReadonlySet<number> {
   return known;
 }
 
-function besideOf(model: Model, told: Belief, evidence: readonly Evidence[]): Beside {
-  const { none, 'one-impression': one } = model.rules.numbers;
-  const under = {
-    none: none.prior === 0 ? -Infinity : logEvidenceOfNone(model, evidence),
-    impression: one.prior === 0 ? -Infinity : logEvidenceOfImpression(model, evidence),
-  };
-  return chancesBeside(model, under, told.logEvidence);
-}
-
 /** Belief after a round's trials, and what each of them did to every cause. */
 function ride(
   model: Model,
@@ -227,11 +213,10 @@ function ride(
   start: Belief,
   round: Round,
   unplaced: string[],
-  noneBefore = 0,
-): { belief: Belief; trials: TrialEffect[]; none: number } {
+): { belief: Belief; trials: TrialEffect[]; seen: TrialSeen[] } {
   let belief = start;
-  let none = noneBefore;
   const trials: TrialEffect[] = [];
+  const seen: TrialSeen[] = [];
   for (const result of round.results) {
     const after = afterResult(model, bench, belief, result);
     if (after === undefined) {
@@ -242,8 +227,8 @@ function ride(
     const told = Math.exp(after.logEvidence - belief.logEvidence);
     const decibans = after.causes.map((p, c) => logOdds(p) - logOdds(before[c]!));
     belief = after;
-    none = noneAfterTrial(none, seenOf(model, result).nothing, told);
+    seen.push({ idle: seenOf(model, result).nothing, told });
     trials.push({ change: result.change, outcome: result.outcome, decibans });
   }
-  return { belief, trials, none };
+  return { belief, trials, seen };
 }

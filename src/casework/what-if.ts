@@ -5,16 +5,16 @@
  * applies and what is set aside. Another strength then costs a look at the classes that hold its cause, and a few
  * products over all sets; the result is that of `consult` with those strengths.
  */
-import { foundNothing } from '../advice/checks.ts';
 import { advise, type Advice } from '../advice/advise.ts';
 import type { Bench } from '../advice/prepared-bike.ts';
-import { byGroup, update, type Belief } from '../diagnosis/belief.ts';
+import { byGroup, update, type Belief, type Evidence } from '../diagnosis/belief.ts';
 import type { Known } from '../diagnosis/gates.ts';
 import { marginals } from '../diagnosis/hypotheses.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { otherStrengths } from '../diagnosis/other-strengths.ts';
-import { afterTrial, tabulateTrial, type TrialTable } from '../diagnosis/results.ts';
+import { afterTrial, seenOf, tabulateTrial, type TrialTable } from '../diagnosis/results.ts';
 import type { Question } from '../rulebase/compiled.ts';
+import { besideAfter, besideOf, groundsOf } from './beside.ts';
 import type { Case } from './case.ts';
 import { hear } from './evidence.ts';
 import { riddenEffect } from './trial-effect.ts';
@@ -50,6 +50,11 @@ interface Told {
   /** for every group with an answer, its questions by index, and what other strengths would make of it */
   readonly groups: readonly Retold[];
   readonly trials: readonly TrialTable[];
+  readonly evidence: readonly Evidence[];
+  /** ln of what the answers leave of the weights before them, as `before` has them, with the model's own strengths */
+  readonly logLeft: number;
+  /** of each trial: P(its report | the change did nothing) */
+  readonly idle: readonly number[];
 }
 
 export function tellingOf(model: Model, bench: Bench, kase: Case): Telling {
@@ -59,21 +64,22 @@ export function tellingOf(model: Model, bench: Bench, kase: Case): Telling {
   let dangerous = false;
   let known: Known | undefined;
   let putBack = false;
-  let found = true;
   for (const round of [...kase.earlier, kase]) {
     const heard = hear(model, round.answers, bench.fact);
     const { evidence } = heard;
     dangerous = heard.dangers.length > 0;
     known = heard.known;
-    found = foundNothing(model, evidence);
     const tried = weighTried(model, bench, prior, round);
     prior = tried.weights;
     putBack = toPutBack(tried.effects) !== undefined;
-    const { weights: after } = update(model, prior, evidence);
+    const { weights: after, logEvidence } = update(model, prior, evidence);
     const trials = round.results.flatMap((result) => {
       const effect = riddenEffect(model, bench, result.change);
-      return effect === undefined ? [] : [tabulateTrial(model, effect, result, result.kept)];
+      if (effect === undefined) return [];
+      const { nothing } = seenOf(model, result);
+      return [{ idle: nothing, table: tabulateTrial(model, effect, result, result.kept) }];
     });
+    const tables = trials.map((t) => t.table);
     const groups = [...byGroup(model, evidence)].map(([group, answers]): Retold => ({
       group,
       questions: answers.flatMap((e) => model.rules.questions[e.question]!.either ?? [e.question]),
@@ -81,8 +87,16 @@ export function tellingOf(model: Model, bench: Bench, kase: Case): Telling {
     }));
     // What a set has lost for good before the round has no weight after it either.
     const said = after.map((w, h) => (w > 0 ? w / prior[h]! : 0));
-    rounds.push({ before: prior, said, groups, trials });
-    prior = trials.reduce(afterTrial, after);
+    rounds.push({
+      before: prior,
+      said,
+      groups,
+      trials: tables,
+      evidence,
+      logLeft: logEvidence + Math.log(massOf(prior)),
+      idle: trials.map((t) => t.idle),
+    });
+    prior = tables.reduce(afterTrial, after);
   }
   const scratch = new Float64Array(space.size);
   /** chances of the causes with the model's own strengths */
@@ -99,23 +113,36 @@ export function tellingOf(model: Model, bench: Bench, kase: Case): Telling {
     rounds.findIndex((round) => touchedBy(round, changed).length > 0);
   /** The only group that hears of a changed question, where it is one of the last answers and nothing came after them. */
   const only = (changed: ReadonlyMap<number, Question>): Retold | undefined => {
-    const last = rounds.at(-1)!;
     if (last.trials.length > 0 || firstTouched(changed) !== rounds.length - 1) return undefined;
     const touched = touchedBy(last, changed);
     return touched.length === 1 ? touched[0] : undefined;
   };
-  const weightsWith = (changed: ReadonlyMap<number, Question>): Float64Array => {
-    const from = firstTouched(changed);
-    let weights = from < 0 ? prior : rounds[from]!.before;
-    for (const round of from < 0 ? [] : rounds.slice(from))
-      weights = round.trials.reduce(afterTrial, retold(model, round, weights, changed));
-    return weights;
+  const last = rounds.at(-1)!;
+  const grounds = groundsOf(model, last.evidence);
+  /** Weights after all, ln P(the last answers) under the causes, and P(report) of each trial after them. */
+  const retoldWith = (changed: ReadonlyMap<number, Question>): Retelling => {
+    const from = Math.max(0, firstTouched(changed));
+    let weights = rounds[from]!.before;
+    let logEvidence = NaN;
+    const told: number[] = [];
+    for (const round of rounds.slice(from)) {
+      const start = massOf(weights);
+      const answered = retold(model, round, weights, changed);
+      logEvidence = round.logLeft + Math.log(answered.total / start);
+      ({ weights } = answered);
+      for (const trial of round.trials) {
+        if (round === last) told.push(dot(weights, trial.likelihood));
+        weights = afterTrial(weights, trial);
+      }
+    }
+    return { weights, logEvidence, told };
   };
   return {
     answered: new Set(rounds.flatMap((r) => r.groups.flatMap((g) => g.questions))),
     straight: (changed) => only(changed) !== undefined,
     advice(changed, far = 1) {
       let belief: Belief;
+      let told: readonly number[] = [];
       const group = only(changed);
       if (group !== undefined) {
         // Its classes tell what becomes of every cause.
@@ -128,21 +155,24 @@ export function tellingOf(model: Model, bench: Bench, kase: Case): Telling {
         const moved = shift;
         belief = {
           get weights() {
-            return weightsWith(changed);
+            return retoldWith(changed).weights;
           },
           causes: usual.map((p, i) => (p + far * moved.causes[i]!) / total),
           nothing: (prior[0]! + far * shift.nothing) / total,
-          logEvidence: NaN,
+          logEvidence: last.logLeft + Math.log(total / massOf(last.before)),
         };
       } else {
-        const weights = weightsWith(changed);
+        const { weights, logEvidence, told: reports } = retoldWith(changed);
+        told = reports;
         const causes = marginals(space, weights, scratch, new Float64Array(space.causes));
-        belief = { weights, causes, nothing: weights[0]!, logEvidence: NaN };
+        belief = { weights, causes, nothing: weights[0]!, logEvidence };
       }
+      const seen = last.idle.map((idle, i) => ({ idle, told: told[i]! }));
       return advise(model, bench, belief, {
         dangerous,
         putBack,
-        foundNothing: found,
+        ...grounds,
+        ...besideAfter(besideOf(withQuestions(model, changed, far), belief.logEvidence, last.evidence), seen),
         ...(known === undefined ? {} : { known }),
       });
     },
@@ -220,7 +250,7 @@ function retold(
   round: Told,
   start: Float64Array,
   changed: ReadonlyMap<number, Question>,
-): Float64Array {
+): { weights: Float64Array; total: number } {
   const weights = start.slice();
   const { said } = round;
   for (let h = 0; h < weights.length; h++) weights[h]! *= said[h]!;
@@ -232,5 +262,45 @@ function retold(
   let total = 0;
   for (let h = 0; h < weights.length; h++) total += weights[h]!;
   for (let h = 0; h < weights.length; h++) weights[h]! /= total;
-  return weights;
+  return { weights, total };
+}
+
+interface Retelling {
+  readonly weights: Float64Array;
+  readonly logEvidence: number;
+  readonly told: readonly number[];
+}
+
+/**
+ * The model's questions with other strengths, for what needs no tables.
+ * @param far as in `advice`: then one strength of each question lies that far from the model's own
+ */
+function withQuestions(model: Model, changed: ReadonlyMap<number, Question>, far: number): Model {
+  if (changed.size === 0) return model;
+  const questions = [...model.rules.questions];
+  for (const [index, now] of changed) {
+    const own = questions[index]!;
+    const at = (before: number, after: number): number => before + far * (after - before);
+    questions[index] =
+      far === 1
+        ? now
+        : {
+            ...now,
+            base: own.base.map((b, a) => at(b, now.base[a]!)),
+            links: own.links.map(
+              ([cause, answer, s], i) => [cause, answer, at(s, now.links[i]![2])] as const,
+            ),
+          };
+  }
+  return { ...model, rules: { ...model.rules, questions } };
+}
+
+function massOf(weights: Float64Array): number {
+  return weights.reduce((sum, w) => sum + w, 0);
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  return sum;
 }

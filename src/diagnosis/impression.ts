@@ -49,14 +49,14 @@ const kept = new WeakMap<Question, { readonly broad: Question; readonly told: To
 function storiesTold({ rules }: Model, broad: number, index: number): Told | undefined {
   const question = rules.questions[index]!;
   const leading = rules.questions[broad]!;
-  let known = kept.get(question);
+  const asked = question.either === undefined ? question : rules.questions[question.either[0]]!;
+  let known = kept.get(asked);
   if (known?.broad !== leading) {
-    const asked = question.either === undefined ? question : rules.questions[question.either[0]]!;
     known = {
       broad: leading,
       told: asked.how === 'stand' ? undefined : leading.answers.map((_, s) => following(leading, s, asked)),
     };
-    kept.set(question, known);
+    kept.set(asked, known);
   }
   return known.told;
 }

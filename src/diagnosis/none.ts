@@ -65,15 +65,20 @@ export function statedOf({ causes }: Pick<Belief, 'causes'>, none: number, cause
   return (1 - none) * causes[cause]!;
 }
 
-const kept = new WeakMap<Model['rules']['questions'][number], Float64Array>();
+interface Kept {
+  readonly numbers: Model['rules']['numbers'];
+  readonly chances: Float64Array;
+}
+const kept = new WeakMap<Model['rules']['questions'][number], Kept>();
 
 /** P(answer | none of these) for each answer of a question. */
 export function chancesOfNone({ rules }: Model, index: number): Float64Array {
   const question = rules.questions[index]!;
-  let chances = kept.get(question);
+  // At an end not known, each end alike, and the ends of one rule have the same base rates.
+  const asked = question.either === undefined ? question : rules.questions[question.either[0]]!;
+  const known = kept.get(asked);
+  let chances = known?.numbers === rules.numbers ? known.chances : undefined;
   if (chances === undefined) {
-    // At an end not known, each end alike, and the ends of one rule have the same base rates.
-    const asked = question.either === undefined ? question : rules.questions[question.either[0]]!;
     const { none, slip } = rules.numbers;
     const m = asked.answers.length;
     const extra = asked.how === 'stand' ? 0 : none.signs;
@@ -83,7 +88,7 @@ export function chancesOfNone({ rules }: Model, index: number): Float64Array {
     chances = fromMissed(asked, miss, new Float64Array(m), 0).map(
       (p) => (1 - slip[asked.how]) * p + slip[asked.how] / m,
     );
-    kept.set(question, chances);
+    kept.set(asked, { numbers: rules.numbers, chances });
   }
   return chances;
 }
