@@ -61,7 +61,7 @@ for (const [name, list] of Object.entries(times)) {
 // The next question, as the interview asks for it after each answer.
 const [{ buildModel }, { makeBench }, { consult }, { readCase }, { vocabularyOf }] = await Promise.all([
   dist('diagnosis/model.js'),
-  dist('advice/bench.js'),
+  dist('advice/prepared-bike.js'),
   dist('casework/consult.js'),
   dist('casework/read-case.js'),
   dist('casework/case.js'),
