@@ -47,6 +47,12 @@ describe('the rooms of the source', () => {
     });
     expect(wrong).toEqual([]);
   });
+  it('have a folder of tests each', () => {
+    const tested = readdirSync(import.meta.dirname, { recursive: true, encoding: 'utf8' })
+      .filter((file) => file.endsWith('.test.ts'))
+      .map(roomOf);
+    expect(ROOMS.filter((room) => !tested.includes(room))).toEqual([]);
+  });
   it('hold few files each', () => {
     const count = new Map<string, number>();
     for (const file of files) count.set(dirname(file), (count.get(dirname(file)) ?? 0) + 1);

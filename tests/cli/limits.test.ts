@@ -1,11 +1,9 @@
 /** What no honest file holds is refused with a word, before it is worked out; the rest of a batch goes on. */
 import { describe, expect, it } from 'vitest';
-import { parseYaml } from '../../src/form/parse.ts';
 import { diagnose } from '../../src/cli/commands/diagnose.ts';
 import { limitedLines } from '../../src/disk/lines.ts';
 import { readBatches, type CaseRecord } from '../../src/workspace/cases/records.ts';
 import { MOST_RESULTS, MOST_ROUNDS, tooMuch } from '../../src/casework/too-much.ts';
-import { nearest, editDistance } from '../../src/form/suggest.ts';
 import { PLAIN } from '../../src/report/style.ts';
 import type { Io } from '../../src/host/io.ts';
 import { earshot } from '../support/io.ts';
@@ -54,19 +52,6 @@ describe('a record with too much in it', () => {
     expect(err).toContain('1000 results');
     expect(err).toContain('more problems of this case are not listed');
     expect(err.split('\n').filter((line) => line.includes('Did you mean')).length).toBeLessThan(50);
-  });
-});
-
-describe('keys that stand twice', () => {
-  it.each([
-    ['a: 1\nb: 2\na: 3\n', ['3:1']],
-    ['x:\n  - { k: 1, k: 2 }\n  - { k: 1 }\n', ['2:13']],
-    ['a: 1\n"a": 2\n1: x\n"1": y\n', ['2:1']],
-    ['a: &x { k: 1 }\nb: *x\n', []],
-  ])('are told each at its place: %j', (text, places) => {
-    const { problems } = parseYaml(text, 'f');
-    expect(problems.map(({ line, col }) => `${line}:${col}`)).toEqual(places);
-    expect(problems.every(({ code }) => code === 'duplicate-key')).toBe(true);
   });
 });
 
@@ -142,7 +127,7 @@ describe('an interrupt', () => {
         err: (text) => void (err += text),
         stdin,
         cwd: process.cwd(),
-        env: { EARSHOT_HOME: '/nonexistent-home' },
+        env: { EARSHOT_HOME: process.env['EARSHOT_TESTS_HOME']! },
         stdinIsTty: false,
         stdoutIsTty: false,
         stderrIsTty: false,
@@ -154,21 +139,5 @@ describe('an interrupt', () => {
     expect(code).toBe(130);
     expect(err).toContain('Interrupted: 2 cases were read and told');
     expect(JSON.parse(out).map((one: { case: string }) => one.case)).toEqual(['a', 'b']);
-  });
-});
-
-describe('the distance of two words', () => {
-  it.each([
-    ['', 'abc', 3],
-    ['abc', '', 3],
-    ['kitten', 'sitting', 3],
-    ['ca', 'ac', 1],
-    ['abcd', 'acbd', 1],
-    ['a'.repeat(300), 'a'.repeat(299), 1],
-  ])('%s → %s is %i', (a, b, distance) => expect(editDistance(a, b)).toBe(distance));
-  it('is given up once it must be more than asked for', () => {
-    expect(editDistance('kitten', 'sitting', 3)).toBe(3);
-    expect(editDistance('abcdefgh', 'zzzzzzzz', 2)).toBeGreaterThan(2);
-    expect(nearest('hit-patern', ['sag', 'hit-pattern', 'row'])).toBe('hit-pattern');
   });
 });

@@ -3,7 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { readFileSync, rmSync, statSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { builtTree, copyTree, type Tree } from './built-tree.ts';
+import { builtTree, copyTree, type Tree } from '../process/built-tree.ts';
 
 let tree: Tree;
 /** A typographic minus, as people type it, and an accent. */

@@ -2,7 +2,7 @@ import { mkdirSync, symlinkSync } from 'node:fs';
 import { dirname, join, parse } from 'node:path';
 import { expect, test } from 'vitest';
 import { stayInside } from '../../src/disk/stay-inside.ts';
-import { tempFolder } from './places.ts';
+import { tempFolder } from '../logbook/places.ts';
 
 const root = tempFolder();
 const outer = join(root, 'outer');

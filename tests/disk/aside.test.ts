@@ -2,7 +2,7 @@ import { readdirSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { expect, it } from 'vitest';
 import { openAside, sweepAside, sweepBeside } from '../../src/disk/aside.ts';
-import { tempFolder } from './places.ts';
+import { tempFolder } from '../logbook/places.ts';
 
 it('what a living writer has aside is not swept away; what a dead one left is', async () => {
   const folder = tempFolder();

@@ -12,7 +12,7 @@ import {
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { copyTree, type Tree } from './built-tree.ts';
+import { copyTree, type Tree } from '../process/built-tree.ts';
 
 interface PackageFile {
   readonly bin: Readonly<Record<string, string>>;

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { safeName } from '../../src/disk/safe-name.ts';
-import { open, tempFolder } from './places.ts';
+import { open, tempFolder } from '../logbook/places.ts';
 
 const root = tempFolder();
 

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { afterEach, expect, it, vi } from 'vitest';
 import { replaceFile } from '../../src/disk/atomic-file.ts';
 import { whenUnsynced } from '../../src/disk/synced.ts';
-import { open, tempFolder } from './places.ts';
+import { open, tempFolder } from '../logbook/places.ts';
 
 afterEach(() => void vi.restoreAllMocks());
 const folder = tempFolder();
