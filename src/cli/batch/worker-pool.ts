@@ -37,7 +37,7 @@ export async function threads(count: number, start: ThreadStart): Promise<Hands>
 }
 
 function thread(start: ThreadStart) {
-  const worker = new Worker(join(ROOT, 'dist', 'commands', 'tell-thread.js'), { workerData: start });
+  const worker = new Worker(join(ROOT, 'dist', 'cli', 'batch', 'batch-worker.js'), { workerData: start });
   const waiting: Waiting[] = [];
   worker.on('message', (told: Told) => waiting.shift()!.resolve(told));
   let gone: Error | undefined;

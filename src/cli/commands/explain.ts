@@ -1,5 +1,5 @@
 /** `earshot explain CASE [CAUSE]`: the evidence for and against. */
-import { json } from '../json.ts';
+import { json } from '../../form/json.ts';
 import { arg, command, flag, format, maybeArg, text, unless, whom, type Given, type Here } from '../takes.ts';
 import { consult } from '../../casework/consult.ts';
 import { conflict } from '../../diagnosis/fit.ts';

@@ -1,5 +1,5 @@
 /** `earshot predict`: what a change does on this bike, or what a knob does over its whole range. */
-import { json } from '../json.ts';
+import { json } from '../../form/json.ts';
 import { choice, command, flag, format, text, type Given } from '../takes.ts';
 import { degrees } from '../values.ts';
 import { parseChange, printChange } from '../../bike/change.ts';

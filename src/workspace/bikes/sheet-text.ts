@@ -1,5 +1,5 @@
 /** The text of a sheet's file: read with its form kept, and written again with only what changed touched. */
-import { json } from '../../cli/json.ts';
+import { json } from '../../form/json.ts';
 import { asWritten } from '../../bike/form/as-written.ts';
 import { editsBetween } from '../../bike/form/edit-file.ts';
 import { readSheet } from '../../bike/form/read.ts';

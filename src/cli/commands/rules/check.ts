@@ -1,5 +1,5 @@
 /** `earshot rules check` and `rules test`: the schema, the lints and every check, all findings at once. */
-import { json } from '../../json.ts';
+import { json } from '../../../form/json.ts';
 import { command, flag, format, text, type Given, type Here } from '../../takes.ts';
 import { count } from '../../values.ts';
 import { makeBench, type Bench } from '../../../advice/prepared-bike.ts';

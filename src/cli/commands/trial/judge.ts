@@ -1,5 +1,5 @@
 /** `earshot trial judge`: the verdict, and on a verdict the bike sheet and the log brought up to it. */
-import { json } from '../../json.ts';
+import { json } from '../../../form/json.ts';
 import { command, flag, format, onBike, text } from '../../takes.ts';
 import { onMakersSheet } from '../../../bike/makers-sheet.ts';
 import { settingWords } from '../../../bike/setting-words.ts';

@@ -1,5 +1,5 @@
 /** `earshot trial plan`: one change as a fair test, printed with blanks for a pen, and kept in the bike's log. */
-import { json } from '../../json.ts';
+import { json } from '../../../form/json.ts';
 import { command, flag, format, onBike, text, unless, type Given, type Here } from '../../takes.ts';
 import { cautionsFor } from '../../../advice/cautions.ts';
 import { countFirst } from '../bike/count-first.ts';
