@@ -183,7 +183,7 @@ export function preload(end: End): Made {
     const stale = readings(sheet, end, ['sag.measured', 'travel-used']);
     return dial(of, si, spring.preload, [LIMITS.preload[0], spring.preloadMax ?? LIMITS.preload[1]], {
       minIs: 'no preload at all, and the coil rattles',
-      maxIs: spring.preloadMax === undefined ? 'what any coil takes' : "the manufacturer's preload-max",
+      maxIs: spring.preloadMax === undefined ? 'what any coil takes' : "the manufacturer's maximum preload",
       limited: { min: true, max: spring.preloadMax !== undefined },
       toFindOut: 'Measure how far the collar squeezes the coil.',
       stale,

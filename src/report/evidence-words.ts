@@ -52,7 +52,8 @@ function asked({ ask, plain }: WordedRules['questions'][number], audience: Audie
 }
 
 function deviationWords(deviation: string, sheet: 'clicks' | 'sag' | 'tyre'): string {
-  const amount = deviation.replace(/^[+-]/, '');
+  const size = Number(deviation.replace(/^[+-]/, ''));
+  const amount = String(Number.isFinite(size) ? Math.round(size) : deviation.replace(/^[+-]/, ''));
   if (/^0*\.?0*$/.test(amount)) return 'as recommended';
   const more = !deviation.startsWith('-');
   switch (sheet) {

@@ -27,7 +27,7 @@ export interface Effect {
   readonly low: number;
   readonly high: number;
   readonly chanceBetter: number;
-  /** chance that it is worth having, with what the diagnosis expected and whether the rider knew the setting */
+  /** chance it is worth keeping, with what the diagnosis expected and whether the rider knew the setting */
   readonly chanceWorthwhile: number;
   /** the difference as evidence for the diagnosis: less what belief in the advice may have added */
   readonly measured: Measured;

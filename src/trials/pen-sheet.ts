@@ -34,10 +34,10 @@ export interface PenSheet {
 
 const RULES: readonly string[] = [
   'Same track, same lines, same tyres and clothing. Change nothing but this one adjuster.',
-  'Somebody else sets the adjuster and does not say how. He puts a hand on it before every run, also when it stays. Riding alone, or the rider knows? Say so when you write the runs down: such a trial counts for less.',
-  'First run after each change: easy, brakes checked; most of all where the trial goes against the advice.',
-  'Write the ratings down right after each run, before you talk about it. 7 is always the good end.',
-  'Stop the trial when anything knocks, leaks, feels loose or frightens you. Put the adjuster back first.',
+  'Somebody else sets the adjuster and keeps quiet about it. Put a hand on it before every run, even when it stays. If the rider knows, say so: the trial then counts for less.',
+  'First run after each change: ride easy, check the brakes.',
+  'Rate each run right away, before you talk about it. 7 is always good.',
+  'Stop if anything knocks, leaks, feels loose or scares you. Put the adjuster back first.',
   'Turn it gently. Never force it against its stop.',
 ];
 

@@ -78,7 +78,7 @@ function otherWay(change: Change, step: Arm): Arm | undefined {
 
 function shorterNote({ from, to, unit }: Change, { set }: Arm): string[] {
   if (Math.abs(Math.abs(set - from) - Math.abs(to - from)) < 1e-9) return [];
-  return [`The other way goes to ${set} ${unit} and no further: the limit is close.`];
+  return [`The other way goes to ${set} ${unit} and no further: that is close to the limit.`];
 }
 
 function checkPlan({ id, change, feelings, bothWays }: PlanInput): TrialProblem[] {
@@ -94,7 +94,7 @@ function checkPlan({ id, change, feelings, bothWays }: PlanInput): TrialProblem[
     add(
       'outside',
       'change',
-      `The numbers of ${setting} make no range.`,
+      `The numbers of ${setting} make no sense.`,
       'Give from, to, the two limits and the smallest step as numbers, the lower limit first.',
     );
     return problems;

@@ -56,7 +56,7 @@ function closedProblem(trial: Trial): TrialProblem[] {
       code: 'closed',
       at: 'verdict',
       message: `Trial ${trial.id} is closed with the verdict "${trial.verdict}".`,
-      remedy: 'Plan a new trial from where the bike stands now.',
+      remedy: 'Plan a new trial from the current setting.',
     },
   ];
 }
@@ -69,8 +69,7 @@ function armProblem(trial: Trial, arm: ArmName): TrialProblem[] {
       code: 'unknown-arm',
       at: 'arm',
       message: `"${arm}" is not part of this trial (${known}).`,
-      remedy:
-        'A trial holds one adjuster and its planned steps only; for another setting plan another trial.',
+      remedy: 'A trial tests one adjuster. For another setting plan another trial.',
     },
   ];
 }
@@ -104,8 +103,8 @@ function ratingProblems(trial: Trial, ratings: RiddenRun['ratings']): TrialProbl
       {
         code: 'rating',
         at: `ratings.${id}`,
-        message: `${value} is no rating.`,
-        remedy: `Ratings are whole numbers from ${LOWEST} to ${HIGHEST}; ${HIGHEST} is the good end.`,
+        message: `${value} is not a rating.`,
+        remedy: `Ratings are whole numbers from ${LOWEST} to ${HIGHEST}; ${HIGHEST} is good.`,
       },
     ];
   });
@@ -117,7 +116,7 @@ function timeProblem(seconds: number | undefined): TrialProblem[] {
     {
       code: 'seconds',
       at: 'seconds',
-      message: `${seconds} is no run time.`,
+      message: `${seconds} is not a run time.`,
       remedy: 'Give the time in seconds, above 0, or leave it out.',
     },
   ];

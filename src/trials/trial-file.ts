@@ -88,6 +88,6 @@ function problemOf(issue: z.core.$ZodIssue): TrialProblem {
     message: newer ? 'This is not a trial file of format 1.' : `${issue.message}.`,
     remedy: newer
       ? 'Use the version of earshot that wrote it, or plan the trial again.'
-      : 'Correct this place; a trial planned afresh shows the form.',
+      : 'Fix this line; a newly planned trial shows the form.',
   };
 }

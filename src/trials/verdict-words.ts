@@ -14,13 +14,13 @@ export function verdictSentence(trial: Trial, judged: Judgement, closed = false)
     case 'further':
       return `Keep ${at} for now, and try ${trial.change.names?.[judged.next!] ?? tidy(judged.next!)} next: it was still getting better.`;
     case 'half':
-      return `Half the step: put ${name} to ${stand(judged.set)}; the best lies between, and that is to be tried, not known.`;
+      return `Half the step: set ${name} to ${stand(judged.set)}. The best is somewhere in between; test it.`;
     case 'back':
-      return `Put ${name} back to ${stand(judged.set)}: nothing that was tried is worth having.`;
+      return `Put ${name} back to ${stand(judged.set)}: nothing tried was worth keeping.`;
     case 'cannot-tell':
       if (closed)
-        return `Ended without a verdict: put ${name} back to ${stand(judged.set)}, where it stood before. The ratings still count.`;
-      return `Cannot tell. Put ${name} back to ${stand(judged.set)} until more runs tell.`;
+        return `No verdict: put ${name} back to ${stand(judged.set)}, as it was. The ratings still count.`;
+      return `Can't tell yet. Put ${name} back to ${stand(judged.set)} until more runs are in.`;
   }
 }
 
@@ -42,7 +42,7 @@ export function grounds(trial: Trial, judged: Judgement, closed = false): string
 function effectSentence(trial: Trial, effect: Effect): string {
   const where = effect.arm === 'sham' ? 'The sham' : standWords(trial.change, effect.set);
   const worth =
-    effect.arm === 'sham' ? '' : `; ${percent(effect.chanceWorthwhile)} chance that it is worth having`;
+    effect.arm === 'sham' ? '' : `; ${percent(effect.chanceWorthwhile)} chance it is worth keeping`;
   return `${where} against the reference: ${signed(effect.difference)} points, likely ${signed(effect.low)} to ${signed(effect.high)}${worth}. Ridden ${effect.runs} ${effect.runs === 1 ? 'time' : 'times'}.`;
 }
 
@@ -50,9 +50,7 @@ function effectSentence(trial: Trial, effect: Effect): string {
 function openSentence({ hidden, expected }: Trial, { effects }: Judgement): string[] {
   if (hidden === true || expected === undefined || effects.length === 0) return [];
   const who =
-    hidden === false
-      ? 'The rider knew the settings'
-      : 'Nobody said that the settings were hidden from the rider';
+    hidden === false ? 'The rider knew the settings' : 'Nobody said the settings were hidden from the rider';
   return [
     `${who}. Belief alone can be worth ${expected.open[0].toFixed(1)} points, so this counts for less.`,
   ];
@@ -60,16 +58,14 @@ function openSentence({ hidden, expected }: Trial, { effects }: Judgement): stri
 
 function scatterSentence({ scatter, noise }: Judgement): string[] {
   if (scatter !== true || noise === undefined) return [];
-  return [
-    `The ratings scatter by ${noise.toFixed(1)} points from run to run. That takes a second block of runs.`,
-  ];
+  return [`The ratings vary by ${noise.toFixed(1)} points from run to run. Ride a second block.`];
 }
 
 const MISSING: Readonly<Record<NonNullable<Judgement['missing']>, string>> = {
-  change: 'No run with a change has been ridden yet.',
+  change: 'No run with the change yet.',
   'reference-after':
-    'A reference run after the change is missing; without it a change and a drift look alike.',
-  'common-feeling': 'The runs share no feeling that was rated in both, so they cannot be compared.',
+    'Ride the reference once more after the change: without it, change and drift look the same.',
+  'common-feeling': 'No feeling was rated in both settings, so they cannot be compared.',
 };
 
 function missingSentence({ missing }: Judgement): string[] {
@@ -82,31 +78,30 @@ const NOTABLE = 0.9;
 function likingSentence({ liking }: Judgement): string[] {
   if (liking === undefined || liking.chance < NOTABLE) return [];
   return [
-    `Whatever was changed felt better, by ${signed(liking.mean)} points: part of this is the habit of liking a change. Have somebody else set the adjuster.`,
+    `Whatever was changed felt better, by ${signed(liking.mean)} points. Riders tend to like a change: have somebody else set the adjuster.`,
   ];
 }
 
 function driftSentence({ drift }: Judgement): string[] {
   if (drift === undefined || (drift.low < 0 && drift.high > 0)) return [];
-  return [`Every setting drifted by ${signed(drift.mean)} points a run; that is taken out.`];
+  return [`The ratings drifted by ${signed(drift.mean)} points a run, whatever was set. That is taken out.`];
 }
 
 function timeSentences({ times = [], arm }: Judgement): string[] {
   return times.flatMap((time) => {
     if (time.arm !== arm || time.chanceFaster > 1 - NOTABLE) return [];
     return [
-      `It is slower by ${time.difference.toFixed(1)} s (${time.low.toFixed(1)} to ${time.high.toFixed(1)}), though it feels better: decide which of the two matters.`,
+      `It feels better but is ${time.difference.toFixed(1)} s slower (${time.low.toFixed(1)} to ${time.high.toFixed(1)}). Decide which matters.`,
     ];
   });
 }
 
 function moreSentence({ more }: Judgement): string[] {
   if (more === undefined) return [];
-  if (more === null)
-    return ['No number of runs that is worth a day would tell: leave it, and look elsewhere.'];
+  if (more === null) return ["More runs won't tell. Leave it and look elsewhere."];
   const runs = `${more.runs} more ${more.runs === 1 ? 'run' : 'runs'}`;
   if (more.verdict === undefined) return [`Ride ${runs} to finish the block.`];
-  return [`If it goes on like this, ${runs} would tell.`];
+  return [`At this rate ${runs} should tell.`];
 }
 
 function signed(points: number): string {

@@ -145,7 +145,7 @@ describe('a change that cannot be made', () => {
     [
       coil,
       'rear.spring+3mm',
-      "rear.spring is at 1, and 4 mm is beyond the manufacturer's preload-max: 3. At most rear.spring+2mm.",
+      "rear.spring is at 1, and 4 mm is beyond the manufacturer's maximum preload: 3. At most rear.spring+2mm.",
     ],
     [
       coil,

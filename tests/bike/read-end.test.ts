@@ -183,7 +183,7 @@ describe('what is wrong with an end', () => {
       'too much preload',
       'rear.spring',
       { kind: 'coil', preload: 4, 'preload-max': 3 },
-      "rear.spring.preload warning: rear › spring: preload is above the manufacturer's preload-max. Turn the collar back, and look for a stiffer spring.",
+      "rear.spring.preload warning: rear › spring: preload is above the manufacturer's maximum preload. Turn the collar back, and look for a stiffer spring.",
     ],
     [
       'a stroke in front',

@@ -74,7 +74,7 @@ describe('runs of a trial', () => {
       ),
     );
     expect(both.map(({ code }) => code).toSorted()).toEqual([0, 1]);
-    expect(both.map(({ err }) => err).join('')).toContain('written down at the same moment');
+    expect(both.map(({ err }) => err).join('')).toContain('Somebody else just recorded');
     expect(await ridden(shop)).toHaveLength(1);
   });
   it('cannot be planned twice over at once: one plan is kept, the other told', async () => {

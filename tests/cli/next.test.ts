@@ -181,7 +181,7 @@ describe('next', () => {
   });
 
   it.each([
-    ['nothing that was tried is worth having', ['4', '4', '4', '4', '4', '4', '4'], 'interview'],
+    ['nothing tried was worth keeping', ['4', '4', '4', '4', '4', '4', '4'], 'interview'],
     ['a step is worth keeping', ['3', '3', '6', '3', '6', '6', '3'], 'rest'],
   ])('asks again about what a trial did not help: %s', async (_, ratings, kind) => {
     const shop = workshop();

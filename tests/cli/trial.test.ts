@@ -108,7 +108,7 @@ describe('trial plan', () => {
     shop.writeCase('case.yaml', { case: 1, id: 'case', answers: { 'safety.noise': 'front' } });
     const pack = join(ROOT, 'examples/packs/night-ride');
     const ran = await shop.run('--rules', pack, 'trial', 'plan', ...BIKE, '--case', 'case.yaml');
-    expect(ran.err).toContain(`This says why: earshot diagnose case.yaml --bike bike.yaml --rules ${pack}\n`);
+    expect(ran.err).toContain(`See why: earshot diagnose case.yaml --bike bike.yaml --rules ${pack}\n`);
   });
 });
 
@@ -127,7 +127,9 @@ describe('trial record', () => {
     const shop = workshop();
     await plan(shop);
     await record(shop, '--rating', 'grip=4');
-    expect((await record(shop, '--run', '1', '--rating', 'grip=5')).out).toContain('takes the place');
+    expect((await record(shop, '--run', '1', '--rating', 'grip=5')).out).toContain(
+      'replaces the earlier entry',
+    );
     expect((await record(shop, '--drop-last')).out).toContain('Next is run 1');
     expect((await record(shop, '--drop-last')).err).toContain('has no run');
   });
@@ -137,7 +139,7 @@ describe('trial record', () => {
     await plan(shop);
     const { code, err } = await record(shop, '--rating', 'grip=9', '--rating', 'colour=3');
     expect(code).toBe(2);
-    expect(err).toMatch(/ratings\.grip: 9 is no rating.*\n.*"colour" is not rated/);
+    expect(err).toMatch(/ratings\.grip: 9 is not a rating.*\n.*"colour" is not rated/);
     expect((await record(shop, '--run', '4', '--rating', 'grip=3')).err).toContain('run 1 is next');
     expect((await record(shop, '--rating', 'grip=3', '--time', 'soon')).err).toContain('--time soon');
     expect((await record(shop, '--trial', 'none', '--rating', 'grip=3')).err).toContain('no trial none');
@@ -250,7 +252,7 @@ describe('trial record', () => {
       await plan(shop);
       const gone = await told(shop, ['hidden', 'reference', '5', '6', '^C']);
       expect(gone.code).toBe(130);
-      expect(gone.said).toMatch(/Kept as far as it was told\. Go on: earshot trial record --bike bike\.yaml/);
+      expect(gone.said).toMatch(/Kept what you entered\. Carry on: earshot trial record --bike bike\.yaml/);
       expect(await trialOf(shop)).toMatchObject({
         ridden: [],
         begun: { hidden: true, ratings: { overall: 5, grip: 6 } },
@@ -267,7 +269,7 @@ describe('trial record', () => {
       await plan(shop);
       const { code, said } = await told(shop, ['^C']);
       expect(code).toBe(130);
-      expect(said).toContain('Nothing was written down');
+      expect(said).toContain('Nothing was recorded');
       expect(await trialOf(shop)).not.toHaveProperty('begun');
     });
   });
@@ -299,7 +301,7 @@ describe('trial judge', () => {
     await plan(shop);
     const { code, out } = await judge(shop);
     expect(code).toBe(0);
-    expect(out).toMatch(/^Cannot tell\./);
+    expect(out).toMatch(/^Can't tell yet\./);
     expect(out).toContain('Ride 7 more runs');
   });
 
@@ -315,7 +317,7 @@ describe('trial judge', () => {
         ...['overall', 'grip', 'calm'].flatMap((id) => ['--rating', `${id}=${rated[run]}`]),
       );
     const before = shop.sheet();
-    expect((await judge(shop)).out).toMatch(/^Cannot tell\..*Ride 1 more run to finish the block/s);
+    expect((await judge(shop)).out).toMatch(/^Can't tell yet\..*Ride 1 more run to finish the block/s);
     expect(shop.sheet()).toBe(before);
   });
 
@@ -328,8 +330,8 @@ describe('trial judge', () => {
     const { verdict } = await shop.json('trial', 'judge', ...BIKE);
     expect(verdict).toBe('cannot-tell');
     const { out } = await judge(shop, '--close');
-    expect(out).toMatch(/^Ended without a verdict: put the front low-speed rebound back to 8 clicks/);
-    expect(out).not.toContain('would tell');
+    expect(out).toMatch(/^No verdict: put the front low-speed rebound back to 8 clicks/);
+    expect(out).not.toContain('should tell');
     expect(out).toContain('Written into the log');
     expect(shop.sheet()).toBe(before);
     expect((await record(shop, '--rating', 'grip=4')).err).toContain('No trial is open');

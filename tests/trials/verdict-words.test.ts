@@ -14,22 +14,22 @@ test.each([
   ['R4 R4 +6 R4 +6 +6 R4', {}, 'Keep the front low-speed rebound at 10 clicks.'],
   ['R4 R4 +6 -2 -2 +6 R4', both, 'Keep the front low-speed rebound at 10 clicks for now, and try 12 next'],
   ['R4 R4 +2 R4 +2 +2 R4', {}, 'Put the front low-speed rebound back to 8 clicks'],
-  ['R5 R5 +5 -1 -1 +5 R5', both, 'put the front low-speed rebound to 9 clicks'],
-  ['R4 R4 +5 R5 +5 +4 R4', {}, 'Cannot tell. Put the front low-speed rebound back to 8 clicks'],
-  ['R4 R2 +6 R6 +2 +3 R5', {}, '6 more runs would tell'],
-  ['R4 R4 +5 R5 +5 +4 R4', {}, 'leave it, and look elsewhere'],
-  ['R4 R2 +6 R6 +2 +5 R5', {}, 'That takes a second block of runs.'],
-  ['R4 R4', {}, 'No run with a change'],
+  ['R5 R5 +5 -1 -1 +5 R5', both, 'set the front low-speed rebound to 9 clicks'],
+  ['R4 R4 +5 R5 +5 +4 R4', {}, "Can't tell yet. Put the front low-speed rebound back to 8 clicks"],
+  ['R4 R2 +6 R6 +2 +3 R5', {}, '6 more runs should tell'],
+  ['R4 R4 +5 R5 +5 +4 R4', {}, 'Leave it and look elsewhere'],
+  ['R4 R2 +6 R6 +2 +5 R5', {}, 'Ride a second block.'],
+  ['R4 R4', {}, 'No run with the change yet'],
   ['R4 R4 +6', {}, 'Ride 4 more runs to finish the block'],
-  ['R3 R3 +6 -6 -6 +6 R3', both, 'the habit of liking a change'],
-  ['R1 R2 +3 R4 +5 +6 R7', {}, 'Every setting drifted by +1.0 points a run'],
+  ['R3 R3 +6 -6 -6 +6 R3', both, 'Riders tend to like a change'],
+  ['R1 R2 +3 R4 +5 +6 R7', {}, 'The ratings drifted by +1.0 points a run'],
 ])('%s says: %s %s', (text, over, sentence) => {
   expect(words(rode(text, over))).toContain(sentence);
 });
 
 test('each direction is named by where the adjuster stood, with size, interval and the chance that counts', () => {
   expect(words(rode('R4 R4 +6 R4 +6 +6 R4'))).toMatch(
-    /10 clicks against the reference: \+2\.0 points, likely \+1\.\d to \+2\.\d; (9\d|over 99) % chance that it is worth having\. Ridden 3 times\./,
+    /10 clicks against the reference: \+2\.0 points, likely \+1\.\d to \+2\.\d; (9\d|over 99) % chance it is worth keeping\. Ridden 3 times\./,
   );
 });
 
@@ -41,5 +41,5 @@ test('says what an open trial counts for, and that nobody said it was hidden', (
   );
   const { hidden, ...unsaid } = trial;
   expect(hidden).toBe(true);
-  expect(words(unsaid)).toContain('Nobody said that the settings were hidden');
+  expect(words(unsaid)).toContain('Nobody said the settings were hidden');
 });

@@ -73,7 +73,7 @@ function readCoil(f: Fields, units: UnitChoice): CoilSpring {
   if (spring.preload !== undefined && spring.preload > (spring.preloadMax ?? Infinity))
     s.wrong(
       ['preload'],
-      `${s.name}: preload is above the manufacturer's preload-max.`,
+      `${s.name}: preload is above the manufacturer's maximum preload.`,
       'Turn the collar back, and look for a stiffer spring.',
       'warning',
     );

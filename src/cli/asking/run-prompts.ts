@@ -82,7 +82,7 @@ async function askHidden(begun: BegunRun, head: string, prompter: Prompter): Pro
   const { value } = await prompter.ask({
     head,
     message: 'Does the rider know how the bike is set for each run?',
-    help: 'Who knows which setting was advised likes it better. Such a trial still counts, for less.',
+    help: 'A rider who knows tends to like the advised setting. The trial still counts, but for less.',
     choices: [
       { value: 'hidden', name: 'No: somebody else sets it and says nothing' },
       { value: 'known', name: 'Yes, or the rider sets it alone' },

@@ -27,9 +27,7 @@ export function penSheetText(pen: PenSheet, name: string, bike: string, style: S
     ` run  set to  from the run before`,
     ...pen.rows.map((row) => setterLine(row, pen)),
     '',
-    style.strong(
-      put('For the rider: rate every run from 1 to 7; 7 is always the good end. Times are optional.'),
-    ),
+    style.strong(put('For the rider: rate every run from 1 to 7; 7 is always good. Times are optional.')),
     ...pen.feelings.map(({ id, ask, low, high }) => put(`${ask}: 1 ${low}, 7 ${high}`, `  ${id}: `)),
     '',
     riderHeader(pen),
@@ -81,7 +79,7 @@ export function runLine(trial: Trial, number: number, run: RiddenRun): string {
 export function setLine(trial: Trial, row: PenRow): string {
   const { unit } = trial.change;
   const how = turnWords(row.turn, unit, row.arm === 'sham');
-  const careful = row.turn === 0 ? '' : ' Ride the first metres easy, and check the brakes.';
+  const careful = row.turn === 0 ? '' : ' Start easy, and check the brakes.';
   const turn = row.turn === 0 && row.arm !== 'sham' ? 'leave it' : how;
   return `Next is run ${row.run}: ${wordsFor(trial.change)} at ${standWords(trial.change, row.set)} (${turn}).${careful}`;
 }

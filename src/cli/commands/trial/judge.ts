@@ -48,7 +48,7 @@ export const trialJudge = command({
           ? bike.sheet
           : (await loadSheet(bike.path, io.cwd, bike.sheet.settings ?? [])).sheet;
       const said = again
-        ? [`The log holds this verdict already (${trial.verdict}); nothing was written.`]
+        ? [`This verdict is already in the log (${trial.verdict}); nothing was written.`]
         : [...done, ...whatNext(trial, judged, closes, sheet, options.bike, io)];
       if (options.format === 'json')
         await io.out(
@@ -122,7 +122,7 @@ function unchanged(trial: Trial, papers: Papers): void {
   const now = trialNow(trial.id, papers);
   if (JSON.stringify(now) !== JSON.stringify(trial))
     throw new Refusal(
-      `Trial ${trial.id} was written to at the same moment: nothing was judged. Judge it again.`,
+      `Somebody wrote to trial ${trial.id} just now, so nothing was judged. Judge it again.`,
       EXIT.some,
     );
 }
@@ -176,12 +176,11 @@ function whatNext(
     `earshot trial plan ${at} --change ${quoted(changeName(setting, tidy(by), unit))}`;
   if (!closed) {
     const id = `--trial ${quoted(trial.id)}`;
-    if (judged.more === null)
-      return [`Give it up and look elsewhere: earshot trial judge ${at} ${id} --close`];
-    const early = `This is how it looks so far, and nothing was written: planned runs still to ride: ${runsLeft(trial)}. Who judges again and again until something shows finds what is not there.`;
+    if (judged.more === null) return [`Drop it and look elsewhere: earshot trial judge ${at} ${id} --close`];
+    const early = `So it looks so far; nothing was written. Runs still to ride: ${runsLeft(trial)}. Judge too often and chance will fool you.`;
     return [
       ...(judged.verdict === 'cannot-tell' ? [] : [early]),
-      `Go on: earshot trial record ${at} ${id}`,
+      `Carry on: earshot trial record ${at} ${id}`,
       ...(judged.verdict === 'cannot-tell'
         ? []
         : [`Or end it here: earshot trial judge ${at} ${id} --close`]),
@@ -190,6 +189,6 @@ function whatNext(
   const good = onMakersSheet(sheet) === true ? [GOOD_END] : [];
   if (judged.verdict === 'further') return [`Next trial: ${plan(judged.next! - judged.set)}`, ...good];
   if (judged.verdict === 'half')
-    return [`Then try that setting itself: ${plan(trial.change.from - judged.set)}`, ...good];
+    return [`Then test that setting: ${plan(trial.change.from - judged.set)}`, ...good];
   return [`What next: earshot next ${at}`, ...good];
 }

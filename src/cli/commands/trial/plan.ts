@@ -63,7 +63,9 @@ interface Wanted {
 
 export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<ExitCode> {
   if ((options.change === undefined) === (options.case === undefined))
-    throw new Refusal('Say what to try: --change front.rebound.low+2, or --case CASE.yaml for its first.');
+    throw new Refusal(
+      'Say what to try: --change front.rebound.low+2, or --case CASE.yaml for its first change.',
+    );
   const bike = await (options.save ? openToWrite : openBike)(options.bike, io);
   const desk = await openDesk(io, options.rules, options.bike, true);
   const wanted =
@@ -114,14 +116,14 @@ async function firstOf(file: string, { bike, rules }: TrialPlanOptions, desk: De
     const result = toResult(desk.model, bench, kase, thought, { most: 1 });
     const first = result.adjustments.find((a) => a.id === result.first);
     const packs = packArgs(rules);
-    const why = `This says why: earshot diagnose ${quoted(file)} --bike ${quoted(bike)}${packs}`;
+    const why = `See why: earshot diagnose ${quoted(file)} --bike ${quoted(bike)}${packs}`;
     if (result.verdict === 'stop')
       throw new Refusal(`Do not ride this bike: there is nothing to try. ${why}`);
     if (first === undefined || result.verdict !== 'change')
       throw new Refusal(`This case asks for no change, so there is nothing to try. ${why}`);
     if (first.change === null)
       throw new Refusal(
-        `${first.do}. That is no step of an adjuster, so it cannot be tried there and back. ${why}`,
+        `${first.do}. That is not a step of an adjuster, so it cannot be tested back and forth. ${why}`,
       );
     wanted.push({
       change: first.change,
@@ -144,7 +146,7 @@ function notRidden({ id }: StopFound, { bike, rules }: TrialPlanOptions): Refusa
 function oneAtATime(open: Trial, bikeFile: string, { packs }: Io): Refusal {
   const at = `--bike ${quoted(bikeFile)} --trial ${quoted(open.id)}${packArgs(packs)}`;
   return new Refusal(
-    `Trial ${open.id} of this bike is still open (${open.ridden.length} runs ridden), and two changes at once tell nothing. Go on with it: earshot trial record ${at}\nOr give it up: earshot trial judge ${at} --close`,
+    `Trial ${open.id} is still open; runs ridden: ${open.ridden.length}. Two changes at once tell nothing. Carry on: earshot trial record ${at}\nOr drop it: earshot trial judge ${at} --close`,
   );
 }
 
@@ -167,7 +169,7 @@ function plan(
   const { stale, ...step } = applied.step;
   const id = options.id ?? freeId(step.setting, trials);
   if (trials.some((trial) => trial.id === id))
-    throw new Refusal(`There is a trial ${id} already. Choose another --id, or leave it away.`);
+    throw new Refusal(`There is a trial ${id} already. Choose another --id, or leave it out.`);
   const same = rules.adjustments.filter(
     (a) => a.change?.setting === step.setting && aspect(a.change.unit) === aspect(step.unit),
   );
@@ -216,7 +218,7 @@ function refuseDanger(
   ).filter(({ level }) => level !== 'note');
   if (dangers.length > 0)
     throw new Refusal(
-      `The other direction is not for a trial. ${dangers.map(({ text }) => text).join(' ')} Leave --both-ways away.`,
+      `The other direction is not for a trial. ${dangers.map(({ text }) => text).join(' ')} Leave out --both-ways.`,
     );
 }
 
@@ -265,6 +267,6 @@ async function print(
   io.err(
     save
       ? `Kept in the log. After each run: earshot trial record --bike ${quoted(file)} --trial ${quoted(trial.id)}${packArgs(io.packs)}\n`
-      : 'Not kept: leave --no-save away to write the runs down here.\n',
+      : 'Not kept. Leave out --no-save to record runs here.\n',
   );
 }

@@ -67,7 +67,7 @@ function dropped(trial: Trial): Written {
     throw new Refusal(
       `Trial ${trial.id} ${trial.verdict === undefined ? 'has no run' : 'is closed'}: nothing to take off.`,
     );
-  return { trial: dropRun(trial), said: `Run ${trial.ridden.length} was taken off again.` };
+  return { trial: dropRun(trial), said: `Run ${trial.ridden.length} was taken off.` };
 }
 
 /** Ctrl-C at the prompt: what was rated so far is kept, and the next asking goes on from there. */
@@ -80,11 +80,11 @@ async function leave(
 ): Promise<ExitCode> {
   const again = `earshot trial record ${at}`;
   if (begun.arm === undefined && begun.hidden === undefined) {
-    io.err(`Nothing was written down. By options: ${again} --rating ${trial.feelings[0]!.id}=5\n`);
+    io.err(`Nothing was recorded. By options: ${again} --rating ${trial.feelings[0]!.id}=5\n`);
     return EXIT.interrupted;
   }
   await log.saveTrial(trial.id, (papers) => ({ ...keepBegun(trialNow(trial.id, papers), begun) }));
-  io.err(`Kept as far as it was told. Go on: ${again}\n`);
+  io.err(`Kept what you entered. Carry on: ${again}\n`);
   return EXIT.interrupted;
 }
 
@@ -114,7 +114,7 @@ async function recorded(
     const { arm, instead } = meantRun(now, options.run);
     if (instead !== undefined && meant.instead === undefined)
       throw new Refusal(
-        `Run ${options.run} was written down at the same moment by somebody else. Nothing was written: look at the sheet, and do it again.`,
+        `Somebody else just recorded run ${options.run}. Nothing was written: look at the sheet, and do it again.`,
         EXIT.some,
       );
     const run: RiddenRun = { arm, ...rated };
@@ -149,7 +149,7 @@ function add(trial: Trial, run: RiddenRun): Written {
 function putRight(trial: Trial, index: number, run: RiddenRun): Written {
   if (trial.verdict !== undefined)
     throw new Refusal(
-      `Trial ${trial.id} is closed with the verdict "${trial.verdict}": its runs stand as they are.`,
+      `Trial ${trial.id} is closed with the verdict "${trial.verdict}": its runs cannot be changed.`,
     );
   const problems = checkRun(trial, run);
   if (problems.length > 0) throw mistakes(problems);
@@ -157,14 +157,14 @@ function putRight(trial: Trial, index: number, run: RiddenRun): Written {
   const kept = before.at === undefined ? run : { ...run, at: before.at };
   return {
     trial: { ...trial, ridden: trial.ridden.with(index, kept) },
-    said: `${runLine(trial, index + 1, run)} This takes the place of what was written before.`,
+    said: `${runLine(trial, index + 1, run)} It replaces the earlier entry.`,
   };
 }
 
 /** The setting of the next run, or that it is time to judge. */
 function whatNext(trial: Trial, at: string): string {
   const left = runsLeft(trial);
-  if (left === 0) return `All planned runs are ridden. Judge it: earshot trial judge ${at}`;
+  if (left === 0) return `All runs are done. Get the verdict: earshot trial judge ${at}`;
   const [row] = penSheet(trial).rows;
-  return `${setLine(trial, row!)}\n${left === 1 ? 'It is the last one' : `${left} runs are left`} before it can be judged.`;
+  return `${setLine(trial, row!)}\n${left === 1 ? 'Last run' : `${left} runs left`} before the verdict.`;
 }
