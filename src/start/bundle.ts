@@ -43,6 +43,8 @@ export async function bundle(): Promise<void> {
     metafile: true,
     // It finds its own compiled part beside its own file.
     external: ['fs-native-extensions'],
+    // A compiled script cannot import by itself; it is handed `require`.
+    supported: { 'dynamic-import': false },
     define: { 'import.meta.url': '__here' },
     banner: { js: "const __here = require('node:url').pathToFileURL(__filename).href;" },
     plugins: [unused],

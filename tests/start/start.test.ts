@@ -101,6 +101,11 @@ describe('the start of the program', () => {
     // It is read a byte a letter.
     expect(readFileSync(join(tree.folder, 'dist/program.cjs'), 'utf8')).toMatch(/^[\n\t\x20-\x7e]*$/);
   });
+  it('writes a log, which wants a library that is in no file of its own', () => {
+    const bike = ['--bike', 'examples/bikes/all-knobs.yaml'];
+    expect(earshot('log', 'note', 'first', ...bike)).toMatchObject({ status: 0, stderr: '' });
+    expect(earshot('log', ...bike).stdout).toContain('first');
+  });
   it('says what to do where nothing was built', () => {
     const bare = copyTree();
     const { status, stderr } = spawnSync(process.execPath, [join(bare.folder, 'bin/earshot.js')], {
