@@ -54,11 +54,13 @@ function amongSeveral(classes: Classes, before: Missing, answer: number) {
   const kept = new Float64Array(size * nodes.length);
   const sum = new Float64Array(size);
   const had = signMissed(classes, before);
+  const miss = allMissed(classes, before);
   for (let c = 0; c < size; c++) {
-    const miss = Float64Array.from({ length: m }, (_, a) => had(c, a));
     for (let g = 0; g < nodes.length; g++) {
+      const t = nodes[g]!;
       let product = weights[g]!;
-      for (let a = 0; a < m; a++) if (a !== answer) product *= miss[a]! + (1 - miss[a]!) * nodes[g]!;
+      for (let a = 0, at = c * m; a < m; a++, at++)
+        if (a !== answer) product *= miss[at]! + (1 - miss[at]!) * t;
       kept[c * nodes.length + g] = product;
       sum[c]! += product;
     }
@@ -77,6 +79,19 @@ function amongSeveral(classes: Classes, before: Missing, answer: number) {
       return (1 - had(c, answer)) * total;
     };
   };
+}
+
+/** [class × signs] chance of missing each sign: a class comes after the class without its last cause. */
+function allMissed({ up, last }: Classes, { none, factor }: Missing): Float64Array {
+  const m = none.length;
+  const miss = new Float64Array(up.length * m);
+  miss.set(none);
+  for (let c = 1; c < up.length; c++) {
+    const from = up[c]! * m;
+    const by = last[c]! * m;
+    for (let a = 0, at = c * m; a < m; a++, at++) miss[at] = miss[from + a]! * factor[by + a]!;
+  }
+  return miss;
 }
 
 /** Chance of missing one sign in a class. */

@@ -1,9 +1,9 @@
 // Puts each fault of mutants-dynamics.mjs into a copy of the source and runs the tests of the model over it: a fault that
 // no test notices is printed. node tests/bench/mutate-dynamics.mjs [first [last]]
 import { spawnSync } from 'node:child_process';
-import { cpSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { MUTANTS } from './mutants-dynamics.mjs';
 
 const root = new URL('../..', import.meta.url).pathname;
@@ -45,12 +45,21 @@ const passes = (files) =>
     },
   ).status === 0;
 
+/** Names are unique below the model. */
+function pathOf(file) {
+  const physics = join(copy, 'src', 'physics');
+  return join(
+    physics,
+    readdirSync(physics, { recursive: true }).find((path) => basename(path) === file),
+  );
+}
+
 const [first = 0, last = MUTANTS.length] = process.argv.slice(2).map(Number);
 const lived = [];
 let tried = 0;
 try {
   for (const [file, from, to] of MUTANTS.slice(first, last)) {
-    const path = join(copy, 'src', 'dynamics', file);
+    const path = pathOf(file);
     const text = readFileSync(path, 'utf8');
     if (text.split(from).length < 2) throw new Error(`${file} does not hold: ${from}`);
     writeFileSync(path, text.replace(from, to));

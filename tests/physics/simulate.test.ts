@@ -23,6 +23,25 @@ describe.each(KINDS)('a %s bike', (kind) => {
     for (let i = 0; i < 12; i++) expect(Math.abs(last[i]! - start[i]!)).toBeLessThan(1e-7);
   });
 
+  it('held by its brakes stays where it rests under them', () => {
+    const drive = makeDrive({ seconds: 1, wheelbase: 1, braking: () => 4 });
+    const start = restState(compiled, GRAVITY, 4);
+    const { last } = simulate(compiled, drive);
+    for (let i = 0; i < 12; i++) expect(Math.abs(last[i]! - start[i]!)).toBeLessThan(1e-7);
+  });
+
+  it('tells the rise of frame and rider as one body by their shares of the mass', () => {
+    const { frame, rider, mass } = bike.body;
+    const state = restState(compiled);
+    state[6] = 1; // the frame rises at 1 m/s, the rider at 3
+    state[10] = 3;
+    const { front, rear } = simulate(compiled, makeDrive({ seconds: 0.002, wheelbase: 1 }), state);
+    const { bodyToFront, bodyToRear } = compiled;
+    const rise =
+      (bodyToRear * front.bodyRate[0]! + bodyToFront * rear.bodyRate[0]!) / (bodyToFront + bodyToRear);
+    expect(rise).toBeCloseTo((frame.mass * 1 + rider!.mass * 3) / mass, 9);
+  });
+
   it('gives the same bits for the same input, compiled anew', () => {
     for (const id of SCENARIO_IDS) {
       const once = runScenario(compiled, makeGround(bike), id).trace;
