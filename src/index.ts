@@ -1,6 +1,6 @@
 /** The library's face: everything pure that the commands are made of. Nothing here reads a file, a clock or a terminal. */
 export { advise, type Advice, type Verdict } from './advice/advise.ts';
-export { makeBench, type Bench } from './advice/prepared-bike.ts';
+export { prepareBike, type PreparedBike } from './advice/prepared-bike.ts';
 export { physicsOf, type Physics } from './advice/physics.ts';
 export { applyChanges } from './bike/apply.ts';
 export { parseChange, printChange, type Change } from './bike/change.ts';

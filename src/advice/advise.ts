@@ -3,7 +3,7 @@ import type { Belief } from '../diagnosis/belief.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Known } from '../diagnosis/gates.ts';
 import type { Adjustment } from '../rulebase/compiled.ts';
-import type { Bench } from './prepared-bike.ts';
+import type { PreparedBike } from './prepared-bike.ts';
 import { given, isMeasured, missingProof, refusalOf, unmeasured, type Situation } from './hold-back.ts';
 import { expectedCure, expectedWorth, valueOfKnowing } from './payoff.ts';
 import { searchOrder } from './search-order.ts';
@@ -73,7 +73,7 @@ export interface Heeded {
   readonly putBack?: boolean;
 }
 
-export function advise(model: Model, bench: Bench, belief: Belief, heeded: Heeded): Advice {
+export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded: Heeded): Advice {
   const { dangerous, known, putBack = false } = heeded;
   const { rules } = model;
   const { payoff } = bench;
@@ -179,10 +179,10 @@ interface Wanted {
   readonly allowed: (position: number) => boolean;
 }
 
-const refusables = new WeakMap<Bench['payoff'], readonly number[]>();
+const refusables = new WeakMap<PreparedBike['payoff'], readonly number[]>();
 
 /** Positions of what the rules may refuse; the same for every case on a bike. */
-function refusable({ payoff, rules }: Bench): readonly number[] {
+function refusable({ payoff, rules }: PreparedBike): readonly number[] {
   let found = refusables.get(payoff);
   if (found === undefined) {
     found = [...payoff.adjustments.keys()].filter(
@@ -339,7 +339,7 @@ function bestOf(
 /** Adjustments that would have been worth trying but cannot be done on this bike, with the next rungs. */
 export function blocked(
   model: Model,
-  bench: Bench,
+  bench: PreparedBike,
   belief: Belief,
 ): { adjustment: number; why: string; next: readonly string[] }[] {
   const upset = model.rules.numbers.advice['upset-when-right'];

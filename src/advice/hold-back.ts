@@ -3,11 +3,11 @@ import type { Belief } from '../diagnosis/belief.ts';
 import type { Known } from '../diagnosis/gates.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Adjustment, AnswersNeeded } from '../rulebase/compiled.ts';
-import type { Bench } from './prepared-bike.ts';
+import type { PreparedBike } from './prepared-bike.ts';
 
 export interface Situation {
   readonly model: Model;
-  readonly bench: Bench;
+  readonly bench: PreparedBike;
   readonly belief: Belief;
   /** absent: nothing was answered */
   readonly known: Known | undefined;

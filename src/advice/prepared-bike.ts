@@ -18,7 +18,7 @@ import type { Physics } from './physics.ts';
 import { prospectOf, type Prospect } from './help-harm.ts';
 import { possible, type Possibility } from './feasibility.ts';
 
-export interface Bench {
+export interface PreparedBike {
   readonly sheet: BikeSheet | undefined;
   /** the rules in the words of this bike: the same indices, other texts where it has one rebound knob */
   readonly rules: CompiledRules;
@@ -40,13 +40,13 @@ export interface Bench {
  * @param keep numbers kept of these very rules and this very bike
  * @param said what was told of the bike, where there is no sheet of it
  */
-export function makeBench(
+export function prepareBike(
   model: Model,
   sheet?: BikeSheet,
   physics?: Physics,
   keep: Keep = keepNothing,
   said: BikeSheet = unsaidBike(model.rules.adjusters),
-): Bench {
+): PreparedBike {
   const { rules } = model;
   const bike = sheet ?? said;
   const findings = sheet === undefined ? [] : sheetFindings(model, sheet);

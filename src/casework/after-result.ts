@@ -1,5 +1,5 @@
 /** What is believed after one trial: its report weighed, and what it cured for good taken out. */
-import type { Bench } from '../advice/prepared-bike.ts';
+import type { PreparedBike } from '../advice/prepared-bike.ts';
 import type { Belief } from '../diagnosis/belief.ts';
 import { marginals } from '../diagnosis/hypotheses.ts';
 import type { Model } from '../diagnosis/model.ts';
@@ -10,7 +10,7 @@ import { riddenEffect } from './trial-effect.ts';
 /** @returns undefined when the rules cannot place the change: then nothing is known that was not known before */
 export function afterResult(
   model: Model,
-  bench: Bench,
+  bench: PreparedBike,
   before: Belief,
   result: CaseResult,
 ): Belief | undefined {

@@ -1,5 +1,5 @@
 /** What each earlier trial did to what was believed: what it ruled out, and what it made likelier. */
-import type { Bench } from '../advice/prepared-bike.ts';
+import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { update, type Belief } from '../diagnosis/belief.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { afterResult } from './after-result.ts';
@@ -24,7 +24,7 @@ export interface Lesson {
 const NOTABLE = 0.03;
 
 /** One lesson a result, in order; each goes on from the belief after the one before. */
-export function lessonsOf(model: Model, bench: Bench, rounds: readonly Round[]): Lesson[] {
+export function lessonsOf(model: Model, bench: PreparedBike, rounds: readonly Round[]): Lesson[] {
   const lessons: Lesson[] = [];
   let prior = bench.prior;
   for (const round of rounds) {

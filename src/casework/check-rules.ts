@@ -1,5 +1,5 @@
 /** Runs the checks that stand beside the rules. */
-import type { Bench } from '../advice/prepared-bike.ts';
+import type { PreparedBike } from '../advice/prepared-bike.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Check } from '../rulebase/compiled.ts';
 import { consult } from './consult.ts';
@@ -8,7 +8,7 @@ import { consult } from './consult.ts';
 export const EXCLUDED_BELOW = 0.2;
 
 /** What did not come out as expected, a line each; empty when the check holds. */
-export function runCheck(model: Model, bench: Bench, check: Check): string[] {
+export function runCheck(model: Model, bench: PreparedBike, check: Check): string[] {
   const { rules } = model;
   const answers = Object.entries(check.given).map(([question, given]) =>
     typeof given === 'string'

@@ -1,5 +1,5 @@
 /** What becomes of every complaint a rider voiced: whether the first change is for it, or what is for it instead. */
-import type { Bench } from '../advice/prepared-bike.ts';
+import type { PreparedBike } from '../advice/prepared-bike.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Reading } from '../words/matcher.ts';
 import type { Consultation } from './consult.ts';
@@ -26,7 +26,7 @@ const NOTHING_BEHIND = 0.02;
  */
 export function complaintsOf(
   model: Model,
-  bench: Bench,
+  bench: PreparedBike,
   c: Consultation,
   readings: readonly Reading[],
 ): Complaint[] {
@@ -72,7 +72,7 @@ export function complaintsOf(
 /** The adjustment other than the first that is worth most for it, if it cures enough; a rebuild is never the next thing. */
 function bestOther(
   { rules }: Model,
-  { payoff }: Bench,
+  { payoff }: PreparedBike,
   first: number | undefined,
   share: (adjustment: number) => number,
 ): number | undefined {

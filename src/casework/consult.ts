@@ -1,6 +1,6 @@
 /** One case, thought through: belief, advice, what to ask next, how well it hangs together. */
 import { advise, blocked, type Advice } from '../advice/advise.ts';
-import type { Bench } from '../advice/prepared-bike.ts';
+import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { stopReason, type StopReason } from '../advice/stop.ts';
 import { checksOf } from '../advice/checks.ts';
 import { update, type Belief } from '../diagnosis/belief.ts';
@@ -84,7 +84,7 @@ export interface Consultation {
   readonly unplaced: readonly string[];
 }
 
-export function consult(model: Model, bench: Bench, kase: Case, wishes: Wishes): Consultation {
+export function consult(model: Model, bench: PreparedBike, kase: Case, wishes: Wishes): Consultation {
   const unplaced: string[] = [];
   let prior = bench.prior;
   for (const round of kase.earlier) {
@@ -197,10 +197,10 @@ function rankOpen(
   return rank(model, gains(model, posterior, heard.evidence, open), lastTopic);
 }
 
-const read = new WeakMap<Bench['findings'], ReadonlySet<number>>();
+const read = new WeakMap<PreparedBike['findings'], ReadonlySet<number>>();
 
 /** Settings whose gauge stands on the sheet. */
-function onSheet({ findings }: Bench): ReadonlySet<number> {
+function onSheet({ findings }: PreparedBike): ReadonlySet<number> {
   let known = read.get(findings);
   if (known === undefined) read.set(findings, (known = new Set(findings.map((f) => f.setting))));
   return known;
@@ -209,7 +209,7 @@ function onSheet({ findings }: Bench): ReadonlySet<number> {
 /** Belief after a round's trials, and what each of them did to every cause. */
 function ride(
   model: Model,
-  bench: Bench,
+  bench: PreparedBike,
   start: Belief,
   round: Round,
   unplaced: string[],

@@ -1,5 +1,5 @@
 /** What was tried → which change it was on this bike and what that does, or one line why it cannot be used. */
-import type { Bench } from '../advice/prepared-bike.ts';
+import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { aspect, parseChange, printChange, wayBack, type Change, type ChangeUnit } from '../bike/change.ts';
 import { dialOf } from '../bike/setting-access.ts';
 import { settingWords } from '../bike/setting-words.ts';
@@ -25,7 +25,7 @@ export interface Placed {
 const WAYS: Readonly<Record<string, 1 | -1>> = { open: 1, more: 1, up: 1, close: -1, less: -1, down: -1 };
 
 /** @returns the change, or why it was left out, in a sentence */
-export function placeTried(model: Model, bench: Bench, tried: Tried): Placed | string {
+export function placeTried(model: Model, bench: PreparedBike, tried: Tried): Placed | string {
   if (tried.change !== undefined) return placeChange(model, bench, tried, tried.change);
   const setting = settingOf(model, tried);
   if (typeof setting !== 'string') return setting.why;
@@ -65,7 +65,7 @@ function settingOf(model: Model, { setting = '', end }: Tried): string | { reado
   };
 }
 
-function placeChange(model: Model, bench: Bench, tried: Tried, change: string): Placed | string {
+function placeChange(model: Model, bench: PreparedBike, tried: Tried, change: string): Placed | string {
   const named = model.rules.adjustments.find((a) => a.id === change);
   if (named !== undefined) {
     const own = named.change === undefined ? [] : [named.change];
@@ -84,7 +84,12 @@ function placeChange(model: Model, bench: Bench, tried: Tried, change: string): 
 }
 
 /** Whether this bike has it, and so far. */
-function onBike(model: Model, bench: Bench, tried: Tried, changes: readonly Change[]): Placed | string {
+function onBike(
+  model: Model,
+  bench: PreparedBike,
+  tried: Tried,
+  changes: readonly Change[],
+): Placed | string {
   for (const change of changes) {
     const why = bench.sheet === undefined ? undefined : denied(bench.sheet, change);
     if (why !== undefined) return why;
@@ -95,7 +100,7 @@ function onBike(model: Model, bench: Bench, tried: Tried, changes: readonly Chan
   return { tried, changes, change, back: inWords(tried, changes), effect };
 }
 
-function denied(sheet: NonNullable<Bench['sheet']>, change: Change): string | undefined {
+function denied(sheet: NonNullable<PreparedBike['sheet']>, change: Change): string | undefined {
   const { setting, by, unit } = change;
   const end = setting.split('.')[0] as End;
   const dial = dialOf(sheet, { setting, unit });

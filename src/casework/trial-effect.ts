@@ -1,5 +1,5 @@
 /** A change that was ridden, by name → what it does to the causes. */
-import type { Bench } from '../advice/prepared-bike.ts';
+import type { PreparedBike } from '../advice/prepared-bike.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { ChangeEffect } from '../diagnosis/results.ts';
 import { parseChange } from '../bike/change.ts';
@@ -10,7 +10,7 @@ import { siPer, type Unit } from '../bike/units.ts';
  * same setting the same way; a smaller step than that adjustment's does a smaller share.
  * @returns undefined when no adjustment of the rules turns that setting that way
  */
-export function riddenEffect(model: Model, bench: Bench, change: string): ChangeEffect | undefined {
+export function riddenEffect(model: Model, bench: PreparedBike, change: string): ChangeEffect | undefined {
   const { adjustments, causes } = model.rules;
   const named = adjustments.findIndex((a) => a.id === change);
   // A repair is whole when it is done; a step may have been too small for what was off.

@@ -1,5 +1,5 @@
 /** What was tried before a round → the weights before its answers, and what each of it did to every cause. */
-import type { Bench } from '../advice/prepared-bike.ts';
+import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { marginals } from '../diagnosis/hypotheses.ts';
 import { logOdds } from '../diagnosis/log-odds.ts';
 import type { Model } from '../diagnosis/model.ts';
@@ -25,7 +25,7 @@ const STILL_ON: Readonly<Record<Tried['putBack'], number>> = { yes: 0, unknown: 
 
 export function weighTried(
   model: Model,
-  bench: Bench,
+  bench: PreparedBike,
   prior: Float64Array,
   { tried = [] }: Round,
 ): TriedBefore {
@@ -54,10 +54,10 @@ export function toPutBack(effects: readonly TriedEffect[]): TriedEffect | undefi
 }
 
 const MOST_TABLES = 64;
-const tables = new WeakMap<Bench, Map<string, TrialTable>>();
+const tables = new WeakMap<PreparedBike, Map<string, TrialTable>>();
 
 /** A look at every set, so it is kept for the next case on the same bike. */
-function tableOf(model: Model, bench: Bench, { tried, change, effect }: Placed): TrialTable {
+function tableOf(model: Model, bench: PreparedBike, { tried, change, effect }: Placed): TrialTable {
   let own = tables.get(bench);
   if (own === undefined) tables.set(bench, (own = new Map<string, TrialTable>()));
   const key = `${change} ${tried.result} ${tried.putBack}`;

@@ -6,7 +6,7 @@
  * products over all sets; the result is that of `consult` with those strengths.
  */
 import { advise, type Advice } from '../advice/advise.ts';
-import type { Bench } from '../advice/prepared-bike.ts';
+import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { byGroup, update, type Belief, type Evidence } from '../diagnosis/belief.ts';
 import type { Known } from '../diagnosis/gates.ts';
 import { marginals } from '../diagnosis/hypotheses.ts';
@@ -57,7 +57,7 @@ interface Told {
   readonly idle: readonly number[];
 }
 
-export function tellingOf(model: Model, bench: Bench, kase: Case): Telling {
+export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Telling {
   const { space } = model;
   const rounds: Told[] = [];
   let prior = bench.prior;

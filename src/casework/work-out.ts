@@ -1,5 +1,5 @@
 /** All that a case may need and that follows from the rules alone, worked out ahead. */
-import { makeBench } from '../advice/prepared-bike.ts';
+import { prepareBike } from '../advice/prepared-bike.ts';
 import type { Physics } from '../advice/physics.ts';
 import { surprisesOf } from '../diagnosis/fit.ts';
 import { fresh } from '../diagnosis/inquiry.ts';
@@ -14,7 +14,7 @@ export function workOut(rules: CompiledRules, physics: Physics): ReadonlyMap<str
   const all = new Map<string, NamedNumbers>();
   const keep = recordInto(all);
   const model = buildModel(rules, undefined, keep);
-  const bench = makeBench(model, undefined, physics, keep);
+  const bench = prepareBike(model, undefined, physics, keep);
   for (const adjustment of bench.payoff.adjustments) bench.prospect(adjustment);
   for (const group of model.groups) {
     // Answers without an end are rare enough to be worked out when they come.

@@ -1,6 +1,6 @@
 /** Whether "feels better" and "feels worse" hold: what was said of the first change, against what is really off. */
 import { chanceFelt } from '../advice/help-harm.ts';
-import type { Bench } from '../advice/prepared-bike.ts';
+import type { PreparedBike } from '../advice/prepared-bike.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { outcomeProbability } from '../diagnosis/results.ts';
 import type { Interviewed } from './simulate.ts';
@@ -25,7 +25,7 @@ export interface FeltBin {
 /** One change a rider, none where nothing is changed first. The chance itself is compared, not a drawn report of it. */
 export function feltOf(
   model: Model,
-  bench: Bench,
+  bench: PreparedBike,
   runs: readonly Interviewed[],
   report: 'better' | 'worse',
 ): Felt[] {

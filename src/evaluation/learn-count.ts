@@ -11,7 +11,7 @@ import { marginals } from '../diagnosis/hypotheses.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { GroupFactor } from '../diagnosis/fast/weigh.ts';
 import { oddsWithSheet } from '../diagnosis/sheet-evidence.ts';
-import type { Bench } from '../advice/prepared-bike.ts';
+import type { PreparedBike } from '../advice/prepared-bike.ts';
 import type { Observation } from './learn-observe.ts';
 import { noticedGiven } from './learn-signs.ts';
 import type { Strength } from './strengths.ts';
@@ -73,7 +73,7 @@ interface Told extends GroupFactor {
 /** A reader of observations under one model; priors of bikes are kept between them. */
 export function observer(model: Model): (o: Observation) => Seen {
   const { space, rules } = model;
-  const priors = new Map<Bench, { weights: Float64Array; causes: Float64Array; mass: number }>();
+  const priors = new Map<PreparedBike, { weights: Float64Array; causes: Float64Array; mass: number }>();
   const buffer = new Float64Array(space.size);
   const containing = new Float64Array(space.size);
   const spare = new Float64Array(space.causes);
@@ -83,7 +83,7 @@ export function observer(model: Model): (o: Observation) => Seen {
     for (let c = 0; c < causes.length; c++) causes[c]! /= total;
     return { causes, total };
   };
-  const priorFor = (bench: Bench) => {
+  const priorFor = (bench: PreparedBike) => {
     let known = priors.get(bench);
     if (known === undefined) {
       const weights = priorOf(model, oddsWithSheet(model, bench.findings));

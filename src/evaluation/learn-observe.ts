@@ -5,7 +5,7 @@
  * part of how common a cause is. What the trials say about the bike before them does not depend on any strength that is
  * learned, so it is worked out once.
  */
-import type { Bench } from '../advice/prepared-bike.ts';
+import type { PreparedBike } from '../advice/prepared-bike.ts';
 import type { Case, CaseResult, Round } from '../casework/case.ts';
 import { hear } from '../casework/evidence.ts';
 import { riddenEffect } from '../casework/trial-effect.ts';
@@ -21,12 +21,12 @@ import {
 
 export interface Logged {
   readonly kase: Case;
-  readonly bench: Bench;
+  readonly bench: PreparedBike;
 }
 
 export interface Observation {
   /** the bike before anything was changed: its prior is learned from; undefined for a later round */
-  readonly bench: Bench | undefined;
+  readonly bench: PreparedBike | undefined;
   /** prior weights of a later round, from the rounds before it at the pack's own strengths */
   readonly start: Float64Array | undefined;
   readonly groups: ReadonlyMap<number, readonly Evidence[]>;
@@ -44,7 +44,7 @@ export interface Observed {
 
 export function observe(model: Model, logged: readonly Logged[]): Observed {
   const observations: Observation[] = [];
-  const likelihoods = new Map<Bench, Map<string, Float64Array>>();
+  const likelihoods = new Map<PreparedBike, Map<string, Float64Array>>();
   let cases = 0;
   let ridden = 0;
   for (const { kase, bench } of logged) {
@@ -84,7 +84,7 @@ interface Trial {
   readonly effect: ChangeEffect;
 }
 
-function placed(model: Model, bench: Bench, round: Round): Trial[] {
+function placed(model: Model, bench: PreparedBike, round: Round): Trial[] {
   return round.results.flatMap((result) => {
     const effect = riddenEffect(model, bench, result.change);
     return effect === undefined ? [] : [{ result, effect }];
@@ -92,8 +92,8 @@ function placed(model: Model, bench: Bench, round: Round): Trial[] {
 }
 
 function kept(
-  all: Map<Bench, Map<string, Float64Array>>,
-  bench: Bench,
+  all: Map<PreparedBike, Map<string, Float64Array>>,
+  bench: PreparedBike,
   trials: readonly Trial[],
   make: () => Float64Array,
 ): Float64Array {

@@ -1,5 +1,5 @@
 /** Which single word of the rules the advice on a case, or the checks of a pack, hang on. */
-import type { Bench } from '../advice/prepared-bike.ts';
+import type { PreparedBike } from '../advice/prepared-bike.ts';
 import type { Verdict } from '../advice/advise.ts';
 import type { Case } from '../casework/case.ts';
 import { runCheck } from '../casework/check-rules.ts';
@@ -44,7 +44,7 @@ export interface CaseSensitivity {
 }
 
 /** Every strength of an answered question, one word down and one up: which would change what is done first. */
-export function caseSensitivity(model: Model, bench: Bench, kase: Case): CaseSensitivity {
+export function caseSensitivity(model: Model, bench: PreparedBike, kase: Case): CaseSensitivity {
   const telling = tellingOf(model, bench, kase);
   const base = telling.advice(new Map());
   const ladder = ladderOf(model.rules);
@@ -105,7 +105,7 @@ export interface Hanging {
  */
 export function checkSensitivity(
   model: Model,
-  checks: readonly { readonly check: Check; readonly bench: Bench }[],
+  checks: readonly { readonly check: Check; readonly bench: PreparedBike }[],
   progress: (done: number, of: number) => void,
 ): Hanging[] {
   const ladder = ladderOf(model.rules);

@@ -1,5 +1,5 @@
 /** Interviews made-up riders with the real engine, in a chosen order of questions. */
-import type { Bench } from '../advice/prepared-bike.ts';
+import type { PreparedBike } from '../advice/prepared-bike.ts';
 import type { Case, CaseAnswer } from '../casework/case.ts';
 import { consult, type Consultation } from '../casework/consult.ts';
 import type { Model } from '../diagnosis/model.ts';
@@ -23,7 +23,7 @@ export interface Interviewed {
  */
 export function interviewRider(
   model: Model,
-  bench: Bench,
+  bench: PreparedBike,
   rider: Rider,
   order: Order,
   random: Random,

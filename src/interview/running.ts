@@ -1,5 +1,5 @@
 /** The running line of an interview: the two leading explanations, and how settled it is. */
-import type { Bench } from '../advice/prepared-bike.ts';
+import type { PreparedBike } from '../advice/prepared-bike.ts';
 import type { Consultation } from '../casework/consult.ts';
 import { statedOf } from '../diagnosis/none.ts';
 import type { Model } from '../diagnosis/model.ts';
@@ -11,7 +11,7 @@ export interface Running {
 }
 
 /** @param bench of the bike: the causes are called as they are on it */
-export function running(model: Model, bench: Bench, c: Consultation): Running {
+export function running(model: Model, bench: PreparedBike, c: Consultation): Running {
   const explanations = [
     { id: 'nothing', name: 'nothing off', probability: (1 - c.none) * c.belief.nothing },
     { id: 'none', name: 'none of these', probability: c.none },

@@ -1,5 +1,5 @@
 /** The interview as a pure reducer: (model, bench, state, event) → [state, effects]. */
-import type { Bench } from '../advice/prepared-bike.ts';
+import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { ENDS } from '../bike/sheet.ts';
 import type { Case, CaseAnswer, Sure, Tried } from '../casework/case.ts';
 import { consult, type Consultation } from '../casework/consult.ts';
@@ -42,7 +42,11 @@ export type Transition = readonly [Interview, readonly Effect[]];
  * A new interview, or one begun from a saved case. One that was over is taken up where it was left open: what the rider
  * could not tell, or put off, is asked now.
  */
-export function begin(model: Model, bench: Bench, from: Partial<Case> & { readonly id: string }): Transition {
+export function begin(
+  model: Model,
+  bench: PreparedBike,
+  from: Partial<Case> & { readonly id: string },
+): Transition {
   const start: Interview = {
     id: from.id,
     steps: (from.answers ?? []).map((a) => ({ question: a.question, answer: a.answer, sure: a.sure })),
@@ -86,7 +90,7 @@ function stuck({ steps, keepAsking }: Interview): boolean {
 const MOST_UNKNOWN = 4;
 
 /** One event. An event that makes no sense now (an answer when nothing is asked, an unknown id) changes nothing. */
-export function step(model: Model, bench: Bench, state: Interview, event: Event): Transition {
+export function step(model: Model, bench: PreparedBike, state: Interview, event: Event): Transition {
   switch (event.type) {
     case 'open':
       return settle(
@@ -167,7 +171,7 @@ export function canBeEither(model: Model, question: string): boolean {
 
 function record(
   model: Model,
-  bench: Bench,
+  bench: PreparedBike,
   state: Interview,
   answer: string,
   sure: Sure,
@@ -215,7 +219,7 @@ function ask(state: Interview): Effect[] {
 }
 
 /** Works out what is asked now, or that the asking is over. */
-function settle(model: Model, bench: Bench, state: Interview, save: boolean): Transition {
+function settle(model: Model, bench: PreparedBike, state: Interview, save: boolean): Transition {
   const c = look(model, bench, state);
   const saving: Effect[] = save ? [{ do: 'save' }] : [];
   const again = c.stop === 'danger' ? undefined : state.reopened?.[0];
@@ -240,7 +244,7 @@ function safetyOpen({ rules }: Model, { open }: Consultation): boolean {
 }
 
 /** The belief of the moment, with the open questions ranked; put-off questions are not asked again. */
-export function look(model: Model, bench: Bench, state: Interview): Consultation {
+export function look(model: Model, bench: PreparedBike, state: Interview): Consultation {
   return consult(model, bench, toCase(state), {
     next: true,
     explain: 0,

@@ -1,5 +1,5 @@
 /** Why a question is asked: what each answer would do to the leading explanations. */
-import type { Bench } from '../advice/prepared-bike.ts';
+import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { consult } from '../casework/consult.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { toCase, type Interview } from './state.ts';
@@ -14,7 +14,7 @@ export interface Why {
 }
 
 /** For every answer of a question: what would lead once it is given, with all that was answered and ridden before. */
-export function why(model: Model, bench: Bench, state: Interview, question: string): Why[] {
+export function why(model: Model, bench: PreparedBike, state: Interview, question: string): Why[] {
   const kase = toCase(state);
   const others = kase.answers.filter((a) => a.question !== question);
   const index = model.questionIndex.get(question)!;

@@ -1,6 +1,6 @@
 /** One adjustment of a result: what to do on this bike, what for, how likely it helps and harms, and the way back. */
 import { chance, chanceFelt, chancesOf } from '../advice/help-harm.ts';
-import type { Bench } from '../advice/prepared-bike.ts';
+import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { printChange, wayBack, type Change, type ChangeUnit } from '../bike/change.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import { untilWords } from './until-words.ts';
@@ -54,7 +54,7 @@ export interface ResultAdjustment {
 /** @param advised, its expected worth in fixes, and what the physical model says it does besides, in lines */
 export function adjustmentOf(
   model: Model,
-  bench: Bench,
+  bench: PreparedBike,
   kase: Case,
   c: Consultation,
   {
@@ -174,7 +174,12 @@ function notes(...all: readonly (string | undefined)[]): string | null {
 }
 
 /** Whether a look on the stand found what it cures: then the bike has it. */
-function wasSeen({ rules }: Model, bench: Bench, { heard }: Consultation, adjustment: number): boolean {
+function wasSeen(
+  { rules }: Model,
+  bench: PreparedBike,
+  { heard }: Consultation,
+  adjustment: number,
+): boolean {
   const { cures } = bench.effect(adjustment);
   return heard.evidence.some(({ question, answer }) => {
     const { how, links } = rules.questions[question]!;
@@ -183,7 +188,7 @@ function wasSeen({ rules }: Model, bench: Bench, { heard }: Consultation, adjust
 }
 
 /** The likeliest cause it cures. */
-function likeliest(model: Model, bench: Bench, c: Consultation, adjustment: number): string | null {
+function likeliest(model: Model, bench: PreparedBike, c: Consultation, adjustment: number): string | null {
   const { cures } = bench.effect(adjustment);
   let best = -1;
   for (let i = 0; i < cures.length; i++) {

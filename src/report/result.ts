@@ -1,5 +1,5 @@
 /** The result of one case as data: stable, versioned, in ids and in words; every printed form is made from it. */
-import type { Bench } from '../advice/prepared-bike.ts';
+import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { cautionsFor } from '../advice/cautions.ts';
 import type { StopReason } from '../advice/stop.ts';
 import type { Because, Verdict } from '../advice/advise.ts';
@@ -108,7 +108,7 @@ export interface ResultExtras {
 
 export function toResult(
   model: Model,
-  bench: Bench,
+  bench: PreparedBike,
   kase: Case,
   c: Consultation,
   extras: ResultExtras = {},

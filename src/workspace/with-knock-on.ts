@@ -2,7 +2,7 @@
 import type { BikeSheet } from '../bike/sheet.ts';
 import { changeOf } from '../report/result-adjustment.ts';
 import type { Result } from '../report/result.ts';
-import type { Desk } from './workspace.ts';
+import type { Workspace } from './workspace.ts';
 
 /** Lines of the model to a change, where all are shown. */
 const MOST_LINES = 5;
@@ -14,7 +14,7 @@ const MOST_LINES = 5;
  */
 export async function withKnockOn(
   result: Result,
-  desk: Desk,
+  workspace: Workspace,
   sheet: BikeSheet | undefined,
   shown?: number,
 ): Promise<Result> {
@@ -23,7 +23,7 @@ export async function withKnockOn(
       const change = place === 0 || shown === undefined ? changeOf(a) : undefined;
       if (change === undefined) return a;
       const most = shown === undefined ? MOST_LINES : Math.min(MOST_LINES, shown - a.knockOn.length);
-      return { ...a, knockOn: [...a.knockOn, ...(await desk.knockOn(sheet, change, most))] };
+      return { ...a, knockOn: [...a.knockOn, ...(await workspace.knockOn(sheet, change, most))] };
     }),
   );
   return { ...result, adjustments };

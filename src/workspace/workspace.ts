@@ -1,7 +1,7 @@
 /** What every command on cases needs: the model, the bikes already prepared, and the way from a record to a case. */
 import { existsSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { makeBench, type Bench } from '../advice/prepared-bike.ts';
+import { prepareBike, type PreparedBike } from '../advice/prepared-bike.ts';
 import { printChange, type Change } from '../bike/change.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { vocabularyOf, type Case } from '../casework/case.ts';
@@ -22,7 +22,7 @@ import type { CaseRecord } from './cases/records.ts';
 
 export interface Opened {
   readonly kase: Case;
-  readonly bench: Bench;
+  readonly bench: PreparedBike;
   readonly warnings: readonly string[];
   /** what earlier trials on this bike showed, from its log; empty when the log was not asked */
   readonly history: readonly string[];
@@ -35,13 +35,13 @@ interface Said {
   readonly readings: readonly Reading[];
 }
 
-export interface Desk {
+export interface Workspace {
   readonly rules: CompiledRules;
   readonly model: Model;
   /** the case of a record with its bike, or what is wrong with it, a line a problem */
   open(record: CaseRecord): Opening | Promise<Opening>;
   /** @param said what was told of a bike without a sheet, as `readSaid` gives it */
-  bench(sheet: BikeSheet | undefined, said?: BikeSheet): Promise<Bench>;
+  bench(sheet: BikeSheet | undefined, said?: BikeSheet): Promise<PreparedBike>;
   /** what the model says a change does on this bike (of the default bike without a sheet), in so many lines; dear, so kept */
   knockOn(sheet: BikeSheet | undefined, change: Change, most: number): Promise<readonly string[]>;
   /** the phrases of the rules, cut, for whatever reads a rider's own words */
@@ -53,7 +53,7 @@ export interface Desk {
 /** What the log of a bike says, and the bench for cases on it. */
 interface Past {
   readonly history: BikeHistory;
-  readonly bench: Bench;
+  readonly bench: PreparedBike;
   /** of a case that adds no trial of its own: the same for all of them */
   lines?: readonly string[];
 }
@@ -62,18 +62,18 @@ interface Past {
  * @param bikeFile a bike sheet for cases that name none
  * @param withLog whether the log of a bike whose sheet is a file is evidence for cases on it
  */
-export async function openDesk(
+export async function openWorkspace(
   io: Io,
   packs: readonly string[],
   bikeFile?: string,
   withLog = false,
-): Promise<Desk> {
+): Promise<Workspace> {
   const rules = await loadRules(io, packs);
   const keep = keptNumbers(io, rules);
   const model = buildModel(rules, undefined, keep);
   const vocabulary = vocabularyOf(rules);
-  const benches = new WeakMap<BikeSheet, Promise<Bench>>();
-  let bare: Promise<Bench> | undefined;
+  const benches = new WeakMap<BikeSheet, Promise<PreparedBike>>();
+  let bare: Promise<PreparedBike> | undefined;
   const words = async (): Promise<CompiledWords> =>
     (await import('./rules/kept-words.ts')).keptWords(io, rules);
   let matching: Promise<Matcher> | undefined;
@@ -82,25 +82,25 @@ export async function openDesk(
       buildMatcher(rules, await words()),
     ));
   // A bench is dear next to a case, so each bike's is made once, with the physics of that bike.
-  const bench = (sheet: BikeSheet | undefined, said?: BikeSheet): Promise<Bench> => {
+  const bench = (sheet: BikeSheet | undefined, said?: BikeSheet): Promise<PreparedBike> => {
     if (sheet === undefined && said !== undefined) return benchSaid(said);
     if (sheet === undefined)
-      return (bare ??= defaultPhysics().then((physics) => makeBench(model, undefined, physics, keep)));
+      return (bare ??= defaultPhysics().then((physics) => prepareBike(model, undefined, physics, keep)));
     let made = benches.get(sheet);
     if (made === undefined) {
-      made = keptPhysics(io, sheet).then((physics) => makeBench(model, sheet, physics));
+      made = keptPhysics(io, sheet).then((physics) => prepareBike(model, sheet, physics));
       benches.set(sheet, made);
     }
     return made;
   };
   // Few things can be said of a bike without a sheet, and they come again and again in a stream of cases.
-  const told = new Map<string, Promise<Bench>>();
-  const benchSaid = (said: BikeSheet): Promise<Bench> => {
+  const told = new Map<string, Promise<PreparedBike>>();
+  const benchSaid = (said: BikeSheet): Promise<PreparedBike> => {
     const key = JSON.stringify([said.kind, said.ends, said.own]);
     let made = told.get(key);
     if (made === undefined) {
       if (told.size >= MOST_TOLD) told.clear();
-      made = defaultPhysics().then((physics) => makeBench(model, undefined, physics, undefined, said));
+      made = defaultPhysics().then((physics) => prepareBike(model, undefined, physics, undefined, said));
       told.set(key, made);
     }
     return made;
@@ -153,7 +153,7 @@ export async function openDesk(
     const own = typeof kase.bike === 'string' ? kase.bike : 'written in the case';
     return [`${kase.id}: this case has its own bike (${own}), so --bike ${bikeFile} was not used.`];
   };
-  let bareNow: Bench | undefined;
+  let bareNow: PreparedBike | undefined;
   const withSheet = async (kase: Case, record: CaseRecord, lines: readonly string[]): Promise<Opening> => {
     try {
       const sheet = (await sheetOf(kase, record, rules.adjusters, loader)) ?? given;

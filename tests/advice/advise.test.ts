@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { advise, blocked } from '../../src/advice/advise.ts';
-import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { exampleSheet } from '../bike/example.ts';
 import { adjustmentOf, believing, idsOf, model } from '../support/front-rules.ts';
 
 const SLOW = 'front.rebound.low.too-slow';
 const WORN = 'front.seals.worn';
 const OPEN = 'front.rebound.low.open';
-const bare = makeBench(model);
+const bare = prepareBike(model);
 const on = (sets: Readonly<Record<string, number>>, bench = bare, dangerous = false) =>
   advise(model, bench, believing(sets), { dangerous });
 
@@ -75,7 +75,7 @@ describe('what waits', () => {
 const sheet = exampleSheet('all-knobs');
 const { 'rebound.low': knob, ...others } = sheet.ends.front.adjusters;
 const withFront = (adjusters: typeof sheet.ends.front.adjusters) =>
-  makeBench(model, { ...sheet, ends: { ...sheet.ends, front: { ...sheet.ends.front, adjusters } } });
+  prepareBike(model, { ...sheet, ends: { ...sheet.ends, front: { ...sheet.ends.front, adjusters } } });
 
 describe('a knob that is not there, or at its stop', () => {
   const without = withFront(others);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { exampleSheet } from '../bike/example.ts';
 import { adjustmentOf, model } from '../support/front-rules.ts';
 
@@ -10,11 +10,11 @@ describe('a bike made ready', () => {
     const open = adjustmentOf('front.rebound.low.open');
     const partner = causeOf('front.rebound.high.too-slow');
     const own = causeOf('front.rebound.low.too-slow');
-    const share = (bench: ReturnType<typeof makeBench>) =>
+    const share = (bench: ReturnType<typeof prepareBike>) =>
       [own, partner].map((c) => bench.effect(open).cures[c]);
-    expect(share(makeBench(model))).toEqual([1, model.rules.numbers.advice['low-on-high']]);
+    expect(share(prepareBike(model))).toEqual([1, model.rules.numbers.advice['low-on-high']]);
     const physics = { clicks: {}, crossTalk: { 'front.rebound.low': 0.21 } };
-    expect(share(makeBench(model, undefined, physics))).toEqual([1, 0.21]);
+    expect(share(prepareBike(model, undefined, physics))).toEqual([1, 0.21]);
   });
 
   it('leaves what a click moves besides the partner to the pack', () => {
@@ -25,31 +25,31 @@ describe('a bike made ready', () => {
       i === open ? { ...a, moves: [...a.moves, softer] } : a,
     );
     const physics = { clicks: {}, crossTalk: { 'front.rebound.low': 0.21 } };
-    const bench = makeBench({ ...model, rules: { ...model.rules, adjustments } }, undefined, physics);
+    const bench = prepareBike({ ...model, rules: { ...model.rules, adjustments } }, undefined, physics);
     expect(bench.effect(open).cures[causeOf('front.spring.too-firm')]).toBe(0.3);
     expect(bench.effect(open).cures[causeOf('front.rebound.high.too-slow')]).toBe(0.21);
   });
 
   it('takes a step of as many clicks as can be felt, each way its own', () => {
     const physics = { clicks: { 'front.rebound.low+': 3, 'front.rebound.low-': 4 }, crossTalk: {} };
-    const { possible } = makeBench(model, undefined, physics);
+    const { possible } = prepareBike(model, undefined, physics);
     expect(possible[adjustmentOf('front.rebound.low.open')]).toMatchObject({ step: { by: 3 } });
     expect(possible[adjustmentOf('front.rebound.low.close')]).toMatchObject({ step: { by: -4 } });
   });
 
   it('looks past the knobs of a bike only where one is missing', () => {
     const sheet = exampleSheet('all-knobs');
-    expect(makeBench(model).wished).toBeUndefined();
-    expect(makeBench(model, sheet).wished).toBeUndefined();
+    expect(prepareBike(model).wished).toBeUndefined();
+    expect(prepareBike(model, sheet).wished).toBeUndefined();
     const { 'rebound.low': _, ...adjusters } = sheet.ends.front.adjusters;
     const without = { ...sheet, ends: { ...sheet.ends, front: { ...sheet.ends.front, adjusters } } };
-    const { wished, payoff } = makeBench(model, without);
+    const { wished, payoff } = prepareBike(model, without);
     expect(wished!.adjustments).toContain(adjustmentOf('front.rebound.low.open'));
     expect(payoff.adjustments).not.toContain(adjustmentOf('front.rebound.low.open'));
   });
 
   it('answers what a gate asks of the bike, and nothing without a sheet', () => {
-    expect(makeBench(model).fact('front.spring')).toBeUndefined();
-    expect(makeBench(model, exampleSheet('all-knobs')).fact('front.spring')).toBe('air');
+    expect(prepareBike(model).fact('front.spring')).toBeUndefined();
+    expect(prepareBike(model, exampleSheet('all-knobs')).fact('front.spring')).toBe('air');
   });
 });

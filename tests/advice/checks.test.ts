@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { checksOf, complaintStands, foundNothing } from '../../src/advice/checks.ts';
 import { consult } from '../../src/casework/consult.ts';
 import type { Evidence } from '../../src/diagnosis/belief.ts';
@@ -39,7 +39,7 @@ adjustments:
 `,
 });
 const model = buildModel(rules);
-const bench = makeBench(model);
+const bench = prepareBike(model);
 const at = (id: string): number => model.questionIndex.get(id)!;
 const say = (id: string, answer = 1): Evidence => ({ question: at(id), answer, sure: 1 });
 const sure = { causes: Float64Array.of(0.85, 0.1), nothing: 0.05 };
@@ -114,7 +114,7 @@ describe('a complaint that stands', () => {
     const verdict = (told: readonly string[]) =>
       consult(
         quiet,
-        makeBench(quiet),
+        prepareBike(quiet),
         {
           id: 'x',
           answers: ['r1', 'r2', 'r3', 'r4', 'gauge', 's1', 's2', 'other'].map((question) => ({

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { advise } from '../../src/advice/advise.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { exampleSheet } from '../bike/example.ts';
@@ -77,7 +77,7 @@ adjustments:${adjustment('front.click', 'click', 1, 'moves: {front.rebound.low: 
 
 const of = (spacer: string) => {
   const model = buildModel(rulesOf({ 'a.yaml': rulesWith(spacer) }));
-  return { model, bench: makeBench(model) };
+  return { model, bench: prepareBike(model) };
 };
 
 function told(
@@ -114,9 +114,9 @@ describe('what waits for a gauge', () => {
   it('takes the number on the bike sheet for a reading', () => {
     const sheet = exampleSheet('all-knobs');
     const { model } = waiting;
-    expect(told({ model, bench: makeBench(model, sheet) }, SOFT).order[0]).toBe('front.spacer');
+    expect(told({ model, bench: prepareBike(model, sheet) }, SOFT).order[0]).toBe('front.spacer');
     const { sagMeasured: _, ...front } = sheet.ends.front;
-    const blank = makeBench(model, { ...sheet, ends: { ...sheet.ends, front } });
+    const blank = prepareBike(model, { ...sheet, ends: { ...sheet.ends, front } });
     expect(told({ model, bench: blank }, SOFT).order[0]).toBe('front.sag');
   });
 });

@@ -1,7 +1,7 @@
 /** One rebound knob acts on slow and on fast movements: it is called the rebound knob, and is worth turning for both. */
 import { describe, expect, it } from 'vitest';
 import { advise } from '../../src/advice/advise.ts';
-import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { expectedCure, expectedWorth } from '../../src/advice/payoff.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
 import { settingWords } from '../../src/bike/setting-words.ts';
@@ -23,7 +23,7 @@ const sheetWith = (rebound: object) =>
     rules.adjusters,
   ).sheet!;
 const ONE = sheetWith({ clicks: 20, now: 9 });
-const bench = makeBench(model, ONE);
+const bench = prepareBike(model, ONE);
 const indexOf = (id: string): number => rules.adjustments.findIndex((a) => a.id === id);
 
 /** What an adjustment cures, and is worth, when one cause is sure. */
@@ -81,8 +81,8 @@ describe('an end with one rebound knob', () => {
     expect(new Set(bench.rules.causes.map((c) => c.name)).size).toBe(rules.causes.length);
   });
   it('leaves the words of an end with two knobs, or of no bike at all, as they are', () => {
-    const two = makeBench(model, sheetWith({ low: { clicks: 20 }, high: { clicks: 8 } }));
+    const two = prepareBike(model, sheetWith({ low: { clicks: 20 }, high: { clicks: 8 } }));
     expect(two.rules).toBe(rules);
-    expect(makeBench(model).rules).toBe(rules);
+    expect(prepareBike(model).rules).toBe(rules);
   });
 });

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { expectedCure, expectedWorth, valueOfKnowing } from '../../src/advice/payoff.ts';
 import { chance } from '../../src/advice/help-harm.ts';
 import type { Belief } from '../../src/diagnosis/belief.ts';
@@ -31,7 +31,7 @@ describe.each([
   ['a front end with a pair of knobs', front],
   ['a workshop of both ends', workshop],
 ])('on %s', (_, model) => {
-  const bench = makeBench(model);
+  const bench = prepareBike(model);
   const sets = Array.from({ length: model.space.size }, (_, h) => membersOf(model.space, h));
   const beliefs = fc
     .array(fc.double({ min: 0, max: 1, noNaN: true }), {

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { chance } from '../../src/advice/help-harm.ts';
 import { membersOf } from '../../src/diagnosis/hypotheses.ts';
 import { outcomeProbability } from '../../src/diagnosis/results.ts';
 import { adjustmentOf, believing, model } from '../support/front-rules.ts';
 
-const bench = makeBench(model);
+const bench = prepareBike(model);
 const SLOW = 'front.rebound.low.too-slow';
 const FAST = 'front.rebound.low.too-fast';
 const OPEN = adjustmentOf('front.rebound.low.open');

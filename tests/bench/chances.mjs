@@ -5,7 +5,7 @@
  * what riders report after a trial; error: one standard error of the difference.
  */
 import { readFileSync } from 'node:fs';
-import { makeBench } from '../../dist/advice/prepared-bike.js';
+import { prepareBike } from '../../dist/advice/prepared-bike.js';
 import { buildModel } from '../../dist/diagnosis/model.js';
 import { feltOf, feltTable, summary } from '../../dist/evaluation/felt.js';
 import { AS_THE_MODEL, drawTruth, makeRider, seeded } from '../../dist/evaluation/riders.js';
@@ -15,7 +15,7 @@ const [riders = '400', seed = '1'] = process.argv.slice(2);
 const rules = JSON.parse(readFileSync(new URL('../../dist/rules/base.json', import.meta.url), 'utf8'));
 const { trust, slip, asking } = rules.numbers;
 const model = buildModel(rules);
-const bench = makeBench(model);
+const bench = prepareBike(model);
 const usual = { topicWrong: trust.recall, misread: trust.stand, slips: slip.recall / 2 };
 const KINDS = [
   ["with the model's own slips, bikes as the prior has them", usual],

@@ -3,7 +3,7 @@
  * node tests/bench/evaluate.mjs [riders] [seed]      (after npm run build)
  */
 import { readFileSync } from 'node:fs';
-import { makeBench } from '../../dist/advice/prepared-bike.js';
+import { prepareBike } from '../../dist/advice/prepared-bike.js';
 import { buildModel } from '../../dist/diagnosis/model.js';
 import { AS_THE_MODEL, drawTruth, makeRider, seeded } from '../../dist/evaluation/riders.js';
 import { score } from '../../dist/evaluation/score.js';
@@ -34,7 +34,7 @@ console.log('riders                        first  top 3  overstated  Brier  log 
 for (const [name, manners, twice = false] of MANNERS) {
   const rules = twice ? askedTwice(base) : base;
   const model = buildModel(rules);
-  const bench = makeBench(model);
+  const bench = prepareBike(model);
   const random = seeded(seed);
   const runs = Array.from({ length: riders }, (_, i) => {
     const own = seeded(random());

@@ -7,7 +7,7 @@
  * trial of six runs. A trial that helped is kept. What it cures is gone with the pack's own chance that one step is enough.
  */
 import { readFileSync } from 'node:fs';
-import { makeBench } from '../../dist/advice/prepared-bike.js';
+import { prepareBike } from '../../dist/advice/prepared-bike.js';
 import { consult } from '../../dist/casework/consult.js';
 import { buildModel } from '../../dist/diagnosis/model.js';
 import { outcomeProbability } from '../../dist/diagnosis/results.js';
@@ -112,7 +112,7 @@ console.log(
 for (const enough of levels.split(',').map(Number)) {
   const rules = { ...base, numbers: { ...base.numbers, asking: { ...base.numbers.asking, enough } } };
   const model = buildModel(rules);
-  const bench = makeBench(model);
+  const bench = prepareBike(model);
   const random = seeded(Number(seed));
   const all = Array.from({ length: Number(bikes) }, (_, i) =>
     oneBike(model, bench, seeded(random()), [1, 2, 1, 2, 0][i % 5]),

@@ -4,7 +4,7 @@
  * right / said: of first causes given 0.8 or more, how many were off, and what was said of them on average.
  */
 import { readFileSync } from 'node:fs';
-import { makeBench } from '../../dist/advice/prepared-bike.js';
+import { prepareBike } from '../../dist/advice/prepared-bike.js';
 import { buildModel } from '../../dist/diagnosis/model.js';
 import { AS_THE_MODEL, drawTruth, makeRider, seeded } from '../../dist/evaluation/riders.js';
 import { interviewRider } from '../../dist/evaluation/simulate.js';
@@ -18,7 +18,7 @@ Object.assign(rules.numbers, JSON.parse(process.argv[5] ?? '{}'));
 Object.assign(rules.numbers.asking, JSON.parse(process.argv[6] ?? '{}'));
 const { trust, slip } = rules.numbers;
 const model = buildModel(rules);
-const bench = makeBench(model);
+const bench = prepareBike(model);
 
 /** The rules with one fault more that they do not know: a sign of six questions, more or less plain. */
 function unknownTo(random) {

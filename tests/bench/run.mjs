@@ -59,7 +59,7 @@ for (const [name, list] of Object.entries(times)) {
 }
 
 // The next question, as the interview asks for it after each answer.
-const [{ buildModel }, { makeBench }, { consult }, { readCase }, { vocabularyOf }] = await Promise.all([
+const [{ buildModel }, { prepareBike }, { consult }, { readCase }, { vocabularyOf }] = await Promise.all([
   dist('diagnosis/model.js'),
   dist('advice/prepared-bike.js'),
   dist('casework/consult.js'),
@@ -68,7 +68,7 @@ const [{ buildModel }, { makeBench }, { consult }, { readCase }, { vocabularyOf 
 ]);
 const rules = JSON.parse(readFileSync(join(root, 'dist/rules/base.json'), 'utf8'));
 const model = buildModel(rules);
-const bench = makeBench(model);
+const bench = prepareBike(model);
 const lines = readFileSync(join(root, 'examples/batch.ndjson'), 'utf8').trim().split('\n');
 const cases = lines.map((l) => readCase(JSON.parse(l), vocabularyOf(rules), 'x').value);
 const timed = (work, rounds = 500) => {

@@ -1,6 +1,6 @@
 /** A bike without a rear suspension: no rear setting but the tyre, and nothing of it suspected. */
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { applyChanges } from '../../src/bike/apply.ts';
 import { parseChange } from '../../src/bike/change.ts';
 import { sheetFact } from '../../src/bike/facts.ts';
@@ -67,7 +67,7 @@ describe('a hardtail', () => {
 
   const { rules } = baseRules();
   const model = buildModel(rules);
-  const bench = makeBench(model, readSheet(data(), rules.adjusters).sheet);
+  const bench = prepareBike(model, readSheet(data(), rules.adjusters).sheet);
   it('is never suspected of what it lacks, whatever is answered', () => {
     const told = hear(
       model,
@@ -103,7 +103,7 @@ describe('an end with a coil', () => {
     const { rules } = baseRules();
     const model = buildModel(rules);
     const rear = { travel: 110, spring: { kind: 'coil' } };
-    const { prior } = makeBench(model, readSheet({ bike: 1, id: 'x', kind: 'trail', front, rear }).sheet);
+    const { prior } = prepareBike(model, readSheet({ bike: 1, id: 'x', kind: 'trail', front, rear }).sheet);
     const { causes } = update(model, prior, [
       { question: model.questionIndex.get('sag@rear')!, answer: 2, sure: 1 },
     ]);
@@ -128,7 +128,7 @@ describe('how sag was measured', () => {
   const findings = (basis: object) => {
     const sag = { measured: '40%', wanted: '28%', ...basis };
     const rear = { travel: 130, spring: { kind: 'air' }, sag };
-    return makeBench(model, readSheet({ bike: 1, id: 'x', kind: 'trail', front, rear }).sheet).findings;
+    return prepareBike(model, readSheet({ bike: 1, id: 'x', kind: 'trail', front, rear }).sheet).findings;
   };
   it.each([
     [{}, 1],

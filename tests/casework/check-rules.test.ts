@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { runCheck } from '../../src/casework/check-rules.ts';
 import type { Check } from '../../src/rulebase/compiled.ts';
 import { model } from '../support/front-rules.ts';
 
-const bench = makeBench(model);
+const bench = prepareBike(model);
 const SLOW = 'front.rebound.low.too-slow';
 const OPEN = 'front.rebound.low.open';
 

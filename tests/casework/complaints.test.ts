@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { complaintsOf, type Complaint } from '../../src/casework/complaints.ts';
 import { consult } from '../../src/casework/consult.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
@@ -11,7 +11,7 @@ import { baseRules } from '../support/base-rules.ts';
 
 const { rules } = baseRules();
 const model = buildModel(rules);
-const bench = makeBench(model);
+const bench = prepareBike(model);
 const SAID = 'It bucks me off the lip, and my hands are dead at the bottom';
 const SOUND = { 'safety.found': 'none', 'safety.brakes': 'good' };
 

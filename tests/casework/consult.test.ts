@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import type { Case, CaseAnswer, CaseResult } from '../../src/casework/case.ts';
 import { consult, type Wishes } from '../../src/casework/consult.ts';
 import { update } from '../../src/diagnosis/belief.ts';
@@ -7,7 +7,7 @@ import { outcomeProbability } from '../../src/diagnosis/results.ts';
 import { membersOf } from '../../src/diagnosis/hypotheses.ts';
 import { model } from '../support/front-rules.ts';
 
-const bench = makeBench(model);
+const bench = prepareBike(model);
 const PLAIN: Wishes = { next: false, explain: 0, fit: false };
 const ASKING: Wishes = { ...PLAIN, next: true };
 const said = (question: string, answer: string, sure: CaseAnswer['sure'] = 'sure'): CaseAnswer => ({

@@ -1,6 +1,6 @@
 /** A bike without a sheet, as its rider tells of it: what nobody said exists is not named, or has to be looked for. */
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { newSteps, valueAt } from '../../src/bike/form/new-steps.ts';
 import { draftOf, readSaid } from '../../src/bike/form/said.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
@@ -14,7 +14,7 @@ const { rules } = baseRules();
 const model = buildModel(rules);
 const said = (has: object) => readSaid(has, rules.adjusters);
 const on = (has: object) => {
-  const bench = makeBench(model, undefined, undefined, undefined, said(has).bike!);
+  const bench = prepareBike(model, undefined, undefined, undefined, said(has).bike!);
   return (id: string) => bench.possible[rules.adjustments.findIndex((a) => a.id === id)]!;
 };
 
@@ -33,7 +33,7 @@ describe('what was said of a bike', () => {
     const note =
       'Check first that the rear high-speed rebound has a knob. If there is only one rebound knob, turn that one';
     expect(on({ front })('rear.rebound.high.open')).toMatchObject({ can: true, note });
-    const bare = makeBench(model);
+    const bare = prepareBike(model);
     const index = rules.adjustments.findIndex((a) => a.id === 'rear.rebound.high.open');
     expect(bare.possible[index]).toMatchObject({ can: true, note });
   });

@@ -1,11 +1,11 @@
 import { expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import type { CaseResult, Round } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
 import { lessonsOf } from '../../src/casework/belief-shifts.ts';
 import { model } from '../support/front-rules.ts';
 
-const bench = makeBench(model);
+const bench = prepareBike(model);
 const rode = (change: string, outcome: CaseResult['outcome'], kept = false): CaseResult => ({
   change,
   outcome,

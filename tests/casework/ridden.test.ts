@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { riddenEffect } from '../../src/casework/trial-effect.ts';
 import { model } from '../support/front-rules.ts';
 
-const bench = makeBench(model);
+const bench = prepareBike(model);
 const LASTS = model.rules.numbers.results['one-step'];
 const PSI_A_BAR = 14.503773773; // 1e5 Pa over 6894.757293168 Pa
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { vocabularyOf, type Tried } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
 import { placeTried } from '../../src/casework/place-tried.ts';
@@ -14,9 +14,9 @@ import { exampleSheet } from '../bike/example.ts';
 import { baseRules } from '../support/base-rules.ts';
 
 const model = buildModel(baseRules().rules);
-const bare = makeBench(model);
+const bare = prepareBike(model);
 const sheet = exampleSheet('all-knobs');
-const bike = makeBench(model, sheet);
+const bike = prepareBike(model, sheet);
 const one = (rest: Partial<Tried>): Tried => ({ result: 'same', putBack: 'yes', ...rest });
 const think = (tried: readonly Tried[], bench = bare) =>
   consult(
@@ -175,7 +175,7 @@ describe('what cannot be used', () => {
     'x',
     [],
   ).sheet;
-  const hardtail = makeBench(model, rigid);
+  const hardtail = prepareBike(model, rigid);
   it.each([
     [
       'an unknown setting',

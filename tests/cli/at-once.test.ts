@@ -193,9 +193,9 @@ it('keeps logs for nobody else to read', async () => {
 });
 
 it('keeps interviews for nobody else to read, and files of the user as they may be read', async () => {
-  const { openKeeper } = await import('../../src/workspace/cases/autosave.ts');
+  const { openAutosave } = await import('../../src/workspace/cases/autosave.ts');
   const root = tempFolder();
-  const own = openKeeper(
+  const own = openAutosave(
     [{ path: join(root, 'own', 'i.yaml'), how: 'numbered', own: true }],
     () => undefined,
   );
@@ -205,7 +205,7 @@ it('keeps interviews for nobody else to read, and files of the user as they may 
   const saved = join(root, 'saved.yaml');
   writeFileSync(saved, '', { mode: 0o640 });
   chmodSync(saved, 0o640);
-  await openKeeper([{ path: saved, how: 'replace' }], () => undefined).keep(() => ({ case: 1 }), true);
+  await openAutosave([{ path: saved, how: 'replace' }], () => undefined).keep(() => ({ case: 1 }), true);
   expect(statSync(saved).mode & 0o777).toBe(0o640);
   expect(readdirSync(root).toSorted()).toEqual(['own', 'saved.yaml']);
 });

@@ -11,7 +11,7 @@ import {
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { basePackFolder, digestOf, findPack } from '../../src/workspace/rules/rule-files.ts';
 import { compilePacks } from '../../src/workspace/rules/compile-packs.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
@@ -48,7 +48,7 @@ beforeAll(() => {
   // Few questions, so that learning takes a second.
   const truth = withValues(rules, new Map([[FAR, 0.6]]));
   const asked = new Set(['sag@front', 'sag@rear', 'deep-travel@front', 'deep-travel@rear']);
-  const bench = makeBench(buildModel(rules));
+  const bench = prepareBike(buildModel(rules));
   const logs = madeLogs(truth, { bench }, 60, seeded(0.2), 1).map(({ kase }) => ({
     kase: {
       ...kase,

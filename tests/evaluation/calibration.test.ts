@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { AS_THE_MODEL, drawTruth, makeRider, seeded, type Manners } from '../../src/evaluation/riders.ts';
 import { score, type Score } from '../../src/evaluation/score.ts';
@@ -15,7 +15,7 @@ import { baseRules } from '../support/base-rules.ts';
 const { numbers } = baseRules().rules;
 const rules: CompiledRules = { ...baseRules().rules, numbers: { ...numbers, 'causes-at-once': 2 } };
 const model = buildModel(rules);
-const bench = makeBench(model);
+const bench = prepareBike(model);
 const OFF = [1, 1, 2, 2, 0];
 
 /** 120 riders, sixteen questions each, whatever the stop rule says. */
@@ -55,7 +55,7 @@ describe('calibration over made-up riders (seeded)', () => {
         },
       });
       const again = buildModel(twice);
-      const own = makeBench(again);
+      const own = prepareBike(again);
       const random = seeded(15);
       const runs = Array.from({ length: 80 }, (_, i) => {
         const chance = seeded(random());

@@ -1,5 +1,5 @@
 /** How often learned intervals hold the strength that riders really followed, over many made-up logs. */
-import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { learn, PACK_WEIGHT, type Learned } from '../../src/evaluation/learn.ts';
 import { seeded } from '../../src/evaluation/riders.ts';
@@ -20,7 +20,7 @@ export interface Coverage {
 export function coverage(cases: number, logs: number): Coverage {
   const rules = rulesOf({ 'rules.yaml': WORKSHOP });
   const model = buildModel(rules);
-  const bench = makeBench(model);
+  const bench = prepareBike(model);
   const study = (truth: typeof rules, seed: number): Learned =>
     learn(model, madeLogs(truth, { bench }, cases, seeded(seed), 0.8, 0.2), {
       weight: PACK_WEIGHT,

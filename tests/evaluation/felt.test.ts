@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { feltOf, feltTable, summary, type Felt } from '../../src/evaluation/felt.ts';
 import { AS_THE_MODEL, drawTruth, makeRider, seeded } from '../../src/evaluation/riders.ts';
@@ -10,7 +10,7 @@ describe('how a first change feels', () => {
   it('is as often better, and worse, as was said (seeded, bikes as the prior has them)', () => {
     const { rules } = baseRules();
     const model = buildModel(rules);
-    const bench = makeBench(model);
+    const bench = prepareBike(model);
     const { trust, slip } = rules.numbers;
     const manners = {
       ...AS_THE_MODEL,

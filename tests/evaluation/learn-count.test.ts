@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { buildModel, type Model } from '../../src/diagnosis/model.ts';
 import { countAnswers, observer, strengthTable } from '../../src/evaluation/learn-count.ts';
 import { observe, type Logged } from '../../src/evaluation/learn-observe.ts';
@@ -17,7 +17,7 @@ const rules = {
   numbers: { ...written.numbers, slip: { recall: 0.1, ride: 0.1, stand: 0 } },
 };
 const model = buildModel(rules);
-const bench = makeBench(model);
+const bench = prepareBike(model);
 const strengths = strengthsOf(rules);
 const STEP = 1e-5;
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { learn, PACK_WEIGHT, type Learned } from '../../src/evaluation/learn.ts';
 import type { Logged } from '../../src/evaluation/learn-observe.ts';
@@ -12,7 +12,7 @@ import { madeLogs, withValues } from './made-logs.ts';
 
 const rules = rulesOf({ 'rules.yaml': WORKSHOP });
 const model = buildModel(rules);
-const bench = makeBench(model);
+const bench = prepareBike(model);
 const study = (logged: readonly Logged[]): Learned =>
   learn(model, logged, { weight: PACK_WEIGHT, mostRounds: 200, progress: () => {} });
 

@@ -1,6 +1,6 @@
 /** Logs made up from rules whose strengths are known: what is off, what riders say of it, what a ridden change did. */
 import { randomBeta } from 'd3-random';
-import { makeBench, type Bench } from '../../src/advice/prepared-bike.ts';
+import { prepareBike, type PreparedBike } from '../../src/advice/prepared-bike.ts';
 import type { Case, CaseAnswer } from '../../src/casework/case.ts';
 import { answerProbabilities } from '../../src/diagnosis/answer-model.ts';
 import { buildModel, type Model } from '../../src/diagnosis/model.ts';
@@ -48,14 +48,14 @@ function pick<T>(list: readonly T[], chance: (x: T) => number, random: Random): 
  */
 export function madeLogs(
   truthRules: CompiledRules,
-  reading: { readonly bench: Bench },
+  reading: { readonly bench: PreparedBike },
   count: number,
   random: Random,
   asked = 0.8,
   left = 0,
 ): Logged[] {
   const model: Model = buildModel(truthRules);
-  const bench = makeBench(model);
+  const bench = prepareBike(model);
   return Array.from({ length: count }, (_, i) => {
     const truth = drawTruth(model, bench.prior, random);
     const wrong = new Map<string, boolean>();

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import type { Case } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
 import { tellingOf } from '../../src/casework/what-if.ts';
@@ -14,7 +14,7 @@ const { checks, rules: base } = baseRules();
 /** Of at most two causes at once: what is compared here is worked out both ways, and the plain way is dear. */
 const rules: CompiledRules = { ...base, numbers: { ...base.numbers, 'causes-at-once': 2 } };
 const model = buildModel(rules);
-const bench = makeBench(model);
+const bench = prepareBike(model);
 const quick = { next: false, explain: 0, fit: false };
 
 const kase = (answers: Readonly<Record<string, string>>): Case => ({
@@ -87,7 +87,7 @@ describe('a moved strength', () => {
     const strength = strengthsOf(rules).find((s) => s.id === id)!;
     const cheap = consult(withMoved(model, strength, 0.5), bench, given, quick);
     const whole = buildModel(rebuilt(id, 0.5));
-    const slow = consult(whole, makeBench(whole), given, quick);
+    const slow = consult(whole, prepareBike(whole), given, quick);
     const before = consult(model, bench, given, quick);
     cheap.belief.causes.forEach((p, c) => expect(p).toBeCloseTo(slow.belief.causes[c]!, 10));
     expect(cheap.belief.causes).not.toEqual(before.belief.causes);
@@ -116,7 +116,7 @@ describe('sensitivity of a case', () => {
       for (const s of touched.slice(0, 3)) {
         for (const to of neighbours(ladder, s.value)) {
           const whole = buildModel(rebuilt(s.id, to.value));
-          const after = consult(whole, makeBench(whole), one, quick).advice;
+          const after = consult(whole, prepareBike(whole), one, quick).advice;
           const tips = after.first !== before.first || after.verdict !== before.verdict;
           expect(named.has(`${s.id} ${to.word}`), `${s.id} → ${to.word}`).toBe(tips);
         }

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { begin, look, step, type Event } from '../../src/interview/session.ts';
 import { toCase, toCaseFile, type Interview, type Step } from '../../src/interview/state.ts';
@@ -18,7 +18,7 @@ const model = buildModel({
   ...rules,
   numbers: { ...rules.numbers, asking: { ...rules.numbers.asking, enough: 0, 'least-bits': 0 } },
 });
-const bench = makeBench(model);
+const bench = prepareBike(model);
 const [start] = begin(model, bench, { id: 'x' });
 
 function play(events: readonly Event[], from: Interview = start): Interview {
@@ -175,7 +175,7 @@ describe('the interview against a plain list', () => {
 
 describe('a rider who cannot tell', () => {
   const base = buildModel(baseRules().rules);
-  const bare = makeBench(base);
+  const bare = prepareBike(base);
   const sound = Object.fromEntries(
     base.rules.questions.filter((q) => q.safety).map((q) => [q.id, q.answers[q.default]!.id]),
   );
@@ -229,7 +229,7 @@ describe('a rider who cannot tell', () => {
 
 describe('what was said in own words and confirmed', () => {
   const base = buildModel(baseRules().rules);
-  const bare = makeBench(base);
+  const bare = prepareBike(base);
   const askedAfter = (said: boolean): string[] => {
     let [state] = begin(base, bare, {
       id: 'x',

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import type { CaseAnswer } from '../../src/casework/case.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { begin, look } from '../../src/interview/session.ts';
@@ -9,7 +9,7 @@ import { rulesOf } from '../support/compile-text.ts';
 import { SMALL } from '../support/small-rules.ts';
 
 const model = buildModel(rulesOf({ 'a.yaml': SMALL }));
-const bench = makeBench(model);
+const bench = prepareBike(model);
 
 const said = (question: string, answer: string): CaseAnswer => ({ question, answer, sure: 'sure' });
 const results = [{ change: 'front.rebound.low+2', outcome: 'worse', kept: false }] as const;

@@ -43,7 +43,7 @@ const fileAt = (path: string): SheetFile => ({
   bring: (now) => (now === WRITE.before || now === WRITE.text ? WRITE.text : undefined),
 });
 
-async function desk(): Promise<{ log: BikeLog; sheet: string; home: string }> {
+async function workspace(): Promise<{ log: BikeLog; sheet: string; home: string }> {
   const home = tempFolder();
   const sheet = join(home, 'bike.yaml');
   writeFileSync(sheet, WRITE.before);
@@ -60,7 +60,7 @@ const text = (file: string): string => readFileSync(file, 'utf8');
 
 describe('history and sheet', () => {
   it('are changed together', async () => {
-    const { log, sheet } = await desk();
+    const { log, sheet } = await workspace();
     await withSheet(log, fileAt(sheet), (write) => write(WRITE, add(log)));
     expect(text(sheet)).toBe('new\n');
     expect((await log.readHistory()).entries.map(({ kind }) => kind)).toEqual(['note', 'change']);
@@ -68,7 +68,7 @@ describe('history and sheet', () => {
   });
 
   it('stay as they were when the process died before the entry', async () => {
-    const { log, sheet } = await desk();
+    const { log, sheet } = await workspace();
     await expect(withSheet(log, fileAt(sheet), (write) => write(WRITE, dies))).rejects.toThrow('killed');
     expect(await finishSheet(log, fileAt(sheet))).toBeUndefined();
     expect(text(sheet)).toBe('old\n');
@@ -77,7 +77,7 @@ describe('history and sheet', () => {
   });
 
   it('are brought together when it died between entry and sheet', async () => {
-    const { log, sheet } = await desk();
+    const { log, sheet } = await workspace();
     const half = async () => (await add(log)(), dies());
     await expect(withSheet(log, fileAt(sheet), (write) => write(WRITE, half))).rejects.toThrow('killed');
     expect(text(sheet)).toBe('old\n');
@@ -93,7 +93,7 @@ describe('history and sheet', () => {
   });
 
   it('leave a sheet alone that was edited since, and say so', async () => {
-    const { log, sheet } = await desk();
+    const { log, sheet } = await workspace();
     const half = async () => (await add(log)(), dies());
     await expect(withSheet(log, fileAt(sheet), (write) => write(WRITE, half))).rejects.toThrow('killed');
     writeFileSync(sheet, 'edited by hand\n');
@@ -103,7 +103,7 @@ describe('history and sheet', () => {
   });
 
   it('are told as together when only the note is left', async () => {
-    const { log, sheet } = await desk();
+    const { log, sheet } = await workspace();
     const half = async () => (await add(log)(), dies());
     await expect(withSheet(log, fileAt(sheet), (write) => write(WRITE, half))).rejects.toThrow('killed');
     writeFileSync(sheet, WRITE.text);
@@ -113,7 +113,7 @@ describe('history and sheet', () => {
   });
 
   it('write no file but the sheet that was opened, whatever the note says', async () => {
-    const { log, sheet, home } = await desk();
+    const { log, sheet, home } = await workspace();
     await log.append({ kind: 'change', changes: CHANGES });
     const victim = join(home, 'victim.yaml');
     writeFileSync(victim, 'old\n');
@@ -136,7 +136,7 @@ describe('history and sheet', () => {
   });
 
   it('say that it is logged when the sheet cannot be written any more, and not to do it again', async () => {
-    const { log, sheet } = await desk();
+    const { log, sheet } = await workspace();
     const blocked = async () => {
       const done = await add(log)();
       rmSync(sheet);
@@ -155,7 +155,7 @@ describe('history and sheet', () => {
   });
 
   it('write through a link to the file it leads to', async () => {
-    const { log, sheet, home } = await desk();
+    const { log, sheet, home } = await workspace();
     const link = join(home, 'link.yaml');
     symlinkSync(sheet, link);
     await withSheet(log, fileAt(link), (write) => write(WRITE, add(log)));
@@ -163,7 +163,7 @@ describe('history and sheet', () => {
   });
 
   it('refuse a folder that leads out of the log', async () => {
-    const { log, sheet, home } = await desk();
+    const { log, sheet, home } = await workspace();
     const elsewhere = join(home, 'elsewhere');
     mkdirSync(elsewhere);
     symlinkSync(elsewhere, join(log.folder, 'sheet'));

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeBench } from '../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { possible } from '../../src/advice/feasibility.ts';
 import { fromData } from '../../src/workspace/bikes/load-sheet.ts';
 import type { CaseAnswer } from '../../src/casework/case.ts';
@@ -13,7 +13,7 @@ import { baseRules } from '../support/base-rules.ts';
 
 const { rules, checks } = baseRules();
 const model = buildModel(rules);
-const bench = makeBench(model);
+const bench = prepareBike(model);
 
 describe('the base pack', () => {
   it('holds what was promised: questions, ways of answering, checks', () => {
@@ -32,7 +32,7 @@ describe('the base pack', () => {
     const own =
       check.bike === undefined
         ? bench
-        : makeBench(model, fromData(check.bike, 'check', rules.adjusters).sheet);
+        : prepareBike(model, fromData(check.bike, 'check', rules.adjusters).sheet);
     expect(runCheck(model, own, check)).toEqual([]);
   });
   it.each(

@@ -7,7 +7,7 @@ import { stringify } from 'yaml';
 import { interview } from '../../src/cli/commands/interview.ts';
 import { Left, type Prompter } from '../../src/console/prompter.ts';
 import { PLAIN } from '../../src/report/style.ts';
-import { openDesk } from '../../src/workspace/workspace.ts';
+import { openWorkspace } from '../../src/workspace/workspace.ts';
 import type { Io } from '../../src/host/io.ts';
 import { begin, step } from '../../src/interview/session.ts';
 import type { Interview } from '../../src/interview/state.ts';
@@ -60,10 +60,10 @@ export async function hold(
   rider: Readonly<Record<string, string>>,
 ): Promise<Interview> {
   const io = { cwd: folder, env, err: () => undefined, now: () => new Date('2026-05-04T10:20:30Z') };
-  const desk = await openDesk(io as unknown as Io, [], 'bike.yaml', true);
-  const opened = await desk.open({ name: id, folder, data: { case: 1, id, bike: 'bike.yaml' } });
+  const workspace = await openWorkspace(io as unknown as Io, [], 'bike.yaml', true);
+  const opened = await workspace.open({ name: id, folder, data: { case: 1, id, bike: 'bike.yaml' } });
   if ('faults' in opened) throw new Error(opened.faults.join('\n'));
-  const { model } = desk;
+  const { model } = workspace;
   let [state] = begin(model, opened.bench, opened.kase);
   while (state.current !== null) {
     const question = model.rules.questions[model.questionIndex.get(state.current)!]!;

@@ -6,14 +6,14 @@ import type { Interview } from '../../interview/state.ts';
 import type { Style } from '../../report/style.ts';
 import type { InterviewOptions } from '../commands/interview.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
-import type { Keeper } from '../../workspace/cases/autosave.ts';
+import type { Autosave } from '../../workspace/cases/autosave.ts';
 import { quoted, shellPath } from '../../host/quoted.ts';
 import { fileName } from '../../workspace/cases/autosave-path.ts';
 
 /** Makes a sheet of the bike that was told of, asking what a sheet needs besides. */
 export async function keepSheet(
   { has }: Interview,
-  { path }: Keeper,
+  { path }: Autosave,
   options: InterviewOptions,
   io: Io,
 ): Promise<ExitCode> {
@@ -51,7 +51,7 @@ export async function keepSheet(
 /** Plans the trial of what comes first, as `earshot trial plan` does. */
 export async function startTrial(
   { bike }: Interview,
-  { path }: Keeper,
+  { path }: Autosave,
   { rules, prompter }: InterviewOptions,
   style: Style,
   io: Io,

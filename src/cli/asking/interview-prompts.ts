@@ -1,5 +1,5 @@
 /** The prompts of an interview: each turns what was chosen into one event of the session. */
-import type { Bench } from '../../advice/prepared-bike.ts';
+import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import type { Sure } from '../../casework/case.ts';
 import { atEither, CANNOT_TELL, NOT_NOW } from '../../rulebase/compiled.ts';
 import type { Action, Prompter } from '../../console/prompter.ts';
@@ -12,7 +12,7 @@ import { runningLine, whereText, whyText } from '../../report/interview-text.ts'
 import { paragraph } from '../../report/wrap.ts';
 import type { Question } from '../../rulebase/compiled.ts';
 import { askPaged } from './ask-paged.ts';
-import type { Desk } from '../../workspace/workspace.ts';
+import type { Workspace } from '../../workspace/workspace.ts';
 import { showRead } from './show-read.ts';
 import { explainWords } from './words-prompt.ts';
 
@@ -20,13 +20,13 @@ const CANNOT: Action = { key: 'c', value: 'cannot-tell', name: "can't tell", ans
 
 /** Asks the current question until an event comes of it. */
 export async function askQuestion(
-  desk: Desk,
-  bench: Bench,
+  workspace: Workspace,
+  bench: PreparedBike,
   state: Interview,
   prompter: Prompter,
   audience: Audience,
 ): Promise<Event> {
-  const { model } = desk;
+  const { model } = workspace;
   const { questions } = bench.rules;
   const at = (id: string): Question => questions[model.questionIndex.get(id)!]!;
   const question = at(state.current!);
@@ -34,12 +34,14 @@ export async function askQuestion(
   const head = runningLine(
     state.steps.length + 1,
     whereText(question.how, question.minutes),
-    state.steps.some((s) => told(desk, s)) ? running(model, bench, look(model, bench, state)) : undefined,
+    state.steps.some((s) => told(workspace, s))
+      ? running(model, bench, look(model, bench, state))
+      : undefined,
     audience,
   );
   const textOf = ({ plain, ask }: Question): string => (audience === 'rider' ? plain : ask);
   const message = textOf(question);
-  const words = explainWords(desk, prompter, [
+  const words = explainWords(workspace, prompter, [
     message,
     ...(audience === 'rider' ? [question.help] : []),
     ...question.answers.map((a) => a.text),
@@ -83,7 +85,7 @@ export async function askQuestion(
         await words();
         break;
       case 'earlier': {
-        const event = await askEarlier(desk, state, prompter, audience);
+        const event = await askEarlier(workspace, state, prompter, audience);
         if (event !== undefined) return event;
         break;
       }
@@ -116,7 +118,7 @@ function lettersOf(question: Question, state: Interview, either: boolean): Actio
 
 /** Which earlier answer to change, and to what; undefined when the user thinks better of it. */
 async function askEarlier(
-  desk: Desk,
+  workspace: Workspace,
   state: Interview,
   prompter: Prompter,
   audience: Audience,
@@ -127,16 +129,16 @@ async function askEarlier(
     message: 'Change which answer? Latest first.',
     choices: state.steps.toReversed().map(({ question, answer }) => ({
       value: question,
-      name: `${questionText(desk, question, audience)}: ${answerText(desk, question, answer)}`,
+      name: `${questionText(workspace, question, audience)}: ${answerText(workspace, question, answer)}`,
     })),
     actions: [leave],
   });
   if (which === leave.value) return undefined;
-  const question = questionOf(desk, which);
+  const question = questionOf(workspace, which);
   const before = state.steps.find((s) => s.question === which)!.answer;
   const { value: answer, sure } = await prompter.ask({
-    head: `So far: ${answerText(desk, which, before)}`,
-    message: questionText(desk, which, audience),
+    head: `So far: ${answerText(workspace, which, before)}`,
+    message: questionText(workspace, which, audience),
     choices: question.answers.map((a) => ({ value: `answer:${a.id}`, name: a.text })),
     actions: [CANNOT, leave],
     sure: 'sure',
@@ -149,21 +151,21 @@ async function askEarlier(
 }
 
 /** Safety comes first and says nothing about settings; so does an answer that is none. */
-function told(desk: Desk, { question, answer }: Interview['steps'][number]): boolean {
-  return answer !== CANNOT_TELL && answer !== NOT_NOW && !questionOf(desk, question).safety;
+function told(workspace: Workspace, { question, answer }: Interview['steps'][number]): boolean {
+  return answer !== CANNOT_TELL && answer !== NOT_NOW && !questionOf(workspace, question).safety;
 }
 
-export function questionOf(desk: Desk, id: string): Question {
-  return desk.rules.questions[desk.model.questionIndex.get(id)!]!;
+export function questionOf(workspace: Workspace, id: string): Question {
+  return workspace.rules.questions[workspace.model.questionIndex.get(id)!]!;
 }
 
-export function questionText(desk: Desk, id: string, audience: Audience): string {
-  const { plain, ask } = questionOf(desk, id);
+export function questionText(workspace: Workspace, id: string, audience: Audience): string {
+  const { plain, ask } = questionOf(workspace, id);
   return audience === 'rider' ? plain : ask;
 }
 
-export function answerText(desk: Desk, id: string, answer: string): string {
+export function answerText(workspace: Workspace, id: string, answer: string): string {
   if (answer === CANNOT_TELL) return "can't tell";
   if (answer === NOT_NOW) return 'not now';
-  return questionOf(desk, id).answers.find((a) => a.id === answer)?.text ?? answer;
+  return questionOf(workspace, id).answers.find((a) => a.id === answer)?.text ?? answer;
 }

@@ -1,5 +1,5 @@
 /** The end of an interview: the screen with the verdict, and all of the report a key away. */
-import type { Bench } from '../../advice/prepared-bike.ts';
+import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import { consult } from '../../casework/consult.ts';
 import { toCase, type Interview } from '../../interview/state.ts';
 import type { Audience } from '../../report/evidence-words.ts';
@@ -8,20 +8,20 @@ import { toResult, type Result } from '../../report/result.ts';
 import { ridersListText } from '../../report/riders-list.ts';
 import type { Style } from '../../report/style.ts';
 import { textReport } from '../../report/text.ts';
-import type { Desk } from '../../workspace/workspace.ts';
+import type { Workspace } from '../../workspace/workspace.ts';
 import { withKnockOn } from '../../workspace/with-knock-on.ts';
 
 /** What the answers so far come to. */
-export async function resultOf(desk: Desk, bench: Bench, state: Interview): Promise<Result> {
+export async function resultOf(workspace: Workspace, bench: PreparedBike, state: Interview): Promise<Result> {
   const kase = toCase(state);
-  const consultation = consult(desk.model, bench, kase, {
+  const consultation = consult(workspace.model, bench, kase, {
     next: true,
     explain: 5,
     fit: true,
     keepAsking: state.keepAsking,
     skipPutOff: true,
   });
-  return toResult(desk.model, bench, kase, consultation, { most: 3, ...(await desk.said(kase)) });
+  return toResult(workspace.model, bench, kase, consultation, { most: 3, ...(await workspace.said(kase)) });
 }
 
 /** Rows that the question below the last screen takes: what now, three choices, the letters, the number, one blank. */
@@ -29,7 +29,7 @@ const QUESTION_ROWS = 7;
 
 export function endScreen(
   result: Result,
-  { rules }: Bench,
+  { rules }: PreparedBike,
   style: Style,
   audience: Audience,
   rows: number | undefined,
@@ -46,12 +46,12 @@ export function endScreen(
 /** All of the report, with what the model of the bike says, and what to check on the next ride as a list. */
 export async function wholeReport(
   result: Result,
-  desk: Desk,
-  bench: Bench,
+  workspace: Workspace,
+  bench: PreparedBike,
   style: Style,
   audience: Audience,
 ): Promise<string> {
-  const full = bench.sheet === undefined ? result : await withKnockOn(result, desk, bench.sheet);
+  const full = bench.sheet === undefined ? result : await withKnockOn(result, workspace, bench.sheet);
   // What to go and find out is told once, as a list.
   const report = textReport({ ...full, assignments: [] }, { style, rules: bench.rules, audience, more: '' });
   const list = result.assignments;

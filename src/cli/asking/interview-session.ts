@@ -1,15 +1,15 @@
 /** One interview as it is held: its state, kept after every event, and the order of the prompts. */
-import type { Bench } from '../../advice/prepared-bike.ts';
+import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import type { Prompter } from '../../console/prompter.ts';
 import { look, step, type Effect, type Event, type Transition } from '../../interview/session.ts';
 import type { Interview } from '../../interview/state.ts';
 import type { Audience } from '../../report/evidence-words.ts';
 import type { Result } from '../../report/result.ts';
-import type { Desk } from '../../workspace/workspace.ts';
+import type { Workspace } from '../../workspace/workspace.ts';
 import { askAfterwards, leaves, type Leaving } from './ask-afterwards.ts';
 import { askQuestion } from './interview-prompts.ts';
 import { endScreen, resultOf, wholeReport } from './interview-report.ts';
-import type { CaseData, Keeper } from '../../workspace/cases/autosave.ts';
+import type { CaseData, Autosave } from '../../workspace/cases/autosave.ts';
 import { askOpening } from './opening-prompt.ts';
 import { showPages } from './show-read.ts';
 import { askHas } from './has-prompt.ts';
@@ -20,7 +20,7 @@ type Because = Extract<Effect, { do: 'report' }>['because'];
 
 export interface Session {
   readonly state: Interview;
-  readonly bench: Bench;
+  readonly bench: PreparedBike;
   /** why the asking is over; undefined while it goes on */
   readonly because: Because | undefined;
   send(event: Event): Promise<void>;
@@ -31,24 +31,24 @@ export interface Session {
 }
 
 export interface SessionSetup {
-  readonly desk: Desk;
-  readonly bench: Bench;
+  readonly workspace: Workspace;
+  readonly bench: PreparedBike;
   readonly begun: Transition;
-  readonly keeper: Keeper;
+  readonly autosave: Autosave;
   /** the case as it stands in a file of that folder */
   readonly fileData: (state: Interview, folder: string) => CaseData;
 }
 
-export function openSession({ desk, bench: given, begun, keeper, fileData }: SessionSetup): Session {
+export function openSession({ workspace, bench: given, begun, autosave, fileData }: SessionSetup): Session {
   let [state, effects] = begun;
   let bench = given;
   const keep = async (durable: boolean): Promise<void> => {
     // An interview without any answer leaves no file, unless it has one already.
-    if (state.steps.length > 0 || state.said !== undefined || keeper.path !== undefined)
-      await keeper.keep((folder) => fileData(state, folder), durable);
+    if (state.steps.length > 0 || state.said !== undefined || autosave.path !== undefined)
+      await autosave.keep((folder) => fileData(state, folder), durable);
   };
   const send = async (event: Event): Promise<void> => {
-    [state, effects] = step(desk.model, bench, state, event);
+    [state, effects] = step(workspace.model, bench, state, event);
     if (effects.some((e) => e.do === 'save')) await keep(false);
   };
   return {
@@ -63,7 +63,7 @@ export function openSession({ desk, bench: given, begun, keeper, fileData }: Ses
     },
     send,
     async equip(has) {
-      bench = await desk.bench(undefined, has.bike);
+      bench = await workspace.bench(undefined, has.bike);
       await send({ type: 'has', has });
     },
     keep,
@@ -73,12 +73,12 @@ export function openSession({ desk, bench: given, begun, keeper, fileData }: Ses
 /** Asks until the interview is over. @returns what the user wants after it */
 export async function hold(
   session: Session,
-  desk: Desk,
+  workspace: Workspace,
   prompter: Prompter,
   audience: Audience,
 ): Promise<Leaving> {
   const open = async (): Promise<void> => {
-    for (const event of await askOpening(desk, prompter, audience, session.bench.sheet))
+    for (const event of await askOpening(workspace, prompter, audience, session.bench.sheet))
       await session.send(event);
   };
   const fresh = session.state.steps.length === 0;
@@ -92,12 +92,12 @@ export async function hold(
       continue;
     }
     if (because === undefined) {
-      const event = await askQuestion(desk, bench, state, prompter, audience);
+      const event = await askQuestion(workspace, bench, state, prompter, audience);
       if (event.type === 'back' && state.steps.length === 0) await open();
       else await session.send(event);
       continue;
     }
-    const result = await resultOf(desk, bench, state);
+    const result = await resultOf(workspace, bench, state);
     if (!offered && hasOpen(state, bench, result)) {
       offered = true;
       const has = await askHas(prompter, bench.rules.adjusters);
@@ -110,7 +110,7 @@ export async function hold(
       prompter.say(`\n${endScreen(result, bench, prompter.style, audience, prompter.rows)}`);
       const event = await askAfterwards(prompter, {
         trial: canTry(result, bench),
-        keepAsking: because !== 'danger' && moreToAsk(desk, bench, state),
+        keepAsking: because !== 'danger' && moreToAsk(workspace, bench, state),
         back: state.steps.length > 0,
         sheet: state.has !== undefined && bench.sheet === undefined,
       });
@@ -119,13 +119,13 @@ export async function hold(
         await session.send(event);
         break;
       }
-      await showPages(prompter, await wholeReport(result, desk, bench, prompter.style, audience));
+      await showPages(prompter, await wholeReport(result, workspace, bench, prompter.style, audience));
     }
   }
 }
 
 /** What was tried is asked once, right behind the safety questions. */
-function triedOpen({ steps, current, tried, results, earlier }: Interview, { rules }: Bench): boolean {
+function triedOpen({ steps, current, tried, results, earlier }: Interview, { rules }: PreparedBike): boolean {
   const safety = (id: string | null | undefined): boolean =>
     rules.questions.find((q) => q.id === id)?.safety === true;
   return (
@@ -138,7 +138,7 @@ function triedOpen({ steps, current, tried, results, earlier }: Interview, { rul
 }
 
 /** Before a knob is named that nobody said exists, what the bike has is asked once. */
-function hasOpen({ has }: Interview, { sheet }: Bench, { verdict, adjustments }: Result): boolean {
+function hasOpen({ has }: Interview, { sheet }: PreparedBike, { verdict, adjustments }: Result): boolean {
   return (
     sheet === undefined &&
     has === undefined &&
@@ -148,13 +148,13 @@ function hasOpen({ has }: Interview, { sheet }: Bench, { verdict, adjustments }:
 }
 
 /** Whether the first change is one that can be set on a bike with a log, there and back. */
-function canTry(result: Result, { sheet }: Bench): boolean {
+function canTry(result: Result, { sheet }: PreparedBike): boolean {
   const first = result.adjustments.find((a) => a.id === result.first);
   return sheet !== undefined && result.verdict === 'change' && first?.change != null;
 }
 
 /** Whether going on past enough would find anything to ask. */
-function moreToAsk(desk: Desk, bench: Bench, state: Interview): boolean {
-  const { stop, open } = look(desk.model, bench, { ...state, keepAsking: true, ended: null });
+function moreToAsk(workspace: Workspace, bench: PreparedBike, state: Interview): boolean {
+  const { stop, open } = look(workspace.model, bench, { ...state, keepAsking: true, ended: null });
   return stop === undefined && open.length > 0;
 }

@@ -4,19 +4,19 @@ import type { Prompter } from '../../console/prompter.ts';
 import type { Event } from '../../interview/session.ts';
 import type { Audience } from '../../report/evidence-words.ts';
 import { askPaged } from './ask-paged.ts';
-import type { Desk } from '../../workspace/workspace.ts';
+import type { Workspace } from '../../workspace/workspace.ts';
 
 /** Openings before the way past them, so that it stands on the first page. */
 const ON_FIRST_PAGE = 7;
 
 /** @param sheet of the bike, where there is one: what was tried on it is named as it is named there */
 export async function askOpening(
-  desk: Desk,
+  workspace: Workspace,
   prompter: Prompter,
   audience: Audience,
   sheet?: BikeSheet,
 ): Promise<Event[]> {
-  const { openings } = desk.rules;
+  const { openings } = workspace.rules;
   if (openings.length === 0) return [];
   const message = audience === 'rider' ? 'What bothers you most?' : 'What bothers the rider most?';
   const listed = openings.map((o) => ({
@@ -32,7 +32,7 @@ export async function askOpening(
   });
   if (text !== undefined) {
     const { hearOwnWords } = await import('./own-words-prompt.ts');
-    return await hearOwnWords(desk, prompter, audience, text, sheet);
+    return await hearOwnWords(workspace, prompter, audience, text, sheet);
   }
   const opening = openings.find((o) => value === `open:${o.id}`);
   if (opening === undefined) return [{ type: 'open', topics: [] }];

@@ -8,7 +8,7 @@ import { paragraph } from '../../report/wrap.ts';
 import type { Reading } from '../../words/matcher.ts';
 import { askPaged } from './ask-paged.ts';
 import { confirmTried } from './confirm-tried.ts';
-import type { Desk } from '../../workspace/workspace.ts';
+import type { Workspace } from '../../workspace/workspace.ts';
 import { questionOf } from './interview-prompts.ts';
 import { readingWords } from '../../report/reading-words.ts';
 import type { Audience } from '../../report/evidence-words.ts';
@@ -18,7 +18,7 @@ const MOST_OFFERED = 6;
 
 /** Reads what was said back, and takes what of it is confirmed. */
 export async function hearOwnWords(
-  desk: Desk,
+  workspace: Workspace,
   prompter: Prompter,
   audience: Audience,
   said: string,
@@ -30,7 +30,7 @@ export async function hearOwnWords(
     const lines = paragraph(text, style.width - 1, lead);
     prompter.say(`${fit(lines, style)}\n`);
   };
-  const { readings, tried } = buildHearing(desk.rules, await desk.words())(said);
+  const { readings, tried } = buildHearing(workspace.rules, await workspace.words())(said);
   const topics = new Set<string>();
   const answers: CaseAnswer[] = [];
   const settled = new Set<Reading>();
@@ -42,8 +42,8 @@ export async function hearOwnWords(
       continue;
     }
     for (const id of [...reading.separates, ...reading.candidates.map((c) => c.question)]) {
-      const index = desk.model.questionIndex.get(id);
-      if (index !== undefined) topics.add(desk.rules.questions[index]!.topic);
+      const index = workspace.model.questionIndex.get(id);
+      if (index !== undefined) topics.add(workspace.rules.questions[index]!.topic);
     }
     if (reading.ambiguous) {
       tell(`"${reading.text}" can mean different things:`);
@@ -54,13 +54,13 @@ export async function hearOwnWords(
     if (settled.has(reading)) continue;
     const against = readings.filter((r) => reading.clashes?.includes(r.text) === true && !settled.has(r));
     if (against.length > 0) {
-      const chosen = await askWhich(desk, prompter, [reading, ...against], audience);
+      const chosen = await askWhich(workspace, prompter, [reading, ...against], audience);
       for (const one of [reading, ...against]) settled.add(one);
       if (chosen !== undefined) answers.push(chosen);
       continue;
     }
     const open = reading.candidates.filter((c) => !answers.some((a) => a.question === c.question));
-    answers.push(...(await offer(desk, prompter, { ...reading, candidates: open }, audience)));
+    answers.push(...(await offer(workspace, prompter, { ...reading, candidates: open }, audience)));
   }
   const before = await confirmTried(prompter, tried, sheet);
   return [
@@ -72,7 +72,7 @@ export async function hearOwnWords(
 
 /** Things said that do not go together: one of them holds, or none. */
 async function askWhich(
-  desk: Desk,
+  workspace: Workspace,
   prompter: Prompter,
   readings: readonly Reading[],
   audience: Audience,
@@ -83,11 +83,11 @@ async function askWhich(
     message: "These don't go together. Which is it?",
     choices: candidates.map(({ question, answer }, i) => ({
       value: String(i),
-      name: readingWords(questionOf(desk, question), answer, audience),
+      name: readingWords(questionOf(workspace, question), answer, audience),
     })),
     actions: [{ key: 'n', value: 'none', name: 'neither', answers: true }],
     sure: 'sure',
-    deliberate: candidates.some(({ question }) => questionOf(desk, question).safety),
+    deliberate: candidates.some(({ question }) => questionOf(workspace, question).safety),
     terse: audience === 'mechanic',
   });
   const chosen = candidates[Number(value)];
@@ -96,7 +96,7 @@ async function askWhich(
 
 /** Shows what a reading could mean, and what it could mean besides, until no more of it is meant. */
 async function offer(
-  desk: Desk,
+  workspace: Workspace,
   prompter: Prompter,
   reading: Reading,
   audience: Audience,
@@ -110,11 +110,11 @@ async function offer(
       message: first ? 'Did you mean this?' : 'And this too?',
       choices: candidates.map(({ question, answer }, i) => ({
         value: String(i),
-        name: readingWords(questionOf(desk, question), answer, audience),
+        name: readingWords(questionOf(workspace, question), answer, audience),
       })),
       actions: [{ key: 'n', value: 'none', name: first ? 'no' : 'nothing else', answers: true }],
       sure: 'sure',
-      deliberate: candidates.some(({ question }) => questionOf(desk, question).safety),
+      deliberate: candidates.some(({ question }) => questionOf(workspace, question).safety),
       terse: audience === 'mechanic',
     });
     const candidate = candidates[Number(value)];

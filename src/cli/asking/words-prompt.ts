@@ -1,6 +1,6 @@
 /** `?` at a prompt: first the words on the screen, then any other word. */
 import type { Prompter } from '../../console/prompter.ts';
-import type { Desk } from '../../workspace/workspace.ts';
+import type { Workspace } from '../../workspace/workspace.ts';
 import { showRead } from './show-read.ts';
 
 /** More would push the question off the screen. */
@@ -10,12 +10,16 @@ const MOST_TERMS = 4;
  * @param texts what stands on the screen
  * @returns to be called at each `?` of this question
  */
-export function explainWords(desk: Desk, prompter: Prompter, texts: readonly string[]): () => Promise<void> {
+export function explainWords(
+  workspace: Workspace,
+  prompter: Prompter,
+  texts: readonly string[],
+): () => Promise<void> {
   let told = false;
   return async () => {
     const { glossaryText, termNames, termsText, termsIn } =
       await import('../../report/rules/glossary-text.ts');
-    const { glossary } = desk.rules;
+    const { glossary } = workspace.rules;
     const here = told ? [] : termsIn(glossary, texts).slice(0, MOST_TERMS);
     told = true;
     if (here.length > 0) {

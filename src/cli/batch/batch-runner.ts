@@ -10,7 +10,7 @@ import { toResult, type Result } from '../../report/result.ts';
 import type { Style } from '../../report/style.ts';
 import { MOST_SIDE_EFFECTS } from '../../report/text.ts';
 import { setLine } from '../../workspace/bikes/set-line.ts';
-import type { Desk } from '../../workspace/workspace.ts';
+import type { Workspace } from '../../workspace/workspace.ts';
 import { recordsOf, type Batch } from '../../workspace/cases/records.ts';
 import { withKnockOn } from '../../workspace/with-knock-on.ts';
 
@@ -40,11 +40,14 @@ export interface Told {
 }
 
 /** @returns what tells a batch, given how many results were told before it */
-export function teller(desk: Desk, options: BatchOptions): (batch: Batch, before: number) => Promise<Told> {
+export function teller(
+  workspace: Workspace,
+  options: BatchOptions,
+): (batch: Batch, before: number) => Promise<Told> {
   const reporter = reporters[options.format]({
     style: options.style,
     full: options.full,
-    rules: desk.rules,
+    rules: workspace.rules,
     ...(options.audience === undefined ? {} : { audience: options.audience }),
   });
   const forPeople = options.format === 'text' || options.format === 'markdown' || options.format === 'json';
@@ -54,7 +57,7 @@ export function teller(desk: Desk, options: BatchOptions): (batch: Batch, before
     next: options.next || forPeople,
     explain: options.explain || forPeople ? 5 : 0,
     fit: options.next || options.explain || forPeople,
-    room: roomFor(desk.model),
+    room: roomFor(workspace.model),
   };
   const most = options.full ? 12 : 3;
   const shown = options.format === 'text' ? MOST_SIDE_EFFECTS : Infinity;
@@ -65,7 +68,7 @@ export function teller(desk: Desk, options: BatchOptions): (batch: Batch, before
     let failed = 0;
     let unreadable = 0;
     for (const record of recordsOf(batch)) {
-      const opening = desk.open(record);
+      const opening = workspace.open(record);
       const opened = opening instanceof Promise ? await opening : opening;
       if ('faults' in opened) {
         failed++;
@@ -76,15 +79,15 @@ export function teller(desk: Desk, options: BatchOptions): (batch: Batch, before
       for (const warning of opened.warnings) err += `${warning}\n`;
       try {
         const { kase, bench, history } = opened;
-        const consultation = consult(desk.model, bench, kase, wishes);
-        let result = toResult(desk.model, bench, kase, consultation, {
+        const consultation = consult(workspace.model, bench, kase, wishes);
+        let result = toResult(workspace.model, bench, kase, consultation, {
           most,
           ...(inSection ? {} : { warnings: history }),
-          ...(kase.said === undefined ? {} : await desk.said(kase)),
+          ...(kase.said === undefined ? {} : await workspace.said(kase)),
         });
         // The model run takes as long as hundreds of cases, so it is for people, and for a bike that is known or asked about.
         if (forPeople && (options.full || bench.sheet !== undefined))
-          result = await withKnockOn(result, desk, bench.sheet, options.full ? undefined : shown);
+          result = await withKnockOn(result, workspace, bench.sheet, options.full ? undefined : shown);
         // What the bike's earlier trials said is said once, not once a case.
         const news = before + told === 0 ? [] : history;
         for (const warning of result.warnings)

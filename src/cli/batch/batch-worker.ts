@@ -1,7 +1,7 @@
 /** The inside of such a thread: batches in, what is told of them out, one after the other. */
 import { parentPort, workerData } from 'node:worker_threads';
 import { PLAIN } from '../../report/style.ts';
-import { openDesk } from '../../workspace/workspace.ts';
+import { openWorkspace } from '../../workspace/workspace.ts';
 import { teller } from './batch-runner.ts';
 import type { Io } from '../../host/io.ts';
 import type { LineBatch } from '../../workspace/cases/records.ts';
@@ -21,8 +21,10 @@ const io: Io = {
   width: 80,
   now: () => new Date(),
 };
-const tell = openDesk(io, rules, bike, log).then((desk) => teller(desk, { ...options, style: PLAIN }));
-// One at a time: the arrays of a desk are those of one case.
+const tell = openWorkspace(io, rules, bike, log).then((workspace) =>
+  teller(workspace, { ...options, style: PLAIN }),
+);
+// One at a time: the arrays of a workspace are those of one case.
 let last: Promise<unknown> = tell;
 parentPort!.on('message', (batch: LineBatch) => {
   // The very first case of all was told elsewhere, so this batch has some before it.

@@ -2,7 +2,7 @@
 import { args, command, flag, format, text, unless, whom, type Given } from '../takes.ts';
 import { jobs } from '../values.ts';
 import { reporters } from '../../report/reporters.ts';
-import { openDesk } from '../../workspace/workspace.ts';
+import { openWorkspace } from '../../workspace/workspace.ts';
 import { teller, type BatchOptions, type Told } from '../batch/batch-runner.ts';
 import { toldInOrder, type Hands } from '../batch/ordered.ts';
 import { EXIT, type ExitCode, type Io } from '../../host/io.ts';
@@ -36,7 +36,7 @@ export const diagnoseCommand = command({
 });
 
 export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCode> {
-  const desk = await openDesk(io, options.rules, options.bike, options.log);
+  const workspace = await openWorkspace(io, options.rules, options.bike, options.log);
   const { begin, end } = reporters[options.format]({ style: options.style, full: options.full });
   const progress = progressOn(io);
   let failed = 0;
@@ -45,7 +45,7 @@ export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCo
   if (begin !== '') await io.out(begin);
   const all = toldInOrder(
     lookingUp(readBatches(options.files, io)),
-    teller(desk, { ...options, audience: options.for, cwd: io.cwd }),
+    teller(workspace, { ...options, audience: options.for, cwd: io.cwd }),
     hands(options, io),
   );
   let stopped = false;

@@ -9,7 +9,7 @@ import { plainResult, plainRules } from '../../report/plain-words.ts';
 import { toResult } from '../../report/result.ts';
 import { caseSensitivityData, caseSensitivityLines } from '../../report/rules/sensitivity-text.ts';
 import { didYouMean } from '../../form/suggest.ts';
-import { openDesk } from '../../workspace/workspace.ts';
+import { openWorkspace } from '../../workspace/workspace.ts';
 import { EXIT, Refusal, type ExitCode } from '../../host/io.ts';
 import { readRecords } from '../../workspace/cases/records.ts';
 import { sayHistory } from '../../workspace/bikes/say-history.ts';
@@ -41,8 +41,8 @@ async function explain(
   given: Given<typeof args & typeof options>,
   { io, rules: packs, style }: Here,
 ): Promise<ExitCode> {
-  const desk = await openDesk(io, packs, given.bike, given.log);
-  const { model, rules } = desk;
+  const workspace = await openWorkspace(io, packs, given.bike, given.log);
+  const { model, rules } = workspace;
   if (given.cause !== undefined && !model.causeIndex.has(given.cause)) {
     throw new Refusal(
       `There is no cause ${given.cause}. ${didYouMean(given.cause, model.causeIndex.keys()) || 'See earshot rules show causes.'}`,
@@ -51,7 +51,7 @@ async function explain(
   let failed = 0;
   let unreadable = false;
   for await (const record of readRecords([given.case], io)) {
-    const opened = await desk.open(record);
+    const opened = await workspace.open(record);
     if ('faults' in opened) {
       failed++;
       unreadable ||= record.unreadable === true;

@@ -7,12 +7,12 @@ import { toCaseFile, type Interview } from '../../interview/state.ts';
 import { logHome } from '../../logbook/home.ts';
 import { keptNote } from '../../logbook/kept-note.ts';
 import { openLog } from '../../logbook/log.ts';
-import { openDesk, type Desk, type Opened } from '../../workspace/workspace.ts';
+import { openWorkspace, type Workspace, type Opened } from '../../workspace/workspace.ts';
 import type { Leaving as Wanted } from '../asking/ask-afterwards.ts';
 import { keepSheet, startTrial } from '../asking/after-interview.ts';
 import { hold, openSession } from '../asking/interview-session.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
-import { openKeeper, type CaseData, type Keeper, type Place } from '../../workspace/cases/autosave.ts';
+import { openAutosave, type CaseData, type Autosave, type Place } from '../../workspace/cases/autosave.ts';
 import { mayBeNamed } from '../../workspace/bikes/named-sheet.ts';
 import { refusing } from '../../workspace/bikes/open-bike.ts';
 import { quoted, shellPath } from '../../host/quoted.ts';
@@ -51,10 +51,10 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
     options.save === undefined ? undefined : checkSave(resolve(io.cwd, options.save), options.save, resumed);
   const record = resumed === undefined ? newRecord(options, io) : await readOne(resumed, options, io);
   const bike = bikeOf(record, options, io);
-  const desk = await openDesk(io, options.rules, bike, options.log);
-  const { kase, bench } = await start(options, record, bike, desk, io);
+  const workspace = await openWorkspace(io, options.rules, bike, options.log);
+  const { kase, bench } = await start(options, record, bike, workspace, io);
   const places = [...(chosen === undefined ? [] : [chosen]), autosavePlace(kase.id, resumed, io)];
-  const keeper = openKeeper(places, (line) => io.err(`\n${line}\n`));
+  const autosave = openAutosave(places, (line) => io.err(`\n${line}\n`));
   const savedIn = chosen === undefined ? undefined : dirname(chosen.path);
   const fileData = (state: Interview, folder: string): CaseData =>
     toCaseFile(
@@ -63,25 +63,31 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
         ? { ...state, bike: relative(folder, state.bike) }
         : state,
     );
-  const session = openSession({ desk, bench, begun: begin(desk.model, bench, kase), keeper, fileData });
+  const session = openSession({
+    workspace,
+    bench,
+    begun: begin(workspace.model, bench, kase),
+    autosave,
+    fileData,
+  });
   const prompter = await options.prompter();
   let how: Leaving | undefined;
   let wanted: Wanted = 'end';
   try {
-    wanted = await hold(session, desk, prompter, options.for);
+    wanted = await hold(session, workspace, prompter, options.for);
   } catch (error) {
     if (!(error instanceof Left)) throw error;
     ({ how } = error);
   } finally {
     await session.keep(true);
     // Where the terminal is gone, closing the prompter ends the process.
-    if (options.log && bike !== undefined && bench.sheet !== undefined && keeper.path !== undefined)
-      await intoLog(session.state, bench.sheet.id, keeper.path, io);
+    if (options.log && bike !== undefined && bench.sheet !== undefined && autosave.path !== undefined)
+      await intoLog(session.state, bench.sheet.id, autosave.path, io);
     await prompter.close();
   }
-  const code = await farewell(session.state, keeper, how, { ...options, wanted }, io);
-  if (wanted === 'trial') return await startTrial(session.state, keeper, options, prompter.style, io);
-  return wanted === 'sheet' ? await keepSheet(session.state, keeper, options, io) : code;
+  const code = await farewell(session.state, autosave, how, { ...options, wanted }, io);
+  if (wanted === 'trial') return await startTrial(session.state, autosave, options, prompter.style, io);
+  return wanted === 'sheet' ? await keepSheet(session.state, autosave, options, io) : code;
 }
 
 /**
@@ -109,7 +115,7 @@ async function intoLog(state: Interview, bike: string, path: string, io: Io): Pr
 /** Says where the answers are; with no place at all, prints them, so that nothing is lost. */
 async function farewell(
   state: Interview,
-  keeper: Keeper,
+  autosave: Autosave,
   how: Leaving | undefined,
   options: InterviewOptions & { readonly wanted: Wanted },
   io: Io,
@@ -117,7 +123,7 @@ async function farewell(
   const packs = options.rules.map((pack) => ` --rules ${quoted(pack)}`).join('');
   const again = `${packs}${options.for === 'rider' ? ' --for rider' : ''}`;
   const noLog = !options.log && state.bike !== undefined ? ' --no-log' : '';
-  const { path } = keeper;
+  const { path } = autosave;
   const shown = path === undefined ? '' : shellPath(path, io);
   if (state.ended === 'danger') io.err('\nSTOP: do not ride this bike until it is fixed.\n');
   const count = `${state.steps.length} ${state.steps.length === 1 ? 'answer' : 'answers'}`;
@@ -131,7 +137,7 @@ async function farewell(
     if (typeof state.bike === 'string' && state.ended !== 'danger' && options.wanted !== 'trial')
       io.err(`${whatNext(shellPath(state.bike, io), path, shown, io)}${packs}\n`);
   } else io.err(`\nSaved ${count} in ${shown}\nCarry on: earshot interview --resume ${shown}${again}\n`);
-  if (how === undefined) return keeper.elsewhere ? EXIT.some : EXIT.done;
+  if (how === undefined) return autosave.elsewhere ? EXIT.some : EXIT.done;
   return how === 'end' ? EXIT.some : EXIT.interrupted;
 }
 
@@ -195,10 +201,10 @@ async function start(
   { id }: InterviewOptions,
   record: CaseRecord,
   bike: string | undefined,
-  desk: Desk,
+  workspace: Workspace,
   io: Io,
 ): Promise<Opened> {
-  const opened = await desk.open(record);
+  const opened = await workspace.open(record);
   if ('faults' in opened) throw new Refusal(opened.faults.join('\n'));
   for (const warning of opened.warnings) io.err(`${warning}\n`);
   sayHistory(opened.history, io);

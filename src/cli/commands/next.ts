@@ -10,7 +10,7 @@ import { shownValue, type Entry } from '../../logbook/entry.ts';
 import type { Standings } from '../../logbook/replay.ts';
 import { nextText, type NextThing, type Outlook } from '../../report/bike/next-text.ts';
 import type { Trial } from '../../trials/trial.ts';
-import { openDesk } from '../../workspace/workspace.ts';
+import { openWorkspace } from '../../workspace/workspace.ts';
 import { EXIT } from '../../host/io.ts';
 import { keptInterviews } from '../../workspace/cases/kept-interviews.ts';
 import { openThings, restThing } from '../../workspace/next-thing.ts';
@@ -36,8 +36,8 @@ export const next = command({
       ]);
       const lastResult = entries.findLast((entry) => entry.result !== undefined);
       const since = lastResult === undefined ? undefined : new Date(lastResult.at);
-      const desk = await openDesk(io, rules, options.bike, true);
-      const { newest, stop } = await keptInterviews(bike, desk, entries, since, io);
+      const workspace = await openWorkspace(io, rules, options.bike, true);
+      const { newest, stop } = await keptInterviews(bike, workspace, entries, since, io);
       const settled =
         trials.some((trial) => trial.case === newest?.id) || entries.some((e) => settles(e, newest?.id));
       const open = openThings({

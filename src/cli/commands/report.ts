@@ -14,7 +14,7 @@ import { plainResult, plainRules } from '../../report/plain-words.ts';
 import { changeOf } from '../../report/result-adjustment.ts';
 import { pitSheet, type PitSheet } from '../../report/pit-sheet/pit-sheet.ts';
 import { toResult, type Result } from '../../report/result.ts';
-import { openDesk } from '../../workspace/workspace.ts';
+import { openWorkspace } from '../../workspace/workspace.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
 import { readRecords, type CaseRecord } from '../../workspace/cases/records.ts';
 import { sayHistory } from '../../workspace/bikes/say-history.ts';
@@ -41,9 +41,9 @@ export const reportCommand = command({
 async function report(options: Options, { io, rules: packs }: Here): Promise<ExitCode> {
   const path = options.out === undefined || options.out === '-' ? undefined : resolve(io.cwd, options.out);
   const place = path === undefined ? [] : await placeFaults(path, options.out!, options.force);
-  const desk = await openDesk(io, packs, options.bike, options.log);
+  const workspace = await openWorkspace(io, packs, options.bike, options.log);
   const record = await onlyRecord(options.case, io);
-  const opened = await desk.open(record);
+  const opened = await workspace.open(record);
   if ('faults' in opened) {
     io.err(`${[...opened.faults, ...place].join('\n')}\n`);
     return record.unreadable === true ? EXIT.usage : EXIT.some;
@@ -57,10 +57,10 @@ async function report(options: Options, { io, rules: packs }: Here): Promise<Exi
   let result: Result;
   try {
     const all = rules.causes.length;
-    const consultation = consult(desk.model, bench, kase, { next: true, explain: all, fit: true });
-    result = toResult(desk.model, bench, kase, consultation, {
+    const consultation = consult(workspace.model, bench, kase, { next: true, explain: all, fit: true });
+    result = toResult(workspace.model, bench, kase, consultation, {
       most: all,
-      ...(await desk.said(kase)),
+      ...(await workspace.said(kase)),
     });
   } catch (error) {
     if (!(error instanceof ImpossibleEvidence)) throw error;

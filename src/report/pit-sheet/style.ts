@@ -1,5 +1,5 @@
 /**
- * The look of a pit sheet: a workshop's paper card. One column on a phone, two on a desk and on paper.
+ * The look of a pit sheet: a workshop's paper card. One column on a phone, two on a workspace and on paper.
  * Colours are named once, so that a test can work out every contrast; paper is always light.
  */
 import { LINE_HEIGHT, ROWS, WEIGHT_WIDTH } from './heights.ts';

@@ -1,5 +1,5 @@
 /** What the log of a bike adds to a case on it: earlier rounds, and what their trials said. */
-import type { Bench } from '../../advice/prepared-bike.ts';
+import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import { onMakersSheet } from '../../bike/makers-sheet.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
 import { withStands } from '../../bike/setting-values.ts';
@@ -60,7 +60,7 @@ export function withHistory(kase: Case, { rounds }: BikeHistory): Case {
 }
 
 /** What the trials of a case and its earlier rounds said, in lines. @param bench the one the case is consulted on */
-export function historyLines(model: Model, bench: Bench, kase: Case): string[] {
+export function historyLines(model: Model, bench: PreparedBike, kase: Case): string[] {
   const rounds = [...kase.earlier, { answers: kase.answers, results: kase.results }];
   const lines = lessonLines(lessonsOf(model, bench, rounds));
   const good = lines.length > 0 && bench.sheet !== undefined && onMakersSheet(bench.sheet) === true;

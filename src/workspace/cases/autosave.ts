@@ -19,7 +19,7 @@ export interface Place {
   readonly own?: boolean;
 }
 
-export interface Keeper {
+export interface Autosave {
   /**
    * Keeps the case, at the first of the places that can be written.
    *
@@ -34,7 +34,7 @@ export interface Keeper {
 }
 
 /** @param warn is told in one line, once a place, what cannot be written and why */
-export function openKeeper(wanted: readonly Place[], warn: (line: string) => void): Keeper {
+export function openAutosave(wanted: readonly Place[], warn: (line: string) => void): Autosave {
   const places = [...wanted, { path: 'interview.yaml', how: 'last-resort', own: true } as const];
   whenUnsynced(warn);
   const yaml = import('yaml');

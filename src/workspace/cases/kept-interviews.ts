@@ -10,7 +10,7 @@ import { ImpossibleEvidence } from '../../diagnosis/belief.ts';
 import type { Entry } from '../../logbook/entry.ts';
 import { toResult, type Result } from '../../report/result.ts';
 import { CANNOT_TELL, NOT_NOW } from '../../rulebase/compiled.ts';
-import type { Desk } from '../workspace.ts';
+import type { Workspace } from '../workspace.ts';
 import type { Io } from '../../host/io.ts';
 import type { OpenBike } from '../bikes/open-bike.ts';
 import { MOST_SHEET_BYTES } from '../../disk/read-file.ts';
@@ -59,18 +59,18 @@ interface Candidate {
  */
 export async function keptInterviews(
   bike: OpenBike,
-  desk: Desk,
+  workspace: Workspace,
   entries: readonly Entry[],
   since: Date | undefined,
   io: Io,
 ): Promise<KeptInterviews> {
-  const { questions } = desk.rules;
+  const { questions } = workspace.rules;
   const always = questions.filter((q) => q.safety && q.gates.length === 0).map((q) => q.id);
   /** what newer interviews asked anew */
   const cleared = new Set<string>();
   let newest: KeptInterview | undefined;
   for (const { path, time, entry } of await newestFirst(entries, io)) {
-    const read = await readInterview(path, bike, desk, io);
+    const read = await readInterview(path, bike, workspace, io);
     const known = newest === undefined ? {} : { newest };
     if (read === undefined) {
       // Its answers are gone; what the log says of them is not.
@@ -97,24 +97,24 @@ export async function keptInterviews(
 async function readInterview(
   path: string,
   bike: OpenBike,
-  desk: Desk,
+  workspace: Workspace,
   io: Io,
 ): Promise<{ readonly kase: Case; readonly kept: KeptInterview } | undefined> {
   for await (const record of readRecords([path], io, KEPT)) {
     const data = record.data as { readonly bike?: unknown } | undefined;
     if (typeof data?.bike !== 'string' || resolve(record.folder, data.bike) !== bike.path) continue;
-    const opened = await desk.open(record);
+    const opened = await workspace.open(record);
     if ('faults' in opened) continue;
     const { kase, bench } = opened;
     try {
-      const thought = consult(desk.model, bench, kase, {
+      const thought = consult(workspace.model, bench, kase, {
         next: true,
         explain: 0,
         fit: false,
         skipPutOff: true,
         keepAsking: kase.interview?.keepAsking ?? false,
       });
-      const result = toResult(desk.model, bench, kase, thought, { most: 1 });
+      const result = toResult(workspace.model, bench, kase, thought, { most: 1 });
       const finished = result.stop !== null || kase.interview?.finished === true;
       return { kase, kept: { id: kase.id, path, answers: kase.answers.length, result, finished } };
     } catch (error) {

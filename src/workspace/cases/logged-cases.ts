@@ -10,7 +10,7 @@ import type { Logged } from '../../evaluation/learn-observe.ts';
 import { LOG_FORMAT, readLogFile } from '../../logbook/migrate.ts';
 import { openLog } from '../../logbook/log.ts';
 import { ratedTrials } from '../../trials/rated.ts';
-import type { Desk } from '../workspace.ts';
+import type { Workspace } from '../workspace.ts';
 import { Refusal, type Io } from '../../host/io.ts';
 import { sheetOf } from '../bikes/known-bikes.ts';
 import { fromData, loadSheet } from '../bikes/load-sheet.ts';
@@ -28,7 +28,7 @@ const CASE = /\.(ya?ml|json|ndjson|jsonl)$/;
  * @throws Refusal for a folder with neither
  */
 export async function loggedCases(
-  desk: Desk,
+  workspace: Workspace,
   paths: readonly string[],
   bikeFile: string | undefined,
   io: Io,
@@ -40,7 +40,7 @@ export async function loggedCases(
   const given =
     bikeFile === undefined
       ? undefined
-      : (await loadSheet(sheetOf(bikeFile, io), io.cwd, desk.rules.adjusters)).sheet;
+      : (await loadSheet(sheetOf(bikeFile, io), io.cwd, workspace.rules.adjusters)).sheet;
   for (const path of paths) {
     if (path === '-' || !statSync(resolve(io.cwd, path), { throwIfNoEntry: false })?.isDirectory()) {
       files.push(path);
@@ -49,7 +49,7 @@ export async function loggedCases(
     const bikes = bikeLogs(resolve(io.cwd, path));
     for (const folder of bikes) {
       try {
-        const one = await ofBike(desk, folder, given, io);
+        const one = await ofBike(workspace, folder, given, io);
         if (one !== undefined) logged.push(one);
       } catch (error) {
         if (!(error instanceof Refusal)) throw error;
@@ -69,7 +69,7 @@ export async function loggedCases(
     files.push(...cases);
   }
   for await (const record of readRecords(files, io)) {
-    const opened = await desk.open(record);
+    const opened = await workspace.open(record);
     if ('faults' in opened) {
       failed++;
       unreadable ||= record.unreadable === true;
@@ -95,7 +95,7 @@ function bikeLogs(folder: string): string[] {
 
 /** One case: the rounds of a bike, oldest first. Undefined when no trial on it has been judged yet. */
 async function ofBike(
-  desk: Desk,
+  workspace: Workspace,
   folder: string,
   given: BikeSheet | undefined,
   io: Io,
@@ -107,7 +107,7 @@ async function ofBike(
     const log = await openLog(dirname(dirname(folder)), bike, { now: io.now });
     const { entries } = await log.readHistory();
     const { papers } = await log.loadCases();
-    const vocabulary = vocabularyOf(desk.rules);
+    const vocabulary = vocabularyOf(workspace.rules);
     const answersOf = (id: string) => {
       const paper = papers.find((one) => one.id === id);
       return paper === undefined ? undefined : readCase(paper.data, vocabulary, id).value?.answers;
@@ -121,11 +121,11 @@ async function ofBike(
         ? given
         : plain === undefined
           ? undefined
-          : fromData(plain, bike, desk.rules.adjusters).sheet;
+          : fromData(plain, bike, workspace.rules.adjusters).sheet;
     const before = sheet === undefined ? undefined : withStands(sheet, standsBefore(entries)).sheet;
     return {
       kase: { id: bike, answers: last.answers, results: last.results, earlier: rounds.slice(0, -1) },
-      bench: await desk.bench(before),
+      bench: await workspace.bench(before),
     };
   });
 }

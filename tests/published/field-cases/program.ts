@@ -1,5 +1,5 @@
 /** What the program itself makes of the written-down answers: its causes by falling probability. */
-import { makeBench } from '../../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../../src/advice/prepared-bike.ts';
 import { consult } from '../../../src/casework/consult.ts';
 import { vocabularyOf } from '../../../src/casework/case.ts';
 import { readCase } from '../../../src/casework/read-case.ts';
@@ -10,7 +10,7 @@ import type { Written } from './score.ts';
 /** A reader of cases: written answers → cause ids by falling probability, with the probability. */
 export function programOf(rules: CompiledRules): (written: Written) => { id: string; probability: number }[] {
   const model = buildModel(rules);
-  const bench = makeBench(model);
+  const bench = prepareBike(model);
   const vocabulary = vocabularyOf(rules);
   return ({ id, answers = {}, tried }) => {
     const raw = { case: 1, id, answers, ...(tried === undefined || tried.length === 0 ? {} : { tried }) };

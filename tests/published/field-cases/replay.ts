@@ -4,7 +4,7 @@
  * this rider takes the offer; the safety questions are looked at and found in order.
  */
 import { readFileSync } from 'node:fs';
-import { makeBench } from '../../../src/advice/prepared-bike.ts';
+import { prepareBike } from '../../../src/advice/prepared-bike.ts';
 import { consult } from '../../../src/casework/consult.ts';
 import type { CaseAnswer } from '../../../src/casework/case.ts';
 import { buildModel } from '../../../src/diagnosis/model.ts';
@@ -19,7 +19,7 @@ export function replay(writer: string): { asked: number[]; first: number; three:
   const part = (file: string): object => JSON.parse(readFileSync(`dist/rules/${file}`, 'utf8')) as object;
   const rules = { ...part('base.json'), ...part('base.rare.json') } as CompiledRules;
   const model = buildModel(rules);
-  const bench = makeBench(model);
+  const bench = prepareBike(model);
   const matcher = buildMatcher(rules);
   const names = namesOfCauses();
   const byId = new Map(written(writer).map((w) => [w.id, w.answers ?? {}]));

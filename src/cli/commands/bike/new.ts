@@ -21,7 +21,7 @@ import { Left, type Prompter } from '../../../console/prompter.ts';
 import { typedValue } from './typed-value.ts';
 import { paragraph } from '../../../report/wrap.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../../host/io.ts';
-import { openDesk } from '../../../workspace/workspace.ts';
+import { openWorkspace } from '../../../workspace/workspace.ts';
 import { readRecords } from '../../../workspace/cases/records.ts';
 import { ownSettings } from '../../../workspace/rules/own-settings.ts';
 import { packArgs, quoted } from '../../../host/quoted.ts';
@@ -88,9 +88,9 @@ function textOf(sheet: BikeSheet, file: string): string {
 
 /** What a case says that its bike has, as the beginning of a sheet. */
 async function toldIn(file: string, io: Io): Promise<Draft> {
-  const desk = await openDesk(io, io.packs ?? []);
+  const workspace = await openWorkspace(io, io.packs ?? []);
   for await (const record of readRecords([file], io)) {
-    const opened = await desk.open(record);
+    const opened = await workspace.open(record);
     if ('faults' in opened) throw new Refusal(opened.faults.join('\n'));
     const { has } = opened.kase;
     if (has !== undefined) return draftOf(has.bike);

@@ -2,7 +2,7 @@
 import { json } from '../../../form/json.ts';
 import { command, flag, format, text, type Given, type Here } from '../../takes.ts';
 import { count } from '../../values.ts';
-import { makeBench, type Bench } from '../../../advice/prepared-bike.ts';
+import { prepareBike, type PreparedBike } from '../../../advice/prepared-bike.ts';
 import { runCheck } from '../../../casework/check-rules.ts';
 import { answerProbabilities } from '../../../diagnosis/answer-model.ts';
 import { buildModel, type Model } from '../../../diagnosis/model.ts';
@@ -158,18 +158,18 @@ function pattern(text: string): RegExp {
 }
 
 /** Checks run on the same bikes as cases do: with the physics of their sheet, or of the default bike. */
-async function benchMaker(model: Model): Promise<(check: Check) => Promise<Bench>> {
-  const bare = makeBench(model, undefined, await defaultPhysics());
+async function benchMaker(model: Model): Promise<(check: Check) => Promise<PreparedBike>> {
+  const bare = prepareBike(model, undefined, await defaultPhysics());
   return async (check) => {
     if (check.bike === undefined) return bare;
     const { sheet } = fromData(check.bike, `the bike of "${check.name}"`, model.rules.adjusters);
-    return makeBench(model, sheet, await sheetPhysics(sheet));
+    return prepareBike(model, sheet, await sheetPhysics(sheet));
   };
 }
 
 async function faultsOf(
   model: Model,
-  bench: (check: Check) => Promise<Bench>,
+  bench: (check: Check) => Promise<PreparedBike>,
   check: Check,
 ): Promise<string[]> {
   try {

@@ -5,7 +5,7 @@ import { count } from '../../values.ts';
 import { learn, PACK_WEIGHT } from '../../../evaluation/learn.ts';
 import { overridesOf } from '../../../evaluation/learn-pack.ts';
 import { learnData, learnText } from '../../../report/rules/learn-text.ts';
-import { openDesk } from '../../../workspace/workspace.ts';
+import { openWorkspace } from '../../../workspace/workspace.ts';
 import { EXIT } from '../../../host/io.ts';
 import { checkedOut, sourcesOf, writePack } from '../../../workspace/rules/learned-pack.ts';
 import { packFolders } from '../../../workspace/rules/load-rules.ts';
@@ -27,9 +27,9 @@ export const rulesLearn = command({
   run: async (options, { io, rules: packs, style }) => {
     // Refused before the work, not after it.
     const out = options.out === undefined ? undefined : checkedOut(options.out, io.cwd);
-    const desk = await openDesk(io, packs, options.bike);
-    const { model, rules } = desk;
-    const { logged, failed, unreadable } = await loggedCases(desk, options.logs, options.bike, io);
+    const workspace = await openWorkspace(io, packs, options.bike);
+    const { model, rules } = workspace;
+    const { logged, failed, unreadable } = await loggedCases(workspace, options.logs, options.bike, io);
     const learned = learn(model, logged, {
       weight: options.weight,
       mostRounds: MOST_ROUNDS,

@@ -1,6 +1,6 @@
 /** `earshot rules check --sensitivity`: the words of the rules on which most checks hang. */
 import type { Here } from '../../takes.ts';
-import { makeBench, type Bench } from '../../../advice/prepared-bike.ts';
+import { prepareBike, type PreparedBike } from '../../../advice/prepared-bike.ts';
 import { buildModel, type Model } from '../../../diagnosis/model.ts';
 import { checkSensitivity } from '../../../evaluation/sensitivity.ts';
 import { strengthsOf } from '../../../evaluation/strengths.ts';
@@ -75,14 +75,14 @@ function placed({ place }: Check): string {
 }
 
 interface Benches {
-  readonly ready: { readonly check: Check; readonly bench: Bench }[];
+  readonly ready: { readonly check: Check; readonly bench: PreparedBike }[];
   /** checks whose bike cannot be read, with all that is wrong with it */
   readonly leftOut: { readonly check: Check; readonly why: string }[];
 }
 
 /** Checks on the bikes they name. */
 async function withBenches(model: Model, checks: readonly Check[]): Promise<Benches> {
-  const bare = makeBench(model, undefined, await defaultPhysics());
+  const bare = prepareBike(model, undefined, await defaultPhysics());
   const ready: Benches['ready'] = [];
   const leftOut: Benches['leftOut'] = [];
   for (const check of checks) {
@@ -92,7 +92,7 @@ async function withBenches(model: Model, checks: readonly Check[]): Promise<Benc
     }
     try {
       const { sheet } = fromData(check.bike, `the bike of "${check.name}"`, model.rules.adjusters);
-      ready.push({ check, bench: makeBench(model, sheet, await sheetPhysics(sheet)) });
+      ready.push({ check, bench: prepareBike(model, sheet, await sheetPhysics(sheet)) });
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;
       leftOut.push({ check, why: error.message });

@@ -2,7 +2,7 @@
 import { json } from '../../../form/json.ts';
 import { command, flag, format, type Given } from '../../takes.ts';
 import { count, probability } from '../../values.ts';
-import { makeBench } from '../../../advice/prepared-bike.ts';
+import { prepareBike } from '../../../advice/prepared-bike.ts';
 import { buildModel } from '../../../diagnosis/model.ts';
 import { confusion, type ConfusionRow } from '../../../evaluation/confusion.ts';
 import { drawTruth, makeRider, seeded, type Manners } from '../../../evaluation/riders.ts';
@@ -64,7 +64,7 @@ async function simulate(
   const once = await loadRules(io, packs);
   const rules = options.twice ? askedTwice(once) : once;
   const model = buildModel(rules);
-  const bench = makeBench(model);
+  const bench = prepareBike(model);
   const orders = options.compare ? ORDERS : (['gain'] as const);
   const results: Simulated[] = [];
   let matrix: readonly ConfusionRow[] | undefined;

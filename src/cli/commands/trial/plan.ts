@@ -21,7 +21,7 @@ import { penSheet } from '../../../trials/pen-sheet.ts';
 import { planTrial } from '../../../trials/plan.ts';
 import type { Chances, Trial } from '../../../trials/trial.ts';
 import type { Adjustment, CompiledRules } from '../../../rulebase/compiled.ts';
-import { openDesk, type Desk } from '../../../workspace/workspace.ts';
+import { openWorkspace, type Workspace } from '../../../workspace/workspace.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../../host/io.ts';
 import { keptInterviews, type StopFound } from '../../../workspace/cases/kept-interviews.ts';
 import { openBike, openToWrite, refusing, type OpenBike } from '../../../workspace/bikes/open-bike.ts';
@@ -67,11 +67,11 @@ export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<Exit
       'Say what to try: --change front.rebound.low+2, or --case CASE.yaml for its first change.',
     );
   const bike = await (options.save ? openToWrite : openBike)(options.bike, io);
-  const desk = await openDesk(io, options.rules, options.bike, true);
+  const workspace = await openWorkspace(io, options.rules, options.bike, true);
   const wanted =
     options.case === undefined
-      ? unadvised(options.change!, desk.rules)
-      : await firstOf(options.case, options, desk, io);
+      ? unadvised(options.change!, workspace.rules)
+      : await firstOf(options.case, options, workspace, io);
   const { changes } = parseChange(wanted.change, bike.sheet.settings);
   const { sheet } = bike;
   if (options.save && (await countFirst({ ...options, sheet, changes }, io)))
@@ -81,13 +81,13 @@ export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<Exit
     const [open] = openOnes(trials);
     if (open !== undefined && options.save) throw oneAtATime(open, options.bike, io);
     const { entries } = await bike.log.readHistory();
-    const { stop } = await keptInterviews(bike, desk, entries, undefined, io);
+    const { stop } = await keptInterviews(bike, workspace, entries, undefined, io);
     if (stop !== undefined) throw notRidden(stop, options);
     const known = roundsOf(entries, () => undefined, ratedTrials(trials));
     const tried = wanted.tried ?? riddenLines(riddenBefore(known, wanted.change));
-    const trial = plan(options, { ...wanted, tried }, bike, desk.rules, trials);
+    const trial = plan(options, { ...wanted, tried }, bike, workspace.rules, trials);
     if (options.save) await save(trial, wanted, bike, options.bike, io);
-    await print(trial, options, bike, desk.rules, io);
+    await print(trial, options, bike, workspace.rules, io);
     return EXIT.done;
   });
 }
@@ -104,16 +104,21 @@ function chancesOf({ helps, harms }: Chances, { numbers }: CompiledRules): Chanc
 }
 
 /** The first adjustment of a case, if it is one that can be tried. */
-async function firstOf(file: string, { bike, rules }: TrialPlanOptions, desk: Desk, io: Io): Promise<Wanted> {
+async function firstOf(
+  file: string,
+  { bike, rules }: TrialPlanOptions,
+  workspace: Workspace,
+  io: Io,
+): Promise<Wanted> {
   const wanted: Wanted[] = [];
   for await (const record of readRecords([file], io)) {
     if (wanted.length > 0)
       throw new Refusal(`${file}: there is more than one case in it; a trial is for one.`);
-    const opened = await desk.open(record);
+    const opened = await workspace.open(record);
     if ('faults' in opened) throw new Refusal(opened.faults.join('\n'));
     const { kase, bench } = opened;
-    const thought = consult(desk.model, bench, kase, { next: false, explain: 0, fit: false });
-    const result = toResult(desk.model, bench, kase, thought, { most: 1 });
+    const thought = consult(workspace.model, bench, kase, { next: false, explain: 0, fit: false });
+    const result = toResult(workspace.model, bench, kase, thought, { most: 1 });
     const first = result.adjustments.find((a) => a.id === result.first);
     const packs = packArgs(rules);
     const why = `See why: earshot diagnose ${quoted(file)} --bike ${quoted(bike)}${packs}`;
@@ -127,7 +132,7 @@ async function firstOf(file: string, { bike, rules }: TrialPlanOptions, desk: De
       );
     wanted.push({
       change: first.change,
-      chances: chancesOf(first, desk.rules),
+      chances: chancesOf(first, workspace.rules),
       tried: first.ridden,
       case: { id: kase.id, data: record.data as Readonly<Record<string, unknown>> },
     });
