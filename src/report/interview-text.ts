@@ -19,10 +19,13 @@ export function runningLine(
 ): string {
   const lead = `Question ${number}${where === '' ? '' : ` (${where})`}`;
   if (r === undefined) return lead;
-  const settled = `confidence ${percent(r.settled)}`;
+  const settled = `confidence ${percent(Math.min(r.settled, MOST_SURE))}`;
   if (audience === 'rider') return `${lead}: ${settled}`;
   return `${lead}: ${r.leaders.map((l) => `${l.name} ${percent(l.probability)}`).join(', ')}; ${settled}`;
 }
+
+/** Nobody is surer than this of a bike. */
+const MOST_SURE = 0.99;
 
 /** Where a question can be answered, when that is not here and now. */
 export function whereText(how: 'recall' | 'stand' | 'ride', minutes: number): string {

@@ -5,7 +5,7 @@ import { buildMatcher, type Reading } from './matcher.ts';
 import { buildTriedReader, type TriedReading } from './tried.ts';
 
 export interface Hearing {
-  /** in the order of the text; readings of the same words are one */
+  /** in the order of the text; readings of words that overlap are one */
   readonly readings: readonly Reading[];
   readonly tried: readonly TriedReading[];
 }
@@ -33,25 +33,38 @@ export function buildHearing(
   };
 }
 
-/** One reading for the same words said the same way: what they could mean is offered once. */
+/** One reading for words that overlap and are said the same way: what they could mean is offered once. */
 function asOne(readings: readonly Reading[]): Reading[] {
-  const by = new Map<string, Reading>();
+  const out: Reading[] = [];
   for (const reading of readings) {
-    const { ambiguous, negated, end, position, text } = reading;
-    const key = ambiguous ? `${by.size}` : `${position} ${text} ${end ?? ''} ${negated}`;
-    const before = by.get(key);
-    if (before === undefined) by.set(key, reading);
-    else {
-      const clashes = [...new Set([...(before.clashes ?? []), ...(reading.clashes ?? [])])];
-      by.set(key, {
-        ...before,
-        candidates: distinct([...before.candidates, ...reading.candidates]),
-        score: Math.max(before.score, reading.score),
-        ...(clashes.length === 0 ? {} : { clashes }),
-      });
-    }
+    const at = reading.ambiguous ? -1 : out.findIndex((other) => sameWords(other, reading));
+    if (at < 0) out.push(reading);
+    else out[at] = both(out[at]!, reading);
   }
-  return [...by.values()];
+  return out;
+}
+
+function sameWords(a: Reading, b: Reading): boolean {
+  return (
+    !a.ambiguous &&
+    a.negated === b.negated &&
+    (a.end === undefined || b.end === undefined || a.end === b.end) &&
+    a.position < b.position + b.text.length &&
+    b.position < a.position + a.text.length
+  );
+}
+
+/** Under the longer words, its meanings first. */
+function both(a: Reading, b: Reading): Reading {
+  const [long, short] = a.text.length >= b.text.length ? [a, b] : [b, a];
+  const clashes = [...new Set([...(a.clashes ?? []), ...(b.clashes ?? [])])];
+  return {
+    ...long,
+    candidates: distinct([...long.candidates, ...short.candidates]),
+    score: Math.max(a.score, b.score),
+    ...(long.end === undefined && short.end !== undefined ? { end: short.end } : {}),
+    ...(clashes.length === 0 ? {} : { clashes }),
+  };
 }
 
 function distinct(candidates: Reading['candidates']): Reading['candidates'] {
