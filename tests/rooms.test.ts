@@ -1,7 +1,7 @@
 /** Rooms of the source: which may know of which, and that each is small enough to be looked over. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { dirname, join, relative, sep } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, test } from 'vitest';
 
 const SRC = new URL('../src', import.meta.url).pathname;
 
@@ -59,4 +59,13 @@ describe('the rooms of the source', () => {
     const full = [...count].filter(([, many]) => many > MOST_FILES);
     expect(full).toEqual([]);
   });
+});
+
+test('each file of checks stands beside the rules it is about', () => {
+  const base = new URL('../rules/base', import.meta.url).pathname;
+  const all = readdirSync(base, { recursive: true, encoding: 'utf8' });
+  const alone = all.filter(
+    (file) => file.endsWith('.checks.yaml') && !all.includes(file.replace('.checks.yaml', '.yaml')),
+  );
+  expect(alone).toEqual([]);
 });
