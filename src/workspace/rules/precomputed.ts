@@ -1,5 +1,5 @@
 /** What follows from the rules alone, ahead of all cases: of the built-in ones by the build, of others by the first start that needed it. */
-import { fstatSync, openSync, readSync } from 'node:fs';
+import { closeSync, fstatSync, openSync, readSync } from 'node:fs';
 import { join } from 'node:path';
 import {
   fromBytes,
@@ -41,10 +41,13 @@ export function keptNumbers(io: Io, rules: CompiledRules): Keep {
 function builtNumbers(digest: string): Kept | undefined {
   try {
     const file = openSync(BUILT_NUMBERS, 'r');
-    return openKept(digest, fstatSync(file).size, (from, length) => {
+    const kept = openKept(digest, fstatSync(file).size, (from, length) => {
       const bytes = new Uint8Array(length);
       return readSync(file, bytes, 0, length, from) === length ? bytes : undefined;
     });
+    // Of other rules: nothing will be read from it.
+    if (kept === undefined) closeSync(file);
+    return kept;
   } catch {
     return undefined;
   }
