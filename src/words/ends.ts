@@ -4,6 +4,9 @@ import type { Token } from './tokens.ts';
 
 export type Ends = End | 'both';
 
+/** Answers that name an end themselves. */
+export const END_ANSWERS: ReadonlySet<string> = new Set(['front', 'rear', 'both']);
+
 interface Mention {
   readonly ends: Ends;
   readonly place: number;

@@ -1,6 +1,7 @@
 /** Which of several overlapping finds are kept. */
 import type { Phrase } from '../rulebase/compiled.ts';
 import type { Find } from './align.ts';
+import { END_ANSWERS } from './ends.ts';
 import { NOT, type Token } from './tokens.ts';
 
 const isEnd = (stem: string): boolean => stem === 'front' || stem === 'rear';
@@ -28,7 +29,10 @@ export function keepBest(finds: readonly Find[], tokens: readonly Token[]): Find
     const words = new Set(own(find));
     if (words.size === 0) continue;
     const rivals = [...kept].filter(([, theirs]) => [...words].some((p) => theirs.has(p)));
-    if (rivals.some(([, theirs]) => theirs.size > words.size && [...words].every((p) => theirs.has(p))))
+    if (
+      !tellsEnd(find.saying.phrase) &&
+      rivals.some(([, theirs]) => theirs.size > words.size && [...words].every((p) => theirs.has(p)))
+    )
       continue;
     const silenced = (less: Find, lessWords: number, more: Find, moreWords: number): boolean =>
       less.saying.phrase.ambiguous
@@ -41,6 +45,10 @@ export function keepBest(finds: readonly Find[], tokens: readonly Token[]): Find
   }
   return [...kept.keys()].sort((a, b) => a.places[0]! - b.places[0]! || a.places.at(-1)! - b.places.at(-1)!);
 }
+
+/** All that it says is which end: that is no other reading of the words, whatever they mean. */
+export const tellsEnd = (phrase: Phrase): boolean =>
+  !phrase.ambiguous && phrase.couldBe.every((c) => END_ANSWERS.has(c.answer));
 
 /** Beside a phrase that shares a word with it: one that says nothing else. */
 function addsNothing(less: Phrase, more: Phrase): boolean {

@@ -47,8 +47,11 @@ export const COUNTS_IN_CONCEPT: ReadonlyMap<string, string> = new Map(
   ].flatMap((forms) => forms.map((form) => [form, `~${forms[0]!}`] as const)),
 );
 
-/** Bare forms that are words of their own beside their stem: "the bottom" of a track is no "bottoms out". */
-export const OWN_WORD: ReadonlyMap<string, string> = new Map([['bottom', 'bottom-place']]);
+/** Bare forms that are words of their own beside their stem: "the bottom" of a track is no "bottoms out", a pogo stick does not stick. */
+export const OWN_WORD: ReadonlyMap<string, string> = new Map([
+  ['bottom', 'bottom-place'],
+  ['stick', 'stick-thing'],
+]);
 
 /** Words of every day that are one slip away from a word of the phrases and must not be taken for it. */
 export const NO_SLIP = set(`
@@ -60,7 +63,18 @@ export const NO_SLIP = set(`
   sleep sheep small smart some song soon staff stage stand stars start state stay still stock stop store stuff
   style such sure take talk test text than thank then they thin think three time times today told took track
   trail tree tried turn under until used user value want water week well went were wet white wide wife wind
-  with word work world year young`);
+  with word work world year young
+  alone among backfire battery beginner blame boots boring bought brave brief brought brush budget buddy bubble bubbly
+  charge charged chore claps class collect collected complain complained complains converted cooked cope copes cream
+  creased crept decent doubt driver eaten faces facing flared flowy forest forget forgets forgive forgiving forty fifty
+  frosty froze grand grass grease greased greasy grippier hear hears hearing heave heaves hide hides hotel hurry joking
+  leant linger lingers march marker miles mineral model mouth notch outer paint patch patches peace pinky provision
+  pucks readily redid river rocker rusty rust scarred shade shape shaped shift shifts shifting shook shrunk silly singing
+  sixty sized sizes slack slackened sleepy sleeve slick sliced snack snappy soles sorry sort sorts sorted space spill
+  spite squish stalls steadily steel stony story stuffed suit suits super sweet sweets tenth tester testing thick thirty
+  thread threads threw tilt tilted tilts tools train training transition treat tuned tuner tuning twitch watts weigh
+  weighed weighs welded willing wipers wonder wondered wonderful wonderfully worm worms writes dumped provision larger
+  steely stripe halts spends spuds flexy boots`);
 
 const NEGATORS = set(`
   no not never without none neither nor hardly barely rarely seldom scarcely cannot cant can't dont don't doesnt

@@ -2,14 +2,15 @@
 import type { CompiledRules, Phrase, Question } from '../rulebase/compiled.ts';
 import { alignments, type Find } from './align.ts';
 import type { CompiledWords } from './compiled-words.ts';
-import { endOf, leftOver, mentionsIn, type Carried, type Ends } from './ends.ts';
+import { END_ANSWERS, endOf, leftOver, mentionsIn, type Carried, type Ends } from './ends.ts';
 import { withClashes } from './clash.ts';
-import { keepBest } from './keep-best.ts';
+import { keepBest, tellsEnd } from './keep-best.ts';
 import { withoutRivals, type Said } from './rivals.ts';
 import { denied } from './negation.ts';
-import { buildIndex } from './phrase-index.ts';
+import { onePerQuestion } from './one-answer.ts';
+import { buildIndex, type PhraseIndex } from './phrase-index.ts';
 import type { Scene } from './scene.ts';
-import { statementsOf, type Token } from './tokens.ts';
+import { statementsOf, type Statement, type Token } from './tokens.ts';
 
 /** An answer to offer for confirmation. */
 export interface Candidate {
@@ -61,15 +62,11 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
       const readings: Reading[] = [];
       let carried: Carried;
       let sentence = -1;
-      let before: Scene | undefined;
-      for (const statement of statementsOf(text, index.ends)) {
-        const { tokens } = statement;
-        if (statement.sentence !== sentence) {
-          carried = undefined;
-          before = undefined;
-        }
-        sentence = statement.sentence;
-        const scene = index.lexicon.read(statement, index.vocabulary, before);
+      const statements = statementsOf(text, index.ends);
+      for (const [i, scene] of scenesOf(statements, index).entries()) {
+        const { tokens } = scene;
+        if (statements[i]!.sentence !== sentence) carried = undefined;
+        sentence = statements[i]!.sentence;
         const finds = keepBest(
           index.find(scene).flatMap((saying) => alignments(saying, scene)),
           tokens,
@@ -79,18 +76,38 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
           tokens,
           finds.map((f) => f.places),
         );
-        const said = finds.map((find, i): Said => {
+        const said = finds.flatMap((find, i): Said[] => {
+          // Where a sign is denied, that denial is told, and none of which end it was at.
+          if (denials[i]! && tellsEnd(find.saying.phrase) && sharesWord(find, finds)) return [];
           const ends = endOf(tokens, mentions, find.places, carried);
-          return { find, reading: reading(find, tokens, text, ends, denials[i]!, questions) };
+          const read = reading(find, tokens, text, ends, denials[i]!, questions);
+          return read.ambiguous || read.negated || read.candidates.length > 0
+            ? [{ find, reading: read }]
+            : [];
         });
         readings.push(...withoutRivals(said));
         carried = leftOver(mentions, carried);
-        before = scene;
       }
-      return withClashes(withoutRepeats(readings), questions);
+      return withClashes(onePerQuestion(withoutRepeats(readings)), questions);
     },
   };
 }
+
+/** Every statement with what stands in it; one that names no place has that of a neighbour in its sentence. */
+function scenesOf(statements: readonly Statement[], { lexicon, vocabulary }: PhraseIndex): Scene[] {
+  const alone = statements.map((statement) => lexicon.read(statement, vocabulary));
+  const out: Scene[] = [];
+  for (const [i, { sentence, contrast }] of statements.entries()) {
+    const fromBefore = !contrast && statements[i - 1]?.sentence === sentence ? out[i - 1] : undefined;
+    const next = statements[i + 1];
+    const fromNext = next?.sentence === sentence && !next.contrast ? alone[i + 1] : undefined;
+    out.push(lexicon.withPlaces(lexicon.withPlaces(alone[i]!, fromBefore), fromNext));
+  }
+  return out;
+}
+
+const sharesWord = (find: Find, all: readonly Find[]): boolean =>
+  all.some((other) => other !== find && other.places.some((p) => find.places.includes(p)));
 
 function reading(
   find: Find,
@@ -175,8 +192,6 @@ function agrees(question: Question | undefined, answer: string, ends: Ends | und
   if (question.end !== undefined && ends !== 'both' && question.end !== ends) return false;
   return !END_ANSWERS.has(answer) || answer === ends;
 }
-
-const END_ANSWERS = new Set(['front', 'rear', 'both']);
 
 /** The question at the end that was named; where none was, the one that leaves the end open. */
 function atEnds(id: string, ends: Ends | undefined, questions: ReadonlyMap<string, Question>): string[] {

@@ -5,7 +5,7 @@ import { NUMBER } from './slots.ts';
 import { NOT, type Statement, type Token } from './tokens.ts';
 import type { Vocabulary } from './vocabulary.ts';
 
-/** Where a word or concept stands; no places: it was said earlier in the sentence. */
+/** Where a word or concept stands; no places: it was said elsewhere in the sentence. */
 export interface Hit {
   readonly places: readonly number[];
   /** 0..1 */
@@ -25,8 +25,14 @@ interface Way {
 }
 
 export interface Lexicon {
-  /** @param before the scene before it in the same sentence */
-  read(statement: Statement, vocabulary: Vocabulary, before: Scene | undefined): Scene;
+  /** every word and concept of one statement by itself */
+  read(statement: Statement, vocabulary: Vocabulary): Scene;
+  /**
+   * @param scene of a statement that says no place itself
+   * @param from a scene of the same sentence
+   * @returns the scene with the places said there
+   */
+  withPlaces(scene: Scene, from: Scene | undefined): Scene;
 }
 
 /** Words of a concept may stand this far apart: "comes [slowly] back". */
@@ -49,8 +55,9 @@ export function buildLexicon(
   };
   const where = new Set(concepts.filter((c) => c.where).map((c) => `<${c.id}>`));
   const masks = new Set(concepts.filter((c) => c.masks).map((c) => `<${c.id}>`));
+  const saysPlace = ({ hits }: Scene): boolean => [...hits.keys()].some((key) => where.has(key));
   return {
-    read(statement, vocabulary, before) {
+    read(statement, vocabulary) {
       const { tokens } = statement;
       const meant = tokens.map((t) => vocabulary.meant(t));
       const hits = new Map<string, Hit[]>();
@@ -81,14 +88,21 @@ export function buildLexicon(
           else hits.delete(key);
         }
       }
-      if (before !== undefined && !statement.contrast && ![...hits.keys()].some((k) => where.has(k)))
-        for (const key of where) if (before.hits.has(key)) hits.set(key, [SAID_BEFORE]);
       return { tokens, hits };
+    },
+    withPlaces(scene, from) {
+      if (from === undefined || saysPlace(scene)) return scene;
+      const said = [...where].filter((key) => from.hits.has(key));
+      if (said.length === 0) return scene;
+      return {
+        ...scene,
+        hits: new Map([...scene.hits, ...said.map((key) => [key, [SAID_ELSEWHERE]] as const)]),
+      };
     },
   };
 }
 
-const SAID_BEFORE: Hit = { places: [], quality: 0.9 };
+const SAID_ELSEWHERE: Hit = { places: [], quality: 0.9 };
 
 /** The words of a concept in their order, from the place of the first. */
 function follow(

@@ -23,14 +23,18 @@ export function slipQuality(
 /** So that `kickng` finds `kick`: the stemmer cannot take off an ending that is misspelt. */
 const INFLECTIONS = ['s', 'ed', 'ing', 'y'];
 
-/** Infinity when it is more than a slip: none below 4 letters, a swap at 4, one from 5, two from 9. */
+/**
+ * Infinity when it is more than a slip: none below 4 letters, a swap at 4, a swap or a letter too many or missing from
+ * 5, any one from 7, two from 9. One letter for another makes most short words a word of their own.
+ */
 function slipsBetween(typed: string, known: string): number {
   const length = Math.min(typed.length, known.length);
   const distance = editDistance(typed, known);
   if (distance === 0) return 0;
   if (length >= 9) return distance <= 2 ? distance : Infinity;
   if (distance !== 1 || length < 4) return Infinity;
-  return length >= 5 || (typed.length === known.length && sorted(typed) === sorted(known)) ? 1 : Infinity;
+  if (typed.length === known.length) return length >= 7 || sorted(typed) === sorted(known) ? 1 : Infinity;
+  return length >= 5 ? 1 : Infinity;
 }
 
 const sorted = (word: string): string => [...word].sort().join('');

@@ -49,7 +49,7 @@ export function buildTriedReader(rules: Pick<CompiledRules, 'words' | 'concepts'
       const done: TriedReading[] = [];
       let carried: Carried;
       statementsOf(text, ends).forEach((statement, at) => {
-        const scene = lexicon.read(statement, vocabulary, undefined);
+        const scene = lexicon.read(statement, vocabulary);
         const mentions = mentionsIn(scene.tokens);
         const changes = settingsIn(scene, settings, ways);
         for (const change of changes) {

@@ -33,7 +33,7 @@ export function buildVocabulary({ words, same }: Pick<CompiledWords, 'words' | '
         const small = COUNTS_IN_CONCEPT.get(token.word);
         return small === undefined ? NONE : new Map([[small, 1]]);
       }
-      const before = known.get(token.word);
+      const before = known.get(keyOf(token));
       if (before !== undefined) return before;
       const found = Object.hasOwn(words, token.stem)
         ? new Map([
@@ -41,7 +41,7 @@ export function buildVocabulary({ words, same }: Pick<CompiledWords, 'words' | '
             [token.stem, 1],
           ])
         : guess(token);
-      if (known.size < MOST_KNOWN) known.set(token.word, found);
+      if (known.size < MOST_KNOWN) known.set(keyOf(token), found);
       return found;
     },
   };
@@ -61,6 +61,9 @@ function nearTo(stems: readonly string[]): (stem: string) => string[] {
 
 /** How well a word of the same meaning stands for the one written. */
 const KIN = 0.9;
+
+/** A word alone would not do: the "back" of "the back" is an end, that of "comes back" is none. */
+const keyOf = (token: Token): string => `${token.word} ${token.stem}`;
 
 const NONE: ReadonlyMap<string, number> = new Map();
 const MOST_KNOWN = 5_000;
