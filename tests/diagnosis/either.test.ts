@@ -4,12 +4,12 @@ import { groupFactor, priorOf, update, type Evidence } from '../../src/diagnosis
 import { effects } from '../../src/diagnosis/explain.ts';
 import { fitOf } from '../../src/diagnosis/fit.ts';
 import { gains } from '../../src/diagnosis/inquiry.ts';
+import { plainPosterior } from '../../src/diagnosis/plain/posterior.ts';
 import { buildModel, withStrengths } from '../../src/diagnosis/model.ts';
 import { otherStrengths } from '../../src/diagnosis/other-strengths.ts';
 import { posteriorOf } from '../../src/diagnosis/fast/class-marginals.ts';
 import type { CompiledRules, Question } from '../../src/rulebase/compiled.ts';
 import { network, type PlainQuestion } from '../support/network.ts';
-import { oraclePosterior, type OracleAnswer } from '../support/oracle.ts';
 
 /** Two questions at each end, of one topic, with one cause that both ends' answers point to. */
 const drawn = fc.record({
@@ -53,23 +53,23 @@ function sidedRules(next: () => number, most: number): CompiledRules {
 }
 
 /** By hand: the story told once as one about the front, once as one about the rear, and the mean of both. */
-function mixed(rules: CompiledRules, evidence: readonly OracleAnswer[], doubt: number) {
+function mixed(rules: CompiledRules, evidence: readonly Evidence[], doubt: number) {
   const told = ([0, 1] as const).map((end) =>
-    oraclePosterior(
+    plainPosterior(
       rules,
       evidence.map((e) => ({ ...e, question: rules.questions[e.question]!.either?.[end] ?? e.question })),
       doubt,
     ),
   );
-  const weights = told[0]!.weights.map(({ set, p }, i) => ({
+  const weights = told[0]!.sets.map(({ causes: set, p }, i) => ({
     set,
-    p: 0.5 * p * told[0]!.evidence + 0.5 * told[1]!.weights[i]!.p * told[1]!.evidence,
+    p: 0.5 * p * told[0]!.evidence + 0.5 * told[1]!.sets[i]!.p * told[1]!.evidence,
   }));
   const evidenceOf = weights.reduce((s, w) => s + w.p, 0);
   return {
     weights: weights.map((w) => w.p / evidenceOf),
     causes: rules.causes.map(
-      (_, c) => weights.reduce((s, w) => s + (w.set.has(c) ? w.p : 0), 0) / evidenceOf,
+      (_, c) => weights.reduce((s, w) => s + (w.set.includes(c) ? w.p : 0), 0) / evidenceOf,
     ),
     evidence: evidenceOf,
   };
