@@ -20,10 +20,15 @@ await build({
 });
 try {
   const { coverage } = await import(outfile);
-  for (const cases of [50, 300, 1000]) {
-    const c = coverage(cases, logs);
+  for (const [cases, careless] of [
+    [50, false],
+    [300, false],
+    [1000, false],
+    [300, true],
+  ]) {
+    const c = coverage(cases, logs, careless);
     console.log(
-      `${logs} logs of ${cases} cases: ${((100 * c.within) / c.all).toFixed(1)} % of ${c.all} intervals hold; of ${c.plain} by the pack's own words, ${c.moved} moved any`,
+      `${logs} logs of ${cases} cases${careless ? ' of riders unlike the pack' : ''}: ${((100 * c.within) / c.all).toFixed(1)} % of ${c.all} intervals hold; of ${c.plain} by the pack's own words, ${c.moved} moved any`,
     );
   }
 } finally {
