@@ -96,15 +96,25 @@ export function aspect(
   }
 }
 
+/** One change as it is written, whether there is such a setting or not; undefined where it is no change. */
+export function notationOf(
+  part: string,
+): { readonly setting: string; readonly by: number; readonly unit: string } | undefined {
+  const [, setting, sign, amount, unit] = PART.exec(part) ?? [];
+  if (setting === undefined) return undefined;
+  const size = Number(amount!.replace(',', '.'));
+  return { setting, by: sign === '+' ? size : -size, unit: unit! };
+}
+
 function parsePart(part: string, own: readonly OwnSetting[]): Change | Omit<ChangeProblem, 'part'> {
   const form = 'Write the setting, + or -, and how much: front.rebound.low+2 or rear.spring-5psi.';
-  const found = PART.exec(part);
-  if (found === null)
+  const found = notationOf(part);
+  if (found === undefined)
     return {
       message: part === '' ? 'No change given.' : `${shown(part)} is no change.`,
       remedy: form,
     };
-  const [, name, sign, amount, written] = found as unknown as [string, string, string, string, string];
+  const { setting: name, by, unit: written } = found;
   const setting = name.toLowerCase();
   const settings = changeable(own);
   const units = settings.get(setting);
@@ -116,8 +126,8 @@ function parsePart(part: string, own: readonly OwnSetting[]): Change | Omit<Chan
     };
   }
   const unit = written === '' ? (units.length === 1 ? units[0]! : undefined) : unitFrom(written, units);
-  const size = Number(amount.replace(',', '.'));
-  const example = `${setting}${sign === '+' ? '+' : '-'}${amount}`;
+  const size = Math.abs(by);
+  const example = `${setting}${by < 0 ? '-' : '+'}${size}`;
   if (unit === undefined)
     return {
       message:
@@ -130,7 +140,7 @@ function parsePart(part: string, own: readonly OwnSetting[]): Change | Omit<Chan
       message: `${shown(part)}: ${unit} are whole.`,
       remedy: `Write ${Math.floor(size)} or ${Math.ceil(size)}.`,
     };
-  return { setting, by: sign === '+' ? size : -size, unit };
+  return { setting, by, unit };
 }
 
 /** Whether it goes by whole steps, which are said without their unit. */
