@@ -3,6 +3,7 @@
  * or prints a setting goes through these rows; a rule pack adds rows of its own (`OwnSetting`). A bike without a rear
  * suspension has the same rows: its dials say why they cannot be turned.
  */
+import { capital } from '../form/capital.ts';
 import { CIRCUITS, DAMPER, partnerOf, type Circuit, type Reading } from './circuits.ts';
 import {
   air,
@@ -305,8 +306,4 @@ function shown(si: number | undefined, unit: Unit): number | undefined {
 
 function percent(share: number | undefined): number | undefined {
   return share === undefined ? undefined : inPercent(share);
-}
-
-function capital(text: string): string {
-  return `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
 }

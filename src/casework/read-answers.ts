@@ -2,7 +2,8 @@
 import { CANNOT_TELL, EITHER, NOT_NOW } from '../rulebase/compiled.ts';
 import { didYouMean } from '../form/suggest.ts';
 import type { CaseAnswer, CaseVocabulary, Sure, Wrong } from './case.ts';
-import { isMap, kindOf, shorten, show } from './value-label.ts';
+import { isMap } from '../form/is-map.ts';
+import { kindOf, shorten, show } from './value-label.ts';
 
 const SURE: readonly string[] = ['sure', 'fairly', 'guess'];
 

@@ -12,7 +12,8 @@ import {
   type Wrong,
 } from './case.ts';
 import { tooMuch } from './too-much.ts';
-import { isMap, kindOf, shorten, show } from './value-label.ts';
+import { isMap } from '../form/is-map.ts';
+import { kindOf, shorten, show } from './value-label.ts';
 import { readAnswers } from './read-answers.ts';
 import { readResults } from './read-results.ts';
 import { readTried } from './read-tried.ts';

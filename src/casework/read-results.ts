@@ -2,7 +2,8 @@
 import { parseChange } from '../bike/change.ts';
 import { didYouMean } from '../form/suggest.ts';
 import type { CaseResult, CaseVocabulary, Wrong } from './case.ts';
-import { isMap, kindOf, shorten, show } from './value-label.ts';
+import { isMap } from '../form/is-map.ts';
+import { kindOf, shorten, show } from './value-label.ts';
 
 const OUTCOMES: readonly string[] = ['better', 'same', 'worse'];
 

@@ -1,7 +1,8 @@
 /** What was tried before, as a case file lists it: its form only; what it means on the bike is `place-tried.ts`. */
 import { didYouMean } from '../form/suggest.ts';
 import type { Tried, TriedResult, Wrong } from './case.ts';
-import { isMap, kindOf, shorten, show } from './value-label.ts';
+import { isMap } from '../form/is-map.ts';
+import { kindOf, shorten, show } from './value-label.ts';
 
 const KEYS = ['change', 'setting', 'end', 'direction', 'by', 'unit', 'result', 'put-back'];
 export const TRIED_RESULTS: readonly TriedResult[] = ['better', 'same', 'worse', 'not-sure'];

@@ -1,9 +1,5 @@
 /** What was found where something else was expected, as one short printable text. */
 
-export function isMap(value: unknown): value is Record<string, unknown> {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
-}
-
 export function kindOf(value: unknown): string {
   return value === undefined || value === null
     ? 'nothing'

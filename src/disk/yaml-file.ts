@@ -1,4 +1,5 @@
 /** Reading and writing the YAML of a log. */
+import { isMap } from '../form/is-map.ts';
 import { stringify } from 'yaml';
 import type * as z from 'zod';
 import { parseYaml, type Parsed } from '../form/parse.ts';
@@ -24,10 +25,6 @@ export function readForm<T>(text: string, file: string, form: z.ZodType<T>, firs
   return parsed.problems.length > 0 || isMap(parsed.data)
     ? validate(parsed, form)
     : { problems: [notMap(parsed)] };
-}
-
-function isMap(data: unknown): data is Record<string, unknown> {
-  return typeof data === 'object' && data !== null && !Array.isArray(data);
 }
 
 function notMap({ locate }: Parsed): Problem {

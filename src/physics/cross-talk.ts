@@ -2,7 +2,8 @@
  * What a click does to each part of the damper's curve: the cross-talk of a pair of adjusters, how much of a fix one is
  * for the other's cause, and the smallest change a person can feel.
  */
-import { CIRCUITS, type Circuit, type End } from '../bike/sheet.ts';
+import { partnerOf } from '../bike/circuits.ts';
+import type { Circuit, End } from '../bike/sheet.ts';
 import type { Bike, EndModel } from './bike/bike.ts';
 import { damperForce } from './bike/damper.ts';
 import { clicked } from './settings.ts';
@@ -67,11 +68,6 @@ export function crossTalk(
       return { speed, before: from, after: to, change: from === 0 ? 0 : to / from - 1 };
     }),
   };
-}
-
-/** The other adjuster of the pair. */
-export function partnerOf(circuit: Circuit): Circuit {
-  return CIRCUITS.find((c) => c !== circuit && c.split('.')[0] === circuit.split('.')[0])!;
 }
 
 /**

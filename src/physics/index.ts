@@ -9,7 +9,7 @@ export { makeGround, type Ground } from './metrics/measure.ts';
 export { changed, predict, type PredictedMetric, type Prediction } from './predict.ts';
 export { sweep, type Often, type Sweep, type Swept } from './sweep.ts';
 export { forceCurve, travelCurve, type ForceCurve, type TravelCurve } from './plots.ts';
-export { crossTalk, feelableClicks, fixShare, partnerOf, type ClickEffect } from './cross-talk.ts';
+export { crossTalk, feelableClicks, fixShare, type ClickEffect } from './cross-talk.ts';
 export {
   AGREED,
   audit,

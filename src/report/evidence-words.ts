@@ -1,4 +1,5 @@
 /** What spoke for or against a cause, in words: answers, readings of the bike sheet, and results of trials. */
+import { capital } from '../form/capital.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import { changeWords } from './bike/change-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
@@ -64,8 +65,4 @@ function deviationWords(deviation: string, sheet: 'clicks' | 'sag' | 'tyre'): st
     case 'tyre':
       return `${amount} % ${more ? 'over' : 'under'} the target pressure`;
   }
-}
-
-export function capital(text: string): string {
-  return `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
 }

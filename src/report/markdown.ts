@@ -1,6 +1,6 @@
 /** One result as Markdown, for notes and issue trackers. */
 import { printableLines } from './foreign-text.ts';
-import { capital } from './evidence-words.ts';
+import { capital } from '../form/capital.ts';
 import { percent } from '../form/percent.ts';
 import { chancesWords, stepWords, stopWords, withStep } from './phrases.ts';
 import type { Result } from './result.ts';

@@ -1,6 +1,7 @@
 /** What an answer says, as one sentence to be confirmed. */
 import type { Question } from '../rulebase/compiled.ts';
-import { capital, type Audience } from './evidence-words.ts';
+import { capital } from '../form/capital.ts';
+import type { Audience } from './evidence-words.ts';
 
 /** `The rear kicks up off a jump`; where the rules have no sentence, the answer with its question behind it. */
 export function readingWords(

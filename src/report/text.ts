@@ -1,6 +1,7 @@
 /** One result for a tired mechanic: first the one thing to do, its way back and its cautions, then why, then what waits. */
 import { changeWords } from './bike/change-words.ts';
-import { askWords, capital, type Audience, type WordedRules } from './evidence-words.ts';
+import { capital } from '../form/capital.ts';
+import { askWords, type Audience, type WordedRules } from './evidence-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
 import { whereText } from './interview-text.ts';
 import { percent } from '../form/percent.ts';

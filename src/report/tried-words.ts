@@ -2,7 +2,7 @@
 import { settingWords } from '../bike/setting-words.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import type { TriedReading } from '../words/tried.ts';
-import { capital } from './evidence-words.ts';
+import { capital } from '../form/capital.ts';
 
 const WAYS: Readonly<Record<TriedReading['direction'], string>> = {
   open: 'opened',

@@ -1,6 +1,7 @@
 /** A result in pieces, each a few lines under one label: what the reports and the last screen of an interview are made of. */
 import type { Question } from '../rulebase/compiled.ts';
-import { askWords, capital, evidenceWords, type Audience, type WordedRules } from './evidence-words.ts';
+import { capital } from '../form/capital.ts';
+import { askWords, evidenceWords, type Audience, type WordedRules } from './evidence-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
 import { percent } from '../form/percent.ts';
 import { chancesWords, withStep } from './phrases.ts';

@@ -1,3 +1,4 @@
+import { partnerOf } from '../../src/bike/circuits.ts';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { CIRCUITS, ENDS } from '../../src/bike/sheet.ts';
@@ -7,7 +8,6 @@ import {
   fixShare,
   GOVERNED,
   governedSpeed,
-  partnerOf,
   WEBER,
 } from '../../src/physics/cross-talk.ts';
 import { defaultBike } from '../../src/physics/bike/from-sheet.ts';

@@ -1,4 +1,5 @@
 /** Where a value of the canonical form stands in a file that uses a shorter one. */
+import { isMap } from '../../form/is-map.ts';
 import { SIDES, speedOf } from '../circuits.ts';
 import type { Edit } from './edit-file.ts';
 
@@ -23,8 +24,4 @@ export function asWritten({ path, ...edit }: Edit, raw: unknown): Edit {
     here = Object.hasOwn(here, key) ? here[key] : undefined;
   }
   return { ...edit, path: out };
-}
-
-function isMap(value: unknown): value is Readonly<Record<string, unknown>> {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }

@@ -1,4 +1,5 @@
 /** What differs between two forms of one sheet's file, leaf by leaf: so that a file is edited, not written anew. */
+import { isMap } from '../../form/is-map.ts';
 
 export interface Edit {
   readonly path: readonly string[];
@@ -13,8 +14,4 @@ export function editsBetween(before: unknown, after: unknown, path: readonly str
   return [...new Set([...Object.keys(before), ...Object.keys(after)])].flatMap((key) =>
     editsBetween(before[key], after[key], [...path, key]),
   );
-}
-
-function isMap(value: unknown): value is Readonly<Record<string, unknown>> {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }

@@ -1,4 +1,6 @@
 /** What is asked to write a new bike sheet, in the order in which a mechanic goes round the bike. */
+import { capital } from '../../form/capital.ts';
+import { isMap } from '../../form/is-map.ts';
 import { DAMPER, SIDES, type Circuit, type Side } from '../circuits.ts';
 import type { OwnSetting } from '../own-setting.ts';
 import { readSheet, SHEET_FORMAT } from './read.ts';
@@ -161,14 +163,6 @@ function knobSteps(
       ];
     }),
   ];
-}
-
-function isMap(value: unknown): boolean {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
-}
-
-function capital(word: string): string {
-  return `${word.slice(0, 1).toUpperCase()}${word.slice(1)}`;
 }
 
 function tyreSteps(end: End): NewStep[] {

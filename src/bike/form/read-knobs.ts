@@ -8,6 +8,7 @@
  *     lever: open                                     # a pack's, by named position; or { now: open, maker: open }
  *     bar-width: { now: 780, maker: 800 }             # a pack's, in its unit
  */
+import { isMap } from '../../form/is-map.ts';
 import { SIDES, speedOf, type Circuit } from '../circuits.ts';
 import { defined } from '../defined.ts';
 import { Fields } from './fields.ts';
@@ -175,8 +176,4 @@ function readNumber(
     `Write a number from ${least} to ${most} (${unit}), or none.`,
   );
   return undefined;
-}
-
-function isMap(raw: unknown): raw is Record<string, unknown> {
-  return typeof raw === 'object' && raw !== null && !Array.isArray(raw);
 }

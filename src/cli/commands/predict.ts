@@ -16,7 +16,7 @@ import {
   sweep,
   type Bike,
 } from '../../physics/index.ts';
-import { capital } from '../../report/evidence-words.ts';
+import { capital } from '../../form/capital.ts';
 import { drawingsOf, type SheetPhysics } from '../../report/pit-sheet/physics.ts';
 import { predictText, slopeText, sweepText } from '../../report/bike/predict-text.ts';
 import type { Style } from '../../report/style.ts';

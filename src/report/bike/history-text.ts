@@ -2,7 +2,7 @@
 import type { CaseResult } from '../../casework/case.ts';
 import type { Lesson } from '../../casework/belief-shifts.ts';
 import { changeWords } from './change-words.ts';
-import { capital } from '../evidence-words.ts';
+import { capital } from '../../form/capital.ts';
 import { percent } from '../../form/percent.ts';
 import { ratedWords } from './ridden-text.ts';
 import { fit, type Style } from '../style.ts';

@@ -4,7 +4,7 @@ import type { CompiledRules } from '../../rulebase/compiled.ts';
 import { cutList, type CutList } from './cut-list.ts';
 import { printable } from '../foreign-text.ts';
 import { chancesWords, inTen, stepWords, withStep } from '../phrases.ts';
-import { capital } from '../evidence-words.ts';
+import { capital } from '../../form/capital.ts';
 import { share, whyOf, type Why } from './evidence.ts';
 import type { SheetPhysics } from './physics.ts';
 import { whereIs } from '../plain-words.ts';
