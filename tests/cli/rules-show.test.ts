@@ -70,6 +70,6 @@ describe('a list', () => {
       expect(out.split('\n').filter((line) => line.length > width)).toEqual([]);
     }
     const { out } = await earshot(['rules', 'show', 'cautions']);
-    expect(out).toMatch(/^makers-manual +Stay inside the maker's limits.*the manual wins\.$/m);
+    expect(out).toMatch(/^makers-manual +Stay inside the manufacturer's limits.*the manual wins\.$/m);
   });
 });

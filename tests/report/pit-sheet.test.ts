@@ -54,7 +54,7 @@ describe('a pit sheet', () => {
     const first = words(section(page, 'Do this first'));
     expect(first).toContain('Open the front high-speed rebound');
     expect(first).toContain('2 clicks out (2 → 4 from closed)');
-    expect(first).toContain('To undo close it again by the same number of clicks');
+    expect(first).toContain('To undo close it by the same number of clicks');
     const why = words(section(page, 'Why'));
     expect(why).toMatch(/Front high-speed rebound too slow : \d+ % before the first question, \d+ % now/);
     expect(why).toMatch(/each one harsher for, \+\d\.\d dB : \d(\.\d)? times as likely/);
@@ -126,7 +126,7 @@ describe('a pit sheet', () => {
     expect(words(section(await html('nothing-wrong'), 'Result'))).toContain('Leave it alone');
     const page = await html('cannot-tell-yet');
     expect(words(section(page, 'Result'))).toContain('Not sure yet: change nothing');
-    expect(words(page)).toContain('Ride one lone root and one row of braking bumps');
+    expect(words(page)).toContain('Ride a single root and a row of braking bumps');
     expect(page).not.toContain('<h2>The trial</h2>');
   });
 
