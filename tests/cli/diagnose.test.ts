@@ -43,7 +43,7 @@ describe('earshot diagnose', () => {
     expect(err).toBe('');
     expect(out).toMatch(/\n\nDo this first\n {2}Open the front high-speed rebound: 2 clicks out/);
     expect(out).toMatch(/Why: front high-speed rebound too slow/);
-    expect(out).toContain('To undo: close it again');
+    expect(out).toContain('To undo: close it by the same');
     expect(out).toContain('  ! Never force an adjuster');
   });
   it('keeps to 80 columns, also with everything shown', async () => {

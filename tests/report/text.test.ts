@@ -15,7 +15,7 @@ describe('a report', () => {
   it('gives its reasons as questions and answers in words, with no id of the rules', async () => {
     const out = flat(await report('fork-packs-down'));
     expect(out).toContain(
-      'because: - front return: wrong after slow, shallow movements, or from deep? From deep in the travel - Row of bumps: does the front get harsher with each hit, stay the same, or skip? Each one harsher',
+      'because: - Front return: wrong after slow, shallow movements, or from deep? From deep in the travel - Row of bumps: does the front get harsher with each hit, stay the same, or skip? Each one harsher',
     );
     expect(out).not.toMatch(/\w@(front|rear)|\w = \w/);
   });
@@ -34,7 +34,7 @@ describe('a report', () => {
     const places = [
       'Do this first',
       '  To undo:',
-      '  ! A front that shoots back',
+      '  ! A front that rebounds too fast',
       '  ! Never force',
       '  Why:',
     ];
@@ -62,7 +62,7 @@ describe('a report', () => {
   it('puts a danger that was said and never checked before everything else', async () => {
     const stdin = JSON.stringify({ case: 1, id: 'x', said: 'it leaks', answers: { complaint: 'rows' } });
     const { out } = await earshot(['diagnose', '-'], { stdin });
-    expect(out).toMatch(/^x\n! Check before riding: "leaks" was said. Check the\s+bike\s+first/);
+    expect(out).toMatch(/^x\n! Check before riding: "leaks" was said. Anything\s+loose/);
     expect(out).not.toContain('not confirmed');
     const checked = JSON.stringify({ ...JSON.parse(stdin), answers: { 'safety.found': 'none' } });
     expect((await earshot(['diagnose', '-'], { stdin: checked })).out).not.toContain('"leaks" was said');
@@ -70,13 +70,13 @@ describe('a report', () => {
 
   it('says which questions to ask again in words', async () => {
     expect(await report('contradicts-itself')).toContain(
-      '  - Push the Rear down hard and let go. How does it come back?',
+      '  - Push the rear down hard and let go. How does it come back?',
     );
   });
 
   it('leaves out of the full evidence what says nothing, and writes no −0.0', async () => {
     const out = await report('knocks-and-leaks', '--full');
-    expect(out).toMatch(/\+9\.9 dB {2}Check the bike first/);
+    expect(out).toMatch(/\+9\.9 dB {2}Anything loose/);
     expect(out).not.toMatch(/[+−-]0\.0 dB/);
   });
 
