@@ -32,6 +32,8 @@ const KEYS = [
   'note',
 ] as const;
 
+const ROUND_KEYS: readonly string[] = ['tried', 'answers', 'results'];
+
 /** More problems of one case than this are counted, not told: a list of thousands is a wrong file, not a slip. */
 const MOST_TOLD = 200;
 /** Guessing what was meant takes longest. */
@@ -172,7 +174,17 @@ function readEarlier(raw: unknown, vocabulary: CaseVocabulary, wrong: Wrong): Ro
     return [];
   }
   return raw.map((round: unknown, i) => {
-    if (isMap(round)) return readRound(round, ['earlier', i], vocabulary, wrong);
+    if (isMap(round)) {
+      for (const key of Object.keys(round))
+        if (!ROUND_KEYS.includes(key))
+          wrong(
+            ['earlier', i],
+            `A round has no key ${shorten(key)}.`,
+            () => didYouMean(key, ROUND_KEYS) || `Keys: ${ROUND_KEYS.join(', ')}.`,
+            key,
+          );
+      return readRound(round, ['earlier', i], vocabulary, wrong);
+    }
     wrong(
       ['earlier', i],
       `A round must be a map, found ${kindOf(round)}.`,

@@ -95,10 +95,10 @@ function readMeasured(
 ): { points?: number; error?: number } | undefined {
   const { points, error } = entry;
   if ((points ?? null) === null && (error ?? null) === null) return {};
-  if (typeof points !== 'number' || !(Math.abs(points) <= 6)) {
+  if (typeof points !== 'number' || !(Math.abs(points) <= MOST_POINTS)) {
     wrong(
       [...here, 'points'],
-      `points must be a number from -6 to 6, found ${show(points)}.`,
+      `points must be a number from -${MOST_POINTS} to ${MOST_POINTS}, found ${show(points)}.`,
       'Give points and error as a judged trial does, or leave both out.',
     );
     return undefined;
@@ -115,7 +115,9 @@ function readMeasured(
 }
 
 /** Nobody rates finer than this; a smaller error would make a slip of the pen a proof. */
-const LEAST_ERROR = 0.05;
+export const LEAST_ERROR = 0.05;
+/** Points of the scale from its one end to the other. */
+export const MOST_POINTS = 6;
 
 function changeFault(
   change: string,

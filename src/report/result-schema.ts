@@ -1,4 +1,5 @@
 /** The JSON forms that scripts rely on, as zod schemas: what comes out, and what a case file holds. */
+import { LEAST_ERROR, MOST_POINTS } from '../casework/read-results.ts';
 import * as z from 'zod';
 import { BECAUSE } from '../advice/advise.ts';
 import { CASE_FORMAT } from '../casework/case.ts';
@@ -22,9 +23,16 @@ const results = z.array(
     kept: z.boolean().optional(),
     points: z
       .number()
+      .min(-MOST_POINTS)
+      .max(MOST_POINTS)
       .optional()
       .meta({ description: 'better than the reference by so many points, 1 to 7' }),
-    error: z.number().positive().optional().meta({ description: 'standard deviation of points' }),
+    error: z
+      .number()
+      .min(LEAST_ERROR)
+      .max(100)
+      .optional()
+      .meta({ description: 'standard deviation of points' }),
     trial: z.string().optional(),
     date: z.string().optional(),
   }),
