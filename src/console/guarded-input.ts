@@ -2,7 +2,7 @@
 import { PassThrough } from 'node:stream';
 import { StringDecoder } from 'node:string_decoder';
 import { CTRL_C, CTRL_Z, isPaste, PASTE, pieces } from './keys.ts';
-import { keyGuard, type Mode } from './key-guard.ts';
+import { keyGuard, READING, type Mode } from './key-guard.ts';
 
 /** Tests hand in one of their own. */
 export interface Clock {
@@ -46,6 +46,8 @@ export function guardInput(
   const split = pieces();
   const { isTTY } = input as Partial<NodeJS.ReadStream>;
   let open = false;
+  let readable = false;
+  let cancelReading: (() => void) | undefined;
   let cancel: (() => void) | undefined;
   const pass = (keys: readonly string[]): void => {
     for (const key of keys) if (open) stream.write(key);
@@ -72,7 +74,7 @@ export function guardInput(
     for (const chunk of split(typeof bytes === 'string' ? bytes : decoder.write(bytes))) {
       if (chunk === CTRL_Z && isTTY === true && process.platform !== 'win32') stop();
       else if (!open && chunk.includes(CTRL_C) && !isPaste(chunk)) interrupt();
-      else pass(guard.hear(chunk, clock.now()));
+      else pass(guard.hear(chunk, clock.now(), readable));
     }
     watch();
   };
@@ -88,12 +90,16 @@ export function guardInput(
     stream,
     open(mode) {
       open = true;
+      readable = false;
+      cancelReading?.();
+      cancelReading = clock.after(READING, () => void (readable = true));
       const early = guard.open(mode, clock.now());
       // The prompt listens from the next turn on.
       if (early.length > 0) setImmediate(() => pass(early));
     },
     shut() {
       open = false;
+      cancelReading?.();
       guard.shut();
       watch();
     },
@@ -104,6 +110,7 @@ export function guardInput(
     },
     close() {
       cancel?.();
+      cancelReading?.();
       input.off('data', hear);
       input.off('end', end);
       input.off('close', end);

@@ -27,8 +27,12 @@ export interface KeyGuard {
   open(mode: Mode, now: number): readonly string[];
   /** it is gone; whatever was not handed on is dropped */
   shut(): void;
-  /** @returns what the prompt gets at once, key by key */
-  hear(chunk: string, now: number): readonly string[];
+  /**
+   * @param readable false while the program has not looked for keys since the prompt could be read: a program that had to
+   * wait for the machine hears late what was typed long before
+   * @returns what the prompt gets at once, key by key
+   */
+  hear(chunk: string, now: number, readable?: boolean): readonly string[];
   /** when a key that waits has waited long enough; undefined when none does */
   readonly due: number | undefined;
   /** the key that waited */
@@ -95,14 +99,15 @@ export function keyGuard(): KeyGuard {
     return [first ? ` ${text}` : text];
   };
 
-  const hear = (chunk: string, now: number): readonly string[] => {
+  const hear = (chunk: string, now: number, readable = true): readonly string[] => {
     const keys = keysOf(chunk);
     const before = last;
     // Of a paste the last key counts for the time only: `key` stays longer than any single one.
     last = { key: keys.length > 1 ? chunk : (keys[0] ?? ''), at: now };
     if (keys.some((key) => LEAVING.has(key)) && !isPaste(chunk))
       return prompt === undefined ? [] : keys.filter((key) => LEAVING.has(key));
-    if (prompt === undefined || keys.length === 0 || now - prompt.since < READING) return soon(chunk);
+    if (prompt === undefined || keys.length === 0 || now - prompt.since < READING || !readable)
+      return soon(chunk);
     if (prompt.mode !== 'choice') return typed(chunk, keys, now, before);
     if (keys.every(isStep)) return keys;
     if (keys.length > 1) {
