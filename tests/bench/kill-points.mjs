@@ -71,6 +71,7 @@ const done = async (place, ...argv) => {
 const change = ['log', 'change', 'front.rebound.low+1', ...BIKE];
 const plan = ['trial', 'plan', '--change', 'front.rebound.low+2', ...BIKE];
 const record = (...more) => ['trial', 'record', '--rating', 'overall=4', ...more, ...BIKE];
+const MODEL = ['diagnose', 'rows.yaml', ...BIKE];
 const misnumbered = async (place) => {
   await done(place, ...change);
   const file = join(place, 'home/bikes/birch/history.yaml');
@@ -106,7 +107,10 @@ const SCENARIOS = {
     killed: ['trial', 'judge', '--close', ...BIKE],
   },
   'first note': { killed: ['log', 'note', 'new grips', ...BIKE] },
-  'plan from a case': { killed: ['trial', 'plan', '--case', 'rows.yaml', ...BIKE] },
+  // What it keeps of the bike's model is swept when that is looked up again.
+  'plan from a case': { killed: ['trial', 'plan', '--case', 'rows.yaml', ...BIKE], then: MODEL },
+  'first look at a bike': { killed: MODEL, again: true },
+  'number of a sheet': { killed: ['bike', 'set', 'front.tyre=24psi', ...BIKE], again: true },
   'run taken off': { before: [plan, record()], killed: ['trial', 'record', '--drop-last', ...BIKE] },
   'change behind an interrupted one': {
     prepare: interrupted,
@@ -215,6 +219,7 @@ for (const [name, scenario] of Object.entries(SCENARIOS)) {
           place,
           scenario.again ? scenario.killed : ['log', 'note', 'next', ...BIKE],
         );
+        if (scenario.then !== undefined) await startAgain(place, scenario.then);
         const faults = faultsOf(place, scenario, told, whole, before);
         if (!scenario.again && after.code !== 0)
           faults.push(`the next start came to ${after.code}: ${after.err}`);
