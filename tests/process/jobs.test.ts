@@ -30,9 +30,9 @@ const diagnose = (records: number, ...flags: string[]) => {
 };
 
 it.each([
-  ['ndjson', 1_200, ['2', '3'], []],
-  ['csv', 700, ['3'], ['--next']],
-  ['text', 600, ['2'], []],
+  ['ndjson', 900, ['2', '3'], []],
+  ['csv', 600, ['3'], ['--next']],
+  ['text', 500, ['2'], []],
 ])('tells %s of %i records the same with one thread and with %s', (format, records, jobs, more) => {
   const one = diagnose(records, '--format', format, ...more);
   expect(one.status).toBe(1);
