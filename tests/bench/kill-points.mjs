@@ -108,7 +108,7 @@ const SCENARIOS = {
   },
   'first note': { killed: ['log', 'note', 'new grips', ...BIKE] },
   // What it keeps of the bike's model is swept when that is looked up again.
-  'plan from a case': { killed: ['trial', 'plan', '--case', 'rows.yaml', ...BIKE], then: MODEL },
+  'plan from a case': { killed: ['trial', 'plan', '--case', 'rows.yaml', ...BIKE], later: MODEL },
   'first look at a bike': { killed: MODEL, again: true },
   'number of a sheet': { killed: ['bike', 'set', 'front.tyre=24psi', ...BIKE], again: true },
   'run taken off': { before: [plan, record()], killed: ['trial', 'record', '--drop-last', ...BIKE] },
@@ -219,7 +219,7 @@ for (const [name, scenario] of Object.entries(SCENARIOS)) {
           place,
           scenario.again ? scenario.killed : ['log', 'note', 'next', ...BIKE],
         );
-        if (scenario.then !== undefined) await startAgain(place, scenario.then);
+        if (scenario.later !== undefined) await startAgain(place, scenario.later);
         const faults = faultsOf(place, scenario, told, whole, before);
         if (!scenario.again && after.code !== 0)
           faults.push(`the next start came to ${after.code}: ${after.err}`);
