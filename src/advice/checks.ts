@@ -60,9 +60,14 @@ export function foundNothing(model: Model, evidence: readonly Evidence[]): boole
   return !told || countLooks(model, clean, isLook, () => false) >= numbers.asking.checks;
 }
 
-/** Whether the bike was looked at often enough for "it is only what the rider says". */
+/**
+ * Whether the bike was looked at often enough for "it is only what the rider says", and not so often that a further look
+ * could hardly find anything: "have it looked over" would then be no advice.
+ */
 export function lookedAt(model: Model, evidence: readonly Evidence[]): boolean {
-  return countLooks(model, evidence, isLook, () => false) >= model.rules.numbers.asking.checks;
+  const { checks, 'looked-over': over } = model.rules.numbers.asking;
+  const looks = countLooks(model, evidence, isLook, () => false);
+  return looks >= checks && looks < over;
 }
 
 /** Whether something was noticed in so many topics that clean looks do not make it nothing. */

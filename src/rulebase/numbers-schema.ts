@@ -40,6 +40,10 @@ export const numbers = z.strictObject({
     claim: share
       .default(0.8)
       .meta({ description: 'what is claimed with this or more is looked at in the stand first' }),
+    'looked-over': z.int().positive().default(5).meta({
+      description:
+        'looks in the stand after which a bike was looked over: what the rider says is then acted on, even where one impression would explain it',
+    }),
     confirmed: z.int().positive().default(2).meta({
       description: 'signs told in as many topics are a complaint that stands, also where nothing is found',
     }),
