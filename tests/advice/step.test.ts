@@ -42,6 +42,7 @@ describe('a step of clicks', () => {
       step: open.change,
       // Nobody said that it has one.
       note: 'Check first that the front low-speed rebound has a knob. If there is only one rebound knob, turn that one',
+      look: true,
     });
     expect(possible(close, undefined, 3)).toMatchObject({ can: true, step: { by: -3 } });
   });
