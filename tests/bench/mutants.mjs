@@ -48,5 +48,10 @@ process.exitCode = killed / mutants.length >= 0.95 ? 0 : 1;
 function run(tests) {
   const vitest = path.join(root, 'node_modules/vitest/vitest.mjs');
   const args = [vitest, 'run', '--bail=1', '--config', 'tests/vitest.config.ts', ...tests];
-  return spawnSync(process.execPath, args, { cwd: copy, stdio: 'ignore', timeout: 300_000 }).status;
+  return spawnSync(process.execPath, args, {
+    cwd: copy,
+    env: { ...process.env, EARSHOT_TESTS_FROM: 'src' },
+    stdio: 'ignore',
+    timeout: 300_000,
+  }).status;
 }
