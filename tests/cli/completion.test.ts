@@ -36,7 +36,7 @@ describe('completion in bash', () => {
     expect(offered('help', 'expl')).toEqual(['explain']);
   });
   it('offers the options of the command at hand and those of the program', () => {
-    expect(offered('diagnose', '--f')).toEqual(['--format', '--full']);
+    expect(offered('diagnose', '--f')).toEqual(['--format', '--full', '--for']);
     expect(offered('diagnose', '--col')).toEqual(['--color']);
     expect(offered('diagnose', '--con')).toEqual([]);
     expect(offered('explain', '--con')).toEqual(['--conflict']);
