@@ -41,7 +41,6 @@ describe('a step of clicks', () => {
       can: true,
       step: open.change,
       // Nobody said that it has one.
-      look: true,
       note: 'Check first that the front low-speed rebound has a knob. If there is only one rebound knob, turn that one',
       look: true,
     });
