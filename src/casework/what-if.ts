@@ -118,6 +118,7 @@ export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Tellin
     return touched.length === 1 ? touched[0] : undefined;
   };
   const last = rounds.at(-1)!;
+  const massBefore = massOf(last.before);
   const grounds = groundsOf(model, last.evidence);
   /** Weights after all, ln P(the last answers) under the causes, and P(report) of each trial after them. */
   const retoldWith = (changed: ReadonlyMap<number, Question>): Retelling => {
@@ -159,7 +160,7 @@ export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Tellin
           },
           causes: usual.map((p, i) => (p + far * moved.causes[i]!) / total),
           nothing: (prior[0]! + far * shift.nothing) / total,
-          logEvidence: last.logLeft + Math.log(total / massOf(last.before)),
+          logEvidence: last.logLeft + Math.log(total / massBefore),
         };
       } else {
         const { weights, logEvidence, told: reports } = retoldWith(changed);
@@ -296,7 +297,9 @@ function withQuestions(model: Model, changed: ReadonlyMap<number, Question>, far
 }
 
 function massOf(weights: Float64Array): number {
-  return weights.reduce((sum, w) => sum + w, 0);
+  let sum = 0;
+  for (let i = 0; i < weights.length; i++) sum += weights[i]!;
+  return sum;
 }
 
 function dot(a: Float64Array, b: Float64Array): number {

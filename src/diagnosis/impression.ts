@@ -54,45 +54,76 @@ function storiesTold({ rules }: Model, broad: number, index: number): Told | und
   if (known?.broad !== leading) {
     known = {
       broad: leading,
-      told: asked.how === 'stand' ? undefined : leading.answers.map((_, s) => following(leading, s, asked)),
+      told:
+        asked.how === 'stand'
+          ? undefined
+          : asked === leading
+            ? ownStories(leading)
+            : following(leading, storyCauses(leading, rules.causes.length), asked),
     };
     kept.set(asked, known);
   }
   return known.told;
 }
 
-/** Chances of a question's answers when it follows; undefined where it has no sign for the story. */
-function following(leading: Question, story: number, question: Question): Float64Array | undefined {
-  if (story === leading.default) return undefined;
-  const m = question.answers.length;
-  const out = new Float64Array(m);
-  if (question === leading) {
-    let most = 0;
-    for (const [, answer, strength] of leading.links) if (answer === story) most = Math.max(most, strength);
-    out.fill((1 - most) / (m - 1));
-    out[story] = most;
+/** The broad question itself: each story's sign as often as with the strongest of its causes. */
+function ownStories(leading: Question): Told {
+  const m = leading.answers.length;
+  const most = new Float64Array(m);
+  for (const [, answer, strength] of leading.links) most[answer] = Math.max(most[answer]!, strength);
+  return leading.answers.map((_, story) => {
+    if (story === leading.default) return undefined;
+    const out = new Float64Array(m).fill((1 - most[story]!) / (m - 1));
+    out[story] = most[story]!;
     return out;
-  }
-  const weight = new Map<number, number>();
-  for (const [cause, answer, strength] of leading.links) if (answer === story) weight.set(cause, strength);
-  const shared = new Float64Array(m);
-  const link = new Float64Array(m);
-  for (const [cause, answer, strength] of question.links) {
-    const w = weight.get(cause);
-    if (w === undefined || w < LEAST_LINK) continue;
-    shared[answer]! += strength * w;
-    link[answer] = Math.max(link[answer]!, strength);
-  }
-  let best = -1;
-  let most = LEAST_SHARED;
-  shared.forEach((x, a) => {
-    if (x > most) {
-      most = x;
-      best = a;
-    }
   });
-  if (best < 0) return undefined;
-  out.fill((1 - link[best]!) / (m - 1));
-  out[best] = link[best]!;
-  return out;
+}
+
+const keptCauses = new WeakMap<Question, Float64Array>();
+
+/** [cause × story] what each cause has to do with each story; 0 where it is no part of it. */
+function storyCauses(leading: Question, causes: number): Float64Array {
+  let shares = keptCauses.get(leading);
+  if (shares === undefined) {
+    const stories = leading.answers.length;
+    shares = new Float64Array(causes * stories);
+    for (const [cause, answer, strength] of leading.links)
+      shares[cause * stories + answer] = strength < LEAST_LINK ? 0 : strength;
+    keptCauses.set(leading, shares);
+  }
+  return shares;
+}
+
+/**
+ * For each story the chances of a question's answers when it follows; undefined where it has no sign for it. All stories in
+ * one walk over its links, because a rule pack is looked at under hundreds of other strengths.
+ */
+function following(leading: Question, shares: Float64Array, question: Question): Told {
+  const stories = leading.answers.length;
+  const m = question.answers.length;
+  const shared = new Float64Array(stories * m);
+  const link = new Float64Array(stories * m);
+  for (const [cause, answer, strength] of question.links)
+    for (let s = 0; s < stories; s++) {
+      const w = shares[cause * stories + s]!;
+      if (w === 0) continue;
+      const at = s * m + answer;
+      shared[at]! += strength * w;
+      if (strength > link[at]!) link[at] = strength;
+    }
+  return leading.answers.map((_, s) => {
+    if (s === leading.default) return undefined;
+    let best = -1;
+    let most = LEAST_SHARED;
+    for (let a = 0; a < m; a++)
+      if (shared[s * m + a]! > most) {
+        most = shared[s * m + a]!;
+        best = a;
+      }
+    if (best < 0) return undefined;
+    const strongest = link[s * m + best]!;
+    const out = new Float64Array(m).fill((1 - strongest) / (m - 1));
+    out[best] = strongest;
+    return out;
+  });
 }
