@@ -17,6 +17,7 @@ import { afterResult } from './after-result.ts';
 import { besideAfter, besideOf, groundsOf, type TrialSeen } from './beside.ts';
 import type { Case, CaseAnswer, Round } from './case.ts';
 import { hear, type Heard } from './evidence.ts';
+import { modelFor } from './rider.ts';
 import { toPutBack, weighTried, type TriedBefore, type TriedEffect } from './weigh-tried.ts';
 
 export interface Wishes {
@@ -84,7 +85,9 @@ export interface Consultation {
   readonly unplaced: readonly string[];
 }
 
-export function consult(model: Model, bench: PreparedBike, kase: Case, wishes: Wishes): Consultation {
+/** @param pack the model of the rules; where the rider is known from earlier rounds, it is shifted to him */
+export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wishes): Consultation {
+  const model = modelFor(pack, bench, kase);
   const unplaced: string[] = [];
   let prior = bench.prior;
   for (const round of kase.earlier) {

@@ -3,6 +3,7 @@ import type { PreparedBike } from '../advice/prepared-bike.ts';
 import type { Verdict } from '../advice/advise.ts';
 import type { Case } from '../casework/case.ts';
 import { runCheck } from '../casework/check-rules.ts';
+import { modelFor } from '../casework/rider.ts';
 import { tellingOf } from '../casework/what-if.ts';
 import { withStrengths, type Model } from '../diagnosis/model.ts';
 import type { Check, Question } from '../rulebase/compiled.ts';
@@ -44,7 +45,9 @@ export interface CaseSensitivity {
 }
 
 /** Every strength of an answered question, one word down and one up: which would change what is done first. */
-export function caseSensitivity(model: Model, bench: PreparedBike, kase: Case): CaseSensitivity {
+export function caseSensitivity(pack: Model, bench: PreparedBike, kase: Case): CaseSensitivity {
+  // Base rates as they hold for this rider: one word up or down from there.
+  const model = modelFor(pack, bench, kase);
   const telling = tellingOf(model, bench, kase);
   const base = telling.advice(new Map());
   const ladder = ladderOf(model.rules);

@@ -172,6 +172,7 @@ function layeredNumbers(packs: readonly PackSource[], report: Report): Numbers {
     tried: { doubt: 0.35 },
     none: { prior: 0, signs: 0 },
     'one-impression': { prior: 0, bound: 0, of: '' },
+    rider: { spread: 0, from: 3, least: 0 },
     ...merged,
   } as Numbers;
 }

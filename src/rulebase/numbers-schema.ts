@@ -77,6 +77,14 @@ export const numbers = z.strictObject({
     bound: share.meta({ description: 'how many of the remembered and ridden answers follow it' }),
     of: z.string().meta({ description: 'the question whose signs are the impressions a rider may have' }),
   }),
+  rider: z.strictObject({
+    spread: z.number().min(0).max(2).meta({
+      description:
+        'how far riders differ in naming signs: standard deviation of their base rates in log odds',
+    }),
+    from: z.int().min(1).meta({ description: 'earlier interviews from which on a rider is known' }),
+    least: z.number().min(0).meta({ description: 'a smaller shift, log odds, is neither counted nor said' }),
+  }),
   tried: z.strictObject({
     doubt: share.meta({
       description:

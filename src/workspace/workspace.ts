@@ -54,6 +54,8 @@ export interface Workspace {
 interface Past {
   readonly history: BikeHistory;
   readonly bench: PreparedBike;
+  /** earlier rounds whose rider is known */
+  readonly riders: WeakSet<Case['earlier']>;
   /** of a case that adds no trial of its own: the same for all of them */
   lines?: readonly string[];
 }
@@ -128,7 +130,7 @@ export async function openWorkspace(
     if (history === undefined) return undefined;
     // What can be done is read off the sheet as it is; what the sheet says of the causes, as it was before the trials.
     const [here, then] = await Promise.all([bench(sheet), bench(history.before)]);
-    return { history, bench: { ...here, prior: then.prior, findings: then.findings } };
+    return { history, bench: { ...here, prior: then.prior, findings: then.findings }, riders: new WeakSet() };
   };
   const joined = async (kase: Case, sheet: BikeSheet | undefined) => {
     if (!withLog || sheet === undefined) return undefined;
@@ -139,6 +141,11 @@ export async function openWorkspace(
     if (past === undefined) return undefined;
     const { withHistory, historyLines } = await import('./bikes/history-of.ts');
     const longer = withHistory(kase, past.history);
+    if (!past.riders.has(longer.earlier)) {
+      const { knowRider } = await import('./bikes/kept-rider.ts');
+      await knowRider(io, model, past.history.before, past.bench, longer.earlier);
+      past.riders.add(longer.earlier);
+    }
     const plain = longer.earlier === past.history.rounds && longer.results.length === 0;
     const lines = plain
       ? (past.lines ??= historyLines(model, past.bench, longer))

@@ -2,6 +2,7 @@
 import { json } from '../../form/json.ts';
 import { arg, command, flag, format, maybeArg, text, unless, whom, type Given, type Here } from '../takes.ts';
 import { consult } from '../../casework/consult.ts';
+import { modelFor } from '../../casework/rider.ts';
 import { conflict } from '../../diagnosis/fit.ts';
 import { caseSensitivity } from '../../evaluation/sensitivity.ts';
 import { explainReport } from '../../report/explain.ts';
@@ -68,7 +69,9 @@ async function explain(
       given.cause === undefined
         ? result.causes.slice(0, 3)
         : result.causes.filter((c) => c.id === given.cause);
-    const bits = given.conflict ? conflict(model, bench.prior, consultation.heard.evidence) : undefined;
+    const bits = given.conflict
+      ? conflict(modelFor(model, bench, kase), bench.prior, consultation.heard.evidence)
+      : undefined;
     const tipping = caseSensitivity(model, bench, kase);
     const priors = Object.fromEntries(rules.causes.map((c) => [c.id, c.prior]));
     if (given.format === 'json')

@@ -39,6 +39,11 @@ function outcomeWords(result: CaseResult): string {
   return kept ? 'better, kept' : 'better, but not on the bike any more';
 }
 
+/** What the log says of the rider. @param shift of his base rates, log odds, not 0 */
+export function readinessLine(shift: number): string {
+  return `This rider names signs ${shift > 0 ? 'more' : 'less'} readily than most; that is counted.`;
+}
+
 /** The section that stands below a diagnosis. */
 export function historyText(lines: readonly string[], style: Style): string {
   const text = [

@@ -6,12 +6,14 @@ import { withStands } from '../../bike/setting-values.ts';
 import type { Case, CaseAnswer, CaseVocabulary } from '../../casework/case.ts';
 import { lessonsOf } from '../../casework/belief-shifts.ts';
 import { readCase } from '../../casework/read-case.ts';
+import { shiftOf } from '../../casework/rider.ts';
 import { roundsOf, standsBefore, type LoggedRound } from '../../casework/rounds.ts';
 import type { Model } from '../../diagnosis/model.ts';
+import { atReadiness } from '../../diagnosis/readiness.ts';
 import { logHome } from '../../logbook/home.ts';
 import { openLog } from '../../logbook/log.ts';
 import { ratedTrials } from '../../trials/rated.ts';
-import { GOOD_END, lessonLines } from '../../report/bike/history-text.ts';
+import { GOOD_END, lessonLines, readinessLine } from '../../report/bike/history-text.ts';
 import type { Io } from '../../host/io.ts';
 import { refusing } from './open-bike.ts';
 import { trialsOf } from './trial-shelf.ts';
@@ -62,7 +64,11 @@ export function withHistory(kase: Case, { rounds }: BikeHistory): Case {
 /** What the trials of a case and its earlier rounds said, in lines. @param bench the one the case is consulted on */
 export function historyLines(model: Model, bench: PreparedBike, kase: Case): string[] {
   const rounds = [...kase.earlier, { answers: kase.answers, results: kase.results }];
-  const lines = lessonLines(lessonsOf(model, bench, rounds));
+  const shift = shiftOf(model, bench, kase);
+  const lines = [
+    ...lessonLines(lessonsOf(atReadiness(model, shift), bench, rounds)),
+    ...(shift === 0 ? [] : [readinessLine(shift)]),
+  ];
   const good = lines.length > 0 && bench.sheet !== undefined && onMakersSheet(bench.sheet) === true;
   return good ? [...lines, GOOD_END] : lines;
 }

@@ -1,0 +1,53 @@
+/** What the earlier rounds of a case say of its rider: how readily this one names signs. */
+import type { PreparedBike } from '../advice/prepared-bike.ts';
+import type { Model } from '../diagnosis/model.ts';
+import { atReadiness, readinessOf, type Interview } from '../diagnosis/readiness.ts';
+import { beforeTrial, tabulateTrial } from '../diagnosis/results.ts';
+import type { Case, Round } from './case.ts';
+import { hear } from './evidence.ts';
+import { riddenEffect } from './trial-effect.ts';
+
+const kept = new WeakMap<readonly Round[], { model: Model; bench: PreparedBike; shift: number }>();
+
+/**
+ * The shift of this rider's base rates that counts, log odds: 0 until there are enough interviews, and where what they
+ * say is less than worth saying (`numbers.rider`). An interview is weighed with what its own trials said of the bike
+ * before them, and each afresh: between two interviews bikes are ridden, serviced and changed.
+ */
+export function shiftOf(model: Model, bench: PreparedBike, { earlier }: Pick<Case, 'earlier'>): number {
+  const { spread, from, least } = model.rules.numbers.rider;
+  if (spread === 0 || earlier.length < from) return 0;
+  const known = kept.get(earlier);
+  if (known?.model === model && known.bench === bench) return known.shift;
+  const interviews = earlier.flatMap((round) => interviewOf(model, bench, round) ?? []);
+  const { shift } = interviews.length < from ? { shift: 0 } : readinessOf(model, interviews, spread);
+  const counted = Math.abs(shift) < least ? 0 : shift;
+  keepShift(model, bench, earlier, counted);
+  return counted;
+}
+
+/** Tells the shift of these rounds, known from an earlier start. */
+export function keepShift(model: Model, bench: PreparedBike, earlier: readonly Round[], shift: number): void {
+  kept.set(earlier, { model, bench, shift });
+}
+
+/** The model as it holds for the rider of this case. */
+export function modelFor(model: Model, bench: PreparedBike, kase: Pick<Case, 'earlier'>): Model {
+  return atReadiness(model, shiftOf(model, bench, kase));
+}
+
+/** A round as an interview; undefined when nothing of it counts. */
+function interviewOf(model: Model, bench: PreparedBike, round: Round): Interview | undefined {
+  const { evidence } = hear(model, round.answers, bench.fact);
+  if (evidence.length === 0) return undefined;
+  const tables = round.results.flatMap((result) => {
+    const effect = riddenEffect(model, bench, result.change);
+    return effect === undefined ? [] : [tabulateTrial(model, effect, result, result.kept)];
+  });
+  if (tables.length === 0) return { evidence, prior: bench.prior };
+  const outcomes = tables.reduceRight<Float64Array>(
+    (later, table) => beforeTrial(later, table),
+    new Float64Array(model.space.size).fill(1),
+  );
+  return { evidence, prior: bench.prior.map((w, h) => w * outcomes[h]!) };
+}
