@@ -1,7 +1,9 @@
 /** Where the logs of all bikes live. */
-import { resolve } from 'node:path';
+import { lstatSync } from 'node:fs';
+import { join, resolve } from 'node:path';
 import envPaths from 'env-paths';
 import { LogError } from '../disk/errors.ts';
+import { safeName } from '../disk/safe-name.ts';
 
 /**
  * `EARSHOT_HOME` if set, else the platform's own place for data.
@@ -18,5 +20,15 @@ export function logHome(env: Readonly<Record<string, string | undefined>>): stri
       'Change to another folder, or set EARSHOT_HOME to a whole path, from / on.',
       { cause: error },
     );
+  }
+}
+
+/** False only where this bike surely has no log; whatever else is found is for those who open it to tell of. */
+export function mayHaveLog(env: Readonly<Record<string, string | undefined>>, bike: string): boolean {
+  try {
+    lstatSync(join(logHome(env), 'bikes', safeName(bike, 'bike')));
+    return true;
+  } catch (error) {
+    return !(error instanceof Error && 'code' in error && error.code === 'ENOENT');
   }
 }

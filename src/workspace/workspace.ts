@@ -125,6 +125,9 @@ export async function openWorkspace(
     return past;
   };
   const readPast = async (sheet: BikeSheet): Promise<Past | undefined> => {
+    // The log's forms are dear to load, and most bikes have no log.
+    const { mayHaveLog } = await import('../logbook/home.ts');
+    if (!mayHaveLog(io.env, sheet.id)) return undefined;
     const { historyOf } = await import('./bikes/history-of.ts');
     const history = await historyOf(sheet, vocabulary, io);
     if (history === undefined) return undefined;

@@ -4,7 +4,6 @@ import { arg, command, flag, format, maybeArg, text, unless, whom, type Given, t
 import { consult } from '../../casework/consult.ts';
 import { modelFor } from '../../casework/rider.ts';
 import { conflict } from '../../diagnosis/fit.ts';
-import { caseSensitivity } from '../../evaluation/sensitivity.ts';
 import { explainReport } from '../../report/explain.ts';
 import { plainResult, plainRules } from '../../report/plain-words.ts';
 import { toResult } from '../../report/result.ts';
@@ -12,6 +11,7 @@ import { caseSensitivityData, caseSensitivityLines } from '../../report/rules/se
 import { didYouMean } from '../../form/suggest.ts';
 import { openWorkspace } from '../../workspace/workspace.ts';
 import { EXIT, Refusal, type ExitCode } from '../../host/io.ts';
+import { keptSensitivity } from '../../workspace/cases/kept-sensitivity.ts';
 import { readRecords } from '../../workspace/cases/records.ts';
 import { sayHistory } from '../../workspace/bikes/say-history.ts';
 
@@ -72,7 +72,7 @@ async function explain(
     const bits = given.conflict
       ? conflict(modelFor(model, bench, kase), bench.prior, consultation.heard.evidence)
       : undefined;
-    const tipping = caseSensitivity(model, bench, kase);
+    const tipping = await keptSensitivity(io, model, bench, kase);
     const priors = Object.fromEntries(rules.causes.map((c) => [c.id, c.prior]));
     if (given.format === 'json')
       await io.out(
