@@ -222,7 +222,7 @@ function knobChecks(sheet: BikeSheet, end: End): Told[] {
             {
               severity: 'note' as const,
               message: `${name} is fully ${stop}`,
-              todo: `There is no way further that side${maker === undefined ? '' : `; the maker starts at ${maker}`}.`,
+              todo: `There is no way further that side${maker === undefined ? '' : `; ${maker} is recommended`}.`,
             },
           ]),
     ];

@@ -7,7 +7,7 @@ import { nearest } from '../form/suggest.ts';
 import { valueAt, withValueAt, type Draft } from './form/new-steps.ts';
 import { readSheet } from './form/read.ts';
 import { isRigid, rowsOf, type Row } from './settings.ts';
-import type { BikeSheet } from './sheet.ts';
+import { ENDS, type BikeSheet } from './sheet.ts';
 import { dimensionOf, shown } from './units.ts';
 import { writeSheet } from './form/write.ts';
 
@@ -79,12 +79,34 @@ function placeOf(
     if (meant.length === 1) return { path: pathOf(meant[0]!, value), row: meant[0]! };
     return { problem: `${key} can be ${here.map((row) => row.stand).join(' or ')}. Write which you mean.` };
   }
+  const side = ofSide(sheet, rows, key);
+  if (side !== undefined) return side;
   if (isPlace(sheet, key)) return { path: key };
+  const ends = ENDS.flatMap((end) => {
+    const row = rows.find((one) => one.end === end && one.stand.startsWith(`${end}.${key}`));
+    return row === undefined ? [] : [`${end}.${key}`];
+  });
+  if (ends.length === ENDS.length) return { problem: `${key}: front or rear? Write ${ends.join(' or ')}.` };
   const names = rows.flatMap((row) => [row.stand, row.setting]);
   const near = nearest(key, names);
   return {
     problem: `There is nothing ${shown(key)} on a bike sheet. ${near === undefined ? `Settings: ${[...new Set(names)].join(', ')}.` : `Did you mean ${near}?`}`,
   };
+}
+
+/** `front.rebound`: the one knob of that side; where there are two, which of them is asked. */
+function ofSide(sheet: BikeSheet, rows: readonly Row[], key: string): ReturnType<typeof placeOf> | undefined {
+  const both = rows.filter((row) => row.circuit !== undefined && row.stand.startsWith(`${key}.`));
+  if (both.length === 0 || !ENDS.some((end) => key === `${end}.${key.slice(end.length + 1)}`))
+    return undefined;
+  const there = both.filter((row) => sheet.ends[row.end!].adjusters[row.circuit!] !== undefined);
+  const [only] = there;
+  if (there.length === 1) return { path: only!.file, row: only! };
+  if (there.length === 0)
+    return {
+      problem: `${key}: the sheet says there is no such knob. Write ${both[0]!.stand}.clicks=N first.`,
+    };
+  return { problem: `${key}: there are two knobs. Write ${there.map((row) => row.stand).join(' or ')}.` };
 }
 
 /** A setting of a pack that the bike lacks is said in place of its number. */

@@ -33,7 +33,7 @@ export function lessonsOf(model: Model, bench: PreparedBike, rounds: readonly Ro
     let belief = update(model, prior, hear(model, answers, bench.fact).evidence);
     for (const result of results) {
       const after = afterResult(model, bench, belief, result);
-      lessons.push({ result, placed: after !== undefined, moved: movedBy(model, belief, after ?? belief) });
+      lessons.push({ result, placed: after !== undefined, moved: movedBy(bench, belief, after ?? belief) });
       belief = after ?? belief;
     }
     prior = belief.weights;
@@ -41,7 +41,8 @@ export function lessonsOf(model: Model, bench: PreparedBike, rounds: readonly Ro
   return lessons;
 }
 
-function movedBy({ rules }: Model, before: Belief, after: Belief): Lesson['moved'] {
+/** The causes are called as they are on this bike. */
+function movedBy({ rules }: PreparedBike, before: Belief, after: Belief): Lesson['moved'] {
   return rules.causes
     .map(({ id, name }, c) => ({ cause: id, name, before: before.causes[c]!, after: after.causes[c]! }))
     .filter((m) => Math.abs(m.after - m.before) >= NOTABLE)

@@ -75,6 +75,8 @@ export interface InterviewNotes {
   readonly keepAsking: boolean;
   /** the user ended it, whatever was left to ask */
   readonly finished?: boolean;
+  /** whom it speaks to; a mechanic when absent */
+  readonly for?: 'rider';
 }
 
 export interface ReadCase {

@@ -1,5 +1,7 @@
 /** What becomes of every complaint a rider voiced: whether the first change is for it, or what is for it instead. */
 import type { PreparedBike } from '../advice/prepared-bike.ts';
+import { ENDS } from '../bike/sheet.ts';
+import type { Question } from '../rulebase/compiled.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Reading } from '../words/matcher.ts';
 import type { Consultation } from './consult.ts';
@@ -35,7 +37,11 @@ export function complaintsOf(
   const seen = new Set<string>();
   return readings.flatMap((reading): Complaint[] => {
     const asked = [...reading.candidates.map((x) => x.question), ...reading.separates];
-    const about = [...new Set(asked)].flatMap((id) => model.questionIndex.get(id) ?? []);
+    // Which end it is at is a part of a complaint, and none by itself.
+    const about = [...new Set(asked)].flatMap((id) => {
+      const index = model.questionIndex.get(id);
+      return index === undefined || isAboutEnd(questions[index]!) ? [] : [index];
+    });
     // The same few questions in other words are the same complaint.
     const key = about.join(' ');
     // What was said not to happen is no complaint, nor is what was read out of the same words.
@@ -67,6 +73,11 @@ export function complaintsOf(
       },
     ];
   });
+}
+
+/** Front, rear, or which of them. */
+function isAboutEnd({ end, answers, safety }: Question): boolean {
+  return end === undefined && !safety && ENDS.every((one) => answers.some(({ id }) => id === one));
 }
 
 /** The adjustment other than the first that is worth most for it, if it cures enough; a rebuild is never the next thing. */

@@ -67,6 +67,14 @@ export function readCase(raw: unknown, vocabulary: CaseVocabulary, fallbackId: s
     );
     return { problems };
   }
+  if (typeof raw['bike'] === 'number' && raw['case'] === undefined && raw['answers'] === undefined) {
+    wrong(
+      [],
+      'This is a bike sheet, not saved answers.',
+      'Name it as the bike: earshot interview --bike FILE.',
+    );
+    return { problems };
+  }
   const excess = tooMuch(raw);
   if (excess.length > 0) return { problems: excess };
   for (const key of Object.keys(raw)) {
@@ -194,6 +202,8 @@ function readEarlier(raw: unknown, vocabulary: CaseVocabulary, wrong: Wrong): Ro
   });
 }
 
+const NOTE_KEYS: readonly string[] = ['about', 'keep-asking', 'finished', 'for'];
+
 function readNotes(raw: unknown, { topics }: CaseVocabulary, wrong: Wrong): InterviewNotes | undefined {
   if (raw === undefined || raw === null) return undefined;
   const remedy = 'Leave it out, or write {about: [topic], keep-asking: true}.';
@@ -202,13 +212,8 @@ function readNotes(raw: unknown, { topics }: CaseVocabulary, wrong: Wrong): Inte
     return undefined;
   }
   for (const key of Object.keys(raw)) {
-    if (key !== 'about' && key !== 'keep-asking' && key !== 'finished')
-      wrong(
-        ['interview'],
-        `interview has no key ${shorten(key)}.`,
-        'Keys: about, keep-asking, finished.',
-        key,
-      );
+    if (!NOTE_KEYS.includes(key))
+      wrong(['interview'], `interview has no key ${shorten(key)}.`, `Keys: ${NOTE_KEYS.join(', ')}.`, key);
   }
   const about: unknown = raw['about'] ?? [];
   const flags = { 'keep-asking': raw['keep-asking'] ?? false, finished: raw['finished'] ?? false };
@@ -217,6 +222,9 @@ function readNotes(raw: unknown, { topics }: CaseVocabulary, wrong: Wrong): Inte
   for (const [key, flag] of Object.entries(flags))
     if (typeof flag !== 'boolean')
       wrong(['interview', key], `${key} must be true or false, found ${show(flag)}.`, remedy);
+  const whom: unknown = raw['for'] ?? 'mechanic';
+  if (whom !== 'rider' && whom !== 'mechanic')
+    wrong(['interview', 'for'], `for must be rider or mechanic, found ${show(whom)}.`, remedy);
   const list: readonly unknown[] = Array.isArray(about) ? about : [];
   list.forEach((topic, i) => {
     if (typeof topic !== 'string' || !topics.has(topic))
@@ -230,5 +238,6 @@ function readNotes(raw: unknown, { topics }: CaseVocabulary, wrong: Wrong): Inte
     about: list as string[],
     keepAsking: flags['keep-asking'] === true,
     ...(flags.finished === true ? { finished: true } : {}),
+    ...(whom === 'rider' ? { for: whom } : {}),
   };
 }

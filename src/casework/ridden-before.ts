@@ -1,5 +1,5 @@
 /** What was ridden before of a step that is advised now: the same step again, or the way back of one that was kept. */
-import { parseChange } from '../bike/change.ts';
+import { parseChange, printChange } from '../bike/change.ts';
 import type { CaseResult, Round } from './case.ts';
 
 export interface RiddenBefore {
@@ -16,10 +16,16 @@ export function riddenBefore(rounds: readonly Round[], change: string): RiddenBe
     directions(result.change).some((one) =>
       asked.some(({ setting, way }) => one.setting === setting && one.way === sign * way),
     );
-  const again = results.findLast((result) => !result.kept && touches(result, 1));
+  const step = printChange(parseChange(change).changes);
+  const tries = results.filter((result) => !result.kept && touches(result, 1));
+  // The very step that is advised is what somebody remembers; another amount of it says something besides.
+  const isSame = (result: CaseResult): boolean => printChange(parseChange(result.change).changes) === step;
+  const again = [tries.findLast(isSame), tries.findLast((result) => !isSame(result))].filter(
+    (result) => result !== undefined,
+  );
   const kept = results.findLast((result) => result.kept && (touches(result, 1) || touches(result, -1)));
   return [
-    ...(again === undefined ? [] : [{ kind: 'again', result: again } as const]),
+    ...again.map((result) => ({ kind: 'again', result }) as const),
     ...(kept === undefined || !touches(kept, -1) ? [] : [{ kind: 'reversal', result: kept } as const]),
   ];
 }

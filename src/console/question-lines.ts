@@ -31,6 +31,8 @@ export interface Asked {
   readonly sure?: Sure;
   /** nothing is chosen to begin with: return alone answers nothing */
   readonly deliberate?: boolean;
+  /** index of the choice that is pointed at to begin with; the first one when absent */
+  readonly start?: number;
   /** letters are words of the user's own, ended by return; there are no letter actions then */
   readonly listens?: boolean;
   /** letters are named in as few words as possible */
@@ -55,6 +57,8 @@ export interface Standing {
   /** words typed so far, where the prompt listens */
   readonly said?: string;
   readonly sure: Sure;
+  /** a key was pressed that does nothing here: the keys that do are told */
+  readonly lost?: boolean;
 }
 
 export interface Layout {
@@ -90,6 +94,7 @@ export function layOut(asked: Asked, screen: Screen, at: Standing): Layout {
     const lines = put(choice.name, lead, ' '.repeat(lead.length));
     return here ? lines.map((line) => style.strong(line)) : lines;
   });
+  const hint = at.lost === true ? put(keysWords(asked), '  ').map((line) => style.quiet(line)) : [];
   const last = asked.choices.length;
   const letters = asked.actions.length > 0 || asked.help !== undefined || asked.sure !== undefined;
   const numbers = `1-${Math.max(last, 1)}`;
@@ -100,7 +105,13 @@ export function layOut(asked: Asked, screen: Screen, at: Standing): Layout {
   // One row is left free: the terminal scrolls when the prompt ends.
   const room = screen.rows - 1;
   const tall = (keys: readonly string[], withHelp: boolean): number =>
-    head.length + message.length + (withHelp ? help.length : 0) + choices.flat().length + keys.length + 1;
+    head.length +
+    message.length +
+    (withHelp ? help.length : 0) +
+    choices.flat().length +
+    keys.length +
+    hint.length +
+    1;
   let keys = keyLines(asked, asked.actions, at, style);
   const folded = help.length > 0 && (asked.again === true || tall(keys, true) > room);
   if (folded) keys = keyLines(asked, [HELP, ...asked.actions], at, style);
@@ -110,8 +121,15 @@ export function layOut(asked: Asked, screen: Screen, at: Standing): Layout {
     Math.max(4, room - (tall(keys, !folded) - choices.flat().length)),
     style,
   );
-  const body = [...head, ...message, ...(folded ? [] : help), ...shown, ...keys];
+  const body = [...head, ...message, ...(folded ? [] : help), ...shown, ...keys, ...hint];
   return { lines: body.length + 1 < room ? ['', ...body] : body, input, folded };
+}
+
+/** What can be pressed. */
+function keysWords({ choices, actions, deliberate }: Asked): string {
+  const number = choices.length > 1 ? `Press a number from 1 to ${choices.length}` : 'Press 1';
+  const mark = `or move with the arrows and press Return${deliberate === true ? '' : ' (it takes the marked line)'}`;
+  return `${number}, ${mark}${actions.length === 0 ? '' : ', or one of the letters above'}. Ctrl-C leaves.`;
 }
 
 /** The letters, on one line if terse and on two at most otherwise; short names where the long ones need more. */

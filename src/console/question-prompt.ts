@@ -49,9 +49,10 @@ export interface QuestionConfig extends Asked {
 export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done) => {
   const { choices } = config;
   const screen = config.screen();
-  const [active, setActive] = useState(config.deliberate === true ? NOWHERE : 0);
+  const [active, setActive] = useState(config.deliberate === true ? NOWHERE : (config.start ?? 0));
   const [typed, setTyped] = useState('');
   const [said, setSaid] = useState('');
+  const [lost, setLost] = useState(false);
   const [sure, setSure] = useState<Sure>(config.sure ?? 'sure');
   const [ending, setEnding] = useState<string | undefined>(undefined);
   // The reader is closed after an answer too.
@@ -61,7 +62,7 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
   useEffect((rl) => onClosed(rl, () => settled.current || config.onClose()), []);
   useEffect(() => config.onShown?.(), []);
   useEffect(() => config.onRedraw?.(() => settled.current || setDrawn((drawn.current += 1))), []);
-  const layout = layOut(config, screen, { active, typed, sure, said });
+  const layout = layOut(config, screen, { active, typed, sure, said, lost });
   const actions = layout.folded ? [HELP, ...config.actions] : config.actions;
   const finish = (value: string, shown: string): void => {
     settled.current = true;
@@ -107,6 +108,7 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
       setTyped(begun);
       if (chosen !== undefined) answer(choices[chosen]!.value, choices[chosen]!.name);
       else if (begun !== '') setActive(Number(begun) - 1);
+      else setLost(true);
     } else if (key.name === 'backspace') setTyped('');
     else if (!key.ctrl) {
       const is = (letter: string): boolean => letter === key.name || letter === sequence;
@@ -116,6 +118,7 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
         else finish(action.value, screen.style.quiet(`  ${action.name}`));
       } else if (config.sure !== undefined && is('s'))
         setSure(SURENESS[(SURENESS.indexOf(sure) + 1) % SURENESS.length]!);
+      else if (isWord(key, sequence)) setLost(true);
     }
   });
   return ending ?? [...layout.lines, layout.input].join('\n');

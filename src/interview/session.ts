@@ -27,6 +27,8 @@ export type Event =
   | { readonly type: 'change'; readonly question: string; readonly answer: string; readonly sure?: Sure }
   | { readonly type: 'why' }
   | { readonly type: 'keep-asking' }
+  /** one more question although enough was asked: what is left open of a complaint */
+  | { readonly type: 'ask'; readonly question: string }
   | { readonly type: 'finish' };
 
 /** What the shell must do; the reducer itself does none of it. */
@@ -61,6 +63,7 @@ export function begin(
     current: null,
     ended: null,
     keepAsking: from.interview?.keepAsking ?? false,
+    ...(from.interview?.for === undefined ? {} : { for: from.interview.for }),
   };
   const begun = settle(model, bench, start, false);
   const over = from.interview?.finished === true || (begun[0].ended !== null && begun[0].ended !== 'danger');
@@ -146,6 +149,10 @@ export function step(model: Model, bench: PreparedBike, state: Interview, event:
       return state.ended === 'danger'
         ? [state, []]
         : settle(model, bench, { ...state, keepAsking: true, ended: null }, true);
+    case 'ask':
+      return model.questionIndex.has(event.question) && state.ended !== 'danger'
+        ? settle(model, bench, { ...state, reopened: [event.question], ended: null }, false)
+        : [state, ask(state)];
     case 'finish':
       return [
         { ...state, current: null, ended: 'finished' },

@@ -45,6 +45,8 @@ export interface Interview {
   /** taken up again after it was over: questions left open then, to be asked first */
   readonly reopened?: readonly string[];
   readonly keepAsking: boolean;
+  /** it is held in plain words; kept, so that it goes on in them */
+  readonly for?: 'rider';
 }
 
 /** The case these answers make. */
@@ -60,9 +62,16 @@ export function toCase(state: Interview): Case {
     answers: state.steps,
     results: state.results,
     earlier: state.earlier,
-    ...(topics.length === 0 && !keepAsking && !finished
+    ...(topics.length === 0 && !keepAsking && !finished && state.for === undefined
       ? {}
-      : { interview: { about: topics, keepAsking, ...(finished ? { finished } : {}) } }),
+      : {
+          interview: {
+            about: topics,
+            keepAsking,
+            ...(finished ? { finished } : {}),
+            ...(state.for === undefined ? {} : { for: state.for }),
+          },
+        }),
     ...(state.note === undefined ? {} : { note: state.note }),
   };
 }
@@ -95,6 +104,7 @@ export function toCaseFile(state: Interview): Record<string, unknown> {
             ...(notes.about.length === 0 ? {} : { about: notes.about }),
             ...(notes.keepAsking ? { 'keep-asking': true } : {}),
             ...(notes.finished === true ? { finished: true } : {}),
+            ...(notes.for === undefined ? {} : { for: notes.for }),
           },
         }),
     ...(kase.note === undefined ? {} : { note: kase.note }),

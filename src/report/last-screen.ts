@@ -1,5 +1,5 @@
 /** What stands on the screen when an interview is over: the verdict and what belongs to it, and no more than fits. */
-import { type Audience, type WordedRules } from './evidence-words.ts';
+import { askWords, type Audience, type WordedRules } from './evidence-words.ts';
 import type { Result } from './result.ts';
 import { fit, type Style } from './style.ts';
 import {
@@ -13,7 +13,7 @@ import {
   headLine,
   noteLine,
   stepLines,
-  undoLine,
+  undoLines,
   verdictLines,
   whyLines,
   type Words,
@@ -39,6 +39,15 @@ interface Piece {
 /** Never left out. */
 const MUST = Infinity;
 
+/** Answers that do not fit together, before anything is set by them. */
+function disagreeing({ fit: found, verdict }: Result, { style, rules, audience }: Words): string[] {
+  if (found === null || found.reask.length < 2 || verdict === 'stop') return [];
+  const asked = found.reask.slice(0, 2).map((id) => askWords(rules, id, audience));
+  return [
+    paragraph(`Two answers don't fit together. Check: ${asked.join(' And: ')}`, style.width, '  ! ', '    '),
+  ];
+}
+
 export function lastScreen(result: Result, { style, rules, audience, rows, more }: LastScreen): string {
   const words: Words = { style, rules, audience };
   const first = result.verdict === 'change' ? firstOf(result) : undefined;
@@ -49,7 +58,7 @@ export function lastScreen(result: Result, { style, rules, audience, rows, more 
   const pieces: Piece[] = [
     must([...alarmsOf(result, rules, audience).values()].map((alarm) => alarmLine(alarm, words))),
     must([headLine(result, words), ...verdictLines(result, words)]),
-    must(first === undefined ? [] : [...stepLines(first, words), undoLine(first, words)]),
+    must(first === undefined ? [] : [...stepLines(first, words), ...undoLines(first, words)]),
     must((first?.ridden ?? []).map((line) => paragraph(line, style.width, '  '))),
     must(strongest === undefined ? [] : [cautionLine(strongest, words)]),
     ...(first?.note == null ? [] : [{ lines: [noteLine(first.note, words)], rank: 12 }]),
@@ -61,7 +70,9 @@ export function lastScreen(result: Result, { style, rules, audience, rows, more 
           { lines: [feelLine(first, words)], rank: 8 },
           { lines: whyLines(result, first, words), rank: 3 },
         ]),
-    { lines: complaintLines(result, words), rank: 9 },
+    // Whoever told of two things sees first which of them the change is for.
+    { lines: complaintLines(result, words), rank: 13 },
+    { lines: disagreeing(result, words), rank: 14 },
     {
       lines: result.assignments.map((a) => paragraph(a.text, style.width, '  To check: ', '    ')),
       rank: result.verdict === 'unknown' ? 11 : 7,

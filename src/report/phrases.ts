@@ -1,6 +1,6 @@
 /** Numbers and steps in words; one way of saying each, for every printed form. */
 import type { StopReason } from '../advice/stop.ts';
-import { amountWords } from './bike/change-words.ts';
+import { amountWords } from '../bike/amount-words.ts';
 import type { ResultAdjustment } from './result-adjustment.ts';
 
 /** A chance as a mechanic says it. */
@@ -54,12 +54,18 @@ export function interviewName(id: string): string {
   return id.startsWith('interview') ? id : `interview ${id}`;
 }
 
-/** `9 in 10 this is the cause; after one step 7 in 10 better, 1 in 10 worse` */
+/** `40 min`, `2 h`, `1.5 h` */
+export function timeWords(minutes: number): string {
+  return minutes < 60 ? `${minutes} min` : `${Math.round(minutes / 6) / 10} h`;
+}
+
+/** `9 in 10 this is the cause. One step: 7 in 10 better, 1 in 10 worse`; a repair is no step. */
 export function chancesWords({
   helps,
   feelsBetter,
   feelsWorse,
-}: Pick<ResultAdjustment, 'helps' | 'feelsBetter' | 'feelsWorse'>): string {
+  by,
+}: Pick<ResultAdjustment, 'helps' | 'feelsBetter' | 'feelsWorse' | 'by'>): string {
   if (feelsBetter === null || feelsWorse === null) return 'it changes nothing, it only shows';
-  return `${inTen(helps)} this is the cause; after one step ${inTen(feelsBetter)} better, ${inTen(feelsWorse)} worse`;
+  return `${inTen(helps)} this is the cause. ${by === null ? 'After it' : 'One step'}: ${inTen(feelsBetter)} better, ${inTen(feelsWorse)} worse`;
 }

@@ -105,7 +105,7 @@ export function adjustmentOf(
     ridden:
       change === null
         ? []
-        : riddenLines(riddenBefore(rounds, change), { helps, first: index === c.advice.first }),
+        : riddenLines(riddenBefore(rounds, change), { helps, first: index === c.advice.first }, bench.sheet),
   };
 }
 

@@ -76,6 +76,7 @@ export const caseSchema = z.strictObject({
       about: z.array(z.string()).optional(),
       'keep-asking': z.boolean().optional(),
       finished: z.boolean().optional(),
+      for: z.enum(['rider', 'mechanic']).optional(),
     })
     .optional()
     .meta({ description: 'what an interview needs to go on where it stood; counts for nothing' }),

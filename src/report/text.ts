@@ -26,7 +26,7 @@ import {
   noteLine,
   stepLines,
   told,
-  undoLine,
+  undoLines,
   verdictLines,
   whyLines,
   type Words,
@@ -67,7 +67,7 @@ export function textReport(result: Result, options: TextOptions = {}): string {
   lines.push('', headLine(result, words), ...verdictLines(result, words));
   const first = firstOf(result);
   if (result.verdict === 'change' && first !== undefined) {
-    lines.push(...stepLines(first, words), chanceLine(first, words), undoLine(first, words));
+    lines.push(...stepLines(first, words), chanceLine(first, words), ...undoLines(first, words));
     if (first.note !== null) lines.push(noteLine(first.note, words));
     for (const line of first.ridden) put(line);
   }
@@ -118,18 +118,24 @@ function reasons(
     put('Repair comes before any click: a worn part makes every setting feel wrong.');
 }
 
+/** Below this chance to help a change is not worth a line. */
+const WORTH_TRYING = 0.05;
+
 function waiting(result: Result, put: Put, head: Head, words: Words, full: boolean): void {
-  const others = result.adjustments.slice(1, full ? undefined : 3);
+  const others = result.adjustments
+    .slice(1, full ? undefined : 3)
+    // Nobody tries what helps once in twenty times.
+    .filter(({ helps }) => full || helps >= WORTH_TRYING);
   if (others.length > 0) {
     head("If that doesn't fix it");
     others.forEach((a, i) => {
       const lead = `  ${i + 2}. `;
       const before = a.note?.startsWith(TRIED_BEFORE) === true ? ` ${capital(a.note)}.` : '';
       const what = words.audience === 'rider' ? a.plain.replace(/\.$/, '') : `${a.do}${withStep(a)}`;
-      put(`${what}. ${capital(inTen(a.helps))} it helps.${before}`, lead);
+      put(`${what}: ${inTen(a.helps)} it helps.${before}`, lead);
       if (full && words.audience === 'mechanic') sideEffects(a, undefined, put, lead.length);
     });
-    put('Ask again before doing one of these: each has its own cautions.');
+    put('Run it again before you try one of these. Each has its own cautions.');
   }
   if (words.audience === 'mechanic')
     for (const b of result.blocked

@@ -4,7 +4,7 @@ import { capital } from '../form/capital.ts';
 import { askWords, evidenceWords, type Audience, type WordedRules } from './evidence-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
 import { percent } from '../form/percent.ts';
-import { chancesWords, withStep } from './phrases.ts';
+import { chancesWords, timeWords, withStep } from './phrases.ts';
 import { whereIs } from './plain-words.ts';
 import type { ResultAdjustment } from './result-adjustment.ts';
 import type { Result } from './result.ts';
@@ -30,6 +30,9 @@ export function insteadLine({ insteadOf, because }: Result): string | undefined 
   return `"${insteadOf.do}" ${later ? `comes after this: ${insteadOf.why}` : `would come first, but ${insteadOf.why}`}.`;
 }
 
+/** Below this a cause is no news beside a bike that is right. */
+const WORTH_NAMING = 0.05;
+
 /** The verdict in a line. */
 export function headLine(result: Result, { style }: Words): string {
   switch (result.verdict) {
@@ -51,18 +54,23 @@ export function stepLines(a: ResultAdjustment, words: Words): string[] {
   if (audience === 'mechanic') return [paragraph(`${style.strong(a.do)}${step}.`, style.width, '  ')];
   const where = whereIs(a, words.rules);
   return [
-    paragraph(style.strong(stop(a.plain)), style.width, '  '),
-    ...(step === '' ? [] : [paragraph(`That is ${step.slice(2)}.`, style.width, '  ')]),
+    // How far comes first: it is what is looked up again at the bike.
+    paragraph(
+      style.strong(step === '' ? stop(a.plain) : `${capital(step.slice(2))}: ${stop(a.plain)}`),
+      style.width,
+      '  ',
+    ),
     ...(where === undefined ? [] : [paragraph(where, style.width, '  ')]),
   ];
 }
 
 export function chanceLine(a: ResultAdjustment, { style }: Words): string {
-  return paragraph(`Chances: ${chancesWords(a)}. Takes ${a.minutes} min.`, style.width, '  ', '    ');
+  return paragraph(`Odds: ${chancesWords(a)}. Takes ${timeWords(a.minutes)}.`, style.width, '  ', '    ');
 }
 
-export function undoLine(a: ResultAdjustment, { style }: Words): string {
-  return paragraph(`To undo: ${a.wayBack}`, style.width, '  ', '    ');
+/** None where there is nothing to undo. */
+export function undoLines(a: ResultAdjustment, { style }: Words): string[] {
+  return a.wayBack === 'none needed' ? [] : [paragraph(`To undo: ${a.wayBack}`, style.width, '  ', '    ')];
 }
 
 export function noteLine(note: string, { style }: Words): string {
@@ -94,7 +102,7 @@ export function verdictLines(r: Result, words: Words): string[] {
     case 'leave':
       return [
         put(`Nothing on the bike looks off (${percent(r.nothing)}). The settings are not the problem.`),
-        ...(lead === undefined
+        ...(lead === undefined || lead.probability < WORTH_NAMING
           ? []
           : [put(`Next most likely: ${causeWords(lead, words)}, ${percent(lead.probability)}.`)]),
       ];
@@ -165,35 +173,53 @@ export function alarmLine(alarm: string, { style }: Words): string {
 }
 
 /** What becomes of every complaint, a line each; none where the first change is for the only one. */
-export function complaintLines(r: Result, { style, rules, audience }: Words): string[] {
+export function complaintLines(r: Result, words: Words): string[] {
   if (r.verdict === 'stop') return [];
   const list = r.complaints;
   if (list.length === 0 || (list.length === 1 && (list[0]!.helped ?? 0) >= AIMED)) return [];
-  return list.map(({ phrase, helped, instead, ask }) => {
-    const question = ask === null ? undefined : stop(askWords(rules, ask, audience));
-    const other =
-      instead === null || r.verdict !== 'change'
-        ? undefined
-        : stop(audience === 'rider' ? instead.plain : instead.do);
-    const next =
-      other !== undefined
+  const said = new Map<string, Result['complaints'][number][]>();
+  for (const one of list) said.set(one.phrase, [...(said.get(one.phrase) ?? []), one]);
+  return [...said].map(([phrase, all]) =>
+    paragraph(
+      `"${printable(phrase, MOST_NAME)}": ${fateOf(all, r, words)}`,
+      words.style.width,
+      '  - ',
+      '    ',
+    ),
+  );
+}
+
+/** @param all what one phrase was confirmed to mean */
+function fateOf(all: Result['complaints'], r: Result, { rules, audience }: Words): string {
+  const known = all.filter(({ helped }) => helped !== null);
+  // The same words, for the change and against it: two answers about them do not go together.
+  if (known.some(isAimed) && known.some(({ helped }) => helped! < MAY_HELP))
+    return 'two answers about it disagree. Check which is right before you change anything.';
+  const { helped, instead, ask } = all.find(isAimed) ?? all[0]!;
+  if (helped !== null && helped >= AIMED) return 'this change should fix it.';
+  const question = ask === null ? undefined : stop(askWords(rules, ask, audience));
+  const other =
+    instead === null || r.verdict !== 'change'
+      ? undefined
+      : stop(audience === 'rider' ? instead.plain : instead.do);
+  if (helped !== null && helped >= MAY_HELP)
+    return `this change may help. If not: ${other ?? question ?? 'ask again.'}`;
+  const next =
+    question !== undefined
+      ? `Check: ${question}`
+      : other !== undefined
         ? `Next for it: ${other}`
-        : question !== undefined
-          ? `Check: ${question}`
-          : 'Watch for it on the next ride.';
-    const says =
-      helped !== null && helped >= AIMED
-        ? 'this change is for it.'
-        : helped !== null && helped >= MAY
-          ? `this change may help. If not: ${other ?? question ?? 'ask again.'}`
-          : `${r.verdict === 'change' ? 'this change is not for it. ' : ''}${next}`;
-    return paragraph(`"${printable(phrase, MOST_NAME)}": ${says}`, style.width, '  - ');
-  });
+        : 'Watch for it on the next ride.';
+  return `${r.verdict === 'change' ? 'this change will not fix it. ' : ''}${next}`;
+}
+
+function isAimed({ helped }: Result['complaints'][number]): boolean {
+  return (helped ?? 0) >= AIMED;
 }
 
 /** From here on a change counts as made for a complaint; from the other on it may help. */
 const AIMED = 0.5;
-const MAY = 0.2;
+export const MAY_HELP = 0.2;
 
 function stop(text: string): string {
   return /[.?!]$/.test(text) ? text : `${text}.`;

@@ -40,8 +40,12 @@ export function resultsOf(trial: Trial, judgement: Judgement, numbers: JudgeNumb
   });
 }
 
-function wordFor({ measured: { points } }: Effect, { worth }: JudgeNumbers): TrialResult['outcome'] {
-  return points > worth ? 'better' : points < -worth ? 'worse' : 'same';
+/** Worse is what was rated worse: what belief in the advice may have added is no rating. */
+function wordFor(
+  { measured: { points }, difference }: Effect,
+  { worth }: JudgeNumbers,
+): TrialResult['outcome'] {
+  return points > worth ? 'better' : difference < -worth ? 'worse' : 'same';
 }
 
 /** As it is kept in the log; a hundredth of a point is far below what anybody can rate. */

@@ -1,4 +1,6 @@
 /** What a judgement says, in sentences a rider and a mechanic can act on. */
+import { amountWords } from '../bike/amount-words.ts';
+import { capital } from '../form/capital.ts';
 import { percent } from '../form/percent.ts';
 import type { Effect, Judgement } from './judge.ts';
 import { standWords, tidy, wordsFor, type Trial } from './trial.ts';
@@ -18,10 +20,20 @@ export function verdictSentence(trial: Trial, judged: Judgement, closed = false)
     case 'back':
       return `Put ${name} back to ${stand(judged.set)}: nothing tried was worth keeping.`;
     case 'cannot-tell':
-      if (closed)
-        return `No verdict: put ${name} back to ${stand(judged.set)}, as it was. The ratings still count.`;
-      return `Can't tell yet. Put ${name} back to ${stand(judged.set)} until more runs are in.`;
+      // All runs are in, and no number of further ones would tell: that is the verdict, closed or not.
+      if (judged.more === null)
+        return `No clear difference: ${backTo(trial, judged)}, and look elsewhere. The ratings still count.`;
+      if (closed) return `No verdict: ${backTo(trial, judged)}, as it was. The ratings still count.`;
+      return `Can't tell yet. ${capital(backTo(trial, judged))} until more runs are in.`;
   }
+}
+
+/** `leave the front rebound at 10 clicks` where the last run was ridden there, otherwise put it back. */
+function backTo(trial: Trial, { set }: Judgement): string {
+  const last = trial.ridden.at(-1)?.arm;
+  const there = trial.arms.find(({ name }) => name === last)?.set === set;
+  const name = wordsFor(trial.change);
+  return `${there ? 'leave' : 'put'} the ${name} ${there ? 'at' : 'back to'} ${standWords(trial.change, set)}`;
 }
 
 /** The grounds of the verdict, most telling first. */
@@ -40,10 +52,17 @@ export function grounds(trial: Trial, judged: Judgement, closed = false): string
 }
 
 function effectSentence(trial: Trial, effect: Effect): string {
-  const where = effect.arm === 'sham' ? 'The sham' : standWords(trial.change, effect.set);
+  const { change } = trial;
+  const [reference] = trial.arms;
+  const place = (set: number): string => change.names?.[set] ?? String(tidy(set));
+  const step =
+    change.names === undefined
+      ? `${capital(amountWords(effect.set > reference.set, String(Math.abs(tidy(effect.set - reference.set))), change.unit))} (at ${place(effect.set)})`
+      : capital(place(effect.set));
+  const where = effect.arm === 'sham' ? 'The sham' : step;
   const worth =
     effect.arm === 'sham' ? '' : `; ${percent(effect.chanceWorthwhile)} chance it is worth keeping`;
-  return `${where} against the reference: ${signed(effect.difference)} points, likely ${signed(effect.low)} to ${signed(effect.high)}${worth}. Ridden ${effect.runs} ${effect.runs === 1 ? 'time' : 'times'}.`;
+  return `${where} against ${place(reference.set)}: ${signed(effect.difference)} points, likely ${signed(effect.low)} to ${signed(effect.high)}${worth}. Ridden ${effect.runs} ${effect.runs === 1 ? 'time' : 'times'}.`;
 }
 
 /** Whether the rider may have heard what was set. */
@@ -98,7 +117,7 @@ function timeSentences({ times = [], arm }: Judgement): string[] {
 
 function moreSentence({ more }: Judgement): string[] {
   if (more === undefined) return [];
-  if (more === null) return ["More runs won't tell. Leave it and look elsewhere."];
+  if (more === null) return ["More runs won't tell."];
   const runs = `${more.runs} more ${more.runs === 1 ? 'run' : 'runs'}`;
   if (more.verdict === undefined) return [`Ride ${runs} to finish the block.`];
   return [`At this rate ${runs} should tell.`];

@@ -59,7 +59,7 @@ describe('what is said of it', () => {
       'rear.rebound.low-2',
     );
     expect(riddenLines(again, { helps: 0.52, first: true })).toEqual([
-      'Tried before on 2026-05-04 and not kept: rear low-speed rebound 2 clicks in, rated 1.9 points worse (± 0.4). That is counted. It still helps in 5 in 10, and nothing else is worth more.',
+      'Tried before on 2026-05-04 and not kept: rear low-speed rebound 2 clicks in, rated 1.9 points worse (± 0.4). That is counted. 5 in 10 this is still the cause, and nothing else is worth more.',
     ]);
     expect(riddenLines(again)[0]).toMatch(/That is counted\.$/);
   });
@@ -73,5 +73,34 @@ describe('what is said of it', () => {
       'This goes back on a change that was kept: rear low-speed rebound 2 clicks in, better. What was said since speaks against it.',
     );
     expect(riddenLines(back)[0]).toMatch(/clicks in, better\.$/);
+  });
+});
+
+describe('of several trials of one setting', () => {
+  const equal: Partial<CaseResult> = { outcome: 'same', points: -0.4, error: 0.5 };
+  const lines = riddenLines(
+    riddenBefore(
+      [
+        {
+          answers: [],
+          results: [rode('front.rebound.low-4', false, equal), rode('front.rebound.low-2', false, equal)],
+        },
+      ],
+      'front.rebound.low-4',
+    ),
+    { helps: 0.8, first: true },
+  );
+
+  it('names the very step first, and then the other amount', () => {
+    expect(lines.map((line) => /\d clicks in/.exec(line)?.[0])).toEqual(['4 clicks in', '2 clicks in']);
+  });
+
+  it('calls equal ratings no difference, whatever they count for', () => {
+    expect(lines.join(' ')).not.toMatch(/worse|0\.4/);
+    expect(lines[0]).toContain('rated no difference');
+  });
+
+  it('says once how likely it still is the cause', () => {
+    expect(lines.filter((line) => line.includes('still the cause'))).toHaveLength(1);
   });
 });

@@ -37,6 +37,27 @@ rear: { travel: 130, spring: { kind: coil, rate: 80 } }
     expect((await set(shop, 'front.rebound.low=5', 'rear.spring=85N/mm')).code).toBe(0);
     expect(shop.sheet()).toBe(text.replace('now: 9', 'now: 5').replace('rate: 80', 'rate: 85'));
   });
+  it('takes a side with one knob for that knob, and asks which where there are two, or which end', async () => {
+    const shop = workshop();
+    const text = `bike: 1
+id: one
+kind: trail
+front:
+  travel: 140
+  spring: { kind: air }
+  rebound: { clicks: 20, now: 9 }
+rear: { travel: 130, spring: { kind: coil, rate: 80 } }
+`;
+    const two = await set(shop, 'front.rebound=5');
+    expect(two.err).toContain('there are two knobs. Write front.rebound.low or front.rebound.high.');
+    expect((await set(shop, 'rebound=8')).err).toContain(
+      'front or rear? Write front.rebound or rear.rebound',
+    );
+    writeFileSync(join(shop.folder, 'bike.yaml'), text);
+    expect((await set(shop, 'front.rebound=5')).code).toBe(0);
+    expect(shop.sheet()).toBe(text.replace('now: 9', 'now: 5'));
+    expect((await set(shop, 'rear.rebound=5')).err).toContain('no such knob');
+  });
   it('is written down as counted, which is no change to try or to take back', async () => {
     const shop = workshop();
     await shop.out('log', 'change', ...BIKE, 'rear.rebound.low+1');

@@ -363,7 +363,7 @@ describe('bike start', () => {
   it("says that the maker's sheet wins, and labels every default", async () => {
     const { out, code } = await earshot('bike', 'start', example('few-knobs'));
     expect(code).toBe(0);
-    expect(out).toContain("The maker's sheet wins");
+    expect(out).toContain('Your fork and shock manuals win');
     expect(out.split('\nAssumed\n')[1]!.match(/^  - /gm)!.length).toBeGreaterThan(3);
     expect(Math.max(...out.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80);
   });

@@ -102,7 +102,7 @@ describe('an interview', () => {
     expect(err).toBe('\nSaved in a.yaml\nAll the details: earshot diagnose a.yaml --full\n');
     const told = await earshot(['diagnose', 'a.yaml'], { cwd, env: { EARSHOT_HOME: home } });
     const report = told.out.replace(/More: .*\n$/, '');
-    expect(report.length).toBeGreaterThan(200);
+    expect(report.length).toBeGreaterThan(120);
     expect(prompter.shown).not.toContain(report);
     const more = await hold(
       (asked, turn) => (isLast(asked) && !reported++ ? 'm' : alwaysFirst(asked, turn)),
@@ -138,6 +138,17 @@ describe('an interview', () => {
     expect(after).toBeUndefined();
     expect(prompter.asked[3]!.choices.map((c) => c.name)).toEqual(['done for now']);
     expect(read('danger.yaml').answers).toMatchObject({ 'safety.brakes': 'good' });
+  });
+  it('explains itself where a mark is all that was typed, and asks again', async () => {
+    const { prompter } = await hold([{ text: '?' }, JUST_ASK]);
+    expect(prompter.shown.replaceAll(/\s+/g, ' ')).toContain('I read it back before it counts');
+    expect(prompter.asked[1]!.message).toBe(prompter.asked[0]!.message);
+    expect(prompter.shown).not.toContain("don't know these words");
+  });
+  it('ends at once when it is ended', async () => {
+    const { prompter } = await hold(sound('f'));
+    expect(prompter.asked.at(-1)!.message).toBe('What now?');
+    expect(prompter.asked.some((a) => a.message.startsWith('Knobs and levers'))).toBe(false);
   });
   it('goes back from the first question to the opening', async () => {
     const { prompter } = await hold([JUST_ASK, 'b', JUST_ASK, '1', 'b']);
@@ -293,11 +304,11 @@ describe('the end of an interview', () => {
     let shown: readonly string[] = [];
     const player = defaults((asked) => {
       shown = 'choices' in asked ? asked.choices.map((c) => c.name) : [];
-      return { choose: 'start the trial' };
+      return { choose: 'plan the trial' };
     });
     const { code, err } = await hold(player, { resume: 'packs.yaml', save: 'packs.yaml' }, { home: own });
     expect(code).toBe(0);
-    expect(shown[0]).toBe('set it and start the trial');
+    expect(shown[0]).toBe('plan the trial of it');
     const log = await openLog(own, 'birch', { now: () => new Date() });
     const [trial] = (await log.loadTrials()).papers;
     expect(trial!.data).toMatchObject({ case: 'packs', change: { setting: 'front.rebound.high' } });
@@ -322,7 +333,7 @@ describe('the end of an interview', () => {
     });
     const screens = prompter.asked.map((a) => a.message);
     expect(screens.filter((m) => m.startsWith('Knobs and levers')).length).toBe(3);
-    expect(prompter.asked.at(-1)!.choices.map((c) => c.name)).not.toContain('set it and start the trial');
+    expect(prompter.asked.at(-1)!.choices.map((c) => c.name)).not.toContain('plan the trial of it');
     expect(prompter.shown).not.toContain('high-speed rebound:');
     const before = prompter.shown.indexOf('Do this first');
     expect(before).toBeGreaterThanOrEqual(0);
@@ -470,6 +481,16 @@ describe('going on with a case', () => {
     expect(first.err).toMatch(
       /\nSaved \d answers in on.yaml\nCarry on: earshot interview --resume on.yaml\n$/,
     );
+  });
+  it('speaks to a rider again without being told, and to whom it is told', async () => {
+    const own = join(cwd, 'riders-home');
+    const again = { for: undefined, resume: true } as const;
+    await hold([JUST_ASK, '1'], { for: 'rider' }, { home: own });
+    const second = await hold([], again, { home: own });
+    expect(second.prompter.asked[0]!.help).toMatch(/\w{3}/);
+    expect(second.err).toContain('Carry on: earshot interview --resume\n');
+    const third = await hold([], { ...again, for: 'mechanic' }, { home: own });
+    expect(third.prompter.asked[0]!.help).toBeUndefined();
   });
   it('without a file name goes on with the interview kept last, in its own file', async () => {
     const own = join(cwd, 'home');

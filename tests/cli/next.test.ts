@@ -47,7 +47,7 @@ describe('next', () => {
     const out = await shop.out('next', '--bike', 'bike.yaml');
     expect(out).toMatch(/^Nothing is open on this bike[^]*earshot interview --bike bike\.yaml/);
     const flat = out.replaceAll(/\s+/g, ' ');
-    expect(flat).toContain('front high-speed rebound 2 (maker 4)');
+    expect(flat).toContain('front high-speed rebound 2 (recommended 4)');
     expect(flat).toContain('rear ramp-up 1 spacer,');
     expect(out.split('\n').every((line) => line.length <= 80)).toBe(true);
     expect((await next(shop)).done).toEqual([]);

@@ -330,7 +330,7 @@ describe('trial judge', () => {
     const { verdict } = await shop.json('trial', 'judge', ...BIKE);
     expect(verdict).toBe('cannot-tell');
     const { out } = await judge(shop, '--close');
-    expect(out).toMatch(/^No verdict: put the front low-speed rebound back to 8 clicks/);
+    expect(out).toMatch(/^No clear difference: leave the front low-speed rebound at 8 clicks/);
     expect(out).not.toContain('should tell');
     expect(out).toContain('Written into the log');
     expect(shop.sheet()).toBe(before);

@@ -39,6 +39,22 @@ describe('the question prompt', () => {
     events.keypress('enter');
     await expect(answer).resolves.toEqual({ value: 'rear', sure: 'sure' });
   });
+  it('says what can be pressed when a key does nothing here', async () => {
+    const { actions, ...plain } = config();
+    expect(actions).not.toEqual([]);
+    const { events, getScreen } = await render(questionPrompt, { ...plain, actions: [] });
+    expect(getScreen()).not.toContain('Ctrl-C leaves');
+    events.type('?');
+    expect(getScreen()).toContain('Press a number from 1 to 3');
+    const other = await render(questionPrompt, config());
+    other.events.type('9');
+    expect(other.getScreen()).toContain('one of the letters above');
+  });
+  it('begins at the choice that it is told', async () => {
+    const { answer, events } = await render(questionPrompt, config({ start: 2 }));
+    events.keypress('enter');
+    await expect(answer).resolves.toMatchObject({ value: 'both' });
+  });
   it("takes can't tell as an answer", async () => {
     const { answer, events, getScreen } = await render(questionPrompt, config());
     events.keypress('c');

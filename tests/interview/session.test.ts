@@ -35,6 +35,23 @@ describe('the interview', () => {
     expect(start.current).toBe('pattern');
     expect(begin(model, bench, { id: 'x' })[1]).toEqual([{ do: 'ask', question: 'pattern' }]);
   });
+  it('asks one more question where one is named, and nothing of a name it does not know', () => {
+    const over = play([{ type: 'finish' }]);
+    expect(play([{ type: 'ask', question: 'pattern' }], over).current).toBe('pattern');
+    expect(play([{ type: 'ask', question: 'no-such' }], over)).toEqual(over);
+  });
+  it('keeps whom it speaks to', () => {
+    const [rider] = begin(model, bench, {
+      id: 'x',
+      interview: { about: [], keepAsking: false, for: 'rider' },
+    });
+    expect(toCaseFile(rider)['interview']).toEqual({ for: 'rider' });
+    const back = readCase(toCaseFile(rider), vocabularyOf(rules), 'x').value!;
+    expect(begin(model, bench, back)[0].for).toBe('rider');
+    expect(
+      readCase({ ...toCaseFile(rider), interview: { for: 'me' } }, vocabularyOf(rules), 'x').problems,
+    ).toHaveLength(1);
+  });
   it('opens a gated question when its gate opens', () => {
     expect(play([{ type: 'answer', answer: 'row' }]).current).toBe('row.trend@rear');
     expect(play([{ type: 'answer', answer: 'one' }]).current).toBeNull();

@@ -69,7 +69,7 @@ describe('the same change, tried and failed', () => {
     shop.writeCase('kick.yaml', { ...KICKS, results });
     const told = await shop.out('diagnose', 'kick.yaml', ...BIKE);
     expect(told.replace(/\s+/g, ' ')).toContain(
-      'Tried before on 2026-05-04 and not kept: rear high-speed rebound 2 clicks in, rated 0.1 points better (± 1.5). That is counted. It still helps in',
+      'Tried before on 2026-05-04 and not kept: rear high-speed rebound 2 clicks in, rated no difference (± 1.5). That is counted.',
     );
     const kept = [{ change: 'rear.rebound.high+2', outcome: 'better', kept: true, points: 0.1, error: 3 }];
     shop.writeCase('kick.yaml', { ...KICKS, earlier: [{ answers: {}, results: kept }] });

@@ -81,3 +81,10 @@ test('changes are named as in case files', () => {
   expect(changeName('rear.spring', -5, 'psi')).toBe('rear.spring-5psi');
   expect(changeName('front.tyre', 0.1 + 0.2, 'bar')).toBe('front.tyre+0.3bar');
 });
+
+test('an open trial with equal ratings made no difference: what belief may have added is no rating', () => {
+  const trial = { ...planned(), hidden: false, ridden: ridden('R4 R4 +4 R4 +4 +4 R4') };
+  const [one] = resultsOf(trial, judge(trial));
+  expect(one!.points).toBeLessThan(-0.25);
+  expect(one!.outcome).toBe('same');
+});

@@ -15,9 +15,14 @@ test.each([
   ['R4 R4 +6 -2 -2 +6 R4', both, 'Keep the front low-speed rebound at 10 clicks for now, and try 12 next'],
   ['R4 R4 +2 R4 +2 +2 R4', {}, 'Put the front low-speed rebound back to 8 clicks'],
   ['R5 R5 +5 -1 -1 +5 R5', both, 'set the front low-speed rebound to 9 clicks'],
-  ['R4 R4 +5 R5 +5 +4 R4', {}, "Can't tell yet. Put the front low-speed rebound back to 8 clicks"],
+  ['R4 R4 +5 R5 +5 +4', {}, "Can't tell yet. Put the front low-speed rebound back to 8 clicks until"],
+  ['R4 R4 +5 R5', {}, "Can't tell yet. Leave the front low-speed rebound at 8 clicks until"],
   ['R4 R2 +6 R6 +2 +3 R5', {}, '6 more runs should tell'],
-  ['R4 R4 +5 R5 +5 +4 R4', {}, 'Leave it and look elsewhere'],
+  [
+    'R4 R4 +5 R5 +5 +4 R4',
+    {},
+    'No clear difference: leave the front low-speed rebound at 8 clicks, and look elsewhere',
+  ],
   ['R4 R2 +6 R6 +2 +5 R5', {}, 'Ride a second block.'],
   ['R4 R4', {}, 'No run with the change yet'],
   ['R4 R4 +6', {}, 'Ride 4 more runs to finish the block'],
@@ -29,7 +34,7 @@ test.each([
 
 test('each direction is named by where the adjuster stood, with size, interval and the chance that counts', () => {
   expect(words(rode('R4 R4 +6 R4 +6 +6 R4'))).toMatch(
-    /10 clicks against the reference: \+2\.0 points, likely \+1\.\d to \+2\.\d; (9\d|over 99) % chance it is worth keeping\. Ridden 3 times\./,
+    /2 clicks out \(at 10\) against 8: \+2\.0 points, likely \+1\.\d to \+2\.\d; (9\d|over 99) % chance it is worth keeping\. Ridden 3 times\./,
   );
 });
 

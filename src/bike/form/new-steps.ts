@@ -179,9 +179,13 @@ function ownSteps(draft: Draft, own: OwnSetting): NewStep[] {
     return [
       {
         path,
-        ask: `${own.words}: position?`,
+        ask: `${capital(own.words)}: which position?`,
         help: own.find,
-        choices: [...(own.positions ?? []), 'none'].map((value) => ({ name: value, value })),
+        choices: [
+          ...(own.positions ?? []).map((value) => ({ name: value, value: value as unknown })),
+          { name: 'the bike has none', value: 'none' },
+          { name: 'not sure', value: undefined },
+        ],
         needed: false,
       },
     ];

@@ -21,7 +21,7 @@ export async function keepSheet(
   const prompter = await options.prompter();
   let name = '';
   try {
-    name = (await prompter.text('Short name for the bike:')).trim();
+    name = (await prompter.text('Short name for the bike (it becomes the file NAME.yaml, here):')).trim();
   } catch (error) {
     if (!(error instanceof Left)) throw error;
   } finally {

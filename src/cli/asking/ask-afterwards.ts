@@ -22,7 +22,7 @@ export async function askAfterwards(
     head: '',
     message: 'What now?',
     choices: [
-      ...(possible.trial ? [{ value: 'trial', name: 'set it and start the trial' }] : []),
+      ...(possible.trial ? [{ value: 'trial', name: 'plan the trial of it' }] : []),
       { value: 'end', name: 'done for now' },
       ...(possible.keepAsking ? [{ value: 'keep-asking', name: 'a few more questions' }] : []),
     ],

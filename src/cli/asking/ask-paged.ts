@@ -12,7 +12,7 @@ export async function askPaged(prompter: Prompter, asked: Asked): Promise<Chosen
   for (let page = 0; ; page = (page + 1) % pages) {
     const more: Choice = {
       value: 'next-page',
-      name: page + 1 < pages ? 'something else' : 'back to the top',
+      name: page + 1 < pages ? 'more choices' : 'back to the top',
     };
     const shown = [...choices.slice(page * size, (page + 1) * size), more];
     const chosen = await prompter.ask({ ...asked, choices: shown, again: asked.again === true || page > 0 });

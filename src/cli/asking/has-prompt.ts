@@ -35,7 +35,7 @@ export async function askHas(
   const lines = linesOf(own);
   for (;;) {
     const { value } = await askPaged(prompter, {
-      head: 'Before a knob is named: what does the bike have? A number changes its line.',
+      head: 'Before a knob is named: what does the bike have? Type a number to change that line.',
       message: 'Knobs and levers, as far as you know',
       choices: lines.map((line, i) => ({ value: String(i), name: `${line.name}: ${answerOf(line, said)}` })),
       actions: [
@@ -91,7 +91,12 @@ function ownLine({ end, key, words, unit, positions = [] }: OwnSetting): Line {
   return {
     path: [...(end === undefined ? [] : [end]), key],
     name: `${words.slice(0, 1).toUpperCase()}${words.slice(1)}`,
-    choices: [{ value: 'knob', name: 'yes' }, ...where.map(place), NONE, UNSURE],
+    choices: [
+      { value: 'knob', name: unit === 'positions' ? 'there is one, position not known' : 'yes' },
+      ...where.map(place),
+      NONE,
+      UNSURE,
+    ],
   };
 }
 

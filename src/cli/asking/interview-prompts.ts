@@ -64,9 +64,13 @@ export async function askQuestion(
     ({ sure } = chosen);
     const { value } = chosen;
     switch (value) {
+      case 'back':
+        // The end was left open by a slip: first that is taken back.
+        if (!either) return { type: value };
+        either = false;
+        break;
       case 'cannot-tell':
       case 'not-now':
-      case 'back':
       case 'finish':
         return { type: value };
       case 'either':

@@ -6,6 +6,7 @@ import type { Interview } from '../../interview/state.ts';
 import type { Audience } from '../../report/evidence-words.ts';
 import type { Result } from '../../report/result.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
+import { MAY_HELP } from '../../report/verdict-lines.ts';
 import { askAfterwards, leaves, type Leaving } from './ask-afterwards.ts';
 import { askQuestion } from './interview-prompts.ts';
 import { endScreen, resultOf, wholeReport } from './interview-report.ts';
@@ -83,12 +84,19 @@ export async function hold(
   };
   const fresh = session.state.steps.length === 0;
   let offered = false;
+  const taken = new Set<string>();
   if (fresh) await open();
   for (;;) {
     const { state, because, bench } = session;
     if (because === undefined && fresh && triedOpen(state, bench)) {
       const tried = await askTried(prompter, { sheet: bench.sheet, own: bench.rules.adjusters });
       await session.send(tried === undefined ? { type: 'back' } : { type: 'tried', tried });
+      continue;
+    }
+    if (because === undefined && !offered && asksOfKnob(state, bench)) {
+      offered = true;
+      const has = await askHas(prompter, bench.rules.adjusters);
+      if (has !== undefined) await session.equip(has);
       continue;
     }
     if (because === undefined) {
@@ -98,13 +106,20 @@ export async function hold(
       continue;
     }
     const result = await resultOf(workspace, bench, state);
-    if (!offered && hasOpen(state, bench, result)) {
+    // Whoever ends it wants the verdict, and no other question.
+    if (!offered && because !== 'finished' && hasOpen(state, bench, result)) {
       offered = true;
       const has = await askHas(prompter, bench.rules.adjusters);
       if (has !== undefined) {
         await session.equip(has);
         continue;
       }
+    }
+    const left = taken.size < MOST_LEFT ? leftOpen(result, because, taken) : undefined;
+    if (left !== undefined) {
+      taken.add(left);
+      await session.send({ type: 'ask', question: left });
+      continue;
     }
     for (;;) {
       prompter.say(`\n${endScreen(result, bench, prompter.style, audience, prompter.rows)}`);
@@ -124,6 +139,19 @@ export async function hold(
   }
 }
 
+/** More questions than this are not asked for complaints that the change is not for. */
+const MOST_LEFT = 2;
+
+/** The question that is left open of a complaint which the first change does not answer. */
+function leftOpen({ complaints }: Result, because: Because, taken: ReadonlySet<string>): string | undefined {
+  if (because === 'danger' || because === 'finished' || because === 'stuck' || complaints.length < 2)
+    return undefined;
+  return (
+    complaints.find(({ helped, ask }) => ask !== null && !taken.has(ask) && (helped ?? 0) < MAY_HELP)?.ask ??
+    undefined
+  );
+}
+
 /** What was tried is asked once, right behind the safety questions. */
 function triedOpen({ steps, current, tried, results, earlier }: Interview, { rules }: PreparedBike): boolean {
   const safety = (id: string | null | undefined): boolean =>
@@ -134,6 +162,16 @@ function triedOpen({ steps, current, tried, results, earlier }: Interview, { rul
     earlier.length === 0 &&
     safety(steps.at(-1)?.question) &&
     !safety(current)
+  );
+}
+
+/** Before a knob is asked about that nobody said exists, what the bike has is asked once. */
+function asksOfKnob({ has, current }: Interview, { sheet, rules }: PreparedBike): boolean {
+  const gates = rules.questions.find((q) => q.id === current)?.gates ?? [];
+  return (
+    sheet === undefined &&
+    has === undefined &&
+    gates.some((gate) => gate.on === 'bike' && gate.values.includes('knob'))
   );
 }
 

@@ -1,13 +1,21 @@
 /** "What bothers you most?": in own words at once, from the short list, or straight to the questions. */
 import type { BikeSheet } from '../../bike/sheet.ts';
-import type { Prompter } from '../../console/prompter.ts';
+import type { Chosen, Prompter } from '../../console/prompter.ts';
 import type { Event } from '../../interview/session.ts';
 import type { Audience } from '../../report/evidence-words.ts';
+import { paragraph } from '../../report/wrap.ts';
 import { askPaged } from './ask-paged.ts';
+import { showRead } from './show-read.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
 
 /** Openings before the way past them, so that it stands on the first page. */
 const ON_FIRST_PAGE = 7;
+
+/** What `?` says here. */
+const HOW =
+  'Say what the bike does, where, and when: "the rear kicks on square edges", or "my hands go numb on long descents". Two things at once are fine. I read it back before it counts. Or type a number and press Return.';
+
+const ALONE = 'This speaks to a mechanic; riding alone, leave with Ctrl-C and add --for rider.';
 
 /** @param sheet of the bike, where there is one: what was tried on it is named as it is named there */
 export async function askOpening(
@@ -23,13 +31,21 @@ export async function askOpening(
     value: `open:${o.id}`,
     name: audience === 'rider' ? o.plain : o.say,
   }));
-  const { value, text } = await askPaged(prompter, {
-    head: `Type ${audience === 'rider' ? 'it in your own' : "the rider's"} words, or pick a number. Saved as you go; Ctrl-C leaves.`,
-    message,
-    choices: listed.toSpliced(ON_FIRST_PAGE, 0, { value: 'skip', name: 'none of these: just ask' }),
-    actions: [],
-    listens: true,
-  });
+  const ask = (): Promise<Chosen> =>
+    askPaged(prompter, {
+      head: `Type ${audience === 'rider' ? 'it in your own' : "the rider's"} words, or pick a number. Saved as you go; Ctrl-C leaves.`,
+      message,
+      choices: listed.toSpliced(ON_FIRST_PAGE, 0, { value: 'skip', name: 'none of these: just ask' }),
+      actions: [],
+      listens: true,
+    });
+  let { value, text } = await ask();
+  // A mark alone is no complaint.
+  while (text !== undefined && !/[\p{L}\p{N}]/u.test(text)) {
+    const how = audience === 'rider' ? HOW : `${HOW} ${ALONE}`;
+    await showRead(prompter, `${paragraph(how, prompter.style.width - 1, '  ')}\n`);
+    ({ value, text } = await ask());
+  }
   if (text !== undefined) {
     const { hearOwnWords } = await import('./own-words-prompt.ts');
     return await hearOwnWords(workspace, prompter, audience, text, sheet);

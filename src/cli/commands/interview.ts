@@ -1,7 +1,9 @@
 /** `earshot interview`: the interview at the prompt. */
-import { command, maybeText, text, unless, whom, type Given, type Here } from '../takes.ts';
+import { choice, command, maybeText, text, unless, type Given, type Here } from '../takes.ts';
 import { dirname, relative, resolve } from 'node:path';
 import { Left, type Leaving } from '../../console/prompter.ts';
+import type { Case } from '../../casework/case.ts';
+import type { Audience } from '../../report/evidence-words.ts';
 import { begin } from '../../interview/session.ts';
 import { toCaseFile, type Interview } from '../../interview/state.ts';
 import { logHome } from '../../logbook/home.ts';
@@ -13,6 +15,7 @@ import { keepSheet, startTrial } from '../asking/after-interview.ts';
 import { hold, openSession } from '../asking/interview-session.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
 import { openAutosave, type CaseData, type Autosave, type Place } from '../../workspace/cases/autosave.ts';
+import { sheetOf } from '../../workspace/bikes/known-bikes.ts';
 import { mayBeNamed } from '../../workspace/bikes/named-sheet.ts';
 import { refusing } from '../../workspace/bikes/open-bike.ts';
 import { quoted, shellPath } from '../../host/quoted.ts';
@@ -21,9 +24,13 @@ import { sayHistory } from '../../workspace/bikes/say-history.ts';
 import { autosaveFolder, checkSave, fileName, latestAutosave } from '../../workspace/cases/autosave-path.ts';
 
 const options = {
-  bike: text('file', 'bike sheet'),
+  bike: text('file', 'bike sheet, or the id of a bike with a log'),
   log: unless('leave out what was tested on the bike before'),
-  for: whom('short for a mechanic, plain words and help for a rider'),
+  for: choice(
+    'whom',
+    'short for a mechanic, plain words and help for a rider; a saved interview keeps its own',
+    ['mechanic', 'rider'],
+  ),
   save: text('file', 'save the answers here'),
   resume: maybeText('file', 'carry on with a saved interview; without a file, the last one'),
   id: text('name', 'name of the case'),
@@ -53,6 +60,7 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
   const bike = bikeOf(record, options, io);
   const workspace = await openWorkspace(io, options.rules, bike, options.log);
   const { kase, bench } = await start(options, record, bike, workspace, io);
+  const audience = options.for ?? kase.interview?.for ?? 'mechanic';
   const places = [...(chosen === undefined ? [] : [chosen]), autosavePlace(kase.id, resumed, io)];
   const autosave = openAutosave(places, (line) => io.err(`\n${line}\n`));
   const savedIn = chosen === undefined ? undefined : dirname(chosen.path);
@@ -66,7 +74,7 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
   const session = openSession({
     workspace,
     bench,
-    begun: begin(workspace.model, bench, kase),
+    begun: begin(workspace.model, bench, spokenTo(kase, audience)),
     autosave,
     fileData,
   });
@@ -74,7 +82,7 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
   let how: Leaving | undefined;
   let wanted: Wanted = 'end';
   try {
-    wanted = await hold(session, workspace, prompter, options.for);
+    wanted = await hold(session, workspace, prompter, audience);
   } catch (error) {
     if (!(error instanceof Left)) throw error;
     ({ how } = error);
@@ -121,7 +129,6 @@ async function farewell(
   io: Io,
 ): Promise<ExitCode> {
   const packs = options.rules.map((pack) => ` --rules ${quoted(pack)}`).join('');
-  const again = `${packs}${options.for === 'rider' ? ' --for rider' : ''}`;
   const noLog = !options.log && state.bike !== undefined ? ' --no-log' : '';
   const { path } = autosave;
   const shown = path === undefined ? '' : shellPath(path, io);
@@ -136,9 +143,20 @@ async function farewell(
     // A bike that must not be ridden has nothing to try.
     if (typeof state.bike === 'string' && state.ended !== 'danger' && options.wanted !== 'trial')
       io.err(`${whatNext(shellPath(state.bike, io), path, shown, io)}${packs}\n`);
-  } else io.err(`\nSaved ${count} in ${shown}\nCarry on: earshot interview --resume ${shown}${again}\n`);
+  } else
+    io.err(
+      `\nSaved ${count} in ${shown}\nCarry on: earshot interview --resume${latestAutosave(io) === path ? '' : ` ${shown}`}${packs}\n`,
+    );
   if (how === undefined) return autosave.elsewhere ? EXIT.some : EXIT.done;
   return how === 'end' ? EXIT.some : EXIT.interrupted;
+}
+
+/** The case with whom it is for, so that it goes on in the same words. */
+function spokenTo(kase: Case, audience: Audience): Case {
+  const { about = [], keepAsking = false, finished } = kase.interview ?? {};
+  const kept = { about, keepAsking, ...(finished === undefined ? {} : { finished }) };
+  if (audience === 'rider') return { ...kase, interview: { ...kept, for: audience } };
+  return kase.interview === undefined ? kase : { ...kase, interview: kept };
 }
 
 /** Only what is kept with the logs is found again by itself; a case in a file of the user's own is named. */
@@ -190,10 +208,12 @@ function bikeOf(record: CaseRecord, { bike }: InterviewOptions, io: Io): string 
   if (own !== undefined && own !== null && bike !== undefined)
     io.err(`${record.name}: this case has its own bike, so --bike ${bike} was not used.\n`);
   if (typeof own === 'string') {
-    mayBeNamed(own, record.folder, bike, io);
+    mayBeNamed(own, record.folder, bike === undefined ? undefined : sheetOf(bike, io), io);
     return resolve(record.folder, own);
   }
-  return (own === undefined || own === null) && bike !== undefined ? resolve(io.cwd, bike) : undefined;
+  return (own === undefined || own === null) && bike !== undefined
+    ? resolve(io.cwd, sheetOf(bike, io))
+    : undefined;
 }
 
 /** The case to begin from, with the full path of its bike sheet, and the bench of that bike. */

@@ -8,6 +8,8 @@ import { standsOf } from '../../bike/setting-values.ts';
 import { driftOf } from '../../logbook/drift.ts';
 import { shownValue, type Entry } from '../../logbook/entry.ts';
 import type { Standings } from '../../logbook/replay.ts';
+import { changeWords } from '../../report/bike/change-words.ts';
+import { outcomeWord } from '../../report/bike/log-text.ts';
 import { nextText, type NextThing, type Outlook } from '../../report/bike/next-text.ts';
 import type { Trial } from '../../trials/trial.ts';
 import { openWorkspace } from '../../workspace/workspace.ts';
@@ -113,7 +115,7 @@ function doubtsOf(sheet: BikeSheet, logged: Standings): string[] {
 function entryLine({ at, kind, changes = [], result, reason }: Entry, sheet: BikeSheet): string {
   const day = at.slice(0, 10);
   if (result !== undefined)
-    return `${day} tried ${result.change}: ${result.outcome}, ${result.kept ? 'kept' : 'taken back'}`;
+    return `${day} tried ${changeWords(result.change, sheet)}: ${outcomeWord(result.outcome)}, ${result.kept ? 'kept' : 'taken back'}`;
   if (kind === 'start') return `${day} start: ${changes.length} settings written down`;
   if (kind === 'note') return `${day} ${reason}`;
   const moved = changes.map(

@@ -73,7 +73,7 @@ export const SCENARIOS: readonly Scenario[] = [
   },
   {
     id: 'lone-hit',
-    name: 'one hit on its own',
+    name: 'single hit',
     about: `one bump, ${LONE.height * 1000} mm high and ${LONE.length} m long, one wheel after the other`,
     speed: at(6, 7, 7.5),
     stage: (wheelbase, speed, step) =>

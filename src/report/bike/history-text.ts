@@ -1,4 +1,5 @@
 /** Earlier trials on this bike, in lines: what they ruled out, and how the bike stands against the maker's sheet. */
+import type { BikeSheet } from '../../bike/sheet.ts';
 import type { CaseResult } from '../../casework/case.ts';
 import type { Lesson } from '../../casework/belief-shifts.ts';
 import { changeWords } from './change-words.ts';
@@ -16,10 +17,10 @@ const MOST = 2;
 export const GOOD_END =
   'Every knob is at its recommended setting. That is a good result: the bike was right, and now you know.';
 
-/** One line a trial. */
-export function lessonLines(lessons: readonly Lesson[]): string[] {
+/** One line a trial. @param sheet names its settings as this bike has them */
+export function lessonLines(lessons: readonly Lesson[], sheet?: BikeSheet): string[] {
   return lessons.map(({ result, placed, moved }) => {
-    const tried = `${capital(changeWords(result.change))}: ${outcomeWords(result)}`;
+    const tried = `${capital(changeWords(result.change, sheet))}: ${outcomeWords(result)}`;
     if (!placed) return `${tried}. No rule covers that change, so it was not counted.`;
     if (moved.length === 0) return `${tried}. It changed little.`;
     const says = moved.slice(0, MOST).map(({ name, before, after }) => {

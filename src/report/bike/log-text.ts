@@ -7,6 +7,7 @@ import type { Difference } from '../../logbook/replay.ts';
 import { columns, page } from '../columns.ts';
 import { printableLines } from '../foreign-text.ts';
 import { interviewName } from '../phrases.ts';
+import { changeWords } from './change-words.ts';
 import type { Style } from '../style.ts';
 import { paragraph } from '../wrap.ts';
 
@@ -45,6 +46,11 @@ export function historyText(
 
 const LEAD = 33;
 
+/** As a rider says it. */
+export function outcomeWord(outcome: NonNullable<Entry['result']>['outcome']): string {
+  return outcome === 'same' ? 'no difference' : outcome;
+}
+
 /** One entry: number, time, kind, and below each other what it did, why, and what is odd about it. */
 export function entryLines(entry: Entry, style: Style, sheet?: BikeSheet): string[] {
   const when = `${entry.at.slice(0, 10)} ${entry.at.slice(11, 16)}Z`;
@@ -65,7 +71,7 @@ export function entryLines(entry: Entry, style: Style, sheet?: BikeSheet): strin
   const taken = entry.undoes === undefined ? undefined : `takes back entry ${entry.undoes}`;
   if (entry.result !== undefined) {
     const { change, outcome, kept } = entry.result;
-    said.push(`${change}: ${outcome}, ${kept ? 'kept' : 'not kept'}`);
+    said.push(`${changeWords(change, sheet)}: ${outcomeWord(outcome)}, ${kept ? 'kept' : 'not kept'}`);
   }
   if (entry.reason !== undefined && entry.reason !== taken)
     said.push(entry.kind === 'note' ? entry.reason : `because: ${entry.reason}`);

@@ -62,7 +62,7 @@ export function nextText(outlook: Outlook, words: (setting: string) => string, s
   ];
   if (clicks.length > 0)
     put(
-      `clicks from closed: ${clicks.map(({ setting, value, maker }) => `${words(setting)} ${value}${maker === undefined || maker === value ? '' : ` (maker ${maker})`}`).join(', ')}`,
+      `clicks from closed: ${clicks.map(({ setting, value, maker }) => `${words(setting)} ${value}${maker === undefined || maker === value ? '' : ` (recommended ${maker})`}`).join(', ')}`,
     );
   if (rest.length > 0)
     put(rest.map(({ setting, value, unit }) => `${words(setting)} ${shownValue(value, unit)}`).join(', '));

@@ -38,7 +38,7 @@ export function sheetShown(sheet: BikeSheet, rows: readonly SheetRow[], style: S
   lines.push(
     '',
     style.quiet(
-      paragraph("Clicks from fully closed. Start: the maker's sheet, or what is wanted (w).", style.width),
+      paragraph("Clicks from fully closed. Start: manufacturer's setting, or your target (w).", style.width),
     ),
   );
   return page(lines, style);

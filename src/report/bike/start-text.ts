@@ -1,6 +1,7 @@
 /** Starting points as a table, with what they rest on. */
 import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
 import { inPercent, writeQuantity } from '../../bike/units.ts';
+import { GRAVITY } from '../../physics/bike/bike.ts';
 import type { EndStart, Start } from '../../physics/start.ts';
 import { columns, page } from '../columns.ts';
 import { DAMPER } from '../../bike/circuits.ts';
@@ -13,7 +14,7 @@ export function startText(sheet: BikeSheet, start: Start, notes: readonly string
   const lines = [
     style.strong(`Where to begin on ${sheet.name ?? sheet.id}`),
     paragraph(
-      "The maker's sheet wins wherever there is one: the manual of your own fork and shock goes before every number here. What follows fills the gaps and is a start for trials, not a setup.",
+      'Your fork and shock manuals win over every number here. What follows fills the gaps: a start for trials, not a setup.',
       style.width,
     ),
   ];
@@ -28,7 +29,7 @@ export function startText(sheet: BikeSheet, start: Start, notes: readonly string
   lines.push(
     '',
     paragraph(
-      "(a) rests on assumptions; (m) on what was measured on this bike. Set the spring first, measure sag again, then rebound, then the rest; write down where everything stood. Never go beyond the maker's limits; if anything knocks, leaks or has play, stop and see a qualified mechanic.",
+      "(a) rests on assumptions; (m) on what was measured on this bike. Set the spring first, measure sag again, then rebound, then the rest; write down where everything stood. Never go beyond the manufacturer's limits; if anything knocks, leaks or has play, stop and see a qualified mechanic.",
       style.width,
     ),
   );
@@ -65,14 +66,16 @@ function endLines(sheet: BikeSheet, { spring, clicks, reached }: EndStart, style
   ];
   const say = (text: string): void => void lines.push(paragraph(text, style.width, '  '));
   say(
-    `The model's spring is for ${inPercent(spring.sag)} % sag under ${Math.round(spring.load)} N at the wheel.`,
+    `The model's spring is for ${inPercent(spring.sag)} % sag with ${Math.round(spring.load / GRAVITY)} kg on the wheel.`,
   );
   if (spring.limited !== undefined)
     say(
-      `The model's pressure is ${spring.limited === 'max' ? 'above' : 'below'} the maker's limit: do not go there. Check the weight, the sag wanted and the volume spacers.`,
+      `The model's pressure is ${spring.limited === 'max' ? 'above' : 'below'} the manufacturer's limit: do not go there. Check the weight, the target sag and the volume spacers.`,
     );
   if (spring.kind === 'coil')
-    say('Coils come in steps: fit the nearest, and set the sag with preload inside what the maker allows.');
+    say(
+      "Coils come in steps: fit the nearest, and set the sag with preload within the manufacturer's limits.",
+    );
   for (const { circuit, limited } of clicks)
     if (limited !== undefined)
       say(
@@ -94,7 +97,7 @@ function balanceLines({ ends, balance, together }: Start, style: Style): string[
   }[together];
   return [
     paragraph(
-      `At the sag wanted the front swings at ${front.frequency.toFixed(2)} Hz, the rear at ${rear.frequency.toFixed(2)} Hz (${balance.toFixed(2)} to 1): ${says}.`,
+      `At target sag the front swings at ${front.frequency.toFixed(2)} Hz, the rear at ${rear.frequency.toFixed(2)} Hz (${balance.toFixed(2)} to 1): ${says}.`,
       style.width,
       '  ',
     ),

@@ -23,7 +23,9 @@ export function penSheetText(pen: PenSheet, name: string, bike: string, style: S
     ...(pen.cautions.length === 0 ? [] : ['', style.strong('Cautions')]),
     ...pen.cautions.map((caution) => style.warn(put(caution, '  ! '))),
     '',
-    style.strong(put('For whoever turns the adjuster: keep this from the rider.')),
+    style.strong(
+      put('For whoever turns the adjuster: keep this from the rider. Alone: set it yourself, and say so.'),
+    ),
     ` run  set to  from the run before`,
     ...pen.rows.map((row) => setterLine(row, pen)),
     '',

@@ -4,7 +4,7 @@ import type { BikeSheet } from '../../bike/sheet.ts';
 import { penSheet, type PenSheet } from '../../trials/pen-sheet.ts';
 import { planTrial } from '../../trials/plan.ts';
 import type { Change, Feeling } from '../../trials/trial.ts';
-import { amountWords } from '../bike/change-words.ts';
+import { amountWords } from '../../bike/amount-words.ts';
 import { changeOf, type ResultAdjustment } from '../result-adjustment.ts';
 
 export type PaperTrial =

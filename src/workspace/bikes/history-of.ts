@@ -66,7 +66,7 @@ export function historyLines(model: Model, bench: PreparedBike, kase: Case): str
   const rounds = [...kase.earlier, { answers: kase.answers, results: kase.results }];
   const shift = shiftOf(model, bench, kase);
   const lines = [
-    ...lessonLines(lessonsOf(atReadiness(model, shift), bench, rounds)),
+    ...lessonLines(lessonsOf(atReadiness(model, shift), bench, rounds), bench.sheet),
     ...(shift === 0 ? [] : [readinessLine(shift)]),
   ];
   const good = lines.length > 0 && bench.sheet !== undefined && onMakersSheet(bench.sheet) === true;

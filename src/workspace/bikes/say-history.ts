@@ -1,7 +1,12 @@
 /** That earlier trials in the log of a bike count, and what they said. */
+import { paragraph } from '../../report/wrap.ts';
 import type { Io } from '../../host/io.ts';
 
+/** Columns of a screen that nothing is known of: these lines go beside the output, wherever that goes. */
+const WIDTH = 79;
+
 export function sayHistory(history: readonly string[], io: Io): void {
-  if (history.length > 0)
-    io.err(`Earlier trials on this bike count (--no-log leaves them out):\n  - ${history.join('\n  - ')}\n`);
+  if (history.length === 0) return;
+  const lines = history.map((line) => paragraph(line, WIDTH, '  - ', '    '));
+  io.err(`Earlier trials on this bike count (--no-log leaves them out):\n${lines.join('\n')}\n`);
 }

@@ -58,7 +58,7 @@ export const bikeNewCommand = command({
 });
 
 const HEAD =
-  "# A bike sheet. Clicks are counted from fully closed; the maker's manual wins over everything here.\n";
+  "# A bike sheet. Clicks are counted from fully closed; the manufacturer's manual wins over everything here.\n";
 
 export async function bikeNew(options: BikeNewOptions, io: Io): Promise<ExitCode> {
   await mayBeNew(options.file, options.force, io);
@@ -222,7 +222,7 @@ async function askAll(
 const NO_MORE = 'Leave it open with Return if you do not know.';
 
 async function askOne(
-  { path, ask, help, choices }: NewStep,
+  { path, ask, help, choices, needed }: NewStep,
   place: string,
   draft: Draft,
   file: string,
@@ -230,10 +230,13 @@ async function askOne(
 ): Promise<unknown> {
   const explain = (): void => prompter.say(`${paragraph(help ?? NO_MORE, prompter.style.width - 1, '  ')}\n`);
   if (choices !== undefined) {
+    // Return leaves a question open, and answers none that has to be answered.
+    const open = choices.findIndex((choice) => choice.value === undefined);
     for (;;) {
       const { value } = await prompter.ask({
         head: place,
         message: ask,
+        ...(needed || open < 0 ? { deliberate: true } : { start: open }),
         choices: choices.map(({ name }) => ({ value: name, name })),
         actions: [
           { key: 'b', value: 'back', name: 'back' },

@@ -28,7 +28,7 @@ export const bikeStart = command({
     const start = startOf(sheet, fits);
     const { notes } = bikeFromSheet(sheet, fits);
     if (write !== undefined) {
-      const head = `# Starting points for ${sheet.id}, worked out by earshot. Where the maker's sheet says otherwise, it wins.\n`;
+      const head = `# Starting points for ${sheet.id}, worked out by earshot. Where the manufacturer's manual says otherwise, it wins.\n`;
       await writeNew(write, sheetText(start.sheet, write, head), force, io);
       io.err(`Written: ${write}\n`);
     }

@@ -84,7 +84,7 @@ export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<Exit
     const { stop } = await keptInterviews(bike, workspace, entries, undefined, io);
     if (stop !== undefined) throw notRidden(stop, options);
     const known = roundsOf(entries, () => undefined, ratedTrials(trials));
-    const tried = wanted.tried ?? riddenLines(riddenBefore(known, wanted.change));
+    const tried = wanted.tried ?? riddenLines(riddenBefore(known, wanted.change), undefined, sheet);
     const trial = plan(options, { ...wanted, tried }, bike, workspace.rules, trials);
     if (options.save) await save(trial, wanted, bike, options.bike, io);
     await print(trial, options, bike, workspace.rules, io);
