@@ -91,7 +91,14 @@ export function payoffOf(
     gain: Float64Array.from(gain),
     cure: Float64Array.from(cure),
   };
-  return { ...table, ...keep('best', () => ({ best: bestOf(space, table, n) })) };
+  // A look at every set, which not every case needs, and what the bike could have had never does.
+  let best: Float64Array | undefined;
+  return {
+    ...table,
+    get best() {
+      return (best ??= keep('best', () => ({ best: bestOf(space, table, n) })).best);
+    },
+  };
 }
 
 /**

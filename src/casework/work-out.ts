@@ -1,4 +1,5 @@
 /** All that a case may need and that follows from the rules alone, worked out ahead. */
+import { valueOfKnowing } from '../advice/payoff.ts';
 import { prepareBike } from '../advice/prepared-bike.ts';
 import type { Physics } from '../advice/physics.ts';
 import { surprisesOf } from '../diagnosis/fit.ts';
@@ -15,6 +16,7 @@ export function workOut(rules: CompiledRules, physics: Physics): ReadonlyMap<str
   const keep = recordInto(all);
   const model = buildModel(rules, undefined, keep);
   const bench = prepareBike(model, undefined, physics, keep);
+  valueOfKnowing(bench.payoff, bench.prior, 0);
   for (const adjustment of bench.payoff.adjustments) bench.prospect(adjustment);
   for (const group of model.groups) {
     // Answers without an end are rare enough to be worked out when they come.

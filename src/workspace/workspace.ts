@@ -12,6 +12,7 @@ import type { Result } from '../report/result.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import type { CompiledWords } from '../words/compiled-words.ts';
 import type { Matcher, Reading } from '../words/matcher.ts';
+import { benchNumbers } from './bikes/kept-bike.ts';
 import type { BikeHistory } from './bikes/history-of.ts';
 import { Refusal, type Io } from '../host/io.ts';
 import { keptNumbers } from './rules/precomputed.ts';
@@ -90,7 +91,9 @@ export async function openWorkspace(
       return (bare ??= defaultPhysics().then((physics) => prepareBike(model, undefined, physics, keep)));
     let made = benches.get(sheet);
     if (made === undefined) {
-      made = keptPhysics(io, sheet).then((physics) => prepareBike(model, sheet, physics));
+      made = keptPhysics(io, sheet).then((physics) =>
+        prepareBike(model, sheet, physics, benchNumbers(io, rules.digest, sheet)),
+      );
       benches.set(sheet, made);
     }
     return made;

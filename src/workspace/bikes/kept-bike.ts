@@ -6,7 +6,15 @@ import { statSync } from 'node:fs';
 import type { BikeSheet } from '../../bike/sheet.ts';
 import { BUILT_PHYSICS } from '../rules/built-in.ts';
 import type { Io } from '../../host/io.ts';
-import { readKept, writeKept, type Shelf } from '../kept.ts';
+import {
+  fromBytes,
+  keepFrom,
+  keepNothing,
+  toBytes,
+  type Keep,
+  type NamedNumbers,
+} from '../../diagnosis/fast/precomputed.ts';
+import { readKept, readKeptBytes, writeKept, writeKeptBytes, type Shelf } from '../kept.ts';
 import { sha256 } from '../../disk/sha256.ts';
 import { VERSION } from '../../host/version.ts';
 
@@ -36,6 +44,30 @@ export async function ofBike<T>(
   written.set(io, before + 1);
   if (name !== undefined && before < MOST_A_START) await writeKept(io, BIKES, name, made);
   return made;
+}
+
+/**
+ * Numbers of a bench on this bike under these rules, as an earlier start left them; what had to be worked out is kept for
+ * the next.
+ */
+export function benchNumbers(io: Io, rules: string, sheet: BikeSheet): Keep {
+  const before = written.get(io) ?? 0;
+  const name = before < MOST_A_START ? nameOf(sheet, `bench ${rules}`) : undefined;
+  if (name === undefined || io.afterwards === undefined) return keepNothing;
+  written.set(io, before + 1);
+  const bytes = readKeptBytes(io, BIKES, name);
+  const kept = bytes === undefined ? undefined : fromBytes(name, bytes);
+  const made = new Map<string, NamedNumbers>();
+  io.afterwards(async () => {
+    if (made.size === 0) return;
+    const all = new Map(made);
+    for (const one of kept?.names ?? []) {
+      const numbers = kept!.get(one);
+      if (numbers !== undefined) all.set(one, numbers);
+    }
+    await writeKeptBytes(io, BIKES, name, toBytes(name, all));
+  });
+  return keepFrom(kept, made);
 }
 
 function nameOf(sheet: BikeSheet, what: string): string | undefined {
