@@ -25,12 +25,13 @@ const KINDS = [
   ["with the model's own slips", usual],
   ['complains: base rates × 3', { ...usual, complains: 3 }],
   ['understates: base rates × 1/3', { ...usual, complains: 1 / 3 }],
+  ["the model's own slips, the same things off throughout", usual, 'same'],
 ];
 
 /** Interviews of a rider whose manners stay, about what is off now; always counted over all of them. */
-function interviewsOf(manners, random, count, start) {
+function interviewsOf(manners, random, count, start, same) {
   return Array.from({ length: count }, (_, i) => {
-    const truth = drawTruth(model, bench.prior, random, [1, 1, 2, 3, 0][(start + i) % 5]);
+    const truth = same ?? drawTruth(model, bench.prior, random, [1, 1, 2, 3, 0][(start + i) % 5]);
     const rider = makeRider(model, truth, { ...AS_THE_MODEL, ...manners }, random);
     const answers = [];
     const noting = {
@@ -56,16 +57,17 @@ console.log(`${riders} riders each, ${before} interviews before, seed ${seed}`);
 console.log(
   'riders | shift | counted | overstated before, after, difference | first right | Brier × 100 | time',
 );
-for (const [name, manners] of KINDS.filter((_, k) => only?.includes(k) ?? true)) {
+for (const [name, manners, off] of KINDS.filter((_, k) => only?.includes(k) ?? true)) {
   const random = seeded(seed);
   const rows = Array.from({ length: riders }, (_, i) => {
     const own = seeded(random());
-    const past = interviewsOf(manners, own, before, i);
+    const same = off === 'same' ? drawTruth(model, bench.prior, own, [1, 1, 2, 3, 0][i % 5]) : undefined;
+    const past = interviewsOf(manners, own, before, i, same);
     const earlier = past.map(({ answers }) => ({ answers, results: [] }));
     const t = performance.now();
     const shift = shiftOf(model, bench, { earlier });
     const took = performance.now() - t;
-    const next = interviewsOf(manners, own, AFTER, i).map(({ rider, run: plain }) => ({
+    const next = interviewsOf(manners, own, AFTER, i, same).map(({ rider, run: plain }) => ({
       plain,
       known:
         shift === 0
