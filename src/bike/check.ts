@@ -36,12 +36,17 @@ export function checkSheet(sheet: BikeSheet): SheetCheck[] {
 function bikeChecks(sheet: BikeSheet): Told[] {
   const { riderMass, bikeMass, geometry, changed = [] } = sheet;
   return [
-    ...unless(riderMass, 'rider mass not recorded', 'Weigh the rider in full kit: rider-mass.'),
-    ...unless(bikeMass, 'bike mass not recorded', 'Weigh it: bike-mass. Predictions need it.', 'note'),
+    ...unless(riderMass, 'rider mass not recorded', `Weigh the rider in full kit: ${setIt('rider-mass')}`),
+    ...unless(
+      bikeMass,
+      'bike mass not recorded',
+      `Predictions need it. Weigh it: ${setIt('bike-mass')}`,
+      'note',
+    ),
     ...unless(
       geometry?.wheelbase,
       'wheelbase not recorded',
-      'Measure from axle to axle: geometry: { wheelbase: }. Predictions need it.',
+      `Predictions need it. Measure from axle to axle: ${setIt('geometry.wheelbase')}`,
       'note',
     ),
     ...changed
@@ -56,30 +61,35 @@ function bikeChecks(sheet: BikeSheet): Told[] {
 
 function endChecks(sheet: BikeSheet, end: End): Told[] {
   const part = sheet.ends[end];
-  if (part.rigid === true) return [...tyreChecks(sheet, part), ...knobChecks(sheet, end)];
+  if (part.rigid === true) return [...tyreChecks(sheet, part, end), ...knobChecks(sheet, end)];
   return [
-    ...tyreChecks(sheet, part),
-    ...springChecks(sheet, part),
-    ...sagChecks(part),
+    ...tyreChecks(sheet, part, end),
+    ...springChecks(sheet, part, end),
+    ...sagChecks(part, end),
     ...basisChecks(part),
-    ...reboundChecks(part),
+    ...reboundChecks(part, end),
     ...knobChecks(sheet, end),
     ...(end === 'rear' ? linkageChecks(sheet, part) : []),
     ...unless(
       part.travelUsed,
       'travel used on the hardest run not recorded',
-      'Push the O-ring down, ride, measure: travel-used.',
+      `Push the O-ring down, ride, measure: ${setIt(`${end}.travel-used`, 'N%')}`,
       'note',
     ),
   ];
 }
 
-function tyreChecks({ units }: BikeSheet, { tyre }: EndSheet): Told[] {
+/** The command that writes a number down. */
+function setIt(key: string, value = 'N'): string {
+  return `earshot bike set ${key}=${value}`;
+}
+
+function tyreChecks({ units }: BikeSheet, { tyre }: EndSheet, end: End): Told[] {
   const { now, wanted } = tyre ?? {};
   if (now === undefined || wanted === undefined)
     return [
-      ...unless(now, 'current tyre pressure not recorded', 'Read it with a gauge: tyre: { now: }.'),
-      ...unless(wanted, 'target tyre pressure not recorded', 'Write tyre: { wanted: }.', 'note'),
+      ...unless(now, 'current tyre pressure not recorded', `Read it with a gauge: ${setIt(`${end}.tyre`)}`),
+      ...unless(wanted, 'target tyre pressure not recorded', setIt(`${end}.tyre.wanted`), 'note'),
     ];
   return Math.abs(now - wanted) / wanted <= TYRE_SLACK
     ? []
@@ -92,20 +102,24 @@ function tyreChecks({ units }: BikeSheet, { tyre }: EndSheet): Told[] {
       ];
 }
 
-function springChecks({ units }: BikeSheet, { spring }: EndSheet): Told[] {
+function springChecks({ units }: BikeSheet, { spring }: EndSheet, end: End): Told[] {
   if (spring.kind === 'coil') {
     const { rate, preload, preloadMax } = spring;
     return [
-      ...unless(rate, 'spring rate not recorded', 'It is printed on the coil: spring: { rate: }.'),
+      ...unless(
+        rate,
+        'spring rate not recorded',
+        `It is printed on the coil: ${setIt(`${end}.spring.rate`)}`,
+      ),
       ...unless(
         preload,
         'preload not recorded',
-        'Measure it: spring: { preload: }. You need it to undo a change.',
+        `You need it to undo a change. Measure it: ${setIt(`${end}.spring.preload`)}`,
       ),
       ...unless(
         preloadMax,
         'maximum preload (manufacturer) not recorded',
-        'See the manual: preload-max.',
+        `See the manual: ${setIt(`${end}.spring.preload-max`)}`,
         'note',
       ),
       ...(preload !== undefined && preload > (preloadMax ?? Infinity)
@@ -122,7 +136,11 @@ function springChecks({ units }: BikeSheet, { spring }: EndSheet): Told[] {
   const { pressure, pressureMin = -Infinity, pressureMax = Infinity } = spring;
   const beyond = pressure !== undefined && (pressure < pressureMin || pressure > pressureMax);
   return [
-    ...unless(pressure, 'spring pressure not recorded', 'Read it with a shock pump: spring: { pressure: }.'),
+    ...unless(
+      pressure,
+      'spring pressure not recorded',
+      `Read it with a shock pump: ${setIt(`${end}.spring.pressure`)}`,
+    ),
     ...(beyond
       ? [
           {
@@ -135,21 +153,25 @@ function springChecks({ units }: BikeSheet, { spring }: EndSheet): Told[] {
     ...unless(
       spring.pressureMax,
       'maximum pressure (manufacturer) not recorded',
-      'See the manual: spring: { max: }. Without it no advice can stop at the limit.',
+      `Without it no advice can stop at the limit. See the manual: ${setIt(`${end}.spring.max`)}`,
       'note',
     ),
   ];
 }
 
-function sagChecks({ sagMeasured: is, sagWanted: wanted }: EndSheet): Told[] {
+function sagChecks({ sagMeasured: is, sagWanted: wanted }: EndSheet, end: End): Told[] {
   if (is === undefined || wanted === undefined)
     return [
       ...unless(
         is,
         'measured sag not recorded',
-        'Measure it in riding position, in full kit: sag: { measured: }.',
+        `Measure it in riding position, in full kit: ${setIt(`${end}.sag`, 'N%')}`,
       ),
-      ...unless(wanted, 'target sag not recorded', "See the manufacturer's manual: sag: { wanted: }."),
+      ...unless(
+        wanted,
+        'target sag not recorded',
+        `See the manufacturer's manual: ${setIt(`${end}.sag.wanted`, 'N%')}`,
+      ),
     ];
   return Math.abs(inPercent(is) - inPercent(wanted)) <= SAG_SLACK
     ? []
@@ -176,14 +198,14 @@ function basisChecks({ sagMeasured, sagBasis = {} }: EndSheet): Told[] {
   ];
 }
 
-function reboundChecks({ adjusters }: EndSheet): Told[] {
+function reboundChecks({ adjusters }: EndSheet, end: End): Told[] {
   const [rebound] = SIDES;
   return rebound!.circuits.every((circuit) => adjusters[circuit] === undefined)
     ? [
         {
           severity: 'missing',
           message: `no ${rebound!.side} knob recorded`,
-          todo: 'If there is one, write rebound: { low: { clicks:, now: } }.',
+          todo: `If there is one: ${setIt(`${end}.rebound.low.clicks`)}`,
         },
       ]
     : [];
@@ -234,7 +256,7 @@ function linkageChecks({ units }: BikeSheet, { travel, stroke, leverage, spring 
     return unless(
       stroke,
       'shock stroke not recorded',
-      "See the frame's specification: stroke. Spring and damper work at the shock, not at the wheel.",
+      `Spring and damper work at the shock, not at the wheel. See the frame's specification: ${setIt('rear.stroke')}`,
       spring.kind === 'coil' ? 'missing' : 'note',
     );
   if (leverage === undefined) return [];

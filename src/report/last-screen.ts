@@ -13,6 +13,7 @@ import {
   headLine,
   noteLine,
   stepLines,
+  taskWords,
   undoLines,
   verdictLines,
   whyLines,
@@ -74,7 +75,9 @@ export function lastScreen(result: Result, { style, rules, audience, rows, more 
     { lines: complaintLines(result, words), rank: 13 },
     { lines: disagreeing(result, words), rank: 14 },
     {
-      lines: result.assignments.map((a) => paragraph(a.text, style.width, '  To check: ', '    ')),
+      lines: result.assignments.map((a) =>
+        paragraph(taskWords(a, words), style.width, '  To check: ', '    '),
+      ),
       rank: result.verdict === 'unknown' ? 11 : 7,
     },
   ].filter((piece) => piece.lines.length > 0);

@@ -1,4 +1,5 @@
 /** The result of one case as data: stable, versioned, in ids and in words; every printed form is made from it. */
+import { contradiction } from '../diagnosis/gates.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { cautionsFor } from '../advice/cautions.ts';
 import type { StopReason } from '../advice/stop.ts';
@@ -253,7 +254,9 @@ function assignmentsOf(model: Model, kase: Case, c: Consultation): Result['assig
   const list = kase.answers
     .map((a) => model.questionIndex.get(a.question)!)
     .filter((i) => open.has(i))
-    .map((i) => questions[i]!);
+    .map((i) => questions[i]!)
+    // What the bike was said since not to have is no task any more.
+    .filter((q) => contradiction(q, c.heard.known) === undefined);
   // When nothing certain can be said, the best question that needs a ride or a stand becomes the assignment.
   if (c.advice.verdict === 'unknown') {
     const best = c.open.map((g) => questions[g.question]!).find((q) => q.how !== 'recall');

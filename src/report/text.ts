@@ -25,6 +25,7 @@ import {
   NO_WORDS,
   noteLine,
   stepLines,
+  taskWords,
   told,
   undoLines,
   verdictLines,
@@ -176,7 +177,7 @@ function asks(
     const ask = rules === NO_WORDS ? next.ask : askWords(rules, question, audience);
     put(`${lead}${ask}${where === '' ? '' : ` (${where})`}${full ? ` [${question}]` : ''}`);
   }
-  for (const a of result.assignments) put(a.text, '  - ');
+  for (const a of result.assignments) put(taskWords(a, { rules, audience }), '  - ');
 }
 
 /** Answers that do not fit together, and words that nobody confirmed. */

@@ -73,6 +73,17 @@ export function undoLines(a: ResultAdjustment, { style }: Words): string[] {
   return a.wayBack === 'none needed' ? [] : [paragraph(`To undo: ${a.wayBack}`, style.width, '  ', '    ')];
 }
 
+/** What is to be found out; for a rider in the rider's words. */
+export function taskWords(
+  { question, text }: Result['assignments'][number],
+  { rules, audience }: Pick<Words, 'rules' | 'audience'>,
+): string {
+  const asked = rules.questions.find((q) => q.id === question);
+  return audience === 'rider' && asked !== undefined && text.startsWith(asked.ask)
+    ? `${asked.plain}${text.slice(asked.ask.length)}`
+    : text;
+}
+
 export function noteLine(note: string, { style }: Words): string {
   return paragraph(`${capital(note)}.`, style.width, '  ');
 }

@@ -7,6 +7,7 @@ import { lastScreen } from '../../report/last-screen.ts';
 import { toResult, type Result } from '../../report/result.ts';
 import { ridersListText } from '../../report/riders-list.ts';
 import type { Style } from '../../report/style.ts';
+import { taskWords } from '../../report/verdict-lines.ts';
 import { textReport } from '../../report/text.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
 import { withKnockOn } from '../../workspace/with-knock-on.ts';
@@ -54,6 +55,9 @@ export async function wholeReport(
   const full = bench.sheet === undefined ? result : await withKnockOn(result, workspace, bench.sheet);
   // What to go and find out is told once, as a list.
   const report = textReport({ ...full, assignments: [] }, { style, rules: bench.rules, audience, more: '' });
-  const list = result.assignments;
+  const list = result.assignments.map((a) => ({
+    ...a,
+    text: taskWords(a, { rules: bench.rules, audience }),
+  }));
   return `${report}${list.length === 0 ? '' : `\n${ridersListText(list, style)}`}`;
 }
