@@ -19,12 +19,14 @@
  * with what a berm adds.
  *
  * It stands in one function with every number in a variable of its own, because that runs in half the time; the forces
- * are held against the laws, and the whole against a second writing of it, by the tests.
+ * are held against the laws, and the whole against a second writing of it, by the tests. The function sees arrays of numbers
+ * alone, and is called for a short stretch at a time: for a start of the program, the engine's compiling of it costs as much
+ * as all runs, so it must neither be compiled in the middle of a loop nor thrown away because an object has another form.
  */
 import { SQUEEZE, type CompiledBike, type CompiledEnd } from './compile.ts';
 import { DRIVE, type Drive } from './drive.ts';
 import { restState } from '../bike/equilibrium.ts';
-import { readTable } from '../table.ts';
+import { readNodes } from '../table.ts';
 import { emptyTrace, type Trace } from './trace.ts';
 
 /** s between samples that are kept; a step never is longer */
@@ -36,6 +38,67 @@ function firstState(c: CompiledBike, { table }: Drive): Float64Array {
   return restState(c, gravity, table[DRIVE.grip]! * gravity, table[DRIVE.front], table[DRIVE.rear]);
 }
 
+/** A row of `DRIVE` numbers is looked up for every stage; so many steps are done in one call. */
+const STRETCH = 40;
+
+/** What a stretch reads of an end: its two tables taken apart, and its bumper. */
+const endNumbers = ({ elastic, drag, bumperFrom, bumper, bumperLoss }: CompiledEnd): Float64Array =>
+  Float64Array.of(
+    elastic.first,
+    elastic.perUnit,
+    elastic.pieces,
+    drag.first,
+    drag.perUnit,
+    drag.pieces,
+    bumperFrom,
+    bumper,
+    bumperLoss,
+  );
+
+/** The bike's own numbers, in the order in which `stretch` takes them. */
+const bikeNumbers = (c: CompiledBike): number[] => [
+  c.total,
+  c.perTotal,
+  c.frameSlowed,
+  c.toFront,
+  c.toRear,
+  c.toBars,
+  c.toFeet,
+  c.perFrameMass,
+  c.perFrameInertia,
+  c.riderMass,
+  c.perRiderMass,
+  c.perRiderInertia,
+  c.riderSlowed,
+  c.riderBars,
+  c.riderFeet,
+  c.legs,
+  c.legsLoss,
+  c.arms,
+  c.armsLoss,
+  c.frameShare,
+  c.riderShare,
+  c.frameTurns,
+  c.riderTurns,
+  c.apart,
+  c.bodyToFront,
+  c.bodyToRear,
+];
+
+/** An end's own numbers, in that order too. */
+const wheelNumbers = (end: CompiledEnd): number[] => [
+  end.tyreLoss,
+  end.hertz ? 1 : 0,
+  end.tyreStiffness,
+  end.perUnsprungMass,
+  end.braking,
+  end.bump,
+  end.chain,
+  end.c0,
+  end.c1,
+  end.c2,
+];
+
 /** @param from the state to start in; default: at rest under the drive's first instant; @param every steps a sample */
 export function simulate(
   c: CompiledBike,
@@ -45,32 +108,119 @@ export function simulate(
 ): Trace {
   const { step, steps, table, perSpeed } = drive;
   const trace = emptyTrace(Math.floor(steps / every) + 1, step * every, steps, step);
-  const { front: frontTrace, rear: rearTrace, pitch, pitchRate, hands, bars } = trace;
-  const { front, rear, total, perTotal, frameSlowed, toFront, toRear, toBars, toFeet } = c;
-  const { perFrameMass, perFrameInertia, riderMass, perRiderMass, perRiderInertia, riderSlowed } = c;
-  const { riderBars, riderFeet, legs: legsSpring, legsLoss, arms: armsSpring, armsLoss } = c;
-  const { c0, c1, c2 } = rear;
-  const frontPerRatio = 1 / front.c0;
-  const free = perRiderMass === 0;
+  const { front, rear } = c;
   // The bike's own level: rolling along a slope it leans with it, and the ground pushes square to its wheels.
-  const level = from[1]! - (table[DRIVE.front]! - table[DRIVE.rear]!) / (toFront + toRear);
+  const level = from[1]! - (table[DRIVE.front]! - table[DRIVE.rear]!) / (c.toFront + c.toRear);
+  const numbers = Float64Array.from([
+    step,
+    perSpeed,
+    level,
+    ...bikeNumbers(c),
+    ...wheelNumbers(front),
+    ...wheelNumbers(rear),
+  ]);
+  const ends = [endNumbers(front), endNumbers(rear)] as const;
+  trace.last.set(from);
+  for (let at = 0; at <= steps; at += STRETCH)
+    stretch(
+      numbers,
+      ends[0],
+      ends[1],
+      front.elastic.nodes,
+      front.drag.nodes,
+      rear.elastic.nodes,
+      rear.drag.nodes,
+      table,
+      trace,
+      every,
+      at,
+      Math.min(at + STRETCH, steps + 1),
+      steps,
+    );
+  return trace;
+}
+
+/** Steps from one to before another; the state is the trace's last. At the very last step there is only something to note. */
+function stretch(
+  numbers: Float64Array,
+  front: Float64Array,
+  rear: Float64Array,
+  frontElastic: Float64Array,
+  frontDrag: Float64Array,
+  rearElastic: Float64Array,
+  rearDrag: Float64Array,
+  table: Float64Array,
+  trace: Trace,
+  every: number,
+  begin: number,
+  end: number,
+  steps: number,
+): void {
+  const { front: frontTrace, rear: rearTrace, pitch, pitchRate, hands, bars, last } = trace;
+  const step = numbers[0]!;
+  const perSpeed = numbers[1]!;
+  const level = numbers[2]!;
+  const total = numbers[3]!;
+  const perTotal = numbers[4]!;
+  const frameSlowed = numbers[5]!;
+  const toFront = numbers[6]!;
+  const toRear = numbers[7]!;
+  const toBars = numbers[8]!;
+  const toFeet = numbers[9]!;
+  const perFrameMass = numbers[10]!;
+  const perFrameInertia = numbers[11]!;
+  const riderMass = numbers[12]!;
+  const perRiderMass = numbers[13]!;
+  const perRiderInertia = numbers[14]!;
+  const riderSlowed = numbers[15]!;
+  const riderBars = numbers[16]!;
+  const riderFeet = numbers[17]!;
+  const legsSpring = numbers[18]!;
+  const legsLoss = numbers[19]!;
+  const armsSpring = numbers[20]!;
+  const armsLoss = numbers[21]!;
+  const frameShare = numbers[22]!;
+  const riderShare = numbers[23]!;
+  const frameTurns = numbers[24]!;
+  const riderTurns = numbers[25]!;
+  const apart = numbers[26]!;
+  const bodyToFront = numbers[27]!;
+  const bodyToRear = numbers[28]!;
+  const frontTyreLoss = numbers[29]!;
+  const frontHertz = numbers[30]!;
+  const frontTyreStiffness = numbers[31]!;
+  const frontPerUnsprungMass = numbers[32]!;
+  const frontBraking = numbers[33]!;
+  const frontPerBump = numbers[34]!;
+  const frontC0 = numbers[36]!;
+  const rearTyreLoss = numbers[39]!;
+  const rearHertz = numbers[40]!;
+  const rearTyreStiffness = numbers[41]!;
+  const rearPerUnsprungMass = numbers[42]!;
+  const rearBraking = numbers[43]!;
+  const rearPerBump = numbers[44]!;
+  const rearChain = numbers[45]!;
+  const rearC0 = numbers[46]!;
+  const rearC1 = numbers[47]!;
+  const rearC2 = numbers[48]!;
+  const frontPerRatio = 1 / frontC0;
+  const free = perRiderMass === 0;
   const moving = perSpeed > 0 ? 1 : 0;
-  const { frameShare, riderShare, frameTurns, riderTurns, apart } = c;
 
-  let z = from[0]!;
-  let th = from[1]!;
-  let zf = from[2]!;
-  let zr = from[3]!;
-  let q = from[4]!;
-  let ph = from[5]!;
-  let vz = from[6]!;
-  let vth = from[7]!;
-  let vf = from[8]!;
-  let vr = from[9]!;
-  let vq = from[10]!;
-  let vph = from[11]!;
+  let z = last[0]!;
+  let th = last[1]!;
+  let zf = last[2]!;
+  let zr = last[3]!;
+  let q = last[4]!;
+  let ph = last[5]!;
+  let vz = last[6]!;
+  let vth = last[7]!;
+  let vf = last[8]!;
+  let vr = last[9]!;
+  let vq = last[10]!;
+  let vph = last[11]!;
 
-  for (let i = 0; i <= steps; i++) {
+  for (let i = begin; i < end; i++) {
     // The stage's state, and the sums of its rates and accelerations.
     let pz = z;
     let pth = th;
@@ -106,16 +256,16 @@ export function simulate(
       let frontTyre = 0;
       let deflection = table[row + DRIVE.front]! - pf;
       if (deflection > 0) {
-        const factor = 1 + front.tyreLoss * (frontRate - wf);
-        const shape = front.hertz ? Math.sqrt(deflection) : 1;
-        if (factor > 0) frontTyre = front.tyreStiffness * deflection * shape * factor;
+        const factor = 1 + frontTyreLoss * (frontRate - wf);
+        const shape = frontHertz !== 0 ? Math.sqrt(deflection) : 1;
+        if (factor > 0) frontTyre = frontTyreStiffness * deflection * shape * factor;
       }
       let rearTyre = 0;
       deflection = table[row + DRIVE.rear]! - pr;
       if (deflection > 0) {
-        const factor = 1 + rear.tyreLoss * (rearRate - wr);
-        const shape = rear.hertz ? Math.sqrt(deflection) : 1;
-        if (factor > 0) rearTyre = rear.tyreStiffness * deflection * shape * factor;
+        const factor = 1 + rearTyreLoss * (rearRate - wr);
+        const shape = rearHertz !== 0 ? Math.sqrt(deflection) : 1;
+        if (factor > 0) rearTyre = rearTyreStiffness * deflection * shape * factor;
       }
       const lean = (pth - level) * moving;
       const frontBump = frontTyre * (frontRate * perSpeed - lean);
@@ -127,12 +277,19 @@ export function simulate(
 
       const frontTravel = pf - pz - toFront * pth;
       const frontSpeed = wf - wz - toFront * wth;
-      let up = force(front, frontTravel, frontSpeed, frontPerRatio);
-      up -= front.braking * frontBrake + front.bump * frontBump;
+      let up = force(front, frontElastic, frontDrag, frontTravel, frontSpeed, frontPerRatio);
+      up -= frontBraking * frontBrake + frontPerBump * frontBump;
       const rearTravel = pr - pz + toRear * pth;
       const rearSpeed = wr - wz + toRear * wth;
-      let rearUp = force(rear, rearTravel, rearSpeed, 1 / (c0 + rearTravel * (c1 + rearTravel * c2)));
-      rearUp += rear.chain * chain - rear.braking * rearBrake - rear.bump * rearBump;
+      let rearUp = force(
+        rear,
+        rearElastic,
+        rearDrag,
+        rearTravel,
+        rearSpeed,
+        1 / (rearC0 + rearTravel * (rearC1 + rearTravel * rearC2)),
+      );
+      rearUp += rearChain * chain - rearBraking * rearBrake - rearPerBump * rearBump;
 
       const feet = pz + toFeet * pth - pq - riderFeet * pph;
       const feetRate = wz + toFeet * wth - wq - riderFeet * wph;
@@ -145,8 +302,8 @@ export function simulate(
       const az = (up + rearUp - legs - arms) * perFrameMass - gravity;
       const turn = toFront * up - toRear * rearUp - toFeet * legs - toBars * arms - frameSlowed * slowing;
       const ath = turn * perFrameInertia;
-      const af = (frontTyre - up) * front.perUnsprungMass - gravity;
-      const ar = (rearTyre - rearUp) * rear.perUnsprungMass - gravity;
+      const af = (frontTyre - up) * frontPerUnsprungMass - gravity;
+      const ar = (rearTyre - rearUp) * rearPerUnsprungMass - gravity;
       // A rider who is part of the frame has no mass here, and stays where the run began.
       const aq = free ? 0 : (legs + arms) * perRiderMass - gravity;
       const aph = (riderFeet * legs + riderBars * arms - riderSlowed * slowing) * perRiderInertia;
@@ -161,12 +318,12 @@ export function simulate(
           frontTrace.tyre[s] = frontTyre;
           const lift = wz * frameShare + wq * riderShare;
           const turning = wth * frameTurns + wph * riderTurns + (wq - wz) * apart;
-          frontTrace.bodyRate[s] = lift + c.bodyToFront * turning;
+          frontTrace.bodyRate[s] = lift + bodyToFront * turning;
           rearTrace.travel[s] = rearTravel;
           rearTrace.rate[s] = rearSpeed;
           rearTrace.force[s] = rearUp;
           rearTrace.tyre[s] = rearTyre;
-          rearTrace.bodyRate[s] = lift - c.bodyToRear * turning;
+          rearTrace.bodyRate[s] = lift - bodyToRear * turning;
           pitch[s] = pth;
           pitchRate[s] = wth;
           hands[s] = arms;
@@ -215,17 +372,37 @@ export function simulate(
     vq += sixth * tq;
     vph += sixth * tph;
   }
-  trace.last.set([z, th, zf, zr, q, ph, vz, vth, vf, vr, vq, vph]);
-  return trace;
+  last[0] = z;
+  last[1] = th;
+  last[2] = zf;
+  last[3] = zr;
+  last[4] = q;
+  last[5] = ph;
+  last[6] = vz;
+  last[7] = vth;
+  last[8] = vf;
+  last[9] = vr;
+  last[10] = vq;
+  last[11] = vph;
 }
 
 /** Force of an end on the frame, N at the wheel, + = up; travel and rate are the wheel's against the frame, m, m/s. */
-function force(end: CompiledEnd, travel: number, rate: number, perRatio: number): number {
+function force(
+  end: Float64Array,
+  elastic: Float64Array,
+  drag: Float64Array,
+  travel: number,
+  rate: number,
+  perRatio: number,
+): number {
   const speed = rate * perRatio;
   const squeezed = speed / ((speed < 0 ? -speed : speed) + SQUEEZE);
-  const still = readTable(end.elastic, travel) + readTable(end.drag, squeezed) * perRatio;
-  const depth = travel - end.bumperFrom;
-  if (depth <= 0) return still;
-  const loss = end.bumperLoss * rate;
-  return still + end.bumper * depth * depth * depth * (loss < -1 ? -1 : loss);
+  const still =
+    readNodes(elastic, end[0]!, end[1]!, end[2]!, travel) +
+    readNodes(drag, end[3]!, end[4]!, end[5]!, squeezed) * perRatio;
+  // Nothing is added above the bumper; a branch that is first taken late would throw the compiled code away.
+  const below = travel - end[6]!;
+  const depth = below > 0 ? below : 0;
+  const loss = end[8]! * rate;
+  return still + end[7]! * depth * depth * depth * (loss < -1 ? -1 : loss);
 }
