@@ -69,22 +69,55 @@ export function makeDrive(parts: DriveParts): Drive {
   const table = new Float64Array(rows * DRIVE.width);
   const still = road === FLAT;
   const { gravity, braking, chain, push, lag = wheelbase / speed } = parts;
-  for (let i = 0; i < rows; i++) {
-    const time = (i * step) / 2;
-    const row = i * DRIVE.width;
-    if (!still) {
-      const at = start + speed * time;
-      const rear = speed === 0 ? at - wheelbase : start + speed * (time - lag);
-      table[row + DRIVE.front] = road.height(at);
-      table[row + DRIVE.frontRate] = speed * road.slope(at);
-      table[row + DRIVE.rear] = road.height(rear);
-      table[row + DRIVE.rearRate] = speed * road.slope(rear);
-    }
-    const pressed = gravity === undefined ? GRAVITY : gravity(time);
-    table[row + DRIVE.gravity] = pressed;
-    if (braking !== undefined) table[row + DRIVE.grip] = braking(time) / pressed;
-    if (chain !== undefined) table[row + DRIVE.chain] = chain(time);
-    if (push !== undefined) table[row + DRIVE.push] = push(time);
+  if (!still) {
+    pave(table, 0, road, { start, speed, step, lag: 0, behind: 0 });
+    const behind = speed === 0 ? wheelbase : 0;
+    pave(table, DRIVE.rear, road, { start, speed, step, lag: speed === 0 ? 0 : lag, behind });
   }
+  if (gravity === undefined)
+    for (let at = DRIVE.gravity; at < table.length; at += DRIVE.width) table[at] = GRAVITY;
+  else over(table, DRIVE.gravity, step, gravity);
+  if (braking !== undefined) {
+    over(table, DRIVE.grip, step, braking);
+    for (let row = 0; row < table.length; row += DRIVE.width)
+      table[row + DRIVE.grip]! /= table[row + DRIVE.gravity]!;
+  }
+  if (chain !== undefined) over(table, DRIVE.chain, step, chain);
+  if (push !== undefined) over(table, DRIVE.push, step, push);
   return { step, steps, table, perSpeed: still || speed === 0 ? 0 : 1 / speed };
+}
+
+/*
+ * Loops of their own: every scenario hands in other functions, and what the engine compiled for the last one's it throws
+ * away, so each should be cheap to compile.
+ */
+
+/** A column from a function of time. */
+function over(table: Float64Array, column: number, step: number, value: (time: number) => number): void {
+  let i = 0;
+  for (let at = column; at < table.length; at += DRIVE.width) table[at] = value((i++ * step) / 2);
+}
+
+interface Rolling {
+  readonly start: number;
+  readonly speed: number;
+  readonly step: number;
+  /** s and m by which this wheel comes later */
+  readonly lag: number;
+  readonly behind: number;
+}
+
+/** The road under one wheel, and its rate, in two columns. */
+function pave(
+  table: Float64Array,
+  column: number,
+  road: Road,
+  { start, speed, step, lag, behind }: Rolling,
+): void {
+  let i = 0;
+  for (let row = column; row < table.length; row += DRIVE.width) {
+    const at = start + speed * ((i++ * step) / 2 - lag) - behind;
+    table[row] = road.height(at);
+    table[row + 1] = speed * road.slope(at);
+  }
 }

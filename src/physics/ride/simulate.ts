@@ -27,7 +27,7 @@ import { SQUEEZE, type CompiledBike, type CompiledEnd } from './compile.ts';
 import { DRIVE, type Drive } from './drive.ts';
 import { restState } from '../bike/equilibrium.ts';
 import { readNodes } from '../table.ts';
-import { emptyTrace, type Trace } from './trace.ts';
+import { COLUMN, emptyTrace, type Trace } from './trace.ts';
 
 /** s between samples that are kept; a step never is longer */
 const SAMPLE = 0.001;
@@ -38,8 +38,8 @@ function firstState(c: CompiledBike, { table }: Drive): Float64Array {
   return restState(c, gravity, table[DRIVE.grip]! * gravity, table[DRIVE.front], table[DRIVE.rear]);
 }
 
-/** A row of `DRIVE` numbers is looked up for every stage; so many steps are done in one call. */
-const STRETCH = 40;
+/** Steps done in one call: long enough that taking up its numbers is little, short enough that no call waits for compiled code. */
+const STRETCH = 10;
 
 /** What a stretch reads of an end: its two tables taken apart, and its bumper. */
 const endNumbers = ({ elastic, drag, bumperFrom, bumper, bumperLoss }: CompiledEnd): Float64Array =>
@@ -131,7 +131,9 @@ export function simulate(
       rear.elastic.nodes,
       rear.drag.nodes,
       table,
-      trace,
+      trace.block,
+      trace.samples,
+      trace.last,
       every,
       at,
       Math.min(at + STRETCH, steps + 1),
@@ -150,13 +152,14 @@ function stretch(
   rearElastic: Float64Array,
   rearDrag: Float64Array,
   table: Float64Array,
-  trace: Trace,
+  block: Float64Array,
+  samples: number,
+  last: Float64Array,
   every: number,
   begin: number,
   end: number,
   steps: number,
 ): void {
-  const { front: frontTrace, rear: rearTrace, pitch, pitchRate, hands, bars, last } = trace;
   const step = numbers[0]!;
   const perSpeed = numbers[1]!;
   const level = numbers[2]!;
@@ -309,24 +312,24 @@ function stretch(
       const aph = (riderFeet * legs + riderBars * arms - riderSlowed * slowing) * perRiderInertia;
 
       if (k === 0) {
-        bars[i] = az + toBars * ath;
+        block[COLUMN.bars * samples + i] = az + toBars * ath;
         if (i % every === 0) {
           const s = i / every;
-          frontTrace.travel[s] = frontTravel;
-          frontTrace.rate[s] = frontSpeed;
-          frontTrace.force[s] = up;
-          frontTrace.tyre[s] = frontTyre;
+          block[COLUMN.front * samples + s] = frontTravel;
+          block[(COLUMN.front + 1) * samples + s] = frontSpeed;
+          block[(COLUMN.front + 2) * samples + s] = up;
+          block[(COLUMN.front + 3) * samples + s] = frontTyre;
           const lift = wz * frameShare + wq * riderShare;
           const turning = wth * frameTurns + wph * riderTurns + (wq - wz) * apart;
-          frontTrace.bodyRate[s] = lift + bodyToFront * turning;
-          rearTrace.travel[s] = rearTravel;
-          rearTrace.rate[s] = rearSpeed;
-          rearTrace.force[s] = rearUp;
-          rearTrace.tyre[s] = rearTyre;
-          rearTrace.bodyRate[s] = lift - bodyToRear * turning;
-          pitch[s] = pth;
-          pitchRate[s] = wth;
-          hands[s] = arms;
+          block[(COLUMN.front + 4) * samples + s] = lift + bodyToFront * turning;
+          block[COLUMN.rear * samples + s] = rearTravel;
+          block[(COLUMN.rear + 1) * samples + s] = rearSpeed;
+          block[(COLUMN.rear + 2) * samples + s] = rearUp;
+          block[(COLUMN.rear + 3) * samples + s] = rearTyre;
+          block[(COLUMN.rear + 4) * samples + s] = lift - bodyToRear * turning;
+          block[COLUMN.pitch * samples + s] = pth;
+          block[COLUMN.pitchRate * samples + s] = wth;
+          block[COLUMN.hands * samples + s] = arms;
         }
         if (i === steps) break;
       }

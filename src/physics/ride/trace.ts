@@ -32,25 +32,37 @@ export interface Trace {
   readonly last: Float64Array;
 }
 
-export function emptyTrace(samples: number, interval: number, steps: number, step: number): Trace {
-  const make = (): Float64Array => new Float64Array(samples);
-  const end = (): EndTrace => ({
-    travel: make(),
-    rate: make(),
-    force: make(),
-    tyre: make(),
-    bodyRate: make(),
+/** A trace while it is written. */
+export interface Recording extends Trace {
+  /** the one block in which all but the state lie, in the order of `COLUMN`, `samples` numbers each, then `bars` */
+  readonly block: Float64Array;
+}
+
+/** The columns of a trace's block; of each end in the order of `EndTrace`. */
+export const COLUMN = { front: 0, rear: 5, pitch: 10, pitchRate: 11, hands: 12, bars: 13 } as const;
+
+export function emptyTrace(samples: number, interval: number, steps: number, step: number): Recording {
+  // One block, because every block is dear to get, and a bike has dozens of runs.
+  const block = new Float64Array(COLUMN.bars * samples + steps + 1);
+  const column = (at: number): Float64Array => block.subarray(at * samples, (at + 1) * samples);
+  const end = (first: number): EndTrace => ({
+    travel: column(first),
+    rate: column(first + 1),
+    force: column(first + 2),
+    tyre: column(first + 3),
+    bodyRate: column(first + 4),
   });
   return {
     interval,
     samples,
-    front: end(),
-    rear: end(),
-    pitch: make(),
-    pitchRate: make(),
-    hands: make(),
-    bars: new Float64Array(steps + 1),
+    front: end(COLUMN.front),
+    rear: end(COLUMN.rear),
+    pitch: column(COLUMN.pitch),
+    pitchRate: column(COLUMN.pitchRate),
+    hands: column(COLUMN.hands),
+    bars: block.subarray(COLUMN.bars * samples),
     step,
     last: new Float64Array(12),
+    block,
   };
 }
