@@ -14,6 +14,8 @@ const PACKS = {
   'repeated-hits.trend@front': 'worse',
   'repeated-hits.depth@front': 'deeper',
   'repeated-hits.reset@front': 'back',
+  'follows@front': 'late',
+  'brake-front': 'harsh',
   'run-trend': 'section',
 };
 /** Invented ratings, all four feelings alike: more open is clearly better. */
@@ -52,7 +54,7 @@ describe('the story of one bike', () => {
     shop.writeCase('second.yaml', { ...toCaseFile(first), id: 'second' });
     const [second] = await shop.json('diagnose', 'second.yaml', '--bike', 'bike.yaml');
     expect(second.warnings.join(' ')).toMatch(
-      /rated 2\.6 points better \(± 0\.\d\), kept\. Rules out rear low-speed rebound too slow/,
+      /rated 2\.6 points better \(± 0\.\d\), kept\. Front high-speed rebound too slow less likely/,
     );
     expect(second.adjustments[0]).toMatchObject({ change, from: 4, to: 6 });
     const [blind] = await shop.json('diagnose', 'second.yaml', '--bike', 'bike.yaml', '--no-log');
