@@ -18,7 +18,7 @@ export function verdictSentence(trial: Trial, judged: Judgement, closed = false)
     case 'half':
       return `Half the step: set ${name} to ${stand(judged.set)}. The best is somewhere in between; test it.`;
     case 'back':
-      return `Put ${name} back to ${stand(judged.set)}: nothing tried was worth keeping.`;
+      return `${capital(backTo(trial, judged))}: nothing tried was worth keeping.`;
     case 'cannot-tell':
       // All runs are in, and no number of further ones would tell: that is the verdict, closed or not.
       if (judged.more === null)

@@ -13,7 +13,8 @@ const both = { bothWays: true };
 test.each([
   ['R4 R4 +6 R4 +6 +6 R4', {}, 'Keep the front low-speed rebound at 10 clicks.'],
   ['R4 R4 +6 -2 -2 +6 R4', both, 'Keep the front low-speed rebound at 10 clicks for now, and try 12 next'],
-  ['R4 R4 +2 R4 +2 +2 R4', {}, 'Put the front low-speed rebound back to 8 clicks'],
+  ['R4 R4 +2 R4 +2 +2 R4', {}, 'Leave the front low-speed rebound at 8 clicks: nothing tried'],
+  ['R4 R4 +2 R4 R4 +2', {}, 'Put the front low-speed rebound back to 8 clicks'],
   ['R5 R5 +5 -1 -1 +5 R5', both, 'set the front low-speed rebound to 9 clicks'],
   ['R4 R4 +5 R5 +5 +4', {}, "Can't tell yet. Put the front low-speed rebound back to 8 clicks until"],
   ['R4 R4 +5 R5', {}, "Can't tell yet. Leave the front low-speed rebound at 8 clicks until"],

@@ -1,6 +1,7 @@
 /** `earshot trial record`: one ridden run into the log, and what to set for the next. */
 import { command, flag, onBike, text, texts, type Given, type Here } from '../../takes.ts';
 import { runLine, setLine } from '../../../report/bike/trial-text.ts';
+import { paragraph } from '../../../report/wrap.ts';
 import { penSheet } from '../../../trials/pen-sheet.ts';
 import { addRun, checkRun, dropRun, keepBegun } from '../../../trials/record.ts';
 import { runsLeft } from '../../../trials/sequence.ts';
@@ -49,7 +50,7 @@ export async function trialRecord(options: TrialRecordOptions, io: Io): Promise<
     await bike.log.saveTrial(trial.id, (papers) => ({
       ...(written = write(trialNow(trial.id, papers))).trial,
     }));
-    await io.out(`${written!.said}\n${whatNext(written!.trial, at)}\n`);
+    await io.out(`${folded(written!.said, io)}\n${folded(whatNext(written!.trial, at), io)}\n`);
     return EXIT.done;
   });
 }
@@ -161,10 +162,18 @@ function putRight(trial: Trial, index: number, run: RiddenRun): Written {
   };
 }
 
+/** Each line folded to the screen; a command stays whole, so that it can be copied. */
+function folded(text: string, { width }: Io): string {
+  return text
+    .split('\n')
+    .map((line) => (line.startsWith('  ') ? line : paragraph(line, width ?? 80)))
+    .join('\n');
+}
+
 /** The setting of the next run, or that it is time to judge. */
 function whatNext(trial: Trial, at: string): string {
   const left = runsLeft(trial);
-  if (left === 0) return `All runs are done. Get the verdict: earshot trial judge ${at}`;
+  if (left === 0) return `All runs are done. Get the verdict:\n  earshot trial judge ${at}`;
   const [row] = penSheet(trial).rows;
   return `${setLine(trial, row!)}\n${left === 1 ? 'Last run' : `${left} runs left`} before the verdict.`;
 }
