@@ -1,10 +1,9 @@
 /** What becomes of every complaint a rider voiced: whether the first change is for it, or what is for it instead. */
 import type { PreparedBike } from '../advice/prepared-bike.ts';
-import { ENDS } from '../bike/sheet.ts';
-import type { Question } from '../rulebase/compiled.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Reading } from '../words/matcher.ts';
 import type { Consultation } from './consult.ts';
+import { isAboutEnd } from './which-end.ts';
 
 export interface Complaint {
   /** the rider's words */
@@ -73,11 +72,6 @@ export function complaintsOf(
       },
     ];
   });
-}
-
-/** Front, rear, or which of them. */
-function isAboutEnd({ end, answers, safety }: Question): boolean {
-  return end === undefined && !safety && ENDS.every((one) => answers.some(({ id }) => id === one));
 }
 
 /** The adjustment other than the first that is worth most for it, if it cures enough; a rebuild is never the next thing. */

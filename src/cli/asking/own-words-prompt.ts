@@ -6,6 +6,7 @@ import type { Event } from '../../interview/session.ts';
 import { fit } from '../../report/style.ts';
 import { paragraph } from '../../report/wrap.ts';
 import type { Reading } from '../../words/matcher.ts';
+import { isAboutEnd } from '../../casework/which-end.ts';
 import { askPaged } from './ask-paged.ts';
 import { confirmTried } from './confirm-tried.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
@@ -59,8 +60,21 @@ export async function hearOwnWords(
       if (chosen !== undefined) answers.push(chosen);
       continue;
     }
+    const isEnd = (c: Reading['candidates'][number]): boolean =>
+      isAboutEnd(questionOf(workspace, c.question));
     const open = reading.candidates.filter((c) => !answers.some((a) => a.question === c.question));
-    answers.push(...(await offer(workspace, prompter, { ...reading, candidates: open }, audience)));
+    const signs = open.filter((c) => !isEnd(c));
+    // What is wrong at an end says which end it is; that alone is asked only where nothing else says it.
+    const told = (c: Reading['candidates'][number]): boolean =>
+      readings.some((r) => r.candidates.some((x) => questionOf(workspace, x.question).end === c.answer));
+    answers.push(
+      ...(await offer(
+        workspace,
+        prompter,
+        { ...reading, candidates: signs.length > 0 ? signs : open.filter((c) => !isEnd(c) || !told(c)) },
+        audience,
+      )),
+    );
   }
   const before = await confirmTried(prompter, tried, sheet);
   return [
