@@ -1,7 +1,8 @@
 /** All that a text says: what may be answers, and what was tried; no words are read as both. */
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import type { CompiledWords } from './compiled-words.ts';
-import { buildMatcher, type Reading } from './matcher.ts';
+import { END_ANSWERS } from './ends.ts';
+import { buildMatcher, type Candidate, type Reading } from './matcher.ts';
 import { buildTriedReader, type TriedReading } from './tried.ts';
 
 export interface Hearing {
@@ -29,7 +30,7 @@ export function buildHearing(
       .filter(({ position, text: { length } }) =>
         spans.every(([start, stop]) => position >= stop || position + length <= start),
       );
-    return { readings: asOne(free), tried };
+    return { readings: asOne(free).map(endLast), tried };
   };
 }
 
@@ -66,6 +67,15 @@ function both(a: Reading, b: Reading): Reading {
     ...(clashes.length === 0 ? {} : { clashes }),
   };
 }
+
+const onlyTheEnd = ({ question, answer }: Candidate): boolean =>
+  !question.includes('@') && END_ANSWERS.has(answer);
+
+/** What was noticed is asked about before the end it was noticed at. */
+const endLast = (reading: Reading): Reading => ({
+  ...reading,
+  candidates: [...reading.candidates.filter((c) => !onlyTheEnd(c)), ...reading.candidates.filter(onlyTheEnd)],
+});
 
 function distinct(candidates: Reading['candidates']): Reading['candidates'] {
   return candidates.filter(
