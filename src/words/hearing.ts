@@ -55,9 +55,12 @@ function sameWords(a: Reading, b: Reading): boolean {
   );
 }
 
+/** A reading that only tells the end lends its words to none. */
+const says = ({ candidates, text }: Reading): number => (candidates.every(onlyTheEnd) ? 0 : text.length);
+
 /** Under the longer words, its meanings first. */
 function both(a: Reading, b: Reading): Reading {
-  const [long, short] = a.text.length >= b.text.length ? [a, b] : [b, a];
+  const [long, short] = says(a) >= says(b) ? [a, b] : [b, a];
   const clashes = [...new Set([...(a.clashes ?? []), ...(b.clashes ?? [])])];
   return {
     ...long,

@@ -31,7 +31,12 @@ export function keepBest(finds: readonly Find[], tokens: readonly Token[]): Find
     const rivals = [...kept].filter(([, theirs]) => [...words].some((p) => theirs.has(p)));
     if (
       !tellsEnd(find.saying.phrase) &&
-      rivals.some(([, theirs]) => theirs.size > words.size && [...words].every((p) => theirs.has(p)))
+      rivals.some(
+        ([rival, theirs]) =>
+          !tellsEnd(rival.saying.phrase) &&
+          theirs.size > words.size &&
+          [...words].every((p) => theirs.has(p)),
+      )
     )
       continue;
     const silenced = (less: Find, lessWords: number, more: Find, moreWords: number): boolean =>

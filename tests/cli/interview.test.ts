@@ -382,7 +382,7 @@ describe('own words at the opening', () => {
     const { prompter } = await hold(
       (asked, turn) => {
         if (turn === 0) return { text: said };
-        if (asked.message !== READ_BACK) return undefined;
+        if (asked.message !== READ_BACK && asked.message !== 'And this too?') return undefined;
         return offers++ === 0 ? '1' : 'n';
       },
       { save: 'said.yaml' },

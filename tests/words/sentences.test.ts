@@ -34,7 +34,7 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ],
   [
     'In berms the rear sinks and is slow to come up',
-    'berm-entry@rear=sinks trouble-end=rear brake-dive=dives',
+    'berm-entry@rear=sinks trouble-end=rear brake-dive=dives push-return@rear=creeps g-out@rear=slow',
   ],
   ['The bars feel too high', 'bars-feel=high'],
   ['bars too low and the front dives', 'bars-feel=low brake-dive=dives trouble-end=front ?sinks@front'],

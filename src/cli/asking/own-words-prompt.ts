@@ -91,7 +91,9 @@ async function askWhich(
   readings: readonly Reading[],
   audience: Audience,
 ): Promise<CaseAnswer | undefined> {
-  const candidates = readings.flatMap((r) => r.candidates);
+  // Only what they answer differently is in question.
+  const all = readings.flatMap((r) => r.candidates);
+  const candidates = all.filter((c) => all.some((o) => o.question === c.question && o.answer !== c.answer));
   const { value, sure } = await askPaged(prompter, {
     head: readings.map((r) => `"${r.text}"`).join(' and '),
     message: "These don't go together. Which is it?",
