@@ -17,9 +17,6 @@ const PACKS = {
   'follows@front': 'late',
   'brake-front': 'harsh',
   'run-trend': 'section',
-  'follows@front': 'late',
-  'knob-place-high@front': 'closed',
-  'liveliness@front': 'dead',
 };
 /** Invented ratings, all four feelings alike: more open is clearly better. */
 const RATED: Readonly<Record<string, number>> = { reference: 3, plus: 6, minus: 2 };
