@@ -1,6 +1,6 @@
 /**
  * Before all tests: builds when a source or a rule is newer than what was built, so that no test runs on a stale program,
- * and makes the home that tests share which need none of their own. After them: looks that only models were kept there.
+ * and makes the home that tests share which need none of their own. After them: looks that nothing but what is kept by content was left there.
  */
 import { execFileSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readdirSync, rmSync, statSync } from 'node:fs';
@@ -25,7 +25,9 @@ export default function beforeAll(): () => void {
   return () => {
     const left = readdirSync(home, { recursive: true, encoding: 'utf8' });
     rmSync(home, { recursive: true });
-    const more = left.filter((path) => !/^earshot(\/(bikes|rules|numbers|words)(\/[^/]+)?)?$/.test(path));
+    const more = left.filter(
+      (path) => !/^earshot(\/(bikes|rules|numbers|tipping|words)(\/[^/]+)?)?$/.test(path),
+    );
     if (more.length > 0) throw new Error(`A test without a home of its own left: ${more.join(' ')}`);
   };
 }
