@@ -14,7 +14,9 @@ interface Invented extends Written {
   readonly read: readonly Readonly<Record<string, number>>[];
 }
 
-const WRITERS = ['p', 'q', 'r'];
+/** The strengths were moved toward the reports of the first three; the fourth was written afterwards and never used. */
+export const USED: readonly string[] = ['p', 'q', 'r'];
+export const UNUSED: readonly string[] = ['s'];
 /** A cause counts as right when the pooled chance of it is at least this share of the best one's. */
 const NEARLY = 0.7;
 
@@ -28,21 +30,21 @@ function agreed({ meant, read }: Invented): string[] {
   return [...pooled].filter(([, weight]) => weight >= NEARLY * best).map(([cause]) => cause);
 }
 
-export function readInvented(rules: CompiledRules): Score[] {
+export function readInvented(rules: CompiledRules, writers = USED): Score[] {
   const program = programOf(rules);
   const names = namesOfCauses();
-  return WRITERS.flatMap(
-    (writer) => parse(readFileSync(`tests/bench/reports/${writer}.yaml`, 'utf8')) as Invented[],
-  ).map((report) =>
-    score(
-      {
-        id: report.id,
-        tier: 'extra',
-        source_key: report.id,
-        told: [],
-        answer: { acceptable: agreed(report).map((cause) => ({ cause })), tolerated: [], wrong: [] },
-      },
-      program({ id: report.id, answers: report.answers ?? {} }).map((c) => names.get(c.id) ?? []),
-    ),
-  );
+  return writers
+    .flatMap((writer) => parse(readFileSync(`tests/bench/reports/${writer}.yaml`, 'utf8')) as Invented[])
+    .map((report) =>
+      score(
+        {
+          id: report.id,
+          tier: 'extra',
+          source_key: report.id,
+          told: [],
+          answer: { acceptable: agreed(report).map((cause) => ({ cause })), tolerated: [], wrong: [] },
+        },
+        program({ id: report.id, answers: report.answers ?? {} }).map((c) => names.get(c.id) ?? []),
+      ),
+    );
 }

@@ -13,7 +13,7 @@ import {
   type Report,
   type Score,
 } from './score.ts';
-import { readInvented } from '../../bench/reports/invented.ts';
+import { readInvented, UNUSED } from '../../bench/reports/invented.ts';
 import { readTold } from './told.ts';
 
 export const WRITERS = ['a', 'b'] as const;
@@ -65,7 +65,8 @@ export function table(): string {
     );
   }
   out.push('', 'invented reports    n    first    three    wrong tolerated');
-  line('', readInvented(rules));
+  line('  once used', readInvented(rules));
+  line('  never used', readInvented(rules, UNUSED));
   const lines = readTold(rules, reports(), WRITERS.map(written));
   out.push('', 'told lines           n    right    wrong     none');
   for (const half of ['open', 'scored'] as const) {
