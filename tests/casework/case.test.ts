@@ -111,7 +111,7 @@ describe('what is wrong with a case', () => {
     [
       'an unknown key of the interview',
       { case: 1, interview: { abot: ['row'] } },
-      'interview.abot: interview has no key abot. Keys: about, keep-asking, finished.',
+      'interview.abot: interview has no key abot. Keys: about, keep-asking, finished, for.',
     ],
     [
       'a flag that is a word',

@@ -444,7 +444,7 @@ describe('own words at the opening', () => {
     const { prompter } = await hold([{ text: 'the fork packs down in braking bumps' }, '1', '1', 'n'], {
       save: 'p.yaml',
     });
-    expect(prompter.asked.slice(1, 4).map((asked) => asked.choices.length)).toEqual([5, 4, 3]);
+    expect(prompter.asked.slice(1, 4).map((asked) => asked.choices.length)).toEqual([4, 3, 2]);
     expect(Object.keys(read('p.yaml').answers)).toHaveLength(2);
   });
   it('need no key before them, and a list of more than nine is told a page at a time', async () => {

@@ -37,7 +37,7 @@ describe('leaving an interview', () => {
     const terminal = await twoAnswers();
     await terminal.answer(KEYS.ctrlC, 'Saved 2 answers in');
     expect(await terminal.ended()).toBe(130);
-    expect(terminal.text).toContain('Carry on: earshot interview --resume ');
+    expect(terminal.text).toContain('Carry on: earshot interview --resume');
     expect(kept()).toMatchObject([{ answers: TWO }]);
   });
   it('by Ctrl-D, the end of the input, keeps the answers and exits with 1', async () => {
