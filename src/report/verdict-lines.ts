@@ -133,7 +133,7 @@ export function verdictLines(r: Result, words: Words): string[] {
       if (r.because === 'unexplained')
         return [
           put(
-            `Nothing on the bike looks off (${percent(r.nothing)}), but what was noticed stands, and nothing known here explains it. Change nothing. Have a qualified mechanic look at the bike, and somebody experienced watch it ridden.`,
+            `What was noticed stands, and nothing known here explains it well enough (nothing off: ${percent(r.nothing)}). Change nothing. Have a qualified mechanic look at the bike, and somebody experienced watch it ridden.`,
           ),
         ];
       return [

@@ -163,7 +163,7 @@ function headline(r: Result): Pick<PitSheet, 'headline' | 'about'> {
           r.because === 'one-impression'
             ? 'Nearly all answers follow one impression. Have the bike looked over, or let somebody else ride it, before anything is changed.'
             : r.because === 'unexplained'
-              ? 'Nothing on the bike looks off, but what was noticed stands unexplained. Have a qualified mechanic look at the bike.'
+              ? 'What was noticed stands, and nothing known here explains it well enough. Have a qualified mechanic look at the bike.'
               : r.because === 'none-of-these'
                 ? `The answers fit none of the causes known here (something else: ${share(r.none)}). Have a qualified mechanic look at the bike.`
                 : `Nothing is worth changing yet. Nothing off: ${share(r.nothing)}.`,
