@@ -165,8 +165,8 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
     };
   }
   const sure = foundNothing && (1 - none) * belief.nothing >= rules.numbers.asking['nothing-off'];
-  // Nothing found is not nothing off while a complaint stands that nothing explains.
-  if (complaintStands && belief.nothing > Math.max(...belief.causes))
+  // Nothing found is not nothing off while a complaint stands; short of that, it is only not known yet.
+  if (sure && complaintStands)
     return { verdict: 'unknown', ranked: [], first: undefined, because: 'unexplained', refused, knowing };
   return { verdict: sure ? 'leave' : 'unknown', ranked: [], first: undefined, refused, knowing };
 }

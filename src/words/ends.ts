@@ -7,6 +7,10 @@ export type Ends = End | 'both';
 /** Answers that name an end themselves. */
 export const END_ANSWERS: ReadonlySet<string> = new Set(['front', 'rear', 'both']);
 
+/** An answer for the whole bike that tells an end and nothing else. */
+export const onlyTheEnd = ({ question, answer }: { question: string; answer: string }): boolean =>
+  !question.includes('@') && END_ANSWERS.has(answer);
+
 interface Mention {
   readonly ends: Ends;
   readonly place: number;

@@ -1,8 +1,8 @@
 /** All that a text says: what may be answers, and what was tried; no words are read as both. */
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import type { CompiledWords } from './compiled-words.ts';
-import { END_ANSWERS } from './ends.ts';
-import { buildMatcher, type Candidate, type Reading } from './matcher.ts';
+import { onlyTheEnd } from './ends.ts';
+import { buildMatcher, type Reading } from './matcher.ts';
 import { buildTriedReader, type TriedReading } from './tried.ts';
 
 export interface Hearing {
@@ -70,9 +70,6 @@ function both(a: Reading, b: Reading): Reading {
     ...(clashes.length === 0 ? {} : { clashes }),
   };
 }
-
-const onlyTheEnd = ({ question, answer }: Candidate): boolean =>
-  !question.includes('@') && END_ANSWERS.has(answer);
 
 /** What was noticed is asked about before the end it was noticed at. */
 const endLast = (reading: Reading): Reading => ({

@@ -1,5 +1,6 @@
 /** Readings of free text as lines of a report: said, never counted. */
 import type { CompiledRules } from '../rulebase/compiled.ts';
+import { onlyTheEnd } from './ends.ts';
 import type { Reading } from './matcher.ts';
 
 /** One line of a result's `unconfirmed`; question and answer are null when the words alone decide nothing. */
@@ -36,15 +37,18 @@ export function unconfirmedOf(
         },
       ];
     }
-    return r.candidates.map(({ question, answer }) => {
-      const rule = questions.get(question);
-      const text = rule?.says?.[answer] ?? rule?.answers.find((a) => a.id === answer)?.text ?? answer;
-      return {
-        phrase: r.text,
-        question,
-        answer,
-        note: `${r.negated ? 'was denied and ' : ''}could mean "${text}". Ask: ${asked(question)}`,
-      };
-    });
+    // Which end it was is no news to wait for by itself.
+    return r.candidates
+      .filter((c) => !onlyTheEnd(c))
+      .map(({ question, answer }) => {
+        const rule = questions.get(question);
+        const text = rule?.says?.[answer] ?? rule?.answers.find((a) => a.id === answer)?.text ?? answer;
+        return {
+          phrase: r.text,
+          question,
+          answer,
+          note: `${r.negated ? 'was denied and ' : ''}could mean "${text}". Ask: ${asked(question)}`,
+        };
+      });
   });
 }

@@ -9,7 +9,7 @@ describe('a change of a metric in words', () => {
   it.each([
     [21.1, 12.2, 18.4, 'mm', '12 to 18 mm more, from 21 mm'],
     [21.1, -5.6, -2.1, 'mm', '2.1 to 5.6 mm less, from 21 mm'],
-    [0.04, 0.21, 0.272, 'm/s', '0.21 to 0.27 m/s more, from 0.040 m/s'],
+    [0.04, 0.21, 0.272, 'm/s', '0.21 to 0.27 m/s more, from 0.04 m/s'],
     [2, 1, 1, 'moves', 'about 1.0 moves more, from 2.0 moves'],
     [1046.287, 0.4, 130, 'N', 'up to 130 N more, from 1046 N'],
     [1046.287, 12, 130, 'N', '12 to 130 N more, from 1046 N'],
