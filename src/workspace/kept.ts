@@ -45,6 +45,7 @@ export function readKept(io: Io, shelf: Shelf, name: string): unknown {
 export function readKeptBytes(io: Io, shelf: Shelf, name: string): Buffer<ArrayBuffer> | undefined {
   const folder = cacheFolder(io, shelf);
   if (!isOwnFolder(folder)) return undefined;
+  sweepLater(io, folder);
   const key = readOwn(join(folder, KEY));
   const bytes = key?.length === KEY_BYTES ? readOwn(fileIn(folder, name)) : undefined;
   if (key === undefined || bytes === undefined) return undefined;
@@ -87,6 +88,16 @@ export async function writeKeptBytes(io: Io, shelf: Shelf, name: string, body: U
   } catch {
     return;
   }
+}
+
+/** Where all that is wanted was kept, nothing is written that would sweep what a killed writer left. */
+function sweepLater({ afterwards }: Io, folder: string): void {
+  try {
+    if (!readdirSync(folder).some((name) => name.endsWith('.aside'))) return;
+  } catch {
+    return;
+  }
+  afterwards?.(async () => (await import('../disk/aside.ts')).sweepAside(folder));
 }
 
 function cacheFolder({ env }: Io, shelf: Shelf): string {

@@ -47,6 +47,7 @@ function earshot(place, argv, at) {
 
 /** The next start: the same program, in this process, which saves loading it five hundred times. */
 async function startAgain(place, argv) {
+  const later = [];
   let err = '';
   const io = {
     out: () => undefined,
@@ -60,7 +61,10 @@ async function startAgain(place, argv) {
     width: 80,
     now: () => new Date(),
   };
-  return { code: await run(argv, io), err };
+  // As the process does it: what may wait is done once the output is out.
+  const code = await run(argv, { ...io, afterwards: (work) => void later.push(work) });
+  for (const work of later) await work();
+  return { code, err };
 }
 
 const BIKE = ['--bike', 'b.yaml'];
