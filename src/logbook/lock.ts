@@ -14,15 +14,17 @@ const LONGEST_WAIT = 60;
 export interface LockOptions {
   /** how long to wait for another writer, ms */
   readonly patience?: number;
+  /** what locks the open file, when not the kernel's lock */
+  readonly take?: typeof tryFileLock;
 }
 
 /** Runs the work while holding the lock. @throws LogError `busy` when another process holds on to it */
 export async function withLock<T>(
   folder: string,
   work: () => Promise<T>,
-  { patience = PATIENCE }: LockOptions = {},
+  { patience = PATIENCE, take = tryFileLock }: LockOptions = {},
 ): Promise<T> {
-  const lock = await acquire(folder, patience);
+  const lock = await acquire(folder, patience, take);
   try {
     return await work();
   } finally {
@@ -31,13 +33,13 @@ export async function withLock<T>(
   }
 }
 
-async function acquire(folder: string, patience: number): Promise<FileHandle> {
+async function acquire(folder: string, patience: number, take: typeof tryFileLock): Promise<FileHandle> {
   const path = join(folder, '.lock');
   const end = performance.now() + patience;
   for (let wait = SHORTEST_WAIT; ; wait = Math.min(LONGEST_WAIT, wait * 1.5)) {
     const file = await opened(path);
     try {
-      if ((await tryFileLock(file.fd, path)) && (await isStill(file, path))) return file;
+      if ((await take(file.fd, path)) && (await isStill(file, path))) return file;
     } catch (error) {
       await file.close();
       throw error;

@@ -230,3 +230,10 @@ function leftovers(folder: string): string[] {
     .map(String)
     .filter((name) => /\.aside$|\.part$|pending/.test(name));
 }
+
+it('tells no difference between values of different units: a pressure written in bar stands where the log has psi', () => {
+  const stands = [{ setting: 'front.spring', value: 5, unit: 'bar' }];
+  const logged = { 'front.spring': { value: 72.5, unit: 'psi', entry: 3 } };
+  expect(driftOf(stands, logged as Parameters<typeof driftOf>[1])).toEqual([]);
+  expect(driftOf([{ ...stands[0]!, unit: 'psi' }], logged as Parameters<typeof driftOf>[1])).toHaveLength(1);
+});

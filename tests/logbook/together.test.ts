@@ -1,7 +1,17 @@
 import type { ChildProcess } from 'node:child_process';
-import { existsSync, mkdirSync, rmSync, symlinkSync, utimesSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  fstatSync,
+  mkdirSync,
+  rmSync,
+  statSync,
+  symlinkSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
+import { tryFileLock } from '../../src/disk/file-lock.ts';
 import { withLock } from '../../src/logbook/lock.ts';
 import { BIKE, childProgram, ended, open, start, tempFolder } from './places.ts';
 
@@ -55,6 +65,20 @@ test('a lock is not taken from a process that lives, were it stopped for ever', 
   holder.kill('SIGTERM');
   await ending;
   await expect(withLock(log.folder, async () => 'in')).resolves.toBe('in');
+});
+
+test('a lock on a file that was removed by hand meanwhile is none: it is taken anew on the one that is there', async () => {
+  const folder = join(tempHeld, 'removed');
+  mkdirSync(folder, { recursive: true });
+  const locked: number[] = [];
+  const take = async (fd: number, path: string): Promise<boolean> => {
+    // Between opening and locking, once: what is locked then is a file without a name.
+    if (locked.length === 0) rmSync(path);
+    locked.push(fstatSync(fd).ino);
+    return await tryFileLock(fd, path);
+  };
+  const there = await withLock(folder, async () => statSync(join(folder, '.lock')).ino, { take });
+  expect(locked).toEqual([expect.any(Number), there]);
 });
 
 test('a second holder of one process waits like any other', async () => {
