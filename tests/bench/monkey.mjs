@@ -58,6 +58,8 @@ const AWAY = 1500;
 /** Between two repeats of a held key; when the machine did not keep to it, the look at it is void. */
 const REPEAT = 33;
 const LATE = 150;
+/** Too soon after an answer for the next question to be read. ms */
+const AHEAD = 60;
 
 function answersIn(folder) {
   const interviews = path.join(folder, 'interviews');
@@ -92,7 +94,10 @@ async function act(terminal) {
   terminal.send(key);
   if (what < 0.8) {
     // Typed ahead: on the heels of an answer, before the next question can be read.
-    await sleep(60);
+    const sent = performance.now();
+    await sleep(AHEAD);
+    // A machine that was late made of it a second press, after the question could be read.
+    if (performance.now() - sent > LATE) return undefined;
     terminal.send(oneOf(KEYS));
     return 1;
   }
