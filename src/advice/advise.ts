@@ -60,17 +60,24 @@ export interface Heeded {
   readonly dangerous: boolean;
   /** what was answered, for what the rules hold back */
   readonly known?: Known;
-  /** whether "nothing is off" has something to stand on; absent: it has */
-  readonly foundNothing?: boolean;
-  /** whether more was noticed than clean looks can make nothing of */
-  readonly complaintStands?: boolean;
+  /** absent: "nothing is off" has something to stand on, and no complaint stands against it */
+  readonly grounds?: Grounds;
   /** chance that the causes are not behind the answers; absent: none */
   readonly none?: number;
-  /** of that, the chance of one impression told throughout; it leads only where the bike was looked at */
+  /** of that, the chance of one impression told throughout */
   readonly impression?: number;
-  readonly lookedAt?: boolean;
   /** whether something that was tried made it worse and is still on the bike */
   readonly putBack?: boolean;
+}
+
+/** What a case has to show; asked only where the advice hangs on it. */
+export interface Grounds {
+  /** whether "nothing is off" has something to stand on */
+  readonly foundNothing: () => boolean;
+  /** whether more was noticed than clean looks can make nothing of */
+  readonly complaintStands: () => boolean;
+  /** whether the bike was looked at; one impression told throughout leads only then */
+  readonly lookedAt: () => boolean;
 }
 
 export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded: Heeded): Advice {
@@ -79,20 +86,18 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
   const { payoff } = bench;
   const s: Situation = { model, bench, belief, known };
   const rule = (p: number): Adjustment => rules.adjustments[payoff.adjustments[p]!]!;
+  const marks = marksOf(bench);
   const worth = expectedWorth(payoff, belief.causes);
   const cure = expectedCure(payoff, belief.causes);
   const best = bestOf(worth);
   const knowing = (): number => valueOfKnowing(payoff, belief.weights, best === undefined ? 0 : worth[best]!);
   const as = (position: number) => ({ adjustment: payoff.adjustments[position]!, worth: worth[position]! });
-  const refusals = new Map<number, string>();
-  for (const p of refusable(bench)) {
-    const why = refusalOf(s, rule(p));
-    if (why !== undefined) refusals.set(p, why);
-  }
+  const refusal = (p: number): string | undefined =>
+    rule(p).refuseWhen.length === 0 ? undefined : refusalOf(s, rule(p));
   const allowed = (p: number): boolean =>
-    !refusals.has(p) && missingProof(s, payoff.adjustments[p]!) === undefined;
+    refusal(p) === undefined && missingProof(s, payoff.adjustments[p]!) === undefined;
   const top = best === undefined || allowed(best) ? best : bestOf(worth, allowed);
-  const repair = bestOf(worth, (p) => rule(p).kind === 'repair' && allowed(p));
+  const repair = bestOf(worth, allowed, marks.repairs);
   const lead =
     dangerous ||
     (repair !== undefined && repair !== top && cure[repair]! >= rules.numbers.advice['repair-first']);
@@ -104,8 +109,8 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
   const held = dangerous
     ? undefined
     : ((putBack ? backFirst(s, wanted) : undefined) ??
-      answeredFirst(s, wanted) ??
-      heldBack(s, { wanted, worth, cure, allowed }));
+      answeredFirst(s, wanted, marks) ??
+      heldBack(s, { wanted, worth, cure, allowed, marks }));
   const start = held?.position ?? wanted;
   const rest: number[] = [];
   for (let p = 0; p < cure.length; p++)
@@ -119,15 +124,17 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
     cure,
   );
   const ranked = (start === undefined ? [] : [start, ...others]).map(as);
-  const refused = [...refusals]
-    .filter(([p]) => cure[p]! >= LEAST_RUNG)
-    .map(([p, why]) => ({ adjustment: payoff.adjustments[p]!, why }));
+  const refused: Advice['refused'][number][] = [];
+  for (const p of marks.refusable) {
+    const why = cure[p]! >= LEAST_RUNG ? refusal(p) : undefined;
+    if (why !== undefined) refused.push({ adjustment: payoff.adjustments[p]!, why });
+  }
   if (dangerous)
     return { verdict: 'stop', ranked, first: ranked[0]?.adjustment, because: 'danger', refused, knowing };
-  const { foundNothing = true, complaintStands = false, none = 0, impression = 0, lookedAt = false } = heeded;
-  const beside = lookedAt ? none : none - impression;
+  const { grounds, none = 0, impression = 0 } = heeded;
+  const likeliest = (1 - none) * largest(belief.causes, belief.nothing);
   // What nobody wrote a rule for is not tuned around.
-  if (beside > (1 - none) * Math.max(belief.nothing, ...belief.causes) && start === wanted)
+  if (start === wanted && none > likeliest && (none - impression > likeliest || grounds?.lookedAt() === true))
     return {
       verdict: 'unknown',
       ranked: [],
@@ -141,7 +148,7 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
       best !== undefined && best !== top && worth[best]! > 0
         ? {
             adjustment: payoff.adjustments[best]!,
-            why: refusals.get(best) ?? missingProof(s, payoff.adjustments[best]!)!,
+            why: refusal(best) ?? missingProof(s, payoff.adjustments[best]!)!,
           }
         : undefined;
     return {
@@ -164,9 +171,10 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
       knowing,
     };
   }
-  const sure = foundNothing && (1 - none) * belief.nothing >= rules.numbers.asking['nothing-off'];
+  const sure =
+    (1 - none) * belief.nothing >= rules.numbers.asking['nothing-off'] && (grounds?.foundNothing() ?? true);
   // Nothing found is not nothing off while a complaint stands; short of that, it is only not known yet.
-  if (sure && complaintStands)
+  if (sure && grounds?.complaintStands() === true)
     return { verdict: 'unknown', ranked: [], first: undefined, because: 'unexplained', refused, knowing };
   return { verdict: sure ? 'leave' : 'unknown', ranked: [], first: undefined, refused, knowing };
 }
@@ -174,23 +182,39 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
 interface Wanted {
   /** position of what would be first */
   readonly wanted: number | undefined;
-  readonly worth: readonly number[];
-  readonly cure: readonly number[];
+  readonly worth: Float64Array;
+  readonly cure: Float64Array;
   readonly allowed: (position: number) => boolean;
+  readonly marks: Marks;
 }
 
-const refusables = new WeakMap<PreparedBike['payoff'], readonly number[]>();
+/** Positions of the few adjustments that a step of the advice is about; the same for every case on a bike. */
+interface Marks {
+  readonly repairs: readonly number[];
+  /** what the rules may refuse */
+  readonly refusable: readonly number[];
+  /** what answers may put before every change */
+  readonly answered: readonly number[];
+  /** what a gauge may put before clicks */
+  readonly measured: readonly number[];
+}
 
-/** Positions of what the rules may refuse; the same for every case on a bike. */
-function refusable({ payoff, rules }: PreparedBike): readonly number[] {
-  let found = refusables.get(payoff);
-  if (found === undefined) {
-    found = [...payoff.adjustments.keys()].filter(
-      (p) => rules.adjustments[payoff.adjustments[p]!]!.refuseWhen.length > 0,
-    );
-    refusables.set(payoff, found);
+const marked = new WeakMap<PreparedBike['payoff'], Marks>();
+
+function marksOf({ payoff, rules }: PreparedBike): Marks {
+  let marks = marked.get(payoff);
+  if (marks === undefined) {
+    const those = (has: (adjustment: Adjustment) => boolean): number[] =>
+      [...payoff.adjustments.keys()].filter((p) => has(rules.adjustments[payoff.adjustments[p]!]!));
+    marks = {
+      repairs: those((a) => a.kind === 'repair'),
+      refusable: those((a) => a.refuseWhen.length > 0),
+      answered: those((a) => a.firstWhenAnswered !== undefined),
+      measured: those((a) => a.firstWhenMeasured.length > 0),
+    };
+    marked.set(payoff, marks);
   }
-  return found;
+  return marks;
 }
 
 interface Held {
@@ -219,13 +243,16 @@ function backFirst({ model, bench }: Situation, wanted: number | undefined): Hel
 }
 
 /** What the rider's answers put before every change, such as undoing the change with which it began. */
-function answeredFirst({ model, bench, known }: Situation, wanted: number | undefined): Held | undefined {
+function answeredFirst(
+  { model, bench, known }: Situation,
+  wanted: number | undefined,
+  { answered }: Marks,
+): Held | undefined {
   const { adjustments } = bench.payoff;
-  const position = adjustments.findIndex((index) => {
-    const { firstWhenAnswered } = model.rules.adjustments[index]!;
-    return firstWhenAnswered !== undefined && given(firstWhenAnswered, known);
-  });
-  if (position < 0 || position === wanted) return undefined;
+  const position = answered.find((p) =>
+    given(model.rules.adjustments[adjustments[p]!]!.firstWhenAnswered!, known),
+  );
+  if (position === undefined || position === wanted) return undefined;
   return {
     position,
     because: 'put-back',
@@ -238,7 +265,10 @@ function answeredFirst({ model, bench, known }: Situation, wanted: number | unde
 }
 
 /** What goes before the wanted one: a spring whose gauge reads off before a click, and a gauge before what waits for it. */
-function heldBack(s: Situation, { wanted, worth, cure, allowed }: Wanted): Held | undefined {
+function heldBack(
+  s: Situation,
+  { wanted, worth, cure, allowed, marks: { measured: gauged } }: Wanted,
+): Held | undefined {
   if (wanted === undefined) return undefined;
   const { payoff } = s.bench;
   const { adjustments } = s.model.rules;
@@ -246,7 +276,7 @@ function heldBack(s: Situation, { wanted, worth, cure, allowed }: Wanted): Held 
   const own = at(wanted);
   const measured =
     own.kind === 'click'
-      ? bestOf(worth, (p) => at(p).end === own.end && readsOff(s, at(p), cure[p]!) && allowed(p))
+      ? bestOf(worth, (p) => at(p).end === own.end && readsOff(s, at(p), cure[p]!) && allowed(p), gauged)
       : undefined;
   const next = measured ?? wanted;
   const gauge = unmeasured(s, at(next));
@@ -279,11 +309,11 @@ function readsOff(s: Situation, { firstWhenMeasured }: Adjustment, cure: number)
 }
 
 /** In the same order, but what was measured off before the clicks of its end. */
-function measuredFirst(s: Situation, order: readonly number[], cure: readonly number[]): number[] {
+function measuredFirst(s: Situation, order: readonly number[], cure: Float64Array): readonly number[] {
   const { adjustments } = s.model.rules;
   const at = (p: number): Adjustment => adjustments[s.bench.payoff.adjustments[p]!]!;
   const early = order.filter((p) => readsOff(s, at(p), cure[p]!));
-  if (early.length === 0) return [...order];
+  if (early.length === 0) return order;
   const out: number[] = [];
   for (const p of order) {
     if (at(p).kind === 'click') {
@@ -300,7 +330,7 @@ function measuredFirst(s: Situation, order: readonly number[], cure: readonly nu
  */
 function nextRung(
   { model, bench, belief }: Situation,
-  cure: readonly number[],
+  cure: Float64Array,
   { best, allowed }: { readonly best: number; readonly allowed: (position: number) => boolean },
 ) {
   const { wished, payoff, possible } = bench;
@@ -319,14 +349,20 @@ function nextRung(
   return undefined;
 }
 
-/** Position of the largest, rounded so that equal ones go to the first; undefined when none is allowed. */
+/**
+ * Position of the largest, rounded so that equal ones go to the first; undefined when none is allowed.
+ * @param among the positions looked at, rising; absent: all
+ */
 function bestOf(
-  worth: readonly number[],
+  worth: Float64Array,
   allowed: (position: number) => boolean = () => true,
+  among?: readonly number[],
 ): number | undefined {
   let best: number | undefined;
   let most = -Infinity;
-  for (let p = 0; p < worth.length; p++) {
+  const count = among === undefined ? worth.length : among.length;
+  for (let i = 0; i < count; i++) {
+    const p = among === undefined ? i : among[i]!;
     const w = Math.round(worth[p]! * 1e10);
     if (w > most && allowed(p)) {
       most = w;
@@ -334,6 +370,12 @@ function bestOf(
     }
   }
   return best;
+}
+
+function largest(numbers: Float64Array, most: number): number {
+  let found = most;
+  for (let i = 0; i < numbers.length; i++) if (numbers[i]! > found) found = numbers[i]!;
+  return found;
 }
 
 /** Adjustments that would have been worth trying but cannot be done on this bike, with the next rungs. */

@@ -16,6 +16,7 @@ export function cautionsFor(
   changing: boolean,
 ): Caution[] {
   const shown = rules.cautions.filter(({ id, show }) => wanted.has(id) || (show === 'always' && changing));
+  if (shown.length <= 1) return shown;
   const asking = new Map(
     shown.map(({ id, show }) => [
       id,

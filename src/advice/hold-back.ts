@@ -17,7 +17,7 @@ export interface Situation {
 export function refusalOf({ belief, known }: Situation, { refuseWhen }: Adjustment): string | undefined {
   return refuseWhen.find(
     ({ answers, causes }) =>
-      given(answers, known) && causes.every(([cause, least]) => belief.causes[cause]! >= least),
+      causes.every(([cause, least]) => belief.causes[cause]! >= least) && given(answers, known),
   )?.why;
 }
 

@@ -173,23 +173,31 @@ function bestOf(space: Model['space'], table: Omit<Payoff, 'best'>, n: number): 
 }
 
 /** Expected worth of each adjustment. */
-export function expectedWorth({ base, gainStart, gainCause, gain }: Payoff, causes: Float64Array): number[] {
-  const out: number[] = [];
+export function expectedWorth(
+  { base, gainStart, gainCause, gain }: Payoff,
+  causes: Float64Array,
+): Float64Array {
+  const out = new Float64Array(base.length);
   for (let a = 0; a < base.length; a++) {
     let worth = base[a]!;
-    for (let i = gainStart[a]!; i < gainStart[a + 1]!; i++) worth += gain[i]! * causes[gainCause[i]!]!;
-    out.push(worth);
+    const end = gainStart[a + 1]!;
+    for (let i = gainStart[a]!; i < end; i++) worth += gain[i]! * causes[gainCause[i]!]!;
+    out[a] = worth;
   }
   return out;
 }
 
 /** Expected share of a fix that each adjustment brings, harm and costs left out. */
-export function expectedCure({ base, gainStart, gainCause, cure }: Payoff, causes: Float64Array): number[] {
-  const out: number[] = [];
+export function expectedCure(
+  { base, gainStart, gainCause, cure }: Payoff,
+  causes: Float64Array,
+): Float64Array {
+  const out = new Float64Array(base.length);
   for (let a = 0; a < base.length; a++) {
     let cured = 0;
-    for (let i = gainStart[a]!; i < gainStart[a + 1]!; i++) cured += cure[i]! * causes[gainCause[i]!]!;
-    out.push(cured);
+    const end = gainStart[a + 1]!;
+    for (let i = gainStart[a]!; i < end; i++) cured += cure[i]! * causes[gainCause[i]!]!;
+    out[a] = cured;
   }
   return out;
 }

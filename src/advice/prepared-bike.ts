@@ -64,6 +64,7 @@ export function prepareBike(
   // What could be done if every knob were there and had room: the ladder starts from it.
   const fit = can.flatMap((p, i) => (p.can || !p.unfit ? [i] : []));
   const possibleOnes = can.flatMap((p, i) => (p.can ? [i] : []));
+  const facts = new Map<string, string | undefined>();
   const effects = new Map<number, ChangeEffect>();
   const prospects = new Map<number, Prospect>();
   const effect = (index: number): ChangeEffect =>
@@ -76,7 +77,10 @@ export function prepareBike(
     possible: can,
     payoff: payoffOf(model, possibleOnes, (index) => moves[index]!, keep),
     wished: fit.length === possibleOnes.length ? undefined : payoffOf(model, fit, (index) => moves[index]!),
-    fact: (path) => sheetFact(bike, path),
+    fact: (path) => {
+      if (!facts.has(path)) facts.set(path, sheetFact(bike, path));
+      return facts.get(path);
+    },
     effect,
     prospect: (index) =>
       remember(prospects, index, () =>

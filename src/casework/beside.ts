@@ -1,6 +1,6 @@
 /** What stands beside the causes in one case, and what the case has to show for "nothing is off". */
 import { complaintStands, foundNothing, lookedAt } from '../advice/checks.ts';
-import type { Heeded } from '../advice/advise.ts';
+import type { Grounds, Heeded } from '../advice/advise.ts';
 import type { Evidence } from '../diagnosis/belief.ts';
 import { logEvidenceOfImpression } from '../diagnosis/impression.ts';
 import type { Model } from '../diagnosis/model.ts';
@@ -32,14 +32,14 @@ export function besideAfter(
   return { none: after, impression: before === 0 ? 0 : after * (impression / before) };
 }
 
-/** What the looks found, and whether the complaint stands all the same. */
-export function groundsOf(
-  model: Model,
-  evidence: readonly Evidence[],
-): Required<Pick<Heeded, 'foundNothing' | 'complaintStands' | 'lookedAt'>> {
+/** What the looks found, and whether the complaint stands all the same; few cases hang on it. */
+export function groundsOf(model: Model, evidence: readonly Evidence[]): Grounds {
+  let found: boolean | undefined;
+  let stands: boolean | undefined;
+  let looked: boolean | undefined;
   return {
-    foundNothing: foundNothing(model, evidence),
-    complaintStands: complaintStands(model, evidence),
-    lookedAt: lookedAt(model, evidence),
+    foundNothing: () => (found ??= foundNothing(model, evidence)),
+    complaintStands: () => (stands ??= complaintStands(model, evidence)),
+    lookedAt: () => (looked ??= lookedAt(model, evidence)),
   };
 }

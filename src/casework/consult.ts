@@ -108,11 +108,10 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
     dangerous,
     known: heard.known,
     putBack: back !== undefined,
-    ...groundsOf(model, heard.evidence),
+    grounds: groundsOf(model, heard.evidence),
     none,
     impression,
   });
-  const ranked = byProbability(belief.causes);
   // Effects and fit speak of the answers, the next question of what is believed after the trials.
   const posterior =
     wishes.explain > 0 || wishes.fit || wishes.next
@@ -136,11 +135,14 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
       ? ranking.filter((g) => checks.wanted(model.rules.questions[g.question]!))
       : [];
   const open = looks.length === 0 ? ranking : [...looks, ...ranking.filter((g) => !looks.includes(g))];
-  const shown = ranked.slice(0, wishes.explain);
+  const shown = leading(belief.causes, wishes.explain);
+  let ranked: readonly number[] | undefined;
   return {
     heard,
     belief,
-    ranked,
+    get ranked() {
+      return (ranked ??= leading(belief.causes));
+    },
     advice,
     blocked: bench.sheet === undefined ? [] : blocked(model, bench, belief),
     open,
@@ -165,17 +167,28 @@ function askedOf(model: Model, answers: readonly CaseAnswer[]): number {
   return answers.filter((a) => atEither(a.question) === a.question || !open(a)).length;
 }
 
-/** Causes by falling probability, rounded so that equal ones keep the order of the rules whatever the last bits say. */
-function byProbability(causes: Float64Array): number[] {
-  const keys: number[] = [];
+/**
+ * The first of the causes by falling probability, rounded so that equal ones keep the order of the rules whatever the last
+ * bits say.
+ */
+export function leading(causes: Float64Array, count = causes.length): number[] {
   const order: number[] = [];
+  const keys: number[] = [];
   // Insertion: quicker than a general sort for so few.
   for (let c = 0; c < causes.length; c++) {
     const key = Math.round(causes[c]! * 1e10);
-    keys.push(key);
-    let at = c;
-    for (; at > 0 && keys[order[at - 1]!]! < key; at--) order[at] = order[at - 1]!;
+    let at = order.length;
+    if (at === count && (at === 0 || keys[at - 1]! >= key)) continue;
+    if (at < count) {
+      order.push(c);
+      keys.push(key);
+    } else at--;
+    for (; at > 0 && keys[at - 1]! < key; at--) {
+      order[at] = order[at - 1]!;
+      keys[at] = keys[at - 1]!;
+    }
     order[at] = c;
+    keys[at] = key;
   }
   return order;
 }

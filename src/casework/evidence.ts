@@ -26,7 +26,8 @@ export interface Heard {
 
 export function hear(model: Model, answers: readonly CaseAnswer[], fact: Known['bike']): Heard {
   const { questions, numbers } = model.rules;
-  const given = new Map(answers.filter((a) => counts(a.answer)).map((a) => [a.question, a.answer]));
+  const given = new Map<string, string>();
+  for (const { question, answer } of answers) if (counts(answer)) given.set(question, answer);
   const known: Known = { answers: given, bike: fact };
   const ends = whichEnds(model, given, known);
   const evidence: Evidence[] = [];
@@ -72,7 +73,7 @@ export function hear(model: Model, answers: readonly CaseAnswer[], fact: Known['
     cannotTell,
     putOff,
     contradictions,
-    dangers: [...new Set(dangers)],
+    dangers: dangers.length > 1 ? [...new Set(dangers)] : dangers,
   };
 }
 
@@ -81,7 +82,9 @@ function impliedBy(model: Model, evidence: readonly Evidence[]): Map<string, str
   const { questions } = model.rules;
   const out = new Map<string, string>();
   const follow = (index: number, answer: string): void => {
-    for (const [id, value] of Object.entries(questions[index]!.implies[answer] ?? {})) {
+    const implied = questions[index]!.implies[answer];
+    if (implied === undefined) return;
+    for (const [id, value] of Object.entries(implied)) {
       if (out.has(id)) continue;
       out.set(id, value);
       follow(model.questionIndex.get(id)!, value);
@@ -95,13 +98,17 @@ function impliedBy(model: Model, evidence: readonly Evidence[]): Map<string, str
 function whichEnds(model: Model, given: Map<string, string>, known: Known): Map<string, WhichEnd> {
   const { questions } = model.rules;
   const out = new Map<string, WhichEnd>();
+  const indices: number[] = [];
+  for (const question of given.keys()) {
+    const index = model.questionIndex.get(question)!;
+    if (questions[index]!.either !== undefined) indices.push(index);
+  }
   // In the order of the rule base, so that the order of a case's answers cannot matter.
-  const indices = [...given.keys()].map((id) => model.questionIndex.get(id)!).sort((a, b) => a - b);
+  indices.sort((a, b) => a - b);
   for (const index of indices) {
     const { id, either } = questions[index]!;
-    if (either === undefined) continue;
     const answer = given.get(id)!;
-    const end = whichEnd(questions, either, { answer }, known);
+    const end = whichEnd(questions, either!, { answer }, known);
     out.set(id, end);
     if (end.is === 'at') given.set(questions[end.question]!.id, answer);
   }

@@ -22,7 +22,9 @@ export function readAnswers(
     );
     return [];
   }
-  return Object.entries(raw).flatMap(([id, given]): CaseAnswer[] => {
+  const out: CaseAnswer[] = [];
+  for (const id of Object.keys(raw)) {
+    const given = raw[id];
     const question = questions.get(id);
     if (question === undefined) {
       const heir = retired[id];
@@ -34,7 +36,7 @@ export function readAnswers(
             ? `Say which end: ${[...sided, ...(questions.has(`${id}@${EITHER}`) ? [`${id}@${EITHER} where that is not known`] : [])].join(' or ')}.`
             : didYouMean(id, questions.keys()) || 'See earshot rules show for the ids.';
       wrong(at, `There is no question ${shorten(id)}.`, remedy, id);
-      return [];
+      continue;
     }
     let answer: unknown = given;
     let sure: unknown = 'sure';
@@ -58,7 +60,7 @@ export function readAnswers(
         `The answer to ${id} must be a word, found ${show(answer)}.`,
         `Answers: ${ids().join(', ')}.`,
       );
-      return [];
+      continue;
     }
     const known =
       answer === CANNOT_TELL || answer === NOT_NOW || question.answers.some((a) => a.id === answer);
@@ -68,7 +70,7 @@ export function readAnswers(
         `${id} has no answer ${shorten(answer)}.`,
         () => didYouMean(answer, ids()) || `Answers: ${ids().join(', ')}.`,
       );
-      return [];
+      continue;
     }
     if (typeof sure !== 'string' || !SURE.includes(sure)) {
       wrong(
@@ -76,8 +78,9 @@ export function readAnswers(
         `sure must be sure, fairly or guess, found ${show(sure)}.`,
         didYouMean(String(sure), SURE) || 'Use one of the three words.',
       );
-      return [];
+      continue;
     }
-    return [{ question: id, answer, sure: sure as Sure }];
-  });
+    out.push({ question: id, answer, sure: sure as Sure });
+  }
+  return out;
 }

@@ -11,6 +11,7 @@ export interface RiddenBefore {
 /** @param change in notation; one that is no change of a setting was never tried as one */
 export function riddenBefore(rounds: readonly Round[], change: string): RiddenBefore[] {
   const results = rounds.flatMap((round) => round.results);
+  if (results.length === 0) return [];
   const asked = directions(change);
   const touches = (result: CaseResult, sign: number): boolean =>
     directions(result.change).some((one) =>

@@ -11,12 +11,17 @@ const MOST_ANSWERS = 2000;
 const MOST_KEYS = 100;
 const MOST_WORDS = 1000;
 
+const NOTHING: readonly PathProblem[] = [];
+
 /** @returns what there is too much of, all at once */
-export function tooMuch(raw: Readonly<Record<string, unknown>>): PathProblem[] {
+export function tooMuch(raw: Readonly<Record<string, unknown>>): readonly PathProblem[] {
   const earlier: readonly unknown[] = Array.isArray(raw['earlier']) ? raw['earlier'] : [];
-  const rounds = [raw, ...earlier.filter(isMap)];
-  const sum = (of: (round: Readonly<Record<string, unknown>>) => number): number =>
-    rounds.reduce((all, round) => all + of(round), 0);
+  const rounds = earlier.length === 0 ? [raw] : [raw, ...earlier.filter(isMap)];
+  const sum = (of: (round: Readonly<Record<string, unknown>>) => number): number => {
+    let all = 0;
+    for (const round of rounds) all += of(round);
+    return all;
+  };
   const notes = isMap(raw['interview']) ? raw['interview'] : {};
   const found: readonly (readonly [string, number, number])[] = [
     ['earlier rounds', earlier.length, MOST_ROUNDS],
@@ -26,6 +31,7 @@ export function tooMuch(raw: Readonly<Record<string, unknown>>): PathProblem[] {
     ['topics', lengthOf(notes['about']), MOST_WORDS],
     ['keys', Object.keys(raw).length, MOST_KEYS],
   ];
+  if (found.every(([, count, most]) => count <= most)) return NOTHING;
   return found
     .filter(([, count, most]) => count > most)
     .map(([what, count, most]) => ({

@@ -172,7 +172,7 @@ export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Tellin
       return advise(model, bench, belief, {
         dangerous,
         putBack,
-        ...grounds,
+        grounds,
         ...besideAfter(besideOf(withQuestions(model, changed, far), belief.logEvidence, last.evidence), seen),
         ...(known === undefined ? {} : { known }),
       });

@@ -21,49 +21,54 @@ const LEAST_SHARED = 0.05;
 /** ln P(answers | one impression throughout); -Infinity where the rules have no such story. */
 export function logEvidenceOfImpression(model: Model, evidence: readonly Evidence[]): number {
   const { questions, numbers } = model.rules;
-  const { bound, of } = numbers['one-impression'];
+  const { of } = numbers['one-impression'];
   const broad = model.questionIndex.get(of);
   if (broad === undefined) return -Infinity;
   const stories = questions[broad]!.answers.length;
   const p = new Float64Array(stories).fill(1 / (stories - 1));
   p[questions[broad]!.default] = 0;
   for (const { question, answer, sure } of evidence) {
-    const chances = chancesOfNone(model, question);
-    const m = chances.length;
-    const told = storiesTold(model, broad, question);
-    for (let s = 0; s < stories; s++) {
-      const right =
-        told === undefined || told[s] === undefined
-          ? chances[answer]!
-          : bound * told[s]![answer]! + (1 - bound) * chances[answer]!;
-      p[s]! *= sure * right + (1 - sure) / m;
-    }
+    const right = underStories(model, broad, question);
+    const unsure = (1 - sure) / questions[question]!.answers.length;
+    for (let s = 0, at = answer * stories; s < stories; s++) p[s]! *= sure * right[at + s]! + unsure;
   }
   return Math.log(p.reduce((sum, x) => sum + x, 0));
 }
 
-type Told = readonly (Float64Array | undefined)[];
-const kept = new WeakMap<Question, { readonly broad: Question; readonly told: Told | undefined }>();
-
 /** For each sign of the broad question, the chances of another's answers when it follows, or undefined where it cannot. */
-function storiesTold({ rules }: Model, broad: number, index: number): Told | undefined {
+type Told = readonly (Float64Array | undefined)[];
+
+interface Kept {
+  readonly broad: Question;
+  readonly numbers: Model['rules']['numbers'];
+  readonly right: Float64Array;
+}
+const kept = new WeakMap<Question, Kept>();
+
+/** [answer × story] P(answer | the story is told throughout), of a rider who is sure. */
+function underStories(model: Model, broad: number, index: number): Float64Array {
+  const { rules } = model;
   const question = rules.questions[index]!;
   const leading = rules.questions[broad]!;
   const asked = question.either === undefined ? question : rules.questions[question.either[0]]!;
-  let known = kept.get(asked);
-  if (known?.broad !== leading) {
-    known = {
-      broad: leading,
-      told:
-        asked.how === 'stand'
-          ? undefined
-          : asked === leading
-            ? ownStories(leading)
-            : following(leading, storyCauses(leading, rules.causes.length), asked),
-    };
-    kept.set(asked, known);
-  }
-  return known.told;
+  const known = kept.get(asked);
+  if (known?.broad === leading && known.numbers === rules.numbers) return known.right;
+  const { bound } = rules.numbers['one-impression'];
+  const chances = chancesOfNone(model, index);
+  const told: Told =
+    asked.how === 'stand'
+      ? []
+      : asked === leading
+        ? ownStories(leading)
+        : following(leading, storyCauses(leading, rules.causes.length), asked);
+  const stories = leading.answers.length;
+  const right = new Float64Array(chances.length * stories);
+  for (let a = 0; a < chances.length; a++)
+    for (let s = 0; s < stories; s++)
+      right[a * stories + s] =
+        told[s] === undefined ? chances[a]! : bound * told[s]![a]! + (1 - bound) * chances[a]!;
+  kept.set(asked, { broad: leading, numbers: rules.numbers, right });
+  return right;
 }
 
 /** The broad question itself: each story's sign as often as with the strongest of its causes. */

@@ -4,7 +4,7 @@ import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { cautionsFor } from '../advice/cautions.ts';
 import type { StopReason } from '../advice/stop.ts';
 import type { Because, Verdict } from '../advice/advise.ts';
-import type { Consultation } from '../casework/consult.ts';
+import { leading, type Consultation } from '../casework/consult.ts';
 import type { Case } from '../casework/case.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { adjustmentOf, type ResultAdjustment } from './result-adjustment.ts';
@@ -141,8 +141,8 @@ export function toResult(
     nothing: round((1 - c.none) * c.belief.nothing),
     none: round(c.none),
     checked: c.checked,
-    causes: c.ranked
-      .filter((i, rankNumber) => rankNumber < most + 2 && (rankNumber < 3 || c.belief.causes[i]! >= 0.01))
+    causes: leading(c.belief.causes, most + 2)
+      .filter((i, rankNumber) => rankNumber < 3 || c.belief.causes[i]! >= 0.01)
       .map((i) => ({
         id: rules.causes[i]!.id,
         name: rules.causes[i]!.name,
@@ -251,12 +251,15 @@ function inWords({ id, do: what, plain }: CompiledRules['adjustments'][number]) 
 function assignmentsOf(model: Model, kase: Case, c: Consultation): Result['assignments'] {
   const { questions } = model.rules;
   const open = new Set([...c.heard.cannotTell, ...c.heard.putOff]);
-  const list = kase.answers
-    .map((a) => model.questionIndex.get(a.question)!)
-    .filter((i) => open.has(i))
-    .map((i) => questions[i]!)
-    // What the bike was said since not to have is no task any more.
-    .filter((q) => contradiction(q, c.heard.known) === undefined);
+  const list =
+    open.size === 0
+      ? []
+      : kase.answers
+          .map((a) => model.questionIndex.get(a.question)!)
+          .filter((i) => open.has(i))
+          .map((i) => questions[i]!)
+          // What the bike was said since not to have is no task any more.
+          .filter((q) => contradiction(q, c.heard.known) === undefined);
   // When nothing certain can be said, the best question that needs a ride or a stand becomes the assignment.
   if (c.advice.verdict === 'unknown') {
     const best = c.open.map((g) => questions[g.question]!).find((q) => q.how !== 'recall');

@@ -1,4 +1,4 @@
-// Deliberate faults in src/dynamics: file, what stands there, what is put in its place. Each must be noticed by a test.
+// Deliberate faults in src/physics: file, what stands there, what is put in its place. Each must be noticed by a test.
 export const MUTANTS = [
   ['damper.ts', 'stack * Math.max(0, force - preload)', 'stack * Math.max(0, force + preload)'],
   ['damper.ts', 'alone * alone <= preload', 'alone * alone <= 2 * preload'],
@@ -66,7 +66,7 @@ export const MUTANTS = [
   ],
   ['equilibrium.ts', 'return loads[which] + pulledIn.braking', 'return loads[which] - pulledIn.braking'],
   ['equilibrium.ts', 'rider.slowed * braking - rider.mass', 'rider.slowed * braking + rider.mass'],
-  ['simulate.ts', '1 + front.tyreLoss * (frontRate - wf)', '1 - front.tyreLoss * (frontRate - wf)'],
+  ['simulate.ts', '1 + frontTyreLoss * (frontRate - wf)', '1 - frontTyreLoss * (frontRate - wf)'],
   ['simulate.ts', 'const legs = push > 0 ? push : 0;', 'const legs = push;'],
   [
     'simulate.ts',
@@ -76,13 +76,13 @@ export const MUTANTS = [
   ['simulate.ts', 'const lean = (pth - level) * moving;', 'const lean = 0;'],
   [
     'simulate.ts',
-    'up -= front.braking * frontBrake + front.bump * frontBump;',
-    'up -= front.braking * frontBrake;',
+    'up -= frontBraking * frontBrake + frontPerBump * frontBump;',
+    'up -= frontBraking * frontBrake;',
   ],
   [
     'simulate.ts',
-    'rear.chain * chain - rear.braking * rearBrake',
-    'rear.chain * chain + rear.braking * rearBrake',
+    'rearChain * chain - rearBraking * rearBrake',
+    'rearChain * chain + rearBraking * rearBrake',
   ],
   ['simulate.ts', '- frameSlowed * slowing;', '+ frameSlowed * slowing;'],
   [
@@ -101,8 +101,8 @@ export const MUTANTS = [
     'stone(half, height, length, wheelRadius), at - half',
     'stone(half, height, length, wheelRadius), at + half',
   ],
-  ['drive.ts', 'start + speed * (time - lag)', 'start + speed * (time + lag)'],
-  ['drive.ts', 'braking(time) / pressed', 'braking(time)'],
+  ['drive.ts', '(i++ * step) / 2 - lag', '(i++ * step) / 2 + lag'],
+  ['drive.ts', 'table[row + DRIVE.grip]! /= table[row + DRIVE.gravity]!;', 'table[row + DRIVE.grip]! /= 1;'],
   ['trace-reading.ts', 'own.length === 1 && other > own[0]!', 'own.length === 1 && other < own[0]!'],
   ['trace-reading.ts', 'if (end.tyre[i]! <= 0) count++;', 'if (end.tyre[i]! > 0) count++;'],
   [

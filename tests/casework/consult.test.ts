@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import type { Case, CaseAnswer, CaseResult } from '../../src/casework/case.ts';
-import { consult, type Wishes } from '../../src/casework/consult.ts';
+import { consult, leading, type Wishes } from '../../src/casework/consult.ts';
 import { update } from '../../src/diagnosis/belief.ts';
 import { outcomeProbability } from '../../src/diagnosis/results.ts';
 import { membersOf } from '../../src/diagnosis/hypotheses.ts';
@@ -44,6 +44,8 @@ describe('belief', () => {
     expect(model.rules.causes[ranked[0]!]!.id).toBe('front.seals.worn');
     // Two causes of one prior that nothing speaks of.
     expect(new Set(p).size).toBeLessThan(p.length);
+    for (const count of [0, 1, 2, 5, p.length, p.length + 1])
+      expect(leading(belief.causes, count)).toEqual(ranked.slice(0, count));
   });
 
   it('goes on after an earlier round from where its trials left it', () => {

@@ -48,6 +48,29 @@ interface Start {
   readonly further: Map<GroupFactor, Start>;
 }
 
+/** Numbers of a stretch of full sets, laid end to end: top, from, to, shift, its row in `rows` and in `both`, two places for sums. */
+const STRETCH = 8;
+
+function stretchesOf({ causes: n, topUp, topLast, stretches }: HypothesisSpace): Int32Array {
+  const { top, from, to, shift } = stretches;
+  const out = new Int32Array(top.length * STRETCH);
+  for (let s = 0; s < top.length; s++) {
+    const up = topUp[top[s]!]!;
+    const c = topLast[top[s]!]!;
+    const k = shift[s]!;
+    out.set([top[s]!, from[s]!, to[s]!, k, up * n + k, c * n + k, c, up], s * STRETCH);
+  }
+  return out;
+}
+
+/** The tops stand in the order of the inner sets that they extend. */
+function topsOf(inner: number, topUp: Int32Array): Int32Array {
+  const out = new Int32Array(inner + 1);
+  for (let t = 0; inner > 0 && t < topUp.length; t++) out[topUp[t]! + 1]!++;
+  for (let i = 0; i < inner; i++) out[i + 1]! += out[i]!;
+  return out;
+}
+
 /**
  * All working space is made here, once, and belongs to the function: not only to spare a case the making. The engine
  * compiles a loop over arrays that it knows to be always the same to half as many instructions, provided the loop is
@@ -55,7 +78,6 @@ interface Start {
  */
 export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh {
   const { size, causes: n, parent, last, inner, innerOf, tops, topUp, topLast } = space;
-  const { top, from, to, shift } = space.stretches;
   const work = new Float64Array(size);
   /** for each cause, what it multiplies a set's weight by */
   const each = new Float64Array(n);
@@ -67,15 +89,29 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
   const product = new Float64Array(Math.max(1, inner.length));
   /** for each inner set, the weight of the sets that extend it, itself included */
   const sum = new Float64Array(Math.max(1, inner.length));
+  /** for each set one below full, the product over its causes and pairs */
+  const base = new Float64Array(tops.length);
+  /** where the sets one below full begin that extend each inner set, and where the last ones end */
+  const topsFrom = topsOf(inner.length, topUp);
+  const stretches = stretchesOf(space);
   /** for each cause, and in the last place for none, the weight of the sets that hold it */
   const sums = new Float64Array(n + 1);
   /** class of every set and factor of every class, of a group looked up set by set */
   const classOf = new Int32Array(size);
   const factor = new Float64Array(size);
 
+  /** Four at a time: half of a short loop is its own counting. */
   const timesInto = (out: Float64Array, scale: number): void => {
     const weights = work;
-    for (let h = 0; h < weights.length; h++) out[h] = weights[h]! * scale;
+    const most = weights.length & ~3;
+    let h = 0;
+    for (; h < most; h += 4) {
+      out[h] = weights[h]! * scale;
+      out[h + 1] = weights[h + 1]! * scale;
+      out[h + 2] = weights[h + 2]! * scale;
+      out[h + 3] = weights[h + 3]! * scale;
+    }
+    for (; h < weights.length; h++) out[h] = weights[h]! * scale;
   };
 
   const timesFactor = (): void => {
@@ -90,30 +126,61 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
     for (let i = 0; i < sets.length; i++) weights[sets[i]!]! *= rest[i]!;
   };
 
-  /** The walk below over the full sets, which are nearly all. */
+  /** One row of `rows` from its parent's, from a cause on. */
+  const timesRow = (to: number, up: number, pair: number, begin: number): void => {
+    const singles = rows;
+    const pairs = both;
+    for (let k = begin; k < n; k++) singles[(to + k) | 0] = singles[(up + k) | 0]! * pairs[(pair + k) | 0]!;
+  };
+
+  /** The walk below over the sets that come from one inner set and are one below full. */
+  const walkTops = (i: number, begin: number, end: number): void => {
+    const weights = work;
+    const singles = rows;
+    const held = sums;
+    const bases = base;
+    const sets = tops;
+    const lasts = topLast;
+    const above = product[i]!;
+    const row = i * n;
+    let total = sum[i]!;
+    for (let t = begin; t < end; t++) {
+      const h = sets[t]!;
+      const c = lasts[t]!;
+      const b = above * singles[(row + c) | 0]!;
+      bases[t] = b;
+      const w = weights[h]! * b;
+      weights[h] = w;
+      held[c]! += w;
+      total += w;
+    }
+    sum[i] = total;
+  };
+
+  /** The same over the full sets, which are nearly all. */
   const walkFull = (): void => {
     const weights = work;
     const singles = rows;
     const pairs = both;
     const held = sums;
-    for (let s = 0; s < top.length; s++) {
-      const t = top[s]!;
-      const up = topUp[t]!;
-      const c = topLast[t]!;
-      const base = c === n ? 1 : product[up]! * singles[up * n + c]!;
-      const k = shift[s]!;
-      const row = up * n + k;
-      const pair = c * n + k;
-      const end = to[s]!;
+    const bases = base;
+    const all = sum;
+    const places = stretches;
+    for (let s = 0; s < places.length; s += STRETCH) {
+      const b = bases[places[s]!]!;
+      const end = places[s + 2]!;
+      const k = places[s + 3]!;
+      const row = places[s + 4]!;
+      const pair = places[s + 5]!;
       let total = 0;
-      for (let h = from[s]!; h < end; h++) {
-        const w = weights[h]! * base * singles[row + h]! * pairs[pair + h]!;
+      for (let h = places[s + 1]!; h < end; h++) {
+        const w = weights[h]! * b * singles[(row + h) | 0]! * pairs[(pair + h) | 0]!;
         weights[h] = w;
-        held[k + h]! += w;
+        held[(k + h) | 0]! += w;
         total += w;
       }
-      held[c]! += total;
-      sum[up]! += total;
+      held[places[s + 6]!]! += total;
+      all[places[s + 7]!]! += total;
     }
   };
 
@@ -132,20 +199,17 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
         const up = innerOf[parent[h]!]!;
         const c = last[h]!;
         product[i] = product[up]! * rows[up * n + c]!;
-        for (let k = c + 1; k < n; k++) rows[i * n + k] = rows[up * n + k]! * both[c * n + k]!;
+        timesRow(i * n, up * n, c * n, c + 1);
       }
       work[h]! *= product[i]!;
       sum[i] = work[h]!;
     }
-    for (let t = 0; t < tops.length; t++) {
-      const h = tops[t]!;
-      const up = topUp[t]!;
-      const c = topLast[t]!;
-      const w = work[h]! * (c === n ? 1 : product[up]! * rows[up * n + c]!);
-      work[h] = w;
-      sums[c]! += w;
-      sum[up]! += w;
+    if (inner.length === 0) {
+      // One cause at most: the empty set itself is one below full.
+      base[0] = 1;
+      sum[0] = work[0]!;
     }
+    for (let i = 0; i < inner.length; i++) walkTops(i, topsFrom[i]!, topsFrom[i + 1]!);
     walkFull();
     for (let i = inner.length - 1; i > 0; i--) {
       const h = inner[i]!;
@@ -154,13 +218,20 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
     }
   };
 
+  /** The pairs of one cause of a group with those after it. */
+  const takePairs = (own: Int16Array, pair: Float64Array, i: number): void => {
+    const pairs = both;
+    const row = own[i]! * n;
+    const at = i * own.length;
+    for (let j = i + 1; j < own.length; j++) pairs[(row + own[j]!) | 0]! *= pair[(at + j) | 0]!;
+  };
+
   /** Takes a group's singles and pairs in. */
   const take = (f: GroupFactor, { single, pair }: Parts): void => {
     const { own } = groups[f.group]!.classes;
     for (let i = 0; i < own.length; i++) {
-      const row = own[i]! * n;
       each[own[i]!]! *= single[i]!;
-      for (let j = i + 1, at = i * own.length; j < own.length; j++) both[row + own[j]!]! *= pair[at + j]!;
+      takePairs(own, pair, i);
     }
   };
 
