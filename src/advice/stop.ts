@@ -1,8 +1,13 @@
 /** When to stop asking, and why. */
 import type { CompiledRules } from '../rulebase/compiled.ts';
 
-/** danger: a finding that stops tuning; enough: knowing more would not change the choice much; dry: no question tells enough; full: asked enough. */
-export type StopReason = 'danger' | 'enough' | 'dry' | 'full';
+export const STOP_REASONS = ['danger', 'enough', 'settled', 'dry', 'full'] as const;
+
+/**
+ * danger: a finding that stops tuning; enough: knowing more would not change the choice much; settled: no answer that is
+ * left to give changes what comes first; dry: no question tells enough; full: asked enough.
+ */
+export type StopReason = (typeof STOP_REASONS)[number];
 
 export interface StopInput {
   readonly dangerous: boolean;
@@ -13,6 +18,8 @@ export interface StopInput {
   /** a safety question is still open: it is never skipped */
   readonly safetyOpen: boolean;
   readonly asked: number;
+  /** whether some answer to an open question would change what comes first; looked for only when it decides */
+  readonly moves: () => boolean;
   /** the user wants to go on past "enough" */
   readonly keepAsking: boolean;
 }
@@ -24,6 +31,8 @@ export function stopReason(numbers: CompiledRules['numbers'], input: StopInput):
   if (input.safetyOpen) return undefined;
   if (input.asked >= most && !input.keepAsking) return 'full';
   if (input.bits < (input.keepAsking ? keep : least)) return 'dry';
-  if (input.knowing < enough && !input.keepAsking) return 'enough';
-  return undefined;
+  if (input.keepAsking) return undefined;
+  if (input.knowing < enough) return 'enough';
+  // A pack that never has enough asks on, whatever comes of it.
+  return enough === 0 || input.moves() ? undefined : 'settled';
 }

@@ -1,5 +1,5 @@
 /** One case, thought through: belief, advice, what to ask next, how well it hangs together. */
-import { advise, blocked, type Advice } from '../advice/advise.ts';
+import { blocked, type Advice } from '../advice/advise.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { stopReason, type StopReason } from '../advice/stop.ts';
 import { checksOf } from '../advice/checks.ts';
@@ -8,17 +8,14 @@ import { effects, type AnswerEffect } from '../diagnosis/explain.ts';
 import { fitOf, type Fit } from '../diagnosis/fit.ts';
 import { goesWithoutSaying, isOpen } from '../diagnosis/gates.ts';
 import { gains, rank, type Gain } from '../diagnosis/inquiry.ts';
-import { logOdds } from '../diagnosis/log-odds.ts';
 import type { Model } from '../diagnosis/model.ts';
-import { seenOf } from '../diagnosis/results.ts';
 import { posteriorOf, type Posterior } from '../diagnosis/fast/class-marginals.ts';
 import { atEither, CANNOT_TELL } from '../rulebase/compiled.ts';
-import { afterResult } from './after-result.ts';
-import { besideAfter, besideOf, groundsOf, type TrialSeen } from './beside.ts';
-import type { Case, CaseAnswer, Round } from './case.ts';
+import type { Case, CaseAnswer } from './case.ts';
 import { hear, type Heard } from './evidence.ts';
 import { modelFor } from './rider.ts';
-import { toPutBack, weighTried, type TriedBefore, type TriedEffect } from './weigh-tried.ts';
+import { mayMove, ride, think, type Scratch, type TrialEffect } from './think.ts';
+import { weighTried, type TriedBefore, type TriedEffect } from './weigh-tried.ts';
 
 export interface Wishes {
   /** rank the open questions */
@@ -35,10 +32,8 @@ export interface Wishes {
   readonly room?: Room;
 }
 
-interface Room {
-  /** the posterior goes here */
-  readonly weights: Float64Array<ArrayBuffer>;
-  readonly causes: Float64Array<ArrayBuffer>;
+/** The posterior goes into the weights. */
+interface Room extends Scratch {
   /** the probability of the sets that contain each */
   readonly containing: Float64Array<ArrayBuffer>;
 }
@@ -49,13 +44,6 @@ export function roomFor({ space }: Model): Room {
     causes: new Float64Array(space.causes),
     containing: new Float64Array(space.size),
   };
-}
-
-export interface TrialEffect {
-  readonly change: string;
-  readonly outcome: string;
-  /** decibans a cause, in the order of the rule base */
-  readonly decibans: Float64Array;
 }
 
 export interface Consultation {
@@ -73,6 +61,8 @@ export interface Consultation {
   readonly impression: number;
   /** whether what is claimed was looked at on the bike, or nothing so large is claimed */
   readonly checked: boolean;
+  /** whether the next question is only asked because so much is claimed */
+  readonly looking: boolean;
   readonly stop: StopReason | undefined;
   readonly fit: Fit | undefined;
   readonly evidence: ReadonlyMap<number, readonly AnswerEffect[]>;
@@ -95,23 +85,10 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
     prior = weighTried(model, bench, prior, round).weights;
     prior = ride(model, bench, update(model, prior, evidence), round, unplaced).belief.weights;
   }
-  const heard = hear(model, kase.answers, bench.fact);
-  const tried = weighTried(model, bench, prior, kase);
-  const back = toPutBack(tried.effects);
-  const told = update(model, tried.weights, heard.evidence, wishes.room?.weights, wishes.room?.causes);
-  const { belief, trials, seen } = ride(model, bench, told, kase, unplaced);
-  const { none, impression } = besideAfter(besideOf(model, told.logEvidence, heard.evidence), seen);
+  const first = think(model, bench, prior, kase, { room: wishes.room, unplaced });
+  const { heard, told, belief, trials, tried, back, none, impression, advice } = first;
   // One impression is what the looks are for: it must not take away the claim that asks for them.
   const checks = checksOf(model, belief, heard.evidence, none - impression, onSheet(bench));
-  const dangerous = heard.dangers.length > 0;
-  const advice = advise(model, bench, belief, {
-    dangerous,
-    known: heard.known,
-    putBack: back !== undefined,
-    grounds: groundsOf(model, heard.evidence),
-    none,
-    impression,
-  });
   // Effects and fit speak of the answers, the next question of what is believed after the trials.
   const posterior =
     wishes.explain > 0 || wishes.fit || wishes.next
@@ -119,22 +96,28 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
       : undefined;
   const now = belief === told ? posterior : wishes.next ? posteriorOf(model, belief) : undefined;
   const ranking = wishes.next ? rankOpen(model, now!, heard, wishes) : [];
+  // Where a change is advised already, a question that may put another in its place goes first.
+  let mover: number | undefined;
   const why = wishes.next
     ? stopReason(model.rules.numbers, {
-        dangerous,
+        dangerous: heard.dangers.length > 0,
         knowing: advice.knowing(),
         bits: Math.max(0, ...ranking.map((g) => g.bits)),
         safetyOpen: ranking.some((g) => model.rules.questions[g.question]!.safety),
         asked: askedOf(model, kase.answers) - heard.putOff.length,
         keepAsking: wishes.keepAsking ?? false,
+        moves: () =>
+          advice.verdict !== 'change' ||
+          (mover = mayMove(model, bench, prior, kase, { advice, ranking })) !== undefined,
       })
     : undefined;
   // Before a large claim the looks come that could speak against it, however little they promise.
   const looks =
-    !checks.done && (why === 'enough' || why === 'dry')
+    !checks.done && (why === 'enough' || why === 'settled' || why === 'dry')
       ? ranking.filter((g) => checks.wanted(model.rules.questions[g.question]!))
       : [];
-  const open = looks.length === 0 ? ranking : [...looks, ...ranking.filter((g) => !looks.includes(g))];
+  const early = mover === undefined ? looks : ranking.filter((g) => g.question === mover);
+  const open = early.length === 0 ? ranking : [...early, ...ranking.filter((g) => !early.includes(g))];
   const shown = leading(belief.causes, wishes.explain);
   let ranked: readonly number[] | undefined;
   return {
@@ -149,6 +132,7 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
     none,
     impression,
     checked: checks.done,
+    looking: looks.length > 0,
     stop: looks.length > 0 ? undefined : why,
     fit: wishes.fit ? fitOf(model, posterior!, heard.evidence, model.rules.numbers.fit.strange) : undefined,
     evidence: shown.length > 0 ? effects(model, told, posterior!, heard.evidence, shown) : new Map(),
@@ -220,31 +204,4 @@ function onSheet({ findings }: PreparedBike): ReadonlySet<number> {
   let known = read.get(findings);
   if (known === undefined) read.set(findings, (known = new Set(findings.map((f) => f.setting))));
   return known;
-}
-
-/** Belief after a round's trials, and what each of them did to every cause. */
-function ride(
-  model: Model,
-  bench: PreparedBike,
-  start: Belief,
-  round: Round,
-  unplaced: string[],
-): { belief: Belief; trials: TrialEffect[]; seen: TrialSeen[] } {
-  let belief = start;
-  const trials: TrialEffect[] = [];
-  const seen: TrialSeen[] = [];
-  for (const result of round.results) {
-    const after = afterResult(model, bench, belief, result);
-    if (after === undefined) {
-      unplaced.push(result.change);
-      continue;
-    }
-    const before = belief.causes;
-    const told = Math.exp(after.logEvidence - belief.logEvidence);
-    const decibans = after.causes.map((p, c) => logOdds(p) - logOdds(before[c]!));
-    belief = after;
-    seen.push({ idle: seenOf(model, result).nothing, told });
-    trials.push({ change: result.change, outcome: result.outcome, decibans });
-  }
-  return { belief, trials, seen };
 }

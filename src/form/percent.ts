@@ -1,10 +1,10 @@
 /** Shares in words, for every printed form. */
 
-/** A chance: never none or certain unless it is. */
+/** A chance: never none or certain, whatever was rounded before. */
 export function percent(p: number): string {
   const rounded = Math.round(p * 100);
-  if (rounded === 100 && p < 1) return 'over 99 %';
-  return rounded === 0 && p > 0 ? 'under 1 %' : wholePercent(p);
+  if (rounded >= 100) return 'over 99 %';
+  return rounded <= 0 ? 'under 1 %' : `${rounded} %`;
 }
 
 /** What was counted. */

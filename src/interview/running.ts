@@ -1,4 +1,4 @@
-/** The running line of an interview: the two leading explanations, and how settled it is. */
+/** The running line of an interview: the two leading explanations. */
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import type { Consultation } from '../casework/consult.ts';
 import { statedOf } from '../diagnosis/none.ts';
@@ -6,8 +6,8 @@ import type { Model } from '../diagnosis/model.ts';
 
 export interface Running {
   readonly leaders: readonly { readonly id: string; readonly name: string; readonly probability: number }[];
-  /** 0..1; 1 = knowing more would not change the choice enough to matter */
-  readonly settled: number;
+  /** the next question is only asked because so much is claimed of the first */
+  readonly looking: boolean;
 }
 
 /** @param bench of the bike: the causes are called as they are on it */
@@ -21,10 +21,8 @@ export function running(model: Model, bench: PreparedBike, c: Consultation): Run
       probability: statedOf(c.belief, c.none, i),
     })),
   ];
-  const enough = model.rules.numbers.asking.enough;
-  const knowing = c.advice.knowing();
   return {
     leaders: explanations.sort((a, b) => b.probability - a.probability).slice(0, 2),
-    settled: knowing <= enough ? 1 : enough / knowing,
+    looking: c.looking,
   };
 }

@@ -1,6 +1,7 @@
 /** Why a question is asked: what each answer would do to the leading explanations. */
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { consult } from '../casework/consult.ts';
+import { statedOf } from '../diagnosis/none.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { toCase, type Interview } from './state.ts';
 
@@ -20,16 +21,17 @@ export function why(model: Model, bench: PreparedBike, state: Interview, questio
   const index = model.questionIndex.get(question)!;
   return model.rules.questions[index]!.answers.map(({ id, text }) => {
     const answers = [...others, { question, answer: id, sure: 'sure' as const }];
-    const { belief, ranked } = consult(
+    const { belief, none, ranked } = consult(
       model,
       bench,
       { ...kase, answers },
       { next: false, explain: 0, fit: false },
     );
     const top = ranked[0]!;
-    const probability = belief.causes[top]!;
-    const { id: cause, name } = model.rules.causes[top]!;
-    const leads = belief.nothing >= probability ? null : { id: cause, name, probability };
-    return { answer: id, text, leads, nothing: belief.nothing };
+    const probability = statedOf(belief, none, top);
+    const { id: cause, name } = bench.rules.causes[top]!;
+    const nothing = (1 - none) * belief.nothing;
+    const leads = nothing >= probability ? null : { id: cause, name, probability };
+    return { answer: id, text, leads, nothing };
   });
 }

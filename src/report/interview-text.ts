@@ -7,7 +7,7 @@ import { fit, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 
 /**
- * `Question 3 (on the stand, 2 min): front rebound too slow 41 %, nothing off 20 %; confidence 45 %`
+ * `Question 3 (on the stand, 2 min): front rebound too slow 41 %, nothing off 20 %`; a rider gets the first chance alone
  *
  * @param r what it looks like so far; absent before anything was answered
  */
@@ -19,13 +19,10 @@ export function runningLine(
 ): string {
   const lead = `Question ${number}${where === '' ? '' : ` (${where})`}`;
   if (r === undefined) return lead;
-  const settled = `confidence ${percent(Math.min(r.settled, MOST_SURE))}`;
-  if (audience === 'rider') return `${lead}: ${settled}`;
-  return `${lead}: ${r.leaders.map((l) => `${l.name} ${percent(l.probability)}`).join(', ')}; ${settled}`;
+  const look = r.looking ? '. A look at the bike before I say so' : '';
+  if (audience === 'rider') return `${lead}: confidence ${percent(r.leaders[0]!.probability)}${look}`;
+  return `${lead}: ${r.leaders.map((l) => `${l.name} ${percent(l.probability)}`).join(', ')}${look}`;
 }
-
-/** Nobody is surer than this of a bike. */
-const MOST_SURE = 0.99;
 
 /** Where a question can be answered, when that is not here and now. */
 export function whereText(how: 'recall' | 'stand' | 'ride', minutes: number): string {

@@ -36,6 +36,8 @@ export function stopWords(stop: StopReason): string {
       return 'No more questions: deal with this first.';
     case 'enough':
       return "I've asked enough. Go and test it.";
+    case 'settled':
+      return 'No answer that is left would change this. Go and test it.';
     case 'dry':
       return 'No other question would tell me more.';
     case 'full':
@@ -59,13 +61,22 @@ export function timeWords(minutes: number): string {
   return minutes < 60 ? `${minutes} min` : `${Math.round(minutes / 6) / 10} h`;
 }
 
+type Likely = Pick<ResultAdjustment, 'likely' | 'helps'>;
+
+/** The chance that is told of a change: that of the cause it is for, so that a cause has one number wherever it is named. */
+export function likelyOf({ likely, helps }: Likely): number {
+  return likely ?? helps;
+}
+
+/** `9 in 10 this is the cause` */
+export function likelyWords(a: Likely): string {
+  return `${inTen(likelyOf(a))} this is the cause`;
+}
+
 /** `9 in 10 this is the cause. One step: 7 in 10 better, 1 in 10 worse`; a repair is no step. */
-export function chancesWords({
-  helps,
-  feelsBetter,
-  feelsWorse,
-  by,
-}: Pick<ResultAdjustment, 'helps' | 'feelsBetter' | 'feelsWorse' | 'by'>): string {
-  if (feelsBetter === null || feelsWorse === null) return 'it changes nothing, it only shows';
-  return `${inTen(helps)} this is the cause. ${by === null ? 'After it' : 'One step'}: ${inTen(feelsBetter)} better, ${inTen(feelsWorse)} worse`;
+export function chancesWords(
+  a: Likely & Pick<ResultAdjustment, 'feelsBetter' | 'feelsWorse' | 'by'>,
+): string {
+  if (a.feelsBetter === null || a.feelsWorse === null) return 'it changes nothing, it only shows';
+  return `${likelyWords(a)}. ${a.by === null ? 'After it' : 'One step'}: ${inTen(a.feelsBetter)} better, ${inTen(a.feelsWorse)} worse`;
 }

@@ -11,6 +11,7 @@ import type { Adjustment } from '../rulebase/compiled.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { riddenBefore } from '../casework/ridden-before.ts';
 import { round } from './round.ts';
+import { statedOf } from '../diagnosis/none.ts';
 import { riddenLines } from './bike/ridden-text.ts';
 
 /** How the note begins of what was tried before and did not help. */
@@ -21,8 +22,10 @@ export interface ResultAdjustment {
   readonly do: string;
   /** the same for a rider without a workshop: which way to turn, and what to count */
   readonly plain: string;
-  /** the likeliest cause it cures */
+  /** the likeliest cause it is for */
   readonly cures: string | null;
+  /** chance of that cause, the same that is told of it among the causes; null where it is for none */
+  readonly likely: number | null;
   /** change notation, e.g. front.rebound.low+2; null when it is not a number on the bike */
   readonly change: string | null;
   /** the same as data: what is turned, how far (+ is more open, more pressure, higher), and in what */
@@ -73,11 +76,14 @@ export function adjustmentOf(
   const felt = (report: 'better' | 'worse'): number | null =>
     a.kind === 'measure' ? null : round(chanceFelt(model, c.belief, c.none, { prospect, report }));
   const rounds = [...kase.earlier, kase];
+  const cause = likeliest(bench, c, index);
+  const likely = cause === undefined ? null : round(statedOf(c.belief, c.none, cause));
   return {
     id: a.id,
     do: a.do,
     plain: a.plain,
-    cures: likeliest(model, bench, c, index),
+    cures: cause === undefined ? null : bench.rules.causes[cause]!.id,
+    likely,
     change,
     setting: step?.setting ?? null,
     by: step?.by ?? null,
@@ -105,7 +111,11 @@ export function adjustmentOf(
     ridden:
       change === null
         ? []
-        : riddenLines(riddenBefore(rounds, change), { helps, first: index === c.advice.first }, bench.sheet),
+        : riddenLines(
+            riddenBefore(rounds, change),
+            { likely: likely ?? helps, first: index === c.advice.first },
+            bench.sheet,
+          ),
   };
 }
 
@@ -133,6 +143,7 @@ function putBack(model: Model, c: Consultation, a: Adjustment, back: TriedEffect
     do: `${a.do}: ${what}`,
     plain: `${a.plain.replace(/\.$/, '')}: ${what}`,
     cures: null,
+    likely: null,
     change: far && step.length > 0 ? printChange(step) : null,
     setting: far && step.length === 1 ? step[0]!.setting : null,
     by: far && step.length === 1 ? step[0]!.by : null,
@@ -187,16 +198,16 @@ function wasSeen(
   });
 }
 
-/** The likeliest cause it cures. */
-function likeliest(model: Model, bench: PreparedBike, c: Consultation, adjustment: number): string | null {
+/** Below this share of what it cures most, a cause is only helped along, and is not what the change is for. */
+const CHIEF = 0.5;
+
+/** The likeliest cause it is for. */
+function likeliest(bench: PreparedBike, c: Consultation, adjustment: number): number | undefined {
   const { cures } = bench.effect(adjustment);
-  let best = -1;
-  for (let i = 0; i < cures.length; i++) {
-    if (
-      cures[i]! > 0 &&
-      (best < 0 || cures[i]! * c.belief.causes[i]! > cures[best]! * c.belief.causes[best]!)
-    )
-      best = i;
-  }
-  return best < 0 ? null : model.rules.causes[best]!.id;
+  const most = Math.max(...cures);
+  const worth = (i: number): number => (cures[i]! >= CHIEF * most ? cures[i]! * c.belief.causes[i]! : -1);
+  let best: number | undefined;
+  for (let i = 0; i < cures.length; i++)
+    if (cures[i]! > 0 && worth(i) > (best === undefined ? -1 : worth(best))) best = i;
+  return best;
 }

@@ -2,6 +2,7 @@
 import { LEAST_ERROR, MOST_POINTS } from '../casework/read-results.ts';
 import * as z from 'zod';
 import { BECAUSE } from '../advice/advise.ts';
+import { STOP_REASONS } from '../advice/stop.ts';
 import { CASE_FORMAT } from '../casework/case.ts';
 import { RESULT_FORMAT } from './result.ts';
 
@@ -107,6 +108,9 @@ export const resultSchema = z.strictObject({
       id: z.string(),
       do: z.string(),
       plain: z.string(),
+      likely: share.nullable().meta({
+        description: 'chance of that cause, the same as among the causes; null where it is for none',
+      }),
       cures: z.string().nullable(),
       change: z.string().nullable(),
       setting: z.string().nullable(),
@@ -144,7 +148,7 @@ export const resultSchema = z.strictObject({
       minutes: z.number(),
     })
     .nullable(),
-  stop: z.enum(['danger', 'enough', 'dry', 'full']).nullable(),
+  stop: z.enum(STOP_REASONS).nullable(),
   fit: z.strictObject({ z: z.number(), reask: z.array(z.string()) }).nullable(),
   assignments: z.array(z.strictObject({ question: z.string(), text: z.string() })),
   trials: z.array(

@@ -6,7 +6,7 @@ import { MOST_NAME, printable } from './foreign-text.ts';
 import { whereText } from './interview-text.ts';
 import { percent } from '../form/percent.ts';
 import { plainResult } from './plain-words.ts';
-import { inTen, stopWords, withStep } from './phrases.ts';
+import { likelyOf, likelyWords, stopWords, withStep } from './phrases.ts';
 import { TRIED_BEFORE, type ResultAdjustment } from './result-adjustment.ts';
 import type { Result } from './result.ts';
 import { fit, PLAIN, type Style } from './style.ts';
@@ -119,21 +119,21 @@ function reasons(
     put('Repair comes before any click: a worn part makes every setting feel wrong.');
 }
 
-/** Below this chance to help a change is not worth a line. */
+/** Below this chance of its cause a change is not worth a line. */
 const WORTH_TRYING = 0.05;
 
 function waiting(result: Result, put: Put, head: Head, words: Words, full: boolean): void {
   const others = result.adjustments
     .slice(1, full ? undefined : 3)
     // Nobody tries what helps once in twenty times.
-    .filter(({ helps }) => full || helps >= WORTH_TRYING);
+    .filter((a) => full || likelyOf(a) >= WORTH_TRYING);
   if (others.length > 0) {
     head("If that doesn't fix it");
     others.forEach((a, i) => {
       const lead = `  ${i + 2}. `;
       const before = a.note?.startsWith(TRIED_BEFORE) === true ? ` ${capital(a.note)}.` : '';
       const what = words.audience === 'rider' ? a.plain.replace(/\.$/, '') : `${a.do}${withStep(a)}`;
-      put(`${what}: ${inTen(a.helps)} it helps.${before}`, lead);
+      put(`${what}: ${likelyWords(a)}.${before}`, lead);
       if (full && words.audience === 'mechanic') sideEffects(a, undefined, put, lead.length);
     });
     put('Run it again before you try one of these. Each has its own cautions.');

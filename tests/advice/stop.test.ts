@@ -12,6 +12,7 @@ const ON: StopInput = {
   safetyOpen: false,
   asked: most - 1,
   keepAsking: false,
+  moves: () => true,
 };
 
 it.each<[string, Partial<StopInput>, ReturnType<typeof stopReason>]>([
@@ -28,10 +29,11 @@ it.each<[string, Partial<StopInput>, ReturnType<typeof stopReason>]>([
   ],
   ['stops when the next thing to know would hardly change the choice', { knowing: enough * 0.99 }, 'enough'],
   ['stops when no question tells enough', { bits: least * 0.99 }, 'dry'],
+  ['stops where no answer would put something else first', { moves: () => false }, 'settled'],
   ['stops after the most questions', { asked: most }, 'full'],
   [
     'goes on past all of that for a rider who wants to',
-    { keepAsking: true, knowing: 0, asked: most, bits: keep },
+    { keepAsking: true, knowing: 0, asked: most, bits: keep, moves: () => false },
     undefined,
   ],
   ['but not past questions that tell next to nothing', { keepAsking: true, bits: keep * 0.99 }, 'dry'],

@@ -58,7 +58,7 @@ describe('what is said of it', () => {
       [{ answers: [], results: [rode('rear.rebound.low-2', false, measured)] }],
       'rear.rebound.low-2',
     );
-    expect(riddenLines(again, { helps: 0.52, first: true })).toEqual([
+    expect(riddenLines(again, { likely: 0.52, first: true })).toEqual([
       'Tried before on 2026-05-04 and not kept: rear low-speed rebound 2 clicks in, rated 1.9 points worse (± 0.4). That is counted. 5 in 10 this is still the cause, and nothing else is worth more.',
     ]);
     expect(riddenLines(again)[0]).toMatch(/That is counted\.$/);
@@ -69,7 +69,7 @@ describe('what is said of it', () => {
       [{ answers: [], results: [rode('rear.rebound.low-2', true)] }],
       'rear.rebound.low+2',
     );
-    expect(riddenLines(back, { helps: 0.5, first: true })[0]).toBe(
+    expect(riddenLines(back, { likely: 0.5, first: true })[0]).toBe(
       'This goes back on a change that was kept: rear low-speed rebound 2 clicks in, better. What was said since speaks against it.',
     );
     expect(riddenLines(back)[0]).toMatch(/clicks in, better\.$/);
@@ -88,7 +88,7 @@ describe('of several trials of one setting', () => {
       ],
       'front.rebound.low-4',
     ),
-    { helps: 0.8, first: true },
+    { likely: 0.8, first: true },
   );
 
   it('names the very step first, and then the other amount', () => {

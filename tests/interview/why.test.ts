@@ -34,8 +34,8 @@ it.each(states)('tells of each answer what the interview believes once it is giv
   for (const { answer, leads, nothing } of told) {
     const others = state.steps.filter((s) => s.question !== QUESTION);
     const after = look(model, bench, { ...state, steps: [...others, said(QUESTION, answer)] });
-    expect(nothing).toBeCloseTo(after.belief.nothing, 12);
-    const top = Math.max(...after.belief.causes);
+    expect(nothing).toBeCloseTo((1 - after.none) * after.belief.nothing, 12);
+    const top = (1 - after.none) * Math.max(...after.belief.causes);
     expect(leads === null).toBe(nothing >= top);
     if (leads !== null) expect(leads.probability).toBeCloseTo(top, 12);
   }

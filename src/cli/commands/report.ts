@@ -67,13 +67,11 @@ async function report(options: Options, { io, rules: packs }: Here): Promise<Exi
     io.err(`${options.case}: ${error.message} Change one of them.\n`);
     return EXIT.some;
   }
-  const first = rules.adjustments.findIndex((a) => a.id === result.first);
   const plainly = options.for === 'rider';
   const sheet = pitSheet({
     rules: plainly ? plainRules(rules) : rules,
     result: plainly ? plainResult(result, rules) : result,
     plain: plainly,
-    cures: first < 0 ? undefined : bench.effect(first).cures,
     sheet: bench.sheet,
     physics: plainly ? null : await physicsOf(result, bench.sheet, io),
   });

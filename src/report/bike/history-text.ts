@@ -4,7 +4,6 @@ import type { CaseResult } from '../../casework/case.ts';
 import type { Lesson } from '../../casework/belief-shifts.ts';
 import { changeWords } from './change-words.ts';
 import { capital } from '../../form/capital.ts';
-import { percent } from '../../form/percent.ts';
 import { ratedWords } from './ridden-text.ts';
 import { fit, type Style } from '../style.ts';
 import { paragraph } from '../wrap.ts';
@@ -24,9 +23,8 @@ export function lessonLines(lessons: readonly Lesson[], sheet?: BikeSheet): stri
     if (!placed) return `${tried}. No rule covers that change, so it was not counted.`;
     if (moved.length === 0) return `${tried}. It changed little.`;
     const says = moved.slice(0, MOST).map(({ name, before, after }) => {
-      const numbers = `${percent(before)} → ${percent(after)}`;
-      if (after < before && after <= RULED_OUT) return `rules out ${name} (${numbers})`;
-      return `${name} ${after < before ? 'less likely' : 'likelier'} (${numbers})`;
+      if (after < before && after <= RULED_OUT) return `rules out ${name}`;
+      return `${name} ${after < before ? 'less likely' : 'likelier'}`;
     });
     const said = says.join('; ');
     return `${tried}. ${said.slice(0, 1).toUpperCase()}${said.slice(1)}.`;

@@ -7,12 +7,12 @@ import { capital } from '../../form/capital.ts';
 import { inTen } from '../phrases.ts';
 
 /**
- * @param advised chance that the step helps, all trials counted, and whether it comes first; absent: nobody advised it
+ * @param advised chance of the cause it is for, all trials counted, and whether it comes first; absent: nobody advised it
  * @param sheet names its settings as this bike has them
  */
 export function riddenLines(
   ridden: readonly RiddenBefore[],
-  advised?: { readonly helps: number; readonly first: boolean },
+  advised?: { readonly likely: number; readonly first: boolean },
   sheet?: BikeSheet,
 ): string[] {
   const last = ridden.findLastIndex(({ kind }) => kind === 'again');
@@ -24,7 +24,7 @@ export function riddenLines(
     const still =
       advised === undefined || i !== last
         ? ''
-        : ` ${capital(inTen(advised.helps))} this is still the cause${advised.first ? ', and nothing else is worth more' : ''}.`;
+        : ` ${capital(inTen(advised.likely))} this is still the cause${advised.first ? ', and nothing else is worth more' : ''}.`;
     return `Tried before${when} and not kept: ${what}. That is counted.${still}`;
   });
 }

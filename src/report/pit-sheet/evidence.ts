@@ -5,7 +5,7 @@ import { capital } from '../../form/capital.ts';
 import { evidenceWords } from '../evidence-words.ts';
 import { printable } from '../foreign-text.ts';
 import { percent } from '../../form/percent.ts';
-import type { Result, ResultCause } from '../result.ts';
+import type { Result } from '../result.ts';
 
 export interface Weight {
   readonly question: string;
@@ -34,16 +34,12 @@ const ROOM = { id: 80, text: 200, weights: 6, others: 3 } as const;
 
 /**
  * @param r with every cause and its evidence listed
- * @param cures share of each cause, in the order of the rules, that the first adjustment cures
  * @returns null when there is no cause at all
  */
-export function whyOf(rules: CompiledRules, r: Result, cures: Float64Array | undefined): Why | null {
+export function whyOf(rules: CompiledRules, r: Result): Why | null {
   const index = new Map(rules.causes.map((c, i) => [c.id, i]));
-  const worth = (c: ResultCause): number => c.probability * (cures?.[index.get(c.id)!] ?? 1);
-  const cause = r.causes.reduce<ResultCause | undefined>(
-    (best, c) => (best === undefined || worth(c) > worth(best) ? c : best),
-    undefined,
-  );
+  const first = r.adjustments.find((a) => a.id === r.first);
+  const cause = r.causes.find((c) => c.id === first?.cures) ?? r.causes[0];
   if (cause === undefined) return null;
   const told = cause.evidence
     .filter((e) => Math.abs(e.decibans) >= 0.05)
@@ -51,8 +47,8 @@ export function whyOf(rules: CompiledRules, r: Result, cures: Float64Array | und
   return {
     heading: { change: 'Why', leave: 'Next most likely', unknown: 'Nearest so far', stop: '' }[r.verdict],
     cause: capital(printable(cause.name, ROOM.text)),
-    before: share(rules.causes[index.get(cause.id)!]!.prior),
-    now: share(cause.probability),
+    before: percent(rules.causes[index.get(cause.id)!]!.prior),
+    now: percent(cause.probability),
     weights: told.map((e) => ({
       ...evidenceWords(rules, e.question, e.answer),
       decibans: e.decibans,
@@ -61,11 +57,11 @@ export function whyOf(rules: CompiledRules, r: Result, cures: Float64Array | und
     })),
     shown: ROOM.weights,
     others: [
-      `nothing off ${share(r.nothing)}`,
+      `nothing off ${percent(r.nothing)}`,
       ...r.causes
         .filter((c) => c !== cause)
         .slice(0, ROOM.others)
-        .map((c) => `${printable(c.name, ROOM.id)} ${share(c.probability)}`),
+        .map((c) => `${printable(c.name, ROOM.id)} ${percent(c.probability)}`),
     ],
   };
 }
@@ -76,9 +72,4 @@ export function restOf({ weights, shown }: Pick<Why, 'weights' | 'shown'>): stri
   const sum = rest.reduce((total, w) => total + w.decibans, 0);
   if (rest.length === 0) return null;
   return `${rest.length === 1 ? 'One smaller one' : `${rest.length} smaller ones together`}: ${decibanNumber(sum)}`;
-}
-
-/** A probability that was rounded to nothing or to all is still neither. */
-export function share(p: number): string {
-  return percent(Math.min(Math.max(p, 1e-4), 1 - 1e-4));
 }

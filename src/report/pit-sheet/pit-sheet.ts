@@ -3,9 +3,10 @@ import type { BikeSheet } from '../../bike/sheet.ts';
 import type { CompiledRules } from '../../rulebase/compiled.ts';
 import { cutList, type CutList } from './cut-list.ts';
 import { printable } from '../foreign-text.ts';
-import { chancesWords, inTen, stepWords, withStep } from '../phrases.ts';
+import { chancesWords, likelyWords, stepWords, withStep } from '../phrases.ts';
 import { capital } from '../../form/capital.ts';
-import { share, whyOf, type Why } from './evidence.ts';
+import { percent } from '../../form/percent.ts';
+import { whyOf, type Why } from './evidence.ts';
 import type { SheetPhysics } from './physics.ts';
 import { whereIs } from '../plain-words.ts';
 import { insteadLine } from '../verdict-lines.ts';
@@ -41,8 +42,6 @@ export interface PitSheetInput {
   readonly rules: CompiledRules;
   /** with every cause and its evidence listed */
   readonly result: Result;
-  /** share of each cause, in the order of the rules, that the first adjustment cures */
-  readonly cures: Float64Array | undefined;
   readonly sheet: BikeSheet | undefined;
   readonly physics: SheetPhysics | null;
   /** for a rider alone: where the knob is, and no word of drawings */
@@ -62,14 +61,7 @@ const ROOM = {
   notes: 4,
 } as const;
 
-export function pitSheet({
-  rules,
-  result: r,
-  cures,
-  sheet,
-  physics,
-  plain = false,
-}: PitSheetInput): PitSheet {
+export function pitSheet({ rules, result: r, sheet, physics, plain = false }: PitSheetInput): PitSheet {
   const first = r.verdict === 'stop' ? undefined : r.adjustments.find((a) => a.id === r.first);
   const step =
     first === undefined ? '' : [stepWords(first), first.note ?? ''].filter((part) => part !== '').join('; ');
@@ -103,7 +95,7 @@ export function pitSheet({
             ['Feel for', printable(first.feel, ROOM.text, 'in the rules')],
             ['To undo', printable(first.wayBack, ROOM.text, 'in the rules')],
           ],
-    why: r.verdict === 'stop' ? null : whyOf(rules, r, cures),
+    why: r.verdict === 'stop' ? null : whyOf(rules, r),
     settings: settingRows(
       sheet,
       after,
@@ -154,7 +146,7 @@ function headline(r: Result): Pick<PitSheet, 'headline' | 'about'> {
     case 'leave':
       return {
         headline: 'Leave it alone',
-        about: [`Nothing on the bike looks off (${share(r.nothing)}). The settings are not the problem.`],
+        about: [`Nothing on the bike looks off (${percent(r.nothing)}). The settings are not the problem.`],
       };
     case 'unknown':
       return {
@@ -165,8 +157,8 @@ function headline(r: Result): Pick<PitSheet, 'headline' | 'about'> {
             : r.because === 'unexplained'
               ? 'What was noticed stands, and nothing known here explains it well enough. Have a qualified mechanic look at the bike.'
               : r.because === 'none-of-these'
-                ? `The answers fit none of the causes known here (something else: ${share(r.none)}). Have a qualified mechanic look at the bike.`
-                : `Nothing is worth changing yet. Nothing off: ${share(r.nothing)}.`,
+                ? `The answers fit none of the causes known here (something else: ${percent(r.none)}). Have a qualified mechanic look at the bike.`
+                : `Nothing is worth changing yet. Nothing off: ${percent(r.nothing)}.`,
         ],
       };
   }
@@ -183,7 +175,7 @@ function waiting(r: Result): string[] {
   return r.adjustments
     .filter((a) => a.id !== r.first)
     .slice(0, ROOM.waiting)
-    .map((a) => printable(`${a.do}${withStep(a)}; ${inTen(a.helps)} it helps`, ROOM.text));
+    .map((a) => printable(`${a.do}${withStep(a)}: ${likelyWords(a)}`, ROOM.text));
 }
 
 /** What to find out, each question once: what does not fit, what could not be told, what is asked next. */

@@ -1,0 +1,111 @@
+/** One round of a case: what is believed after it, and what is advised. */
+import { advise, type Advice } from '../advice/advise.ts';
+import type { PreparedBike } from '../advice/prepared-bike.ts';
+import { update, type Belief } from '../diagnosis/belief.ts';
+import type { Gain } from '../diagnosis/inquiry.ts';
+import { logOdds } from '../diagnosis/log-odds.ts';
+import type { Model } from '../diagnosis/model.ts';
+import { seenOf } from '../diagnosis/results.ts';
+import { afterResult } from './after-result.ts';
+import { besideAfter, besideOf, groundsOf, type TrialSeen } from './beside.ts';
+import type { Case, Round } from './case.ts';
+import { hear, type Heard } from './evidence.ts';
+import { toPutBack, weighTried, type TriedBefore, type TriedEffect } from './weigh-tried.ts';
+
+/** Arrays as long as the space, and as the causes, that are written over. */
+export interface Scratch {
+  readonly weights: Float64Array<ArrayBuffer>;
+  readonly causes: Float64Array<ArrayBuffer>;
+}
+
+export interface TrialEffect {
+  readonly change: string;
+  readonly outcome: string;
+  /** decibans a cause, in the order of the rule base */
+  readonly decibans: Float64Array;
+}
+
+export interface Thought extends Omit<ReturnType<typeof ride>, 'seen'> {
+  readonly heard: Heard;
+  readonly told: Belief;
+  readonly tried: TriedBefore;
+  readonly back: TriedEffect | undefined;
+  readonly none: number;
+  readonly impression: number;
+  readonly advice: Advice;
+}
+
+/** The last round of a case: what is believed after it, and what is advised. */
+export function think(
+  model: Model,
+  bench: PreparedBike,
+  prior: Float64Array,
+  kase: Case,
+  { room, unplaced }: { readonly room?: Scratch | undefined; readonly unplaced: string[] },
+): Thought {
+  const heard = hear(model, kase.answers, bench.fact);
+  const tried = weighTried(model, bench, prior, kase);
+  const back = toPutBack(tried.effects);
+  const told = update(model, tried.weights, heard.evidence, room?.weights, room?.causes);
+  const { belief, trials, seen } = ride(model, bench, told, kase, unplaced);
+  const { none, impression } = besideAfter(besideOf(model, told.logEvidence, heard.evidence), seen);
+  const advice = advise(model, bench, belief, {
+    dangerous: heard.dangers.length > 0,
+    known: heard.known,
+    putBack: back !== undefined,
+    grounds: groundsOf(model, heard.evidence),
+    none,
+    impression,
+  });
+  return { heard, told, belief, trials, tried, back, none, impression, advice };
+}
+
+/** The best question that is still worth asking and has an answer that would put something else first. */
+export function mayMove(
+  model: Model,
+  bench: PreparedBike,
+  prior: Float64Array,
+  kase: Case,
+  { advice, ranking }: { readonly advice: Advice; readonly ranking: readonly Gain[] },
+): number | undefined {
+  const { questions, numbers } = model.rules;
+  const room = { weights: new Float64Array(model.space.size), causes: new Float64Array(model.space.causes) };
+  return ranking
+    .filter(({ bits }) => bits >= numbers.asking['least-bits'])
+    .find(({ question }) => {
+      const { id, answers } = questions[question]!;
+      const others = kase.answers.filter((a) => a.question !== id);
+      return answers.some((answer) => {
+        const then = [...others, { question: id, answer: answer.id, sure: 'sure' as const }];
+        const moved = think(model, bench, prior, { ...kase, answers: then }, { room, unplaced: [] }).advice;
+        return moved.verdict !== advice.verdict || moved.first !== advice.first;
+      });
+    })?.question;
+}
+
+/** Belief after a round's trials, and what each of them did to every cause. */
+export function ride(
+  model: Model,
+  bench: PreparedBike,
+  start: Belief,
+  round: Round,
+  unplaced: string[],
+): { belief: Belief; trials: TrialEffect[]; seen: TrialSeen[] } {
+  let belief = start;
+  const trials: TrialEffect[] = [];
+  const seen: TrialSeen[] = [];
+  for (const result of round.results) {
+    const after = afterResult(model, bench, belief, result);
+    if (after === undefined) {
+      unplaced.push(result.change);
+      continue;
+    }
+    const before = belief.causes;
+    const told = Math.exp(after.logEvidence - belief.logEvidence);
+    const decibans = after.causes.map((p, c) => logOdds(p) - logOdds(before[c]!));
+    belief = after;
+    seen.push({ idle: seenOf(model, result).nothing, told });
+    trials.push({ change: result.change, outcome: result.outcome, decibans });
+  }
+  return { belief, trials, seen };
+}

@@ -1,0 +1,78 @@
+/** One chance has one number: on the card, among the causes, in explain, on the pit sheet and beside the questions. */
+import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
+import { buildModel } from '../../src/diagnosis/model.ts';
+import { percent } from '../../src/form/percent.ts';
+import { ROOT } from '../../src/host/root.ts';
+import { begin, look } from '../../src/interview/session.ts';
+import { running } from '../../src/interview/running.ts';
+import { why } from '../../src/interview/why.ts';
+import { runningLine } from '../../src/report/interview-text.ts';
+import { inTen } from '../../src/report/phrases.ts';
+import type { Result } from '../../src/report/result.ts';
+import { baseRules } from '../support/base-rules.ts';
+import { earshot } from '../support/io.ts';
+
+const CASES = join(ROOT, 'examples/cases');
+const NAMES = readdirSync(CASES).filter((file) => file.endsWith('.yaml'));
+const FORMS: readonly (readonly string[])[] = [
+  ['diagnose', '--full'],
+  ['diagnose', '--format', 'markdown'],
+  ['explain'],
+  ['report', '--format', 'markdown'],
+];
+
+const escaped = (text: string): string => text.replaceAll(/[.*+?^${}()|[\]\\]/g, '\\$&');
+/** Every chance that stands behind a cause's name; what it was before the first question is another. */
+const toldOf = (text: string, name: string): string[] =>
+  [
+    ...text.matchAll(
+      new RegExp(
+        `${escaped(name)}\\**(?:: [^.:]* before the first question,|[:,|]| \\|)? ((?:over |under )?\\d+ %)`,
+        'gi',
+      ),
+    ),
+  ].map((m) => m[1]!);
+
+describe.each(NAMES)('%s', (name) => {
+  it('tells every chance alike in all its printed forms', async () => {
+    const file = join(CASES, name);
+    const { out } = await earshot(['diagnose', file, '--format', 'json', '--full']);
+    const [result] = JSON.parse(out) as [Result];
+    let told = 0;
+    for (const [command, ...options] of FORMS) {
+      const text = (await earshot([command!, file, ...options])).out.replaceAll(/\s+/g, ' ');
+      for (const { name: cause, probability } of result.causes)
+        for (const number of toldOf(text, cause)) {
+          told++;
+          expect([command, cause, number]).toEqual([command, cause, percent(probability)]);
+        }
+      const odds = result.adjustments.find((a) => a.id === result.first);
+      const own = result.causes.find((c) => c.id === odds?.cures);
+      const card = /(?:Odds:?\**|^- ) ?(.{1,14}?) this is the cause/.exec(text)?.[1];
+      if (card !== undefined && own !== undefined) expect(card.toLowerCase()).toBe(inTen(own.probability));
+    }
+    if (result.verdict !== 'stop') expect(told).toBeGreaterThan(3);
+  });
+});
+
+it('tells beside a question, and of what its answers would do, the chances of the end', () => {
+  const model = buildModel(baseRules().rules);
+  const bench = prepareBike(model);
+  const answers = [
+    { question: 'complaint', answer: 'rows', sure: 'sure' as const },
+    { question: 'hit-pattern', answer: 'row', sure: 'sure' as const },
+    { question: 'repeated-hits.trend@front', answer: 'worse', sure: 'sure' as const },
+  ];
+  const [state] = begin(model, bench, { id: 'x', answers });
+  const c = look(model, bench, state);
+  const [top] = c.ranked;
+  const said = percent((1 - c.none) * c.belief.causes[top!]!);
+  expect(runningLine(4, '', running(model, bench, c))).toContain(`${bench.rules.causes[top!]!.name} ${said}`);
+  expect(runningLine(4, '', running(model, bench, c), 'rider')).toBe(`Question 4: confidence ${said}`);
+  // The answer that was given leads to where the interview is.
+  const now = why(model, bench, state, 'repeated-hits.trend@front').find((w) => w.answer === 'worse')!;
+  expect(percent(now.leads!.probability)).toBe(said);
+});
