@@ -47,7 +47,8 @@ process.exitCode = killed / mutants.length >= 0.95 ? 0 : 1;
 /** @returns 0 when all pass */
 function run(tests) {
   const vitest = path.join(root, 'node_modules/vitest/vitest.mjs');
-  const args = [vitest, 'run', '--bail=1', '--config', 'tests/vitest.config.ts', ...tests];
+  const one = ['--maxWorkers=1', '--no-file-parallelism'];
+  const args = [vitest, 'run', '--bail=1', ...one, '--config', 'tests/vitest.config.ts', ...tests];
   return spawnSync(process.execPath, args, {
     cwd: copy,
     env: { ...process.env, EARSHOT_TESTS_FROM: 'src' },
