@@ -13,7 +13,7 @@ import {
 import { contrast, foreseen, posterior, type NoisePrior, type Posterior, type Reading } from './model.ts';
 import { noiseOf } from './noise.ts';
 import { runScores } from './score.ts';
-import { BLOCK, blocks, counted, runsLeft, tried, upcoming, warmUp } from './sequence.ts';
+import { BLOCK, blocks, counted, runsLeft, tried, upcoming, warmUp, WARM_UP_COUNTS } from './sequence.ts';
 import { armOf, type ArmName, type RiddenRun, type Trial } from './trial.ts';
 
 /** One arm against the reference, with drift taken out. */
@@ -203,9 +203,6 @@ function judgedRuns(ridden: readonly RiddenRun[]): readonly RiddenRun[] {
   const warm = warmUp(ridden);
   return [...(warm === undefined ? [] : [warm]), ...counted(ridden)];
 }
-
-/** What the warm-up counts against another run: the rider is still learning the track. Judgement, no source. */
-const WARM_UP_COUNTS = 0.5;
 
 function readings(
   runs: readonly RiddenRun[],

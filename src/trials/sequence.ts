@@ -6,6 +6,8 @@ import type { ArmName, RiddenRun, Trial } from './trial.ts';
 export const BLOCK = 6;
 /** Reference runs before the first block (common practice). */
 export const WARM_UP = 1;
+/** What the warm-up counts against another run: the rider is still learning the track. Judgement, no source. */
+export const WARM_UP_COUNTS = 0.5;
 
 /** The arms that are not the reference, the advised one first. */
 export function tried(trial: Trial): readonly ArmName[] {
@@ -18,16 +20,14 @@ export function opening(ridden: readonly RiddenRun[]): readonly RiddenRun[] {
   return first < 0 ? ridden : ridden.slice(0, first);
 }
 
-/** The runs of the blocks: from the last reference run before the first change on, the warm-up never among them. */
+/** The runs of the blocks: all after the warm-up, which is the last reference run but one before the first change, or the first. */
 export function counted(ridden: readonly RiddenRun[]): readonly RiddenRun[] {
-  const before = opening(ridden).length;
-  const changed = before < ridden.length;
-  return ridden.slice(changed ? Math.max(0, before - 1) : Math.max(WARM_UP, before - 1));
+  return ridden.slice(Math.max(WARM_UP, opening(ridden).length - 1));
 }
 
 /** The reference run before those, if there is one: it warms up the rider and counts in part. Runs before it do not. */
 export function warmUp(ridden: readonly RiddenRun[]): RiddenRun | undefined {
-  return opening(ridden).at(-2);
+  return ridden[Math.max(WARM_UP, opening(ridden).length - 1) - 1];
 }
 
 /** The arm to ride next. */
@@ -43,7 +43,10 @@ export function upcoming(trial: Trial, count: number): ArmName[] {
   const warm = Math.max(0, WARM_UP - trial.ridden.length);
   const all = counted(trial.ridden).map((run) => run.arm);
   const done = all.length;
-  while (all.length < done + count) all.push(...bestRest(all, tried(trial), BLOCK - (all.length % BLOCK)));
+  while (all.length < done + count) {
+    const before: ArmName[] = ['reference', ...all];
+    all.push(...bestRest(before, tried(trial), BLOCK - (all.length % BLOCK), WARM_UP_COUNTS));
+  }
   return [...Array<ArmName>(warm).fill('reference'), ...all.slice(done)].slice(0, count);
 }
 

@@ -33,6 +33,26 @@ describe('what to do first', () => {
     expect(unknown).toMatchObject({ verdict: 'unknown', first: undefined, ranked: [] });
   });
 
+  it('is nothing where something that the rules do not know is likelier than every cause and than nothing', () => {
+    const verdict = (sets: Readonly<Record<string, number>>, none: number) =>
+      advise(model, bare, believing(sets), { dangerous: false, none }).because;
+    // It leads from 0.6·(1 − none) on, that is above 0.375.
+    expect(verdict({ [SLOW]: 0.6 }, 0.3)).toBeUndefined();
+    expect(verdict({ [SLOW]: 0.6 }, 0.39)).toBe('none-of-these');
+    expect(verdict({ [SLOW]: 0.6 }, 0.37)).toBeUndefined();
+    expect(verdict({ [SLOW]: 0.1 }, 0.45)).toBeUndefined();
+  });
+
+  it('is nothing where one impression is likelier, but only where the bike was looked at', () => {
+    const because = (lookedAt: boolean, impression: number) =>
+      advise(model, bare, believing({ [SLOW]: 0.6 }), { dangerous: false, none: 0.6, impression, lookedAt })
+        .because;
+    expect(because(true, 0.5)).toBe('one-impression');
+    expect(because(false, 0.5)).toBeUndefined();
+    expect(because(true, 0.2)).toBe('none-of-these');
+    expect(because(false, 0.2)).toBe('none-of-these');
+  });
+
   it('is the repair, and no tuning, after a dangerous answer', () => {
     const told = on({ [SLOW]: 0.9, [WORN]: 0.05 }, bare, true);
     expect(told).toMatchObject({ verdict: 'stop', because: 'danger' });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
-import { checksOf, complaintStands, foundNothing } from '../../src/advice/checks.ts';
+import { checksOf, complaintStands, foundNothing, lookedAt } from '../../src/advice/checks.ts';
 import { consult } from '../../src/casework/consult.ts';
 import type { Evidence } from '../../src/diagnosis/belief.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
@@ -105,7 +105,34 @@ describe('"nothing is off"', () => {
   });
 });
 
+describe('looked at', () => {
+  it('is a bike after two looks, and no longer once there is nothing left to look at', () => {
+    const { numbers } = model.rules;
+    const over = (looks: number) => {
+      const rules = {
+        ...model.rules,
+        numbers: { ...numbers, asking: { ...numbers.asking, 'looked-over': looks } },
+      };
+      return (...ids: string[]): boolean =>
+        lookedAt(
+          { ...model, rules },
+          ids.map((id) => say(id, 0)),
+        );
+    };
+    expect(over(4)('r1', 's1')).toBe(false);
+    expect(over(4)('s1', 's2')).toBe(true);
+    expect(over(4)('s1', 's2', 'other', 'other2')).toBe(false);
+    expect(over(5)('s1', 's2', 'other', 'other2')).toBe(true);
+  });
+});
+
 describe('a complaint that stands', () => {
+  it('is none that only a safety question brought up', () => {
+    const questions = model.rules.questions.map((q) => (q.id === 'r2' ? { ...q, safety: true } : q));
+    const safe = { ...model, rules: { ...model.rules, questions } };
+    expect(complaintStands(model, [say('r1'), say('r2')])).toBe(true);
+    expect(complaintStands(safe, [say('r1'), say('r2')])).toBe(false);
+  });
   it('is one told in two topics, whatever was looked at; one sign alone, or a look, is none', () => {
     expect(complaintStands(model, [say('r1'), say('r2', 0), say('s1')])).toBe(false);
     expect(complaintStands(model, [say('r1'), say('r2'), say('s1', 0), say('other', 0)])).toBe(true);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
-import { chance } from '../../src/advice/help-harm.ts';
+import { chance, chanceFelt } from '../../src/advice/help-harm.ts';
 import { membersOf } from '../../src/diagnosis/hypotheses.ts';
 import { outcomeProbability } from '../../src/diagnosis/results.ts';
 import { adjustmentOf, believing, model } from '../support/front-rules.ts';
@@ -22,6 +22,18 @@ describe('what a rider will report after one step', () => {
         0.7 * helped[report] + 0.2 * harmed[report] + 0.1 * right,
         12,
       );
+    }
+  });
+
+  it('is what a change that does nothing brings, as far as it may be none of the causes', () => {
+    const { nothing } = model.rules.numbers.results;
+    const belief = believing({ [SLOW]: 0.7 });
+    for (const report of ['better', 'worse'] as const) {
+      const prospect = bench.prospect(OPEN);
+      const felt = (none: number): number => chanceFelt(model, belief, none, { prospect, report });
+      expect(felt(0)).toBeCloseTo(chance(belief, prospect[report]), 12);
+      expect(felt(1)).toBeCloseTo(nothing[report], 12);
+      expect(felt(0.25)).toBeCloseTo(0.75 * felt(0) + 0.25 * nothing[report], 12);
     }
   });
 

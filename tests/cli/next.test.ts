@@ -182,7 +182,7 @@ describe('next', () => {
 
   it.each([
     ['nothing tried was worth keeping', ['4', '4', '4', '4', '4', '4', '4'], 'interview'],
-    ['a step is worth keeping', ['3', '3', '6', '3', '6', '6', '3'], 'rest'],
+    ['a step is worth keeping', ['3', '6', '3', '6', '3', '3', '6'], 'rest'],
   ])('asks again about what a trial did not help: %s', async (_, ratings, kind) => {
     const shop = workshop();
     await shop.out('trial', 'plan', '--bike', 'bike.yaml', '--change', 'front.rebound.low+1');

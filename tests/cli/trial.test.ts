@@ -21,7 +21,7 @@ describe('trial plan', () => {
     expect(code).toBe(0);
     const [setter, rider] = out.split('For the rider');
     expect(setter).toMatch(/^ {3}1 {7}8 {2}leave it$/m);
-    expect(setter).toMatch(/^ {3}3 {6}10 {2}2 clicks out$/m);
+    expect(setter).toMatch(/^ {3}2 {6}10 {2}2 clicks out$/m);
     expect(rider).toMatch(/^ {3}3 {2}_{7} {2}_{4}/m);
     expect(rider).not.toMatch(/2 clicks (?:out|in)/);
     expect(out).toContain('Feel for: whether the front is back up');
@@ -34,7 +34,7 @@ describe('trial plan', () => {
     const change = ['--change', 'front.compression.low+2'];
     const { out } = await workshop().run('trial', 'plan', ...BIKE, ...change, '--both-ways');
     expect([...out.matchAll(/^ {3}\d +(\d+) {2}\S/gm)].map((row) => row[1])).toEqual([
-      '9', '9', '11', '7', '7', '11', '9',
+      '9', '11', '7', '9', '7', '9', '11',
     ]); // prettier-ignore
     // Closing the front rebound carries a caution that opening it does not.
     expect((await plan(workshop(), '--both-ways')).err).toContain('The other direction is not for a trial.');
@@ -118,7 +118,7 @@ describe('trial record', () => {
     await plan(shop);
     const { out } = await record(shop, '--rating', 'grip=4', '--time', '1:01.2');
     expect(out).toContain('Run 1: front low-speed rebound at 8; grip 4, 61.2 s.');
-    expect(out).toContain('Next is run 2: front low-speed rebound at 8 clicks (leave it).');
+    expect(out).toContain('Next is run 2: front low-speed rebound at 10 clicks (2 clicks out).');
     await record(shop, '--rating', 'grip=4');
     expect((await record(shop, '--rating', 'grip=4', '--run', 'plus')).out).toContain('at 10; grip 4.');
   });
@@ -331,12 +331,12 @@ describe('trial judge', () => {
     const shop = workshop();
     const before = shop.sheet();
     await plan(shop);
-    for (const rating of [4, 4, 5, 4, 4, 5, 4])
+    for (const rating of [4, 5, 4, 4, 4, 4, 5])
       await record(shop, '--rating', `overall=${rating}`, '--hidden');
     const { verdict } = await shop.json('trial', 'judge', ...BIKE);
     expect(verdict).toBe('cannot-tell');
     const { out } = await judge(shop, '--close');
-    expect(out).toMatch(/^No clear difference: leave the front low-speed rebound at 8 clicks/);
+    expect(out).toMatch(/^No clear difference: put the front low-speed rebound back to 8 clicks/);
     expect(out).not.toContain('should tell');
     expect(out).toContain('Written into the log');
     expect(shop.sheet()).toBe(before);

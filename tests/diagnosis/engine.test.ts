@@ -9,7 +9,7 @@ import { membersOf } from '../../src/diagnosis/hypotheses.ts';
 import { plainCauses, plainPosterior } from '../../src/diagnosis/plain/posterior.ts';
 import { plainGain, plainRanking } from '../../src/diagnosis/plain/ranking.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
-import { network, type PlainNetwork, type PlainQuestion } from '../support/network.ts';
+import { network, yesNo, type PlainNetwork, type PlainQuestion } from '../support/network.ts';
 import { oracleAnswer } from '../support/oracle.ts';
 
 /** Random small rule bases: 1–5 causes, some of them opposites, 1–5 questions of 2–4 answers, some sharing a group. */
@@ -249,6 +249,33 @@ describe('the compiled engine', () => {
     const prior = update(model, priorOf(model), []);
     expect(belief.causes[0]).toBeCloseTo(prior.causes[0]!, 14);
     expect(gains(model, posteriorOf(model, prior), [], [0])[0]!.bits).toBeCloseTo(0, 12);
+  });
+
+  it('takes an unsure answer for less than the same answer when sure, also after that one was kept', () => {
+    const model = buildModel(network({ priors: [0.2], questions: [yesNo('q', 0.1, { 0: 0.8 })] }), 0);
+    const p = (sure: number): number =>
+      update(model, priorOf(model), [{ question: 0, answer: 1, sure }]).causes[0]!;
+    const slip = model.rules.numbers.slip.recall;
+    const slipped = (x: number): number => (1 - slip) * x + slip / 2;
+    const by = (yes: number, no: number): number => (0.2 * yes) / (0.2 * yes + 0.8 * no);
+    expect(p(1)).toBeCloseTo(by(slipped(0.82), slipped(0.1)), 12);
+    expect(p(0.5)).toBeCloseTo(by(0.5 * slipped(0.82) + 0.25, 0.5 * slipped(0.1) + 0.25), 12);
+    expect(p(1)).toBeGreaterThan(p(0.5));
+  });
+
+  it('asks what is of safety first, then what tells most a minute, sooner where it stays on the topic', () => {
+    const net = network({
+      priors: [0.2],
+      questions: [yesNo('a', 0.1, { 0: 0.5 }), yesNo('b', 0.1, { 0: 0.5 }), yesNo('c', 0.1, { 0: 0.5 })],
+    });
+    const questions = net.questions.map((q) => (q.id === 'c' ? { ...q, safety: true } : q));
+    const model = buildModel({ ...net, questions });
+    const bits = [0.5, 0.45, 0.01].map((b, question) => ({ question, bits: b }));
+    const order = (lastTopic?: string): number[] => rank(model, bits, lastTopic).map((g) => g.question);
+    expect(order()).toEqual([2, 0, 1]);
+    expect(order('b')).toEqual([2, 1, 0]);
+    const { 'minutes-floor': floor, 'topic-bonus': bonus } = model.rules.numbers.asking;
+    expect(rank(model, bits, 'b')[1]!.worth).toBeCloseTo((bonus * 0.45) / (1 + floor), 12);
   });
 
   it('keeps what a sure answer does apart for every answer, however many a question has', () => {

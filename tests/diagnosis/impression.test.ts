@@ -14,16 +14,18 @@ const broad = {
     [0, 1, 0.6],
     [1, 1, 0.5],
     [2, 2, 0.6],
+    [3, 1, 0.1],
   ] as const,
 };
 const net = network({
-  priors: [0.2, 0.2, 0.2],
+  priors: [0.2, 0.2, 0.2, 0.2],
   questions: [
     broad,
     yesNo('hands', 0.1, { 0: 0.5 }),
     yesNo('dives', 0.2, { 2: 0.5 }),
     yesNo('noise', 0.1, {}),
     yesNo('look', 0.1, { 0: 0.5 }),
+    yesNo('apart', 0.1, { 3: 0.9 }),
   ],
 });
 const rules = {
@@ -57,6 +59,9 @@ describe('one impression told throughout', () => {
   it('holds a question that shares nothing with any story, and a look in the stand, for what they are', () => {
     expect(chance(say(3, 1))).toBeCloseTo(0.325, 12);
     expect(chance(say(4, 1))).toBeCloseTo(0.1, 12);
+  });
+  it('has no part in a cause that the broad sign hardly shows', () => {
+    expect(chance(say(5, 1))).toBeCloseTo(0.325, 12);
   });
   it('counts an unsure answer for less', () => {
     expect(chance(say(1, 1, 0.5))).toBeCloseTo((0.5 * 0.465 + 0.25 + 0.5 * 0.325 + 0.25) / 2, 12);

@@ -77,6 +77,23 @@ describe('what the bike sheet says by itself', () => {
     expect(far(80)).toEqual([-most, most]);
   });
 
+  it('holds a reading past the vertex for one at it, also where what is off scatters less than what is right', () => {
+    const narrow = {
+      right: [0, 2] as [number, number],
+      low: [-4, 1] as [number, number],
+      high: [4, 1] as [number, number],
+    };
+    const own = { ...model.rules.numbers.sheet, clicks: { ...narrow, 'most-db': 90 } };
+    const other = { ...model, rules: { ...model.rules, numbers: { ...model.rules.numbers, sheet: own } } };
+    const slow = (now: number): number =>
+      sheetFindings(other, withFront({ adjusters: { 'rebound.low': { range: 80, now, maker: 40 } } }))[0]!
+        .decibans[0]![1];
+    // The vertex is at −4 / (1 − ¼) = −16/3: no reading says more.
+    const most = decibans(-16 / 3, narrow.low, narrow.right);
+    expect(slow(35)).toBeCloseTo(decibans(-5, narrow.low, narrow.right), 9);
+    for (const now of [34, 30, 20]) expect(slow(now)).toBeCloseTo(most, 9);
+  });
+
   it('speaks the more for a direction, and the less for the other, the further it is off', () => {
     const of = (measured: number): number =>
       found({ sagMeasured: measured, sagWanted: 0.3 })[0]!.decibans[0]![1];

@@ -89,4 +89,11 @@ describe('the worked example', () => {
     const after = afterTrial(told(0).weights, tabulateTried(model, effect, 'better', 0));
     expect(after[1]! + after[2]!).toBeCloseTo(0.5644, 4);
   });
+  it('7: the same, still on the bike: one step may not have been enough, and B may have come of it', () => {
+    const brings = { ...effect, brings: Float64Array.of(0, 0.4) };
+    const after = afterTrial(told(0).weights, tabulateTried(model, brings, 'better', 1));
+    expect(after[1]! + after[2]!).toBeCloseTo(0.1709, 4);
+    const b = after[2]! + after[3]!;
+    expect(b).toBeCloseTo(0.0703, 4);
+  });
 });

@@ -45,6 +45,10 @@ describe('the fit of a story', () => {
     const good = fitOf(model, after([yes(0), yes(1)]), [yes(0), yes(1)], 1.3)!.z;
     const bad = fitOf(model, after([yes(0), no(1)]), [yes(0), no(1)], 1.3)!.z;
     expect(bad).toBeGreaterThan(good + 1);
+    // Only what is stranger than asked for is asked again.
+    const reask = (strange: number) => fitOf(model, after([yes(0), no(1)]), [yes(0), no(1)], strange)!.reask;
+    expect(reask(bad - 0.01)).toHaveLength(2);
+    expect(reask(bad + 0.01)).toEqual([]);
   });
   it('names the two answers that the others speak against', () => {
     const many = buildModel(

@@ -69,7 +69,7 @@ describe('a pit sheet', () => {
     // Where it stands is for whoever sets it, apart from the rows that the rider fills in.
     expect(runs[3]).toBe('3');
     expect(words(section(page, 'The trial'))).toContain(
-      'Run 1: 2, leave it. Run 2: 2, leave it. Run 3: 4, 2 clicks out. Run 4: 2, 2 clicks in.',
+      'Run 1: 2, leave it. Run 2: 4, 2 clicks out. Run 3: 2, 2 clicks in. Run 4: 4, 2 clicks out.',
     );
     expect(words(section(page, 'Cautions'))).toContain('Care: Never force an adjuster');
     expect(page.match(/<svg class="plot"/g)).toHaveLength(2);
@@ -135,8 +135,8 @@ describe('a pit sheet', () => {
     expect(page).not.toContain('class="plot"');
     expect(words(page)).toContain('the case names no bike sheet');
     const trial = words(section(page, 'The trial'));
-    expect(trial).toContain('Run 3: start +2, 2 clicks out.');
-    expect(trial).toContain('Run 4: start, 2 clicks in.');
+    expect(trial).toContain('Run 2: start +2, 2 clicks out.');
+    expect(trial).toContain('Run 3: start, 2 clicks in.');
     expect(trial).toContain('Start stands at');
     expect(trial).toContain('count it first');
     const rows = section(page, 'Settings, before and after').split('<tr>').slice(3);

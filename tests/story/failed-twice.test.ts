@@ -37,9 +37,9 @@ describe('the same change, tried and failed', () => {
     expect((await diagnose(shop)).adjustments[0].change).toBe(CHANGE);
     await shop.out('trial', 'plan', ...BIKE, '--case', 'kick.yaml');
 
-    await rate(shop, [4, 4, 2]);
+    await rate(shop, [4, 2, 4]);
     expect(await suspect(shop)).toBeLessThan(before);
-    await rate(shop, [4, 2, 2, 4]);
+    await rate(shop, [2, 4, 4, 2]);
     const open = await diagnose(shop);
     await shop.out('trial', 'judge', ...BIKE);
     const judged = await diagnose(shop);

@@ -2,8 +2,9 @@ import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { JUDGE } from '../../src/trials/decide.ts';
 import { judge } from '../../src/trials/judge.ts';
-import type { Trial } from '../../src/trials/trial.ts';
-import { change, rode, run } from './invented.ts';
+import type { Expected, Trial } from '../../src/trials/trial.ts';
+import { seenAs } from '../../src/diagnosis/points.ts';
+import { change, EXPECTED, rode, run } from './invented.ts';
 
 const effect = (trial: Trial, arm: string) => judge(trial).effects.find((one) => one.arm === arm)!;
 const both = { bothWays: true };
@@ -103,7 +104,7 @@ test('what is missing is said, and how many runs are left', () => {
     missing: 'change',
     more: { runs: 5 },
   });
-  expect(judge(rode('R4 +6'))).toMatchObject({ missing: 'reference-after', more: { runs: 4 } });
+  expect(judge(rode('R4 +6'))).toMatchObject({ missing: 'reference-after', more: { runs: 5 } });
   const apart = rode('R4 R4 +6 R4 +2 R4');
   const patchy = apart.ridden.map((one, i) =>
     i === 2 ? { ...one, ratings: { grip: 6 } } : { ...one, ratings: { calm: 4 } },
@@ -136,4 +137,29 @@ test('chances lie in 0..1 and those of being best add up to 1', () => {
     }),
     { numRuns: 60 },
   );
+});
+
+test('by hand: the trial that is worked out in DEVELOPERS.md', () => {
+  const points: Expected['points'] = { helped: [1, 0.5], nothing: [0, 0.15], harmed: [-1, 0.5] };
+  const expected: Expected = { ...EXPECTED, points };
+  const trial = rode('R4 +6 R4 +6 R4 R4 +6', { chances: { helps: 0.7, harms: 0.05 }, expected });
+  const [effect] = judge(trial).effects;
+  expect(effect!.difference).toBeCloseTo(2, 9);
+  const variance = (6 * (0.25 + 0.49 / 4)) / 28;
+  // XᵀWX of level, run number and step, by hand: [[6.5, 1.5, 3], [1.5, 23.5, 1], [3, 1, 3]].
+  const inverse =
+    (6.5 * 23.5 - 1.5 ** 2) / (6.5 * (23.5 * 3 - 1) - 1.5 * (1.5 * 3 - 3) + 3 * (1.5 - 3 * 23.5));
+  expect(inverse).toBeCloseTo(0.6206, 4);
+  const error = Math.sqrt(variance * inverse * (28 / 26));
+  expect(effect!.measured).toMatchObject({ points: expect.closeTo(2, 9), error: expect.closeTo(error, 9) });
+  const normal = (x: number, mean: number, sd: number): number =>
+    Math.exp(-0.5 * ((x - mean) / sd) ** 2) / (sd * Math.sqrt(2 * Math.PI));
+  const seen = (x: number, mean: number, sd: number): number =>
+    0.95 * normal(x, mean, Math.hypot(sd, error)) + 0.05 / 12;
+  const said = seenAs(expected, effect!.measured);
+  expect(said.helped).toBeCloseTo(seen(1.5, 1, 0.5), 9);
+  expect(said.nothing).toBeCloseTo(seen(2, 0, 0.15), 9);
+  expect(said.harmed).toBeCloseTo(seen(2, -1, 0.5), 9);
+  expect(10 * Math.log10(said.helped / said.nothing)).toBeCloseTo(20.4, 1);
+  expect(judge(trial).verdict).toBe('keep');
 });

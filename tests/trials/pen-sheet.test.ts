@@ -10,8 +10,8 @@ test('a line a run: where it must stand, and how far to turn it from the run bef
       notes: ['A note.'],
     }),
   );
-  expect(sheet.rows.map((row) => row.set)).toEqual([8, 8, 10, 8, 10, 10, 8]);
-  expect(sheet.rows.map((row) => row.turn)).toEqual([0, 0, 2, -2, 2, 0, -2]);
+  expect(sheet.rows.map((row) => row.set)).toEqual([8, 10, 8, 10, 8, 8, 10]);
+  expect(sheet.rows.map((row) => row.turn)).toEqual([0, 2, -2, 2, -2, 0, 2]);
   expect(sheet.rows.map((row) => row.warmUp)).toEqual([true, false, false, false, false, false, false]);
   expect(sheet).toMatchObject({
     reference: 8,
@@ -22,8 +22,8 @@ test('a line a run: where it must stand, and how far to turn it from the run bef
 });
 
 test('later on, only the runs still to ride, numbered on, from where the adjuster stands now', () => {
-  const sheet = penSheet(rode('R4 R4 +6'));
-  expect(sheet.rows[0]).toMatchObject({ run: 4, arm: 'reference', set: 8, turn: -2, warmUp: false });
+  const sheet = penSheet(rode('R4 +6'));
+  expect(sheet.rows[0]).toMatchObject({ run: 3, arm: 'reference', set: 8, turn: -2, warmUp: false });
 });
 
 test('runs asked for beyond the block are listed', () => {

@@ -7,22 +7,24 @@ const letters = (arms: readonly string[]) =>
 const overall = (runs: readonly { ratings: Readonly<Record<string, number>> }[]) =>
   runs.map((run) => run.ratings['overall']);
 
-test('the plan is a run to warm up, then reference, step, reference, step, step, reference', () => {
-  expect(letters(upcoming(planned(), 7))).toBe('RR+R++R');
-  expect(letters(upcoming(planned({ bothWays: true }), 7))).toBe('RR+--+R');
+test('the plan is a run to warm up, then step, reference, step, reference, reference, step', () => {
+  expect(letters(upcoming(planned(), 7))).toBe('R+R+RR+');
+  expect(letters(upcoming(planned({ bothWays: true }), 7))).toBe('R+-R-R+');
 });
 
-test('the warm-up is not the reference of the block', () => {
-  expect(nextArm(rode('R4'))).toBe('reference');
+test('the warm-up is no run of the block', () => {
+  expect(nextArm(rode('R4'))).toBe('plus');
   expect(nextArm(rode('R4 R4'))).toBe('plus');
   expect(overall(counted(ridden('R1 R3 R4 +5 R6')))).toEqual([4, 5, 6]);
   expect(warmUp(ridden('R1 R3 R4 +5 R6'))?.ratings['overall']).toBe(3);
-  expect(warmUp(ridden('R4 +5 R6'))).toBeUndefined();
+  expect(warmUp(ridden('R4 +5 R6'))?.ratings['overall']).toBe(4);
+  expect(warmUp([])).toBeUndefined();
 });
 
-test('a rider who warmed up without writing it down loses nothing', () => {
-  expect(overall(counted(ridden('R4 +5')))).toEqual([4, 5]);
-  expect(letters(upcoming(rode('R4 +5'), 4))).toBe('R++R');
+test('a rider who rides the reference on before the change warms up longer, and the block begins with its last run', () => {
+  expect(letters(upcoming(rode('R4 R4'), 5))).toBe('++R+R');
+  expect(runsLeft(rode('R4 R4 R4'))).toBe(5);
+  expect(overall(counted(ridden('R1 R2 R3 +5')))).toEqual([3, 5]);
 });
 
 test('a block that is under way is finished in the best order of its own, not of two blocks', () => {
