@@ -44,9 +44,11 @@ describe('what to do first', () => {
   });
 
   it('is nothing where one impression is likelier, but only where the bike was looked at', () => {
-    const because = (lookedAt: boolean, impression: number) =>
-      advise(model, bare, believing({ [SLOW]: 0.6 }), { dangerous: false, none: 0.6, impression, lookedAt })
-        .because;
+    const because = (lookedAt: boolean, impression: number) => {
+      const grounds = { foundNothing: () => true, complaintStands: () => false, lookedAt: () => lookedAt };
+      const heeded = { dangerous: false, none: 0.6, impression, grounds };
+      return advise(model, bare, believing({ [SLOW]: 0.6 }), heeded).because;
+    };
     expect(because(true, 0.5)).toBe('one-impression');
     expect(because(false, 0.5)).toBeUndefined();
     expect(because(true, 0.2)).toBe('none-of-these');
