@@ -3,6 +3,7 @@ import { printableLines } from './foreign-text.ts';
 import { capital } from '../form/capital.ts';
 import { percent } from '../form/percent.ts';
 import { chancesWords, stepWords, stopWords, withStep } from './phrases.ts';
+import { shownCauses } from './ideas.ts';
 import type { Result } from './result.ts';
 
 export function markdownReport(r: Result): string {
@@ -27,7 +28,7 @@ export function markdownReport(r: Result): string {
   if (r.cautions.length > 0)
     out.push('**Cautions**', '', ...r.cautions.map((c) => `- ${escape(c.text)}`), '');
   out.push('| cause | probability |', '| --- | --- |', `| nothing off | ${percent(r.nothing)} |`);
-  for (const c of r.causes) out.push(`| ${escape(c.name)} | ${percent(c.probability)} |`);
+  for (const c of shownCauses(r)) out.push(`| ${escape(c.name)} | ${percent(c.probability)} |`);
   const others = r.adjustments.filter((a) => a.id !== r.first);
   if (others.length > 0 && r.verdict !== 'stop') {
     out.push('', '**Only if that is not it**', '');

@@ -28,10 +28,14 @@ export function plainResult(result: Result, rules: WordedRules): Result {
   const ask = rules.questions.find((q) => q.id === result.next?.question)?.plain;
   return {
     ...result,
-    causes: result.causes.map((c) => ({
-      ...c,
-      name: rules.causes.find(({ id }) => id === c.id)?.plain ?? c.name,
-    })),
+    causes: result.causes.map((c) => {
+      const rule = rules.causes.find(({ id }) => id === c.id);
+      return {
+        ...c,
+        name: rule?.plain ?? c.name,
+        ...(c.pair === undefined ? {} : { pair: { ...c.pair, name: rule?.pair?.plain ?? c.pair.name } }),
+      };
+    }),
     adjustments: result.adjustments.map((a): ResultAdjustment => ({ ...a, do: bare(a.plain), knockOn: [] })),
     insteadOf: result.insteadOf === null ? null : said(result.insteadOf),
     blocked: result.blocked.map((b) => said(b)),

@@ -100,6 +100,10 @@ export const resultSchema = z.strictObject({
       id: z.string(),
       name: z.string(),
       probability: share,
+      pair: z
+        .strictObject({ other: z.string(), name: z.string(), probability: share })
+        .optional()
+        .meta({ description: 'with the other circuit of the same damper: its id, and the two together' }),
       evidence: z.array(z.strictObject({ question: z.string(), answer: z.string(), decibans: z.number() })),
     }),
   ),

@@ -12,6 +12,7 @@ import type { Reading } from '../words/matcher.ts';
 import { complaintsOf } from '../casework/complaints.ts';
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
 import { statedOf } from '../diagnosis/none.ts';
+import { pairsIn, type PairOf } from '../diagnosis/pairs.ts';
 import { round, signed } from './round.ts';
 
 export const RESULT_FORMAT = 1;
@@ -20,6 +21,12 @@ export interface ResultCause {
   readonly id: string;
   readonly name: string;
   readonly probability: number;
+  /** where it is the likelier of the two circuits of one damper: the other, and what the two are together */
+  readonly pair?: {
+    readonly other: string;
+    readonly name: string;
+    readonly probability: number;
+  };
   readonly evidence: readonly {
     readonly question: string;
     readonly answer: string;
@@ -127,6 +134,14 @@ export function toResult(
   const wanted = new Set([...c.heard.dangers, ...adjustments.slice(0, 1).flatMap((a) => a.cautions)]);
   const byId = (index: number): string => rules.questions[index]!.id;
   const top = c.open[0];
+  const pairs = pairsIn(model, c.belief);
+  const pairWords = (cause: number): Pick<ResultCause, 'pair'> => {
+    const pair = pairs(cause);
+    const name = rules.causes[cause]!.pair?.name;
+    if (pair === undefined || pair.lesser || name === undefined) return {};
+    const probability = round((1 - c.none) * pair.probability);
+    return { pair: { other: rules.causes[pair.other]!.id, name, probability } };
+  };
   return {
     format: RESULT_FORMAT,
     case: kase.id,
@@ -141,12 +156,13 @@ export function toResult(
     nothing: round((1 - c.none) * c.belief.nothing),
     none: round(c.none),
     checked: c.checked,
-    causes: leading(c.belief.causes, most + 2)
+    causes: withoutHalves(leading(c.belief.causes, 2 * (most + 2)), pairs, most + 2)
       .filter((i, rankNumber) => rankNumber < 3 || c.belief.causes[i]! >= 0.01)
       .map((i) => ({
         id: rules.causes[i]!.id,
         name: rules.causes[i]!.name,
         probability: round(statedOf(c.belief, c.none, i)),
+        ...pairWords(i),
         evidence: [
           ...bench.findings.flatMap((f) =>
             f.decibans
@@ -241,6 +257,12 @@ export function toResult(
       ...c.unplaced.map((change) => `The trial of ${change} was not counted: no rule covers that change.`),
     ],
   };
+}
+
+/** As many causes from the front as hold so many ideas: the lesser half of a pair is none of its own. */
+function withoutHalves(ranked: readonly number[], pairs: PairOf, most: number): number[] {
+  let ideas = 0;
+  return ranked.filter((cause) => (pairs(cause)?.lesser === true ? ideas : ideas++) < most);
 }
 
 function inWords({ id, do: what, plain }: CompiledRules['adjustments'][number]) {

@@ -1,4 +1,5 @@
 /** One result for a tired mechanic: first the one thing to do, its way back and its cautions, then why, then what waits. */
+import { shownCauses } from './ideas.ts';
 import { changeWords } from './bike/change-words.ts';
 import { capital } from '../form/capital.ts';
 import { askWords, type Audience, type WordedRules } from './evidence-words.ts';
@@ -15,7 +16,7 @@ import {
   alarmsOf,
   askedFirst,
   cautionLine,
-  causeWords,
+  ideaWords,
   chanceLine,
   complaintLines,
   feelLine,
@@ -211,8 +212,9 @@ const NOTHING_SAID = 0.05;
 function detail(result: Result, put: Put, head: Head, words: Words): void {
   head('What it could be');
   put(`nothing off: ${percent(result.nothing)}`);
-  for (const c of result.causes) {
-    put(`${causeWords(c, words)}: ${percent(c.probability)}  [${c.id}]`);
+  for (const shown of shownCauses(result)) {
+    const c = shown.cause;
+    put(`${ideaWords(shown, words)}: ${percent(shown.probability)}  [${c.id}]`);
     for (const e of c.evidence)
       if (Math.abs(e.decibans) >= NOTHING_SAID)
         put(told(e, words), `    ${signedDecibans(e.decibans).padStart(6)} dB  `);

@@ -1,4 +1,5 @@
 /** A result in pieces, each a few lines under one label: what the reports and the last screen of an interview are made of. */
+import { shownCauses, type ShownCause } from './ideas.ts';
 import type { Question } from '../rulebase/compiled.ts';
 import { capital } from '../form/capital.ts';
 import { askWords, evidenceWords, type Audience, type WordedRules } from './evidence-words.ts';
@@ -138,13 +139,20 @@ export function verdictLines(r: Result, words: Words): string[] {
         ];
       return [
         put(
-          `Nothing is worth changing yet. Nothing off: ${percent(r.nothing)}; ${r.causes
+          `Nothing is worth changing yet. Nothing off: ${percent(r.nothing)}; ${shownCauses(r)
             .slice(0, 2)
-            .map((c) => `${causeWords(c, words)}: ${percent(c.probability)}`)
+            .map((shown) => `${ideaWords(shown, words)}: ${percent(shown.probability)}`)
             .join('; ')}.`,
         ),
       ];
   }
+}
+
+/** The line of a list: a cause, or the two circuits of one damper. */
+export function ideaWords({ cause, name }: ShownCause, words: Words): string {
+  if (name === cause.name) return causeWords(cause, words);
+  const { rules, audience } = words;
+  return audience === 'rider' ? (rules.causes.find((c) => c.id === cause.id)?.pair?.plain ?? name) : name;
 }
 
 export function causeWords(

@@ -30,6 +30,7 @@ export function linkSettings(
         name: e.fill(d.name),
         plain: e.fill(d.plain),
         ...oneKnobWords<NonNullable<Cause['oneKnob']>>(d['one-knob'], e.fill),
+        ...(d.pair === undefined ? {} : { pair: { name: e.fill(d.pair.name), plain: e.fill(d.pair.plain) } }),
         weight: word(d.prior, e.place(['directions', direction, 'prior'])),
         ...(d.reads === undefined ? {} : { reads: d.reads }),
       });

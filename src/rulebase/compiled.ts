@@ -5,7 +5,7 @@ import type { Numbers } from './numbers-schema.ts';
 import type { AdjustmentSource, Source } from './schema.ts';
 
 /** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
-export const COMPILED_FORMAT = 9;
+export const COMPILED_FORMAT = 10;
 
 /** Answers that every question has beside its own: remembered, but no evidence. */
 export const CANNOT_TELL = 'cannot-tell';
@@ -88,6 +88,8 @@ export function isSuspension({ kind, springs }: Pick<Setting, 'kind' | 'springs'
 }
 
 export interface Cause {
+  /** words for this and the same direction of the partner together, where this one is the likelier */
+  readonly pair?: { readonly name: string; readonly plain: string };
   /** other words where the end's only rebound knob acts on both circuits */
   readonly oneKnob?: Partial<Pick<Cause, 'name' | 'plain'>>;
   readonly id: string;

@@ -45,6 +45,10 @@ const direction = z.strictObject({
   plain: text.meta({ description: 'what a rider alone is told' }),
   prior: frequency.meta({ description: 'how common this is, before anything is asked; a relative weight' }),
   'one-knob': oneKnob('name', 'plain'),
+  pair: z.strictObject({ name: text, plain: text }).optional().meta({
+    description:
+      'words for this and the same direction of the partner together, where this one is the likelier',
+  }),
   reads: z.enum(['low', 'high']).optional().meta({
     description: 'which side of its target the bike sheet number is on when this is the cause',
   }),

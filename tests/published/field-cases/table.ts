@@ -19,8 +19,12 @@ import { readTold } from './told.ts';
 export const WRITERS = ['a', 'b'] as const;
 
 /** Every report read by the program, from one writer's answers. */
-export function readReports(rules: CompiledRules, writer: string): { report: Report; score: Score }[] {
-  const program = programOf(rules);
+export function readReports(
+  rules: CompiledRules,
+  writer: string,
+  as: 'causes' | 'shown' = 'causes',
+): { report: Report; score: Score }[] {
+  const program = programOf(rules, as);
   const names = namesOfCauses();
   const byId = new Map(written(writer).map((w) => [w.id, w]));
   return reports().map((report) => ({
@@ -46,6 +50,12 @@ export function table(): string {
     const core = all.filter(({ report }) => report.tier === 'core').map((x) => x.score);
     out.push('', `writer ${writer}           n    first    three    wrong tolerated`);
     line('core', core);
+    line(
+      '  as shown',
+      readReports(rules, writer, 'shown')
+        .filter(({ report }) => report.tier === 'core')
+        .map((x) => x.score),
+    );
     line(
       '  open half',
       core.filter((s) => s.half === 'open'),
