@@ -5,64 +5,105 @@ import { dialOf } from '../bike/setting-access.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import { changeable, isRigid } from '../bike/settings.ts';
 import { ENDS, type End } from '../bike/sheet.ts';
+import type { Adjustment } from '../rulebase/compiled.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { ChangeEffect } from '../diagnosis/results.ts';
-import { nearest } from '../form/suggest.ts';
 import type { Tried } from './case.ts';
 import { shorten } from './value-label.ts';
 import { riddenEffect } from './trial-effect.ts';
+import { meantBy, type Turned } from './tried-meaning.ts';
 
 export interface Placed {
   readonly tried: Tried;
+  /** empty where the words leave open at which end it was */
   readonly changes: readonly Change[];
-  /** in notation, or the adjustment's id */
+  /** in notation, or the adjustment's id, or as the rider called it */
   readonly change: string;
   /** how to take it back, in words */
   readonly back: string;
-  readonly effect: ChangeEffect;
+  /** what it did, for each end that it can have been at */
+  readonly effects: readonly ChangeEffect[];
+  /** set where the words leave the circuit or the end open: then it has no notation of its own */
+  readonly loose?: true;
 }
-
-const WAYS: Readonly<Record<string, 1 | -1>> = { open: 1, more: 1, up: 1, close: -1, less: -1, down: -1 };
 
 /** @returns the change, or why it was left out, in a sentence */
 export function placeTried(model: Model, bench: PreparedBike, tried: Tried): Placed | string {
   if (tried.change !== undefined) return placeChange(model, bench, tried, tried.change);
-  const setting = settingOf(model, tried);
-  if (typeof setting !== 'string') return setting.why;
-  const ways =
-    typeof tried.direction === 'string'
-      ? tried.direction.split(/\s*(?:,|\band\b)\s*/)
-      : (tried.direction ?? []);
-  const signs = new Set(ways.map((way) => WAYS[way.toLowerCase()]));
-  if (signs.has(undefined))
-    return `${setting}: ${shorten(ways.join(', '))} is no direction; use open or close, more or less.`;
-  if (signs.size > 1) return `${setting} was tried both ways; list each way with its own result.`;
-  const sign = [...signs][0];
-  if (sign === undefined) return `${setting}: which way it was turned is not said.`;
-  const units = changeable(model.rules.adjusters).get(setting)!;
-  const rule = model.rules.adjustments.find(
-    (a) => a.change?.setting === setting && Math.sign(a.change.by) === sign,
-  )?.change;
-  if (rule === undefined) return `${setting}: no rule says what turning it that way does.`;
-  const unit =
-    (tried.unit as ChangeUnit | undefined) ??
-    (tried.by === undefined ? rule.unit : units.length === 1 ? units[0]! : rule.unit);
-  if (!units.includes(unit)) return `${setting} is not changed in ${shorten(unit)}; use ${units.join(', ')}.`;
-  if (aspect(unit) !== aspect(rule.unit)) return `${setting}: no rule says what a change in ${unit} does.`;
-  return onBike(model, bench, tried, [{ setting, by: sign * (tried.by ?? Math.abs(rule.by)), unit }]);
+  const meant = meantBy(model, tried);
+  if (typeof meant === 'string') return meant;
+  const placed: Placed[] = [];
+  let why = '';
+  for (const together of meant) {
+    const one = placeTogether(model, bench, tried, together);
+    if (typeof one === 'string') why ||= one;
+    else placed.push(one);
+  }
+  if (placed.length === 0) return why;
+  if (placed.length === 1) return placed[0]!;
+  return {
+    tried,
+    changes: [],
+    change: `${tried.setting!} ${String(tried.direction)}`,
+    back: [...new Set(placed.map(({ back }) => back))].join(' or '),
+    effects: placed.flatMap(({ effects }) => effects),
+    loose: true,
+  };
 }
 
-function settingOf(model: Model, { setting = '', end }: Tried): string | { readonly why: string } {
-  const known = changeable(model.rules.adjusters);
-  const full = end === undefined || known.has(setting) ? setting : `${end}.${setting}`;
-  if (known.has(full)) return full;
-  const sided = ENDS.map((e) => `${e}.${setting}`).filter((s) => known.has(s));
-  if (sided.length > 0 && end === undefined) return { why: `${shorten(setting)}: at which end is not said.` };
-  if (sided.length > 0) return { why: `${shorten(setting)}: ${shorten(end!)} is no end; use front or rear.` };
-  const near = nearest(full, known.keys());
-  return {
-    why: `There is no setting ${shorten(full)}.${near === undefined ? '' : ` Did you mean ${near}?`}`,
-  };
+/** Everything that one name says was turned, of what this bike has. */
+function placeTogether(
+  model: Model,
+  bench: PreparedBike,
+  tried: Tried,
+  together: readonly Turned[],
+): Placed | string {
+  const changes: Change[] = [];
+  let why = '';
+  for (const turned of together) {
+    const change = changeOf(model, bench, tried, turned);
+    if (typeof change === 'string') {
+      why ||= change;
+      continue;
+    }
+    if ('fixed' in change) return placeChange(model, bench, tried, change.fixed);
+    const no = bench.sheet === undefined ? undefined : denied(bench.sheet, change);
+    if (no === undefined) changes.push(change);
+    else why ||= no;
+  }
+  if (changes.length === 0) return why;
+  const placed = onBike(model, bench, tried, changes);
+  return typeof placed === 'string' || changes.length === 1
+    ? placed
+    : { ...placed, change: `${tried.setting!} ${String(tried.direction)}`, loose: true };
+}
+
+/** One setting as a change in its unit, or the adjustment that stands for it where nothing is counted. */
+function changeOf(
+  model: Model,
+  bench: PreparedBike,
+  tried: Tried,
+  { setting: { id }, cures, sign: said }: Turned,
+): Change | { readonly fixed: string } | string {
+  const { adjustments } = model.rules;
+  const does = (a: number): number => (cures === undefined ? 0 : bench.effect(a).cures[cures]!);
+  const sameWay = ({ change }: Adjustment, a: number): boolean =>
+    change?.setting === id && (cures === undefined ? Math.sign(change.by) === said : does(a) > 0);
+  const units = changeable(model.rules.adjusters).get(id);
+  const rule = units === undefined ? undefined : adjustments.find(sameWay)?.change;
+  if (rule === undefined) {
+    const fixed = adjustments
+      .map((a, i) => ({ id: a.id, cured: does(i) }))
+      .reduce((best, one) => (one.cured > best.cured ? one : best), { id: '', cured: 0 });
+    return fixed.cured > 0 ? { fixed: fixed.id } : `${id}: no rule says what turning it that way does.`;
+  }
+  const sign = Math.sign(rule.by);
+  const unit =
+    (tried.unit as ChangeUnit | undefined) ??
+    (tried.by === undefined ? rule.unit : units!.length === 1 ? units![0]! : rule.unit);
+  if (!units!.includes(unit)) return `${id} is not changed in ${shorten(unit)}; use ${units!.join(', ')}.`;
+  if (aspect(unit) !== aspect(rule.unit)) return `${id}: no rule says what a change in ${unit} does.`;
+  return { setting: id, by: sign * (tried.by ?? Math.abs(rule.by)), unit };
 }
 
 function placeChange(model: Model, bench: PreparedBike, tried: Tried, change: string): Placed | string {
@@ -75,7 +116,7 @@ function placeChange(model: Model, bench: PreparedBike, tried: Tried, change: st
       changes: own,
       change,
       back: own.length === 0 ? named.wayBack : inWords(tried, own),
-      effect,
+      effects: [effect],
     };
   }
   const { changes, problems } = parseChange(change, model.rules.adjusters);
@@ -97,7 +138,7 @@ function onBike(
   const change = printChange(changes);
   const effect = riddenEffect(model, bench, change);
   if (effect === undefined) return `${change}: no rule says what that change does.`;
-  return { tried, changes, change, back: inWords(tried, changes), effect };
+  return { tried, changes, change, back: inWords(tried, changes), effects: [effect] };
 }
 
 function denied(sheet: NonNullable<PreparedBike['sheet']>, change: Change): string | undefined {

@@ -2,7 +2,7 @@
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { ChangeEffect } from '../diagnosis/results.ts';
-import { parseChange } from '../bike/change.ts';
+import { isCounted, parseChange, type ChangeUnit } from '../bike/change.ts';
 import { siPer, type Unit } from '../bike/units.ts';
 
 /**
@@ -37,7 +37,7 @@ export function riddenEffect(model: Model, bench: PreparedBike, change: string):
   return { cures, brings, lasts };
 }
 
-/** How much of a common measure one unit is; clicks, spacers and turns only compare with themselves. */
-function inRuleUnits(unit: string): number {
-  return unit === 'clicks' || unit === 'spacers' || unit === 'turns' ? 1 : siPer(unit as Unit);
+/** How much of a common measure one unit is; what is counted only compares with itself. */
+function inRuleUnits(unit: ChangeUnit): number {
+  return isCounted(unit) || unit === 'turns' ? 1 : siPer(unit as Unit);
 }

@@ -3,7 +3,7 @@ import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { marginals } from '../diagnosis/hypotheses.ts';
 import { logOdds } from '../diagnosis/log-odds.ts';
 import type { Model } from '../diagnosis/model.ts';
-import { afterTrial, type TrialTable } from '../diagnosis/results.ts';
+import { afterTrial, eitherTable, type TrialTable } from '../diagnosis/results.ts';
 import { tabulateTried } from '../diagnosis/tried.ts';
 import type { Round, Tried } from './case.ts';
 import { placeTried, type Placed } from './place-tried.ts';
@@ -21,7 +21,11 @@ export interface TriedBefore {
   readonly left: readonly string[];
 }
 
-const STILL_ON: Readonly<Record<Tried['putBack'], number>> = { yes: 0, unknown: 0.5, no: 1 };
+/** Chance that it is still on the bike; where nobody said, by what it did: what made it worse is mostly put back. */
+function stillOn(model: Model, { putBack, result }: Tried): number {
+  if (putBack === 'unknown') return model.rules.numbers.tried['still-on'][result];
+  return putBack === 'no' ? 1 : 0;
+}
 
 export function weighTried(
   model: Model,
@@ -57,14 +61,16 @@ const MOST_TABLES = 64;
 const tables = new WeakMap<PreparedBike, Map<string, TrialTable>>();
 
 /** A look at every set, so it is kept for the next case on the same bike. */
-function tableOf(model: Model, bench: PreparedBike, { tried, change, effect }: Placed): TrialTable {
+function tableOf(model: Model, bench: PreparedBike, { tried, change, effects }: Placed): TrialTable {
   let own = tables.get(bench);
   if (own === undefined) tables.set(bench, (own = new Map<string, TrialTable>()));
-  const key = `${change} ${tried.result} ${tried.putBack}`;
+  const key = `${change} ${tried.end ?? ''} ${String(tried.by ?? '')} ${tried.result} ${tried.putBack}`;
   let table = own.get(key);
   if (table === undefined) {
     const outcome = tried.result === 'not-sure' ? undefined : tried.result;
-    table = tabulateTried(model, effect, outcome, STILL_ON[tried.putBack]);
+    table = eitherTable(
+      effects.map((effect) => tabulateTried(model, effect, outcome, stillOn(model, tried))),
+    );
     if (own.size >= MOST_TABLES) own.clear();
     own.set(key, table);
   }

@@ -129,6 +129,44 @@ export function tabulateTrial(
   };
 }
 
+/**
+ * One trial of which nobody knows which of some changes it was, each as likely as the others: the report is as likely as
+ * their mean, and each moves its share of the sets.
+ */
+export function eitherTable(tables: readonly TrialTable[]): TrialTable {
+  if (tables.length === 1) return tables[0]!;
+  const size = tables[0]!.likelihood.length;
+  const likelihood = new Float64Array(size);
+  for (const table of tables)
+    for (let h = 0; h < size; h++) likelihood[h]! += table.likelihood[h]! / tables.length;
+  const from: number[] = [];
+  const to: number[] = [];
+  const share: number[] = [];
+  const moved = new Set(tables.flatMap((table) => [...table.from]));
+  for (const table of tables) {
+    const part = (h: number): number => table.likelihood[h]! / (tables.length * likelihood[h]!);
+    const own = new Set(table.from);
+    table.from.forEach((h, i) => {
+      from.push(h);
+      to.push(table.to[i]!);
+      share.push(table.share[i]! * part(h));
+    });
+    // Where another of them moves this set and this one does not, its share stays.
+    for (const h of moved) {
+      if (own.has(h)) continue;
+      from.push(h);
+      to.push(h);
+      share.push(part(h));
+    }
+  }
+  return {
+    likelihood,
+    from: Int32Array.from(from),
+    to: Int32Array.from(to),
+    share: Float64Array.from(share),
+  };
+}
+
 /** Weights after a trial, normalised. */
 export function afterTrial(weights: Float64Array, { likelihood, from, to, share }: TrialTable): Float64Array {
   const out = new Float64Array(weights.length);

@@ -17,7 +17,7 @@ export function tabulateTried(
   kept: number,
 ): TrialTable {
   const { space, rules } = model;
-  const { results, tried, advice } = rules.numbers;
+  const { results, tried } = rules.numbers;
   const { helped, nothing, harmed } = results;
   const told = (row: typeof helped): number =>
     outcome === undefined ? 1 : (1 - tried.doubt) * row[outcome] + tried.doubt / 3;
@@ -45,7 +45,7 @@ export function tabulateTried(
     for (let pattern = 1; pattern < 1 << cured.length; pattern++) {
       let p = 1;
       cured.forEach((c, bit) => {
-        const gone = effect.cures[c]! * (effect.lasts ?? 1);
+        const gone = effect.cures[c]! * Math.min(effect.lasts ?? 1, tried.lasts);
         p *= (pattern >> bit) & 1 ? gone : 1 - gone;
       });
       move(
@@ -62,7 +62,7 @@ export function tabulateTried(
       cured.length === 0 &&
       set.every((c) => rules.causes[c]!.setting !== rules.causes[main]!.setting)
     ) {
-      const spoilt = effect.brings[main]! * advice['upset-when-right'];
+      const spoilt = effect.brings[main]! * tried.upsets;
       move(
         findSet(
           space,

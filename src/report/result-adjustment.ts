@@ -130,10 +130,14 @@ export function changeOf({
 
 /** What was tried is taken back: the step the other way, and what that does. */
 function putBack(model: Model, c: Consultation, a: Adjustment, back: TriedEffect): ResultAdjustment {
-  const { effect, changes, tried } = back;
+  const { effects, changes, tried } = back;
   const step = wayBack(changes);
-  const far = tried.by !== undefined || tried.change !== undefined;
-  const { helps, harms } = chancesOf(model, c.belief, { cures: effect.brings, brings: effect.cures });
+  const far = back.loose !== true && (tried.by !== undefined || tried.change !== undefined);
+  const each = effects.map((effect) =>
+    chancesOf(model, c.belief, { cures: effect.brings, brings: effect.cures }),
+  );
+  const helps = mean(each.map((one) => one.helps));
+  const harms = mean(each.map((one) => one.harms));
   const { helped, nothing, harmed } = model.rules.numbers.results;
   const after = (report: 'better' | 'worse'): number =>
     helps * helped[report] + harms * harmed[report] + Math.max(0, 1 - helps - harms) * nothing[report];
@@ -211,3 +215,5 @@ function likeliest(bench: PreparedBike, c: Consultation, adjustment: number): nu
     if (cures[i]! > 0 && worth(i) > (best === undefined ? -1 : worth(best))) best = i;
   return best;
 }
+
+const mean = (all: readonly number[]): number => all.reduce((sum, x) => sum + x, 0) / all.length;

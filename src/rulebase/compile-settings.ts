@@ -61,6 +61,7 @@ export function linkSettings(
       ...(adjuster === undefined ? {} : { adjuster }),
       ...whereWords(e),
       ...(partner === undefined ? {} : { partner }),
+      ...saidOf(e, report),
       ...(e.data.springs === undefined ? {} : { springs: e.data.springs }),
       causes: own,
       ...standing(e),
@@ -88,4 +89,35 @@ export function linkSettings(
 function whereWords({ data: { where }, end, fill }: Entry<SettingSource>): Pick<Setting, 'where'> {
   const said = typeof where === 'object' ? where[end ?? 'front'] : where;
   return said === undefined ? {} : { where: fill(said) };
+}
+
+/** Its other names at this end, and the words for turning it. */
+function saidOf(e: Entry<SettingSource>, report: Report): Pick<Setting, 'called' | 'ways'> {
+  const { called, ways, directions } = e.data;
+  const words: Record<string, string> = {};
+  for (const [direction, said] of Object.entries(ways ?? {})) {
+    if (!Object.hasOwn(directions, direction))
+      report(
+        e.place(['ways', direction]),
+        'unknown-id',
+        `${e.id} has no direction ${direction}.`,
+        didYouMean(direction, Object.keys(directions)),
+      );
+    for (const word of said) {
+      if (Object.hasOwn(words, word) && words[word] !== direction)
+        report(
+          e.place(['ways', direction]),
+          'shape',
+          `${e.id}: "${word}" is said of two ways.`,
+          'Leave it out of one of them.',
+        );
+      words[word] = direction;
+    }
+  }
+  return {
+    ...(called === undefined
+      ? {}
+      : { called: called.map((name) => (e.end === undefined ? name : `${e.end}.${name}`)) }),
+    ...(ways === undefined ? {} : { ways: words }),
+  };
 }

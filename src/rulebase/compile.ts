@@ -169,7 +169,12 @@ function layeredNumbers(packs: readonly PackSource[], report: Report): Numbers {
   return {
     'causes-at-once': 1,
     'expected-causes': 1,
-    tried: { doubt: 0.35 },
+    tried: {
+      doubt: 0.25,
+      lasts: 0.25,
+      upsets: 0.06,
+      'still-on': { better: 0.9, same: 0.4, worse: 0.2, 'not-sure': 0.5 },
+    },
     none: { prior: 0, signs: 0 },
     'one-impression': { prior: 0, bound: 0, of: '' },
     rider: { spread: 0, from: 3, least: 0 },

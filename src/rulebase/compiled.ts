@@ -76,6 +76,10 @@ export interface Setting extends Standing {
   /** where it usually is, in a sentence for a rider */
   readonly where?: string;
   readonly partner?: string;
+  /** other names under which it may stand where something was tried, with the end: `front.pressure` */
+  readonly called?: readonly string[];
+  /** what riders call turning it → the direction that is taken away by it */
+  readonly ways?: Readonly<Record<string, string>>;
   /** the springs of the ends that have it, where it is a part of the suspension but nothing that is tuned */
   readonly springs?: readonly string[];
   /** indices into causes, one a direction */

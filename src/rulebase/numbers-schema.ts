@@ -90,6 +90,13 @@ export const numbers = z.strictObject({
       description:
         'chance that a report of something tried before says nothing: not planned, often not alone',
     }),
+    lasts: share.meta({
+      description: 'chance that what it helped was mended for good, where it is still on the bike',
+    }),
+    upsets: share.meta({ description: 'chance that moving a setting that was right put it off for good' }),
+    'still-on': z
+      .strictObject({ better: share, same: share, worse: share, 'not-sure': share })
+      .meta({ description: 'chance that it is still on the bike where nobody said, by what it did' }),
   }),
   trial: z.strictObject({
     points: z.strictObject({ helped: normal, nothing: normal, harmed: normal }).meta({

@@ -102,6 +102,18 @@ const setting = z.strictObject({
   partner: id
     .optional()
     .meta({ description: 'the other adjuster of the same pair, which it also moves a little' }),
+  called: z
+    .array(z.string().regex(/^[a-z][a-z-]*$/))
+    .min(1)
+    .optional()
+    .meta({ description: 'other names it goes by under tried:, without the end, e.g. [pressure]' }),
+  ways: z
+    .record(z.string(), z.array(z.string().regex(/^[a-z][a-z -]*$/)).min(1))
+    .optional()
+    .meta({
+      description:
+        'what riders call turning it, under the direction that this takes away, e.g. too-slow: [open, faster]',
+    }),
   springs: z
     .array(z.enum(['air', 'coil']))
     .min(1)

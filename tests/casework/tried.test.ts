@@ -1,12 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
+import { ENDS } from '../../src/bike/sheet.ts';
 import { vocabularyOf, type Tried } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
 import { placeTried } from '../../src/casework/place-tried.ts';
 import { readCase } from '../../src/casework/read-case.ts';
+import { weighTried } from '../../src/casework/weigh-tried.ts';
 import { tellingOf } from '../../src/casework/what-if.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { membersOf } from '../../src/diagnosis/hypotheses.ts';
+import { tabulateTried } from '../../src/diagnosis/tried.ts';
 import { toResult } from '../../src/report/result.ts';
 import { textReport } from '../../src/report/text.ts';
 import { fromData } from '../../src/workspace/bikes/load-sheet.ts';
@@ -48,13 +51,13 @@ describe('what was tried before', () => {
     let slow = 0;
     bare.prior.forEach((w, h) => {
       const set = membersOf(model.space, h);
-      const cure = Math.max(0, ...set.map((c) => placed.effect.cures[c]!));
-      const off = set.some((c) => placed.effect.brings[c]! > 0)
-        ? Math.max(...set.map((c) => placed.effect.brings[c]!))
+      const cure = Math.max(0, ...set.map((c) => placed.effects[0]!.cures[c]!));
+      const off = set.some((c) => placed.effects[0]!.brings[c]! > 0)
+        ? Math.max(...set.map((c) => placed.effects[0]!.brings[c]!))
         : 0;
       const held = new Set(set.map((c) => model.rules.causes[c]!.setting));
       let upset = 0;
-      placed.effect.brings.forEach((push, c) => {
+      placed.effects[0]!.brings.forEach((push, c) => {
         if (!held.has(model.rules.causes[c]!.setting) && cure === 0)
           upset = Math.max(upset, push * model.rules.numbers.advice['upset-when-right']);
       });
@@ -201,7 +204,12 @@ describe('what cannot be used', () => {
       bare,
       'front.rebound.low: which way it was turned is not said.',
     ],
-    ['no end', { setting: 'rebound.low', direction: 'open' }, bare, 'rebound.low: at which end is not said.'],
+    [
+      'no end of the bike',
+      { setting: 'rebound.low', end: 'middle', direction: 'open' },
+      bare,
+      'rebound.low: middle is no end; use front, rear, both or either.',
+    ],
     [
       'more than the range',
       { setting: 'front.rebound.low', direction: 'open', by: 90 },
@@ -252,5 +260,85 @@ describe('tried in a case file', () => {
       'tried.1: What was tried must be a map, found the string opened it.',
       'tried.2: It does not say what was tried.',
     ]);
+  });
+});
+
+describe('what riders call it', () => {
+  const effectOf = (tried: Partial<Tried>): Float64Array => {
+    const placed = placeTried(model, bare, one(tried));
+    if (typeof placed === 'string') throw new Error(placed);
+    expect(placed.effects).toHaveLength(1);
+    return placed.effects[0]!.cures;
+  };
+  const cured = (tried: Partial<Tried>): string[] => {
+    const cures = effectOf(tried);
+    const most = Math.max(...cures);
+    return model.rules.causes.filter((_, c) => cures[c] === most).map(({ id }) => id);
+  };
+
+  it.each<[Partial<Tried>, string]>([
+    [{ setting: 'spring', end: 'front', direction: 'firmer' }, 'front.spring.too-soft'],
+    [{ setting: 'pressure', end: 'rear', direction: 'less' }, 'rear.spring.too-firm'],
+    [
+      { setting: 'compression.low', end: 'front', direction: 'more-damping' },
+      'front.compression.low.too-soft',
+    ],
+    [{ setting: 'compression.low', end: 'front', direction: 'more' }, 'front.compression.low.too-soft'],
+    [{ setting: 'rebound.low', end: 'rear', direction: 'faster' }, 'rear.rebound.low.too-slow'],
+    [{ setting: 'tyre', end: 'rear', direction: 'softer' }, 'rear.tyre.too-hard'],
+    [{ setting: 'reach', direction: 'shorter' }, 'reach.too-long'],
+    [{ setting: 'levers', direction: 'lower' }, 'controls.off'],
+    [{ setting: 'headset', direction: 'tightened' }, 'headset.loose'],
+    [{ setting: 'lever', end: 'front', direction: 'open' }, 'front.lever.closed'],
+  ])('%o helps what it is done against: %s', (tried, cause) => {
+    expect(cured(tried)).toContain(cause);
+  });
+
+  it('a name without a circuit is both of them', () => {
+    const both = effectOf({ setting: 'front.rebound', direction: 'slower' });
+    for (const circuit of ['low', 'high']) {
+      const alone = effectOf({ setting: `front.rebound.${circuit}`, direction: 'close' });
+      const cause = model.causeIndex.get(`front.rebound.${circuit}.too-fast`)!;
+      expect(both[cause]).toBe(alone[cause]);
+      expect(both[cause]).toBeGreaterThan(0);
+    }
+  });
+
+  it.each(['either', 'unknown', undefined])('an end that is %s is each of them, half', (end) => {
+    const loose = one({
+      setting: 'spring',
+      direction: 'firmer',
+      result: 'better',
+      ...(end === undefined ? {} : { end }),
+    });
+    const placed = placeTried(model, bare, loose);
+    if (typeof placed === 'string') throw new Error(placed);
+    expect(placed).toMatchObject({ changes: [], loose: true });
+    const soft = (where: string): number => p([loose], `${where}.spring.too-soft`);
+    expect(soft('front')).toBeGreaterThan(p([], 'front.spring.too-soft'));
+    expect(soft('rear')).toBeGreaterThan(p([], 'rear.spring.too-soft'));
+    const named = p([{ ...loose, end: 'front' }], 'front.spring.too-soft');
+    expect(soft('front')).toBeLessThan(named);
+  });
+
+  it('the mean of the tables of two ends keeps every weight', () => {
+    const loose = one({ setting: 'spring', direction: 'firmer', result: 'better', putBack: 'no' });
+    const weights = weighTried(model, bare, bare.prior, { tried: [loose], answers: [], results: [] }).weights;
+    expect(weights.reduce((sum, w) => sum + w, 0)).toBeCloseTo(1, 12);
+    const turned = ENDS.map((end) =>
+      weighTried(model, bare, bare.prior, { tried: [{ ...loose, end }], answers: [], results: [] }),
+    );
+    // By hand: each end's report in proportion to how likely it was.
+    const likely = ENDS.map((end) => {
+      const placed = placeTried(model, bare, { ...loose, end });
+      if (typeof placed === 'string') throw new Error(placed);
+      const { likelihood } = tabulateTried(model, placed.effects[0]!, 'better', 1);
+      return bare.prior.reduce((sum, w, h) => sum + w * likelihood[h]!, 0);
+    });
+    const total = likely[0]! + likely[1]!;
+    weights.forEach((w, h) => {
+      const hand = turned.reduce((sum, one, i) => sum + (likely[i]! / total) * one.weights[h]!, 0);
+      expect(w).toBeCloseTo(hand, 12);
+    });
   });
 });

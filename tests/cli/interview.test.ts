@@ -420,7 +420,7 @@ describe('own words at the opening', () => {
     expect(read('tried.yaml')).toMatchObject({
       tried: [
         {
-          setting: 'rear.rebound.low',
+          setting: 'rear.rebound',
           direction: 'open',
           by: 2,
           unit: 'clicks',

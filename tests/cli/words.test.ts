@@ -51,9 +51,9 @@ describe('earshot words', () => {
     });
     expect(clash.out).toContain('It does not go with "soaks up small bumps"');
     const { out } = await ran({ said: ['opened the rear rebound two clicks, no better, put it back'] });
-    expect(out).toContain('Rear low-speed rebound opened 2 clicks: it made no difference; put back');
+    expect(out).toContain('Rear rebound opened 2 clicks: it made no difference; put back');
     expect(out.replaceAll(/\s+/g, ' ')).toContain(
-      'tried: [{ setting: rebound.low, end: rear, direction: open, by: 2, unit: clicks, result: same, put-back: yes }]',
+      'tried: [{ setting: rebound, end: rear, direction: open, by: 2, unit: clicks, result: same, put-back: yes }]',
     );
   });
 

@@ -22,6 +22,6 @@ it('keeps apart what stands apart, and what is denied', () => {
 
 it('reads no answer out of the words of a change that was tried', () => {
   const { readings, tried } = hear('opened rear rebound two clicks, no better, put it back');
-  expect(tried).toMatchObject([{ setting: 'rebound.low', end: 'rear', result: 'same', putBack: 'yes' }]);
+  expect(tried).toMatchObject([{ setting: 'rebound', end: 'rear', result: 'same', putBack: 'yes' }]);
   expect(readings).toEqual([]);
 });

@@ -19,8 +19,8 @@ const told = (said: string): string[] =>
     );
 
 it.each([
-  ['opened the compression and it got worse', ['? compression.low open worse']],
-  ['two clicks slower rebound, no difference', ['? rebound.low close 2 clicks same']],
+  ['opened the compression and it got worse', ['? compression open worse']],
+  ['two clicks slower rebound, no difference', ['? rebound close 2 clicks same']],
   ['I let 6 psi out of the fork and if anything it got worse', ['front spring less 6 psi worse']],
   ['Added two volume spacers to the shock, much better', ['rear ramp-up more 2 spacers better']],
   [
