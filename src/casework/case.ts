@@ -42,6 +42,8 @@ export interface Tried {
   readonly by?: number;
   readonly unit?: string;
   readonly result: TriedResult;
+  /** what the result speaks of, as ids of questions or topics; all of the bike where it is left out */
+  readonly for?: readonly string[];
   /** whether the bike was set back to how it was */
   readonly putBack: 'yes' | 'no' | 'unknown';
 }

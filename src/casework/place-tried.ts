@@ -8,6 +8,7 @@ import { ENDS, type End } from '../bike/sheet.ts';
 import type { Adjustment } from '../rulebase/compiled.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { ChangeEffect } from '../diagnosis/results.ts';
+import { nearest } from '../form/suggest.ts';
 import type { Tried } from './case.ts';
 import { shorten } from './value-label.ts';
 import { riddenEffect } from './trial-effect.ts';
@@ -25,10 +26,46 @@ export interface Placed {
   readonly effects: readonly ChangeEffect[];
   /** set where the words leave the circuit or the end open: then it has no notation of its own */
   readonly loose?: true;
+  /** how far each cause shows in what the result speaks of, 0..1; absent where it speaks of all */
+  readonly shows?: Float64Array;
 }
 
 /** @returns the change, or why it was left out, in a sentence */
 export function placeTried(model: Model, bench: PreparedBike, tried: Tried): Placed | string {
+  if (tried.for === undefined) return placeWhole(model, bench, tried);
+  const shows = showsIn(model, tried.for);
+  if (typeof shows === 'string') return shows;
+  const placed = placeWhole(model, bench, tried);
+  return typeof placed === 'string' ? placed : { ...placed, shows };
+}
+
+/** How strongly each cause brings any sign of these questions; a rider feels it go as far as it showed. */
+function showsIn({ rules: { questions, causes } }: Model, names: readonly string[]): Float64Array | string {
+  const out = new Float64Array(causes.length);
+  for (const name of names) {
+    const own = questions.filter(
+      (q) => q.either === undefined && (bareId(q.id) === bareId(name) || q.topic === name),
+    );
+    const named = own.some((q) => q.id === name) ? own.filter((q) => q.id === name) : own;
+    if (named.length === 0) {
+      const near = nearest(
+        name,
+        questions.flatMap((q) => [bareId(q.id), q.topic]),
+      );
+      return `${shorten(name)}: there is no question or topic of that name.${near === undefined ? '' : ` Did you mean ${near}?`}`;
+    }
+    for (const { links } of named)
+      for (const [cause, , strength] of links) out[cause] = Math.max(out[cause]!, strength);
+  }
+  return out;
+}
+
+/** A question's id without its end. */
+function bareId(id: string): string {
+  return id.replace(/@.*$/, '');
+}
+
+function placeWhole(model: Model, bench: PreparedBike, tried: Tried): Placed | string {
   if (tried.change !== undefined) return placeChange(model, bench, tried, tried.change);
   const meant = meantBy(model, tried);
   if (typeof meant === 'string') return meant;

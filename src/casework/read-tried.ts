@@ -4,7 +4,7 @@ import type { Tried, TriedResult, Wrong } from './case.ts';
 import { isMap } from '../form/is-map.ts';
 import { kindOf, shorten, show } from './value-label.ts';
 
-const KEYS = ['change', 'setting', 'end', 'direction', 'by', 'unit', 'result', 'put-back'];
+const KEYS = ['change', 'setting', 'end', 'direction', 'by', 'unit', 'result', 'for', 'put-back'];
 export const TRIED_RESULTS: readonly TriedResult[] = ['better', 'same', 'worse', 'not-sure'];
 export const PUT_BACK = ['yes', 'no', 'unknown'] as const;
 const FORM = 'Write - {setting: compression.low, end: front, direction: open, result: worse, put-back: no}.';
@@ -82,6 +82,13 @@ function readOne(entry: Record<string, unknown>, at: readonly (string | number)[
       `put-back must be ${PUT_BACK.join(', ')}, found ${show(back)}.`,
       'Use one of these words.',
     );
+  const about: readonly unknown[] = [entry['for'] ?? []].flat();
+  if (about.some((id) => typeof id !== 'string'))
+    fault(
+      [...at, 'for'],
+      `for must be a question or a list of them, found ${show(entry['for'])}.`,
+      'Write the question whose sign got better or worse, such as for: hands.',
+    );
   if (entry['change'] === undefined && entry['setting'] === undefined)
     fault(at, 'It does not say what was tried.', 'Give setting and direction, or change.');
   const read: Tried = {
@@ -92,6 +99,7 @@ function readOne(entry: Record<string, unknown>, at: readonly (string | number)[
     ...(direction === undefined ? {} : { direction: direction as NonNullable<Tried['direction']> }),
     ...(by === undefined ? {} : { by: by as number }),
     result: result as TriedResult,
+    ...(about.length === 0 ? {} : { for: about as readonly string[] }),
     putBack: back as Tried['putBack'],
   };
   return sound ? [read] : [];

@@ -37,40 +37,76 @@ export function weighTried(
   const effects: TriedEffect[] = [];
   const left: string[] = [];
   let causes = tried.length === 0 ? undefined : causesOf(model, prior);
-  for (const one of tried) {
-    const placed = placeTried(model, bench, one);
-    if (typeof placed === 'string') {
-      left.push(placed);
-      continue;
-    }
-    weights = afterTrial(weights, tableOf(model, bench, placed));
-    const after = causesOf(model, weights);
-    const before = causes!;
-    effects.push({ ...placed, decibans: after.map((p, c) => logOdds(p) - logOdds(before[c]!)) });
-    causes = after;
+  const placed = tried.flatMap((one) => {
+    const at = placeTried(model, bench, one);
+    if (typeof at !== 'string') return [at];
+    left.push(at);
+    return [];
+  });
+  for (const reports of changesOf(placed)) {
+    // Each report by itself, so that it can be told what it did; only with the last is the bike changed.
+    reports.forEach((one, i) => {
+      const after = afterTrial(
+        weights,
+        tableOf(model, bench, reports.slice(0, i + 1), i + 1 === reports.length),
+      );
+      const now = causesOf(model, after);
+      const before = causes!;
+      effects.push({ ...one, decibans: now.map((p, c) => logOdds(p) - logOdds(before[c]!)) });
+      causes = now;
+      if (i + 1 === reports.length) weights = after;
+    });
   }
   return { weights, effects, left };
 }
 
+/** What was told of one change in parts, "hands better, but it dives", is one change with several reports. */
+function changesOf(placed: readonly Placed[]): Placed[][] {
+  const out: Placed[][] = [];
+  for (const one of placed) {
+    const same = one.shows === undefined ? undefined : out.find((list) => joins(list[0]!, one));
+    if (same === undefined) out.push([one]);
+    else same.push(one);
+  }
+  return out;
+}
+
+function joins(first: Placed, one: Placed): boolean {
+  return (
+    first.shows !== undefined && first.change === one.change && first.tried.putBack === one.tried.putBack
+  );
+}
+
 /** The last thing that made it worse and is still on the bike: it is put back before anything else. */
 export function toPutBack(effects: readonly TriedEffect[]): TriedEffect | undefined {
-  return effects.findLast(({ tried }) => tried.result === 'worse' && tried.putBack === 'no');
+  return effects.findLast(
+    ({ tried, change }) =>
+      tried.result === 'worse' &&
+      tried.putBack === 'no' &&
+      // Better in one thing and worse in another is to be weighed, not taken back.
+      !(tried.for !== undefined && effects.some((e) => e.change === change && e.tried.result === 'better')),
+  );
 }
 
 const MOST_TABLES = 64;
 const tables = new WeakMap<PreparedBike, Map<string, TrialTable>>();
 
 /** A look at every set, so it is kept for the next case on the same bike. */
-function tableOf(model: Model, bench: PreparedBike, { tried, change, effects }: Placed): TrialTable {
+function tableOf(model: Model, bench: PreparedBike, reports: readonly Placed[], last: boolean): TrialTable {
+  const { change, effects, tried } = reports[0]!;
   let own = tables.get(bench);
   if (own === undefined) tables.set(bench, (own = new Map<string, TrialTable>()));
-  const key = `${change} ${tried.end ?? ''} ${String(tried.by ?? '')} ${tried.result} ${tried.putBack}`;
+  const said = reports.map((r) => `${r.tried.result} ${(r.tried.for ?? []).join('+')}`).join(' / ');
+  const key = `${change} ${tried.end ?? ''} ${String(tried.by ?? '')} ${tried.putBack} ${last} ${said}`;
   let table = own.get(key);
   if (table === undefined) {
-    const outcome = tried.result === 'not-sure' ? undefined : tried.result;
-    table = eitherTable(
-      effects.map((effect) => tabulateTried(model, effect, outcome, stillOn(model, tried))),
-    );
+    const told = reports.map(({ tried: { result }, shows }) => ({
+      outcome: result === 'not-sure' ? undefined : result,
+      ...(shows === undefined ? {} : { shows }),
+    }));
+    // Of a change told in parts, each part says alike whether it stayed on.
+    const kept = last ? reports.reduce((sum, r) => sum + stillOn(model, r.tried), 0) / reports.length : 0;
+    table = eitherTable(effects.map((effect) => tabulateTried(model, effect, told, kept)));
     if (own.size >= MOST_TABLES) own.clear();
     own.set(key, table);
   }

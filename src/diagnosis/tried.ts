@@ -6,32 +6,55 @@ import { findSet, membersOf } from './hypotheses.ts';
 import type { Model } from './model.ts';
 import { reach, type ChangeEffect, type Outcome, type TrialTable } from './results.ts';
 
+/** What was said of a change: of the bike as a whole, or of one thing only. */
+export interface Report {
+  /** undefined where nobody is sure: no evidence, but what stayed on the bike still changed it */
+  readonly outcome: Outcome | undefined;
+  /** share 0..1 a cause: how far it shows in the thing the report speaks of; absent where it speaks of all */
+  readonly shows?: Float64Array;
+}
+
 /**
- * @param outcome undefined where nobody is sure: no evidence, but what stayed on the bike still changed it
+ * @param reports of one change; one that speaks of one thing only says nothing of causes that do not show in it
  * @param kept chance that the change is still on the bike, 0..1
  */
 export function tabulateTried(
   model: Model,
   effect: ChangeEffect,
-  outcome: Outcome | undefined,
+  reports: readonly Report[],
   kept: number,
 ): TrialTable {
   const { space, rules } = model;
   const { results, tried } = rules.numbers;
-  const { helped, nothing, harmed } = results;
-  const told = (row: typeof helped): number =>
-    outcome === undefined ? 1 : (1 - tried.doubt) * row[outcome] + tried.doubt / 3;
+  const heard = reports.map(({ outcome, shows }) => {
+    const told = (row: typeof results.helped): number =>
+      outcome === undefined ? 1 : (1 - tried.doubt) * row[outcome] + tried.doubt / 3;
+    return {
+      felt: shows === undefined ? effect : within(effect, shows),
+      shows,
+      helped: told(results.helped),
+      nothing: told(results.nothing),
+      harmed: told(results.harmed),
+    };
+  });
   const likelihood = new Float64Array(space.size);
   const from: number[] = [];
   const to: number[] = [];
   const share: number[] = [];
   const main = strongest(effect.brings);
+  const saysSpoilt = heard.reduce((p, { shows, harmed, nothing }) => {
+    const share = main < 0 ? 0 : (shows?.[main] ?? 1);
+    return p * (share * harmed + (1 - share) * nothing);
+  }, 1);
   for (let h = 0; h < space.size; h++) {
     const set = membersOf(space, h);
-    const { cure, spoil } = reach(model, effect, set);
-    const help = cure * (1 - spoil);
-    const harm = spoil * (1 - cure);
-    likelihood[h] = help * told(helped) + harm * told(harmed) + (1 - help - harm) * told(nothing);
+    likelihood[h] = 1;
+    for (const { felt, helped, nothing, harmed } of heard) {
+      const { cure, spoil } = reach(model, felt, set);
+      const help = cure * (1 - spoil);
+      const harm = spoil * (1 - cure);
+      likelihood[h]! *= help * helped + harm * harmed + (1 - help - harm) * nothing;
+    }
     if (kept === 0) continue;
     let left = 1;
     const move = (target: number, p: number): void => {
@@ -68,7 +91,7 @@ export function tabulateTried(
           space,
           [...set, main].sort((a, b) => a - b),
         ),
-        (spoilt * told(harmed)) / likelihood[h]!,
+        (spoilt * saysSpoilt) / likelihood[h]!,
       );
     }
     if (left < 1) {
@@ -83,6 +106,12 @@ export function tabulateTried(
     to: Int32Array.from(to),
     share: Float64Array.from(share),
   };
+}
+
+/** The part of an effect that shows in one thing. */
+function within({ cures, brings, lasts }: ChangeEffect, shows: Float64Array): ChangeEffect {
+  const part = { cures: cures.map((x, c) => x * shows[c]!), brings: brings.map((x, c) => x * shows[c]!) };
+  return lasts === undefined ? part : { ...part, lasts };
 }
 
 function strongest(brings: Float64Array): number {

@@ -48,6 +48,13 @@ const tried = z.array(
     by: z.number().positive().optional().meta({ description: 'how far; left out when not known' }),
     unit: z.string().optional(),
     result: z.enum(['better', 'same', 'worse', 'not-sure']),
+    for: z
+      .union([z.string(), z.array(z.string())])
+      .optional()
+      .meta({
+        description:
+          'the questions or topics the result speaks of, such as hands; all of the bike where it is left out',
+      }),
     'put-back': z.enum(['yes', 'no', 'unknown']).optional(),
   }),
 );

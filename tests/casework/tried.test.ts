@@ -332,7 +332,7 @@ describe('what riders call it', () => {
     const likely = ENDS.map((end) => {
       const placed = placeTried(model, bare, { ...loose, end });
       if (typeof placed === 'string') throw new Error(placed);
-      const { likelihood } = tabulateTried(model, placed.effects[0]!, 'better', 1);
+      const { likelihood } = tabulateTried(model, placed.effects[0]!, [{ outcome: 'better' }], 1);
       return bare.prior.reduce((sum, w, h) => sum + w * likelihood[h]!, 0);
     });
     const total = likely[0]! + likely[1]!;
@@ -340,5 +340,44 @@ describe('what riders call it', () => {
       const hand = turned.reduce((sum, one, i) => sum + (likely[i]! / total) * one.weights[h]!, 0);
       expect(w).toBeCloseTo(hand, 12);
     });
+  });
+});
+
+describe('what was tried, and what of the bike the result speaks of', () => {
+  const CLOSED = { setting: 'front.compression.low', direction: 'close', by: 2 };
+  const SOFT = 'front.compression.low.too-soft';
+
+  it('counts only as far as a cause shows in that', () => {
+    const whole = p([one({ ...CLOSED, result: 'better' })], SOFT);
+    const dive = p([one({ ...CLOSED, result: 'better', for: ['brake-dive'] })], SOFT);
+    expect(dive).toBeGreaterThan(p([], SOFT));
+    expect(dive).toBeLessThan(whole);
+    expect(p([one({ ...CLOSED, result: 'better', for: ['kickback'] })], SOFT)).toBeCloseTo(p([], SOFT), 12);
+  });
+
+  it('may be better in one thing and worse in another: one change, whichever is told first', () => {
+    const opened = { ...CLOSED, direction: 'open', putBack: 'no' as const };
+    const hands = one({ ...opened, result: 'better', for: ['hands'] });
+    const dive = one({ ...opened, result: 'worse', for: ['brake-dive'] });
+    const both = think([hands, dive]);
+    const turned = think([dive, hands]);
+    both.belief.weights.forEach((w, h) => expect(turned.belief.weights[h]).toBeCloseTo(w, 12));
+    expect(p([hands, dive], SOFT)).toBeGreaterThan(p([hands], SOFT));
+    expect(both.tried.effects.map((e) => e.tried.result)).toEqual(['better', 'worse']);
+    // Weighed, not taken back; worse alone is.
+    expect(both.back).toBeUndefined();
+    expect(think([dive]).back?.tried).toEqual(dive);
+  });
+
+  it('is left out, in a line, where it names nothing the rules ask about', () => {
+    expect(think([one({ ...CLOSED, for: ['brake-dife'] })]).tried.left).toEqual([
+      'brake-dife: there is no question or topic of that name. Did you mean brake-dive?',
+    ]);
+    const { problems } = readCase(
+      { case: 1, tried: [{ ...CLOSED, result: 'same', for: 3 }] },
+      vocabularyOf(model.rules),
+      'x',
+    );
+    expect(problems.map((x) => x.message)).toEqual(['for must be a question or a list of them, found 3.']);
   });
 });

@@ -91,12 +91,12 @@ describe('the worked example', () => {
     expect(after[1]! + after[2]!).toBeCloseTo(0.2098, 4);
   });
   it('6: the same change, only tried before and put back', () => {
-    const after = afterTrial(told(0).weights, tabulateTried(model, effect, 'better', 0));
+    const after = afterTrial(told(0).weights, tabulateTried(model, effect, [{ outcome: 'better' }], 0));
     expect(after[1]! + after[2]!).toBeCloseTo(0.6033, 4);
   });
   it('7: the same, still on the bike: one step may not have been enough, and B may have come of it', () => {
     const brings = { ...effect, brings: Float64Array.of(0, 0.4) };
-    const after = afterTrial(told(0).weights, tabulateTried(model, brings, 'better', 1));
+    const after = afterTrial(told(0).weights, tabulateTried(model, brings, [{ outcome: 'better' }], 1));
     expect(after[1]! + after[2]!).toBeCloseTo(0.4579, 4);
     const b = after[2]! + after[3]!;
     expect(b).toBeCloseTo(0.0451, 4);
