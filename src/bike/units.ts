@@ -109,6 +109,16 @@ export function writeQuantity(si: number, unit: Unit): string {
   return `${inUnit(si, unit)} ${unit}`;
 }
 
+/** The least that a gauge shows and a hand can set, in the unit itself; a coil is bought by the whole number. */
+const SETTABLE: Readonly<Partial<Record<Unit, number>>> = { psi: 1, bar: 0.1, kPa: 5, 'N/mm': 1, 'lb/in': 5 };
+
+/** The nearest that can be set within the limits, SI. */
+export function settable(si: number, unit: Unit, min = -Infinity, max = Infinity): number {
+  const step = (SETTABLE[unit] ?? 0) * siPer(unit);
+  if (step === 0) return si;
+  return Math.min(max, Math.max(min, Math.round(si / step) * step));
+}
+
 /** Reads `28%`, `28 %`, `28,5%` or a fraction such as 0.28; a fraction out. */
 export function readShare(raw: unknown): Quantity {
   if (typeof raw === 'number') {

@@ -1,6 +1,7 @@
 /** The pressure or the spring rate that gives an end the sag that is wanted. */
 import { defined } from '../bike/defined.ts';
 import type { BikeSheet, End } from '../bike/sheet.ts';
+import { settable } from '../bike/units.ts';
 import type { Bike } from './bike/bike.ts';
 import { COIL_PRELOAD, KINDS } from './defaults.ts';
 import { loadOn } from './bike/end-from-sheet.ts';
@@ -51,7 +52,7 @@ export function springStart(sheet: BikeSheet, bike: Bike, which: End): SpringSta
       ...base,
       model: needed,
       maker: undefined,
-      begin: needed,
+      begin: settable(needed, sheet.units.rate),
       now: rate,
       basis: measured ? 'measured' : 'assumption',
       limited: undefined,
@@ -64,7 +65,7 @@ export function springStart(sheet: BikeSheet, bike: Bike, which: End): SpringSta
     ...base,
     model: needed,
     maker: pressureMaker,
-    begin: pressureMaker ?? inside,
+    begin: pressureMaker ?? settable(inside, sheet.units.pressure, pressureMin, pressureMax),
     now: pressure,
     basis: pressure !== undefined && part.sagMeasured !== undefined ? 'measured' : 'assumption',
     limited: needed > pressureMax ? 'max' : needed < pressureMin ? 'min' : undefined,

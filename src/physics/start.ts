@@ -3,7 +3,7 @@
  * A starting point only. What the maker's sheet says stands beside every number and wins where there is one.
  */
 import { defined } from '../bike/defined.ts';
-import { ENDS, type BikeSheet, type End, type EndSheet } from '../bike/sheet.ts';
+import { ENDS, PLACES, type BikeSheet, type End, type EndSheet, type RoughPlace } from '../bike/sheet.ts';
 import { GRAVITY } from './bike/bike.ts';
 import { COIL_PRELOAD, DAMPING, KINDS, RIDER } from './defaults.ts';
 import { bikeFromSheet, type Fits } from './bike/from-sheet.ts';
@@ -23,6 +23,8 @@ export interface EndStart {
 }
 
 export interface Start {
+  /** the ends that have a suspension; what is said of another stands for nothing */
+  readonly suspended: readonly End[];
   readonly ends: Readonly<Record<End, EndStart>>;
   /** front ÷ rear ride frequency */
   readonly balance: number;
@@ -56,12 +58,14 @@ export function startOf(sheet: BikeSheet, fits: Fits = {}): Start {
   const balance = ends.front.frequency / ends.rear.frequency;
   const together =
     balance > 1 + BALANCED ? 'front-firmer' : balance < 1 / (1 + BALANCED) ? 'rear-firmer' : 'balanced';
+  const suspended = ENDS.filter((which) => sheet.ends[which].rigid !== true);
   return {
+    suspended,
     ends,
     balance,
     together,
-    sheet: begun(sheet, ends),
-    assumptions: assumptionsOf(sheet, ends),
+    sheet: begun(sheet, ends, suspended),
+    assumptions: assumptionsOf(sheet, ends, suspended),
   };
 }
 
@@ -80,13 +84,25 @@ function atWantedSag(sheet: BikeSheet, springs: Readonly<Record<End, SpringStart
 }
 
 /** The sheet with everything where it begins; a coil stays fitted until another one is. */
-function begun(sheet: BikeSheet, ends: Readonly<Record<End, EndStart>>): BikeSheet {
+function begun(
+  sheet: BikeSheet,
+  ends: Readonly<Record<End, EndStart>>,
+  suspended: readonly End[],
+): BikeSheet {
   const end = (which: End): EndSheet => {
+    if (!suspended.includes(which)) return sheet.ends[which];
     const { spring, sagMeasured, travelUsed, adjusters, ...part } = sheet.ends[which];
     const { spring: start, clicks } = ends[which];
     const moved = start.now === undefined || Math.abs(start.begin / start.now - 1) > 1e-6;
     const knobs = Object.fromEntries(
-      clicks.map(({ circuit, begin }) => [circuit, { ...adjusters[circuit]!, now: begin }]),
+      clicks.map(({ circuit, begin, range }) => {
+        const knob = adjusters[circuit]!;
+        // Of a knob that nobody counted only the place is known.
+        return [
+          circuit,
+          knob.range === undefined ? { ...knob, near: placeOf(begin, range) } : { ...knob, now: begin },
+        ];
+      }),
     );
     return defined<EndSheet>({
       ...part,
@@ -100,7 +116,16 @@ function begun(sheet: BikeSheet, ends: Readonly<Record<End, EndStart>>): BikeShe
   return { ...sheet, ends: { front: end('front'), rear: end('rear') } };
 }
 
-function assumptionsOf(sheet: BikeSheet, ends: Readonly<Record<End, EndStart>>): string[] {
+/** Roughly where a knob is, of a range in clicks. */
+export function placeOf(clicks: number, range: number): RoughPlace {
+  return PLACES[Math.round((clicks / range) * (PLACES.length - 1))]!;
+}
+
+function assumptionsOf(
+  sheet: BikeSheet,
+  ends: Readonly<Record<End, EndStart>>,
+  suspended: readonly End[],
+): string[] {
   const kind = KINDS[sheet.kind];
   const percent = (share: number): string => `${Math.round(share * 100)} %`;
   const said: string[] = [];
@@ -114,9 +139,9 @@ function assumptionsOf(sheet: BikeSheet, ends: Readonly<Record<End, EndStart>>):
   if (!coilSays)
     said.push(`${percent(RIDER.frontShare)} of the weight on the front, standing on level pedals`);
   if (sheet.geometry?.headAngle === undefined) said.push(`head angle ${kind.headAngle} degrees`);
-  if (sheet.ends.rear.leverage === undefined)
+  if (suspended.includes('rear') && sheet.ends.rear.leverage === undefined)
     said.push('the leverage of the rear: a usual curve of its kind of bike');
-  for (const end of ENDS) {
+  for (const end of suspended) {
     const { spring, clicks } = ends[end];
     if (spring.sagBasis === 'assumption') said.push(`${end} sag wanted ${percent(spring.sag)}`);
     if (spring.basis === 'assumption' && spring.kind === 'air')
@@ -133,7 +158,9 @@ function assumptionsOf(sheet: BikeSheet, ends: Readonly<Record<End, EndStart>>):
   const { rebound, compression, slow, fast } = DAMPING;
   said.push(
     `damping wanted, as shares of critical at wheel speeds of ${slow} and ${fast} m/s: rebound ${rebound.slow} and ${rebound.fast}, compression ${compression.slow} and ${compression.fast}`,
-    `ride frequencies within ${percent(BALANCED)} of each other count as balanced`,
+    ...(suspended.length < ENDS.length
+      ? []
+      : [`ride frequencies within ${percent(BALANCED)} of each other count as balanced`]),
   );
   return said;
 }

@@ -79,8 +79,11 @@ export function decide(post: Posterior, trial: Tried, looks: number, numbers: Ju
   const half = halfStep(post, trial, numbers);
   if (half !== undefined) return half;
   const real = pair.filter((arm) => arm.name !== 'sham' && runsOf(post, arm) > 0);
+  // What was clearly rated worse goes back, however much was expected of it.
   const nothingWorth = real.every(
-    (arm) => chanceWorth(post, trial, arm.name, numbers.worth) <= numbers.unlikely,
+    (arm) =>
+      chanceWorth(post, trial, arm.name, numbers.worth) <= numbers.unlikely ||
+      chanceAbove(post, { [arm.name]: 1 }) < (1 - numbers.cover) / 2,
   );
   return { verdict: nothingWorth && real.length > 0 ? 'back' : 'cannot-tell', ...stay };
 }

@@ -13,7 +13,7 @@ import {
 import { contrast, foreseen, posterior, type NoisePrior, type Posterior, type Reading } from './model.ts';
 import { noiseOf } from './noise.ts';
 import { runScores } from './score.ts';
-import { BLOCK, blocks, counted, runsLeft, tried, upcoming, warmUp, WARM_UP_COUNTS } from './sequence.ts';
+import { blockOf, blocks, counted, runsLeft, tried, upcoming, warmUp, WARM_UP_COUNTS } from './sequence.ts';
 import { armOf, type ArmName, type RiddenRun, type Trial } from './trial.ts';
 
 /** One arm against the reference, with drift taken out. */
@@ -74,7 +74,7 @@ export interface Judgement extends Decision {
 
 /** @param numbers thresholds; the defaults are those that were calibrated */
 export function judge(trial: Trial, numbers: JudgeNumbers = JUDGE): Judgement {
-  const runs = judgedRuns(trial.ridden);
+  const runs = judgedRuns(trial);
   const base = { judged: runs.length, settling: trial.ridden.length - runs.length };
   const unknown = (missing: Judgement['missing'] & string): Judgement => ({
     verdict: 'cannot-tell',
@@ -88,10 +88,10 @@ export function judge(trial: Trial, numbers: JudgeNumbers = JUDGE): Judgement {
   if (!runs.some((run) => run.arm !== 'reference')) return unknown('change');
   const scores = runScores(runs);
   if (scores === null) return unknown('common-feeling');
-  const post = posterior(readings(runs, scores, trial.ridden), noiseOf(runs, numbers.noise));
+  const post = posterior(readings(runs, scores, trial), noiseOf(runs, numbers.noise));
   if (post === null) return unknown('reference-after');
 
-  const decision = early(decide(post, trial, Math.max(1, blocks(trial.ridden)), numbers), trial);
+  const decision = early(decide(post, trial, Math.max(1, blocks(trial)), numbers), trial);
   const best = chanceBest(post);
   const times = timeEffects(trial, runs, numbers);
   return {
@@ -116,8 +116,9 @@ export function judge(trial: Trial, numbers: JudgeNumbers = JUDGE): Judgement {
 }
 
 /** A step is kept on a full block only: that is what the thresholds were measured on. The way back is open at any time. */
-function early(decision: Decision, { arms, ridden }: Trial): Decision {
-  if (blocks(ridden) > 0 || decision.verdict === 'back') return decision;
+function early(decision: Decision, trial: Trial): Decision {
+  const { arms } = trial;
+  if (blocks(trial) > 0 || decision.verdict === 'back') return decision;
   return { verdict: 'cannot-tell', arm: 'reference', set: arms[0].set };
 }
 
@@ -164,7 +165,7 @@ function timeEffects(
   if (seconds.length < runs.length) return undefined;
   const mean = seconds.reduce((sum, value) => sum + value, 0) / seconds.length;
   const prior: NoisePrior = { sd: numbers.timeNoise.sd * mean, weight: numbers.timeNoise.weight };
-  const post = posterior(readings(runs, seconds, trial.ridden), prior);
+  const post = posterior(readings(runs, seconds, trial), prior);
   if (post === null) return undefined;
   return effectsOf(trial, runs, post, numbers.cover).map((effect) => ({
     arm: effect.arm,
@@ -188,28 +189,24 @@ function moreRuns(
 ): { runs: number; verdict?: Verdict } | null {
   const left = runsLeft(trial);
   if (left > 0) return { runs: left };
-  const ridden = readings(runs, runs.map(() => 0), trial.ridden); // prettier-ignore
-  const looks = blocks(trial.ridden);
+  const ridden = readings(runs, runs.map(() => 0), trial); // prettier-ignore
+  const looks = blocks(trial);
   for (let more = 1; looks + more <= numbers.mostBlocks; more++) {
-    const later = foreseen(post, ridden, upcoming(trial, more * BLOCK));
+    const later = foreseen(post, ridden, upcoming(trial, more * blockOf(trial)));
     const verdict = later === null ? 'cannot-tell' : decide(later, trial, looks + more, numbers).verdict;
-    if (verdict !== 'cannot-tell') return { runs: more * BLOCK, verdict };
+    if (verdict !== 'cannot-tell') return { runs: more * blockOf(trial), verdict };
   }
   return null;
 }
 
 /** The warm-up, if there was one, and the runs of the blocks. */
-function judgedRuns(ridden: readonly RiddenRun[]): readonly RiddenRun[] {
-  const warm = warmUp(ridden);
-  return [...(warm === undefined ? [] : [warm]), ...counted(ridden)];
+function judgedRuns(trial: Trial): readonly RiddenRun[] {
+  const warm = warmUp(trial);
+  return [...(warm === undefined ? [] : [warm]), ...counted(trial)];
 }
 
-function readings(
-  runs: readonly RiddenRun[],
-  scores: readonly number[],
-  ridden: readonly RiddenRun[],
-): Reading[] {
-  const warm = warmUp(ridden);
+function readings(runs: readonly RiddenRun[], scores: readonly number[], trial: Trial): Reading[] {
+  const warm = warmUp(trial);
   return runs.map((run, i) => ({
     arm: run.arm,
     score: scores[i]!,

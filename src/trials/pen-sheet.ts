@@ -1,5 +1,5 @@
 /** What is printed for the pocket: a line a run, with blanks to fill by pen. Data only; the words of its frame are the report's. */
-import { runsLeft, upcoming, WARM_UP } from './sequence.ts';
+import { runsLeft, upcoming, warmUpsOf } from './sequence.ts';
 import { armOf, tidy, type ArmName, type Feeling, type Trial } from './trial.ts';
 
 export interface PenRow {
@@ -30,11 +30,22 @@ export interface PenSheet {
   readonly notes: readonly string[];
   /** how to ride it, for every trial alike */
   readonly rules: readonly string[];
+  /** four runs in turn, which one rider alone can do */
+  readonly short?: true;
 }
 
-const RULES: readonly string[] = [
+const HIDDEN =
+  'Somebody else sets the adjuster and keeps quiet about it. Put a hand on it before every run, even when it stays. If the rider knows, say so: the trial then counts for less.';
+
+/** How one rider alone is as fair as he can be. */
+const ALONE: readonly string[] = [
+  'Alone: set it yourself and ride in turn, without the step, with it, without, with. Write each run down at once, before you look at the one before. You know what is set, so the trial counts for less.',
+  'With somebody to help: let him set it and keep quiet about it. Then it counts in full.',
+];
+
+const rulesFor = (short: boolean): readonly string[] => [
   'Same track, same lines, same tyres and clothing. Change nothing but this one adjuster.',
-  'Somebody else sets the adjuster and keeps quiet about it. Put a hand on it before every run, even when it stays. If the rider knows, say so: the trial then counts for less.',
+  ...(short ? ALONE : [HIDDEN]),
   'First run after each change: ride easy, check the brakes.',
   'Rate each run right away, before you talk about it. 7 is always good.',
   'Stop if anything knocks, leaks, feels loose or scares you. Put the adjuster back first.',
@@ -51,7 +62,7 @@ export function penSheet(trial: Trial, more = 0): PenSheet {
     const set = armOf(trial, arm)!.set;
     const turn = tidy(set - stands);
     stands = set;
-    return { run: done + i + 1, arm, set, turn, warmUp: done + i < WARM_UP };
+    return { run: done + i + 1, arm, set, turn, warmUp: done + i < warmUpsOf(trial) };
   });
   return {
     trial: trial.id,
@@ -61,10 +72,11 @@ export function penSheet(trial: Trial, more = 0): PenSheet {
     ...(trial.change.names === undefined ? {} : { names: trial.change.names }),
     reference,
     rows,
+    ...(trial.short === true ? { short: trial.short } : {}),
     feelings: trial.feelings,
     ...(trial.feel === undefined ? {} : { feel: trial.feel }),
     cautions: trial.cautions,
     notes: trial.notes,
-    rules: RULES,
+    rules: rulesFor(trial.short === true),
   };
 }

@@ -29,6 +29,8 @@ export interface PlanInput {
   readonly notes?: readonly string[];
   /** also the other direction, the same step or what fits short of the stop */
   readonly bothWays?: boolean;
+  /** four runs in turn: without the step, with it, without, with */
+  readonly short?: boolean;
 }
 
 /**
@@ -56,6 +58,7 @@ export function planTrial(input: PlanInput): Checked<Trial> {
       arms: other === undefined ? [reference, step] : [reference, step, other],
       ...(input.chances === undefined ? {} : { chances: input.chances }),
       ...(input.expected === undefined ? {} : { expected: input.expected }),
+      ...(input.short === true && other === undefined ? { short: true as const } : {}),
       feelings: input.feelings,
       ...(input.feel === undefined ? {} : { feel: input.feel }),
       cautions: input.cautions ?? [],

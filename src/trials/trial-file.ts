@@ -38,6 +38,7 @@ const trialFile = z.strictObject({
     })
     .optional(),
   hidden: z.boolean().optional(),
+  short: z.literal(true).optional(),
   feelings: z.array(z.strictObject({ id: text, ask: text, low: text, high: text })).min(1),
   feel: text.optional(),
   cautions: z.array(text),

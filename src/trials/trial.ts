@@ -87,6 +87,8 @@ export interface Trial {
   readonly expected?: Expected;
   /** whether the rider did not know how the bike was set; absent as long as nobody said */
   readonly hidden?: boolean;
+  /** four runs in turn and no warm-up, so that one rider alone gets through it */
+  readonly short?: true;
   readonly feelings: readonly Feeling[];
   /** what to feel for, from the rule behind the adjustment */
   readonly feel?: string;

@@ -40,7 +40,7 @@ function backTo(trial: Trial, { set }: Judgement): string {
 export function grounds(trial: Trial, judged: Judgement, closed = false): string[] {
   return [
     ...missingSentence(judged),
-    ...judged.effects.map((effect) => effectSentence(trial, effect)),
+    ...judged.effects.map((effect) => effectSentence(trial, effect, judged)),
     ...openSentence(trial, judged),
     ...scatterSentence(judged),
     ...likingSentence(judged),
@@ -51,7 +51,7 @@ export function grounds(trial: Trial, judged: Judgement, closed = false): string
   ];
 }
 
-function effectSentence(trial: Trial, effect: Effect): string {
+function effectSentence(trial: Trial, effect: Effect, judged: Judgement): string {
   const { change } = trial;
   const [reference] = trial.arms;
   const place = (set: number): string => change.names?.[set] ?? String(tidy(set));
@@ -60,9 +60,18 @@ function effectSentence(trial: Trial, effect: Effect): string {
       ? `${capital(amountWords(effect.set > reference.set, String(Math.abs(tidy(effect.set - reference.set))), change.unit))} (at ${place(effect.set)})`
       : capital(place(effect.set));
   const where = effect.arm === 'sham' ? 'The sham' : step;
-  const worth =
-    effect.arm === 'sham' ? '' : `; ${percent(effect.chanceWorthwhile)} chance it is worth keeping`;
-  return `${where} against ${place(reference.set)}: ${signed(effect.difference)} points, likely ${signed(effect.low)} to ${signed(effect.high)}${worth}. Ridden ${effect.runs} ${effect.runs === 1 ? 'time' : 'times'}.`;
+  return `${where} against ${place(reference.set)}: ${signed(effect.difference)} points, likely ${signed(effect.low)} to ${signed(effect.high)}: ${sayOf(trial, effect, judged)}. Ridden ${effect.runs} ${effect.runs === 1 ? 'time' : 'times'}.`;
+}
+
+/** One word for what was rated; the chance only where the verdict rests on it, so that no line speaks against another. */
+function sayOf(trial: Trial, effect: Effect, { verdict, arm }: Judgement): string {
+  if (effect.high < 0) return 'worse';
+  const kept = verdict === 'keep' || verdict === 'further';
+  if (kept && effect.arm === arm)
+    return `better, ${percent(effect.chanceWorthwhile)} chance it is worth keeping`;
+  if (effect.low > 0)
+    return trial.hidden === true ? 'better' : 'better, but not by more than belief in the step alone can do';
+  return 'no clear difference';
 }
 
 /** Whether the rider may have heard what was set. */

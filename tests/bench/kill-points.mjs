@@ -73,7 +73,7 @@ const done = async (place, ...argv) => {
   if (ran.status !== 0) throw new Error(`${argv.join(' ')}: ${ran.status}\n${ran.stderr}`);
 };
 const change = ['log', 'change', 'front.rebound.low+1', ...BIKE];
-const plan = ['trial', 'plan', '--change', 'front.rebound.low+2', ...BIKE];
+const plan = ['trial', 'plan', '--long', '--change', 'front.rebound.low+2', ...BIKE];
 const record = (...more) => ['trial', 'record', '--rating', 'overall=4', ...more, ...BIKE];
 const MODEL = ['diagnose', 'rows.yaml', ...BIKE];
 const misnumbered = async (place) => {
@@ -112,7 +112,7 @@ const SCENARIOS = {
   },
   'first note': { killed: ['log', 'note', 'new grips', ...BIKE] },
   // What it keeps of the bike's model is swept when that is looked up again.
-  'plan from a case': { killed: ['trial', 'plan', '--case', 'rows.yaml', ...BIKE], later: MODEL },
+  'plan from a case': { killed: ['trial', 'plan', '--long', '--case', 'rows.yaml', ...BIKE], later: MODEL },
   'first look at a bike': { killed: MODEL, again: true },
   'number of a sheet': { killed: ['bike', 'set', 'front.tyre=24psi', ...BIKE], again: true },
   'run taken off': { before: [plan, record()], killed: ['trial', 'record', '--drop-last', ...BIKE] },

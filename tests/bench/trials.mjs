@@ -1,4 +1,4 @@
-/** Prints how often the judge of trials is wrong, and how often it finds what is there. node tests/bench/trials.mjs [trials] */
+/** Prints how often the judge of trials is wrong, and how often it finds what is there. node tests/bench/trials.mjs [trials] [short] */
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
@@ -6,6 +6,7 @@ import { pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 
 const trials = Number(process.argv[2] ?? 4000);
+const short = process.argv[3] === 'short';
 const here = path.dirname(new URL(import.meta.url).pathname);
 const folder = mkdtempSync(path.join(tmpdir(), 'earshot-bench-'));
 try {
@@ -25,7 +26,7 @@ try {
     pathToFileURL(outfile).href
   );
   console.log(
-    `${trials} trials a rider of 6 runs a block; 95 % error about ${margin(0.05)} points at 5 %, ${margin(0.5)} at 50 %.`,
+    `${trials} trials a rider of ${short ? 4 : 6} runs a block; 95 % error about ${margin(0.05)} points at 5 %, ${margin(0.5)} at 50 %.`,
   );
   console.log(`The diagnosis expects help ${percent(ADVISED.helps)}, harm ${percent(ADVISED.harms)}.\n`);
   print('Nothing there: every keep is wrong', NOTHING_THERE);
@@ -36,7 +37,7 @@ try {
   function print(title, riders) {
     console.log(`${title}\n${'rider'.padEnd(46)}    keep further    half    back  cannot tell`);
     for (const rider of riders) {
-      const rates = simulate(rider, trials, 1);
+      const rates = simulate({ ...rider, short }, trials, 1);
       const cells = [rates.keep, rates.further, rates.half, rates.back].map((rate) =>
         percent(rate).padStart(8),
       );

@@ -25,7 +25,7 @@ const record = (shop: Workshop, note: string) =>
 describe('runs of a trial', () => {
   it('are all kept when eight are recorded at once', async () => {
     const shop = workshop();
-    await shop.out('trial', 'plan', ...BIKE, '--change', 'front.rebound.low+2');
+    await shop.out('trial', 'plan', '--long', ...BIKE, '--change', 'front.rebound.low+2');
     const notes = Array.from({ length: 8 }, (_, i) => `run ${i}`);
     const ran = await Promise.all(notes.map((note) => record(shop, note)));
     expect(ran.map(({ code }) => code)).toEqual(notes.map(() => 0));
@@ -33,7 +33,7 @@ describe('runs of a trial', () => {
   });
   it('are all kept when others are recorded while one is asked for at a prompt', async () => {
     const shop = workshop();
-    await shop.out('trial', 'plan', ...BIKE, '--change', 'front.rebound.low+2');
+    await shop.out('trial', 'plan', '--long', ...BIKE, '--change', 'front.rebound.low+2');
     const prompter = scripted((at) =>
       'choices' in at ? '1' : { text: at.message.includes('note') ? 'asked' : '' },
     );
@@ -67,7 +67,7 @@ describe('runs of a trial', () => {
   });
   it('of one number, written down twice at once, do not take the place of each other', async () => {
     const shop = workshop();
-    await shop.out('trial', 'plan', ...BIKE, '--change', 'front.rebound.low+2');
+    await shop.out('trial', 'plan', '--long', ...BIKE, '--change', 'front.rebound.low+2');
     const both = await Promise.all(
       ['one', 'two'].map((note) =>
         shop.run('trial', 'record', ...BIKE, '--run', '1', '--rating', 'overall=4', '--note', note),
@@ -80,7 +80,7 @@ describe('runs of a trial', () => {
   it('cannot be planned twice over at once: one plan is kept, the other told', async () => {
     const shop = workshop();
     const plans = await Promise.all(
-      [2, 1].map((by) => shop.run('trial', 'plan', ...BIKE, '--change', `front.rebound.low+${by}`)),
+      [2, 1].map((by) => shop.run('trial', 'plan', '--long', ...BIKE, '--change', `front.rebound.low+${by}`)),
     );
     expect(plans.map(({ code }) => code).toSorted()).toEqual([0, 2]);
     expect(readdirSync(join(logFolder(shop), 'trials'))).toHaveLength(1);

@@ -11,7 +11,7 @@ it.each([
   ['has no run taken off', ['--drop-last']],
 ])('a closed trial %s', async (_, argv) => {
   const shop = workshop();
-  await shop.out('trial', 'plan', ...BIKE, '--change', 'front.rebound.low+2', '--id', 't');
+  await shop.out('trial', 'plan', '--long', ...BIKE, '--change', 'front.rebound.low+2', '--id', 't');
   await shop.out('trial', 'record', ...BIKE, '--rating', 'overall=4');
   await shop.out('trial', 'judge', ...BIKE, '--close');
   const log = await openLog(shop.env['EARSHOT_HOME']!, 'birch', { now: () => new Date() });

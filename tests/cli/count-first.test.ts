@@ -43,7 +43,7 @@ function terminal(shop: Workshop): { readonly io: Io; readonly said: () => strin
 describe('a setting that nobody counted', () => {
   it.each([
     ['log', 'change', ...BIKE, 'front.rebound.low+2'],
-    ['trial', 'plan', ...BIKE, '--change', 'front.rebound.low+2'],
+    ['trial', 'plan', '--long', ...BIKE, '--change', 'front.rebound.low+2'],
   ])('is refused with the line that writes it down: %s %s', async (...line) => {
     const { err, code } = await uncounted().run(...line);
     expect(code).not.toBe(0);
@@ -73,6 +73,7 @@ describe('a setting that nobody counted', () => {
     const options = {
       bike: 'bike.yaml',
       bothWays: false,
+      long: false,
       save: true,
       rules: [],
       format: 'text',

@@ -90,14 +90,14 @@ describe('next', () => {
       kind: 'plan',
       command: `earshot trial plan --bike bike.yaml --case ${path}`,
     });
-    await shop.out('trial', 'plan', '--bike', 'bike.yaml', '--case', path);
+    await shop.out('trial', 'plan', '--long', '--bike', 'bike.yaml', '--case', path);
     expect((await next(shop)).next.kind).toBe('ride');
     expect((await next(shop)).open).toEqual([]);
   });
 
   it('puts a danger before everything else', async () => {
     const shop = workshop();
-    await shop.out('trial', 'plan', '--bike', 'bike.yaml', '--change', 'front.rebound.low+2');
+    await shop.out('trial', 'plan', '--long', '--bike', 'bike.yaml', '--change', 'front.rebound.low+2');
     kept(shop, 'knocks', { 'safety.found': 'loose' });
     const { next: found, open } = await next(shop);
     expect(found.kind).toBe('repair');
@@ -156,7 +156,7 @@ describe('next', () => {
     it('lets no trial be planned', async () => {
       const shop = workshop();
       await noted(shop, own(shop, DANGER), true);
-      const ran = await shop.run('trial', 'plan', '--bike', 'bike.yaml', '--change', 'front.rebound.low+2');
+      const ran = await shop.run('trial', 'plan', '--long', '--bike', 'bike.yaml', '--change', 'front.rebound.low+2');
       expect(ran).toMatchObject({ code: 2, out: '' });
       expect(ran.err).toMatch(/^Do not ride this bike: interview elsewhere found/);
     });
@@ -185,7 +185,7 @@ describe('next', () => {
     ['a step is worth keeping', ['3', '6', '3', '6', '3', '3', '6'], 'rest'],
   ])('asks again about what a trial did not help: %s', async (_, ratings, kind) => {
     const shop = workshop();
-    await shop.out('trial', 'plan', '--bike', 'bike.yaml', '--change', 'front.rebound.low+1');
+    await shop.out('trial', 'plan', '--long', '--bike', 'bike.yaml', '--change', 'front.rebound.low+1');
     for (const overall of ratings)
       await shop.out('trial', 'record', '--bike', 'bike.yaml', '--rating', `overall=${overall}`);
     await shop.out('trial', 'judge', '--bike', 'bike.yaml', '--close');

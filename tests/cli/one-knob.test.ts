@@ -15,7 +15,7 @@ describe('the rebound knob of a bike with one', () => {
     ['bike', 'check', 'bike.yaml'],
     ['log', 'change', ...BIKE, 'rear.rebound.low+2'],
     ['log', 'start', ...BIKE],
-    ['trial', 'plan', ...BIKE, '--change', 'rear.rebound.low+2'],
+    ['trial', 'plan', '--long', ...BIKE, '--change', 'rear.rebound.low+2'],
     ['diagnose', 'case.yaml', ...BIKE],
     ['report', 'case.yaml', ...BIKE, '--format', 'markdown'],
   ])('is called no circuit by: %s %s', async (...line) => {
@@ -28,7 +28,7 @@ describe('the rebound knob of a bike with one', () => {
   it('is called so in the log, the diff and by next, after a change and a run', async () => {
     const shop = workshop('few-knobs');
     await shop.out('log', 'change', ...BIKE, 'rear.rebound.low+2');
-    await shop.out('trial', 'plan', ...BIKE, '--change', 'front.rebound.low+2');
+    await shop.out('trial', 'plan', '--long', ...BIKE, '--change', 'front.rebound.low+2');
     const record = await shop.out('trial', 'record', ...BIKE, '--rating', 'overall=4');
     const judged = await shop.out('trial', 'judge', ...BIKE);
     const lines = [

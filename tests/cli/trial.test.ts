@@ -11,7 +11,7 @@ import { ride, workshop, type Workshop } from '../story/place.ts';
 
 const BIKE = ['--bike', 'bike.yaml'] as const;
 const plan = (shop: Workshop, ...more: string[]) =>
-  shop.run('trial', 'plan', ...BIKE, '--change', 'front.rebound.low+2', ...more);
+  shop.run('trial', 'plan', '--long', ...BIKE, '--change', 'front.rebound.low+2', ...more);
 const record = (shop: Workshop, ...more: string[]) => shop.run('trial', 'record', ...BIKE, ...more);
 const judge = (shop: Workshop, ...more: string[]) => shop.run('trial', 'judge', ...BIKE, ...more);
 
@@ -32,7 +32,7 @@ describe('trial plan', () => {
 
   it('rides the other direction on request only, after the advised one', async () => {
     const change = ['--change', 'front.compression.low+2'];
-    const { out } = await workshop().run('trial', 'plan', ...BIKE, ...change, '--both-ways');
+    const { out } = await workshop().run('trial', 'plan', '--long', ...BIKE, ...change, '--both-ways');
     expect([...out.matchAll(/^ {3}\d +(\d+) {2}\S/gm)].map((row) => row[1])).toEqual([
       '9', '11', '7', '9', '7', '9', '11',
     ]); // prettier-ignore
@@ -42,7 +42,7 @@ describe('trial plan', () => {
 
   it('warns of the spring that is in there, and says in words what to measure again', async () => {
     const cautions = async (example: string, change: string): Promise<string> => {
-      const argv = ['trial', 'plan', ...BIKE, '--change', change, '--no-save'];
+      const argv = ['trial', 'plan', '--long', ...BIKE, '--change', change, '--no-save'];
       return (await workshop(example).out(...argv)).replaceAll(/\s+/g, ' ');
     };
     const air = await cautions('few-knobs', 'front.spring-0.3bar');
@@ -87,7 +87,7 @@ describe('trial plan', () => {
     ['neither change nor case', [], /Say what to try/],
     ['both', ['--change', 'bars+5mm', '--case', 'x.yaml'], /Say what to try/],
   ])('refuses %s in words', async (_, argv, said) => {
-    const ran = await workshop().run('trial', 'plan', ...BIKE, ...argv);
+    const ran = await workshop().run('trial', 'plan', '--long', ...BIKE, ...argv);
     expect(ran.code).toBe(2);
     expect(ran.err).toMatch(said);
   });
@@ -98,7 +98,7 @@ describe('trial plan', () => {
   ])('plans nothing for a case with %s', async (_, answers, said) => {
     const shop = workshop();
     shop.writeCase('case.yaml', { case: 1, id: 'case', answers });
-    const ran = await shop.run('trial', 'plan', ...BIKE, '--case', 'case.yaml');
+    const ran = await shop.run('trial', 'plan', '--long', ...BIKE, '--case', 'case.yaml');
     expect(ran.err).toMatch(said);
     expect(ran.code).toBe(2);
   });
@@ -107,7 +107,7 @@ describe('trial plan', () => {
     const shop = workshop();
     shop.writeCase('case.yaml', { case: 1, id: 'case', answers: { 'safety.noise': 'front' } });
     const pack = join(ROOT, 'examples/packs/night-ride');
-    const ran = await shop.run('--rules', pack, 'trial', 'plan', ...BIKE, '--case', 'case.yaml');
+    const ran = await shop.run('--rules', pack, 'trial', 'plan', '--long', ...BIKE, '--case', 'case.yaml');
     expect(ran.err).toContain(`See why: earshot diagnose case.yaml --bike bike.yaml --rules ${pack}\n`);
   });
 });

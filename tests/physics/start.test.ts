@@ -9,7 +9,11 @@ import { bikeFromSheet } from '../../src/physics/bike/from-sheet.ts';
 import { ratioAt } from '../../src/physics/bike/linkage.ts';
 import { airPressure, coilRate } from '../../src/physics/start-spring.ts';
 import { startOf } from '../../src/physics/start.ts';
+import { startText } from '../../src/report/bike/start-text.ts';
+import { PLAIN } from '../../src/report/style.ts';
 import { exampleSheet } from '../bike/example.ts';
+
+const RIGID: EndSheet = { rigid: true, travel: 0, spring: { kind: 'air' }, adjusters: {} };
 
 const knobs: EndSheet['adjusters'] = { 'rebound.low': { range: 16 }, 'rebound.high': { range: 8 } };
 
@@ -196,4 +200,42 @@ describe('what it rests on', () => {
     expect(sheet.ends.front.sagMeasured).toBeUndefined();
     expect(startOf(exampleSheet('coil')).sheet.ends.front.sagMeasured).toBe(0.18);
   });
+});
+
+describe('a bike without rear suspension', () => {
+  const rigid: BikeSheet = {
+    ...exampleSheet('few-knobs'),
+    kind: 'hardtail',
+    ends: { ...exampleSheet('few-knobs').ends, rear: RIGID },
+  };
+
+  it('is told of its front alone, and gets no spring it has not', () => {
+    const start = startOf(rigid);
+    expect(start.suspended).toEqual(['front']);
+    expect(start.sheet.ends.rear).toBe(RIGID);
+    expect(start.assumptions.join('\n')).not.toMatch(/rear (sag|air|damper|preload)|leverage|balanced/);
+    const text = startText(rigid, start, [], PLAIN);
+    expect(text).toMatch(/^front /m);
+    expect(text).not.toMatch(/^rear |Hz/m);
+  });
+});
+
+it('begins with what a gauge shows, and names the place of a knob that nobody counted', () => {
+  const sheet = exampleSheet('few-knobs');
+  const { front } = sheet.ends;
+  const spring = { kind: 'air' as const, pressure: 5e5, pressureMin: 3e5, pressureMax: 9e5 };
+  const uncounted: BikeSheet = {
+    ...sheet,
+    units: { ...sheet.units, pressure: 'psi' },
+    ends: { ...sheet.ends, front: { ...front, spring, adjusters: { 'rebound.low': {} } } },
+  };
+  const start = startOf(uncounted);
+  expect(start.ends.front.spring.begin / 6894.757).toBeCloseTo(
+    Math.round(start.ends.front.spring.begin / 6894.757),
+    4,
+  );
+  expect(start.sheet.ends.front.adjusters['rebound.low']).toEqual({ near: 'middle' });
+  const row = /Rebound, low speed.*/.exec(startText(uncounted, start, [], PLAIN))![0];
+  expect(row).toMatch(/middle/);
+  expect(row).not.toMatch(/\d/);
 });

@@ -79,7 +79,7 @@ describe('a knob that only a pack knows', () => {
   });
   it('is tried: planned, ridden, judged, and then stands where the verdict says', async () => {
     const shop = shed();
-    const plan = await shop.out('trial', 'plan', ...BIKE, '--case', 'case.yaml');
+    const plan = await shop.out('trial', 'plan', '--long', ...BIKE, '--case', 'case.yaml');
     expect(plan).toContain('front bottom-out knob, in clicks from fully closed. Now at 3');
     for (let arm = await upcoming(shop); arm !== undefined; arm = await upcoming(shop)) {
       const rating = { reference: 3, plus: 2, minus: 6, sham: 3 }[arm];
@@ -183,7 +183,7 @@ describe('a trial of a switch', () => {
   it('names its positions on the printed sheet, at the prompt, and in the verdict', async () => {
     const shop = workshop();
     await shop.out('bike', 'set', ...BIKE, 'rear.lever=closed');
-    const plan = await shop.out('trial', 'plan', ...BIKE, '--change', 'rear.lever+2');
+    const plan = await shop.out('trial', 'plan', '--long', ...BIKE, '--change', 'rear.lever+2');
     expect(plan).toContain('Now at closed: that is the reference.');
     expect(plan).toMatch(/ 3 +open +move it up\n/);
     expect(plan).not.toMatch(/positions|\b[012] +leave it/);

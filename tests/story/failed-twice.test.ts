@@ -35,7 +35,7 @@ describe('the same change, tried and failed', () => {
     shop.writeCase('kick.yaml', KICKS);
     const before = await suspect(shop);
     expect((await diagnose(shop)).adjustments[0].change).toBe(CHANGE);
-    await shop.out('trial', 'plan', ...BIKE, '--case', 'kick.yaml');
+    await shop.out('trial', 'plan', '--long', ...BIKE, '--case', 'kick.yaml');
 
     await rate(shop, [4, 2, 4]);
     expect(await suspect(shop)).toBeLessThan(before);
@@ -48,7 +48,7 @@ describe('the same change, tried and failed', () => {
     expect(odds(await suspect(shop))).toBeLessThan(odds(before) / 4);
     expect(judged.adjustments[0]?.change).not.toBe(CHANGE);
 
-    const paper = await shop.out('trial', 'plan', ...BIKE, '--change', CHANGE);
+    const paper = await shop.out('trial', 'plan', '--long', ...BIKE, '--change', CHANGE);
     expect(paper.replace(/\s+/g, ' ')).toMatch(
       /Tried before on [\d-]+ and not kept: rear high-speed rebound 2 clicks in, rated 2\.0 points worse \(± 0\.2\)/,
     );

@@ -15,16 +15,16 @@ test('the plan is a run to warm up, then step, reference, step, reference, refer
 test('the warm-up is no run of the block', () => {
   expect(nextArm(rode('R4'))).toBe('plus');
   expect(nextArm(rode('R4 R4'))).toBe('plus');
-  expect(overall(counted(ridden('R1 R3 R4 +5 R6')))).toEqual([4, 5, 6]);
-  expect(warmUp(ridden('R1 R3 R4 +5 R6'))?.ratings['overall']).toBe(3);
-  expect(warmUp(ridden('R4 +5 R6'))?.ratings['overall']).toBe(4);
-  expect(warmUp([])).toBeUndefined();
+  expect(overall(counted({ ridden: ridden('R1 R3 R4 +5 R6') }))).toEqual([4, 5, 6]);
+  expect(warmUp({ ridden: ridden('R1 R3 R4 +5 R6') })?.ratings['overall']).toBe(3);
+  expect(warmUp({ ridden: ridden('R4 +5 R6') })?.ratings['overall']).toBe(4);
+  expect(warmUp({ ridden: [] })).toBeUndefined();
 });
 
 test('a rider who rides the reference on before the change warms up longer, and the block begins with its last run', () => {
   expect(letters(upcoming(rode('R4 R4'), 5))).toBe('++R+R');
   expect(runsLeft(rode('R4 R4 R4'))).toBe(5);
-  expect(overall(counted(ridden('R1 R2 R3 +5')))).toEqual([3, 5]);
+  expect(overall(counted({ ridden: ridden('R1 R2 R3 +5') }))).toEqual([3, 5]);
 });
 
 test('a block that is under way is finished in the best order of its own, not of two blocks', () => {
@@ -41,8 +41,17 @@ test('runs left: down to 0 at the end of each block, up again when another is be
   expect(runsLeft(rode('R4 R4 +5 R4 +5 +5 R4', { bothWays: true }))).toBe(6);
 });
 
+test('a short trial is four runs in turn, the first of them counts, and more go on in turn', () => {
+  const short = { short: true };
+  expect(letters(upcoming(planned(short), 6))).toBe('R+R+R+');
+  expect(['R4', 'R4 +5 R4', 'R4 +5 R4 +5'].map((text) => runsLeft(rode(text, short)))).toEqual([3, 1, 0]);
+  expect(overall(counted({ ridden: ridden('R4'), short: true }))).toEqual([4]);
+  expect(blocks({ ridden: ridden('R4 +5 R4 +5'), short: true })).toBe(1);
+  expect(planned({ short: true, bothWays: true }).short).toBeUndefined();
+});
+
 test('blocks are counted when they are full', () => {
-  expect(blocks(ridden('R4 R4 +5 R4 +5 +5'))).toBe(0);
-  expect(blocks(ridden('R4 R4 +5 R4 +5 +5 R4'))).toBe(1);
-  expect(blocks(ridden('R4 R4 +5 R4 +5 +5 R4 R4 +5 R4 +5 R4 +5'))).toBe(2);
+  expect(blocks({ ridden: ridden('R4 R4 +5 R4 +5 +5') })).toBe(0);
+  expect(blocks({ ridden: ridden('R4 R4 +5 R4 +5 +5 R4') })).toBe(1);
+  expect(blocks({ ridden: ridden('R4 R4 +5 R4 +5 +5 R4 R4 +5 R4 +5 R4 +5') })).toBe(2);
 });

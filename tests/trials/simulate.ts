@@ -26,6 +26,8 @@ export interface Rider {
   readonly chances?: Chances;
   /** the other direction is ridden as well */
   readonly bothWays?: boolean;
+  /** four runs in turn */
+  readonly short?: boolean;
   /** drops a run that was ridden, so that the counts become unequal */
   readonly loses?: (run: number) => boolean;
   /** the trial is judged after each block, at most so many times, until a verdict falls */
@@ -68,6 +70,7 @@ function rideTrial(rider: Rider, random: () => number, numbers: JudgeNumbers): V
     expected: EXPECTED,
     feelings: FEELINGS,
     bothWays: rider.bothWays ?? false,
+    short: rider.short ?? false,
   });
   if (!planned.ok) throw new Error(planned.problems[0]!.message);
   let trial: Trial = { ...planned.value, hidden: rider.belief === undefined };
@@ -84,7 +87,7 @@ function rideTrial(rider: Rider, random: () => number, numbers: JudgeNumbers): V
   };
   for (let look = 0; look < (rider.looks ?? 1) && verdict === 'cannot-tell'; look++) {
     do rideOne();
-    while (runsLeft(trial) > 0 || blocks(trial.ridden) <= look);
+    while (runsLeft(trial) > 0 || blocks(trial) <= look);
     verdict = judge(trial, numbers).verdict;
   }
   return verdict;

@@ -35,7 +35,7 @@ test.each([
 
 test('each direction is named by where the adjuster stood, with size, interval and the chance that counts', () => {
   expect(words(rode('R4 R4 +6 R4 +6 +6 R4'))).toMatch(
-    /2 clicks out \(at 10\) against 8: \+2\.0 points, likely \+1\.\d to \+2\.\d; (9\d|over 99) % chance it is worth keeping\. Ridden 3 times\./,
+    /2 clicks out \(at 10\) against 8: \+2\.0 points, likely \+1\.\d to \+2\.\d: better, (9\d|over 99) % chance it is worth keeping\. Ridden 3 times\./,
   );
 });
 

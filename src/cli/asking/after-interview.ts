@@ -68,6 +68,7 @@ export async function startTrial(
       bike: near(bike),
       case: near(path),
       bothWays: false,
+      long: false,
       save: true,
       rules,
       format: 'text',

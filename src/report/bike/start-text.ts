@@ -1,8 +1,8 @@
 /** Starting points as a table, with what they rest on. */
-import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
-import { inPercent, writeQuantity } from '../../bike/units.ts';
+import { ENDS, type BikeSheet, type End } from '../../bike/sheet.ts';
+import { inPercent, settable, writeQuantity } from '../../bike/units.ts';
 import { GRAVITY } from '../../physics/bike/bike.ts';
-import type { EndStart, Start } from '../../physics/start.ts';
+import { placeOf, type EndStart, type Start } from '../../physics/start.ts';
 import { columns, page } from '../columns.ts';
 import { DAMPER } from '../../bike/circuits.ts';
 import type { Style } from '../style.ts';
@@ -18,11 +18,12 @@ export function startText(sheet: BikeSheet, start: Start, notes: readonly string
       style.width,
     ),
   ];
-  for (const end of ENDS) {
+  for (const end of start.suspended) {
     lines.push('', style.strong(columns([end, 'begin', 'maker', 'model', 'now'], WIDTHS)));
-    lines.push(...endLines(sheet, start.ends[end], style));
+    lines.push(...endLines(sheet, end, start.ends[end], style));
   }
-  lines.push('', style.strong('How the two ends ride together'), ...balanceLines(start, style));
+  if (start.suspended.length === ENDS.length)
+    lines.push('', style.strong('How the two ends ride together'), ...balanceLines(start, style));
   lines.push('', style.strong('Assumed'));
   for (const said of start.assumptions) lines.push(paragraph(said, style.width, '  - ', '    '));
   for (const note of notes) lines.push(paragraph(note, style.width, '  - ', '    '));
@@ -36,7 +37,7 @@ export function startText(sheet: BikeSheet, start: Start, notes: readonly string
   return page(lines, style);
 }
 
-function endLines(sheet: BikeSheet, { spring, clicks, reached }: EndStart, style: Style): string[] {
+function endLines(sheet: BikeSheet, end: End, { spring, clicks, reached }: EndStart, style: Style): string[] {
   const unit = spring.kind === 'air' ? sheet.units.pressure : sheet.units.rate;
   const quantity = (si: number | undefined): string => (si === undefined ? '-' : writeQuantity(si, unit));
   const mark = (basis: 'measured' | 'assumption'): string => (basis === 'measured' ? ' (m)' : ' (a)');
@@ -46,23 +47,28 @@ function endLines(sheet: BikeSheet, { spring, clicks, reached }: EndStart, style
         spring.kind === 'air' ? '  Air spring' : '  Coil spring',
         quantity(spring.begin),
         quantity(spring.maker),
-        `${quantity(spring.model)}${mark(spring.basis)}`,
+        `${quantity(settable(spring.model, unit))}${mark(spring.basis)}`,
         quantity(spring.now),
       ],
       WIDTHS,
     ),
-    ...clicks.map(({ circuit, begin, maker, model, now, basis, range }) =>
-      columns(
+    ...clicks.map(({ circuit, begin, maker, model, now, basis, range }) => {
+      const knob = sheet.ends[end].adjusters[circuit];
+      // A range that nobody counted is the model's own, and no number of this bike's.
+      const counted = knob?.range !== undefined;
+      const place = (clicks: number): string =>
+        counted ? String(clicks) : placeOf(clicks, range).replace('-', ' ');
+      return columns(
         [
           `  ${DAMPER[circuit].title}`,
-          `${begin} of ${range}`,
+          counted ? `${begin} of ${range}` : place(begin),
           maker === undefined ? '-' : String(maker),
-          `${model}${mark(basis)}`,
-          now === undefined ? '?' : String(now),
+          `${place(model)}${mark(basis)}`,
+          now === undefined ? (knob?.near?.replace('-', ' ') ?? '?') : String(now),
         ],
         WIDTHS,
-      ),
-    ),
+      );
+    }),
   ];
   const say = (text: string): void => void lines.push(paragraph(text, style.width, '  '));
   say(

@@ -24,7 +24,11 @@ export function penSheetText(pen: PenSheet, name: string, bike: string, style: S
     ...pen.cautions.map((caution) => style.warn(put(caution, '  ! '))),
     '',
     style.strong(
-      put('For whoever turns the adjuster: keep this from the rider. Alone: set it yourself, and say so.'),
+      put(
+        pen.short === true
+          ? `${pen.rows.length} runs, set by hand before each. With a helper: keep these settings from the rider.`
+          : `${pen.rows.length} runs. For whoever turns the adjuster: keep this from the rider. Alone: set it yourself, and say so.`,
+      ),
     ),
     ` run  set to  from the run before`,
     ...pen.rows.map((row) => setterLine(row, pen)),

@@ -1,4 +1,5 @@
 /** `earshot bike start`: where to begin on this bike. */
+import { ENDS } from '../../../bike/sheet.ts';
 import { writeSheet } from '../../../bike/form/write.ts';
 import { fitDampers, bikeFromSheet } from '../../../physics/index.ts';
 import { startOf } from '../../../physics/start.ts';
@@ -32,7 +33,9 @@ export const bikeStart = command({
       await writeNew(write, sheetText(start.sheet, write, head), force, io);
       io.err(`Written: ${write}\n`);
     }
-    const { sheet: begun, ...said } = start;
+    const { sheet: begun, suspended, balance, together, ...rest } = start;
+    const ends = Object.fromEntries(suspended.map((end) => [end, start.ends[end]]));
+    const said = { ...rest, ends, ...(suspended.length === ENDS.length ? { balance, together } : {}) };
     if (format === 'json')
       await io.out(json({ format: 1, bike: sheet.id, ...said, notes, sheet: writeSheet(begun) }));
     else await io.out(startText(sheet, start, notes, await style()));

@@ -33,7 +33,8 @@ const options = {
   bike: onBike(),
   change: text('change', 'what to try, for example front.rebound.low+2'),
   case: text('file', 'try what this case would do first'),
-  bothWays: flag('ride the other direction too'),
+  long: flag('a warm-up and six runs in place of four: it tells smaller differences'),
+  bothWays: flag('ride the other direction too; always the long one'),
   id: text('name', 'name of the trial'),
   save: unless('print only', 'keep it in the log, as is done without this word too'),
   format: format('text', 'json'),
@@ -194,6 +195,7 @@ function plan(
     expected: { points, misled, open },
     feelings: rules.feelings,
     bothWays,
+    short: !options.long,
     ...(feel === undefined ? {} : { feel }),
     notes: wanted.tried ?? [],
     cautions: [
