@@ -7,7 +7,8 @@ import type { Style } from '../../report/style.ts';
 import type { InterviewOptions } from '../commands/interview.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
 import type { Autosave } from '../../workspace/cases/autosave.ts';
-import { quoted, shellPath } from '../../host/quoted.ts';
+import { quoted } from '../../host/quoted.ts';
+import { caseWord } from '../../workspace/cases/kept-case.ts';
 import { fileName } from '../../workspace/cases/autosave-path.ts';
 
 /** Makes a sheet of the bike that was told of, asking what a sheet needs besides. */
@@ -42,9 +43,7 @@ export async function keepSheet(
     io,
   );
   if (code === EXIT.done && path !== undefined)
-    io.err(
-      `Test the first change: earshot trial plan --bike ${quoted(file)} --case ${shellPath(path, io)}\n`,
-    );
+    io.err(`Test the first change: earshot trial plan --bike ${quoted(file)} --case ${caseWord(path, io)}\n`);
   return code;
 }
 

@@ -21,7 +21,8 @@ import { refusing } from '../../workspace/bikes/open-bike.ts';
 import { quoted, shellPath } from '../../host/quoted.ts';
 import { readRecords, type CaseRecord } from '../../workspace/cases/records.ts';
 import { sayHistory } from '../../workspace/bikes/say-history.ts';
-import { autosaveFolder, checkSave, fileName, latestAutosave } from '../../workspace/cases/autosave-path.ts';
+import { checkSave, fileName, latestAutosave } from '../../workspace/cases/autosave-path.ts';
+import { autosaveFolder, caseWord, keptCase } from '../../workspace/cases/kept-case.ts';
 
 const options = {
   bike: text('file', 'bike sheet, or the id of a bike with a log'),
@@ -132,6 +133,7 @@ async function farewell(
   const noLog = !options.log && state.bike !== undefined ? ' --no-log' : '';
   const { path } = autosave;
   const shown = path === undefined ? '' : shellPath(path, io);
+  const word = path === undefined ? '' : caseWord(path, io);
   if (state.ended === 'danger') io.err('\nSTOP: do not ride this bike until it is fixed.\n');
   const count = `${state.steps.length} ${state.steps.length === 1 ? 'answer' : 'answers'}`;
   if (path === undefined && (state.steps.length > 0 || state.said !== undefined)) {
@@ -139,13 +141,13 @@ async function farewell(
     io.err(`\nNothing could be saved. Copy the case from here:\n\n${stringify(toCaseFile(state))}`);
   } else if (path === undefined) io.err('\nNothing was answered, so nothing was saved.\n');
   else if (how === undefined) {
-    io.err(`\nSaved in ${shown}\nAll the details: earshot diagnose ${shown} --full${noLog}${packs}\n`);
+    io.err(`\nSaved in ${shown}\nAll the details: earshot diagnose ${word} --full${noLog}${packs}\n`);
     // A bike that must not be ridden has nothing to try.
     if (typeof state.bike === 'string' && state.ended !== 'danger' && options.wanted !== 'trial')
-      io.err(`${whatNext(shellPath(state.bike, io), path, shown, io)}${packs}\n`);
+      io.err(`${whatNext(shellPath(state.bike, io), path, word, io)}${packs}\n`);
   } else
     io.err(
-      `\nSaved ${count} in ${shown}\nCarry on: earshot interview --resume${latestAutosave(io) === path ? '' : ` ${shown}`}${packs}\n`,
+      `\nSaved ${count} in ${shown}\nCarry on: earshot interview --resume${latestAutosave(io) === path ? '' : ` ${word}`}${packs}\n`,
     );
   if (how === undefined) return autosave.elsewhere ? EXIT.some : EXIT.done;
   return how === 'end' ? EXIT.some : EXIT.interrupted;
@@ -176,7 +178,7 @@ function autosavePlace(id: string, resumed: string | undefined, io: Io): Place {
 
 function resumedFile({ resume }: InterviewOptions, io: Io): string | undefined {
   if (resume === undefined) return undefined;
-  if (resume !== true) return resolve(io.cwd, resume);
+  if (resume !== true) return resolve(io.cwd, keptCase(resume, io));
   const latest = latestAutosave(io);
   if (latest === undefined)
     throw new Refusal('There is no saved interview. Name a case file: earshot interview --resume CASE.yaml');

@@ -13,7 +13,8 @@ import { outcomeWord } from '../../report/bike/log-text.ts';
 import { nextText, type NextThing, type Outlook } from '../../report/bike/next-text.ts';
 import type { Trial } from '../../trials/trial.ts';
 import { openWorkspace } from '../../workspace/workspace.ts';
-import { EXIT } from '../../host/io.ts';
+import { EXIT, type Io } from '../../host/io.ts';
+import { caseName } from '../../workspace/cases/kept-case.ts';
 import { keptInterviews } from '../../workspace/cases/kept-interviews.ts';
 import { openThings, restThing } from '../../workspace/next-thing.ts';
 import { openBike, refusing } from '../../workspace/bikes/open-bike.ts';
@@ -49,8 +50,8 @@ export const next = command({
         last: lastJudged(entries, trials),
         untested: things.untested,
         riderList: things.riderList,
-        interview: settled ? undefined : newest,
-        stop,
+        interview: settled || newest === undefined ? undefined : named(newest, io),
+        stop: stop === undefined ? undefined : named(stop, io),
       });
       const good = onMakersSheet(bike.sheet) ?? null;
       return {
@@ -71,6 +72,11 @@ export const next = command({
     return EXIT.done;
   },
 });
+
+/** By its name where it is found by it, so that the command to be copied is short. */
+function named<T extends { readonly path?: string }>(found: T, io: Io): T {
+  return found.path === undefined ? found : { ...found, path: caseName(found.path, io) };
+}
 
 /** A note that what an interview asked for was done. */
 function settles({ kind, case: id, kept }: Entry, interview: string | undefined): boolean {

@@ -2,6 +2,7 @@
 import { shownValue } from '../../logbook/entry.ts';
 import { printableLines } from '../foreign-text.ts';
 import { fit, type Style } from '../style.ts';
+import { foldCommand } from '../fold.ts';
 import { paragraph } from '../wrap.ts';
 
 /** What a bike's log, its sheet and the kept interviews come to. */
@@ -53,7 +54,7 @@ export function nextText(outlook: Outlook, words: (setting: string) => string, s
   const put = (text: string, lead = '  - '): void =>
     void lines.push(paragraph(text, style.width, lead, ' '.repeat(lead.length)));
   const head = (text: string): void => void lines.push('', style.strong(text));
-  if (outlook.next.command !== undefined) lines.push(`  ${outlook.next.command}`);
+  if (outlook.next.command !== undefined) lines.push(foldCommand(outlook.next.command, style.width));
   for (const doubt of outlook.doubts) put(style.warn(doubt), '! ');
   head(`Where ${outlook.bike} stands`);
   const [clicks, rest] = [

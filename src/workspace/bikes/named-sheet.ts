@@ -6,7 +6,7 @@ import { realpathSync, statSync } from 'node:fs';
 import { isAbsolute, join, relative, resolve, sep } from 'node:path';
 import { Refusal, type Io } from '../../host/io.ts';
 import { ROOT } from '../../host/root.ts';
-import { autosaveFolder } from '../cases/autosave-path.ts';
+import { autosaveFolder } from '../cases/kept-case.ts';
 
 /**
  * @param path as the case has it

@@ -2,10 +2,10 @@
 import { randomBytes } from 'node:crypto';
 import { readdirSync, rmSync, statSync, writeFileSync, type Stats } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
-import { logHome } from '../../logbook/home.ts';
 import { makeFolders } from '../../disk/make-folders.ts';
 import { Refusal, type Io } from '../../host/io.ts';
 import type { Place } from './autosave.ts';
+import { autosaveFolder } from './kept-case.ts';
 import { quoted } from '../../host/quoted.ts';
 import { realpath, reasonOf } from '../../disk/save.ts';
 
@@ -35,11 +35,6 @@ export function checkSave(path: string, shown: string, resumed: string | undefin
     );
   }
   return { path, how: found === undefined ? 'new' : 'replace' };
-}
-
-/** The folder of interviews kept without `--save`. */
-export function autosaveFolder(io: Io): string {
-  return join(logHome(io.env), 'interviews');
 }
 
 /** The interview kept last; undefined when there is none. */

@@ -15,7 +15,7 @@ import type { Io } from '../../host/io.ts';
 import type { OpenBike } from '../bikes/open-bike.ts';
 import { MOST_SHEET_BYTES } from '../../disk/read-file.ts';
 import { readRecords } from './records.ts';
-import { autosaveFolder } from './autosave-path.ts';
+import { autosaveFolder } from './kept-case.ts';
 
 export interface KeptInterview {
   readonly id: string;

@@ -3,6 +3,7 @@ import { closeSync, createReadStream, fstatSync, openSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import type { Parsed } from '../../form/parse.ts';
 import { Refusal, type Io } from '../../host/io.ts';
+import { keptCase } from './kept-case.ts';
 import { limitedLines, type Line } from '../../disk/lines.ts';
 import { readText, type Bounds } from '../../disk/read-file.ts';
 
@@ -85,7 +86,8 @@ export function* recordsOf(batch: Batch): Generator<CaseRecord> {
   }
 }
 
-async function* readOne(file: string, io: Io, bounds: Bounds): AsyncGenerator<Batch> {
+async function* readOne(given: string, io: Io, bounds: Bounds): AsyncGenerator<Batch> {
+  const file = keptCase(given, io);
   const folder = dirname(resolve(io.cwd, file));
   try {
     if (bounds.plain !== true && /\.(ndjson|jsonl)$/.test(file)) {

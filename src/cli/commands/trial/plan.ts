@@ -273,7 +273,7 @@ async function print(
   await io.out(penSheetText(pen, name, sheet.name ?? sheet.id, style));
   io.err(
     save
-      ? `Kept in the log. After each run: earshot trial record --bike ${quoted(file)} --trial ${quoted(trial.id)}${packArgs(io.packs)}\n`
+      ? `Kept in the log. After each run: earshot trial record --bike ${quoted(file)}${packArgs(io.packs)}\n`
       : 'Not kept. Leave out --no-save to record runs here.\n',
   );
 }

@@ -1,6 +1,7 @@
 /** `earshot trial record`: one ridden run into the log, and what to set for the next. */
 import { command, flag, onBike, text, texts, type Given, type Here } from '../../takes.ts';
 import { runLine, setLine } from '../../../report/bike/trial-text.ts';
+import { foldCommand } from '../../../report/fold.ts';
 import { paragraph } from '../../../report/wrap.ts';
 import { penSheet } from '../../../trials/pen-sheet.ts';
 import { addRun, checkRun, dropRun, keepBegun } from '../../../trials/record.ts';
@@ -162,11 +163,13 @@ function putRight(trial: Trial, index: number, run: RiddenRun): Written {
   };
 }
 
-/** Each line folded to the screen; a command stays whole, so that it can be copied. */
+/** Each line folded to the screen; a command so that it can be copied. */
 function folded(text: string, { width }: Io): string {
   return text
     .split('\n')
-    .map((line) => (line.startsWith('  ') ? line : paragraph(line, width ?? 80)))
+    .map((line) =>
+      line.startsWith('  ') ? foldCommand(line.trim(), width ?? 80) : paragraph(line, width ?? 80),
+    )
     .join('\n');
 }
 
