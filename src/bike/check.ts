@@ -63,6 +63,12 @@ function endChecks(sheet: BikeSheet, end: End): Told[] {
   const part = sheet.ends[end];
   if (part.rigid === true) return [...tyreChecks(sheet, part, end), ...knobChecks(sheet, end)];
   return [
+    ...unless(
+      part.travel === 0 ? undefined : part.travel,
+      'wheel travel not recorded',
+      `See the specification, or measure it: ${setIt(`${end}.travel`, 'N')}`,
+      'note',
+    ),
     ...tyreChecks(sheet, part, end),
     ...springChecks(sheet, part, end),
     ...sagChecks(part, end),

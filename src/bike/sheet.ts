@@ -78,7 +78,7 @@ export interface EndSheet {
   readonly unsaid?: true;
   /** true: nobody said which spring it has */
   readonly unsaidSpring?: true;
-  /** wheel travel, m */
+  /** wheel travel, m; 0: not known */
   readonly travel: number;
   /** shock stroke, m (rear only) */
   readonly stroke?: number;

@@ -2,7 +2,15 @@
  * Every number the model needs and a bike sheet may not give. Unless a line names a source it is an ASSUMPTION: no paper
  * that could be read gives damper coefficients, motion ratios or riding-position load shares of mountain bikes.
  */
-import type { Adjuster, BikeKind, BikeSheet, Circuit, End } from '../bike/sheet.ts';
+import {
+  ENDS,
+  type Adjuster,
+  type BikeKind,
+  type BikeSheet,
+  type Circuit,
+  type End,
+  type EndSheet,
+} from '../bike/sheet.ts';
 
 /**
  * Whole range of an adjuster, closed to open, multiplies its coefficient by this. From memory, no source: with both
@@ -237,11 +245,19 @@ export function rangeOf(circuit: Circuit, { range }: Adjuster): number {
   return range ?? KNOBS[circuit].range;
 }
 
-/** The sheet as the model can take it: a rigid rear is stood in for by a usual one, since the model has no rigid end. */
+/**
+ * The sheet as the model can take it: a rigid rear is stood in for by a usual one, since the model has no rigid end, and
+ * a travel that nobody knows by that of its kind of bike.
+ */
 export function modelled(sheet: BikeSheet): BikeSheet {
-  if (sheet.ends.rear.rigid !== true) return sheet;
-  const rear = { ...defaultSheet(sheet.kind).ends.rear, tyre: sheet.ends.rear.tyre ?? {} };
-  return { ...sheet, ends: { ...sheet.ends, rear } };
+  const rigid = sheet.ends.rear.rigid === true;
+  const unknown = ENDS.filter((end) => sheet.ends[end].travel === 0);
+  if (unknown.length === 0) return sheet;
+  const usual = defaultSheet(sheet.kind).ends;
+  const travel = (end: End): EndSheet =>
+    unknown.includes(end) ? { ...sheet.ends[end], travel: usual[end].travel } : sheet.ends[end];
+  const rear = rigid ? { ...usual.rear, tyre: sheet.ends.rear.tyre ?? {} } : travel('rear');
+  return { ...sheet, ends: { front: travel('front'), rear } };
 }
 
 /** A bike sheet with every knob in the middle: what is used when nobody has written one. */

@@ -11,12 +11,6 @@ describe('what is wrong with an end', () => {
       'front.rebound.lo error: front › rebound has no key lo. Did you mean low?',
     ],
     [
-      'no travel',
-      'front.travel',
-      undefined,
-      'front error: front: the key travel is missing. Write travel: 150 (at the wheel).',
-    ],
-    [
       'an end that is no map',
       'rear',
       'soft',

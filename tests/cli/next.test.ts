@@ -156,7 +156,15 @@ describe('next', () => {
     it('lets no trial be planned', async () => {
       const shop = workshop();
       await noted(shop, own(shop, DANGER), true);
-      const ran = await shop.run('trial', 'plan', '--long', '--bike', 'bike.yaml', '--change', 'front.rebound.low+2');
+      const ran = await shop.run(
+        'trial',
+        'plan',
+        '--long',
+        '--bike',
+        'bike.yaml',
+        '--change',
+        'front.rebound.low+2',
+      );
       expect(ran).toMatchObject({ code: 2, out: '' });
       expect(ran.err).toMatch(/^Do not ride this bike: interview elsewhere found/);
     });

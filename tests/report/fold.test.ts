@@ -12,8 +12,7 @@ it('breaks a command between words, with a backslash', () => {
   expect(foldCommand(LONG, 60)).toBe(
     [
       '  earshot trial record --bike /home/me/bikes/hazel.yaml \\',
-      '    --trial front-rebound-low-1 --note \\',
-      "    'as it was'",
+      "    --trial front-rebound-low-1 --note 'as it was'",
     ].join('\n'),
   );
   expect(foldCommand('earshot next', 60)).toBe('  earshot next');

@@ -84,7 +84,17 @@ describe('the story of one bike', () => {
   it("ends well on the maker's sheet after a trial that found nothing better", async () => {
     const shop = workshop();
     await shop.out('log', 'change', 'front.rebound.high+2,front.compression.low+1', '--bike', 'bike.yaml');
-    await shop.out('trial', 'plan', '--long', '--bike', 'bike.yaml', '--change', 'rear.rebound.low+2', '--id', 'rear');
+    await shop.out(
+      'trial',
+      'plan',
+      '--long',
+      '--bike',
+      'bike.yaml',
+      '--change',
+      'rear.rebound.low+2',
+      '--id',
+      'rear',
+    );
     await ride(shop, { reference: 6, plus: 3, minus: 2 });
     const judged = await shop.out('trial', 'judge', '--bike', 'bike.yaml');
     expect(judged).toMatch(/^(?:Put|Leave) the rear low-speed rebound (?:back to|at) 7 clicks/);
@@ -110,7 +120,17 @@ describe('the story of one bike', () => {
 
   it("counts the log of a bike that only the case names, and says when that bike goes before --bike's", async () => {
     const shop = workshop();
-    await shop.out('trial', 'plan', '--long', '--bike', 'bike.yaml', '--change', 'rear.rebound.low+2', '--id', 'rear');
+    await shop.out(
+      'trial',
+      'plan',
+      '--long',
+      '--bike',
+      'bike.yaml',
+      '--change',
+      'rear.rebound.low+2',
+      '--id',
+      'rear',
+    );
     await ride(shop, { reference: 6, plus: 3, minus: 2 });
     await shop.out('trial', 'judge', '--bike', 'bike.yaml');
     shop.writeCase('own.yaml', {

@@ -38,7 +38,17 @@ it('is counted from the third interview on, in words, and not with --no-log', as
     shop.writeCase('now.yaml', { case: 1, id: 'now', answers: { complaint: 'rows', 'back-ache': 'aches' } });
     told.push(await shop.out('diagnose', 'now.yaml', '--bike', 'bike.yaml'));
     shop.writeCase('loud.yaml', { case: 1, id: `loud-${n}`, answers: PACKS });
-    await shop.out('trial', 'plan', '--long', '--bike', 'bike.yaml', '--case', 'loud.yaml', '--id', `t${4 - n}`);
+    await shop.out(
+      'trial',
+      'plan',
+      '--long',
+      '--bike',
+      'bike.yaml',
+      '--case',
+      'loud.yaml',
+      '--id',
+      `t${4 - n}`,
+    );
     // The rest of what he said, put into the paper that the log keeps of the interview.
     await log.saveCase(`loud-${n}`, { case: 1, id: `loud-${n}`, answers: { ...PACKS, ...LOUD } });
     await ride(shop, { reference: 4, plus: 3, minus: 3 });

@@ -102,7 +102,12 @@ function endSteps(
           ),
         ];
   return [
-    text(at('travel'), `Wheel travel, ${end}`, true, 'from the specification, or measured'),
+    text(
+      at('travel'),
+      `Wheel travel, ${end}`,
+      false,
+      "from the specification, or measured; Return: don't know",
+    ),
     ...(end === 'rear' ? more(text(at('stroke'), 'Shock stroke')) : []),
     listed(at('spring.kind'), `${capital(end)} spring`, ['air', 'coil'], true),
     ...spring,
@@ -218,6 +223,27 @@ function listed(path: string, ask: string, values: readonly string[], needed: bo
     needed,
     choices: needed ? choices : [...choices, { name: 'not sure', value: undefined }],
   };
+}
+
+/** How many steps there are at most, whatever is answered from here on; no answer makes it more. */
+export function mostSteps(draft: Draft, wanted: Wanted = {}): number {
+  const { passed = new Set() } = wanted;
+  const asked = new Set<string>();
+  let longest = draft;
+  for (;;) {
+    const steps = newSteps(longest, wanted);
+    const open = steps.find(
+      ({ path }) => !asked.has(path) && !passed.has(path) && valueAt(longest, path) === undefined,
+    );
+    if (open === undefined) return steps.length;
+    asked.add(open.path);
+    const here = longest;
+    const ways = (open.choices?.map(({ value }) => value) ?? [1]).map((value) =>
+      value === undefined ? here : withValueAt(here, open.path, value),
+    );
+    const length = (one: Draft): number => newSteps(one, wanted).length;
+    longest = ways.reduce((most, one) => (length(one) > length(most) ? one : most), here);
+  }
 }
 
 /** The first step that was neither answered nor passed over; what is said to be uncounted may still be counted. */

@@ -52,7 +52,6 @@ export function readEnd(
   top.need(end, `Write ${end}: with travel, spring, rebound and compression below it.`);
   const f = top.below(end, [...END_KEYS, ...own.map(({ key }) => key)]);
   if (f === undefined) return undefined;
-  f.need('travel', 'Write travel: 150 (at the wheel).');
   const travel = f.quantity('travel', 'length', units, LIMITS.travel);
   const spring = readSpring(f, units);
   const sag = f.below('sag', ['measured', 'wanted', ...Object.keys(BASIS)]);
@@ -69,9 +68,7 @@ export function readEnd(
     curve: readCurve(f, adjusters),
     note: f.text('note', 2000),
   };
-  return travel === undefined || spring === undefined
-    ? undefined
-    : defined<EndSheet>({ ...rest, travel, spring });
+  return spring === undefined ? undefined : defined<EndSheet>({ ...rest, travel: travel ?? 0, spring });
 }
 
 /**

@@ -16,7 +16,7 @@
  *     note: anything else worth knowing
  *
  * A plain number is in the sheet's unit; any quantity may carry its own (`5.6 bar`). Sag and travel used are percentages.
- * Only `bike`, `id`, `kind`, and `travel` and `spring` of each end must be there; what nobody measured is left out. A
+ * Only `bike`, `id`, `kind`, and the `spring` of each end must be there; what nobody measured is left out. A
  * hardtail has no rear suspension: its `rear:` says the tyre, or is left out.
  */
 import { defined } from '../defined.ts';

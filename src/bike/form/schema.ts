@@ -98,7 +98,7 @@ const point = z.strictObject({
 
 const ratio = number(LIMITS.leverage);
 const end = {
-  travel: quantity('length', 'wheel travel').unwrap(),
+  travel: quantity('length', 'wheel travel; left out where nobody knows it'),
   spring,
   sag: z
     .strictObject({
@@ -181,7 +181,6 @@ export function sheetSchemaWith(own: readonly OwnSetting[]) {
         .strictObject({
           ...end,
           ...of('rear'),
-          travel: end.travel.optional(),
           spring: end.spring.optional(),
           stroke: quantity('length', 'of the shock'),
           leverage: z
@@ -190,7 +189,7 @@ export function sheetSchemaWith(own: readonly OwnSetting[]) {
             .optional(),
         })
         .optional()
-        .meta({ description: 'with travel and spring on all but a hardtail, whose rear is a tyre' }),
+        .meta({ description: 'with a spring on all but a hardtail, whose rear is a tyre' }),
       ...of(),
       cockpit: z
         .strictObject({
@@ -214,7 +213,7 @@ export function sheetSchemaWith(own: readonly OwnSetting[]) {
     .superRefine(({ kind, rear }, context) => {
       const rigid = rigidEnd(kind, 'rear') !== undefined;
       for (const key of ['travel', 'spring'] as const)
-        if ((rear?.[key] === undefined) !== rigid)
+        if (rigid ? rear?.[key] !== undefined : key === 'spring' && rear?.[key] === undefined)
           context.addIssue({ code: 'custom', path: ['rear', key], message: rigid ? 'not there' : 'missing' });
     })
     .meta({ title: 'Bike sheet', description: 'What one bike has and where it stands now' });

@@ -51,7 +51,7 @@ function writeEnd(end: EndSheet, units: UnitChoice, own: readonly OwnSetting[]):
   const tyre = end.tyre && defined({ now: pressure(end.tyre.now), wanted: pressure(end.tyre.wanted) });
   if (end.rigid === true) return filled({ ...writeOwn(end.own, own), tyre, note: end.note });
   return defined({
-    travel: length(end.travel),
+    travel: end.travel === 0 ? undefined : length(end.travel),
     stroke: length(end.stroke),
     leverage: end.leverage && [...end.leverage],
     spring: writeSpring(end.spring, units),

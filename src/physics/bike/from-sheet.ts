@@ -30,8 +30,13 @@ export function defaultBike(kind: BikeKind): Bike {
 /** @param fits what `fitDampers(sheet)` gave, when the sheet has measured damper curves */
 export function bikeFromSheet(given: BikeSheet, fits: Fits = {}): Bike {
   const sheet = modelled(given);
-  const notes: string[] =
-    sheet === given ? [] : ['The model has no rigid end: a usual rear suspension stands in for this one.'];
+  const notes: string[] = ENDS.flatMap((end) =>
+    given.ends[end].rigid === true
+      ? ['The model has no rigid end: a usual rear suspension stands in for this one.']
+      : given.ends[end].travel === 0
+        ? [`The ${end} travel is not on the sheet: that of a usual ${sheet.kind} bike was taken.`]
+        : [],
+  );
   const kind = KINDS[sheet.kind];
   const linkages: Record<End, Linkage> = {
     front: forkLinkage(sheet.ends.front.travel, sheet.geometry?.headAngle ?? kind.headAngle),

@@ -15,7 +15,11 @@ export function sheetShown(sheet: BikeSheet, rows: readonly SheetRow[], style: S
   for (const end of ENDS) {
     const { travel, stroke, rigid } = sheet.ends[end];
     const at =
-      rigid === true ? `${end}, no suspension` : `${end}, ${writeQuantity(travel, sheet.units.length)}`;
+      rigid === true
+        ? `${end}, no suspension`
+        : travel === 0
+          ? `${end}, travel not known`
+          : `${end}, ${writeQuantity(travel, sheet.units.length)}`;
     const head = stroke === undefined ? at : `${at} of ${writeQuantity(stroke, sheet.units.length)}`;
     lines.push('', style.strong(columns([head, 'now', 'start', 'room left'], WIDTHS)));
     lines.push(...rows.filter((row) => row.end === end).map(rowText));

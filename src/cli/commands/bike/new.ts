@@ -3,6 +3,7 @@ import { arg, choice, command, flag, text, texts, type Given, type Here } from '
 import { basename, extname } from 'node:path';
 import {
   emptyDraft,
+  mostSteps,
   newSteps,
   nextStep,
   PATH,
@@ -191,7 +192,9 @@ async function askAll(
       const step = nextStep(draft, wanted);
       if (step === undefined) return draft;
       const steps = newSteps(draft, wanted);
-      const place = `${steps.findIndex(({ path }) => path === step.path) + 1} of ${steps.length}`;
+      const at = steps.findIndex(({ path }) => path === step.path) + 1;
+      const most = mostSteps(draft, wanted);
+      const place = `${at} of ${most}`;
       const value = await askOne(step, place, draft, options.file, prompter);
       if (value === BACK) {
         const earlier = before.pop();
