@@ -14,14 +14,18 @@ const read = (path, encoding) => {
   }
 };
 
-/** @returns the program's exports, and the script they came from; undefined where there is no such file */
-function load(file) {
+/**
+ * @param command the first word of the line: for those that are used most there is a compiled form with no more than they need
+ * @returns the program's exports, and the script they came from; undefined where there is no such file
+ */
+function load(file, command = '') {
   const source = read(file, 'latin1');
   if (source === undefined) return undefined;
+  const own = /^[a-z-]+$/.test(command) ? read(`${file}.${command}.cache`) : undefined;
   // Compiled by another version of Node.js, the form is set aside by the engine, and the file compiled anew.
   const script = new Script(`(function (module, require, __filename, __dirname) {${source}\n})`, {
     filename: file,
-    cachedData: read(`${file}.cache`),
+    cachedData: own ?? read(`${file}.cache`),
   });
   const loaded = { exports: {} };
   script.runInThisContext()(loaded, require, file, dirname(file));
@@ -29,7 +33,7 @@ function load(file) {
 }
 
 function start() {
-  const loaded = load(join(__dirname, '../dist/program.cjs'));
+  const loaded = load(join(__dirname, '../dist/program.cjs'), process.argv[2]);
   if (loaded !== undefined) loaded.program.main();
   else if (existsSync(join(__dirname, '../dist/main.js')))
     import('../dist/main.js').then(({ main }) => main());

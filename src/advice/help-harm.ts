@@ -138,3 +138,24 @@ export function chancesOf(
   }
   return { helps: Math.min(1, helps), harms: Math.min(1, harms) };
 }
+
+/** Below this share of what it cures most, a cause is only helped along, and is not what the change is for. */
+const CHIEF = 0.5;
+
+/** The likeliest cause that an adjustment is for, by how far it cures it; undefined where it cures none. */
+export function likeliestCured(
+  bench: { readonly effect: (adjustment: number) => ChangeEffect },
+  { causes }: Pick<Belief, 'causes'>,
+  adjustment: number,
+): number | undefined {
+  const { cures } = bench.effect(adjustment);
+  const most = cures.reduce((much, cure) => Math.max(much, cure), -Infinity);
+  let best: number | undefined;
+  let much = -1;
+  for (let i = 0; i < cures.length; i++) {
+    if (!(cures[i]! > 0 && cures[i]! >= CHIEF * most) || cures[i]! * causes[i]! <= much) continue;
+    best = i;
+    much = cures[i]! * causes[i]!;
+  }
+  return best;
+}

@@ -73,7 +73,7 @@ export function prepareBike(
     sheet,
     rules: inWordsOf(rules, bike),
     findings,
-    prior: priorOf(model, oddsWithSheet(model, findings, bike)),
+    prior: keep('prior', () => ({ prior: priorOf(model, oddsWithSheet(model, findings, bike)) })).prior,
     possible: can,
     payoff: payoffOf(model, possibleOnes, (index) => moves[index]!, keep),
     wished: fit.length === possibleOnes.length ? undefined : payoffOf(model, fit, (index) => moves[index]!),

@@ -1,5 +1,6 @@
 /** One case, thought through: belief, advice, what to ask next, how well it hangs together. */
 import { blocked, type Advice } from '../advice/advise.ts';
+import { likeliestCured } from '../advice/help-harm.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { stopReason, type StopReason } from '../advice/stop.ts';
 import { checksOf } from '../advice/checks.ts';
@@ -28,6 +29,8 @@ export interface Wishes {
   readonly keepAsking?: boolean;
   /** leave out the questions put off: open, but not asked now */
   readonly skipPutOff?: boolean;
+  /** for a short text, which looks at little of it: the question asked first alone, and why the first change */
+  readonly sparing?: boolean;
   /** for a batch that looks at one consultation at a time: arrays as long as the space, written over by each */
   readonly room?: Room;
 }
@@ -95,13 +98,15 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
       ? posteriorOf(model, told, wishes.room?.containing)
       : undefined;
   const now = belief === told ? posterior : wishes.next ? posteriorOf(model, belief) : undefined;
-  const ranking = wishes.next ? rankOpen(model, now!, heard, wishes) : [];
+  // What was said, and what is not known, looks at more than the question asked first.
+  const sparing = wishes.sparing === true && kase.said === undefined && advice.verdict !== 'unknown';
+  const ranking = wishes.next ? rankOpen(model, now!, heard, { ...wishes, sparing }) : [];
   // Where a change is advised already, a question that may put another in its place goes first.
   let mover: number | undefined;
   const why = wishes.next
     ? stopReason(model.rules.numbers, {
         dangerous: heard.dangers.length > 0,
-        knowing: advice.knowing(),
+        knowing: advice.knowing,
         bits: Math.max(0, ...ranking.map((g) => g.bits)),
         safetyOpen: ranking.some((g) => model.rules.questions[g.question]!.safety),
         asked: askedOf(model, kase.answers) - heard.putOff.length,
@@ -118,7 +123,10 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
       : [];
   const early = mover === undefined ? looks : ranking.filter((g) => g.question === mover);
   const open = early.length === 0 ? ranking : [...early, ...ranking.filter((g) => !early.includes(g))];
-  const shown = leading(belief.causes, wishes.explain);
+  const shown =
+    wishes.sparing === true
+      ? whyOf(bench, belief, advice).slice(0, wishes.explain)
+      : leading(belief.causes, wishes.explain);
   let ranked: readonly number[] | undefined;
   return {
     heard,
@@ -141,6 +149,13 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
     ...(back === undefined ? {} : { back }),
     unplaced,
   };
+}
+
+/** The causes that may be given for the first change: the likeliest that it cures, and the likeliest of all. */
+function whyOf(bench: PreparedBike, belief: Belief, { verdict, first }: Advice): number[] {
+  if (verdict !== 'change' || first === undefined) return [];
+  const cured = likeliestCured(bench, belief, first);
+  return [...new Set([...(cured === undefined ? [] : [cured]), ...leading(belief.causes, 1)])];
 }
 
 /** How many questions were asked: one whose end is not known is left open at both ends, and is still one. */
@@ -182,7 +197,7 @@ function rankOpen(
   model: Model,
   posterior: Posterior,
   heard: Heard,
-  { lastTopic, skipPutOff = false }: Wishes,
+  { lastTopic, skipPutOff = false, sparing = false }: Wishes,
 ): Gain[] {
   const done = new Set([
     ...heard.evidence.map((e) => e.question),
@@ -194,7 +209,13 @@ function rankOpen(
       ? [i]
       : [],
   );
-  return rank(model, gains(model, posterior, heard.evidence, open), lastTopic);
+  // A safety question goes before all others, whatever they tell.
+  const first = sparing ? open.find((i) => model.rules.questions[i]!.safety) : undefined;
+  return rank(
+    model,
+    gains(model, posterior, heard.evidence, first === undefined ? open : [first]),
+    lastTopic,
+  );
 }
 
 const read = new WeakMap<PreparedBike['findings'], ReadonlySet<number>>();

@@ -84,8 +84,15 @@ function aboveMean(
   slope: number,
   floor: number,
 ): void {
-  for (let c = 0, at = from; c < out.length; c++, at += m)
+  let c = 0;
+  let at = from;
+  for (const end = out.length & ~3; c < end; c += 4, at += 4 * m) {
     out[c] = -Math.log2(slope * table[at]! + floor) - entropy[c]!;
+    out[c + 1] = -Math.log2(slope * table[at + m]! + floor) - entropy[c + 1]!;
+    out[c + 2] = -Math.log2(slope * table[at + 2 * m]! + floor) - entropy[c + 2]!;
+    out[c + 3] = -Math.log2(slope * table[at + 3 * m]! + floor) - entropy[c + 3]!;
+  }
+  for (; c < out.length; c++, at += m) out[c] = -Math.log2(slope * table[at]! + floor) - entropy[c]!;
 }
 
 /** P(answer | class) = slope · table + floor */

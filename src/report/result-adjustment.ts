@@ -1,5 +1,5 @@
 /** One adjustment of a result: what to do on this bike, what for, how likely it helps and harms, and the way back. */
-import { chance, chanceFelt, chancesOf } from '../advice/help-harm.ts';
+import { chance, chanceFelt, chancesOf, likeliestCured } from '../advice/help-harm.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { printChange, wayBack, type Change, type ChangeUnit } from '../bike/change.ts';
 import { settingWords } from '../bike/setting-words.ts';
@@ -76,7 +76,7 @@ export function adjustmentOf(
   const felt = (report: 'better' | 'worse'): number | null =>
     a.kind === 'measure' ? null : round(chanceFelt(model, c.belief, c.none, { prospect, report }));
   const rounds = [...kase.earlier, kase];
-  const cause = likeliest(bench, c, index);
+  const cause = likeliestCured(bench, c.belief, index);
   const likely = cause === undefined ? null : round(statedOf(c.belief, c.none, cause));
   return {
     id: a.id,
@@ -200,20 +200,6 @@ function wasSeen(
     const { how, links } = rules.questions[question]!;
     return how === 'stand' && links.some(([cause, sign]) => sign === answer && cures[cause]! > 0);
   });
-}
-
-/** Below this share of what it cures most, a cause is only helped along, and is not what the change is for. */
-const CHIEF = 0.5;
-
-/** The likeliest cause it is for. */
-function likeliest(bench: PreparedBike, c: Consultation, adjustment: number): number | undefined {
-  const { cures } = bench.effect(adjustment);
-  const most = Math.max(...cures);
-  const worth = (i: number): number => (cures[i]! >= CHIEF * most ? cures[i]! * c.belief.causes[i]! : -1);
-  let best: number | undefined;
-  for (let i = 0; i < cures.length; i++)
-    if (cures[i]! > 0 && worth(i) > (best === undefined ? -1 : worth(best))) best = i;
-  return best;
 }
 
 const mean = (all: readonly number[]): number => all.reduce((sum, x) => sum + x, 0) / all.length;

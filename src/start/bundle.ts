@@ -2,14 +2,13 @@
  * The whole program goes into one file with its compiled form beside it, every module once: loading hundreds of modules one
  * by one would cost more than a case. Modules that a line imports only when it is called are made ready only then.
  */
-import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import { tmpdir } from 'node:os';
+import { execFile } from 'node:child_process';
+import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Script } from 'node:vm';
+import { promisify } from 'node:util';
 import { build, type Plugin } from 'esbuild';
-import type { Io } from '../host/io.ts';
 import { ROOT } from '../host/root.ts';
+import { cacheOf, LINES } from './compile-cache.ts';
 
 const DIST = join(ROOT, 'dist');
 const PROGRAM = join(DIST, 'program.cjs');
@@ -53,46 +52,17 @@ export async function bundle(): Promise<void> {
   // regular expressions, where an escape means the same.
   writeFileSync(PROGRAM, escaped(readFileSync(PROGRAM, 'utf8')));
   writeFileSync(join(DIST, 'program.LICENSES.txt'), licences(Object.keys(metafile.inputs)));
-  rmSync(`${PROGRAM}.cache`, { force: true });
+  // What was compiled of another text must not be beside it.
+  for (const name of Object.keys(LINES)) rmSync(cacheOf(PROGRAM, name), { force: true });
   await compile();
 }
 
-/** Lines whose functions will be in the compiled form; the engine lets go of what was not used for long, so the plain case is last. */
-const LINES: readonly (readonly string[])[] = [
-  ['predict', '--bike', 'examples/bikes/all-knobs.yaml', '--change', 'front.rebound.low+2'],
-  ['report', 'examples/cases/fork-packs-down.yaml'],
-  ['explain', 'examples/cases/fork-packs-down.yaml'],
-  ['diagnose', 'examples/cases/fork-packs-down.yaml'],
-  ['diagnose', 'examples/cases/chatter-to-the-hands.yaml'],
-];
-
+/** In processes of their own, because the engine puts into the form whatever it has compiled of the program. */
 async function compile(): Promise<void> {
-  const { load } = createRequire(import.meta.url)(join(ROOT, 'bin', 'earshot.js')) as {
-    load: (file: string) => {
-      script: Script;
-      program: { run: (line: readonly string[], io: Io) => Promise<number> };
-    };
-  };
-  const { script, program } = load(PROGRAM);
-  const home = mkdtempSync(join(tmpdir(), 'earshot-build-'));
-  const io: Io = {
-    out: () => undefined,
-    err: () => undefined,
-    stdin: (async function* () {})(),
-    cwd: ROOT,
-    env: { EARSHOT_HOME: home },
-    stdinIsTty: false,
-    stdoutIsTty: false,
-    stderrIsTty: false,
-    width: 80,
-    now: () => new Date(),
-  };
-  try {
-    for (const line of LINES) await program.run(line, io);
-    writeFileSync(`${PROGRAM}.cache`, script.createCachedData());
-  } finally {
-    rmSync(home, { recursive: true });
-  }
+  const script = join(DIST, 'start', 'compile-cache.js');
+  await Promise.all(
+    Object.keys(LINES).map((name) => promisify(execFile)(process.execPath, [script, PROGRAM, name])),
+  );
 }
 
 function escaped(source: string): string {

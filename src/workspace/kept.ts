@@ -2,7 +2,6 @@
  * What was worked out once and is kept for the next start, a file each: nothing there is ever needed, and nothing there is
  * believed that this user's program did not write. What is read decides whether a bike is ridden.
  */
-import { createHmac, randomBytes, timingSafeEqual } from 'node:crypto';
 import {
   closeSync,
   constants,
@@ -16,6 +15,7 @@ import {
 } from 'node:fs';
 import { homedir, tmpdir } from 'node:os';
 import { isAbsolute, join } from 'node:path';
+import { cryptography } from '../disk/sha256.ts';
 import type { Io } from '../host/io.ts';
 
 /** A folder of kept things, and how many of them: the last few are enough. */
@@ -52,7 +52,7 @@ export function readKeptBytes(io: Io, shelf: Shelf, name: string): Buffer<ArrayB
   const body = bytes.subarray(BODY);
   const seal = Buffer.from(bytes.subarray(0, BODY).toString('latin1').trim(), 'hex');
   const right = sealOf(name, body, key);
-  if (seal.length !== right.length || !timingSafeEqual(seal, right)) return undefined;
+  if (seal.length !== right.length || !cryptography().timingSafeEqual(seal, right)) return undefined;
   // Small files lie in a pool of the engine's, anywhere in it.
   return body.byteOffset % 8 === 0 ? body : Buffer.from(new Uint8Array(body).buffer);
 }
@@ -73,7 +73,7 @@ export async function writeKeptBytes(io: Io, shelf: Shelf, name: string, body: U
     const place = join(folder, KEY);
     if (readOwn(place)?.length !== KEY_BYTES) {
       rmSync(place, { force: true });
-      await createFile(place, randomBytes(KEY_BYTES), PRIVATE);
+      await createFile(place, cryptography().randomBytes(KEY_BYTES), PRIVATE);
     }
     const key = readOwn(place);
     if (key === undefined) return;
@@ -117,7 +117,7 @@ function fileIn(folder: string, name: string): string {
 
 /** Over the name too: what was kept of one thing is not believed of another. */
 function sealOf(name: string, body: Uint8Array, key: Uint8Array): Buffer {
-  return createHmac('sha256', key).update(name).update('\n').update(body).digest();
+  return cryptography().createHmac('sha256', key).update(name).update('\n').update(body).digest();
 }
 
 /** Whether nobody else can put anything in there. */

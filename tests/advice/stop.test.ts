@@ -7,7 +7,7 @@ const { enough, 'least-bits': least, 'keep-asking-bits': keep, 'most-questions':
 /** Worth asking on. */
 const ON: StopInput = {
   dangerous: false,
-  knowing: enough,
+  knowing: () => enough,
   bits: least,
   safetyOpen: false,
   asked: most - 1,
@@ -24,16 +24,20 @@ it.each<[string, Partial<StopInput>, ReturnType<typeof stopReason>]>([
   ],
   [
     'asks what is open of safety, however settled the rest is',
-    { safetyOpen: true, bits: 0, knowing: 0, asked: most },
+    { safetyOpen: true, bits: 0, knowing: () => 0, asked: most },
     undefined,
   ],
-  ['stops when the next thing to know would hardly change the choice', { knowing: enough * 0.99 }, 'enough'],
+  [
+    'stops when the next thing to know would hardly change the choice',
+    { knowing: () => enough * 0.99 },
+    'enough',
+  ],
   ['stops when no question tells enough', { bits: least * 0.99 }, 'dry'],
   ['stops where no answer would put something else first', { moves: () => false }, 'settled'],
   ['stops after the most questions', { asked: most }, 'full'],
   [
     'goes on past all of that for a rider who wants to',
-    { keepAsking: true, knowing: 0, asked: most, bits: keep, moves: () => false },
+    { keepAsking: true, knowing: () => 0, asked: most, bits: keep, moves: () => false },
     undefined,
   ],
   ['but not past questions that tell next to nothing', { keepAsking: true, bits: keep * 0.99 }, 'dry'],

@@ -57,6 +57,7 @@ export function teller(
     next: options.next || forPeople,
     explain: options.explain || forPeople ? 5 : 0,
     fit: options.next || options.explain || forPeople,
+    sparing: options.format === 'text' && !options.full,
     room: roomFor(workspace.model),
   };
   const most = options.full ? 12 : 3;

@@ -112,7 +112,14 @@ function held(group: Group, posterior: Posterior): Float64Array {
 }
 
 function scatter(out: Float64Array, weights: Float64Array, places: Int32Array): void {
-  for (let h = 0; h < weights.length; h++) out[places[h]!]! += weights[h]!;
+  let h = 0;
+  for (const end = weights.length & ~3; h < end; h += 4) {
+    out[places[h]!]! += weights[h]!;
+    out[places[h + 1]!]! += weights[h + 1]!;
+    out[places[h + 2]!]! += weights[h + 2]!;
+    out[places[h + 3]!]! += weights[h + 3]!;
+  }
+  for (; h < weights.length; h++) out[places[h]!]! += weights[h]!;
 }
 
 function dot(a: Float64Array, b: Float64Array): number {
@@ -149,7 +156,14 @@ export function sums(
 }
 
 function gather(near: Float64Array, weights: Float64Array, places: Int32Array): void {
-  for (let c = 0; c < places.length; c++) near[c] = weights[places[c]!]!;
+  let c = 0;
+  for (const end = places.length & ~3; c < end; c += 4) {
+    near[c] = weights[places[c]!]!;
+    near[c + 1] = weights[places[c + 1]!]!;
+    near[c + 2] = weights[places[c + 2]!]!;
+    near[c + 3] = weights[places[c + 3]!]!;
+  }
+  for (; c < places.length; c++) near[c] = weights[places[c]!]!;
 }
 
 function denseSums(weights: Float64Array, size: number, columns: Float64Array, count: number): number[] {

@@ -49,8 +49,12 @@ interface Head {
   readonly bytes: number;
   /** what arrays a name has, in their order; many names have the same */
   readonly shapes: readonly (readonly (readonly [key: string, kind: Kind])[])[];
-  /** name → its shape, where its first array begins in bytes after the head, and the length of each */
-  readonly places: Readonly<Record<string, readonly number[]>>;
+  /** all names in order, a line each: as a text, because an object with a thousand keys is dear to read */
+  readonly names: string;
+  /** for each name its shape, where its first array begins in bytes after the head, and the length of each */
+  readonly places: readonly (readonly number[])[];
+  /** where the columns of the next question begin */
+  readonly together: number;
 }
 
 /** The columns of the next question: a case that asks for it needs nearly all of them. */
@@ -65,22 +69,32 @@ const aligned = (bytes: number): number => Math.ceil(bytes / ALIGN) * ALIGN;
  */
 export function toBytes(stamp: string, all: ReadonlyMap<string, NamedNumbers>): Uint8Array {
   const shapes = new Map<string, number>();
-  const places: Record<string, readonly number[]> = {};
+  const places = new Map<string, readonly number[]>();
+  let together: number | undefined;
   const placed: (readonly [number, Numbers])[] = [];
   let end = 0;
   // What is read together lies together.
   for (const [name, arrays] of [...all].sort(([a], [b]) => Number(isTogether(a)) - Number(isTogether(b)))) {
     const shape = JSON.stringify(Object.entries(arrays).map(([key, array]) => [key, kindOf(array)]));
     if (!shapes.has(shape)) shapes.set(shape, shapes.size);
-    places[name] = [shapes.get(shape)!, end, ...Object.values(arrays).map((array) => array.length)];
+    if (isTogether(name)) together ??= end;
+    places.set(name, [shapes.get(shape)!, end, ...Object.values(arrays).map((array) => array.length)]);
     for (const array of Object.values(arrays)) {
       placed.push([end, array]);
       end = aligned(end + array.byteLength);
     }
   }
   const known = [...shapes.keys()].map((shape) => JSON.parse(shape) as Head['shapes'][number]);
+  const names = [...places.keys()].sort();
   const head = new TextEncoder().encode(
-    JSON.stringify({ stamp, bytes: end, shapes: known, places } satisfies Head),
+    JSON.stringify({
+      stamp,
+      bytes: end,
+      shapes: known,
+      names: names.join('\n'),
+      places: names.map((name) => places.get(name)!),
+      together: together ?? end,
+    } satisfies Head),
   );
   const start = aligned(4 + head.length);
   const out = new Uint8Array(start + end);
@@ -107,18 +121,16 @@ export function openKept(
   const length = new DataView(first.buffer, first.byteOffset).getUint32(0, true);
   const text = 4 + length > bytes ? undefined : read(0, 4 + length);
   if (text === undefined) return undefined;
-  const { stamp: made, bytes: after, shapes, places } = headIn(text.subarray(4));
+  const { stamp: made, bytes: after, shapes, names: all, places, together: from } = headIn(text.subarray(4));
   const start = aligned(4 + length);
   if (made !== stamp || start + after !== bytes) return undefined;
-  /** where what is read together begins */
-  let from = after;
-  for (const name in places) if (isTogether(name) && places[name]![1]! < from) from = places[name]![1]!;
+  const names = all === '' ? [] : all.split('\n');
   let together: Uint8Array<ArrayBuffer> | undefined;
   return {
-    names: Object.keys(places),
+    names,
     get(name) {
-      if (!Object.hasOwn(places, name)) return undefined;
-      const place = places[name]!;
+      const place = places[placeOf(names, name)];
+      if (place === undefined) return undefined;
       const shape = shapes[place[0]!]!;
       const out: Record<string, Numbers> = {};
       let block: Uint8Array<ArrayBuffer> | undefined;
@@ -143,6 +155,18 @@ export function openKept(
       return out;
     },
   };
+}
+
+/** Where a name stands in a list in order; -1 where it does not. */
+function placeOf(names: readonly string[], name: string): number {
+  let low = 0;
+  let high = names.length;
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    if (names[middle]! < name) low = middle + 1;
+    else high = middle;
+  }
+  return names[low] === name ? low : -1;
 }
 
 function bytesOf(kind: Kind): number {

@@ -118,7 +118,15 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
     const weights = work;
     const classes = classOf;
     const factors = factor;
-    for (let h = 0; h < weights.length; h++) weights[h]! *= factors[classes[h]!]!;
+    const most = weights.length & ~3;
+    let h = 0;
+    for (; h < most; h += 4) {
+      weights[h]! *= factors[classes[h]!]!;
+      weights[h + 1]! *= factors[classes[h + 1]!]!;
+      weights[h + 2]! *= factors[classes[h + 2]!]!;
+      weights[h + 3]! *= factors[classes[h + 3]!]!;
+    }
+    for (; h < weights.length; h++) weights[h]! *= factors[classes[h]!]!;
   };
 
   const timesRest = (sets: Int32Array, rest: Float64Array): void => {
