@@ -70,7 +70,7 @@ const earshot = (...argv: string[]): { code: number | null; out: string; err: st
 describe('the package', () => {
   it('holds the program, its types, the rules and the examples, and nothing else', () => {
     const known =
-      /^(bin\/(earshot\.js|package\.json)|dist\/.+\.(js|d\.ts)|dist\/program\.(cjs|cjs\.cache|LICENSES\.txt)|dist\/rules\/(base|base\.rare|base\.words|base\.stamp|physics)\.json|dist\/rules\/base\.numbers|rules\/.+\.yaml|rules\/README\.md|examples\/.+\.(yaml|ndjson)|README\.md|LICENSE|package\.json)$/;
+      /^(bin\/(earshot\.js|package\.json)|dist\/.+\.(js|d\.ts)|dist\/program\.(cjs|cjs(\.[a-z-]+)?\.cache|LICENSES\.txt)|dist\/rules\/(base|base\.rare|base\.words|base\.stamp|physics)\.json|dist\/rules\/base\.numbers|rules\/.+\.yaml|rules\/README\.md|examples\/.+\.(yaml|ndjson)|README\.md|LICENSE|package\.json)$/;
     expect(files.filter((file) => !known.test(file))).toEqual([]);
     expect(files).not.toContain('dist/stale.js');
     expect(files.filter((file) => file.startsWith('dist/start'))).toEqual([]);
@@ -85,7 +85,13 @@ describe('the package', () => {
       'physics.json',
     ];
     expect(files).toEqual(expect.arrayContaining(built.map((file) => `dist/rules/${file}`)));
-    expect(files).toEqual(expect.arrayContaining(['dist/program.cjs', 'dist/program.cjs.cache']));
+    expect(files).toEqual(
+      expect.arrayContaining([
+        'dist/program.cjs',
+        'dist/program.cjs.cache',
+        'dist/program.cjs.diagnose.cache',
+      ]),
+    );
     expect(files).toEqual(expect.arrayContaining(['README.md', 'LICENSE', 'rules/base/pack.yaml']));
     for (const face of [about.main, about.types, ...Object.values(about.bin)])
       expect(files).toContain(face.replace('./', ''));

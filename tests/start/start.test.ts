@@ -79,11 +79,13 @@ describe('the start of the program', () => {
          }
        };`,
     );
-    const { stderr } = spawnSync(process.execPath, ['-r', hook, 'bin/earshot.js', '--version'], {
-      cwd: tree.folder,
-      encoding: 'utf8',
-    });
-    expect(stderr).toBe('rejected: false');
+    for (const line of [['--version'], ['diagnose', '--help'], ['explain', '--help'], ['--help']]) {
+      const { stderr } = spawnSync(process.execPath, ['-r', hook, 'bin/earshot.js', ...line], {
+        cwd: tree.folder,
+        encoding: 'utf8',
+      });
+      expect(stderr).toBe('rejected: false');
+    }
   });
   it('comes to the same from the one file, from a torn compiled form, and from the modules', () => {
     const quick = lines.map((line) => earshot(...line));
@@ -91,7 +93,9 @@ describe('the start of the program', () => {
     expect(quick.map(({ status }) => status)).toEqual([0, 0, 2, 0, 0, 0, 0, 0, 2, 2, 2, 2, 2, 2]);
     const alike = (some: readonly number[]) => (): void =>
       expect(some.map((i) => earshot(...lines[i]!))).toEqual(some.map((i) => quick[i]));
-    changed('dist/program.cjs.cache', (file) => writeFileSync(file, 'torn'), alike([0, 4, 8]));
+    for (const own of ['', '.--version', '.diagnose'])
+      changed(`dist/program.cjs${own}.cache`, (file) => writeFileSync(file, 'torn'), alike([0, 4, 8]));
+    changed('dist/program.cjs.diagnose.cache', (file) => rmSync(file), alike([4, 8]));
     changed('dist/program.cjs', (file) => rmSync(file), alike([...lines.keys()]));
   });
   it('reads a typographic minus, and prints accents, from the one file as from the modules', () => {

@@ -49,8 +49,8 @@ interface Head {
   readonly bytes: number;
   /** what arrays a name has, in their order; many names have the same */
   readonly shapes: readonly (readonly (readonly [key: string, kind: Kind])[])[];
-  /** all names in order, a line each: as a text, because an object with a thousand keys is dear to read */
-  readonly names: string;
+  /** all names in order: a list, because an object with a thousand keys is dear to read */
+  readonly names: readonly string[];
   /** for each name its shape, where its first array begins in bytes after the head, and the length of each */
   readonly places: readonly (readonly number[])[];
   /** where the columns of the next question begin */
@@ -91,7 +91,7 @@ export function toBytes(stamp: string, all: ReadonlyMap<string, NamedNumbers>): 
       stamp,
       bytes: end,
       shapes: known,
-      names: names.join('\n'),
+      names,
       places: names.map((name) => places.get(name)!),
       together: together ?? end,
     } satisfies Head),
@@ -121,10 +121,9 @@ export function openKept(
   const length = new DataView(first.buffer, first.byteOffset).getUint32(0, true);
   const text = 4 + length > bytes ? undefined : read(0, 4 + length);
   if (text === undefined) return undefined;
-  const { stamp: made, bytes: after, shapes, names: all, places, together: from } = headIn(text.subarray(4));
+  const { stamp: made, bytes: after, shapes, names, places, together: from } = headIn(text.subarray(4));
   const start = aligned(4 + length);
   if (made !== stamp || start + after !== bytes) return undefined;
-  const names = all === '' ? [] : all.split('\n');
   let together: Uint8Array<ArrayBuffer> | undefined;
   return {
     names,
