@@ -16,6 +16,9 @@ export function linkPhrase(
     for (const [, id] of says.matchAll(/<([^>]*)>/g))
       if (!concepts.has(id!)) reportUnknown(report, e.place(['says', i]), 'concept', id!, concepts);
   });
+  (data.unless ?? []).forEach((id, i) => {
+    if (!concepts.has(id)) reportUnknown(report, e.place(['unless', i]), 'concept', id, concepts);
+  });
   // A phrase names no end, so it may point at the question of either end: {end} is filled in when it is matched.
   const known = new Map(
     questions.flatMap((q) => [[q.id, q] as const, [q.id.replace(/@(front|rear)$/, '@{end}'), q] as const]),
@@ -34,6 +37,8 @@ export function linkPhrase(
     id: e.id,
     says: data.says,
     ...(data.number === undefined ? {} : { number: data.number }),
+    ...(data.weak === undefined ? {} : { weak: data.weak }),
+    ...(data.unless === undefined ? {} : { unless: data.unless }),
     ambiguous: data.ambiguous ?? false,
     means: data.means ?? [],
     separates: data.separates ?? [],

@@ -277,6 +277,10 @@ export interface Phrase {
   readonly id: string;
   readonly says: readonly string[];
   readonly number?: NumberSaid;
+  /** offered only where nothing else answers its question, or where nothing else is offered at all */
+  readonly weak?: 'question' | 'all';
+  /** concepts that must not stand in the same statement */
+  readonly unless?: readonly string[];
   readonly ambiguous: boolean;
   readonly means: readonly string[];
   readonly separates: readonly string[];

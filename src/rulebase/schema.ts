@@ -341,6 +341,14 @@ const words = z.strictObject({
     description:
       'holds only where the number said lies there; of: true takes the first number in percent of the second',
   }),
+  weak: z.enum(['question', 'all']).optional().meta({
+    description:
+      'too little by itself: offered only where nothing else that was said answers its question, or where nothing else is offered at all',
+  }),
+  unless: z
+    .array(id)
+    .optional()
+    .meta({ description: 'concepts; where one of them stands in the same statement it is not meant' }),
   ambiguous: z.boolean().optional(),
   means: z.array(text).optional().meta({ description: 'what it can mean, when it can mean opposite things' }),
   separates: z.array(id).optional().meta({ description: 'the questions that tell the meanings apart' }),

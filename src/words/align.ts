@@ -4,7 +4,8 @@ import { GROUND } from './language.ts';
 import type { Saying } from './phrase-index.ts';
 import type { Hit, Scene } from './scene.ts';
 import { NUMBER } from './slots.ts';
-import type { Token } from './tokens.ts';
+import { NOT, type Token } from './tokens.ts';
+import { KIN } from './vocabulary.ts';
 
 /** One find: the tokens used, in the order of the statement. */
 export interface Find {
@@ -26,6 +27,8 @@ export function alignments(saying: Saying, { tokens, hits }: Scene): Find[] {
   );
   const finds: Find[] = [];
   for (const start of here(options[anchor]!)) {
+    // A word that stands alone is meant as it is, where it is not asked about.
+    if (!phrase.ambiguous && slots.length === 1 && start.quality === KIN && !saying.wide) continue;
     if (slots.length === 1 && phrase.ambiguous && meansGround(tokens, start.places.at(-1)!)) continue;
     const chosen = choose(options, anchor, start, saying.wide ? tokens.length : near);
     if (chosen === undefined) continue;
@@ -36,7 +39,8 @@ export function alignments(saying: Saying, { tokens, hits }: Scene): Find[] {
       (!saying.wide || tokens[places[0]!]!.part !== tokens[places.at(-1)!]!.part)
     )
       continue;
-    if (speaksOfTheOther(tokens, places)) continue;
+    if (speaksOfTheOther(tokens, places) || !deniesItsOwn(slots, chosen)) continue;
+    if (phrase.unless?.some((id) => saidBeside(hits.get(`<${id}>`), places))) continue;
     if (phrase.number !== undefined && !holds(phrase.number, slots, chosen, tokens)) continue;
     const mean = chosen.reduce((sum, h) => sum + h.quality, 0) / slots.length;
     const spread = Math.max(0.4, 1 - 0.02 * (span - places.length));
@@ -44,6 +48,21 @@ export function alignments(saying: Saying, { tokens, hits }: Scene): Find[] {
   }
   return finds;
 }
+
+/** A `not` of the saying stands before the word that it stands before there, and near it. */
+function deniesItsOwn(slots: readonly ReadonlySet<string>[], chosen: readonly Hit[]): boolean {
+  return slots.every((slot, s) => {
+    const next = chosen[s + 1]?.places[0];
+    if (!slot.has(NOT) || next === undefined) return true;
+    const away = next - chosen[s]!.places[0]!;
+    return away > 0 && away <= DENIES_WITHIN;
+  });
+}
+
+const DENIES_WITHIN = 5;
+
+const saidBeside = (found: readonly Hit[] | undefined, places: readonly number[]): boolean =>
+  found?.some((hit) => hit.places.some((p) => !places.includes(p))) ?? false;
 
 const here = (row: readonly Hit[]): Hit[] => row.filter((h) => h.places.length > 0);
 /** A slot that was only said before cannot be an anchor. */

@@ -27,7 +27,10 @@ export function keepBest(finds: readonly Find[], tokens: readonly Token[]): Find
   const kept = new Map<Find, ReadonlySet<number>>();
   for (const { find } of ranked) {
     const words = new Set(own(find));
-    if (words.size === 0) continue;
+    if (words.size === 0) {
+      if (find.saying.phrase.weak !== undefined) kept.set(find, words);
+      continue;
+    }
     const rivals = [...kept].filter(([, theirs]) => [...words].some((p) => theirs.has(p)));
     if (
       !tellsEnd(find.saying.phrase) &&

@@ -76,6 +76,11 @@ export const NO_SLIP = set(`
   weighed weighs welded willing wipers wonder wondered wonderful wonderfully worm worms writes dumped provision larger
   steely stripe halts spends spuds flexy boots`);
 
+/** Negators that only make an amount small when one follows: "barely 15 %". */
+export const LITTLE = set('hardly barely scarcely');
+
+export const AMOUNTS = set('half third quarter fifth sixth tenth few');
+
 const NEGATORS = set(`
   no not never without none neither nor hardly barely rarely seldom scarcely cannot cant can't dont don't doesnt
   doesn't dosnt dosen't didnt didn't isnt isn't arent aren't wasnt wasn't werent weren't wont won't wouldnt

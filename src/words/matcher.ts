@@ -9,8 +9,10 @@ import { withoutRivals, type Said } from './rivals.ts';
 import { denied } from './negation.ts';
 import { onePerQuestion } from './one-answer.ts';
 import { buildIndex, type PhraseIndex } from './phrase-index.ts';
+import { withoutRepeats } from './repeats.ts';
 import type { Scene } from './scene.ts';
 import { statementsOf, type Statement, type Token } from './tokens.ts';
+import { besides } from './weak.ts';
 
 /** An answer to offer for confirmation. */
 export interface Candidate {
@@ -60,6 +62,7 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
   return {
     match(text) {
       const readings: Reading[] = [];
+      const weak: Said[] = [];
       let carried: Carried;
       let sentence = -1;
       const statements = statementsOf(text, index.ends);
@@ -67,8 +70,13 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
         const { tokens } = scene;
         if (statements[i]!.sentence !== sentence) carried = undefined;
         sentence = statements[i]!.sentence;
+        const all = index.find(scene).flatMap((saying) => alignments(saying, scene));
         const finds = keepBest(
-          index.find(scene).flatMap((saying) => alignments(saying, scene)),
+          all.filter((find) => find.saying.phrase.weak === undefined),
+          tokens,
+        );
+        const little = keepBest(
+          all.filter((find) => find.saying.phrase.weak !== undefined),
           tokens,
         );
         const mentions = mentionsIn(tokens);
@@ -86,9 +94,16 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
             : [];
         });
         readings.push(...withoutRivals(said));
+        for (const find of little) {
+          // Where a sign is denied, so is the trouble.
+          if (denials.some(Boolean) || denied(tokens, [find.places])[0]!) continue;
+          const ends = endOf(tokens, mentions, find.places, carried);
+          weak.push({ find, reading: reading(find, tokens, text, ends, false, questions) });
+        }
         carried = leftOver(mentions, carried);
       }
-      return withClashes(onePerQuestion(withoutRepeats(readings)), questions);
+      const said = withoutRepeats([...readings, ...besides(weak, readings)]);
+      return withClashes(onePerQuestion(said), questions);
     },
   };
 }
@@ -172,8 +187,11 @@ function opposites(
   return distinct(
     offered({ ...phrase, couldBe: denied }, ends, questions).flatMap(({ question, answer }) => {
       const { answers, default: usual } = questions.get(question)!;
-      // One of many signs denied leaves the others open.
-      if (answers.length > MOST_DENIED) return [];
+      const denies = (id: string): boolean =>
+        denied.some((c) => c.answer === id && atEnds(c.question, ends, questions).includes(question));
+      // One of several signs denied leaves the others open.
+      const open = answers.some(({ id }, i) => i !== usual && !denies(id));
+      if (answers[usual]!.id === answer ? answers.length > MOST_SIGNS : open) return [];
       return answers
         .filter((a, i) => (answers[usual]!.id === answer ? i !== usual : i === usual))
         .map((a) => ({ question, answer: a.id }));
@@ -182,8 +200,8 @@ function opposites(
   );
 }
 
-/** Answers of a question, at most, for a denial of one to say another. */
-const MOST_DENIED = 4;
+/** Answers of a question, at most, for a denial of the one without a sign to offer the signs. */
+const MOST_SIGNS = 4;
 
 /** A question or an answer that is about one end fits only words about that end. */
 function agrees(question: Question | undefined, answer: string, ends: Ends | undefined): boolean {
@@ -216,23 +234,6 @@ function distinct(
   }
   return [...seen.values()];
 }
-
-/** The same thing said twice is one reading: the clearer one, and one that names its end. */
-function withoutRepeats(readings: readonly Reading[]): Reading[] {
-  const best = new Map<string, Reading>();
-  for (const r of readings) {
-    const key = `${r.phrase} ${r.end ?? ''} ${r.negated}`;
-    const before = best.get(key);
-    if (before === undefined || r.score > before.score) best.set(key, r);
-  }
-  const atAnEnd = new Set([...best.values()].filter((r) => r.end !== undefined).map(sameSaid));
-  const left = [...best.values()].filter((r) => r.end !== undefined || !atAnEnd.has(sameSaid(r)));
-  return left.sort(
-    (a, b) => a.position - b.position || (a.phrase < b.phrase ? -1 : a.phrase > b.phrase ? 1 : 0),
-  );
-}
-
-const sameSaid = (r: Reading): string => `${r.phrase} ${r.negated}`;
 
 const unique = <T>(items: readonly T[]): T[] => [...new Set(items)];
 

@@ -1,5 +1,13 @@
 /** Whether a find is denied: "no harshness", "doesn't kick", "stopped bucking", "the clunk is gone". */
-import { DENIES_SOMETHING_ELSE, ENDED_AFTER, ENDED_BEFORE, GOES_ON, SENSE } from './language.ts';
+import {
+  AMOUNTS,
+  DENIES_SOMETHING_ELSE,
+  ENDED_AFTER,
+  ENDED_BEFORE,
+  GOES_ON,
+  LITTLE,
+  SENSE,
+} from './language.ts';
 import { NOT, type Token } from './tokens.ts';
 
 /** Words a `not` reaches forward over. */
@@ -49,10 +57,15 @@ function notBefore(
     // Inside a find a `not` that is none of its words denies it too: "the front is not diving".
     if (token.stem !== NOT || taken.has(c)) continue;
     if (c < first && token.part !== tokens[first]!.part) continue;
-    if (!deniesElse(tokens, taken, c)) return true;
+    if (!deniesElse(tokens, taken, c) && !saysHowMuch(tokens, c)) return true;
   }
   return false;
 }
+
+/** "Barely 15 %", "hardly a fifth": that it is so little is said, not that it is not. */
+const saysHowMuch = (tokens: readonly Token[], at: number): boolean =>
+  LITTLE.has(tokens[at]!.word) &&
+  tokens.slice(at + 1, at + 3).some(({ word }) => /^\d/.test(word) || AMOUNTS.has(word));
 
 /** "Don't like how it kicks", "not only kicks", "can't stop it kicking": the sign stands. */
 function deniesElse(tokens: readonly Token[], taken: ReadonlySet<number>, at: number): boolean {

@@ -60,7 +60,7 @@ function nearTo(stems: readonly string[]): (stem: string) => string[] {
 }
 
 /** How well a word of the same meaning stands for the one written. */
-const KIN = 0.9;
+export const KIN = 0.9;
 
 /** A word alone would not do: the "back" of "the back" is an end, that of "comes back" is none. */
 const keyOf = (token: Token): string => `${token.word} ${token.stem}`;

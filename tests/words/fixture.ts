@@ -100,7 +100,14 @@ concepts:
   - {id: in-turns, where: true, words: [corners, out of turns]}
   - {id: knobs, masks: true, words: [corners knob]}
   - {id: thrown, same: true, words: [bucks, tosses]}
+  - {id: praise, words: [lovely, no complaint]}
 words:
+  - id: wobbly
+    weak: question
+    unless: [praise]
+    says: [wobbly]
+    could-be: [{question: "height@{end}", answer: high}]
+    source: common-practice
   - id: falls-in-turns
     says: [<falls> <in-turns>]
     could-be: [{question: "height@{end}", answer: low}]
@@ -130,7 +137,7 @@ words:
     could-be: [{question: "kick@{end}", answer: kicks}]
     source: common-practice
   - id: kicks-alone
-    says: [kicks on a lone/single bump/hit/root]
+    says: [kicks/bucks on a lone/single bump/hit/root]
     could-be: [{question: pattern, answer: one}, {question: "kick@{end}", answer: kicks}]
     source: common-practice
   - id: sits-low

@@ -259,8 +259,39 @@ describe('concepts', () => {
     expect(phrases(text)).toEqual([]);
   });
 
-  it('takes words that are declared alike for each other in every phrase', () => {
-    expect(phrases('it tosses')).toEqual(['kicks']);
+  it('takes words that are declared alike for each other where another word stands with them', () => {
+    expect(phrases('it tosses on a lone bump')).toEqual(['kicks-alone']);
+    expect(phrases('it tosses')).toEqual([]);
+  });
+});
+
+describe('a phrase that is too little by itself', () => {
+  it('is offered where nothing else answers its question', () => {
+    expect(phrases('the fork is wobbly')).toEqual(['wobbly']);
+    expect(phrases('the fork is wobbly and leaks')).toEqual(['wobbly', 'leaks']);
+    expect(phrases('the fork is wobbly. It sits low')).toEqual(['sits-low']);
+  });
+
+  it('is not offered where it is denied, or where what excludes it stands in the same statement', () => {
+    expect(phrases('the fork is not wobbly')).toEqual([]);
+    expect(phrases('wobbly and lovely')).toEqual([]);
+    expect(phrases('wobbly, the rest is lovely')).toEqual(['wobbly']);
+  });
+});
+
+describe('a denial', () => {
+  it('is that of the word it stands before: "not" at another place of the statement does not make a phrase', () => {
+    expect(phrases('it does come back up, not bad')).toEqual([]);
+    expect(phrases('comes back up, or not')).toEqual([]);
+  });
+
+  it('is none where it says how much', () => {
+    expect(one('barely 3 mm, it sits low')).toMatchObject({ phrase: 'sits-low', negated: false });
+    expect(one('hardly a third and sits low')).toMatchObject({ phrase: 'sits-low', negated: false });
+  });
+
+  it('of one of several signs leaves the others open', () => {
+    expect(offers(one('the fork does not sit low'))).toEqual([]);
   });
 });
 
