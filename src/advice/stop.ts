@@ -5,7 +5,7 @@ export const STOP_REASONS = ['danger', 'enough', 'settled', 'dry', 'full'] as co
 
 /**
  * danger: a finding that stops tuning; enough: knowing more would not change the choice much; settled: no answer that is
- * left to give changes what comes first; dry: no question tells enough; full: asked enough.
+ * at all likely changes what comes first; dry: no question tells enough; full: asked enough.
  */
 export type StopReason = (typeof STOP_REASONS)[number];
 
@@ -18,7 +18,7 @@ export interface StopInput {
   /** a safety question is still open: it is never skipped */
   readonly safetyOpen: boolean;
   readonly asked: number;
-  /** whether some answer to an open question would change what comes first; looked for only when it decides */
+  /** whether a likely answer to an open question would change what comes first; looked for only when it decides */
   readonly moves: () => boolean;
   /** the user wants to go on past "enough" */
   readonly keepAsking: boolean;

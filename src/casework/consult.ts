@@ -113,7 +113,7 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
         keepAsking: wishes.keepAsking ?? false,
         moves: () =>
           advice.verdict !== 'change' ||
-          (mover = mayMove(model, bench, prior, kase, { advice, ranking })) !== undefined,
+          (mover = mayMove(model, bench, prior, kase, { now: first, ranking })) !== undefined,
       })
     : undefined;
   // Before a large claim the looks come that could speak against it, however little they promise.

@@ -60,13 +60,16 @@ export function think(
   return { heard, told, belief, trials, tried, back, none, impression, advice };
 }
 
-/** The best question that is still worth asking and has an answer that would put something else first. */
+/** A question is not asked for answers that would put something else first and come less often than this. */
+const LEAST_MOVING = 0.05;
+
+/** The best question that is still worth asking and may well be answered so that something else comes first. */
 export function mayMove(
   model: Model,
   bench: PreparedBike,
   prior: Float64Array,
   kase: Case,
-  { advice, ranking }: { readonly advice: Advice; readonly ranking: readonly Gain[] },
+  { now, ranking }: { readonly now: Thought; readonly ranking: readonly Gain[] },
 ): number | undefined {
   const { questions, numbers } = model.rules;
   const room = { weights: new Float64Array(model.space.size), causes: new Float64Array(model.space.causes) };
@@ -75,10 +78,13 @@ export function mayMove(
     .find(({ question }) => {
       const { id, answers } = questions[question]!;
       const others = kase.answers.filter((a) => a.question !== id);
+      let moving = 0;
       return answers.some((answer) => {
-        const then = [...others, { question: id, answer: answer.id, sure: 'sure' as const }];
-        const moved = think(model, bench, prior, { ...kase, answers: then }, { room, unplaced: [] }).advice;
-        return moved.verdict !== advice.verdict || moved.first !== advice.first;
+        const answered = [...others, { question: id, answer: answer.id, sure: 'sure' as const }];
+        const then = think(model, bench, prior, { ...kase, answers: answered }, { room, unplaced: [] });
+        const moves = then.advice.verdict !== now.advice.verdict || then.advice.first !== now.advice.first;
+        if (moves) moving += Math.exp(then.told.logEvidence - now.told.logEvidence);
+        return moving >= LEAST_MOVING;
       });
     })?.question;
 }

@@ -37,7 +37,7 @@ export function stopWords(stop: StopReason): string {
     case 'enough':
       return "I've asked enough. Go and test it.";
     case 'settled':
-      return 'No answer that is left would change this. Go and test it.';
+      return 'No likely answer would change this now. Go and test it.';
     case 'dry':
       return 'No other question would tell me more.';
     case 'full':

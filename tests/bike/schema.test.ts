@@ -21,7 +21,6 @@ describe('the schema of a bike sheet', () => {
     ['rider-mass', '84 psi'],
     ['rider-mass', -84],
     ['front', undefined],
-    ['front.travel', undefined],
     ['front.spring.kind', 'rubber'],
     ['front.spring.rate', 80],
     ['front.rebound.low', { now: 3 }],
@@ -102,7 +101,7 @@ describe('the schema of a bike sheet', () => {
         'rider-mass': {
           description: "the rider with kit; a plain number is in the sheet's unit, or e.g. 5 kg",
         },
-        front: { required: ['travel', 'spring'], additionalProperties: false },
+        front: { required: ['spring'], additionalProperties: false },
       },
     });
   });

@@ -55,10 +55,10 @@ describe('next', () => {
 
   it('goes on with an interview that was broken off', async () => {
     const shop = workshop();
-    const path = kept(shop, 'broken-off', { 'safety.found': 'none' });
+    kept(shop, 'broken-off', { 'safety.found': 'none' });
     expect((await next(shop)).next).toMatchObject({
       kind: 'resume',
-      command: `earshot interview --resume ${path}`,
+      command: 'earshot interview --resume broken-off',
     });
   });
 
@@ -88,7 +88,7 @@ describe('next', () => {
     const { next: found } = await next(shop);
     expect(found).toMatchObject({
       kind: 'plan',
-      command: `earshot trial plan --bike bike.yaml --case ${path}`,
+      command: 'earshot trial plan --bike bike.yaml --case packs',
     });
     await shop.out('trial', 'plan', '--long', '--bike', 'bike.yaml', '--case', path);
     expect((await next(shop)).next.kind).toBe('ride');

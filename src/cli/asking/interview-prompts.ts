@@ -30,9 +30,10 @@ export async function askQuestion(
   const { questions } = bench.rules;
   const at = (id: string): Question => questions[model.questionIndex.get(id)!]!;
   const question = at(state.current!);
-  const unknownEnd = canBeEither(model, question.id) ? at(atEither(question.id)) : undefined;
+  const unknownEnd =
+    question.how !== 'stand' && canBeEither(model, question.id) ? at(atEither(question.id)) : undefined;
   const head = runningLine(
-    state.steps.length + 1,
+    numberOf(workspace, state),
     whereText(question.how, question.minutes),
     state.steps.some((s) => told(workspace, s))
       ? running(model, bench, look(model, bench, state))
@@ -152,6 +153,12 @@ async function askEarlier(
   return answer === CANNOT.value
     ? { type: 'change', question: which, answer: CANNOT_TELL }
     : { type: 'change', question: which, answer: answer.slice('answer:'.length), sure };
+}
+
+/** The first one asked is 1: what was confirmed of the rider's own words stands before it, and is no question. */
+function numberOf(workspace: Workspace, { steps }: Interview): number {
+  const first = steps.findIndex(({ question }) => questionOf(workspace, question).safety);
+  return first < 0 ? 1 : steps.length - first + 1;
 }
 
 /** Safety comes first and says nothing about settings; so does an answer that is none. */

@@ -101,8 +101,12 @@ export async function hold(
     }
     if (because === undefined) {
       const event = await askQuestion(workspace, bench, state, prompter, audience);
-      if (event.type === 'back' && state.steps.length === 0) await open();
-      else await session.send(event);
+      const asked = state.steps.some(({ question }) => isSafety(bench, question));
+      if (event.type === 'back' && !(fresh ? asked : state.steps.length > 0)) {
+        // What was confirmed of the words goes with them: they are said anew.
+        if (state.steps.length > 0) await session.send({ type: 'back', steps: state.steps.length });
+        await open();
+      } else await session.send(event);
       continue;
     }
     const result = await resultOf(workspace, bench, state);
@@ -154,8 +158,7 @@ function leftOpen({ complaints }: Result, because: Because, taken: ReadonlySet<s
 
 /** What was tried is asked once, right behind the safety questions. */
 function triedOpen({ steps, current, tried, results, earlier }: Interview, { rules }: PreparedBike): boolean {
-  const safety = (id: string | null | undefined): boolean =>
-    rules.questions.find((q) => q.id === id)?.safety === true;
+  const safety = (id: string | null | undefined): boolean => isSafety({ rules }, id);
   return (
     tried === undefined &&
     results.length === 0 &&
@@ -163,6 +166,10 @@ function triedOpen({ steps, current, tried, results, earlier }: Interview, { rul
     safety(steps.at(-1)?.question) &&
     !safety(current)
   );
+}
+
+function isSafety({ rules }: Pick<PreparedBike, 'rules'>, id: string | null | undefined): boolean {
+  return rules.questions.find((q) => q.id === id)?.safety === true;
 }
 
 /** Before a knob is asked about that nobody said exists, what the bike has is asked once. */
