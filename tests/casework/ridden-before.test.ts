@@ -59,7 +59,7 @@ describe('what is said of it', () => {
       'rear.rebound.low-2',
     );
     expect(riddenLines(again, { likely: 0.52, first: true })).toEqual([
-      'Tried before on 2026-05-04 and not kept: rear low-speed rebound 2 clicks in, rated 1.9 points worse (± 0.4). That is counted. 5 in 10 this is still the cause, and nothing else is worth more.',
+      'Tried before on 2026-05-04 and not kept: rear low-speed rebound 2 clicks in, rated worse. That is counted. 5 in 10 this is still the cause, and nothing else is worth more.',
     ]);
     expect(riddenLines(again)[0]).toMatch(/That is counted\.$/);
   });

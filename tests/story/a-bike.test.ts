@@ -54,7 +54,7 @@ describe('the story of one bike', () => {
     shop.writeCase('second.yaml', { ...toCaseFile(first), id: 'second' });
     const [second] = await shop.json('diagnose', 'second.yaml', '--bike', 'bike.yaml');
     expect(second.warnings.join(' ')).toMatch(
-      /rated 2\.6 points better \(± 0\.\d\), kept\. Front high-speed rebound too slow less likely/,
+      /rated better, kept\. Front high-speed rebound too slow less likely/,
     );
     expect(second.adjustments[0]).toMatchObject({ change, from: 4, to: 6 });
     const [blind] = await shop.json('diagnose', 'second.yaml', '--bike', 'bike.yaml', '--no-log');
@@ -63,7 +63,7 @@ describe('the story of one bike', () => {
     const { code, err } = await glance(shop);
     expect(code).toBe(130);
     expect(err).toMatch(
-      /Earlier trials on this bike count[^]*Front\s+high-speed rebound 2 clicks out: rated 2\.6\s+points better/,
+      /Earlier trials on this bike count[^]*Front\s+high-speed rebound 2 clicks out: rated\s+better/,
     );
     const again = await hold(shop, 'again', PACKS);
     expect(again.earlier).toHaveLength(1);
@@ -76,7 +76,7 @@ describe('the story of one bike', () => {
     await shop.out('log', 'undo', '--bike', 'bike.yaml');
     expect(shop.sheet().replaceAll(' ', '')).toBe(start.replaceAll(' ', ''));
     const [back] = await shop.json('diagnose', 'second.yaml', '--bike', 'bike.yaml');
-    expect(back.warnings.join(' ')).toMatch(/rated 2\.6 points better \(± 0\.\d\), not kept/);
+    expect(back.warnings.join(' ')).toMatch(/rated better, not kept/);
     expect(back.adjustments[0]).toMatchObject({ change, from: 2, to: 4 });
     expect((await shop.run('log', 'undo', '--bike', 'bike.yaml')).err).toContain('no change to undo');
   });

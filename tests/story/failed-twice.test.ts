@@ -50,15 +50,13 @@ describe('the same change, tried and failed', () => {
 
     const paper = await shop.out('trial', 'plan', '--long', ...BIKE, '--change', CHANGE);
     expect(paper.replace(/\s+/g, ' ')).toMatch(
-      /Tried before on [\d-]+ and not kept: rear high-speed rebound 2 clicks in, rated 2\.0 points worse \(± 0\.2\)/,
+      /Tried before on [\d-]+ and not kept: rear high-speed rebound 2 clicks in, rated worse/,
     );
     // Six equal ratings teach that the setting is not it, also without a verdict.
     await rate(shop, [4, 4, 4, 4]);
     await shop.out('trial', 'judge', ...BIKE, '--close');
     const told = (await shop.out('diagnose', 'kick.yaml', ...BIKE)).replace(/\s+/g, ' ');
-    expect(told).toMatch(
-      /rated no difference \(± 0\.\d\), not kept\. Rules out rear high-speed rebound too fast/,
-    );
+    expect(told).toMatch(/rated no difference, not kept\. Rules out rear high-speed rebound too fast/);
   });
 
   it('says so when answers bring it back, and calls a reversal one', async () => {
@@ -69,7 +67,7 @@ describe('the same change, tried and failed', () => {
     shop.writeCase('kick.yaml', { ...KICKS, results });
     const told = await shop.out('diagnose', 'kick.yaml', ...BIKE);
     expect(told.replace(/\s+/g, ' ')).toContain(
-      'Tried before on 2026-05-04 and not kept: rear high-speed rebound 2 clicks in, rated no difference (± 1.5). That is counted.',
+      'Tried before on 2026-05-04 and not kept: rear high-speed rebound 2 clicks in, rated no difference. That is counted.',
     );
     const kept = [{ change: 'rear.rebound.high+2', outcome: 'better', kept: true, points: 0.1, error: 3 }];
     shop.writeCase('kick.yaml', { ...KICKS, earlier: [{ answers: {}, results: kept }] });

@@ -29,13 +29,12 @@ export function riddenLines(
   });
 }
 
-/** `rated 1.9 points worse (± 0.8)`, or the bare word where nothing was measured. */
+/**
+ * `rated worse`, or the bare word where nothing was measured. How many points is told by the verdict alone: what is kept of
+ * an open trial is less, by what belief may have added.
+ */
 export function ratedWords({ outcome, points, error }: CaseResult): string {
   if (points === undefined || error === undefined) return outcome === 'same' ? 'no difference' : outcome;
-  // What counts for the belief may be off zero although every run was rated alike.
-  const rated =
-    outcome === 'same'
-      ? 'no difference'
-      : `${Math.abs(points).toFixed(1)} points ${points > 0 ? 'better' : 'worse'}`;
-  return `rated ${rated} (± ${error.toFixed(1)})`;
+  if (outcome === 'same') return 'rated no difference';
+  return `rated ${points > 0 ? 'better' : 'worse'}`;
 }
