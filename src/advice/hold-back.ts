@@ -1,6 +1,6 @@
 /** What the rules hold back: an adjustment that waits for a measurement or for its proofs, or that is refused. */
 import type { Belief } from '../diagnosis/belief.ts';
-import type { Known } from '../diagnosis/gates.ts';
+import { saidBeside, type Known } from '../diagnosis/gates.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Adjustment, AnswersNeeded } from '../rulebase/compiled.ts';
 import type { PreparedBike } from './prepared-bike.ts';
@@ -66,7 +66,8 @@ export function given(answers: AnswersNeeded, known: Known | undefined): boolean
   // Looked at for every adjustment of every case of a batch, so without a list of the entries.
   for (const id in answers) {
     const said = known?.answers.get(id);
-    if (said === undefined || !answers[id]!.includes(said)) return false;
+    if (said === undefined || !(answers[id]!.includes(said) || saidBeside(known!, id, answers[id]!)))
+      return false;
   }
   return true;
 }

@@ -11,6 +11,8 @@ export type Sure = 'sure' | 'fairly' | 'guess';
 export interface CaseAnswer {
   readonly question: string;
   readonly answer: string;
+  /** further answers, where the question takes several; all of them in the order of the rule */
+  readonly also?: readonly string[];
   readonly sure: Sure;
 }
 

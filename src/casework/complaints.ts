@@ -32,7 +32,9 @@ export function complaintsOf(
   readings: readonly Reading[],
 ): Complaint[] {
   const { questions } = model.rules;
-  const given = new Map(c.heard.evidence.map((e) => [e.question, e.answer]));
+  const given = new Map<number, number[]>();
+  for (const { question, answer } of c.heard.evidence)
+    given.set(question, [...(given.get(question) ?? []), answer]);
   const seen = new Set<string>();
   return readings.flatMap((reading): Complaint[] => {
     const asked = [...reading.candidates.map((x) => x.question), ...reading.separates];
@@ -47,11 +49,11 @@ export function complaintsOf(
     const denied = readings.some((other) => other.negated && reading.text.includes(other.text));
     if (denied || about.length === 0 || seen.has(key)) return [];
     seen.add(key);
-    const signs = about.filter((q) => given.has(q) && given.get(q) !== questions[q]!.default);
+    const signs = about.filter((q) => given.get(q)?.some((answer) => answer !== questions[q]!.default));
     const behind = new Map<number, number>();
     for (const q of signs)
       for (const [cause, answer, strength] of questions[q]!.links)
-        if (answer === given.get(q))
+        if (given.get(q)!.includes(answer))
           behind.set(cause, (behind.get(cause) ?? 0) + strength * c.belief.causes[cause]!);
     const all = [...behind.values()].reduce((sum, w) => sum + w, 0);
     const share = (adjustment: number): number => {

@@ -28,14 +28,15 @@ export function hear(model: Model, answers: readonly CaseAnswer[], fact: Known['
   const { questions, numbers } = model.rules;
   const given = new Map<string, string>();
   for (const { question, answer } of answers) if (counts(answer)) given.set(question, answer);
-  const known: Known = { answers: given, bike: fact };
+  const also = new Map(answers.flatMap((a) => (a.also === undefined ? [] : [[a.question, a.also] as const])));
+  const known: Known = { answers: given, ...(also.size === 0 ? {} : { also }), bike: fact };
   const ends = whichEnds(model, given, known);
   const evidence: Evidence[] = [];
   const cannotTell: number[] = [];
   const putOff: number[] = [];
   const contradictions: Heard['contradictions'][number][] = [];
   const dangers: string[] = [];
-  for (const { question: id, answer, sure } of answers) {
+  for (const { question: id, answer, also: others = [], sure } of answers) {
     let index = model.questionIndex.get(id)!;
     const question = questions[index]!;
     if (!counts(answer)) {
@@ -60,11 +61,14 @@ export function hear(model: Model, answers: readonly CaseAnswer[], fact: Known['
         continue;
       }
     }
-    evidence.push({
-      question: index,
-      answer: question.answers.findIndex((a) => a.id === answer),
-      sure: numbers.sure[sure],
-    });
+    const share = (1 + others.length * numbers['further-answer']) / (1 + others.length);
+    for (const one of [answer, ...others])
+      evidence.push({
+        question: index,
+        answer: question.answers.findIndex((a) => a.id === one),
+        sure: numbers.sure[sure],
+        ...(others.length === 0 ? {} : { share }),
+      });
   }
   const implied = impliedBy(model, evidence);
   return {

@@ -1,5 +1,6 @@
 /** The answers of a case file, each checked against its question. */
 import { CANNOT_TELL, EITHER, NOT_NOW } from '../rulebase/compiled.ts';
+import { readSeveral } from './read-several.ts';
 import { didYouMean } from '../form/suggest.ts';
 import type { CaseAnswer, CaseVocabulary, Sure, Wrong } from './case.ts';
 import { isMap } from '../form/is-map.ts';
@@ -54,6 +55,15 @@ export function readAnswers(
       }
     }
     const ids = (): string[] => [...question.answers.map((a) => a.id), CANNOT_TELL, NOT_NOW];
+    let also: readonly string[] = [];
+    if (Array.isArray(answer)) {
+      const several = readSeveral(answer, question, ids);
+      if ('message' in several) {
+        wrong([...at, id], several.message, several.remedy);
+        continue;
+      }
+      [answer, ...also] = several;
+    }
     if (typeof answer !== 'string') {
       wrong(
         [...at, id],
@@ -80,7 +90,7 @@ export function readAnswers(
       );
       continue;
     }
-    out.push({ question: id, answer, sure: sure as Sure });
+    out.push({ question: id, answer, ...(also.length === 0 ? {} : { also }), sure: sure as Sure });
   }
   return out;
 }

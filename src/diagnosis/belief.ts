@@ -2,7 +2,7 @@
 import { priorWeights } from './hypotheses.ts';
 import type { Joint } from './joint.ts';
 import type { Model } from './model.ts';
-import { chanceOfStory } from './correlated-errors.ts';
+import { chanceOfStory, type ToldWrongly } from './correlated-errors.ts';
 import type { GroupFactor } from './fast/weigh.ts';
 
 /** One answer that counts: question and answer by index, and how sure the rider was (1 = sure). */
@@ -10,6 +10,8 @@ export interface Evidence {
   readonly question: number;
   readonly answer: number;
   readonly sure: number;
+  /** of several answers to one question: what each counts, 0..1; absent where it is the only one */
+  readonly share?: number;
 }
 
 export interface Belief {
@@ -61,7 +63,7 @@ function groupsOf(model: Model, evidence: readonly Evidence[]): Map<number, Evid
   const joined = new Set<number>();
   for (const { question } of evidence)
     if (groups[groupOf[question]!]!.joint !== undefined) joined.add(groupOf[question]!);
-  for (const e of [...evidence].sort((a, b) => a.question - b.question)) {
+  for (const e of [...evidence].sort((a, b) => a.question - b.question || a.answer - b.answer)) {
     const own = groupOf[e.question]!;
     const g = joined.size > 0 && joined.has(jointOf[own]!) ? jointOf[own]! : own;
     const list = out.get(g);
@@ -75,16 +77,20 @@ function groupsOf(model: Model, evidence: readonly Evidence[]): Map<number, Evid
 export function wrongly(model: Model, group: number, answers: readonly Evidence[]): number {
   const { stories, bound } = model.groups[group]!;
   const m = (question: number): number => model.rules.questions[question]!.answers.length;
-  if (answers.length === 1) return 1 / m(answers[0]!.question);
+  if (answers.length === 1 && answers[0]!.share === undefined) return 1 / m(answers[0]!.question);
   const fits = stories();
-  return chanceOfStory(
-    answers.map(({ question, answer, sure }) => ({
+  const told = new Map<number, ToldWrongly>();
+  for (const { question, answer, sure, share = 1 } of answers) {
+    const before = told.get(question);
+    told.set(question, {
       fits: fits.get(question),
-      answer,
+      given: [...(before?.given ?? []), answer],
       answers: m(question),
       bound: sure * bound,
-    })),
-  );
+      counts: (before?.counts ?? 0) + share,
+    });
+  }
+  return chanceOfStory([...told.values()]);
 }
 
 /**
@@ -98,10 +104,11 @@ export function groupLikelihood(
 ): { trusted: Float64Array; wrong: number } {
   const g = model.groups[group]!;
   const trusted = new Float64Array(g.classes.sets.length).fill(1);
-  for (const { question, answer, sure } of answers) {
+  for (const { question, answer, sure, share } of answers) {
     const m = model.rules.questions[question]!.answers.length;
     const table = g.table(question);
-    timesColumn(trusted, table, answer, m, sure, (1 - sure) / m);
+    if (share === undefined) timesColumn(trusted, table, answer, m, sure, (1 - sure) / m);
+    else timesShare(trusted, table, answer, m, sure, (1 - sure) / m, share);
   }
   return { trusted, wrong: wrongly(model, group, answers) };
 }
@@ -139,6 +146,18 @@ function timesColumn(
     out[c + 3]! *= slope * table[at + 3 * m]! + floor;
   }
   for (; c < out.length; c++, at += m) out[c]! *= slope * table[at]! + floor;
+}
+
+function timesShare(
+  out: Float64Array,
+  table: Float64Array,
+  from: number,
+  m: number,
+  slope: number,
+  floor: number,
+  share: number,
+): void {
+  for (let c = 0, at = from; c < out.length; c++, at += m) out[c]! *= (slope * table[at]! + floor) ** share;
 }
 
 function mix(out: Float64Array, share: number, rest: number): void {
@@ -202,7 +221,8 @@ export function update(
 /** A group's factor; for one sure answer it is the same for every rider, so it is kept. */
 export function factorOf(model: Model, group: number, answers: readonly Evidence[]): GroupFactor {
   const only = answers[0]!;
-  if (answers.length > 1 || only.sure !== 1) return { group, factor: groupFactor(model, group, answers) };
+  if (answers.length > 1 || only.sure !== 1 || only.share !== undefined)
+    return { group, factor: groupFactor(model, group, answers) };
   const ofQuestion = (model.folded[only.question] ??= []);
   return (ofQuestion[only.answer] ??= { group, factor: groupFactor(model, group, answers), kept: true });
 }

@@ -11,15 +11,18 @@ import type { Question } from '../rulebase/compiled.ts';
 /** For each question of a group, the answer that fits each story; undefined where it shares no story with the others. */
 export type Stories = ReadonlyMap<number, Uint8Array | undefined>;
 
-/** An answer told under a wrong impression. */
+/** What is answered to one question under a wrong impression. */
 export interface ToldWrongly {
   /** the answer that fits each story */
   readonly fits: Uint8Array | undefined;
-  readonly answer: number;
+  /** the answer, or the several that were given */
+  readonly given: readonly number[];
   /** how many answers the question has */
   readonly answers: number;
-  /** how far the answer follows the story, 0..1; for the rest it is any answer, alike */
+  /** how far an answer follows the story, 0..1; for the rest it is any answer, alike */
   readonly bound: number;
+  /** how many answers those given count as: 1 for one; one of several follows the story, what is beyond is any, alike */
+  readonly counts: number;
 }
 
 /** @param indices the questions of one group, by index into `questions` */
@@ -41,11 +44,19 @@ export function chanceOfStory(answers: readonly ToldWrongly[]): number {
   let sum = 0;
   for (let s = 0; s < stories; s++) {
     let p = 1;
-    for (const { fits, answer, answers: m, bound } of answers)
-      p *= fits === undefined ? 1 / m : (fits[s] === answer ? bound : 0) + (1 - bound) / m;
+    for (const { fits, given, answers: m, bound, counts } of answers) {
+      const follows = fits === undefined ? 1 / m : follow(fits[s]!, given, bound, m);
+      p *= counts === 1 ? follows : follows ** Math.min(1, counts) * m ** -Math.max(0, counts - 1);
+    }
     sum += p;
   }
   return sum / stories;
+}
+
+/** One of those given, each alike, under a story that this answer fits. */
+function follow(fitting: number, given: readonly number[], bound: number, m: number): number {
+  const hit = given.includes(fitting) ? 1 / given.length : 0;
+  return hit * bound + (1 - bound) / m;
 }
 
 /** Each of `answers` in turn for an equal share of the stories. */

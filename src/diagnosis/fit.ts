@@ -29,8 +29,9 @@ export function fitOf(
     const group = model.groups[g]!;
     for (const e of answers) {
       const [more, spread] = means(group, posterior, surprises(model, group, posterior, e), 2);
-      excess += more!;
-      variance += spread!;
+      const { share = 1 } = e;
+      excess += share * more!;
+      variance += share * spread!;
     }
   }
   const z = variance > 0 ? excess / Math.sqrt(variance) : 0;
@@ -167,10 +168,8 @@ function mostSurprising(
     for (let c = 0; c < weights.length; c++) inverse += weights[c]! * (rest[c]! / withIt[c]!);
     return { question: left.question, bits: Math.round(Math.log2(inverse) * 1e9) };
   });
-  return surprise
-    .sort((a, b) => b.bits - a.bits || a.question - b.question)
-    .slice(0, count)
-    .map((s) => s.question);
+  const bySurprise = surprise.sort((a, b) => b.bits - a.bits || a.question - b.question);
+  return [...new Set(bySurprise.map((s) => s.question))].slice(0, count);
 }
 
 /**

@@ -5,6 +5,8 @@ import { atEither, type Question } from '../rulebase/compiled.ts';
 export interface Known {
   /** question id → answer id; a question answered "can't tell" is absent */
   readonly answers: ReadonlyMap<string, string>;
+  /** what was answered beside that, where a question takes several answers */
+  readonly also?: ReadonlyMap<string, readonly string[]>;
   /** the same for what goes without saying after those answers: it opens and shuts gates, and contradicts nothing */
   readonly implied?: ReadonlyMap<string, string>;
   /** what the bike sheet says of a path such as front.spring; undefined when nothing is written down */
@@ -18,7 +20,10 @@ export interface Known {
 export function isOpen(question: Question, known: Known): boolean {
   return question.gates.every(({ on, id, values }) => {
     const value = on === 'bike' ? known.bike(id) : saidOf(known, id);
-    return value === undefined ? on === 'bike' : values.includes(value);
+    return value === undefined
+      ? on === 'bike'
+      : values.includes(value) ||
+          (on === 'question' && (saidBeside(known, id, values) || saidBeside(known, atEither(id), values)));
   });
 }
 
@@ -41,7 +46,14 @@ export function goesWithoutSaying(question: Question, { answers, implied }: Know
 export function contradiction(question: Question, known: Known): { id: string; value: string } | undefined {
   for (const { on, id, values } of question.gates) {
     const value = on === 'bike' ? known.bike(id) : known.answers.get(id);
-    if (value !== undefined && !values.includes(value)) return { id, value };
+    if (value === undefined || values.includes(value)) continue;
+    if (on === 'question' && saidBeside(known, id, values)) continue;
+    return { id, value };
   }
   return undefined;
+}
+
+/** Whether one of these was a further answer to the question. */
+export function saidBeside({ also }: Known, id: string, values: readonly string[]): boolean {
+  return also?.get(id)?.some((answer) => values.includes(answer)) === true;
 }

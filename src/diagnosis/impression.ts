@@ -27,10 +27,11 @@ export function logEvidenceOfImpression(model: Model, evidence: readonly Evidenc
   const stories = questions[broad]!.answers.length;
   const p = new Float64Array(stories).fill(1 / (stories - 1));
   p[questions[broad]!.default] = 0;
-  for (const { question, answer, sure } of evidence) {
+  for (const { question, answer, sure, share = 1 } of evidence) {
     const right = underStories(model, broad, question);
     const unsure = (1 - sure) / questions[question]!.answers.length;
-    for (let s = 0, at = answer * stories; s < stories; s++) p[s]! *= sure * right[at + s]! + unsure;
+    for (let s = 0, at = answer * stories; s < stories; s++)
+      p[s]! *= (sure * right[at + s]! + unsure) ** share;
   }
   return Math.log(p.reduce((sum, x) => sum + x, 0));
 }

@@ -18,15 +18,18 @@ export function logEvidenceOfNone(model: Model, evidence: readonly Evidence[]): 
   for (const [g, answers] of byGroup(model, evidence)) {
     const { doubt, joint } = model.groups[g]!;
     let right = 1;
-    for (const { question, answer, sure } of answers) {
+    for (const { question, answer, sure, share = 1 } of answers) {
       const chances = chancesOfNone(model, question);
-      right *= sure * chances[answer]! + (1 - sure) / chances.length;
+      right *= (sure * chances[answer]! + (1 - sure) / chances.length) ** share;
     }
     // At an end not known a wrong impression is one of either end alike; of one answer it is any of them.
     const wrong =
       joint === undefined
         ? wrongly(model, g, answers)
-        : answers.reduce((p, e) => p / model.rules.questions[e.question]!.answers.length, 1);
+        : answers.reduce(
+            (p, e) => p * model.rules.questions[e.question]!.answers.length ** -(e.share ?? 1),
+            1,
+          );
     log += Math.log((1 - doubt) * right + doubt * wrong);
   }
   return log;

@@ -26,22 +26,23 @@ export function otherStrengths(
   const { questions, numbers } = model.rules;
   const size = classes.sets.length;
   const had = groupFactor(model, group, answers);
-  const others = new Map<number, OtherAnswer>();
+  const others = new Map<string, OtherAnswer>();
   const ratio = new Float64Array(size);
   const touched = new Uint8Array(size);
   const wrong = doubt * wrongly(model, group, answers);
   return (changed) => {
     touched.fill(0);
-    const columns = answers.map(({ question, answer, sure }): Column => {
+    const columns = answers.map(({ question, answer, sure, share = 1 }): Column => {
       const own = questions[question]!;
       const m = own.answers.length;
-      const column = { had: table(question), m, answer, sure };
+      const column = { had: table(question), m, answer, sure, share };
       const now = changed.get(question);
       if (now === undefined) return column;
       touch(classes, movedCauses(own, now), touched);
-      let other = others.get(question);
+      const key = `${question} ${answer}`;
+      let other = others.get(key);
       if (other === undefined)
-        others.set(question, (other = otherAnswer(classes, own, numbers.slip[own.how], answer)));
+        others.set(key, (other = otherAnswer(classes, own, numbers.slip[own.how], answer)));
       return { ...column, now: other(now) };
     });
     ratio.fill(1);
@@ -49,9 +50,9 @@ export function otherStrengths(
       if (touched[c] === 0) continue;
       let factor = 1 - doubt;
       for (let i = 0; i < columns.length; i++) {
-        const { had: before, m, answer, sure, now } = columns[i]!;
+        const { had: before, m, answer, sure, share, now } = columns[i]!;
         const p = now === undefined ? before[c * m + answer]! : now(c);
-        factor *= sure * p + (1 - sure) / m;
+        factor *= (sure * p + (1 - sure) / m) ** share;
       }
       ratio[c] = (factor + wrong) / had[c]!;
     }
@@ -77,6 +78,7 @@ interface Column {
   readonly m: number;
   readonly answer: number;
   readonly sure: number;
+  readonly share: number;
   readonly now?: (cls: number) => number;
 }
 

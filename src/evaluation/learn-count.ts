@@ -97,20 +97,25 @@ export function observer(model: Model): (o: Observation) => Seen {
   const tell = (g: number, answers: readonly Evidence[]): Told => {
     const only = answers[0]!;
     // One sure answer says the same in every case, so it is worked out once a round.
-    const key = answers.length === 1 && only.sure === 1 ? only.question * 64 + only.answer : -1;
+    const key =
+      answers.length === 1 && only.sure === 1 && only.share === undefined
+        ? only.question * 64 + only.answer
+        : -1;
     const known = told.get(key);
     if (known !== undefined) return known;
     const { doubt } = model.groups[g]!;
     const { trusted, wrong } = groupLikelihood(model, g, answers);
     const factor = trusted.map((t) => (1 - doubt) * t + doubt * wrong);
-    const genuine = answers.map(({ question, answer, sure }) => {
+    const genuine = answers.map(({ question, answer, sure, share = 1 }) => {
       const { answers: all, how } = rules.questions[question]!;
       const m = all.length;
       const slip = rules.numbers.slip[how];
       const table = model.groups[g]!.table(question);
       return trusted.map((t, c) => {
         const p = table[c * m + answer]!;
-        return (((1 - doubt) * t) / factor[c]!) * ((sure * (p - slip / m)) / (sure * p + (1 - sure) / m));
+        return (
+          share * (((1 - doubt) * t) / factor[c]!) * ((sure * (p - slip / m)) / (sure * p + (1 - sure) / m))
+        );
       });
     });
     const made = { group: g, factor, genuine };

@@ -2,9 +2,10 @@
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { ENDS } from '../bike/sheet.ts';
 import type { Case, CaseAnswer, Sure, Tried } from '../casework/case.ts';
+import { allOf, together } from '../casework/several.ts';
 import { consult, type Consultation } from '../casework/consult.ts';
 import type { Model } from '../diagnosis/model.ts';
-import { atEither, CANNOT_TELL, NOT_NOW } from '../rulebase/compiled.ts';
+import { atEither, CANNOT_TELL, NOT_NOW, type Question } from '../rulebase/compiled.ts';
 import { toCase, type Ended, type Interview, type Step } from './state.ts';
 
 export type Event =
@@ -13,6 +14,8 @@ export type Event =
   | {
       readonly type: 'answer';
       readonly answer: string;
+      /** further answers, where the question takes several */
+      readonly also?: readonly string[];
       readonly sure?: Sure;
       /** the rider cannot tell the end: it counts for either, and neither is asked again */
       readonly end?: 'either';
@@ -24,7 +27,13 @@ export type Event =
   | { readonly type: 'cannot-tell' }
   | { readonly type: 'not-now' }
   | { readonly type: 'back'; readonly steps?: number }
-  | { readonly type: 'change'; readonly question: string; readonly answer: string; readonly sure?: Sure }
+  | {
+      readonly type: 'change';
+      readonly question: string;
+      readonly answer: string;
+      readonly also?: readonly string[];
+      readonly sure?: Sure;
+    }
   | { readonly type: 'why' }
   | { readonly type: 'keep-asking' }
   /** one more question although enough was asked: what is left open of a complaint */
@@ -51,7 +60,7 @@ export function begin(
 ): Transition {
   const start: Interview = {
     id: from.id,
-    steps: (from.answers ?? []).map((a) => ({ question: a.question, answer: a.answer, sure: a.sure })),
+    steps: [...(from.answers ?? [])],
     topics: from.interview?.about ?? [],
     ...(from.said === undefined ? {} : { said: from.said }),
     ...(from.bike === undefined ? {} : { bike: from.bike }),
@@ -103,12 +112,14 @@ export function step(model: Model, bench: PreparedBike, state: Interview, event:
         true,
       );
     case 'confirm': {
-      // Two readings of one sentence may answer the same question; the later one stands.
-      const given = new Map(
-        event.answers
-          .filter((a) => isAnswer(model, a.question, a.answer))
-          .map((a) => [a.question, { question: a.question, answer: a.answer, sure: a.sure }]),
-      );
+      // Two readings of one sentence may answer the same question; the later one stands, or both where it takes several.
+      const given = new Map<string, Step>();
+      for (const { question, answer, also = [], sure } of event.answers) {
+        if (![answer, ...also].every((one) => isAnswer(model, question, one))) continue;
+        const before = given.get(question);
+        const all = [...(before === undefined ? [] : allOf(before)), answer, ...also];
+        given.set(question, { question, ...together(questionOf(model, question), all), sure });
+      }
       const steps = [...state.steps.filter((s) => !given.has(s.question)), ...given.values()];
       return settle(model, bench, { ...state, steps, ended: null }, true);
     }
@@ -117,7 +128,10 @@ export function step(model: Model, bench: PreparedBike, state: Interview, event:
     case 'has':
       return settle(model, bench, { ...state, has: event.has, ended: null }, true);
     case 'answer':
-      return record(model, bench, state, event.answer, event.sure ?? 'sure', event.end === 'either');
+      return record(model, bench, state, event.answer, event.sure ?? 'sure', {
+        either: event.end === 'either',
+        also: event.also ?? [],
+      });
     case 'cannot-tell':
       return record(model, bench, state, CANNOT_TELL, 'sure');
     case 'not-now':
@@ -128,14 +142,15 @@ export function step(model: Model, bench: PreparedBike, state: Interview, event:
       return settle(model, bench, { ...state, steps, ended: null }, true);
     }
     case 'change': {
+      const { question, answer, also = [], sure = 'sure' } = event;
       if (
-        !isAnswer(model, event.question, event.answer) ||
+        ![answer, ...also].every((one) => isAnswer(model, question, one)) ||
         !state.steps.some((s) => s.question === event.question)
       )
         return [state, ask(state)];
       const steps = state.steps.map((s) =>
-        s.question === event.question
-          ? { question: s.question, answer: event.answer, sure: event.sure ?? 'sure' }
+        s.question === question
+          ? { question, ...together(questionOf(model, question), [...also, answer]), sure }
           : s,
       );
       return settle(model, bench, { ...state, steps, ended: null }, true);
@@ -182,16 +197,20 @@ function record(
   state: Interview,
   answer: string,
   sure: Sure,
-  either = false,
+  { either = false, also = [] }: { readonly either?: boolean; readonly also?: readonly string[] } = {},
 ): Transition {
   const possible =
     state.current !== null &&
     (answer === NOT_NOW
       ? // A safety question may be unknown, which puts it on the rider's list, but not put off in silence.
         !model.rules.questions[model.questionIndex.get(state.current)!]!.safety
-      : isAnswer(model, state.current, answer));
+      : [answer, ...also].every((one) => isAnswer(model, state.current!, one)));
   if (!possible || (either && !canBeEither(model, state.current!))) return [state, ask(state)];
-  const step = { question: state.current!, answer, sure };
+  const question = state.current!;
+  const step: Step =
+    also.length === 0
+      ? { question, answer, sure }
+      : { question, ...together(questionOf(model, question), [...also, answer]), sure };
   // A question taken up again is not asked twice.
   const { reopened = [], ...rest } = state;
   const before = state.steps.filter((s) => !reopened.includes(s.question) || s.question !== step.question);
@@ -211,6 +230,10 @@ function withoutEnd(model: Model, { steps }: Interview, step: Step): readonly St
     { ...step, question: id },
     ...open.map((question) => ({ question, answer: CANNOT_TELL, sure: 'sure' as const })),
   ];
+}
+
+function questionOf(model: Model, id: string): Question {
+  return model.rules.questions[model.questionIndex.get(id)!]!;
 }
 
 function isAnswer(model: Model, question: string, answer: string): boolean {

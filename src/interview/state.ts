@@ -17,6 +17,8 @@ export interface Step {
   readonly question: string;
   /** an answer id, `cannot-tell` or `not-now` */
   readonly answer: string;
+  /** further answers, where the question takes several; all of them in the order of the rule */
+  readonly also?: readonly string[];
   readonly sure: Sure;
 }
 
@@ -84,7 +86,10 @@ export function toCaseFile(state: Interview): Record<string, unknown> {
       ? {}
       : { tried: r.tried.map(({ putBack, ...rest }) => ({ ...rest, 'put-back': putBack })) }),
     answers: Object.fromEntries(
-      r.answers.map((a) => [a.question, a.sure === 'sure' ? a.answer : { answer: a.answer, sure: a.sure }]),
+      r.answers.map((a) => {
+        const answer = a.also === undefined ? a.answer : [a.answer, ...a.also];
+        return [a.question, a.sure === 'sure' ? answer : { answer, sure: a.sure }];
+      }),
     ),
     ...(r.results.length === 0 ? {} : { results: r.results }),
   });

@@ -7,9 +7,13 @@ import { CASE_FORMAT } from '../casework/case.ts';
 import { RESULT_FORMAT } from './result.ts';
 
 const share = z.number().min(0).max(1);
-const answer = z.union([
+const answered = z.union([
   z.string().meta({ description: 'an answer id of the question, or cannot-tell, or not-now' }),
-  z.strictObject({ answer: z.string(), sure: z.enum(['sure', 'fairly', 'guess']).optional() }),
+  z.array(z.string()).min(1).meta({ description: 'several answers, of a question that takes several' }),
+]);
+const answer = z.union([
+  ...answered.options,
+  z.strictObject({ answer: answered, sure: z.enum(['sure', 'fairly', 'guess']).optional() }),
 ]);
 const answers = z.record(
   z.string().meta({

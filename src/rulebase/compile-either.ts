@@ -39,6 +39,7 @@ export function atEitherEnd(
         answers: Object.entries(answers).map(([id, text]) => ({ id, text: fill(text) })),
         default: q.default,
         several: q.several,
+        ...(q.list === true ? { list: true as const } : {}),
         implies: commonTo(q, other),
         base: [],
         links: [],

@@ -88,6 +88,14 @@ function linkOne(
       `Use cancel, any, or one of ${ids.join(', ')}.`,
     );
   }
+  if (q.several === true && (several !== 'any' || q.safety === true)) {
+    report(
+      e.place(['several']),
+      'bad-several',
+      'Several answers are taken only where any sign noticed may be said, and never of safety.',
+      q.safety === true ? 'Give them an answer of their own.' : 'Write when-several: any.',
+    );
+  }
   const answerKey = (key: string, path: string[], what: string): boolean => {
     if (ids.includes(key)) return true;
     report(
@@ -191,6 +199,7 @@ function linkOne(
     ...(measures === undefined ? {} : { measures }),
     answers: Object.entries(q.answers).map(([id, text]) => ({ id, text: e.fill(text) })),
     default: Math.max(0, ids.indexOf(q.default)),
+    ...(q.several === true ? { list: true as const } : {}),
     several: several === 'cancel' || several === 'any' ? several : Math.max(0, ids.indexOf(several)),
     implies,
     base,

@@ -5,7 +5,7 @@ import type { Numbers } from './numbers-schema.ts';
 import type { AdjustmentSource, Source } from './schema.ts';
 
 /** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
-export const COMPILED_FORMAT = 10;
+export const COMPILED_FORMAT = 11;
 
 /** Answers that every question has beside its own: remembered, but no evidence. */
 export const CANNOT_TELL = 'cannot-tell';
@@ -146,6 +146,8 @@ export interface Question extends Standing {
   /** index of the answer given when no sign is noticed */
   readonly default: number;
   readonly several: 'cancel' | 'any' | number;
+  /** several answers may be given */
+  readonly list?: true;
   /** answer id → question id → answer id that goes without saying */
   readonly implies: Readonly<Record<string, Readonly<Record<string, string>>>>;
   /** base rate of each answer as a sign; 0 for the default */

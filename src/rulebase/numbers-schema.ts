@@ -61,6 +61,10 @@ export const numbers = z.strictObject({
     // optional, so that a pack of older numbers still compiles
     'one-knob': share.optional(),
   }),
+  'further-answer': share.default(0.5).meta({
+    description:
+      'how much each further answer to one question counts: 0 nothing, 1 as one to another question',
+  }),
   sheet: z.strictObject({ clicks: reading, sag: reading, tyre: reading }),
   results: z.strictObject({
     helped: z.strictObject({ better: share, same: share, worse: share }),

@@ -147,6 +147,9 @@ const question = z.strictObject({
   answers: z.record(z.string(), text),
   default: text,
   'when-several': text,
+  several: z.boolean().optional().meta({
+    description: 'several answers may be given, as a list; only with when-several: any',
+  }),
   implies: z.record(z.string(), z.record(id, text)).optional().meta({
     description: 'answer → question → answer that goes without saying: opens and shuts gates, is no evidence',
   }),

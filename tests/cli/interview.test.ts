@@ -723,3 +723,29 @@ describe('what to do after an interview about a bike', () => {
     expect(Object.keys(read('f.yaml').answers)).toHaveLength(3);
   });
 });
+
+describe('a question that takes several answers', () => {
+  const kase =
+    'case: 1\nid: hands\nanswers: { safety.found: none, safety.brakes: good, hands: not-now }\ninterview: { finished: true }\n';
+
+  it('asks for more of them until that is all, and the last one can be taken back', async () => {
+    writeFileSync(join(cwd, 'hands.yaml'), kase);
+    const keys: Press[] = [
+      { choose: 'fingers tingle' },
+      { choose: 'and: palms' },
+      { choose: 'and: fingers or' },
+      'b',
+      { choose: 'that is all' },
+      'f',
+    ];
+    const { prompter } = await hold(keys, { resume: 'hands.yaml', save: 'hands.yaml' });
+    const further = prompter.asked.filter((a) => a.choices[0]?.name === 'that is all');
+    expect(further.map((a) => a.head)).toEqual([
+      'So far: fingers tingle or go numb',
+      'So far: fingers tingle or go numb; palms or wrists',
+      'So far: fingers tingle or go numb; palms or wrists; fingers or forearms',
+      'So far: fingers tingle or go numb; palms or wrists',
+    ]);
+    expect(read('hands.yaml').answers['hands']).toEqual(['palms', 'numb']);
+  });
+});

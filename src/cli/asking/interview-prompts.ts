@@ -1,6 +1,7 @@
 /** The prompts of an interview: each turns what was chosen into one event of the session. */
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import type { Sure } from '../../casework/case.ts';
+import { allOf } from '../../casework/several.ts';
 import { atEither, CANNOT_TELL, NOT_NOW } from '../../rulebase/compiled.ts';
 import type { Action, Prompter } from '../../console/prompter.ts';
 import { running } from '../../interview/running.ts';
@@ -94,14 +95,49 @@ export async function askQuestion(
         if (event !== undefined) return event;
         break;
       }
-      default:
+      default: {
+        const answer = value.slice('answer:'.length);
+        const also = await askFurther(prompter, question, answer, either ? textOf(unknownEnd!) : message);
+        if (also === undefined) break;
         return {
           type: 'answer',
-          answer: value.slice('answer:'.length),
+          answer,
+          ...(also.length === 0 ? {} : { also }),
           sure,
           ...(either ? { end: 'either' as const } : {}),
         };
+      }
     }
+  }
+}
+
+/** What else, where the question takes several answers; undefined when the first one is taken back. */
+async function askFurther(
+  prompter: Prompter,
+  question: Question,
+  first: string,
+  message: string,
+): Promise<string[] | undefined> {
+  const also: string[] = [];
+  const none = question.answers[question.default]!.id;
+  if (question.list !== true || first === none) return also;
+  const textOf = (id: string): string => question.answers.find((a) => a.id === id)!.text;
+  for (;;) {
+    const said = [first, ...also];
+    const left = question.answers.filter((a) => a.id !== none && !said.includes(a.id));
+    if (left.length === 0) return also;
+    const { value } = await prompter.ask({
+      head: `So far: ${said.map(textOf).join('; ')}`,
+      message,
+      choices: [
+        { value: 'enough', name: 'that is all' },
+        ...left.map((a) => ({ value: `answer:${a.id}`, name: `and: ${a.text}` })),
+      ],
+      actions: [{ key: 'b', value: 'back', name: 'back' }],
+    });
+    if (value === 'enough') return also;
+    if (value !== 'back') also.push(value.slice('answer:'.length));
+    else if (also.pop() === undefined) return undefined;
   }
 }
 
@@ -132,17 +168,17 @@ async function askEarlier(
   const { value: which } = await askPaged(prompter, {
     head: '',
     message: 'Change which answer? Latest first.',
-    choices: state.steps.toReversed().map(({ question, answer }) => ({
+    choices: state.steps.toReversed().map(({ question, ...answer }) => ({
       value: question,
-      name: `${questionText(workspace, question, audience)}: ${answerText(workspace, question, answer)}`,
+      name: `${questionText(workspace, question, audience)}: ${answersText(workspace, question, answer)}`,
     })),
     actions: [leave],
   });
   if (which === leave.value) return undefined;
   const question = questionOf(workspace, which);
-  const before = state.steps.find((s) => s.question === which)!.answer;
+  const before = state.steps.find((s) => s.question === which)!;
   const { value: answer, sure } = await prompter.ask({
-    head: `So far: ${answerText(workspace, which, before)}`,
+    head: `So far: ${answersText(workspace, which, before)}`,
     message: questionText(workspace, which, audience),
     choices: question.answers.map((a) => ({ value: `answer:${a.id}`, name: a.text })),
     actions: [CANNOT, leave],
@@ -150,9 +186,11 @@ async function askEarlier(
     deliberate: question.safety,
   });
   if (answer === leave.value) return undefined;
-  return answer === CANNOT.value
-    ? { type: 'change', question: which, answer: CANNOT_TELL }
-    : { type: 'change', question: which, answer: answer.slice('answer:'.length), sure };
+  if (answer === CANNOT.value) return { type: 'change', question: which, answer: CANNOT_TELL };
+  const given = answer.slice('answer:'.length);
+  const also = await askFurther(prompter, question, given, questionText(workspace, which, audience));
+  if (also === undefined) return undefined;
+  return { type: 'change', question: which, answer: given, ...(also.length === 0 ? {} : { also }), sure };
 }
 
 /** The first one asked is 1: what was confirmed of the rider's own words stands before it, and is no question. */
@@ -173,6 +211,17 @@ export function questionOf(workspace: Workspace, id: string): Question {
 export function questionText(workspace: Workspace, id: string, audience: Audience): string {
   const { plain, ask } = questionOf(workspace, id);
   return audience === 'rider' ? plain : ask;
+}
+
+/** Every answer that was given. */
+function answersText(
+  workspace: Workspace,
+  id: string,
+  given: Pick<Interview['steps'][number], 'answer' | 'also'>,
+): string {
+  return allOf(given)
+    .map((answer) => answerText(workspace, id, answer))
+    .join('; ');
 }
 
 export function answerText(workspace: Workspace, id: string, answer: string): string {
