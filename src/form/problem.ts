@@ -44,6 +44,8 @@ export const PROBLEM_CODES = {
   inseparable: 'No question can tell these two causes apart.',
   'weakly-separable': 'Only one question can tell the two directions of a setting apart.',
   'no-check': 'A question that no check uses has never been tried.',
+  'split-choice':
+    'A word with a hyphen in a choice of words is cut at it, so the phrase asks for both halves.',
   'never-found': 'A phrase of small words alone can never be found in what a rider says.',
   'no-rules': 'A run that finds no rule, or no check, has tested nothing.',
   physics: 'A rule names a scenario, a metric or a sign that the model does not have.',

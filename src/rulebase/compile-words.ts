@@ -38,6 +38,7 @@ export function linkPhrase(
     says: data.says,
     ...(data.number === undefined ? {} : { number: data.number }),
     ...(data.weak === undefined ? {} : { weak: data.weak }),
+    ...(data.across === true ? { across: true } : {}),
     ...(data.unless === undefined ? {} : { unless: data.unless }),
     ambiguous: data.ambiguous ?? false,
     means: data.means ?? [],

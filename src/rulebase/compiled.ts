@@ -281,6 +281,8 @@ export interface Phrase {
   readonly number?: NumberSaid;
   /** offered only where nothing else answers its question, or where nothing else is offered at all */
   readonly weak?: 'question' | 'all';
+  /** its words stand in their order anywhere in one sentence */
+  readonly across?: true;
   /** concepts that must not stand in the same statement */
   readonly unless?: readonly string[];
   readonly ambiguous: boolean;

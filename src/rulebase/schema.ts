@@ -348,6 +348,10 @@ const words = z.strictObject({
     description:
       'too little by itself: offered only where nothing else that was said answers its question, or where nothing else is offered at all',
   }),
+  across: z.boolean().optional().meta({
+    description:
+      'its words stand in this order anywhere in one sentence, across commas: "first lap fine, then harsh"',
+  }),
   unless: z
     .array(id)
     .optional()

@@ -18,6 +18,7 @@ export interface Find {
 /** Every place where all words of the saying stand close together, whatever their order. */
 export function alignments(saying: Saying, { tokens, hits }: Scene): Find[] {
   const { slots, phrase } = saying;
+  if (phrase.across === true) return [];
   const options = slots.map((slot) => hitsOf(slot, hits));
   const near = 2 * slots.length + 3;
   // The rarest word is the anchor: fewest places to try.

@@ -1,5 +1,6 @@
 /** A rider's own words → what they could mean. Nothing here is an answer until somebody confirms it. */
 import type { CompiledRules, Phrase, Question } from '../rulebase/compiled.ts';
+import { acrossSentences } from './across.ts';
 import { alignments, type Find } from './align.ts';
 import type { CompiledWords } from './compiled-words.ts';
 import { END_ANSWERS, endOf, leftOver, mentionsIn, type Carried, type Ends } from './ends.ts';
@@ -102,6 +103,11 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
         }
         carried = leftOver(mentions, carried);
       }
+      for (const { tokens, finds } of acrossSentences(statements, index))
+        for (const find of finds) {
+          const ends = endOf(tokens, mentionsIn(tokens), find.places, undefined);
+          readings.push(reading(find, tokens, text, ends, false, questions));
+        }
       const said = withoutRepeats([...readings, ...besides(weak, readings)]);
       return withClashes(onePerQuestion(said), questions);
     },

@@ -4,7 +4,7 @@ import { placeOf } from '../rulebase/lint.ts';
 import type { Problem } from '../form/problem.ts';
 import { conceptSlotsOf, slotsOf } from './slots.ts';
 
-/** Ways of saying that hold no word to look up: all are so small that a sentence may have or lack them. */
+/** Ways of saying that hold no word to look up, since all are so small that a sentence may have or lack them; choices that the hyphen cuts. */
 export function phraseProblems(rules: Pick<CompiledRules, 'words' | 'concepts'>): Problem[] {
   const neverFound = (id: string, text: string, at: string): Problem => ({
     ...placeOf(at),
@@ -13,7 +13,19 @@ export function phraseProblems(rules: Pick<CompiledRules, 'words' | 'concepts'>)
     message: `${id}: "${text}" has no word that counts, so it is never found.`,
     remedy: 'Add a word that carries the meaning, or take it out.',
   });
+  const splitChoice = (id: string, text: string, at: string): Problem => ({
+    ...placeOf(at),
+    code: 'split-choice',
+    severity: 'error',
+    message: `${id}: "${text}" has a word with a hyphen in a choice, which is cut at the hyphen.`,
+    remedy: 'Write it as a way of its own, without the choice.',
+  });
+  const split = (text: string): boolean => text.split(' ').some((choice) => SPLIT_CHOICE.test(choice));
   return [
+    ...rules.words.flatMap(({ id, says, at }) => says.filter(split).map((text) => splitChoice(id, text, at))),
+    ...rules.concepts.flatMap(({ id, words, at }) =>
+      words.filter(split).map((text) => splitChoice(id, text, at)),
+    ),
     ...rules.words.flatMap(({ id, says, at }) =>
       says.filter((text) => slotsOf(text).length === 0).map((text) => neverFound(id, text, at)),
     ),
@@ -22,3 +34,6 @@ export function phraseProblems(rules: Pick<CompiledRules, 'words' | 'concepts'>)
     ),
   ];
 }
+
+/** `step/step-down`, but not `<row>/<big-ones>`. */
+const SPLIT_CHOICE = /^(?=.*\/)[^<>]*[^<>\s]-[^<>\s]/;

@@ -58,7 +58,9 @@ describe('the phrases of the built-in pack', () => {
     const twice: string[] = [];
     for (const w of rules.words) {
       for (const s of w.says) {
-        const key = `${core(s)} ${JSON.stringify([w.couldBe, w.number])}`;
+        // In these the order tells.
+        const words = w.across === true ? s : core(s);
+        const key = `${words} ${JSON.stringify([w.couldBe, w.number])}`;
         if (seen.has(key)) twice.push(`${w.id}: ${s} = ${seen.get(key)}`);
         seen.set(key, `${w.id}: ${s}`);
       }

@@ -108,6 +108,11 @@ words:
     says: [wobbly]
     could-be: [{question: "height@{end}", answer: high}]
     source: common-practice
+  - id: fine-then-not
+    across: true
+    says: [<praise> falls/sinks]
+    could-be: [{question: "height@{end}", answer: low}]
+    source: common-practice
   - id: falls-in-turns
     says: [<falls> <in-turns>]
     could-be: [{question: "height@{end}", answer: low}]

@@ -279,6 +279,19 @@ describe('a phrase that is too little by itself', () => {
   });
 });
 
+describe('a phrase across the commas of a sentence', () => {
+  it('is found in its order wherever its words stand in one sentence', () => {
+    expect(phrases('the first lap is lovely, then at the tenth bump it falls')).toEqual(['fine-then-not']);
+    expect(phrases('it falls, the first lap is lovely')).toEqual([]);
+    expect(phrases('the first lap is lovely. It falls')).toEqual([]);
+  });
+
+  it('is not found where a part of it is denied', () => {
+    expect(phrases('the first lap is not lovely, then it falls')).toEqual([]);
+    expect(phrases('the first lap is lovely, and it never falls')).toEqual([]);
+  });
+});
+
 describe('a denial', () => {
   it('is that of the word it stands before: "not" at another place of the statement does not make a phrase', () => {
     expect(phrases('it does come back up, not bad')).toEqual([]);

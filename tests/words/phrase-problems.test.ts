@@ -22,3 +22,14 @@ it('finds the ways of saying a phrase that no sentence can be searched for', () 
   ]);
   expect(withPhrase('[packs down, harsh]')).toEqual([]);
 });
+
+it('finds a choice of words that a hyphen cuts', () => {
+  expect(withPhrase('[big drop/step-down]')).toMatchObject([
+    {
+      code: 'split-choice',
+      severity: 'error',
+      message: 'w: "big drop/step-down" has a word with a hyphen in a choice, which is cut at the hyphen.',
+    },
+  ]);
+  expect(withPhrase('[big step-down, big drop/jump]')).toEqual([]);
+});

@@ -24,7 +24,7 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ],
   [
     'first bumps are ok, every later one is harsher at the rear',
-    'lone-hit.kick@either=no hit-pattern=row trouble-end=rear repeated-hits.trend@rear=worse',
+    'hit-pattern=row repeated-hits.trend@rear=worse lone-hit.kick@either=no trouble-end=rear',
   ],
   ['It bucked me', '?bucked ?kicked'],
   ['The rear kicked me off the lip and I nearly went over', 'trouble-end=rear lip=rear-over'],

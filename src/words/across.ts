@@ -1,0 +1,48 @@
+/** What a sentence tells over its commas, one thing after the other: "first lap fine, by the fifth it beats me up". */
+import type { Find } from './align.ts';
+import { denied } from './negation.ts';
+import type { PhraseIndex, Saying } from './phrase-index.ts';
+import type { Hit, Scene } from './scene.ts';
+import type { Statement, Token } from './tokens.ts';
+
+export interface Told {
+  readonly tokens: readonly Token[];
+  readonly finds: readonly Find[];
+}
+
+/** More than any statement has. */
+const PARTS = 100;
+
+/** @returns for each sentence of the statements its words and the phrases that may stand anywhere in it */
+export function acrossSentences(statements: readonly Statement[], index: PhraseIndex): Told[] {
+  const sentences = new Map<number, Token[]>();
+  for (const [i, { tokens, sentence }] of statements.entries()) {
+    const all = sentences.get(sentence) ?? [];
+    // A denial ends with its statement.
+    all.push(...tokens.map((token) => ({ ...token, part: token.part + PARTS * i })));
+    sentences.set(sentence, all);
+  }
+  return [...sentences].map(([sentence, tokens]) => {
+    const scene = index.lexicon.read({ tokens, sentence, contrast: false }, index.vocabulary);
+    const sayings = index.find(scene).filter(({ phrase }) => phrase.across === true);
+    return { tokens, finds: sayings.flatMap((saying) => inOrder(saying, scene) ?? []) };
+  });
+}
+
+/** The slots of a saying one after the other; nothing where one of them is denied. */
+function inOrder(saying: Saying, { tokens, hits }: Scene): Find | undefined {
+  const chosen: Hit[] = [];
+  let from = -1;
+  for (const slot of saying.slots) {
+    const next = [...slot]
+      .flatMap((key) => hits.get(key) ?? [])
+      .filter(({ places }) => places.length > 0 && places[0]! > from && !denied(tokens, [places])[0]!)
+      .sort((a, b) => a.places[0]! - b.places[0]! || b.places.length - a.places.length)[0];
+    if (next === undefined) return undefined;
+    chosen.push(next);
+    from = next.places.at(-1)!;
+  }
+  const places = chosen.flatMap((hit) => hit.places);
+  const score = chosen.reduce((sum, hit) => sum + hit.quality, 0) / chosen.length;
+  return { saying, places, score: Math.round(1000 * score) / 1000 };
+}
