@@ -61,7 +61,7 @@ describe('bike new by options', () => {
       'my.yaml',
       '--kind',
       'tandem',
-      ...sets(...ENOUGH.slice(1), 'rear.tyre.now=900'),
+      ...sets(ENOUGH[0]!, ...ENOUGH.slice(2), 'rear.tyre.now=900'),
     );
     expect(ran.code).toBe(2);
     for (const part of ['kind:', 'rear.tyre.now:', '--set front.spring.kind=...'])

@@ -123,7 +123,8 @@ export function openKept(
   if (text === undefined) return undefined;
   const { stamp: made, bytes: after, shapes, names, places, together: from } = headIn(text.subarray(4));
   const start = aligned(4 + length);
-  if (made !== stamp || start + after !== bytes) return undefined;
+  // A block of another build may have the same stamp and another form.
+  if (made !== stamp || start + after !== bytes || !Array.isArray(names)) return undefined;
   let together: Uint8Array<ArrayBuffer> | undefined;
   return {
     names,
