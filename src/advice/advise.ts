@@ -68,6 +68,8 @@ export interface Heeded {
   readonly impression?: number;
   /** whether something that was tried made it worse and is still on the bike */
   readonly putBack?: boolean;
+  /** what was ridden on the bike as it stands and was no better: why it does not come first, by adjustment */
+  readonly ridden?: ReadonlyMap<number, string> | undefined;
 }
 
 /** What a case has to show; asked only where the advice hangs on it. */
@@ -93,7 +95,8 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
   const knowing = (): number => valueOfKnowing(payoff, belief.weights, best === undefined ? 0 : worth[best]!);
   const as = (position: number) => ({ adjustment: payoff.adjustments[position]!, worth: worth[position]! });
   const refusal = (p: number): string | undefined =>
-    rule(p).refuseWhen.length === 0 ? undefined : refusalOf(s, rule(p));
+    heeded.ridden?.get(payoff.adjustments[p]!) ??
+    (rule(p).refuseWhen.length === 0 ? undefined : refusalOf(s, rule(p)));
   const allowed = (p: number): boolean =>
     refusal(p) === undefined && missingProof(s, payoff.adjustments[p]!) === undefined;
   const top = best === undefined || allowed(best) ? best : bestOf(worth, allowed);
@@ -128,6 +131,11 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
   for (const p of marks.refusable) {
     const why = cure[p]! >= LEAST_RUNG ? refusal(p) : undefined;
     if (why !== undefined) refused.push({ adjustment: payoff.adjustments[p]!, why });
+  }
+  for (const [adjustment, why] of heeded.ridden ?? []) {
+    const p = payoff.adjustments.indexOf(adjustment);
+    if (p >= 0 && cure[p]! >= LEAST_RUNG && !refused.some((r) => r.adjustment === adjustment))
+      refused.push({ adjustment, why });
   }
   if (dangerous)
     return { verdict: 'stop', ranked, first: ranked[0]?.adjustment, because: 'danger', refused, knowing };

@@ -15,6 +15,7 @@ import { atEither, CANNOT_TELL } from '../rulebase/compiled.ts';
 import type { Case, CaseAnswer } from './case.ts';
 import { hear, type Heard } from './evidence.ts';
 import { modelFor } from './rider.ts';
+import { riddenInVain } from './ridden-in-vain.ts';
 import { mayMove, ride, think, type Scratch, type TrialEffect } from './think.ts';
 import { weighTried, type TriedBefore, type TriedEffect } from './weigh-tried.ts';
 
@@ -88,7 +89,8 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
     prior = weighTried(model, bench, prior, round).weights;
     prior = ride(model, bench, update(model, prior, evidence), round, unplaced).belief.weights;
   }
-  const first = think(model, bench, prior, kase, { room: wishes.room, unplaced });
+  const ridden = riddenInVain(bench, kase);
+  const first = think(model, bench, prior, kase, { room: wishes.room, unplaced, ridden });
   const { heard, told, belief, trials, tried, back, none, impression, advice } = first;
   // One impression is what the looks are for: it must not take away the claim that asks for them.
   const checks = checksOf(model, belief, heard.evidence, none - impression, onSheet(bench));
@@ -113,7 +115,7 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
         keepAsking: wishes.keepAsking ?? false,
         moves: () =>
           advice.verdict !== 'change' ||
-          (mover = mayMove(model, bench, prior, kase, { now: first, ranking })) !== undefined,
+          (mover = mayMove(model, bench, prior, kase, { now: first, ranking, ridden })) !== undefined,
       })
     : undefined;
   // Before a large claim the looks come that could speak against it, however little they promise.

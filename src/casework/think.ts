@@ -41,7 +41,15 @@ export function think(
   bench: PreparedBike,
   prior: Float64Array,
   kase: Case,
-  { room, unplaced }: { readonly room?: Scratch | undefined; readonly unplaced: string[] },
+  {
+    room,
+    unplaced,
+    ridden,
+  }: {
+    readonly room?: Scratch | undefined;
+    readonly unplaced: string[];
+    readonly ridden: ReadonlyMap<number, string> | undefined;
+  },
 ): Thought {
   const heard = hear(model, kase.answers, bench.fact);
   const tried = weighTried(model, bench, prior, kase);
@@ -56,6 +64,7 @@ export function think(
     grounds: groundsOf(model, heard.evidence),
     none,
     impression,
+    ridden,
   });
   return { heard, told, belief, trials, tried, back, none, impression, advice };
 }
@@ -69,7 +78,15 @@ export function mayMove(
   bench: PreparedBike,
   prior: Float64Array,
   kase: Case,
-  { now, ranking }: { readonly now: Thought; readonly ranking: readonly Gain[] },
+  {
+    now,
+    ranking,
+    ridden,
+  }: {
+    readonly now: Thought;
+    readonly ranking: readonly Gain[];
+    readonly ridden: ReadonlyMap<number, string> | undefined;
+  },
 ): number | undefined {
   const { questions, numbers } = model.rules;
   const room = { weights: new Float64Array(model.space.size), causes: new Float64Array(model.space.causes) };
@@ -81,7 +98,13 @@ export function mayMove(
       let moving = 0;
       return answers.some((answer) => {
         const answered = [...others, { question: id, answer: answer.id, sure: 'sure' as const }];
-        const then = think(model, bench, prior, { ...kase, answers: answered }, { room, unplaced: [] });
+        const then = think(
+          model,
+          bench,
+          prior,
+          { ...kase, answers: answered },
+          { room, unplaced: [], ridden },
+        );
         const moves = then.advice.verdict !== now.advice.verdict || then.advice.first !== now.advice.first;
         if (moves) moving += Math.exp(then.told.logEvidence - now.told.logEvidence);
         return moving >= LEAST_MOVING;

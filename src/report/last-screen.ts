@@ -1,5 +1,6 @@
 /** What stands on the screen when an interview is over: the verdict and what belongs to it, and no more than fits. */
 import { askWords, type Audience, type WordedRules } from './evidence-words.ts';
+import { plainResult } from './plain-words.ts';
 import type { Result } from './result.ts';
 import { fit, type Style } from './style.ts';
 import {
@@ -11,6 +12,7 @@ import {
   feelLine,
   firstOf,
   headLine,
+  insteadLine,
   noteLine,
   stepLines,
   taskWords,
@@ -39,6 +41,12 @@ interface Piece {
 
 /** Never left out. */
 const MUST = Infinity;
+
+/** Why not what looks best: whoever rode it wants to hear that it was not forgotten. */
+function insteadOf(result: Result, { style, rules, audience }: Words): string[] {
+  const line = insteadLine(audience === 'rider' ? plainResult(result, rules) : result);
+  return line === undefined || result.verdict !== 'change' ? [] : [paragraph(line, style.width, '  ')];
+}
 
 /** Answers that do not fit together, before anything is set by them. */
 function disagreeing({ fit: found, verdict }: Result, { style, rules, audience }: Words): string[] {
@@ -71,6 +79,7 @@ export function lastScreen(result: Result, { style, rules, audience, rows, more 
           { lines: [feelLine(first, words)], rank: 8 },
           { lines: whyLines(result, first, words), rank: 3 },
         ]),
+    { lines: insteadOf(result, words), rank: 12 },
     // Whoever told of two things sees first which of them the change is for.
     { lines: complaintLines(result, words), rank: 13 },
     { lines: disagreeing(result, words), rank: 14 },
