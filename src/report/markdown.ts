@@ -5,11 +5,12 @@ import { percent } from '../form/percent.ts';
 import { chancesWords, stepWords, stopWords, withStep } from './phrases.ts';
 import { shownCauses } from './ideas.ts';
 import type { Result } from './result.ts';
+import { refusedLines } from './verdict-lines.ts';
 
 export function markdownReport(r: Result): string {
   const first = r.adjustments.find((a) => a.id === r.first);
   const out: string[] = [`## ${escape(r.case)}`, ''];
-  for (const w of r.warnings) out.push(`> ${escape(w)}`, '');
+  for (const w of [...r.warnings, ...refusedLines(r)]) out.push(`> ${escape(w)}`, '');
   if (r.verdict === 'stop') out.push('**Stop: do not ride this bike, do not tune around it.**', '');
   if (r.verdict === 'leave')
     out.push(`**Leave it alone.** Nothing on the bike looks off (${percent(r.nothing)}).`, '');

@@ -39,6 +39,7 @@ export function plainResult(result: Result, rules: WordedRules): Result {
     adjustments: result.adjustments.map((a): ResultAdjustment => ({ ...a, do: bare(a.plain), knockOn: [] })),
     insteadOf: result.insteadOf === null ? null : said(result.insteadOf),
     blocked: result.blocked.map((b) => said(b)),
+    refused: result.refused.map((b) => said(b)),
     next: result.next === null ? null : { ...result.next, ask: ask ?? result.next.ask },
     complaints: result.complaints.map((c) => ({
       ...c,

@@ -154,6 +154,7 @@ export const resultSchema = z.strictObject({
   blocked: z.array(
     z.strictObject({ id: z.string(), do: z.string(), why: z.string(), next: z.array(z.string()) }),
   ),
+  refused: z.array(z.strictObject({ id: z.string(), do: z.string(), why: z.string() })),
   next: z
     .strictObject({
       question: z.string(),

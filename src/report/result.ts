@@ -66,6 +66,8 @@ export interface Result {
     readonly why: string;
     readonly next: readonly string[];
   }[];
+  /** what would cure something likely, and is not advised */
+  readonly refused: readonly { readonly id: string; readonly do: string; readonly why: string }[];
   readonly next: {
     readonly question: string;
     readonly ask: string;
@@ -207,6 +209,11 @@ export function toResult(
       why,
       next,
     })),
+    refused: c.advice.refused.map(({ adjustment, why }) => ({
+      id: rules.adjustments[adjustment]!.id,
+      do: rules.adjustments[adjustment]!.do,
+      why,
+    })),
     next:
       top === undefined
         ? null
@@ -251,9 +258,6 @@ export function toResult(
           `The answer to ${x.question} was not counted: ${x.against} was answered ${x.value}, so it does not apply.`,
       ),
       ...c.tried.left.map((why) => `Something that was tried was left out: ${why}`),
-      ...c.advice.refused.map(
-        ({ adjustment, why }) => `Not advised: "${rules.adjustments[adjustment]!.do}", because ${why}.`,
-      ),
       ...c.unplaced.map((change) => `The trial of ${change} was not counted: no rule covers that change.`),
     ],
   };

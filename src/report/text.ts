@@ -25,6 +25,7 @@ import {
   insteadLine,
   NO_WORDS,
   noteLine,
+  refusedLines,
   stepLines,
   taskWords,
   told,
@@ -64,6 +65,9 @@ export function textReport(result: Result, options: TextOptions = {}): string {
   const names = [result.case, result.bike ?? ''].filter(Boolean).map((name) => printable(name, MOST_NAME));
   lines.push(style.quiet(paragraph(names.join('  ·  '), style.width)));
   for (const warning of result.warnings) put(style.warn(`Note: ${warning}`), '');
+  // Where nothing is advised, the verdict itself says what is not.
+  if (result.verdict === 'change')
+    for (const line of refusedLines(result)) put(style.warn(`Note: ${line}`), '');
   const alarms = alarmsOf(result, words.rules, words.audience);
   for (const alarm of alarms.values()) lines.push(alarmLine(alarm, words));
   lines.push('', headLine(result, words), ...verdictLines(result, words));

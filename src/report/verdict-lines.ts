@@ -6,7 +6,7 @@ import { askWords, evidenceWords, type Audience, type WordedRules } from './evid
 import { MOST_NAME, printable } from './foreign-text.ts';
 import { percent } from '../form/percent.ts';
 import { chancesWords, timeWords, withStep } from './phrases.ts';
-import { whereIs } from './plain-words.ts';
+import { plainResult, whereIs } from './plain-words.ts';
 import type { ResultAdjustment } from './result-adjustment.ts';
 import type { Result } from './result.ts';
 import type { Style } from './style.ts';
@@ -137,15 +137,31 @@ export function verdictLines(r: Result, words: Words): string[] {
             `What was noticed stands, and nothing known here explains it well enough (nothing off: ${percent(r.nothing)}). Change nothing. Have a qualified mechanic look at the bike, and somebody experienced watch it ridden.`,
           ),
         ];
-      return [
-        put(
-          `Nothing is worth changing yet. Nothing off: ${percent(r.nothing)}; ${shownCauses(r)
-            .slice(0, 2)
-            .map((shown) => `${ideaWords(shown, words)}: ${percent(shown.probability)}`)
-            .join('; ')}.`,
-        ),
-      ];
+      return notYet(r, words).map(put);
   }
+}
+
+/** What is likeliest, and why that is not enough to change anything on. */
+function notYet(r: Result, words: Words): string[] {
+  const [first, second] = shownCauses(r).map(
+    (shown) => `${ideaWords(shown, words)}, ${percent(shown.probability)}`,
+  );
+  const nothing = `nothing off, ${percent(r.nothing)}`;
+  const [lead, next] =
+    (r.causes[0]?.probability ?? 0) > r.nothing
+      ? [first, second === undefined || (r.causes[1]?.probability ?? 0) < r.nothing ? nothing : second]
+      : [nothing, first];
+  const { refused } = words.audience === 'rider' ? plainResult(r, words.rules) : r;
+  return [
+    `Likeliest so far: ${lead}${next === undefined ? '' : `; then ${next}`}.`,
+    ...(refused.length === 0
+      ? ['That is not enough to change anything on.']
+      : refused.map(({ do: what, why }) => `Not "${what}": ${why}.`)),
+  ];
+}
+
+export function refusedLines({ refused }: Pick<Result, 'refused'>): string[] {
+  return refused.map(({ do: what, why }) => `Not advised: "${what}", because ${why}.`);
 }
 
 /** The line of a list: a cause, or the two circuits of one damper. */

@@ -9,7 +9,7 @@ import { percent } from '../../form/percent.ts';
 import { whyOf, type Why } from './evidence.ts';
 import type { SheetPhysics } from './physics.ts';
 import { whereIs } from '../plain-words.ts';
-import { insteadLine } from '../verdict-lines.ts';
+import { insteadLine, refusedLines } from '../verdict-lines.ts';
 import { settingRows, type SettingRow } from './settings.ts';
 import { paperTrial, type PaperTrial } from './trial.ts';
 import type { Result, ResultCaution } from '../result.ts';
@@ -119,7 +119,12 @@ export function pitSheet({ rules, result: r, sheet, physics, plain = false }: Pi
       ...r.cautions.map((c) => ({ ...c, text: printable(c.text, ROOM.rule, 'in the rules') })),
     ],
     notes: cutList(
-      { lines: [...r.warnings, ...(physics?.notes ?? [])].map((n) => printable(n, ROOM.text)), more: 0 },
+      {
+        lines: [...r.warnings, ...refusedLines(r), ...(physics?.notes ?? [])].map((n) =>
+          printable(n, ROOM.text),
+        ),
+        more: 0,
+      },
       ROOM.notes,
     ),
   };
