@@ -9,11 +9,11 @@
  * switch. What is counted needs no unit (`+2`, `+2 clicks`, `+1 spacer`); everything else must name its own, because
  * five psi and five bar are not the same mistake. Spaces and a typographic minus are read; neither is written.
  */
+import { printable } from '../form/printable.ts';
 import { nearest } from '../form/suggest.ts';
 import type { ChangeUnit } from './dials.ts';
 import type { OwnSetting } from './own-setting.ts';
 import { changeable } from './settings.ts';
-import { shown } from './units.ts';
 
 export type { ChangeUnit } from './dials.ts';
 
@@ -52,7 +52,7 @@ export function parseChange(text: string, own: readonly OwnSetting[] = []): Pars
   const seen = new Map<string, string>();
   // A comma between two digits is a decimal comma; any other ends a part.
   for (const raw of text.split(/,(?!\d)|(?<!\d),/)) {
-    const part = shown(raw.trim());
+    const part = printable(raw.trim());
     const read = parsePart(raw.trim(), own);
     if ('message' in read) {
       problems.push({ part, ...read });
@@ -111,7 +111,7 @@ function parsePart(part: string, own: readonly OwnSetting[]): Change | Omit<Chan
   const found = notationOf(part);
   if (found === undefined)
     return {
-      message: part === '' ? 'No change given.' : `${shown(part)} is no change.`,
+      message: part === '' ? 'No change given.' : `${printable(part)} is no change.`,
       remedy: form,
     };
   const { setting: name, by, unit: written } = found;
@@ -121,7 +121,7 @@ function parsePart(part: string, own: readonly OwnSetting[]): Change | Omit<Chan
   if (units === undefined) {
     const near = nearest(setting, settings.keys());
     return {
-      message: `There is no setting ${shown(name)} to change.`,
+      message: `There is no setting ${printable(name)} to change.`,
       remedy: near === undefined ? `Settings: ${[...settings.keys()].join(', ')}.` : `Did you mean ${near}?`,
     };
   }
@@ -131,13 +131,15 @@ function parsePart(part: string, own: readonly OwnSetting[]): Change | Omit<Chan
   if (unit === undefined)
     return {
       message:
-        written === '' ? `${shown(part)} needs a unit.` : `${setting} is not changed in ${shown(written)}.`,
+        written === ''
+          ? `${printable(part)} needs a unit.`
+          : `${setting} is not changed in ${printable(written)}.`,
       remedy: `Use ${units.join(', ')}: ${example}${units[0]}.`,
     };
-  if (size === 0) return { message: `${shown(part)} changes nothing.`, remedy: 'Say how much.' };
+  if (size === 0) return { message: `${printable(part)} changes nothing.`, remedy: 'Say how much.' };
   if (isCounted(unit) && !Number.isInteger(size))
     return {
-      message: `${shown(part)}: ${unit} are whole.`,
+      message: `${printable(part)}: ${unit} are whole.`,
       remedy: `Write ${Math.floor(size)} or ${Math.ceil(size)}.`,
     };
   return { setting, by, unit };

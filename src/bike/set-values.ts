@@ -3,12 +3,15 @@
  * a setting of the table, or any place of the file form (`front.rebound.low.clicks=16`, `rider-mass=84`). Nothing was
  * turned, so no reading becomes untrue.
  */
+import { printable } from '../form/printable.ts';
 import { nearest } from '../form/suggest.ts';
 import { valueAt, withValueAt, type Draft } from './form/new-steps.ts';
 import { readSheet } from './form/read.ts';
+import { sheetSchemaWith } from './form/schema.ts';
+import { hasPlace } from '../form/checked.ts';
 import { isRigid, rowsOf, type Row } from './settings.ts';
 import { ENDS, type BikeSheet } from './sheet.ts';
-import { dimensionOf, shown } from './units.ts';
+import { dimensionOf } from './units.ts';
 import { writeSheet } from './form/write.ts';
 
 export interface SetValues {
@@ -90,7 +93,7 @@ function placeOf(
   const names = rows.flatMap((row) => [row.stand, row.setting]);
   const near = nearest(key, names);
   return {
-    problem: `There is nothing ${shown(key)} on a bike sheet. ${near === undefined ? `Settings: ${[...new Set(names)].join(', ')}.` : `Did you mean ${near}?`}`,
+    problem: `There is nothing ${printable(key)} on a bike sheet. ${near === undefined ? `Settings: ${[...new Set(names)].join(', ')}.` : `Did you mean ${near}?`}`,
   };
 }
 
@@ -114,16 +117,12 @@ function pathOf(row: Row, value: unknown): string {
   return row.own !== undefined && value === 'none' ? row.file.replace(/\.now$/, '') : row.file;
 }
 
-/** Whether the file form has such a place: reading a sheet with it tells nothing of an unknown key. */
+/** Whether the file form of this bike's sheet has such a place. */
 function isPlace(sheet: BikeSheet, key: string): boolean {
   if (!/^[a-z][a-z0-9-]*(?:\.[a-z][a-z0-9-]*)*$/.test(key)) return false;
   const draft = writeSheet(sheet) as Draft;
   if (valueAt(draft, key) !== undefined) return true;
-  const { problems } = readSheet(withValueAt(draft, key, 1), sheet.settings);
-  const last = key.slice(key.lastIndexOf('.') + 1);
-  return !problems.some(
-    ({ message }) => message.endsWith(`has no key ${last}.`) || message.includes('must be a map'),
-  );
+  return hasPlace(sheetSchemaWith(sheet.settings ?? []), key.split('.'), withValueAt(draft, key, 1));
 }
 
 /** A plain number of a share is a percentage, as it is said. */

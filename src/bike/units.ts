@@ -1,4 +1,5 @@
 /** Quantities with units, read and written as the user prefers; SI inside. */
+import { printable } from '../form/printable.ts';
 import type { UnitChoice } from './sheet.ts';
 
 export type Dimension = keyof UnitChoice;
@@ -85,17 +86,17 @@ export function readQuantity<D extends Dimension>(
     return { ok: false, why: `expected a number, or a text such as 80 ${preferred}` };
   const found = QUANTITY.exec(raw);
   const names = unitsOf(dimension).join(', ');
-  if (found === null) return { ok: false, why: `${shown(raw)} is not a number with a unit (${names})` };
+  if (found === null) return { ok: false, why: `${printable(raw)} is not a number with a unit (${names})` };
   const unit = found[2] === '' ? preferred : unitNamed(found[2]!, dimension);
   if (unit === undefined)
-    return { ok: false, why: `the unit ${shown(found[2]!)} does not fit; use ${names}` };
+    return { ok: false, why: `the unit ${printable(found[2]!)} does not fit; use ${names}` };
   return finite(decimal(found[1]!), siPer(unit), raw);
 }
 
 function finite(value: number, unit: number, raw: string): Quantity {
   return Number.isFinite(value)
     ? { ok: true, value: value * unit }
-    : { ok: false, why: `${shown(raw)} is no number` };
+    : { ok: false, why: `${printable(raw)} is no number` };
 }
 
 /** SI → a number in a unit, rounded to the digits that are written. */
@@ -144,10 +145,4 @@ export function writeShare(share: number): string {
 
 function decimal(text: string): number {
   return Number(text.replace(',', '.'));
-}
-
-/** Somebody else's text, short and without control characters, for a message. */
-export function shown(text: string): string {
-  const clean = text.replaceAll(/\p{Cc}/gu, '�');
-  return clean.length > 40 ? `${clean.slice(0, 37)}...` : clean;
 }

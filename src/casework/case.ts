@@ -5,7 +5,15 @@ import type { CompiledRules, Question } from '../rulebase/compiled.ts';
 
 export const CASE_FORMAT = 1;
 
-export type Sure = 'sure' | 'fairly' | 'guess';
+export const SURE = ['sure', 'fairly', 'guess'] as const;
+export type Sure = (typeof SURE)[number];
+
+export const OUTCOMES = ['better', 'same', 'worse'] as const;
+export type Outcome = (typeof OUTCOMES)[number];
+/** Nobody rates finer than this; a smaller error would make a slip of the pen a proof. */
+export const LEAST_ERROR = 0.05;
+/** Points of the scale from its one end to the other. */
+export const MOST_POINTS = 6;
 
 /** An answer by id; `cannot-tell` and `not-now` are remembered but count for nothing. */
 export interface CaseAnswer {
@@ -19,7 +27,7 @@ export interface CaseAnswer {
 export interface CaseResult {
   /** change notation, several separated by commas, or an adjustment's id */
   readonly change: string;
-  readonly outcome: 'better' | 'same' | 'worse';
+  readonly outcome: Outcome;
   /** whether the change stayed on the bike */
   readonly kept: boolean;
   /** what its ratings came to: points better than the reference, and their standard deviation; they count instead of the word */
@@ -30,7 +38,9 @@ export interface CaseResult {
   readonly date?: string;
 }
 
-export type TriedResult = 'better' | 'same' | 'worse' | 'not-sure';
+export const TRIED_RESULTS = [...OUTCOMES, 'not-sure'] as const;
+export type TriedResult = (typeof TRIED_RESULTS)[number];
+export const PUT_BACK = ['yes', 'no', 'unknown'] as const;
 
 /** What somebody changed before the interview, as remembered; whether it makes sense on the bike is seen later. */
 export interface Tried {
@@ -47,7 +57,7 @@ export interface Tried {
   /** what the result speaks of, as ids of questions or topics; all of the bike where it is left out */
   readonly for?: readonly string[];
   /** whether the bike was set back to how it was */
-  readonly putBack: 'yes' | 'no' | 'unknown';
+  readonly putBack: (typeof PUT_BACK)[number];
 }
 
 /** What was tried before the answers, the answers, and what was ridden after them. */

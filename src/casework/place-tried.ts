@@ -1,4 +1,5 @@
 /** What was tried → which change it was on this bike and what that does, or one line why it cannot be used. */
+import { printable } from '../form/printable.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { aspect, parseChange, printChange, wayBack, type Change, type ChangeUnit } from '../bike/change.ts';
 import { dialOf } from '../bike/setting-access.ts';
@@ -10,7 +11,6 @@ import type { Model } from '../diagnosis/model.ts';
 import type { ChangeEffect } from '../diagnosis/results.ts';
 import { nearest } from '../form/suggest.ts';
 import type { Tried } from './case.ts';
-import { shorten } from './value-label.ts';
 import { riddenEffect } from './trial-effect.ts';
 import { meantBy, type Turned } from './tried-meaning.ts';
 
@@ -52,7 +52,7 @@ function showsIn({ rules: { questions, causes } }: Model, names: readonly string
         name,
         questions.flatMap((q) => [bareId(q.id), q.topic]),
       );
-      return `${shorten(name)}: there is no question or topic of that name.${near === undefined ? '' : ` Did you mean ${near}?`}`;
+      return `${printable(name)}: there is no question or topic of that name.${near === undefined ? '' : ` Did you mean ${near}?`}`;
     }
     for (const { links } of named)
       for (const [cause, , strength] of links) out[cause] = Math.max(out[cause]!, strength);
@@ -138,7 +138,7 @@ function changeOf(
   const unit =
     (tried.unit as ChangeUnit | undefined) ??
     (tried.by === undefined ? rule.unit : units!.length === 1 ? units![0]! : rule.unit);
-  if (!units!.includes(unit)) return `${id} is not changed in ${shorten(unit)}; use ${units!.join(', ')}.`;
+  if (!units!.includes(unit)) return `${id} is not changed in ${printable(unit)}; use ${units!.join(', ')}.`;
   if (aspect(unit) !== aspect(rule.unit)) return `${id}: no rule says what a change in ${unit} does.`;
   return { setting: id, by: sign * (tried.by ?? Math.abs(rule.by)), unit };
 }

@@ -2,12 +2,12 @@
  * What a rider's words for something tried mean: which settings were turned together, which way each, and at which end.
  * "Rebound" without a circuit is every circuit of that name; an end that nobody knows is either of them.
  */
+import { printable } from '../form/printable.ts';
 import { ENDS } from '../bike/sheet.ts';
 import { nearest } from '../form/suggest.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Setting } from '../rulebase/compiled.ts';
 import type { Tried } from './case.ts';
-import { shorten } from './value-label.ts';
 
 /** One setting, turned. */
 export interface Turned {
@@ -70,7 +70,7 @@ function settingsOf(settings: readonly Setting[], tried: Tried): Setting[][] | s
   if (sided.length > 0) {
     if (end === 'both') return [sided.flat()];
     if (end === undefined || EITHER.has(end)) return sided;
-    return `${shorten(bare)}: ${shorten(end)} is no end; use front, rear, both or either.`;
+    return `${printable(bare)}: ${printable(end)} is no end; use front, rear, both or either.`;
   }
   // Said of an end, though the bike has only one: the levers.
   const alone = named(settings, bare);
@@ -79,7 +79,7 @@ function settingsOf(settings: readonly Setting[], tried: Tried): Setting[][] | s
     full,
     settings.flatMap(({ id, called }) => [id, ...(called ?? [])]),
   );
-  return `There is no setting ${shorten(full)}.${near === undefined ? '' : ` Did you mean ${near}?`}`;
+  return `There is no setting ${printable(full)}.${near === undefined ? '' : ` Did you mean ${near}?`}`;
 }
 
 /** The setting itself, or called so; else all the circuits of a name that leaves the circuit out. */
@@ -105,18 +105,18 @@ function turnedBy(model: Model, setting: Setting, ways: readonly string[], name:
         out.push({ cures: setting.causes[0]! });
         continue;
       }
-      return `${shorten(name)}: ${shorten(way)} is no direction; use ${wordsOf(setting)}.`;
+      return `${printable(name)}: ${printable(way)} is no direction; use ${wordsOf(setting)}.`;
     }
     const one = cures === undefined ? { sign: sign! } : { cures };
     const key = cures === undefined ? sign! : cures + 2;
     if (!read.has(key)) out.push(one);
     read.add(key);
   }
-  if (out.length > 1) return `${shorten(name)} was tried both ways; list each way with its own result.`;
+  if (out.length > 1) return `${printable(name)} was tried both ways; list each way with its own result.`;
   if (out.length === 1) return { setting, ...out[0]! };
   return setting.causes.length === 1
     ? { setting, cures: setting.causes[0]! }
-    : `${shorten(name)}: which way it was turned is not said.`;
+    : `${printable(name)}: which way it was turned is not said.`;
 }
 
 /** The first word of each way; the signed ones where the rules give none. */

@@ -12,11 +12,16 @@ export interface Read<T> {
 }
 
 /** @param firstLine the line of the file at which this text begins, 1-based */
-export function readYaml(text: string, file: string, firstLine = 1): Read<Record<string, unknown>> {
+export function readYaml(
+  text: string,
+  file: string,
+  firstLine = 1,
+): Read<Record<string, unknown>> & Pick<Parsed, 'locate'> {
   const parsed = parseYaml(text, file, firstLine);
-  if (parsed.problems.length > 0) return { problems: parsed.problems };
-  if (isMap(parsed.data)) return { value: parsed.data, problems: [] };
-  return { problems: [notMap(parsed)] };
+  const { problems, locate } = parsed;
+  if (problems.length > 0) return { problems, locate };
+  if (isMap(parsed.data)) return { value: parsed.data, problems: [], locate };
+  return { problems: [notMap(parsed)], locate };
 }
 
 /** The same, checked against a form. */

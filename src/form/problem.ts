@@ -84,6 +84,17 @@ export function pathLine(
   return shortLine({ file, line, col, message, remedy });
 }
 
+/** From the top of the file down, as they are mended. */
+export function inOrder(
+  problems: readonly PathProblem[],
+  locate: (path: PathProblem['path'], key?: string) => { readonly line: number; readonly col: number },
+): PathProblem[] {
+  return problems
+    .map((problem) => ({ problem, at: locate(problem.path, problem.key) }))
+    .toSorted((a, b) => a.at.line - b.at.line || a.at.col - b.at.col)
+    .map(({ problem }) => problem);
+}
+
 /** One line for a terminal: `file:line:col: error: message. remedy [code]`. */
 export function problemLine(p: Problem): string {
   const at = p.line > 0 ? `${p.file}:${p.line}:${p.col}` : p.file;

@@ -2,6 +2,7 @@
 import { readdir, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { makeFolder, readIfThere, PRIVATE, replaceFile } from '../disk/atomic-file.ts';
+import type { Parsed } from '../form/parse.ts';
 import type { Problem } from '../form/problem.ts';
 import { asLogError } from '../disk/errors.ts';
 import { safeName } from '../disk/safe-name.ts';
@@ -14,6 +15,8 @@ export interface Paper {
   readonly id: string;
   readonly file: string;
   readonly data: Plain;
+  /** where a path inside it stands in the file */
+  readonly locate: Parsed['locate'];
   /** false for an interview that was broken off */
   readonly finished: boolean;
 }
@@ -57,7 +60,10 @@ export async function loadPapers(folder: string, drawer: Drawer): Promise<Papers
     const file = join(folder, drawer, name);
     const read = readYaml((await readIfThere(file))?.toString('utf8') ?? '', file);
     if (read.value === undefined) problems.push(...read.problems);
-    else papers.push({ id: idOf(read.value, stem), file, data: read.value, finished: !open });
+    else {
+      const { value: data, locate } = read;
+      papers.push({ id: idOf(data, stem), file, data, locate, finished: !open });
+    }
   }
   return { papers, problems };
 }

@@ -3,7 +3,7 @@ import { CIRCUITS } from '../bike/circuits.ts';
 import { grainOf } from '../bike/dials.ts';
 import { LIMITS } from '../bike/form/limits.ts';
 import type { OwnSetting } from '../bike/own-setting.ts';
-import { RESERVED } from '../bike/form/read.ts';
+import { RESERVED } from '../bike/form/schema.ts';
 import type { Entry, Report } from './entries.ts';
 import type { SettingSource } from './schema.ts';
 import { didYouMean } from '../form/suggest.ts';

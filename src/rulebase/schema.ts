@@ -1,5 +1,6 @@
 /** The form of a rule file, as a mechanic writes it. The JSON Schema for editors is made from this. */
 import * as z from 'zod';
+import { taught } from '../form/teach.ts';
 import { READINGS, type Reading } from '../bike/circuits.ts';
 import { OWN_UNITS } from '../bike/own-setting.ts';
 import { kinds, numbers } from './numbers-schema.ts';
@@ -8,6 +9,7 @@ const text = z.string().trim().min(1);
 const id = z.string().regex(/^[a-z0-9{}]+([.-][a-z0-9{}]+)*(@(\{end\}|\{other\}|front|rear|either))?$/, {
   error: 'an id is lower-case words joined by - or . , for example lone-hit.kick',
 });
+const plainText = taught(text, 'Write it again in words a rider without a workshop understands.');
 const ends = z.array(z.enum(['front', 'rear'])).min(1);
 const frequency = text.meta({
   description: 'a frequency word of the pack, such as rarely, sometimes, often, usually',
@@ -125,19 +127,20 @@ const setting = z.strictObject({
 
 const gate = z.record(id, z.union([text, z.array(text).min(1)]));
 
+const MINUTES = 'Say what it costs, in minutes: 0.3 to recall, 5 in the stand, 10 for a run.';
 const question = z.strictObject({
   id,
   for: ends.optional(),
   ask: text,
-  plain: text,
-  help: text,
+  plain: plainText,
+  help: taught(text, 'Write a sentence or two on how the rider can find out.'),
   'one-knob': oneKnob('ask', 'plain', 'help'),
-  how: z.enum(['recall', 'stand', 'ride']),
-  minutes: z.number().min(0).max(120),
+  how: taught(z.enum(['recall', 'stand', 'ride']), 'Say how it is answered: how: recall, stand or ride.'),
+  minutes: taught(z.number().min(0).max(120), MINUTES),
   'only-if': gate
     .optional()
     .meta({ description: 'ask only after one of these answers, or with this on the bike' }),
-  topic: id,
+  topic: taught(id, 'Name the impression it is answered from; questions of one topic share their trust.'),
   safety: z.boolean().optional().meta({ description: 'asked first and never skipped' }),
   dangerous: z
     .record(z.string(), id)
@@ -145,8 +148,11 @@ const question = z.strictObject({
     .meta({ description: 'answers that stop all tuning, each with the caution that says what to do' }),
   measures: id.optional().meta({ description: 'the setting whose number this check reads' }),
   answers: z.record(z.string(), text),
-  default: text,
-  'when-several': text,
+  default: taught(text, 'Name the answer given when no sign is noticed, e.g. default: no.'),
+  'when-several': taught(
+    text,
+    'Say what is answered when several signs are noticed: cancel, any, or an answer id.',
+  ),
   several: z.boolean().optional().meta({
     description: 'several answers may be given, as a list; only with when-several: any',
   }),
@@ -213,7 +219,7 @@ const adjustment = z.strictObject({
   id,
   for: ends.optional(),
   do: text,
-  plain: text,
+  plain: plainText,
   kind: z.enum(adjustmentKinds),
   change: z
     .strictObject({
@@ -223,7 +229,7 @@ const adjustment = z.strictObject({
     })
     .optional()
     .meta({ description: 'the step in numbers; + is more open, more pressure, more spacers, higher' }),
-  minutes: z.number().min(0).max(10_000),
+  minutes: taught(z.number().min(0).max(10_000), MINUTES),
   moves: z
     .record(id, move)
     .optional()
@@ -270,10 +276,13 @@ const adjustment = z.strictObject({
     .min(1)
     .optional()
     .meta({ description: 'it is not advised at all where one of these holds' }),
-  'way-back': text,
+  'way-back': taught(text, 'Say how to undo it.'),
   next: z.array(id).optional().meta({ description: 'the next rungs, when this cannot be done' }),
   'knock-on': text.optional().meta({ description: 'what else it does, at both ends' }),
-  feel: text.meta({ description: 'what to feel for on the trial run' }),
+  feel: taught(
+    text.meta({ description: 'what to feel for on the trial run' }),
+    'Say what to feel for on the trial run.',
+  ),
   'one-knob': oneKnob('do', 'plain', 'way-back', 'knock-on', 'feel'),
   cautions: z.array(id),
   ...standing,
@@ -379,7 +388,7 @@ const glossary = z.strictObject({ term: text, means: text, see: z.array(text).op
 const opening = z.strictObject({
   id,
   say: text,
-  plain: text,
+  plain: plainText,
   topics: z.array(id).min(1).meta({ description: 'the topics to ask about first' }),
   answers: z.record(id, text).optional().meta({ description: 'questions that choosing this answers' }),
 });

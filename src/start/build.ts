@@ -21,6 +21,7 @@ import { toBytes } from '../diagnosis/fast/precomputed.ts';
 import { defaultBike } from '../physics/index.ts';
 import { rulesToText } from '../rulebase/compiled-text.ts';
 import { problemLine } from '../form/problem.ts';
+import { writeForms } from './forms.ts';
 import { compileWords } from '../words/compiled-words.ts';
 
 const folder = basePackFolder();
@@ -54,6 +55,7 @@ if (rules === undefined) {
     ]),
   };
   writeFileSync(STAMP, JSON.stringify(stamp));
+  writeForms();
   const { bundle } = await import('./bundle.ts');
   await bundle();
 }

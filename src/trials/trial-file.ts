@@ -1,7 +1,11 @@
 /** The form of a trial file, read strictly: every mistake of a hand-edited file at once. Imported only on demand. */
 import * as z from 'zod';
 import { checkBegun, checkRun } from './record.ts';
-import type { Checked, Trial, TrialProblem } from './trial.ts';
+import { checked, laterFormat } from '../form/checked.ts';
+import type { PathProblem } from '../form/problem.ts';
+import type { Trial, TrialProblem } from './trial.ts';
+
+const TRIAL_FORMAT = 1;
 
 const text = z.string().trim().min(1);
 const arm = z.strictObject({ name: z.enum(['reference', 'plus', 'minus', 'sham']), set: z.number() });
@@ -10,7 +14,7 @@ const share = z.number().min(0).max(1);
 const normal = z.tuple([z.number(), z.number().positive()]);
 
 const trialFile = z.strictObject({
-  trial: z.literal(1),
+  trial: z.literal(TRIAL_FORMAT),
   id: text,
   bike: text.optional(),
   case: text.optional(),
@@ -64,31 +68,29 @@ const trialFile = z.strictObject({
   verdict: text.optional(),
 });
 
-/** A trial from plain data, as YAML or JSON gives it. A `Trial` itself is what is written. */
-export function readTrial(raw: unknown): Checked<Trial> {
-  const parsed = trialFile.safeParse(raw);
-  if (!parsed.success) return { ok: false, problems: parsed.error.issues.map(problemOf) };
-  const trial = parsed.data as Trial;
-  const begun = (trial.begun === undefined ? [] : checkBegun(trial, trial.begun)).map((problem) => ({
-    ...problem,
-    at: `begun.${problem.at}`,
-  }));
-  const ridden = trial.ridden.flatMap((run, i) =>
-    checkRun(trial, run).map((problem) => ({ ...problem, at: `ridden.${i}.${problem.at}` })),
-  );
-  const problems = [...ridden, ...begun];
-  return problems.length > 0 ? { ok: false, problems } : { ok: true, value: trial };
+export interface ReadTrial {
+  /** absent when any error was found */
+  readonly value?: Trial;
+  readonly problems: readonly PathProblem[];
 }
 
-function problemOf(issue: z.core.$ZodIssue): TrialProblem {
-  const at = issue.path.join('.');
-  const newer = at === 'trial';
-  return {
-    code: newer ? 'format' : 'shape',
-    at: at === '' ? 'trial file' : at,
-    message: newer ? 'This is not a trial file of format 1.' : `${issue.message}.`,
-    remedy: newer
-      ? 'Use the version of earshot that wrote it, or plan the trial again.'
-      : 'Fix this line; a newly planned trial shows the form.',
-  };
+/** A trial from plain data, as YAML or JSON gives it. A `Trial` itself is what is written. */
+export function readTrial(raw: unknown): ReadTrial {
+  const later = laterFormat(raw, 'trial', TRIAL_FORMAT, 'This trial');
+  if (later.length > 0) return { problems: later };
+  const { good, sound, problems } = checked(raw, trialFile, 'A trial');
+  const trial = sound as Trial | undefined;
+  // Runs are checked against the trial they are part of: not where that is not sound.
+  if (trial === undefined || !good) return { problems };
+  const found = [
+    ...trial.ridden.flatMap((run, i) => checkRun(trial, run).map((one) => below(one, 'ridden', i))),
+    ...(trial.begun === undefined ? [] : checkBegun(trial, trial.begun)).map((one) => below(one, 'begun')),
+  ];
+  return found.length > 0 ? { problems: found } : { value: trial, problems };
+}
+
+function below({ at, message, remedy }: TrialProblem, ...path: PathProblem['path']): PathProblem {
+  const dot = at.indexOf('.');
+  const steps = dot < 0 ? [at] : [at.slice(0, dot), at.slice(dot + 1)];
+  return { path: [...path, ...steps], severity: 'error', message, remedy };
 }

@@ -103,8 +103,6 @@ export interface Trial {
 }
 
 export type TrialProblemCode =
-  | 'format'
-  | 'shape'
   | 'id'
   | 'no-step'
   | 'outside'

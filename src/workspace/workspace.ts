@@ -4,9 +4,9 @@ import { resolve } from 'node:path';
 import { prepareBike, type PreparedBike } from '../advice/prepared-bike.ts';
 import { printChange, type Change } from '../bike/change.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
-import { vocabularyOf, type Case } from '../casework/case.ts';
-import { pathLine } from '../form/problem.ts';
-import { readCase } from '../casework/read-case.ts';
+import { vocabularyOf, type Case, type ReadCase } from '../casework/case.ts';
+import { inOrder, pathLine } from '../form/problem.ts';
+import { readQuickly } from '../casework/read-quickly.ts';
 import { buildModel, type Model } from '../diagnosis/model.ts';
 import type { Result } from '../report/result.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
@@ -189,6 +189,16 @@ export async function openWorkspace(
       throw error;
     }
   };
+  const opened = ({ value: kase, problems }: ReadCase, record: CaseRecord): Opening | Promise<Opening> => {
+    const name = record.locate === undefined ? record.name : record.name.replace(/#.*$/, '');
+    const found = record.locate === undefined ? problems : inOrder(problems, record.locate);
+    const lines = found.map((p) => pathLine(name, p, record.locate));
+    if (kase === undefined) return { faults: lines };
+    // Nothing to wait for: a wait costs a stream of cases more than the reading.
+    if (kase.bike === undefined && kase.has === undefined && given === undefined && bareNow !== undefined)
+      return { kase, bench: bareNow, history: [], warnings: lines };
+    return withSheet(kase, record, lines);
+  };
   return {
     rules,
     model,
@@ -215,18 +225,14 @@ export async function openWorkspace(
     },
     open(record) {
       if (record.fault !== undefined) return { faults: [record.fault] };
-      const { value: kase, problems } = readCase(record.data, vocabulary, record.name);
-      const name = record.locate === undefined ? record.name : record.name.replace(/#.*$/, '');
-      const lines = problems.map((p) => pathLine(name, p, record.locate));
-      if (kase === undefined) return { faults: lines };
-      // Nothing to wait for: a wait costs a stream of cases more than the reading.
-      if (kase.bike === undefined && kase.has === undefined && given === undefined && bareNow !== undefined)
-        return { kase, bench: bareNow, history: [], warnings: lines };
-      return withSheet(kase, record, lines);
+      const read = readQuickly(record.data, vocabulary, record.name);
+      if (read !== undefined) return opened(read, record);
+      return import('../casework/read-case.ts').then(({ readCase }) =>
+        opened(readCase(record.data, vocabulary, record.name), record),
+      );
     },
   };
 }
-
 /** Benches of bikes without a sheet that are kept at once. */
 const MOST_TOLD = 64;
 

@@ -28,16 +28,23 @@ describe('a hardtail', () => {
     expect(readSheet(writeSheet(sheet)).sheet).toEqual(sheet);
     expect(readSheet(writeSheet(read().sheet!)).sheet).toEqual(read().sheet);
   });
-  it.each(['travel', 'spring', 'sag', 'travel-used', 'rebound', 'compression', 'stroke', 'leverage'])(
-    'has no rear %s: a sheet with one is told so',
-    (key) => {
-      const { sheet: none, problems } = read({ [key]: key === 'travel' ? 100 : {} });
-      expect(none).toBeUndefined();
-      expect(problems.map((p) => `${p.path.join('.')}: ${p.message}`)).toEqual([
-        `rear.${key}: rear: a hardtail has no rear suspension, so it has no ${key} there.`,
-      ]);
-    },
-  );
+  it.each([
+    ['travel', 100],
+    ['spring', { kind: 'air' }],
+    ['sag', {}],
+    ['travel-used', '80%'],
+    ['rebound', {}],
+    ['compression', {}],
+    ['stroke', 50],
+    ['leverage', [3, 2.7, 2.4]],
+  ])('has no rear %s: a sheet with one is told so', (key, value) => {
+    const { sheet: none, problems } = read({ [key]: value });
+    expect(none).toBeUndefined();
+    expect(problems.map((p) => `${p.path.join('.')}: ${p.message}`)).toEqual([
+      `rear.${key}: rear: a hardtail has no rear suspension, so it has no ${key} there.`,
+    ]);
+    expect(read({ [key]: 'none' }).problems).toEqual([]);
+  });
   it('has every rear setting but the tyre refused with one clear line', () => {
     const refused = rowsOf()
       .filter((row) => row.end === 'rear' && row.units.length > 0)

@@ -87,7 +87,7 @@ describe('a pack setting on a sheet', () => {
   });
   it('is no key of a sheet that is read without the pack', () => {
     const { problems } = readSheet({ ...exampleData('all-knobs'), 'bar-width': 780 });
-    expect(problems.map((p) => p.message)).toEqual(['A bike sheet has no key bar-width.']);
+    expect(problems.map((p) => p.message)).toEqual(['A bike sheet: the key bar-width is not known here.']);
   });
   it('is asked when a sheet is written', () => {
     const asked = newSteps({}, { own: OWN }).map((step) => step.path);

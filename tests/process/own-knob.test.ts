@@ -29,7 +29,7 @@ function shed(): Workshop {
 async function upcoming(shop: Workshop): Promise<ArmName | undefined> {
   const log = await openLog(shop.env['EARSHOT_HOME']!, 'ash', { now: () => new Date() });
   const trial = readTrial((await log.loadTrials()).papers[0]!.data);
-  return trial.ok && runsLeft(trial.value) > 0 ? nextArm(trial.value) : undefined;
+  return trial.value !== undefined && runsLeft(trial.value) > 0 ? nextArm(trial.value) : undefined;
 }
 const knob = (shop: Workshop): unknown => parse(shop.sheet()).front['bottom-out'];
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { possible } from '../../src/advice/feasibility.ts';
-import { fromData } from '../../src/workspace/bikes/load-sheet.ts';
+import { readSheet } from '../../src/bike/form/read.ts';
 import type { CaseAnswer } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
 import { runCheck } from '../../src/casework/check-rules.ts';
@@ -30,9 +30,7 @@ describe('the base pack', () => {
   });
   it.each(checks.map((c) => [c.name, c] as const))('check: %s', (_, check) => {
     const own =
-      check.bike === undefined
-        ? bench
-        : prepareBike(model, fromData(check.bike, 'check', rules.adjusters).sheet);
+      check.bike === undefined ? bench : prepareBike(model, readSheet(check.bike, rules.adjusters).sheet!);
     expect(runCheck(model, own, check)).toEqual([]);
   });
   it.each(
@@ -93,7 +91,7 @@ describe('the base pack', () => {
 describe('an adjustment on a bike', () => {
   const open = rules.adjustments.find((a) => a.id === 'front.rebound.low.open')!;
   const sheet = (low: object | string) =>
-    fromData(
+    readSheet(
       {
         bike: 1,
         id: 's',
@@ -101,9 +99,8 @@ describe('an adjustment on a bike', () => {
         front: { travel: 150, spring: { kind: 'air' }, rebound: { low } },
         rear: { travel: 140, spring: { kind: 'air' } },
       },
-      's',
       rules.adjusters,
-    ).sheet;
+    ).sheet!;
   it('never goes past a stop', () => {
     expect(possible(open, sheet({ clicks: 10, now: 9 }))).toMatchObject({
       can: true,

@@ -93,7 +93,7 @@ describe('what is wrong with a line', () => {
     [
       'a missing text without a lesson of its own',
       ['    ask: One hit or a row?\n', ''],
-      'questions › pattern: the key ask is missing. Add ask: (a string). [shape]',
+      'questions › pattern: the key ask is missing. Add ask: (a text). [shape]',
     ],
     [
       'a missing choice',
@@ -103,12 +103,12 @@ describe('what is wrong with a line', () => {
     [
       'a number out of bounds',
       ['minutes: 1\n', 'minutes: -1\n'],
-      'adjustments › {end}.rebound.low.open › minutes: -1: ',
+      'adjustments › {end}.rebound.low.open › minutes: found -1, expected 0 or more. Say what it costs, in minutes',
     ],
     [
       'a source that is neither word nor title',
       ['    source: {title: A handbook, year: 2007}\n', '    source: hearsay\n'],
-      'source: "hearsay": Expected common-practice | from-memory, or a map.',
+      'source: found "hearsay", expected one of common-practice, from-memory, or a map.',
     ],
     [
       'a gate on an answer that is none',

@@ -91,7 +91,7 @@ async function run(shop: Workshop): Promise<{ ratings: readonly string[]; arm: s
   const log = await openLog(shop.env['EARSHOT_HOME']!, 'birch', { now: () => new Date() });
   const open = (await log.loadTrials()).papers.find((paper) => paper.data['verdict'] === undefined)!;
   const trial = readTrial(open.data);
-  if (!trial.ok) throw new Error(JSON.stringify(trial.problems));
+  if (trial.value === undefined) throw new Error(JSON.stringify(trial.problems));
   const { nextArm } = await import('../../src/trials/sequence.ts');
   return { ratings: trial.value.feelings.map(({ id }) => id), arm: nextArm(trial.value) };
 }

@@ -108,7 +108,7 @@ export async function ride(shop: Workshop, rated: Readonly<Record<string, number
   const log = await openLog(shop.env['EARSHOT_HOME']!, 'birch', { now: () => new Date() });
   for (;;) {
     const trial = readTrial((await log.loadTrials()).papers[0]!.data);
-    if (!trial.ok) throw new Error(JSON.stringify(trial.problems));
+    if (trial.value === undefined) throw new Error(JSON.stringify(trial.problems));
     if (runsLeft(trial.value) === 0) return;
     const value = rated[nextArm(trial.value)];
     const ratings = trial.value.feelings.flatMap(({ id }) => ['--rating', `${id}=${value}`]);

@@ -1,12 +1,15 @@
 import { expect, test } from 'vitest';
-import { readTrial } from '../../src/trials/trial-file.ts';
+import { readTrial, type ReadTrial } from '../../src/trials/trial-file.ts';
 import { rode } from './invented.ts';
 
 const plain = (): Record<string, unknown> => JSON.parse(JSON.stringify(rode('R4 R4 +6 R4')));
 
+const placesOf = ({ problems }: ReadTrial): string[] =>
+  problems.map(({ path, key }) => [...path, ...(key === undefined ? [] : [key])].join('.'));
+
 test('what is written is what is read', () => {
   const trial = rode('R4 R4 +6 R4');
-  expect(readTrial(plain())).toEqual({ ok: true, value: trial });
+  expect(readTrial(plain())).toEqual({ value: trial, problems: [] });
 });
 
 test('a file edited by hand: every mistake with its place', () => {
@@ -14,23 +17,19 @@ test('a file edited by hand: every mistake with its place', () => {
   raw.extra = 1;
   raw.ridden[1] = { arm: 'sideways', ratings: {} };
   const read = readTrial(raw);
-  expect(read.ok ? [] : read.problems.map((problem) => `${problem.code} ${problem.at}`)).toEqual([
-    'shape ridden.1.arm',
-    'shape trial file',
-  ]);
+  expect(placesOf(read)).toEqual(['ridden.1.arm', 'extra']);
+  expect(read.problems[1]!.message).toBe('A trial: the key extra is not known here.');
 });
 
 test('runs that do not fit the trial are found too', () => {
   const raw = plain() as { ridden: unknown[] };
   raw.ridden[2] = { arm: 'sham', ratings: { grip: 9 } };
   const read = readTrial(raw);
-  expect(read.ok ? [] : read.problems.map((problem) => `${problem.code} ${problem.at}`)).toEqual([
-    'unknown-arm ridden.2.arm',
-    'rating ridden.2.ratings.grip',
-  ]);
+  expect(placesOf(read)).toEqual(['ridden.2.arm', 'ridden.2.ratings.grip']);
 });
 
 test('another format version is refused with a remedy', () => {
   const read = readTrial({ ...plain(), trial: 2 });
-  expect(read.ok ? undefined : read.problems[0]).toMatchObject({ code: 'format', at: 'trial' });
+  expect(placesOf(read)).toEqual(['trial']);
+  expect(read.problems[0]!.message).toBe('This trial has format 2; this program reads format 1.');
 });

@@ -1,7 +1,19 @@
 /**
- * What no bike goes beyond, in SI: numbers outside are slips of the pen or of the unit, not settings.
+ * What stands in a sheet in so many words, and what no bike goes beyond, in SI: numbers outside are slips of the pen or of
+ * the unit, not settings.
  * Wide on purpose (judgement, no source); the maker's own limits stand on the sheet and are much narrower.
  */
+import type { SagBasis } from '../sheet.ts';
+
+export const SHEET_FORMAT = 1;
+/** Said in place of the clicks of a knob that nobody has counted. */
+export const UNCOUNTED = 'unknown';
+export const BASIS = {
+  rider: ['standing', 'seated'],
+  kit: ['with', 'without'],
+  lever: ['open', 'closed'],
+} as const satisfies { [K in keyof SagBasis]: readonly SagBasis[K][] };
+
 export type Range = readonly [least: number, most: number];
 
 export const LIMITS = {
@@ -35,6 +47,8 @@ export const LIMITS = {
   travelUsed: [0, 1],
   /** clicks of a knob */
   clicks: [1, 100],
+  /** clicks from closed, whether or not anybody has counted how many there are */
+  counted: [0, 1000],
   /** what a click does to its circuit, as a ratio */
   ratio: [1.005, 2],
   /** m/s of the shaft */

@@ -1,26 +1,17 @@
-/**
- * A bike as a rider tells of it, without a sheet: which springs, knobs and levers it has, and roughly where they are.
- *
- *     has:
- *       kind: hardtail                      # may be left out
- *       front:
- *         spring: air                       # air | coil
- *         rebound: one                      # none | one | two, or where the only one stands: middle
- *         compression: { low: open, high: none }        # knob | none | where it stands
- *         lever: closed                     # of a pack: knob | none | a position | where it stands
- *
- * Places are closed, nearly-closed, middle, nearly-open and open. An end that is told of has the damper knobs that are
- * named and no others; of an end that is left out, and of what packs add, nobody said whether it is there.
- */
-import { sideKeys, SIDES, speedOf, type Circuit } from '../circuits.ts';
+/** What was told of a bike without a sheet, as a sheet whose numbers nobody said; its file form is in `said-schema.ts`. */
+import { printable } from '../../form/printable.ts';
+import { SIDES, speedOf, type Circuit } from '../circuits.ts';
 import { defined } from '../defined.ts';
+import type { Sound } from '../../form/checked.ts';
 import type { PathProblem } from '../../form/problem.ts';
-import { Fields } from './fields.ts';
+import { didYouMean } from '../../form/suggest.ts';
+import { SHEET_FORMAT } from './limits.ts';
 import type { Draft } from './new-steps.ts';
 import type { OwnPlace, OwnSetting, OwnStand } from '../own-setting.ts';
-import { rigidEnd, SHEET_FORMAT } from './read.ts';
+import { Place } from './place.ts';
+import type { SaidEndFile, SaidFile } from './said-schema.ts';
+import { rigidEnd } from './sheet-of.ts';
 import {
-  BIKE_KINDS,
   ENDS,
   PLACES,
   type Adjuster,
@@ -53,84 +44,82 @@ export function unsaidBike(own: readonly OwnSetting[]): BikeSheet {
   };
 }
 
-/** Never throws. @param raw what stands below `has:` */
-export function readSaid(raw: unknown, own: readonly OwnSetting[] = []): ReadSaid {
+/** @param file what stands below `has:`, or the sound part of it */
+export function saidOf(file: Sound<SaidFile>, own: readonly OwnSetting[]): ReadSaid {
   const problems: PathProblem[] = [];
+  const top = new Place(['has'], DEFAULT_UNITS, problems);
   const of = (end: End | undefined): OwnSetting[] => own.filter((one) => one.end === end);
-  const top = new Fields(raw, ['has'], ['kind', ...ENDS, ...of(undefined).map(({ key }) => key)], problems);
-  if (!top.isMap) return { problems };
-  const kind = top.choice('kind', BIKE_KINDS);
+  const kind = file.kind ?? undefined;
   const [front, rear] = ENDS.map((end) => {
+    const part = file[end] ?? undefined;
     const rigid = kind === undefined ? undefined : rigidEnd(kind, end);
-    return rigid === undefined ? readEnd(top, end, of(end)) : readRigid(top, end, kind!, rigid);
+    if (part !== undefined && rigid !== undefined)
+      top.wrong(
+        [end],
+        `a ${kind} has no ${end} suspension, so there is nothing to say of it.`,
+        `Take ${end}: out, or write another kind:.`,
+      );
+    return rigid ?? (part === undefined ? UNSAID_END : endOf(part, top.below(end), of(end)));
   });
-  if (problems.some((p) => p.severity === 'error')) return { problems };
   const bare = unsaidBike(own);
   const bike = defined<BikeSheet>({
     ...bare,
     kind: kind ?? bare.kind,
     unsaidKind: kind === undefined ? true : undefined,
     ends: { front: front!, rear: rear! },
-    own: readOwn(top, of(undefined)),
+    own: ownOf(file, top, of(undefined)),
   });
-  return { bike, problems };
+  return problems.length > 0 ? { problems } : { bike, problems };
 }
 
-function readRigid(top: Fields, end: End, kind: string, rigid: EndSheet): EndSheet {
-  if (top.get(end) !== undefined)
-    top.wrong(
-      [end],
-      `A ${kind} has no ${end} suspension, so there is nothing to say of it.`,
-      `Take ${end}: out, or write another kind:.`,
-    );
-  return rigid;
-}
-
-function readEnd(top: Fields, end: End, own: readonly OwnSetting[]): EndSheet {
-  const f = top.below(end, ['spring', ...sideKeys, ...own.map(({ key }) => key)]);
-  if (f === undefined) return UNSAID_END;
-  const spring = f.choice('spring', ['air', 'coil'] as const);
+function endOf(file: Sound<SaidEndFile>, f: Place, own: readonly OwnSetting[]): EndSheet {
+  const spring = file.spring ?? undefined;
   return defined<EndSheet>({
     unsaidSpring: spring === undefined ? true : undefined,
     travel: 0,
     spring: { kind: spring ?? 'air' },
-    adjusters: readKnobs(f),
-    own: readOwn(f, own),
+    adjusters: knobsOf(file),
+    own: ownOf(file, f, own),
   });
 }
 
-const HOW_MANY = ['none', 'one', 'two'] as const;
-const WHERE = ['none', 'knob', ...PLACES] as const;
-
-function readKnobs(f: Fields): EndSheet['adjusters'] {
+function knobsOf(file: Sound<SaidEndFile>): EndSheet['adjusters'] {
   const out: Partial<Record<Circuit, Adjuster>> = {};
   for (const { side, circuits } of SIDES) {
-    const raw = f.get(side);
-    if (raw === undefined) continue;
-    if (typeof raw !== 'object') {
-      const said = f.choice(side, [...HOW_MANY, ...PLACES]);
+    const said = file[side] ?? undefined;
+    if (typeof said === 'object') {
+      for (const circuit of circuits) {
+        const where = said[speedOf(circuit)] ?? undefined;
+        if (where === 'knob') out[circuit] = {};
+        if (isPlace(where)) out[circuit] = { near: where };
+      }
+    } else if (isPlace(said)) out[circuits[0]!] = { near: said };
+    else {
       if (said === 'one' || said === 'two') out[circuits[0]!] = {};
       if (said === 'two') out[circuits[1]!] = {};
-      if (isPlace(said)) out[circuits[0]!] = { near: said };
-      continue;
-    }
-    const pair = f.below(side, circuits.map(speedOf));
-    for (const circuit of circuits) {
-      const said = pair?.choice(speedOf(circuit), WHERE);
-      if (said === 'knob') out[circuit] = {};
-      if (isPlace(said)) out[circuit] = { near: said };
     }
   }
   return out;
 }
 
-function readOwn(f: Fields, settings: readonly OwnSetting[]): Readonly<Record<string, OwnStand>> | undefined {
+function ownOf(
+  file: object,
+  f: Place,
+  settings: readonly OwnSetting[],
+): Readonly<Record<string, OwnStand>> | undefined {
   const out: Record<string, OwnStand> = {};
   for (const own of settings) {
+    const said = Object.hasOwn(file, own.key) ? (file as Record<string, unknown>)[own.key] : undefined;
+    if (typeof said !== 'string') continue;
     const places = own.unit === 'positions' ? (own.positions ?? []) : own.unit === 'clicks' ? PLACES : [];
-    const said = f.choice(own.key, ['none', 'knob', ...places]);
-    if (said === undefined) continue;
-    out[own.key] = said === 'none' ? said : placeOf(own, said);
+    const words = ['none', 'knob', ...places];
+    if (words.includes(said)) out[own.key] = said === 'none' ? said : placeOf(own, said);
+    else
+      f.wrong(
+        [own.key],
+        `${own.key} must be ${words.join(', ')}; found ${printable(said)}.`,
+        didYouMean(said, words) || 'Choose one of these.',
+      );
   }
   return Object.keys(out).length === 0 ? undefined : out;
 }

@@ -1,222 +1,107 @@
 /**
- * The file form of a bike sheet as a zod schema, for editors: `z.toJSONSchema(sheetSchema)`. Sheets are read by
- * `readSheet`, which also compares fields with each other and says what to do. Imported only when a schema is asked for.
+ * The file form of a bike sheet. What it means, `sheet-of.ts` says.
+ *
+ *     bike: 1                       # format version
+ *     id: park-bike
+ *     name: the park bike
+ *     kind: enduro                  # hardtail | cross-country | trail | enduro | downhill | e-bike
+ *     units: { pressure: psi, mass: kg, rate: N/mm, length: mm }    # what a plain number means
+ *     rider-mass: 84                # with kit
+ *     bike-mass: 15.5
+ *     geometry: { wheelbase: 1240, head-angle: 64.5 }
+ *     front: ...                    # see end-schema.ts
+ *     rear: ...
+ *     cockpit: { spacers-under-stem: 15, lever-angle: 30 }
+ *     changed: [{ what: new bar, when: 2026-04-01 }]                # newest first
+ *     note: anything else worth knowing
+ *
+ * A plain number is in the sheet's unit; any quantity may carry its own (`5.6 bar`). Sag and travel used are percentages.
+ * Only `bike`, `id`, `kind`, and the `spring` of each end must be there; what nobody measured is left out. A
+ * hardtail has no rear suspension: its `rear:` says the tyre, or is left out.
  */
 import * as z from 'zod';
-import { LIMITS, type Range } from './limits.ts';
-import { SIDES, speedOf } from '../circuits.ts';
+import { maybe, taught } from '../../form/teach.ts';
 import type { OwnSetting } from '../own-setting.ts';
-import { BASIS } from './read-end.ts';
-import { UNCOUNTED } from './read-knobs.ts';
-import { rigidEnd, SHEET_FORMAT } from './read.ts';
-import { BIKE_KINDS, PLACES, type End } from '../sheet.ts';
-import { unitsOf, unitSpellings, type Dimension } from '../units.ts';
+import { BIKE_KINDS, type End } from '../sheet.ts';
+import { unitsOf } from '../units.ts';
+import { frontForm, ownForm, rearForm } from './end-schema.ts';
+import { LIMITS, SHEET_FORMAT } from './limits.ts';
+import { number, quantity, text } from './values.ts';
 
-const text = (longest: number): z.ZodString => z.string().trim().min(1).max(longest);
+const unit = <D extends 'pressure' | 'mass' | 'rate' | 'length'>(dimension: D) =>
+  z.enum(unitsOf(dimension)).nullish();
 
-/** A number in the sheet's unit, or a text with its own. */
-function quantity(dimension: Dimension, description: string): z.ZodOptional<z.ZodUnion> {
-  const units = unitSpellings(dimension).map(anyCase).join('|');
-  const form = new RegExp(String.raw`^\s*\+?(\d+([.,]\d*)?|[.,]\d+)\s*(${units})?\s*$`);
-  return z
-    .union([z.number().min(0), z.string().regex(form)])
-    .meta({
-      description: `${description}; a plain number is in the sheet's unit, or e.g. 5 ${unitsOf(dimension)[0]}`,
-    })
-    .optional();
-}
-
-/** JSON Schema's patterns know no flag for "case does not matter". */
-function anyCase(word: string): string {
-  return word.replaceAll(/[a-z]/gi, (c) => `[${c.toLowerCase()}${c.toUpperCase()}]`);
-}
-
-function share(most: number, description: string): z.ZodOptional<z.ZodUnion> {
-  return z
-    .union([z.number().min(0).max(most), z.string().regex(/^\s*\+?(\d+([.,]\d*)?|[.,]\d+)\s*%\s*$/)])
-    .meta({ description: `${description}, such as 28%` })
-    .optional();
-}
-
-const number = ([least, most]: Range): z.ZodNumber => z.number().min(least).max(most);
-const whole = ([least, most]: Range): z.ZodInt => z.int().min(least).max(most);
-
-const clicks = whole([0, LIMITS.clicks[1]]);
-const counted = z.strictObject({
-  clicks: z
-    .union([whole(LIMITS.clicks), z.literal(UNCOUNTED)])
-    .meta({ description: 'how many from fully closed to fully open; unknown when nobody counted' }),
-  now: clicks.optional().meta({ description: 'clicks from fully closed now' }),
-  near: z.enum(PLACES).optional().meta({ description: 'roughly where it stands, when nobody counted' }),
-  maker: clicks.optional().meta({ description: "clicks from fully closed on the maker's starting sheet" }),
-  ratio: number(LIMITS.ratio)
-    .optional()
-    .meta({ description: 'what one click does to the circuit, e.g. 1.07' }),
+const changed = z.strictObject({
+  what: taught(text(200), 'Write what: new bar.'),
+  when: text(20).nullish().meta({ description: 'year-month-day' }),
 });
-const knob = z.union([z.literal('none'), counted]).optional();
-const side = (what: string, speeds: readonly string[]) =>
-  z
-    .union([
-      z.literal('none'),
-      counted,
-      z.strictObject(Object.fromEntries(speeds.map((speed) => [speed, knob]))),
-    ])
-    .meta({
-      description: `the ${what} knobs, low- and high-speed, or the only one; leave out what is not there`,
-    })
-    .optional();
-
-const spacers = number(LIMITS.volumeSpacers).optional();
-const spring = z
-  .discriminatedUnion('kind', [
-    z.strictObject({
-      kind: z.literal('air'),
-      pressure: quantity('pressure', 'gauge pressure now'),
-      min: quantity('pressure', "the maker's least"),
-      max: quantity('pressure', "the maker's most"),
-      maker: quantity('pressure', "on the maker's starting sheet"),
-      spacers: spacers.meta({ description: 'volume spacers fitted' }),
-      'spacers-max': spacers.meta({ description: 'the most that fit' }),
-    }),
-    z.strictObject({
-      kind: z.literal('coil'),
-      rate: quantity('rate', "the coil's own rate"),
-      preload: quantity('length', 'how far the collar squeezes the coil'),
-      'preload-max': quantity('length', "the maker's most preload"),
-      'preload-per-turn': quantity('length', 'how far one turn moves the collar'),
-    }),
-  ])
-  .meta({ description: 'the spring of this end' });
-
-const point = z.strictObject({
-  circuit: z.enum(['rebound', 'compression']),
-  speed: number(LIMITS.shaftSpeed).meta({ description: 'shaft speed, m/s' }),
-  force: number(LIMITS.force).meta({ description: 'N, always positive' }),
-  low: clicks.meta({ description: 'clicks from closed of the low-speed knob when it was measured' }),
-  high: clicks.meta({ description: 'clicks from closed of the high-speed knob when it was measured' }),
-});
-
-const ratio = number(LIMITS.leverage);
-const end = {
-  travel: quantity('length', 'wheel travel; left out where nobody knows it'),
-  spring,
-  sag: z
-    .strictObject({
-      measured: share(LIMITS.sag[1], 'sag measured'),
-      wanted: share(LIMITS.sag[1], 'sag wanted'),
-      rider: z.enum(BASIS.rider).optional().meta({ description: 'how the rider was on the bike' }),
-      kit: z
-        .enum(BASIS.kit)
-        .optional()
-        .meta({ description: 'with all that is worn and carried, or without' }),
-      lever: z.enum(BASIS.lever).optional().meta({ description: 'the climb lever or lock-out meanwhile' }),
-    })
-    .meta({ description: 'share of the travel with the rider in riding position' })
-    .optional(),
-  'travel-used': share(LIMITS.travelUsed[1], 'share of the travel the hardest recent run used'),
-  ...Object.fromEntries(SIDES.map((one) => [one.side, side(one.side, one.circuits.map(speedOf))])),
-  tyre: z
-    .strictObject({
-      now: quantity('pressure', 'pressure now'),
-      wanted: quantity('pressure', 'pressure wanted'),
-    })
-    .optional(),
-  curve: z.array(point).meta({ description: 'a measured damper curve' }).optional(),
-  note: text(2000).optional(),
-};
-
-/** A setting of a pack, as its sheet says it. */
-function ownForm({ unit, positions, range: [least, most], words }: OwnSetting): z.ZodOptional {
-  const value =
-    unit === 'positions' ? z.string() : z.union([z.number().min(least).max(most), z.string().min(1)]);
-  const form =
-    unit === 'clicks'
-      ? counted.omit({ ratio: true })
-      : z.union([
-          value,
-          z.strictObject({
-            now: value.optional(),
-            maker: value.optional(),
-            ...(unit === 'positions'
-              ? { positions: z.array(z.string()).optional() }
-              : { min: value.optional(), max: value.optional() }),
-          }),
-        ]);
-  const names = positions === undefined ? unit : positions.join(', ');
-  return z
-    .union([z.literal('none'), form])
-    .meta({ description: `${words}: ${names}, or none` })
-    .optional();
-}
 
 /** @param own the settings that packs in use add */
 export function sheetSchemaWith(own: readonly OwnSetting[]) {
-  const of = (end?: End): Record<string, z.ZodOptional> =>
+  const of = (end?: End) =>
     Object.fromEntries(own.filter((one) => one.end === end).map((one) => [one.key, ownForm(one)]));
-  return z
-    .strictObject({
-      bike: z.literal(SHEET_FORMAT).meta({ description: 'the number of the format' }),
-      id: z.union([text(60), z.number()]).meta({ description: 'a short name, for files and logs' }),
-      name: text(200).optional(),
-      kind: z.enum(BIKE_KINDS),
-      units: z
-        .strictObject({
-          pressure: z.enum(unitsOf('pressure')).optional(),
-          mass: z.enum(unitsOf('mass')).optional(),
-          rate: z.enum(unitsOf('rate')).optional(),
-          length: z.enum(unitsOf('length')).optional(),
-        })
-        .meta({ description: 'what a plain number means' })
-        .optional(),
-      'rider-mass': quantity('mass', 'the rider with kit'),
-      'bike-mass': quantity('mass', 'the bike alone'),
-      geometry: z
-        .strictObject({
-          wheelbase: quantity('length', 'from axle to axle'),
-          'head-angle': number(LIMITS.headAngle).optional().meta({ description: 'degrees from horizontal' }),
-        })
-        .optional(),
-      front: z.strictObject({ ...end, ...of('front') }),
-      rear: z
-        .strictObject({
-          ...end,
-          ...of('rear'),
-          spring: end.spring.optional(),
-          stroke: quantity('length', 'of the shock'),
-          leverage: z
-            .tuple([ratio, ratio, ratio])
-            .meta({ description: 'wheel travel per shock travel at 0, 50 and 100 % of the travel' })
-            .optional(),
-        })
-        .optional()
-        .meta({ description: 'with a spring on all but a hardtail, whose rear is a tyre' }),
-      ...of(),
-      cockpit: z
-        .strictObject({
-          'spacers-under-stem': quantity('length', 'spacers under the stem'),
-          'lever-angle': number(LIMITS.leverAngle)
-            .optional()
-            .meta({ description: 'brake levers, degrees below horizontal' }),
-        })
-        .optional(),
-      changed: z
-        .array(
-          z.strictObject({
-            what: text(200),
-            when: text(20).optional().meta({ description: 'year-month-day' }),
-          }),
-        )
-        .meta({ description: 'what was changed lately, newest first' })
-        .optional(),
-      note: text(2000).optional(),
-    })
-    .superRefine(({ kind, rear }, context) => {
-      const rigid = rigidEnd(kind, 'rear') !== undefined;
-      for (const key of ['travel', 'spring'] as const)
-        if (rigid ? rear?.[key] !== undefined : key === 'spring' && rear?.[key] === undefined)
-          context.addIssue({ code: 'custom', path: ['rear', key], message: rigid ? 'not there' : 'missing' });
-    })
-    .meta({ title: 'Bike sheet', description: 'What one bike has and where it stands now' });
+  return taught(
+    z
+      .strictObject({
+        bike: taught(
+          z.literal(SHEET_FORMAT).meta({ description: 'the number of the format' }),
+          `Write bike: ${SHEET_FORMAT} (the number of the format) on the first line.`,
+        ),
+        id: taught(
+          text(60).meta({ description: 'a short name, for files and logs' }),
+          'Give the bike a short name: id: park-bike.',
+        ),
+        name: text(200).nullish(),
+        kind: z.enum(BIKE_KINDS),
+        units: z
+          .strictObject({
+            pressure: unit('pressure'),
+            mass: unit('mass'),
+            rate: unit('rate'),
+            length: unit('length'),
+          })
+          .meta({ description: 'what a plain number means' })
+          .nullish(),
+        'rider-mass': maybe(quantity('mass', 'the rider with kit')),
+        'bike-mass': maybe(quantity('mass', 'the bike alone')),
+        geometry: z
+          .strictObject({
+            wheelbase: maybe(quantity('length', 'from axle to axle')),
+            'head-angle': number(LIMITS.headAngle).nullish().meta({ description: 'degrees from horizontal' }),
+          })
+          .nullish(),
+        front: taught(
+          z.strictObject({ ...frontForm, ...of('front') }),
+          'Write front: with travel, spring, rebound and compression below it.',
+        ),
+        rear: z
+          .strictObject({ ...rearForm, ...of('rear') })
+          .nullish()
+          .meta({ description: 'with a spring on all but a hardtail, whose rear is a tyre' }),
+        ...of(),
+        cockpit: z
+          .strictObject({
+            'spacers-under-stem': maybe(quantity('length', 'spacers under the stem')),
+            'lever-angle': number(LIMITS.leverAngle)
+              .nullish()
+              .meta({ description: 'brake levers, degrees below horizontal' }),
+          })
+          .nullish(),
+        changed: taught(
+          z.array(changed).nullish().meta({ description: 'what was changed lately, newest first' }),
+          'Write - { what: new bar, when: 2026-04-01 }.',
+        ),
+        note: text(2000).nullish(),
+      })
+      .meta({ title: 'Bike sheet', description: 'What one bike has and where it stands now' }),
+    'Write its keys below each other, as the examples in examples/bikes do.',
+  );
 }
 
 export const sheetSchema = sheetSchemaWith([]);
+export type SheetFile = z.infer<typeof sheetSchema>;
+
+/** Keys of a sheet and of its ends that no setting of a pack may have. */
+export const RESERVED: ReadonlySet<string> = new Set(
+  [sheetSchema.shape, frontForm, rearForm].flatMap((form) => Object.keys(form)),
+);

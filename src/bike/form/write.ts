@@ -1,9 +1,8 @@
 /** A bike sheet in SI → the file form that `readSheet` reads, in the user's own units. The caller makes text of it. */
 import { defined } from '../defined.ts';
-import { SHEET_FORMAT } from './read.ts';
+import { SHEET_FORMAT, UNCOUNTED } from './limits.ts';
 import { SIDES, speedOf, type Circuit } from '../circuits.ts';
 import { positionsOf, type OwnSetting, type OwnStand } from '../own-setting.ts';
-import { UNCOUNTED } from './read-knobs.ts';
 import { ENDS, type Adjuster, type BikeSheet, type End, type EndSheet, type UnitChoice } from '../sheet.ts';
 import { inUnit, writeShare, type Dimension } from '../units.ts';
 

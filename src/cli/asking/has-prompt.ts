@@ -1,5 +1,5 @@
 /** Which knobs and levers a bike without a sheet has, and roughly where they are: one screen, a line each. */
-import { readSaid } from '../../bike/form/said.ts';
+import { saidOf } from '../../bike/form/said.ts';
 import { SIDES } from '../../bike/circuits.ts';
 import type { OwnSetting } from '../../bike/own-setting.ts';
 import { BIKE_KINDS, ENDS, PLACES, type End } from '../../bike/sheet.ts';
@@ -58,7 +58,7 @@ export async function askHas(
   const raw = {};
   for (const [{ path }, value] of said) if (value !== NOT_SURE) put(raw, path, value);
   if (Object.keys(raw).length === 0) return undefined;
-  const { bike } = readSaid(raw, own);
+  const { bike } = saidOf(raw, own);
   return bike === undefined ? undefined : { raw, bike };
 }
 

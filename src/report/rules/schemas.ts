@@ -3,12 +3,13 @@ import * as z from 'zod';
 import type { OwnSetting } from '../../bike/own-setting.ts';
 import { sheetSchemaWith } from '../../bike/form/schema.ts';
 import { packFile, ruleFile } from '../../rulebase/schema.ts';
-import { caseSchema, resultSchema } from '../result-schema.ts';
+import { caseSchemaWith } from '../../casework/case-schema.ts';
+import { resultSchema } from '../result-schema.ts';
 
 const FORMS = {
   rules: () => ruleFile,
   pack: () => packFile,
-  case: () => caseSchema,
+  case: caseSchemaWith,
   result: () => resultSchema,
   bike: sheetSchemaWith,
 } as const satisfies Record<string, (own: readonly OwnSetting[]) => z.ZodType>;

@@ -1,8 +1,8 @@
 /** Reads bike sheets for commands: each file once, whatever number of cases name it. */
 import { resolve } from 'node:path';
-import { pathLine, type PathProblem } from '../../form/problem.ts';
+import { inOrder, pathLine, type PathProblem } from '../../form/problem.ts';
 import type { OwnSetting } from '../../bike/own-setting.ts';
-import { readSheet } from '../../bike/form/read.ts';
+import { readQuickly } from '../../bike/form/read-quickly.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
 import { mayBeNamed } from './named-sheet.ts';
 import { MOST_SHEET_BYTES, readText } from '../../disk/read-file.ts';
@@ -61,25 +61,18 @@ function isJson(text: string): boolean {
 }
 
 /** @param locate where a path inside the sheet stands in its file; absent when it is from no file of its own */
-export function fromData(
+export async function fromData(
   data: unknown,
   name: string,
   own: readonly OwnSetting[],
   locate?: Parsed['locate'],
-): LoadedSheet {
-  const { sheet, problems: found } = readSheet(data, own);
+): Promise<LoadedSheet> {
+  const { sheet, problems: found } =
+    readQuickly(data, own) ?? (await import('../../bike/form/read.ts')).readSheet(data, own);
   const problems = locate === undefined ? found : inOrder(found, locate);
   const line = (p: PathProblem): string => pathLine(name, p, locate);
   if (sheet === undefined) throw new Refusal(problems.filter((p) => p.severity === 'error').map(line));
   return { sheet, warnings: problems.map(line) };
-}
-
-/** From the top of the file down, as they are mended. */
-function inOrder(problems: readonly PathProblem[], locate: Parsed['locate']): PathProblem[] {
-  return problems
-    .map((problem) => ({ problem, at: locate(problem.path) }))
-    .toSorted((a, b) => a.at.line - b.at.line || a.at.col - b.at.col)
-    .map(({ problem }) => problem);
 }
 
 export interface SheetLoader {

@@ -1,5 +1,6 @@
 /** The trials in a bike's log. */
 import type { Papers } from '../../logbook/documents.ts';
+import { inOrder, pathLine } from '../../form/problem.ts';
 import { readTrial } from '../../trials/trial-file.ts';
 import type { Trial } from '../../trials/trial.ts';
 import { Refusal, type Io } from '../../host/io.ts';
@@ -16,11 +17,10 @@ export async function trialsOf({ log }: Pick<OpenBike, 'log'>, io: Io): Promise<
 
 /** @param tell is given each mistake of a paper that is no trial */
 export function trialsIn({ papers }: Papers, tell: (line: string) => void): Trial[] {
-  return papers.flatMap(({ file, data }): Trial[] => {
-    const read = readTrial(data);
-    if (read.ok) return [read.value];
-    for (const { at, message, remedy } of read.problems) tell(`${file}: ${at}: ${message} ${remedy}`);
-    return [];
+  return papers.flatMap(({ file, data, locate }): Trial[] => {
+    const { value, problems } = readTrial(data);
+    for (const problem of inOrder(problems, locate)) tell(pathLine(file, problem, locate));
+    return value === undefined ? [] : [value];
   });
 }
 

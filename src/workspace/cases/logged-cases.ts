@@ -121,7 +121,7 @@ async function ofBike(
         ? given
         : plain === undefined
           ? undefined
-          : fromData(plain, bike, workspace.rules.adjusters).sheet;
+          : (await fromData(plain, bike, workspace.rules.adjusters)).sheet;
     const before = sheet === undefined ? undefined : withStands(sheet, standsBefore(entries)).sheet;
     return {
       kase: { id: bike, answers: last.answers, results: last.results, earlier: rounds.slice(0, -1) },

@@ -162,7 +162,7 @@ async function benchMaker(model: Model): Promise<(check: Check) => Promise<Prepa
   const bare = prepareBike(model, undefined, await defaultPhysics());
   return async (check) => {
     if (check.bike === undefined) return bare;
-    const { sheet } = fromData(check.bike, `the bike of "${check.name}"`, model.rules.adjusters);
+    const { sheet } = await fromData(check.bike, `the bike of "${check.name}"`, model.rules.adjusters);
     return prepareBike(model, sheet, await sheetPhysics(sheet));
   };
 }

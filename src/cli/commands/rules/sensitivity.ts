@@ -91,7 +91,7 @@ async function withBenches(model: Model, checks: readonly Check[]): Promise<Benc
       continue;
     }
     try {
-      const { sheet } = fromData(check.bike, `the bike of "${check.name}"`, model.rules.adjusters);
+      const { sheet } = await fromData(check.bike, `the bike of "${check.name}"`, model.rules.adjusters);
       ready.push({ check, bench: prepareBike(model, sheet, await sheetPhysics(sheet)) });
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;

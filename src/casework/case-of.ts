@@ -1,0 +1,81 @@
+/**
+ * What a case in its file form means under these rules: every question, answer, change and topic in it known. Data that has
+ * the form is taken as it is; of data that has not, what is sound is, so that all that is wrong is told at once.
+ */
+import { saidOf } from '../bike/form/said.ts';
+import type { Sound } from '../form/checked.ts';
+import type { PathProblem } from '../form/problem.ts';
+import { printable } from '../form/printable.ts';
+import { didYouMean } from '../form/suggest.ts';
+import type { Case, CaseVocabulary, InterviewNotes, ReadCase, Wrong } from './case.ts';
+import type { CaseFile } from './case-schema.ts';
+import { roundOf } from './round-of.ts';
+
+/** Guessing what was meant takes longest. */
+const MOST_GUESSED = 30;
+
+/** @param fallbackId the id of a record that gives none, such as its file and line */
+export function caseOf(file: Sound<CaseFile>, vocabulary: CaseVocabulary, fallbackId: string): ReadCase {
+  const problems: PathProblem[] = [];
+  const wrong: Wrong = (path, message, given, key) => {
+    const remedy = typeof given === 'string' ? given : problems.length < MOST_GUESSED ? given() : '';
+    problems.push({ path, severity: 'error', message, remedy, ...(key === undefined ? {} : { key }) });
+  };
+  const bike = file.bike ?? undefined;
+  const has = hasOf(file.has ?? undefined, bike !== undefined, vocabulary, wrong);
+  const interview = notesOf(file.interview ?? undefined, vocabulary, wrong);
+  const round = roundOf(file, [], vocabulary, wrong);
+  const earlier = file.earlier?.map((one, i) => roundOf(one ?? {}, ['earlier', i], vocabulary, wrong)) ?? [];
+  if (problems.length > 0) return { problems };
+  return {
+    value: {
+      id: String(file.id ?? fallbackId),
+      ...(bike === undefined ? {} : { bike }),
+      ...(has === undefined ? {} : { has }),
+      ...(typeof file.said === 'string' ? { said: file.said } : {}),
+      ...round,
+      earlier,
+      ...(interview === undefined ? {} : { interview }),
+      ...(file.note === undefined ? {} : { note: file.note }),
+    },
+    problems,
+  };
+}
+
+/** What a rider said of a bike without a sheet; where there is a sheet, the sheet says it. */
+function hasOf(
+  file: NonNullable<Sound<CaseFile>['has']> | undefined,
+  withSheet: boolean,
+  { adjusters }: CaseVocabulary,
+  wrong: Wrong,
+): Case['has'] | undefined {
+  if (file === undefined) return undefined;
+  if (withSheet)
+    wrong(['has'], 'has: and bike: stand side by side.', 'Leave has: out: the bike sheet says it.');
+  const { bike, problems } = saidOf(file, adjusters);
+  for (const { path, message, remedy } of problems) wrong(path, message, remedy);
+  return bike === undefined ? undefined : { raw: file, bike };
+}
+
+function notesOf(
+  file: NonNullable<Sound<CaseFile>['interview']> | undefined,
+  { topics }: CaseVocabulary,
+  wrong: Wrong,
+): InterviewNotes | undefined {
+  if (file === undefined) return undefined;
+  const about = (file.about ?? []).filter((topic) => topic !== undefined);
+  about.forEach((topic, i) => {
+    if (!topics.has(topic))
+      wrong(
+        ['interview', 'about', i],
+        `There is no topic ${printable(topic)}.`,
+        () => didYouMean(topic, topics) || 'Leave it out.',
+      );
+  });
+  return {
+    about,
+    keepAsking: file['keep-asking'] === true,
+    ...(file.finished === true ? { finished: true } : {}),
+    ...(file.for === 'rider' ? { for: file.for } : {}),
+  };
+}

@@ -1,0 +1,28 @@
+/** A case that has its form, read without zod; what is wrong with one that has not, `read-case.ts` says. */
+import { withOwn } from '../bike/form/read-quickly.ts';
+import { compiledForms } from '../form/compiled-forms.ts';
+import { isMap } from '../form/is-map.ts';
+import { hasForm, type JsonForm } from '../form/quick.ts';
+import type { CaseVocabulary, ReadCase } from './case.ts';
+import { caseOf } from './case-of.ts';
+import type { CaseFile } from './case-schema.ts';
+import { tooMuch } from './too-much.ts';
+
+const formFor = new WeakMap<CaseVocabulary, JsonForm>();
+
+/** @returns undefined where the full reader has to look */
+export function readQuickly(
+  raw: unknown,
+  vocabulary: CaseVocabulary,
+  fallbackId: string,
+): ReadCase | undefined {
+  const plain = compiledForms['case'];
+  if (plain === undefined || !isMap(raw) || tooMuch(raw).length > 0) return undefined;
+  let form = formFor.get(vocabulary);
+  if (form === undefined) {
+    const { has, ...others } = plain.properties!;
+    const told = withOwn(has!, vocabulary.adjusters, () => ({ type: 'string' }));
+    formFor.set(vocabulary, (form = { ...plain, properties: { ...others, has: told } }));
+  }
+  return hasForm(form, raw) ? caseOf(raw as CaseFile, vocabulary, fallbackId) : undefined;
+}

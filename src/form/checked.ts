@@ -1,0 +1,299 @@
+/** Plain data against a zod schema: all that is wrong with it, each with its path and remedy, and the part that is sound. */
+import * as z from 'zod';
+import { isMap } from './is-map.ts';
+import type { Path } from './parse.ts';
+import type { PathProblem } from './problem.ts';
+import { printable } from './printable.ts';
+import { didYouMean } from './suggest.ts';
+import { peel, remedyOf } from './teach.ts';
+
+/** Data of a form from which what was wrong has been taken out: anything may be missing. */
+export type Sound<T> = T extends readonly [unknown, ...unknown[]]
+  ? T
+  : T extends readonly (infer One)[]
+    ? readonly (Sound<One> | undefined)[]
+    : T extends object
+      ? { readonly [K in keyof T]?: Sound<T[K]> | undefined }
+      : T;
+
+export interface Checked<T> {
+  /** whether there is nothing wrong */
+  readonly good: boolean;
+  /** the data with each wrong value left out; undefined when it is wrong as a whole */
+  readonly sound: Sound<T> | undefined;
+  readonly problems: readonly PathProblem[];
+}
+
+/** More problems of one file than this are counted, not told: a list of thousands is a wrong file, not a slip. */
+const MOST_TOLD = 200;
+
+/** @param what the data is called in a message, as a whole */
+export function checked<T>(data: unknown, schema: z.ZodType<T>, what = 'the file'): Checked<T> {
+  const result = schema.safeParse(data, { reportInput: true });
+  if (result.success) return { good: true, sound: data as Sound<T>, problems: [] };
+  const issues = result.error.issues.flatMap((issue) =>
+    meant(everyBranch(data, schema, issue)).map((one) => ofKinds(data, schema, one)),
+  );
+  const problems = issues.slice(0, MOST_TOLD).flatMap((issue) => told(data, schema, issue, what));
+  return {
+    good: false,
+    sound: issues.some(({ path, code }) => path.length === 0 && code !== 'unrecognized_keys')
+      ? undefined
+      : (without(data, issues) as Sound<T>),
+    problems: atMost(problems, problems.length + Math.max(0, issues.length - MOST_TOLD)),
+  };
+}
+
+/** The first of many problems, and how many more there are. */
+export function atMost(problems: readonly PathProblem[], all = problems.length): PathProblem[] {
+  if (all <= MOST_TOLD) return [...problems];
+  return [
+    ...problems.slice(0, MOST_TOLD),
+    {
+      path: [],
+      severity: 'error',
+      message: `${all - MOST_TOLD} more problems are not listed.`,
+      remedy: 'Fix these first, or check that it is the right file.',
+    },
+  ];
+}
+
+/** A file of a later version of the program may mean anything: nothing else of it is worth a word. */
+export function laterFormat(data: unknown, key: string, format: number, what: string): PathProblem[] {
+  const found = (data as Readonly<Record<string, unknown>> | null | undefined)?.[key];
+  if (typeof found !== 'number' || !(found > format)) return [];
+  return [
+    {
+      path: [key],
+      severity: 'error',
+      message: `${what} has format ${found}; this program reads format ${format}.`,
+      remedy: 'Update earshot, or write it again with this version.',
+    },
+  ];
+}
+
+const OTHER_KIND: ReadonlySet<string> = new Set(['invalid_type', 'invalid_value', 'invalid_union']);
+
+/** Of a union, the branch that its author meant: one that takes the kind of value, with the fewest complaints; all of them are told. */
+function meant(issue: z.core.$ZodIssue): z.core.$ZodIssue[] {
+  if (issue.code !== 'invalid_union' || issue.errors.length === 0) return [issue];
+  const branches = issue.errors.map((branch) =>
+    branch.flatMap((one) => meant({ ...one, path: [...issue.path, ...one.path] })),
+  );
+  const depth = (branch: readonly z.core.$ZodIssue[]): number =>
+    Math.max(...branch.map(({ path, code }) => path.length + (code === 'unrecognized_keys' ? 0.5 : 1)));
+  const [found] = branches
+    .filter((branch) =>
+      branch.every(({ path, code }) => path.length > issue.path.length || !OTHER_KIND.has(code ?? '')),
+    )
+    .sort((one, other) => one.length - other.length || depth(other) - depth(one));
+  return found ?? [{ ...issue, message: [...new Set(branches.flat().map(expected))].join(', or ') }];
+}
+
+/** A key too many makes zod speak for one branch of a union; here each is heard. */
+function everyBranch(data: unknown, schema: z.ZodType, issue: z.core.$ZodIssue): z.core.$ZodIssue {
+  if (issue.code !== 'unrecognized_keys') return issue;
+  const union = peel(schemaAt(schema, issue.path, data));
+  if (!(union instanceof z.ZodUnion) || union instanceof z.ZodDiscriminatedUnion) return issue;
+  const value = valueAt(data, issue.path);
+  const errors = union.options.map(
+    (one) => (one as z.ZodType).safeParse(value, { reportInput: true }).error?.issues ?? [],
+  );
+  return { ...issue, code: 'invalid_union', errors };
+}
+
+/** What tells the branches apart is missing or none of them: the words that it may be. */
+function ofKinds(data: unknown, schema: z.ZodType, issue: z.core.$ZodIssue): z.core.$ZodIssue {
+  if (issue.code !== 'invalid_union' || issue.errors.length > 0) return issue;
+  const union = peel(schemaAt(schema, issue.path.slice(0, -1), undefined));
+  const key = String(issue.path.at(-1));
+  const values = unionsIn(union).flatMap((one) => {
+    const kind = one instanceof z.ZodObject ? (one.shape as Record<string, unknown>)[key] : undefined;
+    return kind instanceof z.ZodLiteral ? [...(kind.values as Set<string>)] : [];
+  });
+  return { ...issue, code: 'invalid_value', values, input: valueAt(data, issue.path) };
+}
+
+function unionsIn(schema: z.ZodType | undefined): (z.ZodType | undefined)[] {
+  return schema instanceof z.ZodUnion
+    ? schema.options.flatMap((one) => unionsIn(peel(one as z.ZodType)))
+    : [schema];
+}
+
+const KINDS: Readonly<Record<string, string>> = {
+  object: 'a map',
+  record: 'a map',
+  array: 'a list',
+  tuple: 'a list',
+  string: 'a text',
+  int: 'a whole number',
+  boolean: 'true or false',
+};
+
+function expected(issue: z.core.$ZodIssue): string {
+  switch (issue.code) {
+    case 'invalid_type':
+      return KINDS[issue.expected] ?? `a ${issue.expected}`;
+    case 'invalid_value':
+      return issue.values.length === 1
+        ? String(issue.values[0])
+        : `one of ${issue.values.map(String).join(', ')}`;
+    case 'too_small':
+      return issue.origin === 'string' || issue.origin === 'array'
+        ? `${issue.minimum} or more ${issue.origin === 'string' ? 'characters' : 'entries'}`
+        : issue.inclusive === false
+          ? `more than ${issue.minimum}`
+          : `${issue.minimum} or more`;
+    case 'too_big':
+      return issue.origin === 'string' || issue.origin === 'array'
+        ? `at most ${issue.maximum} ${issue.origin === 'string' ? 'characters' : 'entries'}`
+        : `at most ${issue.maximum}`;
+    default:
+      return issue.message;
+  }
+}
+
+const IN_THAT_FORM = 'Write the value in that form.';
+
+function told(data: unknown, schema: z.ZodType, issue: z.core.$ZodIssue, what: string): PathProblem[] {
+  const path = issue.path as PathProblem['path'];
+  const name = label(data, path, what);
+  const at = (where: PathProblem['path'], message: string, remedy: string, key?: string): PathProblem => ({
+    path: where,
+    ...(key === undefined ? {} : { key }),
+    severity: 'error',
+    message,
+    remedy,
+  });
+  const here = schemaAt(schema, path, data);
+  if (issue.code === 'unrecognized_keys') {
+    const known = keysOf(here, valueAt(data, path));
+    const remedy = (key: string): string => didYouMean(key, known) || `Known keys: ${known.join(', ')}.`;
+    return issue.keys.map((key) =>
+      at(path, `${name}: the key ${printable(key)} is not known here.`, remedy(key), key),
+    );
+  }
+  if (issue.code === 'invalid_key') {
+    const key = String(path.at(-1));
+    const why = issue.issues.map(({ message }) => message).join('; ');
+    return [at(path.slice(0, -1), `${name}: ${why}.`, 'Rename the key.', key)];
+  }
+  const lesson = remedyOf(here);
+  if (issue.input === undefined && path.length > 0) {
+    const key = String(path.at(-1));
+    const form =
+      issue.code === 'invalid_value'
+        ? `: one of ${issue.values.map(String).join(', ')}`
+        : issue.code === 'invalid_type'
+          ? `: (${expected(issue)})`
+          : '';
+    const message = `${label(data, path.slice(0, -1), what)}: the key ${key} is missing.`;
+    return [at(path.slice(0, -1), message, lesson ?? `Add ${key}${form}.`)];
+  }
+  if (issue.code === 'custom' || issue.code === 'invalid_format')
+    return [at(path, `${name}: ${show(issue.input)}: ${issue.message}.`, lesson ?? IN_THAT_FORM)];
+  const message = `${name}: found ${show(issue.input)}, expected ${expected(issue)}.`;
+  const choices = issue.code === 'invalid_value' && issue.values.length > 1 ? issue.values.map(String) : [];
+  const near = typeof issue.input === 'string' ? didYouMean(issue.input, choices) || lesson : lesson;
+  return [at(path, message, near ?? (choices.length > 0 ? 'Choose one of these.' : IN_THAT_FORM))];
+}
+
+/** A path in words: the entry by its own id where it has one, then the keys below it. */
+function label(data: unknown, path: Path, what: string): string {
+  let node: unknown = data;
+  const words: string[] = [];
+  for (const step of path) {
+    node =
+      typeof node === 'object' && node !== null ? (node as Record<PropertyKey, unknown>)[step] : undefined;
+    const entry = node as { id?: unknown; name?: unknown } | undefined | null;
+    if (typeof step === 'number') {
+      const own = entry?.id ?? entry?.name;
+      words.push(typeof own === 'string' ? printable(own) : `entry ${step + 1}`);
+    } else words.push(printable(String(step)));
+  }
+  return words.length === 0 ? what : words.join(' › ');
+}
+
+/** A value in a message. */
+function show(value: unknown): string {
+  if (value === undefined || value === null) return 'nothing';
+  if (typeof value === 'object') return Array.isArray(value) ? 'a list' : 'a map';
+  return typeof value === 'string' ? `"${printable(value)}"` : String(value).slice(0, 60);
+}
+
+/** Whether a form has such a key. @param data with something there, which says what branch of a union is meant */
+export function hasPlace(schema: z.ZodType, path: Path, data: unknown): boolean {
+  return schemaAt(schema, path, data) !== undefined;
+}
+
+/** The schema of what stands at a path; of a union, the branch that the data there has the kind of. */
+function schemaAt(schema: z.ZodType, path: Path, data: unknown): z.ZodType | undefined {
+  let here: z.ZodType | undefined = schema;
+  let node = data;
+  for (const step of path) {
+    const inner: unknown = branch(here, node);
+    if (inner instanceof z.ZodObject) here = (inner.shape as Record<PropertyKey, z.ZodType>)[step];
+    else if (inner instanceof z.ZodArray) here = inner.element as z.ZodType;
+    else if (inner instanceof z.ZodTuple) here = inner.def.items[Number(step)] as z.ZodType | undefined;
+    else if (inner instanceof z.ZodRecord) here = inner.valueType as z.ZodType;
+    else return undefined;
+    node = (node as Record<PropertyKey, unknown> | null | undefined)?.[step];
+  }
+  return here;
+}
+
+function branch(schema: z.ZodType | undefined, data: unknown): z.ZodType | undefined {
+  const inner = peel(schema);
+  if (!(inner instanceof z.ZodUnion)) return inner;
+  const options = inner.options.map((one) => branch(one as z.ZodType, data));
+  const fits = (one: z.ZodType | undefined): number => {
+    if (one instanceof z.ZodArray || one instanceof z.ZodTuple) return Array.isArray(data) ? 0 : -1;
+    if (!(one instanceof z.ZodObject)) return typeof data === 'object' ? -1 : 0;
+    if (!isMap(data)) return -1;
+    return isOther(one, data) ? 0 : 1 + Object.keys(one.shape as object).filter((key) => key in data).length;
+  };
+  return options.reduce((best, one) => (fits(one) > fits(best) ? one : best));
+}
+
+/** The keys that a strict object allows; of a union, those of each branch that the data may be meant for. */
+function keysOf(schema: z.ZodType | undefined, data: unknown): string[] {
+  const inner = peel(schema);
+  if (inner instanceof z.ZodUnion)
+    return [...new Set(inner.options.flatMap((one) => keysOf(one as z.ZodType, data)))];
+  return inner instanceof z.ZodObject && !isOther(inner, data) ? Object.keys(inner.shape as object) : [];
+}
+
+/** Whether what tells the branches of a union apart says that it is another one. */
+function isOther(form: z.ZodObject, data: unknown): boolean {
+  return Object.entries(form.shape as Record<string, z.ZodType>).some(
+    ([key, of]) =>
+      of instanceof z.ZodLiteral && isMap(data) && key in data && !of.values.has(data[key] as never),
+  );
+}
+
+function valueAt(data: unknown, path: Path): unknown {
+  return path.reduce((node, step) => (node as Record<PropertyKey, unknown> | null | undefined)?.[step], data);
+}
+
+/** A copy in which the value at each path that is wrong is left out; places in lists stay as they are. */
+function without(data: unknown, issues: readonly z.core.$ZodIssue[]): unknown {
+  const copies = new Set<unknown>();
+  const copyOf = (node: unknown): unknown => {
+    if (typeof node !== 'object' || node === null || copies.has(node)) return node;
+    const copy: unknown = Array.isArray(node) ? [...(node as unknown[])] : { ...node };
+    copies.add(copy);
+    return copy;
+  };
+  const copy = copyOf(data);
+  for (const { path, code } of issues) {
+    if (code === 'unrecognized_keys') continue;
+    let node = copy as Record<PropertyKey, unknown> | undefined;
+    for (const step of path.slice(0, -1)) {
+      if (typeof node !== 'object' || !Object.hasOwn(node, step)) node = undefined;
+      else node = (node[step] = copyOf(node[step])) as Record<PropertyKey, unknown>;
+    }
+    const last = path.at(-1)!;
+    if (typeof node === 'object' && node !== null && Object.hasOwn(node, last)) node[last] = undefined;
+  }
+  return copy;
+}
