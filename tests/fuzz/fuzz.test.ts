@@ -30,7 +30,7 @@ it('says nothing past its own messages when a key is a list or a map', async () 
     // A warning is told on the next turn: what is asked for now comes after it.
     await new Promise((resolve) => setImmediate(resolve));
     expect(code).toBe(1);
-    expect(err.trim().split('\n')).toHaveLength(2);
+    expect(err.trim().split('\n')).toHaveLength(3);
     expect(warned).toEqual([]);
   } finally {
     process.off('warning', listen);
