@@ -10,7 +10,7 @@ export { readSheet } from './bike/form/read.ts';
 export type { BikeSheet } from './bike/sheet.ts';
 export { writeSheet } from './bike/form/write.ts';
 export { vocabularyOf, type Case } from './casework/case.ts';
-export { readCase } from './casework/read-case.ts';
+export { readCase } from './casework/reading/read-case.ts';
 export { consult, type Consultation } from './casework/consult.ts';
 export { priorOf, update, type Belief, type Evidence } from './diagnosis/belief.ts';
 export { buildModel, type Model } from './diagnosis/model.ts';

@@ -68,3 +68,16 @@ export function whyText(list: readonly Why[], safety: boolean, style: Style): st
   const text = paragraph(sentences.join(' '), style.width - 1, '  ');
   return `${fit(text, style)}\n`;
 }
+
+/** What to go and ride or check, and bring back. */
+export function ridersListText(
+  list: readonly { readonly question: string; readonly text: string }[],
+  style: Style,
+): string {
+  const lines = [
+    style.strong('To check on the next ride'),
+    ...list.map((x, i) => paragraph(x.text, style.width, `${i + 1}. `.padStart(5))),
+  ];
+  const text = `${lines.join('\n')}\n`;
+  return fit(text, style);
+}

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import * as z from 'zod';
 import { OWN_FORMS } from '../bike/form/end-schema.ts';
 import { sheetSchema } from '../bike/form/schema.ts';
-import { caseSchema } from '../casework/case-schema.ts';
+import { caseSchema } from '../casework/reading/case-schema.ts';
 import type { JsonForm } from '../form/quick.ts';
 import { ROOT } from '../host/root.ts';
 

@@ -6,7 +6,7 @@ import { printChange, type Change } from '../bike/change.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { vocabularyOf, type Case, type ReadCase } from '../casework/case.ts';
 import { inOrder, pathLine } from '../form/problem.ts';
-import { readQuickly } from '../casework/read-quickly.ts';
+import { readQuickly } from '../casework/reading/read-quickly.ts';
 import { buildModel, type Model } from '../diagnosis/model.ts';
 import type { Result } from '../report/result.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
@@ -227,7 +227,7 @@ export async function openWorkspace(
       if (record.fault !== undefined) return { faults: [record.fault] };
       const read = readQuickly(record.data, vocabulary, record.name);
       if (read !== undefined) return opened(read, record);
-      return import('../casework/read-case.ts').then(({ readCase }) =>
+      return import('../casework/reading/read-case.ts').then(({ readCase }) =>
         opened(readCase(record.data, vocabulary, record.name), record),
       );
     },

@@ -4,8 +4,8 @@ import { join } from 'node:path';
 import { parseAllDocuments } from 'yaml';
 import { describe, expect, it } from 'vitest';
 import { vocabularyOf } from '../../src/casework/case.ts';
-import { readCase } from '../../src/casework/read-case.ts';
-import { caseSchema } from '../../src/casework/case-schema.ts';
+import { readCase } from '../../src/casework/reading/read-case.ts';
+import { caseSchema } from '../../src/casework/reading/case-schema.ts';
 import { baseRules } from '../support/base-rules.ts';
 
 const vocabulary = vocabularyOf(baseRules().rules);

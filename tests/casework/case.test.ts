@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { vocabularyOf } from '../../src/casework/case.ts';
-import { readCase } from '../../src/casework/read-case.ts';
+import { readCase } from '../../src/casework/reading/read-case.ts';
 import { rulesOf } from '../support/compile-text.ts';
 import { SMALL } from '../support/small-rules.ts';
 

@@ -5,7 +5,7 @@ import { newSteps, valueAt } from '../../src/bike/form/new-steps.ts';
 import { draftOf, saidOf } from '../../src/bike/form/said.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
 import { vocabularyOf } from '../../src/casework/case.ts';
-import { readCase } from '../../src/casework/read-case.ts';
+import { readCase } from '../../src/casework/reading/read-case.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { baseRules } from '../support/base-rules.ts';
 import { workshop } from '../story/place.ts';

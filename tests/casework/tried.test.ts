@@ -4,7 +4,7 @@ import { ENDS } from '../../src/bike/sheet.ts';
 import { vocabularyOf, type Tried } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
 import { placeTried } from '../../src/casework/place-tried.ts';
-import { readCase } from '../../src/casework/read-case.ts';
+import { readCase } from '../../src/casework/reading/read-case.ts';
 import { weighTried } from '../../src/casework/weigh-tried.ts';
 import { tellingOf } from '../../src/casework/what-if.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';

@@ -2,7 +2,7 @@ import { mkdtempSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { resultSchema } from '../../src/report/result-schema.ts';
+import { resultSchema } from '../../src/report/rules/result-schema.ts';
 import { earshot } from '../support/io.ts';
 
 let dir: string;

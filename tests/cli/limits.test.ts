@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { diagnose } from '../../src/cli/commands/diagnose.ts';
 import { limitedLines } from '../../src/disk/lines.ts';
 import { readBatches, type CaseRecord } from '../../src/workspace/cases/records.ts';
-import { MOST_RESULTS, MOST_ROUNDS, tooMuch } from '../../src/casework/too-much.ts';
+import { MOST_RESULTS, MOST_ROUNDS, tooMuch } from '../../src/casework/reading/too-much.ts';
 import { PLAIN } from '../../src/report/style.ts';
 import type { Io } from '../../src/host/io.ts';
 import { earshot } from '../support/io.ts';

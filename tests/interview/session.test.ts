@@ -7,7 +7,7 @@ import { toCase, toCaseFile, type Interview, type Step } from '../../src/intervi
 import { hear } from '../../src/casework/evidence.ts';
 import { vocabularyOf } from '../../src/casework/case.ts';
 import { CANNOT_TELL, NOT_NOW } from '../../src/rulebase/compiled.ts';
-import { readCase } from '../../src/casework/read-case.ts';
+import { readCase } from '../../src/casework/reading/read-case.ts';
 import { rulesOf } from '../support/compile-text.ts';
 import { baseRules } from '../support/base-rules.ts';
 import { SMALL } from '../support/small-rules.ts';

@@ -5,7 +5,7 @@ import { toCase, type Interview } from '../../interview/state.ts';
 import type { Audience } from '../../report/evidence-words.ts';
 import { lastScreen } from '../../report/last-screen.ts';
 import { toResult, type Result } from '../../report/result.ts';
-import { ridersListText } from '../../report/riders-list.ts';
+import { ridersListText } from '../../report/interview-text.ts';
 import type { Style } from '../../report/style.ts';
 import { taskWords } from '../../report/verdict-lines.ts';
 import { textReport } from '../../report/text.ts';

@@ -3,8 +3,8 @@ import * as z from 'zod';
 import type { OwnSetting } from '../../bike/own-setting.ts';
 import { sheetSchemaWith } from '../../bike/form/schema.ts';
 import { packFile, ruleFile } from '../../rulebase/schema.ts';
-import { caseSchemaWith } from '../../casework/case-schema.ts';
-import { resultSchema } from '../result-schema.ts';
+import { caseSchemaWith } from '../../casework/reading/case-schema.ts';
+import { resultSchema } from './result-schema.ts';
 
 const FORMS = {
   rules: () => ruleFile,

@@ -5,7 +5,7 @@ import type { BikeSheet } from '../../bike/sheet.ts';
 import { withStands } from '../../bike/setting-values.ts';
 import type { Case, CaseAnswer, CaseVocabulary } from '../../casework/case.ts';
 import { lessonsOf } from '../../casework/belief-shifts.ts';
-import { readCase } from '../../casework/read-case.ts';
+import { readCase } from '../../casework/reading/read-case.ts';
 import { shiftOf } from '../../casework/rider.ts';
 import { roundsOf, standsBefore, type LoggedRound } from '../../casework/rounds.ts';
 import type { Model } from '../../diagnosis/model.ts';

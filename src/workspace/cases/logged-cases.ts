@@ -4,7 +4,7 @@ import { basename, dirname, join, resolve } from 'node:path';
 import type { BikeSheet } from '../../bike/sheet.ts';
 import { withStands } from '../../bike/setting-values.ts';
 import { vocabularyOf } from '../../casework/case.ts';
-import { readCase } from '../../casework/read-case.ts';
+import { readCase } from '../../casework/reading/read-case.ts';
 import { roundsOf, standsBefore } from '../../casework/rounds.ts';
 import type { Logged } from '../../evaluation/learn-observe.ts';
 import { LOG_FORMAT, readLogFile } from '../../logbook/migrate.ts';

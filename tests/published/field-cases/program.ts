@@ -2,7 +2,7 @@
 import { prepareBike } from '../../../src/advice/prepared-bike.ts';
 import { consult } from '../../../src/casework/consult.ts';
 import { vocabularyOf } from '../../../src/casework/case.ts';
-import { readCase } from '../../../src/casework/read-case.ts';
+import { readCase } from '../../../src/casework/reading/read-case.ts';
 import { buildModel } from '../../../src/diagnosis/model.ts';
 import { ideasOf } from '../../../src/diagnosis/pairs.ts';
 import type { CompiledRules } from '../../../src/rulebase/compiled.ts';

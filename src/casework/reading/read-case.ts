@@ -1,8 +1,8 @@
 /** Reads a case: its form by `case-schema.ts`, its meaning by `case-of.ts`, all that is wrong with either at once. */
-import type { OwnSetting } from '../bike/own-setting.ts';
-import { atMost, checked, laterFormat } from '../form/checked.ts';
-import { isMap } from '../form/is-map.ts';
-import { CASE_FORMAT, type CaseVocabulary, type ReadCase } from './case.ts';
+import type { OwnSetting } from '../../bike/own-setting.ts';
+import { atMost, checked, laterFormat } from '../../form/checked.ts';
+import { isMap } from '../../form/is-map.ts';
+import { CASE_FORMAT, type CaseVocabulary, type ReadCase } from '../case.ts';
 import { caseOf } from './case-of.ts';
 import { caseSchemaWith } from './case-schema.ts';
 import { tooMuch } from './too-much.ts';

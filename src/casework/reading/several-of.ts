@@ -1,6 +1,6 @@
 /** Several answers to one question, as a list in a case file. */
-import { printable } from '../form/printable.ts';
-import { CANNOT_TELL, NOT_NOW, type Question } from '../rulebase/compiled.ts';
+import { printable } from '../../form/printable.ts';
+import { CANNOT_TELL, NOT_NOW, type Question } from '../../rulebase/compiled.ts';
 
 /** What is wrong with a list, and the remedy. */
 interface BadList {

@@ -1,9 +1,9 @@
 /** The file form of a case: one interview's answers, as saved in a file or fed in by a script. What it means: `case-of.ts`. */
 import * as z from 'zod';
-import { saidSchemaWith } from '../bike/form/said-schema.ts';
-import type { OwnSetting } from '../bike/own-setting.ts';
-import { taught } from '../form/teach.ts';
-import { CASE_FORMAT, LEAST_ERROR, MOST_POINTS, OUTCOMES, PUT_BACK, SURE, TRIED_RESULTS } from './case.ts';
+import { saidSchemaWith } from '../../bike/form/said-schema.ts';
+import type { OwnSetting } from '../../bike/own-setting.ts';
+import { taught } from '../../form/teach.ts';
+import { CASE_FORMAT, LEAST_ERROR, MOST_POINTS, OUTCOMES, PUT_BACK, SURE, TRIED_RESULTS } from '../case.ts';
 
 const one = z.string().meta({ description: 'an answer id of the question, or cannot-tell, or not-now' });
 const several = z

@@ -1,8 +1,8 @@
 /** The JSON form of a result that scripts rely on, as a zod schema. */
 import * as z from 'zod';
-import { BECAUSE } from '../advice/advise.ts';
-import { STOP_REASONS } from '../advice/stop.ts';
-import { RESULT_FORMAT } from './result.ts';
+import { BECAUSE } from '../../advice/advise.ts';
+import { STOP_REASONS } from '../../advice/stop.ts';
+import { RESULT_FORMAT } from '../result.ts';
 
 const share = z.number().min(0).max(1);
 const caution = z.strictObject({ id: z.string(), level: z.enum(['note', 'care', 'stop']), text: z.string() });

@@ -1,9 +1,9 @@
 /** A case that has its form, read without zod; what is wrong with one that has not, `read-case.ts` says. */
-import { withOwn } from '../bike/form/read-quickly.ts';
-import { compiledForms } from '../form/compiled-forms.ts';
-import { isMap } from '../form/is-map.ts';
-import { hasForm, type JsonForm } from '../form/quick.ts';
-import type { CaseVocabulary, ReadCase } from './case.ts';
+import { withOwn } from '../../bike/form/read-quickly.ts';
+import { compiledForms } from '../../form/compiled-forms.ts';
+import { isMap } from '../../form/is-map.ts';
+import { hasForm, type JsonForm } from '../../form/quick.ts';
+import type { CaseVocabulary, ReadCase } from '../case.ts';
 import { caseOf } from './case-of.ts';
 import type { CaseFile } from './case-schema.ts';
 import { tooMuch } from './too-much.ts';

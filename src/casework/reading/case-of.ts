@@ -2,12 +2,12 @@
  * What a case in its file form means under these rules: every question, answer, change and topic in it known. Data that has
  * the form is taken as it is; of data that has not, what is sound is, so that all that is wrong is told at once.
  */
-import { saidOf } from '../bike/form/said.ts';
-import type { Sound } from '../form/checked.ts';
-import type { PathProblem } from '../form/problem.ts';
-import { printable } from '../form/printable.ts';
-import { didYouMean } from '../form/suggest.ts';
-import type { Case, CaseVocabulary, InterviewNotes, ReadCase, Wrong } from './case.ts';
+import { saidOf } from '../../bike/form/said.ts';
+import type { Sound } from '../../form/checked.ts';
+import type { PathProblem } from '../../form/problem.ts';
+import { printable } from '../../form/printable.ts';
+import { didYouMean } from '../../form/suggest.ts';
+import type { Case, CaseVocabulary, InterviewNotes, ReadCase, Wrong } from '../case.ts';
 import type { CaseFile } from './case-schema.ts';
 import { roundOf } from './round-of.ts';
 

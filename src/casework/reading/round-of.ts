@@ -1,13 +1,13 @@
 /** What one round of a case means: its answers, what was tried before and ridden after, each checked against the rules. */
-import { parseChange } from '../bike/change.ts';
-import { isMap } from '../form/is-map.ts';
+import { parseChange } from '../../bike/change.ts';
+import { isMap } from '../../form/is-map.ts';
 import { severalOf } from './several-of.ts';
-import type { Sound } from '../form/checked.ts';
-import type { PathProblem } from '../form/problem.ts';
-import { printable } from '../form/printable.ts';
-import { didYouMean } from '../form/suggest.ts';
-import { CANNOT_TELL, EITHER, NOT_NOW, type Question } from '../rulebase/compiled.ts';
-import type { CaseAnswer, CaseResult, CaseVocabulary, Round, Tried, Wrong } from './case.ts';
+import type { Sound } from '../../form/checked.ts';
+import type { PathProblem } from '../../form/problem.ts';
+import { printable } from '../../form/printable.ts';
+import { didYouMean } from '../../form/suggest.ts';
+import { CANNOT_TELL, EITHER, NOT_NOW, type Question } from '../../rulebase/compiled.ts';
+import type { CaseAnswer, CaseResult, CaseVocabulary, Round, Tried, Wrong } from '../case.ts';
 import type { RoundFile } from './case-schema.ts';
 
 type Path = PathProblem['path'];
