@@ -5,7 +5,7 @@ import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { vocabularyOf, type Case } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
 import { hear } from '../../src/casework/evidence.ts';
-import { readCase } from '../../src/casework/read-case.ts';
+import { readCase } from '../../src/casework/reading/read-case.ts';
 import { membersOf } from '../../src/diagnosis/hypotheses.ts';
 import { logOdds } from '../../src/diagnosis/log-odds.ts';
 import { answerProbabilities } from '../../src/diagnosis/answer-model.ts';
@@ -130,11 +130,11 @@ describe('several answers to one question', () => {
   });
 
   it.each([
-    [{ hands: [] }, 'hands lists no answer.'],
+    [{ hands: [] }, 'answers › hands: found a list, expected 1 or more entries.'],
     [{ hands: ['fingers', 'nothing'] }, 'hands: nothing cannot stand beside other answers.'],
     [{ hands: ['fingers', 'cannot-tell'] }, 'hands: cannot-tell cannot stand beside other answers.'],
     [{ hands: ['fingers', 'toes'] }, 'hands has no answer toes.'],
-    [{ hands: ['fingers', 3] }, 'Every answer to hands must be a word, found 3.'],
+    [{ hands: ['fingers', 3] }, 'answers › hands › entry 2: found 3, expected a text.'],
     [{ complaint: ['hits', 'rows'] }, 'complaint takes one answer, found 2.'],
   ])('are refused with one clear line: %j', (answers, message) => {
     const { value, problems } = read({ ...answers, 'safety.found': 'none' });
