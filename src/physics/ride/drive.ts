@@ -74,13 +74,11 @@ export function makeDrive(parts: DriveParts): Drive {
     const behind = speed === 0 ? wheelbase : 0;
     pave(table, DRIVE.rear, road, { start, speed, step, lag: speed === 0 ? 0 : lag, behind });
   }
-  if (gravity === undefined)
-    for (let at = DRIVE.gravity; at < table.length; at += DRIVE.width) table[at] = GRAVITY;
+  if (gravity === undefined) all(table, DRIVE.gravity, GRAVITY);
   else over(table, DRIVE.gravity, step, gravity);
   if (braking !== undefined) {
     over(table, DRIVE.grip, step, braking);
-    for (let row = 0; row < table.length; row += DRIVE.width)
-      table[row + DRIVE.grip]! /= table[row + DRIVE.gravity]!;
+    byGravity(table);
   }
   if (chain !== undefined) over(table, DRIVE.chain, step, chain);
   if (push !== undefined) over(table, DRIVE.push, step, push);
@@ -91,6 +89,17 @@ export function makeDrive(parts: DriveParts): Drive {
  * Loops of their own: every scenario hands in other functions, and what the engine compiled for the last one's it throws
  * away, so each should be cheap to compile.
  */
+
+/** A column of one number. */
+function all(table: Float64Array, column: number, value: number): void {
+  for (let at = column; at < table.length; at += DRIVE.width) table[at] = value;
+}
+
+/** What the brakes hold, as a share of the load. */
+function byGravity(table: Float64Array): void {
+  for (let row = 0; row < table.length; row += DRIVE.width)
+    table[row + DRIVE.grip]! /= table[row + DRIVE.gravity]!;
+}
 
 /** A column from a function of time. */
 function over(table: Float64Array, column: number, step: number, value: (time: number) => number): void {

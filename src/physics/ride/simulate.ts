@@ -119,27 +119,59 @@ export function simulate(
     ...wheelNumbers(front),
     ...wheelNumbers(rear),
   ]);
-  const ends = [endNumbers(front), endNumbers(rear)] as const;
   trace.last.set(from);
+  inStretches(
+    numbers,
+    endNumbers(front),
+    endNumbers(rear),
+    front.elastic.nodes,
+    front.drag.nodes,
+    rear.elastic.nodes,
+    rear.drag.nodes,
+    table,
+    trace.block,
+    trace.samples,
+    trace.last,
+    every,
+    steps,
+  );
+  return trace;
+}
+
+/** All of a run; by itself, because the engine compiles what it finds looping, and should compile no more than the loop. */
+function inStretches(
+  numbers: Float64Array,
+  front: Float64Array,
+  rear: Float64Array,
+  frontElastic: Float64Array,
+  frontDrag: Float64Array,
+  rearElastic: Float64Array,
+  rearDrag: Float64Array,
+  table: Float64Array,
+  block: Float64Array,
+  samples: number,
+  last: Float64Array,
+  every: number,
+  steps: number,
+): void {
   for (let at = 0; at <= steps; at += STRETCH)
     stretch(
       numbers,
-      ends[0],
-      ends[1],
-      front.elastic.nodes,
-      front.drag.nodes,
-      rear.elastic.nodes,
-      rear.drag.nodes,
+      front,
+      rear,
+      frontElastic,
+      frontDrag,
+      rearElastic,
+      rearDrag,
       table,
-      trace.block,
-      trace.samples,
-      trace.last,
+      block,
+      samples,
+      last,
       every,
       at,
       Math.min(at + STRETCH, steps + 1),
       steps,
     );
-  return trace;
 }
 
 /** Steps from one to before another; the state is the trace's last. At the very last step there is only something to note. */
