@@ -18,6 +18,8 @@ const ROUNDS = [
     'tests/published/dynamics-hydraulics.test.ts',
     'tests/physics/roads.test.ts',
     'tests/physics/swing-metrics.test.ts',
+    'tests/physics/bike-metrics.test.ts',
+    'tests/physics/draws.test.ts',
     'tests/physics/bike.test.ts',
     'tests/physics/linkage.test.ts',
     'tests/physics/temperature.test.ts',
@@ -56,7 +58,10 @@ function pathOf(file) {
 
 const gone = MUTANTS.filter(([file, from]) => !readFileSync(pathOf(file), 'utf8').includes(from));
 for (const [file, from] of gone) console.log(`${file} does not hold: ${from}`);
-if (gone.length > 0) process.exit(1);
+if (gone.length > 0) {
+  rmSync(copy, { recursive: true, force: true });
+  process.exit(1);
+}
 
 const [first = 0, last = MUTANTS.length] = process.argv.slice(2).map(Number);
 const lived = [];

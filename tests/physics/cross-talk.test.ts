@@ -10,6 +10,7 @@ import {
   governedSpeed,
   WEBER,
 } from '../../src/physics/cross-talk.ts';
+import { plausibleBikes } from '../../src/physics/draws.ts';
 import { defaultBike } from '../../src/physics/bike/from-sheet.ts';
 
 const KINDS = ['trail', 'enduro', 'downhill'] as const;
@@ -56,6 +57,25 @@ describe.each(KINDS)('a %s bike', (kind) => {
         expect(share).toBeGreaterThan(0.05);
         expect(share).toBeLessThan(0.8);
       }
+  });
+});
+
+describe('a step', () => {
+  it('closes by as few clicks as can be felt, which need not be as many as open', () => {
+    let unlike = 0;
+    for (const { bike } of plausibleBikes(12))
+      for (const end of ENDS)
+        for (const circuit of CIRCUITS) {
+          const clicks = feelableClicks(bike, end, circuit, false);
+          const change = (n: number): number =>
+            crossTalk(bike, end, circuit, -n, [governedSpeed(circuit)]).at[0]!.change;
+          // As many as the knob has, where fewer cannot be felt.
+          const most = bike.ends[end].knobs[circuit]?.range ?? 100;
+          if (clicks < most) expect(change(clicks)).toBeGreaterThan(WEBER - 1e-9);
+          expect(change(clicks - 1)).toBeLessThan(WEBER);
+          if (clicks !== feelableClicks(bike, end, circuit)) unlike++;
+        }
+    expect(unlike).toBeGreaterThan(0);
   });
 });
 

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { ENDS } from '../../src/bike/sheet.ts';
 import { damperForce } from '../../src/physics/bike/damper.ts';
 import { defaultBike } from '../../src/physics/bike/from-sheet.ts';
 import { makeGround, measure } from '../../src/physics/metrics/measure.ts';
@@ -41,6 +42,13 @@ describe('a cold bike', () => {
     expect(more(0.05)).toBeGreaterThan(more(1));
     expect(more(1)).toBeGreaterThan(1);
     expect(damperForce(hot.ends.rear.rebound, 0.05)).toBeLessThan(damperForce(bike.ends.rear.rebound, 0.05));
+  });
+
+  it.each(ENDS)('damps slow movements of the %s more, both ways', (end) => {
+    for (const way of ['compression', 'rebound'] as const)
+      expect(damperForce(cold.ends[end][way], 0.05)).toBeGreaterThan(
+        1.1 * damperForce(bike.ends[end][way], 0.05),
+      );
   });
 
   it('comes back more slowly from a berm than a hot one', () => {
