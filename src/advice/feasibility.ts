@@ -3,8 +3,9 @@ import { isCounted, type Change, type ChangeUnit } from '../bike/change.ts';
 import { dialOf, type Dial, type NoDial } from '../bike/setting-access.ts';
 import { sheetFact } from '../bike/facts.ts';
 import { unsaidBike } from '../bike/form/said.ts';
-import type { BikeSheet } from '../bike/sheet.ts';
-import { siPer } from '../bike/units.ts';
+import { ENDS, type BikeSheet } from '../bike/sheet.ts';
+import { siPer, type Unit } from '../bike/units.ts';
+import type { SpringCorrection } from '../physics/index.ts';
 import type { Adjustment } from '../rulebase/compiled.ts';
 
 export interface Step {
@@ -37,19 +38,23 @@ export type Possibility =
  * @param sheet absent: everything may be there
  * @param clicks how many clicks one step is, when the physics of this bike knows better than the rule
  * @param said what was told of the bike, where there is no sheet
+ * @param spring what brings the end's measured sag to the wanted one
  */
 export function possible(
   adjustment: Adjustment,
   sheet: BikeSheet | undefined,
   clicks?: number,
   said: BikeSheet = NOTHING_SAID,
+  spring?: SpringCorrection,
 ): Possibility {
   const { change } = adjustment;
   if (sheet === undefined) return asSaid(adjustment, said, clicks);
   const unmet = missing(adjustment, sheet);
   if (unmet !== undefined) return { can: false, why: unmet, unfit: true };
   if (change === undefined) return { can: true };
-  const step = inOwnUnits(inClicks(change, clicks), sheet);
+  const whole = spring === undefined ? undefined : corrected(change, spring, sheet);
+  if (whole !== undefined && 'why' in whole) return { can: false, why: whole.why, unfit: false };
+  const step = whole ?? inOwnUnits(inClicks(change, clicks), sheet);
   const dial = dialOf(sheet, step);
   if ('message' in dial) {
     // A sheet that does not speak of it does not deny it: look first.
@@ -59,7 +64,7 @@ export function possible(
     if (isCounted(step.unit)) return { can: false, why: lower(dial.message), unfit: false };
     return { can: true, step, note: unstopped(dial.remedy) };
   }
-  return within(step, dial);
+  return within(step, change.notBelow === undefined ? dial : notBelow(dial, change.notBelow));
 }
 
 const NOTHING_SAID = unsaidBike([]);
@@ -79,10 +84,47 @@ function asSaid(adjustment: Adjustment, said: BikeSheet, clicks: number | undefi
   return isCounted(step.unit) ? { can: false, why: lower(dial.message), unfit: false } : { can: true, step };
 }
 
-function inClicks(change: Step | Change, clicks: number | undefined): Step {
-  return change.unit === 'clicks' && clicks !== undefined
-    ? { ...change, by: Math.sign(change.by) * clicks }
-    : change;
+function inClicks({ setting, by, unit }: Change, clicks: number | undefined): Step {
+  return { setting, by: unit === 'clicks' && clicks !== undefined ? Math.sign(by) * clicks : by, unit };
+}
+
+/**
+ * The whole correction of a spring in the unit the sheet is kept in, as far as the rule lets it go at once; undefined where
+ * the rule takes steps of its own, or the sag asks for the other way. A coil that wants more preload than that wants
+ * another rate instead.
+ */
+function corrected(
+  { setting, by, unit, most }: NonNullable<Adjustment['change']>,
+  spring: SpringCorrection,
+  sheet: BikeSheet,
+): Step | { readonly why: string } | undefined {
+  if (most === undefined || Math.sign(spring.by) !== Math.sign(by)) return undefined;
+  const own = unit === 'psi' || unit === 'bar' ? sheet.units.pressure : unit;
+  const end = ENDS.find((one) => setting.startsWith(`${one}.`));
+  const part = end === undefined ? undefined : sheet.ends[end].spring;
+  const si = own === 'turns' ? (part?.kind === 'coil' ? part.preloadPerTurn : undefined) : siPer(own as Unit);
+  if (si === undefined) return undefined;
+  const limit = own === unit ? most : (most * siPer(unit as Unit)) / si;
+  const far = Math.abs(spring.by) / si;
+  const dial = dialOf(sheet, { setting, unit: own });
+  const grain = 'message' in dial ? 0.01 : dial.grain;
+  if (own === 'turns' && far > limit + grain / 2)
+    return {
+      why: `the sag is about ${Math.round(far)} turns off; that asks for another rate, not for preload`,
+    };
+  const size = Math.max(1, Math.round(Math.min(far, limit) / grain)) * grain;
+  return { setting, by: Number((Math.sign(by) * size).toFixed(3)), unit: own };
+}
+
+/** A dial whose rule keeps away from its lower end. */
+function notBelow(dial: Dial, least: number): Dial {
+  return dial.min >= least
+    ? dial
+    : {
+        ...dial,
+        min: least,
+        minIs: `the least that it should have, ${least} ${least === 1 ? dial.unit.replace(/s$/, '') : dial.unit}`,
+      };
 }
 
 /** A pressure step in the unit the sheet is kept in, to what its gauge can show. */

@@ -2,6 +2,7 @@
  * One bike made ready for advice: which adjustments it allows, how far each goes, and what each is worth under every
  * set of causes. Made once a bike sheet, because it is far dearer than a case.
  */
+import { siPer } from '../bike/units.ts';
 import { sheetFact } from '../bike/facts.ts';
 import { isAlone, rowFor } from '../bike/settings.ts';
 import { unsaidBike } from '../bike/form/said.ts';
@@ -52,13 +53,20 @@ export function prepareBike(
   const findings = sheet === undefined ? [] : sheetFindings(model, sheet);
   const moves = rules.adjustments.map((a) => movesOn(model, a, physics, bike));
   const can = rules.adjustments.map((a) =>
-    possible(
+    withRate(
+      model,
       a,
-      sheet,
-      a.change === undefined
-        ? undefined
-        : physics?.clicks[`${a.change.setting}${a.change.by > 0 ? '+' : '-'}`],
-      said,
+      possible(
+        a,
+        sheet,
+        a.change === undefined
+          ? undefined
+          : physics?.clicks[`${a.change.setting}${a.change.by > 0 ? '+' : '-'}`],
+        said,
+        a.end === undefined ? undefined : physics?.springs?.[a.end],
+      ),
+      physics,
+      bike,
     ),
   );
   // What could be done if every knob were there and had room: the ladder starts from it.
@@ -91,6 +99,21 @@ export function prepareBike(
   };
 }
 
+/** Of another coil, which: the rate that the measured sag asks for. */
+function withRate(
+  { rules: { settings } }: Model,
+  { end, kind, moves }: Adjustment,
+  can: Possibility,
+  physics: Physics | undefined,
+  bike: BikeSheet,
+): Possibility {
+  const rate = end === undefined ? undefined : physics?.springs?.[end]?.rate;
+  if (rate === undefined || !can.can || kind !== 'rebuild') return can;
+  if (!moves.some((move) => settings[move.setting]!.kind === 'spring')) return can;
+  const unit = bike.units.rate;
+  return { ...can, note: `the measured sag asks for about ${Math.round(rate / siPer(unit))} ${unit}` };
+}
+
 /** How far a lone rebound knob is a fix for the other circuit, where the pack does not say; judgement. */
 const ONE_KNOB = 0.7;
 
@@ -102,6 +125,16 @@ function movesOn(
   bike: BikeSheet,
 ): readonly Move[] {
   const main = adjustment.change?.setting;
+  const spring = adjustment.end === undefined ? undefined : physics?.springs?.[adjustment.end];
+  // What brings the measured sag right is a whole fix; the rule's share is that of its usual step.
+  if (
+    spring !== undefined &&
+    adjustment.change?.most !== undefined &&
+    Math.sign(spring.by) === Math.sign(adjustment.change.by)
+  )
+    return adjustment.moves.map((move) =>
+      settings[move.setting]!.id === main ? { ...move, share: 1 } : move,
+    );
   // The model of a damper has two circuits with a knob each; one knob on both is a thing of its own.
   const share =
     main === undefined

@@ -72,6 +72,37 @@ export function springStart(sheet: BikeSheet, bike: Bike, which: End): SpringSta
   });
 }
 
+/** What brings a measured sag to the wanted one; SI, + is firmer. */
+export interface SpringCorrection {
+  /** of the pressure in Pa, or of the preload in m */
+  readonly by: number;
+  /** of a coil: the rate in N/m that would do it with the preload as it is */
+  readonly rate?: number;
+}
+
+/**
+ * The whole correction by the spring model; undefined where a number is missing. A coil is taken at what it was measured to
+ * carry, so no weight is assumed for it.
+ * @param bike the model of the same sheet
+ */
+export function springCorrection(sheet: BikeSheet, bike: Bike, which: End): SpringCorrection | undefined {
+  const { rigid, spring, sagMeasured, sagWanted } = sheet.ends[which];
+  if (rigid === true || sagMeasured === undefined || sagWanted === undefined) return undefined;
+  const { linkage } = bike.ends[which];
+  if (spring.kind === 'air') {
+    if (spring.pressure === undefined) return undefined;
+    return { by: springStart(sheet, bike, which).model - spring.pressure };
+  }
+  const { rate, preload } = spring;
+  if (rate === undefined || preload === undefined) return undefined;
+  const stroke = fullStroke(linkage);
+  const ratio = (sag: number): number => ratioAt(linkage, wheelTravel(linkage, sag * stroke));
+  const carried = rate * (preload + sagMeasured * stroke);
+  const wanted = (carried * ratio(sagWanted)) / ratio(sagMeasured);
+  const shaft = sagWanted * stroke;
+  return { by: wanted / rate - shaft - preload, rate: coilRate(wanted, shaft, preload) };
+}
+
 /** Rate in N/m of a coil that carries a force in N at a shaft travel and a preload, both m. */
 export function coilRate(force: number, shaft: number, preload: number): number {
   return force / (shaft + preload);

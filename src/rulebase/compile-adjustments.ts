@@ -80,7 +80,7 @@ function linkOne(
     if (!cautionIds.has(id)) reportUnknown(report, e.place(['cautions', i]), 'caution', id, cautionIds);
     return id;
   });
-  const change = a.change === undefined ? undefined : { ...a.change, setting: e.fill(a.change.setting) };
+  const change = a.change === undefined ? undefined : changeOf(e, a.change);
   if (change !== undefined && !settings.some((s) => s.id === change.setting))
     reportUnknown(report, e.place(['change', 'setting']), 'setting', change.setting, idsOf(settings));
   else if (change !== undefined) checkChange(e, change, context);
@@ -111,6 +111,19 @@ function linkOne(
     feel: e.fill(a.feel),
     cautions,
     ...standing(e),
+  };
+}
+
+function changeOf(
+  e: Entry<AdjustmentSource>,
+  { setting, by, unit, most, 'not-below': notBelow }: NonNullable<AdjustmentSource['change']>,
+): NonNullable<Adjustment['change']> {
+  return {
+    setting: e.fill(setting),
+    by,
+    unit,
+    ...(most === undefined ? {} : { most }),
+    ...(notBelow === undefined ? {} : { notBelow }),
   };
 }
 

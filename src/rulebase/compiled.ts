@@ -5,7 +5,7 @@ import type { Numbers } from './numbers-schema.ts';
 import type { AdjustmentSource, Source } from './schema.ts';
 
 /** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
-export const COMPILED_FORMAT = 11;
+export const COMPILED_FORMAT = 12;
 
 /** Answers that every question has beside its own: remembered, but no evidence. */
 export const CANNOT_TELL = 'cannot-tell';
@@ -205,6 +205,10 @@ export interface Adjustment extends Standing {
     readonly setting: string;
     readonly by: number;
     readonly unit: OwnUnit;
+    /** the most at once where the whole correction is known from what was measured */
+    readonly most?: number;
+    /** never set lower than this */
+    readonly notBelow?: number;
   };
   readonly minutes: number;
   readonly moves: readonly Move[];

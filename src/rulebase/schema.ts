@@ -226,6 +226,11 @@ const adjustment = z.strictObject({
       setting: id,
       by: z.number(),
       unit: z.enum(OWN_UNITS),
+      most: z.number().positive().optional().meta({
+        description:
+          'a spring whose sag was measured is moved by the whole correction of the spring model instead of by:, but no more than this at once',
+      }),
+      'not-below': z.number().optional().meta({ description: 'never set lower than this' }),
     })
     .optional()
     .meta({ description: 'the step in numbers; + is more open, more pressure, more spacers, higher' }),

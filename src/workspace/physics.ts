@@ -22,7 +22,7 @@ export async function sheetBike(sheet: BikeSheet): Promise<Bike> {
 /** Kept for the next start. */
 export async function keptPhysics(io: Io, sheet: BikeSheet): Promise<Physics> {
   const isIt = (kept: unknown): kept is Physics =>
-    typeof kept === 'object' && kept !== null && 'clicks' in kept && 'crossTalk' in kept;
+    typeof kept === 'object' && kept !== null && 'clicks' in kept && 'crossTalk' in kept && 'springs' in kept;
   return ofBike(io, sheet, 'physics', isIt, async () => {
     return sheetPhysics(sheet);
   });
@@ -30,7 +30,7 @@ export async function keptPhysics(io: Io, sheet: BikeSheet): Promise<Physics> {
 
 export async function sheetPhysics(sheet: BikeSheet): Promise<Physics> {
   const [{ physicsOf }, bike] = await Promise.all([import('../advice/physics.ts'), sheetBike(sheet)]);
-  return physicsOf(bike);
+  return physicsOf(bike, sheet);
 }
 
 export async function defaultPhysics(): Promise<Physics> {

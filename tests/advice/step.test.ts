@@ -133,3 +133,51 @@ describe('what an adjustment needs', () => {
     expect(possible(service, sheet)).toEqual({ can: true });
   });
 });
+
+describe('a spring whose sag was measured', () => {
+  const air = { ...softer, change: { setting: 'front.spring', by: -4, unit: 'psi', most: 20 } } as const;
+  const of = (psi: number) => possible(air, withAir(60 * PSI), undefined, undefined, { by: psi * PSI });
+
+  it('is moved by the whole correction, to what a gauge shows, and no more than the rule lets it at once', () => {
+    expect(of(-9.3)).toMatchObject({ can: true, step: { by: -9.5, from: 60, to: 50.5 } });
+    expect(of(-1.2)).toMatchObject({ can: true, step: { by: -1 } });
+    expect(of(-35)).toMatchObject({ can: true, step: { by: -20 } });
+  });
+
+  it('keeps to the step of the rule where the sag asks for the other way', () => {
+    expect(of(6)).toMatchObject({ can: true, step: { by: -4 } });
+  });
+
+  const collar = (by: 1 | -1): Adjustment => ({
+    ...softer,
+    needs: {},
+    change: { setting: 'rear.spring', by, unit: 'turns', most: 2, notBelow: 1 },
+  });
+  const coil = (preload: number): BikeSheet => ({
+    ...sheet,
+    ends: {
+      ...sheet.ends,
+      rear: { ...sheet.ends.rear, spring: { kind: 'coil', rate: 70_000, preload, preloadPerTurn: 0.001 } },
+    },
+  });
+  const turned = (by: 1 | -1, preload: number, off: number) =>
+    possible(collar(by), coil(preload), undefined, undefined, { by: off, rate: 60_000 });
+
+  it('takes preload for a small error, and another rate for a large one', () => {
+    expect(turned(1, 0.001, 0.0013)).toMatchObject({ can: true, step: { by: 1.25, from: 1, to: 2.25 } });
+    expect(turned(1, 0.001, 0.005)).toEqual({
+      can: false,
+      why: 'the sag is about 5 turns off; that asks for another rate, not for preload',
+      unfit: false,
+    });
+  });
+
+  it('never takes the turn that keeps a coil from rattling', () => {
+    expect(turned(-1, 0.001, -0.001)).toEqual({
+      can: false,
+      why: 'it is at the least that it should have, 1 turn',
+      unfit: false,
+    });
+    expect(turned(-1, 0.002, -0.0018)).toMatchObject({ can: true, step: { by: -1, from: 2, to: 1 } });
+  });
+});

@@ -7,7 +7,7 @@ import { DAMPING, defaultSheet } from '../../src/physics/defaults.ts';
 import { restTravel } from '../../src/physics/bike/equilibrium.ts';
 import { bikeFromSheet } from '../../src/physics/bike/from-sheet.ts';
 import { ratioAt } from '../../src/physics/bike/linkage.ts';
-import { airPressure, coilRate } from '../../src/physics/start-spring.ts';
+import { airPressure, coilRate, springCorrection } from '../../src/physics/start-spring.ts';
 import { startOf } from '../../src/physics/start.ts';
 import { startText } from '../../src/report/bike/start-text.ts';
 import { PLAIN } from '../../src/report/style.ts';
@@ -241,4 +241,30 @@ it('begins with what a gauge shows, and names the place of a knob that nobody co
   const row = /Rebound, low speed.*/.exec(startText(uncounted, start, [], PLAIN))![0];
   expect(row).toMatch(/middle/);
   expect(row).not.toMatch(/\d/);
+});
+
+describe('what brings a measured sag to the wanted one', () => {
+  it('of a coil, by hand: what it was measured to carry, at the wanted stroke', () => {
+    const coil = { kind: 'coil', rate: 70_000, preload: 0.001 } as const;
+    const sheet = paperBike({}, { spring: coil, sagMeasured: 0.24, sagWanted: 0.3 });
+    // Stroke 60 mm: 70 N/mm × (1 + 14.4) mm = 1078 N; at 18 mm that is 15.4 − 18 = −2.6 mm of preload, or 1078 / 19 N/mm.
+    const { by, rate } = springCorrection(sheet, bikeFromSheet(sheet), 'rear')!;
+    expect(by * 1000).toBeCloseTo(15.4 - 18 - 1, 6);
+    expect(rate! / 1000).toBeCloseTo(1078 / 19, 6);
+  });
+  it('of an air spring brings the model to rest at the wanted sag', () => {
+    const air = { kind: 'air', pressure: 60 * 6894.76 } as const;
+    const front = { travel: 0.17, spring: air, sagMeasured: 0.3, sagWanted: 0.2, adjusters: knobs };
+    const sheet = paperBike({ ends: { ...paperBike().ends, front } });
+    const bike = bikeFromSheet(sheet);
+    const { by } = springCorrection(sheet, bike, 'front')!;
+    expect(by).toBeGreaterThan(0);
+    const spring = { ...bike.ends.front.spring, pressure: air.pressure + by };
+    const set = { ...bike, ends: { ...bike.ends, front: { ...bike.ends.front, spring } } } as typeof bike;
+    expect(restTravel(set, 'front') / 0.17).toBeCloseTo(0.2, 3);
+  });
+  it('is not told where a number is missing', () => {
+    const sheet = paperBike();
+    expect(springCorrection(sheet, bikeFromSheet(sheet), 'rear')).toBeUndefined();
+  });
 });
