@@ -22,6 +22,8 @@ import { defaultBike } from '../physics/index.ts';
 import { rulesToText } from '../rulebase/compiled-text.ts';
 import { problemLine } from '../form/problem.ts';
 import { writeForms } from './forms.ts';
+import { removeStale } from './stale.ts';
+import { ROOT } from '../host/root.ts';
 import { compileWords } from '../words/compiled-words.ts';
 
 const folder = basePackFolder();
@@ -56,6 +58,7 @@ if (rules === undefined) {
   };
   writeFileSync(STAMP, JSON.stringify(stamp));
   writeForms();
+  removeStale(join(ROOT, 'dist'), join(ROOT, 'src'));
   const { bundle } = await import('./bundle.ts');
   await bundle();
 }
