@@ -10,7 +10,7 @@ import type { CaseAnswer } from '../../../src/casework/case.ts';
 import { buildModel } from '../../../src/diagnosis/model.ts';
 import type { CompiledRules } from '../../../src/rulebase/compiled.ts';
 import { buildMatcher } from '../../../src/words/matcher.ts';
-import { namesOfCauses, reports, score, written } from './score.ts';
+import { listOf, namesOfCauses, reports, score, written } from './score.ts';
 
 /** A rider is let go after so many answers in a row that he cannot give. */
 const GIVES_UP = 4;
@@ -35,11 +35,14 @@ export function replay(writer: string): { asked: number[]; first: number; three:
         const q = rules.questions[model.questionIndex.get(id)!]!;
         return { question: id, answer: q.safety ? q.answers[q.default]!.id : 'cannot-tell', sure: 'sure' };
       }
-      const { answer, sure = 'sure' } = (typeof given === 'object' ? given : { answer: given }) as {
-        answer: string;
-        sure?: CaseAnswer['sure'];
+      const [own, ...also] = listOf(given);
+      const all = own === undefined ? [] : [own.answer, ...also.map(({ answer }) => answer)];
+      return {
+        question: id,
+        answer: all[0]!,
+        ...(all.length > 1 ? { also: all.slice(1) } : {}),
+        sure: own!.sure,
       };
-      return { question: id, answer: String(answer), sure };
     };
     const answers: CaseAnswer[] = known['complaint'] === undefined ? [] : [of('complaint')];
     for (const { question, answer } of report.told

@@ -2,6 +2,7 @@
  * Scores a ranking of causes against what was found or given for real reports. The reports and their sources stand in
  * cases.yaml, the answers that writers apart from each other made of them in answers-*.yaml.
  */
+import type { CaseAnswer } from '../../../src/casework/case.ts';
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
@@ -43,6 +44,17 @@ const file = (name: string): unknown => parse(readFileSync(`tests/published/fiel
 
 export const reports = (): readonly Report[] => (file('cases.yaml') as { cases: Report[] }).cases;
 export const written = (writer: string): readonly Written[] => file(`answers-${writer}.yaml`) as Written[];
+
+/** What a writer gave to one question: one answer, or several in a list, each with how sure. */
+export function listOf(given: unknown): { answer: string; sure: CaseAnswer['sure'] }[] {
+  return [given].flat().map((one) => {
+    const { answer, sure = 'sure' } = (typeof one === 'object' && one !== null ? one : { answer: one }) as {
+      answer: unknown;
+      sure?: CaseAnswer['sure'];
+    };
+    return { answer: String(answer), sure };
+  });
+}
 
 /** The half that rules may be worked on with, and the half that is only scored: by a hash of the source. */
 export function halfOf(report: Pick<Report, 'source_key'>): Half {

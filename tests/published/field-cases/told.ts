@@ -5,7 +5,7 @@
  */
 import type { CompiledRules } from '../../../src/rulebase/compiled.ts';
 import { buildMatcher } from '../../../src/words/matcher.ts';
-import { halfOf, type Half, type Report, type Written } from './score.ts';
+import { halfOf, listOf, type Half, type Report, type Written } from './score.ts';
 
 export interface ToldLine {
   readonly id: string;
@@ -17,9 +17,6 @@ export interface ToldLine {
 }
 
 const bare = (question: string): string => question.replace(/@.*$/, '');
-const answerOf = (given: unknown): string =>
-  typeof given === 'object' && given !== null ? String((given as { answer: unknown }).answer) : String(given);
-
 export function readTold(
   rules: CompiledRules,
   reports: readonly Report[],
@@ -31,7 +28,8 @@ export function readTold(
     const given = new Map<string, Set<string>>();
     for (const writer of writers)
       for (const [question, answer] of Object.entries(writer.find((w) => w.id === report.id)?.answers ?? {}))
-        given.set(bare(question), (given.get(bare(question)) ?? new Set()).add(answerOf(answer)));
+        for (const one of listOf(answer))
+          given.set(bare(question), (given.get(bare(question)) ?? new Set()).add(one.answer));
     return report.told.map((line) => {
       const offers = matcher.match(line).flatMap((r) => r.candidates);
       const judged = offers.map((o) => ({ ...o, known: given.get(bare(o.question)) }));
