@@ -10,6 +10,8 @@ import { searchOrder } from './search-order.ts';
 
 /** An adjustment that cures anything with less than this is not worth naming. */
 const LEAST_CHANCE = 0.05;
+/** Less than this behind a danger is a guess, and the text of the danger says enough. */
+const LIKELY_REPAIR = 0.5;
 /** A rung that cures less than this is passed over for the one after it. */
 const LEAST_RUNG = 0.25;
 
@@ -100,13 +102,19 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
   const allowed = (p: number): boolean =>
     refusal(p) === undefined && missingProof(s, payoff.adjustments[p]!) === undefined;
   const top = best === undefined || allowed(best) ? best : bestOf(worth, allowed);
-  const repair = bestOf(worth, allowed, marks.repairs);
+  const repair = dangerous
+    ? bestOf(
+        cure,
+        (p) => cure[p]! >= LIKELY_REPAIR && allowed(p) && mends(s, payoff.adjustments[p]!),
+        marks.repairs,
+      )
+    : bestOf(worth, allowed, marks.repairs);
   const lead =
     dangerous ||
     (repair !== undefined && repair !== top && cure[repair]! >= rules.numbers.advice['repair-first']);
   const rung = lead ? undefined : nextRung(s, cure, { best: top === undefined ? 0 : worth[top]!, allowed });
   const wanted =
-    lead && repair !== undefined
+    lead && (dangerous || repair !== undefined)
       ? repair
       : (rung?.position ?? (top !== undefined && worth[top]! > 0 ? top : undefined));
   const held = dangerous
@@ -185,6 +193,18 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
   if (sure && grounds?.complaintStands() === true)
     return { verdict: 'unknown', ranked: [], first: undefined, because: 'unexplained', refused, knowing };
   return { verdict: sure ? 'leave' : 'unknown', ranked: [], first: undefined, refused, knowing };
+}
+
+/** Whether it mends what a dangerous answer points to: another repair would be no remedy for what was found. */
+function mends({ model, bench, known }: Situation, adjustment: number): boolean {
+  if (known === undefined) return true;
+  const { cures } = bench.effect(adjustment);
+  return model.rules.questions.some(({ id, answers, links, dangerous }) => {
+    const given = known.answers.get(id);
+    if (given === undefined || dangerous[given] === undefined) return false;
+    const found = answers.findIndex((answer) => answer.id === given);
+    return links.some(([cause, sign]) => sign === found && cures[cause]! > 0);
+  });
 }
 
 interface Wanted {

@@ -214,6 +214,16 @@ export function complaintLines(r: Result, words: Words): string[] {
   if (list.length === 0 || (list.length === 1 && (list[0]!.helped ?? 0) >= AIMED)) return [];
   const said = new Map<string, Result['complaints'][number][]>();
   for (const one of list) said.set(one.phrase, [...(said.get(one.phrase) ?? []), one]);
+  // Part of another phrase, with the same fate, is no complaint of its own.
+  const parts = [...said.keys()].filter((phrase) =>
+    [...said].some(
+      ([other, all]) =>
+        other !== phrase &&
+        other.includes(phrase) &&
+        fateOf(all, r, words) === fateOf(said.get(phrase)!, r, words),
+    ),
+  );
+  for (const phrase of parts) said.delete(phrase);
   return [...said].map(([phrase, all]) =>
     paragraph(
       `"${printable(phrase, MOST_NAME)}": ${fateOf(all, r, words)}`,

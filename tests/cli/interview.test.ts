@@ -250,7 +250,7 @@ describe('what was tried already', () => {
       { choose: 'worse' },
       { choose: 'still like that' },
       { choose: 'no' },
-      'f',
+      { choose: 'done for now' },
     ];
     let next = 0;
     const player: Player = (asked) => {

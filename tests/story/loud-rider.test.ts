@@ -2,7 +2,7 @@
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { openLog } from '../../src/logbook/log.ts';
-import { ride, workshop } from './place.ts';
+import { workshop } from './place.ts';
 
 /** A fork that packs down: a trial is planned from it. */
 const PACKS = {
@@ -33,26 +33,17 @@ it('is counted from the third interview on, in words, and not with --no-log', as
     now: () => new Date('2026-05-04T10:20:30Z'),
   });
   const told: string[] = [];
-  // `ride` rides the trial whose name comes first.
   for (const n of [1, 2, 3]) {
     shop.writeCase('now.yaml', { case: 1, id: 'now', answers: { complaint: 'rows', 'back-ache': 'aches' } });
     told.push(await shop.out('diagnose', 'now.yaml', '--bike', 'bike.yaml'));
     shop.writeCase('loud.yaml', { case: 1, id: `loud-${n}`, answers: PACKS });
-    await shop.out(
-      'trial',
-      'plan',
-      '--long',
-      '--bike',
-      'bike.yaml',
-      '--case',
-      'loud.yaml',
-      '--id',
-      `t${4 - n}`,
-    );
+    await shop.out('trial', 'plan', '--long', '--bike', 'bike.yaml', '--case', 'loud.yaml', '--id', `t${n}`);
     // The rest of what he said, put into the paper that the log keeps of the interview.
     await log.saveCase(`loud-${n}`, { case: 1, id: `loud-${n}`, answers: { ...PACKS, ...LOUD } });
-    await ride(shop, { reference: 4, plus: 3, minus: 3 });
-    await shop.out('trial', 'judge', '--bike', 'bike.yaml');
+    // Broken off before it shows anything, so that the same is tried again.
+    for (let run = 0; run < 3; run++)
+      await shop.out('trial', 'record', '--bike', 'bike.yaml', '--hidden', '--rating', 'overall=4');
+    await shop.out('trial', 'judge', '--bike', 'bike.yaml', '--close');
   }
   const line = /This rider names signs more readily than most; that is counted\./;
   for (const text of told) expect(text).not.toMatch(line);

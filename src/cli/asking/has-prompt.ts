@@ -20,7 +20,10 @@ const NONE: Choice = { value: 'none', name: 'none' };
 const UNSURE: Choice = { value: NOT_SURE, name: 'not sure' };
 const KNOBS: readonly Choice[] = [
   { value: 'one', name: 'one knob' },
-  ...PLACES.map((where) => ({ value: where, name: `one knob, ${where.replace('-', ' ')}` })),
+  ...PLACES.map((where) => ({
+    value: where,
+    name: `one knob, ${where === 'middle' ? 'around the middle' : where.replace('-', ' ')}`,
+  })),
   { value: 'two', name: 'two knobs: low- and high-speed' },
   NONE,
   UNSURE,
