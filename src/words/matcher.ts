@@ -95,9 +95,11 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
             : [];
         });
         readings.push(...withoutRivals(said));
-        for (const find of little) {
-          // Where a sign is denied, so is the trouble.
-          if (denials.some(Boolean) || denied(tokens, [find.places])[0]!) continue;
+        // Where a sign is denied, so is the trouble.
+        const denies = said.some((s) => s.reading.negated);
+        const told = finds.map((f) => f.places);
+        for (const find of denies ? [] : little) {
+          if (denied(tokens, [...told, find.places]).at(-1)!) continue;
           const ends = endOf(tokens, mentions, find.places, carried);
           weak.push({ find, reading: reading(find, tokens, text, ends, false, questions) });
         }

@@ -70,7 +70,7 @@ describe('the phrases of the built-in pack', () => {
 
   it('offers an answer of every phrase for each of its own ways of saying it', () => {
     const lost = rules.words
-      .filter((w) => w.number === undefined)
+      .filter((w) => w.number === undefined && w.weak !== 'all')
       .flatMap((w) =>
         w.says
           .map(spoken)

@@ -108,6 +108,11 @@ words:
     says: [wobbly]
     could-be: [{question: "height@{end}", answer: high}]
     source: common-practice
+  - id: muddy
+    weak: all
+    says: [muddy]
+    could-be: [{question: pattern, answer: one}]
+    source: common-practice
   - id: fine-then-not
     across: true
     says: [<praise> falls/sinks]

@@ -272,6 +272,11 @@ describe('a phrase that is too little by itself', () => {
     expect(phrases('the fork is wobbly. It sits low')).toEqual(['sits-low']);
   });
 
+  it('is offered only where nothing else is, if it is that weak', () => {
+    expect(phrases('muddy')).toEqual(['muddy']);
+    expect(phrases('muddy and sits low')).toEqual(['sits-low']);
+  });
+
   it('is not offered where it is denied, or where what excludes it stands in the same statement', () => {
     expect(phrases('the fork is not wobbly')).toEqual([]);
     expect(phrases('wobbly and lovely')).toEqual([]);
