@@ -5,7 +5,7 @@
  * gives that away. A look at the bike does: so nothing is claimed with `claim` or more before `checks` looks in the stand
  * that could speak against it, a gauge counting for all of them, and what a gauge can read is
  * claimed on the gauge alone. "Nothing is off" rests on as many looks that found nothing, unless the rider has noticed
- * nothing either; where he has noticed something in several topics, the looks explain nothing, and his complaint stands.
+ * nothing either; where something bothers him, the looks explain nothing, and his complaint stands.
  */
 import type { Belief, Evidence } from '../diagnosis/belief.ts';
 import type { Model } from '../diagnosis/model.ts';
@@ -70,8 +70,15 @@ export function lookedAt(model: Model, evidence: readonly Evidence[]): boolean {
   return looks >= checks && looks < over;
 }
 
-/** Whether something was noticed in so many topics that clean looks do not make it nothing. */
-export function complaintStands({ rules }: Model, evidence: readonly Evidence[]): boolean {
+/**
+ * Whether there is a complaint that clean looks do not make nothing. What the rider says bothers him decides; what he
+ * noticed only when asked is noticed on bikes with nothing off as well. Where he was not asked what bothers him, so many
+ * topics in which something was noticed stand for it.
+ */
+export function complaintStands({ rules, questionIndex }: Model, evidence: readonly Evidence[]): boolean {
+  const broad = questionIndex.get(rules.numbers['one-impression'].of);
+  const told = evidence.find((e) => e.question === broad);
+  if (told !== undefined) return told.answer !== rules.questions[told.question]!.default;
   const topics = new Set<string>();
   for (const { question, answer } of evidence) {
     const q = rules.questions[question]!;

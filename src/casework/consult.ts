@@ -16,7 +16,7 @@ import type { Case, CaseAnswer } from './case.ts';
 import { hear, type Heard } from './evidence.ts';
 import { modelFor } from './rider.ts';
 import { riddenInVain } from './ridden-in-vain.ts';
-import { mayMove, ride, think, type Scratch, type TrialEffect } from './think.ts';
+import { averagedOf, mayMove, ride, think, type Scratch, type TrialEffect } from './think.ts';
 import { weighTried, type TriedBefore, type TriedEffect } from './weigh-tried.ts';
 
 export interface Wishes {
@@ -63,6 +63,8 @@ export interface Consultation {
   readonly none: number;
   /** of that, the chance of one impression told throughout; the rest is something that the rules do not know */
   readonly impression: number;
+  /** belief averaged over riders who follow their complaint and those who do not; to be asked for before the room is used again */
+  readonly averaged: () => Belief;
   /** whether what is claimed was looked at on the bike, or nothing so large is claimed */
   readonly checked: boolean;
   /** whether the next question is only asked because so much is claimed */
@@ -105,13 +107,15 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
   const ranking = wishes.next ? rankOpen(model, now!, heard, { ...wishes, sparing }) : [];
   // Where a change is advised already, a question that may put another in its place goes first.
   let mover: number | undefined;
+  const safetyOpen = ranking.some((g) => model.rules.questions[g.question]!.safety);
+  const asked = askedOf(model, kase.answers) - heard.putOff.length;
   const why = wishes.next
     ? stopReason(model.rules.numbers, {
         dangerous: heard.dangers.length > 0,
         knowing: advice.knowing,
         bits: Math.max(0, ...ranking.map((g) => g.bits)),
-        safetyOpen: ranking.some((g) => model.rules.questions[g.question]!.safety),
-        asked: askedOf(model, kase.answers) - heard.putOff.length,
+        safetyOpen,
+        asked,
         keepAsking: wishes.keepAsking ?? false,
         moves: () =>
           advice.verdict !== 'change' ||
@@ -119,17 +123,20 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
       })
     : undefined;
   // Before a large claim the looks come that could speak against it, however little they promise.
+  const { checks: least, 'most-questions': most } = model.rules.numbers.asking;
+  const lastChance = why === undefined && !safetyOpen && asked >= most - least && wishes.keepAsking !== true;
   const looks =
-    !checks.done && (why === 'enough' || why === 'settled' || why === 'dry')
+    !checks.done && (lastChance || why === 'enough' || why === 'settled' || why === 'dry')
       ? ranking.filter((g) => checks.wanted(model.rules.questions[g.question]!))
       : [];
-  const early = mover === undefined ? looks : ranking.filter((g) => g.question === mover);
+  const early = mover === undefined || looks.length > 0 ? looks : ranking.filter((g) => g.question === mover);
   const open = early.length === 0 ? ranking : [...early, ...ranking.filter((g) => !early.includes(g))];
   const shown =
     wishes.sparing === true
       ? whyOf(bench, belief, advice).slice(0, wishes.explain)
       : leading(belief.causes, wishes.explain);
   let ranked: readonly number[] | undefined;
+  let averaged: Belief | undefined;
   return {
     heard,
     belief,
@@ -141,6 +148,7 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
     open,
     none,
     impression,
+    averaged: () => (averaged ??= averagedOf(model, bench, kase, first)),
     checked: checks.done,
     looking: looks.length > 0,
     stop: looks.length > 0 ? undefined : why,

@@ -2,6 +2,7 @@
 import { advise, type Advice } from '../advice/advise.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { update, type Belief } from '../diagnosis/belief.ts';
+import { asFollowed, averageOf, chanceFollowing } from '../diagnosis/following.ts';
 import type { Gain } from '../diagnosis/inquiry.ts';
 import { logOdds } from '../diagnosis/log-odds.ts';
 import type { Model } from '../diagnosis/model.ts';
@@ -71,6 +72,20 @@ export function think(
 
 /** A question is not asked for answers that would put something else first and come less often than this. */
 const LEAST_MOVING = 0.05;
+
+/** What is believed after it, averaged over riders who follow their complaint and those who do not. */
+export function averagedOf(
+  model: Model,
+  bench: PreparedBike,
+  kase: Case,
+  { heard, tried, belief }: Pick<Thought, 'heard' | 'tried' | 'belief'>,
+): Belief {
+  const followed = asFollowed(model, heard.evidence);
+  if (followed === undefined) return belief;
+  const following = ride(model, bench, update(model, tried.weights, followed), kase, []).belief;
+  const chance = chanceFollowing(model, following.logEvidence, belief.logEvidence);
+  return averageOf(belief, following, chance);
+}
 
 /** The best question that is still worth asking and may well be answered so that something else comes first. */
 export function mayMove(

@@ -12,6 +12,8 @@ export interface Evidence {
   readonly sure: number;
   /** of several answers to one question: what each counts, 0..1; absent where it is the only one */
   readonly share?: number;
+  /** chance of the answer where the rider does not answer for the bike; absent: as every other answer of the question */
+  readonly floor?: number;
 }
 
 export interface Belief {
@@ -77,10 +79,13 @@ function groupsOf(model: Model, evidence: readonly Evidence[]): Map<number, Evid
 export function wrongly(model: Model, group: number, answers: readonly Evidence[]): number {
   const { stories, bound } = model.groups[group]!;
   const m = (question: number): number => model.rules.questions[question]!.answers.length;
-  if (answers.length === 1 && answers[0]!.share === undefined) return 1 / m(answers[0]!.question);
+  if (answers.length === 1 && answers[0]!.share === undefined) {
+    const { question, sure, floor } = answers[0]!;
+    return floor === undefined ? 1 / m(question) : sure / m(question) + floor;
+  }
   const fits = stories();
   const told = new Map<number, ToldWrongly>();
-  for (const { question, answer, sure, share = 1 } of answers) {
+  for (const { question, answer, sure, share = 1, floor } of answers) {
     const before = told.get(question);
     told.set(question, {
       fits: fits.get(question),
@@ -88,6 +93,7 @@ export function wrongly(model: Model, group: number, answers: readonly Evidence[
       answers: m(question),
       bound: sure * bound,
       counts: (before?.counts ?? 0) + share,
+      ...(floor === undefined ? {} : { rest: (sure * (1 - bound)) / m(question) + floor }),
     });
   }
   return chanceOfStory([...told.values()]);
@@ -104,10 +110,10 @@ export function groupLikelihood(
 ): { trusted: Float64Array; wrong: number } {
   const g = model.groups[group]!;
   const trusted = new Float64Array(g.classes.sets.length).fill(1);
-  for (const { question, answer, sure, share } of answers) {
+  for (const { question, answer, sure, share, floor } of answers) {
     const m = model.rules.questions[question]!.answers.length;
     const table = g.table(question);
-    if (share === undefined) timesColumn(trusted, table, answer, m, sure, (1 - sure) / m);
+    if (share === undefined) timesColumn(trusted, table, answer, m, sure, floor ?? (1 - sure) / m);
     else timesShare(trusted, table, answer, m, sure, (1 - sure) / m, share);
   }
   return { trusted, wrong: wrongly(model, group, answers) };

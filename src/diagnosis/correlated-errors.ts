@@ -23,6 +23,8 @@ export interface ToldWrongly {
   readonly bound: number;
   /** how many answers those given count as: 1 for one; one of several follows the story, what is beyond is any, alike */
   readonly counts: number;
+  /** of one answer alone: its chance where it does not follow; absent: any answer, alike */
+  readonly rest?: number;
 }
 
 /** @param indices the questions of one group, by index into `questions` */
@@ -44,7 +46,11 @@ export function chanceOfStory(answers: readonly ToldWrongly[]): number {
   let sum = 0;
   for (let s = 0; s < stories; s++) {
     let p = 1;
-    for (const { fits, given, answers: m, bound, counts } of answers) {
+    for (const { fits, given, answers: m, bound, counts, rest } of answers) {
+      if (rest !== undefined) {
+        p *= fits === undefined ? bound / m + rest : (fits[s] === given[0] ? bound : 0) + rest;
+        continue;
+      }
       const follows = fits === undefined ? 1 / m : follow(fits[s]!, given, bound, m);
       p *= counts === 1 ? follows : follows ** Math.min(1, counts) * m ** -Math.max(0, counts - 1);
     }

@@ -29,11 +29,11 @@ export function feltOf(
   runs: readonly Interviewed[],
   report: 'better' | 'worse',
 ): Felt[] {
-  return runs.flatMap(({ truth, outcome: { advice, belief, none } }) => {
+  return runs.flatMap(({ truth, outcome: { advice, averaged, none } }) => {
     const { verdict, first } = advice;
     if (verdict !== 'change' || first === undefined || model.rules.adjustments[first]!.kind === 'measure')
       return [];
-    const said = chanceFelt(model, belief, none, { prospect: bench.prospect(first), report });
+    const said = chanceFelt(model, averaged(), none, { prospect: bench.prospect(first), report });
     return [{ said, real: outcomeProbability(model, bench.effect(first), truth, report) }];
   });
 }

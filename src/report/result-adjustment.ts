@@ -74,7 +74,7 @@ export function adjustmentOf(
   const change = step === undefined ? null : printChange([step]);
   const helps = round((1 - c.none) * chance(c.belief, prospect.helps));
   const felt = (report: 'better' | 'worse'): number | null =>
-    a.kind === 'measure' ? null : round(chanceFelt(model, c.belief, c.none, { prospect, report }));
+    a.kind === 'measure' ? null : round(chanceFelt(model, c.averaged(), c.none, { prospect, report }));
   const rounds = [...kase.earlier, kase];
   const cause = likeliestCured(bench, c.belief, index);
   const likely = cause === undefined ? null : round(statedOf(c.belief, c.none, cause));

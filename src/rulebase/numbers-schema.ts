@@ -45,7 +45,8 @@ export const numbers = z.strictObject({
         'looks in the stand after which a bike was looked over: what the rider says is then acted on, even where one impression would explain it',
     }),
     confirmed: z.int().positive().default(2).meta({
-      description: 'signs told in as many topics are a complaint that stands, also where nothing is found',
+      description:
+        'where nobody asked what bothers the rider, signs in as many topics are a complaint that stands, also where nothing is found',
     }),
     checks: z.int().min(0).default(2).meta({ description: 'how many looks in the stand that takes' }),
   }),
@@ -80,6 +81,10 @@ export const numbers = z.strictObject({
     prior: share.meta({ description: 'chance that a rider answers everything from one impression' }),
     bound: share.meta({ description: 'how many of the remembered and ridden answers follow it' }),
     of: z.string().meta({ description: 'the question whose signs are the impressions a rider may have' }),
+  }),
+  following: z.strictObject({
+    prior: share.meta({ description: 'chance that a rider follows his complaint' }),
+    share: share.meta({ description: 'how many of his other answers are given in its sense' }),
   }),
   rider: z.strictObject({
     spread: z.number().min(0).max(2).meta({

@@ -137,6 +137,14 @@ describe('a complaint that stands', () => {
     expect(complaintStands(model, [say('r1'), say('r2', 0), say('s1')])).toBe(false);
     expect(complaintStands(model, [say('r1'), say('r2'), say('s1', 0), say('other', 0)])).toBe(true);
   });
+  it('is what the rider says bothers him, where he was asked, and nothing that he noticed only when asked', () => {
+    const asked = { ...model.rules.numbers, 'one-impression': { prior: 0, bound: 0, of: 'r1' } };
+    const own = { ...model, rules: { ...model.rules, numbers: asked } };
+    expect(complaintStands(own, [say('r1', 0), say('r2'), say('r3'), say('r4')])).toBe(false);
+    expect(complaintStands(own, [say('r1'), say('r2', 0), say('s1', 0), say('s2', 0)])).toBe(true);
+    expect(complaintStands(own, [say('r2'), say('r3')])).toBe(true);
+    expect(complaintStands(own, [say('r2')])).toBe(false);
+  });
   it('is not told that nothing is off, although the looks found nothing', () => {
     const verdict = (told: readonly string[]) =>
       consult(
