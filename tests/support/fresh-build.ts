@@ -26,7 +26,7 @@ export default function beforeAll(): () => void {
     const left = readdirSync(home, { recursive: true, encoding: 'utf8' });
     rmSync(home, { recursive: true });
     const more = left.filter(
-      (path) => !/^earshot(\/(bikes|rules|numbers|tipping|words)(\/[^/]+)?)?$/.test(path),
+      (path) => !/^earshot(\/(bikes|results|rules|numbers|tipping|words)(\/[^/]+)?)?$/.test(path),
     );
     if (more.length > 0) throw new Error(`A test without a home of its own left: ${more.join(' ')}`);
   };

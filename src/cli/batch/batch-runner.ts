@@ -10,7 +10,8 @@ import { toResult, type Result } from '../../report/result.ts';
 import type { Style } from '../../report/style.ts';
 import { MOST_SIDE_EFFECTS } from '../../report/text.ts';
 import { setLine } from '../../workspace/bikes/set-line.ts';
-import type { Workspace } from '../../workspace/workspace.ts';
+import type { KeepResult } from '../../workspace/cases/kept-result.ts';
+import type { Opened, Workspace } from '../../workspace/workspace.ts';
 import { recordsOf, type Batch } from '../../workspace/cases/records.ts';
 import { withKnockOn } from '../../workspace/with-knock-on.ts';
 
@@ -27,6 +28,8 @@ export interface BatchOptions {
   /** as the line named it, and where the line was started; for commands that are printed */
   readonly bike?: string | undefined;
   readonly cwd?: string;
+  /** for people: where results are kept for the next start */
+  readonly kept?: KeepResult | undefined;
 }
 
 export interface Told {
@@ -62,6 +65,20 @@ export function teller(
   };
   const most = options.full ? 12 : 3;
   const shown = options.format === 'text' ? MOST_SIDE_EFFECTS : Infinity;
+  const work = async ({ kase, bench, history }: Opened): Promise<Result> => {
+    const consultation = consult(workspace.model, bench, kase, wishes);
+    const result = toResult(workspace.model, bench, kase, consultation, {
+      most,
+      ...(inSection ? {} : { warnings: history }),
+      ...(kase.said === undefined ? {} : await workspace.said(kase)),
+    });
+    // The model run takes as long as hundreds of cases, so it is for people, and for a bike that is known or asked about.
+    return forPeople && (options.full || bench.sheet !== undefined)
+      ? withKnockOn(result, workspace, bench.sheet, options.full ? undefined : shown)
+      : result;
+  };
+  /** what a result hangs on beside its case and bike */
+  const how = { format: options.format, full: options.full, next: options.next, explain: options.explain };
   return async (batch, before) => {
     let out = '';
     let err = '';
@@ -80,15 +97,10 @@ export function teller(
       for (const warning of opened.warnings) err += `${warning}\n`;
       try {
         const { kase, bench, history } = opened;
-        const consultation = consult(workspace.model, bench, kase, wishes);
-        let result = toResult(workspace.model, bench, kase, consultation, {
-          most,
-          ...(inSection ? {} : { warnings: history }),
-          ...(kase.said === undefined ? {} : await workspace.said(kase)),
-        });
-        // The model run takes as long as hundreds of cases, so it is for people, and for a bike that is known or asked about.
-        if (forPeople && (options.full || bench.sheet !== undefined))
-          result = await withKnockOn(result, workspace, bench.sheet, options.full ? undefined : shown);
+        const result =
+          forPeople && options.kept !== undefined
+            ? await options.kept(workspace.model, bench, kase, { ...how, history }, () => work(opened))
+            : await work(opened);
         // What the bike's earlier trials said is said once, not once a case.
         const news = before + told === 0 ? [] : history;
         for (const warning of result.warnings)

@@ -7,6 +7,7 @@ import { teller, type BatchOptions, type Told } from '../batch/batch-runner.ts';
 import { toldInOrder, type Hands } from '../batch/ordered.ts';
 import { EXIT, type ExitCode, type Io } from '../../host/io.ts';
 import { progressOn } from '../../host/progress.ts';
+import { resultKeeper } from '../../workspace/cases/kept-result.ts';
 import { readBatches, type Batch } from '../../workspace/cases/records.ts';
 
 const options = {
@@ -45,7 +46,7 @@ export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCo
   if (begin !== '') await io.out(begin);
   const all = toldInOrder(
     lookingUp(readBatches(options.files, io)),
-    teller(workspace, { ...options, audience: options.for, cwd: io.cwd }),
+    teller(workspace, { ...options, audience: options.for, cwd: io.cwd, kept: resultKeeper(io) }),
     hands(options, io),
   );
   let stopped = false;

@@ -2,16 +2,13 @@
  * Which single words of the rules the advice on a case hangs on, kept by the content of rules, bike and case: the same case
  * told again, as while it is talked over, tries no strength anew. A rebuilt program believes nothing that an older one kept.
  */
-import { statSync } from 'node:fs';
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import type { Case } from '../../casework/case.ts';
 import type { Model } from '../../diagnosis/model.ts';
-import { sha256 } from '../../disk/sha256.ts';
 import { caseSensitivity, type CaseSensitivity } from '../../evaluation/sensitivity.ts';
 import type { Io } from '../../host/io.ts';
-import { VERSION } from '../../host/version.ts';
 import { readKept, writeKept, type Shelf } from '../kept.ts';
-import { BUILT_PHYSICS } from '../rules/built-in.ts';
+import { contentName } from './content-name.ts';
 
 const TIPPING: Shelf = { name: 'tipping', most: 200 };
 
@@ -22,26 +19,12 @@ export async function keptSensitivity(
   bench: PreparedBike,
   kase: Case,
 ): Promise<CaseSensitivity> {
-  const name = nameOf(model, bench, kase);
+  const name = contentName(model, bench, kase);
   const kept = name === undefined ? undefined : readKept(io, TIPPING, name);
   if (isSensitivity(kept)) return kept;
   const made = caseSensitivity(model, bench, kase);
   if (name !== undefined) await writeKept(io, TIPPING, name, made);
   return made;
-}
-
-function nameOf(model: Model, bench: PreparedBike, kase: Case): string | undefined {
-  try {
-    // The build writes this file anew each time.
-    const built = statSync(BUILT_PHYSICS).mtimeMs;
-    const { buffer, byteOffset, byteLength } = bench.prior;
-    return sha256()
-      .update(JSON.stringify([VERSION, built, model.rules.digest, bench.sheet ?? null, kase]))
-      .update(new Uint8Array(buffer, byteOffset, byteLength))
-      .digest('hex');
-  } catch {
-    return undefined;
-  }
 }
 
 function isSensitivity(kept: unknown): kept is CaseSensitivity {
