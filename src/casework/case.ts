@@ -2,6 +2,7 @@
 import type { PathProblem } from '../form/problem.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
+import { meantBy } from './tried-meaning.ts';
 
 export const CASE_FORMAT = 1;
 
@@ -106,6 +107,8 @@ export interface CaseVocabulary {
   /** the settings that the packs add to a bike */
   readonly adjusters: CompiledRules['adjusters'];
   readonly topics: ReadonlySet<string>;
+  /** why what was tried is known under no rule, as far as its words alone tell */
+  readonly misread: (tried: Tried) => string | undefined;
 }
 
 /** Takes down one error. What is dear to find out is handed in as a function, and not asked of the thousandth error. */
@@ -123,5 +126,10 @@ export function vocabularyOf(rules: CompiledRules): CaseVocabulary {
     adjustments: new Set(rules.adjustments.map((a) => a.id)),
     adjusters: rules.adjusters,
     topics: new Set(rules.questions.map((q) => q.topic)),
+    misread: (tried) => {
+      const meant =
+        tried.change === undefined && tried.setting !== undefined ? meantBy({ rules }, tried) : [];
+      return typeof meant === 'string' ? meant : undefined;
+    },
   };
 }

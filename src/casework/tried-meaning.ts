@@ -33,7 +33,7 @@ const EITHER = new Set(['either', 'unknown']);
  * @returns what it can have been, each with all that was turned; more than one where the end is not known
  * @throws never; a sentence says what cannot be read
  */
-export function meantBy(model: Model, tried: Tried): readonly (readonly Turned[])[] | string {
+export function meantBy(model: Pick<Model, 'rules'>, tried: Tried): readonly (readonly Turned[])[] | string {
   const found = settingsOf(model.rules.settings, tried);
   if (typeof found === 'string') return found;
   const name = nameOf(tried);
@@ -90,7 +90,12 @@ function named(settings: readonly Setting[], name: string): Setting[] {
     : settings.filter(({ id, partner }) => partner !== undefined && id.startsWith(`${name}.`));
 }
 
-function turnedBy(model: Model, setting: Setting, ways: readonly string[], name: string): Turned | string {
+function turnedBy(
+  model: Pick<Model, 'rules'>,
+  setting: Setting,
+  ways: readonly string[],
+  name: string,
+): Turned | string {
   const { causes } = model.rules;
   const read = new Set<number | 1 | -1>();
   const out: { cures?: number; sign?: 1 | -1 }[] = [];

@@ -42,6 +42,23 @@ export function caseOf(file: Sound<CaseFile>, vocabulary: CaseVocabulary, fallba
   };
 }
 
+/** What was tried in words that no rule knows. */
+export function unplaced(file: Sound<CaseFile>, vocabulary: CaseVocabulary): PathProblem[] {
+  const rounds = [
+    { round: file, at: [] },
+    ...(file.earlier?.map((round, i) => ({ round: round ?? {}, at: ['earlier', i] })) ?? []),
+  ];
+  return rounds.flatMap(({ round, at }) =>
+    (round.tried ?? []).flatMap((one, i): PathProblem[] => {
+      const [tried] = roundOf({ tried: [one] }, [], vocabulary, () => undefined).tried ?? [];
+      const why = tried === undefined ? undefined : vocabulary.misread(tried);
+      return why === undefined
+        ? []
+        : [{ path: [...at, 'tried', i], severity: 'error', message: why, remedy: '' }];
+    }),
+  );
+}
+
 /** What a rider said of a bike without a sheet; where there is a sheet, the sheet says it. */
 function hasOf(
   file: NonNullable<Sound<CaseFile>['has']> | undefined,

@@ -3,7 +3,7 @@ import type { OwnSetting } from '../../bike/own-setting.ts';
 import { atMost, checked, laterFormat } from '../../form/checked.ts';
 import { isMap } from '../../form/is-map.ts';
 import { CASE_FORMAT, type CaseVocabulary, type ReadCase } from '../case.ts';
-import { caseOf } from './case-of.ts';
+import { caseOf, unplaced } from './case-of.ts';
 import { caseSchemaWith } from './case-schema.ts';
 import { tooMuch } from './too-much.ts';
 
@@ -29,7 +29,9 @@ export function readCase(raw: unknown, vocabulary: CaseVocabulary, fallbackId: s
   const { good, sound, problems } = checked(raw, form, 'A case');
   if (sound === undefined) return { problems };
   const read = caseOf(sound, vocabulary, fallbackId);
-  return good && read.problems.length === 0 ? read : { problems: atMost([...problems, ...read.problems]) };
+  if (good && read.problems.length === 0) return read;
+  // What was tried is placed on the bike later; where the words alone tell that it cannot be, it is told with the rest.
+  return { problems: atMost([...problems, ...read.problems, ...unplaced(sound, vocabulary)]) };
 }
 
 function sheetInstead(raw: Readonly<Record<string, unknown>>): ReadCase['problems'] {
