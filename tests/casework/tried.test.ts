@@ -379,3 +379,16 @@ describe('what was tried, and what of the bike the result speaks of', () => {
     ]);
   });
 });
+
+it('is told with the other mistakes of its case, where its words alone tell that it cannot be placed', () => {
+  const tried = { setting: 'compression.low', end: 'front', direction: 'opn', result: 'worse' };
+  const { problems } = readCase(
+    { case: 1, id: 'x', answers: { 'safety.fond': 'none' }, tried: [tried] },
+    vocabularyOf(baseRules().rules),
+    'x',
+  );
+  expect(problems.map(({ path, message }) => [path.join('.'), message])).toEqual([
+    ['answers.safety.fond', expect.stringContaining('no question safety.fond')],
+    ['tried.0', expect.stringContaining('opn is no direction')],
+  ]);
+});

@@ -4,7 +4,7 @@ import { compiledForms } from '../../form/compiled-forms.ts';
 import { isMap } from '../../form/is-map.ts';
 import { hasForm, type JsonForm } from '../../form/quick.ts';
 import type { CaseVocabulary, ReadCase } from '../case.ts';
-import { caseOf } from './case-of.ts';
+import { caseOf, unplaced } from './case-of.ts';
 import type { CaseFile } from './case-schema.ts';
 import { tooMuch } from './too-much.ts';
 
@@ -24,5 +24,8 @@ export function readQuickly(
     const told = withOwn(has!, vocabulary.adjusters, () => ({ type: 'string' }));
     formFor.set(vocabulary, (form = { ...plain, properties: { ...others, has: told } }));
   }
-  return hasForm(form, raw) ? caseOf(raw as CaseFile, vocabulary, fallbackId) : undefined;
+  if (!hasForm(form, raw)) return undefined;
+  const file = raw as CaseFile;
+  const read = caseOf(file, vocabulary, fallbackId);
+  return read.problems.length === 0 ? read : { problems: [...read.problems, ...unplaced(file, vocabulary)] };
 }
