@@ -48,7 +48,7 @@ describe('several answers to one question', () => {
         const other = believe({ [id]: [...signs.toReversed(), signs[0]], complaint: 'arms' });
         expect([...other.causes]).toEqual([...one.causes]);
       }),
-      { numRuns: 30 },
+      { numRuns: 10 },
     );
   });
 
@@ -59,7 +59,7 @@ describe('several answers to one question', () => {
         expect(caseOf({ [id]: [sign] })).toEqual(caseOf({ [id]: sign }));
         expect(caseOf({ [id]: { answer: [sign], sure } })).toEqual(caseOf({ [id]: { answer: sign, sure } }));
       }),
-      { numRuns: 20 },
+      { numRuns: 8 },
     );
   });
 
@@ -78,7 +78,7 @@ describe('several answers to one question', () => {
           if (Math.min(...apart) > 0) expect(moved(both)).toBeLessThan(apart[0]! + apart[1]!);
         });
       }),
-      { numRuns: 40 },
+      { numRuns: 12 },
     );
   });
 

@@ -175,8 +175,8 @@ describe('history and sheet', () => {
 
 // Every single one, of every command: tests/bench/kill-points.mjs.
 it.each([
-  ['change', 2],
-  ['undo', 3],
+  ['change', 5],
+  ['undo', 7],
 ] as const)(
   'agree after a kill at writing calls of a %s, each %i-th from the first, and leave nothing over',
   async (job, stride) => {
