@@ -100,6 +100,7 @@ export function adjustmentOf(
     wayBack: a.wayBack,
     feel: a.feel,
     note: notes(
+      onlyIf(bench, a),
       triedBefore(c, a),
       possible.can && !(possible.look === true && wasSeen(model, bench, c, index))
         ? possible.note
@@ -181,6 +182,17 @@ function triedBefore(c: Consultation, { change, id }: Adjustment): string | unde
   if (before === undefined) return undefined;
   const how = before.tried.result === 'worse' ? 'made it worse' : 'made no difference';
   return `${TRIED_BEFORE} and ${how}; it stands here because the answers still point to it`;
+}
+
+/** How the note begins of what only one kind of spring has, where nobody said which one there is. */
+export const ONLY_IF = 'only if ';
+
+function onlyIf({ fact }: PreparedBike, { needs, end }: Adjustment): string | undefined {
+  const kinds = Object.entries(needs).flatMap(([path, values]) =>
+    path.endsWith('.spring') && fact(path) === undefined ? values : [],
+  );
+  if (kinds.length !== 1) return undefined;
+  return `${ONLY_IF}the ${end} has ${kinds[0] === 'air' ? 'an air spring' : `a ${kinds[0]} spring`}`;
 }
 
 function notes(...all: readonly (string | undefined)[]): string | null {

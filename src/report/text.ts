@@ -8,7 +8,7 @@ import { whereText } from './interview-text.ts';
 import { percent } from '../form/percent.ts';
 import { plainResult } from './plain-words.ts';
 import { likelyOf, likelyWords, stopWords, withStep } from './phrases.ts';
-import { TRIED_BEFORE, type ResultAdjustment } from './result-adjustment.ts';
+import { ONLY_IF, TRIED_BEFORE, type ResultAdjustment } from './result-adjustment.ts';
 import type { Result } from './result.ts';
 import { fit, PLAIN, type Style } from './style.ts';
 import {
@@ -136,9 +136,13 @@ function waiting(result: Result, put: Put, head: Head, words: Words, full: boole
     head("If that doesn't fix it");
     others.forEach((a, i) => {
       const lead = `  ${i + 2}. `;
-      const before = a.note?.startsWith(TRIED_BEFORE) === true ? ` ${capital(a.note)}.` : '';
+      const told = [TRIED_BEFORE, ONLY_IF].some((begin) => a.note?.startsWith(begin) === true);
+      const before = told ? ` ${capital(a.note!)}.` : '';
+      // The same cause has its number above.
+      const odds =
+        a.cures !== null && a.cures === firstOf(result)?.cures ? 'for the same cause' : likelyWords(a);
       const what = words.audience === 'rider' ? a.plain.replace(/\.$/, '') : `${a.do}${withStep(a)}`;
-      put(`${what}: ${likelyWords(a)}.${before}`, lead);
+      put(`${what}: ${odds}.${before}`, lead);
       if (full && words.audience === 'mechanic') sideEffects(a, undefined, put, lead.length);
     });
     put('Run it again before you try one of these. Each has its own cautions.');

@@ -56,9 +56,16 @@ describe('what to do first', () => {
   });
 
   it('is the repair, and no tuning, after a dangerous answer', () => {
-    const told = on({ [SLOW]: 0.9, [WORN]: 0.05 }, bare, true);
+    const told = on({ [SLOW]: 0.9, [WORN]: 0.6 }, bare, true);
     expect(told).toMatchObject({ verdict: 'stop', because: 'danger' });
     expect(told.first).toBe(adjustmentOf('front.seals.service'));
+  });
+
+  it('names no repair after a dangerous answer where it would be a guess, or mend something else', () => {
+    expect(on({ [SLOW]: 0.9, [WORN]: 0.3 }, bare, true).first).toBeUndefined();
+    const known = { answers: new Map([['no-such-finding', 'yes']]), bike: () => undefined };
+    const told = advise(model, bare, believing({ [WORN]: 0.9 }), { dangerous: true, known });
+    expect(told).toMatchObject({ verdict: 'stop', first: undefined, ranked: [] });
   });
 });
 

@@ -319,7 +319,7 @@ describe('the end of an interview', () => {
     packs();
     const keys: Press[] = [
       { choose: 'Front rebound' },
-      { choose: 'one knob, middle' },
+      { choose: 'one knob, around the middle' },
       { choose: 'Rear rebound' },
       { choose: 'none' },
       'd',
@@ -343,7 +343,7 @@ describe('the end of an interview', () => {
   });
   it('keeps what the bike was said to have as a sheet, with one key, asking only the rest', async () => {
     packs();
-    const keys: Press[] = [{ choose: 'Front rebound' }, { choose: 'one knob, middle' }, 'd'];
+    const keys: Press[] = [{ choose: 'Front rebound' }, { choose: 'one knob, around the middle' }, 'd'];
     let next = 0;
     const typed: Record<string, string> = { 'Short name': 'My bike', 'Wheel travel': '150' };
     const player = defaults((asked) => {
