@@ -22,7 +22,7 @@ export interface SpringStart {
   readonly model: number;
   /** the maker's starting pressure, Pa, where the sheet has it */
   readonly maker?: number;
-  /** what to begin with: the maker's, else the model's, inside the maker's limits */
+  /** what to begin with: the model's where sag was measured, else the maker's, else the model's; inside the maker's limits */
   readonly begin: number;
   readonly now?: number;
   readonly basis: Basis;
@@ -61,13 +61,18 @@ export function springStart(sheet: BikeSheet, bike: Bike, which: End): SpringSta
   const { pressure, pressureMaker, pressureMin = 0, pressureMax = Infinity } = part.spring;
   const needed = airPressure(model.spring as AirSpringModel, force, shaft);
   const inside = Math.min(pressureMax, Math.max(pressureMin, needed));
+  const measured = pressure !== undefined && part.sagMeasured !== undefined;
   return defined<SpringStart>({
     ...base,
     model: needed,
     maker: pressureMaker,
-    begin: pressureMaker ?? settable(inside, sheet.units.pressure, pressureMin, pressureMax),
+    // What was measured on this bike beats a table for all riders of this weight, inside the maker's limits.
+    begin:
+      pressureMaker === undefined || measured
+        ? settable(inside, sheet.units.pressure, pressureMin, pressureMax)
+        : pressureMaker,
     now: pressure,
-    basis: pressure !== undefined && part.sagMeasured !== undefined ? 'measured' : 'assumption',
+    basis: measured ? 'measured' : 'assumption',
     limited: needed > pressureMax ? 'max' : needed < pressureMin ? 'min' : undefined,
   });
 }
