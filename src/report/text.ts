@@ -142,7 +142,9 @@ function waiting(result: Result, put: Put, head: Head, words: Words, full: boole
       const odds =
         a.cures !== null && a.cures === firstOf(result)?.cures ? 'for the same cause' : likelyWords(a);
       const what = words.audience === 'rider' ? a.plain.replace(/\.$/, '') : `${a.do}${withStep(a)}`;
-      put(`${what}: ${odds}.${before}`, lead);
+      // Of what was ridden before, when and how it was rated is enough here.
+      const ridden = a.ridden.slice(0, 1).map((line) => ` ${line.split('. ')[0]!.replace(/\.$/, '')}.`);
+      put(`${what}: ${odds}.${before}${ridden.join('')}`, lead);
       if (full && words.audience === 'mechanic') sideEffects(a, undefined, put, lead.length);
     });
     put('Run it again before you try one of these. Each has its own cautions.');
