@@ -388,7 +388,7 @@ it('is told with the other mistakes of its case, where its words alone tell that
     'x',
   );
   expect(problems.map(({ path, message }) => [path.join('.'), message])).toEqual([
-    ['answers.safety.fond', expect.stringContaining('no question safety.fond')],
+    ['answers', expect.stringContaining('no question safety.fond')],
     ['tried.0', expect.stringContaining('opn is no direction')],
   ]);
 });

@@ -12,7 +12,7 @@ import { readBatches, type Batch } from '../../workspace/cases/records.ts';
 
 const options = {
   format: format('text', 'json', 'ndjson', 'csv', 'markdown'),
-  bike: text('file', 'bike sheet for cases that name none'),
+  bike: text('file', 'bike sheet, or the id of a bike with a log, for cases that name none'),
   log: unless('leave out what was tested on the bike before'),
   full: flag('everything: evidence, all options, every caution'),
   next: flag('ndjson, csv: rank the open questions too'),

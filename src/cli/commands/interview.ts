@@ -33,7 +33,10 @@ const options = {
     ['mechanic', 'rider'],
   ),
   save: text('file', 'save the answers here'),
-  resume: maybeText('file', 'carry on with a saved interview; without a file, the last one'),
+  resume: maybeText(
+    'file',
+    'carry on with a saved interview, by its file or its name; without one, the last',
+  ),
   id: text('name', 'name of the case'),
 };
 
