@@ -56,8 +56,6 @@ export const SIDES = [...new Set(CIRCUITS.map(sideOf))].map((side) => ({
   circuits: CIRCUITS.filter((circuit) => sideOf(circuit) === side),
 }));
 
-export const sideKeys = SIDES.map(({ side }) => side);
-
 export type Side = 'rebound' | 'compression';
 
 export function sideOf(circuit: Circuit): Side {

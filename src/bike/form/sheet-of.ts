@@ -31,7 +31,8 @@ export interface ReadSheet {
 /** @param own the settings that rule packs in use add to the table */
 export function sheetOf(file: Sound<SheetFile>, own: readonly OwnSetting[]): ReadSheet {
   const problems: PathProblem[] = [];
-  const units: UnitChoice = { ...DEFAULT_UNITS, ...defined<Partial<UnitChoice>>(bare(file.units) ?? {}) };
+  const said = Object.entries(file.units ?? {}).filter(([, unit]) => unit !== undefined && unit !== null);
+  const units = { ...DEFAULT_UNITS, ...(Object.fromEntries(said) as Partial<UnitChoice>) };
   const top = new Place([], units, problems);
   const of = (end: End | undefined): OwnSetting[] => own.filter((one) => one.end === end);
   const { id, kind, geometry, cockpit } = file;
@@ -85,17 +86,6 @@ export function sheetOf(file: Sound<SheetFile>, own: readonly OwnSetting[]): Rea
     }),
     problems,
   };
-}
-
-/** A map without the keys that hold nothing. */
-function bare<T extends object>(
-  map: T | null | undefined,
-): { [K in keyof T]: NonNullable<T[K]> | undefined } | undefined {
-  return map === null || map === undefined
-    ? undefined
-    : (Object.fromEntries(Object.entries(map).map(([key, value]) => [key, value ?? undefined])) as {
-        [K in keyof T]: NonNullable<T[K]> | undefined;
-      });
 }
 
 function changedOf(list: Sound<SheetFile>['changed'], top: Place): BikeSheet['changed'] {
