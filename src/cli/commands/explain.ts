@@ -1,4 +1,8 @@
 /** `earshot explain CASE [CAUSE]`: the evidence for and against. */
+import type { PreparedBike } from '../../advice/prepared-bike.ts';
+import type { Case } from '../../casework/case.ts';
+import { hear } from '../../casework/evidence.ts';
+import type { Model } from '../../diagnosis/model.ts';
 import { json } from '../../form/json.ts';
 import { arg, command, flag, format, maybeArg, text, unless, whom, type Given, type Here } from '../takes.ts';
 import { consult } from '../../casework/consult.ts';
@@ -9,6 +13,7 @@ import { plainResult, plainRules } from '../../report/plain-words.ts';
 import { toResult } from '../../report/result.ts';
 import { caseSensitivityData, caseSensitivityLines } from '../../report/rules/sensitivity-text.ts';
 import { didYouMean } from '../../form/suggest.ts';
+import { resultKeeper } from '../../workspace/cases/kept-result.ts';
 import { openWorkspace } from '../../workspace/workspace.ts';
 import { EXIT, Refusal, type ExitCode } from '../../host/io.ts';
 import { keptSensitivity } from '../../workspace/cases/kept-sensitivity.ts';
@@ -51,6 +56,7 @@ async function explain(
   }
   let failed = 0;
   let unreadable = false;
+  const keep = resultKeeper(io);
   for await (const record of readRecords([given.case], io)) {
     const opened = await workspace.open(record);
     if ('faults' in opened) {
@@ -63,15 +69,16 @@ async function explain(
     for (const warning of opened.warnings) io.err(`${warning}\n`);
     sayHistory(history, io);
     const all = rules.causes.length;
-    const consultation = consult(model, bench, kase, { next: true, explain: all, fit: true });
-    const result = toResult(model, bench, kase, consultation, { most: all });
+    const result = await keep(model, bench, kase, 'explain', async () =>
+      toResult(model, bench, kase, consult(model, bench, kase, { next: true, explain: all, fit: true }), {
+        most: all,
+      }),
+    );
     const wanted =
       given.cause === undefined
         ? result.causes.slice(0, 3)
         : result.causes.filter((c) => c.id === given.cause);
-    const bits = given.conflict
-      ? conflict(modelFor(model, bench, kase), bench.prior, consultation.heard.evidence)
-      : undefined;
+    const bits = given.conflict ? conflictIn(modelFor(model, bench, kase), bench, kase) : undefined;
     const tipping = await keptSensitivity(io, model, bench, kase);
     const priors = Object.fromEntries(rules.causes.map((c) => [c.id, c.prior]));
     if (given.format === 'json')
@@ -99,4 +106,9 @@ async function explain(
     }
   }
   return failed === 0 ? EXIT.done : unreadable ? EXIT.usage : EXIT.some;
+}
+
+/** How much the last answers speak against each other, in bits. */
+function conflictIn(model: Model, bench: PreparedBike, { answers }: Case): number {
+  return conflict(model, bench.prior, hear(model, answers, bench.fact).evidence);
 }

@@ -14,6 +14,7 @@ import { plainResult, plainRules } from '../../report/plain-words.ts';
 import { changeOf } from '../../report/result-adjustment.ts';
 import { pitSheet, type PitSheet } from '../../report/pit-sheet/pit-sheet.ts';
 import { toResult, type Result } from '../../report/result.ts';
+import { resultKeeper } from '../../workspace/cases/kept-result.ts';
 import { openWorkspace } from '../../workspace/workspace.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
 import { readRecords, type CaseRecord } from '../../workspace/cases/records.ts';
@@ -57,10 +58,12 @@ async function report(options: Options, { io, rules: packs }: Here): Promise<Exi
   let result: Result;
   try {
     const all = rules.causes.length;
-    const consultation = consult(workspace.model, bench, kase, { next: true, explain: all, fit: true });
-    result = toResult(workspace.model, bench, kase, consultation, {
-      most: all,
-      ...(await workspace.said(kase)),
+    result = await resultKeeper(io)(workspace.model, bench, kase, 'report', async () => {
+      const consultation = consult(workspace.model, bench, kase, { next: true, explain: all, fit: true });
+      return toResult(workspace.model, bench, kase, consultation, {
+        most: all,
+        ...(await workspace.said(kase)),
+      });
     });
   } catch (error) {
     if (!(error instanceof ImpossibleEvidence)) throw error;
