@@ -20,6 +20,7 @@ import {
   type Task,
   type Weights,
 } from './learn-fit.ts';
+import { fitCareless, type Carelessness } from './learn-riders.ts';
 import { observe, type Logged, type Observation } from './learn-observe.ts';
 import { strengthsOf, type Strength } from './strengths.ts';
 
@@ -50,6 +51,8 @@ export interface Learned {
   readonly whole: boolean;
   readonly rounds: number;
   readonly settled: boolean;
+  /** how often the riders of the log slip, where that is clearly not what the pack says; learned with that, and not firm */
+  readonly riders?: Carelessness;
   readonly strengths: readonly (Estimate & { readonly strength: Strength })[];
   readonly priors: readonly (Estimate & { readonly rule: PriorRule })[];
 }
@@ -73,7 +76,7 @@ export function learn(model: Model, logged: readonly Logged[], options: LearnOpt
   const strengths = strengthsOf(model.rules);
   const rules = priorRules(model);
   const table = strengthTable(model, strengths);
-  const task: Task = { pack: model, strengths, rules, observations, table };
+  let task: Task = { pack: model, strengths, rules, observations, table };
   const { weight } = options;
   const whole = cases - ridden >= LEFT_ALONE * cases;
   const answered = strengths.map((s) => observations.filter((o) => answers(model, s, o)).length);
@@ -134,6 +137,21 @@ export function learn(model: Model, logged: readonly Logged[], options: LearnOpt
       firm = firm.map((f, i) => f && last[i]!);
     }
   }
+  const held: Firm = firm.map(() => false);
+  // Slips show in many words at once; where a single word is contradicted, it is that word.
+  const careless =
+    firm.filter(Boolean).length === 1
+      ? undefined
+      : fitCareless(
+          task,
+          (other, before) => {
+            task = { ...task, pack: other };
+            return fitWith(held, other, before);
+          },
+          { usual: now, says: (k) => (firm[k]! ? Math.min(weight, FREED) : weight) },
+        );
+  if (careless !== undefined) [now, firm] = [careless.now, held];
+  const unlike = careless?.riders;
   const estimates = now.estimates.map(({ old, value, wide, cases: seen, behind }, i): Estimate => {
     const at = (z: number): number => expit(logit(inside(value)) + z * wide);
     return { old, value, low: at(-NINE_IN_TEN), high: at(NINE_IN_TEN), cases: seen, behind, firm: firm[i]! };
@@ -146,6 +164,7 @@ export function learn(model: Model, logged: readonly Logged[], options: LearnOpt
     whole,
     rounds: now.rounds,
     settled: now.settled,
+    ...(unlike === undefined ? {} : { riders: unlike }),
     strengths: strengths.map((strength, k) => ({ strength, ...estimates[k]! })),
     priors: rules.map((rule, r) => ({ rule, ...estimates[strengths.length + r]! })),
   };

@@ -26,6 +26,25 @@ describe('learning from logs', () => {
     expect(moved).toBeLessThanOrEqual(1);
   });
 
+  it('holds most of them also where riders slip and mistake topics far more often than the pack takes them to, and moves nothing', () => {
+    const { all, within, moved } = coverage(300, 5, true);
+    // Without learning how these riders answer, six of ten hold, and every such log moves a word.
+    expect(within / all).toBeGreaterThan(0.75);
+    expect(moved).toBe(0);
+  });
+
+  it('says how careless the riders are only where they are', () => {
+    const careless = {
+      ...rules.numbers,
+      trust: { recall: 0.2, ride: 0.2, stand: 0.02 },
+      slip: { recall: 0.15, ride: 0.15, stand: 0 },
+    };
+    const told = study(madeLogs({ ...rules, numbers: careless }, { bench }, 300, seeded(0.3), 0.8, 0.2));
+    expect(told.riders!.trust + told.riders!.slip).toBeGreaterThan(0.2);
+    expect(told.strengths.some((s) => s.firm)).toBe(false);
+    expect(study(madeLogs(rules, { bench }, 300, seeded(0.3), 0.8, 0.2)).riders).toBeUndefined();
+  });
+
   it('finds a strength that is far from its word, and leaves the others', () => {
     const moved = 'packs worse {end}.rebound.low.too-slow';
     const truth = withValues(rules, new Map([[moved, 0.15]]));

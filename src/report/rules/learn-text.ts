@@ -2,6 +2,7 @@
 import type { Estimate, Learned } from '../../evaluation/learn.ts';
 import type { MovedWord } from '../../evaluation/learn-pack.ts';
 import type { CompiledRules } from '../../rulebase/compiled.ts';
+import { percent } from '../../form/percent.ts';
 import { placeOf } from './sensitivity-text.ts';
 import { fit, type Style } from '../style.ts';
 import { paragraph } from '../wrap.ts';
@@ -34,6 +35,13 @@ export function learnText(
     lines.push(
       paragraph(
         `No prior moves: ${cases - ridden} of these bikes ${cases - ridden === 1 ? 'was' : 'were'} left as ${cases - ridden === 1 ? 'it was' : 'they were'}, and among changed bikes alone every cause looks more common than it is. Log every interview, also those that end with nothing to do.`,
+        style.width,
+      ),
+    );
+  if (learned.riders !== undefined)
+    lines.push(
+      paragraph(
+        `These riders do not answer as the pack takes them to: the log fits as well where ${percent(learned.riders.slip)} of the answers are slips and ${percent(learned.riders.trust)} of the topics are misremembered. It was learned from with that. Nothing is firm, and no word moves.`,
         style.width,
       ),
     );
@@ -112,6 +120,7 @@ export function learnData(rules: CompiledRules, learned: Learned, moved: readonl
     weight,
     rounds,
     settled,
+    riders: learned.riders ?? null,
     strengths: learned.strengths.map((e, i) => ({
       rule: placeOf(rules, e.strength),
       ...data(e, 'strength', i),
