@@ -2,7 +2,7 @@
 import * as z from 'zod';
 import { isMap } from './is-map.ts';
 import type { Path } from './parse.ts';
-import type { PathProblem } from './problem.ts';
+import { atMost, MOST_TOLD, type PathProblem } from './problem.ts';
 import { printable } from './printable.ts';
 import { didYouMean } from './suggest.ts';
 import { peel, remedyOf } from './teach.ts';
@@ -24,9 +24,6 @@ export interface Checked<T> {
   readonly problems: readonly PathProblem[];
 }
 
-/** More problems of one file than this are counted, not told: a list of thousands is a wrong file, not a slip. */
-const MOST_TOLD = 200;
-
 /** @param what the data is called in a message, as a whole */
 export function checked<T>(data: unknown, schema: z.ZodType<T>, what = 'the file'): Checked<T> {
   const result = schema.safeParse(data, { reportInput: true });
@@ -42,20 +39,6 @@ export function checked<T>(data: unknown, schema: z.ZodType<T>, what = 'the file
       : (without(data, issues) as Sound<T>),
     problems: atMost(problems, problems.length + Math.max(0, issues.length - MOST_TOLD)),
   };
-}
-
-/** The first of many problems, and how many more there are. */
-export function atMost(problems: readonly PathProblem[], all = problems.length): PathProblem[] {
-  if (all <= MOST_TOLD) return [...problems];
-  return [
-    ...problems.slice(0, MOST_TOLD),
-    {
-      path: [],
-      severity: 'error',
-      message: `${all - MOST_TOLD} more problems are not listed.`,
-      remedy: 'Fix these first, or check that it is the right file.',
-    },
-  ];
 }
 
 /** A file of a later version of the program may mean anything: nothing else of it is worth a word. */

@@ -84,6 +84,23 @@ export function pathLine(
   return shortLine({ file, line, col, message, remedy });
 }
 
+/** More problems of one file than this are counted, not told: a list of thousands is a wrong file, not a slip. */
+export const MOST_TOLD = 200;
+
+/** The first of many problems, and how many more there are. */
+export function atMost(problems: readonly PathProblem[], all = problems.length): PathProblem[] {
+  if (all <= MOST_TOLD) return [...problems];
+  return [
+    ...problems.slice(0, MOST_TOLD),
+    {
+      path: [],
+      severity: 'error',
+      message: `${all - MOST_TOLD} more problems are not listed.`,
+      remedy: 'Fix these first, or check that it is the right file.',
+    },
+  ];
+}
+
 /** From the top of the file down, as they are mended. */
 export function inOrder(
   problems: readonly PathProblem[],

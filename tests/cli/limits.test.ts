@@ -50,7 +50,7 @@ describe('a record with too much in it', () => {
         .map((line) => JSON.parse(line).case),
     ).toEqual(['a', 'd']);
     expect(err).toContain('1000 results');
-    expect(err).toContain('more problems of this case are not listed');
+    expect(err).toContain('more problems are not listed');
     expect(err.split('\n').filter((line) => line.includes('Did you mean')).length).toBeLessThan(50);
   });
 });

@@ -1,6 +1,7 @@
 /** Reads a case: its form by `case-schema.ts`, its meaning by `case-of.ts`, all that is wrong with either at once. */
 import type { OwnSetting } from '../../bike/own-setting.ts';
-import { atMost, checked, laterFormat } from '../../form/checked.ts';
+import { checked, laterFormat } from '../../form/checked.ts';
+import { atMost } from '../../form/problem.ts';
 import { isMap } from '../../form/is-map.ts';
 import { CASE_FORMAT, type CaseVocabulary, type ReadCase } from '../case.ts';
 import { caseOf, unplaced } from './case-of.ts';
