@@ -14,7 +14,11 @@ export interface Told {
 const PARTS = 100;
 
 /** @returns for each sentence of the statements its words and the phrases that may stand anywhere in it */
-export function acrossSentences(statements: readonly Statement[], index: PhraseIndex): Told[] {
+export function acrossSentences(
+  statements: readonly Statement[],
+  scenes: readonly Scene[],
+  index: PhraseIndex,
+): Told[] {
   const sentences = new Map<number, Token[]>();
   for (const [i, { tokens, sentence }] of statements.entries()) {
     const all = sentences.get(sentence) ?? [];
@@ -23,7 +27,10 @@ export function acrossSentences(statements: readonly Statement[], index: PhraseI
     sentences.set(sentence, all);
   }
   return [...sentences].map(([sentence, tokens]) => {
-    const scene = index.lexicon.read({ tokens, sentence, contrast: false }, index.vocabulary);
+    // What a sentence without commas says has been read.
+    const only = statements.findIndex((s) => s.sentence === sentence && s.tokens.length === tokens.length);
+    const scene =
+      only >= 0 ? scenes[only]! : index.lexicon.read({ tokens, sentence, contrast: false }, index.vocabulary);
     const sayings = index.find(scene).filter(({ phrase }) => phrase.across === true);
     return { tokens, finds: sayings.flatMap((saying) => inOrder(saying, scene) ?? []) };
   });

@@ -67,7 +67,8 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
       let carried: Carried;
       let sentence = -1;
       const statements = statementsOf(text, index.ends);
-      for (const [i, scene] of scenesOf(statements, index).entries()) {
+      const scenes = scenesOf(statements, index);
+      for (const [i, scene] of scenes.entries()) {
         const { tokens } = scene;
         if (statements[i]!.sentence !== sentence) carried = undefined;
         sentence = statements[i]!.sentence;
@@ -105,7 +106,7 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
         }
         carried = leftOver(mentions, carried);
       }
-      for (const { tokens, finds } of acrossSentences(statements, index))
+      for (const { tokens, finds } of acrossSentences(statements, scenes, index))
         for (const find of finds) {
           const ends = endOf(tokens, mentionsIn(tokens), find.places, undefined);
           readings.push(reading(find, tokens, text, ends, false, questions));
