@@ -1,7 +1,7 @@
 /** Belief → the one thing to do first, and what waits. */
 import type { Belief } from '../diagnosis/belief.ts';
 import type { Model } from '../diagnosis/model.ts';
-import type { Known } from '../diagnosis/gates.ts';
+import { dangerOf, type Known } from '../diagnosis/gates.ts';
 import type { Adjustment } from '../rulebase/compiled.ts';
 import type { PreparedBike } from './prepared-bike.ts';
 import { given, isMeasured, missingProof, refusalOf, unmeasured, type Situation } from './hold-back.ts';
@@ -103,11 +103,7 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
     refusal(p) === undefined && missingProof(s, payoff.adjustments[p]!) === undefined;
   const top = best === undefined || allowed(best) ? best : bestOf(worth, allowed);
   const repair = dangerous
-    ? bestOf(
-        cure,
-        (p) => cure[p]! >= LIKELY_REPAIR && allowed(p) && mends(s, payoff.adjustments[p]!),
-        marks.repairs,
-      )
+    ? bestOf(cure, (p) => allowed(p) && mends(s, payoff.adjustments[p]!) >= LIKELY_REPAIR, marks.repairs)
     : bestOf(worth, allowed, marks.repairs);
   const lead =
     dangerous ||
@@ -195,16 +191,29 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
   return { verdict: sure ? 'leave' : 'unknown', ranked: [], first: undefined, refused, knowing };
 }
 
-/** Whether it mends what a dangerous answer points to: another repair would be no remedy for what was found. */
-function mends({ model, bench, known }: Situation, adjustment: number): boolean {
-  if (known === undefined) return true;
+/**
+ * How likely it mends what was found, where a dangerous answer was given: of all that the answer points to, the share of
+ * what this cures. That something was found is certain, whatever else is believed.
+ */
+function mends({ model, bench, belief, known }: Situation, adjustment: number): number {
+  if (known === undefined) return 1;
   const { cures } = bench.effect(adjustment);
-  return model.rules.questions.some(({ id, answers, links, dangerous }) => {
-    const given = known.answers.get(id);
-    if (given === undefined || dangerous[given] === undefined) return false;
-    const found = answers.findIndex((answer) => answer.id === given);
-    return links.some(([cause, sign]) => sign === found && cures[cause]! > 0);
-  });
+  let most = 0;
+  for (const question of model.rules.questions) {
+    const answer = known.answers.get(question.id);
+    if (answer === undefined) continue;
+    if (dangerOf(question, answer, (other) => known.answers.get(other)) === undefined) continue;
+    const found = question.answers.findIndex(({ id }) => id === answer);
+    let cured = 0;
+    let all = 0;
+    for (const [cause, sign] of question.links) {
+      if (sign !== found) continue;
+      all += belief.causes[cause]!;
+      cured += belief.causes[cause]! * cures[cause]!;
+    }
+    if (all > 0) most = Math.max(most, cured / all);
+  }
+  return most;
 }
 
 interface Wanted {

@@ -1,6 +1,6 @@
 /** Answers of a case → evidence by index; those that do not apply are set aside with a reason. */
 import type { Evidence } from '../diagnosis/belief.ts';
-import { contradiction, type Known } from '../diagnosis/gates.ts';
+import { contradiction, dangerOf, type Known } from '../diagnosis/gates.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { CANNOT_TELL, NOT_NOW } from '../rulebase/compiled.ts';
 import type { CaseAnswer } from './case.ts';
@@ -44,7 +44,7 @@ export function hear(model: Model, answers: readonly CaseAnswer[], fact: Known['
       if (question.either === undefined) (answer === CANNOT_TELL ? cannotTell : putOff).push(index);
       continue;
     }
-    const danger = question.dangerous[answer];
+    const danger = dangerOf(question, answer, (other) => given.get(other));
     if (danger !== undefined) dangers.push(danger);
     const end = ends.get(id);
     if (end !== undefined) {

@@ -57,3 +57,17 @@ export function contradiction(question: Question, known: Known): { id: string; v
 export function saidBeside({ also }: Known, id: string, values: readonly string[]): boolean {
   return also?.get(id)?.some((answer) => values.includes(answer)) === true;
 }
+
+/** The caution of an answer that stops all tuning, by itself or beside what else was answered. */
+export function dangerOf(
+  { dangerous, dangerousWith }: Pick<Question, 'dangerous' | 'dangerousWith'>,
+  answer: string,
+  given: (question: string) => string | undefined,
+): string | undefined {
+  const alone = dangerous[answer];
+  if (alone !== undefined) return alone;
+  const beside = dangerousWith?.[answer];
+  if (beside === undefined) return undefined;
+  const met = Object.entries(beside.beside).some(([id, values]) => values.includes(given(id) ?? ''));
+  return met ? beside.caution : undefined;
+}

@@ -36,6 +36,7 @@ export function atEitherEnd(
         gates: [],
         safety: false,
         dangerous: q.dangerous,
+        ...(q.dangerousWith === undefined ? {} : { dangerousWith: q.dangerousWith }),
         answers: Object.entries(answers).map(([id, text]) => ({ id, text: fill(text) })),
         default: q.default,
         several: q.several,

@@ -9,6 +9,7 @@ import {
   type Link,
   type Question,
   type Setting,
+  type DangerWith,
 } from './compiled.ts';
 import { asSentence, oneKnobWords, standing, type Entry, type Report } from './entries.ts';
 import { atEitherEnd } from './compile-either.ts';
@@ -148,9 +149,20 @@ function linkOne(
       links.push([index, ids.indexOf(answer), word(strength, e.place(['points-to', answer, template]))]);
     }
   }
-  for (const [answer, template] of Object.entries(q.dangerous ?? {})) {
+  const dangerousWith: Record<string, DangerWith> = {};
+  for (const [answer, danger] of Object.entries(q.dangerous ?? {})) {
     answerKey(answer, ['dangerous'], 'dangerous');
-    const caution = e.fill(template);
+    const caution = e.fill(typeof danger === 'string' ? danger : danger.caution);
+    if (typeof danger !== 'string')
+      dangerousWith[answer] = {
+        caution,
+        beside: Object.fromEntries(
+          Object.entries(danger.with).map(([id, values]) => [
+            withEnd(e.fill(id), e.end, known),
+            [values].flat().map(String),
+          ]),
+        ),
+      };
     if (!cautionIds.has(caution))
       reportUnknown(report, e.place(['dangerous', answer]), 'caution', caution, cautionIds);
   }
@@ -195,7 +207,10 @@ function linkOne(
     group: `${q.topic}${e.end === undefined ? '' : `@${e.end}`}/${q.how === 'stand' ? 'stand' : 'felt'}`,
     gates: [...gates, ...partGates(links, e.end, context, gates)],
     safety: q.safety ?? false,
-    dangerous: Object.fromEntries(Object.entries(q.dangerous ?? {}).map(([a, c]) => [a, e.fill(c)])),
+    dangerous: Object.fromEntries(
+      Object.entries(q.dangerous ?? {}).flatMap(([a, c]) => (typeof c === 'string' ? [[a, e.fill(c)]] : [])),
+    ),
+    ...(Object.keys(dangerousWith).length === 0 ? {} : { dangerousWith }),
     ...(measures === undefined ? {} : { measures }),
     answers: Object.entries(q.answers).map(([id, text]) => ({ id, text: e.fill(text) })),
     default: Math.max(0, ids.indexOf(q.default)),

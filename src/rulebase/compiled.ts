@@ -117,6 +117,12 @@ export interface Gate {
 /** [cause index, answer index, probability that this cause alone makes a rider notice this sign] */
 export type Link = readonly [cause: number, answer: number, strength: number];
 
+export interface DangerWith {
+  readonly caution: string;
+  /** question → the answers to it that make this one dangerous */
+  readonly beside: Readonly<Record<string, readonly string[]>>;
+}
+
 export interface Question extends Standing {
   /** other words where the end's only rebound knob acts on both circuits */
   readonly oneKnob?: Partial<Pick<Question, 'ask' | 'plain' | 'help'>>;
@@ -134,6 +140,8 @@ export interface Question extends Standing {
   readonly safety: boolean;
   /** answer id → caution id */
   readonly dangerous: Readonly<Record<string, string>>;
+  /** answers that stop all tuning beside an answer to another question only: any one of these pairs is enough */
+  readonly dangerousWith?: Readonly<Record<string, DangerWith>>;
   readonly measures?: string;
   /**
    * The same question at the front and at the rear, by index: this one takes an answer whose end is not known. It is never

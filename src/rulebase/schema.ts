@@ -143,9 +143,12 @@ const question = z.strictObject({
   topic: taught(id, 'Name the impression it is answered from; questions of one topic share their trust.'),
   safety: z.boolean().optional().meta({ description: 'asked first and never skipped' }),
   dangerous: z
-    .record(z.string(), id)
+    .record(z.string(), z.union([id, z.strictObject({ caution: id, with: gate })]))
     .optional()
-    .meta({ description: 'answers that stop all tuning, each with the caution that says what to do' }),
+    .meta({
+      description:
+        'answers that stop all tuning, each with the caution that says what to do; with: only beside one of these answers to another question',
+    }),
   measures: id.optional().meta({ description: 'the setting whose number this check reads' }),
   answers: z.record(z.string(), text),
   default: taught(text, 'Name the answer given when no sign is noticed, e.g. default: no.'),

@@ -7,6 +7,7 @@ import { join, resolve } from 'node:path';
 import type { Case } from '../../casework/case.ts';
 import { consult } from '../../casework/consult.ts';
 import { ImpossibleEvidence } from '../../diagnosis/belief.ts';
+import { dangerOf } from '../../diagnosis/gates.ts';
 import type { Entry } from '../../logbook/entry.ts';
 import { toResult, type Result } from '../../report/result.ts';
 import { CANNOT_TELL, NOT_NOW } from '../../rulebase/compiled.ts';
@@ -79,9 +80,11 @@ export async function keptInterviews(
       continue;
     }
     const { kase, kept } = read;
-    const dangers = kase.answers.filter(
-      (a) => questions.find((q) => q.id === a.question)?.dangerous[a.answer] !== undefined,
-    );
+    const given = (id: string): string | undefined => kase.answers.find((a) => a.question === id)?.answer;
+    const dangers = kase.answers.filter((a) => {
+      const asked = questions.find((q) => q.id === a.question);
+      return asked !== undefined && dangerOf(asked, a.answer, given) !== undefined;
+    });
     if (kept.result.verdict === 'stop' && !dangers.every((a) => cleared.has(a.question))) {
       const first = kept.result.adjustments.find((a) => a.id === kept.result.first);
       return { ...known, stop: { id: kept.id, path, ...(first === undefined ? {} : { first: first.do }) } };
