@@ -13,6 +13,7 @@ import type { Model } from '../diagnosis/model.ts';
 import { posteriorOf, type Posterior } from '../diagnosis/fast/class-marginals.ts';
 import { atEither, CANNOT_TELL } from '../rulebase/compiled.ts';
 import type { Case, CaseAnswer } from './case.ts';
+import { toldOnce } from './retold.ts';
 import { hear, type Heard } from './evidence.ts';
 import { modelFor } from './rider.ts';
 import { riddenInVain } from './ridden-in-vain.ts';
@@ -86,8 +87,8 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
   const model = modelFor(pack, bench, kase);
   const unplaced: string[] = [];
   let prior = bench.prior;
-  for (const round of kase.earlier) {
-    const { evidence } = hear(model, round.answers, bench.fact);
+  for (const [i, round] of kase.earlier.entries()) {
+    const { evidence } = hear(model, toldOnce(kase, i), bench.fact);
     prior = weighTried(model, bench, prior, round).weights;
     prior = ride(model, bench, update(model, prior, evidence), round, unplaced).belief.weights;
   }

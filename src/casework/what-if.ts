@@ -16,6 +16,7 @@ import { afterTrial, seenOf, tabulateTrial, type TrialTable } from '../diagnosis
 import type { Question } from '../rulebase/compiled.ts';
 import { besideAfter, besideOf, groundsOf } from './beside.ts';
 import type { Case } from './case.ts';
+import { toldOnce } from './retold.ts';
 import { hear } from './evidence.ts';
 import { riddenEffect } from './trial-effect.ts';
 import { toPutBack, weighTried } from './weigh-tried.ts';
@@ -64,8 +65,9 @@ export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Tellin
   let dangerous = false;
   let known: Known | undefined;
   let putBack = false;
-  for (const round of [...kase.earlier, kase]) {
-    const heard = hear(model, round.answers, bench.fact);
+  for (const [i, round] of [...kase.earlier, kase].entries()) {
+    const answers = i < kase.earlier.length ? toldOnce(kase, i) : kase.answers;
+    const heard = hear(model, answers, bench.fact);
     const { evidence } = heard;
     dangerous = heard.dangers.length > 0;
     known = heard.known;
