@@ -8,7 +8,7 @@ import { baseRules } from '../support/base-rules.ts';
 
 const say = (question: string, answer: string): CaseAnswer => ({ question, answer, sure: 'sure' });
 const bouncy = say('push-return@rear', 'springs');
-const complaint = say('complaint', 'jumps');
+const complaint = say('complaint', 'air');
 const round = (answers: readonly CaseAnswer[], kept: boolean): Round => ({
   answers,
   results: [{ change: 'rear.rebound.low-2', outcome: 'worse', kept }],
