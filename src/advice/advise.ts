@@ -103,7 +103,11 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
     refusal(p) === undefined && missingProof(s, payoff.adjustments[p]!) === undefined;
   const top = best === undefined || allowed(best) ? best : bestOf(worth, allowed);
   const repair = dangerous
-    ? bestOf(cure, (p) => allowed(p) && mends(s, payoff.adjustments[p]!) >= LIKELY_REPAIR, marks.repairs)
+    ? bestOf(
+        cure,
+        (p) => allowed(p) && mends(s, payoff.adjustments[p]!, cure[p]!) >= LIKELY_REPAIR,
+        marks.repairs,
+      )
     : bestOf(worth, allowed, marks.repairs);
   const lead =
     dangerous ||
@@ -194,9 +198,10 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
 /**
  * How likely it mends what was found, where a dangerous answer was given: of all that the answer points to, the share of
  * what this cures. That something was found is certain, whatever else is believed.
+ * @param cure how likely it mends anything: what counts where nobody says which answer it was
  */
-function mends({ model, bench, belief, known }: Situation, adjustment: number): number {
-  if (known === undefined) return 1;
+function mends({ model, bench, belief, known }: Situation, adjustment: number, cure: number): number {
+  if (known === undefined) return cure;
   const { cures } = bench.effect(adjustment);
   let most = 0;
   for (const question of model.rules.questions) {

@@ -1,9 +1,9 @@
 import { relative } from 'node:path';
 import type { Io } from './io.ts';
 
-/** A path or a name as a shell takes it, for commands that are printed to be copied. */
+/** A path or a name as a shell takes it, for commands that are printed to be copied; a tilde is no home. */
 export function quoted(text: string): string {
-  return /^[\w@%+=:,./~-]+$/.test(text) ? text : `'${text.replaceAll("'", String.raw`'\''`)}'`;
+  return /^[\w@%+=:,./-]+$/.test(text) ? text : `'${text.replaceAll("'", String.raw`'\''`)}'`;
 }
 
 /** The further packs of this line, for a command that is printed: a sheet with their settings is read with them alone. */
