@@ -36,7 +36,7 @@ export function complaintsOf(
   for (const { question, answer } of c.heard.evidence)
     given.set(question, [...(given.get(question) ?? []), answer]);
   const seen = new Set<string>();
-  return readings.flatMap((reading): Complaint[] => {
+  const told = readings.flatMap((reading): Told[] => {
     const asked = [...reading.candidates.map((x) => x.question), ...reading.separates];
     // Which end it is at is a part of a complaint, and none by itself.
     const about = [...new Set(asked)].flatMap((id) => {
@@ -65,15 +65,26 @@ export function complaintsOf(
     const open = about.find((q) => c.open.some((gain) => gain.question === q));
     const known = signs.length > 0 && all >= NOTHING_BEHIND;
     if (signs.length === 0 && open === undefined) return [];
-    return [
-      {
-        phrase: reading.text,
-        helped: known && c.advice.first !== undefined ? share(c.advice.first) : null,
-        instead: known ? bestOther(model, bench, c.advice.first, share) : undefined,
-        ask: open,
-      },
-    ];
+    const complaint = {
+      phrase: reading.text,
+      helped: known && c.advice.first !== undefined ? share(c.advice.first) : null,
+      instead: known ? bestOther(model, bench, c.advice.first, share) : undefined,
+      ask: open,
+    };
+    return [{ complaint, known, from: reading.position, to: reading.position + reading.text.length }];
   });
+  // Another reading of words whose answer is known already is no complaint beside it.
+  return told.flatMap(({ complaint, known, from, to }) =>
+    !known && told.some((other) => other.known && other.from <= from && to <= other.to) ? [] : [complaint],
+  );
+}
+
+interface Told {
+  readonly complaint: Complaint;
+  /** whether it was answered, and something is behind it */
+  readonly known: boolean;
+  readonly from: number;
+  readonly to: number;
 }
 
 /** The adjustment other than the first that is worth most for it, if it cures enough; a rebuild is never the next thing. */

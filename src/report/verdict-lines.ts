@@ -255,7 +255,9 @@ function fateOf(all: Result['complaints'], r: Result, { rules, audience }: Words
       : other !== undefined
         ? `Next for it: ${other}`
         : 'Watch for it on the next ride.';
-  return `${r.verdict === 'change' ? 'this change will not fix it. ' : ''}${next}`;
+  if (r.verdict !== 'change') return next;
+  // What the words alone could mean says nothing against the change.
+  return `${helped === null ? 'not confirmed yet' : 'this change will not fix it'}. ${next}`;
 }
 
 function isAimed({ helped }: Result['complaints'][number]): boolean {

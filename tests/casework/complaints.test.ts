@@ -6,6 +6,7 @@ import { buildModel } from '../../src/diagnosis/model.ts';
 import { lastScreen } from '../../src/report/last-screen.ts';
 import { toResult, type Result } from '../../src/report/result.ts';
 import { PLAIN } from '../../src/report/style.ts';
+import { complaintLines } from '../../src/report/verdict-lines.ts';
 import { buildMatcher } from '../../src/words/matcher.ts';
 import { baseRules } from '../support/base-rules.ts';
 
@@ -59,6 +60,25 @@ describe('two complaints', () => {
       expect(instead?.id ?? '').not.toMatch(/rebuild/);
       expect(instead?.id ?? '-').not.toBe(result.first);
     }
+  });
+  it('are not said to stay where nobody confirmed what they mean', () => {
+    const lines = (said: string, answers: Readonly<Record<string, string>>): string =>
+      complaintLines(heard(said, answers).result, { style: PLAIN, rules, audience: 'mechanic' }).join('\n');
+    const open = lines('the rear wallows, and it bucks me off the lip', KICKS);
+    expect(open).toMatch(/"[^"]*wallows[^"]*": not confirmed yet\. Check:/);
+    expect(open).not.toContain('will not fix it');
+    // Sore palms that were told of are not what a fast rear brings.
+    const sore = lines(SAID, { ...KICKS, 'arms-steep': 'give-out', hands: 'palms' });
+    expect(sore).toContain('"hands are dead": this change will not fix it.');
+  });
+  it('are counted once where one reading of the same words is known', () => {
+    const all = of('first the back goes hard as a plank', {
+      ...SOUND,
+      'liveliness@rear': 'wooden',
+      'return-speed@rear': 'deep',
+      'repeated-hits.depth@rear': 'deeper',
+    });
+    expect(new Set(all.map((one) => one.phrase)).size).toBe(all.length);
   });
   it('are no complaints where they were denied', () => {
     expect(of('it never bucks me off the lip', KICKS)).toEqual([]);
