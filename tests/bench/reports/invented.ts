@@ -14,9 +14,12 @@ interface Invented extends Written {
   readonly read: readonly Readonly<Record<string, number>>[];
 }
 
-/** The strengths were moved toward the reports of the first three; the fourth was written afterwards and never used. */
+/**
+ * The strengths were moved toward the reports of the first three; the others were written afterwards, and no strength was
+ * moved toward them. Four numbers of `tried` were chosen with the notes of `t` and `u`, and words were widened with `t`.
+ */
 export const USED: readonly string[] = ['p', 'q', 'r'];
-export const UNUSED: readonly string[] = ['s'];
+export const UNUSED: readonly string[] = ['s', 't', 'u'];
 /** A cause counts as right when the pooled chance of it is at least this share of the best one's. */
 const NEARLY = 0.7;
 
@@ -44,7 +47,11 @@ export function readInvented(rules: CompiledRules, writers = USED): Score[] {
           told: [],
           answer: { acceptable: agreed(report).map((cause) => ({ cause })), tolerated: [], wrong: [] },
         },
-        program({ id: report.id, answers: report.answers ?? {} }).map((c) => names.get(c.id) ?? []),
+        program({
+          id: report.id,
+          answers: report.answers ?? {},
+          ...(report.tried === undefined ? {} : { tried: report.tried }),
+        }).map((c) => names.get(c.id) ?? []),
       ),
     );
 }
