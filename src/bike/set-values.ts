@@ -4,6 +4,7 @@
  * turned, so no reading becomes untrue.
  */
 import { printable } from '../form/printable.ts';
+import { dottedLine } from '../form/problem.ts';
 import { nearest } from '../form/suggest.ts';
 import { valueAt, withValueAt, type Draft } from './form/new-steps.ts';
 import { readSheet } from './form/read.ts';
@@ -51,9 +52,7 @@ export function setValues(sheet: BikeSheet, given: readonly Given[]): SetValues 
   }
   const { sheet: after, problems: found } = readSheet(draft, sheet.settings);
   if (after !== undefined && problems.length === 0) return { sheet: after, problems };
-  const told = found
-    .filter((p) => p.severity === 'error')
-    .map(({ path, message, remedy }) => `${path.join('.')}: ${message} ${remedy}`);
+  const told = found.filter((p) => p.severity === 'error').map(dottedLine);
   return { problems: [...new Set([...problems, ...told])] };
 }
 

@@ -37,8 +37,13 @@ export function checked<T>(data: unknown, schema: z.ZodType<T>, what = 'the file
     sound: issues.some(({ path, code }) => path.length === 0 && code !== 'unrecognized_keys')
       ? undefined
       : (without(data, issues) as Sound<T>),
-    problems: atMost(problems, problems.length + Math.max(0, issues.length - MOST_TOLD)),
+    problems: atMost(problems, sizeOf(issues.slice(MOST_TOLD))),
   };
+}
+
+/** How many problems these are: each key too many is one. */
+function sizeOf(issues: readonly z.core.$ZodIssue[]): number {
+  return issues.reduce((sum, one) => sum + (one.code === 'unrecognized_keys' ? one.keys.length : 1), 0);
 }
 
 /** A file of a later version of the program may mean anything: nothing else of it is worth a word. */

@@ -62,6 +62,8 @@ export interface PathProblem {
   readonly severity: 'error' | 'warning';
   readonly message: string;
   readonly remedy: string;
+  /** how many problems it stands for that are not listed */
+  readonly more?: number;
 }
 
 /** `file:line:col: message remedy`: what goes to somebody who did not ask for a check. */
@@ -78,38 +80,76 @@ export function pathLine(
   { path, key, message, remedy }: PathProblem,
   locate?: (path: PathProblem['path'], key?: string) => { readonly line: number; readonly col: number },
 ): string {
-  const { line, col } = locate?.(path, key) ?? { line: 0, col: 0 };
-  const steps = [...path, ...(key === undefined ? [] : [key])].join(' › ').slice(0, 120);
-  const file = locate === undefined && steps !== '' ? `${name}: ${steps}` : name;
-  return shortLine({ file, line, col, message, remedy });
+  if (locate !== undefined) return shortLine({ file: name, ...locate(path, key), message, remedy });
+  const steps = stepsOf({ path, key }).join(' › ').slice(0, 120);
+  const file = steps === '' ? name : `${name}: ${steps}`;
+  return shortLine({ file, line: 0, col: 0, message: behindPath({ path, key, message }), remedy });
+}
+
+/** A problem behind its path as options write it: `front.travel: ...`. */
+export function dottedLine(problem: PathProblem): string {
+  const place = stepsOf(problem).join('.');
+  return `${place === '' ? '' : `${place}: `}${behindPath(problem)} ${problem.remedy}`.trimEnd();
+}
+
+type At = { readonly path: PathProblem['path']; readonly key?: string | undefined };
+
+function stepsOf({ path, key }: At): PathProblem['path'] {
+  return key === undefined ? path : [...path, key];
+}
+
+/** The message without the place that it begins with, for a line that has said it already. */
+function behindPath({ message, ...at }: At & { readonly message: string }): string {
+  const words = stepsOf(at).map((step) => (typeof step === 'number' ? `entry ${step + 1}` : step));
+  const whole = words.join(' › ');
+  // What goes on with "is ..." needs its name still.
+  if (words.length > 1 && message.startsWith(`${whole} `))
+    return `${words.at(-1)}${message.slice(whole.length)}`;
+  for (let length = words.length; length > 0; length--) {
+    const said = `${words.slice(0, length).join(' › ')}: `;
+    if (message.startsWith(said)) return message.slice(said.length);
+  }
+  return message;
 }
 
 /** More problems of one file than this are counted, not told: a list of thousands is a wrong file, not a slip. */
 export const MOST_TOLD = 200;
 
-/** The first of many problems, and how many more there are. */
-export function atMost(problems: readonly PathProblem[], all = problems.length): PathProblem[] {
-  if (all <= MOST_TOLD) return [...problems];
+/**
+ * The first of many problems, and how many more there are. Lists that were cut so already may be among them: what they
+ * left out is counted too.
+ * @param unlisted how many there are besides these
+ */
+export function atMost(problems: readonly PathProblem[], unlisted = 0): PathProblem[] {
+  const told = problems.filter(({ more }) => more === undefined);
+  let more = unlisted + Math.max(0, told.length - MOST_TOLD);
+  for (const one of problems) more += one.more ?? 0;
+  if (more === 0) return told;
   return [
-    ...problems.slice(0, MOST_TOLD),
+    ...told.slice(0, MOST_TOLD),
     {
       path: [],
       severity: 'error',
-      message: `${all - MOST_TOLD} more problems are not listed.`,
+      message: more === 1 ? '1 more problem is not listed.' : `${more} more problems are not listed.`,
       remedy: 'Fix these first, or check that it is the right file.',
+      more,
     },
   ];
 }
 
-/** From the top of the file down, as they are mended. */
+/** From the top of the file down, as they are mended; last, how many are not listed. */
 export function inOrder(
   problems: readonly PathProblem[],
   locate: (path: PathProblem['path'], key?: string) => { readonly line: number; readonly col: number },
 ): PathProblem[] {
-  return problems
+  const [listed, counted] = [true, false].map((of) =>
+    problems.filter(({ more }) => (more === undefined) === of),
+  );
+  return listed!
     .map((problem) => ({ problem, at: locate(problem.path, problem.key) }))
     .toSorted((a, b) => a.at.line - b.at.line || a.at.col - b.at.col)
-    .map(({ problem }) => problem);
+    .map(({ problem }) => problem)
+    .concat(counted!);
 }
 
 /** One line for a terminal: `file:line:col: error: message. remedy [code]`. */

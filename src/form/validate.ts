@@ -13,6 +13,6 @@ export function validate<T>(parsed: Parsed, schema: z.ZodType<T>): { value?: T; 
 }
 
 /** A problem of data at its place in the file. */
-function placed({ path, key, ...rest }: PathProblem, locate: Parsed['locate']): Problem {
+function placed({ path, key, more: _, ...rest }: PathProblem, locate: Parsed['locate']): Problem {
   return { ...locate(path, key), code: 'shape', ...rest };
 }

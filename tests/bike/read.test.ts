@@ -244,6 +244,7 @@ describe('what is wrong with a sheet', () => {
       'front.spring',
       'front.travel',
       'front.rebound.low.now',
+      '', // rear
     ]);
   });
 

@@ -205,7 +205,7 @@ describe('a sheet with mistakes in it', () => {
     expect(yaml.map((line) => line.split(' ')[0])).toEqual([
       'b.yaml:1:1:',
       'b.yaml:3:7:',
-      'b.yaml:4:18:',
+      'b.yaml:4:10:',
       'b.yaml:5:8:',
       'b.yaml:5:18:',
     ]);
@@ -301,7 +301,9 @@ describe('bike new at the prompt, before and between the questions', () => {
 
   it('refuses what the options say wrongly before it asks anything', async () => {
     const wrong = asked({ kind: 'tandem', set: ['front.travel=900', 'front.trvael=1'] }, []);
-    await expect(wrong).rejects.toThrow(/^kind: .*\nfront\.trvael: .*\nfront\.travel: [^\n]*$/);
+    await expect(wrong).rejects.toThrow(
+      /^kind: found .*\nfront\.trvael: the key trvael .* Did you mean travel\?\nfront\.travel: travel is 900[^\n]*$/,
+    );
   });
 
   it.each([

@@ -1,5 +1,6 @@
 /** Reads a bike sheet: its form by `schema.ts`, its meaning by `sheet-of.ts`, all that is wrong with either at once. */
 import { checked, laterFormat } from '../../form/checked.ts';
+import { atMost } from '../../form/problem.ts';
 import type { OwnSetting } from '../own-setting.ts';
 import { SHEET_FORMAT } from './limits.ts';
 import { sheetSchema, sheetSchemaWith } from './schema.ts';
@@ -21,5 +22,5 @@ export function readSheet(raw: unknown, own: readonly OwnSetting[] = []): ReadSh
   const { good, sound, problems } = checked(raw, form, 'A bike sheet');
   if (sound === undefined) return { problems };
   const read = sheetOf(sound, own);
-  return good ? read : { problems: [...problems, ...read.problems] };
+  return good ? read : { problems: atMost([...problems, ...read.problems]) };
 }

@@ -41,8 +41,8 @@ export function sheetOf(file: Sound<SheetFile>, own: readonly OwnSetting[]): Rea
     const rigid = kind !== undefined && rigidEnd(kind, end) !== undefined;
     if (rigid) return part === undefined ? RIGID_END : rigidEndOf(part, top.below(end), kind, of(end));
     if (part !== undefined) return endOf(part, top.below(end), end, of(end));
-    // The front the form has asked for already.
-    if (end === 'rear' && kind !== undefined && (file.rear === null || !Object.hasOwn(file, 'rear')))
+    // The front the form has asked for already; the rear is asked for where the kind is wrong too, all at once.
+    if (end === 'rear' && (file.rear === null || !Object.hasOwn(file, 'rear')))
       top.missing(end, `Write ${end}: with travel, spring, rebound and compression below it.`);
     return undefined;
   });

@@ -4,7 +4,7 @@
  */
 import { saidOf } from '../../bike/form/said.ts';
 import type { Sound } from '../../form/checked.ts';
-import { atMost, type PathProblem } from '../../form/problem.ts';
+import type { PathProblem } from '../../form/problem.ts';
 import { printable } from '../../form/printable.ts';
 import { didYouMean } from '../../form/suggest.ts';
 import type { Case, CaseVocabulary, InterviewNotes, ReadCase, Wrong } from '../case.ts';
@@ -26,7 +26,7 @@ export function caseOf(file: Sound<CaseFile>, vocabulary: CaseVocabulary, fallba
   const interview = notesOf(file.interview ?? undefined, vocabulary, wrong);
   const round = roundOf(file, [], vocabulary, wrong);
   const earlier = file.earlier?.map((one, i) => roundOf(one ?? {}, ['earlier', i], vocabulary, wrong)) ?? [];
-  if (problems.length > 0) return { problems: atMost(problems) };
+  if (problems.length > 0) return { problems };
   return {
     value: {
       id: String(file.id ?? fallbackId),

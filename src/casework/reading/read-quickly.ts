@@ -2,6 +2,7 @@
 import { withOwn } from '../../bike/form/read-quickly.ts';
 import { compiledForms } from '../../form/compiled-forms.ts';
 import { isMap } from '../../form/is-map.ts';
+import { atMost } from '../../form/problem.ts';
 import { hasForm, type JsonForm } from '../../form/quick.ts';
 import type { CaseVocabulary, ReadCase } from '../case.ts';
 import { caseOf, unplaced } from './case-of.ts';
@@ -27,5 +28,7 @@ export function readQuickly(
   if (!hasForm(form, raw)) return undefined;
   const file = raw as CaseFile;
   const read = caseOf(file, vocabulary, fallbackId);
-  return read.problems.length === 0 ? read : { problems: [...read.problems, ...unplaced(file, vocabulary)] };
+  return read.problems.length === 0
+    ? read
+    : { problems: atMost([...read.problems, ...unplaced(file, vocabulary)]) };
 }

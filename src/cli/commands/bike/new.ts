@@ -13,7 +13,7 @@ import {
   type Draft,
   type NewStep,
 } from '../../../bike/form/new-steps.ts';
-import type { PathProblem } from '../../../form/problem.ts';
+import { dottedLine, type PathProblem } from '../../../form/problem.ts';
 import type { OwnSetting } from '../../../bike/own-setting.ts';
 import { draftOf } from '../../../bike/form/said.ts';
 import { readSheet } from '../../../bike/form/read.ts';
@@ -77,7 +77,7 @@ export async function bikeNew(options: BikeNewOptions, io: Io): Promise<ExitCode
   } else if (valueAt(draft, 'id') === undefined) draft = withValueAt(draft, 'id', stem(options.file));
   const { sheet, problems } = readSheet(draft, own);
   if (sheet === undefined) throw new Refusal(refused(draft, own, problems));
-  for (const { path, message, remedy } of problems) io.err(`${path.join('.')}: ${message} ${remedy}\n`);
+  for (const problem of problems) io.err(`${dottedLine(problem)}\n`);
   await writeNew(options.file, textOf(sheet, options.file), options.force, io);
   io.err(`Written: ${options.file}\nNext: earshot bike check ${quoted(options.file)}${packArgs(io.packs)}\n`);
   return EXIT.done;
@@ -129,9 +129,10 @@ function given(options: BikeNewOptions, begun: Draft = {}): Draft {
 /** What the options say wrongly is said before anything is asked, not after it; what they leave open is asked. */
 function refuseWrong(draft: Draft, own: readonly OwnSetting[]): void {
   const wrong = readSheet(draft, own).problems.filter(
-    ({ severity, path }) => severity === 'error' && !isOpen(valueAt(draft, path.join('.'))),
+    ({ severity, path, key }) =>
+      severity === 'error' && (key !== undefined || !isOpen(valueAt(draft, path.join('.')))),
   );
-  if (wrong.length > 0) throw new Refusal(wrong.map(problemText).join('\n'));
+  if (wrong.length > 0) throw new Refusal(wrong.map(dottedLine).join('\n'));
 }
 
 /** Not said at all, or a part of the bike of which more will be asked. */
@@ -139,13 +140,8 @@ function isOpen(value: unknown): boolean {
   return value === undefined || (typeof value === 'object' && value !== null && !Array.isArray(value));
 }
 
-function problemText({ path, message, remedy }: PathProblem): string {
-  const place = path.join('.');
-  return `${place === '' ? '' : `${place}: `}${message} ${remedy}`;
-}
-
 function refused(draft: Draft, own: readonly OwnSetting[], problems: readonly PathProblem[]): string {
-  const lines = problems.filter(({ severity }) => severity === 'error').map(problemText);
+  const lines = problems.filter(({ severity }) => severity === 'error').map(dottedLine);
   const open = newSteps(draft, { own }).filter(
     ({ path, needed }) => needed && valueAt(draft, path) === undefined,
   );
