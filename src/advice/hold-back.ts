@@ -2,6 +2,7 @@
 import type { Belief } from '../diagnosis/belief.ts';
 import { saidBeside, type Known } from '../diagnosis/gates.ts';
 import type { Model } from '../diagnosis/model.ts';
+import { hasReading } from '../diagnosis/sheet-evidence.ts';
 import type { Adjustment, AnswersNeeded } from '../rulebase/compiled.ts';
 import type { PreparedBike } from './prepared-bike.ts';
 
@@ -47,7 +48,7 @@ export function missingProof(s: Situation, adjustment: number): string | undefin
 
 /** The first gauge that an adjustment waits for, by question id; undefined when all are read. */
 export function unmeasured(s: Situation, { measureFirst }: Adjustment): string | undefined {
-  return measureFirst.find((id) => !isMeasured(s, id));
+  return measureFirst.find((id) => !isMeasured(s, id) && !isRead(s, id));
 }
 
 /** Whether a gauge was read: its question answered, or its number on the bike sheet beside its target. */
@@ -55,6 +56,13 @@ export function isMeasured({ model, bench, known }: Situation, question: string)
   if (known?.answers.has(question) === true) return true;
   const measures = model.rules.questions[model.questionIndex.get(question)!]!.measures;
   return bench.findings.some((f) => model.rules.settings[f.setting]!.id === measures);
+}
+
+/** Whether its number is on the bike sheet, be it without a target: then it is not measured once more. */
+function isRead({ model: { rules, questionIndex }, bench: { sheet } }: Situation, question: string): boolean {
+  const { measures } = rules.questions[questionIndex.get(question)!]!;
+  const setting = rules.settings.find(({ id }) => id === measures);
+  return sheet !== undefined && setting !== undefined && hasReading(sheet, setting);
 }
 
 export function askOf({ model }: Pick<Situation, 'model'>, question: string): string {

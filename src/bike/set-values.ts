@@ -3,6 +3,7 @@
  * a setting of the table, or any place of the file form (`front.rebound.low.clicks=16`, `rider-mass=84`). Nothing was
  * turned, so no reading becomes untrue.
  */
+import { sideOf } from './circuits.ts';
 import { printable } from '../form/printable.ts';
 import { dottedLine } from '../form/problem.ts';
 import { nearest } from '../form/suggest.ts';
@@ -34,6 +35,10 @@ export function setValues(sheet: BikeSheet, given: readonly Given[]): SetValues 
   let draft = writeSheet(sheet) as Draft;
   const paths: string[] = [];
   for (const { key, value } of given) {
+    if (value === 'none' && isKnob(rows, key)) {
+      draft = withoutKnob(draft, key);
+      continue;
+    }
     const place = placeOf(sheet, rows, key, value);
     if ('problem' in place) {
       problems.push(place.problem);
@@ -109,6 +114,19 @@ function ofSide(sheet: BikeSheet, rows: readonly Row[], key: string): ReturnType
       problem: `${key}: the sheet says there is no such knob. Write ${both[0]!.stand}.clicks=N first.`,
     };
   return { problem: `${key}: there are two knobs. Write ${there.map((row) => row.stand).join(' or ')}.` };
+}
+
+/** Whether a key names a knob of a damper, or the knobs of one side: `front.compression`. */
+function isKnob(rows: readonly Row[], key: string): boolean {
+  return rows.some(
+    ({ circuit, stand, end }) =>
+      circuit !== undefined && (stand === key || key === `${end}.${sideOf(circuit)}`),
+  );
+}
+
+/** A sheet holds only the knobs that are there: what it lacks already stays as it is. */
+function withoutKnob(draft: Draft, key: string): Draft {
+  return valueAt(draft, key) === undefined ? draft : withValueAt(draft, key, 'none');
 }
 
 /** A setting of a pack that the bike lacks is said in place of its number. */

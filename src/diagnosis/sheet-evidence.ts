@@ -76,13 +76,9 @@ function deviationOf(sheet: BikeSheet, setting: Setting): number | undefined {
       return now === undefined || maker === undefined ? undefined : now - maker;
     }
     case 'sag':
-      // Measured with the lever closed or without the kit, it says nothing of how the bike sags on a ride.
-      return end.sagMeasured === undefined ||
-        end.sagWanted === undefined ||
-        end.sagBasis?.lever === 'closed' ||
-        end.sagBasis?.kit === 'without'
+      return !hasReading(sheet, setting) || end.sagWanted === undefined
         ? undefined
-        : 100 * (end.sagMeasured - end.sagWanted);
+        : 100 * (end.sagMeasured! - end.sagWanted);
     case 'tyre': {
       const { now, wanted } = end.tyre ?? {};
       return now === undefined || wanted === undefined ? undefined : (100 * (now - wanted)) / wanted;
@@ -90,6 +86,20 @@ function deviationOf(sheet: BikeSheet, setting: Setting): number | undefined {
     case undefined:
       return undefined;
   }
+}
+
+/** Whether the sheet has what a ruler or a gauge read at a setting, with a target beside it or without. */
+export function hasReading(sheet: BikeSheet, { end, sheet: reads }: Pick<Setting, 'end' | 'sheet'>): boolean {
+  if (end === undefined) return false;
+  const { sagMeasured, sagBasis, tyre } = sheet.ends[end];
+  if (reads === 'tyre') return tyre?.now !== undefined;
+  // Measured with the lever closed or without the kit, it says nothing of how the bike sags on a ride.
+  return (
+    reads === 'sag' &&
+    sagMeasured !== undefined &&
+    sagBasis?.lever !== 'closed' &&
+    sagBasis?.kit !== 'without'
+  );
 }
 
 type Normal = readonly [mean: number, sd: number];

@@ -102,6 +102,7 @@ export function adjustmentOf(
     note: notes(
       onlyIf(bench, a),
       triedBefore(c, a),
+      numberPlace(model, bench, a),
       possible.can && !(possible.look === true && wasSeen(model, bench, c, index))
         ? possible.note
         : undefined,
@@ -193,6 +194,19 @@ function onlyIf({ fact }: PreparedBike, { needs, end }: Adjustment): string | un
   );
   if (kinds.length !== 1) return undefined;
   return `${ONLY_IF}the ${end} has ${kinds[0] === 'air' ? 'an air spring' : `a ${kinds[0]} spring`}`;
+}
+
+/** How the note begins of a measurement: where its number goes. */
+export const WRITE_DOWN = 'then write it down: ';
+
+/** The line that puts what was measured on the bike sheet, with the target where that is not there either. */
+function numberPlace({ rules }: Model, { sheet }: PreparedBike, { reads }: Adjustment): string | undefined {
+  const question = rules.questions.find(({ id }) => id === reads);
+  const setting = rules.settings.find(({ id }) => id === question?.measures);
+  if (sheet === undefined || setting?.end === undefined || setting.sheet !== 'sag') return undefined;
+  const key = `${setting.end}.sag`;
+  const target = sheet.ends[setting.end].sagWanted === undefined ? ` ${key}.wanted=NN%` : '';
+  return `${WRITE_DOWN}earshot bike set ${key}=NN%${target}`;
 }
 
 function notes(...all: readonly (string | undefined)[]): string | null {

@@ -5,6 +5,7 @@ import type { Entry } from '../logbook/entry.ts';
 import type { ListItem } from '../logbook/rider-list.ts';
 import type { NextThing } from '../report/bike/next-text.ts';
 import { interviewName, withStep } from '../report/phrases.ts';
+import { WRITE_DOWN } from '../report/result-adjustment.ts';
 import { setLine } from '../report/bike/trial-text.ts';
 import { judge } from '../trials/judge.ts';
 import { penSheet } from '../trials/pen-sheet.ts';
@@ -165,6 +166,13 @@ function afterInterview({ id, path, answers, result, finished }: KeptInterview, 
       ? leftAlone(id, file)
       : { kind: 'find-out', do: `To check on the next ride: ${task.text}\nThen:`, command: resume };
   }
+  const [, measured] = first.note?.split(WRITE_DOWN) ?? [];
+  if (measured !== undefined)
+    return {
+      kind: 'count',
+      do: `${first.do} (${interviewName(id)}). Then, with the number for NN:`,
+      command: `${measured.split(';')[0]} --bike ${quoted(file)}`,
+    };
   if (first.change === null)
     return {
       kind: 'repair',

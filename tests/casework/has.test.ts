@@ -1,7 +1,7 @@
 /** A bike without a sheet, as its rider tells of it: what nobody said exists is not named, or has to be looked for. */
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
-import { newSteps, valueAt } from '../../src/bike/form/new-steps.ts';
+import { newSteps, nextStep, valueAt } from '../../src/bike/form/new-steps.ts';
 import { draftOf, saidOf } from '../../src/bike/form/said.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
 import { vocabularyOf } from '../../src/casework/case.ts';
@@ -83,6 +83,33 @@ describe('what was said of a bike', () => {
       rear: { travel: 150, spring: { kind: 'coil' }, ...(draft['rear'] as object) },
     };
     expect(readSheet(whole).problems).toEqual([]);
+  });
+});
+
+describe('a knob said not to be there', () => {
+  it('is not asked for again when a sheet is made of what was told', () => {
+    const has = { front: { rebound: 'one', compression: 'none' } };
+    const draft = draftOf(said(has).bike!, has);
+    expect(valueAt(draft, 'front.compression')).toEqual({ low: 'none', high: 'none' });
+    expect(valueAt(draft, 'front.rebound.high')).toBe('none');
+    expect(nextStep({ ...draft, id: 'x', kind: 'trail', units: { pressure: 'psi' } })?.path).not.toBe(
+      'front.compression',
+    );
+    expect(
+      newSteps(draft)
+        .filter((s) => valueAt(draft, s.path) === undefined)
+        .map((s) => s.path),
+    ).not.toContain('front.compression');
+  });
+  it('is not asked where it is set', () => {
+    const bike = said({ front: { rebound: 'one', compression: 'none' } }).bike!;
+    for (const id of ['comp-place@front', 'comp-place-high@front']) {
+      const gates = rules.questions.find((one) => one.id === id)!.gates;
+      expect(gates).toContainEqual(expect.objectContaining({ on: 'bike', values: ['knob'] }));
+    }
+    expect(prepareBike(model, undefined, undefined, undefined, bike).fact('front.compression.low')).toBe(
+      'none',
+    );
   });
 });
 

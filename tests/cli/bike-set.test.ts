@@ -58,6 +58,17 @@ rear: { travel: 130, spring: { kind: coil, rate: 80 } }
     expect(shop.sheet()).toBe(text.replace('now: 9', 'now: 5'));
     expect((await set(shop, 'rear.rebound=5')).err).toContain('no such knob');
   });
+  it('takes none for a knob, on a sheet with it and without, and says it once more without complaint', async () => {
+    const shop = workshop();
+    expect((await set(shop, 'front.compression=none')).code).toBe(0);
+    expect(parse(shop.sheet()).front.compression).toBeUndefined();
+    const again = await set(shop, 'front.compression=none', 'front.compression.low=none');
+    expect([again.code, again.err]).toEqual([0, 'The sheet says so already.\n']);
+    expect((await set(shop, 'front.compression.low.clicks=9')).code).toBe(0);
+    expect((await set(shop, 'front.rebound.high=none')).code).toBe(0);
+    expect(parse(shop.sheet()).front.compression.low).toEqual({ clicks: 9 });
+    expect(await shop.out('bike', 'show', 'bike.yaml')).not.toContain('high-speed rebound, front');
+  });
   it('is written down as counted, which is no change to try or to take back', async () => {
     const shop = workshop();
     await shop.out('log', 'change', ...BIKE, 'rear.rebound.low+1');

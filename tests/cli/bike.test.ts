@@ -54,6 +54,27 @@ describe('bike new by options', () => {
     expect(existsSync(join(cwd, 'no.yaml'))).toBe(false);
   });
 
+  it('writes down the knobs that a case says are not there', async () => {
+    const has = 'has: { front: { rebound: one, compression: none }, rear: { compression: { high: none } } }';
+    writeFileSync(join(cwd, 'case.yaml'), `case: 1\nid: c\n${has}\nanswers: {}\n`);
+    const more = [
+      '--units',
+      'psi',
+      '--kind',
+      'trail',
+      ...sets('front.spring.kind=air', 'rear.spring.kind=air'),
+    ];
+    expect((await earshot('bike', 'new', 'my.yaml', '--case', 'case.yaml', ...more)).code).toBe(0);
+    expect(parse(text('my.yaml'))).toMatchObject({
+      front: {
+        rebound: { low: { clicks: 'unknown' }, high: 'none' },
+        compression: { low: 'none', high: 'none' },
+      },
+      rear: { compression: { high: 'none' } },
+    });
+    expect((await earshot('bike', 'set', '--bike', 'my.yaml', 'front.compression=none')).code).toBe(0);
+  });
+
   it('says everything that is missing or wrong at once, and writes nothing', async () => {
     const ran = await earshot(
       'bike',
@@ -155,8 +176,8 @@ describe('bike new at the prompt', () => {
     await asked(ANSWERS);
     const sheet = parse(text('p.yaml')) as Record<'front' | 'rear', Record<string, unknown>>;
     expect(sheet.rear['rebound']).toMatchObject({ low: { clicks: 'unknown', near: 'nearly-open' } });
-    expect(sheet.front['compression']).toBeUndefined();
-    expect(sheet.rear['compression']).toBeUndefined();
+    expect(sheet.front['compression']).toEqual({ low: 'none', high: 'none' });
+    expect(sheet.rear['compression']).toEqual({ low: 'none', high: 'none' });
   });
 
   it('says how far it is, and what a question means, and asks for all a sheet holds only when told to', async () => {

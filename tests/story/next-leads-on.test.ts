@@ -18,6 +18,16 @@ const PACKS = {
   'return-speed@front': 'deep',
   'repeated-hits.trend@front': 'worse',
 };
+const SPIKE = {
+  ...SOUND,
+  'hit-pattern': 'one',
+  'square-edge@front': 'spike',
+  'travel-ring@front': 'short',
+  'tyre-pressure@front': 'usual',
+  'landing@front': 'hard',
+  'lever@front': 'open',
+  'lever@rear': 'open',
+};
 /** More than any honest way through the loop takes; a trial of eleven runs is eleven steps. */
 const MOST_STEPS = 40;
 
@@ -43,6 +53,13 @@ function uncounted(shop: Workshop): void {
   writeFileSync(join(shop.folder, 'bike.yaml'), stringify(sheet));
 }
 
+/** The sheet without any sag, measured or wanted. */
+function unmeasured(shop: Workshop): void {
+  const sheet = parse(shop.sheet()) as { front: { sag?: object } };
+  delete sheet.front.sag;
+  writeFileSync(join(shop.folder, 'bike.yaml'), stringify(sheet));
+}
+
 /** A rider on whose bike nothing is wrong any more: the default to everything, and then home. */
 const content: Player = (asked) => {
   if (asked.message === 'What now?') return { choose: 'done for now' };
@@ -56,7 +73,7 @@ async function follow(shop: Workshop, command: string, rating: (arm: string) => 
   if (name === 'interview') return await hold(shop, argv);
   const { ratings, arm } = sub === 'record' ? await run(shop) : { ratings: [], arm: '' };
   const extra = ratings.flatMap((id) => ['--rating', `${id}=${rating(arm)}`]);
-  await shop.out(...argv.map((word) => word.replace('=N', '=3')), ...extra);
+  await shop.out(...argv.map((word) => word.replace(/=N+/, word.includes('sag') ? '=23' : '=3')), ...extra);
 }
 
 async function hold({ folder, env }: Workshop, argv: readonly string[]): Promise<void> {
@@ -137,6 +154,14 @@ describe('what next says leads on', () => {
       ['count', 'plan', 'ride'],
     ],
     [
+      'from sag that nobody measured, which is not asked for again once its number is on the sheet',
+      (shop) => {
+        unmeasured(shop);
+        kept(shop, SPIKE);
+      },
+      ['count', 'plan', 'ride'],
+    ],
+    [
       'from a repair, which is said to be done',
       (shop) =>
         kept(shop, {
@@ -169,6 +194,15 @@ describe('what next says leads on', () => {
     const kinds = await walk(shop, rating);
     expect(kinds.filter((kind, i) => kind !== kinds[i - 1]).slice(0, way.length)).toEqual(way);
     expect(['rest', 'interview']).toContain(kinds.at(-1));
+  });
+
+  it('names the place of what is measured, with the target where the sheet has none', async () => {
+    const shop = workshop();
+    unmeasured(shop);
+    kept(shop, SPIKE);
+    const { next } = (await shop.json('next', '--bike', 'bike.yaml')) as { next: Next };
+    expect(next.do).toMatch(/^Measure front sag/);
+    expect(next.command).toBe('earshot bike set front.sag=NN% front.sag.wanted=NN% --bike bike.yaml');
   });
 
   it('and needs no bike named while only one has a log', async () => {

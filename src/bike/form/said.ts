@@ -6,7 +6,7 @@ import type { Sound } from '../../form/checked.ts';
 import type { PathProblem } from '../../form/problem.ts';
 import { didYouMean } from '../../form/suggest.ts';
 import { SHEET_FORMAT } from './limits.ts';
-import type { Draft } from './new-steps.ts';
+import { valueAt, withValueAt, type Draft } from './new-steps.ts';
 import type { OwnPlace, OwnSetting, OwnStand } from '../own-setting.ts';
 import { Place } from './place.ts';
 import type { SaidEndFile, SaidFile } from './said-schema.ts';
@@ -133,8 +133,11 @@ function isPlace(said: string | undefined): said is RoughPlace {
   return (PLACES as readonly string[]).includes(said ?? '');
 }
 
-/** What was said, as the beginning of a sheet that can be kept: the rest is asked by `newSteps`. */
-export function draftOf(bike: BikeSheet): Draft {
+/**
+ * What was said, as the beginning of a sheet that can be kept: the rest is asked by `newSteps`.
+ * @param said what stands below `has:`; a knob said not to be there is not asked for again
+ */
+export function draftOf(bike: BikeSheet, said: object = {}): Draft {
   const file = writeSheet(bike) as Draft;
   const ends = ENDS.flatMap((end) => {
     const part = bike.ends[end];
@@ -146,5 +149,20 @@ export function draftOf(bike: BikeSheet): Draft {
     end === undefined && file[key] !== undefined ? [[key, file[key]] as const] : [],
   );
   const kind = bike.unsaidKind === true ? {} : { kind: bike.kind };
-  return { bike: SHEET_FORMAT, ...kind, ...Object.fromEntries([...ends, ...own]) };
+  const begun: Draft = { bike: SHEET_FORMAT, ...kind, ...Object.fromEntries([...ends, ...own]) };
+  return noKnobs(said as Draft).reduce((draft, path) => withValueAt(draft, path, 'none'), begun);
+}
+
+/** Places of the file form where somebody said that there is no knob. */
+function noKnobs(said: Draft): string[] {
+  return ENDS.flatMap((end) =>
+    SIDES.flatMap(({ side, circuits }) => {
+      const of = valueAt(said, `${end}.${side}`);
+      const gone = (circuit: Circuit): boolean =>
+        of === 'none' ||
+        (of as Draft | undefined)?.[speedOf(circuit)] === 'none' ||
+        (circuit === circuits[1] && typeof of === 'string' && of !== 'two');
+      return circuits.filter(gone).map((circuit) => `${end}.${circuit}`);
+    }),
+  );
 }

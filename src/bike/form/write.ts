@@ -1,4 +1,5 @@
 /** A bike sheet in SI → the file form that `readSheet` reads, in the user's own units. The caller makes text of it. */
+import { isMap } from '../../form/is-map.ts';
 import { defined } from '../defined.ts';
 import { SHEET_FORMAT, UNCOUNTED } from './limits.ts';
 import { SIDES, speedOf, type Circuit } from '../circuits.ts';
@@ -133,4 +134,22 @@ function share(value: number | undefined): string | undefined {
 function filled(map: object): object | undefined {
   const kept = defined(map);
   return Object.keys(kept).length === 0 ? undefined : kept;
+}
+
+/** The file form with the knobs that a draft says are not there: a sheet holds only those that are. */
+export function withoutKnobs(file: SheetFile, draft: SheetFile): SheetFile {
+  const map = (of: unknown): SheetFile => (isMap(of) ? (of as SheetFile) : {});
+  const ends = ENDS.flatMap((end) => {
+    if (file[end] === undefined) return [];
+    const sides = SIDES.flatMap(({ side, circuits }) => {
+      const said = map(draft[end])[side];
+      const gone = circuits.map(speedOf).filter((speed) => said === 'none' || map(said)[speed] === 'none');
+      if (gone.length === 0) return [];
+      return [
+        [side, { ...map(map(file[end])[side]), ...Object.fromEntries(gone.map((speed) => [speed, 'none'])) }],
+      ];
+    });
+    return [[end, { ...map(file[end]), ...Object.fromEntries(sides) }]];
+  });
+  return { ...file, ...Object.fromEntries(ends) };
 }

@@ -37,7 +37,7 @@ export async function keepSheet(
       set: [],
       force: false,
       all: false,
-      begun: draftOf(has!.bike),
+      begun: draftOf(has!.bike, has!.raw),
       prompter: options.prompter,
     },
     io,

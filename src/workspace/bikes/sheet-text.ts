@@ -4,13 +4,16 @@ import { asWritten } from '../../bike/form/as-written.ts';
 import { editsBetween } from '../../bike/form/edit-file.ts';
 import { readSheet } from '../../bike/form/read.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
-import { writeSheet } from '../../bike/form/write.ts';
+import { withoutKnobs, writeSheet, type SheetFile } from '../../bike/form/write.ts';
 import { parseDocument, stringify } from 'yaml';
 import { editedInPlace } from '../../disk/edit-in-place.ts';
 
-/** A sheet as a file of its own, YAML or (by its name) JSON. */
-export function sheetText(sheet: BikeSheet, path: string, head = ''): string {
-  const data = writeSheet(sheet);
+/**
+ * A sheet as a file of its own, YAML or (by its name) JSON.
+ * @param told what it was made of, for the knobs that are said not to be there
+ */
+export function sheetText(sheet: BikeSheet, path: string, head = '', told: SheetFile = {}): string {
+  const data = withoutKnobs(writeSheet(sheet), told);
   return path.endsWith('.json') ? json(data) : `${head}${yaml(data)}`;
 }
 

@@ -17,7 +17,7 @@ import { dottedLine, type PathProblem } from '../../../form/problem.ts';
 import type { OwnSetting } from '../../../bike/own-setting.ts';
 import { draftOf } from '../../../bike/form/said.ts';
 import { readSheet } from '../../../bike/form/read.ts';
-import { BIKE_KINDS, type BikeSheet } from '../../../bike/sheet.ts';
+import { BIKE_KINDS } from '../../../bike/sheet.ts';
 import { Left, type Prompter } from '../../../console/prompter.ts';
 import { typedValue } from './typed-value.ts';
 import { paragraph } from '../../../report/wrap.ts';
@@ -78,13 +78,9 @@ export async function bikeNew(options: BikeNewOptions, io: Io): Promise<ExitCode
   const { sheet, problems } = readSheet(draft, own);
   if (sheet === undefined) throw new Refusal(refused(draft, own, problems));
   for (const problem of problems) io.err(`${dottedLine(problem)}\n`);
-  await writeNew(options.file, textOf(sheet, options.file), options.force, io);
+  await writeNew(options.file, sheetText(sheet, options.file, HEAD, draft), options.force, io);
   io.err(`Written: ${options.file}\nNext: earshot bike check ${quoted(options.file)}${packArgs(io.packs)}\n`);
   return EXIT.done;
-}
-
-function textOf(sheet: BikeSheet, file: string): string {
-  return sheetText(sheet, file, HEAD);
 }
 
 /** What a case says that its bike has, as the beginning of a sheet. */
@@ -94,7 +90,7 @@ async function toldIn(file: string, io: Io): Promise<Draft> {
     const opened = await workspace.open(record);
     if ('faults' in opened) throw new Refusal(opened.faults.join('\n'));
     const { has } = opened.kase;
-    if (has !== undefined) return draftOf(has.bike);
+    if (has !== undefined) return draftOf(has.bike, has.raw);
     break;
   }
   throw new Refusal(`${file}: it does not say what the bike has (has:). Leave out --case.`);

@@ -38,8 +38,14 @@ export async function setOnSheet({ bike: file, values, reason, style }: Setting,
   return await writing(bike, style, intent, io, async (before, write) => {
     const { sheet, problems } = setValues(before, given);
     if (sheet === undefined) throw new Refusal(problems.join('\n'), EXIT.some);
-    if (JSON.stringify(writeSheet(sheet)) === JSON.stringify(writeSheet(before)))
+    if (JSON.stringify(writeSheet(sheet)) === JSON.stringify(writeSheet(before))) {
+      // What is not there needs no line: to say so once more is no mistake.
+      if (given.every(({ value }) => value === 'none')) {
+        io.err('The sheet says so already.\n');
+        return;
+      }
       throw new Refusal('The sheet says so already; nothing was written.', EXIT.some);
+    }
     const changes = movedBetween(before, sheet);
     // The clicks of a knob, or a mass, stand nowhere in a log: the words keep what was written.
     const draft: EntryDraft =
