@@ -229,6 +229,21 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ['no knocks, no leaks', 'knock-when=none !all-noise !found-leak'],
   ['feels all wrong', 'complaint=strange'],
   ['nothing changed', 'recent-change=none'],
+  // A word that is also a name of something else: ground, braking bumps, the way down, the fire road.
+  ['until the ground smooths out', ''],
+  ['braking bumps are fine', '?braking-bumps square-edge@either=no'],
+  ['the brakes are fine', 'brake-feel=fine'],
+  [
+    'back end was a plank all the way down after the long fire road',
+    'trouble-end=rear liveliness@rear=wooden stiction@rear=hardly',
+  ],
+  ['now the shock squats', 'trouble-end=rear ?sinks@rear'],
+  ['the fork dives now', 'brake-dive=dives trouble-end=front'],
+  ['the fork is knackered', 'trouble-end=front'],
+  ["I'm knackered", 'rider-today=tired'],
+  ['I was knackered by run three', 'rider-today=tired'],
+  ['I cased one yesterday and since then it is odd', ''],
+  ['since yesterday it knocks', 'onset=sudden complaint=noise'],
 ];
 
 it.each(SENTENCES)('%s', (said, offered) => {
