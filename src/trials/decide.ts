@@ -29,6 +29,8 @@ export interface JudgeNumbers {
   readonly worth: number;
   /** chance that a step is worth having, to keep it */
   readonly sure: number;
+  /** the same where a look rests on so few runs of the step that what was expected speaks loudest: the first look, and the second */
+  readonly few: { readonly runs: number; readonly sure: readonly [first: number, second: number] };
   /** a chance below this that a step is worth having sends the rider back */
   readonly unlikely: number;
   /** error allowed when a step is compared with the other direction, which holds whatever a rider feels about any change */
@@ -50,6 +52,7 @@ export interface JudgeNumbers {
 export const JUDGE: JudgeNumbers = {
   worth: 0.25,
   sure: 0.9,
+  few: { runs: 2, sure: [0.945, 0.975] },
   unlikely: 0.1,
   falseKeep: 0.1,
   mostNoise: 0.775,
@@ -100,10 +103,12 @@ function isClearlyBest(
   trial: Tried,
   arm: Arm,
   looks: number,
-  { worth, sure, falseKeep }: JudgeNumbers,
+  { worth, sure, few, falseKeep }: JudgeNumbers,
 ): boolean {
   if (arm.name === 'sham' || runsOf(post, arm) === 0) return false;
-  if (chanceWorth(post, trial, arm.name, worth) < 1 - (1 - sure) / looks ** 3) return false;
+  const runs = runsOf(post, arm);
+  const allowed = runs > few.runs * looks ? (1 - sure) / looks ** 3 : allowedOfFew(few.sure, looks);
+  if (chanceWorth(post, trial, arm.name, worth) < 1 - allowed) return false;
   const other = trial.arms.find((one) => one.name !== 'reference' && one !== arm);
   if (other === undefined) return true;
   const candidates = other.name === 'sham' ? 1 : 2;
@@ -111,6 +116,11 @@ function isClearlyBest(
     runsOf(post, other) > 0 &&
     chanceAbove(post, { [arm.name]: 1, [other.name]: -1 }) >= 1 - falseKeep / (candidates * looks ** 3)
   );
+}
+
+/** The error allowed to a look of few runs: the second is allowed what the first left, and those after it fall from there. */
+function allowedOfFew([first, second]: readonly [number, number], looks: number): number {
+  return looks === 1 ? 1 - first : (1 - second) / (looks - 1) ** 3;
 }
 
 /** P(effect of the arm > bound), with what the diagnosis expected and what a rider adds who knew the setting. */

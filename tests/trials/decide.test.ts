@@ -48,8 +48,30 @@ describe('one step against the reference', () => {
     };
     const share = 1 - JUDGE.sure;
     for (const looks of [1, 2, 3]) {
-      expect(one(just(1 - share / looks ** 3), looks).verdict).toBe('keep');
-      expect(one(just(1 - (1.1 * share) / looks ** 3), looks).verdict).not.toBe('keep');
+      const on = (effect: [number, number]) =>
+        decide(believed(effect, undefined, [3 * looks]), trial(false), looks, JUDGE).verdict;
+      expect(on(just(1 - share / looks ** 3))).toBe('keep');
+      expect(on(just(1 - (1.1 * share) / looks ** 3))).not.toBe('keep');
+    }
+  });
+
+  it('asks for more where two runs of the step are all there is, and a second look is allowed what is left', () => {
+    const just = (sure: number): [number, number] => {
+      let points = -1;
+      while (chanceWorth(believed([points, 0.5]), trial(false), 'plus', JUDGE.worth) < sure) points += 0.001;
+      return [points, 0.5];
+    };
+    const [first, second] = JUDGE.few.sure;
+    expect(1 - first + (1 - second)).toBeLessThan(1 - JUDGE.sure);
+    for (const [looks, sure] of [
+      [1, first],
+      [2, second],
+      [3, 1 - (1 - second) / 8],
+    ] as const) {
+      const on = (effect: [number, number]) =>
+        decide(believed(effect, undefined, [2 * looks]), trial(false), looks, JUDGE).verdict;
+      expect(on(just(sure))).toBe('keep');
+      expect(on(just(1 - 1.1 * (1 - sure)))).not.toBe('keep');
     }
   });
 
