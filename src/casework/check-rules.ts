@@ -59,7 +59,8 @@ export function runCheck(model: Model, bench: PreparedBike, check: Check): strin
   for (const a of e.notAdjustment ?? []) if (done === a) fault(`expected ${a} not to be done first`);
   if (e.caution !== undefined) {
     const own = c.advice.first === undefined ? [] : rules.adjustments[c.advice.first]!.cautions;
-    if (![...c.heard.dangers, ...own].includes(e.caution)) fault(`expected the caution ${e.caution}`);
+    if (![...c.heard.dangers, ...c.heard.cautions, ...own].includes(e.caution))
+      fault(`expected the caution ${e.caution}`);
   }
   return faults;
 }

@@ -22,6 +22,8 @@ export interface Heard {
   }[];
   /** the caution of every dangerous answer */
   readonly dangers: readonly string[];
+  /** the cautions that go with an answer without stopping anything */
+  readonly cautions: readonly string[];
 }
 
 export function hear(model: Model, answers: readonly CaseAnswer[], fact: Known['bike']): Heard {
@@ -36,6 +38,7 @@ export function hear(model: Model, answers: readonly CaseAnswer[], fact: Known['
   const putOff: number[] = [];
   const contradictions: Heard['contradictions'][number][] = [];
   const dangers: string[] = [];
+  const cautions: string[] = [];
   for (const { question: id, answer, also: others = [], sure } of answers) {
     let index = model.questionIndex.get(id)!;
     const question = questions[index]!;
@@ -62,13 +65,16 @@ export function hear(model: Model, answers: readonly CaseAnswer[], fact: Known['
       }
     }
     const share = (1 + others.length * numbers['further-answer']) / (1 + others.length);
-    for (const one of [answer, ...others])
+    for (const one of [answer, ...others]) {
+      const caution = question.cautions?.[one];
+      if (caution !== undefined && !cautions.includes(caution)) cautions.push(caution);
       evidence.push({
         question: index,
         answer: question.answers.findIndex((a) => a.id === one),
         sure: numbers.sure[sure],
         ...(others.length === 0 ? {} : { share }),
       });
+    }
   }
   const implied = impliedBy(model, evidence);
   return {
@@ -77,6 +83,7 @@ export function hear(model: Model, answers: readonly CaseAnswer[], fact: Known['
     cannotTell,
     putOff,
     contradictions,
+    cautions,
     dangers: dangers.length > 1 ? [...new Set(dangers)] : dangers,
   };
 }

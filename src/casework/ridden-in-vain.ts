@@ -22,7 +22,7 @@ export function riddenInVain(
   bench.possible.forEach((possible, adjustment) => {
     const result =
       possible.can && possible.step !== undefined ? steps.get(printChange([possible.step])) : undefined;
-    if (result !== undefined) found.set(adjustment, whyNot(result));
+    if (result !== undefined) found.set(adjustment, whyNot(result, since));
   });
   return found.size === 0 ? undefined : found;
 }
@@ -32,7 +32,26 @@ function wasInVain({ kept, outcome, error }: CaseResult): boolean {
   return outcome === 'worse' || (outcome === 'same' && error <= CLEAR);
 }
 
-function whyNot({ date, outcome }: CaseResult): string {
+/** @param all what else was ridden in vain: half a step that failed too is no way out */
+function whyNot({ date, outcome, change }: CaseResult, all: readonly CaseResult[]): string {
   const when = date === undefined ? '' : ` on ${date}`;
-  return `it was tested${when} and rated ${outcome === 'worse' ? 'worse' : 'no different'}`;
+  const tested = `it was tested${when} and rated ${outcome === 'worse' ? 'worse' : 'no different'}`;
+  // Of what made no difference less makes none either.
+  const less = outcome === 'worse' ? smaller(change, all) : undefined;
+  return less === undefined ? tested : `${tested}; ${less} of it was not tested`;
+}
+
+/** `1 click`: half the step in whole clicks, where that is less and nobody rode as little as that. */
+function smaller(change: string, all: readonly CaseResult[]): string | undefined {
+  const [step, ...more] = parseChange(change).changes;
+  if (step === undefined || more.length > 0 || step.unit !== 'clicks') return undefined;
+  const half = Math.floor(Math.abs(step.by) / 2);
+  const ridden = all.some(({ change: other }) =>
+    parseChange(other).changes.some(
+      ({ setting, by }) =>
+        setting === step.setting && Math.sign(by) === Math.sign(step.by) && Math.abs(by) <= half,
+    ),
+  );
+  if (half < 1 || ridden) return undefined;
+  return half === 1 ? '1 click' : `${half} clicks`;
 }

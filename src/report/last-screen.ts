@@ -71,7 +71,7 @@ export function lastScreen(result: Result, { style, rules, audience, rows, more 
     must((first?.ridden ?? []).map((line) => paragraph(line, style.width, '  '))),
     must(strongest === undefined ? [] : [cautionLine(strongest, words)]),
     ...(first?.note == null ? [] : [{ lines: [noteLine(first.note, words)], rank: 12 }]),
-    ...cautions.map((c, i): Piece => ({ lines: [cautionLine(c, words)], rank: 6 - i })),
+    ...cautions.map((c, i): Piece => ({ lines: [cautionLine(c, words)], rank: i === 0 ? 11 : 6 - i })),
     ...(first === undefined
       ? []
       : [

@@ -133,7 +133,11 @@ export function toResult(
     }),
   );
   const first = c.advice.first === undefined ? null : rules.adjustments[c.advice.first]!.id;
-  const wanted = new Set([...c.heard.dangers, ...adjustments.slice(0, 1).flatMap((a) => a.cautions)]);
+  const wanted = new Set([
+    ...c.heard.dangers,
+    ...c.heard.cautions,
+    ...adjustments.slice(0, 1).flatMap((a) => a.cautions),
+  ]);
   const byId = (index: number): string => rules.questions[index]!.id;
   const top = c.open[0];
   const pairs = pairsIn(model, c.belief);

@@ -156,8 +156,17 @@ function notYet(r: Result, words: Words): string[] {
     `Likeliest so far: ${lead}${next === undefined ? '' : `; then ${next}`}.`,
     ...(refused.length === 0
       ? ['That is not enough to change anything on.']
-      : refused.map(({ do: what, why }) => `Not "${what}": ${why}.`)),
+      : [...refused.map(({ do: what, why }) => `Not "${what}": ${why}.`), wayOut(r, words)]),
   ];
+}
+
+/** What is left where what looked best is refused: the look that would tell, or somebody who can look. */
+function wayOut({ next, assignments }: Result, words: Words): string {
+  const [task] = assignments;
+  if (next !== null) return `What would tell: ${stop(askWords(words.rules, next.question, words.audience))}`;
+  return task === undefined
+    ? 'No question is left that would tell. Have a qualified mechanic look at the bike.'
+    : `What would tell: ${stop(taskWords(task, words))}`;
 }
 
 export function refusedLines({ refused }: Pick<Result, 'refused'>): string[] {
@@ -241,7 +250,9 @@ function fateOf(all: Result['complaints'], r: Result, { rules, audience }: Words
   if (known.some(isAimed) && known.some(({ helped }) => helped! < MAY_HELP))
     return 'two answers about it disagree. Check which is right before you change anything.';
   const { helped, instead, ask } = all.find(isAimed) ?? all[0]!;
-  if (helped !== null && helped >= AIMED) return 'this change should fix it.';
+  // What hangs on a cause that is not likely itself is promised to nobody.
+  if (helped !== null && helped >= AIMED)
+    return (firstOf(r)?.likely ?? 1) >= AIMED ? 'this change should fix it.' : 'this change may help.';
   const question = ask === null ? undefined : stop(askWords(rules, ask, audience));
   const other =
     instead === null || r.verdict !== 'change'

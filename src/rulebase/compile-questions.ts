@@ -166,6 +166,11 @@ function linkOne(
     if (!cautionIds.has(caution))
       reportUnknown(report, e.place(['dangerous', answer]), 'caution', caution, cautionIds);
   }
+  for (const [answer, caution] of Object.entries(q.cautions ?? {})) {
+    answerKey(answer, ['cautions'], 'cautions');
+    if (!cautionIds.has(e.fill(caution)))
+      reportUnknown(report, e.place(['cautions', answer]), 'caution', e.fill(caution), cautionIds);
+  }
   const confusable = q['confusable-with'].map(({ id, tell }, i) => {
     const full = withEnd(e.fill(id), e.end, known);
     if (!known.has(full))
@@ -211,6 +216,9 @@ function linkOne(
       Object.entries(q.dangerous ?? {}).flatMap(([a, c]) => (typeof c === 'string' ? [[a, e.fill(c)]] : [])),
     ),
     ...(Object.keys(dangerousWith).length === 0 ? {} : { dangerousWith }),
+    ...(q.cautions === undefined
+      ? {}
+      : { cautions: Object.fromEntries(Object.entries(q.cautions).map(([a, c]) => [a, e.fill(c)])) }),
     ...(measures === undefined ? {} : { measures }),
     answers: Object.entries(q.answers).map(([id, text]) => ({ id, text: e.fill(text) })),
     default: Math.max(0, ids.indexOf(q.default)),

@@ -142,6 +142,8 @@ export interface Question extends Standing {
   readonly dangerous: Readonly<Record<string, string>>;
   /** answers that stop all tuning beside an answer to another question only: any one of these pairs is enough */
   readonly dangerousWith?: Readonly<Record<string, DangerWith>>;
+  /** answer → caution that is shown with it, whatever is advised; it stops nothing */
+  readonly cautions?: Readonly<Record<string, string>>;
   readonly measures?: string;
   /**
    * The same question at the front and at the rear, by index: this one takes an answer whose end is not known. It is never

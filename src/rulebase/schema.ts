@@ -149,6 +149,10 @@ const question = z.strictObject({
       description:
         'answers that stop all tuning, each with the caution that says what to do; with: only beside one of these answers to another question',
     }),
+  cautions: z
+    .record(z.string(), id)
+    .optional()
+    .meta({ description: 'answer → the caution that is shown with it, whatever else is advised' }),
   measures: id.optional().meta({ description: 'the setting whose number this check reads' }),
   answers: z.record(z.string(), text),
   default: taught(text, 'Name the answer given when no sign is noticed, e.g. default: no.'),

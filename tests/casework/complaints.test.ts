@@ -110,7 +110,7 @@ describe('the last screen', () => {
     expect(high).toContain('Why:');
   });
   it('shows the caution that is about this change, not the one about all', () => {
-    expect(shown(result, 8)).toContain('A rear that rebounds too fast can throw the rider over the bars');
+    expect(shown(result, 8)).toContain('Closed too far, the rear packs down');
   });
   it('tells a rider which way to turn, and no circuit where there is one knob', () => {
     expect(shown(result, undefined, 'rider')).toMatch(/clockwise/);

@@ -40,7 +40,7 @@ export const next = command({
       const lastResult = entries.findLast((entry) => entry.result !== undefined);
       const since = lastResult === undefined ? undefined : new Date(lastResult.at);
       const workspace = await openWorkspace(io, rules, options.bike, true);
-      const { newest, stop } = await keptInterviews(bike, workspace, entries, since, io);
+      const { newest, stop, for: audience } = await keptInterviews(bike, workspace, entries, since, io);
       const settled =
         trials.some((trial) => trial.case === newest?.id) || entries.some((e) => settles(e, newest?.id));
       const open = openThings({
@@ -56,7 +56,10 @@ export const next = command({
       const good = onMakersSheet(bike.sheet) ?? null;
       return {
         bike: bike.sheet.name ?? bike.sheet.id,
-        next: withPacks(open[0] ?? restThing(options.bike, keptLast(entries), good === true), rules),
+        next: withPacks(
+          spokenTo(open[0] ?? restThing(options.bike, keptLast(entries), good === true), audience),
+          rules,
+        ),
         stands: withMaker(bike.sheet),
         onMakersSheet: good,
         open: open.slice(1).map((thing) => thing.do),
@@ -87,6 +90,13 @@ function settles({ kind, case: id, kept }: Entry, interview: string | undefined)
 function lastJudged(entries: readonly Entry[], trials: readonly Trial[]): Trial | undefined {
   const id = entries.findLast(({ kind }) => kind !== 'note')?.trial;
   return trials.find((trial) => trial.id === id && trial.verdict !== undefined);
+}
+
+/** A rider who was spoken to as one is in the next interview too; one that is resumed knows by itself. */
+function spokenTo(thing: NextThing, audience: 'rider' | undefined): NextThing {
+  return audience !== undefined && thing.command?.startsWith('earshot interview --bike ') === true
+    ? { ...thing, command: `${thing.command} --for ${audience}` }
+    : thing;
 }
 
 /** A sheet, and what was asked and answered, may need the packs of this line: every next line has them too. */

@@ -39,6 +39,8 @@ export interface StopFound {
 export interface KeptInterviews {
   readonly newest?: KeptInterview;
   readonly stop?: StopFound;
+  /** whom the newest of all spoke to, tested since or not; a mechanic when absent */
+  readonly for?: 'rider';
 }
 
 /** A log may be from anybody, and name anything. */
@@ -70,9 +72,14 @@ export async function keptInterviews(
   /** what newer interviews asked anew */
   const cleared = new Set<string>();
   let newest: KeptInterview | undefined;
+  let spokenTo: Case['interview'] | undefined;
   for (const { path, time, entry } of await newestFirst(entries, io)) {
     const read = await readInterview(path, bike, workspace, io);
-    const known = newest === undefined ? {} : { newest };
+    spokenTo ??= read?.kase.interview ?? (read === undefined ? undefined : NOBODY);
+    const known = {
+      ...(newest === undefined ? {} : { newest }),
+      ...(spokenTo?.for === undefined ? {} : { for: spokenTo.for }),
+    };
     if (read === undefined) {
       // Its answers are gone; what the log says of them is not.
       if (entry?.kept?.stop === true && !always.every((id) => cleared.has(id)))
@@ -93,8 +100,14 @@ export async function keptInterviews(
     for (const { question, answer } of kase.answers)
       if (answer !== CANNOT_TELL && answer !== NOT_NOW) cleared.add(question);
   }
-  return newest === undefined ? {} : { newest };
+  return {
+    ...(newest === undefined ? {} : { newest }),
+    ...(spokenTo?.for === undefined ? {} : { for: spokenTo.for }),
+  };
 }
+
+/** An interview without notes spoke to a mechanic. */
+const NOBODY: Case['interview'] = { about: [], keepAsking: false };
 
 /** The interview in a file as it stands now; undefined when there is none about this bike that can be read. */
 async function readInterview(

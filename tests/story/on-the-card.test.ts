@@ -1,0 +1,77 @@
+/** What must stand on the few lines that are read at the bike. */
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { stringify } from 'yaml';
+import { workshop, type Workshop } from './place.ts';
+
+const BIKE = ['--bike', 'bike.yaml'] as const;
+const SAFE = { 'safety.found': 'none', 'safety.brakes': 'good' };
+const KICKS = {
+  ...SAFE,
+  complaint: 'air',
+  'hit-pattern': 'one',
+  'lone-hit.kick@rear': 'kicks',
+  'return-speed@rear': 'deep',
+};
+const flat = (text: string): string => text.replaceAll(/\s+/g, ' ');
+const told = async (shop: Workshop, data: object, ...more: string[]): Promise<string> => {
+  shop.writeCase('case.yaml', { case: 1, id: 'c', ...data });
+  return flat(await shop.out('diagnose', 'case.yaml', ...more));
+};
+
+describe('a card', () => {
+  it('sends numb fingers to the levers and to a medical professional, whatever else is advised', async () => {
+    const numb = 'Check the reach of the levers and the grips. Numbness or pain that lasts';
+    const answers = { ...KICKS, hands: 'numb' };
+    const said = await told(workshop(), { answers }, ...BIKE);
+    expect(said).toContain('Close the rear high-speed rebound');
+    expect(said).toContain(numb);
+    expect(await told(workshop(), { answers: KICKS }, ...BIKE)).not.toContain(numb);
+    expect(await told(workshop(), { answers: { hands: ['palms', 'numb'] } })).toContain(numb);
+  });
+
+  it('warns first of the direction that is moved to', async () => {
+    const said = await told(workshop(), { answers: KICKS }, ...BIKE);
+    expect(said).toContain('Close the rear high-speed rebound');
+    expect(said).toContain('! Closed too far, the rear packs down');
+    expect(said.indexOf('Closed too far')).toBeLessThan(said.indexOf('A rear that rebounds too fast'));
+  });
+
+  it('says what is left where the step that looks best was ridden and rated worse', async () => {
+    const answers = {
+      ...SAFE,
+      'kerb-drop@rear': 'bounces',
+      'push-return@rear': 'springs',
+      'liveliness@rear': 'nervous',
+      'landing@rear': 'bounced',
+    };
+    const shop = workshop();
+    shop.writeCase('case.yaml', { case: 1, id: 'c', answers });
+    const [first] = await shop.json('diagnose', 'case.yaml', ...BIKE);
+    const { change } = first.adjustments[0];
+    expect(change).toMatch(/-[23]$/);
+    const how = { outcome: 'worse', kept: false, points: -0.6, error: 0.5, date: '2026-05-04' };
+    const said = await told(shop, { answers, results: [{ change, ...how }] }, ...BIKE);
+    expect(said).toContain('it was tested on 2026-05-04 and rated worse; 1 click of it was not tested');
+    expect(said).toMatch(/What would tell: [A-Z][^?]+\?/);
+  });
+
+  it('keeps speaking to the rider it spoke to', async () => {
+    for (const [whom, ending] of [
+      ['rider', / --for rider$/],
+      ['mechanic', /bike\.yaml$/],
+    ] as const) {
+      const shop = workshop();
+      const folder = join(shop.env['EARSHOT_HOME']!, 'interviews');
+      mkdirSync(folder, { recursive: true });
+      const interview = { finished: true, ...(whom === 'rider' ? { for: whom } : {}) };
+      const bike = join(shop.folder, 'bike.yaml');
+      const answers = { ...SAFE, complaint: 'nothing' };
+      writeFileSync(join(folder, 'told.yaml'), stringify({ case: 1, id: 'told', bike, answers, interview }));
+      const { next } = await shop.json('next', ...BIKE);
+      expect(next.command).toMatch(/^earshot interview --bike/);
+      expect(next.command).toMatch(ending);
+    }
+  });
+});
