@@ -111,7 +111,13 @@ function withRate(
   if (rate === undefined || !can.can || kind !== 'rebuild') return can;
   if (!moves.some((move) => settings[move.setting]!.kind === 'spring')) return can;
   const unit = bike.units.rate;
-  return { ...can, note: `the measured sag asks for about ${Math.round(rate / siPer(unit))} ${unit}` };
+  return { ...can, note: `fit a coil of about ${soldRate(rate / siPer(unit), unit)} ${unit}` };
+}
+
+/** The nearest rate that coils are sold in: common practice, no source. */
+function soldRate(rate: number, unit: BikeSheet['units']['rate']): number {
+  const step = unit === 'lb/in' ? 25 : 5;
+  return Math.max(step, Math.round(rate / step) * step);
 }
 
 /** How far a lone rebound knob is a fix for the other circuit, where the pack does not say; judgement. */

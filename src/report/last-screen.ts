@@ -7,7 +7,7 @@ import {
   alarmLine,
   alarmsOf,
   cautionLine,
-  chanceLine,
+  chanceLines,
   complaintLines,
   feelLine,
   firstOf,
@@ -75,7 +75,7 @@ export function lastScreen(result: Result, { style, rules, audience, rows, more 
     ...(first === undefined
       ? []
       : [
-          { lines: [chanceLine(first, words)], rank: 10 },
+          { lines: chanceLines(first, words), rank: 10 },
           { lines: [feelLine(first, words)], rank: 8 },
           { lines: whyLines(result, first, words), rank: 3 },
         ]),

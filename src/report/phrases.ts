@@ -75,8 +75,10 @@ export function likelyWords(a: Likely): string {
 
 /** `9 in 10 this is the cause. One step: 7 in 10 better, 1 in 10 worse`; a repair is no step. */
 export function chancesWords(
-  a: Likely & Pick<ResultAdjustment, 'feelsBetter' | 'feelsWorse' | 'by'>,
+  a: Likely & Pick<ResultAdjustment, 'feelsBetter' | 'feelsWorse' | 'by' | 'minutes'>,
 ): string {
+  // What takes no time leaves the bike as it is: nothing gets better or worse by it.
+  if (a.minutes === 0) return likelyWords(a);
   if (a.feelsBetter === null || a.feelsWorse === null) return 'it changes nothing, it only shows';
   return `${likelyWords(a)}. ${a.by === null ? 'After it' : 'One step'}: ${inTen(a.feelsBetter)} better, ${inTen(a.feelsWorse)} worse`;
 }

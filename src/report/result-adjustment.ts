@@ -1,6 +1,7 @@
 /** One adjustment of a result: what to do on this bike, what for, how likely it helps and harms, and the way back. */
 import { chance, chanceFelt, chancesOf, likeliestCured } from '../advice/help-harm.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
+import { given } from '../advice/hold-back.ts';
 import { printChange, wayBack, type Change, type ChangeUnit } from '../bike/change.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import { untilWords } from './until-words.ts';
@@ -67,14 +68,16 @@ export function adjustmentOf(
   }: { readonly adjustment: number; readonly worth: number; readonly knockOn: readonly string[] },
 ): ResultAdjustment {
   const a = bench.rules.adjustments[index]!;
-  if (a.kind === 'put-back' && c.back !== undefined) return putBack(model, c, a, c.back);
+  if (a.kind === 'put-back' && c.back !== undefined) return putBack(model, bench, c, a, c.back);
   const possible = bench.possible[index]!;
   const step = possible.can ? possible.step : undefined;
   const prospect = bench.prospect(index);
   const change = step === undefined ? null : printChange([step]);
   const helps = round((1 - c.none) * chance(c.belief, prospect.helps));
   const felt = (report: 'better' | 'worse'): number | null =>
-    a.kind === 'measure' ? null : round(chanceFelt(model, c.averaged(), c.none, { prospect, report }));
+    a.kind === 'measure' || a.minutes === 0
+      ? null
+      : round(chanceFelt(model, c.averaged(), c.none, { prospect, report }));
   const rounds = [...kase.earlier, kase];
   const cause = likeliestCured(bench, c.belief, index);
   const likely = cause === undefined ? null : round(statedOf(c.belief, c.none, cause));
@@ -108,7 +111,10 @@ export function adjustmentOf(
         : undefined,
       step === undefined || bench.sheet === undefined ? undefined : untilWords(step, bench.sheet),
     ),
-    cautions: a.cautions,
+    cautions: [
+      ...a.cautions,
+      ...a.cautionsWhen.flatMap(({ id, answers }) => (given(answers, c.heard.known) ? [id] : [])),
+    ],
     knockOn: [...(a.knockOn === undefined ? [] : [a.knockOn]), ...knockOn],
     ridden:
       change === null
@@ -131,9 +137,22 @@ export function changeOf({
 }
 
 /** What was tried is taken back: the step the other way, and what that does. */
-function putBack(model: Model, c: Consultation, a: Adjustment, back: TriedEffect): ResultAdjustment {
+function putBack(
+  model: Model,
+  bench: PreparedBike,
+  c: Consultation,
+  a: Adjustment,
+  back: TriedEffect,
+): ResultAdjustment {
   const { effects, changes, tried } = back;
   const step = wayBack(changes);
+  // It is that step, whatever it is for, and has that step's dangers.
+  const same = bench.rules.adjustments.filter(({ change }, i) =>
+    step.some(
+      ({ setting, by }) =>
+        bench.possible[i]!.can && change?.setting === setting && Math.sign(change.by) === Math.sign(by),
+    ),
+  );
   const far = back.loose !== true && (tried.by !== undefined || tried.change !== undefined);
   const each = effects.map((effect) =>
     chancesOf(model, c.belief, { cures: effect.brings, brings: effect.cures }),
@@ -166,7 +185,7 @@ function putBack(model: Model, c: Consultation, a: Adjustment, back: TriedEffect
     wayBack: a.wayBack,
     feel: a.feel,
     note: null,
-    cautions: a.cautions,
+    cautions: [...new Set([...a.cautions, ...same.flatMap(({ cautions }) => cautions)])],
     knockOn: a.knockOn === undefined ? [] : [a.knockOn],
     ridden: [],
   };

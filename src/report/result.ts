@@ -243,9 +243,11 @@ export function toResult(
         decibans: round(t.decibans[moved]!, 2),
       };
     }),
-    cautions: cautionsFor(rules, wanted, first !== null && c.advice.verdict !== 'stop').map(
-      ({ id, level, text }) => ({ id, level, text }),
-    ),
+    cautions: cautionsFor(
+      rules,
+      wanted,
+      first !== null && c.advice.verdict !== 'stop' && adjustments[0]!.minutes > 0,
+    ).map(({ id, level, text }) => ({ id, level, text })),
     unconfirmed: extras.unconfirmed ?? [],
     complaints: complaintsOf(model, bench, c, extras.readings ?? []).map(
       ({ phrase, helped, instead, ask }) => ({

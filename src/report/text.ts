@@ -17,7 +17,7 @@ import {
   askedFirst,
   cautionLine,
   ideaWords,
-  chanceLine,
+  chanceLines,
   complaintLines,
   feelLine,
   firstOf,
@@ -73,7 +73,7 @@ export function textReport(result: Result, options: TextOptions = {}): string {
   lines.push('', headLine(result, words), ...verdictLines(result, words));
   const first = firstOf(result);
   if (result.verdict === 'change' && first !== undefined) {
-    lines.push(...stepLines(first, words), chanceLine(first, words), ...undoLines(first, words));
+    lines.push(...stepLines(first, words), ...chanceLines(first, words), ...undoLines(first, words));
     if (first.note !== null) lines.push(noteLine(first.note, words));
     for (const line of first.ridden) put(line);
   }

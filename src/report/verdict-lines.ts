@@ -65,8 +65,10 @@ export function stepLines(a: ResultAdjustment, words: Words): string[] {
   ];
 }
 
-export function chanceLine(a: ResultAdjustment, { style }: Words): string {
-  return paragraph(`Odds: ${chancesWords(a)}. Takes ${timeWords(a.minutes)}.`, style.width, '  ', '    ');
+/** None where the bike is left as it is. */
+export function chanceLines(a: ResultAdjustment, { style }: Words): string[] {
+  if (a.minutes === 0) return [];
+  return [paragraph(`Odds: ${chancesWords(a)}. Takes ${timeWords(a.minutes)}.`, style.width, '  ', '    ')];
 }
 
 /** None where there is nothing to undo. */

@@ -80,6 +80,9 @@ function linkOne(
     if (!cautionIds.has(id)) reportUnknown(report, e.place(['cautions', i]), 'caution', id, cautionIds);
     return id;
   });
+  for (const template of Object.keys(a['cautions-when'] ?? {}))
+    if (!cautionIds.has(e.fill(template)))
+      reportUnknown(report, e.place(['cautions-when', template]), 'caution', e.fill(template), cautionIds);
   const change = a.change === undefined ? undefined : changeOf(e, a.change);
   if (change !== undefined && !settings.some((s) => s.id === change.setting))
     reportUnknown(report, e.place(['change', 'setting']), 'setting', change.setting, idsOf(settings));

@@ -7,7 +7,13 @@ import type { AdjustmentSource } from './schema.ts';
 
 export type Order = Pick<
   Adjustment,
-  'reads' | 'measureFirst' | 'firstWhenMeasured' | 'firstWhenAnswered' | 'proofs' | 'refuseWhen'
+  | 'reads'
+  | 'measureFirst'
+  | 'firstWhenMeasured'
+  | 'firstWhenAnswered'
+  | 'proofs'
+  | 'refuseWhen'
+  | 'cautionsWhen'
 >;
 
 export interface OrderContext {
@@ -95,6 +101,10 @@ export function linkOrder(e: Entry<AdjustmentSource>, context: OrderContext): Or
             answered: needed(proofs.answered, ['proofs', 'answered']),
           },
         }),
+    cautionsWhen: Object.entries(a['cautions-when'] ?? {}).map(([template, answers]) => ({
+      id: e.fill(template),
+      answers: needed(answers, ['cautions-when', template]),
+    })),
     refuseWhen: (a['refuse-when'] ?? []).map((r, i) => ({
       answers: needed(r.answers, ['refuse-when', i, 'answers']),
       causes: likely(r.causes, ['refuse-when', i, 'causes']),

@@ -241,6 +241,8 @@ export interface Adjustment extends Standing {
   readonly knockOn?: string;
   readonly feel: string;
   readonly cautions: readonly string[];
+  /** those that only some answers ask for */
+  readonly cautionsWhen: readonly { readonly id: string; readonly answers: AnswersNeeded }[];
 }
 
 export interface Caution extends Standing {

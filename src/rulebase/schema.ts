@@ -297,6 +297,10 @@ const adjustment = z.strictObject({
   ),
   'one-knob': oneKnob('do', 'plain', 'way-back', 'knock-on', 'feel'),
   cautions: z.array(id),
+  'cautions-when': z
+    .record(z.string(), answersOf)
+    .optional()
+    .meta({ description: 'caution → question → answers; it is added where each was given' }),
   ...standing,
 });
 

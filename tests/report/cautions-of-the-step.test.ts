@@ -1,0 +1,74 @@
+/** What is said beside the first step: its own cautions, and none where the bike is left as it is. */
+import { describe, expect, it } from 'vitest';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
+import { consult } from '../../src/casework/consult.ts';
+import type { Tried } from '../../src/casework/case.ts';
+import { buildModel } from '../../src/diagnosis/model.ts';
+import { toResult, type Result } from '../../src/report/result.ts';
+import { textReport } from '../../src/report/text.ts';
+import { baseRules } from '../support/base-rules.ts';
+
+const { rules } = baseRules();
+const model = buildModel(rules);
+const bench = prepareBike(model);
+
+function resultOf(answers: Readonly<Record<string, string>>, tried?: Tried): Result {
+  const kase = {
+    id: 'x',
+    answers: Object.entries({ 'safety.found': 'none', 'safety.brakes': 'good', ...answers }).map(
+      ([question, answer]) => ({ question, answer, sure: 'sure' as const }),
+    ),
+    results: [],
+    earlier: [],
+    ...(tried === undefined ? {} : { tried: [tried] }),
+  };
+  return toResult(model, bench, kase, consult(model, bench, kase, { next: true, explain: 5, fit: true }));
+}
+const serious = (result: Result): string[] =>
+  result.cautions.flatMap((c) => (c.level === 'note' ? [] : c.id));
+
+describe('the cautions of the first step', () => {
+  it('begin with letting the air out where a spacer goes in', () => {
+    const result = resultOf({
+      'bottoming@front': 'hard',
+      'deep-travel@front': 'last',
+      'spacers@front': 'fewer',
+      'sag@front': 'target',
+      'brake-dive': 'no',
+    });
+    expect(result.first).toBe('front.ramp-up.add-spacer');
+    expect(serious(result)[0]).toBe('air-out-first');
+  });
+  it('say nothing of air where a knob is put back', () => {
+    const result = resultOf(
+      { complaint: 'chatter', 'trouble-end': 'front', 'chatter@front': 'through' },
+      { setting: 'compression.low', end: 'front', direction: 'close', by: 4, result: 'worse', putBack: 'no' },
+    );
+    expect(result.because).toBe('put-back');
+    expect(serious(result)).not.toContain('air-out-first');
+    expect(serious(result)).toContain('adjuster-stops');
+  });
+  it.each([
+    ['spacer', true],
+    ['setting', false],
+  ])('of a last change in %s that is put back: air %s', (change, air) => {
+    const result = resultOf({ 'recent-change': change, 'change-effect': 'worse', onset: 'sudden' });
+    expect(result.first).toBe('last-change.put-back');
+    expect(serious(result).includes('air-out-first')).toBe(air);
+  });
+});
+
+it('gives no odds and no first run where the bike is left as it is', () => {
+  const result = resultOf({ 'normal-sign': 'yes', complaint: 'noise' });
+  expect(result.first).toBe('expectation.leave');
+  expect(serious(result)).toEqual([]);
+  expect(textReport(result, { rules })).not.toMatch(/Odds:|Takes 0 min|First run/);
+});
+
+it('never offers a warm-up for what gets worse down the run', () => {
+  const said = { complaint: 'harsh', 'trouble-end': 'both', 'hit-pattern': 'every' };
+  const offered = (answers: Readonly<Record<string, string>>): boolean =>
+    resultOf(answers).adjustments.some((a) => a.id === 'oil.warm-up');
+  expect(offered({ ...said, weather: 'cold' })).toBe(true);
+  expect(offered({ ...said, 'run-trend': 'bottom', 'rider-today': 'tired' })).toBe(false);
+});
