@@ -109,6 +109,23 @@ describe('the last screen', () => {
     expect(low).not.toContain('Why:');
     expect(high).toContain('Why:');
   });
+  it('promises a mended complaint only where the cause behind the change is likely', () => {
+    const first = result.adjustments.find((a) => a.id === result.first)!;
+    const one = { ...result.complaints[0]!, helped: 0.9 };
+    const other = { ...one, phrase: 'another thing', helped: 0.1 };
+    const at = (likely: number): string =>
+      shown(
+        {
+          ...result,
+          complaints: [one, other],
+          adjustments: result.adjustments.map((a) => (a === first ? { ...a, likely } : a)),
+        },
+        undefined,
+      );
+    expect(at(0.8)).toContain(`"${one.phrase}": this change should fix it.`);
+    expect(at(0.2)).toContain(`"${one.phrase}": this change may help.`);
+    expect(at(0.2)).not.toContain('should fix it');
+  });
   it('shows the caution that is about this change, not the one about all', () => {
     expect(shown(result, 8)).toContain('Closed too far, the rear packs down');
   });

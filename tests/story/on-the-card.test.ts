@@ -20,6 +20,22 @@ const told = async (shop: Workshop, data: object, ...more: string[]): Promise<st
   return flat(await shop.out('diagnose', 'case.yaml', ...more));
 };
 
+describe('a bike without a compression knob', () => {
+  it('is sent to look at none, and asked about none', async () => {
+    const answers = { ...KICKS, 'comp-place@front': 'cannot-tell', 'comp-place@rear': 'cannot-tell' };
+    const assigned = async (without: boolean): Promise<readonly string[]> => {
+      const shop = workshop();
+      if (without) await shop.out('bike', 'set', ...BIKE, 'front.compression=none', 'rear.compression=none');
+      shop.writeCase('case.yaml', { case: 1, id: 'c', answers });
+      const [result] = await shop.json('diagnose', 'case.yaml', ...BIKE);
+      const asked = result.assignments.map((a: { readonly question: string }) => a.question);
+      return [...asked, result.next?.question].filter((id) => id?.startsWith('comp-'));
+    };
+    expect(await assigned(false)).not.toEqual([]);
+    expect(await assigned(true)).toEqual([]);
+  });
+});
+
 describe('a card', () => {
   it('sends numb fingers to the levers and to a medical professional, whatever else is advised', async () => {
     const numb = 'Check the reach of the levers and the grips. Numbness or pain that lasts';
