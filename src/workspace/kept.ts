@@ -30,6 +30,12 @@ const BODY = 72;
 const KEY = 'key';
 const KEY_BYTES = 32;
 
+/** Once the output is out, removes what killed writers left on that shelf, also where nothing of it is wanted. */
+export function sweepShelf(io: Io, shelf: Shelf): void {
+  const folder = cacheFolder(io, shelf);
+  if (isOwnFolder(folder)) sweepLater(io, folder);
+}
+
 /** @returns what was kept under that name; undefined when there is nothing to be believed */
 export function readKept(io: Io, shelf: Shelf, name: string): unknown {
   const body = readKeptBytes(io, shelf, name);

@@ -43,6 +43,7 @@ async function report(options: Options, { io, rules: packs }: Here): Promise<Exi
   const path = options.out === undefined || options.out === '-' ? undefined : resolve(io.cwd, options.out);
   const place = path === undefined ? [] : await placeFaults(path, options.out!, options.force);
   const workspace = await openWorkspace(io, packs, options.bike, options.log);
+  const keep = resultKeeper(io);
   const record = await onlyRecord(options.case, io);
   const opened = await workspace.open(record);
   if ('faults' in opened) {
@@ -58,7 +59,7 @@ async function report(options: Options, { io, rules: packs }: Here): Promise<Exi
   let result: Result;
   try {
     const all = rules.causes.length;
-    result = await resultKeeper(io)(workspace.model, bench, kase, 'report', async () => {
+    result = await keep(workspace.model, bench, kase, 'report', async () => {
       const consultation = consult(workspace.model, bench, kase, { next: true, explain: all, fit: true });
       return toResult(workspace.model, bench, kase, consultation, {
         most: all,

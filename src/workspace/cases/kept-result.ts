@@ -7,7 +7,7 @@ import type { Case } from '../../casework/case.ts';
 import type { Io } from '../../host/io.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import { RESULT_FORMAT, type Result } from '../../report/result.ts';
-import { readKept, writeKept, type Shelf } from '../kept.ts';
+import { readKept, sweepShelf, writeKept, type Shelf } from '../kept.ts';
 import { contentName } from './content-name.ts';
 
 const RESULTS: Shelf = { name: 'results', most: 100 };
@@ -29,6 +29,7 @@ export type KeepResult = (
 /** Keeps the results of the first few cases of a start; they are written when all is told. */
 export function resultKeeper(io: Io): KeepResult {
   let asked = 0;
+  sweepShelf(io, RESULTS);
   return async (model, bench, kase, how, make) => {
     const name =
       io.afterwards === undefined || asked++ >= MOST_A_START
