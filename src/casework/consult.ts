@@ -105,7 +105,7 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
   const now = belief === told ? posterior : wishes.next ? posteriorOf(model, belief) : undefined;
   // What was said, and what is not known, looks at more than the question asked first.
   const sparing = wishes.sparing === true && kase.said === undefined && advice.verdict !== 'unknown';
-  const ranking = wishes.next ? rankOpen(model, now!, heard, { ...wishes, sparing }) : [];
+  const ranking = wishes.next ? rankOpen(model, now!, heard, onSheet(bench), { ...wishes, sparing }) : [];
   // Where a change is advised already, a question that may put another in its place goes first.
   let mover: number | undefined;
   const safetyOpen = ranking.some((g) => model.rules.questions[g.question]!.safety);
@@ -208,15 +208,22 @@ function rankOpen(
   model: Model,
   posterior: Posterior,
   heard: Heard,
+  onSheet: ReadonlySet<number>,
   { lastTopic, skipPutOff = false, sparing = false }: Wishes,
 ): Gain[] {
+  const { settings } = model.rules;
+  const told = new Set([...onSheet].map((setting) => settings[setting]!.id));
   const done = new Set([
     ...heard.evidence.map((e) => e.question),
     ...heard.cannotTell,
     ...(skipPutOff ? heard.putOff : []),
   ]);
   const open = model.rules.questions.flatMap((q, i) =>
-    q.either === undefined && !done.has(i) && !goesWithoutSaying(q, heard.known) && isOpen(q, heard.known)
+    q.either === undefined &&
+    !done.has(i) &&
+    !told.has(q.onSheet ?? '') &&
+    !goesWithoutSaying(q, heard.known) &&
+    isOpen(q, heard.known)
       ? [i]
       : [],
   );

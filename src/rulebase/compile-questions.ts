@@ -58,6 +58,11 @@ function linkOne(
     const settingIds = settings.map((s) => s.id);
     reportUnknown(report, e.place(['measures']), 'setting', measures, settingIds);
   }
+  const onSheet = q['on-sheet'] === undefined ? undefined : e.fill(q['on-sheet']);
+  if (onSheet !== undefined && !settings.some((s) => s.id === onSheet)) {
+    const settingIds = settings.map((s) => s.id);
+    reportUnknown(report, e.place(['on-sheet']), 'setting', onSheet, settingIds);
+  }
   for (const id of ids.filter((one) => one === CANNOT_TELL || one === NOT_NOW))
     report(
       e.place(['answers'], id),
@@ -220,6 +225,7 @@ function linkOne(
       ? {}
       : { cautions: Object.fromEntries(Object.entries(q.cautions).map(([a, c]) => [a, e.fill(c)])) }),
     ...(measures === undefined ? {} : { measures }),
+    ...(onSheet === undefined ? {} : { onSheet }),
     answers: Object.entries(q.answers).map(([id, text]) => ({ id, text: e.fill(text) })),
     default: Math.max(0, ids.indexOf(q.default)),
     ...(q.several === true ? { list: true as const } : {}),

@@ -154,6 +154,9 @@ const question = z.strictObject({
     .optional()
     .meta({ description: 'answer → the caution that is shown with it, whatever else is advised' }),
   measures: id.optional().meta({ description: 'the setting whose number this check reads' }),
+  'on-sheet': id.optional().meta({
+    description: 'the setting that it asks about, roughly: not asked where the bike sheet has the number',
+  }),
   answers: z.record(z.string(), text),
   default: taught(text, 'Name the answer given when no sign is noticed, e.g. default: no.'),
   'when-several': taught(

@@ -70,13 +70,13 @@ export const SWING_METRICS: readonly EndMetric[] = [
   {
     stem: 'overshoot',
     unit: 'mm',
-    name: 'spring past sag',
+    name: 'kick-up past sag',
     about:
       'how far the {end} springs back past its sag after it was pressed in; no more than its sag, where it tops out',
     worse: 'up',
     floor: 0.2,
     usual: 10,
-    words: { up: 'farther', down: 'less far' },
+    words: { up: 'more', down: 'less' },
     scenarios: ['kerb', 'steep', 'landing', 'lone-hit'],
     read(run, end) {
       const { travel } = run.trace[end];
