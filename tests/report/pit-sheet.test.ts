@@ -1,8 +1,17 @@
 import { createHash } from 'node:crypto';
-import { mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { workshop } from '../story/place.ts';
 import { earshot } from '../support/io.ts';
 
 const CASES = resolve(import.meta.dirname, '../../examples/cases');
@@ -284,6 +293,21 @@ describe('earshot report --out', () => {
     }
     expect(readFileSync(join(dir, 'case.yaml'), 'utf8')).toBe(kase);
     expect(readFileSync(join(dir, 'bike.yaml'), 'utf8')).toBe(bike);
+  });
+
+  test('nor of a kept interview or a bike that is named by its name alone', async () => {
+    const shop = workshop();
+    const kept = join(shop.env['EARSHOT_HOME']!, 'interviews');
+    mkdirSync(kept, { recursive: true });
+    writeFileSync(join(kept, 'tansy.yaml'), 'case: 1\nid: tansy\nanswers: {}\n');
+    await shop.out('log', 'note', 'fresh oil', '--bike', 'bike.yaml');
+    const [interview, sheet] = [readFileSync(join(kept, 'tansy.yaml'), 'utf8'), shop.sheet()];
+    for (const out of ['bike.yaml', 'home/interviews/tansy.yaml']) {
+      const { code, err } = await shop.run('report', 'tansy', '--bike', 'birch', '--out', out, '--force');
+      expect([out, code, err]).toEqual([out, 2, expect.stringContaining('would overwrite')]);
+    }
+    expect(readFileSync(join(kept, 'tansy.yaml'), 'utf8')).toBe(interview);
+    expect(shop.sheet()).toBe(sheet);
   });
 
   test('a sheet is for one case, from a file or from standard input', async () => {

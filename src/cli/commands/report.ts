@@ -18,6 +18,8 @@ import { resultKeeper } from '../../workspace/cases/kept-result.ts';
 import { openWorkspace } from '../../workspace/workspace.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
 import { readRecords, type CaseRecord } from '../../workspace/cases/records.ts';
+import { keptCase } from '../../workspace/cases/kept-case.ts';
+import { sheetOf } from '../../workspace/bikes/known-bikes.ts';
 import { sayHistory } from '../../workspace/bikes/say-history.ts';
 
 const args = { case: arg('a case file, or - for standard input') };
@@ -114,10 +116,11 @@ async function onlyRecord(file: string, io: Io): Promise<CaseRecord> {
   return only;
 }
 
+/** Found as they were read: an interview by its name, a bike by its id. */
 function inputsOf({ case: file, bike }: Options, record: CaseRecord, kase: Case, io: Io): string[] {
   return [
-    ...(file === '-' ? [] : [resolve(io.cwd, file)]),
-    ...(bike === undefined ? [] : [resolve(io.cwd, bike)]),
+    ...(file === '-' ? [] : [resolve(io.cwd, keptCase(file, io))]),
+    ...(bike === undefined ? [] : [resolve(io.cwd, sheetOf(bike, io))]),
     ...(typeof kase.bike === 'string' ? [resolve(record.folder, kase.bike)] : []),
   ];
 }
