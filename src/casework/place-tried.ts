@@ -81,11 +81,21 @@ function placeWhole(model: Model, bench: PreparedBike, tried: Tried): Placed | s
   return {
     tried,
     changes: [],
-    change: `${tried.setting!} ${String(tried.direction)}`,
+    change: looseName(tried),
     back: [...new Set(placed.map(({ back }) => back))].join(' or '),
     effects: placed.flatMap(({ effects }) => effects),
     loose: true,
   };
+}
+
+/** What has no notation of its own, by all that tells it from another: `front rebound open 2 clicks`. */
+function looseName({ setting = '', end, direction = [], by, unit }: Tried): string {
+  const known = end === undefined || end === 'either' || end === 'unknown' || setting.startsWith(`${end}.`);
+  const ways = typeof direction === 'string' ? [direction] : direction;
+  return [...(known ? [] : [end]), setting, ...ways, ...(by === undefined ? [] : [by]), unit ?? []]
+    .flat()
+    .map((word) => printable(String(word)))
+    .join(' ');
 }
 
 /** Everything that one name says was turned, of what this bike has. */
@@ -96,6 +106,7 @@ function placeTogether(
   together: readonly Turned[],
 ): Placed | string {
   const changes: Change[] = [];
+  const placed: Placed[] = [];
   let why = '';
   for (const turned of together) {
     const change = changeOf(model, bench, tried, turned);
@@ -103,16 +114,41 @@ function placeTogether(
       why ||= change;
       continue;
     }
-    if ('fixed' in change) return placeChange(model, bench, tried, change.fixed);
+    if ('fixed' in change) {
+      const one = placeChange(model, bench, tried, change.fixed);
+      if (typeof one === 'string') why ||= one;
+      else placed.push(one);
+      continue;
+    }
     const no = bench.sheet === undefined ? undefined : denied(bench.sheet, change);
     if (no === undefined) changes.push(change);
     else why ||= no;
   }
-  if (changes.length === 0) return why;
-  const placed = onBike(model, bench, tried, changes);
-  return typeof placed === 'string' || changes.length === 1
-    ? placed
-    : { ...placed, change: `${tried.setting!} ${String(tried.direction)}`, loose: true };
+  if (changes.length > 0) {
+    const counted = onBike(model, bench, tried, changes);
+    if (typeof counted === 'string') return counted;
+    placed.push(counted);
+  }
+  if (placed.length === 0) return why;
+  if (placed.length === 1 && changes.length < 2) return placed[0]!;
+  return {
+    tried,
+    changes: placed.flatMap((one) => one.changes),
+    change: looseName(tried),
+    back: [...new Set(placed.map(({ back }) => back))].join('; '),
+    effects: [asOne(placed.flatMap(({ effects }) => effects))],
+    loose: true,
+  };
+}
+
+/** What was done together: the most that any of it does to a cause. */
+function asOne(effects: readonly ChangeEffect[]): ChangeEffect {
+  if (effects.length === 1) return effects[0]!;
+  const most = (key: 'cures' | 'brings'): Float64Array =>
+    effects[0]![key].map((_, cause) => Math.max(...effects.map((one) => one[key][cause]!)));
+  // Only what is whole throughout is cured for good.
+  const lasts = Math.min(...effects.map((one) => one.lasts ?? 1));
+  return { cures: most('cures'), brings: most('brings'), ...(lasts === 1 ? {} : { lasts }) };
 }
 
 /** One setting as a change in its unit, or the adjustment that stands for it where nothing is counted. */

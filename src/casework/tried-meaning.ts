@@ -31,28 +31,49 @@ const EITHER = new Set(['either', 'unknown']);
 
 /**
  * @returns what it can have been, each with all that was turned; more than one where the end is not known
- * @throws never; a sentence says what cannot be read
+ * @throws never; sentences say what cannot be read, all of it at once
  */
 export function meantBy(model: Pick<Model, 'rules'>, tried: Tried): readonly (readonly Turned[])[] | string {
-  const found = settingsOf(model.rules.settings, tried);
-  if (typeof found === 'string') return found;
-  const name = nameOf(tried);
+  const wrongEnd = wrongEndOf(tried);
+  const sound = wrongEnd === undefined ? tried : withoutEnd(tried);
+  const found = settingsOf(model.rules.settings, sound);
+  if (typeof found === 'string') return [wrongEnd, found].filter((why) => why !== undefined).join(' ');
+  const name = nameOf(sound);
   const ways =
     typeof tried.direction === 'string'
       ? tried.direction.split(/\s*(?:,|\band\b)\s*/)
       : (tried.direction ?? []);
   const out: Turned[][] = [];
+  const wrong = new Set<string>(wrongEnd === undefined ? [] : [wrongEnd]);
   for (const together of found) {
     const turned: Turned[] = [];
     for (const setting of together) {
       const read = turnedBy(model, setting, ways, name);
-      if (typeof read === 'string') return read;
-      turned.push(read);
+      if (typeof read === 'string') wrong.add(read);
+      else turned.push(read);
     }
     out.push(turned);
   }
-  return out;
+  return wrong.size > 0 ? [...wrong].join(' ') : out;
 }
+
+/** An end that is none, or not the one in the setting's own name. */
+function wrongEndOf({ setting = '', end }: Tried): string | undefined {
+  if (end === undefined || EITHER.has(end)) return undefined;
+  if (end !== 'both' && !ENDS.some((one) => one === end))
+    return `${printable(setting.replace(PREFIX, ''))}: ${printable(end)} is no end; use front, rear, both or either.`;
+  const own = ENDS.find((one) => setting.startsWith(`${one}.`));
+  return own === undefined || own === end
+    ? undefined
+    : `${printable(setting)} is at the ${own}, and its end says ${end}; leave one of them out.`;
+}
+
+function withoutEnd({ end: _, ...rest }: Tried): Tried {
+  return rest;
+}
+
+/** What stands before a setting where its end is not known, or is both. */
+const PREFIX = /^(?:either|unknown|both)\./;
 
 const nameOf = ({ setting = '', end }: Tried): string =>
   end === undefined || EITHER.has(end) || end === 'both' || setting.startsWith(`${end}.`)
@@ -65,13 +86,10 @@ function settingsOf(settings: readonly Setting[], tried: Tried): Setting[][] | s
   const full = nameOf(tried);
   const whole = named(settings, full);
   if (whole.length > 0) return [whole];
-  const bare = (tried.setting ?? '').replace(/^(?:either|unknown|both)\./, '');
-  const sided = ENDS.map((e) => named(settings, `${e}.${bare}`)).filter((all) => all.length > 0);
-  if (sided.length > 0) {
-    if (end === 'both') return [sided.flat()];
-    if (end === undefined || EITHER.has(end)) return sided;
-    return `${printable(bare)}: ${printable(end)} is no end; use front, rear, both or either.`;
-  }
+  const bare = (tried.setting ?? '').replace(PREFIX, '');
+  const ends = ENDS.filter((one) => end === undefined || EITHER.has(end) || end === 'both' || end === one);
+  const sided = ends.map((e) => named(settings, `${e}.${bare}`)).filter((all) => all.length > 0);
+  if (sided.length > 0) return end === 'both' ? [sided.flat()] : sided;
   // Said of an end, though the bike has only one: the levers.
   const alone = named(settings, bare);
   if (alone.length > 0) return [alone];
@@ -97,21 +115,17 @@ function turnedBy(
   name: string,
 ): Turned | string {
   const { causes } = model.rules;
-  const read = new Set<number | 1 | -1>();
+  const read = new Set<number>();
   const out: { cures?: number; sign?: 1 | -1 }[] = [];
   for (const way of ways) {
     const word = way.trim().toLowerCase();
     const direction = setting.ways?.[word];
-    const cures = setting.causes.find((c) => causes[c]!.direction === direction);
     const sign = SIGNS.get(word);
-    if (cures === undefined && sign === undefined) {
-      // One way only: whatever was done to it was done against what can be wrong with it.
-      if (setting.causes.length === 1) {
-        out.push({ cures: setting.causes[0]! });
-        continue;
-      }
+    let cures = setting.causes.find((c) => causes[c]!.direction === direction);
+    // One way only: whatever was done to it was done against what can be wrong with it.
+    if (cures === undefined && sign === undefined && setting.causes.length === 1) cures = setting.causes[0]!;
+    if (cures === undefined && sign === undefined)
       return `${printable(name)}: ${printable(way)} is no direction; use ${wordsOf(setting)}.`;
-    }
     const one = cures === undefined ? { sign: sign! } : { cures };
     const key = cures === undefined ? sign! : cures + 2;
     if (!read.has(key)) out.push(one);

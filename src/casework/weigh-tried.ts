@@ -97,7 +97,7 @@ function tableOf(model: Model, bench: PreparedBike, reports: readonly Placed[], 
   let own = tables.get(bench);
   if (own === undefined) tables.set(bench, (own = new Map<string, TrialTable>()));
   const said = reports.map((r) => `${r.tried.result} ${(r.tried.for ?? []).join('+')}`).join(' / ');
-  const key = `${change} ${tried.end ?? ''} ${String(tried.by ?? '')} ${tried.putBack} ${last} ${said}`;
+  const key = `${change} ${tried.end ?? ''} ${String(tried.by ?? '')} ${tried.unit ?? ''} ${tried.putBack} ${last} ${said}`;
   let table = own.get(key);
   if (table === undefined) {
     const told = reports.map(({ tried: { result }, shows }) => ({

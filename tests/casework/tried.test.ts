@@ -207,6 +207,30 @@ describe('what cannot be used', () => {
       'rebound.low: middle is no end; use front, rear, both or either.',
     ],
     [
+      'an end that is none, of a setting without ends',
+      { setting: 'bars', end: 'frnt', direction: 'up' },
+      bare,
+      'bars: frnt is no end; use front, rear, both or either.',
+    ],
+    [
+      'an end beside another one',
+      { setting: 'rear.rebound', end: 'front', direction: 'open' },
+      bare,
+      'rear.rebound is at the rear, and its end says front; leave one of them out.',
+    ],
+    [
+      'sag, which more of is softer',
+      { setting: 'sag', end: 'front', direction: 'more' },
+      bare,
+      /^There is no setting front\.sag\./,
+    ],
+    [
+      'volume, which less of ramps up more',
+      { setting: 'volume', end: 'rear', direction: 'less' },
+      bare,
+      /^There is no setting rear\.volume\./,
+    ],
+    [
       'more than the range',
       { setting: 'front.rebound.low', direction: 'open', by: 90 },
       bike,
@@ -255,7 +279,19 @@ describe('tried in a case file', () => {
       'tried.0: tried › entry 1: the key how is not known here.',
       'tried.1: tried › entry 2: found "opened it", expected a map.',
       'tried.2: It does not say what was tried.',
+      'tried.0: bars: which way it was turned is not said.',
     ]);
+  });
+  it('is told a wrong end, a wrong way and a wrong result of one entry at once', () => {
+    const told = read([{ setting: 'rebound', end: 'frnt', direction: 'sideways', result: 'bad' }]);
+    expect(told.problems.map(({ message }) => message)).toEqual([
+      'tried › entry 1 › result: found "bad", expected one of better, same, worse, not-sure.',
+      'rebound: frnt is no end; use front, rear, both or either. rebound: sideways is no direction; use open or close.',
+    ]);
+  });
+  it('is told nothing of a way that is no text but that', () => {
+    const told = read([{ setting: 'rebound', end: 'front', direction: 3, result: 'same' }]);
+    expect(told.problems).toHaveLength(1);
   });
 });
 
@@ -286,6 +322,9 @@ describe('what riders call it', () => {
     [{ setting: 'levers', direction: 'lower' }, 'controls.off'],
     [{ setting: 'headset', direction: 'tightened' }, 'headset.loose'],
     [{ setting: 'lever', end: 'front', direction: 'open' }, 'front.lever.closed'],
+    [{ setting: 'seals', end: 'front', direction: 'cleaned and greased' }, 'front.condition.worn'],
+    [{ setting: 'saddle', direction: 'lower' }, 'saddle.too-high'],
+    [{ setting: 'dropper', direction: 'up' }, 'saddle.too-low'],
   ])('%o helps what it is done against: %s', (tried, cause) => {
     expect(cured(tried)).toContain(cause);
   });
@@ -298,6 +337,36 @@ describe('what riders call it', () => {
       expect(both[cause]).toBe(alone[cause]);
       expect(both[cause]).toBeGreaterThan(0);
     }
+  });
+
+  it('both ends of a setting without number are both of them', () => {
+    const both = effectOf({ setting: 'seals', end: 'both' });
+    for (const end of ENDS) {
+      const alone = effectOf({ setting: 'seals', end });
+      const cause = model.causeIndex.get(`${end}.condition.worn`)!;
+      expect(both[cause]).toBe(alone[cause]);
+      expect(both[cause]).toBeGreaterThan(0);
+    }
+  });
+
+  it('what has no notation is named by its end, setting, ways, amount and unit', () => {
+    const nameOf = (tried: Partial<Tried>): string => {
+      const placed = placeTried(model, bare, one(tried));
+      return typeof placed === 'string' ? placed : placed.change;
+    };
+    const open = { setting: 'rebound', direction: 'open' };
+    expect(nameOf({ ...open, end: 'front' })).toBe('front rebound open');
+    expect(nameOf({ ...open, end: 'rear' })).toBe('rear rebound open');
+    expect(nameOf({ ...open, end: 'front', by: 2, unit: 'clicks' })).toBe('front rebound open 2 clicks');
+    expect(nameOf({ setting: 'seals' })).toBe('seals');
+  });
+
+  it('the same of the front and of the rear, each of one sign, are two changes', () => {
+    const open = { setting: 'rebound', direction: 'open', result: 'better' as const };
+    const front = one({ ...open, end: 'front', for: ['push-return'] });
+    const rear = one({ ...open, end: 'rear', for: ['push-return'] });
+    const slow = 'rear.rebound.low.too-slow';
+    expect(p([front, rear], slow)).toBeGreaterThan(p([front], slow));
   });
 
   it.each(['either', 'unknown', undefined])('an end that is %s is each of them, half', (end) => {

@@ -42,6 +42,9 @@ export function caseOf(file: Sound<CaseFile>, vocabulary: CaseVocabulary, fallba
   };
 }
 
+/** What of a thing that was tried says which it was. */
+const TOLD = ['setting', 'end', 'direction'] as const;
+
 /** What was tried in words that no rule knows. */
 export function unplaced(file: Sound<CaseFile>, vocabulary: CaseVocabulary): PathProblem[] {
   const rounds = [
@@ -50,7 +53,11 @@ export function unplaced(file: Sound<CaseFile>, vocabulary: CaseVocabulary): Pat
   ];
   return rounds.flatMap(({ round, at }) =>
     (round.tried ?? []).flatMap((one, i): PathProblem[] => {
-      const [tried] = roundOf({ tried: [one] }, [], vocabulary, () => undefined).tried ?? [];
+      // A key that is no word was told of already; what it would have said is not missed besides.
+      if (one === undefined || TOLD.some((key) => key in one && one[key] === undefined)) return [];
+      // The rest of it is read all the same where only its result is wrong.
+      const whole = { ...one, result: one.result ?? 'not-sure' } as const;
+      const [tried] = roundOf({ tried: [whole] }, [], vocabulary, () => undefined).tried ?? [];
       const why = tried === undefined ? undefined : vocabulary.misread(tried);
       return why === undefined
         ? []
