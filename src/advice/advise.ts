@@ -1,7 +1,7 @@
 /** Belief → the one thing to do first, and what waits. */
 import type { Belief } from '../diagnosis/belief.ts';
 import type { Model } from '../diagnosis/model.ts';
-import { dangerOf, type Known } from '../diagnosis/gates.ts';
+import type { Danger, Known } from '../diagnosis/gates.ts';
 import type { Adjustment } from '../rulebase/compiled.ts';
 import type { PreparedBike } from './prepared-bike.ts';
 import { given, isMeasured, missingProof, refusalOf, unmeasured, type Situation } from './hold-back.ts';
@@ -60,6 +60,8 @@ export interface Advice {
 export interface Heeded {
   /** whether an answer was given that stops all tuning */
   readonly dangerous: boolean;
+  /** which; absent: nobody says which it was */
+  readonly dangers?: readonly Danger[];
   /** what was answered, for what the rules hold back */
   readonly known?: Known;
   /** absent: "nothing is off" has something to stand on, and no complaint stands against it */
@@ -105,7 +107,7 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
   const repair = dangerous
     ? bestOf(
         cure,
-        (p) => allowed(p) && mends(s, payoff.adjustments[p]!, cure[p]!) >= LIKELY_REPAIR,
+        (p) => allowed(p) && mends(s, heeded.dangers, payoff.adjustments[p]!, cure[p]!) >= LIKELY_REPAIR,
         marks.repairs,
       )
     : bestOf(worth, allowed, marks.repairs);
@@ -200,18 +202,24 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
  * what this cures. That something was found is certain, whatever else is believed.
  * @param cure how likely it mends anything: what counts where nobody says which answer it was
  */
-function mends({ model, bench, belief, known }: Situation, adjustment: number, cure: number): number {
-  if (known === undefined) return cure;
+function mends(
+  { model, bench, belief }: Situation,
+  dangers: readonly Danger[] | undefined,
+  adjustment: number,
+  cure: number,
+): number {
+  if (dangers === undefined) return cure;
+  const { questions } = model.rules;
   const { cures } = bench.effect(adjustment);
   let most = 0;
-  for (const question of model.rules.questions) {
-    const answer = known.answers.get(question.id);
-    if (answer === undefined) continue;
-    if (dangerOf(question, answer, (other) => known.answers.get(other)) === undefined) continue;
-    const found = question.answers.findIndex(({ id }) => id === answer);
+  for (const { question: id, answer } of dangers) {
+    const question = questions[model.questionIndex.get(id)!]!;
+    const found = question.answers.findIndex((one) => one.id === answer);
+    // Where the end is not known, what it points to at both ends.
+    const links = question.either?.flatMap((index) => questions[index]!.links) ?? question.links;
     let cured = 0;
     let all = 0;
-    for (const [cause, sign] of question.links) {
+    for (const [cause, sign] of links) {
       if (sign !== found) continue;
       all += belief.causes[cause]!;
       cured += belief.causes[cause]! * cures[cause]!;

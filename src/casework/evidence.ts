@@ -1,8 +1,8 @@
 /** Answers of a case → evidence by index; those that do not apply are set aside with a reason. */
 import type { Evidence } from '../diagnosis/belief.ts';
-import { contradiction, dangerOf, type Known } from '../diagnosis/gates.ts';
+import { contradiction, dangersOf, type Danger, type Known } from '../diagnosis/gates.ts';
 import type { Model } from '../diagnosis/model.ts';
-import { CANNOT_TELL, NOT_NOW } from '../rulebase/compiled.ts';
+import { CANNOT_TELL, NOT_NOW, type Question } from '../rulebase/compiled.ts';
 import type { CaseAnswer } from './case.ts';
 import { whichEnd, type WhichEnd } from './which-end.ts';
 
@@ -20,8 +20,8 @@ export interface Heard {
     readonly against: string;
     readonly value: string;
   }[];
-  /** the caution of every dangerous answer */
-  readonly dangers: readonly string[];
+  /** every answer that stops all tuning, with its caution */
+  readonly dangers: readonly Danger[];
   /** the cautions that go with an answer without stopping anything */
   readonly cautions: readonly string[];
 }
@@ -37,7 +37,7 @@ export function hear(model: Model, answers: readonly CaseAnswer[], fact: Known['
   const cannotTell: number[] = [];
   const putOff: number[] = [];
   const contradictions: Heard['contradictions'][number][] = [];
-  const dangers: string[] = [];
+  const dangers: Danger[] = [];
   const cautions: string[] = [];
   for (const { question: id, answer, also: others = [], sure } of answers) {
     let index = model.questionIndex.get(id)!;
@@ -47,9 +47,15 @@ export function hear(model: Model, answers: readonly CaseAnswer[], fact: Known['
       if (question.either === undefined) (answer === CANNOT_TELL ? cannotTell : putOff).push(index);
       continue;
     }
-    const danger = dangerOf(question, answer, (other) => given.get(other));
-    if (danger !== undefined) dangers.push(danger);
     const end = ends.get(id);
+    // Of the end that is left it is that end's danger; of either, that of both.
+    const asked = end?.is === 'at' ? [questions[end.question]!] : whole(questions, question);
+    // What was also said of an end is that end's danger.
+    if (end?.is !== 'told' || others.length > 0)
+      for (const one of asked)
+        for (const { answer: said, caution } of dangersOf(one, [answer, ...others], known))
+          if (!dangers.some((d) => d.question === id && d.answer === said && d.caution === caution))
+            dangers.push({ question: id, answer: said, caution });
     if (end !== undefined) {
       if (end.is === 'told') continue;
       if (end.is === 'nowhere') {
@@ -66,8 +72,10 @@ export function hear(model: Model, answers: readonly CaseAnswer[], fact: Known['
     }
     const share = (1 + others.length * numbers['further-answer']) / (1 + others.length);
     for (const one of [answer, ...others]) {
-      const caution = question.cautions?.[one];
-      if (caution !== undefined && !cautions.includes(caution)) cautions.push(caution);
+      for (const { cautions: own } of asked) {
+        const caution = own?.[one];
+        if (caution !== undefined && !cautions.includes(caution)) cautions.push(caution);
+      }
       evidence.push({
         question: index,
         answer: question.answers.findIndex((a) => a.id === one),
@@ -84,8 +92,15 @@ export function hear(model: Model, answers: readonly CaseAnswer[], fact: Known['
     putOff,
     contradictions,
     cautions,
-    dangers: dangers.length > 1 ? [...new Set(dangers)] : dangers,
+    dangers,
   };
+}
+
+/** The question, and where it takes an answer of either end, those of both: their cautions may differ. */
+function whole(questions: readonly Question[], question: Question): readonly Question[] {
+  return question.either === undefined
+    ? [question]
+    : [question, ...question.either.map((index) => questions[index]!)];
 }
 
 /** What goes without saying after the answers that count, and after that in turn. */

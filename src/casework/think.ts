@@ -60,6 +60,7 @@ export function think(
   const { none, impression } = besideAfter(besideOf(model, told.logEvidence, heard.evidence), seen);
   const advice = advise(model, bench, belief, {
     dangerous: heard.dangers.length > 0,
+    dangers: heard.dangers,
     known: heard.known,
     putBack: back !== undefined,
     grounds: groundsOf(model, heard.evidence),

@@ -8,7 +8,7 @@
 import { advise, type Advice } from '../advice/advise.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { byGroup, update, type Belief, type Evidence } from '../diagnosis/belief.ts';
-import type { Known } from '../diagnosis/gates.ts';
+import type { Danger, Known } from '../diagnosis/gates.ts';
 import { marginals } from '../diagnosis/hypotheses.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { otherStrengths } from '../diagnosis/other-strengths.ts';
@@ -62,14 +62,14 @@ export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Tellin
   const { space } = model;
   const rounds: Told[] = [];
   let prior = bench.prior;
-  let dangerous = false;
+  let dangers: readonly Danger[] = [];
   let known: Known | undefined;
   let putBack = false;
   for (const [i, round] of [...kase.earlier, kase].entries()) {
     const answers = i < kase.earlier.length ? toldOnce(kase, i) : kase.answers;
     const heard = hear(model, answers, bench.fact);
     const { evidence } = heard;
-    dangerous = heard.dangers.length > 0;
+    dangers = heard.dangers;
     known = heard.known;
     const tried = weighTried(model, bench, prior, round);
     prior = tried.weights;
@@ -172,7 +172,8 @@ export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Tellin
       }
       const seen = last.idle.map((idle, i) => ({ idle, told: told[i]! }));
       return advise(model, bench, belief, {
-        dangerous,
+        dangerous: dangers.length > 0,
+        dangers,
         putBack,
         grounds,
         ...besideAfter(besideOf(withQuestions(model, changed, far), belief.logEvidence, last.evidence), seen),

@@ -54,20 +54,41 @@ export function contradiction(question: Question, known: Known): { id: string; v
 }
 
 /** Whether one of these was a further answer to the question. */
-export function saidBeside({ also }: Known, id: string, values: readonly string[]): boolean {
+export function saidBeside({ also }: Pick<Known, 'also'>, id: string, values: readonly string[]): boolean {
   return also?.get(id)?.some((answer) => values.includes(answer)) === true;
 }
 
-/** The caution of an answer that stops all tuning, by itself or beside what else was answered. */
-export function dangerOf(
-  { dangerous, dangerousWith }: Pick<Question, 'dangerous' | 'dangerousWith'>,
-  answer: string,
-  given: (question: string) => string | undefined,
-): string | undefined {
-  const alone = dangerous[answer];
-  if (alone !== undefined) return alone;
-  const beside = dangerousWith?.[answer];
-  if (beside === undefined) return undefined;
-  const met = Object.entries(beside.beside).some(([id, values]) => values.includes(given(id) ?? ''));
-  return met ? beside.caution : undefined;
+/** An answer that stops all tuning. */
+export interface Danger {
+  /** id of the question as it was answered, with its end or without */
+  readonly question: string;
+  readonly answer: string;
+  readonly caution: string;
+}
+
+/**
+ * Those of the answers that stop all tuning, by themselves or beside what else was answered.
+ * @param answers all that were given to this question
+ * @param known what was said beside; an answer whose end is not known is one of this end, unless this end has its own
+ */
+export function dangersOf(
+  { id, dangerous, dangerousWith }: Pick<Question, 'id' | 'dangerous' | 'dangerousWith'>,
+  answers: readonly string[],
+  known: Pick<Known, 'answers' | 'also'>,
+): Danger[] {
+  return answers.flatMap((answer): Danger[] => {
+    const alone = dangerous[answer];
+    if (alone !== undefined) return [{ question: id, answer, caution: alone }];
+    const beside = dangerousWith?.[answer];
+    return beside !== undefined &&
+      Object.entries(beside.beside).some(([other, values]) => wasSaid(known, other, values))
+      ? [{ question: id, answer, caution: beside.caution }]
+      : [];
+  });
+}
+
+function wasSaid(known: Pick<Known, 'answers' | 'also'>, id: string, values: readonly string[]): boolean {
+  const own = known.answers.has(id) ? id : atEither(id);
+  const said = known.answers.get(own);
+  return said !== undefined && (values.includes(said) || saidBeside(known, own, values));
 }

@@ -134,7 +134,7 @@ export function toResult(
   );
   const first = c.advice.first === undefined ? null : rules.adjustments[c.advice.first]!.id;
   const wanted = new Set([
-    ...c.heard.dangers,
+    ...c.heard.dangers.map((d) => d.caution),
     ...c.heard.cautions,
     ...adjustments.slice(0, 1).flatMap((a) => a.cautions),
   ]);

@@ -1,5 +1,5 @@
 /** Questions about one end → the same question with the end not known, which takes such answers and is never asked. */
-import { atEither, EITHER, type Question } from './compiled.ts';
+import { atEither, EITHER, type DangerWith, type Question } from './compiled.ts';
 import { asSentence, type Entry } from './entries.ts';
 import type { QuestionSource } from './schema.ts';
 
@@ -35,8 +35,11 @@ export function atEitherEnd(
         group: `${q.topic}@${EITHER}/${q.how === 'stand' ? 'stand' : 'felt'}`,
         gates: [],
         safety: false,
-        dangerous: q.dangerous,
-        ...(q.dangerousWith === undefined ? {} : { dangerousWith: q.dangerousWith }),
+        dangerous: { ...other.dangerous, ...q.dangerous },
+        ...dangersBeside(q, other),
+        ...(q.cautions === undefined && other.cautions === undefined
+          ? {}
+          : { cautions: { ...other.cautions, ...q.cautions } }),
         answers: Object.entries(answers).map(([id, text]) => ({ id, text: fill(text) })),
         default: q.default,
         several: q.several,
@@ -51,6 +54,23 @@ export function atEitherEnd(
       },
     ];
   });
+}
+
+/** Beside an answer whose end is not known, an answer of either end is one of the same end. */
+function dangersBeside(front: Question, rear: Question): Pick<Question, 'dangerousWith'> {
+  const out: Record<string, DangerWith> = {};
+  for (const { dangerousWith = {} } of [front, rear])
+    for (const [answer, { caution, beside }] of Object.entries(dangerousWith)) {
+      const all = Object.entries(beside).flatMap(([id, values]) => [
+        [id, values] as const,
+        [atEither(id), values] as const,
+      ]);
+      const kept = out[answer];
+      const merged: Record<string, readonly string[]> = { ...kept?.beside };
+      for (const [id, values] of all) merged[id] = [...new Set([...(merged[id] ?? []), ...values])];
+      out[answer] = { caution: kept?.caution ?? caution, beside: merged };
+    }
+  return Object.keys(out).length === 0 ? {} : { dangerousWith: out };
 }
 
 /** What goes without saying at both ends alike, also of a question whose end is then not known either. */

@@ -162,10 +162,9 @@ function linkOne(
       dangerousWith[answer] = {
         caution,
         beside: Object.fromEntries(
-          Object.entries(danger.with).map(([id, values]) => [
-            withEnd(e.fill(id), e.end, known),
-            [values].flat().map(String),
-          ]),
+          Object.entries(danger.with).flatMap(([on, values]) =>
+            linkBeside(e, [answer, on, [values].flat().map(String)], byId, report),
+          ),
         ),
       };
     if (!cautionIds.has(caution))
@@ -288,6 +287,31 @@ function linkGate(
   for (const answer of list.filter((value) => !answers.includes(value)))
     reportNoAnswer(report, e.place(['only-if', on]), { question: id, answer, answers }, 'gate-shut');
   return [{ on: 'question', id, values: list }];
+}
+
+/** What makes an answer dangerous beside it: [question id, its answers], or nothing after a problem. */
+function linkBeside(
+  e: QuestionEntry,
+  [answer, on, values]: readonly [answer: string, on: string, values: readonly string[]],
+  byId: ReadonlyMap<string, QuestionEntry>,
+  report: Report,
+): [string, readonly string[]][] {
+  const at = ['dangerous', answer, 'with', on] as const;
+  const id = withEnd(e.fill(on), e.end, byId);
+  const other = byId.get(id);
+  if (other === undefined) {
+    report(
+      e.place(['dangerous', answer, 'with'], on),
+      'unknown-id',
+      `dangerous asks for ${id}, which is no question.`,
+      didYouMean(id, byId.keys()) || 'Use a question id.',
+    );
+    return [];
+  }
+  const answers = Object.keys(other.data.answers);
+  for (const value of values.filter((one) => !answers.includes(one)))
+    reportNoAnswer(report, e.place(at), { question: id, answer: value, answers });
+  return [[id, values]];
 }
 
 /** What an answer says of another question without its being asked: [question id, answer id], or nothing after a problem. */

@@ -40,7 +40,7 @@ describe('answers as evidence', () => {
 
   it('of a dangerous kind name their caution, once, and count', () => {
     const told = heard(['loose', 'yes']);
-    expect(told.dangers).toEqual(['loose']);
+    expect(told.dangers).toEqual([{ question: 'loose', answer: 'yes', caution: 'loose' }]);
     expect(told.evidence).toHaveLength(1);
     expect(heard(['loose', 'no']).dangers).toEqual([]);
   });

@@ -153,6 +153,28 @@ describe('next', () => {
       expect((await next(shop)).next.kind).toBe('resume');
     });
 
+    it('of two answers together is not cleared by half of it, nor by what leaves it as it was', async () => {
+      const shop = workshop();
+      const SOUND = { 'safety.found': 'none', 'safety.brakes': 'good' };
+      const knob = 'knob-effect@front';
+      const push = 'push-return@front';
+      await noted(shop, own(shop, { ...SOUND, [knob]: 'none', [push]: 'springs' }), true);
+      expect((await next(shop)).next.kind).toBe('repair');
+      later(kept(shop, 'half', { ...SOUND, [knob]: 'none' }), 1);
+      expect((await next(shop)).next.kind).toBe('repair');
+      later(kept(shop, 'beside', { ...SOUND, [push]: 'once' }), 2);
+      expect((await next(shop)).next.kind).toBe('resume');
+    });
+
+    it('of an end not known is cleared once both ends were looked at, and by none of them', async () => {
+      const shop = workshop();
+      await noted(shop, own(shop, { 'safety.found': 'none', 'push-return@either': 'undamped' }), true);
+      later(kept(shop, 'front', { 'safety.found': 'none', 'push-return@front': 'once' }), 1);
+      expect((await next(shop)).next.kind).toBe('repair');
+      later(kept(shop, 'rear', { 'safety.found': 'none', 'push-return@rear': 'once' }), 2);
+      expect((await next(shop)).next.kind).toBe('resume');
+    });
+
     it('lets no trial be planned', async () => {
       const shop = workshop();
       await noted(shop, own(shop, DANGER), true);

@@ -4,10 +4,12 @@
  */
 import { readdir, stat } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
-import type { Case } from '../../casework/case.ts';
+import type { Case, CaseAnswer } from '../../casework/case.ts';
 import { consult } from '../../casework/consult.ts';
 import { ImpossibleEvidence } from '../../diagnosis/belief.ts';
-import { dangerOf } from '../../diagnosis/gates.ts';
+import { hear } from '../../casework/evidence.ts';
+import type { Danger, Known } from '../../diagnosis/gates.ts';
+import type { Model } from '../../diagnosis/model.ts';
 import type { Entry } from '../../logbook/entry.ts';
 import { toResult, type Result } from '../../report/result.ts';
 import { CANNOT_TELL, NOT_NOW } from '../../rulebase/compiled.ts';
@@ -69,8 +71,8 @@ export async function keptInterviews(
 ): Promise<KeptInterviews> {
   const { questions } = workspace.rules;
   const always = questions.filter((q) => q.safety && q.gates.length === 0).map((q) => q.id);
-  /** what newer interviews asked anew */
-  const cleared = new Set<string>();
+  /** what newer interviews asked anew, the newest answer of each question */
+  const anew = new Map<string, CaseAnswer>();
   let newest: KeptInterview | undefined;
   let spokenTo: Case['interview'] | undefined;
   for (const { path, time, entry } of await newestFirst(entries, io)) {
@@ -82,23 +84,19 @@ export async function keptInterviews(
     };
     if (read === undefined) {
       // Its answers are gone; what the log says of them is not.
-      if (entry?.kept?.stop === true && !always.every((id) => cleared.has(id)))
+      if (entry?.kept?.stop === true && !always.every((id) => anew.has(id)))
         return { ...known, stop: { id: entry.case ?? path } };
       continue;
     }
     const { kase, kept } = read;
-    const given = (id: string): string | undefined => kase.answers.find((a) => a.question === id)?.answer;
-    const dangers = kase.answers.filter((a) => {
-      const asked = questions.find((q) => q.id === a.question);
-      return asked !== undefined && dangerOf(asked, a.answer, given) !== undefined;
-    });
-    if (kept.result.verdict === 'stop' && !dangers.every((a) => cleared.has(a.question))) {
+    if (kept.result.verdict === 'stop' && stands(workspace.model, read, anew)) {
       const first = kept.result.adjustments.find((a) => a.id === kept.result.first);
       return { ...known, stop: { id: kept.id, path, ...(first === undefined ? {} : { first: first.do }) } };
     }
     if (since === undefined || time > since.getTime()) newest ??= kept;
-    for (const { question, answer } of kase.answers)
-      if (answer !== CANNOT_TELL && answer !== NOT_NOW) cleared.add(question);
+    for (const answer of kase.answers)
+      if (!anew.has(answer.question) && answer.answer !== CANNOT_TELL && answer.answer !== NOT_NOW)
+        anew.set(answer.question, answer);
   }
   return {
     ...(newest === undefined ? {} : { newest }),
@@ -106,8 +104,38 @@ export async function keptInterviews(
   };
 }
 
+/**
+ * Whether a danger is still there: a question it stood in was not asked anew, or what was answered since is dangerous
+ * itself beside what was answered then.
+ */
+function stands(
+  model: Model,
+  { kase, dangers, fact }: ReadInterview,
+  anew: ReadonlyMap<string, CaseAnswer>,
+): boolean {
+  const { questions } = model.rules;
+  // What was answered of either end is asked anew once both ends are.
+  const asked = (id: string): boolean =>
+    anew.has(id) ||
+    questions[model.questionIndex.get(id)!]!.either?.every((end) => anew.has(questions[end]!.id)) === true;
+  if (dangers.length === 0 || !dangers.every((d) => asked(d.question))) return true;
+  const now = [...kase.answers.filter((a) => !asked(a.question)), ...anew.values()];
+  const found = new Set(dangers.map((d) => bare(d.question)));
+  return hear(model, now, fact).dangers.some((d) => found.has(bare(d.question)));
+}
+
+const bare = (question: string): string => question.replace(/@.*$/, '');
+
 /** An interview without notes spoke to a mechanic. */
 const NOBODY: Case['interview'] = { about: [], keepAsking: false };
+
+interface ReadInterview {
+  readonly kase: Case;
+  readonly kept: KeptInterview;
+  /** what it found that stops all tuning */
+  readonly dangers: readonly Danger[];
+  readonly fact: Known['bike'];
+}
 
 /** The interview in a file as it stands now; undefined when there is none about this bike that can be read. */
 async function readInterview(
@@ -115,7 +143,7 @@ async function readInterview(
   bike: OpenBike,
   workspace: Workspace,
   io: Io,
-): Promise<{ readonly kase: Case; readonly kept: KeptInterview } | undefined> {
+): Promise<ReadInterview | undefined> {
   for await (const record of readRecords([path], io, KEPT)) {
     const data = record.data as { readonly bike?: unknown } | undefined;
     if (typeof data?.bike !== 'string' || resolve(record.folder, data.bike) !== bike.path) continue;
@@ -132,7 +160,13 @@ async function readInterview(
       });
       const result = toResult(workspace.model, bench, kase, thought, { most: 1 });
       const finished = result.stop !== null || kase.interview?.finished === true;
-      return { kase, kept: { id: kase.id, path, answers: kase.answers.length, result, finished } };
+      const { dangers } = thought.heard;
+      return {
+        kase,
+        dangers,
+        fact: bench.fact,
+        kept: { id: kase.id, path, answers: kase.answers.length, result, finished },
+      };
     } catch (error) {
       if (!(error instanceof ImpossibleEvidence)) throw error;
     }
