@@ -1,5 +1,5 @@
 /** After the compiler: compiles the built-in pack once, so that no start pays for reading YAML, nor for what follows from the rules. */
-import { mkdirSync, statSync, writeFileSync } from 'node:fs';
+import { mkdirSync, statSync, utimesSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { physicsOf } from '../advice/physics.ts';
 import { workOut } from '../casework/work-out.ts';
@@ -61,4 +61,7 @@ if (rules === undefined) {
   removeStale(join(ROOT, 'dist'), join(ROOT, 'src'));
   const { bundle } = await import('./bundle.ts');
   await bundle();
+  // By this date kept things are told from those of another build; it is set when all of the program is there.
+  const now = new Date();
+  utimesSync(BUILT_PHYSICS, now, now);
 }

@@ -3,12 +3,13 @@
  * by one would cost more than a case. Modules that a line imports only when it is called are made ready only then.
  */
 import { execFile } from 'node:child_process';
-import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { basename, join } from 'node:path';
 import { promisify } from 'node:util';
 import { build, type Plugin } from 'esbuild';
 import { ROOT } from '../host/root.ts';
-import { cacheOf, LINES } from './compile-cache.ts';
+import { LINES } from './compile-cache.ts';
+import { removeCaches } from './stale.ts';
 
 const DIST = join(ROOT, 'dist');
 const PROGRAM = join(DIST, 'program.cjs');
@@ -28,6 +29,8 @@ const unused: Plugin = {
 
 /** Writes the file, its compiled form and the licences of what is in it. */
 export async function bundle(): Promise<void> {
+  // What was compiled of another text must not be beside it.
+  removeCaches(DIST, basename(PROGRAM));
   const { metafile } = await build({
     entryPoints: [join(DIST, 'main.js')],
     outfile: PROGRAM,
@@ -52,8 +55,6 @@ export async function bundle(): Promise<void> {
   // regular expressions, where an escape means the same.
   writeFileSync(PROGRAM, escaped(readFileSync(PROGRAM, 'utf8')));
   writeFileSync(join(DIST, 'program.LICENSES.txt'), licences(Object.keys(metafile.inputs)));
-  // What was compiled of another text must not be beside it.
-  for (const name of Object.keys(LINES)) rmSync(cacheOf(PROGRAM, name), { force: true });
   await compile();
 }
 

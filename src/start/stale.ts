@@ -17,6 +17,12 @@ export function removeStale(built: string, sources: string): void {
   }
 }
 
+/** Takes away every compiled form of a program, whatever lines it was for. @param program in that folder */
+export function removeCaches(folder: string, program: string): void {
+  for (const name of readdirSync(folder))
+    if (name.startsWith(program) && name.endsWith('.cache')) rmSync(join(folder, name), { force: true });
+}
+
 /** A file of types alone stands among the sources as it is. */
 function isDeclared(sources: string, name: string): boolean {
   return existsSync(join(sources, `${name}.d.ts`));

@@ -96,14 +96,20 @@ export async function writeKeptBytes(io: Io, shelf: Shelf, name: string, body: U
   }
 }
 
+/** The folders that a start has looked over: once is enough. */
+const swept = new WeakMap<Io, Set<string>>();
+
 /** Where all that is wanted was kept, nothing is written that would sweep what a killed writer left. */
-function sweepLater({ afterwards }: Io, folder: string): void {
+function sweepLater(io: Io, folder: string): void {
+  const before = swept.get(io) ?? new Set();
+  if (before.has(folder)) return;
+  swept.set(io, before.add(folder));
   try {
     if (!readdirSync(folder).some((name) => name.endsWith('.aside'))) return;
   } catch {
     return;
   }
-  afterwards?.(async () => (await import('../disk/aside.ts')).sweepAside(folder));
+  io.afterwards?.(async () => (await import('../disk/aside.ts')).sweepAside(folder));
 }
 
 function cacheFolder({ env }: Io, shelf: Shelf): string {

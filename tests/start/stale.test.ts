@@ -1,8 +1,8 @@
-import { existsSync, mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { expect, it } from 'vitest';
-import { removeStale } from '../../src/start/stale.ts';
+import { removeCaches, removeStale } from '../../src/start/stale.ts';
 
 it('takes away what was built of sources that are gone, and nothing else', () => {
   const here = mkdtempSync(join(tmpdir(), 'stale-'));
@@ -26,4 +26,13 @@ it('takes away what was built of sources that are gone, and nothing else', () =>
   removeStale(join(here, 'dist'), join(here, 'src'));
   expect(kept.filter((file) => !existsSync(join(here, 'dist', file)))).toEqual([]);
   expect([...gone, 'desk'].filter((file) => existsSync(join(here, 'dist', file)))).toEqual([]);
+});
+
+it('takes away the compiled forms of a program, also those of lines that are no longer compiled', () => {
+  const here = mkdtempSync(join(tmpdir(), 'stale-'));
+  const caches = ['program.cjs.cache', 'program.cjs.diagnose.cache', 'program.cjs.bygone.cache'];
+  const kept = ['main.js', 'other.cache', 'program.cjs'];
+  for (const file of [...caches, ...kept]) writeFileSync(join(here, file), '');
+  removeCaches(here, 'program.cjs');
+  expect(readdirSync(here).toSorted()).toEqual(kept);
 });

@@ -1,6 +1,6 @@
 /** The program starts from one compiled file; without it, or with another's, it must do the very same. */
 import { spawnSync } from 'node:child_process';
-import { readFileSync, rmSync, statSync, utimesSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, rmSync, statSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { builtTree, copyTree, type Tree } from '../process/built-tree.ts';
@@ -86,6 +86,13 @@ describe('the start of the program', () => {
       });
       expect(stderr).toBe('rejected: false');
     }
+  });
+  it('bears the mark that kept things are told by only once all of it is there', () => {
+    const at = (file: string): number => statSync(join(tree.folder, 'dist', file)).mtimeMs;
+    const files = readdirSync(join(tree.folder, 'dist')).filter((name) => name.startsWith('program.cjs'));
+    expect(files.length).toBeGreaterThan(4);
+    // A date that is set has whole milliseconds.
+    expect(at('rules/physics.json')).toBeGreaterThan(Math.max(...files.map(at)) - 1);
   });
   it('comes to the same from the one file, from a torn compiled form, and from the modules', () => {
     const quick = lines.map((line) => earshot(...line));

@@ -16,7 +16,7 @@ import { didYouMean } from '../../form/suggest.ts';
 import { resultKeeper } from '../../workspace/cases/kept-result.ts';
 import { openWorkspace } from '../../workspace/workspace.ts';
 import { EXIT, Refusal, type ExitCode } from '../../host/io.ts';
-import { keptSensitivity } from '../../workspace/cases/kept-sensitivity.ts';
+import { sensitivityKeeper } from '../../workspace/cases/kept-sensitivity.ts';
 import { readRecords } from '../../workspace/cases/records.ts';
 import { sayHistory } from '../../workspace/bikes/say-history.ts';
 
@@ -57,6 +57,7 @@ async function explain(
   let failed = 0;
   let unreadable = false;
   const keep = resultKeeper(io);
+  const keepTipping = sensitivityKeeper(io);
   for await (const record of readRecords([given.case], io)) {
     const opened = await workspace.open(record);
     if ('faults' in opened) {
@@ -79,7 +80,7 @@ async function explain(
         ? result.causes.slice(0, 3)
         : result.causes.filter((c) => c.id === given.cause);
     const bits = given.conflict ? conflictIn(modelFor(model, bench, kase), bench, kase) : undefined;
-    const tipping = await keptSensitivity(io, model, bench, kase);
+    const tipping = keepTipping(model, bench, kase);
     const priors = Object.fromEntries(rules.causes.map((c) => [c.id, c.prior]));
     if (given.format === 'json')
       await io.out(

@@ -2,9 +2,8 @@
  * What the model of a bike said, kept by the content of its sheet: the same bike again needs no model. A sheet with any
  * other number in it is another bike, and a rebuilt program believes nothing that an older one kept.
  */
-import { statSync } from 'node:fs';
 import type { BikeSheet } from '../../bike/sheet.ts';
-import { BUILT_PHYSICS } from '../rules/built-in.ts';
+import { builtAt } from '../rules/built-in.ts';
 import type { Io } from '../../host/io.ts';
 import {
   fromBytes,
@@ -71,13 +70,10 @@ export function benchNumbers(io: Io, rules: string, sheet: BikeSheet): Keep {
 }
 
 function nameOf(sheet: BikeSheet, what: string): string | undefined {
-  try {
-    // The build writes this file anew each time.
-    const built = statSync(BUILT_PHYSICS).mtimeMs;
-    return sha256()
-      .update(JSON.stringify([VERSION, built, what, sheet]))
-      .digest('hex');
-  } catch {
-    return undefined;
-  }
+  const built = builtAt();
+  return built === undefined
+    ? undefined
+    : sha256()
+        .update(JSON.stringify([VERSION, built, what, sheet]))
+        .digest('hex');
 }

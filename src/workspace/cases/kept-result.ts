@@ -8,12 +8,9 @@ import type { Io } from '../../host/io.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import { RESULT_FORMAT, type Result } from '../../report/result.ts';
 import { readKept, sweepShelf, writeKept, type Shelf } from '../kept.ts';
-import { contentName } from './content-name.ts';
+import { contentName, MOST_A_START } from './content-name.ts';
 
 const RESULTS: Shelf = { name: 'results', most: 100 };
-/** More cases than this in one start are a batch: they will hardly come again, and writing them costs more than it saves. */
-const MOST_A_START = 5;
-
 /**
  * @param how all else that the result hangs on: what was asked of it
  * @param make works it out where it is not kept

@@ -7,24 +7,28 @@ import type { Case } from '../../casework/case.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import { caseSensitivity, type CaseSensitivity } from '../../evaluation/sensitivity.ts';
 import type { Io } from '../../host/io.ts';
-import { readKept, writeKept, type Shelf } from '../kept.ts';
-import { contentName } from './content-name.ts';
+import { readKept, sweepShelf, writeKept, type Shelf } from '../kept.ts';
+import { contentName, MOST_A_START } from './content-name.ts';
 
 const TIPPING: Shelf = { name: 'tipping', most: 200 };
 
 /** The same as `caseSensitivity`, from an earlier start where it has told this very case. */
-export async function keptSensitivity(
-  io: Io,
-  model: Model,
-  bench: PreparedBike,
-  kase: Case,
-): Promise<CaseSensitivity> {
-  const name = contentName(model, bench, kase);
-  const kept = name === undefined ? undefined : readKept(io, TIPPING, name);
-  if (isSensitivity(kept)) return kept;
-  const made = caseSensitivity(model, bench, kase);
-  if (name !== undefined) await writeKept(io, TIPPING, name, made);
-  return made;
+export type KeepSensitivity = (model: Model, bench: PreparedBike, kase: Case) => CaseSensitivity;
+
+/** Keeps what was found of the first few cases of a start; it is written when all is told. */
+export function sensitivityKeeper(io: Io): KeepSensitivity {
+  let asked = 0;
+  sweepShelf(io, TIPPING);
+  return (model, bench, kase) => {
+    const name =
+      io.afterwards === undefined || asked++ >= MOST_A_START ? undefined : contentName(model, bench, kase);
+    if (name === undefined) return caseSensitivity(model, bench, kase);
+    const kept = readKept(io, TIPPING, name);
+    if (isSensitivity(kept)) return kept;
+    const made = caseSensitivity(model, bench, kase);
+    io.afterwards?.(() => writeKept(io, TIPPING, name, made));
+    return made;
+  };
 }
 
 function isSensitivity(kept: unknown): kept is CaseSensitivity {

@@ -20,6 +20,15 @@ export const BUILT_RULES = join(BUILT, 'base.json');
 export const BUILT_RARE = join(BUILT, 'base.rare.json');
 export const BUILT_PHYSICS = join(BUILT, 'physics.json');
 
+/**
+ * Tells one state of the program from another: what an older one kept is not believed. The build sets it last of all, so
+ * that nothing a half-built program works out bears the mark of the whole one.
+ * @returns undefined where the program was not built
+ */
+export function builtAt(): number | undefined {
+  return statSync(BUILT_PHYSICS, { throwIfNoEntry: false })?.mtimeMs;
+}
+
 /** @throws when the project was not built */
 export function readStamp(): BuiltInStamp {
   return JSON.parse(readFileSync(STAMP, 'utf8')) as BuiltInStamp;
