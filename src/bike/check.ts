@@ -12,6 +12,8 @@ export interface SheetCheck {
   readonly severity: 'check' | 'missing' | 'note';
   readonly message: string;
   readonly todo: string;
+  /** the number that is missing, as `earshot bike set` takes it: `rear.sag=N%`; absent where none is */
+  readonly writeDown?: string;
 }
 
 type Told = Omit<SheetCheck, 'end'>;
@@ -36,17 +38,13 @@ export function checkSheet(sheet: BikeSheet): SheetCheck[] {
 function bikeChecks(sheet: BikeSheet): Told[] {
   const { riderMass, bikeMass, geometry, changed = [] } = sheet;
   return [
-    ...unless(riderMass, 'rider mass not recorded', `Weigh the rider in full kit: ${setIt('rider-mass')}`),
-    ...unless(
-      bikeMass,
-      'bike mass not recorded',
-      `Predictions need it. Weigh it: ${setIt('bike-mass')}`,
-      'note',
-    ),
-    ...unless(
+    ...uncounted(riderMass, 'rider mass not recorded', 'Weigh the rider in full kit.', 'rider-mass=N'),
+    ...uncounted(bikeMass, 'bike mass not recorded', 'Predictions need it. Weigh it.', 'bike-mass=N', 'note'),
+    ...uncounted(
       geometry?.wheelbase,
       'wheelbase not recorded',
-      `Predictions need it. Measure from axle to axle: ${setIt('geometry.wheelbase')}`,
+      'Predictions need it. Measure from axle to axle.',
+      'geometry.wheelbase=N',
       'note',
     ),
     ...changed
@@ -63,10 +61,11 @@ function endChecks(sheet: BikeSheet, end: End): Told[] {
   const part = sheet.ends[end];
   if (part.rigid === true) return [...tyreChecks(sheet, part, end), ...knobChecks(sheet, end)];
   return [
-    ...unless(
+    ...uncounted(
       part.travel === 0 ? undefined : part.travel,
       'wheel travel not recorded',
-      `See the specification, or measure it: ${setIt(`${end}.travel`, 'N')}`,
+      'See the specification, or measure it.',
+      `${end}.travel=N`,
       'note',
     ),
     ...tyreChecks(sheet, part, end),
@@ -76,26 +75,28 @@ function endChecks(sheet: BikeSheet, end: End): Told[] {
     ...reboundChecks(part, end),
     ...knobChecks(sheet, end),
     ...(end === 'rear' ? linkageChecks(sheet, part) : []),
-    ...unless(
+    ...uncounted(
       part.travelUsed,
       'travel used on the hardest run not recorded',
-      `Push the O-ring down, ride, measure: ${setIt(`${end}.travel-used`, 'N%')}`,
+      'Push the O-ring down, ride, measure.',
+      `${end}.travel-used=N%`,
       'note',
     ),
   ];
-}
-
-/** The command that writes a number down. */
-function setIt(key: string, value = 'N'): string {
-  return `earshot bike set ${key}=${value}`;
 }
 
 function tyreChecks({ units }: BikeSheet, { tyre }: EndSheet, end: End): Told[] {
   const { now, wanted } = tyre ?? {};
   if (now === undefined || wanted === undefined)
     return [
-      ...unless(now, 'current tyre pressure not recorded', `Read it with a gauge: ${setIt(`${end}.tyre`)}`),
-      ...unless(wanted, 'target tyre pressure not recorded', setIt(`${end}.tyre.wanted`), 'note'),
+      ...uncounted(now, 'current tyre pressure not recorded', 'Read it with a gauge.', `${end}.tyre=N`),
+      ...uncounted(
+        wanted,
+        'target tyre pressure not recorded',
+        'Decide on one, and keep to it.',
+        `${end}.tyre.wanted=N`,
+        'note',
+      ),
     ];
   return Math.abs(now - wanted) / wanted <= TYRE_SLACK
     ? []
@@ -112,20 +113,18 @@ function springChecks({ units }: BikeSheet, { spring }: EndSheet, end: End): Tol
   if (spring.kind === 'coil') {
     const { rate, preload, preloadMax } = spring;
     return [
-      ...unless(
-        rate,
-        'spring rate not recorded',
-        `It is printed on the coil: ${setIt(`${end}.spring.rate`)}`,
-      ),
-      ...unless(
+      ...uncounted(rate, 'spring rate not recorded', 'It is printed on the coil.', `${end}.spring.rate=N`),
+      ...uncounted(
         preload,
         'preload not recorded',
-        `You need it to undo a change. Measure it: ${setIt(`${end}.spring.preload`)}`,
+        'You need it to undo a change. Measure it.',
+        `${end}.spring.preload=N`,
       ),
-      ...unless(
+      ...uncounted(
         preloadMax,
         'maximum preload (manufacturer) not recorded',
-        `See the manual: ${setIt(`${end}.spring.preload-max`)}`,
+        'See the manual.',
+        `${end}.spring.preload-max=N`,
         'note',
       ),
       ...(preload !== undefined && preload > (preloadMax ?? Infinity)
@@ -142,10 +141,11 @@ function springChecks({ units }: BikeSheet, { spring }: EndSheet, end: End): Tol
   const { pressure, pressureMin = -Infinity, pressureMax = Infinity } = spring;
   const beyond = pressure !== undefined && (pressure < pressureMin || pressure > pressureMax);
   return [
-    ...unless(
+    ...uncounted(
       pressure,
       'spring pressure not recorded',
-      `Read it with a shock pump: ${setIt(`${end}.spring.pressure`)}`,
+      'Read it with a shock pump.',
+      `${end}.spring.pressure=N`,
     ),
     ...(beyond
       ? [
@@ -156,10 +156,11 @@ function springChecks({ units }: BikeSheet, { spring }: EndSheet, end: End): Tol
           },
         ]
       : []),
-    ...unless(
+    ...uncounted(
       spring.pressureMax,
       'maximum pressure (manufacturer) not recorded',
-      `Without it no advice can stop at the limit. See the manual: ${setIt(`${end}.spring.max`)}`,
+      'Without it no advice can stop at the limit. See the manual.',
+      `${end}.spring.max=N`,
       'note',
     ),
   ];
@@ -168,15 +169,17 @@ function springChecks({ units }: BikeSheet, { spring }: EndSheet, end: End): Tol
 function sagChecks({ sagMeasured: is, sagWanted: wanted }: EndSheet, end: End): Told[] {
   if (is === undefined || wanted === undefined)
     return [
-      ...unless(
+      ...uncounted(
         is,
         'measured sag not recorded',
-        `Measure it in riding position, in full kit: ${setIt(`${end}.sag`, 'N%')}`,
+        'Measure it in riding position, in full kit.',
+        `${end}.sag=N%`,
       ),
-      ...unless(
+      ...uncounted(
         wanted,
         'target sag not recorded',
-        `See the manufacturer's manual: ${setIt(`${end}.sag.wanted`, 'N%')}`,
+        "See the manufacturer's manual.",
+        `${end}.sag.wanted=N%`,
       ),
     ];
   return Math.abs(inPercent(is) - inPercent(wanted)) <= SAG_SLACK
@@ -211,7 +214,8 @@ function reboundChecks({ adjusters }: EndSheet, end: End): Told[] {
         {
           severity: 'missing',
           message: `no ${rebound!.side} knob recorded`,
-          todo: `If there is one: ${setIt(`${end}.rebound.low.clicks`)}`,
+          todo: 'If there is one, count its clicks.',
+          writeDown: `${end}.rebound.low.clicks=N`,
         },
       ]
     : [];
@@ -259,10 +263,11 @@ function knobChecks(sheet: BikeSheet, end: End): Told[] {
 
 function linkageChecks({ units }: BikeSheet, { travel, stroke, leverage, spring }: EndSheet): Told[] {
   if (stroke === undefined)
-    return unless(
+    return uncounted(
       stroke,
       'shock stroke not recorded',
-      `Spring and damper work at the shock, not at the wheel. See the frame's specification: ${setIt('rear.stroke')}`,
+      "Spring and damper work at the shock, not at the wheel. See the frame's specification.",
+      'rear.stroke=N',
       spring.kind === 'coil' ? 'missing' : 'note',
     );
   if (leverage === undefined) return [];
@@ -278,6 +283,17 @@ function linkageChecks({ units }: BikeSheet, { travel, stroke, leverage, spring 
           todo: "Check travel, stroke and leverage against the frame's specification.",
         },
       ];
+}
+
+/** Where only a number is missing. */
+function uncounted(
+  value: number | undefined,
+  message: string,
+  todo: string,
+  writeDown: string,
+  severity: Told['severity'] = 'missing',
+): Told[] {
+  return unless(value, message, todo, severity).map((told) => ({ ...told, writeDown }));
 }
 
 function unless(

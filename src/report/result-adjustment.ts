@@ -15,9 +15,6 @@ import { round } from './round.ts';
 import { statedOf } from '../diagnosis/none.ts';
 import { riddenLines } from './bike/ridden-text.ts';
 
-/** How the note begins of what was tried before and did not help. */
-export const TRIED_BEFORE = 'this was tried before';
-
 export interface ResultAdjustment {
   readonly id: string;
   readonly do: string;
@@ -49,6 +46,10 @@ export interface ResultAdjustment {
   readonly wayBack: string;
   readonly feel: string;
   readonly note: string | null;
+  /** what of the note is told wherever this is listed: a bike it is only for, and that it was tried in vain */
+  readonly heed: string | null;
+  /** the numbers that it finds out, as `earshot bike set` takes them: `front.sag=N%`; usually empty */
+  readonly writeDown: readonly string[];
   readonly cautions: readonly string[];
   readonly knockOn: readonly string[];
   /** why it is advised although a trial did not keep it, or although it takes a kept change back; usually empty */
@@ -80,6 +81,7 @@ export function adjustmentOf(
       : round(chanceFelt(model, c.averaged(), c.none, { prospect, report }));
   const rounds = [...kase.earlier, kase];
   const cause = likeliestCured(bench, c.belief, index);
+  const heed = [onlyIf(bench, a), triedBefore(c, a)];
   const likely = cause === undefined ? null : round(statedOf(c.belief, c.none, cause));
   return {
     id: a.id,
@@ -103,14 +105,14 @@ export function adjustmentOf(
     wayBack: a.wayBack,
     feel: a.feel,
     note: notes(
-      onlyIf(bench, a),
-      triedBefore(c, a),
-      numberPlace(model, bench, a),
+      ...heed,
       possible.can && !(possible.look === true && wasSeen(model, bench, c, index))
         ? possible.note
         : undefined,
       step === undefined || bench.sheet === undefined ? undefined : untilWords(step, bench.sheet),
     ),
+    heed: notes(...heed),
+    writeDown: numbersOf(model, bench, a),
     cautions: [
       ...a.cautions,
       ...a.cautionsWhen.flatMap(({ id, answers }) => (given(answers, c.heard.known) ? [id] : [])),
@@ -185,6 +187,8 @@ function putBack(
     wayBack: a.wayBack,
     feel: a.feel,
     note: null,
+    heed: null,
+    writeDown: [],
     cautions: [...new Set([...a.cautions, ...same.flatMap(({ cautions }) => cautions)])],
     knockOn: a.knockOn === undefined ? [] : [a.knockOn],
     ridden: [],
@@ -201,31 +205,25 @@ function triedBefore(c: Consultation, { change, id }: Adjustment): string | unde
   );
   if (before === undefined) return undefined;
   const how = before.tried.result === 'worse' ? 'made it worse' : 'made no difference';
-  return `${TRIED_BEFORE} and ${how}; it stands here because the answers still point to it`;
+  return `this was tried before and ${how}; it stands here because the answers still point to it`;
 }
 
-/** How the note begins of what only one kind of spring has, where nobody said which one there is. */
-export const ONLY_IF = 'only if ';
-
+/** Of what only one kind of spring has, where nobody said which one there is. */
 function onlyIf({ fact }: PreparedBike, { needs, end }: Adjustment): string | undefined {
   const kinds = Object.entries(needs).flatMap(([path, values]) =>
     path.endsWith('.spring') && fact(path) === undefined ? values : [],
   );
   if (kinds.length !== 1) return undefined;
-  return `${ONLY_IF}the ${end} has ${kinds[0] === 'air' ? 'an air spring' : `a ${kinds[0]} spring`}`;
+  return `only if the ${end} has ${kinds[0] === 'air' ? 'an air spring' : `a ${kinds[0]} spring`}`;
 }
 
-/** How the note begins of a measurement: where its number goes. */
-export const WRITE_DOWN = 'then write it down: ';
-
-/** The line that puts what was measured on the bike sheet, with the target where that is not there either. */
-function numberPlace({ rules }: Model, { sheet }: PreparedBike, { reads }: Adjustment): string | undefined {
+/** What puts what was measured on the bike sheet, with the target where that is not there either. */
+function numbersOf({ rules }: Model, { sheet }: PreparedBike, { reads }: Adjustment): string[] {
   const question = rules.questions.find(({ id }) => id === reads);
   const setting = rules.settings.find(({ id }) => id === question?.measures);
-  if (sheet === undefined || setting?.end === undefined || setting.sheet !== 'sag') return undefined;
+  if (sheet === undefined || setting?.end === undefined || setting.sheet !== 'sag') return [];
   const key = `${setting.end}.sag`;
-  const target = sheet.ends[setting.end].sagWanted === undefined ? ` ${key}.wanted=NN%` : '';
-  return `${WRITE_DOWN}earshot bike set ${key}=NN%${target}`;
+  return [`${key}=N%`, ...(sheet.ends[setting.end].sagWanted === undefined ? [`${key}.wanted=N%`] : [])];
 }
 
 function notes(...all: readonly (string | undefined)[]): string | null {

@@ -8,7 +8,7 @@ import { whereText } from './interview-text.ts';
 import { percent } from '../form/percent.ts';
 import { plainResult } from './plain-words.ts';
 import { likelyOf, likelyWords, stopWords, withStep } from './phrases.ts';
-import { ONLY_IF, TRIED_BEFORE, type ResultAdjustment } from './result-adjustment.ts';
+import type { ResultAdjustment } from './result-adjustment.ts';
 import type { Result } from './result.ts';
 import { fit, PLAIN, type Style } from './style.ts';
 import {
@@ -136,8 +136,7 @@ function waiting(result: Result, put: Put, head: Head, words: Words, full: boole
     head("If that doesn't fix it");
     others.forEach((a, i) => {
       const lead = `  ${i + 2}. `;
-      const told = [TRIED_BEFORE, ONLY_IF].some((begin) => a.note?.startsWith(begin) === true);
-      const before = told ? ` ${capital(a.note!)}.` : '';
+      const before = a.heed === null ? '' : ` ${capital(a.heed)}.`;
       // The same cause has its number above.
       const odds =
         a.cures !== null && a.cures === firstOf(result)?.cures ? 'for the same cause' : likelyWords(a);

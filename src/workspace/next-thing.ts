@@ -5,7 +5,6 @@ import type { Entry } from '../logbook/entry.ts';
 import type { ListItem } from '../logbook/rider-list.ts';
 import type { NextThing } from '../report/bike/next-text.ts';
 import { interviewName, withStep } from '../report/phrases.ts';
-import { WRITE_DOWN } from '../report/result-adjustment.ts';
 import { setLine } from '../report/bike/trial-text.ts';
 import { judge } from '../trials/judge.ts';
 import { penSheet } from '../trials/pen-sheet.ts';
@@ -13,7 +12,7 @@ import { runsLeft } from '../trials/sequence.ts';
 import { changeName, tidy, type Trial } from '../trials/trial.ts';
 import { verdictSentence } from '../trials/verdict-words.ts';
 import type { KeptInterview, StopFound } from './cases/kept-interviews.ts';
-import { setLine as countLine } from './bikes/set-line.ts';
+import { numberWord, setLine as countLine } from './bikes/set-line.ts';
 import { quoted } from '../host/quoted.ts';
 
 export interface Open {
@@ -166,12 +165,11 @@ function afterInterview({ id, path, answers, result, finished }: KeptInterview, 
       ? leftAlone(id, file)
       : { kind: 'find-out', do: `To check on the next ride: ${task.text}\nThen:`, command: resume };
   }
-  const [, measured] = first.note?.split(WRITE_DOWN) ?? [];
-  if (measured !== undefined)
+  if (first.writeDown.length > 0)
     return {
       kind: 'count',
-      do: `${first.do} (${interviewName(id)}). Then, with the number for NN:`,
-      command: `${measured.split(';')[0]} --bike ${quoted(file)}`,
+      do: `${first.do} (${interviewName(id)}). Then, with the number for N:`,
+      command: countLine(first.writeDown, file),
     };
   if (first.change === null)
     return {
@@ -183,7 +181,7 @@ function afterInterview({ id, path, answers, result, finished }: KeptInterview, 
     return {
       kind: 'count',
       do: `${first.do} (${interviewName(id)}). First find out how it is set, so that you can go back. Then, with the number for N:`,
-      command: countLine({ key: first.setting ?? '', unit: first.unit ?? 'clicks' }, file),
+      command: countLine([numberWord({ key: first.setting ?? '', unit: first.unit ?? 'clicks' })], file),
     };
   return {
     kind: 'plan',

@@ -1,7 +1,7 @@
 /** A change that lacks nothing but where its setting stands: what was counted is asked for, or the line to write it down. */
-import { writeFileSync } from 'node:fs';
+import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { parse } from 'yaml';
+import { parse, stringify } from 'yaml';
 import { describe, expect, it } from 'vitest';
 import { trialPlan } from '../../src/cli/commands/trial/plan.ts';
 import { change as logChange } from '../../src/cli/commands/log/change.ts';
@@ -64,6 +64,44 @@ describe('a setting that nobody counted', () => {
     expect(await shop.out('diagnose', 'case.yaml', ...BIKE)).toContain(
       'earshot bike set rear.rebound.low=N --bike bike.yaml',
     );
+  });
+  it('has the line of a check on its own, for this bike and with the packs it was read with', async () => {
+    const shop = uncounted();
+    mkdirSync(join(shop.folder, 'own rules'));
+    writeFileSync(join(shop.folder, 'own rules', 'pack.yaml'), 'pack: own\nversion: 1.0.0\nabout: mine\n');
+    const { out } = await shop.run('--rules', 'own rules', 'bike', 'check', 'bike.yaml');
+    const lines = out
+      .replaceAll(/ \\\n +/g, ' ')
+      .split('\n')
+      .map((line) => line.trim());
+    const written = lines.filter((line) => line.includes('earshot bike set'));
+    expect(written.length).toBeGreaterThan(10);
+    for (const line of written)
+      expect(line).toMatch(/^earshot bike set \S+=N%? --bike bike\.yaml --rules 'own rules'$/);
+    // Each of these words is one that the command takes, whatever it says of the number.
+    for (const line of written.slice(0, 12)) {
+      const { err, code } = await shop.run('bike', 'set', line.split(' ')[3]!.replace('=N', '=30'), ...BIKE);
+      expect([line, code === 0 ? '' : err]).toEqual([
+        line,
+        expect.toBeOneOf(['', expect.stringContaining('no bike goes outside')]),
+      ]);
+    }
+  });
+  it('has it below a measurement that is to be made first', async () => {
+    const shop = workshop();
+    const sheet = parse(shop.sheet()) as { front: { sag?: object } };
+    delete sheet.front.sag;
+    writeFileSync(join(shop.folder, 'bike.yaml'), stringify(sheet));
+    const answers = {
+      ...{ 'safety.found': 'none', 'safety.brakes': 'good', 'hit-pattern': 'one' },
+      ...{ 'square-edge@front': 'spike', 'travel-ring@front': 'short', 'tyre-pressure@front': 'usual' },
+      ...{ 'landing@front': 'hard', 'lever@front': 'open', 'lever@rear': 'open' },
+    };
+    shop.writeCase('case.yaml', { case: 1, id: 'c', answers });
+    const out = await shop.out('diagnose', 'case.yaml', ...BIKE);
+    expect(out).toContain('Measure front sag');
+    expect(out).toContain('\n  earshot bike set front.sag=N% front.sag.wanted=N% --bike bike.yaml\n');
+    expect(out.match(/earshot bike set/g)).toHaveLength(1);
   });
   it('is asked for at the terminal, written down, and the trial planned', async () => {
     const shop = uncounted();

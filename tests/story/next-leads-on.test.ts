@@ -202,7 +202,7 @@ describe('what next says leads on', () => {
     kept(shop, SPIKE);
     const { next } = (await shop.json('next', '--bike', 'bike.yaml')) as { next: Next };
     expect(next.do).toMatch(/^Measure front sag/);
-    expect(next.command).toBe('earshot bike set front.sag=NN% front.sag.wanted=NN% --bike bike.yaml');
+    expect(next.command).toBe('earshot bike set front.sag=N% front.sag.wanted=N% --bike bike.yaml');
   });
 
   it('and needs no bike named while only one has a log', async () => {

@@ -9,7 +9,7 @@ import { reporters, type Format } from '../../report/reporters.ts';
 import { toResult, type Result } from '../../report/result.ts';
 import type { Style } from '../../report/style.ts';
 import { MOST_SIDE_EFFECTS } from '../../report/text.ts';
-import { setLine } from '../../workspace/bikes/set-line.ts';
+import { numberWord, setLine } from '../../workspace/bikes/set-line.ts';
 import type { KeepResult } from '../../workspace/cases/kept-result.ts';
 import type { Opened, Workspace } from '../../workspace/workspace.ts';
 import { recordsOf, type Batch } from '../../workspace/cases/records.ts';
@@ -28,6 +28,8 @@ export interface BatchOptions {
   /** as the line named it, and where the line was started; for commands that are printed */
   readonly bike?: string | undefined;
   readonly cwd?: string;
+  /** further rule packs of the line */
+  readonly packs?: readonly string[] | undefined;
   /** for people: where results are kept for the next start */
   readonly kept?: KeepResult | undefined;
 }
@@ -119,17 +121,20 @@ export function teller(
   };
 }
 
-/** How a number that was counted since gets onto the sheet; nothing where none is missing. */
+/** How a number that is counted or measured now gets onto the sheet; nothing where none is missing. */
 function countedLine(
   { verdict, adjustments, first }: Result,
   kase: Case,
   folder: string,
-  { bike, cwd = folder }: BatchOptions,
+  { bike, packs, cwd = folder }: BatchOptions,
 ): string {
-  const { setting, unit, from, note } = adjustments.find((a) => a.id === first) ?? {};
-  if (verdict !== 'change' || setting == null || unit == null || from != null || note == null) return '';
   const file = typeof kase.bike === 'string' ? relative(cwd, resolve(folder, kase.bike)) : bike;
-  return file === undefined
-    ? ''
-    : `\nCounted it? Write it down, the number for N:\n  ${setLine({ key: setting, unit }, file)}\n`;
+  const change = adjustments.find((a) => a.id === first);
+  if (verdict !== 'change' || file === undefined || change === undefined) return '';
+  const { setting, unit, from, note, writeDown } = change;
+  if (writeDown.length > 0)
+    return `\nMeasured it? Write it down, the number for N:\n  ${setLine(writeDown, file, packs)}\n`;
+  if (setting === null || unit === null || from !== null || note === null) return '';
+  const number = numberWord({ key: setting, unit });
+  return `\nCounted it? Write it down, the number for N:\n  ${setLine([number], file, packs)}\n`;
 }

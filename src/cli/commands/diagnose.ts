@@ -46,7 +46,13 @@ export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCo
   if (begin !== '') await io.out(begin);
   const all = toldInOrder(
     lookingUp(readBatches(options.files, io)),
-    teller(workspace, { ...options, audience: options.for, cwd: io.cwd, kept: resultKeeper(io) }),
+    teller(workspace, {
+      ...options,
+      packs: options.rules,
+      audience: options.for,
+      cwd: io.cwd,
+      kept: resultKeeper(io),
+    }),
     hands(options, io),
   );
   let stopped = false;

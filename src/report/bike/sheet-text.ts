@@ -4,6 +4,7 @@ import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
 import { writeQuantity } from '../../bike/units.ts';
 import { columns, page } from '../columns.ts';
 import type { SheetRow } from './sheet-rows.ts';
+import { foldCommand } from '../fold.ts';
 import type { Style } from '../style.ts';
 import { paragraph } from '../wrap.ts';
 
@@ -77,12 +78,16 @@ function rowText({ name, now, unit, position, of, maker, wanted, down, up }: She
   return columns([`  ${name}`, value, start, left.join(', ')], WIDTHS);
 }
 
-/** @param problems what the reader of the file had to say, a line each */
+/**
+ * @param problems what the reader of the file had to say, a line each
+ * @param line the command that writes down what was counted
+ */
 export function checkText(
   name: string,
   found: readonly SheetCheck[],
   problems: readonly string[],
   style: Style,
+  line: (writeDown: string) => string,
 ): string {
   const lines = [style.strong(`Check of ${name}`)];
   if (problems.length > 0)
@@ -95,9 +100,11 @@ export function checkText(
     const some = found.filter((one) => one.severity === severity);
     if (some.length === 0) continue;
     lines.push('', severity === 'check' ? style.warn(head) : style.strong(head));
-    for (const { end, message, todo } of some) {
+    for (const { end, message, todo, writeDown } of some) {
       lines.push(paragraph(`${end === undefined ? '' : `${end}: `}${message}.`, style.width, '  ', '    '));
       lines.push(style.quiet(paragraph(todo, style.width, '    ')));
+      if (writeDown !== undefined)
+        lines.push(style.quiet(foldCommand(line(writeDown), style.width, '      ')));
     }
   }
   if (lines.length === 1) lines.push('', 'Nothing is missing and nothing contradicts.');

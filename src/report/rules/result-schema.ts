@@ -54,6 +54,8 @@ export const resultSchema = z.strictObject({
       wayBack: z.string(),
       feel: z.string(),
       note: z.string().nullable(),
+      heed: z.string().nullable().meta({ description: 'what of the note holds wherever this is listed' }),
+      writeDown: z.array(z.string()).meta({ description: 'what earshot bike set takes once it is measured' }),
       cautions: z.array(z.string()),
       knockOn: z.array(z.string()),
       ridden: z.array(z.string()).meta({ description: 'what trials on this bike say of this very step' }),

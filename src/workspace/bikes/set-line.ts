@@ -14,18 +14,19 @@ export function refusedChanges(
       const line =
         uncounted === undefined
           ? ''
-          : `\nThen write it down, the number for N: ${setLine(uncounted, bike, packs)}`;
+          : `\nThen write it down, the number for N: ${setLine([numberWord(uncounted)], bike, packs)}`;
       return `${message} ${remedy}${line}`;
     })
     .join('\n');
 }
 
-/** `earshot bike set rear.rebound.low=N --bike hazel` */
-export function setLine(
-  { key, unit }: NonNullable<ChangeProblem['uncounted']>,
-  bike: string,
-  packs: readonly string[] = [],
-): string {
-  const number = unit === 'clicks' || unit === 'spacers' || unit === 'positions' ? 'N' : `N${unit}`;
-  return `earshot bike set ${key}=${number} --bike ${quoted(bike)}${packArgs(packs)}`;
+/** What is counted in its own unit, as `earshot bike set` takes it: `rear.rebound.low=N`, `front.spring=Npsi` */
+export function numberWord({ key, unit }: NonNullable<ChangeProblem['uncounted']>): string {
+  const counted = unit === 'clicks' || unit === 'spacers' || unit === 'positions';
+  return `${key}=N${counted ? '' : unit}`;
+}
+
+/** `earshot bike set rear.rebound.low=N --bike hazel`, with every word that is to be written down at once */
+export function setLine(numbers: readonly string[], bike: string, packs: readonly string[] = []): string {
+  return `earshot bike set ${numbers.join(' ')} --bike ${quoted(bike)}${packArgs(packs)}`;
 }

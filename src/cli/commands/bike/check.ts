@@ -5,6 +5,7 @@ import { checkText } from '../../../report/bike/sheet-text.ts';
 import { EXIT, Refusal } from '../../../host/io.ts';
 import { json } from '../../../form/json.ts';
 import { sheetOf } from '../../../workspace/bikes/known-bikes.ts';
+import { setLine } from '../../../workspace/bikes/set-line.ts';
 import { loadSheet } from '../../../workspace/bikes/load-sheet.ts';
 import { ownSettings } from '../../../workspace/rules/own-settings.ts';
 
@@ -14,7 +15,7 @@ export const bikeCheck = command({
   args: { file: arg('bike sheet') },
   options: { format: format('text', 'json') },
   examples: [['earshot bike check my-bike.yaml', 'what is missing or cannot be right']],
-  run: async ({ file, format }, { io, style }) => {
+  run: async ({ file, format }, { io, rules, style }) => {
     let loaded: Awaited<ReturnType<typeof loadSheet>>;
     try {
       loaded = await loadSheet(sheetOf(file, io), io.cwd, await ownSettings(io));
@@ -30,7 +31,8 @@ export const bikeCheck = command({
     const checks = checkSheet(sheet);
     if (format === 'json') await io.out(json({ format: 1, bike: sheet.id, problems: warnings, checks }));
     else {
-      await io.out(checkText(sheet.name ?? sheet.id, checks, warnings, await style()));
+      const line = (number: string): string => setLine([number], file, rules);
+      await io.out(checkText(sheet.name ?? sheet.id, checks, warnings, await style(), line));
     }
     return checks.some(({ severity }) => severity === 'check') || warnings.length > 0 ? EXIT.some : EXIT.done;
   },
