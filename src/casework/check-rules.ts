@@ -1,4 +1,5 @@
 /** Runs the checks that stand beside the rules. */
+import { cautionsOf } from '../advice/cautions.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Check } from '../rulebase/compiled.ts';
@@ -58,8 +59,9 @@ export function runCheck(model: Model, bench: PreparedBike, check: Check): strin
     fault(`expected ${e.adjustment.join(' or ')} to be done first`);
   for (const a of e.notAdjustment ?? []) if (done === a) fault(`expected ${a} not to be done first`);
   if (e.caution !== undefined) {
-    const own = c.advice.first === undefined ? [] : rules.adjustments[c.advice.first]!.cautions;
-    if (![...c.heard.dangers, ...c.heard.cautions, ...own].includes(e.caution))
+    const own =
+      c.advice.first === undefined ? [] : cautionsOf(rules.adjustments[c.advice.first]!, c.heard.known);
+    if (![...c.heard.dangers.map((d) => d.caution), ...c.heard.cautions, ...own].includes(e.caution))
       fault(`expected the caution ${e.caution}`);
   }
   return faults;

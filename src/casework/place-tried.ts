@@ -18,6 +18,8 @@ export interface Placed {
   readonly tried: Tried;
   /** empty where the words leave open at which end it was */
   readonly changes: readonly Change[];
+  /** at each end that it can have been at, where the words leave that open: what taking it back may have to open */
+  readonly couldBe?: readonly Change[];
   /** in notation, or the adjustment's id, or as the rider called it */
   readonly change: string;
   /** how to take it back, in words */
@@ -81,6 +83,7 @@ function placeWhole(model: Model, bench: PreparedBike, tried: Tried): Placed | s
   return {
     tried,
     changes: [],
+    couldBe: placed.flatMap(({ changes }) => changes),
     change: looseName(tried),
     back: [...new Set(placed.map(({ back }) => back))].join(' or '),
     effects: placed.flatMap(({ effects }) => effects),

@@ -1,7 +1,7 @@
 /** One adjustment of a result: what to do on this bike, what for, how likely it helps and harms, and the way back. */
 import { chance, chanceFelt, chancesOf, likeliestCured } from '../advice/help-harm.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
-import { given } from '../advice/hold-back.ts';
+import { cautionsOf } from '../advice/cautions.ts';
 import { printChange, wayBack, type Change, type ChangeUnit } from '../bike/change.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import { untilWords } from './until-words.ts';
@@ -113,10 +113,7 @@ export function adjustmentOf(
     ),
     heed: notes(...heed),
     writeDown: numbersOf(model, bench, a),
-    cautions: [
-      ...a.cautions,
-      ...a.cautionsWhen.flatMap(({ id, answers }) => (given(answers, c.heard.known) ? [id] : [])),
-    ],
+    cautions: cautionsOf(a, c.heard.known),
     knockOn: [...(a.knockOn === undefined ? [] : [a.knockOn]), ...knockOn],
     ridden:
       change === null
@@ -150,7 +147,7 @@ function putBack(
   const step = wayBack(changes);
   // It is that step, whatever it is for, and has that step's dangers.
   const same = bench.rules.adjustments.filter(({ change }, i) =>
-    step.some(
+    wayBack(back.couldBe ?? changes).some(
       ({ setting, by }) =>
         bench.possible[i]!.can && change?.setting === setting && Math.sign(change.by) === Math.sign(by),
     ),
@@ -189,7 +186,7 @@ function putBack(
     note: null,
     heed: null,
     writeDown: [],
-    cautions: [...new Set([...a.cautions, ...same.flatMap(({ cautions }) => cautions)])],
+    cautions: [...new Set([a, ...same].flatMap((one) => cautionsOf(one, c.heard.known)))],
     knockOn: a.knockOn === undefined ? [] : [a.knockOn],
     ridden: [],
   };

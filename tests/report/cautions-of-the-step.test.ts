@@ -48,6 +48,14 @@ describe('the cautions of the first step', () => {
     expect(serious(result)).not.toContain('air-out-first');
     expect(serious(result)).toContain('adjuster-stops');
   });
+  it('begin with letting the air out where a spacer goes back, be it not known at which end', () => {
+    const result = resultOf(
+      { complaint: 'bottoming' },
+      { setting: 'ramp-up', direction: 'more', result: 'worse', putBack: 'no' },
+    );
+    expect(result.because).toBe('put-back');
+    expect(serious(result)).toContain('air-out-first');
+  });
   it.each([
     ['spacer', true],
     ['setting', false],

@@ -1,7 +1,7 @@
 /** `earshot trial plan`: one change as a fair test, printed with blanks for a pen, and kept in the bike's log. */
 import { json } from '../../../form/json.ts';
 import { command, flag, format, onBike, text, unless, type Given, type Here } from '../../takes.ts';
-import { cautionsFor } from '../../../advice/cautions.ts';
+import { cautionsFor, cautionsOf } from '../../../advice/cautions.ts';
 import { countFirst } from '../bike/count-first.ts';
 import { refusedChanges } from '../../../workspace/bikes/set-line.ts';
 import { applyChange } from '../../../bike/apply.ts';
@@ -20,6 +20,7 @@ import { ratedTrials } from '../../../trials/rated.ts';
 import { penSheet } from '../../../trials/pen-sheet.ts';
 import { planTrial } from '../../../trials/plan.ts';
 import type { Chances, Trial } from '../../../trials/trial.ts';
+import type { Known } from '../../../diagnosis/gates.ts';
 import type { Adjustment, CompiledRules } from '../../../rulebase/compiled.ts';
 import { openWorkspace, type Workspace } from '../../../workspace/workspace.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../../host/io.ts';
@@ -59,6 +60,8 @@ interface Wanted {
   readonly chances: Chances;
   /** what earlier trials say of this very step; the advice says it itself */
   readonly tried?: readonly string[];
+  /** what was answered there */
+  readonly known?: Known;
   readonly case?: { readonly id: string; readonly data: Readonly<Record<string, unknown>> };
 }
 
@@ -135,6 +138,7 @@ async function firstOf(
       change: first.change,
       chances: chancesOf(first, workspace.rules),
       tried: first.ridden,
+      known: thought.heard.known,
       case: { id: kase.id, data: record.data as Readonly<Record<string, unknown>> },
     });
   }
@@ -183,7 +187,9 @@ function plan(
     same.filter((a) => Math.sign(a.change!.by) === way * Math.sign(change!.by)),
   ) as [Adjustment[], Adjustment[]];
   const { bothWays } = options;
-  if (bothWays) refuseDanger(along, against, rules);
+  const asksFor = (all: readonly Adjustment[]): Set<string> =>
+    new Set(all.flatMap((a) => cautionsOf(a, wanted.known)));
+  if (bothWays) refuseDanger(asksFor(along), asksFor(against), rules);
   const feel = along[0]?.feel;
   const ridden = bothWays ? same : along;
   const { points, misled, open } = rules.numbers.trial;
@@ -199,7 +205,7 @@ function plan(
     ...(feel === undefined ? {} : { feel }),
     notes: wanted.tried ?? [],
     cautions: [
-      ...cautionsFor(rules, new Set(ridden.flatMap((a) => a.cautions)), true).map(({ text }) => text),
+      ...cautionsFor(rules, asksFor(ridden), true).map(({ text }) => text),
       ...(stale.length === 0
         ? []
         : [
@@ -212,17 +218,9 @@ function plan(
 }
 
 /** The other direction is not ridden where the rules see a danger in it that the advised step has not. */
-function refuseDanger(
-  along: readonly Adjustment[],
-  against: readonly Adjustment[],
-  rules: CompiledRules,
-): void {
-  const own = new Set(along.flatMap((a) => a.cautions));
-  const dangers = cautionsFor(
-    rules,
-    new Set(against.flatMap((a) => a.cautions).filter((id) => !own.has(id))),
-    false,
-  ).filter(({ level }) => level !== 'note');
+function refuseDanger(own: ReadonlySet<string>, against: ReadonlySet<string>, rules: CompiledRules): void {
+  const others = new Set([...against].filter((id) => !own.has(id)));
+  const dangers = cautionsFor(rules, others, false).filter(({ level }) => level !== 'note');
   if (dangers.length > 0)
     throw new Refusal(
       `The other direction is not for a trial. ${dangers.map(({ text }) => text).join(' ')} Leave out --both-ways.`,
