@@ -54,7 +54,7 @@ export function possible(
   if (change === undefined) return { can: true };
   const whole = spring === undefined ? undefined : corrected(change, spring, sheet);
   if (whole !== undefined && 'why' in whole) return { can: false, why: whole.why, unfit: false };
-  const step = whole ?? inOwnUnits(inClicks(change, clicks), sheet);
+  const step = whole?.step ?? inOwnUnits(inClicks(change, clicks), sheet);
   const dial = dialOf(sheet, step);
   if ('message' in dial) {
     // A sheet that does not speak of it does not deny it: look first.
@@ -64,7 +64,8 @@ export function possible(
     if (isCounted(step.unit)) return { can: false, why: lower(dial.message), unfit: false };
     return { can: true, step, note: unstopped(dial.remedy) };
   }
-  return within(step, change.notBelow === undefined ? dial : notBelow(dial, change.notBelow));
+  const can = within(step, change.notBelow === undefined ? dial : notBelow(dial, change.notBelow));
+  return whole?.note !== undefined && can.can && can.note === undefined ? { ...can, note: whole.note } : can;
 }
 
 const NOTHING_SAID = unsaidBike([]);
@@ -88,32 +89,51 @@ function inClicks({ setting, by, unit }: Change, clicks: number | undefined): St
   return { setting, by: unit === 'clicks' && clicks !== undefined ? Math.sign(by) * clicks : by, unit };
 }
 
+/** No more of an air spring's pressure at once: nobody knows how a step beyond that will ride. Common practice, no source. */
+const AT_ONCE = 0.2;
+
 /**
- * The whole correction of a spring in the unit the sheet is kept in, as far as the rule lets it go at once; undefined where
- * the rule takes steps of its own, or the sag asks for the other way. A coil that wants more preload than that wants
- * another rate instead.
+ * The whole correction of a spring, in the unit the sheet is kept in; undefined where the rule takes steps of its own, or
+ * the sag asks for the other way.
  */
-function corrected(
+export function neededOf(
   { setting, by, unit, most }: NonNullable<Adjustment['change']>,
-  spring: SpringCorrection,
+  spring: SpringCorrection | undefined,
   sheet: BikeSheet,
-): Step | { readonly why: string } | undefined {
-  if (most === undefined || Math.sign(spring.by) !== Math.sign(by)) return undefined;
+): { readonly far: number; readonly unit: ChangeUnit; readonly si: number } | undefined {
+  if (most === undefined || spring === undefined || Math.sign(spring.by) !== Math.sign(by)) return undefined;
   const own = unit === 'psi' || unit === 'bar' ? sheet.units.pressure : unit;
   const end = ENDS.find((one) => setting.startsWith(`${one}.`));
   const part = end === undefined ? undefined : sheet.ends[end].spring;
   const si = own === 'turns' ? (part?.kind === 'coil' ? part.preloadPerTurn : undefined) : siPer(own as Unit);
-  if (si === undefined) return undefined;
-  const limit = own === unit ? most : (most * siPer(unit as Unit)) / si;
-  const far = Math.abs(spring.by) / si;
+  return si === undefined ? undefined : { far: Math.abs(spring.by) / si, unit: own, si };
+}
+
+/**
+ * The whole correction, as far as it goes at once. A coil that wants more preload than that wants another rate instead.
+ */
+function corrected(
+  change: NonNullable<Adjustment['change']>,
+  spring: SpringCorrection,
+  sheet: BikeSheet,
+): { readonly step: Step; readonly note?: string } | { readonly why: string } | undefined {
+  const needed = neededOf(change, spring, sheet);
+  if (needed === undefined) return undefined;
+  const { setting, by, unit } = change;
+  const { far, unit: own, si } = needed;
   const dial = dialOf(sheet, { setting, unit: own });
+  const most = own === unit ? change.most! : (change.most! * siPer(unit as Unit)) / si;
+  const now = 'message' in dial || own === 'turns' ? undefined : dial.now;
+  const limit = Math.min(most, now === undefined ? Infinity : AT_ONCE * now);
   const grain = 'message' in dial ? 0.01 : dial.grain;
   if (own === 'turns' && far > limit + grain / 2)
     return {
       why: `the sag is about ${Math.round(far)} turns off; that asks for another rate, not for preload`,
     };
-  const size = Math.max(1, Math.round(Math.min(far, limit) / grain)) * grain;
-  return { setting, by: Number((Math.sign(by) * size).toFixed(3)), unit: own };
+  const cut = far > limit + grain / 2;
+  const size = Math.max(1, cut ? Math.floor(limit / grain + 1e-9) : Math.round(far / grain)) * grain;
+  const step = { setting, by: Number((Math.sign(by) * size).toFixed(3)), unit: own };
+  return cut ? { step, note: 'no more than that at once; measure sag again before the rest' } : { step };
 }
 
 /** A dial whose rule keeps away from its lower end. */

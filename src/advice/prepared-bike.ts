@@ -2,7 +2,8 @@
  * One bike made ready for advice: which adjustments it allows, how far each goes, and what each is worth under every
  * set of causes. Made once a bike sheet, because it is far dearer than a case.
  */
-import { siPer } from '../bike/units.ts';
+import { inUnit, settable } from '../bike/units.ts';
+import type { ChangeUnit } from '../bike/change.ts';
 import { sheetFact } from '../bike/facts.ts';
 import { isAlone, rowFor } from '../bike/settings.ts';
 import { unsaidBike } from '../bike/form/said.ts';
@@ -17,7 +18,7 @@ import { inWordsOf } from './on-this-bike.ts';
 import { effectOf, payoffOf, type Payoff } from './payoff.ts';
 import type { Physics } from './physics.ts';
 import { prospectOf, type Prospect } from './help-harm.ts';
-import { possible, type Possibility } from './feasibility.ts';
+import { neededOf, possible, type Possibility } from './feasibility.ts';
 
 export interface PreparedBike {
   readonly sheet: BikeSheet | undefined;
@@ -34,6 +35,10 @@ export interface PreparedBike {
   /** what a gate or a need asks about the bike */
   readonly fact: (path: string) => string | undefined;
   effect(adjustment: number): ChangeEffect;
+  /** what all that the measured sag asks for would do, and how far that is; undefined where no sag asks for it */
+  whole(
+    adjustment: number,
+  ): { readonly effect: ChangeEffect; readonly by: number; readonly unit: ChangeUnit } | undefined;
   prospect(adjustment: number): Prospect;
 }
 
@@ -51,7 +56,6 @@ export function prepareBike(
   const { rules } = model;
   const bike = sheet ?? said;
   const findings = sheet === undefined ? [] : sheetFindings(model, sheet);
-  const moves = rules.adjustments.map((a) => movesOn(model, a, physics, bike));
   const can = rules.adjustments.map((a) =>
     withRate(
       model,
@@ -69,6 +73,9 @@ export function prepareBike(
       bike,
     ),
   );
+  const needs = rules.adjustments.map((a) => neededOn(a, physics, sheet));
+  // The choice weighs all that the sag asks for: a step cut short is where it begins, and is repeated.
+  const moves = rules.adjustments.map((a, i) => movesOn(model, a, physics, bike, needs[i] !== undefined));
   // What could be done if every knob were there and had room: the ladder starts from it.
   const fit = can.flatMap((p, i) => (p.can || !p.unfit ? [i] : []));
   const possibleOnes = can.flatMap((p, i) => (p.can ? [i] : []));
@@ -76,7 +83,9 @@ export function prepareBike(
   const effects = new Map<number, ChangeEffect>();
   const prospects = new Map<number, Prospect>();
   const effect = (index: number): ChangeEffect =>
-    remember(effects, index, () => effectOf(model, rules.adjustments[index]!, moves[index]));
+    remember(effects, index, () =>
+      effectOf(model, rules.adjustments[index]!, inPart(moves[index]!, doneOf(can[index]!, needs[index]))),
+    );
   return {
     sheet,
     rules: inWordsOf(rules, bike),
@@ -90,6 +99,12 @@ export function prepareBike(
       return facts.get(path);
     },
     effect,
+    whole: (index) => {
+      const needed = needs[index];
+      const adjustment = rules.adjustments[index]!;
+      if (needed === undefined) return undefined;
+      return { effect: effectOf(model, adjustment, moves[index]), by: needed.far, unit: needed.unit };
+    },
     prospect: (index) =>
       remember(prospects, index, () =>
         prospectOf(model, effect(index), (name, make) =>
@@ -111,13 +126,28 @@ function withRate(
   if (rate === undefined || !can.can || kind !== 'rebuild') return can;
   if (!moves.some((move) => settings[move.setting]!.kind === 'spring')) return can;
   const unit = bike.units.rate;
-  return { ...can, note: `fit a coil of about ${soldRate(rate / siPer(unit), unit)} ${unit}` };
+  return { ...can, note: `fit a coil of about ${inUnit(settable(rate, unit), unit)} ${unit}` };
 }
 
-/** The nearest rate that coils are sold in: common practice, no source. */
-function soldRate(rate: number, unit: BikeSheet['units']['rate']): number {
-  const step = unit === 'lb/in' ? 25 : 5;
-  return Math.max(step, Math.round(rate / step) * step);
+type Needed = NonNullable<ReturnType<typeof neededOf>>;
+
+function neededOn(
+  { change, end }: Adjustment,
+  physics: Physics | undefined,
+  sheet: BikeSheet | undefined,
+): Needed | undefined {
+  if (change === undefined || end === undefined || sheet === undefined) return undefined;
+  return neededOf(change, physics?.springs?.[end], sheet);
+}
+
+/** How much of what the measured sag asks for the step is: 1 where it is all of it, or where no sag asks. */
+function doneOf(can: Possibility, needed: Needed | undefined): number {
+  if (needed === undefined || !can.can || can.step === undefined) return 1;
+  return Math.min(1, Math.abs(can.step.by) / needed.far);
+}
+
+function inPart(moves: readonly Move[], done: number): readonly Move[] {
+  return done === 1 ? moves : moves.map((move) => ({ ...move, share: done * move.share }));
 }
 
 /** How far a lone rebound knob is a fix for the other circuit, where the pack does not say; judgement. */
@@ -129,15 +159,11 @@ function movesOn(
   adjustment: Adjustment,
   physics: Physics | undefined,
   bike: BikeSheet,
+  whole: boolean,
 ): readonly Move[] {
   const main = adjustment.change?.setting;
-  const spring = adjustment.end === undefined ? undefined : physics?.springs?.[adjustment.end];
   // What brings the measured sag right is a whole fix; the rule's share is that of its usual step.
-  if (
-    spring !== undefined &&
-    adjustment.change?.most !== undefined &&
-    Math.sign(spring.by) === Math.sign(adjustment.change.by)
-  )
+  if (whole)
     return adjustment.moves.map((move) =>
       settings[move.setting]!.id === main ? { ...move, share: 1 } : move,
     );

@@ -110,14 +110,28 @@ export function writeQuantity(si: number, unit: Unit): string {
   return `${inUnit(si, unit)} ${unit}`;
 }
 
-/** The least that a gauge shows and a hand can set, in the unit itself; a coil is bought by the whole number. */
-const SETTABLE: Readonly<Partial<Record<Unit, number>>> = { psi: 1, bar: 0.1, kPa: 5, 'N/mm': 1, 'lb/in': 5 };
+/** The least that a gauge shows and a hand can set, in the unit itself. Common practice, no source. */
+const SETTABLE: Readonly<Partial<Record<Unit, number>>> = {
+  psi: 1,
+  bar: 0.1,
+  kPa: 5,
+  'N/mm': 5,
+  'lb/in': 25,
+};
+/** The soft coils of a fork are sold in finer steps than those of a shock. Common practice, no source. */
+const SOFT_COILS: Readonly<Partial<Record<Unit, { readonly below: number; readonly step: number }>>> = {
+  'N/mm': { below: 20, step: 1 },
+  'lb/in': { below: 100, step: 5 },
+};
 
-/** The nearest that can be set within the limits, SI. */
+/** The nearest that can be set, or bought, within the limits, SI; never nothing of what there is some. */
 export function settable(si: number, unit: Unit, min = -Infinity, max = Infinity): number {
-  const step = (SETTABLE[unit] ?? 0) * siPer(unit);
+  const soft = SOFT_COILS[unit];
+  const own = soft !== undefined && si / siPer(unit) < soft.below ? soft.step : SETTABLE[unit];
+  const step = (own ?? 0) * siPer(unit);
   if (step === 0) return si;
-  return Math.min(max, Math.max(min, Math.round(si / step) * step));
+  const nearest = Math.max(si > 0 ? 1 : -Infinity, Math.round(si / step)) * step;
+  return Math.min(max, Math.max(min, nearest));
 }
 
 /** Reads `28%`, `28 %`, `28,5%` or a fraction such as 0.28; a fraction out. */

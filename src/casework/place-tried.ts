@@ -166,7 +166,7 @@ function changeOf(
   const sameWay = ({ change }: Adjustment, a: number): boolean =>
     change?.setting === id && (cures === undefined ? Math.sign(change.by) === said : does(a) > 0);
   const units = changeable(model.rules.adjusters).get(id);
-  const rule = units === undefined ? undefined : adjustments.find(sameWay)?.change;
+  const rule = units === undefined ? undefined : ruleFor(bench, adjustments, sameWay, tried)?.change;
   if (rule === undefined) {
     const fixed = adjustments
       .map((a, i) => ({ id: a.id, cured: does(i) }))
@@ -180,6 +180,26 @@ function changeOf(
   if (!units!.includes(unit)) return `${id} is not changed in ${printable(unit)}; use ${units!.join(', ')}.`;
   if (aspect(unit) !== aspect(rule.unit)) return `${id}: no rule says what a change in ${unit} does.`;
   return { setting: id, by: sign * (tried.by ?? Math.abs(rule.by)), unit };
+}
+
+/** Of a setting that is turned in several ways, by pump or by collar, the one of the unit, else the one of this bike. */
+function ruleFor(
+  { possible }: PreparedBike,
+  adjustments: readonly Adjustment[],
+  sameWay: (one: Adjustment, index: number) => boolean,
+  { unit }: Tried,
+): Adjustment | undefined {
+  const same = adjustments.flatMap((one, i) => (sameWay(one, i) ? [i] : []));
+  const found =
+    (unit === undefined
+      ? undefined
+      : same.find((i) => aspect(adjustments[i]!.change!.unit) === aspect(unit as ChangeUnit))) ??
+    same.find((i) => {
+      const can = possible[i]!;
+      return can.can || !can.unfit;
+    }) ??
+    same[0];
+  return found === undefined ? undefined : adjustments[found];
 }
 
 function placeChange(model: Model, bench: PreparedBike, tried: Tried, change: string): Placed | string {

@@ -2,12 +2,12 @@
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { ChangeEffect } from '../diagnosis/results.ts';
-import { isCounted, parseChange, type ChangeUnit } from '../bike/change.ts';
+import { aspect, isCounted, parseChange, type ChangeUnit } from '../bike/change.ts';
 import { siPer, type Unit } from '../bike/units.ts';
 
 /**
  * The effect of a change in notation, or of an adjustment by id. A part is matched with the adjustment that turns the
- * same setting the same way; a smaller step than that adjustment's does a smaller share.
+ * same setting the same way; a smaller step than that adjustment's, or than measured sag asks for, does a smaller share.
  * @returns undefined when no adjustment of the rules turns that setting that way
  */
 export function riddenEffect(model: Model, bench: PreparedBike, change: string): ChangeEffect | undefined {
@@ -22,13 +22,16 @@ export function riddenEffect(model: Model, bench: PreparedBike, change: string):
   const { changes } = parseChange(change, model.rules.adjusters);
   if (changes.length === 0) return undefined;
   for (const { setting, by, unit } of changes) {
-    const index = adjustments.findIndex(
-      (a) => a.change?.setting === setting && Math.sign(a.change.by) === Math.sign(by),
+    const same = adjustments.flatMap(({ change: own }, i) =>
+      own?.setting === setting && Math.sign(own.by) === Math.sign(by) ? [i] : [],
     );
-    if (index < 0) return undefined;
+    // A collar's turns are measured by the rule for turns, not by the one for pressure.
+    const index = same.find((i) => aspect(adjustments[i]!.change!.unit) === aspect(unit)) ?? same[0];
+    if (index === undefined) return undefined;
     const rule = adjustments[index]!.change!;
-    const share = Math.min(1, Math.abs((by * inRuleUnits(unit)) / (rule.by * inRuleUnits(rule.unit))));
-    const effect = bench.effect(index);
+    // Where sag was measured, all that it asks for is the whole fix, however short the rule's usual step.
+    const { effect, ...whole } = bench.whole(index) ?? { effect: bench.effect(index), ...rule };
+    const share = Math.min(1, Math.abs((by * inRuleUnits(unit)) / (whole.by * inRuleUnits(whole.unit))));
     for (let c = 0; c < causes.length; c++) {
       cures[c] = Math.max(cures[c]!, share * effect.cures[c]!);
       brings[c] = Math.max(brings[c]!, share * effect.brings[c]!);

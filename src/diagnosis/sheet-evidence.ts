@@ -1,6 +1,7 @@
 /** What the bike sheet says by itself: clicks, sag and tyre pressure against where they should be. */
 import { ownStand } from '../bike/dials.ts';
 import { sheetFact } from '../bike/facts.ts';
+import { sagOnRide } from '../bike/sag-on-ride.ts';
 import { isRigid, rowsOf } from '../bike/settings.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { isSuspension, type Setting } from '../rulebase/compiled.ts';
@@ -75,10 +76,10 @@ function deviationOf(sheet: BikeSheet, setting: Setting): number | undefined {
       const { now, maker } = row?.shown(sheet) ?? {};
       return now === undefined || maker === undefined ? undefined : now - maker;
     }
-    case 'sag':
-      return !hasReading(sheet, setting) || end.sagWanted === undefined
-        ? undefined
-        : 100 * (end.sagMeasured! - end.sagWanted);
+    case 'sag': {
+      const sag = sagOnRide(end);
+      return sag === undefined || end.sagWanted === undefined ? undefined : 100 * (sag - end.sagWanted);
+    }
     case 'tyre': {
       const { now, wanted } = end.tyre ?? {};
       return now === undefined || wanted === undefined ? undefined : (100 * (now - wanted)) / wanted;
@@ -91,15 +92,8 @@ function deviationOf(sheet: BikeSheet, setting: Setting): number | undefined {
 /** Whether the sheet has what a ruler or a gauge read at a setting, with a target beside it or without. */
 export function hasReading(sheet: BikeSheet, { end, sheet: reads }: Pick<Setting, 'end' | 'sheet'>): boolean {
   if (end === undefined) return false;
-  const { sagMeasured, sagBasis, tyre } = sheet.ends[end];
-  if (reads === 'tyre') return tyre?.now !== undefined;
-  // Measured with the lever closed or without the kit, it says nothing of how the bike sags on a ride.
-  return (
-    reads === 'sag' &&
-    sagMeasured !== undefined &&
-    sagBasis?.lever !== 'closed' &&
-    sagBasis?.kit !== 'without'
-  );
+  if (reads === 'tyre') return sheet.ends[end].tyre?.now !== undefined;
+  return reads === 'sag' && sagOnRide(sheet.ends[end]) !== undefined;
 }
 
 type Normal = readonly [mean: number, sd: number];

@@ -1,5 +1,6 @@
 /** The pressure or the spring rate that gives an end the sag that is wanted. */
 import { defined } from '../bike/defined.ts';
+import { sagOnRide } from '../bike/sag-on-ride.ts';
 import type { BikeSheet, End } from '../bike/sheet.ts';
 import { settable } from '../bike/units.ts';
 import type { Bike } from './bike/bike.ts';
@@ -47,7 +48,7 @@ export function springStart(sheet: BikeSheet, bike: Bike, which: End): SpringSta
   if (part.spring.kind === 'coil') {
     const { rate, preload = COIL_PRELOAD } = part.spring;
     const needed = coilRate(force, shaft, preload);
-    const measured = rate !== undefined && part.sagMeasured !== undefined;
+    const measured = rate !== undefined && sagOnRide(part) !== undefined;
     return defined<SpringStart>({
       ...base,
       model: needed,
@@ -61,7 +62,7 @@ export function springStart(sheet: BikeSheet, bike: Bike, which: End): SpringSta
   const { pressure, pressureMaker, pressureMin = 0, pressureMax = Infinity } = part.spring;
   const needed = airPressure(model.spring as AirSpringModel, force, shaft);
   const inside = Math.min(pressureMax, Math.max(pressureMin, needed));
-  const measured = pressure !== undefined && part.sagMeasured !== undefined;
+  const measured = pressure !== undefined && sagOnRide(part) !== undefined;
   return defined<SpringStart>({
     ...base,
     model: needed,
@@ -91,7 +92,8 @@ export interface SpringCorrection {
  * @param bike the model of the same sheet
  */
 export function springCorrection(sheet: BikeSheet, bike: Bike, which: End): SpringCorrection | undefined {
-  const { rigid, spring, sagMeasured, sagWanted } = sheet.ends[which];
+  const { rigid, spring, sagWanted } = sheet.ends[which];
+  const sagMeasured = sagOnRide(sheet.ends[which]);
   if (rigid === true || sagMeasured === undefined || sagWanted === undefined) return undefined;
   const { linkage } = bike.ends[which];
   if (spring.kind === 'air') {

@@ -3,6 +3,7 @@
  * A starting point only. What the maker's sheet says stands beside every number and wins where there is one.
  */
 import { defined } from '../bike/defined.ts';
+import { sagOnRide } from '../bike/sag-on-ride.ts';
 import { ENDS, PLACES, type BikeSheet, type End, type EndSheet, type RoughPlace } from '../bike/sheet.ts';
 import { GRAVITY } from './bike/bike.ts';
 import { COIL_PRELOAD, DAMPING, KINDS, RIDER } from './defaults.ts';
@@ -39,7 +40,8 @@ export interface Start {
 export const BALANCED = 0.25;
 
 /** @param fits what `fitDampers(sheet)` gave, when the sheet has measured damper curves */
-export function startOf(sheet: BikeSheet, fits: Fits = {}): Start {
+export function startOf(given: BikeSheet, fits: Fits = {}): Start {
+  const sheet = asRidden(given);
   const bike = bikeFromSheet(sheet, fits);
   const springs = { front: springStart(sheet, bike, 'front'), rear: springStart(sheet, bike, 'rear') };
   const modelled = bikeFromSheet(atWantedSag(sheet, springs), fits);
@@ -64,9 +66,18 @@ export function startOf(sheet: BikeSheet, fits: Fits = {}): Start {
     ends,
     balance,
     together,
-    sheet: begun(sheet, ends, suspended),
+    sheet: begun(given, ends, suspended),
     assumptions: assumptionsOf(sheet, ends, suspended),
   };
+}
+
+/** Without a sag that tells nothing of the ride: the springs are not worked out from it. */
+function asRidden(sheet: BikeSheet): BikeSheet {
+  const end = (which: End): EndSheet => {
+    const { sagMeasured, ...part } = sheet.ends[which];
+    return sagMeasured === undefined || sagOnRide(sheet.ends[which]) !== undefined ? sheet.ends[which] : part;
+  };
+  return { ...sheet, ends: { front: end('front'), rear: end('rear') } };
 }
 
 /** The bike as it stands once the sag is right: what frequency and critical damping are worked out on. */
@@ -96,8 +107,8 @@ function begun(
     const moved = start.now === undefined || Math.abs(start.begin / start.now - 1) > 1e-6;
     const knobs = Object.fromEntries(
       clicks.map(({ circuit, begin, range }) => {
-        const knob = adjusters[circuit]!;
-        // Of a knob that nobody counted only the place is known.
+        const { now, near, ...knob } = adjusters[circuit]!;
+        // Of a knob that nobody counted only the place is known, and no count of where it stood before.
         return [
           circuit,
           knob.range === undefined ? { ...knob, near: placeOf(begin, range) } : { ...knob, now: begin },
@@ -116,9 +127,10 @@ function begun(
   return { ...sheet, ends: { front: end('front'), rear: end('rear') } };
 }
 
-/** Roughly where a knob is, of a range in clicks. */
+/** Roughly where a knob is, of a range in clicks; one that is only assumed may be shorter than the maker's clicks. */
 export function placeOf(clicks: number, range: number): RoughPlace {
-  return PLACES[Math.round((clicks / range) * (PLACES.length - 1))]!;
+  const share = Math.min(1, Math.max(0, clicks / range));
+  return PLACES[Math.round(share * (PLACES.length - 1))]!;
 }
 
 function assumptionsOf(

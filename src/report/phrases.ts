@@ -27,7 +27,7 @@ export function stepWords(a: Stepped): string {
 }
 
 function trim(x: number): string {
-  return Number.isInteger(x) ? String(x) : x.toFixed(1);
+  return String(Number(x.toFixed(2)));
 }
 
 export function stopWords(stop: StopReason): string {

@@ -1,5 +1,6 @@
 /** How often a step is repeated where the sheet says that one is not enough. */
 import type { Change } from '../bike/change.ts';
+import { sagOnRide } from '../bike/sag-on-ride.ts';
 import { rowFor } from '../bike/settings.ts';
 import { ENDS, type BikeSheet } from '../bike/sheet.ts';
 
@@ -13,9 +14,10 @@ export function untilWords(step: Change, sheet: BikeSheet): string | undefined {
   const dial = row?.dial(sheet, step);
   if (row === undefined || dial === undefined || 'message' in dial) return undefined;
   if (dial.stale.includes('sag.measured') && end !== undefined) {
-    const { sagMeasured, sagWanted } = sheet.ends[end];
-    if (sagMeasured === undefined || sagWanted === undefined) return undefined;
-    return Math.abs(sagMeasured - sagWanted) < FAR
+    const { sagWanted } = sheet.ends[end];
+    const sag = sagOnRide(sheet.ends[end]);
+    if (sag === undefined || sagWanted === undefined) return undefined;
+    return Math.abs(sag - sagWanted) < FAR
       ? undefined
       : `then measure sag again, and repeat until it is ${Math.round(sagWanted * 100)} %`;
   }

@@ -136,12 +136,21 @@ describe('what an adjustment needs', () => {
 
 describe('a spring whose sag was measured', () => {
   const air = { ...softer, change: { setting: 'front.spring', by: -4, unit: 'psi', most: 20 } } as const;
-  const of = (psi: number) => possible(air, withAir(60 * PSI), undefined, undefined, { by: psi * PSI });
+  const of = (psi: number, now = 60) =>
+    possible(air, withAir(now * PSI), undefined, undefined, { by: psi * PSI });
+  const AGAIN = 'no more than that at once; measure sag again before the rest';
 
   it('is moved by the whole correction, to what a gauge shows, and no more than the rule lets it at once', () => {
     expect(of(-9.3)).toMatchObject({ can: true, step: { by: -9.5, from: 60, to: 50.5 } });
     expect(of(-1.2)).toMatchObject({ can: true, step: { by: -1 } });
-    expect(of(-35)).toMatchObject({ can: true, step: { by: -20 } });
+    expect(of(-35, 140)).toMatchObject({ can: true, step: { by: -20 }, note: AGAIN });
+    expect(of(-9.3)).not.toHaveProperty('note');
+  });
+
+  it('is moved by no more than a fifth of its pressure at once', () => {
+    expect(of(-35)).toMatchObject({ can: true, step: { by: -12, to: 48 }, note: AGAIN });
+    // 12.6 psi are a fifth of 63; a gauge shows halves.
+    expect(of(-35, 63)).toMatchObject({ can: true, step: { by: -12.5 }, note: AGAIN });
   });
 
   it('keeps to the step of the rule where the sag asks for the other way', () => {

@@ -4,6 +4,7 @@ import {
   inUnit,
   readQuantity,
   readShare,
+  settable,
   siPer,
   unitNamed,
   unitsOf,
@@ -134,5 +135,20 @@ describe('a share', () => {
         expect(readShare(writeShare(thousandths / 1000))).toEqual(ok(thousandths / 1000));
       }),
     );
+  });
+});
+
+describe('what can be set or bought', () => {
+  // Common practice, no source: coils of a shock by 25 lb/in, the soft ones of a fork by less.
+  it.each<[number, Unit, number]>([
+    [463, 'lb/in', 475],
+    [447, 'lb/in', 450],
+    [42, 'lb/in', 40],
+    [81.7, 'N/mm', 80],
+    [8.7, 'N/mm', 9],
+    [0.3, 'N/mm', 1],
+    [82.4, 'psi', 82],
+  ])('%f %s is %f', (asked, unit, set) => {
+    expect(settable(asked * siPer(unit), unit) / siPer(unit)).toBeCloseTo(set, 9);
   });
 });

@@ -1,5 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
+import { bikeFromSheet } from '../../src/physics/bike/from-sheet.ts';
+import { physicsOf } from '../../src/advice/physics.ts';
+import { readSheet } from '../../src/bike/form/read.ts';
+import { buildModel } from '../../src/diagnosis/model.ts';
+import { baseRules } from '../support/base-rules.ts';
 import { riddenEffect } from '../../src/casework/trial-effect.ts';
 import { model } from '../support/front-rules.ts';
 
@@ -49,4 +54,64 @@ describe('a change that was ridden', () => {
       expect(riddenEffect(model, bench, change)).toBeUndefined();
     },
   );
+});
+
+describe('a step of a spring whose sag was measured', () => {
+  const base = buildModel(baseRules().rules);
+  const soft = base.causeIndex.get('front.spring.too-soft')!;
+  /** A fork that sags too far. */
+  const forkAt = (pressure: number, sag: number) => {
+    const sheet = readSheet({
+      bike: 1,
+      id: 'x',
+      kind: 'enduro',
+      units: { pressure: 'psi' },
+      'rider-mass': 80,
+      front: {
+        travel: '160 mm',
+        spring: { kind: 'air', pressure: `${pressure} psi` },
+        sag: { measured: `${sag}%`, wanted: '20%' },
+      },
+      rear: { travel: '160 mm', spring: { kind: 'air' } },
+    }).sheet!;
+    const physics = physicsOf(bikeFromSheet(sheet), sheet);
+    const needed = physics.springs!.front!.by / 6894.757293168;
+    return { needed, on: prepareBike(base, sheet, physics) };
+  };
+  const firmer = base.rules.adjustments.findIndex(({ id }) => id === 'front.spring.firmer');
+  const cures = (on: ReturnType<typeof prepareBike>, change: string): number =>
+    riddenEffect(base, on, change)!.cures[soft]!;
+
+  it('does as much of the fix as it is of what the sag asks for', () => {
+    const { needed, on } = forkAt(100, 25);
+    expect(needed).toBeGreaterThan(8);
+    expect(cures(on, 'front.spring+4psi')).toBeCloseTo(4 / needed, 6);
+    expect(cures(on, `front.spring+${Math.ceil(needed)}psi`)).toBe(1);
+  });
+
+  it('is advised as no more of the fix than it is, where it is cut short', () => {
+    const { needed, on } = forkAt(60, 32);
+    const can = on.possible[firmer]!;
+    const step = can.can ? can.step!.by : 0;
+    expect(step).toBeGreaterThan(0);
+    expect(step).toBeLessThanOrEqual(12);
+    expect(needed).toBeGreaterThan(step + 1);
+    expect(on.effect(firmer).cures[soft]).toBeCloseTo(step / needed, 6);
+  });
+
+  it('of a collar is measured by the rule for turns', () => {
+    const sheet = readSheet({
+      bike: 1,
+      id: 'x',
+      kind: 'enduro',
+      front: { travel: '160 mm', spring: { kind: 'air' } },
+      rear: { travel: '160 mm', spring: { kind: 'coil', rate: '80 N/mm' } },
+    }).sheet!;
+    const on = prepareBike(base, sheet);
+    const rear = base.causeIndex.get('rear.spring.too-soft')!;
+    const more = base.rules.adjustments.findIndex(({ id }) => id === 'rear.spring.preload-more');
+    const turned = riddenEffect(base, on, 'rear.spring+1turns')!.cures[rear]!;
+    expect(turned).toBe(on.effect(more).cures[rear]);
+    expect(turned).toBeGreaterThan(0.1);
+  });
 });

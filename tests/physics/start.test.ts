@@ -250,6 +250,14 @@ it('begins with what a gauge shows, and names the place of a knob that nobody co
   expect(row).not.toMatch(/\d/);
 });
 
+it("takes a knob that nobody counted to the open end where the maker's clicks are more than the range assumed", () => {
+  const sheet = paperBike({}, { adjusters: { 'rebound.low': { maker: 60, now: 3 } } });
+  const start = startOf(sheet);
+  // Where it stood before is no longer where it begins.
+  expect(start.sheet.ends.rear.adjusters['rebound.low']).toEqual({ maker: 60, near: 'open' });
+  expect(startText(sheet, start, [], PLAIN)).toMatch(/open/);
+});
+
 describe('what brings a measured sag to the wanted one', () => {
   it('of a coil, by hand: what it was measured to carry, at the wanted stroke', () => {
     const coil = { kind: 'coil', rate: 70_000, preload: 0.001 } as const;
@@ -270,6 +278,21 @@ describe('what brings a measured sag to the wanted one', () => {
     const set = { ...bike, ends: { ...bike.ends, front: { ...bike.ends.front, spring } } } as typeof bike;
     expect(restTravel(set, 'front') / 0.17).toBeCloseTo(0.2, 3);
   });
+  it.each([{ lever: 'closed' }, { kit: 'without' }] as const)(
+    'is not told from sag that says nothing of the ride: %o',
+    (sagBasis) => {
+      const air = { kind: 'air', pressure: 60 * 6894.76 } as const;
+      const front = { travel: 0.17, spring: air, sagMeasured: 0.3, sagWanted: 0.2, adjusters: knobs };
+      const of = (part: EndSheet): BikeSheet => paperBike({ ends: { ...paperBike().ends, front: part } });
+      const sheet = of({ ...front, sagBasis });
+      expect(springCorrection(of(front), bikeFromSheet(of(front)), 'front')).toBeDefined();
+      expect(springCorrection(sheet, bikeFromSheet(sheet), 'front')).toBeUndefined();
+      const { spring } = startOf(sheet).ends.front;
+      expect(spring.basis).toBe('assumption');
+      const unmeasured: EndSheet = { travel: 0.17, spring: air, sagWanted: 0.2, adjusters: knobs };
+      expect(spring.model).toBeCloseTo(startOf(of(unmeasured)).ends.front.spring.model, 6);
+    },
+  );
   it('is not told where a number is missing', () => {
     const sheet = paperBike();
     expect(springCorrection(sheet, bikeFromSheet(sheet), 'rear')).toBeUndefined();
