@@ -22,6 +22,11 @@ export const OWN_UNITS = [
 ] as const;
 export type OwnUnit = (typeof OWN_UNITS)[number];
 
+/** The form its stand has on a sheet: one name for all that are counted in a unit. */
+export function ownFormOf(unit: OwnUnit): 'clicks' | 'positions' | 'number' {
+  return unit === 'clicks' || unit === 'positions' ? unit : 'number';
+}
+
 export interface OwnSetting {
   /** as rules and changes name it: front.bottom-out, or bar-width for the whole bike */
   readonly id: string;

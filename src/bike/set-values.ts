@@ -88,7 +88,7 @@ function placeOf(
   }
   const side = ofSide(sheet, rows, key);
   if (side !== undefined) return side;
-  if (isPlace(sheet, key)) return { path: key };
+  if (hasSuchPlace(sheet, key)) return { path: key };
   const ends = ENDS.flatMap((end) => {
     const row = rows.find((one) => one.end === end && one.stand.startsWith(`${end}.${key}`));
     return row === undefined ? [] : [`${end}.${key}`];
@@ -135,7 +135,7 @@ function pathOf(row: Row, value: unknown): string {
 }
 
 /** Whether the file form of this bike's sheet has such a place. */
-function isPlace(sheet: BikeSheet, key: string): boolean {
+function hasSuchPlace(sheet: BikeSheet, key: string): boolean {
   if (!/^[a-z][a-z0-9-]*(?:\.[a-z][a-z0-9-]*)*$/.test(key)) return false;
   const draft = writeSheet(sheet) as Draft;
   if (valueAt(draft, key) !== undefined) return true;

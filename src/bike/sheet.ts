@@ -11,6 +11,10 @@ export const ENDS: readonly End[] = ['front', 'rear'];
 export const PLACES = ['closed', 'nearly-closed', 'middle', 'nearly-open', 'open'] as const;
 export type RoughPlace = (typeof PLACES)[number];
 
+export function isRoughPlace(said: string | undefined): said is RoughPlace {
+  return (PLACES as readonly string[]).includes(said ?? '');
+}
+
 /** One knob. Clicks are counted from fully closed (0 = slowest or firmest); more clicks = more open. */
 export interface Adjuster {
   /** clicks from fully closed to fully open; absent when nobody has counted them: it is a knob all the same */

@@ -182,8 +182,20 @@ function told(data: unknown, schema: z.ZodType, issue: z.core.$ZodIssue, what: s
     return [at(path, `${name}: ${show(issue.input)}: ${issue.message}.`, lesson ?? IN_THAT_FORM)];
   const message = `${name}: found ${show(issue.input)}, expected ${expected(issue)}.`;
   const choices = issue.code === 'invalid_value' && issue.values.length > 1 ? issue.values.map(String) : [];
-  const near = typeof issue.input === 'string' ? didYouMean(issue.input, choices) || lesson : lesson;
+  const words = issue.code === 'invalid_union' ? wordsOf(here) : choices;
+  const near = typeof issue.input === 'string' ? didYouMean(issue.input, words) || lesson : lesson;
   return [at(path, message, near ?? (choices.length > 0 ? 'Choose one of these.' : IN_THAT_FORM))];
+}
+
+/** The words that a union may be, beside its maps and lists. */
+function wordsOf(schema: z.ZodType | undefined): string[] {
+  return unionsIn(peel(schema)).flatMap((one) =>
+    one instanceof z.ZodLiteral
+      ? [...one.values].map(String)
+      : one instanceof z.ZodEnum
+        ? one.options.map(String)
+        : [],
+  );
 }
 
 /** A path in words: the entry by its own id where it has one, then the keys below it. */

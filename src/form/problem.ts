@@ -129,7 +129,7 @@ export function atMost(problems: readonly PathProblem[], unlisted = 0): PathProb
     ...told.slice(0, MOST_TOLD),
     {
       path: [],
-      severity: 'error',
+      severity: problems.every(({ severity }) => severity === 'warning') ? 'warning' : 'error',
       message: more === 1 ? '1 more problem is not listed.' : `${more} more problems are not listed.`,
       remedy: 'Fix these first, or check that it is the right file.',
       more,

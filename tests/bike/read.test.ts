@@ -232,6 +232,28 @@ describe('what is wrong with a sheet', () => {
     expect(readSheet(raw).sheet).toBeDefined();
   });
 
+  it.each(['travel', 'stroke', 'leverage', 'sag', 'travel-used', 'curve'])(
+    'does not pass over a rear %s that is none where there is a suspension',
+    (key) => {
+      const raw = withValue(`rear.${key}`, 'none');
+      expect(readSheet(raw).sheet).toBeUndefined();
+      expect(told(raw)).toEqual([
+        `rear.${key} error: rear: ${key} is none, which only an end without suspension has. Leave ${key}: out where nobody knows it, or write kind: hardtail.`,
+      ]);
+    },
+  );
+
+  it('tells no more than anyone reads, in warnings too, and then still gives the sheet', () => {
+    const changed = Array.from({ length: 300 }, () => ({ what: 'bar', when: 'once' }));
+    const { sheet, problems } = readSheet(withValue('changed', changed));
+    expect(sheet?.changed).toHaveLength(300);
+    expect(problems).toHaveLength(201);
+    expect(problems.at(-1)).toMatchObject({
+      severity: 'warning',
+      message: '100 more problems are not listed.',
+    });
+  });
+
   it('tells all of it at once', () => {
     const bad = {
       bike: 1,

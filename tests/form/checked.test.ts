@@ -43,6 +43,8 @@ describe('data checked against a form', () => {
     [{ clicks: 'x' }, 'part.clicks | part › clicks: found "x", expected a number.'],
     [{ clicks: 1.5 }, 'part.clicks | part › clicks: found 1.5, expected a whole number.'],
     [7, 'part | part: found 7, expected none, or a map.'],
+    ['nnoe', 'part | part: found "nnoe", expected none, or a map. Did you mean none?'],
+    ['x', 'part | part: found "x", expected none, or a map. Write the value in that form.'],
   ])('is told what is wrong with the branch that was meant: %j', (part, message) => {
     const [line, ...others] = told({ name: 'x', part });
     expect(others).toEqual([]);

@@ -15,9 +15,16 @@ export function endOf(
   end: End,
   own: readonly OwnSetting[],
 ): EndSheet | undefined {
-  // Said of an end without suspension, which this is not.
   const there = <T>(value: T): Exclude<T, 'none' | null> | undefined =>
     value === 'none' || value === null ? undefined : (value as Exclude<T, 'none' | null>);
+  if (end === 'rear')
+    for (const key of OF_SUSPENSION)
+      if (file[key] === 'none')
+        f.wrong(
+          [key],
+          `${key} is none, which only an end without suspension has.`,
+          `Leave ${key}: out where nobody knows it, or write kind: hardtail.`,
+        );
   const travel = f.quantity('travel', there(file.travel), 'length', LIMITS.travel);
   if (end === 'rear' && isLeftOut(file))
     f.missing('spring', 'Write spring: { kind: air, pressure: 80 } or { kind: coil, rate: 80 }.');
@@ -38,6 +45,9 @@ export function endOf(
   };
   return spring === undefined ? undefined : defined<EndSheet>({ ...rest, travel: travel ?? 0, spring });
 }
+
+/** What is left out, not none, where nobody knows it; of a spring that is none, and of knobs, more is said below. */
+const OF_SUSPENSION = ['travel', 'stroke', 'leverage', 'sag', 'travel-used', 'curve'] as const;
 
 /** Not written, or only said of an end without suspension; what was written wrongly has been told of already. */
 function isLeftOut(file: Sound<EndFile>): boolean {

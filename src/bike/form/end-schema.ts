@@ -23,7 +23,7 @@
 import * as z from 'zod';
 import { maybe, taught } from '../../form/teach.ts';
 import { SIDES, speedOf, type Side } from '../circuits.ts';
-import type { OwnSetting, OwnUnit } from '../own-setting.ts';
+import { ownFormOf, type OwnSetting } from '../own-setting.ts';
 import { PLACES } from '../sheet.ts';
 import { BASIS, LIMITS, UNCOUNTED } from './limits.ts';
 import { number, quantity, share, text, whole } from './values.ts';
@@ -184,10 +184,6 @@ export const OWN_FORMS = {
     z.strictObject({ now: amount, maker: amount, min: amount, max: amount }),
   ]),
 };
-
-export function ownFormOf(unit: OwnUnit): keyof typeof OWN_FORMS {
-  return unit === 'clicks' || unit === 'positions' ? unit : 'number';
-}
 
 /** A setting of a pack, as its sheet says it. */
 export function ownForm({ unit, positions, range, words }: OwnSetting) {

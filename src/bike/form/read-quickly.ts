@@ -1,7 +1,7 @@
 /** A sheet that has its form, read without zod; what is wrong with one that has not, `read.ts` says. */
 import { compiledForms } from '../../form/compiled-forms.ts';
 import { hasForm, type JsonForm } from '../../form/quick.ts';
-import type { OwnSetting } from '../own-setting.ts';
+import { ownFormOf, type OwnSetting } from '../own-setting.ts';
 import type { SheetFile } from './schema.ts';
 import { sheetOf, type ReadSheet } from './sheet-of.ts';
 
@@ -9,8 +9,7 @@ import { sheetOf, type ReadSheet } from './sheet-of.ts';
 export function readQuickly(raw: unknown, own: readonly OwnSetting[]): ReadSheet | undefined {
   const form = compiledForms['bike'];
   if (form === undefined) return undefined;
-  const ownForm = ({ unit }: OwnSetting): JsonForm =>
-    compiledForms[unit === 'clicks' || unit === 'positions' ? `own-${unit}` : 'own-number']!;
+  const ownForm = ({ unit }: OwnSetting): JsonForm => compiledForms[`own-${ownFormOf(unit)}`]!;
   return hasForm(withOwn(form, own, ownForm), raw) ? sheetOf(raw as SheetFile, own) : undefined;
 }
 

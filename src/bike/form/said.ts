@@ -13,12 +13,12 @@ import type { SaidEndFile, SaidFile } from './said-schema.ts';
 import { rigidEnd } from './sheet-of.ts';
 import {
   ENDS,
+  isRoughPlace,
   PLACES,
   type Adjuster,
   type BikeSheet,
   type End,
   type EndSheet,
-  type RoughPlace,
 } from '../sheet.ts';
 import { DEFAULT_UNITS } from '../units.ts';
 import { writeSheet } from './write.ts';
@@ -91,9 +91,9 @@ function knobsOf(file: Sound<SaidEndFile>): EndSheet['adjusters'] {
       for (const circuit of circuits) {
         const where = said[speedOf(circuit)] ?? undefined;
         if (where === 'knob') out[circuit] = {};
-        if (isPlace(where)) out[circuit] = { near: where };
+        if (isRoughPlace(where)) out[circuit] = { near: where };
       }
-    } else if (isPlace(said)) out[circuits[0]!] = { near: said };
+    } else if (isRoughPlace(said)) out[circuits[0]!] = { near: said };
     else {
       if (said === 'one' || said === 'two') out[circuits[0]!] = {};
       if (said === 'two') out[circuits[1]!] = {};
@@ -126,11 +126,9 @@ function ownOf(
 
 function placeOf(own: OwnSetting, said: string): OwnPlace {
   if (said === 'knob') return {};
-  return own.unit === 'positions' ? { now: own.positions!.indexOf(said) } : { near: said as RoughPlace };
-}
-
-function isPlace(said: string | undefined): said is RoughPlace {
-  return (PLACES as readonly string[]).includes(said ?? '');
+  return isRoughPlace(said) && own.unit !== 'positions'
+    ? { near: said }
+    : { now: own.positions!.indexOf(said) };
 }
 
 /**

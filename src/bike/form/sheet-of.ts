@@ -4,7 +4,7 @@
  */
 import { defined } from '../defined.ts';
 import type { Sound } from '../../form/checked.ts';
-import type { PathProblem } from '../../form/problem.ts';
+import { atMost, type PathProblem } from '../../form/problem.ts';
 import type { OwnSetting } from '../own-setting.ts';
 import { ENDS, type BikeSheet, type End, type EndSheet, type UnitChoice } from '../sheet.ts';
 import { DEFAULT_UNITS } from '../units.ts';
@@ -74,7 +74,7 @@ export function sheetOf(file: Sound<SheetFile>, own: readonly OwnSetting[]): Rea
   };
   const good = problems.every((p) => p.severity !== 'error');
   if (!good || id === undefined || kind === undefined || front === undefined || rear === undefined)
-    return { problems };
+    return { problems: atMost(problems) };
   return {
     sheet: defined<BikeSheet>({
       ...sheet,
@@ -84,7 +84,7 @@ export function sheetOf(file: Sound<SheetFile>, own: readonly OwnSetting[]): Rea
       kind,
       ends: { front, rear },
     }),
-    problems,
+    problems: atMost(problems),
   };
 }
 

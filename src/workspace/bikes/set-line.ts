@@ -1,5 +1,5 @@
 /** The line that writes down what was counted, to be copied. */
-import type { ChangeProblem } from '../../bike/change.ts';
+import { isCounted, type ChangeProblem } from '../../bike/change.ts';
 import type { Io } from '../../host/io.ts';
 import { packArgs, quoted } from '../../host/quoted.ts';
 
@@ -22,8 +22,7 @@ export function refusedChanges(
 
 /** What is counted in its own unit, as `earshot bike set` takes it: `rear.rebound.low=N`, `front.spring=Npsi` */
 export function numberWord({ key, unit }: NonNullable<ChangeProblem['uncounted']>): string {
-  const counted = unit === 'clicks' || unit === 'spacers' || unit === 'positions';
-  return `${key}=N${counted ? '' : unit}`;
+  return `${key}=N${isCounted(unit) ? '' : unit}`;
 }
 
 /** `earshot bike set rear.rebound.low=N --bike hazel`, with every word that is to be written down at once */

@@ -1,6 +1,6 @@
 /** "I counted it": a change that only lacks where its setting stands is not the end of the road. */
 import { applyChange } from '../../../bike/apply.ts';
-import type { Change } from '../../../bike/change.ts';
+import { isCounted, type Change } from '../../../bike/change.ts';
 import { settingWords } from '../../../bike/setting-words.ts';
 import type { BikeSheet } from '../../../bike/sheet.ts';
 import { Left, type Prompter } from '../../../console/prompter.ts';
@@ -32,9 +32,8 @@ export async function countFirst(
     try {
       const typed = await askNumber(prompter, settingWords(change.setting, sheet), unit, applied.remedy);
       if (typed === undefined) continue;
-      const value =
-        /[a-z]$/i.test(typed) || unit === 'clicks' || unit === 'spacers' ? typed : `${typed}${unit}`;
-      const values = [`${key}=${unit === 'positions' ? typed : value}`];
+      const value = /[a-z]$/i.test(typed) || isCounted(unit) ? typed : `${typed}${unit}`;
+      const values = [`${key}=${value}`];
       const { setOnSheet } = await import('./set.ts');
       await setOnSheet({ bike, values, reason: 'counted', style: prompter.style }, io);
       return true;
