@@ -3,8 +3,8 @@ import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { update, type Belief } from '../diagnosis/belief.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { afterResult } from './after-result.ts';
-import type { CaseResult, Round } from './case.ts';
-import { hear } from './evidence.ts';
+import type { Case, CaseResult, Round } from './case.ts';
+import { heardOnce, roundsOfCase } from './retold.ts';
 import { weighTried } from './weigh-tried.ts';
 
 export interface Lesson {
@@ -23,20 +23,35 @@ export interface Lesson {
 /** A cause that moved less than this is not worth a word. */
 const NOTABLE = 0.03;
 
-/** One lesson a result, in order; each goes on from the belief after the one before. */
-export function lessonsOf(model: Model, bench: PreparedBike, rounds: readonly Round[]): Lesson[] {
+/**
+ * One lesson a result, in order; each goes on from the belief after the one before, which is that of a case told so far.
+ */
+export function lessonsOf(model: Model, bench: PreparedBike, kase: Pick<Case, 'earlier'> & Round): Lesson[] {
+  const rounds = roundsOfCase(kase);
   const lessons: Lesson[] = [];
-  let prior = bench.prior;
-  for (const round of rounds) {
-    const { answers, results } = round;
-    prior = weighTried(model, bench, prior, round).weights;
-    let belief = update(model, prior, hear(model, answers, bench.fact).evidence);
-    for (const result of results) {
-      const after = afterResult(model, bench, belief, result);
-      lessons.push({ result, placed: after !== undefined, moved: movedBy(bench, belief, after ?? belief) });
-      belief = after ?? belief;
+  /** weights before each round, and how many of its answers counted in those after it */
+  const before = [bench.prior];
+  const weighed: number[] = [];
+  for (const i of rounds.keys()) {
+    const counted = heardOnce(model, bench.fact, rounds.slice(0, i + 1));
+    // What this round says again counts no more where it was said first: the belief goes on from there.
+    const from = counted.findIndex(({ length }, j) => length !== weighed[j]);
+    for (let j = from < 0 ? i : from; j <= i; j++) {
+      const prior = weighTried(model, bench, before[j]!, rounds[j]!).weights;
+      let belief = update(model, prior, counted[j]!);
+      for (const result of rounds[j]!.results) {
+        const after = afterResult(model, bench, belief, result);
+        if (j === i)
+          lessons.push({
+            result,
+            placed: after !== undefined,
+            moved: movedBy(bench, belief, after ?? belief),
+          });
+        belief = after ?? belief;
+      }
+      before[j + 1] = belief.weights;
+      weighed[j] = counted[j]!.length;
     }
-    prior = belief.weights;
   }
   return lessons;
 }

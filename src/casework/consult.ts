@@ -13,8 +13,8 @@ import type { Model } from '../diagnosis/model.ts';
 import { posteriorOf, type Posterior } from '../diagnosis/fast/class-marginals.ts';
 import { atEither, CANNOT_TELL } from '../rulebase/compiled.ts';
 import type { Case, CaseAnswer } from './case.ts';
-import { toldOnce } from './retold.ts';
-import { hear, type Heard } from './evidence.ts';
+import { heardOnce, roundsOfCase } from './retold.ts';
+import type { Heard } from './evidence.ts';
 import { modelFor } from './rider.ts';
 import { riddenInVain } from './ridden-in-vain.ts';
 import { averagedOf, mayMove, ride, think, type Scratch, type TrialEffect } from './think.ts';
@@ -87,10 +87,10 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
   const model = modelFor(pack, bench, kase);
   const unplaced: string[] = [];
   let prior = bench.prior;
+  const counted = kase.earlier.length === 0 ? [] : heardOnce(model, bench.fact, roundsOfCase(kase));
   for (const [i, round] of kase.earlier.entries()) {
-    const { evidence } = hear(model, toldOnce(kase, i), bench.fact);
     prior = weighTried(model, bench, prior, round).weights;
-    prior = ride(model, bench, update(model, prior, evidence), round, unplaced).belief.weights;
+    prior = ride(model, bench, update(model, prior, counted[i]!), round, unplaced).belief.weights;
   }
   const ridden = riddenInVain(bench, kase);
   const first = think(model, bench, prior, kase, { room: wishes.room, unplaced, ridden });

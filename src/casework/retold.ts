@@ -2,26 +2,52 @@
  * What an earlier round said that a later one says again of the same bike. While nothing was changed for good in between,
  * a second "it springs past" is the same fact told twice, and counts once: as it was told last.
  */
-import { CANNOT_TELL, NOT_NOW } from '../rulebase/compiled.ts';
-import type { Case, CaseAnswer, Round } from './case.ts';
+import type { Evidence } from '../diagnosis/belief.ts';
+import type { Known } from '../diagnosis/gates.ts';
+import type { Model } from '../diagnosis/model.ts';
+import type { Case, CaseResult, Round } from './case.ts';
+import { hear } from './evidence.ts';
+
+/** The rounds of a case, the last one too. */
+export function roundsOfCase(kase: Pick<Case, 'earlier'> & Round): readonly Round[] {
+  return [...kase.earlier, kase];
+}
 
 /**
- * @param i which of the earlier rounds
- * @returns its answers without those that a later round gives again while the bike stood as it did
+ * @param rounds oldest first
+ * @returns of each round what counts of it after all of them. Whole rounds are heard, so that what an answer says of
+ * another, or of an end, is heard as it was told.
  */
-export function toldOnce(
-  kase: Pick<Case, 'earlier' | 'answers' | 'tried'>,
-  i: number,
-): readonly CaseAnswer[] {
-  const rounds: readonly Pick<Round, 'answers' | 'tried'>[] = [...kase.earlier, kase];
-  const again = new Set<string>();
-  for (let j = i + 1; j < rounds.length; j++) {
-    // What was kept after the round before, or is still on the bike since, makes another bike of it.
-    if (kase.earlier[j - 1]!.results.some(({ kept }) => kept)) break;
-    if (rounds[j]!.tried?.some(({ putBack }) => putBack === 'no') === true) break;
-    for (const { question, answer } of rounds[j]!.answers)
-      if (answer !== CANNOT_TELL && answer !== NOT_NOW) again.add(question);
+export function heardOnce(
+  model: Model,
+  fact: Known['bike'],
+  rounds: readonly Pick<Round, 'answers' | 'results' | 'tried'>[],
+): readonly (readonly Evidence[])[] {
+  const { questions } = model.rules;
+  const out: (readonly Evidence[])[] = [];
+  const again = new Set<number>();
+  // One whose end was not known speaks of both ends, and a later answer of either says it again.
+  const speaksOf = ({ question }: Evidence): readonly number[] => questions[question]!.either ?? [question];
+  for (let i = rounds.length - 1; i >= 0; i--) {
+    const { evidence } = hear(model, rounds[i]!.answers, fact);
+    if (i + 1 < rounds.length && isOtherBike(rounds[i]!, rounds[i + 1]!)) again.clear();
+    out.unshift(again.size === 0 ? evidence : evidence.filter((e) => !speaksOf(e).some((q) => again.has(q))));
+    for (const one of evidence) for (const q of speaksOf(one)) again.add(q);
   }
-  const { answers } = kase.earlier[i]!;
-  return again.size === 0 ? answers : answers.filter(({ question }) => !again.has(question));
+  return out;
+}
+
+/** What was ridden on the bike as it stands after the last round, oldest first. */
+export function riddenAsItStands(rounds: readonly Pick<Round, 'results' | 'tried'>[]): readonly CaseResult[] {
+  let from = rounds.length - 1;
+  while (from > 0 && !isOtherBike(rounds[from - 1]!, rounds[from]!)) from--;
+  const results = rounds.slice(Math.max(0, from)).flatMap((round) => round.results);
+  return results.slice(results.findLastIndex(({ kept }) => kept) + 1);
+}
+
+/** What was kept after the round before, or is still on the bike since, makes another bike of it. */
+function isOtherBike(before: Pick<Round, 'results'>, after: Pick<Round, 'tried'>): boolean {
+  return (
+    before.results.some(({ kept }) => kept) || after.tried?.some(({ putBack }) => putBack === 'no') === true
+  );
 }

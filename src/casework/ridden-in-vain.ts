@@ -1,21 +1,21 @@
 /** Steps that were ridden on the bike as it stands and rated no better: they do not come first again. */
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { parseChange, printChange } from '../bike/change.ts';
-import type { Case, CaseResult } from './case.ts';
+import type { Case, CaseResult, Round } from './case.ts';
+import { riddenAsItStands, roundsOfCase } from './retold.ts';
 
 /** Ratings that scatter more than this, in points, show no step to be useless. Judgement. */
 const CLEAR = 0.6;
 
 /**
  * @returns why, by index of the adjustment whose step it is; undefined where there is none. What was ridden before the
- * last change that was kept was ridden on another bike, and is left to the belief.
+ * last change that stayed on was ridden on another bike, and is left to the belief.
  */
 export function riddenInVain(
   bench: PreparedBike,
-  { earlier, results }: Pick<Case, 'earlier' | 'results'>,
+  kase: Pick<Case, 'earlier'> & Round,
 ): ReadonlyMap<number, string> | undefined {
-  const all = [...earlier.flatMap((round) => round.results), ...results];
-  const since = all.slice(all.findLastIndex(({ kept }) => kept) + 1).filter(wasInVain);
+  const since = riddenAsItStands(roundsOfCase(kase)).filter(wasInVain);
   if (since.length === 0) return undefined;
   const steps = new Map(since.map((result) => [printChange(parseChange(result.change).changes), result]));
   const found = new Map<number, string>();

@@ -1,10 +1,11 @@
 /** What the earlier rounds of a case say of its rider: how readily this one names signs. */
 import type { PreparedBike } from '../advice/prepared-bike.ts';
+import type { Evidence } from '../diagnosis/belief.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { atReadiness, readinessOf, type Interview } from '../diagnosis/readiness.ts';
 import { beforeTrial, tabulateTrial } from '../diagnosis/results.ts';
 import type { Case, Round } from './case.ts';
-import { hear } from './evidence.ts';
+import { heardOnce } from './retold.ts';
 import { riddenEffect } from './trial-effect.ts';
 
 const kept = new WeakMap<readonly Round[], { model: Model; bench: PreparedBike; shift: number }>();
@@ -12,18 +13,20 @@ const kept = new WeakMap<readonly Round[], { model: Model; bench: PreparedBike; 
 /**
  * The shift of this rider's base rates that counts, log odds: 0 until there are enough interviews, and where what they
  * say is less than worth saying (`numbers.rider`). An interview is weighed with what its own trials said of the bike
- * before them, and each afresh: between two interviews bikes are ridden, serviced and changed.
+ * before them, and each afresh: between two interviews bikes are ridden, serviced and changed. What is said again of a bike
+ * that was put back counts once.
  */
 export function shiftOf(model: Model, bench: PreparedBike, { earlier }: Pick<Case, 'earlier'>): number {
   const { spread, from, least } = model.rules.numbers.rider;
   if (spread === 0 || earlier.length < from) return 0;
   const known = kept.get(earlier);
   if (known?.model === model && known.bench === bench) return known.shift;
-  const interviews = earlier.flatMap((round) => interviewOf(model, bench, round) ?? []);
+  const counted = heardOnce(model, bench.fact, earlier);
+  const interviews = earlier.flatMap((round, i) => interviewOf(model, bench, round, counted[i]!) ?? []);
   const { shift } = interviews.length < from ? { shift: 0 } : readinessOf(model, interviews, spread);
-  const counted = Math.abs(shift) < least ? 0 : shift;
-  keepShift(model, bench, earlier, counted);
-  return counted;
+  const worth = Math.abs(shift) < least ? 0 : shift;
+  keepShift(model, bench, earlier, worth);
+  return worth;
 }
 
 /** Tells the shift of these rounds, known from an earlier start. */
@@ -37,8 +40,12 @@ export function modelFor(model: Model, bench: PreparedBike, kase: Pick<Case, 'ea
 }
 
 /** A round as an interview; undefined when nothing of it counts. */
-function interviewOf(model: Model, bench: PreparedBike, round: Round): Interview | undefined {
-  const { evidence } = hear(model, round.answers, bench.fact);
+function interviewOf(
+  model: Model,
+  bench: PreparedBike,
+  round: Round,
+  evidence: readonly Evidence[],
+): Interview | undefined {
   if (evidence.length === 0) return undefined;
   const tables = round.results.flatMap((result) => {
     const effect = riddenEffect(model, bench, result.change);

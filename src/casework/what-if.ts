@@ -8,7 +8,6 @@
 import { advise, type Advice } from '../advice/advise.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { byGroup, update, type Belief, type Evidence } from '../diagnosis/belief.ts';
-import type { Danger, Known } from '../diagnosis/gates.ts';
 import { marginals } from '../diagnosis/hypotheses.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { otherStrengths } from '../diagnosis/other-strengths.ts';
@@ -16,8 +15,9 @@ import { afterTrial, seenOf, tabulateTrial, type TrialTable } from '../diagnosis
 import type { Question } from '../rulebase/compiled.ts';
 import { besideAfter, besideOf, groundsOf } from './beside.ts';
 import type { Case } from './case.ts';
-import { toldOnce } from './retold.ts';
 import { hear } from './evidence.ts';
+import { heardOnce, roundsOfCase } from './retold.ts';
+import { riddenInVain } from './ridden-in-vain.ts';
 import { riddenEffect } from './trial-effect.ts';
 import { toPutBack, weighTried } from './weigh-tried.ts';
 
@@ -62,15 +62,13 @@ export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Tellin
   const { space } = model;
   const rounds: Told[] = [];
   let prior = bench.prior;
-  let dangers: readonly Danger[] = [];
-  let known: Known | undefined;
+  const { dangers, known } = hear(model, kase.answers, bench.fact);
+  const ridden = riddenInVain(bench, kase);
+  const all = roundsOfCase(kase);
+  const counted = heardOnce(model, bench.fact, all);
   let putBack = false;
-  for (const [i, round] of [...kase.earlier, kase].entries()) {
-    const answers = i < kase.earlier.length ? toldOnce(kase, i) : kase.answers;
-    const heard = hear(model, answers, bench.fact);
-    const { evidence } = heard;
-    dangers = heard.dangers;
-    known = heard.known;
+  for (const [i, round] of all.entries()) {
+    const evidence = counted[i]!;
     const tried = weighTried(model, bench, prior, round);
     prior = tried.weights;
     putBack = toPutBack(tried.effects) !== undefined;
@@ -174,10 +172,11 @@ export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Tellin
       return advise(model, bench, belief, {
         dangerous: dangers.length > 0,
         dangers,
+        known,
         putBack,
         grounds,
         ...besideAfter(besideOf(withQuestions(model, changed, far), belief.logEvidence, last.evidence), seen),
-        ...(known === undefined ? {} : { known }),
+        ridden,
       });
     },
   };

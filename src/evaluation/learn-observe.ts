@@ -7,7 +7,7 @@
  */
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import type { Case, CaseResult, Round } from '../casework/case.ts';
-import { hear } from '../casework/evidence.ts';
+import { heardOnce, roundsOfCase } from '../casework/retold.ts';
 import { riddenEffect } from '../casework/trial-effect.ts';
 import { byGroup, update, type Evidence } from '../diagnosis/belief.ts';
 import type { Model } from '../diagnosis/model.ts';
@@ -51,13 +51,19 @@ export function observe(model: Model, logged: readonly Logged[]): Observed {
     const before = observations.length;
     let start: Float64Array | undefined;
     let rode = false;
-    const rounds = [...kase.earlier, kase];
-    for (const round of rounds) {
+    const rounds = roundsOfCase(kase);
+    const counted = heardOnce(model, bench.fact, rounds);
+    let carried: readonly Trial[] = [];
+    for (const [i, round] of rounds.entries()) {
       // An answer whose end is not known is no strength's own, so nothing is learned from it.
-      const evidence = hear(model, round.answers, bench.fact).evidence.filter(
-        (e) => model.rules.questions[e.question]!.either === undefined,
-      );
-      const trials = placed(model, bench, round);
+      const evidence = counted[i]!.filter((e) => model.rules.questions[e.question]!.either === undefined);
+      const trials = [...carried, ...placed(model, bench, round)];
+      // Of what the next round says all again nothing is observed here; what was ridden and put back speaks of that bike too.
+      if (evidence.length === 0 && trials.every(({ result }) => !result.kept)) {
+        carried = trials;
+        continue;
+      }
+      carried = [];
       rode ||= trials.length > 0 && evidence.length > 0;
       if (evidence.length > 0)
         observations.push({
@@ -66,7 +72,7 @@ export function observe(model: Model, logged: readonly Logged[]): Observed {
           groups: byGroup(model, evidence),
           outcomes: kept(likelihoods, bench, trials, () => outcomesGiven(model, trials)),
         });
-      if (round === rounds.at(-1)) break;
+      if (i === rounds.length - 1) break;
       let weights = update(model, start ?? bench.prior, evidence).weights;
       for (const trial of trials) weights = afterTrial(weights, tableOf(model, trial));
       start = weights;

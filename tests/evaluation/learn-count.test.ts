@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
+import type { CaseResult } from '../../src/casework/case.ts';
 import { buildModel, type Model } from '../../src/diagnosis/model.ts';
 import { countAnswers, observer, strengthTable } from '../../src/evaluation/learn-count.ts';
 import { observe, type Logged } from '../../src/evaluation/learn-observe.ts';
@@ -80,25 +81,40 @@ describe('expected counts', () => {
 });
 
 describe('observations', () => {
-  it('take each round with an answer, and learn priors from the first alone', () => {
-    const { answers, results } = one!;
-    const {
-      observations,
-      cases: behind,
-      ridden,
-    } = observe(model, [
+  const { answers } = one!;
+  const change = 'front.rebound.low.open';
+  const better = { change, outcome: 'better', kept: true } as const;
+  const worse = { change, outcome: 'worse', kept: false } as const;
+  const seen = (results: readonly CaseResult[], last: readonly CaseResult[] = []) =>
+    observe(model, [
       {
         kase: {
           ...one!,
+          results: last,
           earlier: [
             { answers, results },
-            { answers, results: [] },
+            { answers, results },
           ],
         },
         bench,
       },
     ]);
+
+  it('take each round with an answer, and learn priors from the first alone', () => {
+    const { observations, cases: behind, ridden } = seen([better]);
     expect(observations.map((o) => o.bench !== undefined)).toEqual([true, false, false]);
     expect([behind, ridden]).toEqual([1, 1]);
+  });
+
+  it('take what is said again of a bike that was put back once, with all that was ridden on it', () => {
+    const { observations, cases: behind, ridden } = seen([worse], [better]);
+    expect([behind, ridden]).toEqual([1, 1]);
+    const [alone] = observe(model, [
+      { kase: { ...one!, results: [worse, worse, better], earlier: [] }, bench },
+    ]).observations;
+    expect(observations).toHaveLength(1);
+    expect(observations[0]!.bench).toBe(bench);
+    expect(observations[0]!.groups).toEqual(alone!.groups);
+    observations[0]!.outcomes.forEach((p, h) => expect(p).toBeCloseTo(alone!.outcomes[h]!, 12));
   });
 });

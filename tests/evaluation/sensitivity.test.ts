@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import type { Case } from '../../src/casework/case.ts';
+import { printChange } from '../../src/bike/change.ts';
 import { consult } from '../../src/casework/consult.ts';
 import { tellingOf } from '../../src/casework/what-if.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
@@ -198,6 +199,17 @@ describe('a case told again under other strengths', () => {
       );
     });
     expect(tips).toContain(true);
+  });
+  it('holds back what was ridden in vain as the case worked out anew does', () => {
+    const one = kase({ ...story, 'repeated-hits.depth@front': 'deeper', 'trouble-end': 'front' });
+    const first = consult(model, bench, one, quick).advice.first!;
+    const can = bench.possible[first]!;
+    const change = printChange([(can.can ? can.step : undefined)!]);
+    const failed = { ...one, results: [{ ...ridden(change, 'same', false), points: 0, error: 0.3 }] };
+    const { advice } = consult(model, bench, failed, quick);
+    expect(advice.refused.map(({ adjustment }) => adjustment)).toContain(first);
+    const told = tellingOf(model, bench, failed).advice(new Map());
+    expect([told.verdict, told.first, told.refused]).toEqual([advice.verdict, advice.first, advice.refused]);
   });
   it('weighs what to do as the case worked out anew does', () => {
     const one = {

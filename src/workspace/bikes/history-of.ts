@@ -63,10 +63,9 @@ export function withHistory(kase: Case, { rounds }: BikeHistory): Case {
 
 /** What the trials of a case and its earlier rounds said, in lines. @param bench the one the case is consulted on */
 export function historyLines(model: Model, bench: PreparedBike, kase: Case): string[] {
-  const rounds = [...kase.earlier, { answers: kase.answers, results: kase.results }];
   const shift = shiftOf(model, bench, kase);
   const lines = [
-    ...lessonLines(lessonsOf(atReadiness(model, shift), bench, rounds), bench.sheet),
+    ...lessonLines(lessonsOf(atReadiness(model, shift), bench, kase), bench.sheet),
     ...(shift === 0 ? [] : [readinessLine(shift)]),
   ];
   const good = lines.length > 0 && bench.sheet !== undefined && onMakersSheet(bench.sheet) === true;
