@@ -29,7 +29,10 @@ export interface JudgeNumbers {
   readonly worth: number;
   /** chance that a step is worth having, to keep it */
   readonly sure: number;
-  /** the same where a look rests on so few runs of the step that what was expected speaks loudest: the first look, and the second */
+  /**
+   * the same where a block has no more runs of the step than this, so that what was expected speaks loudest: at the first look,
+   * and at the second; from the third on the error that the second is allowed falls as it does for more runs
+   */
   readonly few: { readonly runs: number; readonly sure: readonly [first: number, second: number] };
   /** a chance below this that a step is worth having sends the rider back */
   readonly unlikely: number;
@@ -96,7 +99,8 @@ export function decide(post: Posterior, trial: Tried, looks: number, numbers: Ju
  *
  * Every block is another look at the same question, and two real arms are two chances to be fooled. The error that is
  * allowed falls with the third power of the looks, so that all looks together allow at most 1.21 times the first one's,
- * however long it is ridden on; in the comparison of two arms it is halved as well.
+ * however long it is ridden on; in the comparison of two arms it is halved as well. Blocks of few runs are allowed the
+ * first look's error and at most 1.21 times the second one's.
  */
 function isClearlyBest(
   post: Posterior,
@@ -118,7 +122,7 @@ function isClearlyBest(
   );
 }
 
-/** The error allowed to a look of few runs: the second is allowed what the first left, and those after it fall from there. */
+/** The error allowed to a look at blocks of few runs. */
 function allowedOfFew([first, second]: readonly [number, number], looks: number): number {
   return looks === 1 ? 1 - first : (1 - second) / (looks - 1) ** 3;
 }

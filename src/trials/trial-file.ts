@@ -83,11 +83,19 @@ export function readTrial(raw: unknown): ReadTrial {
   // Runs are checked against the trial they are part of: not where that is not sound.
   if (trial === undefined || !good) return { problems };
   const found = [
+    ...(trial.short === true && trial.arms.length > 2 ? [SHORT_OF_TWO] : []),
     ...trial.ridden.flatMap((run, i) => checkRun(trial, run).map((one) => below(one, 'ridden', i))),
     ...(trial.begun === undefined ? [] : checkBegun(trial, trial.begun)).map((one) => below(one, 'begun')),
   ];
   return found.length > 0 ? { problems: found } : { value: trial, problems };
 }
+
+const SHORT_OF_TWO: PathProblem = {
+  path: ['short'],
+  severity: 'error',
+  message: 'A short trial has the reference and one step; this one has two.',
+  remedy: 'Take short out, or the second step of arms.',
+};
 
 function below({ at, message, remedy }: TrialProblem, ...path: PathProblem['path']): PathProblem {
   const dot = at.indexOf('.');

@@ -37,7 +37,8 @@ try {
   function print(title, riders) {
     console.log(`${title}\n${'rider'.padEnd(46)}    keep further    half    back  cannot tell`);
     for (const rider of riders) {
-      const rates = simulate({ ...rider, short }, trials, 1);
+      if (short && rider.short === true) continue;
+      const rates = simulate({ ...rider, short: short || rider.short === true }, trials, 1);
       const cells = [rates.keep, rates.further, rates.half, rates.back].map((rate) =>
         percent(rate).padStart(8),
       );

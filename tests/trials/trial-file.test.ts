@@ -28,6 +28,13 @@ test('runs that do not fit the trial are found too', () => {
   expect(placesOf(read)).toEqual(['ridden.2.arm', 'ridden.2.ratings.grip']);
 });
 
+test('a short trial of two steps is none', () => {
+  const raw = { ...plain(), short: true } as { arms: unknown[]; short: boolean };
+  expect(readTrial(raw).problems).toEqual([]);
+  raw.arms.push({ name: 'minus', set: 2 });
+  expect(placesOf(readTrial(raw))).toEqual(['short']);
+});
+
 test('another format version is refused with a remedy', () => {
   const read = readTrial({ ...plain(), trial: 2 });
   expect(placesOf(read)).toEqual(['trial']);
