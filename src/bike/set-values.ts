@@ -7,7 +7,7 @@ import { sideOf } from './circuits.ts';
 import { printable } from '../form/printable.ts';
 import { dottedLine } from '../form/problem.ts';
 import { nearest } from '../form/suggest.ts';
-import { valueAt, withValueAt, type Draft } from './form/new-steps.ts';
+import { valueAt, withValueAt, type Draft } from './form/draft.ts';
 import { readSheet } from './form/read.ts';
 import { sheetSchemaWith } from './form/schema.ts';
 import { hasPlace } from '../form/checked.ts';

@@ -7,6 +7,7 @@ import { BURST, READING } from './key-guard.ts';
 import { endIfGone, watchLeaving } from './leaving.ts';
 import { Left, styleNow, type Leaving, type Prompter, type Terminal } from './prompter.ts';
 import { onClosed } from './on-closed.ts';
+import { begin, chosen, layOutList, turned } from './list-lines.ts';
 import { HELP, layOut, NOWHERE, SAID, SURE_WORDS, SURENESS } from './question-lines.ts';
 
 export function openLinePrompter(terminal: Terminal, style: Style): Prompter {
@@ -72,6 +73,17 @@ export function openLinePrompter(terminal: Terminal, style: Style): Prompter {
         else if (text !== '' && asked.listens === true && !/^\d+$/.test(text))
           return { value: SAID, sure, text: own };
         else if (text !== '') output.write('  Type one of the numbers or letters above, then Return.\n');
+      }
+    },
+    async list(listed) {
+      const screen = { style: styleNow(style, terminal) };
+      for (let states = begin(listed); ;) {
+        output.write(`${layOutList(listed, screen, states, NOWHERE)}\n`);
+        const text = (await line('A number, or Return: ')).trim().toLowerCase();
+        if (text === '') return chosen(listed, states);
+        const action = listed.actions.find((a) => a.key === text);
+        if (action !== undefined) return action.value;
+        states = turned(listed, states, Number(text) - 1);
       }
     },
     text: (message) => line(`${message} `, true),

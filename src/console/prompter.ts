@@ -2,9 +2,12 @@
 import { printableLines, printableOut } from '../report/foreign-text.ts';
 import type { Style } from '../report/style.ts';
 import type { Clock } from './guarded-input.ts';
+import type { Listed } from './list-lines.ts';
+import type { ListAnswer } from './list-prompt.ts';
 import type { Asked } from './question-lines.ts';
 import type { Chosen } from './question-prompt.ts';
 
+export type { Listed } from './list-lines.ts';
 export type { Action, Asked, Choice } from './question-lines.ts';
 export type { Chosen } from './question-prompt.ts';
 
@@ -26,6 +29,8 @@ export interface Prompter {
   readonly style: Style;
   /** one question with its letters; resolves to what was chosen, rejects with `Left` */
   ask(asked: Asked): Promise<Chosen>;
+  /** a list, each line turned to what it should say; resolves to the value of every line, or of the letter pressed */
+  list(listed: Listed): Promise<ListAnswer>;
   /** a line of free text; rejects with `Left` */
   text(message: string): Promise<string>;
   /** how many rows the screen has now; undefined where nothing printed is drawn over or pushed away */
@@ -73,6 +78,11 @@ function printing(prompter: Prompter): Prompter {
         ...(asked.help === undefined ? {} : { help: printableLines(asked.help) }),
         choices: named(asked.choices),
         actions: named(asked.actions),
+      }),
+    list: (listed) =>
+      prompter.list({
+        ...listed,
+        lines: named(listed.lines).map((line) => ({ ...line, states: named(line.states) })),
       }),
     text: (message) => prompter.text(printableLines(message)),
     say: (text) => prompter.say(printableOut(text, prompter.style.strong('x') !== 'x')),

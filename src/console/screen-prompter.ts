@@ -3,6 +3,7 @@ import type { Style } from '../report/style.ts';
 import { endIfGone, watchLeaving } from './leaving.ts';
 import { guardInput, type GuardedInput } from './guarded-input.ts';
 import { Left, styleNow, type Leaving, type Prompter, type Terminal } from './prompter.ts';
+import { listPrompt } from './list-prompt.ts';
 import { questionPrompt } from './question-prompt.ts';
 import { textPrompt } from './text-prompt.ts';
 import { askThroughInquirer, type Context } from './through-inquirer.ts';
@@ -61,6 +62,21 @@ export function openScreenPrompter(terminal: Terminal, style: Style): Prompter {
             screen: () => ({ style: styleNow(style, terminal), rows: output.rows ?? 24 }),
             onClose,
             onShown: () => keys.open(asked.listens === true ? 'listen' : 'choice'),
+            onSettled: () => keys.shut(),
+            onRedraw: (redraw) => watchScreen(terminal, keys, redraw),
+          },
+          context,
+        ),
+      ),
+    list: (listed) =>
+      guarded((context, onClose) =>
+        askThroughInquirer(
+          listPrompt,
+          {
+            ...listed,
+            screen: () => ({ style: styleNow(style, terminal), rows: output.rows ?? 24 }),
+            onClose,
+            onShown: () => keys.open('choice'),
             onSettled: () => keys.shut(),
             onRedraw: (redraw) => watchScreen(terminal, keys, redraw),
           },

@@ -1,7 +1,8 @@
 /** A bike without a sheet, as its rider tells of it: what nobody said exists is not named, or has to be looked for. */
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
-import { newSteps, nextStep, valueAt } from '../../src/bike/form/new-steps.ts';
+import { valueAt } from '../../src/bike/form/draft.ts';
+import { newSteps, nextStep } from '../../src/bike/form/new-steps.ts';
 import { draftOf, saidOf } from '../../src/bike/form/said.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
 import { vocabularyOf } from '../../src/casework/case.ts';

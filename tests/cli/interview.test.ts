@@ -148,7 +148,7 @@ describe('an interview', () => {
   it('ends at once when it is ended', async () => {
     const { prompter } = await hold(sound('f'));
     expect(prompter.asked.at(-1)!.message).toBe('What now?');
-    expect(prompter.asked.some((a) => a.message.startsWith('Knobs and levers'))).toBe(false);
+    expect(prompter.asked.some((a) => a.message === 'What can you turn?')).toBe(false);
   });
   it('goes back from the first question to the opening', async () => {
     const { prompter } = await hold([JUST_ASK, 'b', JUST_ASK, '1', 'b']);
@@ -255,7 +255,7 @@ describe('what was tried already', () => {
     let next = 0;
     const player: Player = (asked) => {
       if ('listens' in asked && asked.listens === true) return JUST_ASK;
-      if (asked.message.startsWith('Knobs')) return 'k';
+      if (asked.message === 'What can you turn?') return 'k';
       if ('deliberate' in asked && asked.deliberate === true) return '1';
       return keys[next++];
     };
@@ -273,7 +273,7 @@ describe('what was tried already', () => {
     const told = await earshot(['diagnose', 'tried.yaml'], { cwd, env: { EARSHOT_HOME: home } });
     expect(told.out).toMatch(/put .*back|Put .*back/);
     // Gone on with, it is not asked again.
-    const again = await hold(['1', '1'], { resume: 'tried.yaml' });
+    const again = await hold(['k'], { resume: 'tried.yaml' });
     expect(again.prompter.asked.some((a) => a.message.startsWith('Tried'))).toBe(false);
   });
 });
@@ -318,22 +318,21 @@ describe('the end of an interview', () => {
   it('offers no trial without a bike, but asks which knobs it has before it names one', async () => {
     packs();
     const keys: Press[] = [
+      { choose: 'line by line' },
       { choose: 'Front rebound' },
-      { choose: 'one knob, around the middle' },
-      { choose: 'Rear rebound' },
-      { choose: 'none' },
-      'd',
+      ...Array<Press>(3).fill({ choose: 'Rear rebound' }),
+      'done',
     ];
     let next = 0;
     const player = defaults((asked) => (isLast(asked) ? undefined : keys[next++]));
     const { prompter } = await hold(player, { resume: 'packs.yaml', save: 'packs.yaml' });
     expect(next).toBe(keys.length);
     expect((read('packs.yaml') as { has?: unknown }).has).toEqual({
-      front: { rebound: 'middle' },
+      front: { rebound: 'one' },
       rear: { rebound: 'none' },
     });
     const screens = prompter.asked.map((a) => a.message);
-    expect(screens.filter((m) => m.startsWith('Knobs and levers')).length).toBe(3);
+    expect(screens.filter((m) => m === 'What can you turn?').length).toBe(1);
     expect(prompter.asked.at(-1)!.choices.map((c) => c.name)).not.toContain('plan the trial of it');
     expect(prompter.shown).not.toContain('high-speed rebound:');
     const before = prompter.shown.indexOf('Do this first');
@@ -341,25 +340,39 @@ describe('the end of an interview', () => {
     // One rebound knob is called the rebound knob.
     expect(prompter.shown.slice(before)).toContain('Open the front rebound');
   });
-  it('keeps what the bike was said to have as a sheet, with one key, asking only the rest', async () => {
+  it('keeps what the bike was said to have as a sheet with one key, and plans the trial of it', async () => {
     packs();
-    const keys: Press[] = [{ choose: 'Front rebound' }, { choose: 'one knob, around the middle' }, 'd'];
-    let next = 0;
-    const typed: Record<string, string> = { 'Short name': 'My bike', 'Wheel travel': '150' };
-    const player = defaults((asked) => {
-      if (isLast(asked)) return 'k';
-      const known = Object.keys(typed).find((part) => asked.message.includes(part));
+    const own = join(cwd, 'home');
+    const typed: Record<string, string> = { 'Short name': 'My bike', 'clicks out': '8', 'fully open': '16' };
+    const asked: string[] = [];
+    const player = defaults((one) => {
+      asked.push(one.message);
+      if (isLast(one)) return { choose: 'plan the trial' };
+      const known = Object.keys(typed).find((part) => one.message.includes(part));
       if (known !== undefined) return { text: typed[known]! };
-      if (!('choices' in asked)) return { text: '' };
-      return next < keys.length ? keys[next++] : '1';
+      if (one.message === 'What kind of bike is it?') return { choose: 'trail' };
+      return '1';
     });
-    const { err, prompter } = await hold(player, { resume: 'packs.yaml', save: 'packs.yaml' });
+    const { code, err } = await hold(player, { resume: 'packs.yaml', save: 'packs.yaml' }, { home: own });
+    expect(code).toBe(0);
     expect(parse(readFileSync(join(cwd, 'my-bike.yaml'), 'utf8'))).toMatchObject({
       id: 'my-bike',
-      front: { travel: 150, rebound: { low: { clicks: 'unknown', near: 'middle' } } },
+      front: { rebound: { low: { clicks: 16, now: 8 } }, compression: { low: 'none' } },
+      rear: { rebound: { low: { clicks: 'unknown' } } },
     });
-    expect(prompter.asked.map((a) => a.message)).not.toContain('Front rebound knobs');
-    expect(err).toContain('earshot trial plan --bike my-bike.yaml --case packs.yaml');
+    // Only the knob that is to be turned is counted.
+    expect(asked.slice(asked.indexOf('What now?') + 1).map((m) => m.split(/[,(?]/)[0])).toEqual([
+      'Short name for the bike ',
+      'What kind of bike is it',
+      'Front spring',
+      '3 of 5  Front rebound: clicks out from fully closed ',
+      '4 of 5  Front rebound: clicks from fully closed to fully open ',
+      'Rear spring',
+    ]);
+    const log = await openLog(own, 'my-bike', { now: () => new Date() });
+    const [trial] = (await log.loadTrials()).papers;
+    expect(trial!.data).toMatchObject({ change: { setting: 'front.rebound.low', from: 8 } });
+    expect(err).toMatch(/earshot trial record --bike my-bike\.yaml/);
   });
   it('takes an answer whose end the rider does not know', async () => {
     const player: Player = (asked) => {

@@ -164,6 +164,7 @@ describe('trial record', () => {
           value: next(`${question.head}: ${question.message}`),
           sure: 'sure',
         }),
+        list: () => Promise.reject(new Error('no list here')),
         text: async (message) => next(message),
         say: (text) => void (said += text),
         close: async () => undefined,

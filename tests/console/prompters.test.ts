@@ -241,6 +241,16 @@ describe('a terminal that redraws', () => {
 });
 
 describe('a terminal that only prints lines', () => {
+  it('is shown a list anew after each line that was turned', async () => {
+    const { prompter, type, shown } = await opened('dumb');
+    const states = ['not sure', 'one'].map((name) => ({ value: name, name }));
+    const lines = ['Front', 'Rear'].map((name) => ({ name, states }));
+    const told = prompter.list({ head: '', message: 'Knobs', lines, actions: [] });
+    await type('2\n');
+    await type('\n');
+    expect(await told).toEqual(['not sure', 'one']);
+    expect(shown()).toContain('2 Rear: one');
+  });
   it('sends no escape sequence, shows the help, and says what can be typed after a slip', async () => {
     const { prompter, type, shown } = await opened('dumb');
     const answer = prompter.ask(asked);

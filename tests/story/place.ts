@@ -89,6 +89,7 @@ export async function glance({ folder, env }: Workshop): Promise<{ code: number;
   const prompter: Prompter = {
     style: PLAIN,
     ask: leave,
+    list: leave,
     text: leave,
     say: () => undefined,
     close: () => Promise.resolve(),

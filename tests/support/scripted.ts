@@ -1,5 +1,6 @@
 /** A person at the prompt, made up: presses keys, and remembers what was asked and shown. */
 import { Left, type Asked, type Chosen, type Leaving, type Prompter } from '../../src/console/prompter.ts';
+import { begin, chosen as chosenOf, turned } from '../../src/console/list-lines.ts';
 import { HELP, SAID, SURENESS } from '../../src/console/question-lines.ts';
 import { PLAIN, type Style } from '../../src/report/style.ts';
 import type { Sure } from '../../src/casework/case.ts';
@@ -65,6 +66,22 @@ export function scripted(
         if (value === undefined)
           throw new Error(`Nothing at "${question.message}" is chosen by ${JSON.stringify(key)}.`);
         return { value, sure };
+      }
+    },
+    async list(listed) {
+      let states = begin(listed);
+      for (;;) {
+        const key = press({ message: listed.message });
+        if (key === 'done') return chosenOf(listed, states);
+        const line =
+          typeof key === 'string'
+            ? Number(key) - 1
+            : listed.lines.findIndex(({ name }) => 'choose' in key && name.includes(key.choose));
+        const letter = listed.actions.find((a) => a.key === key);
+        if (letter !== undefined) return letter.value;
+        if (listed.lines[line] === undefined)
+          throw new Error(`No line of "${listed.message}" is turned by ${JSON.stringify(key)}.`);
+        states = turned(listed, states, line);
       }
     },
     async text(message) {

@@ -3,14 +3,10 @@ import { capital } from '../../form/capital.ts';
 import { isMap } from '../../form/is-map.ts';
 import { DAMPER, SIDES, type Circuit, type Side } from '../circuits.ts';
 import type { OwnSetting } from '../own-setting.ts';
-import { SHEET_FORMAT, UNCOUNTED } from './limits.ts';
-import { readSheet } from './read.ts';
+import { valueAt, withValueAt, type Draft } from './draft.ts';
+import { UNCOUNTED } from './limits.ts';
 import { BIKE_KINDS, ENDS, PLACES, type End } from '../sheet.ts';
-import type { PathProblem } from '../../form/problem.ts';
 import { unitsOf } from '../units.ts';
-
-/** The file form of a sheet as far as it goes. */
-export type Draft = Record<string, unknown>;
 
 export interface NewStep {
   /** in the file form: `front.spring.pressure` */
@@ -22,6 +18,8 @@ export interface NewStep {
   readonly choices?: readonly Choice[];
   /** may not be left open */
   readonly needed: boolean;
+  /** the first change on the bike does not hang on it */
+  readonly later?: true;
 }
 
 interface Choice {
@@ -33,50 +31,66 @@ interface Choice {
 export interface Wanted {
   /** the settings that packs in use add */
   readonly own?: readonly OwnSetting[];
-  /** everything that a sheet can hold, not only what the next decision needs */
+  /** everything that a sheet can hold, not only what most decisions need */
   readonly all?: boolean;
+  /** only what the first change hangs on: what kind of bike it is, and which knobs stand where */
+  readonly first?: boolean;
+  /** the only knobs whose clicks are needed, as settings: the others may be counted later */
+  readonly count?: readonly string[];
   /** steps that were left open */
   readonly passed?: ReadonlySet<string>;
 }
 
 /** The steps that make sense after what the draft says already, those it answers included. */
-export function newSteps(
-  draft: Draft,
-  { own = [], all = false, passed = new Set() }: Wanted = {},
-): NewStep[] {
+export function newSteps(draft: Draft, wanted: Wanted = {}): NewStep[] {
+  const steps = allSteps(draft, wanted);
+  return wanted.first === true ? steps.filter(({ later }) => later !== true) : steps;
+}
+
+function allSteps(draft: Draft, { own = [], all = false, passed = new Set(), count }: Wanted): NewStep[] {
   const rigid = valueAt(draft, 'kind') === 'hardtail';
   const more = (...steps: NewStep[]): NewStep[] => (all ? steps : []);
   return [
     text('id', 'Short name for the bike', true, 'for files and logs'),
     ...more(text('name', 'Full name, if it has one')),
     listed('kind', 'What kind of bike is it?', BIKE_KINDS, true),
-    listed('units.pressure', 'Pressures in', unitsOf('pressure'), true),
-    text('rider-mass', 'Rider mass, in full kit'),
+    ...later(
+      listed('units.pressure', 'Pressures in', unitsOf('pressure'), true),
+      text('rider-mass', 'Rider mass, in full kit', false, 'a plain number, or with its unit: 185lb'),
+    ),
     ...more(
       text('bike-mass', 'Bike mass'),
       text('geometry.wheelbase', 'Wheelbase', false, 'axle to axle'),
       text('geometry.head-angle', 'Head angle, degrees from horizontal'),
     ),
     ...ENDS.flatMap((end) => {
-      const rows = own.filter((one) => one.end === end).flatMap((one) => ownSteps(draft, one));
-      return rigid && end === 'rear'
-        ? [...rows, ...tyreSteps(end)]
-        : endSteps(draft, end, rows, { all, passed });
+      const rows = later(
+        ...own.filter((one) => one.end === end).flatMap((one) => ownSteps(draft, one)),
+        ...tyreSteps(end),
+      );
+      return rigid && end === 'rear' ? rows : endSteps(draft, end, rows, { all, passed, count });
     }),
     ...more(
       text('cockpit.spacers-under-stem', 'Spacers under the stem'),
       text('cockpit.lever-angle', 'Brake levers, degrees below horizontal'),
     ),
-    ...own.filter((one) => one.end === undefined).flatMap((one) => ownSteps(draft, one)),
+    ...later(...own.filter((one) => one.end === undefined).flatMap((one) => ownSteps(draft, one))),
   ];
 }
 
-function endSteps(
-  draft: Draft,
-  end: End,
-  rows: readonly NewStep[],
-  { all, passed }: Required<Pick<Wanted, 'all' | 'passed'>>,
-): NewStep[] {
+function later(...steps: NewStep[]): NewStep[] {
+  return steps.map((step) => ({ ...step, later: true }));
+}
+
+/** What of the wishes an end's steps hang on. */
+interface Wish {
+  readonly all: boolean;
+  readonly passed: ReadonlySet<string>;
+  readonly count: readonly string[] | undefined;
+}
+
+function endSteps(draft: Draft, end: End, rows: readonly NewStep[], wish: Wish): NewStep[] {
+  const { all } = wish;
   const at = (path: string): string => `${end}.${path}`;
   const more = (...steps: NewStep[]): NewStep[] => (all ? steps : []);
   const spring: NewStep[] =
@@ -102,20 +116,23 @@ function endSteps(
           ),
         ];
   return [
-    text(
-      at('travel'),
-      `Wheel travel, ${end}`,
-      false,
-      "from the specification, or measured; Return: don't know",
+    ...later(
+      text(
+        at('travel'),
+        `Wheel travel, ${end}`,
+        false,
+        "from the specification, or measured; Return: don't know",
+      ),
+      ...(end === 'rear' ? more(text(at('stroke'), 'Shock stroke')) : []),
     ),
-    ...(end === 'rear' ? more(text(at('stroke'), 'Shock stroke')) : []),
     listed(at('spring.kind'), `${capital(end)} spring`, ['air', 'coil'], true),
-    ...spring,
-    text(at('sag.measured'), `Sag measured, ${end}`, false, 'in full kit, riding position'),
-    text(at('sag.wanted'), `Target sag, ${end}`, false, "see the manufacturer's manual"),
-    ...SIDES.flatMap(({ side, circuits }) => knobSteps(draft, end, side, circuits, { all, passed })),
+    ...later(
+      ...spring,
+      text(at('sag.measured'), `Sag measured, ${end}`, false, 'in full kit, riding position'),
+      text(at('sag.wanted'), `Target sag, ${end}`, false, "see the manufacturer's manual"),
+    ),
+    ...SIDES.flatMap(({ side, circuits }) => knobSteps(draft, end, side, circuits, wish)),
     ...rows,
-    ...tyreSteps(end),
   ];
 }
 
@@ -125,17 +142,16 @@ function knobSteps(
   end: End,
   side: Side,
   circuits: readonly Circuit[],
-  { all, passed }: Required<Pick<Wanted, 'all' | 'passed'>>,
+  { all, passed, count: only }: Wish,
 ): NewStep[] {
-  const knob = { clicks: UNCOUNTED };
   const which: NewStep = {
     path: `${end}.${side}`,
     ask: `${capital(end)} ${side} knobs`,
     needed: false,
     choices: [
-      { name: 'one knob', value: { low: knob, high: 'none' } },
-      { name: 'two knobs: low- and high-speed', value: { low: knob, high: knob } },
-      { name: 'none', value: { low: 'none', high: 'none' } },
+      { name: 'one knob', value: uncountedKnobs('one') },
+      { name: 'two knobs: low- and high-speed', value: uncountedKnobs('two') },
+      { name: 'none', value: uncountedKnobs('none') },
       { name: 'not sure', value: undefined },
     ],
   };
@@ -146,7 +162,8 @@ function knobSteps(
     ...there.flatMap((circuit): NewStep[] => {
       const at = (key: string): string => `${end}.${circuit}.${key}`;
       const name = there.length === 1 ? `${end} ${side}` : `${end} ${DAMPER[circuit].words}`;
-      return [
+      const wanted = only === undefined || only.includes(`${end}.${circuit}`);
+      return (wanted ? (...steps: NewStep[]) => steps : later)(
         text(
           at('now'),
           `${capital(name)}: clicks out from fully closed`,
@@ -164,11 +181,20 @@ function knobSteps(
                 'Return: not counted',
               ),
             ]),
-        ...(all ? [text(at('maker'), `${capital(name)}: recommended clicks from closed`)] : []),
-      ];
+        ...(all ? later(text(at('maker'), `${capital(name)}: recommended clicks from closed`)) : []),
+      );
     }),
   ];
 }
+
+/** So many knobs of one side, none of them counted, in the file form. */
+export function uncountedKnobs(count: KnobCount): Draft {
+  const knob = { clicks: UNCOUNTED };
+  return { low: count === 'none' ? 'none' : knob, high: count === 'two' ? knob : 'none' };
+}
+
+/** How many knobs a side of a damper has. */
+export type KnobCount = 'none' | 'one' | 'two';
 
 function tyreSteps(end: End): NewStep[] {
   return [
@@ -225,17 +251,15 @@ function listed(path: string, ask: string, values: readonly string[], needed: bo
   };
 }
 
-/** How many steps there are at most, whatever is answered from here on; no answer makes it more. */
-export function mostSteps(draft: Draft, wanted: Wanted = {}): number {
-  const { passed = new Set() } = wanted;
+/** How many steps are open at most, whatever is answered from here on; an answer makes it one less, or fewer. */
+export function mostOpen(draft: Draft, wanted: Wanted = {}): number {
   const asked = new Set<string>();
   let longest = draft;
   for (;;) {
-    const steps = newSteps(longest, wanted);
-    const open = steps.find(
-      ({ path }) => !asked.has(path) && !passed.has(path) && valueAt(longest, path) === undefined,
+    const open = newSteps(longest, wanted).find(
+      (step) => !asked.has(step.path) && isOpen(longest, step, wanted),
     );
-    if (open === undefined) return steps.length;
+    if (open === undefined) return asked.size;
     asked.add(open.path);
     const here = longest;
     const ways = (open.choices?.map(({ value }) => value) ?? [1]).map((value) =>
@@ -246,43 +270,13 @@ export function mostSteps(draft: Draft, wanted: Wanted = {}): number {
   }
 }
 
-/** The first step that was neither answered nor passed over; what is said to be uncounted may still be counted. */
+/** The first step that was neither answered nor passed over. */
 export function nextStep(draft: Draft, wanted: Wanted = {}): NewStep | undefined {
-  return newSteps(draft, wanted).find(({ path }) => {
-    const value = valueAt(draft, path);
-    return wanted.passed?.has(path) !== true && (value === undefined || value === UNCOUNTED);
-  });
+  return newSteps(draft, wanted).find((step) => isOpen(draft, step, wanted));
 }
 
-export function emptyDraft(): Draft {
-  return { bike: SHEET_FORMAT };
-}
-
-export function valueAt(draft: Draft, path: string): unknown {
-  let here: unknown = draft;
-  for (const key of path.split('.')) {
-    if (typeof here !== 'object' || here === null || !Object.hasOwn(here, key)) return undefined;
-    here = (here as Draft)[key];
-  }
-  return here;
-}
-
-/** What a path of the file form looks like: `rear.rebound.low.clicks`. */
-export const PATH = /^[a-z][a-z0-9-]*(?:\.[a-z][a-z0-9-]*)*$/;
-
-/** The draft with a value put at a path; the draft itself stays as it is. */
-export function withValueAt(draft: Draft, path: string, value: unknown): Draft {
-  const [key, ...rest] = path.split('.') as [string, ...string[]];
-  if (rest.length === 0) return { ...draft, [key]: value };
-  const below = Object.hasOwn(draft, key) ? draft[key] : undefined;
-  const map = typeof below === 'object' && below !== null && !Array.isArray(below) ? (below as Draft) : {};
-  return { ...draft, [key]: withValueAt(map, rest.join('.'), value) };
-}
-
-/** What stands against the value at a path; what is still missing elsewhere does not count. */
-export function problemsAt(draft: Draft, path: string, own: readonly OwnSetting[] = []): PathProblem[] {
-  return readSheet(draft, own).problems.filter(({ path: at }) => {
-    const name = at.join('.');
-    return name === path || name.startsWith(`${path}.`);
-  });
+/** What is said to be uncounted may still be counted. */
+function isOpen(draft: Draft, { path }: NewStep, { passed }: Wanted): boolean {
+  const value = valueAt(draft, path);
+  return passed?.has(path) !== true && (value === undefined || value === UNCOUNTED);
 }

@@ -1,7 +1,8 @@
 /** Reads a bike sheet: its form by `schema.ts`, its meaning by `sheet-of.ts`, all that is wrong with either at once. */
 import { checked, laterFormat } from '../../form/checked.ts';
-import { atMost } from '../../form/problem.ts';
+import { atMost, type PathProblem } from '../../form/problem.ts';
 import type { OwnSetting } from '../own-setting.ts';
+import type { Draft } from './draft.ts';
 import { SHEET_FORMAT } from './limits.ts';
 import { sheetSchema, sheetSchemaWith } from './schema.ts';
 import { sheetOf, type ReadSheet } from './sheet-of.ts';
@@ -23,4 +24,12 @@ export function readSheet(raw: unknown, own: readonly OwnSetting[] = []): ReadSh
   if (sound === undefined) return { problems };
   const read = sheetOf(sound, own);
   return good ? read : { problems: atMost([...problems, ...read.problems]) };
+}
+
+/** What stands against the value at a path; what is still missing elsewhere does not count. */
+export function problemsAt(draft: Draft, path: string, own: readonly OwnSetting[] = []): PathProblem[] {
+  return readSheet(draft, own).problems.filter(({ path: at }) => {
+    const name = at.join('.');
+    return name === path || name.startsWith(`${path}.`);
+  });
 }

@@ -6,7 +6,7 @@ import type { Sound } from '../../form/checked.ts';
 import type { PathProblem } from '../../form/problem.ts';
 import { didYouMean } from '../../form/suggest.ts';
 import { SHEET_FORMAT } from './limits.ts';
-import { valueAt, withValueAt, type Draft } from './new-steps.ts';
+import { valueAt, withValueAt, type Draft } from './draft.ts';
 import type { OwnPlace, OwnSetting, OwnStand } from '../own-setting.ts';
 import { Place } from './place.ts';
 import type { SaidEndFile, SaidFile } from './said-schema.ts';

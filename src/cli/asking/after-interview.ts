@@ -1,5 +1,5 @@
 /** What an interview leads to at its end: the trial of what comes first, or a sheet of the bike it told of. */
-import { relative } from 'node:path';
+import { relative, resolve } from 'node:path';
 import { draftOf } from '../../bike/form/said.ts';
 import { Left } from '../../console/prompter.ts';
 import type { Interview } from '../../interview/state.ts';
@@ -11,11 +11,14 @@ import { quoted } from '../../host/quoted.ts';
 import { caseWord } from '../../workspace/cases/kept-case.ts';
 import { fileName } from '../../workspace/cases/autosave-path.ts';
 
-/** Makes a sheet of the bike that was told of, asking what a sheet needs besides. */
+/**
+ * Makes a sheet of the bike that was told of, asking what a sheet cannot be without.
+ * @param change the setting that comes first: where its knob stands is asked too, and its trial is planned
+ */
 export async function keepSheet(
   { has }: Interview,
   { path }: Autosave,
-  options: InterviewOptions,
+  options: InterviewOptions & { readonly change?: string | undefined; readonly style: Style },
   io: Io,
 ): Promise<ExitCode> {
   const { bikeNew } = await import('../commands/bike/new.ts');
@@ -30,6 +33,7 @@ export async function keepSheet(
   }
   if (name === '') throw new Refusal('No sheet was made. Later: earshot bike new NAME.yaml --case CASE.yaml');
   const file = `${fileName(name.toLowerCase())}.yaml`;
+  const { change } = options;
   const code = await bikeNew(
     {
       file,
@@ -38,12 +42,14 @@ export async function keepSheet(
       force: false,
       all: false,
       begun: draftOf(has!.bike, has!.raw),
+      ...(change === undefined ? {} : { count: [change] }),
       prompter: options.prompter,
     },
     io,
   );
-  if (code === EXIT.done && path !== undefined)
-    io.err(`Test the first change: earshot trial plan --bike ${quoted(file)} --case ${caseWord(path, io)}\n`);
+  if (code !== EXIT.done || path === undefined) return code;
+  if (change !== undefined) return await planTrial(resolve(io.cwd, file), path, options, io);
+  io.err(`Test the first change: earshot trial plan --bike ${quoted(file)} --case ${caseWord(path, io)}\n`);
   return code;
 }
 
@@ -51,12 +57,20 @@ export async function keepSheet(
 export async function startTrial(
   { bike }: Interview,
   { path }: Autosave,
-  { rules, prompter }: InterviewOptions,
-  style: Style,
+  options: InterviewOptions & { readonly style: Style },
   io: Io,
 ): Promise<ExitCode> {
   if (typeof bike !== 'string' || path === undefined)
     throw new Refusal('The trial needs the answers in a file, and they could not be saved.');
+  return await planTrial(bike, path, options, io);
+}
+
+async function planTrial(
+  bike: string,
+  path: string,
+  { rules, prompter, style }: InterviewOptions & { readonly style: Style },
+  io: Io,
+): Promise<ExitCode> {
   const { trialPlan } = await import('../commands/trial/plan.ts');
   const near = (file: string): string => {
     const way = relative(io.cwd, file);

@@ -4,8 +4,8 @@ import type { Event } from '../../interview/session.ts';
 
 export type Afterwards = Event | { readonly type: Leaving } | { readonly type: 'more' };
 
-/** What is wanted when the interview is left at its end: a trial of the change, or a sheet of the bike it told of. */
-export type Leaving = 'end' | 'trial' | 'sheet';
+/** What is wanted when the interview is left at its end: a trial of the change, a sheet of the bike it told of, or both. */
+export type Leaving = 'end' | 'trial' | 'sheet' | 'sheet-trial';
 
 export async function askAfterwards(
   prompter: Prompter,
@@ -16,6 +16,8 @@ export async function askAfterwards(
     readonly back: boolean;
     /** what the bike has was told, and it has no sheet yet */
     readonly sheet: boolean;
+    /** the first change turns a knob of that bike */
+    readonly sheetTrial: boolean;
   },
 ): Promise<Afterwards> {
   const { value } = await prompter.ask({
@@ -23,12 +25,17 @@ export async function askAfterwards(
     message: 'What now?',
     choices: [
       ...(possible.trial ? [{ value: 'trial', name: 'plan the trial of it' }] : []),
+      ...(possible.sheetTrial
+        ? [{ value: 'sheet-trial', name: 'keep this bike as a sheet, and plan the trial of it' }]
+        : []),
       { value: 'end', name: 'done for now' },
       ...(possible.keepAsking ? [{ value: 'keep-asking', name: 'a few more questions' }] : []),
     ],
     actions: [
       { key: 'm', value: 'more', name: 'more' },
-      ...(possible.sheet ? [{ key: 'k', value: 'sheet', name: 'keep this bike as a sheet' }] : []),
+      ...(possible.sheet && !possible.sheetTrial
+        ? [{ key: 'k', value: 'sheet', name: 'keep this bike as a sheet' }]
+        : []),
       ...(possible.back ? [{ key: 'b', value: 'back', name: 'back to the last question' }] : []),
     ],
   });
@@ -36,5 +43,5 @@ export async function askAfterwards(
 }
 
 export function leaves(event: Afterwards): event is { readonly type: Leaving } {
-  return event.type === 'end' || event.type === 'trial' || event.type === 'sheet';
+  return ['end', 'trial', 'sheet', 'sheet-trial'].includes(event.type);
 }

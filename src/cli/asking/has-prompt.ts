@@ -1,106 +1,151 @@
-/** Which knobs and levers a bike without a sheet has, and roughly where they are: one screen, a line each. */
+/** Which knobs and levers a bike without a sheet has: one key where both ends have the same, else a list to be turned. */
 import { saidOf } from '../../bike/form/said.ts';
-import { SIDES } from '../../bike/circuits.ts';
+import type { KnobCount } from '../../bike/form/new-steps.ts';
+import { rigidEnd } from '../../bike/form/sheet-of.ts';
+import { SIDES, type Side } from '../../bike/circuits.ts';
 import type { OwnSetting } from '../../bike/own-setting.ts';
-import { BIKE_KINDS, ENDS, PLACES, type End } from '../../bike/sheet.ts';
+import { BIKE_KINDS, ENDS, type BikeKind, type End } from '../../bike/sheet.ts';
 import type { Case } from '../../casework/case.ts';
+import { capital } from '../../form/capital.ts';
 import type { Choice, Prompter } from '../../console/prompter.ts';
-import { askPaged } from './ask-paged.ts';
+
+/** How many knobs the sides of an end's damper have, in the words of `has:`. */
+export type Knobs = Readonly<Partial<Record<End, Readonly<Record<Side, KnobCount>>>>>;
+type EndKnobs = Readonly<Record<Side, KnobCount>>;
 
 /** What can be said of one thing: its place in `has:`, and the answers in the words of that form. */
 interface Line {
   readonly path: readonly string[];
   readonly name: string;
-  readonly choices: readonly Choice[];
+  readonly states: readonly Choice[];
 }
 
-const NOT_SURE = '';
-const place = (value: string): Choice => ({ value, name: value.replace('-', ' ') });
+const UNSURE: Choice = { value: '', name: 'not sure' };
 const NONE: Choice = { value: 'none', name: 'none' };
-const UNSURE: Choice = { value: NOT_SURE, name: 'not sure' };
-const KNOBS: readonly Choice[] = [
-  { value: 'one', name: 'one knob' },
-  ...PLACES.map((where) => ({
-    value: where,
-    name: `one knob, ${where === 'middle' ? 'around the middle' : where.replace('-', ' ')}`,
-  })),
-  { value: 'two', name: 'two knobs: low- and high-speed' },
-  NONE,
-  UNSURE,
-];
 
 /** @returns undefined when the rider would rather not say */
 export async function askHas(
   prompter: Prompter,
   own: readonly OwnSetting[],
 ): Promise<Case['has'] | undefined> {
-  const said = new Map<Line, string>();
-  const lines = linesOf(own);
-  for (;;) {
-    const { value } = await askPaged(prompter, {
-      head: 'Before a knob is named: what does the bike have? Type a number to change that line.',
-      message: 'Knobs and levers, as far as you know',
-      choices: lines.map((line, i) => ({ value: String(i), name: `${line.name}: ${answerOf(line, said)}` })),
-      actions: [
-        { key: 'd', value: 'done', name: 'done' },
-        { key: 'k', value: 'skip', name: 'skip this' },
-      ],
-      deliberate: true,
-    });
-    if (value === 'skip') return undefined;
-    if (value === 'done') break;
-    const line = lines[Number(value)]!;
-    const chosen = await askPaged(prompter, {
-      head: '',
-      message: line.name,
-      choices: line.choices,
-      actions: [{ key: 'b', value: 'back', name: 'back' }],
-    });
-    if (chosen.value !== 'back') said.set(line, chosen.value);
-  }
-  const raw = {};
-  for (const [{ path }, value] of said) if (value !== NOT_SURE) put(raw, path, value);
-  if (Object.keys(raw).length === 0) return undefined;
+  const raw = await askRaw(prompter, own);
+  if (raw === undefined || Object.keys(raw).length === 0) return undefined;
   const { bike } = saidOf(raw, own);
   return bike === undefined ? undefined : { raw, bike };
 }
 
-function answerOf(line: Line, said: ReadonlyMap<Line, string>): string {
-  const value = said.get(line) ?? NOT_SURE;
-  return line.choices.find((choice) => choice.value === value)!.name;
+/** @returns what it has as `has:` says it; undefined where nothing was said */
+async function askRaw(
+  prompter: Prompter,
+  own: readonly OwnSetting[],
+): Promise<Record<string, unknown> | undefined> {
+  for (;;) {
+    const usual = await askUsual(prompter, ENDS, 'something else, or a hardtail: line by line');
+    if (usual === undefined) return undefined;
+    if (usual !== 'else') return { ...usual };
+    const lines = linesOf(own);
+    const said = await prompter.list({
+      head: '',
+      message: 'Knobs and levers, as far as you know',
+      lines,
+      actions: [{ key: 'b', value: 'back', name: 'back' }],
+    });
+    if (typeof said !== 'string') return rawOf(lines, said);
+  }
+}
+
+/** One key for a bike whose ends have the usual knobs. @returns undefined where it is passed over */
+export async function askUsual(
+  prompter: Prompter,
+  ends: readonly End[],
+  other: string,
+): Promise<Knobs | 'else' | undefined> {
+  const usual = usualKnobs(ends);
+  const { value } = await prompter.ask({
+    head: 'Before a knob is named:',
+    message: 'What can you turn?',
+    choices: [...usual.map(({ name }, i) => ({ value: String(i), name })), { value: 'else', name: other }],
+    actions: [{ key: 'k', value: 'skip', name: "skip, don't know" }],
+    deliberate: true,
+  });
+  if (value === 'skip') return undefined;
+  return usual.find((_, i) => String(i) === value)?.knobs ?? 'else';
+}
+
+/** All ends alike, from the fewest knobs on; the front alone may have one side more. */
+function usualKnobs(ends: readonly End[]): { readonly name: string; readonly knobs: Knobs }[] {
+  const sides = SIDES.map(({ side }) => side);
+  const [first, ...others] = sides;
+  const end = (count: (side: Side) => KnobCount): EndKnobs =>
+    Object.fromEntries(sides.map((side) => [side, count(side)])) as EndKnobs;
+  const alike = (knobs: EndKnobs): Knobs => Object.fromEntries(ends.map((one) => [one, knobs]));
+  const only = end((side) => (side === first ? 'one' : 'none'));
+  const one = end(() => 'one');
+  const rest = others.join(' and ');
+  const at = ends.length === 1 ? `at the ${ends[0]}` : 'each end';
+  return [
+    { name: `one ${first} knob ${at}, no ${rest} knob`, knobs: alike(only) },
+    ...(ends.length === 1
+      ? []
+      : [
+          {
+            name: `the same, and one ${rest} knob at the ${ends[0]}`,
+            knobs: { ...alike(only), [ends[0]!]: one },
+          },
+        ]),
+    { name: `one ${first} and one ${rest} knob ${at}`, knobs: alike(one) },
+    {
+      name: `two knobs each for ${sides.join(' and ')} (low- and high-speed), ${at}`,
+      knobs: alike(end(() => 'two')),
+    },
+    { name: 'no knobs at all', knobs: alike(end(() => 'none')) },
+  ];
 }
 
 function linesOf(own: readonly OwnSetting[]): Line[] {
+  const kinds = BIKE_KINDS.map((value) => ({ value, name: value.replace('-', ' ') }));
   return [
-    ...ENDS.flatMap((end) => endLines(end, own)),
+    { path: ['kind'], name: 'Kind of bike', states: [UNSURE, ...kinds] },
+    ...ENDS.flatMap((end) => [
+      ...SIDES.map(({ side }) => ({ path: [end, side], name: `${capital(end)} ${side}`, states: KNOBS })),
+      ...own.filter((one) => one.end === end).map(ownLine),
+    ]),
     ...own.filter((one) => one.end === undefined).map(ownLine),
-    { path: ['kind'], name: 'Kind of bike', choices: [...BIKE_KINDS.map(place), UNSURE] },
   ];
 }
 
-function endLines(end: End, own: readonly OwnSetting[]): Line[] {
-  return [
-    ...SIDES.map(({ side }) => ({
-      path: [end, side],
-      name: `${end === 'front' ? 'Front' : 'Rear'} ${side}`,
-      choices: KNOBS,
-    })),
-    ...own.filter((one) => one.end === end).map(ownLine),
-  ];
-}
+const KNOBS: readonly Choice[] = [
+  UNSURE,
+  { value: 'one', name: 'one knob' },
+  { value: 'two', name: 'two knobs: low- and high-speed' },
+  NONE,
+];
 
 function ownLine({ end, key, words, unit, positions = [] }: OwnSetting): Line {
-  const where = unit === 'positions' ? positions : unit === 'clicks' ? PLACES : [];
   return {
     path: [...(end === undefined ? [] : [end]), key],
-    name: `${words.slice(0, 1).toUpperCase()}${words.slice(1)}`,
-    choices: [
-      { value: 'knob', name: unit === 'positions' ? 'there is one, position not known' : 'yes' },
-      ...where.map(place),
-      NONE,
+    name: capital(words),
+    states: [
       UNSURE,
+      NONE,
+      ...(unit === 'positions' ? positions.map((value) => ({ value, name: value })) : []),
+      { value: 'knob', name: unit === 'positions' ? 'there is one, position not known' : 'there is one' },
     ],
   };
+}
+
+/** An end of which no knob was told is left open whole: what is told of has the knobs that are named and no others. */
+function rawOf(lines: readonly Line[], said: readonly string[]): Record<string, unknown> {
+  const raw: Record<string, unknown> = {};
+  const told = lines.flatMap(({ path }, i) => (said[i] === '' ? [] : [[path, said[i]!] as const]));
+  const knobs = new Set(
+    told.filter(([[, key]]) => SIDES.some(({ side }) => side === key)).map(([[end]]) => end),
+  );
+  for (const [path, value] of told) if (path.length === 1 || knobs.has(path[0])) put(raw, path, value);
+  // An end without suspension has nothing to turn.
+  const kind = raw['kind'] as BikeKind | undefined;
+  for (const end of ENDS) if (kind !== undefined && rigidEnd(kind, end) !== undefined) delete raw[end];
+  return raw;
 }
 
 function put(into: Record<string, unknown>, [key, ...rest]: readonly string[], value: string): void {

@@ -71,13 +71,20 @@ export function openSession({ workspace, bench: given, begun, autosave, fileData
   };
 }
 
-/** Asks until the interview is over. @returns what the user wants after it */
+/** What the user wants after an interview. */
+export interface AtEnd {
+  readonly wanted: Leaving;
+  /** the knob that comes first, on a bike that was told of without a sheet */
+  readonly change?: string | undefined;
+}
+
+/** Asks until the interview is over. */
 export async function hold(
   session: Session,
   workspace: Workspace,
   prompter: Prompter,
   audience: Audience,
-): Promise<Leaving> {
+): Promise<AtEnd> {
   const open = async (): Promise<void> => {
     for (const event of await askOpening(workspace, prompter, audience, session.bench.sheet))
       await session.send(event);
@@ -132,8 +139,9 @@ export async function hold(
         keepAsking: because !== 'danger' && moreToAsk(workspace, bench, state),
         back: state.steps.length > 0,
         sheet: state.has !== undefined && bench.sheet === undefined,
+        sheetTrial: knobFirst(result, state, bench) !== undefined,
       });
-      if (leaves(event)) return event.type;
+      if (leaves(event)) return { wanted: event.type, change: knobFirst(result, state, bench) };
       if (event.type !== 'more') {
         await session.send(event);
         break;
@@ -196,6 +204,14 @@ function hasOpen({ has }: Interview, { sheet }: PreparedBike, { verdict, adjustm
 function canTry(result: Result, { sheet }: PreparedBike): boolean {
   const first = result.adjustments.find((a) => a.id === result.first);
   return sheet !== undefined && result.verdict === 'change' && first?.change != null;
+}
+
+/** The knob that comes first, on a bike that was told of and has no sheet. */
+function knobFirst(result: Result, { has }: Interview, { sheet }: PreparedBike): string | undefined {
+  const first = result.adjustments.find((a) => a.id === result.first);
+  return sheet === undefined && has !== undefined && result.verdict === 'change' && first?.unit === 'clicks'
+    ? (first.setting ?? undefined)
+    : undefined;
 }
 
 /** Whether going on past enough would find anything to ask. */

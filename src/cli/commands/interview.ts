@@ -10,9 +10,8 @@ import { logHome } from '../../logbook/home.ts';
 import { keptNote } from '../../logbook/kept-note.ts';
 import { openLog } from '../../logbook/log.ts';
 import { openWorkspace, type Workspace, type Opened } from '../../workspace/workspace.ts';
-import type { Leaving as Wanted } from '../asking/ask-afterwards.ts';
 import { keepSheet, startTrial } from '../asking/after-interview.ts';
-import { hold, openSession } from '../asking/interview-session.ts';
+import { hold, openSession, type AtEnd } from '../asking/interview-session.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
 import { openAutosave, type CaseData, type Autosave, type Place } from '../../workspace/cases/autosave.ts';
 import { sheetOf } from '../../workspace/bikes/known-bikes.ts';
@@ -84,9 +83,9 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
   });
   const prompter = await options.prompter();
   let how: Leaving | undefined;
-  let wanted: Wanted = 'end';
+  let end: AtEnd = { wanted: 'end' };
   try {
-    wanted = await hold(session, workspace, prompter, audience);
+    end = await hold(session, workspace, prompter, audience);
   } catch (error) {
     if (!(error instanceof Left)) throw error;
     ({ how } = error);
@@ -97,9 +96,14 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
       await intoLog(session.state, bench.sheet.id, autosave.path, io);
     await prompter.close();
   }
+  const { wanted, change } = end;
   const code = await farewell(session.state, autosave, how, { ...options, wanted }, io);
-  if (wanted === 'trial') return await startTrial(session.state, autosave, options, prompter.style, io);
-  return wanted === 'sheet' ? await keepSheet(session.state, autosave, options, io) : code;
+  const styled = { ...options, style: prompter.style };
+  if (wanted === 'trial') return await startTrial(session.state, autosave, styled, io);
+  if (wanted === 'sheet') return await keepSheet(session.state, autosave, styled, io);
+  return wanted === 'sheet-trial'
+    ? await keepSheet(session.state, autosave, { ...styled, change }, io)
+    : code;
 }
 
 /**
@@ -129,7 +133,7 @@ async function farewell(
   state: Interview,
   autosave: Autosave,
   how: Leaving | undefined,
-  options: InterviewOptions & { readonly wanted: Wanted },
+  options: InterviewOptions & { readonly wanted: AtEnd['wanted'] },
   io: Io,
 ): Promise<ExitCode> {
   const packs = options.rules.map((pack) => ` --rules ${quoted(pack)}`).join('');

@@ -1,26 +1,14 @@
 /** `earshot bike new FILE`: a new bike sheet, asked at the prompt or all by options. */
 import { arg, choice, command, flag, text, texts, type Given, type Here } from '../../takes.ts';
 import { basename, extname } from 'node:path';
-import {
-  emptyDraft,
-  mostSteps,
-  newSteps,
-  nextStep,
-  PATH,
-  problemsAt,
-  valueAt,
-  withValueAt,
-  type Draft,
-  type NewStep,
-} from '../../../bike/form/new-steps.ts';
+import { emptyDraft, PATH, valueAt, withValueAt, type Draft } from '../../../bike/form/draft.ts';
+import { newSteps } from '../../../bike/form/new-steps.ts';
 import { dottedLine, type PathProblem } from '../../../form/problem.ts';
 import type { OwnSetting } from '../../../bike/own-setting.ts';
 import { draftOf } from '../../../bike/form/said.ts';
 import { readSheet } from '../../../bike/form/read.ts';
 import { BIKE_KINDS } from '../../../bike/sheet.ts';
-import { Left, type Prompter } from '../../../console/prompter.ts';
 import { typedValue } from './typed-value.ts';
-import { paragraph } from '../../../report/wrap.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../../host/io.ts';
 import { openWorkspace } from '../../../workspace/workspace.ts';
 import { readRecords } from '../../../workspace/cases/records.ts';
@@ -45,7 +33,12 @@ const options = {
   force: flag('overwrite an existing file'),
 };
 export type BikeNewOptions = Given<typeof args & typeof options> &
-  Pick<Here, 'prompter'> & { /** what the sheet begins with */ readonly begun?: Draft };
+  Pick<Here, 'prompter'> & {
+    /** what the sheet begins with */
+    readonly begun?: Draft;
+    /** the only knobs to be counted now, as settings; nothing else is asked then but what a sheet cannot be without */
+    readonly count?: readonly string[];
+  };
 
 export const bikeNewCommand = command({
   about: 'make a new sheet, at the prompt or by options',
@@ -68,7 +61,7 @@ export async function bikeNew(options: BikeNewOptions, io: Io): Promise<ExitCode
   let draft = given(options, begun);
   if (io.stdinIsTty && io.stdoutIsTty) {
     refuseWrong(draft, own);
-    const asked = await askAll(draft, own, options);
+    const asked = await atPrompt(draft, own, options);
     if (asked === undefined) {
       io.err('Nothing was written.\n');
       return EXIT.interrupted;
@@ -79,8 +72,26 @@ export async function bikeNew(options: BikeNewOptions, io: Io): Promise<ExitCode
   if (sheet === undefined) throw new Refusal(refused(draft, own, problems));
   for (const problem of problems) io.err(`${dottedLine(problem)}\n`);
   await writeNew(options.file, sheetText(sheet, options.file, HEAD, draft), options.force, io);
-  io.err(`Written: ${options.file}\nNext: earshot bike check ${quoted(options.file)}${packArgs(io.packs)}\n`);
+  io.err(`Written: ${options.file}\n`);
+  if (options.count === undefined)
+    io.err(
+      `What else is worth writing down: earshot bike check ${quoted(options.file)}${packArgs(io.packs)}\n`,
+    );
   return EXIT.done;
+}
+
+async function atPrompt(
+  draft: Draft,
+  own: readonly OwnSetting[],
+  { file, all, count, prompter: open }: BikeNewOptions,
+): Promise<Draft | undefined> {
+  const { askBike } = await import('../../asking/new-bike-prompt.ts');
+  const prompter = await open();
+  try {
+    return await askBike(draft, { own, id: stem(file), all, count }, prompter);
+  } finally {
+    await prompter.close();
+  }
 }
 
 /** What a case says that its bike has, as the beginning of a sheet. */
@@ -153,122 +164,6 @@ function refused(draft: Draft, own: readonly OwnSetting[], problems: readonly Pa
 function hint(path: string): string {
   if (path === 'id' || path === 'kind') return `--${path} ...`;
   return `--set ${path}=...`;
-}
-
-/** How far the asking has come. */
-interface Asking {
-  readonly draft: Draft;
-  /** steps that were left open */
-  readonly passed: ReadonlySet<string>;
-}
-
-/** Typed, or the letter b where there is a list, instead of an answer. */
-const BACK = Symbol('back');
-
-/** @returns undefined when the user left */
-async function askAll(
-  begun: Draft,
-  own: readonly OwnSetting[],
-  options: BikeNewOptions,
-): Promise<Draft | undefined> {
-  const prompter = await options.prompter();
-  const say = (text: string, lead = ''): void =>
-    prompter.say(`${paragraph(text, prompter.style.width - 1, lead)}\n`);
-  let now: Asking = { draft: begun, passed: new Set() };
-  const before: Asking[] = [];
-  try {
-    say('Return leaves it open: better open than guessed. ? explains, back goes back.');
-    for (;;) {
-      const { draft, passed } = now;
-      const wanted = { own, all: options.all, passed };
-      const step = nextStep(draft, wanted);
-      if (step === undefined) return draft;
-      const steps = newSteps(draft, wanted);
-      const at = steps.findIndex(({ path }) => path === step.path) + 1;
-      const most = mostSteps(draft, wanted);
-      const place = `${at} of ${most}`;
-      const value = await askOne(step, place, draft, options.file, prompter);
-      if (value === BACK) {
-        const earlier = before.pop();
-        if (earlier === undefined) say('This is the first question.', '  ');
-        else now = earlier;
-        continue;
-      }
-      if (value === undefined && step.needed) {
-        say('This one is needed.', '  ');
-        continue;
-      }
-      const next = value === undefined ? draft : withValueAt(draft, step.path, value);
-      const wrong = value === undefined ? [] : problemsAt(next, step.path, own);
-      for (const { message, remedy } of wrong) say(`${message} ${remedy}`, '  ');
-      if (wrong.some(({ severity }) => severity === 'error')) continue;
-      before.push(now);
-      now = { draft: next, passed: value === undefined ? new Set([...passed, step.path]) : passed };
-    }
-  } catch (error) {
-    if (error instanceof Left) return undefined;
-    throw error;
-  } finally {
-    await prompter.close();
-  }
-}
-
-/** What there is to say about a question that explains itself. */
-const NO_MORE = 'Leave it open with Return if you do not know.';
-
-async function askOne(
-  { path, ask, help, choices, needed }: NewStep,
-  place: string,
-  draft: Draft,
-  file: string,
-  prompter: Prompter,
-): Promise<unknown> {
-  const explain = (): void => prompter.say(`${paragraph(help ?? NO_MORE, prompter.style.width - 1, '  ')}\n`);
-  if (choices !== undefined) {
-    // Return leaves a question open, and answers none that has to be answered.
-    const open = choices.findIndex((choice) => choice.value === undefined);
-    for (;;) {
-      const { value } = await prompter.ask({
-        head: place,
-        message: ask,
-        ...(needed || open < 0 ? { deliberate: true } : { start: open }),
-        choices: choices.map(({ name }) => ({ value: name, name })),
-        actions: [
-          { key: 'b', value: 'back', name: 'back' },
-          { key: '?', value: 'explain', name: 'explain' },
-        ],
-      });
-      if (value === 'back') return BACK;
-      if (value !== 'explain') return choices.find(({ name }) => name === value)?.value;
-      explain();
-    }
-  }
-  const unit = unitFor(path, draft);
-  const hints = path === 'id' ? `Return: ${stem(file)}` : help;
-  const shown = `${place}  ${ask}${unit === '' ? '' : `, ${unit}`}${hints === undefined ? '' : ` (${hints})`}:`;
-  for (;;) {
-    const answer = (await prompter.text(shown)).trim();
-    if (answer === '?') {
-      explain();
-      continue;
-    }
-    if (answer === 'back') return BACK;
-    if (path === 'id') return answer || stem(file);
-    if (answer === '') return undefined;
-    if (path === 'name') return answer;
-    // A plain number of sag is a percentage, as it is said; the file says so by its sign.
-    return unit === '%' && /^\d+(?:[.,]\d+)?$/.test(answer) ? `${answer}%` : typedValue(answer);
-  }
-}
-
-/** The unit that a plain number will be read in. */
-function unitFor(path: string, draft: Draft): string {
-  const unit = (of: string, usual: string): string => String(valueAt(draft, `units.${of}`) ?? usual);
-  if (/spring\.(?:pressure|min|max|maker)$|tyre\./.test(path)) return unit('pressure', 'psi');
-  if (path.endsWith('-mass')) return unit('mass', 'kg');
-  if (path.endsWith('spring.rate')) return unit('rate', 'N/mm');
-  if (/wheelbase|travel|stroke|preload|spacers-under-stem/.test(path)) return unit('length', 'mm');
-  return path.includes('.sag.') ? '%' : '';
 }
 
 function stem(file: string): string {
