@@ -7,7 +7,7 @@ import { showsUnicode } from './console/shows-unicode.ts';
 import { makeProgram, programFor, type Global } from './cli/program.ts';
 import type { Here } from './cli/takes.ts';
 import { completionTree } from './cli/tree.ts';
-import { foldLine } from './report/fold.ts';
+import { foldText } from './report/wrap.ts';
 import { printableLines, printableOut } from './report/foreign-text.ts';
 import { toAscii, type Style } from './report/style.ts';
 
@@ -46,15 +46,6 @@ function fit(text: string, unicode: boolean): string {
   return unicode ? printable : toAscii(printable);
 }
 
-/** For a person, who copies commands out of it; a script gets each line whole. */
-function folded(text: string, width: number): string {
-  if (text.startsWith('\r')) return text;
-  return text
-    .split('\n')
-    .map((line) => foldLine(line, width))
-    .join('\n');
-}
-
 /** Runs one command line. Never throws; every known mistake is one clear line, an unknown one asks for a report. */
 export async function run(argv: readonly string[], given: Io): Promise<ExitCode> {
   const unicode = showsUnicode(given.env, given.stderrIsTty);
@@ -65,7 +56,11 @@ export async function run(argv: readonly string[], given: Io): Promise<ExitCode>
   // Not a copy: that would open standard input.
   const io: Io = Object.create(given, {
     err: {
-      value: (text: string) => given.err(fit(given.stderrIsTty ? folded(text, given.width) : text, unicode)),
+      value: (text: string) => {
+        // For a person, who copies commands out of it; a script gets each line whole, and progress stays on its one.
+        const whole = !given.stderrIsTty || text.startsWith('\r');
+        given.err(fit(whole ? text : foldText(text, given.width), unicode));
+      },
     },
     out: { value: (text: string) => given.out(printableOut(text, marked)) },
     packs: { get: () => global().rules },

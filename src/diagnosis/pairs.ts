@@ -64,7 +64,7 @@ export function ideasOf(model: Model, belief: Pick<Belief, 'causes' | 'weights'>
 }
 
 /** So that equal ones keep their order whatever the last bits say. */
-function rounded(probability: number): number {
+export function rounded(probability: number): number {
   return Math.round(probability * 1e10);
 }
 

@@ -1,7 +1,7 @@
-/** Lines for a narrow screen that hold a command to be copied: it is broken between words, so that a shell takes it whole. */
+/** Commands to be copied from a narrow screen: broken between words, so that a shell takes them whole. */
 
-/** A command at the end of a line, behind a colon or alone. */
-const AT_THE_END = /^(|.*?: )(earshot [a-z].*)$/s;
+/** A command at the end of a line, behind a colon or alone; what ends as a sentence does is one about the program. */
+const AT_THE_END = /^(|.*?: )(earshot [a-z].*(?<![.?!]))$/s;
 
 /** The words before a command, and the command; undefined where the line ends in none. */
 export function commandIn(line: string): { readonly before: string; readonly command: string } | undefined {
@@ -29,22 +29,4 @@ const BROKEN = ' \\';
 /** As a shell tells them apart. */
 function words(command: string): string[] {
   return command.match(/(?:'[^']*'|"[^"]*"|\\.|[^\s'"\\])+/g) ?? [command];
-}
-
-/** One line of a message, broken between words where it is longer than the screen is wide. */
-export function foldLine(line: string, width: number): string {
-  if (line.length <= width) return line;
-  const found = commandIn(line);
-  const text = found === undefined ? line : found.before.trimEnd();
-  const lines: string[] = [];
-  let now = '';
-  for (const word of text.split(' ')) {
-    const longer = now === '' ? word : `${now} ${word}`;
-    if (longer.length > width && now.trim() !== '') {
-      lines.push(now);
-      now = word;
-    } else now = longer;
-  }
-  if (now !== '') lines.push(now);
-  return [...lines, ...(found === undefined ? [] : [foldCommand(found.command, width)])].join('\n');
 }

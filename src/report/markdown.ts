@@ -1,4 +1,5 @@
 /** One result as Markdown, for notes and issue trackers. */
+import type { Audience } from './evidence-words.ts';
 import { printableLines } from './foreign-text.ts';
 import { capital } from '../form/capital.ts';
 import { percent } from '../form/percent.ts';
@@ -7,10 +8,10 @@ import { shownCauses } from './ideas.ts';
 import type { Result } from './result.ts';
 import { refusedLines } from './verdict-lines.ts';
 
-export function markdownReport(r: Result): string {
+export function markdownReport(r: Result, audience: Audience): string {
   const first = r.adjustments.find((a) => a.id === r.first);
   const out: string[] = [`## ${escape(r.case)}`, ''];
-  for (const w of [...r.warnings, ...refusedLines(r)]) out.push(`> ${escape(w)}`, '');
+  for (const w of [...r.warnings, ...refusedLines(r, audience)]) out.push(`> ${escape(w)}`, '');
   if (r.verdict === 'stop') out.push('**Stop: do not ride this bike, do not tune around it.**', '');
   if (r.verdict === 'leave')
     out.push(`**Leave it alone.** Nothing on the bike looks off (${percent(r.nothing)}).`, '');

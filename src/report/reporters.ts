@@ -44,10 +44,10 @@ export const reporters = {
   }),
   ndjson: (): Reporter => ({ begin: '', one: (r) => `${JSON.stringify(r)}\n`, end: '' }),
   csv: (): Reporter => ({ begin: csvHeader(), one: (r) => csvReport(r), end: '' }),
-  markdown: ({ rules, audience }: ReportOptions): Reporter => ({
+  markdown: ({ rules, audience = 'mechanic' }: ReportOptions): Reporter => ({
     begin: '',
     one: (r, _, worded = rules) =>
-      markdownReport(audience === 'rider' && worded !== undefined ? plainResult(r, worded) : r),
+      markdownReport(audience === 'rider' && worded !== undefined ? plainResult(r, worded) : r, audience),
     end: '',
   }),
 } as const;

@@ -4,7 +4,7 @@ import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { cautionsFor } from '../advice/cautions.ts';
 import type { StopReason } from '../advice/stop.ts';
 import type { Because, Verdict } from '../advice/advise.ts';
-import { leading, type Consultation } from '../casework/consult.ts';
+import type { Consultation } from '../casework/consult.ts';
 import type { Case } from '../casework/case.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { adjustmentOf, type ResultAdjustment } from './result-adjustment.ts';
@@ -12,7 +12,7 @@ import type { Reading } from '../words/matcher.ts';
 import { complaintsOf } from '../casework/complaints.ts';
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
 import { statedOf } from '../diagnosis/none.ts';
-import { pairsIn, type PairOf } from '../diagnosis/pairs.ts';
+import { ideasOf, pairsIn, rounded } from '../diagnosis/pairs.ts';
 import { round, signed } from './round.ts';
 
 export const RESULT_FORMAT = 1;
@@ -98,11 +98,16 @@ export interface Result {
   readonly complaints: readonly {
     readonly phrase: string;
     readonly helped: number | null;
+    /** what the change is said to do for it: fix it, help, nothing; aimed: it would, if its cause were likelier */
+    readonly promise: Promised | null;
     readonly instead: { readonly id: string; readonly do: string; readonly plain: string } | null;
     readonly ask: string | null;
   }[];
   readonly warnings: readonly string[];
 }
+
+export const PROMISES = ['fix', 'aimed', 'help', 'none'] as const;
+type Promised = (typeof PROMISES)[number];
 
 export interface ResultExtras {
   readonly warnings?: readonly string[];
@@ -133,6 +138,7 @@ export function toResult(
     }),
   );
   const first = c.advice.first === undefined ? null : rules.adjustments[c.advice.first]!.id;
+  const likely = adjustments.find(({ id }) => id === first)?.likely ?? 1;
   const wanted = new Set([
     ...c.heard.dangers.map((d) => d.caution),
     ...c.heard.cautions,
@@ -141,6 +147,11 @@ export function toResult(
   const byId = (index: number): string => rules.questions[index]!.id;
   const top = c.open[0];
   const pairs = pairsIn(model, c.belief);
+  // Of a pair both halves are listed: whoever wants them apart has them.
+  const listed = ideasOf(model, c.belief)
+    .slice(0, most + 2)
+    .flatMap(({ cause, other }) => (other === undefined ? [cause] : [cause, other]))
+    .sort((a, b) => rounded(c.belief.causes[b]!) - rounded(c.belief.causes[a]!) || a - b);
   const pairWords = (cause: number): Pick<ResultCause, 'pair'> => {
     const pair = pairs(cause);
     const name = rules.causes[cause]!.pair?.name;
@@ -162,7 +173,7 @@ export function toResult(
     nothing: round((1 - c.none) * c.belief.nothing),
     none: round(c.none),
     checked: c.checked,
-    causes: withoutHalves(leading(c.belief.causes, 2 * (most + 2)), pairs, most + 2)
+    causes: listed
       .filter((i, rankNumber) => rankNumber < 3 || c.belief.causes[i]! >= 0.01)
       .map((i) => ({
         id: rules.causes[i]!.id,
@@ -253,6 +264,7 @@ export function toResult(
       ({ phrase, helped, instead, ask }) => ({
         phrase,
         helped: helped === null ? null : round(helped),
+        promise: helped === null ? null : promised(helped, likely, rules.numbers.advice),
         instead: instead === undefined ? null : inWords(rules.adjustments[instead]!),
         ask: ask === undefined ? null : byId(ask),
       }),
@@ -269,10 +281,10 @@ export function toResult(
   };
 }
 
-/** As many causes from the front as hold so many ideas: the lesser half of a pair is none of its own. */
-function withoutHalves(ranked: readonly number[], pairs: PairOf, most: number): number[] {
-  let ideas = 0;
-  return ranked.filter((cause) => (pairs(cause)?.lesser === true ? ideas : ideas++) < most);
+/** What a change is said to do for a complaint; what hangs on a cause that is not likely itself is promised to nobody. */
+export function promised(helped: number, likely: number, told: CompiledRules['numbers']['advice']): Promised {
+  if (helped >= told['should-fix']) return likely >= told['should-fix'] ? 'fix' : 'aimed';
+  return helped >= told['may-help'] ? 'help' : 'none';
 }
 
 function inWords({ id, do: what, plain }: CompiledRules['adjustments'][number]) {

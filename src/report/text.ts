@@ -67,7 +67,7 @@ export function textReport(result: Result, options: TextOptions = {}): string {
   for (const warning of result.warnings) put(style.warn(`Note: ${warning}`), '');
   // Where nothing is advised, the verdict itself says what is not.
   if (result.verdict === 'change')
-    for (const line of refusedLines(result)) put(style.warn(`Note: ${line}`), '');
+    for (const line of refusedLines(result, words.audience)) put(style.warn(`Note: ${line}`), '');
   const alarms = alarmsOf(result, words.rules, words.audience);
   for (const alarm of alarms.values()) lines.push(alarmLine(alarm, words));
   lines.push('', headLine(result, words), ...verdictLines(result, words));

@@ -103,7 +103,7 @@ export function cautionLine(caution: Result['cautions'][number], { style }: Word
 export function verdictLines(r: Result, words: Words): string[] {
   const { style } = words;
   const put = (text: string): string => paragraph(text, style.width, '  ');
-  const lead = r.causes[0];
+  const [lead] = shownCauses(r);
   const first = firstOf(r);
   switch (r.verdict) {
     case 'stop':
@@ -118,7 +118,7 @@ export function verdictLines(r: Result, words: Words): string[] {
         put(`Nothing on the bike looks off (${percent(r.nothing)}). The settings are not the problem.`),
         ...(lead === undefined || lead.probability < WORTH_NAMING
           ? []
-          : [put(`Next most likely: ${causeWords(lead, words)}, ${percent(lead.probability)}.`)]),
+          : [put(`Next most likely: ${ideaWords(lead, words)}, ${percent(lead.probability)}.`)]),
       ];
     case 'unknown':
       if (r.because === 'none-of-these')
@@ -145,14 +145,13 @@ export function verdictLines(r: Result, words: Words): string[] {
 
 /** What is likeliest, and why that is not enough to change anything on. */
 function notYet(r: Result, words: Words): string[] {
-  const [first, second] = shownCauses(r).map(
-    (shown) => `${ideaWords(shown, words)}, ${percent(shown.probability)}`,
-  );
-  const nothing = `nothing off, ${percent(r.nothing)}`;
-  const [lead, next] =
-    (r.causes[0]?.probability ?? 0) > r.nothing
-      ? [first, second === undefined || (r.causes[1]?.probability ?? 0) < r.nothing ? nothing : second]
-      : [nothing, first];
+  // By the very numbers that are told.
+  const [lead, next] = [
+    { said: 'nothing off', probability: r.nothing },
+    ...shownCauses(r).map((shown) => ({ said: ideaWords(shown, words), probability: shown.probability })),
+  ]
+    .toSorted((a, b) => b.probability - a.probability)
+    .map(({ said, probability }) => `${said}, ${percent(probability)}`);
   const { refused } = words.audience === 'rider' ? plainResult(r, words.rules) : r;
   return [
     `Likeliest so far: ${lead}${next === undefined ? '' : `; then ${next}`}.`,
@@ -171,8 +170,17 @@ function wayOut({ next, assignments }: Result, words: Words): string {
     : `What would tell: ${stop(taskWords(task, words))}`;
 }
 
-export function refusedLines({ refused }: Pick<Result, 'refused'>): string[] {
-  return refused.map(({ do: what, why }) => `Not advised: "${what}", because ${why}.`);
+/** Why a verdict is "not yet" and no other: then what is refused is a part of why. */
+const OTHER_WHY: readonly Result['because'][] = ['none-of-these', 'one-impression', 'unexplained'];
+
+/** What a mechanic, who might do it all the same, is told beside another change; and beside "change nothing", anybody. */
+export function refusedLines(
+  { verdict, because, refused }: Pick<Result, 'verdict' | 'because' | 'refused'>,
+  audience: Audience,
+): string[] {
+  const belongs =
+    verdict === 'change' ? audience === 'mechanic' : verdict === 'unknown' && !OTHER_WHY.includes(because);
+  return (belongs ? refused : []).map(({ do: what, why }) => `Not advised: "${what}", because ${why}.`);
 }
 
 /** The line of a list: a cause, or the two circuits of one damper. */
@@ -222,7 +230,7 @@ export function alarmLine(alarm: string, { style }: Words): string {
 export function complaintLines(r: Result, words: Words): string[] {
   if (r.verdict === 'stop') return [];
   const list = r.complaints;
-  if (list.length === 0 || (list.length === 1 && (list[0]!.helped ?? 0) >= AIMED)) return [];
+  if (list.length === 0 || (list.length === 1 && isAimed(list[0]!))) return [];
   const said = new Map<string, Result['complaints'][number][]>();
   for (const one of list) said.set(one.phrase, [...(said.get(one.phrase) ?? []), one]);
   // Part of another phrase, with the same fate, is no complaint of its own.
@@ -247,21 +255,18 @@ export function complaintLines(r: Result, words: Words): string[] {
 
 /** @param all what one phrase was confirmed to mean */
 function fateOf(all: Result['complaints'], r: Result, { rules, audience }: Words): string {
-  const known = all.filter(({ helped }) => helped !== null);
   // The same words, for the change and against it: two answers about them do not go together.
-  if (known.some(isAimed) && known.some(({ helped }) => helped! < MAY_HELP))
+  if (all.some(isAimed) && all.some(({ promise }) => promise === 'none'))
     return 'two answers about it disagree. Check which is right before you change anything.';
-  const { helped, instead, ask } = all.find(isAimed) ?? all[0]!;
-  // What hangs on a cause that is not likely itself is promised to nobody.
-  if (helped !== null && helped >= AIMED)
-    return (firstOf(r)?.likely ?? 1) >= AIMED ? 'this change should fix it.' : 'this change may help.';
+  const { promise, instead, ask } = all.find(isAimed) ?? all[0]!;
+  if (promise === 'fix') return 'this change should fix it.';
+  if (promise === 'aimed') return 'this change may help.';
   const question = ask === null ? undefined : stop(askWords(rules, ask, audience));
   const other =
     instead === null || r.verdict !== 'change'
       ? undefined
       : stop(audience === 'rider' ? instead.plain : instead.do);
-  if (helped !== null && helped >= MAY_HELP)
-    return `this change may help. If not: ${other ?? question ?? 'ask again.'}`;
+  if (promise === 'help') return `this change may help. If not: ${other ?? question ?? 'ask again.'}`;
   const next =
     question !== undefined
       ? `Check: ${question}`
@@ -270,16 +275,12 @@ function fateOf(all: Result['complaints'], r: Result, { rules, audience }: Words
         : 'Watch for it on the next ride.';
   if (r.verdict !== 'change') return next;
   // What the words alone could mean says nothing against the change.
-  return `${helped === null ? 'not confirmed yet' : 'this change will not fix it'}. ${next}`;
+  return `${promise === null ? 'not confirmed yet' : 'this change will not fix it'}. ${next}`;
 }
 
-function isAimed({ helped }: Result['complaints'][number]): boolean {
-  return (helped ?? 0) >= AIMED;
+function isAimed({ promise }: Result['complaints'][number]): boolean {
+  return promise === 'fix' || promise === 'aimed';
 }
-
-/** From here on a change counts as made for a complaint; from the other on it may help. */
-const AIMED = 0.5;
-export const MAY_HELP = 0.2;
 
 function stop(text: string): string {
   return /[.?!]$/.test(text) ? text : `${text}.`;

@@ -61,6 +61,11 @@ export const numbers = z.strictObject({
     'high-on-low': share,
     // optional, so that a pack of older numbers still compiles
     'one-knob': share.optional(),
+    'should-fix': share.default(0.7).meta({
+      description:
+        'how much of a complaint its first change must cure, and how likely its cause must be, to be promised',
+    }),
+    'may-help': share.default(0.2).meta({ description: 'the same, to be said to help' }),
   }),
   'further-answer': share.default(0.5).meta({
     description:

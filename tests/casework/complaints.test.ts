@@ -4,7 +4,7 @@ import { complaintsOf, type Complaint } from '../../src/casework/complaints.ts';
 import { consult } from '../../src/casework/consult.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { lastScreen } from '../../src/report/last-screen.ts';
-import { toResult, type Result } from '../../src/report/result.ts';
+import { promised, toResult, type Result } from '../../src/report/result.ts';
 import { PLAIN } from '../../src/report/style.ts';
 import { complaintLines } from '../../src/report/verdict-lines.ts';
 import { buildMatcher } from '../../src/words/matcher.ts';
@@ -16,7 +16,7 @@ const bench = prepareBike(model);
 const SAID = 'It bucks me off the lip, and my hands are dead at the bottom';
 const SOUND = { 'safety.found': 'none', 'safety.brakes': 'good' };
 
-function heard(said: string, answers: Readonly<Record<string, string>>) {
+function heard(said: string, answers: Readonly<Record<string, string>>, on = bench) {
   const kase = {
     id: 'x',
     said,
@@ -29,8 +29,8 @@ function heard(said: string, answers: Readonly<Record<string, string>>) {
     earlier: [],
   };
   const readings = buildMatcher(rules).match(said);
-  const c = consult(model, bench, kase, { next: true, explain: 5, fit: true });
-  return { c, readings, result: toResult(model, bench, kase, c, { readings }) };
+  const c = consult(model, on, kase, { next: true, explain: 5, fit: true });
+  return { c, readings, result: toResult(model, on, kase, c, { readings }) };
 }
 const of = (said: string, answers: Readonly<Record<string, string>>): Complaint[] => {
   const { c, readings } = heard(said, answers);
@@ -38,9 +38,11 @@ const of = (said: string, answers: Readonly<Record<string, string>>): Complaint[
 };
 const KICKS = { ...SOUND, lip: 'rear-over', 'lone-hit.kick@rear': 'kicks', 'return-speed@rear': 'deep' };
 
+const ANSWERS = { ...KICKS, 'arms-steep': 'give-out', hands: 'palms' };
+
 describe('two complaints', () => {
   it('are told apart: what the change does for each, or what to check for it', () => {
-    const [lip, hands, ...more] = of(SAID, { ...KICKS, 'arms-steep': 'give-out', hands: 'palms' });
+    const [lip, hands, ...more] = of(SAID, ANSWERS);
     // The same hands in other words: numb, or giving out.
     for (const again of more) expect(again.phrase).toContain('hands');
     expect(lip!.phrase).toContain('lip');
@@ -55,7 +57,7 @@ describe('two complaints', () => {
     expect(rules.questions[hands!.ask!]!.id).toMatch(/arms-steep|hands/);
   });
   it('never name a rebuild as the next thing, nor what comes first already', () => {
-    const { result } = heard(SAID, { ...KICKS, 'arms-steep': 'give-out', hands: 'palms' });
+    const { result } = heard(SAID, ANSWERS);
     for (const { instead } of result.complaints) {
       expect(instead?.id ?? '').not.toMatch(/rebuild/);
       expect(instead?.id ?? '-').not.toBe(result.first);
@@ -68,7 +70,7 @@ describe('two complaints', () => {
     expect(open).toMatch(/"[^"]*wallows[^"]*": not confirmed yet\. Check:/);
     expect(open).not.toContain('will not fix it');
     // Sore palms that were told of are not what a fast rear brings.
-    const sore = lines(SAID, { ...KICKS, 'arms-steep': 'give-out', hands: 'palms' });
+    const sore = lines(SAID, ANSWERS);
     expect(sore).toContain('"hands are dead": this change will not fix it.');
   });
   it('are counted once where one reading of the same words is known', () => {
@@ -86,7 +88,7 @@ describe('two complaints', () => {
 });
 
 describe('the last screen', () => {
-  const { result } = heard(SAID, { ...KICKS, 'arms-steep': 'give-out', hands: 'palms' });
+  const { result } = heard(SAID, ANSWERS);
   const shown = (
     of_: Result,
     rows: number | undefined,
@@ -109,22 +111,36 @@ describe('the last screen', () => {
     expect(low).not.toContain('Why:');
     expect(high).toContain('Why:');
   });
-  it('promises a mended complaint only where the cause behind the change is likely', () => {
-    const first = result.adjustments.find((a) => a.id === result.first)!;
-    const one = { ...result.complaints[0]!, helped: 0.9 };
-    const other = { ...one, phrase: 'another thing', helped: 0.1 };
-    const at = (likely: number): string =>
-      shown(
-        {
-          ...result,
-          complaints: [one, other],
-          adjustments: result.adjustments.map((a) => (a === first ? { ...a, likely } : a)),
-        },
-        undefined,
-      );
-    expect(at(0.8)).toContain(`"${one.phrase}": this change should fix it.`);
-    expect(at(0.2)).toContain(`"${one.phrase}": this change may help.`);
-    expect(at(0.2)).not.toContain('should fix it');
+  it.each([
+    [0.7, 0.7, 'fix'],
+    [0.7, 0.69, 'aimed'],
+    [0.69, 0.99, 'help'],
+    [0.2, 0.1, 'help'],
+    [0.19, 0.99, 'none'],
+  ] as const)('promises of a complaint cured by %d, its cause at %d: %s', (helped, likely, promise) => {
+    expect(promised(helped, likely, rules.numbers.advice)).toBe(promise);
+  });
+  it('promises as far as the pack says', () => {
+    const { helped } = result.complaints[0]!;
+    const at = (least: number): Result['complaints'][number] => {
+      const advice = { ...rules.numbers.advice, 'should-fix': 1, 'may-help': least };
+      const told = { ...rules, numbers: { ...rules.numbers, advice } };
+      return heard(SAID, ANSWERS, { ...bench, rules: told }).result.complaints[0]!;
+    };
+    expect(at(helped! - 0.001).promise).toBe('help');
+    expect(at(helped! + 0.001).promise).toBe('none');
+  });
+  it.each([
+    ['fix', 'this change should fix it.'],
+    ['aimed', 'this change may help.'],
+    ['help', 'this change may help. If not: '],
+    ['none', 'this change will not fix it. '],
+    [null, 'not confirmed yet. '],
+  ] as const)('says of a promise %s: %s', (promise, words) => {
+    const [one] = result.complaints;
+    const other = { ...one!, phrase: 'another thing', promise: 'none' as const };
+    const text = shown({ ...result, complaints: [{ ...one!, promise }, other] }, undefined);
+    expect(text).toContain(`"${one!.phrase}": ${words}`);
   });
   it('shows the caution that is about this change, not the one about all', () => {
     expect(shown(result, 8)).toContain('Closed too far, the rear packs down');

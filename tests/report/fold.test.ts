@@ -2,8 +2,8 @@ import { execFileSync } from 'node:child_process';
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { quoted } from '../../src/host/quoted.ts';
-import { foldCommand, foldLine } from '../../src/report/fold.ts';
-import { paragraph } from '../../src/report/wrap.ts';
+import { foldCommand } from '../../src/report/fold.ts';
+import { foldText, paragraph } from '../../src/report/wrap.ts';
 
 const LONG =
   "earshot trial record --bike /home/me/bikes/hazel.yaml --trial front-rebound-low-1 --note 'as it was'";
@@ -21,9 +21,28 @@ it('breaks a command between words, with a backslash', () => {
 it('puts the command below what is said of it, in messages and in paragraphs', () => {
   const said = `Kept in the log. After each run: ${LONG}`;
   const folded = ['Kept in the log. After each run:', foldCommand(LONG, 60)].join('\n');
-  expect(foldLine(said, 60)).toBe(folded);
+  expect(foldText(said, 60)).toBe(folded);
+  expect(foldText(`Kept.\n  ${LONG}`, 60)).toBe(`Kept.\n${foldCommand(LONG, 60)}`);
   expect(paragraph(said, 60)).toBe(folded);
-  expect(foldLine(said, 200)).toBe(said);
+  expect(foldText(said, 200)).toBe(said);
+});
+
+it('takes a sentence about the program for no command', () => {
+  const said =
+    'The log is of another bike: earshot does not write the two into one file, whoever asks it to.';
+  for (const fold of [foldText, paragraph]) {
+    const text = fold(said, 60);
+    expect(text).not.toContain('\\');
+    expect(text.split('\n')).toHaveLength(2);
+    expect(text.replaceAll('\n', ' ')).toBe(said);
+  }
+});
+
+it('wraps a message behind its own indent, and leaves a path whole that is longer than the line', () => {
+  const path = `/${'long/'.repeat(14)}file.yaml`;
+  expect(foldText(`  Written to ${path} now, and to no other place than to this.`, 40)).toBe(
+    `  Written to\n  ${path}\n  now, and to no other place than to\n  this.`,
+  );
 });
 
 it('gives a shell the very same words back', () => {

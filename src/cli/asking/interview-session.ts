@@ -6,7 +6,6 @@ import type { Interview } from '../../interview/state.ts';
 import type { Audience } from '../../report/evidence-words.ts';
 import type { Result } from '../../report/result.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
-import { MAY_HELP } from '../../report/verdict-lines.ts';
 import { askAfterwards, leaves, type Leaving } from './ask-afterwards.ts';
 import { askQuestion } from './interview-prompts.ts';
 import { endScreen, resultOf, wholeReport } from './interview-report.ts';
@@ -159,8 +158,9 @@ function leftOpen({ complaints }: Result, because: Because, taken: ReadonlySet<s
   if (because === 'danger' || because === 'finished' || because === 'stuck' || complaints.length < 2)
     return undefined;
   return (
-    complaints.find(({ helped, ask }) => ask !== null && !taken.has(ask) && (helped ?? 0) < MAY_HELP)?.ask ??
-    undefined
+    complaints.find(
+      ({ promise, ask }) => ask !== null && !taken.has(ask) && (promise === null || promise === 'none'),
+    )?.ask ?? undefined
   );
 }
 

@@ -120,9 +120,11 @@ export function pitSheet({ rules, result: r, sheet, physics, plain = false }: Pi
     ],
     notes: cutList(
       {
-        lines: [...r.warnings, ...refusedLines(r), ...(physics?.notes ?? [])].map((n) =>
-          printable(n, ROOM.text),
-        ),
+        lines: [
+          ...r.warnings,
+          ...refusedLines(r, plain ? 'rider' : 'mechanic'),
+          ...(physics?.notes ?? []),
+        ].map((n) => printable(n, ROOM.text)),
         more: 0,
       },
       ROOM.notes,

@@ -2,7 +2,7 @@
 import * as z from 'zod';
 import { BECAUSE } from '../../advice/advise.ts';
 import { STOP_REASONS } from '../../advice/stop.ts';
-import { RESULT_FORMAT } from '../result.ts';
+import { PROMISES, RESULT_FORMAT } from '../result.ts';
 
 const share = z.number().min(0).max(1);
 const caution = z.strictObject({ id: z.string(), level: z.enum(['note', 'care', 'stop']), text: z.string() });
@@ -96,6 +96,7 @@ export const resultSchema = z.strictObject({
     z.strictObject({
       phrase: z.string(),
       helped: share.nullable(),
+      promise: z.enum(PROMISES).nullable(),
       instead: z.strictObject({ id: z.string(), do: z.string(), plain: z.string() }).nullable(),
       ask: z.string().nullable(),
     }),

@@ -1,8 +1,7 @@
 /** `earshot trial record`: one ridden run into the log, and what to set for the next. */
 import { command, flag, onBike, text, texts, type Given, type Here } from '../../takes.ts';
 import { runLine, setLine } from '../../../report/bike/trial-text.ts';
-import { foldCommand } from '../../../report/fold.ts';
-import { paragraph } from '../../../report/wrap.ts';
+import { foldText } from '../../../report/wrap.ts';
 import { penSheet } from '../../../trials/pen-sheet.ts';
 import { addRun, checkRun, dropRun, keepBegun } from '../../../trials/record.ts';
 import { runsLeft } from '../../../trials/sequence.ts';
@@ -51,7 +50,7 @@ export async function trialRecord(options: TrialRecordOptions, io: Io): Promise<
     await bike.log.saveTrial(trial.id, (papers) => ({
       ...(written = write(trialNow(trial.id, papers))).trial,
     }));
-    await io.out(`${folded(written!.said, io)}\n${folded(whatNext(written!.trial, at), io)}\n`);
+    await io.out(`${foldText(`${written!.said}\n${whatNext(written!.trial, at)}`, io.width)}\n`);
     return EXIT.done;
   });
 }
@@ -161,16 +160,6 @@ function putRight(trial: Trial, index: number, run: RiddenRun): Written {
     trial: { ...trial, ridden: trial.ridden.with(index, kept) },
     said: `${runLine(trial, index + 1, run)} It replaces the earlier entry.`,
   };
-}
-
-/** Each line folded to the screen; a command so that it can be copied. */
-function folded(text: string, { width }: Io): string {
-  return text
-    .split('\n')
-    .map((line) =>
-      line.startsWith('  ') ? foldCommand(line.trim(), width ?? 80) : paragraph(line, width ?? 80),
-    )
-    .join('\n');
 }
 
 /** The setting of the next run, or that it is time to judge. */

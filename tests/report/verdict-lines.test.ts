@@ -1,0 +1,85 @@
+/** What a report says of a verdict: the numbers that it compares are those it tells, and what is refused stands where it belongs. */
+import { describe, expect, it } from 'vitest';
+import { consult } from '../../src/casework/consult.ts';
+import { markdownReport } from '../../src/report/markdown.ts';
+import { toResult, type Result, type ResultCause } from '../../src/report/result.ts';
+import { PLAIN } from '../../src/report/style.ts';
+import { textReport } from '../../src/report/text.ts';
+import { refusedLines, verdictLines, type Words } from '../../src/report/verdict-lines.ts';
+import { bench, model, toldOf } from '../support/kept-home.ts';
+
+const { rules } = bench;
+const kase = toldOf('target');
+const result = toResult(
+  model,
+  bench,
+  kase,
+  consult(model, bench, kase, { next: true, explain: 5, fit: true }),
+);
+const words: Words = { style: PLAIN, rules, audience: 'mechanic' };
+const cause = (id: string, probability: number, pair?: ResultCause['pair']): ResultCause => ({
+  id,
+  name: id,
+  probability,
+  evidence: [],
+  ...(pair && { pair }),
+});
+const PAIRED = [
+  cause('x', 0.25),
+  cause('low', 0.24, { other: 'high', name: 'either circuit', probability: 0.4 }),
+  cause('high', 0.22),
+];
+
+describe('what is likeliest', () => {
+  const first = (over: Partial<Result>): string | undefined =>
+    verdictLines({ ...result, because: null, refused: [], ...over }, words)
+      .join(' ')
+      .replaceAll(/\s+/g, ' ')
+      .match(/(?:Likeliest so far|Next most likely): .*?%(?:; then .*?%)?/)?.[0];
+
+  it.each([
+    [0.3, 'Likeliest so far: either circuit, 40 %; then nothing off, 30 %'],
+    [0.23, 'Likeliest so far: either circuit, 40 %; then x, 25 %'],
+    [0.5, 'Likeliest so far: nothing off, 50 %; then either circuit, 40 %'],
+  ])('of a change that waits is told by the numbers shown, nothing off at %d', (nothing, line) => {
+    expect(first({ verdict: 'unknown', nothing, causes: PAIRED })).toBe(line);
+  });
+  it('beside a bike that is right is the line that would be shown of it', () => {
+    expect(first({ verdict: 'leave', nothing: 0.5, causes: PAIRED })).toBe(
+      'Next most likely: either circuit, 40 %',
+    );
+  });
+});
+
+describe('what is refused', () => {
+  const refused: Result['refused'] = [{ id: 'a', do: 'Fit a longer fork', why: 'it may not fit' }];
+  const LINE = 'Not advised: "Fit a longer fork", because it may not fit.';
+  const over = (verdict: Result['verdict'], because: Result['because'] = null): Result => ({
+    ...result,
+    verdict,
+    because,
+    refused,
+  });
+  it.each([
+    ['change', null, ['mechanic']],
+    ['unknown', null, ['mechanic', 'rider']],
+    ['unknown', 'none-of-these', []],
+    ['unknown', 'one-impression', []],
+    ['unknown', 'unexplained', []],
+    ['leave', null, []],
+    ['stop', 'danger', []],
+  ] as const)('with a verdict %s (%s) is told to: %j', (verdict, because, to) => {
+    const told = (['mechanic', 'rider'] as const).filter((who) => {
+      const lines = refusedLines(over(verdict, because), who);
+      const text = markdownReport(over(verdict, because), who);
+      expect(text.includes('Not advised')).toBe(lines.length > 0);
+      return lines.includes(LINE);
+    });
+    expect(told).toEqual(to);
+  });
+  it('stands above a change for a mechanic, and not for a rider', () => {
+    const said = (audience: Words['audience']): string => textReport(over('change'), { rules, audience });
+    expect(said('mechanic')).toContain(`Note: ${LINE}`);
+    expect(said('rider')).not.toContain('longer fork');
+  });
+});
