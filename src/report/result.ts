@@ -93,6 +93,8 @@ export interface Result {
     readonly question: string | null;
     readonly answer: string | null;
     readonly note: string;
+    /** confirmed, it stops the ride: by itself, or beside what was answered or said */
+    readonly danger?: true;
   }[];
   /** what becomes of every complaint in the free text: share of it that the first change cures, what else is for it */
   readonly complaints: readonly {

@@ -200,17 +200,29 @@ export function causeWords(
 /** What must be checked before riding: a safety question that is open, or words that speak of a danger; each once. */
 export function alarmsOf(r: Result, rules: WordedRules, audience: Audience): Map<string, string> {
   const asked = new Map<string, string>();
-  const said = new Set<string>();
   if (r.verdict === 'stop') return asked;
   // Before a change is set, what keeps the rider safe is asked.
   const next = rules.questions.find((q) => q.id === r.next?.question);
   if (next?.safety === true && r.verdict === 'change') asked.set(next.id, askWords(rules, next.id, audience));
-  for (const { phrase, question, answer } of r.unconfirmed) {
-    const named = rules.questions.find((q) => q.id === question);
-    if (named?.dangerous[answer ?? ''] === undefined) continue;
-    const found = askedFirst(named, rules);
-    if (said.has(found.id)) continue;
-    said.add(found.id);
+  const dangers = r.unconfirmed.flatMap(({ phrase, question, danger }) =>
+    danger === true
+      ? [
+          {
+            phrase,
+            found: askedFirst(
+              rules.questions.find((q) => q.id === question)!,
+              rules,
+            ),
+          },
+        ]
+      : [],
+  );
+  const said = new Set<string>();
+  // What a phrase says is asked once: by the safety question, where it may answer that and a look in the stand too.
+  const safest = dangers.toSorted((a, b) => Number(b.found.safety) - Number(a.found.safety));
+  for (const { phrase, found } of safest) {
+    if (said.has(found.id) || said.has(phrase)) continue;
+    said.add(found.id).add(phrase);
     asked.set(found.id, `"${printable(phrase, MOST_NAME)}" was said. ${askWords(rules, found.id, audience)}`);
   }
   return asked;

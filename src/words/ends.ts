@@ -1,5 +1,6 @@
 /** Which end of the bike a find speaks of. */
 import type { End } from '../bike/sheet.ts';
+import type { Question } from '../rulebase/compiled.ts';
 import type { Token } from './tokens.ts';
 
 export type Ends = End | 'both';
@@ -7,9 +8,31 @@ export type Ends = End | 'both';
 /** Answers that name an end themselves. */
 export const END_ANSWERS: ReadonlySet<string> = new Set(['front', 'rear', 'both']);
 
-/** An answer for the whole bike that tells an end and nothing else. */
-export const onlyTheEnd = ({ question, answer }: { question: string; answer: string }): boolean =>
-  !question.includes('@') && END_ANSWERS.has(answer);
+interface Answer {
+  readonly question: string;
+  readonly answer: string;
+}
+
+/** Whether an answer tells an end and nothing else. @param beside what the same words say */
+export type OnlyTheEnd = (said: Answer, beside: readonly Answer[]) => boolean;
+
+/**
+ * An answer for the whole bike that names an end tells nothing else, unless it stops the ride: then it is the find itself,
+ * but where the find that it waits for was said with it.
+ */
+export function endTeller(questions: readonly Question[]): OnlyTheEnd {
+  const stops = new Map(
+    questions.flatMap((q) => (Object.keys(q.dangerous).length === 0 ? [] : [[q.id, q] as const])),
+  );
+  return ({ question, answer }, beside) => {
+    if (question.includes('@') || !END_ANSWERS.has(answer)) return false;
+    const danger = stops.get(question);
+    return (
+      danger?.dangerous[answer] === undefined ||
+      danger.gates.some(({ on, id }) => on === 'question' && beside.some((other) => other.question === id))
+    );
+  };
+}
 
 interface Mention {
   readonly ends: Ends;

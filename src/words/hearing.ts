@@ -1,8 +1,8 @@
 /** All that a text says: what may be answers, and what was tried; no words are read as both. */
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import type { CompiledWords } from './compiled-words.ts';
-import { onlyTheEnd } from './ends.ts';
-import { buildMatcher, type Reading } from './matcher.ts';
+import { endTeller, type OnlyTheEnd } from './ends.ts';
+import { buildMatcher, type Candidate, type Reading } from './matcher.ts';
 import { buildTriedReader, type TriedReading } from './tried.ts';
 
 export interface Hearing {
@@ -22,6 +22,7 @@ export function buildHearing(
 ): (text: string) => Hearing {
   const matcher = buildMatcher(rules, compiled);
   const reader = buildTriedReader(rules);
+  const onlyTheEnd = endTeller(rules.questions);
   return (text) => {
     const tried = reader.read(text);
     const spans = tried.flatMap((one) => one.spans);
@@ -30,17 +31,17 @@ export function buildHearing(
       .filter(({ position, text: { length } }) =>
         spans.every(([start, stop]) => position >= stop || position + length <= start),
       );
-    return { readings: asOne(free).map(endLast), tried };
+    return { readings: asOne(free, onlyTheEnd).map((r) => endLast(r, onlyTheEnd)), tried };
   };
 }
 
 /** One reading for words that overlap and are said the same way: what they could mean is offered once. */
-function asOne(readings: readonly Reading[]): Reading[] {
+function asOne(readings: readonly Reading[], onlyTheEnd: OnlyTheEnd): Reading[] {
   const out: Reading[] = [];
   for (const reading of readings) {
     const at = reading.ambiguous ? -1 : out.findIndex((other) => sameWords(other, reading));
     if (at < 0) out.push(reading);
-    else out[at] = both(out[at]!, reading);
+    else out[at] = both(out[at]!, reading, onlyTheEnd);
   }
   return out;
 }
@@ -56,11 +57,12 @@ function sameWords(a: Reading, b: Reading): boolean {
 }
 
 /** A reading that only tells the end lends its words to none. */
-const says = ({ candidates, text }: Reading): number => (candidates.every(onlyTheEnd) ? 0 : text.length);
+const says = ({ candidates, text }: Reading, onlyTheEnd: OnlyTheEnd): number =>
+  candidates.every((c) => onlyTheEnd(c, candidates)) ? 0 : text.length;
 
 /** Under the longer words, its meanings first. */
-function both(a: Reading, b: Reading): Reading {
-  const [long, short] = says(a) >= says(b) ? [a, b] : [b, a];
+function both(a: Reading, b: Reading, onlyTheEnd: OnlyTheEnd): Reading {
+  const [long, short] = says(a, onlyTheEnd) >= says(b, onlyTheEnd) ? [a, b] : [b, a];
   const clashes = [...new Set([...(a.clashes ?? []), ...(b.clashes ?? [])])];
   return {
     ...long,
@@ -72,10 +74,11 @@ function both(a: Reading, b: Reading): Reading {
 }
 
 /** What was noticed is asked about before the end it was noticed at. */
-const endLast = (reading: Reading): Reading => ({
-  ...reading,
-  candidates: [...reading.candidates.filter((c) => !onlyTheEnd(c)), ...reading.candidates.filter(onlyTheEnd)],
-});
+function endLast(reading: Reading, onlyTheEnd: OnlyTheEnd): Reading {
+  const { candidates } = reading;
+  const end = (c: Candidate): boolean => onlyTheEnd(c, candidates);
+  return { ...reading, candidates: [...candidates.filter((c) => !end(c)), ...candidates.filter(end)] };
+}
 
 function distinct(candidates: Reading['candidates']): Reading['candidates'] {
   return candidates.filter(

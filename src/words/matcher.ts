@@ -112,7 +112,7 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
           readings.push(reading(find, tokens, text, ends, false, questions));
         }
       const said = withoutRepeats([...readings, ...besides(weak, readings)]);
-      return withClashes(onePerQuestion(said), questions);
+      return withClashes(onePerQuestion(said, questions), questions);
     },
   };
 }

@@ -1,6 +1,7 @@
 /** Readings of free text as lines of a report: said, never counted. */
+import { dangersOf, type Known } from '../diagnosis/gates.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
-import { onlyTheEnd } from './ends.ts';
+import { endTeller } from './ends.ts';
 import type { Reading } from './matcher.ts';
 
 /** One line of a result's `unconfirmed`; question and answer are null when the words alone decide nothing. */
@@ -9,6 +10,8 @@ export interface UnconfirmedLine {
   readonly question: string | null;
   readonly answer: string | null;
   readonly note: string;
+  /** confirmed, it stops the ride: by itself, or beside what was answered or said */
+  readonly danger?: true;
 }
 
 /** Questions told apart with; the words command lists them all. */
@@ -17,12 +20,16 @@ const MOST_ASKED = 3;
 /**
  * One line for each answer a reading could mean; one line for all of it when the words mean opposite things or
  * when a denial leaves nothing to offer.
+ * @param answered what was answered: beside it, a harmless phrase may be dangerous
  */
 export function unconfirmedOf(
   readings: readonly Reading[],
   rules: Pick<CompiledRules, 'questions'>,
+  answered: Known['answers'] = new Map(),
 ): UnconfirmedLine[] {
   const questions = new Map(rules.questions.map((q) => [q.id, q]));
+  const onlyTheEnd = endTeller(rules.questions);
+  const known = withSaid(answered, readings);
   return readings.flatMap((r): UnconfirmedLine[] => {
     const nothing = { phrase: r.text, question: null, answer: null };
     if (r.negated && r.candidates.length === 0) return [{ ...nothing, note: 'was denied; nothing to count' }];
@@ -39,16 +46,31 @@ export function unconfirmedOf(
     }
     // Which end it was is no news to wait for by itself.
     return r.candidates
-      .filter((c) => !onlyTheEnd(c))
+      .filter((c) => !onlyTheEnd(c, r.candidates))
       .map(({ question, answer }) => {
         const rule = questions.get(question);
         const text = rule?.says?.[answer] ?? rule?.answers.find((a) => a.id === answer)?.text ?? answer;
+        const danger = rule !== undefined && dangersOf(rule, [answer], known).length > 0;
         return {
           phrase: r.text,
           question,
           answer,
+          ...(danger ? { danger: true as const } : {}),
           note: `${r.negated ? 'was denied and ' : ''}could mean "${text}". Ask: ${asked(question)}`,
         };
       });
   });
+}
+
+/** What was answered, and of other questions what was said: one that was said in two ways was said both ways. */
+function withSaid(answered: Known['answers'], readings: readonly Reading[]): Pick<Known, 'answers' | 'also'> {
+  const answers = new Map(answered);
+  const also = new Map<string, string[]>();
+  for (const { ambiguous, candidates } of readings)
+    for (const { question, answer } of ambiguous ? [] : candidates) {
+      if (answered.has(question)) continue;
+      if (answers.has(question)) also.set(question, [...(also.get(question) ?? []), answer]);
+      else answers.set(question, answer);
+    }
+  return { answers, also };
 }

@@ -221,7 +221,8 @@ export async function openWorkspace(
         import('../words/unconfirmed.ts'),
       ]);
       const readings = match(kase.said);
-      return { unconfirmed: unconfirmedOf(openReadings(model, kase, readings), rules), readings };
+      const answered = new Map(kase.answers.map((a) => [a.question, a.answer]));
+      return { unconfirmed: unconfirmedOf(openReadings(model, kase, readings), rules, answered), readings };
     },
     open(record) {
       if (record.fault !== undefined) return { faults: [record.fault] };

@@ -68,6 +68,49 @@ describe('a report', () => {
     expect((await earshot(['diagnose', '-'], { stdin: checked })).out).not.toContain('"leaks" was said');
   });
 
+  it.each([
+    [
+      'tells only at which end',
+      'The tail rattles.',
+      {},
+      /^x ! Check before riding: "tail rattles" was said. Anything loose/,
+    ],
+    [
+      'a look in the stand would find too',
+      'Play in the linkage.',
+      {},
+      /^x ! Check before riding: "[^"]*" was said. Anything loose/,
+    ],
+    [
+      'is one beside an answer',
+      'My rebound knob does nothing.',
+      { onset: 'sudden' },
+      /^x ! Check before riding: "knob does nothing" was said. Turn/,
+    ],
+    [
+      'is one beside another phrase',
+      'The rebound knob does nothing. It began suddenly.',
+      {},
+      /^x ! Check before riding: "knob does nothing"/,
+    ],
+  ])('asks once of a danger that %s', async (_, said, answers, alarm) => {
+    const stdin = JSON.stringify({ case: 1, id: 'x', said, answers });
+    const out = flat((await earshot(['diagnose', '-'], { stdin })).out);
+    expect(out).toMatch(alarm);
+    expect(out.match(/Check before riding/g)).toHaveLength(1);
+    expect(out).not.toMatch(/could mean "[^"]*(knock|play|knob)/i);
+  });
+
+  it('raises no alarm for half of a danger', async () => {
+    const stdin = JSON.stringify({
+      case: 1,
+      id: 'x',
+      said: 'My rebound knob does nothing.',
+      answers: { onset: 'grew' },
+    });
+    expect((await earshot(['diagnose', '-'], { stdin })).out).not.toContain('Check before riding');
+  });
+
   it('says which questions to ask again in words', async () => {
     expect(await report('contradicts-itself')).toContain(
       '  - Push the rear down hard and let go. How does it come back?',

@@ -25,3 +25,11 @@ it('reads no answer out of the words of a change that was tried', () => {
   expect(tried).toMatchObject([{ setting: 'rebound', end: 'rear', result: 'same', putBack: 'yes' }]);
   expect(readings).toEqual([]);
 });
+
+it('asks of both where a danger was said of either end, and of neither where it was trouble', () => {
+  const said = (text: string, id: string) =>
+    hear(text).readings.flatMap((r) => r.candidates.filter((c) => c.question === id).map((c) => c.answer));
+  const both = 'Play in the headset. The tail rattles.';
+  expect(said(both, 'safety.noise')).toEqual(['front', 'rear']);
+  expect(said(both, 'trouble-end')).toEqual([]);
+});

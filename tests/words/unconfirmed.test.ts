@@ -48,6 +48,16 @@ describe('free text in a report', () => {
     ]);
   });
 
+  it('gives no line for the end alone, but one where the end is all that a danger says', () => {
+    expect(lines('the fork knocks')).toEqual([]);
+    const stops = {
+      ...rules,
+      questions: rules.questions.map((q) => (q.id === 'noise' ? { ...q, dangerous: { front: 'stop' } } : q)),
+    };
+    const found = unconfirmedOf(matcher.match('the fork knocks'), stops);
+    expect(found).toMatchObject([{ question: 'noise', answer: 'front', danger: true }]);
+  });
+
   it('gives nothing for text without known words', () => {
     expect(lines('lovely weather')).toEqual([]);
   });

@@ -90,6 +90,7 @@ export const resultSchema = z.strictObject({
       question: z.string().nullable(),
       answer: z.string().nullable(),
       note: z.string(),
+      danger: z.literal(true).optional(),
     }),
   ),
   complaints: z.array(
