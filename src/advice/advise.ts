@@ -113,7 +113,9 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
     : bestOf(worth, allowed, marks.repairs);
   const lead =
     dangerous ||
-    (repair !== undefined && repair !== top && cure[repair]! >= rules.numbers.advice['repair-first']);
+    (repair !== undefined &&
+      repair !== top &&
+      beyond(s, repair, top) >= rules.numbers.advice['repair-first']);
   const rung = lead ? undefined : nextRung(s, cure, { best: top === undefined ? 0 : worth[top]!, allowed });
   const wanted =
     lead && (dangerous || repair !== undefined)
@@ -195,6 +197,16 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
   if (sure && grounds?.complaintStands() === true)
     return { verdict: 'unknown', ranked: [], first: undefined, because: 'unexplained', refused, knowing };
   return { verdict: sure ? 'leave' : 'unknown', ranked: [], first: undefined, refused, knowing };
+}
+
+/** How likely a repair cures what the best step would not: what that step cures better needs no workshop. Positions. */
+function beyond({ bench, belief }: Situation, repair: number, top: number | undefined): number {
+  const cures = (position: number): Float64Array => bench.effect(bench.payoff.adjustments[position]!).cures;
+  const own = cures(repair);
+  const others = top === undefined ? undefined : cures(top);
+  let sum = 0;
+  for (let c = 0; c < own.length; c++) sum += belief.causes[c]! * Math.max(0, own[c]! - (others?.[c] ?? 0));
+  return sum;
 }
 
 /**

@@ -32,7 +32,7 @@ export function hear(model: Model, answers: readonly CaseAnswer[], fact: Known['
   for (const { question, answer } of answers) if (counts(answer)) given.set(question, answer);
   const also = new Map(answers.flatMap((a) => (a.also === undefined ? [] : [[a.question, a.also] as const])));
   const known: Known = { answers: given, ...(also.size === 0 ? {} : { also }), bike: fact };
-  const ends = whichEnds(model, given, known);
+  const ends = whichEnds(model, given, also, known);
   const evidence: Evidence[] = [];
   const cannotTell: number[] = [];
   const putOff: number[] = [];
@@ -121,7 +121,12 @@ function impliedBy(model: Model, evidence: readonly Evidence[]): Map<string, str
 }
 
 /** For every answer whose end is not known, which end it may be of; one that is left is taken down as its answer. */
-function whichEnds(model: Model, given: Map<string, string>, known: Known): Map<string, WhichEnd> {
+function whichEnds(
+  model: Model,
+  given: Map<string, string>,
+  also: Map<string, readonly string[]>,
+  known: Known,
+): Map<string, WhichEnd> {
   const { questions } = model.rules;
   const out = new Map<string, WhichEnd>();
   const indices: number[] = [];
@@ -136,7 +141,11 @@ function whichEnds(model: Model, given: Map<string, string>, known: Known): Map<
     const answer = given.get(id)!;
     const end = whichEnd(questions, either!, { answer }, known);
     out.set(id, end);
-    if (end.is === 'at') given.set(questions[end.question]!.id, answer);
+    if (end.is !== 'at') continue;
+    const there = questions[end.question]!.id;
+    given.set(there, answer);
+    const others = also.get(id);
+    if (others !== undefined) also.set(there, others);
   }
   return out;
 }

@@ -19,6 +19,15 @@ export function linkPhrase(
   (data.unless ?? []).forEach((id, i) => {
     if (!concepts.has(id)) reportUnknown(report, e.place(['unless', i]), 'concept', id, concepts);
   });
+  if (data.across === true)
+    for (const key of ['unless', 'number', 'weak'] as const)
+      if (data[key] !== undefined)
+        report(
+          e.place([key]),
+          'shape',
+          `${key}: is not looked at where across: true lets the words stand anywhere in a sentence.`,
+          `Leave out ${key}:, or make a phrase without across: of it.`,
+        );
   // A phrase names no end, so it may point at the question of either end: {end} is filled in when it is matched.
   const known = new Map(
     questions.flatMap((q) => [[q.id, q] as const, [q.id.replace(/@(front|rear)$/, '@{end}'), q] as const]),

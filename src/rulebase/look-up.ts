@@ -10,7 +10,15 @@ export function reportUnknown(
   id: string,
   known: Iterable<string>,
 ): void {
-  report(place, 'unknown-id', `No ${what} ${id}.`, didYouMean(id, known));
+  report(
+    place,
+    'unknown-id',
+    `No ${what} ${id}.`,
+    didYouMean(id, known) ||
+      (what === 'concept'
+        ? 'Say its words under concepts:, or name one that is there.'
+        : `"earshot rules show ${what}s" lists those there are.`),
+  );
 }
 
 /** @param answers ids of the answers that the question has */

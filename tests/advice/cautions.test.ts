@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { cautionsFor } from '../../src/advice/cautions.ts';
+import { cautionsFor, cautionsOf } from '../../src/advice/cautions.ts';
 import type { Caution } from '../../src/rulebase/compiled.ts';
 
 const caution = (id: string, level: Caution['level'], show: Caution['show']): Caution => ({
@@ -35,4 +35,21 @@ it('are only those asked for where nothing is changed', () => {
 
 it('are of those equally serious first the one that the fewest adjustments ask for', () => {
   expect(shown(['stops', 'over-the-bars'], true)).toEqual(['over-the-bars', 'stops', 'first-run', 'manual']);
+});
+
+it('are those of a change, and those that an answer asks for', () => {
+  const change = {
+    cautions: ['one'],
+    cautionsWhen: [{ id: 'two', answers: { last: ['spacer', 'volume'], again: ['yes'] } }],
+  };
+  const said = (answers: Record<string, string>, also: Record<string, string[]> = {}) =>
+    cautionsOf(change, {
+      answers: new Map(Object.entries(answers)),
+      also: new Map(Object.entries(also)),
+      bike: () => undefined,
+    });
+  expect(said({ last: 'volume', again: 'yes' })).toEqual(['one', 'two']);
+  expect(said({ last: 'tyre', again: 'yes' }, { last: ['spacer'] })).toEqual(['one', 'two']);
+  expect(said({ last: 'spacer' })).toEqual(['one']);
+  expect(cautionsOf(change, undefined)).toEqual(['one']);
 });

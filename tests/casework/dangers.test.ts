@@ -40,6 +40,37 @@ describe('a rebound knob without effect beside an end that bounces', () => {
   });
 });
 
+it('is heard where it is the second of two answers, and of the end that is left', () => {
+  const kase = {
+    id: 'x',
+    answers: [
+      { question: 'tread-check@front', answer: 'fine', sure: 'sure' as const },
+      { question: 'tread-check@either', answer: 'worn', also: ['casing'], sure: 'sure' as const },
+    ],
+    results: [],
+    earlier: [],
+  };
+  const { advice, heard } = consult(model, bench, kase, { next: false, explain: 0, fit: false });
+  expect(advice.verdict).toBe('stop');
+  expect(heard.known.also?.get('tread-check@rear')).toEqual(['casing']);
+});
+
+it.each([
+  ['headset-check', 'loose', 'headset.adjust'],
+  ['pivot-check', 'play', 'rear.pivots.tighten'],
+  ['wheel-check@rear', 'spokes', 'rear.wheel.true'],
+  ['tread-check@front', 'casing', 'front.tread.replace'],
+])(
+  'play found by hand stops the ride with its repair, and a sound look does not: %s',
+  (id, answer, repair) => {
+    const found = think({ [id]: answer });
+    expect(found.advice.verdict).toBe('stop');
+    expect(rules.adjustments[found.advice.first!]?.id).toBe(repair);
+    const { answers, default: sound } = rules.questions.find((q) => q.id === id)!;
+    expect(think({ [id]: answers[sound]!.id }).heard.dangers).toEqual([]);
+  },
+);
+
 it('the repair of a danger at either end is named where it is likely, with the links of both ends', () => {
   const { advice } = think({
     'push-return@either': 'undamped',

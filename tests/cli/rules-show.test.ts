@@ -37,6 +37,23 @@ describe('rules show', () => {
     expect(out).toContain('front.rebound.high.open');
   });
 
+  it('says of a question which answers stop the ride, also beside others, and what they warn of', async () => {
+    const text = (id: string): string => rules.cautions.find((c) => c.id === id)!.text;
+    const flat = async (id: string): Promise<string> => (await show(id)).out.replaceAll(/\s+/g, ' ');
+    const undamped = text('stop-undamped');
+    expect(await flat('push-return@front')).toContain(`! Stops all tuning: ${undamped}`);
+    expect(await flat('knob-effect@rear')).toContain(
+      `! Stops all tuning beside push-return@rear = springs or undamped, or onset = sudden: ${undamped}`,
+    );
+    expect(await flat('hands')).toContain(`! ${text('numb-hands')}`);
+    expect(await flat('hands')).not.toContain('Stops all tuning');
+  });
+
+  it('says of an adjustment which cautions only some answers ask for', async () => {
+    const { out } = await show('last-change.put-back');
+    expect(out.replaceAll(/\s+/g, ' ')).toContain('! Where recent-change is spacer or part or several: A spacer');
+  });
+
   it('is the rule itself as data', async () => {
     const { out } = await show('hit-pattern', '--format', 'json');
     expect(JSON.parse(out)).toMatchObject({ id: 'hit-pattern', ask: expect.any(String) as string });

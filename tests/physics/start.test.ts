@@ -55,6 +55,14 @@ describe('the spring for the wanted sag', () => {
     expect(startOf(paperBike()).ends.front.spring.model).toBeCloseTo(10_107, -1);
   });
 
+  // At the same sag the spring grows with the load, and critical damping, 2·√(k·m), with it: sprung (110 + 15.5 − 7.9) kg
+  // against (55 + 15.5 − 7.9) kg. "About double" from 55 to 110 kg is common practice, no source.
+  it('takes damping with it, by about double from a rider of 55 kg to one of 110', () => {
+    const [light, heavy] = [55, 110].map((riderMass) => startOf(paperBike({ riderMass })).ends);
+    for (const end of ['front', 'rear'] as const)
+      expect(heavy![end].critical / light![end].critical).toBeCloseTo(117.6 / 62.6, 1);
+  });
+
   it('is what carries the load, less what the preload does', () => {
     expect(coilRate(1200, 0.018, 0.002)).toBeCloseTo(60_000);
   });

@@ -215,6 +215,16 @@ describe('what is wrong with a line', () => {
       'row.trend@{end} has no answer wors. Did you mean worse? [unknown-id]',
     ],
     [
+      'a phrase with a concept that is like no other',
+      'words:\n  - {id: w, says: [<plunging> down], could-be: [{question: "row.trend@{end}", answer: worse}], source: common-practice}\n',
+      'No concept plunging. Say its words under concepts:, or name one that is there. [unknown-id]',
+    ],
+    ...['unless: [number]', 'number: {to: 3}', 'weak: all'].map((also): [string, string, string] => [
+      `a phrase across commas with ${also}`,
+      `words:\n  - {id: w, says: [packs down], across: true, ${also}, could-be: [{question: "row.trend@{end}", answer: worse}], source: common-practice}\n`,
+      `${also.replace(/ .*/, '')} is not looked at where across: true lets the words stand anywhere in a sentence. Leave out ${also.replace(/ .*/, '')}, or make a phrase without across: of it. [shape]`,
+    ]),
+    [
       'a phrase that no question separates',
       'words:\n  - {id: w, says: [harsh], ambiguous: true, separates: [patern], source: common-practice}\n',
       'No question patern. Did you mean pattern? [unknown-id]',

@@ -89,9 +89,29 @@ function questionLines(rules: CompiledRules, q: Question, style: Style): string[
     const links = q.links.filter((l) => l[1] === a).sort((x, y) => y[2] - x[2]);
     for (const [c, , strength] of links)
       out.push(`    ${finePercent(strength).padStart(6)}  ${rules.causes[c]!.id}`);
+    for (const line of cautionLines(rules, q, answer.id)) out.push(paragraph(line, style.width, '    ! '));
   });
   for (const c of q.confusable) out.push('', paragraph(`Mistaken for ${c.id}: ${c.tell}`, style.width, '  '));
   return [...out, '', ...standingLines(q)];
+}
+
+/** What an answer stops, and what it warns of. */
+function cautionLines(rules: CompiledRules, q: Question, answer: string): string[] {
+  const text = (id: string): string => rules.cautions.find((c) => c.id === id)!.text;
+  const alone = q.dangerous[answer];
+  const beside = q.dangerousWith?.[answer];
+  const caution = q.cautions?.[answer];
+  return [
+    ...(alone === undefined ? [] : [`Stops all tuning: ${text(alone)}`]),
+    ...(beside === undefined
+      ? []
+      : [
+          `Stops all tuning beside ${Object.entries(beside.beside)
+            .map(([id, answers]) => `${id} = ${answers.join(' or ')}`)
+            .join(', or ')}: ${text(beside.caution)}`,
+        ]),
+    ...(caution === undefined ? [] : [text(caution)]),
+  ];
 }
 
 function adjustmentLines(rules: CompiledRules, a: Adjustment, style: Style): string[] {
@@ -110,6 +130,16 @@ function adjustmentLines(rules: CompiledRules, a: Adjustment, style: Style): str
   if (a.next.length > 0) out.push(paragraph(`next rungs: ${a.next.join(', ')}`, style.width, '  '));
   for (const id of a.cautions)
     out.push(paragraph(rules.cautions.find((c) => c.id === id)!.text, style.width, '  ! '));
+  for (const { id, answers } of a.cautionsWhen)
+    out.push(
+      paragraph(
+        `Where ${Object.entries(answers)
+          .map(([on, values]) => `${on} is ${values.join(' or ')}`)
+          .join(' and ')}: ${rules.cautions.find((c) => c.id === id)!.text}`,
+        style.width,
+        '  ! ',
+      ),
+    );
   return [...out, '', ...standingLines(a)];
 }
 
