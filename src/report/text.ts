@@ -208,7 +208,9 @@ function doubts(
     const question = rules.questions.find((q) => q.id === id);
     return question !== undefined && alarms.has(askedFirst(question, rules).id);
   };
-  const open = result.unconfirmed.filter((u) => u.danger !== true && !isAlarm(u.question) && !settled.has(u.phrase));
+  const open = result.unconfirmed.filter(
+    (u) => u.danger !== true && !isAlarm(u.question) && !settled.has(u.phrase),
+  );
   if (open.length === 0) return;
   head('Said, but not confirmed (not counted)');
   for (const u of open.slice(0, full ? undefined : 3))
