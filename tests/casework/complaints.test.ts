@@ -58,6 +58,7 @@ describe('two complaints', () => {
   });
   it('never name a rebuild as the next thing, nor what comes first already', () => {
     const { result } = heard(SAID, ANSWERS);
+    expect(result.complaints.some(({ instead }) => instead !== null)).toBe(true);
     for (const { instead } of result.complaints) {
       expect(instead?.id ?? '').not.toMatch(/rebuild/);
       expect(instead?.id ?? '-').not.toBe(result.first);

@@ -37,6 +37,7 @@ describe('the two circuits of one damper are one idea', () => {
   });
 
   it('joins the same direction of one end only', () => {
+    expect(ideas.filter(({ other }) => other !== undefined)).toHaveLength(8);
     for (const { cause, other } of ideas) {
       if (other === undefined) continue;
       const [a, b] = [rules.causes[cause]!, rules.causes[other]!];

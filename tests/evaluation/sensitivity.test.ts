@@ -223,7 +223,9 @@ describe('a case told again under other strengths', () => {
     };
     const telling = tellingOf(model, bench, one);
     const ids = new Set(['complaint rows usually', 'hit-pattern row front.rebound.high.too-slow']);
-    for (const s of strengthsOf(rules).filter((x) => ids.has(x.id))) {
+    const wanted = strengthsOf(rules).filter((x) => ids.has(x.id));
+    expect(wanted).toHaveLength(ids.size);
+    for (const s of wanted) {
       const moved = withMoved(model, s, 0.5);
       const changed = new Map(s.spots.map((at) => [at.question, moved.rules.questions[at.question]!]));
       const want = consult(moved, bench, one, quick).advice.ranked;

@@ -4,7 +4,7 @@
  * questions. The floors are what was reached, less a case or two; they may only be raised.
  */
 import { describe, expect, it } from 'vitest';
-import { readInvented } from '../bench/reports/invented.ts';
+import { readInvented, UNUSED } from '../bench/reports/invented.ts';
 import { baseRules } from '../support/base-rules.ts';
 import { halfOf, namesOfCauses, reports, score, shares, written } from './field-cases/score.ts';
 import { readReports, WRITERS } from './field-cases/table.ts';
@@ -37,6 +37,12 @@ describe('field reports', () => {
     expect(all.n).toBe(180);
     expect(all.first).toBeGreaterThanOrEqual(84);
     expect(all.three).toBeGreaterThanOrEqual(94);
+  });
+  it('that were invented afterwards, and that no strength was moved toward, are read as well', () => {
+    const all = shares(readInvented(rules, UNUSED));
+    expect(all.n).toBe(220);
+    expect(all.first).toBeGreaterThanOrEqual(87);
+    expect(all.three).toBeGreaterThanOrEqual(93);
   });
   it('stand in full from every writer, each answer known to the rules', () => {
     for (const writer of WRITERS)

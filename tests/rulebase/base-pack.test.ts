@@ -54,6 +54,7 @@ describe('the base pack', () => {
     const mirrored = rules.questions.filter(
       (q) => q.end !== undefined && rules.questions.some((r) => r.id === other(q.id)),
     );
+    expect(mirrored.length).toBeGreaterThan(40);
     for (const q of mirrored) {
       const twin = rules.questions.find((r) => r.id === other(q.id))!;
       q.answers.forEach((_, answer) => {
