@@ -1,5 +1,5 @@
 /** What a scenario is made of: a road or a load over time, and the instants its metrics look at. */
-import { makeDrive, type Drive, type Road } from '../ride/drive.ts';
+import { makeDrive, type Drive, type DriveParts, type Road } from '../ride/drive.ts';
 import { WHEEL_RADIUS } from '../defaults.ts';
 import { kerbDown } from '../ride/roads.ts';
 
@@ -17,12 +17,6 @@ export interface Marks {
   readonly lasts: number;
   /** when what was held is let go: the berm's end, the brakes; the end of the run when nothing is held */
   readonly release: number;
-}
-
-/** 0 → 1 over a time, with no kink at either end. */
-export function ramp(time: number, from: number, lasts: number): number {
-  const s = Math.min(1, Math.max(0, (time - from) / lasts));
-  return s * s * (3 - 2 * s);
 }
 
 /**
@@ -50,10 +44,7 @@ export function event(
   };
 }
 
-interface Load {
-  readonly gravity?: (t: number) => number;
-  readonly braking?: (t: number) => number;
-}
+type Load = Pick<DriveParts, 'gravity' | 'braking'>;
 
 /**
  * Flat ground under a load that comes and goes, the same for both ends.

@@ -1,5 +1,6 @@
 /** What happens to the bike during a run, as tables over time: the road under each wheel, gravity, braking. */
 import { GRAVITY } from '../bike/bike.ts';
+import { heightOn, PIECE, slopeOn, type PiecedRoad, type Road } from './pieces.ts';
 
 export interface Drive {
   /** step of the integrator, s, and how many */
@@ -35,10 +36,20 @@ export const DRIVE = {
  */
 export const STEP = 0.001;
 
-/** Height in m and slope of the road at a distance along it, m. */
-export interface Road {
-  height(at: number): number;
-  slope(at: number): number;
+export type { Road } from './pieces.ts';
+
+/** A load over time as numbers: a level, and what rises or falls smoothly from a time on and then stays, times in s. */
+export interface Course {
+  readonly level: number;
+  readonly ramps: readonly (readonly [by: number, from: number, lasts: number])[];
+}
+
+type Load = number | Course | ((time: number) => number);
+
+/** 0 → 1 over a time, with no kink at either end. */
+export function ramp(time: number, from: number, lasts: number): number {
+  const s = Math.min(1, Math.max(0, (time - from) / lasts));
+  return s * s * (3 - 2 * s);
 }
 
 const FLAT: Road = { height: () => 0, slope: () => 0 };
@@ -55,10 +66,10 @@ export interface DriveParts {
   /** place of the front wheel at the start, m */
   readonly start?: number;
   /** m/s² at a time in s; default: gravity on the flat, no braking */
-  readonly gravity?: (time: number) => number;
-  readonly braking?: (time: number) => number;
-  readonly chain?: (time: number) => number;
-  readonly push?: (time: number) => number;
+  readonly gravity?: Load;
+  readonly braking?: Load;
+  readonly chain?: Load;
+  readonly push?: Load;
   readonly step?: number;
 }
 
@@ -68,14 +79,14 @@ export function makeDrive(parts: DriveParts): Drive {
   const rows = 2 * steps + 1;
   const table = new Float64Array(rows * DRIVE.width);
   const still = road === FLAT;
-  const { gravity, braking, chain, push, lag = wheelbase / speed } = parts;
+  const { gravity = GRAVITY, braking, chain, push, lag = wheelbase / speed } = parts;
+  const pave = 'pieces' in road ? pavePieces : paveAny;
   if (!still) {
-    pave(table, 0, road, { start, speed, step, lag: 0, behind: 0 });
+    pave(table, 0, road as PiecedRoad, { start, speed, step, lag: 0, behind: 0 });
     const behind = speed === 0 ? wheelbase : 0;
-    pave(table, DRIVE.rear, road, { start, speed, step, lag: speed === 0 ? 0 : lag, behind });
+    pave(table, DRIVE.rear, road as PiecedRoad, { start, speed, step, lag: speed === 0 ? 0 : lag, behind });
   }
-  if (gravity === undefined) all(table, DRIVE.gravity, GRAVITY);
-  else over(table, DRIVE.gravity, step, gravity);
+  over(table, DRIVE.gravity, step, gravity);
   if (braking !== undefined) {
     over(table, DRIVE.grip, step, braking);
     byGravity(table);
@@ -86,25 +97,47 @@ export function makeDrive(parts: DriveParts): Drive {
 }
 
 /*
- * Loops of their own: every scenario hands in other functions, and what the engine compiled for the last one's it throws
- * away, so each should be cheap to compile.
+ * Loops of their own, over numbers: what a scenario hands in as a function is called by a loop that the engine compiles anew
+ * for each, so only what has no other form is one.
  */
 
-/** A column of one number. */
+/** A column of one load over time. */
+function over(table: Float64Array, column: number, step: number, load: Load): void {
+  if (typeof load === 'number') all(table, column, load);
+  else if (typeof load === 'function') called(table, column, step, load);
+  else {
+    all(table, column, load.level);
+    for (const [by, from, lasts] of load.ramps) add(table, column, step, by, from, lasts);
+  }
+}
+
 function all(table: Float64Array, column: number, value: number): void {
   for (let at = column; at < table.length; at += DRIVE.width) table[at] = value;
+}
+
+/** Nothing is added before a ramp begins. */
+function add(
+  table: Float64Array,
+  column: number,
+  step: number,
+  by: number,
+  from: number,
+  lasts: number,
+): void {
+  let i = Math.max(0, Math.floor((2 * from) / step));
+  for (let at = column + i * DRIVE.width; at < table.length; at += DRIVE.width)
+    table[at]! += by * ramp((i++ * step) / 2, from, lasts);
+}
+
+function called(table: Float64Array, column: number, step: number, value: (time: number) => number): void {
+  let i = 0;
+  for (let at = column; at < table.length; at += DRIVE.width) table[at] = value((i++ * step) / 2);
 }
 
 /** What the brakes hold, as a share of the load. */
 function byGravity(table: Float64Array): void {
   for (let row = 0; row < table.length; row += DRIVE.width)
     table[row + DRIVE.grip]! /= table[row + DRIVE.gravity]!;
-}
-
-/** A column from a function of time. */
-function over(table: Float64Array, column: number, step: number, value: (time: number) => number): void {
-  let i = 0;
-  for (let at = column; at < table.length; at += DRIVE.width) table[at] = value((i++ * step) / 2);
 }
 
 interface Rolling {
@@ -116,8 +149,27 @@ interface Rolling {
   readonly behind: number;
 }
 
-/** The road under one wheel, and its rate, in two columns. */
-function pave(
+/** The road under one wheel, and its rate, in two columns; where it is flat they stay nought. */
+function pavePieces(
+  table: Float64Array,
+  column: number,
+  { pieces }: PiecedRoad,
+  { start, speed, step, lag, behind }: Rolling,
+): void {
+  let piece = 0;
+  let i = 0;
+  for (let row = column; row < table.length; row += DRIVE.width) {
+    const at = start + speed * ((i++ * step) / 2 - lag) - behind;
+    while (piece < pieces.length && at > pieces[piece + PIECE.to]!) piece += PIECE.width;
+    if (piece === pieces.length) return;
+    if (at <= pieces[piece]!) continue;
+    table[row] = heightOn(pieces, piece, at);
+    table[row + 1] = speed * slopeOn(pieces, piece, at);
+  }
+}
+
+/** The same of a road that is no pieces. */
+function paveAny(
   table: Float64Array,
   column: number,
   road: Road,

@@ -1,19 +1,37 @@
 /** Roads under the wheels: heights in m over distance in m. */
-import type { Road } from './drive.ts';
+import { FORM, pieced, type Piece, type PiecedRoad, type Road } from './pieces.ts';
 
-/** One smooth bump, height·(1 − cos)/2 over its length. */
-function bump(at: number, height: number, length: number): Road {
-  const w = (2 * Math.PI) / length;
-  const inside = (x: number): boolean => x > at && x < at + length;
-  return {
-    height: (x) => (inside(x) ? (height * (1 - Math.cos(w * (x - at)))) / 2 : 0),
-    slope: (x) => (inside(x) ? (height * w * Math.sin(w * (x - at))) / 2 : 0),
-  };
+/** `count` smooth bumps, height·(1 − cos)/2 over their length, whose starts are `spacing` apart. */
+export function bumps(
+  at: number,
+  count: number,
+  spacing: number,
+  height: number,
+  length: number,
+): PiecedRoad {
+  return pieced(
+    Array.from({ length: count }, (_, i) => {
+      const from = at + i * spacing;
+      return [from, from + length, FORM.hump, height / 2, (2 * Math.PI) / length, from];
+    }),
+  );
 }
 
-/** `count` equal bumps whose starts are `spacing` apart. */
-export function bumps(at: number, count: number, spacing: number, height: number, length: number): Road {
-  return repeated(bump(0, height, length), at, count, spacing);
+/** A wheel's axle on the circle about an edge of a height, from beside the edge to where the wheel stands on the ground. */
+const footOf = (height: number, wheelRadius: number): number =>
+  Math.sqrt(wheelRadius ** 2 - (wheelRadius - height) ** 2);
+
+/** A wheel of a radius rolling off an edge of a height: its axle follows the circle about the edge. */
+export function kerbDown(at: number, height: number, wheelRadius: number): PiecedRoad {
+  return pieced([
+    [-Infinity, at, FORM.line, height, 0, 0],
+    [at, at + footOf(height, wheelRadius), FORM.arc, height - wheelRadius, wheelRadius ** 2, at],
+  ]);
+}
+
+/** A wheel of a radius rolling over a square stone that begins at a place: up one edge's circle, along, and down. */
+export function stone(at: number, height: number, length: number, wheelRadius: number): PiecedRoad {
+  return stones(at, 1, Infinity, height, length, wheelRadius);
 }
 
 /** `count` square stones whose starts are `spacing` apart, under a wheel of a radius. */
@@ -24,75 +42,42 @@ export function stones(
   height: number,
   length: number,
   wheelRadius: number,
-): Road {
-  // A wheel meets a stone before its edge stands above it: each is read from halfway to the one before.
-  const half = spacing / 2;
-  return repeated(stone(half, height, length, wheelRadius), at - half, count, spacing);
-}
-
-/** A thing that lies between 0 and `spacing`, `count` times. */
-function repeated(one: Road, at: number, count: number, spacing: number): Road {
-  const local = (x: number): number => {
-    const n = Math.min(count - 1, Math.max(0, Math.floor((x - at) / spacing)));
-    return x - at - n * spacing;
-  };
-  return { height: (x) => one.height(local(x)), slope: (x) => one.slope(local(x)) };
-}
-
-/** A wheel of a radius rolling off an edge of a height: its axle follows the circle about the edge. */
-export function kerbDown(at: number, height: number, wheelRadius: number): Road {
-  const foot = Math.sqrt(wheelRadius ** 2 - (wheelRadius - height) ** 2);
-  return {
-    height(x) {
-      const d = x - at;
-      if (d <= 0) return height;
-      if (d >= foot) return 0;
-      return height - wheelRadius + Math.sqrt(wheelRadius ** 2 - d ** 2);
-    },
-    slope(x) {
-      const d = x - at;
-      return d <= 0 || d >= foot ? 0 : -d / Math.sqrt(wheelRadius ** 2 - d ** 2);
-    },
-  };
-}
-
-/** A wheel of a radius rolling over a square stone that begins at a place: up one edge's circle, along, and down. */
-export function stone(at: number, height: number, length: number, wheelRadius: number): Road {
-  const down = kerbDown(0, height, wheelRadius);
-  return {
-    height: (x) => down.height(x < at ? at - x : x - at - length),
-    slope: (x) => (x < at ? -down.slope(at - x) : down.slope(x - at - length)),
-  };
+): PiecedRoad {
+  const foot = footOf(height, wheelRadius);
+  const arc = [FORM.arc, height - wheelRadius, wheelRadius ** 2] as const;
+  return pieced(
+    Array.from({ length: count }, (_, i): Piece[] => {
+      const from = i === 0 ? at : at + i * spacing;
+      const end = from + length;
+      return [
+        [from - foot, from, ...arc, from],
+        [from, end, FORM.line, height, 0, 0],
+        [end, end + foot, ...arc, end],
+      ];
+    }).flat(),
+  );
 }
 
 /** Deep enough that no wheel reaches it during a run. */
 const ABYSS = -50; // m
 
 /** A jump: curved up over `curve` m to a slope, then straight for `straight` m, then nothing. */
-export function lip(at: number, slope: number, curve: number, straight: number): Road {
-  const end = at + curve + straight;
-  const bend = slope / curve;
-  return {
-    height(x) {
-      const d = x - at;
-      if (d <= 0) return 0;
-      if (x > end) return ABYSS;
-      return d < curve ? (bend * d * d) / 2 : (slope * curve) / 2 + slope * (d - curve);
-    },
-    slope(x) {
-      const d = x - at;
-      if (d <= 0 || x > end) return 0;
-      return d < curve ? bend * d : slope;
-    },
-  };
+export function lip(at: number, slope: number, curve: number, straight: number): PiecedRoad {
+  const bent = at + curve;
+  const end = bent + straight;
+  return pieced([
+    [at, bent, FORM.bend, slope / curve / 2, 0, at],
+    [bent, end, FORM.line, (slope * curve) / 2, slope, bent],
+    [end, Infinity, FORM.line, ABYSS, 0, 0],
+  ]);
 }
 
 /**
  * Wheels in the air over flat ground: the road lies `depth` lower from `at` on, after the edge.
  * What lands is the whole bike from that height.
  */
-export function drop(at: number, depth: number): Road {
-  return { height: (x) => (x > at ? 0 : depth), slope: () => 0 };
+export function drop(at: number, depth: number): PiecedRoad {
+  return pieced([[-Infinity, at, FORM.line, depth, 0, 0]]);
 }
 
 /** ISO 8608 displacement spectral density Gd(n) = Gd(n0)·(n/n0)^−2 with n0 = 0.1 cycle/m; geometric means at n0, m³. */

@@ -1,10 +1,10 @@
 /** The situations a bike is put through. */
 import type { BikeKind } from '../../bike/sheet.ts';
 import { GRAVITY } from '../bike/bike.ts';
-import { makeDrive, type Road } from './drive.ts';
+import { makeDrive, ramp, type Road } from './drive.ts';
 import { bumps, drop, lip, ROUGHNESS, roughRoad, stone, stones } from './roads.ts';
 import { WHEEL_RADIUS } from '../defaults.ts';
-import { edge, event, held, ramp, rowOf, type Staged } from '../bike/stages.ts';
+import { edge, event, held, rowOf, type Staged } from '../bike/stages.ts';
 
 export interface Scenario {
   readonly id: ScenarioId;
@@ -178,8 +178,13 @@ export const SCENARIOS: readonly Scenario[] = [
       held(wheelbase, BERM.from, BERM.until, {
         seconds: 2,
         step,
-        gravity: (t) =>
-          GRAVITY + hard * BERM.extra * (ramp(t, BERM.from, BERM.loads) - ramp(t, BERM.until, BERM.unloads)),
+        gravity: {
+          level: GRAVITY,
+          ramps: [
+            [hard * BERM.extra, BERM.from, BERM.loads],
+            [-hard * BERM.extra, BERM.until, BERM.unloads],
+          ],
+        },
       }),
   },
   {
@@ -190,8 +195,8 @@ export const SCENARIOS: readonly Scenario[] = [
     stage(wheelbase, speed, step) {
       const slope = (STEEP.slope * Math.PI) / 180;
       return edge(wheelbase, speed, STEEP.height, step, {
-        gravity: () => GRAVITY * Math.cos(slope),
-        braking: () => GRAVITY * Math.sin(slope),
+        gravity: GRAVITY * Math.cos(slope),
+        braking: GRAVITY * Math.sin(slope),
       });
     },
   },
@@ -231,8 +236,13 @@ export const SCENARIOS: readonly Scenario[] = [
       held(wheelbase, BRAKE.from, BRAKE.until, {
         seconds: 2,
         step,
-        braking: (t) =>
-          hard * BRAKE.pull * (ramp(t, BRAKE.from, BRAKE.bites) - ramp(t, BRAKE.until, BRAKE.off)),
+        braking: {
+          level: 0,
+          ramps: [
+            [hard * BRAKE.pull, BRAKE.from, BRAKE.bites],
+            [-hard * BRAKE.pull, BRAKE.until, BRAKE.off],
+          ],
+        },
       }),
   },
   {
