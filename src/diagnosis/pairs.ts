@@ -3,7 +3,6 @@
  * "rebound too slow", and one trial of either tells much of the other. So a list for people names such a pair once, by its
  * likelier half, with the chance that either is off.
  */
-import { membersOf } from './hypotheses.ts';
 import type { Belief } from './belief.ts';
 import type { Model } from './model.ts';
 
@@ -82,11 +81,16 @@ function pairsOf(model: Model): ReadonlyMap<number, Pair> {
   });
   const both = new Map<number, number[]>();
   for (const [c, o] of other.entries()) if (o > c && other[o] === c) both.set(c, []);
-  const { space } = model;
-  for (let set = 0; set < space.size; set++) {
-    const members = membersOf(space, set);
-    for (const c of members) if (both.has(c) && members.includes(other[c]!)) both.get(c)!.push(set);
-  }
+  const { size, parent, last } = model.space;
+  const partner = Int32Array.from(other);
+  // Up from each set through those it extends: no list of its causes is made, there are tens of thousands.
+  for (let set = 0; set < size; set++)
+    for (let here = set; here > 0; here = parent[here]!) {
+      const lower = partner[last[here]!]!;
+      if (lower < 0 || lower > last[here]!) continue;
+      for (let above = parent[here]!; above > 0; above = parent[above]!)
+        if (last[above] === lower) both.get(lower)?.push(set);
+    }
   pairs = new Map(
     [...both].flatMap(([c, sets]) => [
       [c, { other: other[c]!, both: sets }],

@@ -71,25 +71,22 @@ export async function writeKept(io: Io, shelf: Shelf, name: string, value: unkno
 export async function writeKeptBytes(io: Io, shelf: Shelf, name: string, body: Uint8Array): Promise<void> {
   const folder = cacheFolder(io, shelf);
   try {
-    const { createFile, PRIVATE, replaceFile } = await import('../disk/atomic-file.ts');
+    const { createSpare, putSpare, sweepSpare } = await import('../disk/spare-file.ts');
     const { makeFolders } = await import('../disk/make-folders.ts');
     makeFolders(folder, 0o700);
     if (!isOwnFolder(folder)) return;
-    await (await import('../disk/aside.ts')).sweepAside(folder);
+    sweepSpare(folder);
     const place = join(folder, KEY);
     if (readOwn(place)?.length !== KEY_BYTES) {
       rmSync(place, { force: true });
-      await createFile(place, cryptography().randomBytes(KEY_BYTES), PRIVATE);
+      createSpare(place, cryptography().randomBytes(KEY_BYTES));
     }
     const key = readOwn(place);
     if (key === undefined) return;
     const seal = `${sealOf(name, body, key)
       .toString('hex')
       .padEnd(BODY - 1)}\n`;
-    await replaceFile(fileIn(folder, name), Buffer.concat([Buffer.from(seal), body]), {
-      ...PRIVATE,
-      durable: false,
-    });
+    putSpare(fileIn(folder, name), Buffer.concat([Buffer.from(seal), body]));
     prune(folder, shelf.most);
   } catch {
     return;
@@ -109,7 +106,7 @@ function sweepLater(io: Io, folder: string): void {
   } catch {
     return;
   }
-  io.afterwards?.(async () => (await import('../disk/aside.ts')).sweepAside(folder));
+  io.afterwards?.(async () => (await import('../disk/spare-file.ts')).sweepSpare(folder));
 }
 
 function cacheFolder({ env }: Io, shelf: Shelf): string {
