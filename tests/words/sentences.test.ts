@@ -172,6 +172,8 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ['tyre hits the rim', 'tyre-feel@either=folds'],
   ['tyre pressure is too high in the rear', 'tyre-pressure@rear=over tyre-target@rear=over trouble-end=rear'],
   ['headset has play', 'trouble-end=front headset-check=loose safety.found=loose safety.noise=front'],
+  ['The rebound knob does nothing', 'knob-effect@either=none'],
+  ['Hardly any tread left on the rear tyre', 'trouble-end=rear tread-check@rear=worn'],
   ['rear shock leaks oil', 'safety.found=leak trouble-end=rear safety.noise=rear'],
   ['The fork gurgles', 'trouble-end=front complaint=noise noises@front=slurp'],
   ['Hands hurt', 'trouble-end=front'],
