@@ -6,8 +6,10 @@ import type { Metric, Sides } from './metrics/metric.ts';
 import { METRICS } from './metrics/metrics.ts';
 import { WEBER } from './cross-talk.ts';
 import { drawsOf } from './draws.ts';
-import { makeGround, measure, metricKey, metricsOf } from './metrics/measure.ts';
+import { makeGround, measure, metricKey, metricsOf, runScenario } from './metrics/measure.ts';
+import { compileBike, type CompiledBike } from './ride/compile.ts';
 import { SCENARIOS, SCENARIO_IDS, type ScenarioId } from './ride/scenarios.ts';
+import type { Run } from './ride/trace-reading.ts';
 import { SETTINGS, settingName, withEnd } from './settings.ts';
 
 interface ChangeRefused {
@@ -124,22 +126,29 @@ export function mostFelt(bike: Bike, changes: readonly Change[], most: number): 
   const candidates = compare([own], SCENARIO_IDS)
     .filter((m) => m.effect !== 'same')
     .sort((a, b) => sizeOf(b) - sizeOf(a));
-  const others = drawsOf(bike, DRAWN).slice(1);
-  const widened = new Map<ScenarioId, readonly PredictedMetric[]>();
-  const wide = (scenario: ScenarioId): readonly PredictedMetric[] => {
-    let all = widened.get(scenario);
+  if (candidates.length === 0) return [];
+  const drawn = drawsOf(bike, DRAWN)
+    .slice(1)
+    .map(({ bike: one, pace }) => ({ ground: makeGround(one, pace), bikes: compiledPair(one, changes) }));
+  const ridden = new Map<ScenarioId, readonly (readonly [Run, Run])[]>();
+  const runs = (id: ScenarioId): readonly (readonly [Run, Run])[] => {
+    let all = ridden.get(id);
     if (all === undefined) {
-      const ids = [scenario];
-      all = compare([own, ...others.map((draw) => pairOf(draw.bike, changes, draw.pace, ids))], ids);
-      widened.set(scenario, all);
+      all = drawn.map(({ ground, bikes: [before, after] }) => [
+        runScenario(before, ground, id),
+        runScenario(after, ground, id),
+      ]);
+      ridden.set(id, all);
     }
     return all;
   };
   const out: PredictedMetric[] = [];
-  for (const { scenario, metric } of candidates) {
+  for (const { scenario, metric: id, before, after } of candidates) {
     if (out.length === most) break;
-    if (out.some((m) => m.metric === metric)) continue;
-    const found = wide(scenario).find((m) => m.metric === metric)!;
+    if (out.some((m) => m.metric === id)) continue;
+    const metric = METRICS.find((m) => m.id === id)!;
+    const others = runs(scenario).map((pair) => pair.map((run) => metric.read(run)) as [number, number]);
+    const found = lineOf(scenario, metric, [[before, after], ...others]);
     if (found.effect !== 'same') out.push(found);
   }
   return out;
@@ -147,44 +156,62 @@ export function mostFelt(bike: Bike, changes: readonly Change[], most: number): 
 
 /** @throws Error for a change that the bike does not take */
 function pairOf(one: Bike, changes: readonly Change[], pace: number, ids: readonly ScenarioId[]): Pair {
-  const then = changed(one, changes);
-  // What is drawn moves no knob and no pressure, so a change that fits the bike fits every draw of it.
-  if (!then.ok) throw new Error('a draw refused a change that its bike takes');
   const ground = makeGround(one, pace);
-  return [measure(one, ground, ids), measure(then.bike, ground, ids)];
+  return [measure(one, ground, ids), measure(withChanges(one, changes), ground, ids)];
 }
 
 type Pair = readonly [before: ReadonlyMap<string, number>, after: ReadonlyMap<string, number>];
 
+function compiledPair(one: Bike, changes: readonly Change[]): readonly [CompiledBike, CompiledBike] {
+  return [compileBike(one), compileBike(withChanges(one, changes))];
+}
+
+/** @throws Error as above */
+function withChanges(one: Bike, changes: readonly Change[]): Bike {
+  const then = changed(one, changes);
+  // What is drawn moves no knob and no pressure, so a change that fits the bike fits every draw of it.
+  if (!then.ok) throw new Error('a draw refused a change that its bike takes');
+  return then.bike;
+}
+
 /** Sets of readings side by side; the first pair is of the bike as it is taken. */
 function compare(pairs: readonly Pair[], scenarios: readonly ScenarioId[]): PredictedMetric[] {
-  return scenarios.flatMap((scenario) => {
-    const scenarioName = SCENARIOS.find((s) => s.id === scenario)!.name;
-    return metricsOf(scenario).map((metric): PredictedMetric => {
+  return scenarios.flatMap((scenario) =>
+    metricsOf(scenario).map((metric) => {
       const key = metricKey(scenario, metric.id);
-      const [from, to] = [pairs[0]![0].get(key)!, pairs[0]![1].get(key)!];
-      const changes = pairs.flatMap(([before, after]) =>
-        before.has(key) ? [after.get(key)! - before.get(key)!] : [],
+      const read = pairs.flatMap(([before, after]): (readonly [number, number])[] =>
+        before.has(key) ? [[before.get(key)!, after.get(key)!]] : [],
       );
-      const [least, most] = [Math.min(...changes), Math.max(...changes)];
-      return {
-        scenario,
-        scenarioName,
-        metric: metric.id,
-        ...(metric.end === undefined ? {} : { end: metric.end }),
-        unit: metric.unit,
-        name: metric.name,
-        about: metric.about,
-        ...(metric.sides === undefined ? {} : { sides: metric.sides }),
-        words: metric.words,
-        before: from,
-        after: to,
-        least,
-        most,
-        effect: effectOf(from, to, least, most, metric),
-      };
-    });
-  });
+      return lineOf(scenario, metric, read);
+    }),
+  );
+}
+
+/** @param pairs before and after, of every bike that was run; the first is the bike as it is taken */
+function lineOf(
+  scenario: ScenarioId,
+  metric: Metric,
+  pairs: readonly (readonly [before: number, after: number])[],
+): PredictedMetric {
+  const [from, to] = pairs[0]!;
+  const changes = pairs.map(([before, after]) => after - before);
+  const [least, most] = [Math.min(...changes), Math.max(...changes)];
+  return {
+    scenario,
+    scenarioName: SCENARIOS.find((s) => s.id === scenario)!.name,
+    metric: metric.id,
+    ...(metric.end === undefined ? {} : { end: metric.end }),
+    unit: metric.unit,
+    name: metric.name,
+    about: metric.about,
+    ...(metric.sides === undefined ? {} : { sides: metric.sides }),
+    words: metric.words,
+    before: from,
+    after: to,
+    least,
+    most,
+    effect: effectOf(from, to, least, most, metric),
+  };
 }
 
 /**

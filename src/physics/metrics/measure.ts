@@ -5,6 +5,7 @@ import { fullStroke, shaftTravel } from '../bike/linkage.ts';
 import { METRICS, type Metric } from './metrics.ts';
 import { SCENARIOS, type Scenario, type ScenarioId } from '../ride/scenarios.ts';
 import { simulate } from '../ride/simulate.ts';
+import type { Room } from '../ride/trace.ts';
 import type { Staged } from '../bike/stages.ts';
 import type { Run } from '../ride/trace-reading.ts';
 
@@ -42,12 +43,15 @@ export function metricsOf(id: ScenarioId): readonly Metric[] {
   return METRICS.filter((m) => m.scenarios.includes(id));
 }
 
-/** One run of a compiled bike through a scenario, ready to be read. */
-export function runScenario(compiled: CompiledBike, ground: Ground, id: ScenarioId): Run {
+/**
+ * One run of a compiled bike through a scenario, ready to be read.
+ * @param room for its trace, where it is read before the next run takes the room
+ */
+export function runScenario(compiled: CompiledBike, ground: Ground, id: ScenarioId, room?: Room): Run {
   const { drive, marks } = ground.stage(id, compiled.step);
   const { front, rear } = compiled.bike.ends;
   return {
-    trace: simulate(compiled, drive),
+    trace: simulate(compiled, drive, undefined, undefined, room),
     marks,
     shown: { front: 1000 * front.shownPerWheel, rear: 1000 * rear.shownPerWheel },
     bumper: {
@@ -65,8 +69,9 @@ export function runScenario(compiled: CompiledBike, ground: Ground, id: Scenario
 export function measure(bike: Bike, ground: Ground, ids: readonly ScenarioId[]): ReadonlyMap<string, number> {
   const compiled = compileBike(bike);
   const values = new Map<string, number>();
+  const room: Room = { block: new Float64Array(0) };
   for (const id of ids) {
-    const run = runScenario(compiled, ground, id);
+    const run = runScenario(compiled, ground, id, room);
     for (const metric of metricsOf(id)) values.set(metricKey(id, metric.id), metric.read(run));
   }
   return values;

@@ -27,7 +27,7 @@ import { SQUEEZE, type CompiledBike, type CompiledEnd } from './compile.ts';
 import { DRIVE, type Drive } from './drive.ts';
 import { restState } from '../bike/equilibrium.ts';
 import { readNodes } from '../table.ts';
-import { COLUMN, emptyTrace, type Trace } from './trace.ts';
+import { COLUMN, emptyTrace, type Room, type Trace } from './trace.ts';
 
 /** s between samples that are kept; a step never is longer */
 const SAMPLE = 0.001;
@@ -99,15 +99,20 @@ const wheelNumbers = (end: CompiledEnd): number[] => [
   end.c2,
 ];
 
-/** @param from the state to start in; default: at rest under the drive's first instant; @param every steps a sample */
+/**
+ * @param from the state to start in; default: at rest under the drive's first instant
+ * @param every steps a sample
+ * @param room where the trace is written, over the one that is there
+ */
 export function simulate(
   c: CompiledBike,
   drive: Drive,
   from: Float64Array = firstState(c, drive),
   every = Math.max(1, Math.round(SAMPLE / drive.step)),
+  room?: Room,
 ): Trace {
   const { step, steps, table, perSpeed } = drive;
-  const trace = emptyTrace(Math.floor(steps / every) + 1, step * every, steps, step);
+  const trace = emptyTrace(Math.floor(steps / every) + 1, step * every, steps, step, room);
   const { front, rear } = c;
   // The bike's own level: rolling along a slope it leans with it, and the ground pushes square to its wheels.
   const level = from[1]! - (table[DRIVE.front]! - table[DRIVE.rear]!) / (c.toFront + c.toRear);

@@ -41,9 +41,23 @@ export interface Recording extends Trace {
 /** The columns of a trace's block; of each end in the order of `EndTrace`. */
 export const COLUMN = { front: 0, rear: 5, pitch: 10, pitchRate: 11, hands: 12, bars: 13 } as const;
 
-export function emptyTrace(samples: number, interval: number, steps: number, step: number): Recording {
+/** Room for one trace after another: what lies in it is good until the next run takes it. */
+export interface Room {
+  block: Float64Array;
+}
+
+/** @param room to write into; by default the trace has its own */
+export function emptyTrace(
+  samples: number,
+  interval: number,
+  steps: number,
+  step: number,
+  room: Room = { block: new Float64Array(0) },
+): Recording {
   // One block, because every block is dear to get, and a bike has dozens of runs.
-  const block = new Float64Array(COLUMN.bars * samples + steps + 1);
+  const length = COLUMN.bars * samples + steps + 1;
+  if (room.block.length < length) room.block = new Float64Array(length);
+  const block = room.block.subarray(0, length);
   const column = (at: number): Float64Array => block.subarray(at * samples, (at + 1) * samples);
   const end = (first: number): EndTrace => ({
     travel: column(first),
