@@ -2,23 +2,11 @@
 import { DAMPER, partnerOf, type Circuit, type Reading } from './circuits.ts';
 import { defined } from './defined.ts';
 import { LIMITS, type Range } from './form/limits.ts';
-import { positionsOf, type OwnPlace, type OwnSetting, type OwnStand } from './own-setting.ts';
+import { positionsOf, type OwnPlace, type OwnSetting, type OwnStand, type OwnUnit } from './own-setting.ts';
 import type { BikeSheet, End, EndSheet } from './sheet.ts';
 import { siPer, type Unit } from './units.ts';
 
-export type ChangeUnit =
-  | 'clicks'
-  | 'turns'
-  | 'spacers'
-  | 'positions'
-  | 'degrees'
-  | 'psi'
-  | 'bar'
-  | 'kPa'
-  | 'N/mm'
-  | 'lb/in'
-  | 'mm'
-  | 'in';
+export type ChangeUnit = OwnUnit;
 
 export interface Dial {
   readonly setting: string;

@@ -1,5 +1,6 @@
 /** One interview's answers, as saved in a file or fed in by a script. */
 import type { PathProblem } from '../form/problem.ts';
+import type { Deed } from '../bike/deed.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
 import { meantBy } from './tried-meaning.ts';
@@ -26,8 +27,7 @@ export interface CaseAnswer {
 }
 
 export interface CaseResult {
-  /** change notation, several separated by commas, or an adjustment's id */
-  readonly change: string;
+  readonly change: Deed;
   readonly outcome: Outcome;
   /** whether the change stayed on the bike */
   readonly kept: boolean;
@@ -45,8 +45,8 @@ export const PUT_BACK = ['yes', 'no', 'unknown'] as const;
 
 /** What somebody changed before the interview, as remembered; whether it makes sense on the bike is seen later. */
 export interface Tried {
-  /** change notation or an adjustment's id; or else the setting, with which way and how far */
-  readonly change?: string;
+  /** or else the setting, with which way and how far */
+  readonly change?: Deed;
   /** with its end, front.compression.low, or without it beside `end` */
   readonly setting?: string;
   readonly end?: string;
@@ -63,6 +63,8 @@ export interface Tried {
 
 /** What was tried before the answers, the answers, and what was ridden after them. */
 export interface Round {
+  /** whether something was changed for good, and in no trial, between the round before and this one */
+  readonly changed?: true;
   readonly tried?: readonly Tried[];
   readonly answers: readonly CaseAnswer[];
   readonly results: readonly CaseResult[];

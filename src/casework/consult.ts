@@ -1,6 +1,7 @@
 /** One case, thought through: belief, advice, what to ask next, how well it hangs together. */
 import { blocked, type Advice } from '../advice/advise.ts';
 import { likeliestCured } from '../advice/help-harm.ts';
+import type { Deed } from '../bike/deed.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { stopReason, type StopReason } from '../advice/stop.ts';
 import { checksOf } from '../advice/checks.ts';
@@ -79,13 +80,13 @@ export interface Consultation {
   /** of that, what is to be put back */
   readonly back?: TriedEffect;
   /** changes of `results` that the rules cannot place */
-  readonly unplaced: readonly string[];
+  readonly unplaced: readonly Deed[];
 }
 
 /** @param pack the model of the rules; where the rider is known from earlier rounds, it is shifted to him */
 export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wishes): Consultation {
   const model = modelFor(pack, bench, kase);
-  const unplaced: string[] = [];
+  const unplaced: Deed[] = [];
   let prior = bench.prior;
   const counted = kase.earlier.length === 0 ? [] : heardOnce(model, bench.fact, roundsOfCase(kase));
   for (const [i, round] of kase.earlier.entries()) {

@@ -1,7 +1,8 @@
 /** What was tried → which change it was on this bike and what that does, or one line why it cannot be used. */
 import { printable } from '../form/printable.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
-import { aspect, parseChange, printChange, wayBack, type Change, type ChangeUnit } from '../bike/change.ts';
+import { aspect, parseChange, wayBack, type Change, type ChangeUnit } from '../bike/change.ts';
+import { printDeed, type Deed } from '../bike/deed.ts';
 import { dialOf } from '../bike/setting-access.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import { changeable, isRigid } from '../bike/settings.ts';
@@ -20,8 +21,8 @@ export interface Placed {
   readonly changes: readonly Change[];
   /** at each end that it can have been at, where the words leave that open: what taking it back may have to open */
   readonly couldBe?: readonly Change[];
-  /** in notation, or the adjustment's id, or as the rider called it */
-  readonly change: string;
+  /** what was turned, or the adjustment, or what the rider called it */
+  readonly change: Deed;
   /** how to take it back, in words */
   readonly back: string;
   /** what it did, for each end that it can have been at */
@@ -84,7 +85,7 @@ function placeWhole(model: Model, bench: PreparedBike, tried: Tried): Placed | s
     tried,
     changes: [],
     couldBe: placed.flatMap(({ changes }) => changes),
-    change: looseName(tried),
+    change: { name: looseName(tried) },
     back: [...new Set(placed.map(({ back }) => back))].join(' or '),
     effects: placed.flatMap(({ effects }) => effects),
     loose: true,
@@ -118,7 +119,7 @@ function placeTogether(
       continue;
     }
     if ('fixed' in change) {
-      const one = placeChange(model, bench, tried, change.fixed);
+      const one = placeChange(model, bench, tried, { name: change.fixed });
       if (typeof one === 'string') why ||= one;
       else placed.push(one);
       continue;
@@ -137,7 +138,7 @@ function placeTogether(
   return {
     tried,
     changes: placed.flatMap((one) => one.changes),
-    change: looseName(tried),
+    change: { name: looseName(tried) },
     back: [...new Set(placed.map(({ back }) => back))].join('; '),
     effects: [asOne(placed.flatMap(({ effects }) => effects))],
     loose: true,
@@ -202,8 +203,8 @@ function ruleFor(
   return found === undefined ? undefined : adjustments[found];
 }
 
-function placeChange(model: Model, bench: PreparedBike, tried: Tried, change: string): Placed | string {
-  const named = model.rules.adjustments.find((a) => a.id === change);
+function placeChange(model: Model, bench: PreparedBike, tried: Tried, change: Deed): Placed | string {
+  const named = 'name' in change ? model.rules.adjustments.find((a) => a.id === change.name) : undefined;
   if (named !== undefined) {
     const own = named.change === undefined ? [] : [named.change];
     const effect = riddenEffect(model, bench, change)!;
@@ -215,9 +216,11 @@ function placeChange(model: Model, bench: PreparedBike, tried: Tried, change: st
       effects: [effect],
     };
   }
-  const { changes, problems } = parseChange(change, model.rules.adjusters);
-  if (problems.length > 0) return `${problems[0]!.message} ${problems[0]!.remedy}`;
-  return onBike(model, bench, { ...tried, by: 1 }, changes);
+  if ('name' in change) {
+    const { problems } = parseChange(change.name, model.rules.adjusters);
+    return `${problems[0]!.message} ${problems[0]!.remedy}`;
+  }
+  return onBike(model, bench, { ...tried, by: 1 }, change.changes);
 }
 
 /** Whether this bike has it, and so far. */
@@ -231,9 +234,9 @@ function onBike(
     const why = bench.sheet === undefined ? undefined : denied(bench.sheet, change);
     if (why !== undefined) return why;
   }
-  const change = printChange(changes);
+  const change = { changes };
   const effect = riddenEffect(model, bench, change);
-  if (effect === undefined) return `${change}: no rule says what that change does.`;
+  if (effect === undefined) return `${printDeed(change)}: no rule says what that change does.`;
   return { tried, changes, change, back: inWords(tried, changes), effects: [effect] };
 }
 

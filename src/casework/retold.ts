@@ -21,7 +21,7 @@ export function roundsOfCase(kase: Pick<Case, 'earlier'> & Round): readonly Roun
 export function heardOnce(
   model: Model,
   fact: Known['bike'],
-  rounds: readonly Pick<Round, 'answers' | 'results' | 'tried'>[],
+  rounds: readonly Round[],
 ): readonly (readonly Evidence[])[] {
   const { questions } = model.rules;
   const out: (readonly Evidence[])[] = [];
@@ -38,16 +38,18 @@ export function heardOnce(
 }
 
 /** What was ridden on the bike as it stands after the last round, oldest first. */
-export function riddenAsItStands(rounds: readonly Pick<Round, 'results' | 'tried'>[]): readonly CaseResult[] {
+export function riddenAsItStands(rounds: readonly Round[]): readonly CaseResult[] {
   let from = rounds.length - 1;
   while (from > 0 && !isOtherBike(rounds[from - 1]!, rounds[from]!)) from--;
   const results = rounds.slice(Math.max(0, from)).flatMap((round) => round.results);
   return results.slice(results.findLastIndex(({ kept }) => kept) + 1);
 }
 
-/** What was kept after the round before, or is still on the bike since, makes another bike of it. */
-function isOtherBike(before: Pick<Round, 'results'>, after: Pick<Round, 'tried'>): boolean {
+/** What was kept after the round before, or was changed or tried and is still on since, makes another bike of it. */
+function isOtherBike(before: Round, after: Round): boolean {
   return (
-    before.results.some(({ kept }) => kept) || after.tried?.some(({ putBack }) => putBack === 'no') === true
+    after.changed === true ||
+    before.results.some(({ kept }) => kept) ||
+    after.tried?.some(({ putBack }) => putBack === 'no') === true
   );
 }

@@ -1,5 +1,5 @@
 /** What was ridden before of a step that is advised now: the same step again, or the way back of one that was kept. */
-import { parseChange, printChange } from '../bike/change.ts';
+import { changesOf, isSameDeed, type Deed } from '../bike/deed.ts';
 import type { CaseResult, Round } from './case.ts';
 
 export interface RiddenBefore {
@@ -8,19 +8,18 @@ export interface RiddenBefore {
   readonly result: CaseResult;
 }
 
-/** @param change in notation; one that is no change of a setting was never tried as one */
-export function riddenBefore(rounds: readonly Round[], change: string): RiddenBefore[] {
+/** @param step one that turns no setting was never tried as one */
+export function riddenBefore(rounds: readonly Round[], step: Deed): RiddenBefore[] {
   const results = rounds.flatMap((round) => round.results);
   if (results.length === 0) return [];
-  const asked = directions(change);
+  const asked = directions(step);
   const touches = (result: CaseResult, sign: number): boolean =>
     directions(result.change).some((one) =>
       asked.some(({ setting, way }) => one.setting === setting && one.way === sign * way),
     );
-  const step = printChange(parseChange(change).changes);
   const tries = results.filter((result) => !result.kept && touches(result, 1));
   // The very step that is advised is what somebody remembers; another amount of it says something besides.
-  const isSame = (result: CaseResult): boolean => printChange(parseChange(result.change).changes) === step;
+  const isSame = (result: CaseResult): boolean => isSameDeed(result.change, step);
   const again = [tries.findLast(isSame), tries.findLast((result) => !isSame(result))].filter(
     (result) => result !== undefined,
   );
@@ -31,6 +30,6 @@ export function riddenBefore(rounds: readonly Round[], change: string): RiddenBe
   ];
 }
 
-function directions(change: string): { setting: string; way: number }[] {
-  return parseChange(change).changes.map(({ setting, by }) => ({ setting, way: Math.sign(by) }));
+function directions(deed: Deed): { setting: string; way: number }[] {
+  return changesOf(deed).map(({ setting, by }) => ({ setting, way: Math.sign(by) }));
 }

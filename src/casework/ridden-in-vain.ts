@@ -1,6 +1,6 @@
 /** Steps that were ridden on the bike as it stands and rated no better: they do not come first again. */
 import type { PreparedBike } from '../advice/prepared-bike.ts';
-import { parseChange, printChange } from '../bike/change.ts';
+import { changesOf, isSameDeed, type Deed } from '../bike/deed.ts';
 import type { Case, CaseResult, Round } from './case.ts';
 import { riddenAsItStands, roundsOfCase } from './retold.ts';
 
@@ -17,11 +17,11 @@ export function riddenInVain(
 ): ReadonlyMap<number, string> | undefined {
   const since = riddenAsItStands(roundsOfCase(kase)).filter(wasInVain);
   if (since.length === 0) return undefined;
-  const steps = new Map(since.map((result) => [printChange(parseChange(result.change).changes), result]));
   const found = new Map<number, string>();
   bench.possible.forEach((possible, adjustment) => {
-    const result =
-      possible.can && possible.step !== undefined ? steps.get(printChange([possible.step])) : undefined;
+    if (!possible.can || possible.step === undefined) return;
+    const step = { changes: [possible.step] };
+    const result = since.findLast(({ change }) => isSameDeed(change, step));
     if (result !== undefined) found.set(adjustment, whyNot(result, since));
   });
   return found.size === 0 ? undefined : found;
@@ -42,12 +42,12 @@ function whyNot({ date, outcome, change }: CaseResult, all: readonly CaseResult[
 }
 
 /** `1 click`: half the step in whole clicks, where that is less and nobody rode as little as that. */
-function smaller(change: string, all: readonly CaseResult[]): string | undefined {
-  const [step, ...more] = parseChange(change).changes;
+function smaller(change: Deed, all: readonly CaseResult[]): string | undefined {
+  const [step, ...more] = changesOf(change);
   if (step === undefined || more.length > 0 || step.unit !== 'clicks') return undefined;
   const half = Math.floor(Math.abs(step.by) / 2);
   const ridden = all.some(({ change: other }) =>
-    parseChange(other).changes.some(
+    changesOf(other).some(
       ({ setting, by }) =>
         setting === step.setting && Math.sign(by) === Math.sign(step.by) && Math.abs(by) <= half,
     ),

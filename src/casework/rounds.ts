@@ -1,4 +1,5 @@
 /** What a bike's log says of earlier interviews and their trials, as the rounds of a case. */
+import { isSameDeed } from '../bike/deed.ts';
 import type { Entry } from '../logbook/entry.ts';
 import type { CaseAnswer, CaseResult, Round } from './case.ts';
 
@@ -29,8 +30,9 @@ export function roundsOf(
   rated: readonly RatedTrial[] = [],
 ): LoggedRound[] {
   const undone = undoneTrials(entries);
-  const rounds: { case?: string; answers: readonly CaseAnswer[]; results: CaseResult[]; trial?: string }[] =
+  const rounds: { changed?: true; case?: string; answers: readonly CaseAnswer[]; results: CaseResult[] }[] =
     [];
+  const since = changesSince();
   const told = new Set<string>();
   const add = (from: string | undefined, result: CaseResult): void => {
     const last = rounds.at(-1);
@@ -38,14 +40,22 @@ export function roundsOf(
     if (!sameCase) {
       const answers = from === undefined || told.has(from) ? [] : (answersOf(from) ?? []);
       if (from !== undefined) told.add(from);
-      rounds.push({ ...(from === undefined ? {} : { case: from }), answers, results: [] });
+      rounds.push({
+        ...(since.any() && rounds.length > 0 ? { changed: true as const } : {}),
+        ...(from === undefined ? {} : { case: from }),
+        answers,
+        results: [],
+      });
     }
+    since.none();
     rounds.at(-1)!.results.push(result);
   };
-  for (const { at, result, trial, case: from } of entries) {
+  for (const entry of entries) {
+    const { at, result, trial, case: from } = entry;
+    since.take(entry);
     if (result === undefined) continue;
     const { change, outcome, kept, points, error } = result;
-    const known = rated.find(({ id }) => id === trial)?.results.find((one) => one.change === change);
+    const known = rated.find(({ id }) => id === trial)?.results.find((one) => isSameDeed(one.change, change));
     const measured = points === undefined || error === undefined ? known : { points, error };
     add(from, {
       change,
@@ -61,6 +71,30 @@ export function roundsOf(
   for (const { id, case: from, results } of rated)
     if (!ended.has(id)) for (const result of results) add(from, { ...result, kept: false, trial: id });
   return rounds.map((round) => ({ ...round, results: keptLast(round.results) }));
+}
+
+/** Whether something was set or fitted after the last trial, and not taken back: then it is another bike. */
+export function changedSince(entries: readonly Entry[]): boolean {
+  const since = changesSince();
+  for (const entry of entries) {
+    since.take(entry);
+    if (entry.result !== undefined) since.none();
+  }
+  return since.any();
+}
+
+/** What was changed, in no trial, since the last time that it was asked for none. */
+function changesSince(): { take(entry: Entry): void; none(): void; any(): boolean } {
+  const open = new Set<number>();
+  return {
+    take: ({ entry, kind, trial, undoes }) => {
+      // What a trial kept, or an undo took back of it, is told by its result.
+      if (trial !== undefined || (kind !== 'change' && kind !== 'undo')) return;
+      if (undoes === undefined || !open.delete(undoes)) open.add(entry);
+    },
+    none: () => open.clear(),
+    any: () => open.size > 0,
+  };
 }
 
 /** A trial's steps were ridden against the same reference: what was taken back comes before what changed the bike. */

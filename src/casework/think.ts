@@ -1,5 +1,6 @@
 /** One round of a case: what is believed after it, and what is advised. */
 import { advise, type Advice } from '../advice/advise.ts';
+import type { Deed } from '../bike/deed.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { update, type Belief } from '../diagnosis/belief.ts';
 import { asFollowed, averageOf, chanceFollowing } from '../diagnosis/following.ts';
@@ -20,7 +21,7 @@ export interface Scratch {
 }
 
 export interface TrialEffect {
-  readonly change: string;
+  readonly change: Deed;
   readonly outcome: string;
   /** decibans a cause, in the order of the rule base */
   readonly decibans: Float64Array;
@@ -48,7 +49,7 @@ export function think(
     ridden,
   }: {
     readonly room?: Scratch | undefined;
-    readonly unplaced: string[];
+    readonly unplaced: Deed[];
     readonly ridden: ReadonlyMap<number, string> | undefined;
   },
 ): Thought {
@@ -134,7 +135,7 @@ export function ride(
   bench: PreparedBike,
   start: Belief,
   round: Round,
-  unplaced: string[],
+  unplaced: Deed[],
 ): { belief: Belief; trials: TrialEffect[]; seen: TrialSeen[] } {
   let belief = start;
   const trials: TrialEffect[] = [];

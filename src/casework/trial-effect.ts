@@ -1,25 +1,26 @@
-/** A change that was ridden, by name → what it does to the causes. */
+/** A change that was ridden → what it does to the causes. */
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { ChangeEffect } from '../diagnosis/results.ts';
-import { aspect, isCounted, parseChange, type ChangeUnit } from '../bike/change.ts';
+import { aspect, isCounted, type ChangeUnit } from '../bike/change.ts';
+import { changesOf, type Deed } from '../bike/deed.ts';
 import { siPer, type Unit } from '../bike/units.ts';
 
 /**
- * The effect of a change in notation, or of an adjustment by id. A part is matched with the adjustment that turns the
+ * The effect of settings that were turned, or of an adjustment by id. A part is matched with the adjustment that turns the
  * same setting the same way; a smaller step than that adjustment's, or than measured sag asks for, does a smaller share.
  * @returns undefined when no adjustment of the rules turns that setting that way
  */
-export function riddenEffect(model: Model, bench: PreparedBike, change: string): ChangeEffect | undefined {
+export function riddenEffect(model: Model, bench: PreparedBike, deed: Deed): ChangeEffect | undefined {
   const { adjustments, causes } = model.rules;
-  const named = adjustments.findIndex((a) => a.id === change);
+  const named = 'name' in deed ? adjustments.findIndex((a) => a.id === deed.name) : -1;
   // A repair is whole when it is done; a step may have been too small for what was off.
   const lasts = model.rules.numbers.results['one-step'];
   if (named >= 0)
     return adjustments[named]!.change === undefined ? bench.effect(named) : { ...bench.effect(named), lasts };
   const cures = new Float64Array(causes.length);
   const brings = new Float64Array(causes.length);
-  const { changes } = parseChange(change, model.rules.adjusters);
+  const changes = changesOf(deed);
   if (changes.length === 0) return undefined;
   for (const { setting, by, unit } of changes) {
     const same = adjustments.flatMap(({ change: own }, i) =>

@@ -1,5 +1,6 @@
 /** What was tried before a round → the weights before its answers, and what each of it did to every cause. */
 import type { PreparedBike } from '../advice/prepared-bike.ts';
+import { isSameDeed, printDeed } from '../bike/deed.ts';
 import { marginals } from '../diagnosis/hypotheses.ts';
 import { logOdds } from '../diagnosis/log-odds.ts';
 import type { Model } from '../diagnosis/model.ts';
@@ -73,7 +74,9 @@ function changesOf(placed: readonly Placed[]): Placed[][] {
 
 function joins(first: Placed, one: Placed): boolean {
   return (
-    first.shows !== undefined && first.change === one.change && first.tried.putBack === one.tried.putBack
+    first.shows !== undefined &&
+    isSameDeed(first.change, one.change) &&
+    first.tried.putBack === one.tried.putBack
   );
 }
 
@@ -84,7 +87,10 @@ export function toPutBack(effects: readonly TriedEffect[]): TriedEffect | undefi
       tried.result === 'worse' &&
       tried.putBack === 'no' &&
       // Better in one thing and worse in another is to be weighed, not taken back.
-      !(tried.for !== undefined && effects.some((e) => e.change === change && e.tried.result === 'better')),
+      !(
+        tried.for !== undefined &&
+        effects.some((e) => isSameDeed(e.change, change) && e.tried.result === 'better')
+      ),
   );
 }
 
@@ -97,7 +103,7 @@ function tableOf(model: Model, bench: PreparedBike, reports: readonly Placed[], 
   let own = tables.get(bench);
   if (own === undefined) tables.set(bench, (own = new Map<string, TrialTable>()));
   const said = reports.map((r) => `${r.tried.result} ${(r.tried.for ?? []).join('+')}`).join(' / ');
-  const key = `${change} ${tried.end ?? ''} ${String(tried.by ?? '')} ${tried.unit ?? ''} ${tried.putBack} ${last} ${said}`;
+  const key = `${printDeed(change)} ${tried.end ?? ''} ${String(tried.by ?? '')} ${tried.unit ?? ''} ${tried.putBack} ${last} ${said}`;
   let table = own.get(key);
   if (table === undefined) {
     const told = reports.map(({ tried: { result }, shows }) => ({

@@ -4,7 +4,7 @@ import type { Verdict } from '../advice/advise.ts';
 import type { Case } from '../casework/case.ts';
 import { runCheck } from '../casework/check-rules.ts';
 import { modelFor } from '../casework/rider.ts';
-import { tellingOf } from '../casework/what-if.ts';
+import { tellingOf } from '../casework/what-if/telling.ts';
 import { withStrengths, type Model } from '../diagnosis/model.ts';
 import type { Check, Question } from '../rulebase/compiled.ts';
 import { ladderOf, nearestRung, neighbours, type Rung } from './word-scale.ts';

@@ -3,6 +3,7 @@
  * replaying are all the same thing.
  */
 import type { StopReason } from '../advice/stop.ts';
+import { printDeed } from '../bike/deed.ts';
 import {
   CASE_FORMAT,
   type Case,
@@ -84,14 +85,22 @@ export function toCaseFile(state: Interview): Record<string, unknown> {
   const round = (r: Round): Record<string, unknown> => ({
     ...(r.tried === undefined
       ? {}
-      : { tried: r.tried.map(({ putBack, ...rest }) => ({ ...rest, 'put-back': putBack })) }),
+      : {
+          tried: r.tried.map(({ change, putBack, ...rest }) => ({
+            ...(change === undefined ? {} : { change: printDeed(change) }),
+            ...rest,
+            'put-back': putBack,
+          })),
+        }),
     answers: Object.fromEntries(
       r.answers.map((a) => {
         const answer = a.also === undefined ? a.answer : [a.answer, ...a.also];
         return [a.question, a.sure === 'sure' ? answer : { answer, sure: a.sure }];
       }),
     ),
-    ...(r.results.length === 0 ? {} : { results: r.results }),
+    ...(r.results.length === 0
+      ? {}
+      : { results: r.results.map((one) => ({ ...one, change: printDeed(one.change) })) }),
   });
   const notes = kase.interview;
   return {

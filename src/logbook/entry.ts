@@ -1,4 +1,5 @@
 /** What one entry of a bike's history says. */
+import type { Deed } from '../bike/deed.ts';
 
 /**
  * start: counted or read off the bike, the way back; counted: some settings counted again, nothing turned; change:
@@ -18,8 +19,7 @@ export interface SettingChange {
 }
 
 export interface TrialOutcome {
-  /** in change notation, e.g. front.rebound.low+2 */
-  readonly change: string;
+  readonly change: Deed;
   readonly setting: string;
   readonly outcome: 'better' | 'same' | 'worse';
   readonly kept: boolean;

@@ -1,6 +1,8 @@
 /** The history for other tools. */
+import { printDeed } from '../bike/deed.ts';
 import { csvCell } from './csv-cell.ts';
 import type { Entry } from './entry.ts';
+import { asWritten } from './entry-text.ts';
 
 /** No header is a word that SQL reserves. */
 const COLUMNS = [
@@ -22,7 +24,12 @@ const COLUMNS = [
 export function historyCsv(entries: readonly Entry[]): string {
   const rows = entries.flatMap((entry) => {
     const changes = entry.changes ?? [
-      { setting: entry.result?.setting, from: undefined, to: entry.result?.change, unit: undefined },
+      {
+        setting: entry.result?.setting,
+        from: undefined,
+        to: entry.result?.change && printDeed(entry.result.change),
+        unit: undefined,
+      },
     ];
     return changes.map(({ setting, from, to, unit }) => [
       entry.entry,
@@ -44,5 +51,5 @@ export function historyCsv(entries: readonly Entry[]): string {
 
 /** One object, versioned. */
 export function historyJson(bike: string, entries: readonly Entry[]): string {
-  return `${JSON.stringify({ format: 1, bike, entries }, null, 2)}\n`;
+  return `${JSON.stringify({ format: 1, bike, entries: entries.map(asWritten) }, null, 2)}\n`;
 }

@@ -6,8 +6,10 @@
  * aside, not thrown away, before the next one is written.
  */
 import type { Problem } from '../form/problem.ts';
+import type { OwnSetting } from '../bike/own-setting.ts';
 import { entryForm } from './entry-form.ts';
 import type { Entry } from './entry.ts';
+import { asRead, asWritten, type WrittenEntry } from './entry-text.ts';
 import { readForm, writeYaml } from '../disk/yaml-file.ts';
 
 const HEAD = '# What was done to this bike, oldest first. Each entry ends with a line of three dots.\n';
@@ -33,8 +35,14 @@ export interface KnownHistory {
 /**
  * @param bytes the file as it is; the torn end may hold half a letter, so it is read byte by byte
  * @param known what was read before; if the file only grew since, only what is new is read
+ * @param own the settings that packs in use add
  */
-export function readHistoryText(bytes: Uint8Array, file: string, known?: KnownHistory): HistoryText {
+export function readHistoryText(
+  bytes: Uint8Array,
+  file: string,
+  known?: KnownHistory,
+  own: readonly OwnSetting[] = [],
+): HistoryText {
   const grown = known !== undefined && startsWith(bytes, known.bytes);
   const entries = grown ? [...known.entries] : [];
   const problems: Problem[] = [];
@@ -46,7 +54,7 @@ export function readHistoryText(bytes: Uint8Array, file: string, known?: KnownHi
     const to = closing.index + closing[0].length;
     const text = decode(bytes.subarray(start + from, start + closing.index));
     if (text === undefined) problems.push(notText(file, line));
-    else readChunk(text, file, line, entries, problems);
+    else readChunk(text, file, line, entries, problems, own);
     line += count(raw.slice(from, to));
     from = to;
   }
@@ -88,7 +96,7 @@ export function entryText(
   entry: Entry,
   file: { readonly empty: boolean; readonly endsLine: boolean },
 ): string {
-  return `${file.empty ? HEAD : file.endsLine ? '' : '\n'}---\n${writeYaml(entry)}...\n`;
+  return `${file.empty ? HEAD : file.endsLine ? '' : '\n'}---\n${writeYaml(asWritten(entry))}...\n`;
 }
 
 /** The documents between two closing lines: usually one; more when somebody left out the dots by hand. */
@@ -98,6 +106,7 @@ function readChunk(
   firstLine: number,
   entries: Entry[],
   problems: Problem[],
+  own: readonly OwnSetting[],
 ): void {
   let line = firstLine;
   for (const part of text.split(/^(?=---[ \t]*\r?$)/m)) {
@@ -105,7 +114,7 @@ function readChunk(
     if (body.split('\n').some((one) => one.trim() !== '' && !one.trimStart().startsWith('#'))) {
       const read = readForm(body, file, entryForm, line);
       if (read.value === undefined) problems.push(...read.problems);
-      else entries.push(read.value as Entry);
+      else entries.push(asRead(read.value as WrittenEntry, own));
     }
     line += count(part);
   }

@@ -1,8 +1,10 @@
 /** The history of a bike: read at any time, added to under the lock, never rewritten. */
 import { join } from 'node:path';
 import { appendToFile, createFile, cutFile, PRIVATE, readIfThere, replaceFile } from '../disk/atomic-file.ts';
+import type { OwnSetting } from '../bike/own-setting.ts';
 import { draftForm } from './entry-form.ts';
 import { shownValue, type Entry, type EntryDraft, type SettingChange } from './entry.ts';
+import { asWritten } from './entry-text.ts';
 import { brokenFile, LogError } from '../disk/errors.ts';
 import {
   entryText,
@@ -31,6 +33,8 @@ export interface Appended {
 /** A history file, and what was read of it before: it only grows, so an append need not read it all again. */
 export interface HistoryPlace {
   readonly folder: string;
+  /** the settings that packs in use add */
+  readonly own?: readonly OwnSetting[] | undefined;
   known?: KnownHistory | undefined;
 }
 
@@ -146,7 +150,7 @@ async function mendNumbers(place: HistoryPlace): Promise<string[]> {
     whole,
     right,
     (entry) => entryText(entry, { empty: false, endsLine: true }),
-    (one) => readHistoryText(Buffer.from(one), file).entries,
+    (one) => readHistoryText(Buffer.from(one), file, undefined, place.own).entries,
   );
   await replaceFile(file, `${text}${rest}`);
   place.known = undefined;
@@ -175,7 +179,7 @@ async function readyToAppend(place: HistoryPlace): Promise<{ empty: boolean; end
 async function readWhole(place: HistoryPlace): Promise<{ bytes: Uint8Array; history: HistoryText }> {
   const file = fileOf(place);
   const bytes = (await readIfThere(file)) ?? new Uint8Array();
-  const history = readHistoryText(bytes, file, place.known);
+  const history = readHistoryText(bytes, file, place.known, place.own);
   place.known = knownFrom(bytes, history);
   return { bytes, history };
 }
@@ -191,7 +195,7 @@ function checked(history: HistoryText): HistoryText {
 
 /** What cannot be read back must not be written. */
 function checkDraft(draft: EntryDraft): void {
-  const result = draftForm.safeParse(JSON.parse(JSON.stringify(draft)));
+  const result = draftForm.safeParse(JSON.parse(JSON.stringify(asWritten(draft))));
   if (result.success) return;
   const said = result.error.issues
     .map((issue) => `${issue.path.join('.') || 'entry'}: ${issue.message}`)

@@ -1,6 +1,7 @@
 /** The log of one bike. Reading needs no lock; every write takes it, and is on the disk when it returns. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import type { OwnSetting } from '../bike/own-setting.ts';
 import { sweepAside } from '../disk/aside.ts';
 import { makeFolder, PRIVATE, readIfThere, replaceFile } from '../disk/atomic-file.ts';
 import type { Entry, EntryDraft } from './entry.ts';
@@ -24,6 +25,8 @@ import { readYaml, writeYaml } from '../disk/yaml-file.ts';
 
 export interface LogOptions {
   readonly now: () => Date;
+  /** the settings that packs in use add */
+  readonly own?: readonly OwnSetting[] | undefined;
   /** for tests of migration */
   readonly format?: number;
   readonly migrations?: Migrations;
@@ -91,7 +94,7 @@ export async function openLog(home: string, bike: string, options: LogOptions): 
       if (still !== undefined) await migrate(folder, still, format, options.migrations ?? MIGRATIONS);
     });
   }
-  return logOf({ home, bike, folder, format, now: options.now });
+  return logOf({ home, bike, folder, format, now: options.now, own: options.own });
 }
 
 interface Place {
@@ -100,11 +103,12 @@ interface Place {
   readonly folder: string;
   readonly format: number;
   readonly now: () => Date;
+  readonly own: LogOptions['own'];
 }
 
 function logOf(place: Place): BikeLog {
   const { bike, folder } = place;
-  const history: HistoryPlace = { folder };
+  const history: HistoryPlace = { folder, own: place.own };
   const entries = async (): Promise<readonly Entry[]> => (await readHistory(history)).entries;
   return {
     bike,

@@ -3,6 +3,7 @@ import { capital } from '../form/capital.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import { changeWords } from './bike/change-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
+import type { ResultCause } from './result.ts';
 
 export type WordedRules = Pick<CompiledRules, 'questions' | 'settings' | 'causes' | 'adjustments'>;
 
@@ -13,13 +14,12 @@ export type Audience = 'mechanic' | 'rider';
 const MOST = 200;
 
 /**
- * @param id of a question, `bike.` and a setting, or `trial ` or `tried ` and a change, as evidence of a result names it
- * @param answerId of that question, the deviation on the sheet, or the outcome of the trial
+ * @param evidence of a result: its question is one of the rules, or `bike.` and a setting, and its answer one of that question
+ * or the deviation on the sheet; or it is the outcome of something that was done
  */
 export function evidenceWords(
   rules: WordedRules,
-  id: string,
-  answerId: string,
+  { question: id, answer: answerId, trial, tried }: Omit<ResultCause['evidence'][number], 'decibans'>,
   audience: Audience = 'mechanic',
 ): { readonly question: string; readonly answer: string } {
   const question = rules.questions.find((q) => q.id === id);
@@ -33,10 +33,10 @@ export function evidenceWords(
       question: printable(`Bike sheet: ${setting.name}`, MOST),
       answer: deviationWords(answerId, setting.sheet ?? 'clicks'),
     };
-  const [, way, change] = /^(trial|tried) (.+)$/.exec(id) ?? [];
-  if (change !== undefined)
+  const done = trial ?? tried;
+  if (done !== undefined)
     return {
-      question: printable(`${way === 'trial' ? 'Trial' : 'Tried before'}: ${changeWords(change)}`, MOST),
+      question: printable(`${trial === undefined ? 'Tried before' : 'Trial'}: ${changeWords(done)}`, MOST),
       answer: printable(answerId === 'not-sure' ? 'not sure' : answerId, MOST_NAME),
     };
   return { question: capital(printable(id, MOST)), answer: printable(answerId, MOST) };

@@ -44,7 +44,7 @@ export function explainReport(
     for (const e of told) {
       const bar = '█'.repeat(Math.min(DECIBAN_WIDTH, Math.round(Math.abs(e.decibans))));
       const side = e.decibans >= 0 ? 'for    ' : 'against';
-      const { question, answer } = evidenceWords(rules, e.question, e.answer);
+      const { question, answer } = evidenceWords(rules, e);
       const id = ids && questions.has(e.question) ? ` (${e.question})` : '';
       const words = `${question}${/[?.]$/.test(question) ? '' : ':'} ${answer}${id}`;
       lines.push(

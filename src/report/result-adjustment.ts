@@ -116,10 +116,10 @@ export function adjustmentOf(
     cautions: cautionsOf(a, c.heard.known),
     knockOn: [...(a.knockOn === undefined ? [] : [a.knockOn]), ...knockOn],
     ridden:
-      change === null
+      step === undefined
         ? []
         : riddenLines(
-            riddenBefore(rounds, change),
+            riddenBefore(rounds, { changes: [step!] }),
             { likely: likely ?? helps, first: index === c.advice.first },
             bench.sheet,
           ),
@@ -197,7 +197,7 @@ function triedBefore(c: Consultation, { change, id }: Adjustment): string | unde
   const before = c.tried.effects.findLast(
     ({ tried, changes, change: named }) =>
       (tried.result === 'same' || tried.result === 'worse') &&
-      (named === id ||
+      (('name' in named && named.name === id) ||
         changes.some((one) => one.setting === change?.setting && one.by > 0 === change.by > 0)),
   );
   if (before === undefined) return undefined;

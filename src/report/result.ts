@@ -1,4 +1,5 @@
 /** The result of one case as data: stable, versioned, in ids and in words; every printed form is made from it. */
+import { printDeed, type Deed } from '../bike/deed.ts';
 import { contradiction } from '../diagnosis/gates.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { cautionsFor } from '../advice/cautions.ts';
@@ -31,6 +32,9 @@ export interface ResultCause {
     readonly question: string;
     readonly answer: string;
     readonly decibans: number;
+    /** what was done, where it is no answer: in a trial, or tried before */
+    readonly trial?: Deed;
+    readonly tried?: Deed;
   }[];
 }
 
@@ -82,6 +86,7 @@ export interface Result {
   /** what earlier trials did, most moved cause first */
   readonly trials: readonly {
     readonly change: string;
+    readonly what: Deed;
     readonly outcome: string;
     readonly cause: string;
     readonly decibans: number;
@@ -198,14 +203,16 @@ export function toResult(
             decibans: round(e.decibans, 2),
           })),
           ...c.tried.effects.map((t) => ({
-            question: `tried ${t.change}`,
+            question: `tried ${printDeed(t.change)}`,
             answer: t.tried.result,
             decibans: round(t.decibans[i]!, 2),
+            tried: t.change,
           })),
           ...c.trials.map((t) => ({
-            question: `trial ${t.change}`,
+            question: `trial ${printDeed(t.change)}`,
             answer: t.outcome,
             decibans: round(t.decibans[i]!, 2),
+            trial: t.change,
           })),
         ],
       })),
@@ -250,7 +257,8 @@ export function toResult(
         0,
       );
       return {
-        change: t.change,
+        change: printDeed(t.change),
+        what: t.change,
         outcome: t.outcome,
         cause: rules.causes[moved]!.id,
         decibans: round(t.decibans[moved]!, 2),
@@ -278,7 +286,9 @@ export function toResult(
           `The answer to ${x.question} was not counted: ${x.against} was answered ${x.value}, so it does not apply.`,
       ),
       ...c.tried.left.map((why) => `Something that was tried was left out: ${why}`),
-      ...c.unplaced.map((change) => `The trial of ${change} was not counted: no rule covers that change.`),
+      ...c.unplaced.map(
+        (change) => `The trial of ${printDeed(change)} was not counted: no rule covers that change.`,
+      ),
     ],
   };
 }

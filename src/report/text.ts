@@ -235,7 +235,7 @@ function detail(result: Result, put: Put, head: Head, words: Words): void {
     const names = new Map(result.causes.map((c) => [c.id, c.name]));
     for (const t of result.trials)
       put(
-        `${changeWords(t.change)}: ${t.outcome}; moved most: ${names.get(t.cause) ?? t.cause} by ${signedDecibans(t.decibans)} dB`,
+        `${changeWords(t.what)}: ${t.outcome}; moved most: ${names.get(t.cause) ?? t.cause} by ${signedDecibans(t.decibans)} dB`,
       );
   }
   head('How this was worked out');

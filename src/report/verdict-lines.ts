@@ -322,10 +322,7 @@ export function whyLines(r: Result, first: ResultAdjustment, words: Words): stri
 }
 
 /** `What bothers the rider most? Corners and berms` */
-export function told(
-  e: { readonly question: string; readonly answer: string },
-  { rules, audience }: Words,
-): string {
-  const { question, answer } = evidenceWords(rules, e.question, e.answer, audience);
+export function told(e: Parameters<typeof evidenceWords>[1], { rules, audience }: Words): string {
+  const { question, answer } = evidenceWords(rules, e, audience);
   return /[?.]$/.test(question) ? `${question} ${capital(answer)}` : `${question}: ${answer}`;
 }

@@ -1,11 +1,12 @@
 /** A trial as evidence: what the `results` of a case may say about it, whatever its verdict. */
+import type { Deed } from '../bike/deed.ts';
 import { JUDGE, type JudgeNumbers } from './decide.ts';
 import type { Effect, Judgement } from './judge.ts';
-import { changeName, type Trial } from './trial.ts';
+import { tidy, type Trial } from './trial.ts';
 
 /** One entry of a case's `results`. */
 export interface TrialResult {
-  readonly change: string;
+  readonly change: Deed;
   readonly outcome: 'better' | 'same' | 'worse';
   /** whether the bike stays on this setting */
   readonly kept: boolean;
@@ -29,7 +30,7 @@ export function resultsOf(trial: Trial, judgement: Judgement, numbers: JudgeNumb
     const { points, error } = effect.measured;
     return [
       {
-        change: changeName(setting, effect.set - from, unit),
+        change: { changes: [{ setting, by: tidy(effect.set - from), unit }] },
         outcome: kept ? 'better' : wordFor(effect, numbers),
         kept,
         trial: trial.id,

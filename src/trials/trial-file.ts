@@ -1,5 +1,6 @@
 /** The form of a trial file, read strictly: every mistake of a hand-edited file at once. Imported only on demand. */
 import * as z from 'zod';
+import { OWN_UNITS } from '../bike/own-setting.ts';
 import { checkBegun, checkRun } from './record.ts';
 import { checked, laterFormat } from '../form/checked.ts';
 import type { PathProblem } from '../form/problem.ts';
@@ -23,7 +24,7 @@ const trialFile = z.strictObject({
     words: text.optional(),
     from: z.number(),
     to: z.number(),
-    unit: text,
+    unit: z.enum(OWN_UNITS),
     names: z.array(text).optional(),
     min: z.number().optional(),
     max: z.number().optional(),

@@ -1,4 +1,5 @@
 /** The words of a trial: one change on one adjuster, ridden against the reference and rated run by run. */
+import type { ChangeUnit } from '../bike/change.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import type { Numbers } from '../rulebase/numbers-schema.ts';
 
@@ -17,7 +18,7 @@ export interface Change {
   readonly from: number;
   readonly to: number;
   /** clicks from fully closed, psi, turns, … */
-  readonly unit: string;
+  readonly unit: ChangeUnit;
   /** the names of what it can stand at, by number from 0; absent for what is counted */
   readonly names?: readonly string[];
   /** the stops, or the maker's limits, in the same unit; absent where none is written down */
@@ -128,11 +129,6 @@ export interface TrialProblem {
 export type Checked<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly problems: readonly TrialProblem[] };
-
-/** `front.rebound.low+2`, `rear.spring-5psi`: the change in the notation of case files; clicks go without a unit. */
-export function changeName(setting: string, by: number, unit: string): string {
-  return `${setting}${by < 0 ? '-' : '+'}${tidy(Math.abs(by))}${unit === 'clicks' ? '' : unit}`;
-}
 
 /** What the setting is called on the bike that rides the trial. */
 export function wordsFor({ setting, words }: Pick<Change, 'setting' | 'words'>): string {

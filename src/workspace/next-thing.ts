@@ -1,4 +1,5 @@
 /** The single next thing to do with a bike, out of all that is open; reads nothing. */
+import { printChange, type ChangeUnit } from '../bike/change.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import type { Entry } from '../logbook/entry.ts';
@@ -9,7 +10,7 @@ import { setLine } from '../report/bike/trial-text.ts';
 import { judge } from '../trials/judge.ts';
 import { penSheet } from '../trials/pen-sheet.ts';
 import { runsLeft } from '../trials/sequence.ts';
-import { changeName, tidy, type Trial } from '../trials/trial.ts';
+import { tidy, type Trial } from '../trials/trial.ts';
 import { verdictSentence } from '../trials/verdict-words.ts';
 import type { KeptInterview, StopFound } from './cases/kept-interviews.ts';
 import { numberWord, setLine as countLine } from './bikes/set-line.ts';
@@ -117,11 +118,15 @@ function untestedThing(entry: Entry, file: string, sheet: BikeSheet): NextThing 
       do: `${now}. Ride it. No better: earshot log undo --bike ${quoted(file)}\nBetter, and it stays:`,
       command: `earshot log start --bike ${quoted(file)} --reason 'ridden and kept'`,
     };
-  const name = changeName(setting.replace(/\.(?:rate|preload)$/, ''), tidy(from - Number(to)), unit);
+  const back = {
+    setting: setting.replace(/\.(?:rate|preload)$/, ''),
+    by: tidy(from - Number(to)),
+    unit: unit as ChangeUnit,
+  };
   return {
     kind: 'try',
     do: `${now}. Test it against the old setting:`,
-    command: `earshot trial plan --bike ${quoted(file)} --change ${quoted(name)}`,
+    command: `earshot trial plan --bike ${quoted(file)} --change ${quoted(printChange([back]))}`,
   };
 }
 
@@ -130,7 +135,9 @@ function furtherThing(trial: Trial, file: string): NextThing[] {
   if (trial.verdict !== 'further') return [];
   const judged = judge(trial);
   if (judged.next === undefined) return [];
-  const by = changeName(trial.change.setting, tidy(judged.next - judged.set), trial.change.unit);
+  const by = printChange([
+    { setting: trial.change.setting, by: tidy(judged.next - judged.set), unit: trial.change.unit },
+  ]);
   return [
     {
       kind: 'further',

@@ -90,7 +90,7 @@ function oneBike(model, bench, random, off) {
         truth = [...truth, cause].sort((x, y) => x - y).slice(0, 3);
       });
     }
-    earlier.push({ answers, results: [{ change: a.id, outcome, kept }] });
+    earlier.push({ answers, results: [{ change: { name: a.id }, outcome, kept }] });
     if (truth.length === 0) {
       sum.right = true;
       break;

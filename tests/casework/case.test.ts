@@ -1,3 +1,4 @@
+import { readDeed } from '../../src/bike/deed.ts';
 import { describe, expect, it } from 'vitest';
 import { vocabularyOf } from '../../src/casework/case.ts';
 import { readCase } from '../../src/casework/reading/read-case.ts';
@@ -41,11 +42,11 @@ describe('reading a case', () => {
         { question: 'pattern', answer: 'row', sure: 'sure' },
         { question: 'row.trend@front', answer: 'worse', sure: 'fairly' },
       ],
-      results: [{ change: 'front.rebound.low+2', outcome: 'better', kept: true }],
+      results: [{ change: readDeed('front.rebound.low+2'), outcome: 'better', kept: true }],
       earlier: [
         {
           answers: [{ question: 'pattern', answer: 'one', sure: 'sure' }],
-          results: [{ change: 'rear.rebound.low.open', outcome: 'worse', kept: false }],
+          results: [{ change: { name: 'rear.rebound.low.open' }, outcome: 'worse', kept: false }],
         },
       ],
     });

@@ -1,3 +1,4 @@
+import { printDeed, readDeed } from '../../src/bike/deed.ts';
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import type { Case, CaseAnswer, CaseResult } from '../../src/casework/case.ts';
@@ -16,7 +17,7 @@ const said = (question: string, answer: string, sure: CaseAnswer['sure'] = 'sure
   sure,
 });
 const rode = (change: string, outcome: CaseResult['outcome'], kept = false): CaseResult => ({
-  change,
+  change: readDeed(change),
   outcome,
   kept,
 });
@@ -89,7 +90,7 @@ describe('belief', () => {
       kase([], { results: odd, earlier: [{ answers: [], results: odd }] }),
       PLAIN,
     );
-    expect(told.unplaced).toEqual(['front.tyre+2psi', 'front.tyre+2psi']);
+    expect(told.unplaced.map(printDeed)).toEqual(['front.tyre+2psi', 'front.tyre+2psi']);
     const plain = consult(model, bench, kase([]), PLAIN).belief.causes;
     told.belief.causes.forEach((p, c) => expect(p).toBeCloseTo(plain[c]!, 12));
   });

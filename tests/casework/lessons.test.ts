@@ -1,3 +1,4 @@
+import { readDeed } from '../../src/bike/deed.ts';
 import { expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import type { Case, CaseResult, Round } from '../../src/casework/case.ts';
@@ -7,7 +8,7 @@ import { model } from '../support/front-rules.ts';
 
 const bench = prepareBike(model);
 const rode = (change: string, outcome: CaseResult['outcome'], kept = false): CaseResult => ({
-  change,
+  change: readDeed(change),
   outcome,
   kept,
 });
@@ -71,7 +72,7 @@ it('learns nothing from a change that no rule places', () => {
 
 it('goes on from what counts after the round: what it says again counts once, and what was tried before it too', () => {
   const failed = rode('front.rebound.low+2', 'worse');
-  const tried = [{ change: 'front.rebound.low-2', result: 'better', putBack: 'yes' }] as const;
+  const tried = [{ change: readDeed('front.rebound.low-2'), result: 'better', putBack: 'yes' }] as const;
   const twice = told([
     { answers: said('packs', 'yes'), results: [failed] },
     { tried, answers: said('packs', 'yes'), results: [failed] },

@@ -1,3 +1,4 @@
+import { readDeed } from '../../src/bike/deed.ts';
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import type { Case, CaseAnswer, Round } from '../../src/casework/case.ts';
@@ -11,7 +12,7 @@ const bouncy = say('push-return@rear', 'springs');
 const complaint = say('complaint', 'air');
 const round = (answers: readonly CaseAnswer[], kept: boolean): Round => ({
   answers,
-  results: [{ change: 'rear.rebound.low-2', outcome: 'worse', kept }],
+  results: [{ change: readDeed('rear.rebound.low-2'), outcome: 'worse', kept }],
 });
 const kase = (earlier: readonly Round[], answers: readonly CaseAnswer[]): Case => ({
   id: 'x',
@@ -40,6 +41,11 @@ describe('what a second round says again', () => {
     expect(counted(one)[0]).toHaveLength(1);
     expect(riddenAsItStands(roundsOfCase(one))).toEqual([]);
     expect(riddenAsItStands(roundsOfCase({ ...one, tried: [] }))).toHaveLength(1);
+  });
+  it('counts again where something was changed without a trial', () => {
+    const one: Case = { ...kase([round([bouncy], false)], [bouncy]), changed: true };
+    expect(counted(one)[0]).toHaveLength(1);
+    expect(riddenAsItStands(roundsOfCase(one))).toEqual([]);
   });
   it('"can\'t tell" takes nothing back', () => {
     const later = [say('push-return@rear', 'cannot-tell')];

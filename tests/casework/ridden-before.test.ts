@@ -1,16 +1,19 @@
+import { printDeed, readDeed } from '../../src/bike/deed.ts';
 import { describe, expect, it } from 'vitest';
 import type { CaseResult } from '../../src/casework/case.ts';
 import { riddenBefore } from '../../src/casework/ridden-before.ts';
 import { riddenLines } from '../../src/report/bike/ridden-text.ts';
 
 const rode = (change: string, kept: boolean, more: Partial<CaseResult> = {}): CaseResult => ({
-  change,
+  change: readDeed(change),
   outcome: kept ? 'better' : 'worse',
   kept,
   ...more,
 });
 const found = (change: string, ...results: readonly CaseResult[]) =>
-  riddenBefore([{ answers: [], results }], change).map(({ kind, result }) => `${kind} ${result.change}`);
+  riddenBefore([{ answers: [], results }], readDeed(change)).map(
+    ({ kind, result }) => `${kind} ${printDeed(result.change)}`,
+  );
 
 describe('a step that trials know', () => {
   it('was tried before and not kept: the same setting the same way, by whatever amount', () => {
@@ -41,7 +44,7 @@ describe('a step that trials know', () => {
     ];
     const [again] = riddenBefore(
       rounds.map((result) => ({ answers: [], results: [result] })),
-      'front.tyre-2psi',
+      readDeed('front.tyre-2psi'),
     );
     expect(again?.result.date).toBe('2026-02-02');
   });
@@ -56,7 +59,7 @@ describe('what is said of it', () => {
   it('says when, how it was rated, and why it is advised all the same', () => {
     const again = riddenBefore(
       [{ answers: [], results: [rode('rear.rebound.low-2', false, measured)] }],
-      'rear.rebound.low-2',
+      readDeed('rear.rebound.low-2'),
     );
     expect(riddenLines(again, { likely: 0.52, first: true })).toEqual([
       'Tried before on 2026-05-04 and not kept: rear low-speed rebound 2 clicks in, rated worse. That is counted. 5 in 10 this is still the cause, and nothing else is worth more.',
@@ -67,7 +70,7 @@ describe('what is said of it', () => {
   it('says that a reversal is one', () => {
     const back = riddenBefore(
       [{ answers: [], results: [rode('rear.rebound.low-2', true)] }],
-      'rear.rebound.low+2',
+      readDeed('rear.rebound.low+2'),
     );
     expect(riddenLines(back, { likely: 0.5, first: true })[0]).toBe(
       'This goes back on a change that was kept: rear low-speed rebound 2 clicks in, better. What was said since speaks against it.',
@@ -86,7 +89,7 @@ describe('of several trials of one setting', () => {
           results: [rode('front.rebound.low-4', false, equal), rode('front.rebound.low-2', false, equal)],
         },
       ],
-      'front.rebound.low-4',
+      readDeed('front.rebound.low-4'),
     ),
     { likely: 0.8, first: true },
   );

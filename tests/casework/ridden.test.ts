@@ -1,3 +1,4 @@
+import { readDeed } from '../../src/bike/deed.ts';
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { bikeFromSheet } from '../../src/physics/bike/from-sheet.ts';
@@ -13,9 +14,9 @@ const LASTS = model.rules.numbers.results['one-step'];
 const PSI_A_BAR = 14.503773773; // 1e5 Pa over 6894.757293168 Pa
 
 const cured = (change: string, cause: string): number | undefined =>
-  riddenEffect(model, bench, change)?.cures[model.causeIndex.get(cause)!];
+  riddenEffect(model, bench, readDeed(change))?.cures[model.causeIndex.get(cause)!];
 const brought = (change: string, cause: string): number | undefined =>
-  riddenEffect(model, bench, change)?.brings[model.causeIndex.get(cause)!];
+  riddenEffect(model, bench, readDeed(change))?.brings[model.causeIndex.get(cause)!];
 
 describe('a change that was ridden', () => {
   it('does what the adjustment does that turns the same knob the same way', () => {
@@ -43,15 +44,15 @@ describe('a change that was ridden', () => {
   });
 
   it('may be named by its adjustment; a step may have been too small for good, a repair is whole', () => {
-    expect(riddenEffect(model, bench, 'front.rebound.low.open')?.lasts).toBe(LASTS);
-    expect(riddenEffect(model, bench, 'front.rebound.low+2')?.lasts).toBe(LASTS);
-    expect(riddenEffect(model, bench, 'front.seals.service')?.lasts).toBeUndefined();
+    expect(riddenEffect(model, bench, readDeed('front.rebound.low.open'))?.lasts).toBe(LASTS);
+    expect(riddenEffect(model, bench, readDeed('front.rebound.low+2'))?.lasts).toBe(LASTS);
+    expect(riddenEffect(model, bench, readDeed('front.seals.service'))?.lasts).toBeUndefined();
   });
 
   it.each(['front.spring+5psi', 'rear.rebound.low+2', 'front.rebound.low+2,front.tyre+1psi', 'nonsense'])(
     'is not placed where no adjustment of the rules does that: %s',
     (change) => {
-      expect(riddenEffect(model, bench, change)).toBeUndefined();
+      expect(riddenEffect(model, bench, readDeed(change))).toBeUndefined();
     },
   );
 });
@@ -80,7 +81,7 @@ describe('a step of a spring whose sag was measured', () => {
   };
   const firmer = base.rules.adjustments.findIndex(({ id }) => id === 'front.spring.firmer');
   const cures = (on: ReturnType<typeof prepareBike>, change: string): number =>
-    riddenEffect(base, on, change)!.cures[soft]!;
+    riddenEffect(base, on, readDeed(change))!.cures[soft]!;
 
   it('does as much of the fix as it is of what the sag asks for', () => {
     const { needed, on } = forkAt(100, 25);
@@ -110,7 +111,7 @@ describe('a step of a spring whose sag was measured', () => {
     const on = prepareBike(base, sheet);
     const rear = base.causeIndex.get('rear.spring.too-soft')!;
     const more = base.rules.adjustments.findIndex(({ id }) => id === 'rear.spring.preload-more');
-    const turned = riddenEffect(base, on, 'rear.spring+1turns')!.cures[rear]!;
+    const turned = riddenEffect(base, on, readDeed('rear.spring+1turns'))!.cures[rear]!;
     expect(turned).toBe(on.effect(more).cures[rear]);
     expect(turned).toBeGreaterThan(0.1);
   });

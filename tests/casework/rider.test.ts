@@ -24,7 +24,7 @@ const model = buildModel(rules);
 const bench = prepareBike(model);
 
 /** Something that no rule knows stayed on: the next interview is about another bike. */
-const CHANGED = { change: 'changed', outcome: 'same', kept: true } as const;
+const CHANGED = { change: { name: 'changed' }, outcome: 'same', kept: true } as const;
 
 /** Interviews of one rider about bikes as the prior has them, every question asked. */
 function log(manners: Partial<Manners>, seed: number, count: number): Round[] {

@@ -1,6 +1,7 @@
+import { readDeed } from '../../src/bike/deed.ts';
 import { describe, expect, it } from 'vitest';
 import type { CaseAnswer } from '../../src/casework/case.ts';
-import { roundsOf, standsBefore } from '../../src/casework/rounds.ts';
+import { changedSince, roundsOf, standsBefore } from '../../src/casework/rounds.ts';
 import type { Entry } from '../../src/logbook/entry.ts';
 
 /** A history from its entries, numbered and dated. */
@@ -19,7 +20,7 @@ const found = (
   more: Partial<Entry> = {},
 ): Partial<Entry> => ({
   kind: 'result',
-  result: { change, setting: change.replace(/[+-].*/, ''), outcome, kept },
+  result: { change: readDeed(change), setting: change.replace(/[+-].*/, ''), outcome, kept },
   ...more,
 });
 const ANSWERS: readonly CaseAnswer[] = [{ question: 'complaint', answer: 'rows', sure: 'sure' }];
@@ -38,8 +39,20 @@ describe('roundsOf', () => {
         case: 'a',
         answers: ANSWERS,
         results: [
-          { change: 'front.rebound.low-2', outcome: 'worse', kept: false, trial: 't', date: '2026-05-02' },
-          { change: 'front.rebound.low+2', outcome: 'better', kept: true, trial: 't', date: '2026-05-01' },
+          {
+            change: readDeed('front.rebound.low-2'),
+            outcome: 'worse',
+            kept: false,
+            trial: 't',
+            date: '2026-05-02',
+          },
+          {
+            change: readDeed('front.rebound.low+2'),
+            outcome: 'better',
+            kept: true,
+            trial: 't',
+            date: '2026-05-01',
+          },
         ],
       },
     ]);
@@ -84,7 +97,9 @@ describe('ratings of trials', () => {
   const rated = (id: string, more = {}) =>
     ({
       id,
-      results: [{ change: 'bars+5mm', outcome: 'worse', kept: true, trial: id, points: -1.5, error: 0.4 }],
+      results: [
+        { change: readDeed('bars+5mm'), outcome: 'worse', kept: true, trial: id, points: -1.5, error: 0.4 },
+      ],
       ...more,
     }) as const;
 
@@ -130,5 +145,31 @@ describe('standsBefore', () => {
   it('leaves alone what nobody tried', () => {
     const entries = history({ kind: 'change', changes: [{ setting: 'bars', from: 5, to: 10, unit: 'mm' }] });
     expect(standsBefore(entries)).toEqual([]);
+  });
+});
+
+describe('what was changed between two rounds, in no trial', () => {
+  const one = found('bars+5mm', 'same', false, { case: 'a' });
+  const two = found('bars-5mm', 'same', false, { case: 'b' });
+  const set: Partial<Entry> = {
+    kind: 'change',
+    changes: [{ setting: 'front.tyre', from: 20, to: 22, unit: 'psi' }],
+  };
+  const back: Partial<Entry> = { kind: 'undo', undoes: 2, changes: set.changes! };
+  const changedIn = (...entries: Partial<Entry>[]): (true | undefined)[] =>
+    roundsOf(history(...entries), () => []).map(({ changed }) => changed);
+
+  it('is another bike', () => {
+    expect(changedIn(one, set, two)).toEqual([undefined, true]);
+    expect(changedIn(set, one, two)).toEqual([undefined, undefined]);
+  });
+  it('is none where it was taken back, or belongs to a trial', () => {
+    expect(changedIn(one, set, back, two)).toEqual([undefined, undefined]);
+    expect(changedIn(one, { ...set, trial: 't' }, two)).toEqual([undefined, undefined]);
+  });
+  it('may have come after the last of them', () => {
+    expect(changedSince(history(one, set))).toBe(true);
+    expect(changedSince(history(one, set, back))).toBe(false);
+    expect(changedSince(history(set, one))).toBe(false);
   });
 });

@@ -1,3 +1,4 @@
+import { printDeed, readDeed } from '../../src/bike/deed.ts';
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { ENDS } from '../../src/bike/sheet.ts';
@@ -6,7 +7,7 @@ import { consult } from '../../src/casework/consult.ts';
 import { placeTried } from '../../src/casework/place-tried.ts';
 import { readCase } from '../../src/casework/reading/read-case.ts';
 import { weighTried } from '../../src/casework/weigh-tried.ts';
-import { tellingOf } from '../../src/casework/what-if.ts';
+import { tellingOf } from '../../src/casework/what-if/telling.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { membersOf } from '../../src/diagnosis/hypotheses.ts';
 import { tabulateTried } from '../../src/diagnosis/tried.ts';
@@ -242,7 +243,12 @@ describe('what cannot be used', () => {
       hardtail,
       'rear.rebound.low: the rear of this bike has no suspension.',
     ],
-    ['a change that is none', { change: 'front.rebound.low+2,front.rebound.low-2' }, bare, /changes what/],
+    [
+      'a change that is none',
+      { change: readDeed('front.rebound.low+2,front.rebound.low-2') },
+      bare,
+      /changes what/,
+    ],
   ] as const)('%s is left out with a line, and the rest is done', (_, tried, bench, why) => {
     const c = think(
       [one(tried as Partial<Tried>), one({ ...OPENED, setting: 'front.rebound.low', result: 'better' })],
@@ -260,7 +266,7 @@ describe('tried in a case file', () => {
     readCase({ case: 1, id: 'x', answers: {}, tried }, vocabularyOf(model.rules), 'x');
   it('is read, with put-back yes and no however YAML took them', () => {
     expect(read([{ change: 'front.rebound.low+2', result: 'same', 'put-back': false }]).value?.tried).toEqual(
-      [{ change: 'front.rebound.low+2', result: 'same', putBack: 'no' }],
+      [{ change: readDeed('front.rebound.low+2'), result: 'same', putBack: 'no' }],
     );
     expect(read([{ setting: 'bars', direction: 'up', result: 'worse' }]).value?.tried?.[0]?.putBack).toBe(
       'unknown',
@@ -352,7 +358,7 @@ describe('what riders call it', () => {
   it('what has no notation is named by its end, setting, ways, amount and unit', () => {
     const nameOf = (tried: Partial<Tried>): string => {
       const placed = placeTried(model, bare, one(tried));
-      return typeof placed === 'string' ? placed : placed.change;
+      return typeof placed === 'string' ? placed : printDeed(placed.change);
     };
     const open = { setting: 'rebound', direction: 'open' };
     expect(nameOf({ ...open, end: 'front' })).toBe('front rebound open');

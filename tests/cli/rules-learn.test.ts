@@ -1,3 +1,5 @@
+import type { Case } from '../../src/casework/case.ts';
+import { printDeed, readDeed } from '../../src/bike/deed.ts';
 import {
   existsSync,
   mkdirSync,
@@ -27,16 +29,12 @@ let folder = '';
 let many = '';
 let few = '';
 
-const line = ({
-  kase,
-}: {
-  kase: { id: string; answers: readonly { question: string; answer: string }[]; results: object };
-}): string =>
+const line = ({ kase }: { kase: Case }): string =>
   JSON.stringify({
     case: 1,
     id: kase.id,
     answers: Object.fromEntries(kase.answers.map((a) => [a.question, a.answer])),
-    results: kase.results,
+    results: kase.results.map((one) => ({ ...one, change: printDeed(one.change) })),
   });
 
 beforeAll(() => {
@@ -138,7 +136,12 @@ describe('rules learn LOG', () => {
       kind: 'result',
       case: 'first',
       trial: 't1',
-      result: { change: 'front.spring+5psi', setting: 'front.spring', outcome: 'better', kept: true },
+      result: {
+        change: readDeed('front.spring+5psi'),
+        setting: 'front.spring',
+        outcome: 'better',
+        kept: true,
+      },
     });
     for (const at of [home, join(home, 'bikes', 'hazel')]) {
       const ran = await earshot(['rules', 'learn', at, '--format', 'json']);

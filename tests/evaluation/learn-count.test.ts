@@ -41,9 +41,9 @@ const cases: readonly (readonly [string, Logged])[] = [
       kase: {
         ...one!,
         results: [
-          { change: 'front.rebound.low.open', outcome: 'worse', kept: false },
-          { change: 'rear.rebound.low.open', outcome: 'better', kept: true },
-          { change: 'front.spring.firmer', outcome: 'same', kept: false },
+          { change: { name: 'front.rebound.low.open' }, outcome: 'worse', kept: false },
+          { change: { name: 'rear.rebound.low.open' }, outcome: 'better', kept: true },
+          { change: { name: 'front.spring.firmer' }, outcome: 'same', kept: false },
         ],
       },
       bench,
@@ -82,7 +82,7 @@ describe('expected counts', () => {
 
 describe('observations', () => {
   const { answers } = one!;
-  const change = 'front.rebound.low.open';
+  const change = { name: 'front.rebound.low.open' };
   const better = { change, outcome: 'better', kept: true } as const;
   const worse = { change, outcome: 'worse', kept: false } as const;
   const seen = (results: readonly CaseResult[], last: readonly CaseResult[] = []) =>

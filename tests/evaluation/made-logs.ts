@@ -82,7 +82,7 @@ export function madeLogs(
       results:
         left > 0 && random() < left
           ? []
-          : [{ change: truthRules.adjustments[index]!.id, outcome, kept: outcome === 'better' }],
+          : [{ change: { name: truthRules.adjustments[index]!.id }, outcome, kept: outcome === 'better' }],
       earlier: [],
     };
     return { kase, bench: reading.bench };

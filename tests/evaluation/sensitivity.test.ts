@@ -1,9 +1,10 @@
+import { readDeed } from '../../src/bike/deed.ts';
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import type { Case } from '../../src/casework/case.ts';
 import { printChange } from '../../src/bike/change.ts';
 import { consult } from '../../src/casework/consult.ts';
-import { tellingOf } from '../../src/casework/what-if.ts';
+import { tellingOf } from '../../src/casework/what-if/telling.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { ladderOf, neighbours, nearestRung } from '../../src/evaluation/word-scale.ts';
 import { caseSensitivity, checkSensitivity, withMoved } from '../../src/evaluation/sensitivity.ts';
@@ -150,7 +151,7 @@ describe('a case told again under other strengths', () => {
       );
   };
   const ridden = (change: string, outcome: 'better' | 'same' | 'worse', kept: boolean) => ({
-    change,
+    change: readDeed(change),
     outcome,
     kept,
   });

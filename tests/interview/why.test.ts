@@ -1,3 +1,4 @@
+import { readDeed } from '../../src/bike/deed.ts';
 import { expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import type { CaseAnswer } from '../../src/casework/case.ts';
@@ -12,7 +13,7 @@ const model = buildModel(rulesOf({ 'a.yaml': SMALL }));
 const bench = prepareBike(model);
 
 const said = (question: string, answer: string): CaseAnswer => ({ question, answer, sure: 'sure' });
-const results = [{ change: 'front.rebound.low+2', outcome: 'worse', kept: false }] as const;
+const results = [{ change: readDeed('front.rebound.low+2'), outcome: 'worse', kept: false }] as const;
 const first = { answers: [said('pattern', 'row'), said('row.trend@front', 'worse')], results };
 
 const QUESTION = 'row.trend@front';

@@ -1,3 +1,4 @@
+import { readDeed } from '../../src/bike/deed.ts';
 import { readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
@@ -91,7 +92,12 @@ test('what is open: changes nobody tried, trials without a verdict, broken-off i
   await log.append({
     kind: 'result',
     trial: 't1',
-    result: { change: 'front.rebound.low+2', setting: 'front.rebound.low', outcome: 'better', kept: true },
+    result: {
+      change: readDeed('front.rebound.low+2'),
+      setting: 'front.rebound.low',
+      outcome: 'better',
+      kept: true,
+    },
   });
   await log.undo();
   await log.saveTrial('t1', () => ({ trial: 1, verdict: 'keep' }));

@@ -44,6 +44,8 @@ it('is counted from the third interview on, in words, and not with --no-log', as
     for (let run = 0; run < 3; run++)
       await shop.out('trial', 'record', '--bike', 'bike.yaml', '--hidden', '--rating', 'overall=4');
     await shop.out('trial', 'judge', '--bike', 'bike.yaml', '--close');
+    // Another bike each time: said again of the same one, it would count once.
+    await shop.out('log', 'change', 'rear.rebound.low-1', '--bike', 'bike.yaml', '--reason', 'felt like it');
   }
   const line = /This rider names signs more readily than most; that is counted\./;
   for (const text of told) expect(text).not.toMatch(line);

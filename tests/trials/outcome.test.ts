@@ -1,9 +1,9 @@
+import { printDeed, readDeed } from '../../src/bike/deed.ts';
 import { expect, test } from 'vitest';
 import { judge } from '../../src/trials/judge.ts';
 import { resultsOf } from '../../src/trials/outcome.ts';
 import { ratedTrials } from '../../src/trials/rated.ts';
-import { changeName } from '../../src/trials/trial.ts';
-import { planned, ridden, rode } from './invented.ts';
+import { change, planned, ridden, rode } from './invented.ts';
 
 const results = (text: string, over = {}) => {
   const trial = rode(text, over);
@@ -12,19 +12,24 @@ const results = (text: string, over = {}) => {
 
 test('a kept change is better and stays, by how many points and give or take what', () => {
   const [kept, ...others] = results('R4 R4 +6 R4 +6 +6 R4');
-  expect(kept).toMatchObject({ change: 'front.rebound.low+2', outcome: 'better', kept: true, trial: 't1' });
+  expect(kept).toMatchObject({
+    change: readDeed('front.rebound.low+2'),
+    outcome: 'better',
+    kept: true,
+    trial: 't1',
+  });
   expect(kept!.points).toBeCloseTo(2, 3);
   expect(kept!.error).toBeGreaterThan(0.1);
   expect(others).toEqual([]);
 });
 
 test('each side of the trial speaks', () => {
-  expect(results('R4 R4 +6 -2 -2 +6 R4', { bothWays: true }).map((one) => [one.change, one.outcome])).toEqual(
-    [
-      ['front.rebound.low+2', 'better'],
-      ['front.rebound.low-2', 'worse'],
-    ],
-  );
+  expect(
+    results('R4 R4 +6 -2 -2 +6 R4', { bothWays: true }).map((one) => [printDeed(one.change), one.outcome]),
+  ).toEqual([
+    ['front.rebound.low+2', 'better'],
+    ['front.rebound.low-2', 'worse'],
+  ]);
 });
 
 test.each([
@@ -73,13 +78,14 @@ test('what a rider adds who knew the setting is taken off, and makes it less cer
 
 test('of trials that cannot be compared yet nothing is said', () => {
   expect(ratedTrials([planned(), rode('R4 +6'), rode('R4 R4 +6 R4', { id: 't2' })])).toMatchObject([
-    { id: 't2', results: [{ change: 'front.rebound.low+2' }] },
+    { id: 't2', results: [{ change: readDeed('front.rebound.low+2') }] },
   ]);
 });
 
-test('changes are named as in case files', () => {
-  expect(changeName('rear.spring', -5, 'psi')).toBe('rear.spring-5psi');
-  expect(changeName('front.tyre', 0.1 + 0.2, 'bar')).toBe('front.tyre+0.3bar');
+test('a step is told without the dust that its difference leaves', () => {
+  const bar = change({ setting: 'front.tyre', from: 1.5, to: 1.8, min: 1, max: 3, grain: 0.1, unit: 'bar' });
+  const [one] = results('R4 R4 +6 R4 +6 +6 R4', { change: bar });
+  expect(one!.change).toEqual({ changes: [{ setting: 'front.tyre', by: 0.3, unit: 'bar' }] });
 });
 
 test('an open trial with equal ratings made no difference: what belief may have added is no rating', () => {

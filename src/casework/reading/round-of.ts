@@ -1,5 +1,6 @@
 /** What one round of a case means: its answers, what was tried before and ridden after, each checked against the rules. */
 import { parseChange } from '../../bike/change.ts';
+import { readDeed, type Deed } from '../../bike/deed.ts';
 import { isMap } from '../../form/is-map.ts';
 import { severalOf } from './several-of.ts';
 import type { Sound } from '../../form/checked.ts';
@@ -19,7 +20,7 @@ export function roundOf(
   vocabulary: CaseVocabulary,
   wrong: Wrong,
 ): Round {
-  const before = tried?.flatMap((one, i) => triedOf(one, [...at, 'tried', i], wrong)) ?? [];
+  const before = tried?.flatMap((one, i) => triedOf(one, [...at, 'tried', i], vocabulary, wrong)) ?? [];
   return {
     ...(before.length === 0 ? {} : { tried: before }),
     answers:
@@ -82,9 +83,10 @@ function questionLike(id: string, { questions, retired }: CaseVocabulary): strin
 function resultOf(
   file: NonNullable<Entry<'results'>>[number],
   at: Path,
-  { adjustments, adjusters }: CaseVocabulary,
+  vocabulary: CaseVocabulary,
   wrong: Wrong,
 ): CaseResult[] {
+  const { adjustments, adjusters } = vocabulary;
   const { change, outcome, kept, points, error, trial, date } = file ?? {};
   const fault =
     change === undefined || adjustments.has(change) ? undefined : parseChange(change, adjusters).problems[0];
@@ -99,7 +101,7 @@ function resultOf(
   if (change === undefined || outcome === undefined) return [];
   return [
     {
-      change,
+      change: deedOf(change, vocabulary),
       outcome,
       kept: kept ?? outcome === 'better',
       ...(measured ? { points, error } : {}),
@@ -109,7 +111,17 @@ function resultOf(
   ];
 }
 
-function triedOf(file: NonNullable<Entry<'tried'>>[number], at: Path, wrong: Wrong): Tried[] {
+/** What a case says of what was done: an adjustment's id, or changes. */
+function deedOf(text: string, { adjustments, adjusters }: CaseVocabulary): Deed {
+  return adjustments.has(text) ? { name: text } : readDeed(text, adjusters);
+}
+
+function triedOf(
+  file: NonNullable<Entry<'tried'>>[number],
+  at: Path,
+  vocabulary: CaseVocabulary,
+  wrong: Wrong,
+): Tried[] {
   if (file === undefined) return [];
   const { change, setting, end, unit, direction, by, result, 'put-back': back } = file;
   const about = [file.for ?? []].flat().filter((id) => id !== undefined);
@@ -120,7 +132,7 @@ function triedOf(file: NonNullable<Entry<'tried'>>[number], at: Path, wrong: Wro
   if (result === undefined) return [];
   return [
     {
-      ...here('change', change),
+      ...here('change', change === undefined || change === null ? change : deedOf(change, vocabulary)),
       ...here('setting', setting),
       ...here('end', end),
       ...here('unit', unit),

@@ -50,7 +50,7 @@ export function whyOf(rules: CompiledRules, r: Result): Why | null {
     before: percent(rules.causes[index.get(cause.id)!]!.prior),
     now: percent(cause.probability),
     weights: told.map((e) => ({
-      ...evidenceWords(rules, e.question, e.answer),
+      ...evidenceWords(rules, e),
       decibans: e.decibans,
       number: decibanNumber(e.decibans),
       words: decibanWords(e.decibans),

@@ -7,6 +7,15 @@ import { PROMISES, RESULT_FORMAT } from '../result.ts';
 const share = z.number().min(0).max(1);
 const caution = z.strictObject({ id: z.string(), level: z.enum(['note', 'care', 'stop']), text: z.string() });
 
+const deed = z
+  .union([
+    z.strictObject({
+      changes: z.array(z.strictObject({ setting: z.string(), by: z.number(), unit: z.string() })),
+    }),
+    z.strictObject({ name: z.string() }),
+  ])
+  .meta({ description: 'what was done: the settings that were turned, or what it is called' });
+
 export const resultSchema = z.strictObject({
   format: z.literal(RESULT_FORMAT),
   case: z.string(),
@@ -26,7 +35,15 @@ export const resultSchema = z.strictObject({
         .strictObject({ other: z.string(), name: z.string(), probability: share })
         .optional()
         .meta({ description: 'with the other circuit of the same damper: its id, and the two together' }),
-      evidence: z.array(z.strictObject({ question: z.string(), answer: z.string(), decibans: z.number() })),
+      evidence: z.array(
+        z.strictObject({
+          question: z.string(),
+          answer: z.string(),
+          decibans: z.number(),
+          trial: deed.optional(),
+          tried: deed.optional(),
+        }),
+      ),
     }),
   ),
   adjustments: z.array(
@@ -81,7 +98,13 @@ export const resultSchema = z.strictObject({
   fit: z.strictObject({ z: z.number(), reask: z.array(z.string()) }).nullable(),
   assignments: z.array(z.strictObject({ question: z.string(), text: z.string() })),
   trials: z.array(
-    z.strictObject({ change: z.string(), outcome: z.string(), cause: z.string(), decibans: z.number() }),
+    z.strictObject({
+      change: z.string(),
+      what: deed,
+      outcome: z.string(),
+      cause: z.string(),
+      decibans: z.number(),
+    }),
   ),
   cautions: z.array(caution),
   unconfirmed: z.array(

@@ -7,7 +7,7 @@ import type { Case, CaseAnswer, CaseVocabulary } from '../../casework/case.ts';
 import { lessonsOf } from '../../casework/belief-shifts.ts';
 import { readCase } from '../../casework/reading/read-case.ts';
 import { shiftOf } from '../../casework/rider.ts';
-import { roundsOf, standsBefore, type LoggedRound } from '../../casework/rounds.ts';
+import { changedSince, roundsOf, standsBefore, type LoggedRound } from '../../casework/rounds.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import { atReadiness } from '../../diagnosis/readiness.ts';
 import { logHome } from '../../logbook/home.ts';
@@ -22,6 +22,8 @@ export interface BikeHistory {
   readonly rounds: readonly LoggedRound[];
   /** the sheet as it stood when the first round was told */
   readonly before: BikeSheet;
+  /** whether something was changed for good, and in no trial, after the last of them */
+  readonly changed: boolean;
 }
 
 /** @returns undefined when nothing has been ridden on this bike yet; nothing is written */
@@ -31,7 +33,7 @@ export async function historyOf(
   io: Io,
 ): Promise<BikeHistory | undefined> {
   return await refusing(async () => {
-    const log = await openLog(logHome(io.env), sheet.id, { now: io.now });
+    const log = await openLog(logHome(io.env), sheet.id, { now: io.now, own: sheet.settings });
     const { entries } = await log.readHistory();
     const rated = ratedTrials(await trialsOf({ log }, io));
     if (rated.length === 0 && !entries.some((entry) => entry.result !== undefined)) return undefined;
@@ -45,7 +47,11 @@ export async function historyOf(
       return value?.answers;
     };
     const rounds = roundsOf(entries, answersOf, rated);
-    return { rounds, before: withStands(sheet, standsBefore(entries)).sheet };
+    return {
+      rounds,
+      before: withStands(sheet, standsBefore(entries)).sheet,
+      changed: changedSince(entries),
+    };
   });
 }
 
@@ -53,12 +59,13 @@ export async function historyOf(
  * The case with the log's rounds before it. The trials of this very case come after its answers, as do those ridden
  * since without a new interview. What the case says itself about earlier rounds or trials stands as it is.
  */
-export function withHistory(kase: Case, { rounds }: BikeHistory): Case {
+export function withHistory(kase: Case, { rounds, changed }: BikeHistory): Case {
   const own = rounds.findIndex((round) => round.case === kase.id);
   const earlier = kase.earlier.length > 0 ? kase.earlier : own < 0 ? rounds : rounds.slice(0, own);
   const results =
     own < 0 || kase.results.length > 0 ? kase.results : rounds.slice(own).flatMap((round) => round.results);
-  return { ...kase, earlier, results };
+  const anew = kase.earlier.length === 0 && (own < 0 ? changed : rounds[own]!.changed === true);
+  return { ...kase, ...(anew ? { changed: true } : {}), earlier, results };
 }
 
 /** What the trials of a case and its earlier rounds said, in lines. @param bench the one the case is consulted on */

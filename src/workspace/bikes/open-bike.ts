@@ -62,7 +62,7 @@ async function opened(named: string, io: Io): Promise<OpenBike> {
   for (const warning of warnings) io.err(`${warning}\n`);
   whenUnsynced((line) => io.err(`${line}\n`));
   return await refusing(async () => {
-    const log = await openLog(logHome(io.env), sheet.id, { now: io.now });
+    const log = await openLog(logHome(io.env), sheet.id, { now: io.now, own: sheet.settings });
     return { path: resolve(io.cwd, file), sheet, log };
   });
 }

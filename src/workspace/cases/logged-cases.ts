@@ -104,7 +104,10 @@ async function ofBike(
     throw new Refusal('A log is read where it was kept: in the folder bikes of its home.');
   return await refusing(async () => {
     const { bike } = (await readLogFile(folder, LOG_FORMAT))!;
-    const log = await openLog(dirname(dirname(folder)), bike, { now: io.now });
+    const log = await openLog(dirname(dirname(folder)), bike, {
+      now: io.now,
+      own: workspace.rules.adjusters,
+    });
     const { entries } = await log.readHistory();
     const { papers } = await log.loadCases();
     const vocabulary = vocabularyOf(workspace.rules);
@@ -124,7 +127,7 @@ async function ofBike(
           : (await fromData(plain, bike, workspace.rules.adjusters)).sheet;
     const before = sheet === undefined ? undefined : withStands(sheet, standsBefore(entries)).sheet;
     return {
-      kase: { id: bike, answers: last.answers, results: last.results, earlier: rounds.slice(0, -1) },
+      kase: { ...last, id: bike, earlier: rounds.slice(0, -1) },
       bench: await workspace.bench(before),
     };
   });

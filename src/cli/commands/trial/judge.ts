@@ -1,6 +1,8 @@
 /** `earshot trial judge`: the verdict, and on a verdict the bike sheet and the log brought up to it. */
 import { json } from '../../../form/json.ts';
 import { command, flag, format, onBike, text } from '../../takes.ts';
+import { printChange } from '../../../bike/change.ts';
+import { isSameDeed, printDeed } from '../../../bike/deed.ts';
 import { onMakersSheet } from '../../../bike/makers-sheet.ts';
 import { settingWords } from '../../../bike/setting-words.ts';
 import { movedBetween, withStands } from '../../../bike/setting-values.ts';
@@ -12,7 +14,7 @@ import { judgementText } from '../../../report/bike/trial-text.ts';
 import { judge, type Judgement } from '../../../trials/judge.ts';
 import { resultsOf, type TrialResult } from '../../../trials/outcome.ts';
 import { runsLeft } from '../../../trials/sequence.ts';
-import { changeName, standWords, tidy, type Trial } from '../../../trials/trial.ts';
+import { standWords, tidy, type Trial } from '../../../trials/trial.ts';
 import { grounds, verdictSentence } from '../../../trials/verdict-words.ts';
 import type { BikeSheet } from '../../../bike/sheet.ts';
 import { EXIT, Refusal, type Io } from '../../../host/io.ts';
@@ -75,7 +77,7 @@ function asData(
     says: verdictSentence(trial, judged, closed),
     grounds: grounds(trial, judged, closed),
     ...judged,
-    results,
+    results: results.map((one) => ({ ...one, change: printDeed(one.change) })),
     recorded,
   };
 }
@@ -103,7 +105,7 @@ async function writeDown(
       said.push(...(await turn(trial, judged, bike, from, write, io)));
     const { setting } = trial.change;
     for (const { change, outcome, kept, points, error } of results)
-      if (!own.some((entry) => entry.result?.change === change))
+      if (!own.some((entry) => entry.result !== undefined && isSameDeed(entry.result.change, change)))
         await log.append({
           kind: 'result',
           result: { change, setting, outcome, kept, points, error },
@@ -173,7 +175,7 @@ function whatNext(
   const { setting, unit } = trial.change;
   const at = `--bike ${quoted(file)}${packArgs(packs)}`;
   const plan = (by: number): string =>
-    `earshot trial plan ${at} --change ${quoted(changeName(setting, tidy(by), unit))}`;
+    `earshot trial plan ${at} --change ${quoted(printChange([{ setting, by: tidy(by), unit }]))}`;
   if (!closed) {
     const id = `--trial ${quoted(trial.id)}`;
     if (judged.more === null) return [`Drop it and look elsewhere: earshot trial judge ${at} ${id} --close`];

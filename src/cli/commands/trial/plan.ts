@@ -6,11 +6,12 @@ import { countFirst } from '../bike/count-first.ts';
 import { refusedChanges } from '../../../workspace/bikes/set-line.ts';
 import { applyChange } from '../../../bike/apply.ts';
 import { settingWords } from '../../../bike/setting-words.ts';
-import { aspect, parseChange } from '../../../bike/change.ts';
+import { aspect, parseChange, type Change } from '../../../bike/change.ts';
 import { riddenBefore } from '../../../casework/ridden-before.ts';
 import { roundsOf } from '../../../casework/rounds.ts';
 import { consult } from '../../../casework/consult.ts';
 import { neverCounted, stockTaking } from '../../../logbook/baseline.ts';
+import { changeOf } from '../../../report/result-adjustment.ts';
 import { toResult } from '../../../report/result.ts';
 import type { Style } from '../../../report/style.ts';
 import { interviewName } from '../../../report/phrases.ts';
@@ -55,7 +56,7 @@ export const trialPlanCommand = command({
 
 /** The change to try, and the interview behind it. */
 interface Wanted {
-  readonly change: string;
+  readonly changes: readonly Change[];
   /** what the diagnosis expects of it */
   readonly chances: Chances;
   /** what earlier trials say of this very step; the advice says it itself */
@@ -74,9 +75,9 @@ export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<Exit
   const workspace = await openWorkspace(io, options.rules, options.bike, true);
   const wanted =
     options.case === undefined
-      ? unadvised(options.change!, workspace.rules)
+      ? unadvised(options.change!, bike, workspace.rules)
       : await firstOf(options.case, options, workspace, io);
-  const { changes } = parseChange(wanted.change, bike.sheet.settings);
+  const { changes } = wanted;
   const { sheet } = bike;
   if (options.save && (await countFirst({ ...options, sheet, changes }, io)))
     return await trialPlan(options, io);
@@ -88,7 +89,7 @@ export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<Exit
     const { stop } = await keptInterviews(bike, workspace, entries, undefined, io);
     if (stop !== undefined) throw notRidden(stop, options);
     const known = roundsOf(entries, () => undefined, ratedTrials(trials));
-    const tried = wanted.tried ?? riddenLines(riddenBefore(known, wanted.change), undefined, sheet);
+    const tried = wanted.tried ?? riddenLines(riddenBefore(known, { changes }), undefined, sheet);
     const trial = plan(options, { ...wanted, tried }, bike, workspace.rules, trials);
     if (options.save) await save(trial, wanted, bike, options.bike, io);
     await print(trial, options, bike, workspace.rules, io);
@@ -96,9 +97,13 @@ export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<Exit
   });
 }
 
-/** A change that was asked for by name: nobody knows what is behind it. */
-function unadvised(change: string, { numbers }: CompiledRules): Wanted {
-  return { change, chances: numbers.trial.unadvised };
+/** A change that was asked for by name: nobody knows what is behind it. @throws Refusal where it is no change, or several */
+function unadvised(text: string, { sheet }: OpenBike, { numbers }: CompiledRules): Wanted {
+  const { changes, problems } = parseChange(text, sheet.settings);
+  if (problems.length > 0)
+    throw new Refusal(problems.map((p) => `${p.part}: ${p.message} ${p.remedy}`).join('\n'));
+  if (changes.length > 1) throw new Refusal(`${text}: one change at a time, or nobody knows which it was.`);
+  return { changes, chances: numbers.trial.unadvised };
 }
 
 /** What a trial may take for granted: never that the diagnosis cannot be wrong. */
@@ -130,12 +135,13 @@ async function firstOf(
       throw new Refusal(`Do not ride this bike: there is nothing to try. ${why}`);
     if (first === undefined || result.verdict !== 'change')
       throw new Refusal(`This case asks for no change, so there is nothing to try. ${why}`);
-    if (first.change === null)
+    const change = changeOf(first);
+    if (change === undefined)
       throw new Refusal(
         `${first.do}. That is not a step of an adjuster, so it cannot be tested back and forth. ${why}`,
       );
     wanted.push({
-      change: first.change,
+      changes: [change],
       chances: chancesOf(first, workspace.rules),
       tried: first.ridden,
       known: thought.heard.known,
@@ -167,12 +173,7 @@ function plan(
   rules: CompiledRules,
   trials: readonly Trial[],
 ): Trial {
-  const { changes, problems } = parseChange(wanted.change, sheet.settings);
-  if (problems.length > 0)
-    throw new Refusal(problems.map((p) => `${p.part}: ${p.message} ${p.remedy}`).join('\n'));
-  const [change, ...others] = changes;
-  if (others.length > 0)
-    throw new Refusal(`${wanted.change}: one change at a time, or nobody knows which it was.`);
+  const [change] = wanted.changes;
   const applied = applyChange(sheet, change!);
   if ('message' in applied)
     throw new Refusal(refusedChanges([applied], options.bike, { packs: options.rules }));

@@ -1,0 +1,144 @@
+/** The rounds of a case as they were told, kept so that each is told again under other strengths without hearing it anew. */
+import type { PreparedBike } from '../../advice/prepared-bike.ts';
+import { byGroup, update, type Evidence } from '../../diagnosis/belief.ts';
+import type { Model } from '../../diagnosis/model.ts';
+import { otherStrengths } from '../../diagnosis/other-strengths.ts';
+import { afterTrial, seenOf, tabulateTrial, type TrialTable } from '../../diagnosis/results.ts';
+import type { Question } from '../../rulebase/compiled.ts';
+import type { Case } from '../case.ts';
+import { heardOnce, roundsOfCase } from '../retold.ts';
+import { riddenEffect } from '../trial-effect.ts';
+import { toPutBack, weighTried } from '../weigh-tried.ts';
+
+/** A group with an answer: its questions by index, and what other strengths would make of it. */
+export interface ToldGroup {
+  readonly group: number;
+  readonly questions: readonly number[];
+  readonly ratio: ReturnType<typeof otherStrengths>;
+}
+
+export interface ToldRound {
+  /** weights before the round's answers */
+  readonly before: Float64Array;
+  /** what the answers multiply each set's weight by, up to one factor for all */
+  readonly said: Float64Array;
+  readonly groups: readonly ToldGroup[];
+  readonly trials: readonly TrialTable[];
+  readonly evidence: readonly Evidence[];
+  /** ln of what the answers leave of the weights before them, as `before` has them, with the model's own strengths */
+  readonly logLeft: number;
+  /** of each trial: P(its report | the change did nothing) */
+  readonly idle: readonly number[];
+}
+
+/** @returns the rounds, the weights after them, and whether something that was tried last is to be put back */
+export function toldRounds(
+  model: Model,
+  bench: PreparedBike,
+  kase: Case,
+): { readonly rounds: readonly ToldRound[]; readonly weights: Float64Array; readonly putBack: boolean } {
+  const all = roundsOfCase(kase);
+  const counted = heardOnce(model, bench.fact, all);
+  const rounds: ToldRound[] = [];
+  let weights = bench.prior;
+  let putBack = false;
+  for (const [i, round] of all.entries()) {
+    const evidence = counted[i]!;
+    const tried = weighTried(model, bench, weights, round);
+    const before = tried.weights;
+    putBack = toPutBack(tried.effects) !== undefined;
+    const { weights: after, logEvidence } = update(model, before, evidence);
+    const trials = round.results.flatMap((result) => {
+      const effect = riddenEffect(model, bench, result.change);
+      if (effect === undefined) return [];
+      const { nothing } = seenOf(model, result);
+      return [{ idle: nothing, table: tabulateTrial(model, effect, result, result.kept) }];
+    });
+    const tables = trials.map((t) => t.table);
+    rounds.push({
+      before,
+      // What a set has lost for good before the round has no weight after it either.
+      said: after.map((w, h) => (w > 0 ? w / before[h]! : 0)),
+      groups: [...byGroup(model, evidence)].map(([group, answers]) => ({
+        group,
+        questions: answers.flatMap((e) => model.rules.questions[e.question]!.either ?? [e.question]),
+        ratio: otherStrengths(model, group, answers),
+      })),
+      trials: tables,
+      evidence,
+      logLeft: logEvidence + Math.log(massOf(before)),
+      idle: trials.map((t) => t.idle),
+    });
+    weights = tables.reduce(afterTrial, after);
+  }
+  return { rounds, weights, putBack };
+}
+
+export function touchedBy(
+  { groups }: ToldRound,
+  changed: ReadonlyMap<number, Question>,
+): readonly ToldGroup[] {
+  return groups.filter((g) => g.questions.some((q) => changed.has(q)));
+}
+
+/** Up to the first round that hears of a changed question, all is as it was; −1 where none does. */
+export function firstTouched(rounds: readonly ToldRound[], changed: ReadonlyMap<number, Question>): number {
+  return rounds.findIndex((round) => touchedBy(round, changed).length > 0);
+}
+
+/** Weights after all, ln P(the last answers) under the causes, and P(report) of each trial after them. */
+export function retoldWith(
+  model: Model,
+  rounds: readonly ToldRound[],
+  changed: ReadonlyMap<number, Question>,
+): { readonly weights: Float64Array; readonly logEvidence: number; readonly told: readonly number[] } {
+  const from = Math.max(0, firstTouched(rounds, changed));
+  const last = rounds.at(-1)!;
+  let weights = rounds[from]!.before;
+  let logEvidence = NaN;
+  const told: number[] = [];
+  for (const round of rounds.slice(from)) {
+    const start = massOf(weights);
+    const answered = retold(model, round, weights, changed);
+    logEvidence = round.logLeft + Math.log(answered.total / start);
+    ({ weights } = answered);
+    for (const trial of round.trials) {
+      if (round === last) told.push(dot(weights, trial.likelihood));
+      weights = afterTrial(weights, trial);
+    }
+  }
+  return { weights, logEvidence, told };
+}
+
+/** Weights after a round's answers, normalised, from the weights it starts with under the other strengths. */
+function retold(
+  model: Model,
+  round: ToldRound,
+  start: Float64Array,
+  changed: ReadonlyMap<number, Question>,
+): { weights: Float64Array; total: number } {
+  const weights = start.slice();
+  const { said } = round;
+  for (let h = 0; h < weights.length; h++) weights[h]! *= said[h]!;
+  for (const { group, ratio: ratioOf } of touchedBy(round, changed)) {
+    const ratio = ratioOf(changed);
+    const classOf = model.groups[group]!.classOf();
+    for (let h = 0; h < weights.length; h++) weights[h]! *= ratio[classOf[h]!]!;
+  }
+  let total = 0;
+  for (let h = 0; h < weights.length; h++) total += weights[h]!;
+  for (let h = 0; h < weights.length; h++) weights[h]! /= total;
+  return { weights, total };
+}
+
+export function massOf(weights: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < weights.length; i++) sum += weights[i]!;
+  return sum;
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  return sum;
+}
