@@ -20,6 +20,9 @@ interface Invented extends Written {
  */
 export const USED: readonly string[] = ['p', 'q', 'r'];
 export const UNUSED: readonly string[] = ['s', 't', 'u'];
+/** Help as the trade prints it. The even ones were looked at while links were set, the odd ones never. */
+export const GUIDES: readonly string[] = ['v', 'w'];
+export const isOdd = (id: string): boolean => Number(/\d+$/.exec(id)) % 2 === 1;
 /** A cause counts as right when the pooled chance of it is at least this share of the best one's. */
 const NEARLY = 0.7;
 

@@ -13,7 +13,7 @@ import {
   type Report,
   type Score,
 } from './score.ts';
-import { readInvented, UNUSED } from '../../bench/reports/invented.ts';
+import { GUIDES, isOdd, readInvented, UNUSED } from '../../bench/reports/invented.ts';
 import { readTold } from './told.ts';
 
 export const WRITERS = ['a', 'b', 'c', 'd'] as const;
@@ -77,6 +77,15 @@ export function table(): string {
   out.push('', 'invented reports    n    first    three    wrong tolerated');
   line('  once used', readInvented(rules));
   line('  never used', readInvented(rules, UNUSED));
+  const guides = readInvented(rules, GUIDES);
+  line(
+    '  help, seen',
+    guides.filter(({ id }) => !isOdd(id)),
+  );
+  line(
+    '  help, unseen',
+    guides.filter(({ id }) => isOdd(id)),
+  );
   const lines = readTold(rules, reports(), WRITERS.map(written));
   out.push('', 'told lines           n    right    wrong     none');
   for (const half of ['open', 'scored'] as const) {
