@@ -66,7 +66,9 @@ export function hear(model: Model, answers: readonly CaseAnswer[], fact: Known['
     } else {
       const against = contradiction(question, known);
       if (against !== undefined) {
-        contradictions.push({ question: id, against: against.id, value: against.value });
+        // That nothing was noticed where nothing could be is no news.
+        if (answer !== question.answers[question.default]!.id || others.length > 0)
+          contradictions.push({ question: id, against: against.id, value: against.value });
         continue;
       }
     }

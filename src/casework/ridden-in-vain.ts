@@ -1,5 +1,6 @@
 /** Steps that were ridden on the bike as it stands and rated no better: they do not come first again. */
 import type { PreparedBike } from '../advice/prepared-bike.ts';
+import { printChange, type Change } from '../bike/change.ts';
 import { changesOf, isSameDeed, type Deed } from '../bike/deed.ts';
 import type { Case, CaseResult, Round } from './case.ts';
 import { riddenAsItStands, roundsOfCase } from './retold.ts';
@@ -16,15 +17,34 @@ export function riddenInVain(
   kase: Pick<Case, 'earlier'> & Round,
 ): ReadonlyMap<number, string> | undefined {
   const since = riddenAsItStands(roundsOfCase(kase)).filter(wasInVain);
-  if (since.length === 0) return undefined;
   const found = new Map<number, string>();
-  bench.possible.forEach((possible, adjustment) => {
-    if (!possible.can || possible.step === undefined) return;
+  for (const [adjustment, result] of inVain(bench, since)) found.set(adjustment, whyNot(result, since));
+  return found.size === 0 ? undefined : found;
+}
+
+/** What is left of such steps: half of one that was rated worse, as a change, by index of its adjustment. */
+export function leftToTry(
+  bench: PreparedBike,
+  kase: Pick<Case, 'earlier'> & Round,
+): ReadonlyMap<number, string> {
+  const since = riddenAsItStands(roundsOfCase(kase)).filter(wasInVain);
+  const found = new Map<number, string>();
+  for (const [adjustment, { outcome, change }] of inVain(bench, since)) {
+    const less = outcome === 'worse' ? smaller(change, since) : undefined;
+    if (less !== undefined) found.set(adjustment, printChange([less]));
+  }
+  return found;
+}
+
+/** The adjustments whose very step was ridden so. */
+function inVain(bench: PreparedBike, since: readonly CaseResult[]): (readonly [number, CaseResult])[] {
+  if (since.length === 0) return [];
+  return bench.possible.flatMap((possible, adjustment) => {
+    if (!possible.can || possible.step === undefined) return [];
     const step = { changes: [possible.step] };
     const result = since.findLast(({ change }) => isSameDeed(change, step));
-    if (result !== undefined) found.set(adjustment, whyNot(result, since));
+    return result === undefined ? [] : [[adjustment, result] as const];
   });
-  return found.size === 0 ? undefined : found;
 }
 
 function wasInVain({ kept, outcome, error }: CaseResult): boolean {
@@ -38,11 +58,15 @@ function whyNot({ date, outcome, change }: CaseResult, all: readonly CaseResult[
   const tested = `it was tested${when} and rated ${outcome === 'worse' ? 'worse' : 'no different'}`;
   // Of what made no difference less makes none either.
   const less = outcome === 'worse' ? smaller(change, all) : undefined;
-  return less === undefined ? tested : `${tested}; ${less} of it was not tested`;
+  return less === undefined ? tested : `${tested}; ${clicksWords(less)} of it was not tested`;
 }
 
-/** `1 click`: half the step in whole clicks, where that is less and nobody rode as little as that. */
-function smaller(change: Deed, all: readonly CaseResult[]): string | undefined {
+function clicksWords({ by }: Change): string {
+  return Math.abs(by) === 1 ? '1 click' : `${Math.abs(by)} clicks`;
+}
+
+/** Half the step in whole clicks, where that is less and nobody rode as little as that. */
+function smaller(change: Deed, all: readonly CaseResult[]): Change | undefined {
   const [step, ...more] = changesOf(change);
   if (step === undefined || more.length > 0 || step.unit !== 'clicks') return undefined;
   const half = Math.floor(Math.abs(step.by) / 2);
@@ -53,5 +77,5 @@ function smaller(change: Deed, all: readonly CaseResult[]): string | undefined {
     ),
   );
   if (half < 1 || ridden) return undefined;
-  return half === 1 ? '1 click' : `${half} clicks`;
+  return { ...step, by: Math.sign(step.by) * half };
 }

@@ -1,11 +1,11 @@
 /** The interview as a pure reducer: (model, bench, state, event) → [state, effects]. */
 import type { PreparedBike } from '../advice/prepared-bike.ts';
-import { ENDS } from '../bike/sheet.ts';
 import type { Case, CaseAnswer, Sure, Tried } from '../casework/case.ts';
 import { allOf, together } from '../casework/several.ts';
 import { consult, type Consultation } from '../casework/consult.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { atEither, CANNOT_TELL, NOT_NOW, type Question } from '../rulebase/compiled.ts';
+import { nextQuestion } from './next-question.ts';
 import { toCase, type Ended, type Interview, type Step } from './state.ts';
 
 export type Event =
@@ -283,43 +283,6 @@ export function look(model: Model, bench: PreparedBike, state: Interview): Consu
     keepAsking: state.keepAsking,
     skipPutOff: true,
   });
-}
-
-/** Best first; while the topics of the rider's complaint have a question that tells something, those come first. */
-function nextQuestion(model: Model, state: Interview, c: Consultation): string | undefined {
-  const { questions, numbers } = model.rules;
-  const open = state.said === undefined ? c.open : c.open.filter((g) => !said(model, state, g.question));
-  const best = open[0];
-  if (best === undefined) return undefined;
-  const touched = state.steps.some((s) =>
-    state.topics.includes(questions[model.questionIndex.get(s.question)!]!.topic),
-  );
-  if (!questions[best.question]!.safety && !touched) {
-    const own = open.find(
-      (g) => state.topics.includes(questions[g.question]!.topic) && g.bits >= numbers.asking['least-bits'],
-    );
-    if (own !== undefined) return questions[own.question]!.id;
-  }
-  return questions[best.question]!.id;
-}
-
-/**
- * Whether what was said in own words, and confirmed, answers a question already: what bothers most; what a confirmed
- * answer could only be asked after; and the end, where all that was confirmed is about one.
- */
-function said({ rules, questionIndex }: Model, { steps }: Interview, question: number): boolean {
-  const { id, end, answers, safety } = rules.questions[question]!;
-  const told = steps.flatMap((s) => {
-    const q = rules.questions[questionIndex.get(s.question)!]!;
-    return s.answer === CANNOT_TELL || s.answer === NOT_NOW || q.safety ? [] : [{ q, answer: s.answer }];
-  });
-  const signs = told.filter(({ q, answer }) => q.answers[q.default]!.id !== answer);
-  const ends = new Set(signs.flatMap(({ q }) => q.end ?? []));
-  return (
-    (told.length > 0 && rules.openings.some((o) => Object.hasOwn(o.answers, id))) ||
-    signs.some(({ q }) => q.gates.some((gate) => gate.on === 'question' && gate.id === id)) ||
-    (end === undefined && !safety && ends.size === 1 && ENDS.every((e) => answers.some((x) => x.id === e)))
-  );
 }
 
 function lastTopic(model: Model, state: Interview): string | undefined {

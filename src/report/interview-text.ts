@@ -9,18 +9,25 @@ import { paragraph } from './wrap.ts';
 /**
  * `Question 3 (on the stand, 2 min): front rebound too slow 41 %, nothing off 20 %`; a rider gets the first chance alone
  *
+ * @param number or how many are to go of those left open before
  * @param r what it looks like so far; absent before anything was answered
  */
 export function runningLine(
-  number: number,
+  number: number | { readonly left: number },
   where: string,
   r: Running | undefined,
   audience: Audience = 'mechanic',
 ): string {
-  const lead = `Question ${number}${where === '' ? '' : ` (${where})`}`;
+  const count = typeof number === 'number' ? `Question ${number}` : `Left open before, ${number.left} to go`;
+  const lead = `${count}${where === '' ? '' : ` (${where})`}`;
   if (r === undefined) return lead;
-  const look = r.looking ? '. A look at the bike before I say so' : '';
-  if (audience === 'rider') return `${lead}: confidence ${percent(r.leaders[0]!.probability)}${look}`;
+  const look = r.looking ? '. One look at the bike before anything is advised' : '';
+  if (audience === 'rider') {
+    const [{ id, name, probability }] = r.leaders as [Running['leaders'][number]];
+    // A cause that is named leads the rider on; that nothing was found so far does not.
+    if (id === 'none') return `${lead}: no clear cause yet${look}`;
+    return `${lead}: ${id === 'nothing' ? `${name} so far` : 'likeliest cause'} ${percent(probability)}${look}`;
+  }
   return `${lead}: ${r.leaders.map((l) => `${l.name} ${percent(l.probability)}`).join(', ')}${look}`;
 }
 

@@ -10,6 +10,7 @@ import type { Case } from '../casework/case.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { adjustmentOf, type ResultAdjustment } from './result-adjustment.ts';
 import type { Reading } from '../words/matcher.ts';
+import { leftToTry } from '../casework/ridden-in-vain.ts';
 import { complaintsOf } from '../casework/complaints.ts';
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
 import { statedOf } from '../diagnosis/none.ts';
@@ -71,7 +72,13 @@ export interface Result {
     readonly next: readonly string[];
   }[];
   /** what would cure something likely, and is not advised */
-  readonly refused: readonly { readonly id: string; readonly do: string; readonly why: string }[];
+  readonly refused: readonly {
+    readonly id: string;
+    readonly do: string;
+    readonly why: string;
+    /** a smaller step of it that nobody rode yet, in change notation; null where there is none */
+    readonly less: string | null;
+  }[];
   readonly next: {
     readonly question: string;
     readonly ask: string;
@@ -159,6 +166,7 @@ export function toResult(
     .slice(0, most + 2)
     .flatMap(({ cause, other }) => (other === undefined ? [cause] : [cause, other]))
     .sort((a, b) => rounded(c.belief.causes[b]!) - rounded(c.belief.causes[a]!) || a - b);
+  const less = leftToTry(bench, kase);
   const pairWords = (cause: number): Pick<ResultCause, 'pair'> => {
     const pair = pairs(cause);
     const name = rules.causes[cause]!.pair?.name;
@@ -237,6 +245,7 @@ export function toResult(
       id: rules.adjustments[adjustment]!.id,
       do: rules.adjustments[adjustment]!.do,
       why,
+      less: less.get(adjustment) ?? null,
     })),
     next:
       top === undefined

@@ -162,9 +162,16 @@ function notYet(r: Result, words: Words): string[] {
 }
 
 /** What is left where what looked best is refused: the look that would tell, or somebody who can look. */
-function wayOut({ next, assignments }: Result, words: Words): string {
-  const [task] = assignments;
-  if (next !== null) return `What would tell: ${stop(askWords(words.rules, next.question, words.audience))}`;
+function wayOut({ next, assignments, causes }: Result, words: Words): string {
+  const { questions, causes: all, settings } = words.rules;
+  const endOf = (question: string): string | undefined => questions.find((q) => q.id === question)?.end;
+  const lead = all.find(({ id }) => id === causes[0]?.id);
+  const end = lead === undefined ? undefined : settings[lead.setting]?.end;
+  const here = (question: string): boolean => end === undefined || (endOf(question) ?? end) === end;
+  // What was left open at the end in question tells more than a new question about the other.
+  const task = assignments.find(({ question }) => here(question)) ?? assignments[0];
+  if (next !== null && (task === undefined || here(next.question)))
+    return `What would tell: ${stop(askWords(words.rules, next.question, words.audience))}`;
   return task === undefined
     ? 'No question is left that would tell. Have a qualified mechanic look at the bike.'
     : `What would tell: ${stop(taskWords(task, words))}`;
@@ -288,6 +295,12 @@ function fateOf(all: Result['complaints'], r: Result, { rules, audience }: Words
   if (r.verdict !== 'change') return next;
   // What the words alone could mean says nothing against the change.
   return `${promise === null ? 'not confirmed yet' : 'this change will not fix it'}. ${next}`;
+}
+
+/** What the rider said that the first change is for; undefined where it is for nothing that was said. */
+export function aimedAt({ complaints }: Pick<Result, 'complaints'>): string | undefined {
+  const phrase = complaints.find(isAimed)?.phrase;
+  return phrase === undefined ? undefined : printable(phrase, MOST_NAME);
 }
 
 function isAimed({ promise }: Result['complaints'][number]): boolean {

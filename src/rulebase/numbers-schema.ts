@@ -49,6 +49,10 @@ export const numbers = z.strictObject({
         'where nobody asked what bothers the rider, signs in as many topics are a complaint that stands, also where nothing is found',
     }),
     checks: z.int().min(0).default(2).meta({ description: 'how many looks in the stand that takes' }),
+    'other-end': share.default(0.15).meta({
+      description:
+        'where all that was noticed is about one end, the other is asked about only if something there is this likely',
+    }),
   }),
   fit: z.strictObject({ strange: z.number() }),
   advice: z.strictObject({

@@ -458,7 +458,10 @@ export const packFile = z.strictObject({
     .array(z.strictObject({ id, ask: text, low: text, high: text }))
     .min(1)
     .optional()
-    .meta({ description: 'what is rated after every run of a trial; 1 is the low end, 7 the high one' }),
+    .meta({
+      description:
+        'what is rated after every run of a trial; 1 is the low end, 7 the high one; {complaint} stands for the words that the change is for',
+    }),
 });
 
 export const ruleFile = z.strictObject({

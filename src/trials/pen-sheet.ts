@@ -30,6 +30,8 @@ export interface PenSheet {
   readonly notes: readonly string[];
   /** how to ride it, for every trial alike */
   readonly rules: readonly string[];
+  /** the same of a short trial in few words, for a screen */
+  readonly brief: readonly string[];
   /** four runs in turn, which one rider alone can do */
   readonly short?: true;
 }
@@ -41,6 +43,13 @@ const HIDDEN =
 const ALONE: readonly string[] = [
   'Alone: set it yourself and ride in turn, without the step, with it, without, with. Write each run down at once, before you look at the one before. You know what is set, so the trial counts for less.',
   'With somebody to help: let him set it and keep quiet about it. Then it counts in full.',
+];
+
+const BRIEF: readonly string[] = [
+  'Stay inside the limits of the manual; where it disagrees, the manual wins.',
+  'Put it back and stop if anything knocks, leaks, feels loose or scares you.',
+  'Same track, same lines, same tyres; with the spot that bothers you once an easy run was fine.',
+  'Alone, the trial counts for less. With a helper who sets it and keeps quiet it counts in full.',
 ];
 
 const rulesFor = (short: boolean): readonly string[] => [
@@ -78,5 +87,6 @@ export function penSheet(trial: Trial, more = 0): PenSheet {
     cautions: trial.cautions,
     notes: trial.notes,
     rules: rulesFor(trial.short === true),
+    brief: BRIEF,
   };
 }

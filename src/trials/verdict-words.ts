@@ -60,7 +60,22 @@ function effectSentence(trial: Trial, effect: Effect, judged: Judgement): string
       ? `${capital(amountWords(effect.set > reference.set, String(Math.abs(tidy(effect.set - reference.set))), change.unit))} (at ${place(effect.set)})`
       : capital(place(effect.set));
   const where = effect.arm === 'sham' ? 'The sham' : step;
-  return `${where} against ${place(reference.set)}: ${signed(effect.difference)} points, likely ${signed(effect.low)} to ${signed(effect.high)}: ${sayOf(trial, effect, judged)}. Ridden ${effect.runs} ${effect.runs === 1 ? 'time' : 'times'}.`;
+  return `${where} against ${place(reference.set)}: rated ${pointsWords(effect.difference)} (of 7), likely ${rangeWords(effect)}: ${sayOf(trial, effect, judged)}. Ridden ${effect.runs} ${effect.runs === 1 ? 'time' : 'times'}.`;
+}
+
+/** `2.3 points worse`, `the same` */
+function pointsWords(points: number): string {
+  const size = Math.abs(points).toFixed(1);
+  if (size === '0.0') return 'the same';
+  return `${size} ${size === '1.0' ? 'point' : 'points'} ${points < 0 ? 'worse' : 'better'}`;
+}
+
+/** `1.1 to 3.4 worse`, `0.8 worse to 1.1 better` */
+function rangeWords({ low, high }: Pick<Effect, 'low' | 'high'>): string {
+  const size = (points: number): string => Math.abs(points).toFixed(1);
+  const [near, far] = Math.abs(low) < Math.abs(high) ? [low, high] : [high, low];
+  if (low * high > 0) return `${size(near)} to ${size(far)} ${low < 0 ? 'worse' : 'better'}`;
+  return `${size(low)} worse to ${size(high)} better`;
 }
 
 /** One word for what was rated; the chance only where the verdict rests on it, so that no line speaks against another. */
@@ -80,7 +95,7 @@ function openSentence({ hidden, expected }: Trial, { effects }: Judgement): stri
   const who =
     hidden === false ? 'The rider knew the settings' : 'Nobody said the settings were hidden from the rider';
   return [
-    `${who}. Belief alone can be worth ${expected.open[0].toFixed(1)} points, so this counts for less.`,
+    `${who}. Knowing alone can move a rating by ${expected.open[0].toFixed(1)} points, so this counts for less.`,
   ];
 }
 

@@ -6,7 +6,9 @@ import type { Entry } from '../logbook/entry.ts';
 import type { ListItem } from '../logbook/rider-list.ts';
 import type { NextThing } from '../report/bike/next-text.ts';
 import { interviewName, withStep } from '../report/phrases.ts';
+import { taskWords, type Words } from '../report/verdict-lines.ts';
 import { setLine } from '../report/bike/trial-text.ts';
+import { changeWords } from '../report/bike/change-words.ts';
 import { judge } from '../trials/judge.ts';
 import { penSheet } from '../trials/pen-sheet.ts';
 import { runsLeft } from '../trials/sequence.ts';
@@ -27,6 +29,8 @@ export interface Open {
   readonly riderList: readonly ListItem[];
   /** the newest one whose adjustment was not tried yet */
   readonly interview: KeptInterview | undefined;
+  /** what an interview says, in the words of whoever is spoken to */
+  readonly words: Pick<Words, 'rules' | 'audience'>;
   /** the bike must not be ridden */
   readonly stop: StopFound | undefined;
 }
@@ -39,7 +43,7 @@ export function openThings(open: Open): NextThing[] {
     ...open.trials.map((trial) => trialThing(trial, open.file)),
     ...open.untested.toReversed().map((entry) => untestedThing(entry, open.file, open.sheet)),
     ...(open.last === undefined ? [] : furtherThing(open.last, open.file)),
-    ...(interview === undefined || stop !== undefined ? [] : [afterInterview(interview, open.file)]),
+    ...(interview === undefined || stop !== undefined ? [] : [afterInterview(interview, open)]),
     ...open.riderList.map((item): NextThing => ({
       kind: 'find-out',
       do: `Check: ${item.what}`,
@@ -160,39 +164,54 @@ function stopThing({ id, path, first }: StopFound, file: string): NextThing {
   };
 }
 
-function afterInterview({ id, path, answers, result, finished }: KeptInterview, file: string): NextThing {
+function afterInterview(
+  { id, path, answers, result, finished }: KeptInterview,
+  { file, words, sheet }: Open,
+): NextThing {
   const resume = `earshot interview --resume ${quoted(path)}`;
   const first = result.adjustments.find((a) => a.id === result.first);
   const count = `${answers} ${answers === 1 ? 'answer' : 'answers'}`;
   if (!finished)
     return { kind: 'resume', do: `Carry on with ${interviewName(id)} (${count} so far).`, command: resume };
   if (first === undefined || result.verdict !== 'change') {
+    const less = result.refused.find((one) => one.less !== null)?.less ?? undefined;
+    if (less !== undefined && result.verdict !== 'stop')
+      return {
+        kind: 'plan',
+        do: `Nothing is advised yet (${interviewName(id)}). A smaller step of what was tried is left: ${changeWords(less, sheet)}. Plan its trial:`,
+        command: `earshot trial plan --bike ${quoted(file)} --change ${quoted(less)}`,
+      };
     const [task] = result.assignments;
     return task === undefined
       ? leftAlone(id, file)
-      : { kind: 'find-out', do: `To check on the next ride: ${task.text}\nThen:`, command: resume };
+      : {
+          kind: 'find-out',
+          do: `To check on the next ride: ${taskWords(task, words)}\nThen:`,
+          command: resume,
+        };
   }
+  const toDo = words.audience === 'rider' ? first.plain.replace(/\.$/, '') : first.do;
   if (first.writeDown.length > 0)
     return {
       kind: 'count',
-      do: `${first.do} (${interviewName(id)}). Then, with the number for N:`,
+      do: `${toDo} (${interviewName(id)}). Then, with the number for N:`,
       command: countLine(first.writeDown, file),
     };
   if (first.change === null)
     return {
       kind: 'repair',
-      do: `${first.do} (${interviewName(id)}). When it is done:`,
+      do: `${toDo} (${interviewName(id)}). When it is done:`,
       command: `earshot log note ${quoted(first.do)} --case ${quoted(id)} --bike ${quoted(file)}`,
     };
   if (first.from === null)
     return {
       kind: 'count',
-      do: `${first.do} (${interviewName(id)}). First find out how it is set, so that you can go back. Then, with the number for N:`,
+      do: `${toDo} (${interviewName(id)}). First find out how it is set, so that you can go back. Then, with the number for N:`,
       command: countLine([numberWord({ key: first.setting ?? '', unit: first.unit ?? 'clicks' })], file),
     };
   return {
     kind: 'plan',
-    do: `${first.do}${withStep(first)} (${interviewName(id)}). Plan its trial:`,
+    do: `${toDo}${withStep(first)} (${interviewName(id)}). Plan its trial:`,
     command: `earshot trial plan --bike ${quoted(file)} --case ${quoted(path)}`,
   };
 }

@@ -112,6 +112,7 @@ describe('a setting that nobody counted', () => {
       bike: 'bike.yaml',
       bothWays: false,
       long: false,
+      paper: false,
       save: true,
       rules: [],
       format: 'text',
@@ -121,7 +122,7 @@ describe('a setting that nobody counted', () => {
     expect(await trialPlan({ ...options, change, prompter: async () => prompter }, io)).toBe(0);
     expect(prompter.closed).toBe(true);
     expect(parse(shop.sheet()).front.rebound.now).toBe(7);
-    expect(said()).toContain('Now at 7');
+    expect(said()).toContain('7 now, 9 to try');
     const { entries } = await shop.json('log', 'export', ...BIKE);
     expect(entries).toContainEqual(expect.objectContaining({ kind: 'counted', reason: 'counted' }));
   });

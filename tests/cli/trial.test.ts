@@ -205,8 +205,7 @@ describe('trial record', () => {
         'none',
         '4',
         '1:62',
-        '62,5',
-        'dusty',
+        '62,5, dusty',
       ]);
       expect(code).toBe(0);
       expect(asked[0]).toContain('Does the rider know how the bike is set');
@@ -217,9 +216,28 @@ describe('trial record', () => {
       expect(said.replaceAll('\n', ' ')).toContain(
         'at 8; the run as a whole 5, grip 6, hands and feet 4, 62.5 s.',
       );
-      expect((await trialOf(shop))['hidden']).toBe(true);
-      const second = await told(shop, ['reference', '5', '5', '5', '5', '', '']);
+      const first = await trialOf(shop);
+      expect(first['hidden']).toBe(true);
+      expect((first['ridden'] as object[])[0]).toMatchObject({ seconds: 62.5, note: 'dusty' });
+      expect(said).toMatch(/After it:\n {2}earshot trial record --bike bike\.yaml/);
+      const second = await told(shop, ['plus', '5', '5', '5', '5', 'slid in the 2nd berm']);
       expect(second.asked[0]).toContain('run 2: Where was');
+      expect(((await trialOf(shop))['ridden'] as object[])[1]).toMatchObject({
+        note: 'slid in the 2nd berm',
+      });
+    });
+
+    it('asks back about a place that is not the planned one, and keeps the order of the places', async () => {
+      const shop = workshop();
+      await plan(shop);
+      const slip = ['plus', 'no', 'reference', '5', '5', '5', '5', ''];
+      const { asked } = await told(shop, ['hidden', ...slip]);
+      expect(asked[2]).toBe('The plan says 8 clicks for this run.: Was it really at 10 clicks?');
+      expect(asked[3]).toContain('Where was the front low-speed rebound?');
+      expect(await trialOf(shop)).toMatchObject({ ridden: [{ arm: 'reference' }] });
+      const { left } = await told(shop, ['reference', 'yes', '5', '5', '5', '5', '']);
+      expect(left).toEqual([]);
+      expect(await trialOf(shop)).toMatchObject({ ridden: [{ arm: 'reference' }, { arm: 'reference' }] });
     });
 
     it('goes back with b, from every question and every line', async () => {
@@ -240,10 +258,7 @@ describe('trial record', () => {
         '4',
         'b',
         '7',
-        '61',
-        'b',
         '62',
-        '',
       ]);
       expect(left).toEqual([]);
       expect(said.replaceAll('\n', ' ')).toContain(
@@ -262,7 +277,7 @@ describe('trial record', () => {
         ridden: [],
         begun: { hidden: true, ratings: { overall: 5, grip: 6 } },
       });
-      const back = await told(shop, ['3', '2', '', '']);
+      const back = await told(shop, ['3', '2', '']);
       expect(back.asked[0]).toContain('Calm under me');
       expect(back.said.replaceAll('\n', ' ')).toContain(
         'the run as a whole 5, grip 6, calm under me 3, hands and feet 2.',

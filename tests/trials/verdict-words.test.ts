@@ -35,15 +35,15 @@ test.each([
 
 test('each direction is named by where the adjuster stood, with size, interval and the chance that counts', () => {
   expect(words(rode('R4 R4 +6 R4 +6 +6 R4'))).toMatch(
-    /2 clicks out \(at 10\) against 8: \+2\.0 points, likely \+1\.\d to \+2\.\d: better, (9\d|over 99) % chance it is worth keeping\. Ridden 3 times\./,
+    /2 clicks out \(at 10\) against 8: rated 2\.0 points better \(of 7\), likely 1\.\d to 2\.\d better: better, (9\d|over 99) % chance it is worth keeping\. Ridden 3 times\./,
   );
 });
 
 test('says what an open trial counts for, and that nobody said it was hidden', () => {
   const trial = rode('R4 R4 +6 R4 +6 +6 R4');
-  expect(words(trial)).not.toContain('Belief');
+  expect(words(trial)).not.toContain('Knowing alone');
   expect(words({ ...trial, hidden: false })).toContain(
-    'The rider knew the settings. Belief alone can be worth 0.4',
+    'The rider knew the settings. Knowing alone can move a rating by 0.4',
   );
   const { hidden, ...unsaid } = trial;
   expect(hidden).toBe(true);

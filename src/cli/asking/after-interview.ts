@@ -2,13 +2,13 @@
 import { relative, resolve } from 'node:path';
 import { draftOf } from '../../bike/form/said.ts';
 import { Left } from '../../console/prompter.ts';
-import type { Interview } from '../../interview/state.ts';
+import { toCaseFile, type Interview } from '../../interview/state.ts';
 import type { Style } from '../../report/style.ts';
 import type { InterviewOptions } from '../commands/interview.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
 import type { Autosave } from '../../workspace/cases/autosave.ts';
 import { quoted } from '../../host/quoted.ts';
-import { caseWord } from '../../workspace/cases/kept-case.ts';
+import { autosaveFolder, caseWord } from '../../workspace/cases/kept-case.ts';
 import { fileName } from '../../workspace/cases/autosave-path.ts';
 
 /**
@@ -16,11 +16,13 @@ import { fileName } from '../../workspace/cases/autosave-path.ts';
  * @param change the setting that comes first: where its knob stands is asked too, and its trial is planned
  */
 export async function keepSheet(
-  { has }: Interview,
-  { path }: Autosave,
+  state: Interview,
+  autosave: Autosave,
   options: InterviewOptions & { readonly change?: string | undefined; readonly style: Style },
   io: Io,
 ): Promise<ExitCode> {
+  const { has, ...told } = state;
+  const { path } = autosave;
   const { bikeNew } = await import('../commands/bike/new.ts');
   const prompter = await options.prompter();
   let name = '';
@@ -48,21 +50,31 @@ export async function keepSheet(
     io,
   );
   if (code !== EXIT.done || path === undefined) return code;
-  if (change !== undefined) return await planTrial(resolve(io.cwd, file), path, options, io);
-  io.err(`Test the first change: earshot trial plan --bike ${quoted(file)} --case ${caseWord(path, io)}\n`);
-  return code;
+  const bike = resolve(io.cwd, file);
+  try {
+    if (change !== undefined) return await planTrial(bike, path, options, io);
+    io.err(`Test the first change: earshot trial plan --bike ${quoted(file)} --case ${caseWord(path, io)}\n`);
+    return code;
+  } finally {
+    // From now on it is an interview about that bike, and the next one can begin from it.
+    const { bike: _, ...rest } = told;
+    await autosave.keep((folder) => toCaseFile({ ...rest, bike: besides(folder, bike, io) }), true);
+  }
 }
 
-/** Plans the trial of what comes first, as `earshot trial plan` does. */
+/**
+ * Plans the trial of what comes first, as `earshot trial plan` does.
+ * @param change another one to try in its place
+ */
 export async function startTrial(
   { bike }: Interview,
   { path }: Autosave,
-  options: InterviewOptions & { readonly style: Style },
+  { change, ...options }: InterviewOptions & { readonly change?: string | undefined; readonly style: Style },
   io: Io,
 ): Promise<ExitCode> {
   if (typeof bike !== 'string' || path === undefined)
     throw new Refusal('The trial needs the answers in a file, and they could not be saved.');
-  return await planTrial(bike, path, options, io);
+  return await planTrial(bike, path, options, io, change);
 }
 
 async function planTrial(
@@ -70,6 +82,7 @@ async function planTrial(
   path: string,
   { rules, prompter, style }: InterviewOptions & { readonly style: Style },
   io: Io,
+  change?: string,
 ): Promise<ExitCode> {
   const { trialPlan } = await import('../commands/trial/plan.ts');
   const near = (file: string): string => {
@@ -79,9 +92,10 @@ async function planTrial(
   return await trialPlan(
     {
       bike: near(bike),
-      case: near(path),
+      ...(change === undefined ? { case: near(path) } : { change }),
       bothWays: false,
       long: false,
+      paper: false,
       save: true,
       rules,
       format: 'text',
@@ -90,4 +104,9 @@ async function planTrial(
     },
     io,
   );
+}
+
+/** The way to the sheet: short beside a file of the user's own, whole from the folder of the program. */
+function besides(folder: string, bike: string, io: Io): string {
+  return folder === autosaveFolder(io) ? bike : relative(folder, bike);
 }

@@ -4,14 +4,16 @@ import type { Event } from '../../interview/session.ts';
 
 export type Afterwards = Event | { readonly type: Leaving } | { readonly type: 'more' };
 
-/** What is wanted when the interview is left at its end: a trial of the change, a sheet of the bike it told of, or both. */
-export type Leaving = 'end' | 'trial' | 'sheet' | 'sheet-trial';
+/** What is wanted when the interview is left at its end: a trial of the change or of less of it, a sheet of the bike it told of, or both. */
+export type Leaving = 'end' | 'trial' | 'less' | 'sheet' | 'sheet-trial';
 
 export async function askAfterwards(
   prompter: Prompter,
   possible: {
     /** the first change is one that can be tried on a bike that is known */
     readonly trial: boolean;
+    /** what comes first was ridden in vain, and a smaller step of it was not: that one, in words */
+    readonly less?: string | undefined;
     readonly keepAsking: boolean;
     readonly back: boolean;
     /** what the bike has was told, and it has no sheet yet */
@@ -28,6 +30,7 @@ export async function askAfterwards(
       ...(possible.sheetTrial
         ? [{ value: 'sheet-trial', name: 'keep this bike as a sheet, and plan the trial of it' }]
         : []),
+      ...(possible.less === undefined ? [] : [{ value: 'less', name: `plan a trial of ${possible.less}` }]),
       { value: 'end', name: 'done for now' },
       ...(possible.keepAsking ? [{ value: 'keep-asking', name: 'a few more questions' }] : []),
     ],
@@ -43,5 +46,5 @@ export async function askAfterwards(
 }
 
 export function leaves(event: Afterwards): event is { readonly type: Leaving } {
-  return ['end', 'trial', 'sheet', 'sheet-trial'].includes(event.type);
+  return ['end', 'trial', 'less', 'sheet', 'sheet-trial'].includes(event.type);
 }

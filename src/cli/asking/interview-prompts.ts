@@ -34,7 +34,7 @@ export async function askQuestion(
   const unknownEnd =
     question.how !== 'stand' && canBeEither(model, question.id) ? at(atEither(question.id)) : undefined;
   const head = runningLine(
-    numberOf(workspace, state),
+    state.reopened === undefined ? numberOf(workspace, state) : { left: state.reopened.length },
     whereText(question.how, question.minutes),
     state.steps.some((s) => told(workspace, s))
       ? running(model, bench, look(model, bench, state))
@@ -51,14 +51,18 @@ export async function askQuestion(
   ]);
   let sure: Sure = 'sure';
   let either = false;
+  let several = false;
   for (let again = false; ; again = true) {
     const chosen = await askPaged(prompter, {
-      head,
-      again,
+      head: several ? 'Pick all that fit, one after the other.' : head,
+      again: again && !several,
       message: either ? textOf(unknownEnd!) : message,
       help: audience === 'rider' ? question.help : undefined,
       choices: question.answers.map((a) => ({ value: `answer:${a.id}`, name: a.text })),
-      actions: lettersOf(question, state, unknownEnd !== undefined && !either),
+      actions: lettersOf(question, state, {
+        either: unknownEnd !== undefined && !either,
+        several: question.list === true && !several,
+      }),
       sure,
       deliberate: question.safety,
       terse: audience === 'mechanic',
@@ -67,9 +71,10 @@ export async function askQuestion(
     const { value } = chosen;
     switch (value) {
       case 'back':
-        // The end was left open by a slip: first that is taken back.
-        if (!either) return { type: value };
-        either = false;
+        // The end was left open by a slip, or several answers wanted: first that is taken back.
+        if (!either && !several) return { type: value };
+        if (several) several = false;
+        else either = false;
         break;
       case 'cannot-tell':
       case 'not-now':
@@ -77,6 +82,9 @@ export async function askQuestion(
         return { type: value };
       case 'either':
         either = true;
+        break;
+      case 'several':
+        several = true;
         break;
       case 'why':
         await showRead(
@@ -97,7 +105,8 @@ export async function askQuestion(
       }
       default: {
         const answer = value.slice('answer:'.length);
-        const also = await askFurther(prompter, question, answer, either ? textOf(unknownEnd!) : message);
+        const asked = either ? textOf(unknownEnd!) : message;
+        const also = several ? await askFurther(prompter, question, answer, asked) : [];
         if (also === undefined) break;
         return {
           type: 'answer',
@@ -141,9 +150,14 @@ async function askFurther(
   }
 }
 
-function lettersOf(question: Question, state: Interview, either: boolean): Action[] {
+function lettersOf(
+  question: Question,
+  state: Interview,
+  { either, several }: { readonly either: boolean; readonly several: boolean },
+): Action[] {
   return [
     CANNOT,
+    ...(several ? [{ key: 'a', value: 'several', name: 'more than one fits', brief: 'several' }] : []),
     ...(either ? [{ key: 'u', value: 'either', name: "don't know which end", brief: 'which end?' }] : []),
     // A safety question may be unknown, but not put off.
     ...(question.safety ? [] : [{ key: 'n', value: 'not-now', name: 'not now', answers: true }]),

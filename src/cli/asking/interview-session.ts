@@ -6,11 +6,14 @@ import type { Interview } from '../../interview/state.ts';
 import type { Audience } from '../../report/evidence-words.ts';
 import type { Result } from '../../report/result.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
+import { changeWords } from '../../report/bike/change-words.ts';
 import { askAfterwards, leaves, type Leaving } from './ask-afterwards.ts';
 import { askQuestion } from './interview-prompts.ts';
 import { endScreen, resultOf, wholeReport } from './interview-report.ts';
 import type { CaseData, Autosave } from '../../workspace/cases/autosave.ts';
 import { askOpening } from './opening-prompt.ts';
+import { askStill } from './still-prompt.ts';
+import type { LastInterview } from '../../workspace/cases/last-interview.ts';
 import { showPages } from './show-read.ts';
 import { askHas } from './has-prompt.ts';
 import { askTried } from './tried-prompt.ts';
@@ -73,7 +76,7 @@ export function openSession({ workspace, bench: given, begun, autosave, fileData
 /** What the user wants after an interview. */
 export interface AtEnd {
   readonly wanted: Leaving;
-  /** the knob that comes first, on a bike that was told of without a sheet */
+  /** the smaller step that is left to try; on a bike that was told of without a sheet the knob that comes first */
   readonly change?: string | undefined;
 }
 
@@ -83,10 +86,14 @@ export async function hold(
   workspace: Workspace,
   prompter: Prompter,
   audience: Audience,
+  before: { readonly last?: LastInterview | undefined; readonly now: Date },
 ): Promise<AtEnd> {
+  const { last, now } = before;
   const open = async (): Promise<void> => {
-    for (const event of await askOpening(workspace, prompter, audience, session.bench.sheet))
+    const { sheet } = session.bench;
+    for (const event of await askOpening(workspace, prompter, audience, { sheet, last }))
       await session.send(event);
+    for (const event of await askStill(workspace, prompter, audience, last, now)) await session.send(event);
   };
   const fresh = session.state.steps.length === 0;
   let offered = false;
@@ -133,14 +140,16 @@ export async function hold(
     }
     for (;;) {
       prompter.say(`\n${endScreen(result, bench, prompter.style, audience, prompter.rows)}`);
+      const less = lessOf(result, bench);
       const event = await askAfterwards(prompter, {
         trial: canTry(result, bench),
+        less: less === undefined ? undefined : changeWords(less, bench.sheet),
         keepAsking: because !== 'danger' && moreToAsk(workspace, bench, state),
         back: state.steps.length > 0,
         sheet: state.has !== undefined && bench.sheet === undefined,
         sheetTrial: knobFirst(result, state, bench) !== undefined,
       });
-      if (leaves(event)) return { wanted: event.type, change: knobFirst(result, state, bench) };
+      if (leaves(event)) return { wanted: event.type, change: less ?? knobFirst(result, state, bench) };
       if (event.type !== 'more') {
         await session.send(event);
         break;
@@ -204,6 +213,13 @@ function hasOpen({ has }: Interview, { sheet }: PreparedBike, { verdict, adjustm
 function canTry(result: Result, { sheet }: PreparedBike): boolean {
   const first = result.adjustments.find((a) => a.id === result.first);
   return sheet !== undefined && result.verdict === 'change' && first?.change != null;
+}
+
+/** A smaller step of what was ridden in vain, where nothing else is advised. */
+function lessOf({ verdict, refused }: Result, { sheet }: PreparedBike): string | undefined {
+  return verdict === 'change' || verdict === 'stop' || sheet === undefined
+    ? undefined
+    : (refused.find(({ less }) => less !== null)?.less ?? undefined);
 }
 
 /** The knob that comes first, on a bike that was told of and has no sheet. */

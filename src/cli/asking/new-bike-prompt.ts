@@ -191,6 +191,11 @@ async function askOne(
     if (path === 'id') return answer || id;
     if (answer === '') return undefined;
     if (path === 'name') return answer;
+    // "7 from closed" is 7.
+    const [, clicks] = /\.(?:now|clicks|maker)$/.test(path)
+      ? (/^(\d+)\s*(?:clicks?|out|from)\b/i.exec(answer) ?? [])
+      : [];
+    if (clicks !== undefined) return Number(clicks);
     // A plain number of sag is a percentage, as it is said; the file says so by its sign.
     return unit === '%' && /^\d+(?:[.,]\d+)?$/.test(answer) ? `${answer}%` : typedValue(answer);
   }

@@ -3,6 +3,8 @@ import type { BikeSheet } from '../../bike/sheet.ts';
 import type { Chosen, Prompter } from '../../console/prompter.ts';
 import type { Event } from '../../interview/session.ts';
 import type { Audience } from '../../report/evidence-words.ts';
+import { MOST_NAME, printable } from '../../report/foreign-text.ts';
+import type { LastInterview } from '../../workspace/cases/last-interview.ts';
 import { paragraph } from '../../report/wrap.ts';
 import { askPaged } from './ask-paged.ts';
 import { showRead } from './show-read.ts';
@@ -17,12 +19,15 @@ const HOW =
 
 const ALONE = 'This speaks to a mechanic; riding alone, leave with Ctrl-C and add --for rider.';
 
-/** @param sheet of the bike, where there is one: what was tried on it is named as it is named there */
+/**
+ * @param sheet of the bike, where there is one: what was tried on it is named as it is named there
+ * @param last the interview about this bike before: what bothered then is offered first
+ */
 export async function askOpening(
   workspace: Workspace,
   prompter: Prompter,
   audience: Audience,
-  sheet?: BikeSheet,
+  { sheet, last }: { readonly sheet?: BikeSheet | undefined; readonly last?: LastInterview | undefined } = {},
 ): Promise<Event[]> {
   const { openings } = workspace.rules;
   if (openings.length === 0) return [];
@@ -31,11 +36,19 @@ export async function askOpening(
     value: `open:${o.id}`,
     name: audience === 'rider' ? o.plain : o.say,
   }));
+  const before = beforeWords(openings, last, audience);
+  const still = before === undefined ? [] : [{ value: 'still', name: `still ${before}` }];
   const ask = (): Promise<Chosen> =>
     askPaged(prompter, {
       head: `Type ${audience === 'rider' ? 'it in your own' : "the rider's"} words, or pick a number. Saved as you go; Ctrl-C leaves.`,
       message,
-      choices: listed.toSpliced(ON_FIRST_PAGE, 0, { value: 'skip', name: 'none of these: just ask' }),
+      choices: [
+        ...still,
+        ...listed.toSpliced(ON_FIRST_PAGE - still.length, 0, {
+          value: 'skip',
+          name: 'none of these: just ask',
+        }),
+      ],
       actions: [],
       listens: true,
     });
@@ -50,6 +63,10 @@ export async function askOpening(
     const { hearOwnWords } = await import('./own-words-prompt.ts');
     return await hearOwnWords(workspace, prompter, audience, text, sheet);
   }
+  if (value === 'still') {
+    const { hearAgain } = await import('./own-words-prompt.ts');
+    return await hearAgain(workspace, last!);
+  }
   const opening = openings.find((o) => value === `open:${o.id}`);
   if (opening === undefined) return [{ type: 'open', topics: [] }];
   const answers = Object.entries(opening.answers).map(([question, answer]) => ({
@@ -61,4 +78,18 @@ export async function askOpening(
     { type: 'open', topics: opening.topics },
     ...(answers.length === 0 ? [] : [{ type: 'confirm' as const, answers }]),
   ];
+}
+
+/** What bothered in the interview before, in its words; undefined where nobody said. */
+function beforeWords(
+  openings: Workspace['rules']['openings'],
+  last: LastInterview | undefined,
+  audience: Audience,
+): string | undefined {
+  if (last?.said !== undefined) return `"${printable(last.said, MOST_NAME)}"`;
+  const opening = openings.find(
+    ({ topics }) => topics.length > 0 && topics.join(' ') === last?.about.join(' '),
+  );
+  const words = audience === 'rider' ? opening?.plain : opening?.say;
+  return words === undefined ? undefined : `"${words}"`;
 }

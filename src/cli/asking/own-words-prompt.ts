@@ -9,6 +9,7 @@ import type { Reading } from '../../words/matcher.ts';
 import { isAboutEnd } from '../../casework/which-end.ts';
 import { askPaged } from './ask-paged.ts';
 import { confirmTried } from './confirm-tried.ts';
+import type { LastInterview } from '../../workspace/cases/last-interview.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
 import { questionOf } from './interview-prompts.ts';
 import { readingWords } from '../../report/reading-words.ts';
@@ -81,6 +82,32 @@ export async function hearOwnWords(
     { type: 'open', topics: [...topics], said },
     ...(answers.length === 0 ? [] : [{ type: 'confirm' as const, answers }]),
     ...(before.length === 0 ? [] : [{ type: 'tried' as const, tried: before }]),
+  ];
+}
+
+/** What bothered in the interview before bothers still: what was confirmed then is confirmed. */
+export async function hearAgain(
+  workspace: Workspace,
+  { said, about, answers }: LastInterview,
+): Promise<Event[]> {
+  if (said === undefined) {
+    const { openings } = workspace.rules;
+    const opening = openings.find(({ topics }) => topics.join(' ') === about.join(' '));
+    const picked = answers.filter(({ question, answer }) => opening?.answers[question] === answer);
+    return [
+      { type: 'open', topics: about },
+      ...(picked.length === 0 ? [] : [{ type: 'confirm' as const, answers: picked }]),
+    ];
+  }
+  const { buildHearing } = await import('../../words/hearing.ts');
+  const { readings } = buildHearing(workspace.rules, await workspace.words())(said);
+  const meant = readings.flatMap(({ candidates }) => candidates);
+  const confirmed = answers.filter((a) =>
+    meant.some(({ question, answer }) => question === a.question && answer === a.answer),
+  );
+  return [
+    { type: 'open', topics: about, said },
+    ...(confirmed.length === 0 ? [] : [{ type: 'confirm' as const, answers: confirmed }]),
   ];
 }
 

@@ -1,12 +1,12 @@
 /** A ridden run asked for at the prompt, one thing after the other, and back again. */
 import { Left, type Action, type Prompter } from '../../console/prompter.ts';
 import { turnWords } from '../../report/pit-sheet/trial.ts';
-import { HIGHEST, LOWEST } from '../../trials/record.ts';
+import { LOWEST } from '../../trials/record.ts';
 import { nextArm } from '../../trials/sequence.ts';
 import {
   standWords,
   wordsFor,
-  type ArmName,
+  type Arm,
   type BegunRun,
   type Feeling,
   type RiddenRun,
@@ -40,8 +40,7 @@ export async function askRun(trial: Trial, prompter: Prompter): Promise<AskedRun
         (begun) =>
           askRating(feeling, begun, head, prompter),
     ),
-    (begun) => askTime(begun, prompter),
-    (begun) => askNote(begun, prompter),
+    (begun) => askRest(begun, prompter),
   ];
   let begun: BegunRun = trial.begun ?? { ratings: {} };
   let at = trial.begun === undefined ? 0 : firstOpen(trial, begun);
@@ -98,21 +97,42 @@ async function askArm(
   head: string,
   prompter: Prompter,
 ): Promise<BegunRun | 'back'> {
-  const { unit } = trial.change;
-  const at = (set: number): string => standWords(trial.change, set);
-  const planned = nextArm(trial);
-  const arms = trial.arms.toSorted((a, b) => Number(b.name === planned) - Number(a.name === planned));
-  const { value } = await prompter.ask({
-    head,
-    message: `Where was the ${wordsFor(trial.change)}? The plan says ${at(arms[0]!.set)}.`,
-    choices: arms.map(({ name, set }) => ({
-      value: name,
-      name: `${at(set)}: ${name === 'reference' ? 'the reference' : turnWords(set - trial.arms[0].set, unit, name === 'sham')}`,
-    })),
-    actions: trial.hidden === undefined ? [BACK] : [],
-  });
-  return value === BACK.value ? 'back' : { ...begun, arm: value as ArmName };
+  const { arms, change } = trial;
+  const { unit } = change;
+  const at = ({ set }: Arm): string => standWords(change, set);
+  const planned = arms.find(({ name }) => name === nextArm(trial))!;
+  const name = wordsFor(change);
+  for (;;) {
+    // The places keep their order from run to run, so that a number always means the same.
+    const { value } = await prompter.ask({
+      head,
+      message: `Where was the ${name}? The plan says ${at(planned)}.`,
+      choices: arms.map((arm) => ({
+        value: arm.name,
+        name: `${at(arm)}: ${arm.name === 'reference' ? 'the reference' : turnWords(arm.set - arms[0].set, unit, arm.name === 'sham')}`,
+      })),
+      actions: trial.hidden === undefined ? [BACK] : [],
+      start: arms.indexOf(planned),
+    });
+    if (value === BACK.value) return 'back';
+    const arm = arms.find((one) => one.name === value)!;
+    if (arm === planned) return { ...begun, arm: arm.name };
+    const { value: really } = await prompter.ask({
+      head: `The plan says ${at(planned)} for this run.`,
+      message: `Was it really at ${at(arm)}?`,
+      choices: [
+        { value: 'yes', name: `yes, it was at ${at(arm)}` },
+        { value: 'no', name: 'no, a slip: ask again' },
+      ],
+      actions: [],
+      deliberate: true,
+    });
+    if (really === 'yes') return { ...begun, arm: arm.name };
+  }
 }
+
+/** The marks between the ends, which the feeling names itself. */
+const MARKS = ['bad', 'poor', 'so-so', 'fair', 'good'];
 
 async function askRating(
   { id, ask, low, high }: Feeling,
@@ -120,39 +140,41 @@ async function askRating(
   head: string,
   prompter: Prompter,
 ): Promise<BegunRun | 'back'> {
-  const scale = Array.from({ length: HIGHEST - LOWEST + 1 }, (_, i) => LOWEST + i);
   const { value } = await prompter.ask({
     head,
-    message: ask,
-    choices: scale.map((n) => ({
-      value: String(n),
-      name: n === LOWEST ? low : n === HIGHEST ? high : `${n} of ${HIGHEST}`,
-    })),
+    message: `${ask}?`,
+    choices: [low, ...MARKS, high].map((name, i) => ({ value: String(LOWEST + i), name })),
     actions: [{ key: 'c', value: 'none', name: "can't tell", answers: true }, BACK],
+    // Return alone gives no mark.
+    deliberate: true,
   });
   if (value === BACK.value) return 'back';
   const { [id]: _, ...others } = begun.ratings;
   return { ...begun, ratings: value === 'none' ? others : { ...others, [id]: Number(value) } };
 }
 
-async function askTime(begun: BegunRun, prompter: Prompter): Promise<BegunRun | 'back'> {
+/** What looks like a time and nothing else, and what may follow it. */
+const TIMED = /^\s*([\d.:,]+\s*s?)\s*(?:[;,]\s*(\D.*))?$/;
+
+async function askRest(begun: BegunRun, prompter: Prompter): Promise<BegunRun | 'back'> {
   for (;;) {
-    const typed = await prompter.text('Time of the run (61.2 or 1:01.2; return: none; b: back):');
-    if (typed.trim() === BACK_TYPED) return 'back';
+    const typed = (
+      await prompter.text('Time (61.2 or 1:01.2), a note, or both: 61.2, slid once. Return: none; b: back:')
+    ).trim();
+    if (typed === BACK_TYPED) return 'back';
+    const { seconds: _, note: __, ...rest } = begun;
+    const [, time, after] = TIMED.exec(typed) ?? [];
+    if (time === undefined) return { ...rest, ...(typed === '' ? {} : { note: typed }) };
     try {
-      const seconds = readTime(typed, '');
-      const { seconds: _, ...rest } = begun;
-      return { ...rest, ...(seconds === undefined ? {} : { seconds }) };
+      const seconds = readTime(time, '');
+      return {
+        ...rest,
+        ...(seconds === undefined ? {} : { seconds }),
+        ...(after === undefined ? {} : { note: after }),
+      };
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;
       prompter.say(`  ${error.message}\n`);
     }
   }
-}
-
-async function askNote(begun: BegunRun, prompter: Prompter): Promise<BegunRun | 'back'> {
-  const note = (await prompter.text('A note (return: none; b: back):')).trim();
-  if (note === BACK_TYPED) return 'back';
-  const { note: _, ...rest } = begun;
-  return { ...rest, ...(note === '' ? {} : { note }) };
 }

@@ -6,17 +6,14 @@ import type { Case } from '../../casework/case.ts';
 import type { Audience } from '../../report/evidence-words.ts';
 import { begin } from '../../interview/session.ts';
 import { toCaseFile, type Interview } from '../../interview/state.ts';
-import { logHome } from '../../logbook/home.ts';
-import { keptNote } from '../../logbook/kept-note.ts';
-import { openLog } from '../../logbook/log.ts';
 import { openWorkspace, type Workspace, type Opened } from '../../workspace/workspace.ts';
 import { keepSheet, startTrial } from '../asking/after-interview.ts';
+import { intoLog, lastAbout } from '../asking/interview-log.ts';
 import { hold, openSession, type AtEnd } from '../asking/interview-session.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
 import { openAutosave, type CaseData, type Autosave, type Place } from '../../workspace/cases/autosave.ts';
 import { sheetOf } from '../../workspace/bikes/known-bikes.ts';
 import { mayBeNamed } from '../../workspace/bikes/named-sheet.ts';
-import { refusing } from '../../workspace/bikes/open-bike.ts';
 import { quoted, shellPath } from '../../host/quoted.ts';
 import { readRecords, type CaseRecord } from '../../workspace/cases/records.ts';
 import { sayHistory } from '../../workspace/bikes/say-history.ts';
@@ -81,11 +78,15 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
     autosave,
     fileData,
   });
+  const last =
+    resumed !== undefined || !options.log || bike === undefined || bench.sheet === undefined
+      ? undefined
+      : await lastAbout(bike, bench.sheet.id, workspace, io);
   const prompter = await options.prompter();
   let how: Leaving | undefined;
   let end: AtEnd = { wanted: 'end' };
   try {
-    end = await hold(session, workspace, prompter, audience);
+    end = await hold(session, workspace, prompter, audience, { last, now: io.now() });
   } catch (error) {
     if (!(error instanceof Left)) throw error;
     ({ how } = error);
@@ -99,33 +100,12 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
   const { wanted, change } = end;
   const code = await farewell(session.state, autosave, how, { ...options, wanted }, io);
   const styled = { ...options, style: prompter.style };
-  if (wanted === 'trial') return await startTrial(session.state, autosave, styled, io);
+  if (wanted === 'trial' || wanted === 'less')
+    return await startTrial(session.state, autosave, wanted === 'less' ? { ...styled, change } : styled, io);
   if (wanted === 'sheet') return await keepSheet(session.state, autosave, styled, io);
   return wanted === 'sheet-trial'
     ? await keepSheet(session.state, autosave, { ...styled, change }, io)
     : code;
-}
-
-/**
- * The bike's log names what is not found with the logs by itself, and every danger: whoever looks at the bike next must
- * not miss it, wherever the answers are and whatever becomes of their file.
- */
-async function intoLog(state: Interview, bike: string, path: string, io: Io): Promise<void> {
-  const stop = state.ended === 'danger';
-  try {
-    await refusing(async () => {
-      const log = await openLog(logHome(io.env), bike, { now: io.now });
-      const { entries } = await log.readHistory();
-      const before = entries.findLast(({ kept }) => kept?.file === path);
-      if (stop || dirname(path) !== autosaveFolder(io) || before?.kept?.stop === true)
-        await log.append(keptNote(state.id, path, stop));
-    });
-  } catch (error) {
-    if (!(error instanceof Refusal)) throw error;
-    io.err(
-      `${stop ? 'STOP' : 'This interview'} is not in the log of the bike, so earshot next does not know about it. ${error.message}\n`,
-    );
-  }
 }
 
 /** Says where the answers are; with no place at all, prints them, so that nothing is lost. */
@@ -150,7 +130,12 @@ async function farewell(
   else if (how === undefined) {
     io.err(`\nSaved in ${shown}\nAll the details: earshot diagnose ${word} --full${noLog}${packs}\n`);
     // A bike that must not be ridden has nothing to try.
-    if (typeof state.bike === 'string' && state.ended !== 'danger' && options.wanted !== 'trial')
+    if (
+      typeof state.bike === 'string' &&
+      state.ended !== 'danger' &&
+      options.wanted !== 'trial' &&
+      options.wanted !== 'less'
+    )
       io.err(`${whatNext(shellPath(state.bike, io), path, word, io)}${packs}\n`);
   } else
     io.err(

@@ -51,6 +51,7 @@ export const next = command({
         untested: things.untested,
         riderList: things.riderList,
         interview: settled || newest === undefined ? undefined : named(newest, io),
+        words: { rules: workspace.rules, audience: audience ?? 'mechanic' },
         stop: stop === undefined ? undefined : named(stop, io),
       });
       const good = onMakersSheet(bike.sheet) ?? null;

@@ -1,6 +1,7 @@
 /** A trial on paper and in words: the sheet to fill by pen, what comes next, and the verdict. */
 import type { Judgement } from '../../trials/judge.ts';
 import type { PenRow, PenSheet } from '../../trials/pen-sheet.ts';
+import { capital } from '../../form/capital.ts';
 import { standWords, tidy, wordsFor, type RiddenRun, type Trial } from '../../trials/trial.ts';
 import { grounds, verdictSentence } from '../../trials/verdict-words.ts';
 import { turnWords, WARM_UP_LINE } from '../pit-sheet/trial.ts';
@@ -44,6 +45,49 @@ export function penSheetText(pen: PenSheet, name: string, bike: string, style: S
     ...pen.rules.map((rule) => put(rule, '  - ')),
   ];
   return finish(lines, style);
+}
+
+/**
+ * A short trial on a screen: what to mind first, what to set last, so that it is in sight when the rest has scrolled
+ * away. What is rated is asked after each run.
+ *
+ * @param of the setting and the bike in words
+ * @param usual cautions that are said of every change, and stand here in few words
+ */
+export function planScreen(
+  trial: Trial,
+  pen: PenSheet,
+  {
+    name,
+    bike,
+    usual,
+  }: { readonly name: string; readonly bike: string; readonly usual: ReadonlySet<string> },
+  style: Style,
+): string {
+  const put = (text: string, lead = ''): string => paragraph(text, style.width, lead);
+  const step = trial.arms[1].set;
+  const [row] = pen.rows;
+  const lines = [
+    style.strong(put(`Trial ${pen.trial}  ·  ${bike}`)),
+    put(
+      `${capital(name)}${pen.names === undefined ? `, in ${unitWords(pen.unit)}` : ''}: ${placeWords(pen, pen.reference)} now, ${placeWords(pen, step)} to try.`,
+    ),
+    ...(pen.feel === undefined ? [] : [put(pen.feel, 'Feel for: ')]),
+    ...pen.cautions
+      .filter((caution) => !usual.has(caution))
+      .map((caution) => style.warn(put(caution, '  ! '))),
+    ...pen.notes.map((note) => put(note, '  - ')),
+    ...pen.brief.map((rule) => put(rule, '  - ')),
+    put(`Rated after each run, 1 to 7: ${pen.feelings.map(({ ask }) => decapital(ask)).join(', ')}.`, '  - '),
+    ` run  set to  from the run before`,
+    ...pen.rows.map((one) => setterLine(one, pen)),
+    ...(row === undefined ? [] : [style.strong(put(setLine(trial, row)))]),
+  ];
+  return finish(lines, style);
+}
+
+function decapital(text: string): string {
+  return `${text.slice(0, 1).toLowerCase()}${text.slice(1)}`;
 }
 
 function setterLine(row: PenRow, pen: PenSheet): string {

@@ -9,8 +9,9 @@ import { percent } from '../../form/percent.ts';
 import { whyOf, type Why } from './evidence.ts';
 import type { SheetPhysics } from './physics.ts';
 import { whereIs } from '../plain-words.ts';
-import { insteadLine, refusedLines } from '../verdict-lines.ts';
+import { aimedAt, insteadLine, refusedLines } from '../verdict-lines.ts';
 import { settingRows, type SettingRow } from './settings.ts';
+import { feelingsFor } from '../../trials/feelings.ts';
 import { paperTrial, type PaperTrial } from './trial.ts';
 import type { Result, ResultCaution } from '../result.ts';
 
@@ -73,7 +74,7 @@ export function pitSheet({ rules, result: r, sheet, physics, plain = false }: Pi
           (id) => rules.settings.find((s) => s.id === id)?.name ?? id,
           first,
           sheet,
-          rules.feelings,
+          feelingsFor(rules.feelings, aimedAt(r)),
         );
   const where = plain && first !== undefined ? whereIs(first, rules) : undefined;
   const after = trial?.can === true ? trial.after : undefined;

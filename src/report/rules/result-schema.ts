@@ -84,7 +84,17 @@ export const resultSchema = z.strictObject({
   blocked: z.array(
     z.strictObject({ id: z.string(), do: z.string(), why: z.string(), next: z.array(z.string()) }),
   ),
-  refused: z.array(z.strictObject({ id: z.string(), do: z.string(), why: z.string() })),
+  refused: z.array(
+    z.strictObject({
+      id: z.string(),
+      do: z.string(),
+      why: z.string(),
+      less: z
+        .string()
+        .nullable()
+        .meta({ description: 'a smaller step of it that nobody rode yet, in change notation' }),
+    }),
+  ),
   next: z
     .strictObject({
       question: z.string(),

@@ -46,7 +46,7 @@ export interface KeptInterviews {
 }
 
 /** A log may be from anybody, and name anything. */
-const KEPT = { plain: true, most: MOST_SHEET_BYTES } as const;
+export const KEPT = { plain: true, most: MOST_SHEET_BYTES } as const;
 /** Older ones are history. */
 const MOST = 20;
 
@@ -174,7 +174,8 @@ async function readInterview(
   return undefined;
 }
 
-async function newestFirst(entries: readonly Entry[], io: Io): Promise<readonly Candidate[]> {
+/** Files that may hold an interview of the bike, the newest first. */
+export async function newestFirst(entries: readonly Entry[], io: Io): Promise<readonly Candidate[]> {
   const found = new Map<string, Candidate>();
   for (const entry of entries)
     if (entry.kept !== undefined)

@@ -13,12 +13,15 @@ import { consult } from '../../../casework/consult.ts';
 import { neverCounted, stockTaking } from '../../../logbook/baseline.ts';
 import { changeOf } from '../../../report/result-adjustment.ts';
 import { toResult } from '../../../report/result.ts';
+import type { ResultAdjustment } from '../../../report/result-adjustment.ts';
+import { aimedAt } from '../../../report/verdict-lines.ts';
 import type { Style } from '../../../report/style.ts';
 import { interviewName } from '../../../report/phrases.ts';
-import { penSheetText } from '../../../report/bike/trial-text.ts';
+import { penSheetText, planScreen } from '../../../report/bike/trial-text.ts';
 import { riddenLines } from '../../../report/bike/ridden-text.ts';
 import { ratedTrials } from '../../../trials/rated.ts';
 import { penSheet } from '../../../trials/pen-sheet.ts';
+import { feelingsFor } from '../../../trials/feelings.ts';
 import { planTrial } from '../../../trials/plan.ts';
 import type { Chances, Trial } from '../../../trials/trial.ts';
 import type { Known } from '../../../diagnosis/gates.ts';
@@ -38,6 +41,7 @@ const options = {
   long: flag('a warm-up and six runs in place of four: it tells smaller differences'),
   bothWays: flag('ride the other direction too; always the long one'),
   id: text('name', 'name of the trial'),
+  paper: flag('the whole sheet, with blanks for a pen; a screen gets what is needed to begin'),
   save: unless('print only', 'keep it in the log, as is done without this word too'),
   format: format('text', 'json'),
 };
@@ -63,6 +67,8 @@ interface Wanted {
   readonly tried?: readonly string[];
   /** what was answered there */
   readonly known?: Known;
+  /** what the rider said that it is for */
+  readonly complaint?: string | undefined;
   readonly case?: { readonly id: string; readonly data: Readonly<Record<string, unknown>> };
 }
 
@@ -127,7 +133,8 @@ async function firstOf(
     if ('faults' in opened) throw new Refusal(opened.faults.join('\n'));
     const { kase, bench } = opened;
     const thought = consult(workspace.model, bench, kase, { next: false, explain: 0, fit: false });
-    const result = toResult(workspace.model, bench, kase, thought, { most: 1 });
+    const said = await workspace.said(kase);
+    const result = toResult(workspace.model, bench, kase, thought, { most: 1, ...said });
     const first = result.adjustments.find((a) => a.id === result.first);
     const packs = packArgs(rules);
     const why = `See why: earshot diagnose ${quoted(file)} --bike ${quoted(bike)}${packs}`;
@@ -143,13 +150,28 @@ async function firstOf(
     wanted.push({
       changes: [change],
       chances: chancesOf(first, workspace.rules),
-      tried: first.ridden,
+      tried: [...resized(first, kase.has !== undefined, workspace.rules), ...first.ridden],
+      complaint: aimedAt(result),
       known: thought.heard.known,
       case: { id: kase.id, data: record.data as Readonly<Record<string, unknown>> },
     });
   }
   if (wanted[0] === undefined) throw new Refusal(`${file}: there is no case in it.`);
   return wanted[0];
+}
+
+/** An interview without a sheet could only name the usual step: why it is another one on the knob that was counted. */
+function resized(
+  { id, by, unit }: ResultAdjustment,
+  unsheeted: boolean,
+  { adjustments }: CompiledRules,
+): string[] {
+  const usual = Math.abs(adjustments.find((a) => a.id === id)?.change?.by ?? 0);
+  const size = Math.abs(by ?? usual);
+  if (!unsheeted || unit !== 'clicks' || size === usual || usual === 0) return [];
+  return [
+    `${size} ${size === 1 ? 'click' : 'clicks'} in place of ${usual}: that is one step on this knob, now that its clicks are known.`,
+  ];
 }
 
 function notRidden({ id }: StopFound, { bike, rules }: TrialPlanOptions): Refusal {
@@ -200,7 +222,7 @@ function plan(
     change: { ...step, words: settingWords(step.setting, sheet) },
     chances: wanted.chances,
     expected: { points, misled, open },
-    feelings: rules.feelings,
+    feelings: feelingsFor(rules.feelings, wanted.complaint),
     bothWays,
     short: !options.long,
     ...(feel === undefined ? {} : { feel }),
@@ -256,9 +278,16 @@ async function save(
   });
 }
 
+/** What is noted at every change. */
+function usualOf({ cautions }: CompiledRules): ReadonlySet<string> {
+  return new Set(
+    cautions.flatMap(({ level, show, text }) => (level === 'note' && show === 'always' ? [text] : [])),
+  );
+}
+
 async function print(
   trial: Trial,
-  { format, style, save, bike: file }: TrialPlanOptions,
+  { format, style, save, paper, bike: file }: TrialPlanOptions,
   { sheet }: OpenBike,
   rules: CompiledRules,
   io: Io,
@@ -269,7 +298,13 @@ async function print(
     return;
   }
   const name = settingWords(trial.change.setting, sheet);
-  await io.out(penSheetText(pen, name, sheet.name ?? sheet.id, style));
+  const bike = sheet.name ?? sheet.id;
+  const onScreen = io.stdoutIsTty && !paper && pen.short === true;
+  await io.out(
+    onScreen
+      ? planScreen(trial, pen, { name, bike, usual: usualOf(rules) }, style)
+      : penSheetText(pen, name, bike, style),
+  );
   io.err(
     save
       ? `Kept in the log. After each run: earshot trial record --bike ${quoted(file)}${packArgs(io.packs)}\n`

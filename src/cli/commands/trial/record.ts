@@ -143,7 +143,10 @@ async function atPrompt(trial: Trial, open: TrialRecordOptions['prompter']): Pro
 function add(trial: Trial, run: RiddenRun): Written {
   const added = addRun(trial, run);
   if (!added.ok) throw mistakes(added.problems);
-  return { trial: added.value, said: runLine(trial, trial.ridden.length + 1, run) };
+  return {
+    trial: added.value,
+    said: `${runLine(trial, trial.ridden.length + 1, run)} Wrong? Add --drop-last to take it off.`,
+  };
 }
 
 /** A slip of the pen: the same run again, as it was. */
@@ -167,5 +170,6 @@ function whatNext(trial: Trial, at: string): string {
   const left = runsLeft(trial);
   if (left === 0) return `All runs are done. Get the verdict:\n  earshot trial judge ${at}`;
   const [row] = penSheet(trial).rows;
-  return `${setLine(trial, row!)}\n${left === 1 ? 'Last run' : `${left} runs left`} before the verdict.`;
+  const before = `${left === 1 ? 'Last run' : `${left} runs left`} before the verdict.`;
+  return `${setLine(trial, row!)}\n${before} After it:\n  earshot trial record ${at}`;
 }

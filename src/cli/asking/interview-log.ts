@@ -1,0 +1,51 @@
+/** What an interview has of the log of its bike, and what goes into it. */
+import { dirname } from 'node:path';
+import type { Interview } from '../../interview/state.ts';
+import { logHome } from '../../logbook/home.ts';
+import { keptNote } from '../../logbook/kept-note.ts';
+import { openLog } from '../../logbook/log.ts';
+import { Refusal, type Io } from '../../host/io.ts';
+import { refusing } from '../../workspace/bikes/open-bike.ts';
+import { autosaveFolder } from '../../workspace/cases/kept-case.ts';
+import { lastInterview, type LastInterview } from '../../workspace/cases/last-interview.ts';
+import type { Workspace } from '../../workspace/workspace.ts';
+
+/** The interview before; a log that cannot be read is told of where it is written. */
+export async function lastAbout(
+  path: string,
+  id: string,
+  workspace: Workspace,
+  io: Io,
+): Promise<LastInterview | undefined> {
+  try {
+    return await refusing(async () => {
+      const { entries } = await (await openLog(logHome(io.env), id, { now: io.now })).readHistory();
+      return await lastInterview(path, entries, workspace, io);
+    });
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    return undefined;
+  }
+}
+
+/**
+ * The bike's log names what is not found with the logs by itself, and every danger: whoever looks at the bike next must
+ * not miss it, wherever the answers are and whatever becomes of their file.
+ */
+export async function intoLog(state: Interview, bike: string, path: string, io: Io): Promise<void> {
+  const stop = state.ended === 'danger';
+  try {
+    await refusing(async () => {
+      const log = await openLog(logHome(io.env), bike, { now: io.now });
+      const { entries } = await log.readHistory();
+      const before = entries.findLast(({ kept }) => kept?.file === path);
+      if (stop || dirname(path) !== autosaveFolder(io) || before?.kept?.stop === true)
+        await log.append(keptNote(state.id, path, stop));
+    });
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    io.err(
+      `${stop ? 'STOP' : 'This interview'} is not in the log of the bike, so earshot next does not know about it. ${error.message}\n`,
+    );
+  }
+}

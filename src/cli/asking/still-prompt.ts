@@ -1,0 +1,60 @@
+/** What an interview of the same day asked already, in one question: whether it is still so. */
+import { capital } from '../../form/capital.ts';
+import type { CaseAnswer } from '../../casework/case.ts';
+import type { Prompter } from '../../console/prompter.ts';
+import type { Event } from '../../interview/session.ts';
+import type { Audience } from '../../report/evidence-words.ts';
+import type { Workspace } from '../../workspace/workspace.ts';
+import type { LastInterview } from '../../workspace/cases/last-interview.ts';
+import { answerText, questionOf, questionText } from './interview-prompts.ts';
+
+/** @returns what is still so, as an event; none where nothing was asked today, or it is not */
+export async function askStill(
+  workspace: Workspace,
+  prompter: Prompter,
+  audience: Audience,
+  last: LastInterview | undefined,
+  now: Date,
+): Promise<Event[]> {
+  const found = last === undefined || !sameDay(last.at, now) ? [] : lasting(workspace, last.answers);
+  if (found.length === 0) return [];
+  const { value } = await prompter.ask({
+    head: 'Answered earlier today.',
+    message: 'Is all of this still so?',
+    help: found
+      .map(
+        ({ question, answer }) =>
+          `${questionText(workspace, question, audience)} ${capital(answerText(workspace, question, answer))}.`,
+      )
+      .join(' '),
+    choices: [
+      { value: 'yes', name: 'yes, all of it, and nothing was hit or changed since' },
+      { value: 'no', name: 'no, or not sure: ask again' },
+    ],
+    actions: [],
+    deliberate: true,
+  });
+  return value === 'yes' ? [{ type: 'confirm', answers: found }] : [];
+}
+
+/**
+ * What a ride does not change by itself: that nothing was found wrong before riding, and what was measured. All that is
+ * asked before riding was found in order, or nothing of it is taken over.
+ */
+function lasting(workspace: Workspace, answers: readonly CaseAnswer[]): CaseAnswer[] {
+  const safe = answers.filter(({ question }) => questionOf(workspace, question).safety);
+  const inOrder = safe.every(({ question, answer, also }) => {
+    const { answers: all, default: none } = questionOf(workspace, question);
+    return answer === all[none]!.id && also === undefined;
+  });
+  if (!inOrder) return [];
+  const measured = answers.filter(({ question, answer }) => {
+    const { measures, answers: all } = questionOf(workspace, question);
+    return measures !== undefined && all.some(({ id }) => id === answer);
+  });
+  return [...safe, ...measured];
+}
+
+function sameDay(a: Date, b: Date): boolean {
+  return a.toDateString() === b.toDateString();
+}

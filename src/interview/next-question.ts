@@ -1,0 +1,64 @@
+/** Which of the open questions is asked: the best one, but for what was said already and the end that nothing speaks of. */
+import { ENDS } from '../bike/sheet.ts';
+import type { Consultation } from '../casework/consult.ts';
+import type { Model } from '../diagnosis/model.ts';
+import { CANNOT_TELL, NOT_NOW } from '../rulebase/compiled.ts';
+import type { Interview, Step } from './state.ts';
+
+/** Best first; while the topics of the rider's complaint have a question that tells something, those come first. */
+export function nextQuestion(model: Model, state: Interview, c: Consultation): string | undefined {
+  const { questions, numbers } = model.rules;
+  const all = state.said === undefined ? c.open : c.open.filter((g) => !said(model, state, g.question));
+  const here = all.filter((g) => !elsewhere(model, state, c, g.question));
+  // Where only the other end is left to ask about, it is.
+  const open = (here[0]?.bits ?? 0) >= numbers.asking['least-bits'] ? here : all;
+  const best = open[0];
+  if (best === undefined) return undefined;
+  const touched = state.steps.some((s) =>
+    state.topics.includes(questions[model.questionIndex.get(s.question)!]!.topic),
+  );
+  if (!questions[best.question]!.safety && !touched) {
+    const own = open.find(
+      (g) => state.topics.includes(questions[g.question]!.topic) && g.bits >= numbers.asking['least-bits'],
+    );
+    if (own !== undefined) return questions[own.question]!.id;
+  }
+  return questions[best.question]!.id;
+}
+
+/**
+ * Whether what was said in own words, and confirmed, answers a question already: what bothers most; what a confirmed
+ * answer could only be asked after; and the end, where all that was confirmed is about one.
+ */
+function said(model: Model, { steps }: Interview, question: number): boolean {
+  const { rules } = model;
+  const { id, end, answers, safety } = rules.questions[question]!;
+  const { told, signs, ends } = noticed(model, steps);
+  return (
+    (told.length > 0 && rules.openings.some((o) => Object.hasOwn(o.answers, id))) ||
+    signs.some(({ q }) => q.gates.some((gate) => gate.on === 'question' && gate.id === id)) ||
+    (end === undefined && !safety && ends.size === 1 && ENDS.every((e) => answers.some((x) => x.id === e)))
+  );
+}
+
+/** Whether a question is about the end of which nothing was noticed, and where nothing likely is. */
+function elsewhere(model: Model, { steps }: Interview, c: Consultation, question: number): boolean {
+  const { questions, causes, settings, numbers } = model.rules;
+  const { end, safety } = questions[question]!;
+  if (safety || end === undefined) return false;
+  const { ends } = noticed(model, steps);
+  if (ends.size !== 1 || ends.has(end)) return false;
+  return causes.every(
+    (cause, i) => settings[cause.setting]!.end !== end || c.belief.causes[i]! < numbers.asking['other-end'],
+  );
+}
+
+/** What was told, what of it was noticed, and of which ends. */
+function noticed({ rules, questionIndex }: Model, steps: readonly Step[]) {
+  const told = steps.flatMap((s) => {
+    const q = rules.questions[questionIndex.get(s.question)!]!;
+    return s.answer === CANNOT_TELL || s.answer === NOT_NOW || q.safety ? [] : [{ q, answer: s.answer }];
+  });
+  const signs = told.filter(({ q, answer }) => q.answers[q.default]!.id !== answer);
+  return { told, signs, ends: new Set(signs.flatMap(({ q }) => q.end ?? [])) };
+}
