@@ -92,10 +92,14 @@ function answeredWithoutEnd(steps: readonly Step[], { question, answer }: Step):
   return answer === CANNOT_TELL && either !== question && steps.some((s) => s.question === either);
 }
 
-/** Whether the rider could answer none of the last questions: asking on would only be the same again. */
-function stuck({ steps, keepAsking }: Interview): boolean {
-  if (keepAsking || steps.length < MOST_UNKNOWN) return false;
-  return leftOpen(steps.slice(-MOST_UNKNOWN)).length === MOST_UNKNOWN;
+/**
+ * Whether the rider could answer none of the last questions, or all but one where there is a change to try already: asking
+ * on would only be the same again.
+ */
+function stuck({ steps, keepAsking }: Interview, advised: boolean): boolean {
+  const last = advised ? MOST_UNKNOWN + 1 : MOST_UNKNOWN;
+  if (keepAsking || steps.length < last) return false;
+  return leftOpen(steps.slice(-last)).length >= MOST_UNKNOWN;
 }
 
 /** Questions in a row without an answer, after which the rider is sent to find out instead. */
@@ -257,7 +261,7 @@ function settle(model: Model, bench: PreparedBike, state: Interview, save: boole
     const asked: Interview = { ...state, current: again, ended: null };
     return [asked, [...saving, ...ask(asked)]];
   }
-  if (stuck(state) && c.stop !== 'danger' && !safetyOpen(model, c))
+  if (stuck(state, c.advice.verdict === 'change') && c.stop !== 'danger' && !safetyOpen(model, c))
     return [{ ...state, current: null, ended: 'stuck' }, [...saving, { do: 'report', because: 'stuck' }]];
   if (c.stop !== undefined) {
     return [{ ...state, current: null, ended: c.stop }, [...saving, { do: 'report', because: c.stop }]];

@@ -276,7 +276,8 @@ export function toResult(
     cautions: cautionsFor(
       rules,
       wanted,
-      first !== null && c.advice.verdict !== 'stop' && adjustments[0]!.minutes > 0,
+      // A look or a measurement changes nothing.
+      first !== null && c.advice.verdict !== 'stop' && adjustments[0]!.feelsBetter !== null,
     ).map(({ id, level, text }) => ({ id, level, text })),
     unconfirmed: extras.unconfirmed ?? [],
     complaints: complaintsOf(model, bench, c, extras.readings ?? []).map(

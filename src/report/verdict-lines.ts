@@ -282,7 +282,8 @@ function fateOf(all: Result['complaints'], r: Result, { rules, audience }: Words
   if (promise === 'aimed') return 'this change may help.';
   const question = ask === null ? undefined : stop(askWords(rules, ask, audience));
   const other =
-    instead === null || r.verdict !== 'change'
+    // What was ridden in vain is no way out of anything.
+    instead === null || r.verdict !== 'change' || r.refused.some(({ id }) => id === instead.id)
       ? undefined
       : stop(audience === 'rider' ? instead.plain : instead.do);
   if (promise === 'help') return `this change may help. If not: ${other ?? question ?? 'ask again.'}`;
@@ -292,7 +293,7 @@ function fateOf(all: Result['complaints'], r: Result, { rules, audience }: Words
       : other !== undefined
         ? `Next for it: ${other}`
         : 'Watch for it on the next ride.';
-  if (r.verdict !== 'change') return next;
+  if (r.verdict !== 'change' || firstOf(r)?.feelsBetter === null) return next;
   // What the words alone could mean says nothing against the change.
   return `${promise === null ? 'not confirmed yet' : 'this change will not fix it'}. ${next}`;
 }

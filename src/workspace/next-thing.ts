@@ -175,7 +175,7 @@ function afterInterview(
     return { kind: 'resume', do: `Carry on with ${interviewName(id)} (${count} so far).`, command: resume };
   if (first === undefined || result.verdict !== 'change') {
     const less = result.refused.find((one) => one.less !== null)?.less ?? undefined;
-    if (less !== undefined && result.verdict !== 'stop')
+    if (less !== undefined && result.verdict === 'unknown' && result.because === null)
       return {
         kind: 'plan',
         do: `Nothing is advised yet (${interviewName(id)}). A smaller step of what was tried is left: ${changeWords(less, sheet)}. Plan its trial:`,

@@ -700,7 +700,15 @@ describe('what to do after an interview about a bike', () => {
     it('is where it was kept and whether it found a danger, when the logs would not find it again', async () => {
       const place = join(cwd, 'own-home');
       await hold(sound('f'), { ...bike, save: 'sound.yaml', id: 'sound' }, { home: place });
-      await hold(STOP, { ...bike, save: 'stop.yaml', id: 'knocks' }, { home: place });
+      const [open, ...rest] = STOP as [Press, ...Press[]];
+      const { prompter } = await hold(
+        [open, { choose: 'ask again' }, ...rest],
+        { ...bike, save: 'stop.yaml', id: 'knocks' },
+        { home: place },
+      );
+      // What was found in order the same day is asked in one, and asked anew where it may not be so any more.
+      expect(prompter.asked[1]!.message).toBe('Is all of this still so?');
+      expect(prompter.asked[1]!.help).toContain('None of these. Do both brakes');
       expect(await notes(place)).toEqual([
         { kind: 'note', id: 'sound', kept: { file: join(cwd, 'sound.yaml'), stop: false } },
         { kind: 'note', id: 'knocks', kept: { file: join(cwd, 'stop.yaml'), stop: true } },
@@ -730,6 +738,30 @@ describe('what to do after an interview about a bike', () => {
       expect(err).toContain('STOP is not in the log of the bike');
     });
   });
+  it('begins the next one about the bike with what bothered before, and what was in order today', async () => {
+    const place = join(cwd, 'own-home');
+    writeFileSync(join(cwd, 'bike.yaml'), readFileSync(join(ROOT, 'examples/bikes/all-knobs.yaml')));
+    const said = 'it bottoms out at the rear';
+    const first: Player = (asked, turn) =>
+      turn === 0
+        ? { text: said }
+        : asked.message.startsWith('Did you mean') || ('deliberate' in asked && asked.deliberate === true)
+          ? '1'
+          : asked.message === 'Tried anything yet?'
+            ? '1'
+            : 'f';
+    await hold(first, { bike: 'bike.yaml', save: 'one.yaml', id: 'one' }, { home: place });
+    const before = read('one.yaml');
+    const { prompter } = await hold(
+      ['1', '1', 'f'],
+      { bike: 'bike.yaml', save: 'two.yaml', id: 'two' },
+      { home: place },
+    );
+    expect(prompter.asked[0]!.choices[0]!.name).toBe(`still "${said}"`);
+    expect(read('two.yaml').said).toBe(said);
+    expect(read('two.yaml').answers).toEqual(before.answers);
+    expect(read('two.yaml').interview!.about).toEqual(before.interview!.about);
+  });
   it('is asked on when it is taken up again, and then it is not finished any more', async () => {
     await hold(sound('f'), { save: 'f.yaml' });
     await hold(['1'], { resume: 'f.yaml', save: 'f.yaml' });
@@ -745,6 +777,7 @@ describe('a question that takes several answers', () => {
   it('asks for more of them until that is all, and the last one can be taken back', async () => {
     writeFileSync(join(cwd, 'hands.yaml'), kase);
     const keys: Press[] = [
+      'a',
       { choose: 'fingers tingle' },
       { choose: 'and: palms' },
       { choose: 'and: fingers or' },

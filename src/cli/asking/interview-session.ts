@@ -216,8 +216,8 @@ function canTry(result: Result, { sheet }: PreparedBike): boolean {
 }
 
 /** A smaller step of what was ridden in vain, where nothing else is advised. */
-function lessOf({ verdict, refused }: Result, { sheet }: PreparedBike): string | undefined {
-  return verdict === 'change' || verdict === 'stop' || sheet === undefined
+function lessOf({ verdict, because, refused }: Result, { sheet }: PreparedBike): string | undefined {
+  return verdict !== 'unknown' || because !== null || sheet === undefined
     ? undefined
     : (refused.find(({ less }) => less !== null)?.less ?? undefined);
 }

@@ -133,7 +133,8 @@ function entryLine({ at, kind, changes = [], result, reason }: Entry, sheet: Bik
   const day = at.slice(0, 10);
   if (result !== undefined)
     return `${day} tried ${changeWords(result.change, sheet)}: ${outcomeWord(result.outcome)}, ${result.kept ? 'kept' : 'taken back'}`;
-  if (kind === 'start') return `${day} start: ${changes.length} settings written down`;
+  if (kind === 'start')
+    return `${day} start: ${changes.length} ${changes.length === 1 ? 'setting' : 'settings'} written down`;
   if (kind === 'note') return `${day} ${reason}`;
   const moved = changes.map(
     ({ setting, from, to, unit }) =>
