@@ -1,5 +1,6 @@
 /** The single next thing to do with a bike, out of all that is open; reads nothing. */
 import { printChange, type ChangeUnit } from '../bike/change.ts';
+import { readDeed } from '../bike/deed.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import type { Entry } from '../logbook/entry.ts';
@@ -178,7 +179,7 @@ function afterInterview(
     if (less !== undefined && result.verdict === 'unknown' && result.because === null)
       return {
         kind: 'plan',
-        do: `Nothing is advised yet (${interviewName(id)}). A smaller step of what was tried is left: ${changeWords(less, sheet)}. Plan its trial:`,
+        do: `Nothing is advised yet (${interviewName(id)}). A smaller step of what was tried is left: ${changeWords(readDeed(less, sheet.settings), sheet)}. Plan its trial:`,
         command: `earshot trial plan --bike ${quoted(file)} --change ${quoted(less)}`,
       };
     const [task] = result.assignments;

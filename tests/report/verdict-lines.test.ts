@@ -52,7 +52,9 @@ describe('what is likeliest', () => {
 });
 
 describe('what is refused', () => {
-  const refused: Result['refused'] = [{ id: 'a', do: 'Fit a longer fork', less: null, why: 'it may not fit' }];
+  const refused: Result['refused'] = [
+    { id: 'a', do: 'Fit a longer fork', less: null, why: 'it may not fit' },
+  ];
   const LINE = 'Not advised: "Fit a longer fork", because it may not fit.';
   const over = (verdict: Result['verdict'], because: Result['because'] = null): Result => ({
     ...result,

@@ -6,6 +6,7 @@ import type { Interview } from '../../interview/state.ts';
 import type { Audience } from '../../report/evidence-words.ts';
 import type { Result } from '../../report/result.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
+import { readDeed } from '../../bike/deed.ts';
 import { changeWords } from '../../report/bike/change-words.ts';
 import { askAfterwards, leaves, type Leaving } from './ask-afterwards.ts';
 import { askQuestion } from './interview-prompts.ts';
@@ -143,7 +144,8 @@ export async function hold(
       const less = lessOf(result, bench);
       const event = await askAfterwards(prompter, {
         trial: canTry(result, bench),
-        less: less === undefined ? undefined : changeWords(less, bench.sheet),
+        less:
+          less === undefined ? undefined : changeWords(readDeed(less, bench.sheet?.settings), bench.sheet),
         keepAsking: because !== 'danger' && moreToAsk(workspace, bench, state),
         back: state.steps.length > 0,
         sheet: state.has !== undefined && bench.sheet === undefined,
