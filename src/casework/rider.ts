@@ -3,7 +3,7 @@ import type { PreparedBike } from '../advice/prepared-bike.ts';
 import type { Evidence } from '../diagnosis/belief.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { atReadiness, readinessOf, type Interview } from '../diagnosis/readiness.ts';
-import { beforeTrial, tabulateTrial } from '../diagnosis/results.ts';
+import { afterTrial, beforeTrial, tabulateTrial } from '../diagnosis/results.ts';
 import type { Case, Round } from './case.ts';
 import { heardOnce } from './retold.ts';
 import { riddenEffect } from './trial-effect.ts';
@@ -13,17 +13,17 @@ const kept = new WeakMap<readonly Round[], { model: Model; bench: PreparedBike; 
 /**
  * The shift of this rider's base rates that counts, log odds: 0 until there are enough interviews, and where what they
  * say is less than worth saying (`numbers.rider`). An interview is weighed with what its own trials said of the bike
- * before them, and each afresh: between two interviews bikes are ridden, serviced and changed. What is said again of a bike
- * that was put back counts once.
+ * before them; it may be about the bike as the last one left it, or about one that was ridden, serviced and changed in
+ * between. What is said again of a bike that was put back counts once.
  */
 export function shiftOf(model: Model, bench: PreparedBike, { earlier }: Pick<Case, 'earlier'>): number {
-  const { spread, from, least } = model.rules.numbers.rider;
+  const { spread, from, least, stays } = model.rules.numbers.rider;
   if (spread === 0 || earlier.length < from) return 0;
   const known = kept.get(earlier);
   if (known?.model === model && known.bench === bench) return known.shift;
   const counted = heardOnce(model, bench.fact, earlier);
   const interviews = earlier.flatMap((round, i) => interviewOf(model, bench, round, counted[i]!) ?? []);
-  const { shift } = interviews.length < from ? { shift: 0 } : readinessOf(model, interviews, spread);
+  const { shift } = interviews.length < from ? { shift: 0 } : readinessOf(model, interviews, spread, stays);
   const worth = Math.abs(shift) < least ? 0 : shift;
   keepShift(model, bench, earlier, worth);
   return worth;
@@ -56,5 +56,10 @@ function interviewOf(
     (later, table) => beforeTrial(later, table),
     new Float64Array(model.space.size).fill(1),
   );
-  return { evidence, prior: bench.prior.map((w, h) => w * outcomes[h]!) };
+  return {
+    evidence,
+    prior: bench.prior,
+    outcomes,
+    left: (told) => tables.reduce(afterTrial, told),
+  };
 }

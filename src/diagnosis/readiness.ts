@@ -3,16 +3,24 @@
  * for every sign. 0 is the rider of the pack; a complainer is above it, an understater below.
  *
  * One interview cannot tell a complainer from a bike with much wrong with it; several can, because what is wrong changes
- * and the rider does not. P(shift | interviews) ∝ N(shift; 0, spread) · Π P(answers | shift), each
- * interview's causes summed out exactly. What the stand shows is not the rider's to name, and is not shifted.
+ * and the rider does not. P(shift | interviews) ∝ N(shift; 0, spread) · Π P(answers | earlier answers, shift), each
+ * interview's causes summed out exactly. The bike stands with a chance (`rider.stays`) as the last one left it, so that a
+ * fault that lasts is no new sign of a complainer each time. What the stand shows is not the rider's to name, and is not
+ * shifted.
  */
 import { update, type Evidence } from './belief.ts';
 import { withStrengths, type Model } from './model.ts';
 
-/** One interview of the rider: what counts of it, and the weights of the sets before it, any scale. */
+/** One interview of the rider. */
 export interface Interview {
+  /** what counts of it */
   readonly evidence: readonly Evidence[];
+  /** weights of the sets on a bike of which nothing is known yet, any scale */
   readonly prior: Float64Array;
+  /** how likely each set makes what the trials after it came to; absent: none were ridden */
+  readonly outcomes?: Float64Array;
+  /** from what is believed after the answers to what is believed after the trials; absent: the same */
+  readonly left?: (told: Float64Array) => Float64Array;
 }
 
 export interface Readiness {
@@ -27,19 +35,19 @@ const NODES = [-2, -1, 0, 1, 2];
 const GRID = Array.from({ length: 81 }, (_, i) => (i - 40) / 20);
 
 /**
+ * @param interviews oldest first
  * @param spread standard deviation of the shift between riders, log odds; 0 = all riders are alike
+ * @param stays chance that the bike of an interview is as the last one left it; with 0 no order matters
  * @throws ImpossibleEvidence
  */
-export function readinessOf(model: Model, interviews: readonly Interview[], spread: number): Readiness {
+export function readinessOf(
+  model: Model,
+  interviews: readonly Interview[],
+  spread: number,
+  stays = 0,
+): Readiness {
   if (interviews.length === 0 || spread === 0) return { shift: 0, error: spread };
-  const atNodes = NODES.map((shift) => {
-    const shifted = atReadiness(model, shift);
-    // Sorted, so that the order of the interviews cannot be seen in the last bits.
-    return interviews
-      .map(({ evidence, prior }) => update(shifted, prior, evidence, room(model)).logEvidence)
-      .sort((a, b) => a - b)
-      .reduce((sum, x) => sum + x, 0);
-  });
+  const atNodes = NODES.map((shift) => logChance(atReadiness(model, shift), interviews, stays));
   const logs = GRID.map((shift) => through(NODES, atNodes, shift) - (shift / spread) ** 2 / 2);
   const top = Math.max(...logs);
   const weights = logs.map((log) => Math.exp(log - top));
@@ -47,6 +55,29 @@ export function readinessOf(model: Model, interviews: readonly Interview[], spre
   const mean = GRID.reduce((sum, x, i) => sum + x * weights[i]!, 0) / total;
   const variance = GRID.reduce((sum, x, i) => sum + (x - mean) ** 2 * weights[i]!, 0) / total;
   return { shift: Math.round(20 * mean) / 20, error: Math.sqrt(variance) };
+}
+
+/** ln P(answers of all interviews | what their trials came to). */
+function logChance(shifted: Model, interviews: readonly Interview[], stays: number): number {
+  let left: Float64Array | undefined;
+  const logs = interviews.map(({ evidence, prior, outcomes, left: after }) => {
+    const start = left === undefined || stays === 0 ? prior : mixed(prior, left, stays);
+    const before = outcomes === undefined ? start : start.map((w, h) => w * outcomes[h]!);
+    const { weights, logEvidence } = update(shifted, before, evidence, room(shifted));
+    // What the trials came to is told once more by what they leave.
+    const told = weights.map((w, h) => (w > 0 && outcomes !== undefined ? w / outcomes[h]! : w));
+    left = stays === 0 ? undefined : after === undefined ? told : after(told);
+    return logEvidence;
+  });
+  // Sorted, so that the order of the interviews cannot be seen in the last bits where it does not matter.
+  return logs.sort((a, b) => a - b).reduce((sum, x) => sum + x, 0);
+}
+
+/** Weights of a bike that stands as it was left, or of which nothing is known. */
+function mixed(fresh: Float64Array, left: Float64Array, stays: number): Float64Array {
+  const all = fresh.reduce((sum, w) => sum + w, 0);
+  const held = left.reduce((sum, w) => sum + w, 0);
+  return fresh.map((w, h) => ((1 - stays) * w) / all + (stays * left[h]!) / held);
 }
 
 /** The polynomial through some points, at x (Lagrange). */

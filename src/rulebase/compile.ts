@@ -178,7 +178,7 @@ function layeredNumbers(packs: readonly PackSource[], report: Report): Numbers {
     none: { prior: 0, signs: 0 },
     'one-impression': { prior: 0, bound: 0, of: '' },
     following: { prior: 0, share: 0 },
-    rider: { spread: 0, from: 3, least: 0 },
+    rider: { spread: 0, from: 3, least: 0, stays: 0 },
     ...merged,
   } as Numbers;
 }

@@ -102,6 +102,9 @@ export const numbers = z.strictObject({
     }),
     from: z.int().min(1).meta({ description: 'earlier interviews from which on a rider is known' }),
     least: z.number().min(0).meta({ description: 'a smaller shift, log odds, is neither counted nor said' }),
+    stays: z.number().min(0).max(1).meta({
+      description: 'chance that the bike of an interview is as the trials after the last one left it',
+    }),
   }),
   tried: z.strictObject({
     doubt: share.meta({

@@ -19,7 +19,7 @@ const withRider = (rider: CompiledRules['numbers']['rider']): CompiledRules => (
   ...net,
   numbers: { ...net.numbers, rider },
 });
-const rules = withRider({ spread: 0.5, from: 3, least: 0.3 });
+const rules = withRider({ spread: 0.5, from: 3, least: 0.3, stays: 0.5 });
 const model = buildModel(rules);
 const bench = prepareBike(model);
 
@@ -56,7 +56,7 @@ const kase = (earlier: readonly Round[]): Case => ({ id: 'now', ...NOW, earlier 
 describe('the rider of a log', () => {
   it('one who complains is taken for one, one who understates too, an honest one for neither', () => {
     expect(mean(shifts({ complains: 3 }))).toBeGreaterThan(0.6);
-    expect(mean(shifts({ complains: 1 / 3 }))).toBeLessThan(-0.3);
+    expect(mean(shifts({ complains: 1 / 3 }))).toBeLessThan(-0.25);
     const honest = shifts({});
     expect(Math.abs(mean(honest))).toBeLessThan(0.15);
     expect(honest.filter((x) => x === 0).length).toBeGreaterThan(15);
@@ -73,8 +73,24 @@ describe('the rider of a log', () => {
     expect(shiftOf(model, bench, { earlier: loud })).toBeGreaterThan(0);
     expect(shiftOf(model, bench, { earlier: loud.map(({ answers }) => ({ answers, results: [] })) })).toBe(0);
   });
+  it('is not taken for a complainer because a fault lasts, whatever else was kept in between', () => {
+    const random = seeded(5);
+    const lasting = (by: ReturnType<typeof buildModel>): number => {
+      const rider = makeRider(by, [0, 1, 2], AS_THE_MODEL, random);
+      const answers = rules.questions.map(({ id }, q) => ({
+        question: id,
+        answer: rider.answer(q),
+        sure: 'sure' as const,
+      }));
+      const earlier = Array.from({ length: 10 }, () => ({ answers, results: [CHANGED] }));
+      return shiftOf(by, prepareBike(by), { earlier });
+    };
+    const anew = buildModel(withRider({ spread: 0.5, from: 3, least: 0, stays: 0 }));
+    const once = buildModel(withRider({ spread: 0.5, from: 3, least: 0, stays: 0.9 }));
+    expect(Math.abs(lasting(once))).toBeLessThan(Math.abs(lasting(anew)));
+  });
   it('is left alone by rules that have no such number', () => {
-    const plain = buildModel(withRider({ spread: 0, from: 1, least: 0 }));
+    const plain = buildModel(withRider({ spread: 0, from: 1, least: 0, stays: 0 }));
     expect(modelFor(plain, prepareBike(plain), { earlier: log({ complains: 8 }, 1, 9) })).toBe(plain);
   });
   it('counts in a case exactly as base rates do that were written so', () => {
@@ -83,7 +99,7 @@ describe('the rider of a log', () => {
     expect(shift).toBeGreaterThan(0.3);
     const odds = (b: number): number => (b / (1 - b)) * Math.exp(shift);
     const own: CompiledRules = {
-      ...withRider({ spread: 0, from: 3, least: 0 }),
+      ...withRider({ spread: 0, from: 3, least: 0, stays: 0 }),
       questions: net.questions.map((q) => ({
         ...q,
         base: q.base.map((b, a) => (a === q.default ? b : odds(b) / (1 + odds(b)))),

@@ -58,6 +58,40 @@ describe('how readily a rider names signs', () => {
     expect(readinessOf(model, [], 0.5)).toEqual({ shift: 0, error: 0.5 });
     expect(readinessOf(model, [interview(say(0, 1)), interview(say(1, 1))], 0).shift).toBe(0);
   });
+  it.each([0, 0.5, 1])('by another road: where the bike stays as it was in %d of the interviews', (stays) => {
+    // Each way to part four interviews into runs about one bike: in a run the causes are summed out once.
+    const spread = 0.5;
+    const told = Array.from({ length: 4 }, () => interview(say(1, 1)));
+    const base = (x: number): number => ((1 / 9) * Math.exp(x)) / (1 + (1 / 9) * Math.exp(x));
+    const run = (x: number, n: number): number => 0.8 * base(x) ** n + 0.2 * (1 - 0.4 * (1 - base(x))) ** n;
+    let [mass, mean] = [0, 0];
+    for (let x = -6; x <= 6; x += 0.001) {
+      let w = 0;
+      for (let cut = 0; cut < 8; cut++) {
+        let [p, length] = [1, 1];
+        for (let i = 0; i < 3; i++) {
+          const stayed = (cut >> i) & 1;
+          p *= stayed ? stays : 1 - stays;
+          if (stayed) length++;
+          else [p, length] = [p * run(x, length), 1];
+        }
+        w += p * run(x, length);
+      }
+      w *= Math.exp(-((x / spread) ** 2) / 2);
+      mass += w;
+      mean += w * x;
+    }
+    expect(Math.abs(readinessOf(model, told, spread, stays).shift - mean / mass)).toBeLessThan(0.03);
+  });
+  it('by hand: what a trial came to and cured is told once, and the next interview is about what it left', () => {
+    // The trial says that cause 0 was there, then cures it: as certain as a bike without it.
+    const outcomes = Float64Array.from(prior, (_, h) => (model.space.last[h] === 0 ? 1 : 1e-9));
+    const sound = Float64Array.from(prior, (_, h) => (h === 0 ? 1 : 0));
+    const cured = { ...interview(say(1, 1)), outcomes, left: () => sound };
+    const alone = readinessOf(model, [cured, { ...interview(say(1, 1)), prior: sound }], 0.5, 0);
+    expect(readinessOf(model, [cured, interview(say(1, 1))], 0.5, 1)).toEqual(alone);
+    expect(alone.shift).toBeGreaterThan(readinessOf(model, [interview(say(1, 1))], 0.5, 1).shift);
+  });
   it('does not depend on the order of the interviews, to the last bit', () => {
     const answer = fc.record({
       question: fc.nat({ max: 2 }),
