@@ -52,6 +52,18 @@ describe('the interview', () => {
       readCase({ ...toCaseFile(rider), interview: { for: 'me' } }, vocabularyOf(rules), 'x').problems,
     ).toHaveLength(1);
   });
+  it('writes what was tried and ridden as it is read', () => {
+    const tried = [{ change: 'front.rebound.low+2', result: 'same', 'put-back': 'yes' }];
+    const results = [{ change: 'rear.spring-5psi', outcome: 'worse', kept: false }];
+    const earlier = [{ tried, answers: { pattern: 'row' }, results }];
+    const file = { case: 1, id: 'x', tried, answers: { pattern: 'row' }, results, earlier };
+    const read = readCase(file, vocabularyOf(rules), 'x');
+    expect(read.problems).toEqual([]);
+    expect(read.value!.results[0]!.change).toEqual({
+      changes: [{ setting: 'rear.spring', by: -5, unit: 'psi' }],
+    });
+    expect(toCaseFile(begin(model, bench, read.value!)[0])).toMatchObject(file);
+  });
   it('opens a gated question when its gate opens', () => {
     expect(play([{ type: 'answer', answer: 'row' }]).current).toBe('row.trend@rear');
     expect(play([{ type: 'answer', answer: 'one' }]).current).toBeNull();
