@@ -81,7 +81,7 @@ export function begin(
 }
 
 /** Questions that were asked and not answered; one that was answered without its end is. */
-function leftOpen(steps: readonly Step[]): string[] {
+export function leftOpen(steps: readonly Step[]): string[] {
   return steps
     .filter((s) => (s.answer === CANNOT_TELL || s.answer === NOT_NOW) && !answeredWithoutEnd(steps, s))
     .map((s) => s.question);

@@ -57,6 +57,14 @@ function disagreeing({ fit: found, verdict }: Result, { style, rules, audience }
   ];
 }
 
+/** Where nothing is advised, and nothing was left open to look at: the question that would tell most. */
+function wouldTell({ verdict, because, refused, assignments, next }: Result, words: Words): string[] {
+  if (verdict !== 'unknown' || because !== null || refused.length + assignments.length > 0 || next === null)
+    return [];
+  const asked = askWords(words.rules, next.question, words.audience);
+  return [paragraph(asked, words.style.width, '  What would tell: ', '    ')];
+}
+
 export function lastScreen(result: Result, { style, rules, audience, rows, more }: LastScreen): string {
   const words: Words = { style, rules, audience };
   const first = result.verdict === 'change' ? firstOf(result) : undefined;
@@ -83,6 +91,7 @@ export function lastScreen(result: Result, { style, rules, audience, rows, more 
     // Whoever told of two things sees first which of them the change is for.
     { lines: complaintLines(result, words), rank: 13 },
     { lines: disagreeing(result, words), rank: 14 },
+    { lines: wouldTell(result, words), rank: 11 },
     {
       lines: result.assignments.map((a) =>
         paragraph(taskWords(a, words), style.width, '  To check: ', '    '),

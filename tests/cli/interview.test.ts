@@ -374,6 +374,22 @@ describe('the end of an interview', () => {
     expect(trial!.data).toMatchObject({ change: { setting: 'front.rebound.low', from: 8 } });
     expect(err).toMatch(/earshot trial record --bike my-bike\.yaml/);
   });
+  it('asks for what is to be measured first, once it is measured, and goes on from there', async () => {
+    const answers = { complaint: 'bottoming', 'full-travel@rear': 'often', 'landing@rear': 'bottoms' };
+    writeFileSync(join(cwd, 'deep.yaml'), JSON.stringify({ case: 1, id: 'deep', answers }));
+    let measured = false;
+    const player = defaults((asked) => {
+      if (asked.message === 'What can you turn?') return 'k';
+      if (!isLast(asked) || measured) return isLast(asked) ? undefined : '1';
+      const offered = 'choices' in asked && asked.choices.some(({ value }) => value === 'measured');
+      measured = offered;
+      return offered ? { choose: 'answer it now' } : undefined;
+    });
+    const { prompter } = await hold(player, { resume: 'deep.yaml', save: 'deep.yaml' });
+    expect(measured).toBe(true);
+    const last = prompter.asked.findLastIndex(({ choices }) => choices.some((c) => c.value === 'measured'));
+    expect(prompter.asked[last + 1]!.message).toBe('Rear sag, measured with kit on: on target?');
+  });
   it('takes an answer whose end the rider does not know', async () => {
     const player: Player = (asked) => {
       if (isLast(asked)) return undefined;
@@ -749,11 +765,13 @@ describe('what to do after an interview about a bike', () => {
           ? '1'
           : asked.message === 'Tried anything yet?'
             ? '1'
-            : 'f';
+            : isLast(asked)
+              ? undefined
+              : 'f';
     await hold(first, { bike: 'bike.yaml', save: 'one.yaml', id: 'one' }, { home: place });
     const before = read('one.yaml');
     const { prompter } = await hold(
-      ['1', '1', 'f'],
+      ['1', '1', '1', 'f'],
       { bike: 'bike.yaml', save: 'two.yaml', id: 'two' },
       { home: place },
     );

@@ -2,7 +2,8 @@
 import type { Prompter } from '../../console/prompter.ts';
 import type { Event } from '../../interview/session.ts';
 
-export type Afterwards = Event | { readonly type: Leaving } | { readonly type: 'more' };
+export type Afterwards =
+  Event | { readonly type: Leaving } | { readonly type: 'more' } | { readonly type: 'measured' };
 
 /** What is wanted when the interview is left at its end: a trial of the change or of less of it, a sheet of the bike it told of, or both. */
 export type Leaving = 'end' | 'trial' | 'less' | 'sheet' | 'sheet-trial';
@@ -14,6 +15,8 @@ export async function askAfterwards(
     readonly trial: boolean;
     /** what comes first was ridden in vain, and a smaller step of it was not: that one, in words */
     readonly less?: string | undefined;
+    /** what comes first is a measurement that can be answered here */
+    readonly measured: boolean;
     readonly keepAsking: boolean;
     readonly back: boolean;
     /** what the bike has was told, and it has no sheet yet */
@@ -31,6 +34,7 @@ export async function askAfterwards(
         ? [{ value: 'sheet-trial', name: 'keep this bike as a sheet, and plan the trial of it' }]
         : []),
       ...(possible.less === undefined ? [] : [{ value: 'less', name: `plan a trial of ${possible.less}` }]),
+      ...(possible.measured ? [{ value: 'measured', name: 'it is measured: answer it now' }] : []),
       { value: 'end', name: 'done for now' },
       ...(possible.keepAsking ? [{ value: 'keep-asking', name: 'a few more questions' }] : []),
     ],

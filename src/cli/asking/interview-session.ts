@@ -142,21 +142,24 @@ export async function hold(
     for (;;) {
       prompter.say(`\n${endScreen(result, bench, prompter.style, audience, prompter.rows)}`);
       const less = lessOf(result, bench);
+      const reads = readsOf(result, bench);
       const event = await askAfterwards(prompter, {
         trial: canTry(result, bench),
         less:
           less === undefined ? undefined : changeWords(readDeed(less, bench.sheet?.settings), bench.sheet),
+        measured: reads !== undefined,
         keepAsking: because !== 'danger' && moreToAsk(workspace, bench, state),
         back: state.steps.length > 0,
         sheet: state.has !== undefined && bench.sheet === undefined,
         sheetTrial: knobFirst(result, state, bench) !== undefined,
       });
       if (leaves(event)) return { wanted: event.type, change: less ?? knobFirst(result, state, bench) };
-      if (event.type !== 'more') {
-        await session.send(event);
-        break;
+      if (event.type === 'more') {
+        await showPages(prompter, await wholeReport(result, workspace, bench, prompter.style, audience));
+        continue;
       }
-      await showPages(prompter, await wholeReport(result, workspace, bench, prompter.style, audience));
+      await session.send(event.type === 'measured' ? { type: 'ask', question: reads! } : event);
+      break;
     }
   }
 }
@@ -215,6 +218,13 @@ function hasOpen({ has }: Interview, { sheet }: PreparedBike, { verdict, adjustm
 function canTry(result: Result, { sheet }: PreparedBike): boolean {
   const first = result.adjustments.find((a) => a.id === result.first);
   return sheet !== undefined && result.verdict === 'change' && first?.change != null;
+}
+
+/** The question that is answered by what is to be measured first; on a sheet its number is written down. */
+function readsOf({ verdict, first }: Result, { sheet, rules }: PreparedBike): string | undefined {
+  return verdict === 'change' && sheet === undefined
+    ? rules.adjustments.find(({ id }) => id === first)?.reads
+    : undefined;
 }
 
 /** A smaller step of what was ridden in vain, where nothing else is advised. */

@@ -155,15 +155,27 @@ async function offer(
         value: String(i),
         name: readingWords(questionOf(workspace, question), answer, audience),
       })),
-      actions: [{ key: 'n', value: 'none', name: first ? 'no' : 'nothing else', answers: true }],
+      actions: [
+        ...(candidates.length > 1 ? [{ key: 'a', value: 'all', name: 'all of these', answers: true }] : []),
+        { key: 'n', value: 'none', name: first ? 'no' : 'nothing else', answers: true },
+      ],
       sure: 'sure',
       deliberate: candidates.some(({ question }) => questionOf(workspace, question).safety),
       terse: audience === 'mechanic',
     });
+    if (value === 'all') {
+      const all = candidates.map(({ question, answer }) => ({ question, answer, sure }));
+      return [...confirmed, ...oneEach(all)];
+    }
     const candidate = candidates[Number(value)];
     if (candidate === undefined) break;
     confirmed.push({ question: candidate.question, answer: candidate.answer, sure });
     candidates = candidates.filter((c) => c.question !== candidate.question);
   }
   return confirmed;
+}
+
+/** One answer a question: of two readings that answer the same one, the first. */
+function oneEach(answers: readonly CaseAnswer[]): CaseAnswer[] {
+  return answers.filter((a, i) => answers.findIndex(({ question }) => question === a.question) === i);
 }

@@ -4,7 +4,7 @@ import { dirname, relative, resolve } from 'node:path';
 import { Left, type Leaving } from '../../console/prompter.ts';
 import type { Case } from '../../casework/case.ts';
 import type { Audience } from '../../report/evidence-words.ts';
-import { begin } from '../../interview/session.ts';
+import { begin, leftOpen } from '../../interview/session.ts';
 import { toCaseFile, type Interview } from '../../interview/state.ts';
 import { openWorkspace, type Workspace, type Opened } from '../../workspace/workspace.ts';
 import { keepSheet, startTrial } from '../asking/after-interview.ts';
@@ -137,6 +137,16 @@ async function farewell(
       options.wanted !== 'less'
     )
       io.err(`${whatNext(shellPath(state.bike, io), path, word, io)}${packs}\n`);
+    // Without a bike that is known, what was left open is found again by the answers alone.
+    if (
+      state.bike === undefined &&
+      state.ended !== 'danger' &&
+      options.wanted === 'end' &&
+      leftOpen(state.steps).length > 0
+    )
+      io.err(
+        `When you know more: earshot interview --resume${latestAutosave(io) === path ? '' : ` ${word}`}${packs}\n`,
+      );
   } else
     io.err(
       `\nSaved ${count} in ${shown}\nCarry on: earshot interview --resume${latestAutosave(io) === path ? '' : ` ${word}`}${packs}\n`,
