@@ -86,11 +86,13 @@ export function changedSince(entries: readonly Entry[]): boolean {
 /** What was changed, in no trial, since the last time that it was asked for none. */
 function changesSince(): { take(entry: Entry): void; none(): void; any(): boolean } {
   const open = new Set<number>();
+  const ofTrials = new Set<number>();
   return {
     take: ({ entry, kind, trial, undoes }) => {
-      // What a trial kept, or an undo took back of it, is told by its result.
-      if (trial !== undefined || (kind !== 'change' && kind !== 'undo')) return;
-      if (undoes === undefined || !open.delete(undoes)) open.add(entry);
+      if (kind !== 'change' && kind !== 'undo') return;
+      // What a trial turned, and whether it was taken back, is told by its results.
+      if (trial !== undefined) ofTrials.add(entry);
+      else if (undoes === undefined || !(open.delete(undoes) || ofTrials.has(undoes))) open.add(entry);
     },
     none: () => open.clear(),
     any: () => open.size > 0,

@@ -166,6 +166,7 @@ describe('what was changed between two rounds, in no trial', () => {
   it('is none where it was taken back, or belongs to a trial', () => {
     expect(changedIn(one, set, back, two)).toEqual([undefined, undefined]);
     expect(changedIn(one, { ...set, trial: 't' }, two)).toEqual([undefined, undefined]);
+    expect(changedIn(one, { ...set, trial: 't' }, back, two)).toEqual([undefined, undefined]);
   });
   it('may have come after the last of them', () => {
     expect(changedSince(history(one, set))).toBe(true);
