@@ -30,8 +30,10 @@ export function logEvidenceOfImpression(model: Model, evidence: readonly Evidenc
   for (const { question, answer, sure, share = 1 } of evidence) {
     const right = underStories(model, broad, question);
     const unsure = (1 - sure) / questions[question]!.answers.length;
-    for (let s = 0, at = answer * stories; s < stories; s++)
-      p[s]! *= (sure * right[at + s]! + unsure) ** share;
+    for (let s = 0, at = answer * stories; s < stories; s++) {
+      const told = sure * right[at + s]! + unsure;
+      p[s]! *= share === 1 ? told : told ** share;
+    }
   }
   return Math.log(p.reduce((sum, x) => sum + x, 0));
 }

@@ -64,7 +64,7 @@ const [{ buildModel }, { prepareBike }, { consult }, { readCase }, { vocabularyO
   dist('diagnosis/model.js'),
   dist('advice/prepared-bike.js'),
   dist('casework/consult.js'),
-  dist('casework/read-case.js'),
+  dist('casework/reading/read-case.js'),
   dist('casework/case.js'),
 ]);
 const rules = JSON.parse(readFileSync(join(root, 'dist/rules/base.json'), 'utf8'));

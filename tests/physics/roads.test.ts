@@ -6,7 +6,16 @@ import { compileBike } from '../../src/physics/ride/compile.ts';
 import { DRIVE, makeDrive, type Road } from '../../src/physics/ride/drive.ts';
 import { COORDINATES, restState, STATE } from '../../src/physics/bike/equilibrium.ts';
 import { defaultBike } from '../../src/physics/bike/from-sheet.ts';
-import { bumps, drop, kerbDown, lip, stone, stones } from '../../src/physics/ride/roads.ts';
+import {
+  bumps,
+  drop,
+  kerbDown,
+  lip,
+  ROUGHNESS,
+  roughRoad,
+  stone,
+  stones,
+} from '../../src/physics/ride/roads.ts';
 import { simulate } from '../../src/physics/ride/simulate.ts';
 import { KICKING, PACKING } from '../../src/physics/sweep.ts';
 
@@ -50,6 +59,30 @@ it('are as high, as long and as many as they say', () => {
   expect(lips.height(2.41)).toBeLessThan(-10);
   expect(drop(0.02, 0.7).height(0)).toBe(0.7);
   expect(drop(0.02, 0.7).height(0.03)).toBe(0);
+});
+
+describe('what is read as numbers', () => {
+  const rough = roughRoad({ roughness: ROUGHNESS.E, spacing: 1 / 16, from: 1 / 8, to: 3, seed: 5 });
+  it.each([...ROADS, ['a drop', drop(0.9, 0.7)] as const, ['a rough road', rough] as const])(
+    'lies under both wheels as its functions say: %s',
+    (_, road) => {
+      const { height, slope } = road;
+      const parts = { seconds: 1.2, speed: 3.1, wheelbase: 1.23, step: 0.001 };
+      const [own, called] = [makeDrive({ ...parts, road }), makeDrive({ ...parts, road: { height, slope } })];
+      expect(called.table.some((x, i) => i % DRIVE.width === DRIVE.rear && x !== 0)).toBe(true);
+      own.table.forEach((x, i) => expect(Math.abs(x - called.table[i]!)).toBeLessThan(1e-9));
+    },
+  );
+  it('rises, swings and sets in over time as its formula says', () => {
+    const eased = (s: number): number => (s <= 0 ? 0 : s >= 1 ? 1 : 3 * s ** 2 - 2 * s ** 3);
+    const push = { level: 2, ramps: [[3, 0.2, 0.4]], beat: [0.7, 9], onset: 0.3 } as const;
+    const { table } = makeDrive({ seconds: 1, wheelbase: 1, step: 0.001, push });
+    for (let row = 0; row <= 2000; row += 50) {
+      const t = row / 2000;
+      const said = (2 + 3 * eased((t - 0.2) / 0.4) + 0.7 * Math.sin(9 * t)) * eased(t / 0.3);
+      expect(table[row * DRIVE.width + DRIVE.push]).toBeCloseTo(said, 9);
+    }
+  });
 });
 
 describe('a drive', () => {

@@ -1,6 +1,6 @@
 /** What happens to the bike during a run, as tables over time: the road under each wheel, gravity, braking. */
 import { GRAVITY } from '../bike/bike.ts';
-import { heightOn, PIECE, slopeOn, type PiecedRoad, type Road } from './pieces.ts';
+import { heightOn, PIECE, slopeOn, type PiecedRoad, type Road, type TabledRoad } from './pieces.ts';
 
 export interface Drive {
   /** step of the integrator, s, and how many */
@@ -41,13 +41,17 @@ export type { Road } from './pieces.ts';
 /** A load over time as numbers: a level, and what rises or falls smoothly from a time on and then stays, times in s. */
 export interface Course {
   readonly level: number;
-  readonly ramps: readonly (readonly [by: number, from: number, lasts: number])[];
+  readonly ramps?: readonly (readonly [by: number, from: number, lasts: number])[];
+  /** what swings about that, and how fast, rad/s */
+  readonly beat?: readonly [by: number, rate: number];
+  /** s over which all of it sets in */
+  readonly onset?: number;
 }
 
 type Load = number | Course | ((time: number) => number);
 
 /** 0 → 1 over a time, with no kink at either end. */
-export function ramp(time: number, from: number, lasts: number): number {
+function ramp(time: number, from: number, lasts: number): number {
   const s = Math.min(1, Math.max(0, (time - from) / lasts));
   return s * s * (3 - 2 * s);
 }
@@ -80,11 +84,17 @@ export function makeDrive(parts: DriveParts): Drive {
   const table = new Float64Array(rows * DRIVE.width);
   const still = road === FLAT;
   const { gravity = GRAVITY, braking, chain, push, lag = wheelbase / speed } = parts;
-  const pave = 'pieces' in road ? pavePieces : paveAny;
+  const pave = 'pieces' in road ? pavePieces : 'heights' in road ? paveTabled : paveAny;
   if (!still) {
-    pave(table, 0, road as PiecedRoad, { start, speed, step, lag: 0, behind: 0 });
+    pave(table, 0, road as PiecedRoad & TabledRoad, { start, speed, step, lag: 0, behind: 0 });
     const behind = speed === 0 ? wheelbase : 0;
-    pave(table, DRIVE.rear, road as PiecedRoad, { start, speed, step, lag: speed === 0 ? 0 : lag, behind });
+    pave(table, DRIVE.rear, road as PiecedRoad & TabledRoad, {
+      start,
+      speed,
+      step,
+      lag: speed === 0 ? 0 : lag,
+      behind,
+    });
   }
   over(table, DRIVE.gravity, step, gravity);
   if (braking !== undefined) {
@@ -107,7 +117,9 @@ function over(table: Float64Array, column: number, step: number, load: Load): vo
   else if (typeof load === 'function') called(table, column, step, load);
   else {
     all(table, column, load.level);
-    for (const [by, from, lasts] of load.ramps) add(table, column, step, by, from, lasts);
+    for (const [by, from, lasts] of load.ramps ?? []) add(table, column, step, by, from, lasts);
+    if (load.beat !== undefined) swing(table, column, step, ...load.beat);
+    if (load.onset !== undefined) setIn(table, column, step, load.onset);
   }
 }
 
@@ -127,6 +139,18 @@ function add(
   let i = Math.max(0, Math.floor((2 * from) / step));
   for (let at = column + i * DRIVE.width; at < table.length; at += DRIVE.width)
     table[at]! += by * ramp((i++ * step) / 2, from, lasts);
+}
+
+function swing(table: Float64Array, column: number, step: number, by: number, rate: number): void {
+  let i = 0;
+  for (let at = column; at < table.length; at += DRIVE.width)
+    table[at]! += by * Math.sin((rate * (i++ * step)) / 2);
+}
+
+function setIn(table: Float64Array, column: number, step: number, lasts: number): void {
+  let i = 0;
+  for (let at = column; at < table.length && i * step < 2 * lasts; at += DRIVE.width)
+    table[at]! *= ramp((i++ * step) / 2, 0, lasts);
 }
 
 function called(table: Float64Array, column: number, step: number, value: (time: number) => number): void {
@@ -168,7 +192,25 @@ function pavePieces(
   }
 }
 
-/** The same of a road that is no pieces. */
+/** The same of a road that is a table. */
+function paveTabled(
+  table: Float64Array,
+  column: number,
+  { heights, slopes, period }: TabledRoad,
+  { start, speed, step, lag, behind }: Rolling,
+): void {
+  const points = heights.length - 1;
+  let i = 0;
+  for (let row = column; row < table.length; row += DRIVE.width) {
+    const at = start + speed * ((i++ * step) / 2 - lag) - behind;
+    const place = ((((at / period) % 1) + 1) % 1) * points;
+    const p = Math.min(points - 1, Math.floor(place));
+    table[row] = heights[p]! + (place - p) * (heights[p + 1]! - heights[p]!);
+    table[row + 1] = speed * (slopes[p]! + (place - p) * (slopes[p + 1]! - slopes[p]!));
+  }
+}
+
+/** The same of any other road. */
 function paveAny(
   table: Float64Array,
   column: number,

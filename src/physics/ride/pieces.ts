@@ -14,6 +14,13 @@ export interface PiecedRoad extends Road {
   readonly pieces: Float64Array;
 }
 
+/** A road as a table over one period of it in m, read by straight lines; for the same reason. */
+export interface TabledRoad extends Road {
+  readonly heights: Float64Array;
+  readonly slopes: Float64Array;
+  readonly period: number;
+}
+
 /** Where things stand in a piece: it holds for from < x ≤ to. */
 export const PIECE = { from: 0, to: 1, form: 2, a: 3, b: 4, c: 5, width: 6 } as const;
 /** line: a + b·(x − c); hump: a·(1 − cos b·(x − c)); bend: a·(x − c)²; arc: a + √(b − (x − c)²) */

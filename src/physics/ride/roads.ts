@@ -1,5 +1,5 @@
 /** Roads under the wheels: heights in m over distance in m. */
-import { FORM, pieced, type Piece, type PiecedRoad, type Road } from './pieces.ts';
+import { FORM, pieced, type Piece, type PiecedRoad, type TabledRoad } from './pieces.ts';
 
 /** `count` smooth bumps, height·(1 − cos)/2 over their length, whose starts are `spacing` apart. */
 export function bumps(
@@ -113,7 +113,7 @@ export interface RoughRoad {
  * 2014, from memory), tabulated over one period and read by straight lines, which the wheel cannot tell from the curve.
  * @param fine m between table points
  */
-export function roughRoad(parts: RoughRoad, fine = 0.005): Road {
+export function roughRoad(parts: RoughRoad, fine = 0.005): TabledRoad {
   const period = 1 / parts.spacing;
   const points = Math.round(period / fine);
   const height = new Float64Array(points + 1);
@@ -146,7 +146,13 @@ export function roughRoad(parts: RoughRoad, fine = 0.005): Road {
     const i = Math.min(points - 1, Math.floor(place));
     return table[i]! + (place - i) * (table[i + 1]! - table[i]!);
   };
-  return { height: (x) => read(height, x), slope: (x) => read(slope, x) };
+  return {
+    heights: height,
+    slopes: slope,
+    period,
+    height: (x) => read(height, x),
+    slope: (x) => read(slope, x),
+  };
 }
 
 /** Linear congruential generator of Numerical Recipes (Press et al., ch. 7: 1664525, 1013904223; from memory); [0, 1). */

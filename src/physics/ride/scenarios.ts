@@ -1,7 +1,7 @@
 /** The situations a bike is put through. */
 import type { BikeKind } from '../../bike/sheet.ts';
 import { GRAVITY } from '../bike/bike.ts';
-import { makeDrive, ramp, type Road } from './drive.ts';
+import { makeDrive, type Road } from './drive.ts';
 import { bumps, drop, lip, ROUGHNESS, roughRoad, stone, stones } from './roads.ts';
 import { WHEEL_RADIUS } from '../defaults.ts';
 import { edge, event, held, rowOf, type Staged } from '../bike/stages.ts';
@@ -258,14 +258,15 @@ export const SCENARIOS: readonly Scenario[] = [
     about: `${PEDAL.turns} turns a minute uphill, the weight and the chain's pull coming and going twice a turn`,
     speed: at(1, 1, 1),
     stage(wheelbase, hard, step) {
-      const beat = (t: number): number => Math.sin(2 * Math.PI * (PEDAL.turns / 30) * t);
+      const rate = 2 * Math.PI * (PEDAL.turns / 30);
+      const pull = hard * PEDAL.pull;
       return {
         drive: makeDrive({
           seconds: 2.5,
           step,
           wheelbase,
-          push: (t) => hard * PEDAL.bounce * GRAVITY * beat(t),
-          chain: (t) => hard * PEDAL.pull * (1 + beat(t)) * ramp(t, 0, 0.2),
+          push: { level: 0, beat: [hard * PEDAL.bounce * GRAVITY, rate] },
+          chain: { level: pull, beat: [pull, rate], onset: 0.2 },
         }),
         marks: { front: [1], rear: [1], lasts: 1.5, release: 2.5 },
       };
