@@ -23,7 +23,20 @@ export function nextQuestion(model: Model, state: Interview, c: Consultation): s
     );
     if (own !== undefined) return questions[own.question]!.id;
   }
-  return questions[best.question]!.id;
+  return questions[(lookInstead(model, state, open) ?? best).question]!.id;
+}
+
+/** So many answers in a row that the rider did not know: then the bike is asked. */
+const UNKNOWN = 2;
+/** A look tells at least this share of what the best question would. Judgement. */
+const AS_TELLING = 0.5;
+
+/** Whoever cannot tell from memory can still look: the best question for the stand, where it tells nearly as much. */
+function lookInstead({ rules }: Model, { steps }: Interview, open: Consultation['open']) {
+  const last = steps.slice(-UNKNOWN);
+  if (last.length < UNKNOWN || !last.every(({ answer }) => answer === CANNOT_TELL)) return undefined;
+  const least = Math.max(rules.numbers.asking['least-bits'], AS_TELLING * open[0]!.bits);
+  return open.find(({ question, bits }) => rules.questions[question]!.how === 'stand' && bits >= least);
 }
 
 /**

@@ -9,6 +9,7 @@ import type { NextThing } from '../report/bike/next-text.ts';
 import { interviewName, withStep } from '../report/phrases.ts';
 import { taskWords, type Words } from '../report/verdict-lines.ts';
 import { setLine } from '../report/bike/trial-text.ts';
+import { MOST_NAME, printable } from '../report/foreign-text.ts';
 import { changeWords } from '../report/bike/change-words.ts';
 import { judge } from '../trials/judge.ts';
 import { penSheet } from '../trials/pen-sheet.ts';
@@ -57,11 +58,13 @@ export function openThings(open: Open): NextThing[] {
  * What to do when nothing is open.
  * @param last whether what was tried last was kept; absent: nothing was tried yet
  * @param good every knob stands on the maker's sheet
+ * @param said what bothered before the last trial
  */
 export function restThing(
   file: string,
   last: { readonly kept: boolean } | undefined,
   good: boolean,
+  said?: string,
 ): NextThing {
   const command = `earshot interview --bike ${quoted(file)}`;
   if (last === undefined)
@@ -77,7 +80,11 @@ export function restThing(
       command,
     };
   const where = good ? 'every knob is at its recommended setting' : 'the last trial is finished';
-  return { kind: 'rest', do: `Nothing to do: ${where}. Ride it; when something feels wrong:`, command };
+  const left =
+    said === undefined
+      ? 'Ride it; when something feels wrong:'
+      : `Ride it. If anything is left of "${printable(said, MOST_NAME)}", or something else feels wrong:`;
+  return { kind: 'rest', do: `Nothing to do: ${where}. ${left}`, command };
 }
 
 function trialThing(trial: Trial, file: string): NextThing {

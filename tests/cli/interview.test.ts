@@ -375,16 +375,18 @@ describe('the end of an interview', () => {
     expect(err).toMatch(/earshot trial record --bike my-bike\.yaml/);
   });
   it('asks for what is to be measured first, once it is measured, and goes on from there', async () => {
-    const answers = { complaint: 'bottoming', 'full-travel@rear': 'often', 'landing@rear': 'bottoms' };
+    const answers = { 'bottom-where@rear': 'fast', 'landing@rear': 'hits', 'bottoming@rear': 'hard' };
     writeFileSync(join(cwd, 'deep.yaml'), JSON.stringify({ case: 1, id: 'deep', answers }));
     let measured = false;
-    const player = defaults((asked) => {
-      if (asked.message === 'What can you turn?') return 'k';
-      if (!isLast(asked) || measured) return isLast(asked) ? undefined : '1';
+    const player: Player = (asked) => {
+      if (ofTheRules(asked))
+        return ('deliberate' in asked && asked.deliberate === true) || measured ? '1' : 'c';
+      if (!isLast(asked)) return '1';
       const offered = 'choices' in asked && asked.choices.some(({ value }) => value === 'measured');
-      measured = offered;
-      return offered ? { choose: 'answer it now' } : undefined;
-    });
+      if (measured || !offered) return undefined;
+      measured = true;
+      return { choose: 'answer it now' };
+    };
     const { prompter } = await hold(player, { resume: 'deep.yaml', save: 'deep.yaml' });
     expect(measured).toBe(true);
     const last = prompter.asked.findLastIndex(({ choices }) => choices.some((c) => c.value === 'measured'));

@@ -16,6 +16,7 @@ import { openWorkspace } from '../../workspace/workspace.ts';
 import { EXIT, type Io } from '../../host/io.ts';
 import { caseName } from '../../workspace/cases/kept-case.ts';
 import { keptInterviews } from '../../workspace/cases/kept-interviews.ts';
+import { lastInterview } from '../../workspace/cases/last-interview.ts';
 import { openThings, restThing } from '../../workspace/next-thing.ts';
 import { openBike, refusing } from '../../workspace/bikes/open-bike.ts';
 import { packArgs } from '../../host/quoted.ts';
@@ -55,10 +56,15 @@ export const next = command({
         stop: stop === undefined ? undefined : named(stop, io),
       });
       const good = onMakersSheet(bike.sheet) ?? null;
+      const kept = keptLast(entries);
+      const before =
+        open.length > 0 || kept?.kept !== true
+          ? undefined
+          : await lastInterview(bike.path, entries, workspace, io);
       return {
         bike: bike.sheet.name ?? bike.sheet.id,
         next: withPacks(
-          spokenTo(open[0] ?? restThing(options.bike, keptLast(entries), good === true), audience),
+          spokenTo(open[0] ?? restThing(options.bike, kept, good === true, before?.said), audience),
           rules,
         ),
         stands: withMaker(bike.sheet),

@@ -1,0 +1,45 @@
+import { describe, expect, it } from 'vitest';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
+import { buildModel } from '../../src/diagnosis/model.ts';
+import { begin, step } from '../../src/interview/session.ts';
+import type { Interview } from '../../src/interview/state.ts';
+import type { Question } from '../../src/rulebase/compiled.ts';
+import { baseRules } from '../support/base-rules.ts';
+
+const model = buildModel(baseRules().rules);
+const bench = prepareBike(model);
+const SAFE = { 'safety.found': 'none', 'safety.brakes': 'good' };
+
+/** The questions that come after these answers, each one left unanswered. */
+function asked(answers: Readonly<Record<string, string>>, count: number): Question[] {
+  let [state]: readonly [Interview, ...unknown[]] = begin(model, bench, {
+    id: 'x',
+    answers: Object.entries({ ...SAFE, ...answers }).map(([question, answer]) => ({
+      question,
+      answer,
+      sure: 'sure' as const,
+    })),
+  });
+  const out: Question[] = [];
+  while (out.length < count && state.current !== null) {
+    out.push(model.rules.questions[model.questionIndex.get(state.current)!]!);
+    [state] = step(model, bench, state, { type: 'cannot-tell' });
+  }
+  return out;
+}
+
+describe('the next question', () => {
+  it.each([
+    ['rear', { 'landing@rear': 'bounced', 'push-return@rear': 'springs' }, 'front'],
+    ['front', { 'hit-pattern': 'row', 'repeated-hits.trend@front': 'worse' }, 'rear'],
+  ])('is not about the other end where all that was noticed is about the %s', (_, answers, other) => {
+    const ends = asked(answers, 4).map(({ end }) => end);
+    expect(ends.length).toBeGreaterThan(0);
+    expect(ends).not.toContain(other);
+  });
+  it('looks at the bike once the rider could not tell twice', () => {
+    const [first, second, third] = asked({ 'hit-pattern': 'row', 'repeated-hits.trend@front': 'worse' }, 3);
+    expect([first!.how, second!.how]).toEqual(['recall', 'recall']);
+    expect(third!.how).toBe('stand');
+  });
+});
