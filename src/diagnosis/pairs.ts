@@ -35,31 +35,63 @@ export type PairOf = (cause: number) =>
     }
   | undefined;
 
-export function pairsIn(model: Model, { causes, weights }: Pick<Belief, 'causes' | 'weights'>): PairOf {
+export function pairsIn(model: Model, belief: Shares): PairOf {
   const pairs = pairsOf(model);
   return (cause) => {
     const pair = pairs.get(cause);
     if (pair === undefined) return undefined;
-    const { other } = pair;
-    const [own, its] = [rounded(causes[cause]!), rounded(causes[other]!)];
     return {
-      other,
-      probability: causes[cause]! + causes[other]! - pair.both.reduce((sum, set) => sum + weights[set]!, 0),
-      lesser: its > own || (its === own && other < cause),
+      other: pair.other,
+      probability: eitherOf(belief, cause, pair),
+      lesser: isLesser(belief, cause, pair),
     };
   };
 }
 
-/** Causes and pairs by falling probability; equal ones keep the order of the rules. */
-export function ideasOf(model: Model, belief: Pick<Belief, 'causes' | 'weights'>): Idea[] {
-  const pairs = pairsIn(model, belief);
+/**
+ * Causes and pairs by falling probability; equal ones keep the order of the rules.
+ * @param most how many of them are wanted
+ */
+export function ideasOf(model: Model, belief: Shares, most = belief.causes.length): Idea[] {
+  const { causes } = belief;
+  const pairs = pairsOf(model);
   const out: Idea[] = [];
-  for (let cause = 0; cause < belief.causes.length; cause++) {
-    const pair = pairs(cause);
-    if (pair === undefined) out.push({ cause, probability: belief.causes[cause]! });
-    else if (!pair.lesser) out.push({ cause, other: pair.other, probability: pair.probability });
+  const keys: number[] = [];
+  // Insertion, as in a stream of cases only a few are wanted, and most can be told not to be among them by a look.
+  for (let cause = 0; cause < causes.length; cause++) {
+    const pair = pairs.get(cause);
+    const bound = pair === undefined ? causes[cause]! : causes[cause]! + causes[pair.other]!;
+    if (out.length === most && rounded(bound) <= keys[most - 1]!) continue;
+    if (pair !== undefined && isLesser(belief, cause, pair)) continue;
+    const probability = pair === undefined ? bound : eitherOf(belief, cause, pair);
+    const key = rounded(probability);
+    let at = out.length;
+    while (at > 0 && keys[at - 1]! < key) at--;
+    if (at === most) continue;
+    out.splice(
+      at,
+      0,
+      pair === undefined ? { cause, probability } : { cause, other: pair.other, probability },
+    );
+    keys.splice(at, 0, key);
+    if (out.length > most) out.length = keys.length = most;
   }
-  return out.sort((a, b) => rounded(b.probability) - rounded(a.probability) || a.cause - b.cause);
+  return out;
+}
+
+type Shares = Pick<Belief, 'causes' | 'weights'>;
+
+/** Probability that either of a pair is off. */
+function eitherOf({ causes, weights }: Shares, cause: number, { other, both }: Pair): number {
+  let probability = causes[cause]! + causes[other]!;
+  for (const set of both) probability -= weights[set]!;
+  return probability;
+}
+
+/** Whether the other is the likelier half; of equal ones the first in the rules is. */
+function isLesser({ causes }: Shares, cause: number, { other }: Pair): boolean {
+  const [own, its] = [rounded(causes[cause]!), rounded(causes[other]!)];
+  return its > own || (its === own && other < cause);
 }
 
 /** So that equal ones keep their order whatever the last bits say. */

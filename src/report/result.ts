@@ -162,8 +162,7 @@ export function toResult(
   const top = c.open[0];
   const pairs = pairsIn(model, c.belief);
   // Of a pair both halves are listed: whoever wants them apart has them.
-  const listed = ideasOf(model, c.belief)
-    .slice(0, most + 2)
+  const listed = ideasOf(model, c.belief, most + 2)
     .flatMap(({ cause, other }) => (other === undefined ? [cause] : [cause, other]))
     .sort((a, b) => rounded(c.belief.causes[b]!) - rounded(c.belief.causes[a]!) || a - b);
   const less = leftToTry(bench, kase);

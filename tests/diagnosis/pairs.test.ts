@@ -36,6 +36,12 @@ describe('the two circuits of one damper are one idea', () => {
     expect(listed.sort((a, b) => a - b)).toEqual(rules.causes.map((_, c) => c));
   });
 
+  it('gives the first few as it gives them all', () => {
+    for (const most of [1, 3, 5, 20]) expect(ideasOf(model, belief, most)).toEqual(ideas.slice(0, most));
+    const falling = ideas.map(({ probability }) => probability);
+    expect(falling).toEqual(falling.toSorted((a, b) => b - a));
+  });
+
   it('joins the same direction of one end only', () => {
     expect(ideas.filter(({ other }) => other !== undefined)).toHaveLength(8);
     for (const { cause, other } of ideas) {
