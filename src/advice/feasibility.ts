@@ -133,7 +133,7 @@ function corrected(
   const cut = far > limit + grain / 2;
   const size = Math.max(1, cut ? Math.floor(limit / grain + 1e-9) : Math.round(far / grain)) * grain;
   const step = { setting, by: Number((Math.sign(by) * size).toFixed(3)), unit: own };
-  return cut ? { step, note: 'no more than that at once; measure sag again before the rest' } : { step };
+  return cut ? { step, note: 'no more than that at once' } : { step };
 }
 
 /** A dial whose rule keeps away from its lower end. */

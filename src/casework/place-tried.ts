@@ -10,8 +10,8 @@ import { ENDS, type End } from '../bike/sheet.ts';
 import type { Adjustment } from '../rulebase/compiled.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { ChangeEffect } from '../diagnosis/results.ts';
-import { nearest } from '../form/suggest.ts';
 import type { Tried } from './case.ts';
+import { showsIn } from './shows-in.ts';
 import { riddenEffect } from './trial-effect.ts';
 import { meantBy, type Turned } from './tried-meaning.ts';
 
@@ -40,32 +40,6 @@ export function placeTried(model: Model, bench: PreparedBike, tried: Tried): Pla
   if (typeof shows === 'string') return shows;
   const placed = placeWhole(model, bench, tried);
   return typeof placed === 'string' ? placed : { ...placed, shows };
-}
-
-/** How strongly each cause brings any sign of these questions; a rider feels it go as far as it showed. */
-function showsIn({ rules: { questions, causes } }: Model, names: readonly string[]): Float64Array | string {
-  const out = new Float64Array(causes.length);
-  for (const name of names) {
-    const own = questions.filter(
-      (q) => q.either === undefined && (bareId(q.id) === bareId(name) || q.topic === name),
-    );
-    const named = own.some((q) => q.id === name) ? own.filter((q) => q.id === name) : own;
-    if (named.length === 0) {
-      const near = nearest(
-        name,
-        questions.flatMap((q) => [bareId(q.id), q.topic]),
-      );
-      return `${printable(name)}: there is no question or topic of that name.${near === undefined ? '' : ` Did you mean ${near}?`}`;
-    }
-    for (const { links } of named)
-      for (const [cause, , strength] of links) out[cause] = Math.max(out[cause]!, strength);
-  }
-  return out;
-}
-
-/** A question's id without its end. */
-function bareId(id: string): string {
-  return id.replace(/@.*$/, '');
 }
 
 function placeWhole(model: Model, bench: PreparedBike, tried: Tried): Placed | string {

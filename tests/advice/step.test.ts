@@ -138,7 +138,7 @@ describe('a spring whose sag was measured', () => {
   const air = { ...softer, change: { setting: 'front.spring', by: -4, unit: 'psi', most: 20 } } as const;
   const of = (psi: number, now = 60) =>
     possible(air, withAir(now * PSI), undefined, undefined, { by: psi * PSI });
-  const AGAIN = 'no more than that at once; measure sag again before the rest';
+  const AGAIN = 'no more than that at once';
 
   it('is moved by the whole correction, to what a gauge shows, and no more than the rule lets it at once', () => {
     expect(of(-9.3)).toMatchObject({ can: true, step: { by: -9.5, from: 60, to: 50.5 } });
