@@ -218,7 +218,7 @@ export async function openWorkspace(
       const [{ match }, { openReadings }, { unconfirmedOf }] = await Promise.all([
         matcher(),
         import('../casework/open-readings.ts'),
-        import('../words/unconfirmed.ts'),
+        import('../casework/unconfirmed.ts'),
       ]);
       const readings = match(kase.said);
       const answered = new Map(kase.answers.map((a) => [a.question, a.answer]));
