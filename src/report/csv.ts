@@ -1,6 +1,9 @@
 /** One line a case, for a spreadsheet or a database; RFC 4180. No header is a word that SQL reserves. */
 import { csvCell } from '../logbook/csv-cell.ts';
+import { alarmsOf, alarmTexts } from './alarms.ts';
+import type { Audience, WordedRules } from './evidence-words.ts';
 import type { Result } from './result.ts';
+import { NO_WORDS } from './verdict-lines.ts';
 
 export const CSV_HEADER = [
   'case_id',
@@ -29,7 +32,8 @@ export function csvHeader(): string {
   return `${CSV_HEADER.join(',')}\n`;
 }
 
-export function csvReport(r: Result): string {
+/** @param rules for the words of what must be checked before riding: the first of the warnings */
+export function csvReport(r: Result, audience: Audience, rules: WordedRules = NO_WORDS): string {
   const first = r.adjustments.find((a) => a.id === r.first);
   const cells: (string | number | null | undefined)[] = [
     r.case,
@@ -46,7 +50,7 @@ export function csvReport(r: Result): string {
     ...[0, 1, 2].flatMap((i) => [r.causes[i]?.id, r.causes[i]?.probability]),
     r.next?.question,
     r.stop,
-    r.warnings.join(' '),
+    [...alarmTexts(alarmsOf(r, rules, audience)), ...r.warnings].join(' '),
   ];
   return `${cells.map(csvCell).join(',')}\n`;
 }

@@ -1,11 +1,11 @@
 /** What stands on the screen when an interview is over: the verdict and what belongs to it, and no more than fits. */
+import { alarmsOf } from './alarms.ts';
 import { askWords, type Audience, type WordedRules } from './evidence-words.ts';
 import { plainResult } from './plain-words.ts';
 import type { Result } from './result.ts';
 import { fit, type Style } from './style.ts';
 import {
-  alarmLine,
-  alarmsOf,
+  alarmLines,
   cautionLine,
   chanceLines,
   complaintLines,
@@ -73,7 +73,7 @@ export function lastScreen(result: Result, { style, rules, audience, rows, more 
   );
   const must = (lines: readonly string[]): Piece => ({ lines, rank: MUST });
   const pieces: Piece[] = [
-    must([...alarmsOf(result, rules, audience).values()].map((alarm) => alarmLine(alarm, words))),
+    must(alarmLines(alarmsOf(result, rules, audience), words)),
     must([headLine(result, words), ...verdictLines(result, words)]),
     must(first === undefined ? [] : [...stepLines(first, words), ...undoLines(first, words)]),
     must((first?.ridden ?? []).map((line) => paragraph(line, style.width, '  '))),

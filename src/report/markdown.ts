@@ -1,16 +1,20 @@
 /** One result as Markdown, for notes and issue trackers. */
-import type { Audience } from './evidence-words.ts';
+import { alarmsOf, alarmTexts, quietPhrases } from './alarms.ts';
+import type { Audience, WordedRules } from './evidence-words.ts';
 import { printableLines } from './foreign-text.ts';
 import { capital } from '../form/capital.ts';
 import { percent } from '../form/percent.ts';
 import { chancesWords, stepWords, stopWords, withStep } from './phrases.ts';
 import { shownCauses } from './ideas.ts';
 import type { Result } from './result.ts';
-import { refusedLines } from './verdict-lines.ts';
+import { NO_WORDS, refusedLines } from './verdict-lines.ts';
 
-export function markdownReport(r: Result, audience: Audience): string {
+/** @param rules for the words of what must be checked before riding */
+export function markdownReport(r: Result, audience: Audience, rules: WordedRules = NO_WORDS): string {
+  const alarms = alarmsOf(r, rules, audience);
   const first = r.adjustments.find((a) => a.id === r.first);
   const out: string[] = [`## ${escape(r.case)}`, ''];
+  for (const alarm of alarmTexts(alarms)) out.push(`> **${escape(alarm)}**`, '');
   for (const w of [...r.warnings, ...refusedLines(r, audience)]) out.push(`> ${escape(w)}`, '');
   if (r.verdict === 'stop') out.push('**Stop: do not ride this bike, do not tune around it.**', '');
   if (r.verdict === 'leave')
@@ -37,15 +41,18 @@ export function markdownReport(r: Result, audience: Audience): string {
     others.slice(0, 2).forEach((a) => out.push(`1. ${escape(a.do)}${withStep(a)}`));
     out.push('', 'These have cautions of their own: ask again before doing one.');
   }
-  if (r.verdict !== 'stop' && (r.next !== null || r.assignments.length > 0)) {
+  // What must be checked before riding stands on top already.
+  const next = alarms.has(r.next?.question ?? '') ? null : r.next;
+  if (r.verdict !== 'stop' && (next !== null || r.assignments.length > 0)) {
     out.push('', '**Ask or check next**', '');
-    if (r.next !== null) out.push(`- ${escape(r.next.ask)} (\`${r.next.question}\`)`);
+    if (next !== null) out.push(`- ${escape(next.ask)} (\`${next.question}\`)`);
     if (r.stop !== null) out.push(`- ${stopWords(r.stop)}`);
     for (const a of r.assignments) out.push(`- ${escape(a.text)}`);
   }
-  if (r.unconfirmed.length > 0 && r.verdict !== 'stop') {
+  const open = quietPhrases(r.unconfirmed, rules, alarms);
+  if (open.length > 0 && r.verdict !== 'stop') {
     out.push('', '**Said, but not confirmed (not counted)**', '');
-    for (const u of r.unconfirmed) out.push(`- "${escape(u.phrase)}" ${escape(u.note)}`);
+    for (const u of open) out.push(`- "${escape(u.phrase)}" ${escape(u.note)}`);
   }
   return `${out.join('\n')}\n\n`;
 }

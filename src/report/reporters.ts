@@ -43,11 +43,19 @@ export const reporters = {
     end: '\n]\n',
   }),
   ndjson: (): Reporter => ({ begin: '', one: (r) => `${JSON.stringify(r)}\n`, end: '' }),
-  csv: (): Reporter => ({ begin: csvHeader(), one: (r) => csvReport(r), end: '' }),
+  csv: ({ rules, audience = 'mechanic' }: ReportOptions): Reporter => ({
+    begin: csvHeader(),
+    one: (r, _, worded = rules) => csvReport(r, audience, worded),
+    end: '',
+  }),
   markdown: ({ rules, audience = 'mechanic' }: ReportOptions): Reporter => ({
     begin: '',
     one: (r, _, worded = rules) =>
-      markdownReport(audience === 'rider' && worded !== undefined ? plainResult(r, worded) : r, audience),
+      markdownReport(
+        audience === 'rider' && worded !== undefined ? plainResult(r, worded) : r,
+        audience,
+        worded,
+      ),
     end: '',
   }),
 } as const;

@@ -1,4 +1,5 @@
 /** One result for a tired mechanic: first the one thing to do, its way back and its cautions, then why, then what waits. */
+import { alarmsOf, quietPhrases } from './alarms.ts';
 import { shownCauses } from './ideas.ts';
 import { changeWords } from './bike/change-words.ts';
 import { capital } from '../form/capital.ts';
@@ -12,9 +13,7 @@ import type { ResultAdjustment } from './result-adjustment.ts';
 import type { Result } from './result.ts';
 import { fit, PLAIN, type Style } from './style.ts';
 import {
-  alarmLine,
-  alarmsOf,
-  askedFirst,
+  alarmLines,
   cautionLine,
   ideaWords,
   chanceLines,
@@ -69,8 +68,7 @@ export function textReport(result: Result, options: TextOptions = {}): string {
   if (result.verdict === 'change')
     for (const line of refusedLines(result, words.audience)) put(style.warn(`Note: ${line}`), '');
   const alarms = alarmsOf(result, words.rules, words.audience);
-  for (const alarm of alarms.values()) lines.push(alarmLine(alarm, words));
-  lines.push('', headLine(result, words), ...verdictLines(result, words));
+  lines.push(...alarmLines(alarms, words), '', headLine(result, words), ...verdictLines(result, words));
   const first = firstOf(result);
   if (result.verdict === 'change' && first !== undefined) {
     lines.push(...stepLines(first, words), ...chanceLines(first, words), ...undoLines(first, words));
@@ -204,13 +202,7 @@ function doubts(
     for (const id of result.fit.reask) put(askWords(rules, id, audience), '  - ');
   }
   const settled = new Set(result.complaints.flatMap((c) => (c.helped === null ? [] : c.phrase)));
-  const isAlarm = (id: string | null): boolean => {
-    const question = rules.questions.find((q) => q.id === id);
-    return question !== undefined && alarms.has(askedFirst(question, rules).id);
-  };
-  const open = result.unconfirmed.filter(
-    (u) => u.danger !== true && !isAlarm(u.question) && !settled.has(u.phrase),
-  );
+  const open = quietPhrases(result.unconfirmed, rules, alarms).filter((u) => !settled.has(u.phrase));
   if (open.length === 0) return;
   head('Said, but not confirmed (not counted)');
   for (const u of open.slice(0, full ? undefined : 3))

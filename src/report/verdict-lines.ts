@@ -1,6 +1,6 @@
 /** A result in pieces, each a few lines under one label: what the reports and the last screen of an interview are made of. */
+import { alarmTexts } from './alarms.ts';
 import { shownCauses, type ShownCause } from './ideas.ts';
-import type { Question } from '../rulebase/compiled.ts';
 import { capital } from '../form/capital.ts';
 import { askWords, evidenceWords, type Audience, type WordedRules } from './evidence-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
@@ -204,45 +204,8 @@ export function causeWords(
   return audience === 'rider' ? (rules.causes.find((c) => c.id === id)?.plain ?? name) : name;
 }
 
-/** What must be checked before riding: a safety question that is open, or words that speak of a danger; each once. */
-export function alarmsOf(r: Result, rules: WordedRules, audience: Audience): Map<string, string> {
-  const asked = new Map<string, string>();
-  if (r.verdict === 'stop') return asked;
-  // Before a change is set, what keeps the rider safe is asked.
-  const next = rules.questions.find((q) => q.id === r.next?.question);
-  if (next?.safety === true && r.verdict === 'change') asked.set(next.id, askWords(rules, next.id, audience));
-  const dangers = r.unconfirmed.flatMap(({ phrase, question, danger }) =>
-    danger === true
-      ? [
-          {
-            phrase,
-            found: askedFirst(
-              rules.questions.find((q) => q.id === question)!,
-              rules,
-            ),
-          },
-        ]
-      : [],
-  );
-  const said = new Set<string>();
-  // What a phrase says is asked once: by the safety question, where it may answer that and a look in the stand too.
-  const safest = dangers.toSorted((a, b) => Number(b.found.safety) - Number(a.found.safety));
-  for (const { phrase, found } of safest) {
-    if (said.has(found.id) || said.has(phrase)) continue;
-    said.add(found.id).add(phrase);
-    asked.set(found.id, `"${printable(phrase, MOST_NAME)}" was said. ${askWords(rules, found.id, audience)}`);
-  }
-  return asked;
-}
-
-/** The question that is asked of a danger: another safety question, where this one waits for it. */
-export function askedFirst(question: Question, rules: WordedRules): Question {
-  const waits = question.gates.filter((g) => g.on === 'question').map((g) => g.id);
-  return rules.questions.find((q) => q.safety && waits.includes(q.id)) ?? question;
-}
-
-export function alarmLine(alarm: string, { style }: Words): string {
-  return paragraph(style.warn(`Check before riding: ${alarm}`), style.width, '! ');
+export function alarmLines(alarms: ReadonlyMap<string, string>, { style }: Words): string[] {
+  return alarmTexts(alarms).map((text) => paragraph(style.warn(text), style.width, '! '));
 }
 
 /** What becomes of every complaint, a line each; none where the first change is for the only one. */

@@ -87,9 +87,11 @@ function breadth(words: string): number {
   return words.length + 0.5 * broad + 0.5 * widest + 1.2 * square;
 }
 
-function frameHeight({ case: id, bike, said }: PitSheet, { size, text }: Ruler): number {
+function frameHeight({ case: id, bike, said, alarms }: PitSheet, { size, text, list }: Ruler): number {
   const quoted = said === null ? 0 : text(said, COLUMNS - size) + 0.5 * size;
-  return 8.2 * size + text(`${id}, ${bike ?? ''}`, COLUMNS, 1.25) + quoted;
+  // Bold letters are a little wider than the others.
+  const warned = alarms.length === 0 ? 0 : list(alarms, (COLUMNS - 2 * size) / 1.1, 1, 0) + 1.4 * size;
+  return 8.2 * size + text(`${id}, ${bike ?? ''}`, COLUMNS, 1.25) + quoted + warned;
 }
 
 function firstHeight(sheet: PitSheet, { size, text, list }: Ruler): number {

@@ -21,7 +21,7 @@ export function pitSheetHtml(whole: PitSheet, hash: (text: string) => string): s
     html`${places.list === column && listSection(sheet)}${places.waiting === column && waitingSection(sheet)}`;
   const policy = `default-src 'none'; style-src 'sha256-${hash(CSS)}'; img-src data:; base-uri 'none'; form-action 'none'`;
   const body = html`<div class="card">
-    ${header(sheet)}
+    ${header(sheet)}${alarmSection(sheet)}
     <main class="columns">
       <div>
         ${firstSection(sheet)}${cautionSection(sheet)}${places.why === 'left' && whySection(sheet)}${trialSection(sheet)}${movable('left')}
@@ -60,6 +60,11 @@ function header(sheet: PitSheet): Markup {
       ${['Date', 'Rider', 'Track', 'Ground', 'Set by'].map((what) => html`<span>${what}</span>`)}
     </p>
   </header>`;
+}
+
+function alarmSection({ alarms }: PitSheet): Markup | null {
+  if (alarms.length === 0) return null;
+  return html`<section class="alarms">${alarms.map((alarm) => html`<p>${glued(alarm)}</p>`)}</section>`;
 }
 
 function firstSection(sheet: PitSheet): Markup {

@@ -12,6 +12,7 @@ export function pitSheetMarkdown(sheet: PitSheet): string {
   const blocks = [
     `# Pit sheet: ${text(sheet.case)}${sheet.bike === null ? '' : `, ${text(sheet.bike)}`}`,
     sheet.said === null ? '' : `> ${text(sheet.said)}`,
+    ...sheet.alarms.map((alarm) => `> **${text(alarm)}**`),
     'Date: ______ Rider: ______ Track: ______ Ground: ______ Set by: ______',
     `## ${{ change: 'Do this first: ', leave: '', unknown: '', stop: '' }[sheet.verdict]}${text(sheet.headline)}`,
     ...sheet.about.map(text),

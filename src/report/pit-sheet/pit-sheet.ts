@@ -1,6 +1,7 @@
 /** Everything that stands on a pit sheet, in words and numbers; its printed forms add nothing but layout. */
 import type { BikeSheet } from '../../bike/sheet.ts';
 import type { CompiledRules } from '../../rulebase/compiled.ts';
+import { alarmsOf, alarmTexts, quietPhrases } from '../alarms.ts';
 import { cutList, type CutList } from './cut-list.ts';
 import { printable } from '../foreign-text.ts';
 import { chancesWords, likelyWords, stepWords, withStep } from '../phrases.ts';
@@ -21,6 +22,8 @@ export interface PitSheet {
   readonly said: string | null;
   readonly rules: string;
   readonly verdict: Result['verdict'];
+  /** what must be checked before riding */
+  readonly alarms: readonly string[];
   /** what to do, in one line, and what follows from it */
   readonly headline: string;
   readonly about: readonly string[];
@@ -76,6 +79,7 @@ export function pitSheet({ rules, result: r, sheet, physics, plain = false }: Pi
           sheet,
           feelingsFor(rules.feelings, aimedAt(r)),
         );
+  const alarms = alarmsOf(r, rules, plain ? 'rider' : 'mechanic');
   const where = plain && first !== undefined ? whereIs(first, rules) : undefined;
   const after = trial?.can === true ? trial.after : undefined;
   return {
@@ -84,6 +88,7 @@ export function pitSheet({ rules, result: r, sheet, physics, plain = false }: Pi
     said: r.said === null ? null : printable(r.said, ROOM.said),
     rules: printable(`${r.rules.name} ${r.rules.version} (${r.rules.digest.slice(0, 12)})`, ROOM.text),
     verdict: r.verdict,
+    alarms: alarmTexts(alarms),
     ...headline(r),
     first:
       first === undefined
@@ -109,7 +114,10 @@ export function pitSheet({ rules, result: r, sheet, physics, plain = false }: Pi
     undrawn: plain ? null : undrawn(first !== undefined, sheet !== undefined, physics),
     knockOn: [...(first?.knockOn ?? []).map((k) => printable(k, ROOM.text)), ...(physics?.knockOn ?? [])],
     waiting: r.verdict === 'stop' ? [] : waiting(r),
-    ridersList: cutList({ lines: r.verdict === 'stop' ? [] : ridersList(rules, r), more: 0 }, ROOM.asked),
+    ridersList: cutList(
+      { lines: r.verdict === 'stop' ? [] : ridersList(rules, r, alarms), more: 0 },
+      ROOM.asked,
+    ),
     // Where the model's numbers are worth little, that is said before any of them.
     cautions: [
       ...(physics?.warnings ?? []).map((text) => ({
@@ -187,24 +195,25 @@ function waiting(r: Result): string[] {
 }
 
 /** What to find out, each question once: what does not fit, what could not be told, what is asked next. */
-function ridersList(rules: CompiledRules, r: Result): readonly string[] {
+function ridersList(rules: CompiledRules, r: Result, alarms: ReadonlyMap<string, string>): readonly string[] {
   const ask = new Map(rules.questions.map((q) => [q.id, q.ask]));
   const byQuestion = new Map<string, string>();
   for (const id of r.fit?.reask ?? [])
     byQuestion.set(id, `Some answers don't fit together. Ask again: ${ask.get(id) ?? id}`);
   for (const { question, text } of r.assignments)
     if (!byQuestion.has(question)) byQuestion.set(question, text);
-  if (r.next !== null && r.stop !== 'dry' && !byQuestion.has(r.next.question))
+  // What must be checked before riding stands on top already.
+  if (r.next !== null && r.stop !== 'dry' && !alarms.has(r.next.question) && !byQuestion.has(r.next.question))
     byQuestion.set(r.next.question, r.next.ask);
   return [
     ...[...byQuestion.values()].map((text) => printable(text, ROOM.rule, 'in the rules')),
-    ...notCounted(ask, r),
+    ...notCounted(ask, quietPhrases(r.unconfirmed, rules, alarms)),
   ].map(capital);
 }
 
 /** What the rider said and nobody asked about: the question that would settle it, where there is one. */
-function notCounted(ask: ReadonlyMap<string, string>, r: Result): string[] {
-  return r.unconfirmed
+function notCounted(ask: ReadonlyMap<string, string>, open: Result['unconfirmed']): string[] {
+  return open
     .slice(0, ROOM.phrases)
     .map(
       ({ phrase, question }) =>

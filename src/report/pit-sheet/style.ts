@@ -80,6 +80,7 @@ header .kind{font-size:.85rem;letter-spacing:.14em;text-transform:uppercase;colo
 .first{border:2px solid var(--ink);padding:.7rem .8rem;background:var(--tint)}
 .first h2{border:0;margin:0}
 .first .do{font-size:1.3rem;line-height:1.2;font-weight:700;margin:.1rem 0 .4rem}
+.alarms{border:2px solid var(--warn);padding:.3rem .8rem;color:var(--warn);font-weight:700}
 .stop{border-color:var(--warn)}
 .stop h2,.stop .do{color:var(--warn)}
 dl.facts{display:grid;grid-template-columns:max-content 1fr;gap:.15rem .7rem}
