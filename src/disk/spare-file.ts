@@ -2,7 +2,7 @@
  * Files that are safe to lose: put in their place whole or not at all, but without the locks and the waiting of the log,
  * which cost more than most of what is kept saves. Who is stopped in the middle loses the file, and no other.
  */
-import { linkSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { linkSync, readdirSync, renameSync, statSync, unlinkSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { cryptography } from './sha256.ts';
 
@@ -22,9 +22,11 @@ export function createSpare(path: string, bytes: Uint8Array): void {
   throughAside(path, bytes, (aside) => {
     try {
       linkSync(aside, path);
+      unlinkSync(aside);
     } catch (error) {
       // A disk without hard links: the last of two that try at once has it then.
-      if ((error as NodeJS.ErrnoException).code !== 'EEXIST') renameSync(aside, path);
+      if ((error as NodeJS.ErrnoException).code === 'EEXIST') unlinkSync(aside);
+      else renameSync(aside, path);
     }
   });
 }
@@ -35,8 +37,18 @@ function throughAside(path: string, bytes: Uint8Array, put: (aside: string) => v
   try {
     writeFileSync(aside, bytes, { flag: 'wx', mode: MODE });
     put(aside);
-  } finally {
-    rmSync(aside, { force: true });
+  } catch (error) {
+    dropSpare(aside);
+    throw error;
+  }
+}
+
+/** Takes a file away, if it is there and can be. Not `rmSync`: what that loads costs 5 ms, more than all else here. */
+export function dropSpare(path: string): void {
+  try {
+    unlinkSync(path);
+  } catch {
+    return;
   }
 }
 
@@ -48,7 +60,7 @@ export function sweepSpare(folder: string): void {
     const writer = ASIDE.exec(name)?.[1];
     const alive = writer !== undefined && isAlive(Number(writer));
     try {
-      if (!alive || Date.now() - statSync(path).mtimeMs > LEFT) rmSync(path, { force: true });
+      if (!alive || Date.now() - statSync(path).mtimeMs > LEFT) unlinkSync(path);
     } catch {
       // Its writer has put it in its place.
     }

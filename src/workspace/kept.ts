@@ -10,7 +10,6 @@ import {
   openSync,
   readdirSync,
   readFileSync,
-  rmSync,
   statSync,
 } from 'node:fs';
 import { homedir, tmpdir } from 'node:os';
@@ -71,14 +70,14 @@ export async function writeKept(io: Io, shelf: Shelf, name: string, value: unkno
 export async function writeKeptBytes(io: Io, shelf: Shelf, name: string, body: Uint8Array): Promise<void> {
   const folder = cacheFolder(io, shelf);
   try {
-    const { createSpare, putSpare, sweepSpare } = await import('../disk/spare-file.ts');
+    const { createSpare, dropSpare, putSpare, sweepSpare } = await import('../disk/spare-file.ts');
     const { makeFolders } = await import('../disk/make-folders.ts');
     makeFolders(folder, 0o700);
     if (!isOwnFolder(folder)) return;
     sweepSpare(folder);
     const place = join(folder, KEY);
     if (readOwn(place)?.length !== KEY_BYTES) {
-      rmSync(place, { force: true });
+      dropSpare(place);
       createSpare(place, cryptography().randomBytes(KEY_BYTES));
     }
     const key = readOwn(place);
@@ -87,7 +86,7 @@ export async function writeKeptBytes(io: Io, shelf: Shelf, name: string, body: U
       .toString('hex')
       .padEnd(BODY - 1)}\n`;
     putSpare(fileIn(folder, name), Buffer.concat([Buffer.from(seal), body]));
-    prune(folder, shelf.most);
+    prune(folder, shelf.most, dropSpare);
   } catch {
     return;
   }
@@ -158,10 +157,10 @@ function isOwn({ uid, mode }: { readonly uid: number; readonly mode: number }): 
   return process.getuid === undefined || (uid === process.getuid() && (mode & 0o022) === 0);
 }
 
-function prune(folder: string, most: number): void {
+function prune(folder: string, most: number, drop: (path: string) => void): void {
   const kept = readdirSync(folder)
     .filter((name) => name.endsWith('.json') && !name.startsWith('.'))
     .map((name) => ({ path: join(folder, name), time: statSync(join(folder, name)).mtimeMs }))
     .toSorted((a, b) => b.time - a.time);
-  for (const { path } of kept.slice(most)) rmSync(path, { force: true });
+  for (const { path } of kept.slice(most)) drop(path);
 }
