@@ -2,8 +2,7 @@
 import { shownValue } from '../../logbook/entry.ts';
 import { printableLines } from '../foreign-text.ts';
 import { fit, type Style } from '../style.ts';
-import { foldCommand } from '../fold.ts';
-import { paragraph } from '../wrap.ts';
+import { foldCommand, paragraph } from '../wrap.ts';
 
 /** What a bike's log, its sheet and the kept interviews come to. */
 export interface NextThing {

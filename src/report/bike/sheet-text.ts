@@ -4,9 +4,8 @@ import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
 import { writeQuantity } from '../../bike/units.ts';
 import { columns, page } from '../columns.ts';
 import type { SheetRow } from './sheet-rows.ts';
-import { foldCommand } from '../fold.ts';
 import type { Style } from '../style.ts';
-import { paragraph } from '../wrap.ts';
+import { foldCommand, paragraph } from '../wrap.ts';
 
 const WIDTHS = [26, 14, 16];
 

@@ -2,8 +2,7 @@ import { execFileSync } from 'node:child_process';
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { quoted } from '../../src/host/quoted.ts';
-import { foldCommand } from '../../src/report/fold.ts';
-import { foldText, paragraph } from '../../src/report/wrap.ts';
+import { foldCommand, foldText, paragraph } from '../../src/report/wrap.ts';
 
 const LONG =
   "earshot trial record --bike /home/me/bikes/hazel.yaml --trial front-rebound-low-1 --note 'as it was'";
