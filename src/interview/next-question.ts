@@ -55,7 +55,7 @@ function said(model: Model, { steps }: Interview, question: number): boolean {
 }
 
 /** Whether a question is about the end of which nothing was noticed, and where nothing likely is. */
-function elsewhere(model: Model, { steps }: Interview, c: Consultation, question: number): boolean {
+export function elsewhere(model: Model, { steps }: Interview, c: Consultation, question: number): boolean {
   const { questions, causes, settings, numbers } = model.rules;
   const { end, safety } = questions[question]!;
   if (safety || end === undefined) return false;

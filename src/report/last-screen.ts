@@ -19,6 +19,7 @@ import {
   undoLines,
   verdictLines,
   whyLines,
+  WOULD_TELL,
   type Words,
 } from './verdict-lines.ts';
 import { paragraph } from './wrap.ts';
@@ -58,11 +59,14 @@ function disagreeing({ fit: found, verdict }: Result, { style, rules, audience }
 }
 
 /** Where nothing is advised, and nothing was left open to look at: the question that would tell most. */
-function wouldTell({ verdict, because, refused, assignments, next }: Result, words: Words): string[] {
+function wouldTell(result: Result, words: Words): string[] {
+  const { verdict, because, refused, assignments, next } = result;
   if (verdict !== 'unknown' || because !== null || refused.length + assignments.length > 0 || next === null)
     return [];
+  // Where a change cannot be made, the verdict says so, and what would tell.
+  if (verdictLines(result, words).some((line) => line.includes(WOULD_TELL))) return [];
   const asked = askWords(words.rules, next.question, words.audience);
-  return [paragraph(asked, words.style.width, '  What would tell: ', '    ')];
+  return [paragraph(asked, words.style.width, `  ${WOULD_TELL} `, '    ')];
 }
 
 export function lastScreen(result: Result, { style, rules, audience, rows, more }: LastScreen): string {

@@ -152,29 +152,53 @@ function notYet(r: Result, words: Words): string[] {
   ]
     .toSorted((a, b) => b.probability - a.probability)
     .map(({ said, probability }) => `${said}, ${percent(probability)}`);
-  const { refused } = words.audience === 'rider' ? plainResult(r, words.rules) : r;
+  const { refused, blocked } = words.audience === 'rider' ? plainResult(r, words.rules) : r;
+  const cannot = blocked.filter(({ id }) => turnsLead(id, r, words));
   return [
     `Likeliest so far: ${lead}${next === undefined ? '' : `; then ${next}`}.`,
-    ...(refused.length === 0
+    ...(refused.length + cannot.length === 0
       ? ['That is not enough to change anything on.']
-      : [...refused.map(({ do: what, why }) => `Not "${what}": ${why}.`), wayOut(r, words)]),
+      : [...[...refused, ...cannot].map(({ do: what, why }) => `Not "${what}": ${why}.`), wayOut(r, words)]),
   ];
 }
 
+/** Whether an adjustment turns what the likeliest cause is about. */
+function turnsLead(id: string, { causes }: Result, { rules }: Words): boolean {
+  const lead = rules.causes.find((c) => c.id === causes[0]?.id);
+  const setting = lead === undefined ? undefined : rules.settings[lead.setting];
+  const turned = rules.adjustments.find((a) => a.id === id)?.change?.setting;
+  return (
+    turned !== undefined &&
+    turned === `${setting?.end === undefined ? '' : `${setting.end}.`}${setting?.adjuster}`
+  );
+}
+
+export const WOULD_TELL = 'What would tell:';
+
 /** What is left where what looked best is refused: the look that would tell, or somebody who can look. */
-function wayOut({ next, assignments, causes }: Result, words: Words): string {
-  const { questions, causes: all, settings } = words.rules;
-  const endOf = (question: string): string | undefined => questions.find((q) => q.id === question)?.end;
-  const lead = all.find(({ id }) => id === causes[0]?.id);
-  const end = lead === undefined ? undefined : settings[lead.setting]?.end;
-  const here = (question: string): boolean => end === undefined || (endOf(question) ?? end) === end;
-  // What was left open at the end in question tells more than a new question about the other.
-  const task = assignments.find(({ question }) => here(question)) ?? assignments[0];
-  if (next !== null && (task === undefined || here(next.question)))
-    return `What would tell: ${stop(askWords(words.rules, next.question, words.audience))}`;
-  return task === undefined
+function wayOut(r: Result, words: Words): string {
+  const telling = tellingWords(r, words);
+  return telling === undefined
     ? 'No question is left that would tell. Have a qualified mechanic look at the bike.'
-    : `What would tell: ${stop(taskWords(task, words))}`;
+    : `${WOULD_TELL} ${telling}`;
+}
+
+/** What to find out first: what is about the end of the likeliest cause, open or left open; undefined: nothing. */
+export function tellingWords(r: Result, words: Pick<Words, 'rules' | 'audience'>): string | undefined {
+  const { rules, audience } = words;
+  const here = (question: string): boolean => isAbout(question, r, rules);
+  const task = r.assignments.find(({ question }) => here(question)) ?? r.assignments[0];
+  if (r.next !== null && (task === undefined || here(r.next.question)))
+    return stop(askWords(rules, r.next.question, audience));
+  return task === undefined ? undefined : stop(taskWords(task, words));
+}
+
+/** Whether a question is about the end of the likeliest cause, or about none. */
+function isAbout(question: string, { causes }: Result, rules: WordedRules): boolean {
+  const lead = rules.causes.find(({ id }) => id === causes[0]?.id);
+  const end = lead === undefined ? undefined : rules.settings[lead.setting]?.end;
+  const asked = rules.questions.find((q) => q.id === question)?.end;
+  return end === undefined || asked === undefined || asked === end;
 }
 
 /** Why a verdict is "not yet" and no other: then what is refused is a part of why. */

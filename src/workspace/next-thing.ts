@@ -7,7 +7,7 @@ import type { Entry } from '../logbook/entry.ts';
 import type { ListItem } from '../logbook/rider-list.ts';
 import type { NextThing } from '../report/bike/next-text.ts';
 import { interviewName, withStep } from '../report/phrases.ts';
-import { taskWords, type Words } from '../report/verdict-lines.ts';
+import { tellingWords, type Words } from '../report/verdict-lines.ts';
 import { setLine } from '../report/bike/trial-text.ts';
 import { MOST_NAME, printable } from '../report/foreign-text.ts';
 import { changeWords } from '../report/bike/change-words.ts';
@@ -189,14 +189,10 @@ function afterInterview(
         do: `Nothing is advised yet (${interviewName(id)}). A smaller step of what was tried is left: ${changeWords(readDeed(less, sheet.settings), sheet)}. Plan its trial:`,
         command: `earshot trial plan --bike ${quoted(file)} --change ${quoted(less)}`,
       };
-    const [task] = result.assignments;
-    return task === undefined
+    const telling = tellingWords(result, words);
+    return telling === undefined || result.assignments.length === 0
       ? leftAlone(id, file)
-      : {
-          kind: 'find-out',
-          do: `To check on the next ride: ${taskWords(task, words)}\nThen:`,
-          command: resume,
-        };
+      : { kind: 'find-out', do: `To check on the next ride: ${telling}\nThen:`, command: resume };
   }
   const toDo = words.audience === 'rider' ? first.plain.replace(/\.$/, '') : first.do;
   if (first.writeDown.length > 0)
