@@ -32,11 +32,16 @@ const UNKNOWN = 2;
 const AS_TELLING = 0.5;
 
 /** Whoever cannot tell from memory can still look: the best question for the stand, where it tells nearly as much. */
-function lookInstead({ rules }: Model, { steps }: Interview, open: Consultation['open']) {
+function lookInstead(model: Model, { steps }: Interview, open: Consultation['open']) {
+  const { questions, numbers } = model.rules;
   const last = steps.slice(-UNKNOWN);
   if (last.length < UNKNOWN || !last.every(({ answer }) => answer === CANNOT_TELL)) return undefined;
-  const least = Math.max(rules.numbers.asking['least-bits'], AS_TELLING * open[0]!.bits);
-  return open.find(({ question, bits }) => rules.questions[question]!.how === 'stand' && bits >= least);
+  const { ends } = noticed(model, steps);
+  const least = Math.max(numbers.asking['least-bits'], AS_TELLING * open[0]!.bits);
+  return open.find(({ question, bits }) => {
+    const { how, end } = questions[question]!;
+    return how === 'stand' && bits >= least && (end === undefined || ends.size === 0 || ends.has(end));
+  });
 }
 
 /**
