@@ -59,8 +59,32 @@ function said(model: Model, { steps }: Interview, question: number): boolean {
   );
 }
 
+/**
+ * What is asked of an interview that is taken up again: what was left open, but for the end that nothing speaks of. Where
+ * none of it is about the end that was noticed, and nothing is advised, what tells most goes first.
+ */
+export function takenUp(
+  model: Model,
+  state: Interview,
+  c: Consultation,
+  open: readonly string[],
+): readonly string[] {
+  const { questions } = model.rules;
+  const at = (id: string): number => model.questionIndex.get(id)!;
+  const here = open.filter((id) => !elsewhere(model, state, c, at(id)));
+  const { ends } = noticed(model, state.steps);
+  const other = (id: string): boolean => {
+    const { end } = questions[at(id)]!;
+    return end !== undefined && ends.size > 0 && !ends.has(end);
+  };
+  const next =
+    c.advice.verdict === 'unknown' && here.every(other) ? nextQuestion(model, state, c) : undefined;
+  const first = next === undefined || here.includes(next) ? [] : [next];
+  return first.length + here.length > 0 ? [...first, ...here] : open;
+}
+
 /** Whether a question is about the end of which nothing was noticed, and where nothing likely is. */
-export function elsewhere(model: Model, { steps }: Interview, c: Consultation, question: number): boolean {
+function elsewhere(model: Model, { steps }: Interview, c: Consultation, question: number): boolean {
   const { questions, causes, settings, numbers } = model.rules;
   const { end, safety } = questions[question]!;
   if (safety || end === undefined) return false;

@@ -5,7 +5,7 @@ import { allOf, together } from '../casework/several.ts';
 import { consult, type Consultation } from '../casework/consult.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { atEither, CANNOT_TELL, NOT_NOW, type Question } from '../rulebase/compiled.ts';
-import { elsewhere, nextQuestion } from './next-question.ts';
+import { nextQuestion, takenUp } from './next-question.ts';
 import { toCase, type Ended, type Interview, type Step } from './state.ts';
 
 export type Event =
@@ -78,12 +78,7 @@ export function begin(
   const over = from.interview?.finished === true || (begun[0].ended !== null && begun[0].ended !== 'danger');
   const open = over ? leftOpen(start.steps) : [];
   if (open.length === 0) return begun;
-  // What is about the end that nothing speaks of can wait; where nothing is advised, what tells most is asked first.
-  const c = look(model, bench, begun[0]);
-  const here = open.filter((id) => !elsewhere(model, begun[0], c, model.questionIndex.get(id)!));
-  const next = c.advice.verdict === 'unknown' ? nextQuestion(model, begun[0], c) : undefined;
-  const first = next === undefined || here.includes(next) ? [] : [next];
-  const reopened = first.length + here.length > 0 ? [...first, ...here] : open;
+  const reopened = takenUp(model, begun[0], look(model, bench, begun[0]), open);
   return settle(model, bench, { ...start, reopened }, false);
 }
 

@@ -18,7 +18,7 @@ export function runningLine(
   r: Running | undefined,
   audience: Audience = 'mechanic',
 ): string {
-  const count = typeof number === 'number' ? `Question ${number}` : `Left open before, ${number.left} to go`;
+  const count = typeof number === 'number' ? `Question ${number}` : `Still open, ${number.left} to go`;
   const lead = `${count}${where === '' ? '' : ` (${where})`}`;
   if (r === undefined) return lead;
   const look = r.looking ? '. One look at the bike before anything is advised' : '';

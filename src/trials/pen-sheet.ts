@@ -48,8 +48,8 @@ const ALONE: readonly string[] = [
 const BRIEF: readonly string[] = [
   'Stay inside the limits of the manual; where it disagrees, the manual wins.',
   'Put it back and stop if anything knocks, leaks, feels loose or scares you.',
-  'Same track, same lines, same tyres; with the spot that bothers you once an easy run was fine.',
-  'Alone, the trial counts for less. With a helper who sets it and keeps quiet it counts in full.',
+  'Same track, same lines, same tyres; the spot itself after one easy run.',
+  'Alone it counts for less; in full if a helper sets it and keeps quiet.',
 ];
 
 const rulesFor = (short: boolean): readonly string[] => [

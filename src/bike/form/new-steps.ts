@@ -242,7 +242,11 @@ function text(path: string, ask: string, needed = false, help?: string): NewStep
 
 /** A closed list whose names are its values; one that may be left open says so. */
 function listed(path: string, ask: string, values: readonly string[], needed: boolean): NewStep {
-  const choices = values.map((value) => ({ name: value.replace('-', ' '), value: value as unknown }));
+  // `cross country`, and still `e-bike`.
+  const choices = values.map((value) => ({
+    name: value.replace(/(?<=\w\w)-/, ' '),
+    value: value as unknown,
+  }));
   return {
     path,
     ask,

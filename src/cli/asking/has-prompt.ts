@@ -103,7 +103,7 @@ function usualKnobs(ends: readonly End[]): { readonly name: string; readonly kno
 }
 
 function linesOf(own: readonly OwnSetting[]): Line[] {
-  const kinds = BIKE_KINDS.map((value) => ({ value, name: value.replace('-', ' ') }));
+  const kinds = BIKE_KINDS.map((value) => ({ value, name: value.replace(/(?<=\w\w)-/, ' ') }));
   return [
     { path: ['kind'], name: 'Kind of bike', states: [UNSURE, ...kinds] },
     ...ENDS.flatMap((end) => [
