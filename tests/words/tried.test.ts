@@ -31,17 +31,25 @@ it.each([
     'closed the high-speed compression on the shock three clicks: no change',
     ['rear compression.high close 3 clicks same'],
   ],
+  ['Two clicks slower on the rebound, did nothing', ['? rebound close 2 clicks same']],
+  ['opened two clicks on the compression, it got worse', ['? compression open 2 clicks worse']],
   ['Lowered the tyre pressure a bit, helped a little', ['? tyre less better']],
 ])('%s', (said, expected) => {
   expect(told(said)).toEqual(expected);
 });
 
-it.each(['the fork dives and the rear kicks', 'compression is already fully open', 'it got worse', ''])(
-  'reads no trial into: %s',
-  (said) => {
-    expect(told(said)).toEqual([]);
-  },
-);
+it.each([
+  'the fork dives and the rear kicks',
+  'compression is already fully open',
+  'it got worse',
+  // A denial is no result, and "on" is no way to turn.
+  'hardly any tread left on the rear tyre',
+  'no clicks left on the rebound',
+  'hardly any rebound left on the rear',
+  '',
+])('reads no trial into: %s', (said) => {
+  expect(told(said)).toEqual([]);
+});
 
 it('never confirms anything itself', () => {
   expect(reader.read('opened the compression and it got worse')[0]).toMatchObject({ confirmed: false });
