@@ -1,6 +1,7 @@
 /** The commander program, made from the commands as they say themselves what they take. */
 import { Argument, Command, Help, InvalidArgumentError, Option, type OutputConfiguration } from 'commander';
-import type { ExitCode, Io } from '../host/io.ts';
+import { didYouMean } from '../form/suggest.ts';
+import { Refusal, type ExitCode, type Io } from '../host/io.ts';
 import { showsUnicode } from '../console/shows-unicode.ts';
 import { toAscii } from '../report/style.ts';
 import { COMMANDS, DEFAULTS, GROUPS } from './commands.ts';
@@ -127,7 +128,10 @@ function addCommand(
   for (const [key, takes] of Object.entries(options))
     for (const option of optionsOf(key, takes)) command.addOption(option);
   command.addHelpText('after', examplesText(examples));
+  const bare = isDefault && Object.keys(args).length === 0;
+  if (bare) command.allowExcessArguments(true);
   command.action(async (...told: unknown[]) => {
+    if (bare && command.args.length > 0) throw misplaced(parent.name(), command.args[0]!);
     const given: Record<string, unknown> = command.opts();
     for (const [n, key] of Object.keys(args).entries()) given[key] = told[n];
     for (const [key, { onlyBike }] of Object.entries(options))
@@ -136,6 +140,21 @@ function addCommand(
     // What commander read by these words is what their types say.
     done(await run(given as never, here));
   });
+}
+
+/** A command of a group that stands behind the options of its default one, or is none. */
+function misplaced(group: string, word: string): Refusal {
+  const known = Object.keys(COMMANDS).flatMap((name) =>
+    name.startsWith(`${group} `) ? [name.slice(group.length + 1)] : [],
+  );
+  return new Refusal(
+    known.includes(word)
+      ? `${word} comes before its options. Write: earshot ${group} ${word} ...`
+      : `earshot ${group}: ${word} is no command. ${didYouMean(word, known)} earshot ${group} --help lists them.`.replace(
+          '  ',
+          ' ',
+        ),
+  );
 }
 
 function argumentOf(key: string, { about, bare, many, choices, fallback }: Takes<unknown>): Argument {

@@ -191,3 +191,12 @@ it('keeps to a narrow screen', async () => {
   });
   expect(out.split('\n').filter((line) => line.length > 40)).toEqual([]);
 });
+
+it.each([
+  [['log', '--bike', 'b.yaml', 'undo'], 'undo comes before its options. Write: earshot log undo ...\n'],
+  [['log', 'undoo', '--bike', 'b.yaml'], 'Did you mean undo?'],
+])('says where a command belongs: %j', async (argv, said) => {
+  const ran = await earshot(...argv);
+  expect(ran).toMatchObject({ code: 2, out: '' });
+  expect(ran.err).toContain(said);
+});
