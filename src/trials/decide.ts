@@ -30,7 +30,7 @@ export interface JudgeNumbers {
   /** chance that a step is worth having, to keep it */
   readonly sure: number;
   /**
-   * the same where a block has no more runs of the step than this, so that what was expected speaks loudest: at the first look,
+   * the same where one step is ridden and a block has no more runs of it than this, so that what was expected speaks loudest: at the first look,
    * and at the second; from the third on the error that the second is allowed falls as it does for more runs
    */
   readonly few: { readonly runs: number; readonly sure: readonly [first: number, second: number] };
@@ -55,7 +55,7 @@ export interface JudgeNumbers {
 export const JUDGE: JudgeNumbers = {
   worth: 0.25,
   sure: 0.9,
-  few: { runs: 2, sure: [0.945, 0.975] },
+  few: { runs: 2, sure: [0.965, 0.98] },
   unlikely: 0.1,
   falseKeep: 0.1,
   mostNoise: 0.775,
@@ -99,8 +99,8 @@ export function decide(post: Posterior, trial: Tried, looks: number, numbers: Ju
  *
  * Every block is another look at the same question, and two real arms are two chances to be fooled. The error that is
  * allowed falls with the third power of the looks, so that all looks together allow at most 1.21 times the first one's,
- * however long it is ridden on; in the comparison of two arms it is halved as well. Blocks of few runs are allowed the
- * first look's error and at most 1.21 times the second one's.
+ * however long it is ridden on; in the comparison of two arms it is halved as well. Blocks of few runs of one step are
+ * allowed the first look's error and at most 1.21 times the second one's.
  */
 function isClearlyBest(
   post: Posterior,
@@ -110,10 +110,11 @@ function isClearlyBest(
   { worth, sure, few, falseKeep }: JudgeNumbers,
 ): boolean {
   if (arm.name === 'sham' || runsOf(post, arm) === 0) return false;
-  const runs = runsOf(post, arm);
-  const allowed = runs > few.runs * looks ? (1 - sure) / looks ** 3 : allowedOfFew(few.sure, looks);
-  if (chanceWorth(post, trial, arm.name, worth) < 1 - allowed) return false;
   const other = trial.arms.find((one) => one.name !== 'reference' && one !== arm);
+  // Where another direction is compared too, that comparison guards against what was expected.
+  const isShort = other === undefined && runsOf(post, arm) <= few.runs * looks;
+  const allowed = isShort ? allowedOfFew(few.sure, looks) : (1 - sure) / looks ** 3;
+  if (chanceWorth(post, trial, arm.name, worth) < 1 - allowed) return false;
   if (other === undefined) return true;
   const candidates = other.name === 'sham' ? 1 : 2;
   return (

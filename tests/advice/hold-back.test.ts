@@ -100,6 +100,15 @@ const SOFT = { 'front.spring.too-soft': 0.9 };
 
 describe('what waits for a gauge', () => {
   const waiting = of('measure-first: [sag]');
+  it('is read also where something that no rule knows is likelier than all causes', () => {
+    const belief = believing(SOFT, waiting.model);
+    const because = (answers: Readonly<Record<string, string>>): string | undefined => {
+      const known = { answers: new Map(Object.entries(answers)), bike: () => undefined };
+      return advise(waiting.model, waiting.bench, belief, { dangerous: false, none: 0.7, known }).because;
+    };
+    expect(because({})).toBe('measure-first');
+    expect(because({ sag: 'more' })).toBe('none-of-these');
+  });
   it('comes behind its reading until that is known', () => {
     expect(told(waiting, SOFT)).toMatchObject({
       order: ['front.sag', 'front.spacer'],

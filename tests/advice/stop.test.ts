@@ -44,3 +44,8 @@ it.each<[string, Partial<StopInput>, ReturnType<typeof stopReason>]>([
 ])('%s', (_, change, reason) => {
   expect(stopReason(numbers, { ...ON, ...change })).toBe(reason);
 });
+
+it('never has enough in a pack that asks so: it asks on, whatever comes of it', () => {
+  const never = { ...numbers, asking: { ...numbers.asking, enough: 0 } };
+  expect(stopReason(never, { ...ON, knowing: () => 0, moves: () => false })).toBeUndefined();
+});

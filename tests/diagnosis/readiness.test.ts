@@ -87,10 +87,18 @@ describe('how readily a rider names signs', () => {
     // The trial says that cause 0 was there, then cures it: as certain as a bike without it.
     const outcomes = Float64Array.from(prior, (_, h) => (model.space.last[h] === 0 ? 1 : 1e-9));
     const sound = Float64Array.from(prior, (_, h) => (h === 0 ? 1 : 0));
-    const cured = { ...interview(say(1, 1)), outcomes, left: () => sound };
+    let told: Float64Array | undefined;
+    const left = (weights: Float64Array): Float64Array => {
+      told = weights;
+      return sound;
+    };
+    const cured = { ...interview(say(1, 1)), outcomes, left };
     const alone = readinessOf(model, [cured, { ...interview(say(1, 1)), prior: sound }], 0.5, 0);
     expect(readinessOf(model, [cured, interview(say(1, 1))], 0.5, 1)).toEqual(alone);
     expect(alone.shift).toBeGreaterThan(readinessOf(model, [interview(say(1, 1))], 0.5, 1).shift);
+    // The trial is told what the answers alone say, here of the last shift that is looked at.
+    const answered = update(atReadiness(model, 2), prior, [say(1, 1)]).weights;
+    told!.forEach((w, h) => expect(w / told![0]!).toBeCloseTo(answered[h]! / answered[0]!, 9));
   });
   it('does not depend on the order of the interviews, to the last bit', () => {
     const answer = fc.record({
