@@ -1,14 +1,14 @@
 /** The cautions that go with a change, most serious first. */
 import type { Known } from '../diagnosis/gates.ts';
 import type { Adjustment, Caution, CompiledRules } from '../rulebase/compiled.ts';
-import { given } from './hold-back.ts';
+import { mayBeGiven } from './hold-back.ts';
 
 /** Ids of those that an adjustment asks for, also by what was answered. @param known absent: nothing was answered */
 export function cautionsOf(
   { cautions, cautionsWhen }: Pick<Adjustment, 'cautions' | 'cautionsWhen'>,
   known: Known | undefined,
 ): readonly string[] {
-  const also = cautionsWhen.filter(({ answers }) => given(answers, known));
+  const also = cautionsWhen.filter(({ answers }) => mayBeGiven(answers, known));
   return also.length === 0 ? cautions : [...cautions, ...also.map(({ id }) => id)];
 }
 

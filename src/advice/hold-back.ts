@@ -1,9 +1,10 @@
 /** What the rules hold back: an adjustment that waits for a measurement or for its proofs, or that is refused. */
+import { ENDS } from '../bike/sheet.ts';
 import type { Belief } from '../diagnosis/belief.ts';
 import { saidBeside, type Known } from '../diagnosis/gates.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { hasReading } from '../diagnosis/sheet-evidence.ts';
-import type { Adjustment, AnswersNeeded } from '../rulebase/compiled.ts';
+import { atEither, type Adjustment, type AnswersNeeded } from '../rulebase/compiled.ts';
 import type { PreparedBike } from './prepared-bike.ts';
 
 export interface Situation {
@@ -18,7 +19,7 @@ export interface Situation {
 export function refusalOf({ belief, known }: Situation, { refuseWhen }: Adjustment): string | undefined {
   return refuseWhen.find(
     ({ answers, causes }) =>
-      causes.every(([cause, least]) => belief.causes[cause]! >= least) && given(answers, known),
+      causes.every(([cause, least]) => belief.causes[cause]! >= least) && mayBeGiven(answers, known),
   )?.why;
 }
 
@@ -72,10 +73,35 @@ export function askOf({ model }: Pick<Situation, 'model'>, question: string): st
 /** Whether each of these was answered so. */
 export function given(answers: AnswersNeeded, known: Known | undefined): boolean {
   // Looked at for every adjustment of every case of a batch, so without a list of the entries.
-  for (const id in answers) {
-    const said = known?.answers.get(id);
-    if (said === undefined || !(answers[id]!.includes(said) || saidBeside(known!, id, answers[id]!)))
-      return false;
-  }
+  for (const id in answers) if (!saidSo(id, answers[id]!, known)) return false;
   return true;
+}
+
+/**
+ * Whether each of these was answered so, or at an end that is not known: what holds back a change holds it back at both
+ * ends then. A proof is not given by such an answer; see `given`.
+ */
+export function mayBeGiven(answers: AnswersNeeded, known: Known | undefined): boolean {
+  for (const id in answers)
+    if (
+      !saidSo(id, answers[id]!, known) &&
+      !(endOpen(id, known) && saidSo(atEither(id), answers[id]!, known))
+    )
+      return false;
+  return true;
+}
+
+function saidSo(id: string, wanted: readonly string[], known: Known | undefined): boolean {
+  const said = known?.answers.get(id);
+  return said !== undefined && (wanted.includes(said) || saidBeside(known!, id, wanted));
+}
+
+/** Whether an answer whose end is not known may be of this end: one that was found to be of an end is answered there. */
+function endOpen(id: string, known: Known | undefined): boolean {
+  const either = atEither(id);
+  return (
+    either !== id &&
+    known?.answers.has(either) === true &&
+    !ENDS.some((end) => known.answers.has(id.replace(/@\w+$/, `@${end}`)))
+  );
 }
