@@ -142,7 +142,7 @@ function keyLines(asked: Asked, actions: readonly Action[], at: Standing, style:
           {
             key: 's',
             name: `how sure: ${SURE_WORDS[at.sure]}`,
-            brief: at.sure === 'sure' ? 'sure?' : SURE_WORDS[at.sure],
+            brief: at.sure === 'sure' ? 'how sure?' : SURE_WORDS[at.sure],
           },
           ...actions.filter((a) => a.answers !== true),
         ]

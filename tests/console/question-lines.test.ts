@@ -92,7 +92,7 @@ describe('the layout of a question', () => {
         80,
         40,
       ).at(-2),
-    ).toBe("c can't tell  s sure?  w why  e earlier  f finish");
+    ).toBe("c can't tell  s how sure?  w why  e earlier  f finish");
   });
   it('says how sure the answer will be', () => {
     expect(lines(asked, 80, 40, { ...at, sure: 'guess' }).at(-2)).toContain('s how sure: a guess');

@@ -158,7 +158,7 @@ function lettersOf(
   return [
     CANNOT,
     ...(several ? [{ key: 'a', value: 'several', name: 'more than one fits', brief: 'several' }] : []),
-    ...(either ? [{ key: 'u', value: 'either', name: "don't know which end", brief: 'which end?' }] : []),
+    ...(either ? [{ key: 'u', value: 'either', name: "don't know which end", brief: 'end unknown' }] : []),
     // A safety question may be unknown, but not put off.
     ...(question.safety ? [] : [{ key: 'n', value: 'not-now', name: 'not now', answers: true }]),
     { key: 'w', value: 'why', name: 'why this question', brief: 'why' },
