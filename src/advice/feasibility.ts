@@ -6,7 +6,9 @@ import { unsaidBike } from '../bike/form/said.ts';
 import { ENDS, type BikeSheet } from '../bike/sheet.ts';
 import { siPer, type Unit } from '../bike/units.ts';
 import type { SpringCorrection } from '../physics/index.ts';
+import { rowFor } from '../bike/settings.ts';
 import type { Adjustment } from '../rulebase/compiled.ts';
+import { ahead, otherTyre, stepByTheSheet, type ByTheSheet } from './sheet-step.ts';
 
 export interface Step {
   readonly setting: string;
@@ -39,6 +41,7 @@ export type Possibility =
  * @param clicks how many clicks one step is, when the physics of this bike knows better than the rule
  * @param said what was told of the bike, where there is no sheet
  * @param spring what brings the end's measured sag to the wanted one
+ * @param bySheet how far a step goes where the sheet says how far something is off; absent: as far as the rule's
  */
 export function possible(
   adjustment: Adjustment,
@@ -46,6 +49,7 @@ export function possible(
   clicks?: number,
   said: BikeSheet = NOTHING_SAID,
   spring?: SpringCorrection,
+  bySheet?: ByTheSheet,
 ): Possibility {
   const { change } = adjustment;
   if (sheet === undefined) return asSaid(adjustment, said, clicks);
@@ -54,7 +58,8 @@ export function possible(
   if (change === undefined) return { can: true };
   const whole = spring === undefined ? undefined : corrected(change, spring, sheet);
   if (whole !== undefined && 'why' in whole) return { can: false, why: whole.why, unfit: false };
-  const step = whole?.step ?? inOwnUnits(inClicks(change, clicks), sheet);
+  const rule = inOwnUnits(inClicks(change, clicks), sheet);
+  const step = whole?.step ?? stepByTheSheet(rule, adjustment, sheet, bySheet);
   const dial = dialOf(sheet, step);
   if ('message' in dial) {
     // A sheet that does not speak of it does not deny it: look first.
@@ -65,7 +70,8 @@ export function possible(
     return { can: true, step, note: unstopped(dial.remedy) };
   }
   const can = within(step, change.notBelow === undefined ? dial : notBelow(dial, change.notBelow));
-  return whole?.note !== undefined && can.can && can.note === undefined ? { ...can, note: whole.note } : can;
+  const note = whole?.note ?? otherTyre(rule, adjustment, sheet);
+  return note !== undefined && can.can && can.note === undefined ? { ...can, note } : can;
 }
 
 const NOTHING_SAID = unsaidBike([]);
@@ -130,10 +136,24 @@ function corrected(
     return {
       why: `the sag is about ${Math.round(far)} turns off; that asks for another rate, not for preload`,
     };
+  const maker = rowFor({ setting, unit: own }, sheet.settings)?.shown(sheet)?.maker;
+  // Past the maker's figure nobody knows how it will ride: that far first.
+  const toMaker = now === undefined ? undefined : ahead({ by }, now, maker);
+  if (toMaker !== undefined && toMaker >= grain - 1e-9 && toMaker < Math.min(far, limit) - grain / 2)
+    return {
+      step: { setting, by: Number((Math.sign(by) * toMaker).toFixed(3)), unit: own },
+      note: "to the manufacturer's figure first and no further at once",
+    };
   const cut = far > limit + grain / 2;
   const size = Math.max(1, cut ? Math.floor(limit / grain + 1e-9) : Math.round(far / grain)) * grain;
   const step = { setting, by: Number((Math.sign(by) * size).toFixed(3)), unit: own };
-  return cut ? { step, note: 'no more than that at once' } : { step };
+  const notes = [
+    ...(cut ? ['no more than that at once'] : []),
+    ...(by < 0 && now !== undefined && maker !== undefined && now - size < maker - grain / 2
+      ? [`that is below the manufacturer's figure of ${maker} ${own}`]
+      : []),
+  ];
+  return notes.length > 0 ? { step, note: notes.join('; ') } : { step };
 }
 
 /** A dial whose rule keeps away from its lower end. */

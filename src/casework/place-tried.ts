@@ -83,7 +83,7 @@ function placeTogether(
   tried: Tried,
   together: readonly Turned[],
 ): Placed | string {
-  const changes: Change[] = [];
+  let changes: Change[] = [];
   const placed: Placed[] = [];
   let why = '';
   for (const turned of together) {
@@ -102,6 +102,7 @@ function placeTogether(
     if (no === undefined) changes.push(change);
     else why ||= no;
   }
+  changes = couldBeTurned(bench, tried, changes);
   if (changes.length > 0) {
     const counted = onBike(model, bench, tried, changes);
     if (typeof counted === 'string') return counted;
@@ -186,7 +187,7 @@ function placeChange(model: Model, bench: PreparedBike, tried: Tried, change: De
       tried,
       changes: own,
       change,
-      back: own.length === 0 ? named.wayBack : inWords(tried, own),
+      back: own.length === 0 ? named.wayBack : inWords(bench, tried, own),
       effects: [effect],
     };
   }
@@ -211,7 +212,7 @@ function onBike(
   const change = { changes };
   const effect = riddenEffect(model, bench, change);
   if (effect === undefined) return `${printDeed(change)}: no rule says what that change does.`;
-  return { tried, changes, change, back: inWords(tried, changes), effects: [effect] };
+  return { tried, changes, change, back: inWords(bench, tried, changes), effects: [effect] };
 }
 
 function denied(sheet: NonNullable<PreparedBike['sheet']>, change: Change): string | undefined {
@@ -233,12 +234,58 @@ function denied(sheet: NonNullable<PreparedBike['sheet']>, change: Change): stri
     : undefined;
 }
 
-function inWords({ by }: Tried, changes: readonly Change[]): string {
-  return wayBack(changes)
-    .map(({ setting, by: amount, unit }) => {
-      const way = unit === 'clicks' ? (amount > 0 ? 'open' : 'closed') : amount > 0 ? 'more' : 'less';
-      const far = by === undefined ? 'as far as it was turned' : `${Math.abs(amount)} ${unit}`;
-      return `${settingWords(setting)}, ${far} ${by === undefined ? `(${way})` : way}`;
-    })
-    .join('; ');
+/**
+ * Of the circuits that one name leaves open, those whose knob this bike has, and that stands where it must stand if it was
+ * the one that was turned: a knob that was opened three clicks, and still is, is at least three from closed. All of them
+ * where that leaves none.
+ */
+function couldBeTurned(
+  { sheet, rules, possible }: PreparedBike,
+  { by, putBack }: Tried,
+  changes: readonly Change[],
+): Change[] {
+  const has = ({ setting }: Change): boolean =>
+    !rules.adjustments.some(({ change }, i) => {
+      const can = possible[i]!;
+      return change?.setting === setting && !can.can && can.unfit;
+    });
+  const hasRoom = (change: Change): boolean => {
+    const dial = sheet === undefined ? undefined : dialOf(sheet, change);
+    if (by === undefined || putBack !== 'no' || dial === undefined || 'message' in dial) return true;
+    const before = dial.now === undefined ? undefined : dial.now - change.by;
+    return before === undefined || (before >= dial.min - 1e-9 && before <= dial.max + 1e-9);
+  };
+  let left = [...changes];
+  for (const test of [has, hasRoom]) {
+    const some = left.filter(
+      (one) => test(one) || !left.some((other) => other !== one && stemOf(other) === stemOf(one)),
+    );
+    if (some.length > 0) left = some;
+  }
+  return left;
+}
+
+/** `front.rebound.low` → `front.rebound`: what a rider calls the knob who names no circuit. */
+function stemOf({ setting }: Change): string {
+  return setting.slice(0, setting.lastIndexOf('.'));
+}
+
+/** The way back. Of two circuits of one name a single knob was turned: nobody here knows which, and the rider does. */
+function inWords({ rules, sheet }: PreparedBike, { by }: Tried, changes: readonly Change[]): string {
+  const back = wayBack(changes);
+  const isOpen = (one: Change): boolean =>
+    back.some((other) => other !== one && other.setting !== one.setting && stemOf(other) === stemOf(one));
+  const nameOf = (one: Change): string =>
+    isOpen(one)
+      ? `the ${settingWords(stemOf(one))} knob that was turned`
+      : (rules.settings.find(({ id }) => id === one.setting)?.name ?? settingWords(one.setting, sheet));
+  const lines = back.map((one) => {
+    const { by: amount, unit } = one;
+    const way = unit === 'clicks' ? (amount > 0 ? 'open' : 'closed') : amount > 0 ? 'more' : 'less';
+    const size = Math.abs(amount);
+    const far =
+      by === undefined ? 'as far as it was turned' : `${size} ${size === 1 ? unit.replace(/s$/, '') : unit}`;
+    return `${nameOf(one)}, ${far} ${by === undefined ? `(${way})` : way}`;
+  });
+  return [...new Set(lines)].join('; ');
 }

@@ -55,7 +55,7 @@ export function think(
 ): Thought {
   const heard = hear(model, kase.answers, bench.fact);
   const tried = weighTried(model, bench, prior, kase);
-  const back = toPutBack(tried.effects);
+  const back = toPutBack(model, tried.effects);
   const told = update(model, tried.weights, heard.evidence, room?.weights, room?.causes);
   const { belief, trials, seen } = ride(model, bench, told, kase, unplaced);
   const { none, impression } = besideAfter(besideOf(model, told.logEvidence, heard.evidence), seen);

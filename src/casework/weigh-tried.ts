@@ -65,33 +65,42 @@ export function weighTried(
 function changesOf(placed: readonly Placed[]): Placed[][] {
   const out: Placed[][] = [];
   for (const one of placed) {
-    const same = one.shows === undefined ? undefined : out.find((list) => joins(list[0]!, one));
+    const same = out.find((list) => list.every((other) => joins(other, one)));
     if (same === undefined) out.push([one]);
     else same.push(one);
   }
   return out;
 }
 
+/** Two reports on the bike as a whole are of two changes: the same step was made twice. */
 function joins(first: Placed, one: Placed): boolean {
-  return (
-    first.shows !== undefined &&
-    isSameDeed(first.change, one.change) &&
-    first.tried.putBack === one.tried.putBack
-  );
+  return (first.shows !== undefined || one.shows !== undefined) && isOneChange(first, one);
 }
 
-/** The last thing that made it worse and is still on the bike: it is put back before anything else. */
-export function toPutBack(effects: readonly TriedEffect[]): TriedEffect | undefined {
-  return effects.findLast(
-    ({ tried, change }) =>
-      tried.result === 'worse' &&
-      tried.putBack === 'no' &&
-      // Better in one thing and worse in another is to be weighed, not taken back.
-      !(
-        tried.for !== undefined &&
-        effects.some((e) => isSameDeed(e.change, change) && e.tried.result === 'better')
-      ),
-  );
+/** The same setting, end, way and size; where one report does not say whether it stayed on, the other does. */
+function isOneChange(first: Placed, one: Placed): boolean {
+  const [was, is] = [first.tried.putBack, one.tried.putBack];
+  return isSameDeed(first.change, one.change) && (was === is || was === 'unknown' || is === 'unknown');
+}
+
+/**
+ * The last thing that made something worse and is still on the bike: it is put back before anything else. It stays where
+ * the bike as a whole, or the complaint itself, got better with it: then it is weighed.
+ */
+export function toPutBack(model: Model, effects: readonly TriedEffect[]): TriedEffect | undefined {
+  const { rules, questionIndex } = model;
+  const complaint = rules.numbers['one-impression'].of;
+  const topic = rules.questions[questionIndex.get(complaint) ?? -1]?.topic;
+  const isMain = ({ for: named }: Tried): boolean =>
+    named === undefined || named.some((name) => name === complaint || name === topic);
+  return effects.findLast((one) => {
+    if (one.tried.result !== 'worse') return false;
+    const told = effects.filter((other) => other === one || isOneChange(one, other));
+    return (
+      told.some(({ tried }) => tried.putBack === 'no') &&
+      (isMain(one.tried) || !told.some(({ tried }) => tried.result === 'better' && isMain(tried)))
+    );
+  });
 }
 
 const MOST_TABLES = 64;
@@ -102,16 +111,20 @@ function tableOf(model: Model, bench: PreparedBike, reports: readonly Placed[], 
   const { change, effects, tried } = reports[0]!;
   let own = tables.get(bench);
   if (own === undefined) tables.set(bench, (own = new Map<string, TrialTable>()));
-  const said = reports.map((r) => `${r.tried.result} ${(r.tried.for ?? []).join('+')}`).join(' / ');
-  const key = `${printDeed(change)} ${tried.end ?? ''} ${String(tried.by ?? '')} ${tried.unit ?? ''} ${tried.putBack} ${last} ${said}`;
+  const said = reports
+    .map((r) => `${r.tried.result} ${r.tried.putBack} ${(r.tried.for ?? []).join('+')}`)
+    .join(' / ');
+  const key = `${printDeed(change)} ${tried.end ?? ''} ${String(tried.by ?? '')} ${tried.unit ?? ''} ${last} ${said}`;
   let table = own.get(key);
   if (table === undefined) {
     const told = reports.map(({ tried: { result }, shows }) => ({
       outcome: result === 'not-sure' ? undefined : result,
       ...(shows === undefined ? {} : { shows }),
     }));
-    // Of a change told in parts, each part says alike whether it stayed on.
-    const kept = last ? reports.reduce((sum, r) => sum + stillOn(model, r.tried), 0) / reports.length : 0;
+    // Of a change told in parts, one part may say for all whether it stayed on.
+    const known = reports.filter((r) => r.tried.putBack !== 'unknown');
+    const saying = known.length > 0 ? known : reports;
+    const kept = last ? saying.reduce((sum, r) => sum + stillOn(model, r.tried), 0) / saying.length : 0;
     table = eitherTable(effects.map((effect) => tabulateTried(model, effect, told, kept)));
     if (own.size >= MOST_TABLES) own.clear();
     own.set(key, table);

@@ -1,12 +1,14 @@
 /** One adjustment of a result: what to do on this bike, what for, how likely it helps and harms, and the way back. */
-import { chance, chanceFelt, chancesOf, likeliestCured } from '../advice/help-harm.ts';
+import { chance, chanceFelt, chancesOf, likeliestCured, prospectOf } from '../advice/help-harm.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { cautionsOf } from '../advice/cautions.ts';
 import { printChange, wayBack, type Change, type ChangeUnit } from '../bike/change.ts';
+import { dialOf } from '../bike/setting-access.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import { untilWords } from './until-words.ts';
 import type { Case } from '../casework/case.ts';
 import type { Consultation } from '../casework/consult.ts';
+import { effectInPart, notPastTried } from '../casework/past-tried.ts';
 import type { TriedEffect } from '../casework/weigh-tried.ts';
 import type { Adjustment } from '../rulebase/compiled.ts';
 import type { Model } from '../diagnosis/model.ts';
@@ -71,8 +73,10 @@ export function adjustmentOf(
   const a = bench.rules.adjustments[index]!;
   if (a.kind === 'put-back' && c.back !== undefined) return putBack(model, bench, c, a, c.back);
   const possible = bench.possible[index]!;
-  const step = possible.can ? possible.step : undefined;
-  const prospect = bench.prospect(index);
+  const whole = possible.can ? possible.step : undefined;
+  const { step, kept, note: backNote } = notPastTried(whole, c.tried.effects);
+  const prospect =
+    kept === 1 ? bench.prospect(index) : prospectOf(model, effectInPart(bench.effect(index), kept));
   const change = step === undefined ? null : printChange([step]);
   const helps = round((1 - c.none) * chance(c.belief, prospect.helps));
   const felt = (report: 'better' | 'worse'): number | null =>
@@ -109,6 +113,7 @@ export function adjustmentOf(
       possible.can && !(possible.look === true && wasSeen(model, bench, c, index))
         ? possible.note
         : undefined,
+      backNote,
       step === undefined || bench.sheet === undefined ? undefined : untilWords(step, bench.sheet),
     ),
     heed: notes(...heed),
@@ -133,6 +138,15 @@ export function changeOf({
   unit,
 }: Pick<ResultAdjustment, 'setting' | 'by' | 'unit'>): Change | undefined {
   return setting === null || by === null || unit === null ? undefined : { setting, by, unit };
+}
+
+/** Whether what is put back first turns the same thing the same way: how much more it takes is known after that. */
+export function isPutBackAlready(bench: PreparedBike, c: Consultation, adjustment: number): boolean {
+  const { kind, change } = bench.rules.adjustments[adjustment]!;
+  if (c.advice.because !== 'put-back' || c.back === undefined || kind === 'put-back') return false;
+  return wayBack(c.back.couldBe ?? c.back.changes).some(
+    ({ setting, by }) => change?.setting === setting && Math.sign(by) === Math.sign(change.by),
+  );
 }
 
 /** What was tried is taken back: the step the other way, and what that does. */
@@ -161,19 +175,22 @@ function putBack(
   const { helped, nothing, harmed } = model.rules.numbers.results;
   const after = (report: 'better' | 'worse'): number =>
     helps * helped[report] + harms * harmed[report] + Math.max(0, 1 - helps - harms) * nothing[report];
-  const what = step.length === 1 && far ? settingWords(step[0]!.setting) : back.back;
+  const words = (setting: string): string =>
+    bench.rules.settings.find(({ id }) => id === setting)?.name ?? settingWords(setting, bench.sheet);
+  const what = step.length === 1 && far ? words(step[0]!.setting) : back.back;
+  const one = far && step.length === 1 ? onTheBike(bench, step[0]!) : undefined;
   return {
     id: a.id,
     do: `${a.do}: ${what}`,
     plain: `${a.plain.replace(/\.$/, '')}: ${what}`,
     cures: null,
     likely: null,
-    change: far && step.length > 0 ? printChange(step) : null,
-    setting: far && step.length === 1 ? step[0]!.setting : null,
-    by: far && step.length === 1 ? step[0]!.by : null,
-    unit: far && step.length === 1 ? step[0]!.unit : null,
-    from: null,
-    to: null,
+    change: one !== undefined ? printChange([one]) : far && step.length > 0 ? printChange(step) : null,
+    setting: one?.setting ?? null,
+    by: one?.by ?? null,
+    unit: one?.unit ?? null,
+    from: one?.from ?? null,
+    to: one?.to ?? null,
     positions: null,
     helps: round(helps),
     harms: round(harms),
@@ -183,12 +200,37 @@ function putBack(
     minutes: a.minutes,
     wayBack: a.wayBack,
     feel: a.feel,
-    note: null,
+    note: notes(
+      one?.note,
+      same.some(({ kind }) => kind === 'pressure' || kind === 'preload')
+        ? 'then measure sag again'
+        : undefined,
+    ),
     heed: null,
     writeDown: [],
     cautions: [...new Set([a, ...same].flatMap((one) => cautionsOf(one, c.heard.known)))],
     knockOn: a.knockOn === undefined ? [] : [a.knockOn],
     ridden: [],
+  };
+}
+
+/** The way back where the sheet says what it stands at: never past a stop. */
+function onTheBike(
+  { sheet }: PreparedBike,
+  step: Change,
+): Change & { readonly from?: number; readonly to?: number; readonly note?: string } {
+  const dial = sheet === undefined ? undefined : dialOf(sheet, step);
+  if (dial === undefined || 'message' in dial || dial.now === undefined) return step;
+  const to = Number(Math.min(dial.max, Math.max(dial.min, dial.now + step.by)).toFixed(3));
+  const by = Number((to - dial.now).toFixed(3));
+  if (by === 0) return step;
+  const cut = Math.abs(by - step.by) > 1e-6;
+  return {
+    ...step,
+    by,
+    from: round(dial.now, 2),
+    to: round(to, 2),
+    ...(cut ? { note: `there is no more room than that before ${by < 0 ? dial.minIs : dial.maxIs}` } : {}),
   };
 }
 

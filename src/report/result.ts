@@ -8,7 +8,7 @@ import type { Because, Verdict } from '../advice/advise.ts';
 import type { Consultation } from '../casework/consult.ts';
 import type { Case } from '../casework/case.ts';
 import type { Model } from '../diagnosis/model.ts';
-import { adjustmentOf, type ResultAdjustment } from './result-adjustment.ts';
+import { adjustmentOf, isPutBackAlready, type ResultAdjustment } from './result-adjustment.ts';
 import type { Reading } from '../words/matcher.ts';
 import { leftToTry } from '../casework/ridden-in-vain.ts';
 import { complaintsOf } from '../casework/complaints.ts';
@@ -144,13 +144,16 @@ export function toResult(
 ): Result {
   const { rules } = bench;
   const most = extras.most ?? 3;
-  const adjustments = c.advice.ranked.slice(0, most).map(({ adjustment, worth }) =>
-    adjustmentOf(model, bench, kase, c, {
-      adjustment,
-      worth,
-      knockOn: extras.knockOn?.(adjustment) ?? [],
-    }),
-  );
+  const adjustments = c.advice.ranked
+    .filter(({ adjustment }) => !isPutBackAlready(bench, c, adjustment))
+    .slice(0, most)
+    .map(({ adjustment, worth }) =>
+      adjustmentOf(model, bench, kase, c, {
+        adjustment,
+        worth,
+        knockOn: extras.knockOn?.(adjustment) ?? [],
+      }),
+    );
   const first = c.advice.first === undefined ? null : rules.adjustments[c.advice.first]!.id;
   const likely = adjustments.find(({ id }) => id === first)?.likely ?? 1;
   const wanted = new Set([

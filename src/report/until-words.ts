@@ -21,8 +21,15 @@ export function untilWords(step: Change, sheet: BikeSheet): string | undefined {
       ? undefined
       : `then measure sag again, and repeat until it is ${Math.round(sagWanted * 100)} %`;
   }
-  const { now, wanted, unit } = row.shown(sheet) ?? {};
-  if (now === undefined || wanted === undefined || unit !== step.unit) return undefined;
+  const { now, wanted, maker, unit } = row.shown(sheet) ?? {};
+  if (now === undefined || unit !== step.unit) return undefined;
+  if (unit === 'clicks' && maker !== undefined) {
+    const left = (maker - now) * Math.sign(step.by);
+    return left > Math.abs(step.by) && left > 2
+      ? `if that is better, repeat towards the manufacturer's ${maker}`
+      : undefined;
+  }
+  if (wanted === undefined) return undefined;
   const left = wanted - now;
   const more = Math.sign(left) === Math.sign(step.by) && Math.abs(left) > Math.abs(step.by) + 1e-6;
   return more ? `repeat until it is ${Math.round(wanted * 100) / 100} ${unit}` : undefined;

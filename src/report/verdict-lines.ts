@@ -299,7 +299,7 @@ function stop(text: string): string {
   return /[.?!]$/.test(text) ? text : `${text}.`;
 }
 
-/** What the first adjustment cures, with the two answers that speak most for it. */
+/** What the first adjustment cures, with the two things that speak most for it; where the sheet does, that is one of them. */
 export function whyLines(r: Result, first: ResultAdjustment, words: Words): string[] {
   const { style } = words;
   const cause = r.causes.find((c) => c.id === first.cures) ?? r.causes[0]!;
@@ -307,10 +307,12 @@ export function whyLines(r: Result, first: ResultAdjustment, words: Words): stri
   const empty = new Set(
     words.rules.questions.flatMap((q) => (q.safety ? [`${q.id} ${q.answers[q.default]?.id}`] : [])),
   );
-  const speaks = cause.evidence
+  const all = cause.evidence
     .filter((e) => e.decibans > 0.5 && !empty.has(`${e.question} ${e.answer}`))
-    .toSorted((a, b) => b.decibans - a.decibans)
-    .slice(0, 2);
+    .toSorted((a, b) => b.decibans - a.decibans);
+  // A number that was counted on the very thing that is turned is told, however little it may count.
+  const counted = all.findIndex((e) => e.question === `bike.${first.setting}`);
+  const speaks = counted < 2 ? all.slice(0, 2) : [all[counted]!, all[0]!];
   return [
     paragraph(
       `Why: ${causeWords(cause, words)}, ${percent(cause.probability)}${speaks.length === 0 ? '.' : ', because:'}`,

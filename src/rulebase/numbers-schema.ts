@@ -65,6 +65,13 @@ export const numbers = z.strictObject({
     'high-on-low': share,
     // optional, so that a pack of older numbers still compiles
     'one-knob': share.optional(),
+    'by-the-sheet': z
+      .strictObject({ beyond: z.number().min(0), share, range: share })
+      .optional()
+      .meta({
+        description:
+          "a knob that stands more than this many clicks from the maker's figure goes this share of the way there at once, and at most this share of its range; a tyre goes to its target",
+      }),
     'should-fix': share.default(0.7).meta({
       description:
         'how much of a complaint its first change must cure, and how likely its cause must be, to be promised',

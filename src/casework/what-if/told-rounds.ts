@@ -46,7 +46,7 @@ export function toldRounds(
     const evidence = counted[i]!;
     const tried = weighTried(model, bench, weights, round);
     const before = tried.weights;
-    putBack = toPutBack(tried.effects) !== undefined;
+    putBack = toPutBack(model, tried.effects) !== undefined;
     const { weights: after, logEvidence } = update(model, before, evidence);
     const trials = round.results.flatMap((result) => {
       const effect = riddenEffect(model, bench, result.change);

@@ -1,0 +1,60 @@
+/** How far a step goes where the sheet itself says how far something is off. */
+import { rowFor, type Shown } from '../bike/settings.ts';
+import { ENDS, type BikeSheet } from '../bike/sheet.ts';
+import type { Adjustment, CompiledRules } from '../rulebase/compiled.ts';
+import type { Step } from './feasibility.ts';
+
+export type ByTheSheet = NonNullable<CompiledRules['numbers']['advice']['by-the-sheet']>;
+
+/**
+ * Of a knob that stands far from the maker's figure a part of the way there, never across it; of a tyre with a target all
+ * the way, because a gauge says when it is there. The step of the rule where the sheet asks for nothing that way.
+ */
+export function stepByTheSheet(
+  step: Step,
+  { kind }: Pick<Adjustment, 'kind'>,
+  sheet: BikeSheet,
+  by: ByTheSheet | undefined,
+): Step {
+  if (by === undefined) return step;
+  const shown = rowFor(step, sheet.settings)?.shown(sheet);
+  if (shown?.now === undefined || shown.unit !== step.unit) return step;
+  if (kind === 'tyre') return toTarget(step, shown);
+  return kind === 'click' ? partOfTheWay(step, shown, by) : step;
+}
+
+function toTarget(step: Step, { now, wanted }: Shown): Step {
+  const off = ahead(step, now!, wanted);
+  return off === undefined ? step : { ...step, by: Number((Math.sign(step.by) * off).toFixed(3)) };
+}
+
+function partOfTheWay(step: Step, { now, maker, of }: Shown, { beyond, share, range }: ByTheSheet): Step {
+  const off = ahead(step, now!, maker);
+  if (off === undefined || off <= beyond) return step;
+  const most = of === undefined ? off : Math.min(off, Math.floor(range * of));
+  return { ...step, by: Math.sign(step.by) * Math.max(1, Math.min(most, Math.round(share * off))) };
+}
+
+/** How far a figure lies ahead of a step that way; undefined where it does not. */
+export function ahead({ by }: Pick<Step, 'by'>, now: number, figure: number | undefined): number | undefined {
+  if (figure === undefined) return undefined;
+  const off = (figure - now) * Math.sign(by);
+  return off > 1e-9 ? off : undefined;
+}
+
+/** What is to be done to the other tyre in the same go, where that one is off by a step and more the same way. */
+export function otherTyre(
+  rule: Step,
+  { kind }: Pick<Adjustment, 'kind'>,
+  sheet: BikeSheet,
+): string | undefined {
+  const own = ENDS.find((end) => rule.setting.startsWith(`${end}.`));
+  const end = ENDS.find((one) => one !== own);
+  if (kind !== 'tyre' || own === undefined || end === undefined) return undefined;
+  const setting = `${end}${rule.setting.slice(own.length)}`;
+  const shown = rowFor({ setting, unit: rule.unit }, sheet.settings)?.shown(sheet);
+  if (shown?.now === undefined || shown.unit !== rule.unit) return undefined;
+  const off = ahead(rule, shown.now, shown.wanted);
+  if (off === undefined || off < Math.abs(rule.by)) return undefined;
+  return `the ${end} tyre is off the same way; set it to its ${shown.wanted} ${shown.unit} in the same go (now ${shown.now} ${shown.unit})`;
+}

@@ -1,0 +1,95 @@
+import { describe, expect, it } from 'vitest';
+import fc from 'fast-check';
+import { possible, type Step } from '../../src/advice/feasibility.ts';
+import { stepByTheSheet } from '../../src/advice/sheet-step.ts';
+import { readSheet } from '../../src/bike/form/read.ts';
+import type { BikeSheet } from '../../src/bike/sheet.ts';
+import { untilWords } from '../../src/report/until-words.ts';
+import { withValue } from '../bike/example.ts';
+import { baseRules } from '../support/base-rules.ts';
+
+const { rules } = baseRules();
+const BY = rules.numbers.advice['by-the-sheet']!;
+const of = (id: string) => rules.adjustments.find((a) => a.id === id)!;
+const sheetWith = (path: string, value: unknown): BikeSheet => readSheet(withValue(path, value)).sheet!;
+const knob = (clicks: number, now: number, maker?: number): BikeSheet =>
+  sheetWith('rear.rebound', { low: { clicks, now, ...(maker === undefined ? {} : { maker }) } });
+const step = (id: string, sheet: BikeSheet, clicks: number): Step | undefined => {
+  const can = possible(of(id), sheet, clicks, undefined, undefined, BY);
+  return can.can ? can.step : undefined;
+};
+
+describe('a knob that stands far from the maker’s figure', () => {
+  // Common practice, no source: about half the way, never across, at most a quarter of the range.
+  it.each([
+    [12, 11, 5, 1, -3],
+    [14, 2, 6, 3, 2],
+    [15, 14, 7, 1, -3],
+    [20, 16, 6, 2, -5],
+  ])('%i clicks, at %i, maker %i: %i of the rule become %i', (clicks, now, maker, felt, by) => {
+    const id = `rear.rebound.low.${by < 0 ? 'close' : 'open'}`;
+    expect(step(id, knob(clicks, now, maker), felt)).toMatchObject({ by, from: now, to: now + by });
+  });
+
+  it('goes the rule’s step where it is near, the other way, or not known', () => {
+    expect(step('rear.rebound.low.close', knob(12, 7, 5), 1)).toMatchObject({ by: -1 });
+    expect(step('rear.rebound.low.open', knob(12, 9, 5), 2)).toMatchObject({ by: 2 });
+    expect(step('rear.rebound.low.close', knob(12, 11), 1)).toMatchObject({ by: -1 });
+  });
+
+  it('is never turned across it, nor by more than a quarter of its range', () => {
+    const any = fc.integer({ min: 0, max: 24 });
+    fc.assert(
+      fc.property(any, any, fc.constantFrom(-1, 1), (now, maker, way) => {
+        const rule: Step = { setting: 'rear.rebound.low', by: way, unit: 'clicks' };
+        const { by } = stepByTheSheet(rule, { kind: 'click' }, knob(24, now, maker), BY);
+        const off = (maker - now) * way;
+        expect(by * way).toBeGreaterThan(0);
+        expect(by * way).toBeLessThanOrEqual(off <= BY.beyond ? 1 : Math.min(off, 6));
+      }),
+    );
+  });
+
+  it('is told its target while more is left', () => {
+    const turn: Step = { setting: 'rear.rebound.low', by: -3, unit: 'clicks' };
+    expect(untilWords(turn, knob(12, 11, 5))).toBe("if that is better, repeat towards the manufacturer's 5");
+    expect(untilWords(turn, knob(12, 8, 5))).toBeUndefined();
+  });
+});
+
+describe('a tyre with a target', () => {
+  const tyre = (now: number, wanted: number, rear = 1.8): BikeSheet => {
+    const data = withValue('front.tyre', { now: `${now} bar`, wanted: `${wanted} bar` }) as {
+      units: object;
+      front: object;
+      rear: object;
+    };
+    data.front = { ...data.front, spring: { kind: 'air', pressure: 5.5 } };
+    data.units = { ...data.units, pressure: 'bar' };
+    data.rear = {
+      ...data.rear,
+      spring: { kind: 'air', pressure: 12.2 },
+      tyre: { now: `${rear} bar`, wanted: '1.8 bar' },
+    };
+    return readSheet(data).sheet!;
+  };
+
+  it.each([
+    [2.5, 1.5, -1],
+    [1.6, 1.5, -0.1],
+  ])('goes from %f to %f in one step, and not past it', (now, wanted, by) => {
+    expect(step('front.tyre.softer', tyre(now, wanted), 1)).toMatchObject({ by, to: wanted });
+  });
+
+  it('takes the other with it, where that is off the same way', () => {
+    const note = (rear: number): string | undefined => {
+      const can = possible(of('front.tyre.softer'), tyre(2.5, 1.5, rear), 1, undefined, undefined, BY);
+      return can.can ? can.note : undefined;
+    };
+    expect(note(2.4)).toBe(
+      'the rear tyre is off the same way; set it to its 1.8 bar in the same go (now 2.4 bar)',
+    );
+    expect(note(1.8)).toBeUndefined();
+    expect(note(1.4)).toBeUndefined();
+  });
+});

@@ -1,0 +1,172 @@
+import { describe, expect, it } from 'vitest';
+import { prepareBike, type PreparedBike } from '../../src/advice/prepared-bike.ts';
+import { physicsOf } from '../../src/advice/physics.ts';
+import { readSheet } from '../../src/bike/form/read.ts';
+import type { Case, Tried } from '../../src/casework/case.ts';
+import { consult } from '../../src/casework/consult.ts';
+import { notPastTried } from '../../src/casework/past-tried.ts';
+import { buildModel } from '../../src/diagnosis/model.ts';
+import { bikeFromSheet } from '../../src/physics/index.ts';
+import { toResult, type Result } from '../../src/report/result.ts';
+import { withValue } from '../bike/example.ts';
+import { baseRules } from '../support/base-rules.ts';
+
+const model = buildModel(baseRules().rules);
+const bare = prepareBike(model);
+
+function told(bench: PreparedBike, tried: readonly Tried[], answers: Record<string, string>): Result {
+  const kase: Case = {
+    id: 'x',
+    tried,
+    answers: Object.entries(answers).map(([question, answer]) => ({
+      question,
+      answer,
+      sure: 'sure' as const,
+    })),
+    results: [],
+    earlier: [],
+  };
+  return toResult(model, bench, kase, consult(model, bench, kase, { next: false, explain: 3, fit: false }));
+}
+
+function benchWith(values: readonly (readonly [string, unknown])[]): PreparedBike {
+  const [first, ...rest] = values;
+  const data = withValue(...first!) as Record<string, unknown>;
+  for (const [path, value] of rest) {
+    const keys = path.split('.');
+    const last = keys.pop()!;
+    const map = keys.reduce((m, key) => (m[key] ??= {}) as Record<string, unknown>, data);
+    if (value === undefined) delete map[last];
+    else map[last] = value;
+  }
+  const { sheet, problems } = readSheet(data);
+  expect(problems).toEqual([]);
+  return prepareBike(model, sheet!, physicsOf(bikeFromSheet(sheet!), sheet!));
+}
+
+// The half bar of a fork that dived, is harsher with it, and still has low-speed compression open.
+const HALF = {
+  setting: 'spring',
+  end: 'front',
+  direction: 'up',
+  by: 0.5,
+  unit: 'bar',
+  putBack: 'no',
+} as const;
+const DIVES = {
+  complaint: 'braking',
+  'brake-dive': 'dives',
+  'berm-entry@front': 'sinks',
+  'chatter@front': 'through',
+  'travel-ring@front': 'short',
+};
+const FIRM = [
+  ['front.spring', { kind: 'air', pressure: '5.9 bar', min: '3.5 bar', max: '8.5 bar', maker: '5.4 bar' }],
+  ['front.sag', { measured: '15%', wanted: '20%' }],
+  ['units.pressure', 'bar'],
+  ['front.tyre', { now: 1.7, wanted: 1.7 }],
+  ['rear.tyre', { now: 1.8, wanted: 1.8 }],
+  ['rear.spring', { kind: 'air', pressure: 12.2, maker: 12.2 }],
+] as const;
+const WORSE: Tried = { ...HALF, result: 'worse', for: ['chatter'] };
+const BETTER: Tried = { ...HALF, result: 'better', for: ['brake-dive'] };
+
+describe('a change with two results that is still on the bike', () => {
+  const bench = benchWith(FIRM);
+
+  it.each([
+    ['worse first', [WORSE, BETTER]],
+    ['better first', [BETTER, WORSE]],
+    ['worse as a whole', [BETTER, { ...HALF, result: 'worse' }]],
+    ['one that does not say whether it is on', [{ ...WORSE, putBack: 'unknown' }, BETTER]],
+  ] as [string, Tried[]][])('is put back by what it was, and no further: %s', (_, tried) => {
+    const { adjustments, because } = told(bench, tried, DIVES);
+    expect(because).toBe('put-back');
+    expect(adjustments[0]).toMatchObject({ id: 'put-back', setting: 'front.spring', by: -0.5, to: 5.4 });
+    expect(adjustments[0]!.note).toContain('measure sag again');
+    // The same again is no second step.
+    expect(adjustments.slice(1).filter((a) => a.setting === 'front.spring')).toEqual([]);
+  });
+
+  it.each([
+    ['the complaint', { ...BETTER, for: ['complaint'] }],
+    ['the bike as a whole', { ...HALF, result: 'better' }],
+  ] as [string, Tried][])('stays, to be weighed, where %s got better with it', (_, better) => {
+    expect(told(bench, [better, WORSE], DIVES).because).not.toBe('put-back');
+  });
+});
+
+describe('a spring step while a change of the spring is still on', () => {
+  it('stops where it stood before that, and at the maker’s figure, and says so', () => {
+    const [[path, spring], ...rest] = FIRM;
+    const lower = benchWith([[path, { ...spring, maker: '4 bar' }], ...rest]);
+    const step = { setting: 'front.spring', by: -1.15, unit: 'bar', from: 5.9, to: 4.75 } as const;
+    const better = consult(
+      model,
+      lower,
+      { id: 'x', tried: [{ ...HALF, result: 'better' }], answers: [], results: [], earlier: [] },
+      { next: false, explain: 0, fit: false },
+    ).tried.effects;
+    expect(notPastTried(step, better)).toMatchObject({ step: { by: -0.5, to: 5.4 }, kept: 0.5 / 1.15 });
+    expect(notPastTried({ ...step, by: -0.4 }, better).kept).toBe(1);
+    const [first] = told(lower, [{ ...HALF, result: 'better' }], DIVES).adjustments;
+    expect(first).toMatchObject({ setting: 'front.spring', by: -0.5, to: 5.4 });
+    expect(first!.note).toMatch(/no further at once than where it stood before/);
+  });
+
+  it('goes to the maker’s figure first where that lies on the way', () => {
+    const [first] = told(benchWith(FIRM), [], DIVES).adjustments;
+    expect(first).toMatchObject({ setting: 'front.spring', by: -0.5, from: 5.9, to: 5.4 });
+    expect(first!.note).toMatch(/manufacturer's figure first/);
+  });
+});
+
+describe('a knob put back that the rider did not name by its circuit', () => {
+  const OPENED: Tried = {
+    setting: 'rebound',
+    end: 'front',
+    direction: 'open',
+    by: 3,
+    result: 'worse',
+    putBack: 'no',
+  };
+  const WIDE = { complaint: 'corners', 'berm-exit': 'wide', 'trouble-end': 'front' };
+  const knobs = (low: number, high: number) =>
+    benchWith([
+      [
+        'front.rebound',
+        { low: { clicks: 16, now: low, maker: 8 }, high: { clicks: 10, now: high, maker: 5 } },
+      ],
+    ]);
+
+  it('is one knob, the one that was turned, where nobody knows which', () => {
+    for (const bench of [bare, knobs(8, 5)])
+      expect(told(bench, [OPENED], WIDE).adjustments[0]!.do).toBe(
+        'Put back what made it worse: the front rebound knob that was turned, 3 clicks closed',
+      );
+  });
+
+  it('is not the one that has no room for the way back', () => {
+    expect(told(knobs(8, 2), [OPENED], WIDE).adjustments[0]).toMatchObject({
+      setting: 'front.rebound.low',
+      by: -3,
+      to: 5,
+    });
+    expect(told(knobs(2, 5), [OPENED], WIDE).adjustments[0]).toMatchObject({
+      setting: 'front.rebound.high',
+      to: 2,
+    });
+  });
+
+  it('is the only one there is, by its name, and never past its stop', () => {
+    const lone = (now: number) => benchWith([['front.rebound', { clicks: 18, now, maker: 9 }]]);
+    expect(told(lone(12), [OPENED], WIDE).adjustments[0]).toMatchObject({
+      do: 'Put back what made it worse: front rebound',
+      by: -3,
+      to: 9,
+    });
+    const cut = told(lone(2), [OPENED], WIDE).adjustments[0]!;
+    expect(cut).toMatchObject({ by: -2, to: 0 });
+    expect(cut.note).toContain('no more room');
+  });
+});
