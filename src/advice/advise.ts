@@ -123,13 +123,15 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
       : (rung?.position ?? (top !== undefined && worth[top]! > 0 ? top : undefined));
   const held = dangerous
     ? undefined
-    : ((putBack ? backFirst(s, wanted) : undefined) ??
-      answeredFirst(s, wanted, marks) ??
+    : (answeredFirst(s, { wanted, allowed, marks }, isForDanger) ??
+      (putBack ? backFirst(s, wanted) : undefined) ??
+      answeredFirst(s, { wanted, allowed, marks }) ??
       heldBack(s, { wanted, worth, cure, allowed, marks }));
   const start = held?.position ?? wanted;
   const rest: number[] = [];
   for (let p = 0; p < cure.length; p++)
-    if (p !== start && cure[p]! >= LEAST_CHANCE && allowed(p)) rest.push(p);
+    if (p !== start && cure[p]! >= LEAST_CHANCE && allowed(p) && !(held?.until?.(rule(p)) ?? false))
+      rest.push(p);
   const others = measuredFirst(
     s,
     searchOrder(
@@ -283,6 +285,8 @@ interface Held {
   readonly position: number;
   readonly because: Because;
   readonly insteadOf?: { readonly adjustment: number; readonly why: string };
+  /** what is not named behind it until it was done; absent: nothing */
+  readonly until?: (adjustment: Adjustment) => boolean;
 }
 
 /** What made it worse and is still there is put back before anything is added to it; undefined where no rule can. */
@@ -304,25 +308,44 @@ function backFirst({ model, bench }: Situation, wanted: number | undefined): Hel
   };
 }
 
-/** What the rider's answers put before every change, such as undoing the change with which it began. */
+/** Whether what it reads may be a danger: that is looked for before anything is put back. */
+function isForDanger({ model: { rules, questionIndex } }: Situation, { reads }: Adjustment): boolean {
+  return reads !== undefined && Object.keys(rules.questions[questionIndex.get(reads)!]!.dangerous).length > 0;
+}
+
+/**
+ * What the rider's answers put before every change: undoing the change with which it began, or a look, until it was made.
+ * @param only which of them are wanted; absent: all
+ */
 function answeredFirst(
-  { model, bench, known }: Situation,
-  wanted: number | undefined,
-  { answered }: Marks,
+  s: Situation,
+  { wanted, allowed, marks: { answered } }: Pick<Wanted, 'wanted' | 'allowed' | 'marks'>,
+  only: (s: Situation, adjustment: Adjustment) => boolean = () => true,
 ): Held | undefined {
-  const { adjustments } = bench.payoff;
-  const position = answered.find((p) =>
-    given(model.rules.adjustments[adjustments[p]!]!.firstWhenAnswered!, known),
+  const { adjustments } = s.bench.payoff;
+  const at = (p: number): Adjustment => s.model.rules.adjustments[adjustments[p]!]!;
+  const position = answered.find(
+    (p) =>
+      given(at(p).firstWhenAnswered!, s.known) &&
+      only(s, at(p)) &&
+      !(at(p).reads !== undefined && isMeasured(s, at(p).reads!)) &&
+      allowed(p),
   );
   if (position === undefined || position === wanted) return undefined;
+  const isLook = at(position).reads !== undefined;
+  // Before a look for a danger nothing is named but repairs, and where nothing waits for a look, nothing at all.
+  const until =
+    isLook && (wanted === undefined || isForDanger(s, at(position)))
+      ? ({ kind }: Adjustment): boolean => wanted === undefined || kind !== 'repair'
+      : undefined;
+  const why = isLook ? 'the answers ask for this look first' : 'the answers say that it began with a change';
   return {
     position,
-    because: 'put-back',
-    ...(wanted === undefined
+    because: isLook ? 'measure-first' : 'put-back',
+    ...(wanted === undefined || until?.(at(wanted)) === true
       ? {}
-      : {
-          insteadOf: { adjustment: adjustments[wanted]!, why: 'the answers say that it began with a change' },
-        }),
+      : { insteadOf: { adjustment: adjustments[wanted]!, why } }),
+    ...(until === undefined ? {} : { until }),
   };
 }
 

@@ -18,8 +18,10 @@ export interface Situation {
 /** Why an adjustment is not advised at all, in words; undefined where it is not refused. */
 export function refusalOf({ belief, known }: Situation, { refuseWhen }: Adjustment): string | undefined {
   return refuseWhen.find(
-    ({ answers, causes }) =>
-      causes.every(([cause, least]) => belief.causes[cause]! >= least) && mayBeGiven(answers, known),
+    ({ answers, causes, below }) =>
+      causes.every(([cause, least]) => belief.causes[cause]! >= least) &&
+      below.every(([cause, most]) => belief.causes[cause]! < most) &&
+      mayBeGiven(answers, known),
   )?.why;
 }
 

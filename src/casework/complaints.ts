@@ -1,5 +1,6 @@
 /** What becomes of every complaint a rider voiced: whether the first change is for it, or what is for it instead. */
 import type { PreparedBike } from '../advice/prepared-bike.ts';
+import { refusalOf } from '../advice/hold-back.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Reading } from '../words/matcher.ts';
 import type { Consultation } from './consult.ts';
@@ -18,6 +19,8 @@ export interface Complaint {
 
 /** An adjustment that cures less of what is behind a complaint is not worth naming for it. */
 const LEAST = 0.2;
+/** Nor is one that moves a setting and cures anything at all with less than this: one in ten is a guess. Judgement. */
+const LEAST_LIKELY = 0.15;
 /** With less than this behind a sign, nothing that could be off explains it. */
 const NOTHING_BEHIND = 0.02;
 
@@ -35,6 +38,19 @@ export function complaintsOf(
   const given = new Map<number, number[]>();
   for (const { question, answer } of c.heard.evidence)
     given.set(question, [...(given.get(question) ?? []), answer]);
+  // What the rules refuse is no way out of a complaint either, nor a knob or a spring that hardly anything
+  // speaks for; a rider tries a bar or a lever without harm.
+  const situation = { model, bench, belief: c.belief, known: c.heard.known };
+  const others = new Set(
+    bench.payoff.adjustments.filter((adjustment) => {
+      const rule = model.rules.adjustments[adjustment]!;
+      const likely = cureOf(bench.effect(adjustment).cures, c.belief.causes) >= LEAST_LIKELY;
+      return (
+        (rule.change === undefined || rule.kind === 'cockpit' || likely) &&
+        refusalOf(situation, rule) === undefined
+      );
+    }),
+  );
   const seen = new Set<string>();
   const told = readings.flatMap((reading): Told[] => {
     const asked = [...reading.candidates.map((x) => x.question), ...reading.separates];
@@ -68,7 +84,7 @@ export function complaintsOf(
     const complaint = {
       phrase: reading.text,
       helped: known && c.advice.first !== undefined ? share(c.advice.first) : null,
-      instead: known ? bestOther(model, bench, c.advice.first, share) : undefined,
+      instead: known ? bestOther(model, others, c.advice.first, share) : undefined,
       ask: open,
     };
     return [{ complaint, known, from: reading.position, to: reading.position + reading.text.length }];
@@ -77,6 +93,13 @@ export function complaintsOf(
   return told.flatMap(({ complaint, known, from, to }) =>
     !known && told.some((other) => other.known && other.from <= from && to <= other.to) ? [] : [complaint],
   );
+}
+
+/** How likely it cures anything, in fixes. */
+function cureOf(cures: Float64Array, causes: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < cures.length; i++) sum += cures[i]! * causes[i]!;
+  return sum;
 }
 
 interface Told {
@@ -90,13 +113,13 @@ interface Told {
 /** The adjustment other than the first that is worth most for it, if it cures enough; a rebuild is never the next thing. */
 function bestOther(
   { rules }: Model,
-  { payoff }: PreparedBike,
+  others: ReadonlySet<number>,
   first: number | undefined,
   share: (adjustment: number) => number,
 ): number | undefined {
   let best: number | undefined;
   let most = -Infinity;
-  for (const adjustment of payoff.adjustments) {
+  for (const adjustment of others) {
     const { kind, minutes } = rules.adjustments[adjustment]!;
     const cured = share(adjustment);
     const worth = Math.round((cured - minutes * rules.numbers.advice['minute-cost']) * 1e10) / 1e10;

@@ -279,7 +279,9 @@ function fateOf(all: Result['complaints'], r: Result, { rules, audience }: Words
       ? `Check: ${question}`
       : other !== undefined
         ? `Next for it: ${other}`
-        : 'Watch for it on the next ride.';
+        : r.because === 'measure-first'
+          ? 'Ask again after this look.'
+          : 'Watch for it on the next ride.';
   if (r.verdict !== 'change' || firstOf(r)?.feelsBetter === null) return next;
   // What the words alone could mean says nothing against the change.
   return `${promise === null ? 'not confirmed yet' : 'this change will not fix it'}. ${next}`;
@@ -302,6 +304,16 @@ function stop(text: string): string {
 /** What the first adjustment cures, with the two things that speak most for it; where the sheet does, that is one of them. */
 export function whyLines(r: Result, first: ResultAdjustment, words: Words): string[] {
   const { style } = words;
+  // A look that nothing waits for has no cause to speak for.
+  if (r.because === 'measure-first' && r.insteadOf === null)
+    return [
+      paragraph(
+        'Why: nothing is likely enough yet to change anything on, and this look may tell.',
+        style.width,
+        '  ',
+        '    ',
+      ),
+    ];
   const cause = r.causes.find((c) => c.id === first.cures) ?? r.causes[0]!;
   // That nothing loose or leaking was found is no reason for a click.
   const empty = new Set(

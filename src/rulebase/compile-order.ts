@@ -108,6 +108,7 @@ export function linkOrder(e: Entry<AdjustmentSource>, context: OrderContext): Or
     refuseWhen: (a['refuse-when'] ?? []).map((r, i) => ({
       answers: needed(r.answers, ['refuse-when', i, 'answers']),
       causes: likely(r.causes, ['refuse-when', i, 'causes']),
+      below: likely(r.below, ['refuse-when', i, 'below']),
       why: e.fill(r.why),
     })),
   };

@@ -202,6 +202,8 @@ export interface Refusal {
   readonly answers: AnswersNeeded;
   /** [cause index, least probability] */
   readonly causes: readonly (readonly [number, number])[];
+  /** [cause index, the probability it must stay below] */
+  readonly below: readonly (readonly [number, number])[];
   readonly why: string;
 }
 

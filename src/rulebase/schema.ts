@@ -221,6 +221,10 @@ const refusal = z
       .record(id, z.number().gt(0).max(1))
       .optional()
       .meta({ description: 'cause → probability that each must have at least' }),
+    below: z
+      .record(id, z.number().gt(0).max(1))
+      .optional()
+      .meta({ description: 'cause → probability that each must stay below' }),
     why: text.meta({ description: 'in words, after "refused, because"' }),
   })
   .refine((r) => r.answers !== undefined || r.causes !== undefined, { error: 'needs answers: or causes:' });

@@ -44,7 +44,7 @@ const setting = (id: string, kind: string): string => `
     source: common-practice
     status: trial`;
 
-const rulesWith = (spacer: string): string => `
+const rulesWith = (spacer: string, sag = ''): string => `
 settings:${setting('front.spring', 'spring')}${setting('front.rebound.low', 'damper')}
 questions:${question(
   'sag',
@@ -72,11 +72,11 @@ questions:${question(
     usually: {lower: rarely}
     points-to: {lower: {front.spring.too-soft: often}}`,
 )}
-adjustments:${adjustment('front.click', 'click', 1, 'moves: {front.rebound.low: too-firm}')}${adjustment('front.spacer', 'spacer', 5, `moves: {front.spring: too-firm}\n    ${spacer}`)}${adjustment('front.lower', 'cockpit', 5, `moves: {front.rebound.low: too-soft}\n    refuse-when: [{answers: {height: low}, why: the front is low already}, {causes: {front.spring.too-soft: 0.3}, why: the front may be low}]`)}${adjustment('front.sag', 'measure', 4, 'reads: sag')}
+adjustments:${adjustment('front.click', 'click', 1, 'moves: {front.rebound.low: too-firm}')}${adjustment('front.spacer', 'spacer', 5, `moves: {front.spring: too-firm}\n    ${spacer}`)}${adjustment('front.lower', 'cockpit', 5, `moves: {front.rebound.low: too-soft}\n    refuse-when: [{answers: {height: low}, why: the front is low already}, {causes: {front.spring.too-soft: 0.3}, why: the front may be low}]`)}${adjustment('front.sag', 'measure', 4, `reads: sag\n    ${sag}`)}
 `;
 
-const of = (spacer: string) => {
-  const model = buildModel(rulesOf({ 'a.yaml': rulesWith(spacer) }));
+const of = (spacer: string, sag = '') => {
+  const model = buildModel(rulesOf({ 'a.yaml': rulesWith(spacer, sag) }));
   return { model, bench: prepareBike(model) };
 };
 
@@ -130,6 +130,34 @@ describe('what waits for a gauge', () => {
   });
 });
 
+describe('a look that an answer asks for', () => {
+  const asked = of('', 'first-when-answered: {height: low}');
+  it('comes before every change until it was made', () => {
+    expect(told(asked, SOFT).order[0]).toBe('front.spacer');
+    expect(told(asked, SOFT, { height: 'low' })).toMatchObject({
+      order: ['front.sag', 'front.spacer'],
+      because: 'measure-first',
+      instead: 'front.spacer',
+    });
+    expect(told(asked, SOFT, { height: 'low', sag: 'more' }).order[0]).toBe('front.spacer');
+  });
+  it('stands alone where nothing is likely enough to wait for it', () => {
+    const thin = { 'front.spring.too-soft': 0.08, 'front.rebound.low.too-firm': 0.08 };
+    expect(told(asked, thin).order).toEqual([]);
+    expect(told(asked, thin, { height: 'low' })).toMatchObject({ order: ['front.sag'], instead: undefined });
+  });
+  it('lets nothing but a repair be named where it looks for a danger', () => {
+    const rules = rulesWith('', 'first-when-answered: {height: low}')
+      .replace('measures: front.spring\n', 'measures: front.spring\n    dangerous: {more: halt}\n')
+      .replace('kind: spacer', 'kind: repair');
+    const halt = '\ncautions:\n  - {id: halt, level: stop, text: Stop., show: with}\n';
+    const model = buildModel(rulesOf({ 'a.yaml': `${rules}${halt}` }));
+    const both = { ...SOFT, 'front.rebound.low.too-soft': 0.09 };
+    const { order } = told({ model, bench: prepareBike(model) }, both, { height: 'low' });
+    expect(order).toEqual(['front.sag', 'front.spacer']);
+  });
+});
+
 describe('what was measured off', () => {
   const both = { 'front.rebound.low.too-soft': 0.3, 'front.spring.too-soft front.rebound.low.too-soft': 0.6 };
   it('comes before every click of its end, and a click first where nothing was measured', () => {
@@ -179,6 +207,18 @@ describe('what is refused', () => {
     const low = { ...FIRM, 'front.spring.too-soft': 0.35 };
     expect(told(model, low).refused).toEqual([['front.lower', 'the front may be low']]);
     expect(told(model, low).order).not.toContain('front.lower');
+  });
+});
+
+describe('what is refused unless its own cause is likely', () => {
+  const model = of(
+    'refuse-when: [{answers: {height: low}, below: {front.spring.too-soft: 0.5}, why: not yet}]',
+  );
+  it('is refused below that probability, and advised from it on', () => {
+    const low = { height: 'low' };
+    expect(told(model, { 'front.spring.too-soft': 0.45 }, low).order).not.toContain('front.spacer');
+    expect(told(model, { 'front.spring.too-soft': 0.55 }, low).order).toContain('front.spacer');
+    expect(told(model, { 'front.spring.too-soft': 0.45 }).order).toContain('front.spacer');
   });
 });
 

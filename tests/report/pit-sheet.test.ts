@@ -310,6 +310,22 @@ describe('earshot report --out', () => {
     expect(shop.sheet()).toBe(sheet);
   });
 
+  test.each(['html', 'markdown'])(
+    'keeps what is checked before riding in the head of its %s',
+    async (format) => {
+      const stdin = JSON.stringify({
+        case: 1,
+        id: 'x',
+        said: 'clunk up front every time I pull the front brake',
+        answers: { complaint: 'noise', 'knock-when': 'brake', 'safety.brakes': 'good' },
+      });
+      const { out } = await earshot(['report', '-', '--format', format], { stdin });
+      const head = words(out).split('Cautions')[0]!;
+      expect(head).toMatch(/Check before riding: .*was said\. Anything loose/);
+      expect(head).toContain('Rock test before riding');
+    },
+  );
+
   test('a sheet is for one case, from a file or from standard input', async () => {
     const two = '{"case":1,"id":"a"}\n{"case":1,"id":"b"}\n';
     writeFileSync(join(dir, 'two.ndjson'), two);
