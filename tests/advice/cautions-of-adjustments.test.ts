@@ -1,0 +1,59 @@
+/** What each kind of work on the bike has to say beside itself. Common practice, no source. */
+import { describe, expect, it } from 'vitest';
+import { cautionsOf } from '../../src/advice/cautions.ts';
+import { baseRules } from '../support/base-rules.ts';
+
+const { rules } = baseRules();
+const of = (id: string, answers: Record<string, string> = {}): readonly string[] =>
+  cautionsOf(
+    rules.adjustments.find((a) => a.id === id)!,
+    {
+      answers: new Map(Object.entries(answers)),
+      bike: () => undefined,
+    },
+  );
+
+describe('an adjustment', () => {
+  it.each([
+    ['opens vents that may spit oil near a brake', 'front.lower-legs.vent', ['vent-oil']],
+    ['takes a wheel out', 'rear.tread.replace', ['torque', 'tyre-limits']],
+    [
+      'takes a shock or a spring out',
+      'rear.spring.heavier-coil',
+      ['torque', 'air-out-first', 'coil-preload'],
+    ],
+    ['raises the frame', 'frame-position.higher', ['torque', 'rear.rides-higher']],
+    ['lowers the frame', 'frame-position.lower', ['torque', 'rear.rides-lower']],
+    [
+      'turns bar and levers, and pulls at the hoses',
+      'reach.longer',
+      ['brakes-check', 'cockpit-torque', 'over-the-bars'],
+    ],
+    ['turns bar and levers', 'reach.shorter', ['brakes-check', 'cockpit-torque']],
+    ['lowers the front', 'front.spring.softer', ['front.rides-lower', 'air-pressure']],
+    ['raises the rear', 'rear.spring.firmer', ['rear.rides-higher', 'air-pressure']],
+  ])('that %s says so', (_, id, cautions) => {
+    expect(of(id)).toEqual(expect.arrayContaining(cautions));
+  });
+
+  it.each([
+    ['cockpit', ['cockpit-torque', 'brakes-check']],
+    ['tyre', ['tyre-limits']],
+    ['part', ['torque', 'air-out-first']],
+  ])('that puts back a changed %s has the cautions of that work', (change, cautions) => {
+    const id = 'last-change.put-back';
+    const extra = of(id, { 'recent-change': change }).filter((caution) => !of(id).includes(caution));
+    expect(extra.toSorted()).toEqual(cautions.toSorted());
+  });
+
+  it('says nothing of a lower front where it goes up, nor of a higher rear where it goes down', () => {
+    const down = rules.adjustments.filter(({ cautions }) => cautions.some((c) => c.endsWith('rides-lower')));
+    const both = rules.adjustments.filter(({ cautions }) => cautions.some((c) => c.endsWith('rides-higher')));
+    expect(down.length).toBeGreaterThan(8);
+    expect(both.length).toBeGreaterThan(4);
+    expect(both.filter((a) => down.includes(a)).map(({ id }) => id)).toEqual([]);
+    for (const { id, change } of [...down, ...both])
+      if (change?.setting.endsWith('.spring') === true)
+        expect([id, down.some((a) => a.id === id)]).toEqual([id, change.by < 0]);
+  });
+});
