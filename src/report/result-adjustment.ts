@@ -8,6 +8,7 @@ import { settingWords } from '../bike/setting-words.ts';
 import { untilWords } from './until-words.ts';
 import type { Case } from '../casework/case.ts';
 import type { Consultation } from '../casework/consult.ts';
+import { undoneWords } from '../casework/undone.ts';
 import { effectInPart, notPastTried } from '../casework/past-tried.ts';
 import type { TriedEffect } from '../casework/weigh-tried.ts';
 import type { Adjustment } from '../rulebase/compiled.ts';
@@ -87,10 +88,11 @@ export function adjustmentOf(
   const cause = likeliestCured(bench, c.belief, index);
   const heed = [onlyIf(bench, a), triedBefore(c, a)];
   const likely = cause === undefined ? null : round(statedOf(c.belief, c.none, cause));
+  const undone = index === c.advice.first ? undoneWords(model, c) : undefined;
   return {
     id: a.id,
-    do: a.do,
-    plain: a.plain,
+    do: undone === undefined ? a.do : `${a.do}: ${undone}`,
+    plain: undone === undefined ? a.plain : `${a.plain} That is: ${undone}.`,
     cures: cause === undefined ? null : bench.rules.causes[cause]!.id,
     likely,
     change,

@@ -12,6 +12,7 @@ import { adjustmentOf, isPutBackAlready, type ResultAdjustment } from './result-
 import type { Reading } from '../words/matcher.ts';
 import { leftToTry } from '../casework/ridden-in-vain.ts';
 import { complaintsOf } from '../casework/complaints.ts';
+import { withUndone } from '../casework/undone.ts';
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
 import { statedOf } from '../diagnosis/none.ts';
 import { ideasOf, pairsIn, rounded } from '../diagnosis/pairs.ts';
@@ -137,11 +138,12 @@ export interface ResultExtras {
 
 export function toResult(
   model: Model,
-  bench: PreparedBike,
+  prepared: PreparedBike,
   kase: Case,
   c: Consultation,
   extras: ResultExtras = {},
 ): Result {
+  const bench = withUndone(model, prepared, c);
   const { rules } = bench;
   const most = extras.most ?? 3;
   const adjustments = c.advice.ranked

@@ -170,3 +170,29 @@ describe('a knob put back that the rider did not name by its circuit', () => {
     expect(cut.note).toContain('no more room');
   });
 });
+
+describe('a change with which it began', () => {
+  const NUMB = { complaint: 'arms', hands: 'palms', 'recent-change': 'cockpit', 'steep-only': 'everywhere' };
+  const undone = told(bare, [], { ...NUMB, 'change-effect': 'worse' });
+  const [first] = undone.adjustments;
+
+  it('is undone first, by its name, with the cautions of that change', () => {
+    expect(undone.because).toBe('put-back');
+    expect(first!.do).toBe('Put the last change back: bars, stem, levers or grips');
+    const cautions = undone.cautions.map(({ id }) => id);
+    expect(cautions).toContain('cockpit-torque');
+    expect(cautions).toContain('brakes-check');
+  });
+
+  it('is told as the way out of what such a change brings, with odds that say no other', () => {
+    const lead = undone.causes[0]!;
+    expect(first).toMatchObject({ cures: lead.id, likely: lead.probability });
+    expect(first!.feelsBetter!).toBeGreaterThan(first!.feelsWorse!);
+  });
+
+  it('is not named where it is not first', () => {
+    const { because, adjustments } = told(bare, [], { ...NUMB, 'change-effect': 'unclear' });
+    expect(because).not.toBe('put-back');
+    expect(adjustments.map((a) => a.do).join()).not.toContain('change back:');
+  });
+});
