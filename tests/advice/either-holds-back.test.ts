@@ -1,6 +1,7 @@
 /** An answer whose end nobody knows holds a change back at both ends; one whose end is found, only there. */
 import { describe, expect, it } from 'vitest';
 import { given, mayBeGiven } from '../../src/advice/hold-back.ts';
+import { earshot } from '../support/io.ts';
 import type { Known } from '../../src/diagnosis/gates.ts';
 
 const known = (answers: Record<string, string>, also: Record<string, string[]> = {}): Known => ({
@@ -40,4 +41,23 @@ describe('what holds back a change', () => {
   it('is no proof: that is given only at the end that it is asked of', () => {
     expect(given(low('front'), known({ 'ride-height@either': 'low' }))).toBe(false);
   });
+});
+
+it.each([
+  ['front', true],
+  ['rear', false],
+  ['either', false],
+])('a rear rebound is closed where the low end is %s: %s', async (end, closed) => {
+  const answers = {
+    'safety.found': 'none',
+    'safety.brakes': 'good',
+    'kerb-drop@rear': 'bounces',
+    'push-return@rear': 'springs',
+    'liveliness@rear': 'nervous',
+    [`ride-height@${end}`]: 'low',
+  };
+  const stdin = JSON.stringify({ case: 1, id: 'x', answers });
+  const { out } = await earshot(['diagnose', '-'], { stdin });
+  expect(/^Do this first\n {2}Close the rear/m.test(out)).toBe(closed);
+  expect(out.includes('Not "Close the rear')).toBe(!closed);
 });
