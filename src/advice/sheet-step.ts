@@ -31,8 +31,10 @@ function toTarget(step: Step, { now, wanted }: Shown): Step {
 function partOfTheWay(step: Step, { now, maker, of }: Shown, { beyond, share, range }: ByTheSheet): Step {
   const off = ahead(step, now!, maker);
   if (off === undefined || off <= beyond) return step;
-  const most = of === undefined ? off : Math.min(off, Math.floor(range * of));
-  return { ...step, by: Math.sign(step.by) * Math.max(1, Math.min(most, Math.round(share * off))) };
+  // Less than the rule's step cannot be felt, and a ride on it would tell nothing.
+  const felt = Math.abs(step.by);
+  const part = Math.min(Math.round(share * off), of === undefined ? off : Math.floor(range * of));
+  return { ...step, by: Math.sign(step.by) * Math.min(off, Math.max(felt, part)) };
 }
 
 /** How far a figure lies ahead of a step that way; undefined where it does not. */

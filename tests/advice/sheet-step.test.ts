@@ -23,7 +23,10 @@ describe('a knob that stands far from the maker’s figure', () => {
   // Common practice, no source: about half the way, never across, at most a quarter of the range.
   it.each([
     [12, 11, 5, 1, -3],
-    [14, 2, 6, 3, 2],
+    [14, 2, 6, 1, 2],
+    // As much as can be felt, but not across.
+    [14, 2, 6, 3, 3],
+    [14, 2, 5, 4, 3],
     [15, 14, 7, 1, -3],
     [20, 16, 6, 2, -5],
   ])('%i clicks, at %i, maker %i: %i of the rule become %i', (clicks, now, maker, felt, by) => {

@@ -3,6 +3,9 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
+import { physicsOf } from '../../src/advice/physics.ts';
+import { bikeFromSheet } from '../../src/physics/index.ts';
+import { exampleSheet } from '../bike/example.ts';
 import { earshot as run, type Ran } from '../support/io.ts';
 
 const cwd = mkdtempSync(join(tmpdir(), 'earshot-predict-'));
@@ -33,6 +36,18 @@ describe('a change', () => {
     const effects = new Map(metrics.map((m) => [`${m.scenario}/${m.metric}`, m.effect]));
     expect(effects.get('row/travel-not-recovered.front')).toBe('better');
     expect(effects.get('landing/kick-velocity.front')).toBe('worse');
+  });
+
+  it('says of rides that show nothing what they are, and from where on the knob itself is felt', async () => {
+    const turn = async (clicks: number): Promise<string> =>
+      (await predict('--bike', BIKE, '--change', `rear.rebound.low+${clicks}`)).out.replaceAll(/\n */g, ' ');
+    const one = await turn(1);
+    expect(one).toMatch(/differ by less than a rider can feel/);
+    const [, felt] = /takes (\d+) clicks that way before a rider can feel it/.exec(one)!;
+    // The very step that a diagnosis takes.
+    const { clicks } = physicsOf(bikeFromSheet(exampleSheet('all-knobs')), exampleSheet('all-knobs'));
+    expect(Number(felt)).toBe(clicks['rear.rebound.low+']);
+    expect(await turn(Number(felt))).not.toContain('before a rider can feel it');
   });
 
   it('says what stands in where there is no sheet, and what the temperature leaves out', async () => {

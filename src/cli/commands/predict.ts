@@ -2,14 +2,15 @@
 import { json } from '../../form/json.ts';
 import { choice, command, flag, format, text, type Given } from '../takes.ts';
 import { degrees } from '../values.ts';
-import { parseChange, printChange } from '../../bike/change.ts';
+import { parseChange, printChange, type Change } from '../../bike/change.ts';
 import { dialOf } from '../../bike/setting-access.ts';
 import type { OwnSetting } from '../../bike/own-setting.ts';
-import { rowsOf } from '../../bike/settings.ts';
+import { rowFor, rowsOf } from '../../bike/settings.ts';
 import { BIKE_KINDS, type BikeSheet, type Circuit, type End } from '../../bike/sheet.ts';
 import {
   atTemperature,
   defaultBike,
+  feelableClicks,
   predict as predictOn,
   REFERENCE_CELSIUS,
   standingOn,
@@ -147,11 +148,25 @@ async function changeOne(
           drawings: drawings(),
           notes,
           warnings: bike.warnings,
+          feel: feltOf(bike, changes),
           full: options.full,
         },
         options.style,
       ),
     );
+}
+
+/** How many clicks of a knob turned alone can be felt: what the steps of a diagnosis go by. */
+function feltOf(
+  bike: Bike,
+  [change, ...more]: readonly Change[],
+): { readonly turned: number; readonly felt: number } | undefined {
+  const row = change === undefined || more.length > 0 ? undefined : rowFor(change);
+  if (row?.circuit === undefined || row.end === undefined) return undefined;
+  return {
+    turned: Math.abs(change!.by),
+    felt: feelableClicks(bike, row.end, row.circuit, change!.by > 0),
+  };
 }
 
 async function sweepOne(options: PredictOptions, bike: Bike, name: string, io: Io): Promise<void> {

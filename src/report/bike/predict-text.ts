@@ -17,8 +17,29 @@ export interface PredictText {
   readonly notes: readonly string[];
   /** what makes every number doubtful; told before any */
   readonly warnings: readonly string[];
+  /** of one knob: how far it is turned, and how many clicks change its damping enough to feel */
+  readonly feel: { readonly turned: number; readonly felt: number } | undefined;
   /** also what hardly changes, and what each number means */
   readonly full: boolean;
+}
+
+/** The rides of the model are a few only: what they do not show is not nothing, and the damping itself says how far it goes. */
+function unfeltLines(feel: PredictText['feel'], style: Style): string[] {
+  const put = (text: string): string => paragraph(text, style.width);
+  const rides = put(
+    'The drops, rows and brakings of the model differ by less than a rider can feel. Other ground may show more.',
+  );
+  if (feel === undefined) return [rides];
+  const { turned, felt } = feel;
+  const clicks = `${felt} ${felt === 1 ? 'click' : 'clicks'}`;
+  return [
+    rides,
+    put(
+      turned >= felt
+        ? `The damping of the knob itself changes enough to feel: ${clicks} that way ${felt === 1 ? 'does' : 'do'}.`
+        : `The damping of the knob itself takes ${clicks} that way before a rider can feel it.`,
+    ),
+  ];
 }
 
 const WORDS = { better: 'better', worse: 'worse', either: 'moved', same: 'same' } as const;
@@ -29,7 +50,7 @@ export function predictText(p: PredictText, style: Style): string {
   ];
   lines.push(...p.warnings.map((w) => style.warn(paragraph(w, style.width, '! ', '  '))));
   const shown = p.metrics.filter((m) => p.full || m.effect !== 'same');
-  if (shown.length === 0) lines.push('', 'Nothing changes enough to feel.');
+  if (shown.length === 0) lines.push('', ...unfeltLines(p.feel, style));
   let scenario = '';
   for (const m of shown) {
     if (m.scenarioName !== scenario) {
