@@ -1,5 +1,8 @@
 /** What must be checked before riding stands in every printed form, first, in the words of the text. */
 import { describe, expect, it } from 'vitest';
+import { PLAIN } from '../../src/report/style.ts';
+import { planScreen } from '../../src/report/bike/trial-text.ts';
+import { workshop } from '../story/place.ts';
 import { earshot } from '../support/io.ts';
 
 const flat = (text: string): string => text.replaceAll(/\s+/g, ' ');
@@ -52,4 +55,66 @@ describe.each([['mechanic'], ['rider']])('for a %s', (who) => {
       expect(checked).not.toContain('Check before riding');
     },
   );
+});
+
+describe('a trial of the first change of a case', () => {
+  const LEAKS = {
+    case: 1,
+    id: 'leaks',
+    bike: 'bike.yaml',
+    said: 'the fork chatters and leaks oil',
+    answers: {
+      complaint: 'chatter',
+      'chatter@front': 'through',
+      'chatter-start@front': 'first',
+      'stiction@front': 'easy',
+      'tyre-pressure@front': 'over',
+    },
+  };
+  const PLAN = ['trial', 'plan', '--bike', 'bike.yaml', '--case', 'case.yaml'];
+  const ALARM =
+    'Check before riding: "fork chatters and leaks oil" was said. Anything loose, leaking, cracked, stuck down, or without damping?';
+
+  it('has what must be checked before riding as its first caution: on paper, as data and on a screen', async () => {
+    const shop = workshop();
+    shop.writeCase('case.yaml', LEAKS);
+    const paper = flat(await shop.out(...PLAN, '--no-save'));
+    expect(paper).toContain(`Cautions ! ${ALARM} !`);
+    const { trial, sheet } = await shop.json(...PLAN);
+    expect([trial.cautions[0], sheet.cautions[0]]).toEqual([ALARM, ALARM]);
+    const of = { name: 'front tyre', bike: 'the birch bike', usual: new Set<string>() };
+    expect(flat(planScreen(trial, sheet, of, PLAIN))).toContain(`! ${ALARM} !`);
+  });
+
+  it.each([
+    ['asks the open safety question where no words told of a danger', undefined, {}, true],
+    [
+      'asks nothing where nothing was found and the brakes are good',
+      LEAKS.said,
+      { 'safety.found': 'none' },
+      false,
+    ],
+  ])('%s', async (_, said, answers, asks) => {
+    const shop = workshop();
+    const { said: __, ...silent } = LEAKS;
+    shop.writeCase('case.yaml', {
+      ...silent,
+      ...(said === undefined ? {} : { said }),
+      answers: { ...LEAKS.answers, 'safety.brakes': 'good', ...answers },
+    });
+    const paper = flat(await shop.out(...PLAN, '--no-save'));
+    expect(paper.includes('Check before riding: ')).toBe(asks);
+    expect(paper.includes('without damping?')).toBe(asks);
+  });
+
+  it('is planned of no case that says STOP, and nothing is kept', async () => {
+    const shop = workshop();
+    shop.writeCase('case.yaml', { ...LEAKS, answers: { ...LEAKS.answers, 'safety.found': 'leak' } });
+    const { code, out, err } = await shop.run(...PLAN);
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toContain('Do not ride this bike');
+    expect((await shop.run('trial', 'plan', '--bike', 'bike.yaml', '--change', 'front.tyre-2psi')).code).toBe(
+      0,
+    );
+  });
 });

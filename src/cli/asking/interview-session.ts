@@ -89,12 +89,13 @@ export async function hold(
   audience: Audience,
   before: { readonly last?: LastInterview | undefined; readonly now: Date },
 ): Promise<AtEnd> {
-  const { last, now } = before;
+  const { last } = before;
   const open = async (): Promise<void> => {
     const { sheet } = session.bench;
     for (const event of await askOpening(workspace, prompter, audience, { sheet, last }))
       await session.send(event);
-    for (const event of await askStill(workspace, prompter, audience, last, now)) await session.send(event);
+    for (const event of await askStill(workspace, prompter, audience, session.state, before))
+      await session.send(event);
   };
   const fresh = session.state.steps.length === 0;
   let offered = false;

@@ -3,20 +3,27 @@ import { capital } from '../../form/capital.ts';
 import type { CaseAnswer } from '../../casework/case.ts';
 import type { Prompter } from '../../console/prompter.ts';
 import type { Event } from '../../interview/session.ts';
+import type { Interview } from '../../interview/state.ts';
 import type { Audience } from '../../report/evidence-words.ts';
+import { atEither } from '../../rulebase/compiled.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
 import type { LastInterview } from '../../workspace/cases/last-interview.ts';
 import { answerText, questionOf, questionText } from './interview-prompts.ts';
 
-/** @returns what is still so, as an event; none where nothing was asked today, or it is not */
+/**
+ * What was just told goes before what was found earlier: none of it is asked about here, or taken over against it.
+ * @param state what was told at the opening, confirmed
+ * @returns what is still so, as an event; none where nothing was asked today, or it is not, or a danger ended it
+ */
 export async function askStill(
   workspace: Workspace,
   prompter: Prompter,
   audience: Audience,
-  last: LastInterview | undefined,
-  now: Date,
+  { steps, ended }: Pick<Interview, 'steps' | 'ended'>,
+  { last, now }: { readonly last?: LastInterview | undefined; readonly now: Date },
 ): Promise<Event[]> {
-  const found = last === undefined || !sameDay(last.at, now) ? [] : lasting(workspace, last.answers);
+  if (last === undefined || !sameDay(last.at, now) || ended !== null) return [];
+  const found = untold(workspace, lasting(workspace, last.answers), steps);
   if (found.length === 0) return [];
   const { value } = await prompter.ask({
     head: 'Answered earlier today.',
@@ -53,6 +60,20 @@ function lasting(workspace: Workspace, answers: readonly CaseAnswer[]): CaseAnsw
     return measures !== undefined && all.some(({ id }) => id === answer);
   });
   return [...safe, ...measured];
+}
+
+/** Without what was told since; one thing told of what is asked before riding, and all of that is asked anew. */
+function untold(
+  workspace: Workspace,
+  found: readonly CaseAnswer[],
+  steps: Interview['steps'],
+): readonly CaseAnswer[] {
+  const safety = ({ question }: { readonly question: string }): boolean =>
+    questionOf(workspace, question).safety;
+  const unsafe = steps.some(safety);
+  const told = ({ question }: CaseAnswer): boolean =>
+    steps.some((s) => s.question === question || s.question === atEither(question));
+  return found.filter((a) => !told(a) && !(unsafe && safety(a)));
 }
 
 function sameDay(a: Date, b: Date): boolean {
