@@ -49,10 +49,13 @@ export const COUNTS_IN_CONCEPT: ReadonlyMap<string, string> = new Map(
   ].flatMap((forms) => forms.map((form) => [form, `~${forms[0]!}`] as const)),
 );
 
-/** Bare forms that are words of their own beside their stem: "the bottom" of a track is no "bottoms out", a pogo stick does not stick. */
+/** Bare forms that are words of their own beside their stem: "the bottom" of a track is no "bottoms out", a pogo stick does not stick, rocking the
+ * bike is no rock. */
 export const OWN_WORD: ReadonlyMap<string, string> = new Map([
   ['bottom', 'bottom-place'],
   ['stick', 'stick-thing'],
+  ['rocking', 'rock-about'],
+  ['rocked', 'rock-about'],
 ]);
 
 /** Words of every day that are one slip away from a word of the phrases and must not be taken for it. */

@@ -101,6 +101,18 @@ describe('a report', () => {
     expect(out).not.toMatch(/could mean "[^"]*(knock|play|changes nothing)/i);
   });
 
+  it('asks what a crash has left before everything else, also where only the words speak of it', async () => {
+    const kase = {
+      case: 1,
+      id: 'x',
+      said: 'After a crash the fork feels odd.',
+      answers: { complaint: 'strange' },
+    };
+    const out = flat((await earshot(['diagnose', '-'], { stdin: JSON.stringify(kase) })).out);
+    expect(out).toMatch(/^x ! Check before riding: "After a crash" was said. After the crash: bars, stem/);
+    expect(out.match(/Check before riding/g)).toHaveLength(1);
+  });
+
   it('raises no alarm for half of a danger', async () => {
     const stdin = JSON.stringify({
       case: 1,

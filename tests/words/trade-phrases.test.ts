@@ -44,6 +44,14 @@ it.each([
   ['it goes so hard through', 'bottoming@either=hard'],
   ['gets harsher and harsher the longer the rough bit goes on', 'repeated-hits.trend@either=worse'],
   ['oil on the stanchion and it knocks', 'safety.found=leak'],
+  ['right through my hands on one square rock', 'square-edge@front=spike'],
+  ['my fingers still tingle at night', 'hands=numb'],
+  ['my hands tingle on fast chatter', 'chatter@front=through'],
+  ['holding the brake and rocking it', 'knock-when=brake'],
+  ['it knocks holding the brake and rocking the bike', 'knock-when=brake'],
+  ['pedalling squares and it bobs', 'pedal=bobs'],
+  ['the bars are bent since the fall', 'crash-check=bent'],
+  ['the shop turned my clicks', 'since-service=moved'],
 ])('%s: %s', (said, answer) => {
   expect(offers(said)).toContain(answer);
 });
@@ -53,8 +61,24 @@ it.each([
   ['the front held but the rear washed out', 'flat-turn.front=washes'],
   ['long and hard to turn', 'lift@either=hard'],
   ['the weather was lovely', 'weather=cold'],
+  ['one square rock at speed is like a kerb', 'pedal=bobs'],
+  ['right through my hands on one square rock', 'lone-hit.kick@front=no'],
+  ['the fork was good last week', 'change-effect=worse'],
+  ['my fingers still tingle at night', 'chatter@either=through'],
+  ['holding the brake and rocking it', 'hit-pattern=row'],
+  ['it knocks holding the brake and rocking the bike', 'hit-pattern=row'],
 ])('%s: not %s', (said, answer) => {
   expect(offers(said)).not.toContain(answer);
+});
+
+it.each([
+  ['behind my quick mate I get arm pump', /quick/, false],
+  ['the front is too quick on a steep bit', /quick/, true],
+  ['holding the brake and rocking it', /brake and rocking/, false],
+  ['braking bumps', /braking bumps/, true],
+])('%s: whether it is asked what %s means: %s', (said, words, asked) => {
+  const unclear = matcher.match(said).filter((r) => r.ambiguous && words.test(r.text));
+  expect(unclear.length > 0).toBe(asked);
 });
 
 it('hears the knock beside the oil', () => {
