@@ -175,6 +175,11 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ['The rebound knob does nothing', 'knob-effect@either=none'],
   ['Hardly any brake left', 'safety.brakes=weak'],
   ['Hardly any air left in the rear tyre', 'trouble-end=rear tyre-pressure@rear=under'],
+  [
+    'The clicks are different since the service',
+    'since-service=moved recent-change=service service-age@either=late',
+  ],
+  ['The bars are bent since I crashed', 'crash-check=bent recent-change=crash'],
   ['None of the knobs do anything', 'knob-effect@either=none'],
   ['Hardly any knobs', ''],
   ['No knobs left on the front tyre', 'trouble-end=front tread-check@front=worn'],
