@@ -2,7 +2,7 @@
  * One bike made ready for advice: which adjustments it allows, how far each goes, and what each is worth under every
  * set of causes. Made once a bike sheet, because it is far dearer than a case.
  */
-import { inUnit, settable } from '../bike/units.ts';
+import { inUnit, settable, writeQuantity } from '../bike/units.ts';
 import type { ChangeUnit } from '../bike/change.ts';
 import { sheetFact } from '../bike/facts.ts';
 import { isAlone, rowFor } from '../bike/settings.ts';
@@ -115,19 +115,36 @@ export function prepareBike(
   };
 }
 
-/** Of another coil, which: the rate that the measured sag asks for. */
+/**
+ * Of another coil, which: the rate that the measured sag asks for with as little preload as the rules leave, and how much
+ * that is. Preload that was added to the old coil would stand in for rate.
+ */
 function withRate(
-  { rules: { settings } }: Model,
+  { rules: { settings, adjustments } }: Model,
   { end, kind, moves }: Adjustment,
   can: Possibility,
   physics: Physics | undefined,
   bike: BikeSheet,
 ): Possibility {
-  const rate = end === undefined ? undefined : physics?.springs?.[end]?.rate;
-  if (rate === undefined || !can.can || kind !== 'rebuild') return can;
+  const carries = end === undefined ? undefined : physics?.springs?.[end]?.carries;
+  if (end === undefined || carries === undefined || !can.can || kind !== 'rebuild') return can;
   if (!moves.some((move) => settings[move.setting]!.kind === 'spring')) return can;
-  const unit = bike.units.rate;
-  return { ...can, note: `fit a coil of about ${inUnit(settable(rate, unit), unit)} ${unit}` };
+  const { spring } = bike.ends[end];
+  if (spring.kind !== 'coil' || spring.preload === undefined) return can;
+  const turns = adjustments.find(
+    ({ end: own, change }) => own === end && change?.unit === 'turns' && change.notBelow !== undefined,
+  )?.change?.notBelow;
+  const least =
+    turns === undefined || spring.preloadPerTurn === undefined ? Infinity : turns * spring.preloadPerTurn;
+  const preload = Math.min(spring.preload, least);
+  const { rate: unit, length } = bike.units;
+  const rate = inUnit(settable(carries.force / (carries.shaft + preload), unit), unit);
+  const held = `${writeQuantity(preload, length)} of preload`;
+  const note =
+    preload < spring.preload
+      ? `fit a coil of about ${rate} ${unit} with ${held}; wind the collar back to that first (now ${writeQuantity(spring.preload, length)})`
+      : `fit a coil of about ${rate} ${unit}; it holds with the ${held} that is on now`;
+  return { ...can, note };
 }
 
 type Needed = NonNullable<ReturnType<typeof neededOf>>;

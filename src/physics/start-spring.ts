@@ -84,6 +84,8 @@ export interface SpringCorrection {
   readonly by: number;
   /** of a coil: the rate in N/m that would do it with the preload as it is */
   readonly rate?: number;
+  /** of a coil: what it is to carry, N, and at what shaft travel, m; another preload takes another rate for it */
+  readonly carries?: { readonly force: number; readonly shaft: number };
 }
 
 /**
@@ -107,7 +109,11 @@ export function springCorrection(sheet: BikeSheet, bike: Bike, which: End): Spri
   const carried = rate * (preload + sagMeasured * stroke);
   const wanted = (carried * ratio(sagWanted)) / ratio(sagMeasured);
   const shaft = sagWanted * stroke;
-  return { by: wanted / rate - shaft - preload, rate: coilRate(wanted, shaft, preload) };
+  return {
+    by: wanted / rate - shaft - preload,
+    rate: coilRate(wanted, shaft, preload),
+    carries: { force: wanted, shaft },
+  };
 }
 
 /** Rate in N/m of a coil that carries a force in N at a shaft travel and a preload, both m. */
