@@ -782,6 +782,57 @@ describe('what to do after an interview about a bike', () => {
     expect(read('two.yaml').answers).toEqual(before.answers);
     expect(read('two.yaml').interview!.about).toEqual(before.interview!.about);
   });
+  describe('on the same day', () => {
+    const STILL = 'Is all of this still so?';
+    /** The words of the second interview, the first reading of them confirmed, then `1` at all that is asked. */
+    const again = async (said: string) => {
+      const place = join(cwd, 'own-home');
+      const sag = 'case: 1\nid: one\nanswers: { safety.found: none, safety.brakes: good, sag@front: less }\n';
+      writeFileSync(join(cwd, 'bike.yaml'), readFileSync(join(ROOT, 'examples/bikes/all-knobs.yaml')));
+      writeFileSync(join(cwd, 'one.yaml'), `${sag}bike: bike.yaml\n`);
+      await hold(
+        (asked) => (isLast(asked) ? undefined : 'f'),
+        { resume: 'one.yaml', save: 'one.yaml' },
+        { home: place },
+      );
+      let offers = 0;
+      const player: Player = (asked, turn) =>
+        turn === 0
+          ? { text: said }
+          : asked.message === 'Did you mean this?' || asked.message === 'And this too?'
+            ? offers++ === 0
+              ? '1'
+              : 'n'
+            : asked.message === STILL || asked.message === 'Tried anything yet?'
+              ? '1'
+              : isLast(asked)
+                ? { choose: 'done for now' }
+                : 'f';
+      const { prompter } = await hold(player, { bike: 'bike.yaml', save: 'two.yaml' }, { home: place });
+      return { still: prompter.asked.find((a) => a.message === STILL), shown: prompter.shown };
+    };
+    it('takes nothing over where a danger was told', async () => {
+      const { still, shown } = await again('the fork leaks oil');
+      expect(still).toBeUndefined();
+      expect(shown).toContain('STOP: do not ride this bike');
+      expect(read('two.yaml').answers).toEqual({ 'safety.found': 'leak' });
+    });
+    it('takes over nothing of what is asked before riding where anything of it was told', async () => {
+      const { still } = await again('the fork knocks');
+      expect(still?.help ?? '').not.toContain('brakes');
+      expect(read('two.yaml').answers).toMatchObject({ 'safety.noise': 'front' });
+      expect(read('two.yaml').answers).not.toHaveProperty('safety.found');
+    });
+    it('takes over what was not told, and leaves what was', async () => {
+      const { still } = await again('front sag is right');
+      expect(still!.help).not.toContain('ag');
+      expect(read('two.yaml').answers).toEqual({
+        'sag@front': 'target',
+        'safety.found': 'none',
+        'safety.brakes': 'good',
+      });
+    });
+  });
   it('is asked on when it is taken up again, and then it is not finished any more', async () => {
     await hold(sound('f'), { save: 'f.yaml' });
     await hold(['1'], { resume: 'f.yaml', save: 'f.yaml' });
