@@ -11,6 +11,7 @@ import { riddenBefore } from '../../../casework/ridden-before.ts';
 import { roundsOf } from '../../../casework/rounds.ts';
 import { consult } from '../../../casework/consult.ts';
 import { neverCounted, stockTaking } from '../../../logbook/baseline.ts';
+import { alarmsOf, alarmTexts } from '../../../report/alarms.ts';
 import { changeOf } from '../../../report/result-adjustment.ts';
 import { toResult } from '../../../report/result.ts';
 import type { ResultAdjustment } from '../../../report/result-adjustment.ts';
@@ -67,6 +68,8 @@ interface Wanted {
   readonly tried?: readonly string[];
   /** what was answered there */
   readonly known?: Known;
+  /** what must be checked before it is ridden, as every other form of the result says it */
+  readonly alarms?: readonly string[];
   /** what the rider said that it is for */
   readonly complaint?: string | undefined;
   readonly case?: { readonly id: string; readonly data: Readonly<Record<string, unknown>> };
@@ -132,7 +135,8 @@ async function firstOf(
     const opened = await workspace.open(record);
     if ('faults' in opened) throw new Refusal(opened.faults.join('\n'));
     const { kase, bench } = opened;
-    const thought = consult(workspace.model, bench, kase, { next: false, explain: 0, fit: false });
+    // A safety question that is still open is among what must be checked.
+    const thought = consult(workspace.model, bench, kase, { next: true, explain: 0, fit: false });
     const said = await workspace.said(kase);
     const result = toResult(workspace.model, bench, kase, thought, { most: 1, ...said });
     const first = result.adjustments.find((a) => a.id === result.first);
@@ -151,6 +155,7 @@ async function firstOf(
       changes: [change],
       chances: chancesOf(first, workspace.rules),
       tried: [...resized(first, kase.has !== undefined, workspace.rules), ...first.ridden],
+      alarms: alarmTexts(alarmsOf(result, bench.rules, kase.interview?.for ?? 'mechanic')),
       complaint: aimedAt(result),
       known: thought.heard.known,
       case: { id: kase.id, data: record.data as Readonly<Record<string, unknown>> },
@@ -228,6 +233,7 @@ function plan(
     ...(feel === undefined ? {} : { feel }),
     notes: wanted.tried ?? [],
     cautions: [
+      ...(wanted.alarms ?? []),
       ...cautionsFor(rules, asksFor(ridden), true).map(({ text }) => text),
       ...(stale.length === 0
         ? []
