@@ -1,10 +1,12 @@
 /** Why a cause stands where it does: every answer's weight, for and against. */
 import type { CompiledRules } from '../rulebase/compiled.ts';
-import { askWords, evidenceWords } from './evidence-words.ts';
+import { alarmsOf } from './alarms.ts';
+import { askWords, evidenceWords, type Audience } from './evidence-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
 import { percent } from '../form/percent.ts';
 import type { Result, ResultCause } from './result.ts';
 import { fit, type Style } from './style.ts';
+import { alarmLines, headLine, verdictLines, type Words } from './verdict-lines.ts';
 import { paragraph } from './wrap.ts';
 
 const DECIBAN_WIDTH = 10;
@@ -17,15 +19,14 @@ export function explainReport(
   conflictBits: number | undefined,
   /** what the first adjustment hangs on, in lines */
   hanging: readonly string[],
-  {
-    style,
-    ids,
-  }: {
-    readonly style: Style;
-    /** of causes and questions, for whoever edits the rules */ readonly ids: boolean;
-  },
+  { style, audience }: { readonly style: Style; readonly audience: Audience },
 ): string {
-  const lines: string[] = [style.quiet(printable(result.case, MOST_NAME))];
+  // Of causes and questions, for whoever edits the rules.
+  const ids = audience === 'mechanic';
+  const lines: string[] = [
+    style.quiet(printable(result.case, MOST_NAME)),
+    ...dangerLines(result, { style, rules, audience }),
+  ];
   const questions = new Map(rules.questions.map((q) => [q.id, q]));
   for (const cause of causes) {
     lines.push(
@@ -91,6 +92,13 @@ export function explainReport(
   lines.push('', ...hanging);
   const text = `${lines.join('\n')}\n`;
   return fit(text, style);
+}
+
+/** Reasons are read before a ride too: what keeps from riding comes before them. */
+function dangerLines(result: Result, words: Words): string[] {
+  return result.verdict === 'stop'
+    ? ['', headLine(result, words), ...verdictLines(result, words)]
+    : alarmLines(alarmsOf(result, words.rules, words.audience), words);
 }
 
 function minus(number: string): string {

@@ -57,6 +57,30 @@ describe.each([['mechanic'], ['rider']])('for a %s', (who) => {
   );
 });
 
+describe.each([['mechanic'], ['rider']])('the reasons, for a %s,', (who) => {
+  const told = async (command: string, kase: object): Promise<string> =>
+    (await earshot([command, '-', '--for', who], { stdin: JSON.stringify(kase) })).out;
+  const STOPPED = { ...SAID, answers: { ...SAID.answers, 'safety.found': 'leak' } };
+
+  it('begin with STOP, in the words of the diagnosis', async () => {
+    const [name, head] = (await told('diagnose', STOPPED)).split('\n\n') as [string, string];
+    expect(head).toMatch(/^STOP: do not ride this bike\n/);
+    const lead = head.split('\nMore: ')[0]!;
+    expect((await told('explain', STOPPED)).startsWith(`${name}\n\n${lead}\n\n`)).toBe(true);
+    const asked = ['explain', '-', '--format', 'json'];
+    const { out } = await earshot(asked, { stdin: JSON.stringify(STOPPED) });
+    expect(JSON.parse(out)).toMatchObject({ verdict: 'stop' });
+  });
+
+  it('begin with what must be checked before riding', async () => {
+    const [lead] = (await told('diagnose', SAID)).split('\n\n') as [string];
+    expect(lead).toContain('! Check before riding: "leaks" was said.');
+    expect((await told('explain', SAID)).startsWith(`${lead}\n\n`)).toBe(true);
+    const checked = await told('explain', { ...SAID, answers: { ...SAID.answers, 'safety.found': 'none' } });
+    expect(checked).not.toContain('Check before riding');
+  });
+});
+
 describe('a trial of the first change of a case', () => {
   const LEAKS = {
     case: 1,

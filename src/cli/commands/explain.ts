@@ -73,6 +73,8 @@ async function explain(
     const result = await keep(model, bench, kase, 'explain', async () =>
       toResult(model, bench, kase, consult(model, bench, kase, { next: true, explain: all, fit: true }), {
         most: all,
+        // What was said may tell of a danger.
+        ...(kase.said === undefined ? {} : await workspace.said(kase)),
       }),
     );
     const wanted =
@@ -87,6 +89,7 @@ async function explain(
         json({
           format: 1,
           case: kase.id,
+          verdict: result.verdict,
           causes: wanted,
           fit: result.fit,
           ...(bits === undefined ? {} : { conflict: bits }),
@@ -102,7 +105,10 @@ async function explain(
       const worded = plainly ? plainRules(bench.rules) : bench.rules;
       const hanging = plainly ? [] : caseSensitivityLines(worded, tipping, shape.width);
       await io.out(
-        explainReport(worded, shown, list, priors, bits, hanging, { style: shape, ids: !plainly }),
+        explainReport(worded, shown, list, priors, bits, hanging, {
+          style: shape,
+          audience: given.for,
+        }),
       );
     }
   }
