@@ -123,6 +123,18 @@ describe('trial record', () => {
     expect((await record(shop, '--rating', 'grip=4', '--run', 'plus')).out).toContain('at 10; grip 4.');
   });
 
+  it('says how to end it where a run with the step got the worst mark, and only there', async () => {
+    const shop = workshop();
+    await plan(shop);
+    const stop = 'if it scared you';
+    expect((await record(shop, '--rating', 'calm=1')).out).not.toContain(stop);
+    expect((await record(shop, '--rating', 'calm=2')).out).not.toContain(stop);
+    await record(shop, '--drop-last');
+    const { out } = await record(shop, '--rating', 'calm=1');
+    expect(out).toContain(stop);
+    expect(out).toMatch(/trial judge --bike bike\.yaml --trial \S+ --close\n/);
+  });
+
   it('puts an earlier run right by its number, and takes the last one off', async () => {
     const shop = workshop();
     await plan(shop);

@@ -165,11 +165,20 @@ function putRight(trial: Trial, index: number, run: RiddenRun): Written {
   };
 }
 
+const STOP_HERE =
+  'A 1 with the step in: if it scared you, or anything knocks, leaks or feels loose, put it back now and end the trial here:';
+
+/** Did the last run, with the step in, get the worst mark in anything? */
+function ratedWorst({ ridden }: Trial): boolean {
+  const last = ridden.at(-1);
+  return last !== undefined && last.arm !== 'reference' && Object.values(last.ratings).includes(1);
+}
+
 /** The setting of the next run, or that it is time to judge. */
 function whatNext(trial: Trial, at: string): string {
   const left = runsLeft(trial);
   if (left === 0) return `All runs are done. Get the verdict:\n  earshot trial judge ${at}`;
   const [row] = penSheet(trial).rows;
   const before = `${left === 1 ? 'Last run' : `${left} runs left`} before the verdict.`;
-  return `${setLine(trial, row!)}\n${before} After it:\n  earshot trial record ${at}`;
+  return `${ratedWorst(trial) ? `${STOP_HERE}\n  earshot trial judge ${at} --close\n` : ''}${setLine(trial, row!)}\n${before} After it:\n  earshot trial record ${at}`;
 }
