@@ -3,13 +3,20 @@ import type { Known } from '../diagnosis/gates.ts';
 import type { Adjustment, Caution, CompiledRules } from '../rulebase/compiled.ts';
 import { mayBeGiven } from './hold-back.ts';
 
-/** Ids of those that an adjustment asks for, also by what was answered. @param known absent: nothing was answered */
+/**
+ * Ids of those that an adjustment asks for, also by what was answered.
+ * @param known absent: nothing was answered
+ * @param by how far it goes, in the unit of its change; absent: as far as it may
+ */
 export function cautionsOf(
-  { cautions, cautionsWhen }: Pick<Adjustment, 'cautions' | 'cautionsWhen'>,
+  { cautions, cautionsFrom, cautionsWhen }: Pick<Adjustment, 'cautions' | 'cautionsFrom' | 'cautionsWhen'>,
   known: Known | undefined,
+  by = Infinity,
 ): readonly string[] {
+  const own =
+    cautionsFrom === undefined ? cautions : cautions.filter((id) => Math.abs(by) >= (cautionsFrom[id] ?? 0));
   const also = cautionsWhen.filter(({ answers }) => mayBeGiven(answers, known));
-  return also.length === 0 ? cautions : [...cautions, ...also.map(({ id }) => id)];
+  return also.length === 0 ? own : [...own, ...also.map(({ id }) => id)];
 }
 
 const SERIOUS: readonly Caution['level'][] = ['stop', 'care', 'note'];

@@ -120,7 +120,8 @@ export function adjustmentOf(
     ),
     heed: notes(...heed),
     writeDown: numbersOf(model, bench, a),
-    cautions: cautionsOf(a, c.heard.known),
+    // Without a sheet too: the step is then what the rules turn at once.
+    cautions: cautionsOf(a, c.heard.known, step?.by),
     knockOn: [...(a.knockOn === undefined ? [] : [a.knockOn]), ...knockOn],
     ridden:
       step === undefined

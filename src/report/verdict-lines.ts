@@ -116,6 +116,7 @@ export function verdictLines(r: Result, words: Words): string[] {
     case 'leave':
       return [
         put(`Nothing on the bike looks off (${percent(r.nothing)}). The settings are not the problem.`),
+        put('Write down every number as it stands now.'),
         ...(lead === undefined || lead.probability < WORTH_NAMING
           ? []
           : [put(`Next most likely: ${ideaWords(lead, words)}, ${percent(lead.probability)}.`)]),

@@ -80,6 +80,12 @@ function linkOne(
     if (!cautionIds.has(id)) reportUnknown(report, e.place(['cautions', i]), 'caution', id, cautionIds);
     return id;
   });
+  const from = Object.entries(a['cautions-from'] ?? {}).map(([template, least]) => {
+    const id = e.fill(template);
+    if (!cautions.includes(id))
+      reportUnknown(report, e.place(['cautions-from', template]), 'caution', id, cautions);
+    return [id, least] as const;
+  });
   for (const template of Object.keys(a['cautions-when'] ?? {}))
     if (!cautionIds.has(e.fill(template)))
       reportUnknown(report, e.place(['cautions-when', template]), 'caution', e.fill(template), cautionIds);
@@ -113,6 +119,7 @@ function linkOne(
     ...(a['knock-on'] === undefined ? {} : { knockOn: e.fill(a['knock-on']) }),
     feel: e.fill(a.feel),
     cautions,
+    ...(from.length === 0 ? {} : { cautionsFrom: Object.fromEntries(from) }),
     ...standing(e),
   };
 }

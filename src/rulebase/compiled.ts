@@ -245,6 +245,8 @@ export interface Adjustment extends Standing {
   readonly knockOn?: string;
   readonly feel: string;
   readonly cautions: readonly string[];
+  /** caution → the least step, in the unit of the change, with which it is said */
+  readonly cautionsFrom?: Readonly<Record<string, number>>;
   /** those that only some answers ask for */
   readonly cautionsWhen: readonly { readonly id: string; readonly answers: AnswersNeeded }[];
 }

@@ -304,6 +304,9 @@ const adjustment = z.strictObject({
   ),
   'one-knob': oneKnob('do', 'plain', 'way-back', 'knock-on', 'feel'),
   cautions: z.array(id),
+  'cautions-from': z.record(z.string(), z.number().positive()).optional().meta({
+    description: 'caution → the least step, in the unit of change:, with which it is said',
+  }),
   'cautions-when': z
     .record(z.string(), answersOf)
     .optional()

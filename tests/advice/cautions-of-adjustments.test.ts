@@ -46,6 +46,13 @@ describe('an adjustment', () => {
     expect(extra.toSorted()).toEqual(cautions.toSorted());
   });
 
+  it('says with a few clicks of rebound nothing of a lower end, and with many it does', () => {
+    const close = rules.adjustments.find(({ id }) => id === 'rear.rebound.low.close')!;
+    const said = (by?: number): boolean => cautionsOf(close, undefined, by).includes('rear.rides-lower');
+    expect([said(-1), said(-3), said(-4), said()]).toEqual([false, false, true, true]);
+    expect(cautionsOf(close, undefined, -1)).toContain('rear.fast-return');
+  });
+
   it('says nothing of a lower front where it goes up, nor of a higher rear where it goes down', () => {
     const down = rules.adjustments.filter(({ cautions }) => cautions.some((c) => c.endsWith('rides-lower')));
     const both = rules.adjustments.filter(({ cautions }) => cautions.some((c) => c.endsWith('rides-higher')));

@@ -113,6 +113,13 @@ describe('a report', () => {
     expect(out.match(/Check before riding/g)).toHaveLength(1);
   });
 
+  it('tells a contented rider to write down what is right', async () => {
+    const sound = { 'safety.found': 'none', 'safety.brakes': 'good', complaint: 'nothing' };
+    const stdin = JSON.stringify({ case: 1, id: 'x', answers: { ...sound, 'recent-change': 'none' } });
+    const out = flat((await earshot(['diagnose', '-'], { stdin })).out);
+    expect(out).toMatch(/Leave it alone .*Write down every number as it stands now\./);
+  });
+
   it('raises no alarm for half of a danger', async () => {
     const stdin = JSON.stringify({
       case: 1,

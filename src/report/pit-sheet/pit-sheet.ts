@@ -162,7 +162,10 @@ function headline(r: Result): Pick<PitSheet, 'headline' | 'about'> {
     case 'leave':
       return {
         headline: 'Leave it alone',
-        about: [`Nothing on the bike looks off (${percent(r.nothing)}). The settings are not the problem.`],
+        about: [
+          `Nothing on the bike looks off (${percent(r.nothing)}). The settings are not the problem.`,
+          'Write down every number as it stands now.',
+        ],
       };
     case 'unknown':
       return {
