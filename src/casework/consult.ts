@@ -19,6 +19,7 @@ import type { Heard } from './evidence.ts';
 import { modelFor } from './rider.ts';
 import { riddenInVain } from './ridden-in-vain.ts';
 import { averagedOf, mayMove, ride, think, type Scratch, type TrialEffect } from './think.ts';
+import { isAboutEnd, isEndSaid } from './which-end.ts';
 import { weighTried, type TriedBefore, type TriedEffect } from './weigh-tried.ts';
 
 export interface Wishes {
@@ -219,9 +220,11 @@ function rankOpen(
     ...heard.cannotTell,
     ...(skipPutOff ? heard.putOff : []),
   ]);
+  const endSaid = isEndSaid(model.rules.questions, heard.evidence);
   const open = model.rules.questions.flatMap((q, i) =>
     q.either === undefined &&
     !done.has(i) &&
+    !(endSaid && isAboutEnd(q)) &&
     !told.has(q.onSheet ?? '') &&
     !goesWithoutSaying(q, heard.known) &&
     isOpen(q, heard.known)

@@ -1,6 +1,7 @@
 /** An answer whose end is not known, seen beside what else was said: of which end it may still be. */
 import { contradiction, type Known } from '../diagnosis/gates.ts';
 import { ENDS } from '../bike/sheet.ts';
+import type { Evidence } from '../diagnosis/belief.ts';
 import type { Question } from '../rulebase/compiled.ts';
 import type { CaseAnswer } from './case.ts';
 
@@ -39,4 +40,15 @@ export function whichEnd(
 /** Whether a question asks for nothing but the end: front, rear, or which of them. */
 export function isAboutEnd({ end, answers, safety }: Question): boolean {
   return end === undefined && !safety && ENDS.every((one) => answers.some(({ id }) => id === one));
+}
+
+/** Whether all that was noticed on the ride and speaks of an end is about one: then which end it is was said. */
+export function isEndSaid(questions: readonly Question[], evidence: readonly Evidence[]): boolean {
+  const ends = new Set(
+    evidence.flatMap(({ question, answer }) => {
+      const { end, how, default: usual } = questions[question]!;
+      return end === undefined || how === 'stand' || answer === usual ? [] : [end];
+    }),
+  );
+  return ends.size === 1;
 }
