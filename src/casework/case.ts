@@ -34,6 +34,8 @@ export interface CaseResult {
   /** what its ratings came to: points better than the reference, and their standard deviation; they count instead of the word */
   readonly points?: number;
   readonly error?: number;
+  /** something was changed for good, in no trial, after it was ridden: it says nothing of the bike as it stands */
+  readonly changedAfter?: true;
   /** the trial and the day, as written in the file: carried through, never used */
   readonly trial?: string;
   readonly date?: string;

@@ -42,7 +42,9 @@ export function riddenAsItStands(rounds: readonly Round[]): readonly CaseResult[
   let from = rounds.length - 1;
   while (from > 0 && !isOtherBike(rounds[from - 1]!, rounds[from]!)) from--;
   const results = rounds.slice(Math.max(0, from)).flatMap((round) => round.results);
-  return results.slice(results.findLastIndex(({ kept }) => kept) + 1);
+  return results
+    .slice(results.findLastIndex(({ kept }) => kept) + 1)
+    .filter(({ changedAfter }) => changedAfter !== true);
 }
 
 /** What was kept after the round before, or was changed or tried and is still on since, makes another bike of it. */

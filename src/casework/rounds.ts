@@ -34,6 +34,13 @@ export function roundsOf(
     [];
   const since = changesSince();
   const told = new Set<string>();
+  /** A lasting change makes another bike of it, also where no other interview came after it. */
+  const marked = (): void => {
+    if (since.any())
+      for (const round of rounds)
+        round.results = round.results.map((result) => ({ ...result, changedAfter: true }));
+    since.none();
+  };
   const add = (from: string | undefined, result: CaseResult): void => {
     const last = rounds.at(-1);
     const sameCase = last !== undefined && (from === undefined || last.case === from);
@@ -47,7 +54,7 @@ export function roundsOf(
         results: [],
       });
     }
-    since.none();
+    marked();
     rounds.at(-1)!.results.push(result);
   };
   for (const entry of entries) {
@@ -70,6 +77,7 @@ export function roundsOf(
   const ended = new Set(entries.flatMap(({ result, trial }) => (result === undefined ? [] : [trial])));
   for (const { id, case: from, results } of rated)
     if (!ended.has(id)) for (const result of results) add(from, { ...result, kept: false, trial: id });
+  marked();
   return rounds.map((round) => ({ ...round, results: keptLast(round.results) }));
 }
 

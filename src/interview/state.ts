@@ -100,7 +100,13 @@ export function toCaseFile(state: Interview): Record<string, unknown> {
     ),
     ...(r.results.length === 0
       ? {}
-      : { results: r.results.map((one) => ({ ...one, change: printDeed(one.change) })) }),
+      : {
+          results: r.results.map(({ changedAfter, ...one }) => ({
+            ...one,
+            change: printDeed(one.change),
+            ...(changedAfter === undefined ? {} : { 'changed-after': changedAfter }),
+          })),
+        }),
   });
   const notes = kase.interview;
   return {

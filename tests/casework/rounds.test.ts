@@ -1,8 +1,11 @@
-import { readDeed } from '../../src/bike/deed.ts';
+import { printDeed, readDeed } from '../../src/bike/deed.ts';
 import { describe, expect, it } from 'vitest';
-import type { CaseAnswer } from '../../src/casework/case.ts';
+import type { Case, CaseAnswer } from '../../src/casework/case.ts';
+import { riddenAsItStands, roundsOfCase } from '../../src/casework/retold.ts';
 import { changedSince, roundsOf, standsBefore } from '../../src/casework/rounds.ts';
 import type { Entry } from '../../src/logbook/entry.ts';
+import { withHistory } from '../../src/workspace/bikes/history-of.ts';
+import { exampleSheet } from '../bike/example.ts';
 
 /** A history from its entries, numbered and dated. */
 const history = (...entries: Partial<Entry>[]): Entry[] =>
@@ -167,6 +170,31 @@ describe('what was changed between two rounds, in no trial', () => {
     expect(changedIn(one, set, back, two)).toEqual([undefined, undefined]);
     expect(changedIn(one, { ...set, trial: 't' }, two)).toEqual([undefined, undefined]);
     expect(changedIn(one, { ...set, trial: 't' }, back, two)).toEqual([undefined, undefined]);
+  });
+  it('marks what was ridden before it, in the same interview too', () => {
+    const again = found('bars-5mm', 'same', false, { case: 'a' });
+    const marks = (...entries: Partial<Entry>[]): (true | undefined)[] =>
+      roundsOf(history(...entries), () => []).flatMap(({ results }) => results.map((r) => r.changedAfter));
+    expect(marks(one, set)).toEqual([true]);
+    expect(marks(one, set, again)).toEqual([true, undefined]);
+    expect(marks(one, again, set, two)).toEqual([true, true, undefined]);
+    expect(marks(one, set, back)).toEqual([undefined]);
+    expect(marks(set, one, { ...set, trial: 't' })).toEqual([undefined]);
+  });
+  it('leaves nothing of its own interview that was ridden on the bike as it stands', () => {
+    const own = (...entries: Partial<Entry>[]): string[] => {
+      const log = history(...entries);
+      const rounds = roundsOf(log, () => []);
+      const before = exampleSheet('all-knobs');
+      const kase: Case = { id: 'a', answers: ANSWERS, results: [], earlier: [] };
+      const longer = withHistory(kase, { rounds, before, changed: changedSince(log) });
+      return riddenAsItStands(roundsOfCase(longer)).map(({ change }) => printDeed(change));
+    };
+    const again = found('bars-5mm', 'same', false, { case: 'a' });
+    expect(own(one)).toEqual(['bars+5mm']);
+    expect(own(one, set)).toEqual([]);
+    expect(own(one, set, again)).toEqual(['bars-5mm']);
+    expect(own(one, set, back)).toEqual(['bars+5mm']);
   });
   it('may have come after the last of them', () => {
     expect(changedSince(history(one, set))).toBe(true);

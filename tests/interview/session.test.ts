@@ -54,7 +54,7 @@ describe('the interview', () => {
   });
   it('writes what was tried and ridden as it is read', () => {
     const tried = [{ change: 'front.rebound.low+2', result: 'same', 'put-back': 'yes' }];
-    const results = [{ change: 'rear.spring-5psi', outcome: 'worse', kept: false }];
+    const results = [{ change: 'rear.spring-5psi', outcome: 'worse', kept: false, 'changed-after': true }];
     const earlier = [{ tried, answers: { pattern: 'row' }, results }];
     const file = { case: 1, id: 'x', tried, answers: { pattern: 'row' }, results, earlier };
     const read = readCase(file, vocabularyOf(rules), 'x');

@@ -54,6 +54,10 @@ const result = taught(
       z.number().min(LEAST_ERROR).max(100).nullish().meta({ description: 'standard deviation of points' }),
       BOTH,
     ),
+    'changed-after': taught(
+      z.boolean().nullish().meta({ description: 'something else was changed for good after it was ridden' }),
+      'Leave it out where the bike still stands as it was ridden.',
+    ),
     trial: label,
     date: label,
   }),

@@ -87,7 +87,7 @@ function resultOf(
   wrong: Wrong,
 ): CaseResult[] {
   const { adjustments, adjusters } = vocabulary;
-  const { change, outcome, kept, points, error, trial, date } = file ?? {};
+  const { change, outcome, kept, points, error, trial, date, 'changed-after': changedAfter } = file ?? {};
   const fault =
     change === undefined || adjustments.has(change) ? undefined : parseChange(change, adjusters).problems[0];
   if (fault !== undefined) wrong([...at, 'change'], fault.message, fault.remedy);
@@ -105,6 +105,7 @@ function resultOf(
       outcome,
       kept: kept ?? outcome === 'better',
       ...(measured ? { points, error } : {}),
+      ...(changedAfter === true ? { changedAfter } : {}),
       ...(trial === undefined || trial === null ? {} : { trial: String(trial) }),
       ...(date === undefined || date === null ? {} : { date: String(date) }),
     },
