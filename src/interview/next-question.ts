@@ -3,7 +3,7 @@ import { ENDS } from '../bike/sheet.ts';
 import type { Consultation } from '../casework/consult.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { CANNOT_TELL, NOT_NOW } from '../rulebase/compiled.ts';
-import type { Interview, Step } from './state.ts';
+import { answersGiven, type Interview, type Step } from './state.ts';
 
 /** Best first; while the topics of the rider's complaint have a question that tells something, those come first. */
 export function nextQuestion(model: Model, state: Interview, c: Consultation): string | undefined {
@@ -34,7 +34,7 @@ const AS_TELLING = 0.5;
 /** Whoever cannot tell from memory can still look: the best question for the stand, where it tells nearly as much. */
 function lookInstead(model: Model, { steps }: Interview, open: Consultation['open']) {
   const { questions, numbers } = model.rules;
-  const last = steps.slice(-UNKNOWN);
+  const last = answersGiven(steps).slice(-UNKNOWN);
   if (last.length < UNKNOWN || !last.every(({ answer }) => answer === CANNOT_TELL)) return undefined;
   const { ends } = noticed(model, steps);
   const least = Math.max(numbers.asking['least-bits'], AS_TELLING * open[0]!.bits);

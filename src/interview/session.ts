@@ -6,7 +6,7 @@ import { consult, type Consultation } from '../casework/consult.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { atEither, CANNOT_TELL, NOT_NOW, type Question } from '../rulebase/compiled.ts';
 import { nextQuestion, takenUp } from './next-question.ts';
-import { toCase, type Ended, type Interview, type Step } from './state.ts';
+import { answeredWithoutEnd, answersGiven, toCase, type Ended, type Interview, type Step } from './state.ts';
 
 export type Event =
   | { readonly type: 'open'; readonly topics: readonly string[]; readonly said?: string }
@@ -84,14 +84,9 @@ export function begin(
 
 /** Questions that were asked and not answered; one that was answered without its end is. */
 export function leftOpen(steps: readonly Step[]): string[] {
-  return steps
-    .filter((s) => (s.answer === CANNOT_TELL || s.answer === NOT_NOW) && !answeredWithoutEnd(steps, s))
+  return answersGiven(steps)
+    .filter((s) => s.answer === CANNOT_TELL || s.answer === NOT_NOW)
     .map((s) => s.question);
-}
-
-function answeredWithoutEnd(steps: readonly Step[], { question, answer }: Step): boolean {
-  const either = atEither(question);
-  return answer === CANNOT_TELL && either !== question && steps.some((s) => s.question === either);
 }
 
 /**
@@ -100,8 +95,9 @@ function answeredWithoutEnd(steps: readonly Step[], { question, answer }: Step):
  */
 function stuck({ steps, keepAsking }: Interview, advised: boolean): boolean {
   const last = advised ? MOST_UNKNOWN + 1 : MOST_UNKNOWN;
-  if (keepAsking || steps.length < last) return false;
-  return leftOpen(steps.slice(-last)).length >= MOST_UNKNOWN;
+  const given = answersGiven(steps);
+  if (keepAsking || given.length < last) return false;
+  return leftOpen(given.slice(-last)).length >= MOST_UNKNOWN;
 }
 
 /** Questions in a row without an answer, after which the rider is sent to find out instead. */

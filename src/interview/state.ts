@@ -12,6 +12,7 @@ import {
   type Sure,
   type Tried,
 } from '../casework/case.ts';
+import { atEither, CANNOT_TELL } from '../rulebase/compiled.ts';
 
 /** One question dealt with: answered, not known, or put off to a ride or the stand. */
 export interface Step {
@@ -50,6 +51,17 @@ export interface Interview {
   readonly keepAsking: boolean;
   /** it is held in plain words; kept, so that it goes on in them */
   readonly for?: 'rider';
+}
+
+/** Whether "can't tell" stands at an end only because the question was answered without its end. */
+export function answeredWithoutEnd(steps: readonly Step[], { question, answer }: Step): boolean {
+  const either = atEither(question);
+  return answer === CANNOT_TELL && either !== question && steps.some((s) => s.question === either);
+}
+
+/** What the rider answered, one for each question asked: without the ends that an answer left open. */
+export function answersGiven(steps: readonly Step[]): readonly Step[] {
+  return steps.filter((s) => !answeredWithoutEnd(steps, s));
 }
 
 /** The case these answers make. */

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
-import { begin, step } from '../../src/interview/session.ts';
+import { begin, canBeEither, step } from '../../src/interview/session.ts';
 import type { Interview } from '../../src/interview/state.ts';
 import type { Question } from '../../src/rulebase/compiled.ts';
 import { baseRules } from '../support/base-rules.ts';
@@ -41,5 +41,24 @@ describe('the next question', () => {
     const [first, second, third] = asked({ 'hit-pattern': 'row', 'repeated-hits.trend@front': 'worse' }, 3);
     expect([first!.how, second!.how]).toEqual(['recall', 'recall']);
     expect(third!.how).toBe('stand');
+  });
+  it('does not take one answer without its end for two that the rider could not tell', () => {
+    let [state] = begin(model, bench, {
+      id: 'x',
+      answers: Object.entries({ ...SAFE, complaint: 'corners' }).map(([question, answer]) => ({
+        question,
+        answer,
+        sure: 'sure' as const,
+      })),
+    });
+    const at = (): Question => model.rules.questions[model.questionIndex.get(state.current!)!]!;
+    while (!canBeEither(model, state.current!))
+      [state] = step(model, bench, state, { type: 'answer', answer: at().answers[at().default]!.id });
+    const { answers, default: right } = at();
+    for (const { id } of answers.filter((_, a) => a !== right)) {
+      const [next] = step(model, bench, state, { type: 'answer', answer: id, end: 'either' });
+      expect(next.steps.slice(-2).map(({ answer }) => answer)).toEqual(['cannot-tell', 'cannot-tell']);
+      expect(model.rules.questions[model.questionIndex.get(next.current!)!]!.how).toBe('recall');
+    }
   });
 });

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
-import { begin, look, step, type Event } from '../../src/interview/session.ts';
+import { begin, canBeEither, look, step, type Event } from '../../src/interview/session.ts';
 import { toCase, toCaseFile, type Interview, type Step } from '../../src/interview/state.ts';
 import { hear } from '../../src/casework/evidence.ts';
 import { vocabularyOf } from '../../src/casework/case.ts';
@@ -233,6 +233,17 @@ describe('a rider who cannot tell', () => {
     const [fresh] = begin(base, bare, { id: 'x', answers: answersOf({ complaint: 'corners' }) });
     const first = unsure(fresh, Object.keys(sound).length);
     expect(first.ended).toBeNull();
+  });
+  it('is not stuck after two questions behind an answer without its end', () => {
+    let at = safe;
+    while (!canBeEither(base, at.current!)) {
+      const { answers, default: right } = base.rules.questions[base.questionIndex.get(at.current!)!]!;
+      [at] = step(base, bare, at, { type: 'answer', answer: answers[right]!.id });
+    }
+    const { answers, default: right } = base.rules.questions[base.questionIndex.get(at.current!)!]!;
+    [at] = step(base, bare, at, { type: 'answer', answer: answers[right]!.id, end: 'either' });
+    expect(unsure(at, 2).ended).toBeNull();
+    expect(unsure(at, 4).ended).toBe('stuck');
   });
   it('is asked the very questions that were left open when he comes back, each once', () => {
     const stuck = unsure(safe, 4);
