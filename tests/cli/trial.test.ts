@@ -217,13 +217,15 @@ describe('trial record', () => {
         'none',
         '4',
         '1:62',
-        '62,5, dusty',
+        '2 riders in the way',
+        '62,5 dusty',
       ]);
       expect(code).toBe(0);
       expect(asked[0]).toContain('Does the rider know how the bike is set');
       expect(asked[1]).toBe(
         'Trial of the front low-speed rebound, run 1: Where was the front low-speed rebound? The plan says 8 clicks.',
       );
+      expect(said.replaceAll('\n', ' ')).toContain('  2 riders in the way: is 2 the time?');
       expect(said).toContain('  1:62: write seconds, 61.2, or minutes and seconds, 1:01.2.');
       expect(said.replaceAll('\n', ' ')).toContain(
         'at 8; the run as a whole 5, grip 6, hands and feet 4, 62.5 s.',

@@ -13,7 +13,7 @@ import {
   type Trial,
 } from '../../trials/trial.ts';
 import { Refusal } from '../../host/io.ts';
-import { readTime } from '../commands/trial/run-options.ts';
+import { readRest } from './rest-of-run.ts';
 
 export interface AskedRun {
   /** undefined when the user left before the end */
@@ -153,9 +153,6 @@ async function askRating(
   return { ...begun, ratings: value === 'none' ? others : { ...others, [id]: Number(value) } };
 }
 
-/** What looks like a time and nothing else, and what may follow it. */
-const TIMED = /^\s*([\d.:,]+\s*s?)\s*(?:[;,]\s*(\D.*))?$/;
-
 async function askRest(begun: BegunRun, prompter: Prompter): Promise<BegunRun | 'back'> {
   for (;;) {
     const typed = (
@@ -163,15 +160,8 @@ async function askRest(begun: BegunRun, prompter: Prompter): Promise<BegunRun | 
     ).trim();
     if (typed === BACK_TYPED) return 'back';
     const { seconds: _, note: __, ...rest } = begun;
-    const [, time, after] = TIMED.exec(typed) ?? [];
-    if (time === undefined) return { ...rest, ...(typed === '' ? {} : { note: typed }) };
     try {
-      const seconds = readTime(time, '');
-      return {
-        ...rest,
-        ...(seconds === undefined ? {} : { seconds }),
-        ...(after === undefined ? {} : { note: after }),
-      };
+      return { ...rest, ...readRest(typed) };
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;
       prompter.say(`  ${error.message}\n`);
