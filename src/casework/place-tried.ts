@@ -11,6 +11,7 @@ import type { Adjustment } from '../rulebase/compiled.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { ChangeEffect } from '../diagnosis/results.ts';
 import type { Tried } from './case.ts';
+import { otherSpring } from './other-spring.ts';
 import { showsIn } from './shows-in.ts';
 import { riddenEffect } from './trial-effect.ts';
 import { meantBy, type Turned } from './tried-meaning.ts';
@@ -98,7 +99,7 @@ function placeTogether(
       else placed.push(one);
       continue;
     }
-    const no = bench.sheet === undefined ? undefined : denied(bench.sheet, change);
+    const no = denied(bench, change);
     if (no === undefined) changes.push(change);
     else why ||= no;
   }
@@ -179,9 +180,14 @@ function ruleFor(
 }
 
 function placeChange(model: Model, bench: PreparedBike, tried: Tried, change: Deed): Placed | string {
-  const named = 'name' in change ? model.rules.adjustments.find((a) => a.id === change.name) : undefined;
+  const index = 'name' in change ? model.rules.adjustments.findIndex((a) => a.id === change.name) : -1;
+  const named = model.rules.adjustments[index];
   if (named !== undefined) {
     const own = named.change === undefined ? [] : [named.change];
+    const can = bench.possible[index]!;
+    if (own.length === 0 && !can.can && can.unfit) return `${named.id}: ${can.why}.`;
+    const why = own.map((one) => otherSpring(bench, one)).find((one) => one !== undefined);
+    if (why !== undefined) return why;
     const effect = riddenEffect(model, bench, change)!;
     return {
       tried,
@@ -206,7 +212,7 @@ function onBike(
   changes: readonly Change[],
 ): Placed | string {
   for (const change of changes) {
-    const why = bench.sheet === undefined ? undefined : denied(bench.sheet, change);
+    const why = denied(bench, change);
     if (why !== undefined) return why;
   }
   const change = { changes };
@@ -215,9 +221,12 @@ function onBike(
   return { tried, changes, change, back: inWords(bench, tried, changes), effects: [effect] };
 }
 
-function denied(sheet: NonNullable<PreparedBike['sheet']>, change: Change): string | undefined {
+function denied(bench: PreparedBike, change: Change): string | undefined {
   const { setting, by, unit } = change;
+  const { sheet } = bench;
   const end = setting.split('.')[0] as End;
+  const other = otherSpring(bench, change);
+  if (other !== undefined || sheet === undefined) return other;
   const dial = dialOf(sheet, { setting, unit });
   if ('message' in dial) {
     if (dial.unsaid === true) return undefined;

@@ -35,6 +35,12 @@ const OPENED = { setting: 'front.rebound.low', direction: 'open', by: 2 };
 const SLOW = 'front.rebound.low.too-slow';
 const FAST = 'front.rebound.low.too-fast';
 
+/** A bike of which only the kind of its front spring was told. */
+const told = (spring: 'air' | 'coil') => {
+  const read = readCase({ case: 1, id: 'x', has: { front: { spring } } }, vocabularyOf(model.rules), 'x');
+  return prepareBike(model, undefined, undefined, undefined, read.value!.has!.bike);
+};
+
 describe('what was tried before', () => {
   it('speaks for a cause that it helped, against one that it did not, and for the opposite where it made it worse', () => {
     expect(p([one({ ...OPENED, result: 'better' })], SLOW)).toBeGreaterThan(p([], SLOW));
@@ -244,6 +250,42 @@ describe('what cannot be used', () => {
       'rear.rebound.low: the rear of this bike has no suspension.',
     ],
     [
+      'a collar turned where there is air',
+      { change: readDeed('front.spring+2turns'), result: 'worse', putBack: 'no' },
+      bike,
+      /^front\.spring: the front of this bike has an air spring; /,
+    ],
+    [
+      'a collar told by its setting, where only the kind of spring was told',
+      { setting: 'front.spring', direction: 'more', by: 2, unit: 'turns' },
+      told('air'),
+      /^front\.spring: the front of this bike has an air spring; /,
+    ],
+    [
+      'a collar told by the adjustment',
+      { change: readDeed('front.spring.preload-more') },
+      bike,
+      /^front\.spring: the front of this bike has an air spring; /,
+    ],
+    [
+      'another coil fitted where there is air',
+      { change: readDeed('front.spring.heavier-coil') },
+      told('air'),
+      'front.spring.heavier-coil: it needs front.spring coil, and this bike has air.',
+    ],
+    [
+      'air let out of a coil',
+      { setting: 'front.spring', direction: 'less', by: 5, unit: 'psi' },
+      told('coil'),
+      /^front\.spring: the front of this bike has a coil spring; /,
+    ],
+    [
+      'a spacer in a coil',
+      { change: readDeed('rear.ramp-up+1spacers') },
+      prepareBike(model, exampleSheet('coil')),
+      /^rear\.ramp-up: the rear of this bike has a coil spring; /,
+    ],
+    [
       'a change that is none',
       { change: readDeed('front.rebound.low+2,front.rebound.low-2') },
       bare,
@@ -259,6 +301,15 @@ describe('what cannot be used', () => {
     const { warnings } = toResult(model, bench!, { id: 'x', answers: [], results: [], earlier: [] }, c);
     expect(warnings.filter((w) => w.startsWith('Something that was tried was left out: '))).toHaveLength(1);
   });
+});
+
+it.each([
+  ['a collar of a coil', 'rear.spring+1turns', prepareBike(model, exampleSheet('coil'))],
+  ['the pressure of an air spring', 'front.spring+5psi', bike],
+  ['a collar of a spring that nobody told the kind of', 'front.spring+1turns', bare],
+] as const)('%s is weighed as ever', (_, change, bench) => {
+  const c = think([one({ change: readDeed(change) })], bench);
+  expect([c.tried.left, c.tried.effects.length]).toEqual([[], 1]);
 });
 
 describe('tried in a case file', () => {
