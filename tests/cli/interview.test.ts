@@ -479,6 +479,26 @@ describe('own words at the opening', () => {
     expect(prompter.asked.slice(1, 4).map((asked) => asked.choices.length)).toEqual([4, 3, 2]);
     expect(Object.keys(read('p.yaml').answers)).toHaveLength(2);
   });
+  it('are confirmed all at once where all can hold, and only there', async () => {
+    const ends = await hold(
+      (asked, turn) =>
+        turn === 0
+          ? { text: 'it leaks oil' }
+          : turn === 1
+            ? '1'
+            : asked.message === 'And this too?'
+              ? 'n'
+              : undefined,
+      { save: 'ends.yaml' },
+    );
+    expect(ends.prompter.asked[1]!.choices).toHaveLength(4);
+    // At the front, at the rear, at both: one of them at most.
+    for (const asked of ends.prompter.asked.slice(1, 3))
+      expect(asked.actions.map(({ value }) => value)).toEqual(['none']);
+    expect(read('ends.yaml').answers).toEqual({ 'safety.found': 'leak' });
+    const all = await hold([{ text: 'the fork packs down in braking bumps' }, 'a'], { save: 'all.yaml' });
+    expect(Object.keys(read('all.yaml').answers)).toHaveLength(all.prompter.asked[1]!.choices.length);
+  });
   it('need no key before them, and a list of more than nine is told a page at a time', async () => {
     const { prompter } = await hold(['9', '9', { choose: 'back to the top' }, JUST_ASK]);
     const [first, second, , third] = prompter.asked;

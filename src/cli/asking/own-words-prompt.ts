@@ -156,7 +156,9 @@ async function offer(
         name: readingWords(questionOf(workspace, question), answer, audience),
       })),
       actions: [
-        ...(candidates.length > 1 ? [{ key: 'a', value: 'all', name: 'all of these', answers: true }] : []),
+        ...(candidates.length > 1 && areCompatible(workspace, candidates)
+          ? [{ key: 'a', value: 'all', name: 'all of these', answers: true }]
+          : []),
         { key: 'n', value: 'none', name: first ? 'no' : 'nothing else', answers: true },
       ],
       sure: 'sure',
@@ -165,7 +167,7 @@ async function offer(
     });
     if (value === 'all') {
       const all = candidates.map(({ question, answer }) => ({ question, answer, sure }));
-      return [...confirmed, ...oneEach(all)];
+      return [...confirmed, ...all];
     }
     const candidate = candidates[Number(value)];
     if (candidate === undefined) break;
@@ -175,7 +177,11 @@ async function offer(
   return confirmed;
 }
 
-/** One answer a question: of two readings that answer the same one, the first. */
-function oneEach(answers: readonly CaseAnswer[]): CaseAnswer[] {
-  return answers.filter((a, i) => answers.findIndex(({ question }) => question === a.question) === i);
+/** Whether all of them can hold at once: no question is answered twice, but one that takes several answers. */
+function areCompatible(workspace: Workspace, candidates: Reading['candidates']): boolean {
+  return candidates.every(
+    ({ question }, i) =>
+      questionOf(workspace, question).list === true ||
+      candidates.findIndex((c) => c.question === question) === i,
+  );
 }
