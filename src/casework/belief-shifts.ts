@@ -5,7 +5,7 @@ import type { Model } from '../diagnosis/model.ts';
 import { afterResult } from './after-result.ts';
 import type { Case, CaseResult, Round } from './case.ts';
 import { heardOnce, roundsOfCase } from './retold.ts';
-import { weighTried } from './weigh-tried.ts';
+import { weighTried } from './tried/weigh-tried.ts';
 
 export interface Lesson {
   readonly result: CaseResult;

@@ -3,7 +3,7 @@ import type { PathProblem } from '../form/problem.ts';
 import type { Deed } from '../bike/deed.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
-import { meantBy } from './tried-meaning.ts';
+import { meantBy } from './tried/tried-meaning.ts';
 
 export const CASE_FORMAT = 1;
 

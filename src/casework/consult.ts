@@ -20,7 +20,7 @@ import { modelFor } from './rider.ts';
 import { riddenInVain } from './ridden-in-vain.ts';
 import { averagedOf, mayMove, ride, think, type Scratch, type TrialEffect } from './think.ts';
 import { isAboutEnd, isEndSaid } from './which-end.ts';
-import { weighTried, type TriedBefore, type TriedEffect } from './weigh-tried.ts';
+import { weighTried, type TriedBefore, type TriedEffect } from './tried/weigh-tried.ts';
 
 export interface Wishes {
   /** rank the open questions */

@@ -12,7 +12,7 @@ import { afterResult } from './after-result.ts';
 import { besideAfter, besideOf, groundsOf, type TrialSeen } from './beside.ts';
 import type { Case, Round } from './case.ts';
 import { hear, type Heard } from './evidence.ts';
-import { toPutBack, weighTried, type TriedBefore, type TriedEffect } from './weigh-tried.ts';
+import { toPutBack, weighTried, type TriedBefore, type TriedEffect } from './tried/weigh-tried.ts';
 
 /** Arrays as long as the space, and as the causes, that are written over. */
 export interface Scratch {

@@ -4,7 +4,7 @@ import { physicsOf } from '../../src/advice/physics.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
 import type { Case, Tried } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
-import { notPastTried } from '../../src/casework/past-tried.ts';
+import { notPastTried } from '../../src/casework/tried/past-tried.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { bikeFromSheet } from '../../src/physics/index.ts';
 import { toResult, type Result } from '../../src/report/result.ts';

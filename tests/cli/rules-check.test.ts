@@ -22,7 +22,7 @@ beforeAll(() => {
     'mine.checks.yaml',
     `checks:
   - name: mine, shut by its gate
-    given: { hit-pattern: one, 'repeated-hits.trend@front': same }
+    given: { hit-pattern: one, 'repeated-hits.trend@front': worse }
     expect: { not: ['front.rebound.high.too-slow'] }
   - name: mine, on a bike nobody can read
     given: { hit-pattern: row }

@@ -179,7 +179,7 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
     'The clicks are different since the service',
     'since-service=moved recent-change=service service-age@either=late',
   ],
-  ['The bars are bent since I crashed', 'crash-check=bent recent-change=crash'],
+  ['The bars are bent since I crashed', 'recent-change=crash crash-check=bent'],
   ['None of the knobs do anything', 'knob-effect@either=none'],
   ['Hardly any knobs', ''],
   ['No knobs left on the front tyre', 'trouble-end=front tread-check@front=worn'],

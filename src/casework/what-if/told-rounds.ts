@@ -8,7 +8,7 @@ import type { Question } from '../../rulebase/compiled.ts';
 import type { Case } from '../case.ts';
 import { heardOnce, roundsOfCase } from '../retold.ts';
 import { riddenEffect } from '../trial-effect.ts';
-import { toPutBack, weighTried } from '../weigh-tried.ts';
+import { toPutBack, weighTried } from '../tried/weigh-tried.ts';
 
 /** A group with an answer: its questions by index, and what other strengths would make of it. */
 export interface ToldGroup {

@@ -1,19 +1,19 @@
 /** What was tried → which change it was on this bike and what that does, or one line why it cannot be used. */
-import { printable } from '../form/printable.ts';
-import type { PreparedBike } from '../advice/prepared-bike.ts';
-import { aspect, parseChange, wayBack, type Change, type ChangeUnit } from '../bike/change.ts';
-import { printDeed, type Deed } from '../bike/deed.ts';
-import { dialOf } from '../bike/setting-access.ts';
-import { settingWords } from '../bike/setting-words.ts';
-import { changeable, isRigid } from '../bike/settings.ts';
-import { ENDS, type End } from '../bike/sheet.ts';
-import type { Adjustment } from '../rulebase/compiled.ts';
-import type { Model } from '../diagnosis/model.ts';
-import type { ChangeEffect } from '../diagnosis/results.ts';
-import type { Tried } from './case.ts';
+import { printable } from '../../form/printable.ts';
+import type { PreparedBike } from '../../advice/prepared-bike.ts';
+import { aspect, parseChange, wayBack, type Change, type ChangeUnit } from '../../bike/change.ts';
+import { printDeed, type Deed } from '../../bike/deed.ts';
+import { dialOf } from '../../bike/setting-access.ts';
+import { settingWords } from '../../bike/setting-words.ts';
+import { changeable, isRigid } from '../../bike/settings.ts';
+import { ENDS, type End } from '../../bike/sheet.ts';
+import type { Adjustment } from '../../rulebase/compiled.ts';
+import type { Model } from '../../diagnosis/model.ts';
+import type { ChangeEffect } from '../../diagnosis/results.ts';
+import type { Tried } from '../case.ts';
 import { otherSpring } from './other-spring.ts';
 import { showsIn } from './shows-in.ts';
-import { riddenEffect } from './trial-effect.ts';
+import { riddenEffect } from '../trial-effect.ts';
 import { meantBy, type Turned } from './tried-meaning.ts';
 
 export interface Placed {

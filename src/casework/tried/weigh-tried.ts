@@ -1,12 +1,12 @@
 /** What was tried before a round → the weights before its answers, and what each of it did to every cause. */
-import type { PreparedBike } from '../advice/prepared-bike.ts';
-import { isSameDeed, printDeed } from '../bike/deed.ts';
-import { marginals } from '../diagnosis/hypotheses.ts';
-import { logOdds } from '../diagnosis/log-odds.ts';
-import type { Model } from '../diagnosis/model.ts';
-import { afterTrial, eitherTable, type TrialTable } from '../diagnosis/results.ts';
-import { tabulateTried } from '../diagnosis/tried.ts';
-import type { Round, Tried } from './case.ts';
+import type { PreparedBike } from '../../advice/prepared-bike.ts';
+import { isSameDeed, printDeed } from '../../bike/deed.ts';
+import { marginals } from '../../diagnosis/hypotheses.ts';
+import { logOdds } from '../../diagnosis/log-odds.ts';
+import type { Model } from '../../diagnosis/model.ts';
+import { afterTrial, eitherTable, type TrialTable } from '../../diagnosis/results.ts';
+import { tabulateTried } from '../../diagnosis/tried.ts';
+import type { Round, Tried } from '../case.ts';
 import { placeTried, type Placed } from './place-tried.ts';
 
 export interface TriedEffect extends Placed {

@@ -1,8 +1,8 @@
 /** A spring that was changed and still is: a step back goes no further at once than where it stood before that. */
-import { aspect } from '../bike/change.ts';
-import { dimensionOf, siPer, type Unit } from '../bike/units.ts';
-import type { Step } from '../advice/feasibility.ts';
-import type { ChangeEffect } from '../diagnosis/results.ts';
+import { aspect } from '../../bike/change.ts';
+import { dimensionOf, siPer, type Unit } from '../../bike/units.ts';
+import type { Step } from '../../advice/feasibility.ts';
+import type { ChangeEffect } from '../../diagnosis/results.ts';
 import type { TriedEffect } from './weigh-tried.ts';
 
 export interface CutStep {

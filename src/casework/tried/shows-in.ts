@@ -1,7 +1,7 @@
 /** What a report of one thing only speaks of: `for: hands`. */
-import { printable } from '../form/printable.ts';
-import { nearest } from '../form/suggest.ts';
-import type { Model } from '../diagnosis/model.ts';
+import { printable } from '../../form/printable.ts';
+import { nearest } from '../../form/suggest.ts';
+import type { Model } from '../../diagnosis/model.ts';
 
 /**
  * How strongly each cause brings any sign of these questions; a rider feels it go as far as it showed.

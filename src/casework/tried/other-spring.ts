@@ -1,7 +1,7 @@
 /** Whether what was tried belongs to the kind of spring that this bike has not. */
-import type { PreparedBike } from '../advice/prepared-bike.ts';
-import { aspect, type Change } from '../bike/change.ts';
-import { ENDS } from '../bike/sheet.ts';
+import type { PreparedBike } from '../../advice/prepared-bike.ts';
+import { aspect, type Change } from '../../bike/change.ts';
+import { ENDS } from '../../bike/sheet.ts';
 
 /** @returns why it cannot have been turned there; undefined where it can, or nobody said which kind of spring it is */
 export function otherSpring({ fact }: PreparedBike, { setting, unit }: Change): string | undefined {

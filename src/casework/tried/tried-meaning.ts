@@ -2,12 +2,12 @@
  * What a rider's words for something tried mean: which settings were turned together, which way each, and at which end.
  * "Rebound" without a circuit is every circuit of that name; an end that nobody knows is either of them.
  */
-import { printable } from '../form/printable.ts';
-import { ENDS } from '../bike/sheet.ts';
-import { nearest } from '../form/suggest.ts';
-import type { Model } from '../diagnosis/model.ts';
-import type { Setting } from '../rulebase/compiled.ts';
-import type { Tried } from './case.ts';
+import { printable } from '../../form/printable.ts';
+import { ENDS } from '../../bike/sheet.ts';
+import { nearest } from '../../form/suggest.ts';
+import type { Model } from '../../diagnosis/model.ts';
+import type { Setting } from '../../rulebase/compiled.ts';
+import type { Tried } from '../case.ts';
 
 /** One setting, turned. */
 export interface Turned {
