@@ -33,9 +33,10 @@ export async function askAfterwards(
       ...(possible.sheetTrial
         ? [{ value: 'sheet-trial', name: 'keep this bike as a sheet, and plan the trial of it' }]
         : []),
-      ...(possible.less === undefined ? [] : [{ value: 'less', name: `plan a trial of ${possible.less}` }]),
       ...(possible.measured ? [{ value: 'measured', name: 'it is measured: answer it now' }] : []),
       { value: 'end', name: 'done for now' },
+      // Below the way out: nothing is advised there, so Return alone plans nothing.
+      ...(possible.less === undefined ? [] : [{ value: 'less', name: `plan a trial of ${possible.less}` }]),
       ...(possible.keepAsking ? [{ value: 'keep-asking', name: 'a few more questions' }] : []),
     ],
     actions: [
