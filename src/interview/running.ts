@@ -14,7 +14,7 @@ export interface Running {
 export function running(model: Model, bench: PreparedBike, c: Consultation): Running {
   const explanations = [
     { id: 'nothing', name: 'nothing off', probability: (1 - c.none) * c.belief.nothing },
-    { id: 'none', name: 'none of these', probability: c.none },
+    { id: 'none', name: 'something else', probability: c.none },
     ...c.ranked.slice(0, 2).map((i) => ({
       id: model.rules.causes[i]!.id,
       name: bench.rules.causes[i]!.name,

@@ -93,6 +93,11 @@ describe('what is wrong with a case', () => {
       'answers.row.trend: There is no question row.trend. Say which end: row.trend@front or row.trend@rear or row.trend@either where that is not known.',
     ],
     [
+      'a question of no end with one',
+      { case: 1, answers: { 'pattern@front': 'row' } },
+      'answers.pattern@front: There is no question pattern@front. It is asked of no end: write pattern.',
+    ],
+    [
       'an unknown answer',
       { case: 1, answers: { pattern: 'rows' } },
       'answers.pattern: pattern has no answer rows. Did you mean row?',

@@ -190,6 +190,12 @@ describe('what cannot be used', () => {
       'There is no setting front.rebound.lo. Did you mean front.rebound.low?',
     ],
     [
+      'a slip in the name of a kind',
+      { setting: 'rebount', end: 'front', direction: 'open' },
+      bare,
+      'There is no setting front.rebount. Did you mean rebound?',
+    ],
+    [
       'both ways at once',
       { setting: 'front.rebound.low', direction: ['open', 'close'] },
       bare,

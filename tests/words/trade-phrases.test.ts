@@ -67,6 +67,8 @@ it.each([
   ['my fingers still tingle at night', 'chatter@either=through'],
   ['holding the brake and rocking it', 'hit-pattern=row'],
   ['it knocks holding the brake and rocking the bike', 'hit-pattern=row'],
+  ['fork gets harsher over a row of braking bumps', 'knock-when=brake'],
+  ['rear tyre slides in corners', 'flat-turn.front=washes'],
 ])('%s: not %s', (said, answer) => {
   expect(offers(said)).not.toContain(answer);
 });

@@ -80,6 +80,14 @@ const nameOf = ({ setting = '', end }: Tried): string =>
     ? setting
     : `${end}.${setting}`;
 
+const ENDED = new RegExp(`^(?:${ENDS.join('|')})\\.`);
+
+/** What a setting may be called without its end: by its circuit, by its kind, or as riders call it. */
+function shortNames({ id, called }: Setting): string[] {
+  const own = id.replace(ENDED, '');
+  return [own, own.replace(/\.[^.]*$/, ''), ...(called ?? [])];
+}
+
 /** The settings of the name, of each end that it can have been. */
 function settingsOf(settings: readonly Setting[], tried: Tried): Setting[][] | string {
   const { end } = tried;
@@ -93,10 +101,11 @@ function settingsOf(settings: readonly Setting[], tried: Tried): Setting[][] | s
   // Said of an end, though the bike has only one: the levers.
   const alone = named(settings, bare);
   if (alone.length > 0) return [alone];
-  const near = nearest(
-    full,
-    settings.flatMap(({ id, called }) => [id, ...(called ?? [])]),
-  );
+  const near =
+    nearest(
+      full,
+      settings.map(({ id }) => id),
+    ) ?? nearest(bare.replace(ENDED, ''), settings.flatMap(shortNames));
   return `There is no setting ${printable(full)}.${near === undefined ? '' : ` Did you mean ${near}?`}`;
 }
 
