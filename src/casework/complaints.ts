@@ -1,6 +1,7 @@
 /** What becomes of every complaint a rider voiced: whether the first change is for it, or what is for it instead. */
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { refusalOf } from '../advice/hold-back.ts';
+import { expectedCure } from '../advice/payoff.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Reading } from '../words/matcher.ts';
 import type { Consultation } from './consult.ts';
@@ -34,23 +35,13 @@ export function complaintsOf(
   c: Consultation,
   readings: readonly Reading[],
 ): Complaint[] {
+  // Most cases of a batch have no text.
+  if (readings.length === 0) return [];
   const { questions } = model.rules;
   const given = new Map<number, number[]>();
   for (const { question, answer } of c.heard.evidence)
     given.set(question, [...(given.get(question) ?? []), answer]);
-  // What the rules refuse is no way out of a complaint either, nor a knob or a spring that hardly anything
-  // speaks for; a rider tries a bar or a lever without harm.
-  const situation = { model, bench, belief: c.belief, known: c.heard.known };
-  const others = new Set(
-    bench.payoff.adjustments.filter((adjustment) => {
-      const rule = model.rules.adjustments[adjustment]!;
-      const likely = cureOf(bench.effect(adjustment).cures, c.belief.causes) >= LEAST_LIKELY;
-      return (
-        (rule.change === undefined || rule.kind === 'cockpit' || likely) &&
-        refusalOf(situation, rule) === undefined
-      );
-    }),
-  );
+  const others = waysOut(model, bench, c);
   const seen = new Set<string>();
   const told = readings.flatMap((reading): Told[] => {
     const asked = [...reading.candidates.map((x) => x.question), ...reading.separates];
@@ -95,11 +86,23 @@ export function complaintsOf(
   );
 }
 
-/** How likely it cures anything, in fixes. */
-function cureOf(cures: Float64Array, causes: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < cures.length; i++) sum += cures[i]! * causes[i]!;
-  return sum;
+/**
+ * Adjustments that may be named for a complaint beside the first: none while the bike is not to be ridden, nor what the
+ * rules refuse, what was ridden and was no better, or a knob or a spring that hardly anything speaks for. A rider tries a
+ * bar or a lever without harm.
+ */
+function waysOut(model: Model, bench: PreparedBike, c: Consultation): readonly number[] {
+  if (c.advice.verdict === 'stop') return [];
+  const situation = { model, bench, belief: c.belief, known: c.heard.known };
+  const cure = expectedCure(bench.payoff, c.belief.causes);
+  return Array.from(bench.payoff.adjustments).filter((adjustment, position) => {
+    const rule = model.rules.adjustments[adjustment]!;
+    return (
+      (rule.change === undefined || rule.kind === 'cockpit' || cure[position]! >= LEAST_LIKELY) &&
+      c.ridden?.has(adjustment) !== true &&
+      refusalOf(situation, rule) === undefined
+    );
+  });
 }
 
 interface Told {
@@ -113,7 +116,7 @@ interface Told {
 /** The adjustment other than the first that is worth most for it, if it cures enough; a rebuild is never the next thing. */
 function bestOther(
   { rules }: Model,
-  others: ReadonlySet<number>,
+  others: readonly number[],
   first: number | undefined,
   share: (adjustment: number) => number,
 ): number | undefined {

@@ -80,6 +80,8 @@ export interface Consultation {
   readonly tried: Pick<TriedBefore, 'effects' | 'left'>;
   /** of that, what is to be put back */
   readonly back?: TriedEffect;
+  /** steps that were ridden on the bike as it stands and rated no better: why not again, by index of the adjustment */
+  readonly ridden?: ReadonlyMap<number, string>;
   /** changes of `results` that the rules cannot place */
   readonly unplaced: readonly Deed[];
 }
@@ -160,6 +162,7 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
     trials,
     tried,
     ...(back === undefined ? {} : { back }),
+    ...(ridden === undefined ? {} : { ridden }),
     unplaced,
   };
 }

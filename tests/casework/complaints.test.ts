@@ -1,5 +1,7 @@
+import { readDeed } from '../../src/bike/deed.ts';
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
+import type { CaseResult } from '../../src/casework/case.ts';
 import { complaintsOf, type Complaint } from '../../src/casework/complaints.ts';
 import { consult } from '../../src/casework/consult.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
@@ -16,7 +18,12 @@ const bench = prepareBike(model);
 const SAID = 'It bucks me off the lip, and my hands are dead at the bottom';
 const SOUND = { 'safety.found': 'none', 'safety.brakes': 'good' };
 
-function heard(said: string, answers: Readonly<Record<string, string>>, on = bench) {
+function heard(
+  said: string,
+  answers: Readonly<Record<string, string>>,
+  on = bench,
+  results: readonly CaseResult[] = [],
+) {
   const kase = {
     id: 'x',
     said,
@@ -25,7 +32,7 @@ function heard(said: string, answers: Readonly<Record<string, string>>, on = ben
       answer,
       sure: 'sure' as const,
     })),
-    results: [],
+    results,
     earlier: [],
   };
   const readings = buildMatcher(rules).match(said);
@@ -75,6 +82,21 @@ describe('two complaints', () => {
       expect(instead?.id ?? '').not.toMatch(/rebuild/);
       expect(instead?.id ?? '-').not.toBe(result.first);
     }
+  });
+  it('never name the step that was just ridden and rated worse', () => {
+    const before = heard(SAID, ANSWERS).result;
+    const step = before.adjustments.find(({ id }) => id === before.first)!;
+    const result = { outcome: 'worse', kept: false, points: -0.1, error: 1.5 } as const;
+    const after = heard(SAID, ANSWERS, bench, [{ ...result, change: readDeed(step.change!) }]).result;
+    expect(after.refused.map(({ id }) => id)).toContain(step.id);
+    expect(after.complaints.map(({ instead }) => instead?.id)).not.toContain(step.id);
+  });
+  it('name no change beside a bike that is not to be ridden', () => {
+    expect(heard(SAID, ANSWERS).result.complaints.some(({ instead }) => instead !== null)).toBe(true);
+    const { result } = heard(SAID, { ...ANSWERS, 'safety.found': 'loose' });
+    expect(result.verdict).toBe('stop');
+    expect(result.complaints.length).toBeGreaterThan(0);
+    for (const { instead } of result.complaints) expect(instead).toBeNull();
   });
   it('are not said to stay where nobody confirmed what they mean', () => {
     const lines = (said: string, answers: Readonly<Record<string, string>>): string =>
