@@ -17,7 +17,6 @@ import type { Case, CaseAnswer } from './case.ts';
 import { heardOnce, roundsOfCase } from './retold.ts';
 import type { Heard } from './evidence.ts';
 import { modelFor } from './rider.ts';
-import { riddenInVain } from './ridden-in-vain.ts';
 import { averagedOf, mayMove, ride, think, type Scratch, type TrialEffect } from './think.ts';
 import { isAboutEnd, isEndSaid } from './which-end.ts';
 import { weighTried, type TriedBefore, type TriedEffect } from './tried/weigh-tried.ts';
@@ -96,9 +95,8 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
     prior = weighTried(model, bench, prior, round).weights;
     prior = ride(model, bench, update(model, prior, counted[i]!), round, unplaced).belief.weights;
   }
-  const ridden = riddenInVain(bench, kase);
-  const first = think(model, bench, prior, kase, { room: wishes.room, unplaced, ridden });
-  const { heard, told, belief, trials, tried, back, none, impression, advice } = first;
+  const first = think(model, bench, prior, kase, { room: wishes.room, unplaced });
+  const { heard, told, belief, trials, tried, back, none, impression, advice, ridden } = first;
   // One impression is what the looks are for: it must not take away the claim that asks for them.
   const checks = checksOf(model, belief, heard.evidence, none - impression, onSheet(bench));
   // Effects and fit speak of the answers, the next question of what is believed after the trials.
@@ -124,7 +122,7 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
         keepAsking: wishes.keepAsking ?? false,
         moves: () =>
           advice.verdict !== 'change' ||
-          (mover = mayMove(model, bench, prior, kase, { now: first, ranking, ridden })) !== undefined,
+          (mover = mayMove(model, bench, prior, kase, { now: first, ranking })) !== undefined,
       })
     : undefined;
   // Before a large claim the looks come that could speak against it, however little they promise.
@@ -138,7 +136,7 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
   const open = early.length === 0 ? ranking : [...early, ...ranking.filter((g) => !early.includes(g))];
   const shown =
     wishes.sparing === true
-      ? whyOf(bench, belief, advice).slice(0, wishes.explain)
+      ? whyOf(first.cut, belief, advice).slice(0, wishes.explain)
       : leading(belief.causes, wishes.explain);
   let ranked: readonly number[] | undefined;
   let averaged: Belief | undefined;

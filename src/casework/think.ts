@@ -1,5 +1,6 @@
 /** One round of a case: what is believed after it, and what is advised. */
 import { advise, type Advice } from '../advice/advise.ts';
+import { notPastTried } from '../advice/cut-step.ts';
 import type { Deed } from '../bike/deed.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { update, type Belief } from '../diagnosis/belief.ts';
@@ -12,6 +13,7 @@ import { afterResult } from './after-result.ts';
 import { besideAfter, besideOf, groundsOf, type TrialSeen } from './beside.ts';
 import type { Case, Round } from './case.ts';
 import { hear, type Heard } from './evidence.ts';
+import { riddenInVain } from './ridden-in-vain.ts';
 import { toPutBack, weighTried, type TriedBefore, type TriedEffect } from './tried/weigh-tried.ts';
 
 /** Arrays as long as the space, and as the causes, that are written over. */
@@ -35,6 +37,10 @@ export interface Thought extends Omit<ReturnType<typeof ride>, 'seen'> {
   readonly none: number;
   readonly impression: number;
   readonly advice: Advice;
+  /** the bike with no step past what was tried */
+  readonly cut: PreparedBike;
+  /** as in a consultation */
+  readonly ridden: ReadonlyMap<number, string> | undefined;
 }
 
 /** The last round of a case: what is believed after it, and what is advised. */
@@ -46,11 +52,12 @@ export function think(
   {
     room,
     unplaced,
-    ridden,
+    like,
   }: {
     readonly room?: Scratch | undefined;
     readonly unplaced: Deed[];
-    readonly ridden: ReadonlyMap<number, string> | undefined;
+    /** the same case with other answers, thought through already */
+    readonly like?: Pick<Thought, 'cut' | 'ridden'>;
   },
 ): Thought {
   const heard = hear(model, kase.answers, bench.fact);
@@ -59,7 +66,9 @@ export function think(
   const told = update(model, tried.weights, heard.evidence, room?.weights, room?.causes);
   const { belief, trials, seen } = ride(model, bench, told, kase, unplaced);
   const { none, impression } = besideAfter(besideOf(model, told.logEvidence, heard.evidence), seen);
-  const advice = advise(model, bench, belief, {
+  const cut = like?.cut ?? notPastTried(model, bench, tried.effects);
+  const { ridden } = like ?? { ridden: riddenInVain(cut, kase) };
+  const advice = advise(model, cut, belief, {
     dangerous: heard.dangers.length > 0,
     dangers: heard.dangers,
     known: heard.known,
@@ -69,7 +78,7 @@ export function think(
     impression,
     ridden,
   });
-  return { heard, told, belief, trials, tried, back, none, impression, advice };
+  return { heard, told, belief, trials, tried, back, none, impression, advice, cut, ridden };
 }
 
 /** A question is not asked for answers that would put something else first and come less often than this. */
@@ -98,11 +107,9 @@ export function mayMove(
   {
     now,
     ranking,
-    ridden,
   }: {
     readonly now: Thought;
     readonly ranking: readonly Gain[];
-    readonly ridden: ReadonlyMap<number, string> | undefined;
   },
 ): number | undefined {
   const { questions, numbers } = model.rules;
@@ -120,7 +127,7 @@ export function mayMove(
           bench,
           prior,
           { ...kase, answers: answered },
-          { room, unplaced: [], ridden },
+          { room, unplaced: [], like: now },
         );
         const moves = then.advice.verdict !== now.advice.verdict || then.advice.first !== now.advice.first;
         if (moves) moving += Math.exp(then.told.logEvidence - now.told.logEvidence);

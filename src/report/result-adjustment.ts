@@ -1,5 +1,5 @@
 /** One adjustment of a result: what to do on this bike, what for, how likely it helps and harms, and the way back. */
-import { chance, chanceFelt, chancesOf, likeliestCured, prospectOf } from '../advice/help-harm.ts';
+import { chance, chanceFelt, chancesOf, likeliestCured } from '../advice/help-harm.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { cautionsOf } from '../advice/cautions.ts';
 import { printChange, wayBack, type Change, type ChangeUnit } from '../bike/change.ts';
@@ -9,10 +9,10 @@ import { untilWords } from './until-words.ts';
 import type { Case } from '../casework/case.ts';
 import type { Consultation } from '../casework/consult.ts';
 import { undoneWords } from '../casework/undone.ts';
-import { effectInPart, notPastTried } from '../casework/tried/past-tried.ts';
 import type { TriedEffect } from '../casework/tried/weigh-tried.ts';
 import type { Adjustment } from '../rulebase/compiled.ts';
 import type { Model } from '../diagnosis/model.ts';
+import { roundsOfCase } from '../casework/retold.ts';
 import { riddenBefore } from '../casework/ridden-before.ts';
 import { round } from './round.ts';
 import { statedOf } from '../diagnosis/none.ts';
@@ -74,17 +74,15 @@ export function adjustmentOf(
   const a = bench.rules.adjustments[index]!;
   if (a.kind === 'put-back' && c.back !== undefined) return putBack(model, bench, c, a, c.back);
   const possible = bench.possible[index]!;
-  const whole = possible.can ? possible.step : undefined;
-  const { step, kept, note: backNote } = notPastTried(whole, c.tried.effects);
-  const prospect =
-    kept === 1 ? bench.prospect(index) : prospectOf(model, effectInPart(bench.effect(index), kept));
+  const step = possible.can ? possible.step : undefined;
+  const prospect = bench.prospect(index);
   const change = step === undefined ? null : printChange([step]);
   const helps = round((1 - c.none) * chance(c.belief, prospect.helps));
   const felt = (report: 'better' | 'worse'): number | null =>
     a.kind === 'measure' || a.minutes === 0
       ? null
       : round(chanceFelt(model, c.averaged(), c.none, { prospect, report }));
-  const rounds = [...kase.earlier, kase];
+  const rounds = roundsOfCase(kase);
   const cause = likeliestCured(bench, c.belief, index);
   const heed = [onlyIf(bench, a), triedBefore(c, a)];
   const likely = cause === undefined ? null : round(statedOf(c.belief, c.none, cause));
@@ -115,7 +113,6 @@ export function adjustmentOf(
       possible.can && !(possible.look === true && wasSeen(model, bench, c, index))
         ? possible.note
         : undefined,
-      backNote,
       step === undefined || bench.sheet === undefined ? undefined : untilWords(step, bench.sheet),
     ),
     heed: notes(...heed),

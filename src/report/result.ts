@@ -2,6 +2,7 @@
 import { printDeed, type Deed } from '../bike/deed.ts';
 import { contradiction } from '../diagnosis/gates.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
+import { notPastTried } from '../advice/cut-step.ts';
 import { cautionsFor } from '../advice/cautions.ts';
 import type { StopReason } from '../advice/stop.ts';
 import type { Because, Verdict } from '../advice/advise.ts';
@@ -143,7 +144,7 @@ export function toResult(
   c: Consultation,
   extras: ResultExtras = {},
 ): Result {
-  const bench = withUndone(model, prepared, c);
+  const bench = withUndone(model, notPastTried(model, prepared, c.tried.effects), c);
   const { rules } = bench;
   const most = extras.most ?? 3;
   const adjustments = c.advice.ranked

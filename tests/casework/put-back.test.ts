@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { prepareBike, type PreparedBike } from '../../src/advice/prepared-bike.ts';
 import { physicsOf } from '../../src/advice/physics.ts';
+import { readDeed } from '../../src/bike/deed.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
-import type { Case, Tried } from '../../src/casework/case.ts';
+import type { Case, CaseResult, Tried } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
-import { notPastTried } from '../../src/casework/tried/past-tried.ts';
+import { cutStep } from '../../src/advice/cut-step.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { bikeFromSheet } from '../../src/physics/index.ts';
 import { toResult, type Result } from '../../src/report/result.ts';
@@ -14,7 +15,12 @@ import { baseRules } from '../support/base-rules.ts';
 const model = buildModel(baseRules().rules);
 const bare = prepareBike(model);
 
-function told(bench: PreparedBike, tried: readonly Tried[], answers: Record<string, string>): Result {
+function told(
+  bench: PreparedBike,
+  tried: readonly Tried[],
+  answers: Record<string, string>,
+  results: readonly CaseResult[] = [],
+): Result {
   const kase: Case = {
     id: 'x',
     tried,
@@ -23,7 +29,7 @@ function told(bench: PreparedBike, tried: readonly Tried[], answers: Record<stri
       answer,
       sure: 'sure' as const,
     })),
-    results: [],
+    results,
     earlier: [],
   };
   return toResult(model, bench, kase, consult(model, bench, kase, { next: false, explain: 3, fit: false }));
@@ -107,11 +113,28 @@ describe('a spring step while a change of the spring is still on', () => {
       { id: 'x', tried: [{ ...HALF, result: 'better' }], answers: [], results: [], earlier: [] },
       { next: false, explain: 0, fit: false },
     ).tried.effects;
-    expect(notPastTried(step, better)).toMatchObject({ step: { by: -0.5, to: 5.4 }, kept: 0.5 / 1.15 });
-    expect(notPastTried({ ...step, by: -0.4 }, better).kept).toBe(1);
+    expect(cutStep(step, better)).toMatchObject({ step: { by: -0.5, to: 5.4 }, kept: 0.5 / 1.15 });
+    expect(cutStep({ ...step, by: -0.4 }, better)).toBeUndefined();
     const [first] = told(lower, [{ ...HALF, result: 'better' }], DIVES).adjustments;
     expect(first).toMatchObject({ setting: 'front.spring', by: -0.5, to: 5.4 });
     expect(first!.note).toMatch(/no further at once than where it stood before/);
+  });
+
+  it('is not advised again where so much of it was ridden and rated worse', () => {
+    const [[path, spring], ...rest] = FIRM;
+    const lower = benchWith([[path, { ...spring, maker: '4 bar' }], ...rest]);
+    const tried: Tried[] = [{ ...HALF, result: 'better' }];
+    const before = told(lower, tried, DIVES);
+    const [step] = before.adjustments;
+    expect(step!.change).toBe('front.spring-0.5bar');
+    const change = readDeed(step!.change!);
+    const rode = { change, outcome: 'worse', kept: false, points: -0.1, error: 1.5 } as const;
+    const after = told(lower, tried, DIVES, [rode]);
+    expect(after.first).not.toBe(step!.id);
+    expect(after.adjustments.map(({ change: advised }) => advised)).not.toContain(step!.change);
+    expect(after.refused).toContainEqual(
+      expect.objectContaining({ id: step!.id, why: 'it was tested and rated worse' }),
+    );
   });
 
   it('goes to the maker’s figure first where that lies on the way', () => {

@@ -6,6 +6,7 @@
  * products over all sets; the result is that of `consult` with those strengths.
  */
 import { advise, type Advice } from '../../advice/advise.ts';
+import { notPastTried } from '../../advice/cut-step.ts';
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import type { Belief } from '../../diagnosis/belief.ts';
 import { marginals } from '../../diagnosis/hypotheses.ts';
@@ -16,6 +17,7 @@ import type { Case } from '../case.ts';
 import { massesOf, shiftOf, type Masses, type Shift } from './class-shift.ts';
 import { hear } from '../evidence.ts';
 import { riddenInVain } from '../ridden-in-vain.ts';
+import { toPutBack } from '../tried/weigh-tried.ts';
 import { firstTouched, massOf, retoldWith, toldRounds, touchedBy, type ToldGroup } from './told-rounds.ts';
 
 /** A case that can be told again. */
@@ -37,8 +39,10 @@ export interface Telling {
 export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Telling {
   const { space } = model;
   const { dangers, known } = hear(model, kase.answers, bench.fact);
-  const ridden = riddenInVain(bench, kase);
-  const { rounds, weights: prior, putBack } = toldRounds(model, bench, kase);
+  const { rounds, weights: prior, tried } = toldRounds(model, bench, kase);
+  const putBack = toPutBack(model, tried) !== undefined;
+  const cut = notPastTried(model, bench, tried);
+  const ridden = riddenInVain(cut, kase);
   const last = rounds.at(-1)!;
   const massBefore = massOf(last.before);
   const grounds = groundsOf(model, last.evidence);
@@ -91,7 +95,7 @@ export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Tellin
         belief = { weights, causes, nothing: weights[0]!, logEvidence };
       }
       const seen = last.idle.map((idle, i) => ({ idle, told: told[i]! }));
-      return advise(model, bench, belief, {
+      return advise(model, cut, belief, {
         dangerous: dangers.length > 0,
         dangers,
         known,

@@ -8,7 +8,7 @@ import type { Question } from '../../rulebase/compiled.ts';
 import type { Case } from '../case.ts';
 import { heardOnce, roundsOfCase } from '../retold.ts';
 import { riddenEffect } from '../trial-effect.ts';
-import { toPutBack, weighTried } from '../tried/weigh-tried.ts';
+import { weighTried, type TriedEffect } from '../tried/weigh-tried.ts';
 
 /** A group with an answer: its questions by index, and what other strengths would make of it. */
 export interface ToldGroup {
@@ -31,22 +31,26 @@ export interface ToldRound {
   readonly idle: readonly number[];
 }
 
-/** @returns the rounds, the weights after them, and whether something that was tried last is to be put back */
+/** @returns the rounds, the weights after them, and what was tried before the last of them */
 export function toldRounds(
   model: Model,
   bench: PreparedBike,
   kase: Case,
-): { readonly rounds: readonly ToldRound[]; readonly weights: Float64Array; readonly putBack: boolean } {
+): {
+  readonly rounds: readonly ToldRound[];
+  readonly weights: Float64Array;
+  readonly tried: readonly TriedEffect[];
+} {
   const all = roundsOfCase(kase);
   const counted = heardOnce(model, bench.fact, all);
   const rounds: ToldRound[] = [];
   let weights = bench.prior;
-  let putBack = false;
+  let last: readonly TriedEffect[] = [];
   for (const [i, round] of all.entries()) {
     const evidence = counted[i]!;
     const tried = weighTried(model, bench, weights, round);
     const before = tried.weights;
-    putBack = toPutBack(model, tried.effects) !== undefined;
+    last = tried.effects;
     const { weights: after, logEvidence } = update(model, before, evidence);
     const trials = round.results.flatMap((result) => {
       const effect = riddenEffect(model, bench, result.change);
@@ -71,7 +75,7 @@ export function toldRounds(
     });
     weights = tables.reduce(afterTrial, after);
   }
-  return { rounds, weights, putBack };
+  return { rounds, weights, tried: last };
 }
 
 export function touchedBy(
