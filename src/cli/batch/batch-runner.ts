@@ -9,7 +9,7 @@ import { reporters, type Format } from '../../report/reporters.ts';
 import { toResult, type Result } from '../../report/result.ts';
 import type { Style } from '../../report/style.ts';
 import { MOST_SIDE_EFFECTS } from '../../report/text.ts';
-import { numberWord, setLine } from '../../workspace/bikes/set-line.ts';
+import { setLine, toWriteDown } from '../../workspace/bikes/set-line.ts';
 import type { KeepResult } from '../../workspace/cases/kept-result.ts';
 import type { Opened, Workspace } from '../../workspace/workspace.ts';
 import { recordsOf, type Batch } from '../../workspace/cases/records.ts';
@@ -131,10 +131,8 @@ function countedLine(
   const file = typeof kase.bike === 'string' ? relative(cwd, resolve(folder, kase.bike)) : bike;
   const change = adjustments.find((a) => a.id === first);
   if (verdict !== 'change' || file === undefined || change === undefined) return '';
-  const { setting, unit, from, note, writeDown } = change;
-  if (writeDown.length > 0)
-    return `\nMeasured it? Write it down, the number for N:\n  ${setLine(writeDown, file, packs)}\n`;
-  if (setting === null || unit === null || from !== null || note === null) return '';
-  const number = numberWord({ key: setting, unit });
-  return `\nCounted it? Write it down, the number for N:\n  ${setLine([number], file, packs)}\n`;
+  const numbers = toWriteDown(change);
+  if (numbers.length === 0) return '';
+  const done = change.writeDown.length > 0 ? 'Measured' : 'Counted';
+  return `\n${done} it? Write it down, the number for N:\n  ${setLine(numbers, file, packs)}\n`;
 }

@@ -1,5 +1,6 @@
 /** The line that writes down what was counted, to be copied. */
 import { isCounted, type ChangeProblem } from '../../bike/change.ts';
+import { changeOf, type ResultAdjustment } from '../../report/result-adjustment.ts';
 import type { Io } from '../../host/io.ts';
 import { packArgs, quoted } from '../../host/quoted.ts';
 
@@ -18,6 +19,21 @@ export function refusedChanges(
       return `${message} ${remedy}${line}`;
     })
     .join('\n');
+}
+
+/**
+ * What must be on the sheet before this can be set and taken back: what it measures, or where its knob stands now.
+ * @returns the words of `earshot bike set`, the number as N; none where no number is missing
+ */
+export function toWriteDown(
+  adjustment: Pick<ResultAdjustment, 'writeDown' | 'setting' | 'by' | 'unit' | 'from'>,
+): readonly string[] {
+  const { writeDown, from } = adjustment;
+  if (writeDown.length > 0) return writeDown;
+  const change = changeOf(adjustment);
+  return change === undefined || from !== null
+    ? []
+    : [numberWord({ key: change.setting, unit: change.unit })];
 }
 
 /** What is counted in its own unit, as `earshot bike set` takes it: `rear.rebound.low=N`, `front.spring=Npsi` */
