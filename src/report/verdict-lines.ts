@@ -178,20 +178,32 @@ export const WOULD_TELL = 'What would tell:';
 
 /** What is left where what looked best is refused: the look that would tell, or somebody who can look. */
 function wayOut(r: Result, words: Words): string {
-  const telling = tellingWords(r, words);
+  const telling = tellingOf(r, words)?.text;
   return telling === undefined
     ? 'No question is left that would tell. Have a qualified mechanic look at the bike.'
     : `${WOULD_TELL} ${telling}`;
 }
 
 /** What to find out first: what is about the end of the likeliest cause, open or left open; undefined: nothing. */
-export function tellingWords(r: Result, words: Pick<Words, 'rules' | 'audience'>): string | undefined {
+export function tellingOf(
+  r: Result,
+  words: Pick<Words, 'rules' | 'audience'>,
+): { readonly question: string; readonly text: string } | undefined {
   const { rules, audience } = words;
   const here = (question: string): boolean => isAbout(question, r, rules);
   const task = r.assignments.find(({ question }) => here(question)) ?? r.assignments[0];
-  if (r.next !== null && (task === undefined || here(r.next.question)))
-    return stop(askWords(rules, r.next.question, audience));
-  return task === undefined ? undefined : stop(taskWords(task, words));
+  if (r.next !== null && (task === undefined || here(r.next.question))) {
+    const { question } = r.next;
+    return { question, text: stop(askWords(rules, question, audience)) };
+  }
+  return task === undefined ? undefined : { question: task.question, text: stop(taskWords(task, words)) };
+}
+
+/** A smaller step of what was ridden in vain, in change notation, where nothing else is advised. */
+export function smallerStep({ verdict, because, refused }: Result): string | undefined {
+  return verdict !== 'unknown' || because !== null
+    ? undefined
+    : (refused.find(({ less }) => less !== null)?.less ?? undefined);
 }
 
 /** Whether a question is about the end of the likeliest cause, or about none. */

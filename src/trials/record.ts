@@ -30,6 +30,17 @@ function withoutBegun(trial: Trial): Trial {
   return rest;
 }
 
+/** Whether the last run had the step in, and the worst mark in anything. */
+export function ratedWorst({ ridden }: Trial): boolean {
+  const last = ridden.at(-1);
+  return (
+    last !== undefined &&
+    last.arm !== 'reference' &&
+    last.arm !== 'sham' &&
+    Object.values(last.ratings).includes(LOWEST)
+  );
+}
+
 /** What is wrong with a run that was told in part. */
 export function checkBegun(trial: Trial, { arm, ratings, seconds }: BegunRun): TrialProblem[] {
   return [

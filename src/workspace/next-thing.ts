@@ -1,29 +1,24 @@
 /** The single next thing to do with a bike, out of all that is open; reads nothing. */
 import { printChange, type ChangeUnit } from '../bike/change.ts';
-import { readDeed } from '../bike/deed.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import type { Entry } from '../logbook/entry.ts';
 import type { ListItem } from '../logbook/rider-list.ts';
 import type { NextThing } from '../report/bike/next-text.ts';
-import { interviewName, withStep } from '../report/phrases.ts';
-import { tellingWords, type Words } from '../report/verdict-lines.ts';
-import { setLine } from '../report/bike/trial-text.ts';
+import { interviewName } from '../report/phrases.ts';
+import { setLine, worstLines } from '../report/bike/trial-text.ts';
 import { MOST_NAME, printable } from '../report/foreign-text.ts';
-import { changeWords } from '../report/bike/change-words.ts';
 import { judge } from '../trials/judge.ts';
 import { penSheet } from '../trials/pen-sheet.ts';
+import { ratedWorst } from '../trials/record.ts';
 import { runsLeft } from '../trials/sequence.ts';
 import { tidy, type Trial } from '../trials/trial.ts';
 import { verdictSentence } from '../trials/verdict-words.ts';
 import type { KeptInterview, StopFound } from './cases/kept-interviews.ts';
-import { numberWord, setLine as countLine } from './bikes/set-line.ts';
 import { quoted } from '../host/quoted.ts';
+import { afterInterview, type About } from './after-interview.ts';
 
-export interface Open {
-  /** the bike sheet's file as the user wrote it */
-  readonly file: string;
-  readonly sheet: BikeSheet;
+export interface Open extends About {
   readonly trials: readonly Trial[];
   /** the trial that was judged last, and is what the bike stands on */
   readonly last: Trial | undefined;
@@ -31,8 +26,6 @@ export interface Open {
   readonly riderList: readonly ListItem[];
   /** the newest one whose adjustment was not tried yet */
   readonly interview: KeptInterview | undefined;
-  /** what an interview says, in the words of whoever is spoken to */
-  readonly words: Pick<Words, 'rules' | 'audience'>;
   /** the bike must not be ridden */
   readonly stop: StopFound | undefined;
 }
@@ -89,6 +82,14 @@ export function restThing(
 
 function trialThing(trial: Trial, file: string): NextThing {
   const at = `--bike ${quoted(file)} --trial ${quoted(trial.id)}`;
+  const thing = trialStep(trial, at);
+  return ratedWorst(trial)
+    ? { ...thing, do: `${worstLines(`earshot trial judge ${at} --close`)}${thing.do}` }
+    : thing;
+}
+
+/** @param at names bike and trial on a command line */
+function trialStep(trial: Trial, at: string): NextThing {
   const left = runsLeft(trial);
   const record = `earshot trial record ${at}`;
   if (left > 0) {
@@ -168,63 +169,6 @@ function stopThing({ id, path, first }: StopFound, file: string): NextThing {
   return {
     kind: 'repair',
     do: `${found} ${where}\nWhen it is fixed, run the interview again; STOP clears once the safety questions are answered:`,
-    command: `earshot interview --bike ${quoted(file)}`,
-  };
-}
-
-function afterInterview(
-  { id, path, answers, result, finished }: KeptInterview,
-  { file, words, sheet }: Open,
-): NextThing {
-  const resume = `earshot interview --resume ${quoted(path)}`;
-  const first = result.adjustments.find((a) => a.id === result.first);
-  const count = `${answers} ${answers === 1 ? 'answer' : 'answers'}`;
-  if (!finished)
-    return { kind: 'resume', do: `Carry on with ${interviewName(id)} (${count} so far).`, command: resume };
-  if (first === undefined || result.verdict !== 'change') {
-    const less = result.refused.find((one) => one.less !== null)?.less ?? undefined;
-    if (less !== undefined && result.verdict === 'unknown' && result.because === null)
-      return {
-        kind: 'plan',
-        do: `Nothing is advised yet (${interviewName(id)}). A smaller step of what was tried is left: ${changeWords(readDeed(less, sheet.settings), sheet)}. Plan its trial:`,
-        command: `earshot trial plan --bike ${quoted(file)} --change ${quoted(less)}`,
-      };
-    const telling = tellingWords(result, words);
-    return telling === undefined || result.assignments.length === 0
-      ? leftAlone(id, file)
-      : { kind: 'find-out', do: `To check on the next ride: ${telling}\nThen:`, command: resume };
-  }
-  const toDo = words.audience === 'rider' ? first.plain.replace(/\.$/, '') : first.do;
-  if (first.writeDown.length > 0)
-    return {
-      kind: 'count',
-      do: `${toDo} (${interviewName(id)}). Then, with the number for N:`,
-      command: countLine(first.writeDown, file),
-    };
-  if (first.change === null)
-    return {
-      kind: 'repair',
-      do: `${toDo} (${interviewName(id)}). When it is done:`,
-      command: `earshot log note ${quoted(first.do)} --case ${quoted(id)} --bike ${quoted(file)}`,
-    };
-  if (first.from === null)
-    return {
-      kind: 'count',
-      do: `${toDo} (${interviewName(id)}). First find out how it is set, so that you can go back. Then, with the number for N:`,
-      command: countLine([numberWord({ key: first.setting ?? '', unit: first.unit ?? 'clicks' })], file),
-    };
-  return {
-    kind: 'plan',
-    do: `${toDo}${withStep(first)} (${interviewName(id)}). Plan its trial:`,
-    command: `earshot trial plan --bike ${quoted(file)} --case ${quoted(path)}`,
-  };
-}
-
-/** Nothing to do is where the loop ends; it begins again when something feels wrong. */
-function leftAlone(id: string, file: string): NextThing {
-  return {
-    kind: 'rest',
-    do: `Leave the bike as it is: ${interviewName(id)} found nothing to change. When something feels wrong:`,
     command: `earshot interview --bike ${quoted(file)}`,
   };
 }

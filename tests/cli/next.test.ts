@@ -1,7 +1,7 @@
 import { mkdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { stringify } from 'yaml';
+import { parse, stringify } from 'yaml';
 import { ROOT } from '../../src/host/root.ts';
 import { keptNote } from '../../src/logbook/kept-note.ts';
 import { openLog } from '../../src/logbook/log.ts';
@@ -15,6 +15,7 @@ function kept(
   id: string,
   answers: Readonly<Record<string, string>>,
   interview?: object,
+  more: object = {},
 ): string {
   const folder = join(shop.env['EARSHOT_HOME']!, 'interviews');
   mkdirSync(folder, { recursive: true });
@@ -27,6 +28,7 @@ function kept(
       bike: join(shop.folder, 'bike.yaml'),
       answers,
       ...(interview === undefined ? {} : { interview }),
+      ...more,
     }),
   );
   return path;
@@ -198,6 +200,88 @@ describe('next', () => {
         kind: 'resume',
         command: `earshot interview --resume ${join(shop.folder, 'own.yaml')}`,
       });
+    });
+  });
+
+  describe('what must be checked before riding', () => {
+    const { 'safety.found': _, 'safety.brakes': __, ...RIDE } = PACKS;
+    const KNOCKS = { said: 'the fork knocks' };
+    const FINISHED = { finished: true };
+    /** Rated worse, and of so little weight that it is still what looks best. */
+    const VAIN = {
+      results: [{ change: 'front.rebound.high+2', outcome: 'worse', kept: false, points: -0.1, error: 3 }],
+    };
+    const ALARM = /^Check before riding: "fork knocks" was said\. Anything loose[^]*\n/;
+
+    it.each([
+      ['a change is advised', RIDE, FINISHED, KNOCKS, 'plan'],
+      ['a smaller step is left', RIDE, FINISHED, { ...KNOCKS, ...VAIN }, 'plan'],
+      ['something is to be found out', { 'trouble-end': 'cannot-tell' }, FINISHED, KNOCKS, 'find-out'],
+      ['the interview was broken off', { complaint: 'rows' }, undefined, KNOCKS, 'resume'],
+      ['nothing is to be done', { complaint: 'nothing', 'hit-pattern': 'neither' }, FINISHED, KNOCKS, 'rest'],
+    ])(
+      'stands in front where words tell of a danger and %s',
+      async (_case, answers, interview, more, kind) => {
+        const shop = workshop();
+        const path = kept(shop, 'knocks', answers, interview, more);
+        const alarm = (await shop.out('diagnose', path)).replaceAll(/\s+/g, ' ');
+        expect(alarm).toContain('! Check before riding: "fork knocks" was said. Anything loose');
+        const { next: found } = await next(shop);
+        expect(found).toMatchObject({ kind, do: expect.stringMatching(ALARM) });
+        // Asked once, and not put off to a ride.
+        expect(found.do.match(/Anything loose/g)).toHaveLength(1);
+        expect(found.do).not.toMatch(/next ride: Anything loose/);
+      },
+    );
+
+    it.each([
+      ['a change', {}],
+      ['a smaller step', VAIN],
+    ])('is the question of the brakes that is open before %s', async (_case, more) => {
+      const shop = workshop();
+      kept(shop, 'brakes', { 'safety.found': 'none', ...RIDE }, FINISHED, more);
+      expect((await next(shop)).next.do).toMatch(/^Check before riding: Do both brakes bite and hold\?\n/);
+    });
+
+    it('is told as that where it is what would tell', async () => {
+      const shop = workshop();
+      kept(shop, 'open', { complaint: 'rows' }, FINISHED);
+      expect((await next(shop)).next.do).toMatch(/^To check before riding: Anything loose/);
+    });
+  });
+
+  describe('of what was tried and is to be put back', () => {
+    const SOUND = { 'safety.found': 'none', 'safety.brakes': 'good', complaint: 'rows' };
+    const FINISHED = { finished: true };
+    const tried = (change: string) => ({ tried: [{ change, result: 'worse', 'put-back': 'no' }] });
+    /** The sheet with no front rebound counted. */
+    const uncounted = (shop: Workshop): void => {
+      const sheet = parse(shop.sheet()) as { front: { rebound: Record<string, { now?: number }> } };
+      for (const knob of Object.values(sheet.front.rebound)) delete knob.now;
+      writeFileSync(join(shop.folder, 'bike.yaml'), stringify(sheet));
+    };
+
+    it('asks for no number of several knobs at once, and is never a line without a setting', async () => {
+      const shop = workshop();
+      uncounted(shop);
+      kept(shop, 'several', SOUND, FINISHED, tried('front.rebound.low+2,front.compression.low-2'));
+      const { next: found } = await next(shop);
+      expect(found.do).toMatch(/^Put back what made it worse: front low-speed compression/);
+      expect(found).toMatchObject({ kind: 'repair', command: expect.stringMatching(/^earshot log note /) });
+    });
+
+    it('asks for the number of one knob that nobody counted, with the line that diagnose gives', async () => {
+      const shop = workshop();
+      uncounted(shop);
+      const path = kept(shop, 'one', SOUND, FINISHED, tried('front.rebound.low+2'));
+      const { next: found } = await next(shop);
+      expect(found).toMatchObject({
+        kind: 'count',
+        command: 'earshot bike set front.rebound.low=N --bike bike.yaml',
+      });
+      expect(await shop.out('diagnose', path)).toContain(
+        `Write it down, the number for N:\n  ${found.command}`,
+      );
     });
   });
 

@@ -85,7 +85,6 @@ describe('trial plan', () => {
     ['past a stop', ['--change', 'front.rebound.low+9'], /beyond its stop.*At most front.rebound.low\+8/],
     ['no change', ['--change', 'front.rebound'], /is no change\. Write the setting/],
     ['neither change nor case', [], /Say what to try/],
-    ['both', ['--change', 'bars+5mm', '--case', 'x.yaml'], /Say what to try/],
   ])('refuses %s in words', async (_, argv, said) => {
     const ran = await workshop().run('trial', 'plan', '--long', ...BIKE, ...argv);
     expect(ran.code).toBe(2);
@@ -101,6 +100,48 @@ describe('trial plan', () => {
     const ran = await shop.run('trial', 'plan', '--long', ...BIKE, '--case', 'case.yaml');
     expect(ran.err).toMatch(said);
     expect(ran.code).toBe(2);
+  });
+
+  it('takes a change of the line, and all else from the case it is for', async () => {
+    const shop = workshop();
+    shop.writeCase('case.yaml', {
+      case: 1,
+      id: 'packs',
+      said: 'the front packs down, and the fork knocks',
+      answers: {
+        complaint: 'rows',
+        'hit-pattern': 'row',
+        'return-speed@front': 'deep',
+        'repeated-hits.trend@front': 'worse',
+      },
+      results: [{ change: 'front.rebound.high+2', outcome: 'worse', kept: false, points: -0.1, error: 3 }],
+    });
+    const [advice] = await shop.json('diagnose', 'case.yaml', ...BIKE);
+    expect(advice.refused[0].less).toBe('front.rebound.high+1');
+    const line = ['trial', 'plan', ...BIKE, '--change', 'front.rebound.high+1'];
+    const { trial } = await shop.json(...line, '--case', 'case.yaml', '--no-save');
+    const { trial: bare } = await shop.json(...line, '--no-save');
+    expect(trial).toMatchObject({ case: 'packs', change: { ...bare.change, from: 2, to: 3 } });
+    expect(trial.cautions[0]).toMatch(/^Check before riding: "fork knocks" was said/);
+    expect(trial.feelings[0].ask).toContain('"packs down"');
+    expect(bare.cautions.join(' ')).not.toContain('Check before riding');
+    expect(trial.chances).toEqual(bare.chances);
+  });
+
+  it('sets no change beside a case that found something dangerous', async () => {
+    const shop = workshop();
+    shop.writeCase('case.yaml', { case: 1, id: 'case', answers: { 'safety.noise': 'front' } });
+    const ran = await shop.run(
+      'trial',
+      'plan',
+      ...BIKE,
+      '--case',
+      'case.yaml',
+      '--change',
+      'front.spring+5psi',
+    );
+    expect(ran.code).toBe(2);
+    expect(ran.err).toMatch(/^Do not ride this bike/);
   });
 
   it('tells where the reason is to be read, with the bike and the packs it was asked with', async () => {
@@ -133,6 +174,22 @@ describe('trial record', () => {
     const { out } = await record(shop, '--rating', 'calm=1');
     expect(out).toContain(stop);
     expect(out).toMatch(/trial judge --bike bike\.yaml --trial \S+ --close\n/);
+  });
+
+  it('says so after the last run too, and so does next, in front of the verdict', async () => {
+    const shop = workshop();
+    await shop.out('trial', 'plan', ...BIKE, '--change', 'front.rebound.low+2');
+    const told = () => shop.json('next', ...BIKE);
+    let last = await record(shop, '--rating', 'calm=1', '--run', 'reference');
+    while (!last.out.includes('All runs are done')) {
+      expect((await told()).next.do).not.toContain('if it scared you');
+      last = await record(shop, '--rating', 'calm=4');
+    }
+    await record(shop, '--drop-last');
+    const { out } = await record(shop, '--rating', 'calm=1', '--run', 'plus');
+    const words = /A 1 with the step in: if it scared you[^]*trial judge [^\n]* --close\n/;
+    expect(out).toMatch(new RegExp(`${words.source}All runs are done`));
+    expect((await told()).next.do).toMatch(new RegExp(`^${words.source}`));
   });
 
   it('puts an earlier run right by its number, and takes the last one off', async () => {

@@ -92,7 +92,8 @@ async function planTrial(
   return await trialPlan(
     {
       bike: near(bike),
-      ...(change === undefined ? { case: near(path) } : { change }),
+      case: near(path),
+      ...(change === undefined ? {} : { change }),
       bothWays: false,
       long: false,
       paper: false,

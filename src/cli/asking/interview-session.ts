@@ -5,6 +5,7 @@ import { look, step, type Effect, type Event, type Transition } from '../../inte
 import type { Interview } from '../../interview/state.ts';
 import type { Audience } from '../../report/evidence-words.ts';
 import type { Result } from '../../report/result.ts';
+import { smallerStep } from '../../report/verdict-lines.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
 import { readDeed } from '../../bike/deed.ts';
 import { changeWords } from '../../report/bike/change-words.ts';
@@ -142,7 +143,7 @@ export async function hold(
     }
     for (;;) {
       prompter.say(`\n${endScreen(result, bench, prompter.style, audience, prompter.rows)}`);
-      const less = lessOf(result, bench);
+      const less = bench.sheet === undefined ? undefined : smallerStep(result);
       const reads = readsOf(result, bench);
       const event = await askAfterwards(prompter, {
         trial: canTry(result, bench),
@@ -226,13 +227,6 @@ function readsOf({ verdict, first }: Result, { sheet, rules }: PreparedBike): st
   return verdict === 'change' && sheet === undefined
     ? rules.adjustments.find(({ id }) => id === first)?.reads
     : undefined;
-}
-
-/** A smaller step of what was ridden in vain, where nothing else is advised. */
-function lessOf({ verdict, because, refused }: Result, { sheet }: PreparedBike): string | undefined {
-  return verdict !== 'unknown' || because !== null || sheet === undefined
-    ? undefined
-    : (refused.find(({ less }) => less !== null)?.less ?? undefined);
 }
 
 /** The knob that comes first, on a bike that was told of and has no sheet. */

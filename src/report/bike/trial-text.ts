@@ -2,6 +2,7 @@
 import type { Judgement } from '../../trials/judge.ts';
 import type { PenRow, PenSheet } from '../../trials/pen-sheet.ts';
 import { capital } from '../../form/capital.ts';
+import { LOWEST } from '../../trials/record.ts';
 import { standWords, tidy, wordsFor, type RiddenRun, type Trial } from '../../trials/trial.ts';
 import { grounds, verdictSentence } from '../../trials/verdict-words.ts';
 import { turnWords, WARM_UP_LINE } from '../pit-sheet/trial.ts';
@@ -123,6 +124,11 @@ export function runLine(trial: Trial, number: number, run: RiddenRun): string {
   );
   const time = run.seconds === undefined ? '' : `, ${run.seconds} s`;
   return `Run ${number}: ${wordsFor(trial.change)} at ${trial.change.names?.[set] ?? tidy(set)}${run.arm === 'sham' ? ' (sham)' : ''}; ${rated.join(', ')}${time}.`;
+}
+
+/** After a run with the step in that had the worst mark in anything. @param end what ends the trial, to be copied */
+export function worstLines(end: string): string {
+  return `A ${LOWEST} with the step in: if it scared you, or anything knocks, leaks or feels loose, put it back now and end the trial here:\n  ${end}\n`;
 }
 
 /** What to set for a run that comes next. */

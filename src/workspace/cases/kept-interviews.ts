@@ -158,7 +158,10 @@ async function readInterview(
         skipPutOff: true,
         keepAsking: kase.interview?.keepAsking ?? false,
       });
-      const result = toResult(workspace.model, bench, kase, thought, { most: 1 });
+      const result = toResult(workspace.model, bench, kase, thought, {
+        most: 1,
+        ...(await workspace.said(kase)),
+      });
       const finished = result.stop !== null || kase.interview?.finished === true;
       const { dangers } = thought.heard;
       return {

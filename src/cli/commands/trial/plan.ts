@@ -6,16 +6,10 @@ import { countFirst } from '../bike/count-first.ts';
 import { refusedChanges } from '../../../workspace/bikes/set-line.ts';
 import { applyChange } from '../../../bike/apply.ts';
 import { settingWords } from '../../../bike/setting-words.ts';
-import { aspect, parseChange, type Change } from '../../../bike/change.ts';
+import { aspect } from '../../../bike/change.ts';
 import { riddenBefore } from '../../../casework/ridden-before.ts';
 import { roundsOf } from '../../../casework/rounds.ts';
-import { consult } from '../../../casework/consult.ts';
 import { neverCounted, stockTaking } from '../../../logbook/baseline.ts';
-import { alarmsOf, alarmTexts } from '../../../report/alarms.ts';
-import { changeOf } from '../../../report/result-adjustment.ts';
-import { toResult } from '../../../report/result.ts';
-import type { ResultAdjustment } from '../../../report/result-adjustment.ts';
-import { aimedAt } from '../../../report/verdict-lines.ts';
 import type { Style } from '../../../report/style.ts';
 import { interviewName } from '../../../report/phrases.ts';
 import { penSheetText, planScreen } from '../../../report/bike/trial-text.ts';
@@ -24,21 +18,20 @@ import { ratedTrials } from '../../../trials/rated.ts';
 import { penSheet } from '../../../trials/pen-sheet.ts';
 import { feelingsFor } from '../../../trials/feelings.ts';
 import { planTrial } from '../../../trials/plan.ts';
-import type { Chances, Trial } from '../../../trials/trial.ts';
-import type { Known } from '../../../diagnosis/gates.ts';
+import type { Trial } from '../../../trials/trial.ts';
 import type { Adjustment, CompiledRules } from '../../../rulebase/compiled.ts';
-import { openWorkspace, type Workspace } from '../../../workspace/workspace.ts';
+import { openWorkspace } from '../../../workspace/workspace.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../../host/io.ts';
 import { keptInterviews, type StopFound } from '../../../workspace/cases/kept-interviews.ts';
 import { openBike, openToWrite, refusing, type OpenBike } from '../../../workspace/bikes/open-bike.ts';
 import { packArgs, quoted } from '../../../host/quoted.ts';
-import { readRecords } from '../../../workspace/cases/records.ts';
 import { mistakes, openOnes, trialsIn, trialsOf } from '../../../workspace/bikes/trial-shelf.ts';
+import { unadvised, wantedBy, type Wanted } from './wanted.ts';
 
 const options = {
   bike: onBike(),
   change: text('change', 'what to try, for example front.rebound.low+2'),
-  case: text('file', 'try what this case would do first'),
+  case: text('file', 'try what this case would do first; with --change, what to mind is taken from it'),
   long: flag('a warm-up and six runs in place of four: it tells smaller differences'),
   bothWays: flag('ride the other direction too; always the long one'),
   id: text('name', 'name of the trial'),
@@ -59,24 +52,8 @@ export const trialPlanCommand = command({
     trialPlan({ ...given, rules, style: await style(), prompter }, io),
 });
 
-/** The change to try, and the interview behind it. */
-interface Wanted {
-  readonly changes: readonly Change[];
-  /** what the diagnosis expects of it */
-  readonly chances: Chances;
-  /** what earlier trials say of this very step; the advice says it itself */
-  readonly tried?: readonly string[];
-  /** what was answered there */
-  readonly known?: Known;
-  /** what must be checked before it is ridden, as every other form of the result says it */
-  readonly alarms?: readonly string[];
-  /** what the rider said that it is for */
-  readonly complaint?: string | undefined;
-  readonly case?: { readonly id: string; readonly data: Readonly<Record<string, unknown>> };
-}
-
 export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<ExitCode> {
-  if ((options.change === undefined) === (options.case === undefined))
+  if (options.change === undefined && options.case === undefined)
     throw new Refusal(
       'Say what to try: --change front.rebound.low+2, or --case CASE.yaml for its first change.',
     );
@@ -85,7 +62,7 @@ export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<Exit
   const wanted =
     options.case === undefined
       ? unadvised(options.change!, bike, workspace.rules)
-      : await firstOf(options.case, options, workspace, io);
+      : await wantedBy(options.case, options, bike, workspace, io);
   const { changes } = wanted;
   const { sheet } = bike;
   if (options.save && (await countFirst({ ...options, sheet, changes }, io)))
@@ -104,79 +81,6 @@ export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<Exit
     await print(trial, options, bike, workspace.rules, io);
     return EXIT.done;
   });
-}
-
-/** A change that was asked for by name: nobody knows what is behind it. @throws Refusal where it is no change, or several */
-function unadvised(text: string, { sheet }: OpenBike, { numbers }: CompiledRules): Wanted {
-  const { changes, problems } = parseChange(text, sheet.settings);
-  if (problems.length > 0)
-    throw new Refusal(problems.map((p) => `${p.part}: ${p.message} ${p.remedy}`).join('\n'));
-  if (changes.length > 1) throw new Refusal(`${text}: one change at a time, or nobody knows which it was.`);
-  return { changes, chances: numbers.trial.unadvised };
-}
-
-/** What a trial may take for granted: never that the diagnosis cannot be wrong. */
-function chancesOf({ helps, harms }: Chances, { numbers }: CompiledRules): Chances {
-  const most = Math.min(helps, numbers.trial['most-helps']);
-  return { helps: most, harms: Math.min(harms, (1 - most) / 2) };
-}
-
-/** The first adjustment of a case, if it is one that can be tried. */
-async function firstOf(
-  file: string,
-  { bike, rules }: TrialPlanOptions,
-  workspace: Workspace,
-  io: Io,
-): Promise<Wanted> {
-  const wanted: Wanted[] = [];
-  for await (const record of readRecords([file], io)) {
-    if (wanted.length > 0)
-      throw new Refusal(`${file}: there is more than one case in it; a trial is for one.`);
-    const opened = await workspace.open(record);
-    if ('faults' in opened) throw new Refusal(opened.faults.join('\n'));
-    const { kase, bench } = opened;
-    // A safety question that is still open is among what must be checked.
-    const thought = consult(workspace.model, bench, kase, { next: true, explain: 0, fit: false });
-    const said = await workspace.said(kase);
-    const result = toResult(workspace.model, bench, kase, thought, { most: 1, ...said });
-    const first = result.adjustments.find((a) => a.id === result.first);
-    const packs = packArgs(rules);
-    const why = `See why: earshot diagnose ${quoted(file)} --bike ${quoted(bike)}${packs}`;
-    if (result.verdict === 'stop')
-      throw new Refusal(`Do not ride this bike: there is nothing to try. ${why}`);
-    if (first === undefined || result.verdict !== 'change')
-      throw new Refusal(`This case asks for no change, so there is nothing to try. ${why}`);
-    const change = changeOf(first);
-    if (change === undefined)
-      throw new Refusal(
-        `${first.do}. That is not a step of an adjuster, so it cannot be tested back and forth. ${why}`,
-      );
-    wanted.push({
-      changes: [change],
-      chances: chancesOf(first, workspace.rules),
-      tried: [...resized(first, kase.has !== undefined, workspace.rules), ...first.ridden],
-      alarms: alarmTexts(alarmsOf(result, bench.rules, kase.interview?.for ?? 'mechanic')),
-      complaint: aimedAt(result),
-      known: thought.heard.known,
-      case: { id: kase.id, data: record.data as Readonly<Record<string, unknown>> },
-    });
-  }
-  if (wanted[0] === undefined) throw new Refusal(`${file}: there is no case in it.`);
-  return wanted[0];
-}
-
-/** An interview without a sheet could only name the usual step: why it is another one on the knob that was counted. */
-function resized(
-  { id, by, unit }: ResultAdjustment,
-  unsheeted: boolean,
-  { adjustments }: CompiledRules,
-): string[] {
-  const usual = Math.abs(adjustments.find((a) => a.id === id)?.change?.by ?? 0);
-  const size = Math.abs(by ?? usual);
-  if (!unsheeted || unit !== 'clicks' || size === usual || usual === 0) return [];
-  return [
-    `${size} ${size === 1 ? 'click' : 'clicks'} in place of ${usual}: that is one step on this knob, now that its clicks are known.`,
-  ];
 }
 
 function notRidden({ id }: StopFound, { bike, rules }: TrialPlanOptions): Refusal {

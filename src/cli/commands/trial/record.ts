@@ -1,9 +1,9 @@
 /** `earshot trial record`: one ridden run into the log, and what to set for the next. */
 import { command, flag, onBike, text, texts, type Given, type Here } from '../../takes.ts';
-import { runLine, setLine } from '../../../report/bike/trial-text.ts';
+import { runLine, setLine, worstLines } from '../../../report/bike/trial-text.ts';
 import { foldText } from '../../../report/wrap.ts';
 import { penSheet } from '../../../trials/pen-sheet.ts';
-import { addRun, checkRun, dropRun, keepBegun } from '../../../trials/record.ts';
+import { addRun, checkRun, dropRun, keepBegun, ratedWorst } from '../../../trials/record.ts';
 import { runsLeft } from '../../../trials/sequence.ts';
 import type { BegunRun, RiddenRun, Trial } from '../../../trials/trial.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../../host/io.ts';
@@ -165,20 +165,13 @@ function putRight(trial: Trial, index: number, run: RiddenRun): Written {
   };
 }
 
-const STOP_HERE =
-  'A 1 with the step in: if it scared you, or anything knocks, leaks or feels loose, put it back now and end the trial here:';
-
-/** Did the last run, with the step in, get the worst mark in anything? */
-function ratedWorst({ ridden }: Trial): boolean {
-  const last = ridden.at(-1);
-  return last !== undefined && last.arm !== 'reference' && Object.values(last.ratings).includes(1);
-}
-
-/** The setting of the next run, or that it is time to judge. */
+/** The setting of the next run, or that it is time to judge; what a bad run asks for stands in front of either. */
 function whatNext(trial: Trial, at: string): string {
+  const judging = `earshot trial judge ${at}`;
+  const worst = ratedWorst(trial) ? worstLines(`${judging} --close`) : '';
   const left = runsLeft(trial);
-  if (left === 0) return `All runs are done. Get the verdict:\n  earshot trial judge ${at}`;
+  if (left === 0) return `${worst}All runs are done. Get the verdict:\n  ${judging}`;
   const [row] = penSheet(trial).rows;
   const before = `${left === 1 ? 'Last run' : `${left} runs left`} before the verdict.`;
-  return `${ratedWorst(trial) ? `${STOP_HERE}\n  earshot trial judge ${at} --close\n` : ''}${setLine(trial, row!)}\n${before} After it:\n  earshot trial record ${at}`;
+  return `${worst}${setLine(trial, row!)}\n${before} After it:\n  earshot trial record ${at}`;
 }

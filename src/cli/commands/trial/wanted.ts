@@ -1,0 +1,136 @@
+/** What a trial is to try: a change asked for by name, what a case would do first, or a change beside a case. */
+import { parseChange, type Change } from '../../../bike/change.ts';
+import { consult } from '../../../casework/consult.ts';
+import type { Known } from '../../../diagnosis/gates.ts';
+import { packArgs, quoted } from '../../../host/quoted.ts';
+import { Refusal, type Io } from '../../../host/io.ts';
+import { alarmsOf, alarmTexts } from '../../../report/alarms.ts';
+import { MOST_NAME, printable } from '../../../report/foreign-text.ts';
+import { changeOf, type ResultAdjustment } from '../../../report/result-adjustment.ts';
+import { toResult, type Result } from '../../../report/result.ts';
+import { aimedAt } from '../../../report/verdict-lines.ts';
+import type { CompiledRules } from '../../../rulebase/compiled.ts';
+import type { Chances } from '../../../trials/trial.ts';
+import type { OpenBike } from '../../../workspace/bikes/open-bike.ts';
+import { readRecords } from '../../../workspace/cases/records.ts';
+import type { Workspace } from '../../../workspace/workspace.ts';
+
+/** The change to try, and the interview behind it. */
+export interface Wanted {
+  readonly changes: readonly Change[];
+  /** what the diagnosis expects of it */
+  readonly chances: Chances;
+  /** what earlier trials say of this very step; the advice says it itself */
+  readonly tried?: readonly string[];
+  /** what was answered there */
+  readonly known?: Known;
+  /** what must be checked before it is ridden, as every other form of the result says it */
+  readonly alarms?: readonly string[];
+  /** what the rider said that it is for */
+  readonly complaint?: string | undefined;
+  readonly case?: { readonly id: string; readonly data: Readonly<Record<string, unknown>> };
+}
+
+/** A change that was asked for by name: nobody knows what is behind it. @throws Refusal where it is no change, or several */
+export function unadvised(text: string, { sheet }: OpenBike, { numbers }: CompiledRules): Wanted {
+  const { changes, problems } = parseChange(text, sheet.settings);
+  if (problems.length > 0)
+    throw new Refusal(problems.map((p) => `${p.part}: ${p.message} ${p.remedy}`).join('\n'));
+  if (changes.length > 1) throw new Refusal(`${text}: one change at a time, or nobody knows which it was.`);
+  return { changes, chances: numbers.trial.unadvised };
+}
+
+/** What a trial may take for granted: never that the diagnosis cannot be wrong. */
+function chancesOf({ helps, harms }: Chances, { numbers }: CompiledRules): Chances {
+  const most = Math.min(helps, numbers.trial['most-helps']);
+  return { helps: most, harms: Math.min(harms, (1 - most) / 2) };
+}
+
+/** Where a case is read: the bike as the line names it, its packs, and a change of the line's own. */
+interface Asked {
+  readonly bike: string;
+  readonly rules: readonly string[];
+  readonly change?: string | undefined;
+}
+
+/**
+ * The first adjustment of a case, if it is one that can be tried; or a change of the line's own, with everything that
+ * the case says must be checked before it, and what it is for.
+ * @throws Refusal where the bike must not be ridden, or there is nothing to try
+ */
+export async function wantedBy(
+  file: string,
+  { bike: named, rules, change: own }: Asked,
+  bike: OpenBike,
+  workspace: Workspace,
+  io: Io,
+): Promise<Wanted> {
+  const wanted: Wanted[] = [];
+  for await (const record of readRecords([file], io)) {
+    if (wanted.length > 0)
+      throw new Refusal(`${file}: there is more than one case in it; a trial is for one.`);
+    const opened = await workspace.open(record);
+    if ('faults' in opened) throw new Refusal(opened.faults.join('\n'));
+    const { kase, bench } = opened;
+    // A safety question that is still open is among what must be checked.
+    const thought = consult(workspace.model, bench, kase, { next: true, explain: 0, fit: false });
+    const said = await workspace.said(kase);
+    const result = toResult(workspace.model, bench, kase, thought, { most: 1, ...said });
+    const why = `See why: earshot diagnose ${quoted(file)} --bike ${quoted(named)}${packArgs(rules)}`;
+    if (result.verdict === 'stop')
+      throw new Refusal(`Do not ride this bike: there is nothing to try. ${why}`);
+    // Whatever the case advises, a change is set.
+    const set: Result = { ...result, verdict: 'change' };
+    wanted.push({
+      ...(own === undefined
+        ? advised(result, kase.has !== undefined, workspace.rules, why)
+        : { ...unadvised(own, bike, workspace.rules), complaint: aimedAt(result) ?? firstSaid(result) }),
+      alarms: alarmTexts(alarmsOf(set, bench.rules, kase.interview?.for ?? 'mechanic')),
+      known: thought.heard.known,
+      case: { id: kase.id, data: record.data as Readonly<Record<string, unknown>> },
+    });
+  }
+  if (wanted[0] === undefined) throw new Refusal(`${file}: there is no case in it.`);
+  return wanted[0];
+}
+
+/** What the case would do first. @param why where the reason of a refusal is to be read */
+function advised(result: Result, unsheeted: boolean, rules: CompiledRules, why: string): Wanted {
+  const first = result.adjustments.find((a) => a.id === result.first);
+  if (first === undefined || result.verdict !== 'change')
+    throw new Refusal(`This case asks for no change, so there is nothing to try. ${why}`);
+  const change = changeOf(first);
+  if (change === undefined)
+    throw new Refusal(
+      `${first.do}. That is not a step of an adjuster, so it cannot be tested back and forth. ${why}`,
+    );
+  return {
+    changes: [change],
+    chances: chancesOf(first, rules),
+    tried: [...resized(first, unsheeted, rules), ...first.ridden],
+    complaint: aimedAt(result),
+  };
+}
+
+/** Where nothing is advised, what was said first is what is to get better; a danger is checked, and not rated. */
+function firstSaid({ complaints, unconfirmed }: Result): string | undefined {
+  const dangers = unconfirmed.filter(({ danger }) => danger === true);
+  const phrase = complaints.find(
+    (one) => !dangers.some((danger) => danger.phrase.includes(one.phrase)),
+  )?.phrase;
+  return phrase === undefined ? undefined : printable(phrase, MOST_NAME);
+}
+
+/** An interview without a sheet could only name the usual step: why it is another one on the knob that was counted. */
+function resized(
+  { id, by, unit }: ResultAdjustment,
+  unsheeted: boolean,
+  { adjustments }: CompiledRules,
+): string[] {
+  const usual = Math.abs(adjustments.find((a) => a.id === id)?.change?.by ?? 0);
+  const size = Math.abs(by ?? usual);
+  if (!unsheeted || unit !== 'clicks' || size === usual || usual === 0) return [];
+  return [
+    `${size} ${size === 1 ? 'click' : 'clicks'} in place of ${usual}: that is one step on this knob, now that its clicks are known.`,
+  ];
+}

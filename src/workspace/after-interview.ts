@@ -1,0 +1,99 @@
+/** What to do with a bike after its newest interview; reads nothing. */
+import { readDeed } from '../bike/deed.ts';
+import type { BikeSheet } from '../bike/sheet.ts';
+import { alarmsOf, alarmTexts } from '../report/alarms.ts';
+import { changeWords } from '../report/bike/change-words.ts';
+import type { NextThing } from '../report/bike/next-text.ts';
+import { interviewName, withStep } from '../report/phrases.ts';
+import { changeOf } from '../report/result-adjustment.ts';
+import type { Result } from '../report/result.ts';
+import { smallerStep, tellingOf, type Words } from '../report/verdict-lines.ts';
+import { quoted } from '../host/quoted.ts';
+import { setLine as countLine, toWriteDown } from './bikes/set-line.ts';
+import type { KeptInterview } from './cases/kept-interviews.ts';
+
+/** The bike, and whom is spoken to. */
+export interface About {
+  /** the bike sheet's file as the user wrote it */
+  readonly file: string;
+  readonly sheet: BikeSheet;
+  /** what an interview says, in the words of whoever is spoken to */
+  readonly words: Pick<Words, 'rules' | 'audience'>;
+}
+
+/** What an interview came to; what must be checked before riding stands in front of all of it. */
+export function afterInterview(interview: KeptInterview, open: About): NextThing {
+  const { result } = interview;
+  const { rules, audience } = open.words;
+  const less = interview.finished ? smallerStep(result) : undefined;
+  // The smaller step is set as any change is, so the same is checked before it.
+  const told: Result = less === undefined ? result : { ...result, verdict: 'change' };
+  const alarms = alarmsOf(told, rules, audience);
+  const thing = less === undefined ? asAdvised(interview, open, alarms) : smallerThing(less, interview, open);
+  return { ...thing, do: [...alarmTexts(alarms), thing.do].join('\n') };
+}
+
+function smallerThing(less: string, { id, path }: KeptInterview, { file, sheet }: About): NextThing {
+  return {
+    kind: 'plan',
+    do: `Nothing is advised yet (${interviewName(id)}). A smaller step of what was tried is left: ${changeWords(readDeed(less, sheet.settings), sheet)}. Plan its trial:`,
+    command: `earshot trial plan --bike ${quoted(file)} --case ${quoted(path)} --change ${quoted(less)}`,
+  };
+}
+
+/** @param alarms what is asked before this, by question */
+function asAdvised(
+  { id, path, answers, result, finished }: KeptInterview,
+  { file, words }: About,
+  alarms: ReadonlyMap<string, string>,
+): NextThing {
+  const resume = `earshot interview --resume ${quoted(path)}`;
+  const first = result.adjustments.find((a) => a.id === result.first);
+  const count = `${answers} ${answers === 1 ? 'answer' : 'answers'}`;
+  if (!finished)
+    return { kind: 'resume', do: `Carry on with ${interviewName(id)} (${count} so far).`, command: resume };
+  if (first === undefined || result.verdict !== 'change') {
+    const telling = tellingOf(result, words);
+    if (telling === undefined || result.assignments.length === 0) return leftAlone(id, file);
+    const asked = alarms.has(telling.question) ? '' : checkLine(telling, words.rules);
+    return { kind: 'find-out', do: `${asked}Then:`, command: resume };
+  }
+  const toDo = words.audience === 'rider' ? first.plain.replace(/\.$/, '') : first.do;
+  const numbers = toWriteDown(first);
+  if (numbers.length > 0)
+    return {
+      kind: 'count',
+      do: `${toDo} (${interviewName(id)}). ${first.writeDown.length > 0 ? 'Then' : 'First find out how it is set, so that you can go back. Then'}, with the number for N:`,
+      command: countLine(numbers, file),
+    };
+  // What is no single step of an adjuster is done, not tested back and forth.
+  if (changeOf(first) === undefined)
+    return {
+      kind: 'repair',
+      do: `${toDo} (${interviewName(id)}). When it is done:`,
+      command: `earshot log note ${quoted(first.do)} --case ${quoted(id)} --bike ${quoted(file)}`,
+    };
+  return {
+    kind: 'plan',
+    do: `${toDo}${withStep(first)} (${interviewName(id)}). Plan its trial:`,
+    command: `earshot trial plan --bike ${quoted(file)} --case ${quoted(path)}`,
+  };
+}
+
+/** What is found out on a ride, or, where the ride hangs on it, before one. */
+function checkLine(
+  { question, text }: NonNullable<ReturnType<typeof tellingOf>>,
+  { questions }: Words['rules'],
+): string {
+  const safety = questions.find((q) => q.id === question)?.safety === true;
+  return `${safety ? 'To check before riding' : 'To check on the next ride'}: ${text}\n`;
+}
+
+/** Nothing to do is where the loop ends; it begins again when something feels wrong. */
+function leftAlone(id: string, file: string): NextThing {
+  return {
+    kind: 'rest',
+    do: `Leave the bike as it is: ${interviewName(id)} found nothing to change. When something feels wrong:`,
+    command: `earshot interview --bike ${quoted(file)}`,
+  };
+}
