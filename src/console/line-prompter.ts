@@ -7,8 +7,11 @@ import { BURST, READING } from './key-guard.ts';
 import { endIfGone, watchLeaving } from './leaving.ts';
 import { Left, styleNow, type Leaving, type Prompter, type Terminal } from './prompter.ts';
 import { onClosed } from './on-closed.ts';
-import { begin, chosen, layOutList, turned } from './list-lines.ts';
+import { begin, chosen, layOutList, turned, type States } from './list-lines.ts';
 import { HELP, layOut, NOWHERE, SAID, SURE_WORDS, SURENESS } from './question-lines.ts';
+
+/** What was typed does nothing here. */
+const LOST = '  Type one of the numbers or letters above, then Return.\n';
 
 export function openLinePrompter(terminal: Terminal, style: Style): Prompter {
   const { input, output } = terminal;
@@ -72,18 +75,22 @@ export function openLinePrompter(terminal: Terminal, style: Style): Prompter {
         } else if (text === HELP.key && asked.help !== undefined) return { value: HELP.value, sure };
         else if (text !== '' && asked.listens === true && !/^\d+$/.test(text))
           return { value: SAID, sure, text: own };
-        else if (text !== '') output.write('  Type one of the numbers or letters above, then Return.\n');
+        else if (text !== '') output.write(LOST);
       }
     },
     async list(listed) {
       const screen = { style: styleNow(style, terminal) };
-      for (let states = begin(listed); ;) {
+      const show = (states: States): States => {
         output.write(`${layOutList(listed, screen, states, NOWHERE)}\n`);
+        return states;
+      };
+      for (let states = show(begin(listed)); ;) {
         const text = (await line('A number, or Return: ')).trim().toLowerCase();
         if (text === '') return chosen(listed, states);
         const action = listed.actions.find((a) => a.key === text);
         if (action !== undefined) return action.value;
-        states = turned(listed, states, Number(text) - 1);
+        if (listed.lines[Number(text) - 1] === undefined) output.write(LOST);
+        else states = show(turned(listed, states, Number(text) - 1));
       }
     },
     text: (message) => line(`${message} `, true),

@@ -60,11 +60,10 @@ export function layOutList(
   ].join('\n');
 }
 
-/** What stays on the screen: what was told, and nothing of what was left at its beginning. */
-export function endedList(listed: Listed, { style }: Pick<Screen, 'style'>, states: States): string {
-  const told = listed.lines.flatMap(({ name, states: all }, i) =>
+/** What was told, and nothing of what was left at its beginning. */
+export function toldOf({ lines }: Listed, states: States): string {
+  const told = lines.flatMap(({ name, states: all }, i) =>
     states[i] === 0 ? [] : [`${name}: ${all[states[i]!]!.name}`],
   );
-  const text = told.length === 0 ? 'nothing' : told.join('; ');
-  return `${paragraph(fit(listed.message, style), style.width - 1)}\n${style.strong(paragraph(fit(text, style), style.width - 1, '  '))}`;
+  return told.length === 0 ? 'nothing' : told.join('; ');
 }

@@ -1,4 +1,4 @@
-/** The port between an interview and a terminal: two ways of asking, and the ways of leaving. */
+/** The port between an interview and a terminal: three ways of asking, and the ways of leaving. */
 import { printableLines, printableOut } from '../report/foreign-text.ts';
 import type { Style } from '../report/style.ts';
 import type { Clock } from './guarded-input.ts';

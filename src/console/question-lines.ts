@@ -205,3 +205,9 @@ function windowOf(
     count === 0 ? [] : [style.quiet(`    (${count} more ${where})`)];
   return [...more(from, 'above'), ...items.slice(from, to).flat(), ...more(items.length - to, 'below')];
 }
+
+/** What stays on the screen of a question, or a list, that was answered. */
+export function answered(message: string, answer: string, { style }: Pick<Screen, 'style'>): string {
+  const put = (text: string, lead = ''): string => paragraph(fit(text, style), style.width - 1, lead);
+  return `${put(message)}\n${style.strong(put(answer, '  '))}`;
+}

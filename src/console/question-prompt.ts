@@ -5,17 +5,15 @@ import {
   isEnterKey,
   isNumberKey,
   isUpKey,
-  useEffect,
   useKeypress,
-  useRef,
   useState,
   type KeypressEvent,
 } from '@inquirer/core';
 import type { Sure } from '../casework/case.ts';
-import { fit } from '../report/style.ts';
-import { paragraph } from '../report/wrap.ts';
 import { digit } from './digit.ts';
+import { useLife, type Life } from './life.ts';
 import {
+  answered,
   HELP,
   layOut,
   SAID,
@@ -25,7 +23,6 @@ import {
   type Asked,
   type Screen,
 } from './question-lines.ts';
-import { onClosed } from './on-closed.ts';
 
 export interface Chosen {
   /** of the choice or the letter */
@@ -35,15 +32,8 @@ export interface Chosen {
   readonly text?: string;
 }
 
-export interface QuestionConfig extends Asked {
+export interface QuestionConfig extends Asked, Life {
   readonly screen: () => Screen;
-  /** called when the input ends before an answer; the library itself would wait for ever */
-  readonly onClose: () => void;
-  /** told a function to call when the screen was resized, or belongs to the program again; gives one back that ends it */
-  readonly onRedraw?: (redraw: () => void) => () => void;
-  /** told once the question stands on the screen, and once it is settled */
-  readonly onShown?: () => void;
-  readonly onSettled?: () => void;
 }
 
 export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done) => {
@@ -55,20 +45,13 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
   const [lost, setLost] = useState(false);
   const [sure, setSure] = useState<Sure>(config.sure ?? 'sure');
   const [ending, setEnding] = useState<string | undefined>(undefined);
-  // The reader is closed after an answer too.
-  const settled = useRef(false);
-  const drawn = useRef(0);
-  const [, setDrawn] = useState(0);
-  useEffect((rl) => onClosed(rl, () => settled.current || config.onClose()), []);
-  useEffect(() => config.onShown?.(), []);
-  useEffect(() => config.onRedraw?.(() => settled.current || setDrawn((drawn.current += 1))), []);
+  const settle = useLife(config);
   const layout = layOut(config, screen, { active, typed, sure, said, lost });
   const actions = layout.folded ? [HELP, ...config.actions] : config.actions;
-  const finish = (value: string, shown: string): void => {
-    settled.current = true;
-    config.onSettled?.();
+  const finish = (value: string, shown: string, text?: string): void => {
+    settle();
     setEnding(shown);
-    done({ value, sure });
+    done({ value, sure, ...(text === undefined ? {} : { text }) });
   };
   const answer = (value: string, name: string): void =>
     finish(
@@ -89,10 +72,7 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
       if (!isEnterKey(key)) setSaid(rl.line);
       else if (said.trim() !== '') {
         const text = said.trim();
-        settled.current = true;
-        config.onSettled?.();
-        setEnding(answered(config.message, `"${text}"`, screen));
-        done({ value: SAID, sure, text });
+        finish(SAID, answered(config.message, `"${text}"`, screen), text);
       }
       return;
     }
@@ -127,10 +107,4 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
 /** Whether a key begins a text: anything that is printed but a digit. */
 function isWord(key: KeypressEvent, sequence: string | undefined): boolean {
   return !key.ctrl && !isNumberKey(key) && /^[^\p{Cc}]+$/u.test(sequence ?? '');
-}
-
-/** What stays on the screen of a question that was answered. */
-function answered(message: string, answer: string, { style }: Screen): string {
-  const text = (s: string): string => fit(s, style);
-  return `${paragraph(text(message), style.width - 1)}\n${style.strong(paragraph(text(answer), style.width - 1, '  '))}`;
 }

@@ -2,11 +2,14 @@
 import type { Style } from '../report/style.ts';
 import { endIfGone, watchLeaving } from './leaving.ts';
 import { guardInput, type GuardedInput } from './guarded-input.ts';
+import type { Mode } from './key-guard.ts';
 import { Left, styleNow, type Leaving, type Prompter, type Terminal } from './prompter.ts';
 import { listPrompt } from './list-prompt.ts';
+import type { Life } from './life.ts';
+import type { Screen } from './question-lines.ts';
 import { questionPrompt } from './question-prompt.ts';
 import { textPrompt } from './text-prompt.ts';
-import { askThroughInquirer, type Context } from './through-inquirer.ts';
+import { askThroughInquirer, type Prompt } from './through-inquirer.ts';
 
 /** A shell that stopped the program and lets it go on wrote over its prompt; a stop from elsewhere took the keys, too. */
 function watchScreen({ output }: Terminal, keys: GuardedInput, redraw: () => void): () => void {
@@ -32,12 +35,27 @@ export function openScreenPrompter(terminal: Terminal, style: Style): Prompter {
   };
   const unwatch = watchLeaving(input, leave);
   const keys = guardInput(input, output, () => leave('interrupt'), terminal.clock);
-  const guarded = async <T>(prompt: (context: Context, onClose: () => void) => Promise<T>): Promise<T> => {
+  /** @param mode which keys are let through while it stands there */
+  const run = async <Value, Config>(
+    prompt: Prompt<Value, Config & Life>,
+    config: Config,
+    mode: Mode,
+  ): Promise<Value> => {
     if (left !== undefined) throw new Left(left);
     const mine = new AbortController();
     asking = mine;
     try {
-      return await prompt({ input: keys.stream, output, signal: mine.signal }, () => leave('end'));
+      return await askThroughInquirer(
+        prompt,
+        {
+          ...config,
+          onClose: () => leave('end'),
+          onShown: () => keys.open(mode),
+          onSettled: () => keys.shut(),
+          onRedraw: (redraw: () => void) => watchScreen(terminal, keys, redraw),
+        },
+        { input: keys.stream, output, signal: mine.signal },
+      );
     } catch (error) {
       const { name } = error as Error;
       // Told apart by name: the prompt library may be loaded twice. Its reader closes after Ctrl-C too, so Ctrl-C goes first.
@@ -49,55 +67,14 @@ export function openScreenPrompter(terminal: Terminal, style: Style): Prompter {
       keys.shut();
     }
   };
+  const screen = (): Screen => ({ style: styleNow(style, terminal), rows: output.rows ?? 24 });
   return {
     get style() {
       return styleNow(style, terminal);
     },
-    ask: (asked) =>
-      guarded((context, onClose) =>
-        askThroughInquirer(
-          questionPrompt,
-          {
-            ...asked,
-            screen: () => ({ style: styleNow(style, terminal), rows: output.rows ?? 24 }),
-            onClose,
-            onShown: () => keys.open(asked.listens === true ? 'listen' : 'choice'),
-            onSettled: () => keys.shut(),
-            onRedraw: (redraw) => watchScreen(terminal, keys, redraw),
-          },
-          context,
-        ),
-      ),
-    list: (listed) =>
-      guarded((context, onClose) =>
-        askThroughInquirer(
-          listPrompt,
-          {
-            ...listed,
-            screen: () => ({ style: styleNow(style, terminal), rows: output.rows ?? 24 }),
-            onClose,
-            onShown: () => keys.open('choice'),
-            onSettled: () => keys.shut(),
-            onRedraw: (redraw) => watchScreen(terminal, keys, redraw),
-          },
-          context,
-        ),
-      ),
-    text: (message) =>
-      guarded((context, onClose) =>
-        askThroughInquirer(
-          textPrompt,
-          {
-            message,
-            style: styleNow(style, terminal),
-            onClose,
-            onShown: () => keys.open('text'),
-            onSettled: () => keys.shut(),
-            onRedraw: (redraw) => watchScreen(terminal, keys, redraw),
-          },
-          context,
-        ),
-      ),
+    ask: (asked) => run(questionPrompt, { ...asked, screen }, asked.listens === true ? 'listen' : 'choice'),
+    list: (listed) => run(listPrompt, { ...listed, screen }, 'choice'),
+    text: (message) => run(textPrompt, { message, style: styleNow(style, terminal) }, 'text'),
     say: (text) => void output.write(text),
     get rows() {
       return output.rows;

@@ -6,7 +6,7 @@ export interface Context {
   readonly signal: AbortSignal;
 }
 
-type Prompt<Value, Config> = (config: Config, context: never) => Promise<Value>;
+export type Prompt<Value, Config> = (config: Config, context: never) => Promise<Value>;
 
 /** @returns what the prompt resolves to; rejects as inquirer does when the asking is broken off */
 export async function askThroughInquirer<Value, Config extends object>(

@@ -29,6 +29,20 @@ describe('a list at the prompt', () => {
     await expect(answer).resolves.toEqual(['not sure', 'none']);
     expect(getScreen()).toBe('Knobs\n  Rear: none');
   });
+  it('reaches the lines from the tenth on by their number too, and waits at the first digit of one', async () => {
+    const lines = Array.from({ length: 12 }, (_, i) => ({ name: `Knob ${i + 1}`, states }));
+    const { answer, events, getScreen } = await render(listPrompt, { ...config, lines });
+    events.keypress('1');
+    expect(getScreen()).toContain('>  1 Knob 1: not sure');
+    events.keypress('2');
+    expect(getScreen()).toContain('> 12 Knob 12: one');
+    events.keypress('1');
+    events.keypress('space');
+    events.keypress('2');
+    expect(getScreen()).toContain('>  2 Knob 2: one');
+    events.keypress('enter');
+    await expect(answer).resolves.toEqual(lines.map((_, i) => ([0, 1, 11].includes(i) ? 'one' : 'not sure')));
+  });
   it('goes by arrows and blank too, and back by its letter', async () => {
     const { answer, events, getScreen } = await render(listPrompt, config);
     events.keypress('down');

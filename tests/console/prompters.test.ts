@@ -251,6 +251,15 @@ describe('a terminal that only prints lines', () => {
     expect(await told).toEqual(['not sure', 'one']);
     expect(shown()).toContain('2 Rear: one');
   });
+  it('says what can be typed after a slip in a list, and turns nothing', async () => {
+    const { prompter, type, shown } = await opened('dumb');
+    const lines = [{ name: 'Front', states: ['not sure', 'one'].map((name) => ({ value: name, name })) }];
+    const told = prompter.list({ head: '', message: 'Knobs', lines, actions: [] });
+    for (const line of ['2\n', '0\n', 'one\n', '\n']) await type(line);
+    expect(await told).toEqual(['not sure']);
+    expect(shown().match(/Type one of the numbers or letters above, then Return/g)).toHaveLength(3);
+    expect(shown().match(/1 Front/g)).toHaveLength(1);
+  });
   it('sends no escape sequence, shows the help, and says what can be typed after a slip', async () => {
     const { prompter, type, shown } = await opened('dumb');
     const answer = prompter.ask(asked);
