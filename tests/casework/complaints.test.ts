@@ -1,22 +1,16 @@
 import { readDeed } from '../../src/bike/deed.ts';
 import { describe, expect, it } from 'vitest';
-import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import type { CaseResult } from '../../src/casework/case.ts';
 import { complaintsOf, type Complaint } from '../../src/casework/complaints.ts';
 import { consult } from '../../src/casework/consult.ts';
-import { buildModel } from '../../src/diagnosis/model.ts';
 import { lastScreen } from '../../src/report/last-screen.ts';
 import { promised, toResult, type Result } from '../../src/report/result.ts';
 import { PLAIN } from '../../src/report/style.ts';
 import { complaintLines } from '../../src/report/verdict-lines.ts';
 import { buildMatcher } from '../../src/words/matcher.ts';
-import { baseRules } from '../support/base-rules.ts';
+import { bench, caseOf, model, rules, SOUND } from '../support/told.ts';
 
-const { rules } = baseRules();
-const model = buildModel(rules);
-const bench = prepareBike(model);
 const SAID = 'It bucks me off the lip, and my hands are dead at the bottom';
-const SOUND = { 'safety.found': 'none', 'safety.brakes': 'good' };
 
 function heard(
   said: string,
@@ -24,17 +18,7 @@ function heard(
   on = bench,
   results: readonly CaseResult[] = [],
 ) {
-  const kase = {
-    id: 'x',
-    said,
-    answers: Object.entries(answers).map(([question, answer]) => ({
-      question,
-      answer,
-      sure: 'sure' as const,
-    })),
-    results,
-    earlier: [],
-  };
+  const kase = caseOf(answers, { said, results });
   const readings = buildMatcher(rules).match(said);
   const c = consult(model, on, kase, { next: true, explain: 5, fit: true });
   return { c, readings, result: toResult(model, on, kase, c, { readings }) };

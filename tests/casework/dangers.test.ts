@@ -1,24 +1,10 @@
 /** What stops all tuning, with the rules that come along: also where nobody said at which end it is. */
 import { describe, expect, it } from 'vitest';
-import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { consult } from '../../src/casework/consult.ts';
-import { buildModel } from '../../src/diagnosis/model.ts';
-import { baseRules } from '../support/base-rules.ts';
-
-const { rules } = baseRules();
-const model = buildModel(rules);
-const bench = prepareBike(model);
+import { bench, caseOf, model, rules, SOUND } from '../support/told.ts';
 
 function think(answers: Readonly<Record<string, string>>) {
-  const kase = {
-    id: 'x',
-    answers: Object.entries({ 'safety.found': 'none', 'safety.brakes': 'good', ...answers }).map(
-      ([question, answer]) => ({ question, answer, sure: 'sure' as const }),
-    ),
-    results: [],
-    earlier: [],
-  };
-  return consult(model, bench, kase, { next: false, explain: 0, fit: false });
+  return consult(model, bench, caseOf({ ...SOUND, ...answers }), { next: false, explain: 0, fit: false });
 }
 
 describe('a rebound knob without effect beside an end that bounces', () => {

@@ -3,17 +3,13 @@ import { prepareBike, type PreparedBike } from '../../src/advice/prepared-bike.t
 import { physicsOf } from '../../src/advice/physics.ts';
 import { readDeed } from '../../src/bike/deed.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
-import type { Case, CaseResult, Tried } from '../../src/casework/case.ts';
+import type { CaseResult, Tried } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
 import { cutStep } from '../../src/advice/cut-step.ts';
-import { buildModel } from '../../src/diagnosis/model.ts';
 import { bikeFromSheet } from '../../src/physics/index.ts';
 import { toResult, type Result } from '../../src/report/result.ts';
 import { withValue } from '../bike/example.ts';
-import { baseRules } from '../support/base-rules.ts';
-
-const model = buildModel(baseRules().rules);
-const bare = prepareBike(model);
+import { bench as bare, caseOf, model } from '../support/told.ts';
 
 function told(
   bench: PreparedBike,
@@ -21,17 +17,7 @@ function told(
   answers: Record<string, string>,
   results: readonly CaseResult[] = [],
 ): Result {
-  const kase: Case = {
-    id: 'x',
-    tried,
-    answers: Object.entries(answers).map(([question, answer]) => ({
-      question,
-      answer,
-      sure: 'sure' as const,
-    })),
-    results,
-    earlier: [],
-  };
+  const kase = caseOf(answers, { tried, results });
   return toResult(model, bench, kase, consult(model, bench, kase, { next: false, explain: 3, fit: false }));
 }
 

@@ -1,24 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { prepareBike } from '../../src/advice/prepared-bike.ts';
-import { buildModel } from '../../src/diagnosis/model.ts';
 import { begin, canBeEither, step } from '../../src/interview/session.ts';
 import type { Interview } from '../../src/interview/state.ts';
 import type { Question } from '../../src/rulebase/compiled.ts';
-import { baseRules } from '../support/base-rules.ts';
-
-const model = buildModel(baseRules().rules);
-const bench = prepareBike(model);
-const SAFE = { 'safety.found': 'none', 'safety.brakes': 'good' };
+import { answersOf, bench, model, SOUND } from '../support/told.ts';
 
 /** The questions that come after these answers, each one left unanswered. */
 function asked(answers: Readonly<Record<string, string>>, count: number): Question[] {
   let [state]: readonly [Interview, ...unknown[]] = begin(model, bench, {
     id: 'x',
-    answers: Object.entries({ ...SAFE, ...answers }).map(([question, answer]) => ({
-      question,
-      answer,
-      sure: 'sure' as const,
-    })),
+    answers: answersOf({ ...SOUND, ...answers }),
   });
   const out: Question[] = [];
   while (out.length < count && state.current !== null) {
@@ -45,11 +35,7 @@ describe('the next question', () => {
   it('does not take one answer without its end for two that the rider could not tell', () => {
     let [state] = begin(model, bench, {
       id: 'x',
-      answers: Object.entries({ ...SAFE, complaint: 'corners' }).map(([question, answer]) => ({
-        question,
-        answer,
-        sure: 'sure' as const,
-      })),
+      answers: answersOf({ ...SOUND, complaint: 'corners' }),
     });
     const at = (): Question => model.rules.questions[model.questionIndex.get(state.current!)!]!;
     while (!canBeEither(model, state.current!))

@@ -1,27 +1,13 @@
 /** What is said beside the first step: its own cautions, and none where the bike is left as it is. */
 import { describe, expect, it } from 'vitest';
-import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { consult } from '../../src/casework/consult.ts';
 import type { Tried } from '../../src/casework/case.ts';
-import { buildModel } from '../../src/diagnosis/model.ts';
 import { toResult, type Result } from '../../src/report/result.ts';
 import { textReport } from '../../src/report/text.ts';
-import { baseRules } from '../support/base-rules.ts';
-
-const { rules } = baseRules();
-const model = buildModel(rules);
-const bench = prepareBike(model);
+import { bench, caseOf, model, rules, SOUND } from '../support/told.ts';
 
 function resultOf(answers: Readonly<Record<string, string>>, tried?: Tried): Result {
-  const kase = {
-    id: 'x',
-    answers: Object.entries({ 'safety.found': 'none', 'safety.brakes': 'good', ...answers }).map(
-      ([question, answer]) => ({ question, answer, sure: 'sure' as const }),
-    ),
-    results: [],
-    earlier: [],
-    ...(tried === undefined ? {} : { tried: [tried] }),
-  };
+  const kase = caseOf({ ...SOUND, ...answers }, tried === undefined ? {} : { tried: [tried] });
   return toResult(model, bench, kase, consult(model, bench, kase, { next: true, explain: 5, fit: true }));
 }
 const serious = (result: Result): string[] =>

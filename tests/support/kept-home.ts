@@ -3,11 +3,8 @@ import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach } from 'vitest';
-import { prepareBike } from '../../src/advice/prepared-bike.ts';
-import type { Case } from '../../src/casework/case.ts';
-import { buildModel } from '../../src/diagnosis/model.ts';
 import type { Io } from '../../src/host/io.ts';
-import { baseRules } from './base-rules.ts';
+import { bench } from './told.ts';
 
 export interface KeptHome {
   /** where things of one shelf are kept */
@@ -39,20 +36,6 @@ export function keptHome(): KeptHome {
     },
   };
 }
-
-const { rules } = baseRules();
-export const model = buildModel(rules);
-export const bench = prepareBike(model);
-
-export const toldOf = (sag: string): Case => ({
-  id: 'x',
-  answers: [
-    { question: 'complaint', answer: 'rows', sure: 'sure' },
-    { question: 'sag@front', answer: sag, sure: 'sure' },
-  ],
-  results: [],
-  earlier: [],
-});
 
 /** The same bench, and one more thing that the sheet says. */
 export const withFinding: typeof bench = {

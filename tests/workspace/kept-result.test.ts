@@ -6,7 +6,8 @@ import type { Case } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
 import { toResult, type Result } from '../../src/report/result.ts';
 import { resultKeeper } from '../../src/workspace/cases/kept-result.ts';
-import { bench, keptHome, model, toldOf, withFinding } from '../support/kept-home.ts';
+import { keptHome, withFinding } from '../support/kept-home.ts';
+import { bench, model, toldOf } from '../support/told.ts';
 
 const home = keptHome();
 let made = 0;

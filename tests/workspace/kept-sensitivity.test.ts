@@ -4,7 +4,8 @@ import { describe, expect, it } from 'vitest';
 import type { Case } from '../../src/casework/case.ts';
 import { caseSensitivity, type CaseSensitivity } from '../../src/evaluation/sensitivity.ts';
 import { sensitivityKeeper } from '../../src/workspace/cases/kept-sensitivity.ts';
-import { bench, keptHome, model, toldOf, withFinding } from '../support/kept-home.ts';
+import { keptHome, withFinding } from '../support/kept-home.ts';
+import { bench, model, toldOf } from '../support/told.ts';
 
 const home = keptHome();
 const told = (kase: Case, on = bench): Promise<CaseSensitivity> =>
