@@ -4,23 +4,22 @@ import type { Audience, WordedRules } from './evidence-words.ts';
 import { printableLines } from './foreign-text.ts';
 import { capital } from '../form/capital.ts';
 import { percent } from '../form/percent.ts';
-import { chancesWords, stepWords, stopWords, withStep } from './phrases.ts';
+import { chancesWords, heedWords, stepWords, stopWords, withStep } from './phrases.ts';
 import { shownCauses } from './ideas.ts';
 import type { Result } from './result.ts';
-import { NO_WORDS, refusedLines } from './verdict-lines.ts';
+import { NO_WORDS, orderTexts, refusedLines, verdictTexts } from './verdict-lines.ts';
 
 /** @param rules for the words of what must be checked before riding */
 export function markdownReport(r: Result, audience: Audience, rules: WordedRules = NO_WORDS): string {
   const alarms = alarmsOf(r, rules, audience);
   const first = r.adjustments.find((a) => a.id === r.first);
+  const verdict = escape(verdictTexts(r, { rules, audience }).join(' '));
   const out: string[] = [`## ${escape(r.case)}`, ''];
   for (const alarm of alarmTexts(alarms)) out.push(`> **${escape(alarm)}**`, '');
   for (const w of [...r.warnings, ...refusedLines(r, audience)]) out.push(`> ${escape(w)}`, '');
   if (r.verdict === 'stop') out.push('**Stop: do not ride this bike, do not tune around it.**', '');
-  if (r.verdict === 'leave')
-    out.push(`**Leave it alone.** Nothing on the bike looks off (${percent(r.nothing)}).`, '');
-  if (r.verdict === 'unknown')
-    out.push(`**Not known yet: change nothing.** Nothing off: ${percent(r.nothing)}.`, '');
+  if (r.verdict === 'leave') out.push(`**Leave it alone.** ${verdict}`, '');
+  if (r.verdict === 'unknown') out.push(`**Not sure yet: change nothing.** ${verdict}`, '');
   if (first !== undefined) {
     out.push(
       `**Do this first: ${escape(first.do)}**${stepWords(first) === '' ? '' : ` (${stepWords(first)})`}`,
@@ -28,6 +27,8 @@ export function markdownReport(r: Result, audience: Audience, rules: WordedRules
     );
     out.push(`- ${capital(chancesWords(first))}; ${first.minutes} min`);
     out.push(`- Feel for: ${escape(first.feel)}`, `- Way back: ${escape(first.wayBack)}`);
+    if (first.note !== null) out.push(`- ${escape(capital(first.note))}.`);
+    for (const text of [...first.ridden, ...orderTexts(r)]) out.push(`- ${escape(text)}`);
     for (const k of first.knockOn) out.push(`- Also does: ${escape(k)}`);
     out.push('');
   }
@@ -38,7 +39,7 @@ export function markdownReport(r: Result, audience: Audience, rules: WordedRules
   const others = r.adjustments.filter((a) => a.id !== r.first);
   if (others.length > 0 && r.verdict !== 'stop') {
     out.push('', '**Only if that is not it**', '');
-    others.slice(0, 2).forEach((a) => out.push(`1. ${escape(a.do)}${withStep(a)}`));
+    others.slice(0, 2).forEach((a) => out.push(`1. ${escape(a.do)}${withStep(a)}.${escape(heedWords(a))}`));
     out.push('', 'These have cautions of their own: ask again before doing one.');
   }
   // What must be checked before riding stands on top already.

@@ -1,5 +1,6 @@
 /** Numbers and steps in words; one way of saying each, for every printed form. */
 import type { StopReason } from '../advice/stop.ts';
+import { capital } from '../form/capital.ts';
 import { amountWords } from '../bike/amount-words.ts';
 import type { ResultAdjustment } from './result-adjustment.ts';
 
@@ -49,6 +50,16 @@ export function stopWords(stop: StopReason): string {
 export function withStep(a: Stepped): string {
   const words = stepWords(a);
   return words === '' ? '' : `: ${words}`;
+}
+
+/** What is to be heeded of a step that waits, as sentences after a blank; of what was ridden, when and how it was rated is enough. */
+export function heedWords({ heed, ridden }: Pick<ResultAdjustment, 'heed' | 'ridden'>): string {
+  return [
+    ...(heed === null ? [] : [capital(heed)]),
+    ...ridden.slice(0, 1).map((line) => line.split('. ')[0]!.replace(/\.$/, '')),
+  ]
+    .map((sentence) => ` ${sentence}.`)
+    .join('');
 }
 
 /** An interview by its name; one that nobody named is called interview already. */

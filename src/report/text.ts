@@ -2,13 +2,12 @@
 import { alarmsOf, quietPhrases } from './alarms.ts';
 import { shownCauses } from './ideas.ts';
 import { changeWords } from './bike/change-words.ts';
-import { capital } from '../form/capital.ts';
 import { askWords, type Audience, type WordedRules } from './evidence-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
 import { whereText } from './interview-text.ts';
 import { percent } from '../form/percent.ts';
 import { plainResult } from './plain-words.ts';
-import { likelyOf, likelyWords, stopWords, withStep } from './phrases.ts';
+import { heedWords, likelyOf, likelyWords, stopWords, withStep } from './phrases.ts';
 import type { ResultAdjustment } from './result-adjustment.ts';
 import type { Result } from './result.ts';
 import { fit, PLAIN, type Style } from './style.ts';
@@ -21,9 +20,9 @@ import {
   feelLine,
   firstOf,
   headLine,
-  insteadLine,
   NO_WORDS,
   noteLine,
+  orderTexts,
   refusedLines,
   stepLines,
   taskWords,
@@ -116,10 +115,8 @@ function reasons(
   lines.push(feelLine(first, words), ...whyLines(result, first, words));
   // What the model says of the bike in numbers is for a mechanic.
   if (words.audience === 'mechanic') sideEffects(first, full ? undefined : MOST_SIDE_EFFECTS, put, 2);
-  const instead = insteadLine(words.audience === 'rider' ? plainResult(result, words.rules) : result);
-  if (instead !== undefined) put(instead);
-  if (result.because === 'repair-first')
-    put('Repair comes before any click: a worn part makes every setting feel wrong.');
+  for (const text of orderTexts(words.audience === 'rider' ? plainResult(result, words.rules) : result))
+    put(text);
 }
 
 /** Below this chance of its cause a change is not worth a line. */
@@ -134,14 +131,11 @@ function waiting(result: Result, put: Put, head: Head, words: Words, full: boole
     head("If that doesn't fix it");
     others.forEach((a, i) => {
       const lead = `  ${i + 2}. `;
-      const before = a.heed === null ? '' : ` ${capital(a.heed)}.`;
       // The same cause has its number above.
       const odds =
         a.cures !== null && a.cures === firstOf(result)?.cures ? 'for the same cause' : likelyWords(a);
       const what = words.audience === 'rider' ? a.plain.replace(/\.$/, '') : `${a.do}${withStep(a)}`;
-      // Of what was ridden before, when and how it was rated is enough here.
-      const ridden = a.ridden.slice(0, 1).map((line) => ` ${line.split('. ')[0]!.replace(/\.$/, '')}.`);
-      put(`${what}: ${odds}.${before}${ridden.join('')}`, lead);
+      put(`${what}: ${odds}.${heedWords(a)}`, lead);
       if (full && words.audience === 'mechanic') sideEffects(a, undefined, put, lead.length);
     });
     put('Run it again before you try one of these. Each has its own cautions.');

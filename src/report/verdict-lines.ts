@@ -18,6 +18,9 @@ export interface Words {
   readonly audience: Audience;
 }
 
+/** Whose words are used, whatever they are printed on. */
+export type Voice = Pick<Words, 'rules' | 'audience'>;
+
 export const NO_WORDS: WordedRules = { questions: [], settings: [], causes: [], adjustments: [] };
 
 export function firstOf(result: Result): ResultAdjustment | undefined {
@@ -25,10 +28,24 @@ export function firstOf(result: Result): ResultAdjustment | undefined {
 }
 
 /** Why what looks best is not first; undefined where it is. */
-export function insteadLine({ insteadOf, because }: Result): string | undefined {
+export function insteadLine({
+  insteadOf,
+  because,
+}: Pick<Result, 'insteadOf' | 'because'>): string | undefined {
   if (insteadOf === null) return undefined;
   const later = because === 'put-back' || because === 'measure-first' || because === 'measured-first';
   return `"${insteadOf.do}" ${later ? `comes after this: ${insteadOf.why}` : `would come first, but ${insteadOf.why}`}.`;
+}
+
+/** Why this comes before anything else: what looks best, and any click. */
+export function orderTexts(r: Pick<Result, 'insteadOf' | 'because'>): string[] {
+  const instead = insteadLine(r);
+  return [
+    ...(instead === undefined ? [] : [instead]),
+    ...(r.because === 'repair-first'
+      ? ['Repair comes before any click: a worn part makes every setting feel wrong.']
+      : []),
+  ];
 }
 
 /** Below this a cause is no news beside a bike that is right. */
@@ -79,7 +96,7 @@ export function undoLines(a: ResultAdjustment, { style }: Words): string[] {
 /** What is to be found out; for a rider in the rider's words. */
 export function taskWords(
   { question, text }: Result['assignments'][number],
-  { rules, audience }: Pick<Words, 'rules' | 'audience'>,
+  { rules, audience }: Voice,
 ): string {
   const asked = rules.questions.find((q) => q.id === question);
   return audience === 'rider' && asked !== undefined && text.startsWith(asked.ask)
@@ -101,51 +118,48 @@ export function cautionLine(caution: Result['cautions'][number], { style }: Word
 
 /** What the result says of leaving alone, not knowing, or stopping. */
 export function verdictLines(r: Result, words: Words): string[] {
-  const { style } = words;
-  const put = (text: string): string => paragraph(text, style.width, '  ');
+  return verdictTexts(r, words).map((text) => paragraph(text, words.style.width, '  '));
+}
+
+/** The same, a text each: for printed forms that fold lines themselves. */
+export function verdictTexts(r: Result, words: Voice): string[] {
   const [lead] = shownCauses(r);
   const first = firstOf(r);
   switch (r.verdict) {
     case 'stop':
       return [
-        ...r.cautions.filter((c) => c.level === 'stop').map((c) => put(c.text)),
-        ...(first === undefined ? [] : [put(`${first.do}.`)]),
+        ...r.cautions.filter((c) => c.level === 'stop').map((c) => c.text),
+        ...(first === undefined ? [] : [`${first.do}.`]),
       ];
     case 'change':
       return [];
     case 'leave':
       return [
-        put(`Nothing on the bike looks off (${percent(r.nothing)}). The settings are not the problem.`),
-        put('Write down every number as it stands now.'),
+        `Nothing on the bike looks off (${percent(r.nothing)}). The settings are not the problem.`,
+        'Write down every number as it stands now.',
         ...(lead === undefined || lead.probability < WORTH_NAMING
           ? []
-          : [put(`Next most likely: ${ideaWords(lead, words)}, ${percent(lead.probability)}.`)]),
+          : [`Next most likely: ${ideaWords(lead, words)}, ${percent(lead.probability)}.`]),
       ];
     case 'unknown':
       if (r.because === 'none-of-these')
         return [
-          put(
-            `The answers fit none of the causes known here (something else: ${percent(r.none)}). Have a qualified mechanic look at the bike, and somebody experienced watch it ridden.`,
-          ),
+          `The answers fit none of the causes known here (something else: ${percent(r.none)}). Have a qualified mechanic look at the bike, and somebody experienced watch it ridden.`,
         ];
       if (r.because === 'one-impression')
         return [
-          put(
-            'Nearly all answers follow one impression, whatever was asked. Before anything is changed, have the bike looked over in the stand, or let somebody else ride it.',
-          ),
+          'Nearly all answers follow one impression, whatever was asked. Before anything is changed, have the bike looked over in the stand, or let somebody else ride it.',
         ];
       if (r.because === 'unexplained')
         return [
-          put(
-            `What was noticed stands, and nothing known here explains it well enough (nothing off: ${percent(r.nothing)}). Change nothing. Have a qualified mechanic look at the bike, and somebody experienced watch it ridden.`,
-          ),
+          `What was noticed stands, and nothing known here explains it well enough (nothing off: ${percent(r.nothing)}). Change nothing. Have a qualified mechanic look at the bike, and somebody experienced watch it ridden.`,
         ];
-      return notYet(r, words).map(put);
+      return notYet(r, words);
   }
 }
 
 /** What is likeliest, and why that is not enough to change anything on. */
-function notYet(r: Result, words: Words): string[] {
+function notYet(r: Result, words: Voice): string[] {
   // By the very numbers that are told.
   const [lead, next] = [
     { said: 'nothing off', probability: r.nothing },
@@ -164,7 +178,7 @@ function notYet(r: Result, words: Words): string[] {
 }
 
 /** Whether an adjustment turns what the likeliest cause is about. */
-function turnsLead(id: string, { causes }: Result, { rules }: Words): boolean {
+function turnsLead(id: string, { causes }: Result, { rules }: Voice): boolean {
   const lead = rules.causes.find((c) => c.id === causes[0]?.id);
   const setting = lead === undefined ? undefined : rules.settings[lead.setting];
   const turned = rules.adjustments.find((a) => a.id === id)?.change?.setting;
@@ -177,7 +191,7 @@ function turnsLead(id: string, { causes }: Result, { rules }: Words): boolean {
 export const WOULD_TELL = 'What would tell:';
 
 /** What is left where what looked best is refused: the look that would tell, or somebody who can look. */
-function wayOut(r: Result, words: Words): string {
+function wayOut(r: Result, words: Voice): string {
   const telling = tellingOf(r, words)?.text;
   return telling === undefined
     ? 'No question is left that would tell. Have a qualified mechanic look at the bike.'
@@ -187,7 +201,7 @@ function wayOut(r: Result, words: Words): string {
 /** What to find out first: what is about the end of the likeliest cause, open or left open; undefined: nothing. */
 export function tellingOf(
   r: Result,
-  words: Pick<Words, 'rules' | 'audience'>,
+  words: Voice,
 ): { readonly question: string; readonly text: string } | undefined {
   const { rules, audience } = words;
   const here = (question: string): boolean => isAbout(question, r, rules);
@@ -214,21 +228,17 @@ function isAbout(question: string, { causes }: Result, rules: WordedRules): bool
   return end === undefined || asked === undefined || asked === end;
 }
 
-/** Why a verdict is "not yet" and no other: then what is refused is a part of why. */
-const OTHER_WHY: readonly Result['because'][] = ['none-of-these', 'one-impression', 'unexplained'];
-
-/** What a mechanic, who might do it all the same, is told beside another change; and beside "change nothing", anybody. */
+/** What a mechanic, who might do it all the same, is told beside a change; beside no change the verdict itself tells it. */
 export function refusedLines(
-  { verdict, because, refused }: Pick<Result, 'verdict' | 'because' | 'refused'>,
+  { verdict, refused }: Pick<Result, 'verdict' | 'refused'>,
   audience: Audience,
 ): string[] {
-  const belongs =
-    verdict === 'change' ? audience === 'mechanic' : verdict === 'unknown' && !OTHER_WHY.includes(because);
-  return (belongs ? refused : []).map(({ do: what, why }) => `Not advised: "${what}", because ${why}.`);
+  if (verdict !== 'change' || audience !== 'mechanic') return [];
+  return refused.map(({ do: what, why }) => `Not advised: "${what}", because ${why}.`);
 }
 
 /** The line of a list: a cause, or the two circuits of one damper. */
-export function ideaWords({ cause, name }: ShownCause, words: Words): string {
+export function ideaWords({ cause, name }: ShownCause, words: Voice): string {
   if (name === cause.name) return causeWords(cause, words);
   const { rules, audience } = words;
   return audience === 'rider' ? (rules.causes.find((c) => c.id === cause.id)?.pair?.plain ?? name) : name;
@@ -236,7 +246,7 @@ export function ideaWords({ cause, name }: ShownCause, words: Words): string {
 
 export function causeWords(
   { id, name }: { readonly id: string; readonly name: string },
-  { rules, audience }: Words,
+  { rules, audience }: Voice,
 ): string {
   return audience === 'rider' ? (rules.causes.find((c) => c.id === id)?.plain ?? name) : name;
 }

@@ -153,6 +153,18 @@ describe('a pit sheet', () => {
     expect(rows.map((row) => row.match(/<td class="blank"[^>]*>\s*<\/td>/g)?.length)).toEqual(
       Array(8).fill(2),
     );
+    // How far, and no more: it is the column "after" that says from where.
+    expect(words(rows.find((row) => row.includes('clicks'))!).match(/\d clicks .*/)?.[0]).toBe(
+      '2 clicks out ',
+    );
+  });
+
+  test.each([
+    ['dives-on-the-brakes', "to the manufacturer's figure first and no further at once"],
+    ['never-uses-its-travel', 'only if the front has an air spring'],
+    ['never-uses-its-travel', 'Only if the front has a coil spring.'],
+  ])('of %s says how far the step goes, and for which bike: %s', async (name, limit) => {
+    expect(words(await html(name))).toContain(limit);
   });
 
   test('asks each thing once, and says how much it has no room for', async () => {

@@ -6,9 +6,8 @@ import { toResult, type Result, type ResultCause } from '../../src/report/result
 import { PLAIN } from '../../src/report/style.ts';
 import { textReport } from '../../src/report/text.ts';
 import { refusedLines, verdictLines, type Words } from '../../src/report/verdict-lines.ts';
-import { bench, model, toldOf } from '../support/kept-home.ts';
+import { bench, model, rules, toldOf } from '../support/told.ts';
 
-const { rules } = bench;
 const kase = toldOf('target');
 const result = toResult(
   model,
@@ -64,7 +63,7 @@ describe('what is refused', () => {
   });
   it.each([
     ['change', null, ['mechanic']],
-    ['unknown', null, ['mechanic', 'rider']],
+    ['unknown', null, []],
     ['unknown', 'none-of-these', []],
     ['unknown', 'one-impression', []],
     ['unknown', 'unexplained', []],
@@ -78,6 +77,13 @@ describe('what is refused', () => {
       return lines.includes(LINE);
     });
     expect(told).toEqual(to);
+  });
+  it('is told by the verdict itself where nothing is changed, and by nothing twice', () => {
+    for (const text of [
+      textReport(over('unknown'), { rules }),
+      markdownReport(over('unknown'), 'mechanic', rules),
+    ])
+      expect(text.replaceAll(/\s+/g, ' ').split('it may not fit')).toHaveLength(2);
   });
   it('stands above a change for a mechanic, and not for a rider', () => {
     const said = (audience: Words['audience']): string => textReport(over('change'), { rules, audience });

@@ -1,16 +1,16 @@
 /** Everything that stands on a pit sheet, in words and numbers; its printed forms add nothing but layout. */
+import { amountWords } from '../../bike/amount-words.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
 import type { CompiledRules } from '../../rulebase/compiled.ts';
 import { alarmsOf, alarmTexts, quietPhrases } from '../alarms.ts';
 import { cutList, type CutList } from './cut-list.ts';
 import { printable } from '../foreign-text.ts';
-import { chancesWords, likelyWords, stepWords, withStep } from '../phrases.ts';
+import { chancesWords, heedWords, likelyWords, stepWords, withStep } from '../phrases.ts';
 import { capital } from '../../form/capital.ts';
-import { percent } from '../../form/percent.ts';
 import { whyOf, type Why } from './evidence.ts';
 import type { SheetPhysics } from './physics.ts';
 import { whereIs } from '../plain-words.ts';
-import { aimedAt, insteadLine, refusedLines } from '../verdict-lines.ts';
+import { aimedAt, orderTexts, refusedLines, verdictTexts, type Voice } from '../verdict-lines.ts';
 import { settingRows, type SettingRow } from './settings.ts';
 import { feelingsFor } from '../../trials/feelings.ts';
 import { paperTrial, type PaperTrial } from './trial.ts';
@@ -79,7 +79,8 @@ export function pitSheet({ rules, result: r, sheet, physics, plain = false }: Pi
           sheet,
           feelingsFor(rules.feelings, aimedAt(r)),
         );
-  const alarms = alarmsOf(r, rules, plain ? 'rider' : 'mechanic');
+  const audience = plain ? 'rider' : 'mechanic';
+  const alarms = alarmsOf(r, rules, audience);
   const where = plain && first !== undefined ? whereIs(first, rules) : undefined;
   const after = trial?.can === true ? trial.after : undefined;
   return {
@@ -89,7 +90,7 @@ export function pitSheet({ rules, result: r, sheet, physics, plain = false }: Pi
     rules: printable(`${r.rules.name} ${r.rules.version} (${r.rules.digest.slice(0, 12)})`, ROOM.text),
     verdict: r.verdict,
     alarms: alarmTexts(alarms),
-    ...headline(r),
+    ...headline(r, { rules, audience }),
     first:
       first === undefined
         ? []
@@ -106,7 +107,10 @@ export function pitSheet({ rules, result: r, sheet, physics, plain = false }: Pi
       sheet,
       after,
       trial?.can === true && trial.relative && first !== undefined
-        ? { setting: trial.pen.setting, words: stepWords(first).replace(' from where it stands', '') }
+        ? {
+            setting: trial.pen.setting,
+            words: amountWords(first.by! > 0, String(Math.abs(first.by!)), first.unit!),
+          }
         : undefined,
     ),
     trial,
@@ -130,8 +134,9 @@ export function pitSheet({ rules, result: r, sheet, physics, plain = false }: Pi
     notes: cutList(
       {
         lines: [
+          ...(first?.ridden ?? []),
           ...r.warnings,
-          ...refusedLines(r, plain ? 'rider' : 'mechanic'),
+          ...refusedLines(r, audience),
           ...(physics?.notes ?? []),
         ].map((n) => printable(n, ROOM.text)),
         more: 0,
@@ -141,7 +146,8 @@ export function pitSheet({ rules, result: r, sheet, physics, plain = false }: Pi
   };
 }
 
-function headline(r: Result): Pick<PitSheet, 'headline' | 'about'> {
+function headline(r: Result, words: Voice): Pick<PitSheet, 'headline' | 'about'> {
+  const about = verdictTexts(r, words).map((text) => printable(text, ROOM.rule));
   const first = r.adjustments.find((a) => a.id === r.first);
   switch (r.verdict) {
     case 'stop':
@@ -152,34 +158,12 @@ function headline(r: Result): Pick<PitSheet, 'headline' | 'about'> {
     case 'change':
       return {
         headline: printable(first?.do ?? '', ROOM.text),
-        about:
-          r.because === 'repair-first'
-            ? ['Repair comes before any click: a worn part makes every setting feel wrong.']
-            : r.insteadOf === null
-              ? []
-              : [printable(insteadLine(r)!, ROOM.text)],
+        about: orderTexts(r).map((text) => printable(text, ROOM.text)),
       };
     case 'leave':
-      return {
-        headline: 'Leave it alone',
-        about: [
-          `Nothing on the bike looks off (${percent(r.nothing)}). The settings are not the problem.`,
-          'Write down every number as it stands now.',
-        ],
-      };
+      return { headline: 'Leave it alone', about };
     case 'unknown':
-      return {
-        headline: 'Not sure yet: change nothing',
-        about: [
-          r.because === 'one-impression'
-            ? 'Nearly all answers follow one impression. Have the bike looked over, or let somebody else ride it, before anything is changed.'
-            : r.because === 'unexplained'
-              ? 'What was noticed stands, and nothing known here explains it well enough. Have a qualified mechanic look at the bike.'
-              : r.because === 'none-of-these'
-                ? `The answers fit none of the causes known here (something else: ${percent(r.none)}). Have a qualified mechanic look at the bike.`
-                : `Nothing is worth changing yet. Nothing off: ${percent(r.nothing)}.`,
-        ],
-      };
+      return { headline: 'Not sure yet: change nothing', about };
   }
 }
 
@@ -194,7 +178,7 @@ function waiting(r: Result): string[] {
   return r.adjustments
     .filter((a) => a.id !== r.first)
     .slice(0, ROOM.waiting)
-    .map((a) => printable(`${a.do}${withStep(a)}: ${likelyWords(a)}`, ROOM.text));
+    .map((a) => printable(`${a.do}${withStep(a)}: ${likelyWords(a)}.${heedWords(a)}`, ROOM.text));
 }
 
 /** What to find out, each question once: what does not fit, what could not be told, what is asked next. */
