@@ -6,7 +6,7 @@ import { runCheck } from '../casework/check-rules.ts';
 import { modelFor } from '../casework/rider.ts';
 import { tellingOf } from '../casework/what-if/telling.ts';
 import { withStrengths, type Model } from '../diagnosis/model.ts';
-import type { Check, Question } from '../rulebase/compiled.ts';
+import { withoutEnd, type Check, type Question } from '../rulebase/compiled.ts';
 import { ladderOf, nearestRung, neighbours, type Rung } from './word-scale.ts';
 import { strengthsOf, withValue, type Strength } from './strengths.ts';
 
@@ -52,6 +52,7 @@ export function caseSensitivity(pack: Model, bench: PreparedBike, kase: Case): C
   const base = telling.advice(new Map());
   const ladder = ladderOf(model.rules);
   const { questions } = model.rules;
+  // Both ends of a question are one strength.
   const answered = new Set([...telling.answered].map((q) => withoutEnd(questions[q]!.id)));
   const touched = strengthsOf(model.rules, (q) => answered.has(withoutEnd(q.id))).filter((s) =>
     s.spots.some((at) => telling.answered.has(at.question)),
@@ -86,9 +87,6 @@ export function caseSensitivity(pack: Model, bench: PreparedBike, kase: Case): C
 function isSingle({ spots }: Strength): boolean {
   return new Set(spots.map((s) => s.question)).size === spots.length;
 }
-
-/** Both ends of a question are one strength. */
-const withoutEnd = (id: string): string => id.replace(/@(front|rear)$/, '');
 
 export interface Hanging {
   readonly strength: Strength;

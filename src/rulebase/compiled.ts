@@ -19,6 +19,11 @@ export function atEither(question: string): string {
   return question.replace(/@(front|rear)$/, `@${EITHER}`);
 }
 
+/** The question whatever its end: `x` for `x@front`. */
+export function withoutEnd(question: string): string {
+  return question.replace(/@.*$/, '');
+}
+
 export interface CompiledRules {
   readonly format: number;
   readonly packs: readonly { readonly name: string; readonly version: string }[];

@@ -1,4 +1,5 @@
 /** Two finds that read the same words as different answers of one question: the one that says more is meant. */
+import { withoutEnd } from '../rulebase/compiled.ts';
 import type { Find } from './align.ts';
 import type { Reading } from './matcher.ts';
 
@@ -18,7 +19,8 @@ export function withoutRivals(said: readonly Said[]): Reading[] {
     const left = reading.candidates.filter(
       (c) =>
         !rivals.some((r) => {
-          const same = r.reading.candidates.filter((o) => topic(o.question) === topic(c.question));
+          // Whatever the end: both readings speak of the same words.
+          const same = r.reading.candidates.filter((o) => withoutEnd(o.question) === withoutEnd(c.question));
           return same.length > 0 && same.every((o) => o.answer !== c.answer);
         }),
     );
@@ -26,8 +28,5 @@ export function withoutRivals(said: readonly Said[]): Reading[] {
     return [left.length === reading.candidates.length ? reading : { ...reading, candidates: left }];
   });
 }
-
-/** The question whatever its end: both readings speak of the same words. */
-const topic = (question: string): string => question.replace(/@.*$/, '');
 
 const shareWord = (a: Said, b: Said): boolean => a.find.places.some((p) => b.find.places.includes(p));

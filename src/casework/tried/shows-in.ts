@@ -1,6 +1,7 @@
 /** What a report of one thing only speaks of: `for: hands`. */
 import { printable } from '../../form/printable.ts';
 import { nearest } from '../../form/suggest.ts';
+import { withoutEnd } from '../../rulebase/compiled.ts';
 import type { Model } from '../../diagnosis/model.ts';
 
 /**
@@ -14,13 +15,13 @@ export function showsIn(
   const out = new Float64Array(causes.length);
   for (const name of names) {
     const own = questions.filter(
-      (q) => q.either === undefined && (bareId(q.id) === bareId(name) || q.topic === name),
+      (q) => q.either === undefined && (withoutEnd(q.id) === withoutEnd(name) || q.topic === name),
     );
     const named = own.some((q) => q.id === name) ? own.filter((q) => q.id === name) : own;
     if (named.length === 0) {
       const near = nearest(
         name,
-        questions.flatMap((q) => [bareId(q.id), q.topic]),
+        questions.flatMap((q) => [withoutEnd(q.id), q.topic]),
       );
       return `${printable(name)}: there is no question or topic of that name.${near === undefined ? '' : ` Did you mean ${near}?`}`;
     }
@@ -28,9 +29,4 @@ export function showsIn(
       for (const [cause, , strength] of links) out[cause] = Math.max(out[cause]!, strength);
   }
   return out;
-}
-
-/** A question's id without its end. */
-function bareId(id: string): string {
-  return id.replace(/@.*$/, '');
 }

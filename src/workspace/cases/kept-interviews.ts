@@ -12,7 +12,7 @@ import type { Danger, Known } from '../../diagnosis/gates.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import type { Entry } from '../../logbook/entry.ts';
 import { toResult, type Result } from '../../report/result.ts';
-import { CANNOT_TELL, NOT_NOW } from '../../rulebase/compiled.ts';
+import { CANNOT_TELL, NOT_NOW, withoutEnd } from '../../rulebase/compiled.ts';
 import type { Workspace } from '../workspace.ts';
 import type { Io } from '../../host/io.ts';
 import type { OpenBike } from '../bikes/open-bike.ts';
@@ -120,11 +120,9 @@ function stands(
     questions[model.questionIndex.get(id)!]!.either?.every((end) => anew.has(questions[end]!.id)) === true;
   if (dangers.length === 0 || !dangers.every((d) => asked(d.question))) return true;
   const now = [...kase.answers.filter((a) => !asked(a.question)), ...anew.values()];
-  const found = new Set(dangers.map((d) => bare(d.question)));
-  return hear(model, now, fact).dangers.some((d) => found.has(bare(d.question)));
+  const found = new Set(dangers.map((d) => withoutEnd(d.question)));
+  return hear(model, now, fact).dangers.some((d) => found.has(withoutEnd(d.question)));
 }
-
-const bare = (question: string): string => question.replace(/@.*$/, '');
 
 /** An interview without notes spoke to a mechanic. */
 const NOBODY: Case['interview'] = { about: [], keepAsking: false };

@@ -3,7 +3,7 @@
  * report: a line is read right when one of its offers is among them, an offer is wrong when they answered that very
  * question otherwise.
  */
-import type { CompiledRules } from '../../../src/rulebase/compiled.ts';
+import { withoutEnd, type CompiledRules } from '../../../src/rulebase/compiled.ts';
 import { buildMatcher } from '../../../src/words/matcher.ts';
 import { halfOf, listOf, type Half, type Report, type Written } from './score.ts';
 
@@ -16,7 +16,6 @@ export interface ToldLine {
   readonly offers: number;
 }
 
-const bare = (question: string): string => question.replace(/@.*$/, '');
 export function readTold(
   rules: CompiledRules,
   reports: readonly Report[],
@@ -29,10 +28,10 @@ export function readTold(
     for (const writer of writers)
       for (const [question, answer] of Object.entries(writer.find((w) => w.id === report.id)?.answers ?? {}))
         for (const one of listOf(answer))
-          given.set(bare(question), (given.get(bare(question)) ?? new Set()).add(one.answer));
+          given.set(withoutEnd(question), (given.get(withoutEnd(question)) ?? new Set()).add(one.answer));
     return report.told.map((line) => {
       const offers = matcher.match(line).flatMap((r) => r.candidates);
-      const judged = offers.map((o) => ({ ...o, known: given.get(bare(o.question)) }));
+      const judged = offers.map((o) => ({ ...o, known: given.get(withoutEnd(o.question)) }));
       return {
         id: report.id,
         half: halfOf(report),
