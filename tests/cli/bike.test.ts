@@ -54,6 +54,25 @@ describe('bike new by options', () => {
     expect(existsSync(join(cwd, 'no.yaml'))).toBe(false);
   });
 
+  it('of a case that found a danger says so, and so does next, with the case and without it', async () => {
+    const has = 'has: { kind: enduro, front: { spring: air }, rear: { spring: coil } }';
+    writeFileSync(
+      join(cwd, 'knocks.yaml'),
+      `case: 1\nid: knocks\n${has}\nanswers: { safety.found: loose }\n`,
+    );
+    const more = ['--units', 'psi', ...sets('front.travel=160', 'rear.travel=150')];
+    const made = await earshot('bike', 'new', 'my.yaml', '--case', 'knocks.yaml', ...more);
+    expect(made.err).toContain('STOP: do not ride this bike until what knocks.yaml found is fixed.\n');
+    const next = async () => (await earshot('next', '--bike', 'my.yaml')).out.replaceAll(/\s+/g, ' ');
+    expect(await next()).toMatch(
+      /^Do not ride this bike: interview knocks found.* earshot diagnose \S*knocks/,
+    );
+    rmSync(join(cwd, 'knocks.yaml'));
+    expect(await next()).toMatch(
+      /^Do not ride this bike: interview knocks found.*The saved answers are gone/,
+    );
+  });
+
   it('writes down the knobs that a case says are not there', async () => {
     const has = 'has: { front: { rebound: one, compression: none }, rear: { compression: { high: none } } }';
     writeFileSync(join(cwd, 'case.yaml'), `case: 1\nid: c\n${has}\nanswers: {}\n`);

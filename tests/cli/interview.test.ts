@@ -374,6 +374,30 @@ describe('the end of an interview', () => {
     expect(trial!.data).toMatchObject({ change: { setting: 'front.rebound.low', from: 8 } });
     expect(err).toMatch(/earshot trial record --bike my-bike\.yaml/);
   });
+  it('keeps a danger in the log of the sheet that is made after it, and offers no trial', async () => {
+    const own = join(cwd, 'home');
+    const has = { kind: 'hardtail', front: { spring: 'air', rebound: 'one', compression: 'none' } };
+    writeFileSync(join(cwd, 'knocks.yaml'), JSON.stringify({ case: 1, id: 'knocks', has, answers: {} }));
+    let kept = false;
+    const player: Player = (asked) => {
+      if (asked.message.includes('Short name')) return { text: 'Elm' };
+      if (asked.message.includes('clicks')) return { text: '' };
+      if (asked.message.includes('Anything loose')) return { choose: 'a knock or play' };
+      if (!isLast(asked)) return '1';
+      kept = true;
+      return 'k';
+    };
+    const { err } = await hold(player, { resume: 'knocks.yaml', save: 'knocks.yaml' }, { home: own });
+    expect(kept).toBe(true);
+    expect(err).toContain('Written: elm.yaml\n');
+    expect(err).not.toContain('trial plan');
+    const log = await openLog(own, 'elm', { now: () => new Date() });
+    expect((await log.readHistory()).entries).toMatchObject([
+      { case: 'knocks', kept: { file: join(cwd, 'knocks.yaml'), stop: true } },
+    ]);
+    const next = await earshot(['next', '--bike', 'elm.yaml'], { cwd, env: { EARSHOT_HOME: own } });
+    expect(next.out).toMatch(/^Do not ride this bike: interview knocks found/);
+  });
   it('asks for what is to be measured first, once it is measured, and goes on from there', async () => {
     const answers = { 'bottom-where@rear': 'fast', 'landing@rear': 'hits', 'bottoming@rear': 'hard' };
     writeFileSync(join(cwd, 'deep.yaml'), JSON.stringify({ case: 1, id: 'deep', answers }));

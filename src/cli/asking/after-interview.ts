@@ -7,6 +7,7 @@ import type { Style } from '../../report/style.ts';
 import type { InterviewOptions } from '../commands/interview.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
 import type { Autosave } from '../../workspace/cases/autosave.ts';
+import { intoLog, noteOf } from './interview-log.ts';
 import { quoted } from '../../host/quoted.ts';
 import { autosaveFolder, caseWord } from '../../workspace/cases/kept-case.ts';
 import { fileName } from '../../workspace/cases/autosave-path.ts';
@@ -34,12 +35,13 @@ export async function keepSheet(
     await prompter.close();
   }
   if (name === '') throw new Refusal('No sheet was made. Later: earshot bike new NAME.yaml --case CASE.yaml');
-  const file = `${fileName(name.toLowerCase())}.yaml`;
+  const id = fileName(name.toLowerCase());
+  const file = `${id}.yaml`;
   const { change } = options;
   const code = await bikeNew(
     {
       file,
-      id: fileName(name.toLowerCase()),
+      id,
       set: [],
       force: false,
       all: false,
@@ -53,12 +55,18 @@ export async function keepSheet(
   const bike = resolve(io.cwd, file);
   try {
     if (change !== undefined) return await planTrial(bike, path, options, io);
-    io.err(`Test the first change: earshot trial plan --bike ${quoted(file)} --case ${caseWord(path, io)}\n`);
+    io.err(
+      // A bike that must not be ridden has nothing to try.
+      state.ended === 'danger'
+        ? `Next: earshot next --bike ${quoted(file)}\n`
+        : `Test the first change: earshot trial plan --bike ${quoted(file)} --case ${caseWord(path, io)}\n`,
+    );
     return code;
   } finally {
     // From now on it is an interview about that bike, and the next one can begin from it.
     const { bike: _, ...rest } = told;
     await autosave.keep((folder) => toCaseFile({ ...rest, bike: besides(folder, bike, io) }), true);
+    if (options.log && autosave.path !== undefined) await intoLog(noteOf(state), id, autosave.path, io);
   }
 }
 

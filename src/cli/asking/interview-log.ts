@@ -1,9 +1,9 @@
 /** What an interview has of the log of its bike, and what goes into it. */
 import { dirname } from 'node:path';
-import type { Interview } from '../../interview/state.ts';
 import { logHome } from '../../logbook/home.ts';
 import { keptNote } from '../../logbook/kept-note.ts';
 import { openLog } from '../../logbook/log.ts';
+import type { Interview } from '../../interview/state.ts';
 import { Refusal, type Io } from '../../host/io.ts';
 import { refusing } from '../../workspace/bikes/open-bike.ts';
 import { autosaveFolder } from '../../workspace/cases/kept-case.ts';
@@ -32,15 +32,19 @@ export async function lastAbout(
  * The bike's log names what is not found with the logs by itself, and every danger: whoever looks at the bike next must
  * not miss it, wherever the answers are and whatever becomes of their file.
  */
-export async function intoLog(state: Interview, bike: string, path: string, io: Io): Promise<void> {
-  const stop = state.ended === 'danger';
+export async function intoLog(
+  { id, stop }: { readonly id: string; readonly stop: boolean },
+  bike: string,
+  path: string,
+  io: Io,
+): Promise<void> {
   try {
     await refusing(async () => {
       const log = await openLog(logHome(io.env), bike, { now: io.now });
       const { entries } = await log.readHistory();
       const before = entries.findLast(({ kept }) => kept?.file === path);
       if (stop || dirname(path) !== autosaveFolder(io) || before?.kept?.stop === true)
-        await log.append(keptNote(state.id, path, stop));
+        await log.append(keptNote(id, path, stop));
     });
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
@@ -48,4 +52,9 @@ export async function intoLog(state: Interview, bike: string, path: string, io: 
       `${stop ? 'STOP' : 'This interview'} is not in the log of the bike, so earshot next does not know about it. ${error.message}\n`,
     );
   }
+}
+
+/** What the log says of an interview. */
+export function noteOf({ id, ended }: Interview): { readonly id: string; readonly stop: boolean } {
+  return { id, stop: ended === 'danger' };
 }

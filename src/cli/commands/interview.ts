@@ -8,7 +8,7 @@ import { begin, leftOpen } from '../../interview/session.ts';
 import { toCaseFile, type Interview } from '../../interview/state.ts';
 import { openWorkspace, type Workspace, type Opened } from '../../workspace/workspace.ts';
 import { keepSheet, startTrial } from '../asking/after-interview.ts';
-import { intoLog, lastAbout } from '../asking/interview-log.ts';
+import { intoLog, lastAbout, noteOf } from '../asking/interview-log.ts';
 import { hold, openSession, type AtEnd } from '../asking/interview-session.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
 import { openAutosave, type CaseData, type Autosave, type Place } from '../../workspace/cases/autosave.ts';
@@ -94,7 +94,7 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
     await session.keep(true);
     // Where the terminal is gone, closing the prompter ends the process.
     if (options.log && bike !== undefined && bench.sheet !== undefined && autosave.path !== undefined)
-      await intoLog(session.state, bench.sheet.id, autosave.path, io);
+      await intoLog(noteOf(session.state), bench.sheet.id, autosave.path, io);
     await prompter.close();
   }
   const { wanted, change } = end;

@@ -76,7 +76,7 @@ export async function keptInterviews(
   let newest: KeptInterview | undefined;
   let spokenTo: Case['interview'] | undefined;
   for (const { path, time, entry } of await newestFirst(entries, io)) {
-    const read = await readInterview(path, bike, workspace, io);
+    const read = await readInterview(path, entry !== undefined, bike, workspace, io);
     spokenTo ??= read?.kase.interview ?? (read === undefined ? undefined : NOBODY);
     const known = {
       ...(newest === undefined ? {} : { newest }),
@@ -135,16 +135,22 @@ interface ReadInterview {
   readonly fact: Known['bike'];
 }
 
-/** The interview in a file as it stands now; undefined when there is none about this bike that can be read. */
+/**
+ * The interview in a file as it stands now; undefined when there is none about this bike that can be read.
+ * @param inLog whether the log of the bike names the file
+ */
 async function readInterview(
   path: string,
+  inLog: boolean,
   bike: OpenBike,
   workspace: Workspace,
   io: Io,
 ): Promise<ReadInterview | undefined> {
   for await (const record of readRecords([path], io, KEPT)) {
-    const data = record.data as { readonly bike?: unknown } | undefined;
-    if (typeof data?.bike !== 'string' || resolve(record.folder, data.bike) !== bike.path) continue;
+    const data = record.data as { readonly bike?: unknown } | null | undefined;
+    // What the log names is about this bike where it names no other: its sheet may have been made after it.
+    const own = data?.bike === undefined && inLog ? bike.path : data?.bike;
+    if (typeof own !== 'string' || resolve(record.folder, own) !== bike.path) continue;
     const opened = await workspace.open(record);
     if ('faults' in opened) continue;
     const { kase, bench } = opened;

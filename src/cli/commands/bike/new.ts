@@ -1,6 +1,6 @@
 /** `earshot bike new FILE`: a new bike sheet, asked at the prompt or all by options. */
 import { arg, choice, command, flag, text, texts, type Given, type Here } from '../../takes.ts';
-import { basename, extname } from 'node:path';
+import { basename, extname, resolve } from 'node:path';
 import { emptyDraft, PATH, valueAt, withValueAt, type Draft } from '../../../bike/form/draft.ts';
 import { newSteps } from '../../../bike/form/new-steps.ts';
 import { dottedLine, type PathProblem } from '../../../form/problem.ts';
@@ -9,6 +9,9 @@ import { draftOf } from '../../../bike/form/said.ts';
 import { readSheet } from '../../../bike/form/read.ts';
 import { BIKE_KINDS } from '../../../bike/sheet.ts';
 import { typedValue } from './typed-value.ts';
+import { hear } from '../../../casework/evidence.ts';
+import { intoLog } from '../../asking/interview-log.ts';
+import { keptCase } from '../../../workspace/cases/kept-case.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../../host/io.ts';
 import { openWorkspace } from '../../../workspace/workspace.ts';
 import { readRecords } from '../../../workspace/cases/records.ts';
@@ -57,8 +60,8 @@ const HEAD =
 export async function bikeNew(options: BikeNewOptions, io: Io): Promise<ExitCode> {
   await mayBeNew(options.file, options.force, io);
   const own = await ownSettings(io);
-  const begun = options.case === undefined ? options.begun : await toldIn(options.case, io);
-  let draft = given(options, begun);
+  const told = options.case === undefined ? undefined : await toldIn(options.case, io);
+  let draft = given(options, told?.draft ?? options.begun);
   if (io.stdinIsTty && io.stdoutIsTty) {
     refuseWrong(draft, own);
     const asked = await atPrompt(draft, own, options);
@@ -73,6 +76,10 @@ export async function bikeNew(options: BikeNewOptions, io: Io): Promise<ExitCode
   for (const problem of problems) io.err(`${dottedLine(problem)}\n`);
   await writeNew(options.file, sheetText(sheet, options.file, HEAD, draft), options.force, io);
   io.err(`Written: ${options.file}\n`);
+  if (told?.stop === true) {
+    io.err(`STOP: do not ride this bike until what ${options.case} found is fixed.\n`);
+    await intoLog(told, sheet.id, told.path, io);
+  }
   if (options.count === undefined)
     io.err(
       `What else is worth writing down: earshot bike check ${quoted(options.file)}${packArgs(io.packs)}\n`,
@@ -94,15 +101,31 @@ async function atPrompt(
   }
 }
 
-/** What a case says that its bike has, as the beginning of a sheet. */
-async function toldIn(file: string, io: Io): Promise<Draft> {
+/** A case that a sheet is begun from. */
+interface Told {
+  readonly id: string;
+  /** full path */
+  readonly path: string;
+  /** what it says that the bike has */
+  readonly draft: Draft;
+  /** it found that the bike must not be ridden; the log of the new sheet is told */
+  readonly stop: boolean;
+}
+
+async function toldIn(file: string, io: Io): Promise<Told> {
   const workspace = await openWorkspace(io, io.packs ?? []);
   for await (const record of readRecords([file], io)) {
     const opened = await workspace.open(record);
     if ('faults' in opened) throw new Refusal(opened.faults.join('\n'));
-    const { has } = opened.kase;
-    if (has !== undefined) return draftOf(has.bike, has.raw);
-    break;
+    const { kase, bench } = opened;
+    const { has, id, answers } = kase;
+    if (has === undefined) break;
+    return {
+      id,
+      path: resolve(io.cwd, keptCase(file, io)),
+      draft: draftOf(has.bike, has.raw),
+      stop: hear(workspace.model, answers, bench.fact).dangers.length > 0,
+    };
   }
   throw new Refusal(`${file}: it does not say what the bike has (has:). Leave out --case.`);
 }
