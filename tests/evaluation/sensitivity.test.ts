@@ -212,16 +212,20 @@ describe('a case told again under other strengths', () => {
     const told = tellingOf(model, bench, failed).advice(new Map());
     expect([told.verdict, told.first, told.refused]).toEqual([advice.verdict, advice.first, advice.refused]);
   });
-  it('weighs what to do as the case worked out anew does', () => {
-    const one = {
-      ...kase(story),
-      earlier: [
-        {
-          answers: kase({ complaint: 'hits', 'hit-pattern': 'row' }).answers,
-          results: [ridden('front.rebound.high+2', 'better', true)],
-        },
-      ],
-    };
+  const earlier = [
+    {
+      answers: kase({ complaint: 'hits', 'hit-pattern': 'row' }).answers,
+      results: [ridden('front.rebound.high+2', 'better', true)],
+    },
+  ];
+  const turned = { setting: 'front.rebound.low', direction: 'open', by: 2 };
+  it.each([
+    ['a round before', { ...kase(story), earlier }],
+    [
+      'a round before, and something tried since',
+      { ...kase(story), tried: [{ ...turned, result: 'better', putBack: 'no' }], earlier },
+    ],
+  ] as [string, Case][])('weighs what to do as the case worked out anew does: %s', (_, one) => {
     const telling = tellingOf(model, bench, one);
     const ids = new Set(['complaint rows usually', 'hit-pattern row front.rebound.high.too-slow']);
     const wanted = strengthsOf(rules).filter((x) => ids.has(x.id));

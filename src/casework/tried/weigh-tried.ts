@@ -18,6 +18,8 @@ export interface TriedBefore {
   /** weights after what was tried; those given when nothing was */
   readonly weights: Float64Array;
   readonly effects: readonly TriedEffect[];
+  /** what made these weights of those given, one after the other */
+  readonly tables: readonly TrialTable[];
   /** what could not be used, a sentence each */
   readonly left: readonly string[];
 }
@@ -36,6 +38,7 @@ export function weighTried(
 ): TriedBefore {
   let weights = prior;
   const effects: TriedEffect[] = [];
+  const tables: TrialTable[] = [];
   const left: string[] = [];
   let causes = tried.length === 0 ? undefined : causesOf(model, prior);
   const placed = tried.flatMap((one) => {
@@ -47,18 +50,19 @@ export function weighTried(
   for (const reports of changesOf(placed)) {
     // Each report by itself, so that it can be told what it did; only with the last is the bike changed.
     reports.forEach((one, i) => {
-      const after = afterTrial(
-        weights,
-        tableOf(model, bench, reports.slice(0, i + 1), i + 1 === reports.length),
-      );
+      const last = i + 1 === reports.length;
+      const table = tableOf(model, bench, reports.slice(0, i + 1), last);
+      const after = afterTrial(weights, table);
       const now = causesOf(model, after);
       const before = causes!;
       effects.push({ ...one, decibans: now.map((p, c) => logOdds(p) - logOdds(before[c]!)) });
       causes = now;
-      if (i + 1 === reports.length) weights = after;
+      if (!last) return;
+      weights = after;
+      tables.push(table);
     });
   }
-  return { weights, effects, left };
+  return { weights, effects, tables, left };
 }
 
 /** What was told of one change in parts, "hands better, but it dives", is one change with several reports. */
@@ -104,13 +108,13 @@ export function toPutBack(model: Model, effects: readonly TriedEffect[]): TriedE
 }
 
 const MOST_TABLES = 64;
-const tables = new WeakMap<PreparedBike, Map<string, TrialTable>>();
+const keptTables = new WeakMap<PreparedBike, Map<string, TrialTable>>();
 
 /** A look at every set, so it is kept for the next case on the same bike. */
 function tableOf(model: Model, bench: PreparedBike, reports: readonly Placed[], last: boolean): TrialTable {
   const { change, effects, tried } = reports[0]!;
-  let own = tables.get(bench);
-  if (own === undefined) tables.set(bench, (own = new Map<string, TrialTable>()));
+  let own = keptTables.get(bench);
+  if (own === undefined) keptTables.set(bench, (own = new Map<string, TrialTable>()));
   const said = reports
     .map((r) => `${r.tried.result} ${r.tried.putBack} ${(r.tried.for ?? []).join('+')}`)
     .join(' / ');

@@ -18,7 +18,9 @@ export interface ToldGroup {
 }
 
 export interface ToldRound {
-  /** weights before the round's answers */
+  /** what was tried before the round's answers */
+  readonly tried: readonly TrialTable[];
+  /** weights after that, and before the answers */
   readonly before: Float64Array;
   /** what the answers multiply each set's weight by, up to one factor for all */
   readonly said: Float64Array;
@@ -60,6 +62,7 @@ export function toldRounds(
     });
     const tables = trials.map((t) => t.table);
     rounds.push({
+      tried: tried.tables,
       before,
       // What a set has lost for good before the round has no weight after it either.
       said: after.map((w, h) => (w > 0 ? w / before[h]! : 0)),
@@ -101,7 +104,8 @@ export function retoldWith(
   let weights = rounds[from]!.before;
   let logEvidence = NaN;
   const told: number[] = [];
-  for (const round of rounds.slice(from)) {
+  for (const [i, round] of rounds.slice(from).entries()) {
+    if (i > 0) weights = round.tried.reduce(afterTrial, weights);
     const start = massOf(weights);
     const answered = retold(model, round, weights, changed);
     logEvidence = round.logLeft + Math.log(answered.total / start);
