@@ -65,6 +65,7 @@ export function begin(
     ...(from.said === undefined ? {} : { said: from.said }),
     ...(from.bike === undefined ? {} : { bike: from.bike }),
     ...(from.has === undefined ? {} : { has: from.has }),
+    ...(from.changed === undefined ? {} : { changed: from.changed }),
     ...(from.tried === undefined ? {} : { tried: from.tried }),
     results: from.results ?? [],
     earlier: from.earlier ?? [],

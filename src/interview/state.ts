@@ -36,6 +36,8 @@ export interface Interview {
   readonly bike?: Case['bike'];
   /** what was said of a bike without a sheet */
   readonly has?: Case['has'];
+  /** something was changed for good, in no trial, since the round before */
+  readonly changed?: true;
   /** what was tried before the interview */
   readonly tried?: readonly Tried[];
   /** trials ridden after these answers, and whole rounds before them: carried through, never asked */
@@ -73,6 +75,7 @@ export function toCase(state: Interview): Case {
     ...(state.bike === undefined ? {} : { bike: state.bike }),
     ...(state.has === undefined ? {} : { has: state.has }),
     ...(state.said === undefined ? {} : { said: state.said }),
+    ...(state.changed === undefined ? {} : { changed: state.changed }),
     ...(state.tried === undefined || state.tried.length === 0 ? {} : { tried: state.tried }),
     answers: state.steps,
     results: state.results,
@@ -95,6 +98,7 @@ export function toCase(state: Interview): Case {
 export function toCaseFile(state: Interview): Record<string, unknown> {
   const kase = toCase(state);
   const round = (r: Round): Record<string, unknown> => ({
+    ...(r.changed === undefined ? {} : { changed: r.changed }),
     ...(r.tried === undefined
       ? {}
       : {

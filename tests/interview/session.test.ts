@@ -55,8 +55,8 @@ describe('the interview', () => {
   it('writes what was tried and ridden as it is read', () => {
     const tried = [{ change: 'front.rebound.low+2', result: 'same', 'put-back': 'yes' }];
     const results = [{ change: 'rear.spring-5psi', outcome: 'worse', kept: false, 'changed-after': true }];
-    const earlier = [{ tried, answers: { pattern: 'row' }, results }];
-    const file = { case: 1, id: 'x', tried, answers: { pattern: 'row' }, results, earlier };
+    const earlier = [{ changed: true, tried, answers: { pattern: 'row' }, results }];
+    const file = { case: 1, id: 'x', changed: true, tried, answers: { pattern: 'row' }, results, earlier };
     const read = readCase(file, vocabularyOf(rules), 'x');
     expect(read.problems).toEqual([]);
     expect(read.value!.results[0]!.change).toEqual({

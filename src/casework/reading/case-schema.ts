@@ -95,6 +95,12 @@ const tried = taught(
 );
 
 const round = {
+  changed: taught(
+    z.boolean().nullish().meta({
+      description: 'something was changed for good, and in no trial, between the round before and this one',
+    }),
+    'Leave it out where nothing else was changed since the round before.',
+  ),
   tried: taught(
     z.array(tried).nullish().meta({ description: 'what was changed before the interview, and what it did' }),
     TRIED,

@@ -15,13 +15,14 @@ type Path = PathProblem['path'];
 type Entry<K extends keyof RoundFile> = NonNullable<NonNullable<Sound<RoundFile>[K]>>;
 
 export function roundOf(
-  { tried, answers, results }: Sound<RoundFile>,
+  { changed, tried, answers, results }: Sound<RoundFile>,
   at: Path,
   vocabulary: CaseVocabulary,
   wrong: Wrong,
 ): Round {
   const before = tried?.flatMap((one, i) => triedOf(one, [...at, 'tried', i], vocabulary, wrong)) ?? [];
   return {
+    ...(changed === true ? { changed } : {}),
     ...(before.length === 0 ? {} : { tried: before }),
     answers:
       answers === undefined || answers === null
