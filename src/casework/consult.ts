@@ -18,7 +18,7 @@ import { heardOnce, roundsOfCase } from './retold.ts';
 import type { Heard } from './evidence.ts';
 import { modelFor } from './rider.ts';
 import { averagedOf, mayMove, ride, think, type Scratch, type TrialEffect } from './think.ts';
-import { isAboutEnd, isEndSaid } from './which-end.ts';
+import { endsNoticed, isAboutEnd } from './which-end.ts';
 import { weighTried, type TriedBefore, type TriedEffect } from './tried/weigh-tried.ts';
 
 export interface Wishes {
@@ -221,7 +221,8 @@ function rankOpen(
     ...heard.cannotTell,
     ...(skipPutOff ? heard.putOff : []),
   ]);
-  const endSaid = isEndSaid(model.rules.questions, heard.evidence);
+  // Of whoever spoke of one end alone it is known which end it is.
+  const endSaid = endsNoticed(model.rules.questions, heard.evidence, 'ride').size === 1;
   const open = model.rules.questions.flatMap((q, i) =>
     q.either === undefined &&
     !done.has(i) &&

@@ -1,6 +1,6 @@
 /** An answer whose end is not known, seen beside what else was said: of which end it may still be. */
 import { contradiction, type Known } from '../diagnosis/gates.ts';
-import { ENDS } from '../bike/sheet.ts';
+import { ENDS, type End } from '../bike/sheet.ts';
 import type { Evidence } from '../diagnosis/belief.ts';
 import type { Question } from '../rulebase/compiled.ts';
 import type { CaseAnswer } from './case.ts';
@@ -42,13 +42,27 @@ export function isAboutEnd({ end, answers, safety }: Question): boolean {
   return end === undefined && !safety && ENDS.every((one) => answers.some(({ id }) => id === one));
 }
 
-/** Whether all that was noticed on the ride and speaks of an end is about one: then which end it is was said. */
-export function isEndSaid(questions: readonly Question[], evidence: readonly Evidence[]): boolean {
-  const ends = new Set(
-    evidence.flatMap(({ question, answer }) => {
-      const { end, how, default: usual } = questions[question]!;
-      return end === undefined || how === 'stand' || answer === usual ? [] : [end];
+/** What was noticed: every answer but the usual one of its question. What is found on a safety check is no sign of tuning. */
+export function signsNoticed(questions: readonly Question[], evidence: readonly Evidence[]): Evidence[] {
+  return evidence.filter(({ question, answer }) => {
+    const { safety, default: usual } = questions[question]!;
+    return !safety && answer !== usual;
+  });
+}
+
+/**
+ * The ends that something noticed is about.
+ * @param where ride: only what was felt on it, which the rider speaks of himself; anywhere: what a look found too
+ */
+export function endsNoticed(
+  questions: readonly Question[],
+  evidence: readonly Evidence[],
+  where: 'ride' | 'anywhere',
+): ReadonlySet<End> {
+  return new Set(
+    signsNoticed(questions, evidence).flatMap(({ question }) => {
+      const { end, how } = questions[question]!;
+      return end === undefined || (where === 'ride' && how === 'stand') ? [] : [end];
     }),
   );
-  return ends.size === 1;
 }

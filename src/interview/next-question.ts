@@ -1,15 +1,15 @@
 /** Which of the open questions is asked: the best one, but for what was said already and the end that nothing speaks of. */
-import { ENDS } from '../bike/sheet.ts';
 import type { Consultation } from '../casework/consult.ts';
+import { endsNoticed, signsNoticed } from '../casework/which-end.ts';
 import type { Model } from '../diagnosis/model.ts';
-import { CANNOT_TELL, NOT_NOW } from '../rulebase/compiled.ts';
-import { answersGiven, type Interview, type Step } from './state.ts';
+import { CANNOT_TELL } from '../rulebase/compiled.ts';
+import { answersGiven, type Interview } from './state.ts';
 
 /** Best first; while the topics of the rider's complaint have a question that tells something, those come first. */
 export function nextQuestion(model: Model, state: Interview, c: Consultation): string | undefined {
   const { questions, numbers } = model.rules;
-  const all = state.said === undefined ? c.open : c.open.filter((g) => !said(model, state, g.question));
-  const here = all.filter((g) => !elsewhere(model, state, c, g.question));
+  const all = state.said === undefined ? c.open : c.open.filter((g) => !said(model, c, g.question));
+  const here = all.filter((g) => !elsewhere(model, c, g.question));
   // Where only the other end is left to ask about, it is.
   const open = (here[0]?.bits ?? 0) >= numbers.asking['least-bits'] ? here : all;
   const best = open[0];
@@ -23,7 +23,7 @@ export function nextQuestion(model: Model, state: Interview, c: Consultation): s
     );
     if (own !== undefined) return questions[own.question]!.id;
   }
-  return questions[(lookInstead(model, state, open) ?? best).question]!.id;
+  return questions[(lookInstead(model, state, c, open) ?? best).question]!.id;
 }
 
 /** So many answers in a row that the rider did not know: then the bike is asked. */
@@ -32,11 +32,16 @@ const UNKNOWN = 2;
 const AS_TELLING = 0.5;
 
 /** Whoever cannot tell from memory can still look: the best question for the stand, where it tells nearly as much. */
-function lookInstead(model: Model, { steps }: Interview, open: Consultation['open']) {
+function lookInstead(
+  model: Model,
+  { steps }: Interview,
+  { heard }: Consultation,
+  open: Consultation['open'],
+) {
   const { questions, numbers } = model.rules;
   const last = answersGiven(steps).slice(-UNKNOWN);
   if (last.length < UNKNOWN || !last.every(({ answer }) => answer === CANNOT_TELL)) return undefined;
-  const { ends } = noticed(model, steps);
+  const ends = endsNoticed(questions, heard.evidence, 'anywhere');
   const least = Math.max(numbers.asking['least-bits'], AS_TELLING * open[0]!.bits);
   return open.find(({ question, bits }) => {
     const { how, end } = questions[question]!;
@@ -45,17 +50,18 @@ function lookInstead(model: Model, { steps }: Interview, open: Consultation['ope
 }
 
 /**
- * Whether what was said in own words, and confirmed, answers a question already: what bothers most; what a confirmed
- * answer could only be asked after; and the end, where all that was confirmed is about one.
+ * Whether what was said in own words, and confirmed, answers a question already: what bothers most, and what a confirmed
+ * answer could only be asked after.
  */
-function said(model: Model, { steps }: Interview, question: number): boolean {
-  const { rules } = model;
-  const { id, end, answers, safety } = rules.questions[question]!;
-  const { told, signs, ends } = noticed(model, steps);
+function said({ rules }: Model, { heard: { evidence } }: Consultation, question: number): boolean {
+  const { questions, openings } = rules;
+  const { id } = questions[question]!;
+  const isTold = evidence.some((e) => !questions[e.question]!.safety);
   return (
-    (told.length > 0 && rules.openings.some((o) => Object.hasOwn(o.answers, id))) ||
-    signs.some(({ q }) => q.gates.some((gate) => gate.on === 'question' && gate.id === id)) ||
-    (end === undefined && !safety && ends.size === 1 && ENDS.every((e) => answers.some((x) => x.id === e)))
+    (isTold && openings.some((o) => Object.hasOwn(o.answers, id))) ||
+    signsNoticed(questions, evidence).some((sign) =>
+      questions[sign.question]!.gates.some((gate) => gate.on === 'question' && gate.id === id),
+    )
   );
 }
 
@@ -71,8 +77,8 @@ export function takenUp(
 ): readonly string[] {
   const { questions } = model.rules;
   const at = (id: string): number => model.questionIndex.get(id)!;
-  const here = open.filter((id) => !elsewhere(model, state, c, at(id)));
-  const { ends } = noticed(model, state.steps);
+  const here = open.filter((id) => !elsewhere(model, c, at(id)));
+  const ends = endsNoticed(questions, c.heard.evidence, 'anywhere');
   const other = (id: string): boolean => {
     const { end } = questions[at(id)]!;
     return end !== undefined && ends.size > 0 && !ends.has(end);
@@ -84,23 +90,13 @@ export function takenUp(
 }
 
 /** Whether a question is about the end of which nothing was noticed, and where nothing likely is. */
-function elsewhere(model: Model, { steps }: Interview, c: Consultation, question: number): boolean {
+function elsewhere(model: Model, c: Consultation, question: number): boolean {
   const { questions, causes, settings, numbers } = model.rules;
   const { end, safety } = questions[question]!;
   if (safety || end === undefined) return false;
-  const { ends } = noticed(model, steps);
+  const ends = endsNoticed(questions, c.heard.evidence, 'anywhere');
   if (ends.size !== 1 || ends.has(end)) return false;
   return causes.every(
     (cause, i) => settings[cause.setting]!.end !== end || c.belief.causes[i]! < numbers.asking['other-end'],
   );
-}
-
-/** What was told, what of it was noticed, and of which ends. */
-function noticed({ rules, questionIndex }: Model, steps: readonly Step[]) {
-  const told = steps.flatMap((s) => {
-    const q = rules.questions[questionIndex.get(s.question)!]!;
-    return s.answer === CANNOT_TELL || s.answer === NOT_NOW || q.safety ? [] : [{ q, answer: s.answer }];
-  });
-  const signs = told.filter(({ q, answer }) => q.answers[q.default]!.id !== answer);
-  return { told, signs, ends: new Set(signs.flatMap(({ q }) => q.end ?? [])) };
 }

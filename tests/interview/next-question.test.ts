@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { consult } from '../../src/casework/consult.ts';
+import { isAboutEnd } from '../../src/casework/which-end.ts';
+import { nextQuestion } from '../../src/interview/next-question.ts';
 import { begin, canBeEither, step } from '../../src/interview/session.ts';
-import type { Interview } from '../../src/interview/state.ts';
+import { toCase, type Interview } from '../../src/interview/state.ts';
 import type { Question } from '../../src/rulebase/compiled.ts';
 import { answersOf, bench, model, SOUND } from '../support/told.ts';
 
@@ -26,6 +29,20 @@ describe('the next question', () => {
     const ends = asked(answers, 4).map(({ end }) => end);
     expect(ends.length).toBeGreaterThan(0);
     expect(ends).not.toContain(other);
+  });
+  it('is which end it is where only a look on the stand found something, also of whoever told it in own words', () => {
+    const isAsked = (answers: Readonly<Record<string, string>>): boolean => {
+      const [state] = begin(model, bench, {
+        id: 'x',
+        said: 'it beats me up',
+        answers: answersOf({ ...SOUND, 'hit-pattern': 'one', ...answers }),
+      });
+      const c = consult(model, bench, toCase(state), { next: true, explain: 0, fit: false });
+      const open = c.open.filter((gain) => isAboutEnd(model.rules.questions[gain.question]!));
+      return nextQuestion(model, state, { ...c, open }) !== undefined;
+    };
+    expect(isAsked({ 'push-return@rear': 'springs' })).toBe(true);
+    expect(isAsked({ 'push-return@rear': 'springs', 'square-edge@front': 'spike' })).toBe(false);
   });
   it('looks at the bike once the rider could not tell twice', () => {
     const [first, second, third] = asked({ 'hit-pattern': 'row', 'repeated-hits.trend@front': 'worse' }, 3);
