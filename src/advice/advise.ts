@@ -72,8 +72,16 @@ export interface Heeded {
   readonly impression?: number;
   /** whether something that was tried made it worse and is still on the bike */
   readonly putBack?: boolean;
-  /** what was ridden on the bike as it stands and was no better: why it does not come first, by adjustment */
-  readonly ridden?: ReadonlyMap<number, string> | undefined;
+  /** what was ridden on the bike as it stands and was no better, by adjustment */
+  readonly ridden?: ReadonlyMap<number, InVain> | undefined;
+}
+
+/** A step that was ridden and was no better. */
+export interface InVain {
+  /** why it does not come first */
+  readonly why: string;
+  /** half of it, as a change, where it was rated worse and as little was never turned */
+  readonly less?: string;
 }
 
 /** What a case has to show; asked only where the advice hangs on it. */
@@ -99,7 +107,7 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
   const knowing = (): number => valueOfKnowing(payoff, belief.weights, best === undefined ? 0 : worth[best]!);
   const as = (position: number) => ({ adjustment: payoff.adjustments[position]!, worth: worth[position]! });
   const refusal = (p: number): string | undefined =>
-    heeded.ridden?.get(payoff.adjustments[p]!) ??
+    heeded.ridden?.get(payoff.adjustments[p]!)?.why ??
     (rule(p).refuseWhen.length === 0 ? undefined : refusalOf(s, rule(p)));
   const allowed = (p: number): boolean =>
     refusal(p) === undefined && missingProof(s, payoff.adjustments[p]!) === undefined;
@@ -146,7 +154,7 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
     const why = cure[p]! >= LEAST_RUNG ? refusal(p) : undefined;
     if (why !== undefined) refused.push({ adjustment: payoff.adjustments[p]!, why });
   }
-  for (const [adjustment, why] of heeded.ridden ?? []) {
+  for (const [adjustment, { why }] of heeded.ridden ?? []) {
     const p = payoff.adjustments.indexOf(adjustment);
     if (p >= 0 && cure[p]! >= LEAST_RUNG && !refused.some((r) => r.adjustment === adjustment))
       refused.push({ adjustment, why });

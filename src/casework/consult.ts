@@ -1,5 +1,5 @@
 /** One case, thought through: belief, advice, what to ask next, how well it hangs together. */
-import { blocked, type Advice } from '../advice/advise.ts';
+import { blocked, type Advice, type InVain } from '../advice/advise.ts';
 import { likeliestCured } from '../advice/help-harm.ts';
 import type { Deed } from '../bike/deed.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
@@ -79,8 +79,8 @@ export interface Consultation {
   readonly tried: Pick<TriedBefore, 'effects' | 'left'>;
   /** of that, what is to be put back */
   readonly back?: TriedEffect;
-  /** steps that were ridden on the bike as it stands and rated no better: why not again, by index of the adjustment */
-  readonly ridden?: ReadonlyMap<number, string>;
+  /** steps that were ridden on the bike as it stands and rated no better, by index of the adjustment */
+  readonly ridden?: ReadonlyMap<number, InVain>;
   /** changes of `results` that the rules cannot place */
   readonly unplaced: readonly Deed[];
 }

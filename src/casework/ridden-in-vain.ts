@@ -1,50 +1,46 @@
 /** Steps that were ridden on the bike as it stands and rated no better: they do not come first again. */
+import type { InVain } from '../advice/advise.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { printChange, type Change } from '../bike/change.ts';
-import { changesOf, isSameDeed, type Deed } from '../bike/deed.ts';
+import { changesOf, isSameDeed } from '../bike/deed.ts';
+import type { Model } from '../diagnosis/model.ts';
 import type { Case, CaseResult, Round } from './case.ts';
 import { riddenAsItStands, roundsOfCase } from './retold.ts';
+import { placeTried } from './tried/place-tried.ts';
 
 /** Ratings that scatter more than this, in points, show no step to be useless. Judgement. */
 const CLEAR = 0.6;
 
 /**
- * @returns why, by index of the adjustment whose step it is; undefined where there is none. What was ridden before the
- * last change that stayed on was ridden on another bike, and is left to the belief.
+ * @returns by index of the adjustment whose step it is; undefined where there is none. What was ridden before the last
+ * change that stayed on was ridden on another bike, and is left to the belief.
  */
 export function riddenInVain(
+  model: Model,
   bench: PreparedBike,
   kase: Pick<Case, 'earlier'> & Round,
-): ReadonlyMap<number, string> | undefined {
-  const since = riddenAsItStands(roundsOfCase(kase)).filter(wasInVain);
-  const found = new Map<number, string>();
-  for (const [adjustment, result] of inVain(bench, since)) found.set(adjustment, whyNot(result, since));
-  return found.size === 0 ? undefined : found;
-}
-
-/** What is left of such steps: half of one that was rated worse, as a change, by index of its adjustment. */
-export function leftToTry(
-  bench: PreparedBike,
-  kase: Pick<Case, 'earlier'> & Round,
-): ReadonlyMap<number, string> {
-  const since = riddenAsItStands(roundsOfCase(kase)).filter(wasInVain);
-  const found = new Map<number, string>();
-  for (const [adjustment, { outcome, change }] of inVain(bench, since)) {
-    const less = outcome === 'worse' ? smaller(change, since) : undefined;
-    if (less !== undefined) found.set(adjustment, printChange([less]));
-  }
-  return found;
-}
-
-/** The adjustments whose very step was ridden so. */
-function inVain(bench: PreparedBike, since: readonly CaseResult[]): (readonly [number, CaseResult])[] {
-  if (since.length === 0) return [];
-  return bench.possible.flatMap((possible, adjustment) => {
-    if (!possible.can || possible.step === undefined) return [];
+): ReadonlyMap<number, InVain> | undefined {
+  const rounds = roundsOfCase(kase);
+  const since = riddenAsItStands(rounds).filter(wasInVain);
+  if (since.length === 0) return undefined;
+  const found = new Map<number, InVain>();
+  let done: readonly Change[] | undefined;
+  bench.possible.forEach((possible, adjustment) => {
+    if (!possible.can || possible.step === undefined) return;
     const step = { changes: [possible.step] };
     const result = since.findLast(({ change }) => isSameDeed(change, step));
-    return result === undefined ? [] : [[adjustment, result] as const];
+    if (result === undefined) return;
+    // Of what made no difference less makes none either.
+    const less =
+      result.outcome === 'worse'
+        ? smaller(possible.step, (done ??= everTurned(model, bench, rounds)))
+        : undefined;
+    found.set(adjustment, {
+      why: whyNot(result, less),
+      ...(less === undefined ? {} : { less: printChange([less]) }),
+    });
   });
+  return found.size === 0 ? undefined : found;
 }
 
 function wasInVain({ kept, outcome, error }: CaseResult): boolean {
@@ -52,12 +48,9 @@ function wasInVain({ kept, outcome, error }: CaseResult): boolean {
   return outcome === 'worse' || (outcome === 'same' && error <= CLEAR);
 }
 
-/** @param all what else was ridden in vain: half a step that failed too is no way out */
-function whyNot({ date, outcome, change }: CaseResult, all: readonly CaseResult[]): string {
+function whyNot({ date, outcome }: CaseResult, less: Change | undefined): string {
   const when = date === undefined ? '' : ` on ${date}`;
   const tested = `it was tested${when} and rated ${outcome === 'worse' ? 'worse' : 'no different'}`;
-  // Of what made no difference less makes none either.
-  const less = outcome === 'worse' ? smaller(change, all) : undefined;
   return less === undefined ? tested : `${tested}; ${clicksWords(less)} of it was not tested`;
 }
 
@@ -65,17 +58,25 @@ function clicksWords({ by }: Change): string {
   return Math.abs(by) === 1 ? '1 click' : `${Math.abs(by)} clicks`;
 }
 
-/** Half the step in whole clicks, where that is less and nobody rode as little as that. */
-function smaller(change: Deed, all: readonly CaseResult[]): Change | undefined {
-  const [step, ...more] = changesOf(change);
-  if (step === undefined || more.length > 0 || step.unit !== 'clicks') return undefined;
+/** All that was ever turned, whatever came of it: in a trial, or tried before an interview. */
+function everTurned(model: Model, bench: PreparedBike, rounds: readonly Round[]): Change[] {
+  return rounds.flatMap(({ results, tried = [] }) => [
+    ...results.flatMap(({ change }) => changesOf(change)),
+    ...tried.flatMap((one) => {
+      const placed = placeTried(model, bench, one);
+      return typeof placed === 'string' ? [] : (placed.couldBe ?? placed.changes);
+    }),
+  ]);
+}
+
+/** Half the step in whole clicks, where that is less and nobody turned as little as that. */
+function smaller(step: Change, done: readonly Change[]): Change | undefined {
+  if (step.unit !== 'clicks') return undefined;
   const half = Math.floor(Math.abs(step.by) / 2);
-  const ridden = all.some(({ change: other }) =>
-    changesOf(other).some(
-      ({ setting, by }) =>
-        setting === step.setting && Math.sign(by) === Math.sign(step.by) && Math.abs(by) <= half,
-    ),
+  const isDone = done.some(
+    ({ setting, by }) =>
+      setting === step.setting && Math.sign(by) === Math.sign(step.by) && Math.abs(by) <= half,
   );
-  if (half < 1 || ridden) return undefined;
-  return { ...step, by: Math.sign(step.by) * half };
+  if (half < 1 || isDone) return undefined;
+  return { setting: step.setting, by: Math.sign(step.by) * half, unit: step.unit };
 }

@@ -1,5 +1,5 @@
 /** One round of a case: what is believed after it, and what is advised. */
-import { advise, type Advice } from '../advice/advise.ts';
+import { advise, type Advice, type InVain } from '../advice/advise.ts';
 import { notPastTried } from '../advice/cut-step.ts';
 import type { Deed } from '../bike/deed.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
@@ -40,7 +40,7 @@ export interface Thought extends Omit<ReturnType<typeof ride>, 'seen'> {
   /** the bike with no step past what was tried */
   readonly cut: PreparedBike;
   /** as in a consultation */
-  readonly ridden: ReadonlyMap<number, string> | undefined;
+  readonly ridden: ReadonlyMap<number, InVain> | undefined;
 }
 
 /** The last round of a case: what is believed after it, and what is advised. */
@@ -67,7 +67,7 @@ export function think(
   const { belief, trials, seen } = ride(model, bench, told, kase, unplaced);
   const { none, impression } = besideAfter(besideOf(model, told.logEvidence, heard.evidence), seen);
   const cut = like?.cut ?? notPastTried(model, bench, tried.effects);
-  const { ridden } = like ?? { ridden: riddenInVain(cut, kase) };
+  const { ridden } = like ?? { ridden: riddenInVain(model, cut, kase) };
   const advice = advise(model, cut, belief, {
     dangerous: heard.dangers.length > 0,
     dangers: heard.dangers,

@@ -11,7 +11,6 @@ import type { Case } from '../casework/case.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { adjustmentOf, isPutBackAlready, type ResultAdjustment } from './result-adjustment.ts';
 import type { Reading } from '../words/matcher.ts';
-import { leftToTry } from '../casework/ridden-in-vain.ts';
 import { complaintsOf } from '../casework/complaints.ts';
 import { withUndone } from '../casework/undone.ts';
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
@@ -171,7 +170,6 @@ export function toResult(
   const listed = ideasOf(model, c.belief, most + 2)
     .flatMap(({ cause, other }) => (other === undefined ? [cause] : [cause, other]))
     .sort((a, b) => rounded(c.belief.causes[b]!) - rounded(c.belief.causes[a]!) || a - b);
-  const less = leftToTry(bench, kase);
   const pairWords = (cause: number): Pick<ResultCause, 'pair'> => {
     const pair = pairs(cause);
     const name = rules.causes[cause]!.pair?.name;
@@ -250,7 +248,7 @@ export function toResult(
       id: rules.adjustments[adjustment]!.id,
       do: rules.adjustments[adjustment]!.do,
       why,
-      less: less.get(adjustment) ?? null,
+      less: c.ridden?.get(adjustment)?.less ?? null,
     })),
     next:
       top === undefined

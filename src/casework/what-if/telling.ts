@@ -42,7 +42,7 @@ export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Tellin
   const { rounds, weights: prior, tried } = toldRounds(model, bench, kase);
   const putBack = toPutBack(model, tried) !== undefined;
   const cut = notPastTried(model, bench, tried);
-  const ridden = riddenInVain(cut, kase);
+  const ridden = riddenInVain(model, cut, kase);
   const last = rounds.at(-1)!;
   const massBefore = massOf(last.before);
   const grounds = groundsOf(model, last.evidence);
