@@ -29,10 +29,23 @@ const BODY = 72;
 const KEY = 'key';
 const KEY_BYTES = 32;
 
-/** Once the output is out, removes what killed writers left on that shelf, also where nothing of it is wanted. */
+/** The folders that a start looks over: once is enough. */
+const swept = new WeakMap<Io, Set<string>>();
+
+/**
+ * Once the output is out, removes what killed writers left on that shelf, also where nothing of it is wanted: where all that
+ * is wanted was kept, nothing is written that would sweep it.
+ */
 export function sweepShelf(io: Io, shelf: Shelf): void {
   const folder = cacheFolder(io, shelf);
-  if (isOwnFolder(folder)) sweepLater(io, folder);
+  const before = swept.get(io) ?? new Set();
+  if (before.has(folder)) return;
+  swept.set(io, before.add(folder));
+  io.afterwards?.(async () => {
+    // What sweeps it is not loaded for nothing.
+    if (!isOwnFolder(folder) || !readdirSync(folder).some((name) => name.endsWith('.aside'))) return;
+    (await import('../disk/spare-file.ts')).sweepSpare(folder);
+  });
 }
 
 /** @returns what was kept under that name; undefined when there is nothing to be believed */
@@ -49,8 +62,8 @@ export function readKept(io: Io, shelf: Shelf, name: string): unknown {
 /** The same as bytes; they begin at a multiple of eight in their buffer. */
 export function readKeptBytes(io: Io, shelf: Shelf, name: string): Buffer<ArrayBuffer> | undefined {
   const folder = cacheFolder(io, shelf);
+  sweepShelf(io, shelf);
   if (!isOwnFolder(folder)) return undefined;
-  sweepLater(io, folder);
   const key = readOwn(join(folder, KEY));
   const bytes = key?.length === KEY_BYTES ? readOwn(fileIn(folder, name)) : undefined;
   if (key === undefined || bytes === undefined) return undefined;
@@ -90,22 +103,6 @@ export async function writeKeptBytes(io: Io, shelf: Shelf, name: string, body: U
   } catch {
     return;
   }
-}
-
-/** The folders that a start has looked over: once is enough. */
-const swept = new WeakMap<Io, Set<string>>();
-
-/** Where all that is wanted was kept, nothing is written that would sweep what a killed writer left. */
-function sweepLater(io: Io, folder: string): void {
-  const before = swept.get(io) ?? new Set();
-  if (before.has(folder)) return;
-  swept.set(io, before.add(folder));
-  try {
-    if (!readdirSync(folder).some((name) => name.endsWith('.aside'))) return;
-  } catch {
-    return;
-  }
-  io.afterwards?.(async () => (await import('../disk/spare-file.ts')).sweepSpare(folder));
 }
 
 function cacheFolder({ env }: Io, shelf: Shelf): string {

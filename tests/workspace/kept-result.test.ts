@@ -17,7 +17,7 @@ const work = (one: Case): Result => {
 };
 
 const told = (one: Case, how: unknown = {}, on = bench): Promise<Result> =>
-  home.start((io) => resultKeeper(io)(model, on, one, how, async () => work(one)));
+  home.start((io) => resultKeeper(io)([model, on, one, how], () => work(one)));
 const files = (): string[] => home.files('results');
 
 describe('the result of a case', () => {
@@ -52,7 +52,7 @@ describe('the result of a case', () => {
       const keep = resultKeeper(io);
       for (let i = 0; i < 8; i++) {
         const one = { ...toldOf('more'), id: `case ${i}` };
-        await keep(model, bench, one, {}, async () => work(one));
+        await keep([model, bench, one, {}], () => work(one));
       }
     });
     expect(made).toBe(8);

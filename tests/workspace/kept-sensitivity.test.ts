@@ -9,7 +9,7 @@ import { bench, model, toldOf } from '../support/told.ts';
 
 const home = keptHome();
 const told = (kase: Case, on = bench): Promise<CaseSensitivity> =>
-  home.start((io) => sensitivityKeeper(io)(model, on, kase));
+  home.start((io) => sensitivityKeeper(io)([model, on, kase], () => caseSensitivity(model, on, kase)));
 const files = (): number => home.files('tipping').length;
 
 describe('what the advice hangs on', () => {
@@ -33,9 +33,12 @@ describe('what the advice hangs on', () => {
     expect(files()).toBe(3);
   });
   it('is written when all is told, of the first few cases of a start only', async () => {
-    await home.start((io) => {
+    await home.start(async (io) => {
       const keep = sensitivityKeeper(io);
-      for (let i = 0; i < 7; i++) keep(model, bench, { ...toldOf('more'), id: `case ${i}` });
+      for (let i = 0; i < 7; i++) {
+        const one = { ...toldOf('more'), id: `case ${i}` };
+        await keep([model, bench, one], () => caseSensitivity(model, bench, one));
+      }
       expect(existsSync(home.folder('tipping'))).toBe(false);
     });
     expect(files()).toBe(5);

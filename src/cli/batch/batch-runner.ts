@@ -10,7 +10,7 @@ import { toResult, type Result } from '../../report/result.ts';
 import type { Style } from '../../report/style.ts';
 import { MOST_SIDE_EFFECTS } from '../../report/text.ts';
 import { setLine, toWriteDown } from '../../workspace/bikes/set-line.ts';
-import type { KeepResult } from '../../workspace/cases/kept-result.ts';
+import type { Keep } from '../../workspace/cases/kept-by-content.ts';
 import type { Opened, Workspace } from '../../workspace/workspace.ts';
 import { recordsOf, type Batch } from '../../workspace/cases/records.ts';
 import { withKnockOn } from '../../workspace/with-knock-on.ts';
@@ -31,7 +31,7 @@ export interface BatchOptions {
   /** further rule packs of the line */
   readonly packs?: readonly string[] | undefined;
   /** for people: where results are kept for the next start */
-  readonly kept?: KeepResult | undefined;
+  readonly kept?: Keep<Result> | undefined;
 }
 
 export interface Told {
@@ -101,7 +101,7 @@ export function teller(
         const { kase, bench, history } = opened;
         const result =
           forPeople && options.kept !== undefined
-            ? await options.kept(workspace.model, bench, kase, { ...how, history }, () => work(opened))
+            ? await options.kept([workspace.model, bench, kase, { ...how, history }], () => work(opened))
             : await work(opened);
         // What the bike's earlier trials said is said once, not once a case.
         const news = before + told === 0 ? [] : history;

@@ -8,6 +8,7 @@ import { arg, command, flag, format, maybeArg, text, unless, whom, type Given, t
 import { consult } from '../../casework/consult.ts';
 import { modelFor } from '../../casework/rider.ts';
 import { conflict } from '../../diagnosis/fit.ts';
+import { caseSensitivity } from '../../evaluation/sensitivity.ts';
 import { explainReport } from '../../report/explain.ts';
 import { plainResult, plainRules } from '../../report/plain-words.ts';
 import { toResult } from '../../report/result.ts';
@@ -70,7 +71,7 @@ async function explain(
     for (const warning of opened.warnings) io.err(`${warning}\n`);
     sayHistory(history, io);
     const all = rules.causes.length;
-    const result = await keep(model, bench, kase, 'explain', async () =>
+    const result = await keep([model, bench, kase, 'explain'], async () =>
       toResult(model, bench, kase, consult(model, bench, kase, { next: true, explain: all, fit: true }), {
         most: all,
         // What was said may tell of a danger.
@@ -82,7 +83,7 @@ async function explain(
         ? result.causes.slice(0, 3)
         : result.causes.filter((c) => c.id === given.cause);
     const bits = given.conflict ? conflictIn(modelFor(model, bench, kase), bench, kase) : undefined;
-    const tipping = keepTipping(model, bench, kase);
+    const tipping = await keepTipping([model, bench, kase], () => caseSensitivity(model, bench, kase));
     const priors = Object.fromEntries(rules.causes.map((c) => [c.id, c.prior]));
     if (given.format === 'json')
       await io.out(

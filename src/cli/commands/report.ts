@@ -61,7 +61,7 @@ async function report(options: Options, { io, rules: packs }: Here): Promise<Exi
   let result: Result;
   try {
     const all = rules.causes.length;
-    result = await keep(workspace.model, bench, kase, 'report', async () => {
+    result = await keep([workspace.model, bench, kase, 'report'], async () => {
       const consultation = consult(workspace.model, bench, kase, { next: true, explain: all, fit: true });
       return toResult(workspace.model, bench, kase, consultation, {
         most: all,
