@@ -8,7 +8,7 @@ import type { Case, CaseResult, Round } from './case.ts';
 import { riddenAsItStands, roundsOfCase } from './retold.ts';
 import { placeTried } from './tried/place-tried.ts';
 
-/** Ratings that scatter more than this, in points, show no step to be useless. Judgement. */
+/** Ratings that scatter more than this, in points, show no step to be useless; nor does a word without ratings. Judgement. */
 const CLEAR = 0.6;
 
 /**
@@ -44,8 +44,8 @@ export function riddenInVain(
 }
 
 function wasInVain({ kept, outcome, error }: CaseResult): boolean {
-  if (kept || error === undefined) return false;
-  return outcome === 'worse' || (outcome === 'same' && error <= CLEAR);
+  if (kept) return false;
+  return outcome === 'worse' || (outcome === 'same' && error !== undefined && error <= CLEAR);
 }
 
 function whyNot({ date, outcome }: CaseResult, less: Change | undefined): string {

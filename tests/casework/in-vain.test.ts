@@ -1,0 +1,79 @@
+/** Two steps that fail, told back after each: whatever the rules' own cases tell, on a bike with numbers and on a bare one. */
+import { expect, it } from 'vitest';
+import { prepareBike, type PreparedBike } from '../../src/advice/prepared-bike.ts';
+import { readDeed } from '../../src/bike/deed.ts';
+import type { Case, CaseResult } from '../../src/casework/case.ts';
+import { consult } from '../../src/casework/consult.ts';
+import { toResult, type Result } from '../../src/report/result.ts';
+import { exampleSheet } from '../bike/example.ts';
+import { baseRules } from '../support/base-rules.ts';
+import { bench, model } from '../support/told.ts';
+
+/** Every so many of the checks. */
+const EVERY = 30;
+const cases = baseRules().checks.flatMap(({ given, bike }, i): Case[] =>
+  i % EVERY > 0 || bike !== undefined
+    ? []
+    : [
+        {
+          id: 'x',
+          answers: Object.entries(given).map(([question, said]) =>
+            typeof said === 'string'
+              ? { question, answer: said, sure: 'sure' }
+              : { question, answer: said.answer, sure: said.sure ?? 'sure' },
+          ),
+          results: [],
+          earlier: [],
+        },
+      ],
+);
+const ROUNDS = 3;
+
+/** What is told at first, and after each step that failed, with these steps. */
+function failing(
+  on: PreparedBike,
+  start: Case,
+  how: Partial<CaseResult>,
+  anew: boolean,
+): [Result[], string[]] {
+  const told: Result[] = [];
+  const steps: string[] = [];
+  for (let kase = start; told.length < ROUNDS;) {
+    const c = consult(model, on, kase, { next: false, explain: 0, fit: false });
+    const result = toResult(model, on, kase, c);
+    told.push(result);
+    const [first] = result.adjustments;
+    if (result.first === null || result.verdict === 'stop' || first?.change == null) break;
+    steps.push(first.change);
+    const failed = { change: readDeed(first.change), outcome: 'worse', kept: false, ...how } as const;
+    kase = anew
+      ? { ...kase, earlier: [...kase.earlier, { answers: kase.answers, results: [failed] }] }
+      : { ...kase, results: [...kase.results, failed] };
+  }
+  return [told, steps];
+}
+
+const rated = { points: -1, error: 0.6 };
+it.each([
+  ['rated worse in the same case', {}, false],
+  ['rated worse, and the same told anew', rated, true],
+  ['rated no different, and that clearly', { outcome: 'same', points: 0, error: 0.4 }, true],
+] as [string, Partial<CaseResult>, boolean][])(
+  'a step that failed is not advised again, nor is half of it said to be untried: %s',
+  (_, how, anew) => {
+    let twice = 0;
+    for (const on of [bench, prepareBike(model, exampleSheet('all-knobs'))])
+      for (const kase of cases) {
+        const [told, steps] = failing(on, kase, how, anew);
+        told.slice(1).forEach((result, i) => {
+          const done = steps.slice(0, i + 1);
+          for (const { change } of result.adjustments) expect(done).not.toContain(change);
+          for (const { less } of result.refused) expect(done).not.toContain(less);
+          if (result.first !== null && result.adjustments[0]!.feelsBetter !== null)
+            expect(result.cautions).not.toEqual([]);
+        });
+        if (steps.length > 1) twice++;
+      }
+    expect(twice).toBeGreaterThan(0);
+  },
+);
