@@ -4,7 +4,15 @@ import type { Model } from '../diagnosis/model.ts';
 import type { Danger, Known } from '../diagnosis/gates.ts';
 import type { Adjustment } from '../rulebase/compiled.ts';
 import type { PreparedBike } from './prepared-bike.ts';
-import { given, isMeasured, missingProof, refusalOf, unmeasured, type Situation } from './hold-back.ts';
+import {
+  given,
+  isMeasured,
+  isOutOfPlace,
+  missingProof,
+  refusalOf,
+  unmeasured,
+  type Situation,
+} from './hold-back.ts';
 import { expectedCure, expectedWorth, valueOfKnowing } from './payoff.ts';
 import { searchOrder } from './search-order.ts';
 
@@ -174,11 +182,14 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
       knowing,
     };
   if (ranked.length > 0) {
+    // What is not for this rider at all was never before the others.
+    const ahead =
+      best === top ? top : bestOf(worth, (p) => p === top || !isOutOfPlace(s, payoff.adjustments[p]!));
     const passed =
-      best !== undefined && best !== top && worth[best]! > 0
+      ahead !== undefined && ahead !== top && worth[ahead]! > 0
         ? {
-            adjustment: payoff.adjustments[best]!,
-            why: refusal(best) ?? missingProof(s, payoff.adjustments[best]!)!,
+            adjustment: payoff.adjustments[ahead]!,
+            why: refusal(ahead) ?? missingProof(s, payoff.adjustments[ahead]!)!,
           }
         : undefined;
     return {
@@ -321,6 +332,15 @@ function isForDanger({ model: { rules, questionIndex } }: Situation, { reads }: 
   return reads !== undefined && Object.keys(rules.questions[questionIndex.get(reads)!]!.dangerous).length > 0;
 }
 
+/** Whether what it reads was looked at; who cannot tell has looked, but not for a danger. */
+function isLooked(s: Situation, adjustment: Adjustment): boolean {
+  const { reads } = adjustment;
+  return (
+    reads !== undefined &&
+    (isMeasured(s, reads) || (s.known?.cannotTell?.has(reads) === true && !isForDanger(s, adjustment)))
+  );
+}
+
 /**
  * What the rider's answers put before every change: undoing the change with which it began, or a look, until it was made.
  * @param only which of them are wanted; absent: all
@@ -333,11 +353,7 @@ function answeredFirst(
   const { adjustments } = s.bench.payoff;
   const at = (p: number): Adjustment => s.model.rules.adjustments[adjustments[p]!]!;
   const position = answered.find(
-    (p) =>
-      given(at(p).firstWhenAnswered!, s.known) &&
-      only(s, at(p)) &&
-      !(at(p).reads !== undefined && isMeasured(s, at(p).reads!)) &&
-      allowed(p),
+    (p) => given(at(p).firstWhenAnswered!, s.known) && only(s, at(p)) && !isLooked(s, at(p)) && allowed(p),
   );
   if (position === undefined || position === wanted) return undefined;
   const isLook = at(position).reads !== undefined;

@@ -1,7 +1,7 @@
 /** What the rules hold back: an adjustment that waits for a measurement or for its proofs, or that is refused. */
 import { ENDS } from '../bike/sheet.ts';
 import type { Belief } from '../diagnosis/belief.ts';
-import { saidBeside, type Known } from '../diagnosis/gates.ts';
+import { isOpen, saidBeside, type Known } from '../diagnosis/gates.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { hasReading } from '../diagnosis/sheet-evidence.ts';
 import { atEither, type Adjustment, type AnswersNeeded } from '../rulebase/compiled.ts';
@@ -48,6 +48,25 @@ export function missingProof(s: Situation, adjustment: number): string | undefin
     if (cures[c]! > 0) likeliest = Math.max(likeliest, s.belief.causes[c]!);
   return likeliest >= proofs.likely ? undefined : 'what it cures is not certain enough for so large a job';
 }
+
+/**
+ * Whether an adjustment lacks the proof of an answer to a question that does not apply, or not yet: then it is not for this
+ * rider, and nobody need hear why it is passed over.
+ */
+export function isOutOfPlace(
+  { model: { rules, questionIndex }, known }: Situation,
+  adjustment: number,
+): boolean {
+  const { proofs } = rules.adjustments[adjustment]!;
+  if (proofs === undefined) return false;
+  return Object.entries(proofs.answered).some(
+    ([id, answers]) =>
+      !given({ [id]: answers }, known) &&
+      !isOpen(rules.questions[questionIndex.get(id)!]!, known ?? NOTHING_KNOWN),
+  );
+}
+
+const NOTHING_KNOWN: Known = { answers: new Map(), bike: () => undefined };
 
 /** The first gauge that an adjustment waits for, by question id; undefined when all are read. */
 export function unmeasured(s: Situation, { measureFirst }: Adjustment): string | undefined {

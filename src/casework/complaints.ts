@@ -1,6 +1,6 @@
 /** What becomes of every complaint a rider voiced: whether the first change is for it, or what is for it instead. */
 import type { PreparedBike } from '../advice/prepared-bike.ts';
-import { refusalOf } from '../advice/hold-back.ts';
+import { missingProof, refusalOf } from '../advice/hold-back.ts';
 import { expectedCure } from '../advice/payoff.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Reading } from '../words/matcher.ts';
@@ -88,8 +88,8 @@ export function complaintsOf(
 
 /**
  * Adjustments that may be named for a complaint beside the first: none while the bike is not to be ridden, nor what the
- * rules refuse, what was ridden and was no better, or a knob or a spring that hardly anything speaks for. A rider tries a
- * bar or a lever without harm.
+ * rules refuse, what lacks its proof, what was ridden and was no better, or a knob or a spring that hardly anything speaks
+ * for. A rider tries a bar or a lever without harm.
  */
 function waysOut(model: Model, bench: PreparedBike, c: Consultation): readonly number[] {
   if (c.advice.verdict === 'stop') return [];
@@ -100,7 +100,8 @@ function waysOut(model: Model, bench: PreparedBike, c: Consultation): readonly n
     return (
       (rule.change === undefined || rule.kind === 'cockpit' || cure[position]! >= LEAST_LIKELY) &&
       c.ridden?.has(adjustment) !== true &&
-      refusalOf(situation, rule) === undefined
+      refusalOf(situation, rule) === undefined &&
+      missingProof(situation, adjustment) === undefined
     );
   });
 }

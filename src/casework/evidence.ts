@@ -31,7 +31,13 @@ export function hear(model: Model, answers: readonly CaseAnswer[], fact: Known['
   const given = new Map<string, string>();
   for (const { question, answer } of answers) if (counts(answer)) given.set(question, answer);
   const also = new Map(answers.flatMap((a) => (a.also === undefined ? [] : [[a.question, a.also] as const])));
-  const known: Known = { answers: given, ...(also.size === 0 ? {} : { also }), bike: fact };
+  const untold = answers.flatMap((a) => (a.answer === CANNOT_TELL ? [a.question] : []));
+  const known: Known = {
+    answers: given,
+    ...(also.size === 0 ? {} : { also }),
+    ...(untold.length === 0 ? {} : { cannotTell: new Set(untold) }),
+    bike: fact,
+  };
   const ends = whichEnds(model, given, also, known);
   const evidence: Evidence[] = [];
   const cannotTell: number[] = [];

@@ -9,6 +9,8 @@ export interface Known {
   readonly also?: ReadonlyMap<string, readonly string[]>;
   /** the same for what goes without saying after those answers: it opens and shuts gates, and contradicts nothing */
   readonly implied?: ReadonlyMap<string, string>;
+  /** questions answered "can't tell"; absent: none */
+  readonly cannotTell?: ReadonlySet<string>;
   /** what the bike sheet says of a path such as front.spring; undefined when nothing is written down */
   readonly bike: (path: string) => string | undefined;
 }

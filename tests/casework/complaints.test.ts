@@ -82,6 +82,16 @@ describe('two complaints', () => {
     expect(result.complaints.length).toBeGreaterThan(0);
     for (const { instead } of result.complaints) expect(instead).toBeNull();
   });
+  it.each(['setting', 'tyre', 'spacer', 'part', 'several'])(
+    'name nothing that undoes a service where it was a %s',
+    (change) => {
+      const on = { ...SOUND, 'recent-change': change, 'change-effect': 'worse' };
+      const { result } = heard('Since I changed the tyre pressure it suddenly feels harsh', on);
+      expect(result.verdict).toBe('change');
+      expect(result.complaints.length).toBeGreaterThan(0);
+      for (const { instead } of result.complaints) expect(instead?.id).not.toBe('service.put-back');
+    },
+  );
   it('are not said to stay where nobody confirmed what they mean', () => {
     const lines = (said: string, answers: Readonly<Record<string, string>>): string =>
       complaintLines(heard(said, answers).result, { style: PLAIN, rules, audience: 'mechanic' }).join('\n');
