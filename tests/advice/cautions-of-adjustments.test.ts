@@ -32,14 +32,31 @@ describe('an adjustment', () => {
     ['turns bar and levers', 'reach.shorter', ['brakes-check', 'cockpit-torque']],
     ['lowers the front', 'front.spring.softer', ['front.rides-lower', 'air-pressure']],
     ['raises the rear', 'rear.spring.firmer', ['rear.rides-higher', 'air-pressure']],
+    ['counts clicks and reads pressures', 'service.compare', ['adjuster-stops', 'air-pressure']],
+    ['turns a stem back', 'controls.fit', ['cockpit-torque', 'brakes-check']],
   ])('that %s says so', (_, id, cautions) => {
     expect(of(id)).toEqual(expect.arrayContaining(cautions));
   });
 
   it.each([
+    ['setting', ['adjuster-stops', 'air-pressure']],
+    ['spacer', ['air-pressure', 'air-out-first', 'pressurised']],
     ['cockpit', ['cockpit-torque', 'brakes-check']],
     ['tyre', ['tyre-limits']],
-    ['part', ['torque', 'air-out-first']],
+    ['part', ['torque', 'air-out-first', 'pressurised']],
+    [
+      'several',
+      [
+        'adjuster-stops',
+        'air-pressure',
+        'air-out-first',
+        'pressurised',
+        'cockpit-torque',
+        'brakes-check',
+        'torque',
+        'tyre-limits',
+      ],
+    ],
   ])('that puts back a changed %s has the cautions of that work', (change, cautions) => {
     const id = 'last-change.put-back';
     const extra = of(id, { 'recent-change': change }).filter((caution) => !of(id).includes(caution));

@@ -34,6 +34,15 @@ describe('the cautions of the first step', () => {
     expect(serious(result)).not.toContain('air-out-first');
     expect(serious(result)).toContain('adjuster-stops');
   });
+  it('say nothing of a stop or of clicks where a tyre is put back', () => {
+    const result = resultOf(
+      { complaint: 'harsh' },
+      { setting: 'tyre', end: 'front', direction: 'more', result: 'worse', putBack: 'no' },
+    );
+    expect(result.because).toBe('put-back');
+    expect(serious(result)).toContain('tyre-limits');
+    expect(serious(result)).not.toContain('adjuster-stops');
+  });
   it('begin with letting the air out where a spacer goes back, be it not known at which end', () => {
     const result = resultOf(
       { complaint: 'bottoming' },
@@ -50,6 +59,27 @@ describe('the cautions of the first step', () => {
     expect(result.first).toBe('last-change.put-back');
     expect(serious(result).includes('air-out-first')).toBe(air);
   });
+});
+
+describe('a rider who never had a service', () => {
+  it.each(['setting', 'spacer', 'tyre'])('hears nothing of one after a change of %s', (change) => {
+    const result = resultOf({ complaint: 'strange', 'recent-change': change, onset: 'sudden' });
+    expect(result.verdict).toBe('change');
+    expect(result.insteadOf?.id).not.toBe('service.put-back');
+    expect(textReport(result, { rules })).not.toMatch(/before the service/);
+  });
+});
+
+it('tells a rider whose crash turned the stem to set it straight, with what to tighten', () => {
+  const result = resultOf({ 'recent-change': 'crash', 'crash-check': 'turned' });
+  const [first] = result.adjustments;
+  expect(first).toMatchObject({
+    id: 'controls.fit',
+    do: expect.stringMatching(/stem straight/) as string,
+    plain: expect.stringMatching(/^After a crash, first set the stem straight/) as string,
+  });
+  expect(serious(result)).toContain('cockpit-torque');
+  expect(textReport(result, { rules })).not.toMatch(/fit together/);
 });
 
 it('gives no odds and no first run where the bike is left as it is', () => {
