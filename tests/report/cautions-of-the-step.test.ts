@@ -34,13 +34,16 @@ describe('the cautions of the first step', () => {
     expect(serious(result)).not.toContain('air-out-first');
     expect(serious(result)).toContain('adjuster-stops');
   });
-  it('say nothing of a stop or of clicks where a tyre is put back', () => {
+  it.each([
+    ['tyre', 'more', 'tyre-limits'],
+    ['spring', 'softer', 'air-pressure'],
+  ] as const)('say nothing of a stop or of clicks where a %s is put back', (setting, direction, own) => {
     const result = resultOf(
       { complaint: 'harsh' },
-      { setting: 'tyre', end: 'front', direction: 'more', result: 'worse', putBack: 'no' },
+      { setting, end: 'front', direction, result: 'worse', putBack: 'no' },
     );
     expect(result.because).toBe('put-back');
-    expect(serious(result)).toContain('tyre-limits');
+    expect(serious(result)).toContain(own);
     expect(serious(result)).not.toContain('adjuster-stops');
   });
   it('begin with letting the air out where a spacer goes back, be it not known at which end', () => {
