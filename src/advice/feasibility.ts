@@ -5,6 +5,7 @@ import { sheetFact } from '../bike/facts.ts';
 import { unsaidBike } from '../bike/form/said.ts';
 import { ENDS, type BikeSheet } from '../bike/sheet.ts';
 import { siPer, type Unit } from '../bike/units.ts';
+import { withoutStop } from '../form/full-stop.ts';
 import type { SpringCorrection } from '../physics/index.ts';
 import { rowFor } from '../bike/settings.ts';
 import type { Adjustment } from '../rulebase/compiled.ts';
@@ -67,7 +68,7 @@ export function possible(
     if (dial.unfit === true) return { can: false, why: lower(dial.message), unfit: true };
     // A knob that is not there asks for the next rung; a number that is not written down asks for nothing.
     if (isCounted(step.unit)) return { can: false, why: lower(dial.message), unfit: false };
-    return { can: true, step, note: unstopped(dial.remedy) };
+    return { can: true, step, note: withoutStop(dial.remedy) };
   }
   const can = within(step, change.notBelow === undefined ? dial : notBelow(dial, change.notBelow));
   const note = whole?.note ?? otherTyre(rule, adjustment, sheet);
@@ -193,7 +194,7 @@ function within(asked: Step, dial: Dial): Possibility {
   if (at !== undefined && at === (asked.by < 0 ? 'min' : 'max'))
     return { can: false, why: `it is at ${where}`, unfit: false };
   if (now === undefined)
-    return { can: true, step: asked, ...(at === undefined ? { note: unstopped(dial.toFindOut) } : {}) };
+    return { can: true, step: asked, ...(at === undefined ? { note: withoutStop(dial.toFindOut) } : {}) };
   const to = Number(Math.min(max, Math.max(min, now + asked.by)).toFixed(3));
   // Outside its limits already and to be moved further out, or no room for the smallest step that can be set.
   const room = (to - now) * Math.sign(asked.by);
@@ -212,14 +213,9 @@ function within(asked: Step, dial: Dial): Possibility {
 }
 
 function lookFirst(step: Step, { message, remedy }: NoDial): Possibility {
-  return { can: true, step, note: unstopped(`${message} ${remedy}`), look: true };
+  return { can: true, step, note: withoutStop(`${message} ${remedy}`), look: true };
 }
 
 function lower(text: string): string {
-  return `${text.slice(0, 1).toLowerCase()}${unstopped(text).slice(1)}`;
-}
-
-/** Without its full stop: whoever prints a note sets one. */
-function unstopped(text: string): string {
-  return text.replace(/\.$/, '');
+  return `${text.slice(0, 1).toLowerCase()}${withoutStop(text).slice(1)}`;
 }

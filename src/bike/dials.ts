@@ -1,4 +1,6 @@
 /** How each kind of setting is turned on a sheet: where it stands, how far it goes, and the sheet with it turned. */
+import { capital } from '../form/capital.ts';
+import { withStop } from '../form/full-stop.ts';
 import { DAMPER, partnerOf, type Circuit, type Reading } from './circuits.ts';
 import { defined } from './defined.ts';
 import { LIMITS, type Range } from './form/limits.ts';
@@ -258,7 +260,7 @@ export function ownDial(own: OwnSetting): Made {
       maxIs: counted && clicks ? 'its stop (fully open)' : (names?.at(-1) ?? limitWords(stand.max, 'max')),
       limited: { min: clicks || names !== undefined || stand.min !== undefined, max: counted },
       at: near === 'closed' ? 'min' : near === 'open' ? 'max' : undefined,
-      toFindOut: `${own.find.slice(0, 1).toUpperCase()}${own.find.slice(1).replace(/\.$/, '')}.`,
+      toFindOut: withStop(capital(own.find)),
       stale,
       grain: own.grain,
       names,

@@ -3,6 +3,8 @@ import type { Question } from '../rulebase/compiled.ts';
 import { askWords, type Audience, type WordedRules } from './evidence-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
 import type { Result } from './result.ts';
+import type { Words } from './voice.ts';
+import { paragraph } from './wrap.ts';
 
 /**
  * A safety question that is open before a change is set, or words that speak of a danger; each once.
@@ -32,6 +34,10 @@ export function alarmsOf(r: Result, rules: WordedRules, audience: Audience): Map
 /** The alarms as lines of any form, before its own marks. */
 export function alarmTexts(alarms: ReadonlyMap<string, string>): string[] {
   return [...alarms.values()].map((alarm) => `Check before riding: ${alarm}`);
+}
+
+export function alarmLines(alarms: ReadonlyMap<string, string>, { style }: Words): string[] {
+  return alarmTexts(alarms).map((text) => paragraph(style.warn(text), style.width, '! '));
 }
 
 /** What was said and is not confirmed, without what an alarm asks already. */

@@ -3,7 +3,7 @@ import { csvCell } from '../logbook/csv-cell.ts';
 import { alarmsOf, alarmTexts } from './alarms.ts';
 import type { Audience, WordedRules } from './evidence-words.ts';
 import type { Result } from './result.ts';
-import { NO_WORDS } from './verdict-lines.ts';
+import { NO_WORDS } from './voice.ts';
 
 export const CSV_HEADER = [
   'case_id',

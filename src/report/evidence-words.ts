@@ -42,6 +42,16 @@ export function evidenceWords(
   return { question: capital(printable(id, MOST)), answer: printable(answerId, MOST) };
 }
 
+/** `What bothers the rider most? Corners and berms` */
+export function evidenceText(
+  rules: WordedRules,
+  evidence: Parameters<typeof evidenceWords>[1],
+  audience: Audience,
+): string {
+  const { question, answer } = evidenceWords(rules, evidence, audience);
+  return /[?.]$/.test(question) ? `${question} ${capital(answer)}` : `${question}: ${answer}`;
+}
+
 /** The words of a question; its id when it is not in the rules. */
 export function askWords(rules: WordedRules, id: string, audience: Audience = 'mechanic'): string {
   const question = rules.questions.find((q) => q.id === id);

@@ -1,12 +1,15 @@
 /** Why a cause stands where it does: every answer's weight, for and against. */
 import type { CompiledRules } from '../rulebase/compiled.ts';
-import { alarmsOf } from './alarms.ts';
-import { askWords, evidenceWords, type Audience } from './evidence-words.ts';
+import { alarmLines, alarmsOf } from './alarms.ts';
+import { page } from './columns.ts';
+import { decibanNumber } from './decibans.ts';
+import { askWords, evidenceText, type Audience } from './evidence-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
 import { percent } from '../form/percent.ts';
 import type { Result, ResultCause } from './result.ts';
-import { fit, type Style } from './style.ts';
-import { alarmLines, headLine, verdictLines, type Words } from './verdict-lines.ts';
+import type { Style } from './style.ts';
+import { headLine, verdictLines } from './verdict-lines.ts';
+import type { Words } from './voice.ts';
 import { paragraph } from './wrap.ts';
 
 const DECIBAN_WIDTH = 10;
@@ -45,13 +48,11 @@ export function explainReport(
     for (const e of told) {
       const bar = '█'.repeat(Math.min(DECIBAN_WIDTH, Math.round(Math.abs(e.decibans))));
       const side = e.decibans >= 0 ? 'for    ' : 'against';
-      const { question, answer } = evidenceWords(rules, e);
       const id = ids && questions.has(e.question) ? ` (${e.question})` : '';
-      const words = `${question}${/[?.]$/.test(question) ? '' : ':'} ${answer}${id}`;
       lines.push(
-        `  ${side} ${`${e.decibans >= 0 ? '+' : '−'}${Math.abs(e.decibans).toFixed(1)}`.padStart(6)} dB ${bar}`.trimEnd(),
+        `  ${side} ${decibanNumber(e.decibans).padStart(9)} ${bar}`.trimEnd(),
+        paragraph(`${evidenceText(rules, e, audience)}${id}`, style.width, '          '),
       );
-      lines.push(paragraph(words, style.width, '          '));
     }
   }
   lines.push(
@@ -89,9 +90,7 @@ export function explainReport(
         style.width,
       ),
     );
-  lines.push('', ...hanging);
-  const text = `${lines.join('\n')}\n`;
-  return fit(text, style);
+  return page([...lines, '', ...hanging], style);
 }
 
 /** Reasons are read before a ride too: what keeps from riding comes before them. */

@@ -1,27 +1,24 @@
 /** What stands on the screen when an interview is over: the verdict and what belongs to it, and no more than fits. */
-import { alarmsOf } from './alarms.ts';
+import { alarmLines, alarmsOf } from './alarms.ts';
+import { page } from './columns.ts';
+import { complaintLines } from './complaint-lines.ts';
 import { askWords, type Audience, type WordedRules } from './evidence-words.ts';
 import { plainResult } from './plain-words.ts';
 import type { Result } from './result.ts';
-import { fit, type Style } from './style.ts';
+import type { Style } from './style.ts';
 import {
-  alarmLines,
   cautionLine,
   chanceLines,
-  complaintLines,
   feelLine,
   firstOf,
-  headLine,
   insteadLine,
   noteLine,
   stepLines,
-  taskWords,
   undoLines,
-  verdictLines,
   whyLines,
-  WOULD_TELL,
-  type Words,
-} from './verdict-lines.ts';
+} from './step-lines.ts';
+import { headLine, verdictLines, WOULD_TELL } from './verdict-lines.ts';
+import { taskWords, type Words } from './voice.ts';
 import { paragraph } from './wrap.ts';
 
 export interface LastScreen {
@@ -115,7 +112,5 @@ export function lastScreen(result: Result, { style, rules, audience, rows, more 
     if (least === MUST) break;
     shown = shown.filter((p) => p.rank !== least);
   }
-  const lines = [...shown.flatMap((p) => p.lines), style.quiet(more)];
-  const text = `${lines.join('\n')}\n`;
-  return fit(text, style);
+  return page([...shown.flatMap((p) => p.lines), style.quiet(more)], style);
 }

@@ -7,7 +7,9 @@ import { percent } from '../form/percent.ts';
 import { chancesWords, heedWords, stepWords, stopWords, withStep } from './phrases.ts';
 import { shownCauses } from './ideas.ts';
 import type { Result } from './result.ts';
-import { NO_WORDS, orderTexts, refusedLines, verdictTexts } from './verdict-lines.ts';
+import { orderTexts } from './step-lines.ts';
+import { refusedLines, verdictTexts } from './verdict-lines.ts';
+import { NO_WORDS } from './voice.ts';
 
 /** @param rules for the words of what must be checked before riding */
 export function markdownReport(r: Result, audience: Audience, rules: WordedRules = NO_WORDS): string {

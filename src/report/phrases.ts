@@ -1,4 +1,5 @@
 /** Numbers and steps in words; one way of saying each, for every printed form. */
+import { withoutStop } from '../form/full-stop.ts';
 import type { StopReason } from '../advice/stop.ts';
 import { capital } from '../form/capital.ts';
 import { amountWords } from '../bike/amount-words.ts';
@@ -56,7 +57,7 @@ export function withStep(a: Stepped): string {
 export function heedWords({ heed, ridden }: Pick<ResultAdjustment, 'heed' | 'ridden'>): string {
   return [
     ...(heed === null ? [] : [capital(heed)]),
-    ...ridden.slice(0, 1).map((line) => line.split('. ')[0]!.replace(/\.$/, '')),
+    ...ridden.slice(0, 1).map((line) => withoutStop(line.split('. ')[0]!)),
   ]
     .map((sentence) => ` ${sentence}.`)
     .join('');

@@ -1,4 +1,5 @@
 /** A result and its rules in the plain words that a rider alone gets, for every printed form alike. */
+import { withoutStop } from '../form/full-stop.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import type { WordedRules } from './evidence-words.ts';
 import type { ResultAdjustment } from './result-adjustment.ts';
@@ -20,7 +21,7 @@ export function plainRules<Rules extends Pick<CompiledRules, 'questions' | 'sett
  * that is for a mechanic.
  */
 export function plainResult(result: Result, rules: WordedRules): Result {
-  const plain = new Map(rules.adjustments.map((a) => [a.id, bare(a.plain)]));
+  const plain = new Map(rules.adjustments.map((a) => [a.id, withoutStop(a.plain)]));
   const said = <T extends { readonly id: string; readonly do: string }>(a: T): T => ({
     ...a,
     do: plain.get(a.id) ?? a.do,
@@ -36,14 +37,18 @@ export function plainResult(result: Result, rules: WordedRules): Result {
         ...(c.pair === undefined ? {} : { pair: { ...c.pair, name: rule?.pair?.plain ?? c.pair.name } }),
       };
     }),
-    adjustments: result.adjustments.map((a): ResultAdjustment => ({ ...a, do: bare(a.plain), knockOn: [] })),
+    adjustments: result.adjustments.map((a): ResultAdjustment => ({
+      ...a,
+      do: withoutStop(a.plain),
+      knockOn: [],
+    })),
     insteadOf: result.insteadOf === null ? null : said(result.insteadOf),
     blocked: result.blocked.map((b) => said(b)),
     refused: result.refused.map((b) => said(b)),
     next: result.next === null ? null : { ...result.next, ask: ask ?? result.next.ask },
     complaints: result.complaints.map((c) => ({
       ...c,
-      instead: c.instead === null ? null : { ...c.instead, do: bare(c.instead.plain) },
+      instead: c.instead === null ? null : { ...c.instead, do: withoutStop(c.instead.plain) },
     })),
   };
 }
@@ -57,9 +62,5 @@ export function whereIs(
   const own = settings.find(
     (s) => s.where !== undefined && `${s.end === undefined ? '' : `${s.end}.`}${s.adjuster}` === setting,
   );
-  return own?.where === undefined ? undefined : `${bare(own.where)}. The manual shows it.`;
-}
-
-function bare(text: string): string {
-  return text.replace(/\.$/, '');
+  return own?.where === undefined ? undefined : `${withoutStop(own.where)}. The manual shows it.`;
 }

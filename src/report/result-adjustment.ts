@@ -1,4 +1,5 @@
 /** One adjustment of a result: what to do on this bike, what for, how likely it helps and harms, and the way back. */
+import { withoutStop } from '../form/full-stop.ts';
 import { chance, chanceFelt, chancesOf, likeliestCured } from '../advice/help-harm.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { cautionsOf } from '../advice/cautions.ts';
@@ -182,7 +183,7 @@ function putBack(
   return {
     id: a.id,
     do: `${a.do}: ${what}`,
-    plain: `${a.plain.replace(/\.$/, '')}: ${what}`,
+    plain: `${withoutStop(a.plain)}: ${what}`,
     cures: null,
     likely: null,
     change: one !== undefined ? printChange([one]) : far && step.length > 0 ? printChange(step) : null,

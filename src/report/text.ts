@@ -1,10 +1,13 @@
 /** One result for a tired mechanic: first the one thing to do, its way back and its cautions, then why, then what waits. */
-import { alarmsOf, quietPhrases } from './alarms.ts';
+import { alarmLines, alarmsOf, quietPhrases } from './alarms.ts';
+import { complaintLines } from './complaint-lines.ts';
 import { shownCauses } from './ideas.ts';
 import { changeWords } from './bike/change-words.ts';
-import { askWords, type Audience, type WordedRules } from './evidence-words.ts';
+import { decibanNumber } from './decibans.ts';
+import { askWords, evidenceText, type Audience, type WordedRules } from './evidence-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
 import { whereText } from './interview-text.ts';
+import { withoutStop } from '../form/full-stop.ts';
 import { percent } from '../form/percent.ts';
 import { plainResult } from './plain-words.ts';
 import { heedWords, likelyOf, likelyWords, stopWords, withStep } from './phrases.ts';
@@ -12,26 +15,18 @@ import type { ResultAdjustment } from './result-adjustment.ts';
 import type { Result } from './result.ts';
 import { fit, PLAIN, type Style } from './style.ts';
 import {
-  alarmLines,
   cautionLine,
-  ideaWords,
   chanceLines,
-  complaintLines,
   feelLine,
   firstOf,
-  headLine,
-  NO_WORDS,
   noteLine,
   orderTexts,
-  refusedLines,
   stepLines,
-  taskWords,
-  told,
   undoLines,
-  verdictLines,
   whyLines,
-  type Words,
-} from './verdict-lines.ts';
+} from './step-lines.ts';
+import { headLine, refusedLines, verdictLines } from './verdict-lines.ts';
+import { ideaWords, NO_WORDS, taskWords, type Words } from './voice.ts';
 import { paragraph } from './wrap.ts';
 
 /** Side effects that a short report shows. */
@@ -89,8 +84,7 @@ export function textReport(result: Result, options: TextOptions = {}): string {
   if (full) detail(result, put, head, words);
   const more = options.more ?? 'More: --full';
   if (!full && more !== '') put(style.quiet(more), '');
-  const text = `${lines.join('\n').trimEnd()}\n`;
-  return fit(text, style);
+  return fit(`${lines.join('\n').trimEnd()}\n`, style);
 }
 
 type Put = (text: string, lead?: string) => void;
@@ -134,7 +128,7 @@ function waiting(result: Result, put: Put, head: Head, words: Words, full: boole
       // The same cause has its number above.
       const odds =
         a.cures !== null && a.cures === firstOf(result)?.cures ? 'for the same cause' : likelyWords(a);
-      const what = words.audience === 'rider' ? a.plain.replace(/\.$/, '') : `${a.do}${withStep(a)}`;
+      const what = words.audience === 'rider' ? withoutStop(a.plain) : `${a.do}${withStep(a)}`;
       put(`${what}: ${odds}.${heedWords(a)}`, lead);
       if (full && words.audience === 'mechanic') sideEffects(a, undefined, put, lead.length);
     });
@@ -214,14 +208,14 @@ function detail(result: Result, put: Put, head: Head, words: Words): void {
     put(`${ideaWords(shown, words)}: ${percent(shown.probability)}  [${c.id}]`);
     for (const e of c.evidence)
       if (Math.abs(e.decibans) >= NOTHING_SAID)
-        put(told(e, words), `    ${signedDecibans(e.decibans).padStart(6)} dB  `);
+        put(evidenceText(words.rules, e, words.audience), `    ${decibanNumber(e.decibans).padStart(9)}  `);
   }
   if (result.trials.length > 0) {
     head('What the trials showed');
     const names = new Map(result.causes.map((c) => [c.id, c.name]));
     for (const t of result.trials)
       put(
-        `${changeWords(t.what)}: ${t.outcome}; moved most: ${names.get(t.cause) ?? t.cause} by ${signedDecibans(t.decibans)} dB`,
+        `${changeWords(t.what)}: ${t.outcome}; moved most: ${names.get(t.cause) ?? t.cause} by ${decibanNumber(t.decibans)}`,
       );
   }
   head('How this was worked out');
@@ -230,8 +224,4 @@ function detail(result: Result, put: Put, head: Head, words: Words): void {
       `How well the answers fit together: z = ${result.fit.z.toFixed(2).replace('-', '−')} (the lower, the better).`,
     );
   put(`Rules: ${result.rules.name} ${result.rules.version} (${result.rules.digest.slice(0, 12)})`);
-}
-
-function signedDecibans(decibans: number): string {
-  return `${decibans >= 0 ? '+' : '−'}${Math.abs(decibans).toFixed(1)}`;
 }

@@ -1,6 +1,7 @@
 /** Questions about one end → the same question with the end not known, which takes such answers and is never asked. */
 import { atEither, EITHER, type DangerWith, type Question } from './compiled.ts';
-import { asSentence, type Entry } from './entries.ts';
+import { capital } from '../form/capital.ts';
+import { type Entry } from './entries.ts';
 import type { QuestionSource } from './schema.ts';
 
 /**
@@ -26,8 +27,8 @@ export function atEitherEnd(
       {
         id: atEither(q.id),
         either: [front, rear],
-        ask: asSentence(fill(ask)),
-        plain: asSentence(fill(plain)),
+        ask: capital(fill(ask)),
+        plain: capital(fill(plain)),
         help: fill(help),
         how: q.how,
         minutes: q.minutes,

@@ -11,7 +11,8 @@ import {
   type Setting,
   type DangerWith,
 } from './compiled.ts';
-import { asSentence, oneKnobWords, standing, type Entry, type Report } from './entries.ts';
+import { capital } from '../form/capital.ts';
+import { oneKnobWords, standing, type Entry, type Report } from './entries.ts';
 import { atEitherEnd } from './compile-either.ts';
 import { partGates } from './part-gates.ts';
 import { reportNoAnswer, reportUnknown } from './look-up.ts';
@@ -206,10 +207,10 @@ function linkOne(
   return {
     id: e.id,
     ...(e.end === undefined ? {} : { end: e.end }),
-    ask: asSentence(e.fill(q.ask)),
-    plain: asSentence(e.fill(q.plain)),
+    ask: capital(e.fill(q.ask)),
+    plain: capital(e.fill(q.plain)),
     help: e.fill(q.help),
-    ...oneKnobWords<NonNullable<Question['oneKnob']>>(q['one-knob'], (text) => asSentence(e.fill(text))),
+    ...oneKnobWords<NonNullable<Question['oneKnob']>>(q['one-knob'], (text) => capital(e.fill(text))),
     how: q.how,
     minutes: q.minutes,
     topic: q.topic,

@@ -125,11 +125,6 @@ export function oneKnobWords<T extends object>(
   return { oneKnob: Object.fromEntries(filled) as T };
 }
 
-/** A text that may begin with {end}, once it is filled in. */
-export function asSentence(text: string): string {
-  return `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
-}
-
 /** Fills in every text and key of plain data. */
 export function fillDeep(value: unknown, fill: (text: string) => string): unknown {
   if (typeof value === 'string') return fill(value);

@@ -1,4 +1,5 @@
 /** What to do with a bike after its newest interview; reads nothing. */
+import { withoutStop } from '../form/full-stop.ts';
 import { readDeed } from '../bike/deed.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { alarmsOf, alarmTexts } from '../report/alarms.ts';
@@ -7,7 +8,8 @@ import type { NextThing } from '../report/bike/next-text.ts';
 import { interviewName, withStep } from '../report/phrases.ts';
 import { changeOf } from '../report/result-adjustment.ts';
 import type { Result } from '../report/result.ts';
-import { smallerStep, tellingOf, type Words } from '../report/verdict-lines.ts';
+import { smallerStep, tellingOf } from '../report/verdict-lines.ts';
+import type { Words } from '../report/voice.ts';
 import { quoted } from '../host/quoted.ts';
 import { setLine as countLine, toWriteDown } from './bikes/set-line.ts';
 import type { KeptInterview } from './cases/kept-interviews.ts';
@@ -58,7 +60,7 @@ function asAdvised(
     const asked = alarms.has(telling.question) ? '' : checkLine(telling, words.rules);
     return { kind: 'find-out', do: `${asked}Then:`, command: resume };
   }
-  const toDo = words.audience === 'rider' ? first.plain.replace(/\.$/, '') : first.do;
+  const toDo = words.audience === 'rider' ? withoutStop(first.plain) : first.do;
   const numbers = toWriteDown(first);
   if (numbers.length > 0)
     return {

@@ -6,7 +6,7 @@ import { consult } from '../../src/casework/consult.ts';
 import { lastScreen } from '../../src/report/last-screen.ts';
 import { promised, toResult, type Result } from '../../src/report/result.ts';
 import { PLAIN } from '../../src/report/style.ts';
-import { complaintLines } from '../../src/report/verdict-lines.ts';
+import { complaintLines } from '../../src/report/complaint-lines.ts';
 import { buildMatcher } from '../../src/words/matcher.ts';
 import { bench, caseOf, model, rules, SOUND } from '../support/told.ts';
 

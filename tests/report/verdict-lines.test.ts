@@ -5,7 +5,8 @@ import { markdownReport } from '../../src/report/markdown.ts';
 import { toResult, type Result, type ResultCause } from '../../src/report/result.ts';
 import { PLAIN } from '../../src/report/style.ts';
 import { textReport } from '../../src/report/text.ts';
-import { refusedLines, verdictLines, type Words } from '../../src/report/verdict-lines.ts';
+import { refusedLines, verdictLines } from '../../src/report/verdict-lines.ts';
+import type { Words } from '../../src/report/voice.ts';
 import { bench, model, rules, toldOf } from '../support/told.ts';
 
 const kase = toldOf('target');

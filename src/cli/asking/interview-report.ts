@@ -7,7 +7,7 @@ import { lastScreen } from '../../report/last-screen.ts';
 import { toResult, type Result } from '../../report/result.ts';
 import { ridersListText } from '../../report/interview-text.ts';
 import type { Style } from '../../report/style.ts';
-import { taskWords } from '../../report/verdict-lines.ts';
+import { taskWords } from '../../report/voice.ts';
 import { textReport } from '../../report/text.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
 import { withKnockOn } from '../../workspace/with-knock-on.ts';

@@ -27,7 +27,7 @@ export function lessonLines(lessons: readonly Lesson[], sheet?: BikeSheet): stri
       return `${name} ${after < before ? 'less likely' : 'likelier'}`;
     });
     const said = says.join('; ');
-    return `${tried}. ${said.slice(0, 1).toUpperCase()}${said.slice(1)}.`;
+    return `${tried}. ${capital(said)}.`;
   });
 }
 

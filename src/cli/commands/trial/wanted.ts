@@ -8,7 +8,7 @@ import { alarmsOf, alarmTexts } from '../../../report/alarms.ts';
 import { MOST_NAME, printable } from '../../../report/foreign-text.ts';
 import { changeOf, type ResultAdjustment } from '../../../report/result-adjustment.ts';
 import { toResult, type Result } from '../../../report/result.ts';
-import { aimedAt } from '../../../report/verdict-lines.ts';
+import { aimedAt } from '../../../report/complaint-lines.ts';
 import type { CompiledRules } from '../../../rulebase/compiled.ts';
 import type { Chances } from '../../../trials/trial.ts';
 import type { OpenBike } from '../../../workspace/bikes/open-bike.ts';

@@ -1,0 +1,73 @@
+/** What becomes of everything that was said to bother: whether the first change is for it, and what to do where it is not. */
+import { withStop } from '../form/full-stop.ts';
+import { askWords } from './evidence-words.ts';
+import { MOST_NAME, printable } from './foreign-text.ts';
+import type { Result } from './result.ts';
+import { firstOf } from './step-lines.ts';
+import type { Words } from './voice.ts';
+import { paragraph } from './wrap.ts';
+
+/** What becomes of every complaint, a line each; none where the first change is for the only one. */
+export function complaintLines(r: Result, words: Words): string[] {
+  if (r.verdict === 'stop') return [];
+  const list = r.complaints;
+  if (list.length === 0 || (list.length === 1 && isAimed(list[0]!))) return [];
+  const said = new Map<string, Result['complaints'][number][]>();
+  for (const one of list) said.set(one.phrase, [...(said.get(one.phrase) ?? []), one]);
+  // Part of another phrase, with the same fate, is no complaint of its own.
+  const parts = [...said.keys()].filter((phrase) =>
+    [...said].some(
+      ([other, all]) =>
+        other !== phrase &&
+        other.includes(phrase) &&
+        fateOf(all, r, words) === fateOf(said.get(phrase)!, r, words),
+    ),
+  );
+  for (const phrase of parts) said.delete(phrase);
+  return [...said].map(([phrase, all]) =>
+    paragraph(
+      `"${printable(phrase, MOST_NAME)}": ${fateOf(all, r, words)}`,
+      words.style.width,
+      '  - ',
+      '    ',
+    ),
+  );
+}
+
+/** @param all what one phrase was confirmed to mean */
+function fateOf(all: Result['complaints'], r: Result, { rules, audience }: Words): string {
+  // The same words, for the change and against it: two answers about them do not go together.
+  if (all.some(isAimed) && all.some(({ promise }) => promise === 'none'))
+    return 'two answers about it disagree. Check which is right before you change anything.';
+  const { promise, instead, ask } = all.find(isAimed) ?? all[0]!;
+  if (promise === 'fix') return 'this change should fix it.';
+  if (promise === 'aimed') return 'this change may help.';
+  const question = ask === null ? undefined : withStop(askWords(rules, ask, audience));
+  const other =
+    // What was ridden in vain is no way out of anything.
+    instead === null || r.verdict !== 'change' || r.refused.some(({ id }) => id === instead.id)
+      ? undefined
+      : withStop(audience === 'rider' ? instead.plain : instead.do);
+  if (promise === 'help') return `this change may help. If not: ${other ?? question ?? 'ask again.'}`;
+  const next =
+    question !== undefined
+      ? `Check: ${question}`
+      : other !== undefined
+        ? `Next for it: ${other}`
+        : r.because === 'measure-first'
+          ? 'Ask again after this look.'
+          : 'Watch for it on the next ride.';
+  if (r.verdict !== 'change' || firstOf(r)?.feelsBetter === null) return next;
+  // What the words alone could mean says nothing against the change.
+  return `${promise === null ? 'not confirmed yet' : 'this change will not fix it'}. ${next}`;
+}
+
+/** What the rider said that the first change is for; undefined where it is for nothing that was said. */
+export function aimedAt({ complaints }: Pick<Result, 'complaints'>): string | undefined {
+  const phrase = complaints.find(isAimed)?.phrase;
+  return phrase === undefined ? undefined : printable(phrase, MOST_NAME);
+}
+
+function isAimed({ promise }: Result['complaints'][number]): boolean {
+  return promise === 'fix' || promise === 'aimed';
+}

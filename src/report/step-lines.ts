@@ -1,0 +1,111 @@
+/** The first step in pieces: what is done and how it is undone, what it may bring, and why it comes first. */
+import { capital } from '../form/capital.ts';
+import { withStop } from '../form/full-stop.ts';
+import { percent } from '../form/percent.ts';
+import { evidenceText } from './evidence-words.ts';
+import { chancesWords, timeWords, withStep } from './phrases.ts';
+import { whereIs } from './plain-words.ts';
+import type { ResultAdjustment } from './result-adjustment.ts';
+import type { Result } from './result.ts';
+import { causeWords, type Words } from './voice.ts';
+import { paragraph } from './wrap.ts';
+
+export function firstOf(result: Result): ResultAdjustment | undefined {
+  return result.adjustments.find((a) => a.id === result.first);
+}
+
+/** `Close the rear rebound: 2 clicks in: 9 → 7 from closed.`; for a rider with the way to turn. */
+export function stepLines(a: ResultAdjustment, words: Words): string[] {
+  const { style, audience } = words;
+  const step = withStep(a);
+  if (audience === 'mechanic') return [paragraph(`${style.strong(a.do)}${step}.`, style.width, '  ')];
+  const where = whereIs(a, words.rules);
+  return [
+    // How far comes first: it is what is looked up again at the bike.
+    paragraph(
+      style.strong(step === '' ? withStop(a.plain) : `${capital(step.slice(2))}: ${withStop(a.plain)}`),
+      style.width,
+      '  ',
+    ),
+    ...(where === undefined ? [] : [paragraph(where, style.width, '  ')]),
+  ];
+}
+
+/** None where the bike is left as it is. */
+export function chanceLines(a: ResultAdjustment, { style }: Words): string[] {
+  if (a.minutes === 0) return [];
+  return [paragraph(`Odds: ${chancesWords(a)}. Takes ${timeWords(a.minutes)}.`, style.width, '  ', '    ')];
+}
+
+/** None where there is nothing to undo. */
+export function undoLines(a: ResultAdjustment, { style }: Words): string[] {
+  return a.wayBack === 'none needed' ? [] : [paragraph(`To undo: ${a.wayBack}`, style.width, '  ', '    ')];
+}
+
+export function noteLine(note: string, { style }: Words): string {
+  return paragraph(`${capital(note)}.`, style.width, '  ');
+}
+
+export function feelLine(a: ResultAdjustment, { style }: Words): string {
+  return paragraph(`Feel for: ${a.feel}`, style.width, '  ', '    ');
+}
+
+export function cautionLine(caution: Result['cautions'][number], { style }: Words): string {
+  return paragraph(caution.level === 'note' ? caution.text : style.warn(caution.text), style.width, '  ! ');
+}
+
+/** What the first adjustment cures, with the two things that speak most for it; where the sheet does, that is one of them. */
+export function whyLines(r: Result, first: ResultAdjustment, words: Words): string[] {
+  const { style } = words;
+  // A look that nothing waits for has no cause to speak for.
+  if (r.because === 'measure-first' && r.insteadOf === null)
+    return [
+      paragraph(
+        'Why: nothing is likely enough yet to change anything on, and this look may tell.',
+        style.width,
+        '  ',
+        '    ',
+      ),
+    ];
+  const cause = r.causes.find((c) => c.id === first.cures) ?? r.causes[0]!;
+  // That nothing loose or leaking was found is no reason for a click.
+  const empty = new Set(
+    words.rules.questions.flatMap((q) => (q.safety ? [`${q.id} ${q.answers[q.default]?.id}`] : [])),
+  );
+  const all = cause.evidence
+    .filter((e) => e.decibans > 0.5 && !empty.has(`${e.question} ${e.answer}`))
+    .toSorted((a, b) => b.decibans - a.decibans);
+  // A number that was counted on the very thing that is turned is told, however little it may count.
+  const counted = all.findIndex((e) => e.question === `bike.${first.setting}`);
+  const speaks = counted < 2 ? all.slice(0, 2) : [all[counted]!, all[0]!];
+  return [
+    paragraph(
+      `Why: ${causeWords(cause, words)}, ${percent(cause.probability)}${speaks.length === 0 ? '.' : ', because:'}`,
+      style.width,
+      '  ',
+      '    ',
+    ),
+    ...speaks.map((e) => paragraph(evidenceText(words.rules, e, words.audience), style.width, '    - ')),
+  ];
+}
+
+/** Why what looks best is not first; undefined where it is. */
+export function insteadLine({
+  insteadOf,
+  because,
+}: Pick<Result, 'insteadOf' | 'because'>): string | undefined {
+  if (insteadOf === null) return undefined;
+  const later = because === 'put-back' || because === 'measure-first' || because === 'measured-first';
+  return `"${insteadOf.do}" ${later ? `comes after this: ${insteadOf.why}` : `would come first, but ${insteadOf.why}`}.`;
+}
+
+/** Why this comes before anything else: what looks best, and any click. */
+export function orderTexts(r: Pick<Result, 'insteadOf' | 'because'>): string[] {
+  const instead = insteadLine(r);
+  return [
+    ...(instead === undefined ? [] : [instead]),
+    ...(r.because === 'repair-first'
+      ? ['Repair comes before any click: a worn part makes every setting feel wrong.']
+      : []),
+  ];
+}
