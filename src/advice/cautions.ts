@@ -1,4 +1,5 @@
 /** The cautions that go with a change, most serious first. */
+import { amountIn, type Change } from '../bike/change.ts';
 import type { Known } from '../diagnosis/gates.ts';
 import type { Adjustment, Caution, CompiledRules } from '../rulebase/compiled.ts';
 import { mayBeGiven } from './hold-back.ts';
@@ -6,15 +7,24 @@ import { mayBeGiven } from './hold-back.ts';
 /**
  * Ids of those that an adjustment asks for, also by what was answered.
  * @param known absent: nothing was answered
- * @param by how far it goes, in the unit of its change; absent: as far as it may
+ * @param step how far it goes; absent: as far as it may
  */
 export function cautionsOf(
-  { cautions, cautionsFrom, cautionsWhen }: Pick<Adjustment, 'cautions' | 'cautionsFrom' | 'cautionsWhen'>,
+  {
+    cautions,
+    cautionsFrom,
+    cautionsWhen,
+    change,
+  }: Pick<Adjustment, 'cautions' | 'cautionsFrom' | 'cautionsWhen' | 'change'>,
   known: Known | undefined,
-  by = Infinity,
+  step?: Pick<Change, 'by' | 'unit'>,
 ): readonly string[] {
+  // A step in a unit that does not compare with the rule's own may be any size.
+  const far = step === undefined || change === undefined ? undefined : amountIn(step, change.unit);
   const own =
-    cautionsFrom === undefined ? cautions : cautions.filter((id) => Math.abs(by) >= (cautionsFrom[id] ?? 0));
+    cautionsFrom === undefined || far === undefined
+      ? cautions
+      : cautions.filter((id) => Math.abs(far) >= (cautionsFrom[id] ?? 0));
   const also = cautionsWhen.filter(({ answers }) => mayBeGiven(answers, known));
   return also.length === 0 ? own : [...own, ...also.map(({ id }) => id)];
 }

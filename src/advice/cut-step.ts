@@ -1,6 +1,6 @@
 /** A spring that was changed and still is: a step back goes no further at once than where it stood before that. */
-import { aspect, type Change } from '../bike/change.ts';
-import { dimensionOf, siPer, type Unit } from '../bike/units.ts';
+import { amountIn, type Change } from '../bike/change.ts';
+import { dimensionOf } from '../bike/units.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { ChangeEffect } from '../diagnosis/results.ts';
 import type { Possibility, Step } from './feasibility.ts';
@@ -51,7 +51,6 @@ const NO_FURTHER = 'no further at once than where it stood before it was changed
 /** @returns undefined where the whole step may be taken */
 export function cutStep(step: Step, tried: readonly TriedChange[]): CutStep | undefined {
   if (dimensionOf(step.unit) !== 'pressure') return undefined;
-  const si = siPer(step.unit as Unit);
   // Of what was told in parts one change is meant, so the largest and not the sum.
   const most = Math.max(
     0,
@@ -59,10 +58,8 @@ export function cutStep(step: Step, tried: readonly TriedChange[]): CutStep | un
       putBack !== 'no' || by === undefined
         ? []
         : changes.flatMap((one) =>
-            one.setting === step.setting &&
-            aspect(one.unit) === aspect(step.unit) &&
-            Math.sign(one.by) !== Math.sign(step.by)
-              ? [(Math.abs(one.by) * siPer(one.unit as Unit)) / si]
+            one.setting === step.setting && Math.sign(one.by) !== Math.sign(step.by)
+              ? [Math.abs(amountIn(one, step.unit) ?? 0)]
               : [],
           ),
     ),

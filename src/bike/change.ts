@@ -14,6 +14,7 @@ import { nearest } from '../form/suggest.ts';
 import type { ChangeUnit } from './dials.ts';
 import type { OwnSetting } from './own-setting.ts';
 import { changeable } from './settings.ts';
+import { siPer, type Unit } from './units.ts';
 
 export type { ChangeUnit } from './dials.ts';
 
@@ -94,6 +95,21 @@ export function aspect(
     case 'turns':
       return 'length';
   }
+}
+
+/**
+ * How much a change is in another unit; undefined where the two do not compare.
+ * @param perTurn metres of preload that one turn of the collar makes; absent: turns compare with turns alone
+ */
+export function amountIn(
+  { by, unit }: Pick<Change, 'by' | 'unit'>,
+  wanted: ChangeUnit,
+  perTurn?: number,
+): number | undefined {
+  if (unit === wanted) return by;
+  if (aspect(unit) !== aspect(wanted)) return undefined;
+  const [is, to] = [unit, wanted].map((one) => (one === 'turns' ? perTurn : siPer(one as Unit)));
+  return is === undefined || to === undefined ? undefined : (by * is) / to;
 }
 
 /** One change as it is written, whether there is such a setting or not; undefined where it is no change. */

@@ -2,9 +2,10 @@
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { ChangeEffect } from '../diagnosis/results.ts';
-import { aspect, isCounted, type ChangeUnit } from '../bike/change.ts';
+import { amountIn, aspect, type Change } from '../bike/change.ts';
 import { changesOf, type Deed } from '../bike/deed.ts';
-import { siPer, type Unit } from '../bike/units.ts';
+import { ENDS } from '../bike/sheet.ts';
+import { PRELOAD_PITCH } from '../physics/defaults.ts';
 
 /**
  * The effect of settings that were turned, or of an adjustment by id. A part is matched with the adjustment that turns the
@@ -22,7 +23,8 @@ export function riddenEffect(model: Model, bench: PreparedBike, deed: Deed): Cha
   const brings = new Float64Array(causes.length);
   const changes = changesOf(deed);
   if (changes.length === 0) return undefined;
-  for (const { setting, by, unit } of changes) {
+  for (const change of changes) {
+    const { setting, by, unit } = change;
     const same = adjustments.flatMap(({ change: own }, i) =>
       own?.setting === setting && Math.sign(own.by) === Math.sign(by) ? [i] : [],
     );
@@ -32,7 +34,9 @@ export function riddenEffect(model: Model, bench: PreparedBike, deed: Deed): Cha
     const rule = adjustments[index]!.change!;
     // Where sag was measured, all that it asks for is the whole fix, however short the rule's usual step.
     const { effect, ...whole } = bench.whole(index) ?? { effect: bench.effect(index), ...rule };
-    const share = Math.min(1, Math.abs((by * inRuleUnits(unit)) / (whole.by * inRuleUnits(whole.unit))));
+    // Another coil, where the rules know only preload: nobody fits one for less than a step.
+    const amount = amountIn(change, whole.unit, perTurn(bench, change)) ?? whole.by;
+    const share = Math.min(1, Math.abs(amount / whole.by));
     for (let c = 0; c < causes.length; c++) {
       cures[c] = Math.max(cures[c]!, share * effect.cures[c]!);
       brings[c] = Math.max(brings[c]!, share * effect.brings[c]!);
@@ -41,7 +45,9 @@ export function riddenEffect(model: Model, bench: PreparedBike, deed: Deed): Cha
   return { cures, brings, lasts };
 }
 
-/** How much of a common measure one unit is; what is counted only compares with itself. */
-function inRuleUnits(unit: ChangeUnit): number {
-  return isCounted(unit) || unit === 'turns' ? 1 : siPer(unit as Unit);
+/** Metres of preload a turn of the collar, by the sheet or as usual. */
+function perTurn({ sheet }: PreparedBike, { setting }: Change): number {
+  const end = ENDS.find((one) => setting.startsWith(`${one}.`));
+  const spring = end === undefined ? undefined : sheet?.ends[end].spring;
+  return (spring?.kind === 'coil' ? spring.preloadPerTurn : undefined) ?? PRELOAD_PITCH;
 }

@@ -119,7 +119,7 @@ export function adjustmentOf(
     heed: notes(...heed),
     writeDown: numbersOf(model, bench, a),
     // Without a sheet too: the step is then what the rules turn at once.
-    cautions: cautionsOf(a, c.heard.known, step?.by),
+    cautions: cautionsOf(a, c.heard.known, step),
     knockOn: [...(a.knockOn === undefined ? [] : [a.knockOn]), ...knockOn],
     ridden:
       step === undefined

@@ -1,6 +1,7 @@
 /** What each kind of work on the bike has to say beside itself. Common practice, no source. */
 import { describe, expect, it } from 'vitest';
 import { cautionsOf } from '../../src/advice/cautions.ts';
+import type { ChangeUnit } from '../../src/bike/change.ts';
 import { baseRules } from '../support/base-rules.ts';
 
 const { rules } = baseRules();
@@ -65,9 +66,22 @@ describe('an adjustment', () => {
 
   it('says with a few clicks of rebound nothing of a lower end, and with many it does', () => {
     const close = rules.adjustments.find(({ id }) => id === 'rear.rebound.low.close')!;
-    const said = (by?: number): boolean => cautionsOf(close, undefined, by).includes('rear.rides-lower');
+    const said = (by?: number, unit: ChangeUnit = 'clicks'): boolean =>
+      cautionsOf(close, undefined, by === undefined ? undefined : { by, unit }).includes('rear.rides-lower');
     expect([said(-1), said(-3), said(-4), said()]).toEqual([false, false, true, true]);
-    expect(cautionsOf(close, undefined, -1)).toContain('rear.fast-return');
+    expect(cautionsOf(close, undefined, { by: -1, unit: 'clicks' })).toContain('rear.fast-return');
+    // Of a lever with two places one is the whole way.
+    expect(said(-1, 'positions')).toBe(true);
+  });
+
+  it('measures its step in the unit of the rule, whatever the gauge shows', () => {
+    const softer = rules.adjustments.find(({ id }) => id === 'front.spring.softer')!;
+    const wary = { ...softer, cautionsFrom: { 'front.rides-lower': 6 } };
+    const said = (by: number, unit: ChangeUnit): boolean =>
+      cautionsOf(wary, undefined, { by, unit }).includes('front.rides-lower');
+    // 1 bar is 14.5 psi (1e5 Pa over 6894.757 Pa).
+    expect([said(-5, 'psi'), said(-6, 'psi')]).toEqual([false, true]);
+    expect([said(-0.4, 'bar'), said(-0.5, 'bar')]).toEqual([false, true]);
   });
 
   it('says nothing of a lower front where it goes up, nor of a higher rear where it goes down', () => {

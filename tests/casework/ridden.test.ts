@@ -1,6 +1,6 @@
 import { readDeed } from '../../src/bike/deed.ts';
 import { describe, expect, it } from 'vitest';
-import { prepareBike } from '../../src/advice/prepared-bike.ts';
+import { prepareBike, type PreparedBike } from '../../src/advice/prepared-bike.ts';
 import { bikeFromSheet } from '../../src/physics/bike/from-sheet.ts';
 import { physicsOf } from '../../src/advice/physics.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
@@ -100,19 +100,36 @@ describe('a step of a spring whose sag was measured', () => {
     expect(on.effect(firmer).cures[soft]).toBeCloseTo(step / needed, 6);
   });
 
+  /** A bike with this spring behind. */
+  const withRear = (spring: object) =>
+    prepareBike(
+      base,
+      readSheet({
+        bike: 1,
+        id: 'x',
+        kind: 'enduro',
+        front: { travel: '160 mm', spring: { kind: 'air' } },
+        rear: { travel: '160 mm', spring },
+      }).sheet!,
+    );
+  const COIL = { kind: 'coil', rate: '80 N/mm' };
+  const curesRear = (on: PreparedBike, change: string): number =>
+    riddenEffect(base, on, readDeed(change))!.cures[base.causeIndex.get('rear.spring.too-soft')!]!;
+
   it('of a collar is measured by the rule for turns', () => {
-    const sheet = readSheet({
-      bike: 1,
-      id: 'x',
-      kind: 'enduro',
-      front: { travel: '160 mm', spring: { kind: 'air' } },
-      rear: { travel: '160 mm', spring: { kind: 'coil', rate: '80 N/mm' } },
-    }).sheet!;
-    const on = prepareBike(base, sheet);
+    const on = withRear(COIL);
     const rear = base.causeIndex.get('rear.spring.too-soft')!;
     const more = base.rules.adjustments.findIndex(({ id }) => id === 'rear.spring.preload-more');
-    const turned = riddenEffect(base, on, readDeed('rear.spring+1turns'))!.cures[rear]!;
+    const turned = curesRear(on, 'rear.spring+1turns');
     expect(turned).toBe(on.effect(more).cures[rear]);
     expect(turned).toBeGreaterThan(0.1);
+    // A turn is as many millimetres as the sheet says, else one.
+    expect(curesRear(on, 'rear.spring+0.5mm')).toBeCloseTo(turned / 2, 9);
+    const coarse = withRear({ ...COIL, 'preload-per-turn': '2 mm' });
+    expect(curesRear(coarse, 'rear.spring+1mm')).toBeCloseTo(turned / 2, 9);
+  });
+
+  it('of another coil, which no rule measures, is a whole one', () => {
+    expect(curesRear(withRear(COIL), 'rear.spring+5N/mm')).toBeGreaterThan(0.4);
   });
 });
