@@ -96,6 +96,8 @@ export interface InterviewNotes {
   readonly finished?: boolean;
   /** whom it speaks to; a mechanic when absent */
   readonly for?: 'rider';
+  /** ISO 8601; none of its answers is older, whatever becomes of its file */
+  readonly begun?: string;
 }
 
 export interface ReadCase {

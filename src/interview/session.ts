@@ -74,6 +74,7 @@ export function begin(
     ended: null,
     keepAsking: from.interview?.keepAsking ?? false,
     ...(from.interview?.for === undefined ? {} : { for: from.interview.for }),
+    ...(from.interview?.begun === undefined ? {} : { begun: from.interview.begun }),
   };
   const begun = settle(model, bench, start, false);
   const over = from.interview?.finished === true || (begun[0].ended !== null && begun[0].ended !== 'danger');

@@ -53,6 +53,8 @@ export interface Interview {
   readonly keepAsking: boolean;
   /** it is held in plain words; kept, so that it goes on in them */
   readonly for?: 'rider';
+  /** when it was begun, ISO 8601 */
+  readonly begun?: string;
 }
 
 /** Whether "can't tell" stands at an end only because the question was answered without its end. */
@@ -80,7 +82,11 @@ export function toCase(state: Interview): Case {
     answers: state.steps,
     results: state.results,
     earlier: state.earlier,
-    ...(topics.length === 0 && !keepAsking && !finished && state.for === undefined
+    ...(topics.length === 0 &&
+    !keepAsking &&
+    !finished &&
+    state.for === undefined &&
+    state.begun === undefined
       ? {}
       : {
           interview: {
@@ -88,6 +94,7 @@ export function toCase(state: Interview): Case {
             keepAsking,
             ...(finished ? { finished } : {}),
             ...(state.for === undefined ? {} : { for: state.for }),
+            ...(state.begun === undefined ? {} : { begun: state.begun }),
           },
         }),
     ...(state.note === undefined ? {} : { note: state.note }),
@@ -141,6 +148,7 @@ export function toCaseFile(state: Interview): Record<string, unknown> {
             ...(notes.keepAsking ? { 'keep-asking': true } : {}),
             ...(notes.finished === true ? { finished: true } : {}),
             ...(notes.for === undefined ? {} : { for: notes.for }),
+            ...(notes.begun === undefined ? {} : { begun: notes.begun }),
           },
         }),
     ...(kase.note === undefined ? {} : { note: kase.note }),

@@ -24,7 +24,10 @@ export function plainForms(): Readonly<Record<string, JsonForm>> {
   );
   return JSON.parse(
     JSON.stringify(forms, (key, value: unknown) =>
-      key === 'description' || key === '$schema' || key === 'title' ? undefined : value,
+      // What the form of a time is, its pattern says.
+      key === 'description' || key === '$schema' || key === 'title' || value === 'date-time'
+        ? undefined
+        : value,
     ),
   ) as Readonly<Record<string, JsonForm>>;
 }

@@ -23,6 +23,11 @@ describe('reading a case', () => {
       keepAsking: false,
       finished: true,
     });
+    const begun = '2026-05-01T14:03:00Z';
+    expect(read({ case: 1, interview: { begun } }).value!.interview).toMatchObject({ begun });
+    expect(told({ case: 1, interview: { begun: '1 May' } })).toEqual([
+      expect.stringMatching(/^interview\.begun: .*a time such as 2026-05-01T14:03:00Z/),
+    ]);
   });
   it('reads answers with and without sureness, results, and rounds before', () => {
     const { value } = read({

@@ -224,7 +224,7 @@ describe('an interview', () => {
     );
     expect(kept).toBe(2);
     expect(prompter.asked.some((a) => a.choices.some((c) => c.value === 'keep-asking'))).toBe(true);
-    expect(read('more.yaml').interview).toEqual({ 'keep-asking': true, finished: true });
+    expect(read('more.yaml').interview).toMatchObject({ 'keep-asking': true, finished: true });
   });
 });
 
@@ -742,13 +742,17 @@ describe('what to do after an interview about a bike', () => {
     expect(saved.err).toContain(
       `Test the first change: earshot trial plan --bike ${bike.bike} --case 'own case.yaml'\n`,
     );
-    expect(read('own case.yaml').interview).toEqual({ finished: true });
+    expect(read('own case.yaml').interview).toEqual({
+      finished: true,
+      begun: new Date(2026, 4, 4, 10, 20, count).toISOString(),
+    });
   });
   it('is no trial when the bike must not be ridden', async () => {
-    const { err } = await hold([JUST_ASK, { choose: 'a knock or play' }, { choose: 'done for now' }], {
-      ...bike,
-      save: 'stop.yaml',
-    });
+    const { err } = await hold(
+      [JUST_ASK, { choose: 'a knock or play' }, { choose: 'done for now' }],
+      { ...bike, save: 'stop.yaml' },
+      { home: join(cwd, 'own-home') },
+    );
     expect(err).toMatch(/^\nSTOP: do not ride this bike/);
     expect(err).toContain('earshot diagnose stop.yaml');
     expect(err).not.toMatch(/trial plan|earshot next/);
@@ -779,7 +783,8 @@ describe('what to do after an interview about a bike', () => {
     it('is every danger, but no sound interview that is kept with the logs', async () => {
       const place = join(cwd, 'own-home');
       await hold(sound('f'), bike, { home: place });
-      await hold(STOP, { ...bike, id: 'knocks' }, { home: place });
+      const [open, ...rest] = STOP as [Press, ...Press[]];
+      await hold([open, { choose: 'ask again' }, ...rest], { ...bike, id: 'knocks' }, { home: place });
       const file = join(place, 'interviews', 'knocks.yaml');
       expect(await notes(place)).toEqual([{ kind: 'note', id: 'knocks', kept: { file, stop: true } }]);
     });
@@ -855,6 +860,24 @@ describe('what to do after an interview about a bike', () => {
       const { prompter } = await hold(player, { bike: 'bike.yaml', save: 'two.yaml' }, { home: place });
       return { still: prompter.asked.find((a) => a.message === STILL), shown: prompter.shown };
     };
+    it.each([
+      ['today', true],
+      ['yesterday', false],
+    ])('takes over what was in order of an interview begun %s and taken up again', async (day, taken) => {
+      const place = join(cwd, 'own-home');
+      const begun = new Date(2026, 4, day === 'today' ? 4 : 3, 9).toISOString();
+      const answers = { 'safety.found': 'none', 'safety.brakes': 'good' };
+      const one = { case: 1, id: 'one', bike: bike.bike, answers, interview: { begun } };
+      writeFileSync(join(cwd, 'one.yaml'), JSON.stringify(one));
+      await hold(
+        (asked) => (isLast(asked) ? undefined : 'f'),
+        { resume: 'one.yaml', save: 'one.yaml' },
+        { home: place },
+      );
+      expect(read('one.yaml').interview).toMatchObject({ begun, finished: true });
+      const { prompter } = await hold(sound('f'), bike, { home: place });
+      expect(prompter.asked.some((a) => a.message === STILL)).toBe(taken);
+    });
     it('takes nothing over where a danger was told', async () => {
       const { still, shown } = await again('the fork leaks oil');
       expect(still).toBeUndefined();

@@ -177,6 +177,33 @@ describe('next', () => {
       expect((await next(shop)).next.kind).toBe('resume');
     });
 
+    it('is not cleared by what an interview that was taken up again had asked before it', async () => {
+      const shop = workshop();
+      const at = (hour: number) => ({ begun: new Date(Date.now() - 3_600_000 * (24 - hour)).toISOString() });
+      later(kept(shop, 'loose', DANGER, at(10)), 1);
+      later(kept(shop, 'before', { 'safety.found': 'none', complaint: 'rows' }, at(9)), 2);
+      expect((await next(shop)).next).toMatchObject({
+        kind: 'repair',
+        do: expect.stringContaining('interview loose'),
+      });
+      later(kept(shop, 'after', { 'safety.found': 'none' }, at(11)), 0);
+      // Nothing stops it any more, and what was held last is what is gone on with.
+      expect((await next(shop)).next).toMatchObject({
+        kind: 'resume',
+        command: 'earshot interview --resume before',
+      });
+    });
+
+    it('is as new as the log has it, where it was found by an interview that was begun before', async () => {
+      const shop = workshop();
+      const hour = (n: number) => ({ begun: new Date(Date.now() - 3_600_000 * n).toISOString() });
+      const path = kept(shop, 'taken-up', DANGER, hour(3));
+      later(kept(shop, 'between', { 'safety.found': 'none' }, hour(2)), 5);
+      expect((await next(shop)).next.kind).toBe('resume');
+      await noted(shop, path, true);
+      expect((await next(shop)).next.kind).toBe('repair');
+    });
+
     it('lets no trial be planned', async () => {
       const shop = workshop();
       await noted(shop, own(shop, DANGER), true);

@@ -101,5 +101,6 @@ function notesOf(
     keepAsking: file['keep-asking'] === true,
     ...(file.finished === true ? { finished: true } : {}),
     ...(file.for === 'rider' ? { for: file.for } : {}),
+    ...(file.begun == null ? {} : { begun: file.begun }),
   };
 }

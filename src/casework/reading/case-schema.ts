@@ -140,6 +140,9 @@ export function caseSchemaWith(own: readonly OwnSetting[]) {
             'keep-asking': z.boolean().nullish(),
             finished: z.boolean().nullish(),
             for: z.enum(['rider', 'mechanic']).nullish(),
+            begun: z.iso
+              .datetime({ offset: true, error: 'expected a time such as 2026-05-01T14:03:00Z' })
+              .nullish(),
           })
           .nullish()
           .meta({ description: 'what an interview needs to go on where it stood; counts for nothing' }),

@@ -1,5 +1,6 @@
 /** A ridden run asked for at the prompt, one thing after the other, and back again. */
 import { Left, type Action, type Prompter } from '../../console/prompter.ts';
+import { markWords } from '../../report/bike/trial-text.ts';
 import { turnWords } from '../../report/pit-sheet/trial.ts';
 import { LOWEST } from '../../trials/record.ts';
 import { nextArm } from '../../trials/sequence.ts';
@@ -131,19 +132,17 @@ async function askArm(
   }
 }
 
-/** The marks between the ends, which the feeling names itself. */
-const MARKS = ['bad', 'poor', 'so-so', 'fair', 'good'];
-
 async function askRating(
-  { id, ask, low, high }: Feeling,
+  feeling: Feeling,
   begun: BegunRun,
   head: string,
   prompter: Prompter,
 ): Promise<BegunRun | 'back'> {
+  const { id } = feeling;
   const { value } = await prompter.ask({
     head,
-    message: `${ask}?`,
-    choices: [low, ...MARKS, high].map((name, i) => ({ value: String(LOWEST + i), name })),
+    message: `${feeling.ask}?`,
+    choices: markWords(feeling).map((name, i) => ({ value: String(LOWEST + i), name })),
     actions: [{ key: 'c', value: 'none', name: "can't tell", answers: true }, BACK],
     // Return alone gives no mark.
     deliberate: true,

@@ -157,8 +157,7 @@ async function farewell(
 
 /** The case with whom it is for, so that it goes on in the same words. */
 function spokenTo(kase: Case, audience: Audience): Case {
-  const { about = [], keepAsking = false, finished } = kase.interview ?? {};
-  const kept = { about, keepAsking, ...(finished === undefined ? {} : { finished }) };
+  const { for: _, ...kept } = kase.interview ?? { about: [], keepAsking: false };
   if (audience === 'rider') return { ...kase, interview: { ...kept, for: audience } };
   return kase.interview === undefined ? kase : { ...kase, interview: kept };
 }
@@ -190,7 +189,7 @@ function resumedFile({ resume }: InterviewOptions, io: Io): string | undefined {
 
 function newRecord(options: InterviewOptions, io: Io): CaseRecord {
   const id = options.id ?? `interview-${stamp(io.now())}`;
-  return { name: id, folder: io.cwd, data: { case: 1, id } };
+  return { name: id, folder: io.cwd, data: { case: 1, id, interview: { begun: io.now().toISOString() } } };
 }
 
 /** The one case of the file to go on from. */

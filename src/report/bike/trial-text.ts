@@ -3,7 +3,7 @@ import type { Judgement } from '../../trials/judge.ts';
 import type { PenRow, PenSheet } from '../../trials/pen-sheet.ts';
 import { capital } from '../../form/capital.ts';
 import { LOWEST } from '../../trials/record.ts';
-import { standWords, tidy, wordsFor, type RiddenRun, type Trial } from '../../trials/trial.ts';
+import { standWords, tidy, wordsFor, type Feeling, type RiddenRun, type Trial } from '../../trials/trial.ts';
 import { grounds, verdictSentence } from '../../trials/verdict-words.ts';
 import { turnWords, WARM_UP_LINE } from '../pit-sheet/trial.ts';
 import { fit, type Style } from '../style.ts';
@@ -114,6 +114,11 @@ function riderLine(row: PenRow, pen: PenSheet): string {
     ...pen.feelings.map(({ id }) => '_'.repeat(Math.max(NARROWEST, id.length))),
     '_'.repeat(TIME_WIDTH),
   ].join('  ');
+}
+
+/** The marks from the lowest up; what the ends mean the feeling says itself. */
+export function markWords({ low, high }: Pick<Feeling, 'low' | 'high'>): readonly string[] {
+  return [low, 'bad', 'poor', 'so-so', 'fair', 'good', high];
 }
 
 /** A run that was written down, in one line. */

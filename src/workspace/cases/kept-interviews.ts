@@ -53,7 +53,7 @@ const MOST = 20;
 /** A file to look at, with what the log says of it, if it does. */
 interface Candidate {
   readonly path: string;
-  /** ms since 1970 */
+  /** when it was written last, ms since 1970 */
   readonly time: number;
   readonly entry?: Entry;
 }
@@ -69,39 +69,58 @@ export async function keptInterviews(
   since: Date | undefined,
   io: Io,
 ): Promise<KeptInterviews> {
-  const { questions } = workspace.rules;
-  const always = questions.filter((q) => q.safety && q.gates.length === 0).map((q) => q.id);
+  const looked: Looked[] = [];
+  for (const one of await newestFirst(entries, io))
+    looked.push({ ...one, read: await readInterview(one, bike, workspace, io) });
+  const readable = looked.flatMap(({ time, read }) => (read === undefined ? [] : [{ time, ...read }]));
+  const newest = readable.find(({ time }) => since === undefined || time > since.getTime())?.kept;
+  const spokenTo = readable[0]?.kase.interview?.for;
+  const stop = stopIn(looked, workspace);
+  return {
+    ...(newest === undefined ? {} : { newest }),
+    ...(spokenTo === undefined ? {} : { for: spokenTo }),
+    ...(stop === undefined ? {} : { stop }),
+  };
+}
+
+/** A file that was looked at, and what it says now; nothing where it cannot be read, or is about another bike. */
+interface Looked extends Candidate {
+  readonly read: ReadInterview | undefined;
+}
+
+/** The newest danger that is still there. */
+function stopIn(looked: readonly Looked[], { model }: Workspace): StopFound | undefined {
+  const always = model.rules.questions.filter((q) => q.safety && q.gates.length === 0).map((q) => q.id);
   /** what newer interviews asked anew, the newest answer of each question */
   const anew = new Map<string, CaseAnswer>();
-  let newest: KeptInterview | undefined;
-  let spokenTo: Case['interview'] | undefined;
-  for (const { path, time, entry } of await newestFirst(entries, io)) {
-    const read = await readInterview(path, entry !== undefined, bike, workspace, io);
-    spokenTo ??= read?.kase.interview ?? (read === undefined ? undefined : NOBODY);
-    const known = {
-      ...(newest === undefined ? {} : { newest }),
-      ...(spokenTo?.for === undefined ? {} : { for: spokenTo.for }),
-    };
+  for (const { path, entry, read } of looked.toSorted((a, b) => asOf(b) - asOf(a))) {
     if (read === undefined) {
       // Its answers are gone; what the log says of them is not.
       if (entry?.kept?.stop === true && !always.every((id) => anew.has(id)))
-        return { ...known, stop: { id: entry.case ?? path } };
+        return { id: entry.case ?? path };
       continue;
     }
     const { kase, kept } = read;
-    if (kept.result.verdict === 'stop' && stands(workspace.model, read, anew)) {
+    if (kept.result.verdict === 'stop' && stands(model, read, anew)) {
       const first = kept.result.adjustments.find((a) => a.id === kept.result.first);
-      return { ...known, stop: { id: kept.id, path, ...(first === undefined ? {} : { first: first.do }) } };
+      return { id: kept.id, path, ...(first === undefined ? {} : { first: first.do }) };
     }
-    if (since === undefined || time > since.getTime()) newest ??= kept;
     for (const answer of kase.answers)
       if (!anew.has(answer.question) && answer.answer !== CANNOT_TELL && answer.answer !== NOT_NOW)
         anew.set(answer.question, answer);
   }
-  return {
-    ...(newest === undefined ? {} : { newest }),
-    ...(spokenTo?.for === undefined ? {} : { for: spokenTo.for }),
-  };
+  return undefined;
+}
+
+/**
+ * How new what a file says is, ms since 1970. An interview that was taken up again has answers from its beginning, so
+ * they clear nothing that was found since; a danger is as new as the log has it.
+ */
+function asOf({ time, entry, read }: Looked): number {
+  const stop = read === undefined || read.kept.result.verdict === 'stop';
+  if (stop && entry?.kept?.stop === true) return Date.parse(entry.at);
+  const begun = read?.kase.interview?.begun;
+  return begun === undefined ? time : Date.parse(begun);
 }
 
 /**
@@ -124,9 +143,6 @@ function stands(
   return hear(model, now, fact).dangers.some((d) => found.has(withoutEnd(d.question)));
 }
 
-/** An interview without notes spoke to a mechanic. */
-const NOBODY: Case['interview'] = { about: [], keepAsking: false };
-
 interface ReadInterview {
   readonly kase: Case;
   readonly kept: KeptInterview;
@@ -135,13 +151,9 @@ interface ReadInterview {
   readonly fact: Known['bike'];
 }
 
-/**
- * The interview in a file as it stands now; undefined when there is none about this bike that can be read.
- * @param inLog whether the log of the bike names the file
- */
+/** The interview in a file as it stands now; undefined when there is none about this bike that can be read. */
 async function readInterview(
-  path: string,
-  inLog: boolean,
+  { path, entry }: Candidate,
   bike: OpenBike,
   workspace: Workspace,
   io: Io,
@@ -149,7 +161,7 @@ async function readInterview(
   for await (const record of readRecords([path], io, KEPT)) {
     const data = record.data as { readonly bike?: unknown } | null | undefined;
     // What the log names is about this bike where it names no other: its sheet may have been made after it.
-    const own = data?.bike === undefined && inLog ? bike.path : data?.bike;
+    const own = data?.bike === undefined && entry !== undefined ? bike.path : data?.bike;
     if (typeof own !== 'string' || resolve(record.folder, own) !== bike.path) continue;
     const opened = await workspace.open(record);
     if ('faults' in opened) continue;
