@@ -30,14 +30,14 @@ function withoutBegun(trial: Trial): Trial {
   return rest;
 }
 
-/** Whether the last run had the step in, and the worst mark in anything. */
-export function ratedWorst({ ridden }: Trial): boolean {
-  const last = ridden.at(-1);
-  return (
-    last !== undefined &&
-    last.arm !== 'reference' &&
-    last.arm !== 'sham' &&
-    Object.values(last.ratings).includes(LOWEST)
+/** Whether the last run, or the one told in part, had the step in, and the worst mark in anything. */
+export function ratedWorst({ ridden, begun }: Pick<Trial, 'ridden' | 'begun'>): boolean {
+  return [ridden.at(-1), begun].some(
+    (run) =>
+      run?.arm !== undefined &&
+      run.arm !== 'reference' &&
+      run.arm !== 'sham' &&
+      Object.values(run.ratings).includes(LOWEST),
   );
 }
 
@@ -50,9 +50,9 @@ export function checkBegun(trial: Trial, { arm, ratings, seconds }: BegunRun): T
   ];
 }
 
-/** The trial without its last run, for a slip of the pen. */
+/** The trial without its last run, for a slip of the pen; what was told of the one after it is of no run any more. */
 export function dropRun(trial: Trial): Trial {
-  return { ...trial, ridden: trial.ridden.slice(0, -1) };
+  return { ...withoutBegun(trial), ridden: trial.ridden.slice(0, -1) };
 }
 
 /** What is wrong with a run of this trial; also used on trials read from a file edited by hand. */

@@ -357,6 +357,36 @@ describe('trial record', () => {
       expect((await trialOf(shop))['hidden']).toBe(true);
     });
 
+    it('takes off what was told of a run with the run before it, and says so', async () => {
+      const shop = workshop();
+      await plan(shop);
+      await told(shop, ['hidden', 'reference', '5', '^C']);
+      expect((await record(shop, '--drop-last')).out).toMatch(/^Taken off: what was told of run 1\./);
+      await told(shop, ['hidden', 'reference', '5', '5', '5', '5', '']);
+      const gone = await told(shop, ['plus', '5', '1', '^C']);
+      expect(gone.said).toMatch(/A 1 with the step in: if it scared you[^]* --close\nKept what you entered/);
+      expect((await record(shop, '--drop-last')).out).toMatch(
+        /^Taken off: run 1, and what was told of run 2\./,
+      );
+      expect(await trialOf(shop)).toMatchObject({ ridden: [] });
+      expect((await told(shop, ['^C'])).asked[0]).toContain('run 1: Where was');
+    });
+
+    it('asks about a time that is more likely a slip, and tells of one given by options', async () => {
+      const shop = workshop();
+      await plan(shop);
+      const { asked, left } = await told(shop, [
+        ...['hidden', 'reference', '5', '5', '5', '5'],
+        ...['45445, slid', 'no', '45.4, slid'],
+      ]);
+      expect(left).toEqual([]);
+      expect(asked).toContain('That is 12 h 37 min.: Did this run take 45445 s?');
+      expect(await trialOf(shop)).toMatchObject({ ridden: [{ seconds: 45.4, note: 'slid' }] });
+      const { err } = await record(shop, '--rating', 'grip=5', '--time', '451');
+      expect(err).toBe('Check the time: 451 is 7 min 31 s, and the other runs took about 45.4 s.\n');
+      expect((await record(shop, '--run', '1', '--rating', 'grip=5', '--time', '440')).err).toBe('');
+    });
+
     it('writes nothing down when nothing was said', async () => {
       const shop = workshop();
       await plan(shop);

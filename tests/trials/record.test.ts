@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { addRun, checkBegun, dropRun, keepBegun } from '../../src/trials/record.ts';
+import { addRun, checkBegun, dropRun, keepBegun, ratedWorst } from '../../src/trials/record.ts';
+import type { ArmName } from '../../src/trials/trial.ts';
 import { planned, rode, run } from './invented.ts';
 
 test('a run is added, and the trial passed in stays as it was', () => {
@@ -42,5 +43,18 @@ test('a closed trial takes no more runs', () => {
 });
 
 test('the last run can be dropped', () => {
-  expect(dropRun(rode('R4 R5')).ridden).toHaveLength(1);
+  const trial = { ...rode('R4 R5'), begun: { arm: 'plus' as const, ratings: { grip: 4 } } };
+  expect(dropRun(trial).ridden).toHaveLength(1);
+  // What was told of the third run is of no run any more.
+  expect(dropRun(trial)).not.toHaveProperty('begun');
+});
+
+test('the worst mark counts with the step in, in the last run and in the one told in part', () => {
+  const worst = (arm: ArmName, value: number) => ({ arm, ratings: { calm: value } });
+  expect(ratedWorst({ ridden: [worst('plus', 1)] })).toBe(true);
+  expect(ratedWorst({ ridden: [worst('minus', 1)] })).toBe(true);
+  expect(ratedWorst({ ridden: [], begun: worst('plus', 1) })).toBe(true);
+  expect(ratedWorst({ ridden: [worst('plus', 2)] })).toBe(false);
+  expect(ratedWorst({ ridden: [worst('sham', 1)] })).toBe(false);
+  expect(ratedWorst({ ridden: [worst('plus', 1), worst('reference', 1)] })).toBe(false);
 });

@@ -3,6 +3,7 @@ import { Left, type Action, type Prompter } from '../../console/prompter.ts';
 import { markWords } from '../../report/bike/trial-text.ts';
 import { turnWords } from '../../report/pit-sheet/trial.ts';
 import { LOWEST } from '../../trials/record.ts';
+import { doubtfulTime } from '../../trials/doubtful-time.ts';
 import { nextArm } from '../../trials/sequence.ts';
 import {
   standWords,
@@ -41,7 +42,7 @@ export async function askRun(trial: Trial, prompter: Prompter): Promise<AskedRun
         (begun) =>
           askRating(feeling, begun, head, prompter),
     ),
-    (begun) => askRest(begun, prompter),
+    (begun) => askRest(trial, begun, prompter),
   ];
   let begun: BegunRun = trial.begun ?? { ratings: {} };
   let at = trial.begun === undefined ? 0 : firstOpen(trial, begun);
@@ -152,7 +153,7 @@ async function askRating(
   return { ...begun, ratings: value === 'none' ? others : { ...others, [id]: Number(value) } };
 }
 
-async function askRest(begun: BegunRun, prompter: Prompter): Promise<BegunRun | 'back'> {
+async function askRest(trial: Trial, begun: BegunRun, prompter: Prompter): Promise<BegunRun | 'back'> {
   for (;;) {
     const typed = (
       await prompter.text('Time (61.2 or 1:01.2), a note, or both: 61.2, slid once. Return: none; b: back:')
@@ -160,10 +161,27 @@ async function askRest(begun: BegunRun, prompter: Prompter): Promise<BegunRun | 
     if (typed === BACK_TYPED) return 'back';
     const { seconds: _, note: __, ...rest } = begun;
     try {
-      return { ...rest, ...readRest(typed) };
+      const told = readRest(typed);
+      const long = told.seconds === undefined ? undefined : doubtfulTime(trial, told.seconds);
+      if (long === undefined || (await isRight(told.seconds!, long, prompter))) return { ...rest, ...told };
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;
       prompter.say(`  ${error.message}\n`);
     }
   }
+}
+
+/** @param long how long that is, in words */
+async function isRight(seconds: number, long: string, prompter: Prompter): Promise<boolean> {
+  const { value } = await prompter.ask({
+    head: `That is ${long}.`,
+    message: `Did this run take ${seconds} s?`,
+    choices: [
+      { value: 'yes', name: 'yes' },
+      { value: 'no', name: 'no, a slip: ask again' },
+    ],
+    actions: [],
+    deliberate: true,
+  });
+  return value === 'yes';
 }

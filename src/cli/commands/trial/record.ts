@@ -3,6 +3,7 @@ import { command, flag, onBike, text, texts, type Given, type Here } from '../..
 import { runLine, setLine, worstLines } from '../../../report/bike/trial-text.ts';
 import { foldText } from '../../../report/wrap.ts';
 import { penSheet } from '../../../trials/pen-sheet.ts';
+import { doubtfulTime } from '../../../trials/doubtful-time.ts';
 import { addRun, checkRun, dropRun, keepBegun, ratedWorst } from '../../../trials/record.ts';
 import { runsLeft } from '../../../trials/sequence.ts';
 import type { BegunRun, RiddenRun, Trial } from '../../../trials/trial.ts';
@@ -64,11 +65,17 @@ interface Written {
 }
 
 function dropped(trial: Trial): Written {
-  if (trial.verdict !== undefined || trial.ridden.length === 0)
+  const { verdict, begun } = trial;
+  const runs = trial.ridden.length;
+  if (verdict !== undefined || (runs === 0 && begun === undefined))
     throw new Refusal(
-      `Trial ${trial.id} ${trial.verdict === undefined ? 'has no run' : 'is closed'}: nothing to take off.`,
+      `Trial ${trial.id} ${verdict === undefined ? 'has no run' : 'is closed'}: nothing to take off.`,
     );
-  return { trial: dropRun(trial), said: `Run ${trial.ridden.length} was taken off.` };
+  const off = [
+    ...(runs === 0 ? [] : [`run ${runs}`]),
+    ...(begun === undefined ? [] : [`what was told of run ${runs + 1}`]),
+  ];
+  return { trial: dropRun(trial), said: `Taken off: ${off.join(', and ')}.` };
 }
 
 /** Ctrl-C at the prompt: what was rated so far is kept, and the next asking goes on from there. */
@@ -85,7 +92,8 @@ async function leave(
     return EXIT.interrupted;
   }
   await log.saveTrial(trial.id, (papers) => ({ ...keepBegun(trialNow(trial.id, papers), begun) }));
-  io.err(`Kept what you entered. Carry on: ${again}\n`);
+  const worst = ratedWorst({ ridden: [], begun }) ? worstLines(`earshot trial judge ${at} --close`) : '';
+  io.err(`${worst}Kept what you entered. Carry on: ${again}\n`);
   return EXIT.interrupted;
 }
 
@@ -111,6 +119,8 @@ async function recorded(
     ...(options.note === undefined ? {} : { note: options.note }),
   };
   const meant = meantRun(trial, options.run);
+  const long = seconds === undefined ? undefined : doubtfulTime(without(trial, meant.instead), seconds);
+  if (long !== undefined) io.err(`Check the time: ${options.time} is ${long}.\n`);
   const write = (now: Trial): Written => {
     const { arm, instead } = meantRun(now, options.run);
     if (instead !== undefined && meant.instead === undefined)
@@ -123,6 +133,11 @@ async function recorded(
     return instead === undefined ? add(open, run) : putRight(open, instead, run);
   };
   return { write };
+}
+
+/** The trial without the run that is written again. */
+function without(trial: Trial, instead: number | undefined): Trial {
+  return { ...trial, ridden: trial.ridden.filter((_, i) => i !== instead) };
 }
 
 /** What is said of the whole trial, unless nobody said anything. */
