@@ -1,5 +1,6 @@
 /** How far a step goes where the sheet itself says how far something is off. */
-import { rowFor, type Shown } from '../bike/settings.ts';
+import type { Shown } from '../bike/row.ts';
+import { rowFor } from '../bike/settings.ts';
 import { ENDS, type BikeSheet } from '../bike/sheet.ts';
 import type { Adjustment, CompiledRules } from '../rulebase/compiled.ts';
 import type { Step } from './feasibility.ts';

@@ -11,8 +11,9 @@ import { valueAt, withValueAt, type Draft } from './form/draft.ts';
 import { readSheet } from './form/read.ts';
 import { sheetSchemaWith } from './form/schema.ts';
 import { hasPlace } from '../form/checked.ts';
-import { isRigid, rowsOf, type Row } from './settings.ts';
-import { ENDS, type BikeSheet } from './sheet.ts';
+import type { Row } from './row.ts';
+import { rowsOf } from './settings.ts';
+import { ENDS, isRigid, type BikeSheet } from './sheet.ts';
 import { dimensionOf } from './units.ts';
 import { writeSheet } from './form/write.ts';
 

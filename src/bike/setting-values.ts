@@ -5,9 +5,10 @@
 import type { ChangeUnit } from './change.ts';
 import { READINGS } from './circuits.ts';
 import { defined } from './defined.ts';
-import type { NoDial } from './dials.ts';
-import { isRigid, rowsOf, type Row } from './settings.ts';
-import type { BikeSheet, EndSheet } from './sheet.ts';
+import type { NoDial } from './dial.ts';
+import type { Row } from './row.ts';
+import { rowsOf } from './settings.ts';
+import { isRigid, type BikeSheet, type EndSheet } from './sheet.ts';
 import { readShare, writeShare } from './units.ts';
 
 /** A number in a unit; or a text: the name of a position, a share such as `28%`, or `not read`. */

@@ -149,3 +149,8 @@ export interface BikeSheet {
   /** the owner's own words, kept as they are */
   readonly note?: string;
 }
+
+/** Whether this end has no suspension at all. */
+export function isRigid(sheet: BikeSheet, end: End): boolean {
+  return sheet.ends[end].rigid === true;
+}

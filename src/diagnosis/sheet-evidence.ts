@@ -1,9 +1,9 @@
 /** What the bike sheet says by itself: clicks, sag and tyre pressure against where they should be. */
-import { ownStand } from '../bike/dials.ts';
+import { ownStand } from '../bike/own-dial.ts';
 import { sheetFact } from '../bike/facts.ts';
 import { sagOnRide } from '../bike/sag-on-ride.ts';
-import { isRigid, rowsOf } from '../bike/settings.ts';
-import type { BikeSheet } from '../bike/sheet.ts';
+import { rowsOf } from '../bike/settings.ts';
+import { isRigid, type BikeSheet } from '../bike/sheet.ts';
 import { isSuspension, type Setting } from '../rulebase/compiled.ts';
 import type { Model } from './model.ts';
 

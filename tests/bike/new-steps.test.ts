@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { emptyDraft, withValueAt, type Draft } from '../../src/bike/form/draft.ts';
-import { mostOpen, newSteps, nextStep } from '../../src/bike/form/new-steps.ts';
+import { newSteps } from '../../src/bike/form/new-steps.ts';
+import { mostOpen, nextStep } from '../../src/bike/form/open-steps.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
 
 it('counts one open step fewer with each that is answered, or fewer still, whatever is answered', () => {

@@ -2,7 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { valueAt } from '../../src/bike/form/draft.ts';
-import { newSteps, nextStep } from '../../src/bike/form/new-steps.ts';
+import { newSteps } from '../../src/bike/form/new-steps.ts';
+import { nextStep } from '../../src/bike/form/open-steps.ts';
 import { draftOf, saidOf } from '../../src/bike/form/said.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
 import { vocabularyOf } from '../../src/casework/case.ts';

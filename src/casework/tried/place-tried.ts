@@ -5,8 +5,8 @@ import { aspect, parseChange, wayBack, type Change, type ChangeUnit } from '../.
 import { printDeed, type Deed } from '../../bike/deed.ts';
 import { dialOf } from '../../bike/setting-access.ts';
 import { settingWords } from '../../bike/setting-words.ts';
-import { changeable, isRigid } from '../../bike/settings.ts';
-import { ENDS, type End } from '../../bike/sheet.ts';
+import { changeable } from '../../bike/settings.ts';
+import { ENDS, isRigid, type End } from '../../bike/sheet.ts';
 import type { Adjustment } from '../../rulebase/compiled.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import type { ChangeEffect } from '../../diagnosis/results.ts';

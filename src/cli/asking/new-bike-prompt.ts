@@ -1,7 +1,8 @@
 /** A bike sheet asked at the prompt: first what the first change hangs on, and more only where it is wanted. */
 import { SIDES } from '../../bike/circuits.ts';
 import { valueAt, withValueAt, type Draft } from '../../bike/form/draft.ts';
-import { uncountedKnobs, mostOpen, nextStep, type NewStep, type Wanted } from '../../bike/form/new-steps.ts';
+import { uncountedKnobs, type NewStep, type Wanted } from '../../bike/form/new-steps.ts';
+import { mostOpen, nextStep } from '../../bike/form/open-steps.ts';
 import { problemsAt } from '../../bike/form/read.ts';
 import { rigidEnd } from '../../bike/form/sheet-of.ts';
 import type { OwnSetting } from '../../bike/own-setting.ts';

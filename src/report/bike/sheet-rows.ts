@@ -2,7 +2,8 @@
 import type { ChangeUnit } from '../../bike/change.ts';
 import { DAMPER } from '../../bike/circuits.ts';
 import { defined } from '../../bike/defined.ts';
-import { isAlone, rowsOf, type Row, type Shown } from '../../bike/settings.ts';
+import type { Row, Shown } from '../../bike/row.ts';
+import { isAlone, rowsOf } from '../../bike/settings.ts';
 import type { BikeSheet, End } from '../../bike/sheet.ts';
 import { dimensionOf, inUnit, siPer, type Unit } from '../../bike/units.ts';
 

@@ -1,7 +1,8 @@
 /** The bike's settings before and after the first change, a row a setting and a pair of columns an end. */
 import { partnerOf } from '../../bike/circuits.ts';
-import { isAlone, isRigid, rowsOf, type Row, type Shown } from '../../bike/settings.ts';
-import { ENDS, type BikeSheet, type End } from '../../bike/sheet.ts';
+import type { Row, Shown } from '../../bike/row.ts';
+import { isAlone, rowsOf } from '../../bike/settings.ts';
+import { ENDS, isRigid, type BikeSheet, type End } from '../../bike/sheet.ts';
 import { titleOf } from '../bike/sheet-rows.ts';
 
 /** What stands in one cell of the table. */
