@@ -8,7 +8,7 @@ import type { Bike } from './bike/bike.ts';
 import { compileBike, type CompiledBike } from './ride/compile.ts';
 import type { Draw } from './draws.ts';
 import { makeGround, metricsOf, runScenario, type Ground } from './metrics/measure.ts';
-import { SCENARIO_IDS, type ScenarioId } from './ride/scenarios.ts';
+import { SCENARIO_IDS, type ScenarioId } from './ride/scenario.ts';
 import { SETTINGS, withEnd } from './settings.ts';
 
 export interface CauseInModel {

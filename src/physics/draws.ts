@@ -4,7 +4,8 @@
  */
 import { ENDS, type BikeKind, type BikeSheet, type End, type EndSheet } from '../bike/sheet.ts';
 import type { Bike, EndModel } from './bike/bike.ts';
-import { defaultSheet, KINDS, RIDER } from './defaults.ts';
+import { RIDER } from './defaults.ts';
+import { defaultSheet, KINDS } from './usual-bikes.ts';
 import { bikeFromSheet } from './bike/from-sheet.ts';
 import { seeded } from './ride/roads.ts';
 import { clicked } from './settings.ts';

@@ -8,7 +8,8 @@ import {
   type EndSheet,
 } from '../bike/sheet.ts';
 import { damperForce, turned, type DamperCircuit } from './bike/damper.ts';
-import { clickRatio, rangeOf } from './defaults.ts';
+import { clickRatio } from './defaults.ts';
+import { rangeOf } from './usual-bikes.ts';
 
 interface FitResidual {
   readonly point: CurvePoint;

@@ -1,10 +1,11 @@
 /** The physics of a bike's suspension: pure computations, SI inside. */
 export type { Bike } from './bike/bike.ts';
-export { defaultSheet } from './defaults.ts';
 export { bikeFromSheet, defaultBike, type Fits } from './bike/from-sheet.ts';
 export { fitDampers, type CircuitFit, type FittedDamper } from './fit.ts';
 export { METRIC_IDS, METRICS, type Metric } from './metrics/metrics.ts';
-export { SCENARIO_IDS, SCENARIOS, type Scenario, type ScenarioId } from './ride/scenarios.ts';
+export { SCENARIO_IDS, type Scenario, type ScenarioId } from './ride/scenario.ts';
+export { SCENARIOS } from './ride/scenarios.ts';
+export { defaultSheet } from './usual-bikes.ts';
 export { makeGround, type Ground } from './metrics/measure.ts';
 export { changed, predict, type PredictedMetric, type Prediction } from './predict.ts';
 export { sweep, type Often, type Sweep, type Swept } from './sweep.ts';

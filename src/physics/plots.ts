@@ -3,7 +3,7 @@ import type { End } from '../bike/sheet.ts';
 import type { Bike } from './bike/bike.ts';
 import { compileBike, dragForce } from './ride/compile.ts';
 import { makeGround, runScenario, type Ground } from './metrics/measure.ts';
-import type { ScenarioId } from './ride/scenarios.ts';
+import type { ScenarioId } from './ride/scenario.ts';
 
 export interface ForceCurve {
   /** shaft speeds, m/s: below zero the end comes back (rebound), above zero it is pressed in */

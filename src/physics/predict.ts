@@ -8,7 +8,8 @@ import { WEBER } from './cross-talk.ts';
 import { drawsOf } from './draws.ts';
 import { makeGround, measure, metricKey, metricsOf, runScenario } from './metrics/measure.ts';
 import { compileBike, type CompiledBike } from './ride/compile.ts';
-import { SCENARIOS, SCENARIO_IDS, type ScenarioId } from './ride/scenarios.ts';
+import { SCENARIOS } from './ride/scenarios.ts';
+import { SCENARIO_IDS, type ScenarioId } from './ride/scenario.ts';
 import type { Run } from './ride/trace-reading.ts';
 import { SETTINGS, settingName, withEnd } from './settings.ts';
 

@@ -4,8 +4,10 @@ import { CIRCUITS, type BikeSheet, type Circuit, type End, type EndSheet } from 
 import { GRAVITY, type Bike } from './bike/bike.ts';
 import { WEBER } from './cross-talk.ts';
 import { damperForce, turned, type DamperCircuit } from './bike/damper.ts';
-import { clickRatio, DAMPING, MIDDLE, rangeOf } from './defaults.ts';
-import { averageEnd, usualClicks, usualDampers } from './bike/end-from-sheet.ts';
+import { clickRatio, DAMPING, MIDDLE } from './defaults.ts';
+import { rangeOf } from './usual-bikes.ts';
+import { averageEnd } from './bike/end-from-sheet.ts';
+import { usualClicks, usualDampers } from './bike/dampers-from-sheet.ts';
 import type { FittedDamper } from './fit.ts';
 import { fullStroke, ratioAt, wheelTravel, type Linkage } from './bike/linkage.ts';
 import { springStiffness } from './bike/spring.ts';

@@ -4,7 +4,7 @@ import type { Circuit, End } from '../bike/sheet.ts';
 import type { Bike } from './bike/bike.ts';
 import { restTravel } from './bike/equilibrium.ts';
 import { makeGround, measure, metricKey, metricsOf, type Ground } from './metrics/measure.ts';
-import { SCENARIO_IDS, type ScenarioId } from './ride/scenarios.ts';
+import { SCENARIO_IDS, type ScenarioId } from './ride/scenario.ts';
 import { clicked, withEnd } from './settings.ts';
 
 interface SweptMetric {

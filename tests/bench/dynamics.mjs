@@ -9,7 +9,7 @@ import { plausibleBikes } from '../../dist/physics/draws.js';
 import { predict } from '../../dist/physics/predict.js';
 import { METRICS } from '../../dist/physics/metrics/metrics.js';
 import { bumps } from '../../dist/physics/ride/roads.js';
-import { SCENARIO_IDS } from '../../dist/physics/ride/scenarios.js';
+import { SCENARIO_IDS } from '../../dist/physics/ride/scenario.js';
 import { SETTINGS } from '../../dist/physics/settings.js';
 import { simulate } from '../../dist/physics/ride/simulate.js';
 import { sweep } from '../../dist/physics/sweep.js';

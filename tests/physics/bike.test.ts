@@ -4,7 +4,7 @@ import type { BikeSheet, EndSheet } from '../../src/bike/sheet.ts';
 import { GRAVITY } from '../../src/physics/bike/bike.ts';
 import { compileBike } from '../../src/physics/ride/compile.ts';
 import { damperForce } from '../../src/physics/bike/damper.ts';
-import { defaultSheet } from '../../src/physics/defaults.ts';
+import { defaultSheet } from '../../src/physics/usual-bikes.ts';
 import { sagAt, staticLoads } from '../../src/physics/bike/equilibrium.ts';
 import { bikeFromSheet, defaultBike } from '../../src/physics/bike/from-sheet.ts';
 import { fullStroke, shaftTravel, wheelTravel } from '../../src/physics/bike/linkage.ts';

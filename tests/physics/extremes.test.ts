@@ -2,12 +2,12 @@
 import { describe, expect, it } from 'vitest';
 import type { BikeSheet, EndSheet } from '../../src/bike/sheet.ts';
 import { compileBike } from '../../src/physics/ride/compile.ts';
-import { KINDS } from '../../src/physics/defaults.ts';
+import { KINDS } from '../../src/physics/usual-bikes.ts';
 import { restTravel } from '../../src/physics/bike/equilibrium.ts';
 import { bikeFromSheet } from '../../src/physics/bike/from-sheet.ts';
 import { fullStroke, shaftTravel } from '../../src/physics/bike/linkage.ts';
 import { makeGround, metricsOf, runScenario } from '../../src/physics/metrics/measure.ts';
-import { SCENARIO_IDS } from '../../src/physics/ride/scenarios.ts';
+import { SCENARIO_IDS } from '../../src/physics/ride/scenario.ts';
 
 /** Pressures at which an 80 kg rider sits at a usual sag, Pa; from this model. */
 const USUAL = { front: 6.3e5, rear: 15e5 } as const;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { BikeSheet, CurvePoint } from '../../src/bike/sheet.ts';
 import { damperForce, turned } from '../../src/physics/bike/damper.ts';
-import { defaultSheet } from '../../src/physics/defaults.ts';
+import { defaultSheet } from '../../src/physics/usual-bikes.ts';
 import { fitCircuit, fitDampers } from '../../src/physics/fit.ts';
 import { bikeFromSheet } from '../../src/physics/bike/from-sheet.ts';
 import { seeded } from '../../src/physics/ride/roads.ts';

@@ -1,13 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import type { Change } from '../../src/bike/change.ts';
-import { defaultSheet } from '../../src/physics/defaults.ts';
+import { defaultSheet } from '../../src/physics/usual-bikes.ts';
 import { bikeFromSheet, defaultBike } from '../../src/physics/bike/from-sheet.ts';
 import { restTravel } from '../../src/physics/bike/equilibrium.ts';
 import { makeGround, measure } from '../../src/physics/metrics/measure.ts';
 import { METRIC_IDS, METRICS } from '../../src/physics/metrics/metrics.ts';
 import { forceCurve, travelCurve } from '../../src/physics/plots.ts';
 import { changed, predict } from '../../src/physics/predict.ts';
-import { SCENARIO_IDS, SCENARIOS } from '../../src/physics/ride/scenarios.ts';
+import { SCENARIOS } from '../../src/physics/ride/scenarios.ts';
+import { SCENARIO_IDS } from '../../src/physics/ride/scenario.ts';
 import { clicked, reaches, SETTINGS, withEnd } from '../../src/physics/settings.ts';
 import { KICKING, PACES, PACKING, sweep } from '../../src/physics/sweep.ts';
 

@@ -8,7 +8,7 @@ import type { BikeSheet } from '../../src/bike/sheet.ts';
 import { audit, type Asked } from '../../src/physics/audit.ts';
 import type { Bike } from '../../src/physics/bike/bike.ts';
 import { compileBike } from '../../src/physics/ride/compile.ts';
-import { defaultSheet } from '../../src/physics/defaults.ts';
+import { defaultSheet } from '../../src/physics/usual-bikes.ts';
 import { bikeFromSheet } from '../../src/physics/bike/from-sheet.ts';
 import { makeGround, runScenario } from '../../src/physics/metrics/measure.ts';
 import { METRICS } from '../../src/physics/metrics/metrics.ts';

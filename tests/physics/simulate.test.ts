@@ -6,7 +6,7 @@ import { makeDrive, type Drive } from '../../src/physics/ride/drive.ts';
 import { restState } from '../../src/physics/bike/equilibrium.ts';
 import { defaultBike } from '../../src/physics/bike/from-sheet.ts';
 import { makeGround, runScenario } from '../../src/physics/metrics/measure.ts';
-import { SCENARIO_IDS } from '../../src/physics/ride/scenarios.ts';
+import { SCENARIO_IDS } from '../../src/physics/ride/scenario.ts';
 import { simulate } from '../../src/physics/ride/simulate.ts';
 import { readTable } from '../../src/physics/table.ts';
 import { linearBike } from '../support/linear-bike.ts';

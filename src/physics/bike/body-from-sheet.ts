@@ -1,7 +1,8 @@
 /** Frame and rider out of a sheet: where the masses are, and what carries the rider. */
 import type { BikeSheet } from '../../bike/sheet.ts';
 import type { Body, Frame, Rider } from './bike.ts';
-import { FRAME, KINDS, RIDER, WHEEL_RADIUS } from '../defaults.ts';
+import { FRAME, RIDER, WHEEL_RADIUS } from '../defaults.ts';
+import { KINDS } from '../usual-bikes.ts';
 
 /** A mass at a place ahead of the rear axle and a height above the ground; kg, m. */
 interface Lump {

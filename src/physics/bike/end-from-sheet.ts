@@ -1,25 +1,13 @@
 /** One end of the model out of its part of the sheet: spring, dampers where their knobs stand, stops, friction, tyre. */
-import { CIRCUITS, type BikeSheet, type Circuit, type End, type EndSheet } from '../../bike/sheet.ts';
-import { GRAVITY, type Body, type EndModel, type Knob } from './bike.ts';
-import { circuitThrough, turned, type DamperCircuit } from './damper.ts';
-import {
-  AIR,
-  clickRatio,
-  COIL_PRELOAD,
-  DAMPING,
-  FRICTION,
-  KINDS,
-  MIDDLE,
-  rangeOf,
-  PRELOAD_PITCH,
-  REAR_PULL,
-  RIDER,
-  STOPS,
-  TYRE,
-} from '../defaults.ts';
+import type { BikeSheet, End, EndSheet } from '../../bike/sheet.ts';
+import { AIR, FRICTION, REAR_PULL, RIDER, STOPS, TYRE } from '../defaults.ts';
 import type { FittedDamper } from '../fit.ts';
+import { KINDS } from '../usual-bikes.ts';
+import { GRAVITY, type Body, type EndModel } from './bike.ts';
+import { knobsOf, standing, usualDampers, type AverageEnd } from './dampers-from-sheet.ts';
 import { fullStroke, ratioAt, wheelTravel, type Linkage } from './linkage.ts';
-import { springForce, springStiffness, type AirSpringModel, type SpringModel } from './spring.ts';
+import { springForce, springStiffness } from './spring.ts';
+import { airSpring, coilSpring } from './spring-from-sheet.ts';
 import { tyreAt, type Tyre } from './tyre.ts';
 
 /**
@@ -105,14 +93,6 @@ export function loadOn(body: Pick<Body, 'mass' | 'toFront' | 'toRear'>, which: E
   return (body.mass * GRAVITY * share) / (body.toFront + body.toRear);
 }
 
-/** What a damper, a bumper and seals are made for: an average rider at the usual sag, whoever rides it. */
-export interface AverageEnd {
-  /** at that sag: wheel travel per shaft travel; force at the shaft, N; critical damping at the wheel, N·s/m */
-  readonly ratio: number;
-  readonly shaftLoad: number;
-  readonly critical: number;
-}
-
 export function averageEnd(sheet: BikeSheet, which: End, linkage: Linkage): AverageEnd {
   const kind = KINDS[sheet.kind];
   const part = sheet.ends[which];
@@ -149,107 +129,6 @@ function pulledIn(sheet: BikeSheet, which: End, linkage: Linkage, body: Body): E
     bump: REAR_PULL.axlePath,
     chain: REAR_PULL.antiSquat * level,
   };
-}
-
-function airSpring(
-  part: EndSheet,
-  which: End,
-  stroke: number,
-  sagShaft: number,
-  shaftLoad: number,
-): AirSpringModel {
-  const sheet = part.spring.kind === 'air' ? part.spring : undefined;
-  const d = AIR[which];
-  const spacersMax = sheet?.spacersMax ?? Math.max(AIR.spacersMax, sheet?.spacers ?? 0);
-  const make = (pressure: number, area: number): AirSpringModel => ({
-    kind: 'air',
-    pressure,
-    area,
-    negativeArea: area * d.negativeShare,
-    volume: area * stroke * d.volume,
-    spacerVolume: area * stroke * d.spacer,
-    spacers: sheet?.spacers ?? AIR.spacers,
-    spacersMax,
-    negativeVolume: area * d.negativeShare * d.negativeLength,
-    portTravel: d.portTravel,
-    exponent: AIR.exponent,
-  });
-  const given = sheet?.pressure;
-  if (given !== undefined) {
-    if (part.sagMeasured === undefined) return make(given, d.area);
-    // Volumes follow the area, so the force at the measured sag is proportional to it: pressure and sag give the area.
-    return make(given, shaftLoad / springForce(make(given, 1), sagShaft));
-  }
-  // The force is a straight line in the pressure.
-  const none = springForce(make(0, d.area), sagShaft);
-  const some = springForce(make(1e5, d.area), sagShaft);
-  return make((1e5 * (shaftLoad - none)) / (some - none), d.area);
-}
-
-function coilSpring(part: EndSheet, sagShaft: number, shaftLoad: number): SpringModel {
-  const sheet = part.spring.kind === 'coil' ? part.spring : undefined;
-  const preload = sheet?.preload ?? COIL_PRELOAD;
-  return {
-    kind: 'coil',
-    preload,
-    rate: sheet?.rate ?? shaftLoad / (sagShaft + preload),
-    pitch: sheet?.preloadPerTurn ?? PRELOAD_PITCH,
-  };
-}
-
-/** Both circuits in the middle of their range. */
-export function usualDampers({ ratio, critical }: AverageEnd): {
-  readonly compression: DamperCircuit;
-  readonly rebound: DamperCircuit;
-} {
-  const force = (share: number, wheelSpeed: number): number => share * critical * wheelSpeed * ratio;
-  const through = (shares: { readonly slow: number; readonly fast: number }): DamperCircuit => {
-    const slow = { speed: DAMPING.slow / ratio, force: force(shares.slow, DAMPING.slow) };
-    const fast = { speed: DAMPING.fast / ratio, force: force(shares.fast, DAMPING.fast) };
-    return circuitThrough(slow, fast, DAMPING.opensAt * slow.force)!;
-  };
-  return { compression: through(DAMPING.compression), rebound: through(DAMPING.rebound) };
-}
-
-function knobsOf(part: EndSheet, fit: FittedDamper | undefined): EndModel['knobs'] {
-  const knobs: Partial<Record<Circuit, Knob>> = {};
-  for (const circuit of CIRCUITS) {
-    const sheet = part.adjusters[circuit];
-    if (sheet === undefined) continue;
-    const range = rangeOf(circuit, sheet);
-    knobs[circuit] = {
-      range,
-      now: sheet.now,
-      ratio: fit?.ratios[circuit] ?? sheet.ratio ?? clickRatio(circuit, range),
-    };
-  }
-  return knobs;
-}
-
-/** Where an average rider has a knob: the maker's starting clicks, else the middle of the range. 0 without a knob. */
-export function usualClicks(part: EndSheet, path: Circuit): number {
-  const knob = part.adjusters[path];
-  return knob === undefined ? 0 : (knob.maker ?? Math.round(MIDDLE * rangeOf(path, knob)));
-}
-
-/**
- * The circuit where its knobs stand now. Defaults are worth what the maker's starting clicks (or the middle of the
- * range) are worth; a fit is given at 0 clicks.
- */
-function standing(
-  circuit: DamperCircuit,
-  part: EndSheet,
-  knobs: EndModel['knobs'],
-  side: 'rebound' | 'compression',
-  fitted: boolean,
-): DamperCircuit {
-  const factor = (path: Circuit): number => {
-    const knob = knobs[path];
-    if (knob === undefined) return 1;
-    const usual = usualClicks(part, path);
-    return knob.ratio ** ((knob.now ?? usual) - (fitted ? 0 : usual));
-  };
-  return turned(circuit, factor(`${side}.low`), factor(`${side}.high`));
 }
 
 function tyreOf(part: EndSheet, which: End): Tyre {

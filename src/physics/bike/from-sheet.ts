@@ -5,7 +5,8 @@
 import { ENDS, type BikeKind, type BikeSheet, type End } from '../../bike/sheet.ts';
 import { GRAVITY, type Bike, type EndModel } from './bike.ts';
 import { bodyOf } from './body-from-sheet.ts';
-import { COIL_PRELOAD, defaultSheet, KINDS, modelled, PRELOAD_PITCH, RIDER } from '../defaults.ts';
+import { COIL_PRELOAD, PRELOAD_PITCH, RIDER } from '../defaults.ts';
+import { defaultSheet, KINDS, modelled } from '../usual-bikes.ts';
 import { endOf } from './end-from-sheet.ts';
 import type { FittedDamper } from '../fit.ts';
 import { restTravel } from './equilibrium.ts';

@@ -1,6 +1,6 @@
 /** What a metric is. */
 import type { End } from '../../bike/sheet.ts';
-import type { ScenarioId } from '../ride/scenarios.ts';
+import type { ScenarioId } from '../ride/scenario.ts';
 import type { Run } from '../ride/trace-reading.ts';
 
 export interface Metric {

@@ -1,49 +1,10 @@
 /** The situations a bike is put through. */
-import type { BikeKind } from '../../bike/sheet.ts';
 import { GRAVITY } from '../bike/bike.ts';
 import { makeDrive, type Road } from './drive.ts';
 import { bumps, drop, lip, ROUGHNESS, roughRoad, stone, stones } from './roads.ts';
 import { WHEEL_RADIUS } from '../defaults.ts';
-import { edge, event, held, rowOf, type Staged } from '../bike/stages.ts';
-
-export interface Scenario {
-  readonly id: ScenarioId;
-  /** a mechanic's words */
-  readonly name: string;
-  readonly about: string;
-  /** m/s for each kind of bike; scaled by the caller's pace */
-  readonly speed: Readonly<Record<BikeKind, number>>;
-  /** @param step of the integrator, s */
-  stage(wheelbase: number, speed: number, step: number): Staged;
-}
-
-export const SCENARIO_IDS = [
-  'row',
-  'lone-hit',
-  'big-hit',
-  'square-edge',
-  'edges',
-  'landing',
-  'lip',
-  'berm',
-  'steep',
-  'rollers',
-  'chatter',
-  'braking',
-  'kerb',
-  'pedalling',
-] as const;
-export type ScenarioId = (typeof SCENARIO_IDS)[number];
-
-/** Hardtails, cross-country and e-bikes are ridden over it as a trail bike is; judgement. */
-const at = (trail: number, enduro: number, downhill: number): Scenario['speed'] => ({
-  hardtail: trail,
-  'cross-country': trail,
-  trail,
-  enduro,
-  downhill,
-  'e-bike': trail,
-});
+import { edge, event, held, rowOf } from '../bike/stages.ts';
+import { at, type Scenario } from './scenario.ts';
 
 const ROW = { first: 0.3, count: 9, spacing: 1.1, height: 0.04, length: 0.7 } as const;
 const LONE = { height: 0.09, length: 0.8 } as const;
