@@ -8,8 +8,11 @@ import { siPer, type Unit } from '../bike/units.ts';
 import { withoutStop } from '../form/full-stop.ts';
 import type { SpringCorrection } from '../physics/index.ts';
 import { rowFor } from '../bike/settings.ts';
-import type { Adjustment } from '../rulebase/compiled.ts';
-import { ahead, otherTyre, stepByTheSheet, type ByTheSheet } from './sheet-step.ts';
+import type { Adjustment, CompiledRules } from '../rulebase/compiled.ts';
+import { ahead, otherTyre, stepByTheSheet } from './sheet-step.ts';
+
+/** Of the pack's numbers those that bound a step. */
+type HowFar = Pick<CompiledRules['numbers']['advice'], 'by-the-sheet' | 'air-at-once'>;
 
 export interface Step {
   readonly setting: string;
@@ -42,7 +45,7 @@ export type Possibility =
  * @param clicks how many clicks one step is, when the physics of this bike knows better than the rule
  * @param said what was told of the bike, where there is no sheet
  * @param spring what brings the end's measured sag to the wanted one
- * @param bySheet how far a step goes where the sheet says how far something is off; absent: as far as the rule's
+ * @param far how far a step goes where the sheet says how far something is off; absent: as far as the rule's
  */
 export function possible(
   adjustment: Adjustment,
@@ -50,17 +53,17 @@ export function possible(
   clicks?: number,
   said: BikeSheet = NOTHING_SAID,
   spring?: SpringCorrection,
-  bySheet?: ByTheSheet,
+  far?: HowFar,
 ): Possibility {
   const { change } = adjustment;
   if (sheet === undefined) return asSaid(adjustment, said, clicks);
   const unmet = missing(adjustment, sheet);
   if (unmet !== undefined) return { can: false, why: unmet, unfit: true };
   if (change === undefined) return { can: true };
-  const whole = spring === undefined ? undefined : corrected(change, spring, sheet);
+  const whole = spring === undefined ? undefined : corrected(change, spring, sheet, far?.['air-at-once']);
   if (whole !== undefined && 'why' in whole) return { can: false, why: whole.why, unfit: false };
   const rule = inOwnUnits(inClicks(change, clicks), sheet);
-  const step = whole?.step ?? stepByTheSheet(rule, adjustment, sheet, bySheet);
+  const step = whole?.step ?? stepByTheSheet(rule, adjustment, sheet, far?.['by-the-sheet']);
   const dial = dialOf(sheet, step);
   if ('message' in dial) {
     // A sheet that does not speak of it does not deny it: look first.
@@ -96,9 +99,6 @@ function inClicks({ setting, by, unit }: Change, clicks: number | undefined): St
   return { setting, by: unit === 'clicks' && clicks !== undefined ? Math.sign(by) * clicks : by, unit };
 }
 
-/** No more of an air spring's pressure at once: nobody knows how a step beyond that will ride. Common practice, no source. */
-const AT_ONCE = 0.2;
-
 /**
  * The whole correction of a spring, in the unit the sheet is kept in; undefined where the rule takes steps of its own, or
  * the sag asks for the other way.
@@ -118,11 +118,13 @@ export function neededOf(
 
 /**
  * The whole correction, as far as it goes at once. A coil that wants more preload than that wants another rate instead.
+ * @param share of an air spring's pressure, the most at once
  */
 function corrected(
   change: NonNullable<Adjustment['change']>,
   spring: SpringCorrection,
   sheet: BikeSheet,
+  share = Infinity,
 ): { readonly step: Step; readonly note?: string } | { readonly why: string } | undefined {
   const needed = neededOf(change, spring, sheet);
   if (needed === undefined) return undefined;
@@ -131,7 +133,7 @@ function corrected(
   const dial = dialOf(sheet, { setting, unit: own });
   const most = own === unit ? change.most! : (change.most! * siPer(unit as Unit)) / si;
   const now = 'message' in dial || own === 'turns' ? undefined : dial.now;
-  const limit = Math.min(most, now === undefined ? Infinity : AT_ONCE * now);
+  const limit = Math.min(most, now === undefined ? Infinity : share * now);
   const grain = 'message' in dial ? 0.01 : dial.grain;
   if (own === 'turns' && far > limit + grain / 2)
     return {

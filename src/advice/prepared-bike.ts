@@ -68,7 +68,7 @@ export function prepareBike(
           : physics?.clicks[`${a.change.setting}${a.change.by > 0 ? '+' : '-'}`],
         said,
         a.end === undefined ? undefined : physics?.springs?.[a.end],
-        rules.numbers.advice['by-the-sheet'],
+        rules.numbers.advice,
       ),
       physics,
       bike,

@@ -5,7 +5,7 @@ import { ENDS, type BikeSheet } from '../bike/sheet.ts';
 import type { Adjustment, CompiledRules } from '../rulebase/compiled.ts';
 import type { Step } from './feasibility.ts';
 
-export type ByTheSheet = NonNullable<CompiledRules['numbers']['advice']['by-the-sheet']>;
+type ByTheSheet = NonNullable<CompiledRules['numbers']['advice']['by-the-sheet']>;
 
 /**
  * Of a knob that stands far from the maker's figure a part of the way there, never across it; of a tyre with a target all

@@ -18,10 +18,6 @@ export interface Complaint {
   readonly ask: number | undefined;
 }
 
-/** An adjustment that cures less of what is behind a complaint is not worth naming for it. */
-const LEAST = 0.2;
-/** Nor is one that moves a setting and cures anything at all with less than this: one in ten is a guess. Judgement. */
-const LEAST_LIKELY = 0.15;
 /** With less than this behind a sign, nothing that could be off explains it. */
 const NOTHING_BEHIND = 0.02;
 
@@ -93,12 +89,13 @@ export function complaintsOf(
  */
 function waysOut(model: Model, bench: PreparedBike, c: Consultation): readonly number[] {
   if (c.advice.verdict === 'stop') return [];
+  const { 'may-try': least } = model.rules.numbers.advice;
   const situation = { model, bench, belief: c.belief, known: c.heard.known };
   const cure = expectedCure(bench.payoff, c.belief.causes);
   return Array.from(bench.payoff.adjustments).filter((adjustment, position) => {
     const rule = model.rules.adjustments[adjustment]!;
     return (
-      (rule.change === undefined || rule.kind === 'cockpit' || cure[position]! >= LEAST_LIKELY) &&
+      (rule.change === undefined || rule.kind === 'cockpit' || cure[position]! >= least) &&
       c.ridden?.has(adjustment) !== true &&
       refusalOf(situation, rule) === undefined &&
       missingProof(situation, adjustment) === undefined
@@ -121,13 +118,14 @@ function bestOther(
   first: number | undefined,
   share: (adjustment: number) => number,
 ): number | undefined {
+  const { 'may-help': least, 'minute-cost': minute } = rules.numbers.advice;
   let best: number | undefined;
   let most = -Infinity;
   for (const adjustment of others) {
     const { kind, minutes } = rules.adjustments[adjustment]!;
     const cured = share(adjustment);
-    const worth = Math.round((cured - minutes * rules.numbers.advice['minute-cost']) * 1e10) / 1e10;
-    if (adjustment !== first && kind !== 'rebuild' && cured >= LEAST && worth > most)
+    const worth = Math.round((cured - minutes * minute) * 1e10) / 1e10;
+    if (adjustment !== first && kind !== 'rebuild' && cured >= least && worth > most)
       [best, most] = [adjustment, worth];
   }
   return best;

@@ -150,7 +150,7 @@ export interface Question extends Standing {
   /** answer → caution that is shown with it, whatever is advised; it stops nothing */
   readonly cautions?: Readonly<Record<string, string>>;
   readonly measures?: string;
-  /** id of the setting it asks about, roughly: not asked where the bike sheet has the number */
+  /** id of the setting it asks about, roughly: not asked where the sheet has the number and the maker's figure */
   readonly onSheet?: string;
   /**
    * The same question at the front and at the rear, by index: this one takes an answer whose end is not known. It is never

@@ -76,7 +76,16 @@ export const numbers = z.strictObject({
       description:
         'how much of a complaint its first change must cure, and how likely its cause must be, to be promised',
     }),
-    'may-help': share.default(0.2).meta({ description: 'the same, to be said to help' }),
+    'may-help': share.default(0.2).meta({
+      description: 'the same, to be said to help; what cures less of one is not named for it',
+    }),
+    'may-try': share.default(0.15).meta({
+      description:
+        'a step is named for a complaint beside the first only if it cures anything as likely as this',
+    }),
+    'air-at-once': share.default(0.2).meta({
+      description: 'an air spring is let down or pumped up by at most this share of its pressure at once',
+    }),
   }),
   'further-answer': share.default(0.5).meta({
     description:

@@ -155,7 +155,8 @@ const question = z.strictObject({
     .meta({ description: 'answer → the caution that is shown with it, whatever else is advised' }),
   measures: id.optional().meta({ description: 'the setting whose number this check reads' }),
   'on-sheet': id.optional().meta({
-    description: 'the setting that it asks about, roughly: not asked where the bike sheet has the number',
+    description:
+      "the setting that it asks about, roughly: not asked where the bike sheet has the number and the maker's figure",
   }),
   answers: z.record(z.string(), text),
   default: taught(text, 'Name the answer given when no sign is noticed, e.g. default: no.'),

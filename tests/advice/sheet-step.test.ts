@@ -15,7 +15,7 @@ const sheetWith = (path: string, value: unknown): BikeSheet => readSheet(withVal
 const knob = (clicks: number, now: number, maker?: number): BikeSheet =>
   sheetWith('rear.rebound', { low: { clicks, now, ...(maker === undefined ? {} : { maker }) } });
 const step = (id: string, sheet: BikeSheet, clicks: number): Step | undefined => {
-  const can = possible(of(id), sheet, clicks, undefined, undefined, BY);
+  const can = possible(of(id), sheet, clicks, undefined, undefined, rules.numbers.advice);
   return can.can ? can.step : undefined;
 };
 
@@ -86,7 +86,14 @@ describe('a tyre with a target', () => {
 
   it('takes the other with it, where that is off the same way', () => {
     const note = (rear: number): string | undefined => {
-      const can = possible(of('front.tyre.softer'), tyre(2.5, 1.5, rear), 1, undefined, undefined, BY);
+      const can = possible(
+        of('front.tyre.softer'),
+        tyre(2.5, 1.5, rear),
+        1,
+        undefined,
+        undefined,
+        rules.numbers.advice,
+      );
       return can.can ? can.note : undefined;
     };
     expect(note(2.4)).toBe(

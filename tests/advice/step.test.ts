@@ -136,8 +136,8 @@ describe('what an adjustment needs', () => {
 
 describe('a spring whose sag was measured', () => {
   const air = { ...softer, change: { setting: 'front.spring', by: -4, unit: 'psi', most: 20 } } as const;
-  const of = (psi: number, now = 60) =>
-    possible(air, withAir(now * PSI), undefined, undefined, { by: psi * PSI });
+  const of = (psi: number, now = 60, share = 0.2) =>
+    possible(air, withAir(now * PSI), undefined, undefined, { by: psi * PSI }, { 'air-at-once': share });
   const AGAIN = 'no more than that at once';
 
   it('is moved by the whole correction, to what a gauge shows, and no more than the rule lets it at once', () => {
@@ -147,8 +147,9 @@ describe('a spring whose sag was measured', () => {
     expect(of(-9.3)).not.toHaveProperty('note');
   });
 
-  it('is moved by no more than a fifth of its pressure at once', () => {
+  it('is moved by no more than the share of its pressure that the pack lets it at once', () => {
     expect(of(-35)).toMatchObject({ can: true, step: { by: -12, to: 48 }, note: AGAIN });
+    expect(of(-35, 60, 0.1)).toMatchObject({ can: true, step: { by: -6, to: 54 }, note: AGAIN });
     // 12.6 psi are a fifth of 63; a gauge shows halves.
     expect(of(-35, 63)).toMatchObject({ can: true, step: { by: -12.5 }, note: AGAIN });
   });

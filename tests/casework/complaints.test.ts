@@ -54,6 +54,22 @@ describe('two complaints', () => {
     for (const { instead } of rear.complaints) expect(instead?.id).not.toBe('front.rebound.low.open');
     expect(rear.adjustments.map(({ id }) => id)).not.toContain('front.rebound.low.open');
   });
+  it('have a step named for them by what the pack lets', () => {
+    const named = (least: number): boolean[] => {
+      const advice = { ...rules.numbers.advice, 'may-try': least, 'may-help': 0.05 };
+      const told = { ...model, rules: { ...rules, numbers: { ...rules.numbers, advice } } };
+      const cases = ['other-rider', 'tense', 'turn-in'].map((question) => ({ [question]: 'cannot-tell' }));
+      return cases.flatMap((more) => {
+        const { c, readings } = heard(SAID, { ...ANSWERS, 'repeated-hits.trend@front': 'worse', ...more });
+        return complaintsOf(told, bench, c, readings).map(({ instead }) => {
+          const rule = instead === undefined ? undefined : rules.adjustments[instead];
+          return rule?.change !== undefined && rule.kind !== 'cockpit';
+        });
+      });
+    };
+    expect(named(0)).toContain(true);
+    expect(named(1)).not.toContain(true);
+  });
   it('stay two where nobody asked about the second yet', () => {
     const [, hands] = of(SAID, KICKS);
     expect(hands).toMatchObject({ helped: null });
