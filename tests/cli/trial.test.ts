@@ -128,6 +128,16 @@ describe('trial plan', () => {
     expect(trial.chances).toEqual(bare.chances);
   });
 
+  it.each([
+    [3, false],
+    [4, true],
+  ])('says what a step of %d clicks needs, as the advice does', async (clicks, said) => {
+    // The rule says from how many clicks on an end rides lower.
+    const change = ['--change', `rear.rebound.low-${clicks}`];
+    const { trial } = await workshop().json('trial', 'plan', ...BIKE, ...change, '--no-save');
+    expect(trial.cautions.join(' ').includes('A lower rear takes weight off')).toBe(said);
+  });
+
   it('sets no change beside a case that found something dangerous', async () => {
     const shop = workshop();
     shop.writeCase('case.yaml', { case: 1, id: 'case', answers: { 'safety.noise': 'front' } });

@@ -120,7 +120,7 @@ function plan(
   ) as [Adjustment[], Adjustment[]];
   const { bothWays } = options;
   const asksFor = (all: readonly Adjustment[]): Set<string> =>
-    new Set(all.flatMap((a) => cautionsOf(a, wanted.known)));
+    new Set(all.flatMap((a) => cautionsOf(a, wanted.known, change)));
   if (bothWays) refuseDanger(asksFor(along), asksFor(against), rules);
   const feel = along[0]?.feel;
   const ridden = bothWays ? same : along;
