@@ -374,6 +374,38 @@ describe('the end of an interview', () => {
     expect(trial!.data).toMatchObject({ change: { setting: 'front.rebound.low', from: 8 } });
     expect(err).toMatch(/earshot trial record --bike my-bike\.yaml/);
   });
+  it('plans a smaller step of what was ridden in vain, and tells of that ride once', async () => {
+    const own = { cwd, env: { EARSHOT_HOME: join(cwd, 'home') } };
+    writeFileSync(join(cwd, 'bike.yaml'), readFileSync(join(ROOT, 'examples/bikes/all-knobs.yaml')));
+    packs('bike.yaml');
+    const at = ['--bike', 'bike.yaml'];
+    await earshot(['trial', 'plan', ...at, '--change', 'front.rebound.high+2'], own);
+    for (const overall of [4, 1, 4, 1])
+      await earshot(['trial', 'record', ...at, '--rating', `overall=${overall}`], own);
+    await earshot(['trial', 'judge', ...at, '--close'], own);
+    const player: Player = (asked) => (isLast(asked) ? { choose: 'plan a trial of' } : 'f');
+    const { prompter } = await hold(
+      player,
+      { resume: 'packs.yaml', save: 'packs.yaml' },
+      { home: own.env.EARSHOT_HOME },
+    );
+    expect(prompter.shown).toContain('it was tested on');
+    const log = await openLog(own.env.EARSHOT_HOME, 'birch', { now: () => new Date() });
+    const trial = (await log.loadTrials()).papers.at(-1)!.data;
+    expect(trial).toMatchObject({ case: 'packs', change: { from: 2, to: 3 }, notes: [] });
+    const alone = [
+      'trial',
+      'plan',
+      ...at,
+      '--change',
+      'front.rebound.high+1',
+      '--no-save',
+      '--format',
+      'json',
+    ];
+    const { out } = await earshot(alone, own);
+    expect(JSON.parse(out).trial.notes.join(' ')).toContain('Tried before');
+  });
   it('keeps a danger in the log of the sheet that is made after it, and offers no trial', async () => {
     const own = join(cwd, 'home');
     const has = { kind: 'hardtail', front: { spring: 'air', rebound: 'one', compression: 'none' } };

@@ -110,6 +110,7 @@ async function planTrial(
       format: 'text',
       style,
       prompter,
+      told: true,
     },
     io,
   );

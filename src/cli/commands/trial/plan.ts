@@ -39,7 +39,12 @@ const options = {
   save: unless('print only', 'keep it in the log, as is done without this word too'),
   format: format('text', 'json'),
 };
-type TrialPlanOptions = Given<typeof options> & Pick<Here, 'rules' | 'prompter'> & { readonly style: Style };
+type TrialPlanOptions = Given<typeof options> &
+  Pick<Here, 'rules' | 'prompter'> & {
+    readonly style: Style;
+    /** what earlier trials said of this step was just read, on the screen of the interview */
+    readonly told?: boolean;
+  };
 
 export const trialPlanCommand = command({
   about: 'runs, settings and blanks on a sheet to print, and the trial into the log of the bike',
@@ -75,7 +80,9 @@ export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<Exit
     const { stop } = await keptInterviews(bike, workspace, entries, undefined, io);
     if (stop !== undefined) throw notRidden(stop, options);
     const known = roundsOf(entries, () => undefined, ratedTrials(trials));
-    const tried = wanted.tried ?? riddenLines(riddenBefore(known, { changes }), undefined, sheet);
+    const tried =
+      wanted.tried ??
+      (options.told === true ? [] : riddenLines(riddenBefore(known, { changes }), undefined, sheet));
     const trial = plan(options, { ...wanted, tried }, bike, workspace.rules, trials);
     if (options.save) await save(trial, wanted, bike, options.bike, io);
     await print(trial, options, bike, workspace.rules, io);

@@ -51,6 +51,8 @@ interface Asked {
   readonly bike: string;
   readonly rules: readonly string[];
   readonly change?: string | undefined;
+  /** what earlier trials said of it is known to the reader */
+  readonly told?: boolean | undefined;
 }
 
 /**
@@ -60,7 +62,7 @@ interface Asked {
  */
 export async function wantedBy(
   file: string,
-  { bike: named, rules, change: own }: Asked,
+  { bike: named, rules, change: own, told }: Asked,
   bike: OpenBike,
   workspace: Workspace,
   io: Io,
@@ -83,7 +85,7 @@ export async function wantedBy(
     const set: Result = { ...result, verdict: 'change' };
     wanted.push({
       ...(own === undefined
-        ? advised(result, kase.has !== undefined, workspace.rules, why)
+        ? advised(result, kase.has !== undefined, told === true, workspace.rules, why)
         : { ...unadvised(own, bike, workspace.rules), complaint: aimedAt(result) ?? firstSaid(result) }),
       alarms: alarmTexts(alarmsOf(set, bench.rules, kase.interview?.for ?? 'mechanic')),
       known: thought.heard.known,
@@ -95,7 +97,13 @@ export async function wantedBy(
 }
 
 /** What the case would do first. @param why where the reason of a refusal is to be read */
-function advised(result: Result, unsheeted: boolean, rules: CompiledRules, why: string): Wanted {
+function advised(
+  result: Result,
+  unsheeted: boolean,
+  told: boolean,
+  rules: CompiledRules,
+  why: string,
+): Wanted {
   const first = result.adjustments.find((a) => a.id === result.first);
   if (first === undefined || result.verdict !== 'change')
     throw new Refusal(`This case asks for no change, so there is nothing to try. ${why}`);
@@ -107,7 +115,7 @@ function advised(result: Result, unsheeted: boolean, rules: CompiledRules, why: 
   return {
     changes: [change],
     chances: chancesOf(first, rules),
-    tried: [...resized(first, unsheeted, rules), ...first.ridden],
+    tried: [...resized(first, unsheeted, rules), ...(told ? [] : first.ridden)],
     complaint: aimedAt(result),
   };
 }
