@@ -36,6 +36,23 @@ function backTo(trial: Trial, { set }: Judgement): string {
   return `${there ? 'leave' : 'put'} the ${name} ${there ? 'at' : 'back to'} ${standWords(trial.change, set)}`;
 }
 
+/**
+ * What is looked at on the bike after a trial that kept nothing: `the front rebound is back at 10 clicks`. Undefined where
+ * the last run was ridden there, or something was kept.
+ */
+export function putBackWords({
+  arms: [reference, ...others],
+  change,
+  ridden,
+  verdict,
+}: Trial): string | undefined {
+  const last = others.find(({ name }) => name === ridden.at(-1)?.arm);
+  if (last === undefined || last.set === reference.set) return undefined;
+  return verdict === 'back' || verdict === 'cannot-tell'
+    ? `the ${wordsFor(change)} is back at ${standWords(change, reference.set)}`
+    : undefined;
+}
+
 /** The grounds of the verdict, most telling first. */
 export function grounds(trial: Trial, judged: Judgement, closed = false): string[] {
   return [

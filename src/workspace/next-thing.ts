@@ -51,6 +51,7 @@ export function openThings(open: Open): NextThing[] {
  * What to do when nothing is open.
  * @param last whether what was tried last was kept; absent: nothing was tried yet
  * @param good every knob stands on the maker's sheet
+ * @param back what was to be put back after the last trial, in words: nobody said that it was
  * @param said what bothered before the last trial
  */
 export function restThing(
@@ -58,18 +59,20 @@ export function restThing(
   last: { readonly kept: boolean } | undefined,
   good: boolean,
   said?: string,
+  back?: string,
 ): NextThing {
   const command = `earshot interview --bike ${quoted(file)}`;
+  const check = back === undefined ? '' : `Check that ${back}. `;
   if (last === undefined)
     return {
       kind: 'interview',
-      do: 'Nothing is open on this bike. When something feels wrong, start here:',
+      do: `Nothing is open on this bike. ${check}When something feels wrong, start here:`,
       command,
     };
   if (!last.kept)
     return {
       kind: 'interview',
-      do: 'The last change was not kept, so the problem may still be there. Ask again; that trial counts:',
+      do: `The last change was not kept, so the problem may still be there. ${check}Ask again; that trial counts:`,
       command,
     };
   const where = good ? 'every knob is at its recommended setting' : 'the last trial is finished';
@@ -77,7 +80,7 @@ export function restThing(
     said === undefined
       ? 'Ride it; when something feels wrong:'
       : `Ride it. If anything is left of "${printable(said, MOST_NAME)}", or something else feels wrong:`;
-  return { kind: 'rest', do: `Nothing to do: ${where}. ${left}`, command };
+  return { kind: 'rest', do: `Nothing to do: ${where}. ${check}${left}`, command };
 }
 
 function trialThing(trial: Trial, file: string): NextThing {

@@ -104,7 +104,9 @@ describe('next', () => {
     const { next: found, open } = await next(shop);
     expect(found.kind).toBe('repair');
     expect(found.do).toContain('Do not ride this bike');
-    expect(open).toHaveLength(1);
+    const record = 'earshot trial record --bike bike.yaml --trial front-rebound-low-1';
+    expect(open).toEqual([expect.stringMatching(new RegExp(`^Next is run 1: [^]*\n${record}$`))]);
+    expect((await shop.out('next', '--bike', 'bike.yaml')).split('\n')).toContain(`    ${record}`);
   });
 
   describe('a danger found by an interview', () => {
@@ -349,6 +351,23 @@ describe('next', () => {
     expect(doubts).toEqual([
       expect.stringMatching(/front low-speed rebound: the sheet says 8 clicks, the log 5/),
     ]);
+  });
+
+  it.each([
+    ['with the step in', [4, 1, 4, 1], true],
+    ['without it', [4, 1, 4, 1, 4], false],
+  ])('does not take a step for put back that nobody put back: ridden last %s', async (_, ratings, asked) => {
+    const shop = workshop();
+    await shop.out('trial', 'plan', '--bike', 'bike.yaml', '--change', 'front.rebound.low+2');
+    for (const [run, overall] of ratings.entries())
+      await shop.out(
+        ...['trial', 'record', '--bike', 'bike.yaml', '--rating', `overall=${overall}`],
+        ...['--run', run % 2 === 0 ? 'reference' : 'plus'],
+      );
+    await shop.out('trial', 'judge', '--bike', 'bike.yaml', '--close');
+    const { next: found, done } = await next(shop);
+    expect(found.do.includes('Check that the front low-speed rebound is back at 8 clicks.')).toBe(asked);
+    expect(done[0]).toMatch(/worse, not kept$/);
   });
 
   it('takes sag that was measured again after a change for what it is, not for a doubt', async () => {

@@ -169,7 +169,7 @@ describe('trial record', () => {
     await plan(shop);
     const { out } = await record(shop, '--rating', 'grip=4', '--time', '1:01.2');
     expect(out).toContain('Run 1: front low-speed rebound at 8; grip 4, 61.2 s.');
-    expect(out).toContain('Next is run 2: front low-speed rebound at 10 clicks (2 clicks out).');
+    expect(out).toContain('Next is run 2: front low-speed rebound at 10 clicks from closed (2 clicks out).');
     await record(shop, '--rating', 'grip=4');
     expect((await record(shop, '--rating', 'grip=4', '--run', 'plus')).out).toContain('at 10; grip 4.');
   });
@@ -200,6 +200,8 @@ describe('trial record', () => {
     const words = /A 1 with the step in: if it scared you[^]*trial judge [^\n]* --close\n/;
     expect(out).toMatch(new RegExp(`${words.source}All runs are done`));
     expect((await told()).next.do).toMatch(new RegExp(`^${words.source}`));
+    // What is to be copied is set in, as every command is.
+    expect(await shop.out('next', ...BIKE)).toMatch(/here:\n {2}earshot trial judge [^\n]* --close\n/);
   });
 
   it('puts an earlier run right by its number, and takes the last one off', async () => {

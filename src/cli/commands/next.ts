@@ -12,6 +12,7 @@ import { changeWords } from '../../report/bike/change-words.ts';
 import { outcomeWord } from '../../report/bike/log-text.ts';
 import { nextText, type NextThing, type Outlook } from '../../report/bike/next-text.ts';
 import type { Trial } from '../../trials/trial.ts';
+import { putBackWords } from '../../trials/verdict-words.ts';
 import { openWorkspace } from '../../workspace/workspace.ts';
 import { EXIT, type Io } from '../../host/io.ts';
 import { caseName } from '../../workspace/cases/kept-case.ts';
@@ -44,11 +45,12 @@ export const next = command({
       const { newest, stop, for: audience } = await keptInterviews(bike, workspace, entries, since, io);
       const settled =
         trials.some((trial) => trial.case === newest?.id) || entries.some((e) => settles(e, newest?.id));
+      const last = lastJudged(entries, trials);
       const open = openThings({
         file: options.bike,
         sheet: bike.sheet,
         trials: openOnes(trials),
-        last: lastJudged(entries, trials),
+        last,
         untested: things.untested,
         riderList: things.riderList,
         interview: settled || newest === undefined ? undefined : named(newest, io),
@@ -61,15 +63,16 @@ export const next = command({
         open.length > 0 || kept?.kept !== true
           ? undefined
           : await lastInterview(bike.path, entries, workspace, io);
+      const back = last === undefined ? undefined : putBackWords(last);
       return {
         bike: bike.sheet.name ?? bike.sheet.id,
         next: withPacks(
-          spokenTo(open[0] ?? restThing(options.bike, kept, good === true, before?.said), audience),
+          spokenTo(open[0] ?? restThing(options.bike, kept, good === true, before?.said, back), audience),
           rules,
         ),
         stands: withMaker(bike.sheet),
         onMakersSheet: good,
-        open: open.slice(1).map((thing) => thing.do),
+        open: open.slice(1).map((thing) => openLine(withPacks(spokenTo(thing, audience), rules))),
         done: entries
           .slice(-RECENT)
           .toReversed()
@@ -111,6 +114,11 @@ function withPacks(thing: NextThing, rules: readonly string[]): NextThing {
   return thing.command === undefined ? thing : { ...thing, command: `${thing.command}${packArgs(rules)}` };
 }
 
+/** The command that does it stands below it. */
+function openLine({ do: what, command: line }: NextThing): string {
+  return line === undefined ? what : `${what}\n${line}`;
+}
+
 /** Of several results of one trial one that was kept is enough. */
 function keptLast(entries: readonly Entry[]): { readonly kept: boolean } | undefined {
   const last = entries.findLast((entry) => entry.result !== undefined);
@@ -138,7 +146,7 @@ function doubtsOf(sheet: BikeSheet, logged: Standings): string[] {
 function entryLine({ at, kind, changes = [], result, reason }: Entry, sheet: BikeSheet): string {
   const day = at.slice(0, 10);
   if (result !== undefined)
-    return `${day} tried ${changeWords(result.change, sheet)}: ${outcomeWord(result.outcome)}, ${result.kept ? 'kept' : 'taken back'}`;
+    return `${day} tried ${changeWords(result.change, sheet)}: ${outcomeWord(result.outcome)}, ${result.kept ? 'kept' : 'not kept'}`;
   if (kind === 'start')
     return `${day} start: ${changes.length} ${changes.length === 1 ? 'setting' : 'settings'} written down`;
   if (kind === 'note') return `${day} ${reason}`;

@@ -34,7 +34,7 @@ export function lessonLines(lessons: readonly Lesson[], sheet?: BikeSheet): stri
 function outcomeWords(result: CaseResult): string {
   const { outcome, kept, points } = result;
   if (points !== undefined) return `${ratedWords(result)}, ${kept ? 'kept' : 'not kept'}`;
-  if (outcome !== 'better') return `${outcome}, ${kept ? 'left on the bike' : 'taken back'}`;
+  if (outcome !== 'better') return `${outcome}, ${kept ? 'left on the bike' : 'not kept'}`;
   return kept ? 'better, kept' : 'better, but not on the bike any more';
 }
 

@@ -19,7 +19,7 @@ export interface NextThing {
     | 'repair'
     | 'rest'
     | 'interview';
-  /** in one line */
+  /** what, in one line; what must be minded before it, in lines of its own */
   readonly do: string;
   /** to be copied; absent when it is done on the bike alone */
   readonly command?: string;
@@ -37,7 +37,7 @@ export interface Outlook {
   }[];
   /** every knob that can be compared stands where the maker would start; null when none can */
   readonly onMakersSheet: boolean | null;
-  /** what is not finished, a line each; the next thing is one of them */
+  /** what else is not finished, each with its command as the last line */
   readonly open: readonly string[];
   /** the last things done, newest first */
   readonly done: readonly string[];
@@ -49,7 +49,10 @@ export interface Outlook {
 export function nextText(outlook: Outlook, words: (setting: string) => string, style: Style): string {
   const lines: string[] = printableLines(outlook.next.do)
     .split('\n')
-    .map((line) => style.strong(paragraph(line, style.width)));
+    .map((line) => {
+      const lead = /^ */.exec(line)![0];
+      return style.strong(paragraph(line.slice(lead.length), style.width, lead));
+    });
   const put = (text: string, lead = '  - '): void =>
     void lines.push(paragraph(text, style.width, lead, ' '.repeat(lead.length)));
   const head = (text: string): void => void lines.push('', style.strong(text));
@@ -68,7 +71,11 @@ export function nextText(outlook: Outlook, words: (setting: string) => string, s
     put(rest.map(({ setting, value, unit }) => `${words(setting)} ${shownValue(value, unit)}`).join(', '));
   if (outlook.onMakersSheet === true) put('every knob is at its recommended setting');
   if (outlook.open.length > 0) head('Open');
-  for (const one of outlook.open) put(printableLines(one));
+  for (const one of outlook.open) {
+    const [first, ...more] = printableLines(one).split('\n');
+    put(first!);
+    for (const line of more) put(line.trim(), '    ');
+  }
   if (outlook.done.length > 0) head('Done last');
   for (const one of outlook.done) put(printableLines(one));
   const text = `${lines.join('\n')}\n`;

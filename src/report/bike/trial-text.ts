@@ -142,7 +142,8 @@ export function setLine(trial: Trial, row: PenRow): string {
   const how = turnWords(row.turn, unit, row.arm === 'sham');
   const careful = row.turn === 0 ? '' : ' Start easy, and check the brakes.';
   const turn = row.turn === 0 && row.arm !== 'sham' ? 'leave it' : how;
-  return `Next is run ${row.run}: ${wordsFor(trial.change)} at ${standWords(trial.change, row.set)} (${turn}).${careful}`;
+  const stand = `${standWords(trial.change, row.set)}${unit === 'clicks' ? ' from closed' : ''}`;
+  return `Next is run ${row.run}: ${wordsFor(trial.change)} at ${stand} (${turn}).${careful}`;
 }
 
 /**
