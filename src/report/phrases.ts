@@ -94,3 +94,9 @@ export function chancesWords(
   if (a.feelsBetter === null || a.feelsWorse === null) return 'it changes nothing, it only shows';
   return `${likelyWords(a)}. ${a.by === null ? 'After it' : 'One step'}: ${inTen(a.feelsBetter)} better, ${inTen(a.feelsWorse)} worse`;
 }
+
+/** What is to be noted, in one sentence without its stop; null where nothing is. */
+export function noteOf(...all: readonly (string | undefined)[]): string | null {
+  const said = all.filter((note) => note !== undefined);
+  return said.length === 0 ? null : said.join('; ');
+}

@@ -2,7 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { consult } from '../../src/casework/consult.ts';
 import { markdownReport } from '../../src/report/markdown.ts';
-import { toResult, type Result, type ResultCause } from '../../src/report/result.ts';
+import type { Result, ResultCause } from '../../src/report/result.ts';
+import { toResult } from '../../src/report/to-result.ts';
 import { PLAIN } from '../../src/report/style.ts';
 import { textReport } from '../../src/report/text.ts';
 import { refusedLines, verdictLines } from '../../src/report/verdict-lines.ts';

@@ -1,0 +1,136 @@
+/** An adjustment that is advised, as a result holds it. */
+import { cautionsOf } from '../advice/cautions.ts';
+import { chance, chanceFelt, likeliestCured } from '../advice/help-harm.ts';
+import type { PreparedBike } from '../advice/prepared-bike.ts';
+import { printChange } from '../bike/change.ts';
+import type { Case } from '../casework/case.ts';
+import type { Consultation } from '../casework/consult.ts';
+import { roundsOfCase } from '../casework/retold.ts';
+import { riddenBefore } from '../casework/ridden-before.ts';
+import { undoneWords } from '../casework/undone.ts';
+import type { Model } from '../diagnosis/model.ts';
+import { statedOf } from '../diagnosis/none.ts';
+import type { Adjustment } from '../rulebase/compiled.ts';
+import { riddenLines } from './bike/ridden-text.ts';
+import { noteOf } from './phrases.ts';
+import { putBack } from './put-back-of.ts';
+import type { ResultAdjustment } from './result-adjustment.ts';
+import { round } from './round.ts';
+import { untilWords } from './until-words.ts';
+
+/** @param advised, its expected worth in fixes, and what the physical model says it does besides, in lines */
+export function adjustmentOf(
+  model: Model,
+  bench: PreparedBike,
+  kase: Case,
+  c: Consultation,
+  {
+    adjustment: index,
+    worth,
+    knockOn,
+  }: { readonly adjustment: number; readonly worth: number; readonly knockOn: readonly string[] },
+): ResultAdjustment {
+  const a = bench.rules.adjustments[index]!;
+  if (a.kind === 'put-back' && c.back !== undefined) return putBack(model, bench, c, a, c.back);
+  const possible = bench.possible[index]!;
+  const step = possible.can ? possible.step : undefined;
+  const prospect = bench.prospect(index);
+  const change = step === undefined ? null : printChange([step]);
+  const helps = round((1 - c.none) * chance(c.belief, prospect.helps));
+  const felt = (report: 'better' | 'worse'): number | null =>
+    a.kind === 'measure' || a.minutes === 0
+      ? null
+      : round(chanceFelt(model, c.averaged(), c.none, { prospect, report }));
+  const rounds = roundsOfCase(kase);
+  const cause = likeliestCured(bench, c.belief, index);
+  const heed = [onlyIf(bench, a), triedBefore(c, a)];
+  const likely = cause === undefined ? null : round(statedOf(c.belief, c.none, cause));
+  const undone = index === c.advice.first ? undoneWords(model, c) : undefined;
+  return {
+    id: a.id,
+    do: undone === undefined ? a.do : `${a.do}: ${undone}`,
+    plain: undone === undefined ? a.plain : `${a.plain} That is: ${undone}.`,
+    cures: cause === undefined ? null : bench.rules.causes[cause]!.id,
+    likely,
+    change,
+    setting: step?.setting ?? null,
+    by: step?.by ?? null,
+    unit: step?.unit ?? null,
+    from: step?.from === undefined ? null : round(step.from, 2),
+    to: step?.to === undefined ? null : round(step.to, 2),
+    positions: step?.names ?? null,
+    helps,
+    harms: round(chance(c.belief, prospect.harms)),
+    feelsBetter: felt('better'),
+    feelsWorse: felt('worse'),
+    benefit: round(worth),
+    minutes: a.minutes,
+    wayBack: a.wayBack,
+    feel: a.feel,
+    note: noteOf(
+      ...heed,
+      possible.can && !(possible.look === true && wasSeen(model, bench, c, index))
+        ? possible.note
+        : undefined,
+      step === undefined || bench.sheet === undefined ? undefined : untilWords(step, bench.sheet),
+    ),
+    heed: noteOf(...heed),
+    writeDown: numbersOf(model, bench, a),
+    // Without a sheet too: the step is then what the rules turn at once.
+    cautions: cautionsOf(a, c.heard.known, step),
+    knockOn: [...(a.knockOn === undefined ? [] : [a.knockOn]), ...knockOn],
+    ridden:
+      step === undefined
+        ? []
+        : riddenLines(
+            riddenBefore(rounds, { changes: [step!] }),
+            { likely: likely ?? helps, first: index === c.advice.first },
+            bench.sheet,
+          ),
+  };
+}
+
+/** A change that did not help before is not advised again without saying so. */
+function triedBefore(c: Consultation, { change, id }: Adjustment): string | undefined {
+  const before = c.tried.effects.findLast(
+    ({ tried, changes, change: named }) =>
+      (tried.result === 'same' || tried.result === 'worse') &&
+      (('name' in named && named.name === id) ||
+        changes.some((one) => one.setting === change?.setting && one.by > 0 === change.by > 0)),
+  );
+  if (before === undefined) return undefined;
+  const how = before.tried.result === 'worse' ? 'made it worse' : 'made no difference';
+  return `this was tried before and ${how}; it stands here because the answers still point to it`;
+}
+
+/** Of what only one kind of spring has, where nobody said which one there is. */
+function onlyIf({ fact }: PreparedBike, { needs, end }: Adjustment): string | undefined {
+  const kinds = Object.entries(needs).flatMap(([path, values]) =>
+    path.endsWith('.spring') && fact(path) === undefined ? values : [],
+  );
+  if (kinds.length !== 1) return undefined;
+  return `only if the ${end} has ${kinds[0] === 'air' ? 'an air spring' : `a ${kinds[0]} spring`}`;
+}
+
+/** What puts what was measured on the bike sheet, with the target where that is not there either. */
+function numbersOf({ rules }: Model, { sheet }: PreparedBike, { reads }: Adjustment): string[] {
+  const question = rules.questions.find(({ id }) => id === reads);
+  const setting = rules.settings.find(({ id }) => id === question?.measures);
+  if (sheet === undefined || setting?.end === undefined || setting.sheet !== 'sag') return [];
+  const key = `${setting.end}.sag`;
+  return [`${key}=N%`, ...(sheet.ends[setting.end].sagWanted === undefined ? [`${key}.wanted=N%`] : [])];
+}
+
+/** Whether a look on the stand found what it cures: then the bike has it. */
+function wasSeen(
+  { rules }: Model,
+  bench: PreparedBike,
+  { heard }: Consultation,
+  adjustment: number,
+): boolean {
+  const { cures } = bench.effect(adjustment);
+  return heard.evidence.some(({ question, answer }) => {
+    const { how, links } = rules.questions[question]!;
+    return how === 'stand' && links.some(([cause, sign]) => sign === answer && cures[cause]! > 0);
+  });
+}

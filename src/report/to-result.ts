@@ -1,0 +1,232 @@
+/** The result of a case out of what was thought of it. Rounding happens here and nowhere below. */
+import { cautionsFor } from '../advice/cautions.ts';
+import { notPastTried } from '../advice/cut-step.ts';
+import type { PreparedBike } from '../advice/prepared-bike.ts';
+import { printDeed } from '../bike/deed.ts';
+import type { Case } from '../casework/case.ts';
+import { complaintsOf } from '../casework/complaints.ts';
+import type { Consultation } from '../casework/consult.ts';
+import { withUndone } from '../casework/undone.ts';
+import { contradiction } from '../diagnosis/gates.ts';
+import type { Model } from '../diagnosis/model.ts';
+import { statedOf } from '../diagnosis/none.ts';
+import { ideasOf, pairsIn, rounded } from '../diagnosis/pairs.ts';
+import type { CompiledRules } from '../rulebase/compiled.ts';
+import type { Reading } from '../words/matcher.ts';
+import { adjustmentOf } from './adjustment-of.ts';
+import { isPutBackAlready } from './put-back-of.ts';
+import { RESULT_FORMAT, type Promised, type Result, type ResultCause } from './result.ts';
+import { round, signed } from './round.ts';
+
+export interface ResultExtras {
+  readonly warnings?: readonly string[];
+  readonly unconfirmed?: Result['unconfirmed'];
+  /** of the free text */
+  readonly readings?: readonly Reading[];
+  /** what the physical model says each adjustment does on this bike, in lines */
+  readonly knockOn?: (adjustment: number) => readonly string[];
+  /** how many causes and adjustments to list */
+  readonly most?: number;
+  readonly bikeName?: string | null;
+}
+
+export function toResult(
+  model: Model,
+  prepared: PreparedBike,
+  kase: Case,
+  c: Consultation,
+  extras: ResultExtras = {},
+): Result {
+  const bench = withUndone(model, notPastTried(model, prepared, c.tried.effects), c);
+  const { rules } = bench;
+  const most = extras.most ?? 3;
+  const adjustments = c.advice.ranked
+    .filter(({ adjustment }) => !isPutBackAlready(bench, c, adjustment))
+    .slice(0, most)
+    .map(({ adjustment, worth }) =>
+      adjustmentOf(model, bench, kase, c, {
+        adjustment,
+        worth,
+        knockOn: extras.knockOn?.(adjustment) ?? [],
+      }),
+    );
+  const first = c.advice.first === undefined ? null : rules.adjustments[c.advice.first]!.id;
+  const likely = adjustments.find(({ id }) => id === first)?.likely ?? 1;
+  const wanted = new Set([
+    ...c.heard.dangers.map((d) => d.caution),
+    ...c.heard.cautions,
+    ...adjustments.slice(0, 1).flatMap((a) => a.cautions),
+  ]);
+  const byId = (index: number): string => rules.questions[index]!.id;
+  const top = c.open[0];
+  const pairs = pairsIn(model, c.belief);
+  // Of a pair both halves are listed: whoever wants them apart has them.
+  const listed = ideasOf(model, c.belief, most + 2)
+    .flatMap(({ cause, other }) => (other === undefined ? [cause] : [cause, other]))
+    .sort((a, b) => rounded(c.belief.causes[b]!) - rounded(c.belief.causes[a]!) || a - b);
+  const pairWords = (cause: number): Pick<ResultCause, 'pair'> => {
+    const pair = pairs(cause);
+    const name = rules.causes[cause]!.pair?.name;
+    if (pair === undefined || pair.lesser || name === undefined) return {};
+    const probability = round((1 - c.none) * pair.probability);
+    return { pair: { other: rules.causes[pair.other]!.id, name, probability } };
+  };
+  return {
+    format: RESULT_FORMAT,
+    case: kase.id,
+    rules: {
+      name: rules.packs.map((p) => p.name).join('+'),
+      version: rules.packs.map((p) => p.version).join('+'),
+      digest: rules.digest,
+    },
+    bike: extras.bikeName ?? bench.sheet?.name ?? bench.sheet?.id ?? null,
+    said: kase.said ?? null,
+    verdict: c.advice.verdict,
+    nothing: round((1 - c.none) * c.belief.nothing),
+    none: round(c.none),
+    checked: c.checked,
+    causes: listed
+      .filter((i, rankNumber) => rankNumber < 3 || c.belief.causes[i]! >= 0.01)
+      .map((i) => ({
+        id: rules.causes[i]!.id,
+        name: rules.causes[i]!.name,
+        probability: round(statedOf(c.belief, c.none, i)),
+        ...pairWords(i),
+        evidence: [
+          ...bench.findings.flatMap((f) =>
+            f.decibans
+              .filter(([cause]) => cause === i)
+              .map(([, db]) => ({
+                question: `bike.${rules.settings[f.setting]!.id}`,
+                answer: signed(f.deviation),
+                decibans: round(db, 2),
+              })),
+          ),
+          ...(c.evidence.get(i) ?? []).map((e) => ({
+            question: byId(e.question),
+            answer: rules.questions[e.question]!.answers[e.answer]!.id,
+            decibans: round(e.decibans, 2),
+          })),
+          ...c.tried.effects.map((t) => ({
+            question: `tried ${printDeed(t.change)}`,
+            answer: t.tried.result,
+            decibans: round(t.decibans[i]!, 2),
+            tried: t.change,
+          })),
+          ...c.trials.map((t) => ({
+            question: `trial ${printDeed(t.change)}`,
+            answer: t.outcome,
+            decibans: round(t.decibans[i]!, 2),
+            trial: t.change,
+          })),
+        ],
+      })),
+    adjustments,
+    first,
+    because: c.advice.because ?? null,
+    insteadOf:
+      c.advice.insteadOf === undefined
+        ? null
+        : {
+            id: rules.adjustments[c.advice.insteadOf.adjustment]!.id,
+            do: rules.adjustments[c.advice.insteadOf.adjustment]!.do,
+            why: c.advice.insteadOf.why,
+          },
+    blocked: c.blocked.map(({ adjustment, why, next }) => ({
+      id: rules.adjustments[adjustment]!.id,
+      do: rules.adjustments[adjustment]!.do,
+      why,
+      next,
+    })),
+    refused: c.advice.refused.map(({ adjustment, why }) => ({
+      id: rules.adjustments[adjustment]!.id,
+      do: rules.adjustments[adjustment]!.do,
+      why,
+      less: c.ridden?.get(adjustment)?.less ?? null,
+    })),
+    next:
+      top === undefined
+        ? null
+        : {
+            question: byId(top.question),
+            ask: rules.questions[top.question]!.ask,
+            how: rules.questions[top.question]!.how,
+            bits: round(top.bits, 4),
+            minutes: rules.questions[top.question]!.minutes,
+          },
+    stop: c.stop ?? null,
+    fit: c.fit === undefined ? null : { z: round(c.fit.z, 3), reask: c.fit.reask.map(byId) },
+    assignments: assignmentsOf(model, kase, c),
+    trials: c.trials.map((t) => {
+      const moved = t.decibans.reduce(
+        (best, db, i) => (Math.abs(db) > Math.abs(t.decibans[best]!) ? i : best),
+        0,
+      );
+      return {
+        change: printDeed(t.change),
+        what: t.change,
+        outcome: t.outcome,
+        cause: rules.causes[moved]!.id,
+        decibans: round(t.decibans[moved]!, 2),
+      };
+    }),
+    cautions: cautionsFor(
+      rules,
+      wanted,
+      // A look or a measurement changes nothing.
+      first !== null && c.advice.verdict !== 'stop' && adjustments[0]!.feelsBetter !== null,
+    ).map(({ id, level, text }) => ({ id, level, text })),
+    unconfirmed: extras.unconfirmed ?? [],
+    complaints: complaintsOf(model, bench, c, extras.readings ?? []).map(
+      ({ phrase, helped, instead, ask }) => ({
+        phrase,
+        helped: helped === null ? null : round(helped),
+        promise: helped === null ? null : promised(helped, likely, rules.numbers.advice),
+        instead: instead === undefined ? null : inWords(rules.adjustments[instead]!),
+        ask: ask === undefined ? null : byId(ask),
+      }),
+    ),
+    warnings: [
+      ...(extras.warnings ?? []),
+      ...c.heard.contradictions.map(
+        (x) =>
+          `The answer to ${x.question} was not counted: ${x.against} was answered ${x.value}, so it does not apply.`,
+      ),
+      ...c.tried.left.map((why) => `Something that was tried was left out: ${why}`),
+      ...c.unplaced.map(
+        (change) => `The trial of ${printDeed(change)} was not counted: no rule covers that change.`,
+      ),
+    ],
+  };
+}
+
+/** What a change is said to do for a complaint; what hangs on a cause that is not likely itself is promised to nobody. */
+export function promised(helped: number, likely: number, told: CompiledRules['numbers']['advice']): Promised {
+  if (helped >= told['should-fix']) return likely >= told['should-fix'] ? 'fix' : 'aimed';
+  return helped >= told['may-help'] ? 'help' : 'none';
+}
+
+function inWords({ id, do: what, plain }: CompiledRules['adjustments'][number]) {
+  return { id, do: what, plain };
+}
+
+/** "Can't tell" and "not now" turn a question into something to go and find out, in the order they came up. */
+function assignmentsOf(model: Model, kase: Case, c: Consultation): Result['assignments'] {
+  const { questions } = model.rules;
+  const open = new Set([...c.heard.cannotTell, ...c.heard.putOff]);
+  const list =
+    open.size === 0
+      ? []
+      : kase.answers
+          .map((a) => model.questionIndex.get(a.question)!)
+          .filter((i) => open.has(i))
+          .map((i) => questions[i]!)
+          // What the bike was said since not to have is no task any more.
+          .filter((q) => contradiction(q, c.heard.known) === undefined);
+  // When nothing certain can be said, the best question that needs a ride or a stand becomes the assignment.
+  if (c.advice.verdict === 'unknown') {
+    const best = c.open.map((g) => questions[g.question]!).find((q) => q.how !== 'recall');
+    if (best !== undefined) list.push(best);
+  }
+  return [...new Set(list)].map((q) => ({ question: q.id, text: q.assignment ?? `${q.ask} ${q.help}` }));
+}
