@@ -49,16 +49,23 @@ function shifts(manners: Partial<Manners>): number[] {
   );
 }
 const mean = (list: readonly number[]): number => list.reduce((s, x) => s + x, 0) / list.length;
+const error = (list: readonly number[]): number =>
+  Math.sqrt(mean(list.map((x) => (x - mean(list)) ** 2)) / (list.length - 1));
+/** How far two kinds of rider are told apart, in standard errors of the difference. */
+const apart = (a: readonly number[], b: readonly number[]): number =>
+  (mean(a) - mean(b)) / Math.hypot(error(a), error(b));
 const WISHES = { next: true, explain: 0, fit: true };
 const NOW = { answers: log({}, 99, 1)[0]!.answers.slice(0, 6), results: [] };
 const kase = (earlier: readonly Round[]): Case => ({ id: 'now', ...NOW, earlier });
 
 describe('the rider of a log', () => {
   it('one who complains is taken for one, one who understates too, an honest one for neither', () => {
-    expect(mean(shifts({ complains: 3 }))).toBeGreaterThan(0.6);
-    expect(mean(shifts({ complains: 1 / 3 }))).toBeLessThan(-0.25);
     const honest = shifts({});
     expect(Math.abs(mean(honest))).toBeLessThan(0.15);
+    const loud = shifts({ complains: 3 });
+    expect(mean(loud)).toBeGreaterThan(0.6);
+    expect(apart(loud, honest)).toBeGreaterThan(3);
+    expect(apart(shifts({ complains: 1 / 3 }), honest)).toBeLessThan(-3);
     expect(honest.filter((x) => x === 0).length).toBeGreaterThan(15);
   });
   it('is not known from two interviews, nor from rounds that say nothing', () => {
