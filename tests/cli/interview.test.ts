@@ -837,6 +837,25 @@ describe('what to do after an interview about a bike', () => {
       expect(err).toContain('STOP is not in the log of the bike');
     });
   });
+  it('begins by naming a trial that is open, as long as it is', async () => {
+    const own = { cwd, env: { EARSHOT_HOME: join(cwd, 'own-home') } };
+    writeFileSync(join(cwd, 'bike.yaml'), readFileSync(join(ROOT, 'examples/bikes/all-knobs.yaml')));
+    const at = ['--bike', 'bike.yaml'];
+    const named = async () =>
+      (await hold([], { bike: 'bike.yaml' }, { home: own.env.EARSHOT_HOME })).err
+        .split('\n')
+        .find((line) => line.includes('still open'));
+    await earshot(['trial', 'plan', ...at, '--change', 'front.rebound.high+2'], own);
+    await earshot(['trial', 'record', ...at, '--rating', 'overall=4'], own);
+    expect(await named()).toBe(
+      'The trial of the front high-speed rebound is still open: 1 of 4 runs ridden. Carry on with it: earshot trial record --bike bike.yaml --trial front-rebound-high-1',
+    );
+    for (const overall of [1, 4, 1])
+      await earshot(['trial', 'record', ...at, '--rating', `overall=${overall}`], own);
+    expect(await named()).toMatch(/all its runs are ridden\. Get the verdict: earshot trial judge --bike/);
+    await earshot(['trial', 'judge', ...at, '--close'], own);
+    expect(await named()).toBeUndefined();
+  });
   it('begins the next one about the bike with what bothered before, and what was in order today', async () => {
     const place = join(cwd, 'own-home');
     writeFileSync(join(cwd, 'bike.yaml'), readFileSync(join(ROOT, 'examples/bikes/all-knobs.yaml')));

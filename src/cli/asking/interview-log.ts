@@ -6,6 +6,8 @@ import { openLog } from '../../logbook/log.ts';
 import type { Interview } from '../../interview/state.ts';
 import { Refusal, type Io } from '../../host/io.ts';
 import { refusing } from '../../workspace/bikes/open-bike.ts';
+import { openOnes, trialsIn } from '../../workspace/bikes/trial-shelf.ts';
+import { openTrialLine } from '../../report/bike/trial-text.ts';
 import { autosaveFolder } from '../../workspace/cases/kept-case.ts';
 import { lastInterview, type LastInterview } from '../../workspace/cases/last-interview.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
@@ -25,6 +27,22 @@ export async function lastAbout(
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
     return undefined;
+  }
+}
+
+/**
+ * A trial that is open is carried on first: whatever the interview finds cannot be tried beside it.
+ * @param at names the bike on a command line
+ */
+export async function sayOpenTrial(id: string, at: string, io: Io): Promise<void> {
+  try {
+    await refusing(async () => {
+      const log = await openLog(logHome(io.env), id, { now: io.now });
+      for (const trial of openOnes(trialsIn(await log.loadTrials(), () => undefined)))
+        io.err(`${openTrialLine(trial, at)}\n`);
+    });
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
   }
 }
 

@@ -8,13 +8,13 @@ import { begin, leftOpen } from '../../interview/session.ts';
 import { toCaseFile, type Interview } from '../../interview/state.ts';
 import { openWorkspace, type Workspace, type Opened } from '../../workspace/workspace.ts';
 import { keepSheet, startTrial } from '../asking/after-interview.ts';
-import { intoLog, lastAbout, noteOf } from '../asking/interview-log.ts';
+import { intoLog, lastAbout, noteOf, sayOpenTrial } from '../asking/interview-log.ts';
 import { hold, openSession, type AtEnd } from '../asking/interview-session.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
 import { openAutosave, type CaseData, type Autosave, type Place } from '../../workspace/cases/autosave.ts';
 import { sheetOf } from '../../workspace/bikes/known-bikes.ts';
 import { mayBeNamed } from '../../workspace/bikes/named-sheet.ts';
-import { quoted, shellPath } from '../../host/quoted.ts';
+import { packArgs, quoted, shellPath } from '../../host/quoted.ts';
 import { readRecords, type CaseRecord } from '../../workspace/cases/records.ts';
 import { sayHistory } from '../../workspace/bikes/say-history.ts';
 import { checkSave, fileName, latestAutosave } from '../../workspace/cases/autosave-path.ts';
@@ -82,6 +82,8 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
     resumed !== undefined || !options.log || bike === undefined || bench.sheet === undefined
       ? undefined
       : await lastAbout(bike, bench.sheet.id, workspace, io);
+  if (options.log && bike !== undefined && bench.sheet !== undefined)
+    await sayOpenTrial(bench.sheet.id, `--bike ${shellPath(bike, io)}${packArgs(options.rules)}`, io);
   const prompter = await options.prompter();
   let how: Leaving | undefined;
   let end: AtEnd = { wanted: 'end' };

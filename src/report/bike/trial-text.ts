@@ -2,6 +2,8 @@
 import type { Judgement } from '../../trials/judge.ts';
 import type { PenRow, PenSheet } from '../../trials/pen-sheet.ts';
 import { capital } from '../../form/capital.ts';
+import { quoted } from '../../host/quoted.ts';
+import { runsLeft } from '../../trials/sequence.ts';
 import { LOWEST } from '../../trials/record.ts';
 import { standWords, tidy, wordsFor, type Feeling, type RiddenRun, type Trial } from '../../trials/trial.ts';
 import { grounds, verdictSentence } from '../../trials/verdict-words.ts';
@@ -114,6 +116,17 @@ function riderLine(row: PenRow, pen: PenSheet): string {
     ...pen.feelings.map(({ id }) => '_'.repeat(Math.max(NARROWEST, id.length))),
     '_'.repeat(TIME_WIDTH),
   ].join('  ');
+}
+
+/** That a trial waits, with what carries it on. @param at names the bike on a command line */
+export function openTrialLine(trial: Trial, at: string): string {
+  const left = runsLeft(trial);
+  const ridden = trial.ridden.length;
+  const much =
+    left === 0
+      ? 'all its runs are ridden. Get the verdict'
+      : `${ridden} of ${ridden + left} runs ridden. Carry on with it`;
+  return `The trial of the ${wordsFor(trial.change)} is still open: ${much}: earshot trial ${left === 0 ? 'judge' : 'record'} ${at} --trial ${quoted(trial.id)}`;
 }
 
 /** The marks from the lowest up; what the ends mean the feeling says itself. */
