@@ -78,7 +78,7 @@ export async function run(argv: readonly string[], given: Io): Promise<ExitCode>
       return error.exit;
     }
     io.err(
-      `This is a fault of earshot ${VERSION}, not of yours. Please report it with these lines:\n${(error as Error).stack ?? String(error)}\n`,
+      `This is a fault in earshot ${VERSION}, not in what you did. Please report it with these lines:\n${(error as Error).stack ?? String(error)}\n`,
     );
     return EXIT.usage;
   }

@@ -362,7 +362,7 @@ function answeredFirst(
     isLook && (wanted === undefined || isForDanger(s, at(position)))
       ? ({ kind }: Adjustment): boolean => wanted === undefined || kind !== 'repair'
       : undefined;
-  const why = isLook ? 'the answers ask for this look first' : 'the answers say that it began with a change';
+  const why = isLook ? 'the answers call for this check first' : 'the answers say it started with a change';
   return {
     position,
     because: isLook ? 'measure-first' : 'put-back',
@@ -404,7 +404,7 @@ function heldBack(
         because: 'measured-first' as const,
         insteadOf: {
           adjustment: payoff.adjustments[wanted]!,
-          why: 'a number that was measured and is off comes before any click',
+          why: 'a measured number that is off comes before any click',
         },
       };
 }

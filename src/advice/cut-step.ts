@@ -46,7 +46,7 @@ export function notPastTried(model: Model, bench: PreparedBike, tried: readonly 
   };
 }
 
-const NO_FURTHER = 'no further at once than where it stood before it was changed';
+const NO_FURTHER = 'in one go, no further than where it was before the change';
 
 /** @returns undefined where the whole step may be taken */
 export function cutStep(step: Step, tried: readonly TriedChange[]): CutStep | undefined {

@@ -137,7 +137,7 @@ function corrected(
   const grain = 'message' in dial ? 0.01 : dial.grain;
   if (own === 'turns' && far > limit + grain / 2)
     return {
-      why: `the sag is about ${Math.round(far)} turns off; that asks for another rate, not for preload`,
+      why: `sag is about ${Math.round(far)} turns off; that needs a different spring rate, not preload`,
     };
   const maker = rowFor({ setting, unit: own }, sheet.settings)?.shown(sheet)?.maker;
   // Past the maker's figure nobody knows how it will ride: that far first.
@@ -145,13 +145,13 @@ function corrected(
   if (toMaker !== undefined && toMaker >= grain - 1e-9 && toMaker < Math.min(far, limit) - grain / 2)
     return {
       step: { setting, by: Number((Math.sign(by) * toMaker).toFixed(3)), unit: own },
-      note: "to the manufacturer's figure first and no further at once",
+      note: "only as far as the manufacturer's figure for now",
     };
   const cut = far > limit + grain / 2;
   const size = Math.max(1, cut ? Math.floor(limit / grain + 1e-9) : Math.round(far / grain)) * grain;
   const step = { setting, by: Number((Math.sign(by) * size).toFixed(3)), unit: own };
   const notes = [
-    ...(cut ? ['no more than that at once'] : []),
+    ...(cut ? ['no more than that in one go'] : []),
     ...(by < 0 && now !== undefined && maker !== undefined && now - size < maker - grain / 2
       ? [`that is below the manufacturer's figure of ${maker} ${own}`]
       : []),
@@ -166,7 +166,7 @@ function notBelow(dial: Dial, least: number): Dial {
     : {
         ...dial,
         min: least,
-        minIs: `the least that it should have, ${least} ${least === 1 ? dial.unit.replace(/s$/, '') : dial.unit}`,
+        minIs: `the least it should have, ${least} ${least === 1 ? dial.unit.replace(/s$/, '') : dial.unit}`,
       };
 }
 

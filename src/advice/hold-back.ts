@@ -40,13 +40,13 @@ export function missingProof(s: Situation, adjustment: number): string | undefin
   }
   for (const [id, answers] of Object.entries(proofs.answered)) {
     if (!given({ [id]: answers }, s.known))
-      return `this was not looked at, or did not bear it out: ${askOf(s, id)}`;
+      return `this was not checked, or did not confirm it: ${askOf(s, id)}`;
   }
   const { cures } = s.bench.effect(adjustment);
   let likeliest = 0;
   for (let c = 0; c < cures.length; c++)
     if (cures[c]! > 0) likeliest = Math.max(likeliest, s.belief.causes[c]!);
-  return likeliest >= proofs.likely ? undefined : 'what it cures is not certain enough for so large a job';
+  return likeliest >= proofs.likely ? undefined : 'the cause is not certain enough for such a big job';
 }
 
 /**

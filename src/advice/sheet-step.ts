@@ -59,5 +59,5 @@ export function otherTyre(
   if (shown?.now === undefined || shown.unit !== rule.unit) return undefined;
   const off = ahead(rule, shown.now, shown.wanted);
   if (off === undefined || off < Math.abs(rule.by)) return undefined;
-  return `the ${end} tyre is off the same way; set it to its ${shown.wanted} ${shown.unit} in the same go (now ${shown.now} ${shown.unit})`;
+  return `the ${end} tyre is off the same way; set it to ${shown.wanted} ${shown.unit} at the same time (now ${shown.now} ${shown.unit})`;
 }

@@ -68,11 +68,11 @@ function onLimit(value: number, { min, max }: Dial): number {
 /** Why a change cannot be made from here, and how much of it can. */
 function tooFar({ by }: Change, { setting, unit, ...dial }: Dial, now: number, to: number): NoDial {
   const [stop, is] = to < dial.min ? [dial.min, dial.minIs] : [dial.max, dial.maxIs];
-  const message = `${setting} is at ${hundredths(now)}, and ${hundredths(to)} ${unit} is beyond ${is}: ${hundredths(stop)}.`;
+  const message = `${setting} is at ${hundredths(now)}. ${hundredths(to)} ${unit} is beyond ${is}: ${hundredths(stop)}.`;
   // In thousandths, as the notation writes it; millionths are dust of changing units.
   const exact = Math.round((stop - now) * 1e6) / 1e3;
   if (Math.sign(exact) !== Math.sign(by) || Math.abs(exact) < 1)
-    return { message, remedy: 'There is no range left that way: choose another adjustment.' };
+    return { message, remedy: 'It goes no further that way: choose another adjustment.' };
   const room = { setting, unit, by: Math.trunc(exact) / 1e3 };
   if (Math.abs(room.by) < Math.abs(by)) return { message, remedy: `At most ${printChange([room])}.` };
   // Outside already, and coming back: then the limit is the least that will do.

@@ -68,7 +68,7 @@ const PARTS: readonly PartRow[] = [
   },
   {
     part: 'ramp-up',
-    words: 'ramp-up',
+    words: 'volume spacers',
     title: 'Volume spacers',
     units: ['spacers'],
     file: 'spring.spacers',

@@ -112,7 +112,7 @@ export function amountIn(
   return is === undefined || to === undefined ? undefined : (by * is) / to;
 }
 
-/** One change as it is written, whether there is such a setting or not; undefined where it is no change. */
+/** One change as it is written, whether there is such a setting or not; undefined where it is not a change. */
 export function notationOf(
   part: string,
 ): { readonly setting: string; readonly by: number; readonly unit: string } | undefined {
@@ -127,7 +127,7 @@ function parsePart(part: string, own: readonly OwnSetting[]): Change | Omit<Chan
   const found = notationOf(part);
   if (found === undefined)
     return {
-      message: part === '' ? 'No change given.' : `${printable(part)} is no change.`,
+      message: part === '' ? 'No change given.' : `${printable(part)} is not a change.`,
       remedy: form,
     };
   const { setting: name, by, unit: written } = found;
@@ -155,7 +155,7 @@ function parsePart(part: string, own: readonly OwnSetting[]): Change | Omit<Chan
   if (size === 0) return { message: `${printable(part)} changes nothing.`, remedy: 'Say how much.' };
   if (isCounted(unit) && !Number.isInteger(size))
     return {
-      message: `${printable(part)}: ${unit} are whole.`,
+      message: `${printable(part)}: only whole ${unit} can be set.`,
       remedy: `Write ${Math.floor(size)} or ${Math.ceil(size)}.`,
     };
   return { setting, by, unit };

@@ -17,8 +17,14 @@ export function checkSheet(sheet: BikeSheet): SheetCheck[] {
 function bikeChecks(sheet: BikeSheet): Told[] {
   const { riderMass, bikeMass, geometry, changed = [] } = sheet;
   return [
-    ...uncounted(riderMass, 'rider mass not recorded', 'Weigh the rider in full kit.', 'rider-mass=N'),
-    ...uncounted(bikeMass, 'bike mass not recorded', 'Predictions need it. Weigh it.', 'bike-mass=N', 'note'),
+    ...uncounted(riderMass, 'rider weight not recorded', 'Weigh the rider in full kit.', 'rider-mass=N'),
+    ...uncounted(
+      bikeMass,
+      'bike weight not recorded',
+      'Predictions need it. Weigh it.',
+      'bike-mass=N',
+      'note',
+    ),
     ...uncounted(
       geometry?.wheelbase,
       'wheelbase not recorded',
@@ -31,7 +37,7 @@ function bikeChecks(sheet: BikeSheet): Told[] {
       .map(({ what }): Told => ({
         severity: 'missing',
         message: `date of this change not recorded: ${what}`,
-        todo: 'Add when:. It takes a few rides to get used to a change.',
+        todo: 'Add the date under when: (year-month-day). It takes a few rides to get used to a change.',
       })),
   ];
 }

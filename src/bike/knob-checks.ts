@@ -37,7 +37,7 @@ export function knobChecks(sheet: BikeSheet, end: End): Told[] {
         now,
         near === undefined
           ? `${name}: current setting not recorded`
-          : `${name}: current setting not recorded; it stands about here: ${near}`,
+          : `${name}: current setting not recorded; roughly: ${near}`,
         'Count from fully closed, then turn it back. You need the number to undo a change.',
       ),
       ...unless(
@@ -52,7 +52,7 @@ export function knobChecks(sheet: BikeSheet, end: End): Told[] {
             {
               severity: 'note' as const,
               message: `${name} is fully ${stop}`,
-              todo: `There is no way further that side${maker === undefined ? '' : `; ${maker} is recommended`}.`,
+              todo: `It goes no further that way${maker === undefined ? '' : `; ${maker} is recommended`}.`,
             },
           ]),
     ];

@@ -43,7 +43,7 @@ export function ownDial(own: OwnSetting): Made {
 }
 
 function limitWords(limit: number | undefined, what: 'min' | 'max'): string {
-  return limit === undefined ? 'what any bike has' : `the maker's ${what}`;
+  return limit === undefined ? 'what any bike has' : `the manufacturer's ${what}`;
 }
 
 /** What a sheet says of a pack's setting; undefined when it says nothing. */

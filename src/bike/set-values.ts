@@ -98,7 +98,7 @@ function placeOf(
   const names = rows.flatMap((row) => [row.stand, row.setting]);
   const near = nearest(key, names);
   return {
-    problem: `There is nothing ${printable(key)} on a bike sheet. ${near === undefined ? `Settings: ${[...new Set(names)].join(', ')}.` : `Did you mean ${near}?`}`,
+    problem: `A bike sheet has no ${printable(key)}. ${near === undefined ? `Settings: ${[...new Set(names)].join(', ')}.` : `Did you mean ${near}?`}`,
   };
 }
 

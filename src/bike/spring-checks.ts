@@ -84,7 +84,7 @@ export function springChecks({ units }: BikeSheet, { spring }: EndSheet, end: En
     ...uncounted(
       spring.pressureMax,
       'maximum pressure (manufacturer) not recorded',
-      'Without it no advice can stop at the limit. See the manual.',
+      'Without it, advice cannot stop at the limit. See the manual.',
       `${end}.spring.max=N`,
       'note',
     ),

@@ -139,7 +139,7 @@ export function readShare(raw: unknown): Quantity {
   if (typeof raw === 'number') {
     if (!Number.isFinite(raw)) return { ok: false, why: `${raw} is no number` };
     return raw > 1
-      ? { ok: false, why: `${raw} is more than the whole; write ${raw}% for a percentage` }
+      ? { ok: false, why: `${raw} needs a percent sign; write ${raw}%` }
       : { ok: true, value: raw };
   }
   const found = typeof raw === 'string' ? SHARE.exec(raw) : null;

@@ -51,7 +51,7 @@ function wasInVain({ kept, outcome, error }: CaseResult): boolean {
 function whyNot({ date, outcome }: CaseResult, less: Change | undefined): string {
   const when = date === undefined ? '' : ` on ${date}`;
   const tested = `it was tested${when} and rated ${outcome === 'worse' ? 'worse' : 'no different'}`;
-  return less === undefined ? tested : `${tested}; ${clicksWords(less)} of it was not tested`;
+  return less === undefined ? tested : `${tested}; a smaller step of ${clicksWords(less)} was not tested`;
 }
 
 function clicksWords({ by }: Change): string {

@@ -10,8 +10,8 @@ import { WrongValue } from './values.ts';
 
 /** Options of the program itself; they may stand behind any command. */
 const GLOBAL = {
-  rules: ['--rules <folder>', 'a further rule pack, laid over the built-in one (repeatable)'],
-  bikes: ['--bikes <folder>', 'a further folder where cases may name bike sheets (repeatable)'],
+  rules: ['--rules <folder>', 'another rule pack, laid over the built-in one (repeatable)'],
+  bikes: ['--bikes <folder>', 'another folder that cases may take bike sheets from (repeatable)'],
 } as const;
 const COLOR = '--color';
 
@@ -46,7 +46,7 @@ export async function makeProgram(
 ): Promise<Command> {
   const program = new Command('earshot')
     .description(
-      "From what a rider says about a mountain bike's suspension to one small, reversible, tested change.",
+      "Turns what a rider says about a mountain bike's suspension into one small, reversible, tested change.",
     )
     .option(...GLOBAL.rules, collect, [])
     .option(...GLOBAL.bikes, collect, [])
@@ -149,8 +149,8 @@ function misplaced(group: string, word: string): Refusal {
   );
   return new Refusal(
     known.includes(word)
-      ? `${word} comes before its options. Write: earshot ${group} ${word} ...`
-      : `earshot ${group}: ${word} is no command. ${didYouMean(word, known)} earshot ${group} --help lists them.`.replace(
+      ? `Put ${word} before the options: earshot ${group} ${word} ...`
+      : `earshot ${group} has no command ${word}. ${didYouMean(word, known)} earshot ${group} --help lists them.`.replace(
           '  ',
           ' ',
         ),
@@ -204,7 +204,7 @@ function examplesText(examples: AnyCommand['examples']): string {
 
 /** Whoever called a command wrongly is sent to the help of that command. */
 function pointAtHelp(command: Command, name: string): void {
-  const says = command.commands.length > 0 ? 'lists the commands' : 'says what it takes';
+  const says = command.commands.length > 0 ? 'lists the commands' : 'lists its options';
   command.showHelpAfterError(`(${name} --help ${says})`);
   for (const sub of command.commands) pointAtHelp(sub, `${name} ${sub.name()}`);
 }

@@ -130,7 +130,7 @@ export function choice(value: string, about: string, choices: readonly string[],
 }
 
 export function format<const C extends readonly [string, ...string[]]>(...choices: C): Takes<C[number]> {
-  return { ...choice('form', 'form of the output', choices, choices[0]), short: '-f' };
+  return { ...choice('form', 'output format', choices, choices[0]), short: '-f' };
 }
 
 export function whom(about: string): Takes<'mechanic' | 'rider'> {
@@ -141,7 +141,7 @@ export function whom(about: string): Takes<'mechanic' | 'rider'> {
 export function onBike(): Takes<string> {
   return {
     value: 'sheet',
-    about: 'bike sheet, or the id of a bike with a log; not needed where there is only one',
+    about: 'bike sheet, or the id of a bike with a log; not needed if there is only one',
     onlyBike: true,
   };
 }

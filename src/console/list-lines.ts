@@ -18,7 +18,7 @@ export interface Listed {
 export type States = readonly number[];
 
 /** Return ends it. */
-const KEYS = 'A number moves its line on; Return: done.';
+const KEYS = "Press a line's number to change it. Return: done.";
 
 export function begin({ lines }: Listed): States {
   return lines.map(() => 0);

@@ -30,7 +30,7 @@ export interface Belief {
 /** Raised when the answers have probability zero under every set; only possible with strengths of exactly 0 or 1. */
 export class ImpossibleEvidence extends Error {
   constructor() {
-    super('These answers cannot occur together under the rules.');
+    super('The rules say these answers cannot all be right.');
     this.name = 'ImpossibleEvidence';
   }
 }

@@ -84,7 +84,7 @@ const BY_ERRNO: Readonly<Record<string, { code: LogErrorCode; says: string; reme
   },
   ENOENT: {
     code: 'gone',
-    says: 'is not there and cannot be made: the folder above it was removed, or takes nothing new',
+    says: 'is not there and cannot be made: the folder above it was removed, or cannot be written to',
     remedy: 'Put that folder back, or set EARSHOT_HOME to one that stays; then do it again.',
   },
   ENOTDIR: {

@@ -34,7 +34,7 @@ function readBytes(full: string, path: string, { plain = false, most = MOST_BYTE
   try {
     const found = fstatSync(file);
     if (found.isDirectory()) throw new Refusal(`${path}: this is a folder. Name a file.`);
-    if (plain && !found.isFile()) throw new Refusal(`${path}: this is no plain file. Name a file.`);
+    if (plain && !found.isFile()) throw new Refusal(`${path}: this is not a regular file. Name a file.`);
     if (found.size > most) throw tooLarge(path, most);
     if (found.isFile() && found.size > 0) return readFileSync(file);
     // Pipes and devices say nothing of their size, and some have no end.

@@ -43,7 +43,7 @@ export async function mayBeNew(path: string, force: boolean, io: Io): Promise<vo
     if (!(await stat(folder)).isDirectory()) throw new Error('a file');
   } catch {
     throw new Refusal(
-      `${path} cannot be written: ${folder} is no folder, or one you may not write in. Choose another place.`,
+      `${path} cannot be written: ${folder} is not a folder, or you may not write in it. Choose another place.`,
     );
   }
 }

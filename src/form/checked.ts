@@ -156,9 +156,11 @@ function told(data: unknown, schema: z.ZodType, issue: z.core.$ZodIssue, what: s
   const here = schemaAt(schema, path, data);
   if (issue.code === 'unrecognized_keys') {
     const known = keysOf(here, valueAt(data, path));
-    const remedy = (key: string): string => didYouMean(key, known) || `Known keys: ${known.join(', ')}.`;
+    const remedy = (key: string): string =>
+      didYouMean(key, known) ||
+      (known.length === 0 ? 'Check that this is the right file.' : `Known keys: ${known.join(', ')}.`);
     return issue.keys.map((key) =>
-      at(path, `${name}: the key ${printable(key)} is not known here.`, remedy(key), key),
+      at(path, `${name}: ${printable(key)} is not known here.`, remedy(key), key),
     );
   }
   if (issue.code === 'invalid_key') {
@@ -175,7 +177,7 @@ function told(data: unknown, schema: z.ZodType, issue: z.core.$ZodIssue, what: s
         : issue.code === 'invalid_type'
           ? `: (${expected(issue)})`
           : '';
-    const message = `${label(data, path.slice(0, -1), what)}: the key ${key} is missing.`;
+    const message = `${label(data, path.slice(0, -1), what)}: ${key} is missing.`;
     return [at(path.slice(0, -1), message, lesson ?? `Add ${key}${form}.`)];
   }
   if (issue.code === 'custom' || issue.code === 'invalid_format')

@@ -117,7 +117,7 @@ function fromDocument(doc: Document.Parsed, file: string, lines: LineCounter, fi
     message: oneLine(e.message),
     remedy:
       untold > 0 && i === MOST_FAULTS - 1
-        ? `Fix the first ones; ${untold} more in this file may only follow from them.`
+        ? `Fix these first. ${untold} more in this file may come from them.`
         : 'Fix the YAML here; check indents, colons and quotes.',
   }));
   for (const offset of twice(doc))
@@ -125,7 +125,7 @@ function fromDocument(doc: Document.Parsed, file: string, lines: LineCounter, fi
       ...at(offset),
       code: 'duplicate-key',
       severity: 'error',
-      message: 'This key stands twice in the same map.',
+      message: 'This key is here twice.',
       remedy: 'Keep one of the two.',
     });
   problems.sort((a, b) => a.line - b.line || a.col - b.col);

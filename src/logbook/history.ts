@@ -87,7 +87,7 @@ export async function undoLast(
     throw new LogError(
       'no-way-back',
       `Entry ${last.entry} does not say how ${unknown.join(', ')} was set before.`,
-      'Set it to the recommended setting, count it, and record that with log start.',
+      'Set it to the recommended setting, count it, and record that with earshot log start.',
     );
   }
   const draft = {
@@ -132,7 +132,7 @@ function numbered(
   const more = moved.length === 1 ? '' : `, and ${moved.length - 1} more`;
   return {
     entries,
-    misnumbered: `${fileOf(place)}: two entries bear one number, or stand in another order. Counted by their order, entry ${first.was} is entry ${first.is} here${more}; the next that is written down puts the numbers in the file right.`,
+    misnumbered: `${fileOf(place)}: two entries share a number, or are out of order. Counted by their order, entry ${first.was} is entry ${first.is} here${more}. The next entry you write corrects the numbers in the file.`,
   };
 }
 

@@ -49,7 +49,7 @@ async function acquire(folder: string, patience: number, take: typeof tryFileLoc
       throw new LogError(
         'busy',
         `Another earshot is writing to ${folder}.`,
-        'Nothing was written. Wait until it is done and try again; one that was stopped must go on or be ended first.',
+        'Nothing was written. Wait until it is done and try again. If it was paused, let it finish or end it first.',
         { file: path },
       );
     // Not all at the same moment again.

@@ -108,7 +108,7 @@ async function put(file: string, text: string, entry: Entry): Promise<void> {
     throw new LogError(
       'sheet-behind',
       `Entry ${entry.entry} is in the log, but not yet on the sheet: ${message}`,
-      `${remedy.replace('and try again', 'first').replace('; then do it again', '')} Do not make this change again: the next change of this bike, or earshot log note, brings the sheet up to the log.`,
+      `${remedy.replace('and try again', 'first').replace('; then do it again', '')} Do not make this change again: the next change of this bike, or earshot log note, brings the sheet up to date.`,
       { file, cause: error },
     );
   }
@@ -130,7 +130,7 @@ export async function sheetBehind(log: BikeLog, path: string): Promise<string | 
   if (entry === undefined) return undefined;
   const now = await readFile(path, 'utf8').catch(() => undefined);
   if (now === undefined || sha256(now) !== pending!.before) return undefined;
-  return `A write was interrupted: entry ${entry.entry} of the log is not on ${path} yet. The next change of this bike, or earshot log note, brings it up.`;
+  return `A write was interrupted: entry ${entry.entry} of the log is not on ${path} yet. The next change of this bike, or earshot log note, brings it up to date.`;
 }
 
 async function finish(log: BikeLog, folder: string, sheet: SheetFile): Promise<Finished | undefined> {
@@ -156,7 +156,7 @@ async function finish(log: BikeLog, folder: string, sheet: SheetFile): Promise<F
   if (text === now) return { entry, intent };
   return text === undefined
     ? {
-        said: `A write was interrupted, and ${sheet.path} is not as it was then: see whether it has what entry ${entry.entry} of the log says.`,
+        said: `A write was interrupted, and ${sheet.path} has changed since: check that it says the same as entry ${entry.entry} of the log.`,
         entry,
         intent,
       }

@@ -100,7 +100,7 @@ function triedBefore(c: Consultation, { change, id }: Adjustment): string | unde
   );
   if (before === undefined) return undefined;
   const how = before.tried.result === 'worse' ? 'made it worse' : 'made no difference';
-  return `this was tried before and ${how}; it stands here because the answers still point to it`;
+  return `this was tried before and ${how}; the answers still point to it`;
 }
 
 /** Of what only one kind of spring has, where nobody said which one there is. */

@@ -51,11 +51,11 @@ function fateOf(all: Result['complaints'], r: Result, { rules, audience }: Words
   if (promise === 'help') return `this change may help. If not: ${other ?? question ?? 'ask again.'}`;
   const next =
     question !== undefined
-      ? `Check: ${question}`
+      ? `Check this. ${question}`
       : other !== undefined
-        ? `Next for it: ${other}`
+        ? `Next try: ${other}`
         : r.because === 'measure-first'
-          ? 'Ask again after this look.'
+          ? 'Ask again after this check.'
           : 'Watch for it on the next ride.';
   if (r.verdict !== 'change' || firstOf(r)?.feelsBetter === null) return next;
   // What the words alone could mean says nothing against the change.

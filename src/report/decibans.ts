@@ -3,7 +3,7 @@
 /** 4.9 → `3.1 times as likely`, −6 → `4 times less likely`, 0.1 → `hardly anything`; against all else together. */
 export function decibanWords(decibans: number): string {
   const times = 10 ** (Math.abs(decibans) / 10);
-  if (times < 1.05) return 'says hardly anything';
+  if (times < 1.05) return 'hardly matters';
   const shown = times >= 9.95 ? timesRounded(times) : String(Math.round(times * 10) / 10);
   return `${shown} times ${decibans > 0 ? 'as' : 'less'} likely`;
 }

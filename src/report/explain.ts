@@ -44,7 +44,7 @@ export function explainReport(
       ),
     );
     const told = cause.evidence.filter((e) => Math.abs(e.decibans) >= 0.05);
-    if (told.length === 0) lines.push('  No answer bears on it.');
+    if (told.length === 0) lines.push('  No answer speaks for or against it.');
     for (const e of told) {
       const bar = '█'.repeat(Math.min(DECIBAN_WIDTH, Math.round(Math.abs(e.decibans))));
       const side = e.decibans >= 0 ? 'for    ' : 'against';
@@ -86,7 +86,7 @@ export function explainReport(
     lines.push(
       '',
       paragraph(
-        `This question would tell most: ${result.next.ask}${ids ? ` (${result.next.question}, ${result.next.bits.toFixed(2)} bits)` : ''}`,
+        `Most useful question now: ${result.next.ask}${ids ? ` (${result.next.question}, ${result.next.bits.toFixed(2)} bits)` : ''}`,
         style.width,
       ),
     );

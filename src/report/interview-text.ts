@@ -21,12 +21,12 @@ export function runningLine(
   const count = typeof number === 'number' ? `Question ${number}` : `Still open, ${number.left} to go`;
   const lead = `${count}${where === '' ? '' : ` (${where})`}`;
   if (r === undefined) return lead;
-  const look = r.looking ? '. One look at the bike before anything is advised' : '';
+  const look = r.looking ? '. One check on the bike before any advice' : '';
   if (audience === 'rider') {
     const [{ id, name, probability }] = r.leaders as [Running['leaders'][number]];
     // A cause that is named leads the rider on; that nothing was found so far does not.
     if (id === 'none') return `${lead}: no clear cause yet${look}`;
-    return `${lead}: ${id === 'nothing' ? `${name} so far` : 'likeliest cause'} ${percent(probability)}${look}`;
+    return `${lead}: ${id === 'nothing' ? name : 'likeliest cause'} so far, ${percent(probability)}${look}`;
   }
   return `${lead}: ${r.leaders.map((l) => `${l.name} ${percent(l.probability)}`).join(', ')}${look}`;
 }
@@ -61,14 +61,16 @@ export function whyText(list: readonly Why[], safety: boolean, style: Style): st
   const sentences = [
     ...(safety ? ['Always asked: a fault here comes before any setting.'] : []),
     ...(shown.length === 0
-      ? [`Whatever the answer, ${name(most!)} stays most likely (${chances(most!)}).`]
+      ? [`Whatever you answer, "${name(most!)}" stays most likely (${chances(most!)}).`]
       : [
           `${shown
-            .map((g) => `${g.map((w) => `"${w.text}"`).join(' or ')} points to ${name(g)} (${chances(g)})`)
+            .map(
+              (g) => `${g.map((w) => `"${w.text}"`).join(' or ')} would point to: ${name(g)} (${chances(g)})`,
+            )
             .join('; ')}; ${
             others.length > shown.length
-              ? 'the other answers separate less likely causes'
-              : `otherwise ${name(most!)} is most likely (${chances(most!)})`
+              ? 'the other answers sort out less likely causes'
+              : `any other answer: ${name(most!)} (${chances(most!)})`
           }.`,
         ]),
   ];

@@ -24,14 +24,14 @@ export function markdownReport(r: Result, audience: Audience, rules: WordedRules
   if (r.verdict === 'unknown') out.push(`**Not sure yet: change nothing.** ${verdict}`, '');
   if (first !== undefined) {
     out.push(
-      `**Do this first: ${escape(first.do)}**${stepWords(first) === '' ? '' : ` (${stepWords(first)})`}`,
+      `**Do this first: ${escape(first.do)}**${stepWords(first) === '' ? '' : `: ${stepWords(first)}`}`,
       '',
     );
     out.push(`- ${capital(chancesWords(first))}; ${first.minutes} min`);
-    out.push(`- Feel for: ${escape(first.feel)}`, `- Way back: ${escape(first.wayBack)}`);
+    out.push(`- Feel for: ${escape(first.feel)}`, `- To undo: ${escape(first.wayBack)}`);
     if (first.note !== null) out.push(`- ${escape(capital(first.note))}.`);
     for (const text of [...first.ridden, ...orderTexts(r)]) out.push(`- ${escape(text)}`);
-    for (const k of first.knockOn) out.push(`- Also does: ${escape(k)}`);
+    for (const k of first.knockOn) out.push(`- Side effect: ${escape(k)}`);
     out.push('');
   }
   if (r.cautions.length > 0)
@@ -40,9 +40,9 @@ export function markdownReport(r: Result, audience: Audience, rules: WordedRules
   for (const c of shownCauses(r)) out.push(`| ${escape(c.name)} | ${percent(c.probability)} |`);
   const others = r.adjustments.filter((a) => a.id !== r.first);
   if (others.length > 0 && r.verdict !== 'stop') {
-    out.push('', '**Only if that is not it**', '');
+    out.push('', "**If that doesn't fix it**", '');
     others.slice(0, 2).forEach((a) => out.push(`1. ${escape(a.do)}${withStep(a)}.${escape(heedWords(a))}`));
-    out.push('', 'These have cautions of their own: ask again before doing one.');
+    out.push('', 'Ask again before you try one of these. Each has its own cautions.');
   }
   // What must be checked before riding stands on top already.
   const next = alarms.has(r.next?.question ?? '') ? null : r.next;

@@ -91,7 +91,7 @@ export function chancesWords(
 ): string {
   // What takes no time leaves the bike as it is: nothing gets better or worse by it.
   if (a.minutes === 0) return likelyWords(a);
-  if (a.feelsBetter === null || a.feelsWorse === null) return 'it changes nothing, it only shows';
+  if (a.feelsBetter === null || a.feelsWorse === null) return 'this is only a check; it changes nothing';
   return `${likelyWords(a)}. ${a.by === null ? 'After it' : 'One step'}: ${inTen(a.feelsBetter)} better, ${inTen(a.feelsWorse)} worse`;
 }
 

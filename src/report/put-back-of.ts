@@ -103,7 +103,7 @@ function onTheBike(
     by,
     from: round(dial.now, 2),
     to: round(to, 2),
-    ...(cut ? { note: `there is no more room than that before ${by < 0 ? dial.minIs : dial.maxIs}` } : {}),
+    ...(cut ? { note: `that is all the room there is before ${by < 0 ? dial.minIs : dial.maxIs}` } : {}),
   };
 }
 

@@ -21,9 +21,9 @@ export function stepLines(a: ResultAdjustment, words: Words): string[] {
   if (audience === 'mechanic') return [paragraph(`${style.strong(a.do)}${step}.`, style.width, '  ')];
   const where = whereIs(a, words.rules);
   return [
-    // How far comes first: it is what is looked up again at the bike.
+    // What to do, then how far, under the same name as on the pit sheet.
     paragraph(
-      style.strong(step === '' ? withStop(a.plain) : `${capital(step.slice(2))}: ${withStop(a.plain)}`),
+      style.strong(step === '' ? withStop(a.plain) : `${withStop(a.plain)} How far: ${step.slice(2)}.`),
       style.width,
       '  ',
     ),
@@ -60,12 +60,7 @@ export function whyLines(r: Result, first: ResultAdjustment, words: Words): stri
   // A look that nothing waits for has no cause to speak for.
   if (r.because === 'measure-first' && r.insteadOf === null)
     return [
-      paragraph(
-        'Why: nothing is likely enough yet to change anything on, and this look may tell.',
-        style.width,
-        '  ',
-        '    ',
-      ),
+      paragraph('Why: no cause is likely enough yet. This check may settle it.', style.width, '  ', '    '),
     ];
   const cause = r.causes.find((c) => c.id === first.cures) ?? r.causes[0]!;
   // That nothing loose or leaking was found is no reason for a click.
@@ -80,7 +75,7 @@ export function whyLines(r: Result, first: ResultAdjustment, words: Words): stri
   const speaks = counted < 2 ? all.slice(0, 2) : [all[counted]!, all[0]!];
   return [
     paragraph(
-      `Why: ${causeWords(cause, words)}, ${percent(cause.probability)}${speaks.length === 0 ? '.' : ', because:'}`,
+      `Why: ${causeWords(cause, words)} (${percent(cause.probability)})${speaks.length === 0 ? '.' : ', because:'}`,
       style.width,
       '  ',
       '    ',

@@ -132,7 +132,7 @@ function waiting(result: Result, put: Put, head: Head, words: Words, full: boole
       put(`${what}: ${odds}.${heedWords(a)}`, lead);
       if (full && words.audience === 'mechanic') sideEffects(a, undefined, put, lead.length);
     });
-    put('Run it again before you try one of these. Each has its own cautions.');
+    put('Ask again before you try one of these. Each has its own cautions.');
   }
   if (words.audience === 'mechanic')
     for (const b of result.blocked
@@ -158,7 +158,7 @@ function asks(
   // What must be checked before riding stands on top already.
   const next = alarms.has(result.next?.question ?? '') ? null : result.next;
   if (next === null && result.assignments.length === 0) return;
-  head(result.stop === null ? 'Next question' : 'Still open');
+  head(result.stop === null ? 'Next question' : 'More questions');
   if (result.stop !== null) put(stopWords(result.stop));
   if (next !== null && result.stop !== 'dry') {
     const { how, minutes, question } = next;

@@ -49,20 +49,20 @@ export function verdictTexts(r: Result, words: Voice): string[] {
         'Write down every number as it stands now.',
         ...(lead === undefined || lead.probability < WORTH_NAMING
           ? []
-          : [`Next most likely: ${ideaWords(lead, words)}, ${percent(lead.probability)}.`]),
+          : [`Next most likely: ${ideaWords(lead, words)} (${percent(lead.probability)}).`]),
       ];
     case 'unknown':
       if (r.because === 'none-of-these')
         return [
-          `The answers fit none of the causes known here (something else: ${percent(r.none)}). Have a qualified mechanic look at the bike, and somebody experienced watch it ridden.`,
+          `No cause known here fits the answers (something else: ${percent(r.none)}). Have a qualified mechanic look at the bike. Have somebody experienced watch it ridden.`,
         ];
       if (r.because === 'one-impression')
         return [
-          'Nearly all answers follow one impression, whatever was asked. Before anything is changed, have the bike looked over in the stand, or let somebody else ride it.',
+          'Nearly every answer follows one impression, whatever was asked. Change nothing yet. Have the bike looked over in the stand, or let somebody else ride it.',
         ];
       if (r.because === 'unexplained')
         return [
-          `What was noticed stands, and nothing known here explains it well enough (nothing off: ${percent(r.nothing)}). Change nothing. Have a qualified mechanic look at the bike, and somebody experienced watch it ridden.`,
+          `Something was noticed, but nothing known here explains it well enough (nothing off: ${percent(r.nothing)}). Change nothing. Have a qualified mechanic look at the bike. Have somebody experienced watch it ridden.`,
         ];
       return notYet(r, words);
   }
@@ -76,13 +76,13 @@ function notYet(r: Result, words: Voice): string[] {
     ...shownCauses(r).map((shown) => ({ said: ideaWords(shown, words), probability: shown.probability })),
   ]
     .toSorted((a, b) => b.probability - a.probability)
-    .map(({ said, probability }) => `${said}, ${percent(probability)}`);
+    .map(({ said, probability }) => `${said} (${percent(probability)})`);
   const { refused, blocked } = words.audience === 'rider' ? plainResult(r, words.rules) : r;
   const cannot = blocked.filter(({ id }) => turnsLead(id, r, words));
   return [
-    `Likeliest so far: ${lead}${next === undefined ? '' : `; then ${next}`}.`,
+    `Likeliest so far: ${lead}${next === undefined ? '' : `. Next: ${next}`}.`,
     ...(refused.length + cannot.length === 0
-      ? ['That is not enough to change anything on.']
+      ? ['That is too unsure to change anything.']
       : [...[...refused, ...cannot].map(({ do: what, why }) => `Not "${what}": ${why}.`), wayOut(r, words)]),
   ];
 }
@@ -98,13 +98,13 @@ function turnsLead(id: string, { causes }: Result, { rules }: Voice): boolean {
   );
 }
 
-export const WOULD_TELL = 'What would tell:';
+export const WOULD_TELL = 'To find out:';
 
 /** What is left where what looked best is refused: the look that would tell, or somebody who can look. */
 function wayOut(r: Result, words: Voice): string {
   const telling = tellingOf(r, words)?.text;
   return telling === undefined
-    ? 'No question is left that would tell. Have a qualified mechanic look at the bike.'
+    ? 'No question left would settle it. Have a qualified mechanic look at the bike.'
     : `${WOULD_TELL} ${telling}`;
 }
 

@@ -37,19 +37,19 @@ export interface PenSheet {
 }
 
 const HIDDEN =
-  'Somebody else sets the adjuster and keeps quiet about it. Put a hand on it before every run, even when it stays. If the rider knows, say so: the trial then counts for less.';
+  'Somebody else sets the adjuster and keeps quiet about it. They put a hand on it before every run, even when it stays put. If the rider knows, say so: the trial then counts for less.';
 
 /** How one rider alone is as fair as he can be. */
 const ALONE: readonly string[] = [
-  'Alone: set it yourself and ride in turn, without the step, with it, without, with. Write each run down at once, before you look at the one before. You know what is set, so the trial counts for less.',
-  'With somebody to help: let him set it and keep quiet about it. Then it counts in full.',
+  'Alone: set it yourself. Ride without the step, with it, without, with. Write each run down at once, before you look at the last one. You know what is set, so the trial counts for less.',
+  'With a helper: let them set it and keep quiet about it. Then it counts in full.',
 ];
 
 const BRIEF: readonly string[] = [
   'Stay inside the limits of the manual; where it disagrees, the manual wins.',
   'Put it back and stop if anything knocks, leaks, feels loose or scares you.',
-  'Same track, same lines, same tyres; the spot itself after one easy run.',
-  'Alone it counts for less; in full if a helper sets it and keeps quiet.',
+  'Same track, same lines, same tyres. One easy run first, then the spot itself.',
+  'Alone it counts for less. If a helper sets it and keeps quiet, it counts in full.',
 ];
 
 const rulesFor = (short: boolean): readonly string[] => [

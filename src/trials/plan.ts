@@ -115,21 +115,21 @@ function checkPlan({ id, change, feelings, bothWays }: PlanInput): TrialProblem[
       'outside',
       'change.to',
       `${to} is beyond the limit of the ${wordsFor(change)} (${min} to ${max} ${unit}).`,
-      "Never past a stop or the maker's limits: choose a smaller step, or the next rung.",
+      "Choose a smaller step, or another adjustment. Never go past a stop or the manufacturer's limits.",
     );
   }
   if (from === to)
     add(
       'no-step',
       'change.to',
-      `The ${wordsFor(change)} would not be changed.`,
+      `That leaves the ${wordsFor(change)} where it is.`,
       'Name a step, for example +2.',
     );
   else if (!isWhole((to - from) / grain)) {
     add(
       'grain',
       'change.to',
-      `A step of ${tidy(Math.abs(to - from))} ${unit} cannot be set on the ${wordsFor(change)}; it moves by ${grain}.`,
+      `You cannot set a step of ${tidy(Math.abs(to - from))} ${unit} on the ${wordsFor(change)}. It moves in steps of ${grain}.`,
       `Choose a multiple of ${grain}.`,
     );
   } else if (

@@ -105,7 +105,7 @@ function ratingProblems(trial: Trial, ratings: RiddenRun['ratings']): TrialProbl
           code: 'unknown-feeling',
           at: `ratings.${id}`,
           message: `"${id}" is not rated in this trial.`,
-          remedy: `Known are ${known.join(', ')}.`,
+          remedy: `Rate one of these: ${known.join(', ')}.`,
         },
       ];
     }

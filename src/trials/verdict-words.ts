@@ -16,7 +16,7 @@ export function verdictSentence(trial: Trial, judged: Judgement, closed = false)
     case 'further':
       return `Keep ${at} for now, and try ${trial.change.names?.[judged.next!] ?? tidy(judged.next!)} next: it was still getting better.`;
     case 'half':
-      return `Half the step: set ${name} to ${stand(judged.set)}. The best is somewhere in between; test it.`;
+      return `Half the step: set ${name} to ${stand(judged.set)}. The best setting is somewhere in between. Test it.`;
     case 'back':
       return `${capital(backTo(trial, judged))}: nothing tried was worth keeping.`;
     case 'cannot-tell':
@@ -76,7 +76,7 @@ function effectSentence(trial: Trial, effect: Effect, judged: Judgement): string
     change.names === undefined
       ? `${capital(amountWords(effect.set > reference.set, String(Math.abs(tidy(effect.set - reference.set))), change.unit))} (at ${place(effect.set)})`
       : capital(place(effect.set));
-  const where = effect.arm === 'sham' ? 'The sham' : step;
+  const where = effect.arm === 'sham' ? 'Turned and turned back' : step;
   return `${where} against ${place(reference.set)}: rated ${pointsWords(effect.difference)} (of 7), likely ${rangeWords(effect)}: ${sayOf(trial, effect, judged)}. Ridden ${effect.runs} ${effect.runs === 1 ? 'time' : 'times'}.`;
 }
 
@@ -102,7 +102,7 @@ function sayOf(trial: Trial, effect: Effect, { verdict, arm }: Judgement): strin
   if (kept && effect.arm === arm)
     return `better, ${percent(effect.chanceWorthwhile)} chance it is worth keeping`;
   if (effect.low > 0)
-    return trial.hidden === true ? 'better' : 'better, but not by more than belief in the step alone can do';
+    return trial.hidden === true ? 'better' : 'better, but no more than believing in the step could explain';
   return 'no clear difference';
 }
 
@@ -118,7 +118,7 @@ function openSentence({ hidden, expected }: Trial, { effects }: Judgement): stri
 
 function scatterSentence({ scatter, noise }: Judgement): string[] {
   if (scatter !== true || noise === undefined) return [];
-  return [`The ratings vary by ${noise.toFixed(1)} points from run to run. Ride a second block.`];
+  return [`The ratings jump by ${noise.toFixed(1)} points from run to run: too much to tell.`];
 }
 
 const MISSING: Readonly<Record<NonNullable<Judgement['missing']>, string>> = {
@@ -144,7 +144,9 @@ function likingSentence({ liking }: Judgement): string[] {
 
 function driftSentence({ drift }: Judgement): string[] {
   if (drift === undefined || (drift.low < 0 && drift.high > 0)) return [];
-  return [`The ratings drifted by ${signed(drift.mean)} points a run, whatever was set. That is taken out.`];
+  return [
+    `The ratings drifted by ${signed(drift.mean)} points a run, whatever was set. That is allowed for.`,
+  ];
 }
 
 function timeSentences({ times = [], arm }: Judgement): string[] {
@@ -158,10 +160,10 @@ function timeSentences({ times = [], arm }: Judgement): string[] {
 
 function moreSentence({ more }: Judgement): string[] {
   if (more === undefined) return [];
-  if (more === null) return ["More runs won't tell."];
+  if (more === null) return ["More runs won't settle it."];
   const runs = `${more.runs} more ${more.runs === 1 ? 'run' : 'runs'}`;
-  if (more.verdict === undefined) return [`Ride ${runs} to finish the block.`];
-  return [`At this rate ${runs} should tell.`];
+  if (more.verdict === undefined) return [`Ride ${runs} to finish this round.`];
+  return [`At this rate ${runs} should settle it.`];
 }
 
 function signed(points: number): string {

@@ -38,7 +38,7 @@ export function afterInterview(interview: KeptInterview, open: About): NextThing
 function smallerThing(less: string, { id, path }: KeptInterview, { file, sheet }: About): NextThing {
   return {
     kind: 'plan',
-    do: `Nothing is advised yet (${interviewName(id)}). A smaller step of what was tried is left: ${changeWords(readDeed(less, sheet.settings), sheet)}. Plan its trial:`,
+    do: `Nothing is advised yet (${interviewName(id)}). A smaller step of what was tried has not been tested: ${changeWords(readDeed(less, sheet.settings), sheet)}. Plan its trial:`,
     command: `earshot trial plan --bike ${quoted(file)} --case ${quoted(path)} --change ${quoted(less)}`,
   };
 }
@@ -65,7 +65,7 @@ function asAdvised(
   if (numbers.length > 0)
     return {
       kind: 'count',
-      do: `${toDo} (${interviewName(id)}). ${first.writeDown.length > 0 ? 'Then' : 'First find out how it is set, so that you can go back. Then'}, with the number for N:`,
+      do: `${toDo} (${interviewName(id)}). ${first.writeDown.length > 0 ? 'Then' : 'First find out how it is set, so that you can go back. Then'}, with your number in place of N:`,
       command: countLine(numbers, file),
     };
   // What is no single step of an adjuster is done, not tested back and forth.

@@ -72,7 +72,7 @@ export function restThing(
   if (!last.kept)
     return {
       kind: 'interview',
-      do: `The last change was not kept, so the problem may still be there. ${check}Ask again; that trial counts:`,
+      do: `The last change was not kept, so the problem may still be there. ${check}Do the interview again; it counts that trial:`,
       command,
     };
   const where = good ? 'every knob is at its recommended setting' : 'the last trial is finished';
@@ -119,7 +119,7 @@ function trialStep(trial: Trial, at: string): NextThing {
     };
   return {
     kind: 'ride',
-    do: `Trial ${trial.id} shows no clear difference yet. About ${judged.more.runs} more runs should do.`,
+    do: `Trial ${trial.id} shows no clear difference yet. About ${judged.more.runs} more ${judged.more.runs === 1 ? 'run' : 'runs'} should tell.`,
     command: record,
   };
 }
@@ -131,7 +131,7 @@ function untestedThing(entry: Entry, file: string, sheet: BikeSheet): NextThing 
   if (typeof from !== 'number' || unit === undefined)
     return {
       kind: 'try',
-      do: `${now}. Ride it. No better: earshot log undo --bike ${quoted(file)}\nBetter, and it stays:`,
+      do: `${now}. Ride it. If it is no better: earshot log undo --bike ${quoted(file)}\nIf it is better, keep it:`,
       command: `earshot log start --bike ${quoted(file)} --reason 'ridden and kept'`,
     };
   const back = {

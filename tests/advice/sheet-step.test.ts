@@ -97,7 +97,7 @@ describe('a tyre with a target', () => {
       return can.can ? can.note : undefined;
     };
     expect(note(2.4)).toBe(
-      'the rear tyre is off the same way; set it to its 1.8 bar in the same go (now 2.4 bar)',
+      'the rear tyre is off the same way; set it to 1.8 bar at the same time (now 2.4 bar)',
     );
     expect(note(1.8)).toBeUndefined();
     expect(note(1.4)).toBeUndefined();

@@ -138,7 +138,7 @@ describe('a spring whose sag was measured', () => {
   const air = { ...softer, change: { setting: 'front.spring', by: -4, unit: 'psi', most: 20 } } as const;
   const of = (psi: number, now = 60, share = 0.2) =>
     possible(air, withAir(now * PSI), undefined, undefined, { by: psi * PSI }, { 'air-at-once': share });
-  const AGAIN = 'no more than that at once';
+  const AGAIN = 'no more than that in one go';
 
   it('is moved by the whole correction, to what a gauge shows, and no more than the rule lets it at once', () => {
     expect(of(-9.3)).toMatchObject({ can: true, step: { by: -9.5, from: 60, to: 50.5 } });
@@ -177,7 +177,7 @@ describe('a spring whose sag was measured', () => {
     expect(turned(1, 0.001, 0.0013)).toMatchObject({ can: true, step: { by: 1.25, from: 1, to: 2.25 } });
     expect(turned(1, 0.001, 0.005)).toEqual({
       can: false,
-      why: 'the sag is about 5 turns off; that asks for another rate, not for preload',
+      why: 'sag is about 5 turns off; that needs a different spring rate, not preload',
       unfit: false,
     });
   });
@@ -185,7 +185,7 @@ describe('a spring whose sag was measured', () => {
   it('never takes the turn that keeps a coil from rattling', () => {
     expect(turned(-1, 0.001, -0.001)).toEqual({
       can: false,
-      why: 'it is at the least that it should have, 1 turn',
+      why: 'it is at the least it should have, 1 turn',
       unfit: false,
     });
     expect(turned(-1, 0.002, -0.0018)).toMatchObject({ can: true, step: { by: -1, from: 2, to: 1 } });

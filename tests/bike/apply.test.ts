@@ -100,12 +100,12 @@ describe('a change that cannot be made', () => {
     [
       all,
       'front.rebound.low+9',
-      'front.rebound.low is at 8, and 17 clicks is beyond its stop (fully open): 16. At most front.rebound.low+8.',
+      'front.rebound.low is at 8. 17 clicks is beyond its stop (fully open): 16. At most front.rebound.low+8.',
     ],
     [
       few,
       'rear.rebound.low-1',
-      'rear.rebound.low is at 0, and -1 clicks is beyond its stop (fully closed): 0. There is no range left that way: choose another adjustment.',
+      'rear.rebound.low is at 0. -1 clicks is beyond its stop (fully closed): 0. It goes no further that way: choose another adjustment.',
     ],
     [
       few,
@@ -115,17 +115,17 @@ describe('a change that cannot be made', () => {
     [
       all,
       'front.spring+37psi',
-      "front.spring is at 84, and 121 psi is beyond the manufacturer's maximum: 120. At most front.spring+36psi.",
+      "front.spring is at 84. 121 psi is beyond the manufacturer's maximum: 120. At most front.spring+36psi.",
     ],
     [
       all,
       'front.spring-30psi',
-      "front.spring is at 84, and 54 psi is beyond the manufacturer's minimum: 55. At most front.spring-29psi.",
+      "front.spring is at 84. 54 psi is beyond the manufacturer's minimum: 55. At most front.spring-29psi.",
     ],
     [
       few,
       'front.spring+4.2bar',
-      "front.spring is at 4.9, and 9.1 bar is beyond the manufacturer's maximum: 9. At most front.spring+4.1bar.",
+      "front.spring is at 4.9. 9.1 bar is beyond the manufacturer's maximum: 9. At most front.spring+4.1bar.",
     ],
     [
       all,
@@ -145,12 +145,12 @@ describe('a change that cannot be made', () => {
     [
       coil,
       'rear.spring+3mm',
-      "rear.spring is at 1, and 4 mm is beyond the manufacturer's maximum preload: 3. At most rear.spring+2mm.",
+      "rear.spring is at 1. 4 mm is beyond the manufacturer's maximum preload: 3. At most rear.spring+2mm.",
     ],
     [
       coil,
       'rear.spring-2turns',
-      'rear.spring is at 1, and -1 turns is beyond no preload at all, and the coil rattles: 0. At most rear.spring-1turns.',
+      'rear.spring is at 1. -1 turns is beyond no preload at all, and the coil rattles: 0. At most rear.spring-1turns.',
     ],
     [
       coil,
@@ -160,7 +160,7 @@ describe('a change that cannot be made', () => {
     [
       few,
       'rear.ramp-up-1',
-      'rear.ramp-up is at 0, and -1 spacers is beyond none at all: 0. There is no range left that way: choose another adjustment.',
+      'rear.ramp-up is at 0. -1 spacers is beyond none at all: 0. It goes no further that way: choose another adjustment.',
     ],
     [
       few,
@@ -188,7 +188,7 @@ describe('a change that cannot be made', () => {
   it('is one that comes back from outside the limits, but not far enough', () => {
     const { sheet } = readSheet(withValue('front.spring.pressure', 130));
     expect(refused(sheet!, 'front.spring-5psi')).toBe(
-      "front.spring is at 130, and 125 psi is beyond the manufacturer's maximum: 120. At least front.spring-10psi.",
+      "front.spring is at 130. 125 psi is beyond the manufacturer's maximum: 120. At least front.spring-10psi.",
     );
     expect(refused(sheet!, 'front.spring-10psi')).toBe('done');
   });

@@ -66,15 +66,15 @@ describe('reading the notation', () => {
     ],
     [
       'front.rebound.low',
-      'front.rebound.low is no change. Write the setting, + or -, and how much: front.rebound.low+2 or rear.spring-5psi.',
+      'front.rebound.low is not a change. Write the setting, + or -, and how much: front.rebound.low+2 or rear.spring-5psi.',
     ],
     [
       'front.rebound.low+NaN',
-      'front.rebound.low+NaN is no change. Write the setting, + or -, and how much: front.rebound.low+2 or rear.spring-5psi.',
+      'front.rebound.low+NaN is not a change. Write the setting, + or -, and how much: front.rebound.low+2 or rear.spring-5psi.',
     ],
     [
       'front.rebound.low+1e9',
-      'front.rebound.low+1e9 is no change. Write the setting, + or -, and how much: front.rebound.low+2 or rear.spring-5psi.',
+      'front.rebound.low+1e9 is not a change. Write the setting, + or -, and how much: front.rebound.low+2 or rear.spring-5psi.',
     ],
     ['front.rebond.low+2', 'There is no setting front.rebond.low to change. Did you mean front.rebound.low?'],
     [
@@ -87,11 +87,11 @@ describe('reading the notation', () => {
     ],
     ['front.tyre+5mm', 'front.tyre is not changed in mm. Use psi, bar, kPa: front.tyre+5psi.'],
     ['front.rebound.low+0', 'front.rebound.low+0 changes nothing. Say how much.'],
-    ['front.rebound.low+1.5', 'front.rebound.low+1.5: clicks are whole. Write 1 or 2.'],
-    ['rear.ramp-up+0.5', 'rear.ramp-up+0.5: spacers are whole. Write 0 or 1.'],
+    ['front.rebound.low+1.5', 'front.rebound.low+1.5: only whole clicks can be set. Write 1 or 2.'],
+    ['rear.ramp-up+0.5', 'rear.ramp-up+0.5: only whole spacers can be set. Write 0 or 1.'],
     [
       'bars\u001B[2J+5mm',
-      'bars�[2J+5mm is no change. Write the setting, + or -, and how much: front.rebound.low+2 or rear.spring-5psi.',
+      'bars�[2J+5mm is not a change. Write the setting, + or -, and how much: front.rebound.low+2 or rear.spring-5psi.',
     ],
     [
       'front.spring+5psi,front.spring-0.1bar',

@@ -39,7 +39,7 @@ describe('checking a sheet', () => {
     });
     const found = checkSheet(sheet!);
     expect(said(sheet!)).toEqual([
-      'missing bike: rider mass not recorded',
+      'missing bike: rider weight not recorded',
       'missing front: current tyre pressure not recorded',
       'missing front: spring pressure not recorded',
       'missing front: measured sag not recorded',
@@ -52,7 +52,7 @@ describe('checking a sheet', () => {
       'missing rear: target sag not recorded',
       'missing rear: no rebound knob recorded',
       'missing rear: shock stroke not recorded',
-      'note bike: bike mass not recorded',
+      'note bike: bike weight not recorded',
       'note bike: wheelbase not recorded',
       'note front: target tyre pressure not recorded',
       'note front: maximum pressure (manufacturer) not recorded',

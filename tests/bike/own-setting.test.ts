@@ -63,7 +63,7 @@ describe('a pack setting on a sheet', () => {
     [
       { lever: 'opne' },
       {},
-      'front.lever: front › lever: opne is no position of the front lever. Did you mean open?',
+      'front.lever: front › lever: opne is not a position of the front lever. Did you mean open?',
     ],
     [
       { 'bottom-out': { clicks: 4, now: 5 } },
@@ -78,7 +78,7 @@ describe('a pack setting on a sheet', () => {
     [
       {},
       { 'bar-width': '5 psi' },
-      'bar-width: bar-width: 5 psi is no number for the bar-width. Write a number from 700 to 850 (mm), or none.',
+      'bar-width: bar-width: 5 psi is not a number for the bar-width. Write a number from 700 to 850 (mm), or none.',
     ],
   ])('is refused where it is wrong: %j %j', (front, more, message) => {
     const read = withFront(front, more);
@@ -87,7 +87,7 @@ describe('a pack setting on a sheet', () => {
   });
   it('is no key of a sheet that is read without the pack', () => {
     const { problems } = readSheet({ ...exampleData('all-knobs'), 'bar-width': 780 });
-    expect(problems.map((p) => p.message)).toEqual(['A bike sheet: the key bar-width is not known here.']);
+    expect(problems.map((p) => p.message)).toEqual(['A bike sheet: bar-width is not known here.']);
   });
   it('is asked when a sheet is written', () => {
     const asked = newSteps({}, { own: OWN }).map((step) => step.path);
@@ -133,11 +133,11 @@ describe('a change of a pack setting', () => {
   it.each([
     [
       'front.bottom-out+2',
-      'front.bottom-out is at 3, and 5 clicks is beyond its stop (fully open): 4. At most front.bottom-out+1.',
+      'front.bottom-out is at 3. 5 clicks is beyond its stop (fully open): 4. At most front.bottom-out+1.',
     ],
     [
       'front.lever-1',
-      'front.lever is at 0, and -1 positions is beyond closed: 0. There is no range left that way: choose another adjustment.',
+      'front.lever is at 0. -1 positions is beyond closed: 0. It goes no further that way: choose another adjustment.',
     ],
     ['front.bottom-out+1mm', 'front.bottom-out is not changed in mm. Use clicks: front.bottom-out+1clicks.'],
     ['front.levr+1', 'There is no setting front.levr to change. Did you mean front.lever?'],

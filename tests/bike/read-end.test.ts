@@ -8,7 +8,7 @@ describe('what is wrong with an end', () => {
       'an unknown key inside',
       'front.rebound.lo',
       3,
-      'front.rebound error: front › rebound: the key lo is not known here. Did you mean low?',
+      'front.rebound error: front › rebound: lo is not known here. Did you mean low?',
     ],
     [
       'an end that is no map',
@@ -38,13 +38,13 @@ describe('what is wrong with an end', () => {
       'no spring',
       'front.spring',
       undefined,
-      'front error: front: the key spring is missing. Write spring: { kind: air, pressure: 80 } or { kind: coil, rate: 80 }.',
+      'front error: front: spring is missing. Write spring: { kind: air, pressure: 80 } or { kind: coil, rate: 80 }.',
     ],
     [
       'a spring without kind',
       'front.spring',
       { pressure: 80 },
-      'front.spring error: front › spring: the key kind is missing. Add kind: one of air, coil.',
+      'front.spring error: front › spring: kind is missing. Add kind: one of air, coil.',
     ],
     [
       'a spring of another kind',
@@ -56,7 +56,7 @@ describe('what is wrong with an end', () => {
       'a coil key on an air spring',
       'front.spring.rate',
       80,
-      'front.spring error: front › spring: the key rate is not known here. Known keys: kind, pressure, min, max, maker, spacers, spacers-max.',
+      'front.spring error: front › spring: rate is not known here. Known keys: kind, pressure, min, max, maker, spacers, spacers-max.',
     ],
     [
       'min above max',
@@ -98,7 +98,7 @@ describe('what is wrong with an end', () => {
       'a knob without its range',
       'front.rebound.low',
       { now: 3 },
-      'front.rebound.low error: front › rebound › low: the key clicks is missing. Write clicks: and how many the knob has from fully closed to fully open, or clicks: unknown.',
+      'front.rebound.low error: front › rebound › low: clicks is missing. Write clicks: and how many the knob has from fully closed to fully open, or clicks: unknown.',
     ],
     [
       'a knob that is only a number',
@@ -146,7 +146,7 @@ describe('what is wrong with an end', () => {
       'a point without force',
       'rear.curve',
       [{ circuit: 'rebound', speed: 1, low: 1, high: 1 }],
-      'rear.curve.0 error: rear › curve › entry 1: the key force is missing. Give circuit, speed (m/s), force (N), and the clicks low and high it was measured at (0 for a knob that is not there).',
+      'rear.curve.0 error: rear › curve › entry 1: force is missing. Give circuit, speed (m/s), force (N), and the clicks low and high it was measured at (0 for a knob that is not there).',
     ],
     [
       'a point beyond the range',

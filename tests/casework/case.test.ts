@@ -67,11 +67,7 @@ describe('what is wrong with a case', () => {
       'x',
       ': A case: found "x", expected a map. Write case: 1, id: and answers: as in the examples.',
     ],
-    [
-      'no format',
-      {},
-      ": A case: the key case is missing. Write case: 1 (the format's number) on the first line.",
-    ],
+    ['no format', {}, ": A case: case is missing. Write case: 1 (the format's number) on the first line."],
     [
       'a newer format',
       { case: 2 },
@@ -85,7 +81,7 @@ describe('what is wrong with a case', () => {
     [
       'an unknown key',
       { case: 1, anwsers: {} },
-      'anwsers: A case: the key anwsers is not known here. Did you mean answers?',
+      'anwsers: A case: anwsers is not known here. Did you mean answers?',
     ],
     [
       'an unknown question',
@@ -100,7 +96,7 @@ describe('what is wrong with a case', () => {
     [
       'a question of no end with one',
       { case: 1, answers: { 'pattern@front': 'row' } },
-      'answers.pattern@front: There is no question pattern@front. It is asked of no end: write pattern.',
+      'answers.pattern@front: There is no question pattern@front. It has no front or rear: write pattern.',
     ],
     [
       'an unknown answer',
@@ -130,7 +126,7 @@ describe('what is wrong with a case', () => {
     [
       'an unknown key of the interview',
       { case: 1, interview: { abot: ['row'] } },
-      'interview.abot: interview: the key abot is not known here. Did you mean about?',
+      'interview.abot: interview: abot is not known here. Did you mean about?',
     ],
     [
       'a flag that is a word',

@@ -128,7 +128,7 @@ describe('has: in a case', () => {
       { front: { rebound: 'three' } },
       'has.front.rebound: has › front › rebound: found "three", expected one of none, one, two, closed, nearly-closed, middle, nearly-open, open, or a map.',
     ],
-    [{ fornt: {} }, 'has: has: the key fornt is not known here.'],
+    [{ fornt: {} }, 'has: has: fornt is not known here.'],
     [
       { kind: 'hardtail', rear: { rebound: 'one' } },
       'has.rear: has: a hardtail has no rear suspension, so there is nothing to say of it.',
@@ -145,7 +145,7 @@ describe('has: in a case', () => {
   });
   it('does not stand beside a bike sheet in one case, and gives way to one that was given', async () => {
     expect(read({ has: { front: {} }, bike: 'x.yaml' }).problems.map((p) => p.message)).toEqual([
-      'has: and bike: stand side by side.',
+      'has: and bike: are both there.',
     ]);
     const shop = workshop();
     shop.writeCase('c.yaml', { case: 1, id: 'c', has: { front: { rebound: 'none' } }, answers: {} });

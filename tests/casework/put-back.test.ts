@@ -104,7 +104,7 @@ describe('a spring step while a change of the spring is still on', () => {
     expect(cutStep({ ...step, by: -0.4 }, better)).toBeUndefined();
     const [first] = told(lower, [{ ...HALF, result: 'better' }], DIVES).adjustments;
     expect(first).toMatchObject({ setting: 'front.spring', by: -0.5, to: 5.4 });
-    expect(first!.note).toMatch(/no further at once than where it stood before/);
+    expect(first!.note).toMatch(/in one go, no further than where it was before the change/);
   });
 
   it('is not advised again where so much of it was ridden and rated worse', () => {
@@ -127,7 +127,7 @@ describe('a spring step while a change of the spring is still on', () => {
   it('goes to the maker’s figure first where that lies on the way', () => {
     const [first] = told(benchWith(FIRM), [], DIVES).adjustments;
     expect(first).toMatchObject({ setting: 'front.spring', by: -0.5, from: 5.9, to: 5.4 });
-    expect(first!.note).toMatch(/manufacturer's figure first/);
+    expect(first!.note).toMatch(/only as far as the manufacturer's figure for now/);
   });
 });
 
@@ -177,7 +177,7 @@ describe('a knob put back that the rider did not name by its circuit', () => {
     });
     const cut = told(lone(2), [OPENED], WIDE).adjustments[0]!;
     expect(cut).toMatchObject({ by: -2, to: 0 });
-    expect(cut.note).toContain('no more room');
+    expect(cut.note).toContain('all the room there is');
   });
 });
 

@@ -62,9 +62,9 @@ describe('what is said of it', () => {
       readDeed('rear.rebound.low-2'),
     );
     expect(riddenLines(again, { likely: 0.52, first: true })).toEqual([
-      'Tried before on 2026-05-04 and not kept: rear low-speed rebound 2 clicks in, rated worse. That is counted. 5 in 10 this is still the cause, and nothing else is worth more.',
+      'Tried before on 2026-05-04 and not kept: rear low-speed rebound 2 clicks in, rated worse. That is taken into account. 5 in 10 this is still the cause, and nothing else is a better bet.',
     ]);
-    expect(riddenLines(again)[0]).toMatch(/That is counted\.$/);
+    expect(riddenLines(again)[0]).toMatch(/That is taken into account\.$/);
   });
 
   it('says that a reversal is one', () => {
@@ -73,7 +73,7 @@ describe('what is said of it', () => {
       readDeed('rear.rebound.low+2'),
     );
     expect(riddenLines(back, { likely: 0.5, first: true })[0]).toBe(
-      'This goes back on a change that was kept: rear low-speed rebound 2 clicks in, better. What was said since speaks against it.',
+      'This undoes a change that was kept: rear low-speed rebound 2 clicks in, better. What was said since points the other way.',
     );
     expect(riddenLines(back)[0]).toMatch(/clicks in, better\.$/);
   });

@@ -131,8 +131,8 @@ describe('several answers to one question', () => {
 
   it.each([
     [{ hands: [] }, 'answers › hands: found a list, expected 1 or more entries.'],
-    [{ hands: ['fingers', 'nothing'] }, 'hands: nothing cannot stand beside other answers.'],
-    [{ hands: ['fingers', 'cannot-tell'] }, 'hands: cannot-tell cannot stand beside other answers.'],
+    [{ hands: ['fingers', 'nothing'] }, 'hands: nothing cannot go with other answers.'],
+    [{ hands: ['fingers', 'cannot-tell'] }, 'hands: cannot-tell cannot go with other answers.'],
     [{ hands: ['fingers', 'toes'] }, 'hands has no answer toes.'],
     [{ hands: ['fingers', 3] }, 'answers › hands › entry 2: found 3, expected a text.'],
     [{ complaint: ['hits', 'rows'] }, 'complaint takes one answer, found 2.'],

@@ -164,7 +164,7 @@ describe('what did not help', () => {
     const result = toResult(model, bare, kase, c);
     const again = result.adjustments.find((a) => a.id === 'front.rebound.high.open')!;
     expect(again.note).toContain(
-      'this was tried before and made no difference; it stands here because the answers still point to it',
+      'this was tried before and made no difference; the answers still point to it',
     );
     expect(textReport(result)).toMatch(/[Tt]his was tried\s+before and made no difference/);
   });
@@ -217,13 +217,13 @@ describe('what cannot be used', () => {
       'no end of the bike',
       { setting: 'rebound.low', end: 'middle', direction: 'open' },
       bare,
-      'rebound.low: middle is no end; use front, rear, both or either.',
+      'rebound.low: middle is not an end of the bike; use front, rear, both or either.',
     ],
     [
       'an end that is none, of a setting without ends',
       { setting: 'bars', end: 'frnt', direction: 'up' },
       bare,
-      'bars: frnt is no end; use front, rear, both or either.',
+      'bars: frnt is not an end of the bike; use front, rear, both or either.',
     ],
     [
       'an end beside another one',
@@ -339,7 +339,7 @@ describe('tried in a case file', () => {
       'tried.0.by: tried › entry 1 › by: found -1, expected more than 0.',
       'tried.0.result: tried › entry 1 › result: found "bad", expected one of better, same, worse, not-sure.',
       'tried.0.put-back: tried › entry 1 › put-back: found "maybe", expected one of yes, no, unknown, or true or false.',
-      'tried.0: tried › entry 1: the key how is not known here.',
+      'tried.0: tried › entry 1: how is not known here.',
       'tried.1: tried › entry 2: found "opened it", expected a map.',
       'tried.2: It does not say what was tried.',
       'tried.0: bars: which way it was turned is not said.',
@@ -349,7 +349,7 @@ describe('tried in a case file', () => {
     const told = read([{ setting: 'rebound', end: 'frnt', direction: 'sideways', result: 'bad' }]);
     expect(told.problems.map(({ message }) => message)).toEqual([
       'tried › entry 1 › result: found "bad", expected one of better, same, worse, not-sure.',
-      'rebound: frnt is no end; use front, rear, both or either. rebound: sideways is no direction; use open or close.',
+      'rebound: frnt is not an end of the bike; use front, rear, both or either. rebound: sideways is not a direction; use open or close.',
     ]);
   });
   it('is told nothing of a way that is no text but that', () => {
@@ -520,6 +520,6 @@ it('is told with the other mistakes of its case, where its words alone tell that
   );
   expect(problems.map(({ path, message }) => [path.join('.'), message])).toEqual([
     ['answers', expect.stringContaining('no question safety.fond')],
-    ['tried.0', expect.stringContaining('opn is no direction')],
+    ['tried.0', expect.stringContaining('opn is not a direction')],
   ]);
 });

@@ -107,7 +107,7 @@ rear: { travel: 130, spring: { kind: coil, rate: 80 } }
     const lines = err.trim().split('\n');
     expect(lines).toHaveLength(4);
     for (const line of [
-      'There is nothing front.sprung on a bike sheet. Did you mean front.spring?',
+      'A bike sheet has no front.sprung. Did you mean front.spring?',
       'cockpit.spacers-under-stem: "5psi": the unit psi does not fit; use mm, in. Write a number, or one with its unit: 5 mm.',
       'front.rebound.low.now: now is 60 clicks from closed, but the knob has only 16. Count again from fully closed, without force.',
       'rear.sag.measured: measured is 98%; no bike goes outside 0 to 60 %. Check the number and its unit.',

@@ -351,12 +351,12 @@ describe('bike new at the prompt, before and between the questions', () => {
   it('refuses what the options say wrongly before it asks anything', async () => {
     const wrong = asked({ kind: 'tandem', set: ['front.travel=900', 'front.trvael=1'] }, []);
     await expect(wrong).rejects.toThrow(
-      /^kind: found .*\nfront\.trvael: the key trvael .* Did you mean travel\?\nfront\.travel: travel is 900[^\n]*$/,
+      /^kind: found .*\nfront\.trvael: trvael is not .* Did you mean travel\?\nfront\.travel: travel is 900[^\n]*$/,
     );
   });
 
   it.each([
-    ['nowhere/p.yaml', /is no folder/],
+    ['nowhere/p.yaml', /is not a folder/],
     ['.', /is a folder/],
   ])('refuses %s before it asks anything', async (file, why) => {
     await expect(asked({ file, force: true }, [])).rejects.toThrow(why);

@@ -124,10 +124,7 @@ describe('bad input, one clear line each, the rest done', () => {
     ['latin.yaml', 'latin.yaml: this is not UTF-8 text. Save it as UTF-8.'],
     ['empty.yaml', 'empty.yaml: the file is empty. Write a case; see examples/cases.'],
     ['newer.yaml', 'newer.yaml:1:7: This case has format 7; this program reads format 1.'],
-    [
-      'twice.yaml',
-      'twice.yaml:4:3: error: This key stands twice in the same map. Keep one of the two. [duplicate-key]',
-    ],
+    ['twice.yaml', 'twice.yaml:4:3: error: This key is here twice. Keep one of the two. [duplicate-key]'],
     ['bomb.yaml', 'bomb.yaml: error: The aliases of this file expand without bound.'],
     ['broken.yaml', 'broken.yaml:'],
     ['no-bike.yaml', 'no-bike.yaml: bike: nowhere.yaml: no such file.'],

@@ -488,7 +488,7 @@ describe('own words at the opening', () => {
     const { prompter } = await hold([{ text: 'it is harsh' }, 'f', '1'], { save: 'harsh.yaml' });
     expect(prompter.shown).toContain('"harsh" can mean different things:\n  - ');
     expect(read('harsh.yaml').answers).toEqual({});
-    expect(prompter.shown).toContain('  - "harsh": Check: ');
+    expect(prompter.shown).toContain('  - "harsh": Check this. ');
   });
   it('that do not go together are settled in one question', async () => {
     const said = 'the fork soaks up small bumps. but small bumps come straight through at the front';
@@ -720,8 +720,8 @@ describe('keeping the answers', () => {
   });
   it.each([
     ['a file that holds something', 'full.yaml', 'full.yaml: this file exists already.'],
-    ['a folder', '.', '.: this is no file to write a case in.'],
-    ['a device', '/dev/null', '/dev/null: this is no file to write a case in.'],
+    ['a folder', '.', '.: a case cannot be saved in this kind of file.'],
+    ['a device', '/dev/null', '/dev/null: a case cannot be saved in this kind of file.'],
     [
       'a place below a file',
       'full.yaml/x.yaml',
@@ -805,7 +805,7 @@ describe('what to do after an interview about a bike', () => {
         { home: place },
       );
       // What was found in order the same day is asked in one, and asked anew where it may not be so any more.
-      expect(prompter.asked[1]!.message).toBe('Is all of this still so?');
+      expect(prompter.asked[1]!.message).toBe('Is all of this still true?');
       expect(prompter.asked[1]!.help).toContain('None of these. Do both brakes');
       expect(await notes(place)).toEqual([
         { kind: 'note', id: 'sound', kept: { file: join(cwd, 'sound.yaml'), stop: false } },
@@ -883,7 +883,7 @@ describe('what to do after an interview about a bike', () => {
     expect(read('two.yaml').interview!.about).toEqual(before.interview!.about);
   });
   describe('on the same day', () => {
-    const STILL = 'Is all of this still so?';
+    const STILL = 'Is all of this still true?';
     /** The words of the second interview, the first reading of them confirmed, then `1` at all that is asked. */
     const again = async (said: string) => {
       const place = join(cwd, 'own-home');

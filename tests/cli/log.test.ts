@@ -76,7 +76,7 @@ it('goes back change by change, and says when there is nothing more', async () =
 
 it.each([
   ['front.rebound.low+99', 1, 'beyond its stop'],
-  ['front.rebound', 2, 'is no change'],
+  ['front.rebound', 2, 'is not a change'],
   ['front.spring+5', 2, 'needs a unit'],
 ])('changes nothing when it cannot be made: %s', async (change, code, says) => {
   const before = text();
@@ -140,7 +140,7 @@ it('tells what differs, leaving out what was only counted', async () => {
   expect((await diff('2026-05-05', '2026-05-03')).out).toBe(out);
   expect((await diff('2026-04-01', '2026-04-02')).out).toContain('Nothing.');
   for (const day of ['yesterday', '2026-02-30', '2026-13-01'])
-    expect(await diff(day)).toMatchObject({ code: 2, err: expect.stringContaining('is no date') });
+    expect(await diff(day)).toMatchObject({ code: 2, err: expect.stringContaining('is not a date') });
 });
 
 it('keeps words, and exports everything', async () => {
@@ -175,7 +175,7 @@ it('says in one line what is wrong with a log, with its place, and loses nothing
     const ran = await earshot(...argv, '--bike', 'b.yaml');
     expect(ran).toMatchObject({ code: 2, out: '' });
     expect(ran.err).toMatch(/history\.yaml:\d+:\d+: kind: /);
-    expect(ran.err).not.toContain('fault of earshot');
+    expect(ran.err).not.toContain('fault in earshot');
   }
   expect(readFileSync(file, 'utf8')).toBe(broken);
   expect(text()).toBe(before);
@@ -193,7 +193,7 @@ it('keeps to a narrow screen', async () => {
 });
 
 it.each([
-  [['log', '--bike', 'b.yaml', 'undo'], 'undo comes before its options. Write: earshot log undo ...\n'],
+  [['log', '--bike', 'b.yaml', 'undo'], 'Put undo before the options: earshot log undo ...\n'],
   [['log', 'undoo', '--bike', 'b.yaml'], 'Did you mean undo?'],
 ])('says where a command belongs: %j', async (argv, said) => {
   const ran = await earshot(...argv);

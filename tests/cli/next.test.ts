@@ -50,7 +50,7 @@ describe('next', () => {
     expect(out).toMatch(/^Nothing is open on this bike[^]*earshot interview --bike bike\.yaml/);
     const flat = out.replaceAll(/\s+/g, ' ');
     expect(flat).toContain('front high-speed rebound 2 (recommended 4)');
-    expect(flat).toContain('rear ramp-up 1 spacer,');
+    expect(flat).toContain('rear volume spacers 1 spacer,');
     expect(out.split('\n').every((line) => line.length <= 80)).toBe(true);
     expect((await next(shop)).done).toEqual([]);
   });
@@ -309,7 +309,7 @@ describe('next', () => {
         command: 'earshot bike set front.rebound.low=N --bike bike.yaml',
       });
       expect(await shop.out('diagnose', path)).toContain(
-        `Write it down, the number for N:\n  ${found.command}`,
+        `Write it down, with your number in place of N:\n  ${found.command}`,
       );
     });
   });

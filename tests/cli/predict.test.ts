@@ -42,12 +42,12 @@ describe('a change', () => {
     const turn = async (clicks: number): Promise<string> =>
       (await predict('--bike', BIKE, '--change', `rear.rebound.low+${clicks}`)).out.replaceAll(/\n */g, ' ');
     const one = await turn(1);
-    expect(one).toMatch(/differ by less than a rider can feel/);
-    const [, felt] = /takes (\d+) clicks that way before a rider can feel it/.exec(one)!;
+    expect(one).toMatch(/the difference is too small to feel/);
+    const [, felt] = /takes (\d+) clicks that way before a rider can feel the knob's own damping/.exec(one)!;
     // The very step that a diagnosis takes.
     const { clicks } = physicsOf(bikeFromSheet(exampleSheet('all-knobs')), exampleSheet('all-knobs'));
     expect(Number(felt)).toBe(clicks['rear.rebound.low+']);
-    expect(await turn(Number(felt))).not.toContain('before a rider can feel it');
+    expect(await turn(Number(felt))).not.toContain('before a rider can feel');
   });
 
   it('says what stands in where there is no sheet, and what the temperature leaves out', async () => {

@@ -27,7 +27,7 @@ describe('what is typed behind the ratings of a run', () => {
     'asks again at %j, where it is not plain that the number is the time',
     (typed) => {
       expect(() => readRest(typed)).toThrow(Refusal);
-      expect(() => readRest(typed)).toThrow(/is \d+(\.\d)? the time\? Then put a comma behind it: /);
+      expect(() => readRest(typed)).toThrow(/if \d+(\.\d)? is the time, put a comma after it: /);
     },
   );
   it.each(['1:62, slid', '1.2.3 slid'])('refuses %j, which is no time', (typed) => {

@@ -37,7 +37,7 @@ describe('trial plan', () => {
       '9', '11', '7', '9', '7', '9', '11',
     ]); // prettier-ignore
     // Closing the front rebound carries a caution that opening it does not.
-    expect((await plan(workshop(), '--both-ways')).err).toContain('The other direction is not for a trial.');
+    expect((await plan(workshop(), '--both-ways')).err).toContain('Do not test the other direction.');
   });
 
   it('warns of the spring that is in there, and says in words what to measure again', async () => {
@@ -80,10 +80,10 @@ describe('trial plan', () => {
     [
       'the other way into a danger',
       ['--change', 'front.spring+5psi', '--both-ways'],
-      /other direction is not for a trial\. A low or diving front/,
+      /Do not test the other direction\. A low or diving front/,
     ],
     ['past a stop', ['--change', 'front.rebound.low+9'], /beyond its stop.*At most front.rebound.low\+8/],
-    ['no change', ['--change', 'front.rebound'], /is no change\. Write the setting/],
+    ['no change', ['--change', 'front.rebound'], /is not a change\. Write the setting/],
     ['neither change nor case', [], /Say what to try/],
   ])('refuses %s in words', async (_, argv, said) => {
     const ran = await workshop().run('trial', 'plan', '--long', ...BIKE, ...argv);
@@ -177,7 +177,7 @@ describe('trial record', () => {
   it('says how to end it where a run with the step got the worst mark, and only there', async () => {
     const shop = workshop();
     await plan(shop);
-    const stop = 'if it scared you';
+    const stop = 'If it scared you';
     expect((await record(shop, '--rating', 'calm=1')).out).not.toContain(stop);
     expect((await record(shop, '--rating', 'calm=2')).out).not.toContain(stop);
     await record(shop, '--drop-last');
@@ -192,12 +192,12 @@ describe('trial record', () => {
     const told = () => shop.json('next', ...BIKE);
     let last = await record(shop, '--rating', 'calm=1', '--run', 'reference');
     while (!last.out.includes('All runs are done')) {
-      expect((await told()).next.do).not.toContain('if it scared you');
+      expect((await told()).next.do).not.toContain('If it scared you');
       last = await record(shop, '--rating', 'calm=4');
     }
     await record(shop, '--drop-last');
     const { out } = await record(shop, '--rating', 'calm=1', '--run', 'plus');
-    const words = /A 1 with the step in: if it scared you[^]*trial judge [^\n]* --close\n/;
+    const words = /You gave a 1 with the step in\. If it scared you[^]*trial judge [^\n]* --close\n/;
     expect(out).toMatch(new RegExp(`${words.source}All runs are done`));
     expect((await told()).next.do).toMatch(new RegExp(`^${words.source}`));
     // What is to be copied is set in, as every command is.
@@ -294,7 +294,7 @@ describe('trial record', () => {
       expect(asked[1]).toBe(
         'Trial of the front low-speed rebound, run 1: Where was the front low-speed rebound? The plan says 8 clicks.',
       );
-      expect(said.replaceAll('\n', ' ')).toContain('  2 riders in the way: is 2 the time?');
+      expect(said.replaceAll('\n', ' ')).toContain('  2 riders in the way: if 2 is the time,');
       expect(said).toContain('  1:62: write seconds, 61.2, or minutes and seconds, 1:01.2.');
       expect(said.replaceAll('\n', ' ')).toContain(
         'at 8; the run as a whole 5, grip 6, hands and feet 4, 62.5 s.',
@@ -373,12 +373,14 @@ describe('trial record', () => {
       const shop = workshop();
       await plan(shop);
       await told(shop, ['hidden', 'reference', '5', '^C']);
-      expect((await record(shop, '--drop-last')).out).toMatch(/^Taken off: what was told of run 1\./);
+      expect((await record(shop, '--drop-last')).out).toMatch(/^Deleted: what was entered for run 1\./);
       await told(shop, ['hidden', 'reference', '5', '5', '5', '5', '']);
       const gone = await told(shop, ['plus', '5', '1', '^C']);
-      expect(gone.said).toMatch(/A 1 with the step in: if it scared you[^]* --close\nKept what you entered/);
+      expect(gone.said).toMatch(
+        /You gave a 1 with the step in\. If it scared you[^]* --close\nKept what you entered/,
+      );
       expect((await record(shop, '--drop-last')).out).toMatch(
-        /^Taken off: run 1, and what was told of run 2\./,
+        /^Deleted: run 1, and what was entered for run 2\./,
       );
       expect(await trialOf(shop)).toMatchObject({ ridden: [] });
       expect((await told(shop, ['^C'])).asked[0]).toContain('run 1: Where was');
@@ -413,7 +415,7 @@ describe('trial record', () => {
     const shop = workshop();
     await plan(shop);
     expect((await record(shop, '--rating', 'grip=4', '--hidden', '--known')).err).toContain(
-      'Give one of them',
+      'Give --hidden or --known, not both',
     );
     await ride(shop, { reference: 3, plus: 6 });
     const first = ['overall', 'grip', 'calm', 'hands'].flatMap((id) => ['--rating', `${id}=3`]);
@@ -452,7 +454,7 @@ describe('trial judge', () => {
         ...['overall', 'grip', 'calm'].flatMap((id) => ['--rating', `${id}=${rated[run]}`]),
       );
     const before = shop.sheet();
-    expect((await judge(shop)).out).toMatch(/^Can't tell yet\..*Ride 1 more run to finish the block/s);
+    expect((await judge(shop)).out).toMatch(/^Can't tell yet\..*Ride 1 more run to finish this round/s);
     expect(shop.sheet()).toBe(before);
   });
 

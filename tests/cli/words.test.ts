@@ -40,7 +40,7 @@ describe('earshot words', () => {
 
   it('offers no sign for a denied phrase', async () => {
     const { out } = await ran({ said: ['the front never dives'] });
-    expect(out).toContain('was denied');
+    expect(out).toContain('noted as not happening');
     expect(out).toContain('brake-dive: no');
     expect(out).not.toContain('brake-dive: dives');
   });

@@ -30,16 +30,16 @@ const told = (data: unknown): string[] =>
 describe('data checked against a form', () => {
   it('has every mistake told at once, each at its place', () => {
     expect(told({ how: 'tow', list: [{ size: 0 }, { size: 10 }, 3], nmae: 'x' })).toEqual([
-      ' | the file: the key name is missing. Give it a name.',
+      ' | the file: name is missing. Give it a name.',
       'how | how: found "tow", expected one of one, two. Did you mean two?',
       'list.0.size | list › entry 1 › size: found 0, expected 1 or more. Write the value in that form.',
       'list.1.size | list › entry 2 › size: found 10, expected at most 9. Write the value in that form.',
       'list.2 | list › entry 3: found 3, expected a map. Write the value in that form.',
-      'nmae | the file: the key nmae is not known here. Did you mean name?',
+      'nmae | the file: nmae is not known here. Did you mean name?',
     ]);
   });
   it.each([
-    [{ lo: 3 }, 'part.lo | part: the key lo is not known here. Did you mean low?'],
+    [{ lo: 3 }, 'part.lo | part: lo is not known here. Did you mean low?'],
     [{ clicks: 'x' }, 'part.clicks | part › clicks: found "x", expected a number.'],
     [{ clicks: 1.5 }, 'part.clicks | part › clicks: found 1.5, expected a whole number.'],
     [7, 'part | part: found 7, expected none, or a map.'],
@@ -51,14 +51,14 @@ describe('data checked against a form', () => {
     expect(line).toContain(message);
   });
   it.each([
-    [{ pressure: 3 }, 'spring | spring: the key kind is missing. Add kind: one of air, coil.'],
+    [{ pressure: 3 }, 'spring | spring: kind is missing. Add kind: one of air, coil.'],
     [
       { kind: 'cole', rate: 3 },
       'spring.kind | spring › kind: found "cole", expected one of air, coil. Did you mean coil?',
     ],
     [
       { kind: 'air', pressure: 3, rate: 3 },
-      'spring.rate | spring: the key rate is not known here. Known keys: kind, pressure.',
+      'spring.rate | spring: rate is not known here. Known keys: kind, pressure.',
     ],
   ])('is told what kinds there are: %j', (spring, message) => {
     expect(told({ name: 'x', spring })).toEqual([message]);

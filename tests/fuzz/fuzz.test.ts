@@ -44,7 +44,7 @@ describe('the verdict on a run', () => {
   it('finds a crash, a stack, an unknown exit code, silence, a moved cursor and a torn line', () => {
     expect(run({})).toEqual([]);
     expect(run({ code: 3, err: 'x' })).toEqual(['exit code 3']);
-    expect(run({ code: 2, err: 'This is a fault of earshot 1' })).toEqual(['a crash']);
+    expect(run({ code: 2, err: 'This is a fault in earshot 1' })).toEqual(['a crash']);
     expect(run({ code: 2, err: 'x\n    at f (file:///a/b.js:1:2)\n' })).toEqual(['a stack trace']);
     expect(run({ code: 2 })).toEqual(['fails without a word']);
     expect(run({ err: 'x\u001b[2J' })).toEqual(['prints the control character "\\u001b"']);

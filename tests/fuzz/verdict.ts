@@ -12,7 +12,7 @@ export function faultsOf(thrown: Throw, ran: Ran, milliseconds: number): string[
   const faults: string[] = [];
   const both = `${ran.out}\n${ran.err}`;
   if (!CODES.has(ran.code)) faults.push(`exit code ${ran.code}`);
-  if (/This is a fault of earshot/.test(both)) faults.push('a crash');
+  if (/This is a fault in earshot/.test(both)) faults.push('a crash');
   if (STACK.test(both)) faults.push('a stack trace');
   if (ran.code !== 0 && ran.err.trim() === '' && ran.out.trim() === '') faults.push('fails without a word');
   // A message that drowns the terminal tells nothing.

@@ -51,7 +51,7 @@ test.skipIf(process.platform !== 'linux')(
     const run = (script: string): string =>
       spawnSync('sh', ['-c', script, process.execPath, ...once], { encoding: 'utf8', timeout: 20_000 })
         .stdout;
-    expect(run('exec "$0" "$@"')).toMatch(/^LogError gone: .*takes nothing new\. .*EARSHOT_HOME/);
+    expect(run('exec "$0" "$@"')).toMatch(/^LogError gone: .*cannot be written to\. .*EARSHOT_HOME/);
     const gone = join(root, 'gone');
     mkdirSync(gone);
     const inGone = `cd ${gone} && rmdir ${gone} && shift 2 && exec "$0" ${program} /proc/self/cwd/home "$@"`;

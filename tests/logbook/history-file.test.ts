@@ -89,8 +89,8 @@ test.each([
   ['said 1', '"said 1', 'quote'],
   ['entry: 2', 'entry: two', 'entry'],
   ['at: 2026-05-01T10:02:00.000Z', 'at: yesterday', 'expected a time'],
-  ['to: 10', 'too: 10', 'the key to is missing'],
-  ['reason: said 3', 'reason: said 3\nreason: again', 'stands twice'],
+  ['to: 10', 'too: 10', 'to is missing'],
+  ['reason: said 3', 'reason: said 3\nreason: again', 'is here twice'],
 ])('%s written as %s: told with its line', (good, bad, says) => {
   const text = written(entry(1), change, entry(3));
   const at = text.slice(0, text.indexOf(good)).split('\n').length;

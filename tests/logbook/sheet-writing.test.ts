@@ -98,7 +98,7 @@ describe('history and sheet', () => {
     await expect(withSheet(log, fileAt(sheet), (write) => write(WRITE, half))).rejects.toThrow('killed');
     writeFileSync(sheet, 'edited by hand\n');
     expect(await sheetBehind(log, sheet)).toBeUndefined();
-    expect((await finishSheet(log, fileAt(sheet)))?.said).toContain('is not as it was then');
+    expect((await finishSheet(log, fileAt(sheet)))?.said).toContain('has changed since');
     expect(text(sheet)).toBe('edited by hand\n');
   });
 

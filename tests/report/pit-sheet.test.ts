@@ -83,7 +83,7 @@ describe('a pit sheet', () => {
     expect(words(section(page, 'Cautions'))).toContain('Care: Never force an adjuster');
     expect(page.match(/<svg class="plot"/g)).toHaveLength(2);
     expect(words(section(page, 'What else it does'))).toMatch(
-      /When the 5th bump comes: [\d.]+ mm below sag → [\d.]+ mm/,
+      /At the 5th bump: [\d.]+ mm below sag → [\d.]+ mm/,
     );
   });
 
@@ -128,7 +128,7 @@ describe('a pit sheet', () => {
     const page = await html('knocks-and-leaks');
     expect(words(section(page, 'Stop'))).toContain('STOP: do not ride this bike');
     expect(words(page)).toContain('Stop: A knock, a leak');
-    expect(page).not.toMatch(/The trial|Do this first|Only if that is not it|class="plot"/);
+    expect(page).not.toMatch(/The trial|Do this first|If that doesn’t fix it|class="plot"/);
   });
 
   test('of nothing off says leave it alone; of nothing known, what to go and find out', async () => {
@@ -142,7 +142,7 @@ describe('a pit sheet', () => {
   test('without a bike sheet counts from where it stands, leaves blanks, and says why nothing is drawn', async () => {
     const page = await html('contradicts-itself');
     expect(page).not.toContain('class="plot"');
-    expect(words(page)).toContain('the case names no bike sheet');
+    expect(words(page)).toContain('the case has no bike sheet');
     const trial = words(section(page, 'The trial'));
     expect(trial).toContain('Run 2: start +2, 2 clicks out.');
     expect(trial).toContain('Run 3: start, 2 clicks in.');
@@ -160,7 +160,7 @@ describe('a pit sheet', () => {
   });
 
   test.each([
-    ['dives-on-the-brakes', "to the manufacturer's figure first and no further at once"],
+    ['dives-on-the-brakes', "only as far as the manufacturer's figure for now"],
     ['never-uses-its-travel', 'only if the front has an air spring'],
     ['never-uses-its-travel', 'Only if the front has a coil spring.'],
   ])('of %s says how far the step goes, and for which bike: %s', async (name, limit) => {

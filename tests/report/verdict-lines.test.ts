@@ -36,18 +36,18 @@ describe('what is likeliest', () => {
     verdictLines({ ...result, because: null, refused: [], ...over }, words)
       .join(' ')
       .replaceAll(/\s+/g, ' ')
-      .match(/(?:Likeliest so far|Next most likely): .*?%(?:; then .*?%)?/)?.[0];
+      .match(/(?:Likeliest so far|Next most likely): .*?%\)(?:\. Next: .*?%\))?/)?.[0];
 
   it.each([
-    [0.3, 'Likeliest so far: either circuit, 40 %; then nothing off, 30 %'],
-    [0.23, 'Likeliest so far: either circuit, 40 %; then x, 25 %'],
-    [0.5, 'Likeliest so far: nothing off, 50 %; then either circuit, 40 %'],
+    [0.3, 'Likeliest so far: either circuit (40 %). Next: nothing off (30 %)'],
+    [0.23, 'Likeliest so far: either circuit (40 %). Next: x (25 %)'],
+    [0.5, 'Likeliest so far: nothing off (50 %). Next: either circuit (40 %)'],
   ])('of a change that waits is told by the numbers shown, nothing off at %d', (nothing, line) => {
     expect(first({ verdict: 'unknown', nothing, causes: PAIRED })).toBe(line);
   });
   it('beside a bike that is right is the line that would be shown of it', () => {
     expect(first({ verdict: 'leave', nothing: 0.5, causes: PAIRED })).toBe(
-      'Next most likely: either circuit, 40 %',
+      'Next most likely: either circuit (40 %)',
     );
   });
 });

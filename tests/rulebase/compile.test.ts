@@ -83,22 +83,22 @@ describe('what is wrong with a line', () => {
     [
       'a misspelt key',
       ['    topic: row', '    topics: row'],
-      'a.yaml:39:5: error: questions › row.trend: the key topics is not known here. Did you mean topic? [shape]',
+      'a.yaml:39:5: error: questions › row.trend: topics is not known here. Did you mean topic? [shape]',
     ],
     [
       'a missing key',
       ['    topic: row\n', ''],
-      'a.yaml:31:5: error: questions › row.trend: the key topic is missing. Name the impression it is answered from; questions of one topic share their trust. [shape]',
+      'a.yaml:31:5: error: questions › row.trend: topic is missing. Name the impression it is answered from; questions of one topic share their trust. [shape]',
     ],
     [
       'a missing text without a lesson of its own',
       ['    ask: One hit or a row?\n', ''],
-      'questions › pattern: the key ask is missing. Add ask: (a text). [shape]',
+      'questions › pattern: ask is missing. Add ask: (a text). [shape]',
     ],
     [
       'a missing choice',
       ['    kind: click\n', ''],
-      'adjustments › {end}.rebound.low.open: the key kind is missing. Add kind: one of click, pressure,',
+      'adjustments › {end}.rebound.low.open: kind is missing. Add kind: one of click, pressure,',
     ],
     [
       'a number out of bounds',
@@ -295,7 +295,7 @@ describe('what is wrong with a line', () => {
     [
       'a key that stands twice',
       'questions: []\nquestions: []\n',
-      'a.yaml:2:1: error: This key stands twice in the same map. Keep one of the two. [duplicate-key]',
+      'a.yaml:2:1: error: This key is here twice. Keep one of the two. [duplicate-key]',
     ],
     ['a tab', 'questions:\n\t- x\n', 'a.yaml:2:1: error: Tabs are not allowed as indentation.'],
     [

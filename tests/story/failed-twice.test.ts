@@ -67,7 +67,7 @@ describe('the same change, tried and failed', () => {
     shop.writeCase('kick.yaml', { ...KICKS, results });
     const told = await shop.out('diagnose', 'kick.yaml', ...BIKE);
     expect(told.replace(/\s+/g, ' ')).toContain(
-      'Tried before on 2026-05-04 and not kept: rear high-speed rebound 2 clicks in, rated no difference. That is counted.',
+      'Tried before on 2026-05-04 and not kept: rear high-speed rebound 2 clicks in, rated no difference. That is taken into account.',
     );
     const kept = [{ change: 'rear.rebound.high+2', outcome: 'better', kept: true, points: 0.1, error: 3 }];
     shop.writeCase('kick.yaml', { ...KICKS, earlier: [{ answers: {}, results: kept }] });
@@ -75,7 +75,7 @@ describe('the same change, tried and failed', () => {
     expect(back.adjustments[0]).toMatchObject({
       change: CHANGE,
       ridden: [
-        expect.stringContaining('goes back on a change that was kept: rear high-speed rebound 2 clicks out'),
+        expect.stringContaining('undoes a change that was kept: rear high-speed rebound 2 clicks out'),
       ],
     });
   });

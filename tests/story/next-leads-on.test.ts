@@ -207,7 +207,7 @@ describe('what next says leads on', () => {
 
   it('and needs no bike named while only one has a log', async () => {
     const shop = workshop();
-    expect((await shop.run('next')).err).toContain('Say which bike');
+    expect((await shop.run('next')).err).toContain('No bike has a log yet');
     await shop.out('log', 'note', 'fresh oil', '--bike', 'bike.yaml');
     expect((await shop.json('next')).next.kind).toBe('interview');
     expect(readFileSync(join(shop.folder, 'bike.yaml'), 'utf8')).toBe(shop.sheet());

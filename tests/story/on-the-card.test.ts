@@ -69,14 +69,16 @@ describe('a card', () => {
     expect(change).toMatch(/-[23]$/);
     const how = { outcome: 'worse', kept: false, points: -0.6, error: 0.5, date: '2026-05-04' };
     const said = await told(shop, { answers, results: [{ change, ...how }] }, ...BIKE);
-    expect(said).toContain('it was tested on 2026-05-04 and rated worse; 1 click of it was not tested');
-    expect(said).toMatch(/What would tell: [A-Z][^?]+\?/);
+    expect(said).toContain(
+      'it was tested on 2026-05-04 and rated worse; a smaller step of 1 click was not tested',
+    );
+    expect(said).toMatch(/To find out: [A-Z][^?]+\?/);
     const less = change.replace(/[23]$/, '1');
     const unclear = { ...how, change: less, outcome: 'same', points: 0.1, error: 2 };
     const tried = [{ change: less, result: 'not-sure', 'put-back': 'yes' }];
     for (const more of [{ results: [unclear, { change, ...how }] }, { results: [{ change, ...how }], tried }])
       expect(await told(shop, { answers, ...more }, ...BIKE)).toMatch(
-        /2026-05-04 and rated worse(?!; 1 click)/,
+        /2026-05-04 and rated worse(?!; a smaller step)/,
       );
   });
 

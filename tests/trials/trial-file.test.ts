@@ -18,7 +18,7 @@ test('a file edited by hand: every mistake with its place', () => {
   raw.ridden[1] = { arm: 'sideways', ratings: {} };
   const read = readTrial(raw);
   expect(placesOf(read)).toEqual(['ridden.1.arm', 'extra']);
-  expect(read.problems[1]!.message).toBe('A trial: the key extra is not known here.');
+  expect(read.problems[1]!.message).toBe('A trial: extra is not known here.');
 });
 
 test('runs that do not fit the trial are found too', () => {

@@ -18,15 +18,15 @@ test.each([
   ['R5 R5 +5 -1 -1 +5 R5', both, 'set the front low-speed rebound to 9 clicks'],
   ['R4 R4 +5 R5 +5 +4', {}, "Can't tell yet. Put the front low-speed rebound back to 8 clicks until"],
   ['R4 R4 +5 R5', {}, "Can't tell yet. Leave the front low-speed rebound at 8 clicks until"],
-  ['R4 R2 +6 R6 +2 +3 R5', {}, '6 more runs should tell'],
+  ['R4 R2 +6 R6 +2 +3 R5', {}, '6 more runs should settle it'],
   [
     'R4 R4 +5 R5 +5 +4 R4',
     {},
     'No clear difference: leave the front low-speed rebound at 8 clicks, and look elsewhere',
   ],
-  ['R4 R2 +6 R6 +2 +5 R5', {}, 'Ride a second block.'],
+  ['R4 R2 +6 R6 +2 +5 R5', {}, 'too much to tell'],
   ['R4 R4', {}, 'No run with the change yet'],
-  ['R4 R4 +6', {}, 'Ride 4 more runs to finish the block'],
+  ['R4 R4 +6', {}, 'Ride 4 more runs to finish this round'],
   ['R3 R3 +6 -6 -6 +6 R3', both, 'Riders tend to like a change'],
   ['R1 R2 +3 R4 +5 +6 R7', {}, 'The ratings drifted by +1.0 points a run'],
 ])('%s says: %s %s', (text, over, sentence) => {

@@ -54,7 +54,7 @@ describe('the bike sheet that a case names', () => {
   ])('is not opened outside the folder of the case: %s', async (bike) => {
     const { code, out, err } = await shelf(bike).run('diagnose', '../cases/c.yaml');
     expect(code).not.toBe(0);
-    expect(err).toMatch(/was not opened|no plain file/);
+    expect(err).toMatch(/was not opened|not a regular file/);
     expect(out + err).not.toMatch(/sesame|key-of|root:/);
   });
   it('is opened beside the case, in the folder the program was started in, and in one that is allowed', async () => {
@@ -68,7 +68,7 @@ describe('the bike sheet that a case names', () => {
   });
   it('tells nothing of a file that is no sheet', async () => {
     const { err } = await shelf('odd.yaml').run('diagnose', '../cases/c.yaml');
-    expect(err).toContain('this is no bike sheet');
+    expect(err).toContain('this is not a bike sheet');
     expect(err).not.toMatch(/pass|word/);
   });
   it('may be no larger than a sheet is', async () => {
@@ -88,7 +88,7 @@ describe('the bike sheet that a case names', () => {
       writeFileSync(join(root, 'cases', 'all.ndjson'), lines.map((one) => JSON.stringify(one)).join('\n'));
       const { code, out, err } = await run('diagnose', '../cases/all.ndjson', '--format', 'ndjson');
       expect(code).toBe(1);
-      expect(err).toContain('no plain file');
+      expect(err).toContain('not a regular file');
       expect(out).toContain('goes on');
     },
   );

@@ -110,7 +110,7 @@ function placeOf(own: OwnSetting, raw: unknown, f: Place): OwnPlace | undefined 
     if (found >= 0) return found;
     here.wrong(
       at(key),
-      `${printable(String(name))} is no position of the ${own.words}.`,
+      `${printable(String(name))} is not a position of the ${own.words}.`,
       didYouMean(String(name), positions) || `Write one of ${positions.join(', ')}, or none.`,
     );
     return undefined;
@@ -143,7 +143,7 @@ function numberOf(
   f.wrong(
     at,
     value === undefined
-      ? `${printable(String(raw))} is no number for the ${words}.`
+      ? `${printable(String(raw))} is not a number for the ${words}.`
       : `${printable(String(raw))} is outside ${least} to ${most} ${unit}.`,
     `Write a number from ${least} to ${most} (${unit}), or none.`,
   );

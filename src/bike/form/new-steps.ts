@@ -56,10 +56,10 @@ function allSteps(draft: Draft, { own = [], all = false, passed = new Set(), cou
     listed('kind', 'What kind of bike is it?', BIKE_KINDS, true),
     ...later(
       listed('units.pressure', 'Pressures in', unitsOf('pressure'), true),
-      text('rider-mass', 'Rider mass, in full kit', false, 'a plain number, or with its unit: 185lb'),
+      text('rider-mass', 'Rider weight, in full kit', false, 'a plain number, or with its unit: 185lb'),
     ),
     ...more(
-      text('bike-mass', 'Bike mass'),
+      text('bike-mass', 'Bike weight'),
       text('geometry.wheelbase', 'Wheelbase', false, 'axle to axle'),
       text('geometry.head-angle', 'Head angle, degrees from horizontal'),
     ),

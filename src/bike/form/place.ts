@@ -42,7 +42,7 @@ export class Place {
   }
 
   missing(key: string, remedy: string): void {
-    this.wrong([], `the key ${key} is missing.`, remedy);
+    this.wrong([], `${key} is missing.`, remedy);
   }
 
   /** A quantity with a unit; SI out. The range is in SI too. */

@@ -95,12 +95,7 @@ function changedOf(list: Sound<SheetFile>['changed'], top: Place): BikeSheet['ch
     if (when !== undefined && !isDate(when))
       top
         .below('changed', i)
-        .wrong(
-          ['when'],
-          `when is ${when}, which is no date.`,
-          'Write year-month-day: 2026-04-01.',
-          'warning',
-        );
+        .wrong(['when'], `when: ${when} is not a date.`, 'Write year-month-day: 2026-04-01.', 'warning');
     return what === undefined ? [] : [defined<{ what: string; when?: string }>({ what, when })];
   });
   // Newest first; a list with an undated entry stays as it was written, which is the best guess there is.

@@ -75,7 +75,7 @@ function hasOf(
 ): Case['has'] | undefined {
   if (file === undefined) return undefined;
   if (withSheet)
-    wrong(['has'], 'has: and bike: stand side by side.', 'Leave has: out: the bike sheet says it.');
+    wrong(['has'], 'has: and bike: are both there.', 'Remove has:. The bike sheet already says it.');
   const { bike, problems } = saidOf(file, adjusters);
   for (const { path, message, remedy } of problems) wrong(path, message, remedy);
   return bike === undefined ? undefined : { raw: file, bike };

@@ -42,7 +42,7 @@ function sheetInstead(raw: Readonly<Record<string, unknown>>): ReadCase['problem
       path: [],
       severity: 'error',
       message: 'This is a bike sheet, not saved answers.',
-      remedy: 'Name it as the bike: earshot interview --bike FILE.',
+      remedy: 'Give it as the bike: earshot interview --bike FILE.',
     },
   ];
 }

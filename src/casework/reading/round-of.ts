@@ -76,7 +76,7 @@ function questionLike(id: string, { questions, retired }: CaseVocabulary): strin
   const heir = retired[id];
   if (heir !== undefined) return `It was retired; use ${heir}.`;
   const [bare] = id.split('@') as [string];
-  if (bare !== id && questions.has(bare)) return `It is asked of no end: write ${bare}.`;
+  if (bare !== id && questions.has(bare)) return `It has no front or rear: write ${bare}.`;
   const sided = ['front', 'rear'].map((end) => `${id}@${end}`).filter((one) => questions.has(one));
   if (sided.length === 0) return didYouMean(id, questions.keys()) || 'See earshot rules show for the ids.';
   const either = questions.has(`${id}@${EITHER}`) ? [`${id}@${EITHER} where that is not known`] : [];

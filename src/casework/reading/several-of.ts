@@ -30,7 +30,7 @@ export function severalOf(
   const known = answers.some((a) => a.id === other) || other === CANNOT_TELL || other === NOT_NOW;
   return known
     ? {
-        message: `${id}: ${printable(other)} cannot stand beside other answers.`,
+        message: `${id}: ${printable(other)} cannot go with other answers.`,
         remedy: 'List only what was noticed.',
       }
     : [other];

@@ -37,7 +37,7 @@ export function tooMuch(raw: Readonly<Record<string, unknown>>): readonly PathPr
     .map(([what, count, most]) => ({
       path: [],
       severity: 'error',
-      message: `The case has ${count} ${what}; more than ${most} are not worked out.`,
+      message: `The case has ${count} ${what}; the limit is ${most}.`,
       remedy: 'Check that it is the right file, or split it.',
     }));
 }

@@ -61,7 +61,7 @@ export function meantBy(model: Pick<Model, 'rules'>, tried: Tried): readonly (re
 function wrongEndOf({ setting = '', end }: Tried): string | undefined {
   if (end === undefined || EITHER.has(end)) return undefined;
   if (end !== 'both' && !ENDS.some((one) => one === end))
-    return `${printable(setting.replace(PREFIX, ''))}: ${printable(end)} is no end; use front, rear, both or either.`;
+    return `${printable(setting.replace(PREFIX, ''))}: ${printable(end)} is not an end of the bike; use front, rear, both or either.`;
   const own = ENDS.find((one) => setting.startsWith(`${one}.`));
   return own === undefined || own === end
     ? undefined
@@ -134,7 +134,7 @@ function turnedBy(
     // One way only: whatever was done to it was done against what can be wrong with it.
     if (cures === undefined && sign === undefined && setting.causes.length === 1) cures = setting.causes[0]!;
     if (cures === undefined && sign === undefined)
-      return `${printable(name)}: ${printable(way)} is no direction; use ${wordsOf(setting)}.`;
+      return `${printable(name)}: ${printable(way)} is not a direction; use ${wordsOf(setting)}.`;
     const one = cures === undefined ? { sign: sign! } : { cures };
     const key = cures === undefined ? sign! : cures + 2;
     if (!read.has(key)) out.push(one);

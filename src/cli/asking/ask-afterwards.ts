@@ -31,9 +31,9 @@ export async function askAfterwards(
     choices: [
       ...(possible.trial ? [{ value: 'trial', name: 'plan the trial of it' }] : []),
       ...(possible.sheetTrial
-        ? [{ value: 'sheet-trial', name: 'keep this bike as a sheet, and plan the trial of it' }]
+        ? [{ value: 'sheet-trial', name: 'save this bike as a sheet, then plan the trial' }]
         : []),
-      ...(possible.measured ? [{ value: 'measured', name: 'it is measured: answer it now' }] : []),
+      ...(possible.measured ? [{ value: 'measured', name: 'I measured it: answer it now' }] : []),
       { value: 'end', name: 'done for now' },
       // Below the way out: nothing is advised there, so Return alone plans nothing.
       ...(possible.less === undefined ? [] : [{ value: 'less', name: `plan a trial of ${possible.less}` }]),
@@ -42,7 +42,7 @@ export async function askAfterwards(
     actions: [
       { key: 'm', value: 'more', name: 'more' },
       ...(possible.sheet && !possible.sheetTrial
-        ? [{ key: 'k', value: 'sheet', name: 'keep this bike as a sheet' }]
+        ? [{ key: 'k', value: 'sheet', name: 'save this bike as a sheet' }]
         : []),
       ...(possible.back ? [{ key: 'b', value: 'back', name: 'back to the last question' }] : []),
     ],

@@ -62,7 +62,7 @@ export async function askUsual(
 ): Promise<Knobs | 'else' | undefined> {
   const usual = usualKnobs(ends);
   const { value } = await prompter.ask({
-    head: 'Before a knob is named:',
+    head: 'Before any advice on a knob:',
     message: 'What can you turn?',
     choices: [...usual.map(({ name }, i) => ({ value: String(i), name })), { value: 'else', name: other }],
     actions: [{ key: 'k', value: 'skip', name: "skip, don't know" }],

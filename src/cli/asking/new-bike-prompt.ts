@@ -60,7 +60,7 @@ export async function askBike(
     now = to;
   };
   try {
-    say('Return leaves it open: better open than guessed. ? explains, back goes back.');
+    say("Don't know a number? Press Return: better blank than guessed. Type ? for help, back to go back.");
     for (;;) {
       const { draft, passed, more, done } = now;
       const wanted: Wanted = {
@@ -150,7 +150,7 @@ async function askMore(rest: number, prompter: Prompter): Promise<boolean | type
 }
 
 /** What there is to say about a question that explains itself. */
-const NO_MORE = 'Leave it open with Return if you do not know.';
+const NO_MORE = "There is no more help on this one. Don't guess: leave it open where you can.";
 
 async function askOne(
   { path, ask, help, choices, needed }: NewStep,

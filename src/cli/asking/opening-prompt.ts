@@ -17,7 +17,7 @@ const ON_FIRST_PAGE = 7;
 const HOW =
   'Say what the bike does, where, and when: "the rear kicks on square edges", or "my hands go numb on long descents". Two things at once are fine. I read it back before it counts. Or type a number and press Return.';
 
-const ALONE = 'This speaks to a mechanic; riding alone, leave with Ctrl-C and add --for rider.';
+const ALONE = 'These questions are for a mechanic. Riding alone? Leave with Ctrl-C and add --for rider.';
 
 /**
  * @param sheet of the bike, where there is one: what was tried on it is named as it is named there

@@ -27,7 +27,7 @@ export function readRest(typed: string): RestOfRun {
       : divider !== '' && /\p{L}/u.test(note!) && !(isCount(number) && unit === '' && /^\s+$/.test(divider!));
   if (!plain)
     throw new Refusal(
-      `${text}: is ${number} the time? Then put a comma behind it: ${number}, slid once. Begin a note with a word.`,
+      `${text}: if ${number} is the time, put a comma after it: ${number}, slid once. If it is a note, start it with a word.`,
     );
   const seconds = readTime(number, '')!;
   return { seconds, ...(note === '' ? {} : { note: note! }) };

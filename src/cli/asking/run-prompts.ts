@@ -124,7 +124,7 @@ async function askArm(
       message: `Was it really at ${at(arm)}?`,
       choices: [
         { value: 'yes', name: `yes, it was at ${at(arm)}` },
-        { value: 'no', name: 'no, a slip: ask again' },
+        { value: 'no', name: 'no, my mistake: ask again' },
       ],
       actions: [],
       deliberate: true,
@@ -156,7 +156,9 @@ async function askRating(
 async function askRest(trial: Trial, begun: BegunRun, prompter: Prompter): Promise<BegunRun | 'back'> {
   for (;;) {
     const typed = (
-      await prompter.text('Time (61.2 or 1:01.2), a note, or both: 61.2, slid once. Return: none; b: back:')
+      await prompter.text(
+        'Time (61.2 or 1:01.2), a note, or both (61.2, slid once). Return for none, b for back:',
+      )
     ).trim();
     if (typed === BACK_TYPED) return 'back';
     const { seconds: _, note: __, ...rest } = begun;
@@ -178,7 +180,7 @@ async function isRight(seconds: number, long: string, prompter: Prompter): Promi
     message: `Did this run take ${seconds} s?`,
     choices: [
       { value: 'yes', name: 'yes' },
-      { value: 'no', name: 'no, a slip: ask again' },
+      { value: 'no', name: 'no, my mistake: ask again' },
     ],
     actions: [],
     deliberate: true,

@@ -8,7 +8,7 @@ const QUESTION_ROWS = 11;
 export async function showRead(prompter: Prompter, text: string): Promise<void> {
   prompter.say(text);
   if (prompter.rows !== undefined && text.split('\n').length + QUESTION_ROWS > prompter.rows)
-    await prompter.text('Return to go on:');
+    await prompter.text('Press Return to go on:');
 }
 
 /** Prints a long text a screen at a time, and waits until the last of it was read. */

@@ -27,7 +27,7 @@ export async function askStill(
   if (found.length === 0) return [];
   const { value } = await prompter.ask({
     head: 'Answered earlier today.',
-    message: 'Is all of this still so?',
+    message: 'Is all of this still true?',
     help: found
       .map(
         ({ question, answer }) =>

@@ -135,5 +135,5 @@ function countedLine(
   const numbers = toWriteDown(change);
   if (numbers.length === 0) return '';
   const done = change.writeDown.length > 0 ? 'Measured' : 'Counted';
-  return `\n${done} it? Write it down, the number for N:\n  ${setLine(numbers, file, packs)}\n`;
+  return `\n${done} it? Write it down, with your number in place of N:\n  ${setLine(numbers, file, packs)}\n`;
 }

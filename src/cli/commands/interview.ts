@@ -25,7 +25,7 @@ const options = {
   log: unless('leave out what was tested on the bike before'),
   for: choice(
     'whom',
-    'short for a mechanic, plain words and help for a rider; a saved interview keeps its own',
+    'mechanic: short questions; rider: plain words and help; an interview you resume keeps its own',
     ['mechanic', 'rider'],
   ),
   save: text('file', 'save the answers here'),
@@ -39,7 +39,7 @@ const options = {
 export type InterviewOptions = Given<typeof options> & Pick<Here, 'rules' | 'prompter'>;
 
 export const interviewCommand = command({
-  about: 'questions at the prompt → what to do first, and why',
+  about: 'asks you questions → what to do first, and why',
   options,
   examples: [
     ['earshot interview --bike my-bike.yaml', 'for a mechanic, with the bike at hand'],

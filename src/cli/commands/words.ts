@@ -19,7 +19,7 @@ export type WordsOptions = Given<typeof args & typeof options> & {
 };
 
 export const wordsCommand = command({
-  about: 'what a phrase of a rider could mean; or the glossary',
+  about: "what a rider's words could mean; or the glossary",
   args,
   options,
   examples: [

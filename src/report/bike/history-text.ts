@@ -35,12 +35,12 @@ function outcomeWords(result: CaseResult): string {
   const { outcome, kept, points } = result;
   if (points !== undefined) return `${ratedWords(result)}, ${kept ? 'kept' : 'not kept'}`;
   if (outcome !== 'better') return `${outcome}, ${kept ? 'left on the bike' : 'not kept'}`;
-  return kept ? 'better, kept' : 'better, but not on the bike any more';
+  return kept ? 'better, kept' : 'better, but no longer on the bike';
 }
 
 /** What the log says of the rider. @param shift of his base rates, log odds, not 0 */
 export function readinessLine(shift: number): string {
-  return `This rider names signs ${shift > 0 ? 'more' : 'less'} readily than most; that is counted.`;
+  return `This rider reports problems ${shift > 0 ? 'more' : 'less'} readily than most. That is allowed for.`;
 }
 
 /** The section that stands below a diagnosis. */

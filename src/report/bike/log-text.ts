@@ -38,7 +38,7 @@ export function historyText(
           '  ',
         ),
       ),
-      '  Count on the bike, correct the sheet, then start from there:',
+      '  Count it on the bike, correct the sheet, then restart the log:',
       `  ${start}`,
     );
   return page(lines, style);
@@ -115,9 +115,7 @@ export function diffText(
   sheet?: BikeSheet,
 ): string {
   const lines = [
-    style.strong(
-      paragraph(`${bike}: what differs after ${between[1]} than before ${between[0]}`, style.width),
-    ),
+    style.strong(paragraph(`${bike}: what changed from ${between[0]} to ${between[1]}`, style.width)),
   ];
   if (found.length === 0) lines.push('', 'Nothing.');
   else lines.push('', style.strong(columns(['setting', 'before', 'after', 'entries'], [28, 15, 15])));

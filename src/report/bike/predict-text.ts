@@ -27,7 +27,7 @@ export interface PredictText {
 function unfeltLines(feel: PredictText['feel'], style: Style): string[] {
   const put = (text: string): string => paragraph(text, style.width);
   const rides = put(
-    'The drops, rows and brakings of the model differ by less than a rider can feel. Other ground may show more.',
+    "On the model's drops, rows of bumps and braking, the difference is too small to feel. Other ground may show more.",
   );
   if (feel === undefined) return [rides];
   const { turned, felt } = feel;
@@ -36,8 +36,8 @@ function unfeltLines(feel: PredictText['feel'], style: Style): string[] {
     rides,
     put(
       turned >= felt
-        ? `The damping of the knob itself changes enough to feel: ${clicks} that way ${felt === 1 ? 'does' : 'do'}.`
-        : `The damping of the knob itself takes ${clicks} that way before a rider can feel it.`,
+        ? `The knob's own damping does change enough to feel: ${clicks} that way is enough.`
+        : `It takes ${clicks} that way before a rider can feel the knob's own damping change.`,
     ),
   ];
 }
@@ -79,7 +79,7 @@ export function predictText(p: PredictText, style: Style): string {
   lines.push(
     '',
     paragraph(
-      'This is a model, not the bike: it shows which way things move and roughly how far. Each line holds for most of the bikes, riders and paces that the sheet could mean; what cannot be felt, or goes either way among them, is left out. A trial on track decides.',
+      'This is a model, not the bike. It shows which way things move, and roughly how far. Each line holds for most bikes, riders and paces that fit the sheet. What cannot be felt, or could go either way, is left out. A trial on the track decides.',
       style.width,
     ),
   );
@@ -117,7 +117,7 @@ export function sweepText(sweep: Sweep, bike: string, warnings: readonly string[
   ];
   for (const click of clicks) {
     const marks = [
-      click === now ? `now${sweep.assumed ? ' (taken)' : ''}` : '',
+      click === now ? `now${sweep.assumed ? ' (assumed)' : ''}` : '',
       markOf('packs', packs[click]!),
       markOf('kicks', kicks[click]!),
     ].filter(Boolean);
@@ -128,8 +128,8 @@ export function sweepText(sweep: Sweep, bike: string, warnings: readonly string[
     '',
     ...[
       whereWords('It packs down in a row of bumps', 'It packs down', packs),
-      whereWords('It kicks on a lone hit', 'It kicks', kicks),
-      `Clicks from fully closed, at a usual pace; a ? marks what only a slow or only a fast rider would meet. Not back: how deep below sag the ${end} still is when the next bump of a row comes; with a minus it is above sag by then. Depth: how deep in its travel it rides in the row on average. Past sag: how far it springs back beyond its sag after a lone hit. In the air: share of the time its tyre touches nothing.`,
+      whereWords('It kicks on a single hit', 'It kicks', kicks),
+      `Clicks from fully closed, at a usual pace. A ? means only a slow or only a fast rider would get it. Not back: how far below sag the ${end} still is when the next bump comes; a minus means above sag. Depth: how deep in its travel it rides in the row on average. Past sag: how far it springs back past sag after a single hit. In the air: share of the time the tyre is off the ground.`,
     ].map((said) => paragraph(said, style.width)),
   );
   const text = `${lines.join('\n')}\n`;
@@ -186,6 +186,6 @@ export function slopeText(degrees: number, level: Standings, steep: Standings, s
       ' '.repeat(9),
     );
   });
-  const text = `${style.strong(paragraph(`The same clicks on a ${degrees}° slope, at held speed`, style.width))}\n${lines.join('\n')}\n\n`;
+  const text = `${style.strong(paragraph(`The same clicks on a ${degrees}° slope, at a steady speed`, style.width))}\n${lines.join('\n')}\n\n`;
   return fit(text, style);
 }

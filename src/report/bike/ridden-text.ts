@@ -20,12 +20,12 @@ export function riddenLines(
     const when = result.date === undefined ? '' : ` on ${result.date}`;
     const what = `${changeWords(result.change, sheet)}, ${ratedWords(result)}`;
     if (kind === 'reversal')
-      return `This goes back on a change that was kept${when}: ${what}.${advised === undefined ? '' : ' What was said since speaks against it.'}`;
+      return `This undoes a change that was kept${when}: ${what}.${advised === undefined ? '' : ' What was said since points the other way.'}`;
     const still =
       advised === undefined || i !== last
         ? ''
-        : ` ${capital(inTen(advised.likely))} this is still the cause${advised.first ? ', and nothing else is worth more' : ''}.`;
-    return `Tried before${when} and not kept: ${what}. That is counted.${still}`;
+        : ` ${capital(inTen(advised.likely))} this is still the cause${advised.first ? ', and nothing else is a better bet' : ''}.`;
+    return `Tried before${when} and not kept: ${what}. That is taken into account.${still}`;
   });
 }
 

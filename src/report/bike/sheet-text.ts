@@ -19,8 +19,8 @@ export function sheetShown(sheet: BikeSheet, rows: readonly SheetRow[], style: S
         ? `${end}, no suspension`
         : travel === 0
           ? `${end}, travel not known`
-          : `${end}, ${writeQuantity(travel, sheet.units.length)}`;
-    const head = stroke === undefined ? at : `${at} of ${writeQuantity(stroke, sheet.units.length)}`;
+          : `${end} ${writeQuantity(travel, sheet.units.length)}`;
+    const head = stroke === undefined ? at : `${at}, shock ${writeQuantity(stroke, sheet.units.length)}`;
     lines.push('', style.strong(columns([head, 'now', 'start', 'room left'], WIDTHS)));
     lines.push(...rows.filter((row) => row.end === end).map(rowText));
     const { note } = sheet.ends[end];
@@ -93,7 +93,7 @@ export function checkText(
     lines.push('', style.strong('In the file'), ...problems.map((p) => paragraph(p, style.width, '  ')));
   for (const [severity, head] of [
     ['check', 'Check before riding'],
-    ['missing', 'Not recorded'],
+    ['missing', 'Still to write down'],
     ['note', 'Worth knowing'],
   ] as const) {
     const some = found.filter((one) => one.severity === severity);
@@ -106,6 +106,6 @@ export function checkText(
         lines.push(style.quiet(foldCommand(line(writeDown), style.width, '      ')));
     }
   }
-  if (lines.length === 1) lines.push('', 'Nothing is missing and nothing contradicts.');
+  if (lines.length === 1) lines.push('', 'Nothing is missing and nothing disagrees.');
   return page(lines, style);
 }

@@ -12,14 +12,14 @@ const WIDTHS = [26, 12, 12, 12, 12];
 
 export function startText(sheet: BikeSheet, start: Start, notes: readonly string[], style: Style): string {
   const lines = [
-    style.strong(`Where to begin on ${sheet.name ?? sheet.id}`),
+    style.strong(`Starting points for ${sheet.name ?? sheet.id}`),
     paragraph(
-      'Your fork and shock manuals win over every number here. What follows fills the gaps: a start for trials, not a setup.',
+      'Your fork and shock manuals win over every number here. These numbers fill the gaps. They are a place to start testing, not a finished setup.',
       style.width,
     ),
   ];
   for (const end of start.suspended) {
-    lines.push('', style.strong(columns([end, 'begin', 'maker', 'model', 'now'], WIDTHS)));
+    lines.push('', style.strong(columns([end, 'start at', 'recommended', 'model', 'now'], WIDTHS)));
     lines.push(...endLines(sheet, end, start.ends[end], style));
   }
   if (start.suspended.length === ENDS.length)
@@ -30,7 +30,7 @@ export function startText(sheet: BikeSheet, start: Start, notes: readonly string
   lines.push(
     '',
     paragraph(
-      "(a) rests on assumptions; (m) on what was measured on this bike. Set the spring first, measure sag again, then rebound, then the rest; write down where everything stood. Never go beyond the manufacturer's limits; if anything knocks, leaks or has play, stop and see a qualified mechanic.",
+      "(a): from assumptions. (m): from what was measured on this bike. First write down where everything stands. Set the spring and measure sag again. Then set rebound, then the rest. Never go beyond the manufacturer's limits. If anything knocks, leaks or has play, stop and see a qualified mechanic.",
       style.width,
     ),
   );
@@ -85,11 +85,11 @@ function endLines(sheet: BikeSheet, end: End, { spring, clicks, reached }: EndSt
   for (const { circuit, limited } of clicks)
     if (limited !== undefined)
       say(
-        `${DAMPER[circuit].title} would need to be further ${limited} than it goes: a matter for a service.`,
+        `${DAMPER[circuit].title} would need to go further ${limited} than the knob goes. That is a job for a service.`,
       );
   for (const { side, slow, fast } of reached)
     say(
-      `By its measured curve, ${side} comes to ${slow.toFixed(2)} of critical slow and ${fast.toFixed(2)} fast at the model's clicks.`,
+      `By its measured curve, at the model's clicks, ${side} is ${slow.toFixed(2)} of critical when slow and ${fast.toFixed(2)} when fast.`,
     );
   return lines;
 }

@@ -146,7 +146,7 @@ export function runLine(trial: Trial, number: number, run: RiddenRun): string {
 
 /** After a run with the step in that had the worst mark in anything. @param end what ends the trial, to be copied */
 export function worstLines(end: string): string {
-  return `A ${LOWEST} with the step in: if it scared you, or anything knocks, leaks or feels loose, put it back now and end the trial here:\n  ${end}\n`;
+  return `You gave a ${LOWEST} with the step in. If it scared you, or anything knocks, leaks or feels loose, put it back now and end the trial here:\n  ${end}\n`;
 }
 
 /** What to set for a run that comes next. */

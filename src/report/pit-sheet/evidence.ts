@@ -57,11 +57,11 @@ export function whyOf(rules: CompiledRules, r: Result): Why | null {
     })),
     shown: ROOM.weights,
     others: [
-      `nothing off ${percent(r.nothing)}`,
+      `nothing off (${percent(r.nothing)})`,
       ...r.causes
         .filter((c) => c !== cause)
         .slice(0, ROOM.others)
-        .map((c) => `${printable(c.name, ROOM.id)} ${percent(c.probability)}`),
+        .map((c) => `${printable(c.name, ROOM.id)} (${percent(c.probability)})`),
     ],
   };
 }

@@ -113,7 +113,7 @@ function settingSection(rows: readonly SettingRow[]): Markup {
     <h2>${moved.size > 0 ? 'Settings, before and after' : 'Settings'}</h2>
     <table class="settings">
       <caption>
-        ${COUNTED}${moved.size > 0 && ' A value across before and after stays.'}
+        ${COUNTED}${moved.size > 0 && ' A value across both columns stays as it is.'}
       </caption>
       <colgroup></colgroup>
       ${ENDS.map((end) => html`<colgroup span="${moved.has(end) ? 2 : 1}"></colgroup>`)}
@@ -183,7 +183,7 @@ function physicsSection({ physics, undrawn, knockOn }: PitSheet): Markup | null 
     }
     ${drawings.map((d, i) => drawing(d, `plot-${i}`))}
     ${undrawn !== null && html`<p class="quiet small">${undrawn}</p>`}
-    ${drawings.length > 0 && html`<p class="quiet small">Lines and numbers come from a model of this bike, not from a measurement: trust the way they move more than their size.</p>`}
+    ${drawings.length > 0 && html`<p class="quiet small">These lines and numbers come from a model of this bike, not from a measurement. Trust which way they move more than how far.</p>`}
   </section>`;
 }
 
@@ -198,7 +198,7 @@ function drawing(d: Drawing, id: string): Markup {
 function listSection({ ridersList: { lines, more } }: PitSheet): Markup | null {
   if (lines.length === 0) return null;
   return html`<section>
-    <h2>The rider’s list: find out, come back</h2>
+    <h2>To check on the next ride</h2>
     <ol class="write small">
       ${lines.map((text) => html`<li>${text}<span class="line-to-write"></span></li>`)}
     </ol>
@@ -209,7 +209,7 @@ function listSection({ ridersList: { lines, more } }: PitSheet): Markup | null {
 function waitingSection({ waiting }: PitSheet): Markup | null {
   if (waiting.length === 0) return null;
   return html`<section>
-    <h2>Only if that is not it</h2>
+    <h2>If that doesn’t fix it</h2>
     <ol class="small">
       ${waiting.map((text) => html`<li>${glued(text)}</li>`)}
     </ol>
@@ -228,6 +228,6 @@ function notesSection(lines: number): Markup | null {
 function footer(sheet: PitSheet): Markup {
   return html`<footer>
     ${sheet.why !== null && sheet.why.weights.length > 0 && evidenceNote()}
-    <p>Where the maker’s manual disagrees with this sheet, the manual wins. Rules: ${sheet.rules}.</p>
+    <p>Where the manufacturer’s manual disagrees with this sheet, the manual wins. Rules: ${sheet.rules}.</p>
   </footer>`;
 }

@@ -49,7 +49,7 @@ function table(head: readonly string[], rows: readonly (readonly string[])[]): s
 
 function why({ why }: PitSheet): string {
   if (why === null) return '';
-  const lead = `**${text(why.cause)}**: ${why.before} before the first question, ${why.now} now. Besides: ${text(why.others.join(', '))}.`;
+  const lead = `**${text(why.cause)}**: ${why.before} before the first question, ${why.now} now. Also possible: ${text(why.others.join(', '))}.`;
   const weights = table(
     ['the answer', 'weight', 'effect'],
     why.weights

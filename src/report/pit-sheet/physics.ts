@@ -128,7 +128,7 @@ function rowOf(before: Bike, after: Bike, end: End): Drawing {
   const [most, least] = [was, willBe].map((curve) => Math.round(Math.max(...curve.travel)));
   return {
     title: `Row of ${was.hits.length} bumps, ${end} travel`,
-    xLabel: 'seconds; a dot: a bump comes',
+    xLabel: 'seconds; each dot is a bump',
     yLabel: 'travel, mm',
     before: { x: was.times, y: was.travel },
     after: { x: willBe.times, y: willBe.travel },
@@ -136,7 +136,7 @@ function rowOf(before: Bike, after: Bike, end: End): Drawing {
     marks: was.hits,
     upsideDown: true,
     says: [
-      `When the 5th bump comes: ${below(from!)} → ${below(to!)}.`,
+      `At the 5th bump: ${below(from!)} → ${below(to!)}.`,
       `Deepest: ${most} → ${least} of ${Math.round(was.full)} mm.`,
     ],
   };

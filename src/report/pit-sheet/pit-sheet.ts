@@ -173,8 +173,8 @@ function headline(r: Result, words: Voice): Pick<PitSheet, 'headline' | 'about'>
 function undrawn(change: boolean, sheet: boolean, physics: SheetPhysics | null): string | null {
   if (!change || physics?.row !== undefined) return null;
   if (!sheet)
-    return 'No drawings: the case names no bike sheet, so there is no model of this bike. With one, the damper curve and the row of bumps are drawn here.';
-  return physics === null ? 'No drawings: this change is not a number on the bike.' : null;
+    return 'No plots: the case has no bike sheet. With one, the damper curve and the row of bumps go here.';
+  return physics === null ? 'No plots: this change is not a number on the bike.' : null;
 }
 
 function waiting(r: Result): string[] {

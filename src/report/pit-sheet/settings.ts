@@ -24,7 +24,7 @@ export interface SettingRow {
 }
 
 /** What the numbers of the table mean. */
-export const COUNTED = 'Clicks count from fully closed. Empty: fill in.';
+export const COUNTED = 'Clicks from fully closed. Fill in the blanks.';
 
 const BLANK: Stand = { is: 'blank' };
 

@@ -36,7 +36,7 @@ export function paperTrial(
   if (asked === undefined)
     return {
       can: false,
-      why: 'This is not a click change, so it cannot be switched back and forth. Do it, ride an easy run first, then note how it went.',
+      why: 'You cannot turn this back and forth between runs. Do it, ride an easy run first, then note how it went.',
     };
   const known = sheet !== undefined && first.from !== null;
   const applied = known ? applyChange(sheet, asked) : undefined;
@@ -65,7 +65,7 @@ export function paperTrial(
 /** How to ride the trial, a line a rule. */
 export function trialLines({ pen, relative }: Extract<PaperTrial, { can: true }>): string[] {
   return [
-    `For whoever sets it; fold this line away from the rider. ${pen.rows.map(({ run, set, turn }) => `Run ${run}: ${setWords(set, relative, pen.names)}, ${turnWords(turn, pen.unit, false)}`).join('. ')}.`,
+    `For whoever sets it. Fold this line over so the rider cannot see it. ${pen.rows.map(({ run, set, turn }) => `Run ${run}: ${setWords(set, relative, pen.names)}, ${turnWords(turn, pen.unit, false)}`).join('. ')}.`,
     WARM_UP_LINE,
     ...(relative
       ? [
@@ -78,7 +78,7 @@ export function trialLines({ pen, relative }: Extract<PaperTrial, { can: true }>
 }
 
 /** What the first row of every trial is. */
-export const WARM_UP_LINE = 'Run 1 warms up the rider and is rated too; it counts half.';
+export const WARM_UP_LINE = 'Run 1 is the warm-up. Rate it too; it counts half.';
 
 /** Where the adjuster must stand for a run: `10`, or `start +2` when nobody knows where it stands. */
 export function setWords(set: number, relative: boolean, names?: readonly string[]): string {

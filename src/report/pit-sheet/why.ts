@@ -12,8 +12,8 @@ export function whySection({ why }: PitSheet): Markup | null {
   return html`<section>
     <h2>${why.heading}</h2>
     <p>
-      <strong>${why.cause}</strong>: ${glued(`${why.before} before the first question, ${why.now} now.`)}
-      Besides: ${glued(why.others.join(', '))}.
+      <strong>${why.cause}</strong>: ${glued(`${why.before} before the first question, ${why.now} now.`)} Also
+      possible: ${glued(why.others.join(', '))}.
     </p>
     ${
       why.weights.length > 0 &&

@@ -29,14 +29,14 @@ export function caseSensitivityLines(
   if (tipping.length === 0)
     return [
       paragraph(
-        `No single word of the rules carries the first adjustment: each of the ${tried} strengths behind these answers was moved one word down and one up, and it stayed.`,
+        `The first adjustment is firm. Each of the ${tried} strengths behind these answers was moved one word down and one up, and it stayed.`,
         width,
       ),
     ];
   const strengths = new Set(tipping.map((t) => t.strength.id)).size;
   const lines = [
     paragraph(
-      `The first adjustment hangs on single words of the rules: moving ${strengths} of the ${tried} strengths behind these answers by one word would change it.`,
+      `The first adjustment is not firm. ${tried} strengths stand behind these answers: moving any one of ${strengths} of them by one word would change it.`,
       width,
     ),
   ];

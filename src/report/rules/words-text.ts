@@ -48,11 +48,12 @@ function block(r: Reading, questions: ReadonlyMap<string, Question>, style: Styl
       '',
     ].join('\n');
   }
-  if (r.candidates.length === 0) return [head, put('was denied; nothing to confirm.', '  '), ''].join('\n');
+  if (r.candidates.length === 0)
+    return [head, put('noted as not happening; nothing to confirm.', '  '), ''].join('\n');
   const several = r.candidates.length === 1 ? '' : ' (one or more of these)';
   return [
     head,
-    put(`${r.negated ? 'was denied, which' : 'this'} could mean${several}:`, '  '),
+    put(`${r.negated ? 'not happening, which' : 'this'} could mean${several}:`, '  '),
     ...r.candidates.flatMap((c) => offered(c, questions, put)),
     ...(r.clashes ?? []).map((text) => put(`It does not go with "${text}": ask which holds.`, '  ! ')),
     '',

@@ -48,7 +48,7 @@ export function onlyBike(io: Pick<Io, 'env'>): string {
   if (known.length === 1) return known[0]!;
   throw new Refusal(
     known.length === 0
-      ? 'Say which bike: --bike FILE.'
+      ? 'No bike has a log yet. Name its sheet: --bike FILE. Or make one: earshot bike new my-bike.yaml'
       : `Say which bike: --bike NAME or FILE. Bikes known: ${known.join(', ')}.`,
   );
 }

@@ -47,7 +47,7 @@ export async function loadSheet(
 async function loadNamed(path: string, folder: string, own: readonly OwnSetting[]): Promise<LoadedSheet> {
   const text = await readText(path, folder, { plain: true, most: MOST_SHEET_BYTES });
   if (!/^[ \t]*\{?[ \t]*["']?bike["']?[ \t]*:/m.test(text))
-    throw new Refusal(`${path}: this is no bike sheet. A bike sheet begins with bike: 1.`);
+    throw new Refusal(`${path}: this is not a bike sheet. A bike sheet begins with bike: 1.`);
   return await loadSheet(path, folder, own);
 }
 

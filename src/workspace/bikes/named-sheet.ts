@@ -18,7 +18,7 @@ export function mayBeNamed(path: string, folder: string, given: string | undefin
   const real = realOf(resolve(folder, path));
   if (real === undefined) return; // Reading it says why it is not there.
   if (given !== undefined && real === realOf(resolve(io.cwd, given))) return;
-  if (!statSync(real).isFile()) throw new Refusal(`${path}: this is no plain file. Name a bike sheet.`);
+  if (!statSync(real).isFile()) throw new Refusal(`${path}: this is not a regular file. Name a bike sheet.`);
   // What the program keeps itself names the sheet that the user opened, wherever that is.
   if (realOf(folder) === realOf(autosaveFolder(io))) return;
   const roots = [
@@ -29,7 +29,7 @@ export function mayBeNamed(path: string, folder: string, given: string | undefin
   ];
   if (roots.some((root) => isInside(real, realOf(root)))) return;
   throw new Refusal(
-    `${path}: this file is neither in the folder of the case nor in the one earshot was started in, so it was not opened. If it is a bike sheet, allow its folder: earshot --bikes FOLDER.`,
+    `${path}: this file is not in the folder of the case, nor in the one you started earshot in, so it was not opened. If it is a bike sheet, allow its folder: earshot --bikes FOLDER.`,
   );
 }
 

@@ -9,7 +9,7 @@ export async function readHistory(file: string, io: Io): Promise<{ bike: OpenBik
   if (history.misnumbered !== undefined) io.err(`${history.misnumbered}\n`);
   if (history.unfinished !== undefined)
     io.err(
-      `An entry that was never finished stands at line ${history.unfinished.line} of ${bike.log.folder}/history.yaml; it does not count.\n`,
+      `Line ${history.unfinished.line} of ${bike.log.folder}/history.yaml has an unfinished entry. It does not count.\n`,
     );
   return { bike, history };
 }

@@ -15,7 +15,7 @@ export function refusedChanges(
       const line =
         uncounted === undefined
           ? ''
-          : `\nThen write it down, the number for N: ${setLine([numberWord(uncounted)], bike, packs)}`;
+          : `\nThen write it down, with your number in place of N: ${setLine([numberWord(uncounted)], bike, packs)}`;
       return `${message} ${remedy}${line}`;
     })
     .join('\n');

@@ -67,7 +67,7 @@ export async function writing(
 /** Whoever was told of a failure, or nothing at all, does it again: once is enough. */
 async function alreadyDone(entry: Entry, style: Style, io: Io, sheet: BikeSheet): Promise<void> {
   io.err(
-    'This was written down the first time, so it was not done twice. To do it once more, say it again.\n',
+    'This was written down the first time, so it was not done twice. To do it once more, run the command again.\n',
   );
   await io.out(page(entryLines(entry, style, sheet), style));
 }

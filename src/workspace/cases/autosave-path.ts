@@ -18,7 +18,9 @@ import { realpath, reasonOf } from '../../disk/save.ts';
 export function checkSave(path: string, shown: string, resumed: string | undefined): Place {
   const found = stat(path);
   if (found !== undefined && !found.isFile())
-    throw new Refusal(`${shown}: this is no file to write a case in. Choose another place with --save.`);
+    throw new Refusal(
+      `${shown}: a case cannot be saved in this kind of file. Choose another place with --save.`,
+    );
   const ours = resumed !== undefined && realpath(resumed) === realpath(path);
   if (found !== undefined && found.size > 0 && !ours)
     throw new Refusal(

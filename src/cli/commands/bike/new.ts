@@ -178,9 +178,7 @@ function refused(draft: Draft, own: readonly OwnSetting[], problems: readonly Pa
   const named = open.filter(({ path }) => path !== 'units.pressure').map(({ path }) => hint(path));
   return [
     ...lines,
-    ...(named.length === 0
-      ? []
-      : [`Say it all by options (or use a terminal, where it is asked): ${named.join(' ')}`]),
+    ...(named.length === 0 ? [] : [`Use a terminal to be asked, or give these options: ${named.join(' ')}`]),
   ].join('\n');
 }
 

@@ -17,7 +17,7 @@ export const bikeSet = command({
   options: { bike: onBike(), reason: text('text', 'why') },
   examples: [
     ['earshot bike set --bike my-bike.yaml front.rebound.low=5 rear.sag=29%', 'what was counted or read'],
-    ['earshot bike set rider-mass=84', 'of the only bike with a log'],
+    ['earshot bike set rider-mass=84', 'when only one bike has a log'],
   ],
   run: async ({ value: values, bike, reason }, { io, style }) =>
     setOnSheet({ values, bike, reason, style: await style() }, io),

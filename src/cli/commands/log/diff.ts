@@ -49,7 +49,7 @@ function moment(text: string, edge: 'begins' | 'ends'): Date {
       : new Date(new Date(year, month - 1, day + 1).getTime() - 1);
   if (!real || Number.isNaN(at.getTime()))
     throw new Refusal(
-      `${text.replaceAll(/\p{Cc}/gu, '?').slice(0, 40)} is no date. Write year-month-day, such as 2026-05-01, or a time such as 2026-05-01T14:00Z.`,
+      `${text.replaceAll(/\p{Cc}/gu, '?').slice(0, 40)} is not a date. Write year-month-day, such as 2026-05-01, or a time such as 2026-05-01T14:00Z.`,
     );
   return at;
 }

@@ -7,7 +7,7 @@ import { appended } from '../../../workspace/bikes/written-down.ts';
 export const logNote = command({
   about: 'record a note',
   args: { text: args('the words') },
-  options: { bike: onBike(), case: text('id', 'the interview whose advice this settles') },
+  options: { bike: onBike(), case: text('id', 'the interview whose advice you have now followed') },
   examples: [['earshot log note fresh oil in the fork --bike my-bike.yaml', 'a note']],
   run: async (given, { io, style }) => {
     const bike = await openToWrite(given.bike, io);

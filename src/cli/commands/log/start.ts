@@ -10,7 +10,7 @@ import { packArgs, quoted } from '../../../host/quoted.ts';
 import { appended } from '../../../workspace/bikes/written-down.ts';
 
 export const logStart = command({
-  about: 'everything was counted again: the log restarts from the sheet',
+  about: 'restart the log from the sheet, after counting everything again',
   options: { bike: onBike(), reason: text('text', 'why') },
   examples: [['earshot log start --bike my-bike.yaml --reason "counted again"', 'a fresh start']],
   run: async (given, { io, style }) => {

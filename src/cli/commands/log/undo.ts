@@ -6,7 +6,7 @@ import { openToWrite } from '../../../workspace/bikes/open-bike.ts';
 import { writing } from '../../../workspace/bikes/written-down.ts';
 
 export const logUndo = command({
-  about: 'undo the last change, in the log and on the sheet; again for the one before',
+  about: 'undo the last change, in the log and on the sheet; run it again to undo the one before',
   options: { bike: onBike(), reason: text('text', 'why') },
   examples: [['earshot log undo --bike my-bike.yaml', 'undo the last change']],
   run: async (given, { io, style }) => {

@@ -31,7 +31,7 @@ export const rulesCheck = command({
   options: {
     ...checkOptions,
     sensitivity: flag('instead: the words on which most checks hang, each moved by one (about a minute)'),
-    disputed: flag('instead: the links on which the heads behind the rules differ most'),
+    disputed: flag('instead: the links on which the people behind the rules differ most'),
     most: count('count', 'with --disputed: how many to list', 20),
   },
   examples: [

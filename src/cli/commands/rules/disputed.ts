@@ -21,7 +21,7 @@ export async function rulesDisputed(
     .filter(({ path }) => existsSync(path));
   if (files.length === 0)
     throw new Refusal(
-      `No pack in use has ${ESTIMATES}, so nobody wrote down who estimated what. See "Strengths from several heads" in rules/README.md.`,
+      `No pack in use has ${ESTIMATES}, so nobody wrote down who estimated what. See "Strengths from several people" in rules/README.md.`,
     );
   const estimates: Record<string, Estimates[string]> = {};
   for (const { path, shown } of files) Object.assign(estimates, parse(readFileSync(path, 'utf8'), shown));

@@ -28,7 +28,8 @@ import { chooseTrial, trialNow, trialsOf } from '../../../workspace/bikes/trial-
 import { mayBeWritten } from '../../../disk/write-new.ts';
 
 export const trialJudge = command({
-  about: 'keep, back, further, half the step, or cannot tell; a verdict goes into sheet and log',
+  about:
+    "the verdict: keep it, put it back, go further, halve it, or can't tell; it goes on the sheet and in the log",
   options: {
     bike: onBike(),
     trial: text('id', 'which trial; not needed while only one is open'),
@@ -152,7 +153,7 @@ async function turn(
     log.append({ kind: 'change', changes, reason, ...from }),
   );
   return [
-    `The bike sheet now says ${settingWords(setting, sheet)} ${standWords(trial.change, judged.set)}. Make sure it is set there.`,
+    `The bike sheet now says ${settingWords(setting, sheet)} ${standWords(trial.change, judged.set)}. Make sure the bike is set the same.`,
   ];
 }
 
@@ -179,7 +180,7 @@ function whatNext(
   if (!closed) {
     const id = `--trial ${quoted(trial.id)}`;
     if (judged.more === null) return [`Drop it and look elsewhere: earshot trial judge ${at} ${id} --close`];
-    const early = `So it looks so far; nothing was written. Runs still to ride: ${runsLeft(trial)}. Judge too often and chance will fool you.`;
+    const early = `That is how it looks so far. Nothing was written. Runs still to ride: ${runsLeft(trial)}. Judge too often and chance will fool you.`;
     return [
       ...(judged.verdict === 'cannot-tell' ? [] : [early]),
       `Carry on: earshot trial record ${at} ${id}`,

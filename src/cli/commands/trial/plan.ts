@@ -32,11 +32,13 @@ const options = {
   bike: onBike(),
   change: text('change', 'what to try, for example front.rebound.low+2'),
   case: text('file', 'try what this case would do first; with --change, what to mind is taken from it'),
-  long: flag('a warm-up and six runs in place of four: it tells smaller differences'),
-  bothWays: flag('ride the other direction too; always the long one'),
+  long: flag('a warm-up and six runs instead of four: shows smaller differences'),
+  bothWays: flag('ride the other direction too; this makes it a long trial'),
   id: text('name', 'name of the trial'),
-  paper: flag('the whole sheet, with blanks for a pen; a screen gets what is needed to begin'),
-  save: unless('print only', 'keep it in the log, as is done without this word too'),
+  paper: flag(
+    'the whole sheet, with blanks to fill in by pen; without it a screen shows only what you need to begin',
+  ),
+  save: unless('print only', 'keep it in the log (the default)'),
   format: format('text', 'json'),
 };
 type TrialPlanOptions = Given<typeof options> &
@@ -47,7 +49,7 @@ type TrialPlanOptions = Given<typeof options> &
   };
 
 export const trialPlanCommand = command({
-  about: 'runs, settings and blanks on a sheet to print, and the trial into the log of the bike',
+  about: "plan a trial: which runs, at which settings; it goes in the bike's log",
   options,
   examples: [
     ['earshot trial plan --bike my-bike.yaml --case case.yaml', 'the first change of a case'],
@@ -100,7 +102,7 @@ function notRidden({ id }: StopFound, { bike, rules }: TrialPlanOptions): Refusa
 function oneAtATime(open: Trial, bikeFile: string, { packs }: Io): Refusal {
   const at = `--bike ${quoted(bikeFile)} --trial ${quoted(open.id)}${packArgs(packs)}`;
   return new Refusal(
-    `Trial ${open.id} is still open; runs ridden: ${open.ridden.length}. Two changes at once tell nothing. Carry on: earshot trial record ${at}\nOr drop it: earshot trial judge ${at} --close`,
+    `Trial ${open.id} is still open; runs ridden: ${open.ridden.length}. Two changes at once tell you nothing. Carry on: earshot trial record ${at}\nOr drop it: earshot trial judge ${at} --close`,
   );
 }
 
@@ -163,7 +165,7 @@ function refuseDanger(own: ReadonlySet<string>, against: ReadonlySet<string>, ru
   const dangers = cautionsFor(rules, others, false).filter(({ level }) => level !== 'note');
   if (dangers.length > 0)
     throw new Refusal(
-      `The other direction is not for a trial. ${dangers.map(({ text }) => text).join(' ')} Leave out --both-ways.`,
+      `Do not test the other direction. ${dangers.map(({ text }) => text).join(' ')} Leave out --both-ways.`,
     );
 }
 
@@ -225,6 +227,6 @@ async function print(
   io.err(
     save
       ? `Kept in the log. After each run: earshot trial record --bike ${quoted(file)}${packArgs(io.packs)}\n`
-      : 'Not kept. Leave out --no-save to record runs here.\n',
+      : 'Not kept in the log. To record runs, plan it again without --no-save.\n',
   );
 }

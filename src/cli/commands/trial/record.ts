@@ -23,7 +23,7 @@ const options = {
   note: text('text', 'anything worth keeping'),
   hidden: flag('the rider does not know how the bike is set for each run'),
   known: flag('the rider knows; the trial counts for less'),
-  dropLast: flag('take the last run off again'),
+  dropLast: flag('delete the last run'),
 };
 export type TrialRecordOptions = Given<typeof options> & Pick<Here, 'prompter'>;
 
@@ -39,7 +39,7 @@ export const trialRecordCommand = command({
 
 export async function trialRecord(options: TrialRecordOptions, io: Io): Promise<ExitCode> {
   if (options.hidden && options.known)
-    throw new Refusal('--hidden and --known: the rider knows the settings, or does not. Give one of them.');
+    throw new Refusal('Give --hidden or --known, not both: either the rider knows the settings, or not.');
   const bike = await openToWrite(options.bike, io);
   return await refusing(async () => {
     const trial = chooseTrial(await trialsOf(bike, io), options.trial, options.bike);
@@ -69,13 +69,13 @@ function dropped(trial: Trial): Written {
   const runs = trial.ridden.length;
   if (verdict !== undefined || (runs === 0 && begun === undefined))
     throw new Refusal(
-      `Trial ${trial.id} ${verdict === undefined ? 'has no run' : 'is closed'}: nothing to take off.`,
+      `Trial ${trial.id} ${verdict === undefined ? 'has no run' : 'is closed'}: nothing to delete.`,
     );
   const off = [
     ...(runs === 0 ? [] : [`run ${runs}`]),
-    ...(begun === undefined ? [] : [`what was told of run ${runs + 1}`]),
+    ...(begun === undefined ? [] : [`what was entered for run ${runs + 1}`]),
   ];
-  return { trial: dropRun(trial), said: `Taken off: ${off.join(', and ')}.` };
+  return { trial: dropRun(trial), said: `Deleted: ${off.join(', and ')}.` };
 }
 
 /** Ctrl-C at the prompt: what was rated so far is kept, and the next asking goes on from there. */
@@ -160,7 +160,7 @@ function add(trial: Trial, run: RiddenRun): Written {
   if (!added.ok) throw mistakes(added.problems);
   return {
     trial: added.value,
-    said: `${runLine(trial, trial.ridden.length + 1, run)} Wrong? Add --drop-last to take it off.`,
+    said: `${runLine(trial, trial.ridden.length + 1, run)} Wrong? Delete it: earshot trial record --drop-last`,
   };
 }
 

@@ -25,7 +25,7 @@ export function meantRun(trial: Trial, run: string | undefined): MeantRun {
   throw new Refusal(
     number === undefined
       ? `--run ${run}: no such run. ${didYouMean(run, names)} Write ${names.join(', ')}, or the run's number.`
-      : `--run ${run}: run ${next} is next. Write the runs down in the order they were ridden${next === 1 ? '' : `; the number of an earlier run puts that one right`}.`,
+      : `--run ${run}: run ${next} is next. Record the runs in the order you rode them${next === 1 ? '' : `. To correct an earlier run, give its number`}.`,
   );
 }
 

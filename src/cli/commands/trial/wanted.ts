@@ -37,7 +37,8 @@ export function unadvised(text: string, { sheet }: OpenBike, { numbers }: Compil
   const { changes, problems } = parseChange(text, sheet.settings);
   if (problems.length > 0)
     throw new Refusal(problems.map((p) => `${p.part}: ${p.message} ${p.remedy}`).join('\n'));
-  if (changes.length > 1) throw new Refusal(`${text}: one change at a time, or nobody knows which it was.`);
+  if (changes.length > 1)
+    throw new Refusal(`${text}: one change at a time, or nobody can tell which one did it.`);
   return { changes, chances: numbers.trial.unadvised };
 }
 
@@ -111,7 +112,7 @@ function advised(
   const change = changeOf(first);
   if (change === undefined)
     throw new Refusal(
-      `${first.do}. That is not a step of an adjuster, so it cannot be tested back and forth. ${why}`,
+      `${first.do}. You cannot turn that back and forth between runs, so it cannot be tested here. ${why}`,
     );
   return {
     changes: [change],
@@ -140,6 +141,6 @@ function resized(
   const size = Math.abs(by ?? usual);
   if (!unsheeted || unit !== 'clicks' || size === usual || usual === 0) return [];
   return [
-    `${size} ${size === 1 ? 'click' : 'clicks'} in place of ${usual}: that is one step on this knob, now that its clicks are known.`,
+    `${size} ${size === 1 ? 'click' : 'clicks'} instead of ${usual}: that is one step on this knob, now that its clicks are known.`,
   ];
 }
