@@ -1,16 +1,15 @@
 /** What was tried → which change it was on this bike and what that does, or one line why it cannot be used. */
 import { printable } from '../../form/printable.ts';
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
-import { aspect, parseChange, wayBack, type Change, type ChangeUnit } from '../../bike/change.ts';
+import { aspect, parseChange, type Change, type ChangeUnit } from '../../bike/change.ts';
 import { printDeed, type Deed } from '../../bike/deed.ts';
-import { dialOf } from '../../bike/setting-access.ts';
-import { settingWords } from '../../bike/setting-words.ts';
 import { changeable } from '../../bike/settings.ts';
-import { ENDS, isRigid, type End } from '../../bike/sheet.ts';
 import type { Adjustment } from '../../rulebase/compiled.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import type { ChangeEffect } from '../../diagnosis/results.ts';
 import type { Tried } from '../case.ts';
+import { backInWords } from './back-in-words.ts';
+import { couldBeTurned, denied } from './could-be-turned.ts';
 import { otherSpring } from './other-spring.ts';
 import { showsIn } from './shows-in.ts';
 import { riddenEffect } from '../trial-effect.ts';
@@ -193,7 +192,7 @@ function placeChange(model: Model, bench: PreparedBike, tried: Tried, change: De
       tried,
       changes: own,
       change,
-      back: own.length === 0 ? named.wayBack : inWords(bench, tried, own),
+      back: own.length === 0 ? named.wayBack : backInWords(bench, tried, own),
       effects: [effect],
     };
   }
@@ -218,83 +217,5 @@ function onBike(
   const change = { changes };
   const effect = riddenEffect(model, bench, change);
   if (effect === undefined) return `${printDeed(change)}: no rule says what that change does.`;
-  return { tried, changes, change, back: inWords(bench, tried, changes), effects: [effect] };
-}
-
-function denied(bench: PreparedBike, change: Change): string | undefined {
-  const { setting, by, unit } = change;
-  const { sheet } = bench;
-  const end = setting.split('.')[0] as End;
-  const other = otherSpring(bench, change);
-  if (other !== undefined || sheet === undefined) return other;
-  const dial = dialOf(sheet, { setting, unit });
-  if ('message' in dial) {
-    if (dial.unsaid === true) return undefined;
-    if (ENDS.includes(end) && isRigid(sheet, end) && !setting.endsWith('.tyre'))
-      return `${setting}: the ${end} of this bike has no suspension.`;
-    // A number that is not written down denies nothing; a part that is not there does.
-    return dial.unfit === true || unit === 'clicks' || unit === 'positions'
-      ? `${setting}: ${dial.message}`
-      : undefined;
-  }
-  const room = dial.max - dial.min;
-  return Math.abs(by) > room + 1e-9
-    ? `${setting}: ${Math.abs(by)} ${unit} is more than there are; its whole range is ${Number(room.toFixed(3))}.`
-    : undefined;
-}
-
-/**
- * Of the circuits that one name leaves open, those whose knob this bike has, and that stands where it must stand if it was
- * the one that was turned: a knob that was opened three clicks, and still is, is at least three from closed. All of them
- * where that leaves none.
- */
-function couldBeTurned(
-  { sheet, rules, possible }: PreparedBike,
-  { by, putBack }: Tried,
-  changes: readonly Change[],
-): Change[] {
-  const has = ({ setting }: Change): boolean =>
-    !rules.adjustments.some(({ change }, i) => {
-      const can = possible[i]!;
-      return change?.setting === setting && !can.can && can.unfit;
-    });
-  const hasRoom = (change: Change): boolean => {
-    const dial = sheet === undefined ? undefined : dialOf(sheet, change);
-    if (by === undefined || putBack !== 'no' || dial === undefined || 'message' in dial) return true;
-    const before = dial.now === undefined ? undefined : dial.now - change.by;
-    return before === undefined || (before >= dial.min - 1e-9 && before <= dial.max + 1e-9);
-  };
-  let left = [...changes];
-  for (const test of [has, hasRoom]) {
-    const some = left.filter(
-      (one) => test(one) || !left.some((other) => other !== one && stemOf(other) === stemOf(one)),
-    );
-    if (some.length > 0) left = some;
-  }
-  return left;
-}
-
-/** `front.rebound.low` → `front.rebound`: what a rider calls the knob who names no circuit. */
-function stemOf({ setting }: Change): string {
-  return setting.slice(0, setting.lastIndexOf('.'));
-}
-
-/** The way back. Of two circuits of one name a single knob was turned: nobody here knows which, and the rider does. */
-function inWords({ rules, sheet }: PreparedBike, { by }: Tried, changes: readonly Change[]): string {
-  const back = wayBack(changes);
-  const isOpen = (one: Change): boolean =>
-    back.some((other) => other !== one && other.setting !== one.setting && stemOf(other) === stemOf(one));
-  const nameOf = (one: Change): string =>
-    isOpen(one)
-      ? `the ${settingWords(stemOf(one))} knob that was turned`
-      : (rules.settings.find(({ id }) => id === one.setting)?.name ?? settingWords(one.setting, sheet));
-  const lines = back.map((one) => {
-    const { by: amount, unit } = one;
-    const way = unit === 'clicks' ? (amount > 0 ? 'open' : 'closed') : amount > 0 ? 'more' : 'less';
-    const size = Math.abs(amount);
-    const far =
-      by === undefined ? 'as far as it was turned' : `${size} ${size === 1 ? unit.replace(/s$/, '') : unit}`;
-    return `${nameOf(one)}, ${far} ${by === undefined ? `(${way})` : way}`;
-  });
-  return [...new Set(lines)].join('; ');
+  return { tried, changes, change, back: backInWords(bench, tried, changes), effects: [effect] };
 }

@@ -47,7 +47,7 @@ export function weighTried(
     left.push(at);
     return [];
   });
-  for (const reports of changesOf(placed)) {
+  for (const reports of byChange(placed)) {
     // Each report by itself, so that it can be told what it did; only with the last is the bike changed.
     reports.forEach((one, i) => {
       const last = i + 1 === reports.length;
@@ -66,7 +66,7 @@ export function weighTried(
 }
 
 /** What was told of one change in parts, "hands better, but it dives", is one change with several reports. */
-function changesOf(placed: readonly Placed[]): Placed[][] {
+function byChange(placed: readonly Placed[]): Placed[][] {
   const out: Placed[][] = [];
   for (const one of placed) {
     const same = out.find((list) => list.every((other) => joins(other, one)));

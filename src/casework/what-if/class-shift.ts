@@ -41,7 +41,7 @@ const TOO_LITTLE = 1e-15;
 const WALK = 4;
 
 /** @param ratio how many times each class counts; most count once, as before */
-export function shiftOf({ space }: Model, mass: Masses, ratio: Float64Array): Shift {
+export function classShift({ space }: Model, mass: Masses, ratio: Float64Array): Shift {
   const { all, holding, classOf, weights } = mass;
   const { parent, last, causes: n, size } = space;
   const causes = new Float64Array(n);

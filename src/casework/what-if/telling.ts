@@ -14,7 +14,7 @@ import type { Model } from '../../diagnosis/model.ts';
 import type { Question } from '../../rulebase/compiled.ts';
 import { besideAfter, besideOf, groundsOf } from '../beside.ts';
 import type { Case } from '../case.ts';
-import { massesOf, shiftOf, type Masses, type Shift } from './class-shift.ts';
+import { massesOf, classShift, type Masses, type Shift } from './class-shift.ts';
 import { hear } from '../evidence.ts';
 import { riddenInVain } from '../ridden-in-vain.ts';
 import { toPutBack } from '../tried/weigh-tried.ts';
@@ -66,7 +66,7 @@ export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Tellin
   const beliefBy = (group: ToldGroup, changed: ReadonlyMap<number, Question>, far: number): Belief => {
     let shift = shifts.get(changed);
     if (shift === undefined) {
-      shift = shiftOf(model, massesIn(group.group), group.ratio(changed));
+      shift = classShift(model, massesIn(group.group), group.ratio(changed));
       shifts.set(changed, shift);
     }
     const moved = shift;
