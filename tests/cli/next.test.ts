@@ -222,6 +222,19 @@ describe('next', () => {
       expect(ran.err).toMatch(/^Do not ride this bike: interview elsewhere found/);
     });
 
+    it('lets no further run of a trial be ridden, and keeps the one that was', async () => {
+      const shop = workshop();
+      const at = ['--bike', 'bike.yaml'];
+      await shop.out('trial', 'plan', ...at, '--change', 'front.rebound.low+2');
+      await noted(shop, own(shop, DANGER), true);
+      const record = () => shop.out('trial', 'record', ...at, '--rating', 'grip=4');
+      expect(await record()).toMatch(
+        /^Run 1: [^]*\nDo not ride this bike: interview elsewhere found[^]*\n {2}earshot next --bike bike\.yaml\n$/,
+      );
+      later(kept(shop, 'sound', { 'safety.found': 'none' }), 1);
+      expect(await record()).toMatch(/^Run 2: [^]*\nNext is run 3/);
+    });
+
     it('leaves an interview in a file of the user that found none to be gone on with', async () => {
       const shop = workshop();
       await noted(shop, own(shop, { 'safety.found': 'none' }), false);

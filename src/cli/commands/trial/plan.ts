@@ -11,7 +11,6 @@ import { riddenBefore } from '../../../casework/ridden-before.ts';
 import { roundsOf } from '../../../casework/rounds.ts';
 import { neverCounted, stockTaking } from '../../../logbook/baseline.ts';
 import type { Style } from '../../../report/style.ts';
-import { interviewName } from '../../../report/phrases.ts';
 import { penSheetText, planScreen } from '../../../report/bike/trial-text.ts';
 import { riddenLines } from '../../../report/bike/ridden-text.ts';
 import { ratedTrials } from '../../../trials/rated.ts';
@@ -22,10 +21,11 @@ import type { Trial } from '../../../trials/trial.ts';
 import type { Adjustment, CompiledRules } from '../../../rulebase/compiled.ts';
 import { openWorkspace } from '../../../workspace/workspace.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../../host/io.ts';
-import { keptInterviews, type StopFound } from '../../../workspace/cases/kept-interviews.ts';
+import { keptInterviews } from '../../../workspace/cases/kept-interviews.ts';
 import { openBike, openToWrite, refusing, type OpenBike } from '../../../workspace/bikes/open-bike.ts';
 import { packArgs, quoted } from '../../../host/quoted.ts';
 import { mistakes, openOnes, trialsIn, trialsOf } from '../../../workspace/bikes/trial-shelf.ts';
+import { notRidden } from './not-ridden.ts';
 import { unadvised, wantedBy, type Wanted } from './wanted.ts';
 
 const options = {
@@ -80,7 +80,7 @@ export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<Exit
     if (open !== undefined && options.save) throw oneAtATime(open, options.bike, io);
     const { entries } = await bike.log.readHistory();
     const { stop } = await keptInterviews(bike, workspace, entries, undefined, io);
-    if (stop !== undefined) throw notRidden(stop, options);
+    if (stop !== undefined) throw new Refusal(notRidden(stop, options.bike, options.rules));
     const known = roundsOf(entries, () => undefined, ratedTrials(trials));
     const tried =
       wanted.tried ??
@@ -90,13 +90,6 @@ export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<Exit
     await print(trial, options, bike, workspace.rules, io);
     return EXIT.done;
   });
-}
-
-function notRidden({ id }: StopFound, { bike, rules }: TrialPlanOptions): Refusal {
-  const packs = packArgs(rules);
-  return new Refusal(
-    `Do not ride this bike: ${interviewName(id)} found something that comes before any tuning. More: earshot next --bike ${quoted(bike)}${packs}`,
-  );
 }
 
 function oneAtATime(open: Trial, bikeFile: string, { packs }: Io): Refusal {

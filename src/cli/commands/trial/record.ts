@@ -11,6 +11,7 @@ import { EXIT, Refusal, type ExitCode, type Io } from '../../../host/io.ts';
 import { openToWrite, refusing, type OpenBike } from '../../../workspace/bikes/open-bike.ts';
 import { packArgs, quoted } from '../../../host/quoted.ts';
 import { meantRun, readRatings, readTime } from './run-options.ts';
+import { notRidden, stopLogged } from './not-ridden.ts';
 import type { AskedRun } from '../../asking/run-prompts.ts';
 import { chooseTrial, mistakes, trialNow, trialsOf } from '../../../workspace/bikes/trial-shelf.ts';
 
@@ -51,7 +52,9 @@ export async function trialRecord(options: TrialRecordOptions, io: Io): Promise<
     await bike.log.saveTrial(trial.id, (papers) => ({
       ...(written = write(trialNow(trial.id, papers))).trial,
     }));
-    await io.out(`${foldText(`${written!.said}\n${whatNext(written!.trial, at)}`, io.width)}\n`);
+    const stop = await stopLogged(bike, options.bike, io);
+    const next = stop === undefined ? whatNext(written!.trial, at) : notRidden(stop, options.bike, io.packs);
+    await io.out(`${foldText(`${written!.said}\n${next}`, io.width)}\n`);
     return EXIT.done;
   });
 }
