@@ -40,6 +40,7 @@ export function alignments(saying: Saying, { tokens, hits }: Scene): Find[] {
       (!saying.wide || tokens[places[0]!]!.part !== tokens[places.at(-1)!]!.part)
     )
       continue;
+    if (tooFarApart(saying, chosen, places, tokens)) continue;
     if (speaksOfTheOther(tokens, places) || !deniesItsOwn(slots, chosen)) continue;
     if (phrase.unless?.some((id) => saidBeside(hits.get(`<${id}>`), places))) continue;
     if (phrase.number !== undefined && !holds(phrase.number, slots, chosen, tokens)) continue;
@@ -49,6 +50,29 @@ export function alignments(saying: Saying, { tokens, hits }: Scene): Find[] {
   }
   return finds;
 }
+
+/**
+ * Words with much said between them are words of two things. So are two that stand the other way round than in the rules
+ * with anything between them: "the bars jump up at me after" is no "after it jumps".
+ */
+function tooFarApart(
+  { slots, wide }: Saying,
+  chosen: readonly Hit[],
+  places: readonly number[],
+  tokens: readonly Token[],
+): boolean {
+  const used = new Set(places);
+  const between = tokens
+    .slice(places[0], places.at(-1))
+    .filter(({ filler }, i) => !filler && !used.has(places[0]! + i)).length;
+  if (wide) return between > MOST_BETWEEN_CONCEPTS;
+  const turned = slots.length === 2 && chosen[1]!.places[0]! < chosen[0]!.places[0]!;
+  return between > (turned ? 0 : Math.max(MOST_BETWEEN, slots.length - 1));
+}
+
+/** Words that carry meaning and may stand between those of a saying; a concept is said in more words. */
+const MOST_BETWEEN = 2;
+const MOST_BETWEEN_CONCEPTS = 3;
 
 /** A `not` of the saying stands before the word that it stands before there, and near it. */
 function deniesItsOwn(slots: readonly ReadonlySet<string>[], chosen: readonly Hit[]): boolean {

@@ -49,13 +49,25 @@ export const COUNTS_IN_CONCEPT: ReadonlyMap<string, string> = new Map(
   ].flatMap((forms) => forms.map((form) => [form, `~${forms[0]!}`] as const)),
 );
 
-/** Bare forms that are words of their own beside their stem: "the bottom" of a track is no "bottoms out", a pogo stick does not stick, rocking the
- * bike is no rock. */
+/**
+ * Bare forms that are words of their own beside their stem: "the bottom" of a track is no "bottoms out", a pogo stick
+ * does not stick, rocking the bike is no rock; what is knocked off its line does not knock, a knob turned in is in no
+ * turn, a stretch of track is not stretched, the lowers of a fork are not lower, pedals are no pedalling, and a dip is called a
+ * compression.
+ */
 export const OWN_WORD: ReadonlyMap<string, string> = new Map([
   ['bottom', 'bottom-place'],
   ['stick', 'stick-thing'],
   ['rocking', 'rock-about'],
   ['rocked', 'rock-about'],
+  ['knocked', 'knocked-off'],
+  ['turned', 'turned-to'],
+  ['stretch', 'stretch-of'],
+  ['stretches', 'stretch-of'],
+  ['lowers', 'lowers-of'],
+  ['pedals', 'pedals-of'],
+  ['compression', 'compression-of'],
+  ['compressions', 'compression-of'],
 ]);
 
 /** Words of every day that are one slip away from a word of the phrases and must not be taken for it. */

@@ -10,9 +10,10 @@ import { withoutRivals, type Said } from './rivals.ts';
 import { denied } from './negation.ts';
 import { onePerQuestion } from './one-answer.ts';
 import { buildIndex, type PhraseIndex } from './phrase-index.ts';
-import { withoutRepeats } from './repeats.ts';
+import { offeredOnce, withoutRepeats } from './repeats.ts';
 import type { Scene } from './scene.ts';
 import { statementsOf, type Statement, type Token } from './tokens.ts';
+import { unsaidIn } from './unsaid.ts';
 import { besides } from './weak.ts';
 
 /** An answer to offer for confirmation. */
@@ -72,7 +73,11 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
         const { tokens } = scene;
         if (statements[i]!.sentence !== sentence) carried = undefined;
         sentence = statements[i]!.sentence;
-        const all = index.find(scene).flatMap((saying) => alignments(saying, scene));
+        const unsaid = unsaidIn(statements, i);
+        const all = index
+          .find(scene)
+          .flatMap((saying) => alignments(saying, scene))
+          .filter((find) => !unsaid(find.places));
         const finds = keepBest(
           all.filter((find) => find.saying.phrase.weak === undefined),
           tokens,
@@ -112,7 +117,7 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
           readings.push(reading(find, tokens, text, ends, false, questions));
         }
       const said = withoutRepeats([...readings, ...besides(weak, readings)]);
-      return withClashes(onePerQuestion(said, questions), questions);
+      return withClashes(offeredOnce(onePerQuestion(said, questions)), questions);
     },
   };
 }

@@ -3,7 +3,7 @@ import type { Concept } from '../rulebase/compiled.ts';
 import { slotsIn, through, type CompiledWords } from './compiled-words.ts';
 import { NUMBER } from './slots.ts';
 import { NOT, type Statement, type Token } from './tokens.ts';
-import type { Vocabulary } from './vocabulary.ts';
+import { KIN, type Vocabulary } from './vocabulary.ts';
 
 /** Where a word or concept stands; no places: it was said elsewhere in the sentence. */
 export interface Hit {
@@ -75,6 +75,8 @@ export function buildLexicon(
           if (!Object.hasOwn(begins, stem)) continue;
           for (const id of begins[stem]!) {
             const { key, slots } = wayOf(id);
+            // A way of one word means that word: "dives" is no "squatted".
+            if (slots.length === 1 && quality === KIN) continue;
             const hit = follow(slots, tokens, meant, at, quality);
             if (hit !== undefined) add(key, hit);
           }

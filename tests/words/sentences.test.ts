@@ -34,7 +34,7 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ],
   [
     'In berms the rear sinks and is slow to come up',
-    'berm-entry@rear=sinks trouble-end=rear brake-dive=dives push-return@rear=creeps g-out@rear=slow',
+    'berm-entry@rear=sinks trouble-end=rear push-return@rear=creeps g-out@rear=slow',
   ],
   ['The bars feel too high', 'bars-feel=high'],
   ['bars too low and the front dives', 'bars-feel=low brake-dive=dives trouble-end=front ?sinks@front'],
@@ -57,13 +57,13 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ['It never uses full travel', 'travel-ring@either=short !travel-all-used'],
   [
     'rear skips under braking on the braking bumps',
-    'brake-rear=skips trouble-end=rear grip@rear=braking hit-pattern=row repeated-hits.trend@rear=skips',
+    'brake-rear=skips trouble-end=rear hit-pattern=row repeated-hits.trend@rear=skips',
   ],
   ['The front pushes wide in flat turns', 'trouble-end=front flat-turn.front=pushes'],
   ['It bobs when I pedal', 'pedal=bobs trouble-end=rear'],
   [
     "There's a clunk when I lift the front wheel",
-    'knock-when=light lift-clunk@front=clunk safety.noise=front top-out-riding@front=clunk trouble-end=front',
+    'knock-when=light lift-clunk@front=clunk top-out-riding@front=clunk trouble-end=front',
   ],
   ['The fork clunks', 'trouble-end=front ?clunks@front'],
   ['Bounces twice after a kerb at the back', 'kerb-drop@rear=bounces trouble-end=rear hit-pattern=one'],
@@ -98,7 +98,7 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ['my palms hurt', 'trouble-end=front hands=palms'],
   ['tyres are rock hard', 'tyre-pressure@either=over tyre-feel@either=pings tyre-target@either=over'],
   ['The rear steps out in corners', 'flat-turn.rear=steps trouble-end=rear'],
-  ['the rear slides in flat corners', 'trouble-end=rear flat-turn.rear=lets-go turn-phase=entry'],
+  ['the rear slides in flat corners', 'trouble-end=rear flat-turn.rear=lets-go'],
   ['it folds in turns, the front tyre', 'flat-turn.front=tucks berm-entry@either=sinks trouble-end=front'],
   ['shock feels like a pogo stick', 'trouble-end=rear liveliness@rear=bouncy'],
   ['rear end sits low', 'complaint=low trouble-end=rear ride-height@rear=low'],
@@ -122,10 +122,7 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ['the weather was lovely and my friend broke his chain', ''],
   ['the levers are too far away', 'lever-fit=poor'],
   ['brakes are spongy', 'safety.brakes=weak'],
-  [
-    "it isn't harsh and it doesn't dive",
-    'harsh-where@either=nowhere !harsh brake-dive=no !brake-dips !sinks',
-  ],
+  ["it isn't harsh and it doesn't dive", 'harsh-where@either=nowhere !harsh brake-dive=no !sinks'],
   ["doesn't hold its line out of corners", 'berm-exit=wide turn-phase=exit'],
   ['the rear tracks well', 'follows@rear=follows'],
   [
@@ -158,12 +155,12 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ['fork springs up after compressions', 'trouble-end=front g-out@front=springs push-return@front=springs'],
   [
     'Rear end jacks up when braking',
-    'trouble-end=rear brake-dive=dives steep-push=pushed brake-rear=skips ride-height@rear=high',
+    'trouble-end=rear brake-dive=dives steep-push=pushed ride-height@rear=high',
   ],
   ['We ran a big descent and by the bottom my arms were wrecked', 'arms-steep=give-out'],
   [
     'Skips across the tops of the braking bumps at the front',
-    'flat-turn.front=washes grip@front=braking hit-pattern=row repeated-hits.trend@front=skips trouble-end=front brake-front=skates',
+    'grip@front=braking hit-pattern=row repeated-hits.trend@front=skips trouble-end=front brake-front=skates',
   ],
   ['Nose drops in the air', 'lip=rear-over'],
   ['lands front wheel first', 'lip=rear-over trouble-end=front'],
@@ -206,7 +203,7 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
     'lone-hit.kick@rear=no !bucked !kicked trouble-end=front ?harsh@front',
   ],
   ['without harshness', 'harsh-where@either=nowhere !harsh'],
-  ["I can't say it dives", 'brake-dive=no !brake-dips !sinks'],
+  ["I can't say it dives", 'brake-dive=no !sinks'],
   ["fork isn't stiff, just noisy", '!stiff'],
   [
     "There's no problem with the front, the rear bounces",
@@ -215,7 +212,7 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ['hardly bottoms out', 'bottoming@either=rarely'],
   [
     'Rear wheel kicks up on single roots, front is fine',
-    'trouble-end=rear deflect@rear=deflects lone-hit.kick@rear=kicks hit-pattern=one lone-hit.kick@front=no',
+    'trouble-end=rear lone-hit.kick@rear=kicks hit-pattern=one lone-hit.kick@front=no',
   ],
   ["my mate's bike is great", ''],
   ['bike was washed', ''],
@@ -228,7 +225,7 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ['the tyres are new', 'recent-change=tyre tread-check@either=fine'],
   [
     'When I push through a corner the rear gives way',
-    'pump@rear=wallows berm-entry@rear=sinks flat-turn.rear=lets-go trouble-end=rear',
+    'berm-entry@rear=sinks flat-turn.rear=lets-go trouble-end=rear',
   ],
   [
     'pedals strike rocks because the back end sits deep',
@@ -243,7 +240,7 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ['nothing changed', 'recent-change=none'],
   // A word that is also a name of something else: ground, braking bumps, the way down, the fire road.
   ['until the ground smooths out', ''],
-  ['braking bumps are fine', '?braking-bumps square-edge@either=no'],
+  ['braking bumps are fine', '?braking-bumps'],
   ['the brakes are fine', 'brake-feel=fine'],
   [
     'back end was a plank all the way down after the long fire road',

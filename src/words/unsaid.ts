@@ -1,0 +1,84 @@
+/** Signs that are named and not told: what a change was made against, what was before, what something only felt like. */
+import { isNegator } from './language.ts';
+import type { Statement, Token } from './tokens.ts';
+
+/**
+ * @param at where the statement stands among all of the text
+ * @returns for places of a find, whether its sign is only named there
+ */
+export function unsaidIn(
+  statements: readonly Statement[],
+  at: number,
+): (places: readonly number[]) => boolean {
+  const { tokens, sentence } = statements[at]!;
+  const next = statements[at + 1];
+  const takenBack = next?.sentence === sentence && next.contrast;
+  const begins = tokens.flatMap(({ part }, from): Begin[] => {
+    if (purposeAt(tokens, from)) return [{ from, part, word: 'last' }];
+    if (pastAt(tokens, from)) return [{ from, part, word: 'first' }];
+    return takenBack && likenessAt(tokens, from) ? [{ from, word: 'first' }] : [];
+  });
+  return (places) =>
+    begins.some(({ from, part, word }) => {
+      const place = places.at(word === 'last' ? -1 : 0)!;
+      return place > from && (part === undefined || tokens[place]!.part === part);
+    });
+}
+
+/** From where on a sign is only named, and which of its words must stand there. */
+interface Begin {
+  readonly from: number;
+  /** no further than this part of the statement */
+  readonly part?: number;
+  readonly word: 'first' | 'last';
+}
+
+/** "Pumped up to stop it bottoming": but "want to stop it bottoming" tells that it bottoms. */
+function purposeAt(tokens: readonly Token[], at: number): boolean {
+  if (!AGAINST.has(tokens[at]!.word) || tokens[at - 1]?.word !== 'to') return false;
+  const before = tokens.slice(0, at - 1);
+  return (
+    before.some(({ filler }) => !filler) &&
+    !before.some(({ word }) => isNegator(word) || STILL_WANTED.has(word))
+  );
+}
+
+/** "It used to dive", but not "the dive I am used to". */
+const pastAt = (tokens: readonly Token[], at: number): boolean =>
+  tokens[at]!.word === 'used' && tokens[at + 1]?.word === 'to' && !BEING.has(tokens[at - 1]?.word ?? '');
+
+/** "As though it bottomed, but there is travel left": what follows takes it back. */
+const likenessAt = (tokens: readonly Token[], at: number): boolean =>
+  (tokens[at]!.word === 'though' || tokens[at]!.word === 'if') && tokens[at - 1]?.word === 'as';
+
+const AGAINST = new Set([
+  'stop',
+  'prevent',
+  'avoid',
+  'cure',
+  'fix',
+  'reduce',
+  'fight',
+  'kill',
+  'tame',
+  'curb',
+]);
+const STILL_WANTED = new Set(
+  'want wants wanted need needs like love try tries trying hope hoping how help trouble struggle struggling way seem seems refuse refuses fail fails have has'.split(
+    ' ',
+  ),
+);
+const BEING = new Set([
+  'am',
+  "i'm",
+  'be',
+  'get',
+  'got',
+  'getting',
+  'are',
+  "we're",
+  "you're",
+  'is',
+  'was',
+  'were',
+]);
