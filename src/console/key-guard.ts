@@ -15,7 +15,7 @@ export const REPEAT = 200;
 /** Different keys closer together than this were not pressed one after the other by a hand. */
 export const BURST = 25;
 /** A held key waits this long at most before it repeats; until then its first repeat looks like a second press. */
-export const FIRST_REPEAT = 1200;
+const FIRST_REPEAT = 1200;
 
 const WORD = /\p{L}/u;
 

@@ -38,7 +38,7 @@ export interface Start {
 }
 
 /** Ride frequencies this near count as balanced. Assumption: the usual sags alone come to about 1.2 in this model. */
-export const BALANCED = 0.25;
+const BALANCED = 0.25;
 
 /** @param fits what `fitDampers(sheet)` gave, when the sheet has measured damper curves */
 export function startOf(given: BikeSheet, fits: Fits = {}): Start {

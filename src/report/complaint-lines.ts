@@ -2,8 +2,7 @@
 import { withStop } from '../form/full-stop.ts';
 import { askWords } from './evidence-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
-import type { Result } from './result.ts';
-import { firstOf } from './step-lines.ts';
+import { firstOf, type Result } from './result.ts';
 import type { Words } from './voice.ts';
 import { paragraph } from './wrap.ts';
 

@@ -2,10 +2,10 @@
 import { csvCell } from '../logbook/csv-cell.ts';
 import { alarmsOf, alarmTexts } from './alarms.ts';
 import type { Audience, WordedRules } from './evidence-words.ts';
-import type { Result } from './result.ts';
+import { firstOf, type Result } from './result.ts';
 import { NO_WORDS } from './voice.ts';
 
-export const CSV_HEADER = [
+const CSV_HEADER = [
   'case_id',
   'verdict',
   'first_step',
@@ -34,7 +34,7 @@ export function csvHeader(): string {
 
 /** @param rules for the words of what must be checked before riding: the first of the warnings */
 export function csvReport(r: Result, audience: Audience, rules: WordedRules = NO_WORDS): string {
-  const first = r.adjustments.find((a) => a.id === r.first);
+  const first = firstOf(r);
   const cells: (string | number | null | undefined)[] = [
     r.case,
     r.verdict,

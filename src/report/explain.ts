@@ -1,13 +1,12 @@
 /** Why a cause stands where it does: every answer's weight, for and against. */
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import { alarmLines, alarmsOf } from './alarms.ts';
-import { page } from './columns.ts';
 import { decibanNumber } from './decibans.ts';
 import { askWords, evidenceText, type Audience } from './evidence-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
 import { percent } from '../form/percent.ts';
 import type { Result, ResultCause } from './result.ts';
-import type { Style } from './style.ts';
+import { page, type Style } from './style.ts';
 import { headLine, verdictLines } from './verdict-lines.ts';
 import type { Words } from './voice.ts';
 import { paragraph } from './wrap.ts';

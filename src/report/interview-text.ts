@@ -3,7 +3,7 @@ import type { Running } from '../interview/running.ts';
 import type { Why } from '../interview/why.ts';
 import type { Audience } from './evidence-words.ts';
 import { percent } from '../form/percent.ts';
-import { fit, type Style } from './style.ts';
+import { fit, page, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 
 /**
@@ -87,6 +87,5 @@ export function ridersListText(
     style.strong('To check on the next ride'),
     ...list.map((x, i) => paragraph(x.text, style.width, `${i + 1}. `.padStart(5))),
   ];
-  const text = `${lines.join('\n')}\n`;
-  return fit(text, style);
+  return page(lines, style);
 }

@@ -1,16 +1,14 @@
 /** What stands on the screen when an interview is over: the verdict and what belongs to it, and no more than fits. */
 import { alarmLines, alarmsOf } from './alarms.ts';
-import { page } from './columns.ts';
 import { complaintLines } from './complaint-lines.ts';
 import { askWords, type Audience, type WordedRules } from './evidence-words.ts';
 import { plainResult } from './plain-words.ts';
-import type { Result } from './result.ts';
-import type { Style } from './style.ts';
+import { firstOf, type Result } from './result.ts';
+import { page, type Style } from './style.ts';
 import {
   cautionLine,
   chanceLines,
   feelLine,
-  firstOf,
   insteadLine,
   noteLine,
   stepLines,

@@ -6,7 +6,7 @@ import { capital } from '../form/capital.ts';
 import { percent } from '../form/percent.ts';
 import { chancesWords, heedWords, stepWords, stopWords, withStep } from './phrases.ts';
 import { shownCauses } from './ideas.ts';
-import type { Result } from './result.ts';
+import { firstOf, type Result } from './result.ts';
 import { orderTexts } from './step-lines.ts';
 import { refusedLines, verdictTexts } from './verdict-lines.ts';
 import { NO_WORDS } from './voice.ts';
@@ -14,7 +14,7 @@ import { NO_WORDS } from './voice.ts';
 /** @param rules for the words of what must be checked before riding */
 export function markdownReport(r: Result, audience: Audience, rules: WordedRules = NO_WORDS): string {
   const alarms = alarmsOf(r, rules, audience);
-  const first = r.adjustments.find((a) => a.id === r.first);
+  const first = firstOf(r);
   const verdict = escape(verdictTexts(r, { rules, audience }).join(' '));
   const out: string[] = [`## ${escape(r.case)}`, ''];
   for (const alarm of alarmTexts(alarms)) out.push(`> **${escape(alarm)}**`, '');

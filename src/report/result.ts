@@ -108,5 +108,13 @@ export interface Result {
   readonly warnings: readonly string[];
 }
 
+/** The adjustment to do first, where one is advised. */
+export function firstOf({
+  adjustments,
+  first,
+}: Pick<Result, 'adjustments' | 'first'>): ResultAdjustment | undefined {
+  return adjustments.find(({ id }) => id === first);
+}
+
 export const PROMISES = ['fix', 'aimed', 'help', 'none'] as const;
 export type Promised = (typeof PROMISES)[number];

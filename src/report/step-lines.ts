@@ -10,10 +10,6 @@ import type { Result } from './result.ts';
 import { causeWords, type Words } from './voice.ts';
 import { paragraph } from './wrap.ts';
 
-export function firstOf(result: Result): ResultAdjustment | undefined {
-  return result.adjustments.find((a) => a.id === result.first);
-}
-
 /** `Close the rear rebound: 2 clicks in: 9 → 7 from closed.`; for a rider with the way to turn. */
 export function stepLines(a: ResultAdjustment, words: Words): string[] {
   const { style, audience } = words;

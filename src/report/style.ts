@@ -19,6 +19,11 @@ export function fit(text: string, { unicode }: Pick<Style, 'unicode'>): string {
   return unicode ? text : toAscii(text);
 }
 
+/** A report of lines, in what the terminal can show. */
+export function page(lines: readonly string[], style: Style): string {
+  return fit(`${lines.join('\n')}\n`, style);
+}
+
 /** For terminals without Unicode: the few signs that reports use, in ASCII. */
 export function toAscii(text: string): string {
   return text

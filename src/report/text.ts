@@ -12,13 +12,12 @@ import { percent } from '../form/percent.ts';
 import { plainResult } from './plain-words.ts';
 import { heedWords, likelyOf, likelyWords, stopWords, withStep } from './phrases.ts';
 import type { ResultAdjustment } from './result-adjustment.ts';
-import type { Result } from './result.ts';
+import { firstOf, type Result } from './result.ts';
 import { fit, PLAIN, type Style } from './style.ts';
 import {
   cautionLine,
   chanceLines,
   feelLine,
-  firstOf,
   noteLine,
   orderTexts,
   stepLines,

@@ -27,7 +27,6 @@ export interface ResultExtras {
   readonly knockOn?: (adjustment: number) => readonly string[];
   /** how many causes and adjustments to list */
   readonly most?: number;
-  readonly bikeName?: string | null;
 }
 
 export function toResult(
@@ -79,7 +78,7 @@ export function toResult(
       version: rules.packs.map((p) => p.version).join('+'),
       digest: rules.digest,
     },
-    bike: extras.bikeName ?? bench.sheet?.name ?? bench.sheet?.id ?? null,
+    bike: bench.sheet?.name ?? bench.sheet?.id ?? null,
     said: kase.said ?? null,
     verdict: c.advice.verdict,
     nothing: round((1 - c.none) * c.belief.nothing),

@@ -4,8 +4,7 @@ import { percent } from '../form/percent.ts';
 import { askWords, type Audience, type WordedRules } from './evidence-words.ts';
 import { shownCauses } from './ideas.ts';
 import { plainResult } from './plain-words.ts';
-import type { Result } from './result.ts';
-import { firstOf } from './step-lines.ts';
+import { firstOf, type Result } from './result.ts';
 import { ideaWords, taskWords, type Voice, type Words } from './voice.ts';
 import { paragraph } from './wrap.ts';
 

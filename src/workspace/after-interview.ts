@@ -7,7 +7,7 @@ import { changeWords } from '../report/bike/change-words.ts';
 import type { NextThing } from '../report/bike/next-text.ts';
 import { interviewName, withStep } from '../report/phrases.ts';
 import { changeOf } from '../report/result-adjustment.ts';
-import type { Result } from '../report/result.ts';
+import { firstOf, type Result } from '../report/result.ts';
 import { smallerStep, tellingOf } from '../report/verdict-lines.ts';
 import type { Words } from '../report/voice.ts';
 import { quoted } from '../host/quoted.ts';
@@ -50,7 +50,7 @@ function asAdvised(
   alarms: ReadonlyMap<string, string>,
 ): NextThing {
   const resume = `earshot interview --resume ${quoted(path)}`;
-  const first = result.adjustments.find((a) => a.id === result.first);
+  const first = firstOf(result);
   const count = `${answers} ${answers === 1 ? 'answer' : 'answers'}`;
   if (!finished)
     return { kind: 'resume', do: `Carry on with ${interviewName(id)} (${count} so far).`, command: resume };

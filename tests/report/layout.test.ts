@@ -1,11 +1,11 @@
 /** The small parts that reports are laid out with. */
 import { describe, expect, it } from 'vitest';
-import { columns, page } from '../../src/report/columns.ts';
+import { columns } from '../../src/report/columns.ts';
 import { cutList, linesOf } from '../../src/report/pit-sheet/cut-list.ts';
 import { glued } from '../../src/report/glued.ts';
 import { escapeMarkdown } from '../../src/report/markdown.ts';
 import { round, signed } from '../../src/report/round.ts';
-import { PLAIN } from '../../src/report/style.ts';
+import { page, PLAIN } from '../../src/report/style.ts';
 import { paragraph } from '../../src/report/wrap.ts';
 
 describe('numbers', () => {

@@ -4,7 +4,7 @@ import type { Prompter } from '../../console/prompter.ts';
 import { look, step, type Effect, type Event, type Transition } from '../../interview/session.ts';
 import type { Interview } from '../../interview/state.ts';
 import type { Audience } from '../../report/evidence-words.ts';
-import type { Result } from '../../report/result.ts';
+import { firstOf, type Result } from '../../report/result.ts';
 import { smallerStep } from '../../report/verdict-lines.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
 import { readDeed } from '../../bike/deed.ts';
@@ -218,7 +218,7 @@ function hasOpen({ has }: Interview, { sheet }: PreparedBike, { verdict, adjustm
 
 /** Whether the first change is one that can be set on a bike with a log, there and back. */
 function canTry(result: Result, { sheet }: PreparedBike): boolean {
-  const first = result.adjustments.find((a) => a.id === result.first);
+  const first = firstOf(result);
   return sheet !== undefined && result.verdict === 'change' && first?.change != null;
 }
 
@@ -231,7 +231,7 @@ function readsOf({ verdict, first }: Result, { sheet, rules }: PreparedBike): st
 
 /** The knob that comes first, on a bike that was told of and has no sheet. */
 function knobFirst(result: Result, { has }: Interview, { sheet }: PreparedBike): string | undefined {
-  const first = result.adjustments.find((a) => a.id === result.first);
+  const first = firstOf(result);
   return sheet === undefined && has !== undefined && result.verdict === 'change' && first?.unit === 'clicks'
     ? (first.setting ?? undefined)
     : undefined;

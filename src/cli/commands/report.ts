@@ -13,7 +13,7 @@ import type { SheetPhysics } from '../../report/pit-sheet/physics.ts';
 import { plainResult, plainRules } from '../../report/plain-words.ts';
 import { changeOf } from '../../report/result-adjustment.ts';
 import { pitSheet, type PitSheet } from '../../report/pit-sheet/pit-sheet.ts';
-import type { Result } from '../../report/result.ts';
+import { firstOf, type Result } from '../../report/result.ts';
 import { toResult } from '../../report/to-result.ts';
 import { resultKeeper } from '../../workspace/cases/kept-result.ts';
 import { openWorkspace } from '../../workspace/workspace.ts';
@@ -97,7 +97,7 @@ async function print(sheet: PitSheet, format: Options['format']): Promise<string
 
 /** What the model of this bike says of the first change; null without a bike, or when nothing is turned. */
 async function physicsOf(result: Result, sheet: BikeSheet | undefined, io: Io): Promise<SheetPhysics | null> {
-  const first = result.adjustments.find((a) => a.id === result.first);
+  const first = firstOf(result);
   const change = first === undefined ? undefined : changeOf(first);
   if (sheet === undefined || change === undefined || result.verdict !== 'change') return null;
   return (await import('../../workspace/physics.ts')).drawnOf(io, sheet, change);

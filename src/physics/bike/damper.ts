@@ -56,11 +56,6 @@ export function damperSlope(circuit: DamperCircuit, speed: number): number {
   return (2 * sigma) / (orifice + opening);
 }
 
-/** Shaft speed in m/s that makes a force in N ≥ 0. */
-export function damperSpeed({ orifice, stack, preload }: DamperCircuit, force: number): number {
-  return Math.sqrt(force) * (orifice + stack * Math.max(0, force - preload));
-}
-
 /**
  * The circuit through two points of a force–speed curve.
  * @param preload N at which the stack opens

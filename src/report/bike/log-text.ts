@@ -4,11 +4,11 @@ import { settingWords } from '../../bike/setting-words.ts';
 import type { Drift } from '../../logbook/drift.ts';
 import { shownValue, type Entry } from '../../logbook/entry.ts';
 import type { Difference } from '../../logbook/replay.ts';
-import { columns, page } from '../columns.ts';
+import { columns } from '../columns.ts';
 import { printableLines } from '../foreign-text.ts';
 import { interviewName } from '../phrases.ts';
 import { changeWords } from './change-words.ts';
-import type { Style } from '../style.ts';
+import { page, type Style } from '../style.ts';
 import { paragraph } from '../wrap.ts';
 
 /** @param start the command that counts the bike afresh */

@@ -1,7 +1,7 @@
 /** Where a bike stands and what to do next: first the one thing, then why, then the rest. */
 import { shownValue } from '../../logbook/entry.ts';
 import { printableLines } from '../foreign-text.ts';
-import { fit, type Style } from '../style.ts';
+import { page, type Style } from '../style.ts';
 import { foldCommand, paragraph } from '../wrap.ts';
 
 /** What a bike's log, its sheet and the kept interviews come to. */
@@ -78,6 +78,5 @@ export function nextText(outlook: Outlook, words: (setting: string) => string, s
   }
   if (outlook.done.length > 0) head('Done last');
   for (const one of outlook.done) put(printableLines(one));
-  const text = `${lines.join('\n')}\n`;
-  return fit(text, style);
+  return page(lines, style);
 }

@@ -5,7 +5,7 @@ import { ENDS, type End } from '../../bike/sheet.ts';
 import type { Often, PredictedMetric, Standing, Sweep } from '../../physics/index.ts';
 import type { SheetPhysics } from '../pit-sheet/physics.ts';
 import { changeWords } from './metric-words.ts';
-import { fit, type Style } from '../style.ts';
+import { fit, page, type Style } from '../style.ts';
 import { terminalPlot } from '../plots/terminal-plot.ts';
 import { paragraph } from '../wrap.ts';
 
@@ -83,8 +83,7 @@ export function predictText(p: PredictText, style: Style): string {
       style.width,
     ),
   );
-  const text = `${lines.join('\n')}\n`;
-  return fit(text, style);
+  return page(lines, style);
 }
 
 /** Metrics over the whole range of one knob, click by click. */
@@ -132,8 +131,7 @@ export function sweepText(sweep: Sweep, bike: string, warnings: readonly string[
       `Clicks from fully closed, at a usual pace. A ? means only a slow or only a fast rider would get it. Not back: how far below sag the ${end} still is when the next bump comes; a minus means above sag. Depth: how deep in its travel it rides in the row on average. Past sag: how far it springs back past sag after a single hit. In the air: share of the time the tyre is off the ground.`,
     ].map((said) => paragraph(said, style.width)),
   );
-  const text = `${lines.join('\n')}\n`;
-  return fit(text, style);
+  return page(lines, style);
 }
 
 function markOf(word: string, often: Often): string {

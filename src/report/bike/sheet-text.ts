@@ -2,9 +2,9 @@
 import type { SheetCheck } from '../../bike/sheet-check.ts';
 import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
 import { writeQuantity } from '../../bike/units.ts';
-import { columns, page } from '../columns.ts';
+import { columns } from '../columns.ts';
 import type { SheetRow } from './sheet-rows.ts';
-import type { Style } from '../style.ts';
+import { page, type Style } from '../style.ts';
 import { foldCommand, paragraph } from '../wrap.ts';
 
 const WIDTHS = [26, 14, 16];

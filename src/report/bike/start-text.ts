@@ -3,9 +3,9 @@ import { ENDS, type BikeSheet, type End } from '../../bike/sheet.ts';
 import { inPercent, settable, writeQuantity } from '../../bike/units.ts';
 import { GRAVITY } from '../../physics/bike/bike.ts';
 import { placeOf, type EndStart, type Start } from '../../physics/start.ts';
-import { columns, page } from '../columns.ts';
+import { columns } from '../columns.ts';
 import { DAMPER } from '../../bike/circuits.ts';
-import type { Style } from '../style.ts';
+import { page, type Style } from '../style.ts';
 import { paragraph } from '../wrap.ts';
 
 const WIDTHS = [26, 12, 12, 12, 12];

@@ -8,7 +8,7 @@ import { LOWEST } from '../../trials/record.ts';
 import { standWords, tidy, wordsFor, type Feeling, type RiddenRun, type Trial } from '../../trials/trial.ts';
 import { grounds, verdictSentence } from '../../trials/verdict-words.ts';
 import { turnWords, WARM_UP_LINE } from '../pit-sheet/trial.ts';
-import { fit, type Style } from '../style.ts';
+import { page, type Style } from '../style.ts';
 import { paragraph } from '../wrap.ts';
 
 /** Ids of feelings stand over columns at least this wide, so that a number fits by hand. */
@@ -193,6 +193,5 @@ function unitWords(unit: string): string {
 }
 
 function finish(lines: readonly string[], style: Style): string {
-  const text = `${lines.join('\n')}\n`;
-  return fit(text, style);
+  return page(lines, style);
 }

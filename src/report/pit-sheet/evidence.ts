@@ -5,7 +5,7 @@ import { capital } from '../../form/capital.ts';
 import { evidenceWords } from '../evidence-words.ts';
 import { printable } from '../foreign-text.ts';
 import { percent } from '../../form/percent.ts';
-import type { Result } from '../result.ts';
+import { firstOf, type Result } from '../result.ts';
 
 export interface Weight {
   readonly question: string;
@@ -38,7 +38,7 @@ const ROOM = { id: 80, text: 200, weights: 6, others: 3 } as const;
  */
 export function whyOf(rules: CompiledRules, r: Result): Why | null {
   const index = new Map(rules.causes.map((c, i) => [c.id, i]));
-  const first = r.adjustments.find((a) => a.id === r.first);
+  const first = firstOf(r);
   const cause = r.causes.find((c) => c.id === first?.cures) ?? r.causes[0];
   if (cause === undefined) return null;
   const told = cause.evidence

@@ -17,7 +17,7 @@ import type { Voice } from '../voice.ts';
 import { settingRows, type SettingRow } from './settings.ts';
 import { feelingsFor } from '../../trials/feelings.ts';
 import { paperTrial, type PaperTrial } from './trial.ts';
-import type { Result, ResultCaution } from '../result.ts';
+import { firstOf, type Result, type ResultCaution } from '../result.ts';
 
 export interface PitSheet {
   readonly case: string;
@@ -69,7 +69,7 @@ const ROOM = {
 } as const;
 
 export function pitSheet({ rules, result: r, sheet, physics, plain = false }: PitSheetInput): PitSheet {
-  const first = r.verdict === 'stop' ? undefined : r.adjustments.find((a) => a.id === r.first);
+  const first = r.verdict === 'stop' ? undefined : firstOf(r);
   const step =
     first === undefined ? '' : [stepWords(first), first.note ?? ''].filter((part) => part !== '').join('; ');
   const trial =
@@ -151,7 +151,7 @@ export function pitSheet({ rules, result: r, sheet, physics, plain = false }: Pi
 
 function headline(r: Result, words: Voice): Pick<PitSheet, 'headline' | 'about'> {
   const about = verdictTexts(r, words).map((text) => printable(text, ROOM.rule));
-  const first = r.adjustments.find((a) => a.id === r.first);
+  const first = firstOf(r);
   switch (r.verdict) {
     case 'stop':
       return {

@@ -6,7 +6,7 @@ import { LINE_HEIGHT, ROWS, WEIGHT_WIDTH } from './heights.ts';
 import { NOTE_LINE, PRINT_SIZES, type PrintSize } from './room.ts';
 import { plotStyle } from '../plots/svg-plot.ts';
 
-export const LIGHT = {
+const LIGHT = {
   table: '#e8e3d6',
   card: '#fcfaf4',
   ink: '#1f1d1a',
@@ -19,7 +19,7 @@ export const LIGHT = {
   tint: '#f1ecdf',
 } as const;
 
-export const DARK: Readonly<Record<keyof typeof LIGHT, string>> = {
+const DARK: Readonly<Record<keyof typeof LIGHT, string>> = {
   table: '#12110e',
   card: '#1d1b17',
   ink: '#ece7da',

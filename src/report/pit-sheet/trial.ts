@@ -81,7 +81,7 @@ export function trialLines({ pen, relative }: Extract<PaperTrial, { can: true }>
 export const WARM_UP_LINE = 'Run 1 is the warm-up. Rate it too; it counts half.';
 
 /** Where the adjuster must stand for a run: `10`, or `start +2` when nobody knows where it stands. */
-export function setWords(set: number, relative: boolean, names?: readonly string[]): string {
+function setWords(set: number, relative: boolean, names?: readonly string[]): string {
   if (!relative) return names?.[set] ?? String(set);
   return set === 0 ? 'start' : `start ${set > 0 ? '+' : '−'}${Math.abs(set)}`;
 }

@@ -2,7 +2,7 @@
 import { wholePercent } from '../../form/percent.ts';
 import { unargued, type AuditRow } from '../../casework/audit-rules.ts';
 import type { Verdict } from '../../physics/index.ts';
-import { fit, type Style } from '../style.ts';
+import { page, type Style } from '../style.ts';
 import { paragraph } from '../wrap.ts';
 
 const ORDER: readonly Verdict[] = ['disagree', 'weak', 'too-small', 'agree'];
@@ -63,8 +63,7 @@ export function auditText(
       '',
       `${unreached.length} causes are beyond the model, ${without.length} rules carry no physics; --full lists them.`,
     );
-  const text = `${lines.join('\n')}\n`;
-  return fit(text, style);
+  return page(lines, style);
 }
 
 function medianOf({ finding: { out, change, unit, floor, bikes } }: AuditRow): string {

@@ -1,7 +1,7 @@
 /** Links that heads dispute, as a table. */
 import type { Disputed } from '../../evaluation/estimates.ts';
 import { printable } from '../foreign-text.ts';
-import { fit, type Style } from '../style.ts';
+import { page, type Style } from '../style.ts';
 import { paragraph } from '../wrap.ts';
 
 const MOST = 120;
@@ -20,6 +20,5 @@ export function disputedText(list: readonly Disputed[], links: number, style: St
     `The ${list.length} most disputed of ${links} estimates. Spread: standard deviation of the log odds. "-": a head did not name the cause. The rules hold a link without what the base rate brings.`,
     style.width,
   );
-  const text = `${[head, '', ...lines].join('\n')}\n`;
-  return fit(text, style);
+  return page([head, '', ...lines], style);
 }

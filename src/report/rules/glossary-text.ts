@@ -1,7 +1,7 @@
 /** The glossary: whole, one word of it, or the words that stand on a screen. */
 import type { CompiledRules } from '../../rulebase/compiled.ts';
 import { didYouMean } from '../../form/suggest.ts';
-import { fit, type Style } from '../style.ts';
+import { fit, page, type Style } from '../style.ts';
 import { paragraph } from '../wrap.ts';
 
 type Glossary = CompiledRules['glossary'];
@@ -24,8 +24,7 @@ export function termsText(terms: Glossary, style: Style): string {
     ({ term, means, see }) =>
       `${style.strong(term)}\n${paragraph(`${means}${see === undefined ? '' : ` See: ${see.join(', ')}.`}`, style.width, '  ')}`,
   );
-  const text = `${lines.join('\n')}\n`;
-  return fit(text, style);
+  return page(lines, style);
 }
 
 /** Only the names, in one paragraph. */

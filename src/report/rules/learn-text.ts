@@ -4,7 +4,7 @@ import type { MovedWord } from '../../evaluation/learn-pack.ts';
 import type { CompiledRules } from '../../rulebase/compiled.ts';
 import { percent } from '../../form/percent.ts';
 import { placeOf } from './sensitivity-text.ts';
-import { fit, type Style } from '../style.ts';
+import { page, type Style } from '../style.ts';
 import { paragraph } from '../wrap.ts';
 
 /** Of what stays, only the largest differences are listed. */
@@ -94,8 +94,7 @@ export function learnText(
       style.width,
     ),
   );
-  const text = `${lines.join('\n')}\n`;
-  return fit(text, style);
+  return page(lines, style);
 }
 
 /** The same as data: everything that was estimated. */

@@ -1,7 +1,7 @@
 /** A rule in words: what it asks, what it points to, how strongly, and where it comes from. */
 import { finePercent } from '../../form/percent.ts';
 import type { Adjustment, CompiledRules, Question } from '../../rulebase/compiled.ts';
-import { fit, toAscii, type Style } from '../style.ts';
+import { page, toAscii, type Style } from '../style.ts';
 import { paragraph } from '../wrap.ts';
 
 /** Columns that a text needs beside its id. */
@@ -61,8 +61,7 @@ export function showRule(
           : Object.entries(other!).map(([k, v]) =>
               paragraph(typeof v === 'string' ? v : JSON.stringify(v), style.width, `${k}: `, '  '),
             );
-  const text = `${lines.join('\n')}\n`;
-  return fit(text, style);
+  return page(lines, style);
 }
 
 function questionLines(rules: CompiledRules, q: Question, style: Style): string[] {

@@ -3,7 +3,7 @@ import type { CompiledRules, Question } from '../../rulebase/compiled.ts';
 import type { Hearing } from '../../words/hearing.ts';
 import type { Candidate, Reading } from '../../words/matcher.ts';
 import type { TriedReading } from '../../words/tried.ts';
-import { fit, type Style } from '../style.ts';
+import { page, type Style } from '../style.ts';
 import { readingWords } from '../reading-words.ts';
 import { triedWords } from '../tried-words.ts';
 import { paragraph } from '../wrap.ts';
@@ -23,8 +23,7 @@ export function wordsText({ readings, tried }: Hearing, rules: CompiledRules, st
     ...tried.map((one) => triedBlock(one, style)),
   ];
   const foot = paragraph('None of this counts until it is confirmed as an answer.', style.width);
-  const text = `${blocks.join('\n')}\n${style.quiet(foot)}\n`;
-  return fit(text, style);
+  return page([...blocks, style.quiet(foot)], style);
 }
 
 /** The same as data: one JSON object. */

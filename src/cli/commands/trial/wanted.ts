@@ -7,7 +7,7 @@ import { Refusal, type Io } from '../../../host/io.ts';
 import { alarmsOf, alarmTexts } from '../../../report/alarms.ts';
 import { MOST_NAME, printable } from '../../../report/foreign-text.ts';
 import { changeOf, type ResultAdjustment } from '../../../report/result-adjustment.ts';
-import type { Result } from '../../../report/result.ts';
+import { firstOf, type Result } from '../../../report/result.ts';
 import { toResult } from '../../../report/to-result.ts';
 import { aimedAt } from '../../../report/complaint-lines.ts';
 import type { CompiledRules } from '../../../rulebase/compiled.ts';
@@ -106,7 +106,7 @@ function advised(
   rules: CompiledRules,
   why: string,
 ): Wanted {
-  const first = result.adjustments.find((a) => a.id === result.first);
+  const first = firstOf(result);
   if (first === undefined || result.verdict !== 'change')
     throw new Refusal(`This case asks for no change, so there is nothing to try. ${why}`);
   const change = changeOf(first);
