@@ -42,12 +42,17 @@ export interface Group {
   readonly joint?: Joint;
 }
 
+/** What of a group depends on how riders tell: how often a whole impression is wrong, how far as one story, single slips. */
+export interface Telling {
+  readonly doubt: (q: Question) => number;
+  readonly slip: (q: Question) => number;
+  readonly bound: (q: Question) => number;
+}
+
 export function buildGroups(
   space: HypothesisSpace,
   questions: readonly Question[],
-  doubt: (q: Question) => number,
-  slip: (q: Question) => number,
-  bound: (q: Question) => number,
+  { doubt, slip, bound }: Telling,
   keep: Keep = keepNothing,
 ): Group[] {
   const byId = new Map<string, number[]>();
@@ -119,6 +124,26 @@ export function withQuestion(
     ),
   );
   return { ...group, table: (q) => (q === index ? table() : group.table(q)), keep: keepNothing };
+}
+
+/** The same group, not a joint one, told by other riders. */
+export function retold(group: Group, questions: readonly Question[], telling: Telling): Group {
+  const first = questions[group.questions[0]!]!;
+  const tables = new Map<number, Float64Array>();
+  return {
+    ...group,
+    doubt: telling.doubt(first),
+    bound: telling.bound(first),
+    table(index) {
+      let table = tables.get(index);
+      if (table === undefined) {
+        const question = questions[index]!;
+        tables.set(index, (table = tabulate(group.classes, question, telling.slip(question))));
+      }
+      return table;
+    },
+    keep: keepNothing,
+  };
 }
 
 /** The causes whose strengths differ; undefined when more than strengths does. */

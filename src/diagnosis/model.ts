@@ -1,7 +1,7 @@
 /** The rule base made ready for diagnosis: the space of sets, the groups of evidence, the prior odds. */
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
 import { containment, type Containing } from './fast/superset-sums.ts';
-import { buildGroups, withQuestion, type Group } from './groups.ts';
+import { buildGroups, retold, withQuestion, type Group, type Telling } from './groups.ts';
 import { enumerate, type HypothesisSpace, type Sizes } from './hypotheses.ts';
 import { jointGroup } from './joint.ts';
 import { keepNothing, type Keep } from './fast/precomputed.ts';
@@ -37,12 +37,11 @@ export function buildModel(rules: CompiledRules, doubt?: number, keep: Keep = ke
     sizesOf(rules),
     keep,
   );
+  const telling = tellingBy(rules.numbers);
   const groups = buildGroups(
     space,
     rules.questions,
-    (q) => doubt ?? rules.numbers.trust[q.how],
-    (q) => rules.numbers.slip[q.how],
-    (q) => rules.numbers['one-story'][q.how],
+    doubt === undefined ? telling : { ...telling, doubt: () => doubt },
     keep,
   );
   const groupOf = new Uint16Array(rules.questions.length);
@@ -65,6 +64,10 @@ export function buildModel(rules: CompiledRules, doubt?: number, keep: Keep = ke
     containing: containment(space),
     folded: rules.questions.map(() => []),
   };
+}
+
+function tellingBy({ trust, slip, 'one-story': story }: CompiledRules['numbers']): Telling {
+  return { doubt: (q) => trust[q.how], slip: (q) => slip[q.how], bound: (q) => story[q.how] };
 }
 
 /** How many causes are taken to be off together, which may be fewer beside one of some kinds. */
@@ -106,4 +109,24 @@ export function withStrengths(model: Model, changed: ReadonlyMap<number, Questio
       : ofQuestion,
   );
   return { ...model, rules: { ...model.rules, questions }, groups, folded };
+}
+
+/**
+ * The same model told by riders who slip and mistake topics otherwise: the sets and the classes stay, the tables are made anew.
+ * @param numbers of which only `trust`, `slip` and `one-story` may differ
+ */
+export function withTelling(model: Model, numbers: CompiledRules['numbers']): Model {
+  const rules = { ...model.rules, numbers };
+  const telling = tellingBy(numbers);
+  const groups: Group[] = [];
+  for (const group of model.groups)
+    groups.push(
+      group.joint === undefined
+        ? retold(group, rules.questions, telling)
+        : jointGroup(model.space, group.id, group.questions, rules.questions, {
+            ends: [group.joint.front, group.joint.rear],
+            groups,
+          }),
+    );
+  return { ...model, rules, groups, folded: rules.questions.map(() => []) };
 }

@@ -6,7 +6,7 @@
  * learned from as told by likelier riders, beginning at the pack's own strengths. Where the usual fit is not clearly better,
  * the other stands, and nothing of it is firm.
  */
-import { buildModel, type Model } from '../diagnosis/model.ts';
+import { withTelling, type Model } from '../diagnosis/model.ts';
 import { observer } from './learn-count.ts';
 import type { Task } from './learn-fit.ts';
 import type { Observation } from './learn-observe.ts';
@@ -40,7 +40,7 @@ export function toldBy(model: Model, { slip, trust }: Carelessness): Model {
     slip: { ...numbers.slip, ...as(slip) },
     trust: { ...numbers.trust, ...as(trust) },
   };
-  return { ...buildModel({ ...model.rules, numbers: own }), odds: model.odds };
+  return withTelling(model, own);
 }
 
 /** The place of the grid that makes the log likeliest, found by steps; the model's own where none does so clearly. */

@@ -5,9 +5,24 @@ import { reportNoAnswer, reportUnknown } from './look-up.ts';
 import type { Place } from '../form/problem.ts';
 import { didYouMean } from '../form/suggest.ts';
 
-export function linkPhrase(
-  e: Entry<NonNullable<RuleFileOf['rules']['words']>[number]>,
+type PhraseEntry = Entry<NonNullable<RuleFileOf['rules']['words']>[number]>;
+
+export function linkPhrases(
+  entries: readonly PhraseEntry[],
   questions: CompiledRules['questions'],
+  report: Report,
+  concepts: ReadonlySet<string>,
+): Phrase[] {
+  // A phrase names no end, so it may point at the question of either end: {end} is filled in when it is matched.
+  const known = new Map(
+    questions.flatMap((q) => [[q.id, q] as const, [q.id.replace(/@(front|rear)$/, '@{end}'), q] as const]),
+  );
+  return entries.map((e) => linkPhrase(e, known, report, concepts));
+}
+
+function linkPhrase(
+  e: PhraseEntry,
+  known: ReadonlyMap<string, Question>,
   report: Report,
   concepts: ReadonlySet<string>,
 ): Phrase {
@@ -28,10 +43,6 @@ export function linkPhrase(
           `${key}: is not looked at where across: true lets the words stand anywhere in a sentence.`,
           `Leave out ${key}:, or make a phrase without across: of it.`,
         );
-  // A phrase names no end, so it may point at the question of either end: {end} is filled in when it is matched.
-  const known = new Map(
-    questions.flatMap((q) => [[q.id, q] as const, [q.id.replace(/@(front|rear)$/, '@{end}'), q] as const]),
-  );
   (data['could-be'] ?? []).forEach((c, i) => {
     const q = known.get(c.question);
     const at = ['could-be', i] as const;

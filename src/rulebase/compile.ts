@@ -5,7 +5,7 @@ import { linkAdjustments } from './compile-adjustments.ts';
 import { expandChecks } from './compile-checks.ts';
 import { linkQuestions } from './compile-questions.ts';
 import { linkSettings } from './compile-settings.ts';
-import { glossaryOf, linkOpening, linkPhrase, withSentences } from './compile-words.ts';
+import { glossaryOf, linkOpening, linkPhrases, withSentences } from './compile-words.ts';
 import { entriesOf, reporter, standing, type Entry, type Report, type RuleFileOf } from './entries.ts';
 import type { Numbers } from './numbers-schema.ts';
 import type { Parsed } from '../form/parse.ts';
@@ -121,7 +121,7 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
       parts: data.parts ?? [],
       hints: data.hints ?? [],
     })),
-    words: entries.words.map((e) => linkPhrase(e, questions, report, conceptIds)),
+    words: linkPhrases(entries.words, questions, report, conceptIds),
     glossary: glossaryOf(files),
     openings: entries.openings.map((e) => linkOpening(e, topics, questions, report)),
     feelings: packs.findLast(({ pack }) => pack.feelings !== undefined)?.pack.feelings ?? [],

@@ -58,16 +58,22 @@ export async function knockOnOf(
   if (most <= 0) return [];
   const lines = async (bike: Bike): Promise<readonly string[]> =>
     (await import('../report/pit-sheet/physics.ts')).knockOnLines(bike, change, most);
-  if (sheet !== undefined) {
-    const isIt = (kept: unknown): kept is readonly string[] =>
-      Array.isArray(kept) && kept.every((line) => typeof line === 'string');
-    return ofBike(io, sheet, `knock-on ${most} ${printChange([change])}`, isIt, async () =>
-      lines(await sheetBike(sheet)),
-    );
-  }
-  const { defaultBike } = await import('../physics/index.ts');
-  const knockOn = await lines(defaultBike(DEFAULT_KIND));
-  return knockOn.length > 0 ? [`on a default ${DEFAULT_KIND} bike:`, ...knockOn] : knockOn;
+  const isIt = (kept: unknown): kept is readonly string[] =>
+    Array.isArray(kept) && kept.every((line) => typeof line === 'string');
+  const knockOn = await ofBike(
+    io,
+    sheet ?? DEFAULT_KIND,
+    `knock-on ${most} ${printChange([change])}`,
+    isIt,
+    async () => {
+      if (sheet !== undefined) return lines(await sheetBike(sheet));
+      const { defaultBike } = await import('../physics/index.ts');
+      return lines(defaultBike(DEFAULT_KIND));
+    },
+  );
+  return sheet === undefined && knockOn.length > 0
+    ? [`on a default ${DEFAULT_KIND} bike:`, ...knockOn]
+    : knockOn;
 }
 
 /** The drawings and lines of a pit sheet for the bike of a sheet. */

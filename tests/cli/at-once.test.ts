@@ -184,7 +184,7 @@ describe('a file of the user', () => {
 });
 
 it('keeps logs for nobody else to read', async () => {
-  const shop = workshop();
+  const shop = workshop('all-knobs', false);
   await shop.out('log', 'note', 'new grips', ...BIKE);
   const mode = (path: string): number => statSync(path).mode & 0o077;
   const home = shop.env['EARSHOT_HOME']!;

@@ -8,12 +8,15 @@ import { bikeNew, type BikeNewOptions } from '../../src/cli/commands/bike/new.ts
 import type { Io } from '../../src/host/io.ts';
 import { Left, type Prompter } from '../../src/console/prompter.ts';
 import { PLAIN } from '../../src/report/style.ts';
-import { earshot as run, type Ran } from '../support/io.ts';
+import { earshot as run, shareKept, type Ran } from '../support/io.ts';
 
 const shelf = mkdtempSync(join(tmpdir(), 'earshot-bike-command-'));
 afterAll(() => rmSync(shelf, { recursive: true, force: true }));
 let cwd = '';
-beforeEach(() => (cwd = mkdtempSync(join(shelf, 'case-'))));
+beforeEach(() => {
+  cwd = mkdtempSync(join(shelf, 'case-'));
+  shareKept(join(cwd, 'home'));
+});
 
 const earshot = (...argv: string[]): Promise<Ran> =>
   run(argv, { cwd, env: { EARSHOT_HOME: join(cwd, 'home') } });

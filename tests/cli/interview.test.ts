@@ -1,7 +1,7 @@
 import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import type { Asked } from '../../src/console/prompter.ts';
 import { interview, type InterviewOptions } from '../../src/cli/commands/interview.ts';
@@ -9,13 +9,14 @@ import type { Io } from '../../src/host/io.ts';
 import { ROOT } from '../../src/host/root.ts';
 import { openLog } from '../../src/logbook/log.ts';
 import { run } from '../../src/main.ts';
-import { earshot } from '../support/io.ts';
+import { afterwards, earshot, shareKept } from '../support/io.ts';
 import { scripted, type Player, type Press, type Scripted } from '../support/scripted.ts';
 
 const top = mkdtempSync(join(tmpdir(), 'earshot-interview-'));
 afterAll(() => rmSync(top, { recursive: true, force: true }));
 // One home for all, so that the rules are compiled once where they are not built in; a folder of its own a test.
 const home = join(top, 'home');
+beforeAll(() => shareKept(home));
 let cwd = '';
 let count = 0;
 beforeEach(() => {
@@ -35,7 +36,9 @@ async function hold(
   given: { home?: string; prompter?: Scripted } = {},
 ): Promise<Held> {
   let err = '';
+  const later = afterwards();
   const io: Io = {
+    afterwards: later.afterwards,
     out: () => undefined,
     err: (text) => void (err += text),
     stdin: (async function* () {})(),
@@ -52,6 +55,7 @@ async function hold(
     { for: 'mechanic', log: true, rules: [], ...options, prompter: async () => prompter },
     io,
   );
+  await later.finish();
   return { code, err, prompter };
 }
 

@@ -3,7 +3,7 @@ import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from '
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeEach, expect, it } from 'vitest';
-import { earshot as run, type Ran } from '../support/io.ts';
+import { earshot as run, shareKept, type Ran } from '../support/io.ts';
 
 const shelf = mkdtempSync(join(tmpdir(), 'earshot-log-command-'));
 afterAll(() => rmSync(shelf, { recursive: true, force: true }));
@@ -12,6 +12,7 @@ let home = '';
 beforeEach(() => {
   cwd = mkdtempSync(join(shelf, 'case-'));
   home = join(cwd, 'home');
+  shareKept(home);
   for (const name of ['all-knobs', 'coil'])
     copyFileSync(
       new URL(`../../examples/bikes/${name}.yaml`, import.meta.url),

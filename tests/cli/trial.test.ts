@@ -53,7 +53,7 @@ describe('trial plan', () => {
   });
 
   it('keeps nothing with --no-save', async () => {
-    const shop = workshop();
+    const shop = workshop('all-knobs', false);
     expect((await plan(shop, '--no-save')).code).toBe(0);
     expect(readdirSync(shop.folder)).toEqual(['bike.yaml']);
   });

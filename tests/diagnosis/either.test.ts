@@ -5,7 +5,7 @@ import { effects } from '../../src/diagnosis/explain.ts';
 import { fitOf } from '../../src/diagnosis/fit.ts';
 import { gains } from '../../src/diagnosis/inquiry.ts';
 import { plainPosterior } from '../../src/diagnosis/plain/posterior.ts';
-import { buildModel, withStrengths } from '../../src/diagnosis/model.ts';
+import { buildModel, withStrengths, withTelling } from '../../src/diagnosis/model.ts';
 import { otherStrengths } from '../../src/diagnosis/other-strengths.ts';
 import { posteriorOf } from '../../src/diagnosis/fast/class-marginals.ts';
 import type { CompiledRules, Question } from '../../src/rulebase/compiled.ts';
@@ -178,6 +178,26 @@ describe('an answer whose end is not known', () => {
         const has = groupFactor(afresh, joint, evidence);
         expect(ratio).toHaveLength(has.length);
         has.forEach((factor, c) => expect(ratio[c]).toBeCloseTo(factor / had[c]!, 10));
+      }),
+      { numRuns: 40 },
+    );
+  });
+
+  it('is the model built anew where riders slip and mistake topics otherwise', () => {
+    const shares = fc.record({ slip: fc.constantFrom(0, 0.2), trust: fc.constantFrom(0.05, 0.4) });
+    fc.assert(
+      fc.property(drawn, shares, (one, { slip, trust }) => {
+        const { rules, evidence } = told(one);
+        const numbers = {
+          ...rules.numbers,
+          slip: { ...rules.numbers.slip, recall: slip },
+          trust: { ...rules.numbers.trust, recall: trust },
+        };
+        const model = buildModel(rules);
+        update(model, priorOf(model), evidence);
+        const other = withTelling(model, numbers);
+        const afresh = buildModel({ ...rules, numbers });
+        expect(update(other, priorOf(other), evidence)).toEqual(update(afresh, priorOf(afresh), evidence));
       }),
       { numRuns: 40 },
     );

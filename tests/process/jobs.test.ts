@@ -7,12 +7,14 @@ import { threads } from '../../src/cli/batch/worker-pool.ts';
 
 const ROOT = join(import.meta.dirname, '../..');
 const samples = readFileSync(join(ROOT, 'examples/batch.ndjson'), 'utf8').trim().split('\n');
-/** With lines that are no case, and one that is only a warning. A batch is what one read of a pipe brings, some 250 cases. */
+/** Letters of a line, most of them blanks: a batch is what one read of a pipe brings, 64 KiB, so some 60 cases. */
+const WIDTH = 1_000;
+/** With lines that are no case, and one that is only a warning. */
 const input = (records: number): string =>
   Array.from({ length: records }, (_, i) => {
-    if (i % 201 === 200) return 'not a case';
-    if (i % 397 === 5) return '{"id":"odd","answers":{"no-such-question":"x"}}';
-    return samples[i % samples.length]!.replace(/"id":"[^"]*"/, `"id":"n-${i}"`);
+    if (i % 51 === 50) return 'not a case'.padStart(WIDTH);
+    if (i % 97 === 5) return '{"id":"odd","answers":{"no-such-question":"x"}}'.padEnd(WIDTH);
+    return samples[i % samples.length]!.replace(/"id":"[^"]*"/, `"id":"n-${i}"`).padEnd(WIDTH);
   }).join('\n');
 
 const diagnose = (records: number, ...flags: string[]) => {
@@ -30,9 +32,9 @@ const diagnose = (records: number, ...flags: string[]) => {
 };
 
 it.each([
-  ['ndjson', 900, ['2', '3'], []],
-  ['csv', 600, ['3'], ['--next']],
-  ['text', 500, ['2'], []],
+  ['ndjson', 300, ['2', '3'], []],
+  ['csv', 200, ['3'], ['--next']],
+  ['text', 150, ['2'], []],
 ])('tells %s of %i records the same with one thread and with %s', (format, records, jobs, more) => {
   const one = diagnose(records, '--format', format, ...more);
   expect(one.status).toBe(1);

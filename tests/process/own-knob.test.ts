@@ -110,12 +110,17 @@ describe('a knob that only a pack knows', () => {
 });
 
 describe('a pack whose knob does not fit', () => {
-  const pack = (shop: Workshop, rules: string): void => {
+  /** What is said of packs that hold one fault a file, by file: every fault is told at once. */
+  const faultsOf = async (files: readonly string[]): Promise<readonly string[]> => {
+    const shop = workshop();
     mkdirSync(join(shop.folder, 'odd'));
     writeFileSync(join(shop.folder, 'odd/pack.yaml'), 'pack: odd\nversion: 0.1.0\nabout: odd\n');
-    writeFileSync(join(shop.folder, 'odd/odd.yaml'), rules);
+    files.forEach((rules, i) => writeFileSync(join(shop.folder, `odd/odd-${i}.yaml`), rules));
+    const { err, out } = await shop.run('--rules', 'odd', 'rules', 'check');
+    const lines = `${err}${out}`.split('\n');
+    return files.map((_, i) => lines.filter((line) => line.startsWith(`odd/odd-${i}.yaml:`)).join('\n'));
   };
-  const setting = (id: string, adjuster: string): string => `settings:
+  const setting = ([id, adjuster]: readonly [string, string]): string => `settings:
   - id: '${id}'
     name: odd
     plain: odd
@@ -125,41 +130,50 @@ describe('a pack whose knob does not fit', () => {
     source: from-memory
     status: draft
 `;
-  it.each([
-    ['bar-width', '{ unit: mm }', 'range: is missing for mm. Write the least and the most'],
-    ['bar-width', '{ unit: mm, range: [9, 3] }', 'range: must go from less to more.'],
-    ['bar-width', '{ unit: positions }', 'positions: must name where it can stand.'],
-    ['bar-width', '{ unit: mm, range: [1, 2], positions: [a, b] }', 'counted in mm, so it has no positions.'],
-    ['bar-width', '{ positions: [closed, none] }', 'none and unknown are said by the bike sheet itself.'],
+  const FORM = [
+    ['width-a', '{ unit: mm }', 'range: is missing for mm. Write the least and the most'],
+    ['width-b', '{ unit: mm, range: [9, 3] }', 'range: must go from less to more.'],
+    ['width-c', '{ unit: positions }', 'positions: must name where it can stand.'],
+    ['width-d', '{ unit: mm, range: [1, 2], positions: [a, b] }', 'counted in mm, so it has no positions.'],
+    ['width-e', '{ positions: [closed, none] }', 'none and unknown are said by the bike sheet itself.'],
+  ] as const;
+  const TABLE = [
     ['units', '{ unit: clicks }', 'units is a key of the bike sheet already.'],
     ['bar.width', '{ unit: clicks }', 'its name is its key on the bike sheet'],
     ['bar-width', 'rebound.lwo', 'The settings table has no knob rebound.lwo. Did you mean rebound.low?'],
-  ])('is told where: %s with %s', async (id, adjuster, message) => {
-    const shop = workshop();
-    pack(shop, setting(id, adjuster));
-    const { err, out } = await shop.run('--rules', 'odd', 'rules', 'check');
-    expect(`${err}${out}`).toMatch(/odd\.yaml:\d+:\d+: error/);
-    expect(`${err}${out}`).toContain(message);
-  });
+  ] as const;
   it.each([
-    [
-      'change: { setting: front.tyre, by: 2, unit: clicks }',
-      'changes front.tyre in clicks. Use psi, bar, kPa.',
-    ],
-    [
-      'change: { setting: controls, by: 2, unit: mm }',
-      'changes controls, which the bike sheet does not have.',
-    ],
-    ['change: { setting: front.rebound.low, by: 1.5, unit: clicks }', 'Write a whole number that is not 0.'],
-    ['needs: { front.sprung: air }', 'asks the bike sheet for front.sprung, which it does not have.'],
-    ['needs: { front.spring: steel }', 'asks for front.spring: steel, which the sheet never says.'],
-    ['needs: { kind: endure }', 'asks for kind: endure, which the sheet never says. Did you mean enduro?'],
-  ])('is told what no bike sheet can do or say: %s', async (line, message) => {
-    const shop = workshop();
-    pack(
-      shop,
-      `adjustments:
-  - id: odd
+    ['form', FORM],
+    ['table', TABLE],
+  ])('is told where: what is against its %s', async (_, faults) => {
+    const said = await faultsOf(faults.map(([id, adjuster]) => setting([id, adjuster])));
+    faults.forEach(([id, , message], i) => {
+      expect(said[i], id).toMatch(/^odd\/odd-\d\.yaml:\d+:\d+: error/);
+      expect(said[i]).toContain(message);
+    });
+  });
+  it('is told what no bike sheet can do or say', async () => {
+    const faults = [
+      [
+        'change: { setting: front.tyre, by: 2, unit: clicks }',
+        'changes front.tyre in clicks. Use psi, bar, kPa.',
+      ],
+      [
+        'change: { setting: controls, by: 2, unit: mm }',
+        'changes controls, which the bike sheet does not have.',
+      ],
+      [
+        'change: { setting: front.rebound.low, by: 1.5, unit: clicks }',
+        'Write a whole number that is not 0.',
+      ],
+      ['needs: { front.sprung: air }', 'asks the bike sheet for front.sprung, which it does not have.'],
+      ['needs: { front.spring: steel }', 'asks for front.spring: steel, which the sheet never says.'],
+      ['needs: { kind: endure }', 'asks for kind: endure, which the sheet never says. Did you mean enduro?'],
+    ] as const;
+    const said = await faultsOf(
+      faults.map(
+        ([line], i) => `adjustments:
+  - id: odd-${i}
     do: odd
     plain: odd
     kind: cockpit
@@ -172,10 +186,12 @@ describe('a pack whose knob does not fit', () => {
     source: from-memory
     status: draft
 `,
+      ),
     );
-    const { err, out } = await shop.run('--rules', 'odd', 'rules', 'check');
-    expect(`${err}${out}`).toContain(message);
-    expect(`${err}${out}`).toContain('[sheet]');
+    faults.forEach(([line, message], i) => {
+      expect(said[i], line).toContain(message);
+      expect(said[i]).toContain('[sheet]');
+    });
   });
 });
 

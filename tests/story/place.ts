@@ -14,7 +14,7 @@ import type { Interview } from '../../src/interview/state.ts';
 import { openLog } from '../../src/logbook/log.ts';
 import { nextArm, runsLeft } from '../../src/trials/sequence.ts';
 import { readTrial } from '../../src/trials/trial-file.ts';
-import { earshot, type Ran } from '../support/io.ts';
+import { afterwards, earshot, shareKept, type Ran } from '../support/io.ts';
 
 export interface Workshop {
   readonly folder: string;
@@ -28,11 +28,13 @@ export interface Workshop {
   writeCase(name: string, data: Readonly<Record<string, unknown>>): string;
 }
 
-export function workshop(example = 'all-knobs'): Workshop {
+/** @param kept whether its home has the shelves of the whole run for what is kept; else it has none yet, as a new rider has */
+export function workshop(example = 'all-knobs', kept = true): Workshop {
   const folder = mkdtempSync(join(tmpdir(), 'earshot-story-'));
   onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
   cpSync(new URL(`../../examples/bikes/${example}.yaml`, import.meta.url), join(folder, 'bike.yaml'));
   const env = { EARSHOT_HOME: join(folder, 'home') };
+  if (kept) shareKept(env.EARSHOT_HOME);
   const run = (...argv: string[]): Promise<Ran> => earshot(argv, { cwd: folder, env });
   const out = async (...argv: string[]): Promise<string> => {
     const ran = await run(...argv);
@@ -59,7 +61,9 @@ export async function hold(
   id: string,
   rider: Readonly<Record<string, string>>,
 ): Promise<Interview> {
-  const io = { cwd: folder, env, err: () => undefined, now: () => new Date('2026-05-04T10:20:30Z') };
+  const now = (): Date => new Date('2026-05-04T10:20:30Z');
+  const later = afterwards();
+  const io = { cwd: folder, env, err: () => undefined, now, afterwards: later.afterwards };
   const workspace = await openWorkspace(io as unknown as Io, [], 'bike.yaml', true);
   const opened = await workspace.open({ name: id, folder, data: { case: 1, id, bike: 'bike.yaml' } });
   if ('faults' in opened) throw new Error(opened.faults.join('\n'));
@@ -70,6 +74,7 @@ export async function hold(
     const answer = rider[state.current] ?? question.answers[question.default]!.id;
     [state] = step(model, opened.bench, state, { type: 'answer', answer });
   }
+  await later.finish();
   return state;
 }
 

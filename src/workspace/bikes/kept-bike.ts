@@ -25,17 +25,18 @@ const MOST_A_START = 20;
 const written = new WeakMap<Io, number>();
 
 /**
+ * @param bike a sheet, or the kind of bike that stands in where none is given
  * @param what which of its numbers, for example the change in notation
  * @param isIt whether what was kept has the form it must have
  */
 export async function ofBike<T>(
   io: Io,
-  sheet: BikeSheet,
+  bike: BikeSheet | string,
   what: string,
   isIt: (kept: unknown) => kept is T,
   make: () => Promise<T>,
 ): Promise<T> {
-  const name = nameOf(sheet, what);
+  const name = nameOf(bike, what);
   const kept = name === undefined ? undefined : readKept(io, BIKES, name);
   if (isIt(kept)) return kept;
   const made = await make();
@@ -69,11 +70,11 @@ export function benchNumbers(io: Io, rules: string, sheet: BikeSheet): Keep {
   return keepFrom(kept, made);
 }
 
-function nameOf(sheet: BikeSheet, what: string): string | undefined {
+function nameOf(bike: BikeSheet | string, what: string): string | undefined {
   const built = builtAt();
   return built === undefined
     ? undefined
     : sha256()
-        .update(JSON.stringify([VERSION, built, what, sheet]))
+        .update(JSON.stringify([VERSION, built, what, bike]))
         .digest('hex');
 }
