@@ -5,7 +5,7 @@ import type { Path } from './parse.ts';
 import { atMost, MOST_TOLD, type PathProblem } from './problem.ts';
 import { printable } from './printable.ts';
 import { didYouMean } from './suggest.ts';
-import { peel, remedyOf } from './teach.ts';
+import { otherKeysOf, peel, remedyOf } from './teach.ts';
 
 /** Data of a form from which what was wrong has been taken out: anything may be missing. */
 export type Sound<T> = T extends readonly [unknown, ...unknown[]]
@@ -156,9 +156,10 @@ function told(data: unknown, schema: z.ZodType, issue: z.core.$ZodIssue, what: s
   const here = schemaAt(schema, path, data);
   if (issue.code === 'unrecognized_keys') {
     const known = keysOf(here, valueAt(data, path));
+    const others = otherKeysOf(here);
+    const all = `Known keys: ${known.join(', ')}.${others === undefined ? '' : ` ${others}`}`;
     const remedy = (key: string): string =>
-      didYouMean(key, known) ||
-      (known.length === 0 ? 'Check that this is the right file.' : `Known keys: ${known.join(', ')}.`);
+      didYouMean(key, known) || (known.length === 0 ? 'Check that this is the right file.' : all);
     return issue.keys.map((key) =>
       at(path, `${name}: ${printable(key)} is not known here.`, remedy(key), key),
     );

@@ -118,7 +118,7 @@ function fromDocument(doc: Document.Parsed, file: string, lines: LineCounter, fi
     remedy:
       untold > 0 && i === MOST_FAULTS - 1
         ? `Fix these first. ${untold} more in this file may come from them.`
-        : 'Fix the YAML here; check indents, colons and quotes.',
+        : 'Fix the YAML here; check indents and colons, and put a text with { } : or # in quotes.',
   }));
   for (const offset of twice(doc))
     problems.push({

@@ -10,6 +10,20 @@ export function taught<T extends z.ZodType>(schema: T, remedy: string): T {
   return own;
 }
 
+const otherKeys = z.registry<{ readonly from: string }>();
+
+/** @param from a sentence on where keys come from that the form of this map does not know by itself */
+export function othersFrom<T extends z.ZodType>(schema: T, from: string): T {
+  otherKeys.add(schema, { from });
+  return schema;
+}
+
+/** Where other keys of a map come from. */
+export function otherKeysOf(schema: z.ZodType | undefined): string | undefined {
+  const inner = peel(schema);
+  return inner === undefined ? undefined : otherKeys.get(inner)?.from;
+}
+
 /** The schema of what may be left out, or be there with nothing behind it; its description stays on top. */
 export function maybe<T extends z.ZodType>(schema: T): z.ZodOptional<z.ZodNullable<T>> {
   const meta = schema.meta();

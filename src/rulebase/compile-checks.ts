@@ -40,7 +40,7 @@ export function expandChecks(files: readonly RuleFileOf[], known: Known): Check[
         };
         return {
           name: end === undefined ? check.name : `${fill(check.name)} (${end})`,
-          at: `${file.pack}/${place().file}:${place().line}`,
+          at: `${place().file}:${place().line}`,
           place: place(),
           given: given(check, fill, questions, place, known.report),
           ...(check.bike === undefined

@@ -5,7 +5,7 @@ import type { Numbers } from './numbers-schema.ts';
 import type { AdjustmentSource, Source } from './schema.ts';
 
 /** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
-export const COMPILED_FORMAT = 12;
+export const COMPILED_FORMAT = 13;
 
 /** Answers that every question has beside its own: remembered, but no evidence. */
 export const CANNOT_TELL = 'cannot-tell';
@@ -63,7 +63,7 @@ export interface CompiledRules {
 export interface Standing {
   readonly source: Source;
   readonly status: 'draft' | 'trial' | 'disputed' | 'settled' | 'retired';
-  /** pack/file:line */
+  /** file:line */
   readonly at: string;
 }
 

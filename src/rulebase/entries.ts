@@ -59,7 +59,7 @@ export function entriesOf<S extends Section>(
   }
   const out: Entry<SourceOf<S>>[] = [];
   const seen = new Map<string, Place>();
-  for (const { pack, file, index, data } of layers.values()) {
+  for (const { file, index, data } of layers.values()) {
     const ends = (data as { for?: readonly End[] }).for ?? [undefined];
     for (const end of ends) {
       const place = (path: Path = [], key?: string): Place =>
@@ -80,7 +80,7 @@ export function entriesOf<S extends Section>(
       }
       seen.set(id, place(['id']));
       const { file: name, line } = place();
-      out.push({ data, end, id, at: `${pack}/${name}:${line}`, fill, place });
+      out.push({ data, end, id, at: `${name}:${line}`, fill, place });
     }
   }
   return out;

@@ -106,8 +106,8 @@ export function lint(
   return problems;
 }
 
-/** `pack/file:line` → a place. */
+/** `file:line` → a place. */
 export function placeOf(at: string): { file: string; line: number; col: number } {
   const cut = at.lastIndexOf(':');
-  return { file: at.slice(at.indexOf('/') + 1, cut), line: Number(at.slice(cut + 1)), col: 1 };
+  return { file: at.slice(0, cut), line: Number(at.slice(cut + 1)), col: 1 };
 }

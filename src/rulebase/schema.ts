@@ -10,7 +10,10 @@ const id = z.string().regex(/^[a-z0-9{}]+([.-][a-z0-9{}]+)*(@(\{end\}|\{other\}|
   error: 'an id is lower-case words joined by - or . , for example lone-hit.kick',
 });
 const plainText = taught(text, 'Write it again in words a rider without a workshop understands.');
-const ends = z.array(z.enum(['front', 'rear'])).min(1);
+const ends = taught(
+  z.array(z.enum(['front', 'rear'])).min(1),
+  'Write for: [front, rear], or one of them; leave it out where it has no end.',
+);
 const frequency = text.meta({
   description: 'a frequency word of the pack, such as rarely, sometimes, often, usually',
 });

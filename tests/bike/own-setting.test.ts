@@ -88,6 +88,7 @@ describe('a pack setting on a sheet', () => {
   it('is no key of a sheet that is read without the pack', () => {
     const { problems } = readSheet({ ...exampleData('all-knobs'), 'bar-width': 780 });
     expect(problems.map((p) => p.message)).toEqual(['A bike sheet: bar-width is not known here.']);
+    expect(problems[0]!.remedy).toContain('What a rule pack adds is known with that pack: --rules FOLDER.');
   });
   it('is asked when a sheet is written', () => {
     const asked = newSteps({}, { own: OWN }).map((step) => step.path);

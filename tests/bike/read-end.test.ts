@@ -104,7 +104,7 @@ describe('what is wrong with an end', () => {
       'a knob that is only a number',
       'front.rebound.low',
       8,
-      'front.rebound.low error: front › rebound › low: found 8, expected none, or a map. Write the value in that form.',
+      'front.rebound.low error: front › rebound › low: found 8, expected none, or a map. Write { clicks: 16, now: 8 }: how many it has, and where it stands from fully closed; or none.',
     ],
     [
       'clicks beyond the range',

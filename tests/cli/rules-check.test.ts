@@ -50,6 +50,19 @@ describe('rules check', () => {
     );
     expect(out).toContain('2 checks, 1 passed; 2 errors');
   });
+
+  it('says each mistake in the bike of a check on a line of its own, with its remedy', async () => {
+    const { out } = await earshot(['--rules', pack, 'rules', 'check', '--only', '^mine, on']);
+    const lines = out.split('\n').filter((line) => line.includes('mine.checks.yaml:5:5'));
+    const own = lines.map(
+      (line) =>
+        /: error: the bike of "mine, on a bike nobody can read": (.*) \[check-failed\]$/.exec(line)![1]!,
+    );
+    expect(own).toContain(
+      'A bike sheet: kind is missing. Add kind: one of hardtail, cross-country, trail, enduro, downhill, e-bike.',
+    );
+    expect(own.filter((text) => text.includes('sag'))).toHaveLength(1);
+  });
 });
 
 describe('rules check --sensitivity', () => {

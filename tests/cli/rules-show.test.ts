@@ -1,4 +1,5 @@
 /** `earshot rules show` and `earshot rules schema` through the program. */
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { baseRules } from '../support/base-rules.ts';
 import { earshot } from '../support/io.ts';
@@ -65,6 +66,20 @@ describe('rules show', () => {
     const { code, err } = await show('front.rebound.hi.too-slow');
     expect(code).toBe(2);
     expect(err).toBe(`Nothing has the id front.rebound.hi.too-slow. Did you mean ${CAUSE}?\n`);
+  });
+
+  it.each([
+    ['return-speed', 'return-speed@front or return-speed@rear'],
+    ['rebound.low', 'front.rebound.low or rear.rebound.low'],
+  ])('asks for the end of %s, which is an id at each', async (id, both) => {
+    expect((await show(id)).err).toBe(`Nothing has the id ${id}. Name its end: ${both}.\n`);
+  });
+
+  it('says in which file and line a rule stands', async () => {
+    const { out } = await show('hit-pattern');
+    const [, file, line] = /^ {2}(rules\/base\/\S+\.yaml):(\d+)$/m.exec(out)!;
+    const lines = readFileSync(new URL(`../../${file}`, import.meta.url), 'utf8').split('\n');
+    expect(lines[Number(line) - 1]).toContain('id: hit-pattern');
   });
 });
 

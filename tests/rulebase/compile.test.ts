@@ -146,6 +146,11 @@ describe('what is wrong with a line', () => {
       'found "recal", expected one of recall, stand, ride. Did you mean recall? [shape]',
     ],
     [
+      'ends that are no list',
+      ['for: [front, rear]', 'for: both'],
+      'for: found "both", expected a list. Write for: [front, rear], or one of them; leave it out where it has no end. [shape]',
+    ],
+    [
       'a wrong type',
       ['minutes: 1\n', 'minutes: one\n'],
       'adjustments › {end}.rebound.low.open › minutes: found "one", expected a number.',

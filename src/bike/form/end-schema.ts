@@ -49,14 +49,19 @@ const knob = counted.extend({
 export type KnobFile = z.infer<typeof knob>;
 
 const none = z.literal('none');
-const orNone = z.union([none, knob]).nullish();
+const A_KNOB =
+  'Write { clicks: 16, now: 8 }: how many it has, and where it stands from fully closed; or none.';
+const orNone = taught(z.union([none, knob]).nullish(), A_KNOB);
 const side = (what: string, speeds: readonly string[]) =>
-  z
-    .union([none, knob, z.strictObject(Object.fromEntries(speeds.map((speed) => [speed, orNone])))])
-    .nullish()
-    .meta({
-      description: `the ${what} knobs, low- and high-speed, or the only one; leave out what is not there`,
-    });
+  taught(
+    z
+      .union([none, knob, z.strictObject(Object.fromEntries(speeds.map((speed) => [speed, orNone])))])
+      .nullish()
+      .meta({
+        description: `the ${what} knobs, low- and high-speed, or the only one; leave out what is not there`,
+      }),
+    A_KNOB,
+  );
 export type SideFile = z.infer<ReturnType<typeof side>>;
 
 const spacers = number(LIMITS.volumeSpacers).nullish();

@@ -20,7 +20,7 @@
  * hardtail has no rear suspension: its `rear:` says the tyre, or is left out.
  */
 import * as z from 'zod';
-import { maybe, taught } from '../../form/teach.ts';
+import { maybe, othersFrom, taught } from '../../form/teach.ts';
 import type { OwnSetting } from '../own-setting.ts';
 import { BIKE_KINDS, type End } from '../sheet.ts';
 import { unitsOf } from '../units.ts';
@@ -36,8 +36,14 @@ const changed = z.strictObject({
   when: text(20).nullish().meta({ description: 'year-month-day' }),
 });
 
+const FROM_PACKS = 'What a rule pack adds is known with that pack: --rules FOLDER.';
+
 /** @param own the settings that packs in use add */
 export function sheetSchemaWith(own: readonly OwnSetting[]) {
+  return othersFrom(sheetForm(own), FROM_PACKS);
+}
+
+function sheetForm(own: readonly OwnSetting[]) {
   const of = (end?: End) =>
     Object.fromEntries(own.filter((one) => one.end === end).map((one) => [one.key, ownForm(one)]));
   return taught(
@@ -71,11 +77,10 @@ export function sheetSchemaWith(own: readonly OwnSetting[]) {
           })
           .nullish(),
         front: taught(
-          z.strictObject({ ...frontForm, ...of('front') }),
+          othersFrom(z.strictObject({ ...frontForm, ...of('front') }), FROM_PACKS),
           'Write front: with travel, spring, rebound and compression below it.',
         ),
-        rear: z
-          .strictObject({ ...rearForm, ...of('rear') })
+        rear: othersFrom(z.strictObject({ ...rearForm, ...of('rear') }), FROM_PACKS)
           .nullish()
           .meta({ description: 'with a spring on all but a hardtail, whose rear is a tyre' }),
         ...of(),

@@ -74,13 +74,7 @@ export async function checked(
       const faults = await faultsOf(model, benches, check);
       if (faults.length === 0) passed++;
       for (const fault of faults) {
-        found.push({
-          ...check.place,
-          code: 'check-failed',
-          severity: 'error',
-          message: `"${check.name}": ${fault}.`,
-          remedy: 'Fix the rule, or the check.',
-        });
+        found.push({ ...check.place, code: 'check-failed', severity: 'error', ...fault });
       }
     }
     if (run === 0)
@@ -171,11 +165,16 @@ async function faultsOf(
   model: Model,
   bench: (check: Check) => Promise<PreparedBike>,
   check: Check,
-): Promise<string[]> {
+): Promise<Pick<Problem, 'message' | 'remedy'>[]> {
   try {
-    return runCheck(model, await bench(check), check);
+    const faults = runCheck(model, await bench(check), check);
+    return faults.map((fault) => ({
+      message: `"${check.name}": ${fault}.`,
+      remedy: 'Fix the rule, or the check.',
+    }));
   } catch (error) {
-    if (error instanceof Refusal) return [error.message];
+    // A bike that cannot be read: each mistake says itself what to do.
+    if (error instanceof Refusal) return (error.mistakes ?? [error.message]).map((message) => ({ message }));
     throw error;
   }
 }

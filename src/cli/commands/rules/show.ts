@@ -1,6 +1,7 @@
 /** `earshot rules show`: what a rule says, or a list of them. */
 import { command, format, maybeArg } from '../../takes.ts';
 import { listRules, showRule } from '../../../report/rules/rule-text.ts';
+import { ENDS } from '../../../bike/sheet.ts';
 import { didYouMean } from '../../../form/suggest.ts';
 import { EXIT, Refusal } from '../../../host/io.ts';
 import { loadRules } from '../../../workspace/rules/load-rules.ts';
@@ -27,7 +28,6 @@ export const rulesShow = command({
       await io.out(text);
       return EXIT.done;
     }
-    const heir = rules.retired[id];
     const ids = [
       ...rules.questions,
       ...rules.causes,
@@ -36,8 +36,16 @@ export const rulesShow = command({
       ...rules.cautions,
       ...rules.words,
     ].map((x) => x.id);
-    throw new Refusal(
-      `Nothing has the id ${id}. ${heir === undefined ? didYouMean(id, ids) || `List them: earshot rules show ${LISTS.join(' | ')}.` : `It was retired; see ${heir}.`}`,
-    );
+    throw new Refusal(`Nothing has the id ${id}. ${elsewhere(id, ids, rules.retired[id])}`);
   },
 });
+
+/** Where to look instead of under an id that nothing has. */
+function elsewhere(id: string, ids: readonly string[], heir: string | undefined): string {
+  if (heir !== undefined) return `It was retired; see ${heir}.`;
+  const known = new Set(ids);
+  const atAnEnd = ENDS.flatMap((end) => [`${id}@${end}`, `${end}.${id}`]).filter((one) => known.has(one));
+  return atAnEnd.length > 0
+    ? `Name its end: ${atAnEnd.join(' or ')}.`
+    : didYouMean(id, ids) || `List them: earshot rules show ${LISTS.join(' | ')}.`;
+}
