@@ -37,3 +37,15 @@ it('the same step is the same however it was written', () => {
   expect(isSameDeed(readDeed('front.ramp-up+1'), readDeed('front.ramp-up + 1 spacer'))).toBe(true);
   expect(isSameDeed(readDeed('front.ramp-up+1'), readDeed('front.ramp-up-1'))).toBe(false);
 });
+
+it.each([
+  ['front.spring-5psi', 'front.spring-0.35bar', true],
+  ['front.spring-0.34bar', 'front.spring-5psi', true],
+  ['front.spring-5psi', 'front.spring-0.3bar', false],
+  ['front.spring-5psi', 'front.spring+0.35bar', false],
+  ['front.spring-5psi', 'front.spring-5psi,front.rebound.low+1', false],
+  ['front.rebound.low+1,rear.rebound.low-1', 'rear.rebound.low-1,front.rebound.low+1', true],
+])('a step in another unit is the same, as near as gauges tell: %s and %s', (one, other, same) => {
+  expect(isSameDeed(readDeed(one), readDeed(other))).toBe(same);
+  expect(isSameDeed(readDeed(other), readDeed(one))).toBe(same);
+});
