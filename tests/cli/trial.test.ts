@@ -128,6 +128,17 @@ describe('trial plan', () => {
     expect(trial.chances).toEqual(bare.chances);
   });
 
+  it('says of the rider what the advice says, and nothing of him where no case tells', async () => {
+    const shop = workshop();
+    const answers = { complaint: 'rows', 'hit-pattern': 'row', 'return-speed@front': 'deep', hands: 'numb' };
+    shop.writeCase('case.yaml', { case: 1, id: 'numb', answers });
+    const [advice] = await shop.json('diagnose', 'case.yaml', ...BIKE);
+    const said = advice.cautions.find((one: { id: string }) => one.id === 'numb-hands').text;
+    const line = ['trial', 'plan', ...BIKE, '--change', 'front.rebound.high+2', '--no-save'];
+    expect((await shop.json(...line, '--case', 'case.yaml')).trial.cautions).toContain(said);
+    expect((await shop.json(...line)).trial.cautions).not.toContain(said);
+  });
+
   it.each([
     [3, false],
     [4, true],

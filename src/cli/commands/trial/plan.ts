@@ -140,7 +140,9 @@ function plan(
     notes: wanted.tried ?? [],
     cautions: [
       ...(wanted.alarms ?? []),
-      ...cautionsFor(rules, asksFor(ridden), true).map(({ text }) => text),
+      ...cautionsFor(rules, new Set([...(wanted.cautions ?? []), ...asksFor(ridden)]), true).map(
+        ({ text }) => text,
+      ),
       ...(stale.length === 0
         ? []
         : [

@@ -25,6 +25,8 @@ export interface Wanted {
   readonly tried?: readonly string[];
   /** what was answered there */
   readonly known?: Known;
+  /** ids of the cautions that go with what was answered, whatever is changed */
+  readonly cautions?: readonly string[];
   /** what must be checked before it is ridden, as every other form of the result says it */
   readonly alarms?: readonly string[];
   /** what the rider said that it is for */
@@ -90,6 +92,7 @@ export async function wantedBy(
         : { ...unadvised(own, bike, workspace.rules), complaint: aimedAt(result) ?? firstSaid(result) }),
       alarms: alarmTexts(alarmsOf(set, bench.rules, kase.interview?.for ?? 'mechanic')),
       known: thought.heard.known,
+      cautions: thought.heard.cautions,
       case: { id: kase.id, data: record.data as Readonly<Record<string, unknown>> },
     });
   }
