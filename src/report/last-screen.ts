@@ -25,18 +25,30 @@ export interface LastScreen {
   readonly audience: Audience;
   /** rows there are for it; undefined where nothing is pushed away */
   readonly rows: number | undefined;
-  /** how the rest is seen: `m more` */
-  readonly more: string;
+  /** the key that shows all of it */
+  readonly key: string;
 }
 
-/** A few lines that stay together; the lower, the sooner it is left out. */
+/** What may be left out, by the name it is told under; the first gets the room first: safety, then the step, then why. */
+const MAY = [
+  'caution',
+  'two answers to check',
+  'what to do after it',
+  'what comes next',
+  'what would tell',
+  'what to check',
+  'the odds',
+  'what was said',
+  'what to feel for',
+  'the reasons',
+] as const;
+
+/** A few lines that stay together. */
 interface Piece {
   readonly lines: readonly string[];
-  readonly rank: number;
+  /** absent: it is never left out */
+  readonly name?: (typeof MAY)[number];
 }
-
-/** Never left out. */
-const MUST = Infinity;
 
 /** Why not what looks best: whoever rode it wants to hear that it was not forgotten. */
 function insteadOf(result: Result, { style, rules, audience }: Words): string[] {
@@ -64,51 +76,69 @@ function wouldTell(result: Result, words: Words): string[] {
   return [paragraph(asked, words.style.width, `  ${WOULD_TELL} `, '    ')];
 }
 
-export function lastScreen(result: Result, { style, rules, audience, rows, more }: LastScreen): string {
+export function lastScreen(result: Result, { style, rules, audience, rows, key }: LastScreen): string {
   const words: Words = { style, rules, audience };
+  const pieces = piecesOf(result, words).filter((piece) => piece.lines.length > 0);
+  const textOf = (shown: ReadonlySet<Piece>): string[] => [
+    ...pieces.flatMap((p) => (shown.has(p) ? p.lines : [])),
+    style.quiet(moreLine(pieces, shown, key, style)),
+  ];
+  let shown: ReadonlySet<Piece> = new Set(pieces.filter((p) => p.name === undefined));
+  for (const piece of byOrder(pieces)) {
+    const wider = new Set([...shown, piece]);
+    if (rows === undefined || textOf(wider).join('\n').split('\n').length <= rows) shown = wider;
+  }
+  return page(textOf(shown), style);
+}
+
+function byOrder(pieces: readonly Piece[]): readonly Piece[] {
+  const order = ({ name }: Piece): number => (name === undefined ? -1 : MAY.indexOf(name));
+  return pieces.toSorted((a, b) => order(a) - order(b));
+}
+
+/** In the order in which they stand. */
+function piecesOf(result: Result, words: Words): Piece[] {
+  const { style, rules, audience } = words;
   const first = result.verdict === 'change' ? firstOf(result) : undefined;
   const [strongest, ...cautions] = result.cautions.filter(
     (c) => c.level !== 'note' && (result.verdict !== 'stop' || c.level !== 'stop'),
   );
-  const must = (lines: readonly string[]): Piece => ({ lines, rank: MUST });
-  const pieces: Piece[] = [
+  const must = (lines: readonly string[]): Piece => ({ lines });
+  const may = (lines: readonly string[], name: NonNullable<Piece['name']>): Piece => ({ lines, name });
+  return [
     must(alarmLines(alarmsOf(result, rules, audience), words)),
     must([headLine(result, words), ...verdictLines(result, words)]),
     must(first === undefined ? [] : [...stepLines(first, words), ...undoLines(first, words)]),
     must((first?.ridden ?? []).map((line) => paragraph(line, style.width, '  '))),
     must(strongest === undefined ? [] : [cautionLine(strongest, words)]),
-    ...(first?.note == null ? [] : [{ lines: [noteLine(first.note, words)], rank: 12 }]),
-    ...cautions.map((c, i): Piece => ({ lines: [cautionLine(c, words)], rank: i === 0 ? 11 : 6 - i })),
-    ...(first === undefined
-      ? []
-      : [
-          { lines: chanceLines(first, words), rank: 10 },
-          { lines: [feelLine(first, words)], rank: 8 },
-          { lines: whyLines(result, first, words), rank: 3 },
-        ]),
-    { lines: insteadOf(result, words), rank: 12 },
-    // Whoever told of two things sees first which of them the change is for.
-    { lines: complaintLines(result, words), rank: 13 },
-    { lines: disagreeing(result, words), rank: 14 },
-    { lines: wouldTell(result, words), rank: 11 },
-    {
-      lines: result.assignments.map((a) =>
-        paragraph(taskWords(a, words), style.width, '  To check: ', '    '),
-      ),
-      rank: result.verdict === 'unknown' ? 11 : 7,
-    },
-  ].filter((piece) => piece.lines.length > 0);
-  const tall = (shown: readonly Piece[]): number =>
-    shown
-      .flatMap((p) => p.lines)
-      .join('\n')
-      .split('\n').length;
-  let shown: readonly Piece[] = pieces;
-  // One row for the line that says there is more.
-  while (rows !== undefined && tall(shown) + 1 > rows) {
-    const least = shown.reduce((low, p) => Math.min(low, p.rank), MUST);
-    if (least === MUST) break;
-    shown = shown.filter((p) => p.rank !== least);
-  }
-  return page([...shown.flatMap((p) => p.lines), style.quiet(more)], style);
+    may(first?.note == null ? [] : [noteLine(first.note, words)], 'what to do after it'),
+    ...cautions.map((c) => may([cautionLine(c, words)], 'caution')),
+    may(first === undefined ? [] : chanceLines(first, words), 'the odds'),
+    may(first === undefined ? [] : [feelLine(first, words)], 'what to feel for'),
+    may(first === undefined ? [] : whyLines(result, first, words), 'the reasons'),
+    may(insteadOf(result, words), 'what comes next'),
+    ...complaintLines(result, words).map((line) => may([line], 'what was said')),
+    may(disagreeing(result, words), 'two answers to check'),
+    may(wouldTell(result, words), 'what would tell'),
+    ...result.assignments.map((a) =>
+      may([paragraph(taskWords(a, words), style.width, '  To check: ', '    ')], 'what to check'),
+    ),
+  ];
+}
+
+/** What is left out, by name, most important first: `m: 2 more cautions, the odds, what else it could be`. */
+function moreLine(
+  pieces: readonly Piece[],
+  shown: ReadonlySet<Piece>,
+  key: string,
+  { width }: Style,
+): string {
+  const cut = byOrder(pieces.filter((p) => !shown.has(p))).map(({ name }) => name!);
+  const cautions = cut.filter((name) => name === 'caution').length;
+  const names = [
+    ...(cautions === 0 ? [] : [cautions === 1 ? '1 more caution' : `${cautions} more cautions`]),
+    ...new Set(cut.filter((name) => name !== 'caution')),
+    'what else it could be',
+  ];
+  return paragraph(`${key}: ${names.join(', ')}`, width, '  ', '     ');
 }

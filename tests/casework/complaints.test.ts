@@ -113,7 +113,7 @@ describe('two complaints', () => {
     const lines = (said: string, answers: Readonly<Record<string, string>>): string =>
       complaintLines(heard(said, answers).result, { style: PLAIN, rules, audience: 'mechanic' }).join('\n');
     const open = lines('the rear wallows, and it bucks me off the lip', KICKS);
-    expect(open).toMatch(/"[^"]*wallows[^"]*": not confirmed yet\. Check:/);
+    expect(open).toMatch(/"[^"]*wallows[^"]*": not confirmed yet\. Check this\./);
     expect(open).not.toContain('will not fix it');
     // Sore palms that were told of are not what a fast rear brings.
     const sore = lines(SAID, ANSWERS);
@@ -139,23 +139,60 @@ describe('the last screen', () => {
     of_: Result,
     rows: number | undefined,
     audience: 'mechanic' | 'rider' = 'mechanic',
-  ): string => lastScreen(of_, { style: PLAIN, rules, audience, rows, more: 'm: more' });
+  ): string => lastScreen(of_, { style: PLAIN, rules, audience, rows, key: 'm' });
   const rows = (text: string): number => text.trimEnd().split('\n').length;
 
   it.each(['mechanic', 'rider'] as const)('holds what must be seen within 80 by 24, for a %s', (audience) => {
     // The question below it takes seven rows.
     const text = shown(result, 17, audience);
     expect(rows(text)).toBeLessThanOrEqual(17);
-    for (const must of ['Do this first', 'To undo:', '  ! ', 'm: more']) expect(text).toContain(must);
-    for (const { phrase } of result.complaints) expect(text).toContain(`"${phrase}"`);
+    for (const must of ['Do this first', 'To undo:', '  ! ', '  m: ']) expect(text).toContain(must);
+    // What there is no room for is named.
+    if (!text.includes('what was said'))
+      for (const { phrase } of result.complaints) expect(text).toContain(`"${phrase}"`);
     expect(Math.max(...text.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80);
   });
   it('leaves out on a low screen what can be read later, and never the change, its way back or its caution', () => {
     const [low, high] = [shown(result, 6), shown(result, undefined)];
     expect(rows(low)).toBeLessThan(rows(high));
-    for (const must of ['Do this first', 'To undo:', '  ! ', 'm: more']) expect(low).toContain(must);
+    for (const must of ['Do this first', 'To undo:', '  ! ', '  m: ']) expect(low).toContain(must);
     expect(low).not.toContain('Why:');
     expect(high).toContain('Why:');
+  });
+
+  const many = (n: number): Result => ({
+    ...result,
+    adjustments: result.adjustments.map((a) => ({ ...a, note: null })),
+    cautions: Array.from({ length: n }, (_, i) => ({
+      id: `c${i}`,
+      level: 'care' as const,
+      text: `Mind danger number ${i}.`,
+    })),
+  });
+  it('gives every caution its room before the odds, what was said and the reasons', () => {
+    const bare = rows(shown(many(1), 1));
+    for (let n = 1; n <= 5; n++) {
+      const text = shown(many(5), bare + n - 1);
+      expect(text.match(/Mind danger/g)).toHaveLength(n);
+      if (n < 5)
+        for (const later of ['Odds:', 'Feel for:', 'Why:', '  - "']) expect(text).not.toContain(later);
+    }
+  });
+  it('names what is left out, with the key that shows it, and nothing that is there', () => {
+    const [low, high] = [shown(many(4), 1), shown(many(4), undefined)];
+    expect(low.replaceAll(/\s+/g, ' ')).toContain(
+      ' m: 3 more cautions, the odds, what was said, what to feel for, the reasons, what else it could be',
+    );
+    expect(high.trimEnd().split('\n').at(-1)).toBe('  m: what else it could be');
+  });
+  it('leaves no row free that a line which was left out would have fitted in', () => {
+    const all = shown(many(4), undefined);
+    for (let n = 1; n < rows(all); n++) {
+      const text = shown(many(4), n);
+      expect(rows(text)).toBeLessThanOrEqual(Math.max(n, rows(shown(many(4), 1))));
+      const odds = all.split('\n').find((line) => line.includes('Odds:'))!;
+      if (n - rows(text) > 2) expect(text, `${n} rows`).toContain(odds);
+    }
   });
   it.each([
     [0.7, 0.7, 'fix'],

@@ -67,7 +67,7 @@ describe.each(FORMS)('%s', (_, print) => {
         insteadOf: null,
         refused: [],
       };
-      const screen = { style: PLAIN, rules, audience: 'mechanic', rows: undefined, more: '' } as const;
+      const screen = { style: PLAIN, rules, audience: 'mechanic', rows: undefined, key: 'm' } as const;
       const last = one(lastScreen(result, screen));
       const said = /Not sure yet: change nothing (.*?(?:ridden|ride it|change anything)\.)/.exec(last)![1]!;
       expect(one(print(result))).toContain(said);

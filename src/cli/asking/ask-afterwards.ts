@@ -1,5 +1,5 @@
 /** After the verdict: set it and start the trial, end, go on, take a slip back, read the rest, or keep the bike. */
-import type { Prompter } from '../../console/prompter.ts';
+import type { Action, Choice, Prompter } from '../../console/prompter.ts';
 import type { Event } from '../../interview/session.ts';
 
 export type Afterwards =
@@ -8,39 +8,46 @@ export type Afterwards =
 /** What is wanted when the interview is left at its end: a trial of the change or of less of it, a sheet of the bike it told of, or both. */
 export type Leaving = 'end' | 'trial' | 'less' | 'sheet' | 'sheet-trial';
 
-export async function askAfterwards(
-  prompter: Prompter,
-  possible: {
-    /** the first change is one that can be tried on a bike that is known */
-    readonly trial: boolean;
-    /** what comes first was ridden in vain, and a smaller step of it was not: that one, in words */
-    readonly less?: string | undefined;
-    /** what comes first is a measurement that can be answered here */
-    readonly measured: boolean;
-    readonly keepAsking: boolean;
-    readonly back: boolean;
-    /** what the bike has was told, and it has no sheet yet */
-    readonly sheet: boolean;
-    /** the first change turns a knob of that bike */
-    readonly sheetTrial: boolean;
-  },
-): Promise<Afterwards> {
+/** What can be done when the asking is over. */
+export interface Possible {
+  /** the first change is one that can be tried on a bike that is known */
+  readonly trial: boolean;
+  /** what comes first was ridden in vain, and a smaller step of it was not: that one, in words */
+  readonly less?: string | undefined;
+  /** what comes first is a measurement that can be answered here */
+  readonly measured: boolean;
+  readonly keepAsking: boolean;
+  readonly back: boolean;
+  /** what the bike has was told, and it has no sheet yet */
+  readonly sheet: boolean;
+  /** the first change turns a knob of that bike */
+  readonly sheetTrial: boolean;
+}
+
+/** The letter behind which all of it stands. */
+export const MORE: Action = { key: 'm', value: 'more', name: 'more' };
+
+export function waysOn(possible: Possible): Choice[] {
+  return [
+    ...(possible.trial ? [{ value: 'trial', name: 'plan the trial of it' }] : []),
+    ...(possible.sheetTrial
+      ? [{ value: 'sheet-trial', name: 'save this bike as a sheet, then plan the trial' }]
+      : []),
+    ...(possible.measured ? [{ value: 'measured', name: 'I measured it: answer it now' }] : []),
+    { value: 'end', name: 'done for now' },
+    // Below the way out: nothing is advised there, so Return alone plans nothing.
+    ...(possible.less === undefined ? [] : [{ value: 'less', name: `plan a trial of ${possible.less}` }]),
+    ...(possible.keepAsking ? [{ value: 'keep-asking', name: 'a few more questions' }] : []),
+  ];
+}
+
+export async function askAfterwards(prompter: Prompter, possible: Possible): Promise<Afterwards> {
   const { value } = await prompter.ask({
     head: '',
     message: 'What now?',
-    choices: [
-      ...(possible.trial ? [{ value: 'trial', name: 'plan the trial of it' }] : []),
-      ...(possible.sheetTrial
-        ? [{ value: 'sheet-trial', name: 'save this bike as a sheet, then plan the trial' }]
-        : []),
-      ...(possible.measured ? [{ value: 'measured', name: 'I measured it: answer it now' }] : []),
-      { value: 'end', name: 'done for now' },
-      // Below the way out: nothing is advised there, so Return alone plans nothing.
-      ...(possible.less === undefined ? [] : [{ value: 'less', name: `plan a trial of ${possible.less}` }]),
-      ...(possible.keepAsking ? [{ value: 'keep-asking', name: 'a few more questions' }] : []),
-    ],
+    choices: waysOn(possible),
     actions: [
-      { key: 'm', value: 'more', name: 'more' },
+      MORE,
       ...(possible.sheet && !possible.sheetTrial
         ? [{ key: 'k', value: 'sheet', name: 'save this bike as a sheet' }]
         : []),

@@ -10,6 +10,7 @@ import { ridersListText } from '../../report/interview-text.ts';
 import type { Style } from '../../report/style.ts';
 import { taskWords } from '../../report/voice.ts';
 import { textReport } from '../../report/text.ts';
+import { MORE } from './ask-afterwards.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
 import { withKnockOn } from '../../workspace/with-knock-on.ts';
 
@@ -26,22 +27,24 @@ export async function resultOf(workspace: Workspace, bench: PreparedBike, state:
   return toResult(workspace.model, bench, kase, consultation, { most: 3, ...(await workspace.said(kase)) });
 }
 
-/** Rows that the question below the last screen takes: what now, three choices, the letters, the number, one blank. */
-const QUESTION_ROWS = 7;
+/** Rows that the question below the last screen takes besides its choices: what now, the letters, the number, one blank. */
+const QUESTION_ROWS = 4;
 
+/** @param choices of the question below it */
 export function endScreen(
   result: Result,
   { rules }: PreparedBike,
   style: Style,
   audience: Audience,
   rows: number | undefined,
+  choices: number,
 ): string {
   return lastScreen(result, {
     style,
     audience,
     rules,
-    rows: rows === undefined ? undefined : rows - QUESTION_ROWS,
-    more: '  m: the reasons, all cautions and what else it could be',
+    rows: rows === undefined ? undefined : rows - QUESTION_ROWS - choices,
+    key: MORE.key,
   });
 }
 

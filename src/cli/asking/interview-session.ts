@@ -9,7 +9,7 @@ import { smallerStep } from '../../report/verdict-lines.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
 import { readDeed } from '../../bike/deed.ts';
 import { changeWords } from '../../report/bike/change-words.ts';
-import { askAfterwards, leaves, type Leaving } from './ask-afterwards.ts';
+import { askAfterwards, leaves, waysOn, type Leaving } from './ask-afterwards.ts';
 import { askQuestion } from './interview-prompts.ts';
 import { endScreen, resultOf, wholeReport } from './interview-report.ts';
 import type { CaseData, Autosave } from '../../workspace/cases/autosave.ts';
@@ -142,10 +142,9 @@ export async function hold(
       continue;
     }
     for (;;) {
-      prompter.say(`\n${endScreen(result, bench, prompter.style, audience, prompter.rows)}`);
       const less = bench.sheet === undefined ? undefined : smallerStep(result);
       const reads = readsOf(result, bench);
-      const event = await askAfterwards(prompter, {
+      const possible = {
         trial: canTry(result, bench),
         less:
           less === undefined ? undefined : changeWords(readDeed(less, bench.sheet?.settings), bench.sheet),
@@ -154,7 +153,10 @@ export async function hold(
         back: state.steps.length > 0,
         sheet: state.has !== undefined && bench.sheet === undefined,
         sheetTrial: knobFirst(result, state, bench) !== undefined,
-      });
+      };
+      const { length } = waysOn(possible);
+      prompter.say(`\n${endScreen(result, bench, prompter.style, audience, prompter.rows, length)}`);
+      const event = await askAfterwards(prompter, possible);
       if (leaves(event)) return { wanted: event.type, change: less ?? knobFirst(result, state, bench) };
       if (event.type === 'more') {
         await showPages(prompter, await wholeReport(result, workspace, bench, prompter.style, audience));
