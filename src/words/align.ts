@@ -13,6 +13,8 @@ export interface Find {
   readonly places: readonly number[];
   /** 0..1: 1 when every word is there as written and close together */
   readonly score: number;
+  /** a place of it was said elsewhere in the sentence */
+  readonly elsewhere: boolean;
 }
 
 /** Every place where all words of the saying stand close together, whatever their order. */
@@ -46,7 +48,12 @@ export function alignments(saying: Saying, { tokens, hits }: Scene): Find[] {
     if (phrase.number !== undefined && !holds(phrase.number, slots, chosen, tokens)) continue;
     const mean = chosen.reduce((sum, h) => sum + h.quality, 0) / slots.length;
     const spread = Math.max(0.4, 1 - 0.02 * (span - places.length));
-    finds.push({ saying, places, score: Math.round(1000 * mean * spread) / 1000 });
+    finds.push({
+      saying,
+      places,
+      score: Math.round(1000 * mean * spread) / 1000,
+      elsewhere: chosen.some((h) => h.places.length === 0),
+    });
   }
   return finds;
 }
@@ -67,7 +74,7 @@ function tooFarApart(
     .filter(({ filler }, i) => !filler && !used.has(places[0]! + i)).length;
   if (wide) return between > MOST_BETWEEN_CONCEPTS;
   const turned = slots.length === 2 && chosen[1]!.places[0]! < chosen[0]!.places[0]!;
-  return between > (turned ? 0 : Math.max(MOST_BETWEEN, slots.length - 1));
+  return between > (turned ? 0 : Math.max(slots.length - 1, MOST_BETWEEN));
 }
 
 /** Words that carry meaning and may stand between those of a saying; a concept is said in more words. */

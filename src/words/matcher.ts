@@ -94,6 +94,8 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
         const said = finds.flatMap((find, i): Said[] => {
           // Where a sign is denied, that denial is told, and none of which end it was at.
           if (denials[i]! && tellsEnd(find.saying.phrase) && sharesWord(find, finds)) return [];
+          // A denial reaches no place that was told elsewhere in the sentence.
+          if (denials[i]! && find.elsewhere) return [];
           const ends = endOf(tokens, mentions, find.places, carried);
           const read = reading(find, tokens, text, ends, denials[i]!, questions);
           return read.ambiguous || read.negated || read.candidates.length > 0

@@ -67,12 +67,14 @@ const saysHowMuch = (tokens: readonly Token[], at: number): boolean =>
   LITTLE.has(tokens[at]!.word) &&
   tokens.slice(at + 1, at + 3).some(({ word }) => /^\d/.test(word) || AMOUNTS.has(word));
 
-/** "Don't like how it kicks", "not only kicks", "can't stop it kicking": the sign stands. */
+/** "Don't like how it kicks", "not only kicks", "can't stop it kicking", "can't get it to stop kicking": the sign stands. */
 function deniesElse(tokens: readonly Token[], taken: ReadonlySet<number>, at: number): boolean {
   const after = tokens.slice(at + 1, at + 4).filter((_, i) => !taken.has(at + 1 + i));
   const next = after.find((t) => DENIES_SOMETHING_ELSE.has(t.word) || !(t.filler || SENSE.has(t.word)));
   return (
-    (next !== undefined && DENIES_SOMETHING_ELSE.has(next.word)) || after.some((t) => GOES_ON.has(t.word))
+    (next !== undefined && DENIES_SOMETHING_ELSE.has(next.word)) ||
+    after.some((t) => GOES_ON.has(t.word)) ||
+    tokens.slice(at + 1, at + 6).some((t, i) => GOES_ON.has(t.word) && tokens[at + i]!.word === 'to')
   );
 }
 
@@ -84,6 +86,8 @@ function endedBefore(
 ): boolean {
   for (let c = Math.max(from, first - 3); c < first; c++) {
     if (taken.has(c) || !ENDED_BEFORE.has(tokens[c]!.word)) continue;
+    // "To stop it diving" tells what is wanted.
+    if (tokens[c - 1]?.word === 'to') continue;
     const goesOn = tokens.slice(Math.max(0, c - 3), c).some((t) => t.stem === NOT);
     if (!goesOn) return true;
   }

@@ -1,0 +1,74 @@
+/** Signs that are named but not told, words of two things, and what is offered twice. */
+import { describe, expect, it } from 'vitest';
+import { buildMatcher } from '../../src/words/matcher.ts';
+import { baseRules } from './base-pack.ts';
+
+const matcher = buildMatcher(baseRules());
+const offers = (said: string): string[] =>
+  matcher.match(said).flatMap((r) => r.candidates.map((c) => `${c.question.replace(/@.*/, '')}=${c.answer}`));
+
+describe('a sign that is only named', () => {
+  it.each([
+    [
+      'what a change was made against',
+      'I pumped the fork up to stop it bottoming on drops',
+      'bottoming=hard',
+    ],
+    [
+      'what a change was made against, offered as gone',
+      'I wound the knob in to stop the fork diving',
+      'brake-dive=no',
+    ],
+    ['what was before', 'It used to bottom out on drops', 'bottoming=hard'],
+    [
+      'what it felt like and was not',
+      'It felt as though it bottomed on the drop, but there is travel left',
+      'bottoming=hard',
+    ],
+  ])('is not offered: %s', (_, said, offer) => {
+    expect(offers(said)).not.toContain(offer);
+  });
+
+  it.each([
+    ['what the rider wants to end', 'I want to stop it bottoming on drops', 'bottoming=hard'],
+    ['what nothing ends', 'I cannot get it to stop bottoming on drops', 'bottoming=hard'],
+    ['what it feels like and nothing takes back', 'It feels as if it bottomed on the drop', 'bottoming=hard'],
+    ['what the rider is used to', 'I am used to it bottoming on drops', 'bottoming=hard'],
+  ])('is offered where it is told: %s', (_, said, offer) => {
+    expect(offers(said)).toContain(offer);
+  });
+});
+
+describe('words of two things', () => {
+  it.each([
+    ['a dial is no speed', 'high-speed knob all the way out', 'speed=fast'],
+    ['a dial is no way out of a turn', 'high-speed knob all the way out', 'turn-phase=exit'],
+    ['a dial turned in is in no turn', 'all clicks turned in', 'turn-phase=entry'],
+    ['a front knocked about does not knock', 'the front gets knocked off line', 'safety.noise=front'],
+    ['little sag is no low front', 'front sag is next to none', 'ride-height=low'],
+    ['a slowed rebound is no braking', 'I slowed rebound and the rear sinks', 'brake-dive=dives'],
+    [
+      'a push in the other order is no lip',
+      'the front springs back off rocks and the bars jump up at me',
+      'lip=rear-over',
+    ],
+    [
+      'a place of another part is not denied with it',
+      'Drifts out to the kerb, will not hold its line',
+      'square-edge=spike',
+    ],
+  ])('%s', (_, said, offer) => {
+    expect(offers(said)).not.toContain(offer);
+  });
+});
+
+it.each([
+  'It bottoms out on drops and bottoms out on landings',
+  'heavy steering at turn-in and slow to turn',
+  'It never bottoms, no bottoming at all',
+  'arm pump every run and my forearms burn',
+])('offers an answer once: %s', (said) => {
+  const all = matcher.match(said).flatMap((r) => r.candidates.map((c) => `${c.question}=${c.answer}`));
+  expect(all.length).toBeGreaterThan(0);
+  expect(all).toEqual([...new Set(all)]);
+});
