@@ -15,6 +15,7 @@ import {
 } from './hold-back.ts';
 import { expectedCure, expectedWorth, valueOfKnowing } from './payoff.ts';
 import { searchOrder } from './search-order.ts';
+import { gaugeBefore, leads, type WayBack } from './way-back.ts';
 
 /** An adjustment that cures anything with less than this is not worth naming. */
 const LEAST_CHANCE = 0.05;
@@ -78,8 +79,8 @@ export interface Heeded {
   readonly none?: number;
   /** of that, the chance of one impression told throughout */
   readonly impression?: number;
-  /** whether something that was tried made it worse and is still on the bike */
-  readonly putBack?: boolean;
+  /** the way back from what was tried, made it worse and is still on the bike; absent: there is none */
+  readonly back?: WayBack | undefined;
   /** what was ridden on the bike as it stands and was no better, by adjustment */
   readonly ridden?: ReadonlyMap<number, InVain> | undefined;
 }
@@ -103,7 +104,7 @@ export interface Grounds {
 }
 
 export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded: Heeded): Advice {
-  const { dangerous, known, putBack = false } = heeded;
+  const { dangerous, known, back } = heeded;
   const { rules } = model;
   const { payoff } = bench;
   const s: Situation = { model, bench, belief, known };
@@ -137,21 +138,26 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
     lead && (dangerous || repair !== undefined)
       ? repair
       : (rung?.position ?? (top !== undefined && worth[top]! > 0 ? top : undefined));
+  const home = back === undefined ? -1 : adjustmentFor(s, ({ kind }) => kind === 'put-back');
   const held = dangerous
     ? undefined
     : (answeredFirst(s, { wanted, allowed, marks }, isForDanger) ??
-      (putBack ? backFirst(s, wanted) : undefined) ??
+      (back === undefined || !leads(s, back, wanted === undefined ? 0 : cure[wanted]!)
+        ? undefined
+        : backFirst(s, back, { wanted, home })) ??
       answeredFirst(s, { wanted, allowed, marks }) ??
       heldBack(s, { wanted, worth, cure, allowed, marks }));
   const start = held?.position ?? wanted;
+  // The way back is listed like any other step, by how likely it cures; no cause of the rules is its own.
+  const likely = (p: number): number => (p === home ? back!.helps : cure[p]!);
   const rest: number[] = [];
   for (let p = 0; p < cure.length; p++)
-    if (p !== start && cure[p]! >= LEAST_CHANCE && allowed(p) && !(held?.until?.(rule(p)) ?? false))
+    if (p !== start && likely(p) >= LEAST_CHANCE && allowed(p) && !(held?.until?.(rule(p)) ?? false))
       rest.push(p);
   const others = measuredFirst(
     s,
     searchOrder(
-      rest.map((p) => cure[p]!),
+      rest.map(likely),
       rest.map((p) => rule(p).minutes + rules.numbers.asking['minutes-floor']),
     ).map((i) => rest[i]!),
     cure,
@@ -308,13 +314,29 @@ interface Held {
   readonly until?: (adjustment: Adjustment) => boolean;
 }
 
-/** What made it worse and is still there is put back before anything is added to it; undefined where no rule can. */
-function backFirst({ model, bench }: Situation, wanted: number | undefined): Held | undefined {
-  const { adjustments } = bench.payoff;
-  const position = adjustments.findIndex((index) => model.rules.adjustments[index]!.kind === 'put-back');
-  if (position < 0) return undefined;
+/** Position of the first adjustment like that; -1 where no rule is. */
+function adjustmentFor({ model, bench }: Situation, is: (adjustment: Adjustment) => boolean): number {
+  return bench.payoff.adjustments.findIndex((index) => is(model.rules.adjustments[index]!));
+}
+
+/** What made it worse and is still there, before anything is added to it; undefined where no rule can put back. */
+function backFirst(
+  s: Situation,
+  back: WayBack,
+  { wanted, home }: { readonly wanted: number | undefined; readonly home: number },
+): Held | undefined {
+  if (home < 0) return undefined;
+  const { adjustments } = s.bench.payoff;
+  const gauge = gaugeBefore(s, back);
+  const reading = gauge === undefined ? -1 : adjustmentFor(s, ({ reads }) => reads === gauge);
+  if (reading >= 0)
+    return {
+      position: reading,
+      because: 'measure-first',
+      insteadOf: { adjustment: adjustments[home]!, why: 'it needs this measurement first' },
+    };
   return {
-    position,
+    position: home,
     because: 'put-back',
     ...(wanted === undefined
       ? {}

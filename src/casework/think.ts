@@ -14,7 +14,8 @@ import { besideAfter, besideOf, groundsOf, type TrialSeen } from './beside.ts';
 import type { Case, Round } from './case.ts';
 import { hear, type Heard } from './evidence.ts';
 import { riddenInVain } from './ridden-in-vain.ts';
-import { toPutBack, weighTried, type TriedBefore, type TriedEffect } from './tried/weigh-tried.ts';
+import { chooseBack, worseAndOn } from './tried/choose-back.ts';
+import { weighTried, type TriedBefore, type TriedEffect } from './tried/weigh-tried.ts';
 
 /** Arrays as long as the space, and as the causes, that are written over. */
 export interface Scratch {
@@ -62,9 +63,9 @@ export function think(
 ): Thought {
   const heard = hear(model, kase.answers, bench.fact);
   const tried = weighTried(model, bench, prior, kase);
-  const back = toPutBack(model, tried.effects);
   const told = update(model, tried.weights, heard.evidence, room?.weights, room?.causes);
   const { belief, trials, seen } = ride(model, bench, told, kase, unplaced);
+  const back = chooseBack(model, worseAndOn(model, tried.effects), belief);
   const { none, impression } = besideAfter(besideOf(model, told.logEvidence, heard.evidence), seen);
   const cut = like?.cut ?? notPastTried(model, bench, tried.effects);
   const { ridden } = like ?? { ridden: riddenInVain(model, cut, kase) };
@@ -72,13 +73,13 @@ export function think(
     dangerous: heard.dangers.length > 0,
     dangers: heard.dangers,
     known: heard.known,
-    putBack: back !== undefined,
+    back,
     grounds: groundsOf(model, heard.evidence),
     none,
     impression,
     ridden,
   });
-  return { heard, told, belief, trials, tried, back, none, impression, advice, cut, ridden };
+  return { heard, told, belief, trials, tried, back: back?.tried, none, impression, advice, cut, ridden };
 }
 
 /** A question is not asked for answers that would put something else first and come less often than this. */

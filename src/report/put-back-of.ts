@@ -14,13 +14,22 @@ import { noteOf } from './phrases.ts';
 import type { ResultAdjustment } from './result-adjustment.ts';
 import { round } from './round.ts';
 
-/** Whether what is put back first turns the same thing the same way: how much more it takes is known after that. */
+/** Whether what is put back turns the same thing the same way: how much more it takes is known after that. */
 export function isPutBackAlready(bench: PreparedBike, c: Consultation, adjustment: number): boolean {
-  const { kind, change } = bench.rules.adjustments[adjustment]!;
-  if (c.advice.because !== 'put-back' || c.back === undefined || kind === 'put-back') return false;
-  return wayBack(c.back.couldBe ?? c.back.changes).some(
-    ({ setting, by }) => change?.setting === setting && Math.sign(by) === Math.sign(change.by),
-  );
+  if (c.back === undefined) return false;
+  const { ranked, first } = c.advice;
+  const { adjustments } = bench.rules;
+  const isBack = (index: number): boolean => adjustments[index]!.kind === 'put-back';
+  const steps = wayBack(c.back.couldBe ?? c.back.changes);
+  const isSame = (index: number): boolean => {
+    const { change } = adjustments[index]!;
+    return steps.some(
+      ({ setting, by }) => change?.setting === setting && Math.sign(by) === Math.sign(change.by),
+    );
+  };
+  // Of the two the one that comes first is named.
+  if (isBack(adjustment)) return first !== undefined && first !== adjustment && isSame(first);
+  return adjustment !== first && ranked.some((one) => isBack(one.adjustment)) && isSame(adjustment);
 }
 
 export function putBack(

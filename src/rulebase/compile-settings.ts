@@ -47,6 +47,15 @@ export function linkSettings(
     if (partner !== undefined && !ids.has(partner)) {
       report(e.place(['partner']), 'unknown-id', `No setting ${partner}.`, didYouMean(partner, ids));
     }
+    const companion = e.data['put-back-with'] === undefined ? undefined : e.fill(e.data['put-back-with']);
+    if (companion !== undefined && !ids.has(companion)) {
+      report(
+        e.place(['put-back-with']),
+        'unknown-id',
+        `No setting ${companion}.`,
+        didYouMean(companion, ids),
+      );
+    }
     const name = e.fill(e.data.name);
     const { adjuster, own: row } = adjusterOf(e, name, report);
     if (row !== undefined) adjusters.push(row);
@@ -61,6 +70,7 @@ export function linkSettings(
       ...(adjuster === undefined ? {} : { adjuster }),
       ...whereWords(e),
       ...(partner === undefined ? {} : { partner }),
+      ...(companion === undefined ? {} : { putBackWith: companion }),
       ...saidOf(e, report),
       ...(e.data.springs === undefined ? {} : { springs: e.data.springs }),
       causes: own,

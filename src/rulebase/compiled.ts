@@ -81,6 +81,8 @@ export interface Setting extends Standing {
   /** where it usually is, in a sentence for a rider */
   readonly where?: string;
   readonly partner?: string;
+  /** the setting that is put back in the same go, where a change of both made it worse */
+  readonly putBackWith?: string;
   /** other names under which it may stand where something was tried, with the end: `front.pressure` */
   readonly called?: readonly string[];
   /** what riders call turning it → the direction that is taken away by it */

@@ -83,6 +83,10 @@ export const numbers = z.strictObject({
       description:
         'a step is named for a complaint beside the first only if it cures anything as likely as this',
     }),
+    'put-back': share.default(0.5).meta({
+      description:
+        'what made it worse and is still on is put back first unless that is less likely to cure it than this share of the best step',
+    }),
     'air-at-once': share.default(0.2).meta({
       description: 'an air spring is let down or pumped up by at most this share of its pressure at once',
     }),

@@ -107,6 +107,9 @@ const setting = z.strictObject({
   partner: id
     .optional()
     .meta({ description: 'the other adjuster of the same pair, which it also moves a little' }),
+  'put-back-with': id.optional().meta({
+    description: 'the setting that is put back in the same go, where a change of both made it worse',
+  }),
   called: z
     .array(z.string().regex(/^[a-z][a-z-]*$/))
     .min(1)

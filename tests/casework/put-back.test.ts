@@ -206,3 +206,79 @@ describe('a change with which it began', () => {
     expect(adjustments.map((a) => a.do).join()).not.toContain('change back:');
   });
 });
+
+describe('a change that made it worse beside what is likelier', () => {
+  const AIR: Tried = {
+    setting: 'spring',
+    end: 'rear',
+    direction: 'more',
+    by: 40,
+    unit: 'psi',
+    result: 'worse',
+    putBack: 'no',
+  };
+  const REAR = [
+    ['rear.spring', { kind: 'air', pressure: '245 psi', min: '80 psi', max: '300 psi' }],
+    ['rear.rebound', { low: { clicks: 16, now: 11, maker: 5 } }],
+  ] as const;
+  const KICKS = { lip: 'rear-over', 'push-return@rear': 'springs' };
+
+  it('stays, and is listed after it, where the sag is right with it and the rebound was left behind', () => {
+    const right = benchWith([...REAR, ['rear.sag', { measured: '30%', wanted: '30%' }]]);
+    const { first, because, adjustments } = told(right, [AIR], KICKS);
+    expect(first).toBe('rear.rebound.low.close');
+    expect(because).not.toBe('put-back');
+    expect(adjustments.slice(1).map(({ id }) => id)).toContain('put-back');
+    expect(adjustments.find(({ id }) => id === 'put-back')!.helps).toBeLessThan(adjustments[0]!.helps / 2);
+  });
+
+  it('is not put back unread, where it is more than a step and nobody measured sag', () => {
+    const unread = benchWith([...REAR, ['rear.sag', undefined]]);
+    const big = told(unread, [AIR], {});
+    expect(big).toMatchObject({ first: 'rear.sag.measure', because: 'measure-first' });
+    expect(big.insteadOf?.id).toBe('put-back');
+    expect(told(unread, [{ ...AIR, by: 8 }], {}).because).toBe('put-back');
+  });
+
+  it('stays where the gauge of what was changed was read and speaks for it', () => {
+    const right = benchWith([...REAR, ['rear.sag', { measured: '30%', wanted: '30%' }]]);
+    expect(told(right, [AIR], {}).because).not.toBe('put-back');
+  });
+});
+
+describe('two changes that made it worse and are still on', () => {
+  const SPACERS: Tried = {
+    setting: 'ramp-up',
+    end: 'front',
+    direction: 'more',
+    by: 2,
+    result: 'worse',
+    putBack: 'no',
+  };
+  const LESS: Tried = { ...SPACERS, setting: 'spring', direction: 'less', by: 12, unit: 'psi' };
+  const CLOSED: Tried = { ...SPACERS, setting: 'compression.low', direction: 'close', by: 2 };
+  const WALL = { complaint: 'bottoming', 'deep-travel@front': 'wall', 'travel-ring@front': 'unused' };
+  const full = benchWith([
+    [
+      'front.spring',
+      { kind: 'air', pressure: '76 psi', min: '40 psi', max: '120 psi', spacers: 4, 'spacers-max': 5 },
+    ],
+  ]);
+  const firstOf = (tried: readonly Tried[]): string => told(full, tried, WALL).adjustments[0]!.do;
+
+  it('go back together where one was made because of the other', () => {
+    expect(firstOf([SPACERS, LESS])).toMatch(/ramp-up, 2 spacers less; front spring, 12 psi more/);
+  });
+
+  it('go back likeliest first, in whatever order they are told', () => {
+    for (const tried of [
+      [SPACERS, LESS],
+      [SPACERS, CLOSED],
+      [SPACERS, LESS, CLOSED],
+    ] as const) {
+      const one = firstOf(tried);
+      expect(one).toContain('ramp-up');
+      expect(firstOf([...tried].reverse())).toBe(one);
+    }
+  });
+});

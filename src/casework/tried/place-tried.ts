@@ -110,6 +110,11 @@ function placeTogether(
   }
   if (placed.length === 0) return why;
   if (placed.length === 1 && changes.length < 2) return placed[0]!;
+  return asOneChange(tried, placed);
+}
+
+/** Several changes as one, under the name of the first. */
+export function asOneChange(tried: Tried, placed: readonly Placed[]): Placed {
   return {
     tried,
     changes: placed.flatMap((one) => one.changes),

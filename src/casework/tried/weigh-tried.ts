@@ -82,29 +82,9 @@ function joins(first: Placed, one: Placed): boolean {
 }
 
 /** The same setting, end, way and size; where one report does not say whether it stayed on, the other does. */
-function isOneChange(first: Placed, one: Placed): boolean {
+export function isOneChange(first: Placed, one: Placed): boolean {
   const [was, is] = [first.tried.putBack, one.tried.putBack];
   return isSameDeed(first.change, one.change) && (was === is || was === 'unknown' || is === 'unknown');
-}
-
-/**
- * The last thing that made something worse and is still on the bike: it is put back before anything else. It stays where
- * the bike as a whole, or the complaint itself, got better with it: then it is weighed.
- */
-export function toPutBack(model: Model, effects: readonly TriedEffect[]): TriedEffect | undefined {
-  const { rules, questionIndex } = model;
-  const complaint = rules.numbers['one-impression'].of;
-  const topic = rules.questions[questionIndex.get(complaint) ?? -1]?.topic;
-  const isMain = ({ for: named }: Tried): boolean =>
-    named === undefined || named.some((name) => name === complaint || name === topic);
-  return effects.findLast((one) => {
-    if (one.tried.result !== 'worse') return false;
-    const told = effects.filter((other) => other === one || isOneChange(one, other));
-    return (
-      told.some(({ tried }) => tried.putBack === 'no') &&
-      (isMain(one.tried) || !told.some(({ tried }) => tried.result === 'better' && isMain(tried)))
-    );
-  });
 }
 
 const MOST_TABLES = 64;

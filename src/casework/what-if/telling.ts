@@ -17,7 +17,7 @@ import type { Case } from '../case.ts';
 import { massesOf, classShift, type Masses, type Shift } from './class-shift.ts';
 import { hear } from '../evidence.ts';
 import { riddenInVain } from '../ridden-in-vain.ts';
-import { toPutBack } from '../tried/weigh-tried.ts';
+import { chooseBack, worseAndOn } from '../tried/choose-back.ts';
 import { firstTouched, massOf, retoldWith, toldRounds, touchedBy, type ToldGroup } from './told-rounds.ts';
 
 /** A case that can be told again. */
@@ -40,7 +40,7 @@ export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Tellin
   const { space } = model;
   const { dangers, known } = hear(model, kase.answers, bench.fact);
   const { rounds, weights: prior, tried } = toldRounds(model, bench, kase);
-  const putBack = toPutBack(model, tried) !== undefined;
+  const worse = worseAndOn(model, tried);
   const cut = notPastTried(model, bench, tried);
   const ridden = riddenInVain(model, cut, kase);
   const last = rounds.at(-1)!;
@@ -99,7 +99,7 @@ export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Tellin
         dangerous: dangers.length > 0,
         dangers,
         known,
-        putBack,
+        back: chooseBack(model, worse, belief),
         grounds,
         ...besideAfter(besideOf(withQuestions(model, changed, far), belief.logEvidence, last.evidence), seen),
         ridden,

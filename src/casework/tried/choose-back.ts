@@ -1,0 +1,90 @@
+/**
+ * What made something worse and is still on the bike: of all such changes the one whose way back is likeliest to cure it,
+ * whatever the order in which they were told, with what the rules say goes back in the same go.
+ */
+import { chancesOf } from '../../advice/help-harm.ts';
+import type { WayBack } from '../../advice/way-back.ts';
+import { wayBack } from '../../bike/change.ts';
+import { isSameDeed, printDeed } from '../../bike/deed.ts';
+import type { Belief } from '../../diagnosis/belief.ts';
+import type { Model } from '../../diagnosis/model.ts';
+import type { Tried } from '../case.ts';
+import { asOneChange, type Placed } from './place-tried.ts';
+import { isOneChange, type TriedEffect } from './weigh-tried.ts';
+
+export interface Back extends WayBack {
+  readonly tried: TriedEffect;
+}
+
+/**
+ * Everything that made something worse and is still on the bike. It stays where the bike as a whole, or the complaint
+ * itself, got better with it: then it is weighed.
+ */
+export function worseAndOn(model: Model, effects: readonly TriedEffect[]): readonly TriedEffect[] {
+  const { rules, questionIndex } = model;
+  const complaint = rules.numbers['one-impression'].of;
+  const topic = rules.questions[questionIndex.get(complaint) ?? -1]?.topic;
+  const isMain = ({ for: named }: Tried): boolean =>
+    named === undefined || named.some((name) => name === complaint || name === topic);
+  return effects.filter((one) => {
+    if (one.tried.result !== 'worse') return false;
+    const told = effects.filter((other) => other === one || isOneChange(one, other));
+    return (
+      told.some(({ tried }) => tried.putBack === 'no') &&
+      (isMain(one.tried) || !told.some(({ tried }) => tried.result === 'better' && isMain(tried)))
+    );
+  });
+}
+
+/**
+ * @param worse what can be put back, as `worseAndOn` says
+ * @returns undefined where there is nothing to put back
+ */
+export function chooseBack(model: Model, worse: readonly TriedEffect[], belief: Belief): Back | undefined {
+  const all = worse.map((one): Back => {
+    const tried = withCompanion(model, one, worse);
+    const each = tried.effects.map(({ cures, brings }) =>
+      chancesOf(model, belief, { cures: brings, brings: cures }),
+    );
+    const mean = (of: 'helps' | 'harms'): number =>
+      each.reduce((sum, chances) => sum + chances[of], 0) / each.length;
+    return {
+      tried,
+      helps: mean('helps'),
+      harms: mean('harms'),
+      steps: wayBack(tried.couldBe ?? tried.changes),
+      counted: tried.loose !== true && (tried.tried.by !== undefined || tried.tried.change !== undefined),
+    };
+  });
+  return all.toSorted((a, b) => rank(b) - rank(a) || order(a, b))[0];
+}
+
+/** Rounded, so that what is equal but for the last bits does not hang on them. */
+const rank = ({ helps }: Back): number => Math.round(helps * 1e9);
+
+/** Of equal ones always the same, in whatever order they were told. */
+function order({ tried: a }: Back, { tried: b }: Back): number {
+  const [one, other] = [printDeed(a.change), printDeed(b.change)];
+  return one < other ? -1 : one > other ? 1 : 0;
+}
+
+/** With the change of the setting that the rules put back in the same go, where that made it worse as well. */
+function withCompanion(
+  { rules: { settings } }: Model,
+  one: TriedEffect,
+  worse: readonly TriedEffect[],
+): TriedEffect {
+  if (one.loose === true) return one;
+  const wanted = one.changes.flatMap(
+    ({ setting }) => settings.find(({ id }) => id === setting)?.putBackWith ?? [],
+  );
+  const companion = worse.find(
+    (other) =>
+      other.loose !== true &&
+      other.changes.some(({ setting }) => wanted.includes(setting)) &&
+      !isSameDeed(one.change, other.change),
+  );
+  if (companion === undefined) return one;
+  const both: Placed = asOneChange(one.tried, [one, companion]);
+  return { ...both, decibans: one.decibans };
+}
