@@ -1,10 +1,10 @@
 /** The rows of the settings table that every bike has, end by end, and those of the whole bike. */
 import { CIRCUITS, DAMPER } from './circuits.ts';
-import type { ChangeUnit } from './dial.ts';
-import { knob, stem, tyrePressure } from './dials.ts';
+import type { ChangeUnit } from './dial/dial.ts';
+import { knob, stem, tyrePressure } from './dial/dials.ts';
 import type { Row, Shown } from './row.ts';
 import { isRigid, type BikeSheet, type End, type EndSheet } from './sheet.ts';
-import { air, coilRate, preload, spacers } from './spring-dials.ts';
+import { air, coilRate, preload, spacers } from './dial/spring-dials.ts';
 import { inPercent, inUnit, unitsOf, type Unit } from './units.ts';
 
 const PRESSURE: readonly ChangeUnit[] = unitsOf('pressure');

@@ -11,12 +11,12 @@
  */
 import { printable } from '../form/printable.ts';
 import { nearest } from '../form/suggest.ts';
-import type { ChangeUnit } from './dial.ts';
+import type { ChangeUnit } from './dial/dial.ts';
 import type { OwnSetting } from './own-setting.ts';
 import { changeable } from './settings.ts';
 import { siPer, type Unit } from './units.ts';
 
-export type { ChangeUnit } from './dial.ts';
+export type { ChangeUnit } from './dial/dial.ts';
 
 export interface Change {
   /** the setting's id, e.g. front.rebound.low */

@@ -1,6 +1,6 @@
 /** What the bike sheet says of a path, in the words that gates and adjustments use. */
 import { CIRCUITS, type Circuit } from './circuits.ts';
-import { ownStand } from './own-dial.ts';
+import { ownStand } from './dial/own-dial.ts';
 import { positionsOf, type OwnSetting } from './own-setting.ts';
 import { BIKE_KINDS, ENDS, type BikeSheet, type End } from './sheet.ts';
 

@@ -1,6 +1,6 @@
 /** One row of the settings table: all that anybody asks of a setting, whatever it is. */
 import type { Circuit, Reading } from './circuits.ts';
-import type { ChangeUnit, Made } from './dial.ts';
+import type { ChangeUnit, Made } from './dial/dial.ts';
 import type { OwnSetting } from './own-setting.ts';
 import type { BikeSheet, End } from './sheet.ts';
 

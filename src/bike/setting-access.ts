@@ -1,9 +1,9 @@
 /** One thing that can be turned on a bike, by the name of its setting. */
-import type { Dial, NoDial, Of } from './dial.ts';
+import type { Dial, NoDial, Of } from './dial/dial.ts';
 import { changeable, rowFor } from './settings.ts';
 import type { BikeSheet } from './sheet.ts';
 
-export type { Dial, NoDial } from './dial.ts';
+export type { Dial, NoDial } from './dial/dial.ts';
 
 /** @param of the setting and the unit to speak in, as `parseChange` gives them */
 export function dialOf(sheet: BikeSheet, of: Of): Dial | NoDial {

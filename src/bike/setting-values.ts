@@ -5,7 +5,7 @@
 import type { ChangeUnit } from './change.ts';
 import { READINGS } from './circuits.ts';
 import { defined } from './defined.ts';
-import type { NoDial } from './dial.ts';
+import type { NoDial } from './dial/dial.ts';
 import type { Row } from './row.ts';
 import { rowsOf } from './settings.ts';
 import { isRigid, type BikeSheet, type EndSheet } from './sheet.ts';

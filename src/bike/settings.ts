@@ -6,8 +6,8 @@
 import { capital } from '../form/capital.ts';
 import { OF_END, WHOLE } from './built-in-rows.ts';
 import { DAMPER, partnerOf, type Circuit } from './circuits.ts';
-import type { ChangeUnit, Of } from './dial.ts';
-import { ownDial, ownStand } from './own-dial.ts';
+import type { ChangeUnit, Of } from './dial/dial.ts';
+import { ownDial, ownStand } from './dial/own-dial.ts';
 import { positionsOf, type OwnSetting } from './own-setting.ts';
 import type { Row } from './row.ts';
 import { ENDS, type BikeSheet, type End } from './sheet.ts';

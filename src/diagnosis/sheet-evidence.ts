@@ -1,5 +1,5 @@
 /** What the bike sheet says by itself: clicks, sag and tyre pressure against where they should be. */
-import { ownStand } from '../bike/own-dial.ts';
+import { ownStand } from '../bike/dial/own-dial.ts';
 import { sheetFact } from '../bike/facts.ts';
 import { sagOnRide } from '../bike/sag-on-ride.ts';
 import { rowsOf } from '../bike/settings.ts';

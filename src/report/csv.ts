@@ -1,9 +1,9 @@
 /** One line a case, for a spreadsheet or a database; RFC 4180. No header is a word that SQL reserves. */
 import { csvCell } from '../logbook/csv-cell.ts';
-import { alarmsOf, alarmTexts } from './alarms.ts';
+import { alarmsOf, alarmTexts } from './verdict/alarms.ts';
 import type { Audience, WordedRules } from './evidence-words.ts';
-import { firstOf, type Result } from './result.ts';
-import { NO_WORDS } from './voice.ts';
+import { firstOf, type Result } from './result/result.ts';
+import { NO_WORDS } from './verdict/voice.ts';
 
 const CSV_HEADER = [
   'case_id',

@@ -3,7 +3,7 @@ import { capital } from '../form/capital.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import { changeWords } from './bike/change-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
-import type { ResultCause } from './result.ts';
+import type { ResultCause } from './result/result.ts';
 
 export type WordedRules = Pick<CompiledRules, 'questions' | 'settings' | 'causes' | 'adjustments'>;
 

@@ -1,14 +1,14 @@
 /** Why a cause stands where it does: every answer's weight, for and against. */
 import type { CompiledRules } from '../rulebase/compiled.ts';
-import { alarmLines, alarmsOf } from './alarms.ts';
+import { alarmLines, alarmsOf } from './verdict/alarms.ts';
 import { decibanNumber } from './decibans.ts';
 import { askWords, evidenceText, type Audience } from './evidence-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
 import { percent } from '../form/percent.ts';
-import type { Result, ResultCause } from './result.ts';
+import type { Result, ResultCause } from './result/result.ts';
 import { page, type Style } from './style.ts';
-import { headLine, verdictLines } from './verdict-lines.ts';
-import type { Words } from './voice.ts';
+import { headLine, verdictLines } from './verdict/verdict-lines.ts';
+import type { Words } from './verdict/voice.ts';
 import { paragraph } from './wrap.ts';
 
 const DECIBAN_WIDTH = 10;

@@ -1,9 +1,9 @@
 /** What stands on the screen when an interview is over: the verdict and what belongs to it, and no more than fits. */
-import { alarmLines, alarmsOf } from './alarms.ts';
-import { complaintLines } from './complaint-lines.ts';
+import { alarmLines, alarmsOf } from './verdict/alarms.ts';
+import { complaintLines } from './verdict/complaint-lines.ts';
 import { askWords, type Audience, type WordedRules } from './evidence-words.ts';
 import { plainResult } from './plain-words.ts';
-import { firstOf, type Result } from './result.ts';
+import { firstOf, type Result } from './result/result.ts';
 import { page, type Style } from './style.ts';
 import {
   cautionLine,
@@ -14,9 +14,9 @@ import {
   stepLines,
   undoLines,
   whyLines,
-} from './step-lines.ts';
-import { headLine, verdictLines, WOULD_TELL } from './verdict-lines.ts';
-import { taskWords, type Words } from './voice.ts';
+} from './verdict/step-lines.ts';
+import { headLine, verdictLines, WOULD_TELL } from './verdict/verdict-lines.ts';
+import { taskWords, type Words } from './verdict/voice.ts';
 import { paragraph } from './wrap.ts';
 
 export interface LastScreen {

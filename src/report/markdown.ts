@@ -1,15 +1,15 @@
 /** One result as Markdown, for notes and issue trackers. */
-import { alarmsOf, alarmTexts, quietPhrases } from './alarms.ts';
+import { alarmsOf, alarmTexts, quietPhrases } from './verdict/alarms.ts';
 import type { Audience, WordedRules } from './evidence-words.ts';
 import { printableLines } from './foreign-text.ts';
 import { capital } from '../form/capital.ts';
 import { percent } from '../form/percent.ts';
 import { chancesWords, heedWords, stepWords, stopWords, withStep } from './phrases.ts';
-import { shownCauses } from './ideas.ts';
-import { firstOf, type Result } from './result.ts';
-import { orderTexts } from './step-lines.ts';
-import { refusedLines, verdictTexts } from './verdict-lines.ts';
-import { NO_WORDS } from './voice.ts';
+import { shownCauses } from './result/ideas.ts';
+import { firstOf, type Result } from './result/result.ts';
+import { orderTexts } from './verdict/step-lines.ts';
+import { refusedLines, verdictTexts } from './verdict/verdict-lines.ts';
+import { NO_WORDS } from './verdict/voice.ts';
 
 /** @param rules for the words of what must be checked before riding */
 export function markdownReport(r: Result, audience: Audience, rules: WordedRules = NO_WORDS): string {

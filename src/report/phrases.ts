@@ -3,7 +3,7 @@ import { withoutStop } from '../form/full-stop.ts';
 import type { StopReason } from '../advice/stop.ts';
 import { capital } from '../form/capital.ts';
 import { amountWords } from '../bike/amount-words.ts';
-import type { ResultAdjustment } from './result-adjustment.ts';
+import type { ResultAdjustment } from './result/result-adjustment.ts';
 
 /** A chance as a mechanic says it. */
 export function inTen(p: number): string {

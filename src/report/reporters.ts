@@ -3,7 +3,7 @@ import { csvHeader, csvReport } from './csv.ts';
 import type { Audience, WordedRules } from './evidence-words.ts';
 import { markdownReport } from './markdown.ts';
 import { plainResult } from './plain-words.ts';
-import type { Result } from './result.ts';
+import type { Result } from './result/result.ts';
 import type { Style } from './style.ts';
 import { textReport } from './text.ts';
 

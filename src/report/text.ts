@@ -1,7 +1,7 @@
 /** One result for a tired mechanic: first the one thing to do, its way back and its cautions, then why, then what waits. */
-import { alarmLines, alarmsOf, quietPhrases } from './alarms.ts';
-import { complaintLines } from './complaint-lines.ts';
-import { shownCauses } from './ideas.ts';
+import { alarmLines, alarmsOf, quietPhrases } from './verdict/alarms.ts';
+import { complaintLines } from './verdict/complaint-lines.ts';
+import { shownCauses } from './result/ideas.ts';
 import { changeWords } from './bike/change-words.ts';
 import { decibanNumber } from './decibans.ts';
 import { askWords, evidenceText, type Audience, type WordedRules } from './evidence-words.ts';
@@ -11,8 +11,8 @@ import { withoutStop } from '../form/full-stop.ts';
 import { percent } from '../form/percent.ts';
 import { plainResult } from './plain-words.ts';
 import { heedWords, likelyOf, likelyWords, stopWords, withStep } from './phrases.ts';
-import type { ResultAdjustment } from './result-adjustment.ts';
-import { firstOf, type Result } from './result.ts';
+import type { ResultAdjustment } from './result/result-adjustment.ts';
+import { firstOf, type Result } from './result/result.ts';
 import { fit, PLAIN, type Style } from './style.ts';
 import {
   cautionLine,
@@ -23,9 +23,9 @@ import {
   stepLines,
   undoLines,
   whyLines,
-} from './step-lines.ts';
-import { headLine, refusedLines, verdictLines } from './verdict-lines.ts';
-import { ideaWords, NO_WORDS, taskWords, type Words } from './voice.ts';
+} from './verdict/step-lines.ts';
+import { headLine, refusedLines, verdictLines } from './verdict/verdict-lines.ts';
+import { ideaWords, NO_WORDS, taskWords, type Words } from './verdict/voice.ts';
 import { paragraph } from './wrap.ts';
 
 /** Side effects that a short report shows. */

@@ -1,6 +1,6 @@
 /** The `adjuster:` of a setting → which row of the settings table it is: one that is there, or a new one. */
 import { CIRCUITS } from '../bike/circuits.ts';
-import { grainOf } from '../bike/dial.ts';
+import { grainOf } from '../bike/dial/dial.ts';
 import { LIMITS } from '../bike/form/limits.ts';
 import type { OwnSetting } from '../bike/own-setting.ts';
 import { RESERVED } from '../bike/form/schema.ts';

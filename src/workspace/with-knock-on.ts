@@ -1,7 +1,7 @@
 /** A result with what the model of the bike says of each change. */
 import type { BikeSheet } from '../bike/sheet.ts';
-import { changeOf } from '../report/result-adjustment.ts';
-import type { Result } from '../report/result.ts';
+import { changeOf } from '../report/result/result-adjustment.ts';
+import type { Result } from '../report/result/result.ts';
 import type { Workspace } from './workspace.ts';
 
 /** Lines of the model to a change, where all are shown. */

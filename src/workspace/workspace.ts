@@ -8,7 +8,7 @@ import { vocabularyOf, type Case, type ReadCase } from '../casework/case.ts';
 import { inOrder, pathLine } from '../form/problem.ts';
 import { readQuickly } from '../casework/reading/read-quickly.ts';
 import { buildModel, type Model } from '../diagnosis/model.ts';
-import type { Result } from '../report/result.ts';
+import type { Result } from '../report/result/result.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import type { CompiledWords } from '../words/compiled-words.ts';
 import type { Matcher, Reading } from '../words/matcher.ts';

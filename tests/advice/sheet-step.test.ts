@@ -4,7 +4,7 @@ import { possible, type Step } from '../../src/advice/feasibility.ts';
 import { stepByTheSheet } from '../../src/advice/sheet-step.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
 import type { BikeSheet } from '../../src/bike/sheet.ts';
-import { untilWords } from '../../src/report/until-words.ts';
+import { untilWords } from '../../src/report/verdict/until-words.ts';
 import { withValue } from '../bike/example.ts';
 import { baseRules } from '../support/base-rules.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { checkSheet } from '../../src/bike/check.ts';
+import { checkSheet } from '../../src/bike/check/check.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
 import type { BikeSheet } from '../../src/bike/sheet.ts';
 import { exampleSheet, withValue } from './example.ts';

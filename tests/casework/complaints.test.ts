@@ -4,10 +4,10 @@ import type { CaseResult } from '../../src/casework/case.ts';
 import { complaintsOf, type Complaint } from '../../src/casework/complaints.ts';
 import { consult } from '../../src/casework/consult.ts';
 import { lastScreen } from '../../src/report/last-screen.ts';
-import type { Result } from '../../src/report/result.ts';
-import { promised, toResult } from '../../src/report/to-result.ts';
+import type { Result } from '../../src/report/result/result.ts';
+import { promised, toResult } from '../../src/report/result/to-result.ts';
 import { PLAIN } from '../../src/report/style.ts';
-import { complaintLines } from '../../src/report/complaint-lines.ts';
+import { complaintLines } from '../../src/report/verdict/complaint-lines.ts';
 import { buildMatcher } from '../../src/words/matcher.ts';
 import { bench, caseOf, model, rules, SOUND } from '../support/told.ts';
 

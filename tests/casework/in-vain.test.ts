@@ -4,8 +4,8 @@ import { prepareBike, type PreparedBike } from '../../src/advice/prepared-bike.t
 import { readDeed } from '../../src/bike/deed.ts';
 import type { Case, CaseResult } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
-import type { Result } from '../../src/report/result.ts';
-import { toResult } from '../../src/report/to-result.ts';
+import type { Result } from '../../src/report/result/result.ts';
+import { toResult } from '../../src/report/result/to-result.ts';
 import { exampleSheet } from '../bike/example.ts';
 import { baseRules } from '../support/base-rules.ts';
 import { bench, model } from '../support/told.ts';

@@ -7,8 +7,8 @@ import type { CaseResult, Tried } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
 import { cutStep } from '../../src/advice/cut-step.ts';
 import { bikeFromSheet } from '../../src/physics/index.ts';
-import type { Result } from '../../src/report/result.ts';
-import { toResult } from '../../src/report/to-result.ts';
+import type { Result } from '../../src/report/result/result.ts';
+import { toResult } from '../../src/report/result/to-result.ts';
 import { withValue } from '../bike/example.ts';
 import { bench as bare, caseOf, model } from '../support/told.ts';
 

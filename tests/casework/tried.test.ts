@@ -11,7 +11,7 @@ import { tellingOf } from '../../src/casework/what-if/telling.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { membersOf } from '../../src/diagnosis/hypotheses.ts';
 import { tabulateTried } from '../../src/diagnosis/tried.ts';
-import { toResult } from '../../src/report/to-result.ts';
+import { toResult } from '../../src/report/result/to-result.ts';
 import { textReport } from '../../src/report/text.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
 import { exampleSheet } from '../bike/example.ts';

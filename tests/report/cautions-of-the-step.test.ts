@@ -2,8 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { consult } from '../../src/casework/consult.ts';
 import type { Tried } from '../../src/casework/case.ts';
-import type { Result } from '../../src/report/result.ts';
-import { toResult } from '../../src/report/to-result.ts';
+import type { Result } from '../../src/report/result/result.ts';
+import { toResult } from '../../src/report/result/to-result.ts';
 import { textReport } from '../../src/report/text.ts';
 import { bench, caseOf, model, rules, SOUND } from '../support/told.ts';
 

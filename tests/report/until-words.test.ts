@@ -2,7 +2,7 @@
 import { expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { readSheet } from '../../src/bike/form/read.ts';
-import { untilWords } from '../../src/report/until-words.ts';
+import { untilWords } from '../../src/report/verdict/until-words.ts';
 
 const sheet = (measured: string, tyre: string) =>
   readSheet(

@@ -2,12 +2,12 @@
 import { describe, expect, it } from 'vitest';
 import { consult } from '../../src/casework/consult.ts';
 import { markdownReport } from '../../src/report/markdown.ts';
-import type { Result, ResultCause } from '../../src/report/result.ts';
-import { toResult } from '../../src/report/to-result.ts';
+import type { Result, ResultCause } from '../../src/report/result/result.ts';
+import { toResult } from '../../src/report/result/to-result.ts';
 import { PLAIN } from '../../src/report/style.ts';
 import { textReport } from '../../src/report/text.ts';
-import { refusedLines, verdictLines } from '../../src/report/verdict-lines.ts';
-import type { Words } from '../../src/report/voice.ts';
+import { refusedLines, verdictLines } from '../../src/report/verdict/verdict-lines.ts';
+import type { Words } from '../../src/report/verdict/voice.ts';
 import { bench, model, rules, toldOf } from '../support/told.ts';
 
 const kase = toldOf('target');

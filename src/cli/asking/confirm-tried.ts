@@ -2,7 +2,7 @@
 import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
 import type { Tried } from '../../casework/case.ts';
 import type { Prompter } from '../../console/prompter.ts';
-import { triedWords } from '../../report/tried-words.ts';
+import { triedWords } from '../../report/verdict/tried-words.ts';
 import type { TriedReading } from '../../words/tried.ts';
 
 export async function confirmTried(

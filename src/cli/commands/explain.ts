@@ -11,7 +11,7 @@ import { conflict } from '../../diagnosis/fit.ts';
 import { caseSensitivity } from '../../evaluation/sensitivity.ts';
 import { explainReport } from '../../report/explain.ts';
 import { plainResult, plainRules } from '../../report/plain-words.ts';
-import { toResult } from '../../report/to-result.ts';
+import { toResult } from '../../report/result/to-result.ts';
 import { caseSensitivityData, caseSensitivityLines } from '../../report/rules/sensitivity-text.ts';
 import { didYouMean } from '../../form/suggest.ts';
 import { resultKeeper } from '../../workspace/cases/kept-result.ts';

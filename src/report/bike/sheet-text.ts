@@ -1,5 +1,5 @@
 /** A bike sheet as a table, and what its check found. */
-import type { SheetCheck } from '../../bike/sheet-check.ts';
+import type { SheetCheck } from '../../bike/check/sheet-check.ts';
 import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
 import { writeQuantity } from '../../bike/units.ts';
 import { columns } from '../columns.ts';

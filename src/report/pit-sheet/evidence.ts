@@ -5,7 +5,7 @@ import { capital } from '../../form/capital.ts';
 import { evidenceWords } from '../evidence-words.ts';
 import { printable } from '../foreign-text.ts';
 import { percent } from '../../form/percent.ts';
-import { firstOf, type Result } from '../result.ts';
+import { firstOf, type Result } from '../result/result.ts';
 
 export interface Weight {
   readonly question: string;

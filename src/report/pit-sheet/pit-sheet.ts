@@ -2,7 +2,7 @@
 import { amountWords } from '../../bike/amount-words.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
 import type { CompiledRules } from '../../rulebase/compiled.ts';
-import { alarmsOf, alarmTexts, quietPhrases } from '../alarms.ts';
+import { alarmsOf, alarmTexts, quietPhrases } from '../verdict/alarms.ts';
 import { cutList, type CutList } from './cut-list.ts';
 import { printable } from '../foreign-text.ts';
 import { chancesWords, heedWords, likelyWords, stepWords, withStep } from '../phrases.ts';
@@ -10,14 +10,14 @@ import { capital } from '../../form/capital.ts';
 import { whyOf, type Why } from './evidence.ts';
 import type { SheetPhysics } from './physics.ts';
 import { whereIs } from '../plain-words.ts';
-import { aimedAt } from '../complaint-lines.ts';
-import { orderTexts } from '../step-lines.ts';
-import { refusedLines, verdictTexts } from '../verdict-lines.ts';
-import type { Voice } from '../voice.ts';
+import { aimedAt } from '../verdict/complaint-lines.ts';
+import { orderTexts } from '../verdict/step-lines.ts';
+import { refusedLines, verdictTexts } from '../verdict/verdict-lines.ts';
+import type { Voice } from '../verdict/voice.ts';
 import { settingRows, type SettingRow } from './settings.ts';
 import { feelingsFor } from '../../trials/feelings.ts';
 import { paperTrial, type PaperTrial } from './trial.ts';
-import { firstOf, type Result, type ResultCaution } from '../result.ts';
+import { firstOf, type Result, type ResultCaution } from '../result/result.ts';
 
 export interface PitSheet {
   readonly case: string;

@@ -5,7 +5,7 @@ import { penSheet, type PenSheet } from '../../trials/pen-sheet.ts';
 import { planTrial } from '../../trials/plan.ts';
 import type { Change, Feeling } from '../../trials/trial.ts';
 import { amountWords } from '../../bike/amount-words.ts';
-import { changeOf, type ResultAdjustment } from '../result-adjustment.ts';
+import { changeOf, type ResultAdjustment } from '../result/result-adjustment.ts';
 
 export type PaperTrial =
   | {

@@ -2,7 +2,7 @@
 import * as z from 'zod';
 import { BECAUSE } from '../../advice/advise.ts';
 import { STOP_REASONS } from '../../advice/stop.ts';
-import { PROMISES, RESULT_FORMAT } from '../result.ts';
+import { PROMISES, RESULT_FORMAT } from '../result/result.ts';
 
 const share = z.number().min(0).max(1);
 const caution = z.strictObject({ id: z.string(), level: z.enum(['note', 'care', 'stop']), text: z.string() });

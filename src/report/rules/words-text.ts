@@ -5,7 +5,7 @@ import type { Candidate, Reading } from '../../words/matcher.ts';
 import type { TriedReading } from '../../words/tried.ts';
 import { page, type Style } from '../style.ts';
 import { readingWords } from '../reading-words.ts';
-import { triedWords } from '../tried-words.ts';
+import { triedWords } from '../verdict/tried-words.ts';
 import { paragraph } from '../wrap.ts';
 
 export const WORDS_FORMAT = 1;

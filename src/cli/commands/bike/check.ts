@@ -1,6 +1,6 @@
 /** `earshot bike check`: what a sheet leaves open, and what on it cannot be right. */
 import { arg, command, format } from '../../takes.ts';
-import { checkSheet } from '../../../bike/check.ts';
+import { checkSheet } from '../../../bike/check/check.ts';
 import { checkText } from '../../../report/bike/sheet-text.ts';
 import { EXIT, Refusal } from '../../../host/io.ts';
 import { json } from '../../../form/json.ts';

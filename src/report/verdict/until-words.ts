@@ -1,8 +1,8 @@
 /** How often a step is repeated where the sheet says that one is not enough. */
-import type { Change } from '../bike/change.ts';
-import { sagOnRide } from '../bike/sag-on-ride.ts';
-import { rowFor } from '../bike/settings.ts';
-import { ENDS, type BikeSheet } from '../bike/sheet.ts';
+import type { Change } from '../../bike/change.ts';
+import { sagOnRide } from '../../bike/sag-on-ride.ts';
+import { rowFor } from '../../bike/settings.ts';
+import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
 
 /** Sag this far off, as a share of the travel, takes more than one step (judgement). */
 const FAR = 0.03;

@@ -1,10 +1,10 @@
 /** What becomes of everything that was said to bother: whether the first change is for it, and what to do where it is not. */
-import { withStop } from '../form/full-stop.ts';
-import { askWords } from './evidence-words.ts';
-import { MOST_NAME, printable } from './foreign-text.ts';
-import { firstOf, type Result } from './result.ts';
+import { withStop } from '../../form/full-stop.ts';
+import { askWords } from '../evidence-words.ts';
+import { MOST_NAME, printable } from '../foreign-text.ts';
+import { firstOf, type Result } from '../result/result.ts';
 import type { Words } from './voice.ts';
-import { paragraph } from './wrap.ts';
+import { paragraph } from '../wrap.ts';
 
 /** What becomes of every complaint, a line each; none where the first change is for the only one. */
 export function complaintLines(r: Result, words: Words): string[] {

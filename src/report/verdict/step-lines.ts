@@ -1,14 +1,14 @@
 /** The first step in pieces: what is done and how it is undone, what it may bring, and why it comes first. */
-import { capital } from '../form/capital.ts';
-import { withStop } from '../form/full-stop.ts';
-import { percent } from '../form/percent.ts';
-import { evidenceText } from './evidence-words.ts';
-import { chancesWords, timeWords, withStep } from './phrases.ts';
-import { whereIs } from './plain-words.ts';
-import type { ResultAdjustment } from './result-adjustment.ts';
-import type { Result } from './result.ts';
+import { capital } from '../../form/capital.ts';
+import { withStop } from '../../form/full-stop.ts';
+import { percent } from '../../form/percent.ts';
+import { evidenceText } from '../evidence-words.ts';
+import { chancesWords, timeWords, withStep } from '../phrases.ts';
+import { whereIs } from '../plain-words.ts';
+import type { ResultAdjustment } from '../result/result-adjustment.ts';
+import type { Result } from '../result/result.ts';
 import { causeWords, type Words } from './voice.ts';
-import { paragraph } from './wrap.ts';
+import { paragraph } from '../wrap.ts';
 
 /** `Close the rear rebound: 2 clicks in: 9 → 7 from closed.`; for a rider with the way to turn. */
 export function stepLines(a: ResultAdjustment, words: Words): string[] {

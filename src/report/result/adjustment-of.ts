@@ -1,22 +1,22 @@
 /** An adjustment that is advised, as a result holds it. */
-import { cautionsOf } from '../advice/cautions.ts';
-import { chance, chanceFelt, likeliestCured } from '../advice/help-harm.ts';
-import type { PreparedBike } from '../advice/prepared-bike.ts';
-import { printChange } from '../bike/change.ts';
-import type { Case } from '../casework/case.ts';
-import type { Consultation } from '../casework/consult.ts';
-import { roundsOfCase } from '../casework/retold.ts';
-import { riddenBefore } from '../casework/ridden-before.ts';
-import { undoneWords } from '../casework/undone.ts';
-import type { Model } from '../diagnosis/model.ts';
-import { statedOf } from '../diagnosis/none.ts';
-import type { Adjustment } from '../rulebase/compiled.ts';
-import { riddenLines } from './bike/ridden-text.ts';
-import { noteOf } from './phrases.ts';
+import { cautionsOf } from '../../advice/cautions.ts';
+import { chance, chanceFelt, likeliestCured } from '../../advice/help-harm.ts';
+import type { PreparedBike } from '../../advice/prepared-bike.ts';
+import { printChange } from '../../bike/change.ts';
+import type { Case } from '../../casework/case.ts';
+import type { Consultation } from '../../casework/consult.ts';
+import { roundsOfCase } from '../../casework/retold.ts';
+import { riddenBefore } from '../../casework/ridden-before.ts';
+import { undoneWords } from '../../casework/undone.ts';
+import type { Model } from '../../diagnosis/model.ts';
+import { statedOf } from '../../diagnosis/none.ts';
+import type { Adjustment } from '../../rulebase/compiled.ts';
+import { riddenLines } from '../bike/ridden-text.ts';
+import { noteOf } from '../phrases.ts';
 import { putBack } from './put-back-of.ts';
 import type { ResultAdjustment } from './result-adjustment.ts';
-import { round } from './round.ts';
-import { untilWords } from './until-words.ts';
+import { round } from '../round.ts';
+import { untilWords } from '../verdict/until-words.ts';
 
 /** @param advised, its expected worth in fixes, and what the physical model says it does besides, in lines */
 export function adjustmentOf(

@@ -1,9 +1,9 @@
 /** The knobs and switches of an end, as its sheet has them. */
-import { SIDES } from './circuits.ts';
-import { settingWords } from './setting-words.ts';
-import { rowsOf } from './settings.ts';
+import { SIDES } from '../circuits.ts';
+import { settingWords } from '../setting-words.ts';
+import { rowsOf } from '../settings.ts';
 import { unless, type Told } from './sheet-check.ts';
-import type { BikeSheet, End, EndSheet } from './sheet.ts';
+import type { BikeSheet, End, EndSheet } from '../sheet.ts';
 
 export function reboundChecks({ adjusters }: EndSheet, end: End): Told[] {
   const [rebound] = SIDES;

@@ -1,9 +1,9 @@
 /** What turning one setting of a sheet takes: where it stands, how far it goes, and the sheet with it turned. */
-import type { Reading } from './circuits.ts';
-import { defined } from './defined.ts';
-import type { Range } from './form/limits.ts';
-import type { OwnUnit } from './own-setting.ts';
-import type { BikeSheet, End, EndSheet } from './sheet.ts';
+import type { Reading } from '../circuits.ts';
+import { defined } from '../defined.ts';
+import type { Range } from '../form/limits.ts';
+import type { OwnUnit } from '../own-setting.ts';
+import type { BikeSheet, End, EndSheet } from '../sheet.ts';
 
 export type ChangeUnit = OwnUnit;
 

@@ -1,5 +1,5 @@
 /** One thing to be said of a sheet, and of a number that is missing. */
-import type { End } from './sheet.ts';
+import type { End } from '../sheet.ts';
 
 export interface SheetCheck {
   /** absent when it is about the whole bike */

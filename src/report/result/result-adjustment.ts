@@ -1,5 +1,5 @@
 /** One adjustment of a result: what to do on this bike, what for, how likely it helps and harms, and the way back. */
-import type { Change, ChangeUnit } from '../bike/change.ts';
+import type { Change, ChangeUnit } from '../../bike/change.ts';
 
 export interface ResultAdjustment {
   readonly id: string;

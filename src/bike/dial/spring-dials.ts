@@ -1,8 +1,8 @@
 /** How a spring is turned: air pressure, coil rate, preload, and volume spacers. */
 import { dial, readings, withEnd, type Made, type NoDial, type Of } from './dial.ts';
-import { LIMITS } from './form/limits.ts';
-import type { End } from './sheet.ts';
-import { siPer, type Unit } from './units.ts';
+import { LIMITS } from '../form/limits.ts';
+import type { End } from '../sheet.ts';
+import { siPer, type Unit } from '../units.ts';
 
 export function air(end: End): Made {
   return (sheet, of) => {

@@ -1,9 +1,9 @@
 /** How what is no spring is turned: the knobs of the dampers, the tyres, and the stem. */
-import { DAMPER, partnerOf, type Circuit } from './circuits.ts';
+import { DAMPER, partnerOf, type Circuit } from '../circuits.ts';
 import { dial, readings, withEnd, type Made } from './dial.ts';
-import { LIMITS } from './form/limits.ts';
-import type { End } from './sheet.ts';
-import { siPer, type Unit } from './units.ts';
+import { LIMITS } from '../form/limits.ts';
+import type { End } from '../sheet.ts';
+import { siPer, type Unit } from '../units.ts';
 
 /** @param words `front low-speed rebound` */
 export function knob(end: End, circuit: Circuit, words: string): Made {

@@ -1,8 +1,8 @@
 /** The result of one case as data: stable, versioned, in ids and in words; every printed form is made from it. */
-import type { Because, Verdict } from '../advice/advise.ts';
-import type { StopReason } from '../advice/stop.ts';
-import type { Deed } from '../bike/deed.ts';
-import type { Question } from '../rulebase/compiled.ts';
+import type { Because, Verdict } from '../../advice/advise.ts';
+import type { StopReason } from '../../advice/stop.ts';
+import type { Deed } from '../../bike/deed.ts';
+import type { Question } from '../../rulebase/compiled.ts';
 import type { ResultAdjustment } from './result-adjustment.ts';
 
 export const RESULT_FORMAT = 1;

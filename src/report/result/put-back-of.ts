@@ -1,18 +1,18 @@
 /** The way back from what was tried, as a result holds it: the step the other way, and what that does. */
-import { cautionsOf } from '../advice/cautions.ts';
-import { chancesOf } from '../advice/help-harm.ts';
-import type { PreparedBike } from '../advice/prepared-bike.ts';
-import { printChange, wayBack, type Change } from '../bike/change.ts';
-import { dialOf } from '../bike/setting-access.ts';
-import { settingWords } from '../bike/setting-words.ts';
-import type { Consultation } from '../casework/consult.ts';
-import type { TriedEffect } from '../casework/tried/weigh-tried.ts';
-import type { Model } from '../diagnosis/model.ts';
-import { withoutStop } from '../form/full-stop.ts';
-import type { Adjustment } from '../rulebase/compiled.ts';
-import { noteOf } from './phrases.ts';
+import { cautionsOf } from '../../advice/cautions.ts';
+import { chancesOf } from '../../advice/help-harm.ts';
+import type { PreparedBike } from '../../advice/prepared-bike.ts';
+import { printChange, wayBack, type Change } from '../../bike/change.ts';
+import { dialOf } from '../../bike/setting-access.ts';
+import { settingWords } from '../../bike/setting-words.ts';
+import type { Consultation } from '../../casework/consult.ts';
+import type { TriedEffect } from '../../casework/tried/weigh-tried.ts';
+import type { Model } from '../../diagnosis/model.ts';
+import { withoutStop } from '../../form/full-stop.ts';
+import type { Adjustment } from '../../rulebase/compiled.ts';
+import { noteOf } from '../phrases.ts';
 import type { ResultAdjustment } from './result-adjustment.ts';
-import { round } from './round.ts';
+import { round } from '../round.ts';
 
 /** Whether what is put back turns the same thing the same way: how much more it takes is known after that. */
 export function isPutBackAlready(bench: PreparedBike, c: Consultation, adjustment: number): boolean {

@@ -1,10 +1,10 @@
 /** What must be checked before riding: what every printed form of a result says first, in the same words. */
-import type { Question } from '../rulebase/compiled.ts';
-import { askWords, type Audience, type WordedRules } from './evidence-words.ts';
-import { MOST_NAME, printable } from './foreign-text.ts';
-import type { Result } from './result.ts';
+import type { Question } from '../../rulebase/compiled.ts';
+import { askWords, type Audience, type WordedRules } from '../evidence-words.ts';
+import { MOST_NAME, printable } from '../foreign-text.ts';
+import type { Result } from '../result/result.ts';
 import type { Words } from './voice.ts';
-import { paragraph } from './wrap.ts';
+import { paragraph } from '../wrap.ts';
 
 /**
  * A safety question that is open before a change is set, or words that speak of a danger; each once.

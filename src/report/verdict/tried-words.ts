@@ -1,8 +1,8 @@
 /** A change that was tried, as one sentence to be confirmed. */
-import { settingWords } from '../bike/setting-words.ts';
-import type { BikeSheet } from '../bike/sheet.ts';
-import type { TriedReading } from '../words/tried.ts';
-import { capital } from '../form/capital.ts';
+import { settingWords } from '../../bike/setting-words.ts';
+import type { BikeSheet } from '../../bike/sheet.ts';
+import type { TriedReading } from '../../words/tried.ts';
+import { capital } from '../../form/capital.ts';
 
 const WAYS: Readonly<Record<TriedReading['direction'], string>> = {
   open: 'opened',

@@ -1,7 +1,7 @@
 /** What a bike sheet does not say, or says doubtfully, and what to do about each: the basics, before any click. */
 import { knobChecks, reboundChecks } from './knob-checks.ts';
 import { uncounted, type SheetCheck, type Told } from './sheet-check.ts';
-import { ENDS, type BikeSheet, type End } from './sheet.ts';
+import { ENDS, type BikeSheet, type End } from '../sheet.ts';
 import { basisChecks, linkageChecks, sagChecks, springChecks, tyreChecks } from './spring-checks.ts';
 
 /** Most serious first; within that, front before rear, in the order in which a mechanic would go. */

@@ -1,12 +1,12 @@
 /** What a result says of leaving alone, not knowing, or stopping, and what is not advised. */
-import { withStop } from '../form/full-stop.ts';
-import { percent } from '../form/percent.ts';
-import { askWords, type Audience, type WordedRules } from './evidence-words.ts';
-import { shownCauses } from './ideas.ts';
-import { plainResult } from './plain-words.ts';
-import { firstOf, type Result } from './result.ts';
+import { withStop } from '../../form/full-stop.ts';
+import { percent } from '../../form/percent.ts';
+import { askWords, type Audience, type WordedRules } from '../evidence-words.ts';
+import { shownCauses } from '../result/ideas.ts';
+import { plainResult } from '../plain-words.ts';
+import { firstOf, type Result } from '../result/result.ts';
 import { ideaWords, taskWords, type Voice, type Words } from './voice.ts';
-import { paragraph } from './wrap.ts';
+import { paragraph } from '../wrap.ts';
 
 /** Below this a cause is no news beside a bike that is right. */
 const WORTH_NAMING = 0.05;

@@ -1,22 +1,22 @@
 /** The result of a case out of what was thought of it. Rounding happens here and nowhere below. */
-import { cautionsFor } from '../advice/cautions.ts';
-import { notPastTried } from '../advice/cut-step.ts';
-import type { PreparedBike } from '../advice/prepared-bike.ts';
-import { printDeed } from '../bike/deed.ts';
-import type { Case } from '../casework/case.ts';
-import { complaintsOf } from '../casework/complaints.ts';
-import type { Consultation } from '../casework/consult.ts';
-import { withUndone } from '../casework/undone.ts';
-import { contradiction } from '../diagnosis/gates.ts';
-import type { Model } from '../diagnosis/model.ts';
-import { statedOf } from '../diagnosis/none.ts';
-import { ideasOf, pairsIn, rounded } from '../diagnosis/pairs.ts';
-import type { CompiledRules } from '../rulebase/compiled.ts';
-import type { Reading } from '../words/matcher.ts';
+import { cautionsFor } from '../../advice/cautions.ts';
+import { notPastTried } from '../../advice/cut-step.ts';
+import type { PreparedBike } from '../../advice/prepared-bike.ts';
+import { printDeed } from '../../bike/deed.ts';
+import type { Case } from '../../casework/case.ts';
+import { complaintsOf } from '../../casework/complaints.ts';
+import type { Consultation } from '../../casework/consult.ts';
+import { withUndone } from '../../casework/undone.ts';
+import { contradiction } from '../../diagnosis/gates.ts';
+import type { Model } from '../../diagnosis/model.ts';
+import { statedOf } from '../../diagnosis/none.ts';
+import { ideasOf, pairsIn, rounded } from '../../diagnosis/pairs.ts';
+import type { CompiledRules } from '../../rulebase/compiled.ts';
+import type { Reading } from '../../words/matcher.ts';
 import { adjustmentOf } from './adjustment-of.ts';
 import { isPutBackAlready } from './put-back-of.ts';
 import { RESULT_FORMAT, type Promised, type Result, type ResultCause } from './result.ts';
-import { round, signed } from './round.ts';
+import { round, signed } from '../round.ts';
 
 export interface ResultExtras {
   readonly warnings?: readonly string[];

@@ -1,7 +1,7 @@
 /** What carries the bike, as its sheet has it: tyre, spring, sag, and the linkage between. */
 import { uncounted, type Told } from './sheet-check.ts';
-import type { BikeSheet, End, EndSheet } from './sheet.ts';
-import { inPercent, inUnit, writeQuantity } from './units.ts';
+import type { BikeSheet, End, EndSheet } from '../sheet.ts';
+import { inPercent, inUnit, writeQuantity } from '../units.ts';
 
 /** Percentage points of travel: closer than that is within what reading a ring by eye gives (judgement, no source). */
 const SAG_SLACK = 2;

@@ -1,10 +1,10 @@
 /** How a setting that a pack brings is turned. */
-import { capital } from '../form/capital.ts';
-import { withStop } from '../form/full-stop.ts';
-import type { Reading } from './circuits.ts';
+import { capital } from '../../form/capital.ts';
+import { withStop } from '../../form/full-stop.ts';
+import type { Reading } from '../circuits.ts';
 import { dial, readings, withEnd, type Made } from './dial.ts';
-import { positionsOf, type OwnPlace, type OwnSetting, type OwnStand } from './own-setting.ts';
-import type { BikeSheet } from './sheet.ts';
+import { positionsOf, type OwnPlace, type OwnSetting, type OwnStand } from '../own-setting.ts';
+import type { BikeSheet } from '../sheet.ts';
 
 /** Clicks from closed, a number in its unit, or one of its positions. */
 export function ownDial(own: OwnSetting): Made {

@@ -1,8 +1,8 @@
 /** Whose words a report uses, and what is named in them: causes, and what is to be found out. */
-import type { Audience, WordedRules } from './evidence-words.ts';
-import type { ShownCause } from './ideas.ts';
-import type { Result } from './result.ts';
-import type { Style } from './style.ts';
+import type { Audience, WordedRules } from '../evidence-words.ts';
+import type { ShownCause } from '../result/ideas.ts';
+import type { Result } from '../result/result.ts';
+import type { Style } from '../style.ts';
 
 export interface Words {
   readonly style: Style;
