@@ -126,7 +126,9 @@ export function checkSensitivity(
     const questions = new Set(strength.spots.map((s) => s.question));
     const asked = [...new Set([...questions].flatMap((q) => byQuestion.get(q) ?? []))];
     const flipped = new Set<number>();
-    const moves = neighbours(ladder, strength.value).map((to) => {
+    // What no check asks about flips none.
+    const rungs = asked.length === 0 ? [] : neighbours(ladder, strength.value);
+    const moves = rungs.map((to) => {
       const moved = withMoved(model, strength, to.value);
       const flips = asked.filter((i) => holds(moved, i) !== before[i]);
       flips.forEach((i) => flipped.add(i));

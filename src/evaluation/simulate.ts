@@ -19,7 +19,7 @@ export interface Interviewed {
 
 /**
  * @param most stop after this many questions whatever the stop rule says
- * @param untilMost ask on to `most`, past the stop rule, as long as questions are open
+ * @param untilMost ask on to `most`, past the stop rule, as long as questions are open, as of a rider who wants to go on
  */
 export function interviewRider(
   model: Model,
@@ -33,7 +33,8 @@ export function interviewRider(
   const answers: CaseAnswer[] = [];
   let lastTopic: string | undefined;
   const kase = (): Case => ({ id: 'rider', answers, results: [], earlier: [] });
-  let c = consult(model, bench, kase(), { next: true, explain: 0, fit: false });
+  const wishes = { next: true, explain: 0, fit: false, keepAsking: untilMost };
+  let c = consult(model, bench, kase(), wishes);
   while (
     answers.length < most &&
     c.open.length > 0 &&
@@ -43,7 +44,7 @@ export function interviewRider(
     const { id, topic } = model.rules.questions[question]!;
     answers.push({ question: id, answer: rider.answer(question), sure: 'sure' });
     lastTopic = topic;
-    c = consult(model, bench, kase(), { next: true, explain: 0, fit: false, lastTopic });
+    c = consult(model, bench, kase(), { ...wishes, lastTopic });
   }
   const minutes = answers.reduce(
     (s, a) => s + model.rules.questions[model.questionIndex.get(a.question)!]!.minutes,

@@ -11,6 +11,7 @@ import { complaintLines } from '../../src/report/verdict/complaint-lines.ts';
 import { buildMatcher } from '../../src/words/matcher.ts';
 import { bench, caseOf, model, rules, SOUND } from '../support/told.ts';
 
+const { match } = buildMatcher(rules);
 const SAID = 'It bucks me off the lip, and my hands are dead at the bottom';
 
 function heard(
@@ -20,7 +21,7 @@ function heard(
   results: readonly CaseResult[] = [],
 ) {
   const kase = caseOf(answers, { said, results });
-  const readings = buildMatcher(rules).match(said);
+  const readings = match(said);
   const c = consult(model, on, kase, { next: true, explain: 5, fit: true });
   return { c, readings, result: toResult(model, on, kase, c, { readings }) };
 }

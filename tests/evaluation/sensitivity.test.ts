@@ -131,6 +131,7 @@ describe('sensitivity of a case', () => {
 });
 
 describe('a case told again under other strengths', () => {
+  const ladder = ladderOf(rules);
   /** Every third strength: the plain way is dear. */
   const looked = new Set(strengthsOf(rules).flatMap((s, i) => (i % 3 === 0 ? [s.id] : [])));
   /** The plain way: the whole case anew, with a model whose tables were made anew. */
@@ -142,7 +143,7 @@ describe('a case told again under other strengths', () => {
     return strengthsOf(rules)
       .filter((s) => looked.has(s.id) && s.spots.some((at) => answered.has(at.question)))
       .flatMap((s) =>
-        neighbours(ladderOf(rules), s.value).flatMap((to) => {
+        neighbours(ladder, s.value).flatMap((to) => {
           const { advice } = consult(withMoved(model, s, to.value), bench, one, quick);
           return advice.first === before.advice.first && advice.verdict === before.advice.verdict
             ? []

@@ -1,6 +1,6 @@
 /** A short soak with a fixed seed; tests/fuzz/long.mjs goes on for as long as asked. */
 import { describe, expect, it } from 'vitest';
-import { earshot, type Ran } from '../support/io.ts';
+import { earshot, shareKept, type Ran } from '../support/io.ts';
 import { soak } from './soak.ts';
 import { targets } from './targets.ts';
 import { faultsOf } from './verdict.ts';
@@ -13,7 +13,13 @@ describe('whatever is thrown at the program', () => {
   for (const only of targets) {
     it(`${only.name}: no crash, no stack, only the known exit codes`, async () => {
       const most = THROWS[only.name] ?? USUAL;
-      const { findings, throws } = await soak({ seed: SEED, most, enough: () => false, only });
+      const { findings, throws } = await soak({
+        seed: SEED,
+        most,
+        enough: () => false,
+        only,
+        furnish: shareKept,
+      });
       expect(findings).toEqual([]);
       expect(throws).toBe(most);
     });

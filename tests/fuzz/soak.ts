@@ -30,11 +30,13 @@ export interface Soak {
   /** stops before the next throw when this says so */
   readonly enough: () => boolean;
   readonly only?: Target | undefined;
+  /** gives the new home of a throw what was kept before; else each start works out everything anew */
+  readonly furnish?: (home: string) => void;
   /** told before each throw, so that a hang can be named */
   readonly before?: (seed: number, name: string, thrown: Throw) => void;
 }
 
-export async function soak({ seed, most, enough, only, before }: Soak): Promise<Soaked> {
+export async function soak({ seed, most, enough, only, furnish, before }: Soak): Promise<Soaked> {
   const findings: Finding[] = [];
   const codes: Record<number, number> = {};
   let throws = 0;
@@ -46,6 +48,7 @@ export async function soak({ seed, most, enough, only, before }: Soak): Promise<
       const roll = dice(seed + throws);
       const { name, make } = only ?? target(roll);
       const thrown = make(roll, here);
+      furnish?.(join(here, 'home'));
       before?.(seed + throws, name, thrown);
       const started = performance.now();
       const ran = await earshot(thrown.argv, {

@@ -3,7 +3,7 @@ import { cpSync, mkdtempSync, rmSync, symlinkSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
-const PROJECT = join(import.meta.dirname, '../..');
+export const PROJECT = join(import.meta.dirname, '../..');
 const PARTS = ['bin', 'src', 'rules', 'examples', 'package.json', 'tsconfig.json', 'README.md', 'LICENSE'];
 
 export interface Tree {

@@ -6,13 +6,15 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { builtTree, type Tree } from './built-tree.ts';
 
-const RECORDS = 1_000;
+const RECORDS = 400;
+/** Letters of a line, most of them blanks: a few cases fill a pipe. */
+const WIDTH = 2_500;
 let tree: Tree;
 beforeAll(() => {
   tree = builtTree();
   const batch = readFileSync(join(tree.folder, 'examples/batch.ndjson'), 'utf8').trim().split('\n');
   const lines = Array.from({ length: RECORDS }, (_, i) =>
-    batch[i % batch.length]!.replace(/"id":"[^"]*"/, `"id":"n-${i}"`),
+    batch[i % batch.length]!.replace(/"id":"[^"]*"/, `"id":"n-${i}"`).padEnd(WIDTH),
   );
   writeFileSync(join(tree.folder, 'many.ndjson'), `${lines.join('\n')}\n`);
   writeFileSync(join(tree.folder, 'faulty.ndjson'), `${lines.map((line) => `${line}\nno case\n`).join('')}`);
