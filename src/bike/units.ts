@@ -105,6 +105,12 @@ export function inUnit(si: number, unit: Unit): number {
   return Math.round((si / siPer(unit)) * scale) / scale;
 }
 
+/** A number that is already in its unit, as people read it: to the digits of its gauge; what is counted, to hundredths. */
+export function asRead(value: number, unit: string): number {
+  const scale = 10 ** (Object.hasOwn(DIGITS, unit) ? DIGITS[unit as Unit] : 2);
+  return Math.round(value * scale) / scale;
+}
+
 /** SI → `82 psi`. */
 export function writeQuantity(si: number, unit: Unit): string {
   return `${inUnit(si, unit)} ${unit}`;

@@ -33,7 +33,7 @@ export function unconfirmedOf(
   return readings.flatMap((r): UnconfirmedLine[] => {
     const nothing = { phrase: r.text, question: null, answer: null };
     if (r.negated && r.candidates.length === 0)
-      return [{ ...nothing, note: 'noted as not happening; nothing to count' }];
+      return [{ ...nothing, note: 'heard as a no; nothing to count' }];
     const asked = (id: string): string => `"${questions.get(id)?.ask ?? id}"`;
     if (r.ambiguous) {
       const more = r.separates.length - MOST_ASKED;
@@ -57,7 +57,7 @@ export function unconfirmedOf(
           question,
           answer,
           ...(danger ? { danger: true as const } : {}),
-          note: `${r.negated ? '(not happening) ' : ''}could mean "${text}". Ask: ${asked(question)}`,
+          note: `${r.negated ? 'heard as a no, ' : ''}could mean "${text}". Ask: ${asked(question)}`,
         };
       });
   });

@@ -7,10 +7,12 @@ import {
   isScalar,
   parseAllDocuments,
   parseDocument,
+  visit,
   type Document,
 } from 'yaml';
 import type { Place, Problem } from './problem.ts';
 import { twice } from './repeated-keys.ts';
+import { yamlFault } from './yaml-faults.ts';
 
 /** No file a person writes is larger; anything above this is a mistake or an attack. */
 const MOST_CHARACTERS = 2_000_000;
@@ -114,11 +116,11 @@ function fromDocument(doc: Document.Parsed, file: string, lines: LineCounter, fi
     ...at(e.pos[0]),
     code: 'yaml',
     severity: 'error',
-    message: oneLine(e.message),
+    message: yamlFault(e.code).message,
     remedy:
       untold > 0 && i === MOST_FAULTS - 1
         ? `Fix these first. ${untold} more in this file may come from them.`
-        : 'Fix the YAML here; check indents and colons, and put a text with { } : or # in quotes.',
+        : yamlFault(e.code).remedy,
   }));
   for (const offset of twice(doc))
     problems.push({
@@ -133,8 +135,16 @@ function fromDocument(doc: Document.Parsed, file: string, lines: LineCounter, fi
   try {
     return { file, data: doc.toJS({ maxAliasCount: MOST_ALIASES }) as unknown, problems, locate };
   } catch (error) {
-    const bomb = /alias/i.test((error as Error).message);
-    return bomb
+    // The library finds an alias that names nothing only here, and says no place.
+    const alias = firstUnnamed(doc);
+    if (alias !== undefined)
+      return {
+        file,
+        data: undefined,
+        problems: [{ ...at(alias), code: 'yaml', severity: 'error', ...yamlFault('BAD_ALIAS') }],
+        locate,
+      };
+    return /alias/i.test((error as Error).message)
       ? failure(
           file,
           'too-large',
@@ -148,6 +158,19 @@ function fromDocument(doc: Document.Parsed, file: string, lines: LineCounter, fi
 function oneLine(message: string): string {
   const line = (message.split('\n', 1)[0] ?? '').trim();
   return /[.!?]$/.test(line) ? line : `${line}.`;
+}
+
+/** The offset of the first alias that names nothing. */
+function firstUnnamed(doc: Document.Parsed): number | undefined {
+  let found: number | undefined;
+  visit(doc, {
+    Alias(_, alias) {
+      if (alias.resolve(doc) !== undefined) return undefined;
+      found = alias.range?.[0];
+      return visit.BREAK;
+    },
+  });
+  return found;
 }
 
 /** The offset of the deepest node a path reaches: a missing key is shown where its map begins. */

@@ -81,15 +81,23 @@ export function pathLine(
   locate?: (path: PathProblem['path'], key?: string) => { readonly line: number; readonly col: number },
 ): string {
   if (locate !== undefined) return shortLine({ file: name, ...locate(path, key), message, remedy });
-  const steps = stepsOf({ path, key }).join(' › ').slice(0, 120);
+  const said = behindPath({ path, key, message });
+  const steps = placeBefore(said, { path, key }).join(' › ').slice(0, 120);
   const file = steps === '' ? name : `${name}: ${steps}`;
-  return shortLine({ file, line: 0, col: 0, message: behindPath({ path, key, message }), remedy });
+  return shortLine({ file, line: 0, col: 0, message: said, remedy });
 }
 
-/** A problem behind its path as options write it: `front.travel: ...`. */
+/** A problem behind its path as options write it: `front.spring: found 3, ...`, `front.low: now is 60.` */
 export function dottedLine(problem: PathProblem): string {
-  const place = stepsOf(problem).join('.');
-  return `${place === '' ? '' : `${place}: `}${behindPath(problem)} ${problem.remedy}`.trimEnd();
+  const said = behindPath(problem);
+  const place = placeBefore(said, problem).join('.');
+  return `${place === '' ? '' : `${place}: `}${said} ${problem.remedy}`.trimEnd();
+}
+
+/** The path in front of a message; without its last step where the message begins by saying what that is. */
+function placeBefore(said: string, at: At): PathProblem['path'] {
+  const steps = stepsOf(at);
+  return steps.length > 1 && said.startsWith(`${steps.at(-1)} is `) ? steps.slice(0, -1) : steps;
 }
 
 type At = { readonly path: PathProblem['path']; readonly key?: string | undefined };

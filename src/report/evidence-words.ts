@@ -52,6 +52,13 @@ export function evidenceText(
   return /[?.]$/.test(question) ? `${question} ${capital(answer)}` : `${question}: ${answer}`;
 }
 
+/** Behind a question that a rider is to answer alone, the answers to choose from; a mechanic's question has them in it. */
+export function choiceWords(rules: WordedRules, id: string, audience: Audience): string {
+  const answers = rules.questions.find((q) => q.id === id)?.answers ?? [];
+  if (audience === 'mechanic' || answers.length === 0) return '';
+  return ` Answers: ${answers.map(({ text }) => printable(text, MOST)).join('; ')}.`;
+}
+
 /** The words of a question; its id when it is not in the rules. */
 export function askWords(rules: WordedRules, id: string, audience: Audience = 'mechanic'): string {
   const question = rules.questions.find((q) => q.id === id);

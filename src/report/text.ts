@@ -4,7 +4,7 @@ import { complaintLines } from './verdict/complaint-lines.ts';
 import { shownCauses } from './result/ideas.ts';
 import { changeWords } from './bike/change-words.ts';
 import { decibanNumber } from './decibans.ts';
-import { askWords, evidenceText, type Audience, type WordedRules } from './evidence-words.ts';
+import { askWords, choiceWords, evidenceText, type Audience, type WordedRules } from './evidence-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
 import { whereText } from './interview-text.ts';
 import { withoutStop } from '../form/full-stop.ts';
@@ -170,7 +170,8 @@ function asks(
           ? ''
           : 'One more, if you like: ';
     const ask = rules === NO_WORDS ? next.ask : askWords(rules, question, audience);
-    put(`${lead}${ask}${where === '' ? '' : ` (${where})`}${full ? ` [${question}]` : ''}`);
+    const choice = choiceWords(rules, question, audience);
+    put(`${lead}${ask}${where === '' ? '' : ` (${where})`}${choice}${full ? ` [${question}]` : ''}`);
   }
   for (const a of result.assignments) put(taskWords(a, { rules, audience }), '  - ');
 }

@@ -1,6 +1,7 @@
 /** The words of a trial: one change on one adjuster, ridden against the reference and rated run by run. */
 import type { ChangeUnit } from '../bike/change.ts';
 import { settingWords } from '../bike/setting-words.ts';
+import { asRead } from '../bike/units.ts';
 import type { Numbers } from '../rulebase/numbers-schema.ts';
 
 /**
@@ -136,8 +137,16 @@ export function wordsFor({ setting, words }: Pick<Change, 'setting' | 'words'>):
 }
 
 /** `10 clicks`, `1.6 bar`, or the name of a position. */
-export function standWords({ unit, names }: Pick<Change, 'unit' | 'names'>, set: number): string {
-  return names?.[set] ?? `${tidy(set)} ${unit}`;
+export function standWords(change: Pick<Change, 'unit' | 'names'>, set: number): string {
+  return change.names?.[set] ?? `${placeWords(change, set)} ${change.unit}`;
+}
+
+/** The same without its unit: `10`, `1.6`, or the name of a position. */
+export function placeWords(
+  { unit, names }: { readonly unit: string; readonly names?: readonly string[] | undefined },
+  set: number,
+): string {
+  return names?.[set] ?? String(asRead(set, unit));
 }
 
 /** Steps such as 0.1 bar must not show as 0.30000000000000004. */

@@ -1,9 +1,10 @@
 /** What a judgement says, in sentences a rider and a mechanic can act on. */
 import { amountWords } from '../bike/amount-words.ts';
+import { asRead } from '../bike/units.ts';
 import { capital } from '../form/capital.ts';
 import { percent } from '../form/percent.ts';
 import type { Effect, Judgement } from './judge.ts';
-import { standWords, tidy, wordsFor, type Trial } from './trial.ts';
+import { placeWords, standWords, wordsFor, type Trial } from './trial.ts';
 
 /** The verdict in one sentence: what to do with the adjuster now. @param closed no more runs will be ridden */
 export function verdictSentence(trial: Trial, judged: Judgement, closed = false): string {
@@ -14,7 +15,7 @@ export function verdictSentence(trial: Trial, judged: Judgement, closed = false)
     case 'keep':
       return `Keep ${at}.`;
     case 'further':
-      return `Keep ${at} for now, and try ${trial.change.names?.[judged.next!] ?? tidy(judged.next!)} next: it was still getting better.`;
+      return `Keep ${at} for now, and try ${placeWords(trial.change, judged.next!)} next: it was still getting better.`;
     case 'half':
       return `Half the step: set ${name} to ${stand(judged.set)}. The best setting is somewhere in between. Test it.`;
     case 'back':
@@ -71,10 +72,10 @@ export function grounds(trial: Trial, judged: Judgement, closed = false): string
 function effectSentence(trial: Trial, effect: Effect, judged: Judgement): string {
   const { change } = trial;
   const [reference] = trial.arms;
-  const place = (set: number): string => change.names?.[set] ?? String(tidy(set));
+  const place = (set: number): string => placeWords(change, set);
   const step =
     change.names === undefined
-      ? `${capital(amountWords(effect.set > reference.set, String(Math.abs(tidy(effect.set - reference.set))), change.unit))} (at ${place(effect.set)})`
+      ? `${capital(amountWords(effect.set > reference.set, String(Math.abs(asRead(effect.set - reference.set, change.unit))), change.unit))} (at ${place(effect.set)})`
       : capital(place(effect.set));
   const where = effect.arm === 'sham' ? 'Turned and turned back' : step;
   return `${where} against ${place(reference.set)}: rated ${pointsWords(effect.difference)} (of 7), likely ${rangeWords(effect)}: ${sayOf(trial, effect, judged)}. Ridden ${effect.runs} ${effect.runs === 1 ? 'time' : 'times'}.`;

@@ -8,7 +8,8 @@ const isEnd = (stem: string): boolean => stem === 'front' || stem === 'rear';
 
 /**
  * Keeps the finds that say most: one with more words first, and after it only those that are not part of one that is
- * kept, an end or a `not` aside, and have an answer of their own. Words that mean opposite things are silenced only by more. So `kicks on a lone root` silences the bare `kicks` in it,
+ * kept, an end or a `not` aside, and have an answer of their own. Words that mean opposite things are silenced only by more,
+ * or by as many with the same questions to ask. So `kicks on a lone root` silences the bare `kicks` in it,
  * and `skips on braking bumps` silences the ambiguous `braking bumps`, but nothing that stands beside them.
  */
 export function keepBest(finds: readonly Find[], tokens: readonly Token[]): Find[] {
@@ -44,7 +45,8 @@ export function keepBest(finds: readonly Find[], tokens: readonly Token[]): Find
       continue;
     const silenced = (less: Find, lessWords: number, more: Find, moreWords: number): boolean =>
       less.saying.phrase.ambiguous
-        ? moreWords > lessWords
+        ? moreWords > lessWords ||
+          (moreWords === lessWords && asksNoMore(less.saying.phrase, more.saying.phrase))
         : addsNothing(less.saying.phrase, more.saying.phrase);
     if (rivals.some(([rival, theirs]) => silenced(find, words.size, rival, theirs.size))) continue;
     for (const [rival, theirs] of rivals)
@@ -57,6 +59,11 @@ export function keepBest(finds: readonly Find[], tokens: readonly Token[]): Find
 /** All that it says is which end: that is no other reading of the words, whatever they mean. */
 export const tellsEnd = (phrase: Phrase): boolean =>
   !phrase.ambiguous && phrase.couldBe.every((c) => END_ANSWERS.has(c.answer));
+
+/** Of two that mean opposite things: one that no question tells apart which does not tell apart the other too. */
+function asksNoMore(less: Phrase, more: Phrase): boolean {
+  return more.ambiguous && less.separates.every((id) => more.separates.includes(id));
+}
 
 /** Beside a phrase that shares a word with it: one that says nothing else. */
 function addsNothing(less: Phrase, more: Phrase): boolean {

@@ -2,6 +2,7 @@
 import { printChange, type ChangeUnit } from '../bike/change.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
+import { asRead } from '../bike/units.ts';
 import type { Entry } from '../logbook/entry.ts';
 import type { ListItem } from '../logbook/rider-list.ts';
 import type { NextThing } from '../report/bike/next-text.ts';
@@ -127,7 +128,9 @@ function trialStep(trial: Trial, at: string): NextThing {
 function untestedThing(entry: Entry, file: string, sheet: BikeSheet): NextThing {
   const change = entry.changes!.find(({ to }) => typeof to === 'number')!;
   const { setting, from, to, unit } = change;
-  const now = `The ${settingWords(setting, sheet)} was set${typeof from === 'number' ? ` from ${from}` : ''} to ${to}${unit === undefined ? '' : ` ${unit}`} (log entry ${entry.entry}) and has not been tested yet`;
+  const read = (value: typeof to): typeof to =>
+    typeof value === 'number' && unit !== undefined ? asRead(value, unit) : value;
+  const now = `The ${settingWords(setting, sheet)} was set${typeof from === 'number' ? ` from ${read(from)}` : ''} to ${read(to)}${unit === undefined ? '' : ` ${unit}`} (log entry ${entry.entry}) and has not been tested yet`;
   if (typeof from !== 'number' || unit === undefined)
     return {
       kind: 'try',

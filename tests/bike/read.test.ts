@@ -292,6 +292,17 @@ describe('what is wrong with a sheet', () => {
     expect(problems[0]!.message).toMatch(/^A bike sheet: (found .*, expected a map|bike is missing)\.$/);
   });
 
+  it.each([
+    { case: 1, bike: 'park.yaml', answers: {} },
+    { case: 1, answers: {} },
+  ])('says of saved answers what they are, and nothing else: %j', (raw) => {
+    const { sheet, problems } = readSheet(raw);
+    expect(sheet).toBeUndefined();
+    expect(problems.map(({ message, remedy }) => `${message} ${remedy}`)).toEqual([
+      'These are saved answers, not a bike sheet. Give them as the case: earshot diagnose FILE.',
+    ]);
+  });
+
   it('does not take an inherited property for a key', () => {
     const sly = JSON.parse('{"bike":1,"id":"a","kind":"trail","__proto__":{"front":{}}}');
     expect(readSheet(sly).problems.map((p) => p.message)).toContain('A bike sheet: front is missing.');

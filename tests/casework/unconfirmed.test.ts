@@ -40,11 +40,11 @@ describe('free text in a report', () => {
         phrase: 'kick',
         question: 'kick@rear',
         answer: 'no',
-        note: '(not happening) could mean "no". Ask: "Does the rear kick?"',
+        note: 'heard as a no, could mean "no". Ask: "Does the rear kick?"',
       },
     ]);
     expect(lines('no harshness')).toEqual([
-      { phrase: 'harshness', question: null, answer: null, note: 'noted as not happening; nothing to count' },
+      { phrase: 'harshness', question: null, answer: null, note: 'heard as a no; nothing to count' },
     ]);
   });
 

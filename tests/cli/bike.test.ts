@@ -107,7 +107,7 @@ describe('bike new by options', () => {
       ...sets(ENOUGH[0]!, ...ENOUGH.slice(2), 'rear.tyre.now=900'),
     );
     expect(ran.code).toBe(2);
-    for (const part of ['kind:', 'rear.tyre.now:', '--set front.spring.kind=...'])
+    for (const part of ['kind:', 'rear.tyre: now is 900', '--set front.spring.kind=...'])
       expect(ran.err).toContain(part);
     expect(existsSync(join(cwd, 'my.yaml'))).toBe(false);
   });
@@ -330,6 +330,12 @@ describe('bike new at the prompt, before and between the questions', () => {
     expect(said).toContain('This is the first question.');
   });
 
+  it('says where a question has no more help whether Return leaves it open', async () => {
+    const { said } = await asked({ all: true }, ['A', '', 'explain', 'trail']);
+    expect(said).toContain('It needs an answer');
+    expect(said).not.toContain('Return leaves it open');
+  });
+
   it('leaves open a travel that nobody knows, and takes a plain number of sag for a percentage', async () => {
     const begun = { id: 'p', name: 'P', kind: 'trail', units: 'psi', riderMass: '84' } as const;
     const set = [
@@ -354,7 +360,7 @@ describe('bike new at the prompt, before and between the questions', () => {
   it('refuses what the options say wrongly before it asks anything', async () => {
     const wrong = asked({ kind: 'tandem', set: ['front.travel=900', 'front.trvael=1'] }, []);
     await expect(wrong).rejects.toThrow(
-      /^kind: found .*\nfront\.trvael: trvael is not .* Did you mean travel\?\nfront\.travel: travel is 900[^\n]*$/,
+      /^kind: found .*\nfront: trvael is not .* Did you mean travel\?\nfront: travel is 900[^\n]*$/,
     );
   });
 

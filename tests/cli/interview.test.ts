@@ -528,7 +528,7 @@ describe('own words at the opening', () => {
   });
   it('that are denied are told as denied, and lead nowhere', async () => {
     const { prompter } = await hold([{ text: 'it never bucked me' }, 'n'], { save: 'd.yaml' });
-    expect(prompter.shown).toContain('"bucked": noted as not happening');
+    expect(prompter.shown).toContain('"bucked": heard as a no');
     expect(prompter.shown).not.toContain('different things');
     expect(read('d.yaml').answers).toEqual({});
   });

@@ -20,6 +20,9 @@ describe('what is typed behind the ratings of a run', () => {
     ['61.2, 2 slides', { seconds: 61.2, note: '2 slides' }],
     ['slid once', { note: 'slid once' }],
     ['', {}],
+    ['c', {}],
+    ["can't tell", {}],
+    ['crashed', { note: 'crashed' }],
   ])('%j is %j', (typed, read) => {
     expect(readRest(typed)).toEqual(read);
   });

@@ -222,6 +222,10 @@ describe('trial record', () => {
     expect((await record(shop, '--run', '1', '--rating', 'grip=5')).out).toContain(
       'replaces the earlier entry',
     );
+    const { out } = await record(shop, '--rating', 'grip=4');
+    // The line can be copied as it is, whatever other bikes there are.
+    expect(out).toMatch(/Wrong\? Delete it:\n  earshot trial record --bike \S+ --trial \S+ --drop-last\n/);
+    await record(shop, '--drop-last');
     expect((await record(shop, '--drop-last')).out).toContain('Next is run 1');
     expect((await record(shop, '--drop-last')).err).toContain('has no run');
   });

@@ -38,9 +38,19 @@ describe('earshot words', () => {
     expect(out).not.toContain('could mean');
   });
 
+  it('gives one word its meanings once, though two phrases of the rules have it', async () => {
+    for (const said of ['it bucks me', 'kicked'])
+      expect((await ran({ said: [said] })).out.match(/can mean different things/g)).toHaveLength(1);
+  });
+
+  it('says which part of it was not understood', async () => {
+    const { out } = await ran({ said: ['the front packs down and my cat is ill'] });
+    expect(out).toContain('\nNot understood: "my cat is ill".\n');
+  });
+
   it('offers no sign for a denied phrase', async () => {
     const { out } = await ran({ said: ['the front never dives'] });
-    expect(out).toContain('noted as not happening');
+    expect(out).toContain('heard as a no');
     expect(out).toContain('brake-dive: no');
     expect(out).not.toContain('brake-dive: dives');
   });

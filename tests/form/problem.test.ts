@@ -39,10 +39,10 @@ describe('more problems than anyone reads', () => {
 describe('a problem without a place in a file', () => {
   it.each([
     [['kind'], undefined, 'kind: found "x".', 'kind: found "x".'],
-    [['front', 'travel'], undefined, 'front › travel is 900.', 'front.travel: travel is 900.'],
-    [['front'], 'trvael', 'front: trvael is not known here.', 'front.trvael: trvael is not known here.'],
+    [['front', 'travel'], undefined, 'front › travel is 900.', 'front: travel is 900.'],
+    [['front'], 'trvael', 'front: trvael is not known here.', 'front: trvael is not known here.'],
     [['list', 0, 'size'], undefined, 'list › entry 1 › size: found 0.', 'list.0.size: found 0.'],
-    [['front', 'low', 'now'], undefined, 'front › low: now is 60.', 'front.low.now: now is 60.'],
+    [['front', 'low', 'now'], undefined, 'front › low: now is 60.', 'front.low: now is 60.'],
     [['kind'], undefined, 'kind of bike is unknown.', 'kind: kind of bike is unknown.'],
     [[], undefined, 'A case: id is missing.', 'A case: id is missing.'],
   ] as const)('says its path once: %j', (path, key, message, line) => {

@@ -29,6 +29,15 @@ describe('a report', () => {
     );
   });
 
+  it('gives a rider the answers of a question that is still to be answered, and a mechanic the question alone', async () => {
+    const [rider, mechanic] = await Promise.all([
+      report('cannot-tell-yet', '--for', 'rider'),
+      report('cannot-tell-yet', '--for', 'mechanic'),
+    ]);
+    expect(flat(rider)).toMatch(/\? (?:\([^)]*\) )?Answers: [^;]+; [^.]+\./);
+    expect(mechanic).not.toContain('Answers:');
+  });
+
   it('has the way back and the strongest caution right behind the change, before its reasons', async () => {
     const out = await report('fork-packs-down');
     const places = [

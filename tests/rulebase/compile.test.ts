@@ -302,7 +302,7 @@ describe('what is wrong with a line', () => {
       'questions: []\nquestions: []\n',
       'a.yaml:2:1: error: This key is here twice. Keep one of the two. [duplicate-key]',
     ],
-    ['a tab', 'questions:\n\t- x\n', 'a.yaml:2:1: error: Tabs are not allowed as indentation.'],
+    ['a tab', 'questions:\n\t- x\n', 'a.yaml:2:1: error: This line begins with a tab.'],
     [
       'an alias bomb',
       `a: &a [x, x, x, x, x, x, x, x, x]\nb: &b [*a, *a, *a, *a, *a, *a, *a, *a, *a]\nc: &c [*b, *b, *b, *b, *b, *b, *b, *b, *b]\nd: [*c, *c, *c, *c, *c, *c, *c, *c, *c]\n`,

@@ -2,7 +2,10 @@ import { expect, test } from 'vitest';
 import { judge } from '../../src/trials/judge.ts';
 import { grounds, verdictSentence } from '../../src/trials/verdict-words.ts';
 import type { Trial } from '../../src/trials/trial.ts';
-import { rode } from './invented.ts';
+import { change, rode } from './invented.ts';
+import { penSheetText, setLine } from '../../src/report/bike/trial-text.ts';
+import { PLAIN } from '../../src/report/style.ts';
+import { penSheet } from '../../src/trials/pen-sheet.ts';
 
 const words = (trial: Trial): string => {
   const judged = judge(trial);
@@ -48,4 +51,23 @@ test('says what an open trial counts for, and that nobody said it was hidden', (
   const { hidden, ...unsaid } = trial;
   expect(hidden).toBe(true);
   expect(words(unsaid)).toContain('Nobody said the settings were hidden');
+});
+
+test('a pressure in another unit than the sheet is rounded as a gauge shows it', () => {
+  const from = 1.75e5 / 6894.757293168361;
+  const psi = {
+    setting: 'rear.tyre',
+    from,
+    to: from - 2,
+    unit: 'psi',
+    min: 10,
+    max: 60,
+    grain: 0.5,
+  } as const;
+  const trial = rode('R4 R4 -6 R4 -6 -6 R4', { change: change(psi) });
+  expect(words(trial)).toMatch(
+    /Keep the rear tyre[^.]* at 23\.4 psi\.\n2 psi less \(at 23\.4\) against 25\.4:/,
+  );
+  expect(setLine(trial, penSheet(trial, 2).rows[0]!)).toMatch(/at (?:23|25)\.4 psi/);
+  expect(penSheetText(penSheet(trial, 2), 'tyre', 'bike', PLAIN)).not.toMatch(/\d\.\d\d/);
 });

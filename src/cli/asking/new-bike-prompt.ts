@@ -150,7 +150,9 @@ async function askMore(rest: number, prompter: Prompter): Promise<boolean | type
 }
 
 /** What there is to say about a question that explains itself. */
-const NO_MORE = "There is no more help on this one. Don't guess: leave it open where you can.";
+const NO_MORE = "There is no more help on this one. Don't guess: Return leaves it open.";
+/** The same where Return leaves nothing open. */
+const NEEDED = 'There is no more help on this one. It needs an answer: choose the nearest one.';
 
 async function askOne(
   { path, ask, help, choices, needed }: NewStep,
@@ -159,7 +161,8 @@ async function askOne(
   id: string,
   prompter: Prompter,
 ): Promise<unknown> {
-  const explain = (): void => prompter.say(`${paragraph(help ?? NO_MORE, prompter.style.width - 1, '  ')}\n`);
+  const explain = (): void =>
+    prompter.say(`${paragraph(help ?? (needed ? NEEDED : NO_MORE), prompter.style.width - 1, '  ')}\n`);
   if (choices !== undefined) {
     // Return leaves a question open, and answers none that has to be answered.
     const open = choices.findIndex((choice) => choice.value === undefined);

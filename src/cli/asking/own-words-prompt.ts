@@ -4,6 +4,7 @@ import type { CaseAnswer, Sure } from '../../casework/case.ts';
 import type { Prompter } from '../../console/prompter.ts';
 import type { Event } from '../../interview/session.ts';
 import { fit } from '../../report/style.ts';
+import { quotedList } from '../../report/quoted-list.ts';
 import { paragraph } from '../../report/wrap.ts';
 import type { Reading } from '../../words/matcher.ts';
 import { isAboutEnd } from '../../casework/which-end.ts';
@@ -26,21 +27,27 @@ export async function hearOwnWords(
   said: string,
   sheet?: BikeSheet,
 ): Promise<Event[]> {
-  const { buildHearing } = await import('../../words/hearing.ts');
+  const [{ buildHearing }, { unheard }] = await Promise.all([
+    import('../../words/hearing.ts'),
+    import('../../words/unheard.ts'),
+  ]);
   const tell = (text: string, lead = '  '): void => {
     const { style } = prompter;
     const lines = paragraph(text, style.width - 1, lead);
     prompter.say(`${fit(lines, style)}\n`);
   };
-  const { readings, tried } = buildHearing(workspace.rules, await workspace.words())(said);
+  const heard = buildHearing(workspace.rules, await workspace.words())(said);
+  const { readings, tried } = heard;
   const topics = new Set<string>();
   const answers: CaseAnswer[] = [];
   const settled = new Set<Reading>();
+  const rest = unheard(said, heard, workspace.rules);
   if (readings.length + tried.length === 0) tell("I don't know these words. I'll find out by asking.");
+  else if (rest.length > 0) tell(`Not understood: ${quotedList(rest)}. I'll find out by asking.`);
   for (const reading of readings.slice(0, MOST_OFFERED)) {
     // What is denied bothers nobody: it neither leads the questions nor means opposite things.
     if (reading.negated && (reading.ambiguous || reading.candidates.length === 0)) {
-      tell(`"${reading.text}": noted as not happening.`);
+      tell(`"${reading.text}": heard as a no.`);
       continue;
     }
     for (const id of [...reading.separates, ...reading.candidates.map((c) => c.question)]) {
@@ -149,7 +156,7 @@ async function offer(
   while (candidates.length > 0) {
     const first = confirmed.length === 0;
     const { value, sure }: { value: string; sure: Sure } = await prompter.ask({
-      head: `"${reading.text}"${reading.negated ? ' (not happening)' : ''}`,
+      head: `"${reading.text}"${reading.negated ? ' (heard as a no)' : ''}`,
       message: first ? 'Did you mean this?' : 'And this too?',
       choices: candidates.map(({ question, answer }, i) => ({
         value: String(i),

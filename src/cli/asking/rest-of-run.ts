@@ -11,6 +11,9 @@ export interface RestOfRun {
 /** A number with its unit, what divides it from the rest, and the rest. */
 const TIMED = /^(\d+(?:[.:,]\d+)*)(\s*s(?:ec(?:onds?|s)?)?(?![\p{L}\d]))?([\s,;–—-]*)(.*)$/su;
 
+/** The key that a question takes for what nobody can tell, or the words for it. */
+const NO_TIME = /^(?:c|can['’]?t tell)$/i;
+
 /**
  * A time stands first: `61.2, slid once`, `61.2 slid once`, `61.2 s - slid once`. Behind a whole number a blank alone
  * divides nothing, as it may count something: `2 riders in the way`.
@@ -18,7 +21,7 @@ const TIMED = /^(\d+(?:[.:,]\d+)*)(\s*s(?:ec(?:onds?|s)?)?(?![\p{L}\d]))?([\s,;�
  */
 export function readRest(typed: string): RestOfRun {
   const text = typed.trim();
-  if (text === '') return {};
+  if (text === '' || NO_TIME.test(text)) return {};
   const [, number, unit = '', divider, note] = TIMED.exec(text) ?? [];
   if (number === undefined) return { note: text };
   const plain =

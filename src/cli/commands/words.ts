@@ -51,11 +51,16 @@ export async function words(options: WordsOptions, io: Io): Promise<ExitCode> {
     );
     return EXIT.done;
   }
-  const [{ buildHearing }, { keptWords }] = await Promise.all([
+  const [{ buildHearing }, { unheard }, { keptWords }] = await Promise.all([
     import('../../words/hearing.ts'),
+    import('../../words/unheard.ts'),
     import('../../workspace/rules/kept-words.ts'),
   ]);
   const heard = buildHearing(rules, await keptWords(io, rules))(said);
-  await io.out(options.format === 'json' ? wordsJson(said, heard) : wordsText(heard, rules, options.style));
+  await io.out(
+    options.format === 'json'
+      ? wordsJson(said, heard)
+      : wordsText(heard, unheard(said, heard, rules), rules, options.style),
+  );
   return EXIT.done;
 }

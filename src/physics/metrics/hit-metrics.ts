@@ -99,7 +99,7 @@ export const HIT_METRICS: readonly EndMetric[] = [
   {
     stem: 'kick-velocity',
     unit: 'm/s',
-    name: 'kick',
+    name: 'throws the rider up',
     about:
       'how fast bike and rider are still thrown up at the {end} when the {end} has come back to its sag; minus = they still sink',
     worse: 'up',

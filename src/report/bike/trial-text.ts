@@ -5,7 +5,14 @@ import { capital } from '../../form/capital.ts';
 import { quoted } from '../../host/quoted.ts';
 import { runsLeft } from '../../trials/sequence.ts';
 import { LOWEST } from '../../trials/record.ts';
-import { standWords, tidy, wordsFor, type Feeling, type RiddenRun, type Trial } from '../../trials/trial.ts';
+import {
+  placeWords,
+  standWords,
+  wordsFor,
+  type Feeling,
+  type RiddenRun,
+  type Trial,
+} from '../../trials/trial.ts';
 import { grounds, verdictSentence } from '../../trials/verdict-words.ts';
 import { turnWords, WARM_UP_LINE } from '../pit-sheet/trial.ts';
 import { page, type Style } from '../style.ts';
@@ -101,11 +108,6 @@ function setterLine(row: PenRow, pen: PenSheet): string {
   ].join('  ');
 }
 
-/** `10`, or the name of a position. */
-function placeWords({ names }: PenSheet, set: number): string {
-  return names?.[set] ?? String(tidy(set));
-}
-
 function riderHeader(pen: PenSheet): string {
   return [' run', ...pen.feelings.map(({ id }) => id.padEnd(NARROWEST)), 'time'].join('  ');
 }
@@ -141,7 +143,7 @@ export function runLine(trial: Trial, number: number, run: RiddenRun): string {
     run.ratings[id] === undefined ? [] : `${ask.toLowerCase()} ${run.ratings[id]}`,
   );
   const time = run.seconds === undefined ? '' : `, ${run.seconds} s`;
-  return `Run ${number}: ${wordsFor(trial.change)} at ${trial.change.names?.[set] ?? tidy(set)}${run.arm === 'sham' ? ' (sham)' : ''}; ${rated.join(', ')}${time}.`;
+  return `Run ${number}: ${wordsFor(trial.change)} at ${placeWords(trial.change, set)}${run.arm === 'sham' ? ' (sham)' : ''}; ${rated.join(', ')}${time}.`;
 }
 
 /** After a run with the step in that had the worst mark in anything. @param end what ends the trial, to be copied */

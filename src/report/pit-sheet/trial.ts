@@ -3,8 +3,9 @@ import { applyChange } from '../../bike/apply.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
 import { penSheet, type PenSheet } from '../../trials/pen-sheet.ts';
 import { planTrial } from '../../trials/plan.ts';
-import type { Change, Feeling } from '../../trials/trial.ts';
+import { placeWords, type Change, type Feeling } from '../../trials/trial.ts';
 import { amountWords } from '../../bike/amount-words.ts';
+import { asRead } from '../../bike/units.ts';
 import { changeOf, type ResultAdjustment } from '../result/result-adjustment.ts';
 
 export type PaperTrial =
@@ -65,7 +66,7 @@ export function paperTrial(
 /** How to ride the trial, a line a rule. */
 export function trialLines({ pen, relative }: Extract<PaperTrial, { can: true }>): string[] {
   return [
-    `For whoever sets it. Fold this line over so the rider cannot see it. ${pen.rows.map(({ run, set, turn }) => `Run ${run}: ${setWords(set, relative, pen.names)}, ${turnWords(turn, pen.unit, false)}`).join('. ')}.`,
+    `For whoever sets it. Fold this line over so the rider cannot see it. ${pen.rows.map(({ run, set, turn }) => `Run ${run}: ${setWords(set, relative, pen)}, ${turnWords(turn, pen.unit, false)}`).join('. ')}.`,
     WARM_UP_LINE,
     ...(relative
       ? [
@@ -81,9 +82,9 @@ export function trialLines({ pen, relative }: Extract<PaperTrial, { can: true }>
 export const WARM_UP_LINE = 'Run 1 is the warm-up. Rate it too; it counts half.';
 
 /** Where the adjuster must stand for a run: `10`, or `start +2` when nobody knows where it stands. */
-function setWords(set: number, relative: boolean, names?: readonly string[]): string {
-  if (!relative) return names?.[set] ?? String(set);
-  return set === 0 ? 'start' : `start ${set > 0 ? '+' : '−'}${Math.abs(set)}`;
+function setWords(set: number, relative: boolean, pen: Pick<PenSheet, 'unit' | 'names'>): string {
+  if (!relative) return placeWords(pen, set);
+  return set === 0 ? 'start' : `start ${set > 0 ? '+' : '−'}${asRead(Math.abs(set), pen.unit)}`;
 }
 
 /** How to get there from the run before: `2 clicks out`, `5 psi less`, `turn it and turn it back`, or `leave it`. */
@@ -91,5 +92,5 @@ export function turnWords(turn: number, unit: string, sham: boolean): string {
   if (sham) return 'turn it and turn it back';
   if (turn === 0) return 'leave it';
   if (unit === 'positions') return turn > 0 ? 'move it up' : 'move it down';
-  return amountWords(turn > 0, String(Math.abs(turn)), unit);
+  return amountWords(turn > 0, String(asRead(Math.abs(turn), unit)), unit);
 }

@@ -4,13 +4,20 @@ import type { Hearing } from '../../words/hearing.ts';
 import type { Candidate, Reading } from '../../words/matcher.ts';
 import type { TriedReading } from '../../words/tried.ts';
 import { page, type Style } from '../style.ts';
+import { quotedList } from '../quoted-list.ts';
 import { readingWords } from '../reading-words.ts';
 import { triedWords } from '../verdict/tried-words.ts';
 import { paragraph } from '../wrap.ts';
 
 export const WORDS_FORMAT = 1;
 
-export function wordsText({ readings, tried }: Hearing, rules: CompiledRules, style: Style): string {
+/** @param rest what of the text nothing was heard in */
+export function wordsText(
+  { readings, tried }: Hearing,
+  rest: readonly string[],
+  rules: CompiledRules,
+  style: Style,
+): string {
   const questions = new Map(rules.questions.map((q) => [q.id, q]));
   if (readings.length + tried.length === 0) {
     return `${paragraph(
@@ -21,6 +28,7 @@ export function wordsText({ readings, tried }: Hearing, rules: CompiledRules, st
   const blocks = [
     ...readings.map((r) => block(r, questions, style)),
     ...tried.map((one) => triedBlock(one, style)),
+    ...(rest.length === 0 ? [] : [`${paragraph(`Not understood: ${quotedList(rest)}.`, style.width)}\n`]),
   ];
   const foot = paragraph('None of this counts until it is confirmed as an answer.', style.width);
   return page([...blocks, style.quiet(foot)], style);
@@ -48,11 +56,11 @@ function block(r: Reading, questions: ReadonlyMap<string, Question>, style: Styl
     ].join('\n');
   }
   if (r.candidates.length === 0)
-    return [head, put('noted as not happening; nothing to confirm.', '  '), ''].join('\n');
+    return [head, put('heard as a no; nothing to confirm.', '  '), ''].join('\n');
   const several = r.candidates.length === 1 ? '' : ' (one or more of these)';
   return [
     head,
-    put(`${r.negated ? 'not happening, which' : 'this'} could mean${several}:`, '  '),
+    put(`${r.negated ? 'heard as a no, which' : 'this'} could mean${several}:`, '  '),
     ...r.candidates.flatMap((c) => offered(c, questions, put)),
     ...(r.clashes ?? []).map((text) => put(`It does not go with "${text}": ask which holds.`, '  ! ')),
     '',

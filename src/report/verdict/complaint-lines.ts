@@ -1,6 +1,6 @@
 /** What becomes of everything that was said to bother: whether the first change is for it, and what to do where it is not. */
 import { withStop } from '../../form/full-stop.ts';
-import { askWords } from '../evidence-words.ts';
+import { askWords, choiceWords } from '../evidence-words.ts';
 import { MOST_NAME, printable } from '../foreign-text.ts';
 import { firstOf, type Result } from '../result/result.ts';
 import type { Words } from './voice.ts';
@@ -41,7 +41,10 @@ function fateOf(all: Result['complaints'], r: Result, { rules, audience }: Words
   const { promise, instead, ask } = all.find(isAimed) ?? all[0]!;
   if (promise === 'fix') return 'this change should fix it.';
   if (promise === 'aimed') return 'this change may help.';
-  const question = ask === null ? undefined : withStop(askWords(rules, ask, audience));
+  const question =
+    ask === null
+      ? undefined
+      : `${withStop(askWords(rules, ask, audience))}${choiceWords(rules, ask, audience)}`;
   const other =
     // What was ridden in vain is no way out of anything.
     instead === null || r.verdict !== 'change' || r.refused.some(({ id }) => id === instead.id)

@@ -54,7 +54,8 @@ export async function trialRecord(options: TrialRecordOptions, io: Io): Promise<
     }));
     const stop = await stopLogged(bike, options.bike, io);
     const next = stop === undefined ? whatNext(written!.trial, at) : notRidden(stop, options.bike, io.packs);
-    await io.out(`${foldText(`${written!.said}\n${next}`, io.width)}\n`);
+    const wrong = written!.added ? `\nWrong? Delete it:\n  earshot trial record ${at} --drop-last` : '';
+    await io.out(`${foldText(`${written!.said}${wrong}\n${next}`, io.width)}\n`);
     return EXIT.done;
   });
 }
@@ -65,6 +66,8 @@ type Writing = (now: Trial) => Written;
 interface Written {
   readonly trial: Trial;
   readonly said: string;
+  /** a run more, which can be deleted again */
+  readonly added?: true;
 }
 
 function dropped(trial: Trial): Written {
@@ -163,7 +166,8 @@ function add(trial: Trial, run: RiddenRun): Written {
   if (!added.ok) throw mistakes(added.problems);
   return {
     trial: added.value,
-    said: `${runLine(trial, trial.ridden.length + 1, run)} Wrong? Delete it: earshot trial record --drop-last`,
+    said: `${runLine(trial, trial.ridden.length + 1, run)}`,
+    added: true,
   };
 }
 
