@@ -61,7 +61,7 @@ describe('calibration over made-up riders (seeded)', () => {
         const chance = seeded(random());
         const truth = drawTruth(again, own.prior, chance, OFF[i % 5]);
         const rider = sameAgain(twice, makeRider(again, truth, AS_THE_MODEL, chance));
-        return interviewRider(again, own, rider, 'gain', chance, 20);
+        return interviewRider(again, own, rider, 'gain', chance, 20, true);
       });
       return score(again, runs).calibration.overstated;
     };
