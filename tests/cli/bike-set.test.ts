@@ -109,8 +109,8 @@ rear: { travel: 130, spring: { kind: coil, rate: 80 } }
     for (const line of [
       'A bike sheet has no front.sprung. Did you mean front.spring?',
       'cockpit.spacers-under-stem: "5psi": the unit psi does not fit; use mm, in. Write a number, or one with its unit: 5 mm.',
-      'front.rebound.low.now: now is 60 clicks from closed, but the knob has only 16. Count again from fully closed, without force.',
-      'rear.sag.measured: measured is 98%; no bike goes outside 0 to 60 %. Check the number and its unit.',
+      'front.rebound.low: now is 60 clicks from closed, but the knob has only 16. Count again from fully closed, without force.',
+      'rear.sag: measured is 98%; no bike goes outside 0 to 60 %. Check the number and its unit.',
     ])
       expect(lines).toContain(line);
     expect(code).toBe(1);
