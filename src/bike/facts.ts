@@ -2,10 +2,11 @@
 import { CIRCUITS, type Circuit } from './circuits.ts';
 import { ownStand } from './dial/own-dial.ts';
 import { positionsOf, type OwnSetting } from './own-setting.ts';
+import { preloadBeyond } from './preload.ts';
 import { BIKE_KINDS, ENDS, type BikeSheet, type End } from './sheet.ts';
 
 /**
- * `front.spring` → air | coil; `rear.rebound.high` → knob | none; `kind` → a kind of bike; of what a pack added: knob or
+ * `front.spring` → air | coil; `rear.preload` → usual | beyond; `rear.rebound.high` → knob | none; `kind` → a kind of bike; of what a pack added: knob or
  * the name of its position, or none.
  * @returns undefined when the sheet does not say, or has no such path
  */
@@ -20,6 +21,10 @@ export function sheetFact(sheet: BikeSheet, path: string): string | undefined {
   if (part.unsaid === true) return undefined;
   if (name === 'spring' || name === 'spring.kind')
     return part.unsaidSpring === true ? undefined : part.rigid === true ? 'none' : part.spring.kind;
+  if (name === 'preload') {
+    const beyond = preloadBeyond(part);
+    return beyond === undefined ? undefined : beyond > 0 ? 'beyond' : 'usual';
+  }
   if (CIRCUITS.includes(name as Circuit))
     return part.adjusters[name as Circuit] === undefined ? 'none' : 'knob';
   return undefined;
@@ -40,6 +45,7 @@ export function factValues(own: readonly OwnSetting[]): ReadonlyMap<string, read
   const ofEnds = ENDS.flatMap((end): [string, readonly string[]][] => [
     [`${end}.spring`, ['air', 'coil', 'none']],
     [`${end}.spring.kind`, ['air', 'coil', 'none']],
+    [`${end}.preload`, ['usual', 'beyond']],
     ...CIRCUITS.map((circuit): [string, readonly string[]] => [`${end}.${circuit}`, ['knob', 'none']]),
   ]);
   const ofPacks = own.map((one): [string, readonly string[]] => [

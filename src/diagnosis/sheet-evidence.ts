@@ -1,6 +1,7 @@
 /** What the bike sheet says by itself: clicks, sag and tyre pressure against where they should be. */
 import { ownStand } from '../bike/dial/own-dial.ts';
 import { sheetFact } from '../bike/facts.ts';
+import { sagHeldUp } from '../bike/preload.ts';
 import { sagOnRide } from '../bike/sag-on-ride.ts';
 import { rowsOf } from '../bike/settings.ts';
 import { isRigid, type BikeSheet } from '../bike/sheet.ts';
@@ -13,6 +14,8 @@ export interface SheetFinding {
   readonly reads: 'clicks' | 'sag' | 'tyre';
   /** how far from where it should be: clicks, percentage points of travel, percent of pressure */
   readonly deviation: number;
+  /** set where the sag is held up by more preload than a coil should have: the deviation is of the sag without that */
+  readonly heldUp?: true;
   /** [cause index, decibans] for each direction */
   readonly decibans: readonly (readonly [number, number])[];
 }
@@ -31,7 +34,7 @@ export function sheetFindings(model: Model, sheet: BikeSheet): SheetFinding[] {
       const db = 10 * Math.LOG10E * logRatio(deviation, reads === 'low' ? low : high, right);
       return [[cause, Math.min(most, Math.max(-most, db))]];
     });
-    return [{ setting: index, reads: setting.sheet, deviation, decibans }];
+    return [{ setting: index, reads: setting.sheet, deviation, decibans, ...heldUpOf(sheet, setting) }];
   });
 }
 
@@ -67,6 +70,11 @@ function hasOtherSpring(sheet: BikeSheet, { end, springs }: Setting): boolean {
   return springs !== undefined && spring !== undefined && !springs.includes(spring);
 }
 
+function heldUpOf(sheet: BikeSheet, { end, sheet: reads }: Setting): { readonly heldUp?: true } {
+  if (end === undefined || reads !== 'sag') return {};
+  return (sagHeldUp(sheet.ends[end], end) ?? 0) > 0 ? { heldUp: true } : {};
+}
+
 function deviationOf(sheet: BikeSheet, setting: Setting): number | undefined {
   if (setting.end === undefined) return undefined;
   const end = sheet.ends[setting.end];
@@ -78,6 +86,9 @@ function deviationOf(sheet: BikeSheet, setting: Setting): number | undefined {
     }
     case 'sag': {
       const sag = sagOnRide(end);
+      const heldUp = sagHeldUp(end, setting.end) ?? 0;
+      // Nobody winds a collar that far but to bring the sag right.
+      if (heldUp > 0) return 100 * (heldUp + (sag ?? 0) - (sag === undefined ? 0 : (end.sagWanted ?? sag)));
       return sag === undefined || end.sagWanted === undefined ? undefined : 100 * (sag - end.sagWanted);
     }
     case 'tyre': {

@@ -1,5 +1,6 @@
 /** The pressure or the spring rate that gives an end the sag that is wanted. */
 import { defined } from '../bike/defined.ts';
+import { preloadBeyond } from '../bike/preload.ts';
 import { sagOnRide } from '../bike/sag-on-ride.ts';
 import type { BikeSheet, End } from '../bike/sheet.ts';
 import { settable } from '../bike/units.ts';
@@ -48,8 +49,12 @@ export function springStart(sheet: BikeSheet, bike: Bike, which: End): SpringSta
   };
   if (part.spring.kind === 'coil') {
     const { rate, preload = COIL_PRELOAD } = part.spring;
-    const needed = coilRate(force, shaft, preload);
     const measured = rate !== undefined && sagOnRide(part) !== undefined;
+    // What it was measured to carry beats an assumed weight. Preload that was added stands in for rate: it is not kept.
+    const carries = springCorrection(sheet, bike, which)?.carries;
+    const least = Math.min(preload, part.spring.preloadPerTurn ?? COIL_PRELOAD);
+    const needed =
+      carries === undefined ? coilRate(force, shaft, preload) : coilRate(carries.force, carries.shaft, least);
     return defined<SpringStart>({
       ...base,
       model: needed,
@@ -111,7 +116,8 @@ export function springCorrection(sheet: BikeSheet, bike: Bike, which: End): Spri
   const wanted = (carried * ratio(sagWanted)) / ratio(sagMeasured);
   const shaft = sagWanted * stroke;
   return {
-    by: wanted / rate - shaft - preload,
+    // What is beyond the most that a collar should be turned is another coil's to carry.
+    by: wanted / rate - shaft - (preload - (preloadBeyond(sheet.ends[which]) ?? 0)),
     rate: coilRate(wanted, shaft, preload),
     carries: { force: wanted, shaft },
   };

@@ -69,7 +69,11 @@ function asked({ ask, plain }: WordedRules['questions'][number], audience: Audie
   return audience === 'rider' ? plain : ask;
 }
 
-function deviationWords(deviation: string, sheet: 'clicks' | 'sag' | 'tyre'): string {
+/** Beside a deviation of sag that is held up by too much preload. */
+export const HELD_UP = 'held up';
+
+function deviationWords(told: string, sheet: 'clicks' | 'sag' | 'tyre'): string {
+  const [deviation = '', ...beside] = told.split(' ');
   const size = Number(deviation.replace(/^[+-]/, ''));
   const amount = String(Number.isFinite(size) ? Math.round(size) : deviation.replace(/^[+-]/, ''));
   if (/^0*\.?0*$/.test(amount)) return 'as recommended';
@@ -78,6 +82,8 @@ function deviationWords(deviation: string, sheet: 'clicks' | 'sag' | 'tyre'): st
     case 'clicks':
       return `${amount} ${amount === '1' ? 'click' : 'clicks'} more ${more ? 'open' : 'closed'} than recommended`;
     case 'sag':
+      if (beside.join(' ') === HELD_UP)
+        return `too much preload holds it up; without that, sag ${amount} points ${more ? 'over' : 'under'} the target`;
       return `sag ${amount} points ${more ? 'over' : 'under'} the target`;
     case 'tyre':
       return `${amount} % ${more ? 'over' : 'under'} the target pressure`;

@@ -1,4 +1,5 @@
 /** What carries the bike, as its sheet has it: tyre, spring, sag, and the linkage between. */
+import { USUAL_PRELOAD } from '../preload.ts';
 import { uncounted, type Told } from './sheet-check.ts';
 import type { BikeSheet, End, EndSheet } from '../sheet.ts';
 import { inPercent, inUnit, writeQuantity } from '../units.ts';
@@ -52,6 +53,15 @@ export function springChecks({ units }: BikeSheet, { spring }: EndSheet, end: En
         `${end}.spring.preload-max=N`,
         'note',
       ),
+      ...(preload !== undefined && preloadMax === undefined && preload > USUAL_PRELOAD
+        ? [
+            {
+              severity: 'check' as const,
+              message: `the preload of ${writeQuantity(preload, units.length)} is more than a coil usually has`,
+              todo: 'The sag may be right and the coil too soft. Look for a stiffer coil with a turn or two.',
+            },
+          ]
+        : []),
       ...(preload !== undefined && preload > (preloadMax ?? Infinity)
         ? [
             {

@@ -16,6 +16,7 @@ import type { Reading } from '../../words/matcher.ts';
 import { adjustmentOf } from './adjustment-of.ts';
 import { isPutBackAlready } from './put-back-of.ts';
 import { RESULT_FORMAT, type Promised, type Result, type ResultCause } from './result.ts';
+import { HELD_UP } from '../evidence-words.ts';
 import { round, signed } from '../round.ts';
 
 export interface ResultExtras {
@@ -97,7 +98,7 @@ export function toResult(
               .filter(([cause]) => cause === i)
               .map(([, db]) => ({
                 question: `bike.${rules.settings[f.setting]!.id}`,
-                answer: signed(f.deviation),
+                answer: f.heldUp === true ? `${signed(f.deviation)} ${HELD_UP}` : signed(f.deviation),
                 decibans: round(db, 2),
               })),
           ),
