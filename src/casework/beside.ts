@@ -6,20 +6,43 @@ import { logEvidenceOfImpression } from '../diagnosis/impression.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { chancesBeside, logEvidenceOfNone, noneAfterTrial, type Beside } from '../diagnosis/none.ts';
 
-/** @param underCauses ln P(answers) under the causes */
-export function besideOf(model: Model, underCauses: number, evidence: readonly Evidence[]): Beside {
-  const { none, 'one-impression': one } = model.rules.numbers;
-  const under = {
-    none: none.prior === 0 ? -Infinity : logEvidenceOfNone(model, evidence),
-    impression: one.prior === 0 ? -Infinity : logEvidenceOfImpression(model, evidence),
-  };
-  return chancesBeside(model, under, underCauses);
+/** What was answered in one round, and ln P of it under what was believed of the causes before it. */
+export interface Said {
+  readonly evidence: readonly Evidence[];
+  readonly underCauses: number;
 }
 
 /** One trial: P(its report | the change did nothing), and under what was believed of the causes before it. */
 export interface TrialSeen {
   readonly idle: number;
   readonly told: number;
+}
+
+/** What the rounds before the last said of the bike as it stands. */
+export interface Stood {
+  readonly said: readonly Said[];
+  readonly seen: readonly TrialSeen[];
+}
+
+/** @param said round by round; one impression is told throughout them all */
+export function besideOf(model: Model, said: readonly Said[]): Beside {
+  const { none, 'one-impression': one } = model.rules.numbers;
+  const sum = (of: (one: Said) => number): number => said.reduce((log, round) => log + of(round), 0);
+  const under = {
+    none: none.prior === 0 ? -Infinity : sum(({ evidence }) => logEvidenceOfNone(model, evidence)),
+    impression:
+      one.prior === 0
+        ? -Infinity
+        : logEvidenceOfImpression(
+            model,
+            said.flatMap(({ evidence }) => evidence),
+          ),
+  };
+  return chancesBeside(
+    model,
+    under,
+    sum(({ underCauses }) => underCauses),
+  );
 }
 
 /** After the trials: under both a change does nothing, so no trial says which of the two it is. */

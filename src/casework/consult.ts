@@ -13,8 +13,9 @@ import { gains, rank, type Gain } from '../diagnosis/inquiry.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { posteriorOf, type Posterior } from '../diagnosis/fast/class-marginals.ts';
 import { atEither, CANNOT_TELL } from '../rulebase/compiled.ts';
+import type { Said, Stood, TrialSeen } from './beside.ts';
 import type { Case, CaseAnswer } from './case.ts';
-import { heardOnce, roundsOfCase } from './retold.ts';
+import { heardOnce, roundsOfCase, standsFrom } from './retold.ts';
 import type { Heard } from './evidence.ts';
 import { modelFor } from './rider.ts';
 import { averagedOf, mayMove, ride, think, type Scratch, type TrialEffect } from './think.ts';
@@ -90,12 +91,22 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
   const model = modelFor(pack, bench, kase);
   const unplaced: Deed[] = [];
   let prior = bench.prior;
-  const counted = kase.earlier.length === 0 ? [] : heardOnce(model, bench.fact, roundsOfCase(kase));
+  const rounds = roundsOfCase(kase);
+  const counted = kase.earlier.length === 0 ? [] : heardOnce(model, bench.fact, rounds);
+  const from = standsFrom(rounds);
+  const said: Said[] = [];
+  const seen: TrialSeen[] = [];
   for (const [i, round] of kase.earlier.entries()) {
-    prior = weighTried(model, bench, prior, round).weights;
-    prior = ride(model, bench, update(model, prior, counted[i]!), round, unplaced).belief.weights;
+    const evidence = counted[i]!;
+    const answered = update(model, weighTried(model, bench, prior, round).weights, evidence);
+    const ridden = ride(model, bench, answered, round, unplaced);
+    prior = ridden.belief.weights;
+    if (i < from) continue;
+    said.push({ evidence, underCauses: answered.logEvidence });
+    seen.push(...ridden.seen);
   }
-  const first = think(model, bench, prior, kase, { room: wishes.room, unplaced });
+  const stood: Stood = { said, seen };
+  const first = think(model, bench, prior, kase, { room: wishes.room, unplaced, stood });
   const { heard, told, belief, trials, tried, back, none, impression, advice, ridden } = first;
   // One impression is what the looks are for: it must not take away the claim that asks for them.
   const checks = checksOf(model, belief, heard.evidence, none - impression, onSheet(bench));
@@ -122,7 +133,7 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
         keepAsking: wishes.keepAsking ?? false,
         moves: () =>
           advice.verdict !== 'change' ||
-          (mover = mayMove(model, bench, prior, kase, { now: first, ranking })) !== undefined,
+          (mover = mayMove(model, bench, prior, kase, { now: first, stood, ranking })) !== undefined,
       })
     : undefined;
   // Before a large claim the looks come that could speak against it, however little they promise.

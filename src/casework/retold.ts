@@ -37,11 +37,16 @@ export function heardOnce(
   return out;
 }
 
-/** What was ridden on the bike as it stands after the last round, oldest first. */
-export function riddenAsItStands(rounds: readonly Round[]): readonly CaseResult[] {
+/** The first of the rounds that tell of the bike as the last one does, by its place; 0 where there are none. */
+export function standsFrom(rounds: readonly Round[]): number {
   let from = rounds.length - 1;
   while (from > 0 && !isOtherBike(rounds[from - 1]!, rounds[from]!)) from--;
-  const results = rounds.slice(Math.max(0, from)).flatMap((round) => round.results);
+  return Math.max(0, from);
+}
+
+/** What was ridden on the bike as it stands after the last round, oldest first. */
+export function riddenAsItStands(rounds: readonly Round[]): readonly CaseResult[] {
+  const results = rounds.slice(standsFrom(rounds)).flatMap((round) => round.results);
   return results
     .slice(results.findLastIndex(({ kept }) => kept) + 1)
     .filter(({ changedAfter }) => changedAfter !== true);

@@ -10,7 +10,7 @@ import { logOdds } from '../diagnosis/log-odds.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { seenOf } from '../diagnosis/results.ts';
 import { afterResult } from './after-result.ts';
-import { besideAfter, besideOf, groundsOf, type TrialSeen } from './beside.ts';
+import { besideAfter, besideOf, groundsOf, type Stood, type TrialSeen } from './beside.ts';
 import type { Case, Round } from './case.ts';
 import { hear, type Heard } from './evidence.ts';
 import { riddenInVain } from './ridden-in-vain.ts';
@@ -53,10 +53,12 @@ export function think(
   {
     room,
     unplaced,
+    stood,
     like,
   }: {
     readonly room?: Scratch | undefined;
     readonly unplaced: Deed[];
+    readonly stood: Stood;
     /** the same case with other answers, thought through already */
     readonly like?: Pick<Thought, 'cut' | 'ridden'>;
   },
@@ -66,7 +68,8 @@ export function think(
   const told = update(model, tried.weights, heard.evidence, room?.weights, room?.causes);
   const { belief, trials, seen } = ride(model, bench, told, kase, unplaced);
   const back = chooseBack(model, worseAndOn(model, tried.effects), belief);
-  const { none, impression } = besideAfter(besideOf(model, told.logEvidence, heard.evidence), seen);
+  const said = [...stood.said, { evidence: heard.evidence, underCauses: told.logEvidence }];
+  const { none, impression } = besideAfter(besideOf(model, said), [...stood.seen, ...seen]);
   const cut = like?.cut ?? notPastTried(model, bench, tried.effects);
   const { ridden } = like ?? { ridden: riddenInVain(model, cut, kase) };
   const advice = advise(model, cut, belief, {
@@ -107,9 +110,11 @@ export function mayMove(
   kase: Case,
   {
     now,
+    stood,
     ranking,
   }: {
     readonly now: Thought;
+    readonly stood: Stood;
     readonly ranking: readonly Gain[];
   },
 ): number | undefined {
@@ -128,7 +133,7 @@ export function mayMove(
           bench,
           prior,
           { ...kase, answers: answered },
-          { room, unplaced: [], like: now },
+          { room, unplaced: [], stood, like: now },
         );
         const moves = then.advice.verdict !== now.advice.verdict || then.advice.first !== now.advice.first;
         if (moves) moving += Math.exp(then.told.logEvidence - now.told.logEvidence);

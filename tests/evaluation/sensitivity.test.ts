@@ -181,27 +181,40 @@ describe('a case told again under other strengths', () => {
       .map((t) => `${t.strength.id} ${t.to.word} ${t.first} ${t.verdict}`);
     expect(said).toEqual(plain(one));
   });
-  it('weighs none of these and one impression as the case worked out anew does', () => {
-    const one = kase(story);
-    const tips = [0.2, 0.4, 0.6].flatMap((prior) => {
-      const numbers = { ...rules.numbers, none: { prior, signs: 0.2 } };
-      const wary = { ...model, rules: { ...rules, numbers } };
-      const telling = tellingOf(wary, bench, one);
-      const before = telling.advice(new Map()).verdict;
-      expect(before).toBe(consult(wary, bench, one, quick).advice.verdict);
-      const touched = strengthsOf(rules).filter((s) => s.id.startsWith('hit-pattern row'));
-      return touched.flatMap((s) =>
-        [0.05, 0.9].map((value) => {
-          const moved = withMoved(wary, s, value);
-          const changed = new Map(s.spots.map((at) => [at.question, moved.rules.questions[at.question]!]));
-          const { verdict } = telling.advice(changed);
-          expect(verdict).toBe(consult(moved, bench, one, quick).advice.verdict);
-          return verdict !== before;
-        }),
-      );
-    });
-    expect(tips).toContain(true);
-  });
+  it.each([
+    ['one round', kase(story)],
+    [
+      'two rounds about the bike as it stands',
+      {
+        ...kase({ complaint: 'rows', 'repeated-hits.trend@front': 'worse' }),
+        earlier: [
+          { answers: kase(story).answers, results: [ridden('front.rebound.high+2', 'worse', false)] },
+        ],
+      },
+    ],
+  ] as [string, Case][])(
+    'weighs none of these and one impression as the case worked out anew does: %s',
+    (_, one) => {
+      const tips = [0.1, 0.2, 0.4, 0.6].flatMap((prior) => {
+        const numbers = { ...rules.numbers, none: { prior, signs: 0.2 } };
+        const wary = { ...model, rules: { ...rules, numbers } };
+        const telling = tellingOf(wary, bench, one);
+        const before = telling.advice(new Map()).verdict;
+        expect(before).toBe(consult(wary, bench, one, quick).advice.verdict);
+        const touched = strengthsOf(rules).filter((s) => s.id.startsWith('hit-pattern row'));
+        return touched.flatMap((s) =>
+          [0.05, 0.9].map((value) => {
+            const moved = withMoved(wary, s, value);
+            const changed = new Map(s.spots.map((at) => [at.question, moved.rules.questions[at.question]!]));
+            const { verdict } = telling.advice(changed);
+            expect(verdict).toBe(consult(moved, bench, one, quick).advice.verdict);
+            return verdict !== before;
+          }),
+        );
+      });
+      expect(tips).toContain(true);
+    },
+  );
   it('holds back what was ridden in vain as the case worked out anew does', () => {
     const one = kase({ ...story, 'repeated-hits.depth@front': 'deeper', 'trouble-end': 'front' });
     const first = consult(model, bench, one, quick).advice.first!;

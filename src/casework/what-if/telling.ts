@@ -16,9 +16,18 @@ import { besideAfter, besideOf, groundsOf } from '../beside.ts';
 import type { Case } from '../case.ts';
 import { massesOf, classShift, type Masses, type Shift } from './class-shift.ts';
 import { hear } from '../evidence.ts';
+import { roundsOfCase, standsFrom } from '../retold.ts';
 import { riddenInVain } from '../ridden-in-vain.ts';
 import { chooseBack, worseAndOn } from '../tried/choose-back.ts';
-import { firstTouched, massOf, retoldWith, toldRounds, touchedBy, type ToldGroup } from './told-rounds.ts';
+import {
+  firstTouched,
+  massOf,
+  retoldWith,
+  toldRounds,
+  touchedBy,
+  type RetoldRound,
+  type ToldGroup,
+} from './told-rounds.ts';
 
 /** A case that can be told again. */
 export interface Telling {
@@ -44,6 +53,7 @@ export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Tellin
   const cut = notPastTried(model, bench, tried);
   const ridden = riddenInVain(model, cut, kase);
   const last = rounds.at(-1)!;
+  const from = standsFrom(roundsOfCase(kase));
   const massBefore = massOf(last.before);
   const grounds = groundsOf(model, last.evidence);
   const scratch = new Float64Array(space.size);
@@ -85,23 +95,28 @@ export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Tellin
     straight: (changed) => only(changed) !== undefined,
     advice(changed, far = 1) {
       let belief: Belief;
-      let told: readonly number[] = [];
+      let each: readonly RetoldRound[];
       const group = only(changed);
-      if (group !== undefined) belief = beliefBy(group, changed, far);
-      else {
-        const { weights, logEvidence, told: reports } = retoldWith(model, rounds, changed);
-        told = reports;
+      if (group !== undefined) {
+        belief = beliefBy(group, changed, far);
+        each = [...rounds.slice(0, -1).map(({ own }) => own), { logEvidence: belief.logEvidence, told: [] }];
+      } else {
+        const anew = retoldWith(model, rounds, changed);
+        ({ each } = anew);
+        const { weights } = anew;
         const causes = marginals(space, weights, scratch, new Float64Array(space.causes));
-        belief = { weights, causes, nothing: weights[0]!, logEvidence };
+        belief = { weights, causes, nothing: weights[0]!, logEvidence: each.at(-1)!.logEvidence };
       }
-      const seen = last.idle.map((idle, i) => ({ idle, told: told[i]! }));
+      const standing = each.slice(from).map((one, i) => ({ ...one, ...rounds[from + i]! }));
+      const said = standing.map(({ logEvidence, evidence }) => ({ evidence, underCauses: logEvidence }));
+      const seen = standing.flatMap(({ idle, told }) => idle.map((p, i) => ({ idle: p, told: told[i]! })));
       return advise(model, cut, belief, {
         dangerous: dangers.length > 0,
         dangers,
         known,
         back: chooseBack(model, worse, belief),
         grounds,
-        ...besideAfter(besideOf(withQuestions(model, changed, far), belief.logEvidence, last.evidence), seen),
+        ...besideAfter(besideOf(withQuestions(model, changed, far), said), seen),
         ridden,
       });
     },

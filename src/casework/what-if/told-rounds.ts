@@ -31,6 +31,14 @@ export interface ToldRound {
   readonly logLeft: number;
   /** of each trial: P(its report | the change did nothing) */
   readonly idle: readonly number[];
+  /** what it says, with the model's own strengths */
+  readonly own: RetoldRound;
+}
+
+/** What a round says under some strengths: ln P(its answers) under the causes, and P(report) of each trial after them. */
+export interface RetoldRound {
+  readonly logEvidence: number;
+  readonly told: readonly number[];
 }
 
 /** @returns the rounds, the weights after them, and what was tried before the last of them */
@@ -61,6 +69,12 @@ export function toldRounds(
       return [{ idle: nothing, table: tabulateTrial(model, effect, result, result.kept) }];
     });
     const tables = trials.map((t) => t.table);
+    const told: number[] = [];
+    weights = after;
+    for (const table of tables) {
+      told.push(dot(weights, table.likelihood));
+      weights = afterTrial(weights, table);
+    }
     rounds.push({
       tried: tried.tables,
       before,
@@ -75,8 +89,8 @@ export function toldRounds(
       evidence,
       logLeft: logEvidence + Math.log(massOf(before)),
       idle: trials.map((t) => t.idle),
+      own: { logEvidence, told },
     });
-    weights = tables.reduce(afterTrial, after);
   }
   return { rounds, weights, tried: last };
 }
@@ -93,29 +107,29 @@ export function firstTouched(rounds: readonly ToldRound[], changed: ReadonlyMap<
   return rounds.findIndex((round) => touchedBy(round, changed).length > 0);
 }
 
-/** Weights after all, ln P(the last answers) under the causes, and P(report) of each trial after them. */
+/** Weights after all, and what each round says. */
 export function retoldWith(
   model: Model,
   rounds: readonly ToldRound[],
   changed: ReadonlyMap<number, Question>,
-): { readonly weights: Float64Array; readonly logEvidence: number; readonly told: readonly number[] } {
+): { readonly weights: Float64Array; readonly each: readonly RetoldRound[] } {
   const from = Math.max(0, firstTouched(rounds, changed));
-  const last = rounds.at(-1)!;
   let weights = rounds[from]!.before;
-  let logEvidence = NaN;
-  const told: number[] = [];
+  const each = rounds.slice(0, from).map(({ own }) => own);
   for (const [i, round] of rounds.slice(from).entries()) {
     if (i > 0) weights = round.tried.reduce(afterTrial, weights);
     const start = massOf(weights);
     const answered = retold(model, round, weights, changed);
-    logEvidence = round.logLeft + Math.log(answered.total / start);
+    const logEvidence = round.logLeft + Math.log(answered.total / start);
     ({ weights } = answered);
+    const told: number[] = [];
     for (const trial of round.trials) {
-      if (round === last) told.push(dot(weights, trial.likelihood));
+      told.push(dot(weights, trial.likelihood));
       weights = afterTrial(weights, trial);
     }
+    each.push({ logEvidence, told });
   }
-  return { weights, logEvidence, told };
+  return { weights, each };
 }
 
 /** Weights after a round's answers, normalised, from the weights it starts with under the other strengths. */
