@@ -129,13 +129,16 @@ export function chancesOf(
   belief: Belief,
   effect: ChangeEffect,
 ): { readonly helps: number; readonly harms: number } {
+  // By class of its causes: to name the causes of every set costs twenty times as much (4.4 ms against 0.2).
+  const { classOf, reached } = reachOf(model, effect, causesOf(model, effect));
+  const held = new Float64Array(reached.length);
+  for (let h = 0; h < classOf.length; h++) held[classOf[h]!]! += belief.weights[h]!;
   let helps = 0;
   let harms = 0;
-  for (let h = 0; h < belief.weights.length; h++) {
-    const { cure, spoil } = reach(model, effect, membersOf(model.space, h));
-    helps += belief.weights[h]! * cure;
-    harms += belief.weights[h]! * spoil;
-  }
+  reached.forEach(({ cure, spoil }, c) => {
+    helps += held[c]! * cure;
+    harms += held[c]! * spoil;
+  });
   return { helps: Math.min(1, helps), harms: Math.min(1, harms) };
 }
 
