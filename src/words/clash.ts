@@ -35,7 +35,8 @@ const MOST_ANSWERS_OF_A_SCALE = 4;
 
 const [EITHER, AT] = ['either', '@'];
 
-function sameEnd(a: string, b: string): boolean {
+/** Whether two questions are one, of an end or of an end that was not named. */
+export function sameEnd(a: string, b: string): boolean {
   const [topicA, endA] = a.split(AT);
   const [topicB, endB] = b.split(AT);
   return topicA === topicB && (endA === endB || endA === EITHER || endB === EITHER);

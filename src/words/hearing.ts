@@ -63,9 +63,13 @@ const says = ({ candidates, text }: Reading, onlyTheEnd: OnlyTheEnd): number =>
 /** Under the longer words, its meanings first. */
 function both(a: Reading, b: Reading, onlyTheEnd: OnlyTheEnd): Reading {
   const [long, short] = says(a, onlyTheEnd) >= says(b, onlyTheEnd) ? [a, b] : [b, a];
-  const clashes = [...new Set([...(a.clashes ?? []), ...(b.clashes ?? [])])];
+  // What is one reading now does not go against itself: its meanings are offered side by side.
+  const clashes = [...new Set([...(a.clashes ?? []), ...(b.clashes ?? [])])].filter(
+    (text) => text !== a.text && text !== b.text,
+  );
+  const { clashes: _, ...without } = long;
   return {
-    ...long,
+    ...without,
     candidates: distinct([...long.candidates, ...short.candidates]),
     score: Math.max(a.score, b.score),
     ...(long.end === undefined && short.end !== undefined ? { end: short.end } : {}),

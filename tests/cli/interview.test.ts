@@ -505,6 +505,40 @@ describe('own words at the opening', () => {
     ]);
     expect(read('clash.yaml').answers).toEqual({ 'chatter@front': 'through' });
   });
+  it('that do not go together are told apart where one of them names no end', async () => {
+    const said = 'it soaks up small bumps. but small bumps come straight through at the front';
+    const { prompter } = await hold([{ text: said }, '2'], { save: 'either.yaml' });
+    const which = prompter.asked[1]!;
+    expect(which.head).toBe('"soaks up small bumps" and "small bumps come straight through"');
+    expect(which.choices).toHaveLength(2);
+    expect(read('either.yaml').answers).toEqual({ 'chatter@front': 'through' });
+  });
+  it.each([
+    'the fork soaks up small bumps. but small bumps come straight through at the front. small bumps come through',
+    'the fork is too easy to lift. the fork is hard to lift, it is hard to lift',
+    "It sits on its knees and I can't lift it back out",
+    'every square edge comes straight up through my feet, it wallows on the flat turns, no support, and the rear spikes',
+  ])(
+    'that are declined are not offered again, and no list is empty or says a thing twice: %s',
+    async (said) => {
+      let offers = 0;
+      const { prompter } = await hold(
+        (asked, turn) => {
+          if (turn === 0) return { text: said };
+          const offered = 'actions' in asked && asked.actions.some(({ value }) => value === 'none');
+          return offered && ++offers ? 'n' : undefined;
+        },
+        { save: 'no.yaml' },
+      );
+      expect(offers).toBeGreaterThan(0);
+      const names = prompter.asked.slice(1, 1 + offers).map(({ choices }) => choices.map(({ name }) => name));
+      for (const list of names) expect(list.length).toBeGreaterThan(0);
+      expect(new Set(names.flat()).size).toBe(names.flat().length);
+      const { answers, interview: notes } = read('no.yaml');
+      expect(answers).toEqual({});
+      expect(notes?.about ?? []).toEqual([]);
+    },
+  );
   it('that tell of a change are kept as tried, once confirmed, and are not read as an answer', async () => {
     const said = 'opened the rear rebound two clicks, no better';
     const { prompter } = await hold([{ text: said }, '1', '1'], { save: 'tried.yaml' });

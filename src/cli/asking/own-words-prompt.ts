@@ -6,7 +6,8 @@ import type { Event } from '../../interview/session.ts';
 import { fit } from '../../report/style.ts';
 import { quotedList } from '../../report/quoted-list.ts';
 import { paragraph } from '../../report/wrap.ts';
-import type { Reading } from '../../words/matcher.ts';
+import { sameEnd } from '../../words/clash.ts';
+import type { Candidate, Reading } from '../../words/matcher.ts';
 import { isAboutEnd } from '../../casework/which-end.ts';
 import { askPaged } from './ask-paged.ts';
 import { confirmTried } from './confirm-tried.ts';
@@ -40,7 +41,7 @@ export async function hearOwnWords(
   const { readings, tried } = heard;
   const topics = new Set<string>();
   const answers: CaseAnswer[] = [];
-  const settled = new Set<Reading>();
+  const declined: Declined = { candidates: [], readings: [] };
   const rest = unheard(said, heard, workspace.rules);
   if (readings.length + tried.length === 0) tell("I don't know these words. I'll find out by asking.");
   else if (rest.length > 0) tell(`Not understood: ${quotedList(rest)}. I'll find out by asking.`);
@@ -50,39 +51,53 @@ export async function hearOwnWords(
       tell(`"${reading.text}": heard as a no.`);
       continue;
     }
-    for (const id of [...reading.separates, ...reading.candidates.map((c) => c.question)]) {
-      const index = workspace.model.questionIndex.get(id);
-      if (index !== undefined) topics.add(workspace.rules.questions[index]!.topic);
-    }
+    const lead = (): void => {
+      for (const id of [...reading.separates, ...reading.candidates.map((c) => c.question)]) {
+        const index = workspace.model.questionIndex.get(id);
+        if (index !== undefined) topics.add(workspace.rules.questions[index]!.topic);
+      }
+    };
     if (reading.ambiguous) {
+      lead();
       tell(`"${reading.text}" can mean different things:`);
       for (const meaning of reading.means) tell(meaning, '  - ');
       tell("I'll ask which.");
       continue;
     }
-    if (settled.has(reading)) continue;
-    const against = readings.filter((r) => reading.clashes?.includes(r.text) === true && !settled.has(r));
-    if (against.length > 0) {
-      const chosen = await askWhich(workspace, prompter, [reading, ...against], audience);
-      for (const one of [reading, ...against]) settled.add(one);
+    if (reading.negated && declined.readings.some((one) => holds(one, reading))) continue;
+    const isEnd = (c: Candidate): boolean => isAboutEnd(questionOf(workspace, c.question));
+    const left = (r: Reading): Candidate[] =>
+      r.candidates.filter(
+        (c) =>
+          !answers.some((a) => sameEnd(a.question, c.question)) &&
+          !declined.candidates.some((d) => same(d, c)),
+      );
+    const against = readings.filter((r) => r !== reading && reading.clashes?.includes(r.text) === true);
+    const disputed = inDispute([reading, ...against].map(left));
+    if (disputed.length > 0) {
+      const heads = [...new Set([reading, ...against].map((r) => `"${r.text}"`))];
+      const chosen = await askWhich(workspace, prompter, heads, disputed, audience);
       if (chosen !== undefined) answers.push(chosen);
-      continue;
+      declined.candidates.push(
+        ...disputed.filter((c) => c.question !== chosen?.question || c.answer !== chosen.answer),
+      );
     }
-    const isEnd = (c: Reading['candidates'][number]): boolean =>
-      isAboutEnd(questionOf(workspace, c.question));
-    const open = reading.candidates.filter((c) => !answers.some((a) => a.question === c.question));
+    const open = left(reading);
     const signs = open.filter((c) => !isEnd(c));
     // What is wrong at an end says which end it is; that alone is asked only where nothing else says it.
-    const told = (c: Reading['candidates'][number]): boolean =>
+    const told = (c: Candidate): boolean =>
       readings.some((r) => r.candidates.some((x) => questionOf(workspace, x.question).end === c.answer));
-    answers.push(
-      ...(await offer(
-        workspace,
-        prompter,
-        { ...reading, candidates: signs.length > 0 ? signs : open.filter((c) => !isEnd(c) || !told(c)) },
-        audience,
-      )),
-    );
+    const candidates = signs.length > 0 ? signs : open.filter((c) => !isEnd(c) || !told(c));
+    if (candidates.length === 0) {
+      if (reading.candidates.some((c) => answers.some((a) => sameEnd(a.question, c.question)))) lead();
+      continue;
+    }
+    const meant = await offer(workspace, prompter, { ...reading, candidates }, audience);
+    answers.push(...meant);
+    // What was not meant does not lead the questions either.
+    if (meant.length > 0) lead();
+    else declined.readings.push(reading);
+    declined.candidates.push(...candidates.filter((c) => !meant.some((m) => m.question === c.question)));
   }
   const before = await confirmTried(prompter, tried, sheet);
   return [
@@ -118,18 +133,53 @@ export async function hearAgain(
   ];
 }
 
+/** What was offered and not meant. */
+interface Declined {
+  readonly candidates: Candidate[];
+  /** of which nothing was meant */
+  readonly readings: Reading[];
+}
+
+function same(a: Candidate, b: Candidate): boolean {
+  return a.answer === b.answer && sameEnd(a.question, b.question);
+}
+
+/** Whether the words of one stand within those of the other. */
+function holds(outer: Reading, inner: Reading): boolean {
+  return (
+    outer.position <= inner.position &&
+    inner.position + inner.text.length <= outer.position + outer.text.length
+  );
+}
+
+/** Of the ride as a whole several things may hold. */
+const isOfEnd = ({ question }: Candidate): boolean => question.includes('@');
+
+/** Only what two of them answer differently is in question, each answer of it once. */
+function inDispute(said: readonly (readonly Candidate[])[]): Candidate[] {
+  const disputed = said.flatMap((mine, i) =>
+    mine.filter(
+      (c) =>
+        isOfEnd(c) &&
+        said.some(
+          (theirs, j) =>
+            i !== j && theirs.some((o) => sameEnd(o.question, c.question)) && !theirs.some((o) => same(o, c)),
+        ),
+    ),
+  );
+  return disputed.filter((c, i) => disputed.findIndex((d) => same(d, c)) === i);
+}
+
 /** Things said that do not go together: one of them holds, or none. */
 async function askWhich(
   workspace: Workspace,
   prompter: Prompter,
-  readings: readonly Reading[],
+  heads: readonly string[],
+  candidates: readonly Candidate[],
   audience: Audience,
 ): Promise<CaseAnswer | undefined> {
-  // Only what they answer differently is in question.
-  const all = readings.flatMap((r) => r.candidates);
-  const candidates = all.filter((c) => all.some((o) => o.question === c.question && o.answer !== c.answer));
   const { value, sure } = await askPaged(prompter, {
-    head: readings.map((r) => `"${r.text}"`).join(' and '),
+    head: heads.join(' and '),
     message: "These don't go together. Which is it?",
     choices: candidates.map(({ question, answer }, i) => ({
       value: String(i),
