@@ -78,7 +78,7 @@ export function joinedClasses(all: readonly Classes[]): JoinedClasses {
   };
 }
 
-/** Into an array as long as all of them: a list that grows costs fifty times as much. */
+/** Into an array as long as all of them, not by way of lists that grow. */
 function endToEnd<T extends Int32Array | Int16Array | Uint8Array>(
   kind: new (length: number) => T,
   all: readonly Classes[],
