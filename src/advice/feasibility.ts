@@ -71,10 +71,14 @@ export function possible(
     if (dial.unfit === true) return { can: false, why: lower(dial.message), unfit: true };
     // A knob that is not there asks for the next rung; a number that is not written down asks for nothing.
     if (isCounted(step.unit)) return { can: false, why: lower(dial.message), unfit: false };
-    return { can: true, step, note: withoutStop(dial.remedy) };
+    return { can: true, step, note: untold(adjustment) ?? withoutStop(dial.remedy) };
   }
   const can = within(step, change.notBelow === undefined ? dial : notBelow(dial, change.notBelow));
-  const note = whole?.note ?? otherTyre(rule, adjustment, sheet);
+  const wanted = rowFor(rule, sheet.settings)?.shown(sheet)?.wanted;
+  const note =
+    whole?.note ??
+    otherTyre(rule, adjustment, sheet) ??
+    (wanted === undefined ? untold(adjustment) : undefined);
   return note !== undefined && can.can && can.note === undefined ? { ...can, note } : can;
 }
 
@@ -89,10 +93,24 @@ function asSaid(adjustment: Adjustment, said: BikeSheet, clicks: number | undefi
   const step = inClicks(change, clicks);
   const dial = dialOf(said, step);
   if (!('message' in dial))
-    return dial.at === undefined && dial.now === undefined ? { can: true, step } : within(step, dial);
+    return dial.at === undefined && dial.now === undefined ? noted(step, adjustment) : within(step, dial);
   if (dial.unsaid === true) return lookFirst(step, dial);
   if (dial.unfit === true) return { can: false, why: lower(dial.message), unfit: true };
-  return isCounted(step.unit) ? { can: false, why: lower(dial.message), unfit: false } : { can: true, step };
+  return isCounted(step.unit)
+    ? { can: false, why: lower(dial.message), unfit: false }
+    : noted(step, adjustment);
+}
+
+const noted = (step: Step, adjustment: Adjustment): Possibility => {
+  const note = untold(adjustment);
+  return note === undefined ? { can: true, step } : { can: true, step, note };
+};
+
+/** Of a tyre whose number nobody wrote down, how far is the gauge's to say: the step is only the least of it. */
+function untold({ kind }: Pick<Adjustment, 'kind'>): string | undefined {
+  return kind === 'tyre'
+    ? 'if the gauge shows it further off than that, go all the way to your usual pressure, or to what tyre and rim say for your weight'
+    : undefined;
 }
 
 function inClicks({ setting, by, unit }: Change, clicks: number | undefined): Step {

@@ -16,6 +16,7 @@ import { atEither, CANNOT_TELL } from '../rulebase/compiled.ts';
 import type { Said, Stood, TrialSeen } from './beside.ts';
 import type { Case, CaseAnswer } from './case.ts';
 import { heardOnce, roundsOfCase, standsFrom } from './retold.ts';
+import { earlyFirst, isEarly } from './early.ts';
 import type { Heard } from './evidence.ts';
 import { modelFor } from './rider.ts';
 import { averagedOf, mayMove, ride, think, type Scratch, type TrialEffect } from './think.ts';
@@ -62,6 +63,8 @@ export interface Consultation {
   readonly advice: Advice;
   readonly blocked: ReturnType<typeof blocked>;
   readonly open: readonly Gain[];
+  /** whether the first of them is asked at once, whatever it promises: what was said or tried calls for it */
+  readonly pressing: boolean;
   /** chance that the causes are not behind the answers; the belief is what holds if they are */
   readonly none: number;
   /** of that, the chance of one impression told throughout; the rest is something that the rules do not know */
@@ -118,10 +121,18 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
   const now = belief === told ? posterior : wishes.next ? posteriorOf(model, belief) : undefined;
   // What was said, and what is not known, looks at more than the question asked first.
   const sparing = wishes.sparing === true && kase.said === undefined && advice.verdict !== 'unknown';
-  const ranking = wishes.next ? rankOpen(model, now!, heard, onSheet(bench), { ...wishes, sparing }) : [];
+  const ranking = wishes.next
+    ? earlyFirst(
+        model,
+        rankOpen(model, now!, heard, onSheet(bench), { ...wishes, sparing }),
+        heard.known,
+        tried.effects,
+      )
+    : [];
+  const pressing = ranking.length > 0 && isEarly(model, ranking[0]!.question, heard.known, tried.effects);
   // Where a change is advised already, a question that may put another in its place goes first.
   let mover: number | undefined;
-  const safetyOpen = ranking.some((g) => model.rules.questions[g.question]!.safety);
+  const safetyOpen = pressing || ranking.some((g) => model.rules.questions[g.question]!.safety);
   const asked = askedOf(model, kase.answers) - heard.putOff.length;
   const why = wishes.next
     ? stopReason(model.rules.numbers, {
@@ -160,6 +171,7 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
     advice,
     blocked: bench.sheet === undefined ? [] : blocked(model, bench, belief),
     open,
+    pressing,
     none,
     impression,
     averaged: () => (averaged ??= averagedOf(model, bench, kase, first)),

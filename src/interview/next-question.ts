@@ -17,6 +17,7 @@ export function nextQuestion(model: Model, state: Interview, c: Consultation): s
   const touched = state.steps.some((s) =>
     state.topics.includes(questions[model.questionIndex.get(s.question)!]!.topic),
   );
+  if (c.pressing && best === c.open[0]) return questions[best.question]!.id;
   if (!questions[best.question]!.safety && !touched) {
     const own = open.find(
       (g) => state.topics.includes(questions[g.question]!.topic) && g.bits >= numbers.asking['least-bits'],

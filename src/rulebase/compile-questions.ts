@@ -217,6 +217,7 @@ function linkOne(
     group: `${q.topic}${e.end === undefined ? '' : `@${e.end}`}/${q.how === 'stand' ? 'stand' : 'felt'}`,
     gates: [...gates, ...partGates(links, e.end, context, gates)],
     safety: q.safety ?? false,
+    ...(q['early-when'] === undefined ? {} : { earlyWhen: linkEarly(e, q['early-when'], byId, context) }),
     dangerous: Object.fromEntries(
       Object.entries(q.dangerous ?? {}).flatMap(([a, c]) => (typeof c === 'string' ? [[a, e.fill(c)]] : [])),
     ),
@@ -257,19 +258,47 @@ function withEnd(id: string, end: string | undefined, known: { has(id: string): 
   return known.has(id) || end === undefined ? id : known.has(`${id}@${end}`) ? `${id}@${end}` : id;
 }
 
+/** What makes a question early: answers to questions, and what turning a setting did. */
+function linkEarly(
+  e: QuestionEntry,
+  when: NonNullable<QuestionEntry['data']['early-when']>,
+  byId: ReadonlyMap<string, QuestionEntry>,
+  context: LinkContext,
+): NonNullable<Question['earlyWhen']> {
+  const { settings, report } = context;
+  return Object.entries(when).flatMap(([on, values]): NonNullable<Question['earlyWhen']>[number][] => {
+    const filled = e.fill(on);
+    if (!filled.startsWith('tried.'))
+      return linkGate(e, on, values, byId, context, 'early-when').flatMap((gate) =>
+        gate.on === 'question' ? [{ on: 'question' as const, id: gate.id, values: gate.values }] : [],
+      );
+    const id = filled.slice('tried.'.length);
+    if (!settings.some((s) => s.id === id))
+      reportUnknown(
+        report,
+        e.place(['early-when'], on),
+        'setting',
+        id,
+        settings.map((s) => s.id),
+      );
+    return [{ on: 'tried', id, values: typeof values === 'string' ? [values] : values }];
+  });
+}
+
 function linkGate(
   e: QuestionEntry,
   on: string,
   values: string | string[],
   byId: ReadonlyMap<string, QuestionEntry>,
   { facts, report }: LinkContext,
+  key: 'only-if' | 'early-when' = 'only-if',
 ): Gate[] {
   const list = typeof values === 'string' ? [values] : values;
   const filled = e.fill(on);
   if (filled.startsWith('bike.')) {
     const path = filled.slice('bike.'.length);
     checkFact(facts, path, list, (message, remedy) =>
-      report(e.place(['only-if'], on), 'sheet', `The gate ${message}`, remedy),
+      report(e.place([key], on), 'sheet', `The gate ${message}`, remedy),
     );
     return [{ on: 'bike', id: path, values: list }];
   }
@@ -277,7 +306,7 @@ function linkGate(
   const other = byId.get(id);
   if (other === undefined) {
     report(
-      e.place(['only-if'], on),
+      e.place([key], on),
       'unknown-id',
       `The gate asks for ${id}, which is no question.`,
       didYouMean(id, byId.keys()) || 'Use a question id, or bike. and a path on the bike sheet.',
@@ -286,7 +315,7 @@ function linkGate(
   }
   const answers = Object.keys(other.data.answers);
   for (const answer of list.filter((value) => !answers.includes(value)))
-    reportNoAnswer(report, e.place(['only-if', on]), { question: id, answer, answers }, 'gate-shut');
+    reportNoAnswer(report, e.place([key, on]), { question: id, answer, answers }, 'gate-shut');
   return [{ on: 'question', id, values: list }];
 }
 

@@ -145,6 +145,12 @@ export interface Question extends Standing {
   readonly group: string;
   readonly gates: readonly Gate[];
   readonly safety: boolean;
+  /** asked before all but the safety questions once any of these was answered, or tried with that result */
+  readonly earlyWhen?: readonly {
+    readonly on: 'question' | 'tried';
+    readonly id: string;
+    readonly values: readonly string[];
+  }[];
   /** answer id → caution id */
   readonly dangerous: Readonly<Record<string, string>>;
   /** answers that stop all tuning beside an answer to another question only: any one of these pairs is enough */

@@ -159,6 +159,10 @@ const question = z.strictObject({
     .record(z.string(), id)
     .optional()
     .meta({ description: 'answer → the caution that is shown with it, whatever else is advised' }),
+  'early-when': gate.optional().meta({
+    description:
+      'asked before all but the safety questions once any of these was answered; tried. and a setting: what turning it did, such as same',
+  }),
   measures: id.optional().meta({ description: 'the setting whose number this check reads' }),
   'on-sheet': id.optional().meta({
     description:

@@ -79,8 +79,8 @@ it('tells a rider whose crash turned the stem to set it straight, with what to t
   const [first] = result.adjustments;
   expect(first).toMatchObject({
     id: 'controls.fit',
-    do: expect.stringMatching(/stem straight/) as string,
-    plain: expect.stringMatching(/^After a crash, first set the stem straight/) as string,
+    do: expect.stringMatching(/stem is straight/) as string,
+    plain: expect.stringMatching(/A stem that a fall has turned is set straight/) as string,
   });
   expect(serious(result)).toContain('cockpit-torque');
   expect(textReport(result, { rules })).not.toMatch(/fit together/);

@@ -1,0 +1,59 @@
+/** What is said or tried that calls for one question at once, whatever the others promise. */
+import { describe, expect, it } from 'vitest';
+import type { Tried } from '../../src/casework/case.ts';
+import { consult } from '../../src/casework/consult.ts';
+import { bench, caseOf, model, rules, SOUND } from '../support/told.ts';
+
+const opening = (answers: Record<string, string>, tried: readonly Tried[] = []) =>
+  consult(model, bench, caseOf({ ...SOUND, ...answers }, { tried }), { next: true, explain: 0, fit: false });
+
+const firstOf = (answers: Record<string, string>, tried?: readonly Tried[]): string | undefined =>
+  rules.questions[opening(answers, tried).open[0]?.question ?? -1]?.id;
+
+const TURNED: Tried = { setting: 'rebound', end: 'front', direction: 'open', result: 'same', putBack: 'yes' };
+
+describe('a question that is asked at once', () => {
+  it.each([
+    ['a creak at the rear', { complaint: 'corners', 'noises@rear': 'creak' }, 'pivot-check'],
+    ['a creak at the front', { complaint: 'corners', 'noises@front': 'creak' }, 'headset-check'],
+    ['worse after lying upside down', { complaint: 'strange', 'lain@front': 'worse' }, 'top-stroke@front'],
+    ['a slurp', { complaint: 'harsh', 'noises@rear': 'slurp' }, 'top-stroke@rear'],
+    ['a run that gets worse', { complaint: 'braking', 'run-trend': 'bottom' }, 'brake-fade'],
+  ])('is that which %s calls for', (_, answers, question) => {
+    // Held against all other questions, whose promise it need not beat.
+    const asked = ['top-stroke@front', 'top-stroke@rear'].includes(question)
+      ? [question, question.replace('top-stroke', 'knob-effect')]
+      : [question];
+    expect(asked).toContain(firstOf(answers));
+  });
+
+  it('is the brakes and where on the run, when the front dives', () => {
+    const [first, second] = opening({ complaint: 'braking', 'brake-dive': 'dives' }).open.map(
+      ({ question }) => rules.questions[question]!.id,
+    );
+    expect([first, second].sort()).toEqual(['brake-fade', 'run-trend']);
+  });
+
+  it('is whether the knob does anything, where turning it did nothing', () => {
+    expect(firstOf({ complaint: 'strange', 'trouble-end': 'front' }, [TURNED])).toBe('knob-effect@front');
+    for (const result of ['better', 'worse'] as const)
+      expect(firstOf({ complaint: 'strange', 'trouble-end': 'front' }, [{ ...TURNED, result }])).not.toBe(
+        'knob-effect@front',
+      );
+  });
+
+  it('comes after safety, and once', () => {
+    const told = { complaint: 'braking', 'brake-dive': 'dives' };
+    const untold = consult(model, bench, caseOf(told), { next: true, explain: 0, fit: false });
+    expect(rules.questions[untold.open[0]!.question]!.safety).toBe(true);
+    const rest = { ...told, 'brake-fade': 'no', 'run-trend': 'same' };
+    expect(['brake-fade', 'run-trend']).not.toContain(firstOf(rest));
+  });
+
+  it('is not passed over for having enough', () => {
+    const sure = { 'sag@front': 'more', 'noises@rear': 'creak', 'trouble-end': 'front' };
+    const { stop, pressing } = opening(sure);
+    expect(pressing).toBe(true);
+    expect(stop).toBeUndefined();
+  });
+});
