@@ -254,6 +254,7 @@ describe('what was tried already', () => {
       { choose: 'worse' },
       { choose: 'still like that' },
       { choose: 'no' },
+      'f',
       { choose: 'done for now' },
     ];
     let next = 0;
@@ -277,7 +278,7 @@ describe('what was tried already', () => {
     const told = await earshot(['diagnose', 'tried.yaml'], { cwd, env: { EARSHOT_HOME: home } });
     expect(told.out).toMatch(/put .*back|Put .*back/);
     // Gone on with, it is not asked again.
-    const again = await hold(['k'], { resume: 'tried.yaml' });
+    const again = await hold(['f'], { resume: 'tried.yaml' });
     expect(again.prompter.asked.some((a) => a.message.startsWith('Tried'))).toBe(false);
   });
 });
