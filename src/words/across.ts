@@ -1,6 +1,6 @@
 /** What a sentence tells over its commas, one thing after the other: "first lap fine, by the fifth it beats me up". */
 import type { Find } from './align.ts';
-import { denied } from './negation.ts';
+import { denied } from './denial/negation.ts';
 import type { PhraseIndex, Saying } from './phrase-index.ts';
 import type { Hit, Scene } from './scene.ts';
 import type { Statement, Token } from './tokens.ts';

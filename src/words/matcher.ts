@@ -7,13 +7,13 @@ import { END_ANSWERS, endOf, leftOver, mentionsIn, type Carried, type Ends } fro
 import { withClashes } from './clash.ts';
 import { keepBest, tellsEnd } from './keep-best.ts';
 import { withoutRivals, type Said } from './rivals.ts';
-import { denied } from './negation.ts';
+import { denied } from './denial/negation.ts';
 import { onePerQuestion } from './one-answer.ts';
 import { buildIndex, type PhraseIndex } from './phrase-index.ts';
 import { offeredOnce, withoutRepeats } from './repeats.ts';
 import type { Scene } from './scene.ts';
 import { statementsOf, type Statement, type Token } from './tokens.ts';
-import { unsaidIn } from './unsaid.ts';
+import { unsaidIn } from './denial/unsaid.ts';
 import { besides } from './weak.ts';
 
 /** An answer to offer for confirmation. */

@@ -10,6 +10,7 @@ import { folderAside } from '../../src/logbook/folder-aside.ts';
 import { withLock } from '../../src/logbook/lock.ts';
 import { openLog } from '../../src/logbook/log.ts';
 import { tempFolder } from '../logbook/places.ts';
+import type { Io } from '../../src/host/io.ts';
 import { workshop, type Workshop } from '../story/place.ts';
 import { scripted } from '../support/scripted.ts';
 
@@ -21,6 +22,43 @@ const ridden = async (shop: Workshop): Promise<readonly { readonly note?: string
 };
 const record = (shop: Workshop, note: string) =>
   shop.run('trial', 'record', ...BIKE, '--rating', 'overall=4', '--note', note);
+
+/** Run 1, told by options. @param note asked for once the trial was read, and nothing written yet */
+async function recordFirst(shop: Workshop, note: () => string): Promise<{ code: number; err: string }> {
+  let err = '';
+  const said = new Map<PropertyKey, string>();
+  const options = {
+    bike: 'bike.yaml',
+    run: '1',
+    rating: ['overall=4'],
+    hidden: false,
+    known: false,
+    dropLast: false,
+    get note(): string {
+      if (!said.has('note')) said.set('note', note());
+      return said.get('note')!;
+    },
+    prompter: async () => scripted(() => ({ text: '' })),
+  };
+  const code = await trialRecord(
+    options,
+    ioOf(shop, (text) => (err += text)),
+  );
+  return { code, err };
+}
+
+const ioOf = (shop: Workshop, err: (text: string) => void = () => undefined): Io => ({
+  out: () => undefined,
+  err,
+  stdin: (async function* () {})(),
+  cwd: shop.folder,
+  env: shop.env,
+  stdinIsTty: true,
+  stdoutIsTty: true,
+  stderrIsTty: true,
+  width: 80,
+  now: () => new Date('2026-05-04T10:20:30Z'),
+});
 
 describe('runs of a trial', () => {
   it('are all kept when eight are recorded at once', async () => {
@@ -49,18 +87,7 @@ describe('runs of a trial', () => {
           return prompter;
         },
       },
-      {
-        out: () => undefined,
-        err: () => undefined,
-        stdin: (async function* () {})(),
-        cwd: shop.folder,
-        env: shop.env,
-        stdinIsTty: true,
-        stdoutIsTty: true,
-        stderrIsTty: true,
-        width: 80,
-        now: () => new Date('2026-05-04T10:20:30Z'),
-      },
+      ioOf(shop),
     );
     expect(code).toBe(0);
     expect((await ridden(shop)).map(({ note }) => note)).toEqual(['a', 'b', 'c', 'asked']);
@@ -68,11 +95,21 @@ describe('runs of a trial', () => {
   it('of one number, written down twice at once, do not take the place of each other', async () => {
     const shop = workshop();
     await shop.out('trial', 'plan', '--long', ...BIKE, '--change', 'front.rebound.low+2');
-    const both = await Promise.all(
-      ['one', 'two'].map((note) =>
-        shop.run('trial', 'record', ...BIKE, '--run', '1', '--rating', 'overall=4', '--note', note),
-      ),
-    );
+    // Both have read the trial before either may write: the lock is held until then.
+    let reading = 2;
+    let bothHaveRead = (): void => undefined;
+    const read = new Promise<void>((resolve) => (bothHaveRead = resolve));
+    const noted = (note: string): string => {
+      reading -= 1;
+      if (reading === 0) bothHaveRead();
+      return note;
+    };
+    const ran: Promise<{ code: number; err: string }>[] = [];
+    await withLock(logFolder(shop), async () => {
+      ran.push(...['one', 'two'].map((note) => recordFirst(shop, () => noted(note))));
+      await read;
+    });
+    const both = await Promise.all(ran);
     expect(both.map(({ code }) => code).toSorted()).toEqual([0, 1]);
     expect(both.map(({ err }) => err).join('')).toContain('Somebody else just recorded');
     expect(await ridden(shop)).toHaveLength(1);

@@ -29,7 +29,7 @@ describe('a change', () => {
     expect(text).toMatchObject({ code: 0, err: '' });
     expect(text.out).toContain('row of braking bumps');
     expect(text.out.replaceAll(/\n +/g, ' ')).toMatch(
-      /better +front meets the next bump: [\d.]+ to [\d.]+ mm higher, from [\d.]+ mm below sag/,
+      /better +front meets the next bump: [\d.]+ to [\d.]+ mm higher, now [\d.]+ mm below sag/,
     );
     const data = await predict('--bike', BIKE, '--change', 'front.rebound.high+3', '--format', 'json');
     const { metrics } = JSON.parse(data.out) as Told;

@@ -89,12 +89,17 @@ const spoken = (says: string): string =>
 
 const first = (says: string): string => says.replaceAll(/([\w'<>-]+)(\/[\w'<>-]+)+/g, '$1');
 
-/** By this phrase, or by one that says more and offers one of its answers too. */
-function heard(said: string, { id, couldBe }: (typeof rules.words)[number]): boolean {
+/** By this phrase, by one that says more and offers one of its answers too, or by one that asks all that it asks. */
+function heard(said: string, { id, couldBe, separates }: (typeof rules.words)[number]): boolean {
   const readings = matcher.match(said).filter((r) => !r.negated);
   const wanted = new Set(couldBe.map((c) => `${c.question.replace(/@.*/, '')}=${c.answer}`));
   return readings.some(
     (r) =>
-      r.phrase === id || r.candidates.some((c) => wanted.has(`${c.question.replace(/@.*/, '')}=${c.answer}`)),
+      r.phrase === id ||
+      r.candidates.some((c) => wanted.has(`${c.question.replace(/@.*/, '')}=${c.answer}`)) ||
+      (separates.length > 0 && separates.every((q) => asks(r.separates).includes(bare(q)))),
   );
 }
+
+const bare = (question: string): string => question.replace(/@.*/, '');
+const asks = (questions: readonly string[]): string[] => questions.map(bare);

@@ -26,7 +26,7 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
     'first bumps are ok, every later one is harsher at the rear',
     'hit-pattern=row repeated-hits.trend@rear=worse trouble-end=rear',
   ],
-  ['It bucked me', '?bucked ?kicked'],
+  ['It bucked me', '?bucked'],
   ['The rear kicked me off the lip and I nearly went over', 'trouble-end=rear complaint=air lip=rear-over'],
   [
     'Comes out of a berm and the front rises and runs wide',
@@ -77,9 +77,9 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ['New bars since last week', 'recent-change=cockpit'],
   ['There is oil on the stanchion', 'safety.found=leak trouble-end=front'],
   ['no harshness at the front', 'harsh-where@front=nowhere !harsh'],
-  ["The rear doesn't kick anymore", 'lone-hit.kick@rear=no !bucked !kicked'],
+  ["The rear doesn't kick anymore", 'lone-hit.kick@rear=no !bucked'],
   ['It never bottoms', 'bottoming@either=rarely'],
-  ['not bucking anymore', 'lone-hit.kick@either=no !bucked !kicked'],
+  ['not bucking anymore', 'lone-hit.kick@either=no !bucked'],
   ['Both ends feel harsh', 'trouble-end=both'],
   [
     'front and rear pack down',
@@ -200,7 +200,7 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ['it is never unsettled', '!sketchy'],
   [
     'the rear end never kicks but the fork is harsh',
-    'lone-hit.kick@rear=no !bucked !kicked trouble-end=front ?harsh@front',
+    'lone-hit.kick@rear=no !bucked trouble-end=front ?harsh@front',
   ],
   ['without harshness', 'harsh-where@either=nowhere !harsh'],
   ["I can't say it dives", 'brake-dive=no !sinks'],

@@ -1,6 +1,6 @@
 /** Signs that are named and not told: what a change was made against, what was before, what something only felt like. */
-import { isNegator } from './language.ts';
-import type { Statement, Token } from './tokens.ts';
+import { isNegator } from '../language.ts';
+import type { Statement, Token } from '../tokens.ts';
 
 /**
  * @param at where the statement stands among all of the text

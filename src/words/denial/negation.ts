@@ -7,8 +7,8 @@ import {
   GOES_ON,
   LITTLE,
   SENSE,
-} from './language.ts';
-import { NOT, type Token } from './tokens.ts';
+} from '../language.ts';
+import { NOT, type Token } from '../tokens.ts';
 
 /** Words a `not` reaches forward over. */
 const REACH = 7;
