@@ -10,7 +10,7 @@ import { folderAside } from '../../src/logbook/folder-aside.ts';
 import { withLock } from '../../src/logbook/lock.ts';
 import { openLog } from '../../src/logbook/log.ts';
 import { tempFolder } from '../logbook/places.ts';
-import type { Io } from '../../src/host/io.ts';
+import { Refusal, type Io } from '../../src/host/io.ts';
 import { workshop, type Workshop } from '../story/place.ts';
 import { scripted } from '../support/scripted.ts';
 
@@ -40,11 +40,13 @@ async function recordFirst(shop: Workshop, note: () => string): Promise<{ code: 
     },
     prompter: async () => scripted(() => ({ text: '' })),
   };
-  const code = await trialRecord(
-    options,
-    ioOf(shop, (text) => (err += text)),
-  );
-  return { code, err };
+  const io = ioOf(shop, (text) => (err += text));
+  try {
+    return { code: await trialRecord(options, io), err };
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    return { code: error.exit, err: `${err}${error.message}` };
+  }
 }
 
 const ioOf = (shop: Workshop, err: (text: string) => void = () => undefined): Io => ({
