@@ -281,6 +281,97 @@ describe('what was tried already', () => {
     const again = await hold(['f'], { resume: 'tried.yaml' });
     expect(again.prompter.asked.some((a) => a.message.startsWith('Tried'))).toBe(false);
   });
+  /** Tells of what was tried, and then has done; every list that was offered, by its question. */
+  async function telling(save: string, keys: readonly Press[], sheet?: object) {
+    if (sheet !== undefined) writeFileSync(join(cwd, 'own.yaml'), JSON.stringify(sheet));
+    let next = 0;
+    const player: Player = (asked) => {
+      if ('listens' in asked && asked.listens === true) return JUST_ASK;
+      if ('deliberate' in asked && asked.deliberate === true) return '1';
+      return keys[next++];
+    };
+    const { prompter } = await hold(player, { save, ...(sheet === undefined ? {} : { bike: 'own.yaml' }) });
+    return prompter.asked.map(({ message, choices }) => [message, ...choices.map(({ name }) => name)]);
+  }
+  const COIL = {
+    bike: 1,
+    id: 'own',
+    kind: 'downhill',
+    units: { pressure: 'psi', mass: 'kg', rate: 'lb/in', length: 'mm' },
+    front: { travel: 200, spring: { kind: 'air', pressure: 100 } },
+    rear: { travel: 200, stroke: 75, spring: { kind: 'coil', rate: 450, preload: 2, 'preload-per-turn': 1 } },
+  };
+  it('on a coil is its rate or its preload, and never air', async () => {
+    const keys: Press[] = [
+      { choose: 'at the rear' },
+      { choose: 'preload' },
+      { choose: 'more turns' },
+      { text: '3' },
+      { choose: 'no difference' },
+      { choose: 'still like that' },
+      '1',
+    ];
+    const lists = await telling('coil.yaml', keys, COIL);
+    expect(lists.find(([message]) => message === 'What was changed?')).toEqual([
+      'What was changed?',
+      'coil spring',
+      'preload',
+      'tyre',
+    ]);
+    expect(tried('coil.yaml')).toEqual([
+      { setting: 'rear.spring', direction: 'more', by: 3, unit: 'turns', result: 'same', 'put-back': 'no' },
+    ]);
+    const { err } = await earshot(['diagnose', 'coil.yaml'], { cwd, env: { EARSHOT_HOME: home } });
+    expect(err).not.toContain('tried');
+  });
+  it('goes only when it is walked back over, question by question', async () => {
+    const one: Press[] = [
+      { choose: 'at the front' },
+      { choose: 'tyre' },
+      { choose: 'less' },
+      { text: '2' },
+      { choose: 'worse' },
+      { choose: 'as it was' },
+    ];
+    // Into another one and out of it: the first stays.
+    await telling('kept.yaml', [...one, { choose: 'at the rear' }, '1', 'b', 'b', '1'], COIL);
+    expect(tried('kept.yaml')).toMatchObject([{ setting: 'front.tyre', by: 2 }]);
+    // Back into it, and its last answer anew.
+    await telling('mended.yaml', [...one, 'b', { choose: 'still like that' }, '1'], COIL);
+    expect(tried('mended.yaml')).toMatchObject([{ setting: 'front.tyre', by: 2, 'put-back': 'no' }]);
+    await telling('gone.yaml', [...one, 'b', 'b', 'b', { text: 'b' }, 'b', 'b', '1'], COIL);
+    expect(tried('gone.yaml')).toBeUndefined();
+  });
+  it('at neither end is what fits the rider too, each in words, with ways of its own', async () => {
+    const keys: Press[] = [
+      { choose: 'something else' },
+      { choose: 'levers and grips' },
+      { choose: 'worse' },
+      { choose: 'as it was' },
+      { choose: 'something else' },
+      { choose: 'bar width' },
+      { choose: 'narrower' },
+      { choose: 'better' },
+      { choose: 'still like that' },
+      { choose: 'something else' },
+      { choose: 'frame position' },
+      { choose: 'towards low' },
+      { text: '' },
+      { choose: 'no difference' },
+      { choose: 'as it was' },
+      '1',
+    ];
+    const lists = await telling('fit.yaml', keys);
+    const offered = lists.find(([message]) => message === 'What was changed?')!;
+    for (const name of offered) expect(name).not.toMatch(/[a-z]-[a-z]+$/);
+    expect(tried('fit.yaml')).toMatchObject([
+      { setting: 'controls', direction: 'changed', result: 'worse', 'put-back': 'yes' },
+      { setting: 'bar-width', direction: 'narrower', result: 'better', 'put-back': 'no' },
+      { setting: 'frame-position', direction: 'less', result: 'same', 'put-back': 'yes' },
+    ]);
+    const { err } = await earshot(['diagnose', 'fit.yaml'], { cwd, env: { EARSHOT_HOME: home } });
+    expect(err).toBe('');
+  });
 });
 
 describe('the end of an interview', () => {

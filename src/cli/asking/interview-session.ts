@@ -105,7 +105,7 @@ export async function hold(
   for (;;) {
     const { state, because, bench } = session;
     if (because === undefined && fresh && triedOpen(state, bench)) {
-      const tried = await askTried(prompter, { sheet: bench.sheet, own: bench.rules.adjusters });
+      const tried = await askTried(prompter, { sheet: bench.sheet, rules: bench.rules });
       await session.send(tried === undefined ? { type: 'back' } : { type: 'tried', tried });
       continue;
     }

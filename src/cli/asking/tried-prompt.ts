@@ -1,53 +1,98 @@
 /** What was changed already, and what came of it: asked once, and one key where nothing was. */
-import { dialOf } from '../../bike/setting-access.ts';
-import { changeable, rowsOf } from '../../bike/settings.ts';
-import { settingWords } from '../../bike/setting-words.ts';
-import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
+import { ENDS } from '../../bike/sheet.ts';
 import type { Tried } from '../../casework/case.ts';
 import type { Choice, Prompter } from '../../console/prompter.ts';
-import type { OwnSetting } from '../../bike/own-setting.ts';
 import { askPaged } from './ask-paged.ts';
-
-/** What is asked about. */
-export interface Triable {
-  /** absent: all that a bike can have */
-  readonly sheet: BikeSheet | undefined;
-  /** the settings that packs add */
-  readonly own: readonly OwnSetting[];
-}
+import { thingsAt, type Thing, type Triable } from './triable.ts';
 
 /** More than a rider remembers apart. */
 const MOST = 5;
 
+/** One change as it was told, question by question. */
+interface Told {
+  readonly where: string;
+  readonly given: readonly string[];
+  readonly tried: Tried;
+}
+
 /** @returns undefined to go back */
 export async function askTried(prompter: Prompter, bike: Triable): Promise<Tried[] | undefined> {
-  const tried: Tried[] = [];
-  while (tried.length < MOST) {
-    const first = tried.length === 0;
+  const noted: Told[] = [];
+  while (noted.length < MOST) {
+    const first = noted.length === 0;
     const { value } = await prompter.ask({
-      head: first ? '' : `Noted: ${tried.length}`,
+      head: first ? '' : `Noted: ${noted.length}`,
       message: first ? 'Tried anything yet?' : 'Tried anything else?',
       choices: [
         { value: 'no', name: first ? 'no, nothing' : 'no' },
         ...ENDS.map((end) => ({ value: end, name: `yes, at the ${end}` })),
         { value: 'bike', name: 'yes, bars or something else' },
       ],
-      actions: [{ key: 'b', value: 'back', name: 'back' }],
+      actions: [{ key: 'b', value: 'back', name: first ? 'back' : 'back into the last one' }],
     });
+    if (value === 'no') break;
     if (value === 'back') {
-      if (first) return undefined;
-      tried.pop();
+      const last = noted.pop();
+      if (last === undefined) return undefined;
+      // Nothing that was told goes unless it is walked back over, question by question.
+      const again = await askOne(prompter, last.where, bike, last.given);
+      if (again === undefined) prompter.say('  Taken back.\n');
+      else noted.push(again);
       continue;
     }
-    if (value === 'no') break;
     const one = await askOne(prompter, value, bike);
-    if (one !== undefined) tried.push(one);
+    if (one !== undefined) noted.push(one);
   }
-  return tried;
+  return noted.map(({ tried }) => tried);
 }
 
-/** One change: what, which way, how far, what it did, and whether it was put back; undefined to go back. */
-async function askOne(prompter: Prompter, where: string, bike: Triable): Promise<Tried | undefined> {
+/** The value of a question that nobody needs to be asked. */
+const SKIPPED = '';
+
+/**
+ * One change: what, which way, how far, what it did, and whether it was put back; back goes one question back.
+ *
+ * @param before what was told of it: the last of that is asked again
+ * @returns undefined when it is walked back over
+ */
+async function askOne(
+  prompter: Prompter,
+  where: string,
+  bike: Triable,
+  before: readonly string[] = [],
+): Promise<Told | undefined> {
+  const things = thingsAt(where, bike);
+  const given = before.slice(0, -1);
+  while (given.length < 5) {
+    const thing = things.find(({ stand }) => stand === given[0]);
+    const value = await askNext(prompter, things, thing, given.length);
+    if (value !== undefined) {
+      given.push(value);
+      continue;
+    }
+    while (given.length > 0 && given.at(-1) === SKIPPED) given.pop();
+    if (given.pop() === undefined) return undefined;
+  }
+  const [stand, way, far, result, putBack] = given as [string, string, string, string, string];
+  const { setting, unit, ways } = things.find((one) => one.stand === stand)!;
+  const by = Number(far.trim().replace(',', '.'));
+  const tried = {
+    setting,
+    direction: way === SKIPPED ? ways[0]!.value : way,
+    ...(unit !== undefined && Number.isFinite(by) && by > 0 ? { by, unit } : {}),
+    result: result as Tried['result'],
+    putBack: putBack as Tried['putBack'],
+  };
+  return { where, given, tried };
+}
+
+/** @returns undefined to go back */
+async function askNext(
+  prompter: Prompter,
+  things: readonly Thing[],
+  thing: Thing | undefined,
+  at: number,
+): Promise<string | undefined> {
   const choose = async (message: string, choices: readonly Choice[]): Promise<string | undefined> => {
     const { value } = await askPaged(prompter, {
       head: '',
@@ -57,61 +102,33 @@ async function askOne(prompter: Prompter, where: string, bike: Triable): Promise
     });
     return value === 'back' ? undefined : value;
   };
-  const settings = settingsAt(where, bike);
-  const setting = await choose('What was changed?', settings);
-  if (setting === undefined) return undefined;
-  const unit = changeable(bike.own).get(setting)![0]!;
-  const direction = await choose('Which way?', waysOf(unit));
-  if (direction === undefined) return undefined;
-  const far = Number(
-    (await prompter.text(`How many ${unit}? (Return: don't know)`)).trim().replace(',', '.'),
-  );
-  const result = await choose('What did it do?', [
-    { value: 'better', name: 'better' },
-    { value: 'same', name: 'no difference' },
-    { value: 'worse', name: 'worse' },
-    { value: 'not-sure', name: 'not sure' },
-  ]);
-  if (result === undefined) return undefined;
-  const putBack = await choose('Was it put back?', [
-    { value: 'yes', name: 'yes, it is as it was' },
-    { value: 'no', name: 'no, it is still like that' },
-    { value: 'unknown', name: "don't know" },
-  ]);
-  if (putBack === undefined) return undefined;
-  return {
-    setting,
-    direction,
-    ...(Number.isFinite(far) && far > 0 ? { by: far, unit } : {}),
-    result: result as Tried['result'],
-    putBack: putBack as Tried['putBack'],
-  };
+  if (at === 0 || thing === undefined)
+    return await choose(
+      'What was changed?',
+      things.map(({ stand: value, name }) => ({ value, name })),
+    );
+  const { unit, ways } = thing;
+  if (at === 1) return ways.length === 1 ? SKIPPED : await choose('Which way?', ways);
+  if (at === 2) {
+    if (unit === undefined) return SKIPPED;
+    const typed = (await prompter.text(`How many ${unit}? (Return: don't know; b: back)`)).trim();
+    return typed.toLowerCase() === 'b' ? undefined : typed || UNKNOWN;
+  }
+  return at === 3 ? await choose('What did it do?', RESULTS) : await choose('Was it put back?', PUT_BACK);
 }
 
-function settingsAt(where: string, { sheet, own }: Triable): Choice[] {
-  const rows = rowsOf(own).filter(
-    ({ setting, units: [unit], end = 'bike' }) =>
-      unit !== undefined &&
-      end === where &&
-      (sheet === undefined || !('message' in dialOf(sheet, { setting, unit }))),
-  );
-  return [...new Set(rows.map((row) => row.setting))].map((value) => ({
-    value,
-    name: settingWords(value, sheet).replace(`${where} `, ''),
-  }));
-}
+/** Asked, and not known: unlike what was skipped it can be gone back to. */
+const UNKNOWN = '?';
 
-function waysOf(unit: string): Choice[] {
-  return unit === 'clicks'
-    ? [
-        { value: 'open', name: 'opened: out, anticlockwise' },
-        { value: 'close', name: 'closed: in, clockwise' },
-      ]
-    : [
-        { value: 'more', name: `more ${unit === 'positions' ? 'open' : unit}` },
-        {
-          value: 'less',
-          name: unit === 'positions' ? 'less open' : `${unit === 'spacers' ? 'fewer' : 'less'} ${unit}`,
-        },
-      ];
-}
+const RESULTS: readonly Choice[] = [
+  { value: 'better', name: 'better' },
+  { value: 'same', name: 'no difference' },
+  { value: 'worse', name: 'worse' },
+  { value: 'not-sure', name: 'not sure' },
+];
+
+const PUT_BACK: readonly Choice[] = [
+  { value: 'yes', name: 'yes, it is as it was' },
+  { value: 'no', name: 'no, it is still like that' },
+  { value: 'unknown', name: "don't know" },
+];
