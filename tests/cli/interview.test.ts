@@ -279,6 +279,7 @@ describe('what was tried already', () => {
     expect(told.out).toMatch(/put .*back|Put .*back/);
     // Gone on with, it is not asked again.
     const again = await hold(['f'], { resume: 'tried.yaml' });
+    expect(again.prompter.asked.length).toBeGreaterThan(0);
     expect(again.prompter.asked.some((a) => a.message.startsWith('Tried'))).toBe(false);
   });
   /** Tells of what was tried, and then has done; every list that was offered, by its question. */
