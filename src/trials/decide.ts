@@ -79,17 +79,20 @@ export function decide(post: Posterior, trial: Tried, looks: number, numbers: Ju
   const [reference, first, second] = trial.arms;
   const pair = second === undefined ? [first] : [first, second];
   const stay = { arm: 'reference', set: reference.set } as const;
-  if (looks < 2 && post.noise > numbers.mostNoise) return { verdict: 'cannot-tell', ...stay, scatter: true };
+  const real = pair.filter((arm) => arm.name !== 'sham' && runsOf(post, arm) > 0);
+  const ratedWorse = (arm: Arm): boolean => chanceAbove(post, { [arm.name]: 1 }) < (1 - numbers.cover) / 2;
+  if (looks < 2 && post.noise > numbers.mostNoise) {
+    // Going back is safe, and the interval holds the scatter already.
+    if (real.length > 0 && real.every(ratedWorse)) return { verdict: 'back', ...stay };
+    return { verdict: 'cannot-tell', ...stay, scatter: true };
+  }
   const winner = pair.find((arm) => isClearlyBest(post, trial, arm, looks, numbers));
   if (winner !== undefined) return keepOrFurther(post, trial, winner, numbers);
   const half = halfStep(post, trial, numbers);
   if (half !== undefined) return half;
-  const real = pair.filter((arm) => arm.name !== 'sham' && runsOf(post, arm) > 0);
   // What was clearly rated worse goes back, however much was expected of it.
   const nothingWorth = real.every(
-    (arm) =>
-      chanceWorth(post, trial, arm.name, numbers.worth) <= numbers.unlikely ||
-      chanceAbove(post, { [arm.name]: 1 }) < (1 - numbers.cover) / 2,
+    (arm) => chanceWorth(post, trial, arm.name, numbers.worth) <= numbers.unlikely || ratedWorse(arm),
   );
   return { verdict: nothingWorth && real.length > 0 ? 'back' : 'cannot-tell', ...stay };
 }

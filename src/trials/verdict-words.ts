@@ -25,8 +25,22 @@ export function verdictSentence(trial: Trial, judged: Judgement, closed = false)
       if (judged.more === null)
         return `No clear difference: ${backTo(trial, judged)}, and look elsewhere. The ratings still count.`;
       if (closed) return `No verdict: ${backTo(trial, judged)}, as it was. The ratings still count.`;
-      return `Can't tell yet. ${capital(backTo(trial, judged))} until more runs are in.`;
+      return `${LEANING[leaning(judged)]}. ${capital(backTo(trial, judged))} until more runs are in.`;
   }
+}
+
+const LEANING = {
+  better: 'Better so far, but not sure yet',
+  worse: 'Worse so far, but not sure yet',
+  none: "Can't tell yet",
+} as const;
+
+/** What a trial without a verdict looks like: all that was changed lies beyond its interval on one side, or nothing of it. */
+export function leaning({ effects }: Pick<Judgement, 'effects'>): keyof typeof LEANING {
+  const real = effects.filter(({ arm }) => arm !== 'sham');
+  if (real.length === 0) return 'none';
+  if (real.every(({ high }) => high < 0)) return 'worse';
+  return real.every(({ low }) => low > 0) ? 'better' : 'none';
 }
 
 /** `leave the front rebound at 10 clicks` where the last run was ridden there, otherwise put it back. */
@@ -60,7 +74,7 @@ export function grounds(trial: Trial, judged: Judgement, closed = false): string
     ...missingSentence(judged),
     ...judged.effects.map((effect) => effectSentence(trial, effect, judged)),
     ...openSentence(trial, judged),
-    ...scatterSentence(judged),
+    ...scatterSentence(trial, judged),
     ...likingSentence(judged),
     ...driftSentence(judged),
     ...timeSentences(judged),
@@ -102,8 +116,13 @@ function sayOf(trial: Trial, effect: Effect, { verdict, arm }: Judgement): strin
   const kept = verdict === 'keep' || verdict === 'further';
   if (kept && effect.arm === arm)
     return `better, ${percent(effect.chanceWorthwhile)} chance it is worth keeping`;
-  if (effect.low > 0)
-    return trial.hidden === true ? 'better' : 'better, but no more than believing in the step could explain';
+  if (effect.low > 0) {
+    // About the interval's own width, with what belief may add taken off.
+    const { points, error } = effect.measured;
+    if (trial.hidden !== true && points - 2 * error <= 0)
+      return 'better, but no more than believing in the step could explain';
+    return verdict === 'cannot-tell' ? 'better, but not sure enough to keep it' : 'better';
+  }
   return 'no clear difference';
 }
 
@@ -117,8 +136,10 @@ function openSentence({ hidden, expected }: Trial, { effects }: Judgement): stri
   ];
 }
 
-function scatterSentence({ scatter, noise }: Judgement): string[] {
+function scatterSentence({ ridden }: Trial, { scatter, noise }: Judgement): string[] {
   if (scatter !== true || noise === undefined) return [];
+  if (ridden.every(({ ratings }) => Object.keys(ratings).length < 2))
+    return ['One mark a run says little. Rate every feeling on the sheet.'];
   return [`The ratings jump by ${noise.toFixed(1)} points from run to run: too much to tell.`];
 }
 

@@ -14,7 +14,7 @@ import { penSheet } from '../trials/pen-sheet.ts';
 import { ratedWorst } from '../trials/record.ts';
 import { runsLeft } from '../trials/sequence.ts';
 import { tidy, type Trial } from '../trials/trial.ts';
-import { verdictSentence } from '../trials/verdict-words.ts';
+import { leaning, verdictSentence } from '../trials/verdict-words.ts';
 import type { KeptInterview, StopFound } from './cases/kept-interviews.ts';
 import { quoted } from '../host/quoted.ts';
 import { afterInterview, type About } from './after-interview.ts';
@@ -120,10 +120,16 @@ function trialStep(trial: Trial, at: string): NextThing {
     };
   return {
     kind: 'ride',
-    do: `Trial ${trial.id} shows no clear difference yet. About ${judged.more.runs} more ${judged.more.runs === 1 ? 'run' : 'runs'} should tell.`,
+    do: `Trial ${trial.id} ${SHOWS[leaning(judged)]}. About ${judged.more.runs} more ${judged.more.runs === 1 ? 'run' : 'runs'} should tell.`,
     command: record,
   };
 }
+
+const SHOWS = {
+  better: 'looks better so far, but not sure yet',
+  worse: 'looks worse so far, but not sure yet',
+  none: 'shows no clear difference yet',
+} as const;
 
 function untestedThing(entry: Entry, file: string, sheet: BikeSheet): NextThing {
   const change = entry.changes!.find(({ to }) => typeof to === 'number')!;

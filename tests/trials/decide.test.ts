@@ -94,6 +94,16 @@ describe('one step against the reference', () => {
     expect(decide(noisy(0.78), trial(false), 2, JUDGE).verdict).toBe('keep');
   });
 
+  it('goes back however the ratings scatter, once the whole interval is worse', () => {
+    const noisy = (points: number): Posterior => ({ ...believed([points, 1]), noise: 0.86 });
+    // 1.96 standard errors below nothing.
+    expect(decide(noisy(-2), trial(false), 1, JUDGE)).toMatchObject({ verdict: 'back', set: 8 });
+    expect(decide(noisy(-1.9), trial(false), 1, JUDGE)).toMatchObject({
+      verdict: 'cannot-tell',
+      scatter: true,
+    });
+  });
+
   it('counts for less where the rider knew it, and as known where nobody said', () => {
     expect(one([1.2, 0.4]).verdict).toBe('keep');
     expect(one([1.2, 0.4], 1, { hidden: false }).verdict).toBe('cannot-tell');

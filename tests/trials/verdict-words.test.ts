@@ -36,6 +36,27 @@ test.each([
   expect(words(rode(text, over))).toContain(sentence);
 });
 
+/** Rated in one word a run, as most riders will. */
+const inOneMark = (trial: Trial): Trial => ({
+  ...trial,
+  ridden: trial.ridden.map((run) => ({ ...run, ratings: { overall: run.ratings['overall']! } })),
+});
+
+test('a verdict that is not sure says which way it leans, and no line of it speaks against another', () => {
+  const better = words(inOneMark(rode('R2 +5 R2 +5', { short: true })));
+  expect(better).toMatch(/^Better so far, but not sure yet\. Put the/);
+  expect(better).toContain('better, but not sure enough to keep it');
+  expect(better).toContain('One mark a run says little.');
+  const worse = words(inOneMark(rode('R5 +2 R5 +2', { short: true })));
+  expect(worse).toMatch(/^Put the .* back to 8 clicks/);
+  expect(words(inOneMark(rode('R4 +3 R4 +3', { short: true })))).toMatch(/^Can't tell yet\./);
+});
+
+test('that belief could explain it is said only where it could', () => {
+  const open = (text: string): string => words({ ...rode(text), hidden: false });
+  expect(open('R4 R4 +5 R4 +5 +4 R4')).toContain('no more than believing in the step could explain');
+});
+
 test('each direction is named by where the adjuster stood, with size, interval and the chance that counts', () => {
   expect(words(rode('R4 R4 +6 R4 +6 +6 R4'))).toMatch(
     /2 clicks out \(at 10\) against 8: rated 2\.0 points better \(of 7\), likely 1\.\d to 2\.\d better: better, (9\d|over 99) % chance it is worth keeping\. Ridden 3 times\./,
