@@ -81,14 +81,16 @@ export interface Heeded {
   readonly impression?: number;
   /** the way back from what was tried, made it worse and is still on the bike; absent: there is none */
   readonly back?: WayBack | undefined;
-  /** what was ridden on the bike as it stands and was no better, by adjustment */
+  /** what was ridden on the bike as it stands, or tried before, and was no better, by adjustment */
   readonly ridden?: ReadonlyMap<number, InVain> | undefined;
 }
 
 /** A step that was ridden and was no better. */
 export interface InVain {
-  /** why it does not come first */
+  /** why it is not named */
   readonly why: string;
+  /** it is named all the same where it cures anything as likely as this; absent: never */
+  readonly unless?: number;
   /** half of it, as a change, where it was rated worse and as little was never turned */
   readonly less?: string;
 }
@@ -115,9 +117,12 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
   const best = bestOf(worth);
   const knowing = (): number => valueOfKnowing(payoff, belief.weights, best === undefined ? 0 : worth[best]!);
   const as = (position: number) => ({ adjustment: payoff.adjustments[position]!, worth: worth[position]! });
+  const inVain = (p: number): string | undefined => {
+    const before = heeded.ridden?.get(payoff.adjustments[p]!);
+    return before?.unless !== undefined && cure[p]! >= before.unless ? undefined : before?.why;
+  };
   const refusal = (p: number): string | undefined =>
-    heeded.ridden?.get(payoff.adjustments[p]!)?.why ??
-    (rule(p).refuseWhen.length === 0 ? undefined : refusalOf(s, rule(p)));
+    inVain(p) ?? (rule(p).refuseWhen.length === 0 ? undefined : refusalOf(s, rule(p)));
   const allowed = (p: number): boolean =>
     refusal(p) === undefined && missingProof(s, payoff.adjustments[p]!) === undefined;
   const top = best === undefined || allowed(best) ? best : bestOf(worth, allowed);
@@ -168,9 +173,10 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
     const why = cure[p]! >= LEAST_RUNG ? refusal(p) : undefined;
     if (why !== undefined) refused.push({ adjustment: payoff.adjustments[p]!, why });
   }
-  for (const [adjustment, { why }] of heeded.ridden ?? []) {
+  for (const adjustment of heeded.ridden?.keys() ?? []) {
     const p = payoff.adjustments.indexOf(adjustment);
-    if (p >= 0 && cure[p]! >= LEAST_RUNG && !refused.some((r) => r.adjustment === adjustment))
+    const why = p >= 0 && cure[p]! >= LEAST_RUNG ? inVain(p) : undefined;
+    if (why !== undefined && !refused.some((r) => r.adjustment === adjustment))
       refused.push({ adjustment, why });
   }
   if (dangerous)

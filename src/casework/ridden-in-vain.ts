@@ -7,6 +7,7 @@ import type { Model } from '../diagnosis/model.ts';
 import type { Case, CaseResult, Round } from './case.ts';
 import { riddenAsItStands, roundsOfCase } from './retold.ts';
 import { placeTried } from './tried/place-tried.ts';
+import { triedInVain } from './tried/tried-in-vain.ts';
 
 /** Ratings that scatter more than this, in points, show no step to be useless; nor does a word without ratings. Judgement. */
 const CLEAR = 0.6;
@@ -22,8 +23,8 @@ export function riddenInVain(
 ): ReadonlyMap<number, InVain> | undefined {
   const rounds = roundsOfCase(kase);
   const since = riddenAsItStands(rounds).filter(wasInVain);
-  if (since.length === 0) return undefined;
-  const found = new Map<number, InVain>();
+  const found = triedWorse(model, bench, kase);
+  if (since.length === 0) return found.size === 0 ? undefined : found;
   let done: readonly Change[] | undefined;
   bench.possible.forEach((possible, adjustment) => {
     if (!possible.can || possible.step === undefined) return;
@@ -41,6 +42,23 @@ export function riddenInVain(
     });
   });
   return found.size === 0 ? undefined : found;
+}
+
+/** What the rider tried himself and said it made the bike as a whole worse: named again only where much points to it. */
+function triedWorse(model: Model, bench: PreparedBike, { tried = [] }: Round): Map<number, InVain> {
+  const found = new Map<number, InVain>();
+  if (!tried.some(({ result }) => result === 'worse')) return found;
+  const placed = tried.flatMap((one) => {
+    const effect = placeTried(model, bench, one);
+    return typeof effect === 'string' ? [] : [effect];
+  });
+  const { 'try-again': unless } = model.rules.numbers.advice;
+  model.rules.adjustments.forEach((adjustment, index) => {
+    const before = triedInVain(placed, adjustment)?.tried;
+    if (before?.result === 'worse' && before.for === undefined)
+      found.set(index, { why: 'it was tried before and made it worse', unless });
+  });
+  return found;
 }
 
 function wasInVain({ kept, outcome, error }: CaseResult): boolean {

@@ -83,6 +83,10 @@ export const numbers = z.strictObject({
       description:
         'a step is named for a complaint beside the first only if it cures anything as likely as this',
     }),
+    'try-again': share.default(0.25).meta({
+      description:
+        'what the rider tried and said it made it worse is named again only if it cures anything as likely as this',
+    }),
     'put-back': share.default(0.5).meta({
       description:
         'what made it worse and is still on is put back first unless that is less likely to cure it than this share of the best step',

@@ -78,3 +78,28 @@ it.each([
     expect(twice).toBeGreaterThan(0);
   },
 );
+
+it('a step that the rider tried and found worse is named again only where much points to it, and said to be left out', () => {
+  const { rules } = model;
+  const least = rules.numbers.advice['try-again'];
+  let left = 0;
+  for (const kase of cases) {
+    const before = consult(model, bench, kase, { next: false, explain: 0, fit: false });
+    const { first } = before.advice;
+    const step = first === undefined ? undefined : rules.adjustments[first]!;
+    if (step?.change === undefined) continue;
+    const tried = [{ change: { changes: [step.change] }, result: 'worse', putBack: 'yes' } as const];
+    const after = consult(model, bench, { ...kase, tried }, { next: false, explain: 0, fit: false });
+    const { cures } = bench.effect(first!);
+    const cured = cures.reduce((sum, share, cause) => sum + share * after.belief.causes[cause]!, 0);
+    const named = after.advice.ranked.some(({ adjustment }) => adjustment === first);
+    expect(named && cured < least).toBe(false);
+    if (cured >= least) continue;
+    left++;
+    if (cured > 0.1 && after.advice.verdict === 'change')
+      expect(after.advice.refused.find(({ adjustment }) => adjustment === first)?.why).toMatch(
+        /tried before/,
+      );
+  }
+  expect(left).toBeGreaterThan(0);
+});

@@ -7,6 +7,7 @@ import type { Case } from '../../casework/case.ts';
 import type { Consultation } from '../../casework/consult.ts';
 import { roundsOfCase } from '../../casework/retold.ts';
 import { riddenBefore } from '../../casework/ridden-before.ts';
+import { triedInVain } from '../../casework/tried/tried-in-vain.ts';
 import { undoneWords } from '../../casework/undone.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import { statedOf } from '../../diagnosis/none.ts';
@@ -91,13 +92,8 @@ export function adjustmentOf(
 }
 
 /** A change that did not help before is not advised again without saying so. */
-function triedBefore(c: Consultation, { change, id }: Adjustment): string | undefined {
-  const before = c.tried.effects.findLast(
-    ({ tried, changes, change: named }) =>
-      (tried.result === 'same' || tried.result === 'worse') &&
-      (('name' in named && named.name === id) ||
-        changes.some((one) => one.setting === change?.setting && one.by > 0 === change.by > 0)),
-  );
+function triedBefore(c: Consultation, adjustment: Adjustment): string | undefined {
+  const before = triedInVain(c.tried.effects, adjustment);
   if (before === undefined) return undefined;
   const how = before.tried.result === 'worse' ? 'made it worse' : 'made no difference';
   return `this was tried before and ${how}; the answers still point to it`;
