@@ -90,6 +90,8 @@ export interface Case extends Round {
 export interface InterviewNotes {
   /** topics of what bothers the rider most: they are asked about first */
   readonly about: readonly string[];
+  /** question → answers that the rider's words could mean, and that he said they do not */
+  readonly notMeant?: Readonly<Record<string, readonly string[]>>;
   /** the user wanted to go on past enough */
   readonly keepAsking: boolean;
   /** the user ended it, whatever was left to ask */

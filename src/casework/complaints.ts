@@ -10,6 +10,8 @@ import { isAboutEnd } from './which-end.ts';
 export interface Complaint {
   /** the rider's words */
   readonly phrase: string;
+  /** whether it is known: a sign of it was answered */
+  readonly told: boolean;
   /** share of what is behind the complaint that the first change cures, 0..1; null: not known yet, or no change */
   readonly helped: number | null;
   /** index of the adjustment that cures most of the rest; undefined: none cures enough of it */
@@ -19,7 +21,7 @@ export interface Complaint {
 }
 
 /** With less than this behind a sign, nothing that could be off explains it. */
-const NOTHING_BEHIND = 0.02;
+const NOTHING_BEHIND = 0.003;
 
 /**
  * @param c with the open questions ranked where the questions to ask are wanted
@@ -70,6 +72,7 @@ export function complaintsOf(
     if (signs.length === 0 && open === undefined) return [];
     const complaint = {
       phrase: reading.text,
+      told: signs.length > 0,
       helped: known && c.advice.first !== undefined ? share(c.advice.first) : null,
       instead: known ? bestOther(model, others, c.advice.first, share) : undefined,
       ask: open,

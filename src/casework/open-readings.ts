@@ -1,8 +1,33 @@
 /** What of a case's free text its answers have not settled. */
 import { contradiction, type Known } from '../diagnosis/gates.ts';
 import type { Model } from '../diagnosis/model.ts';
-import type { Reading } from '../words/matcher.ts';
+import { sameEnd } from '../words/clash.ts';
+import type { Candidate, Reading } from '../words/matcher.ts';
 import type { Case } from './case.ts';
+
+/**
+ * Readings less what the rider said he did not mean, unless he answered so since. A reading of which nothing is left but
+ * a denial or opposite meanings stays: nobody declined it.
+ */
+export function meantOf(
+  { answers, interview }: Pick<Case, 'answers' | 'interview'>,
+  readings: readonly Reading[],
+): readonly Reading[] {
+  const notMeant = interview?.notMeant;
+  if (notMeant === undefined) return readings;
+  // What was declined of one end was declined of an end that was not named.
+  const declined = (c: Candidate): boolean =>
+    Object.entries(notMeant).some(([question, no]) => no.includes(c.answer) && sameEnd(question, c.question));
+  const given = (c: Candidate): boolean =>
+    answers.some(
+      ({ question, answer, also = [] }) => question === c.question && [answer, ...also].includes(c.answer),
+    );
+  return readings.flatMap((reading) => {
+    if (reading.candidates.length === 0) return [reading];
+    const candidates = reading.candidates.filter((c) => given(c) || !declined(c));
+    return candidates.length === 0 ? [] : [{ ...reading, candidates }];
+  });
+}
 
 /**
  * What was asked since is settled, and so is what does not apply after it: repeating it would only bury what was not.

@@ -9,7 +9,12 @@ import { nextQuestion, takenUp } from './next-question.ts';
 import { answeredWithoutEnd, answersGiven, toCase, type Ended, type Interview, type Step } from './state.ts';
 
 export type Event =
-  | { readonly type: 'open'; readonly topics: readonly string[]; readonly said?: string }
+  | {
+      readonly type: 'open';
+      readonly topics: readonly string[];
+      readonly said?: string;
+      readonly notMeant?: Interview['notMeant'];
+    }
   | { readonly type: 'confirm'; readonly answers: readonly CaseAnswer[] }
   | {
       readonly type: 'answer';
@@ -63,6 +68,7 @@ export function begin(
     steps: [...(from.answers ?? [])],
     topics: from.interview?.about ?? [],
     ...(from.said === undefined ? {} : { said: from.said }),
+    ...(from.interview?.notMeant === undefined ? {} : { notMeant: from.interview.notMeant }),
     ...(from.bike === undefined ? {} : { bike: from.bike }),
     ...(from.has === undefined ? {} : { has: from.has }),
     ...(from.changed === undefined ? {} : { changed: from.changed }),
@@ -112,7 +118,12 @@ export function step(model: Model, bench: PreparedBike, state: Interview, event:
       return settle(
         model,
         bench,
-        { ...state, topics: event.topics, ...(event.said === undefined ? {} : { said: event.said }) },
+        {
+          ...state,
+          topics: event.topics,
+          ...(event.said === undefined ? {} : { said: event.said }),
+          ...(event.notMeant === undefined ? {} : { notMeant: { ...state.notMeant, ...event.notMeant } }),
+        },
         true,
       );
     case 'confirm': {

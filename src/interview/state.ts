@@ -8,6 +8,7 @@ import {
   CASE_FORMAT,
   type Case,
   type CaseResult,
+  type InterviewNotes,
   type Round,
   type Sure,
   type Tried,
@@ -33,6 +34,8 @@ export interface Interview {
   /** topics of what bothers the rider most: they are asked about first */
   readonly topics: readonly string[];
   readonly said?: string;
+  /** what these words could mean and do not, as in `InterviewNotes` */
+  readonly notMeant?: InterviewNotes['notMeant'];
   readonly bike?: Case['bike'];
   /** what was said of a bike without a sheet */
   readonly has?: Case['has'];
@@ -85,12 +88,14 @@ export function toCase(state: Interview): Case {
     ...(topics.length === 0 &&
     !keepAsking &&
     !finished &&
+    state.notMeant === undefined &&
     state.for === undefined &&
     state.begun === undefined
       ? {}
       : {
           interview: {
             about: topics,
+            ...(state.notMeant === undefined ? {} : { notMeant: state.notMeant }),
             keepAsking,
             ...(finished ? { finished } : {}),
             ...(state.for === undefined ? {} : { for: state.for }),
@@ -145,6 +150,7 @@ export function toCaseFile(state: Interview): Record<string, unknown> {
       : {
           interview: {
             ...(notes.about.length === 0 ? {} : { about: notes.about }),
+            ...(notes.notMeant === undefined ? {} : { 'not-meant': notes.notMeant }),
             ...(notes.keepAsking ? { 'keep-asking': true } : {}),
             ...(notes.finished === true ? { finished: true } : {}),
             ...(notes.for === undefined ? {} : { for: notes.for }),

@@ -215,12 +215,12 @@ export async function openWorkspace(
     },
     async said(kase) {
       if (kase.said === undefined) return { unconfirmed: [], readings: [] };
-      const [{ match }, { openReadings }, { unconfirmedOf }] = await Promise.all([
+      const [{ match }, { meantOf, openReadings }, { unconfirmedOf }] = await Promise.all([
         matcher(),
         import('../casework/open-readings.ts'),
         import('../casework/unconfirmed.ts'),
       ]);
-      const readings = match(kase.said);
+      const readings = meantOf(kase, match(kase.said));
       const answered = new Map(kase.answers.map((a) => [a.question, a.answer]));
       return { unconfirmed: unconfirmedOf(openReadings(model, kase, readings), rules, answered), readings };
     },

@@ -23,6 +23,10 @@ describe('reading a case', () => {
       keepAsking: false,
       finished: true,
     });
+    const declined = { 'not-meant': { pattern: ['one', 'row'] } };
+    expect(read({ case: 1, interview: declined }).value!.interview).toMatchObject({
+      notMeant: { pattern: ['one', 'row'] },
+    });
     const begun = '2026-05-01T14:03:00Z';
     expect(read({ case: 1, interview: { begun } }).value!.interview).toMatchObject({ begun });
     expect(told({ case: 1, interview: { begun: '1 May' } })).toEqual([

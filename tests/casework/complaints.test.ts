@@ -219,12 +219,25 @@ describe('the last screen', () => {
     ['aimed', 'this change may help.'],
     ['help', 'this change may help. If not: '],
     ['none', 'this change will not fix it. '],
-    [null, 'not confirmed yet. '],
+    [null, 'nothing found so far explains it. '],
   ] as const)('says of a promise %s: %s', (promise, words) => {
     const [one] = result.complaints;
+    expect(one).toMatchObject({ told: true });
     const other = { ...one!, phrase: 'another thing', promise: 'none' as const };
     const text = shown({ ...result, complaints: [{ ...one!, promise }, other] }, undefined);
     expect(text).toContain(`"${one!.phrase}": ${words}`);
+  });
+  it('says that it waits for an answer only where there is none', () => {
+    const [one, two] = result.complaints;
+    const list = [one!, { ...two!, told: false, promise: null, helped: null }];
+    expect(shown({ ...result, complaints: list }, undefined)).toContain('not confirmed yet. ');
+  });
+  it('name what a rider can try for a sign with little behind it, beside a first change that is sure', () => {
+    const told = { complaint: 'air', lip: 'rear-over', hands: 'numb', 'liveliness@rear': 'nervous' };
+    const sure = { ...SOUND, ...told, 'push-return@rear': 'springs', 'knob-place@rear': 'open' };
+    const hands = heard(SAID, sure).result.complaints.find(({ phrase }) => phrase.includes('hands'))!;
+    expect(hands).toMatchObject({ told: true, promise: 'none' });
+    expect(hands.instead?.id).toMatch(/^controls/);
   });
   it('shows the caution that is about this change, not the one about all', () => {
     expect(shown(result, 8)).toContain('Closed too far, the rear packs down');

@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
-import { openReadings } from '../../src/casework/open-readings.ts';
+import type { CaseAnswer } from '../../src/casework/case.ts';
+import { meantOf, openReadings } from '../../src/casework/open-readings.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { buildMatcher } from '../../src/words/matcher.ts';
 import { rulesOf } from '../support/compile-text.ts';
@@ -36,4 +37,16 @@ it('keeps words of two meanings while a question is left that separates them', (
   expect(open('it is harsh', {})).toEqual([['pattern', 'row.trend@front']]);
   expect(open('it is harsh', { pattern: 'row' })).toEqual([['row.trend@front']]);
   expect(open('it is harsh', { pattern: 'one' })).toEqual([]);
+});
+
+it('drops what the rider said he did not mean, unless he answered so since', () => {
+  const declined = { about: [], keepAsking: false, notMeant: { 'row.trend@either': ['worse'] } };
+  const meant = (interview: typeof declined | undefined, answers: readonly CaseAnswer[] = []) =>
+    meantOf({ answers, ...(interview === undefined ? {} : { interview }) }, match('it packs down'));
+  expect(meant(undefined)).toHaveLength(1);
+  expect(meant(declined)).toEqual([]);
+  expect(meant({ ...declined, notMeant: { 'row.trend@either': ['same'] } })).toHaveLength(1);
+  expect(meant(declined, [{ question: 'row.trend@either', answer: 'worse', sure: 'sure' }])).toHaveLength(1);
+  // Nobody was asked what words of two meanings mean.
+  expect(meantOf({ answers: [], interview: declined }, match('it is harsh'))).toHaveLength(1);
 });

@@ -8,6 +8,7 @@ import { interview, type InterviewOptions } from '../../src/cli/commands/intervi
 import type { Io } from '../../src/host/io.ts';
 import { ROOT } from '../../src/host/root.ts';
 import { openLog } from '../../src/logbook/log.ts';
+import type { Result } from '../../src/report/result/result.ts';
 import { run } from '../../src/main.ts';
 import { afterwards, earshot, shareKept } from '../support/io.ts';
 import { scripted, type Player, type Press, type Scripted } from '../support/scripted.ts';
@@ -630,6 +631,16 @@ describe('own words at the opening', () => {
       const { answers, interview: notes } = read('no.yaml');
       expect(answers).toEqual({});
       expect(notes?.about ?? []).toEqual([]);
+      // Kept with the case, so that no report waits for it.
+      const told = await earshot(['diagnose', 'no.yaml', '--format', 'json'], {
+        cwd,
+        env: { EARSHOT_HOME: home },
+      });
+      const [{ unconfirmed, complaints }] = JSON.parse(told.out) as [
+        Pick<Result, 'unconfirmed' | 'complaints'>,
+      ];
+      expect(unconfirmed.filter(({ question }) => question !== null)).toEqual([]);
+      expect(complaints).toEqual([]);
     },
   );
   it('that tell of a change are kept as tried, once confirmed, and are not read as an answer', async () => {

@@ -98,9 +98,21 @@ function notesOf(
   });
   return {
     about,
+    ...notMeantOf(file['not-meant']),
     keepAsking: file['keep-asking'] === true,
     ...(file.finished === true ? { finished: true } : {}),
     ...(file.for === 'rider' ? { for: file.for } : {}),
     ...(file.begun == null ? {} : { begun: file.begun }),
   };
+}
+
+/** A question that is gone was declined in vain: nothing hangs on it. */
+function notMeantOf(
+  file: Readonly<Record<string, readonly (string | undefined)[] | undefined>> | null | undefined,
+): Pick<InterviewNotes, 'notMeant'> {
+  if (file == null) return {};
+  const given = Object.entries(file).map(
+    ([question, answers = []]) => [question, answers.filter((answer) => answer !== undefined)] as const,
+  );
+  return given.length === 0 ? {} : { notMeant: Object.fromEntries(given) };
 }

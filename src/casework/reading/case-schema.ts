@@ -137,6 +137,9 @@ export function caseSchemaWith(own: readonly OwnSetting[]) {
         z
           .strictObject({
             about: z.array(z.string()).nullish(),
+            'not-meant': z.record(z.string(), z.array(z.string())).nullish().meta({
+              description: 'readings of `said` that were declined: question → answers',
+            }),
             'keep-asking': z.boolean().nullish(),
             finished: z.boolean().nullish(),
             for: z.enum(['rider', 'mechanic']).nullish(),

@@ -10,6 +10,7 @@ import { sameEnd } from '../../words/clash.ts';
 import type { Candidate, Reading } from '../../words/matcher.ts';
 import { isAboutEnd } from '../../casework/which-end.ts';
 import { askPaged } from './ask-paged.ts';
+import { notMeantOf } from './not-meant.ts';
 import { confirmTried } from './confirm-tried.ts';
 import type { LastInterview } from '../../workspace/cases/last-interview.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
@@ -100,8 +101,9 @@ export async function hearOwnWords(
     declined.candidates.push(...candidates.filter((c) => !meant.some((m) => m.question === c.question)));
   }
   const before = await confirmTried(prompter, tried, sheet);
+  const notMeant = notMeantOf(declined.candidates, answers);
   return [
-    { type: 'open', topics: [...topics], said },
+    { type: 'open', topics: [...topics], said, ...(notMeant === undefined ? {} : { notMeant }) },
     ...(answers.length === 0 ? [] : [{ type: 'confirm' as const, answers }]),
     ...(before.length === 0 ? [] : [{ type: 'tried' as const, tried: before }]),
   ];

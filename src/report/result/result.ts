@@ -99,6 +99,8 @@ export interface Result {
   /** what becomes of every complaint in the free text: share of it that the first change cures, what else is for it */
   readonly complaints: readonly {
     readonly phrase: string;
+    /** a sign of it was answered: it is no longer only the words */
+    readonly told: boolean;
     readonly helped: number | null;
     /** what the change is said to do for it: fix it, help, nothing; aimed: it would, if its cause were likelier */
     readonly promise: Promised | null;

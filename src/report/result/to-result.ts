@@ -178,8 +178,9 @@ export function toResult(
     ).map(({ id, level, text }) => ({ id, level, text })),
     unconfirmed: extras.unconfirmed ?? [],
     complaints: complaintsOf(model, bench, c, extras.readings ?? []).map(
-      ({ phrase, helped, instead, ask }) => ({
+      ({ phrase, told, helped, instead, ask }) => ({
         phrase,
+        told,
         helped: helped === null ? null : round(helped),
         promise: helped === null ? null : promised(helped, likely, rules.numbers.advice),
         instead: instead === undefined ? null : inWords(rules.adjustments[instead]!),

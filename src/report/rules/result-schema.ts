@@ -129,6 +129,7 @@ export const resultSchema = z.strictObject({
   complaints: z.array(
     z.strictObject({
       phrase: z.string(),
+      told: z.boolean(),
       helped: share.nullable(),
       promise: z.enum(PROMISES).nullable(),
       instead: z.strictObject({ id: z.string(), do: z.string(), plain: z.string() }).nullable(),

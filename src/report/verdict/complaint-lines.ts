@@ -61,7 +61,8 @@ function fateOf(all: Result['complaints'], r: Result, { rules, audience }: Words
           : 'Watch for it on the next ride.';
   if (r.verdict !== 'change' || firstOf(r)?.feelsBetter === null) return next;
   // What the words alone could mean says nothing against the change.
-  return `${promise === null ? 'not confirmed yet' : 'this change will not fix it'}. ${next}`;
+  if (promise !== null) return `this change will not fix it. ${next}`;
+  return `${all.some(({ told }) => told) ? 'nothing found so far explains it' : 'not confirmed yet'}. ${next}`;
 }
 
 /** What the rider said that the first change is for; undefined where it is for nothing that was said. */
