@@ -17,12 +17,16 @@ export interface Action {
   readonly brief?: string;
   /** stands in the place of an answer, so the question stays on the screen beside it */
   readonly answers?: boolean;
+  /** what stays on the screen as the answer, where the name alone would not say it */
+  readonly stays?: string;
 }
 
 export interface Asked {
   /** the line above the question; empty for none */
   readonly head: string;
   readonly message: string;
+  /** what stays on the screen of the question once it is answered; the message when absent */
+  readonly stays?: string | undefined;
   /** how to find out; folded behind the letter h where the screen is too low for it */
   readonly help?: string | undefined;
   readonly choices: readonly Choice[];

@@ -37,7 +37,7 @@ export interface QuestionConfig extends Asked, Life {
 }
 
 export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done) => {
-  const { choices } = config;
+  const { choices, stays = config.message } = config;
   const screen = config.screen();
   const [active, setActive] = useState(config.deliberate === true ? NOWHERE : (config.start ?? 0));
   const [typed, setTyped] = useState('');
@@ -54,13 +54,9 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
     done({ value, sure, ...(text === undefined ? {} : { text }) });
   };
   const answer = (value: string, name: string): void =>
-    finish(
-      value,
-      answered(config.message, `${name}${sure === 'sure' ? '' : ` (${SURE_WORDS[sure]})`}`, screen),
-    );
+    finish(value, answered(stays, `${name}${sure === 'sure' ? '' : ` (${SURE_WORDS[sure]})`}`, screen));
   // Not knowing, and putting off, is not surer or less sure.
-  const leaveOpen = (value: string, name: string): void =>
-    finish(value, answered(config.message, name, screen));
+  const leaveOpen = (value: string, name: string): void => finish(value, answered(stays, name, screen));
   const move = (to: number): void => {
     setTyped('');
     setActive((Math.max(to, -1) + choices.length) % choices.length);
@@ -72,7 +68,7 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
       if (!isEnterKey(key)) setSaid(rl.line);
       else if (said.trim() !== '') {
         const text = said.trim();
-        finish(SAID, answered(config.message, `"${text}"`, screen), text);
+        finish(SAID, answered(stays, `"${text}"`, screen), text);
       }
       return;
     }
@@ -94,7 +90,7 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
       const is = (letter: string): boolean => letter === key.name || letter === sequence;
       const action = actions.find((a) => is(a.key));
       if (action !== undefined) {
-        if (action.answers === true) leaveOpen(action.value, action.name);
+        if (action.answers === true) leaveOpen(action.value, action.stays ?? action.name);
         else finish(action.value, screen.style.quiet(`  ${action.name}`));
       } else if (config.sure !== undefined && is('s'))
         setSure(SURENESS[(SURENESS.indexOf(sure) + 1) % SURENESS.length]!);

@@ -695,7 +695,12 @@ describe('own words at the opening', () => {
       expect(asked.actions.map(({ value }) => value)).toEqual(['none']);
     expect(read('ends.yaml').answers).toEqual({ 'safety.found': 'leak' });
     const all = await hold([{ text: 'the fork packs down in braking bumps' }, 'a'], { save: 'all.yaml' });
-    expect(Object.keys(read('all.yaml').answers)).toHaveLength(all.prompter.asked[1]!.choices.length);
+    const offered = all.prompter.asked[1]!;
+    expect(Object.keys(read('all.yaml').answers)).toHaveLength(offered.choices.length);
+    // What stays on the screen says whose words they are and all that they mean.
+    const action = 'actions' in offered ? offered.actions.find(({ key }) => key === 'a') : undefined;
+    for (const { name } of offered.choices) expect(action!.stays).toContain(name);
+    expect('stays' in offered ? offered.stays : '').toContain('packs down');
   });
   it('need no key before them, and a list of more than nine is told a page at a time', async () => {
     const { prompter } = await hold(['9', '9', { choose: 'back to the top' }, JUST_ASK]);

@@ -29,6 +29,17 @@ describe('the question prompt', () => {
     await expect(answer).resolves.toEqual({ value: 'rear', sure: 'sure' });
     expect(getScreen()).toBe('Which end?\n  the rear');
   });
+  it('leaves what it was told to leave, where the name alone would not say it', async () => {
+    const all = { key: 'a', value: 'all', name: 'all of these', answers: true, stays: 'the front; the rear' };
+    const { answer, events, getScreen } = await render(
+      questionPrompt,
+      config({ stays: '"it dives":', actions: [all] }),
+    );
+    expect(getScreen()).toContain('Which end?');
+    events.keypress('a');
+    await expect(answer).resolves.toMatchObject({ value: 'all' });
+    expect(getScreen()).toBe('"it dives":\n  the front; the rear');
+  });
   it('answers by arrows and return, going round at both ends', async () => {
     const { answer, events, getScreen } = await render(questionPrompt, config());
     events.keypress('up');

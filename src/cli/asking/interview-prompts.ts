@@ -9,6 +9,7 @@ import { canBeEither, look, type Event } from '../../interview/session.ts';
 import type { Interview } from '../../interview/state.ts';
 import { why } from '../../interview/why.ts';
 import type { Audience } from '../../report/evidence-words.ts';
+import { onSheetText } from '../../report/bike/on-sheet-text.ts';
 import { runningLine, whereText, whyText } from '../../report/interview-text.ts';
 import { paragraph } from '../../report/wrap.ts';
 import type { Question } from '../../rulebase/compiled.ts';
@@ -42,7 +43,8 @@ export async function askQuestion(
     audience,
   );
   const textOf = ({ plain, ask }: Question): string => (audience === 'rider' ? plain : ask);
-  const message = textOf(question);
+  const onSheet = onSheetText(bench.sheet, question.onSheet);
+  const message = [textOf(question), ...(onSheet === undefined ? [] : [onSheet])].join(' ');
   const words = explainWords(workspace, prompter, [
     message,
     ...(audience === 'rider' ? [question.help] : []),

@@ -205,18 +205,27 @@ async function offer(
 ): Promise<CaseAnswer[]> {
   const confirmed: CaseAnswer[] = [];
   let { candidates } = reading;
+  const meaning = ({ question, answer }: Candidate): string =>
+    readingWords(questionOf(workspace, question), answer, audience);
   while (candidates.length > 0) {
     const first = confirmed.length === 0;
+    const head = `"${reading.text}"${reading.negated ? ' (heard as a no)' : ''}`;
     const { value, sure }: { value: string; sure: Sure } = await prompter.ask({
-      head: `"${reading.text}"${reading.negated ? ' (heard as a no)' : ''}`,
+      head,
+      stays: `${head} means:`,
       message: first ? 'Did you mean this?' : 'And this too?',
-      choices: candidates.map(({ question, answer }, i) => ({
-        value: String(i),
-        name: readingWords(questionOf(workspace, question), answer, audience),
-      })),
+      choices: candidates.map((c, i) => ({ value: String(i), name: meaning(c) })),
       actions: [
         ...(candidates.length > 1 && areCompatible(workspace, candidates)
-          ? [{ key: 'a', value: 'all', name: 'all of these', answers: true }]
+          ? [
+              {
+                key: 'a',
+                value: 'all',
+                name: 'all of these',
+                answers: true,
+                stays: candidates.map(meaning).join('; '),
+              },
+            ]
           : []),
         { key: 'n', value: 'none', name: first ? 'no' : 'nothing else', answers: true },
       ],

@@ -1,0 +1,17 @@
+/** What the sheet says already of the setting that a question is about. */
+import { rowsOf } from '../../bike/settings.ts';
+import type { BikeSheet } from '../../bike/sheet.ts';
+import { asRead } from '../../bike/units.ts';
+
+/** `On the sheet: 8 of 12 clicks from closed.`; undefined where the sheet has no number for it. */
+export function onSheetText(sheet: BikeSheet | undefined, setting: string | undefined): string | undefined {
+  if (sheet === undefined || setting === undefined) return undefined;
+  const shown = rowsOf(sheet.settings)
+    .find((row) => row.setting === setting && row.reading === undefined)
+    ?.shown(sheet);
+  if (shown?.now === undefined) return undefined;
+  const { now, of, unit, names } = shown;
+  if (names !== undefined) return `On the sheet: ${names[now] ?? String(now)}.`;
+  const all = of === undefined ? '' : ` of ${asRead(of, unit)}`;
+  return `On the sheet: ${asRead(now, unit)}${all} ${unit}${unit === 'clicks' ? ' from closed' : ''}.`;
+}
