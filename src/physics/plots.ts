@@ -1,7 +1,8 @@
 /** Plain arrays to plot; the printing is done elsewhere. */
 import type { End } from '../bike/sheet.ts';
 import type { Bike } from './bike/bike.ts';
-import { compileBike, dragForce } from './ride/compile.ts';
+import { compileBike } from './ride/compile.ts';
+import { dragForce } from './ride/end-tables.ts';
 import { makeGround, runScenario, type Ground } from './metrics/measure.ts';
 import type { ScenarioId } from './ride/scenario.ts';
 

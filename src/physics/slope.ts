@@ -1,7 +1,7 @@
 /** Steep ground: where the weight goes, and how much less damped the front then is with the same clicks. */
 import { ENDS, type End } from '../bike/sheet.ts';
 import { GRAVITY, type Bike } from './bike/bike.ts';
-import { dragForce } from './ride/compile.ts';
+import { dragForce } from './ride/end-tables.ts';
 import { restTravel, staticLoads } from './bike/equilibrium.ts';
 import { ratioAt, shaftTravel } from './bike/linkage.ts';
 import { springForce } from './bike/spring.ts';

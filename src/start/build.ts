@@ -22,6 +22,7 @@ import { defaultBike } from '../physics/index.ts';
 import { rulesToText } from '../rulebase/compiled-text.ts';
 import { problemLine } from '../form/problem.ts';
 import { writeForms } from './forms.ts';
+import { writeMachine } from './machine.ts';
 import { removeStale } from './stale.ts';
 import { ROOT } from '../host/root.ts';
 import { compileWords } from '../words/compiled-words.ts';
@@ -58,6 +59,7 @@ if (rules === undefined) {
   };
   writeFileSync(STAMP, JSON.stringify(stamp));
   writeForms();
+  await writeMachine();
   removeStale(join(ROOT, 'dist'), join(ROOT, 'src'));
   const { bundle } = await import('./bundle.ts');
   await bundle();

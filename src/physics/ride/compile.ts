@@ -3,18 +3,14 @@
  * speed as a table over shaft speed. Compiled once a bike; a run then allocates nothing but its trace.
  */
 import type { Bike, Body, EndModel, Frame } from '../bike/bike.ts';
-import { damperForce, damperSlope } from '../bike/damper.ts';
-import { MARGIN, restUnder, springLoads } from '../bike/equilibrium.ts';
-import { fullStroke, ratioAt, ratioSlope, shaftTravel, type Linkage } from '../bike/linkage.ts';
-import { springForce, springStiffness } from '../bike/spring.ts';
-import { stopForce, stopStiffness } from '../bike/stops.ts';
-import { makeTable, type Table } from '../table.ts';
+import { springLoads } from '../bike/equilibrium.ts';
+import { ratioAt } from '../bike/linkage.ts';
+import type { Table } from '../table.ts';
+import { dragOf, elasticTable, type Drag } from './end-tables.ts';
 
-export interface CompiledEnd {
+export interface CompiledEnd extends Drag {
   /** elastic force of quick movements at the wheel, N, over vertical wheel travel, m */
   readonly elastic: Table;
-  /** damper and friction at the shaft, N, over `squeezed` shaft speed */
-  readonly drag: Table;
   readonly c0: number;
   readonly c1: number;
   readonly c2: number;
@@ -69,27 +65,6 @@ export interface CompiledBike {
   readonly bodyToRear: number;
   /** s: the longest step with which the integrator follows this bike */
   readonly step: number;
-}
-
-const ELASTIC_PIECES = 512;
-/** Even, so that a node stands at rest, where the damper's two parabolas meet. */
-const DRAG_PIECES = 1024;
-/** m/s; about where a damper leaves its orifice */
-export const SQUEEZE = 0.5;
-/** m/s; faster than any shaft on a bike */
-const FASTEST = 30;
-
-/**
- * Shaft speed squeezed into −1..1, v/(|v| + 0.5 m/s): nodes are 1 mm/s apart near rest, where friction turns over, and
- * wide apart where the curve is all but straight.
- */
-export function squeezed(speed: number): number {
-  return speed / (Math.abs(speed) + SQUEEZE);
-}
-
-/** The inverse of `squeezed`. */
-function speedOf(squeezedSpeed: number): number {
-  return (SQUEEZE * squeezedSpeed) / (1 - Math.abs(squeezedSpeed));
 }
 
 export function compileBike(bike: Bike): CompiledBike {
@@ -160,17 +135,9 @@ const STEPS = [0.001, 0.0005, 0.00025, 0.000125, 0.0000625] as const;
 const SAFE = 1.8;
 
 function stepFor(end: CompiledEnd, frame: Frame, arm: number): number {
-  const { nodes, pieces, perUnit } = end.drag;
-  let steepest = 0;
-  for (let i = 0; i <= pieces; i++) {
-    const squeeze = Math.abs(end.drag.first + i / perUnit);
-    // Slope over the squeezed speed, turned back into one over the speed.
-    const slope = (nodes[2 * i + 1]! * perUnit * (1 - squeeze) ** 2) / SQUEEZE;
-    if (slope > steepest) steepest = slope;
-  }
   const least = Math.min(end.c0, end.c0 + end.bumperFrom * (end.c1 + end.bumperFrom * end.c2));
   const inverse = 1 / end.unsprungMass + 1 / frame.mass + arm ** 2 / frame.inertia;
-  const decay = (steepest / least ** 2) * inverse;
+  const decay = (end.steepest / least ** 2) * inverse;
   return STEPS.find((step) => step * decay <= SAFE) ?? STEPS.at(-1)!;
 }
 
@@ -182,12 +149,11 @@ function compileEnd(end: EndModel, load: number): CompiledEnd {
   const known = compiledEnds.get(end);
   if (known !== undefined && known.load === load) return known.end;
   const { linkage, stops, tyre, pulledIn } = end;
-  const stroke = fullStroke(linkage);
   const endRatio = ratioAt(linkage, linkage.travel);
   const bumperLength = stops.bottomLength * endRatio;
   const compiled: CompiledEnd = {
-    elastic: elasticTable(end, linkage, stroke, shaftTravel(linkage, restUnder(end, load))),
-    drag: dragTable(end),
+    elastic: elasticTable(end, load),
+    ...dragOf(end),
     c0: linkage.c0,
     c1: linkage.c1,
     c2: linkage.c2,
@@ -203,35 +169,4 @@ function compileEnd(end: EndModel, load: number): CompiledEnd {
   };
   compiledEnds.set(end, { load, end: compiled });
   return compiled;
-}
-
-/** Spring and stops: force at the wheel = force at the shaft ÷ ratio. */
-function elasticTable(end: EndModel, linkage: Linkage, stroke: number, rest: number): Table {
-  const { spring, stops } = end;
-  return makeTable(-MARGIN * linkage.travel, (1 + MARGIN) * linkage.travel, ELASTIC_PIECES, (wheel) => {
-    const shaft = shaftTravel(linkage, wheel);
-    const ratio = ratioAt(linkage, wheel);
-    const force = springForce(spring, shaft, rest) + stopForce(stops, stroke, shaft);
-    const stiffness = springStiffness(spring, shaft, rest) + stopStiffness(stops, stroke, shaft);
-    return [force / ratio, (stiffness - force * ratioSlope(linkage, wheel)) / ratio ** 2];
-  });
-}
-
-/** Force of damper and friction at the shaft, N, at a shaft speed in m/s, + = compressing. */
-export function dragForce(end: EndModel, speed: number): number {
-  const { coulomb, blend, viscous } = end.friction;
-  const circuit = speed > 0 ? end.compression : end.rebound;
-  return damperForce(circuit, speed) + viscous * speed + (coulomb * speed) / Math.hypot(speed, blend);
-}
-
-function dragTable(end: EndModel): Table {
-  const { coulomb, blend, viscous } = end.friction;
-  const widest = squeezed(FASTEST);
-  return makeTable(-widest, widest, DRAG_PIECES, (s) => {
-    const speed = speedOf(s);
-    const circuit = speed > 0 ? end.compression : end.rebound;
-    const dry = coulomb === 0 ? 0 : (coulomb * blend ** 2) / Math.hypot(speed, blend) ** 3;
-    const slope = damperSlope(circuit, speed) + viscous + dry;
-    return [dragForce(end, speed), (slope * SQUEEZE) / (1 - Math.abs(s)) ** 2];
-  });
 }

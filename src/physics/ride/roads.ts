@@ -1,4 +1,5 @@
 /** Roads under the wheels: heights in m over distance in m. */
+import { machine, type Machine } from '../machine/machine.ts';
 import { FORM, pieced, type Piece, type PiecedRoad, type TabledRoad } from './pieces.ts';
 
 /** `count` smooth bumps, height·(1 − cos)/2 over their length, whose starts are `spacing` apart. */
@@ -121,25 +122,19 @@ export function roughRoad(parts: RoughRoad, fine = 0.005): TabledRoad {
   const random = seeded(parts.seed);
   const first = Math.max(1, Math.round(parts.from / parts.spacing));
   const last = Math.round(parts.to / parts.spacing);
+  const waves: Wave[] = [];
   for (let i = first; i <= last; i++) {
     const frequency = i * parts.spacing;
-    const amplitude = harmonicAmplitude(parts.roughness, frequency, parts.spacing);
-    const w = 2 * Math.PI * frequency;
-    // A turning vector instead of a cosine a point; the period is short enough that rounding does not add up.
-    const turn = (2 * Math.PI * i) / points;
-    const turnCos = Math.cos(turn);
-    const turnSin = Math.sin(turn);
-    const phase = 2 * Math.PI * random();
-    let c = Math.cos(phase);
-    let s = Math.sin(phase);
-    for (let p = 0; p <= points; p++) {
-      height[p]! += amplitude * c;
-      slope[p]! -= amplitude * w * s;
-      const next = c * turnCos - s * turnSin;
-      s = s * turnCos + c * turnSin;
-      c = next;
-    }
+    waves.push({
+      amplitude: harmonicAmplitude(parts.roughness, frequency, parts.spacing),
+      w: 2 * Math.PI * frequency,
+      turn: (2 * Math.PI * i) / points,
+      phase: 2 * Math.PI * random(),
+    });
   }
+  const by = machine();
+  if (by === undefined) for (const wave of waves) add(height, slope, wave);
+  else addAtOnce(by, height, slope, waves);
   const read = (table: Float64Array, x: number): number => {
     const at = (((x / period) % 1) + 1) % 1;
     const place = at * points;
@@ -153,6 +148,53 @@ export function roughRoad(parts: RoughRoad, fine = 0.005): TabledRoad {
     height: (x) => read(height, x),
     slope: (x) => read(slope, x),
   };
+}
+
+/** A cosine along the road: rad/m, and rad from one point to the next and at the first. */
+interface Wave {
+  readonly amplitude: number;
+  readonly w: number;
+  readonly turn: number;
+  readonly phase: number;
+}
+
+/** A turning vector instead of a cosine a point; the period is short enough that rounding does not add up. */
+function add(height: Float64Array, slope: Float64Array, { amplitude, w, turn, phase }: Wave): void {
+  const turnCos = Math.cos(turn);
+  const turnSin = Math.sin(turn);
+  let c = Math.cos(phase);
+  let s = Math.sin(phase);
+  for (let p = 0; p < height.length; p++) {
+    height[p]! += amplitude * c;
+    slope[p]! -= amplitude * w * s;
+    const next = c * turnCos - s * turnSin;
+    s = s * turnCos + c * turnSin;
+    c = next;
+  }
+}
+
+/** All of them in machine code. */
+function addAtOnce(
+  { place, at, code }: Machine,
+  height: Float64Array,
+  slope: Float64Array,
+  waves: readonly Wave[],
+): void {
+  const [heights, slopes] = place([height, slope]) as [number, number];
+  for (const { amplitude, w, turn, phase } of waves)
+    code.wave(
+      heights,
+      slopes,
+      height.length - 1,
+      amplitude,
+      amplitude * w,
+      Math.cos(turn),
+      Math.sin(turn),
+      Math.cos(phase),
+      Math.sin(phase),
+    );
+  height.set(at(heights, height.length));
+  slope.set(at(slopes, slope.length));
 }
 
 /** Linear congruential generator of Numerical Recipes (Press et al., ch. 7: 1664525, 1013904223; from memory); [0, 1). */

@@ -7,8 +7,9 @@
 import type { CompiledBike, CompiledEnd } from './compile.ts';
 import { DRIVE, type Drive } from './drive.ts';
 import { restState } from '../bike/equilibrium.ts';
+import { machine, type Machine } from '../machine/machine.ts';
 import { stretch } from './stretch.ts';
-import { emptyTrace, type Room, type Trace } from './trace.ts';
+import { emptyTrace, type Recording, type Room, type Trace } from './trace.ts';
 
 /** s between samples that are kept; a step never is longer */
 const SAMPLE = 0.001;
@@ -106,7 +107,8 @@ export function simulate(
     ...wheelNumbers(rear),
   ]);
   trace.last.set(from);
-  inStretches(
+  const by = machine();
+  const lists = [
     numbers,
     endNumbers(front),
     endNumbers(rear),
@@ -115,13 +117,40 @@ export function simulate(
     rear.elastic.nodes,
     rear.drag.nodes,
     table,
-    trace.block,
-    trace.samples,
-    trace.last,
+  ] as const;
+  if (by === undefined) inStretches(...lists, trace.block, trace.samples, trace.last, every, steps);
+  else atOnce(by, lists, trace, every, steps);
+  return trace;
+}
+
+/** All of a run in machine code. */
+function atOnce(
+  { place, at, code }: Machine,
+  lists: readonly Float64Array[],
+  { block, samples, last }: Recording,
+  every: number,
+  steps: number,
+): void {
+  const pointers = place([...lists, last], block.length);
+  const [numbers, front, rear, frontElastic, frontDrag, rearElastic, rearDrag, table, state, out] =
+    pointers as readonly number[] & { readonly length: 10 };
+  code.run(
+    numbers!,
+    front!,
+    rear!,
+    frontElastic!,
+    frontDrag!,
+    rearElastic!,
+    rearDrag!,
+    table!,
+    out!,
+    samples,
+    state!,
     every,
     steps,
   );
-  return trace;
+  block.set(at(out!, block.length));
+  last.set(at(state!, last.length));
 }
 
 /** All of a run; by itself, because the engine compiles what it finds looping, and should compile no more than the loop. */

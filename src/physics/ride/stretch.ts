@@ -23,7 +23,7 @@
  * alone, in the order in which `simulate.ts` puts them.
  */
 import { readNodes } from '../table.ts';
-import { SQUEEZE } from './compile.ts';
+import { SQUEEZE } from './end-tables.ts';
 import { DRIVE } from './drive.ts';
 import { COLUMN } from './trace.ts';
 

@@ -1,4 +1,5 @@
 /** Vibration at the hands, weighted as ISO 5349-1 weighs it (W_h). */
+import { machine, type Machine } from '../machine/machine.ts';
 
 /**
  * Parameters of W_h as in ISO 8041 (an instrument manual's copy of its table): exact band-centre corners, Q1 = 1/√2,
@@ -13,10 +14,15 @@ const Q2 = 0.64;
 /** |W_h| at a frequency in Hz: band limits times the acceleration–velocity step. */
 export function handWeight(frequency: number): number {
   const w = 2 * Math.PI * frequency;
-  const second = (corner: number, q: number): number => Math.hypot(corner ** 2 - w ** 2, (w * corner) / q);
-  const band = (w ** 2 * HIGH ** 2) / (second(LOW, Q1) * second(HIGH, Q1));
-  const step = (Math.hypot(w, KNEE) * KNEE) / second(KNEE, Q2);
+  const band = (w * w * HIGH * HIGH) / (second(w, LOW, Q1) * second(w, HIGH, Q1));
+  const step = (Math.sqrt(w * w + KNEE * KNEE) * KNEE) / second(w, KNEE, Q2);
   return band * step;
+}
+
+function second(w: number, corner: number, q: number): number {
+  const real = corner * corner - w * w;
+  const imaginary = (w * corner) / q;
+  return Math.sqrt(real * real + imaginary * imaginary);
 }
 
 /**
@@ -28,11 +34,42 @@ export function weightedVibration(acceleration: Float64Array, step: number): num
   const n = acceleration.length;
   let size = 1;
   while (size < n) size *= 2;
+  const by = machine();
+  const power =
+    by === undefined ? powerOf(acceleration, size, step) : powerAtOnce(by, acceleration, size, step);
+  return Math.sqrt(power / size / n);
+}
+
+/** @param size values with noughts after the record's own: a power of two */
+function powerOf(acceleration: Float64Array, size: number, step: number): number {
   const re = new Float64Array(size);
   const im = new Float64Array(size);
   re.set(acceleration);
   transform(re, im);
-  return Math.sqrt(weightedPower(weightsOf(size, step), re, im) / size / n);
+  return weightedPower(weightsOf(size, step), re, im);
+}
+
+/** The same in machine code, which works out the circle and the weights anew rather than keep them. */
+function powerAtOnce(
+  { place, at, code }: Machine,
+  acceleration: Float64Array,
+  size: number,
+  step: number,
+): number {
+  const half = size / 2;
+  const [re, im, cos, sin, weights] = place([], size, size, half, half, half + 1) as [
+    number,
+    number,
+    number,
+    number,
+    number,
+  ];
+  at(re, size).fill(0).set(acceleration);
+  at(im, size).fill(0);
+  code.circle(cos, sin, size);
+  code.transform(re, im, size, cos, sin);
+  code.handWeights(weights, size, step, LOW, HIGH);
+  return code.weightedPower(weights, re, im, half + 1);
 }
 
 /** A loop by itself, so that no more is compiled where it is found worth it. */
@@ -51,7 +88,7 @@ function weightsOf(size: number, step: number): Float64Array {
   if (weights === undefined) {
     weights = new Float64Array(size / 2 + 1);
     for (let i = 1; i <= size / 2; i++)
-      weights[i] = (i === size / 2 ? 1 : 2) * handWeight(i / (size * step)) ** 2;
+      weights[i] = (i === size / 2 ? 1 : 2) * squared(handWeight(i / (size * step)));
     known.set(key, weights);
   }
   return weights;
@@ -89,6 +126,8 @@ export function transform(re: Float64Array, im: Float64Array): void {
     }
   }
 }
+
+const squared = (x: number): number => x * x;
 
 const circles = new Map<number, { readonly cos: Float64Array; readonly sin: Float64Array }>();
 
