@@ -2,6 +2,7 @@
 import { compilePacks } from '../../src/workspace/rules/compile-packs.ts';
 import { basePackFolder, findPack } from '../../src/workspace/rules/rule-files.ts';
 import type { Check, CompiledRules } from '../../src/rulebase/compiled.ts';
+import { frozen } from '../../src/form/frozen.ts';
 import { problemLine } from '../../src/form/problem.ts';
 
 interface BasePack {
@@ -12,14 +13,6 @@ let kept: BasePack | undefined;
 
 export function baseRules(): BasePack {
   return (kept ??= frozen(compile()));
-}
-
-function frozen<T>(value: T): T {
-  if (typeof value === 'object' && value !== null && !Object.isFrozen(value)) {
-    Object.freeze(value);
-    for (const part of Object.values(value)) frozen(part);
-  }
-  return value;
 }
 
 function compile(): BasePack {

@@ -1,8 +1,8 @@
 /** Writes what was learned as a pack of its own; the built-in pack is never touched. */
 import { finePercent } from '../../form/percent.ts';
-import { readdirSync, readFileSync, realpathSync, statSync, writeFileSync } from 'node:fs';
+import { readdirSync, realpathSync, statSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join, relative, resolve, sep } from 'node:path';
-import { Document, isMap, isScalar, parse, stringify } from 'yaml';
+import { Document, isMap, isScalar, stringify } from 'yaml';
 import type { Learned } from '../../evaluation/learn.ts';
 import type { Overrides, Sources } from '../../evaluation/learn-pack.ts';
 import { folderAside } from '../../logbook/folder-aside.ts';
@@ -12,7 +12,8 @@ import { problemLine } from '../../form/problem.ts';
 import type { RuleFile } from '../../rulebase/schema.ts';
 import { compilePacks } from './compile-packs.ts';
 import { Refusal } from '../../host/io.ts';
-import { basePackFolder, digestOf, findPack, type PackFolder } from './rule-files.ts';
+import { readRules } from './read-pack-file.ts';
+import { basePackFolder, digestOf, findPack, isChecks, type PackFolder } from './rule-files.ts';
 import { VERSION } from '../../host/version.ts';
 
 export interface OutFolder {
@@ -53,8 +54,8 @@ export function sourcesOf(packs: readonly PackFolder[]): Sources {
   const settings = new Map<string, NonNullable<RuleFile['settings']>[number]>();
   for (const pack of packs)
     for (const file of pack.files) {
-      if (file === 'pack.yaml') continue;
-      const data = parse(readFileSync(join(pack.folder, file), 'utf8')) as RuleFile | null;
+      if (file === 'pack.yaml' || isChecks(file)) continue;
+      const data = readRules(pack, file).parsed.data as RuleFile | null | undefined;
       for (const q of data?.questions ?? []) questions.set(q.id, q);
       for (const s of data?.settings ?? []) settings.set(s.id, s);
     }

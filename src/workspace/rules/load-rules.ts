@@ -1,5 +1,5 @@
 /** The compiled rule base: built in, cached, or compiled now. An edited rule takes effect at once. */
-import { readFileSync } from 'node:fs';
+import { readFileSync, statSync } from 'node:fs';
 import { COMPILED_FORMAT, type CompiledRules } from '../../rulebase/compiled.ts';
 import { rulesFromText } from '../../rulebase/compiled-text.ts';
 import { problemLine } from '../../form/problem.ts';
@@ -46,13 +46,20 @@ export function packFolders(io: Io, more: readonly string[]): PackFolder[] {
   return [{ ...base, shown: 'rules/base' }, ...more.map((path) => findPack(path, io.cwd))];
 }
 
+/** Read once a process, whatever asks for them; the date is that of the file. */
+let before: { readonly rules: CompiledRules; readonly mtimeMs: number } | undefined;
+
 /** The pack compiled by the build, unless a rule file changed since. */
 function builtIn(): CompiledRules | undefined {
   try {
     const stamp = readStamp();
     if (digestNow(stamp) !== stamp.digest) return undefined;
+    const { mtimeMs } = statSync(BUILT_RULES);
+    if (before?.mtimeMs === mtimeMs && before.rules.digest === stamp.digest) return before.rules;
     const rules = rulesFromText(readFileSync(BUILT_RULES, 'utf8'), () => readFileSync(BUILT_RARE, 'utf8'));
-    return rules.format === COMPILED_FORMAT && rules.digest === stamp.digest ? rules : undefined;
+    if (rules.format !== COMPILED_FORMAT || rules.digest !== stamp.digest) return undefined;
+    before = { rules, mtimeMs };
+    return rules;
   } catch {
     return undefined;
   }

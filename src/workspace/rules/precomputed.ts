@@ -37,16 +37,25 @@ export function keptNumbers(io: Io, rules: CompiledRules): Keep {
   return keepFrom(kept, made);
 }
 
+/** Opened once a process, whatever asks for them; the date is that of the file. */
+let before: { readonly kept: Kept; readonly digest: string; readonly mtimeMs: number } | undefined;
+
 /** A case needs a part of them, so the file is read part by part. */
 function builtNumbers(digest: string): Kept | undefined {
   try {
     const file = openSync(BUILT_NUMBERS, 'r');
-    const kept = openKept(digest, fstatSync(file).size, (from, length) => {
+    const { size, mtimeMs } = fstatSync(file);
+    if (before?.digest === digest && before.mtimeMs === mtimeMs) {
+      closeSync(file);
+      return before.kept;
+    }
+    const kept = openKept(digest, size, (from, length) => {
       const bytes = new Uint8Array(length);
       return readSync(file, bytes, 0, length, from) === length ? bytes : undefined;
     });
     // Of other rules: nothing will be read from it.
     if (kept === undefined) closeSync(file);
+    else before = { kept, digest, mtimeMs };
     return kept;
   } catch {
     return undefined;
