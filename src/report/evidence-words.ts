@@ -5,7 +5,10 @@ import { changeWords } from './bike/change-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
 import type { ResultCause } from './result/result.ts';
 
-export type WordedRules = Pick<CompiledRules, 'questions' | 'settings' | 'causes' | 'adjustments'>;
+export type WordedRules = Pick<
+  CompiledRules,
+  'questions' | 'settings' | 'causes' | 'adjustments' | 'againstTest'
+>;
 
 /** Who reads it: a mechanic, in trade terms, or a rider alone, in plain words. */
 export type Audience = 'mechanic' | 'rider';

@@ -49,7 +49,7 @@ export function markdownReport(r: Result, audience: Audience, rules: WordedRules
   if (r.verdict !== 'stop' && (next !== null || r.assignments.length > 0)) {
     out.push('', '**Ask or check next**', '');
     if (next !== null) out.push(`- ${escape(next.ask)} (\`${next.question}\`)`);
-    if (r.stop !== null) out.push(`- ${stopWords(r.stop)}`);
+    if (r.stop !== null) out.push(`- ${stopWords(r.stop, r.verdict)}`);
     for (const a of r.assignments) out.push(`- ${escape(a.text)}`);
   }
   const open = quietPhrases(r.unconfirmed, rules, alarms);

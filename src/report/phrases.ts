@@ -1,5 +1,6 @@
 /** Numbers and steps in words; one way of saying each, for every printed form. */
 import { withoutStop } from '../form/full-stop.ts';
+import type { Result } from './result/result.ts';
 import type { StopReason } from '../advice/stop.ts';
 import { capital } from '../form/capital.ts';
 import { amountWords } from '../bike/amount-words.ts';
@@ -32,18 +33,20 @@ function trim(x: number): string {
   return String(Number(x.toFixed(2)));
 }
 
-export function stopWords(stop: StopReason): string {
+/** Why no more is asked; what can be tested is only said to be where something is advised. */
+export function stopWords(stop: StopReason, verdict: Result['verdict']): string {
+  const test = verdict === 'change' ? ' Go and test it.' : '';
   switch (stop) {
     case 'danger':
       return 'No more questions: deal with this first.';
     case 'enough':
-      return "I've asked enough. Go and test it.";
+      return `I've asked enough.${test}`;
     case 'settled':
-      return 'No likely answer would change this now. Go and test it.';
+      return `No likely answer would change this now.${test}`;
     case 'dry':
       return 'No other question would tell me more.';
     case 'full':
-      return 'That is enough questions. Go and test it.';
+      return `That is enough questions.${test}`;
   }
 }
 

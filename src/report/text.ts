@@ -158,7 +158,7 @@ function asks(
   const next = alarms.has(result.next?.question ?? '') ? null : result.next;
   if (next === null && result.assignments.length === 0) return;
   head(result.stop === null ? 'Next question' : 'More questions');
-  if (result.stop !== null) put(stopWords(result.stop));
+  if (result.stop !== null) put(stopWords(result.stop, result.verdict));
   if (next !== null && result.stop !== 'dry') {
     const { how, minutes, question } = next;
     const where = whereText(how, minutes);

@@ -43,6 +43,7 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
   }
   const scale = wordScale(packs);
   const numbers = layeredNumbers(packs, report);
+  const againstTest = packs.findLast(({ pack }) => pack['against-test'] !== undefined)?.pack['against-test'];
   const entries = {
     settings: entriesOf(files, 'settings', report),
     questions: entriesOf(files, 'questions', report),
@@ -125,6 +126,7 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
     glossary: glossaryOf(files),
     openings: entries.openings.map((e) => linkOpening(e, topics, questions, report)),
     feelings: packs.findLast(({ pack }) => pack.feelings !== undefined)?.pack.feelings ?? [],
+    ...(againstTest === undefined ? {} : { againstTest }),
     retired: Object.fromEntries(retired),
   };
   const bad = problems.some((p) => p.severity === 'error');

@@ -55,6 +55,8 @@ export interface CompiledRules {
     readonly low: string;
     readonly high: string;
   }[];
+  /** what to check where a step for the likeliest cause was tested in vain: that of the last pack that has it */
+  readonly againstTest?: string;
   /** retired id → its heir */
   readonly retired: Readonly<Record<string, string>>;
 }

@@ -472,6 +472,9 @@ export const packFile = z.strictObject({
   about: text,
   'word-scale': z.strictObject({ source, percent: z.record(text, z.number().gt(0).lt(100)) }).optional(),
   numbers: numbers.partial().optional(),
+  'against-test': text.optional().meta({
+    description: 'what to check where a step for the likeliest cause was tested and was no better',
+  }),
   feelings: z
     .array(z.strictObject({ id, ask: text, low: text, high: text }))
     .min(1)

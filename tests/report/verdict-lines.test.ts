@@ -52,9 +52,41 @@ describe('what is likeliest', () => {
   });
 });
 
+describe('a test that speaks against the answers', () => {
+  const step = rules.adjustments.find(({ id }) => id === 'rear.rebound.low.close')!;
+  const tested = { id: step.id, do: step.do, why: 'it was rated worse', less: null, ridden: true };
+  const said = (probability: number, refused: Result['refused'][number], nothing = 0.1): string =>
+    verdictLines(
+      {
+        ...result,
+        verdict: 'unknown',
+        because: null,
+        nothing,
+        causes: [cause('rear.rebound.low.too-fast', probability)],
+        blocked: [],
+        refused: [refused],
+      },
+      words,
+    )
+      .join(' ')
+      .replaceAll(/\s+/g, ' ');
+  it('is told as one, with what to look at', () => {
+    expect(said(0.9, tested)).toMatch(/^ *The answers and the test disagree\..*rated worse/);
+    expect(said(0.9, tested)).toContain(rules.againstTest!);
+  });
+  it.each([
+    ['the cause is one of several', 0.3, tested],
+    ['a smaller step is left', 0.9, { ...tested, less: 'rear.rebound.low-1' }],
+    ['it was refused for another reason', 0.9, { ...tested, ridden: false }],
+    ['it turns something else', 0.9, { ...tested, id: 'front.rebound.low.open' }],
+  ])('is none where %s', (_, probability, refused) => {
+    expect(said(probability, refused)).not.toContain('disagree');
+  });
+});
+
 describe('what is refused', () => {
   const refused: Result['refused'] = [
-    { id: 'a', do: 'Fit a longer fork', less: null, why: 'it may not fit' },
+    { id: 'a', do: 'Fit a longer fork', less: null, why: 'it may not fit', ridden: false },
   ];
   const LINE = 'Not advised: "Fit a longer fork", because it may not fit.';
   const over = (verdict: Result['verdict'], because: Result['because'] = null): Result => ({

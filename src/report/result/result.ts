@@ -66,6 +66,8 @@ export interface Result {
     readonly why: string;
     /** a smaller step of it that nobody rode yet, in change notation; null where there is none */
     readonly less: string | null;
+    /** because it was ridden or tried, and was no better */
+    readonly ridden: boolean;
   }[];
   readonly next: {
     readonly question: string;

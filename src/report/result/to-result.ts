@@ -143,6 +143,7 @@ export function toResult(
       do: rules.adjustments[adjustment]!.do,
       why,
       less: c.ridden?.get(adjustment)?.less ?? null,
+      ridden: c.ridden?.has(adjustment) === true,
     })),
     next:
       top === undefined

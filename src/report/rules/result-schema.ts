@@ -93,6 +93,7 @@ export const resultSchema = z.strictObject({
         .string()
         .nullable()
         .meta({ description: 'a smaller step of it that nobody rode yet, in change notation' }),
+      ridden: z.boolean().meta({ description: 'because it was ridden or tried, and was no better' }),
     }),
   ),
   next: z

@@ -11,6 +11,9 @@ import { paragraph } from '../wrap.ts';
 /** Below this a cause is no news beside a bike that is right. */
 const WORTH_NAMING = 0.05;
 
+/** From here on a cause that a test speaks against is a contradiction. */
+const LIKELY = 0.5;
+
 /** The verdict in a line. */
 export function headLine(result: Result, { style }: Words): string {
   switch (result.verdict) {
@@ -78,6 +81,15 @@ function notYet(r: Result, words: Voice): string[] {
     .map(({ said, probability }) => `${said} (${percent(probability)})`);
   const { refused, blocked } = words.audience === 'rider' ? plainResult(r, words.rules) : r;
   const cannot = blocked.filter(({ id }) => turnsLead(id, r, words));
+  const [against] =
+    r.nothing < LIKELY && (shownCauses(r)[0]?.probability ?? 0) >= LIKELY
+      ? refused.filter(({ id, ridden, less }) => ridden && less === null && turnsLead(id, r, words))
+      : [];
+  if (against !== undefined && words.rules.againstTest !== undefined)
+    return [
+      `The answers and the test disagree. Likeliest by the answers: ${lead}. But not "${against.do}": ${against.why}.`,
+      words.rules.againstTest,
+    ];
   return [
     `Likeliest so far: ${lead}${next === undefined ? '' : `. Next: ${next}`}.`,
     ...(refused.length + cannot.length === 0
