@@ -84,7 +84,7 @@ export function ridersListText(
   style: Style,
 ): string {
   const lines = [
-    style.strong('To check on the next ride'),
+    style.strong('To check next'),
     ...list.map((x, i) => paragraph(x.text, style.width, `${i + 1}. `.padStart(5))),
   ];
   return page(lines, style);

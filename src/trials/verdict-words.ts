@@ -68,6 +68,19 @@ export function putBackWords({
     : undefined;
 }
 
+/** Where the bike stands in an open trial, while that is not where its sheet has it; undefined where the sheet holds. */
+export function stoodLastWords({
+  id,
+  arms: [reference, ...others],
+  change,
+  ridden,
+}: Trial): string | undefined {
+  const last = others.find(({ name }) => name === ridden.at(-1)?.arm);
+  return last === undefined || last.set === reference.set
+    ? undefined
+    : `Trial ${id} is open: its last run had the ${wordsFor(change)} at ${standWords(change, last.set)}, not at ${standWords(change, reference.set)} as below.`;
+}
+
 /** The grounds of the verdict, most telling first. */
 export function grounds(trial: Trial, judged: Judgement, closed = false): string[] {
   return [

@@ -12,7 +12,7 @@ import { changeWords } from '../../report/bike/change-words.ts';
 import { outcomeWord } from '../../report/bike/log-text.ts';
 import { nextText, type NextThing, type Outlook } from '../../report/bike/next-text.ts';
 import type { Trial } from '../../trials/trial.ts';
-import { putBackWords } from '../../trials/verdict-words.ts';
+import { putBackWords, stoodLastWords } from '../../trials/verdict-words.ts';
 import { openWorkspace } from '../../workspace/workspace.ts';
 import { EXIT, type Io } from '../../host/io.ts';
 import { caseName } from '../../workspace/cases/kept-case.ts';
@@ -77,7 +77,10 @@ export const next = command({
           .slice(-RECENT)
           .toReversed()
           .map((entry) => entryLine(entry, bike.sheet)),
-        doubts: doubtsOf(bike.sheet, standings),
+        doubts: [
+          ...openOnes(trials).flatMap((trial) => stoodLastWords(trial) ?? []),
+          ...doubtsOf(bike.sheet, standings),
+        ],
       };
     });
     if (options.format === 'json') await io.out(json({ format: 1, ...outlook }));

@@ -198,7 +198,7 @@ function drawing(d: Drawing, id: string): Markup {
 function listSection({ ridersList: { lines, more } }: PitSheet): Markup | null {
   if (lines.length === 0) return null;
   return html`<section>
-    <h2>To check on the next ride</h2>
+    <h2>To check next</h2>
     <ol class="write small">
       ${lines.map((text) => html`<li>${text}<span class="line-to-write"></span></li>`)}
     </ol>

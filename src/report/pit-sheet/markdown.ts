@@ -28,7 +28,7 @@ export function pitSheetMarkdown(sheet: PitSheet): string {
     trial(sheet),
     settings(sheet.settings),
     physics(sheet),
-    part('To check on the next ride', list(linesOf(sheet.ridersList))),
+    part('To check next', list(linesOf(sheet.ridersList))),
     part("If that doesn't fix it", list(sheet.waiting)),
     `Where the manufacturer's manual disagrees with this sheet, the manual wins. Rules: ${text(sheet.rules)}.`,
   ];
