@@ -58,9 +58,11 @@ describe.each([['mechanic'], ['rider']])('for a %s', (who) => {
 });
 
 describe.each([['mechanic'], ['rider']])('the reasons, for a %s,', (who) => {
+  // The fewer answers, the fewer strengths to move for the last lines of the reasons.
+  const FEW = { ...SAID, answers: { 'safety.brakes': 'good', complaint: 'rows' } };
   const told = async (command: string, kase: object): Promise<string> =>
     (await earshot([command, '-', '--for', who], { stdin: JSON.stringify(kase) })).out;
-  const STOPPED = { ...SAID, answers: { ...SAID.answers, 'safety.found': 'leak' } };
+  const STOPPED = { ...FEW, answers: { ...FEW.answers, 'safety.found': 'leak' } };
 
   it('begin with STOP, in the words of the diagnosis', async () => {
     const [name, head] = (await told('diagnose', STOPPED)).split('\n\n') as [string, string];
@@ -73,10 +75,10 @@ describe.each([['mechanic'], ['rider']])('the reasons, for a %s,', (who) => {
   });
 
   it('begin with what must be checked before riding', async () => {
-    const [lead] = (await told('diagnose', SAID)).split('\n\n') as [string];
+    const [lead] = (await told('diagnose', FEW)).split('\n\n') as [string];
     expect(lead).toContain('! Check before riding: "leaks" was said.');
-    expect((await told('explain', SAID)).startsWith(`${lead}\n\n`)).toBe(true);
-    const checked = await told('explain', { ...SAID, answers: { ...SAID.answers, 'safety.found': 'none' } });
+    expect((await told('explain', FEW)).startsWith(`${lead}\n\n`)).toBe(true);
+    const checked = await told('explain', { ...FEW, answers: { ...FEW.answers, 'safety.found': 'none' } });
     expect(checked).not.toContain('Check before riding');
   });
 });

@@ -23,9 +23,10 @@ async function rate(shop: Workshop, ratings: readonly number[]): Promise<void> {
 }
 const diagnose = async (shop: Workshop) => (await shop.json('diagnose', 'kick.yaml', ...BIKE))[0];
 const suspect = async (shop: Workshop): Promise<number> => {
-  const { causes } = await shop.json('explain', 'kick.yaml', 'rear.rebound.high.too-fast', ...BIKE);
+  const [{ causes }] = await shop.json('diagnose', 'kick.yaml', '--full', ...BIKE);
+  const found = causes.find((c: { id: string }) => c.id === 'rear.rebound.high.too-fast');
   // What is below one in a hundred is not listed.
-  return causes[0]?.probability ?? 0;
+  return found?.probability ?? 0;
 };
 const odds = (p: number): number => p / (1 - p);
 
