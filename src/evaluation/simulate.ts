@@ -33,7 +33,9 @@ export function interviewRider(
   const answers: CaseAnswer[] = [];
   let lastTopic: string | undefined;
   const kase = (): Case => ({ id: 'rider', answers, results: [], earlier: [] });
-  const wishes = { next: true, explain: 0, fit: false, keepAsking: untilMost };
+  // Only the other orders look past the question asked first.
+  const sparing = order === 'gain';
+  const wishes = { next: true, explain: 0, fit: false, keepAsking: untilMost, sparing };
   let c = consult(model, bench, kase(), wishes);
   while (
     answers.length < most &&

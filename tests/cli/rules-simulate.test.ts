@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { earshot } from '../support/io.ts';
 
 const simulate = (...flags: string[]) =>
-  earshot(['rules', 'simulate', '--riders', '10', '--most', '6', ...flags]);
+  earshot(['rules', 'simulate', '--riders', '7', '--most', '6', ...flags]);
 let plain: ReturnType<typeof simulate> | undefined;
 
 describe('earshot rules simulate', () => {

@@ -18,10 +18,13 @@ const model = buildModel(rules);
 const bench = prepareBike(model);
 const OFF = [1, 1, 2, 2, 0];
 
-/** 120 riders, sixteen questions each, whatever the stop rule says. */
+/**
+ * 80 riders, sixteen questions each, whatever the stop rule says. The error of what is counted is 4 points: an engine that
+ * overstates by 12 passes the bound of 6 one time in 15, and so fails one that does not at all, where the riders are drawn anew.
+ */
 function run(manners: Manners, seed: number): Score {
   const random = seeded(seed);
-  const runs = Array.from({ length: 120 }, (_, i) => {
+  const runs = Array.from({ length: 80 }, (_, i) => {
     const own = seeded(random());
     const rider = makeRider(model, drawTruth(model, bench.prior, own, OFF[i % 5]), manners, own);
     return interviewRider(model, bench, rider, 'gain', own, 16, true);
@@ -36,7 +39,7 @@ describe('calibration over made-up riders (seeded)', () => {
     const high = calibration.table.filter((bin) => bin.from >= 0.9);
     const said = high.reduce((n, bin) => n + bin.count, 0);
     const right = high.reduce((n, bin) => n + bin.count * bin.right, 0);
-    expect(said).toBeGreaterThan(12);
+    expect(said).toBeGreaterThan(8);
     expect(right / said).toBeGreaterThanOrEqual(0.8);
   });
   it('does not get more than 6 points surer than it should by answers coloured by an earlier sign', () => {
@@ -57,7 +60,7 @@ describe('calibration over made-up riders (seeded)', () => {
       const again = buildModel(twice);
       const own = prepareBike(again);
       const random = seeded(15);
-      const runs = Array.from({ length: 80 }, (_, i) => {
+      const runs = Array.from({ length: 60 }, (_, i) => {
         const chance = seeded(random());
         const truth = drawTruth(again, own.prior, chance, OFF[i % 5]);
         const rider = sameAgain(twice, makeRider(again, truth, AS_THE_MODEL, chance));
