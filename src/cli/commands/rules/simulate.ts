@@ -12,6 +12,7 @@ import { askedTwice, sameAgain } from '../../../evaluation/paraphrase.ts';
 import { simulateReport } from '../../../report/rules/simulate-text.ts';
 import { EXIT, type ExitCode, type Io } from '../../../host/io.ts';
 import { loadRules } from '../../../workspace/rules/load-rules.ts';
+import { keptNumbers } from '../../../workspace/rules/precomputed.ts';
 
 /** How riders answer otherwise than the model says, as shares. */
 const manners = {
@@ -63,7 +64,9 @@ async function simulate(
 ): Promise<ExitCode> {
   const once = await loadRules(io, packs);
   const rules = options.twice ? askedTwice(once) : once;
-  const model = buildModel(rules);
+  // Of questions told twice nothing was worked out ahead.
+  const keep = options.twice ? undefined : keptNumbers(io, once);
+  const model = buildModel(rules, undefined, keep);
   const bench = prepareBike(model);
   const orders = options.compare ? ORDERS : (['gain'] as const);
   const results: Simulated[] = [];
