@@ -250,7 +250,7 @@ function rankOpen(
     q.either === undefined &&
     !done.has(i) &&
     !(endSaid && isAboutEnd(q)) &&
-    !told.has(q.onSheet ?? '') &&
+    !told.has(q.onSheet ?? q.measures ?? '') &&
     !goesWithoutSaying(q, heard.known) &&
     isOpen(q, heard.known)
       ? [i]
