@@ -37,7 +37,7 @@ export const MUTANTS = [
   ],
   ['spring.ts', 'if (travel === rest) return', 'if (travel >= 0) return'],
   ['stops.ts', 'if (top > 0) return -stops.topForce', 'if (top > 0) return stops.topForce'],
-  ['stops.ts', '(bottom / stops.bottomLength) ** 3;', '(bottom / stops.bottomLength) ** 2;'],
+  ['stops.ts', 'cubed(bottom / stops.bottomLength);', '(bottom / stops.bottomLength) ** 2;'],
   [
     'tyre.ts',
     'tyre.casing + ((1 - tyre.casing) * pressure) / tyre.pressure',

@@ -100,6 +100,25 @@ describe.runIf(machine() !== undefined)('in machine code as in TypeScript', () =
     );
   });
 
+  it('the table of a spring, air or coil, with and without a curve in the linkage', () => {
+    const coil = { kind: 'coil', rate: 80_000, preload: 0.002, pitch: 0.001 } as const;
+    for (const kind of ['trail', 'downhill'] as const)
+      for (const end of ['front', 'rear'] as const)
+        for (const spring of ['own', 'coil'] as const) {
+          const [here, there] = both(() => {
+            const bike = defaultBike(kind);
+            // A copy, because tables are kept by the spring.
+            const of = (part: EndModel): EndModel => ({
+              ...part,
+              spring: spring === 'own' ? { ...part.spring } : { ...coil },
+            });
+            const ends = { front: of(bike.ends.front), rear: of(bike.ends.rear) };
+            return compileBike({ ...bike, ends })[end].elastic;
+          });
+          expect(here).toEqual(there);
+        }
+  });
+
   it('a run, on tyres of either shape, with a stiff rider, and at every sample', () => {
     for (const shape of ['hertz', 'linear'] as const) {
       const { tyre } = defaultBike('trail').ends.front;

@@ -60,26 +60,60 @@ function negativeVolume(spring: AirSpringModel, travel: number): number {
   return spring.negativeVolume + spring.negativeArea * travel;
 }
 
-/** Absolute pressures of both chambers, Pa, at a shaft travel in m. The chambers part where the port closes. */
+/** The gas come to rest at a shaft travel in m: absolute pressures, Pa, and volumes, m³. The chambers part where the port closes. */
+function gasAt(
+  spring: AirSpringModel,
+  rest: number,
+): {
+  readonly positive: number;
+  readonly positiveVolume: number;
+  readonly negative: number;
+  readonly negativeVolume: number;
+} {
+  const slow = (at: number): number =>
+    ((spring.pressure + ATMOSPHERE) * positiveVolume(spring, 0)) / positiveVolume(spring, at);
+  const port = spring.portTravel;
+  const atRest = negativeVolume(spring, rest);
+  return {
+    positive: slow(rest),
+    positiveVolume: positiveVolume(spring, rest),
+    negative: (slow(port) * negativeVolume(spring, port)) / atRest,
+    negativeVolume: atRest,
+  };
+}
+
+/** Absolute pressures of both chambers, Pa, at a shaft travel in m. */
 function chamberPressures(
   spring: AirSpringModel,
   travel: number,
   rest: number,
 ): { readonly positive: number; readonly negative: number } {
-  const slow = (at: number): number =>
-    ((spring.pressure + ATMOSPHERE) * positiveVolume(spring, 0)) / positiveVolume(spring, at);
-  const port = spring.portTravel;
-  const negative = (slow(port) * negativeVolume(spring, port)) / negativeVolume(spring, rest);
-  if (travel === rest) return { positive: slow(rest), negative };
+  const gas = gasAt(spring, rest);
+  if (travel === rest) return gas;
   const n = spring.exponent;
   return {
-    positive: polytropicPressure(
-      slow(rest),
-      positiveVolume(spring, rest) / positiveVolume(spring, travel),
-      n,
-    ),
-    negative: polytropicPressure(negative, negativeVolume(spring, rest) / negativeVolume(spring, travel), n),
+    positive: polytropicPressure(gas.positive, gas.positiveVolume / positiveVolume(spring, travel), n),
+    negative: polytropicPressure(gas.negative, gas.negativeVolume / negativeVolume(spring, travel), n),
   };
+}
+
+/** What machine code needs of a spring whose gas came to rest at a shaft travel in m. */
+export function springNumbers(spring: SpringModel, rest: number): Float64Array {
+  if (spring.kind === 'coil') return Float64Array.of(0, spring.rate, spring.preload);
+  const gas = gasAt(spring, rest);
+  return Float64Array.of(
+    1,
+    spring.area,
+    spring.negativeArea,
+    spring.volume - spring.spacers * spring.spacerVolume,
+    spring.negativeVolume,
+    spring.exponent,
+    gas.positive,
+    gas.positiveVolume,
+    gas.negative,
+    gas.negativeVolume,
+    ATMOSPHERE,
+  );
 }
 
 /** Spring force in N at a shaft travel in m: absolute pressure inside the gas law, gauge pressure for the force. */
@@ -95,7 +129,7 @@ export function springStiffness(spring: SpringModel, travel: number, rest = trav
   const { positive, negative } = chamberPressures(spring, travel, rest);
   return (
     spring.exponent *
-    ((positive * spring.area ** 2) / positiveVolume(spring, travel) +
-      (negative * spring.negativeArea ** 2) / negativeVolume(spring, travel))
+    ((positive * (spring.area * spring.area)) / positiveVolume(spring, travel) +
+      (negative * (spring.negativeArea * spring.negativeArea)) / negativeVolume(spring, travel))
   );
 }

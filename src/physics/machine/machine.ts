@@ -60,6 +60,15 @@ interface Exports {
   weightedPower(weights: number, re: number, im: number, count: number): number;
   handWeights(weights: number, size: number, step: number, low: number, high: number): void;
   dragTable(nodes: number, pieces: number, first: number, spacing: number, circuits: number): void;
+  elasticTable(
+    nodes: number,
+    pieces: number,
+    first: number,
+    spacing: number,
+    linkage: number,
+    stops: number,
+    spring: number,
+  ): void;
   steepest(nodes: number, pieces: number, first: number, perUnit: number): number;
 }
 
@@ -112,7 +121,7 @@ function made(): Machine | undefined {
   if (bytes === '' || engine === undefined) return undefined;
   let code: Exports;
   try {
-    const lent = { cosine: Math.cos, sine: Math.sin, cubeRoot: Math.cbrt };
+    const lent = { cosine: Math.cos, sine: Math.sin, cubeRoot: Math.cbrt, power: Math.pow };
     const module = new engine.Module(Buffer.from(bytes, 'base64'));
     code = new engine.Instance(module, { engine: lent }).exports as Exports;
   } catch {

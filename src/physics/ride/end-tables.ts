@@ -5,7 +5,7 @@ import type { EndModel } from '../bike/bike.ts';
 import { damperForce, damperSlope } from '../bike/damper.ts';
 import { MARGIN, restUnder } from '../bike/equilibrium.ts';
 import { fullStroke, ratioAt, ratioSlope, shaftTravel, type Linkage } from '../bike/linkage.ts';
-import { springForce, springStiffness, type SpringModel } from '../bike/spring.ts';
+import { springForce, springNumbers, springStiffness, type SpringModel } from '../bike/spring.ts';
 import { stopForce, stopStiffness, type Stops } from '../bike/stops.ts';
 import { machine, type Machine } from '../machine/machine.ts';
 import { makeTable, type Table } from '../table.ts';
@@ -50,20 +50,47 @@ export function elasticTable(end: EndModel, load: number): Table {
     return known.table;
   const stroke = fullStroke(linkage);
   const rest = shaftTravel(linkage, restUnder(end, load));
-  const table = makeTable(
-    -MARGIN * linkage.travel,
-    (1 + MARGIN) * linkage.travel,
-    ELASTIC_PIECES,
-    (wheel) => {
-      const shaft = shaftTravel(linkage, wheel);
-      const ratio = ratioAt(linkage, wheel);
-      const force = springForce(spring, shaft, rest) + stopForce(stops, stroke, shaft);
-      const stiffness = springStiffness(spring, shaft, rest) + stopStiffness(stops, stroke, shaft);
-      return [force / ratio, (stiffness - force * ratioSlope(linkage, wheel)) / ratio ** 2];
-    },
-  );
+  const by = machine();
+  const table = by === undefined ? elasticPlainly(end, stroke, rest) : elasticAtOnce(by, end, stroke, rest);
   elastics.set(spring, { stops, linkage, load, table });
   return table;
+}
+
+function elasticPlainly({ spring, stops, linkage }: EndModel, stroke: number, rest: number): Table {
+  return makeTable(-MARGIN * linkage.travel, (1 + MARGIN) * linkage.travel, ELASTIC_PIECES, (wheel) => {
+    const shaft = shaftTravel(linkage, wheel);
+    const ratio = ratioAt(linkage, wheel);
+    const force = springForce(spring, shaft, rest) + stopForce(stops, stroke, shaft);
+    const stiffness = springStiffness(spring, shaft, rest) + stopStiffness(stops, stroke, shaft);
+    return [force / ratio, (stiffness - force * ratioSlope(linkage, wheel)) / (ratio * ratio)];
+  });
+}
+
+/** The same in machine code. */
+function elasticAtOnce(
+  { place, at, code }: Machine,
+  { spring, stops, linkage }: EndModel,
+  stroke: number,
+  rest: number,
+): Table {
+  const first = -MARGIN * linkage.travel;
+  const spacing = ((1 + MARGIN) * linkage.travel - first) / ELASTIC_PIECES;
+  const length = 2 * (ELASTIC_PIECES + 1);
+  const given = [
+    Float64Array.of(linkage.c0, linkage.c1, linkage.c2),
+    Float64Array.of(stroke, stops.bottomLength, stops.bottomForce, stops.topLength, stops.topForce),
+    springNumbers(spring, rest),
+  ];
+  const pointers = place(given, length) as readonly [number, number, number, number];
+  const nodes = pointers[3];
+  code.elasticTable(
+    nodes,
+    ELASTIC_PIECES,
+    first,
+    spacing,
+    ...(pointers.slice(0, 3) as [number, number, number]),
+  );
+  return { first, perUnit: 1 / spacing, pieces: ELASTIC_PIECES, nodes: at(nodes, length).slice() };
 }
 
 /** Force of damper and friction at the shaft, N, at a shaft speed in m/s, + = compressing. */
