@@ -89,17 +89,26 @@ function sharesOf({ classes, classOf, reached }: Reached, of: (reached: Reach) =
   const alone = new Float64Array(reached.length).fill(none);
   for (let c = 1; c < reached.length; c++) {
     alone[c] = alone[classes.up[c]!]! + adds[classes.last[c]!]!;
-    rest[c] = values[c]! - alone[c]!;
+    if (classes.depth[c]! > 1) rest[c] = values[c]! - alone[c]!;
   }
-  const sets: number[] = [];
-  for (let h = 0; h < classOf.length; h++)
-    if (classes.depth[classOf[h]!]! > 1 && rest[classOf[h]!] !== 0) sets.push(h);
-  return {
-    none: Float64Array.of(none),
-    adds,
-    sets: Int32Array.from(sets),
-    rest: Float64Array.from(sets, (h) => rest[classOf[h]!]!),
-  };
+  return { none: Float64Array.of(none), adds, ...leftOver(classOf, rest) };
+}
+
+/** The sets of which something is left, and what; a loop by itself, over all of them. */
+function leftOver(
+  classOf: Int32Array,
+  rest: Float64Array,
+): { readonly sets: Int32Array; readonly rest: Float64Array } {
+  let count = 0;
+  const sets = new Int32Array(classOf.length);
+  const left = new Float64Array(classOf.length);
+  for (let h = 0; h < classOf.length; h++) {
+    const much = rest[classOf[h]!]!;
+    if (much === 0) continue;
+    sets[count] = h;
+    left[count++] = much;
+  }
+  return { sets: sets.slice(0, count), rest: left.slice(0, count) };
 }
 
 /** Σ P(h)·share(h). */

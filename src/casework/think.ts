@@ -122,12 +122,16 @@ export function mayMove(
   const room = { weights: new Float64Array(model.space.size), causes: new Float64Array(model.space.causes) };
   return ranking
     .filter(({ bits }) => bits >= numbers.asking['least-bits'])
-    .find(({ question }) => {
+    .find(({ question, chances }) => {
       const { id, answers } = questions[question]!;
       const others = kase.answers.filter((a) => a.question !== id);
       let moving = 0;
-      return answers.some((answer) => {
-        const answered = [...others, { question: id, answer: answer.id, sure: 'sure' as const }];
+      let left = 1;
+      // The likeliest first: once all that are left come less often than that, none of them needs a look.
+      for (const answer of byChance(chances)) {
+        if (kase.results.length === 0 && moving + left < LEAST_MOVING) return false;
+        left -= chances[answer]!;
+        const answered = [...others, { question: id, answer: answers[answer]!.id, sure: 'sure' as const }];
         const then = think(
           model,
           bench,
@@ -135,11 +139,17 @@ export function mayMove(
           { ...kase, answers: answered },
           { room, unplaced: [], stood, like: now },
         );
-        const moves = then.advice.verdict !== now.advice.verdict || then.advice.first !== now.advice.first;
-        if (moves) moving += Math.exp(then.told.logEvidence - now.told.logEvidence);
-        return moving >= LEAST_MOVING;
-      });
+        if (then.advice.verdict === now.advice.verdict && then.advice.first === now.advice.first) continue;
+        moving += Math.exp(then.told.logEvidence - now.told.logEvidence);
+        if (moving >= LEAST_MOVING) return true;
+      }
+      return false;
     })?.question;
+}
+
+/** Places of answers, the likeliest first. */
+function byChance(chances: readonly number[]): number[] {
+  return [...chances.keys()].sort((a, b) => chances[b]! - chances[a]! || a - b);
 }
 
 /** Belief after a round's trials, and what each of them did to every cause. */

@@ -39,20 +39,19 @@ export function asFollowed(
   return follows ? told : undefined;
 }
 
+/** By the question; what was looked for so far of a story's signs. */
 const senses = new WeakMap<
   Question,
-  { readonly story: Question; readonly of: readonly (number | undefined)[] }
+  { readonly story: Question; readonly of: Map<number, number | undefined> }
 >();
 
 /** The sign that shares most causes with a sign of the story, the first of equals; undefined where none does. */
 function inTheSenseOf(story: Question, sign: number, question: Question): number | undefined {
   if (question.how === 'stand' || question.safety || question.either !== undefined) return undefined;
   let known = senses.get(question);
-  if (known?.story !== story) {
-    known = { story, of: story.answers.map((_, a) => sharing(causesOf(story, a), question)) };
-    senses.set(question, known);
-  }
-  return known.of[sign];
+  if (known?.story !== story) senses.set(question, (known = { story, of: new Map() }));
+  if (!known.of.has(sign)) known.of.set(sign, sharing(causesOf(story, sign), question));
+  return known.of.get(sign);
 }
 
 function sharing(causes: ReadonlySet<number>, question: Question): number | undefined {
@@ -82,12 +81,17 @@ export function chanceFollowing({ rules }: Model, following: number, usual: numb
 
 /** What is believed of a rider who follows with a chance. */
 export function averageOf(usual: Belief, following: Belief, chance: number): Belief {
-  const mean = (a: Float64Array, b: Float64Array): Float64Array =>
-    a.map((x, i) => (1 - chance) * x + chance * b[i]!);
+  const mean = (a: Float64Array, b: Float64Array): Float64Array => between(a, b, chance);
   return {
     weights: mean(usual.weights, following.weights),
     causes: mean(usual.causes, following.causes),
     nothing: (1 - chance) * usual.nothing + chance * following.nothing,
     logEvidence: usual.logEvidence,
   };
+}
+
+function between(a: Float64Array, b: Float64Array, chance: number): Float64Array {
+  const out = new Float64Array(a.length);
+  for (let i = 0; i < out.length; i++) out[i] = (1 - chance) * a[i]! + chance * b[i]!;
+  return out;
 }

@@ -30,12 +30,22 @@ export function logEvidenceOfImpression(model: Model, evidence: readonly Evidenc
   for (const { question, answer, sure, share = 1 } of evidence) {
     const right = underStories(model, broad, question);
     const unsure = (1 - sure) / questions[question]!.answers.length;
-    for (let s = 0, at = answer * stories; s < stories; s++) {
-      const told = sure * right[at + s]! + unsure;
-      p[s]! *= share === 1 ? told : told ** share;
-    }
+    times(p, right, answer * stories, { sure, unsure, share });
   }
   return Math.log(p.reduce((sum, x) => sum + x, 0));
+}
+
+/** A loop by itself, so that no more is compiled where it is found worth it. */
+function times(
+  p: Float64Array,
+  right: Float64Array,
+  at: number,
+  { sure, unsure, share }: { readonly sure: number; readonly unsure: number; readonly share: number },
+): void {
+  for (let s = 0; s < p.length; s++) {
+    const told = sure * right[at + s]! + unsure;
+    p[s]! *= share === 1 ? told : told ** share;
+  }
 }
 
 /** For each sign of the broad question, the chances of another's answers when it follows, or undefined where it cannot. */

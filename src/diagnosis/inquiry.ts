@@ -4,9 +4,14 @@ import type { Group } from './groups.ts';
 import type { Model } from './model.ts';
 import { classProbabilities, means, sums, turned, type Posterior } from './fast/class-marginals.ts';
 
-export interface Gain {
+/** What an open question tells, and how likely each of its answers is. */
+export interface Open {
   readonly question: number;
   readonly bits: number;
+  readonly chances: readonly number[];
+}
+
+export interface Gain extends Open {
   /** gain per minute of the rider's time, with the bonus for staying on the topic */
   readonly worth: number;
 }
@@ -20,7 +25,7 @@ export function gains(
   posterior: Posterior,
   evidence: readonly Evidence[],
   open: readonly number[],
-): { question: number; bits: number }[] {
+): Open[] {
   const answered = byGroup(model, evidence);
   const exactly = new Map<number, Float64Array>();
   return open.map((question) => {
@@ -31,25 +36,23 @@ export function gains(
     const m = model.rules.questions[question]!.answers.length;
     const answers = answered.get(g);
     if (answers === undefined)
-      return {
-        question,
-        bits: gainOf(means(group, posterior, fresh(model, group, posterior, question), m + 1)),
-      };
+      return openOf(question, means(group, posterior, fresh(model, group, posterior, question), m + 1));
     let weights = exactly.get(g);
     if (weights === undefined) {
       weights = classProbabilities(group, posterior);
       exactly.set(g, weights);
     }
     const columns = (group.joint === undefined ? trusting : joining)(model, g, question, answers);
-    return { question, bits: gainOf(sums(weights, null, columns, m + 1)) };
+    return openOf(question, sums(weights, null, columns, m + 1));
   });
 }
 
-/** I from the mean of P(answer | class) for each answer, and last that of H(answer | class). */
-function gainOf(all: readonly number[]): number {
+/** @param all the mean of P(answer | class) for each answer, and last that of H(answer | class) */
+function openOf(question: number, all: readonly number[]): Open {
+  const chances = all.slice(0, -1);
   let h = -all.at(-1)!;
-  for (let a = 0; a < all.length - 1; a++) if (all[a]! > 0) h -= all[a]! * Math.log2(all[a]!);
-  return Math.max(0, h);
+  for (const p of chances) if (p > 0) h -= p * Math.log2(p);
+  return { question, bits: Math.max(0, h), chances };
 }
 
 const kept = new WeakMap<Float64Array, { readonly trust: number; readonly columns: Float64Array }>();
@@ -145,17 +148,13 @@ export function entropy(distribution: Float64Array | readonly number[]): number 
  * The next question: safety questions first, then the most bits a minute, staying on the topic where it is close.
  * Ties go to the earlier question of the rule base, so the same answers always make the same interview.
  */
-export function rank(
-  model: Model,
-  candidates: readonly { question: number; bits: number }[],
-  lastTopic: string | undefined,
-): Gain[] {
+export function rank(model: Model, candidates: readonly Open[], lastTopic: string | undefined): Gain[] {
   const { 'minutes-floor': floor, 'topic-bonus': bonus } = model.rules.numbers.asking;
-  const scored = candidates.map(({ question, bits }) => {
+  const scored = candidates.map(({ question, bits, chances }) => {
     const q = model.rules.questions[question]!;
     const worth = (bits / (q.minutes + floor)) * (q.topic === lastTopic ? bonus : 1);
     // Rounded, so that what is equal but for the last bits of a sum is decided by the order of the rules.
-    return { gain: { question, bits, worth }, key: q.safety ? Infinity : Math.round(worth * 1e9) };
+    return { gain: { question, bits, chances, worth }, key: q.safety ? Infinity : Math.round(worth * 1e9) };
   });
   scored.sort((a, b) => (a.key === b.key ? a.gain.question - b.gain.question : b.key - a.key));
   return scored.map((s) => s.gain);

@@ -123,8 +123,8 @@ export const MUTANTS = [
   ['swing-metrics.ts', 'const goal = travel[0]! + 0.9 *', 'const goal = travel[0]! + 0.5 *'],
   [
     'hit-metrics.ts',
-    'while (back < last && travel[back]! > travel[0]!)',
-    'while (back < last && travel[back]! < travel[0]!)',
+    'whileAbove(travel, peak, last, travel[0]!, true)',
+    'whileAbove(travel, peak, last, travel[0]!, false)',
   ],
   [
     'hit-metrics.ts',

@@ -270,7 +270,7 @@ describe('the compiled engine', () => {
     });
     const questions = net.questions.map((q) => (q.id === 'c' ? { ...q, safety: true } : q));
     const model = buildModel({ ...net, questions });
-    const bits = [0.5, 0.45, 0.01].map((b, question) => ({ question, bits: b }));
+    const bits = [0.5, 0.45, 0.01].map((b, question) => ({ question, bits: b, chances: [] }));
     const order = (lastTopic?: string): number[] => rank(model, bits, lastTopic).map((g) => g.question);
     expect(order()).toEqual([2, 0, 1]);
     expect(order('b')).toEqual([2, 1, 0]);

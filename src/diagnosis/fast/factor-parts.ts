@@ -34,29 +34,66 @@ export function partsOf({ size, most }: HypothesisSpace, group: Group, factor: F
   const { sets, classes, members } = group.crowded();
   if (sets.length > WIDE * size) return null;
   const single = new Float64Array(n);
-  for (let i = 0; i < n; i++) {
+  const pair = new Float64Array(n * n).fill(1);
+  if (!takeSingles(single, singles, factor) || !takePairs(pair, pairs, factor, single)) return null;
+  const rest = new Float64Array(sets.length);
+  takeRest(rest, factor, classes, { single, pair, members, most });
+  return { single, pair, rest };
+}
+
+/*
+ * Loops by themselves, as in `weigh.ts`. They say whether all parts can be had: a factor of zero has none.
+ */
+
+function takeSingles(single: Float64Array, singles: Int32Array, factor: Float64Array): boolean {
+  const none = factor[0]!;
+  for (let i = 0; i < single.length; i++) {
     const f = factor[singles[i]!]!;
-    if (f === 0) return null;
+    if (f === 0) return false;
     single[i] = f / none;
   }
-  const pair = new Float64Array(n * n).fill(1);
-  for (let i = 0; i < n; i++) {
-    for (let j = i + 1; j < n; j++) {
-      const c = pairs[i * n + j]!;
+  return true;
+}
+
+function takePairs(
+  pair: Float64Array,
+  pairs: Int32Array,
+  factor: Float64Array,
+  single: Float64Array,
+): boolean {
+  const n = single.length;
+  const none = factor[0]!;
+  for (let i = 0, at = 0; i < n; i++) {
+    for (let j = 0; j < n; j++, at++) {
+      const c = pairs[at]!;
       if (c === 0) continue;
       const f = factor[c]!;
-      if (f === 0) return null;
-      pair[i * n + j] = f / (none * single[i]! * single[j]!);
+      if (f === 0) return false;
+      pair[at] = f / (none * single[i]! * single[j]!);
     }
   }
-  const rest = new Float64Array(sets.length);
-  for (let s = 0; s < sets.length; s++) {
-    let product = none;
-    for (let a = s * most; a < (s + 1) * most && members[a]! >= 0; a++) {
+  return true;
+}
+
+/** What is left of each crowded set once its causes, alone and in pairs, are taken out. */
+function takeRest(
+  rest: Float64Array,
+  factor: Float64Array,
+  classes: Int32Array,
+  {
+    single,
+    pair,
+    members,
+    most,
+  }: Pick<Parts, 'single' | 'pair'> & { readonly members: Int16Array; readonly most: number },
+): void {
+  const n = single.length;
+  for (let s = 0, from = 0; s < rest.length; s++, from += most) {
+    let product = factor[0]!;
+    for (let a = from; a < from + most && members[a]! >= 0; a++) {
       product *= single[members[a]!]!;
-      for (let b = s * most; b < a; b++) product *= pair[members[b]! * n + members[a]!]!;
+      for (let b = from; b < a; b++) product *= pair[members[b]! * n + members[a]!]!;
     }
     rest[s] = factor[classes[s]!]! / product;
   }
-  return { single, pair, rest };
 }

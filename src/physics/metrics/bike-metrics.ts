@@ -1,6 +1,6 @@
 /** Metrics of the bike as a whole: its pitch, its balance, the rider's hands. */
 import type { Metric } from './metric.ts';
-import { indexAt, meanOf, minOf, type Run } from '../ride/trace-reading.ts';
+import { indexAt, leastTogether, meanOf, minOf, sumOfSquares, type Run } from '../ride/trace-reading.ts';
 import { weightedVibration } from '../ride/vibration.ts';
 
 const DEGREES = 180 / Math.PI;
@@ -33,9 +33,8 @@ export const BIKE_METRICS: readonly Metric[] = [
     read(run) {
       const front = run.trace.front.tyre;
       const rear = run.trace.rear.tyre;
-      let lightest = indexAt(run.trace, run.marks.release);
-      for (let i = lightest; i < indexAt(run.trace, run.marks.release + 0.6); i++)
-        if (front[i]! + rear[i]! < front[lightest]! + rear[lightest]!) lightest = i;
+      const from = indexAt(run.trace, run.marks.release);
+      const lightest = leastTogether(front, rear, from, indexAt(run.trace, run.marks.release + 0.6));
       const half = indexAt(run.trace, 0.075);
       const onFront = meanOf(front, lightest - half, lightest + half);
       return (100 * onFront) / (onFront + meanOf(rear, lightest - half, lightest + half));
@@ -97,9 +96,7 @@ export const BIKE_METRICS: readonly Metric[] = [
     read(run) {
       const { hands } = run.trace;
       const until = Math.min(run.trace.samples, indexAt(run.trace, run.marks.release) + 1);
-      let sum = 0;
-      for (let i = 0; i < until; i++) sum += hands[i]! ** 2;
-      return Math.sqrt(sum / until);
+      return Math.sqrt(sumOfSquares(hands, 0, until) / until);
     },
   },
 ];

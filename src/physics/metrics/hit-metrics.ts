@@ -13,6 +13,7 @@ import {
   peakIndex,
   settledRow,
   variation,
+  whileAbove,
   type Run,
 } from '../ride/trace-reading.ts';
 
@@ -111,14 +112,10 @@ export const HIT_METRICS: readonly EndMetric[] = [
     read(run, end) {
       const { travel, bodyRate } = run.trace[end];
       const last = eventUntil(run, end) - 1;
-      let back = peakIndex(travel, eventFrom(run, end), last);
-      let slowest = bodyRate[back]!;
-      while (back < last && travel[back]! > travel[0]!) {
-        back++;
-        slowest = Math.min(slowest, bodyRate[back]!);
-      }
+      const peak = peakIndex(travel, eventFrom(run, end), last);
+      const back = whileAbove(travel, peak, last, travel[0]!, true);
       // One that does not come back in time throws nobody: it counts as what it sinks at most.
-      return back < last ? bodyRate[back]! : slowest;
+      return back < last ? bodyRate[back]! : minOf(bodyRate, peak, back + 1);
     },
   },
   {

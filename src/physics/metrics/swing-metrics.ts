@@ -5,10 +5,14 @@ import {
   eventFrom,
   eventUntil,
   indexAt,
+  lastBeyond,
   maxOf,
   meanOf,
   minOf,
   peakIndex,
+  swingsThrough,
+  whileAbove,
+  whileBelow,
   type Run,
 } from '../ride/trace-reading.ts';
 
@@ -42,9 +46,7 @@ export const SWING_METRICS: readonly EndMetric[] = [
       const until = indexAt(run.trace, run.marks.release);
       const goal = travel[0]! + 0.9 * (travel[until]! - travel[0]!);
       const up = travel[until]! > travel[0]!;
-      let i = from;
-      while (i < until && up === travel[i]! < goal) i++;
-      return (i - from) * run.trace.interval;
+      return (whileBelow(travel, from, until, goal, up) - from) * run.trace.interval;
     },
   },
   {
@@ -62,9 +64,7 @@ export const SWING_METRICS: readonly EndMetric[] = [
       const from = indexAt(run.trace, run.marks.release);
       const goal = travel[0]! + 0.1 * (travel[from]! - travel[0]!);
       const up = travel[from]! > travel[0]!;
-      let i = from;
-      while (i < run.trace.samples - 1 && up === travel[i]! > goal) i++;
-      return (i - from) * run.trace.interval;
+      return (whileAbove(travel, from, run.trace.samples - 1, goal, up) - from) * run.trace.interval;
     },
   },
   {
@@ -98,15 +98,7 @@ export const SWING_METRICS: readonly EndMetric[] = [
       const { travel } = run.trace[end];
       const { deepest, until, still } = swing(run, end);
       const band = 0.05 * (travel[deepest]! - still);
-      let side = 1;
-      let count = 0;
-      for (let i = deepest; i < until; i++) {
-        if ((travel[i]! - still) * side < -band) {
-          side = -side;
-          count++;
-        }
-      }
-      return count;
+      return swingsThrough(travel, deepest, until, still, band);
     },
   },
   {
@@ -123,9 +115,7 @@ export const SWING_METRICS: readonly EndMetric[] = [
       const { travel } = run.trace[end];
       const { deepest, until, still } = swing(run, end);
       const band = 0.1 * (travel[deepest]! - still);
-      let i = until - 1;
-      while (i > deepest && Math.abs(travel[i]! - still) <= band) i--;
-      return (i - eventFrom(run, end)) * run.trace.interval;
+      return (lastBeyond(travel, deepest, until, still, band) - eventFrom(run, end)) * run.trace.interval;
     },
   },
   {

@@ -85,3 +85,79 @@ export function airborne(end: EndTrace, from: number, to: number): number {
   for (let i = from; i < to; i++) if (end.tyre[i]! <= 0) count++;
   return count / Math.max(1, to - from);
 }
+
+/*
+ * Loops by themselves, as those above: where a metric's own reading loops, the engine compiles all that it calls with it, which
+ * takes longer than the reading.
+ */
+
+/** The first place from which a channel is no longer below a value, or with `below` false no longer not below it. */
+export function whileBelow(
+  values: Float64Array,
+  from: number,
+  until: number,
+  value: number,
+  below: boolean,
+): number {
+  let i = from;
+  while (i < until && below === values[i]! < value) i++;
+  return i;
+}
+
+/** The same of above. */
+export function whileAbove(
+  values: Float64Array,
+  from: number,
+  until: number,
+  value: number,
+  above: boolean,
+): number {
+  let i = from;
+  while (i < until && above === values[i]! > value) i++;
+  return i;
+}
+
+/** The last place, back from `until`, that is further than a band from a middle; `from` where none is. */
+export function lastBeyond(
+  values: Float64Array,
+  from: number,
+  until: number,
+  middle: number,
+  band: number,
+): number {
+  let i = until - 1;
+  while (i > from && Math.abs(values[i]! - middle) <= band) i--;
+  return i;
+}
+
+/** How often a channel swings through a middle, further than a band; it begins above. */
+export function swingsThrough(
+  values: Float64Array,
+  from: number,
+  until: number,
+  middle: number,
+  band: number,
+): number {
+  let side = 1;
+  let count = 0;
+  for (let i = from; i < until; i++) {
+    if ((values[i]! - middle) * side < -band) {
+      side = -side;
+      count++;
+    }
+  }
+  return count;
+}
+
+/** Where two channels together are least. */
+export function leastTogether(a: Float64Array, b: Float64Array, from: number, to: number): number {
+  let least = from;
+  for (let i = from; i < to; i++) if (a[i]! + b[i]! < a[least]! + b[least]!) least = i;
+  return least;
+}
+
+export function sumOfSquares(values: Float64Array, from: number, to: number): number {
+  let sum = 0;
+  for (let i = from; i < to; i++) sum += values[i]! * values[i]!;
+  return sum;
+}
