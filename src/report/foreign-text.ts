@@ -17,8 +17,10 @@ export function printable(raw: string, most: number, where = 'in the case'): str
   const clean = raw.replace(/\s+/gu, ' ').trim().replace(PILED_MARKS, '$1').replace(UNPRINTABLE, '\uFFFD');
   // By code point, so that no character is cut in two.
   const signs = Array.from(clean);
-  if (signs.length <= most) return clean;
-  return `${signs.slice(0, most).join('').trimEnd()}… (${signs.length - most} characters more ${where})`;
+  const left = (over: number): string => `… (${over} characters more ${where})`;
+  // What is cut is never shorter than the note that it was.
+  if (signs.length <= most + left(signs.length - most).length) return clean;
+  return `${signs.slice(0, most).join('').trimEnd()}${left(signs.length - most)}`;
 }
 
 /** Nothing here needs a second look. */

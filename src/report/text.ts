@@ -28,6 +28,10 @@ import { headLine, refusedLines, verdictLines } from './verdict/verdict-lines.ts
 import { ideaWords, NO_WORDS, taskWords, type Words } from './verdict/voice.ts';
 import { paragraph } from './wrap.ts';
 
+/** Beside a bike that is not to be ridden, what a mechanic looks at first. */
+const MOST_IDEAS = 3;
+const isWorthNaming = ({ probability }: { readonly probability: number }): boolean => probability >= 0.05;
+
 /** Side effects that a short report shows. */
 export const MOST_SIDE_EFFECTS = 2;
 
@@ -70,6 +74,12 @@ export function textReport(result: Result, options: TextOptions = {}): string {
   }
   for (const caution of cautionsShown(result, full)) lines.push(cautionLine(caution, words));
   if (result.verdict === 'change' && first !== undefined) reasons(result, first, put, lines, words, full);
+  const may = result.verdict === 'stop' && !full ? shownCauses(result).filter(isWorthNaming) : [];
+  if (may.length > 0) {
+    head('What it may be');
+    for (const idea of may.slice(0, MOST_IDEAS))
+      put(`${ideaWords(idea, words)} (${percent(idea.probability)})`, '  - ');
+  }
   const complaints = complaintLines(result, words);
   if (complaints.length > 0) {
     head('What was said');

@@ -74,7 +74,7 @@ describe('what is wrong with an end', () => {
       'sag without percent',
       'front.sag.measured',
       22,
-      'front.sag.measured error: front › sag › measured: found 22, expected at most 0.6. Write it like 28%.',
+      'front.sag.measured error: front › sag › measured: found 22, expected at most 0.6. Write it as a share of the travel, like 28%.',
     ],
     [
       'sag beyond 60 %',

@@ -56,5 +56,8 @@ export function share(most: number, description: string) {
     z.number().max(most),
     z.string().regex(new RegExp(String.raw`${AMOUNT}%\s*$`, 'u'), { error: why }),
   ]);
-  return taught(form.meta({ description: `${description}, such as 28%` }), 'Write it like 28%.');
+  return taught(
+    form.meta({ description: `${description}, such as 28%` }),
+    'Write it as a share of the travel, like 28%.',
+  );
 }
