@@ -8,6 +8,7 @@ import {
   given,
   isMeasured,
   isOutOfPlace,
+  mayBeGiven,
   missingProof,
   refusalOf,
   unmeasured,
@@ -380,9 +381,10 @@ function answeredFirst(
 ): Held | undefined {
   const { adjustments } = s.bench.payoff;
   const at = (p: number): Adjustment => s.model.rules.adjustments[adjustments[p]!]!;
-  const position = answered.find(
-    (p) => given(at(p).firstWhenAnswered!, s.known) && only(s, at(p)) && !isLooked(s, at(p)) && allowed(p),
-  );
+  // A look is wanted as well where the end of what calls for it is not known; undoing something needs to know.
+  const called = ({ reads, firstWhenAnswered: answers }: Adjustment): boolean =>
+    (reads === undefined ? given : mayBeGiven)(answers!, s.known);
+  const position = answered.find((p) => called(at(p)) && only(s, at(p)) && !isLooked(s, at(p)) && allowed(p));
   if (position === undefined || position === wanted) return undefined;
   const isLook = at(position).reads !== undefined;
   // Before a look for a danger nothing is named but repairs, and where nothing waits for a look, nothing at all.
