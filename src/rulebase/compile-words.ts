@@ -1,5 +1,12 @@
 /** A rider's words → the phrases, openings and terms of the rule base, with every question they name looked up. */
-import { atEither, type CompiledRules, type Opening, type Phrase, type Question } from './compiled.ts';
+import {
+  atEither,
+  withoutEnd,
+  type CompiledRules,
+  type Opening,
+  type Phrase,
+  type Question,
+} from './compiled.ts';
 import type { Entry, Report, RuleFileOf } from './entries.ts';
 import { reportNoAnswer, reportUnknown } from './look-up.ts';
 import type { Place } from '../form/problem.ts';
@@ -66,6 +73,19 @@ function linkPhrase(
     couldBe: data['could-be'] ?? [],
     at: e.at,
   };
+}
+
+/** The questions, without their end, that a concept is not about; one that is in no rule is reported. */
+export function knownTopics(
+  { data, place }: Entry<NonNullable<RuleFileOf['rules']['concepts']>[number]>,
+  questions: readonly Question[],
+  report: Report,
+): readonly string[] {
+  const known = new Set(questions.map((q) => withoutEnd(q.id)));
+  (data['not-about'] ?? []).forEach((id, i) => {
+    if (!known.has(id)) reportUnknown(report, place(['not-about', i]), 'question', id, known);
+  });
+  return data['not-about'] ?? [];
 }
 
 /** The questions with what each of their answers says, as a sentence; where the end is not known, of front or rear. */

@@ -5,7 +5,7 @@ import { linkAdjustments } from './compile-adjustments.ts';
 import { expandChecks } from './compile-checks.ts';
 import { linkQuestions } from './compile-questions.ts';
 import { linkSettings } from './compile-settings.ts';
-import { glossaryOf, linkOpening, linkPhrases, withSentences } from './compile-words.ts';
+import { glossaryOf, knownTopics, linkOpening, linkPhrases, withSentences } from './compile-words.ts';
 import { entriesOf, reporter, standing, type Entry, type Report, type RuleFileOf } from './entries.ts';
 import type { Numbers } from './numbers-schema.ts';
 import type { Parsed } from '../form/parse.ts';
@@ -113,6 +113,7 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
       where: e.data.where ?? false,
       same: e.data.same ?? false,
       masks: e.data.masks ?? false,
+      notAbout: knownTopics(e, questions, report),
       tells: { ...e.data.tells, putBack: e.data.tells?.['put-back'] },
       at: e.at,
     })),

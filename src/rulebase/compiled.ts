@@ -283,6 +283,8 @@ export interface Concept {
   readonly same: boolean;
   /** its words say no place, whatever other concept holds them */
   readonly masks: boolean;
+  /** questions, without their end, that nothing in the same statement answers: it speaks of something else */
+  readonly notAbout: readonly string[];
   /** what it says of a change that was tried */
   readonly tells: {
     readonly setting?: string | undefined;

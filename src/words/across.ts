@@ -51,5 +51,5 @@ function inOrder(saying: Saying, { tokens, hits }: Scene): Find | undefined {
   }
   const places = chosen.flatMap((hit) => hit.places);
   const score = chosen.reduce((sum, hit) => sum + hit.quality, 0) / chosen.length;
-  return { saying, places, score: Math.round(1000 * score) / 1000, elsewhere: false };
+  return { saying, places, score: Math.round(1000 * score) / 1000, elsewhere: false, loose: false };
 }

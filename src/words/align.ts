@@ -1,6 +1,7 @@
 /** Where in a statement a way of saying a phrase stands. */
 import type { NumberSaid } from '../rulebase/compiled.ts';
-import { GROUND } from './language.ts';
+import { DENIED_OVER, GROUND } from './language.ts';
+import { isLoose } from './choice/loose.ts';
 import type { Saying } from './phrase-index.ts';
 import type { Hit, Scene } from './scene.ts';
 import { NUMBER } from './slots.ts';
@@ -15,6 +16,8 @@ export interface Find {
   readonly score: number;
   /** a place of it was said elsewhere in the sentence */
   readonly elsewhere: boolean;
+  /** a guess, where nothing else says the same */
+  readonly loose: boolean;
 }
 
 /** Every place where all words of the saying stand close together, whatever their order. */
@@ -43,7 +46,7 @@ export function alignments(saying: Saying, { tokens, hits }: Scene): Find[] {
     )
       continue;
     if (tooFarApart(saying, chosen, places, tokens)) continue;
-    if (speaksOfTheOther(tokens, places) || !deniesItsOwn(slots, chosen)) continue;
+    if (speaksOfTheOther(tokens, places) || !deniesItsOwn(slots, chosen, tokens)) continue;
     if (phrase.unless?.some((id) => saidBeside(hits.get(`<${id}>`), places))) continue;
     if (phrase.number !== undefined && !holds(phrase.number, slots, chosen, tokens)) continue;
     const mean = chosen.reduce((sum, h) => sum + h.quality, 0) / slots.length;
@@ -53,6 +56,7 @@ export function alignments(saying: Saying, { tokens, hits }: Scene): Find[] {
       places,
       score: Math.round(1000 * mean * spread) / 1000,
       elsewhere: chosen.some((h) => h.places.length === 0),
+      loose: isLoose(saying, chosen, tokens),
     });
   }
   return finds;
@@ -81,13 +85,23 @@ function tooFarApart(
 const MOST_BETWEEN = 2;
 const MOST_BETWEEN_CONCEPTS = 3;
 
-/** A `not` of the saying stands before the word that it stands before there, and near it. */
-function deniesItsOwn(slots: readonly ReadonlySet<string>[], chosen: readonly Hit[]): boolean {
+/**
+ * A `not` of the saying stands before the word that it stands before there, and near it: with a word of another meaning
+ * between them it is that word which is denied, "doesn't explain the hiss".
+ */
+function deniesItsOwn(
+  slots: readonly ReadonlySet<string>[],
+  chosen: readonly Hit[],
+  tokens: readonly Token[],
+): boolean {
   return slots.every((slot, s) => {
     const next = chosen[s + 1]?.places[0];
     if (!slot.has(NOT) || next === undefined) return true;
-    const away = next - chosen[s]!.places[0]!;
-    return away > 0 && away <= DENIES_WITHIN;
+    const from = chosen[s]!.places[0]!;
+    if (next <= from || next - from > DENIES_WITHIN) return false;
+    return tokens
+      .slice(from + 1, next)
+      .every((t) => t.filler || t.end !== undefined || t.stem === NOT || DENIED_OVER.has(t.word));
   });
 }
 

@@ -104,6 +104,11 @@ const NEGATORS = set(`
   wouldn't couldnt couldn't shouldnt shouldn't hasnt hasn't havent haven't hadnt hadn't aint ain't nothing
   nowhere`);
 
+/** Of these, the words that say it of themselves: "nothing in the middle" is no "does not come back to the middle". */
+export const MEANS_NOTHING = set('nothing none nowhere');
+/** What such a word is looked up by beside being a negator. */
+export const NOTHING = '~nothing';
+
 export const isNegator = (word: string): boolean => NEGATORS.has(word);
 
 /** After a negator: what is denied is liking, knowing or stopping it, and the sign itself stands. */
@@ -135,6 +140,18 @@ export const GROUND = set(`
   bend berm bit bump climb compress corner descent dirt drop edg ground hit hole jump kerb land lap line lip loam part
   pack path rain road rock roller root run rut sand section soil speed spot stage start step stone stretch stuff tarmac
   terrain track trail turn pace`);
+
+/** How much, not what: between two words of a saying these say nothing of their own. */
+export const DEGREES = set(
+  'already full fully completely totally entirely slightly super still again right much way too very never only just almost nearly both outside inside',
+);
+
+/** Between a negator and what it denies these take nothing of the denial for themselves: "no longer bottoms". */
+export const DENIED_OVER: ReadonlySet<string> = new Set([
+  ...DEGREES,
+  ...SENSE,
+  ...set('longer go come coming yet want wants say call claim'),
+]);
 
 /** Words at which a denial and the end spoken of may change within one statement. */
 export const NEW_PART = set('and so because when whenever which while though & if until');

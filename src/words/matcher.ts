@@ -1,20 +1,23 @@
 /** A rider's own words → what they could mean. Nothing here is an answer until somebody confirms it. */
-import type { CompiledRules, Phrase, Question } from '../rulebase/compiled.ts';
+import type { CompiledRules, Question } from '../rulebase/compiled.ts';
 import { acrossSentences } from './across.ts';
 import { alignments, type Find } from './align.ts';
 import type { CompiledWords } from './compiled-words.ts';
-import { END_ANSWERS, endOf, leftOver, mentionsIn, type Carried, type Ends } from './ends.ts';
+import { endOf, leftOver, mentionsIn, type Carried, type Ends } from './ends.ts';
 import { withClashes } from './clash.ts';
-import { keepBest, tellsEnd } from './keep-best.ts';
-import { withoutRivals, type Said } from './rivals.ts';
+import { keepBest, tellsEnd } from './choice/keep-best.ts';
+import { withoutRivals, type Said } from './choice/rivals.ts';
+import { agreedOn } from './choice/loose.ts';
 import { denied } from './denial/negation.ts';
 import { onePerQuestion } from './one-answer.ts';
+import { atEnds, offered, opposites, usualAnswers } from './offers.ts';
 import { buildIndex, type PhraseIndex } from './phrase-index.ts';
+import { meantBy, subjects } from './subject.ts';
 import { offeredOnce, withoutRepeats } from './repeats.ts';
 import type { Scene } from './scene.ts';
 import { statementsOf, type Statement, type Token } from './tokens.ts';
 import { unsaidIn } from './denial/unsaid.ts';
-import { besides } from './weak.ts';
+import { besides } from './choice/weak.ts';
 
 /** An answer to offer for confirmation. */
 export interface Candidate {
@@ -61,6 +64,11 @@ export type MatcherRules = Pick<CompiledRules, 'words' | 'concepts' | 'endNames'
 export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Matcher {
   const index = buildIndex(rules, compiled);
   const questions = new Map(rules.questions.map((q) => [q.id, q]));
+  const subject = subjects(rules.concepts);
+  const sound = usualAnswers(rules.questions);
+  // That all is well is said of a place only where the place or an end is said with it.
+  const allIsWell = ({ saying: { phrase } }: Find): boolean =>
+    phrase.couldBe.length > 0 && phrase.couldBe.every(sound);
   return {
     match(text) {
       const readings: Reading[] = [];
@@ -74,10 +82,18 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
         if (statements[i]!.sentence !== sentence) carried = undefined;
         sentence = statements[i]!.sentence;
         const unsaid = unsaidIn(statements, i);
+        const mentions = mentionsIn(tokens);
+        const may = subject(scene);
         const all = index
           .find(scene)
-          .flatMap((saying) => alignments(saying, scene))
-          .filter((find) => !unsaid(find.places));
+          .flatMap((saying) => {
+            const phrase = meantBy(saying.phrase, may);
+            return phrase === undefined ? [] : alignments({ ...saying, phrase }, scene);
+          })
+          .filter(
+            (find) => !unsaid(find.places) && !(find.elsewhere && mentions.length === 0 && allIsWell(find)),
+          )
+          .filter((find, _, others) => !find.loose || tellsEnd(find.saying.phrase) || agreedOn(find, others));
         const finds = keepBest(
           all.filter((find) => find.saying.phrase.weak === undefined),
           tokens,
@@ -86,7 +102,6 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
           all.filter((find) => find.saying.phrase.weak !== undefined),
           tokens,
         );
-        const mentions = mentionsIn(tokens);
         const denials = denied(
           tokens,
           finds.map((f) => f.places),
@@ -167,88 +182,6 @@ function reading(
         : offered(phrase, ends, questions),
     score: find.score,
   };
-}
-
-/** The answers a phrase stands for, at the end that was named or at both. */
-function offered(
-  phrase: Phrase,
-  ends: Ends | undefined,
-  questions: ReadonlyMap<string, Question>,
-): Candidate[] {
-  const all = phrase.couldBe.flatMap(({ question, answer }) =>
-    atEnds(question, ends, questions).map((id) => ({ question: id, answer })),
-  );
-  const agreeing = all.filter(({ question, answer }) => agrees(questions.get(question), answer, ends));
-  // Which end is no news where none was named and the words say something else.
-  const plain = agreeing.filter(({ answer }) => ends !== undefined || !END_ANSWERS.has(answer));
-  const fitting = plain.length > 0 ? plain : agreeing;
-  return distinct(fitting, questions);
-}
-
-/**
- * What a denial offers: the answer without a sign, or, when that was denied, the signs; nothing when it is unclear.
- * Of a phrase that says where and what, the "what" is denied: "no kicks on a single root".
- */
-function opposites(
-  phrase: Phrase,
-  ends: Ends | undefined,
-  questions: ReadonlyMap<string, Question>,
-): Candidate[] {
-  const atAnEnd = phrase.couldBe.filter((c) => c.question.includes('{end}'));
-  const denied = atAnEnd.length > 0 ? atAnEnd : phrase.couldBe;
-  if (phrase.ambiguous || new Set(denied.map((c) => c.question)).size !== 1) return [];
-  // "No knock at the front" leaves the rear open.
-  if (ends !== undefined && ends !== 'both' && phrase.couldBe.some((c) => END_ANSWERS.has(c.answer)))
-    return [];
-  return distinct(
-    offered({ ...phrase, couldBe: denied }, ends, questions).flatMap(({ question, answer }) => {
-      const { answers, default: usual } = questions.get(question)!;
-      const denies = (id: string): boolean =>
-        denied.some((c) => c.answer === id && atEnds(c.question, ends, questions).includes(question));
-      // One of several signs denied leaves the others open.
-      const open = answers.some(({ id }, i) => i !== usual && !denies(id));
-      if (answers[usual]!.id === answer ? answers.length > MOST_SIGNS : open) return [];
-      return answers
-        .filter((a, i) => (answers[usual]!.id === answer ? i !== usual : i === usual))
-        .map((a) => ({ question, answer: a.id }));
-    }),
-    questions,
-  );
-}
-
-/** Answers of a question, at most, for a denial of the one without a sign to offer the signs. */
-const MOST_SIGNS = 4;
-
-/** A question or an answer that is about one end fits only words about that end. */
-function agrees(question: Question | undefined, answer: string, ends: Ends | undefined): boolean {
-  if (question === undefined) return false;
-  if (ends === undefined) return true;
-  if (question.end !== undefined && ends !== 'both' && question.end !== ends) return false;
-  return !END_ANSWERS.has(answer) || answer === ends;
-}
-
-/** The question at the end that was named; where none was, the one that leaves the end open. */
-function atEnds(id: string, ends: Ends | undefined, questions: ReadonlyMap<string, Question>): string[] {
-  if (!id.includes('{end}')) return [id];
-  const open = id.replace('{end}', 'either');
-  if (ends === undefined && questions.has(open)) return [open];
-  const named = ends === 'front' || ends === 'rear' ? [ends] : ['front', 'rear'];
-  return named.map((end) => id.replace('{end}', end));
-}
-
-/** Existing answers, each once. Words never clear a safety question: it is always asked and looked at. */
-function distinct(
-  answers: readonly { readonly question: string; readonly answer: string }[],
-  questions: ReadonlyMap<string, Question>,
-): Candidate[] {
-  const seen = new Map<string, Candidate>();
-  for (const { question, answer } of answers) {
-    const asked = questions.get(question);
-    const index = asked?.answers.findIndex((a) => a.id === answer) ?? -1;
-    if (asked === undefined || index < 0 || (asked.safety && index === asked.default)) continue;
-    seen.set(`${question}=${answer}`, { question, answer, confirmed: false });
-  }
-  return [...seen.values()];
 }
 
 const unique = <T>(items: readonly T[]): T[] => [...new Set(items)];

@@ -9,6 +9,7 @@ import {
   type WordRules,
 } from './compiled-words.ts';
 import { endVocabulary, type EndVocabulary } from './end-names.ts';
+import { COUNTS_IN_CONCEPT } from './language.ts';
 import { buildLexicon, type Lexicon, type Scene } from './scene.ts';
 import { buildVocabulary, type Vocabulary } from './vocabulary.ts';
 
@@ -19,6 +20,8 @@ export interface Saying {
   readonly slots: readonly ReadonlySet<string>[];
   /** holds a concept: its words may stand anywhere in the statement */
   readonly wide: boolean;
+  /** the small words in it that tell a place or a way */
+  readonly joins: readonly string[];
 }
 
 export interface PhraseIndex {
@@ -46,6 +49,7 @@ export function buildIndex(rules: WordRules, compiled: CompiledWords = compileWo
         text: phrase.says[i]!,
         slots,
         wide: slots.some((slot) => [...slot].some(isConcept)),
+        joins: joinsIn(phrase.says[i]!),
       };
       sayings.set(id, saying);
     }
@@ -73,6 +77,15 @@ export function buildIndex(rules: WordRules, compiled: CompiledWords = compileWo
     },
   };
 }
+
+function joinsIn(says: string): string[] {
+  const small = says.split(' ').map((word) => COUNTS_IN_CONCEPT.get(word.toLowerCase()));
+  return [...new Set(small.filter((s) => s !== undefined && JOINING.has(s)))] as string[];
+}
+
+const JOINING = new Set(
+  ['in', 'into', 'of', 'on', 'to', 'from', 'through', 'at', 'than', 'with', 'for', 'by'].map((w) => `~${w}`),
+);
 
 /** A bit for every slot. */
 function allOf(cut: string): number {

@@ -1,6 +1,6 @@
 /** A way of saying a phrase, as the rules write it, cut into the words that must be there. */
 import { PLAIN_ENDS, type EndVocabulary } from './end-names.ts';
-import { COUNTS_IN_CONCEPT } from './language.ts';
+import { COUNTS_IN_CONCEPT, MEANS_NOTHING, NOTHING } from './language.ts';
 import { wordsOf, type Token } from './tokens.ts';
 
 /**
@@ -35,7 +35,7 @@ export function conceptSlotsOf(text: string, ends: EndVocabulary = PLAIN_ENDS): 
   for (const { stem, word, filler, stop } of wordsOf(text, ends)) {
     const small = COUNTS_IN_CONCEPT.get(word);
     if (small !== undefined && filler) group.push([small, word]);
-    else if (!filler) group.push([stem, word]);
+    else if (!filler) group.push([MEANS_NOTHING.has(word) ? NOTHING : stem, word]);
     if (text[stop] === '/') continue;
     if (group.length > 0) slots.push(new Map(group));
     group = [];
@@ -46,6 +46,7 @@ export function conceptSlotsOf(text: string, ends: EndVocabulary = PLAIN_ENDS): 
 const MARK = 'xxconceptxx';
 
 function keyOf({ stem, word }: Token, concepts: readonly string[]): [string, string] {
+  if (MEANS_NOTHING.has(word)) return [NOTHING, word];
   const concept = word.startsWith(MARK) ? concepts[Number(word.slice(MARK.length))] : undefined;
   return concept === undefined ? [stem, word] : [concept, concept];
 }

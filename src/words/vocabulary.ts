@@ -1,9 +1,9 @@
 /** All words of the rules, and which of them a word of a rider may be meant as. */
 import MiniSearch from 'minisearch';
 import type { CompiledWords } from './compiled-words.ts';
-import { COUNTS_IN_CONCEPT, NO_SLIP } from './language.ts';
+import { COUNTS_IN_CONCEPT, MEANS_NOTHING, NO_SLIP, NOTHING } from './language.ts';
 import { slipQuality } from './slips.ts';
-import type { Token } from './tokens.ts';
+import { NOT, type Token } from './tokens.ts';
 
 export interface Vocabulary {
   /** stems that a token stands for, with how well, 0..1: itself, or what it is a slip of */
@@ -33,6 +33,7 @@ export function buildVocabulary({ words, same }: Pick<CompiledWords, 'words' | '
         const small = COUNTS_IN_CONCEPT.get(token.word);
         return small === undefined ? NONE : new Map([[small, 1]]);
       }
+      if (MEANS_NOTHING.has(token.word)) return NAUGHT;
       const before = known.get(keyOf(token));
       if (before !== undefined) return before;
       const found = Object.hasOwn(words, token.stem)
@@ -65,5 +66,10 @@ export const KIN = 0.9;
 /** A word alone would not do: the "back" of "the back" is an end, that of "comes back" is none. */
 const keyOf = (token: Token): string => `${token.word} ${token.stem}`;
 
+/** It is a negator like any other too. */
+const NAUGHT: ReadonlyMap<string, number> = new Map([
+  [NOTHING, 1],
+  [NOT, 1],
+]);
 const NONE: ReadonlyMap<string, number> = new Map();
 const MOST_KNOWN = 5_000;

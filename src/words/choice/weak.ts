@@ -1,6 +1,6 @@
 /** Readings on little, such as an end that is only named: offered where what else was said leaves room for them. */
-import { withoutEnd } from '../rulebase/compiled.ts';
-import type { Reading } from './matcher.ts';
+import { withoutEnd } from '../../rulebase/compiled.ts';
+import type { Reading } from '../matcher.ts';
 import type { Said } from './rivals.ts';
 
 /** Of readings on little, those that may stand beside what else was said. */

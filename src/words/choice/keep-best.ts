@@ -1,8 +1,8 @@
 /** Which of several overlapping finds are kept. */
-import type { Phrase } from '../rulebase/compiled.ts';
-import type { Find } from './align.ts';
-import { END_ANSWERS } from './ends.ts';
-import { NOT, type Token } from './tokens.ts';
+import type { Phrase } from '../../rulebase/compiled.ts';
+import type { Find } from '../align.ts';
+import { END_ANSWERS } from '../ends.ts';
+import { NOT, type Token } from '../tokens.ts';
 
 const isEnd = (stem: string): boolean => stem === 'front' || stem === 'rear';
 

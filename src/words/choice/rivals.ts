@@ -1,7 +1,7 @@
 /** Two finds that read the same words as different answers of one question: the one that says more is meant. */
-import { withoutEnd } from '../rulebase/compiled.ts';
-import type { Find } from './align.ts';
-import type { Reading } from './matcher.ts';
+import { withoutEnd } from '../../rulebase/compiled.ts';
+import type { Find } from '../align.ts';
+import type { Reading } from '../matcher.ts';
 
 export interface Said {
   readonly find: Find;

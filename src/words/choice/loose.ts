@@ -1,0 +1,43 @@
+/** Finds on two words that hardly stand together: a guess, believed only where other words say the same. */
+import type { Find } from '../align.ts';
+import { COUNTS_IN_CONCEPT, DEGREES } from '../language.ts';
+import type { Saying } from '../phrase-index.ts';
+import type { Hit } from '../scene.ts';
+import { NOT, type Token } from '../tokens.ts';
+
+/**
+ * @param chosen the words and concepts of the saying, where they stand
+ * @returns whether they are two words at most with others between them, or without the small word that joins them
+ */
+export function isLoose(saying: Saying, chosen: readonly Hit[], tokens: readonly Token[]): boolean {
+  const places = chosen.flatMap((hit) => hit.places).sort((a, b) => a - b);
+  const says = (t: Token): boolean => !t.filler && t.end === undefined;
+  if (places.filter((p) => says(tokens[p]!) && tokens[p]!.stem !== NOT).length > MOST_WORDS) return false;
+  const [first, last] = [places[0]!, places.at(-1)!];
+  // A word inside of a concept, "goes [slowly] down", is none between two.
+  const inside = (p: number): boolean =>
+    chosen.some((h) => h.places.length > 0 && p >= h.places[0]! && p <= h.places.at(-1)!);
+  const between = tokens
+    .slice(first, last)
+    .filter((t, i) => says(t) && !inside(first + i) && !SAYS_LITTLE.test(t.word));
+  if (between.length >= (saying.wide ? 1 : 2)) return true;
+  // "Pumps in time" is no "pump it two times".
+  const around = new Set(
+    tokens.slice(Math.max(0, first - 3), last + 6).map(({ word }) => COUNTS_IN_CONCEPT.get(word)),
+  );
+  return saying.joins.some((small) => !around.has(small));
+}
+
+/** How, how many and which way: no thing of its own. */
+const SAYS_LITTLE = new RegExp(`^(${[...DEGREES].join('|')}|up|over|out|down|off|away|[0-9.]+|[a-z]+ly)$`);
+const MOST_WORDS = 2;
+
+/** Whether other words say the same. */
+export const agreedOn = ({ saying }: Find, all: readonly Find[]): boolean =>
+  all.some(
+    (other) =>
+      other.saying.text !== saying.text &&
+      other.saying.phrase.couldBe.some((c) =>
+        saying.phrase.couldBe.some((d) => c.question === d.question && c.answer === d.answer),
+      ),
+  );

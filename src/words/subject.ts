@@ -1,0 +1,21 @@
+/** What a statement speaks of beside the suspension: a brake lever that is slow to come back tells no rebound. */
+import { withoutEnd, type Concept, type Phrase } from '../rulebase/compiled.ts';
+import type { Scene } from './scene.ts';
+
+type Said = Phrase['couldBe'][number];
+
+/** @returns for a statement, whether an answer may be meant by its words */
+export function subjects(concepts: readonly Concept[]): (scene: Scene) => (said: Said) => boolean {
+  const others = concepts.filter((c) => c.notAbout.length > 0).map((c) => [`<${c.id}>`, c.notAbout] as const);
+  return ({ hits }) => {
+    const out = new Set(others.flatMap(([key, topics]) => (hits.has(key) ? topics : [])));
+    return ({ question }) => !out.has(withoutEnd(question));
+  };
+}
+
+/** The phrase as it may be meant there; undefined where nothing is left of it. */
+export function meantBy(phrase: Phrase, may: (said: Said) => boolean): Phrase | undefined {
+  const couldBe = phrase.couldBe.filter(may);
+  if (couldBe.length === phrase.couldBe.length) return phrase;
+  return couldBe.length === 0 ? undefined : { ...phrase, couldBe };
+}
