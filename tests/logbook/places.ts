@@ -29,16 +29,20 @@ export function open(home: string, bike = BIKE): Promise<BikeLog> {
   return openLog(home, bike, { now: clock() });
 }
 
-const programs: string[] = [];
-afterAll(() => {
-  for (const program of programs.splice(0)) rmSync(program, { force: true });
-});
+const programs = new Map<string, Promise<string>>();
 
-/** A program of this folder as one file for node, inside the project so that it finds the libraries it needs. */
-export async function childProgram(name = 'child'): Promise<string> {
-  const folder = join(ROOT, 'node_modules', '.cache', 'earshot');
-  const outfile = join(folder, `${name}-${randomUUID()}.mjs`);
-  programs.push(outfile);
+/**
+ * A program of this folder as one file for node, inside the project so that it finds the libraries it needs. Made once a worker;
+ * the folder goes at the end of the run.
+ */
+export function childProgram(name = 'child'): Promise<string> {
+  let made = programs.get(name);
+  if (made === undefined) programs.set(name, (made = bundled(name)));
+  return made;
+}
+
+async function bundled(name: string): Promise<string> {
+  const outfile = join(process.env['EARSHOT_TESTS_PROGRAMS']!, `${name}-${randomUUID()}.mjs`);
   await build({
     entryPoints: [join(import.meta.dirname, `${name}.ts`)],
     bundle: true,

@@ -175,7 +175,7 @@ describe('history and sheet', () => {
 
 // Every single one, of every command: tests/bench/kill-points.mjs.
 it.each([
-  ['change', 5],
+  ['change', 7],
   ['undo', 7],
 ] as const)(
   'agree after a kill at writing calls of a %s, each %i-th from the first, and leave nothing over',

@@ -6,9 +6,9 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { builtTree, type Tree } from './built-tree.ts';
 
-const RECORDS = 400;
+const RECORDS = 100;
 /** Letters of a line, most of them blanks: a few cases fill a pipe. */
-const WIDTH = 2_500;
+const WIDTH = 10_000;
 let tree: Tree;
 beforeAll(() => {
   tree = builtTree();

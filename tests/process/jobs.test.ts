@@ -7,13 +7,13 @@ import { threads } from '../../src/cli/batch/worker-pool.ts';
 
 const ROOT = join(import.meta.dirname, '../..');
 const samples = readFileSync(join(ROOT, 'examples/batch.ndjson'), 'utf8').trim().split('\n');
-/** Letters of a line, most of them blanks: a batch is what one read of a pipe brings, 64 KiB, so some 60 cases. */
-const WIDTH = 1_000;
+/** Letters of a line, most of them blanks: a batch is what one read of a pipe brings, 64 KiB, so some 15 cases. */
+const WIDTH = 4_000;
 /** With lines that are no case, and one that is only a warning. */
 const input = (records: number): string =>
   Array.from({ length: records }, (_, i) => {
-    if (i % 51 === 50) return 'not a case'.padStart(WIDTH);
-    if (i % 97 === 5) return '{"id":"odd","answers":{"no-such-question":"x"}}'.padEnd(WIDTH);
+    if (i % 13 === 12) return 'not a case'.padStart(WIDTH);
+    if (i % 31 === 5) return '{"id":"odd","answers":{"no-such-question":"x"}}'.padEnd(WIDTH);
     return samples[i % samples.length]!.replace(/"id":"[^"]*"/, `"id":"n-${i}"`).padEnd(WIDTH);
   }).join('\n');
 
@@ -32,9 +32,9 @@ const diagnose = (records: number, ...flags: string[]) => {
 };
 
 it.each([
-  ['ndjson', 300, ['3'], []],
-  ['csv', 200, ['2'], ['--next']],
-  ['text', 150, ['2'], []],
+  ['ndjson', 90, ['3'], []],
+  ['csv', 60, ['2'], ['--next']],
+  ['text', 60, ['2'], []],
 ])('tells %s of %i records the same with one thread and with %s', (format, records, jobs, more) => {
   const one = diagnose(records, '--format', format, ...more);
   expect(one.status).toBe(1);

@@ -1,11 +1,11 @@
 /**
  * Before all tests: builds when a source or a rule is newer than what was built, so that no test runs on a stale program,
- * and makes the home that tests share which need none of their own. After them: looks that nothing but what is kept by content was left there.
+ * and makes the home that tests share which need none of their own, and names the folder for programs made by tests. After them: looks that nothing but what is kept by content was left there.
  */
 import { execFileSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readdirSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 
 const ROOT = join(import.meta.dirname, '../..');
 
@@ -24,9 +24,12 @@ export default function beforeAll(): () => void {
   freshBuild();
   const home = mkdtempSync(join(tmpdir(), 'earshot-home-'));
   process.env['EARSHOT_TESTS_HOME'] = home;
+  const programs = join(ROOT, 'node_modules/.cache/earshot', basename(home));
+  process.env['EARSHOT_TESTS_PROGRAMS'] = programs;
   return () => {
     const left = readdirSync(home, { recursive: true, encoding: 'utf8' });
     rmSync(home, { recursive: true });
+    rmSync(programs, { recursive: true, force: true });
     const more = left.filter(
       (path) => !/^earshot(\/(bikes|results|rules|numbers|tipping|words)(\/[^/]+)?)?$/.test(path),
     );
