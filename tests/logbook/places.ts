@@ -6,7 +6,6 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { build } from 'esbuild';
 import { afterAll } from 'vitest';
-import { ROOT } from '../../src/host/root.ts';
 import { openLog, type BikeLog } from '../../src/logbook/log.ts';
 
 export const BIKE = 'park-bike';
