@@ -4,6 +4,7 @@ import { notPastTried } from '../advice/cut-step.ts';
 import type { Deed } from '../bike/deed.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { update, type Belief } from '../diagnosis/belief.ts';
+import { further } from '../diagnosis/fast/further.ts';
 import { asFollowed, averageOf, chanceFollowing } from '../diagnosis/following.ts';
 import type { Gain } from '../diagnosis/inquiry.ts';
 import { logOdds } from '../diagnosis/log-odds.ts';
@@ -60,12 +61,16 @@ export function think(
     readonly unplaced: Deed[];
     readonly stood: Stood;
     /** the same case with other answers, thought through already */
-    readonly like?: Pick<Thought, 'cut' | 'ridden'>;
+    readonly like?: Thought;
   },
 ): Thought {
   const heard = hear(model, kase.answers, bench.fact);
-  const tried = weighTried(model, bench, prior, kase);
-  const told = update(model, tried.weights, heard.evidence, room?.weights, room?.causes);
+  const tried = like?.tried ?? weighTried(model, bench, prior, kase);
+  const told =
+    (like === undefined || room === undefined
+      ? undefined
+      : further(model, like.told, { was: like.heard.evidence, now: heard.evidence }, room)) ??
+    update(model, tried.weights, heard.evidence, room?.weights, room?.causes);
   const { belief, trials, seen } = ride(model, bench, told, kase, unplaced);
   const back = chooseBack(model, worseAndOn(model, tried.effects), belief);
   const said = [...stood.said, { evidence: heard.evidence, underCauses: told.logEvidence }];
