@@ -66,11 +66,22 @@ export function isOutOfPlace(
   );
 }
 
+const BIKE = 'bike.';
+
 const NOTHING_KNOWN: Known = { answers: new Map(), bike: () => undefined };
 
-/** The first gauge that an adjustment waits for, by question id; undefined when all are read. */
+/**
+ * The first gauge that an adjustment waits for, by question id; undefined when all are read. One that only some answers ask
+ * for is not waited for from a rider who cannot tell.
+ */
 export function unmeasured(s: Situation, { measureFirst }: Adjustment): string | undefined {
-  return measureFirst.find((id) => !isMeasured(s, id) && !isRead(s, id));
+  return measureFirst.find(
+    ({ question, when }) =>
+      !isMeasured(s, question) &&
+      !isRead(s, question) &&
+      (when === undefined ||
+        (s.known?.cannotTell?.has(question) !== true && when.some((answers) => given(answers, s.known)))),
+  )?.question;
 }
 
 /** Whether a gauge was read: its question answered, or its number on the bike sheet beside its target. */
@@ -112,7 +123,12 @@ export function mayBeGiven(answers: AnswersNeeded, known: Known | undefined): bo
   return true;
 }
 
+/** @param id a question, or `bike.` and a path of the sheet: what is not written down there is not so */
 function saidSo(id: string, wanted: readonly string[], known: Known | undefined): boolean {
+  if (id.startsWith(BIKE)) {
+    const fact = known?.bike(id.slice(BIKE.length));
+    return fact !== undefined && wanted.includes(fact);
+  }
   const said = known?.answers.get(id);
   return said !== undefined && (wanted.includes(said) || saidBeside(known!, id, wanted));
 }

@@ -3,10 +3,12 @@ import { CIRCUITS, type Circuit } from './circuits.ts';
 import { ownStand } from './dial/own-dial.ts';
 import { positionsOf, type OwnSetting } from './own-setting.ts';
 import { preloadBeyond } from './preload.ts';
-import { BIKE_KINDS, ENDS, type BikeSheet, type End } from './sheet.ts';
+import { sagOnRide } from './sag-on-ride.ts';
+import { BIKE_KINDS, ENDS, type BikeSheet, type End, type EndSheet } from './sheet.ts';
 
 /**
- * `front.spring` → air | coil; `rear.preload` → usual | beyond; `rear.rebound.high` → knob | none; `kind` → a kind of bike; of what a pack added: knob or
+ * `front.spring` → air | coil; `rear.preload` → usual | beyond; `front.sag` → target | less | more; `front.pressure`, of an
+ * air spring against the maker's figure → chart | over | under; `rear.rebound.high` → knob | none; `kind` → a kind of bike; of what a pack added: knob or
  * the name of its position, or none.
  * @returns undefined when the sheet does not say, or has no such path
  */
@@ -25,9 +27,31 @@ export function sheetFact(sheet: BikeSheet, path: string): string | undefined {
     const beyond = preloadBeyond(part);
     return beyond === undefined ? undefined : beyond > 0 ? 'beyond' : 'usual';
   }
+  if (name === 'sag') return sagFact(part);
+  if (name === 'pressure') return pressureFact(part);
   if (CIRCUITS.includes(name as Circuit))
     return part.adjusters[name as Circuit] === undefined ? 'none' : 'knob';
   return undefined;
+}
+
+/** Three readings that agree differ by this much of the travel. */
+const SAG_TARGET = 0.02;
+
+function sagFact(part: EndSheet): string | undefined {
+  const sag = sagOnRide(part);
+  if (sag === undefined || part.sagWanted === undefined) return undefined;
+  const off = sag - part.sagWanted;
+  return Math.abs(off) <= SAG_TARGET + 1e-9 ? 'target' : off < 0 ? 'less' : 'more';
+}
+
+/** What two gauges differ by, and a table goes in steps of, as a share of the pressure. */
+const PRESSURE_CHART = 0.05;
+
+function pressureFact({ spring }: EndSheet): string | undefined {
+  if (spring.kind !== 'air' || spring.pressure === undefined || spring.pressureMaker === undefined)
+    return undefined;
+  const off = spring.pressure / spring.pressureMaker - 1;
+  return Math.abs(off) <= PRESSURE_CHART ? 'chart' : off < 0 ? 'under' : 'over';
 }
 
 function ownFact(sheet: BikeSheet, own: OwnSetting): string | undefined {
@@ -46,6 +70,8 @@ export function factValues(own: readonly OwnSetting[]): ReadonlyMap<string, read
     [`${end}.spring`, ['air', 'coil', 'none']],
     [`${end}.spring.kind`, ['air', 'coil', 'none']],
     [`${end}.preload`, ['usual', 'beyond']],
+    [`${end}.sag`, ['target', 'less', 'more']],
+    [`${end}.pressure`, ['chart', 'over', 'under']],
     ...CIRCUITS.map((circuit): [string, readonly string[]] => [`${end}.${circuit}`, ['knob', 'none']]),
   ]);
   const ofPacks = own.map((one): [string, readonly string[]] => [

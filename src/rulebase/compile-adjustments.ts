@@ -23,7 +23,14 @@ export function linkAdjustments(
   const answers = new Map(questions.map((q) => [q.id, q.answers.map((a) => a.id)]));
   return live.map((e) => ({
     ...linkOne(e, ids, context, numbers),
-    ...linkOrder(e, { ids, causes: context.causes, answers, gauges, report: context.report }),
+    ...linkOrder(e, {
+      ids,
+      causes: context.causes,
+      answers,
+      facts: context.facts,
+      gauges,
+      report: context.report,
+    }),
   }));
 }
 

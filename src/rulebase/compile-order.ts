@@ -1,5 +1,6 @@
 /** What must be measured, proved or ruled out before an adjustment may come first. */
 import type { Adjustment, AnswersNeeded, Cause, Refusal } from './compiled.ts';
+import { checkFact } from './check-fact.ts';
 import type { Entry, Report } from './entries.ts';
 import { reportNoAnswer, reportUnknown } from './look-up.ts';
 import type { Path } from '../form/parse.ts';
@@ -21,36 +22,45 @@ export interface OrderContext {
   readonly causes: readonly Cause[];
   /** question id → its answers */
   readonly answers: ReadonlyMap<string, readonly string[]>;
+  /** what a bike sheet can say, by path */
+  readonly facts: ReadonlyMap<string, readonly string[]>;
   /** questions that some measurement reads */
   readonly gauges: ReadonlySet<string>;
   readonly report: Report;
 }
 
 export function linkOrder(e: Entry<AdjustmentSource>, context: OrderContext): Order {
-  const { ids, causes, answers, gauges, report } = context;
+  const { ids, causes, answers, facts, gauges, report } = context;
   const a = e.data;
   const question = (template: string, path: Path): string => {
     const id = e.fill(template);
     if (!answers.has(id)) reportUnknown(report, e.place(path), 'question', id, answers.keys());
     return id;
   };
-  const gauge = (key: 'measure-first' | 'first-when-measured') =>
-    (a[key] ?? []).map((template, i) => {
-      const id = question(template, [key, i]);
-      if (answers.has(id) && !gauges.has(id))
-        report(
-          e.place([key, i]),
-          'no-measurement',
-          `Nothing measures ${id}.`,
-          `Add an adjustment with kind: measure and reads: ${id}.`,
-        );
-      return id;
-    });
+  const gauge = (template: string, path: Path): string => {
+    const id = question(template, path);
+    if (answers.has(id) && !gauges.has(id))
+      report(
+        e.place(path),
+        'no-measurement',
+        `Nothing measures ${id}.`,
+        `Add an adjustment with kind: measure and reads: ${id}.`,
+      );
+    return id;
+  };
   const needed = (given: Record<string, string | string[]> | undefined, path: Path): AnswersNeeded =>
     Object.fromEntries(
       Object.entries(given ?? {}).map(([template, value]) => {
-        const id = question(template, [...path, template]);
         const list = (typeof value === 'string' ? [value] : value).map((v) => e.fill(v));
+        const filled = e.fill(template);
+        // What lacks a proof is asked for, and a sheet is not.
+        if (filled.startsWith('bike.') && path[0] !== 'proofs') {
+          checkFact(facts, filled.slice('bike.'.length), list, (message, remedy) =>
+            report(e.place([...path, template]), 'sheet', `It ${message}`, remedy),
+          );
+          return [filled, list];
+        }
+        const id = question(template, [...path, template]);
         const known = answers.get(id);
         for (const answer of known === undefined ? [] : list.filter((v) => !known.includes(v)))
           reportNoAnswer(report, e.place([...path, template]), { question: id, answer, answers: known! });
@@ -82,8 +92,17 @@ export function linkOrder(e: Entry<AdjustmentSource>, context: OrderContext): Or
   const { proofs } = a;
   return {
     ...(reads === undefined ? {} : { reads }),
-    measureFirst: gauge('measure-first'),
-    firstWhenMeasured: gauge('first-when-measured'),
+    measureFirst: (a['measure-first'] ?? []).map((one, i) =>
+      typeof one === 'string'
+        ? { question: gauge(one, ['measure-first', i]) }
+        : {
+            question: gauge(one.read, ['measure-first', i, 'read']),
+            when: one.when.map((answers, w) => needed(answers, ['measure-first', i, 'when', w])),
+          },
+    ),
+    firstWhenMeasured: (a['first-when-measured'] ?? []).map((one, i) =>
+      gauge(one, ['first-when-measured', i]),
+    ),
     ...(a['first-when-answered'] === undefined
       ? {}
       : { firstWhenAnswered: needed(a['first-when-answered'], ['first-when-answered']) }),

@@ -209,7 +209,7 @@ export interface Proofs {
   readonly answered: AnswersNeeded;
 }
 
-/** question id → answer ids, one of which must have been given */
+/** question id, or `bike.` and a path of the sheet → answers or values, one of which must have been given */
 export type AnswersNeeded = Readonly<Record<string, readonly string[]>>;
 
 /** All parts must hold for the adjustment to be refused. */
@@ -247,8 +247,8 @@ export interface Adjustment extends Standing {
   readonly needs: Readonly<Record<string, readonly string[]>>;
   /** of a measurement, the question it answers */
   readonly reads?: string;
-  /** questions of a gauge that come before it */
-  readonly measureFirst: readonly string[];
+  /** questions of a gauge that come before it; when: only with one of these */
+  readonly measureFirst: readonly { readonly question: string; readonly when?: readonly AnswersNeeded[] }[];
   /** questions of a gauge; once one reads off, it comes before the clicks of its end */
   readonly firstWhenMeasured: readonly string[];
   /** answers with which it comes before every change */

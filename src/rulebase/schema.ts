@@ -275,9 +275,14 @@ const adjustment = z.strictObject({
       description: 'what must be on the bike sheet, e.g. {spring: air}; ignored when nothing is written down',
     }),
   reads: id.optional().meta({ description: 'the question that a measurement answers; for kind: measure' }),
-  'measure-first': z.array(id).min(1).optional().meta({
-    description: 'questions of a gauge; until each is answered or on the sheet, reading it comes first',
-  }),
+  'measure-first': z
+    .array(z.union([id, z.strictObject({ read: id, when: z.array(answersOf).min(1) })]))
+    .min(1)
+    .optional()
+    .meta({
+      description:
+        'questions of a gauge; until each is answered or on the sheet, reading it comes first; when: only where all of one of these hold: question → answers, or bike. and a path of the sheet → values',
+    }),
   'first-when-measured': z.array(id).min(1).optional().meta({
     description: 'once one of these gauges reads off, this comes before every click at its end',
   }),
