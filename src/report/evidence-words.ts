@@ -1,7 +1,7 @@
 /** What spoke for or against a cause, in words: answers, readings of the bike sheet, and results of trials. */
 import { capital } from '../form/capital.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
-import { changeWords } from './bike/change-words.ts';
+import { changeWords, wayWords } from './bike/change-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
 import type { ResultCause } from './result/result.ts';
 
@@ -22,7 +22,13 @@ const MOST = 200;
  */
 export function evidenceWords(
   rules: WordedRules,
-  { question: id, answer: answerId, trial, tried }: Omit<ResultCause['evidence'][number], 'decibans'>,
+  {
+    question: id,
+    answer: answerId,
+    trial,
+    tried,
+    unsized,
+  }: Omit<ResultCause['evidence'][number], 'decibans'>,
   audience: Audience = 'mechanic',
 ): { readonly question: string; readonly answer: string } {
   const question = rules.questions.find((q) => q.id === id);
@@ -39,7 +45,10 @@ export function evidenceWords(
   const done = trial ?? tried;
   if (done !== undefined)
     return {
-      question: printable(`${trial === undefined ? 'Tried before' : 'Trial'}: ${changeWords(done)}`, MOST),
+      question: printable(
+        `${trial === undefined ? 'Tried before' : 'Trial'}: ${unsized === true ? wayWords(done) : changeWords(done)}`,
+        MOST,
+      ),
       answer: printable(answerId === 'not-sure' ? 'not sure' : answerId, MOST_NAME),
     };
   return { question: capital(printable(id, MOST)), answer: printable(answerId, MOST) };

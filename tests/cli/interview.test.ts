@@ -660,6 +660,15 @@ describe('own words at the opening', () => {
       ],
     });
     expect(read('tried.yaml').answers).toEqual({});
+    // Where the words do not say how far, that is asked, and need not be known.
+    const far = async (typed: string): Promise<Record<string, unknown>> => {
+      await hold([{ text: 'opened the rear rebound, no better' }, '1', { text: typed }, '1'], {
+        save: `far${typed}.yaml`,
+      });
+      return (read(`far${typed}.yaml`) as unknown as { tried: Record<string, unknown>[] }).tried[0]!;
+    };
+    expect(await far('3')).toMatchObject({ by: 3, unit: 'clicks', 'put-back': 'yes' });
+    expect(await far('')).not.toHaveProperty('by');
     const denied = await hold([{ text: said }, 'n'], { save: 'untried.yaml' });
     expect(denied.prompter.asked[1]!.message).toBe('Did you try this?');
     expect(read('untried.yaml')).not.toHaveProperty('tried');

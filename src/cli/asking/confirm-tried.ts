@@ -1,14 +1,15 @@
 /** Changes that the rider's words tell of: shown back, and kept only where they are confirmed. */
-import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
+import { ENDS } from '../../bike/sheet.ts';
 import type { Tried } from '../../casework/case.ts';
 import type { Prompter } from '../../console/prompter.ts';
 import { triedWords } from '../../report/verdict/tried-words.ts';
+import { thingsAt, type Triable } from './triable.ts';
 import type { TriedReading } from '../../words/tried.ts';
 
 export async function confirmTried(
   prompter: Prompter,
   readings: readonly TriedReading[],
-  sheet: BikeSheet | undefined,
+  bike: Triable,
 ): Promise<Tried[]> {
   const tried: Tried[] = [];
   for (const reading of readings) {
@@ -16,12 +17,14 @@ export async function confirmTried(
     const { value } = await prompter.ask({
       head: `"${reading.text}"`,
       message: 'Did you try this?',
-      choices: ends.map((end) => ({ value: end, name: triedWords({ ...reading, end }, sheet) })),
+      choices: ends.map((end) => ({ value: end, name: triedWords({ ...reading, end }, bike.sheet) })),
       actions: [{ key: 'n', value: 'none', name: 'no', answers: true }],
     });
     const end = ends.find((one) => one === value);
     if (end === undefined) continue;
-    const { setting, direction, by, unit, result } = reading;
+    const { setting, direction, result } = reading;
+    const { by, unit } =
+      reading.by === undefined ? await askFar(prompter, `${end}.${setting}`, bike) : reading;
     tried.push({
       setting: `${end}.${setting}`,
       direction,
@@ -31,6 +34,23 @@ export async function confirmTried(
     });
   }
   return tried;
+}
+
+/** How far it was turned, where the words do not say and one unit counts it. */
+async function askFar(
+  prompter: Prompter,
+  setting: string,
+  bike: Triable,
+): Promise<{ readonly by?: number; readonly unit?: string }> {
+  const units = new Set(
+    ENDS.flatMap((end) => thingsAt(end, bike))
+      .filter((thing) => thing.setting === setting || thing.setting.startsWith(`${setting}.`))
+      .map(({ unit }) => unit),
+  );
+  const [unit] = units;
+  if (units.size !== 1 || unit === undefined) return {};
+  const by = Number((await prompter.text(`How many ${unit}? (Return: don't know)`)).trim().replace(',', '.'));
+  return Number.isFinite(by) && by > 0 ? { by, unit } : {};
 }
 
 export async function askPutBack(prompter: Prompter): Promise<Tried['putBack']> {

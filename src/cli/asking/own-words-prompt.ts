@@ -100,7 +100,7 @@ export async function hearOwnWords(
     else declined.readings.push(reading);
     declined.candidates.push(...candidates.filter((c) => !meant.some((m) => m.question === c.question)));
   }
-  const before = await confirmTried(prompter, tried, sheet);
+  const before = await confirmTried(prompter, tried, { sheet, rules: workspace.rules });
   const notMeant = notMeantOf(declined.candidates, answers);
   return [
     { type: 'open', topics: [...topics], said, ...(notMeant === undefined ? {} : { notMeant }) },

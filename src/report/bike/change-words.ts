@@ -14,3 +14,14 @@ export function changeWords(deed: Deed, sheet?: BikeSheet): string {
     )
     .join(', ');
 }
+
+/** The same where nobody said how far: `rear spring less`, `front rebound opened`. */
+export function wayWords(deed: Deed, sheet?: BikeSheet): string {
+  if ('name' in deed) return deed.name;
+  return deed.changes
+    .map(({ setting, by, unit }) => {
+      const [more, less] = unit === 'clicks' ? ['opened', 'closed'] : ['more', 'less'];
+      return `${settingWords(setting, sheet)} ${by > 0 ? more : less}`;
+    })
+    .join(', ');
+}

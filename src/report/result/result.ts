@@ -24,6 +24,8 @@ export interface ResultCause {
     /** what was done, where it is no answer: in a trial, or tried before */
     readonly trial?: Deed;
     readonly tried?: Deed;
+    /** nobody said how far it was turned */
+    readonly unsized?: true;
   }[];
 }
 

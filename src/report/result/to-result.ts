@@ -112,6 +112,7 @@ export function toResult(
             answer: t.tried.result,
             decibans: round(t.decibans[i]!, 2),
             tried: t.change,
+            ...(t.tried.by === undefined && t.tried.change === undefined ? { unsized: true as const } : {}),
           })),
           ...c.trials.map((t) => ({
             question: `trial ${printDeed(t.change)}`,

@@ -42,6 +42,7 @@ export const resultSchema = z.strictObject({
           decibans: z.number(),
           trial: deed.optional(),
           tried: deed.optional(),
+          unsized: z.literal(true).optional(),
         }),
       ),
     }),
