@@ -83,7 +83,11 @@ async function explain(
         ? result.causes.slice(0, 3)
         : result.causes.filter((c) => c.id === given.cause);
     const bits = given.conflict ? conflictIn(modelFor(model, bench, kase), bench, kase) : undefined;
-    const tipping = await keepTipping([model, bench, kase], () => caseSensitivity(model, bench, kase));
+    const plainly = given.format !== 'json' && given.for === 'rider';
+    // A rider is not told on which words of the rules it hangs.
+    const tipping = plainly
+      ? undefined
+      : await keepTipping([model, bench, kase], () => caseSensitivity(model, bench, kase));
     const priors = Object.fromEntries(rules.causes.map((c) => [c.id, c.prior]));
     if (given.format === 'json')
       await io.out(
@@ -94,17 +98,16 @@ async function explain(
           causes: wanted,
           fit: result.fit,
           ...(bits === undefined ? {} : { conflict: bits }),
-          sensitivity: caseSensitivityData(rules, tipping),
+          ...(tipping === undefined ? {} : { sensitivity: caseSensitivityData(rules, tipping) }),
         }),
       );
     else {
       const shape = await style();
-      const plainly = given.for === 'rider';
       const shown = plainly ? plainResult(result, bench.rules) : result;
       const named = new Set(wanted.map((c) => c.id));
       const list = shown.causes.filter((c) => named.has(c.id));
       const worded = plainly ? plainRules(bench.rules) : bench.rules;
-      const hanging = plainly ? [] : caseSensitivityLines(worded, tipping, shape.width);
+      const hanging = tipping === undefined ? [] : caseSensitivityLines(worded, tipping, shape.width);
       await io.out(
         explainReport(worded, shown, list, priors, bits, hanging, {
           style: shape,
