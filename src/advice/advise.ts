@@ -22,6 +22,8 @@ import { gaugeBefore, leads, type WayBack } from './way-back.ts';
 const LEAST_CHANCE = 0.05;
 /** Less than this behind a danger is a guess, and the text of the danger says enough. */
 const LIKELY_REPAIR = 0.5;
+/** So many times as likely as the same repair at the other end, or nobody knows which end it is. */
+const CLEAR_END = 2;
 /** A rung that cures less than this is passed over for the one after it. */
 const LEAST_RUNG = 0.25;
 
@@ -128,11 +130,7 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
     refusal(p) === undefined && missingProof(s, payoff.adjustments[p]!) === undefined;
   const top = best === undefined || allowed(best) ? best : bestOf(worth, allowed);
   const repair = dangerous
-    ? bestOf(
-        cure,
-        (p) => allowed(p) && mends(s, heeded.dangers, payoff.adjustments[p]!, cure[p]!) >= LIKELY_REPAIR,
-        marks.repairs,
-      )
+    ? bestOf(cure, (p) => allowed(p) && isRepairFound(s, heeded.dangers, p, cure), marks.repairs)
     : bestOf(worth, allowed, marks.repairs);
   const lead =
     dangerous ||
@@ -241,6 +239,22 @@ function beyond({ bench, belief }: Situation, repair: number, top: number | unde
   let sum = 0;
   for (let c = 0; c < own.length; c++) sum += belief.causes[c]! * Math.max(0, own[c]! - (others?.[c] ?? 0));
   return sum;
+}
+
+/** Whether a repair likely mends what was found, and is not as likely to be needed at the other end instead. */
+function isRepairFound(
+  s: Situation,
+  dangers: readonly Danger[] | undefined,
+  position: number,
+  cure: Float64Array,
+): boolean {
+  const { adjustments } = s.bench.payoff;
+  const mended = mends(s, dangers, adjustments[position]!, cure[position]!);
+  if (mended < LIKELY_REPAIR) return false;
+  const { id, end } = s.model.rules.adjustments[adjustments[position]!]!;
+  if (end === undefined) return true;
+  const twin = adjustmentFor(s, (one) => one.id === id.replace(end, end === 'front' ? 'rear' : 'front'));
+  return twin < 0 || mended >= CLEAR_END * mends(s, dangers, adjustments[twin]!, cure[twin]!);
 }
 
 /**
