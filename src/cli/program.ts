@@ -205,6 +205,8 @@ function examplesText(examples: AnyCommand['examples']): string {
 /** Whoever called a command wrongly is sent to the help of that command. */
 function pointAtHelp(command: Command, name: string): void {
   const says = command.commands.length > 0 ? 'lists the commands' : 'lists its options';
-  command.showHelpAfterError(`(${name} --help ${says})`);
+  const wanted = command.registeredArguments.filter(({ required }) => required);
+  const what = wanted.map((one) => `${one.name()}: ${one.description}\n`).join('');
+  command.showHelpAfterError(`${what}(${name} --help ${says})`);
   for (const sub of command.commands) pointAtHelp(sub, `${name} ${sub.name()}`);
 }

@@ -50,14 +50,14 @@ export function openThings(open: Open): NextThing[] {
 
 /**
  * What to do when nothing is open.
- * @param last whether what was tried last was kept; absent: nothing was tried yet
+ * @param last whether what was tried last was kept, and is still on the bike; absent: nothing was tried yet
  * @param good every knob stands on the maker's sheet
  * @param back what was to be put back after the last trial, in words: nobody said that it was
  * @param said what bothered before the last trial
  */
 export function restThing(
   file: string,
-  last: { readonly kept: boolean } | undefined,
+  last: { readonly kept: boolean; readonly takenBack?: boolean } | undefined,
   good: boolean,
   said?: string,
   back?: string,
@@ -74,6 +74,12 @@ export function restThing(
     return {
       kind: 'interview',
       do: `The last change was not kept, so the problem may still be there. ${check}Do the interview again; it counts that trial:`,
+      command,
+    };
+  if (last.takenBack === true)
+    return {
+      kind: 'interview',
+      do: `The last trial kept its change, and it was taken back since. ${check}If the problem is back too, put the change on again. If something else feels wrong:`,
       command,
     };
   const where = good ? 'every knob is at its recommended setting' : 'the last trial is finished';

@@ -166,3 +166,8 @@ describe('a bike with a log', () => {
     );
   });
 });
+
+it('says a mass with its unit, where that is all that was written down', async () => {
+  const shop = workshop();
+  expect((await set(shop, 'rider-mass=170')).out).toContain('rider-mass=170 kg');
+});

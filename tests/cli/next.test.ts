@@ -55,6 +55,23 @@ describe('next', () => {
     expect((await next(shop)).done).toEqual([]);
   });
 
+  it('does not rest on a kept change that was taken back, and says where an open trial left the bike', async () => {
+    const shop = workshop();
+    const bike = ['--bike', 'bike.yaml'];
+    await shop.out('trial', 'plan', ...bike, '--change', 'front.rebound.low+2');
+    for (const [run, mark] of [1, 6, 1, 6].entries()) {
+      const marks = ['overall', 'grip', 'calm', 'hands'].flatMap((id) => ['--rating', `${id}=${mark}`]);
+      await shop.out('trial', 'record', ...bike, '--hidden', '--run', String(run + 1), ...marks);
+      const { doubts } = await next(shop);
+      if (run % 2 === 1) expect(doubts).toEqual([expect.stringMatching(/at 10 clicks, not at 8 clicks/)]);
+      else expect(doubts).toEqual([]);
+    }
+    expect(await shop.out('trial', 'judge', ...bike)).toMatch(/^Keep/);
+    expect((await next(shop)).next.do).toContain('Nothing to do');
+    await shop.out('log', 'undo', ...bike);
+    expect((await next(shop)).next.do).toContain('taken back since');
+  });
+
   it('goes on with an interview that was broken off', async () => {
     const shop = workshop();
     kept(shop, 'broken-off', { 'safety.found': 'none' });

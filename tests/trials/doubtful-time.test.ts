@@ -12,6 +12,8 @@ const rode = (...seconds: (number | undefined)[]) => ({
 it.each([
   ['a time of minutes, where nothing else was timed', [], 240, undefined],
   ['an hour, where nothing else was timed', [undefined], 3600, undefined],
+  ['a key of the mark before', [], 2, '2 s'],
+  ['a short section', [], 5, undefined],
   ['a slip', [], 45_445, '12 h 37 min'],
   ['a time like the others', [61, 63, 70], 80, undefined],
   ['a comma left out', [61, 63, 70], 612, '10 min 12 s, and the other runs took about 63 s'],

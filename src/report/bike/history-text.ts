@@ -21,7 +21,7 @@ export function lessonLines(lessons: readonly Lesson[], sheet?: BikeSheet): stri
   return lessons.map(({ result, placed, moved }) => {
     const tried = `${capital(changeWords(result.change, sheet))}: ${outcomeWords(result)}`;
     if (!placed) return `${tried}. No rule covers that change, so it was not counted.`;
-    if (moved.length === 0) return `${tried}. It changed little.`;
+    if (moved.length === 0) return `${tried}. It makes no cause much likelier or less likely.`;
     const says = moved.slice(0, MOST).map(({ name, before, after }) => {
       if (after < before && after <= RULED_OUT) return `rules out ${name}`;
       return `${name} ${after < before ? 'less likely' : 'likelier'}`;

@@ -5,6 +5,7 @@ import { movedBetween } from '../../../bike/setting-values.ts';
 import { writeSheet } from '../../../bike/form/write.ts';
 import type { EntryDraft } from '../../../logbook/entry.ts';
 import { neverCounted, stockTaking } from '../../../logbook/baseline.ts';
+import type { BikeSheet } from '../../../bike/sheet.ts';
 import { typedValue } from './typed-value.ts';
 import type { Style } from '../../../report/style.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../../host/io.ts';
@@ -51,7 +52,10 @@ export async function setOnSheet({ bike: file, values, reason, style }: Setting,
     const draft: EntryDraft =
       changes.length > 0
         ? { kind: 'counted', changes, ...(reason === undefined ? {} : { reason }) }
-        : { kind: 'note', reason: `${reason ?? 'on the sheet'}: ${values.join(', ')}` };
+        : {
+            kind: 'note',
+            reason: `${reason ?? 'on the sheet'}: ${values.map((one) => withUnit(one, sheet.units)).join(', ')}`,
+          };
     if (neverCounted((await bike.log.readHistory()).entries) && changes.length > 0) {
       const start = stockTaking(before);
       if (start.changes?.length !== 0) await bike.log.append(start);
@@ -59,6 +63,11 @@ export async function setOnSheet({ bike: file, values, reason, style }: Setting,
     const what = { kind: draft.kind as 'counted' | 'note', changes };
     await write(what, sheet, () => bike.log.append(draft));
   });
+}
+
+/** A mass as it is taken, so that kilograms meant as pounds are seen. */
+function withUnit(text: string, { mass }: BikeSheet['units']): string {
+  return /mass\s*=\s*[\d.,]+\s*$/.test(text) ? `${text.trim()} ${mass}` : text;
 }
 
 function keyAndValue(text: string): Given {
