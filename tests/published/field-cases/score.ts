@@ -6,6 +6,7 @@ import type { CaseAnswer } from '../../../src/casework/case.ts';
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
+import { frozen } from '../../../src/form/frozen.ts';
 
 export interface Report {
   readonly id: string;
@@ -40,7 +41,13 @@ export type Half = 'open' | 'scored';
 export type Family = 'damping' | 'spring' | 'tyre' | 'service' | 'cockpit' | 'rider' | 'nothing';
 
 /** Seen from the project's folder, where tests and scripts run. */
-const file = (name: string): unknown => parse(readFileSync(`tests/published/field-cases/${name}`, 'utf8'));
+const read = new Map<string, unknown>();
+/** Each is read once, and shared: so it is frozen. */
+function file(name: string): unknown {
+  if (!read.has(name))
+    read.set(name, frozen(parse(readFileSync(`tests/published/field-cases/${name}`, 'utf8'))));
+  return read.get(name);
+}
 
 export const reports = (): readonly Report[] => (file('cases.yaml') as { cases: Report[] }).cases;
 export const written = (writer: string): readonly Written[] => file(`answers-${writer}.yaml`) as Written[];
