@@ -2,12 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { physicsOf } from '../../src/advice/physics.ts';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
-import { buildModel } from '../../src/diagnosis/model.ts';
 import { bikeFromSheet } from '../../src/physics/index.ts';
-import { baseRules } from '../support/base-rules.ts';
+import { baseModel, baseRules } from '../support/base-rules.ts';
 
 const { rules } = baseRules();
-const model = buildModel(rules);
+const model = baseModel();
 
 /** The note of the heavier coil at the rear. */
 function noteAt(preload: number, perTurn?: number): string | undefined {

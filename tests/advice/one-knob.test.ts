@@ -5,12 +5,11 @@ import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { expectedCure, expectedWorth } from '../../src/advice/payoff.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
 import { settingWords } from '../../src/bike/setting-words.ts';
-import { buildModel } from '../../src/diagnosis/model.ts';
 import { priorOf, update } from '../../src/diagnosis/belief.ts';
-import { baseRules } from '../support/base-rules.ts';
+import { baseModel, baseRules } from '../support/base-rules.ts';
 
 const { rules } = baseRules();
-const model = buildModel(rules);
+const model = baseModel();
 const sheetWith = (rebound: object) =>
   readSheet(
     {

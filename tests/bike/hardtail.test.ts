@@ -12,9 +12,8 @@ import { standsOf } from '../../src/bike/setting-values.ts';
 import { writeSheet } from '../../src/bike/form/write.ts';
 import { hear } from '../../src/casework/evidence.ts';
 import { update } from '../../src/diagnosis/belief.ts';
-import { buildModel } from '../../src/diagnosis/model.ts';
 import { isSuspension } from '../../src/rulebase/compiled.ts';
-import { baseRules } from '../support/base-rules.ts';
+import { baseModel, baseRules } from '../support/base-rules.ts';
 
 const front = { travel: 120, spring: { kind: 'air', pressure: 70 }, rebound: { clicks: 20, now: 9 } };
 const data = (rear?: object) => ({ bike: 1, id: 'ht', kind: 'hardtail', front, ...(rear && { rear }) });
@@ -73,7 +72,7 @@ describe('a hardtail', () => {
   });
 
   const { rules } = baseRules();
-  const model = buildModel(rules);
+  const model = baseModel();
   const bench = prepareBike(model, readSheet(data(), rules.adjusters).sheet);
   it('is never suspected of what it lacks, whatever is answered', () => {
     const told = hear(
@@ -107,8 +106,7 @@ describe('a hardtail', () => {
 
 describe('an end with a coil', () => {
   it('is never suspected of what is wrong with an air spring', () => {
-    const { rules } = baseRules();
-    const model = buildModel(rules);
+    const model = baseModel();
     const rear = { travel: 110, spring: { kind: 'coil' } };
     const { prior } = prepareBike(model, readSheet({ bike: 1, id: 'x', kind: 'trail', front, rear }).sheet);
     const { causes } = update(model, prior, [
@@ -130,8 +128,7 @@ describe('every other kind of bike', () => {
 });
 
 describe('how sag was measured', () => {
-  const { rules } = baseRules();
-  const model = buildModel(rules);
+  const model = baseModel();
   const findings = (basis: object) => {
     const sag = { measured: '40%', wanted: '28%', ...basis };
     const rear = { travel: 130, spring: { kind: 'air' }, sag };

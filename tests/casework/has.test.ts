@@ -8,12 +8,11 @@ import { draftOf, saidOf } from '../../src/bike/form/said.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
 import { vocabularyOf } from '../../src/casework/case.ts';
 import { readCase } from '../../src/casework/reading/read-case.ts';
-import { buildModel } from '../../src/diagnosis/model.ts';
-import { baseRules } from '../support/base-rules.ts';
+import { bareBike, baseModel, baseRules } from '../support/base-rules.ts';
 import { workshop } from '../story/place.ts';
 
 const { rules } = baseRules();
-const model = buildModel(rules);
+const model = baseModel();
 const said = (has: object) => saidOf(has, rules.adjusters);
 const on = (has: object) => {
   const bench = prepareBike(model, undefined, undefined, undefined, said(has).bike!);
@@ -35,7 +34,7 @@ describe('what was said of a bike', () => {
     const note =
       'Check first that the rear high-speed rebound has a knob. If there is only one rebound knob, turn that one';
     expect(on({ front })('rear.rebound.high.open')).toMatchObject({ can: true, note });
-    const bare = prepareBike(model);
+    const bare = bareBike();
     const index = rules.adjustments.findIndex((a) => a.id === 'rear.rebound.high.open');
     expect(bare.possible[index]).toMatchObject({ can: true, note });
   });

@@ -4,12 +4,11 @@ import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
 import { consult } from '../../src/casework/consult.ts';
 import { isAboutEnd } from '../../src/casework/which-end.ts';
-import { buildModel } from '../../src/diagnosis/model.ts';
 import { caseOf } from '../support/told.ts';
-import { baseRules } from '../support/base-rules.ts';
+import { bareBike, baseModel } from '../support/base-rules.ts';
 
-const model = buildModel(baseRules().rules);
-const bare = prepareBike(model);
+const model = baseModel();
+const bare = bareBike();
 
 it('front or rear is not asked of somebody who spoke of one end alone, and is of one who spoke of both', () => {
   const isAsked = (answers: Record<string, string>): boolean => {

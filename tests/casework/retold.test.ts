@@ -1,11 +1,9 @@
 import { readDeed } from '../../src/bike/deed.ts';
 import { describe, expect, it } from 'vitest';
-import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import type { Case, CaseAnswer, Round } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
 import { heardOnce, riddenAsItStands, roundsOfCase } from '../../src/casework/retold.ts';
-import { buildModel } from '../../src/diagnosis/model.ts';
-import { baseRules } from '../support/base-rules.ts';
+import { bareBike, baseModel } from '../support/base-rules.ts';
 
 const say = (question: string, answer: string): CaseAnswer => ({ question, answer, sure: 'sure' });
 const bouncy = say('push-return@rear', 'springs');
@@ -21,8 +19,8 @@ const kase = (earlier: readonly Round[], answers: readonly CaseAnswer[]): Case =
   earlier,
 });
 const STILL_ON = { setting: 'rear.spring', direction: 'firmer', result: 'same', putBack: 'no' } as const;
-const model = buildModel(baseRules().rules);
-const bench = prepareBike(model);
+const model = baseModel();
+const bench = bareBike();
 /** Of each round the questions whose answers count. */
 const counted = (one: Case): string[][] =>
   heardOnce(model, bench.fact, roundsOfCase(one)).map((evidence) =>

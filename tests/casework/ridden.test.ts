@@ -4,8 +4,7 @@ import { prepareBike, type PreparedBike } from '../../src/advice/prepared-bike.t
 import { bikeFromSheet } from '../../src/physics/bike/from-sheet.ts';
 import { physicsOf } from '../../src/advice/physics.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
-import { buildModel } from '../../src/diagnosis/model.ts';
-import { baseRules } from '../support/base-rules.ts';
+import { baseModel } from '../support/base-rules.ts';
 import { riddenEffect } from '../../src/casework/trial-effect.ts';
 import { model } from '../support/front-rules.ts';
 
@@ -58,7 +57,7 @@ describe('a change that was ridden', () => {
 });
 
 describe('a step of a spring whose sag was measured', () => {
-  const base = buildModel(baseRules().rules);
+  const base = baseModel();
   const soft = base.causeIndex.get('front.spring.too-soft')!;
   /** A fork that sags too far. */
   const forkAt = (pressure: number, sag: number) => {

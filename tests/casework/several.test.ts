@@ -1,7 +1,6 @@
 /** Several answers to one question, from the case file to the belief and through an interview. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { vocabularyOf, type Case } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
 import { hear } from '../../src/casework/evidence.ts';
@@ -9,14 +8,13 @@ import { readCase } from '../../src/casework/reading/read-case.ts';
 import { membersOf } from '../../src/diagnosis/hypotheses.ts';
 import { logOdds } from '../../src/diagnosis/log-odds.ts';
 import { answerProbabilities } from '../../src/diagnosis/answer-model.ts';
-import { buildModel } from '../../src/diagnosis/model.ts';
 import { begin, step, type Event } from '../../src/interview/session.ts';
 import { toCaseFile, type Interview } from '../../src/interview/state.ts';
-import { baseRules } from '../support/base-rules.ts';
+import { bareBike, baseModel, baseRules } from '../support/base-rules.ts';
 
 const { rules } = baseRules();
-const model = buildModel(rules);
-const bench = prepareBike(model);
+const model = baseModel();
+const bench = bareBike();
 const vocabulary = vocabularyOf(rules);
 const read = (answers: Record<string, unknown>) => readCase({ case: 1, id: 'x', answers }, vocabulary, 'x');
 const caseOf = (answers: Record<string, unknown>): Case => {

@@ -1,12 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { membersOf } from '../../src/diagnosis/hypotheses.ts';
-import { buildModel } from '../../src/diagnosis/model.ts';
 import { ideasOf } from '../../src/diagnosis/pairs.ts';
 import { priorOf, update } from '../../src/diagnosis/belief.ts';
-import { baseRules } from '../support/base-rules.ts';
+import { baseModel, baseRules } from '../support/base-rules.ts';
 
 const { rules } = baseRules();
-const model = buildModel(rules);
+const model = baseModel();
 const at = (id: string): number => model.causeIndex.get(id)!;
 const answer = (question: string, id: string) => {
   const q = model.questionIndex.get(question)!;

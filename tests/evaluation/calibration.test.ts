@@ -7,16 +7,15 @@ import { AS_THE_MODEL, drawTruth, makeRider, seeded, type Manners } from '../../
 import { score, type Score } from '../../src/evaluation/score.ts';
 import { askedTwice } from '../../src/evaluation/paraphrase.ts';
 import { interviewRider } from '../../src/evaluation/simulate.ts';
-import type { CompiledRules } from '../../src/rulebase/compiled.ts';
-import { baseRules } from '../support/base-rules.ts';
+import { modelOfTwo } from '../support/base-rules.ts';
 
 /**
  * Of at most two causes at once: an interview costs half. More riders, and three causes, are asked in
  * tests/bench/evaluate.mjs and robust.mjs.
  */
-const { numbers } = baseRules().rules;
-const rules: CompiledRules = { ...baseRules().rules, numbers: { ...numbers, 'causes-at-once': 2 } };
-const model = buildModel(rules);
+const model = modelOfTwo();
+const { rules } = model;
+const { numbers } = rules;
 const bench = prepareBike(model);
 const OFF = [1, 1, 2, 2, 0];
 

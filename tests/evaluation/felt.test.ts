@@ -1,19 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
-import { buildModel } from '../../src/diagnosis/model.ts';
 import { feltOf, feltTable, summary, type Felt } from '../../src/evaluation/felt.ts';
 import { AS_THE_MODEL, drawTruth, makeRider, seeded } from '../../src/evaluation/riders.ts';
 import { interviewRider } from '../../src/evaluation/simulate.ts';
-import { baseRules } from '../support/base-rules.ts';
+import { modelOfTwo } from '../support/base-rules.ts';
 
 describe('how a first change feels', () => {
   it('is as often better, and worse, as was said (seeded, bikes as the prior has them)', () => {
     // Of at most two causes at once: an interview costs half.
-    const base = baseRules().rules;
-    const rules = { ...base, numbers: { ...base.numbers, 'causes-at-once': 2 } };
-    const model = buildModel(rules);
+    const model = modelOfTwo();
     const bench = prepareBike(model);
-    const { trust, slip } = rules.numbers;
+    const { trust, slip } = model.rules.numbers;
     const manners = {
       ...AS_THE_MODEL,
       topicWrong: trust.recall,

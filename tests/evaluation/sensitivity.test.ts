@@ -10,12 +10,12 @@ import { ladderOf, neighbours, nearestRung } from '../../src/evaluation/word-sca
 import { caseSensitivity, checkSensitivity, withMoved } from '../../src/evaluation/sensitivity.ts';
 import { strengthsOf, withValue } from '../../src/evaluation/strengths.ts';
 import type { Check, CompiledRules } from '../../src/rulebase/compiled.ts';
-import { baseRules } from '../support/base-rules.ts';
+import { baseRules, modelOfTwo } from '../support/base-rules.ts';
 
-const { checks, rules: base } = baseRules();
+const { checks } = baseRules();
 /** Of at most two causes at once: what is compared here is worked out both ways, and the plain way is dear. */
-const rules: CompiledRules = { ...base, numbers: { ...base.numbers, 'causes-at-once': 2 } };
-const model = buildModel(rules);
+const model = modelOfTwo();
+const { rules } = model;
 const bench = prepareBike(model);
 const quick = { next: false, explain: 0, fit: false };
 

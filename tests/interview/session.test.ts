@@ -9,7 +9,7 @@ import { vocabularyOf } from '../../src/casework/case.ts';
 import { CANNOT_TELL, NOT_NOW } from '../../src/rulebase/compiled.ts';
 import { readCase } from '../../src/casework/reading/read-case.ts';
 import { rulesOf } from '../support/compile-text.ts';
-import { baseRules } from '../support/base-rules.ts';
+import { bareBike, baseModel } from '../support/base-rules.ts';
 import { SMALL } from '../support/small-rules.ts';
 
 const rules = rulesOf({ 'a.yaml': SMALL });
@@ -203,8 +203,8 @@ describe('the interview against a plain list', () => {
 });
 
 describe('a rider who cannot tell', () => {
-  const base = buildModel(baseRules().rules);
-  const bare = prepareBike(base);
+  const base = baseModel();
+  const bare = bareBike();
   const sound = Object.fromEntries(
     base.rules.questions.filter((q) => q.safety).map((q) => [q.id, q.answers[q.default]!.id]),
   );
@@ -270,8 +270,8 @@ describe('a rider who cannot tell', () => {
 });
 
 describe('what was said in own words and confirmed', () => {
-  const base = buildModel(baseRules().rules);
-  const bare = prepareBike(base);
+  const base = baseModel();
+  const bare = bareBike();
   const askedAfter = (said: boolean): string[] => {
     let [state] = begin(base, bare, {
       id: 'x',

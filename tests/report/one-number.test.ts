@@ -3,9 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { consult } from '../../src/casework/consult.ts';
-import { buildModel } from '../../src/diagnosis/model.ts';
 import { percent } from '../../src/form/percent.ts';
 import type { Io } from '../../src/host/io.ts';
 import { ROOT } from '../../src/host/root.ts';
@@ -19,7 +17,7 @@ import type { Result } from '../../src/report/result/result.ts';
 import { PLAIN } from '../../src/report/style.ts';
 import { toResult } from '../../src/report/result/to-result.ts';
 import { openWorkspace } from '../../src/workspace/workspace.ts';
-import { baseRules } from '../support/base-rules.ts';
+import { bareBike, baseModel } from '../support/base-rules.ts';
 import { earshot } from '../support/io.ts';
 
 const CASES = join(ROOT, 'examples/cases');
@@ -88,8 +86,8 @@ describe.each(NAMES)('%s', (name) => {
 });
 
 it('tells beside a question, and of what its answers would do, the chances of the end', () => {
-  const model = buildModel(baseRules().rules);
-  const bench = prepareBike(model);
+  const model = baseModel();
+  const bench = bareBike();
   const answers = [
     { question: 'complaint', answer: 'rows', sure: 'sure' as const },
     { question: 'hit-pattern', answer: 'row', sure: 'sure' as const },

@@ -7,13 +7,12 @@ import { consult } from '../../src/casework/consult.ts';
 import { runCheck } from '../../src/casework/check-rules.ts';
 import { priorOf, update } from '../../src/diagnosis/belief.ts';
 import { answerProbabilities } from '../../src/diagnosis/answer-model.ts';
-import { buildModel } from '../../src/diagnosis/model.ts';
 import { lint } from '../../src/rulebase/lint.ts';
-import { baseRules } from '../support/base-rules.ts';
+import { bareBike, baseModel, baseRules } from '../support/base-rules.ts';
 
 const { rules, checks } = baseRules();
-const model = buildModel(rules);
-const bench = prepareBike(model);
+const model = baseModel();
+const bench = bareBike();
 
 describe('the base pack', () => {
   it('holds what was promised: questions, ways of answering, checks', () => {

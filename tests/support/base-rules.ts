@@ -1,4 +1,6 @@
-/** The base pack, compiled from its files once a worker, and shared: so it is frozen. */
+/** The base pack, compiled from its files once a worker, and its model, shared: so they are frozen. */
+import { prepareBike, type PreparedBike } from '../../src/advice/prepared-bike.ts';
+import { buildModel, type Model } from '../../src/diagnosis/model.ts';
 import { compilePacks } from '../../src/workspace/rules/compile-packs.ts';
 import { basePackFolder, findPack } from '../../src/workspace/rules/rule-files.ts';
 import type { Check, CompiledRules } from '../../src/rulebase/compiled.ts';
@@ -13,6 +15,27 @@ let kept: BasePack | undefined;
 
 export function baseRules(): BasePack {
   return (kept ??= frozen(compile()));
+}
+
+let model: Model | undefined;
+let twoAtOnce: Model | undefined;
+let bare: PreparedBike | undefined;
+
+/** The model of the base pack. */
+export function baseModel(): Model {
+  return (model ??= Object.freeze(buildModel(baseRules().rules)));
+}
+
+/** That of the base pack with at most two causes at once, where much is worked out: it costs half. */
+export function modelOfTwo(): Model {
+  const { rules } = baseRules();
+  const numbers = { ...rules.numbers, 'causes-at-once': 2 };
+  return (twoAtOnce ??= Object.freeze(buildModel({ ...rules, numbers })));
+}
+
+/** A bike of which nothing is known, under the base pack. */
+export function bareBike(): PreparedBike {
+  return (bare ??= Object.freeze(prepareBike(baseModel())));
 }
 
 function compile(): BasePack {

@@ -1,13 +1,11 @@
 /** The rules that come along, their model, a bare bike, and cases told in a line: what a test about a diagnosis begins from. */
-import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import type { Case, CaseAnswer } from '../../src/casework/case.ts';
-import { buildModel } from '../../src/diagnosis/model.ts';
-import { baseRules } from './base-rules.ts';
+import { bareBike, baseModel, baseRules } from './base-rules.ts';
 
 export const { rules } = baseRules();
-export const model = buildModel(rules);
+export const model = baseModel();
 /** a bike of which nothing is known */
-export const bench = prepareBike(model);
+export const bench = bareBike();
 
 /** What was looked at before riding, and nothing found. */
 export const SOUND = { 'safety.found': 'none', 'safety.brakes': 'good' } as const;

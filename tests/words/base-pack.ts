@@ -1,13 +1,5 @@
 /** The built-in pack, compiled from its files as they stand now. */
-import { readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import type { CompiledRules } from '../../src/rulebase/compiled.ts';
-import { rulesOf } from '../support/compile-text.ts';
+import * as base from '../support/base-rules.ts';
 
-export function baseRules(): CompiledRules {
-  const root = new URL('../../rules/base/', import.meta.url).pathname;
-  const files = readdirSync(root, { recursive: true, encoding: 'utf8' }).filter(
-    (f) => f.endsWith('.yaml') && !f.endsWith('.checks.yaml'),
-  );
-  return rulesOf(Object.fromEntries(files.map((f) => [f, readFileSync(join(root, f), 'utf8')])));
-}
+export const baseRules = (): CompiledRules => base.baseRules().rules;
