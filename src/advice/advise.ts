@@ -14,9 +14,10 @@ import {
   unmeasured,
   type Situation,
 } from './hold-back.ts';
-import { expectedCure, expectedWorth, valueOfKnowing } from './payoff.ts';
+import { expectedCure, expectedWorth } from './payoff.ts';
 import { searchOrder } from './search-order.ts';
 import { gaugeBefore, leads, type WayBack } from './way-back.ts';
+import { isWorthKnowing } from './worth-knowing.ts';
 
 /** An adjustment that cures anything with less than this is not worth naming. */
 const LEAST_CHANCE = 0.05;
@@ -65,8 +66,8 @@ export interface Advice {
   readonly insteadOf?: { readonly adjustment: number; readonly why: string };
   /** what would cure something likely, and is refused by the rules */
   readonly refused: readonly { readonly adjustment: number; readonly why: string }[];
-  /** expected value of perfect information, in fixes; a look at every set, so only when asked for */
-  readonly knowing: () => number;
+  /** whether knowing the causes would be worth at least so much, in fixes; a look at many sets, so only when asked for */
+  readonly worthKnowing: (enough: number) => boolean;
 }
 
 export interface Heeded {
@@ -118,7 +119,8 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
   const worth = expectedWorth(payoff, belief.causes);
   const cure = expectedCure(payoff, belief.causes);
   const best = bestOf(worth);
-  const knowing = (): number => valueOfKnowing(payoff, belief.weights, best === undefined ? 0 : worth[best]!);
+  const worthKnowing = (enough: number): boolean =>
+    isWorthKnowing(payoff, model.space, belief.weights, best === undefined ? 0 : worth[best]!, enough);
   const as = (position: number) => ({ adjustment: payoff.adjustments[position]!, worth: worth[position]! });
   const inVain = (p: number): string | undefined => {
     const before = heeded.ridden?.get(payoff.adjustments[p]!);
@@ -179,7 +181,14 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
       refused.push({ adjustment, why });
   }
   if (dangerous)
-    return { verdict: 'stop', ranked, first: ranked[0]?.adjustment, because: 'danger', refused, knowing };
+    return {
+      verdict: 'stop',
+      ranked,
+      first: ranked[0]?.adjustment,
+      because: 'danger',
+      refused,
+      worthKnowing,
+    };
   const { grounds, none = 0, impression = 0 } = heeded;
   const likeliest = (1 - none) * largest(belief.causes, belief.nothing);
   // What nobody wrote a rule for is not tuned around.
@@ -190,7 +199,7 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
       first: undefined,
       because: impression > none - impression ? 'one-impression' : 'none-of-these',
       refused,
-      knowing,
+      worthKnowing,
     };
   if (ranked.length > 0) {
     // What is not for this rider at all was never before the others.
@@ -220,15 +229,22 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
               ? {}
               : { because: 'held-back' as const, insteadOf: passed }),
       refused,
-      knowing,
+      worthKnowing,
     };
   }
   const sure =
     (1 - none) * belief.nothing >= rules.numbers.asking['nothing-off'] && (grounds?.foundNothing() ?? true);
   // Nothing found is not nothing off while a complaint stands; short of that, it is only not known yet.
   if (sure && grounds?.complaintStands() === true)
-    return { verdict: 'unknown', ranked: [], first: undefined, because: 'unexplained', refused, knowing };
-  return { verdict: sure ? 'leave' : 'unknown', ranked: [], first: undefined, refused, knowing };
+    return {
+      verdict: 'unknown',
+      ranked: [],
+      first: undefined,
+      because: 'unexplained',
+      refused,
+      worthKnowing,
+    };
+  return { verdict: sure ? 'leave' : 'unknown', ranked: [], first: undefined, refused, worthKnowing };
 }
 
 /** How likely a repair cures what the best step would not: what that step cures better needs no workshop. Positions. */

@@ -11,8 +11,8 @@ export type StopReason = (typeof STOP_REASONS)[number];
 
 export interface StopInput {
   readonly dangerous: boolean;
-  /** expected value of perfect information, fixes; a look at every set, so asked last */
-  readonly knowing: () => number;
+  /** whether knowing the causes would be worth so many fixes; a look at many sets, so asked last */
+  readonly worthKnowing: (enough: number) => boolean;
   /** bits of the best open question; 0 when none is open */
   readonly bits: number;
   /** a safety question is still open: it is never skipped */
@@ -32,7 +32,7 @@ export function stopReason(numbers: CompiledRules['numbers'], input: StopInput):
   if (input.asked >= most && !input.keepAsking) return 'full';
   if (input.bits < (input.keepAsking ? keep : least)) return 'dry';
   if (input.keepAsking) return undefined;
-  if (input.knowing() < enough) return 'enough';
+  if (!input.worthKnowing(enough)) return 'enough';
   // A pack that never has enough asks on, whatever comes of it.
   return enough === 0 || input.moves() ? undefined : 'settled';
 }

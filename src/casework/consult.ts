@@ -137,7 +137,7 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
   const why = wishes.next
     ? stopReason(model.rules.numbers, {
         dangerous: heard.dangers.length > 0,
-        knowing: advice.knowing,
+        worthKnowing: advice.worthKnowing,
         bits: Math.max(0, ...ranking.map((g) => g.bits)),
         safetyOpen,
         asked,

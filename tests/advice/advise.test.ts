@@ -75,8 +75,10 @@ describe('what knowing the causes would add', () => {
     const belief = believing({ [SLOW]: 0.5, 'front.spring.too-firm': 0.3 });
     const best = belief.weights.reduce((sum, w, h) => sum + w * bare.payoff.best[h]!, 0);
     const told = advise(model, bare, belief, { dangerous: false });
-    expect(told.knowing()).toBeCloseTo(best - told.ranked[0]!.worth, 12);
-    expect(told.knowing()).toBeGreaterThan(0.1);
+    const much = best - told.ranked[0]!.worth;
+    expect(much).toBeGreaterThan(0.1);
+    expect(told.worthKnowing(much - 1e-9)).toBe(true);
+    expect(told.worthKnowing(much + 1e-9)).toBe(false);
   });
 });
 

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { expectedCure, expectedWorth, valueOfKnowing } from '../../src/advice/payoff.ts';
+import { isWorthKnowing } from '../../src/advice/worth-knowing.ts';
 import { chance } from '../../src/advice/help-harm.ts';
 import type { Belief } from '../../src/diagnosis/belief.ts';
 import { marginals, membersOf } from '../../src/diagnosis/hypotheses.ts';
@@ -63,11 +64,11 @@ describe.each([
   it('expected worth and cure are means over the sets', () => {
     fc.assert(
       fc.property(beliefs, (belief) => {
-        const worth = expectedWorth(bench.payoff, belief.causes);
+        const expected = expectedWorth(bench.payoff, belief.causes);
         const cure = expectedCure(bench.payoff, belief.causes);
         model.rules.adjustments.forEach((_, a) => {
           const { cures } = bench.effect(a);
-          expect(worth[a]).toBeCloseTo(
+          expect(expected[a]).toBeCloseTo(
             mean(belief, (set) => worthIn(model, a, set)),
             10,
           );
@@ -76,14 +77,16 @@ describe.each([
             10,
           );
         });
-        const chosen = Math.max(...worth);
+        const chosen = Math.max(...expected);
         const known = mean(belief, (set) =>
           Math.max(0, ...model.rules.adjustments.map((_, a) => worthIn(model, a, set))),
         );
-        expect(valueOfKnowing(bench.payoff, belief.weights, chosen)).toBeCloseTo(
-          known - Math.max(0, chosen),
-          10,
-        );
+        const worth = known - Math.max(0, chosen);
+        expect(valueOfKnowing(bench.payoff, belief.weights, chosen)).toBeCloseTo(worth, 10);
+        for (const enough of [0.5 * worth - 1e-9, worth - 1e-9, worth + 1e-9, 2 * worth + 1e-9])
+          expect(isWorthKnowing(bench.payoff, model.space, belief.weights, chosen, enough)).toBe(
+            enough < worth,
+          );
       }),
       { numRuns: 20 },
     );

@@ -7,7 +7,7 @@ const { enough, 'least-bits': least, 'keep-asking-bits': keep, 'most-questions':
 /** Worth asking on. */
 const ON: StopInput = {
   dangerous: false,
-  knowing: () => enough,
+  worthKnowing: (much) => much <= enough,
   bits: least,
   safetyOpen: false,
   asked: most - 1,
@@ -24,12 +24,12 @@ it.each<[string, Partial<StopInput>, ReturnType<typeof stopReason>]>([
   ],
   [
     'asks what is open of safety, however settled the rest is',
-    { safetyOpen: true, bits: 0, knowing: () => 0, asked: most },
+    { safetyOpen: true, bits: 0, worthKnowing: (much) => much <= 0, asked: most },
     undefined,
   ],
   [
     'stops when the next thing to know would hardly change the choice',
-    { knowing: () => enough * 0.99 },
+    { worthKnowing: (much) => much <= enough * 0.99 },
     'enough',
   ],
   ['stops when no question tells enough', { bits: least * 0.99 }, 'dry'],
@@ -37,7 +37,7 @@ it.each<[string, Partial<StopInput>, ReturnType<typeof stopReason>]>([
   ['stops after the most questions', { asked: most }, 'full'],
   [
     'goes on past all of that for a rider who wants to',
-    { keepAsking: true, knowing: () => 0, asked: most, bits: keep, moves: () => false },
+    { keepAsking: true, worthKnowing: (much) => much <= 0, asked: most, bits: keep, moves: () => false },
     undefined,
   ],
   ['but not past questions that tell next to nothing', { keepAsking: true, bits: keep * 0.99 }, 'dry'],
@@ -47,5 +47,5 @@ it.each<[string, Partial<StopInput>, ReturnType<typeof stopReason>]>([
 
 it('never has enough in a pack that asks so: it asks on, whatever comes of it', () => {
   const never = { ...numbers, asking: { ...numbers.asking, enough: 0 } };
-  expect(stopReason(never, { ...ON, knowing: () => 0, moves: () => false })).toBeUndefined();
+  expect(stopReason(never, { ...ON, worthKnowing: (much) => much <= 0, moves: () => false })).toBeUndefined();
 });
