@@ -205,10 +205,7 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ['without harshness', 'harsh-where@either=nowhere !harsh'],
   ["I can't say it dives", 'brake-dive=no !sinks'],
   ["fork isn't stiff, just noisy", '!stiff'],
-  [
-    "There's no problem with the front, the rear bounces",
-    '!front-is-it trouble-end=rear ?bouncy@rear liveliness@rear=bouncy',
-  ],
+  ["There's no problem with the front, the rear bounces", '!front-is-it trouble-end=rear ?bouncy@rear'],
   ['hardly bottoms out', 'bottoming@either=rarely'],
   [
     'Rear wheel kicks up on single roots, front is fine',

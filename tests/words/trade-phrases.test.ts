@@ -31,7 +31,7 @@ it.each([
   ['rear locks too easily', 'brake-feel=grabs'],
   ['high side', 'flat-turn.rear=steps'],
   ['rear passing me', 'flat-turn.rear=steps'],
-  ['hung up', 'deflect@either=deflects'],
+  ['wheel hung up', 'deflect@either=deflects'],
   ['over-sprung', 'spring-for-mass@either=heavy'],
   ['under-sprung', 'spring-for-mass@either=light'],
   ['front in the sky on climbs', 'climb=lifts'],
