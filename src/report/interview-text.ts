@@ -18,7 +18,12 @@ export function runningLine(
   r: Running | undefined,
   audience: Audience = 'mechanic',
 ): string {
-  const count = typeof number === 'number' ? `Question ${number}` : `Still open, ${number.left} to go`;
+  const count =
+    typeof number === 'number'
+      ? `Question ${number}`
+      : number.left === 1
+        ? 'Still open'
+        : `Still open, ${number.left} to go`;
   const lead = `${count}${where === '' ? '' : ` (${where})`}`;
   if (r === undefined) return lead;
   const look = r.looking ? '. One check on the bike before any advice' : '';

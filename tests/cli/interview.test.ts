@@ -1,4 +1,12 @@
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  copyFileSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
@@ -118,6 +126,17 @@ describe('an interview', () => {
     );
     expect(more.prompter.shown).toContain(report);
     expect(prompter.closed).toBe(true);
+  });
+  it('names a sheet from another folder in the line that it prints, so that the line works', async () => {
+    const garage = mkdtempSync(join(tmpdir(), 'garage-'));
+    const sheet = join(garage, 'b.yaml');
+    copyFileSync(join(ROOT, 'examples/bikes/few-knobs.yaml'), sheet);
+    const { err } = await hold(alwaysFirst, { save: 'far-sheet.yaml', bike: sheet });
+    const [, line] = /All the details: earshot (.*)/.exec(err)!;
+    expect(line).toContain(' --bike ');
+    const told = await earshot(line!.split(' '), { cwd, env: { EARSHOT_HOME: home } });
+    expect(told).toMatchObject({ code: 0 });
+    rmSync(garage, { recursive: true });
   });
   it('asks the safety questions first, and lets none of them be put off', async () => {
     const { prompter } = await hold([JUST_ASK, '1', '1']);

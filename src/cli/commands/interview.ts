@@ -130,7 +130,9 @@ async function farewell(
     io.err(`\nNothing could be saved. Copy the case from here:\n\n${stringify(toCaseFile(state))}`);
   } else if (path === undefined) io.err('\nNothing was answered, so nothing was saved.\n');
   else if (how === undefined) {
-    io.err(`\nSaved in ${shown}\nAll the details: earshot diagnose ${word} --full${noLog}${packs}\n`);
+    io.err(
+      `\nSaved in ${shown}\nAll the details: earshot diagnose ${word} --full${sheetArg(state, path, io)}${noLog}${packs}\n`,
+    );
     // A bike that must not be ridden has nothing to try.
     if (
       typeof state.bike === 'string' &&
@@ -155,6 +157,18 @@ async function farewell(
     );
   if (how === undefined) return autosave.elsewhere ? EXIT.some : EXIT.done;
   return how === 'end' ? EXIT.some : EXIT.interrupted;
+}
+
+/** A case may not open a sheet from anywhere; one that the line names as well is opened. */
+function sheetArg({ bike }: Interview, path: string, io: Io): string {
+  if (typeof bike !== 'string') return '';
+  const folder = dirname(path);
+  try {
+    mayBeNamed(bike, folder, undefined, { ...io, bikes: [] });
+    return '';
+  } catch {
+    return ` --bike ${shellPath(resolve(folder, bike), io)}`;
+  }
 }
 
 /** The case with whom it is for, so that it goes on in the same words. */
