@@ -11,15 +11,24 @@ export interface Hearing {
   readonly tried: readonly TriedReading[];
 }
 
+type Hears = (text: string) => Hearing;
+type HearingRules = Pick<CompiledRules, 'words' | 'concepts' | 'endNames' | 'questions'>;
+const made = new WeakMap<HearingRules, Hears>();
+
 /**
- * Reads the phrases of the rules once.
+ * Reads the phrases of the rules once, however often an interview hears own words.
  * @param compiled of these very rules, where it was kept
  * @returns what hears a text; nothing in it is confirmed
  */
-export function buildHearing(
-  rules: Pick<CompiledRules, 'words' | 'concepts' | 'endNames' | 'questions'>,
-  compiled?: CompiledWords,
-): (text: string) => Hearing {
+export function buildHearing(rules: HearingRules, compiled?: CompiledWords): Hears {
+  const before = made.get(rules);
+  if (before !== undefined) return before;
+  const hears = hearingOf(rules, compiled);
+  made.set(rules, hears);
+  return hears;
+}
+
+function hearingOf(rules: HearingRules, compiled: CompiledWords | undefined): Hears {
   const matcher = buildMatcher(rules, compiled);
   const reader = buildTriedReader(rules);
   const onlyTheEnd = endTeller(rules.questions);
