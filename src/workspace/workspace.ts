@@ -61,6 +61,9 @@ interface Past {
   lines?: readonly string[];
 }
 
+/** The built-in rules are one object in a process, so they have one model there, however often they are opened. */
+const models = new WeakMap<CompiledRules, Model>();
+
 /**
  * @param bikeFile a bike sheet for cases that name none
  * @param withLog whether the log of a bike whose sheet is a file is evidence for cases on it
@@ -73,7 +76,8 @@ export async function openWorkspace(
 ): Promise<Workspace> {
   const rules = await loadRules(io, packs);
   const keep = keptNumbers(io, rules);
-  const model = buildModel(rules, undefined, keep);
+  const model = models.get(rules) ?? buildModel(rules, undefined, keep);
+  models.set(rules, model);
   const vocabulary = vocabularyOf(rules);
   const benches = new WeakMap<BikeSheet, Promise<PreparedBike>>();
   let bare: Promise<PreparedBike> | undefined;
