@@ -1,5 +1,6 @@
 /** Questions → signs, base rates, links and gates, all by index. */
 import type { OwnSetting } from '../bike/own-setting.ts';
+import { rowsOf } from '../bike/settings.ts';
 import { checkFact } from './check-fact.ts';
 import {
   CANNOT_TELL,
@@ -60,8 +61,9 @@ function linkOne(
     reportUnknown(report, e.place(['measures']), 'setting', measures, settingIds);
   }
   const onSheet = q['on-sheet'] === undefined ? undefined : e.fill(q['on-sheet']);
-  if (onSheet !== undefined && !settings.some((s) => s.id === onSheet)) {
-    const settingIds = settings.map((s) => s.id);
+  const readings = rowsOf(context.adjusters).flatMap((row) => (row.reading === undefined ? [] : [row.stand]));
+  if (onSheet !== undefined && !settings.some((s) => s.id === onSheet) && !readings.includes(onSheet)) {
+    const settingIds = [...settings.map((s) => s.id), ...readings];
     reportUnknown(report, e.place(['on-sheet']), 'setting', onSheet, settingIds);
   }
   for (const id of ids.filter((one) => one === CANNOT_TELL || one === NOT_NOW))

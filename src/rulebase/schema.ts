@@ -166,7 +166,7 @@ const question = z.strictObject({
   measures: id.optional().meta({ description: 'the setting whose number this check reads' }),
   'on-sheet': id.optional().meta({
     description:
-      "the setting that it asks about, roughly: not asked where the bike sheet has the number and the maker's figure",
+      "the setting or reading that it asks about, roughly: told beside it where the sheet has the number, and not asked where it has the maker's figure too",
   }),
   answers: z.record(z.string(), text),
   default: taught(text, 'Name the answer given when no sign is noticed, e.g. default: no.'),

@@ -10,7 +10,7 @@ bike: 1
 id: u
 kind: trail
 units: { pressure: psi }
-front: { travel: 150, spring: { kind: air, pressure: 80 }, rebound: { clicks: 12, now: 4 }, tyre: { now: 22.6 } }
+front: { travel: 150, spring: { kind: air, pressure: 80 }, rebound: { clicks: 12, now: 4 }, tyre: { now: 22.6 }, travel-used: 91%, sag: { measured: 18% } }
 rear: { travel: 140, spring: { kind: air, pressure: 180 }, rebound: { clicks: 12 } }
 `),
 ).sheet!;
@@ -18,6 +18,9 @@ rear: { travel: 140, spring: { kind: air, pressure: 180 }, rebound: { clicks: 12
 it.each([
   ['front.rebound.low', 'On the sheet: 4 of 12 clicks from closed.'],
   ['front.tyre', 'On the sheet: 22.6 psi.'],
+  ['front.travel-used', 'On the sheet: 91 % of the travel.'],
+  ['front.sag.measured', 'On the sheet: 18 % of the travel.'],
+  ['rear.travel-used', undefined],
   ['rear.rebound.low', undefined],
   ['rear.compression.low', undefined],
   [undefined, undefined],

@@ -43,7 +43,7 @@ export async function askQuestion(
     audience,
   );
   const textOf = ({ plain, ask }: Question): string => (audience === 'rider' ? plain : ask);
-  const onSheet = onSheetText(bench.sheet, question.onSheet);
+  const onSheet = onSheetText(bench.sheet, question.onSheet ?? readOf(bench, question));
   const message = [textOf(question), ...(onSheet === undefined ? [] : [onSheet])].join(' ');
   const words = explainWords(workspace, prompter, [
     message,
@@ -120,6 +120,12 @@ export async function askQuestion(
       }
     }
   }
+}
+
+/** The number that the question is about, as a sheet has it. */
+function readOf({ rules }: PreparedBike, { measures }: Question): string | undefined {
+  const setting = rules.settings.find(({ id }) => id === measures);
+  return setting?.sheet === 'sag' ? `${setting.end}.sag.measured` : setting?.id;
 }
 
 /** What else, where the question takes several answers; undefined when the first one is taken back. */

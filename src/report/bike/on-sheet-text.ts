@@ -7,11 +7,12 @@ import { asRead } from '../../bike/units.ts';
 export function onSheetText(sheet: BikeSheet | undefined, setting: string | undefined): string | undefined {
   if (sheet === undefined || setting === undefined) return undefined;
   const shown = rowsOf(sheet.settings)
-    .find((row) => row.setting === setting && row.reading === undefined)
+    .find((row) => (row.reading === undefined ? row.setting : row.stand) === setting)
     ?.shown(sheet);
   if (shown?.now === undefined) return undefined;
   const { now, of, unit, names } = shown;
   if (names !== undefined) return `On the sheet: ${names[now] ?? String(now)}.`;
   const all = of === undefined ? '' : ` of ${asRead(of, unit)}`;
+  if (unit === '%') return `On the sheet: ${asRead(now, unit)} % of the travel.`;
   return `On the sheet: ${asRead(now, unit)}${all} ${unit}${unit === 'clicks' ? ' from closed' : ''}.`;
 }
