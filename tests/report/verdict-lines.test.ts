@@ -45,6 +45,15 @@ describe('what is likeliest', () => {
   ])('of a change that waits is told by the numbers shown, nothing off at %d', (nothing, line) => {
     expect(first({ verdict: 'unknown', nothing, causes: PAIRED })).toBe(line);
   });
+  it('speaks against a change where a bike that is right is likelier than not', () => {
+    const said = (nothing: number): string =>
+      verdictLines(
+        { ...result, verdict: 'unknown', because: null, refused: [], blocked: [], nothing, causes: PAIRED },
+        words,
+      ).join(' ');
+    expect(said(0.6)).toContain('nothing speaks for a change');
+    expect(said(0.4)).toContain('too unsure');
+  });
   it('beside a bike that is right is the line that would be shown of it', () => {
     expect(first({ verdict: 'leave', nothing: 0.5, causes: PAIRED })).toBe(
       'Next most likely: either circuit (40 %)',

@@ -11,7 +11,7 @@ import { paragraph } from '../wrap.ts';
 /** Below this a cause is no news beside a bike that is right. */
 const WORTH_NAMING = 0.05;
 
-/** From here on a cause that a test speaks against is a contradiction. */
+/** From here on a cause that a test speaks against is a contradiction, and a bike that nothing is off on looks right. */
 const LIKELY = 0.5;
 
 /** The verdict in a line. */
@@ -93,7 +93,11 @@ function notYet(r: Result, words: Voice): string[] {
   return [
     `Likeliest so far: ${lead}${next === undefined ? '' : `. Next: ${next}`}.`,
     ...(refused.length + cannot.length === 0
-      ? ['That is too unsure to change anything.']
+      ? [
+          r.nothing >= LIKELY
+            ? 'So far nothing speaks for a change.'
+            : 'That is too unsure to change anything.',
+        ]
       : [...[...refused, ...cannot].map(({ do: what, why }) => `Not "${what}": ${why}.`), wayOut(r, words)]),
   ];
 }
