@@ -13,15 +13,13 @@ import {
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { basePackFolder, digestOf, findPack } from '../../src/workspace/rules/rule-files.ts';
 import { compilePacks } from '../../src/workspace/rules/compile-packs.ts';
-import { buildModel } from '../../src/diagnosis/model.ts';
 import { seeded } from '../../src/evaluation/riders.ts';
 import { strengthsOf } from '../../src/evaluation/strengths.ts';
 import { openLog } from '../../src/logbook/log.ts';
 import { madeLogs, withValues } from '../evaluation/made-logs.ts';
-import { baseRules } from '../support/base-rules.ts';
+import { bareBike, baseRules } from '../support/base-rules.ts';
 import { earshot } from '../support/io.ts';
 
 const FAR = 'deep-travel wall usually';
@@ -46,7 +44,7 @@ beforeAll(() => {
   // Few questions, so that learning takes a second.
   const truth = withValues(rules, new Map([[FAR, 0.6]]));
   const asked = new Set(['sag@front', 'sag@rear', 'deep-travel@front', 'deep-travel@rear']);
-  const bench = prepareBike(buildModel(rules));
+  const bench = bareBike();
   const logs = madeLogs(truth, { bench }, 60, seeded(0.2), 1).map(({ kase }) => ({
     kase: {
       ...kase,
