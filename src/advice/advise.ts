@@ -252,8 +252,20 @@ function beyond({ bench, belief }: Situation, repair: number, top: number | unde
   const cures = (position: number): Float64Array => bench.effect(bench.payoff.adjustments[position]!).cures;
   const own = cures(repair);
   const others = top === undefined ? undefined : cures(top);
+  return others === undefined ? sumOf(belief.causes, own) : sumAbove(belief.causes, own, others);
+}
+
+/* Loops by themselves: what looks ahead asks for them dozens of times, and no more than they should be compiled for it. */
+
+function sumOf(causes: Float64Array, own: Float64Array): number {
   let sum = 0;
-  for (let c = 0; c < own.length; c++) sum += belief.causes[c]! * Math.max(0, own[c]! - (others?.[c] ?? 0));
+  for (let c = 0; c < own.length; c++) sum += causes[c]! * own[c]!;
+  return sum;
+}
+
+function sumAbove(causes: Float64Array, own: Float64Array, others: Float64Array): number {
+  let sum = 0;
+  for (let c = 0; c < own.length; c++) sum += causes[c]! * Math.max(0, own[c]! - others[c]!);
   return sum;
 }
 

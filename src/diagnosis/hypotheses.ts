@@ -199,11 +199,31 @@ export function marginals(
   scratch: Float64Array,
   out: Float64Array,
 ): Float64Array {
-  const { parent, last, inner, tops } = space;
-  const { top, from, to, shift } = space.stretches;
+  const { inner, tops } = space;
   out.fill(0);
-  for (let i = 0; i < inner.length; i++) scratch[inner[i]!] = weights[inner[i]!]!;
-  for (let i = 0; i < tops.length; i++) scratch[tops[i]!] = weights[tops[i]!]!;
+  pick(scratch, weights, inner);
+  pick(scratch, weights, tops);
+  sumFull(space, weights, scratch, out);
+  // A set comes after its parent, so backwards every set has all its extensions before it is passed on.
+  passOn(space, tops, scratch, out);
+  passOn(space, inner, scratch, out);
+  return out;
+}
+
+/* Loops by themselves, so that no more is compiled where one of them is found worth it. */
+
+function pick(to: Float64Array, from: Float64Array, sets: Int32Array): void {
+  for (let i = 0; i < sets.length; i++) to[sets[i]!] = from[sets[i]!]!;
+}
+
+/** The full sets, which are nearly all. */
+function sumFull(
+  { tops, stretches }: HypothesisSpace,
+  weights: Float64Array,
+  scratch: Float64Array,
+  out: Float64Array,
+): void {
+  const { top, from, to, shift } = stretches;
   for (let s = 0; s < top.length; s++) {
     let sum = 0;
     for (let h = from[s]!, end = to[s]!, cause = h + shift[s]!; h < end; h++, cause++) {
@@ -213,14 +233,18 @@ export function marginals(
     }
     scratch[tops[top[s]!]!]! += sum;
   }
-  // A set comes after its parent, so backwards every set has all its extensions before it is passed on.
-  for (const list of [tops, inner]) {
-    for (let i = list.length - 1; i >= 0; i--) {
-      const h = list[i]!;
-      if (h === 0) break;
-      out[last[h]!]! += scratch[h]!;
-      scratch[parent[h]!]! += scratch[h]!;
-    }
+}
+
+function passOn(
+  { parent, last }: HypothesisSpace,
+  sets: Int32Array,
+  scratch: Float64Array,
+  out: Float64Array,
+): void {
+  for (let i = sets.length - 1; i >= 0; i--) {
+    const h = sets[i]!;
+    if (h === 0) break;
+    out[last[h]!]! += scratch[h]!;
+    scratch[parent[h]!]! += scratch[h]!;
   }
-  return out;
 }

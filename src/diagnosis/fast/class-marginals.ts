@@ -169,39 +169,59 @@ function gather(near: Float64Array, weights: Float64Array, places: Int32Array): 
 function denseSums(weights: Float64Array, size: number, columns: Float64Array, count: number): number[] {
   const out: number[] = [];
   let k = 0;
-  for (; k + 4 <= count; k += 4) {
-    const at = k * size;
-    let s0 = 0;
-    let s1 = 0;
-    let s2 = 0;
-    let s3 = 0;
-    for (let c = 0; c < size; c++) {
-      const w = weights[c]!;
-      s0 += w * columns[at + c]!;
-      s1 += w * columns[at + size + c]!;
-      s2 += w * columns[at + 2 * size + c]!;
-      s3 += w * columns[at + 3 * size + c]!;
-    }
-    out.push(s0, s1, s2, s3);
+  for (; k + 4 <= count; k += 4) fourSums(out, weights, size, columns, k * size);
+  if (k + 2 <= count) {
+    twoSums(out, weights, size, columns, k * size);
+    k += 2;
   }
-  for (; k + 2 <= count; k += 2) {
-    const at = k * size;
-    let s0 = 0;
-    let s1 = 0;
-    for (let c = 0; c < size; c++) {
-      const w = weights[c]!;
-      s0 += w * columns[at + c]!;
-      s1 += w * columns[at + size + c]!;
-    }
-    out.push(s0, s1);
-  }
-  for (; k < count; k++) {
-    const at = k * size;
-    let sum = 0;
-    for (let c = 0; c < size; c++) sum += weights[c]! * columns[at + c]!;
-    out.push(sum);
-  }
+  if (k < count) oneSum(out, weights, size, columns, k * size);
   return out;
+}
+
+/* Loops by themselves, so that no more is compiled where one of them is found worth it. */
+
+function fourSums(
+  out: number[],
+  weights: Float64Array,
+  size: number,
+  columns: Float64Array,
+  at: number,
+): void {
+  let s0 = 0;
+  let s1 = 0;
+  let s2 = 0;
+  let s3 = 0;
+  for (let c = 0; c < size; c++) {
+    const w = weights[c]!;
+    s0 += w * columns[at + c]!;
+    s1 += w * columns[at + size + c]!;
+    s2 += w * columns[at + 2 * size + c]!;
+    s3 += w * columns[at + 3 * size + c]!;
+  }
+  out.push(s0, s1, s2, s3);
+}
+
+function twoSums(
+  out: number[],
+  weights: Float64Array,
+  size: number,
+  columns: Float64Array,
+  at: number,
+): void {
+  let s0 = 0;
+  let s1 = 0;
+  for (let c = 0; c < size; c++) {
+    const w = weights[c]!;
+    s0 += w * columns[at + c]!;
+    s1 += w * columns[at + size + c]!;
+  }
+  out.push(s0, s1);
+}
+
+function oneSum(out: number[], weights: Float64Array, size: number, columns: Float64Array, at: number): void {
+  let sum = 0;
+  for (let c = 0; c < size; c++) sum += weights[c]! * columns[at + c]!;
+  out.push(sum);
 }
 
 /** All ways to leave one cause out of a class, cause by cause: with it, and without it. */

@@ -126,8 +126,9 @@ function fillAtOnce(
       : 'heights' in road
         ? [(road as TabledRoad).heights, (road as TabledRoad).slopes]
         : [];
-  const pointers = place([...lists, table]);
+  const pointers = place(lists, table.length);
   const out = pointers.at(-1)!;
+  const filled = at(out, table.length).fill(0);
   const of = (column: number): number => out + 8 * column;
   if (road !== FLAT)
     for (const [column, { start, speed, lag, behind }] of wheelsOf(parts, step)) {
@@ -147,5 +148,5 @@ function fillAtOnce(
     if (onset !== undefined) code.setIn(of(column), rows, step, onset);
   }
   if (parts.braking !== undefined) code.divide(out, rows, DRIVE.grip, DRIVE.gravity);
-  table.set(at(out, table.length));
+  table.set(filled);
 }
