@@ -4,7 +4,7 @@ import { dialOf, type Dial, type NoDial } from '../bike/setting-access.ts';
 import { sheetFact } from '../bike/facts.ts';
 import { unsaidBike } from '../bike/form/said.ts';
 import { ENDS, type BikeSheet } from '../bike/sheet.ts';
-import { siPer, type Unit } from '../bike/units.ts';
+import { siPer, writeQuantity, type Unit } from '../bike/units.ts';
 import { withoutStop } from '../form/full-stop.ts';
 import type { SpringCorrection } from '../physics/index.ts';
 import { rowFor } from '../bike/settings.ts';
@@ -55,8 +55,22 @@ export function possible(
   spring?: SpringCorrection,
   far?: HowFar,
 ): Possibility {
-  const { change } = adjustment;
   if (sheet === undefined) return asSaid(adjustment, said, clicks);
+  const can = onSheet(adjustment, sheet, clicks, spring, far);
+  const limit = can.can ? nearMost(adjustment, sheet) : undefined;
+  if (!can.can || limit === undefined) return can;
+  return { ...can, note: can.note === undefined ? limit : `${can.note}; ${limit}` };
+}
+
+/** The same where there is a sheet, but for the most that an air spring may hold. */
+function onSheet(
+  adjustment: Adjustment,
+  sheet: BikeSheet,
+  clicks: number | undefined,
+  spring: SpringCorrection | undefined,
+  far: HowFar | undefined,
+): Possibility {
+  const { change } = adjustment;
   const unmet = missing(adjustment, sheet);
   if (unmet !== undefined) return { can: false, why: unmet, unfit: true };
   if (change === undefined) return { can: true };
@@ -106,11 +120,30 @@ const noted = (step: Step, adjustment: Adjustment): Possibility => {
   return note === undefined ? { can: true, step } : { can: true, step, note };
 };
 
-/** Of a tyre whose number nobody wrote down, how far is the gauge's to say: the step is only the least of it. */
+/** Of a tyre whose number nobody wrote down, how far is the gauge's to say: the step is only the first of it. */
 function untold({ kind }: Pick<Adjustment, 'kind'>): string | undefined {
   return kind === 'tyre'
-    ? 'if the gauge shows it further off than that, go all the way to your usual pressure, or to what tyre and rim say for your weight'
+    ? 'that is one step: repeat it by the gauge until it is at your usual pressure, or at the figure for your weight and tyre'
     : undefined;
+}
+
+/** From this share of the most an air spring may hold, the most is named: whoever wants support is tempted to pump on. */
+const NEAR_MOST = 0.9;
+
+/** The most the air spring may hold, where a step that wants more of it, or fills it again, is made near that. */
+function nearMost(
+  { kind, change }: Pick<Adjustment, 'kind' | 'change'>,
+  { ends, units }: BikeSheet,
+): string | undefined {
+  if (change === undefined || change.by < 0 || (kind !== 'pressure' && kind !== 'spacer')) return undefined;
+  const end = ENDS.find((one) => change.setting.startsWith(`${one}.`));
+  if (end === undefined) return undefined;
+  const { spring } = ends[end];
+  if (spring.kind !== 'air' || spring.pressure === undefined || spring.pressureMax === undefined)
+    return undefined;
+  if (spring.pressure < NEAR_MOST * spring.pressureMax) return undefined;
+  const [now, most] = [spring.pressure, spring.pressureMax].map((p) => writeQuantity(p, units.pressure));
+  return `never pump it above ${most}, the most on the sheet (now ${now})`;
 }
 
 function inClicks({ setting, by, unit }: Change, clicks: number | undefined): Step {

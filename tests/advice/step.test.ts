@@ -24,7 +24,7 @@ const PSI = 6894.757293168; // Pa, exactly 4.4482216152605 N / 0.0254² m²
 
 function withAir(
   pressure: number,
-  more: { pressureMin?: number } = {},
+  more: { pressureMin?: number; pressureMax?: number } = {},
   pressureUnit = sheet.units.pressure,
 ): BikeSheet {
   const spring = { kind: 'air', pressure, ...more } as const;
@@ -189,5 +189,28 @@ describe('a spring whose sag was measured', () => {
       unfit: false,
     });
     expect(turned(-1, 0.002, -0.0018)).toMatchObject({ can: true, step: { by: -1, from: 2, to: 1 } });
+  });
+});
+
+describe('a step near the most that an air spring may hold', () => {
+  const firmer: Adjustment = { ...softer, change: { ...softer.change!, by: 4 } };
+  const spacer: Adjustment = {
+    ...softer,
+    kind: 'spacer',
+    change: { setting: 'front.ramp-up', by: 1, unit: 'spacers' },
+  };
+  const noted = (adjustment: Adjustment, pressure: number): string | undefined => {
+    const can = possible(adjustment, withAir(pressure * PSI, { pressureMax: 130 * PSI }, 'psi'));
+    return can.can ? can.note : undefined;
+  };
+  it.each([
+    ['more air', firmer],
+    ['a spacer, for which it is filled again', spacer],
+  ])('names it: %s', (_, adjustment) => {
+    expect(noted(adjustment, 120)).toMatch(/never pump it above 130 psi/);
+  });
+  it('names it neither far below, nor where air is let out', () => {
+    expect(noted(firmer, 90) ?? '').not.toMatch(/130/);
+    expect(noted(softer, 128) ?? '').not.toMatch(/130/);
   });
 });
