@@ -100,7 +100,7 @@ describe('learning from logs', () => {
   });
 
   it('moves no prior by a log of changed bikes alone, in which every cause looks common', () => {
-    const logs = madeLogs(rules, { bench }, 1200, seeded(0.33), 0.8, 0.2);
+    const logs = madeLogs(rules, { bench }, 800, seeded(0.33), 0.8, 0.2);
     const changed = logs.filter(({ kase }) => kase.results[0]?.outcome === 'better');
     expect(changed.length).toBeGreaterThan(100);
     const { priors, whole } = study(changed);
