@@ -33,7 +33,12 @@ export interface JudgeNumbers {
    * the same where one step is ridden and a block has no more runs of it than this, so that what was expected speaks loudest: at the first look,
    * and at the second; from the third on the error that the second is allowed falls as it does for more runs
    */
-  readonly few: { readonly runs: number; readonly sure: readonly [first: number, second: number] };
+  readonly few: {
+    readonly runs: number;
+    readonly sure: readonly [first: number, second: number];
+    /** the same where the rider knew what was set: what belief adds is taken off already, and its spread counts as error */
+    readonly open: readonly [first: number, second: number];
+  };
   /** a chance below this that a step is worth having sends the rider back */
   readonly unlikely: number;
   /** error allowed when a step is compared with the other direction, which holds whatever a rider feels about any change */
@@ -55,7 +60,7 @@ export interface JudgeNumbers {
 export const JUDGE: JudgeNumbers = {
   worth: 0.25,
   sure: 0.9,
-  few: { runs: 2, sure: [0.965, 0.98] },
+  few: { runs: 2, sure: [0.965, 0.98], open: [0.94, 0.98] },
   unlikely: 0.1,
   falseKeep: 0.1,
   mostNoise: 0.775,
@@ -116,7 +121,8 @@ function isClearlyBest(
   const other = trial.arms.find((one) => one.name !== 'reference' && one !== arm);
   // Where another direction is compared too, that comparison guards against what was expected.
   const isShort = other === undefined && runsOf(post, arm) <= few.runs * looks;
-  const allowed = isShort ? allowedOfFew(few.sure, looks) : (1 - sure) / looks ** 3;
+  const isOpen = trial.hidden !== true && trial.expected !== undefined;
+  const allowed = isShort ? allowedOfFew(isOpen ? few.open : few.sure, looks) : (1 - sure) / looks ** 3;
   if (chanceWorth(post, trial, arm.name, worth) < 1 - allowed) return false;
   if (other === undefined) return true;
   const candidates = other.name === 'sham' ? 1 : 2;

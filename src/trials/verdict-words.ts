@@ -22,6 +22,8 @@ export function verdictSentence(trial: Trial, judged: Judgement, closed = false)
       return `${capital(backTo(trial, judged))}: nothing tried was worth keeping.`;
     case 'cannot-tell':
       // All runs are in, and no number of further ones would tell: that is the verdict, closed or not.
+      if (judged.more === null && leaning(judged) === 'better')
+        return `Better, but not sure, and more runs like these won't tell. ${capital(backTo(trial, judged))}, or test it again with somebody else setting it unseen. The ratings still count.`;
       if (judged.more === null)
         return `No clear difference: ${backTo(trial, judged)}, and look elsewhere. The ratings still count.`;
       if (closed) return `No verdict: ${backTo(trial, judged)}, as it was. The ratings still count.`;

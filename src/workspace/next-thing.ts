@@ -118,6 +118,12 @@ function trialStep(trial: Trial, at: string): NextThing {
       do: `All runs of trial ${trial.id} are done. Get the verdict:`,
       command: judging,
     };
+  if (judged.more === null && leaning(judged) === 'better')
+    return {
+      kind: 'give-up',
+      do: `Trial ${trial.id} looks better, but not sure, and more runs like these won't tell. End it and go back to the reference. Then plan it again, with somebody else setting it unseen:`,
+      command: `${judging} --close`,
+    };
   if (judged.more === null || judged.more === undefined)
     return {
       kind: 'give-up',

@@ -75,6 +75,26 @@ describe('one step against the reference', () => {
     }
   });
 
+  it('of an open trial asks for less at the first look, where the diagnosis said what belief adds', () => {
+    const [first] = JUDGE.few.open;
+    const known = { hidden: false } as const;
+    const just = (over: Partial<Tried>): [number, number] => {
+      let points = -1;
+      while (chanceWorth(believed([points, 0.5]), trial(false, over), 'plus', JUDGE.worth) < first)
+        points += 0.001;
+      return [points, 0.5];
+    };
+    const on = (over: Partial<Tried>): Decision['verdict'] =>
+      decide(believed(just(over), undefined, [2]), trial(false, over), 1, JUDGE).verdict;
+    expect(on(known)).toBe('keep');
+    expect(on({})).toBe('cannot-tell');
+    const { expected, ...bare } = trial(false, known);
+    expect(expected).toBeDefined();
+    expect(decide(believed([0.25 + 0.5 * 1.6, 0.5], undefined, [2]), bare, 1, JUDGE).verdict).toBe(
+      'cannot-tell',
+    );
+  });
+
   it('is sent back where it is hardly worth having, and not while it may be', () => {
     expect(one([-0.2, 0.3]).verdict).toBe('back');
     const unsure = believed([0, 0.3]);

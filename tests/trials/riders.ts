@@ -31,6 +31,8 @@ export const NOTHING_THERE: readonly Rider[] = [
   { name: 'short, usual rider', ...usual, short: true },
   { name: 'short, usual rider, two blocks', ...usual, short: true, ...twoBlocks },
   { name: 'short, noisy rider', ...noisy, short: true },
+  { name: 'short, open, believes in it by 0.5', ...usual, belief: 0.5, short: true },
+  { name: 'short, open, noisy rider who believes in it by 0.5', ...noisy, belief: 0.5, short: true },
   { name: 'both ways', ...usual, bothWays: true },
   { name: 'both ways, two blocks', ...usual, bothWays: true, ...twoBlocks },
   { name: 'both ways, likes any change by 0.5', ...usual, bothWays: true, likesChange: () => 0.5 },

@@ -52,6 +52,12 @@ test('a verdict that is not sure says which way it leans, and no line of it spea
   expect(words(inOneMark(rode('R4 +3 R4 +3', { short: true })))).toMatch(/^Can't tell yet\./);
 });
 
+test('what is better and beyond what more runs would tell is not called no difference', () => {
+  const said = words({ ...rode('R4 +5 R4 +5', { short: true }), hidden: false });
+  expect(said).toMatch(/^Better, but not sure, and more runs like these won't tell\. .* unseen/);
+  expect(said).not.toContain('look elsewhere');
+});
+
 test('that belief could explain it is said only where it could', () => {
   const open = (text: string): string => words({ ...rode(text), hidden: false });
   expect(open('R4 R4 +5 R4 +5 +4 R4')).toContain('no more than believing in the step could explain');
