@@ -107,7 +107,9 @@ function putStand(
   const outside = at < dial.min || at > dial.max;
   if (outside && dial.unit === 'clicks')
     return { message: `${setting} has no click ${at}.`, remedy: `It goes from 0 to ${dial.max}.` };
-  return dial.turned(at);
+  // What stands there already was not turned: what was read of it stays true.
+  const stays = dial.now !== undefined && Math.abs(dial.now - at) < 1e-6 * Math.max(1, Math.abs(at));
+  return stays ? sheet : dial.turned(at);
 }
 
 function putReading(

@@ -64,3 +64,13 @@ describe('what is on no bike sheet', () => {
     expect(same).toEqual(sheet);
   });
 });
+
+it('of what is set to where it stands already no reading becomes untrue, and of anything else it does', () => {
+  const sheet = exampleSheet('all-knobs');
+  const now = standsOf(sheet).find(({ setting }) => setting === 'rear.spring')!.value as number;
+  const at = (value: number) =>
+    withStands(sheet, [{ setting: 'rear.spring', value, unit: 'psi' }]).sheet.ends.rear;
+  expect(sheet.ends.rear.sagMeasured).toBeDefined();
+  expect(at(now).sagMeasured).toBe(sheet.ends.rear.sagMeasured);
+  expect(at(now - 5).sagMeasured).toBeUndefined();
+});

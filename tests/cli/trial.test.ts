@@ -469,7 +469,9 @@ describe('trial judge', () => {
         ...['overall', 'grip', 'calm'].flatMap((id) => ['--rating', `${id}=${rated[run]}`]),
       );
     const before = shop.sheet();
-    expect((await judge(shop)).out).toMatch(/^Can't tell yet\..*Ride 1 more run to finish this round/s);
+    expect((await judge(shop)).out).toMatch(
+      /^Better so far, but not sure yet\..*Ride 1 more run to finish this round/s,
+    );
     expect(shop.sheet()).toBe(before);
   });
 
