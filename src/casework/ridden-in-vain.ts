@@ -3,6 +3,7 @@ import type { InVain } from '../advice/advise.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { printChange, type Change } from '../bike/change.ts';
 import { changesOf, isSameDeed } from '../bike/deed.ts';
+import { rowsOf } from '../bike/settings.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Case, CaseResult, Round } from './case.ts';
 import { riddenAsItStands, roundsOfCase } from './retold.ts';
@@ -23,7 +24,7 @@ export function riddenInVain(
 ): ReadonlyMap<number, InVain> | undefined {
   const rounds = roundsOfCase(kase);
   const since = riddenAsItStands(rounds).filter(wasInVain);
-  const found = triedWorse(model, bench, kase);
+  const found = triedInVainBefore(model, bench, kase);
   if (since.length === 0) return found.size === 0 ? undefined : found;
   let done: readonly Change[] | undefined;
   bench.possible.forEach((possible, adjustment) => {
@@ -44,10 +45,13 @@ export function riddenInVain(
   return found.size === 0 ? undefined : found;
 }
 
-/** What the rider tried himself and said it made the bike as a whole worse: named again only where much points to it. */
-function triedWorse(model: Model, bench: PreparedBike, { tried = [] }: Round): Map<number, InVain> {
+/**
+ * What the rider tried himself and said it made the bike as a whole worse: named again only where much points to it. What
+ * made no difference is not turned on to its stop: a knob that does nothing does no more there.
+ */
+function triedInVainBefore(model: Model, bench: PreparedBike, { tried = [] }: Round): Map<number, InVain> {
   const found = new Map<number, InVain>();
-  if (!tried.some(({ result }) => result === 'worse')) return found;
+  if (!tried.some(({ result }) => result === 'worse' || result === 'same')) return found;
   const placed = tried.flatMap((one) => {
     const effect = placeTried(model, bench, one);
     return typeof effect === 'string' ? [] : [effect];
@@ -55,10 +59,20 @@ function triedWorse(model: Model, bench: PreparedBike, { tried = [] }: Round): M
   const { 'try-again': unless } = model.rules.numbers.advice;
   model.rules.adjustments.forEach((adjustment, index) => {
     const before = triedInVain(placed, adjustment)?.tried;
-    if (before?.result === 'worse' && before.for === undefined)
-      found.set(index, { why: 'it was tried before and made it worse', unless });
+    if (before === undefined || before.for !== undefined) return;
+    if (before.result === 'worse') found.set(index, { why: 'it was tried before and made it worse', unless });
+    else if (isToStop(bench, index))
+      found.set(index, { why: 'it was tried before and made no difference, and this would be its stop' });
   });
   return found;
+}
+
+function isToStop({ possible, sheet }: PreparedBike, adjustment: number): boolean {
+  const can = possible[adjustment]!;
+  const step = can.can ? can.step : undefined;
+  if (step?.unit !== 'clicks' || sheet === undefined) return false;
+  const row = rowsOf(sheet.settings).find(({ setting }) => setting === step.setting);
+  return step.to === 0 || step.to === row?.shown(sheet)?.of;
 }
 
 function wasInVain({ kept, outcome, error }: CaseResult): boolean {

@@ -14,6 +14,8 @@ export const READING = 200;
 export const REPEAT = 200;
 /** Different keys closer together than this were not pressed one after the other by a hand. */
 export const BURST = 25;
+/** A digit answers by itself: Return sooner than this after the next question stands was meant to end the digit. */
+const STRAY_RETURN = 1500;
 /** A held key waits this long at most before it repeats; until then its first repeat looks like a second press. */
 const FIRST_REPEAT = 1200;
 
@@ -45,6 +47,8 @@ export function keyGuard(): KeyGuard {
   let begun = false;
   /** letters typed while the program starts; undefined once any prompt stood on the screen */
   let early: string | undefined = '';
+  /** the prompt before this one was answered by a digit */
+  let afterDigit = false;
   let waiting: { readonly key: string; readonly due: number } | undefined;
   let last = { key: '', at: Number.NEGATIVE_INFINITY };
 
@@ -110,6 +114,11 @@ export function keyGuard(): KeyGuard {
       return soon(chunk);
     if (prompt.mode !== 'choice') return typed(chunk, keys, now, before);
     if (keys.every(isStep)) return keys;
+    if (keys[0] === RETURN && afterDigit) {
+      // Only the first: who means it presses again.
+      afterDigit = false;
+      if (now - prompt.since < STRAY_RETURN) return [];
+    }
     if (keys.length > 1) {
       waiting = undefined;
       return [];
@@ -120,6 +129,7 @@ export function keyGuard(): KeyGuard {
   return {
     open(mode, now) {
       prompt = { mode, since: now };
+      afterDigit = /^\d$/.test(last.key);
       const said = mode === 'listen' && early !== undefined && early !== '' ? [` ${early}`] : [];
       early = undefined;
       begun = said.length > 0;

@@ -237,3 +237,32 @@ describe('a prompt that listens', () => {
     expect(heard('choice', [], before)).toEqual([]);
   });
 });
+
+describe('Return behind a digit that answered already', () => {
+  /** What gets through of Return this long after the next question stands. */
+  const after = (key: string, later: number): readonly string[] => {
+    const guard = keyGuard();
+    guard.open('choice', 0);
+    guard.hear(key, 900);
+    guard.take();
+    guard.shut();
+    guard.open('choice', 1000);
+    const at = 1000 + later;
+    return [...guard.hear('\r', at), ...guard.take()];
+  };
+  it('answers nothing of the next question, and does once that stood a while', () => {
+    expect(after('1', 500)).toEqual([]);
+    expect(after('1', 2000)).toEqual(['\r']);
+    // Whoever chose by Return goes on by Return.
+    expect(after('\r', 500)).toEqual(['\r']);
+  });
+  it('is taken when it is pressed again', () => {
+    const guard = keyGuard();
+    guard.open('choice', 0);
+    guard.hear('1', 900);
+    guard.take();
+    guard.open('choice', 1000);
+    expect([...guard.hear('\r', 1400), ...guard.take()]).toEqual([]);
+    expect([...guard.hear('\r', 1900), ...guard.take()]).toEqual(['\r']);
+  });
+});
