@@ -123,13 +123,16 @@ export function mayBeGiven(answers: AnswersNeeded, known: Known | undefined): bo
   return true;
 }
 
-/** @param id a question, or `bike.` and a path of the sheet: what is not written down there is not so */
+/**
+ * What goes without saying after another answer counts as said.
+ * @param id a question, or `bike.` and a path of the sheet: what is not written down there is not so
+ */
 function saidSo(id: string, wanted: readonly string[], known: Known | undefined): boolean {
   if (id.startsWith(BIKE)) {
     const fact = known?.bike(id.slice(BIKE.length));
     return fact !== undefined && wanted.includes(fact);
   }
-  const said = known?.answers.get(id);
+  const said = known?.answers.get(id) ?? known?.implied?.get(id);
   return said !== undefined && (wanted.includes(said) || saidBeside(known!, id, wanted));
 }
 
