@@ -1,4 +1,4 @@
-import { readdirSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { trialRecord } from '../../src/cli/commands/trial/record.ts';
@@ -6,6 +6,9 @@ import type { Io } from '../../src/host/io.ts';
 import { ROOT } from '../../src/host/root.ts';
 import { Left, type Asked, type Prompter } from '../../src/console/prompter.ts';
 import { openLog } from '../../src/logbook/log.ts';
+import type { Result } from '../../src/report/result/result.ts';
+import type { Trial } from '../../src/trials/trial.ts';
+import { parse } from 'yaml';
 import { PLAIN } from '../../src/report/style.ts';
 import { ride, workshop, type Workshop } from '../story/place.ts';
 
@@ -16,6 +19,26 @@ const record = (shop: Workshop, ...more: string[]) => shop.run('trial', 'record'
 const judge = (shop: Workshop, ...more: string[]) => shop.run('trial', 'judge', ...BIKE, ...more);
 
 describe('trial plan', () => {
+  it('takes a part of the way for as likely as its cause, and rates what was said though the change is for something else', async () => {
+    const shop = workshop();
+    await shop.out('bike', 'set', ...BIKE, 'rear.sag=16%', 'rear.sag.wanted=29%');
+    shop.writeCase('case.yaml', {
+      case: 1,
+      id: 'firm',
+      bike: 'bike.yaml',
+      said: 'it bucks me off the lip',
+      answers: { complaint: 'air', lip: 'rear-over', 'safety.found': 'none', 'safety.brakes': 'good' },
+    });
+    const [told] = (await shop.json('diagnose', 'case.yaml')) as [Result];
+    const { helps, likely } = told.adjustments.find(({ id }) => id === told.first)!;
+    expect(likely).toBeGreaterThan(2 * helps);
+    const { out } = await shop.run('trial', 'plan', ...BIKE, '--case', 'case.yaml');
+    expect(out).toContain('"bucks me off the lip"');
+    const folder = join(shop.env['EARSHOT_HOME']!, 'bikes/birch/trials');
+    const [file] = readdirSync(folder);
+    const { chances } = parse(readFileSync(join(folder, file!), 'utf8')) as Trial;
+    expect(chances!.helps).toBeCloseTo(likely!, 3);
+  });
   it('prints runs in order with what to set, what to feel for, cautions and blanks, in 80 columns', async () => {
     const { code, out, err } = await plan(workshop());
     expect(code).toBe(0);

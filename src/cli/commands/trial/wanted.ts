@@ -43,9 +43,15 @@ export function unadvised(text: string, { sheet }: OpenBike, { numbers }: Compil
   return { changes, chances: numbers.trial.unadvised };
 }
 
-/** What a trial may take for granted: never that the diagnosis cannot be wrong. */
-function chancesOf({ helps, harms }: Chances, { numbers }: CompiledRules): Chances {
-  const most = Math.min(helps, numbers.trial['most-helps']);
+/**
+ * What a trial may take for granted: never that the diagnosis cannot be wrong. A step that goes a part of the way is felt
+ * where its cause is there, and not as seldom as it mends it whole.
+ */
+function chancesOf(
+  { helps, harms, likely }: Pick<ResultAdjustment, 'helps' | 'harms' | 'likely'>,
+  { numbers }: CompiledRules,
+): Chances {
+  const most = Math.min(Math.max(helps, likely ?? 0), numbers.trial['most-helps']);
   return { helps: most, harms: Math.min(harms, (1 - most) / 2) };
 }
 
@@ -120,11 +126,11 @@ function advised(
     changes: [change],
     chances: chancesOf(first, rules),
     tried: [...resized(first, unsheeted, rules), ...(told ? [] : first.ridden)],
-    complaint: aimedAt(result),
+    complaint: aimedAt(result) ?? firstSaid(result),
   };
 }
 
-/** Where nothing is advised, what was said first is what is to get better; a danger is checked, and not rated. */
+/** Where the change is for nothing that was said, what was said first is what is to get better; a danger is checked, and not rated. */
 function firstSaid({ complaints, unconfirmed }: Result): string | undefined {
   const dangers = unconfirmed.filter(({ danger }) => danger === true);
   const phrase = complaints.find(
