@@ -11,7 +11,7 @@ import { firstOf, type Result } from '../report/result/result.ts';
 import { smallerStep, tellingOf } from '../report/verdict/verdict-lines.ts';
 import type { Words } from '../report/verdict/voice.ts';
 import { quoted } from '../host/quoted.ts';
-import { setLine as countLine, toWriteDown } from './bikes/set-line.ts';
+import { lettersWords, setLine as countLine, toWriteDown } from './bikes/set-line.ts';
 import type { KeptInterview } from './cases/kept-interviews.ts';
 
 /** The bike, and whom is spoken to. */
@@ -65,7 +65,7 @@ function asAdvised(
   if (numbers.length > 0)
     return {
       kind: 'count',
-      do: `${toDo} (${interviewName(id)}). ${first.writeDown.length > 0 ? 'Then' : 'First find out how it is set, so that you can go back. Then'}, with your number in place of N:`,
+      do: `${toDo} (${interviewName(id)}). ${first.writeDown.length > 0 ? 'Then' : 'First find out how it is set, so that you can go back. Then'}, ${lettersWords(numbers)}:`,
       command: countLine(numbers, file),
     };
   // What is no single step of an adjuster is done, not tested back and forth.

@@ -100,7 +100,7 @@ describe('a setting that nobody counted', () => {
     shop.writeCase('case.yaml', { case: 1, id: 'c', answers });
     const out = await shop.out('diagnose', 'case.yaml', ...BIKE);
     expect(out).toContain('Measure front sag');
-    expect(out).toContain('\n  earshot bike set front.sag=N% front.sag.wanted=N% --bike bike.yaml\n');
+    expect(out).toContain('\n  earshot bike set front.sag=N% front.sag.wanted=T% --bike bike.yaml\n');
     expect(out.match(/earshot bike set/g)).toHaveLength(1);
   });
   it('is asked for at the terminal, written down, and the trial planned', async () => {

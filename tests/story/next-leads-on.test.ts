@@ -73,7 +73,10 @@ async function follow(shop: Workshop, command: string, rating: (arm: string) => 
   if (name === 'interview') return await hold(shop, argv);
   const { ratings, arm } = sub === 'record' ? await run(shop) : { ratings: [], arm: '' };
   const extra = ratings.flatMap((id) => ['--rating', `${id}=${rating(arm)}`]);
-  await shop.out(...argv.map((word) => word.replace(/=N+/, word.includes('sag') ? '=23' : '=3')), ...extra);
+  await shop.out(
+    ...argv.map((word) => word.replace(/=[NT]+/, word.includes('sag') ? '=23' : '=3')),
+    ...extra,
+  );
 }
 
 async function hold({ folder, env }: Workshop, argv: readonly string[]): Promise<void> {
@@ -202,7 +205,8 @@ describe('what next says leads on', () => {
     kept(shop, SPIKE);
     const { next } = (await shop.json('next', '--bike', 'bike.yaml')) as { next: Next };
     expect(next.do).toMatch(/^Measure front sag/);
-    expect(next.command).toBe('earshot bike set front.sag=N% front.sag.wanted=N% --bike bike.yaml');
+    expect(next.command).toBe('earshot bike set front.sag=N% front.sag.wanted=T% --bike bike.yaml');
+    expect(next.do).toContain("your number in place of N, and the manufacturer's target in place of T");
   });
 
   it('and needs no bike named while only one has a log', async () => {

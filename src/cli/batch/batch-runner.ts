@@ -10,7 +10,7 @@ import type { Result } from '../../report/result/result.ts';
 import { toResult } from '../../report/result/to-result.ts';
 import type { Style } from '../../report/style.ts';
 import { MOST_SIDE_EFFECTS } from '../../report/text.ts';
-import { setLine, toWriteDown } from '../../workspace/bikes/set-line.ts';
+import { lettersWords, setLine, toWriteDown } from '../../workspace/bikes/set-line.ts';
 import type { Keep } from '../../workspace/cases/kept-by-content.ts';
 import type { Opened, Workspace } from '../../workspace/workspace.ts';
 import { recordsOf, type Batch } from '../../workspace/cases/records.ts';
@@ -135,5 +135,5 @@ function countedLine(
   const numbers = toWriteDown(change);
   if (numbers.length === 0) return '';
   const done = change.writeDown.length > 0 ? 'Measured' : 'Counted';
-  return `\n${done} it? Write it down, with your number in place of N:\n  ${setLine(numbers, file, packs)}\n`;
+  return `\n${done} it? Write it down, ${lettersWords(numbers)}:\n  ${setLine(numbers, file, packs)}\n`;
 }

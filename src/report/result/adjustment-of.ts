@@ -114,7 +114,7 @@ function numbersOf({ rules }: Model, { sheet }: PreparedBike, { reads }: Adjustm
   const setting = rules.settings.find(({ id }) => id === question?.measures);
   if (sheet === undefined || setting?.end === undefined || setting.sheet !== 'sag') return [];
   const key = `${setting.end}.sag`;
-  return [`${key}=N%`, ...(sheet.ends[setting.end].sagWanted === undefined ? [`${key}.wanted=N%`] : [])];
+  return [`${key}=N%`, ...(sheet.ends[setting.end].sagWanted === undefined ? [`${key}.wanted=T%`] : [])];
 }
 
 /** Whether a look on the stand found what it cures: then the bike has it. */

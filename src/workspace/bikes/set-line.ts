@@ -21,6 +21,14 @@ export function refusedChanges(
     .join('\n');
 }
 
+/** What to write for the letters of such a line. */
+export function lettersWords(numbers: readonly string[]): string {
+  const target = numbers.some((one) => one.includes('=T'))
+    ? ", and the manufacturer's target in place of T"
+    : '';
+  return `with your number in place of N${target}`;
+}
+
 /**
  * What must be on the sheet before this can be set and taken back: what it measures, or where its knob stands now.
  * @returns the words of `earshot bike set`, the number as N; none where no number is missing
