@@ -52,7 +52,7 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ],
   [
     'The shock bottoms out on landings',
-    'trouble-end=rear bottom-where@rear=fast landing@rear=hits bottoming@rear=hard hit-pattern=one',
+    'trouble-end=rear bottom-where@rear=fast landing@rear=hits bottoming@rear=hard',
   ],
   ['It never uses full travel', 'travel-ring@either=short !travel-all-used'],
   [
@@ -66,7 +66,7 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
     'knock-when=light lift-clunk@front=clunk top-out-riding@front=clunk trouble-end=front',
   ],
   ['The fork clunks', 'trouble-end=front ?clunks@front'],
-  ['Bounces twice after a kerb at the back', 'kerb-drop@rear=bounces trouble-end=rear hit-pattern=one'],
+  ['Bounces twice after a kerb at the back', 'kerb-drop@rear=bounces trouble-end=rear'],
   [
     'the fork creeps back up when I push it by hand',
     'trouble-end=front push-return@front=creeps g-out@front=slow',
@@ -95,7 +95,7 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ['The suspenion is bouncey', '?bouncy liveliness@either=bouncy'],
   [
     "I don't like how the rear kicks off jumps",
-    'lip=rear-over trouble-end=rear complaint=air landing@rear=bounced hit-pattern=one',
+    'lip=rear-over trouble-end=rear complaint=air landing@rear=bounced',
   ],
   ["can't hold on to the bars", 'arms-steep=give-out hands=fingers'],
   ['my palms hurt', 'trouble-end=front hands=palms'],
@@ -248,7 +248,9 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ['the fork is knackered', 'trouble-end=front'],
   ["I'm knackered", 'rider-today=tired'],
   ['I was knackered by run three', 'rider-today=tired'],
-  ['I cased one yesterday and since then it is odd', ''],
+  ['I cased one yesterday and since then it is odd', 'recent-change=crash'],
+  ["I wouldn't change a thing on it", ''],
+  ["I haven't changed a thing", 'recent-change=none'],
   ['since yesterday it knocks', 'onset=sudden complaint=noise'],
 ];
 

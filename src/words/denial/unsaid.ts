@@ -15,6 +15,7 @@ export function unsaidIn(
   const takenBack = next?.sentence === sentence && next.contrast;
   const begins = tokens.flatMap(({ part }, from): Begin[] => {
     if (purposeAt(tokens, from)) return [{ from, part, word: 'last' }];
+    if (wouldNotAt(tokens, from)) return [{ from, part, word: 'last' }];
     if (pastAt(tokens, from)) return [{ from, part, word: 'first' }];
     return takenBack && likenessAt(tokens, from) ? [{ from, word: 'first' }] : [];
   });
@@ -46,6 +47,16 @@ function purposeAt(tokens: readonly Token[], at: number): boolean {
 /** "It used to dive", but not "the dive I am used to". */
 const pastAt = (tokens: readonly Token[], at: number): boolean =>
   tokens[at]!.word === 'used' && tokens[at + 1]?.word === 'to' && !BEING.has(tokens[at - 1]?.word ?? '');
+
+/** "I wouldn't change a thing": what somebody would not do tells nothing of what was done. Begins at the "I". */
+function wouldNotAt(tokens: readonly Token[], at: number): boolean {
+  const [who, first, second] = [tokens[at]!.word, tokens[at + 1]?.word ?? '', tokens[at + 2]?.word];
+  if (who === "i'd") return first === 'not';
+  if (who !== 'i' && who !== 'we') return false;
+  return WOULD_NOT.has(first) || (first === 'would' && second === 'not');
+}
+
+const WOULD_NOT = new Set(["wouldn't", 'wouldnt']);
 
 /** "As though it bottomed, but there is travel left": what follows takes it back. */
 const likenessAt = (tokens: readonly Token[], at: number): boolean =>
