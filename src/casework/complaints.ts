@@ -20,7 +20,7 @@ export interface Complaint {
   readonly ask: number | undefined;
 }
 
-/** With less than this behind a sign, nothing that could be off explains it. */
+/** With less than this behind a sign, strength times chance over its causes, nothing that could be off explains it. Judgement. */
 const NOTHING_BEHIND = 0.003;
 
 /**

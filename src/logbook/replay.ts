@@ -128,3 +128,30 @@ export function untested(entries: readonly Entry[]): Entry[] {
     return numbers.length > 0 && !numbers.every(judged);
   });
 }
+
+/**
+ * Whether the trial that was judged last kept its change, and whether that was taken back since and not set again; undefined
+ * before any was judged. Of several results of one trial one that was kept is enough.
+ */
+export function keptLast(
+  entries: readonly Entry[],
+): { readonly kept: boolean; readonly takenBack: boolean } | undefined {
+  const last = entries.findLast((entry) => entry.result !== undefined);
+  if (last === undefined) return undefined;
+  const ofTrial = entries.filter((entry) => entry.trial === last.trial);
+  const set = new Map(
+    ofTrial.flatMap((e) => (e.kind === 'change' ? [[e.entry, e.changes ?? []] as const] : [])),
+  );
+  const undone = entries.findLast(({ undoes }) => undoes !== undefined && set.has(undoes));
+  const settings = new Set(set.get(undone?.undoes ?? 0)?.map(({ setting }) => setting));
+  const again =
+    undone !== undefined &&
+    entries.some(
+      ({ kind, changes = [], entry }) =>
+        kind === 'change' && entry > undone.entry && changes.some(({ setting }) => settings.has(setting)),
+    );
+  return {
+    kept: ofTrial.some(({ result }) => result?.kept === true),
+    takenBack: undone !== undefined && !again,
+  };
+}

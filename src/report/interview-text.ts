@@ -29,8 +29,8 @@ export function runningLine(
   const look = r.looking ? '. One check on the bike before any advice' : '';
   if (audience === 'rider') {
     const [{ id, name, probability }] = r.leaders as [Running['leaders'][number]];
-    // A cause that is named leads the rider on; that nothing was found so far does not.
-    if (id === 'none') return `${lead}: no clear cause yet${look}`;
+    // A cause that is named leads the rider on; that nothing was found so far does not, nor that it may yet be nothing.
+    if (id === 'none' || (id === 'nothing' && probability < 0.5)) return `${lead}: no clear cause yet${look}`;
     return `${lead}: ${id === 'nothing' ? name : 'likeliest cause'} so far, ${percent(probability)}${look}`;
   }
   return `${lead}: ${r.leaders.map((l) => `${l.name} ${percent(l.probability)}`).join(', ')}${look}`;

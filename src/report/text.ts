@@ -24,13 +24,12 @@ import {
   undoLines,
   whyLines,
 } from './verdict/step-lines.ts';
-import { headLine, refusedLines, verdictLines } from './verdict/verdict-lines.ts';
+import { headLine, refusedLines, verdictLines, WORTH_NAMING } from './verdict/verdict-lines.ts';
 import { ideaWords, NO_WORDS, taskWords, type Words } from './verdict/voice.ts';
 import { paragraph } from './wrap.ts';
 
 /** Beside a bike that is not to be ridden, what a mechanic looks at first. */
 const MOST_IDEAS = 3;
-const isWorthNaming = ({ probability }: { readonly probability: number }): boolean => probability >= 0.05;
 
 /** Side effects that a short report shows. */
 export const MOST_SIDE_EFFECTS = 2;
@@ -74,7 +73,10 @@ export function textReport(result: Result, options: TextOptions = {}): string {
   }
   for (const caution of cautionsShown(result, full)) lines.push(cautionLine(caution, words));
   if (result.verdict === 'change' && first !== undefined) reasons(result, first, put, lines, words, full);
-  const may = result.verdict === 'stop' && !full ? shownCauses(result).filter(isWorthNaming) : [];
+  const may =
+    result.verdict === 'stop' && !full
+      ? shownCauses(result).filter((idea) => idea.probability >= WORTH_NAMING)
+      : [];
   if (may.length > 0) {
     head('What it may be');
     for (const idea of may.slice(0, MOST_IDEAS))
@@ -103,7 +105,7 @@ type Head = (text: string) => void;
 function cautionsShown(result: Result, full: boolean): Result['cautions'] {
   const list =
     result.verdict === 'stop' ? result.cautions.filter((c) => c.level !== 'stop') : result.cautions;
-  return full ? list : list.filter((c) => c.level !== 'note').slice(0, 4);
+  return full ? list : list.filter((c) => c.level !== 'note');
 }
 
 /** What to feel for, why this one, and what it does besides. */

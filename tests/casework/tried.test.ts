@@ -192,7 +192,7 @@ describe('what cannot be used', () => {
       'a slip in the name of a kind',
       { setting: 'rebount', end: 'front', direction: 'open' },
       bare,
-      'There is no setting front.rebount. Did you mean rebound?',
+      'There is no setting front.rebount. Did you mean front.rebound?',
     ],
     [
       'both ways at once',

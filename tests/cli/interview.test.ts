@@ -1066,7 +1066,7 @@ describe('what to do after an interview about a bike', () => {
       writeFileSync(join(cwd, 'bike.yaml'), readFileSync(join(ROOT, 'examples/bikes/all-knobs.yaml')));
       writeFileSync(join(cwd, 'one.yaml'), `${sag}bike: bike.yaml\n`);
       await hold(
-        (asked) => (isLast(asked) ? undefined : 'f'),
+        (asked) => (isLast(asked) ? undefined : asked.message === 'Tried anything yet?' ? '1' : 'f'),
         { resume: 'one.yaml', save: 'one.yaml' },
         { home: place },
       );
@@ -1096,7 +1096,7 @@ describe('what to do after an interview about a bike', () => {
       const one = { case: 1, id: 'one', bike: bike.bike, answers, interview: { begun } };
       writeFileSync(join(cwd, 'one.yaml'), JSON.stringify(one));
       await hold(
-        (asked) => (isLast(asked) ? undefined : 'f'),
+        (asked) => (isLast(asked) ? undefined : asked.message === 'Tried anything yet?' ? '1' : 'f'),
         { resume: 'one.yaml', save: 'one.yaml' },
         { home: place },
       );
@@ -1125,6 +1125,14 @@ describe('what to do after an interview about a bike', () => {
         'safety.brakes': 'good',
       });
     });
+  });
+  it('that was broken off before is asked what was tried when it is taken up again', async () => {
+    const asks = (asked: readonly { message: string }[]): boolean =>
+      asked.some(({ message }) => message === 'Tried anything yet?');
+    const first = await hold([JUST_ASK, '1'], { save: 'broken.yaml' });
+    expect(asks(first.prompter.asked)).toBe(false);
+    const second = await hold(['1', '1', 'f'], { resume: 'broken.yaml', save: 'broken.yaml' });
+    expect(asks(second.prompter.asked)).toBe(true);
   });
   it('is asked on when it is taken up again, and then it is not finished any more', async () => {
     await hold(sound('f'), { save: 'f.yaml' });

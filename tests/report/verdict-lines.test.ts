@@ -80,7 +80,7 @@ describe('a test that speaks against the answers', () => {
       .join(' ')
       .replaceAll(/\s+/g, ' ');
   it('is told as one, with what to look at', () => {
-    expect(said(0.9, tested)).toMatch(/^ *The answers and the test disagree\..*rated worse/);
+    expect(said(0.9, tested)).toMatch(/^ *The answers and what was tried disagree\..*rated worse/);
     expect(said(0.9, tested)).toContain(rules.againstTest!);
   });
   it.each([

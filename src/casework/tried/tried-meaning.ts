@@ -104,7 +104,10 @@ function settingsOf(settings: readonly Setting[], tried: Tried): Setting[][] | s
   const near =
     nearest(
       full,
-      settings.map(({ id }) => id),
+      settings.flatMap((one) => [
+        one.id,
+        ...(one.end === undefined ? [] : shortNames(one).map((name) => `${one.end}.${name}`)),
+      ]),
     ) ?? nearest(bare.replace(ENDED, ''), settings.flatMap(shortNames));
   return `There is no setting ${printable(full)}.${near === undefined ? '' : ` Did you mean ${near}?`}`;
 }

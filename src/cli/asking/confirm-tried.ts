@@ -3,6 +3,7 @@ import { ENDS } from '../../bike/sheet.ts';
 import type { Tried } from '../../casework/case.ts';
 import type { Prompter } from '../../console/prompter.ts';
 import { triedWords } from '../../report/verdict/tried-words.ts';
+import { farOf, PUT_BACK } from './tried-prompt.ts';
 import { thingsAt, type Triable } from './triable.ts';
 import type { TriedReading } from '../../words/tried.ts';
 
@@ -49,19 +50,15 @@ async function askFar(
   );
   const [unit] = units;
   if (units.size !== 1 || unit === undefined) return {};
-  const by = Number((await prompter.text(`How many ${unit}? (Return: don't know)`)).trim().replace(',', '.'));
-  return Number.isFinite(by) && by > 0 ? { by, unit } : {};
+  const by = farOf(await prompter.text(`How many ${unit}? (Return: don't know)`));
+  return by === undefined ? {} : { by, unit };
 }
 
-export async function askPutBack(prompter: Prompter): Promise<Tried['putBack']> {
+async function askPutBack(prompter: Prompter): Promise<Tried['putBack']> {
   const { value } = await prompter.ask({
     head: '',
     message: 'Was it put back?',
-    choices: [
-      { value: 'yes', name: 'yes, it is as it was' },
-      { value: 'no', name: 'no, it is still like that' },
-      { value: 'unknown', name: "don't know" },
-    ],
+    choices: PUT_BACK,
     actions: [],
   });
   return value as Tried['putBack'];

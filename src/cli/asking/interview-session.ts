@@ -88,7 +88,12 @@ export async function hold(
   workspace: Workspace,
   prompter: Prompter,
   audience: Audience,
-  before: { readonly last?: LastInterview | undefined; readonly now: Date },
+  before: {
+    readonly last?: LastInterview | undefined;
+    readonly now: Date;
+    /** it was begun before, and left before its end */
+    readonly brokenOff: boolean;
+  },
 ): Promise<AtEnd> {
   const { last } = before;
   const open = async (): Promise<void> => {
@@ -104,7 +109,8 @@ export async function hold(
   if (fresh) await open();
   for (;;) {
     const { state, because, bench } = session;
-    if (because === undefined && fresh && triedOpen(state, bench)) {
+    // A case from elsewhere, or one that was finished, says what it has to say.
+    if (because === undefined && (fresh || before.brokenOff) && triedOpen(state, bench)) {
       const tried = await askTried(prompter, { sheet: bench.sheet, rules: bench.rules });
       await session.send(tried === undefined ? { type: 'back' } : { type: 'tried', tried });
       continue;

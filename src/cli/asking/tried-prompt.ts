@@ -75,11 +75,11 @@ async function askOne(
   }
   const [stand, way, far, result, putBack] = given as [string, string, string, string, string];
   const { setting, unit, ways } = things.find((one) => one.stand === stand)!;
-  const by = Number(far.trim().replace(',', '.'));
+  const by = farOf(far);
   const tried = {
     setting,
     direction: way === SKIPPED ? ways[0]!.value : way,
-    ...(unit !== undefined && Number.isFinite(by) && by > 0 ? { by, unit } : {}),
+    ...(unit === undefined || by === undefined ? {} : { by, unit }),
     result: result as Tried['result'],
     putBack: putBack as Tried['putBack'],
   };
@@ -117,6 +117,12 @@ async function askNext(
   return at === 3 ? await choose('What did it do?', RESULTS) : await choose('Was it put back?', PUT_BACK);
 }
 
+/** How far, of what was typed; undefined where that is no amount. */
+export function farOf(typed: string): number | undefined {
+  const by = Number(typed.trim().replace(',', '.'));
+  return Number.isFinite(by) && by > 0 ? by : undefined;
+}
+
 /** Asked, and not known: unlike what was skipped it can be gone back to. */
 const UNKNOWN = '?';
 
@@ -127,7 +133,7 @@ const RESULTS: readonly Choice[] = [
   { value: 'not-sure', name: 'not sure' },
 ];
 
-const PUT_BACK: readonly Choice[] = [
+export const PUT_BACK: readonly Choice[] = [
   { value: 'yes', name: 'yes, it is as it was' },
   { value: 'no', name: 'no, it is still like that' },
   { value: 'unknown', name: "don't know" },

@@ -88,7 +88,11 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
   let how: Leaving | undefined;
   let end: AtEnd = { wanted: 'end' };
   try {
-    end = await hold(session, workspace, prompter, audience, { last, now: io.now() });
+    end = await hold(session, workspace, prompter, audience, {
+      last,
+      now: io.now(),
+      brokenOff: kase.interview?.begun !== undefined && kase.interview.finished !== true,
+    });
   } catch (error) {
     if (!(error instanceof Left)) throw error;
     ({ how } = error);

@@ -3,7 +3,7 @@ import { json } from '../../form/json.ts';
 import { command, format, onBike } from '../takes.ts';
 import { againstMaker, onMakersSheet } from '../../bike/makers-sheet.ts';
 import { settingWords } from '../../bike/setting-words.ts';
-import { changesOf } from '../../bike/deed.ts';
+import { keptLast } from '../../logbook/replay.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
 import { standsOf } from '../../bike/setting-values.ts';
 import { driftOf } from '../../logbook/drift.ts';
@@ -121,27 +121,6 @@ function withPacks(thing: NextThing, rules: readonly string[]): NextThing {
 /** The command that does it stands below it. */
 function openLine({ do: what, command: line }: NextThing): string {
   return line === undefined ? what : `${what}\n${line}`;
-}
-
-/** Of several results of one trial one that was kept is enough. */
-function keptLast(
-  entries: readonly Entry[],
-): { readonly kept: boolean; readonly takenBack: boolean } | undefined {
-  const last = entries.findLast((entry) => entry.result !== undefined);
-  if (last === undefined) return undefined;
-  const all = entries.filter((entry) => entry.result !== undefined && entry.trial === last.trial);
-  const kept = all.find((entry) => entry.result!.kept);
-  const settings = new Set(
-    kept === undefined ? [] : changesOf(kept.result!.change).map((one) => one.setting),
-  );
-  // What was turned back by the log's own undo, and not turned again.
-  const since = entries.findLast(
-    ({ kind, changes = [], entry }) =>
-      (kind === 'undo' || kind === 'change') &&
-      entry > last.entry &&
-      changes.some(({ setting }) => settings.has(setting)),
-  );
-  return { kept: kept !== undefined, takenBack: since?.kind === 'undo' };
 }
 
 function withMaker(sheet: BikeSheet): Outlook['stands'] {

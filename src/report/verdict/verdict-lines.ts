@@ -9,7 +9,7 @@ import { ideaWords, taskWords, type Voice, type Words } from './voice.ts';
 import { paragraph } from '../wrap.ts';
 
 /** Below this a cause is no news beside a bike that is right. */
-const WORTH_NAMING = 0.05;
+export const WORTH_NAMING = 0.05;
 
 /** From here on a cause that a test speaks against is a contradiction, and a bike that nothing is off on looks right. */
 const LIKELY = 0.5;
@@ -87,7 +87,7 @@ function notYet(r: Result, words: Voice): string[] {
       : [];
   if (against !== undefined && words.rules.againstTest !== undefined)
     return [
-      `The answers and the test disagree. Likeliest by the answers: ${lead}. But not "${against.do}": ${against.why}.`,
+      `The answers and what was tried disagree. Likeliest by the answers: ${lead}. But not "${against.do}": ${against.why}.`,
       words.rules.againstTest,
     ];
   return [
