@@ -281,7 +281,12 @@ function isRepairFound(
   if (mended < LIKELY_REPAIR) return false;
   const { id, end } = s.model.rules.adjustments[adjustments[position]!]!;
   if (end === undefined) return true;
-  const twin = adjustmentFor(s, (one) => one.id === id.replace(end, end === 'front' ? 'rear' : 'front'));
+  // What is written for one end alone has no twin.
+  const twin = adjustmentFor(
+    s,
+    (one) =>
+      one.end !== end && one.id !== id && one.id === id.replace(end, end === 'front' ? 'rear' : 'front'),
+  );
   return twin < 0 || mended >= CLEAR_END * mends(s, dangers, adjustments[twin]!, cure[twin]!);
 }
 

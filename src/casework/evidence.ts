@@ -31,6 +31,8 @@ export function hear(model: Model, answers: readonly CaseAnswer[], fact: Known['
   const given = new Map<string, string>();
   for (const { question, answer } of answers) if (counts(answer)) given.set(question, answer);
   const also = new Map(answers.flatMap((a) => (a.also === undefined ? [] : [[a.question, a.also] as const])));
+  for (const [id, value] of impliedBeside(model, answers, given))
+    also.set(id, [...(also.get(id) ?? []), value]);
   const untold = answers.flatMap((a) => (a.answer === CANNOT_TELL ? [a.question] : []));
   const known: Known = {
     answers: given,
@@ -109,6 +111,27 @@ function whole(questions: readonly Question[], question: Question): readonly Que
   return question.either === undefined
     ? [question]
     : [question, ...question.either.map((index) => questions[index]!)];
+}
+
+/**
+ * What a sign implies of a question that was answered otherwise: both hold. A crash told at the safety question is none the
+ * less one because the rider names his new tyre when he is asked what changed.
+ */
+function impliedBeside(
+  { rules: { questions }, questionIndex }: Model,
+  answers: readonly CaseAnswer[],
+  given: ReadonlyMap<string, string>,
+): [string, string][] {
+  return answers.flatMap(({ question: id, answer, also = [] }) => {
+    const { implies, answers: all, default: usual } = questions[questionIndex.get(id)!]!;
+    return [answer, ...also].flatMap((one) =>
+      one === all[usual]!.id
+        ? []
+        : Object.entries(implies[one] ?? {}).filter(
+            ([of, value]) => given.has(of) && given.get(of) !== value,
+          ),
+    );
+  });
 }
 
 /** What goes without saying after the answers that count, and after that in turn. */

@@ -42,29 +42,33 @@ async function compiler(): Promise<Compiler | undefined> {
   }
 }
 
+const OPTIONS = ['-O3', '--runtime', 'stub', '--noAssert', '--initialMemory', '1'] as const;
+
 function stamp(version: string): string {
-  const hash = createHash('sha256').update(version);
+  const hash = createHash('sha256').update(version).update(OPTIONS.join(' '));
   for (const name of readdirSync(SOURCES).sort()) hash.update(name).update(readFileSync(join(SOURCES, name)));
   return hash.digest('hex');
 }
 
+/** Cut off or spoilt, it is made again. */
 function kept(): Made | undefined {
-  return existsSync(MADE) ? (JSON.parse(readFileSync(MADE, 'utf8')) as Made) : undefined;
+  try {
+    return JSON.parse(readFileSync(MADE, 'utf8')) as Made;
+  } catch {
+    return undefined;
+  }
 }
 
 async function compile(asc: Compiler): Promise<string> {
   const files = new Map<string, Uint8Array>();
-  const { error, stderr } = await asc.main(
-    ['index.ts', '-o', 'machine.wasm', '-O3', '--runtime', 'stub', '--noAssert', '--initialMemory', '1'],
-    {
-      readFile: (name, base) => {
-        const path = join(base === '.' ? SOURCES : base, name);
-        return existsSync(path) ? readFileSync(path, 'utf8') : null;
-      },
-      writeFile: (name, contents) =>
-        void files.set(name, typeof contents === 'string' ? Buffer.from(contents) : contents),
+  const { error, stderr } = await asc.main(['index.ts', '-o', 'machine.wasm', ...OPTIONS], {
+    readFile: (name, base) => {
+      const path = join(base === '.' ? SOURCES : base, name);
+      return existsSync(path) ? readFileSync(path, 'utf8') : null;
     },
-  );
+    writeFile: (name, contents) =>
+      void files.set(name, typeof contents === 'string' ? Buffer.from(contents) : contents),
+  });
   const code = files.get('machine.wasm');
   if (error !== null || code === undefined)
     throw new Error(`The machine code does not compile.\n${stderr.toString()}`, { cause: error });

@@ -18,7 +18,11 @@ describe('an adjustment', () => {
   it.each([
     ['opens vents that may spit oil near a brake', 'front.lower-legs.vent', ['vent-oil']],
     ['takes a wheel out', 'rear.tread.replace', ['torque', 'tyre-limits']],
-    ['takes a shock or a spring out', 'rear.spring.heavier-coil', ['torque', 'coil-out', 'coil-preload']],
+    [
+      'takes a shock or a spring out',
+      'rear.spring.heavier-coil',
+      ['torque', 'rear.coil-out', 'coil-preload'],
+    ],
     ['raises the frame', 'frame-position.higher', ['torque', 'rear.rides-higher']],
     ['lowers the frame', 'frame-position.lower', ['torque', 'rear.rides-lower']],
     [

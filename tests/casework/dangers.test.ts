@@ -67,3 +67,13 @@ it('the repair of a danger at either end is named where it is likely, with the l
   expect(advice.verdict).toBe('stop');
   expect(rules.adjustments[advice.first!]?.id).toMatch(/damper/);
 });
+
+describe('a crash told at the first question', () => {
+  it.each(['none', 'tyre', 'several'])('is looked at where the rider says of changes: %s', (changed) => {
+    const told = { 'safety.found': 'crashed', 'recent-change': changed };
+    expect(think(told).advice.first).toBe(rules.adjustments.findIndex(({ id }) => id === 'crash.look-over'));
+    const bent = think({ ...told, 'crash-check': 'bent' });
+    expect(bent.heard.contradictions).toEqual([]);
+    expect(bent.advice.verdict).toBe('stop');
+  });
+});

@@ -22,7 +22,7 @@ const FASTEST = 30;
  * Shaft speed squeezed into −1..1, v/(|v| + 0.5 m/s): nodes are 1 mm/s apart near rest, where friction turns over, and
  * wide apart where the curve is all but straight.
  */
-export function squeezed(speed: number): number {
+function squeezed(speed: number): number {
   return speed / (Math.abs(speed) + SQUEEZE);
 }
 
