@@ -44,6 +44,7 @@ export const COUNTS_IN_CONCEPT: ReadonlyMap<string, string> = new Map(
     ['me'],
     ['some'],
     ['then'],
+    ['had'],
     // "Did nothing" is no bare "nothing", which every denial is.
     ['do', 'does', 'did', 'doing'],
   ].flatMap((forms) => forms.map((form) => [form, `~${forms[0]!}`] as const)),

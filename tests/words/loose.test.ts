@@ -76,3 +76,71 @@ describe('that all is well', () => {
   never([['on landings I feel it in my knees, ok at first', 'landing=soaked']]);
   always([['landings are fine', 'landing=soaked']]);
 });
+
+describe('a brake that does not hold', () => {
+  always([
+    ['the front brake is spongy and nothing helps', 'safety.brakes=spongy'],
+    ['brakes are spongy', 'safety.brakes=spongy'],
+    ['the lever goes to the grip', 'safety.brakes=spongy'],
+    ['I have to pump the front brake', 'safety.brakes=spongy'],
+    ['the brakes do not hold', 'safety.brakes=weak'],
+    ['the front brake does not hold', 'safety.brakes=weak'],
+    ["the brake won't hold me on steep stuff", 'safety.brakes=weak'],
+    ['brakes are soft', 'safety.brakes=weak'],
+    ['rear brake goes soft on a long hold', 'safety.brakes=weak'],
+    ['front brake fades when I hold the brake on long descents', 'safety.brakes=weak'],
+    ['the rear brake is weak, nothing I do helps', 'safety.brakes=weak'],
+    ['brake hose is leaking', 'safety.found=leak'],
+    ['brake hose is leaking', 'safety.brakes=leak'],
+    ['my brake is leaking', 'safety.found=leak'],
+    ['my brake is leaking', 'safety.brakes=leak'],
+    ['brake fluid on the caliper', 'safety.brakes=leak'],
+    ['the rear brake lever is leaking fluid', 'safety.brakes=leak'],
+    ['brake pads are worn out', 'safety.brakes=pads'],
+    ['the caliper is loose', 'headset-check=brake'],
+    ['the caliper is loose', 'safety.found=loose'],
+    ['the caliper moves on the fork leg', 'headset-check=brake'],
+    ['oil leaks from the shock shaft when the rear brake locks', 'safety.found=leak'],
+  ]);
+  never([
+    ['when I let off the brake it drops on soft', 'safety.brakes=weak'],
+    ['the fork feels soft on the brakes', 'safety.brakes=weak'],
+    ['new brake pads and the fork dives', 'safety.brakes=pads'],
+    ['fork leaks oil and the brakes rub', 'safety.brakes=leak'],
+    ['the brakes work fine', 'safety.brakes=weak'],
+    ['the pads are new', 'safety.brakes=pads'],
+  ]);
+});
+
+describe('an off', () => {
+  always([
+    ['had a little off last week', 'recent-change=crash'],
+    ['took a nasty off on sunday', 'recent-change=crash'],
+    ['I had a big off yesterday', 'recent-change=crash'],
+  ]);
+  never([
+    ['the fork feels a little off since the service', 'recent-change=crash'],
+    ['the fork is a little off since last week', 'recent-change=crash'],
+  ]);
+});
+
+describe('a crack', () => {
+  always([
+    ['I found a crack in the frame', 'safety.found=crack'],
+    ['I heard a crack and found a crack in the frame', 'safety.found=crack'],
+    ['there is a crack in the frame and I can hear it', 'safety.found=crack'],
+    ["there's a sharp crack in the down tube", 'safety.found=crack'],
+    ['cracked head tube', 'safety.found=crack'],
+    ['crack across the down tube', 'crack-look=crack'],
+    ['crack near the weld', 'safety.found=crack'],
+    ["there's a crack at the crown", 'safety.found=crack'],
+  ]);
+  never([
+    ['I hear a crack when the rear goes down', 'safety.found=crack'],
+    ['I hear a crack from the frame', 'safety.found=crack'],
+    ['a sharp crack from the stem when I pedal', 'safety.found=crack'],
+    ['a crack from the stem when I pedal', 'safety.found=crack'],
+    ['crack of the spokes', 'safety.found=crack'],
+    ['it makes a cracking noise', 'safety.found=crack'],
+  ]);
+});

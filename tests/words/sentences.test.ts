@@ -124,7 +124,7 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ['front wanders on climbs', 'climb=wanders'],
   ['the weather was lovely and my friend broke his chain', ''],
   ['the levers are too far away', 'lever-fit=poor'],
-  ['brakes are spongy', 'safety.brakes=weak'],
+  ['brakes are spongy', 'safety.brakes=spongy brake-feel=spongy'],
   ["it isn't harsh and it doesn't dive", 'harsh-where@either=nowhere !harsh brake-dive=no !sinks'],
   ["doesn't hold its line out of corners", 'berm-exit=wide turn-phase=exit'],
   ['the rear tracks well', 'follows@rear=follows'],
@@ -188,7 +188,7 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ['Stays down after a kerb', 'kerb-drop@either=low'],
   ['we took two spacers out of the fork', 'spacers@front=fewer trouble-end=front'],
   ['added a volume spacer to the shock', 'recent-change=spacer trouble-end=rear'],
-  ['brake lever touches the bar', 'safety.brakes=weak'],
+  ['brake lever touches the bar', 'safety.brakes=spongy brake-feel=spongy'],
   [
     'it rides low because it does not come back between bumps',
     'complaint=low ride-height@either=low repeated-hits.depth@either=deeper',

@@ -39,6 +39,29 @@ describe('a sign that is only named', () => {
   });
 });
 
+describe('what somebody would not do', () => {
+  it.each([
+    ["I wouldn't change how the rear kicks", 'lone-hit.kick=kicks'],
+    ["I wouldn't say it bottoms", 'bottoming=hard'],
+    ['I would not buy one that bottoms', 'bottoming=hard'],
+  ])('tells no sign: %s', (said, offer) => {
+    expect(offers(said)).not.toContain(offer);
+  });
+
+  it.each([
+    ['I would not trust it with a loose rear axle', 'safety.found=loose'],
+    ["I wouldn't ride it with oil dripping from the fork leg", 'safety.found=leak'],
+    ["I wouldn't ride it with that crack in the frame", 'safety.found=crack'],
+    ['I would never ride it with a cracked frame', 'safety.found=crack'],
+    ["I wouldn't ride that cracked frame", 'safety.found=crack'],
+    ["I'd not ride it with the axle loose", 'safety.found=wheel'],
+    ["I wouldn't do another run with a cracked frame", 'safety.found=crack'],
+    ["I wouldn't trust that front brake that leaks", 'safety.brakes=leak'],
+  ])('tells why not: %s', (said, offer) => {
+    expect(offers(said)).toContain(offer);
+  });
+});
+
 describe('words of two things', () => {
   it.each([
     ['a dial is no speed', 'high-speed knob all the way out', 'speed=fast'],

@@ -9,6 +9,7 @@ import {
   SENSE,
 } from '../language.ts';
 import { NOT, type Token } from '../tokens.ts';
+import { refusesTo } from './refusal.ts';
 
 /** Words a `not` reaches forward over. */
 const REACH = 7;
@@ -57,6 +58,7 @@ function notBefore(
     // Inside a find a `not` that is none of its words denies it too: "the front is not diving".
     if (token.stem !== NOT || taken.has(c)) continue;
     if (c < first && token.part !== tokens[first]!.part) continue;
+    if (refusesTo(tokens, c, first)) continue;
     if (!deniesElse(tokens, taken, c) && !saysHowMuch(tokens, c)) return true;
   }
   return false;

@@ -1,6 +1,7 @@
 /** Signs that are named and not told: what a change was made against, what was before, what something only felt like. */
 import { isNegator } from '../language.ts';
 import type { Statement, Token } from '../tokens.ts';
+import { comesAlong, refusedAt } from './refusal.ts';
 
 /**
  * @param at where the statement stands among all of the text
@@ -15,14 +16,14 @@ export function unsaidIn(
   const takenBack = next?.sentence === sentence && next.contrast;
   const begins = tokens.flatMap(({ part }, from): Begin[] => {
     if (purposeAt(tokens, from)) return [{ from, part, word: 'last' }];
-    if (wouldNotAt(tokens, from)) return [{ from, part, word: 'last' }];
+    if (wouldNotAt(tokens, from)) return [{ from, part, word: 'last', to: comesAlong(tokens, from) }];
     if (pastAt(tokens, from)) return [{ from, part, word: 'first' }];
     return takenBack && likenessAt(tokens, from) ? [{ from, word: 'first' }] : [];
   });
   return (places) =>
-    begins.some(({ from, part, word }) => {
+    begins.some(({ from, part, word, to = tokens.length }) => {
       const place = places.at(word === 'last' ? -1 : 0)!;
-      return place > from && (part === undefined || tokens[place]!.part === part);
+      return place > from && place < to && (part === undefined || tokens[place]!.part === part);
     });
 }
 
@@ -32,6 +33,8 @@ interface Begin {
   /** no further than this part of the statement */
   readonly part?: number;
   readonly word: 'first' | 'last';
+  /** up to here, where it does not last to the end */
+  readonly to?: number;
 }
 
 /** "Pumped up to stop it bottoming": but "want to stop it bottoming" tells that it bottoms. */
@@ -48,15 +51,16 @@ function purposeAt(tokens: readonly Token[], at: number): boolean {
 const pastAt = (tokens: readonly Token[], at: number): boolean =>
   tokens[at]!.word === 'used' && tokens[at + 1]?.word === 'to' && !BEING.has(tokens[at - 1]?.word ?? '');
 
-/** "I wouldn't change a thing": what somebody would not do tells nothing of what was done. Begins at the "I". */
+/**
+ * "I wouldn't change a thing": what somebody would leave as it is tells nothing of what was done. Begins at the "I". Who
+ * would not ride or trust it tells why.
+ */
 function wouldNotAt(tokens: readonly Token[], at: number): boolean {
-  const [who, first, second] = [tokens[at]!.word, tokens[at + 1]?.word ?? '', tokens[at + 2]?.word];
-  if (who === "i'd") return first === 'not';
-  if (who !== 'i' && who !== 'we') return false;
-  return WOULD_NOT.has(first) || (first === 'would' && second === 'not');
+  const verb = refusedAt(tokens, at);
+  return verb !== undefined && LEFT_AS_IT_IS.has(tokens[verb]?.word ?? '');
 }
 
-const WOULD_NOT = new Set(["wouldn't", 'wouldnt']);
+const LEFT_AS_IT_IS = new Set(['change', 'touch', 'swap', 'do', 'buy', 'say']);
 
 /** "As though it bottomed, but there is travel left": what follows takes it back. */
 const likenessAt = (tokens: readonly Token[], at: number): boolean =>
