@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { buildMatcher } from '../../src/words/matcher.ts';
 import { endVocabulary } from '../../src/words/end-names.ts';
-import { slotsOf } from '../../src/words/slots.ts';
+import { conceptSlotsOf, slotsOf } from '../../src/words/slots.ts';
 import { baseRules } from './base-pack.ts';
 
 const rules = baseRules();
@@ -103,3 +103,29 @@ function heard(said: string, { id, couldBe, separates }: (typeof rules.words)[nu
 
 const bare = (question: string): string => question.replace(/@.*/, '');
 const asks = (questions: readonly string[]): string[] => questions.map(bare);
+
+describe('the dangers of the built-in pack', () => {
+  it('are silenced by no everyday word that stands in the same statement', () => {
+    const concepts = new Map(rules.concepts.map((c) => [c.id, c.words]));
+    const silencing = rules.words
+      .filter((w) => w.couldBe.some(({ question }) => question.startsWith('safety.')))
+      .flatMap((w) =>
+        (w.unless ?? []).flatMap((id) =>
+          concepts
+            .get(id)!
+            .filter((text) => conceptSlotsOf(text, ends).length === 1)
+            .map((text) => `${w.id}: ${text}`),
+        ),
+      );
+    expect(silencing).toEqual([]);
+  });
+
+  it('are read back to the rider as one sentence', () => {
+    const bare = rules.questions.flatMap((q) =>
+      Object.keys(q.dangerous)
+        .filter((answer) => q.says?.[answer] === undefined)
+        .map((answer) => `${q.id}=${answer}`),
+    );
+    expect(bare).toEqual([]);
+  });
+});

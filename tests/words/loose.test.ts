@@ -1,7 +1,9 @@
 /** Words that stand apart, small words that join, denials of another word, and statements about another part of the bike. */
 import { describe, expect, it } from 'vitest';
 import { buildMatcher } from '../../src/words/matcher.ts';
+import { rulesOf } from '../support/compile-text.ts';
 import { baseRules } from './base-pack.ts';
+import { PHRASES } from './fixture.ts';
 
 const matcher = buildMatcher(baseRules());
 const offers = (said: string): string[] =>
@@ -112,6 +114,26 @@ describe('a brake that does not hold', () => {
   ]);
 });
 
+describe('a danger beside an everyday word', () => {
+  always([
+    ['oil drips from the fork leg in the rain', 'safety.found=leak'],
+    ['otherwise the bike is great but oil runs down the fork leg', 'safety.found=leak'],
+    ['the bike rides fine with oil dripping from the shock shaft', 'safety.found=leak'],
+    ['overhauled last week and oil runs down the leg', 'safety.found=leak'],
+    ['oil weeps from the fork seal, wiped it and it came back', 'safety.found=leak'],
+    ['the shock is stuck down and the ring is gone', 'safety.found=stuck'],
+    ['the fork is stuck down, I pushed it in the garage', 'safety.found=stuck'],
+    ['I checked the headset and it has play', 'safety.found=loose'],
+  ]);
+  never([
+    ['wet leg after rain', 'safety.found=leak'],
+    ['a thin film of oil on the leg, normal', 'safety.found=leak'],
+    ['the marker stays short', 'safety.found=stuck'],
+    ['the bars have no play', 'safety.found=loose'],
+    ['the wet leg is only from wet grass', 'safety.found=leak'],
+  ]);
+});
+
 describe('an off', () => {
   always([
     ['had a little off last week', 'recent-change=crash'],
@@ -143,4 +165,25 @@ describe('a crack', () => {
     ['crack of the spokes', 'safety.found=crack'],
     ['it makes a cracking noise', 'safety.found=crack'],
   ]);
+});
+
+describe('what words that hardly stand together are believed by', () => {
+  const spelling =
+    '  - {id: zebu, says: [ZEBU], could-be: [{question: pattern, answer: row}], source: common-practice}\n';
+  const other =
+    '  - {id: okapi, says: [okapi], could-be: [{question: pattern, answer: row}], source: common-practice}\n';
+  const found = (pack: string, said: string): string[] =>
+    buildMatcher(rulesOf({ 'a.yaml': PHRASES + pack }))
+      .match(said)
+      .map((r) => r.phrase);
+  const two = spelling.replace('ZEBU', 'quagga zebu, quagga/bongo zebu');
+
+  it('is no second spelling of the same words', () => {
+    expect(found(two, 'the quagga zebu')).toEqual(['zebu']);
+    expect(found(two, 'the quagga met dogs with that zebu')).toEqual([]);
+  });
+
+  it('is another word', () => {
+    expect(found(two + other, 'the quagga met dogs with that zebu and the okapi')).toContain('zebu');
+  });
 });

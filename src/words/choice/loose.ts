@@ -32,11 +32,11 @@ export function isLoose(saying: Saying, chosen: readonly Hit[], tokens: readonly
 const SAYS_LITTLE = new RegExp(`^(${[...DEGREES].join('|')}|up|over|out|down|off|away|[0-9.]+|[a-z]+ly)$`);
 const MOST_WORDS = 2;
 
-/** Whether other words say the same. */
-export const agreedOn = ({ saying }: Find, all: readonly Find[]): boolean =>
+/** Whether other words say the same: the other find stands on a word that this one does not, so it is no second spelling. */
+export const agreedOn = ({ saying, places }: Find, all: readonly Find[]): boolean =>
   all.some(
     (other) =>
-      other.saying.text !== saying.text &&
+      other.places.some((place) => !places.includes(place)) &&
       other.saying.phrase.couldBe.some((c) =>
         saying.phrase.couldBe.some((d) => c.question === d.question && c.answer === d.answer),
       ),
