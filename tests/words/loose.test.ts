@@ -24,6 +24,7 @@ describe('two words far apart', () => {
   always([
     ['fork knocks hard when I brake', 'trouble-end=front'],
     ['the hsc is already fully open', 'comp-place-high=open'],
+    ['coil fork clanks whenever the bike is hopped or unweighted', 'top-out-riding=clunk'],
   ]);
 });
 

@@ -28,8 +28,10 @@ export function isLoose(saying: Saying, chosen: readonly Hit[], tokens: readonly
   return saying.joins.some((small) => !around.has(small));
 }
 
-/** How, how many and which way: no thing of its own. */
-const SAYS_LITTLE = new RegExp(`^(${[...DEGREES].join('|')}|up|over|out|down|off|away|[0-9.]+|[a-z]+ly)$`);
+/** How, how many, when and which way: no thing of its own. */
+const SAYS_LITTLE = new RegExp(
+  `^(${[...DEGREES].join('|')}|whenever|up|over|out|down|off|away|[0-9.]+|[a-z]+ly)$`,
+);
 const MOST_WORDS = 2;
 
 /** Whether other words say the same: the other find stands on a word that this one does not, so it is no second spelling. */
