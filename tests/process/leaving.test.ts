@@ -97,7 +97,9 @@ describe('leaving an interview', () => {
     await terminal.ended();
     expect(kept()).toMatchObject([{ answers: TWO }]);
     const again = new Terminal(['interview', '--resume'], { env: { EARSHOT_HOME: home } });
-    await again.see('Question 3');
+    // What was not asked before it was killed is asked now.
+    await again.see('Tried anything yet?');
+    await again.answer('1', 'Question 3');
     await again.answer(KEYS.ctrlC, 'Saved 2 answers in');
     expect(kept()).toHaveLength(1);
   });
