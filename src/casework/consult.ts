@@ -178,7 +178,7 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
     checked: checks.done,
     looking: looks.length > 0,
     stop: looks.length > 0 ? undefined : why,
-    fit: wishes.fit ? fitOf(model, posterior!, heard.evidence, model.rules.numbers.fit.strange) : undefined,
+    fit: wishes.fit ? fitOf(model, posterior!, heard.evidence, model.rules.numbers.fit) : undefined,
     evidence: shown.length > 0 ? effects(model, told, posterior!, heard.evidence, shown) : new Map(),
     trials,
     tried,

@@ -3,24 +3,26 @@ import { byGroup, factorOf, groupFactor, update, type Evidence } from './belief.
 import { classProbabilities, means, turned, type Posterior } from './fast/class-marginals.ts';
 import type { Group } from './groups.ts';
 import type { Model } from './model.ts';
+import { togetherIn, type Told } from './one-explanation.ts';
+import type { Numbers } from '../rulebase/numbers-schema.ts';
 
 export interface Fit {
   /** (surprise − expected surprise) / its standard deviation; large means strange */
   readonly z: number;
-  /** the two answers that surprise most, given all the others; empty when the story holds */
+  /** the two answers that contradict each other and surprise most, given all the others; empty when the story holds */
   readonly reask: readonly number[];
 }
 
 /**
  * z = (Σ_j −log2 P(a_j|h) − Σ_j H(A_j|h)) / √Σ_j Var, numerator and variance averaged over the posterior.
  * Undefined for no answers.
- * @param strange above this z the two most surprising answers are named
+ * @param numbers above `strange` the most surprising answers that nothing explains together are named
  */
 export function fitOf(
   model: Model,
   posterior: Posterior,
   evidence: readonly Evidence[],
-  strange: number,
+  numbers: Numbers['fit'],
 ): Fit | undefined {
   if (evidence.length === 0) return undefined;
   let excess = 0;
@@ -35,7 +37,7 @@ export function fitOf(
     }
   }
   const z = variance > 0 ? excess / Math.sqrt(variance) : 0;
-  return { z, reask: z > strange ? mostSurprising(model, posterior, evidence, 2) : [] };
+  return { z, reask: z > numbers.strange ? contradicting(model, posterior, evidence, numbers) : [] };
 }
 
 interface Surprises {
@@ -145,13 +147,31 @@ function momentsOf(
   return { entropy, spread };
 }
 
-/** Questions whose answers are least likely given all the other answers, most surprising first. */
-function mostSurprising(
+/** The questions of the two answers that contradict each other and are least likely given all the others. */
+function contradicting(
   model: Model,
   posterior: Posterior,
   evidence: readonly Evidence[],
-  count: number,
-): number[] {
+  numbers: Numbers['fit'],
+): readonly number[] {
+  const told = surprising(model, posterior, evidence);
+  const pairs = told
+    .flatMap((a, i) => told.slice(i + 1).map((b) => ({ a, b, bits: a.bits + b.bits })))
+    .filter(({ a, b }) => a.question !== b.question)
+    .sort((one, other) => other.bits - one.bits);
+  const together = togetherIn(model, posterior, numbers);
+  const found = pairs.find(({ a, b }) => !together(a, b));
+  return found === undefined ? [] : [found.a.question, found.b.question];
+}
+
+interface Surprising extends Told {
+  readonly question: number;
+  /** −log2 P(answer | all the others), in thousand-millionths, so that equal ones keep their order */
+  readonly bits: number;
+}
+
+/** Every answer, most surprising first. */
+function surprising(model: Model, posterior: Posterior, evidence: readonly Evidence[]): Surprising[] {
   const told = [...byGroup(model, evidence)].flatMap(([g, answers]) =>
     answers.map((left) => ({ g, answers, left })),
   );
@@ -166,10 +186,14 @@ function mostSurprising(
     // P(a | the others) = 1 / Σ_h P(h | all) · P(group without a | h) / P(group with a | h)
     let inverse = 0;
     for (let c = 0; c < weights.length; c++) inverse += weights[c]! * (rest[c]! / withIt[c]!);
-    return { question: left.question, bits: Math.round(Math.log2(inverse) * 1e9) };
+    return {
+      group: g,
+      evidence: left,
+      question: left.question,
+      bits: Math.round(Math.log2(inverse) * 1e9),
+    };
   });
-  const bySurprise = surprise.sort((a, b) => b.bits - a.bits || a.question - b.question);
-  return [...new Set(bySurprise.map((s) => s.question))].slice(0, count);
+  return surprise.sort((a, b) => b.bits - a.bits || a.question - b.question);
 }
 
 /**

@@ -54,7 +54,17 @@ export const numbers = z.strictObject({
         'where all that was noticed is about one end, the other is asked about only if something there is this likely',
     }),
   }),
-  fit: z.strictObject({ strange: z.number() }),
+  fit: z.strictObject({
+    strange: z.number(),
+    explains: share.default(0.5).meta({
+      description:
+        'a cause explains an answer that it brings at least this share as often as the cause that brings it most often',
+    }),
+    'likely-pair': share.default(0.05).meta({
+      description:
+        'two causes together are an explanation of two answers where they are at least this likely',
+    }),
+  }),
   advice: z.strictObject({
     'trial-cost': z.number().min(0),
     'minute-cost': z.number().min(0),

@@ -147,7 +147,9 @@ describe('an answer whose end is not known', () => {
             odds(belief.causes[c]!) - odds(before.causes[c]!),
             6,
           );
-        expect(Number.isFinite(fitOf(model, posteriorOf(model, belief), evidence, 0)!.z)).toBe(true);
+        expect(
+          Number.isFinite(fitOf(model, posteriorOf(model, belief), evidence, model.rules.numbers.fit)!.z),
+        ).toBe(true);
       }),
       { numRuns: 40 },
     );

@@ -18,7 +18,7 @@ const no = (question: number) => ({ question, answer: 0, sure: 1 });
 const after = (evidence: ReturnType<typeof yes>[]) => update(model, priorOf(model), evidence);
 
 const fitOf = (m: Model, belief: Belief, story: Evidence[], strange: number): Fit | undefined =>
-  fitOfSums(m, posteriorOf(m, belief), story, strange);
+  fitOfSums(m, posteriorOf(m, belief), story, { strange, explains: 0.5, 'likely-pair': 0.05 });
 
 describe("Jensen's conflict measure", () => {
   it('is negative when two answers speak for the same thing: log2(0.25 / 0.41)', () => {
@@ -50,7 +50,7 @@ describe('the fit of a story', () => {
     expect(reask(bad - 0.01)).toHaveLength(2);
     expect(reask(bad + 0.01)).toEqual([]);
   });
-  it('names the two answers that the others speak against', () => {
+  it('names two answers that no one cause brings, the most surprising ones', () => {
     const many = buildModel(
       network({
         priors: [0.1, 0.1],
@@ -60,10 +60,40 @@ describe('the fit of a story', () => {
       }),
       0.02,
     );
-    const story = [yes(0), yes(1), yes(2), no(3), yes(4), no(5)];
-    const fit = fitOf(many, update(many, priorOf(many), story), story, 0)!;
-    expect(fit.reask).toContain(3);
-    expect(fit.reask).toHaveLength(2);
+    const reask = (story: Evidence[]) =>
+      fitOf(many, update(many, priorOf(many), story), story, -9)!.reask.toSorted();
+    // The first cause brings the others, and not this one.
+    expect(reask([yes(0), yes(1), yes(2), no(3)])).toContain(3);
+    // The second cause alone leaves 3 at "no" and brings 4, so these two do not contradict, however strange both are.
+    expect(reask([yes(0), yes(1), yes(2), no(3), yes(4), no(5)])).toEqual([4, 5]);
+  });
+
+  // Two causes, each behind one question; P(yes | its cause) = 0.9 and P(yes | not) = 0.1.
+  const apart = (both?: number) =>
+    buildModel(
+      network({
+        priors: both === undefined ? [0.1, 0.1] : [0.1, 0.1, both],
+        questions: [0, 1].map((i) =>
+          yesNo(`q${i}`, 0.1, { [i]: 8 / 9, ...(both === undefined ? {} : { 2: 8 / 9 }) }),
+        ),
+      }),
+      0,
+    );
+  const named = (m: Model, likely: number) =>
+    fitOfSums(m, posteriorOf(m, update(m, priorOf(m), [yes(0), yes(1)])), [yes(0), yes(1)], {
+      strange: -9,
+      explains: 0.5,
+      'likely-pair': likely,
+    })!.reask;
+  it('names no two answers that one cause brings, however rare it is', () => {
+    expect(named(apart(1e-6), 1)).toEqual([]);
+    expect(named(apart(), 1)).toEqual([0, 1]);
+  });
+  it('names no two answers that a likely pair of causes brings, one each', () => {
+    // Weights of the sets, over 0.81: nothing 0.01, each alone 0.09/9, both 0.81/81: a quarter of the whole is both.
+    const pair = 0.25;
+    expect(named(apart(), pair - 0.01)).toEqual([]);
+    expect(named(apart(), pair + 0.01)).toEqual([0, 1]);
   });
   it('says nothing when nothing was answered', () =>
     expect(fitOf(model, after([]), [], 1.3)).toBeUndefined());
