@@ -52,4 +52,29 @@ describe('a bike made ready', () => {
     expect(prepareBike(model).fact('front.spring')).toBeUndefined();
     expect(prepareBike(model, exampleSheet('all-knobs')).fact('front.spring')).toBe('air');
   });
+
+  it('trusts a spring step cut short as much as the step of the rule, and a smaller one in proportion', () => {
+    const PSI = 6894.757293;
+    const soft = adjustmentOf('front.spring.softer');
+    const adjustments = model.rules.adjustments.map((a, i) =>
+      i === soft ? { ...a, end: 'front' as const, change: { ...a.change!, most: 20 } } : a,
+    );
+    const rules = { ...model.rules, adjustments };
+    const sheet = exampleSheet('all-knobs');
+    const { spring } = sheet.ends.front;
+    if (spring.kind !== 'air') throw new Error('the example has air in front');
+    const { pressureMaker: _, ...without } = spring;
+    const ends = { ...sheet.ends, front: { ...sheet.ends.front, spring: without } };
+    const cure = (most: number, needed: number): number => {
+      const advice = { ...rules.numbers.advice, 'air-at-once': (most * PSI) / spring.pressure! };
+      const physics = { clicks: {}, crossTalk: {}, springs: { front: { by: -needed * PSI } } };
+      const numbers = { ...rules.numbers, advice };
+      const bench = prepareBike({ ...model, rules: { ...rules, numbers } }, { ...sheet, ends }, physics);
+      return bench.effect(soft).cures[causeOf('front.spring.too-firm')]!;
+    };
+    // 12 psi of the 60 that the sag asks for, where the rule alone would take 5; then 2, of 60 and of 4.
+    expect(cure(12.5, 60)).toBe(1);
+    expect(cure(2.5, 60)).toBeCloseTo(2 / 5, 6);
+    expect(cure(2.5, 4)).toBeCloseTo(2 / 4, 6);
+  });
 });
