@@ -4,46 +4,26 @@ import type { Model } from '../diagnosis/model.ts';
 import type { Danger, Known } from '../diagnosis/gates.ts';
 import type { Adjustment } from '../rulebase/compiled.ts';
 import type { PreparedBike } from './prepared-bike.ts';
-import {
-  given,
-  isMeasured,
-  isOutOfPlace,
-  mayBeGiven,
-  missingProof,
-  refusalOf,
-  unmeasured,
-  type Situation,
-} from './hold-back.ts';
+import { adjustmentFor, bestOf } from './best-of.ts';
+import { isOutOfPlace, missingProof, refusalOf, type Situation } from './hold-back.ts';
 import { expectedCure, expectedWorth } from './payoff.ts';
+import {
+  answeredFirst,
+  backFirst,
+  heldBack,
+  isForDanger,
+  marksOf,
+  measuredFirst,
+  type Because,
+} from './put-first.ts';
+import { beyond, isRepairFound } from './repairs.ts';
+import { nextRung } from './rungs.ts';
 import { searchOrder } from './search-order.ts';
-import { gaugeBefore, leads, type WayBack } from './way-back.ts';
+import { leads, type WayBack } from './way-back.ts';
 import { isWorthKnowing } from './worth-knowing.ts';
-
-/** An adjustment that cures anything with less than this is not worth naming. */
-const LEAST_CHANCE = 0.05;
-/** Less than this behind a danger is a guess, and the text of the danger says enough. */
-const LIKELY_REPAIR = 0.5;
-/** So many times as likely as the same repair at the other end, or nobody knows which end it is. */
-const CLEAR_END = 2;
-/** A rung that cures less than this is passed over for the one after it. */
-const LEAST_RUNG = 0.25;
 
 /** change: do this; leave: nothing is off; unknown: leaving alone is best, but not for certain; stop: do not ride. */
 export type Verdict = 'change' | 'leave' | 'unknown' | 'stop';
-
-export const BECAUSE = [
-  'repair-first',
-  'danger',
-  'next-rung',
-  'measure-first',
-  'measured-first',
-  'held-back',
-  'put-back',
-  'none-of-these',
-  'one-impression',
-  'unexplained',
-] as const;
-export type Because = (typeof BECAUSE)[number];
 
 export interface Advice {
   readonly verdict: Verdict;
@@ -113,6 +93,7 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
   const { dangerous, known, back } = heeded;
   const { rules } = model;
   const { payoff } = bench;
+  const numbers = rules.numbers.advice;
   const s: Situation = { model, bench, belief, known };
   const rule = (p: number): Adjustment => rules.adjustments[payoff.adjustments[p]!]!;
   const marks = marksOf(bench);
@@ -136,9 +117,7 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
     : bestOf(worth, allowed, marks.repairs);
   const lead =
     dangerous ||
-    (repair !== undefined &&
-      repair !== top &&
-      beyond(s, repair, top) >= rules.numbers.advice['repair-first']);
+    (repair !== undefined && repair !== top && beyond(s, repair, top) >= numbers['repair-first']);
   const rung = lead ? undefined : nextRung(s, cure, { best: top === undefined ? 0 : worth[top]!, allowed });
   const wanted =
     lead && (dangerous || repair !== undefined)
@@ -158,7 +137,7 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
   const likely = (p: number): number => (p === home ? back!.helps : cure[p]!);
   const rest: number[] = [];
   for (let p = 0; p < cure.length; p++)
-    if (p !== start && likely(p) >= LEAST_CHANCE && allowed(p) && !(held?.until?.(rule(p)) ?? false))
+    if (p !== start && likely(p) >= numbers['least-cure'] && allowed(p) && !(held?.until?.(rule(p)) ?? false))
       rest.push(p);
   const others = measuredFirst(
     s,
@@ -171,12 +150,12 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
   const ranked = (start === undefined ? [] : [start, ...others]).map(as);
   const refused: Advice['refused'][number][] = [];
   for (const p of marks.refusable) {
-    const why = cure[p]! >= LEAST_RUNG ? refusal(p) : undefined;
+    const why = cure[p]! >= numbers['rung-cure'] ? refusal(p) : undefined;
     if (why !== undefined) refused.push({ adjustment: payoff.adjustments[p]!, why });
   }
   for (const adjustment of heeded.ridden?.keys() ?? []) {
     const p = payoff.adjustments.indexOf(adjustment);
-    const why = p >= 0 && cure[p]! >= LEAST_RUNG ? inVain(p) : undefined;
+    const why = p >= 0 && cure[p]! >= numbers['rung-cure'] ? inVain(p) : undefined;
     if (why !== undefined && !refused.some((r) => r.adjustment === adjustment))
       refused.push({ adjustment, why });
   }
@@ -247,336 +226,8 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
   return { verdict: sure ? 'leave' : 'unknown', ranked: [], first: undefined, refused, worthKnowing };
 }
 
-/** How likely a repair cures what the best step would not: what that step cures better needs no workshop. Positions. */
-function beyond({ bench, belief }: Situation, repair: number, top: number | undefined): number {
-  const cures = (position: number): Float64Array => bench.effect(bench.payoff.adjustments[position]!).cures;
-  const own = cures(repair);
-  const others = top === undefined ? undefined : cures(top);
-  return others === undefined ? sumOf(belief.causes, own) : sumAbove(belief.causes, own, others);
-}
-
-/* Loops by themselves: what looks ahead asks for them dozens of times, and no more than they should be compiled for it. */
-
-function sumOf(causes: Float64Array, own: Float64Array): number {
-  let sum = 0;
-  for (let c = 0; c < own.length; c++) sum += causes[c]! * own[c]!;
-  return sum;
-}
-
-function sumAbove(causes: Float64Array, own: Float64Array, others: Float64Array): number {
-  let sum = 0;
-  for (let c = 0; c < own.length; c++) sum += causes[c]! * Math.max(0, own[c]! - others[c]!);
-  return sum;
-}
-
-/** Whether a repair likely mends what was found, and is not as likely to be needed at the other end instead. */
-function isRepairFound(
-  s: Situation,
-  dangers: readonly Danger[] | undefined,
-  position: number,
-  cure: Float64Array,
-): boolean {
-  const { adjustments } = s.bench.payoff;
-  const mended = mends(s, dangers, adjustments[position]!, cure[position]!);
-  if (mended < LIKELY_REPAIR) return false;
-  const { id, end } = s.model.rules.adjustments[adjustments[position]!]!;
-  if (end === undefined) return true;
-  // What is written for one end alone has no twin.
-  const twin = adjustmentFor(
-    s,
-    (one) =>
-      one.end !== end && one.id !== id && one.id === id.replace(end, end === 'front' ? 'rear' : 'front'),
-  );
-  return twin < 0 || mended >= CLEAR_END * mends(s, dangers, adjustments[twin]!, cure[twin]!);
-}
-
-/**
- * How likely it mends what was found, where a dangerous answer was given: of all that the answer points to, the share of
- * what this cures. That something was found is certain, whatever else is believed.
- * @param cure how likely it mends anything: what counts where nobody says which answer it was
- */
-function mends(
-  { model, bench, belief }: Situation,
-  dangers: readonly Danger[] | undefined,
-  adjustment: number,
-  cure: number,
-): number {
-  if (dangers === undefined) return cure;
-  const { questions } = model.rules;
-  const { cures } = bench.effect(adjustment);
-  let most = 0;
-  for (const { question: id, answer } of dangers) {
-    const question = questions[model.questionIndex.get(id)!]!;
-    const found = question.answers.findIndex((one) => one.id === answer);
-    // Where the end is not known, what it points to at both ends.
-    const links = question.either?.flatMap((index) => questions[index]!.links) ?? question.links;
-    let cured = 0;
-    let all = 0;
-    for (const [cause, sign] of links) {
-      if (sign !== found) continue;
-      all += belief.causes[cause]!;
-      cured += belief.causes[cause]! * cures[cause]!;
-    }
-    if (all > 0) most = Math.max(most, cured / all);
-  }
-  return most;
-}
-
-interface Wanted {
-  /** position of what would be first */
-  readonly wanted: number | undefined;
-  readonly worth: Float64Array;
-  readonly cure: Float64Array;
-  readonly allowed: (position: number) => boolean;
-  readonly marks: Marks;
-}
-
-/** Positions of the few adjustments that a step of the advice is about; the same for every case on a bike. */
-interface Marks {
-  readonly repairs: readonly number[];
-  /** what the rules may refuse */
-  readonly refusable: readonly number[];
-  /** what answers may put before every change */
-  readonly answered: readonly number[];
-  /** what a gauge may put before clicks */
-  readonly measured: readonly number[];
-}
-
-const marked = new WeakMap<PreparedBike['payoff'], Marks>();
-
-function marksOf({ payoff, rules }: PreparedBike): Marks {
-  let marks = marked.get(payoff);
-  if (marks === undefined) {
-    const those = (has: (adjustment: Adjustment) => boolean): number[] =>
-      [...payoff.adjustments.keys()].filter((p) => has(rules.adjustments[payoff.adjustments[p]!]!));
-    marks = {
-      repairs: those((a) => a.kind === 'repair'),
-      refusable: those((a) => a.refuseWhen.length > 0),
-      answered: those((a) => a.firstWhenAnswered !== undefined),
-      measured: those((a) => a.firstWhenMeasured.length > 0),
-    };
-    marked.set(payoff, marks);
-  }
-  return marks;
-}
-
-interface Held {
-  readonly position: number;
-  readonly because: Because;
-  readonly insteadOf?: { readonly adjustment: number; readonly why: string };
-  /** what is not named behind it until it was done; absent: nothing */
-  readonly until?: (adjustment: Adjustment) => boolean;
-}
-
-/** Position of the first adjustment like that; -1 where no rule is. */
-function adjustmentFor({ model, bench }: Situation, is: (adjustment: Adjustment) => boolean): number {
-  return bench.payoff.adjustments.findIndex((index) => is(model.rules.adjustments[index]!));
-}
-
-/** What made it worse and is still there, before anything is added to it; undefined where no rule can put back. */
-function backFirst(
-  s: Situation,
-  back: WayBack,
-  { wanted, home }: { readonly wanted: number | undefined; readonly home: number },
-): Held | undefined {
-  if (home < 0) return undefined;
-  const { adjustments } = s.bench.payoff;
-  const gauge = gaugeBefore(s, back);
-  const reading = gauge === undefined ? -1 : adjustmentFor(s, ({ reads }) => reads === gauge);
-  if (reading >= 0)
-    return {
-      position: reading,
-      because: 'measure-first',
-      insteadOf: { adjustment: adjustments[home]!, why: 'it needs this measurement first' },
-    };
-  return {
-    position: home,
-    because: 'put-back',
-    ...(wanted === undefined
-      ? {}
-      : {
-          insteadOf: {
-            adjustment: adjustments[wanted]!,
-            why: 'what was tried made it worse and is still on the bike',
-          },
-        }),
-  };
-}
-
-/** Whether what it reads may be a danger: that is looked for before anything is put back. */
-function isForDanger({ model: { rules, questionIndex } }: Situation, { reads }: Adjustment): boolean {
-  return reads !== undefined && Object.keys(rules.questions[questionIndex.get(reads)!]!.dangerous).length > 0;
-}
-
-/** Whether what it reads was looked at; who cannot tell has looked, but not for a danger. */
-function isLooked(s: Situation, adjustment: Adjustment): boolean {
-  const { reads } = adjustment;
-  return (
-    reads !== undefined &&
-    (isMeasured(s, reads) || (s.known?.cannotTell?.has(reads) === true && !isForDanger(s, adjustment)))
-  );
-}
-
-/**
- * What the rider's answers put before every change: undoing the change with which it began, or a look, until it was made.
- * @param only which of them are wanted; absent: all
- */
-function answeredFirst(
-  s: Situation,
-  { wanted, allowed, marks: { answered } }: Pick<Wanted, 'wanted' | 'allowed' | 'marks'>,
-  only: (s: Situation, adjustment: Adjustment) => boolean = () => true,
-): Held | undefined {
-  const { adjustments } = s.bench.payoff;
-  const at = (p: number): Adjustment => s.model.rules.adjustments[adjustments[p]!]!;
-  // A look is wanted as well where the end of what calls for it is not known; undoing something needs to know.
-  const called = ({ reads, firstWhenAnswered: answers }: Adjustment): boolean =>
-    (reads === undefined ? given : mayBeGiven)(answers!, s.known);
-  const position = answered.find((p) => called(at(p)) && only(s, at(p)) && !isLooked(s, at(p)) && allowed(p));
-  if (position === undefined || position === wanted) return undefined;
-  const isLook = at(position).reads !== undefined;
-  // Before a look for a danger nothing is named but repairs, and where nothing waits for a look, nothing at all.
-  const until =
-    isLook && (wanted === undefined || isForDanger(s, at(position)))
-      ? ({ kind }: Adjustment): boolean => wanted === undefined || kind !== 'repair'
-      : undefined;
-  const why = isLook ? 'the answers call for this check first' : 'the answers say it started with a change';
-  return {
-    position,
-    because: isLook ? 'measure-first' : 'put-back',
-    ...(wanted === undefined || until?.(at(wanted)) === true
-      ? {}
-      : { insteadOf: { adjustment: adjustments[wanted]!, why } }),
-    ...(until === undefined ? {} : { until }),
-  };
-}
-
-/** What goes before the wanted one: a spring whose gauge reads off before a click, and a gauge before what waits for it. */
-function heldBack(
-  s: Situation,
-  { wanted, worth, cure, allowed, marks: { measured: gauged } }: Wanted,
-): Held | undefined {
-  if (wanted === undefined) return undefined;
-  const { payoff } = s.bench;
-  const { adjustments } = s.model.rules;
-  const at = (p: number): Adjustment => adjustments[payoff.adjustments[p]!]!;
-  const own = at(wanted);
-  const measured =
-    own.kind === 'click'
-      ? bestOf(worth, (p) => at(p).end === own.end && readsOff(s, at(p), cure[p]!) && allowed(p), gauged)
-      : undefined;
-  const next = measured ?? wanted;
-  const gauge = unmeasured(s, at(next));
-  const reading =
-    gauge === undefined ? -1 : payoff.adjustments.findIndex((index) => adjustments[index]!.reads === gauge);
-  if (reading >= 0)
-    return {
-      position: reading,
-      because: 'measure-first' as const,
-      insteadOf: { adjustment: payoff.adjustments[next]!, why: 'it needs this measurement first' },
-    };
-  return measured === undefined
-    ? undefined
-    : {
-        position: measured,
-        because: 'measured-first' as const,
-        insteadOf: {
-          adjustment: payoff.adjustments[wanted]!,
-          why: 'a measured number that is off comes before any click',
-        },
-      };
-}
-
-/** Whether a gauge was read that makes what this cures likely. */
-function readsOff(s: Situation, { firstWhenMeasured }: Adjustment, cure: number): boolean {
-  return (
-    cure >= s.model.rules.numbers.advice['measured-first'] &&
-    firstWhenMeasured.some((id) => isMeasured(s, id))
-  );
-}
-
-/** In the same order, but what was measured off before the clicks of its end. */
-function measuredFirst(s: Situation, order: readonly number[], cure: Float64Array): readonly number[] {
-  const { adjustments } = s.model.rules;
-  const at = (p: number): Adjustment => adjustments[s.bench.payoff.adjustments[p]!]!;
-  const early = order.filter((p) => readsOff(s, at(p), cure[p]!));
-  if (early.length === 0) return order;
-  const out: number[] = [];
-  for (const p of order) {
-    if (at(p).kind === 'click') {
-      for (const e of early) if (at(e).end === at(p).end && !out.includes(e)) out.push(e);
-    }
-    if (!out.includes(p)) out.push(p);
-  }
-  return out;
-}
-
-/**
- * Where the best adjustment has no knob or no room, the first of its next rungs that can be done and cures anything:
- * the other adjuster of the pair, the spring, a service.
- */
-function nextRung(
-  { model, bench, belief }: Situation,
-  cure: Float64Array,
-  { best, allowed }: { readonly best: number; readonly allowed: (position: number) => boolean },
-) {
-  const { wished, payoff, possible } = bench;
-  if (wished === undefined) return undefined;
-  const worth = expectedWorth(wished, belief.causes);
-  const top = bestOf(worth);
-  if (top === undefined || worth[top]! <= Math.max(0, best)) return undefined;
-  const blockedOne = wished.adjustments[top]!;
-  const reason = possible[blockedOne]!;
-  if (reason.can) return undefined;
-  for (const id of model.rules.adjustments[blockedOne]!.next) {
-    const position = payoff.adjustments.findIndex((a) => model.rules.adjustments[a]!.id === id);
-    if (position >= 0 && cure[position]! >= LEAST_RUNG && allowed(position))
-      return { position, insteadOf: { adjustment: blockedOne, why: reason.why } };
-  }
-  return undefined;
-}
-
-/**
- * Position of the largest, rounded so that equal ones go to the first; undefined when none is allowed.
- * @param among the positions looked at, rising; absent: all
- */
-function bestOf(
-  worth: Float64Array,
-  allowed: (position: number) => boolean = () => true,
-  among?: readonly number[],
-): number | undefined {
-  let best: number | undefined;
-  let most = -Infinity;
-  const count = among === undefined ? worth.length : among.length;
-  for (let i = 0; i < count; i++) {
-    const p = among === undefined ? i : among[i]!;
-    const w = Math.round(worth[p]! * 1e10);
-    if (w > most && allowed(p)) {
-      most = w;
-      best = p;
-    }
-  }
-  return best;
-}
-
 function largest(numbers: Float64Array, most: number): number {
   let found = most;
   for (let i = 0; i < numbers.length; i++) if (numbers[i]! > found) found = numbers[i]!;
   return found;
-}
-
-/** Adjustments that would have been worth trying but cannot be done on this bike, with the next rungs. */
-export function blocked(
-  model: Model,
-  bench: PreparedBike,
-  belief: Belief,
-): { adjustment: number; why: string; next: readonly string[] }[] {
-  const upset = model.rules.numbers.advice['upset-when-right'];
-  return model.rules.adjustments.flatMap((a, index) => {
-    const p = bench.possible[index]!;
-    if (p.can || p.unfit) return [];
-    const { cures } = bench.effect(index);
-    let cured = 0;
-    for (let c = 0; c < cures.length; c++) cured += cures[c]! * belief.causes[c]!;
-    return cured > upset ? [{ adjustment: index, why: p.why, next: a.next }] : [];
-  });
 }

@@ -12,7 +12,7 @@ import type { Adjustment, CompiledRules } from '../rulebase/compiled.ts';
 import { ahead, otherTyre, stepByTheSheet } from './sheet-step.ts';
 
 /** Of the pack's numbers those that bound a step. */
-type HowFar = Pick<CompiledRules['numbers']['advice'], 'by-the-sheet' | 'air-at-once'>;
+type HowFar = Partial<Pick<CompiledRules['numbers']['advice'], 'by-the-sheet' | 'air-at-once' | 'near-most'>>;
 
 export interface Step {
   readonly setting: string;
@@ -57,7 +57,7 @@ export function possible(
 ): Possibility {
   if (sheet === undefined) return asSaid(adjustment, said, clicks);
   const can = onSheet(adjustment, sheet, clicks, spring, far);
-  const limit = can.can ? nearMost(adjustment, sheet) : undefined;
+  const limit = can.can ? nearMost(adjustment, sheet, far?.['near-most']) : undefined;
   if (!can.can || limit === undefined) return can;
   return { ...can, note: can.note === undefined ? limit : `${can.note}; ${limit}` };
 }
@@ -127,13 +127,14 @@ function untold({ kind }: Pick<Adjustment, 'kind'>): string | undefined {
     : undefined;
 }
 
-/** From this share of the most an air spring may hold, the most is named: whoever wants support is tempted to pump on. */
-const NEAR_MOST = 0.9;
-
-/** The most the air spring may hold, where a step that wants more of it, or fills it again, is made near that. */
+/**
+ * The most the air spring may hold, where a step that wants more of it, or fills it again, is made near that.
+ * @param share of the most, from which it is near
+ */
 function nearMost(
   { kind, change }: Pick<Adjustment, 'kind' | 'change'>,
   { ends, units }: BikeSheet,
+  share = Infinity,
 ): string | undefined {
   if (change === undefined || change.by < 0 || (kind !== 'pressure' && kind !== 'spacer')) return undefined;
   const end = ENDS.find((one) => change.setting.startsWith(`${one}.`));
@@ -141,7 +142,7 @@ function nearMost(
   const { spring } = ends[end];
   if (spring.kind !== 'air' || spring.pressure === undefined || spring.pressureMax === undefined)
     return undefined;
-  if (spring.pressure < NEAR_MOST * spring.pressureMax) return undefined;
+  if (spring.pressure < share * spring.pressureMax) return undefined;
   const [now, most] = [spring.pressure, spring.pressureMax].map((p) => writeQuantity(p, units.pressure));
   return `never pump it above ${most}, the most on the sheet (now ${now})`;
 }

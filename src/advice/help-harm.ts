@@ -4,6 +4,7 @@ import { classesOf, mapClasses, type Classes } from '../diagnosis/fast/classes.t
 import { membersOf } from '../diagnosis/hypotheses.ts';
 import { keepNothing, type Keep } from '../diagnosis/fast/precomputed.ts';
 import type { Model } from '../diagnosis/model.ts';
+import type { PreparedBike } from './prepared-bike.ts';
 import { reach, type ChangeEffect } from '../diagnosis/results.ts';
 
 /** For one adjustment: how far it really cures, and how far it spoils, in every set. */
@@ -151,21 +152,19 @@ export function chancesOf(
   return { helps: Math.min(1, helps), harms: Math.min(1, harms) };
 }
 
-/** Below this share of what it cures most, a cause is only helped along, and is not what the change is for. */
-const CHIEF = 0.5;
-
 /** The likeliest cause that an adjustment is for, by how far it cures it; undefined where it cures none. */
 export function likeliestCured(
-  bench: { readonly effect: (adjustment: number) => ChangeEffect },
+  bench: Pick<PreparedBike, 'effect' | 'rules'>,
   { causes }: Pick<Belief, 'causes'>,
   adjustment: number,
 ): number | undefined {
   const { cures } = bench.effect(adjustment);
   const most = cures.reduce((much, cure) => Math.max(much, cure), -Infinity);
+  const least = bench.rules.numbers.advice['chief-cure'] * most;
   let best: number | undefined;
   let much = -1;
   for (let i = 0; i < cures.length; i++) {
-    if (!(cures[i]! > 0 && cures[i]! >= CHIEF * most) || cures[i]! * causes[i]! <= much) continue;
+    if (!(cures[i]! > 0 && cures[i]! >= least) || cures[i]! * causes[i]! <= much) continue;
     best = i;
     much = cures[i]! * causes[i]!;
   }

@@ -4,7 +4,7 @@ import type { Belief } from '../diagnosis/belief.ts';
 import { isOpen, saidBeside, type Known } from '../diagnosis/gates.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { hasReading } from '../diagnosis/sheet-evidence.ts';
-import { atEither, type Adjustment, type AnswersNeeded } from '../rulebase/compiled.ts';
+import { atEither, type Adjustment, type AnswersNeeded, type Gate } from '../rulebase/compiled.ts';
 import type { PreparedBike } from './prepared-bike.ts';
 
 export interface Situation {
@@ -38,10 +38,8 @@ export function missingProof(s: Situation, adjustment: number): string | undefin
     const { do: what } = rules.adjustments.find((a) => a.id === open)!;
     return `a smaller step is still possible: ${what.slice(0, 1).toLowerCase()}${what.slice(1)}`;
   }
-  for (const [id, answers] of Object.entries(proofs.answered)) {
-    if (!given({ [id]: answers }, s.known))
-      return `this was not checked, or did not confirm it: ${askOf(s, id)}`;
-  }
+  const unproved = proofs.answered.find((asked) => !saidSo(asked, s.known));
+  if (unproved !== undefined) return `this was not checked, or did not confirm it: ${askOf(s, unproved.id)}`;
   const { cures } = s.bench.effect(adjustment);
   let likeliest = 0;
   for (let c = 0; c < cures.length; c++)
@@ -59,14 +57,12 @@ export function isOutOfPlace(
 ): boolean {
   const { proofs } = rules.adjustments[adjustment]!;
   if (proofs === undefined) return false;
-  return Object.entries(proofs.answered).some(
-    ([id, answers]) =>
-      !given({ [id]: answers }, known) &&
-      !isOpen(rules.questions[questionIndex.get(id)!]!, known ?? NOTHING_KNOWN),
+  return proofs.answered.some(
+    (asked) =>
+      !saidSo(asked, known) &&
+      !isOpen(rules.questions[questionIndex.get(asked.id)!]!, known ?? NOTHING_KNOWN),
   );
 }
-
-const BIKE = 'bike.';
 
 const NOTHING_KNOWN: Known = { answers: new Map(), bike: () => undefined };
 
@@ -104,9 +100,7 @@ export function askOf({ model }: Pick<Situation, 'model'>, question: string): st
 
 /** Whether each of these was answered so. */
 export function given(answers: AnswersNeeded, known: Known | undefined): boolean {
-  // Looked at for every adjustment of every case of a batch, so without a list of the entries.
-  for (const id in answers) if (!saidSo(id, answers[id]!, known)) return false;
-  return true;
+  return answers.every((asked) => saidSo(asked, known));
 }
 
 /**
@@ -114,26 +108,18 @@ export function given(answers: AnswersNeeded, known: Known | undefined): boolean
  * ends then. A proof is not given by such an answer; see `given`.
  */
 export function mayBeGiven(answers: AnswersNeeded, known: Known | undefined): boolean {
-  for (const id in answers)
-    if (
-      !saidSo(id, answers[id]!, known) &&
-      !(endOpen(id, known) && saidSo(atEither(id), answers[id]!, known))
-    )
-      return false;
-  return true;
+  return answers.every(
+    (asked) =>
+      saidSo(asked, known) ||
+      (endOpen(asked.id, known) && saidSo({ ...asked, id: atEither(asked.id) }, known)),
+  );
 }
 
-/**
- * What goes without saying after another answer counts as said.
- * @param id a question, or `bike.` and a path of the sheet: what is not written down there is not so
- */
-function saidSo(id: string, wanted: readonly string[], known: Known | undefined): boolean {
-  if (id.startsWith(BIKE)) {
-    const fact = known?.bike(id.slice(BIKE.length));
-    return fact !== undefined && wanted.includes(fact);
-  }
-  const said = known?.answers.get(id) ?? known?.implied?.get(id);
-  return said !== undefined && (wanted.includes(said) || saidBeside(known!, id, wanted));
+/** What goes without saying after another answer counts as said; what is not written on the sheet is not so. */
+function saidSo({ on, id, values }: Gate, known: Known | undefined): boolean {
+  const said = on === 'bike' ? known?.bike(id) : (known?.answers.get(id) ?? known?.implied?.get(id));
+  if (said === undefined) return false;
+  return values.includes(said) || (on === 'question' && saidBeside(known!, id, values));
 }
 
 /** Whether an answer whose end is not known may be of this end: one that was found to be of an end is answered there. */

@@ -182,9 +182,6 @@ function inPart(moves: readonly Move[], done: number): readonly Move[] {
   return done === 1 ? moves : moves.map((move) => ({ ...move, share: done * move.share }));
 }
 
-/** How far a lone rebound knob is a fix for the other circuit, where the pack does not say; judgement. */
-const ONE_KNOB = 0.7;
-
 /** The rule's moves, with the pack's cross-talk replaced by the bike's own where the physics knows it. */
 function movesOn(
   { rules: { settings, numbers } }: Model,
@@ -204,7 +201,7 @@ function movesOn(
     main === undefined
       ? undefined
       : isLone(bike, adjustment)
-        ? (numbers.advice['one-knob'] ?? ONE_KNOB)
+        ? numbers.advice['one-knob']
         : physics?.crossTalk[main];
   if (share === undefined || adjustment.kind !== 'click') return adjustment.moves;
   // Only the partner is moved by the damper itself; a share in anything else stays the rule's.

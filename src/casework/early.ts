@@ -14,7 +14,7 @@ export function isEarly(
 ): boolean {
   return (rules.questions[question]!.earlyWhen ?? []).some(({ on, id, values }) =>
     on === 'question'
-      ? mayBeGiven({ [id]: values }, known)
+      ? mayBeGiven([{ on, id, values }], known)
       : tried.some(
           ({ tried: { result }, changes, couldBe = changes }) =>
             values.includes(result) && couldBe.some(({ setting }) => setting === id),

@@ -10,9 +10,6 @@ import { riddenAsItStands, roundsOfCase } from './retold.ts';
 import { placeTried } from './tried/place-tried.ts';
 import { triedInVain } from './tried/tried-in-vain.ts';
 
-/** Ratings that scatter more than this, in points, show no step to be useless; nor does a word without ratings. Judgement. */
-const CLEAR = 0.6;
-
 /**
  * @returns by index of the adjustment whose step it is; undefined where there is none. What was ridden before the last
  * change that stayed on was ridden on another bike, and is left to the belief.
@@ -23,7 +20,8 @@ export function riddenInVain(
   kase: Pick<Case, 'earlier'> & Round,
 ): ReadonlyMap<number, InVain> | undefined {
   const rounds = roundsOfCase(kase);
-  const since = riddenAsItStands(rounds).filter(wasInVain);
+  const { 'clear-error': clear } = model.rules.numbers.trial;
+  const since = riddenAsItStands(rounds).filter((result) => wasInVain(result, clear));
   const found = triedInVainBefore(model, bench, kase);
   if (since.length === 0) return found.size === 0 ? undefined : found;
   let done: readonly Change[] | undefined;
@@ -75,9 +73,9 @@ function isToStop({ possible, sheet }: PreparedBike, adjustment: number): boolea
   return step.to === 0 || step.to === row?.shown(sheet)?.of;
 }
 
-function wasInVain({ kept, outcome, error }: CaseResult): boolean {
+function wasInVain({ kept, outcome, error }: CaseResult, clear: number): boolean {
   if (kept) return false;
-  return outcome === 'worse' || (outcome === 'same' && error !== undefined && error <= CLEAR);
+  return outcome === 'worse' || (outcome === 'same' && error !== undefined && error <= clear);
 }
 
 function whyNot({ date, outcome }: CaseResult, less: Change | undefined): string {

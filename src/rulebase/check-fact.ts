@@ -26,3 +26,10 @@ export function checkFact(
         didYouMean(value, known) || `It says ${known.join(', ')}.`,
       );
 }
+
+const BIKE = 'bike.';
+
+/** The path on the sheet that `bike.front.spring` asks for; undefined where a question is asked. */
+export function factPath(asked: string): string | undefined {
+  return asked.startsWith(BIKE) ? asked.slice(BIKE.length) : undefined;
+}

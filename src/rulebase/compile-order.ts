@@ -1,6 +1,6 @@
 /** What must be measured, proved or ruled out before an adjustment may come first. */
-import type { Adjustment, AnswersNeeded, Cause, Refusal } from './compiled.ts';
-import { checkFact } from './check-fact.ts';
+import type { Adjustment, AnswersNeeded, Cause, Gate, Refusal } from './compiled.ts';
+import { checkFact, factPath } from './check-fact.ts';
 import type { Entry, Report } from './entries.ts';
 import { reportNoAnswer, reportUnknown } from './look-up.ts';
 import type { Path } from '../form/parse.ts';
@@ -49,24 +49,22 @@ export function linkOrder(e: Entry<AdjustmentSource>, context: OrderContext): Or
     return id;
   };
   const needed = (given: Record<string, string | string[]> | undefined, path: Path): AnswersNeeded =>
-    Object.fromEntries(
-      Object.entries(given ?? {}).map(([template, value]) => {
-        const list = (typeof value === 'string' ? [value] : value).map((v) => e.fill(v));
-        const filled = e.fill(template);
-        // What lacks a proof is asked for, and a sheet is not.
-        if (filled.startsWith('bike.') && path[0] !== 'proofs') {
-          checkFact(facts, filled.slice('bike.'.length), list, (message, remedy) =>
-            report(e.place([...path, template]), 'sheet', `It ${message}`, remedy),
-          );
-          return [filled, list];
-        }
-        const id = question(template, [...path, template]);
-        const known = answers.get(id);
-        for (const answer of known === undefined ? [] : list.filter((v) => !known.includes(v)))
-          reportNoAnswer(report, e.place([...path, template]), { question: id, answer, answers: known! });
-        return [id, list];
-      }),
-    );
+    Object.entries(given ?? {}).map(([template, value]): Gate => {
+      const values = (typeof value === 'string' ? [value] : value).map((v) => e.fill(v));
+      const fact = factPath(e.fill(template));
+      // What lacks a proof is asked for, and a sheet is not.
+      if (fact !== undefined && path[0] !== 'proofs') {
+        checkFact(facts, fact, values, (message, remedy) =>
+          report(e.place([...path, template]), 'sheet', `It ${message}`, remedy),
+        );
+        return { on: 'bike', id: fact, values };
+      }
+      const id = question(template, [...path, template]);
+      const known = answers.get(id);
+      for (const answer of known === undefined ? [] : values.filter((v) => !known.includes(v)))
+        reportNoAnswer(report, e.place([...path, template]), { question: id, answer, answers: known! });
+      return { on: 'question', id, values };
+    });
   const likely = (given: Record<string, number> | undefined, path: Path): Refusal['causes'] =>
     Object.entries(given ?? {}).flatMap(([template, least]) => {
       const id = e.fill(template);

@@ -1,7 +1,7 @@
 /** Questions → signs, base rates, links and gates, all by index. */
 import type { OwnSetting } from '../bike/own-setting.ts';
 import { rowsOf } from '../bike/settings.ts';
-import { checkFact } from './check-fact.ts';
+import { checkFact, factPath } from './check-fact.ts';
 import {
   CANNOT_TELL,
   NOT_NOW,
@@ -297,8 +297,8 @@ function linkGate(
 ): Gate[] {
   const list = typeof values === 'string' ? [values] : values;
   const filled = e.fill(on);
-  if (filled.startsWith('bike.')) {
-    const path = filled.slice('bike.'.length);
+  const path = factPath(filled);
+  if (path !== undefined) {
     checkFact(facts, path, list, (message, remedy) =>
       report(e.place([key], on), 'sheet', `The gate ${message}`, remedy),
     );

@@ -209,8 +209,8 @@ export interface Proofs {
   readonly answered: AnswersNeeded;
 }
 
-/** question id, or `bike.` and a path of the sheet → answers or values, one of which must have been given */
-export type AnswersNeeded = Readonly<Record<string, readonly string[]>>;
+/** All must hold; unlike a gate, what the sheet does not say is not so. */
+export type AnswersNeeded = readonly Gate[];
 
 /** All parts must hold for the adjustment to be refused. */
 export interface Refusal {

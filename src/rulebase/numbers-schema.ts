@@ -73,8 +73,7 @@ export const numbers = z.strictObject({
     'measured-first': share.default(0.5),
     'low-on-high': share,
     'high-on-low': share,
-    // optional, so that a pack of older numbers still compiles
-    'one-knob': share.optional(),
+    'one-knob': share.default(0.7),
     'by-the-sheet': z
       .strictObject({ beyond: z.number().min(0), share, range: share })
       .optional()
@@ -100,6 +99,27 @@ export const numbers = z.strictObject({
     'put-back': share.default(0.5).meta({
       description:
         'what made it worse and is still on is put back first unless that is less likely to cure it than this share of the best step',
+    }),
+    'near-most': share.default(0.9).meta({
+      description:
+        'from this share of the most an air spring may hold, the most is named beside a step that wants more',
+    }),
+    'least-cure': share
+      .default(0.05)
+      .meta({ description: 'an adjustment that cures anything with less than this is not named' }),
+    'rung-cure': share.default(0.25).meta({
+      description: 'a next rung that cures less than this is passed over for the one after it',
+    }),
+    'likely-repair': share.default(0.5).meta({
+      description: 'less than this behind a danger is a guess, and no repair is named for it',
+    }),
+    'clear-end': z.number().min(1).default(2).meta({
+      description:
+        'a repair behind a danger is named for an end where it is so many times as likely as the same at the other',
+    }),
+    'chief-cure': share.default(0.5).meta({
+      description:
+        'below this share of what an adjustment cures most, a cause is only helped along, and is not what it is for',
     }),
     'air-at-once': share.default(0.2).meta({
       description: 'an air spring is let down or pumped up by at most this share of its pressure at once',
@@ -165,6 +185,10 @@ export const numbers = z.strictObject({
     unadvised: z
       .strictObject({ helps: share, harms: share })
       .meta({ description: 'what is expected of a change that nobody advised' }),
+    'clear-error': z.number().min(0).default(0.6).meta({
+      description:
+        'ratings that scatter by more points than this show no step to be useless; nor does a word without ratings',
+    }),
     'most-helps': share.meta({ description: 'a trial believes its diagnosis this far at most' }),
   }),
 });

@@ -61,13 +61,15 @@ function listIn(lists: Map<string, number[]>, key: string): number[] {
   return list;
 }
 
-/** Finds things by their number counted through all lists. */
-export function through<T>(
+/** What is made of an item, once, by the item's number counted through all lists. */
+export function madeOfEach<T, M>(
   lists: readonly (readonly T[])[],
-): (id: number) => readonly [list: number, item: number] {
+  make: (item: T, list: number, place: number) => M,
+): (id: number) => M {
+  const made = new Map<number, M>();
   const starts = new Uint32Array(lists.length + 1);
   for (let i = 0; i < lists.length; i++) starts[i + 1] = starts[i]! + lists[i]!.length;
-  return (id) => {
+  const makeOf = (id: number): M => {
     let low = 0;
     let high = lists.length - 1;
     while (low < high) {
@@ -75,7 +77,13 @@ export function through<T>(
       if (starts[middle]! <= id) low = middle;
       else high = middle - 1;
     }
-    return [low, id - starts[low]!];
+    const place = id - starts[low]!;
+    return make(lists[low]![place]!, low, place);
+  };
+  return (id) => {
+    let one = made.get(id);
+    if (one === undefined) made.set(id, (one = makeOf(id)));
+    return one;
   };
 }
 

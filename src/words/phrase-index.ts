@@ -4,7 +4,7 @@ import {
   compileWords,
   isConcept,
   slotsIn,
-  through,
+  madeOfEach,
   type CompiledWords,
   type WordRules,
 } from './compiled-words.ts';
@@ -36,25 +36,19 @@ export interface PhraseIndex {
 export function buildIndex(rules: WordRules, compiled: CompiledWords = compileWords(rules)): PhraseIndex {
   const ends = endVocabulary(rules.endNames);
   const { says, fills } = compiled;
-  const place = through(says);
-  const sayings = new Map<number, Saying>();
-  const sayingOf = (id: number): Saying => {
-    let saying = sayings.get(id);
-    if (saying === undefined) {
-      const [p, i] = place(id);
-      const phrase = rules.words[p]!;
-      const slots = slotsIn(says[p]![i]!);
-      saying = {
-        phrase,
-        text: phrase.says[i]!,
-        slots,
-        wide: slots.some((slot) => [...slot].some(isConcept)),
-        joins: joinsIn(phrase.says[i]!),
-      };
-      sayings.set(id, saying);
-    }
-    return saying;
-  };
+  const slotsOf = madeOfEach(says, allOf);
+  const sayingOf = madeOfEach(says, (cut, of, place): Saying => {
+    const phrase = rules.words[of]!;
+    const text = phrase.says[place]!;
+    const slots = slotsIn(cut);
+    return {
+      phrase,
+      text,
+      slots,
+      wide: slots.some((slot) => [...slot].some(isConcept)),
+      joins: joinsIn(text),
+    };
+  });
   return {
     ends,
     lexicon: buildLexicon(rules.concepts, compiled),
@@ -69,10 +63,7 @@ export function buildIndex(rules: WordRules, compiled: CompiledWords = compileWo
           filled.set(list[i]!, (filled.get(list[i]!) ?? 0) | list[i + 1]!);
       }
       const ids: number[] = [];
-      for (const [id, bits] of filled) {
-        const [p, i] = place(id);
-        if (bits === allOf(says[p]![i]!)) ids.push(id);
-      }
+      for (const [id, bits] of filled) if (bits === slotsOf(id)) ids.push(id);
       return ids.sort((a, b) => a - b).map(sayingOf);
     },
   };

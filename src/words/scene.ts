@@ -1,6 +1,6 @@
 /** One statement, with every word and concept of the rules that stands in it. */
 import type { Concept } from '../rulebase/compiled.ts';
-import { slotsIn, through, type CompiledWords } from './compiled-words.ts';
+import { madeOfEach, slotsIn, type CompiledWords } from './compiled-words.ts';
 import { NUMBER } from './slots.ts';
 import { NOT, type Statement, type Token } from './tokens.ts';
 import { KIN, type Vocabulary } from './vocabulary.ts';
@@ -42,17 +42,7 @@ export function buildLexicon(
   concepts: readonly Concept[],
   { concepts: cuts, begins }: Pick<CompiledWords, 'concepts' | 'begins'>,
 ): Lexicon {
-  const place = through(cuts);
-  const known = new Map<number, Way>();
-  const wayOf = (id: number): Way => {
-    let way = known.get(id);
-    if (way === undefined) {
-      const [c, i] = place(id);
-      way = { key: `<${concepts[c]!.id}>`, slots: slotsIn(cuts[c]![i]!) };
-      known.set(id, way);
-    }
-    return way;
-  };
+  const wayOf = madeOfEach(cuts, (cut, of): Way => ({ key: `<${concepts[of]!.id}>`, slots: slotsIn(cut) }));
   const where = new Set(concepts.filter((c) => c.where).map((c) => `<${c.id}>`));
   const masks = new Set(concepts.filter((c) => c.masks).map((c) => `<${c.id}>`));
   const saysPlace = ({ hits }: Scene): boolean => [...hits.keys()].some((key) => where.has(key));

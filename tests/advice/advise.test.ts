@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { advise, blocked } from '../../src/advice/advise.ts';
+import { advise } from '../../src/advice/advise.ts';
+import { blocked } from '../../src/advice/rungs.ts';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { exampleSheet } from '../bike/example.ts';
 import { adjustmentOf, believing, idsOf, model } from '../support/front-rules.ts';

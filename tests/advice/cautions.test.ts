@@ -40,7 +40,15 @@ it('are of those equally serious first the one that the fewest adjustments ask f
 it('are those of a change, and those that an answer asks for', () => {
   const change = {
     cautions: ['one'],
-    cautionsWhen: [{ id: 'two', answers: { last: ['spacer', 'volume'], again: ['yes'] } }],
+    cautionsWhen: [
+      {
+        id: 'two',
+        answers: [
+          { on: 'question' as const, id: 'last', values: ['spacer', 'volume'] },
+          { on: 'question' as const, id: 'again', values: ['yes'] },
+        ],
+      },
+    ],
   };
   const said = (answers: Record<string, string>, also: Record<string, string[]> = {}) =>
     cautionsOf(change, {

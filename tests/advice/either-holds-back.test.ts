@@ -9,7 +9,7 @@ const known = (answers: Record<string, string>, also: Record<string, string[]> =
   also: new Map(Object.entries(also)),
   bike: () => undefined,
 });
-const low = (end: string) => ({ [`ride-height@${end}`]: ['low'] });
+const low = (end: string) => [{ on: 'question' as const, id: `ride-height@${end}`, values: ['low'] }];
 
 describe('what holds back a change', () => {
   it.each([

@@ -123,8 +123,8 @@ export const MUTANTS = [
   ['swing-metrics.ts', 'const goal = travel[0]! + 0.9 *', 'const goal = travel[0]! + 0.5 *'],
   [
     'hit-metrics.ts',
-    'whileAbove(travel, peak, last, travel[0]!, true)',
-    'whileAbove(travel, peak, last, travel[0]!, false)',
+    'whileOn(travel, [peak, last], { sign: 1, value: travel[0]! })',
+    'whileOn(travel, [peak, last], { sign: 1, value: travel[0]! }, false)',
   ],
   [
     'hit-metrics.ts',

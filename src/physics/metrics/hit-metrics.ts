@@ -13,7 +13,7 @@ import {
   peakIndex,
   settledRow,
   variation,
-  whileAbove,
+  whileOn,
   type Run,
 } from '../ride/trace-reading.ts';
 
@@ -113,7 +113,7 @@ export const HIT_METRICS: readonly EndMetric[] = [
       const { travel, bodyRate } = run.trace[end];
       const last = eventUntil(run, end) - 1;
       const peak = peakIndex(travel, eventFrom(run, end), last);
-      const back = whileAbove(travel, peak, last, travel[0]!, true);
+      const back = whileOn(travel, [peak, last], { sign: 1, value: travel[0]! });
       // One that does not come back in time throws nobody: it counts as what it sinks at most.
       return back < last ? bodyRate[back]! : minOf(bodyRate, peak, back + 1);
     },

@@ -11,8 +11,7 @@ import {
   minOf,
   peakIndex,
   swingsThrough,
-  whileAbove,
-  whileBelow,
+  whileOn,
   type Run,
 } from '../ride/trace-reading.ts';
 
@@ -46,7 +45,7 @@ export const SWING_METRICS: readonly EndMetric[] = [
       const until = indexAt(run.trace, run.marks.release);
       const goal = travel[0]! + 0.9 * (travel[until]! - travel[0]!);
       const up = travel[until]! > travel[0]!;
-      return (whileBelow(travel, from, until, goal, up) - from) * run.trace.interval;
+      return (whileOn(travel, [from, until], { sign: -1, value: goal }, up) - from) * run.trace.interval;
     },
   },
   {
@@ -64,7 +63,10 @@ export const SWING_METRICS: readonly EndMetric[] = [
       const from = indexAt(run.trace, run.marks.release);
       const goal = travel[0]! + 0.1 * (travel[from]! - travel[0]!);
       const up = travel[from]! > travel[0]!;
-      return (whileAbove(travel, from, run.trace.samples - 1, goal, up) - from) * run.trace.interval;
+      return (
+        (whileOn(travel, [from, run.trace.samples - 1], { sign: 1, value: goal }, up) - from) *
+        run.trace.interval
+      );
     },
   },
   {

@@ -91,29 +91,18 @@ export function airborne(end: EndTrace, from: number, to: number): number {
  * takes longer than the reading.
  */
 
-/** The first place from which a channel is no longer below a value, or with `below` false no longer not below it. */
-export function whileBelow(
+/**
+ * The first place from which a channel no longer is on a side of a value, or with `there` false no longer is off that side.
+ * @param sign 1: above it, -1: below it
+ */
+export function whileOn(
   values: Float64Array,
-  from: number,
-  until: number,
-  value: number,
-  below: boolean,
+  [from, until]: readonly [number, number],
+  { sign, value }: { readonly sign: 1 | -1; readonly value: number },
+  there = true,
 ): number {
   let i = from;
-  while (i < until && below === values[i]! < value) i++;
-  return i;
-}
-
-/** The same of above. */
-export function whileAbove(
-  values: Float64Array,
-  from: number,
-  until: number,
-  value: number,
-  above: boolean,
-): number {
-  let i = from;
-  while (i < until && above === values[i]! > value) i++;
+  while (i < until && there === sign * values[i]! > sign * value) i++;
   return i;
 }
 

@@ -15,7 +15,7 @@ import type { Adjustment } from '../../rulebase/compiled.ts';
 import { riddenLines } from '../bike/ridden-text.ts';
 import { noteOf } from '../phrases.ts';
 import { putBack } from './put-back-of.ts';
-import type { ResultAdjustment } from './result-adjustment.ts';
+import { TARGET, type ResultAdjustment } from './result-adjustment.ts';
 import { round } from '../round.ts';
 import { untilWords } from '../verdict/until-words.ts';
 
@@ -114,7 +114,7 @@ function numbersOf({ rules }: Model, { sheet }: PreparedBike, { reads }: Adjustm
   const setting = rules.settings.find(({ id }) => id === question?.measures);
   if (sheet === undefined || setting?.end === undefined || setting.sheet !== 'sag') return [];
   const key = `${setting.end}.sag`;
-  return [`${key}=N%`, ...(sheet.ends[setting.end].sagWanted === undefined ? [`${key}.wanted=T%`] : [])];
+  return [`${key}=N%`, ...(sheet.ends[setting.end].sagWanted === undefined ? [`${key}${TARGET}`] : [])];
 }
 
 /** Whether a look on the stand found what it cures: then the bike has it. */

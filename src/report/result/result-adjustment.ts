@@ -34,13 +34,16 @@ export interface ResultAdjustment {
   readonly note: string | null;
   /** what of the note is told wherever this is listed: a bike it is only for, and that it was tried in vain */
   readonly heed: string | null;
-  /** the numbers that it finds out, as `earshot bike set` takes them: `front.sag=N%`; usually empty */
+  /** the numbers that it finds out, as `earshot bike set` takes them: `front.sag=N%`, a target by `TARGET`; usually empty */
   readonly writeDown: readonly string[];
   readonly cautions: readonly string[];
   readonly knockOn: readonly string[];
   /** why it is advised although a trial did not keep it, or although it takes a kept change back; usually empty */
   readonly ridden: readonly string[];
 }
+
+/** Behind the key of a reading: the word that writes its target down, as T. */
+export const TARGET = '.wanted=T%';
 
 /** What is turned, where something is. */
 export function changeOf({

@@ -1,5 +1,6 @@
 /** The result of one case as data: stable, versioned, in ids and in words; every printed form is made from it. */
-import type { Because, Verdict } from '../../advice/advise.ts';
+import type { Verdict } from '../../advice/advise.ts';
+import type { Because } from '../../advice/put-first.ts';
 import type { StopReason } from '../../advice/stop.ts';
 import type { Deed } from '../../bike/deed.ts';
 import type { Question } from '../../rulebase/compiled.ts';

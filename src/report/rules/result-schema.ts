@@ -1,6 +1,6 @@
 /** The JSON form of a result that scripts rely on, as a zod schema. */
 import * as z from 'zod';
-import { BECAUSE } from '../../advice/advise.ts';
+import { BECAUSE } from '../../advice/put-first.ts';
 import { STOP_REASONS } from '../../advice/stop.ts';
 import { PROMISES, RESULT_FORMAT } from '../result/result.ts';
 

@@ -1,6 +1,6 @@
 /** A rule in words: what it asks, what it points to, how strongly, and where it comes from. */
 import { finePercent } from '../../form/percent.ts';
-import type { Adjustment, CompiledRules, Question } from '../../rulebase/compiled.ts';
+import type { Adjustment, CompiledRules, Gate, Question } from '../../rulebase/compiled.ts';
 import { page, toAscii, type Style } from '../style.ts';
 import { paragraph } from '../wrap.ts';
 
@@ -72,8 +72,7 @@ function questionLines(rules: CompiledRules, q: Question, style: Style): string[
     paragraph(q.help, style.width, '  '),
   ];
   out.push(`  ${q.how}, ${q.minutes} min, topic ${q.topic}${q.safety ? ', safety' : ''}`);
-  for (const g of q.gates)
-    out.push(`  only if ${g.on === 'bike' ? 'bike.' : ''}${g.id} is ${g.values.join(' or ')}`);
+  for (const gate of q.gates) out.push(`  only if ${gateWords(gate)}`);
   q.answers.forEach((answer, a) => {
     const isDefault = a === q.default;
     out.push(
@@ -92,6 +91,10 @@ function questionLines(rules: CompiledRules, q: Question, style: Style): string[
   });
   for (const c of q.confusable) out.push('', paragraph(`Mistaken for ${c.id}: ${c.tell}`, style.width, '  '));
   return [...out, '', ...standingLines(q)];
+}
+
+function gateWords({ on, id, values }: Gate): string {
+  return `${on === 'bike' ? 'bike.' : ''}${id} is ${values.join(' or ')}`;
 }
 
 /** What an answer stops, and what it warns of. */
@@ -132,9 +135,7 @@ function adjustmentLines(rules: CompiledRules, a: Adjustment, style: Style): str
   for (const { id, answers } of a.cautionsWhen)
     out.push(
       paragraph(
-        `Where ${Object.entries(answers)
-          .map(([on, values]) => `${on} is ${values.join(' or ')}`)
-          .join(' and ')}: ${rules.cautions.find((c) => c.id === id)!.text}`,
+        `Where ${answers.map(gateWords).join(' and ')}: ${rules.cautions.find((c) => c.id === id)!.text}`,
         style.width,
         '  ! ',
       ),

@@ -1,6 +1,6 @@
 /** The line that writes down what was counted, to be copied. */
 import { isCounted, type ChangeProblem } from '../../bike/change.ts';
-import { changeOf, type ResultAdjustment } from '../../report/result/result-adjustment.ts';
+import { changeOf, TARGET, type ResultAdjustment } from '../../report/result/result-adjustment.ts';
 import type { Io } from '../../host/io.ts';
 import { packArgs, quoted } from '../../host/quoted.ts';
 
@@ -23,7 +23,7 @@ export function refusedChanges(
 
 /** What to write for the letters of such a line. */
 export function lettersWords(numbers: readonly string[]): string {
-  const target = numbers.some((one) => one.includes('=T'))
+  const target = numbers.some((one) => one.endsWith(TARGET))
     ? ", and the manufacturer's target in place of T"
     : '';
   return `with your number in place of N${target}`;

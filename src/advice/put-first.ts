@@ -1,0 +1,203 @@
+/** What goes before the step that looks best: the way back, a look, a gauge, or what a gauge read off. */
+import type { Adjustment } from '../rulebase/compiled.ts';
+import { adjustmentFor, bestOf } from './best-of.ts';
+import { given, isMeasured, mayBeGiven, unmeasured, type Situation } from './hold-back.ts';
+import type { PreparedBike } from './prepared-bike.ts';
+import { gaugeBefore, type WayBack } from './way-back.ts';
+
+export const BECAUSE = [
+  'repair-first',
+  'danger',
+  'next-rung',
+  'measure-first',
+  'measured-first',
+  'held-back',
+  'put-back',
+  'none-of-these',
+  'one-impression',
+  'unexplained',
+] as const;
+export type Because = (typeof BECAUSE)[number];
+
+interface Wanted {
+  /** position of what would be first */
+  readonly wanted: number | undefined;
+  readonly worth: Float64Array;
+  readonly cure: Float64Array;
+  readonly allowed: (position: number) => boolean;
+  readonly marks: Marks;
+}
+
+/** Positions of the few adjustments that a step of the advice is about; the same for every case on a bike. */
+interface Marks {
+  readonly repairs: readonly number[];
+  /** what the rules may refuse */
+  readonly refusable: readonly number[];
+  /** what answers may put before every change */
+  readonly answered: readonly number[];
+  /** what a gauge may put before clicks */
+  readonly measured: readonly number[];
+}
+
+const marked = new WeakMap<PreparedBike['payoff'], Marks>();
+
+export function marksOf({ payoff, rules }: PreparedBike): Marks {
+  let marks = marked.get(payoff);
+  if (marks === undefined) {
+    const those = (has: (adjustment: Adjustment) => boolean): number[] =>
+      [...payoff.adjustments.keys()].filter((p) => has(rules.adjustments[payoff.adjustments[p]!]!));
+    marks = {
+      repairs: those((a) => a.kind === 'repair'),
+      refusable: those((a) => a.refuseWhen.length > 0),
+      answered: those((a) => a.firstWhenAnswered !== undefined),
+      measured: those((a) => a.firstWhenMeasured.length > 0),
+    };
+    marked.set(payoff, marks);
+  }
+  return marks;
+}
+
+interface Held {
+  readonly position: number;
+  readonly because: Because;
+  readonly insteadOf?: { readonly adjustment: number; readonly why: string };
+  /** what is not named behind it until it was done; absent: nothing */
+  readonly until?: (adjustment: Adjustment) => boolean;
+}
+
+/** What made it worse and is still there, before anything is added to it; undefined where no rule can put back. */
+export function backFirst(
+  s: Situation,
+  back: WayBack,
+  { wanted, home }: { readonly wanted: number | undefined; readonly home: number },
+): Held | undefined {
+  if (home < 0) return undefined;
+  const { adjustments } = s.bench.payoff;
+  const gauge = gaugeBefore(s, back);
+  const reading = gauge === undefined ? -1 : adjustmentFor(s, ({ reads }) => reads === gauge);
+  if (reading >= 0)
+    return {
+      position: reading,
+      because: 'measure-first',
+      insteadOf: { adjustment: adjustments[home]!, why: 'it needs this measurement first' },
+    };
+  return {
+    position: home,
+    because: 'put-back',
+    ...(wanted === undefined
+      ? {}
+      : {
+          insteadOf: {
+            adjustment: adjustments[wanted]!,
+            why: 'what was tried made it worse and is still on the bike',
+          },
+        }),
+  };
+}
+
+/** Whether what it reads may be a danger: that is looked for before anything is put back. */
+export function isForDanger({ model: { rules, questionIndex } }: Situation, { reads }: Adjustment): boolean {
+  return reads !== undefined && Object.keys(rules.questions[questionIndex.get(reads)!]!.dangerous).length > 0;
+}
+
+/** Whether what it reads was looked at; who cannot tell has looked, but not for a danger. */
+function isLooked(s: Situation, adjustment: Adjustment): boolean {
+  const { reads } = adjustment;
+  return (
+    reads !== undefined &&
+    (isMeasured(s, reads) || (s.known?.cannotTell?.has(reads) === true && !isForDanger(s, adjustment)))
+  );
+}
+
+/**
+ * What the rider's answers put before every change: undoing the change with which it began, or a look, until it was made.
+ * @param only which of them are wanted; absent: all
+ */
+export function answeredFirst(
+  s: Situation,
+  { wanted, allowed, marks: { answered } }: Pick<Wanted, 'wanted' | 'allowed' | 'marks'>,
+  only: (s: Situation, adjustment: Adjustment) => boolean = () => true,
+): Held | undefined {
+  const { adjustments } = s.bench.payoff;
+  const at = (p: number): Adjustment => s.model.rules.adjustments[adjustments[p]!]!;
+  // A look is wanted as well where the end of what calls for it is not known; undoing something needs to know.
+  const called = ({ reads, firstWhenAnswered: answers }: Adjustment): boolean =>
+    (reads === undefined ? given : mayBeGiven)(answers!, s.known);
+  const position = answered.find((p) => called(at(p)) && only(s, at(p)) && !isLooked(s, at(p)) && allowed(p));
+  if (position === undefined || position === wanted) return undefined;
+  const isLook = at(position).reads !== undefined;
+  // Before a look for a danger nothing is named but repairs, and where nothing waits for a look, nothing at all.
+  const until =
+    isLook && (wanted === undefined || isForDanger(s, at(position)))
+      ? ({ kind }: Adjustment): boolean => wanted === undefined || kind !== 'repair'
+      : undefined;
+  const why = isLook ? 'the answers call for this check first' : 'the answers say it started with a change';
+  return {
+    position,
+    because: isLook ? 'measure-first' : 'put-back',
+    ...(wanted === undefined || until?.(at(wanted)) === true
+      ? {}
+      : { insteadOf: { adjustment: adjustments[wanted]!, why } }),
+    ...(until === undefined ? {} : { until }),
+  };
+}
+
+/** What goes before the wanted one: a spring whose gauge reads off before a click, and a gauge before what waits for it. */
+export function heldBack(
+  s: Situation,
+  { wanted, worth, cure, allowed, marks: { measured: gauged } }: Wanted,
+): Held | undefined {
+  if (wanted === undefined) return undefined;
+  const { payoff } = s.bench;
+  const { adjustments } = s.model.rules;
+  const at = (p: number): Adjustment => adjustments[payoff.adjustments[p]!]!;
+  const own = at(wanted);
+  const measured =
+    own.kind === 'click'
+      ? bestOf(worth, (p) => at(p).end === own.end && readsOff(s, at(p), cure[p]!) && allowed(p), gauged)
+      : undefined;
+  const next = measured ?? wanted;
+  const gauge = unmeasured(s, at(next));
+  const reading =
+    gauge === undefined ? -1 : payoff.adjustments.findIndex((index) => adjustments[index]!.reads === gauge);
+  if (reading >= 0)
+    return {
+      position: reading,
+      because: 'measure-first' as const,
+      insteadOf: { adjustment: payoff.adjustments[next]!, why: 'it needs this measurement first' },
+    };
+  return measured === undefined
+    ? undefined
+    : {
+        position: measured,
+        because: 'measured-first' as const,
+        insteadOf: {
+          adjustment: payoff.adjustments[wanted]!,
+          why: 'a measured number that is off comes before any click',
+        },
+      };
+}
+
+/** Whether a gauge was read that makes what this cures likely. */
+function readsOff(s: Situation, { firstWhenMeasured }: Adjustment, cure: number): boolean {
+  return (
+    cure >= s.model.rules.numbers.advice['measured-first'] &&
+    firstWhenMeasured.some((id) => isMeasured(s, id))
+  );
+}
+
+/** In the same order, but what was measured off before the clicks of its end. */
+export function measuredFirst(s: Situation, order: readonly number[], cure: Float64Array): readonly number[] {
+  const { adjustments } = s.model.rules;
+  const at = (p: number): Adjustment => adjustments[s.bench.payoff.adjustments[p]!]!;
+  const early = order.filter((p) => readsOff(s, at(p), cure[p]!));
+  if (early.length === 0) return order;
+  const out: number[] = [];
+  for (const p of order) {
+    if (at(p).kind === 'click') {
+      for (const e of early) if (at(e).end === at(p).end && !out.includes(e)) out.push(e);
+    }
+    if (!out.includes(p)) out.push(p);
+  }
+  return out;
+}
