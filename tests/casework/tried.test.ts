@@ -317,6 +317,15 @@ it.each([
   expect([c.tried.left, c.tried.effects.length]).toEqual([[], 1]);
 });
 
+it('another coil, told by its rate, is the coil that is fitted', () => {
+  const bench = prepareBike(model, exampleSheet('coil'));
+  const softer = one({ setting: 'rear.spring', direction: 'less', by: 25, unit: 'lb/in', result: 'worse' });
+  const placed = placeTried(model, bench, softer);
+  expect(placed).toMatchObject({ change: { name: 'rear.spring.lighter-coil' } });
+  const soft = 'rear.spring.too-soft';
+  expect(p([softer], soft, bench)).toBeGreaterThan(p([], soft, bench));
+});
+
 describe('tried in a case file', () => {
   const read = (tried: unknown) =>
     readCase({ case: 1, id: 'x', answers: {}, tried }, vocabularyOf(model.rules), 'x');

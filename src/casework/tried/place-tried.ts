@@ -147,7 +147,8 @@ function changeOf(
   const sameWay = ({ change }: Adjustment, a: number): boolean =>
     change?.setting === id && (cures === undefined ? Math.sign(change.by) === said : does(a) > 0);
   const units = changeable(model.rules.adjusters).get(id);
-  const rule = units === undefined ? undefined : ruleFor(bench, adjustments, sameWay, tried)?.change;
+  const found = units === undefined ? undefined : ruleFor(bench, adjustments, sameWay, tried);
+  const rule = found?.change;
   if (rule === undefined) {
     const fixed = adjustments
       .map((a, i) => ({ id: a.id, cured: does(i) }))
@@ -159,8 +160,27 @@ function changeOf(
     (tried.unit as ChangeUnit | undefined) ??
     (tried.by === undefined ? rule.unit : units!.length === 1 ? units![0]! : rule.unit);
   if (!units!.includes(unit)) return `${id} is not changed in ${printable(unit)}; use ${units!.join(', ')}.`;
-  if (aspect(unit) !== aspect(rule.unit)) return `${id}: no rule says what a change in ${unit} does.`;
+  if (aspect(unit) !== aspect(rule.unit)) {
+    const part = otherPart(bench, adjustments, found!);
+    return part === undefined ? `${id}: no rule says what a change in ${unit} does.` : { fixed: part.id };
+  }
   return { setting: id, by: sign * (tried.by ?? Math.abs(rule.by)), unit };
+}
+
+/** What is fitted instead of turned, such as another coil: it moves the setting the same way and counts nothing. */
+function otherPart(
+  { possible }: PreparedBike,
+  adjustments: readonly Adjustment[],
+  turned: Adjustment,
+): Adjustment | undefined {
+  return adjustments.find(
+    ({ change, moves }, i) =>
+      change === undefined &&
+      possible[i]!.can &&
+      moves.some((move) =>
+        turned.moves.some((own) => own.setting === move.setting && own.toward === move.toward),
+      ),
+  );
 }
 
 /** Of a setting that is turned in several ways, by pump or by collar, the one of the unit, else the one of this bike. */
