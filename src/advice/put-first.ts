@@ -110,7 +110,8 @@ function isLooked(s: Situation, adjustment: Adjustment): boolean {
 }
 
 /**
- * What the rider's answers put before every change: undoing the change with which it began, or a look, until it was made.
+ * What the rider's answers put before every change: a look, until it was made, a repair, or undoing the change with which it
+ * began.
  * @param only which of them are wanted; absent: all
  */
 export function answeredFirst(
@@ -120,9 +121,9 @@ export function answeredFirst(
 ): Held | undefined {
   const { adjustments } = s.bench.payoff;
   const at = (p: number): Adjustment => s.model.rules.adjustments[adjustments[p]!]!;
-  // A look is wanted as well where the end of what calls for it is not known; undoing something needs to know.
+  // A look is wanted as well where the end of what calls for it is not known; undoing or repairing needs to know.
   const called = ({ reads, firstWhenAnswered: answers }: Adjustment): boolean =>
-    (reads === undefined ? given : mayBeGiven)(answers!, s.known);
+    answers!.some((one) => (reads === undefined ? given : mayBeGiven)(one, s.known));
   const position = answered.find((p) => called(at(p)) && only(s, at(p)) && !isLooked(s, at(p)) && allowed(p));
   if (position === undefined || position === wanted) return undefined;
   const isLook = at(position).reads !== undefined;
@@ -131,10 +132,15 @@ export function answeredFirst(
     isLook && (wanted === undefined || isForDanger(s, at(position)))
       ? ({ kind }: Adjustment): boolean => wanted === undefined || kind !== 'repair'
       : undefined;
-  const why = isLook ? 'the answers call for this check first' : 'the answers say it started with a change';
+  const isRepair = at(position).kind === 'repair';
+  const why = isLook
+    ? 'the answers call for this check first'
+    : isRepair
+      ? 'the answers call for this repair first'
+      : 'the answers say it started with a change';
   return {
     position,
-    because: isLook ? 'measure-first' : 'put-back',
+    because: isLook ? 'measure-first' : isRepair ? 'repair-first' : 'put-back',
     ...(wanted === undefined || until?.(at(wanted)) === true
       ? {}
       : { insteadOf: { adjustment: adjustments[wanted]!, why } }),

@@ -15,7 +15,7 @@ export function undoneFirst(
   { advice, back, heard }: Pick<Consultation, 'advice' | 'back' | 'heard'>,
 ): { readonly question: Question; readonly answers: readonly number[] }[] {
   if (advice.because !== 'put-back' || back !== undefined || advice.first === undefined) return [];
-  const needed = rules.adjustments[advice.first]!.firstWhenAnswered ?? [];
+  const needed = (rules.adjustments[advice.first]!.firstWhenAnswered ?? []).flat();
   return needed.flatMap(({ id, values: allowed }) => {
     const question = rules.questions[questionIndex.get(id) ?? -1];
     if (allowed.length < 2 || question === undefined) return [];

@@ -103,7 +103,11 @@ export function linkOrder(e: Entry<AdjustmentSource>, context: OrderContext): Or
     ),
     ...(a['first-when-answered'] === undefined
       ? {}
-      : { firstWhenAnswered: needed(a['first-when-answered'], ['first-when-answered']) }),
+      : {
+          firstWhenAnswered: Array.isArray(a['first-when-answered'])
+            ? a['first-when-answered'].map((answers, i) => needed(answers, ['first-when-answered', i]))
+            : [needed(a['first-when-answered'], ['first-when-answered'])],
+        }),
     ...(proofs === undefined
       ? {}
       : {

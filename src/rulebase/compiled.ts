@@ -251,8 +251,8 @@ export interface Adjustment extends Standing {
   readonly measureFirst: readonly { readonly question: string; readonly when?: readonly AnswersNeeded[] }[];
   /** questions of a gauge; once one reads off, it comes before the clicks of its end */
   readonly firstWhenMeasured: readonly string[];
-  /** answers with which it comes before every change */
-  readonly firstWhenAnswered?: AnswersNeeded;
+  /** answers with which it comes before every change: all of one of these */
+  readonly firstWhenAnswered?: readonly AnswersNeeded[];
   readonly proofs?: Proofs;
   readonly refuseWhen: readonly Refusal[];
   readonly wayBack: string;

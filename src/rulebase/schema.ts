@@ -286,9 +286,13 @@ const adjustment = z.strictObject({
   'first-when-measured': z.array(id).min(1).optional().meta({
     description: 'once one of these gauges reads off, this comes before every click at its end',
   }),
-  'first-when-answered': answersOf.optional().meta({
-    description: 'question → answers; where each was given, this comes before every change',
-  }),
+  'first-when-answered': z
+    .union([answersOf, z.array(answersOf).min(1)])
+    .optional()
+    .meta({
+      description:
+        'question → answers; where each was given, this comes before every change; a list: where all of one of them hold',
+    }),
   proofs: z
     .strictObject({
       blocked: z

@@ -158,6 +158,27 @@ describe('a look that an answer asks for', () => {
   });
 });
 
+describe('a repair that answers call for', () => {
+  const rules = rulesWith('first-when-answered: [{sag: more, height: level}, {height: low}]').replace(
+    'kind: spacer',
+    'kind: repair',
+  );
+  const model = buildModel(rulesOf({ 'a.yaml': rules }));
+  const called = (answers?: Readonly<Record<string, string>>): ReturnType<typeof told> =>
+    told({ model, bench: prepareBike(model) }, CLICK, answers);
+  const CLICK = { 'front.rebound.low.too-soft': 0.8, 'front.spring.too-soft': 0.1 };
+  it('comes before every click where all of one of the lists hold, and is told as a repair', () => {
+    expect(called().order[0]).toBe('front.click');
+    expect(called({ sag: 'more' }).order[0]).toBe('front.click');
+    for (const answers of [{ height: 'low' }, { sag: 'more', height: 'level' }])
+      expect(called(answers)).toMatchObject({
+        order: ['front.spacer', 'front.click'],
+        because: 'repair-first',
+        instead: 'front.click',
+      });
+  });
+});
+
 describe('what was measured off', () => {
   const both = { 'front.rebound.low.too-soft': 0.3, 'front.spring.too-soft front.rebound.low.too-soft': 0.6 };
   it('comes before every click of its end, and a click first where nothing was measured', () => {
