@@ -11,8 +11,11 @@ import { rowFor } from '../bike/settings.ts';
 import type { Adjustment, CompiledRules } from '../rulebase/compiled.ts';
 import { ahead, otherTyre, stepByTheSheet } from './sheet-step.ts';
 
-/** Of the pack's numbers those that bound a step. */
-type HowFar = Partial<Pick<CompiledRules['numbers']['advice'], 'by-the-sheet' | 'air-at-once' | 'near-most'>>;
+/** Of the pack's numbers those that bound a step, and what is near enough to a target. */
+type HowFar = Partial<
+  Pick<CompiledRules['numbers']['advice'], 'by-the-sheet' | 'air-at-once' | 'near-most'>
+> &
+  Partial<Pick<CompiledRules['sheetCheck'], 'near'>>;
 
 export interface Step {
   readonly setting: string;
@@ -71,7 +74,7 @@ function onSheet(
   far: HowFar | undefined,
 ): Possibility {
   const { change } = adjustment;
-  const unmet = missing(adjustment, sheet);
+  const unmet = missing(adjustment, sheet, far?.near);
   if (unmet !== undefined) return { can: false, why: unmet, unfit: true };
   if (change === undefined) return { can: true };
   const whole = spring === undefined ? undefined : corrected(change, spring, sheet, far?.['air-at-once']);
@@ -233,9 +236,9 @@ function inOwnUnits(step: Step, sheet: BikeSheet): Step {
 }
 
 /** What the adjustment needs and the sheet denies, in words. */
-function missing(adjustment: Adjustment, sheet: BikeSheet): string | undefined {
+function missing(adjustment: Adjustment, sheet: BikeSheet, near?: HowFar['near']): string | undefined {
   for (const [path, values] of Object.entries(adjustment.needs)) {
-    const fact = sheetFact(sheet, path);
+    const fact = sheetFact(sheet, path, near);
     if (fact !== undefined && !values.includes(fact))
       return `it needs ${path} ${values.join(' or ')}, and this bike has ${fact}`;
   }

@@ -68,7 +68,7 @@ export function prepareBike(
           : physics?.clicks[`${a.change.setting}${a.change.by > 0 ? '+' : '-'}`],
         said,
         a.end === undefined ? undefined : physics?.springs?.[a.end],
-        rules.numbers.advice,
+        { ...rules.numbers.advice, near: rules.sheetCheck.near },
       ),
       physics,
       bike,
@@ -100,7 +100,7 @@ export function prepareBike(
     payoff: payoffOf(model, possibleOnes, (index) => moves[index]!, keep),
     wished: fit.length === possibleOnes.length ? undefined : payoffOf(model, fit, (index) => moves[index]!),
     fact: (path) => {
-      if (!facts.has(path)) facts.set(path, sheetFact(bike, path));
+      if (!facts.has(path)) facts.set(path, sheetFact(bike, path, rules.sheetCheck.near));
       return facts.get(path);
     },
     effect,

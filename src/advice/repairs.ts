@@ -41,8 +41,7 @@ export function isRepairFound(
   // What is written for one end alone has no twin.
   const twin = adjustmentFor(
     s,
-    (one) =>
-      one.end !== end && one.id !== id && one.id === id.replace(end, end === 'front' ? 'rear' : 'front'),
+    (one) => one.end !== end && one.id === id.replace(end, end === 'front' ? 'rear' : 'front'),
   );
   return twin < 0 || mended >= clear * mends(s, dangers, adjustments[twin]!, cure[twin]!);
 }

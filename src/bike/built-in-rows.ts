@@ -1,6 +1,6 @@
 /** The rows of the settings table that every bike has, end by end, and those of the whole bike. */
 import { CIRCUITS, DAMPER } from './circuits.ts';
-import type { ChangeUnit } from './dial/dial.ts';
+import { dialWith, type ChangeUnit, type Made } from './dial/dial.ts';
 import { knob, stem, tyrePressure } from './dial/dials.ts';
 import type { Row, Shown } from './row.ts';
 import { isRigid, type BikeSheet, type End, type EndSheet } from './sheet.ts';
@@ -19,7 +19,7 @@ interface PartRow extends Omit<Row, 'setting' | 'end' | 'stand' | 'file' | 'show
   /** of a part that a rigid end lacks */
   readonly onSuspension: boolean;
   readonly read: (part: EndSheet, sheet: BikeSheet) => Shown | undefined;
-  readonly dial: (end: End) => Row['dial'];
+  readonly dial: (end: End) => Made;
 }
 
 const PARTS: readonly PartRow[] = [
@@ -38,6 +38,7 @@ const PARTS: readonly PartRow[] = [
             maker: shown(spring.pressureMaker, pressure),
           }
         : undefined,
+    find: 'Read it with a shock pump.',
     dial: air,
   },
   {
@@ -50,6 +51,7 @@ const PARTS: readonly PartRow[] = [
     onSuspension: true,
     read: ({ spring }, { units: { rate } }) =>
       spring.kind === 'coil' ? { unit: rate, now: shown(spring.rate, rate) } : undefined,
+    find: 'It is printed on the coil.',
     dial: coilRate,
   },
   {
@@ -64,6 +66,7 @@ const PARTS: readonly PartRow[] = [
       spring.kind === 'coil'
         ? { unit: length, now: shown(spring.preload, length), of: shown(spring.preloadMax, length) }
         : undefined,
+    find: 'Measure how far the collar squeezes the coil.',
     dial: preload,
   },
   {
@@ -75,6 +78,7 @@ const PARTS: readonly PartRow[] = [
     onSuspension: true,
     read: ({ spring }) =>
       spring.kind === 'air' ? { unit: 'spacers', now: spring.spacers, of: spring.spacersMax } : undefined,
+    find: "Let all the air out first, open it as the manufacturer's manual shows, and count them.",
     dial: spacers,
   },
   ...CIRCUITS.map((circuit): PartRow => ({
@@ -89,6 +93,7 @@ const PARTS: readonly PartRow[] = [
       const adjuster = adjusters[circuit];
       return adjuster && { unit: 'clicks', now: adjuster.now, of: adjuster.range, maker: adjuster.maker };
     },
+    find: 'Turn it gently to fully closed, count the clicks, and turn it back.',
     dial: (end) => knob(end, circuit, `${end} ${DAMPER[circuit].words}`),
   })),
   {
@@ -105,6 +110,7 @@ const PARTS: readonly PartRow[] = [
       now: percent(sagMeasured),
       wanted: percent(sagWanted),
     }),
+    find: 'Measure it in riding position, in full kit.',
     dial: onlyRead,
   },
   {
@@ -116,6 +122,7 @@ const PARTS: readonly PartRow[] = [
     onSuspension: true,
     reading: 'travel-used',
     read: ({ travelUsed }) => ({ unit: '%', now: percent(travelUsed) }),
+    find: 'Push the O-ring down, ride, measure.',
     dial: onlyRead,
   },
   {
@@ -130,9 +137,12 @@ const PARTS: readonly PartRow[] = [
       now: shown(tyre?.now, pressure),
       wanted: shown(tyre?.wanted, pressure),
     }),
+    find: 'Read it with a gauge.',
     dial: tyrePressure,
   },
 ];
+
+const STEM = 'Measure the spacers under the stem.';
 
 export const WHOLE: readonly Row[] = [
   {
@@ -146,7 +156,8 @@ export const WHOLE: readonly Row[] = [
       unit: length,
       now: shown(cockpit?.spacersUnderStem, length),
     }),
-    dial: stem,
+    find: STEM,
+    dial: (sheet, of) => dialWith(STEM, stem(sheet, of)),
   },
 ];
 
@@ -156,7 +167,7 @@ export const OF_END: Readonly<Record<End, readonly Row[]>> = {
 };
 
 function at(end: End): (row: PartRow) => Row {
-  return ({ part, stand = part, words, file, onSuspension, read, dial, ...row }) => {
+  return ({ part, stand = part, words, file, find, onSuspension, read, dial, ...row }) => {
     const turn = dial(end);
     return {
       ...row,
@@ -165,6 +176,7 @@ function at(end: End): (row: PartRow) => Row {
       stand: `${end}.${stand}`,
       words: `${end} ${words}`,
       file: `${end}.${file}`,
+      find,
       shown: (sheet) => (onSuspension && isRigid(sheet, end) ? undefined : read(sheet.ends[end], sheet)),
       dial: (sheet, of) =>
         onSuspension && isRigid(sheet, end)
@@ -173,12 +185,12 @@ function at(end: End): (row: PartRow) => Row {
               remedy: `Choose another setting, or write another kind: of bike on the sheet.`,
               unfit: true,
             }
-          : turn(sheet, of),
+          : dialWith(find, turn(sheet, of)),
     };
   };
 }
 
-function onlyRead(): Row['dial'] {
+function onlyRead(): Made {
   return (_, { setting }) => ({
     message: `${setting} is read off the bike, not turned.`,
     remedy: 'Measure it again, and write down what you read.',

@@ -1,4 +1,5 @@
 /** What the bike sheet says of a path, in the words that gates and adjustments use. */
+import type { SheetTrade } from './check/sheet-trade.ts';
 import { CIRCUITS, type Circuit } from './circuits.ts';
 import { ownStand } from './dial/own-dial.ts';
 import { positionsOf, type OwnSetting } from './own-setting.ts';
@@ -10,9 +11,10 @@ import { BIKE_KINDS, ENDS, type BikeSheet, type End, type EndSheet } from './she
  * `front.spring` → air | coil; `rear.preload` → usual | beyond; `front.sag` → target | less | more; `front.pressure`, of an
  * air spring against the maker's figure → chart | over | under; `rear.rebound.high` → knob | none; `kind` → a kind of bike; of what a pack added: knob or
  * the name of its position, or none.
+ * @param near what counts as on target; absent: nothing does, and nothing is said of it
  * @returns undefined when the sheet does not say, or has no such path
  */
-export function sheetFact(sheet: BikeSheet, path: string): string | undefined {
+export function sheetFact(sheet: BikeSheet, path: string, near?: SheetTrade['near']): string | undefined {
   if (path === 'kind') return sheet.unsaidKind === true ? undefined : sheet.kind;
   const own = sheet.settings?.find(({ id }) => id === path);
   if (own !== undefined) return ownFact(sheet, own);
@@ -27,31 +29,32 @@ export function sheetFact(sheet: BikeSheet, path: string): string | undefined {
     const beyond = preloadBeyond(part);
     return beyond === undefined ? undefined : beyond > 0 ? 'beyond' : 'usual';
   }
-  if (name === 'sag') return sagFact(part);
-  if (name === 'pressure') return pressureFact(part);
+  if (name === 'sag') return sagFact(part, near?.sag);
+  if (name === 'pressure') return pressureFact(part, near?.pressure);
   if (CIRCUITS.includes(name as Circuit))
     return part.adjusters[name as Circuit] === undefined ? 'none' : 'knob';
   return undefined;
 }
 
-/** Three readings that agree differ by this much of the travel. */
-const SAG_TARGET = 0.02;
-
-function sagFact(part: EndSheet): string | undefined {
+/** @param near in percentage points of travel */
+function sagFact(part: EndSheet, near: number | undefined): string | undefined {
   const sag = sagOnRide(part);
-  if (sag === undefined || part.sagWanted === undefined) return undefined;
+  if (sag === undefined || part.sagWanted === undefined || near === undefined) return undefined;
   const off = sag - part.sagWanted;
-  return Math.abs(off) <= SAG_TARGET + 1e-9 ? 'target' : off < 0 ? 'less' : 'more';
+  return Math.abs(off) <= near / 100 + 1e-9 ? 'target' : off < 0 ? 'less' : 'more';
 }
 
-/** What two gauges differ by, and a table goes in steps of, as a share of the pressure. */
-const PRESSURE_CHART = 0.05;
-
-function pressureFact({ spring }: EndSheet): string | undefined {
-  if (spring.kind !== 'air' || spring.pressure === undefined || spring.pressureMaker === undefined)
+/** @param near in percent of the pressure */
+function pressureFact({ spring }: EndSheet, near: number | undefined): string | undefined {
+  if (
+    near === undefined ||
+    spring.kind !== 'air' ||
+    spring.pressure === undefined ||
+    spring.pressureMaker === undefined
+  )
     return undefined;
   const off = spring.pressure / spring.pressureMaker - 1;
-  return Math.abs(off) <= PRESSURE_CHART ? 'chart' : off < 0 ? 'under' : 'over';
+  return Math.abs(off) <= near / 100 ? 'chart' : off < 0 ? 'under' : 'over';
 }
 
 function ownFact(sheet: BikeSheet, own: OwnSetting): string | undefined {

@@ -1,6 +1,6 @@
 /** One row of the settings table: all that anybody asks of a setting, whatever it is. */
 import type { Circuit, Reading } from './circuits.ts';
-import type { ChangeUnit, Made } from './dial/dial.ts';
+import type { ChangeUnit, Dial, NoDial, Of } from './dial/dial.ts';
 import type { OwnSetting } from './own-setting.ts';
 import type { BikeSheet, End } from './sheet.ts';
 
@@ -32,7 +32,9 @@ export interface Row {
   readonly circuit?: Circuit;
   readonly own?: OwnSetting;
   readonly reading?: Reading;
+  /** how to find out where it stands */
+  readonly find: string;
   /** undefined when this bike has no such thing, such as the pressure of a coil */
   readonly shown: (sheet: BikeSheet) => Shown | undefined;
-  readonly dial: Made;
+  readonly dial: (sheet: BikeSheet, of: Of) => Dial | NoDial;
 }

@@ -4,9 +4,10 @@
  * suspension has the same rows: its dials say why they cannot be turned.
  */
 import { capital } from '../form/capital.ts';
+import { withStop } from '../form/full-stop.ts';
 import { OF_END, WHOLE } from './built-in-rows.ts';
 import { DAMPER, partnerOf, type Circuit } from './circuits.ts';
-import type { ChangeUnit, Of } from './dial/dial.ts';
+import { dialWith, type ChangeUnit, type Of } from './dial/dial.ts';
 import { ownDial, ownStand } from './dial/own-dial.ts';
 import { positionsOf, type OwnSetting } from './own-setting.ts';
 import type { Row } from './row.ts';
@@ -17,6 +18,8 @@ const BUILT_IN: readonly Row[] = [...ENDS.flatMap((end) => OF_END[end]), ...WHOL
 function ownRow(own: OwnSetting): Row {
   const { end, key } = own;
   const words = own.words;
+  const find = withStop(capital(own.find));
+  const turn = ownDial(own);
   return {
     setting: own.id,
     ...(end === undefined ? {} : { end }),
@@ -32,7 +35,8 @@ function ownRow(own: OwnSetting): Row {
       const names = positionsOf(own, stand);
       return { unit: own.unit, now: stand.now, of: stand.range ?? stand.max, maker: stand.maker, names };
     },
-    dial: ownDial(own),
+    find,
+    dial: (sheet, of) => dialWith(find, turn(sheet, of)),
   };
 }
 
@@ -41,6 +45,11 @@ export function rowsOf(own: readonly OwnSetting[] = []): readonly Row[] {
   if (own.length === 0) return BUILT_IN;
   const of = (end: End | undefined): Row[] => own.filter((one) => one.end === end).map(ownRow);
   return [...ENDS.flatMap((end) => [...OF_END[end], ...of(end)]), ...WHOLE, ...of(undefined)];
+}
+
+/** How to find out where a setting that every bike has stands, by its name in a log. */
+export function findOf(stand: string): string | undefined {
+  return BUILT_IN.find((row) => row.stand === stand)?.find;
 }
 
 /** setting → the units it can be changed in; a lone one need not be written */

@@ -10,7 +10,7 @@ import { entriesOf, reporter, standing, type Entry, type Report, type RuleFileOf
 import type { Numbers } from './numbers-schema.ts';
 import type { Parsed } from '../form/parse.ts';
 import { sortProblems, type Problem } from '../form/problem.ts';
-import type { PackFile } from './schema.ts';
+import { near, type PackFile } from './schema.ts';
 import { didYouMean } from '../form/suggest.ts';
 
 export interface PackSource {
@@ -126,6 +126,11 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
     words: linkPhrases(entries.words, questions, report, conceptIds),
     glossary: glossaryOf(files),
     openings: entries.openings.map((e) => linkOpening(e, topics, questions, report)),
+    sheetCheck: {
+      near:
+        packs.findLast(({ pack }) => pack['sheet-check']?.near)?.pack['sheet-check']?.near ?? near.parse({}),
+      todo: Object.assign({}, ...packs.map(({ pack }) => pack['sheet-check']?.todo ?? {})),
+    },
     feelings: packs.findLast(({ pack }) => pack.feelings !== undefined)?.pack.feelings ?? [],
     ...(againstTest === undefined ? {} : { againstTest }),
     retired: Object.fromEntries(retired),

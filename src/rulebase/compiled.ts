@@ -1,11 +1,12 @@
 /** The rule base after compiling: plain JSON, every id resolved, every word a number, one entry an end. */
+import type { SheetTrade } from '../bike/check/sheet-trade.ts';
 import type { OwnSetting, OwnUnit } from '../bike/own-setting.ts';
 import type { End } from '../bike/sheet.ts';
 import type { Numbers } from './numbers-schema.ts';
 import type { AdjustmentSource, Source } from './schema.ts';
 
 /** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
-export const COMPILED_FORMAT = 14;
+export const COMPILED_FORMAT = 15;
 
 /** Answers that every question has beside its own: remembered, but no evidence. */
 export const CANNOT_TELL = 'cannot-tell';
@@ -49,6 +50,8 @@ export interface CompiledRules {
   }[];
   readonly openings: readonly Opening[];
   /** what is rated after every run of a trial: those of the last pack that has any */
+  /** what a bike sheet is checked for, and told */
+  readonly sheetCheck: SheetTrade;
   readonly feelings: readonly {
     readonly id: string;
     readonly ask: string;

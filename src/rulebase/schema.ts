@@ -2,6 +2,7 @@
 import * as z from 'zod';
 import { taught } from '../form/teach.ts';
 import { READINGS, type Reading } from '../bike/circuits.ts';
+import { TODO } from '../bike/check/sheet-trade.ts';
 import { OWN_UNITS } from '../bike/own-setting.ts';
 import { kinds, numbers } from './numbers-schema.ts';
 
@@ -479,6 +480,16 @@ const check = z.strictObject({
   }),
 });
 
+const percent = z.number().min(0).default(5);
+
+/** What counts as on target on a bike sheet. */
+export const near = z.strictObject({
+  sag: z.number().min(0).default(2).meta({ description: 'percentage points of travel' }),
+  tyre: percent.meta({ description: 'percent of the target' }),
+  pressure: percent.meta({ description: "of an air spring, percent of the maker's figure" }),
+  leverage: percent.meta({ description: 'percent that leverage and travel may differ from the stroke' }),
+});
+
 export const packFile = z.strictObject({
   pack: id,
   version: text,
@@ -488,6 +499,16 @@ export const packFile = z.strictObject({
   'against-test': text.optional().meta({
     description: 'what to check where a step for the likeliest cause was tested and was no better',
   }),
+  'sheet-check': z
+    .strictObject({
+      near: near.optional().meta({ description: 'how far a number may be off and still be on target' }),
+      todo: z
+        .partialRecord(z.enum(TODO), text)
+        .optional()
+        .meta({ description: 'what to do about a number that is missing or cannot be right' }),
+    })
+    .optional()
+    .meta({ description: 'what a bike sheet is checked for, and told' }),
   feelings: z
     .array(z.strictObject({ id, ask: text, low: text, high: text }))
     .min(1)

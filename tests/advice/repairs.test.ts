@@ -48,7 +48,7 @@ adjustments:
     feel: whether it helps
     cautions: []
     fixes: { '{end}.seals.worn': 1 }
-  - id: front.legs.vent
+  - id: legs.vent
     for: [front]
     do: vent
     plain: vent
@@ -79,7 +79,7 @@ describe('a repair behind a danger', () => {
   });
 
   it('has no other end where it is written for one alone: there it need only be likely', () => {
-    expect(named('legs', { 'front.legs.full': 0.31, 'rear.seals.worn': 0.3 })).toBe('front.legs.vent');
+    expect(named('legs', { 'front.legs.full': 0.31, 'rear.seals.worn': 0.3 })).toBe('legs.vent');
     expect(named('legs', { 'front.legs.full': 0.29, 'rear.seals.worn': 0.3 })).toBe('rear.seals.service');
   });
 });

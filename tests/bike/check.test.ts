@@ -2,10 +2,13 @@ import { describe, expect, it } from 'vitest';
 import { checkSheet } from '../../src/bike/check/check.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
 import type { BikeSheet } from '../../src/bike/sheet.ts';
+import { baseRules } from '../support/base-rules.ts';
 import { exampleSheet, withValue } from './example.ts';
 
 const said = (sheet: BikeSheet): string[] =>
-  checkSheet(sheet).map(({ end, severity, message }) => `${severity} ${end ?? 'bike'}: ${message}`);
+  checkSheet(sheet, baseRules().rules.sheetCheck).map(
+    ({ end, severity, message }) => `${severity} ${end ?? 'bike'}: ${message}`,
+  );
 /** What is said of the all-knobs bike only because of one value. */
 const becauseOf = (path: string, value: unknown): string[] => {
   const before = said(exampleSheet('all-knobs'));
@@ -37,7 +40,7 @@ describe('checking a sheet', () => {
       front: end,
       rear: { ...end, spring: { kind: 'coil' } },
     });
-    const found = checkSheet(sheet!);
+    const found = checkSheet(sheet!, baseRules().rules.sheetCheck);
     expect(said(sheet!)).toEqual([
       'missing bike: rider weight not recorded',
       'missing front: current tyre pressure not recorded',
@@ -87,6 +90,17 @@ describe('checking a sheet', () => {
     ['changed', [{ what: 'grips' }], 'missing bike: date of this change not recorded: grips'],
   ])('%s: %j', (path, value, line) => {
     expect(becauseOf(path, value)).toEqual([line]);
+  });
+
+  it('goes by what a pack calls near, and names what it says nothing of all the same', () => {
+    const sheet = readSheet(withValue('front.sag.measured', '22.1%')).sheet!;
+    const { near } = baseRules().rules.sheetCheck;
+    const [told] = checkSheet(sheet, { near, todo: {} });
+    expect(told).toMatchObject({
+      message: 'sag is 22.1 %, target 20 %',
+      todo: expect.stringContaining('write it on the sheet'),
+    });
+    expect(checkSheet(sheet, { near: { ...near, sag: 2.2 }, todo: {} })).toEqual([]);
   });
 
   it('tells of preload beyond the maker’s most', () => {

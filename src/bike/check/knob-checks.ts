@@ -2,25 +2,19 @@
 import { SIDES } from '../circuits.ts';
 import { settingWords } from '../setting-words.ts';
 import { rowsOf } from '../settings.ts';
-import { unless, type Told } from './sheet-check.ts';
+import { told, uncounted, unless, type Told } from './sheet-check.ts';
+import type { SheetTrade } from './sheet-trade.ts';
 import type { BikeSheet, End, EndSheet } from '../sheet.ts';
 
-export function reboundChecks({ adjusters }: EndSheet, end: End): Told[] {
+export function reboundChecks({ adjusters }: EndSheet, end: End, todo: SheetTrade['todo']): Told[] {
   const [rebound] = SIDES;
   return rebound!.circuits.every((circuit) => adjusters[circuit] === undefined)
-    ? [
-        {
-          severity: 'missing',
-          message: `no ${rebound!.side} knob recorded`,
-          todo: 'If there is one, count its clicks.',
-          writeDown: `${end}.rebound.low.clicks=N`,
-        },
-      ]
+    ? uncounted(undefined, `no ${rebound!.side} knob recorded`, todo.rebound, `${end}.rebound.low.clicks=N`)
     : [];
 }
 
 /** Every knob and switch of an end, those that packs added included. */
-export function knobChecks(sheet: BikeSheet, end: End): Told[] {
+export function knobChecks(sheet: BikeSheet, end: End, todo: SheetTrade['todo']): Told[] {
   return rowsOf(sheet.settings).flatMap((row): Told[] => {
     if (row.end !== end || (row.circuit === undefined && row.own === undefined)) return [];
     const said = row.shown(sheet);
@@ -38,23 +32,16 @@ export function knobChecks(sheet: BikeSheet, end: End): Told[] {
         near === undefined
           ? `${name}: current setting not recorded`
           : `${name}: current setting not recorded; roughly: ${near}`,
-        'Count from fully closed, then turn it back. You need the number to undo a change.',
+        todo.clicks,
       ),
-      ...unless(
-        maker,
-        `${name}: recommended clicks not recorded`,
-        'See the manual; count from closed.',
-        'note',
-      ),
+      ...unless(maker, `${name}: recommended clicks not recorded`, todo.recommended, 'note'),
       ...(stop === undefined
         ? []
-        : [
-            {
-              severity: 'note' as const,
-              message: `${name} is fully ${stop}`,
-              todo: `It goes no further that way${maker === undefined ? '' : `; ${maker} is recommended`}.`,
-            },
-          ]),
+        : told(
+            'note',
+            `${name} is fully ${stop}`,
+            `It goes no further that way${maker === undefined ? '' : `; ${maker} is recommended`}.`,
+          )),
     ];
   });
 }

@@ -19,7 +19,7 @@ export type Told = Omit<SheetCheck, 'end'>;
 export function uncounted(
   value: number | undefined,
   message: string,
-  todo: string,
+  todo: string | undefined,
   writeDown: string,
   severity: Told['severity'] = 'missing',
 ): Told[] {
@@ -29,8 +29,17 @@ export function uncounted(
 export function unless(
   value: number | undefined,
   message: string,
-  todo: string,
+  todo: string | undefined,
   severity: Told['severity'] = 'missing',
 ): Told[] {
-  return value === undefined ? [{ severity, message, todo }] : [];
+  return value === undefined ? told(severity, message, todo) : [];
+}
+
+/** @param todo absent: the pack says nothing of it */
+export function told(
+  severity: Told['severity'],
+  message: string,
+  todo = 'Look it up or measure it, and write it on the sheet.',
+): Told[] {
+  return [{ severity, message, todo }];
 }

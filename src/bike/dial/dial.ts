@@ -49,8 +49,10 @@ export interface Of {
   readonly unit: ChangeUnit;
 }
 
-/** How a setting is turned on any sheet. */
-export type Made = (sheet: BikeSheet, of: Of) => Dial | NoDial;
+/** How a setting is turned on any sheet, but for how to find out where it stands, which its row says. */
+export type Made = (sheet: BikeSheet, of: Of) => Turn | NoDial;
+
+export type Turn = Omit<Dial, 'toFindOut'>;
 
 const GRAIN: Readonly<Record<ChangeUnit, number>> = {
   clicks: 1,
@@ -77,7 +79,6 @@ interface Rest {
   readonly maxIs: string;
   readonly limited: Dial['limited'];
   readonly at?: Dial['at'] | undefined;
-  readonly toFindOut: string;
   readonly stale: readonly Reading[];
   readonly grain?: number;
   readonly names?: readonly string[] | undefined;
@@ -91,7 +92,7 @@ export function dial(
   now: number | undefined,
   [min, max]: Range,
   { put, at, grain, names, ...rest }: Rest,
-): Dial {
+): Turn {
   return {
     setting,
     unit,
@@ -104,6 +105,11 @@ export function dial(
     ...rest,
     turned: (to) => put(to * si),
   };
+}
+
+/** With what its row says. */
+export function dialWith(find: string, turn: Turn | NoDial): Dial | NoDial {
+  return 'message' in turn ? turn : { ...turn, toFindOut: find };
 }
 
 /** Nine digits: enough for any gauge, without the dust that changing units leaves. */

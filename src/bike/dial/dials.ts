@@ -37,7 +37,6 @@ export function knob(end: End, circuit: Circuit, words: string): Made {
       maxIs: range === undefined ? 'what any knob has' : 'its stop (fully open)',
       limited: { min: true, max: range !== undefined },
       at: near === 'closed' ? 'min' : near === 'open' ? 'max' : undefined,
-      toFindOut: 'Turn it gently to fully closed, count the clicks, and turn it back.',
       stale,
       put: (to) => {
         const { near: _, ...counted } = adjuster;
@@ -56,7 +55,6 @@ export function tyrePressure(end: End): Made {
       minIs: 'what any tyre can be ridden at',
       maxIs: 'what any tyre takes',
       limited: { min: false, max: false },
-      toFindOut: 'Read it with a gauge.',
       stale: [],
       put: (now) => withEnd(sheet, end, [], { tyre: { ...tyre, now } }),
     });
@@ -68,7 +66,6 @@ export const stem: Made = (sheet, of) =>
     minIs: 'no spacer left under the stem',
     maxIs: 'what any steerer has room for',
     limited: { min: true, max: false },
-    toFindOut: 'Measure the spacers under the stem.',
     stale: [],
     put: (spacersUnderStem) => ({ ...sheet, cockpit: { ...sheet.cockpit, spacersUnderStem } }),
   });

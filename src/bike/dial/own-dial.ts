@@ -1,6 +1,4 @@
 /** How a setting that a pack brings is turned. */
-import { capital } from '../../form/capital.ts';
-import { withStop } from '../../form/full-stop.ts';
 import type { Reading } from '../circuits.ts';
 import { dial, readings, withEnd, type Made } from './dial.ts';
 import { positionsOf, type OwnPlace, type OwnSetting, type OwnStand } from '../own-setting.ts';
@@ -33,7 +31,6 @@ export function ownDial(own: OwnSetting): Made {
       maxIs: counted && clicks ? 'its stop (fully open)' : (names?.at(-1) ?? limitWords(stand.max, 'max')),
       limited: { min: clicks || names !== undefined || stand.min !== undefined, max: counted },
       at: near === 'closed' ? 'min' : near === 'open' ? 'max' : undefined,
-      toFindOut: withStop(capital(own.find)),
       stale,
       grain: own.grain,
       names,

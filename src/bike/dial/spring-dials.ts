@@ -23,7 +23,6 @@ export function air(end: End): Made {
         minIs: spring.pressureMin === undefined ? 'what any spring takes' : "the manufacturer's minimum",
         maxIs: spring.pressureMax === undefined ? 'what any spring takes' : "the manufacturer's maximum",
         limited: { min: spring.pressureMin !== undefined, max: spring.pressureMax !== undefined },
-        toFindOut: 'Read it with a shock pump.',
         stale,
         put: (pressure) => withEnd(sheet, end, stale, { spring: { ...spring, pressure } }),
       },
@@ -40,7 +39,6 @@ export function coilRate(end: End): Made {
       minIs: 'the softest coil there is',
       maxIs: 'the stiffest coil there is',
       limited: { min: false, max: false },
-      toFindOut: 'It is printed on the coil.',
       stale,
       put: (rate) => withEnd(sheet, end, stale, { spring: { ...spring, rate } }),
     });
@@ -62,7 +60,6 @@ export function preload(end: End): Made {
       minIs: 'no preload at all, and the coil rattles',
       maxIs: spring.preloadMax === undefined ? 'what any coil takes' : "the manufacturer's maximum preload",
       limited: { min: true, max: spring.preloadMax !== undefined },
-      toFindOut: 'Measure how far the collar squeezes the coil.',
       stale,
       put: (to) => withEnd(sheet, end, stale, { spring: { ...spring, preload: to } }),
     });
@@ -89,7 +86,6 @@ export function spacers(end: End): Made {
       minIs: 'none at all',
       maxIs: 'as many as fit',
       limited: { min: true, max: true },
-      toFindOut: "Let all the air out first, open it as the manufacturer's manual shows, and count them.",
       stale,
       put: (count) => withEnd(sheet, end, stale, { spring: { ...spring, spacers: count } }),
     });

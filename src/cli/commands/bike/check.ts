@@ -7,7 +7,7 @@ import { json } from '../../../form/json.ts';
 import { sheetOf } from '../../../workspace/bikes/known-bikes.ts';
 import { setLine } from '../../../workspace/bikes/set-line.ts';
 import { loadSheet } from '../../../workspace/bikes/load-sheet.ts';
-import { ownSettings } from '../../../workspace/rules/own-settings.ts';
+import { loadRules } from '../../../workspace/rules/load-rules.ts';
 
 /** Exit code 1 when something must be looked at before riding, or the file cannot be read. */
 export const bikeCheck = command({
@@ -16,9 +16,10 @@ export const bikeCheck = command({
   options: { format: format('text', 'json') },
   examples: [['earshot bike check my-bike.yaml', 'what is missing or cannot be right']],
   run: async ({ file, format }, { io, rules, style }) => {
+    const pack = await loadRules(io, io.packs);
     let loaded: Awaited<ReturnType<typeof loadSheet>>;
     try {
-      loaded = await loadSheet(sheetOf(file, io), io.cwd, await ownSettings(io));
+      loaded = await loadSheet(sheetOf(file, io), io.cwd, pack.adjusters);
     } catch (error) {
       // A sheet with errors is what a check is for; a file that is not there is not.
       if (!(error instanceof Refusal) || error.mistakes === undefined) throw error;
@@ -28,7 +29,7 @@ export const bikeCheck = command({
       return EXIT.some;
     }
     const { sheet, warnings } = loaded;
-    const checks = checkSheet(sheet);
+    const checks = checkSheet(sheet, pack.sheetCheck);
     if (format === 'json') await io.out(json({ format: 1, bike: sheet.id, problems: warnings, checks }));
     else {
       const line = (number: string): string => setLine([number], file, rules);

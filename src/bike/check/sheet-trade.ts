@@ -1,0 +1,36 @@
+/** What a rule pack says of the numbers of a bike sheet: what is near enough, and what to do about each that is not right. */
+export const TODO = [
+  'rider-mass',
+  'bike-mass',
+  'wheelbase',
+  'change-date',
+  'travel',
+  'tyre-target',
+  'tyre-off',
+  'preload',
+  'preload-max',
+  'preload-unusual',
+  'preload-over',
+  'pressure-max',
+  'pressure-beyond',
+  'sag-target',
+  'sag-off',
+  'sag-basis',
+  'rebound',
+  'clicks',
+  'recommended',
+  'stroke',
+  'leverage-off',
+] as const;
+
+export interface SheetTrade {
+  /** how far a number may be off and still count as on target: sag in percentage points of travel, the others in percent */
+  readonly near: {
+    readonly sag: number;
+    readonly tyre: number;
+    readonly pressure: number;
+    readonly leverage: number;
+  };
+  /** in a sentence or two; what a pack leaves out is only named as missing */
+  readonly todo: Readonly<Partial<Record<(typeof TODO)[number], string>>>;
+}
