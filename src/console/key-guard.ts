@@ -41,6 +41,19 @@ export interface KeyGuard {
   take(): readonly string[];
 }
 
+/**
+ * Words that came in one piece, at a prompt where single keys answer. A blank stands in front, so that no letter of them
+ * is a key; their Return is not among them. No words: nothing.
+ */
+function atOnce(chunk: string, keys: readonly string[]): readonly string[] {
+  const text = pastedText(chunk).trimStart();
+  const isHeld = keys.every((key) => key === keys[0]);
+  return /^\p{L}[\p{L}\p{N} '’-]*$/u.test(text) && !isHeld && text.length <= LONGEST_NAME ? [` ${text}`] : [];
+}
+
+/** Nobody types a longer name of a choice in one piece. */
+const LONGEST_NAME = 40;
+
 export function keyGuard(): KeyGuard {
   let prompt: { readonly mode: Mode; readonly since: number } | undefined;
   /** whether a text was begun: then return belongs to it, and may follow at once */
@@ -121,7 +134,7 @@ export function keyGuard(): KeyGuard {
     }
     if (keys.length > 1) {
       waiting = undefined;
-      return [];
+      return atOnce(chunk, keys);
     }
     return consider(keys[0]!, now, before);
   };

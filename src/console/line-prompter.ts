@@ -9,6 +9,7 @@ import { Left, styleNow, type Leaving, type Prompter, type Terminal } from './pr
 import { onClosed } from './on-closed.ts';
 import { begin, chosen, layOutList, turned, type States } from './list-lines.ts';
 import { HELP, layOut, NOWHERE, SAID, SURE_WORDS, SURENESS } from './question-lines.ts';
+import { byWords } from './word-choice.ts';
 
 /** What was typed does nothing here. */
 const LOST = '  Type one of the numbers or letters above, then Return.\n';
@@ -75,7 +76,17 @@ export function openLinePrompter(terminal: Terminal, style: Style): Prompter {
         } else if (text === HELP.key && asked.help !== undefined) return { value: HELP.value, sure };
         else if (text !== '' && asked.listens === true && !/^\d+$/.test(text))
           return { value: SAID, sure, text: own };
-        else if (text !== '') output.write(LOST);
+        else if (text !== '') {
+          const named =
+            asked.choices[
+              byWords(
+                text,
+                asked.choices.map(({ name }) => name),
+              ) ?? -1
+            ];
+          if (named !== undefined && !/^\d/.test(text)) return { value: named.value, sure };
+          output.write(LOST);
+        }
       }
     },
     async list(listed) {

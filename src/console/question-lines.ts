@@ -133,7 +133,7 @@ export function layOut(asked: Asked, screen: Screen, at: Standing): Layout {
 function keysWords({ choices, actions, deliberate }: Asked): string {
   const number = choices.length > 1 ? `Press a number from 1 to ${choices.length}` : 'Press 1';
   const mark = `or move with the arrows and press Return${deliberate === true ? '' : ' (it takes the marked line)'}`;
-  return `${number}, ${mark}${actions.length === 0 ? '' : ', or one of the letters above'}. Ctrl-C leaves.`;
+  return `${number}, type its words and press Return, ${mark}${actions.length === 0 ? '' : ', or one of the letters above'}. Ctrl-C leaves.`;
 }
 
 /** The letters, on one line if terse and on two at most otherwise; short names where the long ones need more. */

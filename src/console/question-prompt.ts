@@ -6,6 +6,7 @@ import {
   isNumberKey,
   isUpKey,
   useKeypress,
+  useRef,
   useState,
   type KeypressEvent,
 } from '@inquirer/core';
@@ -20,9 +21,14 @@ import {
   NOWHERE,
   SURE_WORDS,
   SURENESS,
+  type Action,
   type Asked,
   type Screen,
 } from './question-lines.ts';
+import { byWords, isInAny, mayBegin } from './word-choice.ts';
+
+/** A letter that does something, and may begin a choice's words as well, waits so long for the next one; milliseconds. */
+const HOLD = 700;
 
 export interface Chosen {
   /** of the choice or the letter */
@@ -42,23 +48,68 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
   const [active, setActive] = useState(config.deliberate === true ? NOWHERE : (config.start ?? 0));
   const [typed, setTyped] = useState('');
   const [said, setSaid] = useState('');
+  // Words of a choice, typed letter by letter; several may come before it is drawn again.
+  const [word, draw] = useState('');
+  const spelt = useRef('');
+  const setWord = (text: string): void => {
+    spelt.current = text;
+    draw(text);
+  };
+  const held = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
+  // The choice that was pointed at before a letter that waits.
+  const stood = useRef(active);
   const [lost, setLost] = useState(false);
-  const [sure, setSure] = useState<Sure>(config.sure ?? 'sure');
+  const [sure, drawSure] = useState<Sure>(config.sure ?? 'sure');
+  // A digit may answer in the same breath as the letter before it.
+  const surely = useRef(sure);
   const [ending, setEnding] = useState<string | undefined>(undefined);
   const settle = useLife(config);
-  const layout = layOut(config, screen, { active, typed, sure, said, lost });
+  const names = choices.map(({ name }) => name);
+  const layout = layOut(config, screen, { active, typed: word === '' ? typed : word, sure, said, lost });
   const actions = layout.folded ? [HELP, ...config.actions] : config.actions;
   const finish = (value: string, shown: string, text?: string): void => {
+    clearTimeout(held.current);
     settle();
     setEnding(shown);
-    done({ value, sure, ...(text === undefined ? {} : { text }) });
+    done({ value, sure: surely.current, ...(text === undefined ? {} : { text }) });
   };
   const answer = (value: string, name: string): void =>
-    finish(value, answered(stays, `${name}${sure === 'sure' ? '' : ` (${SURE_WORDS[sure]})`}`, screen));
+    finish(
+      value,
+      answered(
+        stays,
+        `${name}${surely.current === 'sure' ? '' : ` (${SURE_WORDS[surely.current]})`}`,
+        screen,
+      ),
+    );
   // Not knowing, and putting off, is not surer or less sure.
   const leaveOpen = (value: string, name: string): void => finish(value, answered(stays, name, screen));
+  const act = (action: Action): void => {
+    if (action.answers === true) leaveOpen(action.value, action.stays ?? action.name);
+    else finish(action.value, screen.style.quiet(`  ${action.name}`));
+  };
+  const actionOf = (action: Action | undefined): (() => void) | undefined =>
+    action === undefined ? undefined : () => act(action);
+  const isSure = (is: (one: string) => boolean): boolean =>
+    config.sure !== undefined && is('s') && actions.every((a) => a.key !== 's');
+  const nextSure = (): void => {
+    surely.current = SURENESS[(SURENESS.indexOf(surely.current) + 1) % SURENESS.length]!;
+    drawSure(surely.current);
+  };
+  const spell = (text: string): void => {
+    setWord(text);
+    setTyped('');
+    setLost(false);
+    const at = byWords(text, names);
+    setActive(at ?? (text === '' && config.deliberate !== true ? (config.start ?? 0) : NOWHERE));
+  };
+  const unspell = (): void => {
+    setWord('');
+    setActive(stood.current);
+  };
   const move = (to: number): void => {
     setTyped('');
+    setWord('');
     setActive((Math.max(to, -1) + choices.length) % choices.length);
   };
   useKeypress((key: KeypressEvent, rl) => {
@@ -74,26 +125,46 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
     }
     // What was typed is a command, never a text to keep.
     rl.clearLine(0);
+    clearTimeout(held.current);
+    const begun = spelt.current;
+    const letter = sequence ?? '';
+    const is = (one: string): boolean => one === key.name || one === sequence;
+    const does = isSure(is) ? nextSure : actionOf(actions.find((a) => is(a.key)));
+    const goesOn = begun !== '' && isWord(key, letter);
+    // A letter that waits, and no other behind it, was the key and not a word.
+    const waits = isSure((one) => one === begun) ? nextSure : actionOf(actions.find((a) => a.key === begun));
+    if (waits !== undefined && !goesOn && key.name !== 'backspace') {
+      unspell();
+      waits();
+      if (waits !== nextSure || isEnterKey(key)) return;
+    }
     if (isEnterKey(key)) {
-      const choice = choices[active];
+      const choice = choices[(begun === '' ? active : byWords(begun, names)) ?? NOWHERE];
       if (choice !== undefined) answer(choice.value, choice.name);
+      else if (begun !== '') setLost(true);
     } else if (isUpKey(key)) move(active - 1);
     else if (isDownKey(key)) move(active + 1);
+    else if (goesOn) spell(`${begun}${letter}`);
     else if (isNumberKey(key)) {
-      const { chosen, typed: begun } = digit(typed, key.name, choices.length);
-      setTyped(begun);
+      setWord('');
+      const { chosen, typed: number } = digit(typed, key.name, choices.length);
+      setTyped(number);
       if (chosen !== undefined) answer(choices[chosen]!.value, choices[chosen]!.name);
-      else if (begun !== '') setActive(Number(begun) - 1);
+      else if (number !== '') setActive(Number(number) - 1);
       else setLost(true);
-    } else if (key.name === 'backspace') setTyped('');
-    else if (!key.ctrl) {
-      const is = (letter: string): boolean => letter === key.name || letter === sequence;
-      const action = actions.find((a) => is(a.key));
-      if (action !== undefined) {
-        if (action.answers === true) leaveOpen(action.value, action.stays ?? action.name);
-        else finish(action.value, screen.style.quiet(`  ${action.name}`));
-      } else if (config.sure !== undefined && is('s'))
-        setSure(SURENESS[(SURENESS.indexOf(sure) + 1) % SURENESS.length]!);
+    } else if (key.name === 'backspace') {
+      setTyped('');
+      if (begun !== '') spell(begun.slice(0, -1));
+    } else if (!key.ctrl) {
+      if (does !== undefined && letter !== '' && mayBegin(letter, names)) {
+        stood.current = active;
+        spell(letter);
+        held.current = setTimeout(() => {
+          unspell();
+          does();
+        }, HOLD);
+      } else if (does !== undefined) does();
+      else if (letter === ' ' || (/^\p{L}$/u.test(letter) && isInAny(letter, names))) spell(letter);
       else if (isWord(key, sequence)) setLost(true);
     }
   });

@@ -6,7 +6,15 @@ import { consult, type Consultation } from '../casework/consult.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { atEither, CANNOT_TELL, NOT_NOW, type Question } from '../rulebase/compiled.ts';
 import { nextQuestion, takenUp } from './next-question.ts';
-import { answeredWithoutEnd, answersGiven, toCase, type Ended, type Interview, type Step } from './state.ts';
+import {
+  answeredWithoutEnd,
+  answersGiven,
+  askedOn,
+  toCase,
+  type Ended,
+  type Interview,
+  type Step,
+} from './state.ts';
 
 export type Event =
   | {
@@ -79,6 +87,7 @@ export function begin(
     current: null,
     ended: null,
     keepAsking: from.interview?.keepAsking ?? false,
+    ...(from.interview?.keepAsking === true ? { onFrom: answersGiven(from.answers ?? []).length } : {}),
     ...(from.interview?.for === undefined ? {} : { for: from.interview.for }),
     ...(from.interview?.begun === undefined ? {} : { begun: from.interview.begun }),
   };
@@ -178,7 +187,12 @@ export function step(model: Model, bench: PreparedBike, state: Interview, event:
     case 'keep-asking':
       return state.ended === 'danger'
         ? [state, []]
-        : settle(model, bench, { ...state, keepAsking: true, ended: null }, true);
+        : settle(
+            model,
+            bench,
+            { ...state, keepAsking: true, onFrom: answersGiven(state.steps).length, ended: null },
+            true,
+          );
     case 'ask':
       return model.questionIndex.has(event.question) && state.ended !== 'danger'
         ? settle(model, bench, { ...state, reopened: [event.question], ended: null }, false)
@@ -277,6 +291,9 @@ function settle(model: Model, bench: PreparedBike, state: Interview, save: boole
   if (c.stop !== undefined) {
     return [{ ...state, current: null, ended: c.stop }, [...saving, { do: 'report', because: c.stop }]];
   }
+  const { at = 0, most = 0 } = askedOn(state, model.rules.numbers) ?? {};
+  if (at > most && !safetyOpen(model, c))
+    return [{ ...state, current: null, ended: 'full' }, [...saving, { do: 'report', because: 'full' }]];
   const next = nextQuestion(model, state, c);
   if (next === undefined)
     return [{ ...state, current: null, ended: 'dry' }, [...saving, { do: 'report', because: 'dry' }]];

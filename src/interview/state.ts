@@ -13,7 +13,7 @@ import {
   type Sure,
   type Tried,
 } from '../casework/case.ts';
-import { atEither, CANNOT_TELL } from '../rulebase/compiled.ts';
+import { atEither, CANNOT_TELL, type CompiledRules } from '../rulebase/compiled.ts';
 
 /** One question dealt with: answered, not known, or put off to a ride or the stand. */
 export interface Step {
@@ -54,6 +54,8 @@ export interface Interview {
   /** taken up again after it was over: questions left open then, to be asked first */
   readonly reopened?: readonly string[];
   readonly keepAsking: boolean;
+  /** how many answers there were when asking on began; it goes on for a few, and then asks whether to go on */
+  readonly onFrom?: number;
   /** it is held in plain words; kept, so that it goes on in them */
   readonly for?: 'rider';
   /** when it was begun, ISO 8601 */
@@ -71,10 +73,25 @@ export function answersGiven(steps: readonly Step[]): readonly Step[] {
   return steps.filter((s) => !answeredWithoutEnd(steps, s));
 }
 
+/**
+ * Where asking on past enough stands: which of how many at most is asked now. Undefined before that, and where answers
+ * were taken back to before it.
+ */
+export function askedOn(
+  { keepAsking, onFrom, steps }: Interview,
+  { asking }: CompiledRules['numbers'],
+): { readonly at: number; readonly most: number } | undefined {
+  if (!keepAsking || onFrom === undefined) return undefined;
+  const at = answersGiven(steps).length - onFrom + 1;
+  return at < 1 ? undefined : { at, most: asking['at-most-more'] };
+}
+
 /** The case these answers make. */
 export function toCase(state: Interview): Case {
   const { topics, keepAsking } = state;
-  const finished = state.ended === 'finished' || state.ended === 'stuck';
+  // Asked on as far as was agreed: whoever leaves it there has ended it.
+  const asOffered = state.ended === 'full' && keepAsking;
+  const finished = state.ended === 'finished' || state.ended === 'stuck' || asOffered;
   return {
     id: state.id,
     ...(state.bike === undefined ? {} : { bike: state.bike }),

@@ -9,11 +9,14 @@ import { paragraph } from './wrap.ts';
 /**
  * `Question 3 (on the stand, 2 min): front rebound too slow 41 %, nothing off 20 %`; a rider gets the first chance alone
  *
- * @param number or how many are to go of those left open before
+ * @param number or how many are to go of those left open before; past enough, which of how many more at most
  * @param r what it looks like so far; absent before anything was answered
  */
 export function runningLine(
-  number: number | { readonly left: number },
+  number:
+    | number
+    | { readonly left: number }
+    | { readonly number: number; readonly at: number; readonly most: number },
   where: string,
   r: Running | undefined,
   audience: Audience = 'mechanic',
@@ -21,9 +24,11 @@ export function runningLine(
   const count =
     typeof number === 'number'
       ? `Question ${number}`
-      : number.left === 1
-        ? 'Still open'
-        : `Still open, ${number.left} to go`;
+      : 'at' in number
+        ? `Question ${number.number}, ${number.at} of at most ${number.most} more`
+        : number.left === 1
+          ? 'Still open'
+          : `Still open, ${number.left} to go`;
   const lead = `${count}${where === '' ? '' : ` (${where})`}`;
   if (r === undefined) return lead;
   const look = r.looking ? '. One check on the bike before any advice' : '';

@@ -35,6 +35,9 @@ export const numbers = z.strictObject({
     enough: z.number().min(0),
     'least-bits': z.number().min(0),
     'keep-asking-bits': z.number().min(0),
+    'at-most-more': z.int().positive().default(6).meta({
+      description: 'questions at most that are asked past enough before it is offered again to stop',
+    }),
     'most-questions': z.int().positive(),
     'nothing-off': share,
     claim: share

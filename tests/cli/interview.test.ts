@@ -18,6 +18,7 @@ import { ROOT } from '../../src/host/root.ts';
 import { openLog } from '../../src/logbook/log.ts';
 import type { Result } from '../../src/report/result/result.ts';
 import { run } from '../../src/main.ts';
+import { baseModel } from '../support/base-rules.ts';
 import { afterwards, earshot, shareKept } from '../support/io.ts';
 import { scripted, type Player, type Press, type Scripted } from '../support/scripted.ts';
 
@@ -204,6 +205,9 @@ describe('an interview', () => {
     expect(new Set(messages).size).toBe(1);
     expect(prompter.shown).toMatch(/points to|stays most likely/);
     expect(prompter.shown).toContain('sag\n  ');
+    // A mechanic gets the question in plain words, too.
+    const { plain } = baseModel().rules.questions.find(({ ask }) => messages[0]!.startsWith(ask))!;
+    expect(prompter.shown.replaceAll(/\s+/g, ' ')).toContain(plain.replaceAll(/\s+/g, ' '));
     expect(Object.values(read('w.yaml').answers)[2]).toMatchObject({ sure: 'guess' });
     expect(prompter.asked[5]!.again).toBe(true);
   });
@@ -242,12 +246,13 @@ describe('an interview', () => {
       (asked, turn) => {
         if (turn === 0) return JUST_ASK;
         if (!isLast(asked)) return kept > 0 && ofTheRules(asked) ? 'f' : '1';
-        return kept++ === 0 ? { choose: 'a few more questions' } : '1';
+        return kept++ === 0 ? { choose: 'a few more questions (6 at most)' } : '1';
       },
       { save: 'more.yaml' },
     );
     expect(kept).toBe(2);
     expect(prompter.asked.some((a) => a.choices.some((c) => c.value === 'keep-asking'))).toBe(true);
+    expect(prompter.asked.map((a) => a.head).join('\n')).toMatch(/^Question \d+, 1 of at most 6 more/m);
     expect(read('more.yaml').interview).toMatchObject({ 'keep-asking': true, finished: true });
   });
 });

@@ -57,7 +57,7 @@ describe('a prompt answered by single keys', () => {
     ],
     ['prose in one piece', [[900, 'The fork packs down, 1 or 2\n']], []],
     [
-      'prose in pieces',
+      'of prose in pieces at most words, which answer nothing',
       [
         [900, 'T'],
         [903, 'he f'],
@@ -65,9 +65,16 @@ describe('a prompt answered by single keys', () => {
         [908, '\r'],
         [911, '2'],
       ],
-      [],
+      [' he f'],
     ],
     ['a marked paste', [[900, `${PASTE.begin}1${PASTE.end}`]], []],
+    [
+      'a word in one piece, as words that answer nothing without a Return of their own',
+      [[900, 'rear\r']],
+      [' rear'],
+    ],
+    ['prose in one piece', [[900, 'It kicks. Then: 2']], []],
+    ['a letter held down', [[900, 'bbbb']], []],
     [
       'arrows, also held down',
       [

@@ -263,7 +263,7 @@ describe('a terminal that only prints lines', () => {
   it('sends no escape sequence, shows the help, and says what can be typed after a slip', async () => {
     const { prompter, type, shown } = await opened('dumb');
     const answer = prompter.ask(asked);
-    for (const line of ['7\n', '\n', 'front\n', '1\n']) await type(line);
+    for (const line of ['7\n', '\n', 'sideways\n', 'front\n']) await type(line);
     await expect(answer).resolves.toMatchObject({ value: 'front' });
     expect(shown()).not.toContain('\u001b');
     expect(shown()).toContain('Hands tell of the front.');

@@ -21,6 +21,11 @@ const twelve = config({
   choices: Array.from({ length: 12 }, (_, i) => ({ value: `v${i + 1}`, name: `number ${i + 1}` })),
 });
 
+/** As a terminal sends it, key by key. */
+const spell = (events: { keypress: (key: never) => void }, text: string): void => {
+  for (const sequence of text) events.keypress({ name: sequence, sequence } as never);
+};
+
 describe('the question prompt', () => {
   it('answers by its digit at once, and leaves the question with its answer', async () => {
     const { answer, events, getScreen } = await render(questionPrompt, config());
@@ -59,7 +64,59 @@ describe('the question prompt', () => {
     expect(getScreen()).toContain('Press a number from 1 to 3');
     const other = await render(questionPrompt, config());
     other.events.type('9');
-    expect(other.getScreen()).toContain('one of the letters above');
+    expect(other.getScreen()).toMatch(/one of the letters\s+above/);
+  });
+  it.each([
+    ['rear', 'rear'],
+    ['the front', 'front'],
+    ['both', 'both'],
+    ['front fork', 'front'],
+  ])('picks a choice by its words: %s', async (typed, value) => {
+    const letters = [
+      { key: 'b', value: 'back', name: 'back' },
+      { key: 'f', value: 'finish', name: 'finish' },
+    ];
+    const { actions = [] } = config();
+    const { answer, events, getScreen } = await render(
+      questionPrompt,
+      config({
+        choices: ['the front', 'the rear', 'both'].map((name) => ({ value: name.split(' ').at(-1)!, name })),
+        actions: [...actions, ...letters],
+        deliberate: true,
+      }),
+    );
+    spell(events, typed);
+    expect(getScreen()).toMatch(new RegExp(`letter: ${typed}$`));
+    events.keypress('enter');
+    await expect(answer).resolves.toMatchObject({ value });
+  });
+  it('takes a letter for its key where no word follows, and Return at once', async () => {
+    const back = { key: 'b', value: 'back', name: 'back' };
+    const alone = await render(questionPrompt, config({ actions: [back] }));
+    spell(alone.events, 'b');
+    await expect(alone.answer).resolves.toMatchObject({ value: 'back' });
+    const confirmed = await render(questionPrompt, config({ actions: [back] }));
+    spell(confirmed.events, 'b');
+    confirmed.events.keypress('enter');
+    await expect(confirmed.answer).resolves.toMatchObject({ value: 'back' });
+  });
+  it('takes s for how sure, and the digit behind it for the answer, where a choice begins with s', async () => {
+    const { answer, events } = await render(
+      questionPrompt,
+      config({ choices: ['same', 'worse'].map((name) => ({ value: name, name })) }),
+    );
+    spell(events, 's');
+    events.keypress('2');
+    await expect(answer).resolves.toEqual({ value: 'worse', sure: 'fairly' });
+  });
+  it('picks nothing by words of no choice, or of several', async () => {
+    const { events, getScreen } = await render(questionPrompt, config());
+    spell(events, 'the');
+    events.keypress('enter');
+    expect(getScreen()).toContain('type its words');
+    events.keypress('down');
+    expect(getScreen()).toMatch(/letter:$/);
+    expect(getScreen()).toContain('> 1 the front');
   });
   it('begins at the choice that it is told', async () => {
     const { answer, events } = await render(questionPrompt, config({ start: 2 }));

@@ -3,7 +3,14 @@ import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { begin, canBeEither, look, step, type Event } from '../../src/interview/session.ts';
-import { toCase, toCaseFile, type Interview, type Step } from '../../src/interview/state.ts';
+import {
+  answersGiven,
+  askedOn,
+  toCase,
+  toCaseFile,
+  type Interview,
+  type Step,
+} from '../../src/interview/state.ts';
 import { hear } from '../../src/casework/evidence.ts';
 import { vocabularyOf } from '../../src/casework/case.ts';
 import { CANNOT_TELL, NOT_NOW } from '../../src/rulebase/compiled.ts';
@@ -223,6 +230,27 @@ describe('a rider who cannot tell', () => {
     const [on] = step(base, bare, stuck, { type: 'keep-asking' });
     expect(on.ended).toBeNull();
     expect(unsure(on, 1).ended).toBeNull();
+  });
+  it('is asked on for so many questions at most, then told again, and asked on again if he likes', () => {
+    const { numbers } = base.rules;
+    const most = numbers.asking['at-most-more'];
+    const usual = (at: Interview): Interview => {
+      const { answers, default: right } = base.rules.questions[base.questionIndex.get(at.current!)!]!;
+      return step(base, bare, at, { type: 'answer', answer: answers[right]!.id })[0];
+    };
+    let [at] = step(base, bare, unsure(safe, 4), { type: 'keep-asking' });
+    for (let n = 1; n <= most; n++) {
+      expect(askedOn(at, numbers)).toEqual({ at: n, most });
+      expect(at.ended).toBeNull();
+      at = usual(at);
+    }
+    expect(at).toMatchObject({ ended: 'full', current: null });
+    expect(toCase(at).interview).toMatchObject({ keepAsking: true, finished: true });
+    // Taken back from there, the last question stands there again.
+    expect(askedOn(step(base, bare, at, { type: 'back' })[0], numbers)).toEqual({ at: most, most });
+    expect(askedOn(step(base, bare, at, { type: 'keep-asking' })[0], numbers)).toEqual({ at: 1, most });
+    // What was kept goes on for as many.
+    expect(begin(base, bare, toCase(at))[0].onFrom).toBe(answersGiven(at.steps).length);
   });
   it('is not stuck with an answer in between, nor before the safety questions', () => {
     const [between] = step(base, bare, unsure(safe, 3), {

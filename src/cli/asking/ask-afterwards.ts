@@ -16,7 +16,8 @@ export interface Possible {
   readonly less?: string | undefined;
   /** what comes first is a measurement that can be answered here */
   readonly measured: boolean;
-  readonly keepAsking: boolean;
+  /** how many more questions there are at most; 0 for none */
+  readonly more: number;
   readonly back: boolean;
   /** what the bike has was told, and it has no sheet yet */
   readonly sheet: boolean;
@@ -37,7 +38,9 @@ export function waysOn(possible: Possible): Choice[] {
     { value: 'end', name: 'done for now' },
     // Below the way out: nothing is advised there, so Return alone plans nothing.
     ...(possible.less === undefined ? [] : [{ value: 'less', name: `plan a trial of ${possible.less}` }]),
-    ...(possible.keepAsking ? [{ value: 'keep-asking', name: 'a few more questions' }] : []),
+    ...(possible.more > 0
+      ? [{ value: 'keep-asking', name: `a few more questions (${possible.more} at most)` }]
+      : []),
   ];
 }
 

@@ -6,7 +6,7 @@ import { atEither, CANNOT_TELL, NOT_NOW } from '../../rulebase/compiled.ts';
 import type { Action, Prompter } from '../../console/prompter.ts';
 import { running } from '../../interview/running.ts';
 import { canBeEither, look, type Event } from '../../interview/session.ts';
-import type { Interview } from '../../interview/state.ts';
+import { askedOn, type Interview } from '../../interview/state.ts';
 import { why } from '../../interview/why.ts';
 import type { Audience } from '../../report/evidence-words.ts';
 import { onSheetText } from '../../report/bike/on-sheet-text.ts';
@@ -35,7 +35,7 @@ export async function askQuestion(
   const unknownEnd =
     question.how !== 'stand' && canBeEither(model, question.id) ? at(atEither(question.id)) : undefined;
   const head = runningLine(
-    state.reopened === undefined ? numberOf(workspace, state) : { left: state.reopened.length },
+    state.reopened === undefined ? countOf(workspace, state) : { left: state.reopened.length },
     whereText(question.how, question.minutes),
     state.steps.some((s) => told(workspace, s))
       ? running(model, bench, look(model, bench, state))
@@ -45,12 +45,12 @@ export async function askQuestion(
   const textOf = ({ plain, ask }: Question): string => (audience === 'rider' ? plain : ask);
   const onSheet = onSheetText(bench.sheet, question.onSheet ?? readOf(bench, question));
   const message = [textOf(question), ...(onSheet === undefined ? [] : [onSheet])].join(' ');
-  const words = explainWords(workspace, prompter, [
-    message,
-    ...(audience === 'rider' ? [question.help] : []),
-    ...question.answers.map((a) => a.text),
-    head,
-  ]);
+  const words = explainWords(
+    workspace,
+    prompter,
+    [message, ...(audience === 'rider' ? [question.help] : []), ...question.answers.map((a) => a.text), head],
+    audience === 'rider' || question.plain === question.ask ? undefined : question.plain,
+  );
   let sure: Sure = 'sure';
   let either = false;
   let several = false;
@@ -213,6 +213,13 @@ async function askEarlier(
   const also = await askFurther(prompter, question, given, questionText(workspace, which, audience));
   if (also === undefined) return undefined;
   return { type: 'change', question: which, answer: given, ...(also.length === 0 ? {} : { also }), sure };
+}
+
+/** Which question it is; past enough also how far that still goes. */
+function countOf(workspace: Workspace, state: Interview): Parameters<typeof runningLine>[0] {
+  const number = numberOf(workspace, state);
+  const on = askedOn(state, workspace.rules.numbers);
+  return on === undefined ? number : { number, ...on };
 }
 
 /** The first one asked is 1: what was confirmed of the rider's own words stands before it, and is no question. */

@@ -150,12 +150,13 @@ export async function hold(
     for (;;) {
       const less = bench.sheet === undefined ? undefined : smallerStep(result);
       const reads = readsOf(result, bench);
+      const { asking } = bench.rules.numbers;
       const possible = {
         trial: canTry(result, bench),
         less:
           less === undefined ? undefined : changeWords(readDeed(less, bench.sheet?.settings), bench.sheet),
         measured: reads !== undefined,
-        keepAsking: because !== 'danger' && moreToAsk(workspace, bench, state),
+        more: because !== 'danger' && moreToAsk(workspace, bench, state) ? asking['at-most-more'] : 0,
         back: state.steps.length > 0,
         sheet: state.has !== undefined && bench.sheet === undefined,
         sheetTrial: knobFirst(result, state, bench) !== undefined,
