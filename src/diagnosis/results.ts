@@ -121,6 +121,15 @@ export function tabulateTrial(
       share.push(p);
     }
   }
+  return tableOf(likelihood, from, to, share);
+}
+
+export function tableOf(
+  likelihood: Float64Array,
+  from: readonly number[],
+  to: readonly number[],
+  share: readonly number[],
+): TrialTable {
   return {
     likelihood,
     from: Int32Array.from(from),
@@ -159,12 +168,7 @@ export function eitherTable(tables: readonly TrialTable[]): TrialTable {
       share.push(part(h));
     }
   }
-  return {
-    likelihood,
-    from: Int32Array.from(from),
-    to: Int32Array.from(to),
-    share: Float64Array.from(share),
-  };
+  return tableOf(likelihood, from, to, share);
 }
 
 /** Weights after a trial, normalised. */

@@ -4,7 +4,7 @@
  */
 import { findSet, membersOf } from './hypotheses.ts';
 import type { Model } from './model.ts';
-import { reach, type ChangeEffect, type Outcome, type TrialTable } from './results.ts';
+import { reach, tableOf, type ChangeEffect, type Outcome, type TrialTable } from './results.ts';
 
 /** What was said of a change: of the bike as a whole, or of one thing only. */
 export interface Report {
@@ -100,12 +100,7 @@ export function tabulateTried(
       share.push(left);
     }
   }
-  return {
-    likelihood,
-    from: Int32Array.from(from),
-    to: Int32Array.from(to),
-    share: Float64Array.from(share),
-  };
+  return tableOf(likelihood, from, to, share);
 }
 
 /** The part of an effect that shows in one thing. */

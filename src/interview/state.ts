@@ -7,23 +7,16 @@ import { printDeed } from '../bike/deed.ts';
 import {
   CASE_FORMAT,
   type Case,
+  type CaseAnswer,
   type CaseResult,
   type InterviewNotes,
   type Round,
-  type Sure,
   type Tried,
 } from '../casework/case.ts';
 import { atEither, CANNOT_TELL, type CompiledRules } from '../rulebase/compiled.ts';
 
 /** One question dealt with: answered, not known, or put off to a ride or the stand. */
-export interface Step {
-  readonly question: string;
-  /** an answer id, `cannot-tell` or `not-now` */
-  readonly answer: string;
-  /** further answers, where the question takes several; all of them in the order of the rule */
-  readonly also?: readonly string[];
-  readonly sure: Sure;
-}
+export type Step = CaseAnswer;
 
 /** stuck: several questions in a row that the rider could not answer; finished: the user ended it. */
 export type Ended = StopReason | 'stuck' | 'finished';

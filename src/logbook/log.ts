@@ -3,9 +3,9 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { OwnSetting } from '../bike/own-setting.ts';
 import { sweepAside } from '../disk/aside.ts';
-import { makeFolder, PRIVATE, readIfThere, replaceFile } from '../disk/atomic-file.ts';
+import { makeFolder, PRIVATE, replaceFile } from '../disk/atomic-file.ts';
 import type { Entry, EntryDraft } from './entry.ts';
-import { brokenFile, LogError } from '../disk/errors.ts';
+import { LogError } from '../disk/errors.ts';
 import {
   appendEntry,
   readHistory,
@@ -16,12 +16,10 @@ import {
 } from './history.ts';
 import { withLock } from './lock.ts';
 import { LOG_FORMAT, migrate, MIGRATIONS, readLogFile, writeLogFile, type Migrations } from './migrate.ts';
-import { loadPapers, savePaper, type Paper, type Papers, type Plain } from './documents.ts';
-import { clicks, difference, standings, untested, type Difference, type Standings } from './replay.ts';
-import { readRiderList, writeRiderList, type ListItem } from './rider-list.ts';
+import { loadPapers, savePaper, type Papers, type Plain } from './documents.ts';
+import { difference, standings, type Difference, type Standings } from './replay.ts';
 import { safeName } from '../disk/safe-name.ts';
 import { stayInside } from '../disk/stay-inside.ts';
-import { readYaml, writeYaml } from '../disk/yaml-file.ts';
 
 export interface LogOptions {
   readonly now: () => Date;
@@ -32,16 +30,6 @@ export interface LogOptions {
   readonly migrations?: Migrations;
 }
 
-export interface OpenThings {
-  readonly untested: readonly Entry[];
-  /** trials without a verdict */
-  readonly trials: readonly Paper[];
-  /** interviews that were broken off */
-  readonly cases: readonly Paper[];
-  readonly riderList: readonly ListItem[];
-  readonly problems: Papers['problems'];
-}
-
 export interface BikeLog {
   readonly bike: string;
   readonly folder: string;
@@ -50,8 +38,6 @@ export interface BikeLog {
   readHistory(): Promise<History>;
   /** where everything stands: clicks, pressures, parts */
   standings(): Promise<Standings>;
-  /** clicks from closed */
-  clicksNow(): Promise<Readonly<Record<string, number>>>;
   diff(one: Date, other: Date): Promise<Difference[]>;
   saveCase(id: string, data: Plain, finished?: boolean): Promise<string>;
   loadCases(): Promise<Papers>;
@@ -63,11 +49,6 @@ export interface BikeLog {
   loadTrials(): Promise<Papers>;
   /** takes down where the file of the bike's sheet is, so that the bike is found by its id */
   savePlace(path: string): Promise<void>;
-  saveSheet(data: Plain): Promise<void>;
-  loadSheet(): Promise<Plain | undefined>;
-  riderList(): Promise<ListItem[]>;
-  saveRiderList(list: readonly ListItem[]): Promise<void>;
-  openThings(): Promise<OpenThings>;
 }
 
 /**
@@ -117,7 +98,6 @@ function logOf(place: Place): BikeLog {
     undo: (reason) => writing(place, () => undoLast(history, reason, place.now())),
     readHistory: () => readHistory(history),
     standings: async () => standings(await entries()),
-    clicksNow: async () => clicks(await entries()),
     diff: async (one, other) => difference(await entries(), one, other),
     saveCase: (id, data, finished = true) =>
       writing(place, () => savePaper(folder, 'cases', id, data, finished)),
@@ -131,12 +111,6 @@ function logOf(place: Place): BikeLog {
       if (sheetPlace(place.home, bike) === path) return;
       await writing(place, () => replaceFile(join(folder, PLACE), `${path}\n`, PRIVATE));
     },
-    saveSheet: (data) =>
-      writing(place, () => replaceFile(join(folder, 'bike.yaml'), writeYaml(data), PRIVATE)),
-    loadSheet: () => loadSheet(folder),
-    riderList: () => readRiderList(folder),
-    saveRiderList: (list) => writing(place, () => writeRiderList(folder, list)),
-    openThings: () => openThings(history),
   };
 }
 
@@ -166,30 +140,4 @@ async function writing<T>(place: Place, work: () => Promise<T>): Promise<T> {
     if ((await readLogFile(folder, format)) === undefined) await writeLogFile(folder, { log: format, bike });
     return await work();
   });
-}
-
-async function loadSheet(folder: string): Promise<Plain | undefined> {
-  const file = join(folder, 'bike.yaml');
-  const bytes = await readIfThere(file);
-  if (bytes === undefined) return undefined;
-  const read = readYaml(bytes.toString('utf8'), file);
-  if (read.value === undefined) throw brokenFile(read.problems);
-  return read.value;
-}
-
-async function openThings(place: HistoryPlace): Promise<OpenThings> {
-  const { folder } = place;
-  const [history, cases, trials, list] = await Promise.all([
-    readHistory(place),
-    loadPapers(folder, 'cases'),
-    loadPapers(folder, 'trials'),
-    readRiderList(folder),
-  ]);
-  return {
-    untested: untested(history.entries),
-    trials: trials.papers.filter((paper) => paper.data['verdict'] === undefined),
-    cases: cases.papers.filter((paper) => !paper.finished),
-    riderList: list.filter((item) => item.done === undefined),
-    problems: [...cases.problems, ...trials.problems],
-  };
 }

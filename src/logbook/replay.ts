@@ -30,16 +30,6 @@ export function standings(entries: readonly Entry[]): Standings {
   return Object.fromEntries([...found].sort(([a], [b]) => (a < b ? -1 : 1)));
 }
 
-/** Clicks from closed, as far as they were ever written down. */
-export function clicks(entries: readonly Entry[]): Readonly<Record<string, number>> {
-  const all = Object.entries(standings(entries));
-  return Object.fromEntries(
-    all.flatMap(([setting, { value, unit }]) =>
-      unit === 'clicks' && typeof value === 'number' ? [[setting, value]] : [],
-    ),
-  );
-}
-
 /**
  * The change that the next undo takes back: the last one that was not taken back yet. Counting the bike afresh
  * (`start`) draws a line: what was before it is no longer the way back.

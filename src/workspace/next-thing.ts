@@ -4,7 +4,6 @@ import { settingWords } from '../bike/setting-words.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { asRead } from '../bike/units.ts';
 import type { Entry } from '../logbook/entry.ts';
-import type { ListItem } from '../logbook/rider-list.ts';
 import type { NextThing } from '../report/bike/next-text.ts';
 import { interviewName } from '../report/phrases.ts';
 import { setLine, worstLines } from '../report/bike/trial-text.ts';
@@ -24,7 +23,6 @@ export interface Open extends About {
   /** the trial that was judged last, and is what the bike stands on */
   readonly last: Trial | undefined;
   readonly untested: readonly Entry[];
-  readonly riderList: readonly ListItem[];
   /** the newest one whose adjustment was not tried yet */
   readonly interview: KeptInterview | undefined;
   /** the bike must not be ridden */
@@ -40,11 +38,6 @@ export function openThings(open: Open): NextThing[] {
     ...open.untested.toReversed().map((entry) => untestedThing(entry, open.file, open.sheet)),
     ...(open.last === undefined ? [] : furtherThing(open.last, open.file)),
     ...(interview === undefined || stop !== undefined ? [] : [afterInterview(interview, open)]),
-    ...open.riderList.map((item): NextThing => ({
-      kind: 'find-out',
-      do: `Check: ${item.what}`,
-      command: `earshot interview --bike ${quoted(open.file)}`,
-    })),
   ];
 }
 

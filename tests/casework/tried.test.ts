@@ -107,6 +107,28 @@ describe('what was tried before', () => {
     expect(again.first).toBe(whole.first);
     again.ranked.forEach((r, i) => expect(r.worth).toBeCloseTo(whole.ranked[i]!.worth, 10));
   });
+  it('is told again with another strength by looking at every set once, also where the way back weighs them all', () => {
+    let looks = 0;
+    class Counted extends Map<number, (typeof model.rules.questions)[number]> {
+      override has(question: number) {
+        looks++;
+        return super.has(question);
+      }
+    }
+    const kase = {
+      id: 'x',
+      tried: [one({ ...OPENED, result: 'worse', putBack: 'no' })],
+      answers: [{ question: 'hit-pattern', answer: 'row', sure: 'sure' as const }],
+      results: [],
+      earlier: [],
+    };
+    const index = model.questionIndex.get('hit-pattern')!;
+    const again = tellingOf(model, bare, kase);
+    const changed = new Counted([[index, model.rules.questions[index]!]]);
+    expect(again.straight(changed)).toBe(true);
+    expect(again.advice(changed).first).toBe(again.advice(new Map()).first);
+    expect(looks).toBeLessThan(100);
+  });
 });
 
 describe('what made it worse and is still on the bike', () => {

@@ -93,7 +93,7 @@ test('a link in the place of a folder or a file is not followed out', async () =
   symlinkSync(join(outer, 'elsewhere'), join(log.folder, 'trials'));
   await expect(log.saveTrial('t', () => ({}))).rejects.toMatchObject({ code: 'outside' });
   const second = await open(join(outer, 'home'), 'second');
-  await second.saveSheet({ bike: 1 });
+  await second.saveCase('c', { case: 1 });
   symlinkSync(join(outer, 'target'), join(second.folder, 'history.yaml'));
   await expect(second.append({ kind: 'note', reason: 'x' })).rejects.toMatchObject({ code: 'outside' });
   expect(existsSync(join(outer, 'target'))).toBe(false);

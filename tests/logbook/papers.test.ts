@@ -2,6 +2,7 @@ import { readDeed } from '../../src/bike/deed.ts';
 import { readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
+import { untested } from '../../src/logbook/replay.ts';
 import { open, tempFolder } from './places.ts';
 
 const root = tempFolder();
@@ -61,25 +62,7 @@ test('leftovers of killed writers are neither read nor kept', async () => {
   expect(readdirSync(join(log.folder, 'cases'))).toEqual(['pit-1.yaml']);
 });
 
-test("the bike sheet and the rider's list are kept", async () => {
-  const log = await open(join(root, 'f'));
-  await log.saveSheet({ bike: 1, id: 'park-bike', front: { travel: 160 } });
-  expect(await log.loadSheet()).toEqual({ bike: 1, id: 'park-bike', front: { travel: 160 } });
-  const item = {
-    id: 'hit-pattern',
-    what: 'Ride one lone root and one row of braking bumps.',
-    since: '2026-05-01T10:00:00Z',
-  };
-  await log.saveRiderList([item]);
-  expect(await log.riderList()).toEqual([item]);
-  writeFileSync(join(log.folder, 'rider-list.yaml'), 'list:\n  - id: x\n');
-  await expect(log.riderList()).rejects.toMatchObject({
-    code: 'broken-file',
-    message: expect.stringContaining('rider-list.yaml:2'),
-  });
-});
-
-test('what is open: changes nobody tried, trials without a verdict, broken-off interviews, the list', async () => {
+test('of the changes of numbers those are open that nobody tried or took back since', async () => {
   const log = await open(join(root, 'g'));
   await log.append({
     kind: 'start',
@@ -88,7 +71,7 @@ test('what is open: changes nobody tried, trials without a verdict, broken-off i
   await log.append({ kind: 'change', changes: [change('front.rebound.low', 10)], case: 'pit-1' });
   await log.append({ kind: 'change', changes: [change('rear.rebound.low', 7)] });
   await log.append({ kind: 'change', changes: [change('front.tyre', 'soft casing')] });
-  expect((await log.openThings()).untested.map((entry) => entry.entry)).toEqual([2, 3]);
+  expect(untested((await log.readHistory()).entries).map((entry) => entry.entry)).toEqual([2, 3]);
   await log.append({
     kind: 'result',
     trial: 't1',
@@ -100,18 +83,6 @@ test('what is open: changes nobody tried, trials without a verdict, broken-off i
     },
   });
   await log.undo();
-  await log.saveTrial('t1', () => ({ trial: 1, verdict: 'keep' }));
-  await log.saveTrial('t2', () => ({ trial: 1 }));
-  await log.saveCase('pit-2', { case: 1 }, false);
-  await log.saveRiderList([
-    { id: 'a', what: 'done one', since: '2026-05-01', done: '2026-05-02' },
-    { id: 'b', what: 'open one', since: '2026-05-01' },
-  ]);
-  const { untested, trials, cases, riderList, problems } = await log.openThings();
   // the tyre was the last change, so the undo took that one back; the rear rebound is still to be tried
-  expect(untested.map((entry) => entry.entry)).toEqual([3]);
-  expect(trials.map((paper) => paper.id)).toEqual(['t2']);
-  expect(cases.map((paper) => paper.id)).toEqual(['pit-2']);
-  expect(riderList.map((item) => item.id)).toEqual(['b']);
-  expect(problems).toEqual([]);
+  expect(untested((await log.readHistory()).entries).map((entry) => entry.entry)).toEqual([3]);
 });

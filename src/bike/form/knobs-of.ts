@@ -73,21 +73,26 @@ function countedOf(knob: Knob, f: Place) {
 }
 
 /** What the sheet says of the settings that packs add, by key. */
-export function ownOf(
+export function ownOf(file: object, f: Place, settings: readonly OwnSetting[]): Owns | undefined {
+  return ownsOf(file, settings, (own, raw) =>
+    raw === undefined || raw === null ? undefined : raw === 'none' ? raw : placeOf(own, raw, f),
+  );
+}
+
+type Owns = Readonly<Record<string, OwnStand>>;
+
+/** @param stand of a setting, from what stands at its key; undefined: nothing is said of it */
+export function ownsOf(
   file: object,
-  f: Place,
   settings: readonly OwnSetting[],
-): Readonly<Record<string, OwnStand>> | undefined {
-  const out: Record<string, OwnStand> = {};
-  for (const own of settings) {
-    const raw: unknown = Object.hasOwn(file, own.key)
-      ? (file as Record<string, unknown>)[own.key]
-      : undefined;
-    if (raw === undefined || raw === null) continue;
-    const stand = raw === 'none' ? raw : placeOf(own, raw, f);
-    if (stand !== undefined) out[own.key] = stand;
-  }
-  return Object.keys(out).length === 0 ? undefined : out;
+  stand: (own: OwnSetting, raw: unknown) => OwnStand | undefined,
+): Owns | undefined {
+  const said = new Map<string, unknown>(Object.entries(file));
+  const owns = settings.flatMap((own): [string, OwnStand][] => {
+    const at = stand(own, said.get(own.key));
+    return at === undefined ? [] : [[own.key, at]];
+  });
+  return owns.length === 0 ? undefined : Object.fromEntries(owns);
 }
 
 function placeOf(own: OwnSetting, raw: unknown, f: Place): OwnPlace | undefined {

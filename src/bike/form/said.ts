@@ -7,7 +7,8 @@ import type { PathProblem } from '../../form/problem.ts';
 import { didYouMean } from '../../form/suggest.ts';
 import { SHEET_FORMAT } from './limits.ts';
 import { valueAt, withValueAt, type Draft } from './draft.ts';
-import type { OwnPlace, OwnSetting, OwnStand } from '../own-setting.ts';
+import type { OwnPlace, OwnSetting } from '../own-setting.ts';
+import { ownsOf } from './knobs-of.ts';
 import { Place } from './place.ts';
 import type { SaidEndFile, SaidFile } from './said-schema.ts';
 import { rigidEnd } from './sheet-of.ts';
@@ -102,26 +103,19 @@ function knobsOf(file: Sound<SaidEndFile>): EndSheet['adjusters'] {
   return out;
 }
 
-function ownOf(
-  file: object,
-  f: Place,
-  settings: readonly OwnSetting[],
-): Readonly<Record<string, OwnStand>> | undefined {
-  const out: Record<string, OwnStand> = {};
-  for (const own of settings) {
-    const said = Object.hasOwn(file, own.key) ? (file as Record<string, unknown>)[own.key] : undefined;
-    if (typeof said !== 'string') continue;
+function ownOf(file: object, f: Place, settings: readonly OwnSetting[]): BikeSheet['own'] {
+  return ownsOf(file, settings, (own, said) => {
+    if (typeof said !== 'string') return undefined;
     const places = own.unit === 'positions' ? (own.positions ?? []) : own.unit === 'clicks' ? PLACES : [];
     const words = ['none', 'knob', ...places];
-    if (words.includes(said)) out[own.key] = said === 'none' ? said : placeOf(own, said);
-    else
-      f.wrong(
-        [own.key],
-        `${own.key} must be ${words.join(', ')}; found ${printable(said)}.`,
-        didYouMean(said, words) || 'Choose one of these.',
-      );
-  }
-  return Object.keys(out).length === 0 ? undefined : out;
+    if (words.includes(said)) return said === 'none' ? said : placeOf(own, said);
+    f.wrong(
+      [own.key],
+      `${own.key} must be ${words.join(', ')}; found ${printable(said)}.`,
+      didYouMean(said, words) || 'Choose one of these.',
+    );
+    return undefined;
+  });
 }
 
 function placeOf(own: OwnSetting, said: string): OwnPlace {

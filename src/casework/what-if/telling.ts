@@ -81,9 +81,11 @@ export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Tellin
     }
     const moved = shift;
     const total = 1 + far * moved.total;
+    let weights: Float64Array | undefined;
     return {
+      // All sets anew, and read set by set: once, and only where they are asked for.
       get weights() {
-        return retoldWith(model, rounds, changed).weights;
+        return (weights ??= retoldWith(model, rounds, changed).weights);
       },
       causes: usual.map((p, i) => (p + far * moved.causes[i]!) / total),
       nothing: (prior[0]! + far * moved.nothing) / total,

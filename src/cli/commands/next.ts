@@ -3,7 +3,7 @@ import { json } from '../../form/json.ts';
 import { command, format, onBike } from '../takes.ts';
 import { againstMaker, onMakersSheet } from '../../bike/makers-sheet.ts';
 import { settingWords } from '../../bike/setting-words.ts';
-import { keptLast } from '../../logbook/replay.ts';
+import { keptLast, untested } from '../../logbook/replay.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
 import { standsOf } from '../../bike/setting-values.ts';
 import { driftOf } from '../../logbook/drift.ts';
@@ -34,10 +34,9 @@ export const next = command({
   run: async (options, { io, rules, style }) => {
     const bike = await openBike(options.bike, io);
     const outlook = await refusing(async (): Promise<Outlook> => {
-      const [trials, { entries }, things, standings] = await Promise.all([
+      const [trials, { entries }, standings] = await Promise.all([
         trialsOf(bike, io),
         bike.log.readHistory(),
-        bike.log.openThings(),
         bike.log.standings(),
       ]);
       const lastResult = entries.findLast((entry) => entry.result !== undefined);
@@ -52,8 +51,7 @@ export const next = command({
         sheet: bike.sheet,
         trials: openOnes(trials),
         last,
-        untested: things.untested,
-        riderList: things.riderList,
+        untested: untested(entries),
         interview: settled || newest === undefined ? undefined : named(newest, io),
         words: { rules: workspace.rules, audience: audience ?? 'mechanic' },
         stop: stop === undefined ? undefined : named(stop, io),

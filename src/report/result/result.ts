@@ -3,6 +3,7 @@ import type { Verdict } from '../../advice/advise.ts';
 import type { Because } from '../../advice/put-first.ts';
 import type { StopReason } from '../../advice/stop.ts';
 import type { Deed } from '../../bike/deed.ts';
+import type { UnconfirmedLine } from '../../casework/unconfirmed.ts';
 import type { Question } from '../../rulebase/compiled.ts';
 import type { ResultAdjustment } from './result-adjustment.ts';
 
@@ -93,14 +94,7 @@ export interface Result {
   }[];
   readonly cautions: readonly ResultCaution[];
   /** readings of free text that nobody confirmed; never counted */
-  readonly unconfirmed: readonly {
-    readonly phrase: string;
-    readonly question: string | null;
-    readonly answer: string | null;
-    readonly note: string;
-    /** confirmed, it stops the ride: by itself, or beside what was answered or said */
-    readonly danger?: true;
-  }[];
+  readonly unconfirmed: readonly UnconfirmedLine[];
   /** what becomes of every complaint in the free text: share of it that the first change cures, what else is for it */
   readonly complaints: readonly {
     readonly phrase: string;

@@ -13,7 +13,7 @@ import { ratedTrials } from '../../trials/rated.ts';
 import type { Workspace } from '../workspace.ts';
 import { Refusal, type Io } from '../../host/io.ts';
 import { sheetOf } from '../bikes/known-bikes.ts';
-import { fromData, loadSheet } from '../bikes/load-sheet.ts';
+import { loadSheet } from '../bikes/load-sheet.ts';
 import { refusing } from '../bikes/open-bike.ts';
 import { readRecords } from './records.ts';
 import { trialsOf } from '../bikes/trial-shelf.ts';
@@ -118,14 +118,7 @@ async function ofBike(
     const rounds = roundsOf(entries, answersOf, ratedTrials(await trialsOf({ log }, io)));
     const last = rounds.at(-1);
     if (last === undefined) return undefined;
-    const plain = await log.loadSheet();
-    const sheet =
-      given?.id === bike
-        ? given
-        : plain === undefined
-          ? undefined
-          : (await fromData(plain, bike, workspace.rules.adjusters)).sheet;
-    const before = sheet === undefined ? undefined : withStands(sheet, standsBefore(entries)).sheet;
+    const before = given?.id === bike ? withStands(given, standsBefore(entries)).sheet : undefined;
     return {
       kase: { ...last, id: bike, earlier: rounds.slice(0, -1) },
       bench: await workspace.bench(before),
