@@ -9,7 +9,8 @@ import { BIKE_KINDS, ENDS, type BikeSheet, type End, type EndSheet } from './she
 
 /**
  * `front.spring` → air | coil; `rear.preload` → usual | beyond; `front.sag` → target | less | more; `front.pressure`, of an
- * air spring against the maker's figure → chart | over | under; `rear.rebound.high` → knob | none; `kind` → a kind of bike; of what a pack added: knob or
+ * air spring against the maker's figure → chart | over | under; `front.spacers` → none | some | many; `front.travel-used` →
+ * short | most | full; `rear.rebound.high` → knob | none; `kind` → a kind of bike; of what a pack added: knob or
  * the name of its position, or none.
  * @param near what counts as on target; absent: nothing does, and nothing is said of it
  * @returns undefined when the sheet does not say, or has no such path
@@ -31,6 +32,8 @@ export function sheetFact(sheet: BikeSheet, path: string, near?: SheetTrade['nea
   }
   if (name === 'sag') return sagFact(part, near?.sag);
   if (name === 'pressure') return pressureFact(part, near?.pressure);
+  if (name === 'spacers') return spacersFact(part, near?.spacers);
+  if (name === 'travel-used') return travelFact(part, near);
   if (CIRCUITS.includes(name as Circuit))
     return part.adjusters[name as Circuit] === undefined ? 'none' : 'knob';
   return undefined;
@@ -57,6 +60,19 @@ function pressureFact({ spring }: EndSheet, near: number | undefined): string | 
   return Math.abs(off) <= near / 100 ? 'chart' : off < 0 ? 'under' : 'over';
 }
 
+/** @param most how many fit where the sheet does not say */
+function spacersFact({ spring }: EndSheet, most: number | undefined): string | undefined {
+  const fit = spring.kind === 'air' ? (spring.spacersMax ?? most) : undefined;
+  if (spring.kind !== 'air' || spring.spacers === undefined || fit === undefined) return undefined;
+  return spring.spacers === 0 ? 'none' : spring.spacers > fit / 2 ? 'many' : 'some';
+}
+
+function travelFact({ travelUsed }: EndSheet, near: SheetTrade['near'] | undefined): string | undefined {
+  if (travelUsed === undefined || near === undefined) return undefined;
+  const left = 100 * (1 - travelUsed) + 1e-9;
+  return left >= near['travel-left'] ? 'short' : left <= near['travel-end'] + 1e-6 ? 'full' : 'most';
+}
+
 function ownFact(sheet: BikeSheet, own: OwnSetting): string | undefined {
   const stand = ownStand(sheet, own);
   if (stand === undefined || stand === 'none') return stand;
@@ -75,6 +91,8 @@ export function factValues(own: readonly OwnSetting[]): ReadonlyMap<string, read
     [`${end}.preload`, ['usual', 'beyond']],
     [`${end}.sag`, ['target', 'less', 'more']],
     [`${end}.pressure`, ['chart', 'over', 'under']],
+    [`${end}.spacers`, ['none', 'some', 'many']],
+    [`${end}.travel-used`, ['short', 'most', 'full']],
     ...CIRCUITS.map((circuit): [string, readonly string[]] => [`${end}.${circuit}`, ['knob', 'none']]),
   ]);
   const ofPacks = own.map((one): [string, readonly string[]] => [

@@ -488,6 +488,13 @@ export const near = z.strictObject({
   tyre: percent.meta({ description: 'percent of the target' }),
   pressure: percent.meta({ description: "of an air spring, percent of the maker's figure" }),
   leverage: percent.meta({ description: 'percent that leverage and travel may differ from the stroke' }),
+  'travel-left': z
+    .number()
+    .min(0)
+    .default(25)
+    .meta({ description: 'percent of travel that is short when left over' }),
+  'travel-end': z.number().min(0).default(2).meta({ description: 'percent of travel that is nothing left' }),
+  spacers: percent.meta({ description: 'volume spacers that fit in most air springs' }),
 });
 
 export const packFile = z.strictObject({

@@ -30,6 +30,11 @@ export interface SheetTrade {
     readonly tyre: number;
     readonly pressure: number;
     readonly leverage: number;
+    /** percent of the travel: so much left over is short, so little is the end of it */
+    readonly 'travel-left': number;
+    readonly 'travel-end': number;
+    /** spacers that fit in most air springs, where the sheet does not say */
+    readonly spacers: number;
   };
   /** in a sentence or two; what a pack leaves out is only named as missing */
   readonly todo: Readonly<Partial<Record<(typeof TODO)[number], string>>>;

@@ -1,0 +1,61 @@
+/** What the sheet says of its springs and its travel, in the words that gates and adjustments ask for. */
+import { describe, expect, it } from 'vitest';
+import { factValues, sheetFact } from '../../src/bike/facts.ts';
+import type { EndSheet } from '../../src/bike/sheet.ts';
+import { baseRules } from '../support/base-rules.ts';
+import { exampleSheet } from './example.ts';
+
+const sheet = exampleSheet('all-knobs');
+const { near } = baseRules().rules.sheetCheck;
+const of = (path: string, front: Partial<EndSheet>): string | undefined =>
+  sheetFact({ ...sheet, ends: { ...sheet.ends, front: { ...sheet.ends.front, ...front } } }, path, near);
+const air = (spacers?: number, spacersMax?: number): Partial<EndSheet> => ({
+  spring: {
+    kind: 'air',
+    pressure: 5e5,
+    ...(spacers === undefined ? {} : { spacers }),
+    ...(spacersMax === undefined ? {} : { spacersMax }),
+  },
+});
+
+describe('the spacers of an air spring', () => {
+  it.each<[number | undefined, number | undefined, string | undefined]>([
+    [undefined, 5, undefined],
+    [0, 5, 'none'],
+    [2, 5, 'some'],
+    [3, 5, 'many'],
+    // Where the sheet does not say how many fit, five do.
+    [2, undefined, 'some'],
+    [3, undefined, 'many'],
+    [2, 3, 'many'],
+    [3, 6, 'some'],
+  ])('%j of %j are %j', (spacers, most, fact) => {
+    expect(of('front.spacers', air(spacers, most))).toBe(fact);
+  });
+  it('are none of a coil', () => {
+    expect(of('front.spacers', { spring: { kind: 'coil', rate: 9000 } })).toBeUndefined();
+  });
+});
+
+describe('the travel that was used', () => {
+  it.each([
+    [0.5, 'short'],
+    [0.75, 'short'],
+    [0.76, 'most'],
+    [0.97, 'most'],
+    [0.99, 'full'],
+    [1, 'full'],
+  ])('%j of it is %j', (travelUsed, fact) => {
+    expect(of('front.travel-used', { travelUsed })).toBe(fact);
+  });
+  it('is not told where nobody read it', () => {
+    const { travelUsed: _, ...front } = sheet.ends.front;
+    expect(sheetFact({ ...sheet, ends: { ...sheet.ends, front } }, 'front.travel-used')).toBeUndefined();
+  });
+});
+
+it('names all that it may say', () => {
+  const values = factValues([]);
+  expect(values.get('rear.spacers')).toEqual(['none', 'some', 'many']);
+  expect(values.get('front.travel-used')).toEqual(['short', 'most', 'full']);
+});
