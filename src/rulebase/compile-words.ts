@@ -88,6 +88,18 @@ export function knownTopics(
   return data['not-about'] ?? [];
 }
 
+/** How readings of each question were judged; a question that is in no rule is reported. */
+export function judgedReadings(
+  entries: readonly Entry<NonNullable<RuleFileOf['rules']['heard']>[number]>[],
+  questions: readonly Question[],
+  report: Report,
+): CompiledRules['heard'] {
+  const known = new Set(questions.map((q) => withoutEnd(q.id)));
+  for (const { id, place } of entries)
+    if (!known.has(id)) reportUnknown(report, place(['id']), 'question', id, known);
+  return Object.fromEntries(entries.map(({ id, data: { right, wrong } }) => [id, { right, wrong }]));
+}
+
 /** The questions with what each of their answers says, as a sentence; where the end is not known, of front or rear. */
 export function withSentences(
   entries: readonly Entry<NonNullable<RuleFileOf['rules']['sentences']>[number]>[],

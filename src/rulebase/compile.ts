@@ -5,7 +5,14 @@ import { linkAdjustments } from './compile-adjustments.ts';
 import { expandChecks } from './compile-checks.ts';
 import { linkQuestions } from './compile-questions.ts';
 import { linkSettings } from './compile-settings.ts';
-import { glossaryOf, knownTopics, linkOpening, linkPhrases, withSentences } from './compile-words.ts';
+import {
+  glossaryOf,
+  knownTopics,
+  linkOpening,
+  judgedReadings,
+  linkPhrases,
+  withSentences,
+} from './compile-words.ts';
 import { entriesOf, reporter, standing, type Entry, type Report, type RuleFileOf } from './entries.ts';
 import type { Numbers } from './numbers-schema.ts';
 import type { Parsed } from '../form/parse.ts';
@@ -52,6 +59,7 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
     concepts: entriesOf(files, 'concepts', report),
     endNames: entriesOf(files, 'end-names', report),
     words: entriesOf(files, 'words', report),
+    heard: entriesOf(files, 'heard', report),
     sentences: entriesOf(files, 'sentences', report),
     openings: entriesOf(files, 'openings', report),
   };
@@ -123,6 +131,7 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
       parts: data.parts ?? [],
       hints: data.hints ?? [],
     })),
+    heard: judgedReadings(entries.heard, questions, report),
     words: linkPhrases(entries.words, questions, report, conceptIds),
     glossary: glossaryOf(files),
     openings: entries.openings.map((e) => linkOpening(e, topics, questions, report)),

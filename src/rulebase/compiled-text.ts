@@ -6,6 +6,7 @@ const RARE = [
   'words',
   'concepts',
   'endNames',
+  'heard',
   'glossary',
 ] as const satisfies readonly (keyof CompiledRules)[];
 type Rare = (typeof RARE)[number];

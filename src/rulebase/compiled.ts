@@ -6,7 +6,7 @@ import type { Numbers } from './numbers-schema.ts';
 import type { AdjustmentSource, Source } from './schema.ts';
 
 /** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
-export const COMPILED_FORMAT = 15;
+export const COMPILED_FORMAT = 16;
 
 /** Answers that every question has beside its own: remembered, but no evidence. */
 export const CANNOT_TELL = 'cannot-tell';
@@ -42,6 +42,8 @@ export interface CompiledRules {
   readonly cautions: readonly Caution[];
   readonly concepts: readonly Concept[];
   readonly endNames: readonly EndNames[];
+  /** question without its end → how readings of it were judged; empty: none were, and none is too doubtful to offer */
+  readonly heard: Readonly<Record<string, Judged>>;
   readonly words: readonly Phrase[];
   readonly glossary: readonly {
     readonly term: string;
@@ -315,6 +317,13 @@ export interface NumberSaid {
   readonly from?: number | undefined;
   readonly to?: number | undefined;
   readonly of?: boolean | undefined;
+}
+
+/** Readings of riders' words that were judged, in numbers. */
+export interface Judged {
+  /** right or plausible */
+  readonly right: number;
+  readonly wrong: number;
 }
 
 export interface Phrase {

@@ -426,6 +426,16 @@ const words = z.strictObject({
   source,
 });
 
+const heard = z.strictObject({
+  id: id.meta({ description: 'a question without its end' }),
+  right: z
+    .number()
+    .int()
+    .min(0)
+    .meta({ description: "readings of riders' words that were right or plausible" }),
+  wrong: z.number().int().min(0),
+});
+
 const sentence = z.strictObject({
   id,
   for: ends.optional(),
@@ -534,6 +544,10 @@ export const ruleFile = z.strictObject({
   concepts: z.array(concept).optional(),
   'end-names': z.array(endName).optional(),
   words: z.array(words).optional(),
+  heard: z.array(heard).optional().meta({
+    description:
+      'how readings of a question were judged, of lines that nobody had read when the phrases were written',
+  }),
   sentences: z.array(sentence).optional(),
   glossary: z.array(glossary).optional(),
   openings: z.array(opening).optional(),

@@ -12,7 +12,7 @@ export interface Hearing {
 }
 
 type Hears = (text: string) => Hearing;
-type HearingRules = Pick<CompiledRules, 'words' | 'concepts' | 'endNames' | 'questions'>;
+type HearingRules = Pick<CompiledRules, 'words' | 'concepts' | 'endNames' | 'questions' | 'heard'>;
 const made = new WeakMap<HearingRules, Hears>();
 
 /**

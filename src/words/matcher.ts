@@ -18,6 +18,7 @@ import type { Scene } from './scene.ts';
 import { statementsOf, type Statement, type Token } from './tokens.ts';
 import { unsaidIn } from './denial/unsaid.ts';
 import { besides } from './choice/weak.ts';
+import { buildSureness, withoutDoubtful, type Around } from './choice/sure.ts';
 
 /** An answer to offer for confirmation. */
 export interface Candidate {
@@ -55,7 +56,7 @@ export interface Matcher {
   match(text: string): Reading[];
 }
 
-export type MatcherRules = Pick<CompiledRules, 'words' | 'concepts' | 'endNames' | 'questions'>;
+export type MatcherRules = Pick<CompiledRules, 'words' | 'concepts' | 'endNames' | 'questions' | 'heard'>;
 
 /**
  * Reads the phrases of the rules once; matching then takes well under a millisecond a sentence.
@@ -65,6 +66,12 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
   const index = buildIndex(rules, compiled);
   const questions = new Map(rules.questions.map((q) => [q.id, q]));
   const subject = subjects(rules.concepts);
+  const sureness = buildSureness(rules.heard);
+  // Words that may mean a danger are asked about, however doubtful.
+  const mayBeDanger = ({ question, answer }: Candidate): boolean => {
+    const { safety, dangerous } = questions.get(question)!;
+    return safety || dangerous[answer] !== undefined;
+  };
   const sound = usualAnswers(rules.questions);
   // That all is well is said of a place only where the place or an end is said with it.
   const allIsWell = ({ saying: { phrase } }: Find): boolean =>
@@ -73,6 +80,12 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
     match(text) {
       const readings: Reading[] = [];
       const weak: Said[] = [];
+      const sure = new Map<Candidate, number>();
+      const weigh = (find: Find, around: Around, read: Reading): Reading => {
+        if (sureness !== undefined)
+          for (const said of read.candidates) sure.set(said, sureness(find, around, said));
+        return read;
+      };
       let carried: Carried;
       let sentence = -1;
       const statements = statementsOf(text, index.ends);
@@ -94,6 +107,7 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
             (find) => !unsaid(find.places) && !(find.elsewhere && mentions.length === 0 && allIsWell(find)),
           )
           .filter((find, _, others) => !find.loose || tellsEnd(find.saying.phrase) || agreedOn(find, others));
+        const around = { tokens, mentions, finds: all };
         const finds = keepBest(
           all.filter((find) => find.saying.phrase.weak === undefined),
           tokens,
@@ -112,7 +126,7 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
           // A denial reaches no place that was told elsewhere in the sentence.
           if (denials[i]! && find.elsewhere) return [];
           const ends = endOf(tokens, mentions, find.places, carried);
-          const read = reading(find, tokens, text, ends, denials[i]!, questions);
+          const read = weigh(find, around, reading(find, tokens, text, ends, denials[i]!, questions));
           return read.ambiguous || read.negated || read.candidates.length > 0
             ? [{ find, reading: read }]
             : [];
@@ -124,17 +138,21 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
         for (const find of denies ? [] : little) {
           if (denied(tokens, [...told, find.places]).at(-1)!) continue;
           const ends = endOf(tokens, mentions, find.places, carried);
-          weak.push({ find, reading: reading(find, tokens, text, ends, false, questions) });
+          const read = reading(find, tokens, text, ends, false, questions);
+          weak.push({ find, reading: weigh(find, around, read) });
         }
         carried = leftOver(mentions, carried);
       }
       for (const { tokens, finds } of acrossSentences(statements, scenes, index))
         for (const find of finds) {
-          const ends = endOf(tokens, mentionsIn(tokens), find.places, undefined);
-          readings.push(reading(find, tokens, text, ends, false, questions));
+          const mentions = mentionsIn(tokens);
+          const ends = endOf(tokens, mentions, find.places, undefined);
+          const read = reading(find, tokens, text, ends, false, questions);
+          readings.push(weigh(find, { tokens, mentions, finds }, read));
         }
       const said = withoutRepeats([...readings, ...besides(weak, readings)]);
-      return withClashes(offeredOnce(onePerQuestion(said, questions)), questions);
+      const settled = offeredOnce(onePerQuestion(said, questions));
+      return withClashes(withoutDoubtful(settled, sure, mayBeDanger), questions);
     },
   };
 }

@@ -235,6 +235,11 @@ describe('what is wrong with a line', () => {
       'No question patern. Did you mean pattern? [unknown-id]',
     ],
     [
+      'readings judged of no question',
+      'heard:\n  - {id: row.trnd, right: 3, wrong: 1}\n',
+      'No question row.trnd. Did you mean row.trend? [unknown-id]',
+    ],
+    [
       'an opening of no topic',
       'openings:\n  - {id: o, say: it packs, plain: it packs, topics: [rows]}\n',
       'No question has the topic rows. Did you mean row? [unknown-id]',

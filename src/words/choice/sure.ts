@@ -1,0 +1,136 @@
+/** How sure an answer to offer is. Too doubtful a one is left to be asked: a wrong one costs the rider's trust. */
+import { withoutEnd, type CompiledRules, type Judged } from '../../rulebase/compiled.ts';
+import type { Find } from '../align.ts';
+import type { mentionsIn } from '../ends.ts';
+import type { Candidate, Reading } from '../matcher.ts';
+import { NOT, type Token } from '../tokens.ts';
+
+/** One statement as it was read. */
+export interface Around {
+  readonly tokens: readonly Token[];
+  readonly mentions: ReturnType<typeof mentionsIn>;
+  /** everything that was found in it, kept or not */
+  readonly finds: readonly Find[];
+}
+
+/**
+ * What speaks for a reading, in log odds. Fitted by logistic regression to 1210 readings of 400 lines that nobody had read
+ * when the phrases were written; cross-validated by line, of two readings of which one is wrong it finds that one in 73 %.
+ */
+const WEIGHTS = {
+  always: 0.44,
+  /** each other phrase that says the same, of two at most */
+  agreeing: 0.6,
+  /** an end is named in the same clause: it speaks of the bike */
+  endNamed: 0.73,
+  /** on little, and let through because nothing else was said of it */
+  weak: 0.51,
+  /** share of the clause's words that carry meaning which it stands on */
+  share: 0.81,
+  /** asked of one end */
+  atEnd: -0.37,
+  /** asked of an end that is not known */
+  eitherEnd: 0.39,
+  /** stands on one word, on two */
+  oneWord: -0.61,
+  twoWords: -0.59,
+  /** log odds of its question above those of all */
+  question: 0.63,
+};
+
+/** A clause of which so much is read says little else: of 19 such readings that were doubtful 5 were wrong. */
+const NEARLY_ALL = 0.8;
+
+/** Readings of an average question that each question's own count is mixed with. */
+const MIXED = 4;
+
+/**
+ * Below this chance of being right or plausible nothing is offered but the surest of a text. Of the readings that the
+ * weights had not seen 5 % of the right ones fell, and 29 % of the wrong.
+ */
+const LEAST = 0.57;
+
+/** @returns how likely an answer that a find offers is right or plausible, 0..1; undefined: nothing was judged */
+export function buildSureness(
+  heard: CompiledRules['heard'],
+): ((find: Find, around: Around, said: Candidate) => number) | undefined {
+  const total = sum(Object.values(heard));
+  const all = total.right + total.wrong;
+  if (all === 0) return undefined;
+  const usual = total.right / all;
+  const aboveUsual = (id: string): number => {
+    const { right, wrong } = heard[id] ?? { right: 0, wrong: 0 };
+    return logOdds((right + MIXED * usual) / (right + wrong + MIXED)) - logOdds(usual);
+  };
+  return (find, around, said) => {
+    const w = WEIGHTS;
+    const share = shareOf(find, around.tokens);
+    if (share >= NEARLY_ALL) return 1;
+    const words = ownWords(find, around.tokens);
+    const odds =
+      w.always +
+      w.agreeing * Math.min(2, agreeing(find, around.finds, said)) +
+      (endNamed(find, around) ? w.endNamed : 0) +
+      (find.saying.phrase.weak === undefined ? 0 : w.weak) +
+      w.share * share +
+      (said.question.includes('@') ? w.atEnd : 0) +
+      (said.question.includes('@either') ? w.eitherEnd : 0) +
+      (words <= 1 ? w.oneWord : words === 2 ? w.twoWords : 0) +
+      w.question * aboveUsual(withoutEnd(said.question));
+    return 1 / (1 + Math.exp(-odds));
+  };
+}
+
+/** @param stays what is offered however doubtful it is */
+export function withoutDoubtful(
+  readings: readonly Reading[],
+  sure: ReadonlyMap<Candidate, number>,
+  stays: (said: Candidate) => boolean,
+): Reading[] {
+  const how = (c: Candidate): number => sure.get(c) ?? 1;
+  const told = readings.filter((r) => !r.negated).flatMap((r) => r.candidates);
+  const least = Math.min(LEAST, Math.max(...told.map(how)));
+  const offered = (c: Candidate): boolean => stays(c) || how(c) >= least;
+  return readings.flatMap((reading) => {
+    if (reading.negated || reading.candidates.every(offered)) return [reading];
+    const candidates = reading.candidates.filter(offered);
+    return candidates.length === 0 ? [] : [{ ...reading, candidates }];
+  });
+}
+
+function sum(all: readonly Judged[]): Judged {
+  return {
+    right: all.reduce((n, one) => n + one.right, 0),
+    wrong: all.reduce((n, one) => n + one.wrong, 0),
+  };
+}
+
+const logOdds = (p: number): number => Math.log(p / (1 - p));
+
+/** Finds of other phrases that mean the same answer, at any end. */
+const agreeing = (find: Find, finds: readonly Find[], said: Candidate): number =>
+  finds.filter(
+    ({ saying: { phrase } }) =>
+      phrase.id !== find.saying.phrase.id &&
+      phrase.couldBe.some(
+        (c) => c.answer === said.answer && withoutEnd(c.question) === withoutEnd(said.question),
+      ),
+  ).length;
+
+const endNamed = ({ places }: Find, { tokens, mentions }: Around): boolean =>
+  mentions.some(({ part }) => part === tokens[places[0]!]!.part);
+
+/** Words of a find that say more than an end or a denial. */
+const ownWords = ({ places }: Find, tokens: readonly Token[]): number =>
+  places.filter((p) => {
+    const { filler, end, hint, stem } = tokens[p]!;
+    return !filler && end === undefined && hint === undefined && stem !== NOT;
+  }).length;
+
+function shareOf({ places }: Find, tokens: readonly Token[]): number {
+  const { part } = tokens[places[0]!]!;
+  const meaning = tokens.flatMap((t, i) => (t.filler ? [] : [i]));
+  const clause = meaning.filter((i) => tokens[i]!.part === part);
+  const of = clause.length > 0 ? clause : meaning;
+  return of.length === 0 ? 0 : places.filter((p) => of.includes(p)).length / of.length;
+}
