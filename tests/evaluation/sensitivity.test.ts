@@ -270,6 +270,28 @@ describe('a case told again under other strengths', () => {
       expect(got[0]!.worth).not.toBeCloseTo(own, 6);
     }
   });
+  it('weighs what goes back as the case worked out anew does, however far a strength is moved', () => {
+    const left = { ...turned, direction: 'open', result: 'worse', putBack: 'no' } as const;
+    const one = { ...kase(story), tried: [left] };
+    const telling = tellingOf(model, bench, one);
+    const back = rules.adjustments.findIndex(({ kind }) => kind === 'put-back');
+    const s = strengthsOf(rules).find(({ id }) => id === 'hit-pattern row front.rebound.high.too-slow')!;
+    const own = consult(model, bench, one, quick).advice.ranked[1]!.worth;
+    const whole = withMoved(model, s, 0.5);
+    const changed = new Map(s.spots.map((at) => [at.question, whole.rules.questions[at.question]!]));
+    expect(telling.straight(changed)).toBe(true);
+    for (const far of [1, 0.4]) {
+      const moved = withMoved(model, s, s.value + far * (0.5 - s.value));
+      const got = telling.advice(changed, far);
+      const { advice } = consult(moved, bench, one, quick);
+      expect(got.ranked.map(({ adjustment }) => adjustment)).toEqual(
+        advice.ranked.map(({ adjustment }) => adjustment),
+      );
+      got.ranked.forEach(({ worth }, i) => expect(worth).toBeCloseTo(advice.ranked[i]!.worth, 10));
+      expect(got.ranked.map(({ adjustment }) => adjustment)).toContain(back);
+      expect(got.ranked[1]!.worth).not.toBeCloseTo(own, 6);
+    }
+  });
 });
 
 describe('sensitivity of checks', () => {

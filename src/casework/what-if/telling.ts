@@ -83,9 +83,12 @@ export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Tellin
     const total = 1 + far * moved.total;
     let weights: Float64Array | undefined;
     return {
-      // All sets anew, and read set by set: once, and only where they are asked for.
+      // Every set is told again only where the advice asks for it.
       get weights() {
-        return (weights ??= retoldWith(model, rounds, changed).weights);
+        return (weights ??= between(prior, retoldWith(model, rounds, changed).weights, {
+          far: (far * (1 + moved.total)) / total,
+          rest: (1 - far) / total,
+        }));
       },
       causes: usual.map((p, i) => (p + far * moved.causes[i]!) / total),
       nothing: (prior[0]! + far * moved.nothing) / total,
@@ -123,6 +126,15 @@ export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Tellin
       });
     },
   };
+}
+
+/** Linear in the strength: what the model's own strengths leave, and what the other ones do. */
+function between(
+  own: Float64Array,
+  other: Float64Array,
+  { far, rest }: { readonly far: number; readonly rest: number },
+): Float64Array {
+  return rest === 0 ? other : other.map((w, h) => far * w + rest * own[h]!);
 }
 
 /**
