@@ -1,6 +1,6 @@
 /** Validated rule files → the compiled rule base, or every problem that stands in the way. */
 import { factValues } from '../bike/facts.ts';
-import { COMPILED_FORMAT, type Caution, type Check, type CompiledRules } from './compiled.ts';
+import { COMPILED_FORMAT, type Caution, type Check, type CompiledRules, type RideRules } from './compiled.ts';
 import { linkAdjustments } from './compile-adjustments.ts';
 import { expandChecks } from './compile-checks.ts';
 import { linkQuestions } from './compile-questions.ts';
@@ -135,6 +135,7 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
     words: linkPhrases(entries.words, questions, report, conceptIds),
     glossary: glossaryOf(files),
     openings: entries.openings.map((e) => linkOpening(e, topics, questions, report)),
+    rideRules: packs.findLast(({ pack }) => pack['ride-rules'])?.pack['ride-rules'] ?? NO_RULES,
     sheetCheck: {
       near:
         packs.findLast(({ pack }) => pack['sheet-check']?.near)?.pack['sheet-check']?.near ?? near.parse({}),
@@ -147,6 +148,8 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
   const bad = problems.some((p) => p.severity === 'error');
   return { ...(bad ? {} : { rules }), checks, problems: sortProblems(problems) };
 }
+
+const NO_RULES: RideRules = { first: [], helped: [], alone: [], last: [], brief: [] };
 
 function wordScale(packs: readonly PackSource[]): Record<string, number> {
   const scale: Record<string, number> = {};

@@ -54,6 +54,7 @@ export interface CompiledRules {
   /** what is rated after every run of a trial: those of the last pack that has any */
   /** what a bike sheet is checked for, and told */
   readonly sheetCheck: SheetTrade;
+  readonly rideRules: RideRules;
   readonly feelings: readonly {
     readonly id: string;
     readonly ask: string;
@@ -64,6 +65,19 @@ export interface CompiledRules {
   readonly againstTest?: string;
   /** retired id → its heir */
   readonly retired: Readonly<Record<string, string>>;
+}
+
+/** How a trial is ridden, as a pack says it, a line a rule. */
+export interface RideRules {
+  /** for every trial */
+  readonly first: readonly string[];
+  /** then, where somebody else sets the adjuster, and where one rider is alone */
+  readonly helped: readonly string[];
+  readonly alone: readonly string[];
+  /** and after that */
+  readonly last: readonly string[];
+  /** the same of a short trial in few words, for a screen */
+  readonly brief: readonly string[];
 }
 
 /** Where an entry stands and how far it is trusted. */

@@ -507,6 +507,8 @@ export const near = z.strictObject({
   spacers: percent.meta({ description: 'volume spacers that fit in most air springs' }),
 });
 
+const lines = z.array(text);
+
 export const packFile = z.strictObject({
   pack: id,
   version: text,
@@ -526,6 +528,13 @@ export const packFile = z.strictObject({
     })
     .optional()
     .meta({ description: 'what a bike sheet is checked for, and told' }),
+  'ride-rules': z
+    .strictObject({ first: lines, helped: lines, alone: lines, last: lines, brief: lines })
+    .optional()
+    .meta({
+      description:
+        'how a trial is ridden: for all, then where somebody else sets the adjuster or the rider is alone, then the rest; in brief for a screen',
+    }),
   feelings: z
     .array(z.strictObject({ id, ask: text, low: text, high: text }))
     .min(1)

@@ -9,7 +9,7 @@ import { interviewName } from '../report/phrases.ts';
 import { setLine, worstLines } from '../report/bike/trial-text.ts';
 import { MOST_NAME, printable } from '../report/foreign-text.ts';
 import { judge } from '../trials/judge.ts';
-import { penSheet } from '../trials/pen-sheet.ts';
+import { penRows } from '../trials/pen-sheet.ts';
 import { ratedWorst } from '../trials/record.ts';
 import { runsLeft } from '../trials/sequence.ts';
 import { tidy, type Trial } from '../trials/trial.ts';
@@ -96,7 +96,7 @@ function trialStep(trial: Trial, at: string): NextThing {
   const left = runsLeft(trial);
   const record = `earshot trial record ${at}`;
   if (left > 0) {
-    const [row] = penSheet(trial).rows;
+    const [row] = penRows(trial);
     return {
       kind: 'ride',
       do: `${setLine(trial, row!)} ${left} ${left === 1 ? 'run' : 'runs'} of trial ${trial.id} to go.`,

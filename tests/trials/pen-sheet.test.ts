@@ -1,6 +1,8 @@
 import { expect, test } from 'vitest';
-import { penSheet } from '../../src/trials/pen-sheet.ts';
+import { penRows, penSheet } from '../../src/trials/pen-sheet.ts';
 import { planned, rode } from './invented.ts';
+
+const RIDE = { first: ['a'], helped: ['b'], alone: ['c', 'd'], last: ['e'], brief: ['f'] };
 
 test('a line a run: where it must stand, and how far to turn it from the run before', () => {
   const sheet = penSheet(
@@ -9,6 +11,7 @@ test('a line a run: where it must stand, and how far to turn it from the run bef
       cautions: ['Check the brakes.'],
       notes: ['A note.'],
     }),
+    RIDE,
   );
   expect(sheet.rows.map((row) => row.set)).toEqual([8, 10, 8, 10, 8, 8, 10]);
   expect(sheet.rows.map((row) => row.turn)).toEqual([0, 2, -2, 2, -2, 0, 2]);
@@ -18,15 +21,18 @@ test('a line a run: where it must stand, and how far to turn it from the run bef
     feel: 'less beating through braking bumps',
     cautions: ['Check the brakes.'],
     notes: ['A note.'],
+    rules: ['a', 'b', 'e'],
+    brief: ['f'],
   });
+  expect(penSheet({ ...planned({}), short: true }, RIDE).rules).toEqual(['a', 'c', 'd', 'e']);
 });
 
 test('later on, only the runs still to ride, numbered on, from where the adjuster stands now', () => {
-  const sheet = penSheet(rode('R4 +6'));
+  const sheet = penSheet(rode('R4 +6'), RIDE);
   expect(sheet.rows[0]).toMatchObject({ run: 3, arm: 'reference', set: 8, turn: -2, warmUp: false });
 });
 
 test('runs asked for beyond the block are listed', () => {
-  expect(penSheet(rode('R4 R4 +6 R4 +6 +6 R4')).rows).toHaveLength(0);
-  expect(penSheet(rode('R4 R4 +6 R4 +6 +6 R4'), 4).rows).toHaveLength(4);
+  expect(penRows(rode('R4 R4 +6 R4 +6 +6 R4'))).toHaveLength(0);
+  expect(penRows(rode('R4 R4 +6 R4 +6 +6 R4'), 4)).toHaveLength(4);
 });

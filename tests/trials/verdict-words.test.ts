@@ -3,9 +3,10 @@ import { judge } from '../../src/trials/judge.ts';
 import { grounds, verdictSentence } from '../../src/trials/verdict-words.ts';
 import type { Trial } from '../../src/trials/trial.ts';
 import { change, rode } from './invented.ts';
+import { baseRules } from '../support/base-rules.ts';
 import { penSheetText, setLine } from '../../src/report/bike/trial-text.ts';
 import { PLAIN } from '../../src/report/style.ts';
-import { penSheet } from '../../src/trials/pen-sheet.ts';
+import { penRows, penSheet } from '../../src/trials/pen-sheet.ts';
 
 const words = (trial: Trial): string => {
   const judged = judge(trial);
@@ -95,6 +96,8 @@ test('a pressure in another unit than the sheet is rounded as a gauge shows it',
   expect(words(trial)).toMatch(
     /Keep the rear tyre[^.]* at 23\.4 psi\.\n2 psi less \(at 23\.4\) against 25\.4:/,
   );
-  expect(setLine(trial, penSheet(trial, 2).rows[0]!)).toMatch(/at (?:23|25)\.4 psi/);
-  expect(penSheetText(penSheet(trial, 2), 'tyre', 'bike', PLAIN)).not.toMatch(/\d\.\d\d/);
+  expect(setLine(trial, penRows(trial, 2)[0]!)).toMatch(/at (?:23|25)\.4 psi/);
+  expect(penSheetText(penSheet(trial, baseRules().rules.rideRules, 2), 'tyre', 'bike', PLAIN)).not.toMatch(
+    /\d\.\d\d/,
+  );
 });

@@ -75,13 +75,10 @@ export function pitSheet({ rules, result: r, sheet, physics, plain = false }: Pi
   const trial =
     first === undefined
       ? null
-      : paperTrial(
-          r.case,
-          (id) => rules.settings.find((s) => s.id === id)?.name ?? id,
-          first,
-          sheet,
-          feelingsFor(rules.feelings, aimedAt(r)),
-        );
+      : paperTrial(r.case, (id) => rules.settings.find((s) => s.id === id)?.name ?? id, first, sheet, {
+          feelings: feelingsFor(rules.feelings, aimedAt(r)),
+          rideRules: rules.rideRules,
+        });
   const audience = plain ? 'rider' : 'mechanic';
   const alarms = alarmsOf(r, rules, audience);
   const where = plain && first !== undefined ? whereIs(first, rules) : undefined;

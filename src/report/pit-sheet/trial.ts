@@ -1,9 +1,10 @@
 /** The first change as a trial on paper, whether or not anybody wrote down where the adjuster stands. */
 import { applyChange } from '../../bike/apply.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
+import type { CompiledRules } from '../../rulebase/compiled.ts';
 import { penSheet, type PenSheet } from '../../trials/pen-sheet.ts';
 import { planTrial } from '../../trials/plan.ts';
-import { placeWords, type Change, type Feeling } from '../../trials/trial.ts';
+import { placeWords, type Change } from '../../trials/trial.ts';
 import { amountWords } from '../../bike/amount-words.ts';
 import { asRead } from '../../bike/units.ts';
 import { changeOf, type ResultAdjustment } from '../result/result-adjustment.ts';
@@ -24,14 +25,14 @@ export type PaperTrial =
 /**
  * @param id names the trial
  * @param name a setting in words
- * @param feelings what is rated after every run
+ * @param pack what is rated after every run, and how it is ridden
  */
 export function paperTrial(
   id: string,
   name: (setting: string) => string,
   first: ResultAdjustment,
   sheet: BikeSheet | undefined,
-  feelings: readonly Feeling[],
+  { feelings, rideRules }: Pick<CompiledRules, 'feelings' | 'rideRules'>,
 ): PaperTrial {
   const asked = changeOf(first);
   if (asked === undefined)
@@ -53,7 +54,7 @@ export function paperTrial(
   const planned = planTrial({ id, change, feel: first.feel, feelings });
   if (!planned.ok)
     return { can: false, why: planned.problems.map((p) => `${p.message} ${p.remedy}`).join(' ') };
-  const pen = penSheet(planned.value);
+  const pen = penSheet(planned.value, rideRules);
   return {
     can: true,
     pen,

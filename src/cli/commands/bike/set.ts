@@ -5,6 +5,7 @@ import { movedBetween } from '../../../bike/setting-values.ts';
 import { writeSheet } from '../../../bike/form/write.ts';
 import type { EntryDraft } from '../../../logbook/entry.ts';
 import { neverCounted, stockTaking } from '../../../logbook/baseline.ts';
+import type { SheetFile } from '../../../bike/form/schema.ts';
 import type { BikeSheet } from '../../../bike/sheet.ts';
 import { typedValue } from './typed-value.ts';
 import type { Style } from '../../../report/style.ts';
@@ -54,7 +55,7 @@ export async function setOnSheet({ bike: file, values, reason, style }: Setting,
         ? { kind: 'counted', changes, ...(reason === undefined ? {} : { reason }) }
         : {
             kind: 'note',
-            reason: `${reason ?? 'on the sheet'}: ${values.map((one) => withUnit(one, sheet.units)).join(', ')}`,
+            reason: `${reason ?? 'on the sheet'}: ${values.map((one, i) => typedWords(one, given[i]!, sheet.units)).join(', ')}`,
           };
     if (neverCounted((await bike.log.readHistory()).entries) && changes.length > 0) {
       const start = stockTaking(before);
@@ -65,10 +66,12 @@ export async function setOnSheet({ bike: file, values, reason, style }: Setting,
   });
 }
 
-/** A mass as it is taken, so that kilograms meant as pounds are seen. */
-function withUnit(text: string, { mass }: BikeSheet['units']): string {
-  return /mass\s*=\s*[\d.,]+\s*$/.test(text) ? `${text.trim()} ${mass}` : text;
+/** As it was typed; a mass without its unit with that it is taken in, so that kilograms meant as pounds are seen. */
+function typedWords(text: string, { key, value }: Given, { mass }: BikeSheet['units']): string {
+  return typeof value === 'number' && MASSES.includes(key) ? `${text.trim()} ${mass}` : text;
 }
+
+const MASSES: readonly string[] = ['rider-mass', 'bike-mass'] satisfies (keyof SheetFile)[];
 
 function keyAndValue(text: string): Given {
   const equals = text.indexOf('=');

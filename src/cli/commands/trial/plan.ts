@@ -206,7 +206,7 @@ async function print(
   rules: CompiledRules,
   io: Io,
 ): Promise<void> {
-  const pen = penSheet(trial);
+  const pen = penSheet(trial, rules.rideRules);
   if (format === 'json') {
     await io.out(json({ format: 1, saved: save, trial, sheet: pen }));
     return;

@@ -2,7 +2,7 @@
 import { command, flag, onBike, text, texts, type Given, type Here } from '../../takes.ts';
 import { runLine, setLine, worstLines } from '../../../report/bike/trial-text.ts';
 import { foldText } from '../../../report/wrap.ts';
-import { penSheet } from '../../../trials/pen-sheet.ts';
+import { penRows } from '../../../trials/pen-sheet.ts';
 import { doubtfulTime } from '../../../trials/doubtful-time.ts';
 import { addRun, checkRun, dropRun, keepBegun, ratedWorst } from '../../../trials/record.ts';
 import { runsLeft } from '../../../trials/sequence.ts';
@@ -193,7 +193,7 @@ function whatNext(trial: Trial, at: string): string {
   const worst = ratedWorst(trial) ? worstLines(`${judging} --close`) : '';
   const left = runsLeft(trial);
   if (left === 0) return `${worst}All runs are done. Get the verdict:\n  ${judging}`;
-  const [row] = penSheet(trial).rows;
+  const [row] = penRows(trial);
   const before = `${left === 1 ? 'Last run' : `${left} runs left`} before the verdict.`;
   return `${worst}${setLine(trial, row!)}\n${before} After it:\n  earshot trial record ${at}`;
 }
