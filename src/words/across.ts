@@ -5,8 +5,7 @@ import type { PhraseIndex, Saying } from './phrase-index.ts';
 import type { Hit, Scene } from './scene.ts';
 import type { Statement, Token } from './tokens.ts';
 
-export interface Told {
-  readonly tokens: readonly Token[];
+export interface Told extends Scene {
   readonly finds: readonly Find[];
 }
 
@@ -32,7 +31,7 @@ export function acrossSentences(
     const scene =
       only >= 0 ? scenes[only]! : index.lexicon.read({ tokens, sentence, contrast: false }, index.vocabulary);
     const sayings = index.find(scene).filter(({ phrase }) => phrase.across === true);
-    return { tokens, finds: sayings.flatMap((saying) => inOrder(saying, scene) ?? []) };
+    return { ...scene, tokens, finds: sayings.flatMap((saying) => inOrder(saying, scene) ?? []) };
   });
 }
 

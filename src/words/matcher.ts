@@ -2,7 +2,7 @@
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
 import { acrossSentences } from './across.ts';
 import { alignments, type Find } from './align.ts';
-import type { CompiledWords } from './compiled-words.ts';
+import { compileWords, type CompiledWords } from './compiled-words.ts';
 import { endOf, leftOver, mentionsIn, type Carried, type Ends } from './ends.ts';
 import { withClashes } from './clash.ts';
 import { keepBest, tellsEnd } from './choice/keep-best.ts';
@@ -19,6 +19,7 @@ import { statementsOf, type Statement, type Token } from './tokens.ts';
 import { unsaidIn } from './denial/unsaid.ts';
 import { besides } from './choice/weak.ts';
 import { buildSureness, withoutDoubtful, type Around } from './choice/sure.ts';
+import { buildUses } from './choice/uses.ts';
 
 /** An answer to offer for confirmation. */
 export interface Candidate {
@@ -63,10 +64,11 @@ export type MatcherRules = Pick<CompiledRules, 'words' | 'concepts' | 'endNames'
  * @param compiled of these very rules, where it was kept
  */
 export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Matcher {
-  const index = buildIndex(rules, compiled);
+  const cut = compiled ?? compileWords(rules);
+  const index = buildIndex(rules, cut);
   const questions = new Map(rules.questions.map((q) => [q.id, q]));
   const subject = subjects(rules.concepts);
-  const sureness = buildSureness(rules.heard);
+  const sureness = buildSureness(rules.heard, buildUses(rules.words, cut));
   // Words that may mean a danger are asked about, however doubtful.
   const mayBeDanger = ({ question, answer }: Candidate): boolean => {
     const { safety, dangerous } = questions.get(question)!;
@@ -80,11 +82,14 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
     match(text) {
       const readings: Reading[] = [];
       const weak: Said[] = [];
-      const sure = new Map<Candidate, number>();
-      const weigh = (find: Find, around: Around, read: Reading): Reading => {
-        if (sureness !== undefined)
-          for (const said of read.candidates) sure.set(said, sureness(find, around, said));
+      const found = new Map<Candidate, { readonly find: Find; readonly around: Around }>();
+      const noted = (find: Find, around: Around, read: Reading): Reading => {
+        for (const said of read.candidates) found.set(said, { find, around });
         return read;
+      };
+      const sure = (said: Candidate): number => {
+        const at = found.get(said);
+        return at === undefined || sureness === undefined ? 1 : sureness(at.find, at.around, said);
       };
       let carried: Carried;
       let sentence = -1;
@@ -107,7 +112,7 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
             (find) => !unsaid(find.places) && !(find.elsewhere && mentions.length === 0 && allIsWell(find)),
           )
           .filter((find, _, others) => !find.loose || tellsEnd(find.saying.phrase) || agreedOn(find, others));
-        const around = { tokens, mentions, finds: all };
+        const around = { ...scene, mentions, finds: all };
         const finds = keepBest(
           all.filter((find) => find.saying.phrase.weak === undefined),
           tokens,
@@ -126,7 +131,7 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
           // A denial reaches no place that was told elsewhere in the sentence.
           if (denials[i]! && find.elsewhere) return [];
           const ends = endOf(tokens, mentions, find.places, carried);
-          const read = weigh(find, around, reading(find, tokens, text, ends, denials[i]!, questions));
+          const read = noted(find, around, reading(find, tokens, text, ends, denials[i]!, questions));
           return read.ambiguous || read.negated || read.candidates.length > 0
             ? [{ find, reading: read }]
             : [];
@@ -139,16 +144,16 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
           if (denied(tokens, [...told, find.places]).at(-1)!) continue;
           const ends = endOf(tokens, mentions, find.places, carried);
           const read = reading(find, tokens, text, ends, false, questions);
-          weak.push({ find, reading: weigh(find, around, read) });
+          weak.push({ find, reading: noted(find, around, read) });
         }
         carried = leftOver(mentions, carried);
       }
-      for (const { tokens, finds } of acrossSentences(statements, scenes, index))
+      for (const { tokens, hits, finds } of acrossSentences(statements, scenes, index))
         for (const find of finds) {
           const mentions = mentionsIn(tokens);
           const ends = endOf(tokens, mentions, find.places, undefined);
           const read = reading(find, tokens, text, ends, false, questions);
-          readings.push(weigh(find, { tokens, mentions, finds }, read));
+          readings.push(noted(find, { tokens, hits, mentions, finds }, read));
         }
       const said = withoutRepeats([...readings, ...besides(weak, readings)]);
       const settled = offeredOnce(onePerQuestion(said, questions));
