@@ -46,7 +46,10 @@ export function complaintsOf(
     // Which end it is at is a part of a complaint, and none by itself.
     const about = [...new Set(asked)].flatMap((id) => {
       const index = model.questionIndex.get(id);
-      return index === undefined || isAboutEnd(questions[index]!) ? [] : [index];
+      if (index === undefined || isAboutEnd(questions[index]!)) return [];
+      // What was said without its end may be known to be of one by now.
+      const at = given.has(index) ? [] : (questions[index]!.either ?? []).filter((end) => given.has(end));
+      return at.length > 0 ? at : [index];
     });
     // The same few questions in other words are the same complaint.
     const key = about.join(' ');

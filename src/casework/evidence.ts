@@ -1,10 +1,11 @@
 /** Answers of a case → evidence by index; those that do not apply are set aside with a reason. */
+import { ENDS, type End } from '../bike/sheet.ts';
 import type { Evidence } from '../diagnosis/belief.ts';
 import { contradiction, dangersOf, type Danger, type Known } from '../diagnosis/gates.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { CANNOT_TELL, NOT_NOW, type Question } from '../rulebase/compiled.ts';
 import type { CaseAnswer } from './case.ts';
-import { whichEnd, type WhichEnd } from './which-end.ts';
+import { isAboutEnd, whichEnd, type WhichEnd } from './which-end.ts';
 
 export interface Heard {
   readonly evidence: readonly Evidence[];
@@ -160,6 +161,7 @@ function whichEnds(
 ): Map<string, WhichEnd> {
   const { questions } = model.rules;
   const out = new Map<string, WhichEnd>();
+  const told = endTold(model, given);
   const indices: number[] = [];
   for (const question of given.keys()) {
     const index = model.questionIndex.get(question)!;
@@ -170,7 +172,12 @@ function whichEnds(
   for (const index of indices) {
     const { id, either } = questions[index]!;
     const answer = given.get(id)!;
-    const end = whichEnd(questions, either!, { answer }, known);
+    const left = whichEnd(questions, either!, { answer }, known);
+    // Said without its end, and the end was told by itself: it is of that one.
+    const end: WhichEnd =
+      left.is === 'either' && told !== undefined && !questions[index]!.safety
+        ? { is: 'at', question: either![ENDS.indexOf(told)]! }
+        : left;
     out.set(id, end);
     if (end.is !== 'at') continue;
     const there = questions[end.question]!.id;
@@ -179,6 +186,29 @@ function whichEnds(
     if (others !== undefined) also.set(there, others);
   }
   return out;
+}
+
+/**
+ * The end that the rider named, where nothing that was felt is at the other one: then all that he tells is one complaint.
+ */
+function endTold(
+  { rules: { questions }, questionIndex }: Model,
+  given: ReadonlyMap<string, string>,
+): End | undefined {
+  const all = [...given].map(([id, answer]) => ({ asked: questions[questionIndex.get(id)!]!, answer }));
+  const named = new Set(all.flatMap(({ asked, answer }) => (isAboutEnd(asked) ? [answer] : [])));
+  const [end] = ENDS.filter((one) => named.has(one));
+  if (end === undefined || named.size > 1) return undefined;
+  const elsewhere = all.some(
+    ({ asked, answer }) =>
+      asked.end !== undefined &&
+      asked.end !== end &&
+      asked.how !== 'stand' &&
+      !asked.safety &&
+      counts(answer) &&
+      answer !== asked.answers[asked.default]!.id,
+  );
+  return elsewhere ? undefined : end;
 }
 
 function counts(answer: string): boolean {

@@ -73,7 +73,8 @@ function isToStop({ possible, sheet }: PreparedBike, adjustment: number): boolea
   return step.to === 0 || step.to === row?.shown(sheet)?.of;
 }
 
-function wasInVain({ kept, outcome, error }: CaseResult, clear: number): boolean {
+/** Rated worse, or clearly no different, and not kept. */
+export function wasInVain({ kept, outcome, error }: CaseResult, clear: number): boolean {
   if (kept) return false;
   return outcome === 'worse' || (outcome === 'same' && error !== undefined && error <= clear);
 }

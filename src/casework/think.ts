@@ -14,6 +14,7 @@ import { afterResult } from './after-result.ts';
 import { besideAfter, besideOf, groundsOf, type Stood, type TrialSeen } from './beside.ts';
 import type { Case, Round } from './case.ts';
 import { hear, type Heard } from './evidence.ts';
+import { asLargeAsRatedBetter } from './larger-again.ts';
 import { riddenInVain } from './ridden-in-vain.ts';
 import { chooseBack, worseAndOn } from './tried/choose-back.ts';
 import { weighTried, type TriedBefore, type TriedEffect } from './tried/weigh-tried.ts';
@@ -75,7 +76,13 @@ export function think(
   const back = chooseBack(model, worseAndOn(model, tried.effects), belief);
   const said = [...stood.said, { evidence: heard.evidence, underCauses: told.logEvidence }];
   const { none, impression } = besideAfter(besideOf(model, said), [...stood.seen, ...seen]);
-  const cut = like?.cut ?? notPastTried(model, bench, tried.effects);
+  const cut =
+    like?.cut ??
+    asLargeAsRatedBetter(
+      notPastTried(model, bench, tried.effects),
+      kase,
+      model.rules.numbers.trial['clear-error'],
+    );
   const { ridden } = like ?? { ridden: riddenInVain(model, cut, kase) };
   const advice = advise(model, cut, belief, {
     dangerous: heard.dangers.length > 0,

@@ -1,7 +1,9 @@
 /** The single next thing to do with a bike, out of all that is open; reads nothing. */
 import { printChange, type ChangeUnit } from '../bike/change.ts';
 import { settingWords } from '../bike/setting-words.ts';
-import type { BikeSheet } from '../bike/sheet.ts';
+import { ENDS, type BikeSheet } from '../bike/sheet.ts';
+import { capital } from '../form/capital.ts';
+import { wholePercent } from '../form/percent.ts';
 import { asRead } from '../bike/units.ts';
 import type { Entry } from '../logbook/entry.ts';
 import type { NextThing } from '../report/bike/next-text.ts';
@@ -16,6 +18,7 @@ import { tidy, type Trial } from '../trials/trial.ts';
 import { leaning, verdictSentence } from '../trials/verdict-words.ts';
 import type { KeptInterview, StopFound } from './cases/kept-interviews.ts';
 import { quoted } from '../host/quoted.ts';
+import { setLine as countLine } from './bikes/set-line.ts';
 import { afterInterview, type About } from './after-interview.ts';
 
 export interface Open extends About {
@@ -34,7 +37,7 @@ export function openThings(open: Open): NextThing[] {
   const { interview, stop } = open;
   return [
     ...(stop === undefined ? [] : [stopThing(stop, open.file)]),
-    ...open.trials.map((trial) => trialThing(trial, open.file)),
+    ...open.trials.map((trial) => trialThing(trial, open.file, open.trials.length === 1)),
     ...open.untested.toReversed().map((entry) => untestedThing(entry, open.file, open.sheet)),
     ...(open.last === undefined ? [] : furtherThing(open.last, open.file)),
     ...(interview === undefined || stop !== undefined ? [] : [afterInterview(interview, open)]),
@@ -83,8 +86,24 @@ export function restThing(
   return { kind: 'rest', do: `Nothing to do: ${where}. ${check}${left}`, command };
 }
 
-function trialThing(trial: Trial, file: string): NextThing {
-  const at = `--bike ${quoted(file)} --trial ${quoted(trial.id)}`;
+/** Sag that was measured, and nobody wrote down what it should be: without that it counts for nothing. */
+export function targetsOpen(sheet: BikeSheet, file: string): NextThing[] {
+  return ENDS.flatMap((end): NextThing[] => {
+    const { sagMeasured, sagWanted } = sheet.ends[end];
+    if (sagMeasured === undefined || sagWanted !== undefined) return [];
+    return [
+      {
+        kind: 'count',
+        do: `${capital(end)} sag is ${wholePercent(sagMeasured)}, and its target is not recorded: until then it counts for nothing. With the manufacturer's target in place of T:`,
+        command: countLine([`${end}.sag.wanted=T%`], file),
+      },
+    ];
+  });
+}
+
+/** @param alone no other is open: it need not be named */
+function trialThing(trial: Trial, file: string, alone: boolean): NextThing {
+  const at = `--bike ${quoted(file)}${alone ? '' : ` --trial ${quoted(trial.id)}`}`;
   const thing = trialStep(trial, at);
   return ratedWorst(trial)
     ? { ...thing, do: `${worstLines(`earshot trial judge ${at} --close`)}${thing.do}` }

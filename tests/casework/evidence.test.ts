@@ -3,6 +3,8 @@ import type { CaseAnswer } from '../../src/casework/case.ts';
 import { hear } from '../../src/casework/evidence.ts';
 import { goesWithoutSaying, isOpen } from '../../src/diagnosis/gates.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
+import { answersOf } from '../support/told.ts';
+import { baseModel } from '../support/base-rules.ts';
 import { rulesOf } from '../support/compile-text.ts';
 import { model } from '../support/front-rules.ts';
 import { SMALL } from '../support/small-rules.ts';
@@ -125,5 +127,38 @@ describe('what goes without saying', () => {
   });
   it('is nothing after "can\'t tell"', () => {
     expect(hearing(['pattern', 'cannot-tell']).known.implied).toBeUndefined();
+  });
+  describe('where the end was told by itself', () => {
+    const base = baseModel();
+    const where = (id: string): number => base.questionIndex.get(id)!;
+    const found = (said: Readonly<Record<string, string>>): number[] =>
+      hear(base, answersOf({ 'hit-pattern': 'row', ...said }), () => undefined).evidence.map(
+        (e) => e.question,
+      );
+    const harsher = { 'repeated-hits.trend@either': 'worse' };
+    it.each([
+      ['front', 'repeated-hits.trend@front'],
+      ['rear', 'repeated-hits.trend@rear'],
+    ])('are of that end: %s, in whatever order they stand', (end, question) => {
+      for (const said of [
+        { 'trouble-end': end, ...harsher },
+        { ...harsher, 'trouble-end': end },
+      ]) {
+        expect(found(said)).toContain(where(question));
+        expect(found(said)).not.toContain(where('repeated-hits.trend@either'));
+      }
+    });
+    it('stay of either where both ends were named, or something was felt at the other end', () => {
+      for (const said of [
+        { 'trouble-end': 'both' },
+        { 'trouble-end': 'neither' },
+        { 'trouble-end': 'front', 'liveliness@rear': 'nervous' },
+      ])
+        expect(found({ ...said, ...harsher })).toContain(where('repeated-hits.trend@either'));
+      // What was looked at on the stand, or was as usual, is no complaint of the other end.
+      expect(found({ 'trouble-end': 'front', 'liveliness@rear': 'right', ...harsher })).toContain(
+        where('repeated-hits.trend@front'),
+      );
+    });
   });
 });

@@ -4,6 +4,7 @@ import { prepareBike, type PreparedBike } from '../../src/advice/prepared-bike.t
 import { readDeed } from '../../src/bike/deed.ts';
 import type { Case, CaseResult } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
+import { think } from '../../src/casework/think.ts';
 import { riddenInVain } from '../../src/casework/ridden-in-vain.ts';
 import type { Result } from '../../src/report/result/result.ts';
 import { toResult } from '../../src/report/result/to-result.ts';
@@ -121,4 +122,48 @@ it('what made no difference is not turned on to its stop, and is turned on short
   expect(riddenInVain(model, sheet(2), kase)?.get(step)?.why).toMatch(/no difference.*stop/);
   expect(riddenInVain(model, sheet(9), kase)?.get(step)).toBeUndefined();
   expect(riddenInVain(model, bench, kase)?.get(step)).toBeUndefined();
+});
+
+it('offers a larger step that was rated better again, where a smaller one made no difference', () => {
+  const on = prepareBike(model, exampleSheet('all-knobs'));
+  const kase: Case = { id: 'x', answers: [], results: [], earlier: [] };
+  const stepOf = (results: readonly CaseResult[]) => {
+    const thought = think(
+      model,
+      on,
+      on.prior,
+      { ...kase, results },
+      { unplaced: [], stood: { said: [], seen: [] } },
+    );
+    const index = model.rules.adjustments.findIndex(({ id }) => id === 'front.rebound.low.open');
+    const one = thought.cut.possible[index]!;
+    if (!one.can || one.step === undefined) throw new Error('no step');
+    return { by: one.step.by, note: one.note, barred: thought.ridden?.has(index) === true };
+  };
+  const result = (by: number, how: Partial<CaseResult>): CaseResult => ({
+    change: readDeed(`front.rebound.low${by < 0 ? '' : '+'}${by}`),
+    outcome: 'same',
+    kept: false,
+    ...how,
+  });
+  const own = stepOf([]).by;
+  expect(own).toBeGreaterThan(0);
+  const failed = result(own, { points: 0, error: 0.4 });
+  const better = result(own + 2, { outcome: 'better', points: 1.8, error: 0.6 });
+  expect(stepOf([failed])).toMatchObject({ by: own, barred: true });
+  for (const results of [
+    [better, failed],
+    [failed, better],
+  ]) {
+    const offered = stepOf(results);
+    expect(offered).toMatchObject({ by: own + 2, barred: false });
+    expect(offered.note).toContain('rated better');
+  }
+  // Not where it was rated worse since, the other way was better, or the small step itself made it worse.
+  expect(stepOf([better, failed, { ...better, outcome: 'worse', points: -1 }]).by).toBe(own);
+  expect(stepOf([result(-2, { outcome: 'better', points: 2, error: 0.6 }), failed]).by).toBe(own);
+  expect(stepOf([better, { ...failed, outcome: 'worse', points: -1 }])).toMatchObject({
+    by: own,
+    barred: true,
+  });
 });

@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { stringify } from 'yaml';
 import { trialRecord } from '../../src/cli/commands/trial/record.ts';
+import { PLAIN } from '../../src/report/style.ts';
 import { replaceFile } from '../../src/disk/atomic-file.ts';
 import { folderAside } from '../../src/logbook/folder-aside.ts';
 import { withLock } from '../../src/logbook/lock.ts';
@@ -34,6 +35,8 @@ async function recordFirst(shop: Workshop, note: () => string): Promise<{ code: 
     hidden: false,
     known: false,
     dropLast: false,
+    rules: [],
+    style: async () => PLAIN,
     get note(): string {
       if (!said.has('note')) said.set('note', note());
       return said.get('note')!;
@@ -84,6 +87,8 @@ describe('runs of a trial', () => {
         hidden: false,
         known: false,
         dropLast: false,
+        rules: [],
+        style: async () => PLAIN,
         prompter: async () => {
           for (const note of ['a', 'b', 'c']) await record(shop, note);
           return prompter;

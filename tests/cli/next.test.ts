@@ -114,6 +114,21 @@ describe('next', () => {
     expect((await next(shop)).open).toEqual([]);
   });
 
+  it('names a sag that was measured and has no target, with what writes one down', async () => {
+    const shop = workshop();
+    const path = join(shop.folder, 'bike.yaml');
+    const whole = shop.sheet();
+    const without = whole.replace(/(front:[^]*?sag: \{ measured: \d+%), wanted: \d+%/, '$1');
+    expect(without).not.toBe(whole);
+    expect((await next(shop)).open.join()).not.toContain('target');
+    writeFileSync(path, without);
+    const { open } = await next(shop);
+    const [, line] = /sag is \d+ %, and its target is not recorded[^]*\n(.*)/.exec(open.join('\n'))!;
+    expect(line).toBe('earshot bike set front.sag.wanted=T% --bike bike.yaml');
+    await shop.out(...line!.replace('T%', '20%').split(' ').slice(1));
+    expect((await next(shop)).open.join()).not.toContain('target');
+  });
+
   it('puts a danger before everything else', async () => {
     const shop = workshop();
     await shop.out('trial', 'plan', '--long', '--bike', 'bike.yaml', '--change', 'front.rebound.low+2');
@@ -121,7 +136,7 @@ describe('next', () => {
     const { next: found, open } = await next(shop);
     expect(found.kind).toBe('repair');
     expect(found.do).toContain('Do not ride this bike');
-    const record = 'earshot trial record --bike bike.yaml --trial front-rebound-low-1';
+    const record = 'earshot trial record --bike bike.yaml';
     expect(open).toEqual([expect.stringMatching(new RegExp(`^Next is run 1: [^]*\n${record}$`))]);
     expect((await shop.out('next', '--bike', 'bike.yaml')).split('\n')).toContain(`    ${record}`);
   });

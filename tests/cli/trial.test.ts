@@ -217,7 +217,7 @@ describe('trial record', () => {
     await record(shop, '--drop-last');
     const { out } = await record(shop, '--rating', 'calm=1');
     expect(out).toContain(stop);
-    expect(out).toMatch(/trial judge --bike bike\.yaml --trial \S+ --close\n/);
+    expect(out).toMatch(/trial judge --bike bike\.yaml --close\n/);
   });
 
   it('says so after the last run too, and so does next, in front of the verdict', async () => {
@@ -247,7 +247,7 @@ describe('trial record', () => {
     );
     const { out } = await record(shop, '--rating', 'grip=4');
     // The line can be copied as it is, whatever other bikes there are.
-    expect(out).toMatch(/Wrong\? Delete it:\n  earshot trial record --bike \S+ --trial \S+ --drop-last\n/);
+    expect(out).toMatch(/Wrong\? Delete it:\n  earshot trial record --bike \S+ --drop-last\n/);
     await record(shop, '--drop-last');
     expect((await record(shop, '--drop-last')).out).toContain('Next is run 1');
     expect((await record(shop, '--drop-last')).err).toContain('has no run');
@@ -303,11 +303,47 @@ describe('trial record', () => {
         hidden: false,
         known: false,
         dropLast: false,
+        rules: [],
+        style: async () => PLAIN,
         ...more,
       };
       const code = await trialRecord({ ...options, prompter: async () => prompter }, io);
       return { code, asked, said, left };
     }
+    /** Four runs of one step, rated so; the last one by hand, and what is said behind it. */
+    const rideOut = async (shop: Workshop, marks: readonly number[], after: readonly string[]) => {
+      await shop.out('trial', 'plan', ...BIKE, '--change', 'front.rebound.low+2');
+      const run = (mark: number, arm: string): string[] => [arm, ...Array(4).fill(String(mark)), ''];
+      const arms = ['reference', 'plus', 'reference', 'plus'];
+      let last = { said: '', asked: [] as string[], left: [] as string[], code: 0 };
+      for (const [i, mark] of marks.entries())
+        last = await told(shop, [
+          ...(i === 0 ? ['known'] : []),
+          ...run(mark, arms[i]!),
+          ...(i === marks.length - 1 ? after : []),
+        ]);
+      return last;
+    };
+    it('tells the verdict after the last run, and on a yes writes it down and says what to do now', async () => {
+      const shop = workshop();
+      const { said, left } = await rideOut(shop, [5, 1, 5, 1], ['yes']);
+      expect(left).toEqual([]);
+      expect(said).toMatch(/Run 4: [^]*Put the front low-speed rebound back to 8 clicks/);
+      expect(said).toContain('You gave a 1 with the step in');
+      expect(said).toContain('Written into the log.');
+      // What next says, and no command in between.
+      const { next } = await shop.json('next', ...BIKE);
+      const flat = (text: string): string => text.replaceAll(/\s+/g, ' ');
+      expect(flat(said)).toContain(flat(next.do));
+      expect(said).toContain(next.command);
+      expect(await trialOf(shop)).toMatchObject({ verdict: 'back' });
+    });
+    it('leaves the trial open on a no, and says how to go on, naming no trial', async () => {
+      const shop = workshop();
+      const { said } = await rideOut(shop, [5, 1, 5, 1], ['no']);
+      expect(said).toContain('earshot trial judge --bike bike.yaml\n');
+      expect(await trialOf(shop)).not.toHaveProperty('verdict');
+    });
     const trialOf = async (shop: Workshop) => {
       const log = await openLog(shop.env['EARSHOT_HOME']!, 'birch', { now: () => new Date() });
       return (await log.loadTrials()).papers[0]!.data;

@@ -19,8 +19,8 @@ import { EXIT, type Io } from '../../host/io.ts';
 import { caseName } from '../../workspace/cases/kept-case.ts';
 import { keptInterviews } from '../../workspace/cases/kept-interviews.ts';
 import { lastInterview } from '../../workspace/cases/last-interview.ts';
-import { openThings, restThing } from '../../workspace/next-thing.ts';
-import { openBike, refusing } from '../../workspace/bikes/open-bike.ts';
+import { openThings, restThing, targetsOpen } from '../../workspace/next-thing.ts';
+import { openBike, refusing, type OpenBike } from '../../workspace/bikes/open-bike.ts';
 import { packArgs } from '../../host/quoted.ts';
 import { openOnes, trialsOf } from '../../workspace/bikes/trial-shelf.ts';
 
@@ -33,60 +33,70 @@ export const next = command({
   examples: [['earshot next', 'the one thing to do next']],
   run: async (options, { io, rules, style }) => {
     const bike = await openBike(options.bike, io);
-    const outlook = await refusing(async (): Promise<Outlook> => {
-      const [trials, { entries }, standings] = await Promise.all([
-        trialsOf(bike, io),
-        bike.log.readHistory(),
-        bike.log.standings(),
-      ]);
-      const lastResult = entries.findLast((entry) => entry.result !== undefined);
-      const since = lastResult === undefined ? undefined : new Date(lastResult.at);
-      const workspace = await openWorkspace(io, rules, options.bike, true);
-      const { newest, stop, for: audience } = await keptInterviews(bike, workspace, entries, since, io);
-      const settled =
-        trials.some((trial) => trial.case === newest?.id) || entries.some((e) => settles(e, newest?.id));
-      const last = lastJudged(entries, trials);
-      const open = openThings({
-        file: options.bike,
-        sheet: bike.sheet,
-        trials: openOnes(trials),
-        last,
-        untested: untested(entries),
-        interview: settled || newest === undefined ? undefined : named(newest, io),
-        words: { rules: workspace.rules, audience: audience ?? 'mechanic' },
-        stop: stop === undefined ? undefined : named(stop, io),
-      });
-      const good = onMakersSheet(bike.sheet) ?? null;
-      const kept = keptLast(entries);
-      const before =
-        open.length > 0 || kept?.kept !== true
-          ? undefined
-          : await lastInterview(bike.path, entries, workspace, io);
-      const back = last === undefined ? undefined : putBackWords(last);
-      return {
-        bike: bike.sheet.name ?? bike.sheet.id,
-        next: withPacks(
-          spokenTo(open[0] ?? restThing(options.bike, kept, good === true, before?.said, back), audience),
-          rules,
-        ),
-        stands: withMaker(bike.sheet),
-        onMakersSheet: good,
-        open: open.slice(1).map((thing) => openLine(withPacks(spokenTo(thing, audience), rules))),
-        done: entries
-          .slice(-RECENT)
-          .toReversed()
-          .map((entry) => entryLine(entry, bike.sheet)),
-        doubts: [
-          ...openOnes(trials).flatMap((trial) => stoodLastWords(trial) ?? []),
-          ...doubtsOf(bike.sheet, standings),
-        ],
-      };
-    });
+    const outlook = await refusing(() => outlookOf(options.bike, bike, rules, io));
     if (options.format === 'json') await io.out(json({ format: 1, ...outlook }));
     else await io.out(nextText(outlook, (setting) => settingWords(setting, bike.sheet), await style()));
     return EXIT.done;
   },
 });
+
+/** Where a bike stands, and what is next. @param file the bike as the line named it */
+export async function outlookOf(
+  file: string,
+  bike: OpenBike,
+  rules: readonly string[],
+  io: Io,
+): Promise<Outlook> {
+  const [trials, { entries }, standings] = await Promise.all([
+    trialsOf(bike, io),
+    bike.log.readHistory(),
+    bike.log.standings(),
+  ]);
+  const lastResult = entries.findLast((entry) => entry.result !== undefined);
+  const since = lastResult === undefined ? undefined : new Date(lastResult.at);
+  const workspace = await openWorkspace(io, rules, file, true);
+  const { newest, stop, for: audience } = await keptInterviews(bike, workspace, entries, since, io);
+  const settled =
+    trials.some((trial) => trial.case === newest?.id) || entries.some((e) => settles(e, newest?.id));
+  const last = lastJudged(entries, trials);
+  const open = openThings({
+    file: file,
+    sheet: bike.sheet,
+    trials: openOnes(trials),
+    last,
+    untested: untested(entries),
+    interview: settled || newest === undefined ? undefined : named(newest, io),
+    words: { rules: workspace.rules, audience: audience ?? 'mechanic' },
+    stop: stop === undefined ? undefined : named(stop, io),
+  });
+  const good = onMakersSheet(bike.sheet) ?? null;
+  const kept = keptLast(entries);
+  const before =
+    open.length > 0 || kept?.kept !== true
+      ? undefined
+      : await lastInterview(bike.path, entries, workspace, io);
+  const back = last === undefined ? undefined : putBackWords(last);
+  return {
+    bike: bike.sheet.name ?? bike.sheet.id,
+    next: withPacks(
+      spokenTo(open[0] ?? restThing(file, kept, good === true, before?.said, back), audience),
+      rules,
+    ),
+    stands: withMaker(bike.sheet),
+    onMakersSheet: good,
+    open: [...open.slice(1), ...targetsOpen(bike.sheet, file)].map((thing) =>
+      openLine(withPacks(spokenTo(thing, audience), rules)),
+    ),
+    done: entries
+      .slice(-RECENT)
+      .toReversed()
+      .map((entry) => entryLine(entry, bike.sheet)),
+    doubts: [
+      ...openOnes(trials).flatMap((trial) => stoodLastWords(trial) ?? []),
+      ...doubtsOf(bike.sheet, standings),
+    ],
+  };
+}
 
 /** By its name where it is found by it, so that the command to be copied is short. */
 function named<T extends { readonly path?: string }>(found: T, io: Io): T {

@@ -41,15 +41,12 @@ export const trialJudge = command({
     const bike = await openBike(options.bike, io);
     return await refusing(async () => {
       const trial = chooseTrial(await trialsOf(bike, io), options.trial, options.bike);
-      const judged = judge(trial);
-      const results = resultsOf(trial, judged);
-      const closes = options.close || (judged.verdict !== 'cannot-tell' && runsLeft(trial) === 0);
-      const again = trial.verdict !== undefined;
-      const done = closes && !again ? await writeDown(trial, judged, results, bike, io) : [];
-      const sheet =
-        done.length === 0
-          ? bike.sheet
-          : (await loadSheet(bike.path, io.cwd, bike.sheet.settings ?? [])).sheet;
+      const { judged, results, done, closes, again, sheet } = await judgeTrial(
+        trial,
+        bike,
+        options.close,
+        io,
+      );
       const said = again
         ? [`This verdict is already in the log (${trial.verdict}); nothing was written.`]
         : [...done, ...whatNext(trial, judged, closes, sheet, options.bike, io)];
@@ -62,6 +59,30 @@ export const trialJudge = command({
     });
   },
 });
+
+interface Judged {
+  readonly judged: Judgement;
+  readonly results: readonly TrialResult[];
+  /** what was written, a line each */
+  readonly done: readonly string[];
+  readonly closes: boolean;
+  /** it was judged before */
+  readonly again: boolean;
+  /** as it stands after that */
+  readonly sheet: BikeSheet;
+}
+
+/** Judges a trial; where that ends it, on request or by its verdict, sheet and log are brought up to it. */
+export async function judgeTrial(trial: Trial, bike: OpenBike, close: boolean, io: Io): Promise<Judged> {
+  const judged = judge(trial);
+  const results = resultsOf(trial, judged);
+  const closes = close || (judged.verdict !== 'cannot-tell' && runsLeft(trial) === 0);
+  const again = trial.verdict !== undefined;
+  const done = closes && !again ? await writeDown(trial, judged, results, bike, io) : [];
+  const sheet =
+    done.length === 0 ? bike.sheet : (await loadSheet(bike.path, io.cwd, bike.sheet.settings ?? [])).sheet;
+  return { judged, results, done, closes, again, sheet };
+}
 
 function asData(
   trial: Trial,
@@ -165,7 +186,7 @@ function standName({ change: { setting, unit } }: Trial): string {
 }
 
 /** What to do after the verdict, and whether the bike ended well. */
-function whatNext(
+export function whatNext(
   trial: Trial,
   judged: Judgement,
   closed: boolean,

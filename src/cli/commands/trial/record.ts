@@ -13,7 +13,7 @@ import { packArgs, quoted } from '../../../host/quoted.ts';
 import { meantRun, readRatings, readTime } from './run-options.ts';
 import { notRidden, stopLogged } from './not-ridden.ts';
 import type { AskedRun } from '../../asking/run-prompts.ts';
-import { chooseTrial, mistakes, trialNow, trialsOf } from '../../../workspace/bikes/trial-shelf.ts';
+import { chooseTrial, mistakes, openOnes, trialNow, trialsOf } from '../../../workspace/bikes/trial-shelf.ts';
 
 const options = {
   bike: onBike(),
@@ -26,7 +26,7 @@ const options = {
   known: flag('the rider knows; the trial counts for less'),
   dropLast: flag('delete the last run'),
 };
-export type TrialRecordOptions = Given<typeof options> & Pick<Here, 'prompter'>;
+export type TrialRecordOptions = Given<typeof options> & Pick<Here, 'prompter' | 'rules' | 'style'>;
 
 export const trialRecordCommand = command({
   about: 'write down a run: at the prompt, or with --rating',
@@ -35,7 +35,7 @@ export const trialRecordCommand = command({
     ['earshot trial record --bike my-bike.yaml', 'asked at the prompt'],
     ['earshot trial record --bike my-bike.yaml --run plus --rating grip=5 --time 61.2', 'one run by options'],
   ],
-  run: (given, { io, prompter }) => trialRecord({ ...given, prompter }, io),
+  run: (given, { io, prompter, rules, style }) => trialRecord({ ...given, prompter, rules, style }, io),
 });
 
 export async function trialRecord(options: TrialRecordOptions, io: Io): Promise<ExitCode> {
@@ -43,8 +43,11 @@ export async function trialRecord(options: TrialRecordOptions, io: Io): Promise<
     throw new Refusal('Give --hidden or --known, not both: either the rider knows the settings, or not.');
   const bike = await openToWrite(options.bike, io);
   return await refusing(async () => {
-    const trial = chooseTrial(await trialsOf(bike, io), options.trial, options.bike);
-    const at = `--bike ${quoted(options.bike)} --trial ${quoted(trial.id)}${packArgs(io.packs)}`;
+    const trials = await trialsOf(bike, io);
+    const trial = chooseTrial(trials, options.trial, options.bike);
+    // While no other is open it need not be named.
+    const alone = openOnes(trials).length === 1 && trial.verdict === undefined;
+    const at = `--bike ${quoted(options.bike)}${alone ? '' : ` --trial ${quoted(trial.id)}`}${packArgs(io.packs)}`;
     const asked = options.dropLast ? { write: dropped } : await recorded(trial, options, io);
     if ('begun' in asked) return await leave(asked.begun, trial, bike, at, io);
     const { write } = asked;
@@ -55,7 +58,14 @@ export async function trialRecord(options: TrialRecordOptions, io: Io): Promise<
     const stop = await stopLogged(bike, options.bike, io);
     const next = stop === undefined ? whatNext(written!.trial, at) : notRidden(stop, options.bike, io.packs);
     const wrong = written!.added ? `\nWrong? Delete it:\n  earshot trial record ${at} --drop-last` : '';
-    await io.out(`${foldText(`${written!.said}${wrong}\n${next}`, io.width)}\n`);
+    const put = async (text: string): Promise<void> => void (await io.out(`${foldText(text, io.width)}\n`));
+    const ended = 'prompted' in asked && stop === undefined && runsLeft(written!.trial) === 0;
+    if (!ended) await put(`${written!.said}${wrong}\n${next}`);
+    else {
+      const worst = worstOf(written!.trial, at);
+      await put(`${written!.said}${wrong}${worst === '' ? '' : `\n${worst.trimEnd()}`}`);
+      if ((await lastRun(written!.trial, options, io)) === 'left') await put(next.slice(worst.length));
+    }
     return EXIT.done;
   });
 }
@@ -108,14 +118,14 @@ async function recorded(
   trial: Trial,
   options: TrialRecordOptions,
   io: Io,
-): Promise<{ readonly write: Writing } | { readonly begun: BegunRun }> {
+): Promise<{ readonly write: Writing; readonly prompted?: true } | { readonly begun: BegunRun }> {
   const told = options.hidden ? true : options.known ? false : trial.hidden;
   const asked = options.rating.length === 0 && trial.verdict === undefined && options.run === undefined;
   if (asked && io.stdinIsTty && io.stdoutIsTty) {
     const { run, begun } = await atPrompt(withHidden(trial, told), options.prompter);
     if (run === undefined) return { begun };
     const at = io.now().toISOString();
-    return { write: (now) => add(withHidden(now, begun.hidden ?? told), { ...run, at }) };
+    return { write: (now) => add(withHidden(now, begun.hidden ?? told), { ...run, at }), prompted: true };
   }
   const seconds = readTime(options.time);
   const rated = {
@@ -149,6 +159,13 @@ function without(trial: Trial, instead: number | undefined): Trial {
 /** What is said of the whole trial, unless nobody said anything. */
 function withHidden(trial: Trial, hidden: boolean | undefined): Trial {
   return hidden === undefined ? trial : { ...trial, hidden };
+}
+
+/** All runs are in: the verdict, and on its yes what it says is written down, and what to do now is told. */
+async function lastRun(trial: Trial, options: TrialRecordOptions, io: Io): Promise<'written' | 'left'> {
+  const { endTrial } = await import('./end-trial.ts');
+  const { rules, prompter, style, bike } = options;
+  return await endTrial(trial, { file: bike, rules, prompter, style: await style() }, io);
 }
 
 async function atPrompt(trial: Trial, open: TrialRecordOptions['prompter']): Promise<AskedRun> {
@@ -187,10 +204,15 @@ function putRight(trial: Trial, index: number, run: RiddenRun): Written {
   };
 }
 
+/** What a run asks for that had the worst mark with the step in; empty for any other. */
+function worstOf(trial: Trial, at: string): string {
+  return ratedWorst(trial) ? worstLines(`earshot trial judge ${at} --close`) : '';
+}
+
 /** The setting of the next run, or that it is time to judge; what a bad run asks for stands in front of either. */
 function whatNext(trial: Trial, at: string): string {
   const judging = `earshot trial judge ${at}`;
-  const worst = ratedWorst(trial) ? worstLines(`${judging} --close`) : '';
+  const worst = worstOf(trial, at);
   const left = runsLeft(trial);
   if (left === 0) return `${worst}All runs are done. Get the verdict:\n  ${judging}`;
   const [row] = penRows(trial);
