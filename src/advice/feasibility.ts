@@ -60,7 +60,9 @@ export function possible(
 ): Possibility {
   if (sheet === undefined) return asSaid(adjustment, said, clicks);
   const can = onSheet(adjustment, sheet, clicks, spring, far);
-  const limit = can.can ? nearMost(adjustment, sheet, far?.['near-most']) : undefined;
+  const limit = can.can
+    ? nearMost(adjustment, sheet, { to: can.step?.to, share: far?.['near-most'] })
+    : undefined;
   if (!can.can || limit === undefined) return can;
   return { ...can, note: can.note === undefined ? limit : `${can.note}; ${limit}` };
 }
@@ -131,13 +133,14 @@ function untold({ kind }: Pick<Adjustment, 'kind'>): string | undefined {
 }
 
 /**
- * The most the air spring may hold, where a step that wants more of it, or fills it again, is made near that.
+ * The most the air spring may hold, where a step that wants more of it, or fills it again, is made near that or ends there.
+ * @param to where the step ends, in the unit of the sheet
  * @param share of the most, from which it is near
  */
 function nearMost(
   { kind, change }: Pick<Adjustment, 'kind' | 'change'>,
   { ends, units }: BikeSheet,
-  share = Infinity,
+  { to, share = Infinity }: { readonly to?: number | undefined; readonly share?: number | undefined },
 ): string | undefined {
   if (change === undefined || change.by < 0 || (kind !== 'pressure' && kind !== 'spacer')) return undefined;
   const end = ENDS.find((one) => change.setting.startsWith(`${one}.`));
@@ -145,7 +148,8 @@ function nearMost(
   const { spring } = ends[end];
   if (spring.kind !== 'air' || spring.pressure === undefined || spring.pressureMax === undefined)
     return undefined;
-  if (spring.pressure < share * spring.pressureMax) return undefined;
+  const after = kind === 'pressure' && to !== undefined ? to * siPer(units.pressure) : 0;
+  if (Math.max(spring.pressure, after) < share * spring.pressureMax) return undefined;
   const [now, most] = [spring.pressure, spring.pressureMax].map((p) => writeQuantity(p, units.pressure));
   return `never pump it above ${most}, the most on the sheet (now ${now})`;
 }

@@ -210,6 +210,11 @@ describe('a step near the most that an air spring may hold', () => {
   ])('names it: %s', (_, adjustment) => {
     expect(noted(adjustment, 120)).toMatch(/never pump it above 130 psi/);
   });
+  it('names it where the step ends near it', () => {
+    expect(noted({ ...firmer, change: { ...firmer.change!, by: 20 } }, 110)).toMatch(
+      /never pump it above 130 psi/,
+    );
+  });
   it('names it neither far below, nor where air is let out', () => {
     expect(noted(firmer, 90) ?? '').not.toMatch(/130/);
     expect(noted(softer, 128) ?? '').not.toMatch(/130/);

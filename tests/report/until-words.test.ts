@@ -18,6 +18,19 @@ rear: { travel: 140, spring: { kind: air, pressure: 180 }, sag: { measured: ${me
 const MORE_AIR = { setting: 'rear.spring', by: 10, unit: 'psi' } as const;
 const LESS_TYRE = { setting: 'front.tyre', by: -2, unit: 'psi' } as const;
 
+it('asks for no repeat where the step ends at the most the sheet allows', () => {
+  const full = sheet('40%', '{ now: 24 }');
+  const { spring } = full.ends.rear;
+  if (spring.kind !== 'air') throw new Error('the rear has air');
+  const at = (pressureMax: number) => ({
+    ...full,
+    ends: { ...full.ends, rear: { ...full.ends.rear, spring: { ...spring, pressureMax } } },
+  });
+  const most = spring.pressure! * (190 / 180);
+  expect(untilWords(MORE_AIR, at(most))).toBe('then measure sag again');
+  expect(untilWords(MORE_AIR, at(1.2 * most))).toMatch(/repeat until it is 28 %/);
+});
+
 it.each([
   ['40%', '{ now: 24 }', MORE_AIR, 'then measure sag again, and repeat until it is 28 %'],
   ['16%', '{ now: 24 }', { ...MORE_AIR, by: -10 }, 'then measure sag again, and repeat until it is 28 %'],

@@ -17,8 +17,12 @@ export function untilWords(step: Change, sheet: BikeSheet): string | undefined {
     const { sagWanted } = sheet.ends[end];
     const sag = sagOnRide(sheet.ends[end]);
     if (sag === undefined || sagWanted === undefined) return undefined;
-    return Math.abs(sag - sagWanted) < FAR
-      ? undefined
+    if (Math.abs(sag - sagWanted) < FAR) return undefined;
+    const limit = step.by < 0 ? dial.min : dial.max;
+    const left = dial.now === undefined ? Infinity : (limit - dial.now - step.by) * Math.sign(step.by);
+    // Where the step ends at the limit there is nothing to repeat.
+    return left < dial.grain
+      ? 'then measure sag again'
       : `then measure sag again, and repeat until it is ${Math.round(sagWanted * 100)} %`;
   }
   const { now, wanted, maker, unit } = row.shown(sheet) ?? {};
