@@ -8,10 +8,10 @@ import type { Result } from '../../src/report/result/result.ts';
 import { promised, toResult } from '../../src/report/result/to-result.ts';
 import { PLAIN } from '../../src/report/style.ts';
 import { complaintLines } from '../../src/report/verdict/complaint-lines.ts';
-import { buildMatcher } from '../../src/words/matcher.ts';
+import { baseMatcher } from '../support/base-rules.ts';
 import { bench, caseOf, model, rules, SOUND } from '../support/told.ts';
 
-const { match } = buildMatcher(rules);
+const { match } = baseMatcher();
 const SAID = 'It bucks me off the lip, and my hands are dead at the bottom';
 
 function heard(

@@ -17,6 +17,7 @@ const { checks } = baseRules();
 const model = modelOfTwo();
 const { rules } = model;
 const bench = prepareBike(model);
+const STRENGTHS = strengthsOf(rules);
 const quick = { next: false, explain: 0, fit: false };
 
 const kase = (answers: Readonly<Record<string, string>>): Case => ({
@@ -28,7 +29,7 @@ const kase = (answers: Readonly<Record<string, string>>): Case => ({
 
 /** The rules with one strength changed, compiled into a model from the start: the slow way. */
 function rebuilt(strengthId: string, value: number): CompiledRules {
-  const strength = strengthsOf(rules).find((s) => s.id === strengthId)!;
+  const strength = STRENGTHS.find((s) => s.id === strengthId)!;
   return {
     ...rules,
     questions: rules.questions.map((q, i) =>
@@ -58,14 +59,14 @@ describe('the ladder of words', () => {
 
 describe('strengths', () => {
   it('of a rule for both ends are one, with a spot at each end', () => {
-    const s = strengthsOf(rules).find((x) => x.id === 'repeated-hits.trend worse {end}.spring.too-soft')!;
+    const s = STRENGTHS.find((x) => x.id === 'repeated-hits.trend worse {end}.spring.too-soft')!;
     expect(s.spots.map((at) => [rules.questions[at.question]!.id, rules.causes[at.cause]!.id])).toEqual([
       ['repeated-hits.trend@front', 'front.spring.too-soft'],
       ['repeated-hits.trend@rear', 'rear.spring.too-soft'],
     ]);
   });
   it('cover every link and every base rate once', () => {
-    const spots = strengthsOf(rules).flatMap((s) => s.spots);
+    const spots = STRENGTHS.flatMap((s) => s.spots);
     const there = rules.questions.reduce(
       (n, q) => n + q.links.length + q.base.filter((b) => b > 0).length,
       0,
@@ -86,7 +87,7 @@ describe('a moved strength', () => {
     'repeated-hits.depth deeper usually',
     'hit-pattern row front.rebound.high.too-slow',
   ])('gives the same belief as rules built anew with it: %s', (id) => {
-    const strength = strengthsOf(rules).find((s) => s.id === id)!;
+    const strength = STRENGTHS.find((s) => s.id === id)!;
     const cheap = consult(withMoved(model, strength, 0.5), bench, given, quick);
     const whole = buildModel(rebuilt(id, 0.5));
     const slow = consult(whole, prepareBike(whole), given, quick);
@@ -113,7 +114,7 @@ describe('sensitivity of a case', () => {
       const before = consult(model, bench, one, quick).advice;
       const named = new Set(tipping.map((t) => `${t.strength.id} ${t.to.word}`));
       const index = model.questionIndex.get(one.answers[0]!.question)!;
-      const touched = strengthsOf(rules).filter((s) => s.spots.some((at) => at.question === index));
+      const touched = STRENGTHS.filter((s) => s.spots.some((at) => at.question === index));
       expect(tried).toBe(touched.length);
       for (const s of touched.slice(0, 3)) {
         for (const to of neighbours(ladder, s.value)) {
@@ -133,24 +134,23 @@ describe('sensitivity of a case', () => {
 describe('a case told again under other strengths', () => {
   const ladder = ladderOf(rules);
   /** The plain way is dear: every tenth strength is looked at, other ones for each case, and of those said to tip the first. */
-  const tenth = (from: number): string[] =>
-    strengthsOf(rules).flatMap((s, i) => (i % 10 === from ? [s.id] : []));
+  const tenth = (from: number): string[] => STRENGTHS.flatMap((s, i) => (i % 10 === from ? [s.id] : []));
   /** The plain way: the whole case anew, with a model whose tables were made anew. */
   const plain = (one: Case, looked: ReadonlySet<string>): string[] => {
     const before = consult(model, bench, one, quick);
     const answered = new Set(
       [...one.earlier, one].flatMap((r) => r.answers.map((a) => model.questionIndex.get(a.question)!)),
     );
-    return strengthsOf(rules)
-      .filter((s) => looked.has(s.id) && s.spots.some((at) => answered.has(at.question)))
-      .flatMap((s) =>
-        neighbours(ladder, s.value).flatMap((to) => {
-          const { advice } = consult(withMoved(model, s, to.value), bench, one, quick);
-          return advice.first === before.advice.first && advice.verdict === before.advice.verdict
-            ? []
-            : [`${s.id} ${to.word} ${advice.first} ${advice.verdict}`];
-        }),
-      );
+    return STRENGTHS.filter(
+      (s) => looked.has(s.id) && s.spots.some((at) => answered.has(at.question)),
+    ).flatMap((s) =>
+      neighbours(ladder, s.value).flatMap((to) => {
+        const { advice } = consult(withMoved(model, s, to.value), bench, one, quick);
+        return advice.first === before.advice.first && advice.verdict === before.advice.verdict
+          ? []
+          : [`${s.id} ${to.word} ${advice.first} ${advice.verdict}`];
+      }),
+    );
   };
   const ridden = (change: string, outcome: 'better' | 'same' | 'worse', kept: boolean) => ({
     change: readDeed(change),
@@ -216,7 +216,7 @@ describe('a case told again under other strengths', () => {
         const telling = tellingOf(wary, bench, one);
         const before = telling.advice(new Map()).verdict;
         expect(before).toBe(consult(wary, bench, one, quick).advice.verdict);
-        const touched = strengthsOf(rules).filter((s) => s.id.startsWith('hit-pattern row'));
+        const touched = STRENGTHS.filter((s) => s.id.startsWith('hit-pattern row'));
         return touched.flatMap((s) =>
           [0.05, 0.9].map((value) => {
             const moved = withMoved(wary, s, value);
@@ -257,7 +257,7 @@ describe('a case told again under other strengths', () => {
   ] as [string, Case][])('weighs what to do as the case worked out anew does: %s', (_, one) => {
     const telling = tellingOf(model, bench, one);
     const ids = new Set(['complaint rows usually', 'hit-pattern row front.rebound.high.too-slow']);
-    const wanted = strengthsOf(rules).filter((x) => ids.has(x.id));
+    const wanted = STRENGTHS.filter((x) => ids.has(x.id));
     expect(wanted).toHaveLength(ids.size);
     for (const s of wanted) {
       const moved = withMoved(model, s, 0.5);
@@ -275,7 +275,7 @@ describe('a case told again under other strengths', () => {
     const one = { ...kase(story), tried: [left] };
     const telling = tellingOf(model, bench, one);
     const back = rules.adjustments.findIndex(({ kind }) => kind === 'put-back');
-    const s = strengthsOf(rules).find(({ id }) => id === 'hit-pattern row front.rebound.high.too-slow')!;
+    const s = STRENGTHS.find(({ id }) => id === 'hit-pattern row front.rebound.high.too-slow')!;
     const own = consult(model, bench, one, quick).advice.ranked[1]!.worth;
     const whole = withMoved(model, s, 0.5);
     const changed = new Map(s.spots.map((at) => [at.question, whole.rules.questions[at.question]!]));
@@ -314,6 +314,6 @@ describe('sensitivity of checks', () => {
     for (const h of hanging) expect(h).toMatchObject({ flips: 1, checks: 1 });
     const loose: Check = { ...some, expect: { atLeast: 0 } };
     expect(checkSensitivity(model, [{ check: loose, bench }], () => {})).toEqual([]);
-    expect(told.at(-1)).toBe(strengthsOf(rules).length);
+    expect(told.at(-1)).toBe(STRENGTHS.length);
   });
 });

@@ -2,6 +2,7 @@ import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { Entry } from '../../src/logbook/entry.ts';
 import { entryText, knownFrom, readHistoryText } from '../../src/logbook/history-file.ts';
+import { anyText } from '../support/any-text.ts';
 
 const entry = (number: number, more: Partial<Entry> = {}): Entry => ({
   entry: number,
@@ -39,7 +40,7 @@ test('cut at any byte, the file holds the entries that were whole by then, and n
 
 test('no text in an entry can look like the end of one', () => {
   const nasty = fc.oneof(
-    fc.string({ unit: 'binary' }),
+    anyText(),
     fc.constantFrom(
       '...',
       '---',

@@ -6,6 +6,8 @@ import { basePackFolder, findPack } from '../../src/workspace/rules/rule-files.t
 import type { Check, CompiledRules } from '../../src/rulebase/compiled.ts';
 import { frozen } from '../../src/form/frozen.ts';
 import { problemLine } from '../../src/form/problem.ts';
+import { compileWords, type CompiledWords } from '../../src/words/compiled-words.ts';
+import { buildMatcher, type Matcher } from '../../src/words/matcher.ts';
 
 interface BasePack {
   readonly rules: CompiledRules;
@@ -36,6 +38,18 @@ export function modelOfTwo(): Model {
 /** A bike of which nothing is known, under the base pack. */
 export function bareBike(): PreparedBike {
   return (bare ??= Object.freeze(prepareBike(baseModel())));
+}
+
+let words: CompiledWords | undefined;
+let matcher: Matcher | undefined;
+
+/** Its phrases, read once. */
+export function baseWords(): CompiledWords {
+  return (words ??= compileWords(baseRules().rules));
+}
+
+export function baseMatcher(): Matcher {
+  return (matcher ??= buildMatcher(baseRules().rules, baseWords()));
 }
 
 function compile(): BasePack {

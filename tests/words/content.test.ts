@@ -3,11 +3,12 @@ import { describe, expect, it } from 'vitest';
 import { buildMatcher } from '../../src/words/matcher.ts';
 import { endVocabulary } from '../../src/words/end-names.ts';
 import { conceptSlotsOf, slotsOf } from '../../src/words/slots.ts';
+import { baseWords } from '../support/base-rules.ts';
 import { baseRules } from './base-pack.ts';
 
 const rules = baseRules();
 // How sure a reading is tells nothing of the phrases.
-const matcher = buildMatcher({ ...rules, heard: {} });
+const matcher = buildMatcher({ ...rules, heard: {} }, baseWords());
 const ends = endVocabulary(rules.endNames);
 
 /** What is left of a way of saying it once small words are gone, whatever the order. */

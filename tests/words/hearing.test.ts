@@ -1,9 +1,10 @@
 /** What a text says, heard as a whole: overlapping readings are one, and what was tried is no sign. */
 import { expect, it } from 'vitest';
 import { buildHearing } from '../../src/words/hearing.ts';
+import { baseWords } from '../support/base-rules.ts';
 import { baseRules } from './base-pack.ts';
 
-const hear = buildHearing(baseRules());
+const hear = buildHearing(baseRules(), baseWords());
 
 it('offers what overlapping words could mean once, under the longest of them', () => {
   const { readings } = hear('rear skips and hops over braking bumps');

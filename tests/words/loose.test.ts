@@ -2,10 +2,10 @@
 import { describe, expect, it } from 'vitest';
 import { buildMatcher } from '../../src/words/matcher.ts';
 import { rulesOf } from '../support/compile-text.ts';
-import { baseRules } from './base-pack.ts';
+import { baseMatcher } from '../support/base-rules.ts';
 import { PHRASES } from './fixture.ts';
 
-const matcher = buildMatcher(baseRules());
+const matcher = baseMatcher();
 const offers = (said: string): string[] =>
   matcher.match(said).flatMap((r) => r.candidates.map((c) => `${c.question.replace(/@.*/, '')}=${c.answer}`));
 

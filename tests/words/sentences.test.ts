@@ -1,9 +1,8 @@
 /** Invented sentences, as riders speak, and all that the built-in pack offers for each. */
 import { expect, it } from 'vitest';
-import { buildMatcher } from '../../src/words/matcher.ts';
-import { baseRules } from './base-pack.ts';
+import { baseMatcher } from '../support/base-rules.ts';
 
-const matcher = buildMatcher(baseRules());
+const matcher = baseMatcher();
 
 /** question=answer for what is offered, ?phrase@end for an ambiguous one, !phrase for a denied one that offers nothing. */
 function heard(said: string): string {

@@ -2,11 +2,12 @@
 import { describe, expect, it } from 'vitest';
 import { withoutDoubtful } from '../../src/words/choice/sure.ts';
 import { buildMatcher, type Candidate, type Reading } from '../../src/words/matcher.ts';
+import { baseWords } from '../support/base-rules.ts';
 import { baseRules } from './base-pack.ts';
 
 const rules = baseRules();
 const offersWith = (heard: typeof rules.heard): ((said: string) => string[]) => {
-  const matcher = buildMatcher({ ...rules, heard });
+  const matcher = buildMatcher({ ...rules, heard }, baseWords());
   return (said) => matcher.match(said).flatMap((r) => r.candidates.map((c) => `${c.question}=${c.answer}`));
 };
 const offers = offersWith(rules.heard);

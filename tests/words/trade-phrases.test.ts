@@ -1,9 +1,8 @@
 /** Short phrases of the trade (common practice, no source), each with an answer that must be among those offered. */
 import { expect, it } from 'vitest';
-import { buildMatcher } from '../../src/words/matcher.ts';
-import { baseRules } from './base-pack.ts';
+import { baseMatcher } from '../support/base-rules.ts';
 
-const matcher = buildMatcher(baseRules());
+const matcher = baseMatcher();
 const offers = (said: string): string[] =>
   matcher.match(said).flatMap((r) => (r.negated ? [] : r.candidates.map((c) => `${c.question}=${c.answer}`)));
 

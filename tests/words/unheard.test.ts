@@ -2,10 +2,11 @@ import { expect, it } from 'vitest';
 import { quotedList } from '../../src/report/quoted-list.ts';
 import { buildHearing } from '../../src/words/hearing.ts';
 import { unheard } from '../../src/words/unheard.ts';
+import { baseWords } from '../support/base-rules.ts';
 import { baseRules } from './base-pack.ts';
 
 const rules = baseRules();
-const hear = buildHearing(rules);
+const hear = buildHearing(rules, baseWords());
 
 it.each([
   ['the front packs down and my hands hurt', ['my hands hurt']],

@@ -1,9 +1,8 @@
 /** Signs that are named but not told, words of two things, and what is offered twice. */
 import { describe, expect, it } from 'vitest';
-import { buildMatcher } from '../../src/words/matcher.ts';
-import { baseRules } from './base-pack.ts';
+import { baseMatcher } from '../support/base-rules.ts';
 
-const matcher = buildMatcher(baseRules());
+const matcher = baseMatcher();
 const offers = (said: string): string[] =>
   matcher.match(said).flatMap((r) => r.candidates.map((c) => `${c.question.replace(/@.*/, '')}=${c.answer}`));
 
