@@ -45,11 +45,6 @@ function notBeyond(points: number, mean: number, sd: number): number {
 /** Of the 1–7 scale, points. */
 const SPAN = 6;
 
-/** The likelihood ratio in decibans, 10·log₁₀. */
-export function decibansBetween(seen: Seen, one: Deed, other: Deed): number {
-  return 10 * Math.log10(seen[one] / seen[other]);
-}
-
 function normal(x: number, mean: number, sd: number): number {
   return Math.exp(-0.5 * ((x - mean) / sd) ** 2) / (sd * Math.sqrt(2 * Math.PI));
 }

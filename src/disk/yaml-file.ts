@@ -11,20 +11,18 @@ export interface Read<T> {
   readonly problems: readonly Problem[];
 }
 
-/** @param firstLine the line of the file at which this text begins, 1-based */
-export function readYaml(
-  text: string,
-  file: string,
-  firstLine = 1,
-): Read<Record<string, unknown>> & Pick<Parsed, 'locate'> {
-  const parsed = parseYaml(text, file, firstLine);
+export function readYaml(text: string, file: string): Read<Record<string, unknown>> & Pick<Parsed, 'locate'> {
+  const parsed = parseYaml(text, file);
   const { problems, locate } = parsed;
   if (problems.length > 0) return { problems, locate };
   if (isMap(parsed.data)) return { value: parsed.data, problems: [], locate };
   return { problems: [notMap(parsed)], locate };
 }
 
-/** The same, checked against a form. */
+/**
+ * The same, checked against a form.
+ * @param firstLine the line of the file at which this text begins, 1-based
+ */
 export function readForm<T>(text: string, file: string, form: z.ZodType<T>, firstLine = 1): Read<T> {
   const parsed = parseYaml(text, file, firstLine);
   return parsed.problems.length > 0 || isMap(parsed.data)

@@ -57,17 +57,13 @@ function unknownsFrom(random: () => number): Unknowns {
 }
 
 /** The bike with what is not known of it as drawn. A damper's factor is on its forces. */
-function withUnknowns(bike: Bike, u: Unknowns, dampers: boolean): Bike {
+function withUnknowns(bike: Bike, u: Unknowns): Bike {
   const end = (part: EndModel): EndModel => ({
     ...part,
     friction: { ...part.friction, coulomb: part.friction.coulomb * u.friction },
     tyre: { ...part.tyre, stiffness: part.tyre.stiffness * u.tyre },
-    ...(dampers
-      ? {
-          rebound: scaled(part.rebound, u.rebound),
-          compression: scaled(part.compression, u.compression),
-        }
-      : {}),
+    rebound: scaled(part.rebound, u.rebound),
+    compression: scaled(part.compression, u.compression),
   });
   const { rider } = bike.body;
   const body =
@@ -100,11 +96,11 @@ function scaled(circuit: EndModel['rebound'], factor: number): EndModel['rebound
 }
 
 /** The same bike, `count` times, with what its sheet leaves open drawn anew each time. The first is the bike itself. */
-export function drawsOf(bike: Bike, count: number, seed = 1): readonly Draw[] {
-  const random = seeded(seed);
+export function drawsOf(bike: Bike, count: number): readonly Draw[] {
+  const random = seeded(1);
   return Array.from({ length: count }, (_, i): Draw => {
     const unknown = unknownsFrom(random);
-    return i === 0 ? { bike, pace: 1 } : { bike: withUnknowns(bike, unknown, true), pace: unknown.pace };
+    return i === 0 ? { bike, pace: 1 } : { bike: withUnknowns(bike, unknown), pace: unknown.pace };
   });
 }
 
@@ -125,7 +121,7 @@ export function plausibleBikes(count: number, seed = 1): readonly Draw[] {
       bike = { ...bike, ends: { ...bike.ends, [end]: part } };
     }
     const unknown = unknownsFrom(random);
-    return { bike: withUnknowns(bike, unknown, true), pace: unknown.pace };
+    return { bike: withUnknowns(bike, unknown), pace: unknown.pace };
   });
 }
 

@@ -3,8 +3,7 @@ import type { End } from '../bike/sheet.ts';
 import type { Bike } from './bike/bike.ts';
 import { compileBike } from './ride/compile.ts';
 import { dragForce } from './ride/end-tables.ts';
-import { makeGround, runScenario, type Ground } from './metrics/measure.ts';
-import type { ScenarioId } from './ride/scenario.ts';
+import { makeGround, runScenario } from './metrics/measure.ts';
 
 export interface ForceCurve {
   /** shaft speeds, m/s: below zero the end comes back (rebound), above zero it is pressed in */
@@ -32,18 +31,15 @@ export interface TravelCurve {
   readonly hits: readonly number[];
 }
 
-/** @param every ms between points */
-export function travelCurve(
-  bike: Bike,
-  end: End,
-  scenario: ScenarioId = 'row',
-  ground: Ground = makeGround(bike),
-  every = 5,
-): TravelCurve {
-  const { trace, marks, shown } = runScenario(compileBike(bike), ground, scenario);
+/** s between points of it */
+const EVERY = 0.005;
+
+/** Over a row of bumps. */
+export function travelCurve(bike: Bike, end: End): TravelCurve {
+  const { trace, marks, shown } = runScenario(compileBike(bike), makeGround(bike), 'row');
   const times: number[] = [];
   const travel: number[] = [];
-  const stride = Math.max(1, Math.round(every / 1000 / trace.interval));
+  const stride = Math.max(1, Math.round(EVERY / trace.interval));
   for (let i = 0; i < trace.samples; i += stride) {
     times.push(i * trace.interval);
     travel.push(trace[end].travel[i]! * shown[end]);

@@ -29,8 +29,8 @@ export interface Entry<T> {
 /** Reports a problem at a place inside an entry. */
 export type Report = (place: Place, code: ProblemCode, message: string, remedy: string) => void;
 
-export function reporter(into: Problem[], severity: Problem['severity'] = 'error'): Report {
-  return (place, code, message, remedy) => into.push({ ...place, code, severity, message, remedy });
+export function reporter(into: Problem[]): Report {
+  return (place, code, message, remedy) => into.push({ ...place, code, severity: 'error', message, remedy });
 }
 
 /** All entries of one section: a later pack replaces an id of an earlier one, a pack may not repeat itself. */

@@ -48,12 +48,6 @@ export function leastSquares(
   return { coefficients, unscaled: inverseGram(r, lengths), residualSumOfSquares: rss, df: n - p };
 }
 
-/** Classical standard errors, √(s²·diag). NaN without a degree of freedom left. */
-export function standardErrors(fit: LeastSquares): number[] {
-  const variance = fit.residualSumOfSquares / fit.df;
-  return fit.unscaled.map((row, j) => (fit.df > 0 ? Math.sqrt(variance * row[j]!) : Number.NaN));
-}
-
 function columnLengths(rows: readonly (readonly number[])[], p: number): number[] {
   return Array.from({ length: p }, (_, j) => Math.hypot(...rows.map((row) => row[j]!)));
 }

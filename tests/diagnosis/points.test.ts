@@ -1,12 +1,15 @@
 /** The likelihood of a measured difference, by hand and by numerical integration. */
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { decibansBetween, DEEDS, seenAs } from '../../src/diagnosis/points.ts';
+import { DEEDS, seenAs, type Deed, type Seen } from '../../src/diagnosis/points.ts';
 
 const NUMBERS = {
   points: { helped: [1, 0.5], nothing: [0, 0.15], harmed: [-1, 0.5] },
   misled: 0.05,
 } as { points: Record<'helped' | 'nothing' | 'harmed', [number, number]>; misled: number };
+/** The likelihood ratio, 10·log₁₀. */
+const decibansBetween = (seen: Seen, one: Deed, other: Deed): number =>
+  10 * Math.log10(seen[one] / seen[other]);
 const density = (x: number, mean: number, sd: number): number =>
   Math.exp(-0.5 * ((x - mean) / sd) ** 2) / (sd * Math.sqrt(2 * Math.PI));
 

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { leastSquares, standardErrors } from '../../src/trials/least-squares.ts';
+import { leastSquares } from '../../src/trials/least-squares.ts';
+import { standardErrors } from '../support/standard-errors.ts';
 import { SETS } from './nist-strd.ts';
 
 /** Correct significant digits against a certified value; against a certified 0, correct decimals. */

@@ -4,7 +4,8 @@
  */
 import { expect, test } from 'vitest';
 import { interval } from '../../src/trials/chance.ts';
-import { leastSquares, standardErrors } from '../../src/trials/least-squares.ts';
+import { leastSquares } from '../../src/trials/least-squares.ts';
+import { standardErrors } from '../support/standard-errors.ts';
 import { tCdf } from '../../src/trials/student.ts';
 
 const first = [0.7, -1.6, -0.2, -1.2, -0.1, 3.4, 3.7, 0.8, 0, 2];

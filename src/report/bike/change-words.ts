@@ -16,12 +16,12 @@ export function changeWords(deed: Deed, sheet?: BikeSheet): string {
 }
 
 /** The same where nobody said how far: `rear spring less`, `front rebound opened`. */
-export function wayWords(deed: Deed, sheet?: BikeSheet): string {
+export function wayWords(deed: Deed): string {
   if ('name' in deed) return deed.name;
   return deed.changes
     .map(({ setting, by, unit }) => {
       const [more, less] = unit === 'clicks' ? ['opened', 'closed'] : ['more', 'less'];
-      return `${settingWords(setting, sheet)} ${by > 0 ? more : less}`;
+      return `${settingWords(setting)} ${by > 0 ? more : less}`;
     })
     .join(', ');
 }
