@@ -110,7 +110,7 @@ const PARTS: readonly PartRow[] = [
       now: percent(sagMeasured),
       wanted: percent(sagWanted),
     }),
-    find: 'Measure it in riding position, in full kit.',
+    find: "Measure it in riding position, in full kit. At the rear it is a share of the shock's stroke, not of the travel.",
     dial: onlyRead,
   },
   {

@@ -74,7 +74,13 @@ describe('what is wrong with an end', () => {
       'sag without percent',
       'front.sag.measured',
       22,
-      'front.sag.measured error: front › sag › measured: found 22, expected at most 0.6. Write it as a share of the travel, like 28%.',
+      "front.sag.measured error: front › sag › measured: found 22, expected at most 0.6. Write it as a share of the travel (at the rear, of the shock's stroke), like 28%.",
+    ],
+    [
+      'rear sag in mm, which says nothing of the stroke',
+      'rear.sag.measured',
+      '18 mm',
+      'rear.sag.measured error: rear › sag › measured: "18 mm": expected a percentage such as 28%. Write it as a share of the travel (at the rear, of the shock\'s stroke), like 28%.',
     ],
     [
       'sag beyond 60 %',

@@ -208,6 +208,7 @@ describe('bike new at the prompt', () => {
     const explained = await asked({ ...ANSWERS, 'Sag measured, front': ['?', '28'] });
     expect(explained.said).toContain('in full kit, riding position');
     expect(text('p.yaml')).toContain('sag: { measured: 28% }');
+    expect(explained.asked.join('\n')).toMatch(/Sag measured, rear.*ring over the shock's stroke/);
     const places = explained.asked.map((m) => /^(\d+) of (\d+) /.exec(m)).filter((m) => m !== null);
     expect(places.length).toBeGreaterThan(10);
     for (const [, at, of] of places) expect(Number(at)).toBeLessThanOrEqual(Number(of));

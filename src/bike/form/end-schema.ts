@@ -97,7 +97,9 @@ const sag = z
     kit: of(BASIS.kit, 'with all that is worn and carried, or without'),
     lever: of(BASIS.lever, 'the climb lever or lock-out meanwhile'),
   })
-  .meta({ description: 'share of the travel with the rider in riding position' });
+  .meta({
+    description: "share of the travel (at the rear, of the shock's stroke) with the rider in riding position",
+  });
 
 const POINT =
   'Give circuit, speed (m/s), force (N), and the clicks low and high it was measured at (0 for a knob that is not there).';

@@ -128,7 +128,15 @@ function endSteps(draft: Draft, end: End, rows: readonly NewStep[], wish: Wish):
     listed(at('spring.kind'), `${capital(end)} spring`, ['air', 'coil'], true),
     ...later(
       ...spring,
-      text(at('sag.measured'), `Sag measured, ${end}`, false, 'in full kit, riding position'),
+      text(
+        at('sag.measured'),
+        `Sag measured, ${end}`,
+        false,
+        // Where the ring moves on the shock, the wheel's travel is not what it is a share of.
+        end === 'rear'
+          ? "ring over the shock's stroke; in full kit, riding position"
+          : 'in full kit, riding position',
+      ),
       text(at('sag.wanted'), `Target sag, ${end}`, false, "see the manufacturer's manual"),
     ),
     ...SIDES.flatMap(({ side, circuits }) => knobSteps(draft, end, side, circuits, wish)),

@@ -58,11 +58,16 @@ export class Place {
     return undefined;
   }
 
-  /** A share of the travel: `28%` or 0.28; a fraction out. */
+  /** A share of the travel, at the rear of the shock's stroke: `28%` or 0.28; a fraction out. */
   share(key: string, value: unknown, [least, most]: Range): number | undefined {
     if (value === undefined || value === null) return undefined;
     const read = readShare(value);
-    if (!read.ok) this.bad(key, `: ${read.why}`, 'Write it as a share of the travel, like 28%.');
+    if (!read.ok)
+      this.bad(
+        key,
+        `: ${read.why}`,
+        "Write it as a share of the travel (at the rear, of the shock's stroke), like 28%.",
+      );
     else if (inPercent(read.value) >= 100 * least && inPercent(read.value) <= 100 * most) return read.value;
     else this.beyond(key, value, 100 * least, 100 * most, ' %');
     return undefined;

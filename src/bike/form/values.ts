@@ -58,6 +58,6 @@ export function share(most: number, description: string) {
   ]);
   return taught(
     form.meta({ description: `${description}, such as 28%` }),
-    'Write it as a share of the travel, like 28%.',
+    "Write it as a share of the travel (at the rear, of the shock's stroke), like 28%.",
   );
 }
