@@ -28,15 +28,25 @@ export function likeAdjustments(
 
 /**
  * Whether it comes first: what is known to have made it worse goes before what is guessed, but not where the best step is far
- * likelier to cure it, nor where the gauge of what was changed was read and speaks for the change.
+ * likelier to cure it, nor where the gauge of what was changed was read and speaks for the change. Back to the maker's pressure
+ * is a known state: that waits only for a step that should fix it.
  * @param cure how likely the best other step cures something; 0: there is none
  */
 export function leads(s: Situation, back: WayBack, cure: number): boolean {
+  if (isTowardMakers(s, back) && cure < s.model.rules.numbers.advice['should-fix']) return true;
   if (back.helps < s.model.rules.numbers.advice['put-back'] * cure) return false;
   const { adjustments } = s.model.rules;
   const gauged = likeAdjustments(s, back).filter((index) => adjustments[index]!.measureFirst.length > 0);
   const read = gauged.length > 0 && gauged.every((index) => unmeasured(s, adjustments[index]!) === undefined);
   return !read || back.helps > back.harms;
+}
+
+/** Whether it goes toward the maker's pressure, which the change left. */
+function isTowardMakers({ known }: Situation, { steps }: WayBack): boolean {
+  return steps.some(({ setting, by }) => {
+    const [end, what] = setting.split('.');
+    return what === 'spring' && known?.bike(`${end}.pressure`) === (by > 0 ? 'under' : 'over');
+  });
 }
 
 /** The gauge to read before it: more than one usual step of what a gauge tells of is not taken back unread. */

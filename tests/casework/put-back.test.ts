@@ -244,6 +244,21 @@ describe('a change that made it worse beside what is likelier', () => {
     const right = benchWith([...REAR, ['rear.sag', { measured: '30%', wanted: '30%' }]]);
     expect(told(right, [AIR], {}).because).not.toBe('put-back');
   });
+
+  it("goes all the same where it left the maker's pressure, and nothing else should fix it", () => {
+    const at = (pressure: string, maker: string) =>
+      benchWith([
+        ['rear.spring', { kind: 'air', pressure, maker, min: '80 psi', max: '300 psi' }],
+        ['rear.rebound', { low: { clicks: 16, now: 11, maker: 5 } }],
+        ['rear.sag', { measured: '30%', wanted: '30%' }],
+      ]);
+    const left = told(at('245 psi', '205 psi'), [AIR], {});
+    expect(left.because).toBe('put-back');
+    expect(left.adjustments[0]!.note).toContain('a known state');
+    // The change went to the maker's figure, so the gauge stands.
+    expect(told(at('245 psi', '245 psi'), [AIR], {}).because).not.toBe('put-back');
+    expect(told(at('245 psi', '205 psi'), [AIR], KICKS).first).toBe('rear.rebound.low.close');
+  });
 });
 
 describe('two changes that made it worse and are still on', () => {

@@ -87,6 +87,7 @@ export function putBack(
       same.some(({ kind }) => kind === 'pressure' || kind === 'preload')
         ? 'then measure sag again'
         : undefined,
+      helps < harms ? 'alone it may mend little; it is a known state to find the cause from' : undefined,
     ),
     heed: null,
     writeDown: [],
