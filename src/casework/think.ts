@@ -17,6 +17,7 @@ import { hear, type Heard } from './evidence.ts';
 import { asLargeAsRatedBetter } from './larger-again.ts';
 import { riddenInVain } from './ridden-in-vain.ts';
 import { chooseBack, worseAndOn } from './tried/choose-back.ts';
+import { todayFirst } from './today-first.ts';
 import { weighTried, type TriedBefore, type TriedEffect } from './tried/weigh-tried.ts';
 
 /** Arrays as long as the space, and as the causes, that are written over. */
@@ -84,7 +85,7 @@ export function think(
       model.rules.numbers.trial['clear-error'],
     );
   const { ridden } = like ?? { ridden: riddenInVain(model, cut, kase) };
-  const advice = advise(model, cut, belief, {
+  const advised = advise(model, cut, belief, {
     dangerous: heard.dangers.length > 0,
     dangers: heard.dangers,
     known: heard.known,
@@ -94,6 +95,7 @@ export function think(
     impression,
     ridden,
   });
+  const advice = todayFirst(model, cut, belief, { kase, evidence: heard.evidence, advice: advised });
   return { heard, told, belief, trials, tried, back: back?.tried, none, impression, advice, cut, ridden };
 }
 
