@@ -29,11 +29,14 @@ export interface LastScreen {
   readonly key: string;
 }
 
-/** What may be left out, by the name it is told under; the first gets the room first: safety, then the step, then why. */
+/**
+ * What may be left out, by the name it is told under; the first gets the room first. How far a step goes, and what it ends
+ * at, belongs to the step; then what is left of the cautions, then why.
+ */
 const MAY = [
+  'what to do after it',
   'caution',
   'two answers to check',
-  'what to do after it',
   'what comes next',
   'what would tell',
   'what to check',

@@ -99,8 +99,8 @@ export function pitSheet({ rules, result: r, sheet, physics, plain = false }: Pi
             ...(where === undefined ? [] : [['Where', where] as const]),
             ['Odds', chancesWords(first)],
             ['Takes', `${first.minutes} min`],
-            ['Feel for', printable(first.feel, ROOM.text, 'in the rules')],
-            ['To undo', printable(first.wayBack, ROOM.text, 'in the rules')],
+            ['Feel for', printable(first.feel, ROOM.rule, 'in the rules')],
+            ['To undo', printable(first.wayBack, ROOM.rule, 'in the rules')],
           ],
     why: r.verdict === 'stop' ? null : whyOf(rules, r),
     settings: settingRows(
@@ -153,12 +153,12 @@ function headline(r: Result, words: Voice): Pick<PitSheet, 'headline' | 'about'>
     case 'stop':
       return {
         headline: 'STOP: do not ride this bike',
-        about: first === undefined ? [] : [printable(`${first.do}.`, ROOM.text)],
+        about: first === undefined ? [] : [printable(`${first.do}.`, ROOM.rule)],
       };
     case 'change':
       return {
-        headline: printable(first?.do ?? '', ROOM.text),
-        about: orderTexts(r).map((text) => printable(text, ROOM.text)),
+        headline: printable(first?.do ?? '', ROOM.rule),
+        about: orderTexts(r).map((text) => printable(text, ROOM.rule)),
       };
     case 'leave':
       return { headline: 'Leave it alone', about };
@@ -178,7 +178,7 @@ function waiting(r: Result): string[] {
   return r.adjustments
     .filter((a) => a.id !== r.first)
     .slice(0, ROOM.waiting)
-    .map((a) => printable(`${a.do}${withStep(a)}: ${likelyWords(a)}.${heedWords(a)}`, ROOM.text));
+    .map((a) => printable(`${a.do}${withStep(a)}: ${likelyWords(a)}.${heedWords(a)}`, ROOM.rule));
 }
 
 /** What to find out, each question once: what does not fit, what could not be told, what is asked next. */
