@@ -135,52 +135,67 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
   const start = held?.position ?? wanted;
   // The way back is listed like any other step, by how likely it cures; no cause of the rules is its own.
   const likely = (p: number): number => (p === home ? back!.helps : cure[p]!);
-  const rest: number[] = [];
-  for (let p = 0; p < cure.length; p++)
-    if (p !== start && likely(p) >= numbers['least-cure'] && allowed(p) && !(held?.until?.(rule(p)) ?? false))
-      rest.push(p);
-  const others = measuredFirst(
-    s,
-    searchOrder(
-      rest.map(likely),
-      rest.map((p) => rule(p).minutes + rules.numbers.asking['minutes-floor']),
-    ).map((i) => rest[i]!),
-    cure,
-  );
-  const ranked = (start === undefined ? [] : [start, ...others]).map(as);
-  const refused: Advice['refused'][number][] = [];
-  for (const p of marks.refusable) {
-    const why = cure[p]! >= numbers['rung-cure'] ? refusal(p) : undefined;
-    if (why !== undefined) refused.push({ adjustment: payoff.adjustments[p]!, why });
-  }
-  for (const adjustment of heeded.ridden?.keys() ?? []) {
-    const p = payoff.adjustments.indexOf(adjustment);
-    const why = p >= 0 && cure[p]! >= numbers['rung-cure'] ? inVain(p) : undefined;
-    if (why !== undefined && !refused.some((r) => r.adjustment === adjustment))
-      refused.push({ adjustment, why });
-  }
-  if (dangerous)
-    return {
-      verdict: 'stop',
-      ranked,
-      first: ranked[0]?.adjustment,
-      because: 'danger',
-      refused,
-      worthKnowing,
-    };
+  const behind = (): readonly number[] => {
+    const rest: number[] = [];
+    for (let p = 0; p < cure.length; p++)
+      if (
+        p !== start &&
+        likely(p) >= numbers['least-cure'] &&
+        allowed(p) &&
+        !(held?.until?.(rule(p)) ?? false)
+      )
+        rest.push(p);
+    return measuredFirst(
+      s,
+      searchOrder(
+        rest.map(likely),
+        rest.map((p) => rule(p).minutes + rules.numbers.asking['minutes-floor']),
+      ).map((i) => rest[i]!),
+      cure,
+    );
+  };
+  const first = start === undefined ? undefined : payoff.adjustments[start]!;
+  // Whoever looks ahead asks only what comes first.
+  const ranking = once(() => (start === undefined ? [] : [start, ...behind()]).map(as));
+  const refusals = once(() => {
+    const refused: Advice['refused'][number][] = [];
+    for (const p of marks.refusable) {
+      const why = cure[p]! >= numbers['rung-cure'] ? refusal(p) : undefined;
+      if (why !== undefined) refused.push({ adjustment: payoff.adjustments[p]!, why });
+    }
+    for (const adjustment of heeded.ridden?.keys() ?? []) {
+      const p = payoff.adjustments.indexOf(adjustment);
+      const why = p >= 0 && cure[p]! >= numbers['rung-cure'] ? inVain(p) : undefined;
+      if (why !== undefined && !refused.some((r) => r.adjustment === adjustment))
+        refused.push({ adjustment, why });
+    }
+    return refused;
+  });
+  const advice = (
+    verdict: Verdict,
+    more: Partial<Pick<Advice, 'first' | 'because' | 'insteadOf'>> = {},
+    listed = false,
+  ): Advice => ({
+    verdict,
+    first: undefined,
+    ...more,
+    get ranked() {
+      return listed ? ranking() : [];
+    },
+    get refused() {
+      return refusals();
+    },
+    worthKnowing,
+  });
+  if (dangerous) return advice('stop', { first, because: 'danger' }, true);
   const { grounds, none = 0, impression = 0 } = heeded;
   const likeliest = (1 - none) * largest(belief.causes, belief.nothing);
   // What nobody wrote a rule for is not tuned around.
   if (start === wanted && none > likeliest && (none - impression > likeliest || grounds?.lookedAt() === true))
-    return {
-      verdict: 'unknown',
-      ranked: [],
-      first: undefined,
+    return advice('unknown', {
       because: impression > none - impression ? 'one-impression' : 'none-of-these',
-      refused,
-      worthKnowing,
-    };
-  if (ranked.length > 0) {
+    });
+  if (first !== undefined) {
     // What is not for this rider at all was never before the others.
     const ahead =
       best === top ? top : bestOf(worth, (p) => p === top || !isOutOfPlace(s, payoff.adjustments[p]!));
@@ -191,39 +206,36 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
             why: refusal(ahead) ?? missingProof(s, payoff.adjustments[ahead]!)!,
           }
         : undefined;
-    return {
-      verdict: 'change',
-      ranked,
-      first: ranked[0]!.adjustment,
-      ...(held !== undefined
-        ? {
-            because: held.because,
-            ...(held.insteadOf === undefined ? {} : { insteadOf: held.insteadOf }),
-          }
-        : lead
-          ? { because: 'repair-first' as const }
-          : rung !== undefined
-            ? { because: 'next-rung' as const, insteadOf: rung.insteadOf }
-            : passed === undefined
-              ? {}
-              : { because: 'held-back' as const, insteadOf: passed }),
-      refused,
-      worthKnowing,
-    };
+    return advice(
+      'change',
+      {
+        first,
+        ...(held !== undefined
+          ? {
+              because: held.because,
+              ...(held.insteadOf === undefined ? {} : { insteadOf: held.insteadOf }),
+            }
+          : lead
+            ? { because: 'repair-first' as const }
+            : rung !== undefined
+              ? { because: 'next-rung' as const, insteadOf: rung.insteadOf }
+              : passed === undefined
+                ? {}
+                : { because: 'held-back' as const, insteadOf: passed }),
+      },
+      true,
+    );
   }
   const sure =
     (1 - none) * belief.nothing >= rules.numbers.asking['nothing-off'] && (grounds?.foundNothing() ?? true);
   // Nothing found is not nothing off while a complaint stands; short of that, it is only not known yet.
-  if (sure && grounds?.complaintStands() === true)
-    return {
-      verdict: 'unknown',
-      ranked: [],
-      first: undefined,
-      because: 'unexplained',
-      refused,
-      worthKnowing,
-    };
-  return { verdict: sure ? 'leave' : 'unknown', ranked: [], first: undefined, refused, worthKnowing };
+  if (sure && grounds?.complaintStands() === true) return advice('unknown', { because: 'unexplained' });
+  return advice(sure ? 'leave' : 'unknown');
+}
+
+function once<T>(work: () => T): () => T {
+  let known: { readonly of: T } | undefined;
+  return () => (known ??= { of: work() }).of;
 }
 
 function largest(numbers: Float64Array, most: number): number {
