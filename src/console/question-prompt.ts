@@ -65,7 +65,13 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
   const [ending, setEnding] = useState<string | undefined>(undefined);
   const settle = useLife(config);
   const names = choices.map(({ name }) => name);
-  const layout = layOut(config, screen, { active, typed: word === '' ? typed : word, sure, said, lost });
+  const layout = layOut(config, screen, {
+    active,
+    typed: word === '' ? typed : word.trimStart(),
+    sure,
+    said,
+    lost,
+  });
   const actions = layout.folded ? [HELP, ...config.actions] : config.actions;
   const finish = (value: string, shown: string, text?: string): void => {
     clearTimeout(held.current);
