@@ -2,7 +2,7 @@
  * One bike made ready for advice: which adjustments it allows, how far each goes, and what each is worth under every
  * set of causes. Made once a bike sheet, because it is far dearer than a case.
  */
-import { dimensionOf, inUnit, settable, siPer, writeQuantity, type Unit } from '../bike/units.ts';
+import { dimensionOf, inUnit, settable, writeQuantity } from '../bike/units.ts';
 import type { ChangeUnit } from '../bike/change.ts';
 import { sheetFact } from '../bike/facts.ts';
 import { isAlone, rowFor } from '../bike/settings.ts';
@@ -85,12 +85,12 @@ export function prepareBike(
   const prospects = new Map<number, Prospect>();
   const effect = (index: number): ChangeEffect =>
     remember(effects, index, () =>
-      effectOf(
-        model,
-        rules.adjustments[index]!,
-        inPart(moves[index]!, doneOf(rules.adjustments[index]!, can[index]!, needs[index])),
-      ),
+      effectOf(model, rules.adjustments[index]!, inPart(moves[index]!, doneOf(can[index]!, needs[index]))),
     );
+  const felt = (index: number): ChangeEffect => {
+    const share = feltOf(can[index]!, needs[index], rules.numbers.advice['air-at-once']);
+    return effectOf(model, rules.adjustments[index]!, inPart(moves[index]!, share));
+  };
   return {
     sheet,
     rules: inWordsOf(rules, bike),
@@ -112,7 +112,7 @@ export function prepareBike(
     },
     prospect: (index) =>
       remember(prospects, index, () =>
-        prospectOf(model, effect(index), (name, make) =>
+        prospectOf(model, felt(index), (name, make) =>
           keep(`prospect/${rules.adjustments[index]!.id}/${name}`, make),
         ),
       ),
@@ -162,20 +162,21 @@ function neededOn(
   return neededOf(change, physics?.springs?.[end], sheet);
 }
 
-/**
- * How much of a fix the step is: 1 where it is all that the measured sag asks for, or where no sag asks. What is cut short
- * does at least as much as the rule's own step, which is smaller and is a fix where nobody measured.
- */
-function doneOf({ change }: Adjustment, can: Possibility, needed: Needed | undefined): number {
-  if (needed === undefined || !can.can || can.step === undefined || change === undefined) return 1;
-  const by = Math.abs(can.step.by);
-  const usual = (Math.abs(change.by) * (unitSize(change.unit) ?? needed.si)) / needed.si;
-  return Math.min(1, Math.max(by / needed.far, by / usual));
+/** How much of what the measured sag asks for the step is: 1 where it is all of it, or where no sag asks. */
+function doneOf(can: Possibility, needed: Needed | undefined): number {
+  if (needed === undefined || !can.can || can.step === undefined) return 1;
+  return Math.min(1, Math.abs(can.step.by) / needed.far);
 }
 
-/** SI per unit; undefined of what is only counted. */
-function unitSize(unit: ChangeUnit): number | undefined {
-  return dimensionOf(unit) === undefined ? undefined : siPer(unit as Unit);
+/**
+ * How clearly a rider feels the step, for the right cause. That more of a large error is left does not make it less: as much
+ * of an air spring's pressure as may be changed at once is felt as a whole fix.
+ */
+function feltOf(can: Possibility, needed: Needed | undefined, atOnce: number | undefined): number {
+  const done = doneOf(can, needed);
+  if (done === 1 || !can.can || can.step?.from === undefined || atOnce === undefined) return done;
+  if (dimensionOf(can.step.unit) !== 'pressure') return done;
+  return Math.min(1, Math.max(done, Math.abs(can.step.by) / (atOnce * can.step.from)));
 }
 
 function inPart(moves: readonly Move[], done: number): readonly Move[] {

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { chance } from '../../src/advice/help-harm.ts';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { exampleSheet } from '../bike/example.ts';
-import { adjustmentOf, model } from '../support/front-rules.ts';
+import { adjustmentOf, believing, model } from '../support/front-rules.ts';
 
 const causeOf = (id: string): number => model.causeIndex.get(id)!;
 
@@ -53,28 +54,38 @@ describe('a bike made ready', () => {
     expect(prepareBike(model, exampleSheet('all-knobs')).fact('front.spring')).toBe('air');
   });
 
-  it('trusts a spring step cut short as much as the step of the rule, and a smaller one in proportion', () => {
+  it('feels as much of a fix in a spring step cut short as may be done at once, though less of it is done', () => {
     const PSI = 6894.757293;
     const soft = adjustmentOf('front.spring.softer');
     const adjustments = model.rules.adjustments.map((a, i) =>
       i === soft ? { ...a, end: 'front' as const, change: { ...a.change!, most: 20 } } : a,
     );
-    const rules = { ...model.rules, adjustments };
     const sheet = exampleSheet('all-knobs');
     const { spring } = sheet.ends.front;
     if (spring.kind !== 'air') throw new Error('the example has air in front');
     const { pressureMaker: _, ...without } = spring;
     const ends = { ...sheet.ends, front: { ...sheet.ends.front, spring: without } };
-    const cure = (most: number, needed: number): number => {
-      const advice = { ...rules.numbers.advice, 'air-at-once': (most * PSI) / spring.pressure! };
+    const advice = { ...model.rules.numbers.advice, 'air-at-once': 0.2 };
+    const rules = { ...model.rules, adjustments, numbers: { ...model.rules.numbers, advice } };
+    const firm = causeOf('front.spring.too-firm');
+    const { helped, nothing } = rules.numbers.results;
+    const of = (needed: number) => {
       const physics = { clicks: {}, crossTalk: {}, springs: { front: { by: -needed * PSI } } };
-      const numbers = { ...rules.numbers, advice };
-      const bench = prepareBike({ ...model, rules: { ...rules, numbers } }, { ...sheet, ends }, physics);
-      return bench.effect(soft).cures[causeOf('front.spring.too-firm')]!;
+      const bench = prepareBike({ ...model, rules }, { ...sheet, ends }, physics);
+      const can = bench.possible[soft]!;
+      const better = chance(believing({ 'front.spring.too-firm': 1 }), bench.prospect(soft).better);
+      return {
+        by: can.can ? can.step!.by : NaN,
+        done: bench.effect(soft).cures[firm]!,
+        felt: (better - nothing.better) / (helped.better - nothing.better),
+      };
     };
-    // 12 psi of the 60 that the sag asks for, where the rule alone would take 5; then 2, of 60 and of 4.
-    expect(cure(12.5, 60)).toBe(1);
-    expect(cure(2.2, 60)).toBeCloseTo(2 / 5, 6);
-    expect(cure(2.2, 4)).toBeCloseTo(2 / 4, 6);
+    const now = spring.pressure! / PSI;
+    const cut = of(40);
+    expect(cut.by).toBe(-Math.floor(0.2 * now));
+    expect(cut.done).toBeCloseTo(-cut.by / 40, 9);
+    expect(cut.felt).toBeCloseTo(-cut.by / (0.2 * now), 6);
+    expect(of(10)).toMatchObject({ by: -10, done: 1 });
+    expect(of(10).felt).toBeCloseTo(1, 9);
   });
 });
