@@ -1,6 +1,5 @@
 /** Runs one command line, and turns every mistake into a clear line and an exit code. */
 import { CommanderError, type Command } from 'commander';
-import { compileLess, runsForLong } from './host/engine.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from './host/io.ts';
 import { processIo } from './host/process-io.ts';
 import { VERSION } from './host/version.ts';
@@ -88,9 +87,7 @@ export async function run(argv: readonly string[], given: Io): Promise<ExitCode>
 /** The entry point of the binary. */
 export async function main(): Promise<void> {
   const io = processIo();
-  const line = process.argv.slice(2);
-  if (!runsForLong(line)) compileLess();
-  process.exitCode = await run(line, io);
+  process.exitCode = await run(process.argv.slice(2), io);
   // Whoever interrupted does not wait for the end of what is sent.
   if (process.exitCode === EXIT.interrupted) process.stdin.destroy();
   else await io.finish();

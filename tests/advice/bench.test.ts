@@ -82,7 +82,7 @@ describe('a bike made ready', () => {
     };
     const now = spring.pressure! / PSI;
     const cut = of(40);
-    expect(cut.by).toBe(-Math.floor(0.2 * now));
+    expect(cut.by).toBe(-Math.floor(0.2 * now * 2) / 2);
     expect(cut.done).toBeCloseTo(-cut.by / 40, 9);
     expect(cut.felt).toBeCloseTo(-cut.by / (0.2 * now), 6);
     expect(of(10)).toMatchObject({ by: -10, done: 1 });
