@@ -5,12 +5,13 @@ import { ownStand } from './dial/own-dial.ts';
 import { positionsOf, type OwnSetting } from './own-setting.ts';
 import { preloadBeyond } from './preload.ts';
 import { sagOnRide } from './sag-on-ride.ts';
+import { tyreByMass } from './usual-tyre.ts';
 import { BIKE_KINDS, ENDS, type BikeSheet, type End, type EndSheet } from './sheet.ts';
 
 /**
  * `front.spring` → air | coil; `rear.preload` → usual | beyond; `front.sag` → target | less | more; `front.pressure`, of an
  * air spring against the maker's figure → chart | over | under; `front.spacers` → none | some | many; `front.travel-used` →
- * short | most | full; `rear.rebound.high` → knob | none; `kind` → a kind of bike; of what a pack added: knob or
+ * short | most | full; `front.tyre`, by the rider's weight → low | usual | high; `rear.rebound.high` → knob | none; `kind` → a kind of bike; of what a pack added: knob or
  * the name of its position, or none.
  * @param near what counts as on target; absent: nothing does, and nothing is said of it
  * @returns undefined when the sheet does not say, or has no such path
@@ -34,6 +35,7 @@ export function sheetFact(sheet: BikeSheet, path: string, near?: SheetTrade['nea
   if (name === 'pressure') return pressureFact(part, near?.pressure);
   if (name === 'spacers') return spacersFact(part, near?.spacers);
   if (name === 'travel-used') return travelFact(part, near);
+  if (name === 'tyre') return tyreByMass(sheet, end as End, near?.['tyre-for'])?.is;
   if (CIRCUITS.includes(name as Circuit))
     return part.adjusters[name as Circuit] === undefined ? 'none' : 'knob';
   return undefined;
@@ -93,6 +95,7 @@ export function factValues(own: readonly OwnSetting[]): ReadonlyMap<string, read
     [`${end}.pressure`, ['chart', 'over', 'under']],
     [`${end}.spacers`, ['none', 'some', 'many']],
     [`${end}.travel-used`, ['short', 'most', 'full']],
+    [`${end}.tyre`, ['low', 'usual', 'high']],
     ...CIRCUITS.map((circuit): [string, readonly string[]] => [`${end}.${circuit}`, ['knob', 'none']]),
   ]);
   const ofPacks = own.map((one): [string, readonly string[]] => [

@@ -5,6 +5,7 @@ import { sagHeldUp } from '../bike/preload.ts';
 import { sagOnRide } from '../bike/sag-on-ride.ts';
 import { rowsOf } from '../bike/settings.ts';
 import { isRigid, type BikeSheet } from '../bike/sheet.ts';
+import { tyreByMass, type TyreForMass } from '../bike/usual-tyre.ts';
 import { isSuspension, type Setting } from '../rulebase/compiled.ts';
 import type { Model } from './model.ts';
 
@@ -16,6 +17,8 @@ export interface SheetFinding {
   readonly deviation: number;
   /** set where the sag is held up by more preload than a coil should have: the deviation is of the sag without that */
   readonly heldUp?: true;
+  /** set where a tyre without a target is told against what is usual for the rider's weight */
+  readonly byMass?: true;
   /** [cause index, decibans] for each direction */
   readonly decibans: readonly (readonly [number, number])[];
 }
@@ -25,7 +28,8 @@ export function sheetFindings(model: Model, sheet: BikeSheet): SheetFinding[] {
   const { rules } = model;
   return rules.settings.flatMap((setting, index): SheetFinding[] => {
     if (setting.sheet === undefined) return [];
-    const deviation = deviationOf(sheet, setting);
+    const byMass = tyreFarOff(sheet, setting, rules.sheetCheck.near['tyre-for']);
+    const deviation = byMass ?? deviationOf(sheet, setting);
     if (deviation === undefined) return [];
     const { right, low, high, 'most-db': most } = rules.numbers.sheet[setting.sheet];
     const decibans = setting.causes.flatMap((cause): (readonly [number, number])[] => {
@@ -34,7 +38,16 @@ export function sheetFindings(model: Model, sheet: BikeSheet): SheetFinding[] {
       const db = 10 * Math.LOG10E * logRatio(deviation, reads === 'low' ? low : high, right);
       return [[cause, Math.min(most, Math.max(-most, db))]];
     });
-    return [{ setting: index, reads: setting.sheet, deviation, decibans, ...heldUpOf(sheet, setting) }];
+    return [
+      {
+        setting: index,
+        reads: setting.sheet,
+        deviation,
+        decibans,
+        ...heldUpOf(sheet, setting),
+        ...(byMass === undefined ? {} : { byMass: true as const }),
+      },
+    ];
   });
 }
 
@@ -73,6 +86,17 @@ function hasOtherSpring(sheet: BikeSheet, { end, springs }: Setting): boolean {
 function heldUpOf(sheet: BikeSheet, { end, sheet: reads }: Setting): { readonly heldUp?: true } {
   if (end === undefined || reads !== 'sag') return {};
   return (sagHeldUp(sheet.ends[end], end) ?? 0) > 0 ? { heldUp: true } : {};
+}
+
+/** Percent off what is usual for the rider's weight, of a tyre without a target; undefined where that is not far. */
+function tyreFarOff(
+  sheet: BikeSheet,
+  { end, sheet: reads }: Setting,
+  by: TyreForMass | undefined,
+): number | undefined {
+  if (end === undefined || reads !== 'tyre' || sheet.ends[end].tyre?.wanted !== undefined) return undefined;
+  const tyre = tyreByMass(sheet, end, by);
+  return tyre === undefined || tyre.is === 'usual' ? undefined : tyre.deviation;
 }
 
 function deviationOf(sheet: BikeSheet, setting: Setting): number | undefined {

@@ -84,6 +84,9 @@ function asked({ ask, plain }: WordedRules['questions'][number], audience: Audie
 /** Beside a deviation of sag that is held up by too much preload. */
 export const HELD_UP = 'held up';
 
+/** Beside a tyre pressure that is told against what is usual for the rider's weight. */
+export const BY_WEIGHT = 'by weight';
+
 function deviationWords(told: string, sheet: 'clicks' | 'sag' | 'tyre'): string {
   const [deviation = '', ...beside] = told.split(' ');
   const size = Number(deviation.replace(/^[+-]/, ''));
@@ -98,6 +101,8 @@ function deviationWords(told: string, sheet: 'clicks' | 'sag' | 'tyre'): string 
         return `too much preload holds it up; without that, sag ${amount} points ${more ? 'over' : 'under'} the target`;
       return `sag ${amount} points ${more ? 'over' : 'under'} the target`;
     case 'tyre':
+      if (beside.join(' ') === BY_WEIGHT)
+        return `${amount} % ${more ? 'over' : 'under'} what is usual for this weight`;
       return `${amount} % ${more ? 'over' : 'under'} the target pressure`;
   }
 }

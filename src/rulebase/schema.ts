@@ -505,6 +505,26 @@ export const near = z.strictObject({
     .meta({ description: 'percent of travel that is short when left over' }),
   'travel-end': z.number().min(0).default(2).meta({ description: 'percent of travel that is nothing left' }),
   spacers: percent.meta({ description: 'volume spacers that fit in most air springs' }),
+  'tyre-for': z
+    .strictObject({
+      low: z.number().gt(0).lt(100),
+      high: z.number().gt(100),
+      rows: z
+        .array(
+          z.strictObject({
+            kg: z.number().positive(),
+            front: z.number().positive(),
+            rear: z.number().positive(),
+          }),
+        )
+        .min(2)
+        .refine((rows) => rows.every(({ kg }, i) => i === 0 || kg > rows[i - 1]!.kg), 'by rising weight'),
+    })
+    .optional()
+    .meta({
+      description:
+        "usual tyre pressures in psi by the rider's weight in kg, with kit; far off below `low` and above `high`, in percent of them",
+    }),
 });
 
 const lines = z.array(text);

@@ -85,6 +85,13 @@ describe('checking a sheet', () => {
       "check front: the spring pressure of 50 psi is below the manufacturer's limit of 55 psi",
     ],
     ['rear.tyre.now', 24, 'check rear: the tyre is at 24, target 26 psi'],
+    ['rear.tyre', { now: 15 }, 'check rear: the tyre is at 15; 27.2 psi is usual for this weight'],
+    [
+      'rear.tyre',
+      { now: 15, wanted: 15 },
+      'check rear: the tyre is at 15; 27.2 psi is usual for this weight',
+    ],
+    ['front.tyre', { now: 45 }, 'check front: the tyre is at 45; 24.1 psi is usual for this weight'],
     ['rear.stroke', 50, 'check rear: leverage and travel need a stroke of 62.53 mm, the sheet says 50 mm'],
     ['rear.compression.high.now', 8, 'note rear: high-speed compression is fully open'],
     ['changed', [{ what: 'grips' }], 'missing bike: date of this change not recorded: grips'],

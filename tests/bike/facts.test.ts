@@ -1,6 +1,7 @@
 /** What the sheet says of its springs and its travel, in the words that gates and adjustments ask for. */
 import { describe, expect, it } from 'vitest';
 import { factValues, sheetFact } from '../../src/bike/facts.ts';
+import { tyreByMass } from '../../src/bike/usual-tyre.ts';
 import type { EndSheet } from '../../src/bike/sheet.ts';
 import { baseRules } from '../support/base-rules.ts';
 import { exampleSheet } from './example.ts';
@@ -58,4 +59,39 @@ it('names all that it may say', () => {
   const values = factValues([]);
   expect(values.get('rear.spacers')).toEqual(['none', 'some', 'many']);
   expect(values.get('front.travel-used')).toEqual(['short', 'most', 'full']);
+});
+
+describe('a tyre by the weight of its rider', () => {
+  // What the pack tells of a rider of 80 kg: 23.5 psi at the front; common practice, no source.
+  it.each([
+    [16, 'low'],
+    [17, 'usual'],
+    [23.5, 'usual'],
+    [37, 'usual'],
+    [38, 'high'],
+  ])('at %j psi is %s', (psi, fact) => {
+    const light = { ...sheet, riderMass: 80 };
+    const front = { ...sheet.ends.front, tyre: { now: psi * 6894.757 } };
+    expect(sheetFact({ ...light, ends: { ...sheet.ends, front } }, 'front.tyre', near)).toBe(fact);
+  });
+  it.each([
+    [48, 'front', 18.7],
+    [60, 'rear', 23.5],
+    [92, 'front', 25.3],
+    [92, 'rear', 28.6],
+    [120, 'rear', 33.5],
+  ] as const)('of %d kg usually has, at the %s, %d psi', (riderMass, end, psi) => {
+    const part = { ...sheet.ends[end], tyre: { now: 1e5 } };
+    const of = tyreByMass(
+      { ...sheet, riderMass, ends: { ...sheet.ends, [end]: part } },
+      end,
+      near['tyre-for'],
+    );
+    expect(of!.usual / 6894.757).toBeCloseTo(psi, 3);
+  });
+  it('is not told where nobody was weighed, or no figures are there', () => {
+    const { riderMass: _, ...nobody } = sheet;
+    expect(sheetFact(nobody, 'front.tyre', near)).toBeUndefined();
+    expect(sheetFact(sheet, 'front.tyre')).toBeUndefined();
+  });
 });

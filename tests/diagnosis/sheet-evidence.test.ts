@@ -63,6 +63,27 @@ describe('what the bike sheet says by itself', () => {
     expect(only!.decibans[0]![1]).toBeCloseTo(decibans(4, sag.high, sag.right), 9);
   });
 
+  it('is a tyre without a target, far off what is usual for the weight by the figures of the pack', () => {
+    const rows = [
+      { kg: 60, front: 20, rear: 24 },
+      { kg: 100, front: 26, rear: 30 },
+    ];
+    const near = { ...model.rules.sheetCheck.near, 'tyre-for': { low: 70, high: 160, rows } };
+    const weighs = { ...model, rules: { ...model.rules, sheetCheck: { near, todo: {} } } };
+    const of = (now: number, wanted?: number) =>
+      sheetFindings(weighs, {
+        ...withFront({ tyre: { now, ...(wanted === undefined ? {} : { wanted }) } }),
+        riderMass: 80,
+      });
+    // 23 psi is usual: 158 579 Pa.
+    const [only] = of(95_147);
+    expect(only).toMatchObject({ reads: 'tyre', byMass: true });
+    expect(only!.deviation).toBeCloseTo(-40, 2);
+    expect(only!.decibans.map(([, db]) => db)).toEqual([tyre['most-db'], -tyre['most-db']]);
+    expect(of(120_000)).toEqual([]);
+    expect(of(95_147, 95_147)[0]).not.toHaveProperty('byMass');
+  });
+
   it('is tyre pressure in percent of what is wanted', () => {
     const [only] = found({ tyre: { now: 141_000, wanted: 150_000 } });
     expect(only!.deviation).toBeCloseTo(-6, 9);

@@ -1,3 +1,5 @@
+import type { TyreForMass } from '../usual-tyre.ts';
+
 /** What a rule pack says of the numbers of a bike sheet: what is near enough, and what to do about each that is not right. */
 export const TODO = [
   'rider-mass',
@@ -7,6 +9,8 @@ export const TODO = [
   'travel',
   'tyre-target',
   'tyre-off',
+  'tyre-low',
+  'tyre-high',
   'preload',
   'preload-max',
   'preload-unusual',
@@ -35,6 +39,8 @@ export interface SheetTrade {
     readonly 'travel-end': number;
     /** spacers that fit in most air springs, where the sheet does not say */
     readonly spacers: number;
+    /** what tyres usually have for a rider's weight; absent: no pressure is far off without a target */
+    readonly 'tyre-for'?: TyreForMass | undefined;
   };
   /** in a sentence or two; what a pack leaves out is only named as missing */
   readonly todo: Readonly<Partial<Record<(typeof TODO)[number], string>>>;

@@ -4,17 +4,27 @@ import { findOf } from '../settings.ts';
 import { told, uncounted, type Told } from './sheet-check.ts';
 import type { SheetTrade } from './sheet-trade.ts';
 import type { BikeSheet, End, EndSheet } from '../sheet.ts';
+import { tyreByMass } from '../usual-tyre.ts';
 import { inPercent, inUnit, writeQuantity } from '../units.ts';
 
 type Todo = SheetTrade['todo'];
 
 export function tyreChecks(
-  { units }: BikeSheet,
+  sheet: BikeSheet,
   { tyre }: EndSheet,
   end: End,
   { near, todo }: SheetTrade,
 ): Told[] {
+  const { units } = sheet;
   const { now, wanted } = tyre ?? {};
+  const far = tyreByMass(sheet, end, near['tyre-for']);
+  // A target that is as far off as the pressure makes neither of them right.
+  if (far !== undefined && far.is !== 'usual')
+    return told(
+      'check',
+      `the tyre is at ${inUnit(now!, units.pressure)}; ${writeQuantity(far.usual, units.pressure)} is usual for this weight`,
+      todo[`tyre-${far.is}`],
+    );
   if (now === undefined || wanted === undefined)
     return [
       ...uncounted(now, 'current tyre pressure not recorded', findOf(`${end}.tyre`), `${end}.tyre=N`),

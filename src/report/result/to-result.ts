@@ -16,7 +16,7 @@ import type { Reading } from '../../words/matcher.ts';
 import { adjustmentOf } from './adjustment-of.ts';
 import { isPutBackAlready } from './put-back-of.ts';
 import { RESULT_FORMAT, type Promised, type Result, type ResultCause } from './result.ts';
-import { HELD_UP } from '../evidence-words.ts';
+import { BY_WEIGHT, HELD_UP } from '../evidence-words.ts';
 import { round, signed } from '../round.ts';
 
 export interface ResultExtras {
@@ -98,7 +98,11 @@ export function toResult(
               .filter(([cause]) => cause === i)
               .map(([, db]) => ({
                 question: `bike.${rules.settings[f.setting]!.id}`,
-                answer: f.heldUp === true ? `${signed(f.deviation)} ${HELD_UP}` : signed(f.deviation),
+                answer: [
+                  signed(f.deviation),
+                  ...(f.heldUp ? [HELD_UP] : []),
+                  ...(f.byMass ? [BY_WEIGHT] : []),
+                ].join(' '),
                 decibans: round(db, 2),
               })),
           ),
