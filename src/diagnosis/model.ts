@@ -5,7 +5,7 @@ import { buildGroups, retold, withQuestion, type Group, type Telling } from './g
 import { enumerate, type HypothesisSpace, type Sizes } from './hypotheses.ts';
 import { jointGroup } from './joint.ts';
 import { keepNothing, type Keep } from './fast/precomputed.ts';
-import { setsOf, weigher, type GroupFactor, type Sets, type Weigh } from './fast/weigh.ts';
+import { weigher, type GroupFactor, type Weigh } from './fast/weigh.ts';
 
 export interface Model {
   readonly rules: CompiledRules;
@@ -21,8 +21,6 @@ export interface Model {
   readonly causeIndex: ReadonlyMap<string, number>;
   /** as long as the space; holds nothing between calls */
   readonly scratch: Float64Array;
-  /** working space for loops over all sets */
-  readonly sets: Sets;
   readonly weigh: Weigh;
   readonly containing: Containing;
   /** [question][answer] factors of single sure answers, once worked out */
@@ -52,19 +50,17 @@ export function buildModel(rules: CompiledRules, doubt?: number, keep: Keep = ke
   groups.forEach(({ joint }, i) => {
     if (joint !== undefined) jointOf[joint.front] = jointOf[joint.rear] = i;
   });
-  const sets = setsOf(space);
   return {
     rules,
     space,
     groups,
     groupOf,
     jointOf,
-    sets,
     odds: Float64Array.from(rules.causes, (c) => c.prior / (1 - c.prior)),
     questionIndex: new Map(rules.questions.map((q, i) => [q.id, i])),
     causeIndex: new Map(rules.causes.map((c, i) => [c.id, i])),
     scratch: new Float64Array(space.size),
-    weigh: weigher(space, groups, sets),
+    weigh: weigher(space, groups),
     containing: containment(space),
     folded: rules.questions.map(() => []),
   };

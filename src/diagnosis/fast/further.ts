@@ -29,51 +29,14 @@ export function further(
   const { factor } = factorOf(model, group, asked);
   const times = known === undefined ? factor : overOld(factor, factorOf(model, group, known).factor);
   if (times === undefined) return undefined;
-  const total = multiplied(
-    model,
-    before.weights,
-    { classOf: model.groups[group]!.classOf(), times },
-    weights,
-    causes,
-  );
-  if (total === undefined) return undefined;
-  return { weights, causes, nothing: weights[0]!, logEvidence: before.logEvidence + Math.log(total) };
-}
-
-/**
- * @param weights become those of `before`, each times that of its class, and normalised
- * @param causes become the probability of every cause
- * @returns what they were divided by; undefined where nothing is left
- */
-function multiplied(
-  { space, scratch, sets: { lists, code } }: Model,
-  before: Float64Array,
-  { classOf, times }: { readonly classOf: Int32Array; readonly times: Float64Array },
-  weights: Float64Array,
-  causes: Float64Array,
-): number | undefined {
-  let total: number;
-  if (code === undefined) {
-    weights.set(before);
-    timesClasses(weights, classOf, times);
-    marginals(space, weights, scratch, causes);
-    total = scratch[0]!;
-    if (!(total > 0)) return undefined;
-    scale(weights, 1 / total);
-  } else {
-    const { work, factor, sums } = lists;
-    work.set(before);
-    lists.classOf.set(classOf);
-    factor.set(times);
-    code.timesFactor();
-    total = code.marginals();
-    if (!(total > 0)) return undefined;
-    code.scale(1 / total);
-    weights.set(work);
-    causes.set(sums.subarray(0, causes.length));
-  }
+  weights.set(before.weights);
+  timesClasses(weights, model.groups[group]!.classOf(), times);
+  marginals(model.space, weights, model.scratch, causes);
+  const total = model.scratch[0]!;
+  if (!(total > 0)) return undefined;
+  scale(weights, 1 / total);
   scale(causes, 1 / total);
-  return total;
+  return { weights, causes, nothing: weights[0]!, logEvidence: before.logEvidence + Math.log(total) };
 }
 
 type Grouped = ReadonlyMap<number, readonly Evidence[]>;

@@ -13,7 +13,6 @@
 import { partsOf, type Parts } from './factor-parts.ts';
 import type { Group } from '../groups.ts';
 import type { HypothesisSpace } from '../hypotheses.ts';
-import { setMachine, type SetCode, type SetLists } from '../machine/set-machine.ts';
 
 /** One group's likelihood of its answers, for each of its classes, and the same split into parts. */
 export interface GroupFactor {
@@ -72,52 +71,34 @@ function topsOf(inner: number, topUp: Int32Array): Int32Array {
   return out;
 }
 
-/** Working space for the loops over all sets of a space; a call leaves nothing in it that the next one needs. */
-export interface Sets {
-  readonly lists: SetLists;
-  /** the loops in machine code, where there is any */
-  readonly code: SetCode | undefined;
-}
-
-export function setsOf(space: HypothesisSpace): Sets {
-  const { size, causes: n, inner, tops, topUp } = space;
-  const made = setMachine(space, {
-    ...space,
-    topsFrom: topsOf(inner.length, topUp),
-    stretches: stretchesOf(space),
-  });
-  if (made !== undefined) return made;
-  const many = Math.max(1, inner.length);
-  const lists: SetLists = {
-    work: new Float64Array(size),
-    each: new Float64Array(n),
-    both: new Float64Array((n + 1) * n),
-    rows: new Float64Array(many * n),
-    product: new Float64Array(many),
-    sum: new Float64Array(many),
-    base: new Float64Array(Math.max(1, tops.length)),
-    sums: new Float64Array(n + 1),
-    factor: new Float64Array(size),
-    passed: new Float64Array(0),
-    classOf: new Int32Array(size),
-  };
-  return { lists, code: undefined };
-}
-
 /**
- * All working space belongs to the function: not only to spare a case the making. The engine compiles a loop over arrays that
- * it knows to be always the same to half as many instructions, provided the loop is short enough to be compiled into its
- * caller; hence the small functions, and the local names for the arrays in them.
+ * All working space is made here, once, and belongs to the function: not only to spare a case the making. The engine
+ * compiles a loop over arrays that it knows to be always the same to half as many instructions, provided the loop is
+ * short enough to be compiled into its caller; hence the small functions, and the local names for the arrays in them.
  */
-export function weigher(
-  space: HypothesisSpace,
-  groups: readonly Group[],
-  { lists, code }: Sets = setsOf(space),
-): Weigh {
+export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh {
   const { size, causes: n, parent, last, inner, innerOf, tops, topUp, topLast } = space;
-  const { work, each, both, rows, product, sum, base, sums, classOf, factor } = lists;
+  const work = new Float64Array(size);
+  /** for each cause, what it multiplies a set's weight by */
+  const each = new Float64Array(n);
+  /** [cause × cause] the same for a pair, the lower cause first; a last row of ones stands for no lower cause */
+  const both = new Float64Array((n + 1) * n);
+  /** [inner set × cause] each, times both with every cause of that set */
+  const rows = new Float64Array(Math.max(1, inner.length) * n);
+  /** for each inner set, the product over its causes and pairs */
+  const product = new Float64Array(Math.max(1, inner.length));
+  /** for each inner set, the weight of the sets that extend it, itself included */
+  const sum = new Float64Array(Math.max(1, inner.length));
+  /** for each set one below full, the product over its causes and pairs */
+  const base = new Float64Array(tops.length);
+  /** where the sets one below full begin that extend each inner set, and where the last ones end */
   const topsFrom = topsOf(inner.length, topUp);
   const stretches = stretchesOf(space);
+  /** for each cause, and in the last place for none, the weight of the sets that hold it */
+  const sums = new Float64Array(n + 1);
+  /** class of every set and factor of every class, of a group looked up set by set */
+  const classOf = new Int32Array(size);
+  const factor = new Float64Array(size);
 
   /** Four at a time: half of a short loop is its own counting. */
   const timesInto = (out: Float64Array, scale: number): void => {
@@ -265,19 +246,11 @@ export function weigher(
   /** Takes in what singles and pairs leave: the rest where causes meet, or all there is of a wide group. */
   const takeRest = (f: GroupFactor, parts: Parts | null): void => {
     const group = groups[f.group]!;
-    if (parts !== null) {
-      const { sets } = group.crowded();
-      if (code === undefined) timesRest(sets, parts.rest);
-      else {
-        classOf.set(sets);
-        factor.set(parts.rest);
-        code.timesRest(sets.length);
-      }
-    } else {
+    if (parts !== null) timesRest(group.crowded().sets, parts.rest);
+    else {
       classOf.set(group.classOf());
       factor.set(f.factor);
-      if (code === undefined) timesFactor();
-      else code.timesFactor();
+      timesFactor();
     }
   };
 
@@ -335,14 +308,9 @@ export function weigher(
     }
     begin(prior, heavy);
     for (const f of light) takeRest(f, f.parts!);
-    if (code === undefined) walk();
-    else code.walk();
+    walk();
     const total = sum[0]!;
-    if (code === undefined) timesInto(out, 1 / total);
-    else {
-      code.scale(1 / total);
-      out.set(work);
-    }
+    timesInto(out, 1 / total);
     for (let c = 0; c < n; c++) causes[c] = sums[c]! / total;
     return Math.log(total) + shifted;
   };
