@@ -3,6 +3,7 @@ import type { CompiledRules } from '../rulebase/compiled.ts';
 import type { CompiledWords } from './compiled-words.ts';
 import { endTeller, type OnlyTheEnd } from './ends.ts';
 import { buildMatcher, type Candidate, type Reading } from './matcher.ts';
+import { sameEnd } from './clash.ts';
 import { buildTriedReader, type TriedReading } from './tried.ts';
 
 export interface Hearing {
@@ -11,6 +12,7 @@ export interface Hearing {
   readonly tried: readonly TriedReading[];
 }
 
+type IsDanger = (said: Candidate) => boolean;
 type Hears = (text: string) => Hearing;
 type HearingRules = Pick<CompiledRules, 'words' | 'concepts' | 'endNames' | 'questions' | 'heard'>;
 const made = new WeakMap<HearingRules, Hears>();
@@ -32,6 +34,9 @@ function hearingOf(rules: HearingRules, compiled: CompiledWords | undefined): He
   const matcher = buildMatcher(rules, compiled);
   const reader = buildTriedReader(rules);
   const onlyTheEnd = endTeller(rules.questions);
+  const questions = new Map(rules.questions.map((q) => [q.id, q]));
+  const isDanger = ({ question, answer }: Candidate): boolean =>
+    questions.get(question)?.dangerous[answer] !== undefined;
   return (text) => {
     const tried = reader.read(text);
     const spans = tried.flatMap((one) => one.spans);
@@ -40,17 +45,17 @@ function hearingOf(rules: HearingRules, compiled: CompiledWords | undefined): He
       .filter(({ position, text: { length } }) =>
         spans.every(([start, stop]) => position >= stop || position + length <= start),
       );
-    return { readings: asOne(free, onlyTheEnd).map((r) => endLast(r, onlyTheEnd)), tried };
+    return { readings: asOne(free, onlyTheEnd, isDanger).map((r) => endLast(r, onlyTheEnd)), tried };
   };
 }
 
 /** One reading for words that overlap and are said the same way: what they could mean is offered once. */
-function asOne(readings: readonly Reading[], onlyTheEnd: OnlyTheEnd): Reading[] {
+function asOne(readings: readonly Reading[], onlyTheEnd: OnlyTheEnd, isDanger: IsDanger): Reading[] {
   const out: Reading[] = [];
   for (const reading of readings) {
     const at = reading.ambiguous ? -1 : out.findIndex((other) => sameWords(other, reading));
     if (at < 0) out.push(reading);
-    else out[at] = both(out[at]!, reading, onlyTheEnd);
+    else out[at] = both(out[at]!, reading, onlyTheEnd, isDanger);
   }
   return out;
 }
@@ -70,7 +75,7 @@ const says = ({ candidates, text }: Reading, onlyTheEnd: OnlyTheEnd): number =>
   candidates.every((c) => onlyTheEnd(c, candidates)) ? 0 : text.length;
 
 /** Under the longer words, its meanings first. */
-function both(a: Reading, b: Reading, onlyTheEnd: OnlyTheEnd): Reading {
+function both(a: Reading, b: Reading, onlyTheEnd: OnlyTheEnd, isDanger: IsDanger): Reading {
   const [long, short] = says(a, onlyTheEnd) >= says(b, onlyTheEnd) ? [a, b] : [b, a];
   // What is one reading now does not go against itself: its meanings are offered side by side.
   const clashes = [...new Set([...(a.clashes ?? []), ...(b.clashes ?? [])])].filter(
@@ -79,12 +84,19 @@ function both(a: Reading, b: Reading, onlyTheEnd: OnlyTheEnd): Reading {
   const { clashes: _, ...without } = long;
   return {
     ...without,
-    candidates: distinct([...long.candidates, ...short.candidates]),
+    candidates: distinct([...long.candidates, ...short.candidates.filter((c) => isDanger(c) || !otherwise(c, long))]),
     score: Math.max(a.score, b.score),
     ...(long.end === undefined && short.end !== undefined ? { end: short.end } : {}),
     ...(clashes.length === 0 ? {} : { clashes }),
   };
 }
+
+/** Words that overlap give one answer to a question of an end: that of the longer ones. */
+const otherwise = ({ question, answer }: Candidate, { candidates }: Reading): boolean => {
+  if (!question.includes('@')) return false;
+  const same = candidates.filter((c) => sameEnd(c.question, question));
+  return same.length > 0 && same.every((c) => c.answer !== answer);
+};
 
 /** What was noticed is asked about before the end it was noticed at. */
 function endLast(reading: Reading, onlyTheEnd: OnlyTheEnd): Reading {

@@ -1,5 +1,5 @@
 /** A rider's own words → what they could mean. Nothing here is an answer until somebody confirms it. */
-import type { CompiledRules, Question } from '../rulebase/compiled.ts';
+import { withoutEnd, type CompiledRules, type Question } from '../rulebase/compiled.ts';
 import { acrossSentences } from './across.ts';
 import { alignments, type Find } from './align.ts';
 import { compileWords, type CompiledWords } from './compiled-words.ts';
@@ -17,6 +17,7 @@ import { offeredOnce, withoutRepeats } from './repeats.ts';
 import type { Scene } from './scene.ts';
 import { statementsOf, type Statement, type Token } from './tokens.ts';
 import { unsaidIn } from './denial/unsaid.ts';
+import { overIn } from './denial/past.ts';
 import { besides } from './choice/weak.ts';
 import { buildSureness, withoutDoubtful, type Around } from './choice/sure.ts';
 import { buildUses } from './choice/uses.ts';
@@ -78,6 +79,16 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
   // That all is well is said of a place only where the place or an end is said with it.
   const allIsWell = ({ saying: { phrase } }: Find): boolean =>
     phrase.couldBe.length > 0 && phrase.couldBe.every(sound);
+  const dangers = new Set(
+    rules.questions
+      .filter((q) => q.safety || Object.keys(q.dangerous).length > 0)
+      .map((q) => withoutEnd(q.id)),
+  );
+  // What was well, which end it was at and a danger are told all the same, of whatever time.
+  const tellsOfASign = (find: Find): boolean =>
+    !tellsEnd(find.saying.phrase) &&
+    !allIsWell(find) &&
+    find.saying.phrase.couldBe.every(({ question }) => !dangers.has(withoutEnd(question)));
   return {
     match(text) {
       const readings: Reading[] = [];
@@ -93,15 +104,22 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
       };
       let carried: Carried;
       let sentence = -1;
+      let spokenOf: Scene[] = [];
       const statements = statementsOf(text, index.ends);
       const scenes = scenesOf(statements, index);
       for (const [i, scene] of scenes.entries()) {
         const { tokens } = scene;
-        if (statements[i]!.sentence !== sentence) carried = undefined;
+        if (statements[i]!.sentence !== sentence) {
+          carried = undefined;
+          spokenOf = [];
+        }
         sentence = statements[i]!.sentence;
         const unsaid = unsaidIn(statements, i);
+        const over = overIn(statements, i);
         const mentions = mentionsIn(tokens);
-        const may = subject(scene);
+        if (mentions.length > 0 || statements[i]!.contrast) spokenOf = [];
+        spokenOf.push(scene);
+        const may = subject(spokenOf);
         const all = index
           .find(scene)
           .flatMap((saying) => {
@@ -109,7 +127,10 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
             return phrase === undefined ? [] : alignments({ ...saying, phrase }, scene);
           })
           .filter(
-            (find) => !unsaid(find.places) && !(find.elsewhere && mentions.length === 0 && allIsWell(find)),
+            (find) =>
+              !unsaid(find.places) &&
+              !(over(find.places) && tellsOfASign(find)) &&
+              !(find.elsewhere && mentions.length === 0 && allIsWell(find)),
           )
           .filter((find, _, others) => !find.loose || tellsEnd(find.saying.phrase) || agreedOn(find, others));
         const around = { ...scene, mentions, finds: all };

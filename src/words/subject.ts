@@ -4,11 +4,16 @@ import type { Scene } from './scene.ts';
 
 type Said = Phrase['couldBe'][number];
 
-/** @returns for a statement, whether an answer may be meant by its words */
-export function subjects(concepts: readonly Concept[]): (scene: Scene) => (said: Said) => boolean {
+/**
+ * @returns for a statement and those before it that it goes on from, whether an answer may be meant by its words: "the brake
+ * lever is long, pump it and it is hard"
+ */
+export function subjects(concepts: readonly Concept[]): (scenes: readonly Scene[]) => (said: Said) => boolean {
   const others = concepts.filter((c) => c.notAbout.length > 0).map((c) => [`<${c.id}>`, c.notAbout] as const);
-  return ({ hits }) => {
-    const out = new Set(others.flatMap(([key, topics]) => (hits.has(key) ? topics : [])));
+  return (scenes) => {
+    const out = new Set(
+      others.flatMap(([key, topics]) => (scenes.some(({ hits }) => hits.has(key)) ? topics : [])),
+    );
     return ({ question }) => !out.has(withoutEnd(question));
   };
 }

@@ -100,7 +100,7 @@ function tokensOf(pieces: readonly Piece[], ends: EndVocabulary): Token[] {
     return {
       word,
       // A nose or a tail names an end too, but "nose low" is not "the front is low".
-      stem: named?.as === 'name' ? named.end : lookUp(word),
+      stem: named?.as === 'name' ? named.end : isSeason(word, before) ? SEASON : lookUp(word),
       ...(named === undefined ? {} : named.as === 'hint' ? { hint: named.end } : { end: named.end }),
       // The "end" of "rear end" is no end of the travel.
       filler: FILLERS.has(word) || word.length > LONGEST_WORD || (ENDS.has(word) && endBefore(i)),
@@ -121,6 +121,13 @@ function joinsEnds(pieces: readonly Piece[], i: number, ends: EndVocabulary): bo
 }
 
 const ENDS = new Set(['end', 'ends']);
+
+/** "Since spring" speaks of no spring of the bike. */
+const isSeason = (word: string, before: string | undefined): boolean =>
+  word === 'spring' && before !== undefined && IN_A_SEASON.has(before);
+
+const IN_A_SEASON = new Set(['since', 'in', 'this', 'last', 'next', 'until', 'early', 'late']);
+const SEASON = 'season';
 
 const lookUp = (word: string): string => (isNegator(word) ? NOT : stemmed(word));
 
