@@ -84,7 +84,10 @@ function both(a: Reading, b: Reading, onlyTheEnd: OnlyTheEnd, isDanger: IsDanger
   const { clashes: _, ...without } = long;
   return {
     ...without,
-    candidates: distinct([...long.candidates, ...short.candidates.filter((c) => isDanger(c) || !otherwise(c, long))]),
+    candidates: distinct([
+      ...long.candidates,
+      ...short.candidates.filter((c) => isDanger(c) || !otherwise(c, long)),
+    ]),
     score: Math.max(a.score, b.score),
     ...(long.end === undefined && short.end !== undefined ? { end: short.end } : {}),
     ...(clashes.length === 0 ? {} : { clashes }),

@@ -8,7 +8,9 @@ type Said = Phrase['couldBe'][number];
  * @returns for a statement and those before it that it goes on from, whether an answer may be meant by its words: "the brake
  * lever is long, pump it and it is hard"
  */
-export function subjects(concepts: readonly Concept[]): (scenes: readonly Scene[]) => (said: Said) => boolean {
+export function subjects(
+  concepts: readonly Concept[],
+): (scenes: readonly Scene[]) => (said: Said) => boolean {
   const others = concepts.filter((c) => c.notAbout.length > 0).map((c) => [`<${c.id}>`, c.notAbout] as const);
   return (scenes) => {
     const out = new Set(

@@ -5,10 +5,7 @@ import type { Statement, Token } from '../tokens.ts';
  * @param at where the statement stands among all of the text
  * @returns for places of a find, whether its sign is told of a time that is over
  */
-export function overIn(
-  statements: readonly Statement[],
-  at: number,
-): (places: readonly number[]) => boolean {
+export function overIn(statements: readonly Statement[], at: number): (places: readonly number[]) => boolean {
   const { tokens, sentence } = statements[at]!;
   const later = statements.slice(at + 1);
   const changed = later.some((s) => s.sentence === sentence && s.tokens.some(({ word }) => word === 'now'));

@@ -1,0 +1,62 @@
+/** What was so and is over, what a brake lever does, and what one and the same words cannot both mean. */
+import { describe, expect, it } from 'vitest';
+import { baseMatcher } from '../support/base-rules.ts';
+
+const matcher = baseMatcher();
+const offers = (said: string): string[] =>
+  matcher.match(said).flatMap((r) => (r.negated ? [] : r.candidates.map((c) => `${c.question}=${c.answer}`)));
+
+describe('what is over is no sign of now', () => {
+  it.each([
+    ["put air in the fork because it dived, now it doesn't dive", 'brake-dive=dives'],
+    ['the rear was packing down on roots, now it is lovely', 'repeated-hits.depth@rear=deeper'],
+    ['I had it so firm that it deflected off every rock. Went softer, fine now.', 'deflect@either=deflects'],
+  ])('%s: not %s', (said, answer) => {
+    expect(offers(said)).not.toContain(answer);
+  });
+
+  it.each([
+    ['the fork dives, now and then on flat ground too', 'brake-dive=dives'],
+    ['the rear was packing down on roots', 'repeated-hits.depth@rear=deeper'],
+    ['the axle was loose, now it creaks', 'safety.found=wheel'],
+    ['the fork was serviced last week, now it is harsh', 'service-age@front=fresh'],
+    ['I had it serviced last week. Fine now.', 'service-age@either=fresh'],
+    ['crashed on Sunday, now it pulls left', 'recent-change=crash'],
+  ])('%s: %s', (said, answer) => {
+    expect(offers(said)).toContain(answer);
+  });
+});
+
+describe('words after a brake lever speak of it until an end or a new sentence is named', () => {
+  it.each([
+    ["the brake lever is long, pump it and it's rock hard", 'pump', false],
+    ["the brake lever is fine. I pump it and it's rock hard over rollers", 'pump', true],
+  ])('%s: %s heard: %s', (said, topic, heard) => {
+    expect(offers(said).some((o) => o.startsWith(`${topic}@`))).toBe(heard);
+  });
+});
+
+describe('figures and seasons', () => {
+  it.each([
+    ['30% fork sag', 'sag@front=more'],
+    ['22% fork sag', 'sag@front=target'],
+    ['rear sag is 30%', 'sag@rear=target'],
+    ['sag reads 18% at the back', 'sag@rear=less'],
+    ['lost 11 kg since spring', 'load=less'],
+    ["I've lost two stone over the summer", 'load=less'],
+    ['I weigh 12 kg more than I did', 'load=more'],
+    ['rebound is two clicks from open', 'knob-place@either=open'],
+  ])('%s: %s', (said, answer) => {
+    expect(offers(said)).toContain(answer);
+  });
+
+  it.each([
+    ['30% fork sag', 'sag@front=target'],
+    ['lost 11 kg since spring', 'spring-for-mass@either=light'],
+    ['rebound 8 out', 'knob-place@either=open'],
+    ['not harsh at the start, just at the end', 'harsh-where@either=nowhere'],
+    ['it has a single pivot', 'hit-pattern=one'],
+  ])('%s: not %s', (said, answer) => {
+    expect(offers(said)).not.toContain(answer);
+  });
+});
