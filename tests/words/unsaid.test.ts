@@ -61,8 +61,44 @@ describe('what somebody would not do', () => {
   });
 });
 
+describe('what is only asked', () => {
+  it.each([
+    ['Should I let some air out the back to calm it down?', 'preload-place=under'],
+    ['should I close the rebound?', 'knob-place=closed'],
+    ['Do I need to let air out of the fork?', 'preload-place=under'],
+  ])('was not done: %s', (said, offer) => {
+    expect(offers(said)).not.toContain(offer);
+  });
+
+  it.each([
+    ['I let some air out the back to calm it down', 'preload-place=under'],
+    ['Should I let air out of a fork that dives on the brakes?', 'brake-dive=dives'],
+    ['Should I ride it with that crack in the frame?', 'safety.found=crack'],
+    ['Should I put up with a cracked frame?', 'safety.found=crack'],
+    ['Should I run it with the axle loose?', 'safety.found=wheel'],
+  ])('is told with it: %s', (said, offer) => {
+    expect(offers(said)).toContain(offer);
+  });
+});
+
+describe('hands that hurt', () => {
+  it('tell of the front, and not how deep in its travel', () => {
+    expect(offers('my hands hurt at the end of a run')).toEqual(['trouble-end=front']);
+  });
+  it('that every root reaches feel each of them', () => {
+    expect(offers('Every root goes straight up my arms')).toContain('chatter=through');
+  });
+});
+
 describe('words of two things', () => {
   it.each([
+    ['what goes up the arms is no stance', 'Every root goes straight up my arms', 'weight-place=back'],
+    [
+      'who is too light lifts no wheel',
+      "The shop says I'm just too light for a proper fork",
+      'lift=too-easy',
+    ],
+    ['an end like a pogo is no end of a run', "front end's like riding a pogo", 'run-trend=bottom'],
     ['a dial is no speed', 'high-speed knob all the way out', 'speed=fast'],
     ['a dial is no way out of a turn', 'high-speed knob all the way out', 'turn-phase=exit'],
     ['a dial turned in is in no turn', 'all clicks turned in', 'turn-phase=entry'],

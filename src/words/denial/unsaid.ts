@@ -1,4 +1,4 @@
-/** Signs that are named and not told: what a change was made against, what was before, what something only felt like. */
+/** Signs that are named and not told: what a change was made against, what was before or is only asked, what it only felt like. */
 import { isNegator } from '../language.ts';
 import type { Statement, Token } from '../tokens.ts';
 import { comesAlong, refusedAt } from './refusal.ts';
@@ -17,6 +17,8 @@ export function unsaidIn(
   const begins = tokens.flatMap(({ part }, from): Begin[] => {
     if (purposeAt(tokens, from)) return [{ from, part, word: 'last' }];
     if (wouldNotAt(tokens, from)) return [{ from, part, word: 'last', to: comesAlong(tokens, from) }];
+    const asked = askedAt(tokens, from);
+    if (asked !== undefined) return [{ from: asked - 1, word: 'first', to: asked + 1 }];
     if (pastAt(tokens, from)) return [{ from, part, word: 'first' }];
     return takenBack && likenessAt(tokens, from) ? [{ from, word: 'first' }] : [];
   });
@@ -61,6 +63,26 @@ function wouldNotAt(tokens: readonly Token[], at: number): boolean {
 }
 
 const LEFT_AS_IT_IS = new Set(['change', 'touch', 'swap', 'do', 'buy', 'say']);
+
+/**
+ * "Should I let air out?", "do I need to close the rebound": what is only asked was not done. A sign that begins with what
+ * would be done is meant, and nothing behind it: "should I soften a fork that dives" tells that it dives.
+ * @returns the place of what would be done
+ */
+function askedAt(tokens: readonly Token[], at: number): number | undefined {
+  const [first = '', who = '', then = '', next = ''] = tokens.slice(at, at + 4).map(({ word }) => word);
+  if (who !== 'i' && who !== 'we') return undefined;
+  const needs = first === 'do' && (then === 'need' || then === 'have') && next === 'to';
+  if (!needs && first !== 'should' && first !== 'shall') return undefined;
+  const verb = at + (needs ? 4 : then === 'just' || then === 'maybe' ? 3 : 2);
+  return SETS.has(tokens[verb]?.word ?? '') ? verb : undefined;
+}
+
+const SETS = new Set(
+  'let close open turn pump wind back drop lower raise soften stiffen slow increase reduce add take run screw put'.split(
+    ' ',
+  ),
+);
 
 /** "As though it bottomed, but there is travel left": what follows takes it back. */
 const likenessAt = (tokens: readonly Token[], at: number): boolean =>
