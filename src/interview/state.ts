@@ -91,7 +91,8 @@ export function toCase(state: Interview): Case {
     ...(state.has === undefined ? {} : { has: state.has }),
     ...(state.said === undefined ? {} : { said: state.said }),
     ...(state.changed === undefined ? {} : { changed: state.changed }),
-    ...(state.tried === undefined || state.tried.length === 0 ? {} : { tried: state.tried }),
+    // An empty list says that it was asked, and nothing was.
+    ...(state.tried === undefined ? {} : { tried: state.tried }),
     answers: state.steps,
     results: state.results,
     earlier: state.earlier,

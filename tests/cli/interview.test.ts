@@ -266,7 +266,14 @@ describe('what was tried already', () => {
     const at = prompter.asked.indexOf(asked[0]!);
     expect(prompter.asked.slice(1, at).every((a) => a.deliberate === true)).toBe(true);
     expect(prompter.asked[at + 1]!.deliberate).not.toBe(true);
-    expect(tried('none.yaml')).toBeUndefined();
+    expect(tried('none.yaml')).toEqual([]);
+  });
+  it('is not asked again of an interview that was left right behind it', async () => {
+    const left = await hold(sound(), { save: 'left.yaml' });
+    expect(left.prompter.asked.map((a) => a.message)).toContain('Tried anything yet?');
+    const again = await hold([], { resume: 'left.yaml', save: 'left.yaml' });
+    expect(again.prompter.asked.length).toBeGreaterThan(0);
+    expect(again.prompter.asked.map((a) => a.message)).not.toContain('Tried anything yet?');
   });
   it('is kept with end, way, how far, what it did, and whether it was put back; a slip goes back', async () => {
     const keys: Press[] = [
@@ -366,7 +373,7 @@ describe('what was tried already', () => {
     await telling('mended.yaml', [...one, 'b', { choose: 'still like that' }, '1'], COIL);
     expect(tried('mended.yaml')).toMatchObject([{ setting: 'front.tyre', by: 2, 'put-back': 'no' }]);
     await telling('gone.yaml', [...one, 'b', 'b', 'b', { text: 'b' }, 'b', 'b', '1'], COIL);
-    expect(tried('gone.yaml')).toBeUndefined();
+    expect(tried('gone.yaml')).toEqual([]);
   });
   it('at neither end is what fits the rider too, each in words, with ways of its own', async () => {
     const keys: Press[] = [

@@ -20,10 +20,10 @@ export function roundOf(
   vocabulary: CaseVocabulary,
   wrong: Wrong,
 ): Round {
-  const before = tried?.flatMap((one, i) => triedOf(one, [...at, 'tried', i], vocabulary, wrong)) ?? [];
+  const before = tried?.flatMap((one, i) => triedOf(one, [...at, 'tried', i], vocabulary, wrong));
   return {
     ...(changed === true ? { changed } : {}),
-    ...(before.length === 0 ? {} : { tried: before }),
+    ...(before === undefined ? {} : { tried: before }),
     answers:
       answers === undefined || answers === null
         ? []
