@@ -60,6 +60,23 @@ export function foundNothing(model: Model, evidence: readonly Evidence[]): boole
   return !told || countLooks(model, clean, isLook, () => false) >= numbers.asking.checks;
 }
 
+/** Whether "nothing is off" is the likeliest, no complaint stands, and as many answers told of nothing as are worth asking for. */
+export function heardNothing(
+  model: Model,
+  { nothing }: Pick<Belief, 'nothing'>,
+  evidence: readonly Evidence[],
+  none: number,
+): boolean {
+  const { questions, numbers } = model.rules;
+  const { 'heard-nothing': least, 'nothing-off': off } = numbers.asking;
+  if (least === undefined || (1 - none) * nothing < off || complaintStands(model, evidence)) return false;
+  const clean = evidence.filter(({ question, answer }) => {
+    const { safety, default: usual } = questions[question]!;
+    return !safety && answer === usual;
+  });
+  return clean.length >= least;
+}
+
 /**
  * Whether the bike was looked at often enough for "it is only what the rider says", and not so often that a further look
  * could hardly find anything: "have it looked over" would then be no advice.

@@ -5,7 +5,7 @@ export const STOP_REASONS = ['danger', 'enough', 'settled', 'dry', 'full'] as co
 
 /**
  * danger: a finding that stops tuning; enough: knowing more would not change the choice much; settled: no answer that is
- * at all likely changes what comes first; dry: no question tells enough; full: asked enough.
+ * at all likely changes what comes first, or nothing was heard that is wrong; dry: no question tells enough; full: asked enough.
  */
 export type StopReason = (typeof STOP_REASONS)[number];
 
@@ -20,6 +20,8 @@ export interface StopInput {
   readonly asked: number;
   /** whether a likely answer to an open question would change what comes first; looked for only when it decides */
   readonly moves: () => boolean;
+  /** so many answers told of nothing wrong that more would tell the same; absent: not looked at */
+  readonly heardNothing?: () => boolean;
   /** the user wants to go on past "enough" */
   readonly keepAsking: boolean;
 }
@@ -32,6 +34,7 @@ export function stopReason(numbers: CompiledRules['numbers'], input: StopInput):
   if (input.asked >= most && !input.keepAsking) return 'full';
   if (input.bits < (input.keepAsking ? keep : least)) return 'dry';
   if (input.keepAsking) return undefined;
+  if (input.heardNothing?.() === true) return 'settled';
   if (!input.worthKnowing(enough)) return 'enough';
   // A pack that never has enough asks on, whatever comes of it.
   return enough === 0 || input.moves() ? undefined : 'settled';

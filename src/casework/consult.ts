@@ -5,7 +5,7 @@ import { likeliestCured } from '../advice/help-harm.ts';
 import type { Deed } from '../bike/deed.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { stopReason, type StopReason } from '../advice/stop.ts';
-import { checksOf } from '../advice/checks.ts';
+import { checksOf, heardNothing } from '../advice/checks.ts';
 import { update, type Belief } from '../diagnosis/belief.ts';
 import { effects, type AnswerEffect } from '../diagnosis/explain.ts';
 import { fitOf, type Fit } from '../diagnosis/fit.ts';
@@ -143,6 +143,7 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
         safetyOpen,
         asked,
         keepAsking: wishes.keepAsking ?? false,
+        heardNothing: () => heardNothing(model, belief, heard.evidence, none - impression),
         moves: () =>
           advice.verdict !== 'change' ||
           (mover = mayMove(model, bench, prior, kase, { now: first, stood, ranking })) !== undefined,

@@ -47,6 +47,10 @@ export const numbers = z.strictObject({
       description:
         'looks in the stand after which a bike was looked over: what the rider says is then acted on, even where one impression would explain it',
     }),
+    'heard-nothing': z.int().positive().optional().meta({
+      description:
+        'answers that told of nothing wrong after which, with no complaint, no more are asked than the looks in the stand',
+    }),
     confirmed: z.int().positive().default(2).meta({
       description:
         'where nobody asked what bothers the rider, signs in as many topics are a complaint that stands, also where nothing is found',

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
-import { checksOf, complaintStands, foundNothing, lookedAt } from '../../src/advice/checks.ts';
+import { checksOf, complaintStands, foundNothing, heardNothing, lookedAt } from '../../src/advice/checks.ts';
 import { consult } from '../../src/casework/consult.ts';
 import type { Evidence } from '../../src/diagnosis/belief.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
@@ -102,6 +102,26 @@ describe('"nothing is off"', () => {
   });
   it('needs none where nothing was noticed', () => {
     expect(foundNothing(model, [say('r1', 0), say('r2', 0)])).toBe(true);
+  });
+});
+
+describe('nothing heard that is wrong', () => {
+  const { numbers } = model.rules;
+  const asking = { ...numbers.asking, 'heard-nothing': 3 };
+  const soon = { ...model, rules: { ...model.rules, numbers: { ...numbers, asking } } };
+  const heard = (nothing: number, ...evidence: Evidence[]): boolean =>
+    heardNothing(soon, { nothing }, evidence, 0);
+  const clean = [say('r1', 0), say('r2', 0), say('r3', 0)];
+  it('is so many answers without a sign, where nothing off is the likeliest', () => {
+    expect(heard(0.7, ...clean)).toBe(true);
+    expect(heard(0.7, ...clean, say('r4'))).toBe(true);
+    expect(heard(0.7, ...clean.slice(1), say('r4'))).toBe(false);
+    expect(heard(0.59, ...clean)).toBe(false);
+    expect(heardNothing(soon, { nothing: 0.7 }, clean, 0.2)).toBe(false);
+  });
+  it('is not so where a complaint stands, nor in a pack that says no number', () => {
+    expect(heard(0.7, ...clean.slice(1), say('s1', 0), say('r1'), say('r4'))).toBe(false);
+    expect(heardNothing(model, { nothing: 0.7 }, clean, 0)).toBe(false);
   });
 });
 

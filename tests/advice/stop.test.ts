@@ -34,6 +34,13 @@ it.each<[string, Partial<StopInput>, ReturnType<typeof stopReason>]>([
   ],
   ['stops when no question tells enough', { bits: least * 0.99 }, 'dry'],
   ['stops where no answer would put something else first', { moves: () => false }, 'settled'],
+  ['stops where nothing was heard that is wrong', { heardNothing: () => true }, 'settled'],
+  ['but not before what is open of safety', { heardNothing: () => true, safetyOpen: true }, undefined],
+  [
+    'nor for a rider who wants to go on',
+    { heardNothing: () => true, keepAsking: true, bits: keep },
+    undefined,
+  ],
   ['stops after the most questions', { asked: most }, 'full'],
   [
     'goes on past all of that for a rider who wants to',
