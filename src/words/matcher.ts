@@ -105,6 +105,7 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
       let carried: Carried;
       let sentence = -1;
       let spokenOf: Scene[] = [];
+      let whole = false;
       const statements = statementsOf(text, index.ends);
       const scenes = scenesOf(statements, index);
       for (const [i, scene] of scenes.entries()) {
@@ -119,6 +120,7 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
         const mentions = mentionsIn(tokens);
         if (mentions.length > 0 || statements[i]!.contrast) spokenOf = [];
         spokenOf.push(scene);
+        whole ||= mentions.some(({ ends }) => ends === 'both');
         const may = subject(spokenOf);
         const all = index
           .find(scene)
@@ -176,7 +178,9 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
           const read = reading(find, tokens, text, ends, false, questions);
           readings.push(noted(find, { tokens, hits, mentions, finds }, read));
         }
-      const said = withoutRepeats([...readings, ...besides(weak, readings)]);
+      // Of a bike that is so as a whole, an end that is only named beside it tells nothing.
+      const telling = whole ? weak.filter(({ find }) => !tellsEnd(find.saying.phrase)) : weak;
+      const said = withoutRepeats([...readings, ...besides(telling, readings)]);
       const settled = offeredOnce(onePerQuestion(said, questions));
       return withClashes(withoutDoubtful(settled, sure, mayBeDanger), questions);
     },

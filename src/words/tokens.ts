@@ -92,15 +92,27 @@ function tokensOf(pieces: readonly Piece[], ends: EndVocabulary): Token[] {
     const before = pieces[i - 1]?.word;
     return before === 'back' || (before !== undefined && ends.named(before)?.as === 'name');
   };
+  // "The fork's low" speaks of the fork.
+  const ownerIn = (word: string): ReturnType<EndVocabulary['named']> => {
+    const owner = word.endsWith("'s") ? ends.named(word.slice(0, -2), 'the') : undefined;
+    return owner?.as === 'name' ? owner : undefined;
+  };
   return pieces.map(({ word, start, stop }, i) => {
     const before = pieces[i - 1]?.word;
     const after = pieces[i + 1]?.word;
     if (NEW_PART.has(word) && !joinsEnds(pieces, i, ends)) part++;
-    const named = ends.named(word, before, after);
+    const named = noEnd(pieces, i) ? undefined : (ends.named(word, before, after) ?? ownerIn(word));
     return {
       word,
       // A nose or a tail names an end too, but "nose low" is not "the front is low".
-      stem: named?.as === 'name' ? named.end : isSeason(word, before) ? SEASON : lookUp(word),
+      stem:
+        named?.as === 'name'
+          ? named.end
+          : noEnd(pieces, i)
+            ? NO_END
+            : isSeason(word, before)
+              ? SEASON
+              : lookUp(word),
       ...(named === undefined ? {} : named.as === 'hint' ? { hint: named.end } : { end: named.end }),
       // The "end" of "rear end" is no end of the travel.
       filler: FILLERS.has(word) || word.length > LONGEST_WORD || (ENDS.has(word) && endBefore(i)),
@@ -122,12 +134,36 @@ function joinsEnds(pieces: readonly Piece[], i: number, ends: EndVocabulary): bo
 
 const ENDS = new Set(['end', 'ends']);
 
+/** "In front of the wheel" and "throws me off the back" name no end of the bike. */
+function noEnd(pieces: readonly Piece[], i: number): boolean {
+  const at = (step: number): string => pieces[i + step]?.word ?? '';
+  if (at(0) === 'front') return at(-1) === 'in' && at(1) === 'of';
+  if (at(0) !== 'back' || at(-1) !== 'the' || at(1) === 'of' || at(1) === 'wheel') return false;
+  return (at(-2) === 'off' || at(-2) === 'over') && RIDERS.has(at(-3));
+}
+
+const RIDERS = new Set([
+  'me',
+  'him',
+  'her',
+  'us',
+  'you',
+  'ride',
+  'riding',
+  'hang',
+  'hanging',
+  'weight',
+  'sit',
+  'sat',
+]);
+
 /** "Since spring" speaks of no spring of the bike. */
 const isSeason = (word: string, before: string | undefined): boolean =>
   word === 'spring' && before !== undefined && IN_A_SEASON.has(before);
 
 const IN_A_SEASON = new Set(['since', 'in', 'this', 'last', 'next', 'until', 'early', 'late']);
 const SEASON = 'season';
+const NO_END = 'place-beside';
 
 const lookUp = (word: string): string => (isNegator(word) ? NOT : stemmed(word));
 

@@ -60,3 +60,22 @@ describe('figures and seasons', () => {
     expect(offers(said)).not.toContain(answer);
   });
 });
+
+describe('the end that is spoken of', () => {
+  it.each([
+    ["the fork's sat up high", 'trouble-end=front'],
+    ["the back's packing down on braking bumps", 'repeated-hits.depth@rear=deeper'],
+  ])('%s: %s', (said, answer) => {
+    expect(offers(said)).toContain(answer);
+  });
+
+  it.each([
+    ['looking at the floor in front of my wheel', 'trouble-end=front'],
+    ['it nearly pings me off the back', 'trouble-end=rear'],
+    ['the whole bike felt like a plank. Fork 78 psi.', 'trouble-end=front'],
+    ['lost the rear brake in a corner', 'flat-turn.rear=lets-go'],
+    ['slowed the fork down last week', 'turn-in=slow'],
+  ])('%s: not %s', (said, answer) => {
+    expect(offers(said)).not.toContain(answer);
+  });
+});
