@@ -5,7 +5,7 @@
  * 95 % are caught. Never part of the tests: it takes minutes.
  */
 import { execFile } from 'node:child_process';
-import { cpSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { chmodSync, cpSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { parseArgs, promisify } from 'node:util';
@@ -33,6 +33,8 @@ const mutants = all.filter(({ file }) => positionals.every((part) => file.includ
 
 function copy() {
   const folder = mkdtempSync(join(tmpdir(), 'earshot-mutants-'));
+  // Tests that give their rights away must still be able to read it.
+  chmodSync(folder, 0o755);
   for (const part of PARTS) cpSync(join(ROOT, part), join(folder, part), { recursive: true });
   symlinkSync(join(ROOT, 'node_modules'), join(folder, 'node_modules'));
   return folder;
