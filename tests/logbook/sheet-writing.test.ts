@@ -37,10 +37,10 @@ const WRITE: SheetWrite = {
   text: 'new\n',
 };
 
-/** A sheet of one word, as far as the log knows it. */
+/** A sheet of which the log knows the first line, whatever else somebody wrote on it. */
 const fileAt = (path: string): SheetFile => ({
   path,
-  bring: (now) => (now === WRITE.before || now === WRITE.text ? WRITE.text : undefined),
+  bring: (now) => (/^(old|new)\n/.test(now) ? now.replace(/^old/, 'new') : undefined),
 });
 
 async function workspace(): Promise<{ log: BikeLog; sheet: string; home: string }> {
@@ -92,14 +92,28 @@ describe('history and sheet', () => {
     expect(await finishSheet(log, fileAt(sheet))).toBeUndefined();
   });
 
-  it('leave a sheet alone that was edited since, and say so', async () => {
+  it('take no earlier entry that says the same for the one that was never written', async () => {
+    const { log, sheet } = await workspace();
+    await withSheet(log, fileAt(sheet), (write) => write(WRITE, add(log)));
+    await log.append({ kind: 'change', changes: [{ ...CHANGES[0]!, from: 10, to: 8 }] });
+    writeFileSync(sheet, WRITE.before);
+    await expect(withSheet(log, fileAt(sheet), (write) => write(WRITE, dies))).rejects.toThrow('killed');
+    expect(await sheetBehind(log, sheet)).toBeUndefined();
+    expect(await finishSheet(log, fileAt(sheet))).toBeUndefined();
+    expect(text(sheet)).toBe('old\n');
+  });
+
+  it.each([
+    ['that cannot be brought up to the log', 'edited by hand\n'],
+    ['that could be', 'old\nedited by hand\n'],
+  ])('leave a sheet alone that was edited since, and say so: one %s', async (_, edited) => {
     const { log, sheet } = await workspace();
     const half = async () => (await add(log)(), dies());
     await expect(withSheet(log, fileAt(sheet), (write) => write(WRITE, half))).rejects.toThrow('killed');
-    writeFileSync(sheet, 'edited by hand\n');
+    writeFileSync(sheet, edited);
     expect(await sheetBehind(log, sheet)).toBeUndefined();
     expect((await finishSheet(log, fileAt(sheet)))?.said).toContain('has changed since');
-    expect(text(sheet)).toBe('edited by hand\n');
+    expect(text(sheet)).toBe(edited);
   });
 
   it('are told as together when only the note is left', async () => {
