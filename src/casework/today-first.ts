@@ -1,4 +1,4 @@
-/** Told on a bike with a log: what bothers today leads, and what was told before and is not mended comes behind it. */
+/** What bothers the rider today leads: what was told before, or was only found by the way, comes behind it. */
 import type { Advice } from '../advice/advise.ts';
 import { expectedCure } from '../advice/payoff.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
@@ -8,10 +8,12 @@ import type { Case } from './case.ts';
 import { signsNoticed } from './which-end.ts';
 
 const OLDER = 'it is for what was told before; what is told today comes first';
+const BY_THE_WAY = 'it does not help with what was felt on the ride; that comes first';
 
 /**
- * Where the first step mends next to nothing of what was noticed today, and another does that is likely enough to be named
- * for a complaint and worth its trial, that one goes first. A repair, and what was put before a better-looking step for a reason, stays.
+ * Where the first step mends next to nothing of what was felt on the ride today, and another does that is worth its trial and
+ * likely enough, that one goes first: enough to be named for a complaint where the other is for an older one, and more likely
+ * than not where it is for what a gauge found today. A repair, and what was put before a better-looking step for a reason, stays.
  * @param evidence of today alone
  */
 export function todayFirst(
@@ -26,27 +28,26 @@ export function todayFirst(
 ): Advice {
   const { adjustments, questions, numbers } = model.rules;
   const { first } = advice;
-  if (kase.earlier.length === 0 || advice.verdict !== 'change' || advice.because !== undefined) return advice;
+  if (advice.verdict !== 'change' || advice.because !== undefined) return advice;
   if (first === undefined || adjustments[first]!.change === undefined) return advice;
-  const behind = new Map<number, number>();
-  for (const { question, answer } of signsNoticed(questions, evidence))
-    for (const [cause, sign, strength] of questions[question]!.links)
-      if (sign === answer) behind.set(cause, (behind.get(cause) ?? 0) + strength * belief.causes[cause]!);
-  const all = [...behind.values()].reduce((sum, w) => sum + w, 0);
-  if (!(all > 0)) return advice;
-  const { 'may-help': help, 'may-try': likely } = numbers.advice;
-  const share = (adjustment: number): number => {
-    const { cures } = bench.effect(adjustment);
-    return [...behind].reduce((sum, [cause, weight]) => sum + weight * Math.min(1, cures[cause]!), 0) / all;
-  };
-  if (share(first) >= help) return advice;
+  const noticed = signsNoticed(questions, evidence);
+  const felt = shareOf(
+    model,
+    bench,
+    belief,
+    noticed.filter(({ question }) => questions[question]!.how !== 'stand'),
+  );
+  const { 'may-help': help, 'may-try': mayTry, 'felt-first': feltFirst } = numbers.advice;
+  if (felt === undefined || felt(first) >= help) return advice;
+  const older = kase.earlier.length > 0 && !((shareOf(model, bench, belief, noticed)?.(first) ?? 0) >= help);
+  const likely = older ? mayTry : feltFirst;
   const cure = expectedCure(bench.payoff, belief.causes);
   const today = advice.ranked.find(
     ({ adjustment, worth }) =>
       worth > 0 &&
       adjustments[adjustment]!.change !== undefined &&
       cure[bench.payoff.adjustments.indexOf(adjustment)]! >= likely &&
-      share(adjustment) >= help,
+      felt(adjustment) >= help,
   );
   if (today === undefined) return advice;
   return {
@@ -54,6 +55,25 @@ export function todayFirst(
     ranked: [today, ...advice.ranked.filter((one) => one !== today)],
     first: today.adjustment,
     because: 'held-back',
-    insteadOf: { adjustment: first, why: OLDER },
+    insteadOf: { adjustment: first, why: older ? OLDER : BY_THE_WAY },
+  };
+}
+
+/** Share of what is behind these signs that an adjustment cures, 0..1; undefined where nothing is behind them. */
+function shareOf(
+  { rules: { questions } }: Model,
+  bench: PreparedBike,
+  belief: Belief,
+  signs: readonly Evidence[],
+): ((adjustment: number) => number) | undefined {
+  const behind = new Map<number, number>();
+  for (const { question, answer } of signs)
+    for (const [cause, sign, strength] of questions[question]!.links)
+      if (sign === answer) behind.set(cause, (behind.get(cause) ?? 0) + strength * belief.causes[cause]!);
+  const all = [...behind.values()].reduce((sum, w) => sum + w, 0);
+  if (!(all > 0)) return undefined;
+  return (adjustment) => {
+    const { cures } = bench.effect(adjustment);
+    return [...behind].reduce((sum, [cause, weight]) => sum + weight * Math.min(1, cures[cause]!), 0) / all;
   };
 }

@@ -36,6 +36,7 @@ export interface LastScreen {
 const MAY = [
   'what to do after it',
   'caution',
+  'what it will not fix',
   'two answers to check',
   'what comes next',
   'what would tell',
@@ -120,7 +121,9 @@ function piecesOf(result: Result, words: Words): Piece[] {
     may(first === undefined ? [] : [feelLine(first, words)], 'what to feel for'),
     may(first === undefined ? [] : whyLines(result, first, words), 'the reasons'),
     may(insteadOf(result, words), 'what comes next'),
-    ...complaintLines(result, words).map((line) => may([line], 'what was said')),
+    ...complaintLines(result, words).map(({ line, unhelped }) =>
+      may([line], unhelped ? 'what it will not fix' : 'what was said'),
+    ),
     may(disagreeing(result, words), 'two answers to check'),
     may(wouldTell(result, words), 'what would tell'),
     ...result.assignments.map((a) =>

@@ -82,7 +82,7 @@ export function textReport(result: Result, options: TextOptions = {}): string {
     for (const idea of may.slice(0, MOST_IDEAS))
       put(`${ideaWords(idea, words)} (${percent(idea.probability)})`, '  - ');
   }
-  const complaints = complaintLines(result, words);
+  const complaints = complaintLines(result, words).map(({ line }) => line);
   if (complaints.length > 0) {
     head('What was said');
     lines.push(...complaints);

@@ -99,6 +99,10 @@ export const numbers = z.strictObject({
       description:
         'a step is named for a complaint beside the first only if it cures anything as likely as this',
     }),
+    'felt-first': share.default(0.5).meta({
+      description:
+        'a step for what was felt on the ride goes before one for what a gauge found if it cures anything as likely as this',
+    }),
     'try-again': share.default(0.25).meta({
       description:
         'what the rider tried and said it made it worse is named again only if it cures anything as likely as this',

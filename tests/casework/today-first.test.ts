@@ -47,4 +47,14 @@ describe('two complaints, one of today and one from before', () => {
     expect(endOf(again.first)).toBe('front');
     expect(told(FRONT, []).first).toBe(again.first);
   });
+
+  it('has the step for what was felt before one for what a gauge found, where it is likely enough', () => {
+    const hard = { 'tyre-pressure@front': 'over', 'tyre-target@front': 'over' };
+    const likely = told({ ...REAR, ...hard }, []);
+    expect(endOf(told({ ...SOUND, ...hard }, []).first)).toBe('front');
+    expect(endOf(likely.first)).toBe('rear');
+    expect(likely.insteadOf?.why).toBe('it does not help with what was felt on the ride; that comes first');
+    // One sign alone is too little for that.
+    expect(endOf(told({ ...SOUND, ...hard, lip: 'rear-over' }, []).first)).toBe('front');
+  });
 });

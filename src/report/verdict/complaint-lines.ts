@@ -6,8 +6,14 @@ import { firstOf, type Result } from '../result/result.ts';
 import type { Words } from './voice.ts';
 import { paragraph } from '../wrap.ts';
 
+/** A line about a complaint, and whether the first change is known not to help it. */
+export interface ComplaintLine {
+  readonly line: string;
+  readonly unhelped: boolean;
+}
+
 /** What becomes of every complaint, a line each; none where the first change is for the only one. */
-export function complaintLines(r: Result, words: Words): string[] {
+export function complaintLines(r: Result, words: Words): ComplaintLine[] {
   if (r.verdict === 'stop') return [];
   const list = r.complaints;
   if (list.length === 0 || (list.length === 1 && isAimed(list[0]!))) return [];
@@ -23,14 +29,15 @@ export function complaintLines(r: Result, words: Words): string[] {
     ),
   );
   for (const phrase of parts) said.delete(phrase);
-  return [...said].map(([phrase, all]) =>
-    paragraph(
+  return [...said].map(([phrase, all]) => ({
+    line: paragraph(
       `"${printable(phrase, MOST_NAME)}": ${fateOf(all, r, words)}`,
       words.style.width,
       '  - ',
       '    ',
     ),
-  );
+    unhelped: r.verdict === 'change' && all.every(({ promise }) => promise === 'none'),
+  }));
 }
 
 /** @param all what one phrase was confirmed to mean */
