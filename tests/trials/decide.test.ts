@@ -182,6 +182,14 @@ describe('both ways', () => {
     expect(two([2, 0.2], [2 - 0.73, 0.2], 2).verdict).toMatch(/keep|further/);
   });
 
+  it('asks no more of two runs of a step than of three: the comparison guards it already', () => {
+    for (const runs of [3, 2]) {
+      const post = believed([1.1, 0.5], [-1, 0.1], [runs, runs]);
+      expect(chanceWorth(post, trial(true), 'plus', JUDGE.worth)).toBeLessThan(JUDGE.few.sure[0]);
+      expect(decide(post, trial(true), 1, JUDGE)).toMatchObject({ arm: 'plus' });
+    }
+  });
+
   it('is not kept while the other way was not ridden', () => {
     expect(decide(believed([2, 0.2], [0, 0.2], [3, 0]), trial(true), 1, JUDGE).verdict).toBe('cannot-tell');
   });
