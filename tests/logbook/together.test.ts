@@ -35,6 +35,15 @@ test('two processes at once: no entry of 500 is lost, none is there twice, and t
   }
 });
 
+test('a lock is let go with the work, also with work that fails: the next one has it at its first try', async () => {
+  const folder = tempFolder();
+  const once = { patience: -1 };
+  await expect(withLock(folder, async () => 'in', once)).resolves.toBe('in');
+  const fails = withLock(folder, () => Promise.reject(new Error('no')), once);
+  await expect(fails).rejects.toThrow('no');
+  await expect(withLock(folder, async () => 'in', once)).resolves.toBe('in');
+});
+
 test('a lock left by a process that died is none', async () => {
   const log = await open(other);
   await log.append({ kind: 'note', reason: 'first' });
