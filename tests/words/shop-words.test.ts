@@ -50,3 +50,19 @@ describe('the same words of something else, or of what is sound, are no such fin
     expect(offers(said)).not.toContain(answer);
   });
 });
+
+describe('what a workshop hears every day', () => {
+  it.each([
+    ['slow coming up even with the rebound fully open', 'push-return@either=creeps'],
+    ['gets harsher with every hit', 'repeated-hits.trend@either=worse'],
+    ['each bump is harder than the last', 'repeated-hits.trend@either=worse'],
+    ['front goes up as the rear goes down', 'pitching=rocks'],
+    ['nasty bottom-out clunk', 'bottoming@either=hard'],
+    ['it lands, stands straight back up', 'landing@either=bounced'],
+    ['sticks and lets go', 'stiction@either=sticky'],
+    ['the rear goes stiff under the brake', 'brake-rear=skips'],
+    ['worse the faster I go', 'speed=fast'],
+  ])('%s: %s', (said, answer) => {
+    expect(offers(said)).toContain(answer);
+  });
+});
