@@ -9,7 +9,7 @@ import { Left, styleNow, type Leaving, type Prompter, type Terminal } from './pr
 import { onClosed } from './on-closed.ts';
 import { begin, chosen, layOutList, turned, type States } from './list-lines.ts';
 import { HELP, layOut, NOWHERE, SAID, SURE_WORDS, SURENESS } from './question-lines.ts';
-import { byWords } from './word-choice.ts';
+import { byLine } from './word-choice.ts';
 
 /** What was typed does nothing here. */
 const LOST = '  Type one of the numbers or letters above, then Return.\n';
@@ -62,6 +62,7 @@ export function openLinePrompter(terminal: Terminal, style: Style): Prompter {
       let sure: Sure = asked.sure ?? 'sure';
       const screen = { style: styleNow(style, terminal), rows: Number.POSITIVE_INFINITY };
       const { lines, input: label } = layOut(asked, screen, { active: NOWHERE, typed: '', sure });
+      const names = asked.choices.map(({ name }) => name);
       output.write(`${lines.join('\n')}\n`);
       for (;;) {
         const own = (await line(label, asked.listens)).trim();
@@ -77,14 +78,8 @@ export function openLinePrompter(terminal: Terminal, style: Style): Prompter {
         else if (text !== '' && asked.listens === true && !/^\d+$/.test(text))
           return { value: SAID, sure, text: own };
         else if (text !== '') {
-          const named =
-            asked.choices[
-              byWords(
-                text,
-                asked.choices.map(({ name }) => name),
-              ) ?? -1
-            ];
-          if (named !== undefined && !/^\d/.test(text)) return { value: named.value, sure };
+          const named = /^\d/.test(text) ? undefined : byLine(text, names, asked.deliberate === true);
+          if (named !== undefined) return { value: asked.choices[named]!.value, sure };
           output.write(LOST);
         }
       }

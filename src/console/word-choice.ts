@@ -1,25 +1,28 @@
 /** A choice picked by typing its words. Pure. */
-
-/** What turns a word into its opposite: it is never left out of account. */
-const DENIES: ReadonlySet<string> = new Set([
-  'no',
-  'not',
-  'none',
-  'never',
-  'neither',
-  'nor',
-  'dont',
-  'without',
-]);
+import { isNegator } from '../words/language.ts';
 
 /** Words before the one that a name is known by. */
 const LEADS: ReadonlySet<string> = new Set(['the', 'at', 'a', 'an', 'it', 'is', 'in', 'on']);
 
-/** In small letters, doubled ones as one: a keyboard guard takes the second of two equal keys for a held one. */
-function wordsOf(text: string): string[] {
-  const plain = text.toLowerCase().replaceAll(/['’]/g, '');
-  return (plain.match(/[\p{L}\p{N}]+/gu) ?? []).map((word) => word.replaceAll(/(.)\1+/gu, '$1'));
-}
+/** As they are written, in small letters. */
+const writtenIn = (text: string): string[] =>
+  text
+    .toLowerCase()
+    .replaceAll('’', "'")
+    .match(/[\p{L}\p{N}]+(?:'[\p{L}]+)*/gu) ?? [];
+
+/** Without apostrophes, doubled letters as one: a keyboard guard takes the second of two equal keys for a held one. */
+const folded = (word: string): string => word.replaceAll("'", '').replaceAll(/(.)\1+/gu, '$1');
+
+const wordsOf = (text: string): string[] => writtenIn(text).map(folded);
+
+/** Words that turn what is said into its opposite; of a doubled letter in them one may be missing. */
+const denialsIn = (text: string): string[] =>
+  writtenIn(text)
+    .filter(
+      (word) => isNegator(word) || [...word].some((_, i) => isNegator(word.slice(0, i + 1) + word.slice(i))),
+    )
+    .map(folded);
 
 /** Whether a letter may be the first of the words that a choice is known by. */
 export function mayBegin(letter: string, names: readonly string[]): boolean {
@@ -55,9 +58,42 @@ export function byWords(typed: string, names: readonly string[]): number | undef
   const whole = starts.filter((i) => bare(all[i]!).join(' ') === said.join(' '));
   const [found] = best.length === 1 ? best : starts.length === 1 ? starts : whole.length === 1 ? whole : [];
   if (found === undefined) return undefined;
-  const denied = said.some((word) => DENIES.has(word) && !all[found]!.includes(word));
-  return denied ? undefined : found;
+  return denies(typed, names[found]!) ? undefined : found;
 }
+
+/** Whether words say the opposite of a choice: they deny what it does not, or leave its own denial out. */
+function denies(typed: string, name: string): boolean {
+  const said = denialsIn(typed);
+  const own = denialsIn(name);
+  if (said.some((word) => !own.includes(word))) return true;
+  const words = bare(wordsOf(name));
+  return own.includes(words[0]!) && !isBegun(words[0]!, typed);
+}
+
+/** Whether a word stands in what was typed, or is being typed. */
+function isBegun(word: string, typed: string): boolean {
+  const said = wordsOf(typed);
+  return said.includes(word) || word.startsWith(said.at(-1)!);
+}
+
+/**
+ * The choice that a whole line speaks of: a letter or two of it may be a slip, and are a word of its name or nothing.
+ * @param deliberate only its name itself answers
+ */
+export function byLine(line: string, names: readonly string[], deliberate: boolean): number | undefined {
+  const said = wordsOf(line);
+  if (deliberate) {
+    const named = names.findIndex((name) => wordsOf(name).join(' ') === said.join(' '));
+    return named < 0 ? undefined : named;
+  }
+  const at = byWords(line, names);
+  const last = said.at(-1);
+  if (at === undefined || last === undefined) return undefined;
+  return last.length >= LEAST_LETTERS || wordsOf(names[at]!).includes(last) ? at : undefined;
+}
+
+/** Of a word that is cut short. */
+const LEAST_LETTERS = 3;
 
 /** Without the words before the one it is known by. */
 function bare(words: readonly string[]): readonly string[] {

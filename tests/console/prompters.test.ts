@@ -270,6 +270,17 @@ describe('a terminal that only prints lines', () => {
     expect(shown()).not.toContain('>');
     expect(shown().match(/Type one of the numbers or letters above/g)).toHaveLength(2);
   });
+  it('takes no stray letter for an answer, and only a number or the name where it must be deliberate', async () => {
+    const { prompter, type, shown } = await opened('dumb');
+    const stray = prompter.ask(asked);
+    for (const line of ['r\n', 're\n', 'rea\n']) await type(line);
+    await expect(stray).resolves.toMatchObject({ value: 'rear' });
+    expect(shown().match(/Type one of the numbers or letters above/g)).toHaveLength(2);
+    const deliberate = prompter.ask({ ...asked, deliberate: true });
+    for (const line of ['rear\n', 'The front\n']) await type(line);
+    await expect(deliberate).resolves.toMatchObject({ value: 'front' });
+    expect(shown().match(/Type one of the numbers or letters above/g)).toHaveLength(3);
+  });
   it('takes no line that came before its question, nor the later lines of a paste', async () => {
     const { prompter, input, type } = await opened('dumb');
     input.write('1\n');

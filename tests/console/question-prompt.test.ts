@@ -109,6 +109,18 @@ describe('the question prompt', () => {
     events.keypress('2');
     await expect(answer).resolves.toEqual({ value: 'worse', sure: 'fairly' });
   });
+  it('takes a digit behind a word for more of the word', async () => {
+    const names = ['4 psi or more above it', 'within 3 psi of it', '4 psi or more below it'];
+    const { answer, events, getScreen } = await render(
+      questionPrompt,
+      config({ choices: names.map((name) => ({ value: name, name })) }),
+    );
+    spell(events, 'within ');
+    events.keypress({ name: '3', sequence: '3' } as never);
+    expect(getScreen()).toMatch(/letter: within 3$/);
+    events.keypress('enter');
+    await expect(answer).resolves.toMatchObject({ value: names[1] });
+  });
   it('picks nothing by words of no choice, or of several', async () => {
     const { events, getScreen } = await render(questionPrompt, config());
     spell(events, 'the');
