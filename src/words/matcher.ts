@@ -18,6 +18,7 @@ import type { Scene } from './scene.ts';
 import { statementsOf, type Statement, type Token } from './tokens.ts';
 import { unsaidIn } from './denial/unsaid.ts';
 import { overIn } from './denial/past.ts';
+import { mixesTwo } from './choice/over-and.ts';
 import { besides } from './choice/weak.ts';
 import { buildSureness, withoutDoubtful, type Around } from './choice/sure.ts';
 import { buildUses } from './choice/uses.ts';
@@ -134,7 +135,8 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
               !(over(find.places) && tellsOfASign(find)) &&
               !(find.elsewhere && mentions.length === 0 && allIsWell(find)),
           )
-          .filter((find, _, others) => !find.loose || tellsEnd(find.saying.phrase) || agreedOn(find, others));
+          .filter((find, _, others) => !find.loose || tellsEnd(find.saying.phrase) || agreedOn(find, others))
+          .filter((find, _, others) => !(mixesTwo(find, others, tokens) && tellsOfASign(find)));
         const around = { ...scene, mentions, finds: all };
         const finds = keepBest(
           all.filter((find) => find.saying.phrase.weak === undefined),

@@ -92,9 +92,10 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ['the frok dives', 'brake-dive=dives trouble-end=front ?sinks@front'],
   ['Harhs on sqaure edges', 'square-edge@either=spike hit-pattern=one kick-when@either=on-hit'],
   ['The suspenion is bouncey', '?bouncy liveliness@either=bouncy'],
+  ["I don't like how the rear kicks off jumps", 'lip=rear-over trouble-end=rear complaint=air'],
   [
-    "I don't like how the rear kicks off jumps",
-    'lip=rear-over trouble-end=rear complaint=air landing@rear=bounced',
+    'back end kicks me off the jumps and it bangs on landings',
+    'trouble-end=rear lip=rear-over ?bucked@rear bottom-where@rear=fast landing@rear=hits bottoming@rear=hard',
   ],
   ["can't hold on to the bars", 'arms-steep=give-out hands=fingers'],
   ['my palms hurt', 'trouble-end=front hands=palms'],
