@@ -1,14 +1,15 @@
 /** How far an adjustment can go on this bike: from where to where, or why it cannot be done. */
 import { isCounted, type Change, type ChangeUnit } from '../bike/change.ts';
-import { dialOf, type Dial, type NoDial } from '../bike/setting-access.ts';
+import { dialOf, type NoDial } from '../bike/setting-access.ts';
 import { sheetFact } from '../bike/facts.ts';
 import { unsaidBike } from '../bike/form/said.ts';
 import { ENDS, type BikeSheet } from '../bike/sheet.ts';
-import { siPer, writeQuantity, type Unit } from '../bike/units.ts';
+import { siPer, type Unit } from '../bike/units.ts';
 import { withoutStop } from '../form/full-stop.ts';
 import type { SpringCorrection } from '../physics/index.ts';
 import { rowFor } from '../bike/settings.ts';
 import type { Adjustment, CompiledRules } from '../rulebase/compiled.ts';
+import { boundedBy, nearMost, within } from './room-left.ts';
 import { ahead, otherTyre, stepByTheSheet } from './sheet-step.ts';
 
 /** Of the pack's numbers those that bound a step, and what is near enough to a target. */
@@ -92,7 +93,7 @@ function onSheet(
     if (isCounted(step.unit)) return { can: false, why: lower(dial.message), unfit: false };
     return { can: true, step, note: untold(adjustment) ?? withoutStop(dial.remedy) };
   }
-  const can = within(step, change.notBelow === undefined ? dial : notBelow(dial, change.notBelow));
+  const can = within(step, boundedBy(change, dial));
   const wanted = rowFor(rule, sheet.settings)?.shown(sheet)?.wanted;
   const note =
     whole?.note ??
@@ -130,28 +131,6 @@ function untold({ kind }: Pick<Adjustment, 'kind'>): string | undefined {
   return kind === 'tyre'
     ? 'that is one step: repeat it by the gauge until it is at your usual pressure, or at the figure for your weight and tyre'
     : undefined;
-}
-
-/**
- * The most the air spring may hold, where a step that wants more of it, or fills it again, is made near that or ends there.
- * @param to where the step ends, in the unit of the sheet
- * @param share of the most, from which it is near
- */
-function nearMost(
-  { kind, change }: Pick<Adjustment, 'kind' | 'change'>,
-  { ends, units }: BikeSheet,
-  { to, share = Infinity }: { readonly to?: number | undefined; readonly share?: number | undefined },
-): string | undefined {
-  if (change === undefined || change.by < 0 || (kind !== 'pressure' && kind !== 'spacer')) return undefined;
-  const end = ENDS.find((one) => change.setting.startsWith(`${one}.`));
-  if (end === undefined) return undefined;
-  const { spring } = ends[end];
-  if (spring.kind !== 'air' || spring.pressure === undefined || spring.pressureMax === undefined)
-    return undefined;
-  const after = kind === 'pressure' && to !== undefined ? to * siPer(units.pressure) : 0;
-  if (Math.max(spring.pressure, after) < share * spring.pressureMax) return undefined;
-  const [now, most] = [spring.pressure, spring.pressureMax].map((p) => writeQuantity(p, units.pressure));
-  return `never pump it above ${most}, the most on the sheet (now ${now})`;
 }
 
 function inClicks({ setting, by, unit }: Change, clicks: number | undefined): Step {
@@ -218,17 +197,6 @@ function corrected(
   return notes.length > 0 ? { step, note: notes.join('; ') } : { step };
 }
 
-/** A dial whose rule keeps away from its lower end. */
-function notBelow(dial: Dial, least: number): Dial {
-  return dial.min >= least
-    ? dial
-    : {
-        ...dial,
-        min: least,
-        minIs: `the least it should have, ${least} ${least === 1 ? dial.unit.replace(/s$/, '') : dial.unit}`,
-      };
-}
-
 /** A pressure step in the unit the sheet is kept in, to what its gauge can show. */
 function inOwnUnits(step: Step, sheet: BikeSheet): Step {
   const own = sheet.units.pressure;
@@ -247,30 +215,6 @@ function missing(adjustment: Adjustment, sheet: BikeSheet, near?: HowFar['near']
       return `it needs ${path} ${values.join(' or ')}, and this bike has ${fact}`;
   }
   return undefined;
-}
-
-function within(asked: Step, dial: Dial): Possibility {
-  const { now, at, min, max, minIs, maxIs, grain } = dial;
-  const where = asked.by < 0 ? minIs : maxIs;
-  if (at !== undefined && at === (asked.by < 0 ? 'min' : 'max'))
-    return { can: false, why: `it is at ${where}`, unfit: false };
-  if (now === undefined)
-    return { can: true, step: asked, ...(at === undefined ? { note: withoutStop(dial.toFindOut) } : {}) };
-  const to = Number(Math.min(max, Math.max(min, now + asked.by)).toFixed(3));
-  // Outside its limits already and to be moved further out, or no room for the smallest step that can be set.
-  const room = (to - now) * Math.sign(asked.by);
-  if (room < grain - 1e-9) return { can: false, why: `it is at ${where}`, unfit: false };
-  const step = {
-    ...asked,
-    by: Number((to - now).toFixed(3)),
-    from: now,
-    to,
-    ...(dial.names === undefined ? {} : { names: dial.names }),
-  };
-  // A switch is moved as far as it goes: that is what was meant.
-  return Math.abs(step.by - asked.by) < 1e-9 || dial.names !== undefined
-    ? { can: true, step }
-    : { can: true, step, note: `only this much range is left before ${where}` };
 }
 
 function lookFirst(step: Step, { message, remedy }: NoDial): Possibility {

@@ -18,7 +18,7 @@ import { inWordsOf } from './on-this-bike.ts';
 import { effectOf, payoffOf, type Payoff } from './payoff.ts';
 import type { Physics } from './physics.ts';
 import { prospectOf, type Prospect } from './help-harm.ts';
-import { neededOf, possible, type Possibility } from './feasibility.ts';
+import { neededOf, possible, type Possibility, type Step } from './feasibility.ts';
 
 export interface PreparedBike {
   readonly sheet: BikeSheet | undefined;
@@ -40,6 +40,11 @@ export interface PreparedBike {
     adjustment: number,
   ): { readonly effect: ChangeEffect; readonly by: number; readonly unit: ChangeUnit } | undefined;
   prospect(adjustment: number): Prospect;
+  /** what an adjustment does, and how likely it is to help, with a step of another size */
+  stepped(
+    adjustment: number,
+    step: Step,
+  ): { readonly effect: ChangeEffect; readonly prospect: () => Prospect };
 }
 
 /**
@@ -84,13 +89,10 @@ export function prepareBike(
   const effects = new Map<number, ChangeEffect>();
   const prospects = new Map<number, Prospect>();
   const effect = (index: number): ChangeEffect =>
-    remember(effects, index, () =>
-      effectOf(model, rules.adjustments[index]!, inPart(moves[index]!, doneOf(can[index]!, needs[index]))),
-    );
-  const felt = (index: number): ChangeEffect => {
-    const share = feltOf(can[index]!, needs[index], rules.numbers.advice['air-at-once']);
-    return effectOf(model, rules.adjustments[index]!, inPart(moves[index]!, share));
-  };
+    remember(effects, index, () => part(index, doneOf(can[index]!, needs[index])));
+  const part = (index: number, share: number): ChangeEffect =>
+    effectOf(model, rules.adjustments[index]!, inPart(moves[index]!, share));
+  const { 'air-at-once': atOnce } = rules.numbers.advice;
   return {
     sheet,
     rules: inWordsOf(rules, bike),
@@ -112,10 +114,20 @@ export function prepareBike(
     },
     prospect: (index) =>
       remember(prospects, index, () =>
-        prospectOf(model, felt(index), (name, make) =>
+        prospectOf(model, part(index, feltOf(can[index]!, needs[index], atOnce)), (name, make) =>
           keep(`prospect/${rules.adjustments[index]!.id}/${name}`, make),
         ),
       ),
+    stepped: (index, step) => {
+      const own = can[index]!;
+      // Less than the rule's step does as much less; more than it does no more than all of it.
+      const rate = own.can && own.step !== undefined ? Math.min(1, Math.abs(step.by / own.step.by)) : 1;
+      const one: Possibility = { can: true, step };
+      const needed = needs[index];
+      const done = needed === undefined ? rate : doneOf(one, needed);
+      const felt = needed === undefined ? rate : feltOf(one, needed, atOnce);
+      return { effect: part(index, done), prospect: () => prospectOf(model, part(index, felt)) };
+    },
   };
 }
 

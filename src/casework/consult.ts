@@ -62,6 +62,8 @@ export interface Consultation {
   /** causes by falling probability */
   readonly ranked: readonly number[];
   readonly advice: Advice;
+  /** the bike with the steps that are named after what was tried and ridden */
+  readonly cut: PreparedBike;
   readonly blocked: ReturnType<typeof blocked>;
   readonly open: readonly Gain[];
   /** whether the first of them is asked at once, whatever it promises: what was said or tried calls for it */
@@ -171,6 +173,7 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
       return (ranked ??= leading(belief.causes));
     },
     advice,
+    cut: first.cut,
     blocked: bench.sheet === undefined ? [] : blocked(model, bench, belief),
     open,
     pressing,

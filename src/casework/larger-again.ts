@@ -1,48 +1,82 @@
 /** A step that failed on the bike as it stands, where a larger one the same way was rated better: that one is the step. */
+import { notPastTried } from '../advice/cut-step.ts';
 import type { Possibility } from '../advice/feasibility.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
+import { asFarAs } from '../advice/room-left.ts';
 import { amountIn } from '../bike/change.ts';
 import { changesOf, isSameDeed } from '../bike/deed.ts';
+import type { Model } from '../diagnosis/model.ts';
 import type { Case, CaseResult, Round } from './case.ts';
 import { wasInVain } from './ridden-in-vain.ts';
 import { riddenAsItStands, roundsOfCase } from './retold.ts';
 
-/** Where the last step of an adjustment that was too small to be felt stands in for one that was felt. */
-const LARGER = 'the smaller step made no difference, and this one was rated better';
+const LARGER = 'the smaller step made no difference, and a larger one was rated better';
+
+/**
+ * The bike with the steps that are named after what was tried and ridden.
+ * @param tried of this round, as for `notPastTried`
+ */
+export function nextSteps(
+  model: Model,
+  bench: PreparedBike,
+  tried: Parameters<typeof notPastTried>[2],
+  kase: Pick<Case, 'earlier'> & Round,
+): PreparedBike {
+  return asLargeAsRatedBetter(model, bench, notPastTried(model, bench, tried), kase);
+}
 
 /**
  * The bike with such steps as large as they were ridden. What fails at a part of the way says nothing against the whole of
- * it; a step that was rated better and not kept is offered again, not forgotten.
- * @param clear as in `numbers.trial`
+ * it; a step that was rated better and not kept is offered again, not forgotten. How much a rule turns at once does not bound
+ * it, because it was ridden; a stop or a limit of the sheet does.
+ * @param cut the same bike with no step past what was tried
  */
-export function asLargeAsRatedBetter(
+function asLargeAsRatedBetter(
+  { rules: { numbers } }: Model,
   bench: PreparedBike,
+  cut: PreparedBike,
   kase: Pick<Case, 'earlier'> & Round,
-  clear: number,
 ): PreparedBike {
   const since = riddenAsItStands(roundsOfCase(kase));
-  if (!since.some(({ kept, outcome }) => !kept && outcome === 'better')) return bench;
-  let changed = false;
-  const possible = bench.possible.map((one): Possibility => {
+  if (!since.some(({ kept, outcome }) => !kept && outcome === 'better')) return cut;
+  const does = new Map<number, ReturnType<PreparedBike['stepped']>>();
+  const possible = cut.possible.map((one, index): Possibility => {
     if (!one.can || one.step === undefined) return one;
-    const { step } = one;
+    const { from: _, to: __, ...step } = one.step;
     const last = since.findLast(({ change }) => isSameDeed(change, { changes: [step] }));
-    if (last === undefined || last.outcome !== 'same' || !wasInVain(last, clear)) return one;
-    const by = Math.max(0, ...since.map((result) => ratedBetter(result, since, step)));
-    if (by <= Math.abs(step.by) + 1e-9) return one;
-    changed = true;
-    const whole = Number((Math.sign(step.by) * by).toFixed(3));
-    return {
-      ...one,
-      step: {
-        ...step,
-        by: whole,
-        ...(step.from === undefined ? {} : { to: Number((step.from + whole).toFixed(3)) }),
-      },
-      note: [...(one.note === undefined ? [] : [one.note]), LARGER].join('; '),
-    };
+    if (last === undefined || last.outcome !== 'same' || !wasInVain(last, numbers.trial['clear-error']))
+      return one;
+    const far = Math.max(0, ...since.map((result) => ratedBetter(result, since, step)));
+    if (far <= Math.abs(step.by) + 1e-9) return one;
+    const by = Number((Math.sign(step.by) * far).toFixed(3));
+    const can = asFarAs(
+      bench.rules.adjustments[index]!,
+      bench.sheet,
+      { ...step, by },
+      numbers.advice['near-most'],
+    );
+    if (!can.can || can.step === undefined || Math.abs(can.step.by) <= Math.abs(step.by) + 1e-9) return one;
+    does.set(index, bench.stepped(index, can.step));
+    return { ...can, note: notesOf(noteBeside(bench, index), can.note, LARGER) };
   });
-  return changed ? { ...bench, possible } : bench;
+  return does.size === 0
+    ? cut
+    : {
+        ...cut,
+        possible,
+        effect: (index) => does.get(index)?.effect ?? cut.effect(index),
+        prospect: (index) => does.get(index)?.prospect() ?? cut.prospect(index),
+      };
+}
+
+/** What is said of the rule's own step, but for how far that goes, where the sag says so. */
+function noteBeside(bench: PreparedBike, index: number): string | undefined {
+  const own = bench.possible[index]!;
+  return own.can && bench.whole(index) === undefined ? own.note : undefined;
+}
+
+function notesOf(...notes: readonly (string | undefined)[]): string {
+  return [...new Set(notes.flatMap((note) => note?.split('; ') ?? []))].join('; ');
 }
 
 /** How far the one change of a trial that was rated better, and not worse since, goes the way of a step; 0 otherwise. */

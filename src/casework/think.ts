@@ -1,6 +1,5 @@
 /** One round of a case: what is believed after it, and what is advised. */
 import { advise, type Advice, type InVain } from '../advice/advise.ts';
-import { notPastTried } from '../advice/cut-step.ts';
 import type { Deed } from '../bike/deed.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { update, type Belief } from '../diagnosis/belief.ts';
@@ -14,7 +13,7 @@ import { afterResult } from './after-result.ts';
 import { besideAfter, besideOf, groundsOf, type Stood, type TrialSeen } from './beside.ts';
 import type { Case, Round } from './case.ts';
 import { hear, type Heard } from './evidence.ts';
-import { asLargeAsRatedBetter } from './larger-again.ts';
+import { nextSteps } from './larger-again.ts';
 import { riddenInVain } from './ridden-in-vain.ts';
 import { chooseBack, worseAndOn } from './tried/choose-back.ts';
 import { todayFirst } from './today-first.ts';
@@ -41,7 +40,7 @@ export interface Thought extends Omit<ReturnType<typeof ride>, 'seen'> {
   readonly none: number;
   readonly impression: number;
   readonly advice: Advice;
-  /** the bike with no step past what was tried */
+  /** the bike with the steps that are named after what was tried and ridden */
   readonly cut: PreparedBike;
   /** as in a consultation */
   readonly ridden: ReadonlyMap<number, InVain> | undefined;
@@ -77,13 +76,7 @@ export function think(
   const back = chooseBack(model, worseAndOn(model, tried.effects), belief);
   const said = [...stood.said, { evidence: heard.evidence, underCauses: told.logEvidence }];
   const { none, impression } = besideAfter(besideOf(model, said), [...stood.seen, ...seen]);
-  const cut =
-    like?.cut ??
-    asLargeAsRatedBetter(
-      notPastTried(model, bench, tried.effects),
-      kase,
-      model.rules.numbers.trial['clear-error'],
-    );
+  const cut = like?.cut ?? nextSteps(model, bench, tried.effects, kase);
   const { ridden } = like ?? { ridden: riddenInVain(model, cut, kase) };
   const advised = advise(model, cut, belief, {
     dangerous: heard.dangers.length > 0,

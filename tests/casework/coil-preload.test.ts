@@ -31,7 +31,7 @@ const benchOf = (sheet: ReturnType<typeof sheetWith>): PreparedBike =>
 
 function told(bench: PreparedBike, answers: Record<string, string>): Result {
   const kase = caseOf({ ...SOUND, ...answers });
-  return toResult(model, bench, kase, consult(model, bench, kase, { next: true, explain: 3, fit: false }));
+  return toResult(model, kase, consult(model, bench, kase, { next: true, explain: 3, fit: false }));
 }
 
 const soft = (r: Result): number =>

@@ -23,7 +23,7 @@ function heard(
   const kase = caseOf(answers, { said, results });
   const readings = match(said);
   const c = consult(model, on, kase, { next: true, explain: 5, fit: true });
-  return { c, readings, result: toResult(model, on, kase, c, { readings }) };
+  return { c, readings, result: toResult(model, kase, c, { readings }) };
 }
 const of = (said: string, answers: Readonly<Record<string, string>>): Complaint[] => {
   const { c, readings } = heard(said, answers);

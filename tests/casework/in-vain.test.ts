@@ -10,7 +10,7 @@ import type { Result } from '../../src/report/result/result.ts';
 import { toResult } from '../../src/report/result/to-result.ts';
 import { exampleSheet } from '../bike/example.ts';
 import { baseRules } from '../support/base-rules.ts';
-import { bench, model } from '../support/told.ts';
+import { answersOf, bench, model } from '../support/told.ts';
 
 /** Every so many of the checks. */
 const EVERY = 13;
@@ -43,7 +43,7 @@ function failing(
   const steps: string[] = [];
   for (let kase = start; told.length < ROUNDS;) {
     const c = consult(model, on, kase, { next: false, explain: 0, fit: false });
-    const result = toResult(model, on, kase, c);
+    const result = toResult(model, kase, c);
     told.push(result);
     const [first] = result.adjustments;
     if (result.first === null || result.verdict === 'stop' || first?.change == null) break;
@@ -166,4 +166,43 @@ it('offers a larger step that was rated better again, where a smaller one made n
     by: own,
     barred: true,
   });
+});
+
+it('prints that larger step, as far as the bike has room for it', () => {
+  const sheet = exampleSheet('all-knobs');
+  const knob = sheet.ends.front.adjusters['rebound.high']!;
+  const [range, now] = [knob.range!, knob.now!];
+  const at = (clicks: number) => {
+    const adjusters = { ...sheet.ends.front.adjusters, 'rebound.high': { range, now: clicks } };
+    const on = prepareBike(model, {
+      ...sheet,
+      ends: { ...sheet.ends, front: { ...sheet.ends.front, adjusters } },
+    });
+    const result = (by: number, how: Partial<CaseResult>): CaseResult => ({
+      change: readDeed(`front.rebound.high+${by}`),
+      outcome: 'same',
+      kept: false,
+      error: 0.4,
+      ...how,
+    });
+    const kase: Case = {
+      id: 'x',
+      answers: answersOf({
+        complaint: 'rows',
+        'hit-pattern': 'row',
+        'repeated-hits.trend@front': 'worse',
+        'return-speed@front': 'deep',
+        'run-trend': 'section',
+      }),
+      results: [result(4, { outcome: 'better', points: 1.5 }), result(2, { points: 0 })],
+      earlier: [],
+    };
+    const c = consult(model, on, kase, { next: false, explain: 0, fit: false });
+    const { adjustments, first } = toResult(model, kase, c, { most: 99 });
+    const again = adjustments.find(({ id }) => id === 'front.rebound.high.open')!;
+    return { first, by: again.by, to: again.to, note: again.note };
+  };
+  expect(at(now)).toMatchObject({ first: 'front.rebound.high.open', by: 4, to: now + 4 });
+  expect(at(range - 3)).toMatchObject({ by: 3, to: range });
+  expect(at(range - 3).note).toContain('only this much range is left');
 });

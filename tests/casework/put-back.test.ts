@@ -19,7 +19,7 @@ function told(
   results: readonly CaseResult[] = [],
 ): Result {
   const kase = caseOf(answers, { tried, results });
-  return toResult(model, bench, kase, consult(model, bench, kase, { next: false, explain: 3, fit: false }));
+  return toResult(model, kase, consult(model, bench, kase, { next: false, explain: 3, fit: false }));
 }
 
 function benchWith(values: readonly (readonly [string, unknown])[]): PreparedBike {

@@ -146,7 +146,7 @@ describe('what made it worse and is still on the bike', () => {
 
   it('is put back first, with its step the other way', () => {
     expect(told.advice.because).toBe('put-back');
-    const [first] = toResult(model, bare, kase, told).adjustments;
+    const [first] = toResult(model, kase, told).adjustments;
     expect(first).toMatchObject({ id: 'put-back', change: 'front.compression.low-2', by: -2 });
     expect(first!.do).toBe('Put back what made it worse: front low-speed compression');
   });
@@ -154,7 +154,7 @@ describe('what made it worse and is still on the bike', () => {
     const c = think([
       one({ setting: 'compression.low', end: 'front', direction: 'open', result: 'worse', putBack: 'no' }),
     ]);
-    const [first] = toResult(model, bare, kase, c).adjustments;
+    const [first] = toResult(model, kase, c).adjustments;
     expect(first).toMatchObject({ change: null });
     expect(first!.do).toBe(
       'Put back what made it worse: front low-speed compression, as far as it was turned (closed)',
@@ -182,7 +182,7 @@ describe('what did not help', () => {
       earlier: [],
     };
     const c = consult(model, bare, kase, { next: false, explain: 0, fit: false });
-    const result = toResult(model, bare, kase, c);
+    const result = toResult(model, kase, c);
     const again = result.adjustments.find((a) => a.id === 'front.rebound.high.open')!;
     expect(again.note).toContain(
       'this was tried before and made no difference; the answers still point to it',
@@ -325,7 +325,7 @@ describe('what cannot be used', () => {
     );
     expect(c.tried.left).toEqual([typeof why === 'string' ? why : expect.stringMatching(why)]);
     expect(c.tried.effects).toHaveLength(1);
-    const { warnings } = toResult(model, bench!, { id: 'x', answers: [], results: [], earlier: [] }, c);
+    const { warnings } = toResult(model, { id: 'x', answers: [], results: [], earlier: [] }, c);
     expect(warnings.filter((w) => w.startsWith('Something that was tried was left out: '))).toHaveLength(1);
   });
 });

@@ -9,7 +9,7 @@ import { bench, caseOf, model, rules, SOUND } from '../support/told.ts';
 
 function resultOf(answers: Readonly<Record<string, string>>, tried?: Tried): Result {
   const kase = caseOf({ ...SOUND, ...answers }, tried === undefined ? {} : { tried: [tried] });
-  return toResult(model, bench, kase, consult(model, bench, kase, { next: true, explain: 5, fit: true }));
+  return toResult(model, kase, consult(model, bench, kase, { next: true, explain: 5, fit: true }));
 }
 const serious = (result: Result): string[] =>
   result.cautions.flatMap((c) => (c.level === 'note' ? [] : c.id));

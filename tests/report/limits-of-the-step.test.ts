@@ -17,7 +17,7 @@ const kase = caseOf({
   'ride-height@front': 'high',
   'travel-ring@front': 'short',
 });
-const real = toResult(model, bench, kase, consult(model, bench, kase, { next: true, explain: 5, fit: true }));
+const real = toResult(model, kase, consult(model, bench, kase, { next: true, explain: 5, fit: true }));
 const [first, second, ...more] = real.adjustments;
 const BOUNDED: Result = {
   ...real,

@@ -40,7 +40,7 @@ async function explained(file: string): Promise<string> {
   const { kase, bench } = opened;
   const most = rules.causes.length;
   const thought = consult(model, bench, kase, { next: true, explain: most, fit: true });
-  const result = toResult(model, bench, kase, thought, { most });
+  const result = toResult(model, kase, thought, { most });
   const priors = Object.fromEntries(rules.causes.map((c) => [c.id, c.prior]));
   const shown = { style: PLAIN, audience: 'mechanic' } as const;
   return explainReport(bench.rules, result, result.causes.slice(0, 3), priors, undefined, [], shown);

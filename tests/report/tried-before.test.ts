@@ -9,12 +9,7 @@ import { bench, caseOf, model, rules } from '../support/told.ts';
 const told = (over: Partial<Tried>): string[] => {
   const tried: Tried = { setting: 'rear.spring', direction: 'less', result: 'worse', putBack: 'no', ...over };
   const kase = { ...caseOf({ complaint: 'rows' }), tried: [tried] };
-  const result = toResult(
-    model,
-    bench,
-    kase,
-    consult(model, bench, kase, { next: false, explain: 5, fit: false }),
-  );
+  const result = toResult(model, kase, consult(model, bench, kase, { next: false, explain: 5, fit: false }));
   return result.causes.flatMap(({ evidence }) =>
     evidence.filter((one) => one.tried !== undefined).map((one) => evidenceText(rules, one, 'mechanic')),
   );

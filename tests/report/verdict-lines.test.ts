@@ -11,12 +11,7 @@ import type { Words } from '../../src/report/verdict/voice.ts';
 import { bench, model, rules, toldOf } from '../support/told.ts';
 
 const kase = toldOf('target');
-const result = toResult(
-  model,
-  bench,
-  kase,
-  consult(model, bench, kase, { next: true, explain: 5, fit: true }),
-);
+const result = toResult(model, kase, consult(model, bench, kase, { next: true, explain: 5, fit: true }));
 const words: Words = { style: PLAIN, rules, audience: 'mechanic' };
 const cause = (id: string, probability: number, pair?: ResultCause['pair']): ResultCause => ({
   id,

@@ -14,7 +14,7 @@ const home = keptHome();
 let made = 0;
 const work = (one: Case): Result => {
   made++;
-  return toResult(model, bench, one, consult(model, bench, one, { next: true, explain: 5, fit: true }));
+  return toResult(model, one, consult(model, bench, one, { next: true, explain: 5, fit: true }));
 };
 
 const told = (one: Case, how: unknown = {}, on = bench): Promise<Result> =>

@@ -6,7 +6,6 @@
  * products over all sets; the result is that of `consult` with those strengths.
  */
 import { advise, type Advice } from '../../advice/advise.ts';
-import { notPastTried } from '../../advice/cut-step.ts';
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import type { Belief } from '../../diagnosis/belief.ts';
 import { marginals } from '../../diagnosis/hypotheses.ts';
@@ -16,6 +15,7 @@ import { besideAfter, besideOf, groundsOf } from '../beside.ts';
 import type { Case } from '../case.ts';
 import { massesOf, classShift, type Masses, type Shift } from './class-shift.ts';
 import { hear } from '../evidence.ts';
+import { nextSteps } from '../larger-again.ts';
 import { roundsOfCase, standsFrom } from '../retold.ts';
 import { riddenInVain } from '../ridden-in-vain.ts';
 import { chooseBack, worseAndOn } from '../tried/choose-back.ts';
@@ -50,7 +50,7 @@ export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Tellin
   const { dangers, known } = hear(model, kase.answers, bench.fact);
   const { rounds, weights: prior, tried } = toldRounds(model, bench, kase);
   const worse = worseAndOn(model, tried);
-  const cut = notPastTried(model, bench, tried);
+  const cut = nextSteps(model, bench, tried, kase);
   const ridden = riddenInVain(model, cut, kase);
   const last = rounds.at(-1)!;
   const from = standsFrom(roundsOfCase(kase));

@@ -24,7 +24,7 @@ export async function resultOf(workspace: Workspace, bench: PreparedBike, state:
     keepAsking: state.keepAsking,
     skipPutOff: true,
   });
-  return toResult(workspace.model, bench, kase, consultation, { most: 3, ...(await workspace.said(kase)) });
+  return toResult(workspace.model, kase, consultation, { most: 3, ...(await workspace.said(kase)) });
 }
 
 /** Rows that the question below the last screen takes besides its choices: what now, the letters, the number, one blank. */

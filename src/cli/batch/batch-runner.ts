@@ -70,7 +70,7 @@ export function teller(
   const shown = options.format === 'text' ? MOST_SIDE_EFFECTS : Infinity;
   const work = async ({ kase, bench, history }: Opened): Promise<Result> => {
     const consultation = consult(workspace.model, bench, kase, wishes);
-    const result = toResult(workspace.model, bench, kase, consultation, {
+    const result = toResult(workspace.model, kase, consultation, {
       most,
       ...(inSection ? {} : { warnings: history }),
       ...(kase.said === undefined ? {} : await workspace.said(kase)),

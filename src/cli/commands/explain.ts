@@ -72,7 +72,7 @@ async function explain(
     sayHistory(history, io);
     const all = rules.causes.length;
     const result = await keep([model, bench, kase, 'explain'], async () =>
-      toResult(model, bench, kase, consult(model, bench, kase, { next: true, explain: all, fit: true }), {
+      toResult(model, kase, consult(model, bench, kase, { next: true, explain: all, fit: true }), {
         most: all,
         // What was said may tell of a danger.
         ...(kase.said === undefined ? {} : await workspace.said(kase)),

@@ -64,7 +64,7 @@ async function report(options: Options, { io, rules: packs }: Here): Promise<Exi
     const all = rules.causes.length;
     result = await keep([workspace.model, bench, kase, 'report'], async () => {
       const consultation = consult(workspace.model, bench, kase, { next: true, explain: all, fit: true });
-      return toResult(workspace.model, bench, kase, consultation, {
+      return toResult(workspace.model, kase, consultation, {
         most: all,
         ...(await workspace.said(kase)),
       });

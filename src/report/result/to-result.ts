@@ -1,7 +1,5 @@
 /** The result of a case out of what was thought of it. Rounding happens here and nowhere below. */
 import { cautionsFor } from '../../advice/cautions.ts';
-import { notPastTried } from '../../advice/cut-step.ts';
-import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import { printDeed } from '../../bike/deed.ts';
 import type { Case } from '../../casework/case.ts';
 import { complaintsOf } from '../../casework/complaints.ts';
@@ -30,14 +28,8 @@ export interface ResultExtras {
   readonly most?: number;
 }
 
-export function toResult(
-  model: Model,
-  prepared: PreparedBike,
-  kase: Case,
-  c: Consultation,
-  extras: ResultExtras = {},
-): Result {
-  const bench = withUndone(model, notPastTried(model, prepared, c.tried.effects), c);
+export function toResult(model: Model, kase: Case, c: Consultation, extras: ResultExtras = {}): Result {
+  const bench = withUndone(model, c.cut, c);
   const { rules } = bench;
   const most = extras.most ?? 3;
   const adjustments = c.advice.ranked

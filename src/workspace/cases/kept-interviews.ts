@@ -175,7 +175,7 @@ async function readInterview(
         skipPutOff: true,
         keepAsking: kase.interview?.keepAsking ?? false,
       });
-      const result = toResult(workspace.model, bench, kase, thought, {
+      const result = toResult(workspace.model, kase, thought, {
         most: 1,
         ...(await workspace.said(kase)),
       });

@@ -86,7 +86,7 @@ export async function wantedBy(
     // A safety question that is still open is among what must be checked.
     const thought = consult(workspace.model, bench, kase, { next: true, explain: 0, fit: false });
     const said = await workspace.said(kase);
-    const result = toResult(workspace.model, bench, kase, thought, { most: 1, ...said });
+    const result = toResult(workspace.model, kase, thought, { most: 1, ...said });
     const why = `See why: earshot diagnose ${quoted(file)} --bike ${quoted(named)}${packArgs(rules)}`;
     if (result.verdict === 'stop')
       throw new Refusal(`Do not ride this bike: there is nothing to try. ${why}`);

@@ -1,0 +1,86 @@
+/** How much room a step has: up to a stop, a limit of the sheet, or the most that an air spring may hold. */
+import { dialOf, type Dial } from '../bike/setting-access.ts';
+import { ENDS, type BikeSheet } from '../bike/sheet.ts';
+import { siPer, writeQuantity } from '../bike/units.ts';
+import { withoutStop } from '../form/full-stop.ts';
+import type { Adjustment } from '../rulebase/compiled.ts';
+import type { Possibility, Step } from './feasibility.ts';
+
+/**
+ * Another step of the same adjustment, as far as the bike has room for it.
+ * @param step without where it begins and ends, which is read off the sheet
+ * @param share of the most an air spring may hold, from which it is near
+ */
+export function asFarAs(
+  adjustment: Adjustment,
+  sheet: BikeSheet | undefined,
+  step: Omit<Step, 'from' | 'to'>,
+  share: number | undefined,
+): Possibility {
+  if (sheet === undefined || adjustment.change === undefined) return { can: true, step };
+  const dial = dialOf(sheet, step);
+  const can: Possibility =
+    'message' in dial ? { can: true, step } : within(step, boundedBy(adjustment.change, dial));
+  if (!can.can) return can;
+  const limit = nearMost(adjustment, sheet, { to: can.step?.to, share });
+  const notes = [can.note, limit].filter((note) => note !== undefined);
+  return notes.length === 0 ? can : { ...can, note: notes.join('; ') };
+}
+
+/**
+ * The most the air spring may hold, where a step that wants more of it, or fills it again, is made near that or ends there.
+ * @param to where the step ends, in the unit of the sheet
+ * @param share of the most, from which it is near
+ */
+export function nearMost(
+  { kind, change }: Pick<Adjustment, 'kind' | 'change'>,
+  { ends, units }: BikeSheet,
+  { to, share = Infinity }: { readonly to?: number | undefined; readonly share?: number | undefined },
+): string | undefined {
+  if (change === undefined || change.by < 0 || (kind !== 'pressure' && kind !== 'spacer')) return undefined;
+  const end = ENDS.find((one) => change.setting.startsWith(`${one}.`));
+  if (end === undefined) return undefined;
+  const { spring } = ends[end];
+  if (spring.kind !== 'air' || spring.pressure === undefined || spring.pressureMax === undefined)
+    return undefined;
+  const after = kind === 'pressure' && to !== undefined ? to * siPer(units.pressure) : 0;
+  if (Math.max(spring.pressure, after) < share * spring.pressureMax) return undefined;
+  const [now, most] = [spring.pressure, spring.pressureMax].map((p) => writeQuantity(p, units.pressure));
+  return `never pump it above ${most}, the most on the sheet (now ${now})`;
+}
+
+/** A dial whose rule keeps away from its lower end. */
+export function boundedBy({ notBelow: least }: NonNullable<Adjustment['change']>, dial: Dial): Dial {
+  return least === undefined || dial.min >= least
+    ? dial
+    : {
+        ...dial,
+        min: least,
+        minIs: `the least it should have, ${least} ${least === 1 ? dial.unit.replace(/s$/, '') : dial.unit}`,
+      };
+}
+
+/** As far as it goes before its stop or its limit, or why it goes no further. */
+export function within(asked: Step, dial: Dial): Possibility {
+  const { now, at, min, max, minIs, maxIs, grain } = dial;
+  const where = asked.by < 0 ? minIs : maxIs;
+  if (at !== undefined && at === (asked.by < 0 ? 'min' : 'max'))
+    return { can: false, why: `it is at ${where}`, unfit: false };
+  if (now === undefined)
+    return { can: true, step: asked, ...(at === undefined ? { note: withoutStop(dial.toFindOut) } : {}) };
+  const to = Number(Math.min(max, Math.max(min, now + asked.by)).toFixed(3));
+  // Outside its limits already and to be moved further out, or no room for the smallest step that can be set.
+  const room = (to - now) * Math.sign(asked.by);
+  if (room < grain - 1e-9) return { can: false, why: `it is at ${where}`, unfit: false };
+  const step = {
+    ...asked,
+    by: Number((to - now).toFixed(3)),
+    from: now,
+    to,
+    ...(dial.names === undefined ? {} : { names: dial.names }),
+  };
+  // A switch is moved as far as it goes: that is what was meant.
+  return Math.abs(step.by - asked.by) < 1e-9 || dial.names !== undefined
+    ? { can: true, step }
+    : { can: true, step, note: `only this much range is left before ${where}` };
+}
