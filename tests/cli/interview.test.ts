@@ -774,7 +774,7 @@ describe('going on with a case', () => {
     const second = await hold([], { resume: 'on.yaml', save: 'on.yaml' });
     expect(second.prompter.asked[0]).toEqual(first.prompter.asked.at(-1));
     expect(first.err).toMatch(
-      /\nSaved \d answers in on.yaml\nCarry on: earshot interview --resume on.yaml\n$/,
+      /\nSaved \d answers in on.yaml\nCarry on: earshot interview --resume on.yaml --save on.yaml\n$/,
     );
   });
   it('speaks to a rider again without being told, and to whom it is told', async () => {
@@ -903,7 +903,7 @@ describe('keeping the answers', () => {
   });
   it('quotes a place that a shell would take apart', async () => {
     const { err } = await hold([JUST_ASK, '1'], { save: "my rider's case.yaml" });
-    expect(err).toContain(String.raw`--resume 'my rider'\''s case.yaml'`);
+    expect(err).toContain(String.raw`--resume 'my rider'\''s case.yaml' --save 'my rider'\''s case.yaml'`);
   });
   it.each([
     ['a file that holds something', 'full.yaml', 'full.yaml: this file exists already.'],

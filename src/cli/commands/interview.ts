@@ -152,15 +152,17 @@ async function farewell(
       options.wanted === 'end' &&
       leftOpen(state.steps).length > 0
     )
-      io.err(
-        `When you know more: earshot interview --resume${latestAutosave(io) === path ? '' : ` ${word}`}${packs}\n`,
-      );
-  } else
-    io.err(
-      `\nSaved ${count} in ${shown}\nCarry on: earshot interview --resume${latestAutosave(io) === path ? '' : ` ${word}`}${packs}\n`,
-    );
+      io.err(`When you know more: ${carryOn(path, word, io)}${packs}\n`);
+  } else io.err(`\nSaved ${count} in ${shown}\nCarry on: ${carryOn(path, word, io)}${packs}\n`);
   if (how === undefined) return autosave.elsewhere ? EXIT.some : EXIT.done;
   return how === 'end' ? EXIT.some : EXIT.interrupted;
+}
+
+/** A file of the user's own is gone on from as it is, unless it is told to be saved there; so the command tells it. */
+function carryOn(path: string, word: string, io: Io): string {
+  if (latestAutosave(io) === path) return 'earshot interview --resume';
+  const own = dirname(path) === autosaveFolder(io) ? '' : ` --save ${word}`;
+  return `earshot interview --resume ${word}${own}`;
 }
 
 /** A case may not open a sheet from anywhere; one that the line names as well is opened. */
