@@ -121,6 +121,7 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
       where: e.data.where ?? false,
       same: e.data.same ?? false,
       masks: e.data.masks ?? false,
+      well: e.data.well ?? false,
       notAbout: knownTopics(e, questions, report),
       tells: { ...e.data.tells, putBack: e.data.tells?.['put-back'] },
       at: e.at,

@@ -302,6 +302,8 @@ export interface Concept {
   readonly same: boolean;
   /** its words say no place, whatever other concept holds them */
   readonly masks: boolean;
+  /** it says that all is well */
+  readonly well: boolean;
   /** questions, without their end, that nothing in the same statement answers: it speaks of something else */
   readonly notAbout: readonly string[];
   /** what it says of a change that was tried */

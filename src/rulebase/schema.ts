@@ -364,6 +364,10 @@ const concept = z.strictObject({
     .boolean()
     .optional()
     .meta({ description: 'true: its words say no place: "low-speed knob" is not "at low speed"' }),
+  well: z
+    .boolean()
+    .optional()
+    .meta({ description: 'true: it says that all is well: what was so before it is over' }),
   'not-about': z.array(id).optional().meta({
     description:
       'questions without their end: it speaks of something else, and what stands in the same statement answers none of them, as "the brake lever is slow to come back" tells no rebound',

@@ -17,7 +17,7 @@ import { offeredOnce, withoutRepeats } from './repeats.ts';
 import type { Scene } from './scene.ts';
 import { statementsOf, type Statement, type Token } from './tokens.ts';
 import { unsaidIn } from './denial/unsaid.ts';
-import { overIn } from './denial/past.ts';
+import { buildPast } from './denial/past.ts';
 import { mixesTwo } from './choice/over-and.ts';
 import { besides } from './choice/weak.ts';
 import { buildSureness, withoutDoubtful, type Around } from './choice/sure.ts';
@@ -70,6 +70,7 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
   const index = buildIndex(rules, cut);
   const questions = new Map(rules.questions.map((q) => [q.id, q]));
   const subject = subjects(rules.concepts);
+  const past = buildPast(rules.concepts);
   const sureness = buildSureness(rules.heard, buildUses(rules.words, cut));
   // Words that may mean a danger are asked about, however doubtful.
   const mayBeDanger = ({ question, answer }: Candidate): boolean => {
@@ -117,7 +118,7 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
         }
         sentence = statements[i]!.sentence;
         const unsaid = unsaidIn(statements, i);
-        const over = overIn(statements, i);
+        const over = past(statements, scenes, i);
         const mentions = mentionsIn(tokens);
         if (mentions.length > 0 || statements[i]!.contrast) spokenOf = [];
         spokenOf.push(scene);

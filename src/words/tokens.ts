@@ -101,18 +101,12 @@ function tokensOf(pieces: readonly Piece[], ends: EndVocabulary): Token[] {
     const before = pieces[i - 1]?.word;
     const after = pieces[i + 1]?.word;
     if (NEW_PART.has(word) && !joinsEnds(pieces, i, ends)) part++;
-    const named = noEnd(pieces, i) ? undefined : (ends.named(word, before, after) ?? ownerIn(word));
+    const beside = standIn(pieces, i);
+    const named = beside === NO_END ? undefined : (ends.named(word, before, after) ?? ownerIn(word));
     return {
       word,
       // A nose or a tail names an end too, but "nose low" is not "the front is low".
-      stem:
-        named?.as === 'name'
-          ? named.end
-          : noEnd(pieces, i)
-            ? NO_END
-            : isSeason(word, before)
-              ? SEASON
-              : lookUp(word),
+      stem: named?.as === 'name' ? named.end : (beside ?? lookUp(word)),
       ...(named === undefined ? {} : named.as === 'hint' ? { hint: named.end } : { end: named.end }),
       // The "end" of "rear end" is no end of the travel.
       filler: FILLERS.has(word) || word.length > LONGEST_WORD || (ENDS.has(word) && endBefore(i)),
@@ -134,36 +128,47 @@ function joinsEnds(pieces: readonly Piece[], i: number, ends: EndVocabulary): bo
 
 const ENDS = new Set(['end', 'ends']);
 
+/** What a word is looked up by that means another thing here than it does in the phrases. */
+function standIn(pieces: readonly Piece[], i: number): string | undefined {
+  if (noEnd(pieces, i)) return NO_END;
+  if (isSeason(pieces, i)) return SEASON;
+  return pieces[i]!.word === 'well' && pieces[i - 1]?.word === 'as' && pieces[i + 1]?.word !== 'as'
+    ? ALSO
+    : undefined;
+}
+
+const NO_END = 'place-beside';
+const SEASON = 'season';
+/** "The rear kicks as well" praises nothing. */
+const ALSO = 'also';
+
 /** "In front of the wheel" and "throws me off the back" name no end of the bike. */
 function noEnd(pieces: readonly Piece[], i: number): boolean {
   const at = (step: number): string => pieces[i + step]?.word ?? '';
   if (at(0) === 'front') return at(-1) === 'in' && at(1) === 'of';
   if (at(0) !== 'back' || at(-1) !== 'the' || at(1) === 'of' || at(1) === 'wheel') return false;
-  return (at(-2) === 'off' || at(-2) === 'over') && RIDERS.has(at(-3));
+  return (at(-2) === 'off' || at(-2) === 'over') && OFF_THE_BACK.has(at(-3));
 }
 
-const RIDERS = new Set([
-  'me',
-  'him',
-  'her',
-  'us',
-  'you',
-  'ride',
-  'riding',
-  'hang',
-  'hanging',
-  'weight',
-  'sit',
-  'sat',
-]);
+/** Who, or what somebody does, off or over the back of the bike. */
+const OFF_THE_BACK = new Set(
+  ['me', 'him', 'her', 'us', 'you'].concat(['ride', 'riding', 'hang', 'hanging', 'weight', 'sit', 'sat']),
+);
 
-/** "Since spring" speaks of no spring of the bike. */
-const isSeason = (word: string, before: string | undefined): boolean =>
-  word === 'spring' && before !== undefined && IN_A_SEASON.has(before);
+/** "Since spring", "lost weight this spring" speak of no spring of the bike; "this spring is soft", "the next spring up" do. */
+function isSeason(pieces: readonly Piece[], i: number): boolean {
+  const at = (step: number): string => pieces[i + step]?.word ?? '';
+  if (at(0) !== 'spring') return false;
+  if (IN_A_SEASON.has(at(-1))) return true;
+  return THIS_TIME.has(at(-1)) && !OF_A_THING.has(at(-2)) && (at(1) === '' || GOES_ON_WITH.has(at(1)));
+}
 
-const IN_A_SEASON = new Set(['since', 'in', 'this', 'last', 'next', 'until', 'early', 'late']);
-const SEASON = 'season';
-const NO_END = 'place-beside';
+const IN_A_SEASON = new Set(['since', 'until', 'early', 'late', 'in']);
+const THIS_TIME = new Set(['this', 'last', 'next']);
+/** Before it: a part of the bike is meant. */
+const OF_A_THING = new Set('the a my with on for to than of from have need fit fitted try tried'.split(' '));
+/** After it: what was done at that time. */
+const GOES_ON_WITH = new Set([...'i we he she they it my the at after before'.split(' '), ...NEW_PART]);
 
 const lookUp = (word: string): string => (isNegator(word) ? NOT : stemmed(word));
 
