@@ -20,6 +20,7 @@ import { heardOnce, roundsOfCase, standsFrom } from './retold.ts';
 import { earlyFirst, isEarly } from './early.ts';
 import type { Heard } from './evidence.ts';
 import { modelFor } from './rider.ts';
+import { isSaidAlready } from './said-already.ts';
 import { averagedOf, mayMove, ride, think, type Scratch, type TrialEffect } from './think.ts';
 import { endsNoticed, isAboutEnd } from './which-end.ts';
 import { weighTried, type TriedBefore, type TriedEffect } from './tried/weigh-tried.ts';
@@ -127,7 +128,11 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
   const ranking = wishes.next
     ? earlyFirst(
         model,
-        rankOpen(model, now!, heard, onSheet(bench), { ...wishes, sparing }),
+        rankOpen(model, now!, heard, onSheet(bench), {
+          ...wishes,
+          sparing,
+          inOwnWords: kase.said !== undefined,
+        }),
         heard.known,
         tried.effects,
       )
@@ -240,7 +245,7 @@ function rankOpen(
   posterior: Posterior,
   heard: Heard,
   onSheet: ReadonlySet<number>,
-  { lastTopic, skipPutOff = false, sparing = false }: Wishes,
+  { lastTopic, skipPutOff = false, sparing = false, inOwnWords }: Wishes & { readonly inOwnWords: boolean },
 ): Gain[] {
   const { settings } = model.rules;
   const told = new Set([...onSheet].map((setting) => settings[setting]!.id));
@@ -257,6 +262,7 @@ function rankOpen(
     !(endSaid && isAboutEnd(q)) &&
     !told.has(q.onSheet ?? q.measures ?? '') &&
     !goesWithoutSaying(q, heard.known) &&
+    !(inOwnWords && isSaidAlready(model.rules, heard.evidence, i)) &&
     isOpen(q, heard.known)
       ? [i]
       : [],

@@ -1,6 +1,6 @@
-/** Which of the open questions is asked: the best one, but for what was said already and the end that nothing speaks of. */
+/** Which of the open questions is asked: the best one, but for the end that nothing speaks of. */
 import type { Consultation } from '../casework/consult.ts';
-import { endsNoticed, signsNoticed } from '../casework/which-end.ts';
+import { endsNoticed } from '../casework/which-end.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { CANNOT_TELL } from '../rulebase/compiled.ts';
 import { answersGiven, type Interview } from './state.ts';
@@ -8,10 +8,9 @@ import { answersGiven, type Interview } from './state.ts';
 /** Best first; while the topics of the rider's complaint have a question that tells something, those come first. */
 export function nextQuestion(model: Model, state: Interview, c: Consultation): string | undefined {
   const { questions, numbers } = model.rules;
-  const all = state.said === undefined ? c.open : c.open.filter((g) => !said(model, c, g.question));
-  const here = all.filter((g) => !elsewhere(model, c, g.question));
+  const here = c.open.filter((g) => !elsewhere(model, c, g.question));
   // Where only the other end is left to ask about, it is.
-  const open = (here[0]?.bits ?? 0) >= numbers.asking['least-bits'] ? here : all;
+  const open = (here[0]?.bits ?? 0) >= numbers.asking['least-bits'] ? here : c.open;
   const best = open[0];
   if (best === undefined) return undefined;
   const touched = state.steps.some((s) =>
@@ -48,22 +47,6 @@ function lookInstead(
     const { how, end } = questions[question]!;
     return how === 'stand' && bits >= least && (end === undefined || ends.size === 0 || ends.has(end));
   });
-}
-
-/**
- * Whether what was said in own words, and confirmed, answers a question already: what bothers most, and what a confirmed
- * answer could only be asked after.
- */
-function said({ rules }: Model, { heard: { evidence } }: Consultation, question: number): boolean {
-  const { questions, openings } = rules;
-  const { id } = questions[question]!;
-  const isTold = evidence.some((e) => !questions[e.question]!.safety);
-  return (
-    (isTold && openings.some((o) => Object.hasOwn(o.answers, id))) ||
-    signsNoticed(questions, evidence).some((sign) =>
-      questions[sign.question]!.gates.some((gate) => gate.on === 'question' && gate.id === id),
-    )
-  );
 }
 
 /**

@@ -319,6 +319,20 @@ describe('what was said in own words and confirmed', () => {
     expect(askedAfter(true).filter((id) => implied.includes(id))).toEqual([]);
     expect(askedAfter(false).filter((id) => implied.includes(id))).not.toEqual([]);
   });
+
+  it('is not named as what to ask next in a report on the saved answers either', () => {
+    const { questions } = base.rules;
+    const answers = answersOf({
+      'landing@either': 'hits',
+      ...Object.fromEntries(questions.filter((q) => q.safety).map((q) => [q.id, q.answers[q.default]!.id])),
+    });
+    const nextAfter = (said?: string): string => {
+      const [state] = begin(base, bare, { id: 'x', answers, ...(said === undefined ? {} : { said }) });
+      return questions[look(base, bare, state).open[0]!.question]!.id;
+    };
+    expect(nextAfter()).toBe('complaint');
+    expect(nextAfter('it hits the end of its travel on landings')).not.toBe('complaint');
+  });
 });
 
 function answersOf(answers: Readonly<Record<string, string>>): Step[] {
