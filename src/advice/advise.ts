@@ -4,6 +4,7 @@ import type { Model } from '../diagnosis/model.ts';
 import type { Danger, Known } from '../diagnosis/gates.ts';
 import type { Adjustment } from '../rulebase/compiled.ts';
 import type { PreparedBike } from './prepared-bike.ts';
+import { isGuessAfterTest } from './against-test.ts';
 import { adjustmentFor, bestOf } from './best-of.ts';
 import { isOutOfPlace, missingProof, refusalOf, type Situation } from './hold-back.ts';
 import { expectedCure, expectedWorth } from './payoff.ts';
@@ -16,6 +17,7 @@ import {
   measuredFirst,
   type Because,
 } from './put-first.ts';
+import { refusedOf, type InVain, type Refused } from './refused.ts';
 import { beyond, isRepairFound } from './repairs.ts';
 import { nextRung } from './rungs.ts';
 import { searchOrder } from './search-order.ts';
@@ -45,7 +47,7 @@ export interface Advice {
   /** what would have been first, and why it is not */
   readonly insteadOf?: { readonly adjustment: number; readonly why: string };
   /** what would cure something likely, and is refused by the rules */
-  readonly refused: readonly { readonly adjustment: number; readonly why: string }[];
+  readonly refused: readonly Refused[];
   /** whether knowing the causes would be worth at least so much, in fixes; a look at many sets, so only when asked for */
   readonly worthKnowing: (enough: number) => boolean;
 }
@@ -67,16 +69,6 @@ export interface Heeded {
   readonly back?: WayBack | undefined;
   /** what was ridden on the bike as it stands, or tried before, and was no better, by adjustment */
   readonly ridden?: ReadonlyMap<number, InVain> | undefined;
-}
-
-/** A step that was ridden and was no better. */
-export interface InVain {
-  /** why it is not named */
-  readonly why: string;
-  /** it is named all the same where it cures anything as likely as this; absent: never */
-  readonly unless?: number;
-  /** half of it, as a change, where it was rated worse and as little was never turned */
-  readonly less?: string;
 }
 
 /** What a case has to show; asked only where the advice hangs on it. */
@@ -157,20 +149,16 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
   const first = start === undefined ? undefined : payoff.adjustments[start]!;
   // Whoever looks ahead asks only what comes first.
   const ranking = once(() => (start === undefined ? [] : [start, ...behind()]).map(as));
-  const refusals = once(() => {
-    const refused: Advice['refused'][number][] = [];
-    for (const p of marks.refusable) {
-      const why = cure[p]! >= numbers['rung-cure'] ? refusal(p) : undefined;
-      if (why !== undefined) refused.push({ adjustment: payoff.adjustments[p]!, why });
-    }
-    for (const adjustment of heeded.ridden?.keys() ?? []) {
-      const p = payoff.adjustments.indexOf(adjustment);
-      const why = p >= 0 && cure[p]! >= numbers['rung-cure'] ? inVain(p) : undefined;
-      if (why !== undefined && !refused.some((r) => r.adjustment === adjustment))
-        refused.push({ adjustment, why });
-    }
-    return refused;
-  });
+  const refusals = once(() =>
+    refusedOf(payoff.adjustments, {
+      refusable: marks.refusable,
+      cure,
+      least: numbers['rung-cure'],
+      refusal,
+      ridden: heeded.ridden,
+      inVain,
+    }),
+  );
   const advice = (
     verdict: Verdict,
     more: Partial<Pick<Advice, 'first' | 'because' | 'insteadOf'>> = {},
@@ -195,6 +183,14 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
     return advice('unknown', {
       because: impression > none - impression ? 'one-impression' : 'none-of-these',
     });
+  if (
+    start !== undefined &&
+    start === wanted &&
+    !lead &&
+    rung === undefined &&
+    isGuessAfterTest(s, { wanted: start, cure, ridden: heeded.ridden })
+  )
+    return advice('unknown');
   if (first !== undefined) {
     // What is not for this rider at all was never before the others.
     const ahead =

@@ -1,5 +1,6 @@
 /** One case, thought through: belief, advice, what to ask next, how well it hangs together. */
-import type { Advice, InVain } from '../advice/advise.ts';
+import type { Advice } from '../advice/advise.ts';
+import type { InVain } from '../advice/refused.ts';
 import { blocked } from '../advice/rungs.ts';
 import { likeliestCured } from '../advice/help-harm.ts';
 import type { Deed } from '../bike/deed.ts';

@@ -1,5 +1,5 @@
 /** Steps that were ridden on the bike as it stands and rated no better: they do not come first again. */
-import type { InVain } from '../advice/advise.ts';
+import type { InVain } from '../advice/refused.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { printChange, type Change } from '../bike/change.ts';
 import { changesOf, isSameDeed } from '../bike/deed.ts';
@@ -37,6 +37,7 @@ export function riddenInVain(
         : undefined;
     found.set(adjustment, {
       why: whyNot(result, less),
+      tested: true,
       ...(less === undefined ? {} : { less: printChange([less]) }),
     });
   });

@@ -1,5 +1,6 @@
 /** One round of a case: what is believed after it, and what is advised. */
-import { advise, type Advice, type InVain } from '../advice/advise.ts';
+import { advise, type Advice } from '../advice/advise.ts';
+import type { InVain } from '../advice/refused.ts';
 import type { Deed } from '../bike/deed.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { update, type Belief } from '../diagnosis/belief.ts';

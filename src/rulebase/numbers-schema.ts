@@ -107,6 +107,10 @@ export const numbers = z.strictObject({
       description:
         'what the rider tried and said it made it worse is named again only if it cures anything as likely as this',
     }),
+    'against-test': z.strictObject({ likely: share, share }).default({ likely: 0.5, share: 0.5 }).meta({
+      description:
+        'where a step that a trial found no better is still as likely to cure anything as the first, a step less likely than the second share of that is not named',
+    }),
     'put-back': share.default(0.5).meta({
       description:
         'what made it worse and is still on is put back first unless that is less likely to cure it than this share of the best step',
