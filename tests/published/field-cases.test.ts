@@ -1,7 +1,8 @@
 /**
  * Reports of real riders, mechanics and published guides with the cause that was found or given, each with its source in
- * field-cases/cases.yaml; their answers were written down four times, apart, by readers who saw only the wording of the
- * questions. The floors are what was reached, less a case or two; they may only be raised.
+ * field-cases/cases.yaml; their answers were written down six times, apart, by readers who saw only the wording of the
+ * questions. The floors are what was reached, less a case or two; they may only be raised. The last two writers came when the
+ * rules had been worked on with the others' answers for long, and write half as much again.
  */
 import { describe, expect, it } from 'vitest';
 import { GUIDES, isOdd, readInvented, UNUSED } from '../bench/reports/invented.ts';
@@ -11,24 +12,29 @@ import { readReports, WRITERS } from './field-cases/table.ts';
 
 const { rules } = baseRules();
 
+const EARLY = { first: 67, three: 77, shownFirst: 69, shownThree: 80 };
+const LATE = { first: 58, three: 82, shownFirst: 58, shownThree: 82 };
+const floorsOf = (writer: (typeof WRITERS)[number]) => ('ef'.includes(writer) ? LATE : EARLY);
+
 describe('field reports', () => {
   for (const writer of WRITERS) {
+    const floors = floorsOf(writer);
     const core = readReports(rules, writer)
       .filter(({ report }) => report.tier === 'core')
       .map((x) => x.score);
     it(`are read as well as they were, from the answers of writer ${writer}`, () => {
       const all = shares(core);
       expect(all.n).toBe(52);
-      expect(all.first).toBeGreaterThanOrEqual(67);
-      expect(all.three).toBeGreaterThanOrEqual(77);
+      expect(all.first).toBeGreaterThanOrEqual(floors.first);
+      expect(all.three).toBeGreaterThanOrEqual(floors.three);
       expect(all.wrong).toBeLessThanOrEqual(4);
       const shown = shares(
         readReports(rules, writer, 'shown')
           .filter(({ report }) => report.tier === 'core')
           .map(({ score: s }) => s),
       );
-      expect(shown.first).toBeGreaterThanOrEqual(69);
-      expect(shown.three).toBeGreaterThanOrEqual(80);
+      expect(shown.first).toBeGreaterThanOrEqual(floors.shownFirst);
+      expect(shown.three).toBeGreaterThanOrEqual(floors.shownThree);
       expect(shown.wrong).toBeLessThanOrEqual(4);
     });
   }

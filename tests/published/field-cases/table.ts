@@ -16,7 +16,7 @@ import {
 import { GUIDES, isOdd, readInvented, UNUSED } from '../../bench/reports/invented.ts';
 import { readTold } from './told.ts';
 
-export const WRITERS = ['a', 'b', 'c', 'd'] as const;
+export const WRITERS = ['a', 'b', 'c', 'd', 'e', 'f'] as const;
 
 /** Every report read by the program, from one writer's answers. */
 export function readReports(
