@@ -38,13 +38,18 @@ export function missingProof(s: Situation, adjustment: number): string | undefin
     const { do: what } = rules.adjustments.find((a) => a.id === open)!;
     return `a smaller step is still possible: ${what.slice(0, 1).toLowerCase()}${what.slice(1)}`;
   }
-  const unproved = proofs.answered.find((asked) => !saidSo(asked, s.known));
-  if (unproved !== undefined) return `this was not checked, or did not confirm it: ${askOf(s, unproved.id)}`;
+  const unproved = unprovedOf(s, adjustment);
+  if (unproved !== undefined) return `this was not checked, or did not confirm it: ${askOf(s, unproved)}`;
   const { cures } = s.bench.effect(adjustment);
   let likeliest = 0;
   for (let c = 0; c < cures.length; c++)
     if (cures[c]! > 0) likeliest = Math.max(likeliest, s.belief.causes[c]!);
   return likeliest >= proofs.likely ? undefined : 'the cause is not certain enough for such a big job';
+}
+
+/** The first question whose answer an adjustment lacks as its proof, by id; undefined where it lacks none. */
+export function unprovedOf({ model: { rules }, known }: Situation, adjustment: number): string | undefined {
+  return rules.adjustments[adjustment]!.proofs?.answered.find((asked) => !saidSo(asked, known))?.id;
 }
 
 /**

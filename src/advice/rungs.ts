@@ -2,7 +2,8 @@
 import type { Belief } from '../diagnosis/belief.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { bestOf } from './best-of.ts';
-import type { Situation } from './hold-back.ts';
+import type { Known } from '../diagnosis/gates.ts';
+import { missingProof, refusalOf, unprovedOf, type Situation } from './hold-back.ts';
 import { expectedWorth } from './payoff.ts';
 import type { PreparedBike } from './prepared-bike.ts';
 
@@ -31,19 +32,41 @@ export function nextRung(
   return undefined;
 }
 
-/** Adjustments that would have been worth trying but cannot be done on this bike, with the next rungs. */
-export function blocked(
-  model: Model,
-  bench: PreparedBike,
-  belief: Belief,
-): { adjustment: number; why: string; next: readonly string[] }[] {
-  const upset = model.rules.numbers.advice['upset-when-right'];
-  return model.rules.adjustments.flatMap((a, index) => {
-    const p = bench.possible[index]!;
-    if (p.can || p.unfit) return [];
+/** What cannot be done on this bike, and what comes after it. */
+export interface Blocked {
+  readonly adjustment: number;
+  readonly why: string;
+  /** the next rungs, by id */
+  readonly next: readonly string[];
+  /** the first of them that would cure it as well, the proof that it lacks, and the question whose answer is that proof */
+  readonly waits?: { readonly adjustment: number; readonly why: string; readonly ask: string | undefined };
+}
+
+/**
+ * Adjustments that would have been worth trying but cannot be done on this bike.
+ * @param known what was answered, for the proofs of what comes after them; absent: nothing was
+ */
+export function blocked(model: Model, bench: PreparedBike, belief: Belief, known?: Known): Blocked[] {
+  const { adjustments, numbers } = model.rules;
+  const { 'upset-when-right': upset, 'rung-cure': least } = numbers.advice;
+  const situation: Situation = { model, bench, belief, known };
+  const cureOf = (index: number): number => {
     const { cures } = bench.effect(index);
     let cured = 0;
     for (let c = 0; c < cures.length; c++) cured += cures[c]! * belief.causes[c]!;
-    return cured > upset ? [{ adjustment: index, why: p.why, next: a.next }] : [];
+    return cured;
+  };
+  const waiting = (id: string): Blocked['waits'][] => {
+    const index = adjustments.findIndex((a) => a.id === id);
+    if (!bench.possible[index]!.can || cureOf(index) < least) return [];
+    const why =
+      refusalOf(situation, adjustments[index]!) === undefined ? missingProof(situation, index) : undefined;
+    return why === undefined ? [] : [{ adjustment: index, why, ask: unprovedOf(situation, index) }];
+  };
+  return adjustments.flatMap((a, index) => {
+    const p = bench.possible[index]!;
+    if (p.can || p.unfit || cureOf(index) <= upset) return [];
+    const [waits] = a.next.flatMap(waiting);
+    return [{ adjustment: index, why: p.why, next: a.next, ...(waits === undefined ? {} : { waits }) }];
   });
 }

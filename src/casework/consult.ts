@@ -1,7 +1,7 @@
 /** One case, thought through: belief, advice, what to ask next, how well it hangs together. */
 import type { Advice } from '../advice/advise.ts';
 import type { InVain } from '../advice/refused.ts';
-import { blocked } from '../advice/rungs.ts';
+import { blocked, type Blocked } from '../advice/rungs.ts';
 import { likeliestCured } from '../advice/help-harm.ts';
 import type { Deed } from '../bike/deed.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
@@ -66,7 +66,7 @@ export interface Consultation {
   readonly advice: Advice;
   /** the bike with the steps that are named after what was tried and ridden */
   readonly cut: PreparedBike;
-  readonly blocked: ReturnType<typeof blocked>;
+  readonly blocked: readonly Blocked[];
   readonly open: readonly Gain[];
   /** whether the first of them is asked at once, whatever it promises: what was said or tried calls for it */
   readonly pressing: boolean;
@@ -180,7 +180,7 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
     },
     advice,
     cut: first.cut,
-    blocked: bench.sheet === undefined ? [] : blocked(model, bench, belief),
+    blocked: blocked(model, bench, belief, heard.known),
     open,
     pressing,
     none,

@@ -8,7 +8,7 @@ import { chancesWords, heedWords, stepWords, stopWords, withStep } from './phras
 import { shownCauses } from './result/ideas.ts';
 import { firstOf, type Result } from './result/result.ts';
 import { orderTexts } from './verdict/step-lines.ts';
-import { refusedLines, verdictTexts } from './verdict/verdict-lines.ts';
+import { refusedLines, unknownHead, verdictTexts } from './verdict/verdict-lines.ts';
 import { NO_WORDS } from './verdict/voice.ts';
 
 /** @param rules for the words of what must be checked before riding */
@@ -21,7 +21,7 @@ export function markdownReport(r: Result, audience: Audience, rules: WordedRules
   for (const w of [...r.warnings, ...refusedLines(r, audience)]) out.push(`> ${escape(w)}`, '');
   if (r.verdict === 'stop') out.push('**Stop: do not ride this bike, do not tune around it.**', '');
   if (r.verdict === 'leave') out.push(`**Leave it alone.** ${verdict}`, '');
-  if (r.verdict === 'unknown') out.push(`**Not sure yet: change nothing.** ${verdict}`, '');
+  if (r.verdict === 'unknown') out.push(`**${unknownHead(r)}.** ${verdict}`, '');
   if (first !== undefined) {
     out.push(
       `**Do this first: ${escape(first.do)}**${stepWords(first) === '' ? '' : `: ${stepWords(first)}`}`,

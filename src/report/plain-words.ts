@@ -43,7 +43,7 @@ export function plainResult(result: Result, rules: WordedRules): Result {
       knockOn: [],
     })),
     insteadOf: result.insteadOf === null ? null : said(result.insteadOf),
-    blocked: result.blocked.map((b) => said(b)),
+    blocked: result.blocked.map((b) => ({ ...said(b), waits: b.waits === null ? null : said(b.waits) })),
     refused: result.refused.map((b) => said(b)),
     next: result.next === null ? null : { ...result.next, ask: ask ?? result.next.ask },
     complaints: result.complaints.map((c) => ({

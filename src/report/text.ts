@@ -147,7 +147,8 @@ function waiting(result: Result, put: Put, head: Head, words: Words, full: boole
   }
   if (words.audience === 'mechanic')
     for (const b of result.blocked
-      .filter((x) => x.id !== result.insteadOf?.id)
+      // What the verdict itself, or what comes first, says already is not said again.
+      .filter((x) => result.verdict === 'change' && x.id !== result.insteadOf?.id)
       .slice(0, full ? undefined : 1))
       put(`Not possible on this bike: "${b.do}", because ${b.why}.`, '  ');
 }

@@ -6,7 +6,8 @@ import { newSteps } from '../../src/bike/form/new-steps.ts';
 import { nextStep } from '../../src/bike/form/open-steps.ts';
 import { draftOf, saidOf } from '../../src/bike/form/said.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
-import { vocabularyOf } from '../../src/casework/case.ts';
+import { consult } from '../../src/casework/consult.ts';
+import { vocabularyOf, type Case } from '../../src/casework/case.ts';
 import { readCase } from '../../src/casework/reading/read-case.ts';
 import { bareBike, baseModel, baseRules } from '../support/base-rules.ts';
 import { workshop } from '../story/place.ts';
@@ -18,6 +19,8 @@ const on = (has: object) => {
   const bench = prepareBike(model, undefined, undefined, undefined, said(has).bike!);
   return (id: string) => bench.possible[rules.adjustments.findIndex((a) => a.id === id)]!;
 };
+
+const idOf = (adjustment: number): string => rules.adjustments[adjustment]!.id;
 
 describe('what was said of a bike', () => {
   const front = { spring: 'air', rebound: 'one', compression: { low: 'open', high: 'none' } };
@@ -47,6 +50,32 @@ describe('what was said of a bike', () => {
     expect(can('front.rebound.low.open')).toMatchObject({ can: true });
     expect(can('front.compression.low.open')).toMatchObject({ can: false });
     expect(can('front.compression.low.close')).toMatchObject({ can: true });
+  });
+  it('names a knob that was said not to be there for what speaks for it, and what the job after it waits for', () => {
+    const knobless = { rebound: 'one', compression: 'none' };
+    const { bike } = said({ front: knobless, rear: knobless });
+    const answers = {
+      complaint: 'bottoming',
+      'kick-when@rear': 'end',
+      'bottom-where@rear': 'fast',
+      'bottoming@rear': 'hard',
+      'travel-ring@rear': 'full',
+      'landing@rear': 'hits',
+    };
+    const kase: Case = {
+      id: 'x',
+      answers: Object.entries(answers).map(([question, answer]) => ({ question, answer, sure: 'sure' })),
+      results: [],
+      earlier: [],
+    };
+    const bench = prepareBike(model, undefined, undefined, undefined, bike!);
+    const { blocked } = consult(model, bench, kase, { next: false, explain: 0, fit: false });
+    const [high] = blocked.filter(({ adjustment }) => idOf(adjustment) === 'rear.compression.high.close');
+    expect(high).toMatchObject({
+      why: 'this bike has no knob for the rear high-speed compression',
+      waits: { ask: 'lever@rear', why: expect.stringContaining('lockout: open or closed?') as string },
+    });
+    expect(idOf(high!.waits!.adjustment)).toBe('rear.rebuild.compression-firmer');
   });
   it('keeps to the spring that was named, and to both where none was', () => {
     expect(on({ front })('front.spring.preload-more')).toMatchObject({ can: false, unfit: true });

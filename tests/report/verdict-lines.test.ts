@@ -56,6 +56,42 @@ describe('what is likeliest', () => {
   });
 });
 
+describe('what is likelier than not, and no step is left for', () => {
+  const knob = rules.adjustments.find(({ id }) => id === 'rear.compression.high.close')!;
+  const told = (probability: number, waits?: Result['blocked'][number]['waits']): string =>
+    textReport(
+      {
+        ...result,
+        verdict: 'unknown',
+        because: null,
+        nothing: 0.05,
+        causes: [cause('rear.compression.high.too-soft', probability)],
+        refused: [],
+        blocked:
+          waits === undefined
+            ? []
+            : [{ id: knob.id, do: knob.do, why: 'this bike has no knob for it', next: [], waits }],
+      },
+      { rules },
+    ).replaceAll(/\s+/g, ' ');
+  const rebuild = { id: 'x', do: 'Have the damper revalved', why: 'it is a big job', ask: null };
+
+  it.each([
+    [0.88, 'Change nothing yet', 'But no step for it promises enough to be worth a trial.'],
+    [0.4, 'Not sure yet: change nothing', 'That is too unsure to change anything.'],
+  ])('is not called unsure: at %d', (probability, head, why) => {
+    expect(told(probability)).toContain(`${head} Likeliest so far: rear.compression.high.too-soft`);
+    expect(told(probability)).toContain(why);
+  });
+  it('is told with the knob that is missing, once, and what comes after it', () => {
+    const text = told(0.88, rebuild);
+    expect(text.split('no knob for it')).toHaveLength(2);
+    expect(text).toContain('After that comes "Have the damper revalved", but it is a big job.');
+    const { ask } = rules.questions.find(({ id }) => id === 'lever@rear')!;
+    expect(told(0.88, { ...rebuild, ask: 'lever@rear' })).toContain(`revalved". First check: ${ask}`);
+  });
+});
+
 describe('a test that speaks against the answers', () => {
   const step = rules.adjustments.find(({ id }) => id === 'rear.rebound.low.close')!;
   const tested = { id: step.id, do: step.do, why: 'it was rated worse', less: null, ridden: true };

@@ -12,7 +12,7 @@ import type { SheetPhysics } from './physics.ts';
 import { whereIs } from '../plain-words.ts';
 import { aimedAt } from '../verdict/complaint-lines.ts';
 import { orderTexts } from '../verdict/step-lines.ts';
-import { refusedLines, verdictTexts } from '../verdict/verdict-lines.ts';
+import { refusedLines, unknownHead, verdictTexts } from '../verdict/verdict-lines.ts';
 import type { Voice } from '../verdict/voice.ts';
 import { settingRows, type SettingRow } from './settings.ts';
 import { feelingsFor } from '../../trials/feelings.ts';
@@ -163,7 +163,7 @@ function headline(r: Result, words: Voice): Pick<PitSheet, 'headline' | 'about'>
     case 'leave':
       return { headline: 'Leave it alone', about };
     case 'unknown':
-      return { headline: 'Not sure yet: change nothing', about };
+      return { headline: unknownHead(r), about };
   }
 }
 

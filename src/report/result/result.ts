@@ -62,6 +62,13 @@ export interface Result {
     readonly do: string;
     readonly why: string;
     readonly next: readonly string[];
+    /** the first of these that would cure it as well, why it is not advised either, and the question it waits for */
+    readonly waits: {
+      readonly id: string;
+      readonly do: string;
+      readonly why: string;
+      readonly ask: string | null;
+    } | null;
   }[];
   /** what would cure something likely, and is not advised */
   readonly refused: readonly {

@@ -50,6 +50,11 @@ export function toResult(model: Model, kase: Case, c: Consultation, extras: Resu
     ...adjustments.slice(0, 1).flatMap((a) => a.cautions),
   ]);
   const byId = (index: number): string => rules.questions[index]!.id;
+  const named = ({ adjustment, why }: { readonly adjustment: number; readonly why: string }) => ({
+    id: rules.adjustments[adjustment]!.id,
+    do: rules.adjustments[adjustment]!.do,
+    why,
+  });
   const top = c.open[0];
   const pairs = pairsIn(model, c.belief);
   // Of a pair both halves are listed: whoever wants them apart has them.
@@ -121,26 +126,16 @@ export function toResult(model: Model, kase: Case, c: Consultation, extras: Resu
     adjustments,
     first,
     because: c.advice.because ?? null,
-    insteadOf:
-      c.advice.insteadOf === undefined
-        ? null
-        : {
-            id: rules.adjustments[c.advice.insteadOf.adjustment]!.id,
-            do: rules.adjustments[c.advice.insteadOf.adjustment]!.do,
-            why: c.advice.insteadOf.why,
-          },
-    blocked: c.blocked.map(({ adjustment, why, next }) => ({
-      id: rules.adjustments[adjustment]!.id,
-      do: rules.adjustments[adjustment]!.do,
-      why,
+    insteadOf: c.advice.insteadOf === undefined ? null : named(c.advice.insteadOf),
+    blocked: c.blocked.map(({ next, waits, ...one }) => ({
+      ...named(one),
       next,
+      waits: waits === undefined ? null : { ...named(waits), ask: waits.ask ?? null },
     })),
-    refused: c.advice.refused.map(({ adjustment, why }) => ({
-      id: rules.adjustments[adjustment]!.id,
-      do: rules.adjustments[adjustment]!.do,
-      why,
-      less: c.ridden?.get(adjustment)?.less ?? null,
-      ridden: c.ridden?.has(adjustment) === true,
+    refused: c.advice.refused.map((one) => ({
+      ...named(one),
+      less: c.ridden?.get(one.adjustment)?.less ?? null,
+      ridden: c.ridden?.has(one.adjustment) === true,
     })),
     next:
       top === undefined

@@ -83,7 +83,19 @@ export const resultSchema = z.strictObject({
   because: z.enum(BECAUSE).nullable(),
   insteadOf: z.strictObject({ id: z.string(), do: z.string(), why: z.string() }).nullable(),
   blocked: z.array(
-    z.strictObject({ id: z.string(), do: z.string(), why: z.string(), next: z.array(z.string()) }),
+    z.strictObject({
+      id: z.string(),
+      do: z.string(),
+      why: z.string(),
+      next: z.array(z.string()),
+      waits: z
+        .strictObject({ id: z.string(), do: z.string(), why: z.string(), ask: z.string().nullable() })
+        .nullable()
+        .meta({
+          description:
+            'the first of next that would cure it as well, why it is not advised, and what it waits for',
+        }),
+    }),
   ),
   refused: z.array(
     z.strictObject({

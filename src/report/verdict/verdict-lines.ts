@@ -5,7 +5,7 @@ import { askWords, type Audience, type WordedRules } from '../evidence-words.ts'
 import { shownCauses } from '../result/ideas.ts';
 import { plainResult } from '../plain-words.ts';
 import { firstOf, type Result } from '../result/result.ts';
-import { ideaWords, taskWords, type Voice, type Words } from './voice.ts';
+import { ideaWords, NO_WORDS, taskWords, type Voice, type Words } from './voice.ts';
 import { paragraph } from '../wrap.ts';
 
 /** Below this a cause is no news beside a bike that is right. */
@@ -24,8 +24,20 @@ export function headLine(result: Result, { style }: Words): string {
     case 'leave':
       return style.strong('Leave it alone');
     case 'unknown':
-      return style.strong('Not sure yet: change nothing');
+      return style.strong(unknownHead(result));
   }
+}
+
+/** Where nothing is to be changed yet: what is likelier than not is not called unsure. */
+export function unknownHead(result: Result): string {
+  return result.because === null && likeliestOf(result) >= LIKELY
+    ? 'Change nothing yet'
+    : 'Not sure yet: change nothing';
+}
+
+/** Of a bike that is right and all causes, as they are told. */
+function likeliestOf(result: Result): number {
+  return Math.max(result.nothing, shownCauses(result)[0]?.probability ?? 0);
 }
 
 /** What the result says of leaving alone, not knowing, or stopping. */
@@ -81,6 +93,7 @@ function notYet(r: Result, words: Voice): string[] {
     .map(({ said, probability }) => `${said} (${percent(probability)})`);
   const { refused, blocked } = words.audience === 'rider' ? plainResult(r, words.rules) : r;
   const cannot = blocked.filter(({ id }) => turnsLead(id, r, words));
+  const waits = new Set(cannot.flatMap(({ waits: next }) => (next === null ? [] : [waitWords(next, words)])));
   const [against] =
     r.nothing < LIKELY && (shownCauses(r)[0]?.probability ?? 0) >= LIKELY
       ? refused.filter(({ id, ridden, less }) => ridden && less === null && turnsLead(id, r, words))
@@ -93,13 +106,30 @@ function notYet(r: Result, words: Voice): string[] {
   return [
     `Likeliest so far: ${lead}${next === undefined ? '' : `. Next: ${next}`}.`,
     ...(refused.length + cannot.length === 0
-      ? [
-          r.nothing >= LIKELY
-            ? 'So far nothing speaks for a change.'
-            : 'That is too unsure to change anything.',
-        ]
-      : [...[...refused, ...cannot].map(({ do: what, why }) => `Not "${what}": ${why}.`), wayOut(r, words)]),
+      ? [whyNothing(r)]
+      : [
+          ...[...refused, ...cannot].map(({ do: what, why }) => `Not "${what}": ${why}.`),
+          ...(waits.size > 0 ? waits : [wayOut(r, words)]),
+        ]),
   ];
+}
+
+/** What comes after a step that this bike has not, and what that waits for. */
+function waitWords(
+  { do: what, why, ask }: NonNullable<Result['blocked'][number]['waits']>,
+  { rules, audience }: Voice,
+): string {
+  return ask === null || rules === NO_WORDS
+    ? `After that comes "${what}", but ${withStop(why)}`
+    : `After that comes "${what}". First check: ${withStop(askWords(rules, ask, audience))}`;
+}
+
+/** Why nothing is to be changed, where nothing is refused and nothing that would be turned is missing. */
+function whyNothing(r: Result): string {
+  if (r.nothing >= LIKELY) return 'So far nothing speaks for a change.';
+  return likeliestOf(r) >= LIKELY
+    ? 'But no step for it promises enough to be worth a trial.'
+    : 'That is too unsure to change anything.';
 }
 
 /** Whether an adjustment turns what the likeliest cause is about. */
