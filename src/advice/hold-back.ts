@@ -18,10 +18,11 @@ export interface Situation {
 /** Why an adjustment is not advised at all, in words; undefined where it is not refused. */
 export function refusalOf({ belief, known }: Situation, { refuseWhen }: Adjustment): string | undefined {
   return refuseWhen.find(
-    ({ answers, causes, below }) =>
+    ({ answers, causes, below, unless }) =>
       causes.every(([cause, least]) => belief.causes[cause]! >= least) &&
       below.every(([cause, most]) => belief.causes[cause]! < most) &&
-      mayBeGiven(answers, known),
+      mayBeGiven(answers, known) &&
+      !unless.some((asked) => saidSo(asked, known)),
   )?.why;
 }
 

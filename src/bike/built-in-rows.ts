@@ -12,7 +12,7 @@ const RATE: readonly ChangeUnit[] = unitsOf('rate');
 const LENGTH: readonly ChangeUnit[] = unitsOf('length');
 
 /** A row below an end, before its end is known. */
-interface PartRow extends Omit<Row, 'setting' | 'end' | 'stand' | 'file' | 'shown' | 'dial'> {
+interface PartRow extends Omit<Row, 'setting' | 'end' | 'stand' | 'file' | 'shown' | 'dial' | 'find'> {
   readonly part: string;
   readonly stand?: string;
   readonly file: string;
@@ -20,6 +20,7 @@ interface PartRow extends Omit<Row, 'setting' | 'end' | 'stand' | 'file' | 'show
   readonly onSuspension: boolean;
   readonly read: (part: EndSheet, sheet: BikeSheet) => Shown | undefined;
   readonly dial: (end: End) => Made;
+  readonly find: string | Readonly<Record<End, string>>;
 }
 
 const PARTS: readonly PartRow[] = [
@@ -110,7 +111,10 @@ const PARTS: readonly PartRow[] = [
       now: percent(sagMeasured),
       wanted: percent(sagWanted),
     }),
-    find: "Measure it in riding position, in full kit. At the rear it is a share of the shock's stroke, not of the travel.",
+    find: {
+      front: 'Measure it in riding position, in full kit, as a share of the travel.',
+      rear: "Measure it in riding position, in full kit, as a share of the shock's stroke, not of the wheel's travel.",
+    },
     dial: onlyRead,
   },
   {
@@ -167,8 +171,9 @@ export const OF_END: Readonly<Record<End, readonly Row[]>> = {
 };
 
 function at(end: End): (row: PartRow) => Row {
-  return ({ part, stand = part, words, file, find, onSuspension, read, dial, ...row }) => {
+  return ({ part, stand = part, words, file, find: told, onSuspension, read, dial, ...row }) => {
     const turn = dial(end);
+    const find = typeof told === 'string' ? told : told[end];
     return {
       ...row,
       setting: `${end}.${part}`,

@@ -130,6 +130,7 @@ export function linkOrder(e: Entry<AdjustmentSource>, context: OrderContext): Or
       answers: needed(r.answers, ['refuse-when', i, 'answers']),
       causes: likely(r.causes, ['refuse-when', i, 'causes']),
       below: likely(r.below, ['refuse-when', i, 'below']),
+      unless: needed(r.unless, ['refuse-when', i, 'unless']),
       why: e.fill(r.why),
     })),
   };

@@ -51,11 +51,12 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
   const scale = wordScale(packs);
   const numbers = layeredNumbers(packs, report);
   const againstTest = packs.findLast(({ pack }) => pack['against-test'] !== undefined)?.pack['against-test'];
+  const figures = new Map(packs.flatMap(({ pack }) => Object.entries(pack.figures ?? {})));
   const entries = {
-    settings: entriesOf(files, 'settings', report),
-    questions: entriesOf(files, 'questions', report),
-    adjustments: entriesOf(files, 'adjustments', report),
-    cautions: entriesOf(files, 'cautions', report),
+    settings: entriesOf(files, 'settings', report, figures),
+    questions: entriesOf(files, 'questions', report, figures),
+    adjustments: entriesOf(files, 'adjustments', report, figures),
+    cautions: entriesOf(files, 'cautions', report, figures),
     concepts: entriesOf(files, 'concepts', report),
     endNames: entriesOf(files, 'end-names', report),
     words: entriesOf(files, 'words', report),

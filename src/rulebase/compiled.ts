@@ -6,7 +6,7 @@ import type { Numbers } from './numbers-schema.ts';
 import type { AdjustmentSource, Source } from './schema.ts';
 
 /** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
-export const COMPILED_FORMAT = 16;
+export const COMPILED_FORMAT = 17;
 
 /** Answers that every question has beside its own: remembered, but no evidence. */
 export const CANNOT_TELL = 'cannot-tell';
@@ -238,6 +238,8 @@ export interface Refusal {
   readonly causes: readonly (readonly [number, number])[];
   /** [cause index, the probability it must stay below] */
   readonly below: readonly (readonly [number, number])[];
+  /** any one of these answers lifts it */
+  readonly unless: AnswersNeeded;
   readonly why: string;
 }
 

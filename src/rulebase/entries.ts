@@ -33,12 +33,18 @@ export function reporter(into: Problem[]): Report {
   return (place, code, message, remedy) => into.push({ ...place, code, severity: 'error', message, remedy });
 }
 
-/** All entries of one section: a later pack replaces an id of an earlier one, a pack may not repeat itself. */
+/**
+ * All entries of one section: a later pack replaces an id of an earlier one, a pack may not repeat itself.
+ * @param figures what `{name}` stands for in their texts, at either end
+ */
 export function entriesOf<S extends Section>(
   files: readonly RuleFileOf[],
   section: S,
   report: Report,
+  figures: ReadonlyMap<string, string> = new Map(),
 ): Entry<SourceOf<S>>[] {
+  const withFigures = (text: string): string =>
+    text.replace(/\{([^{}]*)\}/g, (whole, name: string) => figures.get(name) ?? whole);
   const layers = new Map<string, { pack: string; file: RuleFileOf; index: number; data: SourceOf<S> }>();
   for (const file of files) {
     const list = (file.rules[section] ?? []) as SourceOf<S>[];
@@ -54,7 +60,8 @@ export function entriesOf<S extends Section>(
         );
         return;
       }
-      layers.set(data.id, { pack: file.pack, file, index, data });
+      const filled = figures.size === 0 ? data : (fillDeep(data, withFigures) as SourceOf<S>);
+      layers.set(data.id, { pack: file.pack, file, index, data: filled });
     });
   }
   const out: Entry<SourceOf<S>>[] = [];
@@ -86,7 +93,7 @@ export function entriesOf<S extends Section>(
   return out;
 }
 
-/** Fills in {end} and {other}; any other placeholder, or one without an end, is a mistake worth telling. */
+/** Fills in {end} and {other}; a figure of the pack stands there by then, and any other placeholder, or one without an end, is a mistake worth telling. */
 export function filler(
   end: End | undefined,
   place: (path?: Path) => Place,
@@ -100,7 +107,9 @@ export function filler(
         place(),
         'bad-template',
         `${whole} has no meaning here.`,
-        end === undefined ? 'Add for: [front, rear], or write the end out.' : 'Use {end} or {other}.',
+        end === undefined && ['end', 'other'].includes(name)
+          ? 'Add for: [front, rear], or write the end out.'
+          : 'Use {end}, {other} or one of the figures of pack.yaml.',
       );
       return name;
     });

@@ -237,6 +237,7 @@ const refusal = z
       .record(id, z.number().gt(0).max(1))
       .optional()
       .meta({ description: 'cause → probability that each must stay below' }),
+    unless: answersOf.optional().meta({ description: 'question → answers; any one of them lifts it' }),
     why: text.meta({ description: 'in words, after "refused, because"' }),
   })
   .refine((r) => r.answers !== undefined || r.causes !== undefined, { error: 'needs answers: or causes:' });
@@ -542,6 +543,16 @@ export const packFile = z.strictObject({
   'against-test': text.optional().meta({
     description: 'what to check where a step for the likeliest cause was tested and was no better',
   }),
+  figures: z
+    .record(
+      id.refine((name) => name !== 'end' && name !== 'other', 'end and other stand for the ends'),
+      text,
+    )
+    .optional()
+    .meta({
+      description:
+        'trade figures that stand in several texts, each written once: {name} in a text stands for it; a later pack replaces them one by one',
+    }),
   'sheet-check': z
     .strictObject({
       near: near.optional().meta({ description: 'how far a number may be off and still be on target' }),

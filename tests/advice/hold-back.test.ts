@@ -243,6 +243,15 @@ describe('what is refused unless its own cause is likely', () => {
   });
 });
 
+describe('what is refused unless a look clears it', () => {
+  const model = of('refuse-when: [{answers: {height: low}, unless: {whole: lower}, why: not yet}]');
+  it('is advised once any one of those answers was given', () => {
+    const spring = { 'front.spring.too-soft': 0.55 };
+    expect(told(model, spring, { height: 'low' }).order).not.toContain('front.spacer');
+    expect(told(model, spring, { height: 'low', whole: 'lower' }).order).toContain('front.spacer');
+  });
+});
+
 describe('rules that hold something back', () => {
   it('are told their mistakes', () => {
     const lines = compileTexts({

@@ -72,6 +72,24 @@ describe('the base pack', () => {
       });
     }
   });
+  it('tells the tyres that it goes by: the texts and the rows of the sheet check say the same, within half a psi', () => {
+    const texts = rules.adjustments.filter(
+      (a) => /usual|know no figure/.test(a.plain) && /psi/.test(a.plain),
+    );
+    expect(texts.length).toBeGreaterThanOrEqual(6);
+    for (const { plain } of texts) {
+      const told =
+        /some (\d+) psi front and (\d+) rear for 60 kg with kit, (\d+) and (\d+) for 80 kg, (\d+) and (\d+) for 100 kg/.exec(
+          plain.replace(/\s+\([^)]*\)/g, '').replace(/\s+/g, ' '),
+        );
+      const rows = rules.sheetCheck.near['tyre-for']!.rows;
+      const psi = rows.flatMap(({ front, rear }) => [front, rear]);
+      expect(told).not.toBeNull();
+      told!
+        .slice(1)
+        .forEach((figure, i) => expect(Math.abs(Number(figure) - psi[i]!)).toBeLessThanOrEqual(0.5));
+    }
+  });
   it('lets "cannot tell" change nothing', () => {
     const think = (answers: CaseAnswer[]) =>
       consult(

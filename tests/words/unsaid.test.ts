@@ -83,7 +83,11 @@ describe('what is only asked', () => {
 
 describe('hands that hurt', () => {
   it('tell of the front, and not how deep in its travel', () => {
-    expect(offers('my hands hurt at the end of a run')).toEqual(['trouble-end=front']);
+    expect(offers('my hands hurt at the end of a run')).toEqual([
+      'trouble-end=front',
+      'hands=all',
+      'run-trend=bottom',
+    ]);
   });
   it('that every root reaches feel each of them', () => {
     expect(offers('Every root goes straight up my arms')).toContain('chatter=through');
