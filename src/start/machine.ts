@@ -1,10 +1,12 @@
-/** The loops of the model as machine code, compiled from `physics/machine/assembly/`. */
+/** The loops of the model as machine code, compiled from `physics/machine/loops/`. */
 import { createHash } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { ROOT } from '../host/root.ts';
 
-const SOURCES = join(ROOT, 'src', 'physics', 'machine', 'assembly');
+const SOURCES = join(ROOT, 'src', 'physics', 'machine', 'loops');
+/** Stands in for the file of the same name. */
+const NUMBERS = join(SOURCES, '..', 'assembly', 'numbers.ts');
 const BYTES = join(ROOT, 'dist', 'physics', 'machine', 'bytes.js');
 /** The code made last, by what it was made of: compiling takes seconds, and the sources seldom change. */
 const MADE = join(ROOT, 'dist', 'start', 'machine.json');
@@ -14,7 +16,7 @@ interface Made {
   readonly bytes: string;
 }
 
-/** Where the compiler is not installed, the loops written in TypeScript do all. */
+/** Where the compiler is not installed, the loops run as they stand. */
 export async function writeMachine(): Promise<void> {
   const asc = await compiler();
   if (asc === undefined) {
@@ -46,8 +48,16 @@ const OPTIONS = ['-O3', '--runtime', 'stub', '--noAssert', '--initialMemory', '1
 
 function stamp(version: string): string {
   const hash = createHash('sha256').update(version).update(OPTIONS.join(' '));
-  for (const name of readdirSync(SOURCES).sort()) hash.update(name).update(readFileSync(join(SOURCES, name)));
+  for (const name of readdirSync(SOURCES).sort()) hash.update(name).update(sourceOf(join(SOURCES, name)));
   return hash.digest('hex');
+}
+
+/** A loop's text as the compiler takes it: in place of the types that TypeScript has of numbers, its own. */
+function sourceOf(path: string): string {
+  if (path === join(SOURCES, 'numbers.ts')) return readFileSync(NUMBERS, 'utf8');
+  return readFileSync(path, 'utf8')
+    .replace(/^import type .* from '.\/numbers.ts';$/m, "import { Numbers } from './numbers';")
+    .replaceAll(/(?<=^(?:im|ex)port .* from '.*)\.ts(?=';$)/gm, '');
 }
 
 /** Cut off or spoilt, it is made again. */
@@ -64,7 +74,8 @@ async function compile(asc: Compiler): Promise<string> {
   const { error, stderr } = await asc.main(['index.ts', '-o', 'machine.wasm', ...OPTIONS], {
     readFile: (name, base) => {
       const path = join(base === '.' ? SOURCES : base, name);
-      return existsSync(path) ? readFileSync(path, 'utf8') : null;
+      if (!existsSync(path)) return null;
+      return path.startsWith(SOURCES) ? sourceOf(path) : readFileSync(path, 'utf8');
     },
     writeFile: (name, contents) =>
       void files.set(name, typeof contents === 'string' ? Buffer.from(contents) : contents),

@@ -4,7 +4,8 @@
  */
 import FFT from 'fft.js';
 import { describe, expect, it } from 'vitest';
-import { handWeight, transform, weightedVibration } from '../../src/physics/ride/vibration.ts';
+import { circle, transform } from '../../src/physics/machine/loops/spectrum.ts';
+import { handWeight, weightedVibration } from '../../src/physics/ride/vibration.ts';
 
 /** band number, nominal Hz, factor as printed */
 const TABLE: readonly (readonly [number, number, number])[] = [
@@ -71,7 +72,9 @@ describe('the transform behind it', () => {
     const signal = Float64Array.from({ length: size }, (_, i) => Math.sin(i * 0.37) + ((i * 7919) % 13) / 13);
     const re = signal.slice();
     const im = new Float64Array(size);
-    transform(re, im);
+    const [cos, sin] = [new Float64Array(size / 2), new Float64Array(size / 2)];
+    circle(cos, sin, size);
+    transform(re, im, size, cos, sin);
     const fft = new FFT(size);
     const out = fft.createComplexArray();
     fft.transform(out, fft.toComplexArray([...signal], undefined));

@@ -2,12 +2,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { damperForce, damperSlope, type DamperCircuit } from '../../src/physics/bike/damper.ts';
-import {
-  ATMOSPHERE,
-  polytropicPressure,
-  springForce,
-  springStiffness,
-} from '../../src/physics/bike/spring.ts';
+import { ATMOSPHERE, springForce, springStiffness } from '../../src/physics/bike/spring.ts';
+import { polytropicPressure } from '../../src/physics/machine/loops/elastic.ts';
 
 /** v/√F of a piston of area A before an orifice of area a: from F = ρA³v²/(2Cd²a²). */
 function orifice(piston: number, area: number, discharge: number, density: number): DamperCircuit {

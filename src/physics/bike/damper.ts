@@ -8,6 +8,7 @@
  * beyond the preload its force alone grows as v^(2/3). That two paths in parallel add their flows at one pressure drop
  * is the general form in Dixon, The Shock Absorber Handbook, 2nd ed. 2007, ch. 5-7 (from memory).
  */
+import { rootForce, slopeAt } from '../machine/loops/circuit.ts';
 
 export interface DamperCircuit {
   /** shaft speed per root force through the orifice, m/s per √N; larger = more open. Infinity = no damping */
@@ -18,42 +19,15 @@ export interface DamperCircuit {
   readonly preload: number;
 }
 
-/** Newton's steps come down to the root from above; a dozen is more than any damper of a bike takes. */
-const MOST_STEPS = 60;
-
-/** σ = √F at a shaft speed ≥ 0, in √N. */
-function rootForce({ orifice, stack, preload }: DamperCircuit, speed: number): number {
-  if (speed === 0 || !Number.isFinite(orifice) || !Number.isFinite(stack)) return 0;
-  const alone = speed / orifice;
-  if (stack === 0 || alone * alone <= preload) return alone;
-  // Above the preload the flow is convex in σ, so Newton's method from any point beyond the root only comes down.
-  let sigma = Math.min(alone, Math.sqrt(preload) + Math.cbrt(speed / stack));
-  for (let i = 0; i < MOST_STEPS; i++) {
-    const beyond = sigma * sigma - preload;
-    const flow = sigma * (orifice + stack * beyond);
-    const step = (flow - speed) / (orifice + stack * (beyond + 2 * sigma * sigma));
-    sigma -= step;
-    if (Math.abs(step) <= 1e-15 * sigma) break;
-  }
-  return sigma;
-}
-
 /** Force in N at a shaft speed in m/s; odd in the speed. */
-export function damperForce(circuit: DamperCircuit, speed: number): number {
-  const sigma = rootForce(circuit, Math.abs(speed));
+export function damperForce({ orifice, stack, preload }: DamperCircuit, speed: number): number {
+  const sigma = rootForce(orifice, stack, preload, Math.abs(speed));
   return Math.sign(speed) * sigma * sigma;
 }
 
 /** dF/dv in N·s/m. Zero at rest, where the orifice's parabola starts; beyond the preload from the side of the open stack. */
-export function damperSlope(circuit: DamperCircuit, speed: number): number {
-  const { orifice, stack, preload } = circuit;
-  if (!Number.isFinite(orifice) || !Number.isFinite(stack)) return 0;
-  const sigma = rootForce(circuit, Math.abs(speed));
-  // With no orifice a stack without preload starts with an upright tangent, and one with preload with a step.
-  if (sigma === 0) return orifice === 0 ? Infinity : 0;
-  const beyond = sigma * sigma - preload;
-  const opening = beyond < 0 ? 0 : stack * (beyond + 2 * sigma * sigma);
-  return (2 * sigma) / (orifice + opening);
+export function damperSlope({ orifice, stack, preload }: DamperCircuit, speed: number): number {
+  return slopeAt(orifice, stack, preload, rootForce(orifice, stack, preload, Math.abs(speed)));
 }
 
 /**

@@ -2,6 +2,7 @@
  * How the wheel moves the shaft. The ratio L = d(wheel)/d(shaft) is a parabola in the wheel's vertical travel; by
  * virtual work the force at the wheel is the shaft's ÷ L, and the shaft's speed is the wheel's ÷ L.
  */
+import { ratioOf, shaftOf } from '../machine/loops/ratio.ts';
 
 export interface Linkage {
   /** vertical wheel travel, m */
@@ -44,23 +45,13 @@ export function shockLinkage(
   return { travel, c0: raw.c0 * scale, c1: raw.c1 * scale, c2: raw.c2 * scale };
 }
 
-export function ratioAt(linkage: Linkage, wheel: number): number {
-  return linkage.c0 + wheel * (linkage.c1 + wheel * linkage.c2);
-}
-
-/** d(ratio)/d(wheel travel), 1/m. */
-export function ratioSlope(linkage: Linkage, wheel: number): number {
-  return linkage.c1 + 2 * linkage.c2 * wheel;
+export function ratioAt({ c0, c1, c2 }: Linkage, wheel: number): number {
+  return ratioOf(c0, c1, c2, wheel);
 }
 
 /** Shaft travel in m at a wheel travel in m: ∫dx/L by Simpson's rule, error far below a micrometre. */
-export function shaftTravel(linkage: Linkage, wheel: number): number {
-  if (linkage.c1 === 0 && linkage.c2 === 0) return wheel / linkage.c0;
-  const pieces = 32;
-  const h = wheel / pieces;
-  let sum = 1 / ratioAt(linkage, 0) + 1 / ratioAt(linkage, wheel);
-  for (let i = 1; i < pieces; i++) sum += (i % 2 === 1 ? 4 : 2) / ratioAt(linkage, i * h);
-  return (sum * h) / 3;
+export function shaftTravel({ c0, c1, c2 }: Linkage, wheel: number): number {
+  return shaftOf(c0, c1, c2, wheel);
 }
 
 /** The inverse of `shaftTravel`, by Newton's method. */

@@ -5,6 +5,7 @@
  * ride then does to it is quick, keeps its heat, and follows p·Vⁿ = const about that point. Every law here therefore
  * takes `rest`: the shaft travel at which the gas last had time; left out, the travel itself (standing still there).
  */
+import { springPush, springSlope } from '../machine/loops/elastic.ts';
 
 export interface AirSpringModel {
   readonly kind: 'air';
@@ -42,15 +43,6 @@ export type SpringModel = AirSpringModel | CoilSpringModel;
 /** Standard atmosphere, Pa, exactly (10th general conference on weights and measures, 1954). */
 export const ATMOSPHERE = 101_325;
 
-/**
- * Absolute pressure of a gas after its volume changed: p·Vⁿ = const.
- * @param pressure absolute, Pa
- * @param ratio volume before ÷ volume after
- */
-export function polytropicPressure(pressure: number, ratio: number, exponent: number): number {
-  return pressure * ratio ** exponent;
-}
-
 /** Volumes of both chambers at a shaft travel, m³. */
 function positiveVolume(spring: AirSpringModel, travel: number): number {
   return spring.volume - spring.spacers * spring.spacerVolume - spring.area * travel;
@@ -82,22 +74,7 @@ function gasAt(
   };
 }
 
-/** Absolute pressures of both chambers, Pa, at a shaft travel in m. */
-function chamberPressures(
-  spring: AirSpringModel,
-  travel: number,
-  rest: number,
-): { readonly positive: number; readonly negative: number } {
-  const gas = gasAt(spring, rest);
-  if (travel === rest) return gas;
-  const n = spring.exponent;
-  return {
-    positive: polytropicPressure(gas.positive, gas.positiveVolume / positiveVolume(spring, travel), n),
-    negative: polytropicPressure(gas.negative, gas.negativeVolume / negativeVolume(spring, travel), n),
-  };
-}
-
-/** What machine code needs of a spring whose gas came to rest at a shaft travel in m. */
+/** What the loops need of a spring whose gas came to rest at a shaft travel in m. */
 export function springNumbers(spring: SpringModel, rest: number): Float64Array {
   if (spring.kind === 'coil') return Float64Array.of(0, spring.rate, spring.preload);
   const gas = gasAt(spring, rest);
@@ -116,20 +93,12 @@ export function springNumbers(spring: SpringModel, rest: number): Float64Array {
   );
 }
 
-/** Spring force in N at a shaft travel in m: absolute pressure inside the gas law, gauge pressure for the force. */
+/** Spring force in N at a shaft travel in m. */
 export function springForce(spring: SpringModel, travel: number, rest = travel): number {
-  if (spring.kind === 'coil') return spring.rate * (spring.preload + travel);
-  const { positive, negative } = chamberPressures(spring, travel, rest);
-  return spring.area * (positive - ATMOSPHERE) - spring.negativeArea * (negative - ATMOSPHERE);
+  return springPush(springNumbers(spring, rest), travel);
 }
 
-/** dF/dx of a quick movement in N/m: for each chamber n·p·A²/V with the absolute pressure. */
+/** dF/dx of a quick movement in N/m. */
 export function springStiffness(spring: SpringModel, travel: number, rest = travel): number {
-  if (spring.kind === 'coil') return spring.rate;
-  const { positive, negative } = chamberPressures(spring, travel, rest);
-  return (
-    spring.exponent *
-    ((positive * (spring.area * spring.area)) / positiveVolume(spring, travel) +
-      (negative * (spring.negativeArea * spring.negativeArea)) / negativeVolume(spring, travel))
-  );
+  return springSlope(springNumbers(spring, rest), travel);
 }

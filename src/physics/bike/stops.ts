@@ -3,6 +3,7 @@
  * Force = stiffness·depth³ of the bumper, so that force and its first two slopes start from nothing and a fixed-step
  * integrator sees no kink. All lengths at the shaft, m; forces N.
  */
+import { stopPush } from '../machine/loops/elastic.ts';
 
 export interface Stops {
   /** the bumper touches this far before full travel, and pushes with `bottomForce` at full travel */
@@ -16,23 +17,12 @@ export interface Stops {
   readonly loss: number;
 }
 
-/** Push (+, extending) of the stops at rest, N, at a shaft travel; `stroke` is full travel. */
+/** What the loops need of them; `stroke` is full travel. */
+export function stopNumbers(stops: Stops, stroke: number): Float64Array {
+  return Float64Array.of(stroke, stops.bottomLength, stops.bottomForce, stops.topLength, stops.topForce);
+}
+
+/** Push (+, extending) of the stops at rest, N, at a shaft travel. */
 export function stopForce(stops: Stops, stroke: number, travel: number): number {
-  const bottom = travel - (stroke - stops.bottomLength);
-  if (bottom > 0) return stops.bottomForce * cubed(bottom / stops.bottomLength);
-  const top = stops.topLength - travel;
-  if (top > 0) return -stops.topForce * cubed(top / stops.topLength);
-  return 0;
+  return stopPush(stopNumbers(stops, stroke), travel);
 }
-
-/** Slope of `stopForce`, N/m. */
-export function stopStiffness(stops: Stops, stroke: number, travel: number): number {
-  const bottom = travel - (stroke - stops.bottomLength);
-  if (bottom > 0) return (3 * stops.bottomForce * (bottom * bottom)) / cubed(stops.bottomLength);
-  const top = stops.topLength - travel;
-  if (top > 0) return (3 * stops.topForce * (top * top)) / cubed(stops.topLength);
-  return 0;
-}
-
-/** A product, not a power, so that machine code gives the same bits. */
-const cubed = (x: number): number => x * x * x;

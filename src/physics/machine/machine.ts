@@ -1,86 +1,35 @@
 /**
- * The loops of the model as machine code. A start runs most of a loop before the engine has compiled it, and compiling costs
- * as much again; this is fast at once. Every loop is written in TypeScript too, which says what it does and stands in where
- * there is no such code; both give the same bits, which a test holds.
+ * Where the loops of the model run: as machine code, compiled from the same text, wherever the engine takes it. A start runs
+ * most of a loop before the engine has compiled it, and compiling costs as much again; machine code is fast at once.
  */
 import { bytes } from './bytes.ts';
+import * as loops from './loops/index.ts';
 
-/** Pointers are bytes in the memory; numbers lie eight bytes apart. */
-interface Exports {
-  readonly memory: { readonly buffer: ArrayBuffer; grow(pages: number): number };
-  run(
-    numbers: number,
-    front: number,
-    rear: number,
-    frontElastic: number,
-    frontDrag: number,
-    rearElastic: number,
-    rearDrag: number,
-    table: number,
-    block: number,
-    samples: number,
-    last: number,
-    every: number,
-    steps: number,
-  ): void;
-  level(table: number, rows: number, value: number): void;
-  ramp(table: number, rows: number, step: number, by: number, from: number, lasts: number): void;
-  swing(table: number, rows: number, step: number, by: number, rate: number): void;
-  setIn(table: number, rows: number, step: number, lasts: number): void;
-  divide(table: number, rows: number, column: number, by: number): void;
-  pavePieces(
-    table: number,
-    rows: number,
-    pieces: number,
-    end: number,
-    ...rolling: readonly [start: number, speed: number, step: number, lag: number, behind: number]
-  ): void;
-  paveTabled(
-    table: number,
-    rows: number,
-    heights: number,
-    slopes: number,
-    points: number,
-    period: number,
-    ...rolling: readonly [start: number, speed: number, step: number, lag: number, behind: number]
-  ): void;
-  wave(
-    heights: number,
-    slopes: number,
-    points: number,
-    amplitude: number,
-    steepness: number,
-    turnCos: number,
-    turnSin: number,
-    cosAtFirst: number,
-    sinAtFirst: number,
-  ): void;
-  circle(cos: number, sin: number, n: number): void;
-  transform(re: number, im: number, n: number, cos: number, sin: number): void;
-  weightedPower(weights: number, re: number, im: number, count: number): number;
-  handWeights(weights: number, size: number, step: number, low: number, high: number): void;
-  dragTable(nodes: number, pieces: number, first: number, spacing: number, circuits: number): void;
-  elasticTable(
-    nodes: number,
-    pieces: number,
-    first: number,
-    spacing: number,
-    linkage: number,
-    stops: number,
-    spring: number,
-  ): void;
-  steepest(nodes: number, pieces: number, first: number, perUnit: number): number;
+/** A list that was placed, as the loops take it. */
+export interface Placed {
+  readonly placed: unique symbol;
 }
 
+type Taken<Given> = { [K in keyof Given]: Given[K] extends Float64Array ? Placed : Given[K] };
+
+type Code = {
+  readonly [Name in keyof typeof loops]: (
+    ...given: Taken<Parameters<(typeof loops)[Name]>>
+  ) => ReturnType<(typeof loops)[Name]>;
+};
+
 export interface Machine {
-  readonly code: Exports;
+  readonly code: Code;
   /**
-   * Puts lists into the memory, one behind the other, and after them leaves room for lists of so many numbers, in which
-   * anything may stand; what lay there before is gone. Returns where each begins.
+   * Copies lists to where the loops work, and after them leaves room for lists of so many numbers, in which anything may
+   * stand; what was placed before is gone. Returns each as the loops take it.
    */
-  place(lists: readonly Float64Array[], ...more: readonly number[]): readonly number[];
-  /** A list in the memory, good until lists are placed again. */
-  at(pointer: number, length: number): Float64Array;
+  place<const Lists extends readonly Float64Array[], const Rooms extends readonly number[]>(
+    lists: Lists,
+    ...rooms: Rooms
+  ): readonly [...{ [K in keyof Lists]: Placed }, ...{ [K in keyof Rooms]: Placed }];
+  /** What stands in a list that was placed, good until others are. */
+  read(list: Placed, length: number): Float64Array;
 }
 
 /** What `WebAssembly` is here; the types of the language do not have it. */
@@ -89,26 +38,35 @@ interface Engine {
   readonly Instance: new (module: object, imports: object) => { readonly exports: unknown };
 }
 
+interface Exports extends Code {
+  readonly memory: { readonly buffer: ArrayBuffer; grow(pages: number): number };
+}
+
 const PAGE = 65_536; // bytes
 /** The compiler keeps the first bytes for itself. */
 const FROM = 1024;
 
-let known: Machine | undefined;
-let asked = false;
+/** The loops as they stand in the sources: what does them where there is no machine code. */
+const plain: Machine = {
+  code: loops as unknown as Code,
+  place: (lists, ...rooms) =>
+    [...lists.map((list) => list.slice()), ...rooms.map((length) => new Float64Array(length))] as never,
+  read: (list) => list as unknown as Float64Array,
+};
 
-/** Undefined where there is none: in the sources, and where an engine takes no such code. */
-export function machine(): Machine | undefined {
-  if (!asked) {
-    asked = true;
-    known = made();
-  }
-  return known;
+let known: Machine | undefined;
+
+export function machine(): Machine {
+  return (known ??= compiled() ?? plain);
 }
 
-/** What the loops written in TypeScript make of it, for comparing. */
+/** Whether the loops run as machine code: not in the sources, nor where an engine takes none. */
+export const isCompiled = (): boolean => machine() !== plain;
+
+/** What the loops as they stand make of it, for comparing. */
 export function withoutMachine<T>(work: () => T): T {
   const kept = machine();
-  known = undefined;
+  known = plain;
   try {
     return work();
   } finally {
@@ -116,25 +74,26 @@ export function withoutMachine<T>(work: () => T): T {
   }
 }
 
-function made(): Machine | undefined {
+function compiled(): Machine | undefined {
   const { WebAssembly: engine } = globalThis as unknown as { readonly WebAssembly?: Engine };
   if (bytes === '' || engine === undefined) return undefined;
   let code: Exports;
   try {
     const lent = { cosine: Math.cos, sine: Math.sin, cubeRoot: Math.cbrt, power: Math.pow };
     const module = new engine.Module(Buffer.from(bytes, 'base64'));
-    code = new engine.Instance(module, { engine: lent }).exports as Exports;
+    code = new engine.Instance(module, { numbers: lent }).exports as Exports;
   } catch {
-    // An engine may be told to take none; the loops in TypeScript do the same.
+    // An engine may be told to take none.
     return undefined;
   }
   let numbers = new Float64Array(code.memory.buffer);
+  // A placed list is the byte at which it begins in the memory.
   return {
     code,
-    place(lists, ...more) {
+    place(lists, ...rooms) {
       const pointers: number[] = [];
       let next = FROM;
-      for (const length of [...lists.map((list) => list.length), ...more]) {
+      for (const length of [...lists.map((list) => list.length), ...rooms]) {
         pointers.push(next);
         next += 8 * length;
       }
@@ -144,8 +103,11 @@ function made(): Machine | undefined {
         numbers = new Float64Array(code.memory.buffer);
       }
       for (const [i, list] of lists.entries()) numbers.set(list, pointers[i]! / 8);
-      return pointers;
+      return pointers as never;
     },
-    at: (pointer, length) => numbers.subarray(pointer / 8, pointer / 8 + length),
+    read(list, length) {
+      const from = (list as unknown as number) / 8;
+      return numbers.subarray(from, from + length);
+    },
   };
 }

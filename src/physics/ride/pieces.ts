@@ -1,4 +1,5 @@
 /** A road in numbers, and how it is read. */
+import { heightOn, slopeOn } from '../machine/loops/pave.ts';
 
 /** Height in m and slope of the road at a distance along it, m. */
 export interface Road {
@@ -8,7 +9,7 @@ export interface Road {
 
 /**
  * A road as pieces one behind the other, flat ground at height 0 between and beyond them. They are numbers, not functions,
- * so that all roads are read by one loop (`drive.ts`): compiled once, it serves every scenario.
+ * so that one loop reads all roads, in machine code too.
  */
 export interface PiecedRoad extends Road {
   readonly pieces: Float64Array;
@@ -25,28 +26,6 @@ export interface TabledRoad extends Road {
 export const PIECE = { from: 0, to: 1, form: 2, a: 3, b: 4, c: 5, width: 6 } as const;
 /** line: a + b·(x − c); hump: a·(1 − cos b·(x − c)); bend: a·(x − c)²; arc: a + √(b − (x − c)²) */
 export const FORM = { line: 0, hump: 1, bend: 2, arc: 3 } as const;
-
-/** Height in m on the piece that begins at a place of the list. */
-export function heightOn(pieces: Float64Array, piece: number, x: number): number {
-  const form = pieces[piece + PIECE.form]!;
-  const a = pieces[piece + PIECE.a]!;
-  const b = pieces[piece + PIECE.b]!;
-  const d = x - pieces[piece + PIECE.c]!;
-  if (form === FORM.hump) return a * (1 - Math.cos(b * d));
-  if (form === FORM.arc) return a + Math.sqrt(b - d * d);
-  return form === FORM.bend ? a * d * d : a + b * d;
-}
-
-/** Slope of the same. */
-export function slopeOn(pieces: Float64Array, piece: number, x: number): number {
-  const form = pieces[piece + PIECE.form]!;
-  const a = pieces[piece + PIECE.a]!;
-  const b = pieces[piece + PIECE.b]!;
-  const d = x - pieces[piece + PIECE.c]!;
-  if (form === FORM.hump) return a * b * Math.sin(b * d);
-  if (form === FORM.arc) return -d / Math.sqrt(b - d * d);
-  return form === FORM.bend ? 2 * a * d : b;
-}
 
 export type Piece = readonly [from: number, to: number, form: number, a: number, b: number, c: number];
 

@@ -1,5 +1,6 @@
 /** Roads under the wheels: heights in m over distance in m. */
-import { machine, type Machine } from '../machine/machine.ts';
+import { readPeriod } from '../machine/loops/pave.ts';
+import { machine } from '../machine/machine.ts';
 import { FORM, pieced, type Piece, type PiecedRoad, type TabledRoad } from './pieces.ts';
 
 /** `count` smooth bumps, height·(1 − cos)/2 over their length, whose starts are `spacing` apart. */
@@ -117,8 +118,6 @@ export interface RoughRoad {
 export function roughRoad(parts: RoughRoad, fine = 0.005): TabledRoad {
   const period = 1 / parts.spacing;
   const points = Math.round(period / fine);
-  const height = new Float64Array(points + 1);
-  const slope = new Float64Array(points + 1);
   const random = seeded(parts.seed);
   const first = Math.max(1, Math.round(parts.from / parts.spacing));
   const last = Math.round(parts.to / parts.spacing);
@@ -132,21 +131,30 @@ export function roughRoad(parts: RoughRoad, fine = 0.005): TabledRoad {
       phase: 2 * Math.PI * random(),
     });
   }
-  const by = machine();
-  if (by === undefined) for (const wave of waves) add(height, slope, wave);
-  else addAtOnce(by, height, slope, waves);
-  const read = (table: Float64Array, x: number): number => {
-    const at = (((x / period) % 1) + 1) % 1;
-    const place = at * points;
-    const i = Math.min(points - 1, Math.floor(place));
-    return table[i]! + (place - i) * (table[i + 1]! - table[i]!);
-  };
+  const { code, place, read } = machine();
+  const [heights, slopes] = place([], points + 1, points + 1);
+  read(heights, points + 1).fill(0);
+  read(slopes, points + 1).fill(0);
+  for (const { amplitude, w, turn, phase } of waves)
+    code.wave(
+      heights,
+      slopes,
+      points,
+      amplitude,
+      amplitude * w,
+      Math.cos(turn),
+      Math.sin(turn),
+      Math.cos(phase),
+      Math.sin(phase),
+    );
+  const height = read(heights, points + 1).slice();
+  const slope = read(slopes, points + 1).slice();
   return {
     heights: height,
     slopes: slope,
     period,
-    height: (x) => read(height, x),
-    slope: (x) => read(slope, x),
+    height: (x) => readPeriod(height, points, period, x),
+    slope: (x) => readPeriod(slope, points, period, x),
   };
 }
 
@@ -156,45 +164,6 @@ interface Wave {
   readonly w: number;
   readonly turn: number;
   readonly phase: number;
-}
-
-/** A turning vector instead of a cosine a point; the period is short enough that rounding does not add up. */
-function add(height: Float64Array, slope: Float64Array, { amplitude, w, turn, phase }: Wave): void {
-  const turnCos = Math.cos(turn);
-  const turnSin = Math.sin(turn);
-  let c = Math.cos(phase);
-  let s = Math.sin(phase);
-  for (let p = 0; p < height.length; p++) {
-    height[p]! += amplitude * c;
-    slope[p]! -= amplitude * w * s;
-    const next = c * turnCos - s * turnSin;
-    s = s * turnCos + c * turnSin;
-    c = next;
-  }
-}
-
-/** All of them in machine code. */
-function addAtOnce(
-  { place, at, code }: Machine,
-  height: Float64Array,
-  slope: Float64Array,
-  waves: readonly Wave[],
-): void {
-  const [heights, slopes] = place([height, slope]) as [number, number];
-  for (const { amplitude, w, turn, phase } of waves)
-    code.wave(
-      heights,
-      slopes,
-      height.length - 1,
-      amplitude,
-      amplitude * w,
-      Math.cos(turn),
-      Math.sin(turn),
-      Math.cos(phase),
-      Math.sin(phase),
-    );
-  height.set(at(heights, height.length));
-  slope.set(at(slopes, slope.length));
 }
 
 /** Linear congruential generator of Numerical Recipes (Press et al., ch. 7: 1664525, 1013904223; from memory); [0, 1). */

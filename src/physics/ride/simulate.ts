@@ -1,15 +1,9 @@
-/**
- * One run of a bike over a drive, from rest to the end. Same input, same bits out.
- *
- * It is done a short stretch at a time: for a start of the program, the engine's compiling of it costs as much as all runs,
- * so it must neither be compiled in the middle of a loop nor thrown away because an object has another form.
- */
+/** One run of a bike over a drive, from rest to the end (`machine/loops/run.ts`). Same input, same bits out. */
 import type { CompiledBike, CompiledEnd } from './compile.ts';
 import { DRIVE, type Drive } from './drive.ts';
 import { restState } from '../bike/equilibrium.ts';
-import { machine, type Machine } from '../machine/machine.ts';
-import { stretch } from './stretch.ts';
-import { emptyTrace, type Recording, type Room, type Trace } from './trace.ts';
+import { machine } from '../machine/machine.ts';
+import { emptyTrace, type Room, type Trace } from './trace.ts';
 
 /** s between samples that are kept; a step never is longer */
 const SAMPLE = 0.001;
@@ -20,10 +14,7 @@ function firstState(c: CompiledBike, { table }: Drive): Float64Array {
   return restState(c, gravity, table[DRIVE.grip]! * gravity, table[DRIVE.front], table[DRIVE.rear]);
 }
 
-/** Steps done in one call: long enough that taking up its numbers is little, short enough that no call waits for compiled code. */
-const STRETCH = 10;
-
-/** What a stretch reads of an end: its two tables taken apart, and its bumper. */
+/** What a run reads of an end: its two tables taken apart, and its bumper. */
 const endNumbers = ({ elastic, drag, bumperFrom, bumper, bumperLoss }: CompiledEnd): Float64Array =>
   Float64Array.of(
     elastic.first,
@@ -37,7 +28,7 @@ const endNumbers = ({ elastic, drag, bumperFrom, bumper, bumperLoss }: CompiledE
     bumperLoss,
   );
 
-/** The bike's own numbers, in the order in which `stretch` takes them. */
+/** The bike's own numbers, in the order in which `run` takes them. */
 const bikeNumbers = (c: CompiledBike): number[] => [
   c.total,
   c.perTotal,
@@ -106,85 +97,38 @@ export function simulate(
     ...wheelNumbers(front),
     ...wheelNumbers(rear),
   ]);
-  trace.last.set(from);
-  const by = machine();
-  const lists = [
-    numbers,
-    endNumbers(front),
-    endNumbers(rear),
-    front.elastic.nodes,
-    front.drag.nodes,
-    rear.elastic.nodes,
-    rear.drag.nodes,
-    table,
-  ] as const;
-  if (by === undefined) inStretches(...lists, trace.block, trace.samples, trace.last, every, steps);
-  else atOnce(by, lists, trace, every, steps);
-  return trace;
-}
-
-/** All of a run in machine code. */
-function atOnce(
-  { place, at, code }: Machine,
-  lists: readonly Float64Array[],
-  { block, samples, last }: Recording,
-  every: number,
-  steps: number,
-): void {
-  const pointers = place([...lists, last], block.length);
-  const [numbers, front, rear, frontElastic, frontDrag, rearElastic, rearDrag, table, state, out] =
-    pointers as readonly number[] & { readonly length: 10 };
+  const { code, place, read } = machine();
+  const { block, samples, last } = trace;
+  const [own, frontEnd, rearEnd, frontElastic, frontDrag, rearElastic, rearDrag, drives, state, out] = place(
+    [
+      numbers,
+      endNumbers(front),
+      endNumbers(rear),
+      front.elastic.nodes,
+      front.drag.nodes,
+      rear.elastic.nodes,
+      rear.drag.nodes,
+      table,
+      from,
+    ],
+    block.length,
+  );
   code.run(
-    numbers!,
-    front!,
-    rear!,
-    frontElastic!,
-    frontDrag!,
-    rearElastic!,
-    rearDrag!,
-    table!,
-    out!,
+    own,
+    frontEnd,
+    rearEnd,
+    frontElastic,
+    frontDrag,
+    rearElastic,
+    rearDrag,
+    drives,
+    out,
     samples,
-    state!,
+    state,
     every,
     steps,
   );
-  block.set(at(out!, block.length));
-  last.set(at(state!, last.length));
-}
-
-/** All of a run; by itself, because the engine compiles what it finds looping, and should compile no more than the loop. */
-function inStretches(
-  numbers: Float64Array,
-  front: Float64Array,
-  rear: Float64Array,
-  frontElastic: Float64Array,
-  frontDrag: Float64Array,
-  rearElastic: Float64Array,
-  rearDrag: Float64Array,
-  table: Float64Array,
-  block: Float64Array,
-  samples: number,
-  last: Float64Array,
-  every: number,
-  steps: number,
-): void {
-  for (let at = 0; at <= steps; at += STRETCH)
-    stretch(
-      numbers,
-      front,
-      rear,
-      frontElastic,
-      frontDrag,
-      rearElastic,
-      rearDrag,
-      table,
-      block,
-      samples,
-      last,
-      every,
-      at,
-      Math.min(at + STRETCH, steps + 1),
-      steps,
-    );
+  block.set(read(out, block.length));
+  last.set(read(state, last.length));
+  return trace;
 }

@@ -20,30 +20,32 @@
  *
  * It stands in one function with every number in a variable of its own, because that runs in half the time; the forces
  * are held against the laws, and the whole against a second writing of it, by the tests. The function sees arrays of numbers
- * alone, in the order in which `simulate.ts` puts them.
+ * alone, in the order in which `ride/simulate.ts` puts them.
  */
-import { readNodes } from '../table.ts';
-import { SQUEEZE } from './end-tables.ts';
-import { DRIVE } from './drive.ts';
-import { COLUMN } from './trace.ts';
+import type { f64, i32, Numbers } from './numbers.ts';
+import { readNodes } from './curve.ts';
+import { SQUEEZE } from './drag.ts';
+import { CHAIN, FRONT, FRONT_RATE, GRAVITY, GRIP, PUSH, REAR, REAR_RATE, ROW } from './rows.ts';
 
-/** Steps from one to before another; the state is the trace's last. At the very last step there is only something to note. */
-export function stretch(
-  numbers: Float64Array,
-  front: Float64Array,
-  rear: Float64Array,
-  frontElastic: Float64Array,
-  frontDrag: Float64Array,
-  rearElastic: Float64Array,
-  rearDrag: Float64Array,
-  table: Float64Array,
-  block: Float64Array,
-  samples: number,
-  last: Float64Array,
-  every: number,
-  begin: number,
-  end: number,
-  steps: number,
+/**
+ * All steps, from the state that is in `last`, which holds the one at the end afterwards. At the very last step there is
+ * only something to note.
+ * @param block of a trace, in the order of `COLUMN` of `ride/trace.ts`
+ */
+export function run(
+  numbers: Numbers,
+  front: Numbers,
+  rear: Numbers,
+  frontElastic: Numbers,
+  frontDrag: Numbers,
+  rearElastic: Numbers,
+  rearDrag: Numbers,
+  table: Numbers,
+  block: Numbers,
+  samples: i32,
+  last: Numbers,
+  every: i32,
+  steps: i32,
 ): void {
   const step = numbers[0]!;
   const perSpeed = numbers[1]!;
@@ -93,7 +95,7 @@ export function stretch(
   const rearC2 = numbers[48]!;
   const frontPerRatio = 1 / frontC0;
   const free = perRiderMass === 0;
-  const moving = perSpeed > 0 ? 1 : 0;
+  const moving: f64 = perSpeed > 0 ? 1 : 0;
 
   let z = last[0]!;
   let th = last[1]!;
@@ -108,7 +110,7 @@ export function stretch(
   let vq = last[10]!;
   let vph = last[11]!;
 
-  for (let i = begin; i < end; i++) {
+  for (let i = 0; i <= steps; i++) {
     // The stage's state, and the sums of its rates and accelerations.
     let pz = z;
     let pth = th;
@@ -122,37 +124,37 @@ export function stretch(
     let wr = vr;
     let wq = vq;
     let wph = vph;
-    let sz = 0;
-    let sth = 0;
-    let sf = 0;
-    let sr = 0;
-    let sq = 0;
-    let sph = 0;
-    let tz = 0;
-    let tth = 0;
-    let tf = 0;
-    let tr = 0;
-    let tq = 0;
-    let tph = 0;
+    let sz: f64 = 0;
+    let sth: f64 = 0;
+    let sf: f64 = 0;
+    let sr: f64 = 0;
+    let sq: f64 = 0;
+    let sph: f64 = 0;
+    let tz: f64 = 0;
+    let tth: f64 = 0;
+    let tf: f64 = 0;
+    let tr: f64 = 0;
+    let tq: f64 = 0;
+    let tph: f64 = 0;
     for (let k = 0; k < 4; k++) {
-      const row = (2 * i + ((k + 1) >> 1)) * DRIVE.width;
-      const frontRate = table[row + DRIVE.frontRate]!;
-      const rearRate = table[row + DRIVE.rearRate]!;
-      const gravity = table[row + DRIVE.gravity]!;
-      const grip = table[row + DRIVE.grip]!;
+      const row: i32 = (2 * i + ((k + 1) >> 1)) * ROW;
+      const frontRate = table[row + FRONT_RATE]!;
+      const rearRate = table[row + REAR_RATE]!;
+      const gravity = table[row + GRAVITY]!;
+      const grip = table[row + GRIP]!;
 
-      let frontTyre = 0;
-      let deflection = table[row + DRIVE.front]! - pf;
+      let frontTyre: f64 = 0;
+      let deflection = table[row + FRONT]! - pf;
       if (deflection > 0) {
         const factor = 1 + frontTyreLoss * (frontRate - wf);
-        const shape = frontHertz !== 0 ? Math.sqrt(deflection) : 1;
+        const shape: f64 = frontHertz !== 0 ? Math.sqrt(deflection) : 1;
         if (factor > 0) frontTyre = frontTyreStiffness * deflection * shape * factor;
       }
-      let rearTyre = 0;
-      deflection = table[row + DRIVE.rear]! - pr;
+      let rearTyre: f64 = 0;
+      deflection = table[row + REAR]! - pr;
       if (deflection > 0) {
         const factor = 1 + rearTyreLoss * (rearRate - wr);
-        const shape = rearHertz !== 0 ? Math.sqrt(deflection) : 1;
+        const shape: f64 = rearHertz !== 0 ? Math.sqrt(deflection) : 1;
         if (factor > 0) rearTyre = rearTyreStiffness * deflection * shape * factor;
       }
       const lean = (pth - level) * moving;
@@ -160,7 +162,7 @@ export function stretch(
       const rearBump = rearTyre * (rearRate * perSpeed - lean);
       const frontBrake = frontTyre * grip;
       const rearBrake = rearTyre * grip;
-      const chain = table[row + DRIVE.chain]! * total;
+      const chain = table[row + CHAIN]! * total;
       const slowing = (frontBump + rearBump + frontBrake + rearBrake - chain) * perTotal;
 
       const frontTravel = pf - pz - toFront * pth;
@@ -183,8 +185,8 @@ export function stretch(
       const feetRate = wz + toFeet * wth - wq - riderFeet * wph;
       const grips = pz + toBars * pth - pq - riderBars * pph;
       const gripsRate = wz + toBars * wth - wq - riderBars * wph;
-      const push = legsSpring * feet + legsLoss * feetRate + table[row + DRIVE.push]! * riderMass;
-      const legs = push > 0 ? push : 0;
+      const push = legsSpring * feet + legsLoss * feetRate + table[row + PUSH]! * riderMass;
+      const legs: f64 = push > 0 ? push : 0;
       const arms = armsSpring * grips + armsLoss * gripsRate;
 
       const az = (up + rearUp - legs - arms) * perFrameMass - gravity;
@@ -193,32 +195,32 @@ export function stretch(
       const af = (frontTyre - up) * frontPerUnsprungMass - gravity;
       const ar = (rearTyre - rearUp) * rearPerUnsprungMass - gravity;
       // A rider who is part of the frame has no mass here, and stays where the run began.
-      const aq = free ? 0 : (legs + arms) * perRiderMass - gravity;
+      const aq: f64 = free ? 0 : (legs + arms) * perRiderMass - gravity;
       const aph = (riderFeet * legs + riderBars * arms - riderSlowed * slowing) * perRiderInertia;
 
       if (k === 0) {
-        block[COLUMN.bars * samples + i] = az + toBars * ath;
+        block[13 * samples + i] = az + toBars * ath;
         if (i % every === 0) {
-          const s = i / every;
-          block[COLUMN.front * samples + s] = frontTravel;
-          block[(COLUMN.front + 1) * samples + s] = frontSpeed;
-          block[(COLUMN.front + 2) * samples + s] = up;
-          block[(COLUMN.front + 3) * samples + s] = frontTyre;
+          const s: i32 = i / every;
+          block[s] = frontTravel;
+          block[samples + s] = frontSpeed;
+          block[2 * samples + s] = up;
+          block[3 * samples + s] = frontTyre;
           const lift = wz * frameShare + wq * riderShare;
           const turning = wth * frameTurns + wph * riderTurns + (wq - wz) * apart;
-          block[(COLUMN.front + 4) * samples + s] = lift + bodyToFront * turning;
-          block[COLUMN.rear * samples + s] = rearTravel;
-          block[(COLUMN.rear + 1) * samples + s] = rearSpeed;
-          block[(COLUMN.rear + 2) * samples + s] = rearUp;
-          block[(COLUMN.rear + 3) * samples + s] = rearTyre;
-          block[(COLUMN.rear + 4) * samples + s] = lift - bodyToRear * turning;
-          block[COLUMN.pitch * samples + s] = pth;
-          block[COLUMN.pitchRate * samples + s] = wth;
-          block[COLUMN.hands * samples + s] = arms;
+          block[4 * samples + s] = lift + bodyToFront * turning;
+          block[5 * samples + s] = rearTravel;
+          block[6 * samples + s] = rearSpeed;
+          block[7 * samples + s] = rearUp;
+          block[8 * samples + s] = rearTyre;
+          block[9 * samples + s] = lift - bodyToRear * turning;
+          block[10 * samples + s] = pth;
+          block[11 * samples + s] = wth;
+          block[12 * samples + s] = arms;
         }
         if (i === steps) break;
       }
-      const weight = k === 1 || k === 2 ? 2 : 1;
+      const weight: f64 = k === 1 || k === 2 ? 2 : 1;
       sz += weight * wz;
       sth += weight * wth;
       sf += weight * wf;
@@ -275,22 +277,15 @@ export function stretch(
 }
 
 /** Force of an end on the frame, N at the wheel, + = up; travel and rate are the wheel's against the frame, m, m/s. */
-function force(
-  end: Float64Array,
-  elastic: Float64Array,
-  drag: Float64Array,
-  travel: number,
-  rate: number,
-  perRatio: number,
-): number {
+function force(end: Numbers, elastic: Numbers, drag: Numbers, travel: f64, rate: f64, perRatio: f64): f64 {
   const speed = rate * perRatio;
-  const squeezed = speed / ((speed < 0 ? -speed : speed) + SQUEEZE);
+  const squeezed = speed / (Math.abs(speed) + SQUEEZE);
   const still =
     readNodes(elastic, end[0]!, end[1]!, end[2]!, travel) +
     readNodes(drag, end[3]!, end[4]!, end[5]!, squeezed) * perRatio;
   // Nothing is added above the bumper; a branch that is first taken late would throw the compiled code away.
   const below = travel - end[6]!;
-  const depth = below > 0 ? below : 0;
+  const depth: f64 = below > 0 ? below : 0;
   const loss = end[8]! * rate;
   return still + end[7]! * depth * depth * depth * (loss < -1 ? -1 : loss);
 }

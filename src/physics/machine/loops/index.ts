@@ -1,0 +1,6 @@
+/** The loops of the model, as `machine.ts` runs them. */
+export { run } from './run.ts';
+export { level, ramp, swing, setIn, divide, pavePieces, paveTabled, wave } from './pave.ts';
+export { circle, transform, weightedPower, handWeights } from './spectrum.ts';
+export { dragTable, steepest } from './drag.ts';
+export { elasticTable } from './elastic.ts';
