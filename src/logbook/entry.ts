@@ -1,5 +1,6 @@
 /** What one entry of a bike's history says. */
 import type { Deed } from '../bike/deed.ts';
+import { valueWords } from '../bike/value-words.ts';
 
 /**
  * start: counted or read off the bike, the way back; counted: some settings counted again, nothing turned; change:
@@ -58,9 +59,7 @@ export interface Entry extends EntryDraft {
   readonly clockWentBack?: true;
 }
 
-/** A setting and its value in words: `front.rebound.low 8 clicks`. */
+/** A setting's value in words: `8 clicks from closed`; `unknown` where nobody wrote it down. */
 export function shownValue(value: Value | undefined, unit: string | undefined): string {
-  if (value === undefined) return 'unknown';
-  if (unit === undefined) return String(value);
-  return `${value} ${value === 1 || value === -1 ? unit.replace(/s$/, '') : unit}`;
+  return value === undefined ? 'unknown' : valueWords(value, unit);
 }

@@ -1,6 +1,7 @@
 /** From one change on one adjuster to a fair trial of it. */
 import {
   limitsOf,
+  standWords,
   tidy,
   wordsFor,
   type Arm,
@@ -79,9 +80,10 @@ function otherWay(change: Change, step: Arm): Arm | undefined {
   return { name: up ? 'plus' : 'minus', set: tidy(change.from + (up ? by : -by)) };
 }
 
-function shorterNote({ from, to, unit }: Change, { set }: Arm): string[] {
+function shorterNote(change: Change, { set }: Arm): string[] {
+  const { from, to } = change;
   if (Math.abs(Math.abs(set - from) - Math.abs(to - from)) < 1e-9) return [];
-  return [`The other way goes to ${set} ${unit} and no further: that is close to the limit.`];
+  return [`The other way goes to ${standWords(change, set)} and no further: that is close to the limit.`];
 }
 
 function checkPlan({ id, change, feelings, bothWays }: PlanInput): TrialProblem[] {
@@ -139,7 +141,7 @@ function checkPlan({ id, change, feelings, bothWays }: PlanInput): TrialProblem[
     add(
       'other-way',
       'change.from',
-      `The ${wordsFor(change)} has no room the other way: ${tidy(from)} ${unit} is at the limit, or one step from it.`,
+      `The ${wordsFor(change)} has no room the other way: ${standWords(change, from)} is at the limit, or one step from it.`,
       'Try the advised step alone.',
     );
   const ids = feelings.map((feeling) => feeling.id);

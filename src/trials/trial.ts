@@ -2,6 +2,7 @@
 import type { ChangeUnit } from '../bike/change.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import { asRead } from '../bike/units.ts';
+import { valueWords } from '../bike/value-words.ts';
 import type { Numbers } from '../rulebase/numbers-schema.ts';
 
 /**
@@ -136,9 +137,9 @@ export function wordsFor({ setting, words }: Pick<Change, 'setting' | 'words'>):
   return words ?? settingWords(setting);
 }
 
-/** `10 clicks`, `1.6 bar`, or the name of a position. */
-export function standWords(change: Pick<Change, 'unit' | 'names'>, set: number): string {
-  return change.names?.[set] ?? `${placeWords(change, set)} ${change.unit}`;
+/** `10 clicks from closed`, `1.6 bar`, or the name of a position. */
+export function standWords({ unit, names }: Pick<Change, 'unit' | 'names'>, set: number): string {
+  return names?.[set] ?? valueWords(asRead(set, unit), unit);
 }
 
 /** The same without its unit: `10`, `1.6`, or the name of a position. */

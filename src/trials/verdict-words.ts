@@ -23,7 +23,10 @@ export function verdictSentence(trial: Trial, judged: Judgement, closed = false)
     case 'cannot-tell':
       // All runs are in, and no number of further ones would tell: that is the verdict, closed or not.
       if (judged.more === null && leaning(judged) === 'better')
-        return `Better, but not sure, and more runs like these won't tell. ${capital(backTo(trial, judged))}, or test it again with somebody else setting it unseen. The ratings still count.`;
+        return `Better, but not sure, and more runs like these won't tell. ${capital(backTo(trial, judged))}${
+          // Whoever did not know the settings gains nothing by it.
+          trial.hidden === true ? '' : ', or test it again with somebody else setting it unseen'
+        }. The ratings still count.`;
       if (judged.more === null)
         return `No clear difference: ${backTo(trial, judged)}, and look elsewhere. The ratings still count.`;
       if (closed) return `No verdict: ${backTo(trial, judged)}, as it was. The ratings still count.`;
@@ -80,7 +83,7 @@ export function stoodLastWords({
   const last = others.find(({ name }) => name === ridden.at(-1)?.arm);
   return last === undefined || last.set === reference.set
     ? undefined
-    : `Trial ${id} is open: its last run had the ${wordsFor(change)} at ${standWords(change, last.set)}, not at ${standWords(change, reference.set)} as below.`;
+    : `Trial ${id} is open: its last run had the ${wordsFor(change)} at ${standWords(change, last.set)}, not at ${placeWords(change, reference.set)} as below.`;
 }
 
 /** The grounds of the verdict, most telling first. */
@@ -102,19 +105,20 @@ function effectSentence(trial: Trial, effect: Effect, judged: Judgement): string
   const { change } = trial;
   const [reference] = trial.arms;
   const place = (set: number): string => placeWords(change, set);
+  const from = change.unit === 'clicks' ? ' from closed' : '';
   const step =
     change.names === undefined
-      ? `${capital(amountWords(effect.set > reference.set, String(Math.abs(asRead(effect.set - reference.set, change.unit))), change.unit))} (at ${place(effect.set)})`
+      ? `${capital(amountWords(effect.set > reference.set, String(Math.abs(asRead(effect.set - reference.set, change.unit))), change.unit))} (at ${place(effect.set)}${from})`
       : capital(place(effect.set));
   const where = effect.arm === 'sham' ? 'Turned and turned back' : step;
-  return `${where} against ${place(reference.set)}: rated ${pointsWords(effect.difference)} (of 7), likely ${rangeWords(effect)}: ${sayOf(trial, effect, judged)}. Ridden ${effect.runs} ${effect.runs === 1 ? 'time' : 'times'}.`;
+  return `${where} against ${place(reference.set)}: rated ${pointsWords(effect.difference)}, likely ${rangeWords(effect)}: ${sayOf(trial, effect, judged)}. Ridden ${effect.runs} ${effect.runs === 1 ? 'time' : 'times'}.`;
 }
 
-/** `2.3 points worse`, `the same` */
+/** `2.3 points worse (of 7)`, `the same` */
 function pointsWords(points: number): string {
   const size = Math.abs(points).toFixed(1);
   if (size === '0.0') return 'the same';
-  return `${size} ${size === '1.0' ? 'point' : 'points'} ${points < 0 ? 'worse' : 'better'}`;
+  return `${size} ${size === '1.0' ? 'point' : 'points'} ${points < 0 ? 'worse' : 'better'} (of 7)`;
 }
 
 /** `1.1 to 3.4 worse`, `0.8 worse to 1.1 better` */

@@ -5,7 +5,7 @@ import { ENDS, type BikeSheet } from '../bike/sheet.ts';
 import { capital } from '../form/capital.ts';
 import { wholePercent } from '../form/percent.ts';
 import { asRead } from '../bike/units.ts';
-import type { Entry } from '../logbook/entry.ts';
+import { shownValue, type Entry } from '../logbook/entry.ts';
 import type { NextThing } from '../report/bike/next-text.ts';
 import { interviewName } from '../report/phrases.ts';
 import { setLine, worstLines } from '../report/bike/trial-text.ts';
@@ -78,7 +78,7 @@ export function restThing(
       do: `The last trial kept its change, and it was taken back since. ${check}If the problem is back too, put the change on again. If something else feels wrong:`,
       command,
     };
-  const where = good ? 'every knob is at its recommended setting' : 'the last trial is finished';
+  const where = good ? 'every knob is at its recommended setting' : 'the last change was kept';
   const left =
     said === undefined
       ? 'Ride it; when something feels wrong:'
@@ -133,7 +133,7 @@ function trialStep(trial: Trial, at: string): NextThing {
   if (judged.more === null && leaning(judged) === 'better')
     return {
       kind: 'give-up',
-      do: `Trial ${trial.id} looks better, but not sure, and more runs like these won't tell. End it and go back to the reference. Then plan it again, with somebody else setting it unseen:`,
+      do: `Trial ${trial.id} looks better, but not sure, and more runs like these won't tell. End it and go back to the reference${trial.hidden === true ? ':' : '. Then plan it again, with somebody else setting it unseen:'}`,
       command: `${judging} --close`,
     };
   if (judged.more === null || judged.more === undefined)
@@ -160,7 +160,7 @@ function untestedThing(entry: Entry, file: string, sheet: BikeSheet): NextThing 
   const { setting, from, to, unit } = change;
   const read = (value: typeof to): typeof to =>
     typeof value === 'number' && unit !== undefined ? asRead(value, unit) : value;
-  const now = `The ${settingWords(setting, sheet)} was set${typeof from === 'number' ? ` from ${read(from)}` : ''} to ${read(to)}${unit === undefined ? '' : ` ${unit}`} (log entry ${entry.entry}) and has not been tested yet`;
+  const now = `The ${settingWords(setting, sheet)} was set${typeof from === 'number' ? ` from ${read(from)}` : ''} to ${shownValue(read(to), unit)} (log entry ${entry.entry}) and has not been tested yet`;
   if (typeof from !== 'number' || unit === undefined)
     return {
       kind: 'try',

@@ -92,7 +92,9 @@ it('says where sheet and log disagree, until the bike is counted afresh', async 
   await earshot('log', 'change', 'front.rebound.low+2', '--bike', 'b.yaml');
   writeFileSync(join(cwd, 'b.yaml'), text().replace('now: 10, maker: 8', 'now: 12, maker: 8'));
   const told = (await earshot('log', '--bike', 'b.yaml')).out.replaceAll(/\s+/g, ' ');
-  expect(told).toContain('front low-speed rebound: 12 clicks on the sheet, 10 clicks in the log');
+  expect(told).toContain(
+    'front low-speed rebound: 12 clicks from closed on the sheet, 10 clicks from closed in the log',
+  );
   expect(told).toContain('earshot log start --bike b.yaml');
   await earshot('log', 'start', '--bike', 'b.yaml', '--reason', 'counted');
   expect((await earshot('log', '--bike', 'b.yaml')).out).not.toContain('disagree');
@@ -136,7 +138,7 @@ it('tells what differs, leaving out what was only counted', async () => {
   await earshot('log', 'change', 'front.rebound.low+2', '--bike', 'b.yaml');
   const diff = (...days: string[]): Promise<Ran> => earshot('log', 'diff', ...days, '--bike', 'b.yaml');
   const { out } = await diff('2026-05-03', '2026-05-05');
-  expect(out).toMatch(/^front low-speed rebound +8 clicks +10 clicks +2$/m);
+  expect(out).toMatch(/^front low-speed rebound +8 clicks from closed +10 clicks from closed +2$/m);
   expect(out).not.toContain('rear.');
   expect((await diff('2026-05-05', '2026-05-03')).out).toBe(out);
   expect((await diff('2026-04-01', '2026-04-02')).out).toContain('Nothing.');

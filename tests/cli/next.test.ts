@@ -63,7 +63,8 @@ describe('next', () => {
       const marks = ['overall', 'grip', 'calm', 'hands'].flatMap((id) => ['--rating', `${id}=${mark}`]);
       await shop.out('trial', 'record', ...bike, '--hidden', '--run', String(run + 1), ...marks);
       const { doubts } = await next(shop);
-      if (run % 2 === 1) expect(doubts).toEqual([expect.stringMatching(/at 10 clicks, not at 8 clicks/)]);
+      if (run % 2 === 1)
+        expect(doubts).toEqual([expect.stringMatching(/at 10 clicks from closed, not at 8 as below/)]);
       else expect(doubts).toEqual([]);
     }
     expect(await shop.out('trial', 'judge', ...bike)).toMatch(/^Keep/);
@@ -388,7 +389,7 @@ describe('next', () => {
     await log.append({ kind: 'start', changes: [{ setting: 'front.rebound.low', to: 5, unit: 'clicks' }] });
     const { doubts } = await next(shop);
     expect(doubts).toEqual([
-      expect.stringMatching(/front low-speed rebound: the sheet says 8 clicks, the log 5/),
+      expect.stringMatching(/front low-speed rebound: the sheet says 8 clicks from closed, the log 5/),
     ]);
   });
 
@@ -405,7 +406,9 @@ describe('next', () => {
       );
     await shop.out('trial', 'judge', '--bike', 'bike.yaml', '--close');
     const { next: found, done } = await next(shop);
-    expect(found.do.includes('Check that the front low-speed rebound is back at 8 clicks.')).toBe(asked);
+    expect(found.do.includes('Check that the front low-speed rebound is back at 8 clicks from closed.')).toBe(
+      asked,
+    );
     expect(done[0]).toMatch(/worse, not kept$/);
   });
 

@@ -202,10 +202,12 @@ describe('trial record', () => {
     const shop = workshop();
     await plan(shop);
     const { out } = await record(shop, '--rating', 'grip=4', '--time', '1:01.2');
-    expect(out).toContain('Run 1: front low-speed rebound at 8; grip 4, 61.2 s.');
+    expect(out).toContain('Run 1: front low-speed rebound at 8 clicks from closed; grip 4, 61.2 s.');
     expect(out).toContain('Next is run 2: front low-speed rebound at 10 clicks from closed (2 clicks out).');
     await record(shop, '--rating', 'grip=4');
-    expect((await record(shop, '--rating', 'grip=4', '--run', 'plus')).out).toContain('at 10; grip 4.');
+    expect((await record(shop, '--rating', 'grip=4', '--run', 'plus')).out).toContain(
+      'at 10 clicks from closed; grip 4.',
+    );
   });
 
   it('says how to end it where a run with the step got the worst mark, and only there', async () => {
@@ -242,7 +244,7 @@ describe('trial record', () => {
     const shop = workshop();
     await plan(shop);
     await record(shop, '--rating', 'grip=4');
-    expect((await record(shop, '--run', '1', '--rating', 'grip=5')).out).toContain(
+    expect((await record(shop, '--run', '1', '--rating', 'grip=5')).out.replaceAll(/\s+/g, ' ')).toContain(
       'replaces the earlier entry',
     );
     const { out } = await record(shop, '--rating', 'grip=4');
@@ -366,12 +368,12 @@ describe('trial record', () => {
       expect(code).toBe(0);
       expect(asked[0]).toContain('Does the rider know how the bike is set');
       expect(asked[1]).toBe(
-        'Trial of the front low-speed rebound, run 1: Where was the front low-speed rebound? The plan says 8 clicks.',
+        'Trial of the front low-speed rebound, run 1: Where was the front low-speed rebound? The plan says 8 clicks from closed.',
       );
       expect(said.replaceAll('\n', ' ')).toContain('  2 riders in the way: if 2 is the time,');
       expect(said).toContain('  1:62: write seconds, 61.2, or minutes and seconds, 1:01.2.');
       expect(said.replaceAll('\n', ' ')).toContain(
-        'at 8; the run as a whole 5, grip 6, hands and feet 4, 62.5 s.',
+        'at 8 clicks from closed; the run as a whole 5, grip 6, hands and feet 4, 62.5 s.',
       );
       const first = await trialOf(shop);
       expect(first['hidden']).toBe(true);
@@ -389,7 +391,9 @@ describe('trial record', () => {
       await plan(shop);
       const slip = ['plus', 'no', 'reference', '5', '5', '5', '5', ''];
       const { asked } = await told(shop, ['hidden', ...slip]);
-      expect(asked[2]).toBe('The plan says 8 clicks for this run.: Was it really at 10 clicks?');
+      expect(asked[2]).toBe(
+        'The plan says 8 clicks from closed for this run.: Was it really at 10 clicks from closed?',
+      );
       expect(asked[3]).toContain('Where was the front low-speed rebound?');
       expect(await trialOf(shop)).toMatchObject({ ridden: [{ arm: 'reference' }] });
       const { left } = await told(shop, ['reference', 'yes', '5', '5', '5', '5', '']);

@@ -64,7 +64,7 @@ test('a knob that was turned without being written down is told, and written as 
   const log = await counted();
   const { entry, warnings } = await log.append({ kind: 'change', changes: [rebound(11, 9)] });
   expect(warnings).toEqual([
-    'front.rebound.low was expected at 8 clicks (entry 1), but was at 9 clicks: it was changed without being recorded.',
+    'front.rebound.low was expected at 8 clicks from closed (entry 1), but was at 9 clicks from closed: it was changed without being recorded.',
   ]);
   expect(entry.changes![0]!.from).toBe(9);
 });

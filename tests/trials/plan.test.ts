@@ -26,7 +26,7 @@ test('on request the other direction too, by the same step, after the advised on
 test('the other direction stops short of the limit, and says so', () => {
   const close = planned({ change: change({ from: 2, to: 4 }), bothWays: true });
   expect(close.arms[2]).toEqual({ name: 'minus', set: 1 });
-  expect(close.notes.join()).toContain('goes to 1 clicks and no further');
+  expect(close.notes.join()).toContain('goes to 1 click from closed and no further');
   expect(planned({ change: change({ from: 3, to: 5 }), bothWays: true }).arms[2]?.set).toBe(1);
   expect(planned({ change: change({ from: 3, to: 5 }), bothWays: true }).notes).toEqual([]);
 });

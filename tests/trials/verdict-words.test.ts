@@ -15,18 +15,26 @@ const words = (trial: Trial): string => {
 const both = { bothWays: true };
 
 test.each([
-  ['R4 R4 +6 R4 +6 +6 R4', {}, 'Keep the front low-speed rebound at 10 clicks.'],
-  ['R4 R4 +6 -2 -2 +6 R4', both, 'Keep the front low-speed rebound at 10 clicks for now, and try 12 next'],
-  ['R4 R4 +2 R4 +2 +2 R4', {}, 'Leave the front low-speed rebound at 8 clicks: nothing tried'],
-  ['R4 R4 +2 R4 R4 +2', {}, 'Put the front low-speed rebound back to 8 clicks'],
-  ['R5 R5 +5 -1 -1 +5 R5', both, 'set the front low-speed rebound to 9 clicks'],
-  ['R4 R4 +5 R5 +5 +4', {}, "Can't tell yet. Put the front low-speed rebound back to 8 clicks until"],
-  ['R4 R4 +5 R5', {}, "Can't tell yet. Leave the front low-speed rebound at 8 clicks until"],
+  ['R4 R4 +6 R4 +6 +6 R4', {}, 'Keep the front low-speed rebound at 10 clicks from closed.'],
+  [
+    'R4 R4 +6 -2 -2 +6 R4',
+    both,
+    'Keep the front low-speed rebound at 10 clicks from closed for now, and try 12 next',
+  ],
+  ['R4 R4 +2 R4 +2 +2 R4', {}, 'Leave the front low-speed rebound at 8 clicks from closed: nothing tried'],
+  ['R4 R4 +2 R4 R4 +2', {}, 'Put the front low-speed rebound back to 8 clicks from closed'],
+  ['R5 R5 +5 -1 -1 +5 R5', both, 'set the front low-speed rebound to 9 clicks from closed'],
+  [
+    'R4 R4 +5 R5 +5 +4',
+    {},
+    "Can't tell yet. Put the front low-speed rebound back to 8 clicks from closed until",
+  ],
+  ['R4 R4 +5 R5', {}, "Can't tell yet. Leave the front low-speed rebound at 8 clicks from closed until"],
   ['R4 R2 +6 R6 +2 +3 R5', {}, '6 more runs should settle it'],
   [
     'R4 R4 +5 R5 +5 +4 R4',
     {},
-    'No clear difference: leave the front low-speed rebound at 8 clicks, and look elsewhere',
+    'No clear difference: leave the front low-speed rebound at 8 clicks from closed, and look elsewhere',
   ],
   ['R4 R2 +6 R6 +2 +5 R5', {}, 'too much to tell'],
   ['R4 R4', {}, 'No run with the change yet'],
@@ -49,7 +57,7 @@ test('a verdict that is not sure says which way it leans, and no line of it spea
   expect(better).toContain('better, but not sure enough to keep it');
   expect(better).toContain('One mark a run says little.');
   const worse = words(inOneMark(rode('R5 +2 R5 +2', { short: true })));
-  expect(worse).toMatch(/^Put the .* back to 8 clicks/);
+  expect(worse).toMatch(/^Put the .* back to 8 clicks from closed/);
   expect(words(inOneMark(rode('R4 +3 R4 +3', { short: true })))).toMatch(/^Can't tell yet\./);
 });
 
@@ -66,7 +74,7 @@ test('that belief could explain it is said only where it could', () => {
 
 test('each direction is named by where the adjuster stood, with size, interval and the chance that counts', () => {
   expect(words(rode('R4 R4 +6 R4 +6 +6 R4'))).toMatch(
-    /2 clicks out \(at 10\) against 8: rated 2\.0 points better \(of 7\), likely 1\.\d to 2\.\d better: better, (9\d|over 99) % chance it is worth keeping\. Ridden 3 times\./,
+    /2 clicks out \(at 10 from closed\) against 8: rated 2\.0 points better \(of 7\), likely 1\.\d to 2\.\d better: better, (9\d|over 99) % chance it is worth keeping\. Ridden 3 times\./,
   );
 });
 

@@ -51,17 +51,28 @@ export function outcomeWord(outcome: NonNullable<Entry['result']>['outcome']): s
   return outcome === 'same' ? 'no difference' : outcome;
 }
 
+/** Where all stood, the clicks together: where they are counted from is said once. */
+function startLines(changes: NonNullable<Entry['changes']>, sheet: BikeSheet | undefined): string[] {
+  const isKnob = ({ unit }: { readonly unit?: string }): boolean => unit === 'clicks';
+  const knobs = changes
+    .filter(isKnob)
+    .map(({ setting, to }) => `${settingWords(setting, sheet)} ${shownValue(to, undefined)}`);
+  const rest = changes
+    .filter((change) => !isKnob(change))
+    .map(({ setting, to, unit }) => `${settingWords(setting, sheet)} ${shownValue(to, unit)}`);
+  return [
+    ...(knobs.length === 0 ? [] : [`clicks from closed: ${knobs.join(', ')}`]),
+    ...(rest.length === 0 ? [] : [rest.join(', ')]),
+  ];
+}
+
 /** One entry: number, time, kind, and below each other what it did, why, and what is odd about it. */
 export function entryLines(entry: Entry, style: Style, sheet?: BikeSheet): string[] {
   const when = `${entry.at.slice(0, 10)} ${entry.at.slice(11, 16)}Z`;
   const head = `${String(entry.entry).padStart(4)}  ${when}  ${entry.kind.padEnd(7)}`;
   const said =
     entry.kind === 'start'
-      ? [
-          (entry.changes ?? [])
-            .map(({ setting, to, unit }) => `${settingWords(setting, sheet)} ${shownValue(to, unit)}`)
-            .join(', '),
-        ]
+      ? startLines(entry.changes ?? [], sheet)
       : (entry.changes ?? []).map(({ setting, from, to, unit }) =>
           from === undefined
             ? `${settingWords(setting, sheet)} ${shownValue(to, unit)}`

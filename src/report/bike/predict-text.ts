@@ -138,14 +138,14 @@ function markOf(word: string, often: Often): string {
   return often === 'never' ? '' : often === 'always' ? word : `${word}?`;
 }
 
-/** `It packs down in a row of bumps at 0 to 3 clicks, at some paces also at 4 to 6.` */
+/** `It packs down in a row of bumps at 0 to 3 clicks from closed, at some paces also at 4 to 6.` */
 function whereWords(it: string, short: string, marks: readonly Often[]): string {
   const at = (often: Often): string =>
     runsOf(marks.flatMap((mark, click) => (mark === often ? [click] : [])));
   const [always, sometimes] = [at('always'), at('sometimes')];
   if (always === '' && sometimes === '') return `${short} nowhere in this range.`;
-  if (always === '') return `${it} only at some paces, at ${sometimes} clicks.`;
-  return `${it} at ${always} clicks${sometimes === '' ? '' : `, at some paces also at ${sometimes}`}.`;
+  if (always === '') return `${it} only at some paces, at ${sometimes} clicks from closed.`;
+  return `${it} at ${always} clicks from closed${sometimes === '' ? '' : `, at some paces also at ${sometimes}`}.`;
 }
 
 /** `0 to 3, 7` out of clicks in order. */

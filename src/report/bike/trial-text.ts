@@ -143,7 +143,7 @@ export function runLine(trial: Trial, number: number, run: RiddenRun): string {
     run.ratings[id] === undefined ? [] : `${ask.toLowerCase()} ${run.ratings[id]}`,
   );
   const time = run.seconds === undefined ? '' : `, ${run.seconds} s`;
-  return `Run ${number}: ${wordsFor(trial.change)} at ${placeWords(trial.change, set)}${run.arm === 'sham' ? ' (sham)' : ''}; ${rated.join(', ')}${time}.`;
+  return `Run ${number}: ${wordsFor(trial.change)} at ${standWords(trial.change, set)}${run.arm === 'sham' ? ' (sham)' : ''}; ${rated.join(', ')}${time}.`;
 }
 
 /** After a run with the step in that had the worst mark in anything. @param end what ends the trial, to be copied */
@@ -157,8 +157,7 @@ export function setLine(trial: Trial, row: PenRow): string {
   const how = turnWords(row.turn, unit, row.arm === 'sham');
   const careful = row.turn === 0 ? '' : ' Start easy, and check the brakes.';
   const turn = row.turn === 0 && row.arm !== 'sham' ? 'leave it' : how;
-  const stand = `${standWords(trial.change, row.set)}${unit === 'clicks' ? ' from closed' : ''}`;
-  return `Next is run ${row.run}: ${wordsFor(trial.change)} at ${stand} (${turn}).${careful}`;
+  return `Next is run ${row.run}: ${wordsFor(trial.change)} at ${standWords(trial.change, row.set)} (${turn}).${careful}`;
 }
 
 /**

@@ -1,7 +1,7 @@
 /** What needs no asking after a rider's own words: what they answer already, where they were confirmed. */
-import type { Evidence } from '../diagnosis/belief.ts';
-import type { CompiledRules } from '../rulebase/compiled.ts';
-import { signsNoticed } from './which-end.ts';
+import type { Evidence } from '../../diagnosis/belief.ts';
+import type { CompiledRules } from '../../rulebase/compiled.ts';
+import { signsNoticed } from '../which-end.ts';
 
 /**
  * What bothers most, and what a confirmed answer could only be asked after.

@@ -1,9 +1,9 @@
 /** Questions that what was said or tried puts before all others but those of safety. */
-import { mayBeGiven } from '../advice/hold-back.ts';
-import type { Known } from '../diagnosis/gates.ts';
-import type { Gain } from '../diagnosis/inquiry.ts';
-import type { Model } from '../diagnosis/model.ts';
-import type { TriedEffect } from './tried/weigh-tried.ts';
+import { mayBeGiven } from '../../advice/hold-back.ts';
+import type { Known } from '../../diagnosis/gates.ts';
+import type { Gain } from '../../diagnosis/inquiry.ts';
+import type { Model } from '../../diagnosis/model.ts';
+import type { TriedEffect } from '../tried/weigh-tried.ts';
 
 /** Whether an answer, or what turning something did, makes this question one to ask at once. */
 export function isEarly(
