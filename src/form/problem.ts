@@ -46,6 +46,8 @@ export const PROBLEM_CODES = {
   'no-check': 'A question that no check uses has never been tried.',
   'split-choice':
     'A word with a hyphen in a choice of words is cut at it, so the phrase asks for both halves.',
+  'lost-choice':
+    'A choice with a small word in it is not asked for at all, so the phrase is found in a single word.',
   'never-found': 'A phrase of small words alone can never be found in what a rider says.',
   'no-rules': 'A run that finds no rule, or no check, has tested nothing.',
   physics: 'A rule names a scenario, a metric or a sign that the model does not have.',

@@ -53,8 +53,8 @@ export const COUNTS_IN_CONCEPT: ReadonlyMap<string, string> = new Map(
 /**
  * Bare forms that are words of their own beside their stem: "the bottom" of a track is no "bottoms out", a pogo stick
  * does not stick, rocking the bike is no rock; what is knocked off its line does not knock, a knob turned in is in no
- * turn, a stretch of track is not stretched, the lowers of a fork are not lower, pedals are no pedalling, and a dip is called a
- * compression.
+ * turn, a stretch of track is not stretched, the lowers of a fork are not lower, pedals are no pedalling, a dip is called a
+ * compression, and the rebound of a damper throws nobody.
  */
 export const OWN_WORD: ReadonlyMap<string, string> = new Map([
   ['bottom', 'bottom-place'],
@@ -69,6 +69,7 @@ export const OWN_WORD: ReadonlyMap<string, string> = new Map([
   ['pedals', 'pedals-of'],
   ['compression', 'compression-of'],
   ['compressions', 'compression-of'],
+  ['rebound', 'rebound-of'],
 ]);
 
 /** Words of every day that are one slip away from a word of the phrases and must not be taken for it. */

@@ -36,8 +36,9 @@ const LONGEST_WORD = 30;
 /** Speech typed without any commas is cut here, so that the time to read it only grows with its length. */
 const LONGEST_STATEMENT = 60;
 
+/** A unit that is written onto its number is a word of its own: "62kg", "40mm". */
 const PIECE =
-  /(?<word>[\p{L}\p{N}]+(?:[.][\p{N}]+)?(?:['’][\p{L}]+)*|%)|(?<full>[.!?;\n\r]+)|(?<comma>[,:()"“”[\]]| [-–—]+ |[–—])/gu;
+  /(?<word>[0-9]+(?:[.][0-9]+)?(?=(?:kgs?|kilos?|stone|lbs?|psi|bar|mm|cm|mins?|km|mph|clicks?)(?![\p{L}\p{N}]))|[\p{L}\p{N}]+(?:[.][\p{N}]+)?(?:['’][\p{L}]+)*|%)|(?<full>[.!?;\n\r]+)|(?<comma>[,:()"“”[\]]| [-–—]+ |[–—])/gu;
 
 interface Piece {
   readonly word: string;
@@ -132,6 +133,7 @@ const ENDS = new Set(['end', 'ends']);
 function standIn(pieces: readonly Piece[], i: number): string | undefined {
   if (noEnd(pieces, i)) return NO_END;
   if (isSeason(pieces, i)) return SEASON;
+  if (pieces[i]!.word === 'one' && STANDS_FOR.has(pieces[i - 1]?.word ?? '')) return SOME_THING;
   return pieces[i]!.word === 'well' && pieces[i - 1]?.word === 'as' && pieces[i + 1]?.word !== 'as'
     ? ALSO
     : undefined;
@@ -141,6 +143,9 @@ const NO_END = 'place-beside';
 const SEASON = 'season';
 /** "The rear kicks as well" praises nothing. */
 const ALSO = 'also';
+/** "The new one doesn't": a thing that was named, and no single hit. */
+const SOME_THING = 'one-of-them';
+const STANDS_FOR = new Set('new old other this that my his her their which'.split(' '));
 
 /** "In front of the wheel" and "throws me off the back" name no end of the bike. */
 function noEnd(pieces: readonly Piece[], i: number): boolean {

@@ -33,3 +33,15 @@ it('finds a choice of words that a hyphen cuts', () => {
   ]);
   expect(withPhrase('[big step-down, big drop/jump]')).toEqual([]);
 });
+
+it('finds a choice that a small word makes void, where one word is left of the phrase', () => {
+  expect(withPhrase('[crashed yesterday/it]')).toMatchObject([
+    {
+      code: 'lost-choice',
+      severity: 'error',
+      message:
+        'w: "crashed yesterday/it" has a small word in a choice, which is then not asked for; one word is left.',
+    },
+  ]);
+  expect(withPhrase('[crashed yesterday/today, crashed on it, on/over drops hard]')).toEqual([]);
+});

@@ -9,7 +9,7 @@ const rules = baseRules();
 const hear = buildHearing(rules, baseWords());
 
 it.each([
-  ['the front packs down and my hands hurt', ['my hands hurt']],
+  ['the front packs down and my socks itch', ['my socks itch']],
   ['The front packs down. My cat is ill, it never eats', ['My cat is ill', 'it never eats']],
   ['the front packs down through the roots', []],
   ['today, the front packs down', []],

@@ -82,7 +82,7 @@ describe('what is only asked', () => {
 });
 
 describe('hands that hurt', () => {
-  it('tell of the front, and not how deep in its travel', () => {
+  it('tell of hands and of the front, and not how deep in its travel', () => {
     expect(offers('my hands hurt at the end of a run')).toEqual([
       'trouble-end=front',
       'hands=all',

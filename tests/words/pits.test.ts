@@ -1,0 +1,71 @@
+/** What riders say in the words of the pits: common practice of the trade, no source. */
+import { describe, expect, it } from 'vitest';
+import { statementsOf } from '../../src/words/tokens.ts';
+import { baseMatcher } from '../support/base-rules.ts';
+
+const heard = (said: string): string[] =>
+  baseMatcher()
+    .match(said)
+    .filter((r) => !r.negated)
+    .flatMap((r) => r.candidates.map((c) => `${c.question}=${c.answer}`));
+
+describe('a danger is heard', () => {
+  it.each([
+    ['lost a pivot bolt somewhere, no idea when', 'safety.found=loose'],
+    ['the linkage bolt fell out on the last run', 'safety.found=loose'],
+    ['one of the shock bolts is missing', 'safety.found=loose'],
+    ['the rear triangle is moving sideways', 'safety.found=loose'],
+    ['the back wheel has a wobble, I had it trued twice', 'safety.found=wheel'],
+    ['two spokes snapped on the climb', 'safety.found=wheel'],
+  ])('%s', (said, danger) => {
+    expect(heard(said)).toContain(danger);
+  });
+});
+
+it('counts no hits where "one" stands for a thing that was named', () => {
+  const one = (said: string): string | undefined =>
+    statementsOf(said)
+      .flatMap(({ tokens }) => tokens)
+      .find(({ word }) => word === 'one')?.stem;
+  expect(one('one rock is fine')).toBe('one');
+  expect(one("the new one doesn't")).not.toBe('one');
+});
+
+describe('a number with its unit', () => {
+  it.each([
+    ["I'm 58kg with all my kit", 'rider-mass=light'],
+    ['105kg in riding kit', 'rider-mass=heavy'],
+    ["there's always 40mm left on the fork", 'travel-ring@front=short'],
+  ])('is two words: %s', (said, answer) => {
+    expect(heard(said)).toContain(answer);
+  });
+  it('of a tyre is no travel', () => {
+    expect(heard('the knobs of the rear tyre have 30mm left')).not.toContain('travel-ring@rear=short');
+  });
+});
+
+it.each([
+  ["I can't get full travel out of the fork", 'travel-ring@front=short'],
+  ['climbing in the saddle it bobs like crazy', 'pedal=bobs'],
+  ["can't get the back wheel to bite", 'grip@rear=little'],
+  ['the front washes out', 'flat-turn.front=washes'],
+  ['it pushes the front and I wait ages before it turns', 'turn-in=slow'],
+  ['the fork beats the crap out of me', 'harsh-where@front=all'],
+  ['I pump the rollers and it eats my effort', 'pump@either=wallows'],
+  ['a thud goes into my palms', 'hands=palms'],
+  ['the bike feels great', 'complaint=nothing'],
+])('%s', (said, answer) => {
+  expect(heard(said)).toContain(answer);
+});
+
+it.each([
+  // The rebound of a damper throws nobody.
+  ['I slowed the rebound down for jumps', 'complaint=air'],
+  // A crash alone bends nothing.
+  ['had a crash on Sunday', 'crash-check=bent'],
+  // A clunk that is still there is no bottoming.
+  ['tightened it, still a clunk', 'bottoming@either=hard'],
+  ['bike feels great but the fork dives', 'complaint=nothing'],
+])('%s does not say %s', (said, answer) => {
+  expect(heard(said)).not.toContain(answer);
+});
