@@ -15,7 +15,7 @@ import {
   type HistoryPlace,
 } from './history.ts';
 import { withLock } from './lock.ts';
-import { LOG_FORMAT, migrate, MIGRATIONS, readLogFile, writeLogFile, type Migrations } from './migrate.ts';
+import { readLogFile, writeLogFile } from './log-file.ts';
 import { loadPapers, savePaper, type Papers, type Plain } from './documents.ts';
 import { difference, standings, type Difference, type Standings } from './replay.ts';
 import { safeName } from '../disk/safe-name.ts';
@@ -25,9 +25,6 @@ export interface LogOptions {
   readonly now: () => Date;
   /** the settings that packs in use add */
   readonly own?: readonly OwnSetting[] | undefined;
-  /** for tests of migration */
-  readonly format?: number;
-  readonly migrations?: Migrations;
 }
 
 export interface BikeLog {
@@ -52,15 +49,13 @@ export interface BikeLog {
 }
 
 /**
- * Opens the log of a bike, bringing it up to date if it is of an older format. A bike without a log gets its folder
- * with the first write.
+ * Opens the log of a bike. A bike without a log gets its folder with the first write.
  *
  * @throws LogError with place and remedy; nothing is changed then
  */
 export async function openLog(home: string, bike: string, options: LogOptions): Promise<BikeLog> {
   const folder = join(home, 'bikes', safeName(bike, 'bike'));
-  const format = options.format ?? LOG_FORMAT;
-  const found = await readLogFile(folder, format);
+  const found = await readLogFile(folder);
   if (found !== undefined && found.bike.normalize('NFC') !== bike.normalize('NFC')) {
     throw new LogError(
       'other-bike',
@@ -69,20 +64,13 @@ export async function openLog(home: string, bike: string, options: LogOptions): 
       { file: folder },
     );
   }
-  if (found !== undefined && found.log < format) {
-    await withLock(folder, async () => {
-      const still = await readLogFile(folder, format);
-      if (still !== undefined) await migrate(folder, still, format, options.migrations ?? MIGRATIONS);
-    });
-  }
-  return logOf({ home, bike, folder, format, now: options.now, own: options.own });
+  return logOf({ home, bike, folder, now: options.now, own: options.own });
 }
 
 interface Place {
   readonly home: string;
   readonly bike: string;
   readonly folder: string;
-  readonly format: number;
   readonly now: () => Date;
   readonly own: LogOptions['own'];
 }
@@ -127,7 +115,7 @@ export function sheetPlace(home: string, bike: string): string | undefined {
 
 /** Under the lock, in a folder that is there, is really inside the home, and holds no leftovers of killed writers. */
 async function writing<T>(place: Place, work: () => Promise<T>): Promise<T> {
-  const { home, bike, folder, format } = place;
+  const { home, bike, folder } = place;
   makeFolder(folder);
   await stayInside(home, folder);
   return await withLock(folder, async () => {
@@ -136,8 +124,8 @@ async function writing<T>(place: Place, work: () => Promise<T>): Promise<T> {
       await stayInside(folder, join(folder, drawer));
       await sweepAside(join(folder, drawer));
     }
-    // Read again: the log may have come to be, or have been brought up to date by a newer version, since it was opened.
-    if ((await readLogFile(folder, format)) === undefined) await writeLogFile(folder, { log: format, bike });
+    // Read again: the log may have come to be, or be of a newer version, since it was opened.
+    if ((await readLogFile(folder)) === undefined) await writeLogFile(folder, { bike });
     return await work();
   });
 }

@@ -4,7 +4,7 @@ import { groupFactor, priorOf, update, type Evidence } from '../../src/diagnosis
 import { effects } from '../../src/diagnosis/explain.ts';
 import { fitOf } from '../../src/diagnosis/fit.ts';
 import { gains } from '../../src/diagnosis/inquiry.ts';
-import { plainPosterior } from '../../src/diagnosis/plain/posterior.ts';
+import { plainPosterior } from '../support/plain/posterior.ts';
 import { buildModel, withStrengths, withTelling } from '../../src/diagnosis/model.ts';
 import { otherStrengths } from '../../src/diagnosis/other-strengths.ts';
 import { posteriorOf } from '../../src/diagnosis/fast/class-marginals.ts';

@@ -7,7 +7,7 @@ import { vocabularyOf } from '../../casework/case.ts';
 import { readCase } from '../../casework/reading/read-case.ts';
 import { roundsOf, standsBefore } from '../../casework/rounds.ts';
 import type { Logged } from '../../evaluation/learn-observe.ts';
-import { LOG_FORMAT, readLogFile } from '../../logbook/migrate.ts';
+import { readLogFile } from '../../logbook/log-file.ts';
 import { openLog } from '../../logbook/log.ts';
 import { ratedTrials } from '../../trials/rated.ts';
 import type { Workspace } from '../workspace.ts';
@@ -103,7 +103,7 @@ async function ofBike(
   if (basename(dirname(folder)) !== 'bikes')
     throw new Refusal('A log is read where it was kept: in the folder bikes of its home.');
   return await refusing(async () => {
-    const { bike } = (await readLogFile(folder, LOG_FORMAT))!;
+    const { bike } = (await readLogFile(folder))!;
     const log = await openLog(dirname(dirname(folder)), bike, {
       now: io.now,
       own: workspace.rules.adjusters,

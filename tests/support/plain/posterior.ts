@@ -1,12 +1,12 @@
 /**
  * The model as it is written down, and nothing else: every set of causes, every answer's chance under it, one doubt and one
- * wrong story an impression. It says what the engine must come to; the engine (`../belief.ts` over `../fast/`) comes to it
+ * wrong story an impression. It says what the engine must come to; the engine (`src/diagnosis/belief.ts` over `fast/`) comes to it
  * faster, and the tests compare the two. Not for answers whose end is not known, nor for what was tried or ridden.
  */
-import { answerProbabilities } from '../answer-model.ts';
-import type { Evidence } from '../belief.ts';
-import { storiesOf } from '../correlated-errors.ts';
-import type { CompiledRules } from '../../rulebase/compiled.ts';
+import { answerProbabilities } from '../../../src/diagnosis/answer-model.ts';
+import type { Evidence } from '../../../src/diagnosis/belief.ts';
+import { storiesOf } from '../../../src/diagnosis/correlated-errors.ts';
+import type { CompiledRules } from '../../../src/rulebase/compiled.ts';
 
 export interface PlainBelief {
   /** every allowed set, by its causes, with its probability; the first is the empty one */

@@ -1,9 +1,9 @@
 /**
  * The next question as it is written down: how many bits an answer is expected to tell about the sets, a minute. It says what
- * `../inquiry.ts` must come to, which works from class probabilities instead and never thinks an answer through.
+ * `src/diagnosis/inquiry.ts` must come to, which works from class probabilities instead and never thinks an answer through.
  */
-import type { Evidence } from '../belief.ts';
-import type { CompiledRules } from '../../rulebase/compiled.ts';
+import type { Evidence } from '../../../src/diagnosis/belief.ts';
+import type { CompiledRules } from '../../../src/rulebase/compiled.ts';
 import { plainPosterior } from './posterior.ts';
 
 const entropy = (all: readonly number[]): number =>
