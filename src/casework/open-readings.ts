@@ -29,6 +29,11 @@ export function meantOf(
   });
 }
 
+/** One answer to what tells its meanings apart has begun to settle what was meant; the diagnosis goes on from there. */
+function isWhole({ separates: open }: Reading, { separates: all }: Reading): boolean {
+  return open.length > 0 && open.length === all.length;
+}
+
 /**
  * What was asked since is settled, and so is what does not apply after it: repeating it would only bury what was not.
  * @param readings of what was said
@@ -61,5 +66,5 @@ export function openReadings(
       candidates: r.candidates.filter((c) => !settled(c.question)),
       separates: r.separates.filter((q) => !settled(q)),
     }))
-    .filter((r) => r.candidates.length > 0 || (r.ambiguous && r.separates.length > 0));
+    .filter((r, i) => r.candidates.length > 0 || (r.ambiguous && isWhole(r, readings[i]!)));
 }

@@ -41,7 +41,10 @@ export function unconfirmedOf(
       return [
         {
           ...nothing,
-          note: `can mean different things: ${r.means.join('; or ')}.${ask === '' ? '' : ` Ask: ${ask}${more > 0 ? ` and ${more} more` : ''}`}`,
+          note:
+            ask === ''
+              ? `can mean different things: ${r.means.join('; or ')}.`
+              : `can mean different things. Ask: ${ask}${more > 0 ? ` and ${more} more` : ''}`,
         },
       ];
     }

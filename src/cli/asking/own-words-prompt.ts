@@ -46,7 +46,12 @@ export async function hearOwnWords(
   const rest = unheard(said, heard, workspace.rules);
   if (readings.length + tried.length === 0) tell("I don't know these words. I'll find out by asking.");
   else if (rest.length > 0) tell(`Not understood: ${quotedList(rest)}. I'll find out by asking.`);
-  for (const reading of readings.slice(0, MOST_OFFERED)) {
+  const offered = readings.slice(0, MOST_OFFERED);
+  // Their meanings, all told, would fill the screen before the first question; `earshot words` lists them.
+  const vague = offered.filter((r) => r.ambiguous && !r.negated).map((r) => r.text);
+  if (vague.length > 0)
+    tell(`${quotedList(vague)}: can mean different things. The next questions find out which.`);
+  for (const reading of offered) {
     // What is denied bothers nobody: it neither leads the questions nor means opposite things.
     if (reading.negated && (reading.ambiguous || reading.candidates.length === 0)) {
       tell(`"${reading.text}": heard as a no.`);
@@ -60,9 +65,6 @@ export async function hearOwnWords(
     };
     if (reading.ambiguous) {
       lead();
-      tell(`"${reading.text}" can mean different things:`);
-      for (const meaning of reading.means) tell(meaning, '  - ');
-      tell("I'll ask which.");
       continue;
     }
     if (reading.negated && declined.readings.some((one) => holds(one, reading))) continue;
