@@ -82,9 +82,12 @@ export function knownTopics(
   report: Report,
 ): readonly string[] {
   const known = new Set(questions.map((q) => withoutEnd(q.id)));
-  (data['not-about'] ?? []).forEach((id, i) => {
-    if (!known.has(id)) reportUnknown(report, place(['not-about', i]), 'question', id, known);
-  });
+  const check = (ids: readonly string[] | undefined, ...path: readonly string[]): void =>
+    ids?.forEach((id, i) => {
+      if (!known.has(id)) reportUnknown(report, place([...path, i]), 'question', id, known);
+    });
+  check(data['not-about'], 'not-about');
+  check(data.tells?.for, 'tells', 'for');
   return data['not-about'] ?? [];
 }
 

@@ -315,6 +315,12 @@ export interface Concept {
     readonly unit?: string | undefined;
     readonly result?: 'better' | 'same' | 'worse' | 'not-sure' | undefined;
     readonly putBack?: 'yes' | undefined;
+    /** the setting is meant only where no other is named */
+    readonly implied?: true | undefined;
+    /** the setting is filled and let out, not turned: out is less */
+    readonly filled?: true | undefined;
+    /** questions, without their end, that a result beside it is said of */
+    readonly for?: readonly string[] | undefined;
   };
   readonly at: string;
 }

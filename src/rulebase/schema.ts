@@ -380,6 +380,16 @@ const concept = z.strictObject({
       unit: text.optional(),
       result: z.enum(['better', 'same', 'worse', 'not-sure']).optional(),
       'put-back': z.literal('yes').optional(),
+      implied: z.literal(true).optional().meta({
+        description: 'the setting is meant only where no other is named: clicks faster are of the rebound',
+      }),
+      filled: z.literal(true).optional().meta({
+        description: 'the setting is filled and let out, not turned: 5 psi out is less',
+      }),
+      for: z.array(id).optional().meta({
+        description:
+          'questions without their end: what came of a change beside it, better or worse, is said of these',
+      }),
     })
     .optional()
     .meta({

@@ -7,6 +7,7 @@ import { NUMBER_WORDS } from './language.ts';
 import { buildIndex } from './phrase-index.ts';
 import type { Hit, Scene } from './scene.ts';
 import { statementsOf, type Token } from './tokens.ts';
+import { resultTeller, type Came } from './tried-results.ts';
 
 /** One change that the words tell of; nothing of it counts before somebody confirms it. */
 export interface TriedReading {
@@ -20,6 +21,10 @@ export interface TriedReading {
   readonly by?: number;
   readonly unit?: string;
   readonly result: 'better' | 'same' | 'worse' | 'not-sure';
+  /** questions, without their end, that the result is said of, where the same change did something else too */
+  readonly for?: readonly string[];
+  /** the words of such a result */
+  readonly said?: string;
   readonly putBack: 'yes' | 'unknown';
   readonly confirmed: false;
   /** where its words stand in what was said, of the change and of its result; UTF-16 units */
@@ -42,23 +47,30 @@ export function buildTriedReader(rules: Pick<CompiledRules, 'words' | 'concepts'
       c.tells[key] === undefined ? [] : [{ key: `<${c.id}>`, value: c.tells[key]! }],
     );
   const [settings, ways, units] = [telling('setting'), telling('way'), telling('unit')];
-  const [results, backs] = [telling('result'), telling('putBack')];
+  const backs = telling('putBack');
+  const keysOf = (kind: 'implied' | 'filled'): ReadonlySet<string> =>
+    new Set(rules.concepts.filter((c) => c.tells[kind]).map((c) => `<${c.id}>`));
+  const kinds = { implied: keysOf('implied'), filled: keysOf('filled') };
+  const cameOf = resultTeller(rules.concepts);
   return {
     read(text) {
       const open: (Partial<TriedReading> & { at: number })[] = [];
       const done: TriedReading[] = [];
+      // The changes whose result was told last, and how.
+      let last: { at: number; came: Came; words: string; made: readonly number[] } | undefined;
       let carried: Carried;
       statementsOf(text, ends).forEach((statement, at) => {
         const scene = lexicon.read(statement, vocabulary);
         const mentions = mentionsIn(scene.tokens);
-        const changes = settingsIn(scene, settings, ways);
+        const changes = settingsIn(scene, settings, ways, kinds);
         for (const change of changes) {
           const where = endOf(scene.tokens, mentions, change.places, carried);
           const unit = found(scene, units, change.places)?.value;
           const by = unit === undefined ? undefined : amount(scene, units);
+          last = undefined;
           open.push({
             at,
-            text: said(text, scene.tokens, change.places),
+            text: wordsAt(text, scene.tokens, change.places),
             spans: [spanOf(scene.tokens, change.places)],
             setting: change.setting,
             direction: change.way,
@@ -66,14 +78,27 @@ export function buildTriedReader(rules: Pick<CompiledRules, 'words' | 'concepts'
             ...(unit === undefined || by === undefined ? {} : { unit, by }),
           });
         }
-        const result = found(scene, results, [scene.tokens.length]);
         const putBack = found(scene, backs, [0]) === undefined ? 'unknown' : 'yes';
-        if (result !== undefined) {
-          const told = spanOf(scene.tokens, result.hit.places);
-          for (const one of open.splice(0))
-            if (at - one.at <= RESULT_WITHIN) done.push(whole(one, result.value, putBack, told));
-        } else if (putBack === 'yes' && done.length > 0) {
-          done.push({ ...done.pop()!, putBack });
+        const results = cameOf(scene, statement.contrast ? last?.came.result : undefined);
+        for (const came of results) {
+          const told = spanOf(scene.tokens, came.places);
+          const words = wordsAt(text, scene.tokens, [came.from, came.to]);
+          const made = open.splice(0).filter((one) => at - one.at <= RESULT_WITHIN);
+          if (made.length > 0) {
+            last = { at, came, words, made: made.map((_, i) => done.length + i) };
+            done.push(...made.map((one) => whole(one, came.result, putBack, told)));
+          } else if (last !== undefined && at - last.at <= RESULT_WITHIN && isOther(came, last.came)) {
+            for (const i of last.made) {
+              const one = done[i]!;
+              done[i] = { ...one, ...inPart(last.came, last.words) };
+              done.push({ ...one, result: came.result, ...inPart(came, words), spans: [...one.spans, told] });
+            }
+            last = undefined;
+          }
+        }
+        if (results.length === 0 && putBack === 'yes' && done.length > 0) {
+          const { text: of } = done.at(-1)!;
+          for (const [i, one] of done.entries()) if (one.text === of) done[i] = { ...one, putBack };
         }
         carried = leftOver(mentions, carried);
       });
@@ -91,6 +116,12 @@ function whole(
   return { ...(one as TriedReading), result, putBack, confirmed: false, spans: [...(one.spans ?? []), told] };
 }
 
+/** What is said of one thing only, and is not what was said of all: two results of one change. */
+const isOther = (came: Came, before: Came): boolean => came.of.length > 0 && came.result !== before.result;
+
+const inPart = ({ of }: Came, said: string): Pick<TriedReading, 'for' | 'said'> =>
+  of.length === 0 ? {} : { for: of, said };
+
 interface Told<V> {
   readonly key: string;
   readonly value: V;
@@ -101,25 +132,34 @@ function settingsIn(
   scene: Scene,
   settings: readonly Told<string>[],
   ways: readonly Told<TriedReading['direction']>[],
+  { implied, filled }: Readonly<Record<'implied' | 'filled', ReadonlySet<string>>>,
 ): { setting: string; way: TriedReading['direction']; places: readonly number[] }[] {
-  const named = settings
-    .flatMap(({ key, value }) => (scene.hits.get(key) ?? []).map((hit) => ({ hit, value })))
+  const all = settings
+    .flatMap(({ key, value }) => (scene.hits.get(key) ?? []).map((hit) => ({ key, hit, value })))
     .sort((a, b) => b.hit.places.length - a.hit.places.length);
+  const plain = all.filter(({ key }) => !implied.has(key));
+  const named = plain.length > 0 ? plain : all;
   const used = new Set<number>();
   const out: { setting: string; way: TriedReading['direction']; places: readonly number[] }[] = [];
-  for (const { hit, value } of named) {
+  for (const { key, hit, value } of named) {
     if (hit.places.some((p) => used.has(p))) continue;
     for (const p of hit.places) used.add(p);
     const way = found(scene, ways, hit.places);
     if (way === undefined) continue;
     out.push({
       setting: value,
-      way: way.value,
+      way: filled.has(key) ? (FILLING.get(way.value) ?? way.value) : way.value,
       places: [...hit.places, ...way.hit.places].sort((a, b) => a - b),
     });
   }
   return out.sort((a, b) => a.places[0]! - b.places[0]!);
 }
+
+/** What is taken out of a spring is less of it. */
+const FILLING: ReadonlyMap<TriedReading['direction'], TriedReading['direction']> = new Map([
+  ['open', 'less'],
+  ['close', 'more'],
+]);
 
 /** The nearest of these concepts to some words; of two as near the longer one. */
 function found<V>(
@@ -140,19 +180,24 @@ function found<V>(
   return best;
 }
 
-/** The number right before a unit: "two clicks", "8 psi". */
+/** The number right before a unit: "two clicks", "8 psi"; from one to another it is what lies between: "from 72 to 78 psi". */
 function amount({ tokens, hits }: Scene, units: readonly Told<string>[]): number | undefined {
+  const numberAt = (at: number): number => {
+    const word = tokens[at]?.word ?? '';
+    return word === '' ? NaN : (NUMBER_WORDS.get(word) ?? Number(word));
+  };
   for (const { key } of units) {
     for (const { places } of hits.get(key) ?? []) {
-      const before = tokens[places[0]! - 1]?.word ?? '';
-      const by = NUMBER_WORDS.get(before) ?? Number(before);
-      if (before !== '' && Number.isFinite(by) && by > 0) return by;
+      const at = places[0]! - 1;
+      const from = tokens[at - 1]?.word === 'to' ? numberAt(at - 2) : NaN;
+      const by = Number.isFinite(from) ? Math.abs(numberAt(at) - from) : numberAt(at);
+      if (Number.isFinite(by) && by > 0) return by;
     }
   }
   return undefined;
 }
 
-function said(text: string, tokens: readonly Token[], places: readonly number[]): string {
+function wordsAt(text: string, tokens: readonly Token[], places: readonly number[]): string {
   return text
     .slice(tokens[places[0]!]!.start, tokens[places.at(-1)!]!.stop)
     .replaceAll(/[\p{C}\p{Z}]+/gu, ' ')

@@ -707,6 +707,14 @@ describe('own words at the opening', () => {
     expect(denied.prompter.asked[1]!.message).toBe('Did you try this?');
     expect(read('untried.yaml')).not.toHaveProperty('tried');
   });
+  it('that tell of two results of one change are kept as two, each for its own, and put back once', async () => {
+    const said = 'opened the rear rebound two clicks, better in roots, worse on jumps';
+    await hold([{ text: said }, '1', '1', '1'], { save: 'mixed.yaml' });
+    expect((read('mixed.yaml') as unknown as { tried: unknown[] }).tried).toMatchObject([
+      { result: 'better', for: ['repeated-hits.trend', 'chatter'], 'put-back': 'yes' },
+      { result: 'worse', for: ['lip'], 'put-back': 'yes' },
+    ]);
+  });
   it('that are denied are told as denied, and lead nowhere', async () => {
     const { prompter } = await hold([{ text: 'it never bucked me' }, 'n'], { save: 'd.yaml' });
     expect(prompter.shown).toContain('"bucked": heard as a no');

@@ -14,6 +14,7 @@ const told = (said: string): string[] =>
         t.direction,
         ...(t.by === undefined ? [] : [`${t.by} ${t.unit}`]),
         t.result,
+        ...(t.for === undefined ? [] : [`(${t.for.join(', ')})`]),
         ...(t.putBack === 'yes' ? ['put back'] : []),
       ].join(' '),
     );
@@ -34,6 +35,38 @@ it.each([
   ['Two clicks slower on the rebound, did nothing', ['? rebound close 2 clicks same']],
   ['opened two clicks on the compression, it got worse', ['? compression open 2 clicks worse']],
   ['Lowered the tyre pressure a bit, helped a little', ['? tyre less better']],
+  // What is filled is let out, and what lies between two figures is how far.
+  ['10psi out of the shock, better', ['rear spring less 10 psi better']],
+  ['took one token out of the fork, no difference', ['front ramp-up less 1 spacers same']],
+  ['went up from 72 to 78 psi in the fork, worse', ['front spring more 6 psi worse']],
+  // What is faster by clicks is the rebound, unless another knob is named.
+  ['two clicks slower at the rear, better', ['rear rebound close 2 clicks better']],
+  ['Dropped 3 clicks of HSC. Hands happier', ['? compression.high less 3 clicks better']],
+  [
+    'One click faster at the rear: better in roots, worse on jumps.',
+    [
+      'rear rebound open 1 clicks better (repeated-hits.trend, chatter)',
+      'rear rebound open 1 clicks worse (lip)',
+    ],
+  ],
+  [
+    'opened the compression on the fork, better in roots and worse under braking',
+    [
+      'front compression open better (repeated-hits.trend, chatter)',
+      'front compression open worse (brake-dive, brake-rear)',
+    ],
+  ],
+  [
+    "two clicks faster on the rebound and it's better in the rocks but now kicks off lips",
+    ['? rebound open 2 clicks better (repeated-hits.trend, chatter)', '? rebound open 2 clicks worse (lip)'],
+  ],
+  [
+    'Tried 1 volume spacer out, more supple but dives more. Put it back.',
+    ['? ramp-up less 1 spacers better put back', '? ramp-up less 1 spacers worse (brake-dive) put back'],
+  ],
+  // The same again is no second result, and one of all of the ride is none beside the first.
+  ['opened the rebound two clicks, better, and better on jumps', ['? rebound open 2 clicks better']],
+  ['opened the rebound two clicks, better, but the chain is worse', ['? rebound open 2 clicks better']],
 ])('%s', (said, expected) => {
   expect(told(said)).toEqual(expected);
 });

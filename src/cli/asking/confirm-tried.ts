@@ -13,6 +13,8 @@ export async function confirmTried(
   bike: Triable,
 ): Promise<Tried[]> {
   const tried: Tried[] = [];
+  // One change with two results was put back, or not, once.
+  const backs = new Map<string, Tried['putBack']>();
   for (const reading of readings) {
     const ends = reading.end === undefined ? ENDS : [reading.end];
     const { value } = await prompter.ask({
@@ -31,8 +33,10 @@ export async function confirmTried(
       direction,
       ...(by === undefined || unit === undefined ? {} : { by, unit }),
       result,
-      putBack: reading.putBack === 'yes' ? 'yes' : await askPutBack(prompter),
+      ...(reading.for === undefined ? {} : { for: reading.for }),
+      putBack: reading.putBack === 'yes' ? 'yes' : (backs.get(reading.text) ?? (await askPutBack(prompter))),
     });
+    backs.set(reading.text, tried.at(-1)!.putBack);
   }
   return tried;
 }

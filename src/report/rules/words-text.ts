@@ -92,6 +92,7 @@ function triedBlock(one: TriedReading, style: Style): string {
     `direction: ${direction}`,
     ...(by === undefined ? [] : [`by: ${by}`, `unit: ${unit}`]),
     `result: ${result}`,
+    ...(one.for === undefined ? [] : [`for: [${one.for.join(', ')}]`]),
     `put-back: ${putBack}`,
   ];
   return [

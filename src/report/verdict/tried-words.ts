@@ -17,9 +17,18 @@ const RESULTS: Readonly<Record<TriedReading['result'], string>> = {
   'not-sure': 'not sure what it did',
 };
 
-/** `Rear low-speed rebound opened 2 clicks: it made no difference; put back` */
+/** `Rear low-speed rebound opened 2 clicks: it made no difference; put back`; in the rider's words where it did two things. */
 export function triedWords(
-  { setting, end, direction, by, unit, result, putBack }: Omit<TriedReading, 'text' | 'confirmed' | 'spans'>,
+  {
+    setting,
+    end,
+    direction,
+    by,
+    unit,
+    result,
+    said,
+    putBack,
+  }: Omit<TriedReading, 'text' | 'confirmed' | 'spans' | 'for'>,
   sheet?: BikeSheet,
 ): string {
   const name =
@@ -33,5 +42,5 @@ export function triedWords(
     : far === ''
       ? WAYS[direction]
       : `${far} ${WAYS[direction]}`;
-  return `${capital(name)} ${what.trim()}: ${RESULTS[result]}${putBack === 'yes' ? '; put back' : ''}`;
+  return `${capital(name)} ${what.trim()}: ${RESULTS[result]}${said === undefined ? '' : ` ("${said}")`}${putBack === 'yes' ? '; put back' : ''}`;
 }
