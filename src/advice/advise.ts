@@ -118,11 +118,11 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
   const home = back === undefined ? -1 : adjustmentFor(s, ({ kind }) => kind === 'put-back');
   const held = dangerous
     ? undefined
-    : (answeredFirst(s, { wanted, allowed, marks }, isForDanger) ??
+    : (answeredFirst(s, { wanted, cure, allowed, marks }, isForDanger) ??
       (back === undefined || !leads(s, back, wanted === undefined ? 0 : cure[wanted]!)
         ? undefined
         : backFirst(s, back, { wanted, home })) ??
-      answeredFirst(s, { wanted, allowed, marks }) ??
+      answeredFirst(s, { wanted, cure, allowed, marks }) ??
       heldBack(s, { wanted, worth, cure, allowed, marks }));
   const start = held?.position ?? wanted;
   // The way back is listed like any other step, by how likely it cures; no cause of the rules is its own.

@@ -54,8 +54,8 @@ export function unprovedOf({ model: { rules }, known }: Situation, adjustment: n
 }
 
 /**
- * Whether an adjustment lacks the proof of an answer to a question that does not apply, or not yet: then it is not for this
- * rider, and nobody need hear why it is passed over.
+ * Whether an adjustment lacks the proof of an answer to a question that does not apply, or not yet, or that the rider
+ * answered otherwise from memory: then it is not for this rider, and nobody need hear why it is passed over.
  */
 export function isOutOfPlace(
   { model: { rules, questionIndex }, known }: Situation,
@@ -63,11 +63,14 @@ export function isOutOfPlace(
 ): boolean {
   const { proofs } = rules.adjustments[adjustment]!;
   if (proofs === undefined) return false;
-  return proofs.answered.some(
-    (asked) =>
-      !saidSo(asked, known) &&
-      !isOpen(rules.questions[questionIndex.get(asked.id)!]!, known ?? NOTHING_KNOWN),
-  );
+  return proofs.answered.some((asked) => {
+    if (saidSo(asked, known)) return false;
+    const question = rules.questions[questionIndex.get(asked.id)!]!;
+    return (
+      !isOpen(question, known ?? NOTHING_KNOWN) ||
+      (question.how === 'recall' && known?.answers.has(asked.id) === true)
+    );
+  });
 }
 
 const NOTHING_KNOWN: Known = { answers: new Map(), bike: () => undefined };

@@ -3,6 +3,7 @@ import type { Adjustment } from '../rulebase/compiled.ts';
 import { adjustmentFor, bestOf } from './best-of.ts';
 import { given, isMeasured, mayBeGiven, unmeasured, type Situation } from './hold-back.ts';
 import type { PreparedBike } from './prepared-bike.ts';
+import { isUndoing, undoneBy, withBrought } from './undoing.ts';
 import { gaugeBefore, type WayBack } from './way-back.ts';
 
 export const BECAUSE = [
@@ -111,12 +112,12 @@ function isLooked(s: Situation, adjustment: Adjustment): boolean {
 
 /**
  * What the rider's answers put before every change: a look, until it was made, a repair, or undoing the change with which it
- * began.
+ * began, unless that is far less likely to cure it than the best step.
  * @param only which of them are wanted; absent: all
  */
 export function answeredFirst(
   s: Situation,
-  { wanted, allowed, marks: { answered } }: Pick<Wanted, 'wanted' | 'allowed' | 'marks'>,
+  { wanted, cure, allowed, marks: { answered } }: Pick<Wanted, 'wanted' | 'cure' | 'allowed' | 'marks'>,
   only: (s: Situation, adjustment: Adjustment) => boolean = () => true,
 ): Held | undefined {
   const { adjustments } = s.bench.payoff;
@@ -124,7 +125,11 @@ export function answeredFirst(
   // A look is wanted as well where the end of what calls for it is not known; undoing or repairing needs to know.
   const called = ({ reads, firstWhenAnswered: answers }: Adjustment): boolean =>
     answers!.some((one) => (reads === undefined ? given : mayBeGiven)(one, s.known));
-  const position = answered.find((p) => called(at(p)) && only(s, at(p)) && !isLooked(s, at(p)) && allowed(p));
+  const least = wanted === undefined ? 0 : s.model.rules.numbers.advice['put-back'] * cure[wanted]!;
+  const isUnlikely = (p: number): boolean => isUndoing(at(p)) && likelyUndone(s, p, cure) < least;
+  const position = answered.find(
+    (p) => called(at(p)) && only(s, at(p)) && !isLooked(s, at(p)) && !isUnlikely(p) && allowed(p),
+  );
   if (position === undefined || position === wanted) return undefined;
   const isLook = at(position).reads !== undefined;
   // Before a look for a danger nothing is named but repairs, and where nothing waits for a look, nothing at all.
@@ -146,6 +151,18 @@ export function answeredFirst(
       : { insteadOf: { adjustment: adjustments[wanted]!, why } }),
     ...(until === undefined ? {} : { until }),
   };
+}
+
+/** How likely undoing a change cures anything: what the rules say of it by itself, or the likeliest of what such a change brings. */
+function likelyUndone(
+  { model, bench, belief, known }: Situation,
+  position: number,
+  cure: Float64Array,
+): number {
+  const adjustment = bench.payoff.adjustments[position]!;
+  const undone = undoneBy(model, model.rules.adjustments[adjustment]!, known);
+  const cures = withBrought(bench.effect(adjustment).cures, undone);
+  return cures.reduce((most, share, cause) => Math.max(most, share * belief.causes[cause]!), cure[position]!);
 }
 
 /** What goes before the wanted one: a spring whose gauge reads off before a click, and a gauge before what waits for it. */

@@ -44,7 +44,6 @@ describe('an adjustment', () => {
     ['spacer', ['air-pressure', 'air-out-first', 'pressurised']],
     ['cockpit', ['cockpit-torque', 'brakes-check']],
     ['tyre', ['tyre-limits']],
-    ['part', ['torque', 'air-out-first', 'pressurised']],
     [
       'several',
       [

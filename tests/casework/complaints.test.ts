@@ -103,7 +103,7 @@ describe('two complaints', () => {
   it.each(['setting', 'tyre', 'spacer', 'part', 'several'])(
     'name nothing that undoes a service where it was a %s',
     (change) => {
-      const on = { ...SOUND, 'recent-change': change, 'change-effect': 'worse' };
+      const on = { ...SOUND, 'recent-change': change, 'change-effect': 'worse', 'new-part': 'tyre' };
       const { result } = heard('Since I changed the tyre pressure it suddenly feels harsh', on);
       expect(result.verdict).toBe('change');
       expect(result.complaints.length).toBeGreaterThan(0);

@@ -207,6 +207,30 @@ describe('a change with which it began', () => {
   });
 });
 
+describe('a new part with which it began', () => {
+  const WOODEN = { hands: 'fingers', 'lever-fit': 'poor', 'recent-change': 'part', 'change-effect': 'worse' };
+
+  it('stays on where a step for what was found by a look is far likelier, also unnamed', () => {
+    for (const named of [{}, { 'new-part': 'brakes' }, { 'new-part': 'other' }]) {
+      const { first, because } = told(bare, [], { ...WOODEN, ...named });
+      expect(first).toBe('controls.fit');
+      expect(because).not.toBe('put-back');
+    }
+  });
+
+  it('is named by what it is, where nothing likelier speaks against it', () => {
+    const { because, adjustments } = told(bare, [], {
+      complaint: 'strange',
+      onset: 'sudden',
+      'recent-change': 'part',
+      'change-effect': 'worse',
+      'new-part': 'tyre',
+    });
+    expect(because).not.toBe('held-back');
+    expect(adjustments[0]!.do).toMatch(/put the old one back: a tyre or an insert$/);
+  });
+});
+
 describe('a change that made it worse beside what is likelier', () => {
   const AIR: Tried = {
     setting: 'spring',
