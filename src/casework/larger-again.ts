@@ -7,7 +7,7 @@ import { amountIn } from '../bike/change.ts';
 import { changesOf, isSameDeed } from '../bike/deed.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Case, CaseResult, Round } from './case.ts';
-import { wasInVain } from './ridden-in-vain.ts';
+import { lastInVain } from './ridden-in-vain.ts';
 import { riddenAsItStands, roundsOfCase } from './retold.ts';
 
 const LARGER = 'the smaller step made no difference, and a larger one was rated better';
@@ -43,9 +43,8 @@ function asLargeAsRatedBetter(
   const possible = cut.possible.map((one, index): Possibility => {
     if (!one.can || one.step === undefined) return one;
     const { from: _, to: __, ...step } = one.step;
-    const last = since.findLast(({ change }) => isSameDeed(change, { changes: [step] }));
-    if (last === undefined || last.outcome !== 'same' || !wasInVain(last, numbers.trial['clear-error']))
-      return one;
+    const last = lastInVain(since, { changes: [step] }, numbers.trial['clear-error']);
+    if (last?.outcome !== 'same') return one;
     const far = Math.max(0, ...since.map((result) => ratedBetter(result, since, step)));
     if (far <= Math.abs(step.by) + 1e-9) return one;
     const by = Number((Math.sign(step.by) * far).toFixed(3));

@@ -2,7 +2,7 @@
 import type { InVain } from '../advice/refused.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { printChange, type Change } from '../bike/change.ts';
-import { changesOf, isSameDeed } from '../bike/deed.ts';
+import { changesOf, isSameDeed, type Deed } from '../bike/deed.ts';
 import { rowsOf } from '../bike/settings.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Case, CaseResult, Round } from './case.ts';
@@ -21,14 +21,14 @@ export function riddenInVain(
 ): ReadonlyMap<number, InVain> | undefined {
   const rounds = roundsOfCase(kase);
   const { 'clear-error': clear } = model.rules.numbers.trial;
-  const since = riddenAsItStands(rounds).filter((result) => wasInVain(result, clear));
+  const since = riddenAsItStands(rounds);
   const found = triedInVainBefore(model, bench, kase);
   if (since.length === 0) return found.size === 0 ? undefined : found;
   let done: readonly Change[] | undefined;
   bench.possible.forEach((possible, adjustment) => {
     if (!possible.can || possible.step === undefined) return;
     const step = { changes: [possible.step] };
-    const result = since.findLast(({ change }) => isSameDeed(change, step));
+    const result = lastInVain(since, step, clear);
     if (result === undefined) return;
     // Of what made no difference less makes none either.
     const less =
@@ -74,10 +74,21 @@ function isToStop({ possible, sheet }: PreparedBike, adjustment: number): boolea
   return step.to === 0 || step.to === row?.shown(sheet)?.of;
 }
 
-/** Rated worse, or clearly no different, and not kept. */
-export function wasInVain({ kept, outcome, error }: CaseResult, clear: number): boolean {
-  if (kept) return false;
-  return outcome === 'worse' || (outcome === 'same' && error !== undefined && error <= clear);
+/**
+ * How a step was rated last, where that was worse, or no different and that clearly: by the ratings of all its trials that
+ * found no difference. What was better the last time it was ridden was not in vain.
+ * @param since what was ridden on the bike as it stands, oldest first
+ * @param clear points: a larger error shows nothing
+ */
+export function lastInVain(since: readonly CaseResult[], step: Deed, clear: number): CaseResult | undefined {
+  const own = since.filter(({ change, kept }) => !kept && isSameDeed(change, step));
+  const last = own.at(-1);
+  if (last?.outcome !== 'same') return last?.outcome === 'worse' ? last : undefined;
+  const told = own.reduce(
+    (sum, { outcome, error }) => sum + (outcome === 'same' && error !== undefined ? 1 / error ** 2 : 0),
+    0,
+  );
+  return told >= 1 / clear ** 2 ? last : undefined;
 }
 
 function whyNot({ date, outcome }: CaseResult, less: Change | undefined): string {

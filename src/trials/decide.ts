@@ -3,6 +3,7 @@ import type { Measured } from '../diagnosis/points.ts';
 import { chanceAbove } from './chance.ts';
 import { contrast, type NoisePrior, type Posterior } from './model.ts';
 import type { NoiseNumbers } from './noise.ts';
+import { earlierSittings, openShare } from './pooled.ts';
 import { limitsOf, type Arm, type ArmName, type Chances, type Trial } from './trial.ts';
 import { chanceOf } from './worthwhile.ts';
 
@@ -39,6 +40,11 @@ export interface JudgeNumbers {
     /** the same where the rider knew what was set: what belief adds is taken off already, and its spread counts as error */
     readonly open: readonly [first: number, second: number];
   };
+  /**
+   * the same where the ratings of several trials of one step count together, at the second and at the third look: what
+   * belief adds, or a day is like, does not average out, and each of them by itself would be allowed the first look's error
+   */
+  readonly days: { readonly sure: number; readonly open: number };
   /** a chance below this that a step is worth having sends the rider back */
   readonly unlikely: number;
   /** error allowed when a step is compared with the other direction, which holds whatever a rider feels about any change */
@@ -61,6 +67,7 @@ export const JUDGE: JudgeNumbers = {
   worth: 0.25,
   sure: 0.9,
   few: { runs: 2, sure: [0.965, 0.98], open: [0.94, 0.98] },
+  days: { sure: 0.97, open: 0.95 },
   unlikely: 0.1,
   falseKeep: 0.1,
   mostNoise: 0.775,
@@ -74,11 +81,11 @@ export const JUDGE: JudgeNumbers = {
 
 type Weights = Partial<Record<ArmName, number>>;
 /** What of a trial its verdict hangs on. */
-export type Tried = Pick<Trial, 'arms' | 'change' | 'chances' | 'expected' | 'hidden'>;
+export type Tried = Pick<Trial, 'arms' | 'change' | 'chances' | 'expected' | 'hidden' | 'before'>;
 
 /**
  * The verdict on arms whose effects have this posterior.
- * @param looks how often the trial has been judged by now: the number of full blocks, at least 1
+ * @param looks how often the step has been judged by now: the number of full blocks, at least 1
  */
 export function decide(post: Posterior, trial: Tried, looks: number, numbers: JudgeNumbers): Decision {
   const [reference, first, second] = trial.arms;
@@ -108,21 +115,27 @@ export function decide(post: Posterior, trial: Tried, looks: number, numbers: Ju
  * Every block is another look at the same question, and two real arms are two chances to be fooled. The error that is
  * allowed falls with the third power of the looks, so that all looks together allow at most 1.21 times the first one's,
  * however long it is ridden on; in the comparison of two arms it is halved as well. Blocks of few runs of one step are
- * allowed the first look's error and at most 1.21 times the second one's.
+ * allowed the first look's error and at most 1.21 times the second one's. Where several trials count together the third
+ * look is allowed the second one's error, and it falls after that.
  */
 function isClearlyBest(
   post: Posterior,
   trial: Tried,
   arm: Arm,
   looks: number,
-  { worth, sure, few, falseKeep }: JudgeNumbers,
+  { worth, sure, few, days, falseKeep }: JudgeNumbers,
 ): boolean {
   if (arm.name === 'sham' || runsOf(post, arm) === 0) return false;
   const other = trial.arms.find((one) => one.name !== 'reference' && one !== arm);
   // Where another direction is compared too, that comparison guards against what was expected.
   const isShort = other === undefined && runsOf(post, arm) <= few.runs * looks;
-  const isOpen = trial.hidden !== true && trial.expected !== undefined;
-  const allowed = isShort ? allowedOfFew(isOpen ? few.open : few.sure, looks) : (1 - sure) / looks ** 3;
+  const isOpen = openShare(trial) > 0 && trial.expected !== undefined;
+  const allowed =
+    earlierSittings(trial).length > 0
+      ? (1 - (isOpen ? days.open : days.sure)) / Math.max(1, looks - 2) ** 3
+      : isShort
+        ? allowedOfFew(isOpen ? few.open : few.sure, looks)
+        : (1 - sure) / looks ** 3;
   if (chanceWorth(post, trial, arm.name, worth) < 1 - allowed) return false;
   if (other === undefined) return true;
   const candidates = other.name === 'sham' ? 1 : 2;
@@ -150,14 +163,14 @@ export function chanceWorth(post: Posterior, trial: Tried, arm: ArmName, bound: 
 /**
  * The difference from the reference as evidence. A t distribution becomes the normal one of the same variance. An open
  * trial of the advised step measures the effect plus what belief in the advice adds: its mean is taken off, its spread
- * goes into the error.
+ * goes into the error, both as far as the trials that count were open. However often a believer rides it, he believes.
  */
 export function measuredOf(post: Posterior, trial: Tried, arm: ArmName): Measured {
   const { mean, scale, df } = contrast(post, { [arm]: 1 });
   const error = scale * Math.sqrt(df / (df - 2));
   const [added, spread] = trial.expected?.open ?? [0, 0];
-  if (trial.hidden === true || arm !== trial.arms[1].name) return { points: mean, error };
-  return { points: mean - added, error: Math.hypot(error, spread) };
+  const share = arm === trial.arms[1].name ? openShare(trial) : 0;
+  return { points: mean - share * added, error: Math.hypot(error, share * spread) };
 }
 
 function runsOf(post: Posterior, arm: Arm): number {

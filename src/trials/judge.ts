@@ -13,14 +13,15 @@ import {
 import { contrast, foreseen, posterior, type NoisePrior, type Posterior, type Reading } from './model.ts';
 import { noiseOf } from './noise.ts';
 import { runScores } from './score.ts';
-import { blockOf, blocks, counted, runsLeft, tried, upcoming, warmUp, WARM_UP_COUNTS } from './sequence.ts';
+import { earlierSittings, judgedRuns, looksOf, readingsOf } from './pooled.ts';
+import { blockOf, blocks, runsLeft, tried, upcoming } from './sequence.ts';
 import { armOf, type ArmName, type RiddenRun, type Trial } from './trial.ts';
 
 /** One arm against the reference, with drift taken out. */
 export interface Effect {
   readonly arm: ArmName;
   readonly set: number;
-  /** how often it was ridden among the judged runs */
+  /** how often it was ridden among the judged runs, those of earlier trials too */
   readonly runs: number;
   /** points of the 1–7 scale, and the interval that holds it */
   readonly difference: number;
@@ -55,7 +56,7 @@ export interface Spread {
 export interface Judgement extends Decision {
   readonly effects: readonly Effect[];
   readonly chanceReferenceBest?: number;
-  /** runs that were judged, and runs left out for settling in */
+  /** runs of this trial that were judged, and those left out for settling in */
   readonly judged: number;
   readonly settling: number;
   /** points from one run to the next, for every setting alike */
@@ -88,16 +89,21 @@ export function judge(trial: Trial, numbers: JudgeNumbers = JUDGE): Judgement {
   if (!runs.some((run) => run.arm !== 'reference')) return unknown('change');
   const scores = runScores(runs);
   if (scores === null) return unknown('common-feeling');
-  const post = posterior(readings(runs, scores, trial), noiseOf(runs, numbers.noise));
-  if (post === null) return unknown('reference-after');
+  const before = earlierSittings(trial);
+  const ridden = before.map((one) => judgedRuns(one));
+  const prior = noiseOf(runs, numbers.noise, ridden);
+  const own = readingsOf(trial, scores, before.length);
+  if (posterior(own, prior) === null) return unknown('reference-after');
+  const all = [...before.flatMap((one, i) => readingsOf(one, runScores(ridden[i]!)!, i)), ...own];
+  const post = posterior(all, prior)!;
 
-  const decision = early(decide(post, trial, Math.max(1, blocks(trial)), numbers), trial);
+  const decision = early(decide(post, trial, looksOf(trial), numbers), trial);
   const best = chanceBest(post);
   const times = timeEffects(trial, runs, numbers);
   return {
     ...decision,
     ...base,
-    effects: effectsOf(trial, runs, post, numbers.cover).map((effect) => {
+    effects: effectsOf(trial, all, post, numbers.cover).map((effect) => {
       const chance = effect.arm === 'sham' ? undefined : best[effect.arm];
       return {
         ...effect,
@@ -111,7 +117,7 @@ export function judge(trial: Trial, numbers: JudgeNumbers = JUDGE): Judgement {
     noise: post.noise,
     ...likingOf(trial, post, numbers),
     ...(times === undefined ? {} : { times }),
-    ...(decision.verdict === 'cannot-tell' ? { more: moreRuns(trial, post, runs, numbers) } : {}),
+    ...(decision.verdict === 'cannot-tell' ? { more: moreRuns(trial, post, all, numbers) } : {}),
   };
 }
 
@@ -124,7 +130,7 @@ function early(decision: Decision, trial: Trial): Decision {
 
 function effectsOf(
   trial: Trial,
-  runs: readonly RiddenRun[],
+  runs: readonly { readonly arm: ArmName }[],
   post: Posterior,
   cover: number,
 ): Omit<Effect, 'chanceWorthwhile' | 'measured'>[] {
@@ -165,7 +171,7 @@ function timeEffects(
   if (seconds.length < runs.length) return undefined;
   const mean = seconds.reduce((sum, value) => sum + value, 0) / seconds.length;
   const prior: NoisePrior = { sd: numbers.timeNoise.sd * mean, weight: numbers.timeNoise.weight };
-  const post = posterior(readings(runs, seconds, trial), prior);
+  const post = posterior(readingsOf(trial, seconds), prior);
   if (post === null) return undefined;
   return effectsOf(trial, runs, post, numbers.cover).map((effect) => ({
     arm: effect.arm,
@@ -184,32 +190,16 @@ function timeEffects(
 function moreRuns(
   trial: Trial,
   post: Posterior,
-  runs: readonly RiddenRun[],
+  ridden: readonly Reading[],
   numbers: JudgeNumbers,
 ): { runs: number; verdict?: Verdict } | null {
   const left = runsLeft(trial);
   if (left > 0) return { runs: left };
-  const ridden = readings(runs, runs.map(() => 0), trial); // prettier-ignore
-  const looks = blocks(trial);
+  const looks = looksOf(trial);
   for (let more = 1; looks + more <= numbers.mostBlocks; more++) {
     const later = foreseen(post, ridden, upcoming(trial, more * blockOf(trial)));
     const verdict = later === null ? 'cannot-tell' : decide(later, trial, looks + more, numbers).verdict;
     if (verdict !== 'cannot-tell') return { runs: more * blockOf(trial), verdict };
   }
   return null;
-}
-
-/** The warm-up, if there was one, and the runs of the blocks. */
-function judgedRuns(trial: Trial): readonly RiddenRun[] {
-  const warm = warmUp(trial);
-  return [...(warm === undefined ? [] : [warm]), ...counted(trial)];
-}
-
-function readings(runs: readonly RiddenRun[], scores: readonly number[], trial: Trial): Reading[] {
-  const warm = warmUp(trial);
-  return runs.map((run, i) => ({
-    arm: run.arm,
-    score: scores[i]!,
-    ...(run === warm ? { weight: WARM_UP_COUNTS } : {}),
-  }));
 }

@@ -1,5 +1,6 @@
 /**
- * The model of a trial: score = reference + drift·run + effect of the arm + noise.
+ * The model of a trial: score = reference + drift·run + effect of the arm + noise. Trials that count together have a level
+ * and a drift each, and the same effects.
  *
  * Drift is a straight line in the run number, not in the time of day: a lunch break is not twenty runs' worth of
  * fatigue or learning. Each arm has its own effect against the reference; nothing says that plus and minus are
@@ -14,6 +15,8 @@ import type { ArmName } from './trial.ts';
 export interface Reading {
   readonly arm: ArmName;
   readonly score: number;
+  /** which of the trials that count together it is of, by number from 0; default 0 */
+  readonly sitting?: number;
   /** what it counts against a full run, 0..1; default 1 */
   readonly weight?: number;
 }
@@ -23,6 +26,9 @@ export interface NoisePrior {
   readonly sd: number;
   readonly weight: number;
 }
+
+/** Where a run stands, without what it was rated. */
+type Place = Omit<Reading, 'score'>;
 
 /** Posterior of the effects against the reference: a multivariate t. */
 export interface Posterior {
@@ -34,7 +40,7 @@ export interface Posterior {
   /** scale matrix (not the covariance) */
   readonly scale: readonly (readonly number[])[];
   readonly df: number;
-  /** change of the score from one run to the next, and its scale */
+  /** change of the score from one run to the next in the last trial, and its scale */
   readonly drift: { readonly mean: number; readonly scale: number };
   /** scatter of one run about the model, in the unit of the score */
   readonly noise: number;
@@ -46,36 +52,36 @@ export interface Posterior {
  * @returns null when drift and effects cannot be told apart yet (a reference run after the change is missing)
  */
 export function posterior(readings: readonly Reading[], prior: NoisePrior): Posterior | null {
-  const ridden = readings.map((reading) => reading.arm);
-  const arms = armsOf(ridden);
   const roots = readings.map(({ weight = 1 }) => Math.sqrt(weight));
   const fit = leastSquares(
-    design(ridden, arms).map((row, i) => row.map((x) => x * roots[i]!)),
+    design(readings).map((row, i) => row.map((x) => x * roots[i]!)),
     readings.map((reading, i) => reading.score * roots[i]!),
   );
   if (fit === null) return null;
   const df = fit.df + prior.weight;
   if (df <= 0) return null;
   const variance = (fit.residualSumOfSquares + prior.weight * prior.sd ** 2) / df;
-  return shape(fit.coefficients, fit.unscaled, ridden, variance, df);
+  return shape(fit.coefficients, fit.unscaled, readings, variance, df);
 }
 
 /** The posterior to expect after more runs, if the effects and the scatter stay what they look like now. */
 export function foreseen(
   now: Posterior,
-  ridden: readonly Omit<Reading, 'score'>[],
+  ridden: readonly Place[],
   more: readonly ArmName[],
 ): Posterior | null {
-  const all = [...ridden.map(({ arm }) => arm), ...more];
+  const { sitting = 0 } = ridden.at(-1) ?? {};
+  const all: Place[] = [...ridden, ...more.map((arm) => ({ arm, sitting }))];
   const arms = armsOf(all);
   const fit = leastSquares(
-    design(all, arms).map((row, i) => row.map((x) => x * Math.sqrt(ridden[i]?.weight ?? 1))),
+    design(all).map((row, i) => row.map((x) => x * Math.sqrt(all[i]!.weight ?? 1))),
     all.map(() => 0),
   );
   if (fit === null) return null;
   const means = arms.map((arm) => now.mean[now.arms.indexOf(arm)] ?? 0);
   const df = now.df + more.length - (arms.length - now.arms.length);
-  return shape([0, now.drift.mean, ...means], fit.unscaled, all, now.noise ** 2, df);
+  const levels = Array<number>(2 * sittingsOf(all).length - 1).fill(0);
+  return shape([...levels, now.drift.mean, ...means], fit.unscaled, all, now.noise ** 2, df);
 }
 
 /** A weighted sum of effects; an arm left out has weight 0. */
@@ -92,31 +98,44 @@ export function contrast(
   return { mean, scale: Math.sqrt(Math.max(0, variance)), df: post.df };
 }
 
-/** Columns: level, run number (centred, so that the level stays well determined), one per arm. */
-function design(ridden: readonly ArmName[], arms: readonly ArmName[]): number[][] {
-  const middle = (ridden.length - 1) / 2;
-  return ridden.map((arm, run) => [1, run - middle, ...arms.map((one) => (one === arm ? 1 : 0))]);
+/** Columns: for each trial its level and its run number (centred, so that the level stays well determined), one per arm. */
+function design(places: readonly Place[]): number[][] {
+  const arms = armsOf(places);
+  const sittings = sittingsOf(places);
+  const runs = sittings.map((one) => places.filter(({ sitting = 0 }) => sitting === one));
+  return places.map((place) => {
+    const own = sittings.indexOf(place.sitting ?? 0);
+    const middle = (runs[own]!.length - 1) / 2;
+    const levels = sittings.flatMap((_, i) => (i === own ? [1, runs[own]!.indexOf(place) - middle] : [0, 0]));
+    return [...levels, ...arms.map((arm) => (arm === place.arm ? 1 : 0))];
+  });
 }
 
-function armsOf(ridden: readonly ArmName[]): ArmName[] {
-  return [...new Set(ridden)].filter((arm) => arm !== 'reference').sort();
+function sittingsOf(places: readonly Place[]): number[] {
+  return [...new Set(places.map(({ sitting = 0 }) => sitting))];
+}
+
+function armsOf(places: readonly Place[]): ArmName[] {
+  return [...new Set(places.map(({ arm }) => arm))].filter((arm) => arm !== 'reference').sort();
 }
 
 function shape(
   coefficients: readonly number[],
   unscaled: readonly (readonly number[])[],
-  ridden: readonly ArmName[],
+  places: readonly Place[],
   variance: number,
   df: number,
 ): Posterior {
-  const arms = armsOf(ridden);
+  const arms = armsOf(places);
+  const first = 2 * sittingsOf(places).length;
+  const drift = first - 1;
   return {
     arms,
-    runs: arms.map((arm) => ridden.filter((one) => one === arm).length),
-    mean: coefficients.slice(2),
-    scale: unscaled.slice(2).map((row) => row.slice(2).map((value) => value * variance)),
+    runs: arms.map((arm) => places.filter((one) => one.arm === arm).length),
+    mean: coefficients.slice(first),
+    scale: unscaled.slice(first).map((row) => row.slice(first).map((value) => value * variance)),
     df,
-    drift: { mean: coefficients[1]!, scale: Math.sqrt(variance * unscaled[1]![1]!) },
+    drift: { mean: coefficients[drift]!, scale: Math.sqrt(variance * unscaled[drift]![drift]!) },
     noise: Math.sqrt(variance),
   };
 }

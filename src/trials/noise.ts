@@ -20,12 +20,19 @@ export interface NoiseNumbers {
  * whose feelings scatter is taken to scatter from run to run in the same proportion.
  *
  * @param ridden the judged runs; ratings that are not there in every run are left out of this estimate
+ * @param before those of earlier trials that count together with these: the feelings may stand otherwise on another day
  */
-export function noiseOf(ridden: readonly RiddenRun[], numbers: NoiseNumbers): NoisePrior {
+export function noiseOf(
+  ridden: readonly RiddenRun[],
+  numbers: NoiseNumbers,
+  before: readonly (readonly RiddenRun[])[] = [],
+): NoisePrior {
   const { run, rating, weight, within } = numbers;
   const shared = sharedFeelings(ridden);
   const judged = variance(run, rating, Math.max(1, shared.length));
-  const seen = shared.length > 1 ? leftOver(ridden, shared) : undefined;
+  const left = [...before, ridden].map((runs) => leftOver(runs, sharedFeelings(runs)));
+  const df = left.reduce((all, one) => all + one.df, 0);
+  const seen = df > 0 ? left.reduce((all, one) => all + one.sum, 0) / df : undefined;
   if (seen === undefined) return { sd: Math.sqrt(judged), weight };
   const own = variance((run / rating) * Math.sqrt(seen), Math.sqrt(seen), shared.length);
   return { sd: Math.sqrt((weight * judged + within * own) / (weight + within)), weight: weight + within };
@@ -40,11 +47,14 @@ function sharedFeelings(ridden: readonly RiddenRun[]): string[] {
   return Object.keys(first?.ratings ?? {}).filter((id) => rest.every((one) => one.ratings[id] !== undefined));
 }
 
-/** Mean square of run × feeling, undefined without a degree of freedom. */
-function leftOver(ridden: readonly RiddenRun[], feelings: readonly string[]): number | undefined {
+/** Sum of squares of run × feeling, and its degrees of freedom. */
+function leftOver(
+  ridden: readonly RiddenRun[],
+  feelings: readonly string[],
+): { readonly sum: number; readonly df: number } {
   const table = ridden.map((run) => feelings.map((id) => run.ratings[id]!));
   const df = (table.length - 1) * (feelings.length - 1);
-  if (df <= 0) return undefined;
+  if (df <= 0) return { sum: 0, df: 0 };
   const all = mean(table.flat());
   const byFeeling = feelings.map((_, f) => mean(table.map((row) => row[f]!)));
   let sum = 0;
@@ -52,7 +62,7 @@ function leftOver(ridden: readonly RiddenRun[], feelings: readonly string[]): nu
     const level = mean(row);
     row.forEach((value, f) => (sum += (value - level - byFeeling[f]! + all) ** 2));
   }
-  return sum / df;
+  return { sum, df };
 }
 
 function mean(values: readonly number[]): number {

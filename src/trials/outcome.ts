@@ -1,7 +1,8 @@
 /** A trial as evidence: what the `results` of a case may say about it, whatever its verdict. */
 import type { Deed } from '../bike/deed.ts';
 import { JUDGE, type JudgeNumbers } from './decide.ts';
-import type { Effect, Judgement } from './judge.ts';
+import { judge, type Effect, type Judgement } from './judge.ts';
+import { alone } from './pooled.ts';
 import { tidy, type Trial } from './trial.ts';
 
 /** One entry of a case's `results`. */
@@ -19,11 +20,12 @@ export interface TrialResult {
 /**
  * One result for each setting that was ridden and can be compared, however little is certain about it: what the
  * ratings say is in `points` and `error`, and weak evidence weighs little. The word is for people; belief goes by the
- * numbers.
+ * numbers, and those are of this trial alone: the earlier ones that counted in its verdict have told theirs.
  */
 export function resultsOf(trial: Trial, judgement: Judgement, numbers: JudgeNumbers = JUDGE): TrialResult[] {
   const { setting, from, unit } = trial.change;
-  return judgement.effects.flatMap((effect): TrialResult[] => {
+  const { effects } = trial.before === undefined ? judgement : judge(alone(trial), numbers);
+  return effects.flatMap((effect): TrialResult[] => {
     if (effect.arm === 'sham') return [];
     const kept =
       effect.arm === judgement.arm && (judgement.verdict === 'keep' || judgement.verdict === 'further');

@@ -9,6 +9,7 @@ import {
   type Change,
   type Expected,
   type Checked,
+  type EarlierTrial,
   type Feeling,
   type Trial,
   type TrialProblem,
@@ -30,6 +31,8 @@ export interface PlanInput {
   readonly notes?: readonly string[];
   /** also the other direction, the same step or what fits short of the stop */
   readonly bothWays?: boolean;
+  /** trials of this very step on the bike as it stands, oldest first: they count in its verdict, unless both ways are ridden */
+  readonly before?: readonly Trial[];
   /** four runs in turn: without the step, with it, without, with */
   readonly short?: boolean;
 }
@@ -48,6 +51,9 @@ export function planTrial(input: PlanInput): Checked<Trial> {
   const { change } = input;
   const step: Arm = { name: change.to > change.from ? 'plus' : 'minus', set: change.to };
   const other = input.bothWays === true ? otherWay(change, step) : undefined;
+  const before = other === undefined ? (input.before ?? []) : [];
+  // What these found is in today's diagnosis already: their ratings count once.
+  const chances = before.find((one) => one.chances !== undefined)?.chances ?? input.chances;
   const reference: Arm = { name: 'reference', set: change.from };
   return {
     ok: true,
@@ -57,16 +63,35 @@ export function planTrial(input: PlanInput): Checked<Trial> {
       ...(input.bike === undefined ? {} : { bike: input.bike }),
       change,
       arms: other === undefined ? [reference, step] : [reference, step, other],
-      ...(input.chances === undefined ? {} : { chances: input.chances }),
+      ...(chances === undefined ? {} : { chances }),
       ...(input.expected === undefined ? {} : { expected: input.expected }),
       ...(input.short === true && other === undefined ? { short: true as const } : {}),
       feelings: input.feelings,
       ...(input.feel === undefined ? {} : { feel: input.feel }),
       cautions: input.cautions ?? [],
-      notes: [...(input.notes ?? []), ...(other === undefined ? [] : shorterNote(change, other))],
+      ...(before.length === 0 ? {} : { before: before.map(asEarlier) }),
+      notes: [
+        ...(input.notes ?? []),
+        ...(before.length === 0 ? [] : [togetherNote(before)]),
+        ...(other === undefined ? [] : shorterNote(change, other)),
+      ],
       ridden: [],
     },
   };
+}
+
+function asEarlier({ id, hidden, short, ridden }: Trial): EarlierTrial {
+  return {
+    id,
+    ...(hidden === undefined ? {} : { hidden }),
+    ...(short === undefined ? {} : { short }),
+    ridden,
+  };
+}
+
+function togetherNote(before: readonly Trial[]): string {
+  const ids = before.map(({ id }) => id);
+  return `The same step was ridden before on the bike as it stands (${ids.join(', ')}). The ratings count together.`;
 }
 
 /** The step the other way, or the most that stays short of the limit there; undefined when nothing does. */

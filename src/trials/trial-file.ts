@@ -4,7 +4,7 @@ import { OWN_UNITS } from '../bike/own-setting.ts';
 import { checkBegun, checkRun } from './record.ts';
 import { checked, laterFormat } from '../form/checked.ts';
 import type { PathProblem } from '../form/problem.ts';
-import type { Trial, TrialProblem } from './trial.ts';
+import type { EarlierTrial, Trial, TrialProblem } from './trial.ts';
 
 const TRIAL_FORMAT = 1;
 
@@ -13,6 +13,16 @@ const arm = z.strictObject({ name: z.enum(['reference', 'plus', 'minus', 'sham']
 
 const share = z.number().min(0).max(1);
 const normal = z.tuple([z.number(), z.number().positive()]);
+
+const ridden = z.array(
+  z.strictObject({
+    arm: arm.shape.name,
+    ratings: z.record(z.string(), z.number()),
+    seconds: z.number().optional(),
+    at: text.optional(),
+    note: text.optional(),
+  }),
+);
 
 const trialFile = z.strictObject({
   trial: z.literal(TRIAL_FORMAT),
@@ -48,15 +58,18 @@ const trialFile = z.strictObject({
   feel: text.optional(),
   cautions: z.array(text),
   notes: z.array(text),
-  ridden: z.array(
-    z.strictObject({
-      arm: arm.shape.name,
-      ratings: z.record(z.string(), z.number()),
-      seconds: z.number().optional(),
-      at: text.optional(),
-      note: text.optional(),
-    }),
-  ),
+  before: z
+    .array(
+      z.strictObject({
+        id: text,
+        hidden: z.boolean().optional(),
+        short: z.literal(true).optional(),
+        ridden,
+      }),
+    )
+    .min(1)
+    .optional(),
+  ridden,
   begun: z
     .strictObject({
       hidden: z.boolean().optional(),
@@ -85,6 +98,10 @@ export function readTrial(raw: unknown): ReadTrial {
   if (trial === undefined || !good) return { problems };
   const found = [
     ...(trial.short === true && trial.arms.length > 2 ? [SHORT_OF_TWO] : []),
+    ...(trial.before !== undefined && trial.arms.length > 2 ? [BEFORE_TWO] : []),
+    ...(trial.before ?? []).flatMap((one, i) =>
+      ratingsOf(trial, one).map((p) => below(p, 'before', i, 'ridden')),
+    ),
     ...trial.ridden.flatMap((run, i) => checkRun(trial, run).map((one) => below(one, 'ridden', i))),
     ...(trial.begun === undefined ? [] : checkBegun(trial, trial.begun)).map((one) => below(one, 'begun')),
   ];
@@ -97,6 +114,21 @@ const SHORT_OF_TWO: PathProblem = {
   message: 'A short trial has the reference and one step; this one has two.',
   remedy: 'Take short out, or the second step of arms.',
 };
+
+const BEFORE_TWO: PathProblem = {
+  path: ['before'],
+  severity: 'error',
+  message: 'Earlier trials count where one step is ridden; this one has two.',
+  remedy: 'Take before out, or the second step of arms.',
+};
+
+/** Its feelings were its own; its settings and its marks are those of any trial of this step. */
+function ratingsOf(trial: Trial, { ridden: runs }: EarlierTrial): TrialProblem[] {
+  return runs.flatMap((run) => {
+    const feelings = Object.keys(run.ratings).map((id) => ({ id, ask: id, low: '', high: '' }));
+    return checkRun({ ...trial, feelings }, run);
+  });
+}
 
 function below({ at, message, remedy }: TrialProblem, ...path: PathProblem['path']): PathProblem {
   const dot = at.indexOf('.');

@@ -75,6 +75,9 @@ export interface BegunRun {
   readonly note?: string;
 }
 
+/** A trial of the same step, ridden before on the bike as it stood: its ratings count in the verdict too. */
+export type EarlierTrial = Pick<Trial, 'id' | 'hidden' | 'short' | 'ridden'>;
+
 export interface Trial {
   /** format version */
   readonly trial: 1;
@@ -90,6 +93,8 @@ export interface Trial {
   readonly expected?: Expected;
   /** whether the rider did not know how the bike was set; absent as long as nobody said */
   readonly hidden?: boolean;
+  /** oldest first; absent: this step was not ridden before on the bike as it stands */
+  readonly before?: readonly EarlierTrial[];
   /** four runs in turn and no warm-up, so that one rider alone gets through it */
   readonly short?: true;
   readonly feelings: readonly Feeling[];

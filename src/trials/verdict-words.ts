@@ -4,6 +4,7 @@ import { asRead } from '../bike/units.ts';
 import { capital } from '../form/capital.ts';
 import { percent } from '../form/percent.ts';
 import type { Effect, Judgement } from './judge.ts';
+import { earlierSittings } from './pooled.ts';
 import { placeWords, standWords, wordsFor, type Trial } from './trial.ts';
 
 /** The verdict in one sentence: what to do with the adjuster now. @param closed no more runs will be ridden */
@@ -111,7 +112,12 @@ function effectSentence(trial: Trial, effect: Effect, judged: Judgement): string
       ? `${capital(amountWords(effect.set > reference.set, String(Math.abs(asRead(effect.set - reference.set, change.unit))), change.unit))} (at ${place(effect.set)}${from})`
       : capital(place(effect.set));
   const where = effect.arm === 'sham' ? 'Turned and turned back' : step;
-  return `${where} against ${place(reference.set)}: rated ${pointsWords(effect.difference)}, likely ${rangeWords(effect)}: ${sayOf(trial, effect, judged)}. Ridden ${effect.runs} ${effect.runs === 1 ? 'time' : 'times'}.`;
+  return `${where} against ${place(reference.set)}: rated ${pointsWords(effect.difference)}, likely ${rangeWords(effect)}: ${sayOf(trial, effect, judged)}. Ridden ${effect.runs} ${effect.runs === 1 ? 'time' : 'times'}${together(trial)}.`;
+}
+
+function together(trial: Trial): string {
+  const more = earlierSittings(trial).length;
+  return more === 0 ? '' : `, in ${more + 1} trials together`;
 }
 
 /** `2.3 points worse (of 7)`, `the same` */

@@ -22,9 +22,8 @@ try {
     format: 'esm',
     outfile,
   });
-  const { simulate, ADVISED, HARM_THERE, NOTHING_BUT_BENT, NOTHING_THERE, SOMETHING_THERE } = await import(
-    pathToFileURL(outfile).href
-  );
+  const { simulate, ADVISED, HARM_THERE, NOTHING_BUT_BENT, NOTHING_THERE, ON_OTHER_DAYS, SOMETHING_THERE } =
+    await import(pathToFileURL(outfile).href);
   console.log(
     `${trials} trials a rider of ${short ? 4 : 6} runs a block; 95 % error about ${margin(0.05)} points at 5 %, ${margin(0.5)} at 50 %.`,
   );
@@ -33,6 +32,8 @@ try {
   print('Nothing there, bent ratings: every keep is wrong', NOTHING_BUT_BENT);
   print('Something there: plus / minus, points', SOMETHING_THERE);
   print('Harm there: every keep is harmful (both ways: of the step; the other way is right)', HARM_THERE);
+  if (!short)
+    print('Open trials of four runs, believed in by 0.5: the step does so many points', ON_OTHER_DAYS);
 
   function print(title, riders) {
     console.log(`${title}\n${'rider'.padEnd(46)}    keep further    half    back  cannot tell`);

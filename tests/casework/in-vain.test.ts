@@ -5,7 +5,7 @@ import { readDeed } from '../../src/bike/deed.ts';
 import type { Case, CaseResult } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
 import { think } from '../../src/casework/think.ts';
-import { riddenInVain } from '../../src/casework/ridden-in-vain.ts';
+import { lastInVain, riddenInVain } from '../../src/casework/ridden-in-vain.ts';
 import type { Result } from '../../src/report/result/result.ts';
 import { toResult } from '../../src/report/result/to-result.ts';
 import { exampleSheet } from '../bike/example.ts';
@@ -205,4 +205,52 @@ it('prints that larger step, as far as the bike has room for it', () => {
   expect(at(now)).toMatchObject({ first: 'front.rebound.high.open', by: 4, to: now + 4 });
   expect(at(range - 3)).toMatchObject({ by: 3, to: range });
   expect(at(range - 3).note).toContain('only this much range is left');
+});
+
+it.each([
+  ['once, and not clearly', [['same', 0.9]], false],
+  ['once, and clearly', [['same', 0.5]], true],
+  // Two of 0.8 are as clear as one of 0.8/√2, 0.57.
+  [
+    'twice, which together is clear',
+    [
+      ['same', 0.8],
+      ['same', 0.8],
+    ],
+    true,
+  ],
+  [
+    'without ratings',
+    [
+      ['same', undefined],
+      ['same', undefined],
+    ],
+    false,
+  ],
+  [
+    'worse the last time',
+    [
+      ['better', 0.5],
+      ['worse', 0.5],
+    ],
+    true,
+  ],
+  [
+    'better the last time',
+    [
+      ['worse', 0.5],
+      ['better', 0.5],
+    ],
+    false,
+  ],
+] as const)('a step that was no different %s', (_, rated, vain) => {
+  const step = readDeed('front.rebound.low+2');
+  const since = rated.map(([outcome, error]): CaseResult => ({
+    change: step,
+    outcome,
+    kept: false,
+    ...(error === undefined ? {} : { points: 0, error }),
+  }));
+  expect(lastInVain(since, step, 0.6)).toBe(vain ? since.at(-1) : undefined);
+  expect(lastInVain(since, readDeed('front.rebound.low+1'), 0.6)).toBeUndefined();
 });

@@ -113,7 +113,8 @@ export async function glance({ folder, env }: Workshop): Promise<{ code: number;
 export async function ride(shop: Workshop, rated: Readonly<Record<string, number>>): Promise<void> {
   const log = await openLog(shop.env['EARSHOT_HOME']!, 'birch', { now: () => new Date() });
   for (;;) {
-    const trial = readTrial((await log.loadTrials()).papers[0]!.data);
+    const trials = (await log.loadTrials()).papers.map(({ data }) => readTrial(data));
+    const trial = trials.find(({ value }) => value?.verdict === undefined) ?? trials[0]!;
     if (trial.value === undefined) throw new Error(JSON.stringify(trial.problems));
     if (runsLeft(trial.value) === 0) return;
     const value = rated[nextArm(trial.value)];

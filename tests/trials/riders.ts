@@ -77,4 +77,17 @@ export const HARM_THERE: readonly Rider[] = [
   { name: 'both ways, -1 / +1', ...usual, step: -1, other: 1, bothWays: true },
 ];
 
+const believer = { belief: 0.5, short: true };
+
+/** The same step of a rider alone, planned anew on another day until a verdict falls, and as often with each day by itself. */
+export const ON_OTHER_DAYS: readonly Rider[] = [0, 1, 1.5, 2, -1].flatMap((step) =>
+  [
+    { ...usual, name: `usual rider, ${step}` },
+    { ...noisy, name: `noisy rider, ${step}` },
+  ].flatMap(({ name, ...rider }) => [
+    ...[1, 2, 3].map((days) => ({ ...rider, ...believer, step, days, name: `${name}, days: ${days}` })),
+    { ...rider, ...believer, step, days: 3, apart: true, name: `${name}, days: 3, each by itself` },
+  ]),
+);
+
 export { ADVISED };

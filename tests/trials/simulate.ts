@@ -32,6 +32,10 @@ export interface Rider {
   readonly loses?: (run: number) => boolean;
   /** the trial is judged after each block, at most so many times, until a verdict falls */
   readonly looks?: number;
+  /** the same step is planned again so often at most, on another day, until a verdict falls: how many trials that makes */
+  readonly days?: number;
+  /** each of them is judged by itself */
+  readonly apart?: boolean;
 }
 
 /** A step that the diagnosis is as sure of as a trial lets it be. */
@@ -63,6 +67,23 @@ export function kept(rates: Rates): number {
 }
 
 function rideTrial(rider: Rider, random: () => number, numbers: JudgeNumbers): Verdict {
+  const before: Trial[] = [];
+  for (let day = 0; day < (rider.days ?? 1); day++) {
+    const { trial, verdict } = rideDay(rider, before, random, numbers);
+    if (verdict !== 'cannot-tell') return verdict;
+    if (rider.apart !== true) before.push(trial);
+  }
+  return 'cannot-tell';
+}
+
+/** One trial, with the track and the rider of that day. */
+function rideDay(
+  rider: Rider,
+  before: readonly Trial[],
+  random: () => number,
+  numbers: JudgeNumbers,
+): { trial: Trial; verdict: Verdict } {
+  const level = before.length === 0 && rider.days === undefined ? 0 : 0.4 * normal(random);
   const planned = planTrial({
     id: 't',
     change: { setting: 'front.rebound.low', from: 8, to: 10, unit: 'clicks', min: 0, max: 16, grain: 1 },
@@ -71,6 +92,7 @@ function rideTrial(rider: Rider, random: () => number, numbers: JudgeNumbers): V
     feelings: FEELINGS,
     bothWays: rider.bothWays ?? false,
     short: rider.short ?? false,
+    before,
   });
   if (!planned.ok) throw new Error(planned.problems[0]!.message);
   let trial: Trial = { ...planned.value, hidden: rider.belief === undefined };
@@ -79,7 +101,7 @@ function rideTrial(rider: Rider, random: () => number, numbers: JudgeNumbers): V
   let changed = 0;
   const rideOne = (): void => {
     const arm = nextArm(trial);
-    const ridden = rate(rider, arm, run, arm === 'reference' ? 0 : changed, random);
+    const ridden = rate(rider, { arm, run, nth: arm === 'reference' ? 0 : changed, level }, random);
     if (arm !== 'reference') changed += 1;
     if (!(rider.loses?.(run) ?? false) || trial.ridden.length < 2)
       trial = { ...trial, ridden: [...trial.ridden, ridden] };
@@ -90,14 +112,18 @@ function rideTrial(rider: Rider, random: () => number, numbers: JudgeNumbers): V
     while (runsLeft(trial) > 0 || blocks(trial) <= look);
     verdict = judge(trial, numbers).verdict;
   }
-  return verdict;
+  return { trial, verdict };
 }
 
-function rate(rider: Rider, arm: ArmName, run: number, nth: number, random: () => number): RiddenRun {
+function rate(
+  rider: Rider,
+  { arm, run, nth, level }: { arm: ArmName; run: number; nth: number; level: number },
+  random: () => number,
+): RiddenRun {
   const effect =
     arm === 'plus' ? (rider.step ?? 0) + (rider.belief ?? 0) : arm === 'minus' ? (rider.other ?? 0) : 0;
   const liking = arm === 'reference' ? 0 : (rider.likesChange?.(nth) ?? 0);
-  const latent = 4.2 + (rider.drift?.(run) ?? 0) + effect + liking + rider.runNoise * normal(random);
+  const latent = 4.2 + level + (rider.drift?.(run) ?? 0) + effect + liking + rider.runNoise * normal(random);
   const ratings: Record<string, number> = {};
   FEELINGS.slice(0, rider.feelings ?? 4).forEach(({ id }, i) => {
     const felt = latent + [0, 0.5, -0.4, -0.1][i]! + rider.ratingNoise * normal(random);

@@ -1,4 +1,6 @@
 /** The trials in a bike's log. */
+import type { Round } from '../../casework/case.ts';
+import { riddenAsItStands } from '../../casework/retold.ts';
 import type { Papers } from '../../logbook/documents.ts';
 import { inOrder, pathLine } from '../../form/problem.ts';
 import { readTrial } from '../../trials/trial-file.ts';
@@ -29,6 +31,31 @@ export function trialNow(id: string, papers: Papers): Trial {
   const trial = trialsIn(papers, () => undefined).find((one) => one.id === id);
   if (trial === undefined) throw new Refusal(`Trial ${id} is not in the log any more. Nothing was written.`);
   return trial;
+}
+
+/**
+ * The trials of this very step that were ended on the bike as it stands, oldest first: nothing was kept or changed for
+ * good since.
+ * @param rounds what the log says of all its trials
+ */
+export function trialsOfStep(
+  trials: readonly Trial[],
+  rounds: readonly Round[],
+  { setting, unit, from, to }: Pick<Trial['change'], 'setting' | 'unit' | 'from' | 'to'>,
+): Trial[] {
+  const standing = new Set(riddenAsItStands(rounds).map(({ trial }) => trial));
+  return [...standing].flatMap((id) =>
+    trials.filter(
+      (one) =>
+        one.id === id &&
+        one.verdict !== undefined &&
+        one.arms.length === 2 &&
+        one.change.setting === setting &&
+        one.change.unit === unit &&
+        one.change.from === from &&
+        one.change.to === to,
+    ),
+  );
 }
 
 /** Trials without a verdict. */

@@ -7,6 +7,7 @@ import { refusedChanges } from '../../../workspace/bikes/set-line.ts';
 import { applyChange } from '../../../bike/apply.ts';
 import { settingWords } from '../../../bike/setting-words.ts';
 import { aspect } from '../../../bike/change.ts';
+import type { Round } from '../../../casework/case.ts';
 import { riddenBefore } from '../../../casework/ridden-before.ts';
 import { roundsOf } from '../../../casework/rounds.ts';
 import { neverCounted, stockTaking } from '../../../logbook/baseline.ts';
@@ -24,7 +25,13 @@ import { EXIT, Refusal, type ExitCode, type Io } from '../../../host/io.ts';
 import { keptInterviews } from '../../../workspace/cases/kept-interviews.ts';
 import { openBike, openToWrite, refusing, type OpenBike } from '../../../workspace/bikes/open-bike.ts';
 import { packArgs, quoted } from '../../../host/quoted.ts';
-import { mistakes, openOnes, trialsIn, trialsOf } from '../../../workspace/bikes/trial-shelf.ts';
+import {
+  mistakes,
+  openOnes,
+  trialsIn,
+  trialsOf,
+  trialsOfStep,
+} from '../../../workspace/bikes/trial-shelf.ts';
 import { notRidden } from './not-ridden.ts';
 import { unadvised, wantedBy, type Wanted } from './wanted.ts';
 
@@ -85,7 +92,7 @@ export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<Exit
     const tried =
       wanted.tried ??
       (options.told === true ? [] : riddenLines(riddenBefore(known, { changes }), undefined, sheet));
-    const trial = plan(options, { ...wanted, tried }, bike, workspace.rules, trials);
+    const trial = plan(options, { ...wanted, tried }, bike, workspace.rules, { trials, known });
     if (options.save) await save(trial, wanted, bike, options.bike, io);
     await print(trial, options, bike, workspace.rules, io);
     return EXIT.done;
@@ -104,7 +111,7 @@ function plan(
   wanted: Wanted,
   { sheet }: OpenBike,
   rules: CompiledRules,
-  trials: readonly Trial[],
+  { trials, known }: { readonly trials: readonly Trial[]; readonly known: readonly Round[] },
 ): Trial {
   const [change] = wanted.changes;
   const applied = applyChange(sheet, change!);
@@ -135,6 +142,7 @@ function plan(
     expected: { points, misled, open },
     feelings: feelingsFor(rules.feelings, wanted.complaint),
     bothWays,
+    before: trialsOfStep(trials, known, step),
     short: !options.long,
     ...(feel === undefined ? {} : { feel }),
     notes: wanted.tried ?? [],
