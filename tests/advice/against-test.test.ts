@@ -1,6 +1,8 @@
 /** After a step that a trial found no better: what is named next, at either end. */
 import { describe, expect, it } from 'vitest';
 import type { Advice } from '../../src/advice/advise.ts';
+import { isGuessAfterTest } from '../../src/advice/against-test.ts';
+import type { Situation } from '../../src/advice/hold-back.ts';
 import { readDeed } from '../../src/bike/deed.ts';
 import type { CaseResult, Tried } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
@@ -77,4 +79,16 @@ describe.each(['front', 'rear'])('at the %s', (end) => {
     });
     expect(advice.verdict).toBe('change');
   });
+});
+
+it.each([
+  // what was tested, what is left, how likely each cures anything
+  [0.6, 0.29, true],
+  [0.6, 0.31, false],
+  [0.49, 0.1, false],
+])('a step is a guess beside a tested one: %d and %d', (tested, left, guess) => {
+  const bench = { payoff: { adjustments: Uint16Array.of(7, 3) } };
+  const s = { model, bench } as unknown as Situation;
+  const ridden = new Map([[7, { why: 'it was tested', tested: true as const }]]);
+  expect(isGuessAfterTest(s, { wanted: 1, cure: Float64Array.of(tested, left), ridden })).toBe(guess);
 });

@@ -57,6 +57,8 @@ describe('a second trial of the same step', () => {
   it('takes belief off as far as the riders knew the settings', () => {
     const unseen: Trial = { ...second, hidden: true };
     expect([openShare(first), openShare(second), openShare(unseen)]).toEqual([1, 1, 0.5]);
+    // Of whom nobody said it, he knew.
+    expect(openShare({})).toBe(1);
     expect(effectOf(unseen).measured.points - effectOf(second).measured.points).toBeCloseTo(0.2, 9);
   });
 });
