@@ -92,6 +92,8 @@ export interface InterviewNotes {
   readonly about: readonly string[];
   /** question → answers that the rider's words could mean, and that he said they do not */
   readonly notMeant?: Readonly<Record<string, readonly string[]>>;
+  /** it was left before all that was said was gone through */
+  readonly hearing?: true;
   /** the user wanted to go on past enough */
   readonly keepAsking: boolean;
   /** the user ended it, whatever was left to ask */

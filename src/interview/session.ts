@@ -22,6 +22,8 @@ export type Event =
       readonly topics: readonly string[];
       readonly said?: string;
       readonly notMeant?: Interview['notMeant'];
+      /** not all that was said was gone through yet */
+      readonly hearing?: true;
     }
   | { readonly type: 'confirm'; readonly answers: readonly CaseAnswer[] }
   | {
@@ -77,6 +79,7 @@ export function begin(
     topics: from.interview?.about ?? [],
     ...(from.said === undefined ? {} : { said: from.said }),
     ...(from.interview?.notMeant === undefined ? {} : { notMeant: from.interview.notMeant }),
+    ...(from.interview?.hearing === undefined ? {} : { hearing: from.interview.hearing }),
     ...(from.bike === undefined ? {} : { bike: from.bike }),
     ...(from.has === undefined ? {} : { has: from.has }),
     ...(from.changed === undefined ? {} : { changed: from.changed }),
@@ -123,18 +126,23 @@ const MOST_UNKNOWN = 4;
 /** One event. An event that makes no sense now (an answer when nothing is asked, an unknown id) changes nothing. */
 export function step(model: Model, bench: PreparedBike, state: Interview, event: Event): Transition {
   switch (event.type) {
-    case 'open':
+    case 'open': {
+      // It takes the place of what was said before.
+      const { said: _, notMeant: __, hearing: ___, ...rest } = state;
+      const { topics, said, notMeant, hearing } = event;
       return settle(
         model,
         bench,
         {
-          ...state,
-          topics: event.topics,
-          ...(event.said === undefined ? {} : { said: event.said }),
-          ...(event.notMeant === undefined ? {} : { notMeant: { ...state.notMeant, ...event.notMeant } }),
+          ...rest,
+          topics,
+          ...(said === undefined ? {} : { said }),
+          ...(notMeant === undefined ? {} : { notMeant }),
+          ...(hearing === undefined ? {} : { hearing }),
         },
         true,
       );
+    }
     case 'confirm': {
       // Two readings of one sentence may answer the same question; the later one stands, or both where it takes several.
       const given = new Map<string, Step>();

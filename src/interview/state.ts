@@ -29,6 +29,8 @@ export interface Interview {
   readonly said?: string;
   /** what these words could mean and do not, as in `InterviewNotes` */
   readonly notMeant?: InterviewNotes['notMeant'];
+  /** not all that was said was gone through yet */
+  readonly hearing?: true;
   readonly bike?: Case['bike'];
   /** what was said of a bike without a sheet */
   readonly has?: Case['has'];
@@ -100,6 +102,7 @@ export function toCase(state: Interview): Case {
     !keepAsking &&
     !finished &&
     state.notMeant === undefined &&
+    state.hearing === undefined &&
     state.for === undefined &&
     state.begun === undefined
       ? {}
@@ -107,6 +110,7 @@ export function toCase(state: Interview): Case {
           interview: {
             about: topics,
             ...(state.notMeant === undefined ? {} : { notMeant: state.notMeant }),
+            ...(state.hearing === undefined ? {} : { hearing: state.hearing }),
             keepAsking,
             ...(finished ? { finished } : {}),
             ...(state.for === undefined ? {} : { for: state.for }),
@@ -162,6 +166,7 @@ export function toCaseFile(state: Interview): Record<string, unknown> {
           interview: {
             ...(notes.about.length === 0 ? {} : { about: notes.about }),
             ...(notes.notMeant === undefined ? {} : { 'not-meant': notes.notMeant }),
+            ...(notes.hearing === undefined ? {} : { hearing: notes.hearing }),
             ...(notes.keepAsking ? { 'keep-asking': true } : {}),
             ...(notes.finished === true ? { finished: true } : {}),
             ...(notes.for === undefined ? {} : { for: notes.for }),

@@ -70,7 +70,7 @@ describe('what was said of a bike', () => {
     };
     const bench = prepareBike(model, undefined, undefined, undefined, bike!);
     const { blocked } = consult(model, bench, kase, { next: false, explain: 0, fit: false });
-    const [high] = blocked.filter(({ adjustment }) => idOf(adjustment) === 'rear.compression.high.close');
+    const high = blocked.find(({ adjustment }) => idOf(adjustment) === 'rear.compression.high.close');
     expect(high).toMatchObject({
       why: 'this bike has no knob for the rear high-speed compression',
       waits: { ask: 'lever@rear', why: expect.stringContaining('lockout: open or closed?') as string },

@@ -715,6 +715,58 @@ describe('own words at the opening', () => {
       { result: 'worse', for: ['lip'], 'put-back': 'yes' },
     ]);
   });
+  const SEVERAL =
+    'the fork packs down in braking bumps and the rear kicks on single hits, opened the rear rebound two clicks, no better';
+  const notMeantIn = (path: string): object | undefined =>
+    (read(path).interview as { 'not-meant'?: object } | undefined)?.['not-meant'];
+  const offered = ({ prompter }: Held): string[] =>
+    prompter.asked
+      .filter(({ message }) => message === READ_BACK || message === 'And this too?')
+      .flatMap(({ choices }) => choices.map(({ name }) => name));
+  it('that are left in the middle are kept, and gone on with: nothing confirmed or declined is offered again', async () => {
+    const first = await hold([{ text: SEVERAL }, '1', 'n', 'n'], { save: 'mid.yaml' });
+    const left = first.prompter.asked.at(-1)!;
+    expect(left.message).toBe('Did you try this?');
+    const kept = read('mid.yaml');
+    expect(kept.said).toBe(SEVERAL);
+    expect(kept.interview).toMatchObject({ hearing: true });
+    expect(kept.answers).toEqual({ 'hit-pattern': 'row' });
+    const declined = notMeantIn('mid.yaml')!;
+    expect(Object.keys(declined).length).toBeGreaterThan(2);
+    const again = await hold(['1', '1'], { resume: 'mid.yaml', save: 'mid.yaml' });
+    expect(again.prompter.asked.map(({ message }) => message)[0]).toBe('Did you try this?');
+    expect(offered(again)).toEqual([]);
+    const after = read('mid.yaml');
+    expect(after.answers).toEqual(kept.answers);
+    expect(notMeantIn('mid.yaml')).toEqual(declined);
+    expect(after.interview).not.toHaveProperty('hearing');
+    expect(after).toHaveProperty('tried.length', 1);
+    // Gone through, they are not asked again, nor is what bothers.
+    const third = await hold([], { resume: 'mid.yaml', save: 'mid.yaml' });
+    expect(third.prompter.asked[0]!.message).toMatch(/^Anything loose/);
+  });
+  it('are kept before any of them is confirmed', async () => {
+    const { err } = await hold([{ text: SEVERAL }], { save: 'bare.yaml' });
+    expect(read('bare.yaml')).toMatchObject({ said: SEVERAL, answers: {}, interview: { hearing: true } });
+    expect(err).toContain('Saved the words in bare.yaml');
+    const again = await hold([], { resume: 'bare.yaml', save: 'bare.yaml' });
+    expect(again.prompter.asked[0]!.message).toBe(READ_BACK);
+  });
+  it('are gone back in one question at a time, and from the first of them to the words', async () => {
+    const { prompter } = await hold(
+      [{ text: SEVERAL }, '1', 'b', 'n', '1', 'b', 'b', 'b', { text: 'it leaks oil' }],
+      { save: 'back.yaml' },
+    );
+    const heads = prompter.asked.map(({ head, message }) => `${head} ${message}`);
+    const [opening, one, more, ...rest] = heads;
+    expect(more).toContain('And this too?');
+    const two = rest[1];
+    expect(rest.slice(0, 5)).toEqual([one, two, two!.replace(READ_BACK, 'And this too?'), two, one]);
+    expect(rest.slice(5, 6)).toEqual([opening]);
+    // Nothing of the first words is left.
+    expect(read('back.yaml')).toMatchObject({ said: 'it leaks oil', answers: {} });
+    expect(read('back.yaml').interview).not.toHaveProperty('not-meant');
+  });
   it('that are denied are told as denied, and lead nowhere', async () => {
     const { prompter } = await hold([{ text: 'it never bucked me' }, 'n'], { save: 'd.yaml' });
     expect(prompter.shown).toContain('"bucked": heard as a no');
@@ -743,7 +795,7 @@ describe('own words at the opening', () => {
     expect(ends.prompter.asked[1]!.choices).toHaveLength(4);
     // At the front, at the rear, at both: one of them at most.
     for (const asked of ends.prompter.asked.slice(1, 3))
-      expect(asked.actions.map(({ value }) => value)).toEqual(['none']);
+      expect(asked.actions.map(({ value }) => value)).toEqual(['none', 'back']);
     expect(read('ends.yaml').answers).toEqual({ 'safety.found': 'leak' });
     const all = await hold([{ text: 'the fork packs down in braking bumps' }, 'a'], { save: 'all.yaml' });
     const offered = all.prompter.asked[1]!;

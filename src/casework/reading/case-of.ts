@@ -99,6 +99,7 @@ function notesOf(
   return {
     about,
     ...notMeantOf(file['not-meant']),
+    ...(file.hearing === true ? { hearing: true as const } : {}),
     keepAsking: file['keep-asking'] === true,
     ...(file.finished === true ? { finished: true } : {}),
     ...(file.for === 'rider' ? { for: file.for } : {}),

@@ -140,6 +140,10 @@ export function caseSchemaWith(own: readonly OwnSetting[]) {
             'not-meant': z.record(z.string(), z.array(z.string())).nullish().meta({
               description: 'readings of `said` that were declined: question → answers',
             }),
+            hearing: z
+              .boolean()
+              .nullish()
+              .meta({ description: 'left before all of `said` was gone through' }),
             'keep-asking': z.boolean().nullish(),
             finished: z.boolean().nullish(),
             for: z.enum(['rider', 'mechanic']).nullish(),

@@ -1,44 +1,50 @@
-/** Changes that the rider's words tell of: shown back, and kept only where they are confirmed. */
+/** A change that the rider's words tell of: shown back, and kept only where it is confirmed. */
 import { ENDS } from '../../bike/sheet.ts';
 import type { Tried } from '../../casework/case.ts';
-import type { Prompter } from '../../console/prompter.ts';
+import type { Action, Prompter } from '../../console/prompter.ts';
 import { triedWords } from '../../report/verdict/tried-words.ts';
 import { farOf, PUT_BACK } from './tried-prompt.ts';
 import { thingsAt, type Triable } from './triable.ts';
 import type { TriedReading } from '../../words/tried.ts';
 
+const BACK: Action = { key: 'b', value: 'back', name: 'back' };
+
+/**
+ * @param known whether the same change was put back, where it was told with another result already
+ * @returns undefined where it was not so; `back` where its first question is gone back from
+ */
 export async function confirmTried(
   prompter: Prompter,
-  readings: readonly TriedReading[],
+  reading: TriedReading,
   bike: Triable,
-): Promise<Tried[]> {
-  const tried: Tried[] = [];
-  // One change with two results was put back, or not, once.
-  const backs = new Map<string, Tried['putBack']>();
-  for (const reading of readings) {
-    const ends = reading.end === undefined ? ENDS : [reading.end];
+  known: Tried['putBack'] | undefined,
+): Promise<Tried | 'back' | undefined> {
+  const ends = reading.end === undefined ? ENDS : [reading.end];
+  const { setting, direction, result } = reading;
+  for (;;) {
     const { value } = await prompter.ask({
       head: `"${reading.text}"`,
       message: 'Did you try this?',
       choices: ends.map((end) => ({ value: end, name: triedWords({ ...reading, end }, bike.sheet) })),
-      actions: [{ key: 'n', value: 'none', name: 'no', answers: true }],
+      actions: [{ key: 'n', value: 'none', name: 'no', answers: true }, BACK],
     });
+    if (value === BACK.value) return 'back';
     const end = ends.find((one) => one === value);
-    if (end === undefined) continue;
-    const { setting, direction, result } = reading;
-    const { by, unit } =
-      reading.by === undefined ? await askFar(prompter, `${end}.${setting}`, bike) : reading;
-    tried.push({
+    if (end === undefined) return undefined;
+    const far = reading.by === undefined ? await askFar(prompter, `${end}.${setting}`, bike) : reading;
+    if (far === 'back') continue;
+    const { by, unit } = far;
+    const putBack = reading.putBack === 'yes' ? 'yes' : (known ?? (await askPutBack(prompter)));
+    if (putBack === 'back') continue;
+    return {
       setting: `${end}.${setting}`,
       direction,
       ...(by === undefined || unit === undefined ? {} : { by, unit }),
       result,
       ...(reading.for === undefined ? {} : { for: reading.for }),
-      putBack: reading.putBack === 'yes' ? 'yes' : (backs.get(reading.text) ?? (await askPutBack(prompter))),
-    });
-    backs.set(reading.text, tried.at(-1)!.putBack);
+      putBack,
+    };
   }
-  return tried;
 }
 
 /** How far it was turned, where the words do not say and one unit counts it. */
@@ -46,7 +52,7 @@ async function askFar(
   prompter: Prompter,
   setting: string,
   bike: Triable,
-): Promise<{ readonly by?: number; readonly unit?: string }> {
+): Promise<{ readonly by?: number; readonly unit?: string } | 'back'> {
   const units = new Set(
     ENDS.flatMap((end) => thingsAt(end, bike))
       .filter((thing) => thing.setting === setting || thing.setting.startsWith(`${setting}.`))
@@ -54,16 +60,18 @@ async function askFar(
   );
   const [unit] = units;
   if (units.size !== 1 || unit === undefined) return {};
-  const by = farOf(await prompter.text(`How many ${unit}? (Return: don't know)`));
+  const typed = (await prompter.text(`How many ${unit}? (Return: don't know; b: back)`)).trim();
+  if (typed.toLowerCase() === BACK.key) return 'back';
+  const by = farOf(typed);
   return by === undefined ? {} : { by, unit };
 }
 
-async function askPutBack(prompter: Prompter): Promise<Tried['putBack']> {
+async function askPutBack(prompter: Prompter): Promise<Tried['putBack'] | 'back'> {
   const { value } = await prompter.ask({
     head: '',
     message: 'Was it put back?',
     choices: PUT_BACK,
-    actions: [],
+    actions: [BACK],
   });
-  return value as Tried['putBack'];
+  return value as Tried['putBack'] | 'back';
 }

@@ -98,15 +98,30 @@ export async function hold(
   const { last } = before;
   const open = async (): Promise<void> => {
     const { sheet } = session.bench;
-    for (const event of await askOpening(workspace, prompter, audience, { sheet, last }))
-      await session.send(event);
+    // What was confirmed of words goes with them: they are said anew.
+    const { length: steps } = session.state.steps;
+    if (steps > 0) await session.send({ type: 'back', steps });
+    await askOpening(workspace, prompter, audience, { sheet, last }, session.send);
+    await still();
+  };
+  const still = async (): Promise<void> => {
     for (const event of await askStill(workspace, prompter, audience, session.state, before))
       await session.send(event);
   };
-  const fresh = session.state.steps.length === 0;
+  /** Words that were left in the middle are gone on with; what was said and gone through is not asked again. */
+  const begin = async (): Promise<void> => {
+    const { said, hearing } = session.state;
+    if (hearing !== true || said === undefined) return said === undefined ? await open() : undefined;
+    const { hearOwnWords } = await import('./own-words-prompt.ts');
+    const so = { ...session.state, said };
+    const { sheet } = session.bench;
+    if ((await hearOwnWords(workspace, prompter, audience, so, session.send, sheet)) === 'back') await open();
+    else await still();
+  };
+  const fresh = session.state.steps.length === 0 || session.state.hearing === true;
   let offered = false;
   const taken = new Set<string>();
-  if (fresh) await open();
+  if (fresh) await begin();
   for (;;) {
     const { state, because, bench } = session;
     // A case from elsewhere, or one that was finished, says what it has to say.
@@ -124,11 +139,8 @@ export async function hold(
     if (because === undefined) {
       const event = await askQuestion(workspace, bench, state, prompter, audience);
       const asked = state.steps.some(({ question }) => isSafety(bench, question));
-      if (event.type === 'back' && !(fresh ? asked : state.steps.length > 0)) {
-        // What was confirmed of the words goes with them: they are said anew.
-        if (state.steps.length > 0) await session.send({ type: 'back', steps: state.steps.length });
-        await open();
-      } else await session.send(event);
+      if (event.type === 'back' && !(fresh ? asked : state.steps.length > 0)) await open();
+      else await session.send(event);
       continue;
     }
     const result = await resultOf(workspace, bench, state);

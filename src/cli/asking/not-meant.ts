@@ -5,7 +5,7 @@ import type { Candidate } from '../../words/matcher.ts';
 
 /** Question → answers that were declined, where any were and none of them was confirmed of other words. */
 export function notMeantOf(
-  declined: readonly Candidate[],
+  declined: readonly Pick<Candidate, 'question' | 'answer'>[],
   confirmed: readonly CaseAnswer[],
 ): Record<string, string[]> | undefined {
   const out: Record<string, string[]> = {};

@@ -22,15 +22,35 @@ const ALONE = 'These questions are for a mechanic. Riding alone? Leave with Ctrl
 /**
  * @param sheet of the bike, where there is one: what was tried on it is named as it is named there
  * @param last the interview about this bike before: what bothered then is offered first
+ * @param send takes what was said, as events
  */
 export async function askOpening(
   workspace: Workspace,
   prompter: Prompter,
   audience: Audience,
-  { sheet, last }: { readonly sheet?: BikeSheet | undefined; readonly last?: LastInterview | undefined } = {},
-): Promise<Event[]> {
+  { sheet, last }: { readonly sheet?: BikeSheet | undefined; readonly last?: LastInterview | undefined },
+  send: (event: Event) => Promise<void>,
+): Promise<void> {
+  if (workspace.rules.openings.length === 0) return;
+  for (;;) {
+    const events = await askOnce(workspace, prompter, audience, last);
+    if (Array.isArray(events)) {
+      for (const event of events) await send(event);
+      return;
+    }
+    const { hearOwnWords } = await import('./own-words-prompt.ts');
+    if ((await hearOwnWords(workspace, prompter, audience, events, send, sheet)) !== 'back') return;
+  }
+}
+
+/** @returns what was picked, as events, or the words that were typed */
+async function askOnce(
+  workspace: Workspace,
+  prompter: Prompter,
+  audience: Audience,
+  last: LastInterview | undefined,
+): Promise<Event[] | { readonly said: string }> {
   const { openings } = workspace.rules;
-  if (openings.length === 0) return [];
   const message = audience === 'rider' ? 'What bothers you most?' : 'What bothers the rider most?';
   const listed = openings.map((o) => ({
     value: `open:${o.id}`,
@@ -59,10 +79,7 @@ export async function askOpening(
     await showRead(prompter, `${paragraph(how, prompter.style.width - 1, '  ')}\n`);
     ({ value, text } = await ask());
   }
-  if (text !== undefined) {
-    const { hearOwnWords } = await import('./own-words-prompt.ts');
-    return await hearOwnWords(workspace, prompter, audience, text, sheet);
-  }
+  if (text !== undefined) return { said: text };
   if (value === 'still') {
     const { hearAgain } = await import('./own-words-prompt.ts');
     return await hearAgain(workspace, last!);

@@ -128,7 +128,10 @@ async function farewell(
   const shown = path === undefined ? '' : shellPath(path, io);
   const word = path === undefined ? '' : caseWord(path, io);
   if (state.ended === 'danger') io.err('\nSTOP: do not ride this bike until it is fixed.\n');
-  const count = `${state.steps.length} ${state.steps.length === 1 ? 'answer' : 'answers'}`;
+  const count =
+    state.steps.length === 0 && state.said !== undefined
+      ? 'the words'
+      : `${state.steps.length} ${state.steps.length === 1 ? 'answer' : 'answers'}`;
   if (path === undefined && (state.steps.length > 0 || state.said !== undefined)) {
     const { stringify } = await import('yaml');
     io.err(`\nNothing could be saved. Copy the case from here:\n\n${stringify(toCaseFile(state))}`);
