@@ -3,6 +3,7 @@ import { amountIn, type Change } from '../bike/change.ts';
 import { dimensionOf } from '../bike/units.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { ChangeEffect } from '../diagnosis/results.ts';
+import { reasonIn } from '../rulebase/reasons.ts';
 import type { Possibility, Step } from './feasibility.ts';
 import { prospectOf, type Prospect } from './help-harm.ts';
 import type { PreparedBike } from './prepared-bike.ts';
@@ -31,7 +32,10 @@ export function notPastTried(model: Model, bench: PreparedBike, tried: readonly 
     const cut = one.can && one.step !== undefined ? cutStep(one.step, tried) : undefined;
     if (cut === undefined || !one.can) return one;
     parts.set(index, { effect: effectInPart(bench.effect(index), cut.kept) });
-    const note = [...(one.note === undefined ? [] : [one.note]), NO_FURTHER].join('; ');
+    const note = [
+      ...(one.note === undefined ? [] : [one.note]),
+      reasonIn(model.rules.reasons, 'no-further'),
+    ].join('; ');
     return { ...one, step: cut.step, note };
   });
   if (parts.size === 0) return bench;
@@ -45,8 +49,6 @@ export function notPastTried(model: Model, bench: PreparedBike, tried: readonly 
     },
   };
 }
-
-const NO_FURTHER = 'in one go, no further than where it was before the change';
 
 /** @returns undefined where the whole step may be taken */
 export function cutStep(step: Step, tried: readonly TriedChange[]): CutStep | undefined {

@@ -9,14 +9,15 @@ import { withoutStop } from '../form/full-stop.ts';
 import type { SpringCorrection } from '../physics/index.ts';
 import { rowFor } from '../bike/settings.ts';
 import type { Adjustment, CompiledRules } from '../rulebase/compiled.ts';
+import { reasonIn, type Reasons } from '../rulebase/reasons.ts';
 import { boundedBy, nearMost, within } from './room-left.ts';
 import { ahead, otherTyre, stepByTheSheet } from './sheet-step.ts';
 
-/** Of the pack's numbers those that bound a step, and what is near enough to a target. */
+/** Of the pack's numbers those that bound a step, what is near enough to a target, and why. */
 type HowFar = Partial<
   Pick<CompiledRules['numbers']['advice'], 'by-the-sheet' | 'air-at-once' | 'near-most'>
 > &
-  Partial<Pick<CompiledRules['sheetCheck'], 'near'>>;
+  Partial<Pick<CompiledRules['sheetCheck'], 'near'>> & { readonly reasons?: Reasons };
 
 export interface Step {
   readonly setting: string;
@@ -59,11 +60,9 @@ export function possible(
   spring?: SpringCorrection,
   far?: HowFar,
 ): Possibility {
-  if (sheet === undefined) return asSaid(adjustment, said, clicks);
+  if (sheet === undefined) return asSaid(adjustment, said, clicks, far?.reasons);
   const can = onSheet(adjustment, sheet, clicks, spring, far);
-  const limit = can.can
-    ? nearMost(adjustment, sheet, { to: can.step?.to, share: far?.['near-most'] })
-    : undefined;
+  const limit = can.can ? nearMost(adjustment, sheet, far, can.step?.to) : undefined;
   if (!can.can || limit === undefined) return can;
   return { ...can, note: can.note === undefined ? limit : `${can.note}; ${limit}` };
 }
@@ -80,7 +79,7 @@ function onSheet(
   const unmet = missing(adjustment, sheet, far?.near);
   if (unmet !== undefined) return { can: false, why: unmet, unfit: true };
   if (change === undefined) return { can: true };
-  const whole = spring === undefined ? undefined : corrected(change, spring, sheet, far?.['air-at-once']);
+  const whole = spring === undefined ? undefined : corrected(change, spring, sheet, far);
   if (whole !== undefined && 'why' in whole) return { can: false, why: whole.why, unfit: false };
   const rule = inOwnUnits(inClicks(change, clicks), sheet);
   const step = whole?.step ?? stepByTheSheet(rule, adjustment, sheet, far?.['by-the-sheet']);
@@ -91,21 +90,26 @@ function onSheet(
     if (dial.unfit === true) return { can: false, why: lower(dial.message), unfit: true };
     // A knob that is not there asks for the next rung; a number that is not written down asks for nothing.
     if (isCounted(step.unit)) return { can: false, why: lower(dial.message), unfit: false };
-    return { can: true, step, note: untold(adjustment) ?? withoutStop(dial.remedy) };
+    return { can: true, step, note: untold(adjustment, far?.reasons) ?? withoutStop(dial.remedy) };
   }
   const can = within(step, boundedBy(change, dial));
   const wanted = rowFor(rule, sheet.settings)?.shown(sheet)?.wanted;
   const note =
     whole?.note ??
-    otherTyre(rule, adjustment, sheet) ??
-    (wanted === undefined ? untold(adjustment) : undefined);
+    otherTyre(rule, adjustment, sheet, far?.reasons) ??
+    (wanted === undefined ? untold(adjustment, far?.reasons) : undefined);
   return note !== undefined && can.can && can.note === undefined ? { ...can, note } : can;
 }
 
 const NOTHING_SAID = unsaidBike([]);
 
 /** Without a sheet there are no numbers: a knob is there, is not, or has to be looked for, and may be at its stop. */
-function asSaid(adjustment: Adjustment, said: BikeSheet, clicks: number | undefined): Possibility {
+function asSaid(
+  adjustment: Adjustment,
+  said: BikeSheet,
+  clicks: number | undefined,
+  reasons: Reasons | undefined,
+): Possibility {
   const { change } = adjustment;
   const unmet = missing(adjustment, said);
   if (unmet !== undefined) return { can: false, why: unmet, unfit: true };
@@ -113,24 +117,24 @@ function asSaid(adjustment: Adjustment, said: BikeSheet, clicks: number | undefi
   const step = inClicks(change, clicks);
   const dial = dialOf(said, step);
   if (!('message' in dial))
-    return dial.at === undefined && dial.now === undefined ? noted(step, adjustment) : within(step, dial);
+    return dial.at === undefined && dial.now === undefined
+      ? noted(step, adjustment, reasons)
+      : within(step, dial);
   if (dial.unsaid === true) return lookFirst(step, dial);
   if (dial.unfit === true) return { can: false, why: lower(dial.message), unfit: true };
   return isCounted(step.unit)
     ? { can: false, why: lower(dial.message), unfit: false }
-    : noted(step, adjustment);
+    : noted(step, adjustment, reasons);
 }
 
-const noted = (step: Step, adjustment: Adjustment): Possibility => {
-  const note = untold(adjustment);
+const noted = (step: Step, adjustment: Adjustment, reasons: Reasons | undefined): Possibility => {
+  const note = untold(adjustment, reasons);
   return note === undefined ? { can: true, step } : { can: true, step, note };
 };
 
 /** Of a tyre whose number nobody wrote down, how far is the gauge's to say: the step is only the first of it. */
-function untold({ kind }: Pick<Adjustment, 'kind'>): string | undefined {
-  return kind === 'tyre'
-    ? 'that is one step: repeat it by the gauge until it is at your usual pressure, or at the figure for your weight and tyre'
-    : undefined;
+function untold({ kind }: Pick<Adjustment, 'kind'>, reasons: Reasons | undefined): string | undefined {
+  return kind === 'tyre' ? reasonIn(reasons, 'one-tyre-step') : undefined;
 }
 
 function inClicks({ setting, by, unit }: Change, clicks: number | undefined): Step {
@@ -156,13 +160,12 @@ export function neededOf(
 
 /**
  * The whole correction, as far as it goes at once. A coil that wants more preload than that wants another rate instead.
- * @param share of an air spring's pressure, the most at once
  */
 function corrected(
   change: NonNullable<Adjustment['change']>,
   spring: SpringCorrection,
   sheet: BikeSheet,
-  share = Infinity,
+  { reasons, 'air-at-once': share = Infinity }: HowFar = {},
 ): { readonly step: Step; readonly note?: string } | { readonly why: string } | undefined {
   const needed = neededOf(change, spring, sheet);
   if (needed === undefined) return undefined;
@@ -175,7 +178,7 @@ function corrected(
   const grain = 'message' in dial ? 0.01 : dial.grain;
   if (own === 'turns' && far > limit + grain / 2)
     return {
-      why: `sag is about ${Math.round(far)} turns off; that needs a different spring rate, not preload`,
+      why: reasonIn(reasons, 'other-rate', { turns: Math.round(far) }),
     };
   const maker = rowFor({ setting, unit: own }, sheet.settings)?.shown(sheet)?.maker;
   // Past the maker's figure nobody knows how it will ride: that far first.
@@ -183,15 +186,15 @@ function corrected(
   if (toMaker !== undefined && toMaker >= grain - 1e-9 && toMaker < Math.min(far, limit) - grain / 2)
     return {
       step: { setting, by: Number((Math.sign(by) * toMaker).toFixed(3)), unit: own },
-      note: "only as far as the manufacturer's figure for now",
+      note: reasonIn(reasons, 'maker-first'),
     };
   const cut = far > limit + grain / 2;
   const size = Math.max(1, cut ? Math.floor(limit / grain + 1e-9) : Math.round(far / grain)) * grain;
   const step = { setting, by: Number((Math.sign(by) * size).toFixed(3)), unit: own };
   const notes = [
-    ...(cut ? ['no more than that in one go'] : []),
+    ...(cut ? [reasonIn(reasons, 'in-one-go')] : []),
     ...(by < 0 && now !== undefined && maker !== undefined && now - size < maker - grain / 2
-      ? [`that is below the manufacturer's figure of ${maker} ${own}`]
+      ? [reasonIn(reasons, 'below-maker', { maker: `${maker} ${own}` })]
       : []),
   ];
   return notes.length > 0 ? { step, note: notes.join('; ') } : { step };

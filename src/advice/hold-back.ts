@@ -5,6 +5,7 @@ import { isOpen, saidBeside, type Known } from '../diagnosis/gates.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { hasReading } from '../diagnosis/sheet-evidence.ts';
 import { atEither, type Adjustment, type AnswersNeeded, type Gate } from '../rulebase/compiled.ts';
+import { reasonIn } from '../rulebase/reasons.ts';
 import type { PreparedBike } from './prepared-bike.ts';
 
 export interface Situation {
@@ -37,15 +38,16 @@ export function missingProof(s: Situation, adjustment: number): string | undefin
   });
   if (open !== undefined) {
     const { do: what } = rules.adjustments.find((a) => a.id === open)!;
-    return `a smaller step is still possible: ${what.slice(0, 1).toLowerCase()}${what.slice(1)}`;
+    const small = `${what.slice(0, 1).toLowerCase()}${what.slice(1)}`;
+    return reasonIn(rules.reasons, 'smaller-step', { do: small });
   }
   const unproved = unprovedOf(s, adjustment);
-  if (unproved !== undefined) return `this was not checked, or did not confirm it: ${askOf(s, unproved)}`;
+  if (unproved !== undefined) return reasonIn(rules.reasons, 'unproved', { ask: askOf(s, unproved) });
   const { cures } = s.bench.effect(adjustment);
   let likeliest = 0;
   for (let c = 0; c < cures.length; c++)
     if (cures[c]! > 0) likeliest = Math.max(likeliest, s.belief.causes[c]!);
-  return likeliest >= proofs.likely ? undefined : 'the cause is not certain enough for such a big job';
+  return likeliest >= proofs.likely ? undefined : reasonIn(rules.reasons, 'unsure');
 }
 
 /** The first question whose answer an adjustment lacks as its proof, by id; undefined where it lacks none. */

@@ -73,7 +73,7 @@ export function prepareBike(
           : physics?.clicks[`${a.change.setting}${a.change.by > 0 ? '+' : '-'}`],
         said,
         a.end === undefined ? undefined : physics?.springs?.[a.end],
-        { ...rules.numbers.advice, near: rules.sheetCheck.near },
+        { ...rules.numbers.advice, near: rules.sheetCheck.near, reasons: rules.reasons },
       ),
       physics,
       bike,

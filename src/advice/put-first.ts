@@ -1,5 +1,6 @@
 /** What goes before the step that looks best: the way back, a look, a gauge, or what a gauge read off. */
 import type { Adjustment } from '../rulebase/compiled.ts';
+import { reasonIn } from '../rulebase/reasons.ts';
 import { adjustmentFor, bestOf } from './best-of.ts';
 import { given, isMeasured, mayBeGiven, unmeasured, type Situation } from './hold-back.ts';
 import type { PreparedBike } from './prepared-bike.ts';
@@ -80,7 +81,7 @@ export function backFirst(
     return {
       position: reading,
       because: 'measure-first',
-      insteadOf: { adjustment: adjustments[home]!, why: 'it needs this measurement first' },
+      insteadOf: { adjustment: adjustments[home]!, why: reasonIn(s.model.rules.reasons, 'measure-first') },
     };
   return {
     position: home,
@@ -90,7 +91,7 @@ export function backFirst(
       : {
           insteadOf: {
             adjustment: adjustments[wanted]!,
-            why: 'what was tried made it worse and is still on the bike',
+            why: reasonIn(s.model.rules.reasons, 'worse-still-on'),
           },
         }),
   };
@@ -138,11 +139,10 @@ export function answeredFirst(
       ? ({ kind }: Adjustment): boolean => wanted === undefined || kind !== 'repair'
       : undefined;
   const isRepair = at(position).kind === 'repair';
-  const why = isLook
-    ? 'the answers call for this check first'
-    : isRepair
-      ? 'the answers call for this repair first'
-      : 'the answers say it started with a change';
+  const why = reasonIn(
+    s.model.rules.reasons,
+    isLook ? 'look-first' : isRepair ? 'repair-first' : 'began-with-change',
+  );
   return {
     position,
     because: isLook ? 'measure-first' : isRepair ? 'repair-first' : 'put-back',
@@ -187,7 +187,10 @@ export function heldBack(
     return {
       position: reading,
       because: 'measure-first' as const,
-      insteadOf: { adjustment: payoff.adjustments[next]!, why: 'it needs this measurement first' },
+      insteadOf: {
+        adjustment: payoff.adjustments[next]!,
+        why: reasonIn(s.model.rules.reasons, 'measure-first'),
+      },
     };
   return measured === undefined
     ? undefined
@@ -196,7 +199,7 @@ export function heldBack(
         because: 'measured-first' as const,
         insteadOf: {
           adjustment: payoff.adjustments[wanted]!,
-          why: 'a measured number that is off comes before any click',
+          why: reasonIn(s.model.rules.reasons, 'measured-first'),
         },
       };
 }

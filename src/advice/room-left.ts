@@ -4,25 +4,31 @@ import { ENDS, type BikeSheet } from '../bike/sheet.ts';
 import { siPer, writeQuantity } from '../bike/units.ts';
 import { withoutStop } from '../form/full-stop.ts';
 import type { Adjustment } from '../rulebase/compiled.ts';
+import { reasonIn, type Reasons } from '../rulebase/reasons.ts';
 import type { Possibility, Step } from './feasibility.ts';
+
+/** The share of the most an air spring may hold from which it is near, and what is said then. */
+interface NearMost {
+  readonly 'near-most'?: number | undefined;
+  readonly reasons?: Reasons | undefined;
+}
 
 /**
  * Another step of the same adjustment, as far as the bike has room for it.
  * @param step without where it begins and ends, which is read off the sheet
- * @param share of the most an air spring may hold, from which it is near
  */
 export function asFarAs(
   adjustment: Adjustment,
   sheet: BikeSheet | undefined,
   step: Omit<Step, 'from' | 'to'>,
-  share: number | undefined,
+  near: NearMost,
 ): Possibility {
   if (sheet === undefined || adjustment.change === undefined) return { can: true, step };
   const dial = dialOf(sheet, step);
   const can: Possibility =
     'message' in dial ? { can: true, step } : within(step, boundedBy(adjustment.change, dial));
   if (!can.can) return can;
-  const limit = nearMost(adjustment, sheet, { to: can.step?.to, share });
+  const limit = nearMost(adjustment, sheet, near, can.step?.to);
   const notes = [can.note, limit].filter((note) => note !== undefined);
   return notes.length === 0 ? can : { ...can, note: notes.join('; ') };
 }
@@ -30,12 +36,12 @@ export function asFarAs(
 /**
  * The most the air spring may hold, where a step that wants more of it, or fills it again, is made near that or ends there.
  * @param to where the step ends, in the unit of the sheet
- * @param share of the most, from which it is near
  */
 export function nearMost(
   { kind, change }: Pick<Adjustment, 'kind' | 'change'>,
   { ends, units }: BikeSheet,
-  { to, share = Infinity }: { readonly to?: number | undefined; readonly share?: number | undefined },
+  { 'near-most': share = Infinity, reasons }: NearMost = {},
+  to?: number,
 ): string | undefined {
   if (change === undefined || change.by < 0 || (kind !== 'pressure' && kind !== 'spacer')) return undefined;
   const end = ENDS.find((one) => change.setting.startsWith(`${one}.`));
@@ -46,7 +52,7 @@ export function nearMost(
   const after = kind === 'pressure' && to !== undefined ? to * siPer(units.pressure) : 0;
   if (Math.max(spring.pressure, after) < share * spring.pressureMax) return undefined;
   const [now, most] = [spring.pressure, spring.pressureMax].map((p) => writeQuantity(p, units.pressure));
-  return `never pump it above ${most}, the most on the sheet (now ${now})`;
+  return reasonIn(reasons, 'near-most', { most: most!, now: now! });
 }
 
 /** A dial whose rule keeps away from its lower end. */

@@ -3,6 +3,7 @@ import type { Shown } from '../bike/row.ts';
 import { rowFor } from '../bike/settings.ts';
 import { ENDS, type BikeSheet } from '../bike/sheet.ts';
 import type { Adjustment, CompiledRules } from '../rulebase/compiled.ts';
+import { reasonIn, type Reasons } from '../rulebase/reasons.ts';
 import type { Step } from './feasibility.ts';
 
 type ByTheSheet = NonNullable<CompiledRules['numbers']['advice']['by-the-sheet']>;
@@ -50,6 +51,7 @@ export function otherTyre(
   rule: Step,
   { kind }: Pick<Adjustment, 'kind'>,
   sheet: BikeSheet,
+  reasons?: Reasons,
 ): string | undefined {
   const own = ENDS.find((end) => rule.setting.startsWith(`${end}.`));
   const end = ENDS.find((one) => one !== own);
@@ -59,5 +61,6 @@ export function otherTyre(
   if (shown?.now === undefined || shown.unit !== rule.unit) return undefined;
   const off = ahead(rule, shown.now, shown.wanted);
   if (off === undefined || off < Math.abs(rule.by)) return undefined;
-  return `the ${end} tyre is off the same way; set it to ${shown.wanted} ${shown.unit} at the same time (now ${shown.now} ${shown.unit})`;
+  const [wanted, now] = [shown.wanted!, shown.now].map((value) => `${value} ${shown.unit}`);
+  return reasonIn(reasons, 'other-tyre', { end, wanted: wanted!, now: now! });
 }

@@ -1,4 +1,5 @@
 /** A step that failed on the bike as it stands, where a larger one the same way was rated better: that one is the step. */
+import { reasonIn } from '../rulebase/reasons.ts';
 import { notPastTried } from '../advice/cut-step.ts';
 import type { Possibility } from '../advice/feasibility.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
@@ -9,8 +10,6 @@ import type { Model } from '../diagnosis/model.ts';
 import type { Case, CaseResult, Round } from './case.ts';
 import { lastInVain } from './ridden-in-vain.ts';
 import { riddenAsItStands, roundsOfCase } from './retold.ts';
-
-const LARGER = 'the smaller step made no difference, and a larger one was rated better';
 
 /**
  * The bike with the steps that are named after what was tried and ridden.
@@ -32,7 +31,7 @@ export function nextSteps(
  * @param cut the same bike with no step past what was tried
  */
 function asLargeAsRatedBetter(
-  { rules: { numbers } }: Model,
+  { rules: { numbers, reasons } }: Model,
   bench: PreparedBike,
   cut: PreparedBike,
   kase: Pick<Case, 'earlier'> & Round,
@@ -52,11 +51,14 @@ function asLargeAsRatedBetter(
       bench.rules.adjustments[index]!,
       bench.sheet,
       { ...step, by },
-      numbers.advice['near-most'],
+      { ...numbers.advice, reasons },
     );
     if (!can.can || can.step === undefined || Math.abs(can.step.by) <= Math.abs(step.by) + 1e-9) return one;
     does.set(index, bench.stepped(index, can.step));
-    return { ...can, note: notesOf(noteBeside(bench, index), can.note, LARGER) };
+    return {
+      ...can,
+      note: notesOf(noteBeside(bench, index), can.note, reasonIn(reasons, 'larger-better')),
+    };
   });
   return does.size === 0
     ? cut

@@ -5,6 +5,7 @@ import { printChange, type Change } from '../bike/change.ts';
 import { changesOf, isSameDeed, type Deed } from '../bike/deed.ts';
 import { rowsOf } from '../bike/settings.ts';
 import type { Model } from '../diagnosis/model.ts';
+import { reasonIn } from '../rulebase/reasons.ts';
 import type { Case, CaseResult, Round } from './case.ts';
 import { riddenAsItStands, roundsOfCase } from './retold.ts';
 import { placeTried } from './tried/place-tried.ts';
@@ -55,13 +56,13 @@ function triedInVainBefore(model: Model, bench: PreparedBike, { tried = [] }: Ro
     const effect = placeTried(model, bench, one);
     return typeof effect === 'string' ? [] : [effect];
   });
-  const { 'try-again': unless } = model.rules.numbers.advice;
+  const { reasons, numbers } = model.rules;
+  const { 'try-again': unless } = numbers.advice;
   model.rules.adjustments.forEach((adjustment, index) => {
     const before = triedInVain(placed, adjustment)?.tried;
     if (before === undefined || before.for !== undefined) return;
-    if (before.result === 'worse') found.set(index, { why: 'it was tried before and made it worse', unless });
-    else if (isToStop(bench, index))
-      found.set(index, { why: 'it was tried before and made no difference, and this would be its stop' });
+    if (before.result === 'worse') found.set(index, { why: reasonIn(reasons, 'tried-worse'), unless });
+    else if (isToStop(bench, index)) found.set(index, { why: reasonIn(reasons, 'tried-same-stop') });
   });
   return found;
 }

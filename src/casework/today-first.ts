@@ -4,11 +4,9 @@ import { expectedCure } from '../advice/payoff.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import type { Belief, Evidence } from '../diagnosis/belief.ts';
 import type { Model } from '../diagnosis/model.ts';
+import { reasonIn } from '../rulebase/reasons.ts';
 import type { Case } from './case.ts';
 import { signsNoticed } from './which-end.ts';
-
-const OLDER = 'it is for what was told before; what is told today comes first';
-const BY_THE_WAY = 'it does not help with what was felt on the ride; that comes first';
 
 /**
  * Where the first step mends next to nothing of what was felt on the ride today, and another does that is worth its trial and
@@ -55,7 +53,7 @@ export function todayFirst(
     ranked: [today, ...advice.ranked.filter((one) => one !== today)],
     first: today.adjustment,
     because: 'held-back',
-    insteadOf: { adjustment: first, why: older ? OLDER : BY_THE_WAY },
+    insteadOf: { adjustment: first, why: reasonIn(model.rules.reasons, older ? 'older' : 'by-the-way') },
   };
 }
 

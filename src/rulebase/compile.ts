@@ -138,6 +138,7 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
     glossary: glossaryOf(files),
     openings: entries.openings.map((e) => linkOpening(e, topics, questions, report)),
     rideRules: packs.findLast(({ pack }) => pack['ride-rules'])?.pack['ride-rules'] ?? NO_RULES,
+    reasons: Object.assign({}, ...packs.map(({ pack }) => pack.reasons ?? {})),
     sheetCheck: {
       near:
         packs.findLast(({ pack }) => pack['sheet-check']?.near)?.pack['sheet-check']?.near ?? near.parse({}),

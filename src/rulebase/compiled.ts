@@ -1,4 +1,5 @@
 /** The rule base after compiling: plain JSON, every id resolved, every word a number, one entry an end. */
+import type { Reasons } from './reasons.ts';
 import type { SheetTrade } from '../bike/check/sheet-trade.ts';
 import type { OwnSetting, OwnUnit } from '../bike/own-setting.ts';
 import type { End } from '../bike/sheet.ts';
@@ -6,7 +7,7 @@ import type { Numbers } from './numbers-schema.ts';
 import type { AdjustmentSource, Source } from './schema.ts';
 
 /** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
-export const COMPILED_FORMAT = 17;
+export const COMPILED_FORMAT = 18;
 
 /** Answers that every question has beside its own: remembered, but no evidence. */
 export const CANNOT_TELL = 'cannot-tell';
@@ -54,6 +55,8 @@ export interface CompiledRules {
   /** what is rated after every run of a trial: those of the last pack that has any */
   /** what a bike sheet is checked for, and told */
   readonly sheetCheck: SheetTrade;
+  /** why a step goes no further, waits or is passed over */
+  readonly reasons: Reasons;
   readonly rideRules: RideRules;
   readonly feelings: readonly {
     readonly id: string;

@@ -5,6 +5,7 @@ import { READINGS, type Reading } from '../bike/circuits.ts';
 import { TODO } from '../bike/check/sheet-trade.ts';
 import { OWN_UNITS } from '../bike/own-setting.ts';
 import { kinds, numbers } from './numbers-schema.ts';
+import { REASONS } from './reasons.ts';
 
 const text = z.string().trim().min(1);
 const id = z.string().regex(/^[a-z0-9{}]+([.-][a-z0-9{}]+)*(@(\{end\}|\{other\}|front|rear|either))?$/, {
@@ -573,6 +574,10 @@ export const packFile = z.strictObject({
     })
     .optional()
     .meta({ description: 'what a bike sheet is checked for, and told' }),
+  reasons: z.partialRecord(z.enum(REASONS), text).optional().meta({
+    description:
+      'why a step goes no further, waits or is passed over; each the middle of a sentence, {name} for what the bike has',
+  }),
   'ride-rules': z
     .strictObject({ first: lines, helped: lines, alone: lines, last: lines, brief: lines })
     .optional()

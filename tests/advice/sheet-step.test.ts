@@ -86,14 +86,10 @@ describe('a tyre with a target', () => {
 
   it('takes the other with it, where that is off the same way', () => {
     const note = (rear: number): string | undefined => {
-      const can = possible(
-        of('front.tyre.softer'),
-        tyre(2.5, 1.5, rear),
-        1,
-        undefined,
-        undefined,
-        rules.numbers.advice,
-      );
+      const can = possible(of('front.tyre.softer'), tyre(2.5, 1.5, rear), 1, undefined, undefined, {
+        ...rules.numbers.advice,
+        reasons: rules.reasons,
+      });
       return can.can ? can.note : undefined;
     };
     expect(note(2.4)).toBe(

@@ -3,7 +3,11 @@ import { possible } from '../../src/advice/feasibility.ts';
 import type { BikeSheet, End } from '../../src/bike/sheet.ts';
 import type { Adjustment } from '../../src/rulebase/compiled.ts';
 import { exampleSheet } from '../bike/example.ts';
+import { baseRules } from '../support/base-rules.ts';
 import { adjustmentOf, model } from '../support/front-rules.ts';
+
+/** What the built-in pack says of a step. */
+const { reasons } = baseRules().rules;
 
 const open = model.rules.adjustments[adjustmentOf('front.rebound.low.open')]!;
 const close = model.rules.adjustments[adjustmentOf('front.rebound.low.close')]!;
@@ -137,7 +141,14 @@ describe('what an adjustment needs', () => {
 describe('a spring whose sag was measured', () => {
   const air = { ...softer, change: { setting: 'front.spring', by: -4, unit: 'psi', most: 20 } } as const;
   const of = (psi: number, now = 60, share = 0.2) =>
-    possible(air, withAir(now * PSI), undefined, undefined, { by: psi * PSI }, { 'air-at-once': share });
+    possible(
+      air,
+      withAir(now * PSI),
+      undefined,
+      undefined,
+      { by: psi * PSI },
+      { 'air-at-once': share, reasons },
+    );
   const AGAIN = 'no more than that in one go';
 
   it('is moved by the whole correction, to what a gauge shows, and no more than the rule lets it at once', () => {
@@ -171,7 +182,7 @@ describe('a spring whose sag was measured', () => {
     },
   });
   const turned = (by: 1 | -1, preload: number, off: number) =>
-    possible(collar(by), coil(preload), undefined, undefined, { by: off, rate: 60_000 });
+    possible(collar(by), coil(preload), undefined, undefined, { by: off, rate: 60_000 }, { reasons });
 
   it('takes preload for a small error, and another rate for a large one', () => {
     expect(turned(1, 0.001, 0.0013)).toMatchObject({ can: true, step: { by: 1.25, from: 1, to: 2.25 } });
@@ -201,7 +212,7 @@ describe('a step near the most that an air spring may hold', () => {
   };
   const noted = (adjustment: Adjustment, pressure: number): string | undefined => {
     const sheet = withAir(pressure * PSI, { pressureMax: 130 * PSI }, 'psi');
-    const can = possible(adjustment, sheet, undefined, undefined, undefined, { 'near-most': 0.9 });
+    const can = possible(adjustment, sheet, undefined, undefined, undefined, { 'near-most': 0.9, reasons });
     return can.can ? can.note : undefined;
   };
   it.each([

@@ -1,0 +1,41 @@
+/** Why a step goes no further, waits or is passed over: sentences of the pack. */
+export const REASONS = [
+  'one-tyre-step',
+  'other-tyre',
+  'other-rate',
+  'maker-first',
+  'below-maker',
+  'in-one-go',
+  'no-further',
+  'near-most',
+  'larger-better',
+  'measure-first',
+  'look-first',
+  'repair-first',
+  'measured-first',
+  'began-with-change',
+  'worse-still-on',
+  'smaller-step',
+  'unproved',
+  'unsure',
+  'older',
+  'by-the-way',
+  'tried-worse',
+  'tried-same-stop',
+] as const;
+
+type Reason = (typeof REASONS)[number];
+export type Reasons = Readonly<Partial<Record<Reason, string>>>;
+
+/**
+ * One of them, as the middle of a sentence; where a pack has none, its key in words.
+ * @param values what `{name}` in it stands for
+ */
+export function reasonIn(
+  reasons: Reasons | undefined,
+  key: Reason,
+  values: Readonly<Record<string, string | number>> = {},
+): string {
+  const text = reasons?.[key] ?? key.replaceAll('-', ' ');
+  return text.replaceAll(/\{([a-z]+)\}/g, (whole, name: string) => String(values[name] ?? whole));
+}
