@@ -1,4 +1,5 @@
 /** What goes before the step that looks best: the way back, a look, a gauge, or what a gauge read off. */
+import type { Known } from '../diagnosis/gates.ts';
 import type { Adjustment } from '../rulebase/compiled.ts';
 import { reasonIn } from '../rulebase/reasons.ts';
 import { adjustmentFor, bestOf } from './best-of.ts';
@@ -123,13 +124,10 @@ export function answeredFirst(
 ): Held | undefined {
   const { adjustments } = s.bench.payoff;
   const at = (p: number): Adjustment => s.model.rules.adjustments[adjustments[p]!]!;
-  // A look is wanted as well where the end of what calls for it is not known; undoing or repairing needs to know.
-  const called = ({ reads, firstWhenAnswered: answers }: Adjustment): boolean =>
-    answers!.some((one) => (reads === undefined ? given : mayBeGiven)(one, s.known));
   const least = wanted === undefined ? 0 : s.model.rules.numbers.advice['put-back'] * cure[wanted]!;
   const isUnlikely = (p: number): boolean => isUndoing(at(p)) && likelyUndone(s, p, cure) < least;
-  const position = answered.find(
-    (p) => called(at(p)) && only(s, at(p)) && !isLooked(s, at(p)) && !isUnlikely(p) && allowed(p),
+  const position = calledFor(s, answered).find(
+    (p) => only(s, at(p)) && !isLooked(s, at(p)) && !isUnlikely(p) && allowed(p),
   );
   if (position === undefined || position === wanted) return undefined;
   const isLook = at(position).reads !== undefined;
@@ -163,6 +161,25 @@ function likelyUndone(
   const undone = undoneBy(model, model.rules.adjustments[adjustment]!, known);
   const cures = withBrought(bench.effect(adjustment).cures, undone);
   return cures.reduce((most, share, cause) => Math.max(most, share * belief.causes[cause]!), cure[position]!);
+}
+
+const called = new WeakMap<
+  Known,
+  { readonly answered: readonly number[]; readonly found: readonly number[] }
+>();
+
+/** Which of these positions the answers call for, whatever is believed: a case asks that of the same answers many times. */
+function calledFor({ model, bench, known }: Situation, answered: readonly number[]): readonly number[] {
+  if (known === undefined) return [];
+  const before = called.get(known);
+  if (before?.answered === answered) return before.found;
+  const found = answered.filter((p) => {
+    const { reads, firstWhenAnswered } = model.rules.adjustments[bench.payoff.adjustments[p]!]!;
+    // A look is wanted as well where the end of what calls for it is not known; undoing or repairing needs to know.
+    return firstWhenAnswered!.some((one) => (reads === undefined ? given : mayBeGiven)(one, known));
+  });
+  called.set(known, { answered, found });
+  return found;
 }
 
 /** What goes before the wanted one: a spring whose gauge reads off before a click, and a gauge before what waits for it. */

@@ -76,33 +76,3 @@ export function fromMissed(
   out[at + (several === 'cancel' ? none : several)]! += Math.max(0, rest);
   return out;
 }
-
-/** Probability of one answer, from the chances of missing each sign: the same as in `fromMissed`, without the others. */
-export function probabilityOf(question: Question, miss: Float64Array, answer: number): number {
-  const m = miss.length;
-  const { several, default: none } = question;
-  if (several === 'any' && answer !== none) {
-    const { nodes, weights } = gaussLegendre(Math.max(1, Math.ceil((m - 1) / 2)));
-    let sum = 0;
-    for (let g = 0; g < nodes.length; g++) {
-      const t = nodes[g]!;
-      let product = weights[g]!;
-      for (let a = 0; a < m; a++) if (a !== answer) product *= miss[a]! + (1 - miss[a]!) * t;
-      sum += product;
-    }
-    return (1 - miss[answer]!) * sum;
-  }
-  let nothing = 1;
-  for (let a = 0; a < m; a++) nothing *= miss[a]!;
-  if (several === 'any') return nothing;
-  const only = (a: number): number => {
-    let p = 1 - miss[a]!;
-    for (let b = 0; b < m; b++) if (b !== a) p *= miss[b]!;
-    return p;
-  };
-  const own = answer === none ? nothing : only(answer);
-  if (answer !== (several === 'cancel' ? none : several)) return own;
-  let rest = 1 - nothing;
-  for (let a = 0; a < m; a++) rest -= only(a);
-  return own + Math.max(0, rest);
-}

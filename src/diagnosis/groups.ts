@@ -156,8 +156,9 @@ export function movedCauses(before: Question, now: Question): ReadonlySet<number
     before.links.length === now.links.length;
   if (!sameSigns) return undefined;
   const moved = new Set<number>();
-  for (const [i, link] of now.links.entries()) {
-    const old = before.links[i]!;
+  for (let i = 0; i < now.links.length; i++) {
+    const [old, link] = [before.links[i]!, now.links[i]!];
+    if (old === link) continue;
     if (old[0] !== link[0] || old[1] !== link[1]) return undefined;
     if (old[2] !== link[2]) moved.add(link[0]);
   }

@@ -10,7 +10,7 @@
  */
 import type { Evidence } from './belief.ts';
 import type { Model } from './model.ts';
-import { chancesOfNone } from './none.ts';
+import { askedAt, chancesOfNone } from './none.ts';
 import type { Question } from '../rulebase/compiled.ts';
 
 /** A cause that the broad sign hardly shows is no part of its story. */
@@ -21,127 +21,143 @@ const LEAST_SHARED = 0.05;
 /** ln P(answers | one impression throughout); -Infinity where the rules have no such story. */
 export function logEvidenceOfImpression(model: Model, evidence: readonly Evidence[]): number {
   const { questions, numbers } = model.rules;
-  const { of } = numbers['one-impression'];
-  const broad = model.questionIndex.get(of);
+  const broad = model.questionIndex.get(numbers['one-impression'].of);
   if (broad === undefined) return -Infinity;
-  const stories = questions[broad]!.answers.length;
-  const p = new Float64Array(stories).fill(1 / (stories - 1));
-  p[questions[broad]!.default] = 0;
-  for (const { question, answer, sure, share = 1 } of evidence) {
-    const right = underStories(model, broad, question);
-    const unsure = (1 - sure) / questions[question]!.answers.length;
-    times(p, right, answer * stories, { sure, unsure, share });
-  }
+  const leading = questions[broad]!;
+  const p = storiesAtFirst(leading);
+  for (const one of evidence)
+    timesTold(p, one, {
+      ...followedIn(model, leading, one.question),
+      chances: chancesOfNone(model, one.question),
+      bound: numbers['one-impression'].bound,
+    });
   return Math.log(p.reduce((sum, x) => sum + x, 0));
 }
 
-/** A loop by itself, so that no more is compiled where it is found worth it. */
-function times(
-  p: Float64Array,
-  right: Float64Array,
-  at: number,
-  { sure, unsure, share }: { readonly sure: number; readonly unsure: number; readonly share: number },
-): void {
-  for (let s = 0; s < p.length; s++) {
-    const told = sure * right[at + s]! + unsure;
-    p[s]! *= share === 1 ? told : told ** share;
-  }
+/** The chance of each story before any answer: one for each sign of the broad question, each alike. */
+export function storiesAtFirst({ answers, default: none }: Question): Float64Array {
+  const p = new Float64Array(answers.length).fill(1 / (answers.length - 1));
+  p[none] = 0;
+  return p;
 }
 
-/** For each sign of the broad question, the chances of another's answers when it follows, or undefined where it cannot. */
-type Told = readonly (Float64Array | undefined)[];
+/** What follows each story of one question's answers. */
+export interface Followed {
+  /** the answer; -1 where the question has no sign for the story: then it is told as without one */
+  readonly sign: Int16Array;
+  /** how often it comes then; the other answers share the rest alike */
+  readonly often: Float64Array;
+}
+
+export interface HowTold extends Followed {
+  /** of each answer, without a story */
+  readonly chances: Float64Array;
+  /** how often an answer follows the story */
+  readonly bound: number;
+}
+
+/** Multiplies the chance of each story by that of an answer. A loop by itself, so that no more is compiled with it. */
+export function timesTold(p: Float64Array, told: Evidence, how: HowTold): void {
+  for (let s = 0; s < p.length; s++) p[s]! *= chanceTold(s, told, how);
+}
+
+/** P(an answer | a story is told throughout). */
+export function chanceTold(
+  story: number,
+  { answer, sure, share = 1 }: Evidence,
+  { sign, often, chances, bound }: HowTold,
+): number {
+  const m = chances.length;
+  const alone = chances[answer]!;
+  const here = sign[story] === answer ? often[story]! : (1 - often[story]!) / (m - 1);
+  const right = sign[story]! < 0 ? alone : bound * here + (1 - bound) * alone;
+  const told = sure * right + (1 - sure) / m;
+  return share === 1 ? told : told ** share;
+}
 
 interface Kept {
-  readonly broad: Question;
-  readonly numbers: Model['rules']['numbers'];
-  readonly right: Float64Array;
+  readonly leading: Question;
+  readonly followed: Followed;
 }
 const kept = new WeakMap<Question, Kept>();
 
-/** [answer × story] P(answer | the story is told throughout), of a rider who is sure. */
-function underStories(model: Model, broad: number, index: number): Float64Array {
-  const { rules } = model;
-  const question = rules.questions[index]!;
-  const leading = rules.questions[broad]!;
-  const asked = question.either === undefined ? question : rules.questions[question.either[0]]!;
+/** What follows of a question of the model; kept. */
+export function followedIn({ rules }: Model, leading: Question, index: number): Followed {
+  const asked = rules.questions[askedAt(rules, index)]!;
   const known = kept.get(asked);
-  if (known?.broad === leading && known.numbers === rules.numbers) return known.right;
-  const { bound } = rules.numbers['one-impression'];
-  const chances = chancesOfNone(model, index);
-  const told: Told =
-    asked.how === 'stand'
-      ? []
-      : asked === leading
-        ? ownStories(leading)
-        : following(leading, storyCauses(leading, rules.causes.length), asked);
-  const stories = leading.answers.length;
-  const right = new Float64Array(chances.length * stories);
-  for (let a = 0; a < chances.length; a++)
-    for (let s = 0; s < stories; s++)
-      right[a * stories + s] =
-        told[s] === undefined ? chances[a]! : bound * told[s]![a]! + (1 - bound) * chances[a]!;
-  kept.set(asked, { broad: leading, numbers: rules.numbers, right });
-  return right;
+  if (known?.leading === leading) return known.followed;
+  const followed = following(leading, partsOf(leading, rules.causes.length), asked);
+  kept.set(asked, { leading, followed });
+  return followed;
 }
 
-/** The broad question itself: each story's sign as often as with the strongest of its causes. */
-function ownStories(leading: Question): Told {
-  const m = leading.answers.length;
-  const most = new Float64Array(m);
-  for (const [, answer, strength] of leading.links) most[answer] = Math.max(most[answer]!, strength);
-  return leading.answers.map((_, story) => {
-    if (story === leading.default) return undefined;
-    const out = new Float64Array(m).fill((1 - most[story]!) / (m - 1));
-    out[story] = most[story]!;
-    return out;
-  });
+const keptParts = new WeakMap<Question, Float64Array>();
+
+function partsOf(leading: Question, causes: number): Float64Array {
+  let parts = keptParts.get(leading);
+  if (parts === undefined) keptParts.set(leading, (parts = storyCauses(leading, causes)));
+  return parts;
 }
 
-const keptCauses = new WeakMap<Question, Float64Array>();
-
-/** [cause × story] what each cause has to do with each story; 0 where it is no part of it. */
-function storyCauses(leading: Question, causes: number): Float64Array {
-  let shares = keptCauses.get(leading);
-  if (shares === undefined) {
-    const stories = leading.answers.length;
-    shares = new Float64Array(causes * stories);
-    for (const [cause, answer, strength] of leading.links)
-      shares[cause * stories + answer] = strength < LEAST_LINK ? 0 : strength;
-    keptCauses.set(leading, shares);
+/** [story × cause] what each cause has to do with each story; 0 where it is no part of it. */
+export function storyCauses({ answers, links }: Question, causes: number): Float64Array {
+  const parts = new Float64Array(answers.length * causes);
+  // Not taken apart by pattern: that goes by way of an iterator, and an engine takes long to compile it.
+  for (let i = 0; i < links.length; i++) {
+    const link = links[i]!;
+    parts[link[1] * causes + link[0]] = link[2] < LEAST_LINK ? 0 : link[2];
   }
-  return shares;
+  return parts;
 }
 
-/**
- * For each story the chances of a question's answers when it follows; undefined where it has no sign for it. All stories in
- * one walk over its links, because a rule pack is looked at under hundreds of other strengths.
- */
-function following(leading: Question, shares: Float64Array, question: Question): Told {
+/** @param parts as `storyCauses` gives them of the broad question */
+export function following(leading: Question, parts: Float64Array, asked: Question): Followed {
   const stories = leading.answers.length;
-  const m = question.answers.length;
-  const shared = new Float64Array(stories * m);
-  const link = new Float64Array(stories * m);
-  for (const [cause, answer, strength] of question.links)
-    for (let s = 0; s < stories; s++) {
-      const w = shares[cause * stories + s]!;
-      if (w === 0) continue;
-      const at = s * m + answer;
-      shared[at]! += strength * w;
-      if (strength > link[at]!) link[at] = strength;
+  const followed = { sign: new Int16Array(stories).fill(-1), often: new Float64Array(stories) };
+  // What the stand shows follows nothing.
+  if (asked.how === 'stand') return followed;
+  if (asked === leading) return ownStories(leading, followed);
+  for (let s = 0; s < stories; s++) followStory(leading, s, { parts, asked }, followed);
+  return followed;
+}
+
+/** The broad question itself: each story's sign as often as with the strongest of its causes. Writes to all places. */
+export function ownStories({ links, default: none }: Question, { sign, often }: Followed): Followed {
+  for (let s = 0; s < sign.length; s++) sign[s] = s === none ? -1 : s;
+  often.fill(0);
+  for (let i = 0; i < links.length; i++) {
+    const link = links[i]!;
+    if (link[2] > often[link[1]]!) often[link[1]] = link[2];
+  }
+  return { sign, often };
+}
+
+/** Another question, in one story: the sign that shares most with it. Writes to the place of the story. */
+export function followStory(
+  leading: Question,
+  story: number,
+  { parts, asked }: { readonly parts: Float64Array; readonly asked: Question },
+  { sign, often }: Followed,
+): void {
+  if (story === leading.default) return;
+  const from = (story * parts.length) / leading.answers.length;
+  const m = asked.answers.length;
+  const shared = new Float64Array(2 * m);
+  const { links } = asked;
+  for (let i = 0; i < links.length; i++) {
+    const link = links[i]!;
+    const part = parts[from + link[0]]!;
+    if (part === 0) continue;
+    const answer = link[1];
+    shared[answer]! += link[2] * part;
+    if (link[2] > shared[m + answer]!) shared[m + answer] = link[2];
+  }
+  let most = LEAST_SHARED;
+  sign[story] = -1;
+  for (let a = 0; a < m; a++)
+    if (shared[a]! > most) {
+      most = shared[a]!;
+      sign[story] = a;
+      often[story] = shared[m + a]!;
     }
-  return leading.answers.map((_, s) => {
-    if (s === leading.default) return undefined;
-    let best = -1;
-    let most = LEAST_SHARED;
-    for (let a = 0; a < m; a++)
-      if (shared[s * m + a]! > most) {
-        most = shared[s * m + a]!;
-        best = a;
-      }
-    if (best < 0) return undefined;
-    const strongest = link[s * m + best]!;
-    const out = new Float64Array(m).fill((1 - strongest) / (m - 1));
-    out[best] = strongest;
-    return out;
-  });
 }

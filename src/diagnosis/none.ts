@@ -11,15 +11,23 @@
 import { fromMissed } from './answer-model.ts';
 import { byGroup, wrongly, type Belief, type Evidence } from './belief.ts';
 import type { Model } from './model.ts';
+import type { CompiledRules, Question } from '../rulebase/compiled.ts';
 
-/** ln P(answers | none of these). */
-export function logEvidenceOfNone(model: Model, evidence: readonly Evidence[]): number {
+/**
+ * ln P(answers | none of these).
+ * @param chancesOf of each answer of a question, by its index; absent: those of the model
+ */
+export function logEvidenceOfNone(
+  model: Model,
+  evidence: readonly Evidence[],
+  chancesOf = (question: number): Float64Array => chancesOfNone(model, question),
+): number {
   let log = 0;
   for (const [g, answers] of byGroup(model, evidence)) {
     const { doubt, joint } = model.groups[g]!;
     let right = 1;
     for (const { question, answer, sure, share = 1 } of answers) {
-      const chances = chancesOfNone(model, question);
+      const chances = chancesOf(question);
       right *= (sure * chances[answer]! + (1 - sure) / chances.length) ** share;
     }
     // At an end not known a wrong impression is one of either end alike; of one answer it is any of them.
@@ -76,22 +84,26 @@ const kept = new WeakMap<Model['rules']['questions'][number], Kept>();
 
 /** P(answer | none of these) for each answer of a question. */
 export function chancesOfNone({ rules }: Model, index: number): Float64Array {
-  const question = rules.questions[index]!;
-  // At an end not known, each end alike, and the ends of one rule have the same base rates.
-  const asked = question.either === undefined ? question : rules.questions[question.either[0]]!;
+  const asked = rules.questions[askedAt(rules, index)]!;
   const known = kept.get(asked);
-  let chances = known?.numbers === rules.numbers ? known.chances : undefined;
-  if (chances === undefined) {
-    const { none, slip } = rules.numbers;
-    const m = asked.answers.length;
-    const extra = asked.how === 'stand' ? 0 : none.signs;
-    const miss = Float64Array.from(asked.answers, (_, a) =>
-      a === asked.default ? 1 : (1 - asked.base[a]!) * (1 - extra),
-    );
-    chances = fromMissed(asked, miss, new Float64Array(m), 0).map(
-      (p) => (1 - slip[asked.how]) * p + slip[asked.how] / m,
-    );
-    kept.set(asked, { numbers: rules.numbers, chances });
-  }
+  if (known?.numbers === rules.numbers) return known.chances;
+  const chances = chancesWithout(asked, rules.numbers);
+  kept.set(asked, { numbers: rules.numbers, chances });
   return chances;
+}
+
+/** Which question stands for one: at an end not known each end alike, and the ends of one rule have the same strengths. */
+export function askedAt({ questions }: Pick<CompiledRules, 'questions'>, index: number): number {
+  return questions[index]!.either?.[0] ?? index;
+}
+
+/** The same, worked out anew. */
+export function chancesWithout(asked: Question, { none, slip }: Model['rules']['numbers']): Float64Array {
+  const m = asked.answers.length;
+  const extra = asked.how === 'stand' ? 0 : none.signs;
+  const miss = new Float64Array(m);
+  for (let a = 0; a < m; a++) miss[a] = a === asked.default ? 1 : (1 - asked.base[a]!) * (1 - extra);
+  const out = fromMissed(asked, miss, new Float64Array(m), 0);
+  for (let a = 0; a < m; a++) out[a] = (1 - slip[asked.how]) * out[a]! + slip[asked.how] / m;
+  return out;
 }

@@ -1,102 +1,166 @@
 /**
- * What a group's answers would be worth, had some of its questions other strengths.
- *
- * Hundreds of single strengths are tried on one case. Each touches only the classes that hold its cause, and only the
- * chance of the answer that was given, so nothing else is worked out.
+ * What a group's answers would be worth, had some of its questions other strengths. Hundreds of single strengths are tried
+ * on one case, so what hangs on a sign is worked out once for all the strengths that lead to it.
  */
 import type { Question } from '../rulebase/compiled.ts';
-import { otherAnswer, type OtherAnswer } from './other-answer.ts';
 import { groupFactor, wrongly, type Evidence } from './belief.ts';
 import type { Classes } from './fast/classes.ts';
-import { movedCauses } from './groups.ts';
+import { hangingOn } from './fast/hanging.ts';
 import { withStrengths, type Model } from './model.ts';
+import { movedStrength, type MovedStrength } from './moved-strength.ts';
 
-/**
- * @param answers of the group, in this case
- * @returns from the questions with other strengths, by index and pointing to the same causes, to each class's factor
- *   over its factor with the model's own strengths; the array is written over by the next call
- */
-export function otherStrengths(
-  model: Model,
-  group: number,
-  answers: readonly Evidence[],
-): (changed: ReadonlyMap<number, Question>) => Float64Array {
+export interface OtherStrengths {
+  /**
+   * From the questions with other strengths, by index and pointing to the same causes, to each class's factor over its factor
+   * with the model's own strengths; the array is written over by the next call.
+   */
+  ratio(changed: ReadonlyMap<number, Question>): Float64Array;
+  /**
+   * Of each class the share of its factor that hangs on missing a sign of a question: missed k times as often, the factor is
+   * 1 + (k − 1)·share of what it was. Undefined where it is not straight so: of several answers to one question, and where
+   * the end is not known.
+   */
+  share(question: number, sign: number): Float64Array | undefined;
+}
+
+/** @param answers of the group, in this case */
+export function otherStrengths(model: Model, group: number, answers: readonly Evidence[]): OtherStrengths {
   const { classes, doubt, table, joint } = model.groups[group]!;
-  if (joint !== undefined) return whole(model, group, answers);
+  if (joint !== undefined)
+    return { ratio: (changed) => anew(model, group, answers, changed), share: () => undefined };
   const { questions, numbers } = model.rules;
   const size = classes.sets.length;
   const had = groupFactor(model, group, answers);
-  const others = new Map<string, OtherAnswer>();
-  const ratio = new Float64Array(size);
-  const touched = new Uint8Array(size);
   const wrong = doubt * wrongly(model, group, answers);
-  return (changed) => {
-    touched.fill(0);
-    const columns = answers.map(({ question, answer, sure, share = 1 }): Column => {
-      const own = questions[question]!;
-      const m = own.answers.length;
-      const column = { had: table(question), m, answer, sure, share };
-      const now = changed.get(question);
-      if (now === undefined) return column;
-      touch(classes, movedCauses(own, now), touched);
-      const key = `${question} ${answer}`;
-      let other = others.get(key);
-      if (other === undefined)
-        others.set(key, (other = otherAnswer(classes, own, numbers.slip[own.how], answer)));
-      return { ...column, now: other(now) };
-    });
-    ratio.fill(1);
-    for (let c = 0; c < size; c++) {
-      if (touched[c] === 0) continue;
-      let factor = 1 - doubt;
-      for (let i = 0; i < columns.length; i++) {
-        const { had: before, m, answer, sure, share, now } = columns[i]!;
-        const p = now === undefined ? before[c * m + answer]! : now(c);
-        factor *= (sure * p + (1 - sure) / m) ** share;
+  const columns = answers.map(({ question, answer, sure, share = 1 }): Column => {
+    const own = questions[question]!;
+    const slip = numbers.slip[own.how];
+    return {
+      question,
+      own,
+      chances: columnOf(table(question), answer, own.answers.length),
+      sure,
+      unsure: (1 - sure) / own.answers.length,
+      share,
+      hanging: once(() => {
+        const parts = hangingOn(classes, own, answer);
+        for (const part of parts) scale(part, 1 - slip);
+        return parts;
+      }),
+    };
+  });
+  const byQuestion = new Map(columns.map((column) => [column.question, column]));
+  const shares = new Map<Column, readonly Float64Array[]>();
+  const out = new Float64Array(size);
+  return {
+    ratio(changed) {
+      const moved = movedIn(columns, changed);
+      if (moved === undefined) return anew(model, group, answers, changed);
+      out.fill(1 - doubt);
+      for (const column of columns) times(out, column, moved.get(column), classes);
+      for (let c = 0; c < size; c++) out[c] = (out[c]! + wrong) / had[c]!;
+      return out;
+    },
+    share(question, sign) {
+      const column = byQuestion.get(question);
+      // One of several answers to a question counts for less than one.
+      if (column === undefined || column.share !== 1) return undefined;
+      let all = shares.get(column);
+      if (all === undefined) {
+        const others = new Float64Array(size).fill((1 - doubt) * column.sure);
+        for (const other of columns) if (other !== column) times(others, other, undefined, classes);
+        for (let c = 0; c < size; c++) others[c] = had[c]! > 0 ? others[c]! / had[c]! : 0;
+        all = column.hanging().map((part) => product(part, others));
+        shares.set(column, all);
       }
-      ratio[c] = (factor + wrong) / had[c]!;
-    }
-    return ratio;
+      return all[sign];
+    },
   };
 }
 
-/** A joint group is rare, and is reckoned anew. */
-function whole(
+/** One answer of the group. */
+interface Column {
+  readonly question: number;
+  readonly own: Question;
+  /** of the answer, in every class */
+  readonly chances: Float64Array;
+  readonly sure: number;
+  readonly unsure: number;
+  readonly share: number;
+  /** of the chances, what hangs on missing each sign */
+  readonly hanging: () => readonly Float64Array[];
+}
+
+/** What of each answer's question moved; undefined where that is more than a strength each. */
+function movedIn(
+  columns: readonly Column[],
+  changed: ReadonlyMap<number, Question>,
+): ReadonlyMap<Column, MovedStrength> | undefined {
+  const out = new Map<Column, MovedStrength>();
+  for (const column of columns) {
+    const now = changed.get(column.question);
+    if (now === undefined) continue;
+    const moved = movedStrength(column.own, now);
+    if (moved === undefined) return undefined;
+    out.set(column, moved);
+  }
+  return out;
+}
+
+/** Multiplies every class by the chance of an answer, with one strength moved. */
+function times(
+  out: Float64Array,
+  { chances, sure, unsure, share, hanging }: Column,
+  moved: MovedStrength | undefined,
+  classes: Classes,
+): void {
+  const part = moved === undefined ? undefined : hanging()[moved.sign]!;
+  const held = moved === undefined ? undefined : holdingOf(classes, moved.cause);
+  for (let c = 0; c < out.length; c++) {
+    const more = part === undefined || held![c] === 0 ? 0 : (moved!.times - 1) * part[c]!;
+    const p = sure * (chances[c]! + more) + unsure;
+    out[c]! *= share === 1 ? p : p ** share;
+  }
+}
+
+/** Which classes hold a cause; all of them where it is -1. */
+function holdingOf({ up, last, own }: Classes, cause: number): Uint8Array {
+  const held = new Uint8Array(up.length);
+  if (cause < 0) return held.fill(1);
+  const place = own.indexOf(cause);
+  // A class comes after the class without its last cause.
+  for (let c = 1; c < held.length; c++) held[c] = last[c] === place ? 1 : held[up[c]!]!;
+  return held;
+}
+
+function anew(
   model: Model,
   group: number,
   answers: readonly Evidence[],
-): (changed: ReadonlyMap<number, Question>) => Float64Array {
+  changed: ReadonlyMap<number, Question>,
+): Float64Array {
   const had = groupFactor(model, group, answers);
-  return (changed) =>
-    groupFactor(withStrengths(model, changed), group, answers).map((factor, c) => factor / had[c]!);
+  return groupFactor(withStrengths(model, changed), group, answers).map((factor, c) => factor / had[c]!);
 }
 
-/** One answer of the group: its question's table as it is, and the answer's chance in a class under other strengths. */
-interface Column {
-  readonly had: Float64Array;
-  /** how many answers the question has */
-  readonly m: number;
-  readonly answer: number;
-  readonly sure: number;
-  readonly share: number;
-  readonly now?: (cls: number) => number;
+/** A question's table holds an answer at every class, so many places apart. */
+function columnOf(table: Float64Array, answer: number, answers: number): Float64Array {
+  const out = new Float64Array(table.length / answers);
+  for (let c = 0, at = answer; c < out.length; c++, at += answers) out[c] = table[at]!;
+  return out;
 }
 
-/** Marks the classes that hold a moved cause; all of them when more than links moved. */
-function touch(
-  { up, last, own }: Classes,
-  moved: ReadonlySet<number> | undefined,
-  touched: Uint8Array,
-): void {
-  if (moved === undefined) {
-    touched.fill(1);
-    return;
-  }
-  const hit = own.map((cause) => (moved.has(cause) ? 1 : 0));
-  // A class comes after the class without its last cause.
-  const holds = new Uint8Array(touched.length);
-  for (let c = 1; c < holds.length; c++) {
-    holds[c] = holds[up[c]!]! | hit[last[c]!]!;
-    touched[c]! |= holds[c]!;
-  }
+function scale(out: Float64Array, by: number): void {
+  for (let c = 0; c < out.length; c++) out[c]! *= by;
+}
+
+function product(a: Float64Array, b: Float64Array): Float64Array {
+  const out = new Float64Array(a.length);
+  for (let c = 0; c < out.length; c++) out[c] = a[c]! * b[c]!;
+  return out;
+}
+
+function once<T>(make: () => T): () => T {
+  let made: T | undefined;
+  return () => (made ??= make());
 }

@@ -57,35 +57,21 @@ export function caseSensitivity(pack: Model, bench: PreparedBike, kase: Case): C
   const touched = strengthsOf(model.rules, (q) => answered.has(withoutEnd(q.id))).filter((s) =>
     s.spots.some((at) => telling.answered.has(at.question)),
   );
-  const tipping = touched.flatMap((strength) => {
-    // Where the case follows a strength straight, its value at one other rung tells the other one too.
-    let known: { readonly at: number; readonly changed: Map<number, Question> } | undefined;
-    return neighbours(ladder, strength.value).flatMap((to): Tipping[] => {
-      const straight = known !== undefined && isSingle(strength) && telling.straight(known.changed);
-      if (!straight) known = { at: to.value, changed: movedTo(model, strength, to.value) };
-      const { at, changed } = known!;
-      const advice = telling.advice(
-        changed,
-        straight ? (to.value - strength.value) / (at - strength.value) : 1,
-      );
-      if (advice.first === base.first && advice.verdict === base.verdict) return [];
-      return [
-        {
-          strength,
-          from: nearestRung(ladder, strength.value),
-          to,
-          first: advice.first,
-          verdict: advice.verdict,
-        },
-      ];
-    });
-  });
+  // Few words are said of hundreds of strengths.
+  const rungs = new Map<number, readonly Rung[]>();
+  const beside = (value: number): readonly Rung[] => {
+    const known = rungs.get(value) ?? neighbours(ladder, value);
+    rungs.set(value, known);
+    return known;
+  };
+  const tipping = touched.flatMap((strength) =>
+    beside(strength.value).flatMap((to): Tipping[] => {
+      const { first, verdict } = telling.advice(movedTo(model, strength, to.value));
+      if (first === base.first && verdict === base.verdict) return [];
+      return [{ strength, from: nearestRung(ladder, strength.value), to, first, verdict }];
+    }),
+  );
   return { tried: touched.length, tipping };
-}
-
-/** Whether no question holds it twice. */
-function isSingle({ spots }: Strength): boolean {
-  return new Set(spots.map((s) => s.question)).size === spots.length;
 }
 
 export interface Hanging {

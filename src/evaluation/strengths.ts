@@ -57,11 +57,13 @@ export function mirrored(cause: string, end: Question['end']): string {
 
 /** The question with the strengths at some spots replaced by `value`. */
 export function withValue(question: Question, spots: readonly Spot[], value: number): Question {
-  const hit = (answer: number, cause: number): boolean =>
-    spots.some((s) => s.answer === answer && s.cause === cause);
-  return {
-    ...question,
-    base: question.base.map((b, answer) => (hit(answer, -1) ? value : b)),
-    links: question.links.map((link) => (hit(link[1], link[0]) ? [link[0], link[1], value] : link)),
-  };
+  const base = spots.some(({ cause }) => cause < 0) ? [...question.base] : question.base;
+  const links = [...question.links];
+  for (const { answer, cause } of spots) {
+    if (cause < 0) (base as number[])[answer] = value;
+    else
+      for (let i = 0; i < links.length; i++)
+        if (links[i]![0] === cause && links[i]![1] === answer) links[i] = [cause, answer, value];
+  }
+  return { ...question, base, links };
 }

@@ -124,8 +124,11 @@ describe('what was tried before', () => {
     };
     const index = model.questionIndex.get('hit-pattern')!;
     const again = tellingOf(model, bare, kase);
-    const changed = new Counted([[index, model.rules.questions[index]!]]);
-    expect(again.straight(changed)).toBe(true);
+    const own = model.rules.questions[index]!;
+    const links = own.links.map((link, i) =>
+      i === 0 ? ([link[0], link[1], 0.99 * link[2]] as const) : link,
+    );
+    const changed = new Counted([[index, { ...own, links }]]);
     expect(again.advice(changed).first).toBe(again.advice(new Map()).first);
     expect(looks).toBeLessThan(100);
   });

@@ -175,7 +175,7 @@ describe('an answer whose end is not known', () => {
         const found = update(tried, priorOf(tried), evidence).causes;
         wanted.forEach((p, c) => expect(found[c]).toBeCloseTo(p, 10));
         const joint = model.groupOf[4]!;
-        const ratio = otherStrengths(model, joint, evidence)(changed);
+        const ratio = otherStrengths(model, joint, evidence).ratio(changed);
         const had = groupFactor(model, joint, evidence);
         const has = groupFactor(afresh, joint, evidence);
         expect(ratio).toHaveLength(has.length);

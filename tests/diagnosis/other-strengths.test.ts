@@ -54,7 +54,7 @@ describe('a group under other strengths', () => {
         };
         const evidence = answers.map((answer, question) => ({ question, answer, sure }));
         const changed = new Map([[1, now]]);
-        const ratio = otherStrengths(model, 0, evidence)(changed);
+        const ratio = otherStrengths(model, 0, evidence).ratio(changed);
         const before = groupFactor(model, 0, evidence);
         const after = groupFactor(withStrengths(model, changed), 0, evidence);
         ratio.forEach((r, c) => expect(r * before[c]!).toBeCloseTo(after[c]!, 12));

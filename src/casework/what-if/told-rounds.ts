@@ -2,7 +2,7 @@
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import { byGroup, update, type Evidence } from '../../diagnosis/belief.ts';
 import type { Model } from '../../diagnosis/model.ts';
-import { otherStrengths } from '../../diagnosis/other-strengths.ts';
+import { otherStrengths, type OtherStrengths } from '../../diagnosis/other-strengths.ts';
 import { afterTrial, seenOf, tabulateTrial, type TrialTable } from '../../diagnosis/results.ts';
 import type { Question } from '../../rulebase/compiled.ts';
 import type { Case } from '../case.ts';
@@ -14,7 +14,7 @@ import { weighTried, type TriedEffect } from '../tried/weigh-tried.ts';
 export interface ToldGroup {
   readonly group: number;
   readonly questions: readonly number[];
-  readonly ratio: ReturnType<typeof otherStrengths>;
+  readonly others: OtherStrengths;
 }
 
 export interface ToldRound {
@@ -83,7 +83,7 @@ export function toldRounds(
       groups: [...byGroup(model, evidence)].map(([group, answers]) => ({
         group,
         questions: answers.flatMap((e) => model.rules.questions[e.question]!.either ?? [e.question]),
-        ratio: otherStrengths(model, group, answers),
+        others: otherStrengths(model, group, answers),
       })),
       trials: tables,
       evidence,
@@ -95,15 +95,12 @@ export function toldRounds(
   return { rounds, weights, tried: last };
 }
 
-export function touchedBy(
-  { groups }: ToldRound,
-  changed: ReadonlyMap<number, Question>,
-): readonly ToldGroup[] {
+function touchedBy({ groups }: ToldRound, changed: ReadonlyMap<number, Question>): readonly ToldGroup[] {
   return groups.filter((g) => g.questions.some((q) => changed.has(q)));
 }
 
 /** Up to the first round that hears of a changed question, all is as it was; −1 where none does. */
-export function firstTouched(rounds: readonly ToldRound[], changed: ReadonlyMap<number, Question>): number {
+function firstTouched(rounds: readonly ToldRound[], changed: ReadonlyMap<number, Question>): number {
   return rounds.findIndex((round) => touchedBy(round, changed).length > 0);
 }
 
@@ -142,8 +139,8 @@ function retold(
   const weights = start.slice();
   const { said } = round;
   for (let h = 0; h < weights.length; h++) weights[h]! *= said[h]!;
-  for (const { group, ratio: ratioOf } of touchedBy(round, changed)) {
-    const ratio = ratioOf(changed);
+  for (const { group, others } of touchedBy(round, changed)) {
+    const ratio = others.ratio(changed);
     const classOf = model.groups[group]!.classOf();
     for (let h = 0; h < weights.length; h++) weights[h]! *= ratio[classOf[h]!]!;
   }
