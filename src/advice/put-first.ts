@@ -151,7 +151,10 @@ export function answeredFirst(
   };
 }
 
-/** How likely undoing a change cures anything: what the rules say of it by itself, or the likeliest of what such a change brings. */
+/**
+ * How likely undoing a change cures anything: what the rules say of it by itself, or the likeliest of what such a change brings.
+ * That is counted whole: it got worse with the change, so what is there and could have come with it did.
+ */
 function likelyUndone(
   { model, bench, belief, known }: Situation,
   position: number,
@@ -159,8 +162,11 @@ function likelyUndone(
 ): number {
   const adjustment = bench.payoff.adjustments[position]!;
   const undone = undoneBy(model, model.rules.adjustments[adjustment]!, known);
-  const cures = withBrought(bench.effect(adjustment).cures, undone);
-  return cures.reduce((most, share, cause) => Math.max(most, share * belief.causes[cause]!), cure[position]!);
+  const own = bench.effect(adjustment).cures;
+  return withBrought(own, undone).reduce(
+    (most, share, cause) => Math.max(most, (share > own[cause]! ? 1 : share) * belief.causes[cause]!),
+    cure[position]!,
+  );
 }
 
 const called = new WeakMap<
