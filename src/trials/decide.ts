@@ -21,6 +21,8 @@ export interface Decision {
   readonly set: number;
   /** for further: where the next trial should go */
   readonly next?: number;
+  /** kept because a gauge asked for it, and it was rated no worse */
+  readonly byGauge?: true;
   /** for cannot-tell: the ratings scatter so much that one block decides nothing */
   readonly scatter?: true;
 }

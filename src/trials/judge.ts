@@ -97,7 +97,7 @@ export function judge(trial: Trial, numbers: JudgeNumbers = JUDGE): Judgement {
   const all = [...before.flatMap((one, i) => readingsOf(one, runScores(ridden[i]!)!, i)), ...own];
   const post = posterior(all, prior)!;
 
-  const decision = early(decide(post, trial, looksOf(trial), numbers), trial);
+  const decision = asGauged(early(decide(post, trial, looksOf(trial), numbers), trial), trial, post, numbers);
   const best = chanceBest(post);
   const times = timeEffects(trial, runs, numbers);
   return {
@@ -126,6 +126,15 @@ function early(decision: Decision, trial: Trial): Decision {
   const { arms } = trial;
   if (blocks(trial) > 0 || decision.verdict === 'back') return decision;
   return { verdict: 'cannot-tell', arm: 'reference', set: arms[0].set };
+}
+
+/** What a gauge asked for stays where it reads right, unless it was clearly rated worse: then the ride has the last word. */
+function asGauged(decision: Decision, trial: Trial, post: Posterior, { cover }: JudgeNumbers): Decision {
+  const [, step] = trial.arms;
+  if (trial.byGauge !== true || blocks(trial) === 0) return decision;
+  if (decision.verdict !== 'back' && decision.verdict !== 'cannot-tell') return decision;
+  if (interval(contrast(post, { [step.name]: 1 }), cover).high < 0) return decision;
+  return { verdict: 'keep', arm: step.name, set: step.set, byGauge: true };
 }
 
 function effectsOf(

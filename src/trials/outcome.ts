@@ -33,7 +33,11 @@ export function resultsOf(trial: Trial, judgement: Judgement, numbers: JudgeNumb
     return [
       {
         change: { changes: [{ setting, by: tidy(effect.set - from), unit }] },
-        outcome: kept ? 'better' : wordFor(effect, numbers),
+        outcome: kept
+          ? judgement.byGauge === true
+            ? asKept(effect, numbers)
+            : 'better'
+          : wordFor(effect, numbers),
         kept,
         trial: trial.id,
         points: round(points),
@@ -41,6 +45,11 @@ export function resultsOf(trial: Trial, judgement: Judgement, numbers: JudgeNumb
       },
     ];
   });
+}
+
+/** What a gauge kept was not clearly worse, whatever the middle of its ratings. */
+function asKept(effect: Effect, numbers: JudgeNumbers): TrialResult['outcome'] {
+  return wordFor(effect, numbers) === 'better' ? 'better' : 'same';
 }
 
 /** Worse is what was rated worse: what belief in the advice may have added is no rating. */

@@ -29,6 +29,8 @@ export interface PlanInput {
   readonly cautions?: readonly string[];
   /** what else belongs on the sheet, such as what earlier trials said */
   readonly notes?: readonly string[];
+  /** it brings what a gauge read off nearer to its target */
+  readonly byGauge?: boolean;
   /** also the other direction, the same step or what fits short of the stop */
   readonly bothWays?: boolean;
   /** trials of this very step on the bike as it stands, oldest first: they count in its verdict, unless both ways are ridden */
@@ -51,6 +53,7 @@ export function planTrial(input: PlanInput): Checked<Trial> {
   const { change } = input;
   const step: Arm = { name: change.to > change.from ? 'plus' : 'minus', set: change.to };
   const other = input.bothWays === true ? otherWay(change, step) : undefined;
+  const byGauge = input.byGauge === true && other === undefined;
   const before = other === undefined ? (input.before ?? []) : [];
   // What these found is in today's diagnosis already: their ratings count once.
   const chances = before.find((one) => one.chances !== undefined)?.chances ?? input.chances;
@@ -65,6 +68,7 @@ export function planTrial(input: PlanInput): Checked<Trial> {
       arms: other === undefined ? [reference, step] : [reference, step, other],
       ...(chances === undefined ? {} : { chances }),
       ...(input.expected === undefined ? {} : { expected: input.expected }),
+      ...(byGauge ? { byGauge: true as const } : {}),
       ...(input.short === true && other === undefined ? { short: true as const } : {}),
       feelings: input.feelings,
       ...(input.feel === undefined ? {} : { feel: input.feel }),
@@ -72,6 +76,7 @@ export function planTrial(input: PlanInput): Checked<Trial> {
       ...(before.length === 0 ? {} : { before: before.map(asEarlier) }),
       notes: [
         ...(input.notes ?? []),
+        ...(byGauge ? [BY_GAUGE] : []),
         ...(before.length === 0 ? [] : [togetherNote(before)]),
         ...(other === undefined ? [] : shorterNote(change, other)),
       ],
@@ -79,6 +84,8 @@ export function planTrial(input: PlanInput): Checked<Trial> {
     },
   };
 }
+
+const BY_GAUGE = 'A gauge asks for this step: it is kept unless it rides clearly worse.';
 
 function asEarlier({ id, hidden, short, ridden }: Trial): EarlierTrial {
   return {

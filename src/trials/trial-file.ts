@@ -52,6 +52,7 @@ const trialFile = z.strictObject({
       open: normal,
     })
     .optional(),
+  byGauge: z.literal(true).optional(),
   hidden: z.boolean().optional(),
   short: z.literal(true).optional(),
   feelings: z.array(z.strictObject({ id: text, ask: text, low: text, high: text })).min(1),

@@ -91,6 +91,8 @@ export interface Trial {
   /** absent in trials of before: then nothing was expected */
   readonly chances?: Chances;
   readonly expected?: Expected;
+  /** the step brings what a gauge read off nearer to its target: it is kept unless it rides worse */
+  readonly byGauge?: true;
   /** whether the rider did not know how the bike was set; absent as long as nobody said */
   readonly hidden?: boolean;
   /** oldest first; absent: this step was not ridden before on the bike as it stands */

@@ -14,6 +14,8 @@ export function verdictSentence(trial: Trial, judged: Judgement, closed = false)
   const at = `${name} at ${stand(judged.set)}`;
   switch (judged.verdict) {
     case 'keep':
+      if (judged.byGauge === true)
+        return `Keep ${at}: the gauge asks for it, and it was not clearly rated worse.`;
       return `Keep ${at}.`;
     case 'further':
       return `Keep ${at} for now, and try ${placeWords(trial.change, judged.next!)} next: it was still getting better.`;
@@ -136,9 +138,9 @@ function rangeWords({ low, high }: Pick<Effect, 'low' | 'high'>): string {
 }
 
 /** One word for what was rated; the chance only where the verdict rests on it, so that no line speaks against another. */
-function sayOf(trial: Trial, effect: Effect, { verdict, arm }: Judgement): string {
+function sayOf(trial: Trial, effect: Effect, { verdict, arm, byGauge }: Judgement): string {
   if (effect.high < 0) return 'worse';
-  const kept = verdict === 'keep' || verdict === 'further';
+  const kept = byGauge !== true && (verdict === 'keep' || verdict === 'further');
   if (kept && effect.arm === arm)
     return `better, ${percent(effect.chanceWorthwhile)} chance it is worth keeping`;
   if (effect.low > 0) {

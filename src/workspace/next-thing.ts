@@ -26,6 +26,8 @@ export interface Open extends About {
   /** the trial that was judged last, and is what the bike stands on */
   readonly last: Trial | undefined;
   readonly untested: readonly Entry[];
+  /** what a gauge still asks for where that one was kept */
+  readonly stillOff: readonly NextThing[];
   /** the newest one whose adjustment was not tried yet */
   readonly interview: KeptInterview | undefined;
   /** the bike must not be ridden */
@@ -41,6 +43,7 @@ export function openThings(open: Open): NextThing[] {
     ...open.untested.toReversed().map((entry) => untestedThing(entry, open.file, open.sheet)),
     ...(open.last === undefined ? [] : furtherThing(open.last, open.file)),
     ...(interview === undefined || stop !== undefined ? [] : [afterInterview(interview, open)]),
+    ...open.stillOff,
   ];
 }
 

@@ -163,3 +163,18 @@ test('by hand: the trial that is worked out in DEVELOPERS.md', () => {
   expect(10 * Math.log10(said.helped / said.nothing)).toBeCloseTo(20.4, 1);
   expect(judge(trial).verdict).toBe('keep');
 });
+
+test.each([
+  // what was rated, by a gauge, and not
+  ['no different', 'R5 R5 +5 R5 +5 +5 R5 R5 +5 +5 R5 +5 R5', 'keep', 'back'],
+  ['not clearly different', 'R4 R4 +5 R5 +5 +4 R4', 'keep', 'cannot-tell'],
+  ['worse', 'R5 R5 +4 R5 +4 +4 R5', 'back', 'back'],
+  ['much worse', 'R4 R4 +2 R4 +2 +2 R4', 'back', 'back'],
+  ['better', 'R4 R4 +6 R4 +6 +6 R4', 'keep', 'keep'],
+  ['in half a block', 'R4 R4 +4 R4', 'cannot-tell', 'cannot-tell'],
+])('what a gauge asked for is kept unless it rides worse: %s', (_, ratings, gauged, usual) => {
+  const trial = rode(ratings, { byGauge: true });
+  expect(judge(trial).verdict).toBe(gauged);
+  expect(judge(rode(ratings)).verdict).toBe(usual);
+  expect(judge(trial).byGauge).toBe(gauged === 'keep' && usual !== 'keep' ? true : undefined);
+});

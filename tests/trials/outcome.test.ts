@@ -94,3 +94,11 @@ test('an open trial with equal ratings made no difference: what belief may have 
   expect(one!.points).toBeLessThan(-0.25);
   expect(one!.outcome).toBe('same');
 });
+
+test.each([
+  ['R5 R5 +5 R5 +5 +5 R5', 'same'],
+  ['R4 R4 +5 R5 +5 +4 R4', 'better'],
+])('what a gauge kept is what it was rated, and never worse: %s is %s', (text, outcome) => {
+  const [one] = results(text, { byGauge: true });
+  expect(one).toMatchObject({ outcome, kept: true });
+});

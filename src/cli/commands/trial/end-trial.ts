@@ -7,8 +7,8 @@ import { foldCommand, paragraph } from '../../../report/wrap.ts';
 import { judge, type Judgement } from '../../../trials/judge.ts';
 import type { Trial } from '../../../trials/trial.ts';
 import { openToWrite } from '../../../workspace/bikes/open-bike.ts';
+import { outlookOf } from '../../../workspace/outlook.ts';
 import type { Here } from '../../takes.ts';
-import { outlookOf } from '../next.ts';
 import { judgeTrial, whatNext } from './judge.ts';
 
 /** @returns left: nothing was written, and the trial is open still */

@@ -1,12 +1,14 @@
 /** `earshot trial plan`: one change as a fair test, printed with blanks for a pen, and kept in the bike's log. */
 import { json } from '../../../form/json.ts';
 import { command, flag, format, onBike, text, unless, type Given, type Here } from '../../takes.ts';
+import { isByGauge } from '../../../advice/by-gauge.ts';
 import { cautionsFor, cautionsOf } from '../../../advice/cautions.ts';
 import { countFirst } from '../bike/count-first.ts';
 import { refusedChanges } from '../../../workspace/bikes/set-line.ts';
 import { applyChange } from '../../../bike/apply.ts';
 import { settingWords } from '../../../bike/setting-words.ts';
 import { aspect } from '../../../bike/change.ts';
+import type { Model } from '../../../diagnosis/model.ts';
 import type { Round } from '../../../casework/case.ts';
 import { riddenBefore } from '../../../casework/ridden-before.ts';
 import { roundsOf } from '../../../casework/rounds.ts';
@@ -92,7 +94,7 @@ export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<Exit
     const tried =
       wanted.tried ??
       (options.told === true ? [] : riddenLines(riddenBefore(known, { changes }), undefined, sheet));
-    const trial = plan(options, { ...wanted, tried }, bike, workspace.rules, { trials, known });
+    const trial = plan(options, { ...wanted, tried }, bike, workspace.model, { trials, known });
     if (options.save) await save(trial, wanted, bike, options.bike, io);
     await print(trial, options, bike, workspace.rules, io);
     return EXIT.done;
@@ -110,9 +112,10 @@ function plan(
   options: TrialPlanOptions,
   wanted: Wanted,
   { sheet }: OpenBike,
-  rules: CompiledRules,
+  model: Model,
   { trials, known }: { readonly trials: readonly Trial[]; readonly known: readonly Round[] },
 ): Trial {
+  const { rules } = model;
   const [change] = wanted.changes;
   const applied = applyChange(sheet, change!);
   if ('message' in applied)
@@ -143,6 +146,7 @@ function plan(
     feelings: feelingsFor(rules.feelings, wanted.complaint),
     bothWays,
     before: trialsOfStep(trials, known, step),
+    byGauge: along.some((a) => isByGauge(model, sheet, a, wanted.known)),
     short: !options.long,
     ...(feel === undefined ? {} : { feel }),
     notes: wanted.tried ?? [],
