@@ -21,14 +21,23 @@ export interface TyreByMass {
 /** @returns undefined where the sheet has no pressure or no weight, or the pack no figures */
 export function tyreByMass(sheet: BikeSheet, end: End, by: TyreForMass | undefined): TyreByMass | undefined {
   const now = sheet.ends[end].tyre?.now;
-  if (now === undefined || sheet.riderMass === undefined || by === undefined) return undefined;
-  const usual = usualAt(sheet.riderMass, end, by.rows) * siPer('psi');
+  const usual = usualTyre(sheet.riderMass, end, by);
+  if (now === undefined || usual === undefined || by === undefined) return undefined;
   const share = (100 * now) / usual;
   return {
     is: share < by.low ? 'low' : share > by.high ? 'high' : 'usual',
     usual,
     deviation: share - 100,
   };
+}
+
+/** Pa; undefined where the weight is not known, or the pack has no figures. */
+export function usualTyre(
+  mass: number | undefined,
+  end: End,
+  by: TyreForMass | undefined,
+): number | undefined {
+  return mass === undefined || by === undefined ? undefined : usualAt(mass, end, by.rows) * siPer('psi');
 }
 
 /** psi; straight between two rows, and on along the last two beyond them. */

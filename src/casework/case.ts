@@ -1,6 +1,9 @@
 /** One interview's answers, as saved in a file or fed in by a script. */
 import type { PathProblem } from '../form/problem.ts';
 import type { Deed } from '../bike/deed.ts';
+import type { SheetTrade } from '../bike/check/sheet-trade.ts';
+import type { Band } from '../bike/gauge/gauge.ts';
+import type { ReadUnit } from '../bike/gauge/read-number.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
 import { meantBy } from './tried/tried-meaning.ts';
@@ -24,6 +27,16 @@ export interface CaseAnswer {
   /** further answers, where the question takes several; all of them in the order of the rule */
   readonly also?: readonly string[];
   readonly sure: Sure;
+  /** the number that the answer was made of */
+  readonly measured?: Measured;
+}
+
+/** A number that was read with a gauge, and what counts as on target; shares for sag, Pa for pressures. */
+export interface Measured {
+  readonly value: number;
+  /** the unit it was told in */
+  readonly unit: ReadUnit;
+  readonly band: Band;
 }
 
 export interface CaseResult {
@@ -117,6 +130,8 @@ export interface CaseVocabulary {
   /** the settings that the packs add to a bike */
   readonly adjusters: CompiledRules['adjusters'];
   readonly topics: ReadonlySet<string>;
+  /** what counts as on target */
+  readonly near: SheetTrade['near'];
   /** why what was tried is known under no rule, as far as its words alone tell */
   readonly misread: (tried: Tried) => string | undefined;
 }
@@ -136,6 +151,7 @@ export function vocabularyOf(rules: CompiledRules): CaseVocabulary {
     adjustments: new Set(rules.adjustments.map((a) => a.id)),
     adjusters: rules.adjusters,
     topics: new Set(rules.questions.map((q) => q.topic)),
+    near: rules.sheetCheck.near,
     misread: (tried) => {
       const meant =
         tried.change === undefined && tried.setting !== undefined ? meantBy({ rules }, tried) : [];

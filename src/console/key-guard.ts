@@ -20,9 +20,14 @@ const STRAY_RETURN = 1500;
 const FIRST_REPEAT = 1200;
 
 const WORD = /\p{L}/u;
+/** What a number begins with. */
+const NUMBER = /^\s*[\d.,~]/;
 
-/** choice: single keys answer; text: a line is typed; listen: a letter begins a line, and until then a digit answers */
-export type Mode = 'choice' | 'text' | 'listen';
+/**
+ * choice: single keys answer; text: a line is typed; listen: a letter begins a line, and until then a digit answers;
+ * number: a digit begins a line, and until then a letter answers
+ */
+export type Mode = 'choice' | 'text' | 'listen' | 'number';
 
 export interface KeyGuard {
   /** a prompt now stands on the screen; @returns what was said to the first one before it stood there, if it listens */
@@ -125,7 +130,9 @@ export function keyGuard(): KeyGuard {
       return prompt === undefined ? [] : keys.filter((key) => LEAVING.has(key));
     if (prompt === undefined || keys.length === 0 || now - prompt.since < READING || !readable)
       return soon(chunk);
-    if (prompt.mode !== 'choice') return typed(chunk, keys, now, before);
+    const inLine =
+      prompt.mode === 'number' ? begun || NUMBER.test(printedText(chunk)) : prompt.mode !== 'choice';
+    if (inLine) return typed(chunk, keys, now, before);
     if (keys.every(isStep)) return keys;
     if (keys[0] === RETURN && afterDigit) {
       // Only the first: who means it presses again.

@@ -75,6 +75,8 @@ export function openLinePrompter(terminal: Terminal, style: Style): Prompter {
           sure = SURENESS[(SURENESS.indexOf(sure) + 1) % SURENESS.length]!;
           output.write(`  the next answer counts as ${SURE_WORDS[sure]}\n`);
         } else if (text === HELP.key && asked.help !== undefined) return { value: HELP.value, sure };
+        else if (asked.numbers !== undefined && /^[\d.,~]/.test(text))
+          return { value: SAID, sure, text: own };
         else if (text !== '' && asked.listens === true && !/^\d+$/.test(text))
           return { value: SAID, sure, text: own };
         else if (text !== '') {

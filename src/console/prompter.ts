@@ -75,6 +75,7 @@ function printing(prompter: Prompter): Prompter {
         ...asked,
         head: printableLines(asked.head),
         message: printableLines(asked.message),
+        ...(asked.note === undefined ? {} : { note: printableLines(asked.note) }),
         ...(asked.help === undefined ? {} : { help: printableLines(asked.help) }),
         choices: named(asked.choices),
         actions: named(asked.actions),

@@ -27,6 +27,8 @@ export interface Asked {
   readonly message: string;
   /** what stays on the screen of the question once it is answered; the message when absent */
   readonly stays?: string | undefined;
+  /** what the answer is held against; stands below the message until it is answered */
+  readonly note?: string | undefined;
   /** how to find out; folded behind the letter h where the screen is too low for it */
   readonly help?: string | undefined;
   readonly choices: readonly Choice[];
@@ -39,6 +41,8 @@ export interface Asked {
   readonly start?: number;
   /** letters are words of the user's own, ended by return; there are no letter actions then */
   readonly listens?: boolean;
+  /** a number of the user's own may be typed, such as these; then Return ends a digit, too */
+  readonly numbers?: string | undefined;
   /** letters are named in as few words as possible */
   readonly terse?: boolean;
   /** asked again under something just printed: without its head, and with the help folded, so that both are seen */
@@ -73,7 +77,7 @@ export interface Layout {
   readonly folded: boolean;
 }
 
-/** The value of words of the user's own, where a prompt listens. */
+/** The value of words, or of a number, of the user's own, where a prompt takes them. */
 export const SAID = 'said';
 export const HELP: Action = { key: 'h', value: 'help', name: 'how to find out', brief: 'help' };
 export const SURENESS: readonly Sure[] = ['sure', 'fairly', 'guess'];
@@ -89,7 +93,10 @@ export function layOut(asked: Asked, screen: Screen, at: Standing): Layout {
     asked.head === '' || asked.again === true
       ? []
       : put(asked.head, '', '  ').map((line) => style.quiet(line));
-  const message = put(asked.message).map((line) => style.strong(line));
+  const message = [
+    ...put(asked.message).map((line) => style.strong(line)),
+    ...(asked.note === undefined ? [] : put(asked.note, '  ')),
+  ];
   const help = asked.help === undefined ? [] : put(asked.help, '    ').map((line) => style.quiet(line));
   const digits = String(asked.choices.length).length;
   const choices = asked.choices.map((choice, i) => {
@@ -105,7 +112,9 @@ export function layOut(asked: Asked, screen: Screen, at: Standing): Layout {
   const input =
     asked.listens === true
       ? put(at.said ?? '', `${numbers}, or your own words: `, '  ').join('\n')
-      : `${last > 1 ? `1-${last}` : '1'}${letters ? ' or a letter' : ''}: ${at.typed}`;
+      : asked.numbers === undefined
+        ? `${last > 1 ? `1-${last}` : '1'}${letters ? ' or a letter' : ''}: ${at.typed}`
+        : `${numbers}, or what you read (${asked.numbers}), then Return: ${at.typed}`;
   // One row is left free: the terminal scrolls when the prompt ends.
   const room = screen.rows - 1;
   const tall = (keys: readonly string[], withHelp: boolean): number =>
@@ -130,7 +139,9 @@ export function layOut(asked: Asked, screen: Screen, at: Standing): Layout {
 }
 
 /** What can be pressed. */
-function keysWords({ choices, actions, deliberate }: Asked): string {
+function keysWords({ choices, actions, deliberate, numbers }: Asked): string {
+  if (numbers !== undefined)
+    return `Type a number from 1 to ${choices.length}, or what you read (${numbers}), and press Return; or press one of the letters above. Ctrl-C leaves.`;
   const number = choices.length > 1 ? `Press a number from 1 to ${choices.length}` : 'Press 1';
   const mark = `or move with the arrows and press Return${deliberate === true ? '' : ' (it takes the marked line)'}`;
   return `${number}, type its words and press Return, ${mark}${actions.length === 0 ? '' : ', or one of the letters above'}. Ctrl-C leaves.`;

@@ -51,6 +51,8 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
   // Words of a choice, typed letter by letter; several may come before it is drawn again.
   const [word, draw] = useState('');
   const spelt = useRef('');
+  // A number of the user's own, as far as it is typed.
+  const figure = useRef('');
   const setWord = (text: string): void => {
     spelt.current = text;
     draw(text);
@@ -129,6 +131,22 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
       }
       return;
     }
+    if (
+      config.numbers !== undefined &&
+      (figure.current !== '' || (spelt.current === '' && isFigure(sequence)))
+    ) {
+      const text = figure.current.trim();
+      const picked = /^\d$/.test(text) ? choices[Number(text) - 1] : undefined;
+      if (!isEnterKey(key)) {
+        clearTimeout(held.current);
+        figure.current = rl.line;
+        setTyped(rl.line);
+        const at = Number(rl.line) - 1;
+        setActive(choices[at] === undefined ? NOWHERE : at);
+      } else if (picked !== undefined) answer(picked.value, picked.name);
+      else if (text !== '') finish(SAID, answered(stays, text, screen), text);
+      return;
+    }
     // What was typed is a command, never a text to keep.
     rl.clearLine(0);
     clearTimeout(held.current);
@@ -177,6 +195,11 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
   });
   return ending ?? [...layout.lines, layout.input].join('\n');
 });
+
+/** Whether a key begins a number. */
+function isFigure(sequence: string | undefined): boolean {
+  return /^[\d.,~]$/.test(sequence ?? '');
+}
 
 /** Whether a key begins a text: anything that is printed but a digit. */
 function isWord(key: KeypressEvent, sequence: string | undefined): boolean {

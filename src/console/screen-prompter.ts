@@ -72,7 +72,12 @@ export function openScreenPrompter(terminal: Terminal, style: Style): Prompter {
     get style() {
       return styleNow(style, terminal);
     },
-    ask: (asked) => run(questionPrompt, { ...asked, screen }, asked.listens === true ? 'listen' : 'choice'),
+    ask: (asked) =>
+      run(
+        questionPrompt,
+        { ...asked, screen },
+        asked.listens === true ? 'listen' : asked.numbers === undefined ? 'choice' : 'number',
+      ),
     list: (listed) => run(listPrompt, { ...listed, screen }, 'choice'),
     text: (message) => run(textPrompt, { message, style: styleNow(style, terminal) }, 'text'),
     say: (text) => void output.write(text),

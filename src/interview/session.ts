@@ -1,6 +1,6 @@
 /** The interview as a pure reducer: (model, bench, state, event) → [state, effects]. */
 import type { PreparedBike } from '../advice/prepared-bike.ts';
-import type { Case, CaseAnswer, Sure, Tried } from '../casework/case.ts';
+import type { Case, CaseAnswer, Measured, Sure, Tried } from '../casework/case.ts';
 import { allOf, together } from '../casework/several.ts';
 import { consult, type Consultation } from '../casework/consult.ts';
 import type { Model } from '../diagnosis/model.ts';
@@ -32,6 +32,8 @@ export type Event =
       /** further answers, where the question takes several */
       readonly also?: readonly string[];
       readonly sure?: Sure;
+      /** the number that the answer was made of */
+      readonly measured?: Measured;
       /** the rider cannot tell the end: it counts for either, and neither is asked again */
       readonly end?: 'either';
     }
@@ -146,11 +148,16 @@ export function step(model: Model, bench: PreparedBike, state: Interview, event:
     case 'confirm': {
       // Two readings of one sentence may answer the same question; the later one stands, or both where it takes several.
       const given = new Map<string, Step>();
-      for (const { question, answer, also = [], sure } of event.answers) {
+      for (const { question, answer, also = [], sure, measured } of event.answers) {
         if (![answer, ...also].every((one) => isAnswer(model, question, one))) continue;
         const before = given.get(question);
         const all = [...(before === undefined ? [] : allOf(before)), answer, ...also];
-        given.set(question, { question, ...together(questionOf(model, question), all), sure });
+        given.set(question, {
+          question,
+          ...together(questionOf(model, question), all),
+          sure,
+          ...(measured === undefined || before !== undefined ? {} : { measured }),
+        });
       }
       const steps = [...state.steps.filter((s) => !given.has(s.question)), ...given.values()];
       return settle(model, bench, { ...state, steps, ended: null }, true);
@@ -163,6 +170,7 @@ export function step(model: Model, bench: PreparedBike, state: Interview, event:
       return record(model, bench, state, event.answer, event.sure ?? 'sure', {
         either: event.end === 'either',
         also: event.also ?? [],
+        measured: event.measured,
       });
     case 'cannot-tell':
       return record(model, bench, state, CANNOT_TELL, 'sure');
@@ -234,7 +242,15 @@ function record(
   state: Interview,
   answer: string,
   sure: Sure,
-  { either = false, also = [] }: { readonly either?: boolean; readonly also?: readonly string[] } = {},
+  {
+    either = false,
+    also = [],
+    measured,
+  }: {
+    readonly either?: boolean;
+    readonly also?: readonly string[];
+    readonly measured?: Measured | undefined;
+  } = {},
 ): Transition {
   const possible =
     state.current !== null &&
@@ -246,7 +262,7 @@ function record(
   const question = state.current!;
   const step: Step =
     also.length === 0
-      ? { question, answer, sure }
+      ? { question, answer, sure, ...(measured === undefined ? {} : { measured }) }
       : { question, ...together(questionOf(model, question), [...also, answer]), sure };
   // A question taken up again is not asked twice.
   const { reopened = [], ...rest } = state;

@@ -4,12 +4,14 @@
  */
 import type { StopReason } from '../advice/stop.ts';
 import { printDeed } from '../bike/deed.ts';
+import { writeBand, writeNumber } from '../bike/gauge/read-number.ts';
 import {
   CASE_FORMAT,
   type Case,
   type CaseAnswer,
   type CaseResult,
   type InterviewNotes,
+  type Measured,
   type Round,
   type Tried,
 } from '../casework/case.ts';
@@ -121,6 +123,15 @@ export function toCase(state: Interview): Case {
   };
 }
 
+/** A number that was measured, and what it was held against, as a case file has it. */
+function numberFile({ value, unit, band }: Measured, sure: Step['sure']): Record<string, string> {
+  return {
+    measured: writeNumber(value, unit),
+    target: writeBand(band, unit),
+    ...(sure === 'sure' ? {} : { sure }),
+  };
+}
+
 /** The case as it is written to a file. */
 export function toCaseFile(state: Interview): Record<string, unknown> {
   const kase = toCase(state);
@@ -138,6 +149,7 @@ export function toCaseFile(state: Interview): Record<string, unknown> {
     answers: Object.fromEntries(
       r.answers.map((a) => {
         const answer = a.also === undefined ? a.answer : [a.answer, ...a.also];
+        if (a.measured !== undefined) return [a.question, numberFile(a.measured, a.sure)];
         return [a.question, a.sure === 'sure' ? answer : { answer, sure: a.sure }];
       }),
     ),

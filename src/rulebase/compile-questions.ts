@@ -15,6 +15,7 @@ import {
 import { capital } from '../form/capital.ts';
 import { oneKnobWords, standing, type Entry, type Report } from './entries.ts';
 import { atEitherEnd } from './compile-either.ts';
+import { linkGauge, type GaugeTrade } from './compile-gauge.ts';
 import { partGates } from './part-gates.ts';
 import { reportNoAnswer, reportUnknown } from './look-up.ts';
 import type { QuestionSource } from './schema.ts';
@@ -29,6 +30,7 @@ export interface LinkContext {
   readonly causes: readonly Cause[];
   readonly cautionIds: ReadonlySet<string>;
   readonly retired: ReadonlyMap<string, string>;
+  readonly gauges: GaugeTrade;
   readonly word: (text: string, place: Parameters<Report>[0]) => number;
   readonly report: Report;
 }
@@ -203,6 +205,7 @@ function linkOne(
   const gates = Object.entries(q['only-if'] ?? {}).flatMap(([on, values]) =>
     linkGate(e, on, values, byId, context),
   );
+  const gauge = linkGauge(e, context.gauges, report);
   const sign = ids.find((id) => id !== q.default && q['points-to'][id] !== undefined);
   const audited = q.physics?.answer ?? sign;
   if (q.physics?.answer !== undefined) answerKey(q.physics.answer, ['physics', 'answer'], 'physics');
@@ -229,6 +232,7 @@ function linkOne(
       : { cautions: Object.fromEntries(Object.entries(q.cautions).map(([a, c]) => [a, e.fill(c)])) }),
     ...(measures === undefined ? {} : { measures }),
     ...(onSheet === undefined ? {} : { onSheet }),
+    ...(gauge === undefined ? {} : { gauge }),
     answers: Object.entries(q.answers).map(([id, text]) => ({ id, text: e.fill(text) })),
     default: Math.max(0, ids.indexOf(q.default)),
     ...(q.several === true ? { list: true as const } : {}),

@@ -14,6 +14,7 @@ import {
   withSentences,
 } from './compile-words.ts';
 import { entriesOf, reporter, standing, type Entry, type Report, type RuleFileOf } from './entries.ts';
+import { figuresOf } from './figures.ts';
 import type { Numbers } from './numbers-schema.ts';
 import type { Parsed } from '../form/parse.ts';
 import { sortProblems, type Problem } from '../form/problem.ts';
@@ -51,12 +52,13 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
   const scale = wordScale(packs);
   const numbers = layeredNumbers(packs, report);
   const againstTest = packs.findLast(({ pack }) => pack['against-test'] !== undefined)?.pack['against-test'];
-  const figures = new Map(packs.flatMap(({ pack }) => Object.entries(pack.figures ?? {})));
+  const usualNote = packs.findLast(({ pack }) => pack['usual-note'] !== undefined)?.pack['usual-note'];
+  const figures = figuresOf(packs.map(({ pack }) => pack.figures ?? {}));
   const entries = {
-    settings: entriesOf(files, 'settings', report, figures),
-    questions: entriesOf(files, 'questions', report, figures),
-    adjustments: entriesOf(files, 'adjustments', report, figures),
-    cautions: entriesOf(files, 'cautions', report, figures),
+    settings: entriesOf(files, 'settings', report, figures.texts),
+    questions: entriesOf(files, 'questions', report, figures.texts),
+    adjustments: entriesOf(files, 'adjustments', report, figures.texts),
+    cautions: entriesOf(files, 'cautions', report, figures.texts),
     concepts: entriesOf(files, 'concepts', report),
     endNames: entriesOf(files, 'end-names', report),
     words: entriesOf(files, 'words', report),
@@ -84,7 +86,10 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
   }));
   const cautionIds = new Set(cautions.map((c) => c.id));
   const facts = factValues(adjusters);
-  const context = { settings, adjusters, facts, causes, cautionIds, retired, word, report };
+  const nearEnough =
+    packs.findLast(({ pack }) => pack['sheet-check']?.near)?.pack['sheet-check']?.near ?? near.parse({});
+  const gauges = { bands: figures.bands, near: nearEnough };
+  const context = { settings, adjusters, facts, causes, cautionIds, retired, gauges, word, report };
   const questions = withSentences(entries.sentences, linkQuestions(entries.questions, context), report);
   const { of: broad } = numbers['one-impression'];
   if (broad !== '' && !questions.some((q) => q.id === broad))
@@ -140,12 +145,12 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
     rideRules: packs.findLast(({ pack }) => pack['ride-rules'])?.pack['ride-rules'] ?? NO_RULES,
     reasons: Object.assign({}, ...packs.map(({ pack }) => pack.reasons ?? {})),
     sheetCheck: {
-      near:
-        packs.findLast(({ pack }) => pack['sheet-check']?.near)?.pack['sheet-check']?.near ?? near.parse({}),
+      near: nearEnough,
       todo: Object.assign({}, ...packs.map(({ pack }) => pack['sheet-check']?.todo ?? {})),
     },
     feelings: packs.findLast(({ pack }) => pack.feelings !== undefined)?.pack.feelings ?? [],
     ...(againstTest === undefined ? {} : { againstTest }),
+    ...(usualNote === undefined ? {} : { usualNote }),
     retired: Object.fromEntries(retired),
   };
   const bad = problems.some((p) => p.severity === 'error');

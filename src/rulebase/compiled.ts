@@ -1,13 +1,14 @@
 /** The rule base after compiling: plain JSON, every id resolved, every word a number, one entry an end. */
 import type { Reasons } from './reasons.ts';
 import type { SheetTrade } from '../bike/check/sheet-trade.ts';
+import type { Gauge } from '../bike/gauge/gauge.ts';
 import type { OwnSetting, OwnUnit } from '../bike/own-setting.ts';
 import type { End } from '../bike/sheet.ts';
 import type { Numbers } from './numbers-schema.ts';
 import type { AdjustmentSource, Source } from './schema.ts';
 
 /** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
-export const COMPILED_FORMAT = 18;
+export const COMPILED_FORMAT = 19;
 
 /** Answers that every question has beside its own: remembered, but no evidence. */
 export const CANNOT_TELL = 'cannot-tell';
@@ -68,6 +69,8 @@ export interface CompiledRules {
   }[];
   /** what to check where a step for the likeliest cause was tested in vain: that of the last pack that has it */
   readonly againstTest?: string;
+  /** said beside a figure that is only usual: that of the last pack that has it */
+  readonly usualNote?: string;
   /** retired id → its heir */
   readonly retired: Readonly<Record<string, string>>;
 }
@@ -186,6 +189,8 @@ export interface Question extends Standing {
   readonly measures?: string;
   /** id of the setting it asks about, roughly: not asked where the sheet has the number and the maker's figure */
   readonly onSheet?: string;
+  /** what it makes of a number */
+  readonly gauge?: Gauge;
   /**
    * The same question at the front and at the rear, by index: this one takes an answer whose end is not known. It is never
    * asked, and has no strengths of its own.

@@ -3,6 +3,7 @@ import * as z from 'zod';
 import { taught } from '../form/teach.ts';
 import { READINGS, type Reading } from '../bike/circuits.ts';
 import { TODO } from '../bike/check/sheet-trade.ts';
+import { READS } from '../bike/gauge/gauge.ts';
 import { OWN_UNITS } from '../bike/own-setting.ts';
 import { kinds, numbers } from './numbers-schema.ts';
 import { REASONS } from './reasons.ts';
@@ -170,6 +171,19 @@ const question = z.strictObject({
     description:
       "the setting or reading that it asks about, roughly: told beside it where the sheet has the number, and not asked where it has the maker's figure too",
   }),
+  gauge: z
+    .strictObject({
+      reads: z.enum(READS),
+      answers: z
+        .strictObject({ below: text, near: text, above: text })
+        .meta({ description: 'the answer that a number below, on and above target is' }),
+      against: z.record(id, text).meta({
+        description:
+          "what a number is held against, the first that is known: sheet (the sheet's own figure), weight (usual for the rider's weight), or a figure of the pack; each with how far off is still on target: near, 2 psi, or 25 %",
+      }),
+    })
+    .optional()
+    .meta({ description: 'a number may be typed in the place of an answer' }),
   answers: z.record(z.string(), text),
   default: taught(text, 'Name the answer given when no sign is noticed, e.g. default: no.'),
   'when-several': taught(
@@ -554,10 +568,18 @@ export const packFile = z.strictObject({
   'against-test': text.optional().meta({
     description: 'what to check where a step for the likeliest cause was tested and was no better',
   }),
+  'usual-note': text.optional().meta({
+    description: 'said beside a figure that is only usual, where a number is asked for',
+  }),
   figures: z
     .record(
       id.refine((name) => name !== 'end' && name !== 'other', 'end and other stand for the ends'),
-      text,
+      z.union([
+        text,
+        z
+          .strictObject({ from: z.number(), to: z.number(), unit: z.enum(['%', 'psi', 'bar']) })
+          .meta({ description: 'as numbers, so that what is measured can be held against it' }),
+      ]),
     )
     .optional()
     .meta({

@@ -577,6 +577,42 @@ describe('the end of an interview', () => {
     const last = prompter.asked.findLastIndex(({ choices }) => choices.some((c) => c.value === 'measured'));
     expect(prompter.asked[last + 1]!.message).toBe('Rear sag, measured with kit on: on target?');
   });
+  it('takes what was measured as a number, reads it back, and keeps it in the case', async () => {
+    const answers = { 'bottom-where@rear': 'fast', 'landing@rear': 'hits', 'bottoming@rear': 'hard' };
+    writeFileSync(join(cwd, 'deep.yaml'), JSON.stringify({ case: 1, id: 'deep', answers }));
+    const typed: Press[] = [{ text: '26 mm' }, { text: '95 %' }, { text: '26/60 mm' }];
+    const read: string[] = [];
+    const player: Player = (asked) => {
+      if ('numbers' in asked && asked.numbers !== undefined && asked.message.startsWith('Rear sag'))
+        return typed.shift() ?? '1';
+      if (asked.message.startsWith('What should it be?')) return { text: '30 %' };
+      if (asked.message.startsWith('43.3 %'))
+        return read.push(asked.message) === 1 ? { choose: 'another figure' } : { choose: 'yes' };
+      if (ofTheRules(asked)) return 'deliberate' in asked && asked.deliberate === true ? '1' : 'c';
+      if (!isLast(asked)) return '1';
+      const offered = 'choices' in asked && asked.choices.some(({ value }) => value === 'measured');
+      return offered && read.length === 0 ? { choose: 'answer it now' } : undefined;
+    };
+    const { prompter } = await hold(player, { resume: 'deep.yaml', save: 'deep.yaml' });
+    const sag = prompter.asked.find(({ message }) => message.startsWith('Rear sag'))!;
+    expect(sag.note).toBe(
+      "Usual: 25 to 30 % of the shock's stroke; 23 to 32 % is on target. The manufacturer's figure goes first.",
+    );
+    expect(prompter.shown).toContain("26 mm of how much? Write it with the shock's stroke");
+    expect(prompter.shown).toContain('95 % cannot be a sag');
+    expect(read).toEqual([
+      '43.3 %: too much sag (on target is 23 to 32 %).',
+      '43.3 %: too much sag (on target is 28 to 32 %).',
+    ]);
+    const kept = parse(readFileSync(join(cwd, 'deep.yaml'), 'utf8')) as CaseFile;
+    expect(kept.answers['sag@rear']).toEqual({ measured: '43.3 %', target: '28 to 32 %' });
+    // Taken up again it is the same answer.
+    const told = await earshot(['diagnose', 'deep.yaml', '--format', 'json'], {
+      cwd,
+      env: { EARSHOT_HOME: home },
+    });
+    expect(told.out).toMatch(/"question":\s*"sag@rear",\s*"answer":\s*"more"/);
+  });
   it('takes an answer whose end the rider does not know', async () => {
     const player: Player = (asked) => {
       if (isLast(asked)) return undefined;

@@ -273,3 +273,26 @@ describe('Return behind a digit that answered already', () => {
     expect([...guard.hear('\r', 1900), ...guard.take()]).toEqual(['\r']);
   });
 });
+
+describe('a prompt that takes a number', () => {
+  it.each([
+    [
+      'the same digit twice, faster than a held key',
+      [
+        [900, '3'],
+        [1000, '3'],
+        [1100, '%'],
+        [1200, '\r'],
+      ],
+      ['3', '3', '%', '\r'],
+    ],
+    ['a number in one piece', [[900, '26/60 mm']], ['26/60 mm']],
+    ['a number that is pasted', [[900, `${PASTE.begin}26/60 mm${PASTE.end}`]], ['26/60 mm']],
+    ['words in one piece, whose letters are no keys', [[900, 'on target']], [' on target']],
+    ['a letter, once it is sure that it is not held', [[900, 'c']], ['c']],
+    ['a letter that is held down, once', held('n', 900, 500, 30, 20), ['n']],
+    ['a digit sooner than anybody reads', [[20, '4']], []],
+  ] as const)('gets %s', (_, chunks, keys) => {
+    expect(heard('number', chunks)).toEqual(keys);
+  });
+});

@@ -1,5 +1,6 @@
 import { render } from '@inquirer/testing';
 import { describe, expect, it, vi } from 'vitest';
+import { SAID } from '../../src/console/question-lines.ts';
 import { questionPrompt, type QuestionConfig } from '../../src/console/question-prompt.ts';
 import { PLAIN } from '../../src/report/style.ts';
 
@@ -217,5 +218,45 @@ describe('the question prompt', () => {
     done.events.keypress('1');
     await done.answer;
     expect(after).not.toHaveBeenCalled();
+  });
+});
+
+describe('a prompt that takes a number', () => {
+  const measured = config({
+    numbers: '27 %, 16/60 mm',
+    note: 'Usual: 25 to 30 %.',
+    choices: ['on target', 'too little', 'too much'].map((name) => ({ value: name, name })),
+  });
+  const enter = (events: { keypress: (key: never) => void }): void => events.keypress('enter' as never);
+
+  it('hands a typed number on as it was written, and shows it while it is typed', async () => {
+    const { answer, events, getScreen } = await render(questionPrompt, measured);
+    expect(getScreen()).toContain('Which end?\n  Usual: 25 to 30 %.\n');
+    expect(getScreen()).toMatch(/1-3, or what you read \(27 %, 16\/60 mm\), then Return:$/);
+    events.type('26/60 mm');
+    expect(getScreen()).toMatch(/then Return: 26\/60 mm$/);
+    enter(events);
+    await expect(answer).resolves.toEqual({ value: SAID, sure: 'sure', text: '26/60 mm' });
+    expect(getScreen()).toBe('Which end?\n  26/60 mm');
+  });
+  it('takes a digit for the choice only once Return is pressed', async () => {
+    const { answer, events, getScreen } = await render(questionPrompt, measured);
+    events.type('2');
+    expect(getScreen()).toContain('> 2 too little');
+    enter(events);
+    await expect(answer).resolves.toEqual({ value: 'too little', sure: 'sure' });
+  });
+  it('lets a slip be rubbed out, and then letters act again', async () => {
+    const { answer, events, getScreen } = await render(questionPrompt, measured);
+    events.type('4');
+    events.keypress('backspace');
+    expect(getScreen()).toMatch(/then Return:\s*$/);
+    events.keypress('c');
+    await expect(answer).resolves.toMatchObject({ value: 'cannot-tell' });
+  });
+  it('says what can be typed when a key does nothing here', async () => {
+    const { events, getScreen } = await render(questionPrompt, measured);
+    spell(events, 'x');
+    expect(getScreen()).toMatch(/or what you read\s+\(27 %, 16\/60 mm\), and press\s+Return/);
   });
 });

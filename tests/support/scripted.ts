@@ -53,7 +53,11 @@ export function scripted(
           sure = SURENESS[(SURENESS.indexOf(sure) + 1) % SURENESS.length]!;
           continue;
         }
-        if (typeof key === 'object' && 'text' in key && question.listens === true)
+        if (
+          typeof key === 'object' &&
+          'text' in key &&
+          (question.listens === true || question.numbers !== undefined)
+        )
           return { value: SAID, sure, text: key.text };
         const choice =
           typeof key === 'string'

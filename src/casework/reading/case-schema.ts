@@ -10,12 +10,22 @@ const several = z
   .array(z.string())
   .min(1)
   .meta({ description: 'several answers, of a question that takes several' });
+const figure = z.union([z.string(), z.number()]);
 const answer = taught(
   z.union([
     one,
     several,
     z.strictObject({
       answer: z.union([one, several]),
+      sure: z.enum(SURE).nullish(),
+    }),
+    z.strictObject({
+      measured: figure.meta({
+        description: 'instead of an answer, of a question that takes a number: 43 %, 26/60 mm, 2.4 bar',
+      }),
+      target: figure.nullish().meta({
+        description: 'what it should be: 30 %, or 28 to 32 %; the usual figure where it is left out',
+      }),
       sure: z.enum(SURE).nullish(),
     }),
   ]),

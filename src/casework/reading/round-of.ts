@@ -2,6 +2,7 @@
 import { parseChange } from '../../bike/change.ts';
 import { readDeed, type Deed } from '../../bike/deed.ts';
 import { isMap } from '../../form/is-map.ts';
+import { measuredOf } from './measured-of.ts';
 import { severalOf } from './several-of.ts';
 import type { Sound } from '../../form/checked.ts';
 import type { PathProblem } from '../../form/problem.ts';
@@ -40,6 +41,19 @@ function answersOf(file: Entry<'answers'>, at: Path, vocabulary: CaseVocabulary,
       wrong(at, `There is no question ${printable(id)}.`, () => questionLike(id, vocabulary), id);
       continue;
     }
+    if (isMap(given) && 'measured' in given) {
+      const { measured, target, sure } = given as NumberAnswer;
+      if (measured === undefined) continue;
+      const told = measuredOf(
+        question,
+        String(measured),
+        target == null ? undefined : String(target),
+        vocabulary,
+      );
+      if ('message' in told) wrong([...at, id, told.key], told.message, told.remedy);
+      else out.push({ question: id, answer: told.answer, sure: sure ?? 'sure', measured: told.measured });
+      continue;
+    }
     const { answer: said, sure } = isMap(given)
       ? (given as SureAnswer)
       : { answer: given as SureAnswer['answer'] };
@@ -66,7 +80,8 @@ function answersOf(file: Entry<'answers'>, at: Path, vocabulary: CaseVocabulary,
   return out;
 }
 
-type SureAnswer = Extract<NonNullable<Entry<'answers'>[string]>, { readonly sure?: unknown }>;
+type SureAnswer = Extract<NonNullable<Entry<'answers'>[string]>, { readonly answer?: unknown }>;
+type NumberAnswer = Extract<NonNullable<Entry<'answers'>[string]>, { readonly measured?: unknown }>;
 
 function isAnswer({ answers }: Question, id: string): boolean {
   return id === CANNOT_TELL || id === NOT_NOW || answers.some((answer) => answer.id === id);

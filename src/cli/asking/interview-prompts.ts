@@ -4,17 +4,20 @@ import type { Sure } from '../../casework/case.ts';
 import { allOf } from '../../casework/several.ts';
 import { atEither, CANNOT_TELL, NOT_NOW } from '../../rulebase/compiled.ts';
 import type { Action, Prompter } from '../../console/prompter.ts';
+import { SAID } from '../../console/question-lines.ts';
 import { running } from '../../interview/running.ts';
 import { canBeEither, look, type Event } from '../../interview/session.ts';
 import { askedOn, type Interview } from '../../interview/state.ts';
 import { why } from '../../interview/why.ts';
 import type { Audience } from '../../report/evidence-words.ts';
+import { onTargetText } from '../../report/gauge-text.ts';
 import { onSheetText } from '../../report/bike/on-sheet-text.ts';
 import { runningLine, whereText, whyText } from '../../report/interview-text.ts';
 import { paragraph } from '../../report/wrap.ts';
 import type { Question } from '../../rulebase/compiled.ts';
 import { askPaged } from './ask-paged.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
+import { askNumber, gaugeHere, numbersHere, type ToldRider } from './number-prompt.ts';
 import { showRead } from './show-read.ts';
 import { explainWords } from './words-prompt.ts';
 
@@ -27,6 +30,7 @@ export async function askQuestion(
   state: Interview,
   prompter: Prompter,
   audience: Audience,
+  rider: ToldRider,
 ): Promise<Event> {
   const { model } = workspace;
   const { questions } = bench.rules;
@@ -44,7 +48,8 @@ export async function askQuestion(
   );
   const textOf = ({ plain, ask }: Question): string => (audience === 'rider' ? plain : ask);
   const onSheet = onSheetText(bench.sheet, question.onSheet ?? readOf(bench, question));
-  const message = [textOf(question), ...(onSheet === undefined ? [] : [onSheet])].join(' ');
+  const gauge = gaugeHere(question, bench);
+  const message = [textOf(question), onSheet ?? []].flat().join(' ');
   const words = explainWords(
     workspace,
     prompter,
@@ -55,10 +60,15 @@ export async function askQuestion(
   let either = false;
   let several = false;
   for (let again = false; ; again = true) {
+    const target =
+      gauge === undefined
+        ? undefined
+        : onTargetText(gauge, question.end!, bench.sheet, bench.rules, bench.sheet?.riderMass ?? rider.mass);
     const chosen = await askPaged(prompter, {
       head: several ? 'Pick all that fit, one after the other.' : head,
       again: again && !several,
       message: either ? textOf(unknownEnd!) : message,
+      note: target,
       help: audience === 'rider' ? question.help : undefined,
       choices: question.answers.map((a) => ({ value: `answer:${a.id}`, name: a.text })),
       actions: lettersOf(question, state, {
@@ -68,10 +78,17 @@ export async function askQuestion(
       sure,
       deliberate: question.safety,
       terse: audience === 'mechanic',
+      ...(gauge === undefined ? {} : { numbers: numbersHere(gauge) }),
     });
     ({ sure } = chosen);
     const { value } = chosen;
     switch (value) {
+      case SAID: {
+        const asked = { ...question, gauge: gauge!, end: question.end! };
+        const measure = await askNumber(prompter, chosen.text!, asked, bench, rider);
+        if (measure !== undefined) return { type: 'answer', ...measure, sure };
+        break;
+      }
       case 'back':
         // The end was left open by a slip, or several answers wanted: first that is taken back.
         if (!either && !several) return { type: value };

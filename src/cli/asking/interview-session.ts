@@ -11,6 +11,7 @@ import { readDeed } from '../../bike/deed.ts';
 import { changeWords } from '../../report/bike/change-words.ts';
 import { askAfterwards, leaves, waysOn, type Leaving } from './ask-afterwards.ts';
 import { askQuestion } from './interview-prompts.ts';
+import type { ToldRider } from './number-prompt.ts';
 import { endScreen, resultOf, wholeReport } from './interview-report.ts';
 import type { CaseData, Autosave } from '../../workspace/cases/autosave.ts';
 import { askOpening } from './opening-prompt.ts';
@@ -121,6 +122,7 @@ export async function hold(
   const fresh = session.state.steps.length === 0 || session.state.hearing === true;
   let offered = false;
   const taken = new Set<string>();
+  const rider: ToldRider = {};
   if (fresh) await begin();
   for (;;) {
     const { state, because, bench } = session;
@@ -137,7 +139,7 @@ export async function hold(
       continue;
     }
     if (because === undefined) {
-      const event = await askQuestion(workspace, bench, state, prompter, audience);
+      const event = await askQuestion(workspace, bench, state, prompter, audience, rider);
       const asked = state.steps.some(({ question }) => isSafety(bench, question));
       if (event.type === 'back' && !(fresh ? asked : state.steps.length > 0)) await open();
       else await session.send(event);

@@ -1,0 +1,160 @@
+/** A number as somebody reads it off a ring, a ruler or a gauge: `43 %`, `26/60 mm`, `2.4 bar`. */
+import { printable } from '../../form/printable.ts';
+import { LIMITS, type Range } from '../form/limits.ts';
+import type { End, UnitChoice } from '../sheet.ts';
+import { asRead, inUnit, siPer, unitNamed, type Unit } from '../units.ts';
+import type { Band, Reads } from './gauge.ts';
+
+export type ReadUnit = '%' | UnitChoice['pressure'];
+
+/** What is known beside the number itself. */
+export interface Beside {
+  readonly end: End;
+  /** travel at the front, stroke of the shock at the rear, m */
+  readonly whole?: number | undefined;
+  /** the unit that a number without one may be in, where two make sense */
+  readonly pressure?: UnitChoice['pressure'] | undefined;
+}
+
+/** The value as `Reads` has it, and the unit it was told in. */
+export type Read =
+  | { readonly ok: true; readonly value: number; readonly unit: ReadUnit }
+  | { readonly ok: false; readonly why: string };
+
+const NUMBER = String.raw`(\d+(?:[.,]\d+)?|[.,]\d+)`;
+const ABOUT = String.raw`^\s*(?:about|around|roughly|some|ca\.?|~)?\s*`;
+const SHARE = new RegExp(String.raw`${ABOUT}${NUMBER}\s*(%|percent|per cent)?\s*$`, 'i');
+const LENGTH = String.raw`\s*(mm|cm|in|inch|inches|")?`;
+const PART = new RegExp(
+  String.raw`${ABOUT}${NUMBER}${LENGTH}\s*(?:(?:/|of|out of|from)\s*(?:the\s+)?${NUMBER}${LENGTH})?\s*$`,
+  'i',
+);
+const PRESSURE = new RegExp(String.raw`${ABOUT}${NUMBER}\s*([a-z]*)\s*$`, 'i');
+const BAND = new RegExp(
+  String.raw`${ABOUT}${NUMBER}\s*([%a-z]*?)\s*(?:to|-|–)\s*${NUMBER}\s*([%a-z]*)\s*$`,
+  'i',
+);
+
+/** Examples of how each is written. */
+export const WRITTEN: Readonly<Record<Reads, readonly [string, string]>> = {
+  sag: ['27 %', '16/60 mm'],
+  tyre: ['1.7 bar', '25 psi'],
+  spring: ['5.5 bar', '80 psi'],
+};
+
+const NAMES: Readonly<Record<Reads, string>> = {
+  sag: 'a sag',
+  tyre: 'a tyre pressure',
+  spring: 'a spring pressure',
+};
+
+export function readNumber(text: string, reads: Reads, beside: Beside): Read {
+  return reads === 'sag' ? readSag(text, beside) : readPressure(text, reads, beside.pressure);
+}
+
+/** `15 to 20 %`, or one figure, which is both ends of it. */
+export function readBand(
+  text: string,
+  reads: Reads,
+  beside: Beside,
+): { readonly ok: true; readonly band: Band; readonly unit: ReadUnit } | Extract<Read, { ok: false }> {
+  const [, from, , to, unit] = BAND.exec(text) ?? [];
+  if (from === undefined || to === undefined) {
+    const one = readNumber(text, reads, beside);
+    return one.ok ? { ok: true, band: [one.value, one.value], unit: one.unit } : one;
+  }
+  const most = readNumber(`${to} ${unit ?? ''}`, reads, beside);
+  if (!most.ok) return most;
+  const least = readNumber(`${from} ${most.unit}`, reads, beside);
+  if (!least.ok) return least;
+  return least.value <= most.value
+    ? { ok: true, band: [least.value, most.value], unit: most.unit }
+    : { ok: false, why: `${printable(text)} begins above its end.` };
+}
+
+function readSag(text: string, { end, whole }: Beside): Read {
+  const [, share, sign] = SHARE.exec(text) ?? [];
+  // Below one and without its sign it is written as a fraction.
+  if (share !== undefined) {
+    const number = decimal(share);
+    return inside(sign === undefined && number < 1 ? number : number / 100, '%', 'sag', LIMITS.sag);
+  }
+  const [, part, unit, of, ofUnit] = PART.exec(text) ?? [];
+  if (part === undefined) return notRead(text, 'sag');
+  if (of !== undefined) {
+    const both = [unit ?? ofUnit, ofUnit ?? unit].map(metres);
+    return inside((decimal(part) * both[0]!) / (decimal(of) * both[1]!), '%', 'sag', LIMITS.sag);
+  }
+  if (whole === undefined || whole === 0)
+    return {
+      ok: false,
+      why: `${text.trim()} of how much? Write it with the ${wholeOf(end)}, like ${decimal(part)}/${end === 'front' ? 150 : 60} mm.`,
+    };
+  return inside((decimal(part) * metres(unit)) / whole, '%', 'sag', LIMITS.sag);
+}
+
+/** What sag is a share of. */
+export function wholeOf(end: End): string {
+  return end === 'front' ? 'travel' : "shock's stroke";
+}
+
+function readPressure(text: string, reads: 'tyre' | 'spring', own: UnitChoice['pressure'] | undefined): Read {
+  const limits = reads === 'tyre' ? LIMITS.tyrePressure : LIMITS.springPressure;
+  const [, amount, name = ''] = PRESSURE.exec(text) ?? [];
+  if (amount === undefined) return notRead(text, reads);
+  const number = decimal(amount);
+  if (name !== '') {
+    const unit = unitNamed(name, 'pressure');
+    return unit === undefined ? notRead(text, reads) : inside(number * siPer(unit), unit, reads, limits);
+  }
+  const fitting = (['psi', 'bar'] as const).filter((unit) => isIn(number * siPer(unit), limits));
+  const [unit] = fitting.length === 1 || own === undefined ? fitting : fitting.filter((one) => one === own);
+  if (unit === undefined || (fitting.length > 1 && own === undefined))
+    return { ok: false, why: `${amount} of what? Write ${WRITTEN[reads].join(' or ')}.` };
+  return inside(number * siPer(unit), unit, reads, limits);
+}
+
+function inside(value: number, unit: ReadUnit, reads: Reads, limits: Range): Read {
+  if (isIn(value, limits) && value > 0) return { ok: true, value, unit };
+  const range = limits.map((limit) => writeNumber(limit, unit)).join(' to ');
+  return {
+    ok: false,
+    why: `${writeNumber(value, unit)} cannot be ${NAMES[reads]} (${range}). Write it like ${WRITTEN[reads].join(' or ')}.`,
+  };
+}
+
+function notRead(text: string, reads: Reads): Read {
+  return {
+    ok: false,
+    why: `${printable(text.trim())} is not ${NAMES[reads]}. Write it like ${WRITTEN[reads].join(' or ')}.`,
+  };
+}
+
+/** `43.3 %`, `2.4 bar` */
+export function writeNumber(value: number, unit: ReadUnit): string {
+  return `${shown(value, unit)} ${unit}`;
+}
+
+/** `13 to 22 %`; one figure where both ends are the same */
+export function writeBand([least, most]: Band, unit: ReadUnit): string {
+  const [from, to] = [shown(least, unit), shown(most, unit)];
+  return from === to ? `${from} ${unit}` : `${from} to ${to} ${unit}`;
+}
+
+function shown(value: number, unit: ReadUnit): number {
+  return unit === '%' ? Math.round(1000 * value) / 10 : inUnit(value, unit);
+}
+
+/** The value that is left of a number once it is written. */
+export function asWritten(value: number, unit: ReadUnit): number {
+  return unit === '%' ? shown(value, unit) / 100 : asRead(shown(value, unit), unit) * siPer(unit as Unit);
+}
+
+const isIn = (value: number, [least, most]: Range): boolean => value >= least && value <= most;
+const decimal = (text: string): number => Number(text.replace(',', '.'));
+const metres = (unit: string | undefined): number =>
+  unit === undefined || unit.toLowerCase() === 'mm'
+    ? siPer('mm')
+    : unit.toLowerCase() === 'cm'
+      ? 10 * siPer('mm')
+      : siPer('in');

@@ -1,0 +1,111 @@
+/** A number that was typed in the place of an answer: what it is held against, and read back before it counts. */
+import type { PreparedBike } from '../../advice/prepared-bike.ts';
+import { answerFor, bandTold, targetOf, type Band, type Gauge } from '../../bike/gauge/gauge.ts';
+import { asWritten, readBand, readNumber, WRITTEN, type Beside } from '../../bike/gauge/read-number.ts';
+import { LIMITS } from '../../bike/form/limits.ts';
+import type { End } from '../../bike/sheet.ts';
+import { readQuantity } from '../../bike/units.ts';
+import type { CaseAnswer } from '../../casework/case.ts';
+import type { Prompter } from '../../console/prompter.ts';
+import { readBackText } from '../../report/gauge-text.ts';
+import { paragraph } from '../../report/wrap.ts';
+import type { Question } from '../../rulebase/compiled.ts';
+
+/** What the rider told of himself on the way, kept for the interview. */
+export interface ToldRider {
+  /** with kit, kg */
+  mass?: number;
+}
+
+export type Measure = Required<Pick<CaseAnswer, 'answer' | 'measured'>>;
+
+/** What takes a number here; undefined where the question, or the spring of this bike, has none. */
+export function gaugeHere({ gauge, end }: Question, { fact }: PreparedBike): Gauge | undefined {
+  return gauge === undefined || (gauge.reads === 'spring' && fact(`${end}.spring`) === 'coil')
+    ? undefined
+    : gauge;
+}
+
+/** How a number may be written here. */
+export function numbersHere({ reads }: Gauge): string {
+  return WRITTEN[reads].join(', ');
+}
+
+/** @returns what the number comes to; undefined where it is asked again, and why was said */
+export async function askNumber(
+  prompter: Prompter,
+  text: string,
+  question: Question & { readonly gauge: Gauge; readonly end: End },
+  bench: PreparedBike,
+  rider: ToldRider,
+): Promise<Measure | undefined> {
+  const { gauge, end } = question;
+  const { sheet } = bench;
+  const beside: Beside = {
+    end,
+    whole:
+      sheet === undefined ? undefined : end === 'front' ? sheet.ends.front.travel : sheet.ends.rear.stroke,
+    pressure: sheet?.units.pressure,
+  };
+  const say = (line: string): void => prompter.say(`${paragraph(line, prompter.style.width - 1, '  ')}\n`);
+  const read = readNumber(text, gauge.reads, beside);
+  if (!read.ok) {
+    say(read.why);
+    return undefined;
+  }
+  const { unit } = read;
+  const value = asWritten(read.value, unit);
+  let band = await knownBand();
+  for (;;) {
+    band ??= await askBand();
+    if (band === undefined) return undefined;
+    const answer = answerFor(value, band, gauge);
+    const measured = { value, unit, band };
+    const words = question.answers.find(({ id }) => id === answer)!.text;
+    const { value: chosen } = await prompter.ask({
+      head: '',
+      message: `${readBackText(measured, words)}.`,
+      choices: [
+        { value: 'yes', name: 'yes, go on' },
+        { value: 'figure', name: 'it should be another figure: type that' },
+        { value: 'again', name: 'it reads something else: back to the question' },
+      ],
+      actions: [],
+    });
+    if (chosen === 'yes') return { answer, measured };
+    if (chosen === 'again') return undefined;
+    band = undefined;
+  }
+
+  /** What is known to be right here, the rider's weight asked where that says it. */
+  async function knownBand(): Promise<Band | undefined> {
+    const { near } = bench.rules.sheetCheck;
+    const byWeight = gauge.against.some(({ of }) => of === 'weight') && near['tyre-for'] !== undefined;
+    const known = targetOf(gauge, end, sheet, near, sheet?.riderMass ?? rider.mass);
+    if (known !== undefined || !byWeight) return known?.band;
+    for (;;) {
+      const told = (
+        await prompter.text('Rider with kit: how heavy? Such as 80 kg (Return: not known):')
+      ).trim();
+      if (told === '') return undefined;
+      const mass = readQuantity(told, 'mass', sheet?.units.mass ?? 'kg');
+      if (mass.ok && mass.value >= LIMITS.riderMass[0] && mass.value <= LIMITS.riderMass[1]) {
+        rider.mass = mass.value;
+        return targetOf(gauge, end, sheet, near, mass.value)?.band;
+      }
+      say(mass.ok ? `${told} cannot be right.` : `${mass.why}.`);
+    }
+  }
+
+  async function askBand(): Promise<Band | undefined> {
+    for (;;) {
+      const told = (
+        await prompter.text(`What should it be? Such as ${WRITTEN[gauge.reads][0]} (Return: back):`)
+      ).trim();
+      if (told === '') return undefined;
+      const figure = readBand(told, gauge.reads, { ...beside, pressure: unit === '%' ? undefined : unit });
+      if (figure.ok) return bandTold(figure.band, gauge);
+      say(figure.why);
+    }
+  }
+}

@@ -1,0 +1,74 @@
+/** What a question makes of a number that is typed in the place of an answer, with its names resolved. */
+import type { SheetTrade } from '../bike/check/sheet-trade.ts';
+import type { Against, Band, Gauge, Reads, Within } from '../bike/gauge/gauge.ts';
+import { readQuantity, readShare } from '../bike/units.ts';
+import { didYouMean } from '../form/suggest.ts';
+import type { Entry, Report } from './entries.ts';
+import type { QuestionSource } from './schema.ts';
+
+/** What the pack says of figures and of what is near enough. */
+export interface GaugeTrade {
+  /** figures with two numbers, by name */
+  readonly bands: ReadonlyMap<string, Band>;
+  readonly near: SheetTrade['near'];
+}
+
+const OWN_FIGURES = ['sheet', 'weight'] as const;
+
+/** Undefined where the question takes no number. */
+export function linkGauge(
+  e: Entry<QuestionSource>,
+  { bands, near }: GaugeTrade,
+  report: Report,
+): Gauge | undefined {
+  const { gauge, answers: all } = e.data;
+  if (gauge === undefined) return undefined;
+  const wrong = (path: string[], message: string, remedy: string): void =>
+    report(e.place(['gauge', ...path]), 'unknown-id', message, remedy);
+  if (e.end === undefined)
+    wrong([], `${e.id} reads a number of an end, and has none.`, 'Add for: [front, rear].');
+  const ids = Object.keys(all);
+  for (const [side, answer] of Object.entries(gauge.answers))
+    if (!ids.includes(answer))
+      wrong(
+        ['answers', side],
+        `${answer} is not an answer of ${e.id}.`,
+        didYouMean(answer, ids) || `Answers: ${ids.join(', ')}.`,
+      );
+  const against = Object.entries(gauge.against).flatMap(([template, text]): Against[] => {
+    const name = e.fill(template);
+    const within = text === 'near' ? nearOf(gauge.reads, near) : withinOf(text);
+    if (within === undefined) {
+      wrong(
+        ['against', template],
+        `${text} is no distance.`,
+        'Write near, a pressure such as 2 psi, or 25 %.',
+      );
+      return [];
+    }
+    const own = OWN_FIGURES.find((one) => one === name);
+    if (own !== undefined) return [{ of: own, within }];
+    const figure = bands.get(name);
+    if (figure !== undefined) return [{ of: 'usual', figure, within }];
+    const names = [...OWN_FIGURES, ...bands.keys()];
+    wrong(
+      ['against', template],
+      `There is no figure ${name} with its numbers.`,
+      didYouMean(name, names) || `Known: ${names.join(', ')}.`,
+    );
+    return [];
+  });
+  return { reads: gauge.reads, answers: gauge.answers, against };
+}
+
+function nearOf(reads: Reads, near: SheetTrade['near']): Within {
+  if (reads === 'sag') return { amount: near.sag / 100 };
+  return { part: (reads === 'tyre' ? near.tyre : near.pressure) / 100 };
+}
+
+function withinOf(text: string): Within | undefined {
+  const part = readShare(text);
+  if (part.ok) return { part: part.value };
+  const amount = readQuantity(text, 'pressure', 'psi');
+  return amount.ok ? { amount: amount.value } : undefined;
+}

@@ -1,0 +1,62 @@
+import { describe, expect, it } from 'vitest';
+import { vocabularyOf, type Case } from '../../src/casework/case.ts';
+import { consult } from '../../src/casework/consult.ts';
+import { readCase } from '../../src/casework/reading/read-case.ts';
+import { begin } from '../../src/interview/session.ts';
+import { toCaseFile } from '../../src/interview/state.ts';
+import { baseModel, bareBike } from '../support/base-rules.ts';
+
+const vocabulary = vocabularyOf(baseModel().rules);
+const read = (answers: Record<string, unknown>) =>
+  readCase({ case: 1, id: 'gauge', answers }, vocabulary, 'case.yaml');
+const value = (answers: Record<string, unknown>): Case => {
+  const { value: kase, problems } = read(answers);
+  if (kase === undefined) throw new Error(problems.map((p) => p.message).join(' '));
+  return kase;
+};
+
+describe('a number in a case', () => {
+  it.each([
+    ['sag@rear', { measured: '43 %', target: '30 %' }, 'more'],
+    ['sag@rear', { measured: '26/60 mm' }, 'more'],
+    ['sag@rear', { measured: 27 }, 'target'],
+    ['sag@rear', { measured: '31 %', target: '33 to 35 %' }, 'less'],
+    ['sag@front', { measured: '27 %' }, 'more'],
+    ['tyre-target@front', { measured: '2.4 bar', target: '25 psi' }, 'over'],
+    ['tyre-target@rear', { measured: '25 psi', target: '25 psi' }, 'target'],
+    ['tyre-number@rear', { measured: '1.6 bar', target: '29 psi' }, 'under'],
+    ['preload-place@rear', { measured: '150 psi', target: '180 psi' }, 'under'],
+  ] as const)('%s: %j is an answer', (question, given, answer) => {
+    expect(value({ [question]: given }).answers[0]).toMatchObject({ question, answer, sure: 'sure' });
+  });
+  it('counts as the answer that it is, as sure as it is said to be', () => {
+    const number = value({ 'sag@rear': { measured: '43 %', sure: 'fairly' } });
+    const word = value({ 'sag@rear': { answer: 'more', sure: 'fairly' } });
+    const wishes = { next: false, explain: 0, fit: false };
+    const [a, b] = [number, word].map((kase) => consult(baseModel(), bareBike(), kase, wishes));
+    expect(a!.belief.causes).toEqual(b!.belief.causes);
+  });
+  it('is written as it is read', () => {
+    const given = {
+      'sag@rear': { measured: '43.3 %', target: '28 to 32 %' },
+      'tyre-target@front': { measured: '2.4 bar', target: '1.22 to 2.03 bar', sure: 'guess' },
+      'bottoming@rear': 'hard',
+    };
+    const [state] = begin(baseModel(), bareBike(), value(given));
+    expect(toCaseFile(state)['answers']).toEqual(given);
+  });
+  it.each([
+    ['sag@rear', { measured: '95 %' }, 'measured', /^95 % cannot be a sag/],
+    ['sag@rear', { measured: '20 mm' }, 'measured', /^20 mm of how much\?/],
+    ['sag@rear', { measured: '30 %', target: 'as ever' }, 'target', /^as ever is not a sag/],
+    ['tyre-target@front', { measured: '2.4 bar' }, 'target', /does not say what the number is held against/],
+    ['hands', { measured: '3' }, 'measured', /^hands takes no number/],
+    ['sag@rear', { measured: true }, 'measured', /true/],
+  ] as const)('%s: %j is told at its place', (question, given, key, message) => {
+    const { problems } = read({ [question]: given });
+    expect(problems).toHaveLength(1);
+    expect(problems[0]!.path.slice(0, 2)).toEqual(['answers', question]);
+    expect(problems[0]!.message).toMatch(message);
+    if (typeof given.measured === 'string') expect(problems[0]!.path.at(-1)).toBe(key);
+  });
+});

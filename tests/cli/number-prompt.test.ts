@@ -1,0 +1,82 @@
+import { describe, expect, it } from 'vitest';
+import { prepareBike, type PreparedBike } from '../../src/advice/prepared-bike.ts';
+import type { End } from '../../src/bike/sheet.ts';
+import { askNumber, gaugeHere, type Measure, type ToldRider } from '../../src/cli/asking/number-prompt.ts';
+import { writeBand, writeNumber } from '../../src/bike/gauge/read-number.ts';
+import { readSheet } from '../../src/bike/form/read.ts';
+import { exampleData } from '../bike/example.ts';
+import { bareBike, baseModel } from '../support/base-rules.ts';
+import { scripted, type Press } from '../support/scripted.ts';
+
+const bare = bareBike();
+const YES: Press = { choose: 'yes' };
+
+async function asked(
+  id: string,
+  text: string,
+  keys: readonly Press[],
+  bench: PreparedBike = bare,
+  rider: ToldRider = {},
+) {
+  const question = bench.rules.questions.find((q) => q.id === id)!;
+  const prompter = scripted(keys);
+  const whole = { ...question, gauge: question.gauge!, end: question.end as End };
+  const got = await askNumber(prompter, text, whole, bench, rider);
+  return { got, told: got === undefined ? undefined : inWords(got), prompter };
+}
+
+const inWords = ({ answer, measured: { value, unit, band } }: Measure): string =>
+  `${answer}: ${writeNumber(value, unit)} against ${writeBand(band, unit)}`;
+
+describe('a number in the place of an answer', () => {
+  it.each([
+    ['sag@front', '30 %', 'more: 30 % against 13 to 22 %'],
+    ['sag@front', '26/150 mm', 'target: 17.3 % against 13 to 22 %'],
+    ['sag@rear', '12 of 60', 'less: 20 % against 23 to 32 %'],
+    ['sag@rear', '16/60 mm', 'target: 26.7 % against 23 to 32 %'],
+  ] as const)('%s: %s is held against what is usual', async (id, text, told) => {
+    expect((await asked(id, text, [YES])).told).toBe(told);
+  });
+  it('asks the weight once, and holds a pressure in either unit against what is usual for it', async () => {
+    const rider: ToldRider = {};
+    const keys: Press[] = [{ text: '900 kg' }, { text: 'heavy' }, { text: '80 kg' }, YES];
+    const front = await asked('tyre-target@front', '2.4 bar', keys, bare, rider);
+    expect(front.prompter.shown).toMatch(/900 kg cannot be right[^]*heavy is not a number/);
+    expect(front.told).toBe('over: 2.4 bar against 1.22 to 2.03 bar');
+    const rear = await asked('tyre-target@rear', '24 psi', [YES], bare, rider);
+    expect(rear.told).toBe('target: 24 psi against 19.9 to 33.1 psi');
+  });
+  it('asks for the figure where nothing is known to hold it against', async () => {
+    const { told } = await asked('preload-place@rear', '150 psi', [{ text: '13' }, YES]);
+    expect(told).toBe('under: 150 psi against 179.1 to 198 psi');
+    const noWeight = await asked('tyre-target@front', '35 psi', [
+      { text: '' },
+      { text: '25 to 27 psi' },
+      YES,
+    ]);
+    expect(noWeight.told).toBe('over: 35 psi against 25 to 27 psi');
+  });
+  it('counts nothing that is taken back, makes no sense, or has no figure', async () => {
+    expect((await asked('sag@rear', '43 %', [{ choose: 'back to the question' }])).got).toBeUndefined();
+    expect((await asked('sag@rear', 'deep', [])).got).toBeUndefined();
+    expect((await asked('tyre-pressure@rear', '30 psi', [{ text: '' }])).got).toBeUndefined();
+  });
+  it("goes by the sheet's target, stroke and unit where there is a sheet", async () => {
+    const data = exampleData('all-knobs');
+    const { sheet } = readSheet({
+      ...data,
+      rear: { ...(data['rear'] as object), stroke: 60, sag: { wanted: '30%' } },
+      front: { ...(data['front'] as object), tyre: { wanted: '1.6 bar' } },
+    });
+    const bench = prepareBike(baseModel(), sheet);
+    expect((await asked('sag@rear', '26 mm', [YES], bench)).told).toBe('more: 43.3 % against 28 to 32 %');
+    expect((await asked('tyre-pressure@front', '23', [YES], bench)).told).toBe(
+      'usual: 23 psi against 22 to 24.4 psi',
+    );
+  });
+  it('takes no pressure of a coil', () => {
+    const question = bare.rules.questions.find(({ id }) => id === 'preload-place@rear')!;
+    expect(gaugeHere(question, bare)).toBe(question.gauge);
+    expect(gaugeHere(question, { ...bare, fact: () => 'coil' })).toBeUndefined();
+  });
+});
