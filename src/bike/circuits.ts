@@ -9,8 +9,6 @@ interface DamperRow {
   readonly words: string;
   /** in a table, below the heading of its end */
   readonly title: string;
-  /** asked when a sheet is written */
-  readonly ask: string;
   /** the readings that are no longer true once it is turned */
   readonly stale: readonly Reading[];
   /** what it is called where it is the only knob of its pair, and acts on both circuits */
@@ -21,26 +19,22 @@ const rows = {
   'rebound.low': {
     words: 'low-speed rebound',
     title: 'Rebound, low speed',
-    ask: 'low-speed rebound (or the only rebound knob)',
     stale: [],
     alone: { words: 'rebound', title: 'Rebound' },
   },
   'rebound.high': {
     words: 'high-speed rebound',
     title: 'Rebound, high speed',
-    ask: 'high-speed rebound',
     stale: [],
   },
   'compression.low': {
     words: 'low-speed compression',
     title: 'Compression, low speed',
-    ask: 'low-speed compression (or the only compression knob)',
     stale: ['travel-used'],
   },
   'compression.high': {
     words: 'high-speed compression',
     title: 'Compression, high speed',
-    ask: 'high-speed compression',
     stale: ['travel-used'],
   },
 } as const satisfies Record<string, DamperRow>;

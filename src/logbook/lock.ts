@@ -1,6 +1,6 @@
 /** One writer at a time in a folder of the log. */
 import { constants } from 'node:fs';
-import { open, rmdir, stat, type FileHandle } from 'node:fs/promises';
+import { open, stat, type FileHandle } from 'node:fs/promises';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { asLogError, LogError } from '../disk/errors.ts';
@@ -62,14 +62,7 @@ async function opened(path: string): Promise<FileHandle> {
   try {
     return await open(path, flags, 0o600);
   } catch (error) {
-    if ((error as NodeJS.ErrnoException).code !== 'EISDIR') throw asLogError(error, path);
-    // The lock of an older version was a folder; an empty one is nobody's.
-    await rmdir(path).catch(() => undefined);
-    try {
-      return await open(path, flags, 0o600);
-    } catch (second) {
-      throw asLogError(second, path);
-    }
+    throw asLogError(error, path);
   }
 }
 
