@@ -143,6 +143,7 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
     glossary: glossaryOf(files),
     openings: entries.openings.map((e) => linkOpening(e, topics, questions, report)),
     rideRules: packs.findLast(({ pack }) => pack['ride-rules'])?.pack['ride-rules'] ?? NO_RULES,
+    sheetAsks: Object.assign({}, ...packs.map(({ pack }) => pack['sheet-asks'] ?? {})),
     reasons: Object.assign({}, ...packs.map(({ pack }) => pack.reasons ?? {})),
     sheetCheck: {
       near: nearEnough,

@@ -1,4 +1,5 @@
 /** The rule base after compiling: plain JSON, every id resolved, every word a number, one entry an end. */
+import type { SheetAsks } from '../bike/form/new-steps.ts';
 import type { Reasons } from './reasons.ts';
 import type { SheetTrade } from '../bike/check/sheet-trade.ts';
 import type { Gauge } from '../bike/gauge/gauge.ts';
@@ -58,6 +59,8 @@ export interface CompiledRules {
   /** what is rated after every run of a trial: those of the last pack that has any */
   /** what a bike sheet is checked for, and told */
   readonly sheetCheck: SheetTrade;
+  /** how a new bike sheet is asked for */
+  readonly sheetAsks: SheetAsks;
   /** why a step goes no further, waits or is passed over */
   readonly reasons: Reasons;
   readonly rideRules: RideRules;

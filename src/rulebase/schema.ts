@@ -596,6 +596,13 @@ export const packFile = z.strictObject({
     })
     .optional()
     .meta({ description: 'what a bike sheet is checked for, and told' }),
+  'sheet-asks': z
+    .record(z.string(), z.strictObject({ ask: text, help: text.optional() }))
+    .optional()
+    .meta({
+      description:
+        'how a new bike sheet is asked for, by the end of a place on it: spring.pressure; {end}, {side} and {name} for what it is about',
+    }),
   reasons: z.partialRecord(z.enum(REASONS), text).optional().meta({
     description:
       'why a step goes no further, waits or is passed over; each the middle of a sentence, {name} for what the bike has',

@@ -4,6 +4,7 @@ import { emptyDraft, withValueAt, type Draft } from '../../src/bike/form/draft.t
 import { newSteps } from '../../src/bike/form/new-steps.ts';
 import { mostOpen, nextStep } from '../../src/bike/form/open-steps.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
+import { baseRules } from '../support/base-rules.ts';
 
 it('counts one open step fewer with each that is answered, or fewer still, whatever is answered', () => {
   fc.assert(
@@ -68,4 +69,31 @@ it('takes a bike of which nobody knows the wheel travel', () => {
   });
   expect(problems.filter(({ severity }) => severity === 'error')).toEqual([]);
   expect(sheet?.ends.front.travel).toBe(0);
+});
+
+it('asks in sentences of the built-in pack, which has one for every step and none for nothing', () => {
+  const { sheetAsks: asks } = baseRules().rules;
+  const knob = { low: { clicks: 'unknown' }, high: { clicks: 'unknown' } };
+  const end = (spring: string): Draft => ({ spring: { kind: spring }, rebound: knob, compression: knob });
+  const draft = { front: end('air'), rear: end('coil') };
+  const passed = new Set(['front.rebound.low.now']);
+  const used = new Set<string>();
+  const spied = new Proxy(asks, { get: (all, key: string) => (used.add(key), all[key]) });
+  const steps = newSteps(draft, { all: true, passed, asks: spied });
+  expect([...used].toSorted()).toEqual(Object.keys(asks).toSorted());
+  for (const { path, ask } of steps) {
+    expect(ask).toMatch(/^[A-Z][^{}]*$/);
+    expect([path, ask]).not.toEqual([
+      path,
+      expect.stringMatching(new RegExp(`^${path.replaceAll('.', ' ')}$`, 'i')),
+    ]);
+  }
+  expect(steps.find(({ path }) => path === 'rear.sag.measured')!.help).toContain("shock's stroke");
+  expect(steps.find(({ path }) => path === 'front.rebound.low.near')!.ask).toBe(
+    'Front low-speed rebound: roughly where?',
+  );
+});
+
+it('asks by the place alone where a pack has no sentence', () => {
+  expect(newSteps({}).find(({ path }) => path === 'front.spring.kind')!.ask).toBe('Front spring kind');
 });

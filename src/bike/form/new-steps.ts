@@ -1,4 +1,7 @@
-/** What is asked to write a new bike sheet, in the order in which a mechanic goes round the bike. */
+/**
+ * What is asked to write a new bike sheet, in the order in which a mechanic goes round the bike. The sentences are a pack's, by
+ * the end of the path that they are for.
+ */
 import { capital } from '../../form/capital.ts';
 import { isMap } from '../../form/is-map.ts';
 import { DAMPER, SIDES, type Circuit, type Side } from '../circuits.ts';
@@ -28,7 +31,14 @@ interface Choice {
   readonly value: unknown;
 }
 
+/** How it is asked, and how to find it; `{end}`, `{side}` and `{name}` stand for what it is about. */
+export type SheetAsks = Readonly<
+  Record<string, { readonly ask: string; readonly help?: string | undefined }>
+>;
+
 export interface Wanted {
+  /** absent: by the paths alone */
+  readonly asks?: SheetAsks;
   /** the settings that packs in use add */
   readonly own?: readonly OwnSetting[];
   /** everything that a sheet can hold, not only what most decisions need */
@@ -47,33 +57,26 @@ export function newSteps(draft: Draft, wanted: Wanted = {}): NewStep[] {
   return wanted.first === true ? steps.filter(({ later }) => later !== true) : steps;
 }
 
-function allSteps(draft: Draft, { own = [], all = false, passed = new Set(), count }: Wanted): NewStep[] {
+function allSteps(draft: Draft, wanted: Wanted): NewStep[] {
+  const { own = [], all = false } = wanted;
   const rigid = valueAt(draft, 'kind') === 'hardtail';
+  const { text, listed } = makersOf(wanted.asks);
   const more = (...steps: NewStep[]): NewStep[] => (all ? steps : []);
   return [
-    text('id', 'Short name for the bike', true, 'for files and logs'),
-    ...more(text('name', 'Full name, if it has one')),
-    listed('kind', 'What kind of bike is it?', BIKE_KINDS, true),
-    ...later(
-      listed('units.pressure', 'Pressures in', unitsOf('pressure'), true),
-      text('rider-mass', 'Rider weight, in full kit', false, 'a plain number, or with its unit: 185lb'),
-    ),
-    ...more(
-      text('bike-mass', 'Bike weight'),
-      text('geometry.wheelbase', 'Wheelbase', false, 'axle to axle'),
-      text('geometry.head-angle', 'Head angle, degrees from horizontal'),
-    ),
+    needed(text('id')),
+    ...more(text('name')),
+    needed(listed('kind', BIKE_KINDS)),
+    ...later(needed(listed('units.pressure', unitsOf('pressure'))), text('rider-mass')),
+    ...more(text('bike-mass'), text('geometry.wheelbase'), text('geometry.head-angle')),
     ...ENDS.flatMap((end) => {
       const rows = later(
         ...own.filter((one) => one.end === end).flatMap((one) => ownSteps(draft, one)),
-        ...tyreSteps(end),
+        text('tyre.now', { end }),
+        text('tyre.wanted', { end }),
       );
-      return rigid && end === 'rear' ? rows : endSteps(draft, end, rows, { all, passed, count });
+      return rigid && end === 'rear' ? rows : endSteps(draft, end, rows, wanted);
     }),
-    ...more(
-      text('cockpit.spacers-under-stem', 'Spacers under the stem'),
-      text('cockpit.lever-angle', 'Brake levers, degrees below horizontal'),
-    ),
+    ...more(text('cockpit.spacers-under-stem'), text('cockpit.lever-angle')),
     ...later(...own.filter((one) => one.end === undefined).flatMap((one) => ownSteps(draft, one))),
   ];
 }
@@ -82,64 +85,30 @@ function later(...steps: NewStep[]): NewStep[] {
   return steps.map((step) => ({ ...step, later: true }));
 }
 
-/** What of the wishes an end's steps hang on. */
-interface Wish {
-  readonly all: boolean;
-  readonly passed: ReadonlySet<string>;
-  readonly count: readonly string[] | undefined;
+/** One that may not be left open. */
+function needed({ choices, ...step }: NewStep): NewStep {
+  const known = choices?.filter(({ value }) => value !== undefined);
+  return { ...step, needed: true, ...(known === undefined ? {} : { choices: known }) };
 }
 
-function endSteps(draft: Draft, end: End, rows: readonly NewStep[], wish: Wish): NewStep[] {
-  const { all } = wish;
-  const at = (path: string): string => `${end}.${path}`;
-  const more = (...steps: NewStep[]): NewStep[] => (all ? steps : []);
-  const spring: NewStep[] =
-    valueAt(draft, at('spring.kind')) === 'coil'
-      ? [
-          text(at('spring.rate'), `${capital(end)} coil rate`, false, 'printed on the coil'),
-          text(
-            at('spring.preload'),
-            `${capital(end)} preload`,
-            false,
-            'how far the collar squeezes the coil',
-          ),
-          ...more(text(at('spring.preload-max'), `${capital(end)} maximum preload (manufacturer)`)),
-        ]
+function endSteps(draft: Draft, end: End, rows: readonly NewStep[], wanted: Wanted): NewStep[] {
+  const { text, listed } = makersOf(wanted.asks);
+  const at = (key: string): NewStep => text(key, { end });
+  const more = (...keys: string[]): NewStep[] => (wanted.all === true ? keys.map(at) : []);
+  const spring =
+    valueAt(draft, `${end}.spring.kind`) === 'coil'
+      ? [at('spring.rate'), at('spring.preload'), ...more('spring.preload-max')]
       : [
-          text(at('spring.pressure'), `${capital(end)} air pressure`, false, 'read with a shock pump'),
-          ...more(
-            text(at('spring.min'), `${capital(end)} minimum pressure (manufacturer)`),
-            text(at('spring.max'), `${capital(end)} maximum pressure (manufacturer)`),
-            text(at('spring.maker'), `${capital(end)} recommended pressure for this rider`),
-            text(at('spring.spacers'), `Volume spacers fitted, ${end}`),
-            text(at('spring.spacers-max'), `Volume spacers that fit at most, ${end}`),
-          ),
+          at('spring.pressure'),
+          ...more('spring.min', 'spring.max', 'spring.maker', 'spring.spacers', 'spring.spacers-max'),
         ];
+  // Where the ring moves on the shock, the wheel's travel is not what it is a share of.
+  const sag = text('sag.measured', { end, asked: end === 'rear' ? 'sag.measured.rear' : 'sag.measured' });
   return [
-    ...later(
-      text(
-        at('travel'),
-        `Wheel travel, ${end}`,
-        false,
-        "from the specification, or measured; Return: don't know",
-      ),
-      ...(end === 'rear' ? more(text(at('stroke'), 'Shock stroke')) : []),
-    ),
-    listed(at('spring.kind'), `${capital(end)} spring`, ['air', 'coil'], true),
-    ...later(
-      ...spring,
-      text(
-        at('sag.measured'),
-        `Sag measured, ${end}`,
-        false,
-        // Where the ring moves on the shock, the wheel's travel is not what it is a share of.
-        end === 'rear'
-          ? "ring over the shock's stroke; in full kit, riding position"
-          : 'in full kit, riding position',
-      ),
-      text(at('sag.wanted'), `Target sag, ${end}`, false, "see the manufacturer's manual"),
-    ),
-    ...SIDES.flatMap(({ side, circuits }) => knobSteps(draft, end, side, circuits, wish)),
+    ...later(at('travel'), ...(end === 'rear' ? more('stroke') : [])),
+    needed(listed('spring.kind', ['air', 'coil'], { end })),
+    ...later(...spring, sag, at('sag.wanted')),
+    ...SIDES.flatMap(({ side, circuits }) => knobSteps(draft, end, side, circuits, wanted)),
     ...rows,
   ];
 }
@@ -150,46 +119,32 @@ function knobSteps(
   end: End,
   side: Side,
   circuits: readonly Circuit[],
-  { all, passed, count: only }: Wish,
+  { asks, all = false, passed = new Set(), count: only }: Wanted,
 ): NewStep[] {
+  const { text, listed } = makersOf(asks);
   const which: NewStep = {
-    path: `${end}.${side}`,
-    ask: `${capital(end)} ${side} knobs`,
-    needed: false,
+    ...text(side, { end, side, asked: 'knobs' }),
     choices: [
       { name: 'one knob', value: uncountedKnobs('one') },
       { name: 'two knobs: low- and high-speed', value: uncountedKnobs('two') },
       { name: 'none', value: uncountedKnobs('none') },
-      { name: 'not sure', value: undefined },
+      NOT_SURE,
     ],
   };
   const there = circuits.filter((circuit) => isMap(valueAt(draft, `${end}.${circuit}`)));
-  const count = 'turn it gently clockwise to the stop, counting; then turn it back';
   return [
     which,
     ...there.flatMap((circuit): NewStep[] => {
-      const at = (key: string): string => `${end}.${circuit}.${key}`;
       const name = there.length === 1 ? `${end} ${side}` : `${end} ${DAMPER[circuit].words}`;
+      const about = (asked: string): About => ({ end, name, asked });
       const wanted = only === undefined || only.includes(`${end}.${circuit}`);
       return (wanted ? (...steps: NewStep[]) => steps : later)(
-        text(
-          at('now'),
-          `${capital(name)}: clicks out from fully closed`,
-          false,
-          `${count}; Return: not counted`,
-        ),
+        text(`${circuit}.now`, about('now')),
         // Who did not count may still have seen whether it is open or closed.
-        ...(passed.has(at('now'))
-          ? [listed(at('near'), `${capital(name)}: roughly where?`, PLACES, false)]
-          : [
-              text(
-                at('clicks'),
-                `${capital(name)}: clicks from fully closed to fully open`,
-                false,
-                'Return: not counted',
-              ),
-            ]),
-        ...(all ? later(text(at('maker'), `${capital(name)}: recommended clicks from closed`)) : []),
+        passed.has(`${end}.${circuit}.now`)
+          ? listed(`${circuit}.near`, PLACES, about('near'))
+          : text(`${circuit}.clicks`, about('clicks')),
+        ...(all ? later(text(`${circuit}.maker`, about('maker'))) : []),
       );
     }),
   ];
@@ -204,13 +159,6 @@ export function uncountedKnobs(count: KnobCount): Draft {
 /** How many knobs a side of a damper has. */
 export type KnobCount = 'none' | 'one' | 'two';
 
-function tyreSteps(end: End): NewStep[] {
-  return [
-    text(`${end}.tyre.now`, `Tyre pressure, ${end}`),
-    text(`${end}.tyre.wanted`, `Target tyre pressure, ${end}`),
-  ];
-}
-
 /** A setting that a pack added. */
 function ownSteps(draft: Draft, own: OwnSetting): NewStep[] {
   const path = own.end === undefined ? own.key : `${own.end}.${own.key}`;
@@ -223,42 +171,61 @@ function ownSteps(draft: Draft, own: OwnSetting): NewStep[] {
         choices: [
           ...(own.positions ?? []).map((value) => ({ name: value, value: value as unknown })),
           { name: 'the bike has none', value: 'none' },
-          { name: 'not sure', value: undefined },
+          NOT_SURE,
         ],
         needed: false,
       },
     ];
-  if (own.unit !== 'clicks')
-    return [text(`${path}.now`, `The ${own.words} now, ${own.unit}`, false, own.find)];
-  const range = text(
-    `${path}.clicks`,
+  const step = (key: string, ask: string, help?: string): NewStep => ({
+    path: `${path}.${key}`,
+    ask,
+    needed: false,
+    ...(help === undefined ? {} : { help }),
+  });
+  if (own.unit !== 'clicks') return [step('now', `The ${own.words} now, ${own.unit}`, own.find)];
+  const range = step(
+    'clicks',
     `The ${own.words}: clicks from fully closed to fully open`,
-    false,
     'Return: no such knob; unknown: not counted',
   );
-  if (valueAt(draft, `${path}.clicks`) === undefined) return [range];
+  if (valueAt(draft, range.path) === undefined) return [range];
   return [
     range,
-    text(`${path}.now`, `${own.words}: clicks out from fully closed`, false, own.find),
-    text(`${path}.maker`, `${own.words}: recommended clicks from closed`),
+    step('now', `${own.words}: clicks out from fully closed`, own.find),
+    step('maker', `${own.words}: recommended clicks from closed`),
   ];
 }
 
-function text(path: string, ask: string, needed = false, help?: string): NewStep {
-  return { path, ask, needed, ...(help === undefined ? {} : { help }) };
+/** What a step is about, and the key of its sentence where that is not the end of its path. */
+interface About {
+  readonly end?: End;
+  readonly side?: Side;
+  readonly name?: string;
+  readonly asked?: string;
 }
 
-/** A closed list whose names are its values; one that may be left open says so. */
-function listed(path: string, ask: string, values: readonly string[], needed: boolean): NewStep {
-  // `cross country`, and still `e-bike`.
-  const choices = values.map((value) => ({
-    name: value.replace(/(?<=\w\w)-/, ' '),
-    value: value as unknown,
-  }));
+const NOT_SURE: Choice = { name: 'not sure', value: undefined };
+
+/** What makes a step out of the end of its path: one for a text, and one for a closed list whose names are its values. */
+function makersOf(asks: SheetAsks | undefined): {
+  readonly text: (key: string, about?: About) => NewStep;
+  readonly listed: (key: string, values: readonly string[], about?: About) => NewStep;
+} {
+  const text = (key: string, { asked = key, ...about }: About = {}): NewStep => {
+    const path = about.end === undefined ? key : `${about.end}.${key}`;
+    const { ask = path.replaceAll('.', ' '), help } = asks?.[asked] ?? {};
+    const filled = ask.replaceAll(
+      /\{(end|side|name)\}/g,
+      (_, name: 'end' | 'side' | 'name') => about[name] ?? '',
+    );
+    return { path, ask: capital(filled), needed: false, ...(help === undefined ? {} : { help }) };
+  };
   return {
-    path,
-    ask,
-    needed,
-    choices: needed ? choices : [...choices, { name: 'not sure', value: undefined }],
+    text,
+    listed: (key, values, about) => ({
+      ...text(key, about),
+      // `cross country`, and still `e-bike`.
+      choices: [...values.map((value) => ({ name: value.replace(/(?<=\w\w)-/, ' '), value })), NOT_SURE],
+    }),
   };
 }

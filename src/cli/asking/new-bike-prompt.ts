@@ -1,7 +1,7 @@
 /** A bike sheet asked at the prompt: first what the first change hangs on, and more only where it is wanted. */
 import { SIDES } from '../../bike/circuits.ts';
 import { valueAt, withValueAt, type Draft } from '../../bike/form/draft.ts';
-import { uncountedKnobs, type NewStep, type Wanted } from '../../bike/form/new-steps.ts';
+import { uncountedKnobs, type NewStep, type SheetAsks, type Wanted } from '../../bike/form/new-steps.ts';
 import { mostOpen, nextStep } from '../../bike/form/open-steps.ts';
 import { problemsAt } from '../../bike/form/read.ts';
 import { rigidEnd } from '../../bike/form/sheet-of.ts';
@@ -15,6 +15,7 @@ import { askUsual } from './has-prompt.ts';
 /** What is wanted of the sheet. */
 export interface NewBike {
   readonly own: readonly OwnSetting[];
+  readonly asks: SheetAsks;
   /** the name it takes where none is given */
   readonly id: string;
   readonly all: boolean;
@@ -41,7 +42,7 @@ const BACK = Symbol('back');
 /** @returns undefined when the user left */
 export async function askBike(
   begun: Draft,
-  { own, id, all, count }: NewBike,
+  { own, asks, id, all, count }: NewBike,
   prompter: Prompter,
 ): Promise<Draft | undefined> {
   const say = (text: string, lead = ''): void =>
@@ -65,6 +66,7 @@ export async function askBike(
       const { draft, passed, more, done } = now;
       const wanted: Wanted = {
         own,
+        asks,
         all,
         passed,
         ...(more === true ? {} : { first: true }),

@@ -10,12 +10,13 @@ import { readSheet } from '../../../bike/form/read.ts';
 import { BIKE_KINDS } from '../../../bike/sheet.ts';
 import { typedValue } from './typed-value.ts';
 import { hear } from '../../../casework/evidence.ts';
+import type { NewBike } from '../../asking/new-bike-prompt.ts';
 import { intoLog } from '../../asking/interview-log.ts';
 import { keptCase } from '../../../workspace/cases/kept-case.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../../host/io.ts';
 import { openWorkspace } from '../../../workspace/workspace.ts';
 import { readRecords } from '../../../workspace/cases/records.ts';
-import { ownSettings } from '../../../workspace/rules/own-settings.ts';
+import { loadRules } from '../../../workspace/rules/load-rules.ts';
 import { packArgs, quoted } from '../../../host/quoted.ts';
 import { sheetText } from '../../../workspace/bikes/sheet-text.ts';
 import { mayBeNew, writeNew } from '../../../disk/write-new.ts';
@@ -59,12 +60,12 @@ const HEAD =
 
 export async function bikeNew(options: BikeNewOptions, io: Io): Promise<ExitCode> {
   await mayBeNew(options.file, options.force, io);
-  const own = await ownSettings(io);
+  const { adjusters: own, sheetAsks: asks } = await loadRules(io, io.packs);
   const told = options.case === undefined ? undefined : await toldIn(options.case, io);
   let draft = given(options, told?.draft ?? options.begun);
   if (io.stdinIsTty && io.stdoutIsTty) {
     refuseWrong(draft, own);
-    const asked = await atPrompt(draft, own, options);
+    const asked = await atPrompt(draft, { own, asks }, options);
     if (asked === undefined) {
       io.err('Nothing was written.\n');
       return EXIT.interrupted;
@@ -89,13 +90,13 @@ export async function bikeNew(options: BikeNewOptions, io: Io): Promise<ExitCode
 
 async function atPrompt(
   draft: Draft,
-  own: readonly OwnSetting[],
+  pack: Pick<NewBike, 'own' | 'asks'>,
   { file, all, count, prompter: open }: BikeNewOptions,
 ): Promise<Draft | undefined> {
   const { askBike } = await import('../../asking/new-bike-prompt.ts');
   const prompter = await open();
   try {
-    return await askBike(draft, { own, id: stem(file), all, count }, prompter);
+    return await askBike(draft, { ...pack, id: stem(file), all, count }, prompter);
   } finally {
     await prompter.close();
   }
