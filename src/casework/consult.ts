@@ -20,6 +20,7 @@ import type { Case, CaseAnswer } from './case.ts';
 import { heardOnce, roundsOfCase, standsFrom } from './retold.ts';
 import { earlyFirst, isEarly } from './asking/early.ts';
 import type { Heard } from './evidence.ts';
+import { isListed, leading } from './leading.ts';
 import { modelFor } from './rider.ts';
 import { isSaidAlready } from './asking/said-already.ts';
 import { averagedOf, mayMove, ride, think, type Scratch, type TrialEffect } from './think.ts';
@@ -29,7 +30,7 @@ import { weighTried, type TriedBefore, type TriedEffect } from './tried/weigh-tr
 export interface Wishes {
   /** rank the open questions */
   readonly next: boolean;
-  /** the effect of every answer on this many leading causes */
+  /** the effect of every answer on this many leading causes, those left out that no result lists */
   readonly explain: number;
   readonly fit: boolean;
   /** the topic of the last question, for an interview that stays on it */
@@ -169,7 +170,7 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
   const shown =
     wishes.sparing === true
       ? whyOf(first.cut, belief, advice).slice(0, wishes.explain)
-      : leading(belief.causes, wishes.explain);
+      : leading(belief.causes, wishes.explain).filter((cause, rank) => isListed(belief.causes[cause]!, rank));
   let ranked: readonly number[] | undefined;
   let averaged: Belief | undefined;
   return {
@@ -212,32 +213,6 @@ function askedOf(model: Model, answers: readonly CaseAnswer[]): number {
   const open = ({ question, answer }: CaseAnswer): boolean =>
     answer === CANNOT_TELL && model.questionIndex.has(atEither(question)) && given.has(atEither(question));
   return answers.filter((a) => atEither(a.question) === a.question || !open(a)).length;
-}
-
-/**
- * The first of the causes by falling probability, rounded so that equal ones keep the order of the rules whatever the last
- * bits say.
- */
-export function leading(causes: Float64Array, count = causes.length): number[] {
-  const order: number[] = [];
-  const keys: number[] = [];
-  // Insertion: quicker than a general sort for so few.
-  for (let c = 0; c < causes.length; c++) {
-    const key = Math.round(causes[c]! * 1e10);
-    let at = order.length;
-    if (at === count && (at === 0 || keys[at - 1]! >= key)) continue;
-    if (at < count) {
-      order.push(c);
-      keys.push(key);
-    } else at--;
-    for (; at > 0 && keys[at - 1]! < key; at--) {
-      order[at] = order[at - 1]!;
-      keys[at] = keys[at - 1]!;
-    }
-    order[at] = c;
-    keys[at] = key;
-  }
-  return order;
 }
 
 /** The open questions, best first; those answered, also with "can't tell", are not asked again. */

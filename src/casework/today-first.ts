@@ -5,6 +5,7 @@ import type { PreparedBike } from '../advice/prepared-bike.ts';
 import type { Belief, Evidence } from '../diagnosis/belief.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { reasonIn } from '../rulebase/reasons.ts';
+import type { Question } from '../rulebase/compiled.ts';
 import type { Case } from './case.ts';
 import { signsNoticed } from './which-end.ts';
 
@@ -64,14 +65,22 @@ function shareOf(
   belief: Belief,
   signs: readonly Evidence[],
 ): ((adjustment: number) => number) | undefined {
-  const behind = new Map<number, number>();
-  for (const { question, answer } of signs)
-    for (const [cause, sign, strength] of questions[question]!.links)
-      if (sign === answer) behind.set(cause, (behind.get(cause) ?? 0) + strength * belief.causes[cause]!);
-  const all = [...behind.values()].reduce((sum, w) => sum + w, 0);
-  if (!(all > 0)) return undefined;
-  return (adjustment) => {
-    const { cures } = bench.effect(adjustment);
-    return [...behind].reduce((sum, [cause, weight]) => sum + weight * Math.min(1, cures[cause]!), 0) / all;
-  };
+  const behind = new Float64Array(belief.causes.length);
+  for (const { question, answer } of signs) addBehind(behind, questions[question]!, answer, belief.causes);
+  const all = behind.reduce((sum, w) => sum + w, 0);
+  return all > 0 ? (adjustment) => curedOf(behind, bench.effect(adjustment).cures) / all : undefined;
+}
+
+/** A loop by itself, so that no more is compiled where it is found worth it; a look ahead repeats it some sixty times. */
+function addBehind(behind: Float64Array, { links }: Question, sign: number, causes: Float64Array): void {
+  for (let i = 0; i < links.length; i++) {
+    const link = links[i]!;
+    if (link[1] === sign) behind[link[0]]! += link[2] * causes[link[0]]!;
+  }
+}
+
+function curedOf(behind: Float64Array, cures: ArrayLike<number>): number {
+  let sum = 0;
+  for (let c = 0; c < behind.length; c++) sum += behind[c]! * Math.min(1, cures[c]!);
+  return sum;
 }

@@ -4,6 +4,7 @@ import { printDeed } from '../../bike/deed.ts';
 import type { Case } from '../../casework/case.ts';
 import { complaintsOf } from '../../casework/complaints.ts';
 import type { Consultation } from '../../casework/consult.ts';
+import { isListed } from '../../casework/leading.ts';
 import { withUndone } from '../../casework/undone.ts';
 import { contradiction } from '../../diagnosis/gates.ts';
 import type { Model } from '../../diagnosis/model.ts';
@@ -83,7 +84,7 @@ export function toResult(model: Model, kase: Case, c: Consultation, extras: Resu
     none: round(c.none),
     checked: c.checked,
     causes: listed
-      .filter((i, rankNumber) => rankNumber < 3 || c.belief.causes[i]! >= 0.01)
+      .filter((i, rank) => isListed(c.belief.causes[i]!, rank))
       .map((i) => ({
         id: rules.causes[i]!.id,
         name: rules.causes[i]!.name,
