@@ -45,7 +45,7 @@ beforeAll(() => {
   const truth = withValues(rules, new Map([[FAR, 0.6]]));
   const asked = new Set(['sag@front', 'sag@rear', 'deep-travel@front', 'deep-travel@rear']);
   const bench = bareBike();
-  const logs = madeLogs(truth, { bench }, 40, seeded(0.2), 1).map(({ kase }) => ({
+  const logs = madeLogs(truth, { bench }, 40, seeded(0.3), 1).map(({ kase }) => ({
     kase: {
       ...kase,
       answers: kase.answers.filter((a) => asked.has(a.question)),
