@@ -5,13 +5,14 @@ import type { Danger, Known } from '../diagnosis/gates.ts';
 import type { Adjustment } from '../rulebase/compiled.ts';
 import type { PreparedBike } from './prepared-bike.ts';
 import { isGuessAfterTest } from './against-test.ts';
-import { adjustmentFor, bestOf } from './best-of.ts';
+import { bestOf } from './best-of.ts';
 import { isOutOfPlace, missingProof, refusalOf, type Situation } from './hold-back.ts';
 import { expectedCure, expectedWorth } from './payoff.ts';
 import {
   answeredFirst,
   backFirst,
   heldBack,
+  homeOf,
   isForDanger,
   marksOf,
   measuredFirst,
@@ -21,7 +22,7 @@ import { refusedOf, type InVain, type Refused } from './refused.ts';
 import { beyond, isRepairFound } from './repairs.ts';
 import { nextRung } from './rungs.ts';
 import { searchOrder } from './search-order.ts';
-import { leads, type WayBack } from './way-back.ts';
+import { leadingBack, type WayBack } from './way-back.ts';
 import { isWorthKnowing } from './worth-knowing.ts';
 
 /** change: do this; leave: nothing is off; unknown: leaving alone is best, but not for certain; stop: do not ride. */
@@ -50,6 +51,8 @@ export interface Advice {
   readonly refused: readonly Refused[];
   /** whether knowing the causes would be worth at least so much, in fixes; a look at many sets, so only when asked for */
   readonly worthKnowing: (enough: number) => boolean;
+  /** the way back that the step of kind put-back stands for; absent: none is named */
+  readonly back?: WayBack;
 }
 
 export interface Heeded {
@@ -67,6 +70,8 @@ export interface Heeded {
   readonly impression?: number;
   /** the way back from what was tried, made it worse and is still on the bike; absent: there is none */
   readonly back?: WayBack | undefined;
+  /** the ways back from what made no difference and is still on the bike, the likeliest to help first */
+  readonly left?: readonly WayBack[];
   /** what was ridden on the bike as it stands, or tried before, and was no better, by adjustment */
   readonly ridden?: ReadonlyMap<number, InVain> | undefined;
 }
@@ -82,7 +87,7 @@ export interface Grounds {
 }
 
 export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded: Heeded): Advice {
-  const { dangerous, known, back } = heeded;
+  const { dangerous, known } = heeded;
   const { rules } = model;
   const { payoff } = bench;
   const numbers = rules.numbers.advice;
@@ -115,13 +120,16 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
     lead && (dangerous || repair !== undefined)
       ? repair
       : (rung?.position ?? (top !== undefined && worth[top]! > 0 ? top : undefined));
-  const home = back === undefined ? -1 : adjustmentFor(s, ({ kind }) => kind === 'put-back');
+  const leading = leadingBack(s, heeded, {
+    wanted: wanted === undefined ? undefined : payoff.adjustments[wanted]!,
+    cure: wanted === undefined ? 0 : cure[wanted]!,
+  });
+  const back = leading ?? heeded.back;
+  const home = back === undefined ? -1 : homeOf(s, back);
   const held = dangerous
     ? undefined
     : (answeredFirst(s, { wanted, cure, allowed, marks }, isForDanger) ??
-      (back === undefined || !leads(s, back, wanted === undefined ? 0 : cure[wanted]!)
-        ? undefined
-        : backFirst(s, back, { wanted, home })) ??
+      (leading === undefined ? undefined : backFirst(s, leading, { wanted, home })) ??
       answeredFirst(s, { wanted, cure, allowed, marks }) ??
       heldBack(s, { wanted, worth, cure, allowed, marks }));
   const start = held?.position ?? wanted;
@@ -174,6 +182,7 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
       return refusals();
     },
     worthKnowing,
+    ...(back === undefined ? {} : { back }),
   });
   if (dangerous) return advice('stop', { first, because: 'danger' }, true);
   const { grounds, none = 0, impression = 0 } = heeded;

@@ -92,8 +92,12 @@ export function unmeasured(s: Situation, { measureFirst }: Adjustment): string |
 }
 
 /** Whether a gauge was read: its question answered, or its number on the bike sheet beside its target. */
-export function isMeasured({ model, bench, known }: Situation, question: string): boolean {
-  if (known?.answers.has(question) === true) return true;
+export function isMeasured(s: Situation, question: string): boolean {
+  return s.known?.answers.has(question) === true || isOnSheet(s, question);
+}
+
+/** Whether the number of a gauge is on the bike sheet beside its target. */
+export function isOnSheet({ model, bench }: Situation, question: string): boolean {
   const measures = model.rules.questions[model.questionIndex.get(question)!]!.measures;
   return bench.findings.some((f) => model.rules.settings[f.setting]!.id === measures);
 }

@@ -5,7 +5,7 @@ import { reasonIn } from '../rulebase/reasons.ts';
 import { adjustmentFor, bestOf } from './best-of.ts';
 import { given, isMeasured, mayBeGiven, unmeasured, type Situation } from './hold-back.ts';
 import type { PreparedBike } from './prepared-bike.ts';
-import { isUndoing, undoneBy, withBrought } from './undoing.ts';
+import { isUndoing, likelyUndone } from './undoing.ts';
 import { gaugeBefore, type WayBack } from './way-back.ts';
 
 export const BECAUSE = [
@@ -60,6 +60,11 @@ export function marksOf({ payoff, rules }: PreparedBike): Marks {
   return marks;
 }
 
+/** Position of the step that takes it back; -1 where the rules have none. */
+export function homeOf(s: Situation, { after }: WayBack): number {
+  return adjustmentFor(s, (a) => a.kind === 'put-back' && (a.after ?? after) === after);
+}
+
 interface Held {
   readonly position: number;
   readonly because: Because;
@@ -68,7 +73,7 @@ interface Held {
   readonly until?: (adjustment: Adjustment) => boolean;
 }
 
-/** What made it worse and is still there, before anything is added to it; undefined where no rule can put back. */
+/** What did not help and is still there, before anything is added to it; undefined where no rule can put back. */
 export function backFirst(
   s: Situation,
   back: WayBack,
@@ -92,7 +97,7 @@ export function backFirst(
       : {
           insteadOf: {
             adjustment: adjustments[wanted]!,
-            why: reasonIn(s.model.rules.reasons, 'worse-still-on'),
+            why: reasonIn(s.model.rules.reasons, back.after === 'worse' ? 'worse-still-on' : 'same-still-on'),
           },
         }),
   };
@@ -149,24 +154,6 @@ export function answeredFirst(
       : { insteadOf: { adjustment: adjustments[wanted]!, why } }),
     ...(until === undefined ? {} : { until }),
   };
-}
-
-/**
- * How likely undoing a change cures anything: what the rules say of it by itself, or the likeliest of what such a change brings.
- * That is counted whole: it got worse with the change, so what is there and could have come with it did.
- */
-function likelyUndone(
-  { model, bench, belief, known }: Situation,
-  position: number,
-  cure: Float64Array,
-): number {
-  const adjustment = bench.payoff.adjustments[position]!;
-  const undone = undoneBy(model, model.rules.adjustments[adjustment]!, known);
-  const own = bench.effect(adjustment).cures;
-  return withBrought(own, undone).reduce(
-    (most, share, cause) => Math.max(most, (share > own[cause]! ? 1 : share) * belief.causes[cause]!),
-    cure[position]!,
-  );
 }
 
 const called = new WeakMap<

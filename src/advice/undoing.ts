@@ -2,7 +2,7 @@
 import { saidBeside, type Known } from '../diagnosis/gates.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Adjustment, Question } from '../rulebase/compiled.ts';
-import { given } from './hold-back.ts';
+import { given, type Situation } from './hold-back.ts';
 
 /** What was changed, by the answers that say so: positions in the question's own list. */
 export interface Undone {
@@ -43,4 +43,22 @@ export function withBrought(cures: Float64Array, undone: readonly Undone[]): Flo
     for (const [cause, answer, strength] of question.links)
       if (answers.includes(answer)) out[cause] = Math.max(out[cause]!, strength);
   return out;
+}
+
+/**
+ * How likely undoing a change cures anything: what the rules say of it by itself, or the likeliest of what such a change brings.
+ * That is counted whole: it got worse with the change, so what is there and could have come with it did.
+ */
+export function likelyUndone(
+  { model, bench, belief, known }: Situation,
+  position: number,
+  cure: Float64Array,
+): number {
+  const adjustment = bench.payoff.adjustments[position]!;
+  const undone = undoneBy(model, model.rules.adjustments[adjustment]!, known);
+  const own = bench.effect(adjustment).cures;
+  return withBrought(own, undone).reduce(
+    (most, share, cause) => Math.max(most, (share > own[cause]! ? 1 : share) * belief.causes[cause]!),
+    cure[position]!,
+  );
 }

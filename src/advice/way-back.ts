@@ -1,7 +1,8 @@
 /** The way back from a change that made it worse and is still on the bike, and when it comes before any other step. */
 import type { Change } from '../bike/change.ts';
 import { amountIn } from '../bike/change.ts';
-import { unmeasured, type Situation } from './hold-back.ts';
+import type { Adjustment } from '../rulebase/compiled.ts';
+import { isMeasured, isOnSheet, unmeasured, type Situation } from './hold-back.ts';
 
 export interface WayBack {
   /** chance that it cures something that is off, and that it spoils something */
@@ -11,6 +12,8 @@ export interface WayBack {
   readonly steps: readonly Change[];
   /** whether it is known how far */
   readonly counted: boolean;
+  /** what the rider said that came of it */
+  readonly after: 'worse' | 'same';
 }
 
 /** The adjustments of the rules that turn one of its settings the same way: it has their gauges and their dangers. */
@@ -27,18 +30,74 @@ export function likeAdjustments(
 }
 
 /**
+ * What goes back before anything else: what made it worse, else of what made no difference the likeliest to help.
+ * @param best the best other step, by index, and how likely it cures something; undefined and 0: there is none
+ */
+export function leadingBack(
+  s: Situation,
+  { back, left }: { readonly back?: WayBack | undefined; readonly left?: readonly WayBack[] | undefined },
+  best: { readonly wanted: number | undefined; readonly cure: number },
+): WayBack | undefined {
+  return back !== undefined && leads(s, back, best.cure)
+    ? back
+    : left?.find((one) => leadsUnhelped(s, one, best));
+}
+
+/**
  * Whether it comes first: what is known to have made it worse goes before what is guessed, but not where the best step is far
  * likelier to cure it, nor where the gauge of what was changed was read and speaks for the change. Back to the maker's pressure
  * is a known state: that waits only for a step that should fix it.
  * @param cure how likely the best other step cures something; 0: there is none
  */
-export function leads(s: Situation, back: WayBack, cure: number): boolean {
+function leads(s: Situation, back: WayBack, cure: number): boolean {
   if (isTowardMakers(s, back) && cure < s.model.rules.numbers.advice['should-fix']) return true;
   if (back.helps < s.model.rules.numbers.advice['put-back'] * cure) return false;
-  const { adjustments } = s.model.rules;
-  const gauged = likeAdjustments(s, back).filter((index) => adjustments[index]!.measureFirst.length > 0);
-  const read = gauged.length > 0 && gauged.every((index) => unmeasured(s, adjustments[index]!) === undefined);
-  return !read || back.helps > back.harms;
+  return !isGaugeRead(s, back) || back.helps > back.harms;
+}
+
+/**
+ * Whether what made no difference and is still on goes back before all else: where nothing else is to be done, where the best
+ * step turns the same thing back a part of the way, or where it may well be itself what is felt.
+ * @param wanted the best other step, by index; undefined: there is none
+ * @param cure how likely that cures something
+ */
+function leadsUnhelped(
+  s: Situation,
+  back: WayBack,
+  { wanted, cure }: { readonly wanted: number | undefined; readonly cure: number },
+): boolean {
+  if (staysOn(s, back)) return false;
+  if (wanted === undefined) return true;
+  const { adjustments, numbers } = s.model.rules;
+  // How far a spring goes is told by its gauge, where the sheet has it.
+  const { measureFirst } = adjustments[wanted]!;
+  const told = measureFirst.some(({ question }) => isOnSheet(s, question));
+  if (!told && likeAdjustments(s, back).includes(wanted)) return true;
+  return back.helps >= numbers.advice['should-fix'] && back.helps > back.harms && leads(s, back, cure);
+}
+
+/**
+ * Whether what made no difference stays: its gauge was read and does not speak against it, what it was for is likelier than
+ * not and likelier than what it brings, or it is the maker's pressure that it went to.
+ */
+export function staysOn(s: Situation, back: WayBack): boolean {
+  const { likely } = s.model.rules.numbers.advice['against-test'];
+  if (back.harms > back.helps && (back.harms >= likely || isGaugeRead(s, back))) return true;
+  return back.steps.some(({ setting }) => {
+    const [end, what] = setting.split('.');
+    return what === 'spring' && s.known?.bike(`${end}.pressure`) === 'chart';
+  });
+}
+
+/** Whether every gauge that such a step waits for was read; of one that only some answers ask for, that it is not asked for says nothing. */
+function isGaugeRead(s: Situation, back: WayBack): boolean {
+  const gauged = likeAdjustments(s, back).flatMap((index) => {
+    const adjustment = s.model.rules.adjustments[index]!;
+    return adjustment.measureFirst.length > 0 ? [adjustment] : [];
+  });
+  const isRead = (a: Adjustment): boolean =>
+    unmeasured(s, a) === undefined && a.measureFirst.some(({ question }) => isMeasured(s, question));
+  return gauged.length > 0 && gauged.every(isRead);
 }
 
 /** Whether it goes toward the maker's pressure, which the change left. */

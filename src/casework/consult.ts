@@ -25,6 +25,7 @@ import { modelFor } from './rider.ts';
 import { isSaidAlready } from './asking/said-already.ts';
 import { averagedOf, mayMove, ride, think, type Scratch, type TrialEffect } from './think.ts';
 import { endsNoticed, isAboutEnd } from './which-end.ts';
+import { backBefore } from './tried/back-before.ts';
 import { weighTried, type TriedBefore, type TriedEffect } from './tried/weigh-tried.ts';
 
 export interface Wishes {
@@ -89,6 +90,8 @@ export interface Consultation {
   readonly tried: Pick<TriedBefore, 'effects' | 'left'>;
   /** of that, what is to be put back */
   readonly back?: TriedEffect;
+  /** what made no difference, is still on the bike, and goes back before the first step */
+  readonly before: readonly TriedEffect[];
   /** steps that were ridden on the bike as it stands and rated no better, by index of the adjustment */
   readonly ridden?: ReadonlyMap<number, InVain>;
   /** changes of `results` that the rules cannot place */
@@ -116,7 +119,7 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
   }
   const stood: Stood = { said, seen };
   const first = think(model, bench, prior, kase, { room: wishes.room, unplaced, stood });
-  const { heard, told, belief, trials, tried, back, none, impression, advice, ridden } = first;
+  const { heard, told, belief, trials, tried, back, left, none, impression, advice, ridden } = first;
   // One impression is what the looks are for: it must not take away the claim that asks for them.
   const checks = checksOf(model, belief, heard.evidence, none - impression, onSheet(bench));
   // Effects and fit speak of the answers, the next question of what is believed after the trials.
@@ -195,6 +198,7 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
     trials,
     tried,
     ...(back === undefined ? {} : { back }),
+    before: backBefore({ model, bench: first.cut, belief, known: heard.known }, left, advice),
     ...(ridden === undefined ? {} : { ridden }),
     unplaced,
   };

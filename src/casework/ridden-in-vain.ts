@@ -59,7 +59,7 @@ function triedInVainBefore(model: Model, bench: PreparedBike, { tried = [] }: Ro
   const { reasons, numbers } = model.rules;
   const { 'try-again': unless } = numbers.advice;
   model.rules.adjustments.forEach((adjustment, index) => {
-    const before = triedInVain(placed, adjustment)?.tried;
+    const before = triedInVain(bench, placed, adjustment)?.tried;
     if (before === undefined || before.for !== undefined) return;
     if (before.result === 'worse') found.set(index, { why: reasonIn(reasons, 'tried-worse'), unless });
     else if (isToStop(bench, index)) found.set(index, { why: reasonIn(reasons, 'tried-same-stop') });

@@ -16,7 +16,7 @@ import type { Case, Round } from './case.ts';
 import { hear, type Heard } from './evidence.ts';
 import { nextSteps } from './larger-again.ts';
 import { riddenInVain } from './ridden-in-vain.ts';
-import { chooseBack, worseAndOn } from './tried/choose-back.ts';
+import { chooseBack, sameAndOn, waysBack, worseAndOn, type Back } from './tried/choose-back.ts';
 import { todayFirst } from './today-first.ts';
 import { weighTried, type TriedBefore, type TriedEffect } from './tried/weigh-tried.ts';
 
@@ -38,6 +38,8 @@ export interface Thought extends Omit<ReturnType<typeof ride>, 'seen'> {
   readonly told: Belief;
   readonly tried: TriedBefore;
   readonly back: TriedEffect | undefined;
+  /** what made no difference and is still on the bike, and what taking it back does */
+  readonly left: readonly Back[];
   readonly none: number;
   readonly impression: number;
   readonly advice: Advice;
@@ -75,6 +77,7 @@ export function think(
     update(model, tried.weights, heard.evidence, room?.weights, room?.causes);
   const { belief, trials, seen } = ride(model, bench, told, kase, unplaced);
   const back = chooseBack(model, worseAndOn(model, tried.effects), belief);
+  const left = waysBack(model, sameAndOn(tried.effects), belief);
   const said = [...stood.said, { evidence: heard.evidence, underCauses: told.logEvidence }];
   const { none, impression } = besideAfter(besideOf(model, said), [...stood.seen, ...seen]);
   const cut = like?.cut ?? nextSteps(model, bench, tried.effects, kase);
@@ -84,13 +87,15 @@ export function think(
     dangers: heard.dangers,
     known: heard.known,
     back,
+    left,
     grounds: groundsOf(model, heard.evidence),
     none,
     impression,
     ridden,
   });
   const advice = todayFirst(model, cut, belief, { kase, evidence: heard.evidence, advice: advised });
-  return { heard, told, belief, trials, tried, back: back?.tried, none, impression, advice, cut, ridden };
+  const named = [...left, ...(back === undefined ? [] : [back])].find((one) => one === advice.back)?.tried;
+  return { heard, told, belief, trials, tried, back: named, left, none, impression, advice, cut, ridden };
 }
 
 /** A question is not asked for answers that would put something else first and come less often than this. */

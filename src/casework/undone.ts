@@ -5,6 +5,7 @@
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { prospectOf } from '../advice/help-harm.ts';
 import { undoneBy, withBrought, type Undone } from '../advice/undoing.ts';
+import type { ChangeEffect } from '../diagnosis/results.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Consultation } from './consult.ts';
 
@@ -19,17 +20,31 @@ function undoneFirst(
 
 /** The bike on which the first step, where it undoes what it began with, cures what that change brings. */
 export function withUndone(model: Model, bench: PreparedBike, c: Consultation): PreparedBike {
-  const undone = undoneFirst(model, c);
   const first = c.advice.first;
-  if (undone.length === 0 || first === undefined) return bench;
-  const own = bench.effect(first);
-  const effect = { ...own, cures: withBrought(own.cures, undone) };
+  const effect = first === undefined ? undefined : effectUndone(model, bench, c, first);
+  if (effect === undefined) return bench;
   const prospect = prospectOf(model, effect);
   return {
     ...bench,
     effect: (index) => (index === first ? effect : bench.effect(index)),
     prospect: (index) => (index === first ? prospect : bench.prospect(index)),
   };
+}
+
+/** What the first step does where it undoes something; undefined where it undoes nothing, or nobody knows at which end. */
+function effectUndone(
+  model: Model,
+  bench: PreparedBike,
+  c: Consultation,
+  first: number,
+): ChangeEffect | undefined {
+  if (c.back !== undefined && model.rules.adjustments[first]!.kind === 'put-back') {
+    const [was, ...others] = c.back.effects;
+    return others.length > 0 ? undefined : { cures: was!.brings, brings: was!.cures };
+  }
+  const undone = undoneFirst(model, c);
+  const own = bench.effect(first);
+  return undone.length === 0 ? undefined : { ...own, cures: withBrought(own.cures, undone) };
 }
 
 /** `bars, stem, levers or grips`; undefined where the first step undoes no change that was named. */

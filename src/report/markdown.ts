@@ -23,6 +23,7 @@ export function markdownReport(r: Result, audience: Audience, rules: WordedRules
   if (r.verdict === 'leave') out.push(`**Leave it alone.** ${verdict}`, '');
   if (r.verdict === 'unknown') out.push(`**${unknownHead(r)}.** ${verdict}`, '');
   if (first !== undefined) {
+    if (first.before !== null) out.push(`**${escape(first.before.do)}** Then:`, '');
     out.push(
       `**Do this first: ${escape(first.do)}**${stepWords(first) === '' ? '' : `: ${stepWords(first)}`}`,
       '',

@@ -40,6 +40,7 @@ export function plainResult(result: Result, rules: WordedRules): Result {
     adjustments: result.adjustments.map((a): ResultAdjustment => ({
       ...a,
       do: withoutStop(a.plain),
+      before: a.before === null ? null : { ...a.before, do: a.before.plain },
       knockOn: [],
     })),
     insteadOf: result.insteadOf === null ? null : said(result.insteadOf),

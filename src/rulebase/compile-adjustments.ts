@@ -117,6 +117,7 @@ function linkOne(
     ...oneKnobWords<NonNullable<Adjustment['oneKnob']>>(a['one-knob'], e.fill, COMPILED_NAMES),
     kind: a.kind,
     ...(change === undefined ? {} : { change }),
+    ...(a.after === undefined ? {} : { after: a.after }),
     minutes: a.minutes,
     moves: withCrossTalk(moves, a.kind, settings, causes, numbers),
     fixes,

@@ -15,6 +15,7 @@ export const REASONS = [
   'measured-first',
   'began-with-change',
   'worse-still-on',
+  'same-still-on',
   'smaller-step',
   'unproved',
   'unsure',

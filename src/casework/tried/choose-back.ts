@@ -37,12 +37,36 @@ export function worseAndOn(model: Model, effects: readonly TriedEffect[]): reado
 }
 
 /**
+ * What made no difference and is still on the bike, and can be turned back: a part that was fitted, or a fault that was mended,
+ * stays. Nothing speaks for putting back what can spoil nothing.
+ */
+export function sameAndOn(effects: readonly TriedEffect[]): readonly TriedEffect[] {
+  return effects.filter((one) => {
+    const { tried, changes, couldBe, effects: each } = one;
+    if (tried.result !== 'same' || (changes.length === 0 && couldBe === undefined)) return false;
+    if (!each.some(({ brings }) => brings.some((share) => share > 0))) return false;
+    const told = effects.filter((other) => other === one || isOneChange(one, other));
+    return told.every((t) => t.tried.result === 'same') && told.some((t) => t.tried.putBack === 'no');
+  });
+}
+
+/**
  * @param worse what can be put back, as `worseAndOn` says
  * @returns undefined where there is nothing to put back
  */
 export function chooseBack(model: Model, worse: readonly TriedEffect[], belief: Belief): Back | undefined {
-  const all = worse.map((one): Back => {
-    const tried = withCompanion(model, one, worse);
+  return waysBack(model, worse, belief, 'worse')[0];
+}
+
+/** The same of what made no difference, the likeliest to help first. @param same as `sameAndOn` says */
+export function waysBack(
+  model: Model,
+  same: readonly TriedEffect[],
+  belief: Belief,
+  after: Back['after'] = 'same',
+): Back[] {
+  const all = same.map((one): Back => {
+    const tried = withCompanion(model, one, same);
     const each = tried.effects.map(({ cures, brings }) =>
       chancesOf(model, belief, { cures: brings, brings: cures }),
     );
@@ -54,9 +78,10 @@ export function chooseBack(model: Model, worse: readonly TriedEffect[], belief: 
       harms: mean('harms'),
       steps: wayBack(tried.couldBe ?? tried.changes),
       counted: tried.loose !== true && (tried.tried.by !== undefined || tried.tried.change !== undefined),
+      after,
     };
   });
-  return all.toSorted((a, b) => rank(b) - rank(a) || order(a, b))[0];
+  return all.toSorted((a, b) => rank(b) - rank(a) || order(a, b));
 }
 
 /** Rounded, so that what is equal but for the last bits does not hang on them. */

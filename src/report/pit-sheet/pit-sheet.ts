@@ -95,6 +95,9 @@ export function pitSheet({ rules, result: r, sheet, physics, plain = false }: Pi
       first === undefined
         ? []
         : [
+            ...(first.before === null
+              ? []
+              : [['Before it', printable(plain ? first.before.plain : first.before.do, ROOM.rule)] as const]),
             ...(step === '' ? [] : [['How far', step] as const]),
             ...(where === undefined ? [] : [['Where', where] as const]),
             ['Odds', chancesWords(first)],

@@ -14,7 +14,7 @@ import { statedOf } from '../../diagnosis/none.ts';
 import type { Adjustment } from '../../rulebase/compiled.ts';
 import { riddenLines } from '../bike/ridden-text.ts';
 import { noteOf } from '../phrases.ts';
-import { putBack } from './put-back-of.ts';
+import { putBack, putBackBefore } from './put-back-of.ts';
 import { TARGET, type ResultAdjustment } from './result-adjustment.ts';
 import { round } from '../round.ts';
 import { untilWords } from '../verdict/until-words.ts';
@@ -44,8 +44,9 @@ export function adjustmentOf(
       : round(chanceFelt(model, c.averaged(), c.none, { prospect, report }));
   const rounds = roundsOfCase(kase);
   const cause = likeliestCured(bench, c.belief, index);
-  const heed = [onlyIf(bench, a), triedBefore(c, a)];
+  const heed = [onlyIf(bench, a), triedBefore(bench, c, a)];
   const likely = cause === undefined ? null : round(statedOf(c.belief, c.none, cause));
+  const back = index === c.advice.first ? putBackBefore(model, bench, c) : undefined;
   const undone = index === c.advice.first ? undoneWords(model, c) : undefined;
   return {
     id: a.id,
@@ -66,6 +67,7 @@ export function adjustmentOf(
     feelsWorse: felt('worse'),
     benefit: round(worth),
     minutes: a.minutes,
+    before: back?.before ?? null,
     wayBack: a.wayBack,
     feel: a.feel,
     note: noteOf(
@@ -78,7 +80,7 @@ export function adjustmentOf(
     heed: noteOf(...heed),
     writeDown: numbersOf(model, bench, a),
     // Without a sheet too: the step is then what the rules turn at once.
-    cautions: cautionsOf(a, c.heard.known, step),
+    cautions: [...new Set([...(back?.cautions ?? []), ...cautionsOf(a, c.heard.known, step)])],
     knockOn: [...(a.knockOn === undefined ? [] : [a.knockOn]), ...knockOn],
     ridden:
       step === undefined
@@ -92,8 +94,8 @@ export function adjustmentOf(
 }
 
 /** A change that did not help before is not advised again without saying so. */
-function triedBefore(c: Consultation, adjustment: Adjustment): string | undefined {
-  const before = triedInVain(c.tried.effects, adjustment);
+function triedBefore(bench: PreparedBike, c: Consultation, adjustment: Adjustment): string | undefined {
+  const before = triedInVain(bench, c.tried.effects, adjustment);
   if (before === undefined) return undefined;
   const how = before.tried.result === 'worse' ? 'made it worse' : 'made no difference';
   return `this was tried before and ${how}; the answers still point to it`;

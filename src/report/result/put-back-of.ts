@@ -8,11 +8,42 @@ import { settingWords } from '../../bike/setting-words.ts';
 import type { Consultation } from '../../casework/consult.ts';
 import type { TriedEffect } from '../../casework/tried/weigh-tried.ts';
 import type { Model } from '../../diagnosis/model.ts';
+import { capital } from '../../form/capital.ts';
 import { withoutStop } from '../../form/full-stop.ts';
 import type { Adjustment } from '../../rulebase/compiled.ts';
 import { noteOf } from '../phrases.ts';
 import type { ResultAdjustment } from './result-adjustment.ts';
 import { round } from '../round.ts';
+
+/** Whether it does once more what goes back before the first step. */
+export function isTriedAgain(
+  { rules }: PreparedBike,
+  { before, advice }: Consultation,
+  adjustment: number,
+): boolean {
+  const { change } = rules.adjustments[adjustment]!;
+  return (
+    adjustment !== advice.first &&
+    before.some(({ changes }) =>
+      changes.some(
+        ({ setting, by }) => change?.setting === setting && Math.sign(by) === Math.sign(change.by),
+      ),
+    )
+  );
+}
+
+/** Whether it turns what is put back first, or before the first step, the same way: that is no step of its own to be refused. */
+export function isGoneBack(bench: PreparedBike, c: Consultation, adjustment: number): boolean {
+  const { first } = c.advice;
+  const isBack = first !== undefined && bench.rules.adjustments[first]!.kind === 'put-back';
+  const all = [...c.before, ...(isBack && c.back !== undefined ? [c.back] : [])];
+  const { change } = bench.rules.adjustments[adjustment]!;
+  return all.some((one) =>
+    wayBack(one.couldBe ?? one.changes).some(
+      ({ setting, by }) => change?.setting === setting && Math.sign(by) === Math.sign(change.by),
+    ),
+  );
+}
 
 /** Whether what is put back turns the same thing the same way: how much more it takes is known after that. */
 export function isPutBackAlready(bench: PreparedBike, c: Consultation, adjustment: number): boolean {
@@ -41,14 +72,9 @@ export function putBack(
 ): ResultAdjustment {
   const { effects, changes, tried } = back;
   const step = wayBack(changes);
-  // It is that step, whatever it is for, and has that step's dangers.
-  const same = bench.rules.adjustments.filter(({ change }, i) =>
-    wayBack(back.couldBe ?? changes).some(
-      ({ setting, by }) =>
-        bench.possible[i]!.can && change?.setting === setting && Math.sign(change.by) === Math.sign(by),
-    ),
-  );
+  const same = likeBack(bench, back);
   const far = back.loose !== true && (tried.by !== undefined || tried.change !== undefined);
+  const cured = likeliest(model, c, effects);
   const each = effects.map((effect) =>
     chancesOf(model, c.belief, { cures: effect.brings, brings: effect.cures }),
   );
@@ -65,7 +91,7 @@ export function putBack(
     id: a.id,
     do: `${a.do}: ${what}`,
     plain: `${withoutStop(a.plain)}: ${what}`,
-    cures: null,
+    cures: cured === undefined ? null : bench.rules.causes[cured]!.id,
     likely: null,
     change: one !== undefined ? printChange([one]) : far && step.length > 0 ? printChange(step) : null,
     setting: one?.setting ?? null,
@@ -80,13 +106,12 @@ export function putBack(
     feelsWorse: round(after('worse')),
     benefit: 0,
     minutes: a.minutes,
+    before: null,
     wayBack: a.wayBack,
     feel: a.feel,
     note: noteOf(
       one?.note,
-      same.some(({ kind }) => kind === 'pressure' || kind === 'preload')
-        ? 'then measure sag again'
-        : undefined,
+      isOfSag(same) ? MEASURE_SAG : undefined,
       helps < harms ? 'alone it may mend little; it is a known state to find the cause from' : undefined,
     ),
     heed: null,
@@ -95,6 +120,39 @@ export function putBack(
     knockOn: a.knockOn === undefined ? [] : [a.knockOn],
     ridden: [],
   };
+}
+
+/** What was tried in vain goes back before the first step: in words, and with the cautions of turning it. */
+export function putBackBefore(
+  { rules }: Model,
+  bench: PreparedBike,
+  c: Consultation,
+): { readonly before: NonNullable<ResultAdjustment['before']>; readonly cautions: string[] } | undefined {
+  const a = rules.adjustments.find(({ kind, after }) => kind === 'put-back' && (after ?? 'same') === 'same');
+  if (a === undefined || c.before.length === 0) return undefined;
+  const same = c.before.flatMap((one) => likeBack(bench, one));
+  const what = `${[...new Set(c.before.map(({ back }) => back))].join('; ')}.${isOfSag(same) ? ` ${capital(MEASURE_SAG)}.` : ''}`;
+  return {
+    before: { do: `${a.do}: ${what}`, plain: `${withoutStop(a.plain)}: ${what}` },
+    cautions: [...new Set(same.flatMap((one) => cautionsOf(one, c.heard.known)))],
+  };
+}
+
+const MEASURE_SAG = 'then measure sag again';
+
+/** A spacer moves sag as well: the air that was let out for it goes back in by the gauge. */
+function isOfSag(same: readonly Adjustment[]): boolean {
+  return same.some(({ kind }) => kind === 'pressure' || kind === 'preload' || kind === 'spacer');
+}
+
+/** The adjustments that turn it the same way: it is that step, whatever it is for, and has that step's dangers. */
+function likeBack({ rules, possible }: PreparedBike, back: TriedEffect): Adjustment[] {
+  return rules.adjustments.filter(({ change }, i) =>
+    wayBack(back.couldBe ?? back.changes).some(
+      ({ setting, by }) =>
+        possible[i]!.can && change?.setting === setting && Math.sign(change.by) === Math.sign(by),
+    ),
+  );
 }
 
 /** The way back where the sheet says what it stands at: never past a stop. */
@@ -115,6 +173,18 @@ function onTheBike(
     to: round(to, 2),
     ...(cut ? { note: `that is all the room there is before ${by < 0 ? dial.minIs : dial.maxIs}` } : {}),
   };
+}
+
+/** The likeliest of what the change may have brought: taking it back is for that. Undefined where nobody knows at which end it was. */
+function likeliest(
+  { rules }: Model,
+  { belief }: Consultation,
+  effects: TriedEffect['effects'],
+): number | undefined {
+  const [only, ...others] = effects;
+  if (only === undefined || others.length > 0) return undefined;
+  const brought = rules.causes.flatMap((_, cause) => (only.brings[cause]! > 0 ? [cause] : []));
+  return brought.toSorted((a, b) => belief.causes[b]! - belief.causes[a]!)[0];
 }
 
 const mean = (all: readonly number[]): number => all.reduce((sum, x) => sum + x, 0) / all.length;

@@ -20,6 +20,8 @@ export interface ResultAdjustment {
   readonly to: number | null;
   /** the names of what it can stand at, by number from 0; null for what is counted */
   readonly positions: readonly string[] | null;
+  /** what was tried in vain and goes back before it, in a sentence for a mechanic and one for a rider; null: nothing */
+  readonly before: { readonly do: string; readonly plain: string } | null;
   /** chance that it cures something that is off, and that it spoils something */
   readonly helps: number;
   readonly harms: number;

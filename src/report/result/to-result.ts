@@ -13,7 +13,7 @@ import { ideasOf, pairsIn, rounded } from '../../diagnosis/pairs.ts';
 import type { CompiledRules } from '../../rulebase/compiled.ts';
 import type { Reading } from '../../words/matcher.ts';
 import { adjustmentOf } from './adjustment-of.ts';
-import { isPutBackAlready } from './put-back-of.ts';
+import { isGoneBack, isPutBackAlready, isTriedAgain } from './put-back-of.ts';
 import { RESULT_FORMAT, type Promised, type Result, type ResultCause } from './result.ts';
 import { BY_WEIGHT, HELD_UP } from '../evidence-words.ts';
 import { round, signed } from '../round.ts';
@@ -34,7 +34,9 @@ export function toResult(model: Model, kase: Case, c: Consultation, extras: Resu
   const { rules } = bench;
   const most = extras.most ?? 3;
   const adjustments = c.advice.ranked
-    .filter(({ adjustment }) => !isPutBackAlready(bench, c, adjustment))
+    .filter(
+      ({ adjustment }) => !isPutBackAlready(bench, c, adjustment) && !isTriedAgain(bench, c, adjustment),
+    )
     .slice(0, most)
     .map(({ adjustment, worth }) =>
       adjustmentOf(model, bench, kase, c, {
@@ -133,11 +135,13 @@ export function toResult(model: Model, kase: Case, c: Consultation, extras: Resu
       next,
       waits: waits === undefined ? null : { ...named(waits), ask: waits.ask ?? null },
     })),
-    refused: c.advice.refused.map((one) => ({
-      ...named(one),
-      less: c.ridden?.get(one.adjustment)?.less ?? null,
-      ridden: c.ridden?.has(one.adjustment) === true,
-    })),
+    refused: c.advice.refused
+      .filter(({ adjustment }) => !isGoneBack(bench, c, adjustment))
+      .map((one) => ({
+        ...named(one),
+        less: c.ridden?.get(one.adjustment)?.less ?? null,
+        ridden: c.ridden?.has(one.adjustment) === true,
+      })),
     next:
       top === undefined
         ? null

@@ -55,6 +55,10 @@ export const resultSchema = z.strictObject({
       likely: share.nullable().meta({
         description: 'chance of that cause, the same as among the causes; null where it is for none',
       }),
+      before: z
+        .strictObject({ do: z.string(), plain: z.string() })
+        .nullable()
+        .meta({ description: 'what was tried in vain and is still on the bike: it goes back before this' }),
       cures: z.string().nullable(),
       change: z.string().nullable(),
       setting: z.string().nullable(),

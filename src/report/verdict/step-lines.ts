@@ -14,9 +14,12 @@ import { paragraph } from '../wrap.ts';
 export function stepLines(a: ResultAdjustment, words: Words): string[] {
   const { style, audience } = words;
   const step = withStep(a);
-  if (audience === 'mechanic') return [paragraph(`${style.strong(a.do)}${step}.`, style.width, '  ')];
+  const before = beforeLines(a, words);
+  if (audience === 'mechanic')
+    return [...before, paragraph(`${style.strong(a.do)}${step}.`, style.width, '  ')];
   const where = whereIs(a, words.rules);
   return [
+    ...before,
     // What to do, then how far, under the same name as on the pit sheet.
     paragraph(
       style.strong(step === '' ? withStop(a.plain) : `${withStop(a.plain)} How far: ${step.slice(2)}.`),
@@ -25,6 +28,13 @@ export function stepLines(a: ResultAdjustment, words: Words): string[] {
     ),
     ...(where === undefined ? [] : [paragraph(where, style.width, '  ')]),
   ];
+}
+
+/** What goes back before it, where something was tried in vain and left in. */
+function beforeLines({ before }: ResultAdjustment, { style, audience }: Words): string[] {
+  if (before === null) return [];
+  const text = audience === 'mechanic' ? before.do : before.plain;
+  return [paragraph(style.strong(text), style.width, '  '), paragraph('Then:', style.width, '  ')];
 }
 
 /** None where the bike is left as it is. */
