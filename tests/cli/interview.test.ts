@@ -876,6 +876,20 @@ describe('going on with a case', () => {
       /\nSaved \d answers in on.yaml\nCarry on: earshot interview --resume on.yaml --save on.yaml\n$/,
     );
   });
+  it('is the one answered last where none is named, whichever way it was saved, and stays in its file', async () => {
+    const own = join(cwd, 'two-homes');
+    const kept = await hold(sound(), {}, { home: own });
+    expect(kept.err).toContain('Carry on: earshot interview --resume\n');
+    await hold(sound(), { save: 'mine.yaml' }, { home: own });
+    const before = Object.keys(read('mine.yaml').answers).length;
+    const again = await hold(['1'], { resume: true }, { home: own });
+    expect(again.err).toContain('Carrying on with mine.yaml\n');
+    expect(Object.keys(read('mine.yaml').answers)).toHaveLength(before + 1);
+    expect(again.err).toContain('Carry on: earshot interview --resume mine.yaml --save mine.yaml\n');
+    // Once it is gone, the one that is kept is the last.
+    rmSync(join(cwd, 'mine.yaml'));
+    expect((await hold([], { resume: true }, { home: own })).err).toContain('Carrying on with two-homes/');
+  });
   it('speaks to a rider again without being told, and to whom it is told', async () => {
     const own = join(cwd, 'riders-home');
     const again = { for: undefined, resume: true } as const;
@@ -930,7 +944,7 @@ describe('going on with a case', () => {
     expect(read('cases/c.yaml').bike).toBe('../bikes/b.yaml');
     const { prompter } = await hold(['1'], { resume: 'cases/c.yaml' }, { home: own });
     expect(prompter.asked).toHaveLength(2);
-    const [kept] = readdirSync(join(own, 'interviews'));
+    const [kept] = readdirSync(join(own, 'interviews')).filter((name) => name.endsWith('.yaml'));
     expect(read(`home/interviews/${kept}`).bike).toBe(join(cwd, 'bikes/b.yaml'));
     expect((await hold(['1'], { resume: true }, { home: own })).prompter.asked).toHaveLength(2);
   });

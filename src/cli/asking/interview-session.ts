@@ -1,10 +1,10 @@
 /** One interview as it is held: its state, kept after every event, and the order of the prompts. */
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import type { Prompter } from '../../console/prompter.ts';
-import { look, step, type Effect, type Event, type Transition } from '../../interview/session.ts';
+import { step, type Effect, type Event, type Transition } from '../../interview/session.ts';
 import type { Interview } from '../../interview/state.ts';
 import type { Audience } from '../../report/evidence-words.ts';
-import { firstOf, type Result } from '../../report/result/result.ts';
+import type { Result } from '../../report/result/result.ts';
 import { smallerStep } from '../../report/verdict/verdict-lines.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
 import { readDeed } from '../../bike/deed.ts';
@@ -20,6 +20,16 @@ import type { LastInterview } from '../../workspace/cases/last-interview.ts';
 import { showPages } from './show-read.ts';
 import { askHas } from './has-prompt.ts';
 import { askTried } from './tried-prompt.ts';
+import {
+  triedOpen,
+  isSafety,
+  asksOfKnob,
+  hasOpen,
+  canTry,
+  readsOf,
+  knobFirst,
+  moreToAsk,
+} from './what-is-open.ts';
 import type { Case } from '../../casework/case.ts';
 
 type Because = Extract<Effect, { do: 'report' }>['because'];
@@ -201,67 +211,4 @@ function leftOpen({ complaints }: Result, because: Because, taken: ReadonlySet<s
       ({ promise, ask }) => ask !== null && !taken.has(ask) && (promise === null || promise === 'none'),
     )?.ask ?? undefined
   );
-}
-
-/** What was tried is asked once, right behind the safety questions. */
-function triedOpen({ steps, current, tried, results, earlier }: Interview, { rules }: PreparedBike): boolean {
-  const safety = (id: string | null | undefined): boolean => isSafety({ rules }, id);
-  return (
-    tried === undefined &&
-    results.length === 0 &&
-    earlier.length === 0 &&
-    safety(steps.at(-1)?.question) &&
-    !safety(current)
-  );
-}
-
-function isSafety({ rules }: Pick<PreparedBike, 'rules'>, id: string | null | undefined): boolean {
-  return rules.questions.find((q) => q.id === id)?.safety === true;
-}
-
-/** Before a knob is asked about that nobody said exists, what the bike has is asked once. */
-function asksOfKnob({ has, current }: Interview, { sheet, rules }: PreparedBike): boolean {
-  const gates = rules.questions.find((q) => q.id === current)?.gates ?? [];
-  return (
-    sheet === undefined &&
-    has === undefined &&
-    gates.some((gate) => gate.on === 'bike' && gate.values.includes('knob'))
-  );
-}
-
-/** Before a knob is named that nobody said exists, what the bike has is asked once. */
-function hasOpen({ has }: Interview, { sheet }: PreparedBike, { verdict, adjustments }: Result): boolean {
-  return (
-    sheet === undefined &&
-    has === undefined &&
-    verdict === 'change' &&
-    adjustments.some((a) => a.unit === 'clicks')
-  );
-}
-
-/** Whether the first change is one that can be set on a bike with a log, there and back. */
-function canTry(result: Result, { sheet }: PreparedBike): boolean {
-  const first = firstOf(result);
-  return sheet !== undefined && result.verdict === 'change' && first?.change != null;
-}
-
-/** The question that is answered by what is to be measured first; on a sheet its number is written down. */
-function readsOf({ verdict, first }: Result, { sheet, rules }: PreparedBike): string | undefined {
-  return verdict === 'change' && sheet === undefined
-    ? rules.adjustments.find(({ id }) => id === first)?.reads
-    : undefined;
-}
-
-/** The knob that comes first, on a bike that was told of and has no sheet. */
-function knobFirst(result: Result, { has }: Interview, { sheet }: PreparedBike): string | undefined {
-  const first = firstOf(result);
-  return sheet === undefined && has !== undefined && result.verdict === 'change' && first?.unit === 'clicks'
-    ? (first.setting ?? undefined)
-    : undefined;
-}
-
-/** Whether going on past enough would find anything to ask. */
-function moreToAsk(workspace: Workspace, bench: PreparedBike, state: Interview): boolean {
-  const { stop, open } = look(workspace.model, bench, { ...state, keepAsking: true, ended: null });
-  return stop === undefined && open.length > 0;
 }

@@ -9,16 +9,16 @@ import { toCaseFile, type Interview } from '../../interview/state.ts';
 import { openWorkspace, type Workspace, type Opened } from '../../workspace/workspace.ts';
 import { keepSheet, startTrial } from '../asking/after-interview.ts';
 import { intoLog, lastAbout, noteOf, sayOpenTrial } from '../asking/interview-log.ts';
+import { bikeOf, newRecord, readOne, resumedFile } from '../asking/begun-from.ts';
 import { hold, openSession, type AtEnd } from '../asking/interview-session.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
 import { openAutosave, type CaseData, type Autosave, type Place } from '../../workspace/cases/autosave.ts';
-import { sheetOf } from '../../workspace/bikes/known-bikes.ts';
 import { mayBeNamed } from '../../workspace/bikes/named-sheet.ts';
 import { packArgs, quoted, shellPath } from '../../host/quoted.ts';
-import { readRecords, type CaseRecord } from '../../workspace/cases/records.ts';
+import type { CaseRecord } from '../../workspace/cases/records.ts';
 import { sayHistory } from '../../workspace/bikes/say-history.ts';
-import { checkSave, fileName, latestAutosave } from '../../workspace/cases/autosave-path.ts';
-import { autosaveFolder, caseWord, keptCase } from '../../workspace/cases/kept-case.ts';
+import { checkSave, fileName, latestInterview, noteElsewhere } from '../../workspace/cases/autosave-path.ts';
+import { autosaveFolder, caseWord } from '../../workspace/cases/kept-case.ts';
 
 const options = {
   bike: text('file', 'bike sheet, or the id of a bike with a log'),
@@ -53,15 +53,20 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
   if (!io.stdinIsTty || !io.stdoutIsTty) {
     throw new Refusal('An interview needs a terminal. For saved answers use: earshot diagnose CASE.yaml');
   }
-  const resumed = resumedFile(options, io);
+  const { path: resumed, own = false } = resumedFile(options, io) ?? {};
   const chosen =
-    options.save === undefined ? undefined : checkSave(resolve(io.cwd, options.save), options.save, resumed);
+    options.save !== undefined
+      ? checkSave(resolve(io.cwd, options.save), options.save, resumed)
+      : resumed !== undefined && own
+        ? { path: resumed, how: 'replace' as const }
+        : undefined;
   const record = resumed === undefined ? newRecord(options, io) : await readOne(resumed, options, io);
   const bike = bikeOf(record, options, io);
   const workspace = await openWorkspace(io, options.rules, bike, options.log);
   const { kase, bench } = await start(options, record, bike, workspace, io);
   const audience = options.for ?? kase.interview?.for ?? 'mechanic';
   const places = [...(chosen === undefined ? [] : [chosen]), autosavePlace(kase.id, resumed, io)];
+  if (chosen !== undefined) await noteElsewhere(chosen.path, io);
   const autosave = openAutosave(places, (line) => io.err(`\n${line}\n`));
   const savedIn = chosen === undefined ? undefined : dirname(chosen.path);
   const fileData = (state: Interview, folder: string): CaseData =>
@@ -163,7 +168,8 @@ async function farewell(
 
 /** A file of the user's own is gone on from as it is, unless it is told to be saved there; so the command tells it. */
 function carryOn(path: string, word: string, io: Io): string {
-  if (latestAutosave(io) === path) return 'earshot interview --resume';
+  const latest = latestInterview(io);
+  if (latest?.own === false && latest.path === path) return 'earshot interview --resume';
   const own = dirname(path) === autosaveFolder(io) ? '' : ` --save ${word}`;
   return `earshot interview --resume ${word}${own}`;
 }
@@ -202,48 +208,6 @@ function autosavePlace(id: string, resumed: string | undefined, io: Io): Place {
     : { path: resolve(folder, `${fileName(id)}.yaml`), how: 'numbered', own: true };
 }
 
-function resumedFile({ resume }: InterviewOptions, io: Io): string | undefined {
-  if (resume === undefined) return undefined;
-  if (resume !== true) return resolve(io.cwd, keptCase(resume, io));
-  const latest = latestAutosave(io);
-  if (latest === undefined)
-    throw new Refusal('There is no saved interview. Name a case file: earshot interview --resume CASE.yaml');
-  io.err(`Carrying on with ${latest}\n`);
-  return latest;
-}
-
-function newRecord(options: InterviewOptions, io: Io): CaseRecord {
-  const id = options.id ?? `interview-${stamp(io.now())}`;
-  return { name: id, folder: io.cwd, data: { case: 1, id, interview: { begun: io.now().toISOString() } } };
-}
-
-/** The one case of the file to go on from. */
-async function readOne(file: string, { resume }: InterviewOptions, io: Io): Promise<CaseRecord> {
-  const shown = typeof resume === 'string' ? resume : file;
-  let only: CaseRecord | undefined;
-  for await (const record of readRecords([file], io)) {
-    if (only !== undefined)
-      throw new Refusal(`${shown}: there is more than one case in this file. An interview takes one.`);
-    only = record;
-  }
-  if (only === undefined) throw new Refusal(`${shown}: there is no case in this file.`);
-  return only;
-}
-
-/** The full path of the bike sheet: the case's own, with its log, goes before `--bike`. */
-function bikeOf(record: CaseRecord, { bike }: InterviewOptions, io: Io): string | undefined {
-  const own = (record.data as { bike?: unknown } | null | undefined)?.bike;
-  if (own !== undefined && own !== null && bike !== undefined)
-    io.err(`${record.name}: this case has its own bike, so --bike ${bike} was not used.\n`);
-  if (typeof own === 'string') {
-    mayBeNamed(own, record.folder, bike === undefined ? undefined : sheetOf(bike, io), io);
-    return resolve(record.folder, own);
-  }
-  return (own === undefined || own === null) && bike !== undefined
-    ? resolve(io.cwd, sheetOf(bike, io))
-    : undefined;
-}
-
 /** The case to begin from, with the full path of its bike sheet, and the bench of that bike. */
 async function start(
   { id }: InterviewOptions,
@@ -264,11 +228,4 @@ async function start(
       ...(id === undefined ? {} : { id }),
     },
   };
-}
-
-/** The mechanic's own clock, to the second, as part of a name. */
-function stamp(now: Date): string {
-  const two = (n: number): string => String(n).padStart(2, '0');
-  const day = `${now.getFullYear()}${two(now.getMonth() + 1)}${two(now.getDate())}`;
-  return `${day}-${two(now.getHours())}${two(now.getMinutes())}${two(now.getSeconds())}`;
 }

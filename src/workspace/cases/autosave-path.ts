@@ -1,13 +1,14 @@
 /** Which files an interview may be kept in, and the interview kept last. */
 import { randomBytes } from 'node:crypto';
-import { readdirSync, rmSync, statSync, writeFileSync, type Stats } from 'node:fs';
+import { readdirSync, readFileSync, rmSync, statSync, writeFileSync, type Stats } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { makeFolders } from '../../disk/make-folders.ts';
 import { Refusal, type Io } from '../../host/io.ts';
 import type { Place } from './autosave.ts';
 import { autosaveFolder } from './kept-case.ts';
 import { quoted } from '../../host/quoted.ts';
-import { realpath, reasonOf } from '../../disk/save.ts';
+import { PRIVATE } from '../../disk/atomic-file.ts';
+import { realpath, reasonOf, replace } from '../../disk/save.ts';
 
 /**
  * Looks before anything is asked whether `--save` can work.
@@ -39,18 +40,47 @@ export function checkSave(path: string, shown: string, resumed: string | undefin
   return { path, how: found === undefined ? 'new' : 'replace' };
 }
 
-/** The interview kept last; undefined when there is none. */
-export function latestAutosave(io: Io): string | undefined {
+/** Beside the interviews kept without `--save`: which file of the user's own the last one with it was saved in. */
+const ELSEWHERE = '.elsewhere';
+
+/** Takes down that an interview is saved in a file of the user's own, so that it is found again without its name. */
+export async function noteElsewhere(path: string, io: Io): Promise<void> {
   const folder = autosaveFolder(io);
-  let names: string[];
   try {
-    names = readdirSync(folder).filter((name) => name.endsWith('.yaml') && !name.startsWith('.'));
+    makeFolders(folder, 0o700);
+    await replace(join(folder, ELSEWHERE), `${path}\n`, { durable: false, ...PRIVATE });
   } catch {
-    return undefined;
+    // Without it the interview is found by its name all the same.
   }
-  return names
-    .map((name) => ({ path: join(folder, name), time: statSync(join(folder, name)).mtimeMs }))
-    .sort((a, b) => b.time - a.time)[0]?.path;
+}
+
+/**
+ * The interview that was answered last, whichever way it was saved; undefined when there is none.
+ * @returns its file, and whether that is one of the user's own
+ */
+export function latestInterview(io: Io): { readonly path: string; readonly own: boolean } | undefined {
+  const folder = autosaveFolder(io);
+  const kept = namesIn(folder).map((name) => ({ path: join(folder, name), own: false }));
+  return [...kept, ...elsewhere(folder)]
+    .map((one) => ({ ...one, time: stat(one.path)?.mtimeMs ?? -Infinity }))
+    .filter(({ time }) => time > -Infinity)
+    .toSorted((a, b) => b.time - a.time)[0];
+}
+
+function namesIn(folder: string): string[] {
+  try {
+    return readdirSync(folder).filter((name) => name.endsWith('.yaml') && !name.startsWith('.'));
+  } catch {
+    return [];
+  }
+}
+
+function elsewhere(folder: string): { readonly path: string; readonly own: boolean }[] {
+  try {
+    return [{ path: readFileSync(join(folder, ELSEWHERE), 'utf8').trim(), own: true }];
+  } catch {
+    return [];
+  }
 }
 
 /** An id as a file name: no folders, no odd signs, never empty, never long. */

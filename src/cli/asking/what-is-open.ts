@@ -1,0 +1,76 @@
+/** What an interview has still to ask beside its questions, and what can be done once they are over. */
+import type { PreparedBike } from '../../advice/prepared-bike.ts';
+import { look } from '../../interview/session.ts';
+import type { Interview } from '../../interview/state.ts';
+import { firstOf, type Result } from '../../report/result/result.ts';
+import type { Workspace } from '../../workspace/workspace.ts';
+
+/** What was tried is asked once, right behind the safety questions. */
+export function triedOpen(
+  { steps, current, tried, results, earlier }: Interview,
+  { rules }: PreparedBike,
+): boolean {
+  const safety = (id: string | null | undefined): boolean => isSafety({ rules }, id);
+  return (
+    tried === undefined &&
+    results.length === 0 &&
+    earlier.length === 0 &&
+    safety(steps.at(-1)?.question) &&
+    !safety(current)
+  );
+}
+
+export function isSafety({ rules }: Pick<PreparedBike, 'rules'>, id: string | null | undefined): boolean {
+  return rules.questions.find((q) => q.id === id)?.safety === true;
+}
+
+/** Before a knob is asked about that nobody said exists, what the bike has is asked once. */
+export function asksOfKnob({ has, current }: Interview, { sheet, rules }: PreparedBike): boolean {
+  const gates = rules.questions.find((q) => q.id === current)?.gates ?? [];
+  return (
+    sheet === undefined &&
+    has === undefined &&
+    gates.some((gate) => gate.on === 'bike' && gate.values.includes('knob'))
+  );
+}
+
+/** Before a knob is named that nobody said exists, what the bike has is asked once. */
+export function hasOpen(
+  { has }: Interview,
+  { sheet }: PreparedBike,
+  { verdict, adjustments }: Result,
+): boolean {
+  return (
+    sheet === undefined &&
+    has === undefined &&
+    verdict === 'change' &&
+    adjustments.some((a) => a.unit === 'clicks')
+  );
+}
+
+/** Whether the first change is one that can be set on a bike with a log, there and back. */
+export function canTry(result: Result, { sheet }: PreparedBike): boolean {
+  const first = firstOf(result);
+  return sheet !== undefined && result.verdict === 'change' && first?.change != null;
+}
+
+/** The question that is answered by what is to be measured first; on a sheet its number is written down. */
+export function readsOf({ verdict, first }: Result, { sheet, rules }: PreparedBike): string | undefined {
+  return verdict === 'change' && sheet === undefined
+    ? rules.adjustments.find(({ id }) => id === first)?.reads
+    : undefined;
+}
+
+/** The knob that comes first, on a bike that was told of and has no sheet. */
+export function knobFirst(result: Result, { has }: Interview, { sheet }: PreparedBike): string | undefined {
+  const first = firstOf(result);
+  return sheet === undefined && has !== undefined && result.verdict === 'change' && first?.unit === 'clicks'
+    ? (first.setting ?? undefined)
+    : undefined;
+}
+
+/** Whether going on past enough would find anything to ask. */
+export function moreToAsk(workspace: Workspace, bench: PreparedBike, state: Interview): boolean {
+  const { stop, open } = look(workspace.model, bench, { ...state, keepAsking: true, ended: null });
+  return stop === undefined && open.length > 0;
+}
