@@ -234,8 +234,9 @@ function rankOpen(
     ...heard.cannotTell,
     ...(skipPutOff ? heard.putOff : []),
   ]);
-  // Of whoever spoke of one end alone it is known which end it is.
-  const endSaid = endsNoticed(model.rules.questions, heard.evidence, 'ride').size === 1;
+  // Of whoever spoke of one end alone it is known which end it is, and of whoever told two things that it is both.
+  const { size: ends } = endsNoticed(model.rules.questions, heard.evidence, 'ride');
+  const endSaid = ends === 1 || (inOwnWords && ends > 1);
   const open = model.rules.questions.flatMap((q, i) =>
     q.either === undefined &&
     !done.has(i) &&

@@ -82,14 +82,14 @@ function asAdvised(
   };
 }
 
-/** What is found out on a ride, on the stand, or, where the ride hangs on it, before one. */
+/** What is looked at on the stand, or found out on a ride, or, where the ride hangs on it, before one. */
 function checkLine(
   { question, text }: NonNullable<ReturnType<typeof tellingOf>>,
   { questions }: Words['rules'],
 ): string {
   const asked = questions.find((q) => q.id === question);
-  const when = asked?.safety === true ? ' before riding' : asked?.how === 'stand' ? '' : ' on the next ride';
-  return `To check${when}: ${text}\n`;
+  if (asked?.safety === true) return `To check before riding: ${text}\n`;
+  return `To ${asked?.how === 'stand' ? 'check' : 'find out on the next ride'}: ${text}\n`;
 }
 
 /** Nothing to do is where the loop ends; it begins again when something feels wrong. */

@@ -117,6 +117,12 @@ function trialThing(trial: Trial, file: string, alone: boolean): NextThing {
 function trialStep(trial: Trial, at: string): NextThing {
   const left = runsLeft(trial);
   const record = `earshot trial record ${at}`;
+  if (trial.begun !== undefined)
+    return {
+      kind: 'ride',
+      do: `Run ${trial.ridden.length + 1} of trial ${trial.id} is written down in part. Carry on with it:`,
+      command: record,
+    };
   if (left > 0) {
     const [row] = penRows(trial);
     return {

@@ -153,7 +153,7 @@ describe('a bike with a log', () => {
     cpSync(new URL('../../examples/bikes/few-knobs.yaml', import.meta.url), join(shop.folder, 'other.yaml'));
     await shop.out('bike', 'set', '--bike', 'other.yaml', 'front.rebound.low=5');
     expect((await shop.run('bike', 'set', 'front.rebound.low=5')).err).toContain(
-      'Bikes known: birch, hazel.',
+      'Say which bike: --bike birch or --bike hazel.',
     );
   });
   it('whose sheet is gone says where it was', async () => {
@@ -162,7 +162,7 @@ describe('a bike with a log', () => {
     const place = readFileSync(join(shop.env['EARSHOT_HOME']!, 'bikes/birch/sheet-place'), 'utf8').trim();
     rmSync(join(shop.folder, 'bike.yaml'));
     expect((await shop.run('bike', 'show', 'birch')).err).toBe(
-      `The sheet of birch was at ${place}, and is no longer there. Name its file.\n`,
+      `The sheet of birch was at ${place}, and is no longer there. Name its file: --bike FILE. Or write it anew, and its log goes on: earshot bike new birch.yaml --id birch\n`,
     );
   });
 });

@@ -320,6 +320,19 @@ describe('what was said in own words and confirmed', () => {
     expect(askedAfter(false).filter((id) => implied.includes(id))).not.toEqual([]);
   });
 
+  it('tells which end it is, also where both were told of', () => {
+    const [state] = begin(base, bare, {
+      id: 'x',
+      said: 'the rear kicks on single bumps and the fork is harsh',
+      answers: answersOf({ 'lone-hit.kick@rear': 'kicks', 'square-edge@front': 'spike' }),
+    });
+    const open = look(base, bare, state).open.map(({ question }) => base.rules.questions[question]!.id);
+    expect(open).not.toContain('trouble-end');
+    const { said: _, ...unsaid } = state;
+    const asked = look(base, bare, unsaid).open.map(({ question }) => base.rules.questions[question]!.id);
+    expect(asked).toContain('trouble-end');
+  });
+
   it('is not named as what to ask next in a report on the saved answers either', () => {
     const { questions } = base.rules;
     const answers = answersOf({

@@ -211,7 +211,7 @@ describe('what next says leads on', () => {
 
   it('and needs no bike named while only one has a log', async () => {
     const shop = workshop();
-    expect((await shop.run('next')).err).toContain('No bike has a log yet');
+    expect((await shop.run('next')).err).toBe('No bike has a log yet. Name the sheet: --bike bike.yaml.\n');
     await shop.out('log', 'note', 'fresh oil', '--bike', 'bike.yaml');
     expect((await shop.json('next')).next.kind).toBe('interview');
     expect(readFileSync(join(shop.folder, 'bike.yaml'), 'utf8')).toBe(shop.sheet());

@@ -1,10 +1,12 @@
 /** Bikes by their id: where the sheet of each log was when something was last written to it. */
-import { existsSync, readdirSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { logHome } from '../../logbook/home.ts';
 import { sheetPlace, type BikeLog } from '../../logbook/log.ts';
 import { nearest } from '../../form/suggest.ts';
+import { MOST_SHEET_BYTES } from '../../disk/read-file.ts';
 import { Refusal, type Io } from '../../host/io.ts';
+import { quoted } from '../../host/quoted.ts';
 
 /** What a bike may be called by where a file name would be too long to be an id. */
 const ID = /^[^/\\]+$/;
@@ -27,7 +29,9 @@ export function sheetOf(named: string, io: Pick<Io, 'cwd' | 'env'>): string {
     );
   }
   if (existsSync(place)) return place;
-  throw new Refusal(`The sheet of ${named} was at ${place}, and is no longer there. Name its file.`);
+  throw new Refusal(
+    `The sheet of ${named} was at ${place}, and is no longer there. Name its file: --bike FILE. Or write it anew, and its log goes on: earshot bike new ${quoted(`${named}.yaml`)} --id ${quoted(named)}`,
+  );
 }
 
 /** The ids of all bikes whose sheet is known. */
@@ -43,14 +47,44 @@ export function knownBikes({ env }: Pick<Io, 'env'>): string[] {
 }
 
 /** The bike that is meant where none was named: the only one there is. */
-export function onlyBike(io: Pick<Io, 'env'>): string {
+export function onlyBike(io: Pick<Io, 'cwd' | 'env'>): string {
   const known = knownBikes(io);
   if (known.length === 1) return known[0]!;
+  if (known.length > 1) throw new Refusal(`Say which bike: ${eitherOf(known)}.`);
+  const here = sheetsIn(io.cwd);
   throw new Refusal(
-    known.length === 0
-      ? 'No bike has a log yet. Name its sheet: --bike FILE. Or make one: earshot bike new my-bike.yaml'
-      : `Say which bike: --bike NAME or FILE. Bikes known: ${known.join(', ')}.`,
+    `No bike has a log yet. ${here.length === 0 ? 'Make a sheet of yours: earshot bike new my-bike.yaml' : `Name the sheet: ${eitherOf(here)}.`}`,
   );
+}
+
+/** `--bike birch or --bike hazel` */
+function eitherOf(names: readonly string[]): string {
+  return names.map((name) => `--bike ${quoted(name)}`).join(' or ');
+}
+
+/** More than this is no folder of bikes. */
+const MOST_LOOKED_AT = 50;
+
+/** The files of a folder that begin as a bike sheet does. */
+function sheetsIn(folder: string): string[] {
+  try {
+    return readdirSync(folder)
+      .filter((name) => /\.ya?ml$/i.test(name))
+      .sort()
+      .slice(0, MOST_LOOKED_AT)
+      .filter((name) => isSheet(join(folder, name)));
+  } catch {
+    return [];
+  }
+}
+
+function isSheet(path: string): boolean {
+  try {
+    const { size } = statSync(path);
+    return size <= MOST_SHEET_BYTES && /^bike:\s*\d+\s*(?:#.*)?$/m.test(readFileSync(path, 'utf8'));
+  } catch {
+    return false;
+  }
 }
 
 /** The log, taking down where the bike's sheet is with the first thing that is written. */
