@@ -438,7 +438,9 @@ describe('trial record', () => {
         ridden: [],
         begun: { hidden: true, ratings: { overall: 5, grip: 6 } },
       });
-      expect((await shop.json('next', '--bike', 'bike.yaml')).next.do).toMatch(/^Run 1 of trial .* in part\./);
+      expect((await shop.json('next', '--bike', 'bike.yaml')).next.do).toMatch(
+        /^Run 1 of trial .* in part\./,
+      );
       const back = await told(shop, ['3', '2', '']);
       expect(back.asked[0]).toContain('Calm under me');
       expect(back.said.replaceAll('\n', ' ')).toContain(

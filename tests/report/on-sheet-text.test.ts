@@ -11,7 +11,7 @@ id: u
 kind: trail
 units: { pressure: psi }
 front: { travel: 150, spring: { kind: air, pressure: 80 }, rebound: { clicks: 12, now: 4 }, tyre: { now: 22.6 }, travel-used: 91%, sag: { measured: 18% } }
-rear: { travel: 140, spring: { kind: air, pressure: 180 }, rebound: { clicks: 12 } }
+rear: { travel: 140, spring: { kind: air, pressure: 180 }, rebound: { clicks: 12 }, sag: { measured: 29% } }
 `),
 ).sheet!;
 
@@ -20,6 +20,7 @@ it.each([
   ['front.tyre', 'On the sheet: 22.6 psi.'],
   ['front.travel-used', 'On the sheet: 91 % of the travel.'],
   ['front.sag.measured', 'On the sheet: 18 % of the travel.'],
+  ['rear.sag.measured', "On the sheet: 29 % of the shock's stroke."],
   ['rear.travel-used', undefined],
   ['rear.rebound.low', undefined],
   ['rear.compression.low', undefined],
