@@ -339,12 +339,12 @@ describe('what was said in own words and confirmed', () => {
       'landing@either': 'hits',
       ...Object.fromEntries(questions.filter((q) => q.safety).map((q) => [q.id, q.answers[q.default]!.id])),
     });
-    const nextAfter = (said?: string): string => {
+    const openAfter = (said?: string): string[] => {
       const [state] = begin(base, bare, { id: 'x', answers, ...(said === undefined ? {} : { said }) });
-      return questions[look(base, bare, state).open[0]!.question]!.id;
+      return look(base, bare, state).open.map(({ question }) => questions[question]!.id);
     };
-    expect(nextAfter()).toBe('complaint');
-    expect(nextAfter('it hits the end of its travel on landings')).not.toBe('complaint');
+    expect(openAfter()).toContain('complaint');
+    expect(openAfter('it hits the end of its travel on landings')).not.toContain('complaint');
   });
 });
 
