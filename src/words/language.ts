@@ -93,7 +93,7 @@ export const NO_SLIP = set(`
   spite squish stalls steadily steel stony story stuffed suit suits super sweet sweets tenth tester testing thick thirty
   thread threads threw tilt tilted tilts tools train training transition treat tuned tuner tuning twitch watts weigh
   weighed weighs welded willing wipers wonder wondered wonderful wonderfully worm worms writes dumped provision larger
-  steely stripe halts spends spuds flexy boots`);
+  steely stripe halts spends spuds flexy boots spoken spoke joints`);
 
 /** Negators that only make an amount small when one follows: "barely 15 %". */
 export const LITTLE = set('hardly barely scarcely');

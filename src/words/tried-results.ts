@@ -12,7 +12,7 @@ export interface Came {
   /** tokens from the first to the last of what was said */
   readonly from: number;
   readonly to: number;
-  /** the words of the result alone */
+  /** the words of the result alone; none where it is told by a sign, which is read as well */
   readonly places: readonly number[];
 }
 
@@ -46,7 +46,7 @@ export function resultTeller(
         .reduce<(typeof told)[number] | undefined>(longerOrLater, undefined);
       if (best !== undefined) out.push({ result: best.result, of, from, to, places: best.hit.places });
       else if (butAfter === 'better' && of.length > 0 && isNew(tokens.slice(from, to + 1), named))
-        out.push({ result: 'worse', of, from, to, places: [from, to] });
+        out.push({ result: 'worse', of, from, to, places: [] });
     }
     return out;
   };

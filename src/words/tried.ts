@@ -81,7 +81,7 @@ export function buildTriedReader(rules: Pick<CompiledRules, 'words' | 'concepts'
         const putBack = found(scene, backs, [0]) === undefined ? 'unknown' : 'yes';
         const results = cameOf(scene, statement.contrast ? last?.came.result : undefined);
         for (const came of results) {
-          const told = spanOf(scene.tokens, came.places);
+          const told = came.places.length === 0 ? [] : [spanOf(scene.tokens, came.places)];
           const words = wordsAt(text, scene.tokens, [came.from, came.to]);
           const made = open.splice(0).filter((one) => at - one.at <= RESULT_WITHIN);
           if (made.length > 0) {
@@ -91,7 +91,12 @@ export function buildTriedReader(rules: Pick<CompiledRules, 'words' | 'concepts'
             for (const i of last.made) {
               const one = done[i]!;
               done[i] = { ...one, ...inPart(last.came, last.words) };
-              done.push({ ...one, result: came.result, ...inPart(came, words), spans: [...one.spans, told] });
+              done.push({
+                ...one,
+                result: came.result,
+                ...inPart(came, words),
+                spans: [...one.spans, ...told],
+              });
             }
             last = undefined;
           }
@@ -111,9 +116,15 @@ function whole(
   { at: _, ...one }: Partial<TriedReading> & { at: number },
   result: TriedReading['result'],
   putBack: TriedReading['putBack'],
-  told: TriedReading['spans'][number],
+  told: TriedReading['spans'],
 ): TriedReading {
-  return { ...(one as TriedReading), result, putBack, confirmed: false, spans: [...(one.spans ?? []), told] };
+  return {
+    ...(one as TriedReading),
+    result,
+    putBack,
+    confirmed: false,
+    spans: [...(one.spans ?? []), ...told],
+  };
 }
 
 /** What is said of one thing only, and is not what was said of all: two results of one change. */

@@ -69,3 +69,17 @@ it.each([
 ])('%s does not say %s', (said, answer) => {
   expect(heard(said)).not.toContain(answer);
 });
+
+describe('of what is only advised, or was another bike,', () => {
+  it.each([
+    ['I was told to slow the rebound down for jumps', []],
+    ['my mechanic wanted to lower the front', ['trouble-end=front']],
+    ['my old bike packed down on braking bumps', []],
+  ])('%s: %j', (said, answers) => {
+    expect(heard(said)).toEqual(answers);
+  });
+  it('what is compared with it, or is a part of this one, is told', () => {
+    expect(heard('it dives on the brakes like my old fork')).toContain('brake-dive=dives');
+    expect(heard('the other fork leg leaks oil')).toContain('safety.found=leak');
+  });
+});

@@ -19,7 +19,11 @@ export function unsaidIn(
     if (wouldNotAt(tokens, from)) return [{ from, part, word: 'last', to: comesAlong(tokens, from) }];
     const asked = askedAt(tokens, from);
     if (asked !== undefined) return [{ from: asked - 1, word: 'first', to: asked + 1 }];
+    const advised = advisedAt(tokens, from);
+    if (advised !== undefined) return [{ from: advised - 1, word: 'first', to: advised + 1 }];
     if (pastAt(tokens, from)) return [{ from, part, word: 'first' }];
+    const other = otherThingAt(tokens, from);
+    if (other !== undefined) return [{ from: other, word: 'first' }];
     return takenBack && likenessAt(tokens, from) ? [{ from, word: 'first' }] : [];
   });
   return (places) =>
@@ -54,6 +58,25 @@ const pastAt = (tokens: readonly Token[], at: number): boolean =>
   tokens[at]!.word === 'used' && tokens[at + 1]?.word === 'to' && !BEING.has(tokens[at - 1]?.word ?? '');
 
 /**
+ * "My old bike packed down": what another thing did is no sign of this one. Only compared with, "like my old bike", it is.
+ * @returns the place of the thing
+ */
+function otherThingAt(tokens: readonly Token[], at: number): number | undefined {
+  if (!WHOSE.has(tokens[at]!.word) || COMPARES.has(tokens[at - 1]?.word ?? '')) return undefined;
+  const [which = '', thing = ''] = [tokens[at + 1]?.word, tokens[at + 2]?.word];
+  // "The other fork leg" is of this bike.
+  if (!(FORMER.has(which) && THINGS.has(thing)) && !(which === 'other' && thing === 'bike')) return undefined;
+  return PARTS_OF.has(tokens[at + 3]?.word ?? '') ? undefined : at + 2;
+}
+
+const WHOSE = new Set(['my', 'his', 'her', 'our', 'the']);
+const FORMER = new Set(['old', 'last', 'previous', 'former']);
+const THINGS = new Set('bike fork forks shock frame rig hardtail'.split(' '));
+/** Behind it: "the last fork service" is of this fork. */
+const PARTS_OF = new Set('service oil seals rebuild setup settings tune pressure'.split(' '));
+const COMPARES = new Set('than like as of from to on with since off and'.split(' '));
+
+/**
  * "I wouldn't change a thing": what somebody would leave as it is tells nothing of what was done. Begins at the "I". Who
  * would not ride or trust it tells why.
  */
@@ -77,6 +100,24 @@ function askedAt(tokens: readonly Token[], at: number): number | undefined {
   const verb = at + (needs ? 4 : then === 'just' || then === 'maybe' ? 3 : 2);
   return SETS.has(tokens[verb]?.word ?? '') ? verb : undefined;
 }
+
+/**
+ * "My mate says I should soften it", "was told to slow it down", "he wanted to drop the front": what somebody would have done
+ * was not done, and is no sign.
+ * @returns the place of what would be done
+ */
+function advisedAt(tokens: readonly Token[], at: number): number | undefined {
+  if (!ADVISES.has(tokens[at]!.word)) return undefined;
+  const who = WHOM.has(tokens[at + 1]?.word ?? '') ? 1 : 0;
+  const how = tokens[at + 1 + who]?.word ?? '';
+  const verb = at + 2 + who;
+  return (how === 'to' || how === 'should') && SETS.has(tokens[verb]?.word ?? '') ? verb : undefined;
+}
+
+const ADVISES = new Set(
+  'told says said wanted wants reckons reckoned suggested suggests advised thinks thought'.split(' '),
+);
+const WHOM = new Set('me him her us i he she you we'.split(' '));
 
 const SETS = new Set(
   'let close open turn pump wind back drop lower raise soften stiffen slow increase reduce add take run screw put'.split(
