@@ -83,3 +83,15 @@ describe('of what is only advised, or was another bike,', () => {
     expect(heard('the other fork leg leaks oil')).toContain('safety.found=leak');
   });
 });
+
+it.each([
+  // Oil down a leg is no loss of air.
+  ['the fork is leaking down one leg', 'air-loss@front=loses'],
+  // What has settled is calm.
+  ["I let off the brake and it's settled", 'brake-dive=dives'],
+  // A nose that is heavy in the air is the take-off's, and no balance on the ground.
+  ['it lands nose heavy off the jump', 'balance=nose'],
+  ['the bike feels nose heavy', 'lip=rear-over'],
+])('%s does not tell %s', (said, answer) => {
+  expect(heard(said)).not.toContain(answer);
+});
