@@ -10,7 +10,7 @@ import { withoutRivals, type Said } from './choice/rivals.ts';
 import { agreedOn } from './choice/loose.ts';
 import { denied } from './denial/negation.ts';
 import { onePerQuestion } from './one-answer.ts';
-import { atEnds, offered, opposites, usualAnswers } from './offers.ts';
+import { atEnds, dangerousAnswers, offered, opposites, usualAnswers } from './offers.ts';
 import { buildIndex, type PhraseIndex } from './phrase-index.ts';
 import { meantBy, subjects } from './subject.ts';
 import { offeredOnce, withoutRepeats } from './repeats.ts';
@@ -78,6 +78,9 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
     return safety || dangerous[answer] !== undefined;
   };
   const sound = usualAnswers(rules.questions);
+  // A danger is offered whatever else its words say, and where they stand apart.
+  const dangerous = dangerousAnswers(rules.questions);
+  const isDanger = ({ saying: { phrase } }: Find): boolean => phrase.couldBe.some(dangerous);
   // That all is well is said of a place only where the place or an end is said with it.
   const allIsWell = ({ saying: { phrase } }: Find): boolean =>
     phrase.couldBe.length > 0 && phrase.couldBe.every(sound);
@@ -136,16 +139,24 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
               !(over(find.places) && tellsOfASign(find)) &&
               !(find.elsewhere && mentions.length === 0 && allIsWell(find)),
           )
-          .filter((find, _, others) => !find.loose || tellsEnd(find.saying.phrase) || agreedOn(find, others))
+          .filter(
+            (find, _, others) =>
+              !find.loose ||
+              tellsEnd(find.saying.phrase) ||
+              (isDanger(find) && !find.saying.wide) ||
+              agreedOn(find, others),
+          )
           .filter((find, _, others) => !(mixesTwo(find, others, tokens) && tellsOfASign(find)));
         const around = { ...scene, mentions, finds: all };
         const finds = keepBest(
           all.filter((find) => find.saying.phrase.weak === undefined),
           tokens,
+          isDanger,
         );
         const little = keepBest(
           all.filter((find) => find.saying.phrase.weak !== undefined),
           tokens,
+          isDanger,
         );
         const denials = denied(
           tokens,
@@ -162,7 +173,7 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
             ? [{ find, reading: read }]
             : [];
         });
-        readings.push(...withoutRivals(said));
+        readings.push(...withoutRivals(said, mayBeDanger));
         // Where a sign is denied, so is the trouble.
         const denies = said.some((s) => s.reading.negated);
         const told = finds.map((f) => f.places);

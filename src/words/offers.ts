@@ -96,3 +96,13 @@ export function usualAnswers(
   const usual = new Map(questions.map((q) => [withoutEnd(q.id), q.answers[q.default]!.id]));
   return ({ question, answer }) => usual.get(withoutEnd(question)) === answer;
 }
+
+/** @returns whether an answer stops the ride, at whatever end */
+export function dangerousAnswers(
+  questions: readonly Question[],
+): (said: { readonly question: string; readonly answer: string }) => boolean {
+  const stops = new Set(
+    questions.flatMap((q) => Object.keys(q.dangerous).map((answer) => `${withoutEnd(q.id)}=${answer}`)),
+  );
+  return ({ question, answer }) => stops.has(`${withoutEnd(question)}=${answer}`);
+}

@@ -17,6 +17,17 @@ describe('a danger is heard', () => {
     ['the rear triangle is moving sideways', 'safety.found=loose'],
     ['the back wheel has a wobble, I had it trued twice', 'safety.found=wheel'],
     ['two spokes snapped on the climb', 'safety.found=wheel'],
+    ["there's a crack in the paint near the pivot weld", 'safety.found=crack'],
+    ['the steerer has a crease', 'safety.found=crack'],
+    ['my chainstay snapped', 'safety.found=crack'],
+    ['the damper is blown, it just snaps up', 'safety.found=undamped'],
+    ['no damping at all on the way back', 'safety.found=undamped'],
+    ['the fork is pissing oil', 'safety.found=leak'],
+    ['no brakes at the bottom of the run', 'safety.brakes=spongy'],
+    ['the front brake pulls right to the bar', 'safety.brakes=spongy'],
+    ['the wheel nearly came off', 'safety.found=loose'],
+    ['the tyre is coming off the rim', 'safety.found=wheel'],
+    ['had a big crash and hit a tree', 'safety.found=crashed'],
   ])('%s', (said, danger) => {
     expect(heard(said)).toContain(danger);
   });
@@ -29,6 +40,20 @@ it('counts no hits where "one" stands for a thing that was named', () => {
       .find(({ word }) => word === 'one')?.stem;
   expect(one('one rock is fine')).toBe('one');
   expect(one("the new one doesn't")).not.toBe('one');
+});
+
+describe('no danger is heard', () => {
+  it.each([
+    'a clack every time the wheel comes off the ground',
+    'the bars come up at me',
+    'the front pings off wet roots',
+    'no oil outside, legs dry',
+    'head shake down the straight',
+  ])('in: %s', (said) => {
+    expect(
+      heard(said).filter((offer) => offer.startsWith('safety.') && !offer.startsWith('safety.noise')),
+    ).toEqual([]);
+  });
 });
 
 describe('a number with its unit', () => {

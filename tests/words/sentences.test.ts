@@ -176,7 +176,7 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ['Hardly any brake left', 'safety.brakes=weak'],
   ['Hardly any air left in the rear tyre', 'tyre-pressure@rear=under trouble-end=rear'],
   ['The clicks are different since the service', 'since-service=moved recent-change=service'],
-  ['The bars are bent since I crashed', 'crash-check=bent recent-change=crash safety.found=crashed'],
+  ['The bars are bent since I crashed', 'crash-check=bent safety.found=crack recent-change=crash safety.found=crashed'],
   ['None of the knobs do anything', 'knob-effect@either=none'],
   ['Hardly any knobs', ''],
   ['No knobs left on the front tyre', 'tread-check@front=worn trouble-end=front'],

@@ -10,9 +10,14 @@ const isEnd = (stem: string): boolean => stem === 'front' || stem === 'rear';
  * Keeps the finds that say most: one with more words first, and after it only those that are not part of one that is
  * kept, an end or a `not` aside, and have an answer of their own. Words that mean opposite things are silenced only by more,
  * or by as many with the same questions to ask. So `kicks on a lone root` silences the bare `kicks` in it,
- * and `skips on braking bumps` silences the ambiguous `braking bumps`, but nothing that stands beside them.
+ * and `skips on braking bumps` silences the ambiguous `braking bumps`, but nothing that stands beside them. Of a
+ * danger they silence only what says the same.
  */
-export function keepBest(finds: readonly Find[], tokens: readonly Token[]): Find[] {
+export function keepBest(
+  finds: readonly Find[],
+  tokens: readonly Token[],
+  isDanger: (find: Find) => boolean,
+): Find[] {
   const own = (find: Find): number[] =>
     find.places.filter((p) => !isEnd(tokens[p]!.stem) && tokens[p]!.stem !== NOT);
   const ranked = finds
@@ -35,6 +40,7 @@ export function keepBest(finds: readonly Find[], tokens: readonly Token[]): Find
     const rivals = [...kept].filter(([, theirs]) => [...words].some((p) => theirs.has(p)));
     if (
       !tellsEnd(find.saying.phrase) &&
+      !isDanger(find) &&
       rivals.some(
         ([rival, theirs]) =>
           !tellsEnd(rival.saying.phrase) &&

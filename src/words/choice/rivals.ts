@@ -1,15 +1,18 @@
 /** Two finds that read the same words as different answers of one question: the one that says more is meant. */
 import { withoutEnd } from '../../rulebase/compiled.ts';
 import type { Find } from '../align.ts';
-import type { Reading } from '../matcher.ts';
+import type { Candidate, Reading } from '../matcher.ts';
 
 export interface Said {
   readonly find: Find;
   readonly reading: Reading;
 }
 
-/** @returns the readings without the answers that a better reading of the same words overrules */
-export function withoutRivals(said: readonly Said[]): Reading[] {
+/**
+ * @param stays what is offered whatever overrules it
+ * @returns the readings without the answers that a better reading of the same words overrules
+ */
+export function withoutRivals(said: readonly Said[], stays: (said: Candidate) => boolean): Reading[] {
   const better = (a: Said, b: Said): boolean =>
     a.find.places.length > b.find.places.length ||
     (a.find.places.length === b.find.places.length && a.find.score > b.find.score);
@@ -18,6 +21,7 @@ export function withoutRivals(said: readonly Said[]): Reading[] {
     const rivals = said.filter((other) => other !== one && better(other, one) && shareWord(other, one));
     const left = reading.candidates.filter(
       (c) =>
+        stays(c) ||
         !rivals.some((r) => {
           // Whatever the end: both readings speak of the same words.
           const same = r.reading.candidates.filter((o) => withoutEnd(o.question) === withoutEnd(c.question));
