@@ -29,7 +29,9 @@ export function acrossSentences(
     // What a sentence without commas says has been read.
     const only = statements.findIndex((s) => s.sentence === sentence && s.tokens.length === tokens.length);
     const scene =
-      only >= 0 ? scenes[only]! : index.lexicon.read({ tokens, sentence, contrast: false }, index.vocabulary);
+      only >= 0
+        ? scenes[only]!
+        : index.lexicon.read({ tokens, sentence, contrast: false, asked: false }, index.vocabulary);
     const sayings = index.find(scene).filter(({ phrase }) => phrase.across === true);
     return { ...scene, tokens, finds: sayings.flatMap((saying) => inOrder(saying, scene) ?? []) };
   });

@@ -32,6 +32,7 @@ export function endVocabulary(names: CompiledRules['endNames'] = []): EndVocabul
     named(word, before = '', after = '') {
       const found = known.get(word) ?? swapped.get(word);
       if (found !== undefined) return found;
+      if (after === 'end' && TAIL_END.has(word)) return { end: 'rear', as: 'name' };
       if (word !== 'back' || after === 'of' || OWN_BACK.has(before)) return undefined;
       return REAR_AFTER.has(before) || REAR_BEFORE.has(after) ? { end: 'rear', as: 'name' } : undefined;
     },
@@ -41,6 +42,8 @@ export function endVocabulary(names: CompiledRules['endNames'] = []): EndVocabul
 /** English alone, for words of no pack. */
 export const PLAIN_ENDS = endVocabulary();
 
+/** "The arse end steps out": the bike's, where a sore one is the rider's. */
+const TAIL_END = new Set(['arse', 'ass', 'bum', 'butt']);
 const REAR_AFTER = new Set(['the', 'at']);
 const OWN_BACK = new Set(['my', 'his', 'her', 'lower', 'your']);
 const REAR_BEFORE = new Set(['end', 'wheel', 'tyre', 'tire', 'shock', 'suspension', 'tyres', 'one']);

@@ -136,7 +136,7 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
           .filter(
             (find) =>
               !unsaid(find.places) &&
-              !(over(find.places) && tellsOfASign(find)) &&
+              !((over(find.places) || wondered(statements[i]!)) && tellsOfASign(find)) &&
               !(find.elsewhere && mentions.length === 0 && allIsWell(find)),
           )
           .filter(
@@ -200,6 +200,12 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
     },
   };
 }
+
+/** "More spacers?", "too slow?": so short a question is a guess, and tells nothing. */
+const wondered = ({ tokens, asked }: Statement): boolean =>
+  asked && tokens.filter(({ filler }) => !filler).length <= MOST_IN_A_GUESS;
+
+const MOST_IN_A_GUESS = 2;
 
 /** Every statement with what stands in it; one that names no place has that of a neighbour in its sentence. */
 function scenesOf(statements: readonly Statement[], { lexicon, vocabulary }: PhraseIndex): Scene[] {

@@ -28,6 +28,8 @@ export interface Statement {
   readonly sentence: number;
   /** begins with a word such as `but` */
   readonly contrast: boolean;
+  /** ends with a question mark */
+  readonly asked: boolean;
 }
 
 export const NOT = 'not';
@@ -52,9 +54,9 @@ export function statementsOf(text: string, ends: EndVocabulary = PLAIN_ENDS): St
   let pieces: Piece[] = [];
   let sentence = 0;
   let contrast = false;
-  const close = (): void => {
+  const close = (asked = false): void => {
     if (pieces.length > 0) {
-      out.push({ tokens: tokensOf(pieces, ends), sentence, contrast });
+      out.push({ tokens: tokensOf(pieces, ends), sentence, contrast, asked });
       contrast = false;
     }
     pieces = [];
@@ -62,7 +64,7 @@ export function statementsOf(text: string, ends: EndVocabulary = PLAIN_ENDS): St
   for (const found of text.matchAll(PIECE)) {
     const { word, full } = found.groups!;
     if (word === undefined) {
-      close();
+      close(full?.includes('?'));
       if (full !== undefined) {
         sentence++;
         contrast = false;
@@ -134,6 +136,7 @@ function standIn(pieces: readonly Piece[], i: number): string | undefined {
   if (noEnd(pieces, i)) return NO_END;
   if (isSeason(pieces, i)) return SEASON;
   if (pieces[i]!.word === 'one' && STANDS_FOR.has(pieces[i - 1]?.word ?? '')) return SOME_THING;
+  if (pieces[i]!.word === 'change' && pieces[i - 1]?.word === 'no') return NO_CHANGE;
   return pieces[i]!.word === 'well' && pieces[i - 1]?.word === 'as' && pieces[i + 1]?.word !== 'as'
     ? ALSO
     : undefined;
@@ -143,6 +146,8 @@ const NO_END = 'place-beside';
 const SEASON = 'season';
 /** "The rear kicks as well" praises nothing. */
 const ALSO = 'also';
+/** "Tried softer grips, no change": what came of it, and not that nothing was changed. */
+const NO_CHANGE = 'change-that-came';
 /** "The new one doesn't": a thing that was named, and no single hit. */
 const SOME_THING = 'one-of-them';
 const STANDS_FOR = new Set('new old other this that my his her their which'.split(' '));

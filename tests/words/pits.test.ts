@@ -120,3 +120,28 @@ it.each([
 ])('%s does not tell %s', (said, answer) => {
   expect(heard(said)).not.toContain(answer);
 });
+
+it.each([
+  ['the arse end steps out on every loose corner', 'trouble-end=rear'],
+  ['the ass end kicks up off jumps', 'trouble-end=rear'],
+])('%s names an end', (said, end) => {
+  expect(heard(said)).toContain(end);
+});
+
+it.each([
+  ['tried softer grips, no change', 'recent-change=none'],
+  ['loads of front grip', 'weight-cure=forward'],
+  ["my mate who's the same weight says the front is fine", 'weight-cure=forward'],
+])('%s says no %s', (said, answer) => {
+  expect(heard(said)).not.toContain(answer);
+});
+
+describe('a guess that is asked in two words', () => {
+  it.each(['what do I do, more spacers?', 'or too low?'])('tells nothing: %s', (said) => {
+    expect(heard(said)).toEqual([]);
+  });
+  it('tells a danger, and a longer question tells what it asks about', () => {
+    expect(heard('is that oil leaking?')).toContain('safety.found=leak');
+    expect(heard('why does it pack down in the roots?')).toContain('repeated-hits.depth@either=deeper');
+  });
+});

@@ -62,8 +62,10 @@ const NEARLY_ALL = 0.8;
 const MIXED = 4;
 
 /**
- * Below this chance of being right or plausible nothing is offered but the surest of a text. Of the readings that the
- * weights had not seen 6 % of the right ones fell, and 34 % of the wrong.
+ * Below this chance of being right or plausible nothing is offered but the surest of a text. In cross-validation 6 % of the
+ * right readings fell, and 34 % of the wrong. Of 441 readings of 180 lines written afterwards, 14 % of them wrong, 5 % of
+ * the right fell and 23 % of the wrong; of two of which one is wrong the weights found that one in 77 %, and fitted anew to
+ * these lines too in no more, so they stand.
  */
 const LEAST = 0.59;
 
