@@ -5,7 +5,7 @@ import { ownStand } from './dial/own-dial.ts';
 import { positionsOf, type OwnSetting } from './own-setting.ts';
 import { preloadBeyond } from './preload.ts';
 import { sagOnRide } from './sag-on-ride.ts';
-import { tyreByMass } from './usual-tyre.ts';
+import { tyreByMass, type TyreForMass } from './usual-tyre.ts';
 import { BIKE_KINDS, ENDS, type BikeSheet, type End, type EndSheet } from './sheet.ts';
 
 /**
@@ -35,10 +35,18 @@ export function sheetFact(sheet: BikeSheet, path: string, near?: SheetTrade['nea
   if (name === 'pressure') return pressureFact(part, near?.pressure);
   if (name === 'spacers') return spacersFact(part, near?.spacers);
   if (name === 'travel-used') return travelFact(part, near);
-  if (name === 'tyre') return tyreByMass(sheet, end as End, near?.['tyre-for'])?.is;
+  if (name === 'tyre') return tyreFact(sheet, end as End, near?.['tyre-for']);
   if (CIRCUITS.includes(name as Circuit))
     return part.adjusters[name as Circuit] === undefined ? 'none' : 'knob';
   return undefined;
+}
+
+/** Against the target that is written down: who wrote one knows his tyre. Else against what is usual for the weight. */
+function tyreFact(sheet: BikeSheet, end: End, by: TyreForMass | undefined): string | undefined {
+  const { now, wanted } = sheet.ends[end].tyre ?? {};
+  if (wanted === undefined || now === undefined || by === undefined) return tyreByMass(sheet, end, by)?.is;
+  const share = (100 * now) / wanted;
+  return share < by.low ? 'low' : share > by.high ? 'high' : 'usual';
 }
 
 /** @param near in percentage points of travel */

@@ -18,7 +18,7 @@ import { figuresOf } from './figures.ts';
 import type { Numbers } from './numbers-schema.ts';
 import type { Parsed } from '../form/parse.ts';
 import { sortProblems, type Problem } from '../form/problem.ts';
-import { near, type PackFile } from './schema.ts';
+import { NEAR, type Near, type PackFile } from './schema.ts';
 import { didYouMean } from '../form/suggest.ts';
 
 export interface PackSource {
@@ -86,8 +86,11 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
   }));
   const cautionIds = new Set(cautions.map((c) => c.id));
   const facts = factValues(adjusters);
-  const nearEnough =
-    packs.findLast(({ pack }) => pack['sheet-check']?.near)?.pack['sheet-check']?.near ?? near.parse({});
+  const nearEnough: Near = Object.assign(
+    {},
+    NEAR,
+    ...packs.map(({ pack }) => pack['sheet-check']?.near ?? {}),
+  );
   const gauges = { bands: figures.bands, near: nearEnough };
   const context = { settings, adjusters, facts, causes, cautionIds, retired, gauges, word, report };
   const questions = withSentences(entries.sentences, linkQuestions(entries.questions, context), report);

@@ -524,21 +524,17 @@ const check = z.strictObject({
   }),
 });
 
-const percent = z.number().min(0).default(5);
+const least = z.number().min(0);
 
 /** What counts as on target on a bike sheet. */
 export const near = z.strictObject({
-  sag: z.number().min(0).default(2).meta({ description: 'percentage points of travel' }),
-  tyre: percent.meta({ description: 'percent of the target' }),
-  pressure: percent.meta({ description: "of an air spring, percent of the maker's figure" }),
-  leverage: percent.meta({ description: 'percent that leverage and travel may differ from the stroke' }),
-  'travel-left': z
-    .number()
-    .min(0)
-    .default(25)
-    .meta({ description: 'percent of travel that is short when left over' }),
-  'travel-end': z.number().min(0).default(2).meta({ description: 'percent of travel that is nothing left' }),
-  spacers: percent.meta({ description: 'volume spacers that fit in most air springs' }),
+  sag: least.meta({ description: 'percentage points of travel' }),
+  tyre: least.meta({ description: 'percent of the target' }),
+  pressure: least.meta({ description: "of an air spring, percent of the maker's figure" }),
+  leverage: least.meta({ description: 'percent that leverage and travel may differ from the stroke' }),
+  'travel-left': least.meta({ description: 'percent of travel that is short when left over' }),
+  'travel-end': least.meta({ description: 'percent of travel that is nothing left' }),
+  spacers: least.meta({ description: 'volume spacers that fit in most air springs' }),
   'tyre-for': z
     .strictObject({
       low: z.number().gt(0).lt(100),
@@ -560,6 +556,19 @@ export const near = z.strictObject({
         "usual tyre pressures in psi by the rider's weight in kg, with kit; far off below `low` and above `high`, in percent of them",
     }),
 });
+
+export type Near = Readonly<z.infer<typeof near>>;
+
+/** Where no pack says so. */
+export const NEAR: Near = {
+  sag: 2,
+  tyre: 5,
+  pressure: 5,
+  leverage: 5,
+  'travel-left': 25,
+  'travel-end': 2,
+  spacers: 5,
+};
 
 const lines = z.array(text);
 
@@ -592,7 +601,10 @@ export const packFile = z.strictObject({
     }),
   'sheet-check': z
     .strictObject({
-      near: near.optional().meta({ description: 'how far a number may be off and still be on target' }),
+      near: near.partial().optional().meta({
+        description:
+          'how far a number may be off and still be on target; a later pack replaces them one by one',
+      }),
       todo: z
         .partialRecord(z.enum(TODO), text)
         .optional()

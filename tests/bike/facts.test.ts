@@ -89,8 +89,20 @@ describe('a tyre by the weight of its rider', () => {
     );
     expect(of!.usual / 6894.757).toBeCloseTo(psi, 3);
   });
+  // Below 70 % of its target, and above 160 %, as of what is usual for the weight.
+  it.each([
+    [15, 15, 'usual'],
+    [10, 15, 'low'],
+    [40, 38, 'usual'],
+    [40, 24, 'high'],
+  ])('at %j psi with %j written down as its target is %s, whatever the rider weighs', (psi, target, fact) => {
+    const tyre = { now: psi * 6894.757, wanted: target * 6894.757 };
+    const ends = { ...sheet.ends, front: { ...sheet.ends.front, tyre } };
+    expect(sheetFact({ ...sheet, riderMass: 80, ends }, 'front.tyre', near)).toBe(fact);
+  });
   it('is not told where nobody was weighed, or no figures are there', () => {
-    const { riderMass: _, ...nobody } = sheet;
+    const { riderMass: _, ...light } = sheet;
+    const nobody = { ...light, ends: { ...sheet.ends, front: { ...sheet.ends.front, tyre: { now: 1e5 } } } };
     expect(sheetFact(nobody, 'front.tyre', near)).toBeUndefined();
     expect(sheetFact(sheet, 'front.tyre')).toBeUndefined();
   });

@@ -65,6 +65,13 @@ describe('compiling', () => {
     expect(rules.questions.map((q) => q.id)).toContain('pattern');
     expect(rules.packs.map((p) => p.name)).toEqual(['test', 'test1']);
   });
+  it('lets a later pack replace one number of what is near a target and keep the rest', () => {
+    const first = `${PACK}sheet-check: {near: {sag: 3, tyre: 8}}\n`;
+    const later = `pack: mine\nversion: 1.0.0\nabout: mine\nsheet-check: {near: {sag: 1}}\n`;
+    const { near } = rulesOf({ 'pack.yaml': first, 'a.yaml': RULES }, { 'pack.yaml': later }).sheetCheck;
+    // The last is what counts where no pack says so.
+    expect([near.sag, near.tyre, near.pressure]).toEqual([1, 8, 5]);
+  });
 });
 
 describe('what is wrong with a line', () => {
