@@ -85,6 +85,7 @@ export interface Consultation {
   readonly stop: StopReason | undefined;
   readonly fit: Fit | undefined;
   readonly evidence: ReadonlyMap<number, readonly AnswerEffect[]>;
+  /** of the bike as it stands, in whichever round they were ridden */
   readonly trials: readonly TrialEffect[];
   /** what was tried before the answers */
   readonly tried: Pick<TriedBefore, 'effects' | 'left'>;
@@ -108,6 +109,7 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
   const from = standsFrom(rounds);
   const said: Said[] = [];
   const seen: TrialSeen[] = [];
+  const tested: TrialEffect[] = [];
   for (const [i, round] of kase.earlier.entries()) {
     const evidence = counted[i]!;
     const answered = update(model, weighTried(model, bench, prior, round).weights, evidence);
@@ -116,6 +118,7 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
     if (i < from) continue;
     said.push({ evidence, underCauses: answered.logEvidence });
     seen.push(...ridden.seen);
+    tested.push(...ridden.trials);
   }
   const stood: Stood = { said, seen };
   const first = think(model, bench, prior, kase, { room: wishes.room, unplaced, stood });
@@ -195,7 +198,7 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
     stop: looks.length > 0 ? undefined : why,
     fit: wishes.fit ? fitOf(model, posterior!, heard.evidence, model.rules.numbers.fit) : undefined,
     evidence: shown.length > 0 ? effects(model, told, posterior!, heard.evidence, shown) : new Map(),
-    trials,
+    trials: [...tested, ...trials],
     tried,
     ...(back === undefined ? {} : { back }),
     before: backBefore({ model, bench: first.cut, belief, known: heard.known }, left, advice),

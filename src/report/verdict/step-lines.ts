@@ -60,7 +60,10 @@ export function cautionLine(caution: Result['cautions'][number], { style }: Word
   return paragraph(caution.level === 'note' ? caution.text : style.warn(caution.text), style.width, '  ! ');
 }
 
-/** What the first adjustment cures, with the two things that speak most for it; where the sheet does, that is one of them. */
+/**
+ * What the first adjustment cures, with the two things that speak most for it; where the sheet does, that is one of them. A
+ * trial that speaks against it as loudly is told too.
+ */
 export function whyLines(r: Result, first: ResultAdjustment, words: Words): string[] {
   const { style } = words;
   // A look that nothing waits for has no cause to speak for.
@@ -74,7 +77,7 @@ export function whyLines(r: Result, first: ResultAdjustment, words: Words): stri
     words.rules.questions.flatMap((q) => (q.safety ? [`${q.id} ${q.answers[q.default]?.id}`] : [])),
   );
   const all = cause.evidence
-    .filter((e) => e.decibans > 0.5 && !empty.has(`${e.question} ${e.answer}`))
+    .filter((e) => e.decibans > AGAINST && !empty.has(`${e.question} ${e.answer}`))
     .toSorted((a, b) => b.decibans - a.decibans);
   // A number that was counted on the very thing that is turned is told, however little it may count.
   const counted = all.findIndex((e) => e.question === `bike.${first.setting}`);
@@ -87,8 +90,25 @@ export function whyLines(r: Result, first: ResultAdjustment, words: Words): stri
       '    ',
     ),
     ...speaks.map((e) => paragraph(evidenceText(words.rules, e, words.audience), style.width, '    - ')),
+    ...againstIt(cause, speaks).map((e) =>
+      paragraph(`Against it: ${evidenceText(words.rules, e, words.audience)}`, style.width, '    - '),
+    ),
   ];
 }
+
+type Evidence = Result['causes'][number]['evidence'];
+
+/** Trials that would be among as many of the strongest, told or not, and speak against the cause; the loudest. */
+function againstIt({ evidence }: Result['causes'][number], speaks: Evidence): Evidence {
+  const least = Math.max(AGAINST, speaks.at(-1)?.decibans ?? 0);
+  return evidence
+    .filter(({ trial, decibans }) => trial !== undefined && -decibans >= least)
+    .toSorted((a, b) => a.decibans - b.decibans)
+    .slice(0, 1);
+}
+
+/** Decibans: what speaks for or against a cause by less is not told. */
+const AGAINST = 0.5;
 
 /** Why what looks best is not first; undefined where it is. */
 export function insteadLine({
