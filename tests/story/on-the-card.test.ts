@@ -74,6 +74,12 @@ describe('a card', () => {
     );
     expect(said).toMatch(/To find out: [A-Z][^?]+\?/);
     const less = change.replace(/[23]$/, '1');
+    // The trial of it is not only offered by the interview.
+    const { code, err } = await shop.run('trial', 'plan', ...BIKE, '--case', 'case.yaml');
+    expect(code).toBe(2);
+    const [line] = /earshot trial plan .*$/m.exec(err)!;
+    expect(line).toBe(`earshot trial plan --bike bike.yaml --case case.yaml --change ${less}`);
+    expect(await shop.out(...line.split(' ').slice(1), '--no-save')).toContain('1 click in');
     const unclear = { ...how, change: less, outcome: 'same', points: 0.1, error: 2 };
     const tried = [{ change: less, result: 'not-sure', 'put-back': 'yes' }];
     for (const more of [{ results: [unclear, { change, ...how }] }, { results: [{ change, ...how }], tried }])

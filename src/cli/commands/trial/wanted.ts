@@ -1,15 +1,18 @@
 /** What a trial is to try: a change asked for by name, what a case would do first, or a change beside a case. */
 import { parseChange, type Change } from '../../../bike/change.ts';
+import { readDeed } from '../../../bike/deed.ts';
 import { consult } from '../../../casework/consult.ts';
 import type { Known } from '../../../diagnosis/gates.ts';
 import { packArgs, quoted } from '../../../host/quoted.ts';
 import { Refusal, type Io } from '../../../host/io.ts';
 import { alarmsOf, alarmTexts } from '../../../report/verdict/alarms.ts';
+import { changeWords } from '../../../report/bike/change-words.ts';
 import { MOST_NAME, printable } from '../../../report/foreign-text.ts';
 import { changeOf, type ResultAdjustment } from '../../../report/result/result-adjustment.ts';
 import { firstOf, type Result } from '../../../report/result/result.ts';
 import { toResult } from '../../../report/result/to-result.ts';
 import { aimedAt } from '../../../report/verdict/complaint-lines.ts';
+import { smallerStep } from '../../../report/verdict/verdict-lines.ts';
 import type { CompiledRules } from '../../../rulebase/compiled.ts';
 import type { Chances } from '../../../trials/trial.ts';
 import type { OpenBike } from '../../../workspace/bikes/open-bike.ts';
@@ -94,7 +97,10 @@ export async function wantedBy(
     const set: Result = { ...result, verdict: 'change' };
     wanted.push({
       ...(own === undefined
-        ? advised(result, kase.has !== undefined, told === true, workspace.rules, why)
+        ? advised(result, kase.has !== undefined, told === true, workspace.rules, {
+            why,
+            less: lessLine(result, bike, `--bike ${quoted(named)}${packArgs(rules)} --case ${quoted(file)}`),
+          })
         : { ...unadvised(own, bike, workspace.rules), complaint: aimedAt(result) ?? firstSaid(result) }),
       alarms: alarmTexts(alarmsOf(set, bench.rules, kase.interview?.for ?? 'mechanic')),
       known: thought.heard.known,
@@ -106,17 +112,33 @@ export async function wantedBy(
   return wanted[0];
 }
 
-/** What the case would do first. @param why where the reason of a refusal is to be read */
+/** That a smaller step of what was ridden in vain is left, with the line that plans it; undefined where none is. */
+function lessLine(result: Result, { sheet }: OpenBike, at: string): string | undefined {
+  const less = smallerStep(result);
+  return less === undefined
+    ? undefined
+    : `A smaller step of what was tried has not been tested: ${changeWords(readDeed(less, sheet.settings), sheet)}. Plan its trial: earshot trial plan ${at} --change ${quoted(less)}`;
+}
+
+/**
+ * What the case would do first.
+ * @param why where the reason of a refusal is to be read
+ * @param less what may be tried instead where nothing is advised
+ */
 function advised(
   result: Result,
   unsheeted: boolean,
   told: boolean,
   rules: CompiledRules,
-  why: string,
+  { why, less }: { readonly why: string; readonly less: string | undefined },
 ): Wanted {
   const first = firstOf(result);
   if (first === undefined || result.verdict !== 'change')
-    throw new Refusal(`This case asks for no change, so there is nothing to try. ${why}`);
+    throw new Refusal(
+      less === undefined
+        ? `This case asks for no change, so there is nothing to try. ${why}`
+        : `This case asks for no change. ${less}`,
+    );
   const change = changeOf(first);
   if (change === undefined)
     throw new Refusal(
