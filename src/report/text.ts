@@ -24,7 +24,7 @@ import {
   undoLines,
   whyLines,
 } from './verdict/step-lines.ts';
-import { headLine, refusedLines, verdictLines, WORTH_NAMING } from './verdict/verdict-lines.ts';
+import { headLine, refusedLines, toldAbove, verdictLines, WORTH_NAMING } from './verdict/verdict-lines.ts';
 import { ideaWords, NO_WORDS, taskWords, type Words } from './verdict/voice.ts';
 import { paragraph } from './wrap.ts';
 
@@ -167,10 +167,12 @@ function asks(
   alarms: ReadonlyMap<string, string>,
   full: boolean,
 ): void {
-  // What must be checked before riding stands on top already.
-  const next = alarms.has(result.next?.question ?? '') ? null : result.next;
-  if (next === null && result.assignments.length === 0) return;
-  head(result.stop === null ? 'Next question' : 'More questions');
+  // What must be checked before riding, or would tell most where nothing is advised, stands on top already.
+  const told = toldAbove(result, { rules, audience });
+  const next = alarms.has(result.next?.question ?? '') || result.next?.question === told ? null : result.next;
+  const tasks = result.assignments.filter(({ question }) => question !== told);
+  if (next === null && tasks.length === 0) return;
+  head(next === null ? 'To check' : result.stop === null ? 'Next question' : 'More questions');
   if (result.stop !== null) put(stopWords(result.stop, result.verdict));
   if (next !== null && result.stop !== 'dry') {
     const { how, minutes, question } = next;
@@ -186,7 +188,7 @@ function asks(
     const choice = choiceWords(rules, question, audience);
     put(`${lead}${ask}${where === '' ? '' : ` (${where})`}${choice}${full ? ` [${question}]` : ''}`);
   }
-  for (const a of result.assignments) put(taskWords(a, { rules, audience }), '  - ');
+  for (const a of tasks) put(taskWords(a, { rules, audience }), '  - ');
 }
 
 /** Answers that do not fit together, and words that nobody confirmed. */
@@ -203,7 +205,12 @@ function doubts(
     for (const id of result.fit.reask) put(askWords(rules, id, audience), '  - ');
   }
   const settled = new Set(result.complaints.flatMap((c) => (c.helped === null ? [] : c.phrase)));
-  const open = quietPhrases(result.unconfirmed, rules, alarms).filter((u) => !settled.has(u.phrase));
+  // What is said of a complaint, with the question that settles it, is not said again.
+  const asked = ({ phrase, question }: Result['unconfirmed'][number]): boolean =>
+    result.complaints.some((c) => c.phrase === phrase && c.ask !== null && c.ask === question);
+  const open = quietPhrases(result.unconfirmed, rules, alarms).filter(
+    (u) => !settled.has(u.phrase) && !asked(u),
+  );
   if (open.length === 0) return;
   head('Said, but not confirmed (not counted)');
   for (const u of open.slice(0, full ? undefined : 3))

@@ -92,6 +92,33 @@ describe('what is likelier than not, and no step is left for', () => {
   });
 });
 
+describe('what would tell, where what looks best is refused', () => {
+  it('is asked once on a page', () => {
+    const step = rules.adjustments.find(({ id }) => id === 'rear.rebound.low.close')!;
+    const next = rules.questions.find(({ id }) => id === 'kerb-drop@rear')!;
+    const page = textReport(
+      {
+        ...result,
+        verdict: 'unknown',
+        because: null,
+        nothing: 0.1,
+        causes: [cause('rear.rebound.low.too-fast', 0.4)],
+        blocked: [],
+        refused: [{ id: step.id, do: step.do, why: 'it was rated worse', less: null, ridden: true }],
+        next: { question: next.id, ask: next.ask, how: next.how, bits: 1, minutes: 1 },
+        stop: null,
+        assignments: [],
+        unconfirmed: [],
+        complaints: [],
+      },
+      { rules },
+    ).replaceAll(/\s+/g, ' ');
+    expect(page).toContain(`To find out: ${next.ask}`);
+    expect(page.split(next.ask)).toHaveLength(2);
+    expect(page).not.toContain('Next question');
+  });
+});
+
 describe('a test that speaks against the answers', () => {
   const step = rules.adjustments.find(({ id }) => id === 'rear.rebound.low.close')!;
   const tested = { id: step.id, do: step.do, why: 'it was rated worse', less: null, ridden: true };

@@ -153,6 +153,13 @@ function wayOut(r: Result, words: Voice): string {
     : `${WOULD_TELL} ${telling}`;
 }
 
+/** The question that the verdict itself says would tell, by id; undefined where it names none. */
+export function toldAbove(r: Result, words: Voice): string | undefined {
+  return verdictTexts(r, words).some((text) => text.startsWith(WOULD_TELL))
+    ? tellingOf(r, words)?.question
+    : undefined;
+}
+
 /** What to find out first: what is about the end of the likeliest cause, open or left open; undefined: nothing. */
 export function tellingOf(
   r: Result,
