@@ -5,7 +5,7 @@ import type { Danger, Known } from '../diagnosis/gates.ts';
 import type { Adjustment } from '../rulebase/compiled.ts';
 import type { PreparedBike } from './prepared-bike.ts';
 import { isGuessAfterTest } from './against-test.ts';
-import { bestOf } from './best-of.ts';
+import { bestOf, searchOrder } from './best-of.ts';
 import { isOutOfPlace, missingProof, refusalOf, type Situation } from './hold-back.ts';
 import { expectedCure, expectedWorth } from './payoff.ts';
 import {
@@ -21,7 +21,6 @@ import {
 import { refusedOf, type InVain, type Refused } from './refused.ts';
 import { beyond, isRepairFound } from './repairs.ts';
 import { nextRung } from './rungs.ts';
-import { searchOrder } from './search-order.ts';
 import { leadingBack, type WayBack } from './way-back.ts';
 import { isWorthKnowing } from './worth-knowing.ts';
 

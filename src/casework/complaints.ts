@@ -1,4 +1,5 @@
 /** What becomes of every complaint a rider voiced: whether the first change is for it, or what is for it instead. */
+import { behindSigns, curedShare } from '../advice/behind-signs.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { missingProof, refusalOf } from '../advice/hold-back.ts';
 import { expectedCure } from '../advice/payoff.ts';
@@ -58,20 +59,14 @@ export function complaintsOf(
     if (denied || about.length === 0 || seen.has(key)) return [];
     seen.add(key);
     const signs = about.filter((q) => given.get(q)?.some((answer) => answer !== questions[q]!.default));
-    const behind = new Map<number, number>();
-    for (const q of signs)
-      for (const [cause, answer, strength] of questions[q]!.links)
-        if (given.get(q)!.includes(answer))
-          behind.set(cause, (behind.get(cause) ?? 0) + strength * c.belief.causes[cause]!);
-    const all = [...behind.values()].reduce((sum, w) => sum + w, 0);
-    const share = (adjustment: number): number => {
-      const { cures } = bench.effect(adjustment);
-      let cured = 0;
-      for (const [cause, weight] of behind) cured += weight * Math.min(1, cures[cause]!);
-      return cured / all;
-    };
+    const behind = behindSigns(
+      model,
+      c.belief,
+      signs.flatMap((question) => given.get(question)!.map((answer) => ({ question, answer }))),
+    );
+    const share = (adjustment: number): number => curedShare(bench, behind, adjustment);
     const open = about.find((q) => c.open.some((gain) => gain.question === q));
-    const known = signs.length > 0 && all >= NOTHING_BEHIND;
+    const known = signs.length > 0 && behind.all >= NOTHING_BEHIND;
     if (signs.length === 0 && open === undefined) return [];
     const complaint = {
       phrase: reading.text,

@@ -1,11 +1,11 @@
 /** What bothers the rider today leads: what was told before, or was only found by the way, comes behind it. */
 import type { Advice } from '../advice/advise.ts';
+import { behindSigns, curedShare } from '../advice/behind-signs.ts';
 import { expectedCure } from '../advice/payoff.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import type { Belief, Evidence } from '../diagnosis/belief.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { reasonIn } from '../rulebase/reasons.ts';
-import type { Question } from '../rulebase/compiled.ts';
 import type { Case } from './case.ts';
 import { signsNoticed } from './which-end.ts';
 
@@ -60,27 +60,11 @@ export function todayFirst(
 
 /** Share of what is behind these signs that an adjustment cures, 0..1; undefined where nothing is behind them. */
 function shareOf(
-  { rules: { questions } }: Model,
+  model: Model,
   bench: PreparedBike,
   belief: Belief,
   signs: readonly Evidence[],
 ): ((adjustment: number) => number) | undefined {
-  const behind = new Float64Array(belief.causes.length);
-  for (const { question, answer } of signs) addBehind(behind, questions[question]!, answer, belief.causes);
-  const all = behind.reduce((sum, w) => sum + w, 0);
-  return all > 0 ? (adjustment) => curedOf(behind, bench.effect(adjustment).cures) / all : undefined;
-}
-
-/** A loop by itself, so that no more is compiled where it is found worth it; a look ahead repeats it some sixty times. */
-function addBehind(behind: Float64Array, { links }: Question, sign: number, causes: Float64Array): void {
-  for (let i = 0; i < links.length; i++) {
-    const link = links[i]!;
-    if (link[1] === sign) behind[link[0]]! += link[2] * causes[link[0]]!;
-  }
-}
-
-function curedOf(behind: Float64Array, cures: ArrayLike<number>): number {
-  let sum = 0;
-  for (let c = 0; c < behind.length; c++) sum += behind[c]! * Math.min(1, cures[c]!);
-  return sum;
+  const behind = behindSigns(model, belief, signs);
+  return behind.all > 0 ? (adjustment) => curedShare(bench, behind, adjustment) : undefined;
 }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import fc from 'fast-check';
 import { expectedWorth, valueOfKnowing, type Payoff } from '../../src/advice/payoff.ts';
-import { searchOrder } from '../../src/advice/search-order.ts';
+import { searchOrder } from '../../src/advice/best-of.ts';
 
 /** One choice against leaving it: worth when the cause is there, and when it is not. */
 function oneChoice(there: number, not: number): Payoff {

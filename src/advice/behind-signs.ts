@@ -1,0 +1,47 @@
+/** What is behind some signs, by how much each cause has to do with them, and how much of it an adjustment cures. */
+import type { Belief, Evidence } from '../diagnosis/belief.ts';
+import type { Model } from '../diagnosis/model.ts';
+import type { Question } from '../rulebase/compiled.ts';
+import type { PreparedBike } from './prepared-bike.ts';
+
+export interface Behind {
+  /** by cause: its links to the signs, times its probability */
+  readonly weights: Float64Array;
+  /** their sum; 0 where nothing is behind them */
+  readonly all: number;
+}
+
+export function behindSigns(
+  { rules: { questions } }: Model,
+  { causes }: Pick<Belief, 'causes'>,
+  signs: readonly Pick<Evidence, 'question' | 'answer'>[],
+): Behind {
+  const weights = new Float64Array(causes.length);
+  for (const { question, answer } of signs) addBehind(weights, questions[question]!, answer, causes);
+  let all = 0;
+  for (let c = 0; c < weights.length; c++) all += weights[c]!;
+  return { weights, all };
+}
+
+/** Share of what is behind the signs that an adjustment cures, 0..1; there must be something behind them. */
+export function curedShare(bench: PreparedBike, { weights, all }: Behind, adjustment: number): number {
+  return curedOf(weights, bench.effect(adjustment).cures) / all;
+}
+
+/*
+ * Loops by themselves over plain numbers, so that no more is compiled where they are found worth it: a look ahead repeats
+ * them some sixty times.
+ */
+
+function addBehind(weights: Float64Array, { links }: Question, sign: number, causes: Float64Array): void {
+  for (let i = 0; i < links.length; i++) {
+    const link = links[i]!;
+    if (link[1] === sign) weights[link[0]]! += link[2] * causes[link[0]]!;
+  }
+}
+
+function curedOf(weights: Float64Array, cures: ArrayLike<number>): number {
+  let sum = 0;
+  for (let c = 0; c < weights.length; c++) sum += weights[c]! * Math.min(1, cures[c]!);
+  return sum;
+}
