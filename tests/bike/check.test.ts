@@ -16,6 +16,10 @@ const becauseOf = (path: string, value: unknown): string[] => {
 };
 
 describe('checking a sheet', () => {
+  it('leaves a knob alone that is two clicks from the recommended figure', () => {
+    expect(becauseOf('front.rebound.low.now', 10)).toEqual([]);
+  });
+
   it('has nothing to say of a complete one in order', () => {
     expect(said(exampleSheet('all-knobs'))).toEqual([]);
   });
@@ -94,6 +98,16 @@ describe('checking a sheet', () => {
     ['front.tyre', { now: 45 }, 'check front: the tyre is at 45; 24.1 psi is usual for this weight'],
     ['rear.stroke', 50, 'check rear: leverage and travel need a stroke of 62.53 mm, the sheet says 50 mm'],
     ['rear.compression.high.now', 8, 'note rear: high-speed compression is fully open'],
+    [
+      'front.rebound.low.now',
+      11,
+      'note front: low-speed rebound is at 11, 3 clicks more open than the recommended 8',
+    ],
+    [
+      'front.rebound.low.now',
+      5,
+      'note front: low-speed rebound is at 5, 3 clicks more closed than the recommended 8',
+    ],
     ['changed', [{ what: 'grips' }], 'missing bike: date of this change not recorded: grips'],
   ])('%s: %j', (path, value, line) => {
     expect(becauseOf(path, value)).toEqual([line]);

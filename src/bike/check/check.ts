@@ -39,7 +39,7 @@ function bikeChecks(sheet: BikeSheet, { todo }: SheetTrade): Told[] {
 function endChecks(sheet: BikeSheet, end: End, trade: SheetTrade): Told[] {
   const { todo } = trade;
   const part = sheet.ends[end];
-  if (part.rigid === true) return [...tyreChecks(sheet, part, end, trade), ...knobChecks(sheet, end, todo)];
+  if (part.rigid === true) return [...tyreChecks(sheet, part, end, trade), ...knobChecks(sheet, end, trade)];
   return [
     ...uncounted(
       part.travel === 0 ? undefined : part.travel,
@@ -53,7 +53,7 @@ function endChecks(sheet: BikeSheet, end: End, trade: SheetTrade): Told[] {
     ...sagChecks(part, end, trade),
     ...basisChecks(part, todo),
     ...reboundChecks(part, end, todo),
-    ...knobChecks(sheet, end, todo),
+    ...knobChecks(sheet, end, trade),
     ...(end === 'rear' ? linkageChecks(sheet, part, trade) : []),
     ...uncounted(
       part.travelUsed,

@@ -14,7 +14,7 @@ export function reboundChecks({ adjusters }: EndSheet, end: End, todo: SheetTrad
 }
 
 /** Every knob and switch of an end, those that packs added included. */
-export function knobChecks(sheet: BikeSheet, end: End, todo: SheetTrade['todo']): Told[] {
+export function knobChecks(sheet: BikeSheet, end: End, { near: enough, todo }: SheetTrade): Told[] {
   return rowsOf(sheet.settings).flatMap((row): Told[] => {
     if (row.end !== end || (row.circuit === undefined && row.own === undefined)) return [];
     const said = row.shown(sheet);
@@ -35,6 +35,16 @@ export function knobChecks(sheet: BikeSheet, end: End, todo: SheetTrade['todo'])
         todo.clicks,
       ),
       ...unless(maker, `${name}: recommended clicks not recorded`, todo.recommended, 'note'),
+      ...(stop === undefined &&
+      now !== undefined &&
+      maker !== undefined &&
+      Math.abs(now - maker) > enough.clicks
+        ? told(
+            'note',
+            `${name} is at ${now}, ${Math.abs(now - maker)} clicks more ${now > maker ? 'open' : 'closed'} than the recommended ${maker}`,
+            todo['clicks-off'],
+          )
+        : []),
       ...(stop === undefined
         ? []
         : told(

@@ -23,6 +23,7 @@ export const TODO = [
   'rebound',
   'clicks',
   'recommended',
+  'clicks-off',
   'stroke',
   'leverage-off',
 ] as const;
@@ -34,6 +35,8 @@ export interface SheetTrade {
     readonly tyre: number;
     readonly pressure: number;
     readonly leverage: number;
+    /** of a knob, from the maker's figure */
+    readonly clicks: number;
     /** percent of the travel: so much left over is short, so little is the end of it */
     readonly 'travel-left': number;
     readonly 'travel-end': number;
