@@ -383,6 +383,19 @@ describe('next', () => {
     else expect(found).toMatchObject({ kind, do: expect.stringContaining('was not kept') });
   });
 
+  it('says where an open trial no longer begins where the bike stands', async () => {
+    const shop = workshop();
+    await shop.out('trial', 'plan', '--bike', 'bike.yaml', '--change', 'front.rebound.low+2');
+    expect((await next(shop)).doubts).toEqual([]);
+    await shop.out('bike', 'set', '--bike', 'bike.yaml', 'front.rebound.low=5');
+    const { doubts } = await next(shop);
+    expect(doubts).toEqual([
+      'Trial front-rebound-low-1 began with the front low-speed rebound at 8 clicks from closed, and the sheet says 5 now. Set it back for the trial, or end the trial: earshot trial judge --bike bike.yaml --trial front-rebound-low-1 --close',
+    ]);
+    await shop.out('trial', 'judge', '--bike', 'bike.yaml', '--trial', 'front-rebound-low-1', '--close');
+    expect((await next(shop)).doubts).toEqual([]);
+  });
+
   it('shows where sheet and log do not agree', async () => {
     const shop = workshop();
     const log = await openLog(shop.env['EARSHOT_HOME']!, 'birch', { now: () => new Date() });

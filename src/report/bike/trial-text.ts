@@ -28,7 +28,7 @@ export function penSheetText(pen: PenSheet, name: string, bike: string, style: S
   const lines = [
     style.strong(put(`Trial ${pen.trial}  ·  ${bike}`)),
     put(
-      `${name}${pen.names === undefined ? `, in ${unitWords(pen.unit)}` : ''}. Now at ${placeWords(pen, pen.reference)}: that is the reference.`,
+      `${capital(name)}${pen.names === undefined ? `, in ${unitWords(pen.unit)}` : ''}. Now at ${placeWords(pen, pen.reference)}: that is the reference.`,
     ),
     ...(pen.feel === undefined ? [] : ['', put(pen.feel, 'Feel for: ')]),
     ...(pen.cautions.length === 0 ? [] : ['', style.strong('Cautions')]),
