@@ -13,6 +13,7 @@ import {
   lip,
   ROUGHNESS,
   roughRoad,
+  seeded,
   stone,
   stones,
 } from '../../src/physics/ride/roads.ts';
@@ -177,4 +178,22 @@ it('a row packs beyond a twentieth of the travel, a lone hit kicks beyond half o
   // Judgements: 7.5 mm of 150 mm; 17 mm of a sag of 34 mm.
   expect(150 * PACKING).toBeCloseTo(7.5, 9);
   expect(34 * KICKING).toBeCloseTo(17, 9);
+});
+
+describe('a rough road of one wave', () => {
+  it('has its height and slope everywhere on it, over more than one period', () => {
+    const [spacing, frequency, seed] = [1 / 16, 2, 5];
+    const road = roughRoad({ roughness: 4096e-6, spacing, from: frequency, to: frequency, seed });
+    // Amplitude √(2·Gd(n)·Δn) with Gd(n) = Gd(n0)·(n/n0)^−2, n0 = 0.1 cycle/m; the first number drawn is its phase.
+    const amplitude = Math.sqrt(2 * 4096e-6 * (0.1 / frequency) ** 2 * spacing);
+    const phase = 2 * Math.PI * seeded(seed)();
+    const rate = 2 * Math.PI * frequency;
+    for (let x = -16; x <= 32; x += 0.37) {
+      const angle = rate * x + phase;
+      expect(Math.abs(road.height(x) - amplitude * Math.cos(angle)) / amplitude).toBeLessThan(0.002);
+      expect(Math.abs(road.slope(x) + amplitude * rate * Math.sin(angle)) / (amplitude * rate)).toBeLessThan(
+        0.002,
+      );
+    }
+  });
 });
