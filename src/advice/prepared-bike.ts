@@ -27,6 +27,8 @@ export interface PreparedBike {
   readonly findings: readonly SheetFinding[];
   /** prior weights of every set, bike sheet included */
   readonly prior: Float64Array;
+  /** set where its numbers are those of the answers: which, and the bench without them */
+  readonly told?: { readonly plain: PreparedBike; readonly key: string };
   /** for each adjustment of the rule base */
   readonly possible: readonly Possibility[];
   readonly payoff: Payoff;

@@ -3,7 +3,7 @@ import type { Known } from '../diagnosis/gates.ts';
 import type { Adjustment } from '../rulebase/compiled.ts';
 import { reasonIn } from '../rulebase/reasons.ts';
 import { adjustmentFor, bestOf } from './best-of.ts';
-import { given, isMeasured, mayBeGiven, unmeasured, type Situation } from './hold-back.ts';
+import { askOf, given, isMeasured, mayBeGiven, unmeasured, type Situation } from './hold-back.ts';
 import type { PreparedBike } from './prepared-bike.ts';
 import { isUndoing, likelyUndone } from './undoing.ts';
 import { gaugeBefore, type WayBack } from './way-back.ts';
@@ -193,6 +193,16 @@ export function heldBack(
   const gauge = unmeasured(s, at(next));
   const reading =
     gauge === undefined ? -1 : payoff.adjustments.findIndex((index) => adjustments[index]!.reads === gauge);
+  const around = gauge === undefined ? undefined : aroundGauge(s, gauge, { worth, cure, allowed });
+  if (around !== undefined)
+    return {
+      position: around,
+      because: 'held-back' as const,
+      insteadOf: {
+        adjustment: payoff.adjustments[next]!,
+        why: reasonIn(s.model.rules.reasons, 'not-measured', { ask: askOf(s, gauge!) }),
+      },
+    };
   if (reading >= 0)
     return {
       position: reading,
@@ -212,6 +222,24 @@ export function heldBack(
           why: reasonIn(s.model.rules.reasons, 'measured-first'),
         },
       };
+}
+
+/** For who cannot read a gauge: the best step that waits for none and is no mere guess; undefined where he was not asked. */
+function aroundGauge(
+  s: Situation,
+  gauge: string,
+  { worth, cure, allowed }: Pick<Wanted, 'worth' | 'cure' | 'allowed'>,
+): number | undefined {
+  if (s.known?.cannotTell?.has(gauge) !== true) return undefined;
+  const { adjustments, numbers } = s.model.rules;
+  return bestOf(
+    worth,
+    (p) =>
+      worth[p]! > 0 &&
+      cure[p]! >= numbers.advice['rung-cure'] &&
+      unmeasured(s, adjustments[s.bench.payoff.adjustments[p]!]!) === undefined &&
+      allowed(p),
+  );
 }
 
 /** Whether a gauge was read that makes what this cures likely. */

@@ -120,7 +120,8 @@ export function gaugeBefore(s: Situation, back: WayBack): string | undefined {
         Math.abs(amountIn(step, change!.unit) ?? 0) > Math.abs(change!.by),
     );
     const gauge = far ? unmeasured(s, adjustments[index]!) : undefined;
-    if (gauge !== undefined) return gauge;
+    // Who cannot read it goes back unread: it was ridden so before.
+    if (gauge !== undefined && s.known?.cannotTell?.has(gauge) !== true) return gauge;
   }
   return undefined;
 }

@@ -47,3 +47,9 @@ function inOther(pressure: number): string {
 export function readBackText({ value, unit, band }: Measured, answer: string): string {
   return `${writeNumber(value, unit)}: ${answer} (on target is ${writeBand(band, unit)})`;
 }
+
+/** `rear.sag=43.3%`: what `bike set` takes to write it on the sheet. */
+export function setText(reads: Gauge['reads'], end: End, { value, unit }: Measured): string {
+  const key = { sag: 'sag', tyre: 'tyre', spring: 'spring.pressure' }[reads];
+  return `${end}.${key}=${writeNumber(value, unit).replace(' ', '')}`;
+}

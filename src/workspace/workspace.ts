@@ -13,6 +13,7 @@ import type { CompiledRules } from '../rulebase/compiled.ts';
 import type { CompiledWords } from '../words/compiled-words.ts';
 import type { Matcher, Reading } from '../words/matcher.ts';
 import { benchNumbers } from './bikes/kept-bike.ts';
+import { measuredBench } from './bikes/measured-bench.ts';
 import type { BikeHistory } from './bikes/history-of.ts';
 import { Refusal, type Io } from '../host/io.ts';
 import { keptNumbers } from './rules/precomputed.ts';
@@ -43,6 +44,8 @@ export interface Workspace {
   open(record: CaseRecord): Opening | Promise<Opening>;
   /** @param said what was told of a bike without a sheet, as `readSaid` gives it */
   bench(sheet: BikeSheet | undefined, said?: BikeSheet): Promise<PreparedBike>;
+  /** the bench with the numbers that the answers give, where there is a sheet for them */
+  measured(bench: PreparedBike, answers: Case['answers']): Promise<PreparedBike>;
   /** what the model says a change does on this bike (of the default bike without a sheet), in so many lines; dear, so kept */
   knockOn(sheet: BikeSheet | undefined, change: Change, most: number): Promise<readonly string[]>;
   /** the phrases of the rules, cut, for whatever reads a rider's own words */
@@ -114,6 +117,8 @@ export async function openWorkspace(
     }
     return made;
   };
+  const measured = (before: PreparedBike, answers: Case['answers']): Promise<PreparedBike> =>
+    measuredBench(model, before, answers, bench);
   const knockOns = new Map<string, Promise<readonly string[]>>();
   const ids = new Map<BikeSheet, string>();
   let loading: Promise<SheetLoader> | undefined;
@@ -177,8 +182,11 @@ export async function openWorkspace(
       const made = await bench(sheet?.sheet, kase.has?.bike);
       if (sheet === undefined && kase.has === undefined) bareNow = made;
       const passedOver = notGiven(kase, sheet?.sheet);
+      const found = (await joined(kase, sheet?.sheet)) ?? { kase, bench: made, history: [] };
       return {
-        ...((await joined(kase, sheet?.sheet)) ?? { kase, bench: made, history: [] }),
+        ...found,
+        // What was measured before a trial says nothing of the bike after it.
+        bench: kase.results.length > 0 ? found.bench : await measured(found.bench, kase.answers),
         warnings: [
           ...lines,
           ...(sheet?.warnings ?? []),
@@ -207,6 +215,7 @@ export async function openWorkspace(
     rules,
     model,
     bench,
+    measured,
     words,
     async knockOn(sheet, change, most) {
       const key = `${sheet === undefined ? '' : (ids.get(sheet) ?? ids.set(sheet, `${ids.size}`).get(sheet))} ${printChange([change])} ${most}`;

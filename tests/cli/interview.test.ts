@@ -613,6 +613,67 @@ describe('the end of an interview', () => {
     });
     expect(told.out).toMatch(/"question":\s*"sag@rear",\s*"answer":\s*"more"/);
   });
+  it('does not send whoever could not measure to the same question again', async () => {
+    const answers = { 'ride-height@rear': 'low', 'bottoming@rear': 'hard' };
+    const safe = { 'safety.found': 'none', 'safety.brakes': 'good' };
+    writeFileSync(
+      join(cwd, 'far.yaml'),
+      JSON.stringify({ case: 1, id: 'far', tried: [], answers: { ...safe, ...answers } }),
+    );
+    const ends: string[][] = [];
+    const player: Player = (asked) => {
+      if (isLast(asked) && 'choices' in asked) {
+        ends.push(asked.choices.map(({ name }) => name));
+        return { choose: ends.length === 1 ? 'answer it now' : 'done for now' };
+      }
+      return asked.message.startsWith('Rear sag') ? 'c' : 'f';
+    };
+    const { prompter } = await hold(player, { resume: 'far.yaml', save: 'far.yaml' });
+    const sag = prompter.asked.find(({ message }) => message.startsWith('Rear sag'))!;
+    // How to measure it stands there, for a mechanic too.
+    expect(sag.help).toContain('Bounce lightly and settle');
+    expect(ends.map(([first]) => first)).toEqual(['I measured it: answer it now', 'done for now']);
+    expect(ends[1]).toContain('I measured it: answer it now');
+    expect(prompter.shown.split('Do this first').at(-1)).toContain('It could not be read today');
+  });
+  it('steps by what was measured on a bike with a sheet, and names the line that writes it there', async () => {
+    const sheet = readFileSync(join(ROOT, 'examples/bikes/all-knobs.yaml'), 'utf8');
+    writeFileSync(
+      join(cwd, 'bike.yaml'),
+      sheet.replace('sag: { measured: 30%, wanted: 29% }', 'sag: { wanted: 29% }'),
+    );
+    const safe = { 'safety.found': 'none', 'safety.brakes': 'good', 'ride-height@rear': 'low' };
+    writeFileSync(
+      join(cwd, 'deep.yaml'),
+      JSON.stringify({
+        case: 1,
+        id: 'deep',
+        bike: 'bike.yaml',
+        tried: [],
+        answers: { ...safe, 'bottoming@rear': 'hard' },
+      }),
+    );
+    const player: Player = (asked) => {
+      if (asked.message.startsWith('Rear sag')) return { text: '25 mm' };
+      if (asked.message.startsWith('40 %')) return { choose: 'yes' };
+      if (!isLast(asked)) return 'f';
+      const offered = 'choices' in asked && asked.choices.some(({ value }) => value === 'measured');
+      return { choose: offered ? 'answer it now' : 'done for now' };
+    };
+    const { prompter, err } = await hold(player, { resume: 'deep.yaml', save: 'deep.yaml', log: false });
+    expect(prompter.asked.find(({ message }) => message.startsWith('Rear sag'))!.note).toBe(
+      "Target on the sheet: 29 % of the shock's stroke; 27 to 31 % is on target.",
+    );
+    const card = prompter.shown.split('Do this first').at(-1)!;
+    expect(card).toMatch(/Add air to the rear spring: 3\d psi more \(178 → 2\d\d psi\)/);
+    expect(card).toMatch(/repeat until it is\s+29 %/);
+    expect(err).toContain('What you measured, for the sheet: earshot bike set rear.sag=40% --bike bike.yaml');
+    const set = await earshot(['bike', 'set', 'rear.sag=40%', '--bike', 'bike.yaml'], {
+      cwd,
+      env: { EARSHOT_HOME: home },
+    });
+    expect(set.code).toBe(0);
+  });
   it('takes an answer whose end the rider does not know', async () => {
     const player: Player = (asked) => {
       if (isLast(asked)) return undefined;

@@ -14,8 +14,8 @@ export interface Possible {
   readonly trial: boolean;
   /** what comes first was ridden in vain, and a smaller step of it was not: that one, in words */
   readonly less?: string | undefined;
-  /** what comes first is a measurement that can be answered here */
-  readonly measured: boolean;
+  /** what comes first is a measurement that can be answered here: now, or once he who could not tell has measured it */
+  readonly measured: 'now' | 'later' | undefined;
   /** how many more questions there are at most; 0 for none */
   readonly more: number;
   readonly back: boolean;
@@ -29,13 +29,15 @@ export interface Possible {
 export const MORE: Action = { key: 'm', value: 'more', name: 'more' };
 
 export function waysOn(possible: Possible): Choice[] {
+  const measured = { value: 'measured', name: 'I measured it: answer it now' };
   return [
     ...(possible.trial ? [{ value: 'trial', name: 'plan the trial of it' }] : []),
     ...(possible.sheetTrial
       ? [{ value: 'sheet-trial', name: 'save this bike as a sheet, then plan the trial' }]
       : []),
-    ...(possible.measured ? [{ value: 'measured', name: 'I measured it: answer it now' }] : []),
+    ...(possible.measured === 'now' ? [measured] : []),
     { value: 'end', name: 'done for now' },
+    ...(possible.measured === 'later' ? [measured] : []),
     // Below the way out: nothing is advised there, so Return alone plans nothing.
     ...(possible.less === undefined ? [] : [{ value: 'less', name: `plan a trial of ${possible.less}` }]),
     ...(possible.more > 0

@@ -69,7 +69,9 @@ export async function askQuestion(
       again: again && !several,
       message: either ? textOf(unknownEnd!) : message,
       note: target,
-      help: audience === 'rider' ? question.help : undefined,
+      // Whoever comes to measure is told how.
+      help:
+        audience === 'rider' || state.reopened?.includes(question.id) === true ? question.help : undefined,
       choices: question.answers.map((a) => ({ value: `answer:${a.id}`, name: a.text })),
       actions: lettersOf(question, state, {
         either: unknownEnd !== undefined && !either,

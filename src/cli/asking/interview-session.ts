@@ -9,7 +9,7 @@ import { smallerStep } from '../../report/verdict/verdict-lines.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
 import { readDeed } from '../../bike/deed.ts';
 import { changeWords } from '../../report/bike/change-words.ts';
-import { askAfterwards, leaves, waysOn, type Leaving } from './ask-afterwards.ts';
+import { askAfterwards, leaves, waysOn, type Leaving, type Possible } from './ask-afterwards.ts';
 import { askQuestion } from './interview-prompts.ts';
 import type { ToldRider } from './number-prompt.ts';
 import { endScreen, resultOf, wholeReport } from './interview-report.ts';
@@ -21,6 +21,7 @@ import { showPages } from './show-read.ts';
 import { askHas } from './has-prompt.ts';
 import { askTried } from './tried-prompt.ts';
 import {
+  couldNot,
   triedOpen,
   isSafety,
   asksOfKnob,
@@ -64,7 +65,13 @@ export function openSession({ workspace, bench: given, begun, autosave, fileData
       await autosave.keep((folder) => fileData(state, folder), durable);
   };
   const send = async (event: Event): Promise<void> => {
-    [state, effects] = step(workspace.model, bench, state, event);
+    const before = state;
+    [state, effects] = step(workspace.model, bench, before, event);
+    const read = await workspace.measured(bench, state.results.length > 0 ? [] : state.steps);
+    if (read !== bench) {
+      bench = read;
+      [state, effects] = step(workspace.model, bench, before, event);
+    }
     if (effects.some((e) => e.do === 'save')) await keep(false);
   };
   return {
@@ -175,11 +182,11 @@ export async function hold(
       const less = bench.sheet === undefined ? undefined : smallerStep(result);
       const reads = readsOf(result, bench);
       const { asking } = bench.rules.numbers;
-      const possible = {
+      const possible: Possible = {
         trial: canTry(result, bench),
         less:
           less === undefined ? undefined : changeWords(readDeed(less, bench.sheet?.settings), bench.sheet),
-        measured: reads !== undefined,
+        measured: reads === undefined ? undefined : couldNot(state, reads) ? 'later' : 'now',
         more: because !== 'danger' && moreToAsk(workspace, bench, state) ? asking['at-most-more'] : 0,
         back: state.steps.length > 0,
         sheet: state.has !== undefined && bench.sheet === undefined,

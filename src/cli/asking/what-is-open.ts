@@ -3,6 +3,7 @@ import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import { look } from '../../interview/session.ts';
 import type { Interview } from '../../interview/state.ts';
 import { firstOf, type Result } from '../../report/result/result.ts';
+import { CANNOT_TELL } from '../../rulebase/compiled.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
 
 /** What was tried is asked once, right behind the safety questions. */
@@ -54,11 +55,14 @@ export function canTry(result: Result, { sheet }: PreparedBike): boolean {
   return sheet !== undefined && result.verdict === 'change' && first?.change != null;
 }
 
-/** The question that is answered by what is to be measured first; on a sheet its number is written down. */
-export function readsOf({ verdict, first }: Result, { sheet, rules }: PreparedBike): string | undefined {
-  return verdict === 'change' && sheet === undefined
-    ? rules.adjustments.find(({ id }) => id === first)?.reads
-    : undefined;
+/** The question that is answered by what is to be measured first. */
+export function readsOf({ verdict, first }: Result, { rules }: PreparedBike): string | undefined {
+  return verdict === 'change' ? rules.adjustments.find(({ id }) => id === first)?.reads : undefined;
+}
+
+/** Whether he was asked already, and could not tell. */
+export function couldNot({ steps }: Interview, question: string): boolean {
+  return steps.some((s) => s.question === question && s.answer === CANNOT_TELL);
 }
 
 /** The knob that comes first, on a bike that was told of and has no sheet. */

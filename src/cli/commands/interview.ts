@@ -3,6 +3,7 @@ import { choice, command, maybeText, text, unless, type Given, type Here } from 
 import { dirname, relative, resolve } from 'node:path';
 import { Left, type Leaving } from '../../console/prompter.ts';
 import type { Case } from '../../casework/case.ts';
+import { setText } from '../../report/gauge-text.ts';
 import type { Audience } from '../../report/evidence-words.ts';
 import { begin, leftOpen } from '../../interview/session.ts';
 import { toCaseFile, type Interview } from '../../interview/state.ts';
@@ -13,6 +14,7 @@ import { bikeOf, newRecord, readOne, resumedFile } from '../asking/begun-from.ts
 import { hold, openSession, type AtEnd } from '../asking/interview-session.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
 import { openAutosave, type CaseData, type Autosave, type Place } from '../../workspace/cases/autosave.ts';
+import { setLine } from '../../workspace/bikes/set-line.ts';
 import { mayBeNamed } from '../../workspace/bikes/named-sheet.ts';
 import { packArgs, quoted, shellPath } from '../../host/quoted.ts';
 import type { CaseRecord } from '../../workspace/cases/records.ts';
@@ -109,7 +111,7 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
     await prompter.close();
   }
   const { wanted, change } = end;
-  const code = await farewell(session.state, autosave, how, { ...options, wanted }, io);
+  const code = await farewell(session.state, autosave, how, { ...options, wanted, workspace }, io);
   const styled = { ...options, style: prompter.style };
   if (wanted === 'trial' || wanted === 'less')
     return await startTrial(session.state, autosave, wanted === 'less' ? { ...styled, change } : styled, io);
@@ -124,7 +126,7 @@ async function farewell(
   state: Interview,
   autosave: Autosave,
   how: Leaving | undefined,
-  options: InterviewOptions & { readonly wanted: AtEnd['wanted'] },
+  options: InterviewOptions & { readonly wanted: AtEnd['wanted']; readonly workspace: Workspace },
   io: Io,
 ): Promise<ExitCode> {
   const packs = options.rules.map((pack) => ` --rules ${quoted(pack)}`).join('');
@@ -145,6 +147,7 @@ async function farewell(
     io.err(
       `\nSaved in ${shown}\nAll the details: earshot diagnose ${word} --full${sheetArg(state, path, io)}${noLog}${packs}\n`,
     );
+    if (typeof state.bike === 'string') sayMeasured(state, relative(io.cwd, state.bike), options, io);
     // A bike that must not be ridden has nothing to try.
     if (
       typeof state.bike === 'string' &&
@@ -164,6 +167,25 @@ async function farewell(
   } else io.err(`\nSaved ${count} in ${shown}\nCarry on: ${carryOn(path, word, io)}${packs}\n`);
   if (how === undefined) return autosave.elsewhere ? EXIT.some : EXIT.done;
   return how === 'end' ? EXIT.some : EXIT.interrupted;
+}
+
+/** What was measured is only in the case: the line that writes it on the sheet. */
+function sayMeasured(
+  { steps }: Interview,
+  bike: string,
+  {
+    workspace: { rules },
+    rules: packs,
+  }: { readonly workspace: Workspace; readonly rules: readonly string[] },
+  io: Io,
+): void {
+  const told = steps.flatMap(({ question: id, measured }) => {
+    const { gauge, end } = rules.questions.find((q) => q.id === id)!;
+    return measured === undefined || gauge === undefined || end === undefined
+      ? []
+      : [setText(gauge.reads, end, measured)];
+  });
+  if (told.length > 0) io.err(`What you measured, for the sheet: ${setLine(told, bike, packs)}\n`);
 }
 
 /** A file of the user's own is gone on from as it is, unless it is told to be saved there; so the command tells it. */

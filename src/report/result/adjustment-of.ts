@@ -12,12 +12,13 @@ import { undoneWords } from '../../casework/undone.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import { statedOf } from '../../diagnosis/none.ts';
 import type { Adjustment } from '../../rulebase/compiled.ts';
+import { reasonIn } from '../../rulebase/reasons.ts';
 import { riddenLines } from '../bike/ridden-text.ts';
 import { noteOf } from '../phrases.ts';
 import { putBack, putBackBefore } from './put-back-of.ts';
 import { TARGET, type ResultAdjustment } from './result-adjustment.ts';
 import { round } from '../round.ts';
-import { untilWords } from '../verdict/until-words.ts';
+import { untilMeasured, untilWords } from '../verdict/until-words.ts';
 
 /** @param advised, its expected worth in fixes, and what the physical model says it does besides, in lines */
 export function adjustmentOf(
@@ -44,7 +45,11 @@ export function adjustmentOf(
       : round(chanceFelt(model, c.averaged(), c.none, { prospect, report }));
   const rounds = roundsOfCase(kase);
   const cause = likeliestCured(bench, c.belief, index);
-  const heed = [onlyIf(bench, a), triedBefore(bench, c, a)];
+  const heed = [onlyIf(bench, a), triedBefore(bench, c, a), notRead(model, c, a)];
+  const measured =
+    step === undefined || bench.sheet !== undefined
+      ? undefined
+      : untilMeasured(step, kase.answers, model.rules);
   const likely = cause === undefined ? null : round(statedOf(c.belief, c.none, cause));
   const back = index === c.advice.first ? putBackBefore(model, bench, c) : undefined;
   const undone = index === c.advice.first ? undoneWords(model, c) : undefined;
@@ -72,9 +77,11 @@ export function adjustmentOf(
     feel: a.feel,
     note: noteOf(
       ...heed,
-      possible.can && !(possible.look === true && wasSeen(model, bench, c, index))
-        ? possible.note
-        : undefined,
+      // What was measured says how far better than what is said where nobody measured.
+      measured ??
+        (possible.can && !(possible.look === true && wasSeen(model, bench, c, index))
+          ? possible.note
+          : undefined),
       step === undefined || bench.sheet === undefined ? undefined : untilWords(step, bench.sheet),
     ),
     heed: noteOf(...heed),
@@ -99,6 +106,14 @@ function triedBefore(bench: PreparedBike, c: Consultation, adjustment: Adjustmen
   if (before === undefined) return undefined;
   const how = before.tried.result === 'worse' ? 'made it worse' : 'made no difference';
   return `this was tried before and ${how}; the answers still point to it`;
+}
+
+/** Of a measurement that could not be taken when it was asked for. */
+function notRead({ rules, questionIndex }: Model, { heard }: Consultation, { reads }: Adjustment) {
+  const asked = reads === undefined ? undefined : questionIndex.get(reads);
+  return asked !== undefined && heard.cannotTell.includes(asked)
+    ? reasonIn(rules.reasons, 'read-later')
+    : undefined;
 }
 
 /** Of what only one kind of spring has, where nobody said which one there is. */

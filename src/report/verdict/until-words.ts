@@ -1,8 +1,12 @@
 /** How often a step is repeated where the sheet says that one is not enough. */
 import type { Change } from '../../bike/change.ts';
+import { writeBand } from '../../bike/gauge/read-number.ts';
 import { sagOnRide } from '../../bike/sag-on-ride.ts';
 import { rowFor } from '../../bike/settings.ts';
 import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
+import type { CaseAnswer } from '../../casework/case.ts';
+import type { CompiledRules } from '../../rulebase/compiled.ts';
+import { reasonIn } from '../../rulebase/reasons.ts';
 
 /** Sag this far off, as a share of the travel, takes more than one step (judgement). */
 const FAR = 0.03;
@@ -37,4 +41,25 @@ export function untilWords(step: Change, sheet: BikeSheet): string | undefined {
   const left = wanted - now;
   const more = Math.sign(left) === Math.sign(step.by) && Math.abs(left) > Math.abs(step.by) + 1e-6;
   return more ? `repeat until it is ${Math.round(wanted * 100) / 100} ${unit}` : undefined;
+}
+
+/**
+ * The same without a sheet, of what was measured in an answer: nobody knows how far one step of this spring or tyre goes.
+ * Undefined where the number does not ask for a step that way.
+ */
+export function untilMeasured(
+  step: Change,
+  answers: readonly CaseAnswer[],
+  { questions, reasons }: Pick<CompiledRules, 'questions' | 'reasons'>,
+): string | undefined {
+  for (const { question: id, measured } of answers) {
+    const { gauge, measures } = questions.find((q) => q.id === id) ?? {};
+    if (measured === undefined || gauge === undefined || measures !== step.setting) continue;
+    const { value, unit, band } = measured;
+    const off = value < band[0] ? 1 : value > band[1] ? -1 : 0;
+    // More of a spring is less sag; of a pressure it is more.
+    if (off !== 0 && Math.sign(step.by) === (gauge.reads === 'sag' ? -off : off))
+      return reasonIn(reasons, 'until-read', { figure: writeBand(band, unit) });
+  }
+  return undefined;
 }

@@ -1,0 +1,45 @@
+import { expect, it } from 'vitest';
+import type { CaseAnswer } from '../../src/casework/case.ts';
+import { untilMeasured } from '../../src/report/verdict/until-words.ts';
+import { baseRules } from '../support/base-rules.ts';
+
+const { rules } = baseRules();
+const sag = (value: number): CaseAnswer => ({
+  question: 'sag@rear',
+  answer: 'more',
+  sure: 'sure',
+  measured: { value, unit: '%', band: [0.23, 0.32] },
+});
+const tyre = (value: number): CaseAnswer => ({
+  question: 'tyre-target@front',
+  answer: 'over',
+  sure: 'sure',
+  measured: { value: value * 1e5, unit: 'bar', band: [1.5e5, 1.7e5] },
+});
+
+it.each([
+  ['air, for too much sag', sag(0.43), { setting: 'rear.spring', by: 10, unit: 'psi' }, '23 to 32 %'],
+  ['less air, for too little', sag(0.1), { setting: 'rear.spring', by: -10, unit: 'psi' }, '23 to 32 %'],
+  [
+    'less in a tyre that is too hard',
+    tyre(2.4),
+    { setting: 'front.tyre', by: -2, unit: 'psi' },
+    '1.5 to 1.7 bar',
+  ],
+  [
+    'more in one that is too soft',
+    tyre(1.1),
+    { setting: 'front.tyre', by: 2, unit: 'psi' },
+    '1.5 to 1.7 bar',
+  ],
+] as const)('says how long to go on with %s', (_, answer, step, figure) => {
+  expect(untilMeasured(step, [answer], rules)).toBe(`then measure again, and repeat until it is ${figure}`);
+});
+it.each([
+  ['of sag on target', sag(0.27), { setting: 'rear.spring', by: 10, unit: 'psi' }],
+  ['of a step the other way', sag(0.43), { setting: 'rear.spring', by: -10, unit: 'psi' }],
+  ['of a tyre that is let down already', tyre(1.1), { setting: 'front.tyre', by: -2, unit: 'psi' }],
+  ['of the other end', sag(0.43), { setting: 'front.spring', by: 4, unit: 'psi' }],
+] as const)('says nothing %s', (_, answer, step) => {
+  expect(untilMeasured(step, [answer], rules)).toBeUndefined();
+});
