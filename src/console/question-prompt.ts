@@ -45,7 +45,9 @@ export interface QuestionConfig extends Asked, Life {
 export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done) => {
   const { choices, stays = config.message } = config;
   const screen = config.screen();
-  const [active, setActive] = useState(config.deliberate === true ? NOWHERE : (config.start ?? 0));
+  // Return behind a number that was not heard must answer nothing.
+  const begin = config.deliberate === true || config.numbers !== undefined ? NOWHERE : (config.start ?? 0);
+  const [active, setActive] = useState(begin);
   const [typed, setTyped] = useState('');
   const [said, setSaid] = useState('');
   // Words of a choice, typed letter by letter; several may come before it is drawn again.
@@ -109,7 +111,7 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
     setTyped('');
     setLost(false);
     const at = byWords(text, names);
-    setActive(at ?? (text === '' && config.deliberate !== true ? (config.start ?? 0) : NOWHERE));
+    setActive(at ?? (text === '' ? begin : NOWHERE));
   };
   const unspell = (): void => {
     setWord('');

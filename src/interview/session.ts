@@ -50,6 +50,7 @@ export type Event =
       readonly answer: string;
       readonly also?: readonly string[];
       readonly sure?: Sure;
+      readonly measured?: Measured;
     }
   | { readonly type: 'why' }
   | { readonly type: 'keep-asking' }
@@ -152,12 +153,10 @@ export function step(model: Model, bench: PreparedBike, state: Interview, event:
         if (![answer, ...also].every((one) => isAnswer(model, question, one))) continue;
         const before = given.get(question);
         const all = [...(before === undefined ? [] : allOf(before)), answer, ...also];
-        given.set(question, {
+        given.set(
           question,
-          ...together(questionOf(model, question), all),
-          sure,
-          ...(measured === undefined || before !== undefined ? {} : { measured }),
-        });
+          stepOf(model, question, all, { sure, measured: before === undefined ? measured : undefined }),
+        );
       }
       const steps = [...state.steps.filter((s) => !given.has(s.question)), ...given.values()];
       return settle(model, bench, { ...state, steps, ended: null }, true);
@@ -182,16 +181,14 @@ export function step(model: Model, bench: PreparedBike, state: Interview, event:
       return settle(model, bench, { ...state, steps, ended: null }, true);
     }
     case 'change': {
-      const { question, answer, also = [], sure = 'sure' } = event;
+      const { question, answer, also = [], sure = 'sure', measured } = event;
       if (
         ![answer, ...also].every((one) => isAnswer(model, question, one)) ||
         !state.steps.some((s) => s.question === event.question)
       )
         return [state, ask(state)];
       const steps = state.steps.map((s) =>
-        s.question === question
-          ? { question, ...together(questionOf(model, question), [...also, answer]), sure }
-          : s,
+        s.question === question ? stepOf(model, question, [...also, answer], { sure, measured }) : s,
       );
       return settle(model, bench, { ...state, steps, ended: null }, true);
     }
@@ -260,16 +257,28 @@ function record(
       : [answer, ...also].every((one) => isAnswer(model, state.current!, one)));
   if (!possible || (either && !canBeEither(model, state.current!))) return [state, ask(state)];
   const question = state.current!;
-  const step: Step =
-    also.length === 0
-      ? { question, answer, sure, ...(measured === undefined ? {} : { measured }) }
-      : { question, ...together(questionOf(model, question), [...also, answer]), sure };
+  const step = stepOf(model, question, [...also, answer], { sure, measured });
   // A question taken up again is not asked twice.
   const { reopened = [], ...rest } = state;
   const before = state.steps.filter((s) => !reopened.includes(s.question) || s.question !== step.question);
   const steps = either ? withoutEnd(model, { ...state, steps: before }, step) : [...before, step];
   const still = reopened.filter((id) => id !== step.question);
   return settle(model, bench, { ...rest, steps, ...(still.length === 0 ? {} : { reopened: still }) }, true);
+}
+
+/** An answer as it is kept, with the number where it was made of one. */
+function stepOf(
+  model: Model,
+  question: string,
+  answers: readonly string[],
+  { sure, measured }: { readonly sure: Sure; readonly measured: Measured | undefined },
+): Step {
+  return {
+    question,
+    ...together(questionOf(model, question), answers),
+    sure,
+    ...(measured === undefined ? {} : { measured }),
+  };
 }
 
 /** The answer at an end unknown, and "can't tell" at the ends that were not answered before. */

@@ -28,13 +28,15 @@ export function evidenceWords(
     trial,
     tried,
     unsized,
+    measured,
   }: Omit<ResultCause['evidence'][number], 'decibans'>,
   audience: Audience = 'mechanic',
 ): { readonly question: string; readonly answer: string } {
   const question = rules.questions.find((q) => q.id === id);
   if (question !== undefined) {
-    const answer = question.answers.find((a) => a.id === answerId)?.text ?? answerId;
-    return { question: capital(printable(asked(question, audience), MOST)), answer: printable(answer, MOST) };
+    const text = question.answers.find((a) => a.id === answerId)?.text ?? answerId;
+    const answer = printable(measured === undefined ? text : `${text} (${measured})`, MOST);
+    return { question: capital(printable(asked(question, audience), MOST)), answer };
   }
   const setting = rules.settings.find((s) => `bike.${s.id}` === id);
   if (setting !== undefined)

@@ -4,6 +4,8 @@ import { consult } from '../../src/casework/consult.ts';
 import { readCase } from '../../src/casework/reading/read-case.ts';
 import { begin } from '../../src/interview/session.ts';
 import { toCaseFile } from '../../src/interview/state.ts';
+import { evidenceText } from '../../src/report/evidence-words.ts';
+import { toResult } from '../../src/report/result/to-result.ts';
 import { baseModel, bareBike } from '../support/base-rules.ts';
 
 const vocabulary = vocabularyOf(baseModel().rules);
@@ -35,6 +37,14 @@ describe('a number in a case', () => {
     const wishes = { next: false, explain: 0, fit: false };
     const [a, b] = [number, word].map((kase) => consult(baseModel(), bareBike(), kase, wishes));
     expect(a!.belief.causes).toEqual(b!.belief.causes);
+  });
+  it('is told beside the answer in the result', () => {
+    const kase = value({ 'sag@rear': { measured: '26/60 mm' } });
+    const c = consult(baseModel(), bareBike(), kase, { next: false, explain: 3, fit: false });
+    const { causes } = toResult(baseModel(), kase, c);
+    const told = causes.flatMap(({ evidence }) => evidence).find(({ question }) => question === 'sag@rear')!;
+    expect(told).toMatchObject({ answer: 'more', measured: '43.3 %' });
+    expect(evidenceText(baseModel().rules, told, 'mechanic')).toMatch(/Too much sag \(43\.3 %\)$/);
   });
   it('is written as it is read', () => {
     const given = {

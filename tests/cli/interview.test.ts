@@ -636,6 +636,27 @@ describe('the end of an interview', () => {
     expect(ends[1]).toContain('I measured it: answer it now');
     expect(prompter.shown.split('Do this first').at(-1)).toContain('It could not be read today');
   });
+  it('lets a number be changed by another one, or by a word', async () => {
+    const sag = { measured: '43 %', target: '28 to 32 %' };
+    const safe = { 'safety.found': 'none', 'safety.brakes': 'good' };
+    const before = { case: 1, id: 'ring', tried: [], answers: { ...safe, 'sag@rear': sag } };
+    const changed = async (press: Press): Promise<unknown> => {
+      writeFileSync(join(cwd, 'ring.yaml'), JSON.stringify(before));
+      let earlier = 0;
+      const player: Player = (asked) => {
+        if (asked.message.startsWith('Change which answer?')) return { choose: '(43 %)' };
+        if (asked.message.startsWith('Rear sag')) return press;
+        if (asked.message.startsWith('29 %')) return { choose: 'yes' };
+        if (isLast(asked)) return { choose: 'done for now' };
+        return earlier++ === 0 ? 'e' : 'f';
+      };
+      await hold(player, { resume: 'ring.yaml', save: 'ring.yaml' });
+      return read('ring.yaml').answers['sag@rear'];
+    };
+    expect(await changed({ text: '29 %' })).toEqual({ measured: '29 %', target: '23 to 32 %' });
+    expect(await changed({ choose: 'on target' })).toBe('target');
+    expect(await changed('b')).toEqual(sag);
+  });
   it('steps by what was measured on a bike with a sheet, and names the line that writes it there', async () => {
     const sheet = readFileSync(join(ROOT, 'examples/bikes/all-knobs.yaml'), 'utf8');
     writeFileSync(

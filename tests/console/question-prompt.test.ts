@@ -246,6 +246,14 @@ describe('a prompt that takes a number', () => {
     enter(events);
     await expect(answer).resolves.toEqual({ value: 'too little', sure: 'sure' });
   });
+  it('answers nothing to Return alone, behind a number that was not heard', async () => {
+    const { answer, events, getScreen } = await render(questionPrompt, measured);
+    enter(events);
+    expect(getScreen()).toContain('  1 on target\n');
+    events.keypress('down');
+    enter(events);
+    await expect(answer).resolves.toEqual({ value: 'on target', sure: 'sure' });
+  });
   it('lets a slip be rubbed out, and then letters act again', async () => {
     const { answer, events, getScreen } = await render(questionPrompt, measured);
     events.type('4');

@@ -1,4 +1,5 @@
 /** The prompts of an interview: each turns what was chosen into one event of the session. */
+import { writeNumber } from '../../bike/gauge/read-number.ts';
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import type { Sure } from '../../casework/case.ts';
 import { allOf } from '../../casework/several.ts';
@@ -120,7 +121,7 @@ export async function askQuestion(
         await words();
         break;
       case 'earlier': {
-        const event = await askEarlier(workspace, state, prompter, audience);
+        const event = await askEarlier(workspace, bench, state, prompter, audience, rider);
         if (event !== undefined) return event;
         break;
       }
@@ -201,9 +202,11 @@ function lettersOf(
 /** Which earlier answer to change, and to what; undefined when the user thinks better of it. */
 async function askEarlier(
   workspace: Workspace,
+  bench: PreparedBike,
   state: Interview,
   prompter: Prompter,
   audience: Audience,
+  rider: ToldRider,
 ): Promise<Event | undefined> {
   const leave: Action = { key: 'b', value: 'leave', name: 'back, no change' };
   const { value: which } = await askPaged(prompter, {
@@ -218,15 +221,26 @@ async function askEarlier(
   if (which === leave.value) return undefined;
   const question = questionOf(workspace, which);
   const before = state.steps.find((s) => s.question === which)!;
-  const { value: answer, sure } = await prompter.ask({
+  const gauge = gaugeHere(question, bench);
+  const {
+    value: answer,
+    sure,
+    text = '',
+  } = await prompter.ask({
     head: `So far: ${answersText(workspace, which, before)}`,
     message: questionText(workspace, which, audience),
     choices: question.answers.map((a) => ({ value: `answer:${a.id}`, name: a.text })),
     actions: [CANNOT, leave],
     sure: 'sure',
     deliberate: question.safety,
+    ...(gauge === undefined ? {} : { numbers: numbersHere(gauge) }),
   });
   if (answer === leave.value) return undefined;
+  if (answer === SAID) {
+    const asked = { ...question, gauge: gauge!, end: question.end! };
+    const measure = await askNumber(prompter, text, asked, bench, rider);
+    return measure === undefined ? undefined : { type: 'change', question: which, ...measure, sure };
+  }
   if (answer === CANNOT.value) return { type: 'change', question: which, answer: CANNOT_TELL };
   const given = answer.slice('answer:'.length);
   const also = await askFurther(prompter, question, given, questionText(workspace, which, audience));
@@ -261,18 +275,20 @@ export function questionText(workspace: Workspace, id: string, audience: Audienc
   return audience === 'rider' ? plain : ask;
 }
 
-/** Every answer that was given. */
-function answersText(
+/** Every answer that was given, and the number it was made of. */
+export function answersText(
   workspace: Workspace,
   id: string,
-  given: Pick<Interview['steps'][number], 'answer' | 'also'>,
+  given: Pick<Interview['steps'][number], 'answer' | 'also' | 'measured'>,
 ): string {
-  return allOf(given)
+  const { measured } = given;
+  const text = allOf(given)
     .map((answer) => answerText(workspace, id, answer))
     .join('; ');
+  return measured === undefined ? text : `${text} (${writeNumber(measured.value, measured.unit)})`;
 }
 
-export function answerText(workspace: Workspace, id: string, answer: string): string {
+function answerText(workspace: Workspace, id: string, answer: string): string {
   if (answer === CANNOT_TELL) return "can't tell";
   if (answer === NOT_NOW) return 'not now';
   return questionOf(workspace, id).answers.find((a) => a.id === answer)?.text ?? answer;

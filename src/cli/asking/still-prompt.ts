@@ -8,7 +8,7 @@ import type { Audience } from '../../report/evidence-words.ts';
 import { atEither } from '../../rulebase/compiled.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
 import type { LastInterview } from '../../workspace/cases/last-interview.ts';
-import { answerText, questionOf, questionText } from './interview-prompts.ts';
+import { answersText, questionOf, questionText } from './interview-prompts.ts';
 
 /**
  * What was just told goes before what was found earlier: none of it is asked about here, or taken over against it.
@@ -30,8 +30,8 @@ export async function askStill(
     message: 'Is all of this still true?',
     help: found
       .map(
-        ({ question, answer }) =>
-          `${questionText(workspace, question, audience)} ${capital(answerText(workspace, question, answer))}.`,
+        ({ question, ...answer }) =>
+          `${questionText(workspace, question, audience)} ${capital(answersText(workspace, question, answer))}.`,
       )
       .join(' '),
     choices: [

@@ -23,6 +23,8 @@ export interface ResultCause {
     readonly question: string;
     readonly answer: string;
     readonly decibans: number;
+    /** the number that the answer was made of: `43 %` */
+    readonly measured?: string;
     /** what was done, where it is no answer: in a trial, or tried before */
     readonly trial?: Deed;
     readonly tried?: Deed;

@@ -1,6 +1,7 @@
 /** The result of a case out of what was thought of it. Rounding happens here and nowhere below. */
 import { cautionsFor } from '../../advice/cautions.ts';
 import { printDeed } from '../../bike/deed.ts';
+import { writeNumber } from '../../bike/gauge/read-number.ts';
 import type { Case } from '../../casework/case.ts';
 import { complaintsOf } from '../../casework/complaints.ts';
 import type { Consultation } from '../../casework/consult.ts';
@@ -110,6 +111,7 @@ export function toResult(model: Model, kase: Case, c: Consultation, extras: Resu
             question: byId(e.question),
             answer: rules.questions[e.question]!.answers[e.answer]!.id,
             decibans: round(e.decibans, 2),
+            ...measuredOf(kase, byId(e.question)),
           })),
           ...c.tried.effects.map((t) => ({
             question: `tried ${printDeed(t.change)}`,
@@ -228,4 +230,10 @@ function assignmentsOf(model: Model, kase: Case, c: Consultation): Result['assig
     if (best !== undefined) list.push(best);
   }
   return [...new Set(list)].map((q) => ({ question: q.id, text: q.assignment ?? `${q.ask} ${q.help}` }));
+}
+
+/** The number that an answer was made of, as it is written. */
+function measuredOf({ answers }: Case, question: string): { readonly measured?: string } {
+  const measured = answers.find((a) => a.question === question)?.measured;
+  return measured === undefined ? {} : { measured: writeNumber(measured.value, measured.unit) };
 }

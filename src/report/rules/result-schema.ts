@@ -40,6 +40,10 @@ export const resultSchema = z.strictObject({
           question: z.string(),
           answer: z.string(),
           decibans: z.number(),
+          measured: z
+            .string()
+            .optional()
+            .meta({ description: 'the number that the answer was made of, such as 43 %' }),
           trial: deed.optional(),
           tried: deed.optional(),
           unsized: z.literal(true).optional(),

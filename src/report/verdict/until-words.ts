@@ -1,6 +1,6 @@
 /** How often a step is repeated where the sheet says that one is not enough. */
 import type { Change } from '../../bike/change.ts';
-import { writeBand } from '../../bike/gauge/read-number.ts';
+import { writeNumber } from '../../bike/gauge/read-number.ts';
 import { sagOnRide } from '../../bike/sag-on-ride.ts';
 import { rowFor } from '../../bike/settings.ts';
 import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
@@ -59,7 +59,8 @@ export function untilMeasured(
     const off = value < band[0] ? 1 : value > band[1] ? -1 : 0;
     // More of a spring is less sag; of a pressure it is more.
     if (off !== 0 && Math.sign(step.by) === (gauge.reads === 'sag' ? -off : off))
-      return reasonIn(reasons, 'until-read', { figure: writeBand(band, unit) });
+      // The edge of what is near enough is nothing to aim at.
+      return reasonIn(reasons, 'until-read', { figure: writeNumber((band[0] + band[1]) / 2, unit) });
   }
   return undefined;
 }
