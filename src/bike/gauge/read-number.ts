@@ -35,11 +35,22 @@ const BAND = new RegExp(
   'i',
 );
 
-/** Examples of how each is written. */
-export const WRITTEN: Readonly<Record<Reads, readonly [string, string]>> = {
-  sag: ['27 %', '16/60 mm'],
-  tyre: ['1.7 bar', '25 psi'],
-  spring: ['5.5 bar', '80 psi'],
+/** How each is written, at either end. */
+const WRITTEN: Readonly<Record<Reads, Readonly<Record<End, readonly [string, string]>>>> = {
+  sag: { front: ['18 %', '27/150 mm'], rear: ['27 %', '16/60 mm'] },
+  tyre: { front: ['1.7 bar', '25 psi'], rear: ['1.9 bar', '28 psi'] },
+  spring: { front: ['5.5 bar', '80 psi'], rear: ['12 bar', '175 psi'] },
+};
+
+/** Two ways to write such a number at an end. */
+export function examplesOf(reads: Reads, end: End): readonly [string, string] {
+  return WRITTEN[reads][end];
+}
+
+const LIMITS_OF: Readonly<Record<Reads, Range>> = {
+  sag: LIMITS.sag,
+  tyre: LIMITS.tyrePressure,
+  spring: LIMITS.springPressure,
 };
 
 const NAMES: Readonly<Record<Reads, string>> = {
@@ -49,7 +60,7 @@ const NAMES: Readonly<Record<Reads, string>> = {
 };
 
 export function readNumber(text: string, reads: Reads, beside: Beside): Read {
-  return reads === 'sag' ? readSag(text, beside) : readPressure(text, reads, beside.pressure);
+  return reads === 'sag' ? readSag(text, beside) : readPressure(text, reads, beside);
 }
 
 /** `15 to 20 %`, or one figure, which is both ends of it. */
@@ -77,20 +88,20 @@ function readSag(text: string, { end, whole }: Beside): Read {
   // Below one and without its sign it is written as a fraction.
   if (share !== undefined) {
     const number = decimal(share);
-    return inside(sign === undefined && number < 1 ? number : number / 100, '%', 'sag', LIMITS.sag);
+    return inside(sign === undefined && number < 1 ? number : number / 100, '%', 'sag', end);
   }
   const [, part, unit, of, ofUnit] = PART.exec(text) ?? [];
-  if (part === undefined) return notRead(text, 'sag');
+  if (part === undefined) return notRead(text, 'sag', end);
   if (of !== undefined) {
     const both = [unit ?? ofUnit, ofUnit ?? unit].map(metres);
-    return inside((decimal(part) * both[0]!) / (decimal(of) * both[1]!), '%', 'sag', LIMITS.sag);
+    return inside((decimal(part) * both[0]!) / (decimal(of) * both[1]!), '%', 'sag', end);
   }
   if (whole === undefined || whole === 0)
     return {
       ok: false,
-      why: `${text.trim()} of how much? Write it with the ${wholeOf(end)}, like ${decimal(part)}/${end === 'front' ? 150 : 60} mm.`,
+      why: `${text.trim()} of how much? Write it with the ${wholeOf(end)}, like ${examplesOf('sag', end)[1]}.`,
     };
-  return inside((decimal(part) * metres(unit)) / whole, '%', 'sag', LIMITS.sag);
+  return inside((decimal(part) * metres(unit)) / whole, '%', 'sag', end);
 }
 
 /** What sag is a share of. */
@@ -98,35 +109,36 @@ export function wholeOf(end: End): string {
   return end === 'front' ? 'travel' : "shock's stroke";
 }
 
-function readPressure(text: string, reads: 'tyre' | 'spring', own: UnitChoice['pressure'] | undefined): Read {
-  const limits = reads === 'tyre' ? LIMITS.tyrePressure : LIMITS.springPressure;
+function readPressure(text: string, reads: 'tyre' | 'spring', { end, pressure: own }: Beside): Read {
+  const limits = LIMITS_OF[reads];
   const [, amount, name = ''] = PRESSURE.exec(text) ?? [];
-  if (amount === undefined) return notRead(text, reads);
+  if (amount === undefined) return notRead(text, reads, end);
   const number = decimal(amount);
   if (name !== '') {
     const unit = unitNamed(name, 'pressure');
-    return unit === undefined ? notRead(text, reads) : inside(number * siPer(unit), unit, reads, limits);
+    return unit === undefined ? notRead(text, reads, end) : inside(number * siPer(unit), unit, reads, end);
   }
   const fitting = (['psi', 'bar'] as const).filter((unit) => isIn(number * siPer(unit), limits));
   const [unit] = fitting.length === 1 || own === undefined ? fitting : fitting.filter((one) => one === own);
   if (unit === undefined || (fitting.length > 1 && own === undefined))
-    return { ok: false, why: `${amount} of what? Write ${WRITTEN[reads].join(' or ')}.` };
-  return inside(number * siPer(unit), unit, reads, limits);
+    return { ok: false, why: `${amount} of what? Write ${examplesOf(reads, end).join(' or ')}.` };
+  return inside(number * siPer(unit), unit, reads, end);
 }
 
-function inside(value: number, unit: ReadUnit, reads: Reads, limits: Range): Read {
+function inside(value: number, unit: ReadUnit, reads: Reads, end: End): Read {
+  const limits = LIMITS_OF[reads];
   if (isIn(value, limits) && value > 0) return { ok: true, value, unit };
   const range = limits.map((limit) => writeNumber(limit, unit)).join(' to ');
   return {
     ok: false,
-    why: `${writeNumber(value, unit)} cannot be ${NAMES[reads]} (${range}). Write it like ${WRITTEN[reads].join(' or ')}.`,
+    why: `${writeNumber(value, unit)} cannot be ${NAMES[reads]} (${range}). Write it like ${examplesOf(reads, end).join(' or ')}.`,
   };
 }
 
-function notRead(text: string, reads: Reads): Read {
+function notRead(text: string, reads: Reads, end: End): Read {
   return {
     ok: false,
-    why: `${printable(text.trim())} is not ${NAMES[reads]}. Write it like ${WRITTEN[reads].join(' or ')}.`,
+    why: `${printable(text.trim())} is not ${NAMES[reads]}. Write it like ${examplesOf(reads, end).join(' or ')}.`,
   };
 }
 

@@ -81,7 +81,7 @@ export async function askQuestion(
       sure,
       deliberate: question.safety,
       terse: audience === 'mechanic',
-      ...(gauge === undefined ? {} : { numbers: numbersHere(gauge) }),
+      ...(gauge === undefined ? {} : { numbers: numbersHere(gauge, question.end!) }),
     });
     ({ sure } = chosen);
     const { value } = chosen;
@@ -233,7 +233,7 @@ async function askEarlier(
     actions: [CANNOT, leave],
     sure: 'sure',
     deliberate: question.safety,
-    ...(gauge === undefined ? {} : { numbers: numbersHere(gauge) }),
+    ...(gauge === undefined ? {} : { numbers: numbersHere(gauge, question.end!) }),
   });
   if (answer === leave.value) return undefined;
   if (answer === SAID) {

@@ -1,7 +1,7 @@
 /** A number that was typed in the place of an answer: what it is held against, and read back before it counts. */
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import { answerFor, bandTold, targetOf, type Band, type Gauge } from '../../bike/gauge/gauge.ts';
-import { asWritten, readBand, readNumber, WRITTEN, type Beside } from '../../bike/gauge/read-number.ts';
+import { asWritten, examplesOf, readBand, readNumber, type Beside } from '../../bike/gauge/read-number.ts';
 import { LIMITS } from '../../bike/form/limits.ts';
 import type { End } from '../../bike/sheet.ts';
 import { readQuantity } from '../../bike/units.ts';
@@ -27,8 +27,8 @@ export function gaugeHere({ gauge, end }: Question, { fact }: PreparedBike): Gau
 }
 
 /** How a number may be written here. */
-export function numbersHere({ reads }: Gauge): string {
-  return WRITTEN[reads].join(', ');
+export function numbersHere({ reads }: Gauge, end: End): string {
+  return examplesOf(reads, end).join(', ');
 }
 
 /** @returns what the number comes to; undefined where it is asked again, and why was said */
@@ -100,7 +100,7 @@ export async function askNumber(
   async function askBand(): Promise<Band | undefined> {
     for (;;) {
       const told = (
-        await prompter.text(`What should it be? Such as ${WRITTEN[gauge.reads][0]} (Return: back):`)
+        await prompter.text(`What should it be? Such as ${examplesOf(gauge.reads, end)[0]} (Return: back):`)
       ).trim();
       if (told === '') return undefined;
       const figure = readBand(told, gauge.reads, { ...beside, pressure: unit === '%' ? undefined : unit });
