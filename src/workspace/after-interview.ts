@@ -89,7 +89,9 @@ function checkLine(
 ): string {
   const asked = questions.find((q) => q.id === question);
   if (asked?.safety === true) return `To check before riding: ${text}\n`;
-  return `To ${asked?.how === 'stand' ? 'check' : 'find out on the next ride'}: ${text}\n`;
+  if (asked?.how === 'stand') return `To check: ${text}\n`;
+  // What is only remembered needs no ride.
+  return `To find out${asked?.how === 'ride' ? ' on the next ride' : ''}: ${text}\n`;
 }
 
 /** Nothing to do is where the loop ends; it begins again when something feels wrong. */
