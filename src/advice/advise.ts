@@ -80,7 +80,7 @@ export interface Grounds {
   /** whether "nothing is off" has something to stand on */
   readonly foundNothing: () => boolean;
   /** whether more was noticed than clean looks can make nothing of */
-  readonly complaintStands: () => boolean;
+  readonly complaintStands: (nothing: number) => boolean;
   /** whether the bike was looked at; one impression told throughout leads only then */
   readonly lookedAt: () => boolean;
 }
@@ -230,10 +230,11 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
       true,
     );
   }
-  const sure =
-    (1 - none) * belief.nothing >= rules.numbers.asking['nothing-off'] && (grounds?.foundNothing() ?? true);
+  const nothing = (1 - none) * belief.nothing;
+  const sure = nothing >= rules.numbers.asking['nothing-off'] && (grounds?.foundNothing() ?? true);
   // Nothing found is not nothing off while a complaint stands; short of that, it is only not known yet.
-  if (sure && grounds?.complaintStands() === true) return advice('unknown', { because: 'unexplained' });
+  if (sure && grounds?.complaintStands(nothing) === true)
+    return advice('unknown', { because: 'unexplained' });
   return advice(sure ? 'leave' : 'unknown');
 }
 

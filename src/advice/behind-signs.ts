@@ -17,7 +17,10 @@ export function behindSigns(
   signs: readonly Pick<Evidence, 'question' | 'answer'>[],
 ): Behind {
   const weights = new Float64Array(causes.length);
-  for (const { question, answer } of signs) addBehind(weights, questions[question]!, answer, causes);
+  for (const { question, answer } of signs)
+    // Of a sign whose end is not known, what brings it at either.
+    for (const at of questions[question]!.either ?? [question])
+      addBehind(weights, questions[at]!, answer, causes);
   let all = 0;
   for (let c = 0; c < weights.length; c++) all += weights[c]!;
   return { weights, all };

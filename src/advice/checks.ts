@@ -69,7 +69,12 @@ export function heardNothing(
 ): boolean {
   const { questions, numbers } = model.rules;
   const { 'heard-nothing': least, 'nothing-off': off } = numbers.asking;
-  if (least === undefined || (1 - none) * nothing < off || complaintStands(model, evidence)) return false;
+  if (
+    least === undefined ||
+    (1 - none) * nothing < off ||
+    complaintStands(model, evidence, (1 - none) * nothing)
+  )
+    return false;
   const clean = evidence.filter(({ question, answer }) => {
     const { safety, default: usual } = questions[question]!;
     return !safety && answer === usual;
@@ -90,12 +95,18 @@ export function lookedAt(model: Model, evidence: readonly Evidence[]): boolean {
 /**
  * Whether there is a complaint that clean looks do not make nothing. What the rider says bothers him decides; what he
  * noticed only when asked is noticed on bikes with nothing off as well. Where he was not asked what bothers him, so many
- * topics in which something was noticed stand for it.
+ * topics in which something was noticed stand for it, but where "nothing is off" is likely enough to be claimed.
+ * @param nothing chance that nothing is off
  */
-export function complaintStands({ rules, questionIndex }: Model, evidence: readonly Evidence[]): boolean {
+export function complaintStands(
+  { rules, questionIndex }: Model,
+  evidence: readonly Evidence[],
+  nothing: number,
+): boolean {
   const broad = questionIndex.get(rules.numbers['one-impression'].of);
   const told = evidence.find((e) => e.question === broad);
   if (told !== undefined) return told.answer !== rules.questions[told.question]!.default;
+  if (nothing >= rules.numbers.asking.claim) return false;
   const topics = new Set<string>();
   for (const { question, answer } of evidence) {
     const q = rules.questions[question]!;

@@ -24,9 +24,10 @@ export function sheetFact(sheet: BikeSheet, path: string, near?: SheetTrade['nea
   if (!ENDS.includes(end as End)) return undefined;
   const part = sheet.ends[end as End];
   const name = rest.join('.');
-  if (part.unsaid === true) return undefined;
-  if (name === 'spring' || name === 'spring.kind')
-    return part.unsaidSpring === true ? undefined : part.rigid === true ? 'none' : part.spring.kind;
+  const isSpring = name === 'spring' || name === 'spring.kind';
+  if (part.unsaid === true) return isSpring ? part.toldSpring : undefined;
+  if (isSpring)
+    return part.unsaidSpring === true ? part.toldSpring : part.rigid === true ? 'none' : part.spring.kind;
   if (name === 'preload') {
     const beyond = preloadBeyond(part);
     return beyond === undefined ? undefined : beyond > 0 ? 'beyond' : 'usual';

@@ -82,6 +82,8 @@ export interface EndSheet {
   readonly unsaid?: true;
   /** true: nobody said which spring it has */
   readonly unsaidSpring?: true;
+  /** where nobody said it in so many words: the kind of spring that what was told can only be of */
+  readonly toldSpring?: 'air' | 'coil';
   /** wheel travel, m; 0: not known */
   readonly travel: number;
   /** shock stroke, m (rear only) */

@@ -58,11 +58,10 @@ export function besideAfter(
 /** What the looks found, and whether the complaint stands all the same; few cases hang on it. */
 export function groundsOf(model: Model, evidence: readonly Evidence[]): Grounds {
   let found: boolean | undefined;
-  let stands: boolean | undefined;
   let looked: boolean | undefined;
   return {
     foundNothing: () => (found ??= foundNothing(model, evidence)),
-    complaintStands: () => (stands ??= complaintStands(model, evidence)),
+    complaintStands: (nothing) => complaintStands(model, evidence, nothing),
     lookedAt: () => (looked ??= lookedAt(model, evidence)),
   };
 }

@@ -7,7 +7,7 @@ import type { ResultCause } from './result/result.ts';
 
 export type WordedRules = Pick<
   CompiledRules,
-  'questions' | 'settings' | 'causes' | 'adjustments' | 'againstTest'
+  'questions' | 'settings' | 'causes' | 'adjustments' | 'againstTest' | 'leftAlone'
 >;
 
 /** Who reads it: a mechanic, in trade terms, or a rider alone, in plain words. */

@@ -51,6 +51,7 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
   }
   const scale = wordScale(packs);
   const numbers = layeredNumbers(packs, report);
+  const leftAlone = packs.findLast(({ pack }) => pack['left-alone'] !== undefined)?.pack['left-alone'];
   const againstTest = packs.findLast(({ pack }) => pack['against-test'] !== undefined)?.pack['against-test'];
   const usualNote = packs.findLast(({ pack }) => pack['usual-note'] !== undefined)?.pack['usual-note'];
   const figures = figuresOf(packs.map(({ pack }) => pack.figures ?? {}));
@@ -154,6 +155,7 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
     },
     feelings: packs.findLast(({ pack }) => pack.feelings !== undefined)?.pack.feelings ?? [],
     ...(againstTest === undefined ? {} : { againstTest }),
+    ...(leftAlone === undefined ? {} : { leftAlone }),
     ...(usualNote === undefined ? {} : { usualNote }),
     retired: Object.fromEntries(retired),
   };

@@ -72,6 +72,8 @@ export interface CompiledRules {
   }[];
   /** what to check where a step for the likeliest cause was tested in vain: that of the last pack that has it */
   readonly againstTest?: string;
+  /** said where the bike is left as it is: what would be a sign that something is off all the same */
+  readonly leftAlone?: string;
   /** said beside a figure that is only usual: that of the last pack that has it */
   readonly usualNote?: string;
   /** retired id → its heir */

@@ -580,6 +580,10 @@ export const packFile = z.strictObject({
   about: text,
   'word-scale': z.strictObject({ source, percent: z.record(text, z.number().gt(0).lt(100)) }).optional(),
   numbers: numbers.partial().optional(),
+  'left-alone': text.optional().meta({
+    description:
+      'said where the bike is left as it is: what would be a sign that something is off all the same',
+  }),
   'against-test': text.optional().meta({
     description: 'what to check where a step for the likeliest cause was tested and was no better',
   }),

@@ -4,6 +4,7 @@ import { resolve } from 'node:path';
 import { prepareBike, type PreparedBike } from '../advice/prepared-bike.ts';
 import { printChange, type Change } from '../bike/change.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
+import { withToldSprings } from '../casework/told-spring.ts';
 import { vocabularyOf, type Case, type ReadCase } from '../casework/case.ts';
 import { inOrder, pathLine } from '../form/problem.ts';
 import { readQuickly } from '../casework/reading/read-quickly.ts';
@@ -179,7 +180,7 @@ export async function openWorkspace(
   const withSheet = async (kase: Case, record: CaseRecord, lines: readonly string[]): Promise<Opening> => {
     try {
       const sheet = (await sheetOf(kase, record, rules.adjusters, loader)) ?? given;
-      const made = await bench(sheet?.sheet, kase.has?.bike);
+      const made = await bench(sheet?.sheet, withToldSprings(rules, kase));
       if (sheet === undefined && kase.has === undefined) bareNow = made;
       const passedOver = notGiven(kase, sheet?.sheet);
       const found = (await joined(kase, sheet?.sheet)) ?? { kase, bench: made, history: [] };

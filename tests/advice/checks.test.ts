@@ -150,26 +150,29 @@ describe('a complaint that stands', () => {
   it('is none that only a safety question brought up', () => {
     const questions = model.rules.questions.map((q) => (q.id === 'r2' ? { ...q, safety: true } : q));
     const safe = { ...model, rules: { ...model.rules, questions } };
-    expect(complaintStands(model, [say('r1'), say('r2')])).toBe(true);
-    expect(complaintStands(safe, [say('r1'), say('r2')])).toBe(false);
+    expect(complaintStands(model, [say('r1'), say('r2')], 0.6)).toBe(true);
+    expect(complaintStands(safe, [say('r1'), say('r2')], 0.6)).toBe(false);
   });
   it('is one told in two topics, whatever was looked at; one sign alone, or a look, is none', () => {
-    expect(complaintStands(model, [say('r1'), say('r2', 0), say('s1')])).toBe(false);
-    expect(complaintStands(model, [say('r1'), say('r2'), say('s1', 0), say('other', 0)])).toBe(true);
+    expect(complaintStands(model, [say('r1'), say('r2', 0), say('s1')], 0.6)).toBe(false);
+    expect(complaintStands(model, [say('r1'), say('r2'), say('s1', 0), say('other', 0)], 0.6)).toBe(true);
   });
   it('is what the rider says bothers him, where he was asked, and nothing that he noticed only when asked', () => {
     const asked = { ...model.rules.numbers, 'one-impression': { prior: 0, bound: 0, of: 'r1' } };
     const own = { ...model, rules: { ...model.rules, numbers: asked } };
-    expect(complaintStands(own, [say('r1', 0), say('r2'), say('r3'), say('r4')])).toBe(false);
-    expect(complaintStands(own, [say('r1'), say('r2', 0), say('s1', 0), say('s2', 0)])).toBe(true);
-    expect(complaintStands(own, [say('r2'), say('r3')])).toBe(true);
-    expect(complaintStands(own, [say('r2')])).toBe(false);
+    expect(complaintStands(own, [say('r1', 0), say('r2'), say('r3'), say('r4')], 0.6)).toBe(false);
+    expect(complaintStands(own, [say('r1'), say('r2', 0), say('s1', 0), say('s2', 0)], 0.6)).toBe(true);
+    expect(complaintStands(own, [say('r2'), say('r3')], 0.6)).toBe(true);
+    expect(complaintStands(own, [say('r2')], 0.6)).toBe(false);
   });
-  it('is not told that nothing is off, although the looks found nothing', () => {
-    const verdict = (told: readonly string[]) =>
-      consult(
-        quiet,
-        prepareBike(quiet),
+  it('is not told that nothing is off, although the looks found nothing, unless that is likely enough to be claimed', () => {
+    const { asking } = quiet.rules.numbers;
+    const verdict = (told: readonly string[], claim = 1) => {
+      const numbers = { ...quiet.rules.numbers, asking: { ...asking, claim } };
+      const own = { ...quiet, rules: { ...quiet.rules, numbers } };
+      return consult(
+        own,
+        prepareBike(own),
         {
           id: 'x',
           answers: ['r1', 'r2', 'r3', 'r4', 'gauge', 's1', 's2', 'other'].map((question) => ({
@@ -182,7 +185,11 @@ describe('a complaint that stands', () => {
         },
         { next: true, explain: 0, fit: false },
       ).advice;
+    };
     expect(verdict(['r1'])).toMatchObject({ verdict: 'leave' });
     expect(verdict(['r1', 'r2'])).toMatchObject({ verdict: 'unknown', because: 'unexplained' });
+    expect(verdict(['r1', 'r2'], asking['nothing-off'])).toMatchObject({ verdict: 'leave' });
+    const stands = (nothing: number): boolean => complaintStands(quiet, [say('r1'), say('r2')], nothing);
+    expect([stands(asking.claim - 0.01), stands(asking.claim)]).toEqual([true, false]);
   });
 });

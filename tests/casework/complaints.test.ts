@@ -100,6 +100,17 @@ describe('two complaints', () => {
     expect(result.complaints.length).toBeGreaterThan(0);
     for (const { instead } of result.complaints) expect(instead).toBeNull();
   });
+  it('are explained by what the answer says, also where nobody said at which end', () => {
+    const { result } = heard('it skips over every root', {
+      ...SOUND,
+      'hit-pattern': 'row',
+      'repeated-hits.trend@either': 'skips',
+      'liveliness@rear': 'wooden',
+      'lever@rear': 'closed',
+    });
+    expect(result.first).toBe('rear.lever.open');
+    expect(result.complaints.map(({ promise }) => promise)).toContain('fix');
+  });
   it.each(['setting', 'tyre', 'spacer', 'part', 'several'])(
     'name nothing that undoes a service where it was a %s',
     (change) => {

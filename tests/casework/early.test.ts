@@ -34,6 +34,30 @@ describe('a question that is asked at once', () => {
     expect([first, second].sort()).toEqual(['brake-fade', 'run-trend']);
   });
 
+  it.each([
+    ['never set for this rider', { 'recent-change': 'none', 'last-set@front': 'never' }],
+    ['a spring for somebody heavier', { 'recent-change': 'none', 'spring-for-mass@rear': 'heavy' }],
+  ])('is the sag of both ends, where they hear of %s', (_, answers) => {
+    const first = opening({ complaint: 'harsh', ...answers }).open.slice(0, 2);
+    expect(first.map(({ question }) => rules.questions[question]!.id).sort()).toEqual([
+      'sag@front',
+      'sag@rear',
+    ]);
+  });
+
+  it('is when the springs were set, on a bike that is new to the rider', () => {
+    expect(firstOf({ complaint: 'harsh', 'recent-change': 'bike' })).toMatch(/^last-set@/);
+  });
+
+  it('is no push by hand while the lever is closed', () => {
+    const asked = opening({ 'liveliness@rear': 'wooden', 'lever@rear': 'closed' }).open.map(
+      ({ question }) => rules.questions[question]!.id,
+    );
+    expect(asked).toContain('push-return@front');
+    expect(asked).not.toContain('push-return@rear');
+    expect(asked).not.toContain('stiction@rear');
+  });
+
   it('is whether the knob does anything, where turning it did nothing', () => {
     expect(firstOf({ complaint: 'strange', 'trouble-end': 'front' }, [TURNED])).toBe('knob-effect@front');
     for (const result of ['better', 'worse'] as const)

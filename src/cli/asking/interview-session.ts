@@ -2,7 +2,7 @@
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import type { Prompter } from '../../console/prompter.ts';
 import { step, type Effect, type Event, type Transition } from '../../interview/session.ts';
-import type { Interview } from '../../interview/state.ts';
+import { toCase, type Interview } from '../../interview/state.ts';
 import type { Audience } from '../../report/evidence-words.ts';
 import type { Result } from '../../report/result/result.ts';
 import { smallerStep } from '../../report/verdict/verdict-lines.ts';
@@ -32,6 +32,7 @@ import {
   moreToAsk,
 } from './what-is-open.ts';
 import type { Case } from '../../casework/case.ts';
+import { withToldSprings } from '../../casework/told-spring.ts';
 
 type Because = Extract<Effect, { do: 'report' }>['because'];
 
@@ -64,10 +65,16 @@ export function openSession({ workspace, bench: given, begun, autosave, fileData
     if (state.steps.length > 0 || state.said !== undefined || autosave.path !== undefined)
       await autosave.keep((folder) => fileData(state, folder), durable);
   };
+  /** The bike as it was told of: what was answered and tried may say which spring there is. */
+  const fitted = async (): Promise<PreparedBike> => {
+    const said = withToldSprings(workspace.rules, toCase(state));
+    return said === undefined ? given : await workspace.bench(undefined, said);
+  };
   const send = async (event: Event): Promise<void> => {
     const before = state;
     [state, effects] = step(workspace.model, bench, before, event);
-    const read = await workspace.measured(bench, state.results.length > 0 ? [] : state.steps);
+    const fit = given.sheet === undefined ? await fitted() : bench;
+    const read = await workspace.measured(fit, state.results.length > 0 ? [] : state.steps);
     if (read !== bench) {
       bench = read;
       [state, effects] = step(workspace.model, bench, before, event);
@@ -86,7 +93,6 @@ export function openSession({ workspace, bench: given, begun, autosave, fileData
     },
     send,
     async equip(has) {
-      bench = await workspace.bench(undefined, has.bike);
       await send({ type: 'has', has });
     },
     keep,

@@ -8,6 +8,7 @@ import { whereIs } from '../plain-words.ts';
 import type { ResultAdjustment } from '../result/result-adjustment.ts';
 import type { Result } from '../result/result.ts';
 import { causeWords, type Words } from './voice.ts';
+import { LIKELY } from './verdict-lines.ts';
 import { paragraph } from '../wrap.ts';
 
 /** `Close the rear rebound: 2 clicks in: 9 → 7 from closed.`; for a rider with the way to turn. */
@@ -66,10 +67,18 @@ export function cautionLine(caution: Result['cautions'][number], { style }: Word
  */
 export function whyLines(r: Result, first: ResultAdjustment, words: Words): string[] {
   const { style } = words;
-  // A look that nothing waits for has no cause to speak for.
+  // A look that nothing waits for has no cause to speak for, be one ever so likely.
+  const likely = r.causes.find(({ probability }) => probability >= LIKELY);
   if (r.because === 'measure-first' && r.insteadOf === null)
     return [
-      paragraph('Why: no cause is likely enough yet. This check may settle it.', style.width, '  ', '    '),
+      paragraph(
+        likely === undefined
+          ? 'Why: no cause is likely enough yet. This check may settle it.'
+          : `Why: likeliest so far is ${causeWords(likely, words)} (${percent(likely.probability)}), but no step for it is advised yet. This check may settle it.`,
+        style.width,
+        '  ',
+        '    ',
+      ),
     ];
   const cause = r.causes.find((c) => c.id === first.cures) ?? r.causes[0]!;
   // That nothing loose or leaking was found is no reason for a click.

@@ -12,7 +12,7 @@ import { paragraph } from '../wrap.ts';
 export const WORTH_NAMING = 0.05;
 
 /** From here on a cause that a test speaks against is a contradiction, and a bike that nothing is off on looks right. */
-const LIKELY = 0.5;
+export const LIKELY = 0.5;
 
 /** The verdict in a line. */
 export function headLine(result: Result, { style }: Words): string {
@@ -61,6 +61,7 @@ export function verdictTexts(r: Result, words: Voice): string[] {
       return [
         `Nothing on the bike looks off (${percent(r.nothing)}). The settings are not the problem.`,
         'Write down every number as it stands now.',
+        ...(words.rules.leftAlone === undefined ? [] : [words.rules.leftAlone]),
         ...(lead === undefined || lead.probability < WORTH_NAMING
           ? []
           : [`Next most likely: ${ideaWords(lead, words)} (${percent(lead.probability)}).`]),

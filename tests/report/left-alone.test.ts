@@ -1,0 +1,54 @@
+/** What is said where nothing is off, and where a cause is likely and yet no step for it is advised. */
+import { expect, it } from 'vitest';
+import { consult } from '../../src/casework/consult.ts';
+import { toResult } from '../../src/report/result/to-result.ts';
+import type { Result } from '../../src/report/result/result.ts';
+import { textReport } from '../../src/report/text.ts';
+import { whyLines } from '../../src/report/verdict/step-lines.ts';
+import { PLAIN } from '../../src/report/style.ts';
+import { bench, caseOf, model, rules, SOUND } from '../support/told.ts';
+
+const resultOf = (answers: Readonly<Record<string, string>>): Result => {
+  const kase = caseOf({ ...SOUND, ...answers });
+  return toResult(model, kase, consult(model, bench, kase, { next: true, explain: 5, fit: true }));
+};
+const flat = (text: string): string => text.replaceAll(/\s+/g, ' ');
+
+it('a sound bike is left as it is, with what would be a sign that it is not', () => {
+  const result = resultOf({
+    'trouble-end': 'front',
+    'liveliness@front': 'right',
+    'landing@front': 'soaked',
+    'recent-change': 'none',
+    onset: 'sudden',
+    'travel-part@front': 'all',
+    'liveliness@rear': 'right',
+    'grip@front': 'enough',
+    'brake-feel': 'fine',
+    'hit-pattern': 'neither',
+    'tyre-target@front': 'target',
+    'headset-check': 'free',
+    'cockpit-build': 'usual',
+    balance: 'level',
+    'one-spot': 'spot',
+  });
+  expect(result.verdict).toBe('leave');
+  const text = flat(textReport(result, { rules }));
+  expect(text).toContain('Leave it alone');
+  expect(text).toContain(flat(rules.leftAlone!));
+  expect(text).not.toContain('Not sure');
+});
+
+it('a likely cause beside a check that comes first is named, and not called unlikely', () => {
+  const result = resultOf({ 'sag@rear': 'less', 'bottoming@rear': 'hard' });
+  const likely = result.causes[0]!;
+  const check = { ...result, because: 'measure-first', insteadOf: null } as const;
+  const words = { style: PLAIN, rules, audience: 'mechanic' } as const;
+  const why = flat(whyLines(check, result.adjustments[0]!, words).join(' '));
+  expect(likely.probability).toBeGreaterThan(0.5);
+  expect(why).toContain(`likeliest so far is ${likely.name}`);
+  const open = { ...check, causes: [{ ...likely, probability: 0.3 }] };
+  expect(flat(whyLines(open, result.adjustments[0]!, words).join(' '))).toContain(
+    'no cause is likely enough yet',
+  );
+});
