@@ -70,3 +70,31 @@ describe('a number in a case', () => {
     if (typeof given.measured === 'string') expect(problems[0]!.path.at(-1)).toBe(key);
   });
 });
+
+describe('a gauge that cannot be read', () => {
+  const { rules } = baseModel();
+  const first = (answers: Record<string, string>) => {
+    const wishes = { next: false, explain: 0, fit: false };
+    const { advice } = consult(baseModel(), bareBike(), value(answers), wishes);
+    return { id: rules.adjustments[advice.first!]!.id, because: advice.because, why: advice.insteadOf?.why };
+  };
+  const low = {
+    'ride-height@rear': 'low',
+    'row-ride@rear': 'worse',
+    experience: 'faster',
+    'turn-phase': 'exit',
+  };
+
+  it('is waited for until it was asked, and then what needs none goes first, if it is no mere guess', () => {
+    expect(first(low)).toMatchObject({ id: 'rear.sag.measure', because: 'measure-first' });
+    expect(first({ ...low, 'sag@rear': 'cannot-tell' })).toEqual({
+      id: 'rear.rebound.low.open',
+      because: 'held-back',
+      why: expect.stringMatching(/^it needs a measurement first, and that could not be taken: Rear sag/),
+    });
+  });
+  it('still comes first where everything likely needs it', () => {
+    const deep = { 'ride-height@rear': 'low', 'bottoming@rear': 'hard', 'sag@rear': 'cannot-tell' };
+    expect(first(deep)).toMatchObject({ id: 'rear.sag.measure', because: 'measure-first' });
+  });
+});
