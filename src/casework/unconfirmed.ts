@@ -51,10 +51,19 @@ export function unconfirmedOf(
     // Which end it was is no news to wait for by itself.
     return r.candidates
       .filter((c) => !onlyTheEnd(c, r.candidates))
-      .map(({ question, answer }) => {
+      .map(({ question, answer }): UnconfirmedLine => {
         const rule = questions.get(question);
         const text = rule?.says?.[answer] ?? rule?.answers.find((a) => a.id === answer)?.text ?? answer;
         const danger = rule !== undefined && dangersOf(rule, [answer], known).length > 0;
+        const look = danger ? undefined : lookFor(rules, question, answer);
+        if (look !== undefined && !answered.has(look.id))
+          return {
+            phrase: r.text,
+            question: look.id,
+            answer: null,
+            danger: true,
+            note: `calls for a look before riding. Ask: ${asked(look.id)}`,
+          };
         return {
           phrase: r.text,
           question,
@@ -64,6 +73,18 @@ export function unconfirmedOf(
         };
       });
   });
+}
+
+/** The safety question that is asked after this answer: what it looks for may be there before anybody confirmed the words. */
+function lookFor(
+  { questions }: Pick<CompiledRules, 'questions'>,
+  id: string,
+  answer: string,
+): CompiledRules['questions'][number] | undefined {
+  return questions.find(
+    ({ safety, gates }) =>
+      safety && gates.some((g) => g.on === 'question' && g.id === id && g.values.includes(answer)),
+  );
 }
 
 /** What was answered, and of other questions what was said: one that was said in two ways was said both ways. */

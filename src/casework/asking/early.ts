@@ -22,7 +22,24 @@ export function isEarly(
   );
 }
 
-/** In the same order, but the early ones right after those of safety. */
+/** Whether a sign or what was tried calls for it, and not only that the look over the bike was done. */
+function isCalledFor(
+  model: Model,
+  question: number,
+  { answers, ...known }: Known,
+  tried: Parameters<typeof isEarly>[3],
+): boolean {
+  const { rules, questionIndex } = model;
+  const signs = new Map(
+    [...answers].filter(([id]) => rules.questions[questionIndex.get(id) ?? -1]?.safety !== true),
+  );
+  return isEarly(model, question, { ...known, answers: signs }, tried);
+}
+
+/**
+ * In the same order, but the early ones right after those of safety: first what a sign calls for, then what is asked of
+ * every bike that was looked over.
+ */
 export function earlyFirst(
   model: Model,
   ranking: readonly Gain[],
@@ -31,13 +48,13 @@ export function earlyFirst(
 ): readonly Gain[] {
   const { questions } = model.rules;
   const rankOf = ({ question }: Gain): number =>
-    questions[question]!.safety ? 0 : isEarly(model, question, known, tried) ? 1 : 2;
-  const early = ranking.filter((gain) => rankOf(gain) === 1);
-  return early.length === 0
-    ? ranking
-    : [
-        ...ranking.filter((gain) => rankOf(gain) === 0),
-        ...early,
-        ...ranking.filter((gain) => rankOf(gain) === 2),
-      ];
+    questions[question]!.safety
+      ? 0
+      : !isEarly(model, question, known, tried)
+        ? 3
+        : isCalledFor(model, question, known, tried)
+          ? 1
+          : 2;
+  const ranks = new Map(ranking.map((gain) => [gain, rankOf(gain)]));
+  return [...ranking].sort((a, b) => ranks.get(a)! - ranks.get(b)!);
 }
