@@ -60,7 +60,7 @@ export function possible(
   spring?: SpringCorrection,
   far?: HowFar,
 ): Possibility {
-  if (sheet === undefined) return asSaid(adjustment, said, clicks, far?.reasons);
+  if (sheet === undefined) return asSaid(adjustment, said, clicks);
   const can = onSheet(adjustment, sheet, clicks, spring, far);
   const limit = can.can ? nearMost(adjustment, sheet, far, can.step?.to) : undefined;
   if (!can.can || limit === undefined) return can;
@@ -90,26 +90,17 @@ function onSheet(
     if (dial.unfit === true) return { can: false, why: lower(dial.message), unfit: true };
     // A knob that is not there asks for the next rung; a number that is not written down asks for nothing.
     if (isCounted(step.unit)) return { can: false, why: lower(dial.message), unfit: false };
-    return { can: true, step, note: untold(adjustment, far?.reasons) ?? withoutStop(dial.remedy) };
+    return { can: true, step, note: withoutStop(dial.remedy) };
   }
   const can = within(step, boundedBy(change, dial));
-  const wanted = rowFor(rule, sheet.settings)?.shown(sheet)?.wanted;
-  const note =
-    whole?.note ??
-    otherTyre(rule, adjustment, sheet, far?.reasons) ??
-    (wanted === undefined ? untold(adjustment, far?.reasons) : undefined);
+  const note = whole?.note ?? otherTyre(rule, adjustment, sheet, far?.reasons);
   return note !== undefined && can.can && can.note === undefined ? { ...can, note } : can;
 }
 
 const NOTHING_SAID = unsaidBike([]);
 
 /** Without a sheet there are no numbers: a knob is there, is not, or has to be looked for, and may be at its stop. */
-function asSaid(
-  adjustment: Adjustment,
-  said: BikeSheet,
-  clicks: number | undefined,
-  reasons: Reasons | undefined,
-): Possibility {
+function asSaid(adjustment: Adjustment, said: BikeSheet, clicks: number | undefined): Possibility {
   const { change } = adjustment;
   const unmet = missing(adjustment, said);
   if (unmet !== undefined) return { can: false, why: unmet, unfit: true };
@@ -117,24 +108,10 @@ function asSaid(
   const step = inClicks(change, clicks);
   const dial = dialOf(said, step);
   if (!('message' in dial))
-    return dial.at === undefined && dial.now === undefined
-      ? noted(step, adjustment, reasons)
-      : within(step, dial);
+    return dial.at === undefined && dial.now === undefined ? { can: true, step } : within(step, dial);
   if (dial.unsaid === true) return lookFirst(step, dial);
   if (dial.unfit === true) return { can: false, why: lower(dial.message), unfit: true };
-  return isCounted(step.unit)
-    ? { can: false, why: lower(dial.message), unfit: false }
-    : noted(step, adjustment, reasons);
-}
-
-const noted = (step: Step, adjustment: Adjustment, reasons: Reasons | undefined): Possibility => {
-  const note = untold(adjustment, reasons);
-  return note === undefined ? { can: true, step } : { can: true, step, note };
-};
-
-/** Of a tyre whose number nobody wrote down, how far is the gauge's to say: the step is only the first of it. */
-function untold({ kind }: Pick<Adjustment, 'kind'>, reasons: Reasons | undefined): string | undefined {
-  return kind === 'tyre' ? reasonIn(reasons, 'one-tyre-step') : undefined;
+  return isCounted(step.unit) ? { can: false, why: lower(dial.message), unfit: false } : { can: true, step };
 }
 
 function inClicks({ setting, by, unit }: Change, clicks: number | undefined): Step {

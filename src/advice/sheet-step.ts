@@ -9,7 +9,8 @@ import type { Step } from './feasibility.ts';
 type ByTheSheet = NonNullable<CompiledRules['numbers']['advice']['by-the-sheet']>;
 
 /**
- * Of a knob that stands far from the maker's figure a part of the way there, never across it; of a tyre with a target all
+ * Of a knob that stands far from the maker's figure, or near a stop where there is none, a part of the way there or to the middle,
+ * never across it; of a tyre with a target all
  * the way, because a gauge says when it is there. The step of the rule where the sheet asks for nothing that way.
  */
 export function stepByTheSheet(
@@ -30,13 +31,27 @@ function toTarget(step: Step, { now, wanted }: Shown): Step {
   return off === undefined ? step : { ...step, by: Number((Math.sign(step.by) * off).toFixed(3)) };
 }
 
-function partOfTheWay(step: Step, { now, maker, of }: Shown, { beyond, share, range }: ByTheSheet): Step {
-  const off = ahead(step, now!, maker);
+function partOfTheWay(step: Step, shown: Shown, by: ByTheSheet): Step {
+  const { now, maker, of } = shown;
+  const { beyond, share, range } = by;
+  const off = ahead(step, now!, maker ?? middleAhead(step, shown, by));
   if (off === undefined || off <= beyond) return step;
   // Less than the rule's step cannot be felt, and a ride on it would tell nothing.
   const felt = Math.abs(step.by);
   const part = Math.min(Math.round(share * off), of === undefined ? off : Math.floor(range * of));
   return { ...step, by: Math.sign(step.by) * Math.min(off, Math.max(felt, part)) };
+}
+
+/** The middle of a knob's clicks, where it stands near the other stop and the maker gives no figure; undefined elsewhere. */
+export function middleAhead(
+  step: Pick<Step, 'by' | 'unit'>,
+  { now, of, maker }: Pick<Shown, 'now' | 'of' | 'maker'>,
+  by: ByTheSheet | undefined,
+): number | undefined {
+  if (by === undefined || step.unit !== 'clicks') return undefined;
+  if (now === undefined || of === undefined || maker !== undefined) return undefined;
+  const fromStop = step.by < 0 ? of - now : now;
+  return fromStop > by.edge * of ? undefined : Math.round(of / 2);
 }
 
 /** How far a figure lies ahead of a step that way; undefined where it does not. */

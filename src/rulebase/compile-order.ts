@@ -1,4 +1,4 @@
-/** What must be measured, proved or ruled out before an adjustment may come first. */
+/** What must be measured, proved or ruled out before an adjustment may come first, and when one step of it is not enough. */
 import type { Adjustment, AnswersNeeded, Cause, Gate, Refusal } from './compiled.ts';
 import { checkFact, factPath } from './check-fact.ts';
 import type { Entry, Report } from './entries.ts';
@@ -14,6 +14,7 @@ export type Order = Pick<
   | 'firstWhenAnswered'
   | 'proofs'
   | 'refuseWhen'
+  | 'repeat'
   | 'cautionsWhen'
 >;
 
@@ -87,7 +88,12 @@ export function linkOrder(e: Entry<AdjustmentSource>, context: OrderContext): Or
       `${e.id} ${reads === undefined ? 'is of kind measure and reads nothing' : 'reads a question and is not of kind measure'}.`,
       'Write kind: measure and reads: with the question it answers.',
     );
-  const { proofs } = a;
+  const oneOf = (
+    given: NonNullable<AdjustmentSource['first-when-answered']>,
+    path: Path,
+  ): readonly AnswersNeeded[] =>
+    Array.isArray(given) ? given.map((answers, i) => needed(answers, [...path, i])) : [needed(given, path)];
+  const { proofs, repeat } = a;
   return {
     ...(reads === undefined ? {} : { reads }),
     measureFirst: (a['measure-first'] ?? []).map((one, i) =>
@@ -103,10 +109,16 @@ export function linkOrder(e: Entry<AdjustmentSource>, context: OrderContext): Or
     ),
     ...(a['first-when-answered'] === undefined
       ? {}
+      : { firstWhenAnswered: oneOf(a['first-when-answered'], ['first-when-answered']) }),
+    ...(repeat === undefined
+      ? {}
       : {
-          firstWhenAnswered: Array.isArray(a['first-when-answered'])
-            ? a['first-when-answered'].map((answers, i) => needed(answers, ['first-when-answered', i]))
-            : [needed(a['first-when-answered'], ['first-when-answered'])],
+          repeat: {
+            until: e.fill(repeat.until),
+            stop: e.fill(repeat.stop),
+            byGauge: repeat['by-gauge'],
+            far: repeat.far === undefined ? [] : oneOf(repeat.far, ['repeat', 'far']),
+          },
         }),
     ...(proofs === undefined
       ? {}

@@ -300,8 +300,20 @@ export interface Adjustment extends Standing {
   readonly cautions: readonly string[];
   /** caution → the least step, in the unit of the change, with which it is said */
   readonly cautionsFrom?: Readonly<Record<string, number>>;
+  /** how a step goes on where no figure of the sheet ends it */
+  readonly repeat?: Repeat;
   /** those that only some answers ask for */
   readonly cautionsWhen: readonly { readonly id: string; readonly answers: AnswersNeeded }[];
+}
+
+export interface Repeat {
+  /** what is felt, or read on a gauge, when it is enough: the middle of a sentence, as is `stop` */
+  readonly until: string;
+  /** what says that it is too much */
+  readonly stop: string;
+  readonly byGauge: boolean;
+  /** answers with which it stands far off: all of one of these */
+  readonly far: readonly AnswersNeeded[];
 }
 
 export interface Caution extends Standing {

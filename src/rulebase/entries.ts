@@ -71,7 +71,12 @@ export function entriesOf<S extends Section>(
     for (const end of ends) {
       const place = (path: Path = [], key?: string): Place =>
         file.parsed.locate([section, index, ...path], key);
-      const fill = filler(end, place, report);
+      const once = filler(end, place, report);
+      // A figure of either end: {usual-{end}-sag} names one by then.
+      const fill = (text: string): string => {
+        const filled = once(text);
+        return filled.includes('{') ? once(withFigures(filled)) : filled;
+      };
       const filled = fill(data.id);
       const ofQuestion = section === 'questions' || section === 'sentences';
       const id = ofQuestion && end !== undefined ? `${filled}@${end}` : filled;

@@ -82,11 +82,11 @@ export const numbers = z.strictObject({
     'high-on-low': share,
     'one-knob': share.default(0.7),
     'by-the-sheet': z
-      .strictObject({ beyond: z.number().min(0), share, range: share })
+      .strictObject({ beyond: z.number().min(0), share, range: share, edge: share.default(0) })
       .optional()
       .meta({
         description:
-          "a knob that stands more than this many clicks from the maker's figure goes this share of the way there at once, and at most this share of its range; a tyre goes to its target",
+          "a knob that stands more than this many clicks from the maker's figure goes this share of the way there at once, and at most this share of its range; without such a figure, and within the last share of its range from a stop, the same toward the middle; a tyre goes to its target",
       }),
     'should-fix': share.default(0.7).meta({
       description:

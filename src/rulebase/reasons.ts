@@ -1,6 +1,11 @@
 /** Why a step goes no further, waits or is passed over: sentences of the pack. */
 export const REASONS = [
-  'one-tyre-step',
+  'repeat',
+  'repeat-toward',
+  'repeat-by-gauge',
+  'middle',
+  'middle-at',
+  'maker-at',
   'other-tyre',
   'other-rate',
   'maker-first',

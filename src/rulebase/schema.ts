@@ -343,6 +343,21 @@ const adjustment = z.strictObject({
     text.meta({ description: 'what to feel for on the trial run' }),
     'Say what to feel for on the trial run.',
   ),
+  repeat: z
+    .strictObject({
+      until: text.meta({ description: 'what is felt or read when it is enough, after "until"' }),
+      stop: text.meta({ description: 'what says that it is too much, after "when"' }),
+      'by-gauge': z.boolean().default(false).meta({ description: 'until: is read, not felt' }),
+      far: z
+        .union([answersOf, z.array(answersOf).min(1)])
+        .optional()
+        .meta({
+          description:
+            'question → answers; where each was given, it stands far off, and one step is not enough; a list: where all of one of them hold',
+        }),
+    })
+    .optional()
+    .meta({ description: 'how a step goes on where no figure of the sheet ends it' }),
   'one-knob': oneKnob('do', 'plain', 'way-back', 'knock-on', 'feel'),
   cautions: z.array(id),
   'cautions-from': z.record(z.string(), z.number().positive()).optional().meta({

@@ -1,7 +1,9 @@
 /** An adjustment that is advised, as a result holds it. */
 import { cautionsOf } from '../../advice/cautions.ts';
 import { chance, chanceFelt, likeliestCured } from '../../advice/help-harm.ts';
+import type { Step } from '../../advice/feasibility.ts';
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
+import { repeatWords } from '../../advice/repeat.ts';
 import { printChange } from '../../bike/change.ts';
 import type { Case } from '../../casework/case.ts';
 import type { Consultation } from '../../casework/consult.ts';
@@ -9,6 +11,7 @@ import { roundsOfCase } from '../../casework/retold.ts';
 import { riddenBefore } from '../../casework/ridden-before.ts';
 import { triedInVain } from '../../casework/tried/tried-in-vain.ts';
 import { undoneWords } from '../../casework/undone.ts';
+import type { Known } from '../../diagnosis/gates.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import { statedOf } from '../../diagnosis/none.ts';
 import type { Adjustment } from '../../rulebase/compiled.ts';
@@ -18,7 +21,7 @@ import { noteOf } from '../phrases.ts';
 import { putBack, putBackBefore } from './put-back-of.ts';
 import { TARGET, type ResultAdjustment } from './result-adjustment.ts';
 import { round } from '../round.ts';
-import { untilMeasured, untilWords } from '../verdict/until-words.ts';
+import { hasFigure, untilMeasured, untilWords } from '../verdict/until-words.ts';
 
 /** @param advised, its expected worth in fixes, and what the physical model says it does besides, in lines */
 export function adjustmentOf(
@@ -46,10 +49,6 @@ export function adjustmentOf(
   const rounds = roundsOfCase(kase);
   const cause = likeliestCured(bench, c.belief, index);
   const heed = [onlyIf(bench, a), triedBefore(bench, c, a), notRead(model, c, a)];
-  const measured =
-    step === undefined || bench.sheet !== undefined
-      ? undefined
-      : untilMeasured(step, kase.answers, model.rules);
   const likely = cause === undefined ? null : round(statedOf(c.belief, c.none, cause));
   const back = index === c.advice.first ? putBackBefore(model, bench, c) : undefined;
   const undone = index === c.advice.first ? undoneWords(model, c) : undefined;
@@ -77,12 +76,10 @@ export function adjustmentOf(
     feel: a.feel,
     note: noteOf(
       ...heed,
-      // What was measured says how far better than what is said where nobody measured.
-      measured ??
-        (possible.can && !(possible.look === true && wasSeen(model, bench, c, index))
-          ? possible.note
-          : undefined),
-      step === undefined || bench.sheet === undefined ? undefined : untilWords(step, bench.sheet),
+      possible.can && !(possible.look === true && wasSeen(model, bench, c, index))
+        ? possible.note
+        : undefined,
+      step === undefined ? undefined : goesOn({ bench, kase, known: c.heard.known }, a, step),
     ),
     heed: noteOf(...heed),
     writeDown: numbersOf(model, bench, a),
@@ -98,6 +95,21 @@ export function adjustmentOf(
             bench.sheet,
           ),
   };
+}
+
+/** Until when a step is repeated: by a figure of the sheet or one that was measured, else by what is felt or read. */
+function goesOn(
+  {
+    bench: { sheet, rules },
+    kase,
+    known,
+  }: { readonly bench: PreparedBike; readonly kase: Case; readonly known: Known | undefined },
+  a: Adjustment,
+  step: Step,
+): string | undefined {
+  if (sheet !== undefined && hasFigure(step, sheet)) return untilWords(step, sheet);
+  const measured = sheet === undefined ? untilMeasured(step, kase.answers, rules) : undefined;
+  return measured ?? repeatWords(a, step, { rules, bike: sheet ?? kase.has?.bike, known });
 }
 
 /** A change that did not help before is not advised again without saying so. */

@@ -11,6 +11,23 @@ import { reasonIn } from '../../rulebase/reasons.ts';
 /** Sag this far off, as a share of the travel, takes more than one step (judgement). */
 const FAR = 0.03;
 
+/** Whether the sheet has a figure that ends such a step: the sag wanted, or a target. */
+export function hasFigure(step: Change, sheet: BikeSheet): boolean {
+  const row = rowFor(step, sheet.settings);
+  const dial = row?.dial(sheet, step);
+  if (
+    row?.end !== undefined &&
+    dial !== undefined &&
+    !('message' in dial) &&
+    dial.stale.includes('sag.measured')
+  ) {
+    const end = sheet.ends[row.end];
+    return sagOnRide(end) !== undefined && end.sagWanted !== undefined;
+  }
+  const { now, wanted } = row?.shown(sheet) ?? {};
+  return now !== undefined && wanted !== undefined;
+}
+
 /** `then measure sag again, and repeat until it is 28 %`; undefined where one step is enough, or nothing is known. */
 export function untilWords(step: Change, sheet: BikeSheet): string | undefined {
   const row = rowFor(step, sheet.settings);
@@ -29,14 +46,8 @@ export function untilWords(step: Change, sheet: BikeSheet): string | undefined {
       ? 'then measure sag again'
       : `then measure sag again, and repeat until it is ${Math.round(sagWanted * 100)} %`;
   }
-  const { now, wanted, maker, unit } = row.shown(sheet) ?? {};
+  const { now, wanted, unit } = row.shown(sheet) ?? {};
   if (now === undefined || unit !== step.unit) return undefined;
-  if (unit === 'clicks' && maker !== undefined) {
-    const left = (maker - now) * Math.sign(step.by);
-    return left > Math.abs(step.by) && left > 2
-      ? `if that is better, repeat towards the manufacturer's ${maker}`
-      : undefined;
-  }
   if (wanted === undefined) return undefined;
   const left = wanted - now;
   const more = Math.sign(left) === Math.sign(step.by) && Math.abs(left) > Math.abs(step.by) + 1e-6;
