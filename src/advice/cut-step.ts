@@ -9,7 +9,7 @@ import { prospectOf, type Prospect } from './help-harm.ts';
 import type { PreparedBike } from './prepared-bike.ts';
 
 /** What was tried before, as far as it bounds a step. */
-interface TriedChange {
+export interface TriedChange {
   readonly tried: { readonly putBack: string; readonly by?: number };
   readonly changes: readonly Change[];
 }
@@ -53,8 +53,23 @@ export function notPastTried(model: Model, bench: PreparedBike, tried: readonly 
 /** @returns undefined where the whole step may be taken */
 export function cutStep(step: Step, tried: readonly TriedChange[]): CutStep | undefined {
   if (dimensionOf(step.unit) !== 'pressure') return undefined;
+  const most = turnedAgainst(step, tried);
+  if (most === 0 || most >= Math.abs(step.by) - 1e-6) return undefined;
+  const by = Number((Math.sign(step.by) * most).toFixed(3));
+  return {
+    step: {
+      ...step,
+      by,
+      ...(step.from === undefined ? {} : { to: Number((step.from + by).toFixed(3)) }),
+    },
+    kept: most / Math.abs(step.by),
+  };
+}
+
+/** How far the same thing was turned the other way and left there, in the unit of the step; 0 where nobody said so. */
+export function turnedAgainst(step: Change, tried: readonly TriedChange[]): number {
   // Of what was told in parts one change is meant, so the largest and not the sum.
-  const most = Math.max(
+  return Math.max(
     0,
     ...tried.flatMap(({ tried: { putBack, by }, changes }) =>
       putBack !== 'no' || by === undefined
@@ -66,16 +81,6 @@ export function cutStep(step: Step, tried: readonly TriedChange[]): CutStep | un
           ),
     ),
   );
-  if (most === 0 || most >= Math.abs(step.by) - 1e-6) return undefined;
-  const by = Number((Math.sign(step.by) * most).toFixed(3));
-  return {
-    step: {
-      ...step,
-      by,
-      ...(step.from === undefined ? {} : { to: Number((step.from + by).toFixed(3)) }),
-    },
-    kept: most / Math.abs(step.by),
-  };
 }
 
 /** What a part of a step does. */

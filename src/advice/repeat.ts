@@ -7,6 +7,7 @@ import type { BikeSheet } from '../bike/sheet.ts';
 import type { Known } from '../diagnosis/gates.ts';
 import type { Adjustment, CompiledRules, Repeat } from '../rulebase/compiled.ts';
 import { reasonIn } from '../rulebase/reasons.ts';
+import { turnedAgainst, type TriedChange } from './cut-step.ts';
 import { mayBeGiven } from './hold-back.ts';
 import { ahead, middleAhead } from './sheet-step.ts';
 
@@ -15,6 +16,8 @@ interface Told {
   readonly rules: Pick<CompiledRules, 'reasons' | 'numbers'>;
   readonly bike: BikeSheet | undefined;
   readonly known: Known | undefined;
+  /** of this round */
+  readonly tried: readonly TriedChange[];
 }
 
 /**
@@ -32,6 +35,9 @@ export function repeatWords(
   const stands = standsOf(step, told.bike);
   if (isAtStop(step, stands)) return undefined;
   if (repeat.byGauge) return reasonIn(reasons, 'repeat-by-gauge', { until, stop });
+  const before = turnedAgainst(step, told.tried);
+  if (before > Math.abs(step.by))
+    return toward(told, repeat, reasonIn(reasons, 'before-at', { clicks: before }));
   const { now, maker } = stands.shown;
   const left = now === undefined ? undefined : ahead(step, now, maker);
   if (
@@ -40,9 +46,11 @@ export function repeatWords(
   )
     return undefined;
   const limit = limitOf(step, repeat.far, stands, told);
-  return limit === undefined
-    ? reasonIn(reasons, 'repeat', { until, stop })
-    : reasonIn(reasons, 'repeat-toward', { until, stop, limit });
+  return limit === undefined ? reasonIn(reasons, 'repeat', { until, stop }) : toward(told, repeat, limit);
+}
+
+function toward({ rules }: Told, { until, stop }: Repeat, limit: string): string {
+  return reasonIn(rules.reasons, 'repeat-toward', { until, stop, limit });
 }
 
 interface Stands {

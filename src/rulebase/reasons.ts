@@ -6,6 +6,7 @@ export const REASONS = [
   'middle',
   'middle-at',
   'maker-at',
+  'before-at',
   'other-tyre',
   'other-rate',
   'maker-first',

@@ -16,12 +16,14 @@ const said = (low: object, by: number) =>
     rules,
     bike: sheet(low),
     known: undefined,
+    tried: [],
   });
 const answered = (adjustment: string, step: Change, answers: Readonly<Record<string, string>>) =>
   repeatWords(of(adjustment), step, {
     rules,
     bike: undefined,
     known: { answers: new Map(Object.entries(answers)), bike: () => undefined },
+    tried: [],
   });
 
 describe('a counted knob', () => {
@@ -60,6 +62,35 @@ describe('a knob that nobody counted', () => {
     expect(words).toMatch(/toward the manufacturer's figure or the middle of its clicks.*stop when/);
     // The place at the other end, or at none, says nothing of how far.
     expect(answered(id, { setting, by, unit: 'clicks' }, {})).toMatch(/^better but not right yet.*stop when/);
+  });
+});
+
+describe('a knob that was turned before and left there', () => {
+  const opened = (by: number | undefined, putBack: string, setting = 'rear.rebound.low') =>
+    repeatWords(CLOSE, turn(-2), {
+      rules,
+      bike: undefined,
+      known: undefined,
+      tried: [
+        {
+          tried: { putBack, ...(by === undefined ? {} : { by }) },
+          changes: [{ setting, by: by ?? 2, unit: 'clicks' }],
+        },
+      ],
+    });
+  it('goes back to where it stood', () => {
+    expect(opened(5, 'no')).toMatch(
+      /toward where it stood before the change \(5 clicks from here\).*no further/,
+    );
+  });
+  it.each([
+    ['it is back already', opened(5, 'yes')],
+    ['nobody knows how far it was', opened(undefined, 'no')],
+    ['the step goes as far', opened(2, 'no')],
+    ['it was another knob', opened(5, 'no', 'front.rebound.low')],
+    ['it was turned this way', opened(-5, 'no')],
+  ])('is told no such place where %s', (_, words) => {
+    expect(words).toMatch(/^better but not right yet/);
   });
 });
 

@@ -11,7 +11,6 @@ import { roundsOfCase } from '../../casework/retold.ts';
 import { riddenBefore } from '../../casework/ridden-before.ts';
 import { triedInVain } from '../../casework/tried/tried-in-vain.ts';
 import { undoneWords } from '../../casework/undone.ts';
-import type { Known } from '../../diagnosis/gates.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import { statedOf } from '../../diagnosis/none.ts';
 import type { Adjustment } from '../../rulebase/compiled.ts';
@@ -79,7 +78,7 @@ export function adjustmentOf(
       possible.can && !(possible.look === true && wasSeen(model, bench, c, index))
         ? possible.note
         : undefined,
-      step === undefined ? undefined : goesOn({ bench, kase, known: c.heard.known }, a, step),
+      step === undefined ? undefined : goesOn(bench, kase, c, { adjustment: a, step }),
     ),
     heed: noteOf(...heed),
     writeDown: numbersOf(model, bench, a),
@@ -99,17 +98,15 @@ export function adjustmentOf(
 
 /** Until when a step is repeated: by a figure of the sheet or one that was measured, else by what is felt or read. */
 function goesOn(
-  {
-    bench: { sheet, rules },
-    kase,
-    known,
-  }: { readonly bench: PreparedBike; readonly kase: Case; readonly known: Known | undefined },
-  a: Adjustment,
-  step: Step,
+  { sheet, rules }: PreparedBike,
+  kase: Case,
+  { heard: { known }, tried: { effects } }: Consultation,
+  { adjustment, step }: { readonly adjustment: Adjustment; readonly step: Step },
 ): string | undefined {
   if (sheet !== undefined && hasFigure(step, sheet)) return untilWords(step, sheet);
   const measured = sheet === undefined ? untilMeasured(step, kase.answers, rules) : undefined;
-  return measured ?? repeatWords(a, step, { rules, bike: sheet ?? kase.has?.bike, known });
+  const bike = sheet ?? kase.has?.bike;
+  return measured ?? repeatWords(adjustment, step, { rules, bike, known, tried: effects });
 }
 
 /** A change that did not help before is not advised again without saying so. */
