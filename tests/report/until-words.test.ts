@@ -2,8 +2,10 @@
 import { expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { readSheet } from '../../src/bike/form/read.ts';
-import { untilWords } from '../../src/report/verdict/until-words.ts';
+import { untilUsual, untilWords } from '../../src/report/verdict/until-words.ts';
+import { baseRules } from '../support/base-rules.ts';
 
+const { rules } = baseRules();
 const sheet = (measured: string, tyre: string) =>
   readSheet(
     parse(`
@@ -41,4 +43,24 @@ it.each([
   ['28%', '{ now: 24 }', { setting: 'front.rebound.low', by: 2, unit: 'clicks' }, undefined],
 ] as const)('sag %s, tyre %s: %j', (measured, tyre, step, says) => {
   expect(untilWords(step, sheet(measured, tyre))).toBe(says);
+});
+
+// 80 kg has 23.5 psi at the front, by the rows of tyre-for in the pack: common practice, no source.
+it.each([
+  [80, 34, -2, /until it is about 23\.5 psi/],
+  [100, 34, -2, /until it is about 26\.5 psi/],
+  [80, 18, 2, /until it is about 23\.5 psi/],
+])('goes on by what is usual for %i kg where a tyre at %i has no target', (mass, now, by, words) => {
+  const told = { ...sheet('28%', `{ now: ${now} }`), riderMass: mass };
+  expect(untilUsual({ ...LESS_TYRE, by }, told, rules)).toMatch(words);
+});
+it.each([
+  [80, '{ now: 22 }', null],
+  [80, '{ now: 25 }', null],
+  [undefined, '{ now: 34 }', undefined],
+  [80, '{}', undefined],
+])('says no figure for %s kg and a tyre %s', (riderMass, tyre, said) => {
+  const { riderMass: _, ...bike } = sheet('28%', tyre);
+  const told = riderMass === undefined ? bike : { ...bike, riderMass };
+  expect(untilUsual(LESS_TYRE, told, rules)).toBe(said);
 });

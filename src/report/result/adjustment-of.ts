@@ -20,7 +20,7 @@ import { noteOf } from '../phrases.ts';
 import { putBack, putBackBefore } from './put-back-of.ts';
 import { TARGET, type ResultAdjustment } from './result-adjustment.ts';
 import { round } from '../round.ts';
-import { hasFigure, untilMeasured, untilWords } from '../verdict/until-words.ts';
+import { hasFigure, untilMeasured, untilUsual, untilWords } from '../verdict/until-words.ts';
 
 /** @param advised, its expected worth in fixes, and what the physical model says it does besides, in lines */
 export function adjustmentOf(
@@ -104,6 +104,9 @@ function goesOn(
   { adjustment, step }: { readonly adjustment: Adjustment; readonly step: Step },
 ): string | undefined {
   if (sheet !== undefined && hasFigure(step, sheet)) return untilWords(step, sheet);
+  const usual =
+    sheet !== undefined && adjustment.kind === 'tyre' ? untilUsual(step, sheet, rules) : undefined;
+  if (usual !== undefined) return usual ?? undefined;
   const measured = sheet === undefined ? untilMeasured(step, kase.answers, rules) : undefined;
   const bike = sheet ?? kase.has?.bike;
   return measured ?? repeatWords(adjustment, step, { rules, bike, known, tried: effects });

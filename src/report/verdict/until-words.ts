@@ -4,6 +4,8 @@ import { writeNumber } from '../../bike/gauge/read-number.ts';
 import { sagOnRide } from '../../bike/sag-on-ride.ts';
 import { rowFor } from '../../bike/settings.ts';
 import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
+import { siPer } from '../../bike/units.ts';
+import { usualTyre } from '../../bike/usual-tyre.ts';
 import type { CaseAnswer } from '../../casework/case.ts';
 import type { CompiledRules } from '../../rulebase/compiled.ts';
 import { reasonIn } from '../../rulebase/reasons.ts';
@@ -74,4 +76,26 @@ export function untilMeasured(
       return reasonIn(reasons, 'until-read', { figure: writeNumber((band[0] + band[1]) / 2, unit) });
   }
   return undefined;
+}
+
+/**
+ * Of a tyre without a target, how long to go on by what is usual for the weight on the sheet; undefined where the sheet does not
+ * tell.
+ * @returns null where it stands beyond that already, and no figure says how long
+ */
+export function untilUsual(
+  step: Change,
+  sheet: BikeSheet,
+  { reasons, sheetCheck: { near } }: Pick<CompiledRules, 'reasons' | 'sheetCheck'>,
+): string | null | undefined {
+  const row = rowFor(step, sheet.settings);
+  const end = ENDS.find((one) => one === row?.end);
+  const now = row?.shown(sheet)?.now;
+  const usual = end === undefined ? undefined : usualTyre(sheet.riderMass, end, near['tyre-for']);
+  if (now === undefined || usual === undefined) return undefined;
+  const { pressure } = sheet.units;
+  const left = (usual / siPer(pressure) - now) * Math.sign(step.by);
+  return left <= Math.abs(step.by)
+    ? null
+    : reasonIn(reasons, 'until-read', { figure: writeNumber(usual, pressure) });
 }
