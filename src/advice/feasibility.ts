@@ -10,8 +10,8 @@ import type { SpringCorrection } from '../physics/index.ts';
 import { rowFor } from '../bike/settings.ts';
 import type { Adjustment, CompiledRules } from '../rulebase/compiled.ts';
 import { reasonIn, type Reasons } from '../rulebase/reasons.ts';
-import { boundedBy, nearMost, within } from './room-left.ts';
-import { ahead, otherTyre, stepByTheSheet } from './sheet-step.ts';
+import { boundedBy, nearMost, within } from './step/room-left.ts';
+import { ahead, otherTyre, stepByTheSheet } from './step/sheet-step.ts';
 
 /** Of the pack's numbers those that bound a step, what is near enough to a target, and why. */
 type HowFar = Partial<

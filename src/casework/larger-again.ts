@@ -1,9 +1,9 @@
 /** A step that failed on the bike as it stands, where a larger one the same way was rated better: that one is the step. */
 import { reasonIn } from '../rulebase/reasons.ts';
-import { notPastTried } from '../advice/cut-step.ts';
+import { notPastTried } from '../advice/step/cut-step.ts';
 import type { Possibility } from '../advice/feasibility.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
-import { asFarAs } from '../advice/room-left.ts';
+import { asFarAs } from '../advice/step/room-left.ts';
 import { amountIn } from '../bike/change.ts';
 import { changesOf, isSameDeed } from '../bike/deed.ts';
 import type { Model } from '../diagnosis/model.ts';

@@ -231,8 +231,8 @@ export async function openWorkspace(
       if (kase.said === undefined) return { unconfirmed: [], readings: [] };
       const [{ match }, { meantOf, openReadings }, { unconfirmedOf }] = await Promise.all([
         matcher(),
-        import('../casework/open-readings.ts'),
-        import('../casework/unconfirmed.ts'),
+        import('../casework/said/open-readings.ts'),
+        import('../casework/said/unconfirmed.ts'),
       ]);
       const readings = meantOf(kase, match(kase.said));
       const answered = new Map(kase.answers.map((a) => [a.question, a.answer]));

@@ -188,7 +188,6 @@ describe('has: in a case', () => {
     expect(told.adjustments[0]).toMatchObject({
       id: 'front.rebound.low.open',
       do: 'Open the front rebound',
-      note: null,
     });
     expect(
       JSON.stringify(told.causes.filter((c: { id: string }) => c.id.startsWith('front.rebound'))),

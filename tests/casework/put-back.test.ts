@@ -5,7 +5,7 @@ import { readDeed } from '../../src/bike/deed.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
 import type { CaseResult, Tried } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
-import { cutStep } from '../../src/advice/cut-step.ts';
+import { cutStep } from '../../src/advice/step/cut-step.ts';
 import { bikeFromSheet } from '../../src/physics/index.ts';
 import type { Result } from '../../src/report/result/result.ts';
 import { toResult } from '../../src/report/result/to-result.ts';

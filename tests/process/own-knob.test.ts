@@ -80,7 +80,7 @@ describe('a knob that only a pack knows', () => {
   it('is tried: planned, ridden, judged, and then stands where the verdict says', async () => {
     const shop = shed();
     const plan = await shop.out('trial', 'plan', '--long', ...BIKE, '--case', 'case.yaml');
-    expect(plan).toContain('front bottom-out knob, in clicks from fully closed. Now at 3');
+    expect(plan).toContain('Front bottom-out knob, in clicks from fully closed. Now at 3');
     for (let arm = await upcoming(shop); arm !== undefined; arm = await upcoming(shop)) {
       const rating = { reference: 3, plus: 2, minus: 6, sham: 3 }[arm];
       const ratings = ['overall', 'grip'].flatMap((id) => ['--rating', `${id}=${rating}`]);

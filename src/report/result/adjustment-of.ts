@@ -3,7 +3,7 @@ import { cautionsOf } from '../../advice/cautions.ts';
 import { chance, chanceFelt, likeliestCured } from '../../advice/help-harm.ts';
 import type { Step } from '../../advice/feasibility.ts';
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
-import { repeatWords } from '../../advice/repeat.ts';
+import { repeatWords } from '../../advice/step/repeat.ts';
 import { printChange } from '../../bike/change.ts';
 import type { Case } from '../../casework/case.ts';
 import type { Consultation } from '../../casework/consult.ts';

@@ -3,7 +3,7 @@ import type { Verdict } from '../../advice/advise.ts';
 import type { Because } from '../../advice/put-first.ts';
 import type { StopReason } from '../../advice/stop.ts';
 import type { Deed } from '../../bike/deed.ts';
-import type { UnconfirmedLine } from '../../casework/unconfirmed.ts';
+import type { UnconfirmedLine } from '../../casework/said/unconfirmed.ts';
 import type { Question } from '../../rulebase/compiled.ts';
 import type { ResultAdjustment } from './result-adjustment.ts';
 

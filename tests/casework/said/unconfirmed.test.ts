@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { buildMatcher } from '../../src/words/matcher.ts';
-import { unconfirmedOf } from '../../src/casework/unconfirmed.ts';
-import { rulesOf } from '../support/compile-text.ts';
-import { PHRASES } from '../words/fixture.ts';
+import { buildMatcher } from '../../../src/words/matcher.ts';
+import { unconfirmedOf } from '../../../src/casework/said/unconfirmed.ts';
+import { rulesOf } from '../../support/compile-text.ts';
+import { PHRASES } from '../../words/fixture.ts';
 
 const rules = rulesOf({ 'a.yaml': PHRASES });
 const matcher = buildMatcher(rules);

@@ -1,9 +1,9 @@
 /** What of a case's free text its answers have not settled. */
-import { contradiction, type Known } from '../diagnosis/gates.ts';
-import type { Model } from '../diagnosis/model.ts';
-import { sameEnd } from '../words/clash.ts';
-import type { Candidate, Reading } from '../words/matcher.ts';
-import type { Case } from './case.ts';
+import { contradiction, type Known } from '../../diagnosis/gates.ts';
+import type { Model } from '../../diagnosis/model.ts';
+import { sameEnd } from '../../words/clash.ts';
+import type { Candidate, Reading } from '../../words/matcher.ts';
+import type { Case } from '../case.ts';
 
 /**
  * Readings less what the rider said he did not mean, unless he answered so since. A reading of which nothing is left but

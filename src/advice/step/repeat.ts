@@ -1,14 +1,14 @@
 /** How a step goes on where no figure of the sheet ends it: until what is felt or read, and where it stops. */
-import type { Change } from '../bike/change.ts';
-import type { Dial } from '../bike/dial/dial.ts';
-import type { Shown } from '../bike/row.ts';
-import { rowFor } from '../bike/settings.ts';
-import type { BikeSheet } from '../bike/sheet.ts';
-import type { Known } from '../diagnosis/gates.ts';
-import type { Adjustment, CompiledRules, Repeat } from '../rulebase/compiled.ts';
-import { reasonIn } from '../rulebase/reasons.ts';
+import type { Change } from '../../bike/change.ts';
+import type { Dial } from '../../bike/dial/dial.ts';
+import type { Shown } from '../../bike/row.ts';
+import { rowFor } from '../../bike/settings.ts';
+import type { BikeSheet } from '../../bike/sheet.ts';
+import type { Known } from '../../diagnosis/gates.ts';
+import type { Adjustment, CompiledRules, Repeat } from '../../rulebase/compiled.ts';
+import { reasonIn } from '../../rulebase/reasons.ts';
 import { turnedAgainst, type TriedChange } from './cut-step.ts';
-import { mayBeGiven } from './hold-back.ts';
+import { mayBeGiven } from '../hold-back.ts';
 import { ahead, middleAhead } from './sheet-step.ts';
 
 /** A bike as far as it was told, in a sheet or in a case. */

@@ -1,10 +1,10 @@
 /** A step says how it goes on: toward a figure where one is known, and always where it stops. */
 import { describe, expect, it } from 'vitest';
-import { repeatWords } from '../../src/advice/repeat.ts';
-import type { Change } from '../../src/bike/change.ts';
-import { readSheet } from '../../src/bike/form/read.ts';
-import { withValue } from '../bike/example.ts';
-import { baseRules } from '../support/base-rules.ts';
+import { repeatWords } from '../../../src/advice/step/repeat.ts';
+import type { Change } from '../../../src/bike/change.ts';
+import { readSheet } from '../../../src/bike/form/read.ts';
+import { withValue } from '../../bike/example.ts';
+import { baseRules } from '../../support/base-rules.ts';
 
 const { rules } = baseRules();
 const of = (id: string) => rules.adjustments.find((a) => a.id === id)!;

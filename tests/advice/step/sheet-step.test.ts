@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import fc from 'fast-check';
-import { possible, type Step } from '../../src/advice/feasibility.ts';
-import { stepByTheSheet } from '../../src/advice/sheet-step.ts';
-import { readSheet } from '../../src/bike/form/read.ts';
-import type { BikeSheet } from '../../src/bike/sheet.ts';
-import { withValue } from '../bike/example.ts';
-import { baseRules } from '../support/base-rules.ts';
+import { possible, type Step } from '../../../src/advice/feasibility.ts';
+import { stepByTheSheet } from '../../../src/advice/step/sheet-step.ts';
+import { readSheet } from '../../../src/bike/form/read.ts';
+import type { BikeSheet } from '../../../src/bike/sheet.ts';
+import { withValue } from '../../bike/example.ts';
+import { baseRules } from '../../support/base-rules.ts';
 
 const { rules } = baseRules();
 const BY = rules.numbers.advice['by-the-sheet']!;

@@ -1,12 +1,12 @@
 /** A spring that was changed and still is: a step back goes no further at once than where it stood before that. */
-import { amountIn, type Change } from '../bike/change.ts';
-import { dimensionOf } from '../bike/units.ts';
-import type { Model } from '../diagnosis/model.ts';
-import type { ChangeEffect } from '../diagnosis/results.ts';
-import { reasonIn } from '../rulebase/reasons.ts';
-import type { Possibility, Step } from './feasibility.ts';
-import { prospectOf, type Prospect } from './help-harm.ts';
-import type { PreparedBike } from './prepared-bike.ts';
+import { amountIn, type Change } from '../../bike/change.ts';
+import { dimensionOf } from '../../bike/units.ts';
+import type { Model } from '../../diagnosis/model.ts';
+import type { ChangeEffect } from '../../diagnosis/results.ts';
+import { reasonIn } from '../../rulebase/reasons.ts';
+import type { Possibility, Step } from '../feasibility.ts';
+import { prospectOf, type Prospect } from '../help-harm.ts';
+import type { PreparedBike } from '../prepared-bike.ts';
 
 /** What was tried before, as far as it bounds a step. */
 export interface TriedChange {

@@ -1,10 +1,10 @@
 /** How far a step goes where the sheet itself says how far something is off. */
-import type { Shown } from '../bike/row.ts';
-import { rowFor } from '../bike/settings.ts';
-import { ENDS, type BikeSheet } from '../bike/sheet.ts';
-import type { Adjustment, CompiledRules } from '../rulebase/compiled.ts';
-import { reasonIn, type Reasons } from '../rulebase/reasons.ts';
-import type { Step } from './feasibility.ts';
+import type { Shown } from '../../bike/row.ts';
+import { rowFor } from '../../bike/settings.ts';
+import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
+import type { Adjustment, CompiledRules } from '../../rulebase/compiled.ts';
+import { reasonIn, type Reasons } from '../../rulebase/reasons.ts';
+import type { Step } from '../feasibility.ts';
 
 type ByTheSheet = NonNullable<CompiledRules['numbers']['advice']['by-the-sheet']>;
 

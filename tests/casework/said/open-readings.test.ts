@@ -1,10 +1,10 @@
 import { expect, it } from 'vitest';
-import type { CaseAnswer } from '../../src/casework/case.ts';
-import { meantOf, openReadings } from '../../src/casework/open-readings.ts';
-import { buildModel } from '../../src/diagnosis/model.ts';
-import { buildMatcher } from '../../src/words/matcher.ts';
-import { rulesOf } from '../support/compile-text.ts';
-import { SMALL } from '../support/small-rules.ts';
+import type { CaseAnswer } from '../../../src/casework/case.ts';
+import { meantOf, openReadings } from '../../../src/casework/said/open-readings.ts';
+import { buildModel } from '../../../src/diagnosis/model.ts';
+import { buildMatcher } from '../../../src/words/matcher.ts';
+import { rulesOf } from '../../support/compile-text.ts';
+import { SMALL } from '../../support/small-rules.ts';
 
 const rules = rulesOf({
   'a.yaml': SMALL,

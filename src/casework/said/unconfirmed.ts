@@ -1,8 +1,8 @@
 /** Readings of free text as lines of a report: said, never counted. */
-import { dangersOf, type Known } from '../diagnosis/gates.ts';
-import type { CompiledRules } from '../rulebase/compiled.ts';
-import { endTeller } from '../words/ends.ts';
-import type { Reading } from '../words/matcher.ts';
+import { dangersOf, type Known } from '../../diagnosis/gates.ts';
+import type { CompiledRules } from '../../rulebase/compiled.ts';
+import { endTeller } from '../../words/ends.ts';
+import type { Reading } from '../../words/matcher.ts';
 
 /** One line of a result's `unconfirmed`; question and answer are null when the words alone decide nothing. */
 export interface UnconfirmedLine {
