@@ -45,11 +45,11 @@ it.each([
   expect(untilWords(step, sheet(measured, tyre))).toBe(says);
 });
 
-// 80 kg has 23.5 psi at the front, by the rows of tyre-for in the pack: common practice, no source.
+// 80 kg has 23.5 psi at the front, and a gauge shows whole ones, by the rows of tyre-for: common practice, no source.
 it.each([
-  [80, 34, -2, /until it is about 23\.5 psi/],
-  [100, 34, -2, /until it is about 26\.5 psi/],
-  [80, 18, 2, /until it is about 23\.5 psi/],
+  [80, 34, -2, /until it is about 24 psi/],
+  [100, 34, -2, /until it is about 27 psi/],
+  [80, 18, 2, /until it is about 24 psi/],
 ])('goes on by what is usual for %i kg where a tyre at %i has no target', (mass, now, by, words) => {
   const told = { ...sheet('28%', `{ now: ${now} }`), riderMass: mass };
   expect(untilUsual({ ...LESS_TYRE, by }, told, rules)).toMatch(words);

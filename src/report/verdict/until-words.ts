@@ -4,7 +4,7 @@ import { writeNumber } from '../../bike/gauge/read-number.ts';
 import { sagOnRide } from '../../bike/sag-on-ride.ts';
 import { rowFor } from '../../bike/settings.ts';
 import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
-import { siPer } from '../../bike/units.ts';
+import { settable, siPer, writeQuantity } from '../../bike/units.ts';
 import { usualTyre } from '../../bike/usual-tyre.ts';
 import type { CaseAnswer } from '../../casework/case.ts';
 import type { CompiledRules } from '../../rulebase/compiled.ts';
@@ -97,5 +97,5 @@ export function untilUsual(
   const left = (usual / siPer(pressure) - now) * Math.sign(step.by);
   return left <= Math.abs(step.by)
     ? null
-    : reasonIn(reasons, 'until-read', { figure: writeNumber(usual, pressure) });
+    : reasonIn(reasons, 'until-read', { figure: writeQuantity(settable(usual, pressure), pressure) });
 }
