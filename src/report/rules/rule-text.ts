@@ -129,6 +129,8 @@ function adjustmentLines(rules: CompiledRules, a: Adjustment, style: Style): str
     );
   for (const [c, share] of a.fixes) out.push(`  cures ${rules.causes[c]!.id}, ${finePercent(share)}`);
   if (a.knockOn !== undefined) out.push(paragraph(`Also: ${a.knockOn}`, style.width, '  '));
+  if (a.repeat !== undefined)
+    out.push(paragraph(`Repeat until ${a.repeat.until}; stop when ${a.repeat.stop}.`, style.width, '  '));
   if (a.next.length > 0) out.push(paragraph(`next rungs: ${a.next.join(', ')}`, style.width, '  '));
   for (const id of a.cautions)
     out.push(paragraph(rules.cautions.find((c) => c.id === id)!.text, style.width, '  ! '));

@@ -112,9 +112,9 @@ it('gives the tyres of one end the figures of both', () => {
       expect(both).toMatch(new RegExp(`\\b${pair[1]}(?: psi)? \\(${pair[2]}`));
 });
 
-it('holds every click and every pressure to a test and a limit', () => {
+it('holds every click, turn and pressure to a test and a limit', () => {
   const without = rules.adjustments
-    .filter(({ kind }) => ['click', 'pressure', 'tyre'].includes(kind))
+    .filter(({ kind }) => ['click', 'pressure', 'preload', 'tyre'].includes(kind))
     .filter(({ repeat }) => repeat === undefined);
   expect(without.map(({ id }) => id)).toEqual([]);
 });
