@@ -58,6 +58,8 @@ export interface Judgement extends Decision {
   readonly chanceReferenceBest?: number;
   /** runs of this trial that were judged, and those left out for settling in */
   readonly judged: number;
+  /** runs of earlier trials that were judged with them; absent: none */
+  readonly before?: number;
   readonly settling: number;
   /** points from one run to the next, for every setting alike */
   readonly drift?: Spread;
@@ -103,6 +105,7 @@ export function judge(trial: Trial, numbers: JudgeNumbers = JUDGE): Judgement {
   return {
     ...decision,
     ...base,
+    ...(before.length === 0 ? {} : { before: ridden.flat().length }),
     effects: effectsOf(trial, all, post, numbers.cover).map((effect) => {
       const chance = effect.arm === 'sham' ? undefined : best[effect.arm];
       return {

@@ -28,13 +28,14 @@ export function noiseOf(
   before: readonly (readonly RiddenRun[])[] = [],
 ): NoisePrior {
   const { run, rating, weight, within } = numbers;
-  const shared = sharedFeelings(ridden);
-  const judged = variance(run, rating, Math.max(1, shared.length));
+  // Where no feeling is in every run, the runs hang together by a chain: each is worth one rating at least.
+  const feelings = Math.max(1, sharedFeelings(ridden).length);
+  const judged = variance(run, rating, feelings);
   const left = [...before, ridden].map((runs) => leftOver(runs, sharedFeelings(runs)));
   const df = left.reduce((all, one) => all + one.df, 0);
   const seen = df > 0 ? left.reduce((all, one) => all + one.sum, 0) / df : undefined;
   if (seen === undefined) return { sd: Math.sqrt(judged), weight };
-  const own = variance((run / rating) * Math.sqrt(seen), Math.sqrt(seen), shared.length);
+  const own = variance((run / rating) * Math.sqrt(seen), Math.sqrt(seen), feelings);
   return { sd: Math.sqrt((weight * judged + within * own) / (weight + within)), weight: weight + within };
 }
 

@@ -33,4 +33,15 @@ describe('the scatter before the runs are compared', () => {
     const patchy = all.map((run, i) => (i === 0 ? { ...run, ratings: { f0: 3, f1: 5 } } : run));
     expect(noiseOf(patchy, NUMBERS)).toEqual(noiseOf(runs([3, 5], [5, 3]), NUMBERS));
   });
+
+  it('of runs that share no feeling is that of one rating a run', () => {
+    const patchy: RiddenRun[] = [
+      { arm: 'reference', ratings: { f0: 4 } },
+      { arm: 'reference', ratings: { f1: 6 } },
+    ];
+    // The earlier day: deviations ±1, sum 4 on one degree of freedom.
+    const { sd } = noiseOf(patchy, NUMBERS, [runs([3, 5], [5, 3])]);
+    const own = (0.5 / 0.7) ** 2 * 4 + 4;
+    expect(sd).toBeCloseTo(Math.sqrt((6 * (0.25 + 0.49) + 18 * own) / 24), 12);
+  });
 });

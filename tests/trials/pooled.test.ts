@@ -1,10 +1,13 @@
 /** Trials of one step on the bike as it stands, judged together. */
+import * as fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
+import { judgementText } from '../../src/report/bike/trial-text.ts';
+import { PLAIN } from '../../src/report/style.ts';
 import { judge } from '../../src/trials/judge.ts';
 import { resultsOf } from '../../src/trials/outcome.ts';
 import { alone, looksOf, openShare } from '../../src/trials/pooled.ts';
 import { readTrial } from '../../src/trials/trial-file.ts';
-import type { Trial } from '../../src/trials/trial.ts';
+import type { RiddenRun, Trial } from '../../src/trials/trial.ts';
 import { grounds } from '../../src/trials/verdict-words.ts';
 import { CHANCES, ridden, rode } from './invented.ts';
 import { kept, simulate, type Rider } from './simulate.ts';
@@ -62,6 +65,56 @@ describe('a second trial of the same step', () => {
     expect(effectOf(unseen).measured.points - effectOf(second).measured.points).toBeCloseTo(0.2, 9);
   });
 });
+
+describe('the verdict on trials with gaps in their ratings', () => {
+  /** Ratings of three feelings, each there or not; in turn without the step and with it. */
+  const gappy = fc
+    .array(
+      fc.record(
+        {
+          grip: fc.integer({ min: 1, max: 7 }),
+          calm: fc.integer({ min: 1, max: 7 }),
+          hands: fc.integer({ min: 1, max: 7 }),
+        },
+        { requiredKeys: [] },
+      ),
+      { minLength: 3, maxLength: 8 },
+    )
+    .map((all) => all.map((ratings, i): RiddenRun => ({ arm: i % 2 === 0 ? 'reference' : 'plus', ratings })));
+  const said = (trial: Trial): string => judgementText(trial, judge(trial), [], false, PLAIN);
+  const riddenAs = (runs: readonly RiddenRun[], before: readonly Trial[] = []): Trial => ({
+    ...day(GAIN, before.length === 0 ? 'a' : 'b', before),
+    ridden: runs,
+  });
+
+  it('has no number that is infinite or none at all, whatever is missing', () => {
+    fc.assert(
+      fc.property(gappy, gappy, (one, two) => {
+        const trial = riddenAs(two, [riddenAs(one)]);
+        const judged = judge(trial);
+        expect(numbersIn(judged).filter((value) => !Number.isFinite(value))).toEqual([]);
+        expect(said(trial)).not.toMatch(/Infinity|NaN/);
+      }),
+    );
+  });
+  it('counts where no feeling is in every run of the second', () => {
+    const patchy = [{ grip: 3 }, { grip: 5, calm: 5 }, { calm: 3 }, { calm: 5, grip: 5 }].map(
+      (ratings, i): RiddenRun => ({ arm: i % 2 === 0 ? 'reference' : 'plus', ratings }),
+    );
+    const { low, high } = effectOf(riddenAs(patchy, [first]));
+    expect([low > -7, high < 7]).toEqual([true, true]);
+  });
+  it('names all runs that counted', () => {
+    expect(said(second)).toContain('Judged on 8 runs, 4 of them from earlier trials.');
+    expect(said(first)).toContain('Judged on 4 runs.');
+  });
+});
+
+/** Every number anywhere in a value. */
+function numbersIn(value: unknown): number[] {
+  if (typeof value === 'number') return [value];
+  return typeof value === 'object' && value !== null ? Object.values(value).flatMap(numbersIn) : [];
+}
 
 it('says what is wrong with an earlier trial in a file', () => {
   const [one] = second.before!;

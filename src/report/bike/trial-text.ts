@@ -174,19 +174,18 @@ export function judgementText(
   const lines = [
     style.strong(paragraph(verdictSentence(trial, judged, closed), style.width)),
     ...grounds(trial, judged, closed).map((ground) => paragraph(ground, style.width, '  - ', '    ')),
-    ...(judged.judged === 0
-      ? []
-      : [
-          paragraph(
-            `Judged on ${judged.judged} ${judged.judged === 1 ? 'run' : 'runs'}${judged.settling === 0 ? '' : `; ${judged.settling} before them left out`}.`,
-            style.width,
-            '  - ',
-            '    ',
-          ),
-        ]),
+    ...(judged.judged === 0 ? [] : [paragraph(judgedOn(judged), style.width, '  - ', '    ')]),
     ...(said.length === 0 ? [] : ['', ...said.map((one) => paragraph(one, style.width))]),
   ];
   return finish(lines, style);
+}
+
+/** Which runs the verdict stands on, those of earlier trials among them. */
+function judgedOn({ judged, before = 0, settling }: Judgement): string {
+  const all = judged + before;
+  const earlier = before === 0 ? '' : `, ${before} of them from earlier trials`;
+  const left = settling === 0 ? '' : `; ${settling} before them left out`;
+  return `Judged on ${all} ${all === 1 ? 'run' : 'runs'}${earlier}${left}.`;
 }
 
 function unitWords(unit: string): string {
