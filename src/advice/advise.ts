@@ -119,10 +119,17 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
     lead && (dangerous || repair !== undefined)
       ? repair
       : (rung?.position ?? (top !== undefined && worth[top]! > 0 ? top : undefined));
-  const leading = leadingBack(s, heeded, {
-    wanted: wanted === undefined ? undefined : payoff.adjustments[wanted]!,
-    cure: wanted === undefined ? 0 : cure[wanted]!,
-  });
+  const { grounds, none = 0, impression = 0 } = heeded;
+  const likeliest = (1 - none) * largest(belief.causes, belief.nothing);
+  // What nobody wrote a rule for is not tuned around; but the way back to what was is open all the same.
+  const isUntold = none > likeliest && (none - impression > likeliest || grounds?.lookedAt() === true);
+  const leading = leadingBack(
+    s,
+    heeded,
+    isUntold || wanted === undefined
+      ? { wanted: undefined, cure: 0, isUntold }
+      : { wanted: payoff.adjustments[wanted]!, cure: cure[wanted]! },
+  );
   const back = leading ?? heeded.back;
   const home = back === undefined ? -1 : homeOf(s, back);
   const held = dangerous
@@ -184,10 +191,7 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
     ...(back === undefined ? {} : { back }),
   });
   if (dangerous) return advice('stop', { first, because: 'danger' }, true);
-  const { grounds, none = 0, impression = 0 } = heeded;
-  const likeliest = (1 - none) * largest(belief.causes, belief.nothing);
-  // What nobody wrote a rule for is not tuned around.
-  if (start === wanted && none > likeliest && (none - impression > likeliest || grounds?.lookedAt() === true))
+  if (start === wanted && isUntold)
     return advice('unknown', {
       because: impression > none - impression ? 'one-impression' : 'none-of-these',
     });

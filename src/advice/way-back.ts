@@ -31,12 +31,13 @@ export function likeAdjustments(
 
 /**
  * What goes back before anything else: what made it worse, else of what made no difference the likeliest to help.
- * @param best the best other step, by index, and how likely it cures something; undefined and 0: there is none
+ * @param best the best other step, by index, and how likely it cures something; undefined and 0: there is none; `isUntold`:
+ *   what was said fits no cause of the rules
  */
 export function leadingBack(
   s: Situation,
   { back, left }: { readonly back?: WayBack | undefined; readonly left?: readonly WayBack[] | undefined },
-  best: { readonly wanted: number | undefined; readonly cure: number },
+  best: { readonly wanted: number | undefined; readonly cure: number; readonly isUntold?: boolean },
 ): WayBack | undefined {
   return back !== undefined && leads(s, back, best.cure)
     ? back
@@ -64,9 +65,10 @@ function leads(s: Situation, back: WayBack, cure: number): boolean {
 function leadsUnhelped(
   s: Situation,
   back: WayBack,
-  { wanted, cure }: { readonly wanted: number | undefined; readonly cure: number },
+  { wanted, cure, isUntold = false }: Parameters<typeof leadingBack>[2],
 ): boolean {
-  if (staysOn(s, back)) return false;
+  // Where no cause fits, what it was for is no reason to leave it on: from a known state the next ride tells more.
+  if (isUntold ? isMakers(s, back) : staysOn(s, back)) return false;
   if (wanted === undefined) return true;
   const { adjustments, numbers } = s.model.rules;
   // How far a spring goes is told by its gauge, where the sheet has it.
@@ -82,7 +84,11 @@ function leadsUnhelped(
  */
 export function staysOn(s: Situation, back: WayBack): boolean {
   const { likely } = s.model.rules.numbers.advice['against-test'];
-  if (back.harms > back.helps && (back.harms >= likely || isGaugeRead(s, back))) return true;
+  return (back.harms > back.helps && (back.harms >= likely || isGaugeRead(s, back))) || isMakers(s, back);
+}
+
+/** Whether it is the maker's pressure that the change went to. */
+function isMakers(s: Situation, back: WayBack): boolean {
   return back.steps.some(({ setting }) => {
     const [end, what] = setting.split('.');
     return what === 'spring' && s.known?.bike(`${end}.pressure`) === 'chart';

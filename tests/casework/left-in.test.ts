@@ -52,6 +52,28 @@ describe('what was tried in vain and left in', () => {
     expect(result.adjustments.map(({ id }) => id)).not.toContain('front.ramp-up.add-spacer');
   });
 
+  it('goes back where the answers fit no cause, whatever it was for, but not where it was put back', () => {
+    const rear = on({ rear: { rebound: 'one' } });
+    const closed: Tried = {
+      ...IN_VAIN,
+      setting: 'rear.rebound.low',
+      direction: 'close',
+      by: 5,
+      unit: 'clicks',
+    };
+    const thrown = {
+      'landing@rear': 'bounced',
+      'liveliness@rear': 'dead',
+      'kick-when@rear': 'after',
+      'return-speed@rear': 'deep',
+    };
+    const left = told(rear, [closed], thrown);
+    expect(left.verdict).toBe('change');
+    expect(firstOf(left)!.do).toBe('Put back what was tried and left in: rear rebound');
+    const put = told(rear, [{ ...closed, putBack: 'yes' }], thrown);
+    expect(put.adjustments.map(({ id }) => id)).not.toContain(firstOf(left)!.id);
+  });
+
   it('stays where it helped, where it was put back, and where nobody said', () => {
     for (const tried of [
       { ...SPACERS, result: 'better' },
