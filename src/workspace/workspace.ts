@@ -6,7 +6,9 @@ import { printChange, type Change } from '../bike/change.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { withToldSprings } from '../casework/told-spring.ts';
 import { vocabularyOf, type Case, type ReadCase } from '../casework/case.ts';
+import { isMap } from '../form/is-map.ts';
 import { inOrder, pathLine } from '../form/problem.ts';
+import { givesNumber } from '../casework/reading/measured-of.ts';
 import { readQuickly } from '../casework/reading/read-quickly.ts';
 import { buildModel, type Model } from '../diagnosis/model.ts';
 import type { Result } from '../report/result/result.ts';
@@ -20,7 +22,7 @@ import { Refusal, type Io } from '../host/io.ts';
 import { keptNumbers } from './rules/precomputed.ts';
 import { loadRules } from './rules/load-rules.ts';
 import { defaultPhysics, keptPhysics, knockOnOf } from './physics.ts';
-import type { SheetLoader } from './bikes/load-sheet.ts';
+import type { LoadedSheet, SheetLoader } from './bikes/load-sheet.ts';
 import type { CaseRecord } from './cases/records.ts';
 
 export interface Opened {
@@ -177,9 +179,19 @@ export async function openWorkspace(
     return [`${kase.id}: this case has its own bike (${own}), so --bike ${bikeFile} was not used.`];
   };
   let bareNow: PreparedBike | undefined;
-  const withSheet = async (kase: Case, record: CaseRecord, lines: readonly string[]): Promise<Opening> => {
+  const refused = (record: CaseRecord, error: unknown): Opening => {
+    if (error instanceof Refusal) return { faults: [`${record.name}: bike: ${error.message}`] };
+    throw error;
+  };
+  /** @param known its sheet, where that was read before it */
+  const withSheet = async (
+    kase: Case,
+    record: CaseRecord,
+    lines: readonly string[],
+    known?: LoadedSheet,
+  ): Promise<Opening> => {
     try {
-      const sheet = (await sheetOf(kase, record, rules.adjusters, loader)) ?? given;
+      const sheet = known ?? (await sheetOf(kase.bike, record, rules.adjusters, loader)) ?? given;
       const made = await bench(sheet?.sheet, withToldSprings(rules, kase));
       if (sheet === undefined && kase.has === undefined) bareNow = made;
       const passedOver = notGiven(kase, sheet?.sheet);
@@ -198,11 +210,14 @@ export async function openWorkspace(
         ],
       };
     } catch (error) {
-      if (error instanceof Refusal) return { faults: [`${record.name}: bike: ${error.message}`] };
-      throw error;
+      return refused(record, error);
     }
   };
-  const opened = ({ value: kase, problems }: ReadCase, record: CaseRecord): Opening | Promise<Opening> => {
+  const opened = (
+    { value: kase, problems }: ReadCase,
+    record: CaseRecord,
+    sheet?: LoadedSheet,
+  ): Opening | Promise<Opening> => {
     const name = record.locate === undefined ? record.name : record.name.replace(/#.*$/, '');
     const found = record.locate === undefined ? problems : inOrder(problems, record.locate);
     const lines = found.map((p) => pathLine(name, p, record.locate));
@@ -210,7 +225,25 @@ export async function openWorkspace(
     // Nothing to wait for: a wait costs a stream of cases more than the reading.
     if (kase.bike === undefined && kase.has === undefined && given === undefined && bareNow !== undefined)
       return { kase, bench: bareNow, history: [], warnings: lines };
-    return withSheet(kase, record, lines);
+    return withSheet(kase, record, lines, sheet);
+  };
+  const readOn = (sheet: LoadedSheet | undefined, record: CaseRecord): Opening | Promise<Opening> => {
+    const read = readQuickly(record.data, vocabulary, record.name, sheet?.sheet);
+    if (read !== undefined) return opened(read, record, sheet);
+    return import('../casework/reading/read-case.ts').then(({ readCase }) =>
+      opened(readCase(record.data, vocabulary, record.name, sheet?.sheet), record, sheet),
+    );
+  };
+  /** A number is what its bike makes of it, so the sheet comes first. */
+  const openNumber = async (record: CaseRecord): Promise<Opening> => {
+    const { bike } = record.data as Readonly<Record<string, unknown>>;
+    const named = typeof bike === 'string' || isMap(bike) ? bike : undefined;
+    try {
+      const sheet = (await sheetOf(named, record, rules.adjusters, loader)) ?? given;
+      return await readOn(sheet, record);
+    } catch (error) {
+      return refused(record, error);
+    }
   };
   return {
     rules,
@@ -240,11 +273,7 @@ export async function openWorkspace(
     },
     open(record) {
       if (record.fault !== undefined) return { faults: [record.fault] };
-      const read = readQuickly(record.data, vocabulary, record.name);
-      if (read !== undefined) return opened(read, record);
-      return import('../casework/reading/read-case.ts').then(({ readCase }) =>
-        opened(readCase(record.data, vocabulary, record.name), record),
-      );
+      return givesNumber(record.data) ? openNumber(record) : readOn(undefined, record);
     },
   };
 }
@@ -258,13 +287,13 @@ async function pathOf(named: string, io: Io): Promise<string> {
 }
 
 async function sheetOf(
-  kase: Case,
+  bike: Case['bike'],
   record: CaseRecord,
   own: CompiledRules['adjusters'],
   loader: () => Promise<SheetLoader>,
 ) {
-  if (kase.bike === undefined) return undefined;
-  if (typeof kase.bike === 'string') return (await loader()).named(kase.bike, record.folder);
+  if (bike === undefined) return undefined;
+  if (typeof bike === 'string') return (await loader()).named(bike, record.folder);
   const { fromData } = await import('./bikes/load-sheet.ts');
-  return fromData(kase.bike, 'the bike in the case', own);
+  return fromData(bike, 'the bike in the case', own);
 }

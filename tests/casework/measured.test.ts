@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { readSheet } from '../../src/bike/form/read.ts';
+import type { BikeSheet } from '../../src/bike/sheet.ts';
 import { vocabularyOf, type Case } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
 import { readCase } from '../../src/casework/reading/read-case.ts';
@@ -6,11 +8,12 @@ import { begin } from '../../src/interview/session.ts';
 import { toCaseFile } from '../../src/interview/state.ts';
 import { evidenceText } from '../../src/report/evidence-words.ts';
 import { toResult } from '../../src/report/result/to-result.ts';
+import { exampleData, exampleSheet } from '../bike/example.ts';
 import { baseModel, bareBike } from '../support/base-rules.ts';
 
 const vocabulary = vocabularyOf(baseModel().rules);
-const read = (answers: Record<string, unknown>) =>
-  readCase({ case: 1, id: 'gauge', answers }, vocabulary, 'case.yaml');
+const read = (answers: Record<string, unknown>, sheet?: BikeSheet, has?: object) =>
+  readCase({ case: 1, id: 'gauge', answers, ...(has && { has }) }, vocabulary, 'case.yaml', sheet);
 const value = (answers: Record<string, unknown>): Case => {
   const { value: kase, problems } = read(answers);
   if (kase === undefined) throw new Error(problems.map((p) => p.message).join(' '));
@@ -68,6 +71,56 @@ describe('a number in a case', () => {
     expect(problems[0]!.path.slice(0, 2)).toEqual(['answers', question]);
     expect(problems[0]!.message).toMatch(message);
     if (typeof given.measured === 'string') expect(problems[0]!.path.at(-1)).toBe(key);
+  });
+});
+
+describe('a number in a case on a bike with a sheet', () => {
+  const data = exampleData('all-knobs');
+  const rear = data['rear'] as object;
+  const sheet = readSheet({ ...data, rear: { ...rear, stroke: 60, sag: { wanted: '35%' } } }).sheet!;
+  const first = (answers: Record<string, unknown>, of: BikeSheet) => read(answers, of).value?.answers[0];
+
+  it('is held against its own target, in every round', () => {
+    expect(first({ 'sag@rear': { measured: '34 %' } }, sheet)).toMatchObject({
+      answer: 'target',
+      measured: { value: 0.34, unit: '%' },
+    });
+    expect(first({ 'sag@rear': { measured: '29 %' } }, sheet)).toMatchObject({ answer: 'less' });
+    const round = { answers: { 'sag@rear': { measured: '29 %' } } };
+    const longer = readCase({ case: 1, answers: {}, earlier: [round] }, vocabulary, 'case.yaml', sheet);
+    expect(longer.value!.earlier[0]!.answers[0]).toMatchObject({ answer: 'less' });
+  });
+  it('is held against the target that is told all the same', () => {
+    const given = { 'sag@rear': { measured: '29 %', target: '29 %' } };
+    expect(first(given, sheet)).toMatchObject({ answer: 'target' });
+  });
+  it('of a tyre is held against what is usual for the rider where the sheet has no target', () => {
+    const { tyre: _, ...front } = data['front'] as { readonly tyre: unknown };
+    const bare = readSheet({ ...data, front }).sheet!;
+    expect(first({ 'tyre-target@front': { measured: '14 psi' } }, bare)).toMatchObject({ answer: 'under' });
+    const { riderMass: __, ...unweighed } = bare;
+    const { problems } = read({ 'tyre-target@front': { measured: '14 psi' } }, unweighed);
+    expect(problems[0]!.message).toMatch(/does not say what the number is held against/);
+  });
+  it('may be a length alone, of the stroke on the sheet', () => {
+    expect(first({ 'sag@rear': { measured: '21 mm' } }, sheet)).toMatchObject({
+      answer: 'target',
+      measured: { value: 0.35, unit: '%' },
+    });
+  });
+  it('is no pressure of a coil, on a sheet or said to be there', () => {
+    const given = { 'preload-place@rear': { measured: '150 psi', target: '180 psi' } };
+    const coil = exampleSheet('coil');
+    for (const { problems } of [read(given, coil), read(given, undefined, { rear: { spring: 'coil' } })])
+      expect(problems).toEqual([
+        expect.objectContaining({
+          path: ['answers', 'preload-place@rear', 'measured'],
+          message: 'The rear has a coil spring; it has no pressure.',
+          remedy: expect.stringMatching(/^Write the id of an answer/),
+        }),
+      ]);
+    expect(read({ 'preload-place@rear': 'under' }, coil).problems).toEqual([]);
+    expect(read({ 'sag@rear': { measured: '31 %' } }, coil).problems).toEqual([]);
   });
 });
 

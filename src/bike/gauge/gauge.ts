@@ -67,6 +67,12 @@ function figureOf(
   return figure === undefined ? undefined : [figure, figure];
 }
 
+/** Whether there is such a thing to read there. @param spring as `sheetFact` has it; absent: there may be */
+export function canRead(reads: Reads, spring: string | undefined): boolean {
+  if (reads === 'tyre' || spring === undefined) return true;
+  return reads === 'sag' ? spring !== 'none' : spring === 'air';
+}
+
 /** The figure that the sheet sets for what is read. */
 export function sheetFigure(reads: Reads, end: End, sheet: BikeSheet | undefined): number | undefined {
   if (sheet === undefined) return undefined;

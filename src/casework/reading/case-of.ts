@@ -3,6 +3,7 @@
  * the form is taken as it is; of data that has not, what is sound is, so that all that is wrong is told at once.
  */
 import { saidOf } from '../../bike/form/said.ts';
+import type { BikeSheet } from '../../bike/sheet.ts';
 import type { Sound } from '../../form/checked.ts';
 import type { PathProblem } from '../../form/problem.ts';
 import { printable } from '../../form/printable.ts';
@@ -14,8 +15,16 @@ import { roundOf } from './round-of.ts';
 /** Guessing what was meant takes longest. */
 const MOST_GUESSED = 30;
 
-/** @param fallbackId the id of a record that gives none, such as its file and line */
-export function caseOf(file: Sound<CaseFile>, vocabulary: CaseVocabulary, fallbackId: string): ReadCase {
+/**
+ * @param fallbackId the id of a record that gives none, such as its file and line
+ * @param sheet of the bike that it is about, where there is one
+ */
+export function caseOf(
+  file: Sound<CaseFile>,
+  vocabulary: CaseVocabulary,
+  fallbackId: string,
+  sheet?: BikeSheet,
+): ReadCase {
   const problems: PathProblem[] = [];
   const wrong: Wrong = (path, message, given, key) => {
     const remedy = typeof given === 'string' ? given : problems.length < MOST_GUESSED ? given() : '';
@@ -24,8 +33,10 @@ export function caseOf(file: Sound<CaseFile>, vocabulary: CaseVocabulary, fallba
   const bike = file.bike ?? undefined;
   const has = hasOf(file.has ?? undefined, bike !== undefined, vocabulary, wrong);
   const interview = notesOf(file.interview ?? undefined, vocabulary, wrong);
-  const round = roundOf(file, [], vocabulary, wrong);
-  const earlier = file.earlier?.map((one, i) => roundOf(one ?? {}, ['earlier', i], vocabulary, wrong)) ?? [];
+  const known = { sheet, said: has?.bike };
+  const round = roundOf(file, [], vocabulary, wrong, known);
+  const earlier =
+    file.earlier?.map((one, i) => roundOf(one ?? {}, ['earlier', i], vocabulary, wrong, known)) ?? [];
   if (problems.length > 0) return { problems };
   return {
     value: {

@@ -1,5 +1,6 @@
 /** Reads a case: its form by `case-schema.ts`, its meaning by `case-of.ts`, all that is wrong with either at once. */
 import type { OwnSetting } from '../../bike/own-setting.ts';
+import type { BikeSheet } from '../../bike/sheet.ts';
 import { checked, laterFormat } from '../../form/checked.ts';
 import { atMost } from '../../form/problem.ts';
 import { isMap } from '../../form/is-map.ts';
@@ -14,8 +15,14 @@ const forms = new WeakMap<readonly OwnSetting[], ReturnType<typeof caseSchemaWit
 /**
  * Never throws.
  * @param fallbackId the id of a record that gives none, such as its file and line
+ * @param sheet of the bike that it is about: a measured number is held against its targets, else against what is usual
  */
-export function readCase(raw: unknown, vocabulary: CaseVocabulary, fallbackId: string): ReadCase {
+export function readCase(
+  raw: unknown,
+  vocabulary: CaseVocabulary,
+  fallbackId: string,
+  sheet?: BikeSheet,
+): ReadCase {
   if (isMap(raw)) {
     const wrongFile = [
       ...sheetInstead(raw),
@@ -29,7 +36,7 @@ export function readCase(raw: unknown, vocabulary: CaseVocabulary, fallbackId: s
   if (form === undefined) forms.set(adjusters, (form = caseSchemaWith(adjusters)));
   const { good, sound, problems } = checked(raw, form, 'A case');
   if (sound === undefined) return { problems };
-  const read = caseOf(sound, vocabulary, fallbackId);
+  const read = caseOf(sound, vocabulary, fallbackId, sheet);
   if (good && read.problems.length === 0) return read;
   // What was tried is placed on the bike later; where the words alone tell that it cannot be, it is told with the rest.
   return { problems: atMost([...problems, ...read.problems, ...unplaced(sound, vocabulary)]) };

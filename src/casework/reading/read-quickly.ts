@@ -1,5 +1,6 @@
 /** A case that has its form, read without zod; what is wrong with one that has not, `read-case.ts` says. */
 import { withOwn } from '../../bike/form/read-quickly.ts';
+import type { BikeSheet } from '../../bike/sheet.ts';
 import { compiledForms } from '../../form/compiled-forms.ts';
 import { isMap } from '../../form/is-map.ts';
 import { atMost } from '../../form/problem.ts';
@@ -11,11 +12,15 @@ import { tooMuch } from './too-much.ts';
 
 const formFor = new WeakMap<CaseVocabulary, JsonForm>();
 
-/** @returns undefined where the full reader has to look */
+/**
+ * @param sheet of the bike that it is about, where there is one
+ * @returns undefined where the full reader has to look
+ */
 export function readQuickly(
   raw: unknown,
   vocabulary: CaseVocabulary,
   fallbackId: string,
+  sheet?: BikeSheet,
 ): ReadCase | undefined {
   const plain = compiledForms['case'];
   if (plain === undefined || !isMap(raw) || tooMuch(raw).length > 0) return undefined;
@@ -27,7 +32,7 @@ export function readQuickly(
   }
   if (!hasForm(form, raw)) return undefined;
   const file = raw as CaseFile;
-  const read = caseOf(file, vocabulary, fallbackId);
+  const read = caseOf(file, vocabulary, fallbackId, sheet);
   return read.problems.length === 0
     ? read
     : { problems: atMost([...read.problems, ...unplaced(file, vocabulary)]) };

@@ -2,7 +2,7 @@
 import { parseChange } from '../../bike/change.ts';
 import { readDeed, type Deed } from '../../bike/deed.ts';
 import { isMap } from '../../form/is-map.ts';
-import { measuredOf } from './measured-of.ts';
+import { measuredOf, type KnownBike } from './measured-of.ts';
 import { severalOf } from './several-of.ts';
 import type { Sound } from '../../form/checked.ts';
 import type { PathProblem } from '../../form/problem.ts';
@@ -20,6 +20,7 @@ export function roundOf(
   at: Path,
   vocabulary: CaseVocabulary,
   wrong: Wrong,
+  bike: KnownBike = {},
 ): Round {
   const before = tried?.flatMap((one, i) => triedOf(one, [...at, 'tried', i], vocabulary, wrong));
   return {
@@ -28,12 +29,18 @@ export function roundOf(
     answers:
       answers === undefined || answers === null
         ? []
-        : answersOf(answers, [...at, 'answers'], vocabulary, wrong),
+        : answersOf(answers, [...at, 'answers'], vocabulary, wrong, bike),
     results: results?.flatMap((one, i) => resultOf(one, [...at, 'results', i], vocabulary, wrong)) ?? [],
   };
 }
 
-function answersOf(file: Entry<'answers'>, at: Path, vocabulary: CaseVocabulary, wrong: Wrong): CaseAnswer[] {
+function answersOf(
+  file: Entry<'answers'>,
+  at: Path,
+  vocabulary: CaseVocabulary,
+  wrong: Wrong,
+  bike: KnownBike,
+): CaseAnswer[] {
   const out: CaseAnswer[] = [];
   for (const [id, given] of Object.entries(file)) {
     const question = vocabulary.questions.get(id);
@@ -49,6 +56,7 @@ function answersOf(file: Entry<'answers'>, at: Path, vocabulary: CaseVocabulary,
         String(measured),
         target == null ? undefined : String(target),
         vocabulary,
+        bike,
       );
       if ('message' in told) wrong([...at, id, told.key], told.message, told.remedy);
       else out.push({ question: id, answer: told.answer, sure: sure ?? 'sure', measured: told.measured });

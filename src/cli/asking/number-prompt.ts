@@ -1,6 +1,6 @@
 /** A number that was typed in the place of an answer: what it is held against, and read back before it counts. */
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
-import { answerFor, bandTold, targetOf, type Band, type Gauge } from '../../bike/gauge/gauge.ts';
+import { answerFor, bandTold, canRead, targetOf, type Band, type Gauge } from '../../bike/gauge/gauge.ts';
 import { asWritten, examplesOf, readBand, readNumber, type Beside } from '../../bike/gauge/read-number.ts';
 import { LIMITS } from '../../bike/form/limits.ts';
 import type { End } from '../../bike/sheet.ts';
@@ -21,9 +21,7 @@ export type Measure = Required<Pick<CaseAnswer, 'answer' | 'measured'>>;
 
 /** What takes a number here; undefined where the question, or the spring of this bike, has none. */
 export function gaugeHere({ gauge, end }: Question, { fact }: PreparedBike): Gauge | undefined {
-  return gauge === undefined || (gauge.reads === 'spring' && fact(`${end}.spring`) === 'coil')
-    ? undefined
-    : gauge;
+  return gauge === undefined || !canRead(gauge.reads, fact(`${end}.spring`)) ? undefined : gauge;
 }
 
 /** How a number may be written here. */

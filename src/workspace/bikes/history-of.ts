@@ -41,7 +41,7 @@ export async function historyOf(
     for (const { file, line, message } of problems) io.err(`${file}:${line}: ${message} Not counted.\n`);
     const answersOf = (id: string): readonly CaseAnswer[] | undefined => {
       const paper = papers.find((one) => one.id === id);
-      const { value } = paper === undefined ? {} : readCase(paper.data, vocabulary, id);
+      const { value } = paper === undefined ? {} : readCase(paper.data, vocabulary, id, sheet);
       if (value === undefined)
         io.err(`The answers of ${id} in the log cannot be used any more; its trials still count.\n`);
       return value?.answers;
