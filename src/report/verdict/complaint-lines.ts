@@ -72,9 +72,10 @@ function fateOf(all: Result['complaints'], r: Result, { rules, audience }: Words
   return `${all.some(({ told }) => told) ? 'nothing found so far explains it' : 'not confirmed yet'}. ${next}`;
 }
 
-/** What the rider said that the first change is for; undefined where it is for nothing that was said. */
+/** Of what the rider said that which the first change does most for; undefined where it is for nothing that was said. */
 export function aimedAt({ complaints }: Pick<Result, 'complaints'>): string | undefined {
-  const phrase = complaints.find(isAimed)?.phrase;
+  const [most] = complaints.filter(isAimed).toSorted((a, b) => (b.helped ?? 0) - (a.helped ?? 0));
+  const phrase = most?.phrase;
   return phrase === undefined ? undefined : printable(phrase, MOST_NAME);
 }
 
