@@ -1,5 +1,4 @@
 /** One round of a case: what is believed after it, and what is advised. */
-import { advise, type Advice } from '../advice/advise.ts';
 import type { InVain } from '../advice/refused.ts';
 import type { Deed } from '../bike/deed.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
@@ -10,15 +9,14 @@ import type { Gain } from '../diagnosis/inquiry.ts';
 import { logOdds } from '../diagnosis/log-odds.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { seenOf } from '../diagnosis/results.ts';
+import { adviserOf, type CaseAdvice } from './advise-case.ts';
 import { afterResult } from './after-result.ts';
-import { besideAfter, besideOf, groundsOf, type Stood, type TrialSeen } from './beside.ts';
+import { besideAfter, besideOf, type Stood, type TrialSeen } from './beside.ts';
 import type { Case, Round } from './case.ts';
 import { hear, type Heard } from './evidence.ts';
 import { nextSteps } from './larger-again.ts';
 import { riddenInVain } from './ridden-in-vain.ts';
-import { chooseBack, sameAndOn, waysBack, worseAndOn, type Back } from './tried/choose-back.ts';
-import { todayFirst } from './today-first.ts';
-import { weighTried, type TriedBefore, type TriedEffect } from './tried/weigh-tried.ts';
+import { weighTried, type TriedBefore } from './tried/weigh-tried.ts';
 
 /** Arrays as long as the space, and as the causes, that are written over. */
 export interface Scratch {
@@ -33,16 +31,12 @@ export interface TrialEffect {
   readonly decibans: Float64Array;
 }
 
-export interface Thought extends Omit<ReturnType<typeof ride>, 'seen'> {
+export interface Thought extends Omit<ReturnType<typeof ride>, 'seen'>, CaseAdvice {
   readonly heard: Heard;
   readonly told: Belief;
   readonly tried: TriedBefore;
-  readonly back: TriedEffect | undefined;
-  /** what made no difference and is still on the bike, and what taking it back does */
-  readonly left: readonly Back[];
   readonly none: number;
   readonly impression: number;
-  readonly advice: Advice;
   /** the bike with the steps that are named after what was tried and ridden */
   readonly cut: PreparedBike;
   /** as in a consultation */
@@ -76,26 +70,18 @@ export function think(
       : further(model, like.told, { was: like.heard.evidence, now: heard.evidence }, room)) ??
     update(model, tried.weights, heard.evidence, room?.weights, room?.causes);
   const { belief, trials, seen } = ride(model, bench, told, kase, unplaced);
-  const back = chooseBack(model, worseAndOn(model, tried.effects), belief);
-  const left = waysBack(model, sameAndOn(tried.effects), belief);
   const said = [...stood.said, { evidence: heard.evidence, underCauses: told.logEvidence }];
   const { none, impression } = besideAfter(besideOf(model, said), [...stood.seen, ...seen]);
   const cut = like?.cut ?? nextSteps(model, bench, tried.effects, kase);
   const { ridden } = like ?? { ridden: riddenInVain(model, cut, kase) };
-  const advised = advise(model, cut, belief, {
-    dangerous: heard.dangers.length > 0,
-    dangers: heard.dangers,
-    known: heard.known,
-    back,
-    left,
-    grounds: groundsOf(model, heard.evidence),
-    none,
-    impression,
-    ridden,
-  });
-  const advice = todayFirst(model, cut, belief, { kase, evidence: heard.evidence, advice: advised });
-  const named = [...left, ...(back === undefined ? [] : [back])].find((one) => one === advice.back)?.tried;
-  return { heard, told, belief, trials, tried, back: named, left, none, impression, advice, cut, ridden };
+  const { advice, back, left } = adviserOf(model, cut, { kase, heard, tried: tried.effects, ridden })(
+    belief,
+    {
+      none,
+      impression,
+    },
+  );
+  return { heard, told, belief, trials, tried, back, left, none, impression, advice, cut, ridden };
 }
 
 /** A question is not asked for answers that would put something else first and come less often than this. */

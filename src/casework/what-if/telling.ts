@@ -5,7 +5,7 @@
  * applies and what is set aside. A single strength behind one of the last answers then costs a look at the sets that hold
  * its cause, any other a few products over all sets; the result is that of `consult` with those strengths.
  */
-import { advise, type Advice } from '../../advice/advise.ts';
+import type { Advice } from '../../advice/advise.ts';
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import type { Belief } from '../../diagnosis/belief.ts';
 import { marginals } from '../../diagnosis/hypotheses.ts';
@@ -13,13 +13,13 @@ import type { Model } from '../../diagnosis/model.ts';
 import { movedStrength, type MovedStrength } from '../../diagnosis/moved-strength.ts';
 import { chancesBeside } from '../../diagnosis/none.ts';
 import type { Question } from '../../rulebase/compiled.ts';
-import { besideAfter, groundsOf } from '../beside.ts';
+import { adviserOf } from '../advise-case.ts';
+import { besideAfter } from '../beside.ts';
 import type { Case } from '../case.ts';
 import { hear } from '../evidence.ts';
 import { nextSteps } from '../larger-again.ts';
 import { roundsOfCase, standsFrom } from '../retold.ts';
 import { riddenInVain } from '../ridden-in-vain.ts';
-import { chooseBack, worseAndOn } from '../tried/choose-back.ts';
 import { impressionUnder, noneUnder } from './beside-under.ts';
 import { strengthShift, type Shift } from './strength-shift.ts';
 import { massOf, retoldWith, toldRounds, type RetoldRound, type ToldGroup } from './told-rounds.ts';
@@ -42,15 +42,17 @@ interface Straight extends MovedStrength {
 export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Telling {
   const { space } = model;
   const { none, 'one-impression': one } = model.rules.numbers;
-  const { dangers, known } = hear(model, kase.answers, bench.fact);
   const { rounds, weights: prior, tried } = toldRounds(model, bench, kase);
-  const worse = worseAndOn(model, tried);
   const cut = nextSteps(model, bench, tried, kase);
-  const ridden = riddenInVain(model, cut, kase);
+  const adviceUnder = adviserOf(model, cut, {
+    kase,
+    heard: hear(model, kase.answers, bench.fact),
+    tried,
+    ridden: riddenInVain(model, cut, kase),
+  });
   const last = rounds.at(-1)!;
   const from = standsFrom(roundsOfCase(kase));
   const massBefore = massOf(last.before);
-  const grounds = groundsOf(model, last.evidence);
   const scratch = new Float64Array(space.size);
   /** chances of the causes with the model's own strengths */
   const usual = marginals(space, prior, scratch, new Float64Array(space.causes));
@@ -128,15 +130,15 @@ export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Tellin
       const seen = now.flatMap(({ told }, i) =>
         rounds[from + i]!.idle.map((idle, t) => ({ idle, told: told[t]! })),
       );
-      return advise(model, cut, belief, {
-        dangerous: dangers.length > 0,
-        dangers,
-        known,
-        back: chooseBack(model, worse, belief),
-        grounds,
-        ...besideAfter(beside, seen),
-        ridden,
-      });
+      return adviceUnder(belief, besideAfter(beside, seen), withQuestions(model, changed)).advice;
     },
   };
+}
+
+/** The model with questions of other strengths, for whoever reads no more of it than what the questions point to. */
+function withQuestions(model: Model, changed: ReadonlyMap<number, Question>): Model {
+  if (changed.size === 0) return model;
+  const questions = [...model.rules.questions];
+  for (const [index, question] of changed) questions[index] = question;
+  return { ...model, rules: { ...model.rules, questions } };
 }
