@@ -48,7 +48,7 @@ export interface Workspace {
   /** @param said what was told of a bike without a sheet, as `readSaid` gives it */
   bench(sheet: BikeSheet | undefined, said?: BikeSheet): Promise<PreparedBike>;
   /** the bench with the numbers that the answers give, where there is a sheet for them */
-  measured(bench: PreparedBike, answers: Case['answers']): Promise<PreparedBike>;
+  measured(bench: PreparedBike, round: Pick<Case, 'answers' | 'results'>): Promise<PreparedBike>;
   /** what the model says a change does on this bike (of the default bike without a sheet), in so many lines; dear, so kept */
   knockOn(sheet: BikeSheet | undefined, change: Change, most: number): Promise<readonly string[]>;
   /** the phrases of the rules, cut, for whatever reads a rider's own words */
@@ -120,8 +120,7 @@ export async function openWorkspace(
     }
     return made;
   };
-  const measured = (before: PreparedBike, answers: Case['answers']): Promise<PreparedBike> =>
-    measuredBench(model, before, answers, bench);
+  const measured: Workspace['measured'] = (before, round) => measuredBench(model, before, round, bench);
   const knockOns = new Map<string, Promise<readonly string[]>>();
   const ids = new Map<BikeSheet, string>();
   let loading: Promise<SheetLoader> | undefined;
@@ -198,8 +197,7 @@ export async function openWorkspace(
       const found = (await joined(kase, sheet?.sheet)) ?? { kase, bench: made, history: [] };
       return {
         ...found,
-        // What was measured before a trial says nothing of the bike after it.
-        bench: kase.results.length > 0 ? found.bench : await measured(found.bench, kase.answers),
+        bench: await measured(found.bench, found.kase),
         warnings: [
           ...lines,
           ...(sheet?.warnings ?? []),

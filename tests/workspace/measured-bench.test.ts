@@ -1,15 +1,23 @@
 import { describe, expect, it } from 'vitest';
 import { prepareBike, type PreparedBike } from '../../src/advice/prepared-bike.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
+import { readDeed } from '../../src/bike/deed.ts';
 import type { BikeSheet } from '../../src/bike/sheet.ts';
-import type { CaseAnswer } from '../../src/casework/case.ts';
+import type { CaseAnswer, CaseResult } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
-import { measuredBench } from '../../src/workspace/bikes/measured-bench.ts';
+import { measuredBench as measuredAfter } from '../../src/workspace/bikes/measured-bench.ts';
 import { sheetPhysics } from '../../src/workspace/physics.ts';
 import { exampleData } from '../bike/example.ts';
 import { baseModel, bareBike } from '../support/base-rules.ts';
 
 const model = baseModel();
+const measuredBench = (
+  of: typeof model,
+  bench: PreparedBike,
+  answers: readonly CaseAnswer[],
+  made: typeof make,
+  results: readonly CaseResult[] = [],
+) => measuredAfter(of, bench, { answers, results }, made);
 const make = async (sheet: BikeSheet): Promise<PreparedBike> =>
   prepareBike(model, sheet, await sheetPhysics(sheet));
 /** The bike with every knob, its rear sag as told. */
@@ -28,6 +36,13 @@ const stepOf = (bench: PreparedBike, id: string) => {
   const can = bench.possible[bench.rules.adjustments.findIndex((a) => a.id === id)]!;
   return can.can ? can.step : undefined;
 };
+
+const ridden = (change: string, kept: boolean, rest: Partial<CaseResult> = {}): CaseResult => ({
+  change: model.rules.adjustments.some(({ id }) => id === change) ? { name: change } : readDeed(change),
+  outcome: kept ? 'better' : 'same',
+  kept,
+  ...rest,
+});
 
 describe('a number that is told in an answer', () => {
   it('makes the step that the same number on the sheet makes, and a word does not', async () => {
@@ -91,5 +106,48 @@ describe('a number that is told in an answer', () => {
     expect(told.sheet!.ends.rear.spring).toMatchObject({ pressure: 10e5 });
     const { from, to } = stepOf(told, 'front.tyre.softer')!;
     expect([from, to].map((psi) => Math.round(psi!))).toEqual([29, 23]);
+  });
+});
+
+describe('a number that was told before a trial', () => {
+  const wanted = sheetWith({ measured: '29%', wanted: '29%' });
+  const after = async (result: CaseResult, told: CaseAnswer = sag(0.35)) =>
+    measuredBench(model, await make(wanted), [told], make, [result]);
+
+  it.each(['rear.rebound.low+2', 'front.spring+5psi', 'rear.tyre+2psi', 'rear.rebound.low.open'])(
+    'stands where %s was kept',
+    async (change) => {
+      expect((await after(ridden(change, true))).sheet!.ends.rear.sagMeasured).toBe(0.35);
+    },
+  );
+  it.each(['rear.spring+5psi', 'rear.spring.firmer', 'rear.spring+2psi, rear.rebound.low+1'])(
+    'is gone where %s was kept, and stands where it was not',
+    async (change) => {
+      expect((await after(ridden(change, true))).sheet!.ends.rear.sagMeasured).toBe(0.29);
+      expect((await after(ridden(change, false))).sheet!.ends.rear.sagMeasured).toBe(0.35);
+    },
+  );
+  it('is gone where something was changed since that nobody told', async () => {
+    const { sheet } = await after(ridden('rear.rebound.low+2', false, { changedAfter: true }));
+    expect(sheet!.ends.rear.sagMeasured).toBe(0.29);
+  });
+  it('of a tyre is gone where that tyre was let down for good', async () => {
+    const tyre: CaseAnswer = {
+      question: 'tyre-target@front',
+      answer: 'over',
+      sure: 'sure',
+      measured: { value: 2e5, unit: 'bar', band: [1.4e5, 1.7e5] },
+    };
+    expect((await after(ridden('front.tyre-2psi', true), tyre)).sheet).toBe(wanted);
+    expect((await after(ridden('rear.tyre-2psi', true), tyre)).sheet!.ends.front.tyre!.now).toBe(2e5);
+  });
+  it('is evidence all the same, and the older number on the sheet is none', async () => {
+    const spring = model.rules.settings.findIndex(({ id }) => id === 'rear.spring');
+    const plain = await make(wanted);
+    expect(plain.findings.some(({ setting }) => setting === spring)).toBe(true);
+    for (const kept of [true, false]) {
+      const { findings } = await after(ridden('rear.spring+5psi', kept));
+      expect(findings.some(({ setting }) => setting === spring)).toBe(false);
+    }
   });
 });

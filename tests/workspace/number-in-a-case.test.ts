@@ -40,6 +40,13 @@ describe('a number in a saved case', () => {
     expect(kase.answers[0]).toMatchObject({ answer: 'target' });
     expect(bench.sheet!.ends.rear).toMatchObject({ sagMeasured: 0.33, sagWanted: 0.35 });
   });
+  it('is the same after a trial that left the bike as it was', async () => {
+    const told = { bike, answers: { 'sag@rear': { measured: '40 %' } } };
+    const before = await opened(told);
+    const after = await opened({ ...told, results: [{ change: 'rear.rebound.low+2', outcome: 'same' }] });
+    expect(after.bench.sheet!.ends.rear.sagMeasured).toBe(0.4);
+    expect(after.bench.prior).toEqual(before.bench.prior);
+  });
   it('tells of a bike that cannot be read', async () => {
     const answers = { 'sag@rear': { measured: '33 %' } };
     expect(await (await bare).open(record({ bike: 'nowhere.yaml', answers }))).toEqual({

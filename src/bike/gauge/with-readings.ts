@@ -1,5 +1,7 @@
 /** A sheet with what was read today in the place of what stood there. */
+import { dialOf } from '../setting-access.ts';
 import type { BikeSheet, End, EndSheet } from '../sheet.ts';
+import type { Of } from '../dial/dial.ts';
 import type { Band, Reads } from './gauge.ts';
 
 export interface Reading {
@@ -23,6 +25,22 @@ export function withReadings(sheet: BikeSheet, readings: readonly Reading[]): Bi
     }),
     sheet,
   );
+}
+
+/** Whether a number that was read before a setting was turned is still true after it. */
+export function outlives(sheet: BikeSheet, reading: Reading, of: Of): boolean {
+  const before = withReadings(sheet, [reading]);
+  const dial = dialOf(before, of);
+  if ('message' in dial) return true;
+  const after = dial.turned((dial.now ?? dial.min) + dial.grain);
+  const { end, reads } = reading;
+  return valueOf(after.ends[end], reads) === valueOf(before.ends[end], reads);
+}
+
+function valueOf({ sagMeasured, tyre, spring }: EndSheet, reads: Reads): number | undefined {
+  if (reads === 'sag') return sagMeasured;
+  if (reads === 'tyre') return tyre?.now;
+  return spring.kind === 'air' ? spring.pressure : undefined;
 }
 
 function withReading(part: EndSheet, { reads, value, band }: Reading): EndSheet {

@@ -74,7 +74,7 @@ export function openSession({ workspace, bench: given, begun, autosave, fileData
     const before = state;
     [state, effects] = step(workspace.model, bench, before, event);
     const fit = given.sheet === undefined ? await fitted() : bench;
-    const read = await workspace.measured(fit, state.results.length > 0 ? [] : state.steps);
+    const read = await workspace.measured(fit, { answers: state.steps, results: state.results });
     if (read !== bench) {
       bench = read;
       [state, effects] = step(workspace.model, bench, before, event);
