@@ -58,7 +58,8 @@ function leads(s: Situation, back: WayBack, cure: number): boolean {
 
 /**
  * Whether what made no difference and is still on goes back before all else: where nothing else is to be done, where the best
- * step turns the same thing back a part of the way, or where it may well be itself what is felt.
+ * step turns the same thing back a part of the way, where it may well be itself what is felt, or where a gauge is read before
+ * it goes back beside that step.
  * @param wanted the best other step, by index; undefined: there is none
  * @param cure how likely that cures something
  */
@@ -75,7 +76,13 @@ function leadsUnhelped(
   const { measureFirst } = adjustments[wanted]!;
   const told = measureFirst.some(({ question }) => isOnSheet(s, question));
   if (!told && likeAdjustments(s, back).includes(wanted)) return true;
+  if (goesBeside(adjustments[wanted]!, back) && gaugeBefore(s, back) !== undefined) return true;
   return back.helps >= numbers.advice['should-fix'] && back.helps > back.harms && leads(s, back, cure);
+}
+
+/** Whether it would go back before that step: not before a look or a repair, nor where that turns the same thing. */
+function goesBeside({ kind, change }: Adjustment, { steps }: WayBack): boolean {
+  return kind !== 'measure' && kind !== 'repair' && steps.every(({ setting }) => setting !== change?.setting);
 }
 
 /**

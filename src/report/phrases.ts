@@ -3,8 +3,7 @@ import { withoutStop } from '../form/full-stop.ts';
 import type { Result } from './result/result.ts';
 import type { StopReason } from '../advice/stop.ts';
 import { capital } from '../form/capital.ts';
-import { amountWords } from '../bike/amount-words.ts';
-import { asRead } from '../bike/units.ts';
+import { amountWords, spanWords } from '../bike/amount-words.ts';
 import type { ResultAdjustment } from './result/result-adjustment.ts';
 
 /** A chance as a mechanic says it. */
@@ -27,7 +26,7 @@ export function stepWords(a: Stepped): string {
   const words = amountWords(a.by > 0, String(Math.abs(a.by)), a.unit);
   if (a.from === null || a.to === null)
     return a.unit === 'clicks' ? `${words} from the current setting` : words;
-  return `${words} (${asRead(a.from, a.unit)} → ${asRead(a.to, a.unit)} ${a.unit === 'clicks' ? 'from closed' : a.unit})`;
+  return `${words} (${spanWords(a.from, a.to, a.unit)})`;
 }
 
 /** Why no more is asked; what can be tested is only said to be where something is advised. */

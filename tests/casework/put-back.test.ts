@@ -177,7 +177,7 @@ describe('a knob put back that the rider did not name by its circuit', () => {
     });
     const cut = told(lone(2), [OPENED], WIDE).adjustments[0]!;
     expect(cut).toMatchObject({ by: -2, to: 0 });
-    expect(cut.note).toContain('all the room there is');
+    expect(cut.note).toContain('only this much range is left');
   });
 });
 
@@ -306,7 +306,9 @@ describe('two changes that made it worse and are still on', () => {
   const firstOf = (tried: readonly Tried[]): string => told(full, tried, WALL).adjustments[0]!.do;
 
   it('go back together where one was made because of the other', () => {
-    expect(firstOf([SPACERS, LESS])).toMatch(/ramp-up, 2 spacers less; front spring, 12 psi more/);
+    expect(firstOf([SPACERS, LESS])).toMatch(
+      /ramp-up, 2 spacers less \(4 → 2 spacers\); front spring, 12 psi more \(76 → 88 psi\)$/,
+    );
   });
 
   it('go back likeliest first, in whatever order they are told', () => {

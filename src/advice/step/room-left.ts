@@ -24,13 +24,25 @@ export function asFarAs(
   near: NearMost,
 ): Possibility {
   if (sheet === undefined || adjustment.change === undefined) return { can: true, step };
-  const dial = dialOf(sheet, step);
-  const can: Possibility =
-    'message' in dial ? { can: true, step } : within(step, boundedBy(adjustment.change, dial));
+  const can = roomFor(sheet, step, adjustment.change);
   if (!can.can) return can;
   const limit = nearMost(adjustment, sheet, near, can.step?.to);
   const notes = [can.note, limit].filter((note) => note !== undefined);
   return notes.length === 0 ? can : { ...can, note: notes.join('; ') };
+}
+
+/**
+ * Any step as far as the bike has room for it; whole where nobody wrote down where it stands.
+ * @param change the rule that it is of, which may keep away from the lower end; absent: of none
+ */
+export function roomFor(
+  sheet: BikeSheet | undefined,
+  step: Omit<Step, 'from' | 'to'>,
+  change: Adjustment['change'] = undefined,
+): Possibility {
+  const dial = sheet === undefined ? undefined : dialOf(sheet, step);
+  if (dial === undefined || 'message' in dial) return { can: true, step };
+  return within(step, change === undefined ? dial : boundedBy(change, dial));
 }
 
 /**

@@ -3,20 +3,20 @@ import type { Advice } from '../../advice/advise.ts';
 import { chancesOf } from '../../advice/help-harm.ts';
 import type { Situation } from '../../advice/hold-back.ts';
 import { isUndoing } from '../../advice/undoing.ts';
-import { staysOn } from '../../advice/way-back.ts';
+import { gaugeBefore, staysOn } from '../../advice/way-back.ts';
 import { wayBack } from '../../bike/change.ts';
 import { riddenEffect } from '../trial-effect.ts';
 import type { Back } from './choose-back.ts';
 import type { TriedEffect } from './weigh-tried.ts';
 
-/** None beside a look, which changes nothing, nor beside a step that puts something back or turns the same thing. */
+/** None beside a look, which changes nothing, nor beside a step that puts something back or turns the same thing, nor what is not put back unread. */
 export function backBefore(s: Situation, left: readonly Back[], { verdict, first }: Advice): TriedEffect[] {
   if (verdict !== 'change' || first === undefined || left.length === 0) return [];
   const step = s.model.rules.adjustments[first]!;
   if (step.kind === 'measure' || step.kind === 'put-back' || isUndoing(step)) return [];
   return left.flatMap((one) => {
     const own = besideStep(s, one, step.change?.setting);
-    return own === undefined || staysOn(s, own) ? [] : [own.tried];
+    return own === undefined || staysOn(s, own) || gaugeBefore(s, own) !== undefined ? [] : [own.tried];
   });
 }
 

@@ -1,16 +1,22 @@
 /** How to take back what was tried, in words. */
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
+import { roomFor } from '../../advice/step/room-left.ts';
+import { spanWords } from '../../bike/amount-words.ts';
 import { wayBack, type Change } from '../../bike/change.ts';
 import { settingWords } from '../../bike/setting-words.ts';
 import type { Tried } from '../case.ts';
 import { stemOf } from './could-be-turned.ts';
 
-/** The way back. Of two circuits of one name a single knob was turned: nobody here knows which, and the rider does. */
+/**
+ * The way back, where the sheet says what it stands at never past a stop. Of two circuits of one name a single knob was
+ * turned: nobody here knows which, and the rider does.
+ * @returns undefined where the bike has no room for any of it
+ */
 export function backInWords(
   { rules, sheet }: PreparedBike,
   { by }: Tried,
   changes: readonly Change[],
-): string {
+): string | undefined {
   const back = wayBack(changes);
   const isOpen = (one: Change): boolean =>
     back.some((other) => other !== one && other.setting !== one.setting && stemOf(other) === stemOf(one));
@@ -18,13 +24,18 @@ export function backInWords(
     isOpen(one)
       ? `the ${settingWords(stemOf(one))} knob that was turned`
       : (rules.settings.find(({ id }) => id === one.setting)?.name ?? settingWords(one.setting, sheet));
-  const lines = back.map((one) => {
-    const { by: amount, unit } = one;
+  const lines = back.flatMap((whole) => {
+    // Of a knob that nobody here can name the sheet does not say where it stands.
+    const room = isOpen(whole) ? undefined : roomFor(sheet, whole);
+    if (room?.can === false) return [];
+    const { by: amount, unit, from, to } = { from: undefined, to: undefined, ...(room?.step ?? whole) };
     const way = unit === 'clicks' ? (amount > 0 ? 'open' : 'closed') : amount > 0 ? 'more' : 'less';
+    if (by === undefined) return [`${nameOf(whole)}, as far as it was turned (${way})`];
     const size = Math.abs(amount);
-    const far =
-      by === undefined ? 'as far as it was turned' : `${size} ${size === 1 ? unit.replace(/s$/, '') : unit}`;
-    return `${nameOf(one)}, ${far} ${by === undefined ? `(${way})` : way}`;
+    const far = `${nameOf(whole)}, ${size} ${size === 1 ? unit.replace(/s$/, '') : unit} ${way}`;
+    if (from === undefined || to === undefined || unit === 'positions') return [far];
+    const cut = room?.note === undefined ? '' : `; ${room.note}`;
+    return [`${far} (${spanWords(from, to, unit)}${cut})`];
   });
-  return [...new Set(lines)].join('; ');
+  return lines.length === 0 ? undefined : [...new Set(lines)].join('; ');
 }

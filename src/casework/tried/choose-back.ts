@@ -18,7 +18,7 @@ export interface Back extends WayBack {
 
 /**
  * Everything that made something worse and is still on the bike. It stays where the bike as a whole, or the complaint
- * itself, got better with it: then it is weighed.
+ * itself, got better with it: then it is weighed. What the bike has no room for cannot go back.
  */
 export function worseAndOn(model: Model, effects: readonly TriedEffect[]): readonly TriedEffect[] {
   const { rules, questionIndex } = model;
@@ -27,7 +27,7 @@ export function worseAndOn(model: Model, effects: readonly TriedEffect[]): reado
   const isMain = ({ for: named }: Tried): boolean =>
     named === undefined || named.some((name) => name === complaint || name === topic);
   return effects.filter((one) => {
-    if (one.tried.result !== 'worse') return false;
+    if (one.tried.result !== 'worse' || one.back === undefined) return false;
     const told = effects.filter((other) => other === one || isOneChange(one, other));
     return (
       told.some(({ tried }) => tried.putBack === 'no') &&
@@ -42,8 +42,9 @@ export function worseAndOn(model: Model, effects: readonly TriedEffect[]): reado
  */
 export function sameAndOn(effects: readonly TriedEffect[]): readonly TriedEffect[] {
   return effects.filter((one) => {
-    const { tried, changes, couldBe, effects: each } = one;
-    if (tried.result !== 'same' || (changes.length === 0 && couldBe === undefined)) return false;
+    const { tried, back, changes, couldBe, effects: each } = one;
+    if (tried.result !== 'same' || back === undefined || (changes.length === 0 && couldBe === undefined))
+      return false;
     if (!each.some(({ brings }) => brings.some((share) => share > 0))) return false;
     const told = effects.filter((other) => other === one || isOneChange(one, other));
     return told.every((t) => t.tried.result === 'same') && told.some((t) => t.tried.putBack === 'no');

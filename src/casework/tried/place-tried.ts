@@ -23,8 +23,8 @@ export interface Placed {
   readonly couldBe?: readonly Change[];
   /** what was turned, or the adjustment, or what the rider called it */
   readonly change: Deed;
-  /** how to take it back, in words */
-  readonly back: string;
+  /** how to take it back, in words; absent: the bike has no room for that */
+  readonly back?: string | undefined;
   /** what it did, for each end that it can have been at */
   readonly effects: readonly ChangeEffect[];
   /** set where the words leave the circuit or the end open: then it has no notation of its own */
@@ -60,7 +60,7 @@ function placeWhole(model: Model, bench: PreparedBike, tried: Tried): Placed | s
     changes: [],
     couldBe: placed.flatMap(({ changes }) => changes),
     change: { name: looseName(tried) },
-    back: [...new Set(placed.map(({ back }) => back))].join(' or '),
+    back: backOf(placed, ' or '),
     effects: placed.flatMap(({ effects }) => effects),
     loose: true,
   };
@@ -119,10 +119,16 @@ export function asOneChange(tried: Tried, placed: readonly Placed[]): Placed {
     tried,
     changes: placed.flatMap((one) => one.changes),
     change: { name: looseName(tried) },
-    back: [...new Set(placed.map(({ back }) => back))].join('; '),
+    back: backOf(placed, '; '),
     effects: [asOne(placed.flatMap(({ effects }) => effects))],
     loose: true,
   };
+}
+
+/** The ways back of several, those that there is room for. */
+function backOf(placed: readonly Placed[], between: string): string | undefined {
+  const ways = new Set(placed.flatMap(({ back }) => back ?? []));
+  return ways.size === 0 ? undefined : [...ways].join(between);
 }
 
 /** What was done together: the most that any of it does to a cause. */

@@ -13,6 +13,7 @@ import { triedInVain } from '../../casework/tried/tried-in-vain.ts';
 import { undoneWords } from '../../casework/undone.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import { statedOf } from '../../diagnosis/none.ts';
+import { withoutStop } from '../../form/full-stop.ts';
 import type { Adjustment } from '../../rulebase/compiled.ts';
 import { reasonIn } from '../../rulebase/reasons.ts';
 import { riddenLines } from '../bike/ridden-text.ts';
@@ -71,7 +72,7 @@ export function adjustmentOf(
     benefit: round(worth),
     minutes: a.minutes,
     before: back?.before ?? null,
-    wayBack: a.wayBack,
+    wayBack: back === undefined ? a.wayBack : `${withoutStop(a.wayBack)}. What was put back: ${back.wayBack}`,
     feel: a.feel,
     note: noteOf(
       ...heed,

@@ -2,14 +2,14 @@
 import { cautionsOf } from '../../advice/cautions.ts';
 import { chancesOf } from '../../advice/help-harm.ts';
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
-import { printChange, wayBack, type Change } from '../../bike/change.ts';
-import { dialOf } from '../../bike/setting-access.ts';
+import { nearMost, roomFor } from '../../advice/step/room-left.ts';
+import { amountIn, printChange, wayBack } from '../../bike/change.ts';
 import { settingWords } from '../../bike/setting-words.ts';
 import type { Consultation } from '../../casework/consult.ts';
 import type { TriedEffect } from '../../casework/tried/weigh-tried.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import { capital } from '../../form/capital.ts';
-import { withoutStop } from '../../form/full-stop.ts';
+import { withoutStop, withStop } from '../../form/full-stop.ts';
 import type { Adjustment } from '../../rulebase/compiled.ts';
 import { noteOf } from '../phrases.ts';
 import type { ResultAdjustment } from './result-adjustment.ts';
@@ -86,7 +86,8 @@ export function putBack(
   const words = (setting: string): string =>
     bench.rules.settings.find(({ id }) => id === setting)?.name ?? settingWords(setting, bench.sheet);
   const what = step.length === 1 && far ? words(step[0]!.setting) : back.back;
-  const one = far && step.length === 1 ? onTheBike(bench, step[0]!) : undefined;
+  const room = far && step.length === 1 ? roomFor(bench.sheet, step[0]!) : undefined;
+  const { step: one, note } = room?.can === true ? room : {};
   return {
     id: a.id,
     do: `${a.do}: ${what}`,
@@ -97,8 +98,8 @@ export function putBack(
     setting: one?.setting ?? null,
     by: one?.by ?? null,
     unit: one?.unit ?? null,
-    from: one?.from ?? null,
-    to: one?.to ?? null,
+    from: one?.from === undefined ? null : round(one.from, 2),
+    to: one?.to === undefined ? null : round(one.to, 2),
     positions: null,
     helps: round(helps),
     harms: round(harms),
@@ -110,7 +111,8 @@ export function putBack(
     wayBack: a.wayBack,
     feel: a.feel,
     note: noteOf(
-      one?.note,
+      one?.to === undefined ? undefined : note,
+      ...mostOf(bench, same, back),
       isOfSag(same) ? MEASURE_SAG : undefined,
       helps < harms ? 'alone it may mend little; it is a known state to find the cause from' : undefined,
     ),
@@ -122,19 +124,30 @@ export function putBack(
   };
 }
 
+interface BackBefore {
+  readonly before: NonNullable<ResultAdjustment['before']>;
+  readonly cautions: string[];
+  /** how that is undone */
+  readonly wayBack: string;
+}
+
 /** What was tried in vain goes back before the first step: in words, and with the cautions of turning it. */
 export function putBackBefore(
   { rules }: Model,
   bench: PreparedBike,
   c: Consultation,
-): { readonly before: NonNullable<ResultAdjustment['before']>; readonly cautions: string[] } | undefined {
+): BackBefore | undefined {
   const a = rules.adjustments.find(({ kind, after }) => kind === 'put-back' && (after ?? 'same') === 'same');
   if (a === undefined || c.before.length === 0) return undefined;
   const same = c.before.flatMap((one) => likeBack(bench, one));
-  const what = `${[...new Set(c.before.map(({ back }) => back))].join('; ')}.${isOfSag(same) ? ` ${capital(MEASURE_SAG)}.` : ''}`;
+  const most = c.before.flatMap((one) => mostOf(bench, likeBack(bench, one), one));
+  const after = [...new Set([...most, ...(isOfSag(same) ? [MEASURE_SAG] : [])])];
+  const back = new Set(c.before.flatMap((one) => one.back ?? []));
+  const what = [[...back].join('; '), ...after.map(capital)].map(withStop).join(' ');
   return {
     before: { do: `${a.do}: ${what}`, plain: `${withoutStop(a.plain)}: ${what}` },
     cautions: [...new Set(same.flatMap((one) => cautionsOf(one, c.heard.known)))],
+    wayBack: a.wayBack,
   };
 }
 
@@ -155,24 +168,21 @@ function likeBack({ rules, possible }: PreparedBike, back: TriedEffect): Adjustm
   );
 }
 
-/** The way back where the sheet says what it stands at: never past a stop. */
-function onTheBike(
-  { sheet }: PreparedBike,
-  step: Change,
-): Change & { readonly from?: number; readonly to?: number; readonly note?: string } {
-  const dial = sheet === undefined ? undefined : dialOf(sheet, step);
-  if (dial === undefined || 'message' in dial || dial.now === undefined) return step;
-  const to = Number(Math.min(dial.max, Math.max(dial.min, dial.now + step.by)).toFixed(3));
-  const by = Number((to - dial.now).toFixed(3));
-  if (by === 0) return step;
-  const cut = Math.abs(by - step.by) > 1e-6;
-  return {
-    ...step,
-    by,
-    from: round(dial.now, 2),
-    to: round(to, 2),
-    ...(cut ? { note: `that is all the room there is before ${by < 0 ? dial.minIs : dial.maxIs}` } : {}),
-  };
+/** The most that its air spring may hold, where the way back goes near that. */
+function mostOf({ sheet, rules }: PreparedBike, same: readonly Adjustment[], back: TriedEffect): string[] {
+  if (sheet === undefined) return [];
+  const { numbers, reasons } = rules;
+  const ends = wayBack(back.couldBe ?? back.changes).flatMap((step) => {
+    const room = roomFor(sheet, step);
+    const { to } = (room.can ? room.step : undefined) ?? {};
+    return to === undefined ? [] : [{ ...step, by: to }];
+  });
+  const said = same.flatMap((a) => {
+    const end = ends.find(({ setting }) => setting === a.change?.setting);
+    const to = end === undefined ? undefined : amountIn(end, sheet.units.pressure);
+    return nearMost(a, sheet, { ...numbers.advice, reasons }, to) ?? [];
+  });
+  return [...new Set(said)];
 }
 
 /** The likeliest of what the change may have brought: taking it back is for that. Undefined where nobody knows at which end it was. */
