@@ -25,6 +25,7 @@ export const REASONS = [
   'began-with-change',
   'worse-still-on',
   'same-still-on',
+  'known-state',
   'smaller-step',
   'unproved',
   'unsure',

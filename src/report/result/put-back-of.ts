@@ -11,6 +11,7 @@ import type { Model } from '../../diagnosis/model.ts';
 import { capital } from '../../form/capital.ts';
 import { withoutStop, withStop } from '../../form/full-stop.ts';
 import type { Adjustment } from '../../rulebase/compiled.ts';
+import { reasonIn } from '../../rulebase/reasons.ts';
 import { noteOf } from '../phrases.ts';
 import type { ResultAdjustment } from './result-adjustment.ts';
 import { round } from '../round.ts';
@@ -114,7 +115,7 @@ export function putBack(
       one?.to === undefined ? undefined : note,
       ...mostOf(bench, same, back),
       isOfSag(same) ? MEASURE_SAG : undefined,
-      helps < harms ? 'alone it may mend little; it is a known state to find the cause from' : undefined,
+      helps < harms ? reasonIn(bench.rules.reasons, 'known-state') : undefined,
     ),
     heed: null,
     writeDown: [],
