@@ -151,3 +151,41 @@ describe('a number that was told before a trial', () => {
     }
   });
 });
+
+describe('a spring pressure that is told', () => {
+  const psi = 6894.757;
+  const told = (value: number): CaseAnswer => ({
+    question: 'preload-place@rear',
+    answer: 'under',
+    sure: 'sure',
+    measured: { value: value * psi, unit: 'psi', band: [170 * psi, 180 * psi] },
+  });
+  const bike = sheetWith({ measured: '24%', wanted: '29%' });
+  const spring = model.rules.settings.findIndex(({ id }) => id === 'rear.spring');
+  const hasSag = ({ findings }: PreparedBike) => findings.some(({ setting }) => setting === spring);
+
+  it('takes off what was read at another one, from the sheet and from the evidence', async () => {
+    const { rear } = bike.ends;
+    expect([rear.sagMeasured, rear.travelUsed]).not.toContain(undefined);
+    const bench = await measuredBench(model, await make(bike), [told(150)], make);
+    const { sagMeasured, travelUsed, sagWanted, spring: now } = bench.sheet!.ends.rear;
+    expect([sagMeasured, travelUsed, sagWanted]).toEqual([undefined, undefined, 0.29]);
+    expect(now).toMatchObject({ kind: 'air', pressure: 150 * psi });
+    expect(bench.sheet!.ends.front).toBe(bike.ends.front);
+    expect(hasSag(bench)).toBe(false);
+  });
+  it('leaves it where it is the one on the sheet', async () => {
+    const at = bike.ends.rear.spring;
+    const same = told(at.kind === 'air' ? at.pressure! / psi : NaN);
+    const bench = await measuredBench(model, await make(bike), [same], make);
+    expect(bench.sheet!.ends.rear).toMatchObject({ sagMeasured: 0.24, travelUsed: 0.96 });
+    expect(hasSag(bench)).toBe(true);
+  });
+  it.each([
+    ['before', [sag(0.35), told(150)]],
+    ['after', [told(150), sag(0.35)]],
+  ] as const)("leaves today's sag, told %s it", async (_, answers) => {
+    const { sheet } = await measuredBench(model, await make(bike), answers, make);
+    expect(sheet!.ends.rear.sagMeasured).toBe(0.35);
+  });
+});

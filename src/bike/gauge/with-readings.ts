@@ -2,6 +2,7 @@
 import { dialOf } from '../setting-access.ts';
 import type { BikeSheet, End, EndSheet } from '../sheet.ts';
 import type { Of } from '../dial/dial.ts';
+import { siPer } from '../units.ts';
 import type { Band, Reads } from './gauge.ts';
 
 export interface Reading {
@@ -15,16 +16,28 @@ export interface Reading {
 
 /**
  * Sag, and the pressure of a spring, get the middle of what they were held against for a target where the sheet has none; a
- * tyre does not: what is usual for a weight is too wide to be gone to at once.
+ * tyre does not: what is usual for a weight is too wide to be gone to at once. What was read with another pressure in the
+ * spring is taken off, as where it is pumped.
  */
 export function withReadings(sheet: BikeSheet, readings: readonly Reading[]): BikeSheet {
-  return readings.reduce(
-    (before, reading): BikeSheet => ({
-      ...before,
-      ends: { ...before.ends, [reading.end]: withReading(before.ends[reading.end], reading) },
-    }),
-    sheet,
+  // Today's sag was read with today's pressure.
+  const springFirst = [...readings].sort(
+    (a, b) => Number(b.reads === 'spring') - Number(a.reads === 'spring'),
   );
+  return springFirst.reduce((before, reading): BikeSheet => {
+    const { ends } = reading.reads === 'spring' ? pumped(before, reading) : before;
+    return { ...before, ends: { ...ends, [reading.end]: withReading(ends[reading.end], reading) } };
+  }, sheet);
+}
+
+/** The sheet with its spring at another pressure than it says; the same where it says that, or none. */
+function pumped(sheet: BikeSheet, { end, value }: Reading): BikeSheet {
+  const { pressure: unit } = sheet.units;
+  const dial = dialOf(sheet, { setting: `${end}.spring`, unit });
+  if ('message' in dial || dial.now === undefined) return sheet;
+  const to = value / siPer(unit);
+  // Nearer than a gauge shows is the same.
+  return Math.abs(to - dial.now) <= dial.grain ? sheet : dial.turned(to);
 }
 
 /** Whether a number that was read before a setting was turned is still true after it. */

@@ -8,11 +8,11 @@ import type { BikeSheet } from '../../bike/sheet.ts';
 import type { CaseAnswer, Round } from '../../casework/case.ts';
 import { priorOf } from '../../diagnosis/belief.ts';
 import type { Model } from '../../diagnosis/model.ts';
-import { oddsWithSheet } from '../../diagnosis/sheet-evidence.ts';
+import { hasReading, oddsWithSheet } from '../../diagnosis/sheet-evidence.ts';
 
 /**
  * What was told is evidence as the answer that it is; so it is none of the sheet's besides, nor is an older number of the
- * same setting, whatever was ridden since. The bike stands by it until a change that was kept made it untrue.
+ * same setting, whatever was ridden since, nor what was read at another pressure. The bike stands by it until a change that was kept made it untrue.
  * @param bench with the numbers of other answers, or with none
  * @param make the bench of another sheet
  * @returns the same one where the answers tell no other numbers than it has
@@ -33,7 +33,11 @@ export async function measuredBench(
   const key = JSON.stringify([readings, [...settings]]);
   if (key === bench.told?.key) return bench;
   const made = readings.length === 0 ? plain : await make(withReadings(sheet, readings));
-  const findings = plain.findings.filter((f) => !settings.has(model.rules.settings[f.setting]!.id));
+  const findings = plain.findings.filter(({ setting }) => {
+    const own = model.rules.settings[setting]!;
+    const gone = hasReading(sheet, own) && !hasReading(made.sheet ?? sheet, own);
+    return !settings.has(own.id) && !gone;
+  });
   const prior = priorOf(model, oddsWithSheet(model, findings, sheet));
   return { ...made, findings, prior, told: { plain, key } };
 }
