@@ -61,8 +61,8 @@ export interface JudgeNumbers {
   readonly noise: NoiseNumbers;
   /** scatter of a run's time, as a share of the mean time; judgement */
   readonly timeNoise: NoisePrior;
-  /** blocks of further runs to look ahead */
-  readonly mostBlocks: number;
+  /** how many times the runs of a trial are looked ahead to, at most; 1: not at all */
+  readonly mostTimes: number;
 }
 
 export const JUDGE: JudgeNumbers = {
@@ -78,7 +78,7 @@ export const JUDGE: JudgeNumbers = {
   cover: 0.95,
   noise: { run: 0.5, rating: 0.7, weight: 6, within: 18 },
   timeNoise: { sd: 0.02, weight: 3 },
-  mostBlocks: 3,
+  mostTimes: 4,
 };
 
 type Weights = Partial<Record<ArmName, number>>;

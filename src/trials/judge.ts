@@ -10,11 +10,11 @@ import {
   type JudgeNumbers,
   type Verdict,
 } from './decide.ts';
-import { contrast, foreseen, posterior, type NoisePrior, type Posterior, type Reading } from './model.ts';
+import { contrast, posterior, type NoisePrior, type Posterior } from './model.ts';
 import { noiseOf } from './noise.ts';
 import { runScores } from './score.ts';
 import { earlierSittings, judgedRuns, looksOf, readingsOf } from './pooled.ts';
-import { blockOf, blocks, runsLeft, tried, upcoming } from './sequence.ts';
+import { blocks, counted, runsLeft, tried } from './sequence.ts';
 import { armOf, type ArmName, type RiddenRun, type Trial } from './trial.ts';
 
 /** One arm against the reference, with drift taken out. */
@@ -69,7 +69,10 @@ export interface Judgement extends Decision {
   readonly liking?: Spread & { readonly chance: number };
   /** the same comparison in run times, s; it never decides, it only warns */
   readonly times?: readonly TimeEffect[];
-  /** runs still to ride, and the verdict to expect if things go on as they look; null: too many to be worth it */
+  /**
+   * runs still to ride; or where all are in, how many like these would bring which verdict; null: not with four times
+   * as many
+   */
   readonly more?: { readonly runs: number; readonly verdict?: Verdict } | null;
   /** why nothing could be computed */
   readonly missing?: 'change' | 'reference-after' | 'common-feeling';
@@ -120,7 +123,7 @@ export function judge(trial: Trial, numbers: JudgeNumbers = JUDGE): Judgement {
     noise: post.noise,
     ...likingOf(trial, post, numbers),
     ...(times === undefined ? {} : { times }),
-    ...(decision.verdict === 'cannot-tell' ? { more: moreRuns(trial, post, all, numbers) } : {}),
+    ...(decision.verdict === 'cannot-tell' ? { more: moreRuns(trial, numbers) } : {}),
   };
 }
 
@@ -196,22 +199,18 @@ function timeEffects(
 }
 
 /**
- * First the block that is under way; after that, whole blocks until the verdict would fall, taking for granted
- * that effects and scatter stay what they look like now.
+ * First the block that is under way; after that, the runs of the trial over again until the verdict would fall, judged
+ * with the very ratings they had.
  */
-function moreRuns(
-  trial: Trial,
-  post: Posterior,
-  ridden: readonly Reading[],
-  numbers: JudgeNumbers,
-): { runs: number; verdict?: Verdict } | null {
+function moreRuns(trial: Trial, numbers: JudgeNumbers): { runs: number; verdict?: Verdict } | null {
   const left = runsLeft(trial);
   if (left > 0) return { runs: left };
-  const looks = looksOf(trial);
-  for (let more = 1; looks + more <= numbers.mostBlocks; more++) {
-    const later = foreseen(post, ridden, upcoming(trial, more * blockOf(trial)));
-    const verdict = later === null ? 'cannot-tell' : decide(later, trial, looks + more, numbers).verdict;
-    if (verdict !== 'cannot-tell') return { runs: more * blockOf(trial), verdict };
+  const same = counted(trial);
+  const ridden = [...trial.ridden];
+  for (let times = 2; times <= numbers.mostTimes; times++) {
+    ridden.push(...same);
+    const { verdict } = judge({ ...trial, ridden }, { ...numbers, mostTimes: 1 });
+    if (verdict !== 'cannot-tell') return { runs: ridden.length - trial.ridden.length, verdict };
   }
   return null;
 }

@@ -64,26 +64,6 @@ export function posterior(readings: readonly Reading[], prior: NoisePrior): Post
   return shape(fit.coefficients, fit.unscaled, readings, variance, df);
 }
 
-/** The posterior to expect after more runs, if the effects and the scatter stay what they look like now. */
-export function foreseen(
-  now: Posterior,
-  ridden: readonly Place[],
-  more: readonly ArmName[],
-): Posterior | null {
-  const { sitting = 0 } = ridden.at(-1) ?? {};
-  const all: Place[] = [...ridden, ...more.map((arm) => ({ arm, sitting }))];
-  const arms = armsOf(all);
-  const fit = leastSquares(
-    design(all).map((row, i) => row.map((x) => x * Math.sqrt(all[i]!.weight ?? 1))),
-    all.map(() => 0),
-  );
-  if (fit === null) return null;
-  const means = arms.map((arm) => now.mean[now.arms.indexOf(arm)] ?? 0);
-  const df = now.df + more.length - (arms.length - now.arms.length);
-  const levels = Array<number>(2 * sittingsOf(all).length - 1).fill(0);
-  return shape([...levels, now.drift.mean, ...means], fit.unscaled, all, now.noise ** 2, df);
-}
-
 /** A weighted sum of effects; an arm left out has weight 0. */
 export function contrast(
   post: Posterior,

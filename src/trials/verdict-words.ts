@@ -5,6 +5,7 @@ import { capital } from '../form/capital.ts';
 import { percent } from '../form/percent.ts';
 import type { Effect, Judgement } from './judge.ts';
 import { earlierSittings } from './pooled.ts';
+import { counted } from './sequence.ts';
 import { placeWords, standWords, wordsFor, type Trial } from './trial.ts';
 
 /** The verdict in one sentence: what to do with the adjuster now. @param closed no more runs will be ridden */
@@ -30,9 +31,11 @@ export function verdictSentence(trial: Trial, judged: Judgement, closed = false)
           // Whoever did not know the settings gains nothing by it.
           trial.hidden === true ? '' : ', or test it again with somebody else setting it unseen'
         }. The ratings still count.`;
-      if (judged.more === null)
+      if (isOver(judged))
         return `No clear difference: ${backTo(trial, judged)}, and look elsewhere. The ratings still count.`;
       if (closed) return `No verdict: ${backTo(trial, judged)}, as it was. The ratings still count.`;
+      if (judged.more?.verdict !== undefined)
+        return `${LEANING[leaning(judged)]}: ${againWords(trial, judged.more.runs)}.`;
       return `${LEANING[leaning(judged)]}. ${capital(backTo(trial, judged))} until more runs are in.`;
   }
 }
@@ -42,6 +45,19 @@ const LEANING = {
   worse: 'Worse so far, but not sure yet',
   none: "Can't tell yet",
 } as const;
+
+/** Without a verdict, and more runs like these would bring none, or no other than to put it back, which can be done now. */
+export function isOver({ verdict, more }: Pick<Judgement, 'verdict' | 'more'>): boolean {
+  return verdict === 'cannot-tell' && (more === null || more?.verdict === 'back');
+}
+
+/** `ride the same runs once more (4 runs)`. @param more runs, so many times those of the trial */
+export function againWords(trial: Trial, more: number): string {
+  const times = more / counted(trial).length;
+  return `ride the same runs ${TIMES[times] ?? `${times} times`} more (${more} runs)`;
+}
+
+const TIMES: Readonly<Record<number, string>> = { 1: 'once', 2: 'twice' };
 
 /** What a trial without a verdict looks like: all that was changed lies beyond its interval on one side, or nothing of it. */
 export function leaning({ effects }: Pick<Judgement, 'effects'>): keyof typeof LEANING {
@@ -212,6 +228,7 @@ function moreSentence({ more }: Judgement): string[] {
   if (more === null) return ["More runs won't settle it."];
   const runs = `${more.runs} more ${more.runs === 1 ? 'run' : 'runs'}`;
   if (more.verdict === undefined) return [`Ride ${runs} to finish this round.`];
+  if (more.verdict === 'back') return [`${capital(runs)} like these would say no more than that.`];
   return [`At this rate ${runs} should settle it.`];
 }
 

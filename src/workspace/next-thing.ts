@@ -15,7 +15,7 @@ import { penRows } from '../trials/pen-sheet.ts';
 import { ratedWorst } from '../trials/record.ts';
 import { runsLeft } from '../trials/sequence.ts';
 import { tidy, type Trial } from '../trials/trial.ts';
-import { leaning, verdictSentence } from '../trials/verdict-words.ts';
+import { againWords, isOver, leaning, verdictSentence } from '../trials/verdict-words.ts';
 import type { KeptInterview, StopFound } from './cases/kept-interviews.ts';
 import { quoted } from '../host/quoted.ts';
 import { setLine as countLine } from './bikes/set-line.ts';
@@ -145,11 +145,17 @@ function trialStep(trial: Trial, at: string): NextThing {
       do: `Trial ${trial.id} looks better, but not sure, and more runs like these won't tell. End it and go back to the reference${trial.hidden === true ? ':' : '. Then plan it again, with somebody else setting it unseen:'}`,
       command: `${judging} --close`,
     };
-  if (judged.more === null || judged.more === undefined)
+  if (isOver(judged) || judged.more === null || judged.more === undefined)
     return {
       kind: 'give-up',
       do: `Trial ${trial.id} shows no clear difference, and more runs won't help. End it and go back to the reference:`,
       command: `${judging} --close`,
+    };
+  if (judged.more.verdict !== undefined)
+    return {
+      kind: 'ride',
+      do: `Trial ${trial.id} ${SHOWS[leaning(judged)]}. ${capital(againWords(trial, judged.more.runs))}: at this rate that should tell. ${setLine(trial, penRows(trial, 1)[0]!)}`,
+      command: record,
     };
   return {
     kind: 'ride',

@@ -279,12 +279,14 @@ describe('trial record', () => {
         if (answer === '^C') throw new Left('interrupt');
         return answer;
       };
+      /** of the last question */
+      let choices: string[] = [];
       const prompter: Prompter = {
         style: PLAIN,
-        ask: async (question: Asked) => ({
-          value: next(`${question.head}: ${question.message}`),
-          sure: 'sure',
-        }),
+        ask: async (question: Asked) => {
+          choices = question.choices.map(({ name }) => name);
+          return { value: next(`${question.head}: ${question.message}`), sure: 'sure' };
+        },
         list: () => Promise.reject(new Error('no list here')),
         text: async (message) => next(message),
         say: (text) => void (said += text),
@@ -310,14 +312,22 @@ describe('trial record', () => {
         ...more,
       };
       const code = await trialRecord({ ...options, prompter: async () => prompter }, io);
-      return { code, asked, said, left };
+      return { code, asked, said, left, choices };
     }
     /** Four runs of one step, rated so; the last one by hand, and what is said behind it. */
-    const rideOut = async (shop: Workshop, marks: readonly number[], after: readonly string[]) => {
+    const rideOut = async (
+      shop: Workshop,
+      marks: readonly (number | readonly number[])[],
+      after: readonly string[],
+    ) => {
       await shop.out('trial', 'plan', ...BIKE, '--change', 'front.rebound.low+2');
-      const run = (mark: number, arm: string): string[] => [arm, ...Array(4).fill(String(mark)), ''];
+      const run = (mark: number | readonly number[], arm: string): string[] => [
+        arm,
+        ...(typeof mark === 'number' ? Array<number>(4).fill(mark) : mark).map(String),
+        '',
+      ];
       const arms = ['reference', 'plus', 'reference', 'plus'];
-      let last = { said: '', asked: [] as string[], left: [] as string[], code: 0 };
+      let last = { said: '', asked: [] as string[], left: [] as string[], choices: [] as string[], code: 0 };
       for (const [i, mark] of marks.entries())
         last = await told(shop, [
           ...(i === 0 ? ['known'] : []),
@@ -339,6 +349,41 @@ describe('trial record', () => {
       expect(flat(said)).toContain(flat(next.do));
       expect(said).toContain(next.command);
       expect(await trialOf(shop)).toMatchObject({ verdict: 'back' });
+    });
+    /** Each rated 1 to 3 points better with the step in, 2.25 in the mean. */
+    const GAIN = [
+      [3, 4, 4, 3],
+      [5, 5, 7, 6],
+      [3, 4, 3, 4],
+      [6, 6, 5, 6],
+    ];
+    const flat = (text: string): string => text.replaceAll(/\s+/g, ' ');
+    it('asks for the same runs once more where these would tell, and says so of what comes next', async () => {
+      const shop = workshop();
+      const { said, choices } = await rideOut(shop, GAIN, ['no']);
+      expect(choices).toEqual(['no: ride the same runs once more (4 runs)', 'yes, end it without a verdict']);
+      expect(flat(said)).toContain('Better so far, but not sure yet: ride the same runs once more (4 runs).');
+      expect(flat(said)).not.toMatch(/won't|put (?:it|the .*) back/i);
+      expect(flat(said)).toMatch(
+        /Next is run 5: front low-speed rebound at 8 clicks from closed .* After it: earshot trial record --bike bike\.yaml/,
+      );
+      expect(await trialOf(shop)).not.toHaveProperty('verdict');
+      const { next } = await shop.json('next', ...BIKE);
+      expect(next.do).toContain('Ride the same runs once more (4 runs): at this rate that should tell.');
+      expect(next.command).toMatch(/^earshot trial record /);
+      for (const [i, marks] of GAIN.entries()) {
+        const rated = ['overall', 'grip', 'calm', 'hands'].flatMap((id, f) => [
+          '--rating',
+          `${id}=${marks[f]}`,
+        ]);
+        await record(shop, '--run', i % 2 === 0 ? 'reference' : 'plus', ...rated);
+      }
+      expect((await judge(shop)).out).toMatch(/^Keep the front low-speed rebound at 10 clicks/);
+    });
+    it('asks to end it first where no more runs would tell', async () => {
+      const { said, choices } = await rideOut(workshop(), [4, 4, 4, 4], ['yes']);
+      expect(choices[0]).toBe('yes, end it and write that down');
+      expect(said).toContain('No clear difference');
     });
     it('leaves the trial open on a no, and says how to go on, naming no trial', async () => {
       const shop = workshop();

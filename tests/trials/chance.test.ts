@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { chanceAbove, chanceBest, interval } from '../../src/trials/chance.ts';
-import { contrast, foreseen, posterior, type Posterior } from '../../src/trials/model.ts';
+import { contrast, posterior, type Posterior } from '../../src/trials/model.ts';
 import { tCdf, tQuantile } from '../../src/trials/student.ts';
 import { ridden } from './invented.ts';
 import { mulberry32 } from './simulate.ts';
@@ -64,26 +64,10 @@ test('the interval leaves half of what it does not cover on each side', () => {
   expect(chanceAbove(post, { plus: 1 }, high)).toBeCloseTo(0.05, 6);
 });
 
-test('more runs make the foreseen posterior narrower around the same effects', () => {
-  const readings = ridden('R4 +6 R4 -3 R5').map((run) => ({ arm: run.arm, score: run.ratings['grip']! }));
-  const now = posterior(readings, { sd: 0.5, weight: 3 })!;
-  const later = foreseen(now, readings, ['minus', 'reference', 'plus', 'reference'])!;
-  expect(later.mean[0]).toBeCloseTo(now.mean[0]!, 12);
-  expect(later.df).toBe(now.df + 4);
-  expect(later.scale[0]![0]!).toBeLessThan(now.scale[0]![0]!);
-  expect(later.runs).toEqual([2, 2]);
-});
-
-test('a run without weight counts for nothing, now and in what is foreseen', () => {
+test('a run without weight counts for nothing', () => {
   const arm = 'reference' as const;
   const rest = ridden('R4 +6 R5 +7 R5').map((run) => ({ arm: run.arm, score: run.ratings['grip']! }));
   const without = posterior(rest, { sd: 0.5, weight: 3 })!;
   const nothing = posterior([{ arm, score: 1, weight: 1e-9 }, ...rest], { sd: 0.5, weight: 3 })!;
   expect(nothing.mean[0]).toBeCloseTo(without.mean[0]!, 6);
-  const later = foreseen(nothing, [{ arm, weight: 1e-9 }, ...rest], ['plus'])!;
-  const laterWithout = foreseen(without, rest, ['plus'])!;
-  expect(later.scale[0]![0]! / nothing.noise ** 2).toBeCloseTo(
-    laterWithout.scale[0]![0]! / without.noise ** 2,
-    6,
-  );
 });

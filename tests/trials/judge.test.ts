@@ -49,7 +49,46 @@ test('both ways: liked alike is a liking for changes, not a reason to keep one',
 test('a difference lost in scatter: cannot tell, and how many runs would, in whole blocks', () => {
   const judged = judge(rode('R4 R2 +6 R6 +2 +3 R5'));
   expect(judged).toMatchObject({ verdict: 'cannot-tell', arm: 'reference', set: 8, scatter: true });
-  expect(judged.more).toEqual({ runs: 6, verdict: 'back' });
+  // Judged on the same ratings four times over the chance is still a little above a tenth.
+  expect(judged.more).toBeNull();
+});
+
+/** The runs of the trial ridden again, each rated as it was. */
+const again = (trial: Trial, times: number): Trial => ({
+  ...trial,
+  ridden: Array.from({ length: times }, () => trial.ridden).flat(),
+});
+/** Four runs of which the rider knew the setting: marks of four feelings without the step, with it, and the same again. */
+const known = (...marks: readonly (readonly number[])[]): Trial => ({
+  ...rode('R4 +4 R4 +4', { short: true }),
+  hidden: false,
+  ridden: marks.map(([overall, grip, calm, hands], i) =>
+    run(i % 2 === 0 ? 'reference' : 'plus', 0, {
+      ratings: { overall: overall!, grip: grip!, calm: calm!, hands: hands! },
+    }),
+  ),
+});
+/** Each rated 1 to 3 points better with the step in, 2.0 in the mean. */
+const GAIN = known([3, 4, 4, 3], [5, 5, 7, 5], [3, 4, 3, 4], [6, 6, 5, 5]);
+
+test('a gain that four open runs leave unsure asks for as many more as the same ratings would need, and no others', () => {
+  expect(effect(GAIN, 'plus').difference).toBeCloseTo(2, 1);
+  expect(judge(GAIN)).toMatchObject({ verdict: 'cannot-tell', more: { runs: 4, verdict: 'keep' } });
+  expect(judge(again(GAIN, 2)).verdict).toBe('keep');
+});
+
+test.each([
+  ['no difference', known([4, 4, 4, 4], [4, 4, 4, 4], [4, 4, 4, 4], [4, 4, 4, 4])],
+  ['a difference that belief could explain', known([4, 4, 4, 4], [5, 5, 5, 5], [4, 4, 4, 4], [5, 5, 5, 5])],
+])('that no more runs would tell is so of twice to four times the same ratings: %s', (_, trial) => {
+  expect(judge(trial)).toMatchObject({ verdict: 'cannot-tell', more: null });
+  for (const times of [2, 3, 4]) expect(judge(again(trial, times)).verdict).toBe('cannot-tell');
+});
+
+test('what one time more does not tell two may: no difference, in one mark a run', () => {
+  const runs = rode('R4 R4 +4 R4 +4 +4 R4');
+  const trial = { ...runs, ridden: runs.ridden.map((one) => ({ ...one, ratings: { overall: 4 } })) };
+  expect(judge(trial).more).toEqual({ runs: 12, verdict: 'back' });
 });
 
 test('a difference so small that no day would tell', () => {

@@ -49,7 +49,7 @@ const FEELINGS: readonly Feeling[] = ['overall', 'grip', 'calm', 'hands'].map((i
 }));
 
 /** The look ahead (how many runs would tell) has no part in a verdict, and is left out to save time. */
-const BLIND: JudgeNumbers = { ...JUDGE, mostBlocks: 0 };
+const BLIND: JudgeNumbers = { ...JUDGE, mostTimes: 1 };
 
 export type Rates = Record<Verdict, number>;
 

@@ -30,7 +30,7 @@ test.each([
     "Can't tell yet. Put the front low-speed rebound back to 8 clicks from closed until",
   ],
   ['R4 R4 +5 R5', {}, "Can't tell yet. Leave the front low-speed rebound at 8 clicks from closed until"],
-  ['R4 R2 +6 R6 +2 +3 R5', {}, '6 more runs should settle it'],
+  ['R4 R2 +6 R6 +2 +3 R5', {}, "More runs won't settle it"],
   [
     'R4 R4 +5 R5 +5 +4 R4',
     {},
@@ -53,18 +53,27 @@ const inOneMark = (trial: Trial): Trial => ({
 
 test('a verdict that is not sure says which way it leans, and no line of it speaks against another', () => {
   const better = words(inOneMark(rode('R2 +5 R2 +5', { short: true })));
-  expect(better).toMatch(/^Better so far, but not sure yet\. Put the/);
+  expect(better).toMatch(/^Better so far, but not sure yet: ride the same runs once more \(4 runs\)\.\n/);
+  expect(better).toContain('At this rate 4 more runs should settle it.');
+  expect(better).not.toMatch(/[Pp]ut the/);
   expect(better).toContain('better, but not sure enough to keep it');
   expect(better).toContain('One mark a run says little.');
   const worse = words(inOneMark(rode('R5 +2 R5 +2', { short: true })));
   expect(worse).toMatch(/^Put the .* back to 8 clicks from closed/);
-  expect(words(inOneMark(rode('R4 +3 R4 +3', { short: true })))).toMatch(/^Can't tell yet\./);
+  const unclear = words(inOneMark(rode('R3 +5 R3 +5', { short: true })));
+  expect(unclear).toMatch(/^Can't tell yet: ride the same runs once more/);
 });
 
 test('what is better and beyond what more runs would tell is not called no difference', () => {
   const said = words({ ...rode('R4 +5 R4 +5', { short: true }), hidden: false });
   expect(said).toMatch(/^Better, but not sure, and more runs like these won't tell\. .* unseen/);
   expect(said).not.toContain('look elsewhere');
+});
+
+test('where more runs would say no more than to put it back, that is said now', () => {
+  const said = words(rode('R4 +4 R4 +4', { short: true }));
+  expect(said).toMatch(/^No clear difference: put the .* back to 8 clicks from closed, and look elsewhere\./);
+  expect(said).toContain('4 more runs like these would say no more than that.');
 });
 
 test('that belief could explain it is said only where it could', () => {

@@ -6,27 +6,30 @@ import type { Style } from '../../../report/style.ts';
 import { foldCommand, paragraph } from '../../../report/wrap.ts';
 import { judge, type Judgement } from '../../../trials/judge.ts';
 import type { Trial } from '../../../trials/trial.ts';
+import { againWords, isOver } from '../../../trials/verdict-words.ts';
 import { openToWrite } from '../../../workspace/bikes/open-bike.ts';
 import { outlookOf } from '../../../workspace/outlook.ts';
 import type { Here } from '../../takes.ts';
 import { judgeTrial, whatNext } from './judge.ts';
 
-/** @returns left: nothing was written, and the trial is open still */
+/** @returns left: nothing was written, and the trial is open still; more: the same, and its runs are ridden again */
 export async function endTrial(
   trial: Trial,
   {
     file,
     rules,
-    prompter: open,
+    prompter,
     style,
   }: Pick<Here, 'rules' | 'prompter'> & { readonly file: string; readonly style: Style },
   io: Io,
-): Promise<'written' | 'left'> {
+): Promise<'written' | 'left' | 'more'> {
   const judged = judge(trial);
-  // More runs may tell: it goes on.
-  if (judged.verdict === 'cannot-tell' && judged.more !== null) return 'left';
-  await io.out(`\n${judgementText(trial, judged, [], true, style)}`);
-  if (!(await isWanted(judged, open))) return 'left';
+  const open = judged.verdict === 'cannot-tell' && !isOver(judged);
+  // Nothing can be compared yet: it goes on.
+  if (open && judged.more?.verdict === undefined) return 'left';
+  await io.out(`\n${judgementText(trial, judged, [], !open, style)}`);
+  const wanted = await askedEnd(trial, judged, prompter);
+  if (wanted !== 'yes') return open && wanted === 'no' ? 'more' : 'left';
   const bike = await openToWrite(file, io);
   const { done, sheet } = await judgeTrial(trial, bike, true, io);
   const put = (text: string): string => paragraph(text, style.width);
@@ -43,23 +46,38 @@ export async function endTrial(
   return 'written';
 }
 
-async function isWanted({ verdict }: Judgement, open: Here['prompter']): Promise<boolean> {
-  const yes: Choice = {
-    value: 'yes',
-    name: verdict === 'cannot-tell' ? 'yes, end it and write that down' : 'yes, write it down: sheet and log',
-  };
+/** Where more runs would tell, riding them comes first, and ending it without a verdict last. */
+function choicesOf(trial: Trial, judged: Judgement): readonly Choice[] {
+  const { verdict, more } = judged;
+  if (verdict !== 'cannot-tell')
+    return [{ value: 'yes', name: 'yes, write it down: sheet and log' }, NOT_YET];
+  const end = { value: 'yes', name: 'yes, end it and write that down' };
+  if (isOver(judged)) return [end, NOT_YET];
+  return [
+    { value: 'no', name: `no: ${againWords(trial, more!.runs)}` },
+    { ...end, name: 'yes, end it without a verdict' },
+  ];
+}
+
+const NOT_YET: Choice = { value: 'no', name: 'not yet: a run is wrong, or I will ride more' };
+
+async function askedEnd(
+  trial: Trial,
+  judged: Judgement,
+  open: Here['prompter'],
+): Promise<'yes' | 'no' | 'left'> {
   const prompter = await open();
   try {
     const { value } = await prompter.ask({
       head: '',
       message: 'Is that the end of this trial?',
-      choices: [yes, { value: 'no', name: 'not yet: a run is wrong, or I will ride more' }],
+      choices: choicesOf(trial, judged),
       actions: [],
     });
-    return value === yes.value;
+    return value === 'yes' ? 'yes' : 'no';
   } catch (error) {
     // The run is written down; only the verdict waits.
-    if (error instanceof Left) return false;
+    if (error instanceof Left) return 'left';
     throw error;
   } finally {
     await prompter.close();

@@ -15,7 +15,7 @@ import { judge, type Judgement } from '../../../trials/judge.ts';
 import { resultsOf, type TrialResult } from '../../../trials/outcome.ts';
 import { runsLeft } from '../../../trials/sequence.ts';
 import { standWords, tidy, type Trial } from '../../../trials/trial.ts';
-import { grounds, verdictSentence } from '../../../trials/verdict-words.ts';
+import { grounds, isOver, verdictSentence } from '../../../trials/verdict-words.ts';
 import type { BikeSheet } from '../../../bike/sheet.ts';
 import { EXIT, Refusal, type Io } from '../../../host/io.ts';
 import { loadSheet } from '../../../workspace/bikes/load-sheet.ts';
@@ -200,7 +200,7 @@ export function whatNext(
     `earshot trial plan ${at} --change ${quoted(printChange([{ setting, by: tidy(by), unit }]))}`;
   if (!closed) {
     const id = `--trial ${quoted(trial.id)}`;
-    if (judged.more === null) return [`Drop it and look elsewhere: earshot trial judge ${at} ${id} --close`];
+    if (isOver(judged)) return [`Drop it and look elsewhere: earshot trial judge ${at} ${id} --close`];
     const early = `That is how it looks so far. Nothing was written. Runs still to ride: ${runsLeft(trial)}. Judge too often and chance will fool you.`;
     return [
       ...(judged.verdict === 'cannot-tell' ? [] : [early]),

@@ -64,7 +64,9 @@ export async function trialRecord(options: TrialRecordOptions, io: Io): Promise<
     else {
       const worst = worstOf(written!.trial, at);
       await put(`${written!.said}${wrong}${worst === '' ? '' : `\n${worst.trimEnd()}`}`);
-      if ((await lastRun(written!.trial, options, io)) === 'left') await put(next.slice(worst.length));
+      const end = await lastRun(written!.trial, options, io);
+      if (end === 'left') await put(next.slice(worst.length));
+      if (end === 'more') await put(`${setNext(written!.trial)}\nAfter it:\n  earshot trial record ${at}`);
     }
     return EXIT.done;
   });
@@ -162,7 +164,11 @@ function withHidden(trial: Trial, hidden: boolean | undefined): Trial {
 }
 
 /** All runs are in: the verdict, and on its yes what it says is written down, and what to do now is told. */
-async function lastRun(trial: Trial, options: TrialRecordOptions, io: Io): Promise<'written' | 'left'> {
+async function lastRun(
+  trial: Trial,
+  options: TrialRecordOptions,
+  io: Io,
+): Promise<'written' | 'left' | 'more'> {
   const { endTrial } = await import('./end-trial.ts');
   const { rules, prompter, style, bike } = options;
   return await endTrial(trial, { file: bike, rules, prompter, style: await style() }, io);
@@ -209,13 +215,17 @@ function worstOf(trial: Trial, at: string): string {
   return ratedWorst(trial) ? worstLines(`earshot trial judge ${at} --close`) : '';
 }
 
+/** The setting of the next run, also where all that were planned are in. */
+function setNext(trial: Trial): string {
+  return setLine(trial, penRows(trial, 1)[0]!);
+}
+
 /** The setting of the next run, or that it is time to judge; what a bad run asks for stands in front of either. */
 function whatNext(trial: Trial, at: string): string {
   const judging = `earshot trial judge ${at}`;
   const worst = worstOf(trial, at);
   const left = runsLeft(trial);
   if (left === 0) return `${worst}All runs are done. Get the verdict:\n  ${judging}`;
-  const [row] = penRows(trial);
   const before = `${left === 1 ? 'Last run' : `${left} runs left`} before the verdict.`;
-  return `${worst}${setLine(trial, row!)}\n${before} After it:\n  earshot trial record ${at}`;
+  return `${worst}${setNext(trial)}\n${before} After it:\n  earshot trial record ${at}`;
 }
