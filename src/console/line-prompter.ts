@@ -69,7 +69,8 @@ export function openLinePrompter(terminal: Terminal, style: Style): Prompter {
         const text = own.toLowerCase();
         const choice = /^\d+$/.test(text) ? asked.choices[Number(text) - 1] : undefined;
         const action = asked.actions.find((a) => a.key === text);
-        if (choice !== undefined) return { value: choice.value, sure };
+        if (choice !== undefined)
+          return { value: choice.value, sure, ...(asked.numbers === undefined ? {} : { text }) };
         if (action !== undefined) return { value: action.value, sure };
         if (text === 's' && asked.sure !== undefined) {
           sure = SURENESS[(SURENESS.indexOf(sure) + 1) % SURENESS.length]!;

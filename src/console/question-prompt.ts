@@ -34,7 +34,7 @@ export interface Chosen {
   /** of the choice or the letter */
   readonly value: string;
   readonly sure: Sure;
-  /** the user's own words, where the prompt listens and the value is SAID */
+  /** the user's own words, where the value is SAID; where numbers are taken, also the digit that picked a choice */
   readonly text?: string;
 }
 
@@ -83,7 +83,7 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
     setEnding(shown);
     done({ value, sure: surely.current, ...(text === undefined ? {} : { text }) });
   };
-  const answer = (value: string, name: string): void =>
+  const answer = (value: string, name: string, text?: string): void =>
     finish(
       value,
       answered(
@@ -91,6 +91,7 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
         `${name}${surely.current === 'sure' ? '' : ` (${SURE_WORDS[surely.current]})`}`,
         screen,
       ),
+      text,
     );
   // Not knowing, and putting off, is not surer or less sure.
   const leaveOpen = (value: string, name: string): void => finish(value, answered(stays, name, screen));
@@ -145,7 +146,7 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
         setTyped(rl.line);
         const at = Number(rl.line) - 1;
         setActive(choices[at] === undefined ? NOWHERE : at);
-      } else if (picked !== undefined) answer(picked.value, picked.name);
+      } else if (picked !== undefined) answer(picked.value, picked.name, text);
       else if (text !== '') finish(SAID, answered(stays, text, screen), text);
       return;
     }

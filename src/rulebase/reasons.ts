@@ -18,6 +18,7 @@ export const REASONS = [
   'measure-first',
   'not-measured',
   'until-read',
+  'until-read-or-stop',
   'read-later',
   'look-first',
   'repair-first',

@@ -3,6 +3,7 @@ import { answerFor, bandTold, targetOf, type Gauge } from '../../src/bike/gauge/
 import {
   asWritten,
   readBand,
+  readingsOf,
   readNumber,
   writeBand,
   writeNumber,
@@ -146,4 +147,15 @@ describe('what a number is held against', () => {
     expect(bandTold([0.28, 0.32], gauge)).toEqual([0.28, 0.32]);
     expect(bandTold([0.3, 0.3], gauge).map((share) => Math.round(100 * share))).toEqual([28, 32]);
   });
+});
+
+it.each([
+  ['2', 'tyre', ['2 bar']],
+  ['2', 'spring', ['2 bar']],
+  ['02', 'tyre', ['2 bar']],
+  ['5', 'tyre', ['5 psi', '5 bar']],
+  ['9', 'tyre', ['9 psi']],
+  ['2', 'sag', []],
+] as const)('%s alone can be read off the gauge of a %s as %j', (digits, reads, readings) => {
+  expect(readingsOf(digits, reads)).toEqual(readings);
 });

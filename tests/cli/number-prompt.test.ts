@@ -1,7 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { prepareBike, type PreparedBike } from '../../src/advice/prepared-bike.ts';
 import type { End } from '../../src/bike/sheet.ts';
-import { askNumber, gaugeHere, type Measure, type ToldRider } from '../../src/cli/asking/number-prompt.ts';
+import {
+  askNumber,
+  gaugeHere,
+  lineOrReading,
+  type Measure,
+  type ToldRider,
+} from '../../src/cli/asking/number-prompt.ts';
 import { writeBand, writeNumber } from '../../src/bike/gauge/read-number.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
 import { exampleData } from '../bike/example.ts';
@@ -78,5 +84,34 @@ describe('a number in the place of an answer', () => {
     const question = bare.rules.questions.find(({ id }) => id === 'preload-place@rear')!;
     expect(gaugeHere(question, bare)).toBe(question.gauge);
     expect(gaugeHere(question, { ...bare, fact: () => 'coil' })).toBeUndefined();
+  });
+});
+
+describe('a digit that is the number of a line', () => {
+  const picked = async (id: string, at: number, keys: readonly Press[], typed = true) => {
+    const question = bare.rules.questions.find((q) => q.id === id)!;
+    const prompter = scripted(keys);
+    const chosen = {
+      value: `answer:${question.answers[at - 1]!.id}`,
+      sure: 'fairly' as const,
+      ...(typed ? { text: String(at) } : {}),
+    };
+    return { chosen, got: await lineOrReading(prompter, chosen, question, question.gauge), prompter };
+  };
+  it.each(['tyre-pressure@front', 'tyre-target@rear', 'preload-place@rear'])(
+    'may be read off the gauge at %s: which of the two is asked',
+    async (id) => {
+      const line = await picked(id, 2, [{ choose: 'line 2: clearly' }]);
+      expect(line.got).toEqual(line.chosen);
+      expect(line.prompter.asked[0]).toMatchObject({ message: 'Line 2, or 2 bar?', deliberate: true });
+      const bar = await picked(id, 2, [{ choose: '2 bar, read off the gauge' }]);
+      expect(bar.got).toEqual({ value: 'said', text: '2 bar', sure: 'fairly' });
+    },
+  );
+  it('is the line where no such sag is read, or it was not typed', async () => {
+    const sag = await picked('sag@front', 2, []);
+    expect(sag.got).toEqual(sag.chosen);
+    const pointedAt = await picked('tyre-pressure@front', 2, [], false);
+    expect(pointedAt.got).toEqual(pointedAt.chosen);
   });
 });

@@ -281,6 +281,15 @@ describe('a terminal that only prints lines', () => {
     await expect(deliberate).resolves.toMatchObject({ value: 'front' });
     expect(shown().match(/Type one of the numbers or letters above/g)).toHaveLength(3);
   });
+  it('hands on the digit that picked a choice where it may be a number as well', async () => {
+    const { prompter, type } = await opened('dumb');
+    const measured = prompter.ask({ ...asked, numbers: '1.7 bar, 25 psi' });
+    await type('2\n');
+    await expect(measured).resolves.toMatchObject({ value: 'rear', text: '2' });
+    const plain = prompter.ask(asked);
+    await type('2\n');
+    await expect(plain).resolves.not.toHaveProperty('text');
+  });
   it('takes no line that came before its question, nor the later lines of a paste', async () => {
     const { prompter, input, type } = await opened('dumb');
     input.write('1\n');

@@ -244,7 +244,7 @@ describe('a prompt that takes a number', () => {
     events.type('2');
     expect(getScreen()).toContain('> 2 too little');
     enter(events);
-    await expect(answer).resolves.toEqual({ value: 'too little', sure: 'sure' });
+    await expect(answer).resolves.toEqual({ value: 'too little', sure: 'sure', text: '2' });
   });
   it('answers nothing to Return alone, behind a number that was not heard', async () => {
     const { answer, events, getScreen } = await render(questionPrompt, measured);

@@ -52,7 +52,7 @@ it.each([
   [80, 18, 2, /until it is about 24 psi/],
 ])('goes on by what is usual for %i kg where a tyre at %i has no target', (mass, now, by, words) => {
   const told = { ...sheet('28%', `{ now: ${now} }`), riderMass: mass };
-  expect(untilUsual({ ...LESS_TYRE, by }, told, rules)).toMatch(words);
+  expect(untilUsual({ ...LESS_TYRE, by }, told, rules, undefined)).toMatch(words);
 });
 it.each([
   [80, '{ now: 22 }', null],
@@ -62,5 +62,5 @@ it.each([
 ])('says no figure for %s kg and a tyre %s', (riderMass, tyre, said) => {
   const { riderMass: _, ...bike } = sheet('28%', tyre);
   const told = riderMass === undefined ? bike : { ...bike, riderMass };
-  expect(untilUsual(LESS_TYRE, told, rules)).toBe(said);
+  expect(untilUsual(LESS_TYRE, told, rules, undefined)).toBe(said);
 });

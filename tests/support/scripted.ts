@@ -69,7 +69,8 @@ export function scripted(
         const value = choice?.value ?? letters.find((a) => a.key === key)?.value;
         if (value === undefined)
           throw new Error(`Nothing at "${question.message}" is chosen by ${JSON.stringify(key)}.`);
-        return { value, sure };
+        const isTyped = choice !== undefined && typeof key === 'string' && question.numbers !== undefined;
+        return { value, sure, ...(isTyped ? { text: key } : {}) };
       }
     },
     async list(listed) {

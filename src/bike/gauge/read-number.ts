@@ -110,7 +110,6 @@ export function wholeOf(end: End): string {
 }
 
 function readPressure(text: string, reads: 'tyre' | 'spring', { end, pressure: own }: Beside): Read {
-  const limits = LIMITS_OF[reads];
   const [, amount, name = ''] = PRESSURE.exec(text) ?? [];
   if (amount === undefined) return notRead(text, reads, end);
   const number = decimal(amount);
@@ -118,11 +117,25 @@ function readPressure(text: string, reads: 'tyre' | 'spring', { end, pressure: o
     const unit = unitNamed(name, 'pressure');
     return unit === undefined ? notRead(text, reads, end) : inside(number * siPer(unit), unit, reads, end);
   }
-  const fitting = (['psi', 'bar'] as const).filter((unit) => isIn(number * siPer(unit), limits));
+  const fitting = unitsFor(number, reads);
   const [unit] = fitting.length === 1 || own === undefined ? fitting : fitting.filter((one) => one === own);
   if (unit === undefined || (fitting.length > 1 && own === undefined))
     return { ok: false, why: `${amount} of what? Write ${examplesOf(reads, end).join(' or ')}.` };
   return inside(number * siPer(unit), unit, reads, end);
+}
+
+/** The units that a number without one can be a pressure in. */
+function unitsFor(number: number, reads: 'tyre' | 'spring'): UnitChoice['pressure'][] {
+  return (['psi', 'bar'] as const).filter((unit) => isIn(number * siPer(unit), LIMITS_OF[reads]));
+}
+
+/**
+ * What else a digit can be that is the number of a line: `2 bar`. None for sag: nobody who sits on the bike reads so few per
+ * cent.
+ */
+export function readingsOf(digits: string, reads: Reads): string[] {
+  if (reads === 'sag' || !/^\d+$/.test(digits)) return [];
+  return unitsFor(Number(digits), reads).map((unit) => `${Number(digits)} ${unit}`);
 }
 
 function inside(value: number, unit: ReadUnit, reads: Reads, end: End): Read {

@@ -18,7 +18,7 @@ import { paragraph } from '../../report/wrap.ts';
 import type { Question } from '../../rulebase/compiled.ts';
 import { askPaged } from './ask-paged.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
-import { askNumber, gaugeHere, numbersHere, type ToldRider } from './number-prompt.ts';
+import { askNumber, gaugeHere, lineOrReading, numbersHere, type ToldRider } from './number-prompt.ts';
 import { showRead } from './show-read.ts';
 import { explainWords } from './words-prompt.ts';
 
@@ -65,7 +65,7 @@ export async function askQuestion(
       gauge === undefined
         ? undefined
         : onTargetText(gauge, question.end!, bench.sheet, bench.rules, bench.sheet?.riderMass ?? rider.mass);
-    const chosen = await askPaged(prompter, {
+    const picked = await askPaged(prompter, {
       head: several ? 'Pick all that fit, one after the other.' : head,
       again: again && !several,
       message: either ? textOf(unknownEnd!) : message,
@@ -83,6 +83,7 @@ export async function askQuestion(
       terse: audience === 'mechanic',
       ...(gauge === undefined ? {} : { numbers: numbersHere(gauge, question.end!) }),
     });
+    const chosen = await lineOrReading(prompter, picked, question, gauge);
     ({ sure } = chosen);
     const { value } = chosen;
     switch (value) {
@@ -222,11 +223,7 @@ async function askEarlier(
   const question = questionOf(workspace, which);
   const before = state.steps.find((s) => s.question === which)!;
   const gauge = gaugeHere(question, bench);
-  const {
-    value: answer,
-    sure,
-    text = '',
-  } = await prompter.ask({
+  const picked = await prompter.ask({
     head: `So far: ${answersText(workspace, which, before)}`,
     message: questionText(workspace, which, audience),
     choices: question.answers.map((a) => ({ value: `answer:${a.id}`, name: a.text })),
@@ -235,6 +232,7 @@ async function askEarlier(
     deliberate: question.safety,
     ...(gauge === undefined ? {} : { numbers: numbersHere(gauge, question.end!) }),
   });
+  const { value: answer, sure, text = '' } = await lineOrReading(prompter, picked, question, gauge);
   if (answer === leave.value) return undefined;
   if (answer === SAID) {
     const asked = { ...question, gauge: gauge!, end: question.end! };

@@ -1,12 +1,20 @@
 /** A number that was typed in the place of an answer: what it is held against, and read back before it counts. */
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import { answerFor, bandTold, canRead, targetOf, type Band, type Gauge } from '../../bike/gauge/gauge.ts';
-import { asWritten, examplesOf, readBand, readNumber, type Beside } from '../../bike/gauge/read-number.ts';
+import {
+  asWritten,
+  examplesOf,
+  readBand,
+  readingsOf,
+  readNumber,
+  type Beside,
+} from '../../bike/gauge/read-number.ts';
 import { LIMITS } from '../../bike/form/limits.ts';
 import type { End } from '../../bike/sheet.ts';
 import { readQuantity } from '../../bike/units.ts';
 import type { CaseAnswer } from '../../casework/case.ts';
-import type { Prompter } from '../../console/prompter.ts';
+import type { Chosen, Prompter } from '../../console/prompter.ts';
+import { SAID } from '../../console/question-lines.ts';
 import { readBackText } from '../../report/gauge-text.ts';
 import { paragraph } from '../../report/wrap.ts';
 import type { Question } from '../../rulebase/compiled.ts';
@@ -27,6 +35,35 @@ export function gaugeHere({ gauge, end }: Question, { fact }: PreparedBike): Gau
 /** How a number may be written here. */
 export function numbersHere({ reads }: Gauge, end: End): string {
   return examplesOf(reads, end).join(', ');
+}
+
+/**
+ * What was chosen at a question that takes numbers: a digit that is the number of a line, and may be read off the gauge as well,
+ * is one or the other only once that was asked.
+ */
+export async function lineOrReading(
+  prompter: Prompter,
+  chosen: Chosen,
+  { answers }: Question,
+  gauge: Gauge | undefined,
+): Promise<Chosen> {
+  const { value, text } = chosen;
+  if (gauge === undefined || text === undefined || value === SAID) return chosen;
+  const readings = readingsOf(text, gauge.reads);
+  if (readings.length === 0) return chosen;
+  const line = answers.find(({ id }) => value === `answer:${id}`)!.text;
+  const { value: meant } = await prompter.ask({
+    head: '',
+    message: `Line ${text}, or ${readings.join(', or ')}?`,
+    choices: [
+      { value, name: `line ${text}: ${line}` },
+      ...readings.map((reading) => ({ value: reading, name: `${reading}, read off the gauge` })),
+    ],
+    actions: [],
+    // A second Return, pressed by habit, would take the line.
+    deliberate: true,
+  });
+  return meant === value ? chosen : { ...chosen, value: SAID, text: meant };
 }
 
 /** @returns what the number comes to; undefined where it is asked again, and why was said */

@@ -106,9 +106,12 @@ function goesOn(
 ): string | undefined {
   if (sheet !== undefined && hasFigure(step, sheet)) return untilWords(step, sheet);
   const usual =
-    sheet !== undefined && adjustment.kind === 'tyre' ? untilUsual(step, sheet, rules) : undefined;
+    sheet !== undefined && adjustment.kind === 'tyre'
+      ? untilUsual(step, sheet, rules, adjustment.repeat)
+      : undefined;
   if (usual !== undefined) return usual ?? undefined;
-  const measured = sheet === undefined ? untilMeasured(step, kase.answers, rules) : undefined;
+  const measured =
+    sheet === undefined ? untilMeasured(step, kase.answers, rules, adjustment.repeat) : undefined;
   const bike = sheet ?? kase.has?.bike;
   return measured ?? repeatWords(adjustment, step, { rules, bike, known, tried: effects });
 }

@@ -7,7 +7,7 @@ import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
 import { settable, siPer, writeQuantity } from '../../bike/units.ts';
 import { usualTyre } from '../../bike/usual-tyre.ts';
 import type { CaseAnswer } from '../../casework/case.ts';
-import type { CompiledRules } from '../../rulebase/compiled.ts';
+import type { Adjustment, CompiledRules } from '../../rulebase/compiled.ts';
 import { reasonIn } from '../../rulebase/reasons.ts';
 
 /** Sag this far off, as a share of the travel, takes more than one step (judgement). */
@@ -59,11 +59,13 @@ export function untilWords(step: Change, sheet: BikeSheet): string | undefined {
 /**
  * The same without a sheet, of what was measured in an answer: nobody knows how far one step of this spring or tyre goes.
  * Undefined where the number does not ask for a step that way.
+ * @param repeat of the adjustment: where it stops before that figure
  */
 export function untilMeasured(
   step: Change,
   answers: readonly CaseAnswer[],
   { questions, reasons }: Pick<CompiledRules, 'questions' | 'reasons'>,
+  repeat: Adjustment['repeat'],
 ): string | undefined {
   for (const { question: id, measured } of answers) {
     const { gauge, measures } = questions.find((q) => q.id === id) ?? {};
@@ -73,7 +75,7 @@ export function untilMeasured(
     // More of a spring is less sag; of a pressure it is more.
     if (off !== 0 && Math.sign(step.by) === (gauge.reads === 'sag' ? -off : off))
       // The edge of what is near enough is nothing to aim at.
-      return reasonIn(reasons, 'until-read', { figure: writeNumber((band[0] + band[1]) / 2, unit) });
+      return untilRead(reasons, writeNumber((band[0] + band[1]) / 2, unit), repeat);
   }
   return undefined;
 }
@@ -87,6 +89,7 @@ export function untilUsual(
   step: Change,
   sheet: BikeSheet,
   { reasons, sheetCheck: { near } }: Pick<CompiledRules, 'reasons' | 'sheetCheck'>,
+  repeat: Adjustment['repeat'],
 ): string | null | undefined {
   const row = rowFor(step, sheet.settings);
   const end = ENDS.find((one) => one === row?.end);
@@ -97,5 +100,11 @@ export function untilUsual(
   const left = (usual / siPer(pressure) - now) * Math.sign(step.by);
   return left <= Math.abs(step.by)
     ? null
-    : reasonIn(reasons, 'until-read', { figure: writeQuantity(settable(usual, pressure), pressure) });
+    : untilRead(reasons, writeQuantity(settable(usual, pressure), pressure), repeat);
+}
+
+function untilRead(reasons: CompiledRules['reasons'], figure: string, repeat: Adjustment['repeat']): string {
+  return repeat === undefined
+    ? reasonIn(reasons, 'until-read', { figure })
+    : reasonIn(reasons, 'until-read-or-stop', { figure, stop: repeat.stop });
 }
