@@ -344,7 +344,7 @@ export interface Concept {
     readonly unit?: string | undefined;
     readonly result?: 'better' | 'same' | 'worse' | 'not-sure' | undefined;
     readonly putBack?: 'yes' | undefined;
-    /** the setting is meant only where no other is named */
+    /** the setting is meant only where no other is named, the way only where no word of doing tells one */
     readonly implied?: true | undefined;
     /** the setting is filled and let out, not turned: out is less */
     readonly filled?: true | undefined;

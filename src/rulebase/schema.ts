@@ -415,7 +415,8 @@ const concept = z.strictObject({
       result: z.enum(['better', 'same', 'worse', 'not-sure']).optional(),
       'put-back': z.literal('yes').optional(),
       implied: z.literal(true).optional().meta({
-        description: 'the setting is meant only where no other is named: clicks faster are of the rebound',
+        description:
+          'the setting is meant only where no other is named: clicks faster are of the rebound; the way only where no word of doing tells one, and its words stand side by side: two clicks in',
       }),
       filled: z.literal(true).optional().meta({
         description: 'the setting is filled and let out, not turned: 5 psi out is less',

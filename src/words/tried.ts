@@ -1,6 +1,6 @@
 /** Sentences about a change that was tried → what could stand under `tried:`, for confirmation. */
 import type { End } from '../bike/sheet.ts';
-import type { CompiledRules, Concept } from '../rulebase/compiled.ts';
+import type { CompiledRules } from '../rulebase/compiled.ts';
 import { endVocabulary } from './end-names.ts';
 import { endOf, leftOver, mentionsIn, type Carried } from './ends.ts';
 import { NUMBER_WORDS } from './language.ts';
@@ -8,6 +8,7 @@ import { buildIndex } from './phrase-index.ts';
 import type { Hit, Scene } from './scene.ts';
 import { statementsOf, type Token } from './tokens.ts';
 import { resultTeller, type Came } from './tried-results.ts';
+import { nearest, settingTeller, tellersOf, toldIn } from './tried-settings.ts';
 
 /** One change that the words tell of; nothing of it counts before somebody confirms it. */
 export interface TriedReading {
@@ -42,15 +43,8 @@ const RESULT_WITHIN = 3;
 export function buildTriedReader(rules: Pick<CompiledRules, 'words' | 'concepts' | 'endNames'>): TriedReader {
   const ends = endVocabulary(rules.endNames);
   const { lexicon, vocabulary } = buildIndex({ ...rules, words: [] });
-  const telling = <K extends keyof Concept['tells']>(key: K) =>
-    rules.concepts.flatMap((c) =>
-      c.tells[key] === undefined ? [] : [{ key: `<${c.id}>`, value: c.tells[key]! }],
-    );
-  const [settings, ways, units] = [telling('setting'), telling('way'), telling('unit')];
-  const backs = telling('putBack');
-  const keysOf = (kind: 'implied' | 'filled'): ReadonlySet<string> =>
-    new Set(rules.concepts.filter((c) => c.tells[kind]).map((c) => `<${c.id}>`));
-  const kinds = { implied: keysOf('implied'), filled: keysOf('filled') };
+  const settingsIn = settingTeller(rules.concepts);
+  const [units, backs] = [tellersOf(rules.concepts, 'unit'), tellersOf(rules.concepts, 'putBack')];
   const cameOf = resultTeller(rules.concepts);
   return {
     read(text) {
@@ -62,11 +56,11 @@ export function buildTriedReader(rules: Pick<CompiledRules, 'words' | 'concepts'
       statementsOf(text, ends).forEach((statement, at) => {
         const scene = lexicon.read(statement, vocabulary);
         const mentions = mentionsIn(scene.tokens);
-        const changes = settingsIn(scene, settings, ways, kinds);
+        const changes = settingsIn(scene);
         for (const change of changes) {
           const where = endOf(scene.tokens, mentions, change.places, carried);
-          const unit = found(scene, units, change.places)?.value;
-          const by = unit === undefined ? undefined : amount(scene, units);
+          const unit = nearest(toldIn(scene, units), change.places);
+          const by = unit === undefined ? undefined : amount(scene, unit.hit);
           last = undefined;
           open.push({
             at,
@@ -75,10 +69,10 @@ export function buildTriedReader(rules: Pick<CompiledRules, 'words' | 'concepts'
             setting: change.setting,
             direction: change.way,
             ...(where === 'front' || where === 'rear' ? { end: where } : {}),
-            ...(unit === undefined || by === undefined ? {} : { unit, by }),
+            ...(unit === undefined || by === undefined ? {} : { unit: unit.value, by }),
           });
         }
-        const putBack = found(scene, backs, [0]) === undefined ? 'unknown' : 'yes';
+        const putBack = toldIn(scene, backs).length === 0 ? 'unknown' : 'yes';
         const results = cameOf(scene, statement.contrast ? last?.came.result : undefined);
         for (const came of results) {
           const told = came.places.length === 0 ? [] : [spanOf(scene.tokens, came.places)];
@@ -133,79 +127,16 @@ const isOther = (came: Came, before: Came): boolean => came.of.length > 0 && cam
 const inPart = ({ of }: Came, said: string): Pick<TriedReading, 'for' | 'said'> =>
   of.length === 0 ? {} : { for: of, said };
 
-interface Told<V> {
-  readonly key: string;
-  readonly value: V;
-}
-
-/** Every setting that was named with a way in the same statement; the longest name counts. */
-function settingsIn(
-  scene: Scene,
-  settings: readonly Told<string>[],
-  ways: readonly Told<TriedReading['direction']>[],
-  { implied, filled }: Readonly<Record<'implied' | 'filled', ReadonlySet<string>>>,
-): { setting: string; way: TriedReading['direction']; places: readonly number[] }[] {
-  const all = settings
-    .flatMap(({ key, value }) => (scene.hits.get(key) ?? []).map((hit) => ({ key, hit, value })))
-    .sort((a, b) => b.hit.places.length - a.hit.places.length);
-  const plain = all.filter(({ key }) => !implied.has(key));
-  const named = plain.length > 0 ? plain : all;
-  const used = new Set<number>();
-  const out: { setting: string; way: TriedReading['direction']; places: readonly number[] }[] = [];
-  for (const { key, hit, value } of named) {
-    if (hit.places.some((p) => used.has(p))) continue;
-    for (const p of hit.places) used.add(p);
-    const way = found(scene, ways, hit.places);
-    if (way === undefined) continue;
-    out.push({
-      setting: value,
-      way: filled.has(key) ? (FILLING.get(way.value) ?? way.value) : way.value,
-      places: [...hit.places, ...way.hit.places].sort((a, b) => a - b),
-    });
-  }
-  return out.sort((a, b) => a.places[0]! - b.places[0]!);
-}
-
-/** What is taken out of a spring is less of it. */
-const FILLING: ReadonlyMap<TriedReading['direction'], TriedReading['direction']> = new Map([
-  ['open', 'less'],
-  ['close', 'more'],
-]);
-
-/** The nearest of these concepts to some words; of two as near the longer one. */
-function found<V>(
-  scene: Scene,
-  told: readonly Told<V>[],
-  near: readonly number[],
-): { value: V; hit: Hit } | undefined {
-  let best: { value: V; hit: Hit; away: number } | undefined;
-  for (const { key, value } of told) {
-    for (const hit of scene.hits.get(key) ?? []) {
-      if (hit.places.length === 0) continue;
-      const away = Math.min(...hit.places.flatMap((p) => near.map((n) => Math.abs(n - p))));
-      const longer = best !== undefined && hit.places.length > best.hit.places.length;
-      if (best === undefined || longer || (hit.places.length === best.hit.places.length && away < best.away))
-        best = { value, hit, away };
-    }
-  }
-  return best;
-}
-
 /** The number right before a unit: "two clicks", "8 psi"; from one to another it is what lies between: "from 72 to 78 psi". */
-function amount({ tokens, hits }: Scene, units: readonly Told<string>[]): number | undefined {
+function amount({ tokens }: Scene, { places }: Hit): number | undefined {
   const numberAt = (at: number): number => {
     const word = tokens[at]?.word ?? '';
     return word === '' ? NaN : (NUMBER_WORDS.get(word) ?? Number(word));
   };
-  for (const { key } of units) {
-    for (const { places } of hits.get(key) ?? []) {
-      const at = places[0]! - 1;
-      const from = tokens[at - 1]?.word === 'to' ? numberAt(at - 2) : NaN;
-      const by = Number.isFinite(from) ? Math.abs(numberAt(at) - from) : numberAt(at);
-      if (Number.isFinite(by) && by > 0) return by;
-    }
-  }
-  return undefined;
+  const at = places[0]! - 1;
+  const from = tokens[at - 1]?.word === 'to' ? numberAt(at - 2) : NaN;
+  const by = Number.isFinite(from) ? Math.abs(numberAt(at) - from) : numberAt(at);
+  return Number.isFinite(by) && by > 0 ? by : undefined;
 }
 
 function wordsAt(text: string, tokens: readonly Token[], places: readonly number[]): string {

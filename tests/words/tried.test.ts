@@ -71,6 +71,94 @@ it.each([
   expect(told(said)).toEqual(expected);
 });
 
+// What was done tells the way, whatever small words stand behind it in what came of it.
+it.each([
+  ['opened', 'open'],
+  ['backed off', 'open'],
+  ['sped up', 'open'],
+  ['softened', 'open'],
+  ['closed', 'close'],
+  ['slowed', 'close'],
+  ['slowed down', 'close'],
+  ['firmed', 'close'],
+  ['firmed up', 'close'],
+])('%s is %s, whatever came of it', (did, way) => {
+  for (const [name, end] of [
+    ['fork', 'front'],
+    ['shock', 'rear'],
+  ])
+    for (const knob of ['rebound', 'compression'])
+      for (const [came, result] of [
+        ['and it was worse in the rough', 'worse'],
+        ['and it got better in roots', 'better'],
+        ['and it came out of corners worse', 'worse'],
+        ['and coming out of corners it got better', 'better'],
+        ['and it was faster, better', 'better'],
+        ['and I was slower, worse', 'worse'],
+        ['because it was too slow, better', 'better'],
+        ['in the rough and it was better', 'better'],
+      ])
+        for (const clicks of ['2 clicks', 'two clicks'])
+          expect(
+            told(`I ${did} the ${name} ${knob} ${clicks} ${came}`).map((t) => t.replace(/ \(.*/, '')),
+          ).toEqual([`${end} ${knob} ${way} 2 clicks ${result}`]);
+});
+
+it.each([
+  ['fork rebound 2 clicks in and it came out of corners worse', ['front rebound close 2 clicks worse']],
+  ['shock rebound 2 clicks out and it was better in the park', ['rear rebound open 2 clicks better']],
+  ['two clicks in on the shock compression, better', ['rear compression close 2 clicks better']],
+  ['two clicks out on the fork compression, worse', ['front compression open 2 clicks worse']],
+  ['wound the shock rebound out two clicks, better', ['rear rebound open 2 clicks better']],
+  ['turned the fork rebound in two clicks, worse', ['front rebound close 2 clicks worse']],
+  ['opened the slow rebound on the fork, better', ['front rebound open better']],
+  ['open fork rebound 2 clicks, better', ['front rebound open 2 clicks better']],
+  [
+    'two clicks in on the fork rebound worse took it out again',
+    ['front rebound close 2 clicks worse put back'],
+  ],
+  // In another part only where it is said of the setting.
+  ['the fork rebound was too slow so I opened it two clicks, better', ['front rebound open 2 clicks better']],
+  ['the shock rebound was fast so I closed it two clicks, worse', ['rear rebound close 2 clicks worse']],
+  [
+    'opened the rebound and the compression on the fork, better',
+    ['? rebound open better', 'front compression open better'],
+  ],
+  [
+    'closed the rebound and the compression two clicks on the shock, worse',
+    ['? rebound close 2 clicks worse', 'rear compression close 2 clicks worse'],
+  ],
+  [
+    'opened the fork rebound and closed the compression, better',
+    ['front rebound open better', 'front compression close better'],
+  ],
+])('tells the way a knob was turned: %s', (said, expected) => {
+  expect(told(said)).toEqual(expected);
+});
+
+it.each([
+  ['dropped the tyre pressure from 28 to 24 psi, more grip', ['? tyre less 4 psi better']],
+  ['raised the rear tyre pressure from 24 to 28 psi, worse', ['rear tyre more 4 psi worse']],
+  ['front tyre pressure down 3 psi, more grip', ['front tyre less 3 psi better']],
+  ['dropped the pressure in the front tyre by 2 psi, more grip', ['front tyre less 2 psi better']],
+  ['let 4 psi out of the rear tyre, better', ['rear tyre less 4 psi better']],
+  ['added 4 psi of air in the rear tyre, worse', ['rear tyre more 4 psi worse']],
+  ['raised the fork pressure from 70 to 75 psi, better', ['front spring more 5 psi better']],
+  ['let the shock air pressure down 5 psi, worse', ['rear spring less 5 psi worse']],
+  ['added 5 psi air pressure to the shock, worse', ['rear spring more 5 psi worse']],
+  // Two that were both named stand side by side, each with its own figure.
+  [
+    'took 2 psi out of the front tyre and added 5 psi to the fork, better',
+    ['front tyre less 2 psi better', 'front spring more 5 psi better'],
+  ],
+  [
+    'dropped the rear tyre 3 psi and raised the shock 5 psi, better',
+    ['rear tyre less 3 psi better', 'rear spring more 5 psi better'],
+  ],
+])('takes what lies within a longer setting for no other: %s', (said, expected) => {
+  expect(told(said)).toEqual(expected);
+});
+
 it.each([
   'the fork dives and the rear kicks',
   'compression is already fully open',
@@ -79,6 +167,11 @@ it.each([
   'hardly any tread left on the rear tyre',
   'no clicks left on the rebound',
   'hardly any rebound left on the rear',
+  // What the bike or the rider did then is no way to turn a knob.
+  'fork rebound 2 clicks and I slowed down in the roots, worse',
+  'rear compression 2 clicks and it came out of corners better',
+  'fork rebound 2 clicks better in roots',
+  'the compression is too firm, worse in the rough',
   '',
 ])('reads no trial into: %s', (said) => {
   expect(told(said)).toEqual([]);
