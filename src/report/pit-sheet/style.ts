@@ -146,7 +146,7 @@ body{padding:1.5rem}
 .card{padding:1.6rem 1.8rem;border:1px solid var(--rule)}
 .columns{display:grid;grid-template-columns:minmax(0,8fr) minmax(0,5fr);gap:0 1.8rem}
 }
-@page{margin:8mm}
+@page{margin:6mm}
 @media print{
 :root{color-scheme:light;${names(PAPER)}}
 ${PRINT_SIZES.map((size) => `html.${sizeClass(size)}{font-size:${size}px}`).join('\n')}
