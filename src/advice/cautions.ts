@@ -33,22 +33,30 @@ const SERIOUS: readonly Caution['level'][] = ['stop', 'care', 'note'];
 
 /**
  * The most serious first; of those equally serious the one that the fewest adjustments ask for, because it says most of
- * this one.
+ * this one, and then what holds whatever is done.
  *
  * @param wanted ids that the adjustment, or a dangerous answer, asks for
  * @param changing whether anything is to be changed: then those shown always come as well
+ * @param likely ids that are said because their cause is likely
  */
 export function cautionsFor(
   rules: Pick<CompiledRules, 'cautions' | 'adjustments'>,
   wanted: ReadonlySet<string>,
   changing: boolean,
+  likely: readonly string[] = [],
 ): Caution[] {
-  const shown = rules.cautions.filter(({ id, show }) => wanted.has(id) || (show === 'always' && changing));
+  const shown = rules.cautions.filter(
+    ({ id, show }) => wanted.has(id) || likely.includes(id) || (show === 'always' && changing),
+  );
   if (shown.length <= 1) return shown;
   const asking = new Map(
     shown.map(({ id, show }) => [
       id,
-      show === 'always' ? Infinity : (askers(rules.adjustments).get(id) ?? 0),
+      show === 'always'
+        ? Infinity
+        : wanted.has(id)
+          ? (askers(rules.adjustments).get(id) ?? 0)
+          : Number.MAX_VALUE,
     ]),
   );
   return SERIOUS.flatMap((level) =>

@@ -104,9 +104,12 @@ function byOrder(pieces: readonly Piece[]): readonly Piece[] {
 function piecesOf(result: Result, words: Words): Piece[] {
   const { style, rules, audience } = words;
   const first = result.verdict === 'change' ? firstOf(result) : undefined;
-  const [strongest, ...cautions] = result.cautions.filter(
+  const serious = result.cautions.filter(
     (c) => c.level !== 'note' && (result.verdict !== 'stop' || c.level !== 'stop'),
   );
+  // What the bike may do to its rider now is no smaller matter than the step.
+  const heeded = serious.filter((c, place) => place === 0 || c.likely === true);
+  const cautions = serious.filter((c) => !heeded.includes(c));
   const must = (lines: readonly string[]): Piece => ({ lines });
   const may = (lines: readonly string[], name: NonNullable<Piece['name']>): Piece => ({ lines, name });
   return [
@@ -114,7 +117,7 @@ function piecesOf(result: Result, words: Words): Piece[] {
     must([headLine(result, words), ...verdictLines(result, words)]),
     must(first === undefined ? [] : [...stepLines(first, words), ...undoLines(first, words)]),
     must((first?.ridden ?? []).map((line) => paragraph(line, style.width, '  '))),
-    must(strongest === undefined ? [] : [cautionLine(strongest, words)]),
+    must(heeded.map((c) => cautionLine(c, words))),
     may(first?.note == null ? [] : [noteLine(first.note, words)], 'what to do after it'),
     ...cautions.map((c) => may([cautionLine(c, words)], 'caution')),
     may(first === undefined ? [] : chanceLines(first, words), 'the odds'),

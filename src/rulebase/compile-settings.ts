@@ -3,6 +3,7 @@ import type { Cause, Setting } from './compiled.ts';
 import type { OwnSetting } from '../bike/own-setting.ts';
 import { adjusterOf } from './compile-adjusters.ts';
 import { oneKnobWords, standing, type Entry, type Report } from './entries.ts';
+import { reportUnknown } from './look-up.ts';
 import type { SettingSource } from './schema.ts';
 import { didYouMean } from '../form/suggest.ts';
 
@@ -11,6 +12,7 @@ type Word = (text: string, place: Parameters<Report>[0]) => number;
 export function linkSettings(
   entries: readonly Entry<SettingSource>[],
   expectedCauses: number,
+  cautionIds: ReadonlySet<string>,
   word: Word,
   report: Report,
 ): { settings: Setting[]; adjusters: OwnSetting[]; causes: Cause[] } {
@@ -32,6 +34,7 @@ export function linkSettings(
         ...oneKnobWords<NonNullable<Cause['oneKnob']>>(d['one-knob'], e.fill),
         ...(d.pair === undefined ? {} : { pair: { name: e.fill(d.pair.name), plain: e.fill(d.pair.plain) } }),
         weight: word(d.prior, e.place(['directions', direction, 'prior'])),
+        ...whileLikely(e, direction, cautionIds, report),
         ...(d.reads === undefined ? {} : { reads: d.reads }),
       });
     }
@@ -93,6 +96,33 @@ export function linkSettings(
     );
   }
   return { settings, adjusters, causes };
+}
+
+/** The caution of a direction at this end, where it has one. */
+function whileLikely(
+  e: Entry<SettingSource>,
+  direction: string,
+  cautionIds: ReadonlySet<string>,
+  report: Report,
+): Pick<Cause, 'whileLikely'> {
+  const said = e.data.directions[direction]!['while-likely'];
+  const template = typeof said === 'object' ? said[e.end ?? 'front'] : said;
+  if (template === undefined) return {};
+  const id = e.fill(template);
+  if (!cautionIds.has(id))
+    reportUnknown(
+      report,
+      e.place([
+        'directions',
+        direction,
+        'while-likely',
+        ...(typeof said === 'object' ? [e.end ?? 'front'] : []),
+      ]),
+      'caution',
+      id,
+      cautionIds,
+    );
+  return { whileLikely: id };
 }
 
 /** One sentence for both ends, or the one of this end. */

@@ -72,12 +72,6 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
     report,
   );
   const word = frequencies(scale, report);
-  const { settings, adjusters, causes } = linkSettings(
-    entries.settings,
-    numbers['expected-causes'],
-    word,
-    report,
-  );
   const cautions = entries.cautions.map((e): Caution => ({
     id: e.id,
     level: e.data.level,
@@ -86,6 +80,13 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
     ...standing(e),
   }));
   const cautionIds = new Set(cautions.map((c) => c.id));
+  const { settings, adjusters, causes } = linkSettings(
+    entries.settings,
+    numbers['expected-causes'],
+    cautionIds,
+    word,
+    report,
+  );
   const facts = factValues(adjusters);
   const nearEnough: Near = Object.assign(
     {},

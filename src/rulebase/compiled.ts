@@ -9,7 +9,7 @@ import type { Numbers } from './numbers-schema.ts';
 import type { AdjustmentSource, Source } from './schema.ts';
 
 /** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
-export const COMPILED_FORMAT = 20;
+export const COMPILED_FORMAT = 21;
 
 /** Answers that every question has beside its own: remembered, but no evidence. */
 export const CANNOT_TELL = 'cannot-tell';
@@ -145,6 +145,8 @@ export interface Cause {
   readonly plain: string;
   /** prior probability that it is off, scaled so that all of them add up to `expected-causes` */
   readonly prior: number;
+  /** id of the caution that is said while it is likely, whatever comes first */
+  readonly whileLikely?: string;
   readonly reads?: 'low' | 'high';
 }
 

@@ -111,6 +111,10 @@ export const numbers = z.strictObject({
       description:
         'where a step that a trial found no better is still as likely to cure anything as the first, a step less likely than the second share of that is not named',
     }),
+    'warn-likely': share.default(0.5).meta({
+      description:
+        'from this probability on the caution of a cause (while-likely) is said, whatever comes first; causes of one caution count together',
+    }),
     'put-back': share.default(0.5).meta({
       description:
         'what made it worse and is still on is put back first unless that is less likely to cure it than this share of the best step',

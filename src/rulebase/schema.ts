@@ -57,6 +57,13 @@ const direction = z.strictObject({
     description:
       'words for this and the same direction of the partner together, where this one is the likelier',
   }),
+  'while-likely': z
+    .union([id, z.strictObject({ front: id.optional(), rear: id.optional() })])
+    .optional()
+    .meta({
+      description:
+        'the caution that stands on every card while this is likely, whatever comes first; one for both ends, or one an end',
+    }),
   reads: z.enum(['low', 'high']).optional().meta({
     description: 'which side of its target the bike sheet number is on when this is the cause',
   }),

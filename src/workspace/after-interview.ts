@@ -23,7 +23,7 @@ export interface About {
   readonly words: Pick<Words, 'rules' | 'audience'>;
 }
 
-/** What an interview came to; what must be checked before riding stands in front of all of it. */
+/** What an interview came to; what must be checked before riding, and what to mind until then, stands in front of all of it. */
 export function afterInterview(interview: KeptInterview, open: About): NextThing {
   const { result } = interview;
   const { rules, audience } = open.words;
@@ -32,7 +32,8 @@ export function afterInterview(interview: KeptInterview, open: About): NextThing
   const told: Result = less === undefined ? result : { ...result, verdict: 'change' };
   const alarms = alarmsOf(told, rules, audience);
   const thing = less === undefined ? asAdvised(interview, open, alarms) : smallerThing(less, interview, open);
-  return { ...thing, do: [...alarmTexts(alarms), thing.do].join('\n') };
+  const warned = result.cautions.flatMap(({ likely, text }) => (likely === true ? [text] : []));
+  return { ...thing, do: [...alarmTexts(alarms), ...warned, thing.do].join('\n') };
 }
 
 function smallerThing(less: string, { id, path }: KeptInterview, { file, sheet }: About): NextThing {

@@ -37,6 +37,11 @@ it('are of those equally serious first the one that the fewest adjustments ask f
   expect(shown(['stops', 'over-the-bars'], true)).toEqual(['over-the-bars', 'stops', 'first-run', 'manual']);
 });
 
+it('are what is said of a likely cause after those of the step, and before those shown always', () => {
+  const ids = cautionsFor(rules, new Set(['stops']), true, ['over-the-bars', 'stops']).map(({ id }) => id);
+  expect(ids).toEqual(['stops', 'over-the-bars', 'first-run', 'manual']);
+});
+
 it('are those of a change, and those that an answer asks for', () => {
   const change = {
     cautions: ['one'],

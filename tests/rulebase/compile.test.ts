@@ -173,6 +173,11 @@ describe('what is wrong with a line', () => {
       'No caution stop. Did you mean stops? [unknown-id]',
     ],
     [
+      'an unknown caution of what is likely',
+      ['prior: sometimes, reads: high', 'prior: sometimes, reads: high, while-likely: {front: stop}'],
+      'No caution stop. Did you mean stops? [unknown-id]',
+    ],
+    [
       'an answer that every question has by itself',
       ['answers: {same: same, worse: worse}', 'answers: {same: same, worse: worse, cannot-tell: no idea}'],
       'error: cannot-tell is an answer of every question by itself, and never a sign. Give this answer another id. [shape]',

@@ -37,6 +37,8 @@ export interface ResultCaution {
   readonly id: string;
   readonly level: 'note' | 'care' | 'stop';
   readonly text: string;
+  /** said because its cause is likely, whatever comes first */
+  readonly likely?: true;
 }
 
 export interface Result {

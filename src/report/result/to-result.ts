@@ -1,5 +1,6 @@
 /** The result of a case out of what was thought of it. Rounding happens here and nowhere below. */
 import { cautionsFor } from '../../advice/cautions.ts';
+import { whileLikely } from '../../advice/while-likely.ts';
 import { printDeed } from '../../bike/deed.ts';
 import { writeNumber } from '../../bike/gauge/read-number.ts';
 import type { Case } from '../../casework/case.ts';
@@ -48,6 +49,8 @@ export function toResult(model: Model, kase: Case, c: Consultation, extras: Resu
     );
   const first = c.advice.first === undefined ? null : rules.adjustments[c.advice.first]!.id;
   const likely = adjustments.find(({ id }) => id === first)?.likely ?? 1;
+  // What stops all riding says more.
+  const warned = c.advice.verdict === 'stop' ? [] : whileLikely(model, c.belief, c.none);
   const wanted = new Set([
     ...c.heard.dangers.map((d) => d.caution),
     ...c.heard.cautions,
@@ -175,7 +178,13 @@ export function toResult(model: Model, kase: Case, c: Consultation, extras: Resu
       wanted,
       // A look or a measurement changes nothing.
       first !== null && c.advice.verdict !== 'stop' && adjustments[0]!.feelsBetter !== null,
-    ).map(({ id, level, text }) => ({ id, level, text })),
+      warned,
+    ).map(({ id, level, text }) => ({
+      id,
+      level,
+      text,
+      ...(warned.includes(id) ? { likely: true as const } : {}),
+    })),
     unconfirmed: extras.unconfirmed ?? [],
     complaints: complaintsOf(model, bench, c, extras.readings ?? []).map(
       ({ phrase, told, helped, instead, ask }) => ({

@@ -5,7 +5,15 @@ import { STOP_REASONS } from '../../advice/stop.ts';
 import { PROMISES, RESULT_FORMAT } from '../result/result.ts';
 
 const share = z.number().min(0).max(1);
-const caution = z.strictObject({ id: z.string(), level: z.enum(['note', 'care', 'stop']), text: z.string() });
+const caution = z.strictObject({
+  id: z.string(),
+  level: z.enum(['note', 'care', 'stop']),
+  text: z.string(),
+  likely: z
+    .literal(true)
+    .optional()
+    .meta({ description: 'said because its cause is likely, whatever comes first' }),
+});
 
 const deed = z
   .union([

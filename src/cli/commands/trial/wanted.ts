@@ -28,7 +28,7 @@ export interface Wanted {
   readonly tried?: readonly string[];
   /** what was answered there */
   readonly known?: Known;
-  /** ids of the cautions that go with what was answered, whatever is changed */
+  /** ids of the cautions that go with what was answered, and with what is likely, whatever is changed */
   readonly cautions?: readonly string[];
   /** what must be checked before it is ridden, as every other form of the result says it */
   readonly alarms?: readonly string[];
@@ -104,7 +104,10 @@ export async function wantedBy(
         : { ...unadvised(own, bike, workspace.rules), complaint: aimedAt(result) ?? firstSaid(result) }),
       alarms: alarmTexts(alarmsOf(set, bench.rules, kase.interview?.for ?? 'mechanic')),
       known: thought.heard.known,
-      cautions: thought.heard.cautions,
+      cautions: [
+        ...thought.heard.cautions,
+        ...result.cautions.flatMap(({ likely, id }) => (likely === true ? [id] : [])),
+      ],
       case: { id: kase.id, data: record.data as Readonly<Record<string, unknown>> },
     });
   }
