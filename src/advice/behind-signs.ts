@@ -31,6 +31,13 @@ export function curedShare(bench: PreparedBike, { weights, all }: Behind, adjust
   return curedOf(weights, bench.effect(adjustment).cures) / all;
 }
 
+/** What an adjustment leaves of it. */
+export function leftBehind(bench: PreparedBike, { weights }: Behind, adjustment: number): Behind {
+  const { cures } = bench.effect(adjustment);
+  const left = weights.map((weight, cause) => weight * (1 - Math.min(1, cures[cause]!)));
+  return { weights: left, all: left.reduce((sum, weight) => sum + weight, 0) };
+}
+
 /*
  * Loops by themselves over plain numbers, so that no more is compiled where they are found worth it: a look ahead repeats
  * them some sixty times.

@@ -22,6 +22,11 @@ export const BECAUSE = [
 ] as const;
 export type Because = (typeof BECAUSE)[number];
 
+/** Whether what looked best comes after what is first: it waits for it, and is not refused. */
+export function waitsBehind(because: Because | null | undefined): boolean {
+  return because === 'put-back' || because === 'measure-first' || because === 'measured-first';
+}
+
 interface Wanted {
   /** position of what would be first */
   readonly wanted: number | undefined;

@@ -1,10 +1,12 @@
 /** What becomes of every complaint a rider voiced: whether the first change is for it, or what is for it instead. */
-import { behindSigns, curedShare } from '../advice/behind-signs.ts';
+import { behindSigns, curedShare, leftBehind } from '../advice/behind-signs.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { missingProof, refusalOf } from '../advice/hold-back.ts';
+import { waitsBehind } from '../advice/put-first.ts';
 import { expectedCure } from '../advice/payoff.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Reading } from '../words/matcher.ts';
+import { tellsBehind } from './asking/tells-behind.ts';
 import type { Consultation } from './consult.ts';
 import { isAboutEnd } from './which-end.ts';
 
@@ -15,9 +17,9 @@ export interface Complaint {
   readonly told: boolean;
   /** share of what is behind the complaint that the first change cures, 0..1; null: not known yet, or no change */
   readonly helped: number | null;
-  /** index of the adjustment that cures most of the rest; undefined: none cures enough of it */
+  /** index of the adjustment that cures most of the rest, or of what waits for the first and is for it; undefined: none cures enough */
   readonly instead: number | undefined;
-  /** index of the question that would settle what is behind it; undefined: nothing is left to ask */
+  /** index of the question that tells most about what is behind it; undefined: none tells enough */
   readonly ask: number | undefined;
 }
 
@@ -36,7 +38,8 @@ export function complaintsOf(
 ): Complaint[] {
   // Most cases of a batch have no text.
   if (readings.length === 0) return [];
-  const { questions } = model.rules;
+  const { questions, numbers } = model.rules;
+  const waiting = waitsBehind(c.advice.because) ? c.advice.insteadOf?.adjustment : undefined;
   const given = new Map<number, number[]>();
   for (const { question, answer } of c.heard.evidence)
     given.set(question, [...(given.get(question) ?? []), answer]);
@@ -59,21 +62,26 @@ export function complaintsOf(
     if (denied || about.length === 0 || seen.has(key)) return [];
     seen.add(key);
     const signs = about.filter((q) => given.get(q)?.some((answer) => answer !== questions[q]!.default));
-    const behind = behindSigns(
-      model,
-      c.belief,
-      signs.flatMap((question) => given.get(question)!.map((answer) => ({ question, answer }))),
+    const answered = signs.flatMap((question) =>
+      given.get(question)!.map((answer) => ({ question, answer })),
     );
-    const share = (adjustment: number): number => curedShare(bench, behind, adjustment);
+    const behind = behindSigns(model, c.belief, answered);
+    const { first } = c.advice;
+    const left = first === undefined ? behind : leftBehind(bench, behind, first);
     const open = about.find((q) => c.open.some((gain) => gain.question === q));
     const known = signs.length > 0 && behind.all >= NOTHING_BEHIND;
     if (signs.length === 0 && open === undefined) return [];
     const complaint = {
       phrase: reading.text,
       told: signs.length > 0,
-      helped: known && c.advice.first !== undefined ? share(c.advice.first) : null,
-      instead: known ? bestOther(model, others, c.advice.first, share) : undefined,
-      ask: open,
+      helped: known && first !== undefined ? curedShare(bench, behind, first) : null,
+      instead:
+        !known || left.all === 0
+          ? undefined
+          : waiting !== undefined && curedShare(bench, behind, waiting) >= numbers.advice['may-help']
+            ? waiting
+            : bestOther(model, others, first, (adjustment) => curedShare(bench, left, adjustment)),
+      ask: (known ? tellsBehind(model, c.belief, answered, c.open) : undefined) ?? open,
     };
     return [{ complaint, known, from: reading.position, to: reading.position + reading.text.length }];
   });

@@ -31,6 +31,7 @@ const of = (said: string, answers: Readonly<Record<string, string>>): Complaint[
 };
 const KICKS = { ...SOUND, lip: 'rear-over', 'lone-hit.kick@rear': 'kicks', 'return-speed@rear': 'deep' };
 
+const AS_MECHANIC = { style: PLAIN, rules, audience: 'mechanic' } as const;
 const ANSWERS = { ...KICKS, 'arms-steep': 'give-out', hands: 'palms' };
 
 describe('two complaints', () => {
@@ -43,6 +44,34 @@ describe('two complaints', () => {
     expect(hands!.phrase).toContain('hands');
     expect(hands!.helped).toBeLessThan(0.5);
     expect(hands!.instead ?? hands!.ask).toBeDefined();
+  });
+  it('at two ends have a question each, about what is behind the one that the change is not for', () => {
+    const said = 'the front washes out and the rear hangs up on square edges';
+    const told = { 'flat-turn.front': 'washes', 'square-edge@rear': 'spike', 'tyre-target@front': 'over' };
+    const { result } = heard(said, { ...SOUND, ...told });
+    expect(result.first).toBe('front.tyre.softer');
+    const rear = result.complaints.find(({ phrase }) => phrase.includes('square'))!;
+    expect(rear.promise).toBe('none');
+    const asked = rules.questions[model.questionIndex.get(rear.ask!)!]!;
+    expect(asked.end ?? 'rear').toBe('rear');
+    const sign = rules.questions[model.questionIndex.get('square-edge@rear')!]!;
+    const behind = new Set(sign.links.map(([cause]) => cause));
+    expect(asked.links.some(([cause]) => behind.has(cause))).toBe(true);
+    // Once it is told, the next best one is named, and never one that was answered.
+    const again = heard(said, { ...SOUND, ...told, [asked.id]: asked.answers[0]!.id }).result;
+    expect(again.complaints.map(({ ask }) => ask)).not.toContain(asked.id);
+  });
+  it('wait for what is measured first where that is for them, and are told so', () => {
+    const c = heard(SAID, ANSWERS).result;
+    const [lip] = c.complaints;
+    const step = { id: 'front.compression.high.open', do: 'Open it', plain: 'Open it' };
+    const after = { ...lip!, promise: 'none' as const, instead: step };
+    const insteadOf = { id: step.id, do: step.do, why: 'nobody measured it' };
+    const lines = (because: Result['because']): string =>
+      complaintLines({ ...c, because, insteadOf, complaints: [after, c.complaints[1]!] }, AS_MECHANIC)[0]!
+        .line;
+    expect(lines('measure-first')).toContain('this comes first, then: Open it.');
+    expect(lines('held-back')).not.toContain('this comes first');
   });
   it('name no step for one on a cause that is one in ten, nor what the rules refuse', () => {
     const said = 'alone it is great; behind my mate I get arm pump and the bike is slow to turn';

@@ -4,7 +4,6 @@ import type { Prompter } from '../../console/prompter.ts';
 import { step, type Effect, type Event, type Transition } from '../../interview/session.ts';
 import { toCase, type Interview } from '../../interview/state.ts';
 import type { Audience } from '../../report/evidence-words.ts';
-import type { Result } from '../../report/result/result.ts';
 import { smallerStep } from '../../report/verdict/verdict-lines.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
 import { readDeed } from '../../bike/deed.ts';
@@ -14,6 +13,7 @@ import { askQuestion } from './interview-prompts.ts';
 import type { ToldRider } from './number-prompt.ts';
 import { endScreen, resultOf, wholeReport } from './interview-report.ts';
 import type { CaseData, Autosave } from '../../workspace/cases/autosave.ts';
+import { leftOfComplaints, type AskedFor } from './left-of-complaints.ts';
 import { askOpening } from './opening-prompt.ts';
 import { askStill } from './still-prompt.ts';
 import type { LastInterview } from '../../workspace/cases/last-interview.ts';
@@ -144,7 +144,7 @@ export async function hold(
   };
   const fresh = session.state.steps.length === 0 || session.state.hearing === true;
   let offered = false;
-  const taken = new Set<string>();
+  const asked: AskedFor[] = [];
   const rider: ToldRider = {};
   if (fresh) await begin();
   for (;;) {
@@ -163,8 +163,8 @@ export async function hold(
     }
     if (because === undefined) {
       const event = await askQuestion(workspace, bench, state, prompter, audience, rider);
-      const asked = state.steps.some(({ question }) => isSafety(bench, question));
-      if (event.type === 'back' && !(fresh ? asked : state.steps.length > 0)) await open();
+      const safe = state.steps.some(({ question }) => isSafety(bench, question));
+      if (event.type === 'back' && !(fresh ? safe : state.steps.length > 0)) await open();
       else await session.send(event);
       continue;
     }
@@ -178,10 +178,10 @@ export async function hold(
         continue;
       }
     }
-    const left = taken.size < MOST_LEFT ? leftOpen(result, because, taken) : undefined;
+    const left = leftOfComplaints(result, because, asked);
     if (left !== undefined) {
-      taken.add(left);
-      await session.send({ type: 'ask', question: left });
+      asked.push(left);
+      await session.send({ type: 'ask', question: left.question });
       continue;
     }
     for (;;) {
@@ -210,18 +210,4 @@ export async function hold(
       break;
     }
   }
-}
-
-/** More questions than this are not asked for complaints that the change is not for. */
-const MOST_LEFT = 2;
-
-/** The question that is left open of a complaint which the first change does not answer. */
-function leftOpen({ complaints }: Result, because: Because, taken: ReadonlySet<string>): string | undefined {
-  if (because === 'danger' || because === 'finished' || because === 'stuck' || complaints.length < 2)
-    return undefined;
-  return (
-    complaints.find(
-      ({ promise, ask }) => ask !== null && !taken.has(ask) && (promise === null || promise === 'none'),
-    )?.ask ?? undefined
-  );
 }

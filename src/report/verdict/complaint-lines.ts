@@ -1,4 +1,5 @@
 /** What becomes of everything that was said to bother: whether the first change is for it, and what to do where it is not. */
+import { waitsBehind } from '../../advice/put-first.ts';
 import { withStop } from '../../form/full-stop.ts';
 import { askWords, choiceWords } from '../evidence-words.ts';
 import { MOST_NAME, printable } from '../foreign-text.ts';
@@ -45,7 +46,8 @@ function fateOf(all: Result['complaints'], r: Result, { rules, audience }: Words
   // The same words, for the change and against it: two answers about them do not go together.
   if (all.some(isAimed) && all.some(({ promise }) => promise === 'none'))
     return 'two answers about it disagree. Check which is right before you change anything.';
-  const { promise, instead, ask } = all.find(isAimed) ?? all[0]!;
+  const one = all.find(isAimed) ?? all[0]!;
+  const { promise, instead, ask } = one;
   if (promise === 'fix') return 'this change should fix it.';
   if (promise === 'aimed') return 'this change may help.';
   const question =
@@ -57,7 +59,9 @@ function fateOf(all: Result['complaints'], r: Result, { rules, audience }: Words
     instead === null || r.verdict !== 'change' || r.refused.some(({ id }) => id === instead.id)
       ? undefined
       : withStop(audience === 'rider' ? instead.plain : instead.do);
-  if (promise === 'help') return `this change may help. If not: ${other ?? question ?? 'ask again.'}`;
+  if (promise === 'help')
+    return `this change may help. If not${other === undefined && question !== undefined ? ', check this' : ''}: ${other ?? question ?? 'ask again.'}`;
+  if (other !== undefined && waitsForFirst(one, r)) return `this comes first, then: ${other}`;
   const next =
     question !== undefined
       ? `Check this. ${question}`
@@ -70,6 +74,14 @@ function fateOf(all: Result['complaints'], r: Result, { rules, audience }: Words
   // What the words alone could mean says nothing against the change.
   if (promise !== null) return `this change will not fix it. ${next}`;
   return `${all.some(({ told }) => told) ? 'nothing found so far explains it' : 'not confirmed yet'}. ${next}`;
+}
+
+/** Whether the change for it is the one that waits for what is measured or put back first. */
+export function waitsForFirst(
+  { instead }: Result['complaints'][number],
+  { insteadOf, because }: Pick<Result, 'insteadOf' | 'because'>,
+): boolean {
+  return waitsBehind(because) && instead !== null && instead.id === insteadOf?.id;
 }
 
 /** Of what the rider said that which the first change does most for; undefined where it is for nothing that was said. */

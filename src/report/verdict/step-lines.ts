@@ -1,4 +1,5 @@
 /** The first step in pieces: what is done and how it is undone, what it may bring, and why it comes first. */
+import { waitsBehind } from '../../advice/put-first.ts';
 import { capital } from '../../form/capital.ts';
 import { withStop } from '../../form/full-stop.ts';
 import { percent } from '../../form/percent.ts';
@@ -125,8 +126,7 @@ export function insteadLine({
   because,
 }: Pick<Result, 'insteadOf' | 'because'>): string | undefined {
   if (insteadOf === null) return undefined;
-  const later = because === 'put-back' || because === 'measure-first' || because === 'measured-first';
-  return `"${insteadOf.do}" ${later ? `comes after this: ${insteadOf.why}` : `would come first, but ${insteadOf.why}`}.`;
+  return `"${insteadOf.do}" ${waitsBehind(because) ? `comes after this: ${insteadOf.why}` : `would come first, but ${insteadOf.why}`}.`;
 }
 
 /** Why this comes before anything else: what looks best, and any click. */
