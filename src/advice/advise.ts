@@ -90,7 +90,7 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
   const { rules } = model;
   const { payoff } = bench;
   const numbers = rules.numbers.advice;
-  const s: Situation = { model, bench, belief, known };
+  const s: Situation = { model, bench, belief, known, ridden: heeded.ridden };
   const rule = (p: number): Adjustment => rules.adjustments[payoff.adjustments[p]!]!;
   const marks = marksOf(bench);
   const worth = expectedWorth(payoff, belief.causes);

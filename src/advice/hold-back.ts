@@ -6,7 +6,9 @@ import type { Model } from '../diagnosis/model.ts';
 import { hasReading } from '../diagnosis/sheet-evidence.ts';
 import { atEither, type Adjustment, type AnswersNeeded, type Gate } from '../rulebase/compiled.ts';
 import { reasonIn } from '../rulebase/reasons.ts';
+import { expectedWorth } from './payoff.ts';
 import type { PreparedBike } from './prepared-bike.ts';
+import type { InVain } from './refused.ts';
 
 export interface Situation {
   readonly model: Model;
@@ -14,17 +16,35 @@ export interface Situation {
   readonly belief: Belief;
   /** absent: nothing was answered */
   readonly known: Known | undefined;
+  /** what was ridden on the bike as it stands, or tried before, and was no better, by adjustment; absent: nothing was */
+  readonly ridden?: ReadonlyMap<number, InVain> | undefined;
 }
 
 /** Why an adjustment is not advised at all, in words; undefined where it is not refused. */
-export function refusalOf({ belief, known }: Situation, { refuseWhen }: Adjustment): string | undefined {
+export function refusalOf(s: Situation, { refuseWhen }: Adjustment): string | undefined {
+  const { belief, known } = s;
   return refuseWhen.find(
-    ({ answers, causes, below, unless }) =>
+    ({ answers, causes, below, unless, untilTested }) =>
       causes.every(([cause, least]) => belief.causes[cause]! >= least) &&
       below.every(([cause, most]) => belief.causes[cause]! < most) &&
       mayBeGiven(answers, known) &&
-      !unless.some((asked) => saidSo(asked, known)),
+      !unless.some((asked) => saidSo(asked, known)) &&
+      !(untilTested !== undefined && isSpent(s, untilTested)),
   )?.why;
+}
+
+/**
+ * Whether a trial found one of these adjustments no better, and none is left of them that can be done and is worth a trial:
+ * what waited for them would wait for ever.
+ */
+function isSpent({ model, bench: { payoff }, belief, ridden }: Situation, ids: readonly string[]): boolean {
+  const { adjustments } = model.rules;
+  const isTested = (index: number): boolean => ridden?.get(index)?.tested === true;
+  const each = ids.map((id) => adjustments.findIndex((a) => a.id === id));
+  if (!each.some(isTested)) return false;
+  const worth = expectedWorth(payoff, belief.causes);
+  // What cannot be done on this bike pays nothing off.
+  return each.every((index) => isTested(index) || !(worth[payoff.adjustments.indexOf(index)]! > 0));
 }
 
 /** Which proof is missing before an adjustment may be first, in words; undefined when none is. */

@@ -1,11 +1,7 @@
 /** Where an adjustment has no knob or no room: what comes after it. */
-import type { Belief } from '../diagnosis/belief.ts';
-import type { Model } from '../diagnosis/model.ts';
 import { bestOf } from './best-of.ts';
-import type { Known } from '../diagnosis/gates.ts';
 import { missingProof, refusalOf, unprovedOf, type Situation } from './hold-back.ts';
 import { expectedWorth } from './payoff.ts';
-import type { PreparedBike } from './prepared-bike.ts';
 
 /**
  * Where the best adjustment has no knob or no room, the first of its next rungs that can be done and cures anything:
@@ -42,14 +38,11 @@ export interface Blocked {
   readonly waits?: { readonly adjustment: number; readonly why: string; readonly ask: string | undefined };
 }
 
-/**
- * Adjustments that would have been worth trying but cannot be done on this bike.
- * @param known what was answered, for the proofs of what comes after them; absent: nothing was
- */
-export function blocked(model: Model, bench: PreparedBike, belief: Belief, known?: Known): Blocked[] {
+/** Adjustments that would have been worth trying but cannot be done on this bike. */
+export function blocked(situation: Situation): Blocked[] {
+  const { model, bench, belief } = situation;
   const { adjustments, numbers } = model.rules;
   const { 'upset-when-right': upset, 'rung-cure': least } = numbers.advice;
-  const situation: Situation = { model, bench, belief, known };
   const cureOf = (index: number): number => {
     const { cures } = bench.effect(index);
     let cured = 0;

@@ -99,7 +99,7 @@ export function complaintsOf(
 function waysOut(model: Model, bench: PreparedBike, c: Consultation): readonly number[] {
   if (c.advice.verdict === 'stop') return [];
   const { 'may-try': least } = model.rules.numbers.advice;
-  const situation = { model, bench, belief: c.belief, known: c.heard.known };
+  const situation = { model, bench, belief: c.belief, known: c.heard.known, ridden: c.ridden };
   const cure = expectedCure(bench.payoff, c.belief.causes);
   return Array.from(bench.payoff.adjustments).filter((adjustment, position) => {
     const rule = model.rules.adjustments[adjustment]!;

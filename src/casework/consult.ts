@@ -187,7 +187,7 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
     },
     advice,
     cut: first.cut,
-    blocked: blocked(model, bench, belief, heard.known),
+    blocked: blocked({ model, bench, belief, known: heard.known, ridden }),
     open,
     pressing,
     none,

@@ -66,6 +66,11 @@ export function linkOrder(e: Entry<AdjustmentSource>, context: OrderContext): Or
         reportNoAnswer(report, e.place([...path, template]), { question: id, answer, answers: known! });
       return { on: 'question', id, values };
     });
+  const other = (template: string, path: Path): string => {
+    const id = e.fill(template);
+    if (!ids.has(id)) reportUnknown(report, e.place(path), 'adjustment', id, ids);
+    return id;
+  };
   const likely = (given: Record<string, number> | undefined, path: Path): Refusal['causes'] =>
     Object.entries(given ?? {}).flatMap(([template, least]) => {
       const id = e.fill(template);
@@ -124,12 +129,7 @@ export function linkOrder(e: Entry<AdjustmentSource>, context: OrderContext): Or
       ? {}
       : {
           proofs: {
-            blocked: (proofs.blocked ?? []).map((template, i) => {
-              const id = e.fill(template);
-              if (!ids.has(id))
-                reportUnknown(report, e.place(['proofs', 'blocked', i]), 'adjustment', id, ids);
-              return id;
-            }),
+            blocked: (proofs.blocked ?? []).map((one, i) => other(one, ['proofs', 'blocked', i])),
             likely: proofs.likely ?? 0,
             answered: needed(proofs.answered, ['proofs', 'answered']),
           },
@@ -143,6 +143,11 @@ export function linkOrder(e: Entry<AdjustmentSource>, context: OrderContext): Or
       causes: likely(r.causes, ['refuse-when', i, 'causes']),
       below: likely(r.below, ['refuse-when', i, 'below']),
       unless: needed(r.unless, ['refuse-when', i, 'unless']),
+      ...(r['until-tested'] === undefined
+        ? {}
+        : {
+            untilTested: r['until-tested'].map((one, k) => other(one, ['refuse-when', i, 'until-tested', k])),
+          }),
       why: e.fill(r.why),
     })),
   };

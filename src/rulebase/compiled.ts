@@ -9,7 +9,7 @@ import type { Numbers } from './numbers-schema.ts';
 import type { AdjustmentSource, Source } from './schema.ts';
 
 /** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
-export const COMPILED_FORMAT = 21;
+export const COMPILED_FORMAT = 22;
 
 /** Answers that every question has beside its own: remembered, but no evidence. */
 export const CANNOT_TELL = 'cannot-tell';
@@ -257,6 +257,8 @@ export interface Refusal {
   readonly below: readonly (readonly [number, number])[];
   /** any one of these answers lifts it */
   readonly unless: AnswersNeeded;
+  /** ids of the adjustments that it waits for: it ends once they were tested in vain */
+  readonly untilTested?: readonly string[];
   readonly why: string;
 }
 

@@ -260,6 +260,10 @@ const refusal = z
       .optional()
       .meta({ description: 'cause → probability that each must stay below' }),
     unless: answersOf.optional().meta({ description: 'question → answers; any one of them lifts it' }),
+    'until-tested': z.array(id).min(1).optional().meta({
+      description:
+        'the adjustments that it waits for: it ends once a trial found one of them no better and none is left that is worth one',
+    }),
     why: text.meta({ description: 'in words, after "refused, because"' }),
   })
   .refine((r) => r.answers !== undefined || r.causes !== undefined, { error: 'needs answers: or causes:' });

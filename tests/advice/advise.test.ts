@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { advise } from '../../src/advice/advise.ts';
 import { blocked } from '../../src/advice/rungs.ts';
-import { prepareBike } from '../../src/advice/prepared-bike.ts';
+import { prepareBike, type PreparedBike } from '../../src/advice/prepared-bike.ts';
 import { exampleSheet } from '../bike/example.ts';
 import { adjustmentOf, believing, idsOf, model } from '../support/front-rules.ts';
 
@@ -129,12 +129,14 @@ describe('a knob that is not there, or at its stop', () => {
   });
 
   it('is named among what cannot be done, with its rungs, when it would have cured more than it upsets', () => {
-    const [first, ...more] = blocked(model, without, believing({ [SLOW]: 0.3 }));
+    const blockedOn = (on: PreparedBike, likely: number) =>
+      blocked({ model, bench: on, belief: believing({ [SLOW]: likely }), known: undefined });
+    const [first, ...more] = blockedOn(without, 0.3);
     expect(first).toMatchObject({ adjustment: adjustmentOf(OPEN) });
     expect(first!.next).toEqual(['front.rebound.low.softer-rebuild', 'front.rebuild']);
     expect(more).toEqual([]);
-    expect(blocked(model, without, believing({ [SLOW]: 0.2 }))).toEqual([]);
-    expect(blocked(model, withFront(sheet.ends.front.adjusters), believing({ [SLOW]: 0.9 }))).toEqual([]);
+    expect(blockedOn(without, 0.2)).toEqual([]);
+    expect(blockedOn(withFront(sheet.ends.front.adjusters), 0.9)).toEqual([]);
   });
 
   it('stays silent where another adjustment is worth more anyway', () => {

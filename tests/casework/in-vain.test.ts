@@ -267,3 +267,35 @@ it.each([
   expect(lastInVain(since, step, 0.6)).toBe(vain ? since.at(-1) : undefined);
   expect(lastInVain(since, readDeed('front.rebound.low+1'), 0.6)).toBeUndefined();
 });
+
+it('frees the front from waiting for the rear once slowing the rear was tested in vain', () => {
+  const sheet = exampleSheet('all-knobs');
+  const on = prepareBike(model, sheet);
+  const said = {
+    'safety.found': 'none',
+    'safety.brakes': 'good',
+    complaint: 'air',
+    'return-speed@front': 'shallow',
+    'push-return@front': 'creeps',
+    'landing@rear': 'bounced',
+    'push-return@rear': 'springs',
+    'kerb-drop@rear': 'bounces',
+  };
+  const after = (...tested: string[]): Result => {
+    const results = tested.map((change) => ({
+      change: readDeed(change),
+      outcome: 'worse' as const,
+      kept: false,
+    }));
+    const kase: Case = { id: 'x', answers: answersOf(said), results, earlier: [] };
+    return toResult(model, kase, consult(model, on, kase, { next: false, explain: 0, fit: false }));
+  };
+  const waits = ({ refused }: Result): boolean =>
+    refused.some(({ why }) => why.includes('slow that end first'));
+  expect(after().first).toBe('rear.rebound.low.close');
+  const freed = after('rear.rebound.low-2', 'rear.rebound.high-2');
+  expect(waits(freed)).toBe(false);
+  expect(freed.first).toBe('front.rebound.low.open');
+  // The rear is as likely too fast as before, so that is still warned of.
+  expect(freed.cautions.map(({ id }) => id)).toContain('rear.fast-return');
+});

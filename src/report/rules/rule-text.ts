@@ -152,6 +152,15 @@ function causeLines(rules: CompiledRules, index: number, style: Style): string[]
     `  ${cause.name}`,
     paragraph(cause.plain, style.width, '  '),
     `  before anything is asked: ${finePercent(cause.prior)}`,
+    ...(cause.whileLikely === undefined
+      ? []
+      : [
+          paragraph(
+            `While it is likely: ${rules.cautions.find((c) => c.id === cause.whileLikely)!.text}`,
+            style.width,
+            '  ! ',
+          ),
+        ]),
     '',
     '  Questions that point to it',
   ];
