@@ -3,7 +3,8 @@
  * plainly say so. Rules are words, so a strength becomes the nearest word that rules are written in.
  */
 import type { CompiledRules } from '../rulebase/compiled.ts';
-import type { QuestionSource, SettingSource } from '../rulebase/schema.ts';
+import type { QuestionSource } from '../rulebase/schema/question.ts';
+import type { SettingSource } from '../rulebase/schema/setting.ts';
 import { ladderOf, nearestRung } from './word-scale.ts';
 import type { Learned } from './learn.ts';
 import type { Spot } from './strengths.ts';

@@ -5,7 +5,7 @@ import { LIMITS } from '../bike/form/limits.ts';
 import type { OwnSetting } from '../bike/own-setting.ts';
 import { RESERVED } from '../bike/form/schema.ts';
 import type { Entry, Report } from './entries.ts';
-import type { SettingSource } from './schema.ts';
+import type { SettingSource } from './schema/setting.ts';
 import { didYouMean } from '../form/suggest.ts';
 
 const KEY = /^[a-z][a-z0-9]*(?:-[a-z][a-z0-9]*)*$/;

@@ -2,7 +2,7 @@
 import { atEither, EITHER, type DangerWith, type Question } from './compiled.ts';
 import { capital } from '../form/capital.ts';
 import { type Entry } from './entries.ts';
-import type { QuestionSource } from './schema.ts';
+import type { QuestionSource } from './schema/question.ts';
 
 /**
  * Also of a check in the stand: who tells of it later may not say at which end it was made.

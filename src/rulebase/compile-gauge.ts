@@ -4,7 +4,7 @@ import type { Against, Band, Gauge, Reads, Within } from '../bike/gauge/gauge.ts
 import { readQuantity, readShare } from '../bike/units.ts';
 import { didYouMean } from '../form/suggest.ts';
 import type { Entry, Report } from './entries.ts';
-import type { QuestionSource } from './schema.ts';
+import type { QuestionSource } from './schema/question.ts';
 
 /** What the pack says of figures and of what is near enough. */
 export interface GaugeTrade {

@@ -4,7 +4,7 @@ import { checkFact, factPath } from './check-fact.ts';
 import type { Entry, Report } from './entries.ts';
 import { reportNoAnswer, reportUnknown } from './look-up.ts';
 import type { Path } from '../form/parse.ts';
-import type { AdjustmentSource } from './schema.ts';
+import type { AdjustmentSource } from './schema/adjustment.ts';
 
 export type Order = Pick<
   Adjustment,

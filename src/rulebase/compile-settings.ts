@@ -4,7 +4,7 @@ import type { OwnSetting } from '../bike/own-setting.ts';
 import { adjusterOf } from './compile-adjusters.ts';
 import { oneKnobWords, standing, type Entry, type Report } from './entries.ts';
 import { reportUnknown } from './look-up.ts';
-import type { SettingSource } from './schema.ts';
+import type { SettingSource } from './schema/setting.ts';
 import { didYouMean } from '../form/suggest.ts';
 
 type Word = (text: string, place: Parameters<Report>[0]) => number;

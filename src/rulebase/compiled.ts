@@ -6,7 +6,8 @@ import type { Gauge } from '../bike/gauge/gauge.ts';
 import type { OwnSetting, OwnUnit } from '../bike/own-setting.ts';
 import type { End } from '../bike/sheet.ts';
 import type { Numbers } from './numbers-schema.ts';
-import type { AdjustmentSource, Source } from './schema.ts';
+import type { AdjustmentSource } from './schema/adjustment.ts';
+import type { Source } from './schema/parts.ts';
 
 /** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
 export const COMPILED_FORMAT = 22;

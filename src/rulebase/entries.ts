@@ -3,7 +3,8 @@ import type { End } from '../bike/sheet.ts';
 import type { Parsed, Path } from '../form/parse.ts';
 import type { Place, Problem, ProblemCode } from '../form/problem.ts';
 import type { Standing } from './compiled.ts';
-import type { RuleFile, Source } from './schema.ts';
+import type { RuleFile } from './schema/rule-file.ts';
+import type { Source } from './schema/parts.ts';
 
 /** One validated rule file of one pack. */
 export interface RuleFileOf {

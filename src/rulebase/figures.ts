@@ -1,7 +1,7 @@
 /** The trade figures of the packs: as the text that stands for `{name}`, and as numbers where they are written so. */
 import type { Band } from '../bike/gauge/gauge.ts';
 import { siPer } from '../bike/units.ts';
-import type { PackFile } from './schema.ts';
+import type { PackFile } from './schema/pack.ts';
 
 export interface Figures {
   readonly texts: ReadonlyMap<string, string>;

@@ -3,7 +3,8 @@ import { compile, type Compilation, type PackSource } from '../../src/rulebase/c
 import type { CompiledRules } from '../../src/rulebase/compiled.ts';
 import { parseYaml } from '../../src/form/parse.ts';
 import type { Problem } from '../../src/form/problem.ts';
-import { packFile, ruleFile } from '../../src/rulebase/schema.ts';
+import { packFile } from '../../src/rulebase/schema/pack.ts';
+import { ruleFile } from '../../src/rulebase/schema/rule-file.ts';
 import { validate } from '../../src/form/validate.ts';
 
 /** Numbers and a word scale that every test pack can start from. */

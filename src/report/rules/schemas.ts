@@ -2,7 +2,8 @@
 import * as z from 'zod';
 import type { OwnSetting } from '../../bike/own-setting.ts';
 import { sheetSchemaWith } from '../../bike/form/schema.ts';
-import { packFile, ruleFile } from '../../rulebase/schema.ts';
+import { packFile } from '../../rulebase/schema/pack.ts';
+import { ruleFile } from '../../rulebase/schema/rule-file.ts';
 import { caseSchemaWith } from '../../casework/reading/case-schema.ts';
 import { resultSchema } from './result-schema.ts';
 

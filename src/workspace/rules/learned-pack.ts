@@ -9,7 +9,7 @@ import { folderAside } from '../../logbook/folder-aside.ts';
 import { makeFolders } from '../../disk/make-folders.ts';
 import type { CompiledRules } from '../../rulebase/compiled.ts';
 import { problemLine } from '../../form/problem.ts';
-import type { RuleFile } from '../../rulebase/schema.ts';
+import type { RuleFile } from '../../rulebase/schema/rule-file.ts';
 import { compilePacks } from './compile-packs.ts';
 import { Refusal } from '../../host/io.ts';
 import { readRules } from './read-pack-file.ts';

@@ -9,7 +9,8 @@ import { frozen } from '../../form/frozen.ts';
 import { parseYaml, type Parsed } from '../../form/parse.ts';
 import type { Problem } from '../../form/problem.ts';
 import { validate } from '../../form/validate.ts';
-import { packFile, ruleFile, type PackFile, type RuleFile } from '../../rulebase/schema.ts';
+import { packFile, type PackFile } from '../../rulebase/schema/pack.ts';
+import { ruleFile, type RuleFile } from '../../rulebase/schema/rule-file.ts';
 import type { PackFolder } from './rule-files.ts';
 
 export interface PackFileRead<T> {

@@ -1,0 +1,83 @@
+/** The form of a pack: its numbers, and the sentences and figures that stand once for all its rules. */
+import * as z from 'zod';
+import { TODO } from '../../bike/check/sheet-trade.ts';
+import { REASONS } from '../reasons.ts';
+import { numbers } from '../numbers-schema.ts';
+import { id, source, text } from './parts.ts';
+import { near } from './near.ts';
+
+const lines = z.array(text);
+
+export const packFile = z.strictObject({
+  pack: id,
+  version: text,
+  about: text,
+  'word-scale': z.strictObject({ source, percent: z.record(text, z.number().gt(0).lt(100)) }).optional(),
+  numbers: numbers.partial().optional(),
+  'left-alone': text.optional().meta({
+    description:
+      'said where the bike is left as it is: what would be a sign that something is off all the same',
+  }),
+  'against-test': text.optional().meta({
+    description: 'what to check where a step for the likeliest cause was tested and was no better',
+  }),
+  'usual-note': text.optional().meta({
+    description: 'said beside a figure that is only usual, where a number is asked for',
+  }),
+  figures: z
+    .record(
+      id.refine((name) => name !== 'end' && name !== 'other', 'end and other stand for the ends'),
+      z.union([
+        text,
+        z
+          .strictObject({ from: z.number(), to: z.number(), unit: z.enum(['%', 'psi', 'bar']) })
+          .meta({ description: 'as numbers, so that what is measured can be held against it' }),
+      ]),
+    )
+    .optional()
+    .meta({
+      description:
+        'trade figures that stand in several texts, each written once: {name} in a text stands for it; a later pack replaces them one by one',
+    }),
+  'sheet-check': z
+    .strictObject({
+      near: near.partial().optional().meta({
+        description:
+          'how far a number may be off and still be on target; a later pack replaces them one by one',
+      }),
+      todo: z
+        .partialRecord(z.enum(TODO), text)
+        .optional()
+        .meta({ description: 'what to do about a number that is missing or cannot be right' }),
+    })
+    .optional()
+    .meta({ description: 'what a bike sheet is checked for, and told' }),
+  'sheet-asks': z
+    .record(z.string(), z.strictObject({ ask: text, help: text.optional() }))
+    .optional()
+    .meta({
+      description:
+        'how a new bike sheet is asked for, by the end of a place on it: spring.pressure; {end}, {side} and {name} for what it is about',
+    }),
+  reasons: z.partialRecord(z.enum(REASONS), text).optional().meta({
+    description:
+      'why a step goes no further, waits or is passed over; each the middle of a sentence, {name} for what the bike has',
+  }),
+  'ride-rules': z
+    .strictObject({ first: lines, helped: lines, alone: lines, last: lines, brief: lines })
+    .optional()
+    .meta({
+      description:
+        'how a trial is ridden: for all, then where somebody else sets the adjuster or the rider is alone, then the rest; in brief for a screen',
+    }),
+  feelings: z
+    .array(z.strictObject({ id, ask: text, low: text, high: text }))
+    .min(1)
+    .optional()
+    .meta({
+      description:
+        'what is rated after every run of a trial; 1 is the low end, 7 the high one; {complaint} stands for the words that the change is for',
+    }),
+});
+
+export type PackFile = z.infer<typeof packFile>;

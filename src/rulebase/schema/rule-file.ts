@@ -1,0 +1,39 @@
+/** The form of a rule file, as a mechanic writes it. The JSON Schema for editors is made from this. */
+import * as z from 'zod';
+import { ends, id, text, standing } from './parts.ts';
+import { setting } from './setting.ts';
+import { question } from './question.ts';
+import { adjustment } from './adjustment.ts';
+import { concept, endName, glossary, heard, opening, sentence, words } from './words.ts';
+import { check } from './check.ts';
+
+const caution = z.strictObject({
+  id,
+  for: ends.optional(),
+  level: z.enum(['note', 'care', 'stop']),
+  text,
+  show: z
+    .enum(['always', 'with'])
+    .meta({ description: 'always: on every result; with: when an adjustment or answer asks' }),
+  ...standing,
+});
+
+export const ruleFile = z.strictObject({
+  settings: z.array(setting).optional(),
+  questions: z.array(question).optional(),
+  adjustments: z.array(adjustment).optional(),
+  cautions: z.array(caution).optional(),
+  concepts: z.array(concept).optional(),
+  'end-names': z.array(endName).optional(),
+  words: z.array(words).optional(),
+  heard: z.array(heard).optional().meta({
+    description:
+      'how readings of a question were judged, of lines that nobody had read when the phrases were written',
+  }),
+  sentences: z.array(sentence).optional(),
+  glossary: z.array(glossary).optional(),
+  openings: z.array(opening).optional(),
+  checks: z.array(check).optional(),
+});
+
+export type RuleFile = z.infer<typeof ruleFile>;
