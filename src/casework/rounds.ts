@@ -1,6 +1,7 @@
 /** What a bike's log says of earlier interviews and their trials, as the rounds of a case. */
 import { isSameDeed } from '../bike/deed.ts';
-import type { Entry } from '../logbook/entry.ts';
+import type { Entry, Value } from '../logbook/entry.ts';
+import { trialsNow } from '../logbook/trials-now.ts';
 import type { CaseAnswer, CaseResult, Round } from './case.ts';
 
 /** A round with the interview it began with; without one, the trial was planned from a change alone. */
@@ -29,10 +30,10 @@ export function roundsOf(
   answersOf: (id: string) => readonly CaseAnswer[] | undefined,
   rated: readonly RatedTrial[] = [],
 ): LoggedRound[] {
-  const undone = undoneTrials(entries);
+  const { takenBack } = trialsNow(entries);
   const rounds: { changed?: true; case?: string; answers: readonly CaseAnswer[]; results: CaseResult[] }[] =
     [];
-  const since = changesSince();
+  const since = changesSince(entries);
   const told = new Set<string>();
   /** A lasting change makes another bike of it, also where no other interview came after it. */
   const marked = (): void => {
@@ -67,7 +68,7 @@ export function roundsOf(
     add(from, {
       change,
       outcome,
-      kept: kept && !(trial !== undefined && undone.has(trial)),
+      kept: kept && !(trial !== undefined && takenBack.has(trial)),
       ...(measured?.points === undefined ? {} : { points: measured.points }),
       ...(measured?.error === undefined ? {} : { error: measured.error }),
       ...(trial === undefined ? {} : { trial }),
@@ -83,7 +84,7 @@ export function roundsOf(
 
 /** Whether something was set or fitted after the last trial, and not taken back: then it is another bike. */
 export function changedSince(entries: readonly Entry[]): boolean {
-  const since = changesSince();
+  const since = changesSince(entries);
   for (const entry of entries) {
     since.take(entry);
     if (entry.result !== undefined) since.none();
@@ -91,18 +92,37 @@ export function changedSince(entries: readonly Entry[]): boolean {
   return since.any();
 }
 
-/** What was changed, in no trial, since the last time that it was asked for none. */
-function changesSince(): { take(entry: Entry): void; none(): void; any(): boolean } {
-  const open = new Set<number>();
-  const ofTrials = new Set<number>();
+/**
+ * What was changed, in no trial, since the last time that it was asked for none, and stands otherwise than then. What a trial
+ * turned, and whether it was taken back or put on again, is told by its results.
+ */
+function changesSince(entries: readonly Entry[]): { take(entry: Entry): void; none(): void; any(): boolean } {
+  const { ofTrials } = trialsNow(entries);
+  /** setting → where it stood */
+  const open = new Map<string, Value | undefined>();
+  /** entry → the settings that it was the first to turn */
+  const opened = new Map<number, string[]>();
   return {
-    take: ({ entry, kind, trial, undoes }) => {
-      if (kind !== 'change' && kind !== 'undo') return;
-      // What a trial turned, and whether it was taken back, is told by its results.
-      if (trial !== undefined) ofTrials.add(entry);
-      else if (undoes === undefined || !(open.delete(undoes) || ofTrials.has(undoes))) open.add(entry);
+    take: ({ entry, kind, trial, undoes, changes = [] }) => {
+      if ((kind !== 'change' && kind !== 'undo') || trial !== undefined || ofTrials.has(entry)) return;
+      const undone = undoes === undefined ? undefined : opened.get(undoes);
+      if (undone !== undefined) {
+        for (const setting of undone) open.delete(setting);
+        return;
+      }
+      const first: string[] = [];
+      for (const { setting, from, to } of changes) {
+        if (!open.has(setting)) {
+          open.set(setting, from);
+          first.push(setting);
+        } else if (open.get(setting) === to) open.delete(setting);
+      }
+      opened.set(entry, first);
     },
-    none: () => open.clear(),
+    none: () => {
+      open.clear();
+      opened.clear();
+    },
     any: () => open.size > 0,
   };
 }
@@ -116,11 +136,6 @@ function keptLast(results: readonly CaseResult[]): CaseResult[] {
   });
 }
 
-function undoneTrials(entries: readonly Entry[]): ReadonlySet<string> {
-  const taken = new Set(entries.flatMap((entry) => entry.undoes ?? []));
-  return new Set(entries.filter((entry) => taken.has(entry.entry)).flatMap((entry) => entry.trial ?? []));
-}
-
 /**
  * Where the settings that trials moved for good stood before the first of them: what the sheet said when the first
  * round was told.
@@ -128,10 +143,10 @@ function undoneTrials(entries: readonly Entry[]): ReadonlySet<string> {
 export function standsBefore(
   entries: readonly Entry[],
 ): { readonly setting: string; readonly value: number | string; readonly unit?: string }[] {
-  const undone = new Set(entries.flatMap((entry) => entry.undoes ?? []));
+  const { takenBack } = trialsNow(entries);
   const first = new Map<string, { setting: string; value: number | string; unit?: string }>();
   for (const entry of entries) {
-    if (entry.trial === undefined || entry.kind !== 'change' || undone.has(entry.entry)) continue;
+    if (entry.trial === undefined || entry.kind !== 'change' || takenBack.has(entry.trial)) continue;
     for (const { setting, from, unit } of entry.changes ?? []) {
       // Sag and pressure read now stay as they are: taking a pressure back would take its reading off the sheet.
       if (unit !== 'clicks' || from === undefined || first.has(setting)) continue;

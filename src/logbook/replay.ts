@@ -1,5 +1,6 @@
 /** What a history adds up to: where everything stands, what can be taken back, what differs between two times. */
 import type { Entry, SettingChange, Value } from './entry.ts';
+import { trialsNow } from './trials-now.ts';
 
 export interface Standing {
   readonly value: Value;
@@ -96,12 +97,13 @@ export function difference(entries: readonly Entry[], one: Date, other: Date): D
 
 /**
  * Changes of numbers that nobody has tried yet: not taken back, and no result about that setting since. Parts and
- * stock-takings need no trial.
+ * stock-takings need no trial, nor does what a trial tested and is only put on again, or taken back.
  */
 export function untested(entries: readonly Entry[]): Entry[] {
   const undone = new Set(entries.flatMap((entry) => entry.undoes ?? []));
+  const { ofTrials } = trialsNow(entries);
   return entries.filter((entry, i) => {
-    if (entry.kind !== 'change' || undone.has(entry.entry)) return false;
+    if (entry.kind !== 'change' || undone.has(entry.entry) || ofTrials.has(entry.entry)) return false;
     const numbers = (entry.changes ?? [])
       .filter(({ to }) => typeof to === 'number')
       .map(({ setting }) => setting);
@@ -120,28 +122,16 @@ export function untested(entries: readonly Entry[]): Entry[] {
 }
 
 /**
- * Whether the trial that was judged last kept its change, and whether that was taken back since and not set again; undefined
- * before any was judged. Of several results of one trial one that was kept is enough.
+ * Whether the trial that was judged last kept its change, and whether that is off the bike again; undefined before any was
+ * judged. Of several results of one trial one that was kept is enough.
  */
 export function keptLast(
   entries: readonly Entry[],
 ): { readonly kept: boolean; readonly takenBack: boolean } | undefined {
   const last = entries.findLast((entry) => entry.result !== undefined);
   if (last === undefined) return undefined;
-  const ofTrial = entries.filter((entry) => entry.trial === last.trial);
-  const set = new Map(
-    ofTrial.flatMap((e) => (e.kind === 'change' ? [[e.entry, e.changes ?? []] as const] : [])),
-  );
-  const undone = entries.findLast(({ undoes }) => undoes !== undefined && set.has(undoes));
-  const settings = new Set(set.get(undone?.undoes ?? 0)?.map(({ setting }) => setting));
-  const again =
-    undone !== undefined &&
-    entries.some(
-      ({ kind, changes = [], entry }) =>
-        kind === 'change' && entry > undone.entry && changes.some(({ setting }) => settings.has(setting)),
-    );
   return {
-    kept: ofTrial.some(({ result }) => result?.kept === true),
-    takenBack: undone !== undefined && !again,
+    kept: entries.some(({ trial, result }) => trial === last.trial && result?.kept === true),
+    takenBack: last.trial !== undefined && trialsNow(entries).takenBack.has(last.trial),
   };
 }

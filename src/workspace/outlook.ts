@@ -8,6 +8,7 @@ import type { Io } from '../host/io.ts';
 import { driftOf } from '../logbook/drift.ts';
 import { shownValue, type Entry } from '../logbook/entry.ts';
 import { keptLast, untested, type Standings } from '../logbook/replay.ts';
+import { trialsNow } from '../logbook/trials-now.ts';
 import { changeWords } from '../report/bike/change-words.ts';
 import { outcomeWord } from '../report/bike/log-text.ts';
 import type { NextThing, Outlook } from '../report/bike/next-text.ts';
@@ -99,10 +100,14 @@ function settles({ kind, case: id, kept }: Entry, interview: string | undefined)
   return kind === 'note' && kept === undefined && id !== undefined && id === interview;
 }
 
-/** The trial behind the last entry of the history, unless something was done to the bike since. */
+/**
+ * The trial behind the last entry of the history, unless something else was done to the bike since: what was taken back and put
+ * on again is on.
+ */
 function lastJudged(entries: readonly Entry[], trials: readonly Trial[]): Trial | undefined {
-  const id = entries.findLast(({ kind }) => kind !== 'note')?.trial;
-  return trials.find((trial) => trial.id === id && trial.verdict !== undefined);
+  const { takenBack, ofTrials } = trialsNow(entries);
+  const id = entries.findLast(({ kind, entry }) => kind !== 'note' && !ofTrials.has(entry))?.trial;
+  return trials.find((trial) => trial.id === id && trial.verdict !== undefined && !takenBack.has(trial.id));
 }
 
 /** A rider who was spoken to as one is in the next interview too; one that is resumed knows by itself. */

@@ -94,6 +94,24 @@ describe('roundsOf', () => {
     expect(roundsOf(entries, () => undefined)[0]!.results[0]!.kept).toBe(false);
     expect(standsBefore(entries)).toEqual([]);
   });
+
+  it('takes for kept what was taken back and put on again, and for the same bike', () => {
+    const entries = history(
+      turned('front.rebound.low', 8, 10, 't'),
+      found('front.rebound.low+2', 'better', true, { trial: 't' }),
+      {
+        kind: 'undo',
+        undoes: 1,
+        changes: [{ setting: 'front.rebound.low', from: 10, to: 8, unit: 'clicks' }],
+      },
+      { kind: 'change', changes: [{ setting: 'front.rebound.low', from: 8, to: 10, unit: 'clicks' }] },
+    );
+    const [round] = roundsOf(entries, () => undefined);
+    expect(round!.results).toMatchObject([{ kept: true }]);
+    expect(round!.results[0]!.changedAfter).toBeUndefined();
+    expect(changedSince(entries)).toBe(false);
+    expect(standsBefore(entries)).toEqual([{ setting: 'front.rebound.low', value: 8, unit: 'clicks' }]);
+  });
 });
 
 describe('ratings of trials', () => {
@@ -170,6 +188,14 @@ describe('what was changed between two rounds, in no trial', () => {
     expect(changedIn(one, set, back, two)).toEqual([undefined, undefined]);
     expect(changedIn(one, { ...set, trial: 't' }, two)).toEqual([undefined, undefined]);
     expect(changedIn(one, { ...set, trial: 't' }, back, two)).toEqual([undefined, undefined]);
+  });
+  it('is none where it was set back by hand', () => {
+    const byHand: Partial<Entry> = {
+      kind: 'change',
+      changes: [{ setting: 'front.tyre', from: 22, to: 20, unit: 'psi' }],
+    };
+    expect(changedIn(one, set, byHand, two)).toEqual([undefined, undefined]);
+    expect(changedIn(one, set, byHand, set, two)).toEqual([undefined, true]);
   });
   it('marks what was ridden before it, in the same interview too', () => {
     const again = found('bars-5mm', 'same', false, { case: 'a' });

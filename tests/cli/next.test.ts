@@ -71,6 +71,10 @@ describe('next', () => {
     expect((await next(shop)).next.do).toContain('Nothing to do');
     await shop.out('log', 'undo', ...bike);
     expect((await next(shop)).next.do).toContain('taken back since');
+    await shop.out('bike', 'set', ...bike, 'front.rebound.low=10');
+    const { next: again, open } = await next(shop);
+    expect(again.do).toContain('Nothing to do');
+    expect(open).toEqual([]);
   });
 
   it('goes on with an interview that was broken off', async () => {

@@ -29,7 +29,8 @@ it('follows the change of the trial through its undo, and on again', () => {
 });
 
 it('takes another undo for none of this', () => {
-  const other: Entry = { ...UNDO, undoes: 9 };
+  const bars = [{ setting: 'bars', from: 10, to: 5, unit: 'mm' }];
+  const other: Entry = { ...UNDO, undoes: 9, changes: bars };
   expect(keptLast([...KEPT, other])).toEqual({ kept: true, takenBack: false });
   expect(keptLast([{ ...KEPT[1]!, result: { ...result, kept: false } }])).toEqual({
     kept: false,
