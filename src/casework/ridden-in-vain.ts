@@ -6,6 +6,7 @@ import { changesOf, isSameDeed, type Deed } from '../bike/deed.ts';
 import { rowsOf } from '../bike/settings.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { reasonIn } from '../rulebase/reasons.ts';
+import { JUDGE } from '../trials/decide.ts';
 import type { Case, CaseResult, Round } from './case.ts';
 import { riddenAsItStands, roundsOfCase } from './retold.ts';
 import { placeTried } from './tried/place-tried.ts';
@@ -77,19 +78,23 @@ function isToStop({ possible, sheet }: PreparedBike, adjustment: number): boolea
 
 /**
  * How a step was rated last, where that was worse, or no different and that clearly: by the ratings of all its trials that
- * found no difference. What was better the last time it was ridden was not in vain.
+ * found no difference, whose middle may as well lie below it. What was better the last time it was ridden was not in vain.
  * @param since what was ridden on the bike as it stands, oldest first
- * @param clear points: a larger error shows nothing
+ * @param clear points: with a larger error equal ratings show nothing
  */
 export function lastInVain(since: readonly CaseResult[], step: Deed, clear: number): CaseResult | undefined {
   const own = since.filter(({ change, kept }) => !kept && isSameDeed(change, step));
   const last = own.at(-1);
   if (last?.outcome !== 'same') return last?.outcome === 'worse' ? last : undefined;
-  const told = own.reduce(
-    (sum, { outcome, error }) => sum + (outcome === 'same' && error !== undefined ? 1 / error ** 2 : 0),
-    0,
-  );
-  return told >= 1 / clear ** 2 ? last : undefined;
+  let [told, sum] = [0, 0];
+  for (const { outcome, points = 0, error } of own) {
+    if (outcome !== 'same' || error === undefined) continue;
+    told += 1 / error ** 2;
+    sum += points / error ** 2;
+  }
+  // That it is worth having is as unlikely as by equal ratings of that error.
+  const { worth } = JUDGE;
+  return told > 0 && (worth - sum / told) * Math.sqrt(told) >= worth / clear ? last : undefined;
 }
 
 function whyNot({ date, outcome }: CaseResult, less: Change | undefined): string {

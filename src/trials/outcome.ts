@@ -52,12 +52,15 @@ function asKept(effect: Effect, numbers: JudgeNumbers): TrialResult['outcome'] {
   return wordFor(effect, numbers) === 'better' ? 'better' : 'same';
 }
 
-/** Worse is what was rated worse: what belief in the advice may have added is no rating. */
+/**
+ * What lies beyond its interval, as the verdict says it; what is neither clearly better nor clearly worse made no clear difference.
+ * Worse is what was rated worse: what belief in the advice may have added is no rating.
+ */
 function wordFor(
-  { measured: { points }, difference }: Effect,
+  { measured: { points }, low, high }: Effect,
   { worth }: JudgeNumbers,
 ): TrialResult['outcome'] {
-  return points > worth ? 'better' : difference < -worth ? 'worse' : 'same';
+  return high < 0 ? 'worse' : low > 0 && points > worth ? 'better' : 'same';
 }
 
 /** As it is kept in the log; a hundredth of a point is far below what anybody can rate. */

@@ -268,6 +268,16 @@ it.each([
   expect(lastInVain(since, readDeed('front.rebound.low+1'), 0.6)).toBeUndefined();
 });
 
+it('a step whose ratings scatter, and lie below those without it, was in vain as well', () => {
+  const step = readDeed('front.rebound.low+2');
+  const rated = (points: number): CaseResult[] => [
+    { change: step, outcome: 'same', kept: false, points, error: 0.9 },
+  ];
+  expect(lastInVain(rated(-0.8), step, 0.6)).toBeDefined();
+  expect(lastInVain(rated(0), step, 0.6)).toBeUndefined();
+  expect(lastInVain(rated(0.8), step, 0.6)).toBeUndefined();
+});
+
 it('frees the front from waiting for the rear once slowing the rear was tested in vain', () => {
   const sheet = exampleSheet('all-knobs');
   const on = prepareBike(model, sheet);

@@ -3,6 +3,7 @@ import { expect, test } from 'vitest';
 import { judge } from '../../src/trials/judge.ts';
 import { resultsOf } from '../../src/trials/outcome.ts';
 import { ratedTrials } from '../../src/trials/rated.ts';
+import { grounds } from '../../src/trials/verdict-words.ts';
 import { change, planned, ridden, rode } from './invented.ts';
 
 const results = (text: string, over = {}) => {
@@ -97,8 +98,27 @@ test('an open trial with equal ratings made no difference: what belief may have 
 
 test.each([
   ['R5 R5 +5 R5 +5 +5 R5', 'same'],
-  ['R4 R4 +5 R5 +5 +4 R4', 'better'],
+  ['R4 R4 +5 R5 +5 +4 R4', 'same'],
+  ['R4 R4 +6 R4 +6 +6 R4', 'better'],
 ])('what a gauge kept is what it was rated, and never worse: %s is %s', (text, outcome) => {
   const [one] = results(text, { byGauge: true });
   expect(one).toMatchObject({ outcome, kept: true });
+});
+
+test('says of a trial what its verdict says', () => {
+  const seen = { better: 0, same: 0, worse: 0 };
+  for (const hidden of [true, false])
+    for (const marks of ['3453', '2342', '4444', '2562', '5335', '6226', '2662', '3443', '4564', '6516']) {
+      const [a, b, c, d] = marks;
+      const trial = { ...rode(`R${a} +${b} +${c} R${d}`), hidden };
+      const judged = judge(trial);
+      const [told] = resultsOf(trial, judged);
+      const said = grounds(trial, judged).join(' ');
+      seen[told!.outcome]++;
+      expect(/: worse\./.test(said), `${marks}: ${said}`).toBe(told!.outcome === 'worse');
+      if (told!.outcome === 'better') expect(said, marks).toMatch(/: better/);
+      if (/no clear difference/.test(said)) expect(told!.outcome, marks).toBe('same');
+    }
+  // None of the three goes untried.
+  expect(Math.min(...Object.values(seen))).toBeGreaterThan(0);
 });
