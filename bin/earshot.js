@@ -3,7 +3,7 @@
 // build has not made one, from its modules.
 'use strict';
 const { existsSync, readFileSync } = require('node:fs');
-const { dirname, join } = require('node:path');
+const { join } = require('node:path');
 const { Script } = require('node:vm');
 
 const read = (path, encoding) => {
@@ -23,13 +23,24 @@ function load(file, command = '') {
   if (source === undefined) return undefined;
   const own = /^[a-z-]+$/.test(command) ? read(`${file}.${command}.cache`) : undefined;
   // Compiled by another version of Node.js, the form is set aside by the engine, and the file compiled anew.
-  const script = new Script(`(function (module, require, __filename, __dirname) {${source}\n})`, {
-    filename: file,
-    cachedData: own ?? read(`${file}.cache`),
-  });
-  const loaded = { exports: {} };
-  script.runInThisContext()(loaded, require, file, dirname(file));
-  return { program: loaded.exports, script };
+  const script = new Script(source, { filename: file, cachedData: own ?? read(`${file}.cache`) });
+  return { program: requireFrom(script.runInThisContext()(require, file))('./main.js'), script };
+}
+
+/** Makes a piece of the program ready when it is first asked for, and with it those that it asks for. */
+function requireFrom(pieces) {
+  const ready = new Map();
+  const demand = (name) => {
+    const before = ready.get(name);
+    if (before !== undefined) return before.exports;
+    if (pieces[name] === undefined) return require(name);
+    const piece = { exports: {} };
+    ready.set(name, piece);
+    pieces[name](piece, piece.exports, demand);
+    // What it hands out stays what it is now: as plain values it is had sooner than from the bundler's getters.
+    return (piece.exports = { ...piece.exports });
+  };
+  return demand;
 }
 
 function start() {

@@ -1,6 +1,7 @@
 /**
  * The whole program goes into one file with its compiled form beside it, every module once: loading hundreds of modules one
- * by one would cost more than a case. Modules that a line imports only when it is called are made ready only then.
+ * by one would cost more than a case. Modules that a line imports only when it is called are made ready only then
+ * (`pieces.ts`).
  */
 import { execFile } from 'node:child_process';
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
@@ -9,6 +10,7 @@ import { promisify } from 'node:util';
 import { build, type Plugin } from 'esbuild';
 import { ROOT } from '../host/root.ts';
 import { LINES } from './compile-cache.ts';
+import { scriptOf } from './pieces.ts';
 import { removeCaches } from './stale.ts';
 
 const DIST = join(ROOT, 'dist');
@@ -31,11 +33,13 @@ const unused: Plugin = {
 export async function bundle(): Promise<void> {
   // What was compiled of another text must not be beside it.
   removeCaches(DIST, basename(PROGRAM));
-  const { metafile } = await build({
+  const { metafile, outputFiles } = await build({
     entryPoints: [join(DIST, 'main.js')],
-    outfile: PROGRAM,
+    outdir: DIST,
+    write: false,
     bundle: true,
-    format: 'cjs',
+    splitting: true,
+    format: 'esm',
     platform: 'node',
     target: 'node20',
     minifyWhitespace: true,
@@ -45,15 +49,12 @@ export async function bundle(): Promise<void> {
     metafile: true,
     // It finds its own compiled part beside its own file.
     external: ['fs-native-extensions'],
-    // A compiled script cannot import by itself; it is handed `require`.
-    supported: { 'dynamic-import': false },
     define: { 'import.meta.url': '__here' },
-    banner: { js: "const __here = require('node:url').pathToFileURL(__filename).href;" },
     plugins: [unused],
   });
   // It is read a byte a letter, which is the quickest: so it has to be all ASCII. What the bundler leaves are the letters in
   // regular expressions, where an escape means the same.
-  writeFileSync(PROGRAM, escaped(readFileSync(PROGRAM, 'utf8')));
+  writeFileSync(PROGRAM, escaped(await scriptOf(DIST, outputFiles)));
   writeFileSync(join(DIST, 'program.LICENSES.txt'), licences(Object.keys(metafile.inputs)));
   await compile();
 }
