@@ -8,6 +8,7 @@ import { printable } from '../form/printable.ts';
 import { dottedLine } from '../form/problem.ts';
 import { nearest } from '../form/suggest.ts';
 import { valueAt, withValueAt, type Draft } from './form/draft.ts';
+import { inFirstUnits } from './first-unit.ts';
 import { readSheet } from './form/read.ts';
 import { sheetSchemaWith } from './form/schema.ts';
 import { hasPlace } from '../form/checked.ts';
@@ -30,7 +31,11 @@ export interface Given {
   readonly value: unknown;
 }
 
-export function setValues(sheet: BikeSheet, given: readonly Given[]): SetValues {
+export function setValues(before: BikeSheet, given: readonly Given[]): SetValues {
+  const sheet = inFirstUnits(
+    before,
+    given.map(({ value }) => value),
+  );
   const rows = rowsOf(sheet.settings);
   const problems: string[] = [];
   let draft = writeSheet(sheet) as Draft;

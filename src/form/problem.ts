@@ -109,7 +109,7 @@ function stepsOf({ path, key }: At): PathProblem['path'] {
 }
 
 /** The message without the place that it begins with, for a line that has said it already. */
-function behindPath({ message, ...at }: At & { readonly message: string }): string {
+export function behindPath({ message, ...at }: At & { readonly message: string }): string {
   const words = stepsOf(at).map((step) => (typeof step === 'number' ? `entry ${step + 1}` : step));
   const whole = words.join(' › ');
   // What goes on with "is ..." needs its name still.

@@ -128,13 +128,13 @@ describe('what is wrong with an end', () => {
       'negative clicks',
       'front.rebound.low.now',
       -1,
-      'front.rebound.low.now error: front › rebound › low › now: found -1, expected 0 or more. Write a whole number from 0 to 1000.',
+      'front.rebound.low.now error: front › rebound › low › now: found -1, expected 0 or more. Write a whole number from 0 to 100.',
     ],
     [
       'half a click',
       'front.rebound.low.now',
       7.5,
-      'front.rebound.low.now error: front › rebound › low › now: found 7.5, expected a whole number. Write a whole number from 0 to 1000.',
+      'front.rebound.low.now error: front › rebound › low › now: found 7.5, expected a whole number. Write a whole number from 0 to 100.',
     ],
     [
       'a tyre at shock pressure',

@@ -37,6 +37,25 @@ rear: { travel: 130, spring: { kind: coil, rate: 80 } }
     expect((await set(shop, 'front.rebound.low=5', 'rear.spring=85N/mm')).code).toBe(0);
     expect(shop.sheet()).toBe(text.replace('now: 9', 'now: 5').replace('rate: 80', 'rate: 85'));
   });
+  it('takes over the unit of the first number of its kind, and keeps the sheet in it from then on', async () => {
+    const shop = workshop();
+    const ends = 'front: { spring: { kind: air } }\nrear: { spring: { kind: air } }\n';
+    const text = `bike: 1\nid: one\nkind: trail\nunits: { pressure: psi, mass: kg }\n${ends}`;
+    writeFileSync(join(shop.folder, 'bike.yaml'), text);
+    const first = await set(shop, 'rear.spring=12.5BAR');
+    expect(first.err + first.out).toContain('rear spring 12.5 bar');
+    expect(parse(shop.sheet())).toMatchObject({
+      units: { pressure: 'bar', mass: 'kg' },
+      rear: { spring: { pressure: 12.5 } },
+    });
+    const second = await set(shop, 'front.spring=85 psi', 'rider-mass=176lb');
+    expect(second.code).toBe(0);
+    expect(parse(shop.sheet())).toMatchObject({
+      units: { pressure: 'bar', mass: 'lb' },
+      'rider-mass': 176,
+      front: { spring: { pressure: 5.86 } },
+    });
+  });
   it('takes a side with one knob for that knob, and asks which where there are two, or which end', async () => {
     const shop = workshop();
     const text = `bike: 1

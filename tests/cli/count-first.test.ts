@@ -126,6 +126,26 @@ describe('a setting that nobody counted', () => {
     const { entries } = await shop.json('log', 'export', ...BIKE);
     expect(entries).toContainEqual(expect.objectContaining({ kind: 'counted', reason: 'counted' }));
   });
+  it('is asked for again where the knob has fewer clicks, and may still be left for later', async () => {
+    const shop = uncounted();
+    const { io } = terminal(shop);
+    const counted = { choose: 'I counted it' };
+    const prompter = scripted([counted, { text: '99' }, counted, { text: '9' }]);
+    const options = { bike: 'bike.yaml', style: PLAIN, prompter: async () => prompter };
+    expect(await logChange({ ...options, change: 'rear.rebound.low-1' }, io)).toBe(0);
+    expect(prompter.shown.replaceAll(/\s+/g, ' ')).toContain(
+      '99 clicks from closed, but the knob has only 12',
+    );
+    expect(parse(shop.sheet()).rear.rebound.now).toBe(8);
+    const again = scripted([counted, { text: '99' }, { choose: 'not now' }]);
+    const other = uncounted();
+    const refused = logChange(
+      { ...options, change: 'rear.rebound.low-1', prompter: async () => again },
+      terminal(other).io,
+    );
+    await expect(refused).rejects.toThrow('earshot bike set rear.rebound.low=N --bike bike.yaml');
+    expect(other.sheet()).toBe(SHEET);
+  });
   it('can be left for later: then nothing is written', async () => {
     const shop = uncounted();
     const { io } = terminal(shop);

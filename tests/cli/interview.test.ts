@@ -503,6 +503,51 @@ describe('the end of an interview', () => {
     expect(trial!.data).toMatchObject({ change: { setting: 'front.rebound.low', from: 8 } });
     expect(err).toMatch(/earshot trial record --bike my-bike\.yaml/);
   });
+  it('says of a mistyped figure of that sheet what is wrong, and asks again from where the two do not fit', async () => {
+    packs();
+    writeFileSync(join(cwd, 'taken.yaml'), 'bike: 1\n');
+    const own = join(cwd, 'home');
+    const typed: Record<string, string[]> = {
+      'Short name': ['taken', 'mine'],
+      'clicks out': ['212', 'a few', '18', '9 of 12'],
+      'fully open': ['15'],
+    };
+    const asked: string[] = [];
+    const player = defaults((one) => {
+      asked.push(one.message.replace(/^\d+ of \d+ +/, '').split(/[,(?]/)[0]!);
+      if (isLast(one)) return { choose: 'plan the trial' };
+      const known = Object.keys(typed).find((part) => one.message.includes(part));
+      if (known !== undefined) return { text: typed[known]!.shift()! };
+      if (one.message === 'What kind of bike is it?') return { choose: 'trail' };
+      return '1';
+    });
+    const { code, prompter } = await hold(
+      player,
+      { resume: 'packs.yaml', save: 'packs.yaml' },
+      { home: own },
+    );
+    expect(code).toBe(0);
+    for (const told of [
+      'taken.yaml is there already',
+      'found 212, expected at most 100.',
+      'found "a few", expected a number.',
+      'now is 18 clicks from closed, but the knob has only 15.',
+    ])
+      expect(prompter.shown.replaceAll(/\s+/g, ' ')).toContain(told);
+    expect(prompter.shown).not.toContain('›');
+    const front = 'Front rebound: clicks out from fully closed ';
+    const range = 'Front rebound: clicks from fully closed to fully open ';
+    expect(asked.filter((one) => one.startsWith('Front rebound'))).toEqual([
+      front,
+      front,
+      front,
+      range,
+      front,
+    ]);
+    expect(parse(readFileSync(join(cwd, 'mine.yaml'), 'utf8'))).toMatchObject({
+      front: { rebound: { low: { clicks: 12, now: 9 } } },
+    });
+  });
   it('plans a smaller step of what was ridden in vain, and tells of that ride once', async () => {
     const own = { cwd, env: { EARSHOT_HOME: join(cwd, 'home') } };
     writeFileSync(join(cwd, 'bike.yaml'), readFileSync(join(ROOT, 'examples/bikes/all-knobs.yaml')));

@@ -48,7 +48,7 @@ export const LIMITS = {
   /** clicks of a knob */
   clicks: [1, 100],
   /** clicks from closed, whether or not anybody has counted how many there are */
-  counted: [0, 1000],
+  counted: [0, 100],
   /** what a click does to its circuit, as a ratio */
   ratio: [1.005, 2],
   /** m/s of the shaft */

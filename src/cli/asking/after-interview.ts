@@ -1,12 +1,15 @@
 /** What an interview leads to at its end: the trial of what comes first, or a sheet of the bike it told of. */
 import { relative, resolve } from 'node:path';
+import { withValueAt, type Draft } from '../../bike/form/draft.ts';
 import { draftOf } from '../../bike/form/said.ts';
+import { dimensionOf } from '../../bike/units.ts';
 import { Left } from '../../console/prompter.ts';
 import { toCaseFile, type Interview } from '../../interview/state.ts';
 import type { Style } from '../../report/style.ts';
 import type { InterviewOptions } from '../commands/interview.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
 import type { Autosave } from '../../workspace/cases/autosave.ts';
+import { mayBeNew } from '../../disk/write-new.ts';
 import { intoLog, noteOf } from './interview-log.ts';
 import { quoted } from '../../host/quoted.ts';
 import { autosaveFolder, caseWord } from '../../workspace/cases/kept-case.ts';
@@ -25,18 +28,12 @@ export async function keepSheet(
   const { has, ...told } = state;
   const { path } = autosave;
   const { bikeNew } = await import('../commands/bike/new.ts');
-  const prompter = await options.prompter();
-  let name = '';
-  try {
-    name = (await prompter.text('Short name for the bike (it becomes the file NAME.yaml, here):')).trim();
-  } catch (error) {
-    if (!(error instanceof Left)) throw error;
-  } finally {
-    await prompter.close();
+  const name = await askName(options, io);
+  if (name === undefined) {
+    io.err('No sheet was made. Later: earshot bike new NAME.yaml --case CASE.yaml\n');
+    return EXIT.done;
   }
-  if (name === '') throw new Refusal('No sheet was made. Later: earshot bike new NAME.yaml --case CASE.yaml');
-  const id = fileName(name.toLowerCase());
-  const file = `${id}.yaml`;
+  const { id, file } = name;
   const { change } = options;
   const code = await bikeNew(
     {
@@ -45,7 +42,7 @@ export async function keepSheet(
       set: [],
       force: false,
       all: false,
-      begun: draftOf(has!.bike, has!.raw),
+      begun: inToldUnits(draftOf(has!.bike, has!.raw), state),
       ...(change === undefined ? {} : { count: [change] }),
       prompter: options.prompter,
     },
@@ -68,6 +65,46 @@ export async function keepSheet(
     await autosave.keep((folder) => toCaseFile({ ...rest, bike: besides(folder, bike, io) }), true);
     if (options.log && autosave.path !== undefined) await intoLog(noteOf(state), id, autosave.path, io);
   }
+}
+
+/** @returns undefined where none is wanted */
+async function askName(
+  { prompter: open }: InterviewOptions,
+  io: Io,
+): Promise<{ readonly id: string; readonly file: string } | undefined> {
+  const prompter = await open();
+  try {
+    for (;;) {
+      const typed = (
+        await prompter.text(
+          'Short name for the bike (it becomes the file NAME.yaml, here; Return: no sheet):',
+        )
+      ).trim();
+      if (typed === '') return undefined;
+      const id = fileName(typed.toLowerCase());
+      const file = `${id}.yaml`;
+      try {
+        await mayBeNew(file, false, io);
+        return { id, file };
+      } catch (error) {
+        if (!(error instanceof Refusal)) throw error;
+        prompter.say(`  ${file} is there already, or cannot be written here. Type another name.\n`);
+      }
+    }
+  } catch (error) {
+    if (!(error instanceof Left)) throw error;
+    return undefined;
+  } finally {
+    await prompter.close();
+  }
+}
+
+/** In the units in which something was measured in the interview; what nobody told stays open. */
+function inToldUnits(draft: Draft, { steps }: Interview): Draft {
+  return steps.reduce((to, { measured }) => {
+    const dimension = measured === undefined ? undefined : dimensionOf(measured.unit);
+    return dimension === undefined ? to : withValueAt(to, `units.${dimension}`, measured!.unit);
+  }, draft);
 }
 
 /**

@@ -1,16 +1,17 @@
 /** A bike sheet asked at the prompt: first what the first change hangs on, and more only where it is wanted. */
 import { SIDES } from '../../bike/circuits.ts';
 import { valueAt, withValueAt, type Draft } from '../../bike/form/draft.ts';
-import { uncountedKnobs, type NewStep, type SheetAsks, type Wanted } from '../../bike/form/new-steps.ts';
+import { uncountedKnobs, type SheetAsks, type Wanted } from '../../bike/form/new-steps.ts';
 import { mostOpen, nextStep } from '../../bike/form/open-steps.ts';
-import { problemsAt } from '../../bike/form/read.ts';
+import { problemsAt, readSheet } from '../../bike/form/read.ts';
 import { rigidEnd } from '../../bike/form/sheet-of.ts';
+import { behindPath, type PathProblem } from '../../form/problem.ts';
 import type { OwnSetting } from '../../bike/own-setting.ts';
 import { ENDS } from '../../bike/sheet.ts';
 import { Left, type Prompter } from '../../console/prompter.ts';
 import { paragraph } from '../../report/wrap.ts';
-import { typedValue } from '../commands/bike/typed-value.ts';
 import { askUsual } from './has-prompt.ts';
+import { askStep, BACK, type Said } from './sheet-step.ts';
 
 /** What is wanted of the sheet. */
 export interface NewBike {
@@ -36,9 +37,6 @@ interface Asking {
   readonly done: number;
 }
 
-/** Typed, or the letter b where there is a list, instead of an answer. */
-const BACK = Symbol('back');
-
 /** @returns undefined when the user left */
 export async function askBike(
   begun: Draft,
@@ -55,10 +53,16 @@ export async function askBike(
     more: all ? true : count === undefined ? undefined : false,
     done: 0,
   };
-  const before: Asking[] = [];
-  const go = (to: Asking): void => {
-    before.push(now);
+  /** what was known before each question, and which place it was about */
+  const before: { readonly was: Asking; readonly path?: string }[] = [];
+  const go = (to: Asking, path?: string): void => {
+    before.push({ was: now, ...(path === undefined ? {} : { path }) });
     now = to;
+  };
+  const back = (): boolean => {
+    const earlier = before.pop();
+    now = earlier?.was ?? now;
+    return earlier !== undefined;
   };
   try {
     say("Don't know a number? Press Return: better blank than guessed. Type ? for help, back to go back.");
@@ -83,37 +87,60 @@ export async function askBike(
         const rest = mostOpen(draft, { own, passed });
         if (rest === 0) return draft;
         const answer = await askMore(rest, prompter);
-        if (answer === BACK) now = before.pop() ?? now;
+        if (answer === BACK) back();
         else go({ ...now, more: answer, done: 0 });
         continue;
       }
       const place = now.knobs ? `${done + 1} of ${done + mostOpen(draft, wanted)}` : '';
-      const value = await askOne(step, place, draft, id, prompter);
-      if (value === BACK) {
-        const earlier = before.pop();
-        if (earlier === undefined) say('This is the first question.', '  ');
-        else now = earlier;
+      const said = await askStep(step, place, draft, id, prompter);
+      if (said === BACK) {
+        if (!back()) say('This is the first question.', '  ');
         continue;
       }
-      if (value === undefined && step.needed) {
+      if (said === undefined && step.needed) {
         say('This one is needed.', '  ');
         continue;
       }
-      const next = value === undefined ? draft : withValueAt(draft, step.path, value);
-      const wrong = value === undefined ? [] : problemsAt(next, step.path, own);
-      for (const { message, remedy } of wrong) say(`${message} ${remedy}`, '  ');
-      if (wrong.some(({ severity }) => severity === 'error')) continue;
-      go({
-        ...now,
-        draft: next,
-        passed: value === undefined ? new Set([...passed, step.path]) : passed,
-        done: done + 1,
-      });
+      const next = (said ?? []).reduce((to, { path, value }) => withValueAt(to, path, value), draft);
+      const wrong = said === undefined ? [] : problemsOf(draft, next, said, own);
+      for (const problem of wrong) say(`${behindPath(problem)} ${problem.remedy}`, '  ');
+      const faults = wrong.filter(({ severity }) => severity === 'error').map(({ path }) => path.join('.'));
+      if (faults.length > 0) {
+        // Two that do not go together: whichever was typed wrongly, it is asked from the first of them on.
+        const first = before.findIndex(({ path }) => path !== undefined && faults.includes(path));
+        if (first >= 0) ({ was: now } = before.splice(first)[0]!);
+        continue;
+      }
+      go(
+        {
+          ...now,
+          draft: next,
+          passed: said === undefined ? new Set([...passed, step.path]) : passed,
+          done: done + 1,
+        },
+        step.path,
+      );
     }
   } catch (error) {
     if (error instanceof Left) return undefined;
     throw error;
   }
+}
+
+/** What stands against what was just said, and against what was said before it and no longer goes with it. */
+function problemsOf(
+  before: Draft,
+  now: Draft,
+  said: readonly Said[],
+  own: readonly OwnSetting[],
+): readonly PathProblem[] {
+  const here = said.flatMap(({ path }) => problemsAt(now, path, own));
+  const known = new Set([...here, ...readSheet(before, own).problems].map(({ message }) => message));
+  const elsewhere = readSheet(now, own).problems.filter(({ severity, path, message }) => {
+    const value = valueAt(before, path.join('.'));
+    return severity === 'error' && !known.has(message) && value !== undefined && typeof value !== 'object';
+  });
+  return [...here, ...elsewhere];
 }
 
 /** Whether anything is said of the knobs already. */
@@ -149,70 +176,4 @@ async function askMore(rest: number, prompter: Prompter): Promise<boolean | type
     actions: [{ key: 'b', value: 'back', name: 'back' }],
   });
   return value === 'back' ? BACK : value === 'yes';
-}
-
-/** What there is to say about a question that explains itself. */
-const NO_MORE = "There is no more help on this one. Don't guess: Return leaves it open.";
-/** The same where Return leaves nothing open. */
-const NEEDED = 'There is no more help on this one. It needs an answer: choose the nearest one.';
-
-async function askOne(
-  { path, ask, help, choices, needed }: NewStep,
-  place: string,
-  draft: Draft,
-  id: string,
-  prompter: Prompter,
-): Promise<unknown> {
-  const explain = (): void =>
-    prompter.say(`${paragraph(help ?? (needed ? NEEDED : NO_MORE), prompter.style.width - 1, '  ')}\n`);
-  if (choices !== undefined) {
-    // Return leaves a question open, and answers none that has to be answered.
-    const open = choices.findIndex((choice) => choice.value === undefined);
-    for (;;) {
-      const { value } = await prompter.ask({
-        head: place,
-        message: ask,
-        ...(needed || open < 0 ? { deliberate: true } : { start: open }),
-        choices: choices.map(({ name }) => ({ value: name, name })),
-        actions: [
-          { key: 'b', value: 'back', name: 'back' },
-          { key: '?', value: 'explain', name: 'explain' },
-        ],
-      });
-      if (value === 'back') return BACK;
-      if (value !== 'explain') return choices.find(({ name }) => name === value)?.value;
-      explain();
-    }
-  }
-  const unit = unitFor(path, draft);
-  const hints = path === 'id' ? `Return: ${id}` : help;
-  const shown = `${place === '' ? '' : `${place}  `}${ask}${unit === '' ? '' : `, ${unit}`}${hints === undefined ? '' : ` (${hints})`}:`;
-  for (;;) {
-    const answer = (await prompter.text(shown)).trim();
-    if (answer === '?') {
-      explain();
-      continue;
-    }
-    if (answer === 'back') return BACK;
-    if (path === 'id') return answer || id;
-    if (answer === '') return undefined;
-    if (path === 'name') return answer;
-    // "7 from closed" is 7.
-    const [, clicks] = /\.(?:now|clicks|maker)$/.test(path)
-      ? (/^(\d+)\s*(?:clicks?|out|from)\b/i.exec(answer) ?? [])
-      : [];
-    if (clicks !== undefined) return Number(clicks);
-    // A plain number of sag is a percentage, as it is said; the file says so by its sign.
-    return unit === '%' && /^\d+(?:[.,]\d+)?$/.test(answer) ? `${answer}%` : typedValue(answer);
-  }
-}
-
-/** The unit that a plain number will be read in. */
-function unitFor(path: string, draft: Draft): string {
-  const unit = (of: string, usual: string): string => String(valueAt(draft, `units.${of}`) ?? usual);
-  if (/spring\.(?:pressure|min|max|maker)$|tyre\./.test(path)) return unit('pressure', 'psi');
-  if (path.endsWith('-mass')) return unit('mass', 'kg');
-  if (path.endsWith('spring.rate')) return unit('rate', 'N/mm');
-  if (/wheelbase|travel|stroke|preload|spacers-under-stem/.test(path)) return unit('length', 'mm');
-  return path.includes('.sag.') ? '%' : '';
 }

@@ -30,13 +30,24 @@ export async function countFirst(
     const { key, unit } = applied.uncounted;
     const prompter = await open();
     try {
-      const typed = await askNumber(prompter, settingWords(change.setting, sheet), unit, applied.remedy);
-      if (typed === undefined) continue;
-      const value = /[a-z]$/i.test(typed) || isCounted(unit) ? typed : `${typed}${unit}`;
-      const values = [`${key}=${value}`];
       const { setOnSheet } = await import('./set.ts');
-      await setOnSheet({ bike, values, reason: 'counted', style: prompter.style }, io);
-      return true;
+      const words = settingWords(change.setting, sheet);
+      for (;;) {
+        const typed = await askNumber(prompter, words, unit, applied.remedy);
+        if (typed === undefined) break;
+        const value = /[a-z]$/i.test(typed) || isCounted(unit) ? typed : `${typed}${unit}`;
+        try {
+          await setOnSheet(
+            { bike, values: [`${key}=${value}`], reason: 'counted', style: prompter.style },
+            io,
+          );
+          return true;
+        } catch (error) {
+          // A slip of the keys is said, and it is asked again.
+          if (!(error instanceof Refusal) || error.exit !== EXIT.some) throw error;
+          prompter.say(`${paragraph(error.message, prompter.style.width - 1, '  ')}\n`);
+        }
+      }
     } catch (error) {
       if (error instanceof Left) throw new Refusal('Nothing was written.', EXIT.interrupted);
       throw error;
