@@ -10,6 +10,7 @@ import type { SpringCorrection } from '../physics/index.ts';
 import { rowFor } from '../bike/settings.ts';
 import type { Adjustment, CompiledRules } from '../rulebase/compiled.ts';
 import { reasonIn, type Reasons } from '../rulebase/reasons.ts';
+import { ownSize } from './step/own-size.ts';
 import { boundedBy, nearMost, within } from './step/room-left.ts';
 import { ahead, otherTyre, stepByTheSheet } from './step/sheet-step.ts';
 
@@ -93,7 +94,10 @@ function onSheet(
     return { can: true, step, note: withoutStop(dial.remedy) };
   }
   const can = within(step, boundedBy(change, dial));
-  const note = whole?.note ?? otherTyre(rule, adjustment, sheet, far?.reasons);
+  const note =
+    whole?.note ??
+    otherTyre(rule, adjustment, sheet, far?.reasons) ??
+    (adjustment.kind === 'click' ? ownSize(change, step, sheet, far ?? {}) : undefined);
   return note !== undefined && can.can && can.note === undefined ? { ...can, note } : can;
 }
 

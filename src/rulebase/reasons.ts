@@ -7,6 +7,8 @@ export const REASONS = [
   'middle-at',
   'maker-at',
   'before-at',
+  'size-felt',
+  'size-far',
   'other-tyre',
   'other-rate',
   'maker-first',

@@ -1,4 +1,6 @@
 /** What to do with a bike after its newest interview; reads nothing. */
+import { ownSize } from '../advice/step/own-size.ts';
+import { capital } from '../form/capital.ts';
 import { withoutStop } from '../form/full-stop.ts';
 import { readDeed } from '../bike/deed.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
@@ -6,10 +8,11 @@ import { alarmsOf, alarmTexts } from '../report/verdict/alarms.ts';
 import { changeWords } from '../report/bike/change-words.ts';
 import type { NextThing } from '../report/bike/next-text.ts';
 import { interviewName, withStep } from '../report/phrases.ts';
-import { changeOf } from '../report/result/result-adjustment.ts';
+import { changeOf, type ResultAdjustment } from '../report/result/result-adjustment.ts';
 import { firstOf, type Result } from '../report/result/result.ts';
 import { smallerStep, tellingOf } from '../report/verdict/verdict-lines.ts';
 import type { Words } from '../report/verdict/voice.ts';
+import type { CompiledRules } from '../rulebase/compiled.ts';
 import { quoted } from '../host/quoted.ts';
 import { lettersWords, setLine as countLine, toWriteDown } from './bikes/set-line.ts';
 import type { KeptInterview } from './cases/kept-interviews.ts';
@@ -20,7 +23,7 @@ export interface About {
   readonly file: string;
   readonly sheet: BikeSheet;
   /** what an interview says, in the words of whoever is spoken to */
-  readonly words: Pick<Words, 'rules' | 'audience'>;
+  readonly words: Pick<Words, 'audience'> & { readonly rules: CompiledRules };
 }
 
 /** What an interview came to; what must be checked before riding, and what to mind until then, stands in front of all of it. */
@@ -47,7 +50,7 @@ function smallerThing(less: string, { id, path }: KeptInterview, { file, sheet }
 /** @param alarms what is asked before this, by question */
 function asAdvised(
   { id, path, answers, result, finished }: KeptInterview,
-  { file, words }: About,
+  { file, sheet, words }: About,
   alarms: ReadonlyMap<string, string>,
 ): NextThing {
   const resume = `earshot interview --resume ${quoted(path)}`;
@@ -78,9 +81,16 @@ function asAdvised(
     };
   return {
     kind: 'plan',
-    do: `${toDo}${withStep(first)} (${interviewName(id)}). Plan its trial:`,
+    do: `${toDo}${withStep(first)} (${interviewName(id)}).${sizeWords(first, sheet, words.rules)} Plan its trial:`,
     command: `earshot trial plan --bike ${quoted(file)} --case ${quoted(path)}`,
   };
+}
+
+/** Of a knob that goes by another step than it usually does, and maybe than was told before it was counted: why. */
+function sizeWords(first: ResultAdjustment, sheet: BikeSheet, rules: CompiledRules): string {
+  const usual = rules.adjustments.find(({ id }) => id === first.id)?.change;
+  const why = ownSize(usual, changeOf(first)!, sheet, { ...rules.numbers.advice, reasons: rules.reasons });
+  return why === undefined ? '' : ` ${capital(why)}.`;
 }
 
 /** What is looked at on the stand, or found out on a ride, or, where the ride hangs on it, before one. */

@@ -39,7 +39,7 @@ describe('a trial of an earlier round', () => {
   });
   it('is told as what speaks against it where that is as loud', () => {
     const slow = { 'return-speed@front': 'shallow', 'g-out@front': 'slow' };
-    const said = why('front.rebound.low+2', { outcome: 'same', points: -0.1, error: 0.65 }, slow);
+    const said = why('front.rebound.low+2', { outcome: 'same', points: 0, error: 0.65 }, slow);
     expect(said).toMatch(
       /front low-speed rebound too slow.*- Against it: Trial: front low-speed rebound 2 clicks out: same/,
     );

@@ -1,7 +1,10 @@
 /** What a trial is to try: a change asked for by name, what a case would do first, or a change beside a case. */
+import { ownSize } from '../../../advice/step/own-size.ts';
 import { parseChange, type Change } from '../../../bike/change.ts';
 import { readDeed } from '../../../bike/deed.ts';
+import type { BikeSheet } from '../../../bike/sheet.ts';
 import { consult } from '../../../casework/consult.ts';
+import { capital } from '../../../form/capital.ts';
 import type { Known } from '../../../diagnosis/gates.ts';
 import { packArgs, quoted } from '../../../host/quoted.ts';
 import { Refusal, type Io } from '../../../host/io.ts';
@@ -97,7 +100,9 @@ export async function wantedBy(
     const set: Result = { ...result, verdict: 'change' };
     wanted.push({
       ...(own === undefined
-        ? advised(result, kase.has !== undefined, told === true, workspace.rules, {
+        ? advised(result, bike, workspace.rules, {
+            unsheeted: kase.has !== undefined,
+            told: told === true,
             why,
             less: lessLine(result, bike, `--bike ${quoted(named)}${packArgs(rules)} --case ${quoted(file)}`),
           })
@@ -123,17 +128,23 @@ function lessLine(result: Result, { sheet }: OpenBike, at: string): string | und
     : `A smaller step of what was tried has not been tested: ${changeWords(readDeed(less, sheet.settings), sheet)}. Plan its trial: earshot trial plan ${at} --change ${quoted(less)}`;
 }
 
-/**
- * What the case would do first.
- * @param why where the reason of a refusal is to be read
- * @param less what may be tried instead where nothing is advised
- */
+interface Advising {
+  /** whether the interview was held without a sheet of the bike */
+  readonly unsheeted: boolean;
+  /** whether what earlier trials said of it is known to the reader */
+  readonly told: boolean;
+  /** where the reason of a refusal is to be read */
+  readonly why: string;
+  /** what may be tried instead where nothing is advised */
+  readonly less: string | undefined;
+}
+
+/** What the case would do first. */
 function advised(
   result: Result,
-  unsheeted: boolean,
-  told: boolean,
+  { sheet }: OpenBike,
   rules: CompiledRules,
-  { why, less }: { readonly why: string; readonly less: string | undefined },
+  { unsheeted, told, why, less }: Advising,
 ): Wanted {
   const first = firstOf(result);
   if (first === undefined || result.verdict !== 'change')
@@ -150,7 +161,7 @@ function advised(
   return {
     changes: [change],
     chances: chancesOf(first, rules),
-    tried: [...resized(first, unsheeted, rules), ...(told ? [] : first.ridden)],
+    tried: [...(unsheeted ? resized(first, rules, sheet) : []), ...(told ? [] : first.ridden)],
     complaint: aimedAt(result) ?? firstSaid(result),
   };
 }
@@ -166,14 +177,11 @@ function firstSaid({ complaints, unconfirmed }: Result): string | undefined {
 
 /** An interview without a sheet could only name the usual step: why it is another one on the knob that was counted. */
 function resized(
-  { id, by, unit }: ResultAdjustment,
-  unsheeted: boolean,
-  { adjustments }: CompiledRules,
+  first: ResultAdjustment,
+  { adjustments, numbers, reasons }: CompiledRules,
+  sheet: BikeSheet,
 ): string[] {
-  const usual = Math.abs(adjustments.find((a) => a.id === id)?.change?.by ?? 0);
-  const size = Math.abs(by ?? usual);
-  if (!unsheeted || unit !== 'clicks' || size === usual || usual === 0) return [];
-  return [
-    `${size} ${size === 1 ? 'click' : 'clicks'} instead of ${usual}: that is one step on this knob, now that its clicks are known.`,
-  ];
+  const usual = adjustments.find(({ id }) => id === first.id)?.change;
+  const why = ownSize(usual, changeOf(first)!, sheet, { ...numbers.advice, reasons });
+  return why === undefined ? [] : [`${capital(why)}.`];
 }
