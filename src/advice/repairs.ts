@@ -52,7 +52,7 @@ export function isRepairFound(
  * @param cure how likely it mends anything: what counts where nobody says which answer it was
  */
 function mends(
-  { model, bench, belief }: Situation,
+  { model, bench, belief, known }: Situation,
   dangers: readonly Danger[] | undefined,
   adjustment: number,
   cure: number,
@@ -61,7 +61,9 @@ function mends(
   const { questions } = model.rules;
   const { cures } = bench.effect(adjustment);
   let most = 0;
-  for (const { question: id, answer } of dangers) {
+  for (const danger of dangers) {
+    if (isPlaceOpen(model, danger, known)) continue;
+    const { question: id, answer } = danger;
     const question = questions[model.questionIndex.get(id)!]!;
     const found = question.answers.findIndex((one) => one.id === answer);
     // Where the end is not known, what it points to at both ends.
@@ -76,4 +78,18 @@ function mends(
     if (all > 0) most = Math.max(most, cured / all);
   }
   return most;
+}
+
+/** Whether a question of safety that asks where it was found is not answered: then nobody knows what has to be mended. */
+function isPlaceOpen(
+  { rules: { questions } }: Situation['model'],
+  { question, answer }: Danger,
+  known: Situation['known'],
+): boolean {
+  return questions.some(
+    ({ id, safety, earlyWhen }) =>
+      safety &&
+      known?.answers.has(id) !== true &&
+      earlyWhen?.some((one) => one.id === question && one.values.includes(answer)) === true,
+  );
 }

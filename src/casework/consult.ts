@@ -18,7 +18,7 @@ import { atEither, CANNOT_TELL } from '../rulebase/compiled.ts';
 import type { Said, Stood, TrialSeen } from './beside.ts';
 import type { Case, CaseAnswer } from './case.ts';
 import { heardOnce, roundsOfCase, standsFrom } from './retold.ts';
-import { earlyFirst, isEarly } from './asking/early.ts';
+import { earlyFirst, isEarly, saysWhere } from './asking/early.ts';
 import type { Heard } from './evidence.ts';
 import { isListed, leading } from './leading.ts';
 import { modelFor } from './rider.ts';
@@ -152,7 +152,8 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
   const asked = askedOf(model, kase.answers) - heard.putOff.length;
   const why = wishes.next
     ? stopReason(model.rules.numbers, {
-        dangerous: heard.dangers.length > 0,
+        dangerous:
+          heard.dangers.length > 0 && !(ranking[0] && saysWhere(model, ranking[0].question, heard.known)),
         worthKnowing: advice.worthKnowing,
         bits: Math.max(0, ...ranking.map((g) => g.bits)),
         safetyOpen,

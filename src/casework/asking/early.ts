@@ -36,9 +36,14 @@ function isCalledFor(
   return isEarly(model, question, { ...known, answers: signs }, tried);
 }
 
+/** Whether it is the question of safety that a danger calls for: it says where that was found, and is asked before riding is stopped. */
+export function saysWhere(model: Model, question: number, known: Known): boolean {
+  return model.rules.questions[question]!.safety && isEarly(model, question, known, []);
+}
+
 /**
- * In the same order, but the early ones right after those of safety: first what a sign calls for, then what is asked of
- * every bike that was looked over.
+ * In the same order, but first what says where a danger was found, and the early ones right after those of safety: what a sign
+ * calls for, then what is asked of every bike that was looked over.
  */
 export function earlyFirst(
   model: Model,
@@ -49,7 +54,9 @@ export function earlyFirst(
   const { questions } = model.rules;
   const rankOf = ({ question }: Gain): number =>
     questions[question]!.safety
-      ? 0
+      ? saysWhere(model, question, known)
+        ? -1
+        : 0
       : !isEarly(model, question, known, tried)
         ? 3
         : isCalledFor(model, question, known, tried)

@@ -13,7 +13,7 @@ import { answersText, questionOf, questionText } from './interview-prompts.ts';
 /**
  * What was just told goes before what was found earlier: none of it is asked about here, or taken over against it.
  * @param state what was told at the opening, confirmed
- * @returns what is still so, as an event; none where nothing was asked today, or it is not, or a danger ended it
+ * @returns what is still so, as an event; none where nothing was asked today, or it is not, or a danger was told
  */
 export async function askStill(
   workspace: Workspace,
@@ -22,7 +22,7 @@ export async function askStill(
   { steps, ended }: Pick<Interview, 'steps' | 'ended'>,
   { last, now }: { readonly last?: LastInterview | undefined; readonly now: Date },
 ): Promise<Event[]> {
-  if (last === undefined || !sameDay(last.at, now) || ended !== null) return [];
+  if (last === undefined || !sameDay(last.at, now) || ended !== null || !inOrder(workspace, steps)) return [];
   const found = untold(workspace, lasting(workspace, last.answers), steps);
   if (found.length === 0) return [];
   const { value } = await prompter.ask({
@@ -49,17 +49,24 @@ export async function askStill(
  * asked before riding was found in order, or nothing of it is taken over.
  */
 function lasting(workspace: Workspace, answers: readonly CaseAnswer[]): CaseAnswer[] {
+  if (!inOrder(workspace, answers)) return [];
   const safe = answers.filter(({ question }) => questionOf(workspace, question).safety);
-  const inOrder = safe.every(({ question, answer, also }) => {
-    const { answers: all, default: none } = questionOf(workspace, question);
-    return answer === all[none]!.id && also === undefined;
-  });
-  if (!inOrder) return [];
   const measured = answers.filter(({ question, answer }) => {
     const { measures, answers: all } = questionOf(workspace, question);
     return measures !== undefined && all.some(({ id }) => id === answer);
   });
   return [...safe, ...measured];
+}
+
+/** Whether nothing was found wrong of all that is asked before riding. */
+function inOrder(
+  workspace: Workspace,
+  answers: readonly Pick<CaseAnswer, 'question' | 'answer' | 'also'>[],
+): boolean {
+  return answers.every(({ question, answer, also }) => {
+    const { safety, answers: all, default: none } = questionOf(workspace, question);
+    return !safety || (answer === all[none]!.id && also === undefined);
+  });
 }
 
 /** Without what was told since; one thing told of what is asked before riding, and all of that is asked anew. */
