@@ -75,7 +75,7 @@ describe('a rider who never had a service', () => {
 });
 
 it('tells a rider whose crash turned the stem to set it straight, with what to tighten', () => {
-  const result = resultOf({ 'recent-change': 'crash', 'crash-check': 'turned' });
+  const result = resultOf({ 'recent-change': 'crash', 'crash-check': 'turned', 'crack-look': 'none' });
   const [first] = result.adjustments;
   expect(first).toMatchObject({
     id: 'controls.fit',
