@@ -5,6 +5,7 @@ import type { Model } from '../diagnosis/model.ts';
 import { afterResult } from './after-result.ts';
 import type { Case, CaseResult, Round } from './case.ts';
 import { heardOnce, roundsOfCase } from './retold.ts';
+import { triedOnce } from './tried/told-once.ts';
 import { weighTried } from './tried/weigh-tried.ts';
 
 export interface Lesson {
@@ -28,6 +29,7 @@ const NOTABLE = 0.03;
  */
 export function lessonsOf(model: Model, bench: PreparedBike, kase: Pick<Case, 'earlier'> & Round): Lesson[] {
   const rounds = roundsOfCase(kase);
+  const tries = roundsOfCase(triedOnce(model, bench, kase));
   const lessons: Lesson[] = [];
   /** weights before each round, and how many of its answers counted in those after it */
   const before = [bench.prior];
@@ -37,7 +39,7 @@ export function lessonsOf(model: Model, bench: PreparedBike, kase: Pick<Case, 'e
     // What this round says again counts no more where it was said first: the belief goes on from there.
     const from = counted.findIndex(({ length }, j) => length !== weighed[j]);
     for (let j = from < 0 ? i : from; j <= i; j++) {
-      const prior = weighTried(model, bench, before[j]!, rounds[j]!).weights;
+      const prior = weighTried(model, bench, before[j]!, tries[j]!).weights;
       let belief = update(model, prior, counted[j]!);
       for (const result of rounds[j]!.results) {
         const after = afterResult(model, bench, belief, result);

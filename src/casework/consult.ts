@@ -26,6 +26,7 @@ import { isSaidAlready } from './asking/said-already.ts';
 import { averagedOf, mayMove, ride, think, type Scratch, type TrialEffect } from './think.ts';
 import { endsNoticed, isAboutEnd } from './which-end.ts';
 import { backBefore } from './tried/back-before.ts';
+import { triedOnce } from './tried/told-once.ts';
 import { weighTried, type TriedBefore, type TriedEffect } from './tried/weigh-tried.ts';
 
 export interface Wishes {
@@ -100,11 +101,12 @@ export interface Consultation {
 }
 
 /** @param pack the model of the rules; where the rider is known from earlier rounds, it is shifted to him */
-export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wishes): Consultation {
-  const model = modelFor(pack, bench, kase);
+export function consult(pack: Model, bench: PreparedBike, told: Case, wishes: Wishes): Consultation {
+  const model = modelFor(pack, bench, told);
+  const kase = triedOnce(model, bench, told);
   const unplaced: Deed[] = [];
   let prior = bench.prior;
-  const rounds = roundsOfCase(kase);
+  const rounds = roundsOfCase(told);
   const counted = kase.earlier.length === 0 ? [] : heardOnce(model, bench.fact, rounds);
   const from = standsFrom(rounds);
   const said: Said[] = [];
@@ -112,25 +114,37 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
   const tested: TrialEffect[] = [];
   for (const [i, round] of kase.earlier.entries()) {
     const evidence = counted[i]!;
-    const answered = update(model, weighTried(model, bench, prior, round).weights, evidence);
-    const ridden = ride(model, bench, answered, round, unplaced);
+    const before = update(model, weighTried(model, bench, prior, round).weights, evidence);
+    const ridden = ride(model, bench, before, round, unplaced);
     prior = ridden.belief.weights;
     if (i < from) continue;
-    said.push({ evidence, underCauses: answered.logEvidence });
+    said.push({ evidence, underCauses: before.logEvidence });
     seen.push(...ridden.seen);
     tested.push(...ridden.trials);
   }
   const stood: Stood = { said, seen };
   const first = think(model, bench, prior, kase, { room: wishes.room, unplaced, stood });
-  const { heard, told, belief, trials, tried, back, left, none, impression, advice, ridden } = first;
+  const {
+    heard,
+    told: answered,
+    belief,
+    trials,
+    tried,
+    back,
+    left,
+    none,
+    impression,
+    advice,
+    ridden,
+  } = first;
   // One impression is what the looks are for: it must not take away the claim that asks for them.
   const checks = checksOf(model, belief, heard.evidence, none - impression, onSheet(bench));
   // Effects and fit speak of the answers, the next question of what is believed after the trials.
   const posterior =
     wishes.explain > 0 || wishes.fit || wishes.next
-      ? posteriorOf(model, told, wishes.room?.containing)
+      ? posteriorOf(model, answered, wishes.room?.containing)
       : undefined;
-  const now = belief === told ? posterior : wishes.next ? posteriorOf(model, belief) : undefined;
+  const now = belief === answered ? posterior : wishes.next ? posteriorOf(model, belief) : undefined;
   // What was said, and what is not known, looks at more than the question asked first.
   const sparing = wishes.sparing === true && kase.said === undefined && advice.verdict !== 'unknown';
   const ranking = wishes.next
@@ -198,7 +212,7 @@ export function consult(pack: Model, bench: PreparedBike, kase: Case, wishes: Wi
     looking: looks.length > 0,
     stop: looks.length > 0 ? undefined : why,
     fit: wishes.fit ? fitOf(model, posterior!, heard.evidence, model.rules.numbers.fit) : undefined,
-    evidence: shown.length > 0 ? effects(model, told, posterior!, heard.evidence, shown) : new Map(),
+    evidence: shown.length > 0 ? effects(model, answered, posterior!, heard.evidence, shown) : new Map(),
     trials: [...tested, ...trials],
     tried,
     ...(back === undefined ? {} : { back }),

@@ -7,6 +7,7 @@ import type { Known } from '../diagnosis/gates.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Case, CaseResult, Round } from './case.ts';
 import { hear } from './evidence.ts';
+import { isToldAgain } from './tried/told-once.ts';
 
 /** The rounds of a case, the last one too. */
 export function roundsOfCase(kase: Pick<Case, 'earlier'> & Round): readonly Round[] {
@@ -30,7 +31,7 @@ export function heardOnce(
   const speaksOf = ({ question }: Evidence): readonly number[] => questions[question]!.either ?? [question];
   for (let i = rounds.length - 1; i >= 0; i--) {
     const { evidence } = hear(model, rounds[i]!.answers, fact);
-    if (i + 1 < rounds.length && isOtherBike(rounds[i]!, rounds[i + 1]!)) again.clear();
+    if (i + 1 < rounds.length && isOtherBike(rounds, i + 1)) again.clear();
     out.unshift(again.size === 0 ? evidence : evidence.filter((e) => !speaksOf(e).some((q) => again.has(q))));
     for (const one of evidence) for (const q of speaksOf(one)) again.add(q);
   }
@@ -40,7 +41,7 @@ export function heardOnce(
 /** The first of the rounds that tell of the bike as the last one does, by its place; 0 where there are none. */
 export function standsFrom(rounds: readonly Round[]): number {
   let from = rounds.length - 1;
-  while (from > 0 && !isOtherBike(rounds[from - 1]!, rounds[from]!)) from--;
+  while (from > 0 && !isOtherBike(rounds, from)) from--;
   return Math.max(0, from);
 }
 
@@ -53,10 +54,13 @@ export function riddenAsItStands(rounds: readonly Round[]): readonly CaseResult[
 }
 
 /** What was kept after the round before, or was changed or tried and is still on since, makes another bike of it. */
-function isOtherBike(before: Round, after: Round): boolean {
+function isOtherBike(rounds: readonly Round[], at: number): boolean {
+  const { changed, tried = [] } = rounds[at]!;
+  const before = rounds.slice(0, at).flatMap((round) => round.tried ?? []);
   return (
-    after.changed === true ||
-    before.results.some(({ kept }) => kept) ||
-    after.tried?.some(({ putBack }) => putBack === 'no') === true
+    changed === true ||
+    rounds[at - 1]!.results.some(({ kept }) => kept) ||
+    // What was told of before is told again, and not tried again.
+    tried.some((one) => one.putBack === 'no' && !before.some((other) => isToldAgain(other, one)))
   );
 }

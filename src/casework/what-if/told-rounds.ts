@@ -8,6 +8,7 @@ import type { Question } from '../../rulebase/compiled.ts';
 import type { Case } from '../case.ts';
 import { heardOnce, roundsOfCase } from '../retold.ts';
 import { riddenEffect } from '../trial-effect.ts';
+import { triedOnce } from '../tried/told-once.ts';
 import { weighTried, type TriedEffect } from '../tried/weigh-tried.ts';
 
 /** A group with an answer: its questions by index, and what other strengths would make of it. */
@@ -53,12 +54,13 @@ export function toldRounds(
 } {
   const all = roundsOfCase(kase);
   const counted = heardOnce(model, bench.fact, all);
+  const tries = roundsOfCase(triedOnce(model, bench, kase));
   const rounds: ToldRound[] = [];
   let weights = bench.prior;
   let last: readonly TriedEffect[] = [];
   for (const [i, round] of all.entries()) {
     const evidence = counted[i]!;
-    const tried = weighTried(model, bench, weights, round);
+    const tried = weighTried(model, bench, weights, tries[i]!);
     const before = tried.weights;
     last = tried.effects;
     const { weights: after, logEvidence } = update(model, before, evidence);
