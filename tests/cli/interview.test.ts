@@ -320,6 +320,7 @@ describe('what was tried already', () => {
     let next = 0;
     const player: Player = (asked) => {
       if ('listens' in asked && asked.listens === true) return JUST_ASK;
+      if (asked.message === 'Is all of this still true?') return { choose: 'ask again' };
       if ('deliberate' in asked && asked.deliberate === true) return '1';
       return keys[next++];
     };
@@ -1300,7 +1301,7 @@ describe('what to do after an interview about a bike', () => {
     await hold(first, { bike: 'bike.yaml', save: 'one.yaml', id: 'one' }, { home: place });
     const before = read('one.yaml');
     const { prompter } = await hold(
-      ['1', '1', '1', 'f'],
+      ['1', '1', 'f'],
       { bike: 'bike.yaml', save: 'two.yaml', id: 'two' },
       { home: place },
     );
@@ -1308,6 +1309,39 @@ describe('what to do after an interview about a bike', () => {
     expect(read('two.yaml').said).toBe(said);
     expect(read('two.yaml').answers).toEqual(before.answers);
     expect(read('two.yaml').interview!.about).toEqual(before.interview!.about);
+    // That nothing was tried was told once today.
+    expect(prompter.asked.map(({ message }) => message)).not.toContain('Tried anything yet?');
+  });
+  it('goes back from what was found today to the opening, and asks nothing again that was told as tried', async () => {
+    const place = join(cwd, 'own-home');
+    writeFileSync(join(cwd, 'bike.yaml'), readFileSync(join(ROOT, 'examples/bikes/all-knobs.yaml')));
+    const turned = { setting: 'rear.rebound.low', direction: 'open', by: 2, unit: 'clicks' };
+    const tried = [{ ...turned, result: 'same', 'put-back': 'no' }];
+    const answers = { 'safety.found': 'none', 'safety.brakes': 'good' };
+    const begun = new Date(2026, 4, 4, 9).toISOString();
+    const one = { case: 1, id: 'one', bike: 'bike.yaml', tried, answers, interview: { begun } };
+    writeFileSync(join(cwd, 'one.yaml'), JSON.stringify(one));
+    await hold(['f'], { resume: 'one.yaml', save: 'one.yaml' }, { home: place });
+    const { prompter } = await hold(
+      [JUST_ASK, 'b', JUST_ASK, '1', 'f'],
+      { bike: 'bike.yaml', save: 'two.yaml', id: 'two' },
+      { home: place },
+    );
+    const [opening, still, again, asked, next] = prompter.asked;
+    expect([again!.message, asked!.message]).toEqual([opening!.message, still!.message]);
+    expect(still!.help).toContain(
+      'Tried: Rear low-speed rebound opened 2 clicks: it made no difference; still on.',
+    );
+    expect(next!.message).not.toBe('Tried anything yet?');
+    expect((read('two.yaml') as { tried?: unknown }).tried).toEqual(tried);
+  });
+  it('says of what was tried that how far it was turned is a number, and asks again', async () => {
+    const keys: Press[] = [JUST_ASK, '1', '1', { choose: 'at the rear' }, { choose: 'rebound' }, '1'];
+    const typed: Press[] = [{ text: 'a lot' }, { text: '9 of 18' }, { text: '2 clicks' }];
+    const after: Press[] = [{ choose: 'better' }, { choose: 'still like that' }, '1', 'f'];
+    const { prompter } = await hold([...keys, ...typed, ...after], { save: 'far.yaml' });
+    expect(prompter.shown.match(/Type one number above 0/g)).toHaveLength(2);
+    expect((read('far.yaml') as { tried?: unknown }).tried).toMatchObject([{ by: 2, unit: 'clicks' }]);
   });
   describe('on the same day', () => {
     const STILL = 'Is all of this still true?';

@@ -3,7 +3,7 @@ import { ENDS } from '../../bike/sheet.ts';
 import type { Tried } from '../../casework/case.ts';
 import type { Action, Prompter } from '../../console/prompter.ts';
 import { triedWords } from '../../report/verdict/tried-words.ts';
-import { farOf, PUT_BACK } from './tried-prompt.ts';
+import { askFar, PUT_BACK } from './tried-prompt.ts';
 import { thingsAt, type Triable } from './triable.ts';
 import type { TriedReading } from '../../words/tried.ts';
 
@@ -31,7 +31,7 @@ export async function confirmTried(
     if (value === BACK.value) return 'back';
     const end = ends.find((one) => one === value);
     if (end === undefined) return undefined;
-    const far = reading.by === undefined ? await askFar(prompter, `${end}.${setting}`, bike) : reading;
+    const far = reading.by === undefined ? await askHowFar(prompter, `${end}.${setting}`, bike) : reading;
     if (far === 'back') continue;
     const { by, unit } = far;
     const putBack = reading.putBack === 'yes' ? 'yes' : (known ?? (await askPutBack(prompter)));
@@ -48,7 +48,7 @@ export async function confirmTried(
 }
 
 /** How far it was turned, where the words do not say and one unit counts it. */
-async function askFar(
+async function askHowFar(
   prompter: Prompter,
   setting: string,
   bike: Triable,
@@ -60,10 +60,8 @@ async function askFar(
   );
   const [unit] = units;
   if (units.size !== 1 || unit === undefined) return {};
-  const typed = (await prompter.text(`How many ${unit}? (Return: don't know; b: back)`)).trim();
-  if (typed.toLowerCase() === BACK.key) return 'back';
-  const by = farOf(typed);
-  return by === undefined ? {} : { by, unit };
+  const by = await askFar(prompter, unit);
+  return by === 'back' ? by : by === undefined ? {} : { by, unit };
 }
 
 async function askPutBack(prompter: Prompter): Promise<Tried['putBack'] | 'back'> {

@@ -129,8 +129,10 @@ export async function hold(
     await still();
   };
   const still = async (): Promise<void> => {
-    for (const event of await askStill(workspace, prompter, audience, session.state, before))
-      await session.send(event);
+    const { state, bench } = session;
+    const events = await askStill(workspace, prompter, audience, state, { ...before, bench });
+    if (events === 'back') return await open();
+    for (const event of events) await session.send(event);
   };
   /** Words that were left in the middle are gone on with; what was said and gone through is not asked again. */
   const begin = async (): Promise<void> => {

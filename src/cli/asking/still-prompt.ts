@@ -1,10 +1,12 @@
 /** What an interview of the same day asked already, in one question: whether it is still so. */
+import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import { capital } from '../../form/capital.ts';
 import type { CaseAnswer } from '../../casework/case.ts';
 import type { Prompter } from '../../console/prompter.ts';
 import type { Event } from '../../interview/session.ts';
 import type { Interview } from '../../interview/state.ts';
 import type { Audience } from '../../report/evidence-words.ts';
+import { toldWords } from '../../report/verdict/tried-words.ts';
 import { atEither } from '../../rulebase/compiled.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
 import type { LastInterview } from '../../workspace/cases/last-interview.ts';
@@ -13,35 +15,50 @@ import { answersText, questionOf, questionText } from './interview-prompts.ts';
 /**
  * What was just told goes before what was found earlier: none of it is asked about here, or taken over against it.
  * @param state what was told at the opening, confirmed
- * @returns what is still so, as an event; none where nothing was asked today, or it is not, or a danger was told
+ * @returns what is still so, as events; none where nothing was asked today, or it is not, or a danger was told
  */
 export async function askStill(
   workspace: Workspace,
   prompter: Prompter,
   audience: Audience,
-  { steps, ended }: Pick<Interview, 'steps' | 'ended'>,
-  { last, now }: { readonly last?: LastInterview | undefined; readonly now: Date },
-): Promise<Event[]> {
+  { steps, ended, tried, results, earlier }: Interview,
+  {
+    last,
+    now,
+    bench,
+  }: { readonly last?: LastInterview | undefined; readonly now: Date; readonly bench: PreparedBike },
+): Promise<Event[] | 'back'> {
   if (last === undefined || !sameDay(last.at, now) || ended !== null || !inOrder(workspace, steps)) return [];
   const found = untold(workspace, lasting(workspace, last.answers), steps);
-  if (found.length === 0) return [];
+  // What was ridden since stands in the log, and what was told now goes before what was told then.
+  const before = tried === undefined && results.length + earlier.length === 0 ? (last.tried ?? []) : [];
+  if (found.length + before.length === 0) return [];
   const { value } = await prompter.ask({
     head: 'Answered earlier today.',
     message: 'Is all of this still true?',
-    help: found
-      .map(
+    help: [
+      ...found.map(
         ({ question, ...answer }) =>
           `${questionText(workspace, question, audience)} ${capital(answersText(workspace, question, answer))}.`,
-      )
-      .join(' '),
+      ),
+      ...before.map((one) => `Tried: ${toldWords(one, bench)}.`),
+    ].join(' '),
     choices: [
       { value: 'yes', name: 'yes, all of it, and nothing was hit or changed since' },
       { value: 'no', name: 'no, or not sure: ask again' },
     ],
-    actions: [],
+    actions: [{ key: 'b', value: 'back', name: 'back' }],
     deliberate: true,
   });
-  return value === 'yes' ? [{ type: 'confirm', answers: found }] : [];
+  if (value === 'back') return value;
+  if (value !== 'yes') return [];
+  return [
+    ...(found.length === 0 ? [] : [{ type: 'confirm' as const, answers: found }]),
+    // That nothing was tried is told as well: it is not asked a second time on one day.
+    ...(tried === undefined && last.tried !== undefined && results.length + earlier.length === 0
+      ? [{ type: 'tried' as const, tried: last.tried }]
+      : []),
+  ];
 }
 
 /**

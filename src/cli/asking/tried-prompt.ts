@@ -75,7 +75,7 @@ async function askOne(
   }
   const [stand, way, far, result, putBack] = given as [string, string, string, string, string];
   const { setting, unit, ways } = things.find((one) => one.stand === stand)!;
-  const by = farOf(far);
+  const by = far === SKIPPED ? undefined : farOf(far);
   const tried = {
     setting,
     direction: way === SKIPPED ? ways[0]!.value : way,
@@ -111,15 +111,27 @@ async function askNext(
   if (at === 1) return ways.length === 1 ? SKIPPED : await choose('Which way?', ways);
   if (at === 2) {
     if (unit === undefined) return SKIPPED;
-    const typed = (await prompter.text(`How many ${unit}? (Return: don't know; b: back)`)).trim();
-    return typed.toLowerCase() === 'b' ? undefined : typed || UNKNOWN;
+    const far = await askFar(prompter, unit);
+    return far === 'back' ? undefined : far === undefined ? UNKNOWN : String(far);
   }
   return at === 3 ? await choose('What did it do?', RESULTS) : await choose('Was it put back?', PUT_BACK);
 }
 
-/** How far, of what was typed; undefined where that is no amount. */
+/** @returns how many, undefined where nobody knows; what is no number is asked again */
+export async function askFar(prompter: Prompter, unit: string): Promise<number | 'back' | undefined> {
+  for (;;) {
+    const typed = (await prompter.text(`How many ${unit}? (Return: don't know; b: back)`)).trim();
+    if (typed.toLowerCase() === 'b') return 'back';
+    if (typed === '') return undefined;
+    const by = farOf(typed);
+    if (by !== undefined) return by;
+    prompter.say("  Type one number above 0, or Return if you don't know it.\n");
+  }
+}
+
+/** `2`, `1,5`, `2 clicks`; undefined where that is no amount. */
 export function farOf(typed: string): number | undefined {
-  const by = Number(typed.trim().replace(',', '.'));
+  const by = Number(/^(\d+(?:[.,]\d+)?)\s*[a-z]*$/i.exec(typed.trim())?.[1]?.replace(',', '.'));
   return Number.isFinite(by) && by > 0 ? by : undefined;
 }
 

@@ -1,20 +1,29 @@
 /** A change that was tried, as one sentence to be confirmed. */
+import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import { settingWords } from '../../bike/setting-words.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
+import type { Tried } from '../../casework/case.ts';
 import type { TriedReading } from '../../words/tried.ts';
 import { capital } from '../../form/capital.ts';
+import { changeWords } from '../bike/change-words.ts';
 
-const WAYS: Readonly<Record<TriedReading['direction'], string>> = {
+const WAYS: Readonly<Record<string, string>> = {
   open: 'opened',
   close: 'closed',
   more: 'more',
   less: 'less',
 };
-const RESULTS: Readonly<Record<TriedReading['result'], string>> = {
+const RESULTS: Readonly<Record<Tried['result'], string>> = {
   better: 'it got better',
   same: 'it made no difference',
   worse: 'it got worse',
   'not-sure': 'not sure what it did',
+};
+
+const LEFT: Readonly<Record<Tried['putBack'], string>> = {
+  yes: 'put back',
+  no: 'still on',
+  unknown: 'not known whether it was put back',
 };
 
 /** `Rear low-speed rebound opened 2 clicks: it made no difference; put back`; in the rider's words where it did two things. */
@@ -35,12 +44,29 @@ export function triedWords(
     end === undefined
       ? settingWords(`front.${setting}`).replace('front ', '')
       : settingWords(`${end}.${setting}`, sheet);
-  const far = by === undefined ? '' : `${by} ${by === 1 ? (unit ?? '').replace(/s$/, '') : (unit ?? '')}`;
-  const turned = direction === 'open' || direction === 'close';
-  const what = turned
-    ? `${WAYS[direction]} ${far}`
-    : far === ''
-      ? WAYS[direction]
-      : `${far} ${WAYS[direction]}`;
-  return `${capital(name)} ${what.trim()}: ${RESULTS[result]}${said === undefined ? '' : ` ("${said}")`}${putBack === 'yes' ? '; put back' : ''}`;
+  const quoted = said === undefined ? '' : ` ("${said}")`;
+  return `${capital(name)} ${turnedWords(direction, by, unit)}: ${RESULTS[result]}${quoted}${putBack === 'yes' ? '; put back' : ''}`;
+}
+
+/** `opened 2 clicks`, `5 psi less`; by which way alone where nobody said how far. */
+function turnedWords(direction: string, by: number | undefined, unit = ''): string {
+  const way = WAYS[direction] ?? direction;
+  if (by === undefined) return way;
+  const far = `${by} ${by === 1 ? unit.replace(/s$/, '') : unit}`.trim();
+  return direction === 'open' || direction === 'close' ? `${way} ${far}` : `${far} ${way}`;
+}
+
+/** The same of what was told at the prompt, in a case that holds it. */
+export function toldWords(
+  { change, setting = '', end, direction = '', by, unit, result, putBack }: Tried,
+  { rules, sheet }: Pick<PreparedBike, 'rules' | 'sheet'>,
+): string {
+  const whole = end === undefined ? setting : `${end}.${setting}`;
+  const name = rules.settings.find(({ id }) => id === whole)?.name ?? settingWords(whole, sheet);
+  const ways = typeof direction === 'string' ? [direction] : direction;
+  const what =
+    change === undefined
+      ? `${name} ${ways.map((way) => turnedWords(way, by, unit)).join(' or ')}`
+      : changeWords(change, sheet);
+  return `${capital(what)}: ${RESULTS[result]}; ${LEFT[putBack]}`;
 }

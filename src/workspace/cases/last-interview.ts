@@ -1,6 +1,6 @@
 /** The interview about a bike before this one, as far as this one can begin from it. */
 import { resolve } from 'node:path';
-import type { CaseAnswer } from '../../casework/case.ts';
+import type { CaseAnswer, Tried } from '../../casework/case.ts';
 import type { Entry } from '../../logbook/entry.ts';
 import type { Io } from '../../host/io.ts';
 import type { Workspace } from '../workspace.ts';
@@ -12,6 +12,8 @@ export interface LastInterview {
   /** topics of what bothered most */
   readonly about: readonly string[];
   readonly answers: readonly CaseAnswer[];
+  /** an empty list: nothing was; absent: it was not asked */
+  readonly tried?: readonly Tried[];
   /** when it was begun: an answer given later is no older */
   readonly at: Date;
 }
@@ -39,8 +41,14 @@ export async function lastInterview(
   for (const { record, at } of found.toSorted((a, b) => b.at.getTime() - a.at.getTime())) {
     const opened = await workspace.open(record);
     if ('faults' in opened || opened.kase.answers.length === 0) continue;
-    const { said, answers, interview } = opened.kase;
-    return { ...(said === undefined ? {} : { said }), about: interview?.about ?? [], answers, at };
+    const { said, answers, interview, tried } = opened.kase;
+    return {
+      ...(said === undefined ? {} : { said }),
+      about: interview?.about ?? [],
+      answers,
+      ...(tried === undefined ? {} : { tried }),
+      at,
+    };
   }
   return undefined;
 }
