@@ -168,8 +168,8 @@ export function linkOpening(
 export function glossaryOf(files: readonly RuleFileOf[]): CompiledRules['glossary'] {
   const terms = new Map<string, CompiledRules['glossary'][number]>();
   for (const file of files) {
-    for (const { term, means, see } of file.rules.glossary ?? [])
-      terms.set(term, { term, means, ...(see ? { see } : {}) });
+    for (const { term, means, see, 'not-in': notIn } of file.rules.glossary ?? [])
+      terms.set(term, { term, means, ...(see ? { see } : {}), ...(notIn ? { notIn } : {}) });
   }
   return [...terms.values()].sort((a, b) => (a.term < b.term ? -1 : 1));
 }

@@ -10,7 +10,7 @@ import type { AdjustmentSource } from './schema/adjustment.ts';
 import type { Source } from './schema/parts.ts';
 
 /** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
-export const COMPILED_FORMAT = 22;
+export const COMPILED_FORMAT = 23;
 
 /** Answers that every question has beside its own: remembered, but no evidence. */
 export const CANNOT_TELL = 'cannot-tell';
@@ -55,6 +55,8 @@ export interface CompiledRules {
     readonly term: string;
     readonly means: string;
     readonly see?: readonly string[];
+    /** phrases in which the word means something else */
+    readonly notIn?: readonly string[];
   }[];
   readonly openings: readonly Opening[];
   /** what is rated after every run of a trial: those of the last pack that has any */

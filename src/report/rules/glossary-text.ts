@@ -38,13 +38,13 @@ export function termsIn(glossary: Glossary, texts: readonly string[]): Glossary 
   let rest = texts.join(' \n ').toLowerCase();
   const byLength = [...glossary].sort((a, b) => b.term.length - a.term.length);
   const found = new Set<string>();
-  for (const { term } of byLength) {
+  for (const { term, notIn = [] } of byLength) {
+    const meant = notIn.reduce((text, phrase) => text.replaceAll(phrase.toLowerCase(), ' '), rest);
     const literal = term.toLowerCase().replace(/[.*+?^${}()|[\]\\]/g, String.raw`\$&`);
     const there = new RegExp(String.raw`(?<![\p{L}\p{N}-])${literal}(?:e?s)?(?![\p{L}\p{N}-])`, 'gu');
-    const without = rest.replace(there, ' ');
-    if (without === rest) continue;
+    if (!there.test(meant)) continue;
     found.add(term);
-    rest = without;
+    rest = rest.replace(there, ' ');
   }
   return glossary.filter((g) => found.has(g.term));
 }

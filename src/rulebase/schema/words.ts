@@ -115,7 +115,13 @@ export const sentence = z.strictObject({
     .meta({ description: 'answer → what it says, as one sentence to be confirmed' }),
 });
 
-export const glossary = z.strictObject({ term: text, means: text, see: z.array(text).optional() });
+export const glossary = z.strictObject({
+  term: text,
+  means: text,
+  see: z.array(text).optional(),
+  /** phrases in which the word means something else, and is not explained so */
+  'not-in': z.array(text).optional(),
+});
 
 export const opening = z.strictObject({
   id,
