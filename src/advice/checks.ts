@@ -66,13 +66,14 @@ export function heardNothing(
   { nothing }: Pick<Belief, 'nothing'>,
   evidence: readonly Evidence[],
   none: number,
+  inOwnWords = false,
 ): boolean {
   const { questions, numbers } = model.rules;
   const { 'heard-nothing': least, 'nothing-off': off } = numbers.asking;
   if (
     least === undefined ||
     (1 - none) * nothing < off ||
-    complaintStands(model, evidence, (1 - none) * nothing)
+    complaintStands(model, evidence, (1 - none) * nothing, inOwnWords)
   )
     return false;
   const clean = evidence.filter(({ question, answer }) => {
@@ -95,24 +96,36 @@ export function lookedAt(model: Model, evidence: readonly Evidence[]): boolean {
 /**
  * Whether there is a complaint that clean looks do not make nothing. What the rider says bothers him decides; what he
  * noticed only when asked is noticed on bikes with nothing off as well. Where he was not asked what bothers him, so many
- * topics in which something was noticed stand for it, but where "nothing is off" is likely enough to be claimed.
+ * topics in which something was noticed stand for it, but where "nothing is off" is likely enough to be claimed. Who came with
+ * words of his own came with a complaint: one sign is enough then. And what no sound bike does stands whatever is likely.
  * @param nothing chance that nothing is off
+ * @param inOwnWords whether he said in his own words what bothers him
  */
 export function complaintStands(
   { rules, questionIndex }: Model,
   evidence: readonly Evidence[],
   nothing: number,
+  inOwnWords = false,
 ): boolean {
+  if (evidence.some((e) => isNeverNormal(rules, e))) return true;
   const broad = questionIndex.get(rules.numbers['one-impression'].of);
   const told = evidence.find((e) => e.question === broad);
   if (told !== undefined) return told.answer !== rules.questions[told.question]!.default;
-  if (nothing >= rules.numbers.asking.claim) return false;
+  if (!inOwnWords && nothing >= rules.numbers.asking.claim) return false;
   const topics = new Set<string>();
   for (const { question, answer } of evidence) {
     const q = rules.questions[question]!;
     if (q.how !== 'stand' && !q.safety && q.links.some(([, sign]) => sign === answer)) topics.add(q.topic);
   }
-  return topics.size >= rules.numbers.asking.confirmed;
+  return topics.size >= (inOwnWords ? 1 : rules.numbers.asking.confirmed);
+}
+
+/** Whether no sound bike gives this answer; at an end that is not known it is as strange as at either. */
+export function isNeverNormal(
+  { questions }: Pick<Model['rules'], 'questions'>,
+  { question, answer }: Pick<Evidence, 'question' | 'answer'>,
+): boolean {
+  return questions[question]!.neverNormal?.includes(answer) === true;
 }
 
 function countLooks(

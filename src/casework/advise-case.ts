@@ -43,7 +43,7 @@ export function adviserOf(
 ): (belief: Belief, beside: Required<Pick<Heeded, 'none' | 'impression'>>, under?: Model) => CaseAdvice {
   const worse = worseAndOn(model, tried);
   const same = sameAndOn(tried);
-  const grounds = groundsOf(model, evidence);
+  const grounds = groundsOf(model, evidence, kase.said !== undefined);
   return (belief, { none, impression }, under = model) => {
     const back = chooseBack(under, worse, belief);
     const left = waysBack(under, same, belief);

@@ -56,12 +56,12 @@ export function besideAfter(
 }
 
 /** What the looks found, and whether the complaint stands all the same; few cases hang on it. */
-export function groundsOf(model: Model, evidence: readonly Evidence[]): Grounds {
+export function groundsOf(model: Model, evidence: readonly Evidence[], inOwnWords: boolean): Grounds {
   let found: boolean | undefined;
   let looked: boolean | undefined;
   return {
     foundNothing: () => (found ??= foundNothing(model, evidence)),
-    complaintStands: (nothing) => complaintStands(model, evidence, nothing),
+    complaintStands: (nothing) => complaintStands(model, evidence, nothing, inOwnWords),
     lookedAt: () => (looked ??= lookedAt(model, evidence)),
   };
 }

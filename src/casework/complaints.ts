@@ -1,4 +1,5 @@
 /** What becomes of every complaint a rider voiced: whether the first change is for it, or what is for it instead. */
+import { isNeverNormal } from '../advice/checks.ts';
 import { behindSigns, curedShare, leftBehind } from '../advice/behind-signs.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { missingProof, refusalOf } from '../advice/hold-back.ts';
@@ -15,6 +16,8 @@ export interface Complaint {
   readonly phrase: string;
   /** whether it is known: a sign of it was answered */
   readonly told: boolean;
+  /** whether no sound bike does it: it is never only watched for */
+  readonly neverNormal: boolean;
   /** share of what is behind the complaint that the first change cures, 0..1; null: not known yet, or no change */
   readonly helped: number | null;
   /** index of the adjustment that cures most of the rest, or of what waits for the first and is for it; undefined: none cures enough */
@@ -74,6 +77,7 @@ export function complaintsOf(
     const complaint = {
       phrase: reading.text,
       told: signs.length > 0,
+      neverNormal: answered.some((sign) => isNeverNormal(model.rules, sign)),
       helped: known && first !== undefined ? curedShare(bench, behind, first) : null,
       instead:
         !known || left.all === 0

@@ -173,7 +173,8 @@ export function consult(pack: Model, bench: PreparedBike, told: Case, wishes: Wi
         safetyOpen,
         asked,
         keepAsking: wishes.keepAsking ?? false,
-        heardNothing: () => heardNothing(model, belief, heard.evidence, none - impression),
+        heardNothing: () =>
+          heardNothing(model, belief, heard.evidence, none - impression, kase.said !== undefined),
         moves: () =>
           advice.verdict !== 'change' ||
           (mover = mayMove(model, bench, prior, kase, { now: first, stood, ranking })) !== undefined,

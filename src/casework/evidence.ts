@@ -191,7 +191,7 @@ function whichEnds(
 /**
  * The end that the rider named, where nothing that was felt is at the other one: then all that he tells is one complaint.
  */
-function endTold(
+export function endTold(
   { rules: { questions }, questionIndex }: Model,
   given: ReadonlyMap<string, string>,
 ): End | undefined {

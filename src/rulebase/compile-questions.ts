@@ -126,6 +126,9 @@ function linkOne(
     if (!cautionIds.has(e.fill(caution)))
       reportUnknown(report, e.place(['cautions', answer]), 'caution', e.fill(caution), cautionIds);
   }
+  const neverNormal = (q['never-normal'] ?? []).flatMap((key) =>
+    answerKey(key, ['never-normal'], 'never-normal') ? [ids.indexOf(key)] : [],
+  );
   const confusable = q['confusable-with'].map(({ id, tell }, i) => {
     const full = withEnd(e.fill(id), e.end, known);
     if (!known.has(full))
@@ -176,6 +179,7 @@ function linkOne(
     ...(q.cautions === undefined
       ? {}
       : { cautions: Object.fromEntries(Object.entries(q.cautions).map(([a, c]) => [a, e.fill(c)])) }),
+    ...(neverNormal.length === 0 ? {} : { neverNormal }),
     ...(measures === undefined ? {} : { measures }),
     ...(onSheet === undefined ? {} : { onSheet }),
     ...(gauge === undefined ? {} : { gauge }),

@@ -77,6 +77,9 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
     id: e.id,
     level: e.data.level,
     text: e.fill(e.data.text),
+    ...(e.data['text-at'] === undefined
+      ? {}
+      : { textAt: { front: e.fill(e.data['text-at'].front), rear: e.fill(e.data['text-at'].rear) } }),
     show: e.data.show,
     ...standing(e),
   }));

@@ -196,6 +196,8 @@ export interface Question extends Standing {
   readonly dangerousWith?: Readonly<Record<string, DangerWith>>;
   /** answer → caution that is shown with it, whatever is advised; it stops nothing */
   readonly cautions?: Readonly<Record<string, string>>;
+  /** indices of the answers that no sound bike gives: while one stands, nothing is left alone */
+  readonly neverNormal?: readonly number[];
   readonly measures?: string;
   /** id of the setting it asks about, roughly: not asked where the sheet has the number and the maker's figure */
   readonly onSheet?: string;
@@ -327,6 +329,8 @@ export interface Caution extends Standing {
   readonly id: string;
   readonly level: 'note' | 'care' | 'stop';
   readonly text: string;
+  /** its words where all that was told is of one end */
+  readonly textAt?: Readonly<Record<End, string>>;
   readonly show: 'always' | 'with';
 }
 

@@ -165,6 +165,17 @@ describe('a complaint that stands', () => {
     expect(complaintStands(own, [say('r2'), say('r3')], 0.6)).toBe(true);
     expect(complaintStands(own, [say('r2')], 0.6)).toBe(false);
   });
+  it('is one sign, however right the bike looks, of a rider who came with words of his own', () => {
+    expect(complaintStands(model, [say('r1'), say('r2', 0)], 0.9, true)).toBe(true);
+    expect(complaintStands(model, [say('r1', 0), say('r2', 0)], 0.9, true)).toBe(false);
+    expect(complaintStands(model, [say('r1'), say('r2', 0)], 0.9)).toBe(false);
+  });
+  it('is what no sound bike does, whatever is likely', () => {
+    const questions = model.rules.questions.map((q) => (q.id === 's1' ? { ...q, neverNormal: [1] } : q));
+    const strange = { ...model, rules: { ...model.rules, questions } };
+    expect(complaintStands(strange, [say('s1')], 0.99)).toBe(true);
+    expect(complaintStands(strange, [say('s1', 0)], 0.99)).toBe(false);
+  });
   it('is not told that nothing is off, although the looks found nothing, unless that is likely enough to be claimed', () => {
     const { asking } = quiet.rules.numbers;
     const verdict = (told: readonly string[], claim = 1) => {

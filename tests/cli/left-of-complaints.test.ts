@@ -6,13 +6,19 @@ type Complaint = Result['complaints'][number];
 const told = (phrase: string, promise: Complaint['promise'], ask: string | null): Complaint => ({
   phrase,
   told: true,
+  neverNormal: false,
   helped: 0,
   promise,
   instead: null,
   ask,
 });
 const FIXED = told('bucks', 'fix', 'return-speed@rear');
-const of = (complaints: readonly Complaint[]) => ({ complaints, because: null, insteadOf: null });
+const of = (complaints: readonly Complaint[], verdict: Result['verdict'] = 'change') => ({
+  complaints,
+  because: null,
+  insteadOf: null,
+  verdict,
+});
 
 describe('what is left to ask of a second complaint', () => {
   it.each([
@@ -31,6 +37,11 @@ describe('what is left to ask of a second complaint', () => {
     for (const ended of ['danger', 'finished', 'stuck'] as const)
       expect(leftOfComplaints(two, ended, [])).toBeUndefined();
     expect(leftOfComplaints(two, 'full', [])).toBeDefined();
+  });
+  it('is that of the only complaint too, where no change is for it', () => {
+    const one = told('kicks', null, 'pedals-kick');
+    expect(leftOfComplaints(of([one], 'unknown'), 'enough', [])?.question).toBe('pedals-kick');
+    expect(leftOfComplaints(of([one], 'leave'), 'enough', [])?.question).toBe('pedals-kick');
   });
   it('is never more than two of one, one of one that may be helped, and three of all; and none twice', () => {
     const asked: AskedFor[] = [];

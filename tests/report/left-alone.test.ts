@@ -14,29 +14,48 @@ const resultOf = (answers: Readonly<Record<string, string>>): Result => {
 };
 const flat = (text: string): string => text.replaceAll(/\s+/g, ' ');
 
+/** Looked over and asked about, and only two small things noticed. */
+const CLEAN = {
+  'trouble-end': 'front',
+  'liveliness@front': 'right',
+  'landing@front': 'soaked',
+  'recent-change': 'none',
+  onset: 'sudden',
+  'travel-part@front': 'all',
+  'liveliness@rear': 'right',
+  'grip@front': 'enough',
+  'brake-feel': 'fine',
+  'hit-pattern': 'neither',
+  'tyre-target@front': 'target',
+  'headset-check': 'free',
+  'cockpit-build': 'usual',
+  balance: 'level',
+  'one-spot': 'spot',
+};
+
 it('a sound bike is left as it is, with what would be a sign that it is not', () => {
-  const result = resultOf({
-    'trouble-end': 'front',
-    'liveliness@front': 'right',
-    'landing@front': 'soaked',
-    'recent-change': 'none',
-    onset: 'sudden',
-    'travel-part@front': 'all',
-    'liveliness@rear': 'right',
-    'grip@front': 'enough',
-    'brake-feel': 'fine',
-    'hit-pattern': 'neither',
-    'tyre-target@front': 'target',
-    'headset-check': 'free',
-    'cockpit-build': 'usual',
-    balance: 'level',
-    'one-spot': 'spot',
-  });
+  const result = resultOf(CLEAN);
   expect(result.verdict).toBe('leave');
   const text = flat(textReport(result, { rules }));
   expect(text).toContain('Leave it alone');
   expect(text).toContain(flat(rules.leftAlone!));
   expect(text).not.toContain('Not sure');
+});
+
+it('a rider who came with a complaint of his own words is not told to leave it alone', () => {
+  const kase = caseOf({ ...SOUND, ...CLEAN });
+  const verdictOf = (one: Parameters<typeof consult>[2]) =>
+    consult(model, bench, one, { next: true, explain: 0, fit: false }).advice.verdict;
+  expect([verdictOf(kase), verdictOf({ ...kase, said: 'it kicks my feet' })]).toEqual(['leave', 'unknown']);
+});
+
+it('what a loose part stops says where to look at the end that was told', () => {
+  const text = (answers: Readonly<Record<string, string>>): string =>
+    resultOf({ ...answers, 'safety.found': 'loose' }).cautions.find(({ id }) => id === 'stop-loose')!.text;
+  expect(text({ 'trouble-end': 'rear' })).toMatch(/each pivot/);
+  expect(text({ 'trouble-end': 'rear' })).not.toMatch(/headset/);
+  expect(text({ 'trouble-end': 'front' })).not.toMatch(/pivot/);
+  expect(text({})).toMatch(/at the front .* at the rear/);
 });
 
 it('a likely cause beside a check that comes first is named, and not called unlikely', () => {

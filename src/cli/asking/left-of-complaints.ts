@@ -14,12 +14,14 @@ const MOST = { nothingFor: 2, mayHelp: 1, all: 3 } as const;
 
 /** What the change does nothing for goes before what it may help. */
 export function leftOfComplaints(
-  result: Pick<Result, 'complaints' | 'because' | 'insteadOf'>,
+  result: Pick<Result, 'complaints' | 'because' | 'insteadOf' | 'verdict'>,
   ended: Ended,
   asked: readonly AskedFor[],
 ): AskedFor | undefined {
   if (ended === 'danger' || ended === 'finished' || ended === 'stuck') return undefined;
-  if (result.complaints.length < 2 || asked.length >= MOST.all) return undefined;
+  // The only complaint was asked about already, where a change is for it.
+  if ((result.complaints.length < 2 && result.verdict === 'change') || asked.length >= MOST.all)
+    return undefined;
   const open = result.complaints.filter((one) => !waitsForFirst(one, result));
   const next = (wanted: readonly (string | null)[], most: number): AskedFor | undefined =>
     open

@@ -111,6 +111,8 @@ export interface Result {
     readonly phrase: string;
     /** a sign of it was answered: it is no longer only the words */
     readonly told: boolean;
+    /** no sound bike does it: a mechanic looks for it, and nobody waits for the next ride */
+    readonly neverNormal: boolean;
     readonly helped: number | null;
     /** what the change is said to do for it: fix it, help, nothing; aimed: it would, if its cause were likelier */
     readonly promise: Promised | null;

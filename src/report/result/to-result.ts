@@ -6,6 +6,7 @@ import { writeNumber } from '../../bike/gauge/read-number.ts';
 import type { Case } from '../../casework/case.ts';
 import { complaintsOf } from '../../casework/complaints.ts';
 import type { Consultation } from '../../casework/consult.ts';
+import { endTold } from '../../casework/evidence.ts';
 import { isListed } from '../../casework/leading.ts';
 import { withUndone } from '../../casework/undone.ts';
 import { contradiction } from '../../diagnosis/gates.ts';
@@ -56,6 +57,7 @@ export function toResult(model: Model, kase: Case, c: Consultation, extras: Resu
     ...c.heard.cautions,
     ...adjustments.slice(0, 1).flatMap((a) => a.cautions),
   ]);
+  const end = endTold(model, c.heard.known.answers);
   const byId = (index: number): string => rules.questions[index]!.id;
   const named = ({ adjustment, why }: { readonly adjustment: number; readonly why: string }) => ({
     id: rules.adjustments[adjustment]!.id,
@@ -179,17 +181,18 @@ export function toResult(model: Model, kase: Case, c: Consultation, extras: Resu
       // A look or a measurement changes nothing.
       first !== null && c.advice.verdict !== 'stop' && adjustments[0]!.feelsBetter !== null,
       warned,
-    ).map(({ id, level, text }) => ({
+    ).map(({ id, level, text, textAt }) => ({
       id,
       level,
-      text,
+      text: (end === undefined ? undefined : textAt?.[end]) ?? text,
       ...(warned.includes(id) ? { likely: true as const } : {}),
     })),
     unconfirmed: extras.unconfirmed ?? [],
     complaints: complaintsOf(model, bench, c, extras.readings ?? []).map(
-      ({ phrase, told, helped, instead, ask }) => ({
+      ({ phrase, told, neverNormal, helped, instead, ask }) => ({
         phrase,
         told,
+        neverNormal,
         helped: helped === null ? null : round(helped),
         promise: helped === null ? null : promised(helped, likely, rules.numbers.advice),
         instead: instead === undefined ? null : inWords(rules.adjustments[instead]!),

@@ -160,6 +160,7 @@ export const resultSchema = z.strictObject({
     z.strictObject({
       phrase: z.string(),
       told: z.boolean(),
+      neverNormal: z.boolean(),
       helped: share.nullable(),
       promise: z.enum(PROMISES).nullable(),
       instead: z.strictObject({ id: z.string(), do: z.string(), plain: z.string() }).nullable(),

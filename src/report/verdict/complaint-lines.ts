@@ -69,7 +69,9 @@ function fateOf(all: Result['complaints'], r: Result, { rules, audience }: Words
         ? `Next try: ${other}`
         : r.because === 'measure-first'
           ? 'Ask again after this check.'
-          : 'Watch for it on the next ride.';
+          : all.some(({ neverNormal }) => neverNormal)
+            ? 'No sound bike does this: have a qualified mechanic find it before the next ride.'
+            : 'Watch for it on the next ride.';
   if (r.verdict !== 'change' || firstOf(r)?.feelsBetter === null) return next;
   // What the words alone could mean says nothing against the change.
   if (promise !== null) return `this change will not fix it. ${next}`;

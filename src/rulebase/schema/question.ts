@@ -29,6 +29,10 @@ export const question = z.strictObject({
     .record(z.string(), id)
     .optional()
     .meta({ description: 'answer → the caution that is shown with it, whatever else is advised' }),
+  'never-normal': z.array(text).min(1).optional().meta({
+    description:
+      'answers that no sound bike gives: nothing is left alone, or watched for, while one of them stands',
+  }),
   'early-when': gate.optional().meta({
     description:
       'asked before all but the safety questions once any of these was answered; tried. and a setting: what turning it did, such as same',

@@ -12,6 +12,9 @@ const caution = z.strictObject({
   for: ends.optional(),
   level: z.enum(['note', 'care', 'stop']),
   text,
+  'text-at': z.strictObject({ front: text, rear: text }).optional().meta({
+    description: 'other words where all that was told is of one end: what is looked at there',
+  }),
   show: z
     .enum(['always', 'with'])
     .meta({ description: 'always: on every result; with: when an adjustment or answer asks' }),
