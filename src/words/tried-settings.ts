@@ -59,23 +59,26 @@ export function nearest<V>(told: readonly Told<V>[], near: readonly number[]): T
   return [...told].sort((a, b) => away(a) - away(b) || b.hit.places.length - a.hit.places.length)[0];
 }
 
-/** @returns for a statement, every setting that was named with a way, in order; the longest name counts. */
-export function settingTeller(concepts: readonly Concept[]): (scene: Scene) => Change[] {
+/**
+ * @returns for a statement, every setting that was named with a way, in order; the longest name counts. Behind `bare` a word of
+ * doing may stand as it is in the dictionary: "should I open it".
+ */
+export function settingTeller(concepts: readonly Concept[]): (scene: Scene, bare?: number) => Change[] {
   const settings = tellersOf(concepts, 'setting');
   const ways = tellersOf(concepts, 'way');
   const results = tellersOf(concepts, 'result');
-  return (scene) => {
+  return (scene, bare = Infinity) => {
     const partOf = ({ hit }: Told<unknown>): number => scene.tokens[hit.places[0]!]!.part;
     const whole = inOnePart(scene);
     const turned = toldIn(scene, ways, (way) => whole(way) && isClose(way));
     // Who slowed the compression touched no "slow compression".
-    const did = new Set(turned.filter(isDone(scene)).map(({ hit }) => hit.places[0]));
+    const did = new Set(turned.filter(isDone(scene, bare)).map(({ hit }) => hit.places[0]));
     const named = namedIn(
       toldIn(scene, settings, (one) => whole(one) && !one.hit.places.some((p) => did.has(p))),
       partOf,
     );
     const parts = new Set(named.map(partOf));
-    const wayOf = wayTeller(scene, turned, toldIn(scene, results), parts);
+    const wayOf = wayTeller(scene, turned, toldIn(scene, results), { parts, bare });
     const used = new Set<number>();
     const out: (Change & { by: Hit; part: number })[] = [];
     for (const one of named) {
@@ -125,10 +128,10 @@ const isClose = ({ hit: { places }, implied }: Told<unknown>): boolean =>
 
 /** A word of doing; "slow" and "open" alone may as well say how it is. */
 const isDone =
-  ({ tokens }: Scene) =>
+  ({ tokens }: Scene, bare: number) =>
   ({ hit: { places }, implied }: Told<Way>): boolean => {
     const { word, stem } = tokens[places[0]!]!;
-    return !implied && (places.length > 1 || word !== stem);
+    return !implied && (places.length > 1 || word !== stem || places[0]! > bare);
   };
 
 /**
@@ -140,14 +143,14 @@ function wayTeller(
   scene: Scene,
   ways: readonly Told<Way>[],
   results: readonly Told<unknown>[],
-  parts: ReadonlySet<number>,
+  { parts, bare }: { readonly parts: ReadonlySet<number>; readonly bare: number },
 ): (setting: readonly number[]) => Told<Way> | undefined {
   const { tokens } = scene;
   const at = ({ hit }: Told<unknown>): number => hit.places[0]!;
   const partOf = (told: Told<unknown>): number => tokens[at(told)]!.part;
   const ofIt = (way: Told<Way>): boolean => IT.has(tokens[at(way) + 1]?.word ?? '');
   const small = ways.filter((way) => way.implied);
-  const done = ways.filter(isDone(scene));
+  const done = ways.filter(isDone(scene, bare));
   const noted = ways.filter((way) => !way.implied && !done.includes(way) && at(way) === 0);
   return (setting) => {
     const from = setting[0]!;

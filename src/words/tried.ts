@@ -6,9 +6,10 @@ import { endOf, leftOver, mentionsIn, type Carried } from './ends.ts';
 import { NUMBER_WORDS } from './language.ts';
 import { buildIndex } from './phrase-index.ts';
 import type { Hit, Scene } from './scene.ts';
-import { statementsOf, type Token } from './tokens.ts';
+import { statementsOf, type Statement, type Token } from './tokens.ts';
 import { resultTeller, type Came } from './tried-results.ts';
-import { nearest, settingTeller, tellersOf, toldIn } from './tried-settings.ts';
+import { nearest, settingTeller, tellersOf, toldIn, type Change } from './tried-settings.ts';
+import { wishedFrom } from './wished.ts';
 
 /** One change that the words tell of; nothing of it counts before somebody confirms it. */
 export interface TriedReading {
@@ -32,7 +33,15 @@ export interface TriedReading {
   readonly spans: readonly (readonly [start: number, stop: number])[];
 }
 
+/** A change that is only asked about: nobody has made it. */
+export interface Wished extends Pick<TriedReading, 'text' | 'setting' | 'end' | 'direction' | 'spans'> {
+  /** all of the statement that asks, safe to print */
+  readonly asked: string;
+}
+
 export interface TriedReader {
+  /** @returns the changes that are only thought of, in the order of the text */
+  wishes(text: string): Wished[];
   /** @returns the changes that were told with what came of them, in the order of the text */
   read(text: string): TriedReading[];
 }
@@ -46,17 +55,45 @@ export function buildTriedReader(rules: Pick<CompiledRules, 'words' | 'concepts'
   const settingsIn = settingTeller(rules.concepts);
   const [units, backs] = [tellersOf(rules.concepts, 'unit'), tellersOf(rules.concepts, 'putBack')];
   const cameOf = resultTeller(rules.concepts);
+  /** what is done in a statement, and what is only thought of there */
+  const changesIn = (scene: Scene, wished: number | undefined): { done: Change[]; wished: Change[] } => {
+    if (wished === undefined) return { done: settingsIn(scene), wished: [] };
+    const all = settingsIn(scene, wished);
+    const isWished = ({ places }: Change): boolean => places.at(-1)! >= wished;
+    return { done: all.filter((one) => !isWished(one)), wished: all.filter(isWished) };
+  };
   return {
+    wishes(text) {
+      const out: Wished[] = [];
+      let carried: Carried;
+      wishedOf(statementsOf(text, ends)).forEach(({ statement, wished }) => {
+        const scene = lexicon.read(statement, vocabulary);
+        const mentions = mentionsIn(scene.tokens);
+        for (const { places, setting, way } of changesIn(scene, wished).wished) {
+          const where = endOf(scene.tokens, mentions, places, carried);
+          out.push({
+            text: wordsAt(text, scene.tokens, places),
+            asked: wordsAt(text, scene.tokens, [0, scene.tokens.length - 1]),
+            spans: [spanOf(scene.tokens, [...scene.tokens.keys()])],
+            setting,
+            direction: way,
+            ...(where === 'front' || where === 'rear' ? { end: where } : {}),
+          });
+        }
+        carried = leftOver(mentions, carried);
+      });
+      return out;
+    },
     read(text) {
       const open: (Partial<TriedReading> & { at: number })[] = [];
       const done: TriedReading[] = [];
       // The changes whose result was told last, and how.
       let last: { at: number; came: Came; words: string; made: readonly number[] } | undefined;
       let carried: Carried;
-      statementsOf(text, ends).forEach((statement, at) => {
+      wishedOf(statementsOf(text, ends)).forEach(({ statement, wished }, at) => {
         const scene = lexicon.read(statement, vocabulary);
         const mentions = mentionsIn(scene.tokens);
-        const changes = settingsIn(scene);
+        const changes = changesIn(scene, wished).done;
         for (const change of changes) {
           const where = endOf(scene.tokens, mentions, change.places, carried);
           const unit = nearest(toldIn(scene, units), change.places);
@@ -104,6 +141,19 @@ export function buildTriedReader(rules: Pick<CompiledRules, 'words' | 'concepts'
       return done;
     },
   };
+}
+
+/** Every statement with the token from which on what stands in it is only thought of. */
+function wishedOf(
+  statements: readonly Statement[],
+): { readonly statement: Statement; readonly wished: number | undefined }[] {
+  const out: { statement: Statement; wished: number | undefined }[] = [];
+  for (const statement of statements) {
+    const before = out.at(-1);
+    const goesOn = before?.statement.sentence === statement.sentence && before.wished !== undefined;
+    out.push({ statement, wished: wishedFrom(statement, goesOn) });
+  }
+  return out;
 }
 
 function whole(
