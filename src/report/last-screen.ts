@@ -1,5 +1,6 @@
 /** What stands on the screen when an interview is over: the verdict and what belongs to it, and no more than fits. */
 import { alarmLines, alarmsOf } from './verdict/alarms.ts';
+import { askedLines } from './verdict/asked-lines.ts';
 import { complaintLines } from './verdict/complaint-lines.ts';
 import { askWords, type Audience, type WordedRules } from './evidence-words.ts';
 import { plainResult } from './plain-words.ts';
@@ -37,6 +38,7 @@ const MAY = [
   'what to do after it',
   'caution',
   'what it will not fix',
+  'your question',
   'two answers to check',
   'what comes next',
   'what would tell',
@@ -127,6 +129,7 @@ function piecesOf(result: Result, words: Words): Piece[] {
     ...complaintLines(result, words).map(({ line, unhelped }) =>
       may([line], unhelped ? 'what it will not fix' : 'what was said'),
     ),
+    ...askedLines(result, words).map((line) => may([line], 'your question')),
     may(disagreeing(result, words), 'two answers to check'),
     may(wouldTell(result, words), 'what would tell'),
     ...result.assignments.map((a) =>

@@ -1,5 +1,6 @@
 /** One result for a tired mechanic: first the one thing to do, its way back and its cautions, then why, then what waits. */
 import { alarmLines, alarmsOf, quietPhrases } from './verdict/alarms.ts';
+import { askedLines } from './verdict/asked-lines.ts';
 import { complaintLines } from './verdict/complaint-lines.ts';
 import { shownCauses } from './result/ideas.ts';
 import { changeWords } from './bike/change-words.ts';
@@ -82,7 +83,7 @@ export function textReport(result: Result, options: TextOptions = {}): string {
     for (const idea of may.slice(0, MOST_IDEAS))
       put(`${ideaWords(idea, words)} (${percent(idea.probability)})`, '  - ');
   }
-  const complaints = complaintLines(result, words).map(({ line }) => line);
+  const complaints = [...complaintLines(result, words).map(({ line }) => line), ...askedLines(result, words)];
   if (complaints.length > 0) {
     head('What was said');
     lines.push(...complaints);

@@ -4,12 +4,14 @@ import type { CompiledWords } from './compiled-words.ts';
 import { endTeller, type OnlyTheEnd } from './ends.ts';
 import { buildMatcher, type Candidate, type Reading } from './matcher.ts';
 import { sameEnd } from './clash.ts';
-import { buildTriedReader, type TriedReading } from './tried.ts';
+import { buildTriedReader, type TriedReading, type Wished } from './tried.ts';
 
 export interface Hearing {
   /** in the order of the text; readings of words that overlap are one */
   readonly readings: readonly Reading[];
   readonly tried: readonly TriedReading[];
+  /** changes that are only asked about */
+  readonly wishes: readonly Wished[];
 }
 
 type IsDanger = (said: Candidate) => boolean;
@@ -32,21 +34,32 @@ export function buildHearing(rules: HearingRules, compiled?: CompiledWords): Hea
 
 function hearingOf(rules: HearingRules, compiled: CompiledWords | undefined): Hears {
   const matcher = buildMatcher(rules, compiled);
-  const reader = buildTriedReader(rules);
+  const reader = buildTriedReader(rules, compiled);
   const onlyTheEnd = endTeller(rules.questions);
   const questions = new Map(rules.questions.map((q) => [q.id, q]));
   const isDanger = ({ question, answer }: Candidate): boolean =>
     questions.get(question)?.dangerous[answer] !== undefined;
   return (text) => {
     const tried = reader.read(text);
-    const spans = tried.flatMap((one) => one.spans);
-    const free = matcher
-      .match(text)
-      .filter(({ position, text: { length } }) =>
-        spans.every(([start, stop]) => position >= stop || position + length <= start),
-      );
-    return { readings: asOne(free, onlyTheEnd, isDanger).map((r) => endLast(r, onlyTheEnd)), tried };
+    const wishes = reader.wishes(text);
+    const free = besideThese(matcher.match(text), [...tried, ...wishes]);
+    return {
+      readings: asOne(free, onlyTheEnd, isDanger).map((r) => endLast(r, onlyTheEnd)),
+      tried,
+      wishes,
+    };
   };
+}
+
+/** The readings whose words are not those of a change that was tried, or is asked about. */
+export function besideThese(
+  readings: readonly Reading[],
+  changes: readonly Pick<TriedReading, 'spans'>[],
+): Reading[] {
+  const spans = changes.flatMap((one) => one.spans);
+  return readings.filter(({ position, text: { length } }) =>
+    spans.every(([start, stop]) => position >= stop || position + length <= start),
+  );
 }
 
 /** One reading for words that overlap and are said the same way: what they could mean is offered once. */

@@ -1,6 +1,7 @@
 /** Sentences about a change that was tried → what could stand under `tried:`, for confirmation. */
 import type { End } from '../bike/sheet.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
+import type { CompiledWords } from './compiled-words.ts';
 import { endVocabulary } from './end-names.ts';
 import { endOf, leftOver, mentionsIn, type Carried } from './ends.ts';
 import { NUMBER_WORDS } from './language.ts';
@@ -35,8 +36,9 @@ export interface TriedReading {
 
 /** A change that is only asked about: nobody has made it. */
 export interface Wished extends Pick<TriedReading, 'text' | 'setting' | 'end' | 'direction' | 'spans'> {
-  /** all of the statement that asks, safe to print */
+  /** all of the statement that asks, safe to print, and where it stands; UTF-16 units */
   readonly asked: string;
+  readonly of: readonly [start: number, stop: number];
 }
 
 export interface TriedReader {
@@ -49,9 +51,16 @@ export interface TriedReader {
 /** Statements after a change in which its result may still be told. */
 const RESULT_WITHIN = 3;
 
-export function buildTriedReader(rules: Pick<CompiledRules, 'words' | 'concepts' | 'endNames'>): TriedReader {
+/** @param compiled of these very rules, where it was kept */
+export function buildTriedReader(
+  rules: Pick<CompiledRules, 'words' | 'concepts' | 'endNames'>,
+  compiled?: CompiledWords,
+): TriedReader {
   const ends = endVocabulary(rules.endNames);
-  const { lexicon, vocabulary } = buildIndex({ ...rules, words: [] });
+  const { lexicon, vocabulary } = buildIndex(
+    compiled === undefined ? { ...rules, words: [] } : rules,
+    compiled,
+  );
   const settingsIn = settingTeller(rules.concepts);
   const [units, backs] = [tellersOf(rules.concepts, 'unit'), tellersOf(rules.concepts, 'putBack')];
   const cameOf = resultTeller(rules.concepts);
@@ -74,7 +83,8 @@ export function buildTriedReader(rules: Pick<CompiledRules, 'words' | 'concepts'
           out.push({
             text: wordsAt(text, scene.tokens, places),
             asked: wordsAt(text, scene.tokens, [0, scene.tokens.length - 1]),
-            spans: [spanOf(scene.tokens, [...scene.tokens.keys()])],
+            spans: [spanOf(scene.tokens, places)],
+            of: spanOf(scene.tokens, [...scene.tokens.keys()]),
             setting,
             direction: way,
             ...(where === 'front' || where === 'rear' ? { end: where } : {}),
@@ -149,9 +159,7 @@ function wishedOf(
 ): { readonly statement: Statement; readonly wished: number | undefined }[] {
   const out: { statement: Statement; wished: number | undefined }[] = [];
   for (const statement of statements) {
-    const before = out.at(-1);
-    const goesOn = before?.statement.sentence === statement.sentence && before.wished !== undefined;
-    out.push({ statement, wished: wishedFrom(statement, goesOn) });
+    out.push({ statement, wished: wishedFrom(statement, out.at(-1)?.wished !== undefined) });
   }
   return out;
 }

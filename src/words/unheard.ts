@@ -14,12 +14,13 @@ const LEAST_WORDS = 2;
  */
 export function unheard(
   text: string,
-  { readings, tried }: Hearing,
+  { readings, tried, wishes }: Hearing,
   { endNames }: Pick<CompiledRules, 'endNames'>,
 ): string[] {
   const heard = [
     ...readings.map((r) => [r.position, r.position + r.text.length] as const),
     ...tried.flatMap(({ spans }) => spans),
+    ...wishes.map(({ of }) => of),
   ];
   const isHeard = ({ start, stop }: Token): boolean =>
     heard.some(([from, until]) => start < until && from < stop);

@@ -1,5 +1,5 @@
 /** From where on a statement speaks of what somebody might do and has not done: "should I let some air out?" */
-import { NOT, type Statement, type Token } from './tokens.ts';
+import { NOT, statementsOf, type Statement, type Token } from './tokens.ts';
 
 /** Words that begin what is only thought of; in a row, but for small words between them. */
 const CUES = [
@@ -48,7 +48,7 @@ const CUES = [
 const SHORT = 6;
 
 /**
- * @param before whether the statement before, of the same sentence, spoke of it: "or put in a spacer"
+ * @param before whether the statement before spoke of it: "or put in a spacer"
  * @returns the token from which on; undefined where nothing is only thought of
  */
 export function wishedFrom({ tokens, asked }: Statement, before: boolean): number | undefined {
@@ -64,3 +64,7 @@ const stands = (tokens: readonly Token[], from: number, cue: readonly string[]):
 /** "I don't want to open it". */
 const isDenied = (tokens: readonly Token[], at: number): boolean =>
   tokens.slice(Math.max(0, at - 2), at).some(({ stem }) => stem === NOT);
+
+/** @returns whether anything in a text may be only thought of */
+export const asksOfDoing = (text: string): boolean =>
+  statementsOf(text).some((statement) => wishedFrom(statement, false) !== undefined);

@@ -15,6 +15,8 @@ import type { Result } from '../report/result/result.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import type { CompiledWords } from '../words/compiled-words.ts';
 import type { Matcher, Reading } from '../words/matcher.ts';
+import type { Wished } from '../words/tried.ts';
+import { wishReader } from './wishes.ts';
 import { benchNumbers } from './bikes/kept-bike.ts';
 import { measuredBench } from './bikes/measured-bench.ts';
 import type { BikeHistory } from './bikes/history-of.ts';
@@ -38,6 +40,7 @@ export type Opening = Opened | { readonly faults: readonly string[] };
 interface Said {
   readonly unconfirmed: Result['unconfirmed'];
   readonly readings: readonly Reading[];
+  readonly wishes: readonly Wished[];
 }
 
 export interface Workspace {
@@ -94,6 +97,7 @@ export async function openWorkspace(
     (matching ??= import('../words/matcher.ts').then(async ({ buildMatcher }) =>
       buildMatcher(rules, await words()),
     ));
+  const wishesIn = wishReader(rules, words);
   // A bench is dear next to a case, so each bike's is made once, with the physics of that bike.
   const bench = (sheet: BikeSheet | undefined, said?: BikeSheet): Promise<PreparedBike> => {
     if (sheet === undefined && said !== undefined) return benchSaid(said);
@@ -259,15 +263,21 @@ export async function openWorkspace(
       return lines;
     },
     async said(kase) {
-      if (kase.said === undefined) return { unconfirmed: [], readings: [] };
-      const [{ match }, { meantOf, openReadings }, { unconfirmedOf }] = await Promise.all([
+      if (kase.said === undefined) return { unconfirmed: [], readings: [], wishes: [] };
+      const [{ match }, { besideThese }, { meantOf, openReadings }, { unconfirmedOf }] = await Promise.all([
         matcher(),
+        import('../words/hearing.ts'),
         import('../casework/said/open-readings.ts'),
         import('../casework/said/unconfirmed.ts'),
       ]);
-      const readings = meantOf(kase, match(kase.said));
+      const wishes = await wishesIn(kase.said);
+      const readings = meantOf(kase, besideThese(match(kase.said), wishes));
       const answered = new Map(kase.answers.map((a) => [a.question, a.answer]));
-      return { unconfirmed: unconfirmedOf(openReadings(model, kase, readings), rules, answered), readings };
+      return {
+        unconfirmed: unconfirmedOf(openReadings(model, kase, readings), rules, answered),
+        readings,
+        wishes,
+      };
     },
     open(record) {
       if (record.fault !== undefined) return { faults: [record.fault] };

@@ -16,6 +16,7 @@ it.each([
   ['Should I take a spacer out of the fork?', ['front ramp-up less']],
   ['I was going to wind in the rebound at the back', ['rear rebound close']],
   ['Do I need to close the rebound, or put in a spacer?', ['? rebound close', '? ramp-up more']],
+  ['Should I open the rebound? Or let air out of the fork?', ['? rebound open', 'front spring less']],
   ['My mate says I should soften the compression at the front', ['front compression open']],
 ])('"%s"', (said, changes) => {
   expect(wished(said)).toEqual(changes);

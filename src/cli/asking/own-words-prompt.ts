@@ -54,11 +54,14 @@ export async function hearOwnWords(
   };
   const { said } = so;
   const heard = buildHearing(workspace.rules, await workspace.words())(said);
-  const { readings, tried } = heard;
+  const { readings, tried, wishes } = heard;
   let all: All = begun(so);
   await sendAll(all, said, send, true);
   const rest = unheard(said, heard, workspace.rules);
-  if (readings.length + tried.length === 0) tell("I don't know these words. I'll find out by asking.");
+  if (wishes.length > 0)
+    tell(`Asked: ${quotedList(wishes.map(({ asked }) => asked))}. I'll answer that at the end.`);
+  if (readings.length + tried.length + wishes.length === 0)
+    tell("I don't know these words. I'll find out by asking.");
   else if (rest.length > 0) tell(`Not understood: ${quotedList(rest)}. I'll find out by asking.`);
   const offered = readings.slice(0, MOST_OFFERED);
   // Their meanings, all told, would fill the screen before the first question; `earshot words` lists them.

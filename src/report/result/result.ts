@@ -119,6 +119,14 @@ export interface Result {
     readonly instead: { readonly id: string; readonly do: string; readonly plain: string } | null;
     readonly ask: string | null;
   }[];
+  /** what the rider asked about doing, in the free text: whether it is what is advised, else why not, or its odds */
+  readonly asked?: readonly {
+    readonly phrase: string;
+    readonly first: boolean;
+    readonly why: string | null;
+    readonly better: number;
+    readonly worse: number;
+  }[];
   readonly warnings: readonly string[];
 }
 

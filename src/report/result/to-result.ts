@@ -1,5 +1,6 @@
 /** The result of a case out of what was thought of it. Rounding happens here and nowhere below. */
 import { cautionsFor } from '../../advice/cautions.ts';
+import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import { whileLikely } from '../../advice/while-likely.ts';
 import { printDeed } from '../../bike/deed.ts';
 import { writeNumber } from '../../bike/gauge/read-number.ts';
@@ -9,12 +10,14 @@ import type { Consultation } from '../../casework/consult.ts';
 import { endTold } from '../../casework/evidence.ts';
 import { isListed } from '../../casework/leading.ts';
 import { withUndone } from '../../casework/undone.ts';
+import { answerWishes } from '../../casework/wished.ts';
 import { contradiction } from '../../diagnosis/gates.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import { statedOf } from '../../diagnosis/none.ts';
 import { ideasOf, pairsIn, rounded } from '../../diagnosis/pairs.ts';
 import type { CompiledRules } from '../../rulebase/compiled.ts';
 import type { Reading } from '../../words/matcher.ts';
+import type { Wished } from '../../words/tried.ts';
 import { adjustmentOf } from './adjustment-of.ts';
 import { isGoneBack, isPutBackAlready, isTriedAgain } from './put-back-of.ts';
 import { RESULT_FORMAT, type Promised, type Result, type ResultCause } from './result.ts';
@@ -26,6 +29,8 @@ export interface ResultExtras {
   readonly unconfirmed?: Result['unconfirmed'];
   /** of the free text */
   readonly readings?: readonly Reading[];
+  /** what it asks about doing */
+  readonly wishes?: readonly Wished[];
   /** what the physical model says each adjustment does on this bike, in lines */
   readonly knockOn?: (adjustment: number) => readonly string[];
   /** how many causes and adjustments to list */
@@ -199,6 +204,7 @@ export function toResult(model: Model, kase: Case, c: Consultation, extras: Resu
         ask: ask === undefined ? null : byId(ask),
       }),
     ),
+    ...askedOf(model, bench, c, extras.wishes),
     warnings: [
       ...(extras.warnings ?? []),
       ...c.heard.contradictions.map(
@@ -211,6 +217,24 @@ export function toResult(model: Model, kase: Case, c: Consultation, extras: Resu
       ),
     ],
   };
+}
+
+/** Below STOP nothing is turned. */
+function askedOf(
+  model: Model,
+  bench: PreparedBike,
+  c: Consultation,
+  wishes: readonly Wished[] = [],
+): Pick<Result, 'asked'> {
+  if (wishes.length === 0 || c.advice.verdict === 'stop') return {};
+  const asked = answerWishes(model, bench, c, wishes).map(({ phrase, first, why, better, worse }) => ({
+    phrase,
+    first,
+    why: why ?? null,
+    better: round(better),
+    worse: round(worse),
+  }));
+  return asked.length === 0 ? {} : { asked };
 }
 
 /** What a change is said to do for a complaint; what hangs on a cause that is not likely itself is promised to nobody. */

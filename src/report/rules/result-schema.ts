@@ -167,5 +167,16 @@ export const resultSchema = z.strictObject({
       ask: z.string().nullable(),
     }),
   ),
+  asked: z
+    .array(
+      z.strictObject({
+        phrase: z.string(),
+        first: z.boolean(),
+        why: z.string().nullable(),
+        better: share,
+        worse: share,
+      }),
+    )
+    .optional(),
   warnings: z.array(z.string()),
 });

@@ -2,7 +2,7 @@
 import type { CompiledRules, Question } from '../../rulebase/compiled.ts';
 import type { Hearing } from '../../words/hearing.ts';
 import type { Candidate, Reading } from '../../words/matcher.ts';
-import type { TriedReading } from '../../words/tried.ts';
+import type { TriedReading, Wished } from '../../words/tried.ts';
 import { page, type Style } from '../style.ts';
 import { quotedList } from '../quoted-list.ts';
 import { readingWords } from '../reading-words.ts';
@@ -13,13 +13,13 @@ export const WORDS_FORMAT = 1;
 
 /** @param rest what of the text nothing was heard in */
 export function wordsText(
-  { readings, tried }: Hearing,
+  { readings, tried, wishes }: Hearing,
   rest: readonly string[],
   rules: CompiledRules,
   style: Style,
 ): string {
   const questions = new Map(rules.questions.map((q) => [q.id, q]));
-  if (readings.length + tried.length === 0) {
+  if (readings.length + tried.length + wishes.length === 0) {
     return `${paragraph(
       'None of these words are known. Try other words, or see earshot words --list for trade terms.',
       style.width,
@@ -28,6 +28,7 @@ export function wordsText(
   const blocks = [
     ...readings.map((r) => block(r, questions, style)),
     ...tried.map((one) => triedBlock(one, style)),
+    ...wishes.map((one) => wishBlock(one, style)),
     ...(rest.length === 0 ? [] : [`${paragraph(`Not understood: ${quotedList(rest)}.`, style.width)}\n`]),
   ];
   const foot = paragraph('None of this counts until it is confirmed as an answer.', style.width);
@@ -35,10 +36,11 @@ export function wordsText(
 }
 
 /** The same as data: one JSON object. */
-export function wordsJson(said: string, { readings, tried }: Hearing): string {
+export function wordsJson(said: string, { readings, tried, wishes }: Hearing): string {
   const list = readings.map(({ end, ...rest }) => ({ ...rest, end: end ?? null }));
   const changes = tried.map(({ spans: _, ...rest }) => rest);
-  return `${JSON.stringify({ format: WORDS_FORMAT, said, readings: list, tried: changes }, null, 2)}\n`;
+  const asked = wishes.map(({ spans: _, of: __, ...rest }) => rest);
+  return `${JSON.stringify({ format: WORDS_FORMAT, said, readings: list, tried: changes, asked }, null, 2)}\n`;
 }
 
 function block(r: Reading, questions: ReadonlyMap<string, Question>, style: Style): string {
@@ -82,6 +84,18 @@ function offered(c: Candidate, questions: ReadonlyMap<string, Question>, put: Pu
     put(readingWords(question, answer.id, 'mechanic'), '  - '),
     put(`${c.question}: ${c.answer}`, '    '),
   ];
+}
+
+function wishBlock({ asked: words }: Wished, style: Style): string {
+  return [
+    style.strong(paragraph(`"${words}"`, style.width)),
+    paragraph(
+      'asks about doing it: a diagnosis with these words answers that, with its odds.',
+      style.width,
+      '  ',
+    ),
+    '',
+  ].join('\n');
 }
 
 function triedBlock(one: TriedReading, style: Style): string {
