@@ -4,7 +4,7 @@ import type { CompiledWords } from './compiled-words.ts';
 import { endTeller, type OnlyTheEnd } from './ends.ts';
 import { buildMatcher, type Candidate, type Reading } from './matcher.ts';
 import { sameEnd } from './clash.ts';
-import { buildTriedReader, type TriedReading, type Wished } from './tried.ts';
+import { buildTriedReader, type TriedReading, type Wished } from './tried/tried.ts';
 
 export interface Hearing {
   /** in the order of the text; readings of words that overlap are one */

@@ -1,7 +1,7 @@
 /** What the free text of a case asks about doing; read only where it asks at all, for reading it takes longer than a case. */
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import type { CompiledWords } from '../words/compiled-words.ts';
-import type { TriedReader, Wished } from '../words/tried.ts';
+import type { TriedReader, Wished } from '../words/tried/tried.ts';
 
 /** @param words of these very rules, cut */
 export function wishReader(
@@ -10,9 +10,9 @@ export function wishReader(
 ): (text: string) => Promise<readonly Wished[]> {
   let reading: Promise<TriedReader> | undefined;
   return async (text) => {
-    const { asksOfDoing } = await import('../words/wished.ts');
+    const { asksOfDoing } = await import('../words/tried/wished.ts');
     if (!asksOfDoing(text)) return [];
-    reading ??= import('../words/tried.ts').then(async ({ buildTriedReader }) =>
+    reading ??= import('../words/tried/tried.ts').then(async ({ buildTriedReader }) =>
       buildTriedReader(rules, await words()),
     );
     return (await reading).wishes(text);

@@ -15,7 +15,7 @@ import type { Result } from '../report/result/result.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import type { CompiledWords } from '../words/compiled-words.ts';
 import type { Matcher, Reading } from '../words/matcher.ts';
-import type { Wished } from '../words/tried.ts';
+import type { Wished } from '../words/tried/tried.ts';
 import { wishReader } from './wishes.ts';
 import { benchNumbers } from './bikes/kept-bike.ts';
 import { measuredBench } from './bikes/measured-bench.ts';

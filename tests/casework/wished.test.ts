@@ -5,7 +5,7 @@ import { PLAIN } from '../../src/report/style.ts';
 import type { Result } from '../../src/report/result/result.ts';
 import { toResult } from '../../src/report/result/to-result.ts';
 import { askedLines } from '../../src/report/verdict/asked-lines.ts';
-import { buildTriedReader } from '../../src/words/tried.ts';
+import { buildTriedReader } from '../../src/words/tried/tried.ts';
 import { bench, caseOf, model, rules, SOUND } from '../support/told.ts';
 
 const reader = buildTriedReader(rules);

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { buildTriedReader } from '../../src/words/tried.ts';
+import { buildTriedReader } from '../../src/words/tried/tried.ts';
 import { baseRules } from './base-pack.ts';
 
 const reader = buildTriedReader(baseRules());

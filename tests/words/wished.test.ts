@@ -1,6 +1,6 @@
 /** What a rider asks about doing: heard, and never taken for something that was tried. */
 import { expect, it } from 'vitest';
-import { buildTriedReader } from '../../src/words/tried.ts';
+import { buildTriedReader } from '../../src/words/tried/tried.ts';
 import { baseRules } from './base-pack.ts';
 
 const reader = buildTriedReader(baseRules());

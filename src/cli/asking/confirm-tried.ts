@@ -5,7 +5,7 @@ import type { Action, Prompter } from '../../console/prompter.ts';
 import { triedWords } from '../../report/verdict/tried-words.ts';
 import { askFar, PUT_BACK } from './tried-prompt.ts';
 import { thingsAt, type Triable } from './triable.ts';
-import type { TriedReading } from '../../words/tried.ts';
+import type { TriedReading } from '../../words/tried/tried.ts';
 
 const BACK: Action = { key: 'b', value: 'back', name: 'back' };
 

@@ -2,7 +2,7 @@
 import type { CompiledRules, Question } from '../../rulebase/compiled.ts';
 import type { Hearing } from '../../words/hearing.ts';
 import type { Candidate, Reading } from '../../words/matcher.ts';
-import type { TriedReading, Wished } from '../../words/tried.ts';
+import type { TriedReading, Wished } from '../../words/tried/tried.ts';
 import { page, type Style } from '../style.ts';
 import { quotedList } from '../quoted-list.ts';
 import { readingWords } from '../reading-words.ts';

@@ -3,7 +3,7 @@ import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import { settingWords } from '../../bike/setting-words.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
 import type { Tried } from '../../casework/case.ts';
-import type { TriedReading } from '../../words/tried.ts';
+import type { TriedReading } from '../../words/tried/tried.ts';
 import { capital } from '../../form/capital.ts';
 import { changeWords } from '../bike/change-words.ts';
 

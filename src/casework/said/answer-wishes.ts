@@ -1,12 +1,12 @@
 /** What a rider asks about doing → what the diagnosis makes of it: the change that is advised, one that is not, or one that cannot be done. */
-import { refusalOf } from '../advice/hold-back.ts';
-import { chance, chanceFelt } from '../advice/help-harm.ts';
-import type { PreparedBike } from '../advice/prepared-bike.ts';
-import type { Model } from '../diagnosis/model.ts';
-import type { Adjustment } from '../rulebase/compiled.ts';
-import type { Wished } from '../words/tried.ts';
-import type { Consultation } from './consult.ts';
-import { meantBy, type Turned } from './tried/tried-meaning.ts';
+import { refusalOf } from '../../advice/hold-back.ts';
+import { chance, chanceFelt } from '../../advice/help-harm.ts';
+import type { PreparedBike } from '../../advice/prepared-bike.ts';
+import type { Model } from '../../diagnosis/model.ts';
+import type { Adjustment } from '../../rulebase/compiled.ts';
+import type { Wished } from '../../words/tried/tried.ts';
+import type { Consultation } from '../consult.ts';
+import { meantBy, type Turned } from '../tried/tried-meaning.ts';
 
 export interface WishAnswered {
   /** the rider's words */

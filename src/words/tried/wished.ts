@@ -1,5 +1,5 @@
 /** From where on a statement speaks of what somebody might do and has not done: "should I let some air out?" */
-import { NOT, statementsOf, type Statement, type Token } from './tokens.ts';
+import { NOT, statementsOf, type Statement, type Token } from '../tokens.ts';
 
 /** Words that begin what is only thought of; in a row, but for small words between them. */
 const CUES = [

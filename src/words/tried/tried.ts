@@ -1,15 +1,15 @@
 /** Sentences about a change that was tried → what could stand under `tried:`, for confirmation. */
-import type { End } from '../bike/sheet.ts';
-import type { CompiledRules } from '../rulebase/compiled.ts';
-import type { CompiledWords } from './compiled-words.ts';
-import { endVocabulary } from './end-names.ts';
-import { endOf, leftOver, mentionsIn, type Carried } from './ends.ts';
-import { NUMBER_WORDS } from './language.ts';
-import { buildIndex } from './phrase-index.ts';
-import type { Hit, Scene } from './scene.ts';
-import { statementsOf, type Statement, type Token } from './tokens.ts';
-import { resultTeller, type Came } from './tried-results.ts';
-import { nearest, settingTeller, tellersOf, toldIn, type Change } from './tried-settings.ts';
+import type { End } from '../../bike/sheet.ts';
+import type { CompiledRules } from '../../rulebase/compiled.ts';
+import type { CompiledWords } from '../compiled-words.ts';
+import { endVocabulary } from '../end-names.ts';
+import { endOf, leftOver, mentionsIn, type Carried } from '../ends.ts';
+import { NUMBER_WORDS } from '../language.ts';
+import { buildIndex } from '../phrase-index.ts';
+import type { Hit, Scene } from '../scene.ts';
+import { statementsOf, type Statement, type Token } from '../tokens.ts';
+import { resultTeller, type Came } from './results.ts';
+import { nearest, settingTeller, tellersOf, toldIn, type Change } from './settings.ts';
 import { wishedFrom } from './wished.ts';
 
 /** One change that the words tell of; nothing of it counts before somebody confirms it. */

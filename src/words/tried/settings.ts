@@ -1,6 +1,6 @@
 /** A statement → the settings that somebody changed in it, and which way: "opened the rebound two clicks". */
-import type { Concept } from '../rulebase/compiled.ts';
-import type { Hit, Scene } from './scene.ts';
+import type { Concept } from '../../rulebase/compiled.ts';
+import type { Hit, Scene } from '../scene.ts';
 
 type Way = NonNullable<Concept['tells']['way']>;
 
