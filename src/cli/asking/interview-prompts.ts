@@ -20,7 +20,7 @@ import { askPaged } from './ask-paged.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
 import { askNumber, gaugeHere, lineOrReading, numbersHere, type ToldRider } from './number-prompt.ts';
 import { showRead } from './show-read.ts';
-import { explainWords } from './words-prompt.ts';
+import { explainWords } from './words/words-prompt.ts';
 
 const CANNOT: Action = { key: 'c', value: 'cannot-tell', name: "can't tell", answers: true };
 

@@ -138,7 +138,7 @@ export async function hold(
   const begin = async (): Promise<void> => {
     const { said, hearing } = session.state;
     if (hearing !== true || said === undefined) return said === undefined ? await open() : undefined;
-    const { hearOwnWords } = await import('./own-words-prompt.ts');
+    const { hearOwnWords } = await import('./words/own-words-prompt.ts');
     const so = { ...session.state, said };
     const { sheet } = session.bench;
     if ((await hearOwnWords(workspace, prompter, audience, so, session.send, sheet)) === 'back') await open();

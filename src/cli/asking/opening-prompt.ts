@@ -38,7 +38,7 @@ export async function askOpening(
       for (const event of events) await send(event);
       return;
     }
-    const { hearOwnWords } = await import('./own-words-prompt.ts');
+    const { hearOwnWords } = await import('./words/own-words-prompt.ts');
     if ((await hearOwnWords(workspace, prompter, audience, events, send, sheet)) !== 'back') return;
   }
 }
@@ -81,7 +81,7 @@ async function askOnce(
   }
   if (text !== undefined) return { said: text };
   if (value === 'still') {
-    const { hearAgain } = await import('./own-words-prompt.ts');
+    const { hearAgain } = await import('./words/own-words-prompt.ts');
     return await hearAgain(workspace, last!);
   }
   const opening = openings.find((o) => value === `open:${o.id}`);

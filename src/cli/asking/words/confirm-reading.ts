@@ -1,14 +1,14 @@
 /** One reading of a rider's words, shown back: which of its meanings are meant, and which are not. */
-import { isAboutEnd } from '../../casework/which-end.ts';
-import type { CaseAnswer } from '../../casework/case.ts';
-import type { Action, Prompter } from '../../console/prompter.ts';
-import type { Audience } from '../../report/evidence-words.ts';
-import { readingWords } from '../../report/reading-words.ts';
-import { sameEnd } from '../../words/clash.ts';
-import type { Candidate, Reading } from '../../words/matcher.ts';
-import type { Workspace } from '../../workspace/workspace.ts';
-import { askPaged } from './ask-paged.ts';
-import { questionOf } from './interview-prompts.ts';
+import { isAboutEnd } from '../../../casework/which-end.ts';
+import type { CaseAnswer } from '../../../casework/case.ts';
+import type { Action, Prompter } from '../../../console/prompter.ts';
+import type { Audience } from '../../../report/evidence-words.ts';
+import { readingWords } from '../../../report/reading-words.ts';
+import { sameEnd } from '../../../words/clash.ts';
+import type { Candidate, Reading } from '../../../words/matcher.ts';
+import type { Workspace } from '../../../workspace/workspace.ts';
+import { askPaged } from '../ask-paged.ts';
+import { questionOf } from '../interview-prompts.ts';
 
 /** What of the words was gone through so far. */
 export interface Gathered {

@@ -1,11 +1,11 @@
 /** A change that the rider's words tell of: shown back, and kept only where it is confirmed. */
-import { ENDS } from '../../bike/sheet.ts';
-import type { Tried } from '../../casework/case.ts';
-import type { Action, Prompter } from '../../console/prompter.ts';
-import { triedWords } from '../../report/verdict/tried-words.ts';
-import { askFar, PUT_BACK } from './tried-prompt.ts';
-import { thingsAt, type Triable } from './triable.ts';
-import type { TriedReading } from '../../words/tried/tried.ts';
+import { ENDS } from '../../../bike/sheet.ts';
+import type { Tried } from '../../../casework/case.ts';
+import type { Action, Prompter } from '../../../console/prompter.ts';
+import { triedWords } from '../../../report/verdict/tried-words.ts';
+import { askFar, PUT_BACK } from '../tried-prompt.ts';
+import { thingsAt, type Triable } from '../triable.ts';
+import type { TriedReading } from '../../../words/tried/tried.ts';
 
 const BACK: Action = { key: 'b', value: 'back', name: 'back' };
 

@@ -1,15 +1,15 @@
 /** What bothers the rider, typed in own words: read, shown back, and counted only where it is confirmed. */
-import type { BikeSheet } from '../../bike/sheet.ts';
-import type { Tried } from '../../casework/case.ts';
-import { Left, type Prompter } from '../../console/prompter.ts';
-import type { Event } from '../../interview/session.ts';
-import type { Interview } from '../../interview/state.ts';
-import type { Audience } from '../../report/evidence-words.ts';
-import { fit } from '../../report/style.ts';
-import { quotedList } from '../../report/quoted-list.ts';
-import { paragraph } from '../../report/wrap.ts';
-import type { LastInterview } from '../../workspace/cases/last-interview.ts';
-import type { Workspace } from '../../workspace/workspace.ts';
+import type { BikeSheet } from '../../../bike/sheet.ts';
+import type { Tried } from '../../../casework/case.ts';
+import { Left, type Prompter } from '../../../console/prompter.ts';
+import type { Event } from '../../../interview/session.ts';
+import type { Interview } from '../../../interview/state.ts';
+import type { Audience } from '../../../report/evidence-words.ts';
+import { fit } from '../../../report/style.ts';
+import { quotedList } from '../../../report/quoted-list.ts';
+import { paragraph } from '../../../report/wrap.ts';
+import type { LastInterview } from '../../../workspace/cases/last-interview.ts';
+import type { Workspace } from '../../../workspace/workspace.ts';
 import { confirmReading, type Confirming, type Gathered } from './confirm-reading.ts';
 import { confirmTried } from './confirm-tried.ts';
 import { notMeantOf } from './not-meant.ts';
@@ -44,8 +44,8 @@ export async function hearOwnWords(
   sheet?: BikeSheet,
 ): Promise<'back' | undefined> {
   const [{ buildHearing }, { unheard }] = await Promise.all([
-    import('../../words/hearing.ts'),
-    import('../../words/unheard.ts'),
+    import('../../../words/hearing.ts'),
+    import('../../../words/unheard.ts'),
   ]);
   const tell = (text: string): void => {
     const { style } = prompter;
@@ -154,7 +154,7 @@ export async function hearAgain(
       ...(picked.length === 0 ? [] : [{ type: 'confirm' as const, answers: picked }]),
     ];
   }
-  const { buildHearing } = await import('../../words/hearing.ts');
+  const { buildHearing } = await import('../../../words/hearing.ts');
   const { readings } = buildHearing(workspace.rules, await workspace.words())(said);
   const meant = readings.flatMap(({ candidates }) => candidates);
   const confirmed = answers.filter((a) =>

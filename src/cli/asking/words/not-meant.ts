@@ -1,7 +1,7 @@
 /** What of a rider's words was offered and declined, as an interview keeps it. */
-import type { CaseAnswer } from '../../casework/case.ts';
-import { sameEnd } from '../../words/clash.ts';
-import type { Candidate } from '../../words/matcher.ts';
+import type { CaseAnswer } from '../../../casework/case.ts';
+import { sameEnd } from '../../../words/clash.ts';
+import type { Candidate } from '../../../words/matcher.ts';
 
 /** Question → answers that were declined, where any were and none of them was confirmed of other words. */
 export function notMeantOf(

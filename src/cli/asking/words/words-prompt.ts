@@ -1,8 +1,8 @@
 /** `?` at a prompt: first the words on the screen, then any other word. */
-import type { Prompter } from '../../console/prompter.ts';
-import type { Workspace } from '../../workspace/workspace.ts';
-import { paragraph } from '../../report/wrap.ts';
-import { showRead } from './show-read.ts';
+import type { Prompter } from '../../../console/prompter.ts';
+import type { Workspace } from '../../../workspace/workspace.ts';
+import { paragraph } from '../../../report/wrap.ts';
+import { showRead } from '../show-read.ts';
 
 /** More would push the question off the screen. */
 const MOST_TERMS = 4;
@@ -21,7 +21,7 @@ export function explainWords(
   let told = false;
   return async () => {
     const { glossaryText, termNames, termsText, termsIn } =
-      await import('../../report/rules/glossary-text.ts');
+      await import('../../../report/rules/glossary-text.ts');
     const { glossary } = workspace.rules;
     const here = told ? [] : termsIn(glossary, texts).slice(0, MOST_TERMS);
     const first = told || plain === undefined ? '' : `${paragraph(plain, prompter.style.width - 1, '  ')}\n`;
