@@ -32,13 +32,12 @@ function requireFrom(pieces) {
   const ready = new Map();
   const demand = (name) => {
     const before = ready.get(name);
-    if (before !== undefined) return before.exports;
+    if (before !== undefined) return before;
     if (pieces[name] === undefined) return require(name);
-    const piece = { exports: {} };
-    ready.set(name, piece);
-    pieces[name](piece, piece.exports, demand);
-    // What it hands out stays what it is now: as plain values it is had sooner than from the bundler's getters.
-    return (piece.exports = { ...piece.exports });
+    const piece = { exports: undefined };
+    pieces[name](piece, demand);
+    ready.set(name, piece.exports);
+    return piece.exports;
   };
   return demand;
 }

@@ -5,12 +5,17 @@
 import { relative } from 'node:path';
 import { transform, type OutputFile } from 'esbuild';
 
-/** The bundler's helpers stand before this in every piece; here they stand once for all. */
-const HELPERS_END = 'var stdin_exports={};';
+/**
+ * How the bundler has a piece begin: its helpers, which here stand once for all, then a getter for everything it hands out.
+ * Getters are dear to make and to read, so a piece hands out plain values instead, at its end.
+ */
+const BEGINS =
+  /^(.*?)var stdin_exports=\{\};__export\(stdin_exports,\{([^}]*)\}\);module\.exports=__toCommonJS\(stdin_exports\);/s;
+const GETTER = /("[^"]+"|[\w$]+):\(\)=>([\w$]+)/g;
 
 /**
  * @param folder of the pieces
- * @returns an expression: `(require, __filename) => { name: (module, exports, require) => void }`
+ * @returns an expression: `(require, __filename) => { name: (module, require) => void }`
  * @throws Error where what a piece hands out may change after it is made: who asked for it would keep what was before
  */
 export async function scriptOf(folder: string, pieces: readonly OutputFile[]): Promise<string> {
@@ -29,13 +34,15 @@ export async function scriptOf(folder: string, pieces: readonly OutputFile[]): P
       // A compiled script cannot import by itself; it is handed `require`.
       supported: { 'dynamic-import': false },
     });
-    const end = code.indexOf(HELPERS_END);
-    if (end > helpers.length) helpers = code.slice(0, end);
+    const [begins, helping, getters] = BEGINS.exec(code) ?? [];
+    if (begins === undefined) throw new Error(`${name} does not begin as a piece does.`);
+    if (helping!.length > helpers.length) helpers = helping!;
     // Another piece is handed over as it is, without a copy that stands in for a module.
     const body = code
-      .slice(Math.max(0, end))
+      .slice(begins.length)
       .replaceAll(/__toESM\(require\(("\.\/[\w.-]+")\)\)/g, 'require($1)');
-    functions.push(`${JSON.stringify(name)}(module,exports,require){${body}}`);
+    const values = getters!.replaceAll(GETTER, '$1:$2');
+    functions.push(`${JSON.stringify(name)}(module,require){${body}\nmodule.exports={${values}}}`);
   }
   const here = "const __here=require('node:url').pathToFileURL(__filename).href;";
   return `(function(require,__filename){${here}${helpers}return{\n${functions.join(',\n')}}})`;

@@ -1,80 +1,75 @@
-/** The one file in pieces: each hands out what its modules do, and hands it out once. */
+/** The one file in pieces: each hands out what its modules do, once it is made. */
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { runInThisContext } from 'node:vm';
 import { expect, it } from 'vitest';
-import type { Io } from '../../src/host/io.ts';
 import { scriptOf } from '../../src/start/pieces.ts';
 import { PROJECT } from '../process/built-tree.ts';
 
-type Exports = Record<string, unknown>;
-type Piece = (module: { exports: Exports }, exports: Exports, require: (name: string) => unknown) => void;
-type Pieces = Readonly<Record<string, Piece>>;
+type Demand = (name: string) => unknown;
+type Piece = (module: { exports: unknown }, require: Demand) => void;
 const from = (script: string) =>
-  runInThisContext(script) as (require: (name: string) => unknown, file: string) => Pieces;
+  runInThisContext(script) as (require: Demand, file: string) => Readonly<Record<string, Piece>>;
+const output = (name: string, text: string) => ({
+  path: `/here/${name}.js`,
+  text,
+  contents: new Uint8Array(),
+  hash: '',
+});
+const make = (piece: Piece, require: Demand): Record<string, unknown> => {
+  const module = { exports: {} };
+  piece(module, require);
+  return module.exports;
+};
 
-it('keeps every name that a piece hands out at what it was when the piece was made', async () => {
+it('holds no piece that asks for itself, by whatever way, and none that hands out what is not there yet', () => {
   const file = join(PROJECT, 'dist/program.cjs');
   const require = createRequire(file);
   const pieces = from(readFileSync(file, 'latin1'))(require, file);
-  const made = new Map<string, { exports: Exports; handed: Exports }>();
-  const demand = (name: string): unknown => {
-    if (pieces[name] === undefined) return require(name);
-    let piece = made.get(name);
-    if (piece === undefined) {
-      made.set(name, (piece = { exports: {}, handed: {} }));
-      pieces[name](piece, piece.exports, demand);
-      piece.handed = { ...piece.exports };
-    }
-    return piece.handed;
+  const made = new Map<string, Record<string, unknown>>();
+  const making = new Set<string>();
+  const circles: string[] = [];
+  const demand: Demand = (name) => {
+    const piece = pieces[name];
+    if (piece === undefined) return require(name);
+    if (making.has(name)) circles.push(name);
+    making.add(name);
+    const one = made.get(name) ?? make(piece, demand);
+    making.delete(name);
+    made.set(name, one);
+    return one;
   };
-  const { run } = demand('./main.js') as { run: (line: readonly string[], io: Io) => Promise<number> };
   for (const name of Object.keys(pieces)) demand(name);
   expect(made.size).toBeGreaterThan(100);
-  let out = '';
-  const io: Io = {
-    out: (text) => void (out += text),
-    err: () => undefined,
-    stdin: (async function* () {})(),
-    cwd: PROJECT,
-    env: { EARSHOT_HOME: join(PROJECT, 'no-such-home') },
-    stdinIsTty: false,
-    stdoutIsTty: false,
-    stderrIsTty: false,
-    width: 80,
-    now: () => new Date(),
-  };
-  expect(await run(['diagnose', 'examples/cases/chatter-to-the-hands.yaml'], io)).toBe(0);
-  expect(out).toContain('Do this first');
-  for (const [name, { exports, handed }] of made) expect({ name, ...exports }).toEqual({ name, ...handed });
+  expect(circles).toEqual([]);
+  const missing = [...made].flatMap(([name, one]) =>
+    Object.keys(one).flatMap((key) => (one[key] === undefined ? [`${name} ${key}`] : [])),
+  );
+  expect(missing).toEqual([]);
 });
 
 it('puts the helpers of the bundler once before all pieces, and lets a piece ask for another', async () => {
-  const contents = new Uint8Array();
-  const piece = (name: string, text: string) => ({ path: `/here/${name}.js`, text, contents, hash: '' });
   const script = await scriptOf('/here', [
-    piece(
+    output(
       'main',
-      "import { one } from './part.js'; export const later = () => import('./part.js'); export { one };",
+      "import { one as first } from './part.js'; import fs from 'node:fs'; export const later = () => import('./part.js'); export { first, fs as default };",
     ),
-    piece('part', 'export const one = 1;'),
+    output('part', 'export const one = 1;'),
   ]);
   expect(script.match(/__defProp=/g)).toHaveLength(1);
   const pieces = from(script)(createRequire('/here/'), '/here/main.js');
-  const part = { one: 1 };
-  const module = { exports: {} as Exports };
-  pieces['./main.js']!(module, module.exports, (name) => (name === './part.js' ? part : undefined));
-  expect(module.exports['one']).toBe(1);
-  expect(await (module.exports['later'] as () => Promise<unknown>)()).toBe(part);
+  const part = make(pieces['./part.js']!, createRequire('/here/'));
+  expect(part).toEqual({ one: 1 });
+  const main = make(pieces['./main.js']!, (name) => (name === './part.js' ? part : 'of node'));
+  expect(main).toMatchObject({ first: 1, default: 'of node' });
+  expect(await (main['later'] as () => Promise<unknown>)()).toBe(part);
 });
 
-it('refuses a piece whose names get their values only later', async () => {
-  const late = {
-    path: '/here/late.js',
-    text: 'var x, init = __esm({ a() { x = 1 } });',
-    contents: new Uint8Array(),
-    hash: '',
-  };
+it('refuses a piece whose names get their values only later, and what is no piece', async () => {
+  const late = output('late', 'export var x, init = __esm({ a() { x = 1 } });');
   await expect(scriptOf('/here', [late])).rejects.toThrow('./late.js hands out what is made later.');
+  await expect(scriptOf('/here', [output('none', 'console.log(1)')])).rejects.toThrow(
+    './none.js does not begin as a piece does.',
+  );
 });
