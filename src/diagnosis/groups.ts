@@ -18,6 +18,7 @@ import type { HypothesisSpace } from './hypotheses.ts';
 import { jointGroup, type Joint } from './joint.ts';
 import { keepNothing, type Keep } from './fast/precomputed.ts';
 import { storiesOf, type Stories } from './correlated-errors.ts';
+import { marks } from './fast/marks.ts';
 import { tabulate } from './fast/tabulate.ts';
 
 export interface Group {
@@ -36,6 +37,8 @@ export interface Group {
   readonly crowded: () => Crowded;
   /** [class × answers + answer] → probability, for a question of the group; built when first needed */
   readonly table: (question: number) => Float64Array;
+  /** stands for such a table: the same for groups that share it, and had without making it */
+  readonly mark: (question: number) => object;
   /** where what follows from the tables alone may be found */
   readonly keep: Keep;
   /** of answers whose end is not known: the groups of the two ends */
@@ -91,6 +94,7 @@ export function buildGroups(
         }
         return table;
       },
+      mark: marks(),
       keep,
     };
   });
@@ -123,7 +127,13 @@ export function withQuestion(
       moved === undefined ? undefined : { table: group.table(index), moved },
     ),
   );
-  return { ...group, table: (q) => (q === index ? table() : group.table(q)), keep: keepNothing };
+  const own = {};
+  return {
+    ...group,
+    table: (q) => (q === index ? table() : group.table(q)),
+    mark: (q) => (q === index ? own : group.mark(q)),
+    keep: keepNothing,
+  };
 }
 
 /** The same group, not a joint one, told by other riders. */
@@ -142,6 +152,7 @@ export function retold(group: Group, questions: readonly Question[], telling: Te
       }
       return table;
     },
+    mark: marks(),
     keep: keepNothing,
   };
 }

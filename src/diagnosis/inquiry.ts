@@ -55,7 +55,7 @@ function openOf(question: number, all: readonly number[]): Open {
   return { question, bits: Math.max(0, h), chances };
 }
 
-const kept = new WeakMap<Float64Array, { readonly trust: number; readonly columns: Float64Array }>();
+const kept = new WeakMap<object, { readonly trust: number; readonly columns: Float64Array }>();
 
 /** Where nothing of the group was answered, the columns are the same for every rider, so they are kept, turned. */
 export function fresh(
@@ -64,12 +64,13 @@ export function fresh(
   posterior: Pick<Posterior, 'weights'>,
   question: number,
 ): Float64Array {
-  const table = group.table(question);
+  const mark = group.mark(question);
   const trust = 1 - group.doubt;
-  const known = kept.get(table);
+  const known = kept.get(mark);
   if (known !== undefined && known.trust === trust) return known.columns;
   const { id, answers } = rules.questions[question]!;
   const { columns } = group.keep(`fresh/${id}/${trust}`, () => {
+    const table = group.table(question);
     const m = answers.length;
     const size = table.length / m;
     const made = columnsOf(table, new Float64Array(size).fill(trust), new Float64Array(m).fill(1 / m));
@@ -79,7 +80,7 @@ export function fresh(
     }
     return { columns: made };
   });
-  kept.set(table, { trust, columns });
+  kept.set(mark, { trust, columns });
   return columns;
 }
 

@@ -9,6 +9,7 @@
 import { classesOf, mapClasses, crowdedSets, type Classes } from './fast/classes.ts';
 import type { Group } from './groups.ts';
 import type { HypothesisSpace } from './hypotheses.ts';
+import { marks } from './fast/marks.ts';
 import { keepNothing } from './fast/precomputed.ts';
 import type { Question } from '../rulebase/compiled.ts';
 
@@ -68,6 +69,7 @@ export function jointGroup(
       if (table === undefined) tables.set(question, (table = make(question)));
       return table;
     },
+    mark: marks(),
     keep: keepNothing,
     joint: { front: ends[0], rear: ends[1], frontOf, rearOf },
   };

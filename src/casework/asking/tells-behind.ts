@@ -46,9 +46,13 @@ export function tellsBehind(
     const shown = new Set(question.links.map(([cause]) => cause));
     if (!behind.some(({ causes: [cause] }) => cause !== undefined && shown.has(cause))) continue;
     const mean = new Float64Array(question.answers.length);
+    const chancesWith = (causes: readonly number[]): Float64Array =>
+      answerProbabilities(question, causes, new Float64Array(mean.length));
+    // What the question does not look at answers it as nothing does: most causes, so it is worked out once.
+    const usual = chancesWith([]);
     let bits = 0;
     for (const { causes, share } of behind) {
-      const chances = answerProbabilities(question, causes, new Float64Array(mean.length));
+      const chances = causes.some((cause) => shown.has(cause)) ? chancesWith(causes) : usual;
       bits -= (share / kept) * entropy(chances);
       for (let a = 0; a < mean.length; a++) mean[a]! += (share / kept) * chances[a]!;
     }
