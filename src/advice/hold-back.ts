@@ -25,12 +25,20 @@ export function refusalOf(s: Situation, { refuseWhen }: Adjustment): string | un
   const { belief, known } = s;
   return refuseWhen.find(
     ({ answers, causes, below, unless, untilTested }) =>
-      causes.every(([cause, least]) => belief.causes[cause]! >= least) &&
-      below.every(([cause, most]) => belief.causes[cause]! < most) &&
+      isWithin(belief.causes, causes, below) &&
       mayBeGiven(answers, known) &&
       !unless.some((asked) => saidSo(asked, known)) &&
       !(untilTested !== undefined && isSpent(s, untilTested)),
   )?.why;
+}
+
+type Bounds = readonly (readonly [cause: number, bound: number])[];
+
+/** By index, because a pattern goes by way of an iterator, and every look ahead comes by here. */
+function isWithin(chances: Float64Array, least: Bounds, below: Bounds): boolean {
+  for (let i = 0; i < least.length; i++) if (chances[least[i]![0]]! < least[i]![1]) return false;
+  for (let i = 0; i < below.length; i++) if (chances[below[i]![0]]! >= below[i]![1]) return false;
+  return true;
 }
 
 /**

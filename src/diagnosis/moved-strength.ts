@@ -11,21 +11,23 @@ export interface MovedStrength {
 
 /** @returns undefined where more, or something else, than one strength differs, and where its sign was never missed */
 export function movedStrength(own: Question, now: Question): MovedStrength | undefined {
-  let found: MovedStrength | undefined;
-  const isOther = (sign: number, cause: number, before: number, after: number): boolean => {
-    if (found !== undefined || before === 1 || sign === own.default) return true;
-    found = { sign, cause, times: (1 - after) / (1 - before) };
-    return false;
-  };
   if (own.several !== now.several || own.links.length !== now.links.length) return undefined;
-  for (let a = 0; a < own.base.length; a++)
-    if (own.base[a] !== now.base[a] && isOther(a, -1, own.base[a]!, now.base[a]!)) return undefined;
+  let found: MovedStrength | undefined;
+  for (let sign = 0; sign < own.base.length; sign++) {
+    const before = own.base[sign]!;
+    const after = now.base[sign]!;
+    if (before === after) continue;
+    if (found !== undefined || before === 1 || sign === own.default) return undefined;
+    found = { sign, cause: -1, times: (1 - after) / (1 - before) };
+  }
   for (let i = 0; i < own.links.length; i++) {
     const old = own.links[i]!;
     const link = now.links[i]!;
     if (old === link) continue;
     if (old[0] !== link[0] || old[1] !== link[1]) return undefined;
-    if (old[2] !== link[2] && isOther(link[1], link[0], old[2], link[2])) return undefined;
+    if (old[2] === link[2]) continue;
+    if (found !== undefined || old[2] === 1 || link[1] === own.default) return undefined;
+    found = { sign: link[1], cause: link[0], times: (1 - link[2]) / (1 - old[2]) };
   }
   return found;
 }

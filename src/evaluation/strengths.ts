@@ -59,11 +59,18 @@ export function mirrored(cause: string, end: Question['end']): string {
 export function withValue(question: Question, spots: readonly Spot[], value: number): Question {
   const base = spots.some(({ cause }) => cause < 0) ? [...question.base] : question.base;
   const links = [...question.links];
-  for (const { answer, cause } of spots) {
+  for (let i = 0; i < spots.length; i++) {
+    const { cause, answer } = spots[i]!;
     if (cause < 0) (base as number[])[answer] = value;
-    else
-      for (let i = 0; i < links.length; i++)
-        if (links[i]![0] === cause && links[i]![1] === answer) links[i] = [cause, answer, value];
+    else putLinks(links, cause, answer, value);
   }
   return { ...question, base, links };
+}
+
+/** A loop by itself, as are others that run for every strength, so that no more is compiled with it. */
+function putLinks(links: Question['links'][number][], cause: number, answer: number, value: number): void {
+  for (let i = 0; i < links.length; i++) {
+    const link = links[i]!;
+    if (link[0] === cause && link[1] === answer) links[i] = [cause, answer, value];
+  }
 }

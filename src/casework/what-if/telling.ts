@@ -90,8 +90,7 @@ export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Tellin
     const shift = shiftOf(moved);
     const more = moved.times - 1;
     const total = 1 + more * shift.total;
-    const causes = new Float64Array(usual.length);
-    for (let i = 0; i < causes.length; i++) causes[i] = (usual[i]! + more * shift.causes[i]!) / total;
+    const causes = shifted(usual, shift.causes, more, total);
     let weights: Float64Array | undefined;
     return {
       get weights() {
@@ -133,6 +132,13 @@ export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Tellin
       return adviceUnder(belief, besideAfter(beside, seen), withQuestions(model, changed)).advice;
     },
   };
+}
+
+/** A loop by itself, so that no more is compiled where it is found worth it. */
+function shifted(usual: Float64Array, by: Float64Array, more: number, total: number): Float64Array {
+  const out = new Float64Array(usual.length);
+  for (let i = 0; i < out.length; i++) out[i] = (usual[i]! + more * by[i]!) / total;
+  return out;
 }
 
 /** The model with questions of other strengths, for whoever reads no more of it than what the questions point to. */
