@@ -23,6 +23,7 @@ import { beyond, isRepairFound } from './repairs.ts';
 import { nextRung } from './rungs.ts';
 import { leadingBack, type WayBack } from './way-back.ts';
 import { isWorthKnowing } from './worth-knowing.ts';
+import { once } from '../diagnosis/fast/once.ts';
 
 /** change: do this; leave: nothing is off; unknown: leaving alone is best, but not for certain; stop: do not ride. */
 export type Verdict = 'change' | 'leave' | 'unknown' | 'stop';
@@ -240,11 +241,6 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
   if (sure && grounds?.complaintStands(nothing) === true)
     return advice('unknown', { because: 'unexplained' });
   return advice(sure ? 'leave' : 'unknown');
-}
-
-function once<T>(work: () => T): () => T {
-  let known: { readonly of: T } | undefined;
-  return () => (known ??= { of: work() }).of;
 }
 
 function largest(numbers: Float64Array, most: number): number {

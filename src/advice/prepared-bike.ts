@@ -1,8 +1,9 @@
 /**
  * One bike made ready for advice: which adjustments it allows, how far each goes, and what each is worth under every
- * set of causes. Made once a bike sheet, because it is far dearer than a case.
+ * set of causes. Made once a bike sheet, because it is far dearer than a case, and each part when it is first asked for: a
+ * case that an earlier start told asks for few.
  */
-import { dimensionOf, inUnit, settable, writeQuantity } from '../bike/units.ts';
+import { dimensionOf } from '../bike/units.ts';
 import type { ChangeUnit } from '../bike/change.ts';
 import { sheetFact } from '../bike/facts.ts';
 import { isAlone, rowFor } from '../bike/settings.ts';
@@ -16,16 +17,20 @@ import { priorOf } from '../diagnosis/belief.ts';
 import type { Adjustment, CompiledRules, Move } from '../rulebase/compiled.ts';
 import { inWordsOf } from './on-this-bike.ts';
 import { effectOf, payoffOf, type Payoff } from './payoff.ts';
+import { withCoil } from './other-coil.ts';
 import type { Physics } from './physics.ts';
 import { prospectOf, type Prospect } from './help-harm.ts';
 import { neededOf, possible, type Possibility, type Step } from './feasibility.ts';
+import { once } from '../diagnosis/fast/once.ts';
 
 export interface PreparedBike {
   readonly sheet: BikeSheet | undefined;
   /** the rules in the words of this bike: the same indices, other texts where it has one rebound knob */
   readonly rules: CompiledRules;
   readonly findings: readonly SheetFinding[];
-  /** prior weights of every set, bike sheet included */
+  /** prior odds of every cause, bike sheet included */
+  readonly odds: Float64Array;
+  /** prior weights of every set, from these odds */
   readonly prior: Float64Array;
   /** set where its numbers are those of the answers: which, and the bench without them */
   readonly told?: { readonly plain: PreparedBike; readonly key: string };
@@ -63,106 +68,93 @@ export function prepareBike(
   const { rules } = model;
   const bike = sheet ?? said;
   const findings = sheet === undefined ? [] : sheetFindings(model, sheet);
-  const can = rules.adjustments.map((a) =>
-    withRate(
-      model,
-      a,
-      possible(
+  const odds = oddsWithSheet(model, findings, bike);
+  const can = once(() =>
+    rules.adjustments.map((a) =>
+      withCoil(
+        model,
         a,
-        sheet,
-        a.change === undefined
-          ? undefined
-          : physics?.clicks[`${a.change.setting}${a.change.by > 0 ? '+' : '-'}`],
-        said,
-        a.end === undefined ? undefined : physics?.springs?.[a.end],
-        { ...rules.numbers.advice, near: rules.sheetCheck.near, reasons: rules.reasons },
+        possible(
+          a,
+          sheet,
+          a.change === undefined
+            ? undefined
+            : physics?.clicks[`${a.change.setting}${a.change.by > 0 ? '+' : '-'}`],
+          said,
+          a.end === undefined ? undefined : physics?.springs?.[a.end],
+          { ...rules.numbers.advice, near: rules.sheetCheck.near, reasons: rules.reasons },
+        ),
+        physics,
+        bike,
       ),
-      physics,
-      bike,
     ),
   );
-  const needs = rules.adjustments.map((a) => neededOn(a, physics, sheet));
+  const needs = once(() => rules.adjustments.map((a) => neededOn(a, physics, sheet)));
   // The choice weighs all that the sag asks for: a step cut short is where it begins, and is repeated.
-  const moves = rules.adjustments.map((a, i) => movesOn(model, a, physics, bike, needs[i] !== undefined));
+  const moves = once(() =>
+    rules.adjustments.map((a, i) => movesOn(model, a, physics, bike, needs()[i] !== undefined)),
+  );
+  const possibleOnes = once(() => can().flatMap((p, i) => (p.can ? [i] : [])));
   // What could be done if every knob were there and had room: the ladder starts from it.
-  const fit = can.flatMap((p, i) => (p.can || !p.unfit ? [i] : []));
-  const possibleOnes = can.flatMap((p, i) => (p.can ? [i] : []));
+  const fit = once(() => can().flatMap((p, i) => (p.can || !p.unfit ? [i] : [])));
+  const prior = once(() => keep('prior', () => ({ prior: priorOf(model, odds) })).prior);
+  const payoff = once(() => payoffOf(model, possibleOnes(), (index) => moves()[index]!, keep));
+  const wished = once(() =>
+    fit().length === possibleOnes().length ? undefined : payoffOf(model, fit(), (index) => moves()[index]!),
+  );
   const facts = new Map<string, string | undefined>();
   const effects = new Map<number, ChangeEffect>();
   const prospects = new Map<number, Prospect>();
   const effect = (index: number): ChangeEffect =>
-    remember(effects, index, () => part(index, doneOf(can[index]!, needs[index])));
+    remember(effects, index, () => part(index, doneOf(can()[index]!, needs()[index])));
   const part = (index: number, share: number): ChangeEffect =>
-    effectOf(model, rules.adjustments[index]!, inPart(moves[index]!, share));
+    effectOf(model, rules.adjustments[index]!, inPart(moves()[index]!, share));
   const { 'air-at-once': atOnce } = rules.numbers.advice;
   return {
     sheet,
     rules: inWordsOf(rules, bike),
     findings,
-    prior: keep('prior', () => ({ prior: priorOf(model, oddsWithSheet(model, findings, bike)) })).prior,
-    possible: can,
-    payoff: payoffOf(model, possibleOnes, (index) => moves[index]!, keep),
-    wished: fit.length === possibleOnes.length ? undefined : payoffOf(model, fit, (index) => moves[index]!),
+    odds,
+    get prior() {
+      return prior();
+    },
+    get possible() {
+      return can();
+    },
+    get payoff() {
+      return payoff();
+    },
+    get wished() {
+      return wished();
+    },
     fact: (path) => {
       if (!facts.has(path)) facts.set(path, sheetFact(bike, path, rules.sheetCheck.near));
       return facts.get(path);
     },
     effect,
     whole: (index) => {
-      const needed = needs[index];
+      const needed = needs()[index];
       const adjustment = rules.adjustments[index]!;
       if (needed === undefined) return undefined;
-      return { effect: effectOf(model, adjustment, moves[index]), by: needed.far, unit: needed.unit };
+      return { effect: effectOf(model, adjustment, moves()[index]), by: needed.far, unit: needed.unit };
     },
     prospect: (index) =>
       remember(prospects, index, () =>
-        prospectOf(model, part(index, feltOf(can[index]!, needs[index], atOnce)), (name, make) =>
+        prospectOf(model, part(index, feltOf(can()[index]!, needs()[index], atOnce)), (name, make) =>
           keep(`prospect/${rules.adjustments[index]!.id}/${name}`, make),
         ),
       ),
     stepped: (index, step) => {
-      const own = can[index]!;
+      const own = can()[index]!;
       // Less than the rule's step does as much less; more than it does no more than all of it.
       const rate = own.can && own.step !== undefined ? Math.min(1, Math.abs(step.by / own.step.by)) : 1;
       const one: Possibility = { can: true, step };
-      const needed = needs[index];
+      const needed = needs()[index];
       const done = needed === undefined ? rate : doneOf(one, needed);
       const felt = needed === undefined ? rate : feltOf(one, needed, atOnce);
       return { effect: part(index, done), prospect: () => prospectOf(model, part(index, felt)) };
     },
   };
-}
-
-/**
- * Of another coil, which: the rate that the measured sag asks for with as little preload as the rules leave, and how much
- * that is. Preload that was added to the old coil would stand in for rate.
- */
-function withRate(
-  { rules: { settings, adjustments } }: Model,
-  { end, kind, moves }: Adjustment,
-  can: Possibility,
-  physics: Physics | undefined,
-  bike: BikeSheet,
-): Possibility {
-  const carries = end === undefined ? undefined : physics?.springs?.[end]?.carries;
-  if (end === undefined || carries === undefined || !can.can || kind !== 'rebuild') return can;
-  if (!moves.some((move) => settings[move.setting]!.kind === 'spring')) return can;
-  const { spring } = bike.ends[end];
-  if (spring.kind !== 'coil' || spring.preload === undefined) return can;
-  const turns = adjustments.find(
-    ({ end: own, change }) => own === end && change?.unit === 'turns' && change.notBelow !== undefined,
-  )?.change?.notBelow;
-  const least =
-    turns === undefined || spring.preloadPerTurn === undefined ? Infinity : turns * spring.preloadPerTurn;
-  const preload = Math.min(spring.preload, least);
-  const { rate: unit, length } = bike.units;
-  const rate = inUnit(settable(carries.force / (carries.shaft + preload), unit), unit);
-  const held = `${writeQuantity(preload, length)} of preload`;
-  const note =
-    preload < spring.preload
-      ? `fit a coil of about ${rate} ${unit} with ${held}; wind the collar back to that first (now ${writeQuantity(spring.preload, length)})`
-      : `fit a coil of about ${rate} ${unit}; it holds with the ${held} that is on now`;
-  return { ...can, note };
 }
 
 type Needed = NonNullable<ReturnType<typeof neededOf>>;

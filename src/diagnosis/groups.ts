@@ -20,6 +20,7 @@ import { keepNothing, type Keep } from './fast/precomputed.ts';
 import { storiesOf, type Stories } from './correlated-errors.ts';
 import { marks } from './fast/marks.ts';
 import { tabulate } from './fast/tabulate.ts';
+import { once } from './fast/once.ts';
 
 export interface Group {
   readonly id: string;
@@ -174,9 +175,4 @@ export function movedCauses(before: Question, now: Question): ReadonlySet<number
     if (old[2] !== link[2]) moved.add(link[0]);
   }
   return moved;
-}
-
-function once<T>(make: () => T): () => T {
-  let made: T | undefined;
-  return () => (made ??= make());
 }

@@ -12,6 +12,7 @@ import type { HypothesisSpace } from './hypotheses.ts';
 import { marks } from './fast/marks.ts';
 import { keepNothing } from './fast/precomputed.ts';
 import type { Question } from '../rulebase/compiled.ts';
+import { once } from './fast/once.ts';
 
 /** The two ends of a joint group: their groups by index, and for each joint class the class of each end. */
 export interface Joint {
@@ -87,9 +88,4 @@ function project({ up, last, own }: Classes, part: Classes): Int32Array {
     out[c] = i < 0 ? out[up[c]!]! : child[out[up[c]!]! * n + i]!;
   }
   return out;
-}
-
-function once<T>(make: () => T): () => T {
-  let made: T | undefined;
-  return () => (made ??= make());
 }

@@ -4,6 +4,7 @@ import { containment, type Containing } from './fast/superset-sums.ts';
 import { buildGroups, retold, withQuestion, type Group, type Telling } from './groups.ts';
 import { enumerate, type HypothesisSpace, type Sizes } from './hypotheses.ts';
 import { jointGroup } from './joint.ts';
+import { once } from './fast/once.ts';
 import { keepNothing, type Keep } from './fast/precomputed.ts';
 import { weigher, type GroupFactor, type Weigh } from './fast/weigh.ts';
 
@@ -28,42 +29,70 @@ export interface Model {
 }
 
 /**
+ * Each part is made when it is first asked for: a case that an earlier start told asks for none.
+ *
  * @param doubt overrides the pack's trust, for tests that compare with the plain model (0)
  * @param keep numbers kept of these very rules
  */
 export function buildModel(rules: CompiledRules, doubt?: number, keep: Keep = keepNothing): Model {
-  const space = enumerate(
-    rules.causes.map((c) => c.setting),
-    sizesOf(rules),
-    keep,
+  const space = once(() =>
+    enumerate(
+      rules.causes.map((c) => c.setting),
+      sizesOf(rules),
+      keep,
+    ),
   );
   const telling = tellingBy(rules.numbers);
-  const groups = buildGroups(
-    space,
-    rules.questions,
-    doubt === undefined ? telling : { ...telling, doubt: () => doubt },
-    keep,
+  const groups = once(() =>
+    buildGroups(
+      space(),
+      rules.questions,
+      doubt === undefined ? telling : { ...telling, doubt: () => doubt },
+      keep,
+    ),
   );
-  const groupOf = new Uint16Array(rules.questions.length);
+  const places = once(() => placesIn(groups(), rules.questions.length));
+  const scratch = once(() => new Float64Array(space().size));
+  const weigh = once(() => weigher(space(), groups()));
+  const containing = once(() => containment(space()));
+  return {
+    rules,
+    get space() {
+      return space();
+    },
+    get groups() {
+      return groups();
+    },
+    get groupOf() {
+      return places().groupOf;
+    },
+    get jointOf() {
+      return places().jointOf;
+    },
+    odds: Float64Array.from(rules.causes, (c) => c.prior / (1 - c.prior)),
+    questionIndex: new Map(rules.questions.map((q, i) => [q.id, i])),
+    causeIndex: new Map(rules.causes.map((c, i) => [c.id, i])),
+    get scratch() {
+      return scratch();
+    },
+    get weigh() {
+      return weigh();
+    },
+    get containing() {
+      return containing();
+    },
+    folded: rules.questions.map(() => []),
+  };
+}
+
+function placesIn(groups: readonly Group[], questions: number): Pick<Model, 'groupOf' | 'jointOf'> {
+  const groupOf = new Uint16Array(questions);
   groups.forEach((g, i) => g.questions.forEach((q) => (groupOf[q] = i)));
   const jointOf = new Int16Array(groups.length).fill(-1);
   groups.forEach(({ joint }, i) => {
     if (joint !== undefined) jointOf[joint.front] = jointOf[joint.rear] = i;
   });
-  return {
-    rules,
-    space,
-    groups,
-    groupOf,
-    jointOf,
-    odds: Float64Array.from(rules.causes, (c) => c.prior / (1 - c.prior)),
-    questionIndex: new Map(rules.questions.map((q, i) => [q.id, i])),
-    causeIndex: new Map(rules.causes.map((c, i) => [c.id, i])),
-    scratch: new Float64Array(space.size),
-    weigh: weigher(space, groups),
-    containing: containment(space),
-    folded: rules.questions.map(() => []),
-  };
+  return { groupOf, jointOf };
 }
 
 function tellingBy({ trust, slip, 'one-story': story }: CompiledRules['numbers']): Telling {

@@ -8,6 +8,7 @@ import type { Classes } from './fast/classes.ts';
 import { hangingOn } from './fast/hanging.ts';
 import { withStrengths, type Model } from './model.ts';
 import { movedStrength, type MovedStrength } from './moved-strength.ts';
+import { once } from './fast/once.ts';
 
 export interface OtherStrengths {
   /**
@@ -158,9 +159,4 @@ function product(a: Float64Array, b: Float64Array): Float64Array {
   const out = new Float64Array(a.length);
   for (let c = 0; c < out.length; c++) out[c] = a[c]! * b[c]!;
   return out;
-}
-
-function once<T>(make: () => T): () => T {
-  let made: T | undefined;
-  return () => (made ??= make());
 }

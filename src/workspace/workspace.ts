@@ -151,7 +151,11 @@ export async function openWorkspace(
     if (history === undefined) return undefined;
     // What can be done is read off the sheet as it is; what the sheet says of the causes, as it was before the trials.
     const [here, then] = await Promise.all([bench(sheet), bench(history.before)]);
-    return { history, bench: { ...here, prior: then.prior, findings: then.findings }, riders: new WeakSet() };
+    return {
+      history,
+      bench: { ...here, odds: then.odds, prior: then.prior, findings: then.findings },
+      riders: new WeakSet(),
+    };
   };
   const joined = async (kase: Case, sheet: BikeSheet | undefined) => {
     if (!withLog || sheet === undefined) return undefined;

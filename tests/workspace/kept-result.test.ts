@@ -32,9 +32,9 @@ describe('the result of a case', () => {
     await told(toldOf('more'));
     await told(toldOf('target'));
     await told(toldOf('more'), { full: true });
-    const prior = bench.prior.slice();
-    prior[1]! *= 2;
-    await told(toldOf('more'), {}, { ...bench, prior });
+    const odds = bench.odds.slice();
+    odds[1]! *= 2;
+    await told(toldOf('more'), {}, { ...bench, odds });
     await told(toldOf('more'), {}, withFinding);
     expect(made).toBe(5);
     expect(files()).toHaveLength(5);

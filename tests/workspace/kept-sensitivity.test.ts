@@ -32,9 +32,9 @@ describe('what the advice hangs on', () => {
     expect(files()).toBe(2);
   });
   it('is worked out anew on a bike that speaks otherwise for the causes, or whose sheet does', async () => {
-    const prior = bench.prior.slice();
-    prior[1]! *= 2;
-    const benches = [bench, { ...bench, prior }, withFinding];
+    const odds = bench.odds.slice();
+    odds[1]! *= 2;
+    const benches = [bench, { ...bench, odds }, withFinding];
     for (const [tried, on] of benches.entries())
       expect(await told(toldOf('target'), { tried, tipping: [] }, on)).toEqual({ tried, tipping: [] });
     expect(files()).toBe(3);

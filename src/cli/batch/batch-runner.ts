@@ -2,6 +2,7 @@
 import { relative, resolve } from 'node:path';
 import type { Case } from '../../casework/case.ts';
 import { consult, roomFor } from '../../casework/consult.ts';
+import { once } from '../../diagnosis/fast/once.ts';
 import { ImpossibleEvidence } from '../../diagnosis/belief.ts';
 import type { Audience } from '../../report/evidence-words.ts';
 import { historyText } from '../../report/bike/history-text.ts';
@@ -64,12 +65,13 @@ export function teller(
     explain: options.explain || forPeople ? 5 : 0,
     fit: options.next || options.explain || forPeople,
     sparing: options.format === 'text' && !options.full,
-    room: roomFor(workspace.model),
   };
+  // One for all cases of a batch; a case that an earlier start told needs none.
+  const room = once(() => roomFor(workspace.model));
   const most = options.full ? 12 : 3;
   const shown = options.format === 'text' ? MOST_SIDE_EFFECTS : Infinity;
   const work = async ({ kase, bench, history }: Opened): Promise<Result> => {
-    const consultation = consult(workspace.model, bench, kase, wishes);
+    const consultation = consult(workspace.model, bench, kase, { ...wishes, room: room() });
     const result = toResult(workspace.model, kase, consultation, {
       most,
       ...(inSection ? {} : { warnings: history }),

@@ -30,10 +30,13 @@ export interface Kept {
   get(name: string): NamedNumbers | undefined;
 }
 
-/** @param made is told what was not there and had to be made */
-export function keepFrom(kept: Kept | undefined, made?: Map<string, NamedNumbers>): Keep {
+/**
+ * @param kept asked for when the first name is
+ * @param made is told what was not there and had to be made
+ */
+export function keepFrom(kept: () => Kept | undefined, made?: Map<string, NamedNumbers>): Keep {
   return <T extends Named<T>>(name: string, make: () => T): T => {
-    const found = kept?.get(name) ?? made?.get(name);
+    const found = kept()?.get(name) ?? made?.get(name);
     if (found !== undefined) return found as T;
     const fresh = make();
     made?.set(name, { ...fresh } as NamedNumbers);

@@ -38,8 +38,8 @@ export async function measuredBench(
     const gone = hasReading(sheet, own) && !hasReading(made.sheet ?? sheet, own);
     return !settings.has(own.id) && !gone;
   });
-  const prior = priorOf(model, oddsWithSheet(model, findings, sheet));
-  return { ...made, findings, prior, told: { plain, key } };
+  const odds = oddsWithSheet(model, findings, sheet);
+  return { ...made, findings, odds, prior: priorOf(model, odds), told: { plain, key } };
 }
 
 /** Whether what was measured before these trials is so after them. */

@@ -39,9 +39,8 @@ export function keeper<T>(io: Io, shelf: Shelf, isOne: (kept: unknown) => kept i
 function contentName(...[model, bench, kase, how = null]: Content): string | undefined {
   const built = builtAt();
   if (built === undefined) return undefined;
-  const { prior, findings, sheet } = bench;
-  return sha256()
-    .update(JSON.stringify([VERSION, built, model.rules.digest, sheet ?? null, findings ?? null, kase, how]))
-    .update(new Uint8Array(prior.buffer, prior.byteOffset, prior.byteLength))
-    .digest('hex');
+  const { odds, findings, sheet } = bench;
+  // What of the bench hangs on more than the sheet is its prior, and that follows from the odds of the causes.
+  const all = [VERSION, built, model.rules.digest, sheet ?? null, findings, [...odds], kase, how];
+  return sha256().update(JSON.stringify(all)).digest('hex');
 }

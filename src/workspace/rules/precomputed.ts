@@ -10,6 +10,7 @@ import {
   type Kept,
   type NamedNumbers,
 } from '../../diagnosis/fast/precomputed.ts';
+import { once } from '../../diagnosis/fast/once.ts';
 import type { CompiledRules } from '../../rulebase/compiled.ts';
 import { BUILT } from './built-in.ts';
 import type { Io } from '../../host/io.ts';
@@ -21,15 +22,14 @@ const NUMBERS: Shelf = { name: 'numbers', most: 4 };
 
 /** Of edited rules and of further packs what this start had to work out is kept for the next. */
 export function keptNumbers(io: Io, rules: CompiledRules): Keep {
-  const built = builtNumbers(rules.digest);
-  if (built !== undefined) return keepFrom(built);
-  const kept = ownNumbers(io, rules.digest);
+  const built = once(() => builtNumbers(rules.digest));
+  const kept = once(() => built() ?? ownNumbers(io, rules.digest));
   const made = new Map<string, NamedNumbers>();
   io.afterwards?.(async () => {
-    if (made.size === 0) return;
+    if (made.size === 0 || built() !== undefined) return;
     const all = new Map(made);
-    for (const name of kept?.names ?? []) {
-      const numbers = kept!.get(name);
+    for (const name of kept()?.names ?? []) {
+      const numbers = kept()!.get(name);
       if (numbers !== undefined) all.set(name, numbers);
     }
     await writeKeptBytes(io, NUMBERS, rules.digest, toBytes(rules.digest, all));
