@@ -29,6 +29,7 @@ export const REASONS = [
   'worse-still-on',
   'same-still-on',
   'known-state',
+  'back-as-one',
   'smaller-step',
   'unproved',
   'unsure',

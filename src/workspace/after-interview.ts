@@ -1,7 +1,7 @@
 /** What to do with a bike after its newest interview; reads nothing. */
 import { ownSize } from '../advice/step/own-size.ts';
 import { capital } from '../form/capital.ts';
-import { withoutStop } from '../form/full-stop.ts';
+import { withoutStop, withStop } from '../form/full-stop.ts';
 import { readDeed } from '../bike/deed.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { alarmsOf, alarmTexts } from '../report/verdict/alarms.ts';
@@ -64,7 +64,9 @@ function asAdvised(
     const asked = alarms.has(telling.question) ? '' : checkLine(telling, words.rules);
     return { kind: 'find-out', do: `${asked}Then:`, command: resume };
   }
-  const toDo = words.audience === 'rider' ? withoutStop(first.plain) : first.do;
+  const own = words.audience === 'rider' ? withoutStop(first.plain) : first.do;
+  const back = words.audience === 'rider' ? first.before?.plain : first.before?.do;
+  const toDo = back === undefined ? own : `${withStop(back)}\nThen: ${own}`;
   const numbers = toWriteDown(first);
   if (numbers.length > 0)
     return {

@@ -52,6 +52,20 @@ describe('what was tried in vain and left in', () => {
     expect(result.adjustments.map(({ id }) => id)).not.toContain('front.ramp-up.add-spacer');
   });
 
+  it('goes back as one step where it is several, each with its way on again', () => {
+    const stiff: Tried = { ...IN_VAIN, setting: 'front.tyre', direction: 'more', by: 3, unit: 'psi' };
+    const first = firstOf(told(FORK, [SPACERS, stiff], DIVES))!;
+    expect(first.before!.do).toMatch(
+      /3 psi less.*Together that is one step, back to the state that is known/,
+    );
+    expect(first.wayBack).toMatch(
+      /: make the change again.*: .*2 spacers more.*3 psi more|3 psi more.*2 spacers more/,
+    );
+    const alone = firstOf(told(FORK, [SPACERS], DIVES))!;
+    expect(alone.before!.do).not.toContain('Together');
+    expect(alone.wayBack).not.toContain('spacers');
+  });
+
   it('goes back where the answers fit no cause, whatever it was for, but not where it was put back', () => {
     const rear = on({ rear: { rebound: 'one' } });
     const closed: Tried = {

@@ -106,3 +106,57 @@ describe('a card', () => {
     }
   });
 });
+
+describe('what was tried in vain and left on the bike', () => {
+  it('goes back before the trial of the first step, on its sheet and in what is next', async () => {
+    const shop = workshop();
+    const data = {
+      case: 1,
+      id: 'dives',
+      bike: join(shop.folder, 'bike.yaml'),
+      tried: [
+        {
+          setting: 'front.ramp-up',
+          direction: 'more',
+          by: 1,
+          unit: 'spacers',
+          result: 'same',
+          'put-back': 'no',
+        },
+      ],
+      answers: {
+        ...SAFE,
+        'run-trend': 'same',
+        'brake-fade': 'no',
+        weather: 'any',
+        'brake-dive': 'dives',
+        'when-loaded': 'braking',
+        'travel-part@front': 'soggy',
+        'ride-height@front': 'low',
+        'liveliness@front': 'mushy',
+        'deep-travel@front': 'wall',
+        'spacers@front': 'more',
+        'travel-ring@front': 'a-little',
+      },
+      interview: { finished: true },
+    };
+    const folder = join(shop.env['EARSHOT_HOME']!, 'interviews');
+    mkdirSync(folder, { recursive: true });
+    writeFileSync(join(folder, 'dives.yaml'), stringify(data));
+    const back = 'front end-stroke ramp-up, 1 spacer less';
+    const next = flat(await shop.out('next', ...BIKE));
+    expect(next).toMatch(
+      new RegExp(
+        `Put back what was tried and left in: ${back}.* Then: Close the front low-speed compression`,
+      ),
+    );
+    const file = join(folder, 'dives.yaml');
+    const sheet = flat(await shop.out('trial', 'plan', ...BIKE, '--case', file, '--paper', '--no-save'));
+    expect(sheet).toContain(`Before the first run: Put back what was tried and left in: ${back}`);
+    expect(sheet).toContain('let the air out slowly');
+    const other = flat(
+      await shop.out('trial', 'plan', ...BIKE, '--case', file, '--change', 'rear.tyre+2psi', '--no-save'),
+    );
+    expect(other).not.toContain('Before the first run');
+  });
+});

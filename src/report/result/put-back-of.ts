@@ -12,6 +12,7 @@ import { capital } from '../../form/capital.ts';
 import { withoutStop, withStop } from '../../form/full-stop.ts';
 import type { Adjustment } from '../../rulebase/compiled.ts';
 import { reasonIn } from '../../rulebase/reasons.ts';
+import { changeWords } from '../bike/change-words.ts';
 import { noteOf } from '../phrases.ts';
 import type { ResultAdjustment } from './result-adjustment.ts';
 import { round } from '../round.ts';
@@ -144,11 +145,16 @@ export function putBackBefore(
   const most = c.before.flatMap((one) => mostOf(bench, likeBack(bench, one), one));
   const after = [...new Set([...most, ...(isOfSag(same) ? [MEASURE_SAG] : [])])];
   const back = new Set(c.before.flatMap((one) => one.back ?? []));
-  const what = [[...back].join('; '), ...after.map(capital)].map(withStop).join(' ');
+  // Several are one step all the same, back to what is known; each has its own way on again.
+  const together = back.size > 1 ? [capital(reasonIn(bench.rules.reasons, 'back-as-one'))] : [];
+  const what = [[...back].join('; '), ...after.map(capital), ...together].map(withStop).join(' ');
+  const again = c.before.map(({ changes, change }) =>
+    changeWords(changes.length === 0 ? change : { changes }, bench.sheet),
+  );
   return {
     before: { do: `${a.do}: ${what}`, plain: `${withoutStop(a.plain)}: ${what}` },
     cautions: [...new Set(same.flatMap((one) => cautionsOf(one, c.heard.known)))],
-    wayBack: a.wayBack,
+    wayBack: together.length === 0 ? a.wayBack : `${a.wayBack}: ${again.join('; ')}`,
   };
 }
 

@@ -3,8 +3,10 @@ import { ownSize } from '../../../advice/step/own-size.ts';
 import { parseChange, type Change } from '../../../bike/change.ts';
 import { readDeed } from '../../../bike/deed.ts';
 import type { BikeSheet } from '../../../bike/sheet.ts';
+import type { InterviewNotes } from '../../../casework/case.ts';
 import { consult } from '../../../casework/consult.ts';
 import { capital } from '../../../form/capital.ts';
+import { withStop } from '../../../form/full-stop.ts';
 import type { Known } from '../../../diagnosis/gates.ts';
 import { packArgs, quoted } from '../../../host/quoted.ts';
 import { Refusal, type Io } from '../../../host/io.ts';
@@ -107,11 +109,16 @@ export async function wantedBy(
             less: lessLine(result, bike, `--bike ${quoted(named)}${packArgs(rules)} --case ${quoted(file)}`),
           })
         : { ...unadvised(own, bike, workspace.rules), complaint: aimedAt(result) ?? firstSaid(result) }),
-      alarms: alarmTexts(alarmsOf(set, bench.rules, kase.interview?.for ?? 'mechanic')),
+      alarms: [
+        ...alarmTexts(alarmsOf(set, bench.rules, kase.interview?.for ?? 'mechanic')),
+        // What goes back is off in both settings: else two things would differ.
+        ...(own === undefined ? beforeText(firstOf(result)!, kase.interview?.for) : []),
+      ],
       known: thought.heard.known,
       cautions: [
         ...thought.heard.cautions,
         ...result.cautions.flatMap(({ likely, id }) => (likely === true ? [id] : [])),
+        ...(own === undefined && firstOf(result)!.before !== null ? firstOf(result)!.cautions : []),
       ],
       case: { id: kase.id, data: record.data as Readonly<Record<string, unknown>> },
     });
@@ -173,6 +180,12 @@ function firstSaid({ complaints, unconfirmed }: Result): string | undefined {
     (one) => !dangers.some((danger) => danger.phrase.includes(one.phrase)),
   )?.phrase;
   return phrase === undefined ? undefined : printable(phrase, MOST_NAME);
+}
+
+/** What goes back on the bike before a trial of the step. */
+function beforeText({ before }: ResultAdjustment, audience: InterviewNotes['for']): string[] {
+  if (before === null) return [];
+  return [`Before the first run: ${withStop(audience === 'rider' ? before.plain : before.do)}`];
 }
 
 /** An interview without a sheet could only name the usual step: why it is another one on the knob that was counted. */
