@@ -1,5 +1,6 @@
 /** Which of the open questions is asked: the best one, but for the end that nothing speaks of. */
 import type { Consultation } from '../casework/consult.ts';
+import { isCalledByEnd } from '../casework/asking/early.ts';
 import { endsNoticed } from '../casework/which-end.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { CANNOT_TELL } from '../rulebase/compiled.ts';
@@ -8,6 +9,10 @@ import { answersGiven, type Interview } from './state.ts';
 /** Best first; while the topics of the rider's complaint have a question that tells something, those come first. */
 export function nextQuestion(model: Model, state: Interview, c: Consultation): string | undefined {
   const { questions, numbers } = model.rules;
+  const [pressing] = c.pressing ? c.open : [];
+  // Springs that were never set are measured at both ends, wherever the trouble is.
+  if (pressing !== undefined && isCalledByEnd(model, pressing.question, c.heard.known, c.tried.effects))
+    return questions[pressing.question]!.id;
   const here = c.open.filter((g) => !elsewhere(model, c, g.question));
   // Where only the other end is left to ask about, it is.
   const open = (here[0]?.bits ?? 0) >= numbers.asking['least-bits'] ? here : c.open;

@@ -30,6 +30,13 @@ describe('the next question', () => {
     expect(ends.length).toBeGreaterThan(0);
     expect(ends).not.toContain(other);
   });
+  it('is the sag of both ends of a bike that was never set for its rider, wherever the trouble is', () => {
+    const rear = { 'landing@rear': 'bounced', 'push-return@rear': 'springs', 'recent-change': 'none' };
+    const ids = asked({ ...rear, 'last-set@rear': 'never' }, 2).map(({ id }) => id);
+    expect(ids.toSorted()).toEqual(['sag@front', 'sag@rear']);
+    // What no answer about an end calls for waits for the other end.
+    expect(asked({ ...rear, weather: 'hot' }, 1).map(({ id }) => id)).toEqual(['return-hot@rear']);
+  });
   it('is which end it is where only a look on the stand found something, also of whoever told it in own words', () => {
     const isAsked = (answers: Readonly<Record<string, string>>): boolean => {
       const [state] = begin(model, bench, {

@@ -22,6 +22,20 @@ export function isEarly(
   );
 }
 
+/** Whether something that was said of an end, or tried there, calls for it: then it is asked at whichever end it is about. */
+export function isCalledByEnd(
+  model: Model,
+  question: number,
+  known: Known,
+  tried: Parameters<typeof isEarly>[3],
+): boolean {
+  const { rules, questionIndex } = model;
+  const answers = new Map(
+    [...known.answers].filter(([id]) => rules.questions[questionIndex.get(id) ?? -1]?.end !== undefined),
+  );
+  return isEarly(model, question, { ...known, answers }, tried);
+}
+
 /** Whether a sign or what was tried calls for it, and not only that the look over the bike was done. */
 function isCalledFor(
   model: Model,
