@@ -7,7 +7,7 @@ import type { ResultCause } from './result/result.ts';
 
 export type WordedRules = Pick<
   CompiledRules,
-  'questions' | 'settings' | 'causes' | 'adjustments' | 'againstTest' | 'leftAlone'
+  'questions' | 'settings' | 'causes' | 'adjustments' | 'againstTest' | 'leftAlone' | 'offTarget'
 >;
 
 /** Who reads it: a mechanic, in trade terms, or a rider alone, in plain words. */

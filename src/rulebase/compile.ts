@@ -52,6 +52,7 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
   }
   const scale = wordScale(packs);
   const numbers = layeredNumbers(packs, report);
+  const offTarget = packs.findLast(({ pack }) => pack['off-target'] !== undefined)?.pack['off-target'];
   const leftAlone = packs.findLast(({ pack }) => pack['left-alone'] !== undefined)?.pack['left-alone'];
   const againstTest = packs.findLast(({ pack }) => pack['against-test'] !== undefined)?.pack['against-test'];
   const usualNote = packs.findLast(({ pack }) => pack['usual-note'] !== undefined)?.pack['usual-note'];
@@ -161,6 +162,7 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
     feelings: packs.findLast(({ pack }) => pack.feelings !== undefined)?.pack.feelings ?? [],
     ...(againstTest === undefined ? {} : { againstTest }),
     ...(leftAlone === undefined ? {} : { leftAlone }),
+    ...(offTarget === undefined ? {} : { offTarget }),
     ...(usualNote === undefined ? {} : { usualNote }),
     retired: Object.fromEntries(retired),
   };

@@ -77,6 +77,8 @@ export interface CompiledRules {
   readonly againstTest?: string;
   /** said where the bike is left as it is: what would be a sign that something is off all the same */
   readonly leftAlone?: string;
+  /** what becomes of a number that a gauge read off its target, where nothing that is felt speaks for a change */
+  readonly offTarget?: string;
   /** said beside a figure that is only usual: that of the last pack that has it */
   readonly usualNote?: string;
   /** retired id → its heir */

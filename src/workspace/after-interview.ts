@@ -10,7 +10,7 @@ import type { NextThing } from '../report/bike/next-text.ts';
 import { interviewName, withStep } from '../report/phrases.ts';
 import { changeOf, type ResultAdjustment } from '../report/result/result-adjustment.ts';
 import { firstOf, type Result } from '../report/result/result.ts';
-import { smallerStep, tellingOf } from '../report/verdict/verdict-lines.ts';
+import { offLines, smallerStep, tellingOf } from '../report/verdict/verdict-lines.ts';
 import type { Words } from '../report/verdict/voice.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import { quoted } from '../host/quoted.ts';
@@ -60,7 +60,8 @@ function asAdvised(
     return { kind: 'resume', do: `Carry on with ${interviewName(id)} (${count} so far).`, command: resume };
   if (first === undefined || result.verdict !== 'change') {
     const telling = tellingOf(result, words);
-    if (telling === undefined || result.assignments.length === 0) return leftAlone(id, file);
+    if (telling === undefined || result.assignments.length === 0)
+      return leftAlone(id, file, offLines(result, words));
     const asked = alarms.has(telling.question) ? '' : checkLine(telling, words.rules);
     return { kind: 'find-out', do: `${asked}Then:`, command: resume };
   }
@@ -108,10 +109,15 @@ function checkLine(
 }
 
 /** Nothing to do is where the loop ends; it begins again when something feels wrong. */
-function leftAlone(id: string, file: string): NextThing {
+function leftAlone(id: string, file: string, off: readonly string[]): NextThing {
+  const found = off.length === 0 ? 'nothing to change' : 'nothing by feel that speaks for a change';
   return {
     kind: 'rest',
-    do: `Leave the bike as it is: ${interviewName(id)} found nothing to change. When something feels wrong:`,
+    do: [
+      `Leave the bike as it is: ${interviewName(id)} found ${found}.`,
+      ...off,
+      'When something feels wrong:',
+    ].join(' '),
     command: `earshot interview --bike ${quoted(file)}`,
   };
 }

@@ -95,6 +95,12 @@ export interface Result {
   readonly fit: { readonly z: number; readonly reask: readonly string[] } | null;
   /** what to go and ride or check, from the questions the rider could not answer */
   readonly assignments: readonly { readonly question: string; readonly text: string }[];
+  /** what a gauge read off its target, as evidence: on the sheet, or answered */
+  readonly offTarget: readonly {
+    readonly question: string;
+    readonly answer: string;
+    readonly measured?: string;
+  }[];
   /** what earlier trials did, most moved cause first */
   readonly trials: readonly {
     readonly change: string;

@@ -19,10 +19,10 @@ import type { CompiledRules } from '../../rulebase/compiled.ts';
 import type { Reading } from '../../words/matcher.ts';
 import type { Wished } from '../../words/tried/tried.ts';
 import { adjustmentOf } from './adjustment-of.ts';
+import { offTargetOf, sheetAnswer } from './off-target.ts';
 import { isGoneBack, isPutBackAlready, isTriedAgain } from './put-back-of.ts';
 import { RESULT_FORMAT, type Promised, type Result, type ResultCause } from './result.ts';
-import { BY_WEIGHT, HELD_UP } from '../evidence-words.ts';
-import { round, signed } from '../round.ts';
+import { round } from '../round.ts';
 
 export interface ResultExtras {
   readonly warnings?: readonly string[];
@@ -109,11 +109,7 @@ export function toResult(model: Model, kase: Case, c: Consultation, extras: Resu
               .filter(([cause]) => cause === i)
               .map(([, db]) => ({
                 question: `bike.${rules.settings[f.setting]!.id}`,
-                answer: [
-                  signed(f.deviation),
-                  ...(f.heldUp ? [HELD_UP] : []),
-                  ...(f.byMass ? [BY_WEIGHT] : []),
-                ].join(' '),
+                answer: sheetAnswer(f),
                 decibans: round(db, 2),
               })),
           ),
@@ -167,6 +163,7 @@ export function toResult(model: Model, kase: Case, c: Consultation, extras: Resu
     stop: c.stop ?? null,
     fit: c.fit === undefined ? null : { z: round(c.fit.z, 3), reask: c.fit.reask.map(byId) },
     assignments: assignmentsOf(model, kase, c),
+    offTarget: offTargetOf(bench, kase, c),
     trials: c.trials.map((t) => {
       const moved = t.decibans.reduce(
         (best, db, i) => (Math.abs(db) > Math.abs(t.decibans[best]!) ? i : best),

@@ -137,6 +137,11 @@ export const resultSchema = z.strictObject({
   stop: z.enum(STOP_REASONS).nullable(),
   fit: z.strictObject({ z: z.number(), reask: z.array(z.string()) }).nullable(),
   assignments: z.array(z.strictObject({ question: z.string(), text: z.string() })),
+  offTarget: z
+    .array(z.strictObject({ question: z.string(), answer: z.string(), measured: z.string().optional() }))
+    .meta({
+      description: 'what a gauge read off its target: on the sheet (bike. and the setting), or answered',
+    }),
   trials: z.array(
     z.strictObject({
       change: z.string(),

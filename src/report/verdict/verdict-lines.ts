@@ -1,7 +1,7 @@
 /** What a result says of leaving alone, not knowing, or stopping, and what is not advised. */
 import { withStop } from '../../form/full-stop.ts';
 import { percent } from '../../form/percent.ts';
-import { askWords, type Audience, type WordedRules } from '../evidence-words.ts';
+import { askWords, evidenceText, type Audience, type WordedRules } from '../evidence-words.ts';
 import { shownCauses } from '../result/ideas.ts';
 import { plainResult } from '../plain-words.ts';
 import { firstOf, type Result } from '../result/result.ts';
@@ -59,7 +59,9 @@ export function verdictTexts(r: Result, words: Voice): string[] {
       return [];
     case 'leave':
       return [
-        `Nothing on the bike looks off (${percent(r.nothing)}). The settings are not the problem.`,
+        ...(r.offTarget.length === 0
+          ? [`Nothing on the bike looks off (${percent(r.nothing)}). The settings are not the problem.`]
+          : [`Nothing that was felt speaks for a change (${percent(r.nothing)}).`, ...offLines(r, words)]),
         'Write down every number as it stands now.',
         ...(words.rules.leftAlone === undefined ? [] : [words.rules.leftAlone]),
         ...(lead === undefined || lead.probability < WORTH_NAMING
@@ -107,8 +109,9 @@ function notYet(r: Result, words: Voice): string[] {
   return [
     `Likeliest so far: ${lead}${next === undefined ? '' : `. Next: ${next}`}.`,
     ...(refused.length + cannot.length === 0
-      ? [whyNothing(r)]
+      ? [whyNothing(r), ...offLines(r, words)]
       : [
+          ...offLines(r, words),
           ...[...refused, ...cannot].map(({ do: what, why }) => `Not "${what}": ${why}.`),
           ...(waits.size > 0 ? waits : [wayOut(r, words)]),
         ]),
@@ -127,10 +130,22 @@ function waitWords(
 
 /** Why nothing is to be changed, where nothing is refused and nothing that would be turned is missing. */
 function whyNothing(r: Result): string {
-  if (r.nothing >= LIKELY) return 'So far nothing speaks for a change.';
+  if (r.nothing >= LIKELY)
+    return r.offTarget.length === 0
+      ? 'So far nothing speaks for a change.'
+      : 'So far nothing that was felt speaks for a change.';
   return likeliestOf(r) >= LIKELY
     ? 'But no step for it promises enough to be worth a trial.'
     : 'That is too unsure to change anything.';
+}
+
+/** What a gauge read off its target, and what becomes of that; nothing where all that was read is on it. */
+export function offLines({ offTarget }: Result, { rules, audience }: Voice): string[] {
+  if (offTarget.length === 0) return [];
+  const read = offTarget.map((one) => evidenceText(rules, one, audience));
+  return [
+    `But not all is on target. ${read.map(withStop).join(' ')}${rules.offTarget === undefined ? '' : ` ${rules.offTarget}`}`,
+  ];
 }
 
 /** Whether an adjustment turns what the likeliest cause is about. */

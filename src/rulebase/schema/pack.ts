@@ -18,6 +18,10 @@ export const packFile = z.strictObject({
     description:
       'said where the bike is left as it is: what would be a sign that something is off all the same',
   }),
+  'off-target': text.optional().meta({
+    description:
+      'what becomes of a number that a gauge read off its target, where nothing that is felt speaks for a change',
+  }),
   'against-test': text.optional().meta({
     description: 'what to check where a step for the likeliest cause was tested and was no better',
   }),
