@@ -14,14 +14,19 @@ const read = (path, encoding) => {
   }
 };
 
+/** The program's own options may stand before the command, each with a value. */
+const FIRST_WORDS = 5;
+
 /**
- * @param command the first word of the line: for those that are used most there is a compiled form with no more than they need
+ * @param words of the line: for the commands that are used most there is a compiled form with no more than they need
  * @returns the program's exports, and the script they came from; undefined where there is no such file
  */
-function load(file, command = '') {
+function load(file, words = []) {
   const source = read(file, 'latin1');
   if (source === undefined) return undefined;
-  const own = /^[a-z-]+$/.test(command) ? read(`${file}.${command}.cache`) : undefined;
+  let own;
+  for (const word of words.slice(0, FIRST_WORDS))
+    if (/^[a-z-]+$/.test(word)) own ??= read(`${file}.${word}.cache`);
   // Compiled by another version of Node.js, the form is set aside by the engine, and the file compiled anew.
   const script = new Script(source, { filename: file, cachedData: own ?? read(`${file}.cache`) });
   return { program: requireFrom(script.runInThisContext()(require, file))('./main.js'), script };
@@ -43,7 +48,7 @@ function requireFrom(pieces) {
 }
 
 function start() {
-  const loaded = load(join(__dirname, '../dist/program.cjs'), process.argv[2]);
+  const loaded = load(join(__dirname, '../dist/program.cjs'), process.argv.slice(2));
   if (loaded !== undefined) loaded.program.main();
   else if (existsSync(join(__dirname, '../dist/main.js')))
     import('../dist/main.js').then(({ main }) => main());

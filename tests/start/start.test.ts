@@ -94,16 +94,24 @@ describe('the start of the program', () => {
        vm.Script = class extends Script {
          constructor(...given) {
            super(...given);
-           process.stderr.write('rejected: ' + this.cachedDataRejected);
+           const { length } = given[1].cachedData;
+           process.stderr.write(length + ' bytes, rejected: ' + this.cachedDataRejected);
          }
        };`,
     );
-    for (const line of [['--version'], ['diagnose', '--help'], ['explain', '--help'], ['--help']]) {
+    const of = {
+      '.--version': ['--version'],
+      '.diagnose': ['diagnose', '--help'],
+      '.explain': ['--color', 'never', 'explain', '--help'],
+      '': ['--help'],
+    };
+    for (const [own, line] of Object.entries(of)) {
       const { stderr } = spawnSync(process.execPath, ['-r', hook, 'bin/earshot.js', ...line], {
         cwd: tree.folder,
         encoding: 'utf8',
       });
-      expect(stderr).toBe('rejected: false');
+      const { size } = statSync(join(tree.folder, `dist/program.cjs${own}.cache`));
+      expect(stderr).toBe(`${size} bytes, rejected: false`);
     }
   });
   it('bears the mark that kept things are told by only once all of it is there', () => {
