@@ -136,6 +136,7 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
   const held = dangerous
     ? undefined
     : (answeredFirst(s, { wanted, cure, allowed, marks }, isForDanger) ??
+      answeredFirst(s, { wanted, cure, allowed, marks }, (_, { beforePutBack }) => beforePutBack === true) ??
       (leading === undefined ? undefined : backFirst(s, leading, { wanted, home })) ??
       answeredFirst(s, { wanted, cure, allowed, marks }) ??
       heldBack(s, { wanted, worth, cure, allowed, marks }));

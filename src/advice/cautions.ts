@@ -33,7 +33,7 @@ const SERIOUS: readonly Caution['level'][] = ['stop', 'care', 'note'];
 
 /**
  * The most serious first; of those equally serious the one that the fewest adjustments ask for, because it says most of
- * this one, and then what holds whatever is done.
+ * this one, then what an answer warns of, and then what holds whatever is done.
  *
  * @param wanted ids that the adjustment, or a dangerous answer, asks for
  * @param changing whether anything is to be changed: then those shown always come as well
@@ -50,12 +50,12 @@ export function cautionsFor(
   );
   if (shown.length <= 1) return shown;
   const asking = new Map(
-    shown.map(({ id, show }) => [
+    shown.map(({ id, show, level }) => [
       id,
       show === 'always'
         ? Infinity
         : wanted.has(id)
-          ? (askers(rules.adjustments).get(id) ?? 0)
+          ? (askers(rules.adjustments).get(id) ?? (level === 'stop' ? 0 : Number.MAX_VALUE))
           : Number.MAX_VALUE,
     ]),
   );

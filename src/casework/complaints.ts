@@ -6,6 +6,7 @@ import { missingProof, refusalOf } from '../advice/hold-back.ts';
 import { waitsBehind } from '../advice/put-first.ts';
 import { expectedCure } from '../advice/payoff.ts';
 import type { Model } from '../diagnosis/model.ts';
+import type { Question } from '../rulebase/compiled.ts';
 import type { Reading } from '../words/matcher.ts';
 import { tellsBehind } from './asking/tells-behind.ts';
 import type { Consultation } from './consult.ts';
@@ -50,10 +51,10 @@ export function complaintsOf(
   const seen = new Set<string>();
   const told = readings.flatMap((reading): Told[] => {
     const asked = [...reading.candidates.map((x) => x.question), ...reading.separates];
-    // Which end it is at is a part of a complaint, and none by itself.
+    // Which end it is at, and since what, is a part of a complaint, and none by itself.
     const about = [...new Set(asked)].flatMap((id) => {
       const index = model.questionIndex.get(id);
-      if (index === undefined || isAboutEnd(questions[index]!)) return [];
+      if (index === undefined || isNoComplaint(questions[index]!)) return [];
       // What was said without its end may be known to be of one by now.
       const at = given.has(index) ? [] : (questions[index]!.either ?? []).filter((end) => given.has(end));
       return at.length > 0 ? at : [index];
@@ -115,6 +116,8 @@ function waysOut(model: Model, bench: PreparedBike, c: Consultation): readonly n
     );
   });
 }
+
+const isNoComplaint = (question: Question): boolean => question.circumstance === true || isAboutEnd(question);
 
 interface Told {
   readonly complaint: Complaint;

@@ -41,6 +41,7 @@ export function atEitherEnd(
         ...(q.cautions === undefined && other.cautions === undefined
           ? {}
           : { cautions: { ...other.cautions, ...q.cautions } }),
+        ...(q.circumstance === undefined ? {} : { circumstance: q.circumstance }),
         ...(q.neverNormal === undefined ? {} : { neverNormal: q.neverNormal }),
         answers: Object.entries(answers).map(([id, text]) => ({ id, text: fill(text) })),
         default: q.default,

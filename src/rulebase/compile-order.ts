@@ -12,6 +12,7 @@ export type Order = Pick<
   | 'measureFirst'
   | 'firstWhenMeasured'
   | 'firstWhenAnswered'
+  | 'beforePutBack'
   | 'proofs'
   | 'refuseWhen'
   | 'repeat'
@@ -115,6 +116,7 @@ export function linkOrder(e: Entry<AdjustmentSource>, context: OrderContext): Or
     ...(a['first-when-answered'] === undefined
       ? {}
       : { firstWhenAnswered: oneOf(a['first-when-answered'], ['first-when-answered']) }),
+    ...(a['before-put-back'] === undefined ? {} : { beforePutBack: a['before-put-back'] }),
     ...(repeat === undefined
       ? {}
       : {

@@ -180,6 +180,7 @@ function linkOne(
       ? {}
       : { cautions: Object.fromEntries(Object.entries(q.cautions).map(([a, c]) => [a, e.fill(c)])) }),
     ...(neverNormal.length === 0 ? {} : { neverNormal }),
+    ...(q.circumstance === undefined ? {} : { circumstance: q.circumstance }),
     ...(measures === undefined ? {} : { measures }),
     ...(onSheet === undefined ? {} : { onSheet }),
     ...(gauge === undefined ? {} : { gauge }),

@@ -200,6 +200,8 @@ export interface Question extends Standing {
   readonly cautions?: Readonly<Record<string, string>>;
   /** indices of the answers that no sound bike gives: while one stands, nothing is left alone */
   readonly neverNormal?: readonly number[];
+  /** what was there before or beside it: no complaint */
+  readonly circumstance?: true;
   readonly measures?: string;
   /** id of the setting it asks about, roughly: not asked where the sheet has the number and the maker's figure */
   readonly onSheet?: string;
@@ -302,6 +304,8 @@ export interface Adjustment extends Standing {
   readonly firstWhenMeasured: readonly string[];
   /** answers with which it comes before every change: all of one of these */
   readonly firstWhenAnswered?: readonly AnswersNeeded[];
+  /** with those, also before anything that was tried is put back */
+  readonly beforePutBack?: true;
   readonly proofs?: Proofs;
   readonly refuseWhen: readonly Refusal[];
   readonly wayBack: string;

@@ -150,6 +150,14 @@ describe('two complaints', () => {
       for (const { instead } of result.complaints) expect(instead?.id).not.toBe('service.put-back');
     },
   );
+  it('are none where the words only tell what was done before it began', () => {
+    const told = { ...SOUND, 'recent-change': 'service', 'bottoming@front': 'hard' };
+    const phrases = of('It was serviced three weeks ago. The fork bottoms out hard.', told).map(
+      ({ phrase }) => phrase,
+    );
+    expect(phrases.join()).toMatch(/bottoms/);
+    expect(phrases.join()).not.toMatch(/service/);
+  });
   it('are not said to stay where nobody confirmed what they mean', () => {
     const lines = (said: string, answers: Readonly<Record<string, string>>): string =>
       complaintLines(heard(said, answers).result, { style: PLAIN, rules, audience: 'mechanic' })

@@ -8,6 +8,7 @@ import { settingWords } from '../../bike/setting-words.ts';
 import type { Consultation } from '../../casework/consult.ts';
 import type { TriedEffect } from '../../casework/tried/weigh-tried.ts';
 import type { Model } from '../../diagnosis/model.ts';
+import { statedOf } from '../../diagnosis/none.ts';
 import { capital } from '../../form/capital.ts';
 import { withoutStop, withStop } from '../../form/full-stop.ts';
 import type { Adjustment } from '../../rulebase/compiled.ts';
@@ -95,7 +96,7 @@ export function putBack(
     do: `${a.do}: ${what}`,
     plain: `${withoutStop(a.plain)}: ${what}`,
     cures: cured === undefined ? null : bench.rules.causes[cured]!.id,
-    likely: null,
+    likely: cured === undefined ? null : round(statedOf(c.belief, c.none, cured)),
     change: one !== undefined ? printChange([one]) : far && step.length > 0 ? printChange(step) : null,
     setting: one?.setting ?? null,
     by: one?.by ?? null,

@@ -98,6 +98,10 @@ export const adjustment = z.strictObject({
       description:
         'question → answers; where each was given, this comes before every change; a list: where all of one of them hold',
     }),
+  'before-put-back': z.literal(true).optional().meta({
+    description:
+      'with first-when-answered: also before anything that was tried is put back, since it tells where that stood',
+  }),
   proofs: z
     .strictObject({
       blocked: z

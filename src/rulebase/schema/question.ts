@@ -37,6 +37,9 @@ export const question = z.strictObject({
     description:
       'asked before all but the safety questions once any of these was answered; tried. and a setting: what turning it did, such as same',
   }),
+  circumstance: z.literal(true).optional().meta({
+    description: 'what was there before or beside it: told, it is no complaint that a change could be for',
+  }),
   measures: id.optional().meta({ description: 'the setting whose number this check reads' }),
   'on-sheet': id.optional().meta({
     description:
