@@ -54,7 +54,7 @@ export type Event =
     }
   | { readonly type: 'why' }
   | { readonly type: 'keep-asking' }
-  /** one more question although enough was asked: what is left open of a complaint */
+  /** a question although enough was asked, before what was taken up again: what is left open of a complaint, or was named as a check */
   | { readonly type: 'ask'; readonly question: string }
   | { readonly type: 'finish' };
 
@@ -208,7 +208,7 @@ export function step(model: Model, bench: PreparedBike, state: Interview, event:
           );
     case 'ask':
       return model.questionIndex.has(event.question) && state.ended !== 'danger'
-        ? settle(model, bench, { ...state, reopened: [event.question], ended: null }, false)
+        ? settle(model, bench, { ...state, reopened: askedFirst(event.question, state), ended: null }, false)
         : [state, ask(state)];
     case 'finish':
       return [
@@ -216,6 +216,11 @@ export function step(model: Model, bench: PreparedBike, state: Interview, event:
         [{ do: 'save' }, { do: 'report', because: 'finished' }],
       ];
   }
+}
+
+/** What was taken up again stays open behind it. */
+function askedFirst(question: string, { reopened = [] }: Interview): readonly string[] {
+  return [question, ...reopened.filter((id) => id !== question)];
 }
 
 /** Steps taken back one by one; an answer without its end goes with the two ends it left open. */

@@ -7,7 +7,7 @@ import { fit, page, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 
 /**
- * `Question 3 (on the stand, 2 min): front rebound too slow 41 %, nothing off 20 %`; a rider gets the first chance alone
+ * `Question 3 (on the stand, 2 min), so far: front rebound too slow 41 %, nothing off 20 %`; a rider gets the first chance alone
  *
  * @param number or how many are to go of those left open before; past enough, which of how many more at most
  * @param r what it looks like so far; absent before anything was answered
@@ -38,7 +38,7 @@ export function runningLine(
     if (id === 'none' || (id === 'nothing' && probability < 0.5)) return `${lead}: no clear cause yet${look}`;
     return `${lead}: ${id === 'nothing' ? name : 'likeliest cause'} so far, ${percent(probability)}${look}`;
   }
-  return `${lead}: ${r.leaders.map((l) => `${l.name} ${percent(l.probability)}`).join(', ')}${look}`;
+  return `${lead}, so far: ${r.leaders.map((l) => `${l.name} ${percent(l.probability)}`).join(', ')}${look}`;
 }
 
 /** Where a question can be answered, when that is not here and now. */

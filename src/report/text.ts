@@ -3,9 +3,8 @@ import { alarmLines, alarmsOf, quietPhrases } from './verdict/alarms.ts';
 import { askedLines } from './verdict/asked-lines.ts';
 import { complaintLines } from './verdict/complaint-lines.ts';
 import { shownCauses } from './result/ideas.ts';
-import { changeWords } from './bike/change-words.ts';
-import { decibanNumber } from './decibans.ts';
-import { askWords, choiceWords, evidenceText, type Audience, type WordedRules } from './evidence-words.ts';
+import { detail, type Head, type Put } from './full-detail.ts';
+import { askWords, choiceWords, type Audience, type WordedRules } from './evidence-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
 import { whereText } from './interview-text.ts';
 import { withoutStop } from '../form/full-stop.ts';
@@ -99,9 +98,6 @@ export function textReport(result: Result, options: TextOptions = {}): string {
   return fit(`${lines.join('\n').trimEnd()}\n`, style);
 }
 
-type Put = (text: string, lead?: string) => void;
-type Head = (text: string) => void;
-
 /** Below STOP its own text stands already. */
 function cautionsShown(result: Result, full: boolean): Result['cautions'] {
   const list =
@@ -172,11 +168,17 @@ function asks(
   const told = toldAbove(result, { rules, audience });
   const next = alarms.has(result.next?.question ?? '') || result.next?.question === told ? null : result.next;
   const tasks = result.assignments.filter(({ question }) => question !== told);
-  if (next === null && tasks.length === 0) return;
-  head(next === null ? 'To check' : result.stop === null ? 'Next question' : 'More questions');
-  if (result.stop !== null) put(stopWords(result.stop, result.verdict));
-  if (next !== null && result.stop !== 'dry') {
-    const { how, minutes, question } = next;
+  // A check that is named for a complaint would tell more of that.
+  const done =
+    result.stop !== null && (result.stop !== 'dry' || result.complaints.every(({ ask }) => ask === null));
+  const ask = result.stop === 'dry' ? null : next;
+  if (tasks.length === 0 && (next === null || (ask === null && !done))) return;
+  head(
+    ask === null && tasks.length > 0 ? 'To check' : result.stop === null ? 'Next question' : 'More questions',
+  );
+  if (done) put(stopWords(result.stop, result.verdict));
+  if (ask !== null) {
+    const { how, minutes, question } = ask;
     const where = whereText(how, minutes);
     const safety = rules.questions.find((q) => q.id === question)?.safety === true;
     const lead =
@@ -185,9 +187,9 @@ function asks(
         : result.stop === null
           ? ''
           : 'One more, if you like: ';
-    const ask = rules === NO_WORDS ? next.ask : askWords(rules, question, audience);
+    const words = rules === NO_WORDS ? ask.ask : askWords(rules, question, audience);
     const choice = choiceWords(rules, question, audience);
-    put(`${lead}${ask}${where === '' ? '' : ` (${where})`}${choice}${full ? ` [${question}]` : ''}`);
+    put(`${lead}${words}${where === '' ? '' : ` (${where})`}${choice}${full ? ` [${question}]` : ''}`);
   }
   for (const a of tasks) put(taskWords(a, { rules, audience }), '  - ');
 }
@@ -216,33 +218,4 @@ function doubts(
   head('Said, but not confirmed (not counted)');
   for (const u of open.slice(0, full ? undefined : 3))
     put(`"${printable(u.phrase, MOST_NAME)}" ${u.note}`, '  - ');
-}
-
-/** Less than this, in decibans, says nothing. */
-const NOTHING_SAID = 0.05;
-
-function detail(result: Result, put: Put, head: Head, words: Words): void {
-  head('What it could be');
-  put(`nothing off: ${percent(result.nothing)}`);
-  for (const shown of shownCauses(result)) {
-    const c = shown.cause;
-    put(`${ideaWords(shown, words)}: ${percent(shown.probability)}  [${c.id}]`);
-    for (const e of c.evidence)
-      if (Math.abs(e.decibans) >= NOTHING_SAID)
-        put(evidenceText(words.rules, e, words.audience), `    ${decibanNumber(e.decibans).padStart(9)}  `);
-  }
-  if (result.trials.length > 0) {
-    head('What the trials showed');
-    const names = new Map(result.causes.map((c) => [c.id, c.name]));
-    for (const t of result.trials)
-      put(
-        `${changeWords(t.what)}: ${t.outcome}; moved most: ${names.get(t.cause) ?? t.cause} by ${decibanNumber(t.decibans)}`,
-      );
-  }
-  head('How this was worked out');
-  if (result.fit !== null)
-    put(
-      `How well the answers fit together: z = ${result.fit.z.toFixed(2).replace('-', '−')} (the lower, the better).`,
-    );
-  put(`Rules: ${result.rules.name} ${result.rules.version} (${result.rules.digest.slice(0, 12)})`);
 }

@@ -4,6 +4,7 @@ import type { Prompter } from '../../console/prompter.ts';
 import { step, type Effect, type Event, type Transition } from '../../interview/session.ts';
 import { toCase, type Interview } from '../../interview/state.ts';
 import type { Audience } from '../../report/evidence-words.ts';
+import { checkNamed } from '../../report/verdict/check-named.ts';
 import { smallerStep } from '../../report/verdict/verdict-lines.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
 import { readDeed } from '../../bike/deed.ts';
@@ -148,7 +149,15 @@ export async function hold(
   let offered = false;
   const asked: AskedFor[] = [];
   const rider: ToldRider = {};
-  if (fresh) await begin();
+  /** Whoever comes back to an interview that was over has made the check that it named. */
+  const named = async (): Promise<void> => {
+    const { state, because, bench } = session;
+    if (because === 'danger' || (because === undefined && state.reopened === undefined)) return;
+    const result = await resultOf(workspace, bench, state);
+    const question = checkNamed(result, { rules: bench.rules, audience }, readsOf(result, bench));
+    if (question !== undefined) await session.send({ type: 'ask', question });
+  };
+  await (fresh ? begin() : named());
   for (;;) {
     const { state, because, bench } = session;
     // A case from elsewhere, or one that was finished, says what it has to say.
