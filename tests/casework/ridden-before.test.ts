@@ -62,7 +62,7 @@ describe('what is said of it', () => {
       readDeed('rear.rebound.low-2'),
     );
     expect(riddenLines(again, { likely: 0.52, first: true })).toEqual([
-      'Tried before on 2026-05-04 and not kept: rear low-speed rebound 2 clicks in, rated worse. That is taken into account. 5 in 10 this is still the cause, and nothing else is a better bet.',
+      'Tried before on 2026-05-04 and not kept: rear low-speed rebound 2 clicks in, rated worse. That is taken into account. 5 in 10 this is still the cause, and it is still the best thing to try.',
     ]);
     expect(riddenLines(again)[0]).toMatch(/That is taken into account\.$/);
   });

@@ -125,10 +125,10 @@ describe('the rider of a log', () => {
         (line) => !line.startsWith('Changed: '),
       );
     expect(lines({ complains: 3 }, 2)).toEqual([
-      'This rider reports problems more readily than most. That is allowed for.',
+      'The answers so far tell of problems more readily than most riders do. That is allowed for.',
     ]);
     expect(lines({ complains: 0.1 }, 2)).toEqual([
-      'This rider reports problems less readily than most. That is allowed for.',
+      'The answers so far tell of problems less readily than most riders do. That is allowed for.',
     ]);
     const quiet = Array.from({ length: 9 }, (_, i) => i).find(
       (i) => shiftOf(model, bench, { earlier: log({}, i, 10) }) === 0,

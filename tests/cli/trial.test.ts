@@ -40,7 +40,7 @@ describe('trial plan', () => {
     expect(chances!.helps).toBeCloseTo(likely!, 3);
   });
   it('prints runs in order with what to set, what to feel for, cautions and blanks, in 80 columns', async () => {
-    const { code, out, err } = await plan(workshop());
+    const { code, out } = await plan(workshop());
     expect(code).toBe(0);
     const [setter, rider] = out.split('For the rider');
     expect(setter).toMatch(/^ {3}1 {7}8 {2}leave it$/m);
@@ -50,7 +50,13 @@ describe('trial plan', () => {
     expect(out).toContain('Feel for: whether the front is back up');
     expect(out).toContain('Never force an adjuster against its stop');
     expect(out.split('\n').every((line) => line.length <= 80)).toBe(true);
-    expect(err).toContain('earshot trial record --bike bike.yaml\n');
+    // Paper has its day, the way back, how it comes into the log, and how it gets out of it again.
+    expect(setter).toContain('Date ____');
+    expect(setter).toContain('The way back: 8 clicks from fully closed.');
+    const kept = out.replaceAll(/\s+/g, ' ');
+    expect(kept).toContain('This trial is open in the log of the bike from now on.');
+    expect(kept).toContain('run by run: earshot trial record --bike bike.yaml');
+    expect(kept).toContain('earshot trial judge --bike bike.yaml --trial front-rebound-low-1 --close');
   });
 
   it('rides the other direction on request only, after the advised one', async () => {
@@ -411,7 +417,7 @@ describe('trial record', () => {
         '62,5 dusty',
       ]);
       expect(code).toBe(0);
-      expect(asked[0]).toContain('Does the rider know how the bike is set');
+      expect(asked[0]).toContain('Does whoever rides it know how the bike is set');
       expect(asked[1]).toBe(
         'Trial of the front low-speed rebound, run 1: Where was the front low-speed rebound? The plan says 8 clicks from closed.',
       );

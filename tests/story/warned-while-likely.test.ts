@@ -5,7 +5,7 @@ import { expect, it } from 'vitest';
 import { stringify } from 'yaml';
 import { ride, workshop, type Workshop } from './place.ts';
 
-const FAST = 'A rear that rebounds too fast can throw the rider over the bars.';
+const FAST = 'A rear that rebounds too fast can throw a rider over the bars.';
 const KICKS = {
   'safety.found': 'none',
   'safety.brakes': 'good',

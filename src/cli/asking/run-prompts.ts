@@ -82,11 +82,11 @@ function firstOpen(trial: Trial, { hidden, arm, ratings }: BegunRun): number {
 async function askHidden(begun: BegunRun, head: string, prompter: Prompter): Promise<BegunRun | 'back'> {
   const { value } = await prompter.ask({
     head,
-    message: 'Does the rider know how the bike is set for each run?',
-    help: 'A rider who knows tends to like the advised setting. The trial still counts, but for less.',
+    message: 'Does whoever rides it know how the bike is set for each run?',
+    help: 'Whoever knows tends to like the advised setting. The trial still counts, but for less.',
     choices: [
       { value: 'hidden', name: 'No: somebody else sets it and says nothing' },
-      { value: 'known', name: 'Yes, or the rider sets it alone' },
+      { value: 'known', name: 'Yes, or you ride and set it alone' },
     ],
     actions: [],
   });

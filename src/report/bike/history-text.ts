@@ -40,7 +40,7 @@ function outcomeWords(result: CaseResult): string {
 
 /** What the log says of the rider. @param shift of his base rates, log odds, not 0 */
 export function readinessLine(shift: number): string {
-  return `This rider reports problems ${shift > 0 ? 'more' : 'less'} readily than most. That is allowed for.`;
+  return `The answers so far tell of problems ${shift > 0 ? 'more' : 'less'} readily than most riders do. That is allowed for.`;
 }
 
 /** The section that stands below a diagnosis. */

@@ -24,7 +24,7 @@ export function riddenLines(
     const still =
       advised === undefined || i !== last
         ? ''
-        : ` ${capital(inTen(advised.likely))} this is still the cause${advised.first ? ', and nothing else is a better bet' : ''}.`;
+        : ` ${capital(inTen(advised.likely))} this is still the cause${advised.first ? ', and it is still the best thing to try' : ''}.`;
     return `Tried before${when} and not kept: ${what}. That is taken into account.${still}`;
   });
 }

@@ -14,7 +14,7 @@ import {
   type Trial,
 } from '../../trials/trial.ts';
 import { grounds, verdictSentence } from '../../trials/verdict-words.ts';
-import { turnWords, WARM_UP_LINE } from '../pit-sheet/trial.ts';
+import { turnWords, WARM_UP_LINE, wayBackLine } from '../pit-sheet/trial.ts';
 import { page, type Style } from '../style.ts';
 import { paragraph } from '../wrap.ts';
 
@@ -22,14 +22,25 @@ import { paragraph } from '../wrap.ts';
 const NARROWEST = 4;
 const TIME_WIDTH = 7;
 
-/** @param name the setting in words @param bike the bike in words */
-export function penSheetText(pen: PenSheet, name: string, bike: string, style: Style): string {
+/**
+ * @param name the setting in words
+ * @param bike the bike in words
+ * @param kept what became of the plan in the log, how the ratings come into it, and how it is dropped: a line each
+ */
+export function penSheetText(
+  pen: PenSheet,
+  name: string,
+  bike: string,
+  style: Style,
+  kept: readonly string[] = [],
+): string {
   const put = (text: string, lead = ''): string => paragraph(text, style.width, lead);
   const lines = [
     style.strong(put(`Trial ${pen.trial}  ·  ${bike}`)),
     put(
       `${capital(name)}${pen.names === undefined ? `, in ${unitWords(pen.unit)}` : ''}. Now at ${placeWords(pen, pen.reference)}: that is the reference.`,
     ),
+    'Date ______________   Rider ______________',
     ...(pen.feel === undefined ? [] : ['', put(pen.feel, 'Feel for: ')]),
     ...(pen.cautions.length === 0 ? [] : ['', style.strong('Cautions')]),
     ...pen.cautions.map((caution) => style.warn(put(caution, '  ! '))),
@@ -43,6 +54,7 @@ export function penSheetText(pen: PenSheet, name: string, bike: string, style: S
     ),
     ` run  set to  from the run before`,
     ...pen.rows.map((row) => setterLine(row, pen)),
+    put(wayBackLine(pen), '  '),
     '',
     style.strong(put('For the rider: rate every run from 1 to 7; 7 is always good. Times are optional.')),
     ...pen.feelings.map(({ id, ask, low, high }) => put(`${ask}: 1 ${low}, 7 ${high}`, `  ${id}: `)),
@@ -53,6 +65,7 @@ export function penSheetText(pen: PenSheet, name: string, bike: string, style: S
     ...(pen.rows[0]?.warmUp === true ? [put(WARM_UP_LINE, '  - ')] : []),
     ...pen.notes.map((note) => put(note, '  - ')),
     ...pen.rules.map((rule) => put(rule, '  - ')),
+    ...(kept.length === 0 ? [] : ['', ...kept.map((line) => put(line))]),
   ];
   return finish(lines, style);
 }

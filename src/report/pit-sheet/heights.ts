@@ -133,7 +133,7 @@ function trialHeight({ trial }: PitSheet, { size, list }: Ruler): number {
   const { pen } = trial;
   const legend = pen.feelings.map((f) => `A ${f.ask}: 1 ${f.low}, 7 ${f.high}.`).join(' ');
   return (
-    (SECTION + boxes + 2.4 + (trial.relative ? 2.6 : 0)) * size +
+    (SECTION + boxes + 2.4 + (trial.relative ? 5.2 : 2.6)) * size +
     pen.rows.length * (ROWS.run * size + 1) +
     list([legend], WIDTH.left, SMALL, 0) +
     list(trialLines(trial), WIDTH.left - 1.4 * size, SMALL, 0.15)

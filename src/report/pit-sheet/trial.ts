@@ -51,7 +51,7 @@ export function paperTrial(
     unit: asked.unit,
     grain: Math.abs(asked.by),
   };
-  const planned = planTrial({ id, change, feel: first.feel, feelings });
+  const planned = planTrial({ id, change, feel: first.feel, feelings, short: true });
   if (!planned.ok)
     return { can: false, why: planned.problems.map((p) => `${p.message} ${p.remedy}`).join(' ') };
   const pen = penSheet(planned.value, rideRules);
@@ -67,19 +67,35 @@ export function paperTrial(
 /** How to ride the trial, a line a rule. */
 export function trialLines({ pen, relative }: Extract<PaperTrial, { can: true }>): string[] {
   return [
-    `For whoever sets it. Fold this line over so the rider cannot see it. ${pen.rows.map(({ run, set, turn }) => `Run ${run}: ${setWords(set, relative, pen)}, ${turnWords(turn, pen.unit, false)}`).join('. ')}.`,
-    WARM_UP_LINE,
+    `For whoever sets it; with a helper, fold this line over. ${pen.rows.map(({ run, set, turn }) => `Run ${run}: ${setWords(set, relative, pen)}, ${turnWords(turn, pen.unit, false)}`).join('. ')}.`,
+    ...(pen.rows[0]?.warmUp === true ? [WARM_UP_LINE] : []),
     ...(relative
       ? [
-          'Current setting not recorded: count it first, write the number after “start”, and never go past a stop.',
+          'Current setting not recorded: count it first, write the number after “start”, and never go past a stop. Start is the way back.',
         ]
-      : []),
+      : [wayBackLine(pen), ENTER_LINE]),
     ...pen.notes,
     ...pen.rules,
   ];
 }
 
-/** What the first row of every trial is. */
+/** The place to go back to, as a number. */
+export function wayBackLine(pen: Pick<PenSheet, 'unit' | 'names' | 'reference'>): string {
+  const { unit, names, reference } = pen;
+  const of =
+    names !== undefined
+      ? ''
+      : unit === 'clicks'
+        ? ` ${reference === 1 ? 'click' : 'clicks'} from fully closed`
+        : ` ${unit}`;
+  return `The way back: ${placeWords(pen, reference)}${of}.`;
+}
+
+/** How what was written by pen comes into the log. */
+const ENTER_LINE =
+  'To keep the ratings: earshot trial plan --bike BIKE.yaml --case CASE.yaml, then earshot trial record --bike BIKE.yaml, run by run.';
+
+/** What the first row of a long trial is. */
 export const WARM_UP_LINE = 'Run 1 is the warm-up. Rate it too; it counts half.';
 
 /** Where the adjuster must stand for a run: `10`, or `start +2` when nobody knows where it stands. */

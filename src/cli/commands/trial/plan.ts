@@ -226,14 +226,22 @@ async function print(
   const name = settingWords(trial.change.setting, sheet);
   const bike = sheet.name ?? sheet.id;
   const onScreen = io.stdoutIsTty && !paper && pen.short === true;
-  await io.out(
-    onScreen
-      ? planScreen(trial, pen, { name, bike, usual: usualOf(rules) }, style)
-      : penSheetText(pen, name, bike, style),
-  );
-  io.err(
-    save
-      ? `Kept in the log. After each run: earshot trial record --bike ${quoted(file)}${packArgs(io.packs)}\n`
-      : 'Not kept in the log. To record runs, plan it again without --no-save.\n',
-  );
+  const at = `--bike ${quoted(file)}${packArgs(io.packs)}`;
+  const kept = save
+    ? `Kept in the log. After each run: earshot trial record ${at}`
+    : 'Not kept in the log. To record runs, plan it again without --no-save.';
+  if (onScreen) {
+    await io.out(planScreen(trial, pen, { name, bike, usual: usualOf(rules) }, style));
+    io.err(`${kept}\n`);
+    return;
+  }
+  // Whoever prints a sheet may not know that the trial is open from now on.
+  const opened = save
+    ? [
+        'This trial is open in the log of the bike from now on.',
+        `Enter the ratings, run by run: earshot trial record ${at}`,
+        `Drop it: earshot trial judge ${at} --trial ${quoted(trial.id)} --close`,
+      ]
+    : [kept];
+  await io.out(penSheetText(pen, name, bike, style, opened));
 }
