@@ -44,19 +44,24 @@ export function prospectOf(model: Model, effect: ChangeEffect, keep: Keep = keep
   };
 }
 
-/** How far the change reaches in each class of its causes, and the class of every set. */
+/** How far the change reaches in each class of its causes, and which sets hold more than one of these. */
 interface Reached {
   readonly classes: Classes;
+  /** set → class */
   readonly classOf: Int32Array;
+  /** rising */
+  readonly several: Int32Array;
   readonly reached: readonly Reach[];
 }
 
 function reachOf(model: Model, effect: ChangeEffect, causes: Int32Array): Reached {
   const { space } = model;
   const classes = classesOf(space, [...causes]);
+  const classOf = mapClasses(space, classes);
   return {
     classes,
-    classOf: mapClasses(space, classes),
+    classOf,
+    several: deepIn(classOf, classes.depth),
     reached: Array.from(classes.sets, (set) => reach(model, effect, membersOf(space, set))),
   };
 }
@@ -81,7 +86,15 @@ function reportOf({ rules }: Model, outcome: 'better' | 'worse'): (reached: Reac
   };
 }
 
-function sharesOf({ classes, classOf, reached }: Reached, of: (reached: Reach) => number) {
+/** The sets of a class of more than one cause; a loop by itself, over all sets. */
+function deepIn(classOf: Int32Array, depth: Uint8Array): Int32Array {
+  const sets = new Int32Array(classOf.length);
+  let count = 0;
+  for (let h = 0; h < classOf.length; h++) if (depth[classOf[h]!]! > 1) sets[count++] = h;
+  return sets.slice(0, count);
+}
+
+function sharesOf({ classes, classOf, several, reached }: Reached, of: (reached: Reach) => number) {
   const values = reached.map(of);
   const none = values[0]!;
   const adds = Float64Array.from(classes.singles, (c) => values[c]! - none);
@@ -92,21 +105,22 @@ function sharesOf({ classes, classOf, reached }: Reached, of: (reached: Reach) =
     alone[c] = alone[classes.up[c]!]! + adds[classes.last[c]!]!;
     if (classes.depth[c]! > 1) rest[c] = values[c]! - alone[c]!;
   }
-  return { none: Float64Array.of(none), adds, ...leftOver(classOf, rest) };
+  return { none: Float64Array.of(none), adds, ...leftOver(several, classOf, rest) };
 }
 
-/** The sets of which something is left, and what; a loop by itself, over all of them. */
+/** Of these sets those of which something is left, and what; a loop by itself. */
 function leftOver(
+  several: Int32Array,
   classOf: Int32Array,
   rest: Float64Array,
 ): { readonly sets: Int32Array; readonly rest: Float64Array } {
   let count = 0;
-  const sets = new Int32Array(classOf.length);
-  const left = new Float64Array(classOf.length);
-  for (let h = 0; h < classOf.length; h++) {
-    const much = rest[classOf[h]!]!;
+  const sets = new Int32Array(several.length);
+  const left = new Float64Array(several.length);
+  for (let i = 0; i < several.length; i++) {
+    const much = rest[classOf[several[i]!]!]!;
     if (much === 0) continue;
-    sets[count] = h;
+    sets[count] = several[i]!;
     left[count++] = much;
   }
   return { sets: sets.slice(0, count), rest: left.slice(0, count) };
