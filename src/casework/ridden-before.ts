@@ -1,11 +1,16 @@
 /** What was ridden before of a step that is advised now: the same step again, or the way back of one that was kept. */
 import { changesOf, isSameDeed, type Deed } from '../bike/deed.ts';
 import type { CaseResult, Round } from './case.ts';
+import { riddenAsItStands } from './retold.ts';
 
 export interface RiddenBefore {
   /** again: this step, not kept; reversal: the other way was kept, and stands */
   readonly kind: 'again' | 'reversal';
   readonly result: CaseResult;
+  /** whether it was ridden on the bike as it stands */
+  readonly stands: boolean;
+  /** whether it is the very step, and not another amount of it */
+  readonly same: boolean;
 }
 
 /** @param step one that turns no setting was never tried as one */
@@ -13,6 +18,7 @@ export function riddenBefore(rounds: readonly Round[], step: Deed): RiddenBefore
   const results = rounds.flatMap((round) => round.results);
   if (results.length === 0) return [];
   const asked = directions(step);
+  const now = new Set(riddenAsItStands(rounds));
   const touches = (result: CaseResult, sign: number): boolean =>
     directions(result.change).some((one) =>
       asked.some(({ setting, way }) => one.setting === setting && one.way === sign * way),
@@ -25,8 +31,12 @@ export function riddenBefore(rounds: readonly Round[], step: Deed): RiddenBefore
   );
   const kept = results.findLast((result) => result.kept && (touches(result, 1) || touches(result, -1)));
   return [
-    ...again.map((result) => ({ kind: 'again', result }) as const),
-    ...(kept === undefined || !touches(kept, -1) ? [] : [{ kind: 'reversal', result: kept } as const]),
+    ...again.map(
+      (result) => ({ kind: 'again', result, stands: now.has(result), same: isSame(result) }) as const,
+    ),
+    ...(kept === undefined || !touches(kept, -1)
+      ? []
+      : [{ kind: 'reversal', result: kept, stands: now.has(kept), same: isSame(kept) } as const]),
   ];
 }
 

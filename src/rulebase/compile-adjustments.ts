@@ -125,6 +125,7 @@ function linkOne(
     wayBack: e.fill(a['way-back']),
     next,
     ...(a['knock-on'] === undefined ? {} : { knockOn: e.fill(a['knock-on']) }),
+    ...(a['once-kept'] === undefined ? {} : { onceKept: e.fill(a['once-kept']) }),
     feel: e.fill(a.feel),
     cautions,
     ...(from.length === 0 ? {} : { cautionsFrom: Object.fromEntries(from) }),

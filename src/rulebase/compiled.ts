@@ -10,7 +10,7 @@ import type { AdjustmentSource } from './schema/adjustment.ts';
 import type { Source } from './schema/parts.ts';
 
 /** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
-export const COMPILED_FORMAT = 23;
+export const COMPILED_FORMAT = 24;
 
 /** Answers that every question has beside its own: remembered, but no evidence. */
 export const CANNOT_TELL = 'cannot-tell';
@@ -311,6 +311,8 @@ export interface Adjustment extends Standing {
   readonly wayBack: string;
   readonly next: readonly string[];
   readonly knockOn?: string;
+  /** what is checked once it stays */
+  readonly onceKept?: string;
   readonly feel: string;
   readonly cautions: readonly string[];
   /** caution → the least step, in the unit of the change, with which it is said */

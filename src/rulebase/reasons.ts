@@ -1,5 +1,11 @@
 /** Why a step goes no further, waits or is passed over: sentences of the pack. */
 export const REASONS = [
+  'once-kept',
+  'again-changed',
+  'again-size',
+  'again-better',
+  'again-word',
+  'again-scatter',
   'repeat',
   'repeat-toward',
   'repeat-by-gauge',

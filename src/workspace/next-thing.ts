@@ -26,7 +26,7 @@ export interface Open extends About {
   /** the trial that was judged last, and is what the bike stands on */
   readonly last: Trial | undefined;
   readonly untested: readonly Entry[];
-  /** what a gauge still asks for where that one was kept */
+  /** what a gauge still asks for where that one was kept, or else what the rules check then */
   readonly stillOff: readonly NextThing[];
   /** the newest one whose adjustment was not tried yet */
   readonly interview: KeptInterview | undefined;

@@ -20,7 +20,7 @@ import { caseName } from './cases/kept-case.ts';
 import { keptInterviews } from './cases/kept-interviews.ts';
 import { lastInterview } from './cases/last-interview.ts';
 import { openThings, restThing, targetsOpen } from './next-thing.ts';
-import { stillOff } from './still-off.ts';
+import { stillOff, thenCheck } from './still-off.ts';
 import { openWorkspace } from './workspace.ts';
 
 /** Entries of the history that are shown. */
@@ -49,13 +49,16 @@ export async function outlookOf(
   // Measured again since, it still stands.
   const stands =
     kept?.kept === true && !kept.takenBack ? trials.find(({ id }) => id === lastResult?.trial) : undefined;
+  const off = stands === undefined ? [] : await stillOff(stands, workspace, bike.sheet, file);
   const open = openThings({
     file: file,
     sheet: bike.sheet,
     trials: openOnes(trials),
     last,
     untested: untested(entries),
-    stillOff: stands === undefined ? [] : await stillOff(stands, workspace, bike.sheet, file),
+    // A spring that goes on is not what the rebound is set for.
+    stillOff:
+      off.length > 0 || stands === undefined ? off : thenCheck(stands, workspace, bike.sheet, entries, file),
     interview: settled || newest === undefined ? undefined : named(newest, io),
     words: { rules: workspace.rules, audience: audience ?? 'mechanic' },
     stop: stop === undefined ? undefined : named(stop, io),

@@ -1,16 +1,49 @@
 /** What a gauge still asks for once its step was kept: the next step toward the target, or the reading that tells. */
 import { isByGauge } from '../advice/by-gauge.ts';
-import { printChange } from '../bike/change.ts';
+import { aspect, printChange } from '../bike/change.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { hasReading } from '../diagnosis/sheet-evidence.ts';
 import { capital } from '../form/capital.ts';
 import { quoted } from '../host/quoted.ts';
+import type { Entry } from '../logbook/entry.ts';
 import { changeWords } from '../report/bike/change-words.ts';
 import type { NextThing } from '../report/bike/next-text.ts';
 import { standWords, type Trial } from '../trials/trial.ts';
 import { setLine } from './bikes/set-line.ts';
 import type { Workspace } from './workspace.ts';
+
+/**
+ * What the rules check once such a step stays, until anything was written down after its verdict.
+ * @param trial as in `stillOff`
+ */
+export function thenCheck(
+  { change, id }: Trial,
+  { rules }: Pick<Workspace, 'rules'>,
+  sheet: BikeSheet,
+  entries: readonly Entry[],
+  file: string,
+): NextThing[] {
+  const last = entries.at(-1);
+  if (last?.result === undefined || last.trial !== id) return [];
+  const step = { setting: change.setting, by: change.to - change.from, unit: change.unit };
+  const check = rules.adjustments.find(
+    (a) =>
+      a.onceKept !== undefined &&
+      a.change?.setting === step.setting &&
+      aspect(a.change.unit) === aspect(step.unit) &&
+      Math.sign(a.change.by) === Math.sign(step.by),
+  )?.onceKept;
+  if (check === undefined) return [];
+  const [what] = check.split(':');
+  return [
+    {
+      kind: 'find-out',
+      do: `The ${settingWords(change.setting, sheet)} is kept at ${standWords(change, change.to)}. ${capital(check)}. When it is done:`,
+      command: `earshot log note ${quoted(what!)} --bike ${quoted(file)}`,
+    },
+  ];
+}
 
 /** @param last the trial that was judged last: its step was kept, and was not taken back */
 export async function stillOff(

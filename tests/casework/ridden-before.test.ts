@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { CaseResult } from '../../src/casework/case.ts';
 import { riddenBefore } from '../../src/casework/ridden-before.ts';
 import { riddenLines } from '../../src/report/bike/ridden-text.ts';
+import { rules } from '../support/told.ts';
 
 const rode = (change: string, kept: boolean, more: Partial<CaseResult> = {}): CaseResult => ({
   change: readDeed(change),
@@ -61,10 +62,37 @@ describe('what is said of it', () => {
       [{ answers: [], results: [rode('rear.rebound.low-2', false, measured)] }],
       readDeed('rear.rebound.low-2'),
     );
-    expect(riddenLines(again, { likely: 0.52, first: true })).toEqual([
-      'Tried before on 2026-05-04 and not kept: rear low-speed rebound 2 clicks in, rated worse. That is taken into account. 5 in 10 this is still the cause, and it is still the best thing to try.',
+    expect(riddenLines(again, { likely: 0.52, first: true }, { rules })).toEqual([
+      'Tried before on 2026-05-04 and not kept: rear low-speed rebound 2 clicks in, rated worse. That is taken into account. 5 in 10 this is still the cause, and it is still the best thing to try: the ratings scatter too much to rule it out.',
     ]);
     expect(riddenLines(again)[0]).toMatch(/That is taken into account\.$/);
+  });
+
+  it.each([
+    [
+      'a word',
+      { outcome: 'same', points: undefined, error: undefined },
+      [],
+      'a word without ratings rules nothing out',
+    ],
+    [
+      'ratings that scatter',
+      { outcome: 'same', points: 0, error: 0.9 },
+      [],
+      'the ratings scatter too much to rule it out',
+    ],
+    ['one that was better', { outcome: 'better', points: 0.6, error: 0.5 }, [], 'it was rated better'],
+    ['one on another bike', { changedAfter: true }, [], 'the bike was changed since'],
+    ['one before a step that was kept', {}, [rode('front.tyre-2psi', true)], 'the bike was changed since'],
+    ['another amount', { change: readDeed('rear.rebound.low-4') }, [], 'this is another amount of it'],
+  ] as const)('says why it comes again after %s', (_, more, later, why) => {
+    const before = { ...rode('rear.rebound.low-2', false, measured), ...more } as CaseResult;
+    const again = riddenBefore(
+      [{ answers: [], results: [before, ...later] }],
+      readDeed('rear.rebound.low-2'),
+    );
+    const [line] = riddenLines(again, { likely: 0.52, first: true }, { rules });
+    expect(line).toMatch(new RegExp(`and it is still the best thing to try: ${why}\\.$`));
   });
 
   it('says that a reversal is one', () => {

@@ -77,6 +77,24 @@ describe('next', () => {
     expect(open).toEqual([]);
   });
 
+  it('asks for the rebound once a firmer spring was kept, until that is noted', async () => {
+    const shop = workshop();
+    const bike = ['--bike', 'bike.yaml'];
+    await shop.out('trial', 'plan', ...bike, '--change', 'front.spring+4psi');
+    for (const [run, mark] of [1, 6, 1, 6].entries()) {
+      const marks = ['overall', 'grip', 'calm', 'hands'].flatMap((id) => ['--rating', `${id}=${mark}`]);
+      await shop.out('trial', 'record', ...bike, '--hidden', '--run', String(run + 1), ...marks);
+    }
+    expect(await shop.out('trial', 'judge', ...bike)).toMatch(/^Keep/);
+    const { next: asked } = await next(shop);
+    expect(asked.do).toMatch(
+      /Check the front rebound by hand: a firmer spring .* more closed\. When it is done:$/,
+    );
+    expect(asked.command).toBe("earshot log note 'check the front rebound by hand' --bike bike.yaml");
+    await shop.out('log', 'note', 'check the front rebound by hand', ...bike);
+    expect((await next(shop)).next.do).toContain('Nothing to do');
+  });
+
   it('goes on with an interview that was broken off', async () => {
     const shop = workshop();
     kept(shop, 'broken-off', { 'safety.found': 'none' });

@@ -100,3 +100,13 @@ it('never offers a warm-up for what gets worse down the run', () => {
   expect(offered({ ...said, weather: 'cold' })).toBe(true);
   expect(offered({ ...said, 'run-trend': 'bottom', 'rider-today': 'tired' })).toBe(false);
 });
+
+it.each([
+  ['more', 'front.spring.firmer', 'more closed'],
+  ['less', 'front.spring.softer', 'more open'],
+] as const)('sends a rider to the rebound where sag is %s and the spring is changed', (sag, first, way) => {
+  const result = resultOf({ 'sag@front': sag });
+  expect(result.first).toBe(first);
+  const said = textReport(result, { rules, audience: 'rider' }).replaceAll(/\s+/g, ' ');
+  expect(said).toMatch(new RegExp(`nce it stays so, check the front rebound by hand: .*${way}`));
+});

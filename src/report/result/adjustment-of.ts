@@ -80,6 +80,9 @@ export function adjustmentOf(
         ? possible.note
         : undefined,
       step === undefined ? undefined : goesOn(bench, kase, c, { adjustment: a, step }),
+      a.onceKept === undefined
+        ? undefined
+        : reasonIn(bench.rules.reasons, 'once-kept', { check: a.onceKept }),
     ),
     heed: noteOf(...heed),
     writeDown: numbersOf(model, bench, a),
@@ -92,7 +95,7 @@ export function adjustmentOf(
         : riddenLines(
             riddenBefore(rounds, { changes: [step!] }),
             { likely: likely ?? helps, first: index === c.advice.first },
-            bench.sheet,
+            bench,
           ),
   };
 }

@@ -126,6 +126,9 @@ export const adjustment = z.strictObject({
     .meta({ description: 'it is not advised at all where one of these holds' }),
   'way-back': taught(text, 'Say how to undo it.'),
   next: z.array(id).optional().meta({ description: 'the next rungs, when this cannot be done' }),
+  'once-kept': text.optional().meta({
+    description: 'what is checked once it stays: what to do, and behind a colon why',
+  }),
   'knock-on': text.optional().meta({ description: 'what else it does, at both ends' }),
   feel: taught(
     text.meta({ description: 'what to feel for on the trial run' }),

@@ -93,7 +93,7 @@ export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<Exit
     const known = roundsOf(entries, () => undefined, ratedTrials(trials));
     const tried =
       wanted.tried ??
-      (options.told === true ? [] : riddenLines(riddenBefore(known, { changes }), undefined, sheet));
+      (options.told === true ? [] : riddenLines(riddenBefore(known, { changes }), undefined, { sheet }));
     const trial = plan(options, { ...wanted, tried }, bike, workspace.model, { trials, known });
     if (options.save) await save(trial, wanted, bike, options.bike, io);
     await print(trial, options, bike, workspace.rules, io);
