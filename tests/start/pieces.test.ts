@@ -1,5 +1,5 @@
 /** The one file in pieces: each hands out what its modules do, once it is made. */
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { runInThisContext } from 'node:vm';
@@ -64,6 +64,23 @@ it('puts the helpers of the bundler once before all pieces, and lets a piece ask
   const main = make(pieces['./main.js']!, (name) => (name === './part.js' ? part : 'of node'));
   expect(main).toMatchObject({ first: 1, default: 'of node' });
   expect(await (main['later'] as () => Promise<unknown>)()).toBe(part);
+});
+
+it('is asked on demand for no library that hands out all it has under one name', () => {
+  const folder = join(PROJECT, 'src');
+  const asked = readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .filter((file) => file.endsWith('.ts') && !file.startsWith('start'))
+    .flatMap((file) => [...readFileSync(join(folder, file), 'utf8').matchAll(/import\('([a-z][\w-]*)'\)/g)])
+    .map(([, name]) => name!)
+    // It finds its own compiled part, and stays outside.
+    .filter((name) => name !== 'fs-native-extensions');
+  expect(asked.length).toBeGreaterThan(0);
+  for (const name of asked) {
+    const { type } = JSON.parse(
+      readFileSync(join(PROJECT, 'node_modules', name, 'package.json'), 'utf8'),
+    ) as { type?: string };
+    expect([name, type]).toEqual([name, 'module']);
+  }
 });
 
 it('refuses a piece whose names get their values only later, and what is no piece', async () => {

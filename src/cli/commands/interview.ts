@@ -140,8 +140,8 @@ async function farewell(
       ? 'the words'
       : `${state.steps.length} ${state.steps.length === 1 ? 'answer' : 'answers'}`;
   if (path === undefined && (state.steps.length > 0 || state.said !== undefined)) {
-    const { stringify } = await import('yaml');
-    io.err(`\nNothing could be saved. Copy the case from here:\n\n${stringify(toCaseFile(state))}`);
+    const { yamlText } = await import('../../form/yaml-text.ts');
+    io.err(`\nNothing could be saved. Copy the case from here:\n\n${yamlText(toCaseFile(state))}`);
   } else if (path === undefined) io.err('\nNothing was answered, so nothing was saved.\n');
   else if (how === undefined) {
     io.err(

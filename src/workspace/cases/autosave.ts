@@ -37,7 +37,7 @@ export interface Autosave {
 export function openAutosave(wanted: readonly Place[], warn: (line: string) => void): Autosave {
   const places = [...wanted, { path: 'interview.yaml', how: 'last-resort', own: true } as const];
   whenUnsynced(warn);
-  const yaml = import('yaml');
+  const yaml = import('../../form/yaml-text.ts');
   let at = 0;
   let path: string | undefined;
   return {
@@ -48,7 +48,7 @@ export function openAutosave(wanted: readonly Place[], warn: (line: string) => v
       return at > 0;
     },
     async keep(data, durable) {
-      const { stringify } = await yaml;
+      const { yamlText } = await yaml;
       for (; at < places.length; at++) {
         const place = places[at]!;
         try {
@@ -59,7 +59,7 @@ export function openAutosave(wanted: readonly Place[], warn: (line: string) => v
           const options = { durable, ...(place.own === true ? PRIVATE : {}) };
           if (path === undefined) makeFolders(dirname(target), place.own === true ? 0o700 : undefined);
           if (path === undefined && place.own === true) await sweepAside(dirname(target));
-          const text = stringify(data(dirname(path ?? target)));
+          const text = yamlText(data(dirname(path ?? target)));
           if (path === undefined) path = await first(target, place.how, text, options);
           else await replace(path, text, options);
           return;
