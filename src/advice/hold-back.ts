@@ -112,11 +112,20 @@ const NOTHING_KNOWN: Known = { answers: new Map(), bike: () => undefined };
 export function unmeasured(s: Situation, { measureFirst }: Adjustment): string | undefined {
   return measureFirst.find(
     ({ question, when }) =>
+      applies(s, question) &&
       !isMeasured(s, question) &&
       !isRead(s, question) &&
       (when === undefined ||
         (s.known?.cannotTell?.has(question) !== true && when.some((answers) => given(answers, s.known)))),
   )?.question;
+}
+
+/** Whether the bike has what the gauge reads: of a coil that is wound up too far sag says nothing. */
+function applies({ model: { rules, questionIndex }, known }: Situation, question: string): boolean {
+  return rules.questions[questionIndex.get(question)!]!.gates.every(({ on, id, values }) => {
+    const is = on === 'bike' ? known?.bike(id) : undefined;
+    return is === undefined || values.includes(is);
+  });
 }
 
 /** Whether a gauge was read: its question answered, or its number on the bike sheet beside its target. */

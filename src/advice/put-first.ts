@@ -147,13 +147,14 @@ export function answeredFirst(
       ? ({ kind }: Adjustment): boolean => wanted === undefined || kind !== 'repair'
       : undefined;
   const isRepair = at(position).kind === 'repair';
+  const isBack = isUndoing(at(position));
   const why = reasonIn(
     s.model.rules.reasons,
-    isLook ? 'look-first' : isRepair ? 'repair-first' : 'began-with-change',
+    isLook ? 'look-first' : isRepair ? 'repair-first' : isBack ? 'began-with-change' : 'measured-first',
   );
   return {
     position,
-    because: isLook ? 'measure-first' : isRepair ? 'repair-first' : 'put-back',
+    because: isLook ? 'measure-first' : isRepair ? 'repair-first' : isBack ? 'put-back' : 'measured-first',
     ...(wanted === undefined || until?.(at(wanted)) === true
       ? {}
       : { insteadOf: { adjustment: adjustments[wanted]!, why } }),

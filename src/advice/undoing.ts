@@ -10,9 +10,9 @@ export interface Undone {
   readonly answers: readonly number[];
 }
 
-/** Whether answers put it before every change, and it is neither a look nor a repair. */
+/** Whether answers put it before every change, and it is no look, no repair and no part or number that was found wrong. */
 export function isUndoing({ reads, kind, firstWhenAnswered }: Adjustment): boolean {
-  return firstWhenAnswered !== undefined && reads === undefined && kind !== 'repair';
+  return firstWhenAnswered !== undefined && reads === undefined && kind === 'habit';
 }
 
 /** The change that it undoes, by its answers; none where they do not call for it. Of the answers that put it first, the one given with a choice says which change it was. */

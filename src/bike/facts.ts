@@ -25,6 +25,7 @@ export function sheetFact(sheet: BikeSheet, path: string, near?: SheetTrade['nea
   const part = sheet.ends[end as End];
   const name = rest.join('.');
   const isSpring = name === 'spring' || name === 'spring.kind';
+  if (name === 'preload' && part.toldPreload !== undefined) return part.toldPreload;
   if (part.unsaid === true) return isSpring ? part.toldSpring : undefined;
   if (isSpring)
     return part.unsaidSpring === true ? part.toldSpring : part.rigid === true ? 'none' : part.spring.kind;
@@ -37,6 +38,7 @@ export function sheetFact(sheet: BikeSheet, path: string, near?: SheetTrade['nea
   if (name === 'spacers') return spacersFact(part, near?.spacers);
   if (name === 'travel-used') return travelFact(part, near);
   if (name === 'tyre') return tyreFact(sheet, end as End, near?.['tyre-for']);
+  if (part.unsure?.includes(name as Circuit) === true) return undefined;
   if (CIRCUITS.includes(name as Circuit))
     return part.adjusters[name as Circuit] === undefined ? 'none' : 'knob';
   return undefined;

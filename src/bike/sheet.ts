@@ -82,8 +82,12 @@ export interface EndSheet {
   readonly unsaid?: true;
   /** true: nobody said which spring it has */
   readonly unsaidSpring?: true;
+  /** circuits of which nobody knows whether they have a knob */
+  readonly unsure?: readonly Circuit[];
   /** where nobody said it in so many words: the kind of spring that what was told can only be of */
   readonly toldSpring?: 'air' | 'coil';
+  /** where somebody told it without a number: more preload than a coil of the right rate needs */
+  readonly toldPreload?: 'beyond';
   /** wheel travel, m; 0: not known */
   readonly travel: number;
   /** shock stroke, m (rear only) */

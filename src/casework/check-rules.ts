@@ -3,20 +3,32 @@ import { cautionsOf } from '../advice/cautions.ts';
 import { whileLikely } from '../advice/while-likely.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import type { Model } from '../diagnosis/model.ts';
-import type { Check } from '../rulebase/compiled.ts';
+import type { BikeSheet } from '../bike/sheet.ts';
+import type { Check, CompiledRules } from '../rulebase/compiled.ts';
+import type { CaseAnswer } from './case.ts';
 import { consult } from './consult.ts';
+import { withToldSprings } from './told-spring.ts';
 
 /** A cause that a check excludes must stay below this probability. */
 export const EXCLUDED_BELOW = 0.2;
 
+/** What the answers of a check without a bike tell of it; undefined where they tell nothing. */
+export function saidIn(rules: CompiledRules, check: Check): BikeSheet | undefined {
+  return withToldSprings(rules, { answers: answersOf(check) });
+}
+
+function answersOf({ given }: Check): CaseAnswer[] {
+  return Object.entries(given).map(([question, answer]) =>
+    typeof answer === 'string'
+      ? { question, answer, sure: 'sure' as const }
+      : { question, answer: answer.answer, sure: answer.sure ?? ('sure' as const) },
+  );
+}
+
 /** What did not come out as expected, a line each; empty when the check holds. */
 export function runCheck(model: Model, bench: PreparedBike, check: Check): string[] {
   const { rules } = model;
-  const answers = Object.entries(check.given).map(([question, given]) =>
-    typeof given === 'string'
-      ? { question, answer: given, sure: 'sure' as const }
-      : { question, answer: given.answer, sure: given.sure ?? ('sure' as const) },
-  );
+  const answers = answersOf(check);
   const c = consult(
     model,
     bench,

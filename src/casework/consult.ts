@@ -19,6 +19,7 @@ import type { Said, Stood, TrialSeen } from './beside.ts';
 import type { Case, CaseAnswer } from './case.ts';
 import { heardOnce, roundsOfCase, standsFrom } from './retold.ts';
 import { earlyFirst, isEarly, saysWhere } from './asking/early.ts';
+import { asksSpring } from './asking/spring-first.ts';
 import type { Heard } from './evidence.ts';
 import { isListed, leading } from './leading.ts';
 import { modelFor } from './rider.ts';
@@ -187,7 +188,14 @@ export function consult(pack: Model, bench: PreparedBike, told: Case, wishes: Wi
     !checks.done && (lastChance || why === 'enough' || why === 'settled' || why === 'dry')
       ? ranking.filter((g) => checks.wanted(model.rules.questions[g.question]!))
       : [];
-  const early = mover === undefined || looks.length > 0 ? looks : ranking.filter((g) => g.question === mover);
+  // A part that only one kind of spring has is named once it is known which kind it is.
+  const kind = why === undefined || why === 'danger' ? undefined : asksSpring(model, bench, advice, ranking);
+  const early =
+    kind !== undefined
+      ? [kind]
+      : mover === undefined || looks.length > 0
+        ? looks
+        : ranking.filter((g) => g.question === mover);
   const open = early.length === 0 ? ranking : [...early, ...ranking.filter((g) => !early.includes(g))];
   const shown =
     wishes.sparing === true
@@ -211,7 +219,7 @@ export function consult(pack: Model, bench: PreparedBike, told: Case, wishes: Wi
     averaged: () => (averaged ??= averagedOf(model, bench, kase, first)),
     checked: checks.done,
     looking: looks.length > 0,
-    stop: looks.length > 0 ? undefined : why,
+    stop: looks.length > 0 || kind !== undefined ? undefined : why,
     fit: wishes.fit ? fitOf(model, posterior!, heard.evidence, model.rules.numbers.fit) : undefined,
     evidence: shown.length > 0 ? effects(model, answered, posterior!, heard.evidence, shown) : new Map(),
     trials: [...tested, ...trials],

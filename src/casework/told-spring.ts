@@ -1,6 +1,6 @@
 /**
- * The kind of spring at an end, where nobody said it and what was told can only be of one: psi and volume spacers are of an
- * air spring, turns of a collar and another coil of a coil. Common practice, no source.
+ * The kind of spring at an end, where it was asked, or nobody said it and what was told can only be of one: psi and volume
+ * spacers are of an air spring, turns of a collar and another coil of a coil. Common practice, no source.
  */
 import { aspect, type ChangeUnit } from '../bike/change.ts';
 import { changesOf } from '../bike/deed.ts';
@@ -22,8 +22,15 @@ export function withToldSprings(
 ): BikeSheet | undefined {
   const kinds = new Map<End, Set<Kind>>(ENDS.map((end) => [end, new Set()]));
   for (const one of tried) for (const [end, kind] of ofTried(rules, one)) kinds.get(end)!.add(kind);
+  const preloaded = new Set<End>();
   for (const { question, answer } of answers) {
     const asked = rules.questions.find(({ id }) => id === question);
+    if (asked?.end !== undefined && asked.tells !== undefined) {
+      const { spring, preload } = asked.tells[answer] ?? {};
+      if (spring !== undefined) kinds.get(asked.end)!.add(spring);
+      if (preload !== undefined) preloaded.add(asked.end);
+      continue;
+    }
     // What everybody says who notices nothing may be said of any spring.
     if (asked?.end === undefined || answer === CANNOT_TELL || answer === asked.answers[asked.default]?.id)
       continue;
@@ -38,7 +45,12 @@ export function withToldSprings(
   if (told.length === 0) return has?.bike;
   const bike = has?.bike ?? unsaidBike(rules.adjusters);
   const ends = { ...bike.ends };
-  for (const [end, toldSpring] of told) ends[end] = { ...ends[end], toldSpring };
+  for (const [end, toldSpring] of told)
+    ends[end] = {
+      ...ends[end],
+      toldSpring,
+      ...(toldSpring === 'coil' && preloaded.has(end) ? { toldPreload: 'beyond' as const } : {}),
+    };
   return { ...bike, ends };
 }
 

@@ -140,6 +140,8 @@ function linkOne(
       );
     return { id: full, tell: e.fill(tell) };
   });
+  for (const key of q['asks-tried'] ?? []) answerKey(key, ['asks-tried'], 'asks-tried');
+  for (const key of Object.keys(q.tells ?? {})) answerKey(key, ['tells'], 'tells');
   for (const key of Object.keys(q.implies ?? {})) answerKey(key, ['implies'], 'implies');
   const implies = Object.fromEntries(
     Object.entries(q.implies ?? {}).map(([answer, others]) => [
@@ -181,6 +183,8 @@ function linkOne(
       : { cautions: Object.fromEntries(Object.entries(q.cautions).map(([a, c]) => [a, e.fill(c)])) }),
     ...(neverNormal.length === 0 ? {} : { neverNormal }),
     ...(q.circumstance === undefined ? {} : { circumstance: q.circumstance }),
+    ...(q['asks-tried'] === undefined ? {} : { asksTried: q['asks-tried'] }),
+    ...(q.tells === undefined ? {} : { tells: q.tells as NonNullable<Question['tells']> }),
     ...(measures === undefined ? {} : { measures }),
     ...(onSheet === undefined ? {} : { onSheet }),
     ...(gauge === undefined ? {} : { gauge }),

@@ -171,6 +171,12 @@ export interface DangerWith {
   readonly beside: Readonly<Record<string, readonly string[]>>;
 }
 
+/** What an answer says of an end that no sheet tells of. */
+export interface ToldOfEnd {
+  readonly spring?: 'air' | 'coil';
+  readonly preload?: 'beyond';
+}
+
 export interface Question extends Standing {
   /** other words where the end's only rebound knob acts on both circuits */
   readonly oneKnob?: Partial<Pick<Question, 'ask' | 'plain' | 'help'>>;
@@ -202,6 +208,10 @@ export interface Question extends Standing {
   readonly neverNormal?: readonly number[];
   /** what was there before or beside it: no complaint */
   readonly circumstance?: true;
+  /** answer → what it says of its end on a bike without a sheet; absent: what its gates on the spring say */
+  readonly tells?: Readonly<Record<string, ToldOfEnd>>;
+  /** answers after which it is asked what was changed, which way, how far and what it did */
+  readonly asksTried?: readonly string[];
   readonly measures?: string;
   /** id of the setting it asks about, roughly: not asked where the sheet has the number and the maker's figure */
   readonly onSheet?: string;

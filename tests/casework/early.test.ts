@@ -1,7 +1,9 @@
 /** What is said or tried that calls for one question at once, whatever the others promise. */
 import { describe, expect, it } from 'vitest';
 import type { Tried } from '../../src/casework/case.ts';
+import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { consult } from '../../src/casework/consult.ts';
+import { withToldSprings } from '../../src/casework/told-spring.ts';
 import { bench, caseOf, model, rules, SOUND } from '../support/told.ts';
 
 const opening = (answers: Record<string, string>, tried: readonly Tried[] = []) =>
@@ -11,6 +13,66 @@ const firstOf = (answers: Record<string, string>, tried?: readonly Tried[]): str
   rules.questions[opening(answers, tried).open[0]?.question ?? -1]?.id;
 
 const TURNED: Tried = { setting: 'rebound', end: 'front', direction: 'open', result: 'same', putBack: 'yes' };
+
+describe('a question that is asked past a danger', () => {
+  const LEAK = { 'safety.found': 'leak', 'trouble-end': 'rear', 'brake-rear': 'skips' };
+  const repairs = rules.adjustments.flatMap(({ kind }, i) => (kind === 'repair' ? [i] : []));
+  const told = (answers: Record<string, string>) =>
+    consult(model, bench, caseOf(answers), { next: true, explain: 0, fit: false });
+  it('says where the oil comes from before it is stopped, and no repair is named until then', () => {
+    const { open, stop, advice } = told(LEAK);
+    expect([rules.questions[open[0]!.question]!.id, stop, advice.verdict]).toEqual([
+      'leak-where',
+      undefined,
+      'stop',
+    ]);
+    expect(repairs).not.toContain(advice.first);
+  });
+  it('is over once it is answered, also by who cannot tell', () => {
+    const found = told({ ...LEAK, 'leak-where': 'fork' });
+    expect([found.stop, rules.adjustments[found.advice.first!]!.id]).toEqual(['danger', 'front.repair']);
+    const lost = told({ ...LEAK, 'leak-where': 'cannot-tell' });
+    expect([lost.stop, lost.advice.verdict]).toEqual(['danger', 'stop']);
+    expect(repairs).not.toContain(lost.advice.first);
+  });
+  it('is not asked of what says where by itself', () => {
+    expect(told({ ...LEAK, 'safety.found': 'undamped' }).stop).toBe('danger');
+  });
+});
+
+describe('the kind of spring', () => {
+  const BANGS = {
+    ...SOUND,
+    'bottoming@rear': 'hard',
+    'landing@rear': 'hits',
+    'deep-travel@rear': 'end',
+    'sag@rear': 'target',
+    'travel-ring@rear': 'full',
+  };
+  const told = (answers: Record<string, string>) => {
+    const kase = caseOf(answers);
+    const own = prepareBike(model, undefined, undefined, undefined, withToldSprings(rules, kase));
+    const { open, stop, advice } = consult(model, own, kase, { next: true, explain: 0, fit: false });
+    return {
+      asked: rules.questions[open[0]?.question ?? -1]?.id,
+      stop,
+      first: rules.adjustments[advice.first ?? -1]?.id,
+    };
+  };
+  it('is asked before the asking is over and a part of an air spring stands first', () => {
+    const { asked, stop, first } = told(BANGS);
+    expect(first).toBe('rear.ramp-up.add-spacer');
+    // While other questions are worth more, they come first.
+    expect(stop).toBeUndefined();
+    expect(asked).toBe('spring-kind@rear');
+  });
+  it('is not asked where it was told, and a coil gets nothing that is made for air', () => {
+    expect(told({ ...BANGS, 'spring-kind@rear': 'air' })).toMatchObject({ first: 'rear.ramp-up.add-spacer' });
+    const coil = told({ ...BANGS, 'spring-kind@rear': 'coil' });
+    expect(coil.asked).not.toBe('spring-kind@rear');
+    expect(coil.first).not.toBe('rear.ramp-up.add-spacer');
+  });
+});
 
 describe('a question that is asked at once', () => {
   it.each([

@@ -1,6 +1,7 @@
 /** A bike without a sheet, as its rider tells of it: what nobody said exists is not named, or has to be looked for. */
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
+import { sheetFact } from '../../src/bike/facts.ts';
 import { valueAt } from '../../src/bike/form/draft.ts';
 import { newSteps } from '../../src/bike/form/new-steps.ts';
 import { nextStep } from '../../src/bike/form/open-steps.ts';
@@ -41,6 +42,17 @@ describe('what was said of a bike', () => {
     const index = rules.adjustments.findIndex((a) => a.id === 'rear.rebound.high.open');
     expect(bare.possible[index]).toMatchObject({ can: true, note });
   });
+  it('says to look first for a knob of which nobody was sure, and denies one that was said not to be there', () => {
+    const can = on({ rear: { rebound: 'one', compression: 'unsure' } });
+    for (const id of ['rear.compression.low.open', 'rear.compression.high.close'])
+      expect(can(id)).toMatchObject({ can: true, look: true });
+    expect(on({ rear: { rebound: 'one', compression: 'none' } })('rear.compression.low.open')).toMatchObject({
+      can: false,
+    });
+    const { bike } = said({ rear: { rebound: 'one', compression: 'unsure' } });
+    expect(sheetFact(bike!, 'rear.compression.low')).toBeUndefined();
+    expect(sheetFact(bike!, 'rear.rebound.high')).toBe('none');
+  });
   it('goes no further where a knob is at its stop, by however rough a word', () => {
     const can = on({ front: { rebound: 'closed', compression: { low: 'open' } } });
     expect(can('front.rebound.low.close')).toMatchObject({
@@ -73,7 +85,10 @@ describe('what was said of a bike', () => {
     const high = blocked.find(({ adjustment }) => idOf(adjustment) === 'rear.compression.high.close');
     expect(high).toMatchObject({
       why: 'this bike has no knob for the rear high-speed compression',
-      waits: { ask: 'lever@rear', why: expect.stringContaining('lockout: open or closed?') as string },
+      waits: {
+        ask: 'lever@rear',
+        why: expect.stringContaining('at the damper itself: open or closed?') as string,
+      },
     });
     expect(idOf(high!.waits!.adjustment)).toBe('rear.rebuild.compression-firmer');
   });
@@ -154,7 +169,7 @@ describe('has: in a case', () => {
   it.each([
     [
       { front: { rebound: 'three' } },
-      'has.front.rebound: has › front › rebound: found "three", expected one of none, one, two, closed, nearly-closed, middle, nearly-open, open, or a map.',
+      'has.front.rebound: has › front › rebound: found "three", expected one of none, one, two, unsure, closed, nearly-closed, middle, nearly-open, open, or a map.',
     ],
     [{ fornt: {} }, 'has: has: fornt is not known here.'],
     [

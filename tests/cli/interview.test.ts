@@ -458,8 +458,8 @@ describe('the end of an interview', () => {
     const { prompter } = await hold(player, { resume: 'packs.yaml', save: 'packs.yaml' });
     expect(next).toBe(keys.length);
     expect((read('packs.yaml') as { has?: unknown }).has).toEqual({
-      front: { rebound: 'one' },
-      rear: { rebound: 'none' },
+      front: { rebound: 'one', compression: 'unsure' },
+      rear: { rebound: 'none', compression: 'unsure' },
     });
     const screens = prompter.asked.map((a) => a.message);
     expect(screens.filter((m) => m === 'What can you turn?').length).toBe(1);

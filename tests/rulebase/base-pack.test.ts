@@ -4,7 +4,7 @@ import { possible } from '../../src/advice/feasibility.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
 import type { CaseAnswer } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
-import { runCheck } from '../../src/casework/check-rules.ts';
+import { runCheck, saidIn } from '../../src/casework/check-rules.ts';
 import { priorOf, update } from '../../src/diagnosis/belief.ts';
 import { answerProbabilities } from '../../src/diagnosis/answer-model.ts';
 import { lint } from '../../src/rulebase/lint.ts';
@@ -28,8 +28,13 @@ describe('the base pack', () => {
     expect(found.filter((p) => p.severity !== 'note')).toEqual([]);
   });
   it.each(checks.map((c) => [c.name, c] as const))('check: %s', (_, check) => {
+    const said = saidIn(rules, check);
     const own =
-      check.bike === undefined ? bench : prepareBike(model, readSheet(check.bike, rules.adjusters).sheet!);
+      check.bike !== undefined
+        ? prepareBike(model, readSheet(check.bike, rules.adjusters).sheet!)
+        : said === undefined
+          ? bench
+          : prepareBike(model, undefined, undefined, undefined, said);
     expect(runCheck(model, own, check)).toEqual([]);
   });
   it.each(

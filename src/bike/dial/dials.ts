@@ -12,7 +12,7 @@ export function knob(end: End, circuit: Circuit, words: string): Made {
     const adjuster = adjusters[circuit];
     const partner = partnerOf(circuit);
     const lone = DAMPER[partner].alone ?? DAMPER[circuit].alone;
-    if (sheet.ends[end].unsaid === true)
+    if (sheet.ends[end].unsaid === true || sheet.ends[end].unsure?.includes(circuit) === true)
       return {
         message: `Check first that the ${words} has a knob.`,
         remedy:

@@ -7,6 +7,7 @@
  *         spring: air                       # air | coil
  *         rebound: one                      # none | one | two, or where the only one stands: middle
  *         compression: { low: open, high: none }        # knob | none | where it stands
+ *         # or unsure: there may be a knob, nobody looked
  *         lever: closed                     # of a pack: knob | none | a position | where it stands
  *
  * Places are closed, nearly-closed, middle, nearly-open and open. An end that is told of has the damper knobs that are
@@ -21,7 +22,7 @@ const where = z.enum(['none', 'knob', ...PLACES]).nullish();
 const side = (speeds: readonly string[]) =>
   z
     .union([
-      z.enum(['none', 'one', 'two', ...PLACES]),
+      z.enum(['none', 'one', 'two', 'unsure', ...PLACES]),
       z.strictObject(Object.fromEntries(speeds.map((speed) => [speed, where]))),
     ])
     .nullish();

@@ -80,8 +80,15 @@ function endOf(file: Sound<SaidEndFile>, f: Place, own: readonly OwnSetting[]): 
     travel: 0,
     spring: { kind: spring ?? 'air' },
     adjusters: knobsOf(file),
+    unsure: unsureOf(file),
     own: ownOf(file, f, own),
   });
+}
+
+/** The knobs of a side that may be there: not sure is not none. */
+function unsureOf(file: Sound<SaidEndFile>): EndSheet['unsure'] {
+  const unsure = SIDES.filter(({ side }) => file[side] === 'unsure').flatMap(({ circuits }) => circuits);
+  return unsure.length === 0 ? undefined : unsure;
 }
 
 function knobsOf(file: Sound<SaidEndFile>): EndSheet['adjusters'] {
@@ -153,7 +160,7 @@ function noKnobs(said: Draft): string[] {
       const gone = (circuit: Circuit): boolean =>
         of === 'none' ||
         (of as Draft | undefined)?.[speedOf(circuit)] === 'none' ||
-        (circuit === circuits[1] && typeof of === 'string' && of !== 'two');
+        (circuit === circuits[1] && typeof of === 'string' && of !== 'two' && of !== 'unsure');
       return circuits.filter(gone).map((circuit) => `${end}.${circuit}`);
     }),
   );

@@ -134,14 +134,15 @@ function ownLine({ end, key, words, unit, positions = [] }: OwnSetting): Line {
   };
 }
 
-/** An end of which no knob was told is left open whole: what is told of has the knobs that are named and no others. */
+/** What is told of an end denies all that is not named there: what he is not sure of is named as such. */
 function rawOf(lines: readonly Line[], said: readonly string[]): Record<string, unknown> {
   const raw: Record<string, unknown> = {};
   const told = lines.flatMap(({ path }, i) => (said[i] === '' ? [] : [[path, said[i]!] as const]));
-  const knobs = new Set(
-    told.filter(([[, key]]) => SIDES.some(({ side }) => side === key)).map(([[end]]) => end),
-  );
-  for (const [path, value] of told) if (path.length === 1 || knobs.has(path[0])) put(raw, path, value);
+  for (const [path, value] of told) put(raw, path, value);
+  for (const end of ENDS) {
+    const part = raw[end] as Record<string, unknown> | undefined;
+    if (part !== undefined) for (const { side } of SIDES) part[side] ??= 'unsure';
+  }
   // An end without suspension has nothing to turn.
   const kind = raw['kind'] as BikeKind | undefined;
   for (const end of ENDS) if (kind !== undefined && rigidEnd(kind, end) !== undefined) delete raw[end];

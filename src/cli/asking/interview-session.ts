@@ -23,6 +23,7 @@ import { askHas } from './has-prompt.ts';
 import { askTried } from './tried-prompt.ts';
 import {
   couldNot,
+  changeOpen,
   triedOpen,
   isSafety,
   asksOfKnob,
@@ -147,6 +148,7 @@ export async function hold(
   };
   const fresh = session.state.steps.length === 0 || session.state.hearing === true;
   let offered = false;
+  let changed = false;
   const asked: AskedFor[] = [];
   const rider: ToldRider = {};
   /** Whoever comes back to an interview that was over has made the check that it named. */
@@ -158,12 +160,30 @@ export async function hold(
     if (question !== undefined) await session.send({ type: 'ask', question });
   };
   await (fresh ? begin() : named());
+  // What the words told of is one change; whether there were others is asked like of anybody.
+  let heard = fresh && session.state.tried !== undefined;
   for (;;) {
     const { state, because, bench } = session;
     // A case from elsewhere, or one that was finished, says what it has to say.
-    if (because === undefined && (fresh || before.brokenOff) && triedOpen(state, bench)) {
-      const tried = await askTried(prompter, { sheet: bench.sheet, rules: bench.rules });
-      await session.send(tried === undefined ? { type: 'back' } : { type: 'tried', tried });
+    if (because === undefined && (fresh || before.brokenOff) && triedOpen(state, bench, heard)) {
+      heard = false;
+      const { tried: told = [] } = state;
+      const tried = await askTried(prompter, { sheet: bench.sheet, rules: bench.rules }, { before: told });
+      await session.send(
+        tried === undefined ? { type: 'back' } : { type: 'tried', tried: [...told, ...tried] },
+      );
+      continue;
+    }
+    if (because === undefined && !changed && fresh && changeOpen(state, bench)) {
+      changed = true;
+      const tried = await askTried(
+        prompter,
+        { sheet: bench.sheet, rules: bench.rules },
+        { before: state.tried ?? [], since: true },
+      );
+      if (tried === undefined) await session.send({ type: 'back' });
+      else if (tried.length > 0)
+        await session.send({ type: 'tried', tried: [...(state.tried ?? []), ...tried] });
       continue;
     }
     if (because === undefined && !offered && asksOfKnob(state, bench)) {

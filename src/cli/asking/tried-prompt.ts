@@ -15,18 +15,32 @@ interface Told {
   readonly tried: Tried;
 }
 
-/** @returns undefined to go back */
-export async function askTried(prompter: Prompter, bike: Triable): Promise<Tried[] | undefined> {
+/**
+ * @param before what was told already: it is asked for more
+ * @param since something was said to be changed since it last felt right: what that was
+ * @returns undefined to go back
+ */
+export async function askTried(
+  prompter: Prompter,
+  bike: Triable,
+  { before = [], since = false }: { readonly before?: readonly Tried[]; readonly since?: boolean } = {},
+): Promise<Tried[] | undefined> {
   const noted: Told[] = [];
   while (noted.length < MOST) {
     const first = noted.length === 0;
+    const told = before.length + noted.length;
+    const asksWhat = since && first;
     const { value } = await prompter.ask({
-      head: first ? '' : `Noted: ${noted.length}`,
-      message: first ? 'Tried anything yet?' : 'Tried anything else?',
+      head: told === 0 ? '' : `Noted: ${told}`,
+      message: asksWhat
+        ? 'Where was something changed?'
+        : told === 0
+          ? 'Tried anything yet?'
+          : 'Tried anything else?',
       choices: [
-        { value: 'no', name: first ? 'no, nothing' : 'no' },
-        ...ENDS.map((end) => ({ value: end, name: `yes, at the ${end}` })),
-        { value: 'bike', name: 'yes, bars or something else' },
+        { value: 'no', name: asksWhat ? "don't know, or told already" : told === 0 ? 'no, nothing' : 'no' },
+        ...ENDS.map((end) => ({ value: end, name: asksWhat ? `at the ${end}` : `yes, at the ${end}` })),
+        { value: 'bike', name: asksWhat ? 'bars or something else' : 'yes, bars or something else' },
       ],
       actions: [{ key: 'b', value: 'back', name: first ? 'back' : 'back into the last one' }],
     });

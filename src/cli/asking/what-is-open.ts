@@ -6,19 +6,33 @@ import { firstOf, type Result } from '../../report/result/result.ts';
 import { CANNOT_TELL } from '../../rulebase/compiled.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
 
-/** What was tried is asked once, right behind the safety questions. */
+/**
+ * What was tried is asked once, right behind the safety questions.
+ * @param heard the rider's own words told of a change: whether there were others is still asked
+ */
 export function triedOpen(
   { steps, current, tried, results, earlier }: Interview,
   { rules }: PreparedBike,
+  heard = false,
 ): boolean {
   const safety = (id: string | null | undefined): boolean => isSafety({ rules }, id);
   return (
-    tried === undefined &&
+    (tried === undefined || heard) &&
     results.length === 0 &&
     earlier.length === 0 &&
     safety(steps.at(-1)?.question) &&
     !safety(current)
   );
+}
+
+/** Whether the last answer says that something was changed: what it was is asked, once. */
+export function changeOpen(
+  { steps, results, earlier }: Interview,
+  { rules }: Pick<PreparedBike, 'rules'>,
+): boolean {
+  const last = steps.at(-1);
+  const asksTried = rules.questions.find(({ id }) => id === last?.question)?.asksTried ?? [];
+  return results.length === 0 && earlier.length === 0 && asksTried.includes(last?.answer ?? '');
 }
 
 export function isSafety({ rules }: Pick<PreparedBike, 'rules'>, id: string | null | undefined): boolean {

@@ -33,6 +33,20 @@ export const question = z.strictObject({
     description:
       'answers that no sound bike gives: nothing is left alone, or watched for, while one of them stands',
   }),
+  tells: z
+    .record(
+      z.string(),
+      z.strictObject({ spring: z.enum(['air', 'coil']).optional(), preload: z.literal('beyond').optional() }),
+    )
+    .optional()
+    .meta({
+      description:
+        'answer → what it says of its end on a bike without a sheet: the kind of spring, or preload past what the maker allows',
+    }),
+  'asks-tried': z.array(z.string()).optional().meta({
+    description:
+      'after one of these answers an interview asks what was changed, which way, how far and what it did',
+  }),
   'early-when': gate.optional().meta({
     description:
       'asked before all but the safety questions once any of these was answered; tried. and a setting: what turning it did, such as same',

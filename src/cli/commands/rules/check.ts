@@ -3,7 +3,7 @@ import { json } from '../../../form/json.ts';
 import { command, flag, format, text, type Given, type Here } from '../../takes.ts';
 import { count } from '../../values.ts';
 import { prepareBike, type PreparedBike } from '../../../advice/prepared-bike.ts';
-import { runCheck } from '../../../casework/check-rules.ts';
+import { runCheck, saidIn } from '../../../casework/check-rules.ts';
 import { answerProbabilities } from '../../../diagnosis/answer-model.ts';
 import { buildModel, type Model } from '../../../diagnosis/model.ts';
 import type { Check, CompiledRules } from '../../../rulebase/compiled.ts';
@@ -153,9 +153,13 @@ function pattern(text: string): RegExp {
 
 /** Checks run on the same bikes as cases do: with the physics of their sheet, or of the default bike. */
 async function benchMaker(model: Model): Promise<(check: Check) => Promise<PreparedBike>> {
-  const bare = prepareBike(model, undefined, await defaultPhysics());
+  const physics = await defaultPhysics();
+  const bare = prepareBike(model, undefined, physics);
   return async (check) => {
-    if (check.bike === undefined) return bare;
+    if (check.bike === undefined) {
+      const said = saidIn(model.rules, check);
+      return said === undefined ? bare : prepareBike(model, undefined, physics, undefined, said);
+    }
     const { sheet } = await fromData(check.bike, `the bike of "${check.name}"`, model.rules.adjusters);
     return prepareBike(model, sheet, await sheetPhysics(sheet));
   };

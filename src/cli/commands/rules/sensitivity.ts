@@ -1,5 +1,6 @@
 /** `earshot rules check --sensitivity`: the words of the rules on which most checks hang. */
 import type { Here } from '../../takes.ts';
+import { saidIn } from '../../../casework/check-rules.ts';
 import { prepareBike, type PreparedBike } from '../../../advice/prepared-bike.ts';
 import { buildModel, type Model } from '../../../diagnosis/model.ts';
 import { checkSensitivity } from '../../../evaluation/sensitivity.ts';
@@ -82,12 +83,15 @@ interface Benches {
 
 /** Checks on the bikes they name. */
 async function withBenches(model: Model, checks: readonly Check[]): Promise<Benches> {
-  const bare = prepareBike(model, undefined, await defaultPhysics());
+  const physics = await defaultPhysics();
+  const bare = prepareBike(model, undefined, physics);
   const ready: Benches['ready'] = [];
   const leftOut: Benches['leftOut'] = [];
   for (const check of checks) {
     if (check.bike === undefined) {
-      ready.push({ check, bench: bare });
+      const said = saidIn(model.rules, check);
+      const bench = said === undefined ? bare : prepareBike(model, undefined, physics, undefined, said);
+      ready.push({ check, bench });
       continue;
     }
     try {
