@@ -122,12 +122,16 @@ export async function hold(
   },
 ): Promise<AtEnd> {
   const { last } = before;
+  // What the words told of is one change; whether there were others is asked like of anybody.
+  let heard = false;
+  const tells = (): boolean => (session.state.tried ?? []).length > 0;
   const open = async (): Promise<void> => {
     const { sheet } = session.bench;
     // What was confirmed of words goes with them: they are said anew.
     const { length: steps } = session.state.steps;
     if (steps > 0) await session.send({ type: 'back', steps });
     await askOpening(workspace, prompter, audience, { sheet, last }, session.send);
+    heard = tells();
     await still();
   };
   const still = async (): Promise<void> => {
@@ -144,7 +148,10 @@ export async function hold(
     const so = { ...session.state, said };
     const { sheet } = session.bench;
     if ((await hearOwnWords(workspace, prompter, audience, so, session.send, sheet)) === 'back') await open();
-    else await still();
+    else {
+      heard = tells();
+      await still();
+    }
   };
   const fresh = session.state.steps.length === 0 || session.state.hearing === true;
   let offered = false;
@@ -160,27 +167,25 @@ export async function hold(
     if (question !== undefined) await session.send({ type: 'ask', question });
   };
   await (fresh ? begin() : named());
-  // What the words told of is one change; whether there were others is asked like of anybody.
-  let heard = fresh && session.state.tried !== undefined;
   for (;;) {
     const { state, because, bench } = session;
     // A case from elsewhere, or one that was finished, says what it has to say.
     if (because === undefined && (fresh || before.brokenOff) && triedOpen(state, bench, heard)) {
-      heard = false;
       const { tried: told = [] } = state;
       const tried = await askTried(prompter, { sheet: bench.sheet, rules: bench.rules }, { before: told });
+      if (tried !== undefined) heard = false;
       await session.send(
         tried === undefined ? { type: 'back' } : { type: 'tried', tried: [...told, ...tried] },
       );
       continue;
     }
     if (because === undefined && !changed && fresh && changeOpen(state, bench)) {
-      changed = true;
       const tried = await askTried(
         prompter,
         { sheet: bench.sheet, rules: bench.rules },
         { before: state.tried ?? [], since: true },
       );
+      changed = tried !== undefined;
       if (tried === undefined) await session.send({ type: 'back' });
       else if (tried.length > 0)
         await session.send({ type: 'tried', tried: [...(state.tried ?? []), ...tried] });
