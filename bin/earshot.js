@@ -24,23 +24,46 @@ const FIRST_WORDS = 5;
 function load(file, words = []) {
   const source = read(file, 'latin1');
   if (source === undefined) return undefined;
+  // To read all of it costs another engine more than a case, so it reads the pieces that are asked for.
+  if (!source.startsWith(`// V8 ${process.versions.v8}\n`))
+    return { program: requireFrom(pieceByPiece(source, file))('./main.js') };
   let own;
   for (const word of words.slice(0, FIRST_WORDS))
     if (/^[a-z-]+$/.test(word)) own ??= read(`${file}.${word}.cache`);
-  // Compiled by another version of Node.js, the form is set aside by the engine, and the file compiled anew.
+  // Torn, or made for another processor, the form is set aside by the engine, and the file compiled anew.
   const script = new Script(source, { filename: file, cachedData: own ?? read(`${file}.cache`) });
-  return { program: requireFrom(script.runInThisContext()(require, file))('./main.js'), script };
+  const pieces = script.runInThisContext()(require, file);
+  return { program: requireFrom((name) => pieces[name])('./main.js'), script };
+}
+
+/** Each piece as a script of its own, with what stands before all of them. */
+function pieceByPiece(source, file) {
+  const [head, ...pieces] = source.split('//# piece\n');
+  const before = head.slice(0, head.lastIndexOf('return{'));
+  const texts = new Map(
+    pieces.slice(0, -1).map((text) => {
+      const opens = text.indexOf('(');
+      return [JSON.parse(text.slice(0, opens)), text.slice(opens, text.lastIndexOf(','))];
+    }),
+  );
+  return (name) => {
+    const text = texts.get(name);
+    if (text === undefined) return undefined;
+    const script = new Script(`${before}return(function${text})})`, { filename: file });
+    return script.runInThisContext()(require, file);
+  };
 }
 
 /** Makes a piece of the program ready when it is first asked for, and with it those that it asks for. */
-function requireFrom(pieces) {
+function requireFrom(find) {
   const ready = new Map();
   const demand = (name) => {
     const before = ready.get(name);
     if (before !== undefined) return before;
-    if (pieces[name] === undefined) return require(name);
+    const make = find(name);
+    if (make === undefined) return require(name);
     const piece = { exports: undefined };
-    pieces[name](piece, demand);
+    make(piece, demand);
     ready.set(name, piece.exports);
     return piece.exports;
   };

@@ -13,7 +13,12 @@ const BEGINS =
   /^(.*?)var stdin_exports=\{\};__export\(stdin_exports,\{([^}]*)\}\);module\.exports=__toCommonJS\(stdin_exports\);/s;
 const GETTER = /("[^"]+"|[\w$]+):\(\)=>([\w$]+)/g;
 
+/** A line before every piece, and one after the last: by them `bin/earshot.js` finds the one that it wants alone. */
+const PIECE = '//# piece\n';
+
 /**
+ * Its first line says whose engine can take the compiled forms beside it.
+ *
  * @param folder of the pieces
  * @returns an expression: `(require, __filename) => { name: (module, require) => void }`
  * @throws Error where what a piece hands out may change after it is made: who asked for it would keep what was before
@@ -45,5 +50,6 @@ export async function scriptOf(folder: string, pieces: readonly OutputFile[]): P
     functions.push(`${JSON.stringify(name)}(module,require){${body}\nmodule.exports={${values}}}`);
   }
   const here = "const __here=require('node:url').pathToFileURL(__filename).href;";
-  return `(function(require,__filename){${here}${helpers}return{\n${functions.join(',\n')}}})`;
+  const all = functions.map((one) => `${PIECE}${one},\n`).join('');
+  return `// V8 ${process.versions.v8}\n(function(require,__filename){${here}${helpers}return{\n${all}${PIECE}}})`;
 }
