@@ -35,6 +35,7 @@ export const REASONS = [
   'worse-still-on',
   'same-still-on',
   'known-state',
+  'left-good',
   'back-as-one',
   'smaller-step',
   'unproved',

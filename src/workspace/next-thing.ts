@@ -7,6 +7,8 @@ import { wholePercent } from '../form/percent.ts';
 import { asRead } from '../bike/units.ts';
 import { shownValue, type Entry } from '../logbook/entry.ts';
 import type { NextThing } from '../report/bike/next-text.ts';
+import type { LeftGood } from '../logbook/left-good.ts';
+import { leftGoodWords } from '../report/bike/left-good-words.ts';
 import { interviewName } from '../report/phrases.ts';
 import { setLine, worstLines } from '../report/bike/trial-text.ts';
 import { MOST_NAME, printable } from '../report/foreign-text.ts';
@@ -26,6 +28,8 @@ export interface Open extends About {
   /** the trial that was judged last, and is what the bike stands on */
   readonly last: Trial | undefined;
   readonly untested: readonly Entry[];
+  /** what a trial kept and was moved since in none */
+  readonly left: readonly LeftGood[];
   /** what a gauge still asks for where that one was kept, or else what the rules check then */
   readonly stillOff: readonly NextThing[];
   /** the newest one whose adjustment was not tried yet */
@@ -40,7 +44,7 @@ export function openThings(open: Open): NextThing[] {
   return [
     ...(stop === undefined ? [] : [stopThing(stop, open.file)]),
     ...open.trials.map((trial) => trialThing(trial, open.file, open.trials.length === 1)),
-    ...open.untested.toReversed().map((entry) => untestedThing(entry, open.file, open.sheet)),
+    ...open.untested.toReversed().map((entry) => untestedThing(entry, open)),
     ...(open.last === undefined ? [] : furtherThing(open.last, open.file)),
     ...(interview === undefined || stop !== undefined ? [] : [afterInterview(interview, open)]),
     ...open.stillOff,
@@ -170,7 +174,7 @@ const SHOWS = {
   none: 'shows no clear difference yet',
 } as const;
 
-function untestedThing(entry: Entry, file: string, sheet: BikeSheet): NextThing {
+function untestedThing(entry: Entry, { file, sheet, left, words }: Open): NextThing {
   const change = entry.changes!.find(({ to }) => typeof to === 'number')!;
   const { setting, from, to, unit } = change;
   const read = (value: typeof to): typeof to =>
@@ -187,9 +191,12 @@ function untestedThing(entry: Entry, file: string, sheet: BikeSheet): NextThing 
     by: tidy(from - Number(to)),
     unit: unit as ChangeUnit,
   };
+  // What was rated well is no mere old setting.
+  const good = left.find((one) => one.setting === setting && one.good === from);
+  const known = good === undefined ? '' : `${capital(leftGoodWords(good, words.rules.reasons, sheet))}. `;
   return {
     kind: 'try',
-    do: `${now}. Test it against the old setting:`,
+    do: `${now}. ${known}Test it against the old setting:`,
     command: `earshot trial plan --bike ${quoted(file)} --change ${quoted(printChange([back]))}`,
   };
 }

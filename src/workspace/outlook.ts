@@ -7,6 +7,7 @@ import { packArgs, quoted } from '../host/quoted.ts';
 import type { Io } from '../host/io.ts';
 import { driftOf } from '../logbook/drift.ts';
 import { shownValue, type Entry } from '../logbook/entry.ts';
+import { leftGood } from '../logbook/left-good.ts';
 import { keptLast, untested, type Standings } from '../logbook/replay.ts';
 import { trialsNow } from '../logbook/trials-now.ts';
 import { changeWords } from '../report/bike/change-words.ts';
@@ -56,6 +57,7 @@ export async function outlookOf(
     trials: openOnes(trials),
     last,
     untested: untested(entries),
+    left: leftGood(entries),
     // A spring that goes on is not what the rebound is set for.
     stillOff:
       off.length > 0 || stands === undefined ? off : thenCheck(stands, workspace, bike.sheet, entries, file),

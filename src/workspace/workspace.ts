@@ -173,8 +173,8 @@ export async function openWorkspace(
     }
     const plain = longer.earlier === past.history.rounds && longer.results.length === 0;
     const lines = plain
-      ? (past.lines ??= historyLines(model, past.bench, longer))
-      : historyLines(model, past.bench, longer);
+      ? (past.lines ??= historyLines(model, past.bench, longer, past.history.left))
+      : historyLines(model, past.bench, longer, past.history.left);
     return { kase: longer, bench: past.bench, history: lines };
   };
   const said = new WeakSet<BikeSheet>();

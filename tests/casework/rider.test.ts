@@ -121,7 +121,7 @@ describe('the rider of a log', () => {
   });
   it('is spoken of in one line, and only when it counts', () => {
     const lines = (manners: Partial<Manners>, seed: number): string[] =>
-      historyLines(model, bench, kase(log(manners, seed, 10))).filter(
+      historyLines(model, bench, kase(log(manners, seed, 10)), []).filter(
         (line) => !line.startsWith('Changed: '),
       );
     expect(lines({ complains: 3 }, 2)).toEqual([

@@ -77,6 +77,25 @@ describe('next', () => {
     expect(open).toEqual([]);
   });
 
+  it('names what a trial kept where it was turned away from since, in a diagnosis too', async () => {
+    const shop = workshop();
+    const bike = ['--bike', 'bike.yaml'];
+    await shop.out('trial', 'plan', ...bike, '--change', 'front.rebound.low+2');
+    for (const [run, mark] of [1, 6, 1, 6].entries()) {
+      const marks = ['overall', 'grip', 'calm', 'hands'].flatMap((id) => ['--rating', `${id}=${mark}`]);
+      await shop.out('trial', 'record', ...bike, '--hidden', '--run', String(run + 1), ...marks);
+    }
+    await shop.out('trial', 'judge', ...bike);
+    await shop.out('log', 'change', 'front.rebound.low+3', ...bike);
+    const good =
+      /kept the front low-speed rebound at 10 clicks from closed, and it stands at 13 clicks from closed; .* the first thing to go back to/;
+    const { next: asked } = await next(shop);
+    expect(asked.do).toMatch(good);
+    expect(asked.command).toContain('--change front.rebound.low-3');
+    const file = kept(shop, 'worse', PACKS, { finished: true });
+    expect((await shop.out('diagnose', file, ...bike)).replaceAll(/\s+/g, ' ')).toMatch(good);
+  });
+
   it('asks for the rebound once a firmer spring was kept, until that is noted', async () => {
     const shop = workshop();
     const bike = ['--bike', 'bike.yaml'];

@@ -10,9 +10,12 @@ import { shiftOf } from '../../casework/rider.ts';
 import { changedSince, roundsOf, standsBefore, type LoggedRound } from '../../casework/rounds.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import { atReadiness } from '../../diagnosis/readiness.ts';
+import { capital } from '../../form/capital.ts';
+import { leftGood, type LeftGood } from '../../logbook/left-good.ts';
 import { logHome } from '../../logbook/home.ts';
 import { openLog } from '../../logbook/log.ts';
 import { ratedTrials } from '../../trials/rated.ts';
+import { leftGoodWords } from '../../report/bike/left-good-words.ts';
 import { GOOD_END, lessonLines, readinessLine } from '../../report/bike/history-text.ts';
 import type { Io } from '../../host/io.ts';
 import { refusing } from './open-bike.ts';
@@ -24,6 +27,8 @@ export interface BikeHistory {
   readonly before: BikeSheet;
   /** whether something was changed for good, and in no trial, after the last of them */
   readonly changed: boolean;
+  /** what a trial kept and was moved since in none */
+  readonly left: readonly LeftGood[];
 }
 
 /** @returns undefined when nothing has been ridden on this bike yet; nothing is written */
@@ -51,6 +56,7 @@ export async function historyOf(
       rounds,
       before: withStands(sheet, standsBefore(entries)).sheet,
       changed: changedSince(entries),
+      left: leftGood(entries),
     };
   });
 }
@@ -68,12 +74,22 @@ export function withHistory(kase: Case, { rounds, changed }: BikeHistory): Case 
   return { ...kase, ...(anew ? { changed: true } : {}), earlier, results };
 }
 
-/** What the trials of a case and its earlier rounds said, in lines. @param bench the one the case is consulted on */
-export function historyLines(model: Model, bench: PreparedBike, kase: Case): string[] {
+/**
+ * What the trials of a case and its earlier rounds said, in lines.
+ * @param bench the one the case is consulted on
+ * @param left as the history of the bike has it
+ */
+export function historyLines(
+  model: Model,
+  bench: PreparedBike,
+  kase: Case,
+  left: BikeHistory['left'],
+): string[] {
   const shift = shiftOf(model, bench, kase);
   const lines = [
     ...lessonLines(lessonsOf(atReadiness(model, shift), bench, kase), bench.sheet),
     ...(shift === 0 ? [] : [readinessLine(shift)]),
+    ...left.map((one) => `${capital(leftGoodWords(one, model.rules.reasons, bench.sheet))}.`),
   ];
   const good = lines.length > 0 && bench.sheet !== undefined && onMakersSheet(bench.sheet) === true;
   return good ? [...lines, GOOD_END] : lines;

@@ -1,0 +1,32 @@
+/** Settings that a trial kept, and that somebody moved since without one: what was rated well is known, and what is on is not. */
+import type { Entry, Value } from './entry.ts';
+import { standings } from './replay.ts';
+
+export interface LeftGood {
+  readonly setting: string;
+  readonly unit?: string;
+  /** where the trial left it, and where it stands */
+  readonly good: Value;
+  readonly now: Value;
+  readonly trial: string;
+}
+
+export function leftGood(entries: readonly Entry[]): LeftGood[] {
+  const kept = new Map<string, { readonly good: Value; readonly trial: string }>();
+  for (const { result, trial } of entries) {
+    if (result?.kept !== true || trial === undefined) continue;
+    const set = entries.filter((entry) => entry.kind === 'change' && entry.trial === trial);
+    for (const { setting, to } of set.flatMap(({ changes = [] }) => changes))
+      kept.set(setting, { good: to, trial });
+  }
+  const now = standings(entries);
+  return [...kept].flatMap(([setting, one]): LeftGood[] => {
+    const stands = now[setting];
+    const by = entries.find(({ entry }) => entry === stands?.entry);
+    // What a later trial moved was rated as well.
+    if (stands === undefined || stands.value === one.good || by?.trial !== undefined) return [];
+    return [
+      { setting, ...one, now: stands.value, ...(stands.unit === undefined ? {} : { unit: stands.unit }) },
+    ];
+  });
+}

@@ -1,0 +1,35 @@
+/** What a trial kept and was moved since in none, by the log alone. */
+import { expect, it } from 'vitest';
+import { readDeed } from '../../src/bike/deed.ts';
+import type { Entry } from '../../src/logbook/entry.ts';
+import { leftGood } from '../../src/logbook/left-good.ts';
+
+const at = '2026-05-01T10:00:00Z';
+const set = (entry: number, from: number, to: number, trial?: string): Entry => ({
+  entry,
+  at,
+  kind: 'change',
+  changes: [{ setting: 'rear.rebound.low', from, to, unit: 'clicks' }],
+  ...(trial === undefined ? {} : { trial }),
+});
+const rated = (entry: number, trial: string, kept: boolean): Entry => ({
+  entry,
+  at,
+  kind: 'result',
+  trial,
+  result: { change: readDeed('rear.rebound.low-2'), setting: 'rear.rebound.low', outcome: 'better', kept },
+});
+const KEPT = [set(1, 7, 5, 'a'), rated(2, 'a', true)];
+const GOOD = { setting: 'rear.rebound.low', unit: 'clicks', good: 5, trial: 'a' };
+
+it('is nothing while it stands there, or a later trial moved it', () => {
+  expect(leftGood(KEPT)).toEqual([]);
+  expect(leftGood([...KEPT, set(3, 5, 3, 'b'), rated(4, 'b', true)])).toEqual([]);
+  expect(leftGood([...KEPT, set(3, 5, 9), set(4, 9, 5)])).toEqual([]);
+});
+it('is where the trial left it, once it was set elsewhere by hand', () => {
+  expect(leftGood([...KEPT, set(3, 5, 9)])).toEqual([{ ...GOOD, now: 9 }]);
+});
+it('is nothing that a trial did not keep', () => {
+  expect(leftGood([rated(1, 'a', false), set(2, 7, 9)])).toEqual([]);
+});
