@@ -20,6 +20,32 @@ describe('a report', () => {
     expect(out).not.toMatch(/\w@(front|rear)|\w = \w/);
   });
 
+  it('gives no reason that only says that nothing was noticed, found or read off', async () => {
+    const answers = {
+      'safety.found': 'none',
+      'safety.brakes': 'good',
+      'liveliness@rear': 'wooden',
+      'travel-part@rear': 'stiff-first',
+      onset: 'unclear',
+      'hit-pattern': 'every',
+      weather: 'any',
+      'lain@rear': 'no',
+      'lever@rear': 'open',
+      'push-return@rear': 'once',
+      'tyre-target@rear': 'target',
+      'sag@rear': 'target',
+      'chatter@rear': 'through',
+      'deflect@rear': 'deflects',
+    };
+    const stdin = JSON.stringify({ case: 1, id: 'wooden', answers });
+    const out = flat((await earshot(['diagnose', '-'], { stdin })).out);
+    const reasons = /because:(.*?)(?:What was said|If that|More questions|Next question|To check|Side)/.exec(
+      out,
+    )![1]!;
+    expect(reasons).toContain('Wooden, hardly gives');
+    expect(reasons).not.toMatch(/Did not notice how it began|On target|Quick and stops once|Open, or none/);
+  });
+
   it('tells what the bike sheet says against the maker in clicks, and a knob that is missing in words', async () => {
     expect(flat(await report('shock-kicks-off-lips'))).toContain(
       'Bike sheet: rear high-speed rebound: 4 clicks more open than recommended',

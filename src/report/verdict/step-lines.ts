@@ -82,10 +82,8 @@ export function whyLines(r: Result, first: ResultAdjustment, words: Words): stri
       ),
     ];
   const cause = r.causes.find((c) => c.id === first.cures) ?? r.causes[0]!;
-  // That nothing loose or leaking was found is no reason for a click.
-  const empty = new Set(
-    words.rules.questions.flatMap((q) => (q.safety ? [`${q.id} ${q.answers[q.default]?.id}`] : [])),
-  );
+  // That nothing was noticed, found loose or read off its target is no reason for a change.
+  const empty = new Set(words.rules.questions.map((q) => `${q.id} ${q.answers[q.default]?.id}`));
   const all = cause.evidence
     .filter((e) => e.decibans > AGAINST && !empty.has(`${e.question} ${e.answer}`))
     .toSorted((a, b) => b.decibans - a.decibans);
