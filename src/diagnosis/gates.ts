@@ -20,10 +20,10 @@ export interface Known {
  * on the bike only for no contradiction.
  */
 export function isOpen(question: Question, known: Known): boolean {
-  return question.gates.every(({ on, id, values }) => {
+  return question.gates.every(({ on, id, values, lax }) => {
     const value = on === 'bike' ? known.bike(id) : saidOf(known, id);
     return value === undefined
-      ? on === 'bike'
+      ? on === 'bike' || lax === true
       : values.includes(value) ||
           (on === 'question' && (saidBeside(known, id, values) || saidBeside(known, atEither(id), values)));
   });

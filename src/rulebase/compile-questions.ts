@@ -13,6 +13,7 @@ import {
   linkEarly,
   linkGate,
   linkImplied,
+  linkVoid,
   reportCycles,
   withEnd,
   type LinkContext,
@@ -153,9 +154,10 @@ function linkOne(
       ),
     ]),
   );
-  const gates = Object.entries(q['only-if'] ?? {}).flatMap(([on, values]) =>
-    linkGate(e, on, values, byId, context),
-  );
+  const gates = [
+    ...Object.entries(q['only-if'] ?? {}).flatMap(([on, values]) => linkGate(e, on, values, byId, context)),
+    ...linkVoid(e, q['void-after'] ?? {}, byId, context),
+  ];
   const gauge = linkGauge(e, context.gauges, report);
   const sign = ids.find((id) => id !== q.default && q['points-to'][id] !== undefined);
   const audited = q.physics?.answer ?? sign;

@@ -160,6 +160,8 @@ export interface Gate {
   readonly on: 'question' | 'bike';
   readonly id: string;
   readonly values: readonly string[];
+  /** it does not wait for the answer: only another one shuts it */
+  readonly lax?: true;
 }
 
 /** [cause index, answer index, probability that this cause alone makes a rider notice this sign] */

@@ -62,7 +62,7 @@ export function linkGate(
   values: string | string[],
   byId: ReadonlyMap<string, QuestionEntry>,
   { facts, report }: LinkContext,
-  key: 'only-if' | 'early-when' = 'only-if',
+  key: 'only-if' | 'early-when' | 'void-after' = 'only-if',
 ): Gate[] {
   const list = typeof values === 'string' ? [values] : values;
   const filled = e.fill(on);
@@ -88,6 +88,29 @@ export function linkGate(
   for (const answer of list.filter((value) => !answers.includes(value)))
     reportNoAnswer(report, e.place([key, on]), { question: id, answer, answers }, 'gate-shut');
   return [{ on: 'question', id, values: list }];
+}
+
+/** What takes its answer away again: a gate that every other answer, and none, leaves open. */
+export function linkVoid(
+  e: QuestionEntry,
+  when: NonNullable<QuestionEntry['data']['void-after']>,
+  byId: ReadonlyMap<string, QuestionEntry>,
+  context: LinkContext,
+): Gate[] {
+  return Object.entries(when).flatMap(([on, values]) =>
+    linkGate(e, on, values, byId, context, 'void-after').flatMap(({ on: what, id, values: shut }) =>
+      what === 'bike'
+        ? []
+        : [
+            {
+              on: what,
+              id,
+              values: Object.keys(byId.get(id)!.data.answers).filter((answer) => !shut.includes(answer)),
+              lax: true as const,
+            },
+          ],
+    ),
+  );
 }
 
 /** What makes an answer dangerous beside it: [question id, its answers], or nothing after a problem. */
@@ -153,7 +176,10 @@ export function reportCycles(
   report: Report,
 ): void {
   const gates = new Map(
-    questions.map((q) => [q.id, q.gates.filter((g) => g.on === 'question').map((g) => g.id)]),
+    questions.map((q) => [
+      q.id,
+      q.gates.filter((g) => g.on === 'question' && g.lax !== true).map((g) => g.id),
+    ]),
   );
   const state = new Map<string, 'open' | 'done'>();
   const visit = (id: string, trail: readonly string[]): void => {

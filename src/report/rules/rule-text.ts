@@ -72,7 +72,8 @@ function questionLines(rules: CompiledRules, q: Question, style: Style): string[
     paragraph(q.help, style.width, '  '),
   ];
   out.push(`  ${q.how}, ${q.minutes} min, topic ${q.topic}${q.safety ? ', safety' : ''}`);
-  for (const gate of q.gates) out.push(`  only if ${gateWords(gate)}`);
+  for (const gate of q.gates)
+    out.push(`  only if ${gateWords(gate)}${gate.lax === true ? ', or not known' : ''}`);
   q.answers.forEach((answer, a) => {
     const isDefault = a === q.default;
     out.push(

@@ -16,6 +16,10 @@ export const question = z.strictObject({
   'only-if': gate
     .optional()
     .meta({ description: 'ask only after one of these answers, or with this on the bike' }),
+  'void-after': gate.optional().meta({
+    description:
+      'no longer counted, nor asked, once any of these was answered: what it read is then known to be wrong',
+  }),
   topic: taught(id, 'Name the impression it is answered from; questions of one topic share their trust.'),
   safety: z.boolean().optional().meta({ description: 'asked first and never skipped' }),
   dangerous: z
