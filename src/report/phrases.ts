@@ -40,7 +40,7 @@ export function stopWords(stop: StopReason, verdict: Result['verdict']): string 
     case 'settled':
       return `No likely answer would change this now.${test}`;
     case 'dry':
-      return 'No other question would tell me more.';
+      return 'No question left would decide it.';
     case 'full':
       return `That is enough questions.${test}`;
   }
