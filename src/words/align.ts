@@ -1,7 +1,7 @@
 /** Where in a statement a way of saying a phrase stands. */
 import type { NumberSaid } from '../rulebase/compiled.ts';
 import { DENIED_OVER, GROUND } from './language.ts';
-import { isLoose } from './choice/loose.ts';
+import { looseness, type Looseness } from './choice/loose.ts';
 import type { Saying } from './phrase-index.ts';
 import type { Hit, Scene } from './scene.ts';
 import { NUMBER } from './slots.ts';
@@ -16,8 +16,8 @@ export interface Find {
   readonly score: number;
   /** a place of it was said elsewhere in the sentence */
   readonly elsewhere: boolean;
-  /** a guess, where nothing else says the same */
-  readonly loose: boolean;
+  /** a guess, where nothing else says the same, and why */
+  readonly loose: Looseness | false;
 }
 
 /** Every place where all words of the saying stand close together, whatever their order. */
@@ -56,7 +56,7 @@ export function alignments(saying: Saying, { tokens, hits }: Scene): Find[] {
       places,
       score: Math.round(1000 * mean * spread) / 1000,
       elsewhere: chosen.some((h) => h.places.length === 0),
-      loose: isLoose(saying, chosen, tokens),
+      loose: looseness(saying, chosen, tokens),
     });
   }
   return finds;

@@ -1,21 +1,23 @@
 /** A rider's own words → what they could mean. Nothing here is an answer until somebody confirms it. */
-import { withoutEnd, type CompiledRules, type Question } from '../rulebase/compiled.ts';
+import { withoutEnd, type CompiledRules } from '../rulebase/compiled.ts';
 import { acrossSentences } from './across.ts';
 import { alignments, type Find } from './align.ts';
 import { compileWords, type CompiledWords } from './compiled-words.ts';
-import { endOf, leftOver, mentionsIn, type Carried, type Ends } from './ends.ts';
+import { END_ANSWERS, endOf, leftOver, mentionsIn, type Carried, type Ends } from './ends.ts';
 import { withClashes } from './clash.ts';
 import { keepBest, tellsEnd } from './choice/keep-best.ts';
 import { withoutRivals, type Said } from './choice/rivals.ts';
 import { agreedOn } from './choice/loose.ts';
 import { denied } from './denial/negation.ts';
-import { onePerQuestion } from './one-answer.ts';
-import { atEnds, dangerousAnswers, offered, opposites, usualAnswers } from './offers.ts';
+import { onePerQuestion } from './choice/one-answer.ts';
+import { dangerousAnswers, usualAnswers } from './offers.ts';
+import { reading } from './reading.ts';
 import { buildIndex, type PhraseIndex } from './phrase-index.ts';
 import { meantBy, subjects } from './subject.ts';
-import { offeredOnce, withoutRepeats } from './repeats.ts';
+import { offeredOnce, withoutRepeats } from './choice/repeats.ts';
 import type { Scene } from './scene.ts';
-import { statementsOf, type Statement, type Token } from './tokens.ts';
+import { statementsOf, type Statement } from './tokens.ts';
+import { wholeSentences } from './whole-sentences.ts';
 import { unsaidIn } from './denial/unsaid.ts';
 import { buildPast } from './denial/past.ts';
 import { mixesTwo } from './choice/over-and.ts';
@@ -94,112 +96,131 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
     !tellsEnd(find.saying.phrase) &&
     !allIsWell(find) &&
     find.saying.phrase.couldBe.every(({ question }) => !dangers.has(withoutEnd(question)));
+  /**
+   * @param guesses whether words that stand apart are read too
+   * @returns the readings, and whether a sign was named that was not told: over by now, asked about, done against
+   */
+  const read = (
+    text: string,
+    statements: readonly Statement[],
+    guesses: boolean,
+  ): { readings: Reading[]; silenced: boolean } => {
+    let silenced = false;
+    const readings: Reading[] = [];
+    const weak: Said[] = [];
+    const found = new Map<Candidate, { readonly find: Find; readonly around: Around }>();
+    const noted = (find: Find, around: Around, read: Reading): Reading => {
+      for (const said of read.candidates) found.set(said, { find, around });
+      return read;
+    };
+    const sure = (said: Candidate): number => {
+      const at = found.get(said);
+      return at === undefined || sureness === undefined ? 1 : sureness(at.find, at.around, said);
+    };
+    let carried: Carried;
+    let sentence = -1;
+    let spokenOf: Scene[] = [];
+    let whole = false;
+    const scenes = scenesOf(statements, index);
+    for (const [i, scene] of scenes.entries()) {
+      const { tokens } = scene;
+      if (statements[i]!.sentence !== sentence) {
+        carried = undefined;
+        spokenOf = [];
+      }
+      sentence = statements[i]!.sentence;
+      const unsaid = unsaidIn(statements, i);
+      const over = past(statements, scenes, i);
+      const mentions = mentionsIn(tokens);
+      if (mentions.length > 0 || statements[i]!.contrast) spokenOf = [];
+      spokenOf.push(scene);
+      whole ||= mentions.some(({ ends }) => ends === 'both');
+      const may = subject(spokenOf);
+      const all = index
+        .find(scene)
+        .flatMap((saying) => {
+          const phrase = meantBy(saying.phrase, may);
+          return phrase === undefined ? [] : alignments({ ...saying, phrase }, scene);
+        })
+        .filter((find) => {
+          const isSilent =
+            unsaid(find.places) || ((over(find.places) || wondered(statements[i]!)) && tellsOfASign(find));
+          silenced ||= isSilent && !tellsEnd(find.saying.phrase);
+          return !isSilent && !(find.elsewhere && mentions.length === 0 && allIsWell(find));
+        })
+        .filter(
+          (find, _, others) =>
+            !find.loose ||
+            tellsEnd(find.saying.phrase) ||
+            (guesses && find.loose === 'apart' && !isDanger(find) && !allIsWell(find)) ||
+            (isDanger(find) && !find.saying.wide) ||
+            agreedOn(find, others),
+        )
+        .filter((find, _, others) => !(mixesTwo(find, others, tokens) && tellsOfASign(find)));
+      const around = { ...scene, mentions, finds: all };
+      const finds = keepBest(
+        all.filter((find) => find.saying.phrase.weak === undefined),
+        tokens,
+        isDanger,
+      );
+      const little = keepBest(
+        all.filter((find) => find.saying.phrase.weak !== undefined),
+        tokens,
+        isDanger,
+      );
+      const denials = denied(
+        tokens,
+        finds.map((f) => f.places),
+      );
+      const said = finds.flatMap((find, i): Said[] => {
+        // Where a sign is denied, that denial is told, and none of which end it was at.
+        if (denials[i]! && tellsEnd(find.saying.phrase) && sharesWord(find, finds)) return [];
+        // A denial reaches no place that was told elsewhere in the sentence.
+        if (denials[i]! && find.elsewhere) return [];
+        const ends = endOf(tokens, mentions, find.places, carried);
+        const read = noted(find, around, reading(find, tokens, text, ends, denials[i]!, questions));
+        return read.ambiguous || read.negated || read.candidates.length > 0 ? [{ find, reading: read }] : [];
+      });
+      readings.push(...withoutRivals(said, mayBeDanger));
+      // Where a sign is denied, so is the trouble.
+      const denies = said.some((s) => s.reading.negated);
+      const told = finds.map((f) => f.places);
+      for (const find of denies ? [] : little) {
+        if (denied(tokens, [...told, find.places]).at(-1)!) continue;
+        const ends = endOf(tokens, mentions, find.places, carried);
+        const read = reading(find, tokens, text, ends, false, questions);
+        weak.push({ find, reading: noted(find, around, read) });
+      }
+      carried = leftOver(mentions, carried);
+    }
+    for (const { tokens, hits, finds } of acrossSentences(statements, scenes, index))
+      for (const find of finds) {
+        const mentions = mentionsIn(tokens);
+        const ends = endOf(tokens, mentions, find.places, undefined);
+        const read = reading(find, tokens, text, ends, false, questions);
+        readings.push(noted(find, { tokens, hits, mentions, finds }, read));
+      }
+    // Of a bike that is so as a whole, an end that is only named beside it tells nothing.
+    const telling = whole ? weak.filter(({ find }) => !tellsEnd(find.saying.phrase)) : weak;
+    const said = withoutRepeats([...readings, ...besides(telling, readings)]);
+    const settled = offeredOnce(onePerQuestion(said, questions));
+    return { readings: withClashes(withoutDoubtful(settled, sure, mayBeDanger), questions), silenced };
+  };
   return {
     match(text) {
-      const readings: Reading[] = [];
-      const weak: Said[] = [];
-      const found = new Map<Candidate, { readonly find: Find; readonly around: Around }>();
-      const noted = (find: Find, around: Around, read: Reading): Reading => {
-        for (const said of read.candidates) found.set(said, { find, around });
-        return read;
-      };
-      const sure = (said: Candidate): number => {
-        const at = found.get(said);
-        return at === undefined || sureness === undefined ? 1 : sureness(at.find, at.around, said);
-      };
-      let carried: Carried;
-      let sentence = -1;
-      let spokenOf: Scene[] = [];
-      let whole = false;
       const statements = statementsOf(text, index.ends);
-      const scenes = scenesOf(statements, index);
-      for (const [i, scene] of scenes.entries()) {
-        const { tokens } = scene;
-        if (statements[i]!.sentence !== sentence) {
-          carried = undefined;
-          spokenOf = [];
-        }
-        sentence = statements[i]!.sentence;
-        const unsaid = unsaidIn(statements, i);
-        const over = past(statements, scenes, i);
-        const mentions = mentionsIn(tokens);
-        if (mentions.length > 0 || statements[i]!.contrast) spokenOf = [];
-        spokenOf.push(scene);
-        whole ||= mentions.some(({ ends }) => ends === 'both');
-        const may = subject(spokenOf);
-        const all = index
-          .find(scene)
-          .flatMap((saying) => {
-            const phrase = meantBy(saying.phrase, may);
-            return phrase === undefined ? [] : alignments({ ...saying, phrase }, scene);
-          })
-          .filter(
-            (find) =>
-              !unsaid(find.places) &&
-              !((over(find.places) || wondered(statements[i]!)) && tellsOfASign(find)) &&
-              !(find.elsewhere && mentions.length === 0 && allIsWell(find)),
-          )
-          .filter(
-            (find, _, others) =>
-              !find.loose ||
-              tellsEnd(find.saying.phrase) ||
-              (isDanger(find) && !find.saying.wide) ||
-              agreedOn(find, others),
-          )
-          .filter((find, _, others) => !(mixesTwo(find, others, tokens) && tellsOfASign(find)));
-        const around = { ...scene, mentions, finds: all };
-        const finds = keepBest(
-          all.filter((find) => find.saying.phrase.weak === undefined),
-          tokens,
-          isDanger,
-        );
-        const little = keepBest(
-          all.filter((find) => find.saying.phrase.weak !== undefined),
-          tokens,
-          isDanger,
-        );
-        const denials = denied(
-          tokens,
-          finds.map((f) => f.places),
-        );
-        const said = finds.flatMap((find, i): Said[] => {
-          // Where a sign is denied, that denial is told, and none of which end it was at.
-          if (denials[i]! && tellsEnd(find.saying.phrase) && sharesWord(find, finds)) return [];
-          // A denial reaches no place that was told elsewhere in the sentence.
-          if (denials[i]! && find.elsewhere) return [];
-          const ends = endOf(tokens, mentions, find.places, carried);
-          const read = noted(find, around, reading(find, tokens, text, ends, denials[i]!, questions));
-          return read.ambiguous || read.negated || read.candidates.length > 0
-            ? [{ find, reading: read }]
-            : [];
-        });
-        readings.push(...withoutRivals(said, mayBeDanger));
-        // Where a sign is denied, so is the trouble.
-        const denies = said.some((s) => s.reading.negated);
-        const told = finds.map((f) => f.places);
-        for (const find of denies ? [] : little) {
-          if (denied(tokens, [...told, find.places]).at(-1)!) continue;
-          const ends = endOf(tokens, mentions, find.places, carried);
-          const read = reading(find, tokens, text, ends, false, questions);
-          weak.push({ find, reading: noted(find, around, read) });
-        }
-        carried = leftOver(mentions, carried);
-      }
-      for (const { tokens, hits, finds } of acrossSentences(statements, scenes, index))
-        for (const find of finds) {
-          const mentions = mentionsIn(tokens);
-          const ends = endOf(tokens, mentions, find.places, undefined);
-          const read = reading(find, tokens, text, ends, false, questions);
-          readings.push(noted(find, { tokens, hits, mentions, finds }, read));
-        }
-      // Of a bike that is so as a whole, an end that is only named beside it tells nothing.
-      const telling = whole ? weak.filter(({ find }) => !tellsEnd(find.saying.phrase)) : weak;
-      const said = withoutRepeats([...readings, ...besides(telling, readings)]);
-      const settled = offeredOnce(onePerQuestion(said, questions));
-      return withClashes(withoutDoubtful(settled, sure, mayBeDanger), questions);
+      const { readings, silenced } = read(text, statements, false);
+      // Where nothing was understood, the sentence as a whole and words that stand apart are better than to hear nothing.
+      return silenced || readings.some(tellsASign)
+        ? readings
+        : read(text, wholeSentences(statements), true).readings;
     },
   };
 }
+
+/** More than which end is spoken of. */
+const tellsASign = ({ ambiguous, negated, candidates }: Reading): boolean =>
+  ambiguous || negated || candidates.some(({ answer }) => !END_ANSWERS.has(answer));
 
 /** "More spacers?", "too slow?": so short a question is a guess, and tells nothing. */
 const wondered = ({ tokens, asked }: Statement): boolean =>
@@ -222,40 +243,3 @@ function scenesOf(statements: readonly Statement[], { lexicon, vocabulary }: Phr
 
 const sharesWord = (find: Find, all: readonly Find[]): boolean =>
   all.some((other) => other !== find && other.places.some((p) => find.places.includes(p)));
-
-function reading(
-  find: Find,
-  tokens: readonly Token[],
-  text: string,
-  ends: Ends | undefined,
-  negated: boolean,
-  questions: ReadonlyMap<string, Question>,
-): Reading {
-  const { phrase } = find.saying;
-  const position = tokens[find.places[0]!]!.start;
-  const stop = tokens[find.places.at(-1)!]!.stop;
-  return {
-    phrase: phrase.id,
-    text: printable(text.slice(position, stop)),
-    position,
-    ...(ends === undefined ? {} : { end: ends }),
-    negated,
-    ambiguous: phrase.ambiguous,
-    means: phrase.means,
-    separates: unique(phrase.separates.flatMap((id) => atEnds(id, ends, questions))),
-    candidates: phrase.ambiguous
-      ? []
-      : negated
-        ? opposites(phrase, ends, questions)
-        : offered(phrase, ends, questions),
-    score: find.score,
-  };
-}
-
-const unique = <T>(items: readonly T[]): T[] => [...new Set(items)];
-
-/** No control character of a case may reach a terminal, and no reading fills the screen. */
-function printable(text: string): string {
-  const clean = text.replaceAll(/[\p{C}\p{Z}]+/gu, ' ').trim();
-  return clean.length > 80 ? `${clean.slice(0, 77)}...` : clean;
-}

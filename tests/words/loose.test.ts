@@ -181,7 +181,13 @@ describe('what words that hardly stand together are believed by', () => {
 
   it('is no second spelling of the same words', () => {
     expect(found(two, 'the quagga zebu')).toEqual(['zebu']);
-    expect(found(two, 'the quagga met dogs with that zebu')).toEqual([]);
+    expect(found(two + other, 'the okapi. The quagga met dogs with that zebu')).toEqual(['okapi']);
+  });
+
+  it('is nothing else that was said', () => {
+    expect(found(two, 'the quagga met dogs with that zebu')).toEqual(['zebu']);
+    expect(found(two, 'the quagga, that old one, zebu')).toEqual(['zebu']);
+    expect(found(two, 'the quagga was here but now there is a zebu')).toEqual([]);
   });
 
   it('is another word', () => {

@@ -1,15 +1,19 @@
 /** Finds on two words that hardly stand together: a guess, believed only where other words say the same. */
 import type { Find } from '../align.ts';
-import { COUNTS_IN_CONCEPT, DEGREES } from '../language.ts';
+import { COUNTS_IN_CONCEPT, DEGREES, SENSE } from '../language.ts';
 import type { Saying } from '../phrase-index.ts';
 import type { Hit } from '../scene.ts';
 import { NOT, type Token } from '../tokens.ts';
 
-/**
- * @param chosen the words and concepts of the saying, where they stand
- * @returns whether they are two words at most with others between them, or without the small word that joins them
- */
-export function isLoose(saying: Saying, chosen: readonly Hit[], tokens: readonly Token[]): boolean {
+/** Two words at most with others between them, or without the small word that joins them. */
+export type Looseness = 'apart' | 'unjoined';
+
+/** @param chosen the words and concepts of the saying, where they stand */
+export function looseness(
+  saying: Saying,
+  chosen: readonly Hit[],
+  tokens: readonly Token[],
+): Looseness | false {
   const places = chosen.flatMap((hit) => hit.places).sort((a, b) => a - b);
   const says = (t: Token): boolean => !t.filler && t.end === undefined;
   if (places.filter((p) => says(tokens[p]!) && tokens[p]!.stem !== NOT).length > MOST_WORDS) return false;
@@ -20,17 +24,17 @@ export function isLoose(saying: Saying, chosen: readonly Hit[], tokens: readonly
   const between = tokens
     .slice(first, last)
     .filter((t, i) => says(t) && !inside(first + i) && !SAYS_LITTLE.test(t.word));
-  if (between.length >= (saying.wide ? 1 : 2)) return true;
+  if (between.length >= (saying.wide ? 1 : 2)) return 'apart';
   // "Pumps in time" is no "pump it two times".
   const around = new Set(
     tokens.slice(Math.max(0, first - 3), last + 6).map(({ word }) => COUNTS_IN_CONCEPT.get(word)),
   );
-  return saying.joins.some((small) => !around.has(small));
+  return saying.joins.some((small) => !around.has(small)) && 'unjoined';
 }
 
 /** How, how many, when and which way: no thing of its own. */
 const SAYS_LITTLE = new RegExp(
-  `^(${[...DEGREES].join('|')}|whenever|up|over|out|down|off|away|[0-9.]+|[a-z]+ly)$`,
+  `^(${[...DEGREES, ...SENSE].join('|')}|whenever|once|whole|up|over|out|down|off|away|back|[0-9.]+|[a-z]+ly)$`,
 );
 const MOST_WORDS = 2;
 

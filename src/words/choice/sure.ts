@@ -1,7 +1,7 @@
 /** How sure an answer to offer is. Too doubtful a one is left to be asked: a wrong one costs the rider's trust. */
 import { withoutEnd, type CompiledRules, type Judged } from '../../rulebase/compiled.ts';
 import type { Find } from '../align.ts';
-import type { mentionsIn } from '../ends.ts';
+import { END_ANSWERS, type mentionsIn } from '../ends.ts';
 import type { Candidate, Reading } from '../matcher.ts';
 import type { Scene } from '../scene.ts';
 import { NUMBER } from '../slots.ts';
@@ -112,7 +112,9 @@ export function withoutDoubtful(
 ): Reading[] {
   const told = readings.filter((r) => !r.negated).flatMap((r) => r.candidates);
   const how = new Map(told.map((c) => [c, sure(c)] as const));
-  const least = Math.min(LEAST, Math.max(...how.values()));
+  // Which end it is at is no sign: beside it the surest sign is offered all the same.
+  const signs = [...how].filter(([said]) => !END_ANSWERS.has(said.answer)).map(([, sureOf]) => sureOf);
+  const least = Math.min(LEAST, Math.max(...(signs.length > 0 ? signs : how.values())));
   const offered = (c: Candidate): boolean => stays(c) || how.get(c)! >= least;
   return readings.flatMap((reading) => {
     if (reading.negated || reading.candidates.every(offered)) return [reading];

@@ -1,7 +1,7 @@
 /** Of a question that is asked once for the whole bike, the readings of one text give one answer at most. */
-import type { Question } from '../rulebase/compiled.ts';
-import type { Candidate, Reading } from './matcher.ts';
-import { END_ANSWERS } from './ends.ts';
+import type { Question } from '../../rulebase/compiled.ts';
+import type { Candidate, Reading } from '../matcher.ts';
+import { END_ANSWERS } from '../ends.ts';
 
 interface Said {
   readonly answers: ReadonlySet<string>;

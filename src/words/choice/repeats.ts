@@ -1,5 +1,5 @@
 /** What is said twice in a text, read once. */
-import type { Candidate, Reading } from './matcher.ts';
+import type { Candidate, Reading } from '../matcher.ts';
 
 /** The same thing said twice is one reading: the clearer one, and one that names its end. */
 export function withoutRepeats(readings: readonly Reading[]): Reading[] {
