@@ -28,7 +28,7 @@ export function onTargetText(
           ? 'Usual'
           : `Usual for ${writeQuantity(mass!, sheet?.units.mass ?? 'kg')}`;
     const of = gauge.reads === 'sag' ? ` of the ${wholeOf(end)}` : '';
-    return `${lead}: ${writeBand(target.figure, unit)}${of}; ${writeBand(target.band, unit)} is on target.${target.of === 'sheet' ? '' : note}`;
+    return `${lead}: ${writeBand(target.figure, unit)}${of}; ${writeBand(target.band, unit)} is ${target.of === 'weight' ? 'inside of what is usual' : 'on target'}.${target.of === 'sheet' ? '' : note}`;
   }
   const rows = gauge.against.some(({ of }) => of === 'weight')
     ? sheetCheck.near['tyre-for']?.rows
@@ -43,9 +43,15 @@ function inOther(pressure: number): string {
   return `${writeQuantity(pressure, 'psi')} (${Math.round(10 * inUnit(pressure, 'bar')) / 10} bar)`;
 }
 
-/** `43 %: too much sag (on target is 13 to 22 %)` */
-export function readBackText({ value, unit, band }: Measured, answer: string): string {
-  return `${writeNumber(value, unit)}: ${answer} (on target is ${writeBand(band, unit)})`;
+/**
+ * `43 %: too much sag (on target is 13 to 22 %)`; held against what is usual for a weight, which is far too wide for a target,
+ * `1.55 bar: inside of what is usual for the weight (1.4 to 2.33 bar)`.
+ */
+export function readBackText({ value, unit, band }: Measured, answer: string, isUsual = false): string {
+  const number = writeNumber(value, unit);
+  return isUsual
+    ? `${number}: inside of what is usual for the weight (${writeBand(band, unit)}); your own usual figure goes before it`
+    : `${number}: ${answer} (on target is ${writeBand(band, unit)})`;
 }
 
 /** `rear.sag=43.3%`: what `bike set` takes to write it on the sheet. */

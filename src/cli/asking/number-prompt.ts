@@ -90,6 +90,8 @@ export async function askNumber(
   }
   const { unit } = read;
   const value = asWritten(read.value, unit);
+  // What is usual for a weight is no target.
+  let byWeight = false;
   let band = await knownBand();
   for (;;) {
     band ??= await askBand();
@@ -99,7 +101,7 @@ export async function askNumber(
     const words = question.answers.find(({ id }) => id === answer)!.text;
     const { value: chosen } = await prompter.ask({
       head: '',
-      message: `${readBackText(measured, words)}.`,
+      message: `${readBackText(measured, words, byWeight && answer === gauge.answers.near)}.`,
       choices: [
         { value: 'yes', name: 'yes, go on' },
         { value: 'figure', name: 'it should be another figure: type that' },
@@ -109,15 +111,17 @@ export async function askNumber(
     });
     if (chosen === 'yes') return { answer, measured };
     if (chosen === 'again') return undefined;
+    byWeight = false;
     band = undefined;
   }
 
   /** What is known to be right here, the rider's weight asked where that says it. */
   async function knownBand(): Promise<Band | undefined> {
     const { near } = bench.rules.sheetCheck;
-    const byWeight = gauge.against.some(({ of }) => of === 'weight') && near['tyre-for'] !== undefined;
+    const asksWeight = gauge.against.some(({ of }) => of === 'weight') && near['tyre-for'] !== undefined;
     const known = targetOf(gauge, end, sheet, near, sheet?.riderMass ?? rider.mass);
-    if (known !== undefined || !byWeight) return known?.band;
+    byWeight = known?.of === 'weight';
+    if (known !== undefined || !asksWeight) return known?.band;
     for (;;) {
       const told = (
         await prompter.text('Rider with kit: how heavy? Such as 80 kg (Return: not known):')
@@ -126,7 +130,9 @@ export async function askNumber(
       const mass = readQuantity(told, 'mass', sheet?.units.mass ?? 'kg');
       if (mass.ok && mass.value >= LIMITS.riderMass[0] && mass.value <= LIMITS.riderMass[1]) {
         rider.mass = mass.value;
-        return targetOf(gauge, end, sheet, near, mass.value)?.band;
+        const usual = targetOf(gauge, end, sheet, near, mass.value);
+        byWeight = usual?.of === 'weight';
+        return usual?.band;
       }
       say(mass.ok ? `${told} cannot be right.` : `${mass.why}.`);
     }
