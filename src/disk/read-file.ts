@@ -64,6 +64,8 @@ export function decode(bytes: Uint8Array, name: string): string {
   try {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch {
+    if (bytes.includes(0))
+      throw new Refusal(`${name}: this is no text, but a picture or another binary file. Check its name.`);
     throw new Refusal(`${name}: this is not UTF-8 text. Save it as UTF-8.`);
   }
 }

@@ -110,7 +110,7 @@ describe('what is wrong with a case', () => {
     [
       'a wrong type',
       { case: 1, answers: { pattern: true } },
-      'answers.pattern: answers › pattern: found true, expected a text, or a list, or a map. Write the id of an answer, between quotes, or {answer: ..., sure: sure | fairly | guess}.',
+      'answers.pattern: answers › pattern: found true, expected a text, or a list, or a map. Write the id of an answer, between quotes, or {answer: ..., sure: sure | fairly | guess}; what was measured as {measured: 12 %}.',
     ],
     [
       'a wrong sureness',

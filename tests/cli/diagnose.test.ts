@@ -136,6 +136,19 @@ describe('bad input, one clear line each, the rest done', () => {
     expect(code).toBe(['nothing.yaml', 'folder', 'latin.yaml'].includes(file) ? 2 : 1);
     expect(JSON.parse(out)).toMatchObject({ case: 'good' });
   });
+  it('is told of a picture that it is no text, and of a number in the place of an answer how it is written', async () => {
+    writeFileSync(join(dir, 'picture.png'), new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0, 0, 0, 0x0d]));
+    expect((await at(['diagnose', 'picture.png'])).err).toContain('this is no text, but a picture');
+    const of = async (answer: string): Promise<string> => {
+      writeFileSync(join(dir, 'number.yaml'), `case: 1\nid: n\nanswers: { ${answer} }\n`);
+      return (await at(['diagnose', 'number.yaml'])).err;
+    };
+    expect(await of('sag@rear: 12')).toContain('what was measured as {measured: 12 %}.');
+    expect(await of('sag@rear: 12%')).toContain('A number is written as sag@rear: {measured: 12%}.');
+    expect(await of('tyre-target@rear: { measured: 28 }')).toContain(
+      '{measured: 28, target: ...}, in the same unit.',
+    );
+  });
   it.each([
     'diagnose nothing.yaml',
     'explain nothing.yaml',

@@ -57,7 +57,7 @@ export function measuredOf(
     return {
       key: 'target',
       message: `${id} does not say what the number is held against.`,
-      remedy: 'Add target: with the figure that it should be.',
+      remedy: `Say beside it what it should be: {measured: ${measured}, target: ...}, in the same unit.`,
     };
   const { unit } = read;
   const value = asWritten(read.value, unit);

@@ -75,10 +75,10 @@ function answersOf(
     }
     const strange = several.find((answer) => !isAnswer(question, answer));
     if (strange !== undefined) {
-      wrong(
-        [...at, id],
-        `${id} has no answer ${printable(strange)}.`,
-        () => didYouMean(strange, ids()) || `Answers: ${ids().join(', ')}.`,
+      wrong([...at, id], `${id} has no answer ${printable(strange)}.`, () =>
+        question.gauge !== undefined && /^\d/.test(strange.trim())
+          ? `A number is written as ${id}: {measured: ${strange.trim()}}.`
+          : didYouMean(strange, ids()) || `Answers: ${ids().join(', ')}.`,
       );
       continue;
     }

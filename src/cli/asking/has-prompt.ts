@@ -40,7 +40,11 @@ async function askRaw(
   own: readonly OwnSetting[],
 ): Promise<Record<string, unknown> | undefined> {
   for (;;) {
-    const usual = await askUsual(prompter, ENDS, 'something else, or a hardtail: line by line');
+    const usual = await askUsual(
+      prompter,
+      ENDS,
+      'other knobs, a climb lever or lockout, or a hardtail: line by line',
+    );
     if (usual === undefined) return undefined;
     if (usual !== 'else') return { ...usual };
     const lines = linesOf(own);

@@ -1,8 +1,6 @@
 /** The prompts of an interview: each turns what was chosen into one event of the session. */
-import { writeNumber } from '../../bike/gauge/read-number.ts';
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import type { Sure } from '../../casework/case.ts';
-import { allOf } from '../../casework/several.ts';
 import { atEither, CANNOT_TELL, NOT_NOW } from '../../rulebase/compiled.ts';
 import type { Action, Prompter } from '../../console/prompter.ts';
 import { SAID } from '../../console/question-lines.ts';
@@ -16,13 +14,14 @@ import { onSheetText } from '../../report/bike/on-sheet-text.ts';
 import { runningLine, whereText, whyText } from '../../report/interview-text.ts';
 import { paragraph } from '../../report/wrap.ts';
 import type { Question } from '../../rulebase/compiled.ts';
+import { questionOf } from './answer-texts.ts';
 import { askPaged } from './ask-paged.ts';
+import { askEarlier, CANNOT } from './earlier-prompt.ts';
+import { askFurther } from './further-prompt.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
 import { askNumber, gaugeHere, lineOrReading, numbersHere, type ToldRider } from './number-prompt.ts';
 import { showRead } from './show-read.ts';
 import { explainWords } from './words/words-prompt.ts';
-
-const CANNOT: Action = { key: 'c', value: 'cannot-tell', name: "can't tell", answers: true };
 
 /** Asks the current question until an event comes of it. */
 export async function askQuestion(
@@ -149,36 +148,6 @@ function readOf({ rules }: PreparedBike, { measures }: Question): string | undef
   return setting?.sheet === 'sag' ? `${setting.end}.sag.measured` : setting?.id;
 }
 
-/** What else, where the question takes several answers; undefined when the first one is taken back. */
-async function askFurther(
-  prompter: Prompter,
-  question: Question,
-  first: string,
-  message: string,
-): Promise<string[] | undefined> {
-  const also: string[] = [];
-  const none = question.answers[question.default]!.id;
-  if (question.list !== true || first === none) return also;
-  const textOf = (id: string): string => question.answers.find((a) => a.id === id)!.text;
-  for (;;) {
-    const said = [first, ...also];
-    const left = question.answers.filter((a) => a.id !== none && !said.includes(a.id));
-    if (left.length === 0) return also;
-    const { value } = await prompter.ask({
-      head: `So far: ${said.map(textOf).join('; ')}`,
-      message,
-      choices: [
-        { value: 'enough', name: 'that is all' },
-        ...left.map((a) => ({ value: `answer:${a.id}`, name: `and: ${a.text}` })),
-      ],
-      actions: [{ key: 'b', value: 'back', name: 'back' }],
-    });
-    if (value === 'enough') return also;
-    if (value !== 'back') also.push(value.slice('answer:'.length));
-    else if (also.pop() === undefined) return undefined;
-  }
-}
-
 function lettersOf(
   question: Question,
   state: Interview,
@@ -200,52 +169,6 @@ function lettersOf(
   ];
 }
 
-/** Which earlier answer to change, and to what; undefined when the user thinks better of it. */
-async function askEarlier(
-  workspace: Workspace,
-  bench: PreparedBike,
-  state: Interview,
-  prompter: Prompter,
-  audience: Audience,
-  rider: ToldRider,
-): Promise<Event | undefined> {
-  const leave: Action = { key: 'b', value: 'leave', name: 'back, no change' };
-  const { value: which } = await askPaged(prompter, {
-    head: '',
-    message: 'Change which answer? Latest first.',
-    choices: state.steps.toReversed().map(({ question, ...answer }) => ({
-      value: question,
-      name: `${questionText(workspace, question, audience)}: ${answersText(workspace, question, answer)}`,
-    })),
-    actions: [leave],
-  });
-  if (which === leave.value) return undefined;
-  const question = questionOf(workspace, which);
-  const before = state.steps.find((s) => s.question === which)!;
-  const gauge = gaugeHere(question, bench);
-  const picked = await prompter.ask({
-    head: `So far: ${answersText(workspace, which, before)}`,
-    message: questionText(workspace, which, audience),
-    choices: question.answers.map((a) => ({ value: `answer:${a.id}`, name: a.text })),
-    actions: [CANNOT, leave],
-    sure: 'sure',
-    deliberate: question.safety,
-    ...(gauge === undefined ? {} : { numbers: numbersHere(gauge, question.end!) }),
-  });
-  const { value: answer, sure, text = '' } = await lineOrReading(prompter, picked, question, gauge);
-  if (answer === leave.value) return undefined;
-  if (answer === SAID) {
-    const asked = { ...question, gauge: gauge!, end: question.end! };
-    const measure = await askNumber(prompter, text, asked, bench, rider);
-    return measure === undefined ? undefined : { type: 'change', question: which, ...measure, sure };
-  }
-  if (answer === CANNOT.value) return { type: 'change', question: which, answer: CANNOT_TELL };
-  const given = answer.slice('answer:'.length);
-  const also = await askFurther(prompter, question, given, questionText(workspace, which, audience));
-  if (also === undefined) return undefined;
-  return { type: 'change', question: which, answer: given, ...(also.length === 0 ? {} : { also }), sure };
-}
-
 /** Which question it is; past enough also how far that still goes. */
 function countOf(workspace: Workspace, state: Interview): Parameters<typeof runningLine>[0] {
   const number = numberOf(workspace, state);
@@ -262,32 +185,4 @@ function numberOf(workspace: Workspace, { steps }: Interview): number {
 /** Safety comes first and says nothing about settings; so does an answer that is none. */
 function told(workspace: Workspace, { question, answer }: Interview['steps'][number]): boolean {
   return answer !== CANNOT_TELL && answer !== NOT_NOW && !questionOf(workspace, question).safety;
-}
-
-export function questionOf(workspace: Workspace, id: string): Question {
-  return workspace.rules.questions[workspace.model.questionIndex.get(id)!]!;
-}
-
-export function questionText(workspace: Workspace, id: string, audience: Audience): string {
-  const { plain, ask } = questionOf(workspace, id);
-  return audience === 'rider' ? plain : ask;
-}
-
-/** Every answer that was given, and the number it was made of. */
-export function answersText(
-  workspace: Workspace,
-  id: string,
-  given: Pick<Interview['steps'][number], 'answer' | 'also' | 'measured'>,
-): string {
-  const { measured } = given;
-  const text = allOf(given)
-    .map((answer) => answerText(workspace, id, answer))
-    .join('; ');
-  return measured === undefined ? text : `${text} (${writeNumber(measured.value, measured.unit)})`;
-}
-
-function answerText(workspace: Workspace, id: string, answer: string): string {
-  if (answer === CANNOT_TELL) return "can't tell";
-  if (answer === NOT_NOW) return 'not now';
-  return questionOf(workspace, id).answers.find((a) => a.id === answer)?.text ?? answer;
 }

@@ -10,7 +10,7 @@ import { toldWords } from '../../report/verdict/tried-words.ts';
 import { atEither } from '../../rulebase/compiled.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
 import type { LastInterview } from '../../workspace/cases/last-interview.ts';
-import { answersText, questionOf, questionText } from './interview-prompts.ts';
+import { answersText, questionOf, questionText } from './answer-texts.ts';
 
 /**
  * What was just told goes before what was found earlier: none of it is asked about here, or taken over against it.

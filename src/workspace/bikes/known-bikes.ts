@@ -53,7 +53,7 @@ export function onlyBike(io: Pick<Io, 'cwd' | 'env'>): string {
   if (known.length > 1) throw new Refusal(`Say which bike: ${eitherOf(known)}.`);
   const here = sheetsIn(io.cwd);
   throw new Refusal(
-    `No bike has a log yet. ${here.length === 0 ? 'Make a sheet of yours: earshot bike new my-bike.yaml' : `Name the sheet: ${eitherOf(here)}.`}`,
+    `No bike has a log yet. ${here.length === 0 ? 'To find out what to change: earshot interview. To keep a bike: earshot bike new my-bike.yaml' : `Name the sheet: ${eitherOf(here)}.`}`,
   );
 }
 

@@ -8,7 +8,7 @@ import { sameEnd } from '../../../words/clash.ts';
 import type { Candidate, Reading } from '../../../words/matcher.ts';
 import type { Workspace } from '../../../workspace/workspace.ts';
 import { askPaged } from '../ask-paged.ts';
-import { questionOf } from '../interview-prompts.ts';
+import { questionOf } from '../answer-texts.ts';
 
 /** What of the words was gone through so far. */
 export interface Gathered {
