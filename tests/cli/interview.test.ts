@@ -1343,6 +1343,39 @@ describe('what to do after an interview about a bike', () => {
     expect(prompter.shown.match(/Type one number above 0/g)).toHaveLength(2);
     expect((read('far.yaml') as { tried?: unknown }).tried).toMatchObject([{ by: 2, unit: 'clicks' }]);
   });
+  it('offers of two things that bothered before each as the one that is left', async () => {
+    const place = join(cwd, 'own-home');
+    writeFileSync(join(cwd, 'bike.yaml'), readFileSync(join(ROOT, 'examples/bikes/all-knobs.yaml')));
+    const said = 'the front tucks in flat corners and the rear bottoms out';
+    const first: Player = (asked, turn) =>
+      turn === 0
+        ? { text: said }
+        : asked.message.startsWith('Did you mean') || ('deliberate' in asked && asked.deliberate === true)
+          ? '1'
+          : asked.message === 'And this too?'
+            ? 'n'
+            : asked.message === 'Tried anything yet?'
+              ? '1'
+              : isLast(asked)
+                ? undefined
+                : 'f';
+    await hold(first, { bike: 'bike.yaml', save: 'one.yaml', id: 'one' }, { home: place });
+    const { prompter } = await hold(
+      [{ choose: 'only "front tucks' }, '1', 'f'],
+      { bike: 'bike.yaml', save: 'two.yaml', id: 'two' },
+      { home: place },
+    );
+    expect(prompter.asked[0]!.choices.slice(0, 3).map(({ name }) => name)).toEqual([
+      `still "${said}"`,
+      expect.stringMatching(/^only "front tucks[^"]*" is left$/),
+      expect.stringMatching(/^only "[^"]*bottoms out[^"]*" is left$/),
+    ]);
+    expect(read('one.yaml').answers).toMatchObject({ 'flat-turn.front': 'tucks' });
+    const { answers, said: again } = read('two.yaml');
+    expect(again).toMatch(/^front tucks/);
+    expect(answers).toMatchObject({ 'flat-turn.front': 'tucks' });
+    expect(Object.keys(answers).filter((id) => id.startsWith('bottom'))).toEqual([]);
+  });
   describe('on the same day', () => {
     const STILL = 'Is all of this still true?';
     /** The words of the second interview, the first reading of them confirmed, then `1` at all that is asked. */

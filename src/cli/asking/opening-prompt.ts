@@ -57,7 +57,13 @@ async function askOnce(
     name: audience === 'rider' ? o.plain : o.say,
   }));
   const before = beforeWords(openings, last, audience);
-  const still = before === undefined ? [] : [{ value: 'still', name: `still ${before}` }];
+  const { partsOf, hearAgain } = await import('./words/own-words-prompt.ts');
+  const parts = last === undefined ? [] : await partsOf(workspace, last);
+  const still = [
+    ...(before === undefined ? [] : [{ value: 'still', name: `still ${before}` }]),
+    // Half of it may be cured.
+    ...parts.map((part) => ({ value: `left:${part}`, name: `only "${printable(part, MOST_NAME)}" is left` })),
+  ];
   const ask = (): Promise<Chosen> =>
     askPaged(prompter, {
       head: `Type ${audience === 'rider' ? 'it in your own' : "the rider's"} words, or pick a number. Saved as you go; Ctrl-C leaves.`,
@@ -80,10 +86,9 @@ async function askOnce(
     ({ value, text } = await ask());
   }
   if (text !== undefined) return { said: text };
-  if (value === 'still') {
-    const { hearAgain } = await import('./words/own-words-prompt.ts');
-    return await hearAgain(workspace, last!);
-  }
+  if (value === 'still') return await hearAgain(workspace, last!);
+  const left = parts.find((part) => value === `left:${part}`);
+  if (left !== undefined) return await hearAgain(workspace, last!, left);
   const opening = openings.find((o) => value === `open:${o.id}`);
   if (opening === undefined) return [{ type: 'open', topics: [] }];
   const answers = Object.entries(opening.answers).map(([question, answer]) => ({

@@ -25,7 +25,11 @@ export type DiagnoseOptions = Given<typeof options> &
 
 export const diagnoseCommand = command({
   about: 'saved answers → what to do first, and why',
-  args: { files: args('case files (YAML, JSON, NDJSON), or - for standard input; earshot interview asks you and makes one') },
+  args: {
+    files: args(
+      'case files (YAML, JSON, NDJSON), or - for standard input; earshot interview asks you and makes one',
+    ),
+  },
   options,
   examples: [
     ['earshot diagnose case.yaml', 'the one thing to do first, and why'],

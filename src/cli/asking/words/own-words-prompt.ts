@@ -8,8 +8,10 @@ import type { Audience } from '../../../report/evidence-words.ts';
 import { fit } from '../../../report/style.ts';
 import { quotedList } from '../../../report/quoted-list.ts';
 import { paragraph } from '../../../report/wrap.ts';
+import type { Reading } from '../../../words/matcher.ts';
 import type { LastInterview } from '../../../workspace/cases/last-interview.ts';
 import type { Workspace } from '../../../workspace/workspace.ts';
+import { questionOf } from '../answer-texts.ts';
 import { confirmReading, type Confirming, type Gathered } from './confirm-reading.ts';
 import { confirmTried } from './confirm-tried.ts';
 import { notMeantOf } from './not-meant.ts';
@@ -140,11 +142,37 @@ async function sendAll(
   if (tried.length > 0) await send({ type: 'tried', tried });
 }
 
-/** What bothered in the interview before bothers still: what was confirmed then is confirmed. */
-export async function hearAgain(
+/** Parts of what bothered before that can be left alone when the rest is cured; none where it was one thing. */
+export async function partsOf(workspace: Workspace, last: LastInterview): Promise<readonly string[]> {
+  const texts = [...new Set((await confirmedIn(workspace, last)).map(({ text }) => text))];
+  const parts = texts.filter((text) => texts.every((other) => other === text || !other.includes(text)));
+  return parts.length < 2 ? [] : parts.slice(0, MOST_PARTS);
+}
+
+/** More would push the short list off its page. */
+const MOST_PARTS = 2;
+
+/** Of what was said before, the readings of which an answer was confirmed. */
+async function confirmedIn(
   workspace: Workspace,
-  { said, about, answers }: LastInterview,
-): Promise<Event[]> {
+  { said, answers }: LastInterview,
+): Promise<readonly Reading[]> {
+  if (said === undefined) return [];
+  const { buildHearing } = await import('../../../words/hearing.ts');
+  const { readings } = buildHearing(workspace.rules, await workspace.words())(said);
+  return readings.filter(
+    ({ negated, candidates }) =>
+      !negated &&
+      candidates.some((c) => answers.some((a) => a.question === c.question && a.answer === c.answer)),
+  );
+}
+
+/**
+ * What bothered in the interview before bothers still: what was confirmed then is confirmed.
+ * @param only the part of it that is left, in its words; absent: all of it
+ */
+export async function hearAgain(workspace: Workspace, last: LastInterview, only?: string): Promise<Event[]> {
+  const { said, about, answers } = last;
   if (said === undefined) {
     const { openings } = workspace.rules;
     const opening = openings.find(({ topics }) => topics.join(' ') === about.join(' '));
@@ -154,14 +182,19 @@ export async function hearAgain(
       ...(picked.length === 0 ? [] : [{ type: 'confirm' as const, answers: picked }]),
     ];
   }
-  const { buildHearing } = await import('../../../words/hearing.ts');
-  const { readings } = buildHearing(workspace.rules, await workspace.words())(said);
+  const readings = (await confirmedIn(workspace, last)).filter(
+    ({ text }) => only === undefined || only.includes(text),
+  );
   const meant = readings.flatMap(({ candidates }) => candidates);
   const confirmed = answers.filter((a) =>
     meant.some(({ question, answer }) => question === a.question && answer === a.answer),
   );
+  const topics =
+    only === undefined
+      ? about
+      : [...new Set(confirmed.map(({ question }) => questionOf(workspace, question).topic))];
   return [
-    { type: 'open', topics: about, said },
+    { type: 'open', topics, said: only ?? said },
     ...(confirmed.length === 0 ? [] : [{ type: 'confirm' as const, answers: confirmed }]),
   ];
 }
