@@ -415,7 +415,7 @@ export interface Phrase {
   readonly says: readonly string[];
   readonly number?: NumberSaid;
   /** offered only where nothing else answers its question, or where nothing else is offered at all */
-  readonly weak?: 'question' | 'all';
+  readonly weak?: 'question' | 'most' | 'all';
   /** its words stand in their order anywhere in one sentence */
   readonly across?: true;
   /** concepts that must not stand in the same statement */

@@ -202,7 +202,8 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
       }
     // Of a bike that is so as a whole, an end that is only named beside it tells nothing.
     const telling = whole ? weak.filter(({ find }) => !tellsEnd(find.saying.phrase)) : weak;
-    const said = withoutRepeats([...readings, ...besides(telling, readings)]);
+    const meaning = statements.flatMap(({ tokens }) => tokens).filter(({ filler }) => !filler).length;
+    const said = withoutRepeats([...readings, ...besides(telling, readings, meaning)]);
     const settled = offeredOnce(onePerQuestion(said, questions));
     return { readings: withClashes(withoutDoubtful(settled, sure, mayBeDanger), questions), silenced };
   };

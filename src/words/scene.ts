@@ -1,6 +1,7 @@
 /** One statement, with every word and concept of the rules that stands in it. */
 import type { Concept } from '../rulebase/compiled.ts';
 import { madeOfEach, slotsIn, type CompiledWords } from './compiled-words.ts';
+import { GOES_ON } from './language.ts';
 import { NUMBER } from './slots.ts';
 import { NOT, type Statement, type Token } from './tokens.ts';
 import { KIN, type Vocabulary } from './vocabulary.ts';
@@ -117,8 +118,9 @@ function follow(
         found = true;
         break;
       }
-      // A denial in between is no word to step over: "comes not back".
+      // A denial in between is no word to step over: "comes not back". Nor is what a denial takes: "doesn't stop diving".
       if (tokens[at]!.stem === NOT) return undefined;
+      if (tokens[places.at(-1)!]!.stem === NOT && GOES_ON.has(tokens[at]!.word)) return undefined;
       if (!tokens[at]!.filler) gap++;
     }
     if (!found) return undefined;

@@ -61,7 +61,7 @@ describe('the phrases of the built-in pack', () => {
     for (const w of rules.words) {
       for (const s of w.says) {
         // In these the order tells.
-        const words = w.across === true ? s : core(s);
+        const words = w.across === true ? `across ${s}` : core(s);
         const key = `${words} ${JSON.stringify([w.couldBe, w.number])}`;
         if (seen.has(key)) twice.push(`${w.id}: ${s} = ${seen.get(key)}`);
         seen.set(key, `${w.id}: ${s}`);

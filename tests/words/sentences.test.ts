@@ -23,7 +23,7 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ],
   [
     'first bumps are ok, every later one is harsher at the rear',
-    'hit-pattern=row repeated-hits.trend@rear=worse trouble-end=rear',
+    'hit-pattern=row repeated-hits.trend@rear=worse repeated-hits.trend@rear=first-fine trouble-end=rear',
   ],
   ['It bucked me', '?bucked'],
   ['The rear kicked me off the lip and I nearly went over', 'trouble-end=rear complaint=air lip=rear-over'],
@@ -155,7 +155,7 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ['fork springs up after compressions', 'trouble-end=front g-out@front=springs push-return@front=springs'],
   [
     'Rear end jacks up when braking',
-    'trouble-end=rear brake-dive=dives steep-push=pushed ride-height@rear=high',
+    'trouble-end=rear brake-dive=dives steep-push=pushed brake-rise=rises ride-height@rear=high',
   ],
   ['We ran a big descent and by the bottom my arms were wrecked', 'arms-steep=give-out'],
   [
@@ -183,8 +183,8 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ['Hands hurt', 'trouble-end=front hands=all'],
   ['I stiffen up and then it happens', 'tense=yes'],
   ['Stays down after a kerb', 'kerb-drop@either=low'],
-  ['we took two spacers out of the fork', 'spacers@front=fewer trouble-end=front'],
-  ['added a volume spacer to the shock', 'recent-change=spacer trouble-end=rear'],
+  ['we took two spacers out of the fork', 'recent-change=spacer spacers@front=fewer trouble-end=front'],
+  ['added a volume spacer to the shock', 'recent-change=spacer spacers@rear=more trouble-end=rear'],
   ['brake lever touches the bar', 'safety.brakes=spongy brake-feel=spongy'],
   [
     'it rides low because it does not come back between bumps',

@@ -75,9 +75,9 @@ export const words = z.strictObject({
     description:
       'holds only where the number said lies there; of: true takes the first number in percent of the second',
   }),
-  weak: z.enum(['question', 'all']).optional().meta({
+  weak: z.enum(['question', 'most', 'all']).optional().meta({
     description:
-      'too little by itself: offered only where nothing else that was said answers its question, or where nothing else is offered at all',
+      'too little by itself: offered only where nothing else that was said answers its question (question), where nothing else is offered at all (all), or there and where its words are much of what was said (most)',
   }),
   across: z.boolean().optional().meta({
     description:
