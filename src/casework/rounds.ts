@@ -100,29 +100,15 @@ function changesSince(entries: readonly Entry[]): { take(entry: Entry): void; no
   const { ofTrials } = trialsNow(entries);
   /** setting → where it stood */
   const open = new Map<string, Value | undefined>();
-  /** entry → the settings that it was the first to turn */
-  const opened = new Map<number, string[]>();
   return {
-    take: ({ entry, kind, trial, undoes, changes = [] }) => {
+    take: ({ entry, kind, trial, changes = [] }) => {
       if ((kind !== 'change' && kind !== 'undo') || trial !== undefined || ofTrials.has(entry)) return;
-      const undone = undoes === undefined ? undefined : opened.get(undoes);
-      if (undone !== undefined) {
-        for (const setting of undone) open.delete(setting);
-        return;
-      }
-      const first: string[] = [];
       for (const { setting, from, to } of changes) {
-        if (!open.has(setting)) {
-          open.set(setting, from);
-          first.push(setting);
-        } else if (open.get(setting) === to) open.delete(setting);
+        if (!open.has(setting)) open.set(setting, from);
+        else if (open.get(setting) === to) open.delete(setting);
       }
-      opened.set(entry, first);
     },
-    none: () => {
-      open.clear();
-      opened.clear();
-    },
+    none: () => open.clear(),
     any: () => open.size > 0,
   };
 }

@@ -1,6 +1,7 @@
 /** Settings that a trial kept, and that somebody moved since without one: what was rated well is known, and what is on is not. */
+import { changesOf } from '../bike/deed.ts';
 import type { Entry, Value } from './entry.ts';
-import { standings } from './replay.ts';
+import { standings, type Standing } from './replay.ts';
 
 export interface LeftGood {
   readonly setting: string;
@@ -25,8 +26,26 @@ export function leftGood(entries: readonly Entry[]): LeftGood[] {
     const by = entries.find(({ entry }) => entry === stands?.entry);
     // What a later trial moved was rated as well.
     if (stands === undefined || stands.value === one.good || by?.trial !== undefined) return [];
+    if (wasRefused(entries, setting, stands, one.good)) return [];
     return [
       { setting, ...one, now: stands.value, ...(stands.unit === undefined ? {} : { unit: stands.unit }) },
     ];
   });
+}
+
+/** Whether the way back was ridden from where it stands now, and not kept: then this was rated as well. */
+function wasRefused(
+  entries: readonly Entry[],
+  setting: string,
+  { value, entry }: Standing,
+  good: Value,
+): boolean {
+  return entries.some(
+    ({ entry: at, result }) =>
+      at > entry &&
+      result?.kept === false &&
+      changesOf(result.change).some(
+        (step) => step.setting === setting && Math.sign(step.by) === Math.sign(Number(good) - Number(value)),
+      ),
+  );
 }

@@ -176,7 +176,8 @@ describe('what was changed between two rounds, in no trial', () => {
     kind: 'change',
     changes: [{ setting: 'front.tyre', from: 20, to: 22, unit: 'psi' }],
   };
-  const back: Partial<Entry> = { kind: 'undo', undoes: 2, changes: set.changes! };
+  const backwards = [{ setting: 'front.tyre', from: 22, to: 20, unit: 'psi' }];
+  const back: Partial<Entry> = { kind: 'undo', undoes: 2, changes: backwards };
   const changedIn = (...entries: Partial<Entry>[]): (true | undefined)[] =>
     roundsOf(history(...entries), () => []).map(({ changed }) => changed);
 
@@ -190,12 +191,11 @@ describe('what was changed between two rounds, in no trial', () => {
     expect(changedIn(one, { ...set, trial: 't' }, back, two)).toEqual([undefined, undefined]);
   });
   it('is none where it was set back by hand', () => {
-    const byHand: Partial<Entry> = {
-      kind: 'change',
-      changes: [{ setting: 'front.tyre', from: 22, to: 20, unit: 'psi' }],
-    };
+    const byHand: Partial<Entry> = { kind: 'change', changes: backwards };
     expect(changedIn(one, set, byHand, two)).toEqual([undefined, undefined]);
     expect(changedIn(one, set, byHand, set, two)).toEqual([undefined, true]);
+    const undone: Partial<Entry> = { kind: 'undo', undoes: 3, changes: set.changes! };
+    expect(changedIn(one, set, byHand, undone, two)).toEqual([undefined, true]);
   });
   it('marks what was ridden before it, in the same interview too', () => {
     const again = found('bars-5mm', 'same', false, { case: 'a' });

@@ -30,6 +30,16 @@ it('is nothing while it stands there, or a later trial moved it', () => {
 it('is where the trial left it, once it was set elsewhere by hand', () => {
   expect(leftGood([...KEPT, set(3, 5, 9)])).toEqual([{ ...GOOD, now: 9 }]);
 });
+it('is nothing where the way back to it was ridden since, and not kept', () => {
+  const away = [...KEPT, set(3, 5, 9)];
+  const back = (change: string): Entry => ({
+    ...rated(4, 'b', false),
+    result: { change: readDeed(change), setting: 'rear.rebound.low', outcome: 'worse', kept: false },
+  });
+  expect(leftGood([...away, back('rear.rebound.low-4')])).toEqual([]);
+  // That more of the same is worse says nothing of the way back.
+  expect(leftGood([...away, back('rear.rebound.low+2')])).toHaveLength(1);
+});
 it('is nothing that a trial did not keep', () => {
   expect(leftGood([rated(1, 'a', false), set(2, 7, 9)])).toEqual([]);
 });
