@@ -7,6 +7,7 @@ import { ENDS, type BikeSheet } from '../bike/sheet.ts';
 import { siPer, type Unit } from '../bike/units.ts';
 import { withoutStop } from '../form/full-stop.ts';
 import type { SpringCorrection } from '../physics/index.ts';
+import { settingWords } from '../bike/setting-words.ts';
 import { rowFor } from '../bike/settings.ts';
 import type { Adjustment, CompiledRules } from '../rulebase/compiled.ts';
 import { reasonIn, type Reasons } from '../rulebase/reasons.ts';
@@ -196,7 +197,7 @@ function missing(adjustment: Adjustment, sheet: BikeSheet, near?: HowFar['near']
   for (const [path, values] of Object.entries(adjustment.needs)) {
     const fact = sheetFact(sheet, path, near);
     if (fact !== undefined && !values.includes(fact))
-      return `it needs ${path} ${values.join(' or ')}, and this bike has ${fact}`;
+      return `it needs the ${settingWords(path, sheet)} to be ${values.join(' or ')}, and on this bike it is ${fact}`;
   }
   return undefined;
 }

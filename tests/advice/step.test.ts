@@ -120,7 +120,7 @@ describe('what an adjustment needs', () => {
     };
     expect(possible(softer, coil)).toEqual({
       can: false,
-      why: 'it needs front.spring air, and this bike has coil',
+      why: 'it needs the front spring to be air, and on this bike it is coil',
       unfit: true,
     });
   });

@@ -301,7 +301,7 @@ describe('what cannot be used', () => {
       'another coil fitted where there is air',
       { change: readDeed('front.spring.heavier-coil') },
       told('air'),
-      'front.spring.heavier-coil: it needs front.spring coil, and this bike has air.',
+      'front.spring.heavier-coil: it needs the front spring to be coil, and on this bike it is air.',
     ],
     [
       'air let out of a coil',

@@ -1,5 +1,7 @@
 /** What a rider asks about doing is answered by the same belief as the advice. */
 import { expect, it } from 'vitest';
+import { readDeed } from '../../src/bike/deed.ts';
+import type { Tried } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
 import { PLAIN } from '../../src/report/style.ts';
 import type { Result } from '../../src/report/result/result.ts';
@@ -17,8 +19,8 @@ const PACKS = {
   'push-return@front': 'creeps',
 };
 
-function resultOf(said: string, answers: Readonly<Record<string, string>>): Result {
-  const kase = caseOf(answers, { said });
+function resultOf(said: string, answers: Readonly<Record<string, string>>, tried?: Tried): Result {
+  const kase = caseOf(answers, { said, ...(tried === undefined ? {} : { tried: [tried] }) });
   const c = consult(model, bench, kase, { next: true, explain: 5, fit: true });
   return toResult(model, kase, c, { wishes: reader.wishes(said) });
 }
@@ -36,6 +38,36 @@ it('what would ride worse is told with its odds', () => {
   const [asked] = result.asked!;
   expect(asked!.worse).toBeGreaterThan(asked!.better);
   expect(lines(result)[0]).toMatch(/: no\b/);
+});
+
+it('two things that one question asks about have an answer each, and say which', () => {
+  const both = lines(resultOf('Should I close the compression or open the rebound?', PACKS))
+    .join(' ')
+    .replaceAll(/\s+/g, ' ');
+  expect(both).toMatch(/\(rear [a-z- ]*compression\): no/);
+  expect(both).toMatch(/\(front [a-z- ]*rebound\): yes, that is this change/);
+});
+
+it('what goes back first is what he asks about', () => {
+  const result = resultOf(
+    'Should I open the compression?',
+    { ...SOUND, complaint: 'harsh' },
+    { change: readDeed('front.compression.low-4'), result: 'worse', putBack: 'no' },
+  );
+  expect(result.adjustments[0]!.id).toBe('put-back');
+  expect(lines(result)).toEqual([expect.stringMatching(/: yes, that is this change\.$/)]);
+});
+
+it('what waits for the first step, or is named to be tried next, is not refused on the same card', () => {
+  const result = resultOf('Should I close the rebound of the fork?', PACKS);
+  const { id } = result.asked![0]!;
+  const named = { id, do: '', plain: '', why: 'it needs this measurement first' };
+  expect(lines({ ...result, insteadOf: named })[0]).toMatch(
+    /: not yet: it needs this\s+measurement\s+first\.$/,
+  );
+  const [one] = result.adjustments;
+  const listed = { ...result, adjustments: [one!, { ...one!, id }] };
+  expect(lines(listed)[0]).toMatch(/: not now\. One step/);
 });
 
 it('nothing is answered where nothing was asked, nor below STOP', () => {

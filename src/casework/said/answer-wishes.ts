@@ -11,6 +11,8 @@ import { meantBy, type Turned } from '../tried/tried-meaning.ts';
 export interface WishAnswered {
   /** the rider's words */
   readonly phrase: string;
+  /** index of the adjustment it comes to */
+  readonly adjustment: number;
   /** whether it is what is advised first, the same setting turned the same way */
   readonly first: boolean;
   /** why it cannot be done on this bike, or is refused; absent: it could be */
@@ -20,13 +22,20 @@ export interface WishAnswered {
   readonly worse: number;
 }
 
-/** @returns an answer to each that the rules know; where the end was not said, at the end where it helps most */
+/**
+ * @param goesBack whether an adjustment turns what the first step puts back
+ * @returns an answer to each that the rules know; where the end was not said, at the end of the first step, else where it helps most
+ */
 export function answerWishes(
   model: Model,
   bench: PreparedBike,
   c: Consultation,
   wishes: readonly Wished[],
+  goesBack: (adjustment: number) => boolean,
 ): WishAnswered[] {
+  const first = bench.rules.adjustments[c.advice.first ?? -1];
+  const isFirst = (index: number): boolean =>
+    isSame(first, bench.rules.adjustments[index]!) || goesBack(index);
   return wishes.flatMap(({ asked, setting, end, direction }) => {
     const meant = meantBy(model, {
       setting,
@@ -36,7 +45,7 @@ export function answerWishes(
       ...(end === undefined ? {} : { end }),
     });
     if (typeof meant === 'string') return [];
-    const best = bestOf(bench, c, meant.flat());
+    const best = bestOf(bench, c, meant.flat(), isFirst);
     if (best === undefined) return [];
     const can = bench.possible[best]!;
     const rule = bench.rules.adjustments[best]!;
@@ -50,7 +59,8 @@ export function answerWishes(
     return [
       {
         phrase: asked,
-        first: isSame(bench.rules.adjustments[c.advice.first ?? -1], rule),
+        adjustment: best,
+        first: isFirst(best),
         better: felt('better'),
         worse: felt('worse'),
         ...(why === undefined ? {} : { why }),
@@ -59,12 +69,17 @@ export function answerWishes(
   });
 }
 
-/** Of the adjustments that turn it so, one that can be done, and of these the one that helps most. */
-function bestOf(bench: PreparedBike, c: Consultation, turned: readonly Turned[]): number | undefined {
+/** Of the adjustments that turn it so, what the first step does, else one that can be done, and of these the one that helps most. */
+function bestOf(
+  bench: PreparedBike,
+  c: Consultation,
+  turned: readonly Turned[],
+  isFirst: (adjustment: number) => boolean,
+): number | undefined {
   const { adjustments } = bench.rules;
   const found = adjustments.flatMap((one, i) => (turned.some((t) => turnsSo(bench, one, i, t)) ? [i] : []));
   const helps = (i: number): number =>
-    bench.possible[i]!.can ? chance(c.belief, bench.prospect(i).helps) : -1;
+    isFirst(i) ? Infinity : bench.possible[i]!.can ? chance(c.belief, bench.prospect(i).helps) : -1;
   return found.reduce<number | undefined>(
     (best, i) => (best === undefined || helps(i) > helps(best) ? i : best),
     undefined,

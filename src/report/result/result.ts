@@ -128,6 +128,9 @@ export interface Result {
   /** what the rider asked about doing, in the free text: whether it is what is advised, else why not, or its odds */
   readonly asked?: readonly {
     readonly phrase: string;
+    /** of the adjustment it comes to, and the setting that turns, in words */
+    readonly id: string;
+    readonly what: string;
     readonly first: boolean;
     readonly why: string | null;
     readonly better: number;

@@ -224,13 +224,21 @@ function askedOf(
   wishes: readonly Wished[] = [],
 ): Pick<Result, 'asked'> {
   if (wishes.length === 0 || c.advice.verdict === 'stop') return {};
-  const asked = answerWishes(model, bench, c, wishes).map(({ phrase, first, why, better, worse }) => ({
-    phrase,
-    first,
-    why: why ?? null,
-    better: round(better),
-    worse: round(worse),
-  }));
+  const { adjustments, settings } = bench.rules;
+  // What goes back is a part of the first step.
+  const answered = answerWishes(model, bench, c, wishes, (index) => isGoneBack(bench, c, index));
+  const asked = answered.map(({ adjustment, phrase, first, why, better, worse }) => {
+    const { id, change } = adjustments[adjustment]!;
+    return {
+      phrase,
+      id,
+      what: settings.find((setting) => setting.id === change?.setting)?.name ?? id,
+      first,
+      why: why ?? null,
+      better: round(better),
+      worse: round(worse),
+    };
+  });
   return asked.length === 0 ? {} : { asked };
 }
 

@@ -176,6 +176,8 @@ export const resultSchema = z.strictObject({
     .array(
       z.strictObject({
         phrase: z.string(),
+        id: z.string(),
+        what: z.string(),
         first: z.boolean(),
         why: z.string().nullable(),
         better: share,
