@@ -57,7 +57,7 @@ describe('leaving an interview', () => {
       process.kill(pid, 'SIGCONT');
     }
     await terminal.see('Question 3');
-    await terminal.answer('2', 'Question 4');
+    await terminal.answer('1', 'Question 4');
     await terminal.answer(KEYS.ctrlC, 'Saved 3 answers in');
     expect(await terminal.ended()).toBe(130);
   });

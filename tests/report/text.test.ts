@@ -120,13 +120,13 @@ describe('a report', () => {
       'is one beside an answer',
       'My rebound knob does nothing.',
       { onset: 'sudden' },
-      /^x ! Check before riding: "knob does nothing" was said. Turn/,
+      /^x ! Check before riding: "rebound knob does nothing" was said. Turn/,
     ],
     [
       'is one beside another phrase',
       'The rebound knob does nothing. It began suddenly.',
       {},
-      /^x ! Check before riding: "knob does nothing"/,
+      /^x ! Check before riding: "rebound knob does nothing"/,
     ],
   ])('asks once of a danger that %s', async (_, said, answers, alarm) => {
     const stdin = JSON.stringify({ case: 1, id: 'x', said, answers });
