@@ -140,17 +140,24 @@ export function linkOrder(e: Entry<AdjustmentSource>, context: OrderContext): Or
       id: e.fill(template),
       answers: needed(answers, ['cautions-when', template]),
     })),
-    refuseWhen: (a['refuse-when'] ?? []).map((r, i) => ({
-      answers: needed(r.answers, ['refuse-when', i, 'answers']),
-      causes: likely(r.causes, ['refuse-when', i, 'causes']),
-      below: likely(r.below, ['refuse-when', i, 'below']),
-      unless: needed(r.unless, ['refuse-when', i, 'unless']),
-      ...(r['until-tested'] === undefined
-        ? {}
-        : {
-            untilTested: r['until-tested'].map((one, k) => other(one, ['refuse-when', i, 'until-tested', k])),
-          }),
-      why: e.fill(r.why),
-    })),
+    refuseWhen: (a['refuse-when'] ?? []).flatMap((r, i) => {
+      if (r.at !== undefined && r.at !== e.end) return [];
+      return [
+        {
+          answers: needed(r.answers, ['refuse-when', i, 'answers']),
+          causes: likely(r.causes, ['refuse-when', i, 'causes']),
+          below: likely(r.below, ['refuse-when', i, 'below']),
+          unless: needed(r.unless, ['refuse-when', i, 'unless']),
+          ...(r['until-tested'] === undefined
+            ? {}
+            : {
+                untilTested: r['until-tested'].map((one, k) =>
+                  other(one, ['refuse-when', i, 'until-tested', k]),
+                ),
+              }),
+          why: e.fill(r.why),
+        },
+      ];
+    }),
   };
 }

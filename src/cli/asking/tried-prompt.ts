@@ -1,5 +1,6 @@
 /** What was changed already, and what came of it: asked once, and one key where nothing was. */
 import { ENDS } from '../../bike/sheet.ts';
+import { dimensionOf, inUnit, siPer, unitNamed, type Unit } from '../../bike/units.ts';
 import type { Tried } from '../../casework/case.ts';
 import type { Choice, Prompter } from '../../console/prompter.ts';
 import { askPaged } from './ask-paged.ts';
@@ -89,7 +90,7 @@ async function askOne(
   }
   const [stand, way, far, result, putBack] = given as [string, string, string, string, string];
   const { setting, unit, ways } = things.find((one) => one.stand === stand)!;
-  const by = far === SKIPPED ? undefined : farOf(far);
+  const by = far === SKIPPED ? undefined : Number(far);
   const tried = {
     setting,
     direction: way === SKIPPED ? ways[0]!.value : way,
@@ -137,16 +138,24 @@ export async function askFar(prompter: Prompter, unit: string): Promise<number |
     const typed = (await prompter.text(`How many ${unit}? (Return: don't know; b: back)`)).trim();
     if (typed.toLowerCase() === 'b') return 'back';
     if (typed === '') return undefined;
-    const by = farOf(typed);
+    const by = farOf(typed, unit);
     if (by !== undefined) return by;
-    prompter.say("  Type one number above 0, or Return if you don't know it.\n");
+    prompter.say(`  Type one number above 0, in ${unit}, or Return if you don't know it.\n`);
   }
 }
 
-/** `2`, `1,5`, `2 clicks`; undefined where that is no amount. */
-export function farOf(typed: string): number | undefined {
-  const by = Number(/^(\d+(?:[.,]\d+)?)\s*[a-z]*$/i.exec(typed.trim())?.[1]?.replace(',', '.'));
-  return Number.isFinite(by) && by > 0 ? by : undefined;
+/**
+ * `2`, `1,5`, `2 clicks`; `0.2 bar` where psi are asked for is taken as so many psi.
+ * @returns undefined where that is no amount, or one of something else
+ */
+export function farOf(typed: string, unit: string): number | undefined {
+  const [, number = '', name = ''] = /^(\d+(?:[.,]\d+)?)\s*([a-z]*)$/i.exec(typed.trim()) ?? [];
+  const by = number === '' ? NaN : Number(number.replace(',', '.'));
+  if (!Number.isFinite(by) || by <= 0) return undefined;
+  const dimension = dimensionOf(unit);
+  if (name === '' || dimension === undefined) return by;
+  const own = unitNamed(name, dimension);
+  return own === undefined ? undefined : inUnit(by * siPer(own), unit as Unit);
 }
 
 /** Asked, and not known: unlike what was skipped it can be gone back to. */

@@ -33,6 +33,10 @@ const refusal = z
       .optional()
       .meta({ description: 'cause → probability that each must stay below' }),
     unless: answersOf.optional().meta({ description: 'question → answers; any one of them lifts it' }),
+    at: z
+      .enum(['front', 'rear'])
+      .optional()
+      .meta({ description: 'of a rule for both ends: holds at this end only' }),
     'until-tested': z.array(id).min(1).optional().meta({
       description:
         'the adjustments that it waits for: it ends once a trial found one of them no better and none is left that is worth one',
