@@ -90,7 +90,7 @@ async function askOne(
   }
   const [stand, way, far, result, putBack] = given as [string, string, string, string, string];
   const { setting, unit, ways } = things.find((one) => one.stand === stand)!;
-  const by = far === SKIPPED ? undefined : Number(far);
+  const by = far === SKIPPED || far === UNKNOWN ? undefined : Number(far);
   const tried = {
     setting,
     direction: way === SKIPPED ? ways[0]!.value : way,
