@@ -79,6 +79,23 @@ describe('a question that is asked at once', () => {
     ['worse after lying upside down', { complaint: 'strange', 'lain@front': 'worse' }, 'top-stroke@front'],
     ['a slurp', { complaint: 'harsh', 'noises@rear': 'slurp' }, 'top-stroke@rear'],
     ['a run that gets worse', { complaint: 'braking', 'run-trend': 'bottom' }, 'brake-fade'],
+    ['a rear that skips when braked', { complaint: 'harsh', 'brake-rear': 'skips' }, 'brake-each'],
+    [
+      'fingers that give out on sound brakes',
+      { hands: 'fingers', 'safety.brakes': 'good', 'recent-change': 'none' },
+      'lever-fit',
+    ],
+    [
+      'a service that began it at the front',
+      {
+        'trouble-end': 'front',
+        'bars-feel': 'low',
+        'recent-change': 'service',
+        'change-effect': 'worse',
+        'since-service': 'same',
+      },
+      'bare-leg@front',
+    ],
   ])('is that which %s calls for', (_, answers, question) => {
     // Held against all other questions, whose promise it need not beat.
     const asked = ['top-stroke@front', 'top-stroke@rear'].includes(question)
