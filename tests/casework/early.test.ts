@@ -94,7 +94,7 @@ describe('a question that is asked at once', () => {
         'change-effect': 'worse',
         'since-service': 'same',
       },
-      'bare-leg@front',
+      'bare-leg',
     ],
   ])('is that which %s calls for', (_, answers, question) => {
     // Held against all other questions, whose promise it need not beat.
