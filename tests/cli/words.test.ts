@@ -38,6 +38,11 @@ describe('earshot words', () => {
     expect(out).not.toContain('could mean');
   });
 
+  it('says once of a question that asks about two things that it is answered later', async () => {
+    const { out } = await ran({ said: ['Should I close the rebound or add a token?'] });
+    expect(out.match(/asks about doing it/g)).toHaveLength(1);
+  });
+
   it('gives one word its meanings once, though two phrases of the rules have it', async () => {
     for (const said of ['it bucks me', 'kicked'])
       expect((await ran({ said: [said] })).out.match(/can mean different things/g)).toHaveLength(1);

@@ -28,7 +28,7 @@ export function wordsText(
   const blocks = [
     ...readings.map((r) => block(r, questions, style)),
     ...tried.map((one) => triedBlock(one, style)),
-    ...wishes.map((one) => wishBlock(one, style)),
+    ...new Set(wishes.map((one) => wishBlock(one, style))),
     ...(rest.length === 0 ? [] : [`${paragraph(`Not understood: ${quotedList(rest)}.`, style.width)}\n`]),
   ];
   const foot = paragraph('None of this counts until it is confirmed as an answer.', style.width);

@@ -61,7 +61,9 @@ export async function hearOwnWords(
   await sendAll(all, said, send, true);
   const rest = unheard(said, heard, workspace.rules);
   if (wishes.length > 0)
-    tell(`Asked: ${quotedList(wishes.map(({ asked }) => asked))}. I'll answer that at the end.`);
+    tell(
+      `Asked: ${quotedList([...new Set(wishes.map(({ asked }) => asked))])}. I'll answer that at the end.`,
+    );
   if (readings.length + tried.length + wishes.length === 0)
     tell("I don't know these words. I'll find out by asking.");
   else if (rest.length > 0) tell(`Not understood: ${quotedList(rest)}. I'll find out by asking.`);
