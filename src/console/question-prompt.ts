@@ -63,6 +63,8 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
   // The choice that was pointed at before a letter that waits.
   const stood = useRef(active);
   const [lost, setLost] = useState(false);
+  // A word that was refused is typed anew, not gone on with.
+  const refused = useRef(false);
   const [sure, drawSure] = useState<Sure>(config.sure ?? 'sure');
   // A digit may answer in the same breath as the letter before it.
   const surely = useRef(sure);
@@ -153,6 +155,8 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
     // What was typed is a command, never a text to keep.
     rl.clearLine(0);
     clearTimeout(held.current);
+    if (refused.current && !isEnterKey(key) && key.name !== 'backspace') setWord('');
+    refused.current = false;
     const begun = spelt.current;
     const letter = sequence ?? '';
     const is = (one: string): boolean => one === key.name || one === sequence;
@@ -168,7 +172,10 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
     if (isEnterKey(key)) {
       const choice = choices[(begun === '' ? active : byWords(begun, names)) ?? NOWHERE];
       if (choice !== undefined) answer(choice.value, choice.name);
-      else if (begun !== '') setLost(true);
+      else if (begun !== '') {
+        setLost(true);
+        refused.current = true;
+      }
     } else if (isUpKey(key)) move(active - 1);
     else if (isDownKey(key)) move(active + 1);
     // "Within 3 psi": a digit behind a word is one more letter of it.

@@ -131,6 +131,13 @@ describe('the question prompt', () => {
     expect(getScreen()).toMatch(/letter:$/);
     expect(getScreen()).toContain('> 1 the front');
   });
+  it('takes a digit for the answer once a word was refused', async () => {
+    const { answer, events } = await render(questionPrompt, config());
+    spell(events, 'the');
+    events.keypress('enter');
+    events.keypress('2');
+    await expect(answer).resolves.toMatchObject({ sure: 'sure' });
+  });
   it('begins at the choice that it is told', async () => {
     const { answer, events } = await render(questionPrompt, config({ start: 2 }));
     events.keypress('enter');
