@@ -6,6 +6,7 @@ import type { Result, ResultCause } from '../../src/report/result/result.ts';
 import { toResult } from '../../src/report/result/to-result.ts';
 import { PLAIN } from '../../src/report/style.ts';
 import { textReport } from '../../src/report/text.ts';
+import { insteadLine } from '../../src/report/verdict/step-lines.ts';
 import { refusedLines, verdictLines } from '../../src/report/verdict/verdict-lines.ts';
 import type { Words } from '../../src/report/verdict/voice.ts';
 import { bench, model, rules, toldOf } from '../support/told.ts';
@@ -191,4 +192,10 @@ describe('what is refused', () => {
     expect(said('mechanic')).toContain(`Note: ${LINE}`);
     expect(said('rider')).not.toContain('longer fork');
   });
+});
+
+it('what waits for a question ends as the question does', () => {
+  const insteadOf = { id: 'x', do: 'Open it', plain: 'open it', why: 'this was not checked: does it move?' };
+  expect(insteadLine({ insteadOf, because: null })).toMatch(/move\?$/);
+  expect(insteadLine({ insteadOf: { ...insteadOf, why: 'it is dear' }, because: null })).toMatch(/dear\.$/);
 });

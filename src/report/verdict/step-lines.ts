@@ -124,7 +124,9 @@ export function insteadLine({
   because,
 }: Pick<Result, 'insteadOf' | 'because'>): string | undefined {
   if (insteadOf === null) return undefined;
-  return `"${insteadOf.do}" ${waitsBehind(because) ? `comes after this: ${insteadOf.why}` : `would come first, but ${insteadOf.why}`}.`;
+  return withStop(
+    `"${insteadOf.do}" ${waitsBehind(because) ? `comes after this: ${insteadOf.why}` : `would come first, but ${insteadOf.why}`}`,
+  );
 }
 
 /** Why this comes before anything else: what looks best, and any click. */

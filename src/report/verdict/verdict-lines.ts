@@ -112,7 +112,7 @@ function notYet(r: Result, words: Voice): string[] {
       ? [whyNothing(r), ...offLines(r, words)]
       : [
           ...offLines(r, words),
-          ...[...refused, ...cannot].map(({ do: what, why }) => `Not "${what}": ${why}.`),
+          ...[...refused, ...cannot].map(({ do: what, why }) => withStop(`Not "${what}": ${why}`)),
           ...(waits.size > 0 ? waits : [wayOut(r, words)]),
         ]),
   ];
