@@ -44,6 +44,11 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ],
   ['My forearms burn on long steep tracks', 'hands=fingers arms-steep=give-out'],
   ['arm pump every run', 'complaint=arms arms-steep=give-out hands=fingers'],
+  ['I have to pump the brakes', 'safety.brakes=spongy brake-feel=spongy'],
+  [
+    'arm pump that kills me on braking bumps',
+    'arms-steep=give-out hands=fingers hit-pattern=row complaint=braking when-loaded=braking',
+  ],
   ['Every pebble comes straight to my hands', 'trouble-end=front chatter@front=through'],
   [
     'one sharp jolt on square edges at the front, with travel left',
