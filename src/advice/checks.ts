@@ -9,6 +9,7 @@
  */
 import type { Belief, Evidence } from '../diagnosis/belief.ts';
 import type { Model } from '../diagnosis/model.ts';
+import { isNoComplaint } from './no-complaint.ts';
 import type { Question } from '../rulebase/compiled.ts';
 
 export interface Checks {
@@ -68,19 +69,22 @@ export function heardNothing(
   none: number,
   inOwnWords = false,
 ): boolean {
-  const { questions, numbers } = model.rules;
-  const { 'heard-nothing': least, 'nothing-off': off } = numbers.asking;
+  const { 'heard-nothing': least, 'nothing-off': off } = model.rules.numbers.asking;
   if (
     least === undefined ||
     (1 - none) * nothing < off ||
     complaintStands(model, evidence, (1 - none) * nothing, inOwnWords)
   )
     return false;
-  const clean = evidence.filter(({ question, answer }) => {
+  return toldOfNothing(model, evidence) >= least;
+}
+
+/** How many answers, but those about safety, told of nothing. */
+function toldOfNothing({ rules: { questions } }: Model, evidence: readonly Evidence[]): number {
+  return evidence.filter(({ question, answer }) => {
     const { safety, default: usual } = questions[question]!;
     return !safety && answer === usual;
-  });
-  return clean.length >= least;
+  }).length;
 }
 
 /**
@@ -97,24 +101,30 @@ export function lookedAt(model: Model, evidence: readonly Evidence[]): boolean {
  * Whether there is a complaint that clean looks do not make nothing. What the rider says bothers him decides; what he
  * noticed only when asked is noticed on bikes with nothing off as well. Where he was not asked what bothers him, so many
  * topics in which something was noticed stand for it, but where "nothing is off" is likely enough to be claimed. Who came with
- * words of his own came with a complaint: one sign is enough then. And what no sound bike does stands whatever is likely.
+ * words of his own came with a complaint: one sign is enough then; but only where, since when or beside what it is tells of
+ * no trouble, once as many answers as are worth asking for told of nothing: he came with a worry. And what no sound bike does
+ * stands whatever is likely.
  * @param nothing chance that nothing is off
  * @param inOwnWords whether he said in his own words what bothers him
  */
 export function complaintStands(
-  { rules, questionIndex }: Model,
+  model: Model,
   evidence: readonly Evidence[],
   nothing: number,
   inOwnWords = false,
 ): boolean {
+  const { rules, questionIndex } = model;
   if (evidence.some((e) => isNeverNormal(rules, e))) return true;
   const broad = questionIndex.get(rules.numbers['one-impression'].of);
   const told = evidence.find((e) => e.question === broad);
   if (told !== undefined) return told.answer !== rules.questions[told.question]!.default;
   if (!inOwnWords && nothing >= rules.numbers.asking.claim) return false;
+  const worry =
+    inOwnWords && toldOfNothing(model, evidence) >= (rules.numbers.asking['heard-nothing'] ?? Infinity);
   const topics = new Set<string>();
   for (const { question, answer } of evidence) {
     const q = rules.questions[question]!;
+    if (worry && isNoComplaint(q)) continue;
     if (q.how !== 'stand' && !q.safety && q.links.some(([, sign]) => sign === answer)) topics.add(q.topic);
   }
   return topics.size >= (inOwnWords ? 1 : rules.numbers.asking.confirmed);

@@ -6,11 +6,10 @@ import { missingProof, refusalOf } from '../advice/hold-back.ts';
 import { waitsBehind } from '../advice/put-first.ts';
 import { expectedCure } from '../advice/payoff.ts';
 import type { Model } from '../diagnosis/model.ts';
-import type { Question } from '../rulebase/compiled.ts';
 import type { Reading } from '../words/matcher.ts';
 import { tellsBehind } from './asking/tells-behind.ts';
 import type { Consultation } from './consult.ts';
-import { isAboutEnd } from './which-end.ts';
+import { isNoComplaint } from '../advice/no-complaint.ts';
 
 export interface Complaint {
   /** the rider's words */
@@ -116,8 +115,6 @@ function waysOut(model: Model, bench: PreparedBike, c: Consultation): readonly n
     );
   });
 }
-
-const isNoComplaint = (question: Question): boolean => question.circumstance === true || isAboutEnd(question);
 
 interface Told {
   readonly complaint: Complaint;

@@ -5,7 +5,8 @@ import { contradiction, dangersOf, type Danger, type Known } from '../diagnosis/
 import type { Model } from '../diagnosis/model.ts';
 import { CANNOT_TELL, NOT_NOW, type Question } from '../rulebase/compiled.ts';
 import type { CaseAnswer } from './case.ts';
-import { isAboutEnd, whichEnd, type WhichEnd } from './which-end.ts';
+import { whichEnd, type WhichEnd } from './which-end.ts';
+import { isAboutEnd } from '../advice/no-complaint.ts';
 
 export interface Heard {
   readonly evidence: readonly Evidence[];

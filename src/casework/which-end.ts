@@ -1,6 +1,6 @@
 /** An answer whose end is not known, seen beside what else was said: of which end it may still be. */
 import { contradiction, type Known } from '../diagnosis/gates.ts';
-import { ENDS, type End } from '../bike/sheet.ts';
+import type { End } from '../bike/sheet.ts';
 import type { Evidence } from '../diagnosis/belief.ts';
 import type { Question } from '../rulebase/compiled.ts';
 import type { CaseAnswer } from './case.ts';
@@ -35,11 +35,6 @@ export function whichEnd(
   if (left.length === 2) return { is: 'either' };
   if (left.length === 1) return { is: 'at', question: left[0]! };
   return { is: 'nowhere', against: against.id, value: against.value };
-}
-
-/** Whether a question asks for nothing but the end: front, rear, or which of them. */
-export function isAboutEnd({ end, answers, safety }: Question): boolean {
-  return end === undefined && !safety && ENDS.every((one) => answers.some(({ id }) => id === one));
 }
 
 /** What was noticed: every answer but the usual one of its question. What is found on a safety check is no sign of tuning. */

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import type { Physics } from '../advice/physics.ts';
 import { printChange, type Change } from '../bike/change.ts';
-import type { BikeSheet } from '../bike/sheet.ts';
+import type { BikeKind, BikeSheet } from '../bike/sheet.ts';
 import type { Bike } from '../physics/index.ts';
 import type { Io } from '../host/io.ts';
 import { ofBike } from './bikes/kept-bike.ts';
@@ -46,14 +46,16 @@ export async function defaultPhysics(): Promise<Physics> {
 }
 
 /**
- * What a change does on the bike of a sheet, or on the default one, in lines; none where the model does not reach it.
+ * What a change does on the bike of a sheet, or on a usual one, in lines; none where the model does not reach it.
  * @param most lines of the model, what is felt most first
+ * @param kind of the usual bike, where it was told
  */
 export async function knockOnOf(
   io: Io,
   sheet: BikeSheet | undefined,
   change: Change,
   most: number,
+  kind: BikeKind = DEFAULT_KIND,
 ): Promise<readonly string[]> {
   if (most <= 0) return [];
   const lines = async (bike: Bike): Promise<readonly string[]> =>
@@ -62,18 +64,16 @@ export async function knockOnOf(
     Array.isArray(kept) && kept.every((line) => typeof line === 'string');
   const knockOn = await ofBike(
     io,
-    sheet ?? DEFAULT_KIND,
+    sheet ?? kind,
     `knock-on ${most} ${printChange([change])}`,
     isIt,
     async () => {
       if (sheet !== undefined) return lines(await sheetBike(sheet));
       const { defaultBike } = await import('../physics/index.ts');
-      return lines(defaultBike(DEFAULT_KIND));
+      return lines(defaultBike(kind));
     },
   );
-  return sheet === undefined && knockOn.length > 0
-    ? [`on a default ${DEFAULT_KIND} bike:`, ...knockOn]
-    : knockOn;
+  return sheet === undefined && knockOn.length > 0 ? [`on a default ${kind} bike:`, ...knockOn] : knockOn;
 }
 
 /** The drawings and lines of a pit sheet for the bike of a sheet. */

@@ -3,7 +3,7 @@ import { existsSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { prepareBike, type PreparedBike } from '../advice/prepared-bike.ts';
 import { printChange, type Change } from '../bike/change.ts';
-import type { BikeSheet } from '../bike/sheet.ts';
+import type { BikeKind, BikeSheet } from '../bike/sheet.ts';
 import { withToldSprings } from '../casework/told-spring.ts';
 import { vocabularyOf, type Case, type ReadCase } from '../casework/case.ts';
 import { isMap } from '../form/is-map.ts';
@@ -53,7 +53,12 @@ export interface Workspace {
   /** the bench with the numbers that the answers give, where there is a sheet for them */
   measured(bench: PreparedBike, round: Pick<Case, 'answers' | 'results'>): Promise<PreparedBike>;
   /** what the model says a change does on this bike (of the default bike without a sheet), in so many lines; dear, so kept */
-  knockOn(sheet: BikeSheet | undefined, change: Change, most: number): Promise<readonly string[]>;
+  knockOn(
+    sheet: BikeSheet | undefined,
+    change: Change,
+    most: number,
+    kind?: BikeKind | undefined,
+  ): Promise<readonly string[]>;
   /** the phrases of the rules, cut, for whatever reads a rider's own words */
   words(): Promise<CompiledWords>;
   /** what the free text of a case could mean, and of that, line by line, what nobody confirmed; never counted */
@@ -257,11 +262,11 @@ export async function openWorkspace(
     bench,
     measured,
     words,
-    async knockOn(sheet, change, most) {
-      const key = `${sheet === undefined ? '' : (ids.get(sheet) ?? ids.set(sheet, `${ids.size}`).get(sheet))} ${printChange([change])} ${most}`;
+    async knockOn(sheet, change, most, kind) {
+      const key = `${sheet === undefined ? (kind ?? '') : (ids.get(sheet) ?? ids.set(sheet, `${ids.size}`).get(sheet))} ${printChange([change])} ${most}`;
       let lines = knockOns.get(key);
       if (lines === undefined) {
-        lines = knockOnOf(io, sheet, change, most);
+        lines = knockOnOf(io, sheet, change, most, kind);
         knockOns.set(key, lines);
       }
       return lines;

@@ -170,6 +170,18 @@ describe('a complaint that stands', () => {
     expect(complaintStands(model, [say('r1', 0), say('r2', 0)], 0.9, true)).toBe(false);
     expect(complaintStands(model, [say('r1'), say('r2', 0)], 0.9)).toBe(false);
   });
+  it('is not only where or since when it is, once as many answers as are worth asking for told of nothing', () => {
+    const { asking } = model.rules.numbers;
+    const numbers = { ...model.rules.numbers, asking: { ...asking, 'heard-nothing': 3 } };
+    const questions = model.rules.questions.map((q) =>
+      q.id === 'r1' ? { ...q, circumstance: true as const } : q,
+    );
+    const own = { ...model, rules: { ...model.rules, numbers, questions } };
+    const clean = [say('r2', 0), say('r3', 0), say('s1', 0)];
+    expect(complaintStands(own, [say('r1'), ...clean], 0.9, true)).toBe(false);
+    expect(complaintStands(own, [say('r1'), ...clean.slice(1)], 0.9, true)).toBe(true);
+    expect(complaintStands(own, [say('r1'), say('r4'), ...clean], 0.9, true)).toBe(true);
+  });
   it('is what no sound bike does, whatever is likely', () => {
     const questions = model.rules.questions.map((q) => (q.id === 's1' ? { ...q, neverNormal: [1] } : q));
     const strange = { ...model, rules: { ...model.rules, questions } };

@@ -230,6 +230,32 @@ describe('the examples', () => {
   });
 });
 
+describe('a fork whose knobs nobody told of', () => {
+  const told = async (has: Readonly<Record<string, unknown>>) => {
+    const answers = {
+      'safety.found': 'none',
+      'trouble-end': 'front',
+      'landing@front': 'hits',
+      'travel-part@front': 'soggy',
+      'push-return@front': 'creeps',
+      'sag@front': 'more',
+    };
+    const kase = JSON.stringify({ case: 1, id: 'k', has, answers });
+    return (await earshot(['diagnose', '-', '--full'], { stdin: `${kase}\n` })).out.replaceAll(/\s+/g, ' ');
+  };
+  it('is given the one way to turn rebound once', async () => {
+    const unknown = await told({ kind: 'hardtail' });
+    expect(unknown).toContain('Open the front low-speed rebound');
+    expect(unknown).not.toContain('Open the front high-speed rebound');
+  });
+  it('is given both where both knobs were told, with side effects of its own kind of bike', async () => {
+    const both = await told({ kind: 'hardtail', front: { spring: 'air', rebound: 'two' } });
+    expect(both).toContain('Open the front high-speed rebound');
+    expect(both).toContain('on a default hardtail bike:');
+    expect(both).not.toContain('enduro');
+  });
+});
+
 describe('a part that a sheet does not speak of', () => {
   const notes = async (answers: Readonly<Record<string, string>>): Promise<string | null> => {
     const kase = JSON.stringify({ case: 1, id: 'l', answers });

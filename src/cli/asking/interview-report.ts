@@ -56,7 +56,7 @@ export async function wholeReport(
   style: Style,
   audience: Audience,
 ): Promise<string> {
-  const full = bench.sheet === undefined ? result : await withKnockOn(result, workspace, bench.sheet);
+  const full = bench.sheet === undefined ? result : await withKnockOn(result, workspace, bench);
   // What to go and find out is told once, as a list.
   const report = textReport({ ...full, assignments: [] }, { style, rules: bench.rules, audience, more: '' });
   const list = result.assignments.map((a) => ({

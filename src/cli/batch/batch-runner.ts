@@ -1,5 +1,6 @@
 /** Some records of `earshot diagnose` → the text for standard output and the lines for standard error. */
 import { relative, resolve } from 'node:path';
+import type { BikeKind } from '../../bike/sheet.ts';
 import type { Case } from '../../casework/case.ts';
 import { consult, roomFor } from '../../casework/consult.ts';
 import { once } from '../../diagnosis/fast/once.ts';
@@ -79,7 +80,12 @@ export function teller(
     });
     // The model run takes as long as hundreds of cases, so it is for people, and for a bike that is known or asked about.
     return forPeople && (options.full || bench.sheet !== undefined)
-      ? withKnockOn(result, workspace, bench.sheet, options.full ? undefined : shown)
+      ? withKnockOn(
+          result,
+          workspace,
+          { sheet: bench.sheet, kind: toldKind(kase) },
+          options.full ? undefined : shown,
+        )
       : result;
   };
   /** what a result hangs on beside its case and bike */
@@ -138,4 +144,9 @@ function countedLine(
   if (numbers.length === 0) return '';
   const done = change.writeDown.length > 0 ? 'Measured' : 'Counted';
   return `\n${done} it? Write it down, ${lettersWords(numbers)}:\n  ${setLine(numbers, file, packs)}\n`;
+}
+
+/** The kind of bike that a case without a sheet tells of. */
+function toldKind({ has }: Case): BikeKind | undefined {
+  return has === undefined || has.bike.unsaidKind === true ? undefined : has.bike.kind;
 }

@@ -19,6 +19,7 @@ import type { CompiledRules } from '../../rulebase/compiled.ts';
 import type { Reading } from '../../words/matcher.ts';
 import type { Wished } from '../../words/tried/tried.ts';
 import { adjustmentOf } from './adjustment-of.ts';
+import { mayBeOneKnob } from './one-knob.ts';
 import { offTargetOf, sheetAnswer } from './off-target.ts';
 import { isGoneBack, isPutBackAlready, isTriedAgain } from './put-back-of.ts';
 import { RESULT_FORMAT, type Promised, type Result, type ResultCause } from './result.ts';
@@ -45,6 +46,7 @@ export function toResult(model: Model, kase: Case, c: Consultation, extras: Resu
     .filter(
       ({ adjustment }) => !isPutBackAlready(bench, c, adjustment) && !isTriedAgain(bench, c, adjustment),
     )
+    .filter(({ adjustment }, place, listed) => !mayBeOneKnob(bench, adjustment, listed.slice(0, place)))
     .slice(0, most)
     .map(({ adjustment, worth }) =>
       adjustmentOf(model, bench, kase, c, {
