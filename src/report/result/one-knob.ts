@@ -8,16 +8,20 @@ import { ENDS } from '../../bike/sheet.ts';
  * there is one knob for both, this is that step once more, and whoever looks for a second knob looks in vain.
  * @param adjustment its index in the rules
  * @param ahead those listed before it
+ * @param turned settings that somebody turned by themselves: then there is a knob for each
  */
 export function mayBeOneKnob(
   { possible }: Pick<PreparedBike, 'possible'>,
   adjustment: number,
   ahead: readonly { readonly adjustment: number }[],
+  turned: readonly string[] = [],
 ): boolean {
   const looked = possible[adjustment]!;
   if (!looked.can || looked.look !== true || looked.step === undefined) return false;
   const { by } = looked.step;
-  const other = otherOf(looked.step.setting);
+  const { setting } = looked.step;
+  const other = otherOf(setting);
+  if (turned.some((one) => one === setting || one === other)) return false;
   return ahead.some((one) => {
     const there = possible[one.adjustment]!;
     return (

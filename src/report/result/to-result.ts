@@ -42,11 +42,16 @@ export function toResult(model: Model, kase: Case, c: Consultation, extras: Resu
   const bench = withUndone(model, c.cut, c);
   const { rules } = bench;
   const most = extras.most ?? 3;
+  const turned = c.tried.effects.flatMap(({ changes }) =>
+    changes.length === 1 ? [changes[0]!.setting] : [],
+  );
   const adjustments = c.advice.ranked
     .filter(
       ({ adjustment }) => !isPutBackAlready(bench, c, adjustment) && !isTriedAgain(bench, c, adjustment),
     )
-    .filter(({ adjustment }, place, listed) => !mayBeOneKnob(bench, adjustment, listed.slice(0, place)))
+    .filter(
+      ({ adjustment }, place, listed) => !mayBeOneKnob(bench, adjustment, listed.slice(0, place), turned),
+    )
     .slice(0, most)
     .map(({ adjustment, worth }) =>
       adjustmentOf(model, bench, kase, c, {
