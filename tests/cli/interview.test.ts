@@ -108,6 +108,22 @@ const ofTheRules = (asked: Asked | { readonly message: string }): boolean =>
 const alwaysFirst: Player = (asked, turn) =>
   turn === 0 ? JUST_ASK : isLast(asked) ? { choose: 'done for now' } : '1';
 
+/** Tells this, means the first reading of it, was well in all that is looked at first, and has tried nothing. */
+const tells =
+  (said: string): Player =>
+  (asked, turn) =>
+    turn === 0
+      ? { text: said }
+      : asked.message.startsWith('Did you mean') || ('deliberate' in asked && asked.deliberate === true)
+        ? '1'
+        : asked.message === 'And this too?'
+          ? 'n'
+          : asked.message === 'Tried anything yet?'
+            ? '1'
+            : isLast(asked)
+              ? undefined
+              : 'f';
+
 describe('an interview', () => {
   it('asks until enough is known, and ends with the report that diagnose gives of the saved case', async () => {
     let reported = 0;
@@ -1288,17 +1304,7 @@ describe('what to do after an interview about a bike', () => {
     const place = join(cwd, 'own-home');
     writeFileSync(join(cwd, 'bike.yaml'), readFileSync(join(ROOT, 'examples/bikes/all-knobs.yaml')));
     const said = 'it bottoms out at the rear';
-    const first: Player = (asked, turn) =>
-      turn === 0
-        ? { text: said }
-        : asked.message.startsWith('Did you mean') || ('deliberate' in asked && asked.deliberate === true)
-          ? '1'
-          : asked.message === 'Tried anything yet?'
-            ? '1'
-            : isLast(asked)
-              ? undefined
-              : 'f';
-    await hold(first, { bike: 'bike.yaml', save: 'one.yaml', id: 'one' }, { home: place });
+    await hold(tells(said), { bike: 'bike.yaml', save: 'one.yaml', id: 'one' }, { home: place });
     const before = read('one.yaml');
     const { prompter } = await hold(
       ['1', '1', 'f'],
@@ -1347,19 +1353,7 @@ describe('what to do after an interview about a bike', () => {
     const place = join(cwd, 'own-home');
     writeFileSync(join(cwd, 'bike.yaml'), readFileSync(join(ROOT, 'examples/bikes/all-knobs.yaml')));
     const said = 'the front tucks in flat corners and the rear bottoms out';
-    const first: Player = (asked, turn) =>
-      turn === 0
-        ? { text: said }
-        : asked.message.startsWith('Did you mean') || ('deliberate' in asked && asked.deliberate === true)
-          ? '1'
-          : asked.message === 'And this too?'
-            ? 'n'
-            : asked.message === 'Tried anything yet?'
-              ? '1'
-              : isLast(asked)
-                ? undefined
-                : 'f';
-    await hold(first, { bike: 'bike.yaml', save: 'one.yaml', id: 'one' }, { home: place });
+    await hold(tells(said), { bike: 'bike.yaml', save: 'one.yaml', id: 'one' }, { home: place });
     const { prompter } = await hold(
       [{ choose: 'only "front tucks' }, '1', 'f'],
       { bike: 'bike.yaml', save: 'two.yaml', id: 'two' },

@@ -70,7 +70,8 @@ export function openOnes(trials: readonly Trial[]): Trial[] {
 export function chooseTrial(trials: readonly Trial[], id: string | undefined, bikeFile: string): Trial {
   const named = trials.find((trial) => trial.id === id);
   if (named !== undefined) return named;
-  const plan = `Plan one: earshot trial plan --bike ${quoted(bikeFile)} --change front.rebound.low+2`;
+  // What to try is for the advice to say: an example of a change would be copied.
+  const plan = `See what is next: earshot next --bike ${quoted(bikeFile)}`;
   const known =
     trials.length === 0
       ? `This bike has no trial yet. ${plan}`
