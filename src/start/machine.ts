@@ -5,8 +5,8 @@ import { join } from 'node:path';
 import { ROOT } from '../host/root.ts';
 
 const SOURCES = join(ROOT, 'src', 'physics', 'machine', 'loops');
-/** Stands in for the file of the same name. */
-const NUMBERS = join(SOURCES, '..', 'assembly', 'numbers.ts');
+/** Stands in for `numbers.ts` among them. */
+const NUMBERS = join(SOURCES, '..', 'numbers-in-memory.ts');
 const BYTES = join(ROOT, 'dist', 'physics', 'machine', 'bytes.js');
 /** The code made last, by what it was made of: compiling takes seconds, and the sources seldom change. */
 const MADE = join(ROOT, 'dist', 'start', 'machine.json');

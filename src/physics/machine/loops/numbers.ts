@@ -1,6 +1,6 @@
 /**
  * What the loops are written with. They are TypeScript that the compiler of machine code reads too; it takes
- * `../assembly/numbers.ts` in place of this file, and the rest as it stands, so that both give the same bits. Hence every
+ * `../numbers-in-memory.ts` in place of this file, and the rest as it stands, so that both give the same bits. Hence every
  * number says whether it counts or measures, and nothing is a list, an object or a call of the engine but what is here.
  */
 
