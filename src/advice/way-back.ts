@@ -8,6 +8,8 @@ export interface WayBack {
   /** chance that it cures something that is off, and that it spoils something */
   readonly helps: number;
   readonly harms: number;
+  /** chance of the likeliest cause that the change may have brought, of each end that it can have been at added up */
+  readonly likely: number;
   /** what is turned for it, the way it is turned */
   readonly steps: readonly Change[];
   /** whether it is known how far */
@@ -39,9 +41,14 @@ export function leadingBack(
   { back, left }: { readonly back?: WayBack | undefined; readonly left?: readonly WayBack[] | undefined },
   best: { readonly wanted: number | undefined; readonly cure: number; readonly isUntold?: boolean },
 ): WayBack | undefined {
-  return back !== undefined && leads(s, back, best.cure)
+  return back !== undefined && isLikelyEnough(s, back) && leads(s, back, best.cure)
     ? back
     : left?.find((one) => leadsUnhelped(s, one, best));
+}
+
+/** Whether anything that it may have brought is likely enough to be named at all: known state or not, less leads no card. */
+function isLikelyEnough({ model: { rules } }: Situation, { likely }: WayBack): boolean {
+  return likely >= rules.numbers.advice['least-cure'];
 }
 
 /**
@@ -70,7 +77,7 @@ function leadsUnhelped(
 ): boolean {
   // Where no cause fits, what it was for is no reason to leave it on: from a known state the next ride tells more.
   if (isUntold ? isMakers(s, back) : staysOn(s, back)) return false;
-  if (wanted === undefined) return true;
+  if (wanted === undefined) return isLikelyEnough(s, back);
   const { adjustments, numbers } = s.model.rules;
   // How far a spring goes is told by its gauge, where the sheet has it.
   const { measureFirst } = adjustments[wanted]!;

@@ -43,6 +43,7 @@ export function plainResult(result: Result, rules: WordedRules): Result {
       before: a.before === null ? null : { ...a.before, do: a.before.plain },
       knockOn: [],
     })),
+    ...(result.leftIn === undefined ? {} : { leftIn: { ...result.leftIn, do: result.leftIn.plain } }),
     insteadOf: result.insteadOf === null ? null : said(result.insteadOf),
     blocked: result.blocked.map((b) => ({ ...said(b), waits: b.waits === null ? null : said(b.waits) })),
     refused: result.refused.map((b) => said(b)),

@@ -36,6 +36,7 @@ export const REASONS = [
   'same-still-on',
   'known-state',
   'left-good',
+  'one-at-a-time',
   'back-as-one',
   'smaller-step',
   'unproved',

@@ -46,7 +46,7 @@ describe('what was tried in vain and left in', () => {
     const result = told(FORK, [SPACERS], DIVES);
     const first = firstOf(result)!;
     expect(first.id).toBe('front.compression.low.close');
-    expect(first.before!.do).toMatch(/2 spacers less\. Then measure sag again\.$/);
+    expect(first.before!.do).toMatch(/2 spacers less\. Then measure sag again\. One change at a time: /);
     expect(result.cautions.map(({ id }) => id)).toContain('air-out-first');
     expect(flat(result)).toContain(`${first.before!.do} Then: Close the front low-speed compression`);
     expect(result.adjustments.map(({ id }) => id)).not.toContain('front.ramp-up.add-spacer');
@@ -104,7 +104,7 @@ describe('what was tried in vain and left in', () => {
   ])('stays where what it was for is likelier than not: helps %d, harms %d', (helps, harms, stays) => {
     const { belief } = consult(model, bare, caseOf(SOUND), { next: false, explain: 0, fit: false });
     const steps = [{ setting: 'front.compression.low', by: 2, unit: 'clicks' }] as const;
-    const back: WayBack = { helps, harms, steps, counted: true, after: 'same' };
+    const back: WayBack = { helps, harms, likely: helps, steps, counted: true, after: 'same' };
     expect(staysOn({ model, bench: bare, belief, known: undefined }, back)).toBe(stays);
   });
 
@@ -152,9 +152,33 @@ describe('what was tried in vain and left in', () => {
     expect(firstOf(result)).toMatchObject({ setting: 'rear.rebound.low', by: 5, unit: 'clicks' });
   });
 
-  it('goes back where nothing else is left to do', () => {
+  it('leads no card where hardly anything speaks for what it brings, but may go back all the same', () => {
     const result = told(bare, [{ ...SPACERS, setting: 'rear.ramp-up', by: 1 }], {});
-    expect(result).toMatchObject({ verdict: 'change', first: 'tried.put-back' });
+    expect(result.first).toBeNull();
+    expect(result.leftIn!.do).toMatch(/: .*1 spacer less\. Then measure sag again\. One change at a time: /);
+    expect(flat(result)).toContain(result.leftIn!.do);
+    expect(result.cautions.map(({ id }) => id)).toContain('air-out-first');
+    const put = told(bare, [{ ...SPACERS, setting: 'rear.ramp-up', by: 1, putBack: 'yes' }], {});
+    expect(put.leftIn).toBeUndefined();
+  });
+
+  it('leads no card where both brakes were looked at and only braking makes the rear skip', () => {
+    const closed: Tried = {
+      ...IN_VAIN,
+      setting: 'rear.rebound.low',
+      direction: 'open',
+      by: 2,
+      unit: 'clicks',
+    };
+    const result = told(on({ rear: { rebound: 'one', compression: 'none' } }), [closed], {
+      'hit-pattern': 'neither',
+      'brake-rear': 'skips',
+      'brake-each': 'both',
+      'push-return@rear': 'once',
+    });
+    for (const one of result.adjustments.slice(0, 1)) expect(one.likely ?? 1).toBeGreaterThanOrEqual(0.05);
+    expect(result.first).not.toBe('tried.put-back');
+    expect(result.leftIn!.do).toContain('rear rebound, 2 clicks in');
   });
 });
 
@@ -173,7 +197,7 @@ describe('the rebound of a bike with a knob for each circuit', () => {
     const first = firstOf(told(TWO, [knob], KICKS))!;
     expect(first.id).toBe('rear.rebound.high.close');
     expect(first.heed).toBeNull();
-    expect(first.before!.do).toMatch(/rear rebound knob that was turned, 5 clicks open\.$/);
+    expect(first.before!.do).toMatch(/: rear rebound, 5 clicks out\. One change at a time/);
   });
 
   it('turned at the knob that is named is a trial of that one', () => {

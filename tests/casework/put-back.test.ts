@@ -152,7 +152,7 @@ describe('a knob put back that the rider did not name by its circuit', () => {
   it('is one knob, the one that was turned, where nobody knows which', () => {
     for (const bench of [bare, knobs(8, 5)])
       expect(told(bench, [OPENED], WIDE).adjustments[0]!.do).toBe(
-        'Put back what made it worse: the front rebound knob that was turned, 3 clicks closed',
+        'Put back what made it worse: front rebound, 3 clicks in',
       );
   });
 

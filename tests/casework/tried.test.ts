@@ -160,7 +160,7 @@ describe('what made it worse and is still on the bike', () => {
     const [first] = toResult(model, kase, c).adjustments;
     expect(first).toMatchObject({ change: null });
     expect(first!.do).toBe(
-      'Put back what made it worse: front low-speed compression, as far as it was turned (closed)',
+      'Put back what made it worse: front low-speed compression, as far as it was turned (in)',
     );
   });
   it('is not where it was put back, nor where it is not known', () => {

@@ -9,13 +9,17 @@ import { riddenEffect } from '../trial-effect.ts';
 import type { Back } from './choose-back.ts';
 import type { TriedEffect } from './weigh-tried.ts';
 
-/** None beside a look, which changes nothing, nor beside a step that puts something back or turns the same thing, nor what is not put back unread. */
+/**
+ * None beside a look, which changes nothing, nor beside a step that puts something back or turns the same thing, nor what is
+ * not put back unread. Where nothing is to be changed it may go back all the same: the state before it is the known one.
+ */
 export function backBefore(s: Situation, left: readonly Back[], { verdict, first }: Advice): TriedEffect[] {
-  if (verdict !== 'change' || first === undefined || left.length === 0) return [];
-  const step = s.model.rules.adjustments[first]!;
-  if (step.kind === 'measure' || step.kind === 'put-back' || isUndoing(step)) return [];
+  if (verdict === 'stop' || left.length === 0) return [];
+  const step = first === undefined ? undefined : s.model.rules.adjustments[first]!;
+  if (step?.kind === 'measure' || step?.kind === 'put-back' || (step !== undefined && isUndoing(step)))
+    return [];
   return left.flatMap((one) => {
-    const own = besideStep(s, one, step.change?.setting);
+    const own = besideStep(s, one, step?.change?.setting);
     return own === undefined || staysOn(s, own) || gaugeBefore(s, own) !== undefined ? [] : [own.tried];
   });
 }

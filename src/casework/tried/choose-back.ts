@@ -8,6 +8,7 @@ import { wayBack } from '../../bike/change.ts';
 import { isSameDeed, printDeed } from '../../bike/deed.ts';
 import type { Belief } from '../../diagnosis/belief.ts';
 import type { Model } from '../../diagnosis/model.ts';
+import type { ChangeEffect } from '../../diagnosis/results.ts';
 import type { Tried } from '../case.ts';
 import { asOneChange, type Placed } from './place-tried.ts';
 import { isOneChange, type TriedEffect } from './weigh-tried.ts';
@@ -77,12 +78,18 @@ export function waysBack(
       tried,
       helps: mean('helps'),
       harms: mean('harms'),
+      likely: tried.effects.reduce((sum, effect) => sum + likeliestOf(effect, belief), 0),
       steps: wayBack(tried.couldBe ?? tried.changes),
       counted: tried.loose !== true && (tried.tried.by !== undefined || tried.tried.change !== undefined),
       after,
     };
   });
   return all.toSorted((a, b) => rank(b) - rank(a) || order(a, b));
+}
+
+/** Chance of the likeliest cause that a change may have brought. */
+function likeliestOf({ brings }: ChangeEffect, { causes }: Belief): number {
+  return brings.reduce((most, share, cause) => (share > 0 ? Math.max(most, causes[cause]!) : most), 0);
 }
 
 /** Rounded, so that what is equal but for the last bits does not hang on them. */

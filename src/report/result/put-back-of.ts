@@ -147,15 +147,16 @@ export function putBackBefore(
   const after = [...new Set([...most, ...(isOfSag(same) ? [MEASURE_SAG] : [])])];
   const back = new Set(c.before.flatMap((one) => one.back ?? []));
   // Several are one step all the same, back to what is known; each has its own way on again.
-  const together = back.size > 1 ? [capital(reasonIn(bench.rules.reasons, 'back-as-one'))] : [];
-  const what = [[...back].join('; '), ...after.map(capital), ...together].map(withStop).join(' ');
+  const together = back.size > 1;
+  const alone = capital(reasonIn(bench.rules.reasons, together ? 'back-as-one' : 'one-at-a-time'));
+  const what = [[...back].join('; '), ...after.map(capital), alone].map(withStop).join(' ');
   const again = c.before.map(({ changes, change }) =>
     changeWords(changes.length === 0 ? change : { changes }, bench.sheet),
   );
   return {
     before: { do: `${a.do}: ${what}`, plain: `${withoutStop(a.plain)}: ${what}` },
     cautions: [...new Set(same.flatMap((one) => cautionsOf(one, c.heard.known)))],
-    wayBack: together.length === 0 ? a.wayBack : `${a.wayBack}: ${again.join('; ')}`,
+    wayBack: together ? `${a.wayBack}: ${again.join('; ')}` : a.wayBack,
   };
 }
 

@@ -101,6 +101,8 @@ export interface Result {
     readonly answer: string;
     readonly measured?: string;
   }[];
+  /** what was tried in vain and is still on the bike, where nothing is to be changed: it may go back */
+  readonly leftIn?: { readonly do: string; readonly plain: string };
   /** what earlier trials did, most moved cause first */
   readonly trials: readonly {
     readonly change: string;

@@ -21,7 +21,7 @@ import type { Wished } from '../../words/tried/tried.ts';
 import { adjustmentOf } from './adjustment-of.ts';
 import { mayBeOneKnob } from './one-knob.ts';
 import { offTargetOf, sheetAnswer } from './off-target.ts';
-import { isGoneBack, isPutBackAlready, isTriedAgain } from './put-back-of.ts';
+import { isGoneBack, isPutBackAlready, isTriedAgain, putBackBefore } from './put-back-of.ts';
 import { RESULT_FORMAT, type Promised, type Result, type ResultCause } from './result.ts';
 import { round } from '../round.ts';
 
@@ -64,10 +64,13 @@ export function toResult(model: Model, kase: Case, c: Consultation, extras: Resu
   const likely = adjustments.find(({ id }) => id === first)?.likely ?? 1;
   // What stops all riding says more.
   const warned = c.advice.verdict === 'stop' ? [] : whileLikely(model, c.belief, c.none);
+  const { verdict } = c.advice;
+  const leftIn = verdict === 'leave' || verdict === 'unknown' ? putBackBefore(model, bench, c) : undefined;
   const wanted = new Set([
     ...c.heard.dangers.map((d) => d.caution),
     ...c.heard.cautions,
     ...adjustments.slice(0, 1).flatMap((a) => a.cautions),
+    ...(leftIn?.cautions ?? []),
   ]);
   const end = endTold(model, c.heard.known.answers);
   const byId = (index: number): string => rules.questions[index]!.id;
@@ -171,6 +174,7 @@ export function toResult(model: Model, kase: Case, c: Consultation, extras: Resu
     fit: c.fit === undefined ? null : { z: round(c.fit.z, 3), reask: c.fit.reask.map(byId) },
     assignments: assignmentsOf(model, kase, c),
     offTarget: offTargetOf(bench, kase, c),
+    ...(leftIn === undefined ? {} : { leftIn: leftIn.before }),
     trials: c.trials.map((t) => {
       const moved = t.decibans.reduce(
         (best, db, i) => (Math.abs(db) > Math.abs(t.decibans[best]!) ? i : best),

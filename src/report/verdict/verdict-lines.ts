@@ -47,6 +47,13 @@ export function verdictLines(r: Result, words: Words): string[] {
 
 /** The same, a text each: for printed forms that fold lines themselves. */
 export function verdictTexts(r: Result, words: Voice): string[] {
+  const { leftIn } = words.audience === 'rider' ? plainResult(r, words.rules) : r;
+  const [lead, ...rest] = bareTexts(r, words);
+  return lead === undefined ? [] : [lead, ...(leftIn === undefined ? [] : [leftIn.do]), ...rest];
+}
+
+/** Without what may go back. */
+function bareTexts(r: Result, words: Voice): string[] {
   const [lead] = shownCauses(r);
   const first = firstOf(r);
   switch (r.verdict) {
