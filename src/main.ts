@@ -2,7 +2,7 @@
 import { CommanderError, type Command } from 'commander';
 import { EXIT, Refusal, type ExitCode, type Io } from './host/io.ts';
 import { processIo } from './host/process-io.ts';
-import { VERSION } from './host/version.ts';
+import { VERSION } from './host/root.ts';
 import { showsUnicode } from './console/shows-unicode.ts';
 import { makeProgram, programFor, type Global } from './cli/program.ts';
 import type { Here } from './cli/takes.ts';

@@ -1,14 +1,13 @@
 /** How far an adjustment can go on this bike: from where to where, or why it cannot be done. */
 import { isCounted, type Change, type ChangeUnit } from '../bike/change.ts';
-import { dialOf, type NoDial } from '../bike/setting-access.ts';
+import { dialOf, type NoDial, rowFor } from '../bike/settings.ts';
 import { sheetFact } from '../bike/facts.ts';
 import { unsaidBike } from '../bike/form/said.ts';
 import { ENDS, type BikeSheet } from '../bike/sheet.ts';
 import { siPer, type Unit } from '../bike/units.ts';
-import { withoutStop } from '../form/full-stop.ts';
+import { withoutStop } from '../form/text.ts';
 import type { SpringCorrection } from '../physics/index.ts';
 import { settingWords } from '../bike/setting-words.ts';
-import { rowFor } from '../bike/settings.ts';
 import type { Adjustment, CompiledRules } from '../rulebase/compiled.ts';
 import { reasonIn, type Reasons } from '../rulebase/reasons.ts';
 import { ownSize } from './step/own-size.ts';

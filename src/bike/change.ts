@@ -9,7 +9,7 @@
  * switch. What is counted needs no unit (`+2`, `+2 clicks`, `+1 spacer`); everything else must name its own, because
  * five psi and five bar are not the same mistake. Spaces and a typographic minus are read; neither is written.
  */
-import { printable } from '../form/printable.ts';
+import { printable } from '../form/text.ts';
 import { nearest } from '../form/suggest.ts';
 import type { ChangeUnit } from './dial/dial.ts';
 import type { OwnSetting } from './own-setting.ts';

@@ -1,11 +1,9 @@
 /** What the bike sheet says of a path, in the words that gates and adjustments use. */
-import type { SheetTrade } from './check/sheet-trade.ts';
+import type { SheetTrade } from './check/sheet-check.ts';
 import { CIRCUITS, type Circuit } from './circuits.ts';
-import { ownStand } from './dial/own-dial.ts';
+import { ownStand } from './dial/dials.ts';
 import { positionsOf, type OwnSetting } from './own-setting.ts';
-import { preloadBeyond } from './preload.ts';
-import { sagOnRide } from './sag-on-ride.ts';
-import { tyreByMass, type TyreForMass } from './usual-tyre.ts';
+import { preloadBeyond, sagOnRide, tyreByMass, type TyreForMass } from './end-readings.ts';
 import { BIKE_KINDS, ENDS, type BikeSheet, type End, type EndSheet } from './sheet.ts';
 
 /**

@@ -4,19 +4,49 @@
  * turned, so no reading becomes untrue.
  */
 import { sideOf } from './circuits.ts';
-import { printable } from '../form/printable.ts';
+import { printable } from '../form/text.ts';
 import { dottedLine } from '../form/problem.ts';
 import { nearest } from '../form/suggest.ts';
 import { valueAt, withValueAt, type Draft } from './form/draft.ts';
-import { inFirstUnits } from './first-unit.ts';
 import { readSheet } from './form/read.ts';
 import { sheetSchemaWith } from './form/schema.ts';
 import { hasPlace } from '../form/checked.ts';
 import type { Row } from './row.ts';
 import { rowsOf } from './settings.ts';
 import { ENDS, isRigid, type BikeSheet } from './sheet.ts';
-import { dimensionOf } from './units.ts';
+import { dimensionOf, DEFAULT_UNITS, unitNamed, unitsOf, type Dimension } from './units.ts';
 import { writeSheet } from './form/write.ts';
+
+/** The unit of a sheet on which no number of its kind stands yet: the one that its first number is given in. */
+const DIMENSIONS = Object.keys(DEFAULT_UNITS) as Dimension[];
+
+/**
+ * @param values as they were typed: `12.5bar` has its own unit, `12.5` has none
+ * @returns the sheet in these units, where nothing on it is told in others
+ */
+function inFirstUnits(sheet: BikeSheet, values: readonly unknown[]): BikeSheet {
+  let now = sheet;
+  for (const value of values) {
+    const unit = typeof value === 'string' ? /\d\s*([a-z][a-z/]*)$/i.exec(value.trim())?.[1] : undefined;
+    const dimension = DIMENSIONS.find((one) => unit !== undefined && unitNamed(unit, one) !== undefined);
+    if (dimension === undefined || !isUntold(now, dimension)) continue;
+    now = withUnit(now, dimension, unitNamed(unit!, dimension)!);
+  }
+  return now;
+}
+
+/** Whether the sheet would read the same in any unit of this kind, but for its name. */
+function isUntold(sheet: BikeSheet, dimension: Dimension): boolean {
+  const texts = unitsOf(dimension).map((unit) => {
+    const { units: _, ...rest } = writeSheet(withUnit(sheet, dimension, unit));
+    return JSON.stringify(rest);
+  });
+  return new Set(texts).size === 1;
+}
+
+function withUnit(sheet: BikeSheet, dimension: Dimension, unit: string): BikeSheet {
+  return { ...sheet, units: { ...sheet.units, [dimension]: unit } };
+}
 
 export interface SetValues {
   /** absent when any of them cannot stand there: half a sheet is another sheet */

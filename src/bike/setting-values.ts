@@ -4,7 +4,7 @@
  */
 import type { ChangeUnit } from './change.ts';
 import { READINGS } from './circuits.ts';
-import { defined } from './defined.ts';
+import { defined } from '../form/plain-data.ts';
 import type { NoDial } from './dial/dial.ts';
 import type { Row } from './row.ts';
 import { rowsOf } from './settings.ts';

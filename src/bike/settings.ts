@@ -3,12 +3,11 @@
  * or prints a setting goes through these rows; a rule pack adds rows of its own (`OwnSetting`). A bike without a rear
  * suspension has the same rows: its dials say why they cannot be turned.
  */
-import { capital } from '../form/capital.ts';
-import { withStop } from '../form/full-stop.ts';
+import { capital, withStop } from '../form/text.ts';
 import { OF_END, WHOLE } from './built-in-rows.ts';
 import { DAMPER, partnerOf, type Circuit } from './circuits.ts';
-import { dialWith, type ChangeUnit, type Of } from './dial/dial.ts';
-import { ownDial, ownStand } from './dial/own-dial.ts';
+import { dialWith, type ChangeUnit, type Of, type Dial, type NoDial } from './dial/dial.ts';
+import { ownDial, ownStand } from './dial/dials.ts';
 import { positionsOf, type OwnSetting } from './own-setting.ts';
 import type { Row } from './row.ts';
 import { ENDS, type BikeSheet, type End } from './sheet.ts';
@@ -80,4 +79,19 @@ export function isAlone(sheet: BikeSheet, end: End, circuit: Circuit): boolean {
     adjusters[circuit] !== undefined &&
     adjusters[partnerOf(circuit)] === undefined
   );
+}
+
+/** One thing that can be turned on a bike, by the name of its setting. */
+export type { Dial, NoDial } from './dial/dial.ts';
+
+/** @param of the setting and the unit to speak in, as `parseChange` gives them */
+export function dialOf(sheet: BikeSheet, of: Of): Dial | NoDial {
+  const row = rowFor(of, sheet.settings);
+  if (row !== undefined) return row.dial(sheet, of);
+  const all = changeable(sheet.settings);
+  const units = all.get(of.setting);
+  return {
+    message: `${of.setting} is not a valid change${units === undefined ? '' : ` in ${of.unit}`}.`,
+    remedy: units === undefined ? `Settings: ${[...all.keys()].join(', ')}.` : `Use ${units.join(', ')}.`,
+  };
 }

@@ -1,5 +1,5 @@
 /** Quantities with units, read and written as the user prefers; SI inside. */
-import { printable } from '../form/printable.ts';
+import { printable } from '../form/text.ts';
 import type { UnitChoice } from './sheet.ts';
 
 export type Dimension = keyof UnitChoice;

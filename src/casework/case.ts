@@ -1,7 +1,7 @@
 /** One interview's answers, as saved in a file or fed in by a script. */
 import type { PathProblem } from '../form/problem.ts';
 import type { Deed } from '../bike/deed.ts';
-import type { SheetTrade } from '../bike/check/sheet-trade.ts';
+import type { SheetTrade } from '../bike/check/sheet-check.ts';
 import type { Band } from '../bike/gauge/gauge.ts';
 import type { ReadUnit } from '../bike/gauge/read-number.ts';
 import type { BikeSheet } from '../bike/sheet.ts';

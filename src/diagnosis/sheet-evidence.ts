@@ -1,11 +1,9 @@
 /** What the bike sheet says by itself: clicks, sag and tyre pressure against where they should be. */
-import { ownStand } from '../bike/dial/own-dial.ts';
+import { ownStand } from '../bike/dial/dials.ts';
 import { sheetFact } from '../bike/facts.ts';
-import { sagHeldUp } from '../bike/preload.ts';
-import { sagOnRide } from '../bike/sag-on-ride.ts';
+import { sagHeldUp, sagOnRide, tyreByMass, type TyreForMass } from '../bike/end-readings.ts';
 import { rowsOf } from '../bike/settings.ts';
 import { isRigid, type BikeSheet } from '../bike/sheet.ts';
-import { tyreByMass, type TyreForMass } from '../bike/usual-tyre.ts';
 import { isSuspension, type Setting } from '../rulebase/compiled.ts';
 import type { Model } from './model.ts';
 

@@ -1,5 +1,5 @@
 /** Reading and writing the YAML of a log. */
-import { isMap } from '../form/is-map.ts';
+import { isMap } from '../form/plain-data.ts';
 import { stringify } from 'yaml';
 import type * as z from 'zod';
 import { parseYaml, type Parsed } from '../form/parse.ts';

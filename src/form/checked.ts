@@ -1,9 +1,9 @@
 /** Plain data against a zod schema: all that is wrong with it, each with its path and remedy, and the part that is sound. */
 import * as z from 'zod';
-import { isMap } from './is-map.ts';
+import { isMap } from './plain-data.ts';
 import type { Path } from './parse.ts';
 import { atMost, MOST_TOLD, type PathProblem } from './problem.ts';
-import { printable } from './printable.ts';
+import { printable } from './text.ts';
 import { didYouMean } from './suggest.ts';
 import { otherKeysOf, peel, remedyOf } from './teach.ts';
 

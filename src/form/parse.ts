@@ -11,7 +11,6 @@ import {
   type Document,
 } from 'yaml';
 import type { Place, Problem } from './problem.ts';
-import { twice } from './repeated-keys.ts';
 import { yamlFault } from './yaml-faults.ts';
 
 /** No file a person writes is larger; anything above this is a mistake or an attack. */
@@ -189,4 +188,21 @@ function nodeAt(doc: Document.Parsed, path: Path, key?: string): number | undefi
     if (pair !== undefined && isNode(pair.key)) return pair.key.range?.[0] ?? offset;
   }
   return offset;
+}
+
+/** Keys that stand twice in one map, found in one walk: the offset of each, in the order of the text. */
+function twice(document: Document): number[] {
+  const found: number[] = [];
+  visit(document, {
+    Map(_, { items }) {
+      const seen = new Set<unknown>();
+      for (const { key } of items) {
+        // What is no plain key, such as a list, cannot be told from another so simply; no file of ours has any.
+        const value: unknown = isScalar(key) ? key.value : key;
+        if (seen.has(value)) found.push(isScalar(key) ? (key.range?.[0] ?? 0) : 0);
+        seen.add(value);
+      }
+    },
+  });
+  return found;
 }

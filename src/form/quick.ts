@@ -2,7 +2,7 @@
  * Whether plain data has a form, told by its JSON Schema: what a start and a stream of files need of a form that is
  * nearly always kept. What is wrong with data that has not, zod says (`checked.ts`), whose loading costs as much as a case.
  */
-import { isMap } from './is-map.ts';
+import { isMap } from './plain-data.ts';
 
 /** The part of JSON Schema that `z.toJSONSchema` writes of the file forms. */
 export interface JsonForm {

@@ -1,5 +1,5 @@
-/** The folder this program is installed in, wherever the built files lie inside it. */
-import { existsSync } from 'node:fs';
+/** The folder this program is installed in, wherever the built files lie inside it, and its version. */
+import { existsSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
@@ -14,3 +14,7 @@ function find(): string {
 }
 
 export const ROOT = find();
+
+/** The program's version, from the package file it was installed with. */
+export const VERSION = (JSON.parse(readFileSync(join(ROOT, 'package.json'), 'utf8')) as { version: string })
+  .version;

@@ -1,6 +1,6 @@
 /** What one entry of a bike's history says. */
 import type { Deed } from '../bike/deed.ts';
-import { valueWords } from '../bike/value-words.ts';
+import { valueWords } from '../bike/setting-words.ts';
 
 /**
  * start: counted or read off the bike, the way back; counted: some settings counted again, nothing turned; change:

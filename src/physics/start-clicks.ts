@@ -1,5 +1,5 @@
 /** The clicks at which an end is damped as it should be: from its own curve where there is one, else from a usual damper. */
-import { defined } from '../bike/defined.ts';
+import { defined } from '../form/plain-data.ts';
 import { CIRCUITS, type BikeSheet, type Circuit, type End, type EndSheet } from '../bike/sheet.ts';
 import { GRAVITY, type Bike } from './bike/bike.ts';
 import { WEBER } from './cross-talk.ts';

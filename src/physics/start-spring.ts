@@ -1,7 +1,6 @@
 /** The pressure or the spring rate that gives an end the sag that is wanted. */
-import { defined } from '../bike/defined.ts';
-import { preloadBeyond } from '../bike/preload.ts';
-import { sagOnRide } from '../bike/sag-on-ride.ts';
+import { defined } from '../form/plain-data.ts';
+import { preloadBeyond, sagOnRide } from '../bike/end-readings.ts';
 import type { BikeSheet, End } from '../bike/sheet.ts';
 import { settable } from '../bike/units.ts';
 import type { Bike } from './bike/bike.ts';

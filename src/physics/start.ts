@@ -2,8 +2,8 @@
  * Where to begin on a bike: spring for the wanted sag, clicks for sensible damping, and how the two ends ride together.
  * A starting point only. What the maker's sheet says stands beside every number and wins where there is one.
  */
-import { defined } from '../bike/defined.ts';
-import { sagOnRide } from '../bike/sag-on-ride.ts';
+import { defined } from '../form/plain-data.ts';
+import { sagOnRide } from '../bike/end-readings.ts';
 import { ENDS, PLACES, type BikeSheet, type End, type EndSheet, type RoughPlace } from '../bike/sheet.ts';
 import { GRAVITY } from './bike/bike.ts';
 import { COIL_PRELOAD, DAMPING, RIDER } from './defaults.ts';

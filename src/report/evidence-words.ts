@@ -1,5 +1,5 @@
 /** What spoke for or against a cause, in words: answers, readings of the bike sheet, and results of trials. */
-import { capital } from '../form/capital.ts';
+import { capital } from '../form/text.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import { changeWords, wayWords } from './bike/change-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';

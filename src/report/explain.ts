@@ -4,7 +4,7 @@ import { alarmLines, alarmsOf } from './verdict/alarms.ts';
 import { decibanNumber } from './decibans.ts';
 import { askWords, evidenceText, type Audience } from './evidence-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
-import { percent } from '../form/percent.ts';
+import { percent } from '../form/text.ts';
 import type { Result, ResultCause } from './result/result.ts';
 import { page, type Style } from './style.ts';
 import { headLine, verdictLines } from './verdict/verdict-lines.ts';

@@ -1,5 +1,5 @@
 /** What stands at the end of a full report: every cause with its evidence, the trials, and how it was worked out. */
-import { percent } from '../form/percent.ts';
+import { percent } from '../form/text.ts';
 import { changeWords } from './bike/change-words.ts';
 import { decibanNumber } from './decibans.ts';
 import { evidenceText } from './evidence-words.ts';

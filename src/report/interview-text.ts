@@ -2,7 +2,7 @@
 import type { Running } from '../interview/running.ts';
 import type { Why } from '../interview/why.ts';
 import type { Audience } from './evidence-words.ts';
-import { percent } from '../form/percent.ts';
+import { percent } from '../form/text.ts';
 import { fit, page, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 

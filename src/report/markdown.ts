@@ -2,8 +2,7 @@
 import { alarmsOf, alarmTexts, quietPhrases } from './verdict/alarms.ts';
 import type { Audience, WordedRules } from './evidence-words.ts';
 import { printableLines } from './foreign-text.ts';
-import { capital } from '../form/capital.ts';
-import { percent } from '../form/percent.ts';
+import { capital, percent } from '../form/text.ts';
 import { chancesWords, heedWords, stepWords, stopWords, withStep } from './phrases.ts';
 import { shownCauses } from './result/ideas.ts';
 import { firstOf, type Result } from './result/result.ts';

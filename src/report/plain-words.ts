@@ -1,5 +1,5 @@
 /** A result and its rules in the plain words that a rider alone gets, for every printed form alike. */
-import { withoutStop } from '../form/full-stop.ts';
+import { withoutStop } from '../form/text.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import type { WordedRules } from './evidence-words.ts';
 import type { ResultAdjustment } from './result/result-adjustment.ts';

@@ -1,6 +1,6 @@
 /** What an answer says, as one sentence to be confirmed. */
 import type { Question } from '../rulebase/compiled.ts';
-import { capital } from '../form/capital.ts';
+import { capital } from '../form/text.ts';
 import type { Audience } from './evidence-words.ts';
 
 /** `The rear kicks up off a jump`; where the rules have no sentence, the answer with its question behind it. */

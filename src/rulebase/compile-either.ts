@@ -1,6 +1,6 @@
 /** Questions about one end → the same question with the end not known, which takes such answers and is never asked. */
 import { atEither, EITHER, type DangerWith, type Question } from './compiled.ts';
-import { capital } from '../form/capital.ts';
+import { capital } from '../form/text.ts';
 import { type Entry } from './entries.ts';
 import type { QuestionSource } from './schema/question.ts';
 

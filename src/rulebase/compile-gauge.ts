@@ -1,5 +1,5 @@
 /** What a question makes of a number that is typed in the place of an answer, with its names resolved. */
-import type { SheetTrade } from '../bike/check/sheet-trade.ts';
+import type { SheetTrade } from '../bike/check/sheet-check.ts';
 import type { Against, Band, Gauge, Reads, Within } from '../bike/gauge/gauge.ts';
 import { readQuantity, readShare } from '../bike/units.ts';
 import { didYouMean } from '../form/suggest.ts';

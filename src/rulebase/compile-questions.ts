@@ -1,7 +1,7 @@
 /** Questions → signs, base rates, links and gates, all by index. */
 import { rowsOf } from '../bike/settings.ts';
 import type { DangerWith, Link, Question } from './compiled.ts';
-import { capital } from '../form/capital.ts';
+import { capital } from '../form/text.ts';
 import { oneKnobWords, standing } from './entries.ts';
 import { atEitherEnd } from './compile-either.ts';
 import { linkGauge } from './compile-gauge.ts';

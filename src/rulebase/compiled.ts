@@ -1,7 +1,7 @@
 /** The rule base after compiling: plain JSON, every id resolved, every word a number, one entry an end. */
 import type { SheetAsks } from '../bike/form/new-steps.ts';
 import type { Reasons } from './reasons.ts';
-import type { SheetTrade } from '../bike/check/sheet-trade.ts';
+import type { SheetTrade } from '../bike/check/sheet-check.ts';
 import type { Gauge } from '../bike/gauge/gauge.ts';
 import type { OwnSetting, OwnUnit } from '../bike/own-setting.ts';
 import type { End } from '../bike/sheet.ts';

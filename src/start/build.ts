@@ -16,7 +16,7 @@ import { BUILT_NUMBERS } from '../workspace/rules/precomputed.ts';
 import { BUILT_WORDS, type BuiltWords } from '../workspace/rules/kept-words.ts';
 import { DEFAULT_KIND } from '../workspace/physics.ts';
 import { basePackFolder, digestOf, findPack, isChecks } from '../workspace/rules/rule-files.ts';
-import { VERSION } from '../host/version.ts';
+import { VERSION, ROOT } from '../host/root.ts';
 import { toBytes } from '../diagnosis/fast/precomputed.ts';
 import { defaultBike } from '../physics/index.ts';
 import { rulesToText } from '../rulebase/compiled-text.ts';
@@ -24,7 +24,6 @@ import { problemLine } from '../form/problem.ts';
 import { writeForms } from './forms.ts';
 import { writeMachine } from './machine.ts';
 import { removeStale } from './stale.ts';
-import { ROOT } from '../host/root.ts';
 import { compileWords } from '../words/compiled-words.ts';
 
 const folder = basePackFolder();

@@ -1,8 +1,7 @@
 /** The words of a trial: one change on one adjuster, ridden against the reference and rated run by run. */
 import type { ChangeUnit } from '../bike/change.ts';
-import { settingWords } from '../bike/setting-words.ts';
+import { settingWords, valueWords } from '../bike/setting-words.ts';
 import { asRead } from '../bike/units.ts';
-import { valueWords } from '../bike/value-words.ts';
 import type { Numbers } from '../rulebase/numbers-schema.ts';
 
 /**

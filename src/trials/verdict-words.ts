@@ -1,8 +1,7 @@
 /** What a judgement says, in sentences a rider and a mechanic can act on. */
-import { amountWords } from '../bike/amount-words.ts';
+import { amountWords } from '../bike/setting-words.ts';
 import { asRead } from '../bike/units.ts';
-import { capital } from '../form/capital.ts';
-import { percent } from '../form/percent.ts';
+import { capital, percent } from '../form/text.ts';
 import type { Effect, Judgement } from './judge.ts';
 import { earlierSittings } from './pooled.ts';
 import { counted } from './sequence.ts';

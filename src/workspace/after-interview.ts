@@ -1,7 +1,6 @@
 /** What to do with a bike after its newest interview; reads nothing. */
 import { ownSize } from '../advice/step/own-size.ts';
-import { capital } from '../form/capital.ts';
-import { withoutStop, withStop } from '../form/full-stop.ts';
+import { capital, withoutStop, withStop } from '../form/text.ts';
 import { readDeed } from '../bike/deed.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { alarmsOf, alarmTexts } from '../report/verdict/alarms.ts';

@@ -2,8 +2,7 @@
 import { printChange, type ChangeUnit } from '../bike/change.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import { ENDS, type BikeSheet } from '../bike/sheet.ts';
-import { capital } from '../form/capital.ts';
-import { wholePercent } from '../form/percent.ts';
+import { capital, wholePercent } from '../form/text.ts';
 import { asRead } from '../bike/units.ts';
 import { shownValue, type Entry } from '../logbook/entry.ts';
 import type { NextThing } from '../report/bike/next-text.ts';

@@ -4,7 +4,7 @@ import { aspect, printChange } from '../bike/change.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { hasReading } from '../diagnosis/sheet-evidence.ts';
-import { capital } from '../form/capital.ts';
+import { capital } from '../form/text.ts';
 import { quoted } from '../host/quoted.ts';
 import type { Entry } from '../logbook/entry.ts';
 import { changeWords } from '../report/bike/change-words.ts';

@@ -6,7 +6,7 @@ import { printChange, type Change } from '../bike/change.ts';
 import type { BikeKind, BikeSheet } from '../bike/sheet.ts';
 import { withToldSprings } from '../casework/told-spring.ts';
 import { vocabularyOf, type Case, type ReadCase } from '../casework/case.ts';
-import { isMap } from '../form/is-map.ts';
+import { isMap } from '../form/plain-data.ts';
 import { inOrder, pathLine } from '../form/problem.ts';
 import { givesNumber } from '../casework/reading/measured-of.ts';
 import { readQuickly } from '../casework/reading/read-quickly.ts';

@@ -1,7 +1,7 @@
 /** What the sheet says of its springs and its travel, in the words that gates and adjustments ask for. */
 import { describe, expect, it } from 'vitest';
 import { factValues, sheetFact } from '../../src/bike/facts.ts';
-import { tyreByMass } from '../../src/bike/usual-tyre.ts';
+import { tyreByMass } from '../../src/bike/end-readings.ts';
 import type { EndSheet } from '../../src/bike/sheet.ts';
 import { baseRules } from '../support/base-rules.ts';
 import { exampleSheet } from './example.ts';

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { finePercent, percent, wholePercent } from '../../src/form/percent.ts';
+import { finePercent, percent, wholePercent } from '../../src/form/text.ts';
 
 it.each([
   [0, 'under 1 %'],

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { versionText } from '../../src/workspace/rules/built-in.ts';
-import { VERSION } from '../../src/host/version.ts';
+import { VERSION } from '../../src/host/root.ts';
 import { earshot } from '../support/io.ts';
 
 it('prints the version of the program and of the rules that results name, from either spelling', async () => {

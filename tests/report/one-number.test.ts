@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { consult } from '../../src/casework/consult.ts';
-import { percent } from '../../src/form/percent.ts';
+import { percent } from '../../src/form/text.ts';
 import type { Io } from '../../src/host/io.ts';
 import { ROOT } from '../../src/host/root.ts';
 import { begin, look } from '../../src/interview/session.ts';

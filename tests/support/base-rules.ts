@@ -4,7 +4,7 @@ import { buildModel, type Model } from '../../src/diagnosis/model.ts';
 import { compilePacks } from '../../src/workspace/rules/compile-packs.ts';
 import { basePackFolder, findPack } from '../../src/workspace/rules/rule-files.ts';
 import type { Check, CompiledRules } from '../../src/rulebase/compiled.ts';
-import { frozen } from '../../src/form/frozen.ts';
+import { frozen } from '../../src/form/plain-data.ts';
 import { problemLine } from '../../src/form/problem.ts';
 import { compileWords, type CompiledWords } from '../../src/words/compiled-words.ts';
 import { buildMatcher, type Matcher } from '../../src/words/matcher.ts';

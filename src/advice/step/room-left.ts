@@ -1,8 +1,8 @@
 /** How much room a step has: up to a stop, a limit of the sheet, or the most that an air spring may hold. */
-import { dialOf, type Dial } from '../../bike/setting-access.ts';
+import { dialOf, type Dial } from '../../bike/settings.ts';
 import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
 import { siPer, writeQuantity } from '../../bike/units.ts';
-import { withoutStop } from '../../form/full-stop.ts';
+import { withoutStop } from '../../form/text.ts';
 import type { Adjustment } from '../../rulebase/compiled.ts';
 import { reasonIn, type Reasons } from '../../rulebase/reasons.ts';
 import type { Possibility, Step } from '../feasibility.ts';

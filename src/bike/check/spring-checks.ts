@@ -1,10 +1,8 @@
 /** What carries the bike, as its sheet has it: tyre, spring, sag, and the linkage between. */
-import { USUAL_PRELOAD } from '../preload.ts';
+import { USUAL_PRELOAD, tyreByMass } from '../end-readings.ts';
 import { findOf } from '../settings.ts';
-import { told, uncounted, type Told } from './sheet-check.ts';
-import type { SheetTrade } from './sheet-trade.ts';
+import { told, uncounted, type Told, type SheetTrade } from './sheet-check.ts';
 import type { BikeSheet, End, EndSheet } from '../sheet.ts';
-import { tyreByMass } from '../usual-tyre.ts';
 import { inPercent, inUnit, writeQuantity } from '../units.ts';
 
 type Todo = SheetTrade['todo'];

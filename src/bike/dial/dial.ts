@@ -1,6 +1,6 @@
 /** What turning one setting of a sheet takes: where it stands, how far it goes, and the sheet with it turned. */
 import type { Reading } from '../circuits.ts';
-import { defined } from '../defined.ts';
+import { defined } from '../../form/plain-data.ts';
 import type { Range } from '../form/limits.ts';
 import type { OwnUnit } from '../own-setting.ts';
 import type { BikeSheet, End, EndSheet } from '../sheet.ts';

@@ -1,4 +1,5 @@
 /** A sheet that is being written, in its file form as far as it goes. */
+import { isMap } from '../../form/plain-data.ts';
 import { SHEET_FORMAT } from './limits.ts';
 
 export type Draft = Record<string, unknown>;
@@ -10,8 +11,8 @@ export function emptyDraft(): Draft {
 export function valueAt(draft: Draft, path: string): unknown {
   let here: unknown = draft;
   for (const key of path.split('.')) {
-    if (typeof here !== 'object' || here === null || !Object.hasOwn(here, key)) return undefined;
-    here = (here as Draft)[key];
+    if (!isMap(here) || !Object.hasOwn(here, key)) return undefined;
+    here = here[key];
   }
   return here;
 }
@@ -24,6 +25,5 @@ export function withValueAt(draft: Draft, path: string, value: unknown): Draft {
   const [key, ...rest] = path.split('.') as [string, ...string[]];
   if (rest.length === 0) return { ...draft, [key]: value };
   const below = Object.hasOwn(draft, key) ? draft[key] : undefined;
-  const map = typeof below === 'object' && below !== null && !Array.isArray(below) ? (below as Draft) : {};
-  return { ...draft, [key]: withValueAt(map, rest.join('.'), value) };
+  return { ...draft, [key]: withValueAt(isMap(below) ? below : {}, rest.join('.'), value) };
 }

@@ -1,5 +1,5 @@
 /** What one end of a bike sheet means; its file form is in `end-schema.ts`. */
-import { defined } from '../defined.ts';
+import { defined } from '../../form/plain-data.ts';
 import type { Sound } from '../../form/checked.ts';
 import type { OwnSetting } from '../own-setting.ts';
 import type { AirSpring, CoilSpring, CurvePoint, End, EndSheet, SagBasis } from '../sheet.ts';

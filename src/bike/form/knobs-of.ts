@@ -1,9 +1,8 @@
 /** What the knobs of a bike sheet mean: those of the damper, and what rule packs add. */
-import { printable } from '../../form/printable.ts';
-import { isMap } from '../../form/is-map.ts';
+import { printable } from '../../form/text.ts';
+import { isMap, defined } from '../../form/plain-data.ts';
 import type { Sound } from '../../form/checked.ts';
 import { SIDES, speedOf, type Circuit, type Side } from '../circuits.ts';
-import { defined } from '../defined.ts';
 import type { OwnPlace, OwnSetting, OwnStand } from '../own-setting.ts';
 import { didYouMean } from '../../form/suggest.ts';
 import type { Adjuster, EndSheet } from '../sheet.ts';

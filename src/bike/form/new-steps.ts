@@ -2,8 +2,8 @@
  * What is asked to write a new bike sheet, in the order in which a mechanic goes round the bike. The sentences are a pack's, by
  * the end of the path that they are for.
  */
-import { capital } from '../../form/capital.ts';
-import { isMap } from '../../form/is-map.ts';
+import { capital } from '../../form/text.ts';
+import { isMap } from '../../form/plain-data.ts';
 import { DAMPER, SIDES, type Circuit, type Side } from '../circuits.ts';
 import type { OwnSetting } from '../own-setting.ts';
 import { valueAt, type Draft } from './draft.ts';

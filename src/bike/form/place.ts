@@ -1,5 +1,5 @@
 /** A map of a bike sheet that is being made sense of: where it stands, and what is wrong with it, with its path. */
-import { printable } from '../../form/printable.ts';
+import { printable } from '../../form/text.ts';
 import type { PathProblem } from '../../form/problem.ts';
 import type { Range } from './limits.ts';
 import type { UnitChoice } from '../sheet.ts';

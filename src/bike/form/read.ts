@@ -1,6 +1,6 @@
 /** Reads a bike sheet: its form by `schema.ts`, its meaning by `sheet-of.ts`, all that is wrong with either at once. */
 import { checked, laterFormat } from '../../form/checked.ts';
-import { isMap } from '../../form/is-map.ts';
+import { isMap } from '../../form/plain-data.ts';
 import { atMost, type PathProblem } from '../../form/problem.ts';
 import type { OwnSetting } from '../own-setting.ts';
 import type { Draft } from './draft.ts';

@@ -1,7 +1,7 @@
 /** What was told of a bike without a sheet, as a sheet whose numbers nobody said; its file form is in `said-schema.ts`. */
-import { printable } from '../../form/printable.ts';
+import { printable } from '../../form/text.ts';
 import { SIDES, speedOf, type Circuit } from '../circuits.ts';
-import { defined } from '../defined.ts';
+import { defined } from '../../form/plain-data.ts';
 import type { Sound } from '../../form/checked.ts';
 import type { PathProblem } from '../../form/problem.ts';
 import { didYouMean } from '../../form/suggest.ts';

@@ -2,7 +2,7 @@
  * What a bike sheet in its file form means: the sheet in SI, its parts compared with each other. Data that has the form is
  * taken as it is; of data that has not, what is sound is, so that all that is wrong is told at once.
  */
-import { defined } from '../defined.ts';
+import { defined } from '../../form/plain-data.ts';
 import type { Sound } from '../../form/checked.ts';
 import { atMost, type PathProblem } from '../../form/problem.ts';
 import type { OwnSetting } from '../own-setting.ts';

@@ -1,6 +1,5 @@
 /** A bike sheet in SI → the file form that `readSheet` reads, in the user's own units. The caller makes text of it. */
-import { isMap } from '../../form/is-map.ts';
-import { defined } from '../defined.ts';
+import { isMap, defined } from '../../form/plain-data.ts';
 import { SHEET_FORMAT, UNCOUNTED } from './limits.ts';
 import { SIDES, speedOf, type Circuit } from '../circuits.ts';
 import { positionsOf, type OwnSetting, type OwnStand } from '../own-setting.ts';

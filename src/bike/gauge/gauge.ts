@@ -1,7 +1,7 @@
 /** What is read with a gauge, a ring or a ruler, and what a number is taken for. */
-import type { SheetTrade } from '../check/sheet-trade.ts';
+import type { SheetTrade } from '../check/sheet-check.ts';
 import type { BikeSheet, End } from '../sheet.ts';
-import { usualTyre } from '../usual-tyre.ts';
+import { usualTyre } from '../end-readings.ts';
 
 /** sag: a share, of the travel at the front and of the shock's stroke at the rear; the others: gauge pressure, Pa */
 export const READS = ['sag', 'tyre', 'spring'] as const;

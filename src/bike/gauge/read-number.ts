@@ -1,5 +1,5 @@
 /** A number as somebody reads it off a ring, a ruler or a gauge: `43 %`, `26/60 mm`, `2.4 bar`. */
-import { printable } from '../../form/printable.ts';
+import { printable } from '../../form/text.ts';
 import { LIMITS, type Range } from '../form/limits.ts';
 import type { End, UnitChoice } from '../sheet.ts';
 import { asRead, inUnit, siPer, unitNamed, type Unit } from '../units.ts';

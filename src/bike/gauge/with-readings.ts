@@ -1,5 +1,5 @@
 /** A sheet with what was read today in the place of what stood there. */
-import { dialOf } from '../setting-access.ts';
+import { dialOf } from '../settings.ts';
 import type { BikeSheet, End, EndSheet } from '../sheet.ts';
 import type { Of } from '../dial/dial.ts';
 import { siPer } from '../units.ts';

@@ -6,7 +6,7 @@ import { saidOf } from '../../bike/form/said.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
 import type { Sound } from '../../form/checked.ts';
 import type { PathProblem } from '../../form/problem.ts';
-import { printable } from '../../form/printable.ts';
+import { printable } from '../../form/text.ts';
 import { didYouMean } from '../../form/suggest.ts';
 import type { Case, CaseVocabulary, InterviewNotes, ReadCase, Wrong } from '../case.ts';
 import type { CaseFile } from './case-schema.ts';

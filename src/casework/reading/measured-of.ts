@@ -3,7 +3,7 @@ import { sheetFact } from '../../bike/facts.ts';
 import { answerFor, bandTold, canRead, targetOf } from '../../bike/gauge/gauge.ts';
 import { asWritten, readBand, readNumber, type Beside } from '../../bike/gauge/read-number.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
-import { isMap } from '../../form/is-map.ts';
+import { isMap } from '../../form/plain-data.ts';
 import type { Question } from '../../rulebase/compiled.ts';
 import type { CaseAnswer, CaseVocabulary } from '../case.ts';
 

@@ -3,7 +3,7 @@ import type { OwnSetting } from '../../bike/own-setting.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
 import { checked, laterFormat } from '../../form/checked.ts';
 import { atMost } from '../../form/problem.ts';
-import { isMap } from '../../form/is-map.ts';
+import { isMap } from '../../form/plain-data.ts';
 import { CASE_FORMAT, type CaseVocabulary, type ReadCase } from '../case.ts';
 import { caseOf, unplaced } from './case-of.ts';
 import { caseSchemaWith } from './case-schema.ts';

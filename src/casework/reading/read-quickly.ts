@@ -2,7 +2,7 @@
 import { withOwn } from '../../bike/form/read-quickly.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
 import { compiledForms } from '../../form/compiled-forms.ts';
-import { isMap } from '../../form/is-map.ts';
+import { isMap } from '../../form/plain-data.ts';
 import { atMost } from '../../form/problem.ts';
 import { hasForm, type JsonForm } from '../../form/quick.ts';
 import type { CaseVocabulary, ReadCase } from '../case.ts';

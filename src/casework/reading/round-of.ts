@@ -1,12 +1,12 @@
 /** What one round of a case means: its answers, what was tried before and ridden after, each checked against the rules. */
 import { parseChange } from '../../bike/change.ts';
 import { readDeed, type Deed } from '../../bike/deed.ts';
-import { isMap } from '../../form/is-map.ts';
+import { isMap } from '../../form/plain-data.ts';
 import { measuredOf, type KnownBike } from './measured-of.ts';
 import { severalOf } from './several-of.ts';
 import type { Sound } from '../../form/checked.ts';
 import type { PathProblem } from '../../form/problem.ts';
-import { printable } from '../../form/printable.ts';
+import { printable } from '../../form/text.ts';
 import { didYouMean } from '../../form/suggest.ts';
 import { CANNOT_TELL, EITHER, NOT_NOW, type Question } from '../../rulebase/compiled.ts';
 import type { CaseAnswer, CaseResult, CaseVocabulary, Round, Tried, Wrong } from '../case.ts';

@@ -1,5 +1,5 @@
 /** Several answers to one question, as a list in a case file. */
-import { printable } from '../../form/printable.ts';
+import { printable } from '../../form/text.ts';
 import { CANNOT_TELL, NOT_NOW, type Question } from '../../rulebase/compiled.ts';
 
 /** What is wrong with a list, and the remedy. */

@@ -1,6 +1,6 @@
 /** A record no rider's case comes near: refused before anything of it is worked out, so that one costs no more than another. */
 import type { PathProblem } from '../../form/problem.ts';
-import { isMap } from '../../form/is-map.ts';
+import { isMap } from '../../form/plain-data.ts';
 
 /** Rounds, and trials in all of them: a bike tried every weekend of a year. */
 export const MOST_ROUNDS = 60;

@@ -1,9 +1,8 @@
 /** How to take back what was tried, in words. */
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import { roomFor } from '../../advice/step/room-left.ts';
-import { spanWords } from '../../bike/amount-words.ts';
+import { spanWords, settingWords } from '../../bike/setting-words.ts';
 import { wayBack, type Change } from '../../bike/change.ts';
-import { settingWords } from '../../bike/setting-words.ts';
 import type { Tried } from '../case.ts';
 import { stemOf } from './could-be-turned.ts';
 

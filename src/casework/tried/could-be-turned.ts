@@ -1,7 +1,7 @@
 /** What of a change somebody tells of can have been turned on this bike. */
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import type { Change } from '../../bike/change.ts';
-import { dialOf } from '../../bike/setting-access.ts';
+import { dialOf } from '../../bike/settings.ts';
 import { ENDS, isRigid, type End } from '../../bike/sheet.ts';
 import type { Tried } from '../case.ts';
 import { otherSpring } from './other-spring.ts';

@@ -1,5 +1,5 @@
 /** What was tried → which change it was on this bike and what that does, or one line why it cannot be used. */
-import { printable } from '../../form/printable.ts';
+import { printable } from '../../form/text.ts';
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import { aspect, parseChange, type Change, type ChangeUnit } from '../../bike/change.ts';
 import { printDeed, type Deed } from '../../bike/deed.ts';

@@ -1,5 +1,5 @@
 /** What a report of one thing only speaks of: `for: hands`. */
-import { printable } from '../../form/printable.ts';
+import { printable } from '../../form/text.ts';
 import { nearest } from '../../form/suggest.ts';
 import { withoutEnd } from '../../rulebase/compiled.ts';
 import type { Model } from '../../diagnosis/model.ts';

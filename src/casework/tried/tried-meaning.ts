@@ -2,7 +2,7 @@
  * What a rider's words for something tried mean: which settings were turned together, which way each, and at which end.
  * "Rebound" without a circuit is every circuit of that name; an end that nobody knows is either of them.
  */
-import { printable } from '../../form/printable.ts';
+import { printable } from '../../form/text.ts';
 import { ENDS } from '../../bike/sheet.ts';
 import { nearest } from '../../form/suggest.ts';
 import type { Model } from '../../diagnosis/model.ts';

@@ -6,7 +6,7 @@ import { SIDES, type Side } from '../../bike/circuits.ts';
 import type { OwnSetting } from '../../bike/own-setting.ts';
 import { BIKE_KINDS, ENDS, type BikeKind, type End } from '../../bike/sheet.ts';
 import type { Case } from '../../casework/case.ts';
-import { capital } from '../../form/capital.ts';
+import { capital } from '../../form/text.ts';
 import type { Choice, Prompter } from '../../console/prompter.ts';
 
 /** How many knobs the sides of an end's damper have, in the words of `has:`. */

@@ -1,6 +1,6 @@
 /** What an interview of the same day asked already, in one question: whether it is still so. */
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
-import { capital } from '../../form/capital.ts';
+import { capital } from '../../form/text.ts';
 import type { CaseAnswer } from '../../casework/case.ts';
 import type { Prompter } from '../../console/prompter.ts';
 import type { Event } from '../../interview/session.ts';

@@ -2,9 +2,8 @@
 import type { ChangeUnit } from '../../bike/change.ts';
 import type { OwnSetting } from '../../bike/own-setting.ts';
 import type { Row } from '../../bike/row.ts';
-import { dialOf } from '../../bike/setting-access.ts';
+import { dialOf, rowsOf } from '../../bike/settings.ts';
 import { settingWords } from '../../bike/setting-words.ts';
-import { rowsOf } from '../../bike/settings.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
 import type { Choice } from '../../console/prompter.ts';
 import type { CompiledRules, Setting } from '../../rulebase/compiled.ts';

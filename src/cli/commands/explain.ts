@@ -3,7 +3,7 @@ import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import type { Case } from '../../casework/case.ts';
 import { hear } from '../../casework/evidence.ts';
 import type { Model } from '../../diagnosis/model.ts';
-import { json } from '../../form/json.ts';
+import { json } from '../../form/text.ts';
 import { arg, command, flag, format, maybeArg, text, unless, whom, type Given, type Here } from '../takes.ts';
 import { consult } from '../../casework/consult.ts';
 import { modelFor } from '../../casework/rider.ts';

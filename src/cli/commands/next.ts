@@ -1,5 +1,5 @@
 /** `earshot next`: where a bike stands, what is open, and the single next thing to do. */
-import { json } from '../../form/json.ts';
+import { json } from '../../form/text.ts';
 import { command, format, onBike } from '../takes.ts';
 import { settingWords } from '../../bike/setting-words.ts';
 import { nextText } from '../../report/bike/next-text.ts';

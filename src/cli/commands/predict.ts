@@ -1,11 +1,10 @@
 /** `earshot predict`: what a change does on this bike, or what a knob does over its whole range. */
-import { json } from '../../form/json.ts';
+import { json, capital } from '../../form/text.ts';
 import { choice, command, flag, format, text, type Given } from '../takes.ts';
 import { degrees } from '../values.ts';
 import { parseChange, printChange, type Change } from '../../bike/change.ts';
-import { dialOf } from '../../bike/setting-access.ts';
+import { dialOf, rowFor, rowsOf } from '../../bike/settings.ts';
 import type { OwnSetting } from '../../bike/own-setting.ts';
-import { rowFor, rowsOf } from '../../bike/settings.ts';
 import { BIKE_KINDS, type BikeSheet, type Circuit, type End } from '../../bike/sheet.ts';
 import {
   atTemperature,
@@ -17,7 +16,6 @@ import {
   sweep,
   type Bike,
 } from '../../physics/index.ts';
-import { capital } from '../../form/capital.ts';
 import { drawingsOf, type SheetPhysics } from '../../report/pit-sheet/physics.ts';
 import { predictText, slopeText, sweepText } from '../../report/bike/predict-text.ts';
 import type { Style } from '../../report/style.ts';

@@ -1,5 +1,5 @@
 /** `earshot words "..."`: what a phrase could mean; `--list [TERM]`: the glossary. */
-import { json } from '../../form/json.ts';
+import { json } from '../../form/text.ts';
 import { command, flag, format, maybeArgs, type Given } from '../takes.ts';
 import { glossaryText } from '../../report/rules/glossary-text.ts';
 import type { Style } from '../../report/style.ts';

@@ -1,7 +1,6 @@
 /** A change in words. */
-import { amountWords } from '../../bike/amount-words.ts';
+import { amountWords, settingWords } from '../../bike/setting-words.ts';
 import type { Deed } from '../../bike/deed.ts';
-import { settingWords } from '../../bike/setting-words.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
 
 /** `front low-speed rebound 2 clicks out`; what has only a name is called by it. */

@@ -3,7 +3,7 @@ import type { BikeSheet } from '../../bike/sheet.ts';
 import type { CaseResult } from '../../casework/case.ts';
 import type { Lesson } from '../../casework/belief-shifts.ts';
 import { changeWords } from './change-words.ts';
-import { capital } from '../../form/capital.ts';
+import { capital } from '../../form/text.ts';
 import { ratedWords } from './ridden-text.ts';
 import { fit, type Style } from '../style.ts';
 import { paragraph } from '../wrap.ts';

@@ -3,7 +3,7 @@ import type { BikeSheet } from '../../bike/sheet.ts';
 import type { CaseResult } from '../../casework/case.ts';
 import type { RiddenBefore } from '../../casework/ridden-before.ts';
 import { changeWords } from './change-words.ts';
-import { capital } from '../../form/capital.ts';
+import { capital } from '../../form/text.ts';
 import { inTen } from '../phrases.ts';
 import type { CompiledRules } from '../../rulebase/compiled.ts';
 import { reasonIn } from '../../rulebase/reasons.ts';

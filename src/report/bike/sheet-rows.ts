@@ -1,7 +1,7 @@
 /** Where everything on a bike stands, where the maker starts, and how far each thing still goes: rows for a table. */
 import type { ChangeUnit } from '../../bike/change.ts';
 import { DAMPER } from '../../bike/circuits.ts';
-import { defined } from '../../bike/defined.ts';
+import { defined } from '../../form/plain-data.ts';
 import type { Row, Shown } from '../../bike/row.ts';
 import { isAlone, rowsOf } from '../../bike/settings.ts';
 import type { BikeSheet, End } from '../../bike/sheet.ts';

@@ -1,10 +1,9 @@
 /** The evidence of a pit sheet, in words and numbers: the cause that the first change is for, and what speaks for it. */
 import type { CompiledRules } from '../../rulebase/compiled.ts';
 import { decibanNumber, decibanWords } from '../decibans.ts';
-import { capital } from '../../form/capital.ts';
+import { capital, percent } from '../../form/text.ts';
 import { evidenceWords } from '../evidence-words.ts';
 import { printable } from '../foreign-text.ts';
-import { percent } from '../../form/percent.ts';
 import { firstOf, type Result } from '../result/result.ts';
 
 export interface Weight {

@@ -3,7 +3,7 @@ import { ENDS } from '../../bike/sheet.ts';
 import { linesOf } from './cut-list.ts';
 import { glued } from '../glued.ts';
 import { html, markupText, styleElement, type Markup } from './markup.ts';
-import { capital } from '../../form/capital.ts';
+import { capital } from '../../form/text.ts';
 import { whySection, evidenceNote } from './why.ts';
 import type { PitSheet } from './pit-sheet.ts';
 import type { Drawing } from './physics.ts';

@@ -2,7 +2,7 @@
 import { ENDS } from '../../bike/sheet.ts';
 import { linesOf } from './cut-list.ts';
 import { escapeMarkdown as text } from '../markdown.ts';
-import { capital } from '../../form/capital.ts';
+import { capital } from '../../form/text.ts';
 import { restOf } from './evidence.ts';
 import type { PitSheet } from './pit-sheet.ts';
 import { COUNTED, type SettingRow, type Stand } from './settings.ts';

@@ -1,12 +1,12 @@
 /** Everything that stands on a pit sheet, in words and numbers; its printed forms add nothing but layout. */
-import { amountWords } from '../../bike/amount-words.ts';
+import { amountWords } from '../../bike/setting-words.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
 import type { CompiledRules } from '../../rulebase/compiled.ts';
 import { alarmsOf, alarmTexts, quietPhrases } from '../verdict/alarms.ts';
 import { cutList, type CutList } from './cut-list.ts';
 import { printable } from '../foreign-text.ts';
 import { chancesWords, heedWords, likelyWords, stepWords, withStep } from '../phrases.ts';
-import { capital } from '../../form/capital.ts';
+import { capital } from '../../form/text.ts';
 import { whyOf, type Why } from './evidence.ts';
 import type { SheetPhysics } from './physics.ts';
 import { whereIs } from '../plain-words.ts';

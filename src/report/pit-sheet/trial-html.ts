@@ -1,6 +1,6 @@
 /** The trial of a pit sheet: a row a run, with boxes to fill by pen. */
 import { html, type Markup } from './markup.ts';
-import { capital } from '../../form/capital.ts';
+import { capital } from '../../form/text.ts';
 import { trialLines, type PaperTrial } from './trial.ts';
 import type { PitSheet } from './pit-sheet.ts';
 

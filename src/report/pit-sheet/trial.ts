@@ -5,7 +5,7 @@ import type { CompiledRules } from '../../rulebase/compiled.ts';
 import { penSheet, type PenSheet } from '../../trials/pen-sheet.ts';
 import { planTrial } from '../../trials/plan.ts';
 import { placeWords, type Change } from '../../trials/trial.ts';
-import { amountWords } from '../../bike/amount-words.ts';
+import { amountWords } from '../../bike/setting-words.ts';
 import { asRead } from '../../bike/units.ts';
 import { changeOf, type ResultAdjustment } from '../result/result-adjustment.ts';
 

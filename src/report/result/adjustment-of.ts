@@ -13,7 +13,7 @@ import { triedInVain } from '../../casework/tried/tried-in-vain.ts';
 import { undoneWords } from '../../casework/undone.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import { statedOf } from '../../diagnosis/none.ts';
-import { withoutStop } from '../../form/full-stop.ts';
+import { withoutStop } from '../../form/text.ts';
 import type { Adjustment } from '../../rulebase/compiled.ts';
 import { reasonIn } from '../../rulebase/reasons.ts';
 import { riddenLines } from '../bike/ridden-text.ts';

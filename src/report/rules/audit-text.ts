@@ -1,5 +1,5 @@
 /** The rules that carry physics, against the model: agree, disagree, weak, or too small to say. */
-import { wholePercent } from '../../form/percent.ts';
+import { wholePercent } from '../../form/text.ts';
 import { unargued, type AuditRow } from '../../casework/audit-rules.ts';
 import type { Verdict } from '../../physics/index.ts';
 import { page, type Style } from '../style.ts';

@@ -2,7 +2,7 @@
 import type { Estimate, Learned } from '../../evaluation/learn.ts';
 import type { MovedWord } from '../../evaluation/learn-pack.ts';
 import type { CompiledRules } from '../../rulebase/compiled.ts';
-import { percent } from '../../form/percent.ts';
+import { percent } from '../../form/text.ts';
 import { placeOf } from './sensitivity-text.ts';
 import { page, type Style } from '../style.ts';
 import { paragraph } from '../wrap.ts';

@@ -1,5 +1,5 @@
 /** A rule in words: what it asks, what it points to, how strongly, and where it comes from. */
-import { finePercent } from '../../form/percent.ts';
+import { finePercent } from '../../form/text.ts';
 import type { Adjustment, CompiledRules, Gate, Question } from '../../rulebase/compiled.ts';
 import { page, toAscii, type Style } from '../style.ts';
 import { paragraph } from '../wrap.ts';

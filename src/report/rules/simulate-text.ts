@@ -1,5 +1,5 @@
 /** The table of a simulation, eighty columns. */
-import { wholePercent } from '../../form/percent.ts';
+import { wholePercent } from '../../form/text.ts';
 import type { ConfusionRow } from '../../evaluation/confusion.ts';
 import type { Score } from '../../evaluation/score.ts';
 

@@ -1,5 +1,5 @@
 /** Answers to what a rider asked about doing, a line each. */
-import { withStop } from '../../form/full-stop.ts';
+import { withStop } from '../../form/text.ts';
 import { MOST_NAME, printable } from '../foreign-text.ts';
 import { inTen } from '../phrases.ts';
 import type { Result } from '../result/result.ts';

@@ -1,6 +1,6 @@
 /** What becomes of everything that was said to bother: whether the first change is for it, and what to do where it is not. */
 import { waitsBehind } from '../../advice/put-first.ts';
-import { withStop } from '../../form/full-stop.ts';
+import { withStop } from '../../form/text.ts';
 import { askWords, choiceWords } from '../evidence-words.ts';
 import { MOST_NAME, printable } from '../foreign-text.ts';
 import { firstOf, type Result } from '../result/result.ts';

@@ -1,8 +1,6 @@
 /** The first step in pieces: what is done and how it is undone, what it may bring, and why it comes first. */
 import { waitsBehind } from '../../advice/put-first.ts';
-import { capital } from '../../form/capital.ts';
-import { withStop } from '../../form/full-stop.ts';
-import { percent } from '../../form/percent.ts';
+import { capital, withStop, percent } from '../../form/text.ts';
 import { evidenceText } from '../evidence-words.ts';
 import { chancesWords, timeWords, withStep } from '../phrases.ts';
 import { whereIs } from '../plain-words.ts';

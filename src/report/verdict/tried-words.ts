@@ -4,7 +4,7 @@ import { settingWords } from '../../bike/setting-words.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
 import type { Tried } from '../../casework/case.ts';
 import type { TriedReading } from '../../words/tried/tried.ts';
-import { capital } from '../../form/capital.ts';
+import { capital } from '../../form/text.ts';
 import { changeWords } from '../bike/change-words.ts';
 
 const WAYS: Readonly<Record<string, string>> = {

@@ -1,11 +1,10 @@
 /** How often a step is repeated where the sheet says that one is not enough. */
 import type { Change } from '../../bike/change.ts';
 import { writeNumber } from '../../bike/gauge/read-number.ts';
-import { sagOnRide } from '../../bike/sag-on-ride.ts';
+import { sagOnRide, usualTyre } from '../../bike/end-readings.ts';
 import { rowFor } from '../../bike/settings.ts';
 import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
 import { settable, siPer, writeQuantity } from '../../bike/units.ts';
-import { usualTyre } from '../../bike/usual-tyre.ts';
 import type { CaseAnswer } from '../../casework/case.ts';
 import type { Adjustment, CompiledRules } from '../../rulebase/compiled.ts';
 import { reasonIn } from '../../rulebase/reasons.ts';

@@ -1,6 +1,5 @@
 /** What a result says of leaving alone, not knowing, or stopping, and what is not advised. */
-import { withStop } from '../../form/full-stop.ts';
-import { percent } from '../../form/percent.ts';
+import { withStop, percent } from '../../form/text.ts';
 import { askWords, evidenceText, type Audience, type WordedRules } from '../evidence-words.ts';
 import { shownCauses } from '../result/ideas.ts';
 import { plainResult } from '../plain-words.ts';

@@ -1,6 +1,6 @@
 /** The form of a pack: its numbers, and the sentences and figures that stand once for all its rules. */
 import * as z from 'zod';
-import { TODO } from '../../bike/check/sheet-trade.ts';
+import { TODO } from '../../bike/check/sheet-check.ts';
 import { REASONS } from '../reasons.ts';
 import { numbers } from '../numbers-schema.ts';
 import { id, source, text } from './parts.ts';

@@ -10,7 +10,7 @@ import { shiftOf } from '../../casework/rider.ts';
 import { changedSince, roundsOf, standsBefore, type LoggedRound } from '../../casework/rounds.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import { atReadiness } from '../../diagnosis/readiness.ts';
-import { capital } from '../../form/capital.ts';
+import { capital } from '../../form/text.ts';
 import { leftGood, type LeftGood } from '../../logbook/left-good.ts';
 import { logHome } from '../../logbook/home.ts';
 import { openLog } from '../../logbook/log.ts';

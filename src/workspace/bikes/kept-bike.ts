@@ -16,7 +16,7 @@ import {
 import { once } from '../../diagnosis/fast/once.ts';
 import { readKept, readKeptBytes, writeKept, writeKeptBytes, type Shelf } from '../kept.ts';
 import { sha256 } from '../../disk/sha256.ts';
-import { VERSION } from '../../host/version.ts';
+import { VERSION } from '../../host/root.ts';
 
 const BIKES: Shelf = { name: 'bikes', most: 200 };
 /** More bikes than this in one start are a batch: they will hardly come again, and writing them costs more than it saves. */

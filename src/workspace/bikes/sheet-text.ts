@@ -1,7 +1,6 @@
 /** The text of a sheet's file: read with its form kept, and written again with only what changed touched. */
-import { json } from '../../form/json.ts';
-import { asWritten } from '../../bike/form/as-written.ts';
-import { editsBetween } from '../../bike/form/edit-file.ts';
+import { json } from '../../form/text.ts';
+import { asWritten, editsBetween } from '../../bike/form/edit-file.ts';
 import { readSheet } from '../../bike/form/read.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
 import { withoutKnobs, writeSheet, type SheetFile } from '../../bike/form/write.ts';

@@ -7,7 +7,7 @@ import type { Case } from '../../casework/case.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import { sha256 } from '../../disk/sha256.ts';
 import type { Io } from '../../host/io.ts';
-import { VERSION } from '../../host/version.ts';
+import { VERSION } from '../../host/root.ts';
 import { readKept, sweepShelf, writeKept, type Shelf } from '../kept.ts';
 import { builtAt } from '../rules/built-in.ts';
 

@@ -1,9 +1,8 @@
 /** What the build left beside the compiled built-in rules: their version, and enough to see that no rule was edited since. */
 import { readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import { ROOT } from '../../host/root.ts';
+import { ROOT, VERSION } from '../../host/root.ts';
 import { basePackFolder, digestOf, findPack, isChecks } from './rule-files.ts';
-import { VERSION } from '../../host/version.ts';
 
 export interface BuiltInStamp {
   readonly digest: string;

@@ -1,5 +1,5 @@
 /** Writes what was learned as a pack of its own; the built-in pack is never touched. */
-import { finePercent } from '../../form/percent.ts';
+import { finePercent } from '../../form/text.ts';
 import { readdirSync, realpathSync, statSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join, relative, resolve, sep } from 'node:path';
 import { Document, isMap, isScalar, stringify } from 'yaml';
@@ -14,7 +14,7 @@ import { compilePacks } from './compile-packs.ts';
 import { Refusal } from '../../host/io.ts';
 import { readRules } from './read-pack-file.ts';
 import { basePackFolder, digestOf, findPack, isChecks, type PackFolder } from './rule-files.ts';
-import { VERSION } from '../../host/version.ts';
+import { VERSION } from '../../host/root.ts';
 
 export interface OutFolder {
   readonly folder: string;

@@ -6,7 +6,7 @@ import { problemLine } from '../../form/problem.ts';
 import { BUILT_RARE, BUILT_RULES, digestNow, readStamp } from './built-in.ts';
 import { EXIT, Refusal, type Io } from '../../host/io.ts';
 import { basePackFolder, digestOf, findPack, type PackFolder } from './rule-files.ts';
-import { VERSION } from '../../host/version.ts';
+import { VERSION } from '../../host/root.ts';
 
 /** More lines than this drown what stands first; one fault at the top of a file can bring a thousand after it. */
 const MOST_TOLD = 200;

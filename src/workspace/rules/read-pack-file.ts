@@ -5,7 +5,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type * as z from 'zod';
-import { frozen } from '../../form/frozen.ts';
+import { frozen } from '../../form/plain-data.ts';
 import { parseYaml, type Parsed } from '../../form/parse.ts';
 import type { Problem } from '../../form/problem.ts';
 import { validate } from '../../form/validate.ts';

@@ -6,7 +6,7 @@ import type { CaseAnswer } from '../../../src/casework/case.ts';
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
-import { frozen } from '../../../src/form/frozen.ts';
+import { frozen } from '../../../src/form/plain-data.ts';
 
 export interface Report {
   readonly id: string;

@@ -3,7 +3,7 @@ import { arg, command, format } from '../../takes.ts';
 import { checkSheet } from '../../../bike/check/check.ts';
 import { checkText } from '../../../report/bike/sheet-text.ts';
 import { EXIT, Refusal } from '../../../host/io.ts';
-import { json } from '../../../form/json.ts';
+import { json } from '../../../form/text.ts';
 import { sheetOf } from '../../../workspace/bikes/known-bikes.ts';
 import { setLine } from '../../../workspace/bikes/set-line.ts';
 import { loadSheet } from '../../../workspace/bikes/load-sheet.ts';

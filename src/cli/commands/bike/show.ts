@@ -5,7 +5,7 @@ import { sheetRows } from '../../../report/bike/sheet-rows.ts';
 import { sheetShown } from '../../../report/bike/sheet-text.ts';
 import { EXIT } from '../../../host/io.ts';
 import { openBike } from '../../../workspace/bikes/open-bike.ts';
-import { json } from '../../../form/json.ts';
+import { json } from '../../../form/text.ts';
 
 export const bikeShow = command({
   about: 'current settings, recommended settings, and the range left each way',

@@ -6,7 +6,7 @@ import { startOf } from '../../../physics/start.ts';
 import { arg, command, flag, format, text } from '../../takes.ts';
 import { startText } from '../../../report/bike/start-text.ts';
 import { EXIT } from '../../../host/io.ts';
-import { json } from '../../../form/json.ts';
+import { json } from '../../../form/text.ts';
 import { openBike } from '../../../workspace/bikes/open-bike.ts';
 import { sheetText } from '../../../workspace/bikes/sheet-text.ts';
 import { writeNew } from '../../../disk/write-new.ts';

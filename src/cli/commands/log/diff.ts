@@ -2,7 +2,7 @@
 import { arg, command, format, maybeArg, onBike } from '../../takes.ts';
 import { diffText, sinceCounted } from '../../../report/bike/log-text.ts';
 import { EXIT, Refusal } from '../../../host/io.ts';
-import { json } from '../../../form/json.ts';
+import { json } from '../../../form/text.ts';
 import { refusing } from '../../../workspace/bikes/open-bike.ts';
 import { readHistory } from '../../../workspace/bikes/read-history.ts';
 

@@ -1,5 +1,5 @@
 /** `earshot rules audit`: every rule with physics against the model, with its cause in and out. */
-import { json } from '../../../form/json.ts';
+import { json } from '../../../form/text.ts';
 import { command, flag, format } from '../../takes.ts';
 import { auditRules, unargued } from '../../../casework/audit-rules.ts';
 import { plausibleBikes } from '../../../physics/index.ts';

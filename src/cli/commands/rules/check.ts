@@ -1,5 +1,5 @@
 /** `earshot rules check` and `rules test`: the schema, the lints and every check, all findings at once. */
-import { json } from '../../../form/json.ts';
+import { json } from '../../../form/text.ts';
 import { command, flag, format, text, type Given, type Here } from '../../takes.ts';
 import { count } from '../../values.ts';
 import { prepareBike, type PreparedBike } from '../../../advice/prepared-bike.ts';
@@ -18,7 +18,7 @@ import { packFolders } from '../../../workspace/rules/load-rules.ts';
 import { defaultPhysics, sheetPhysics } from '../../../workspace/physics.ts';
 import { fromData } from '../../../workspace/bikes/load-sheet.ts';
 import { digestOf } from '../../../workspace/rules/rule-files.ts';
-import { VERSION } from '../../../host/version.ts';
+import { VERSION } from '../../../host/root.ts';
 
 /** What `rules test` takes too. */
 export const checkOptions = {

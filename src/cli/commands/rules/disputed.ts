@@ -1,5 +1,5 @@
 /** `earshot rules check --disputed`: the links on which the heads behind the rules differ most. */
-import { json } from '../../../form/json.ts';
+import { json } from '../../../form/text.ts';
 import type { Here } from '../../takes.ts';
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';

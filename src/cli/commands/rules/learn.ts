@@ -1,5 +1,5 @@
 /** `earshot rules learn LOG…`: from logged outcomes to strengths, and a pack of one's own where words should move. */
-import { json } from '../../../form/json.ts';
+import { json } from '../../../form/text.ts';
 import { args, command, flag, format, text } from '../../takes.ts';
 import { count } from '../../values.ts';
 import { learn, PACK_WEIGHT } from '../../../evaluation/learn.ts';

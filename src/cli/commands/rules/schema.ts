@@ -3,7 +3,7 @@ import { command, type Takes } from '../../takes.ts';
 import { SCHEMAS, schemaOf } from '../../../report/rules/schemas.ts';
 import { didYouMean } from '../../../form/suggest.ts';
 import { EXIT, Refusal } from '../../../host/io.ts';
-import { json } from '../../../form/json.ts';
+import { json } from '../../../form/text.ts';
 import { ownSettings } from '../../../workspace/rules/own-settings.ts';
 
 const form: Takes<string> = { about: 'which form', fallback: 'rules' };

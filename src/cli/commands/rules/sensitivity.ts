@@ -16,7 +16,7 @@ import { packFolders } from '../../../workspace/rules/load-rules.ts';
 import { fromData } from '../../../workspace/bikes/load-sheet.ts';
 import { defaultPhysics, sheetPhysics } from '../../../workspace/physics.ts';
 import { digestOf } from '../../../workspace/rules/rule-files.ts';
-import { VERSION } from '../../../host/version.ts';
+import { VERSION } from '../../../host/root.ts';
 
 /** How many rules the text lists. */
 const MOST = 15;

@@ -1,5 +1,5 @@
 /** `earshot rules simulate`: made-up riders, interviewed by the engine; how often it finds what is off, and how soon. */
-import { json } from '../../../form/json.ts';
+import { json } from '../../../form/text.ts';
 import { command, flag, format, type Given } from '../../takes.ts';
 import { count, probability } from '../../values.ts';
 import { prepareBike } from '../../../advice/prepared-bike.ts';

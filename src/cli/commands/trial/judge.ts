@@ -1,5 +1,5 @@
 /** `earshot trial judge`: the verdict, and on a verdict the bike sheet and the log brought up to it. */
-import { json } from '../../../form/json.ts';
+import { json } from '../../../form/text.ts';
 import { command, flag, format, onBike, text } from '../../takes.ts';
 import { printChange } from '../../../bike/change.ts';
 import { isSameDeed, printDeed } from '../../../bike/deed.ts';

@@ -1,5 +1,5 @@
 /** `earshot trial plan`: one change as a fair test, printed with blanks for a pen, and kept in the bike's log. */
-import { json } from '../../../form/json.ts';
+import { json } from '../../../form/text.ts';
 import { command, flag, format, onBike, text, unless, type Given, type Here } from '../../takes.ts';
 import { isByGauge } from '../../../advice/by-gauge.ts';
 import { cautionsFor, cautionsOf } from '../../../advice/cautions.ts';

@@ -1,6 +1,34 @@
-/** The tyre pressure that usually carries a rider of this weight, by the figures of the pack, and what is far off it. */
-import type { BikeSheet, End } from './sheet.ts';
+/** What numbers of a sheet come to: sag on a ride, preload beyond the usual, tyre pressure for a weight. */
+import type { EndSheet, BikeSheet, End } from './sheet.ts';
 import { siPer } from './units.ts';
+
+/**
+ * @returns share of the travel; undefined where nothing was measured, or where it was with the lever closed or without
+ * the kit: then it says nothing of how the bike sags on a ride
+ */
+export function sagOnRide({ sagMeasured, sagBasis }: EndSheet): number | undefined {
+  return sagBasis?.lever === 'closed' || sagBasis?.kit === 'without' ? undefined : sagMeasured;
+}
+
+/** What a collar is turned at most where the maker says nothing, m: two to three turns. Common practice, no source. */
+export const USUAL_PRELOAD = 0.003;
+
+/** Preload beyond what the maker allows, or beyond the usual, m; undefined where there is no coil or no number. */
+export function preloadBeyond({ rigid, unsaid, spring }: EndSheet): number | undefined {
+  if (rigid === true || unsaid === true || spring.kind !== 'coil' || spring.preload === undefined)
+    return undefined;
+  return Math.max(0, spring.preload - (spring.preloadMax ?? USUAL_PRELOAD));
+}
+
+/**
+ * How much more the end would sag with that preload wound back, as a share of its travel; undefined where the stroke is
+ * not known. The leverage is taken as even between the two.
+ */
+export function sagHeldUp(part: EndSheet, end: 'front' | 'rear'): number | undefined {
+  const beyond = preloadBeyond(part);
+  const stroke = part.stroke ?? (end === 'front' ? part.travel : undefined);
+  return beyond === undefined || stroke === undefined || !(stroke > 0) ? undefined : beyond / stroke;
+}
 
 /** Pressures in psi by the rider's weight in kg, with kit; `low` and `high` in percent of them: beyond is far off. */
 export interface TyreForMass {
@@ -10,7 +38,7 @@ export interface TyreForMass {
   readonly rows: readonly { readonly kg: number; readonly front: number; readonly rear: number }[];
 }
 
-export interface TyreByMass {
+interface TyreByMass {
   readonly is: 'low' | 'usual' | 'high';
   /** Pa */
   readonly usual: number;

@@ -1,3 +1,0 @@
-export function capital(text: string): string {
-  return `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
-}

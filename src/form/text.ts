@@ -1,0 +1,42 @@
+/** The small pieces that every printed text is made of: sentences, shares, and text that somebody else wrote. */
+
+/** With a full stop, where it does not end as a sentence already. */
+export function withStop(text: string): string {
+  return /[.?!]$/.test(text) ? text : `${text}.`;
+}
+
+export function withoutStop(text: string): string {
+  return text.replace(/\.$/, '');
+}
+
+export function capital(text: string): string {
+  return `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
+}
+
+/** Somebody else's text in a message: one short line without control characters, whatever it was. */
+export function printable(text: string, most = 40): string {
+  const clean = text.replaceAll(/\p{Cc}/gu, '�');
+  return clean.length > most ? `${clean.slice(0, most - 3)}...` : clean;
+}
+
+/** A chance: never none or certain, whatever was rounded before. */
+export function percent(p: number): string {
+  const rounded = Math.round(p * 100);
+  if (rounded >= 100) return 'over 99 %';
+  return rounded <= 0 ? 'under 1 %' : `${rounded} %`;
+}
+
+/** What was counted. */
+export function wholePercent(share: number): string {
+  return `${Math.round(100 * share)} %`;
+}
+
+/** A strength of the rules, where half a percent matters. */
+export function finePercent(p: number): string {
+  return `${(100 * p).toFixed(p < 0.1 ? 1 : 0)} %`;
+}
+
+/** A result as the JSON that is printed. */
+export function json(data: unknown): string {
+  return `${JSON.stringify(data, null, 2)}\n`;
+}
