@@ -4,7 +4,7 @@ import type { Model } from '../diagnosis/model.ts';
 import type { Danger, Known } from '../diagnosis/gates.ts';
 import type { Adjustment } from '../rulebase/compiled.ts';
 import type { PreparedBike } from './prepared-bike.ts';
-import { isGuessAfterTest } from './against-test.ts';
+import { isGuessAfterTest, refusedOf, type InVain, type Refused } from './refused.ts';
 import { bestOf, searchOrder } from './best-of.ts';
 import { isOutOfPlace, missingProof, refusalOf, type Situation } from './hold-back.ts';
 import { expectedCure, expectedWorth } from './payoff.ts';
@@ -18,11 +18,10 @@ import {
   measuredFirst,
   type Because,
 } from './put-first.ts';
-import { refusedOf, type InVain, type Refused } from './refused.ts';
 import { beyond, isRepairFound } from './repairs.ts';
 import { nextRung } from './rungs.ts';
 import { leadingBack, type WayBack } from './way-back.ts';
-import { isWorthKnowing } from './worth-knowing.ts';
+import { isWorthKnowing } from './stop.ts';
 import { once } from '../diagnosis/fast/once.ts';
 
 /** change: do this; leave: nothing is off; unknown: leaving alone is best, but not for certain; stop: do not ride. */

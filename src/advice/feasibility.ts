@@ -4,7 +4,7 @@ import { dialOf, type NoDial, rowFor } from '../bike/settings.ts';
 import { sheetFact } from '../bike/facts.ts';
 import { unsaidBike } from '../bike/form/said.ts';
 import { ENDS, type BikeSheet } from '../bike/sheet.ts';
-import { siPer, type Unit } from '../bike/units.ts';
+import { siPer, type Unit, inUnit, settable, writeQuantity } from '../bike/units.ts';
 import { withoutStop } from '../form/text.ts';
 import type { SpringCorrection } from '../physics/index.ts';
 import { settingWords } from '../bike/setting-words.ts';
@@ -13,6 +13,8 @@ import { reasonIn, type Reasons } from '../rulebase/reasons.ts';
 import { ownSize } from './step/own-size.ts';
 import { boundedBy, nearMost, within } from './step/room-left.ts';
 import { ahead, otherTyre, stepByTheSheet } from './step/sheet-step.ts';
+import type { Model } from '../diagnosis/model.ts';
+import type { Physics } from './physics.ts';
 
 /** Of the pack's numbers those that bound a step, what is near enough to a target, and why. */
 type HowFar = Partial<
@@ -207,4 +209,36 @@ function lookFirst(step: Step, { message, remedy }: NoDial): Possibility {
 
 function lower(text: string): string {
   return `${text.slice(0, 1).toLowerCase()}${withoutStop(text).slice(1)}`;
+}
+
+/**
+ * Of another coil, which: the rate that the measured sag asks for with as little preload as the rules leave, and how much
+ * that is. Preload that was added to the old coil would stand in for rate.
+ */
+export function withCoil(
+  { rules: { settings, adjustments } }: Model,
+  { end, kind, moves }: Adjustment,
+  can: Possibility,
+  physics: Physics | undefined,
+  bike: BikeSheet,
+): Possibility {
+  const carries = end === undefined ? undefined : physics?.springs?.[end]?.carries;
+  if (end === undefined || carries === undefined || !can.can || kind !== 'rebuild') return can;
+  if (!moves.some((move) => settings[move.setting]!.kind === 'spring')) return can;
+  const { spring } = bike.ends[end];
+  if (spring.kind !== 'coil' || spring.preload === undefined) return can;
+  const turns = adjustments.find(
+    ({ end: own, change }) => own === end && change?.unit === 'turns' && change.notBelow !== undefined,
+  )?.change?.notBelow;
+  const least =
+    turns === undefined || spring.preloadPerTurn === undefined ? Infinity : turns * spring.preloadPerTurn;
+  const preload = Math.min(spring.preload, least);
+  const { rate: unit, length } = bike.units;
+  const rate = inUnit(settable(carries.force / (carries.shaft + preload), unit), unit);
+  const held = `${writeQuantity(preload, length)} of preload`;
+  const note =
+    preload < spring.preload
+      ? `fit a coil of about ${rate} ${unit} with ${held}; wind the collar back to that first (now ${writeQuantity(spring.preload, length)})`
+      : `fit a coil of about ${rate} ${unit}; it holds with the ${held} that is on now`;
+  return { ...can, note };
 }

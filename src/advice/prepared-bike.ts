@@ -17,10 +17,9 @@ import { priorOf } from '../diagnosis/belief.ts';
 import type { Adjustment, CompiledRules, Move } from '../rulebase/compiled.ts';
 import { inWordsOf } from './on-this-bike.ts';
 import { effectOf, payoffOf, type Payoff } from './payoff.ts';
-import { withCoil } from './other-coil.ts';
+import { withCoil, neededOf, possible, type Possibility, type Step } from './feasibility.ts';
 import type { Physics } from './physics.ts';
 import { prospectOf, type Prospect } from './help-harm.ts';
-import { neededOf, possible, type Possibility, type Step } from './feasibility.ts';
 import { once } from '../diagnosis/fast/once.ts';
 
 export interface PreparedBike {

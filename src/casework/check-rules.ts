@@ -1,6 +1,5 @@
 /** Runs the checks that stand beside the rules. */
-import { cautionsOf } from '../advice/cautions.ts';
-import { whileLikely } from '../advice/while-likely.ts';
+import { cautionsOf, whileLikely } from '../advice/cautions.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { BikeSheet } from '../bike/sheet.ts';

@@ -1,12 +1,11 @@
 /** Adjustments → which causes each cures, which it makes worse, and the rungs after it. */
 import { isCounted } from '../bike/change.ts';
 import { changeable } from '../bike/settings.ts';
-import { checkFact } from './check-fact.ts';
+import { checkFact, reportUnknown } from './look-up.ts';
 import { linkOrder, type Order } from './compile-order.ts';
 import type { Adjustment, Cause, Move, Question, Setting } from './compiled.ts';
 import type { LinkContext } from './question-links.ts';
 import { oneKnobWords, standing, type Entry } from './entries.ts';
-import { reportUnknown } from './look-up.ts';
 import type { Numbers } from './numbers-schema.ts';
 import type { AdjustmentSource } from './schema/adjustment.ts';
 import { didYouMean } from '../form/suggest.ts';

@@ -3,7 +3,7 @@ import { CANNOT_TELL, type Adjustment, type Cause, type Check, type Question } f
 import { bothEnds, fillDeep, filler, type Report, type RuleFileOf } from './entries.ts';
 import { reportNoAnswer } from './look-up.ts';
 import type { Path } from '../form/parse.ts';
-import type { CheckSource } from './schema/check.ts';
+import type { CheckSource } from './schema/rule-file.ts';
 import { didYouMean } from '../form/suggest.ts';
 
 interface Known {

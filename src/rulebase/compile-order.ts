@@ -1,8 +1,7 @@
 /** What must be measured, proved or ruled out before an adjustment may come first, and when one step of it is not enough. */
 import type { Adjustment, AnswersNeeded, Cause, Gate, Refusal } from './compiled.ts';
-import { checkFact, factPath } from './check-fact.ts';
+import { checkFact, factPath, reportNoAnswer, reportUnknown } from './look-up.ts';
 import type { Entry, Report } from './entries.ts';
-import { reportNoAnswer, reportUnknown } from './look-up.ts';
 import type { Path } from '../form/parse.ts';
 import type { AdjustmentSource } from './schema/adjustment.ts';
 

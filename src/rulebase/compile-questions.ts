@@ -5,10 +5,8 @@ import { capital } from '../form/text.ts';
 import { oneKnobWords, standing } from './entries.ts';
 import { atEitherEnd } from './compile-either.ts';
 import { linkGauge } from './compile-gauge.ts';
-import { partGates } from './part-gates.ts';
-import { reportUnknown } from './look-up.ts';
-import { reportAnswers } from './question-answers.ts';
 import {
+  partGates,
   linkBeside,
   linkEarly,
   linkGate,
@@ -19,6 +17,8 @@ import {
   type LinkContext,
   type QuestionEntry,
 } from './question-links.ts';
+import { reportUnknown } from './look-up.ts';
+import { reportAnswers } from './question-answers.ts';
 import { didYouMean } from '../form/suggest.ts';
 
 export function linkQuestions(entries: readonly QuestionEntry[], context: LinkContext): Question[] {

@@ -18,8 +18,7 @@ import { figuresOf } from './figures.ts';
 import type { Numbers } from './numbers-schema.ts';
 import type { Parsed } from '../form/parse.ts';
 import { sortProblems, type Problem } from '../form/problem.ts';
-import { NEAR, type Near } from './schema/near.ts';
-import { type PackFile } from './schema/pack.ts';
+import { NEAR, type Near, type PackFile } from './schema/pack.ts';
 import { didYouMean } from '../form/suggest.ts';
 
 export interface PackSource {

@@ -1,12 +1,12 @@
 /** What a question says of others: gates, what makes it early or dangerous, what its answers imply. */
 import type { OwnSetting } from '../bike/own-setting.ts';
 import { didYouMean } from '../form/suggest.ts';
-import { checkFact, factPath } from './check-fact.ts';
-import type { Cause, Gate, Question, Setting } from './compiled.ts';
+import { checkFact, factPath, reportNoAnswer, reportUnknown } from './look-up.ts';
+import { type Cause, type Gate, type Question, type Setting, isSuspension, type Link } from './compiled.ts';
 import type { GaugeTrade } from './compile-gauge.ts';
 import type { Entry, Report } from './entries.ts';
-import { reportNoAnswer, reportUnknown } from './look-up.ts';
 import type { QuestionSource } from './schema/question.ts';
+import type { End } from '../bike/sheet.ts';
 
 export interface LinkContext {
   readonly settings: readonly Setting[];
@@ -199,4 +199,36 @@ export function reportCycles(
     state.set(id, 'done');
   };
   for (const q of questions) visit(q.id, []);
+}
+
+/** Gates that go without saying: what only speaks of a part is not asked where the bike has no such part. */
+interface Parts {
+  readonly settings: readonly Setting[];
+  readonly causes: readonly Cause[];
+  readonly adjusters: readonly OwnSetting[];
+  readonly facts: ReadonlyMap<string, readonly string[]>;
+}
+
+/**
+ * A question of one end whose causes at that end are all of its suspension is for ends that have one; one whose causes
+ * are all of a part that a pack added is for bikes that have it.
+ * @param given gates that the rule has already
+ */
+export function partGates(
+  links: readonly Link[],
+  end: End | undefined,
+  { settings, causes, adjusters, facts }: Parts,
+  given: readonly Gate[],
+): Gate[] {
+  const linked = [...new Set(links.map(([cause]) => settings[causes[cause]!.setting]!))];
+  const gates: Gate[] = [];
+  const gate = (path: string): void => {
+    if (given.some((one) => one.on === 'bike' && one.id === path)) return;
+    gates.push({ on: 'bike', id: path, values: facts.get(path)!.filter((value) => value !== 'none') });
+  };
+  const there = linked.filter((setting) => setting.end !== undefined && setting.end === end);
+  if (end !== undefined && there.length > 0 && there.every(isSuspension)) gate(`${end}.spring`);
+  const [only] = linked;
+  if (linked.length === 1 && adjusters.some(({ id }) => id === only!.id)) gate(only!.id);
+  return gates;
 }

@@ -1,11 +1,10 @@
 /** From a posterior to a verdict. The thresholds were set by simulation: see tests/bench/trials.mjs. */
 import type { Measured } from '../diagnosis/points.ts';
-import { chanceAbove } from './chance.ts';
+import { chanceAbove, chanceOf } from './chance.ts';
 import { contrast, type NoisePrior, type Posterior } from './model.ts';
 import type { NoiseNumbers } from './noise.ts';
 import { earlierSittings, openShare } from './pooled.ts';
 import { limitsOf, type Arm, type ArmName, type Chances, type Trial } from './trial.ts';
-import { chanceOf } from './worthwhile.ts';
 
 /**
  * keep: stay on this arm; further: it is better and more of it looks better still; half: between the reference

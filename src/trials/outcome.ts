@@ -67,3 +67,14 @@ function wordFor(
 function round(value: number): number {
   return Math.round(value * 1000) / 1000;
 }
+
+/** Those trials of which two settings can be compared; nobody has to have judged them. */
+export function ratedTrials(
+  trials: readonly Trial[],
+): { id: string; case?: string; results: readonly TrialResult[] }[] {
+  return trials.flatMap((trial) => {
+    const results = resultsOf(trial, judge(trial));
+    if (results.length === 0) return [];
+    return [{ id: trial.id, ...(trial.case === undefined ? {} : { case: trial.case }), results }];
+  });
+}

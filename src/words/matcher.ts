@@ -1,27 +1,22 @@
 /** A rider's own words → what they could mean. Nothing here is an answer until somebody confirms it. */
 import { withoutEnd, type CompiledRules } from '../rulebase/compiled.ts';
-import { acrossSentences } from './across.ts';
+import { acrossSentences, wholeSentences } from './across.ts';
 import { alignments, type Find } from './align.ts';
 import { compileWords, type CompiledWords } from './compiled-words.ts';
 import { END_ANSWERS, endOf, leftOver, mentionsIn, type Carried, type Ends } from './ends.ts';
 import { withClashes } from './clash.ts';
 import { keepBest, tellsEnd } from './choice/keep-best.ts';
-import { withoutRivals, type Said } from './choice/rivals.ts';
-import { agreedOn } from './choice/loose.ts';
+import { withoutRivals, type Said, besides } from './choice/rivals.ts';
+import { agreedOn, mixesTwo } from './choice/loose.ts';
 import { denied } from './denial/negation.ts';
-import { onePerQuestion } from './choice/one-answer.ts';
+import { onePerQuestion, offeredOnce, withoutRepeats } from './choice/repeats.ts';
 import { dangerousAnswers, usualAnswers } from './offers.ts';
 import { reading } from './reading.ts';
 import { buildIndex, type PhraseIndex } from './phrase-index.ts';
-import { meantBy, subjects } from './subject.ts';
-import { offeredOnce, withoutRepeats } from './choice/repeats.ts';
-import type { Scene } from './scene.ts';
+import { meantBy, subjects, type Scene } from './scene.ts';
 import { statementsOf, type Statement } from './tokens.ts';
-import { wholeSentences } from './whole-sentences.ts';
 import { unsaidIn } from './denial/unsaid.ts';
 import { buildPast } from './denial/past.ts';
-import { mixesTwo } from './choice/over-and.ts';
-import { besides } from './choice/weak.ts';
 import { buildSureness, withoutDoubtful, type Around } from './choice/sure.ts';
 import { buildUses } from './choice/uses.ts';
 

@@ -1,7 +1,7 @@
 /** After a step that a trial found no better: what is named next, at either end. */
 import { describe, expect, it } from 'vitest';
 import type { Advice } from '../../src/advice/advise.ts';
-import { isGuessAfterTest } from '../../src/advice/against-test.ts';
+import { isGuessAfterTest } from '../../src/advice/refused.ts';
 import type { Situation } from '../../src/advice/hold-back.ts';
 import { readDeed } from '../../src/bike/deed.ts';
 import type { CaseResult, Tried } from '../../src/casework/case.ts';

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { expectedCure, expectedWorth, valueOfKnowing } from '../../src/advice/payoff.ts';
-import { isWorthKnowing } from '../../src/advice/worth-knowing.ts';
+import { isWorthKnowing } from '../../src/advice/stop.ts';
 import { chance } from '../../src/advice/help-harm.ts';
 import type { Belief } from '../../src/diagnosis/belief.ts';
 import { marginals, membersOf } from '../../src/diagnosis/hypotheses.ts';

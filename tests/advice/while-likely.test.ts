@@ -1,6 +1,6 @@
 /** What is warned of while a cause is likely. */
 import { describe, expect, it } from 'vitest';
-import { whileLikely } from '../../src/advice/while-likely.ts';
+import { whileLikely } from '../../src/advice/cautions.ts';
 import { model } from '../support/told.ts';
 
 const { space, rules } = model;

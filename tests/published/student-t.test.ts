@@ -3,8 +3,7 @@
  * 1.3.6.7.2. Quoted from memory, not read again for this test.
  */
 import { expect, it } from 'vitest';
-import { interval } from '../../src/trials/chance.ts';
-import { tQuantile } from '../../src/trials/student.ts';
+import { interval, tQuantile } from '../../src/trials/chance.ts';
 
 /** What is below the value, the columns of the table. */
 const BELOW = [0.9, 0.95, 0.975, 0.99, 0.995] as const;

@@ -3,10 +3,9 @@
  * the data set `sleep` of R, with the results that R's t.test prints for it.
  */
 import { expect, test } from 'vitest';
-import { interval } from '../../src/trials/chance.ts';
+import { interval, tCdf } from '../../src/trials/chance.ts';
 import { leastSquares } from '../../src/trials/least-squares.ts';
 import { standardErrors } from '../support/standard-errors.ts';
-import { tCdf } from '../../src/trials/student.ts';
 
 const first = [0.7, -1.6, -0.2, -1.2, -0.1, 3.4, 3.7, 0.8, 0, 2];
 const second = [1.9, 0.8, 1.1, 0.1, -0.1, 4.4, 5.5, 1.6, 4.6, 3.4];

@@ -1,7 +1,6 @@
 import { expect, test } from 'vitest';
-import { chanceAbove, chanceBest, interval } from '../../src/trials/chance.ts';
+import { chanceAbove, chanceBest, interval, tCdf, tQuantile } from '../../src/trials/chance.ts';
 import { contrast, posterior, type Posterior } from '../../src/trials/model.ts';
-import { tCdf, tQuantile } from '../../src/trials/student.ts';
 import { ridden } from './invented.ts';
 import { mulberry32 } from './simulate.ts';
 

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { doubtfulTime } from '../../src/trials/doubtful-time.ts';
+import { doubtfulTime } from '../../src/trials/record.ts';
 
 const rode = (...seconds: (number | undefined)[]) => ({
   ridden: seconds.map((one) => ({

@@ -1,8 +1,7 @@
 import { printDeed, readDeed } from '../../src/bike/deed.ts';
 import { expect, test } from 'vitest';
 import { judge } from '../../src/trials/judge.ts';
-import { resultsOf } from '../../src/trials/outcome.ts';
-import { ratedTrials } from '../../src/trials/rated.ts';
+import { resultsOf, ratedTrials } from '../../src/trials/outcome.ts';
 import { grounds } from '../../src/trials/verdict-words.ts';
 import { change, planned, ridden, rode } from './invented.ts';
 

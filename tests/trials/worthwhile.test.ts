@@ -1,7 +1,7 @@
 /** The chance that a change is worth having: by hand, and by integrating prior times likelihood. */
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { chanceOf } from '../../src/trials/worthwhile.ts';
+import { chanceOf } from '../../src/trials/chance.ts';
 import { EXPECTED } from './invented.ts';
 
 const density = (x: number, mean: number, sd: number): number =>

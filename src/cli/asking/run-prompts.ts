@@ -2,8 +2,7 @@
 import { Left, type Action, type Prompter } from '../../console/prompter.ts';
 import { markWords } from '../../report/bike/trial-text.ts';
 import { turnWords } from '../../report/pit-sheet/trial.ts';
-import { LOWEST } from '../../trials/record.ts';
-import { doubtfulTime } from '../../trials/doubtful-time.ts';
+import { LOWEST, doubtfulTime } from '../../trials/record.ts';
 import { nextArm } from '../../trials/sequence.ts';
 import {
   standWords,

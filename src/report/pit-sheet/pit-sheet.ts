@@ -15,7 +15,7 @@ import { orderTexts } from '../verdict/step-lines.ts';
 import { refusedLines, unknownHead, verdictTexts } from '../verdict/verdict-lines.ts';
 import type { Voice } from '../verdict/voice.ts';
 import { settingRows, type SettingRow } from './settings.ts';
-import { feelingsFor } from '../../trials/feelings.ts';
+import { feelingsFor } from '../../trials/trial.ts';
 import { paperTrial, type PaperTrial } from './trial.ts';
 import { firstOf, type Result, type ResultCaution } from '../result/result.ts';
 

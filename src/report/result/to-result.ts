@@ -1,7 +1,6 @@
 /** The result of a case out of what was thought of it. Rounding happens here and nowhere below. */
-import { cautionsFor } from '../../advice/cautions.ts';
+import { cautionsFor, whileLikely } from '../../advice/cautions.ts';
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
-import { whileLikely } from '../../advice/while-likely.ts';
 import { printDeed } from '../../bike/deed.ts';
 import { writeNumber } from '../../bike/gauge/read-number.ts';
 import type { Case } from '../../casework/case.ts';

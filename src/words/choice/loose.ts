@@ -1,11 +1,11 @@
-/** Finds on two words that hardly stand together: a guess, believed only where other words say the same. */
+/** Finds on words that hardly stand together: a guess, or words of two things that were said. */
 import type { Find } from '../align.ts';
 import { COUNTS_IN_CONCEPT, DEGREES, SENSE } from '../language.ts';
 import type { Saying } from '../phrase-index.ts';
 import type { Hit } from '../scene.ts';
 import { NOT, type Token } from '../tokens.ts';
 
-/** Two words at most with others between them, or without the small word that joins them. */
+/** A guess, believed only where other words say the same: two words at most with others between them, or without the small word that joins them. */
 export type Looseness = 'apart' | 'unjoined';
 
 /** @param chosen the words and concepts of the saying, where they stand */
@@ -47,3 +47,32 @@ export const agreedOn = ({ saying, places }: Find, all: readonly Find[]): boolea
         saying.phrase.couldBe.some((d) => c.question === d.question && c.answer === d.answer),
       ),
   );
+
+/** Behind an `and` these begin another thing. */
+const BEGINS = new Set(['it', "it's", 'then']);
+/** So many words of one of the two say something by themselves. */
+const BY_ITSELF = 2;
+
+/**
+ * Whether a find takes words from both sides of such an `and`, one of which is said otherwise by itself. "I checked the headset
+ * and it has play" is one thing told in two.
+ * "It kicks me off the jumps and it bangs on landings" tells of no kick on landings.
+ */
+export function mixesTwo(find: Find, all: readonly Find[], tokens: readonly Token[]): boolean {
+  return (
+    reachesOver(find, tokens) &&
+    all.some(
+      (other) =>
+        !reachesOver(other, tokens) &&
+        other.places.filter((p) => !tokens[p]!.filler && tokens[p]!.end === undefined).length >= BY_ITSELF &&
+        other.places.some((p) => find.places.includes(p)),
+    )
+  );
+}
+
+function reachesOver({ places }: Find, tokens: readonly Token[]): boolean {
+  const [first, last] = [places[0]!, places.at(-1)!];
+  for (let i = first + 1; i < last; i++)
+    if (tokens[i]!.word === 'and' && !places.includes(i) && BEGINS.has(tokens[i + 1]!.word)) return true;
+  return false;
+}

@@ -1,4 +1,4 @@
-/** Two finds that read the same words as different answers of one question: the one that says more is meant. */
+/** Readings that stand against each other: two of the same words, of which the one that says more is meant, and those on little. */
 import { withoutEnd } from '../../rulebase/compiled.ts';
 import type { Find } from '../align.ts';
 import type { Candidate, Reading } from '../matcher.ts';
@@ -34,3 +34,21 @@ export function withoutRivals(said: readonly Said[], stays: (said: Candidate) =>
 }
 
 const shareWord = (a: Said, b: Said): boolean => a.find.places.some((p) => b.find.places.includes(p));
+
+/** Of a text of which so much is read, little else was said: a higher share loses more right readings than wrong ones. */
+const MOST = 0.3;
+
+/**
+ * Of readings on little, those that may stand beside what else was said.
+ * @param meaning how many words of the text carry meaning
+ */
+export function besides(weak: readonly Said[], readings: readonly Reading[], meaning: number): Reading[] {
+  const known = new Set(readings.flatMap((r) => r.candidates.map((c) => withoutEnd(c.question))));
+  return weak.flatMap(({ find, reading }) => {
+    const left = reading.candidates.filter((c) => !known.has(withoutEnd(c.question)));
+    const kind = find.saying.phrase.weak;
+    const stands = kind === 'question' || (kind === 'most' && find.places.length >= MOST * meaning);
+    const silenced = !stands && known.size > 0;
+    return silenced || left.length === 0 ? [] : [{ ...reading, candidates: left }];
+  });
+}

@@ -1,7 +1,7 @@
 /** Signs that are named and not told: what a change was made against, what was before or is only asked, what it only felt like. */
 import { isNegator } from '../language.ts';
 import type { Statement, Token } from '../tokens.ts';
-import { comesAlong, refusedAt } from './refusal.ts';
+import { comesAlong, refusedAt } from './negation.ts';
 
 /**
  * @param at where the statement stands among all of the text

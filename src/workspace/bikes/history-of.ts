@@ -14,7 +14,7 @@ import { capital } from '../../form/text.ts';
 import { leftGood, type LeftGood } from '../../logbook/left-good.ts';
 import { logHome } from '../../logbook/home.ts';
 import { openLog } from '../../logbook/log.ts';
-import { ratedTrials } from '../../trials/rated.ts';
+import { ratedTrials } from '../../trials/outcome.ts';
 import { leftGoodWords } from '../../report/bike/left-good-words.ts';
 import { GOOD_END, lessonLines, readinessLine } from '../../report/bike/history-text.ts';
 import type { Io } from '../../host/io.ts';

@@ -9,7 +9,7 @@ import { roundsOf, standsBefore } from '../../casework/rounds.ts';
 import type { Logged } from '../../evaluation/learn-observe.ts';
 import { readLogFile } from '../../logbook/log-file.ts';
 import { openLog } from '../../logbook/log.ts';
-import { ratedTrials } from '../../trials/rated.ts';
+import { ratedTrials } from '../../trials/outcome.ts';
 import type { Workspace } from '../workspace.ts';
 import { Refusal, type Io } from '../../host/io.ts';
 import { sheetOf } from '../bikes/known-bikes.ts';

@@ -3,8 +3,7 @@ import { command, flag, onBike, text, texts, type Given, type Here } from '../..
 import { runLine, setLine, worstLines } from '../../../report/bike/trial-text.ts';
 import { foldText } from '../../../report/wrap.ts';
 import { penRows } from '../../../trials/pen-sheet.ts';
-import { doubtfulTime } from '../../../trials/doubtful-time.ts';
-import { addRun, checkRun, dropRun, keepBegun, ratedWorst } from '../../../trials/record.ts';
+import { doubtfulTime, addRun, checkRun, dropRun, keepBegun, ratedWorst } from '../../../trials/record.ts';
 import { runsLeft } from '../../../trials/sequence.ts';
 import type { BegunRun, RiddenRun, Trial } from '../../../trials/trial.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../../host/io.ts';
