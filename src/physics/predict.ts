@@ -6,11 +6,10 @@ import type { Metric, Sides } from './metrics/metric.ts';
 import { METRICS } from './metrics/metrics.ts';
 import { WEBER } from './cross-talk.ts';
 import { drawsOf } from './draws.ts';
-import { makeGround, measure, metricKey, metricsOf, runScenario } from './metrics/measure.ts';
+import { makeGround, measure, metricKey, metricsOf, readings } from './metrics/measure.ts';
 import { compileBike, type CompiledBike } from './ride/compile.ts';
 import { SCENARIOS } from './ride/scenarios.ts';
 import { SCENARIO_IDS, type ScenarioId } from './ride/scenario.ts';
-import type { Run } from './ride/trace-reading.ts';
 import { SETTINGS, settingName, withEnd } from './settings.ts';
 
 interface ChangeRefused {
@@ -131,25 +130,25 @@ export function mostFelt(bike: Bike, changes: readonly Change[], most: number): 
   const drawn = drawsOf(bike, DRAWN)
     .slice(1)
     .map(({ bike: one, pace }) => ({ ground: makeGround(one, pace), bikes: compiledPair(one, changes) }));
-  const ridden = new Map<ScenarioId, readonly (readonly [Run, Run])[]>();
-  const runs = (id: ScenarioId): readonly (readonly [Run, Run])[] => {
-    let all = ridden.get(id);
-    if (all === undefined) {
-      all = drawn.map(({ ground, bikes: [before, after] }) => [
-        runScenario(before, ground, id),
-        runScenario(after, ground, id),
-      ]);
-      ridden.set(id, all);
-    }
-    return all;
+  const ridden = new Map<ScenarioId, ReturnType<typeof others>>();
+  /** before and after on every bike drawn, of the metrics of a scenario that may be told */
+  const others = (id: ScenarioId) => {
+    const told = METRICS.filter((m) => candidates.some((c) => c.scenario === id && c.metric === m.id));
+    return drawn.map(({ ground, bikes: [before, after] }) => [
+      readings(before, ground, id, told),
+      readings(after, ground, id, told),
+    ]);
   };
   const out: PredictedMetric[] = [];
   for (const { scenario, metric: id, before, after } of candidates) {
     if (out.length === most) break;
     if (out.some((m) => m.metric === id)) continue;
     const metric = METRICS.find((m) => m.id === id)!;
-    const others = runs(scenario).map((pair) => pair.map((run) => metric.read(run)) as [number, number]);
-    const found = lineOf(scenario, metric, [[before, after], ...others]);
+    if (!ridden.has(scenario)) ridden.set(scenario, others(scenario));
+    const pairs = ridden
+      .get(scenario)!
+      .map((pair) => pair.map((read) => read.get(metric)!) as [number, number]);
+    const found = lineOf(scenario, metric, [[before, after], ...pairs]);
     if (found.effect !== 'same') out.push(found);
   }
   return out;

@@ -57,7 +57,7 @@ function sourceOf(path: string): string {
   if (path === join(SOURCES, 'numbers.ts')) return readFileSync(NUMBERS, 'utf8');
   return readFileSync(path, 'utf8')
     .replace(/^import type .* from '.\/numbers.ts';$/m, "import { Numbers } from './numbers';")
-    .replaceAll(/(?<=^(?:im|ex)port .* from '.*)\.ts(?=';$)/gm, '');
+    .replaceAll(/(?<=^(?:(?:im|ex)port .*|\}) from '.*)\.ts(?=';$)/gm, '');
 }
 
 /** Cut off or spoilt, it is made again. */

@@ -5,9 +5,10 @@ import { GRAVITY } from '../../src/physics/bike/bike.ts';
 import { compileBike } from '../../src/physics/ride/compile.ts';
 import { damperForce } from '../../src/physics/bike/damper.ts';
 import { defaultSheet } from '../../src/physics/usual-bikes.ts';
-import { sagAt, staticLoads } from '../../src/physics/bike/equilibrium.ts';
+import { restUnder, sagAt, staticLoads } from '../../src/physics/bike/equilibrium.ts';
 import { bikeFromSheet, defaultBike } from '../../src/physics/bike/from-sheet.ts';
-import { fullStroke, shaftTravel, wheelTravel } from '../../src/physics/bike/linkage.ts';
+import { fullStroke, ratioAt, shaftTravel, wheelTravel } from '../../src/physics/bike/linkage.ts';
+import { springForce } from '../../src/physics/bike/spring.ts';
 import { standingOn } from '../../src/physics/slope.ts';
 
 const KINDS = ['trail', 'enduro', 'downhill'] as const;
@@ -31,6 +32,21 @@ describe.each(KINDS)('a usual %s bike', (kind) => {
 
   it('sits at its sag at both ends', () => {
     for (const end of ENDS) expect(sagOf(sheet, end)).toBeCloseTo(sheet.ends[end].sagMeasured!, 4);
+  });
+
+  it('comes to rest, on air or a coil, where its spring carries what stands on it', () => {
+    // N/m, soft enough that no stop is touched
+    const RATES = { front: 8000, rear: 70_000 } as const;
+    for (const end of ENDS)
+      for (const spring of [sheet.ends[end].spring, { kind: 'coil', rate: RATES[end] } as const])
+        for (const share of [0.8, 1.2]) {
+          const { ends, body } = bikeFromSheet(withPart(sheet, end, { spring }));
+          const part = ends[end];
+          const load = share * staticLoads(body)[end];
+          const wheel = restUnder(part, load);
+          const force = springForce(part.spring, shaftTravel(part.linkage, wheel));
+          expect(force / ratioAt(part.linkage, wheel)).toBeCloseTo(load, 4);
+        }
   });
 
   it('has rebound damping between 0.3 and 0.75 of critical, above its compression damping', () => {

@@ -11,6 +11,18 @@ import { makeDrive, type DriveParts } from '../../src/physics/ride/drive.ts';
 import { bumps, kerbDown, lip, roughRoad, stones } from '../../src/physics/ride/roads.ts';
 import { SCENARIO_IDS } from '../../src/physics/ride/scenario.ts';
 import { simulate } from '../../src/physics/ride/simulate.ts';
+import {
+  lastBeyond,
+  leastTogether,
+  maxOf,
+  meanOf,
+  minOf,
+  peakIndex,
+  sumOfSquares,
+  swingsThrough,
+  variation,
+  whileOn,
+} from '../../src/physics/ride/trace-reading.ts';
 import { weightedVibration } from '../../src/physics/ride/vibration.ts';
 import type { Bike, EndModel } from '../../src/physics/bike/bike.ts';
 import type { DamperCircuit } from '../../src/physics/bike/damper.ts';
@@ -139,6 +151,48 @@ describe.runIf(isCompiled())('in machine code as in TypeScript', () => {
           expect(here).toEqual(there);
         }
     }
+  });
+
+  it('what is read off a channel, and off no samples of it', () => {
+    const channel = (seed: number): Float64Array =>
+      Float64Array.from({ length: 300 }, (_, i) => Math.sin(seed * i * i) + i / 400);
+    const [a, b] = [channel(1), channel(2)];
+    for (const [from, to] of [
+      [0, 300],
+      [20, 140],
+      [7, 7],
+    ] as const) {
+      const [here, there] = both(() => [
+        meanOf(a, from, to),
+        maxOf(a, from, to),
+        minOf(a, from, to),
+        sumOfSquares(a, from, to),
+        variation(a, from, to),
+        peakIndex(a, from, to),
+        leastTogether(a, b, from, to),
+        whileOn(a, [from, to], { sign: 1, value: -0.5 }),
+        whileOn(a, [from, to], { sign: -1, value: 0.9 }, false),
+        lastBeyond(a, from, to, 0.2, 0.9),
+        swingsThrough(a, from, to, 0.2, 0.1),
+      ]);
+      expect(here).toEqual(there);
+    }
+  });
+
+  it('a trace that stays where the loops run, whatever is read off it before', () => {
+    const compiled = compileBike(defaultBike('trail'));
+    const drive = makeDrive({ seconds: 1.5, wheelbase: 1.2, road: bumps(0.1, 3, 0.8, 0.12, 0.6), speed: 6 });
+    const copied = simulate(compiled, drive);
+    const held = simulate(compiled, drive, undefined, undefined, true);
+    expect(weightedVibration(held.bars, held.step)).toBe(weightedVibration(copied.bars, copied.step));
+    expect(maxOf(held.rear.travel, 0, held.samples)).toBe(maxOf(copied.rear.travel, 0, copied.samples));
+    expect(leastTogether(held.front.tyre, held.rear.tyre, 0, held.samples)).toBe(
+      leastTogether(copied.front.tyre, copied.rear.tyre, 0, copied.samples),
+    );
+    for (const column of ['pitch', 'pitchRate', 'hands', 'bars', 'last'] as const)
+      expect(held[column]).toEqual(copied[column]);
+    for (const column of ['travel', 'rate', 'force', 'tyre', 'bodyRate'] as const)
+      expect(held.front[column]).toEqual(copied.front[column]);
   });
 
   it('vibration at the hands', () => {

@@ -2,10 +2,10 @@
 import type { End } from '../../bike/sheet.ts';
 import { GRAVITY, type Bike, type Body, type EndModel } from './bike.ts';
 import type { CompiledBike, CompiledEnd } from '../ride/compile.ts';
-import { fullStroke, ratioAt, shaftTravel } from './linkage.ts';
-import { springForce } from './spring.ts';
-import { stopForce } from './stops.ts';
-import { readTable } from '../table.ts';
+import { machine } from '../machine/machine.ts';
+import { fullStroke } from './linkage.ts';
+import { springNumbers } from './spring.ts';
+import { stopNumbers } from './stops.ts';
 
 export type Loads = Readonly<Record<End, number>>;
 
@@ -34,11 +34,13 @@ export const MARGIN = 0.08;
 
 /** Wheel travel in m at which an end comes to rest under a load in N at the wheel, the gas at its temperature again. */
 export function restUnder({ spring, stops, linkage }: EndModel, load: number): number {
-  const stroke = fullStroke(linkage);
-  return bisect(-MARGIN * linkage.travel, (1 + MARGIN) * linkage.travel, (wheel) => {
-    const shaft = shaftTravel(linkage, wheel);
-    return (springForce(spring, shaft) + stopForce(stops, stroke, shaft)) / ratioAt(linkage, wheel) < load;
-  });
+  const { code, place } = machine();
+  const [ratios, ends, gas] = place([
+    Float64Array.of(linkage.c0, linkage.c1, linkage.c2),
+    stopNumbers(stops, fullStroke(linkage)),
+    springNumbers(spring, 0),
+  ]);
+  return code.restUnder(-MARGIN * linkage.travel, (1 + MARGIN) * linkage.travel, ratios, ends, gas, load);
 }
 
 /** The same for an end of a bike standing on a slope or held by its brakes. */
@@ -47,25 +49,9 @@ export function restTravel(bike: Bike, which: End, gravity = GRAVITY, braking = 
 }
 
 /** Wheel travel in m at which the elastic force of quick movements carries a load in N, to 1e-12 m. */
-export function sagAt(end: CompiledEnd, load: number): number {
-  const low = end.elastic.first;
-  return bisect(
-    low,
-    low + end.elastic.pieces / end.elastic.perUnit,
-    (at) => readTable(end.elastic, at) < load,
-  );
-}
-
-/** Where a rising function reaches what is asked. @param short true below it */
-function bisect(from: number, to: number, short: (at: number) => boolean): number {
-  let low = from;
-  let high = to;
-  for (let i = 0; i < 60 && high - low > 1e-12; i++) {
-    const middle = (low + high) / 2;
-    if (short(middle)) low = middle;
-    else high = middle;
-  }
-  return (low + high) / 2;
+export function sagAt({ elastic }: CompiledEnd, load: number): number {
+  const { code, place } = machine();
+  return code.depthUnder(place([elastic.nodes])[0], elastic.first, elastic.perUnit, elastic.pieces, load);
 }
 
 /** Where things are in the state; the rates follow in the same order. m and rad. */

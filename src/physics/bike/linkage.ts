@@ -2,7 +2,8 @@
  * How the wheel moves the shaft. The ratio L = d(wheel)/d(shaft) is a parabola in the wheel's vertical travel; by
  * virtual work the force at the wheel is the shaft's ÷ L, and the shaft's speed is the wheel's ÷ L.
  */
-import { ratioOf, shaftOf } from '../machine/loops/ratio.ts';
+import { ratioOf } from '../machine/loops/ratio.ts';
+import { machine } from '../machine/machine.ts';
 
 export interface Linkage {
   /** vertical wheel travel, m */
@@ -51,7 +52,7 @@ export function ratioAt({ c0, c1, c2 }: Linkage, wheel: number): number {
 
 /** Shaft travel in m at a wheel travel in m: ∫dx/L by Simpson's rule, error far below a micrometre. */
 export function shaftTravel({ c0, c1, c2 }: Linkage, wheel: number): number {
-  return shaftOf(c0, c1, c2, wheel);
+  return machine().code.shaftOf(c0, c1, c2, wheel);
 }
 
 /** The inverse of `shaftTravel`, by Newton's method. */

@@ -3,7 +3,6 @@
  * Force = stiffness·depth³ of the bumper, so that force and its first two slopes start from nothing and a fixed-step
  * integrator sees no kink. All lengths at the shaft, m; forces N.
  */
-import { stopPush } from '../machine/loops/elastic.ts';
 
 export interface Stops {
   /** the bumper touches this far before full travel, and pushes with `bottomForce` at full travel */
@@ -20,9 +19,4 @@ export interface Stops {
 /** What the loops need of them; `stroke` is full travel. */
 export function stopNumbers(stops: Stops, stroke: number): Float64Array {
   return Float64Array.of(stroke, stops.bottomLength, stops.bottomForce, stops.topLength, stops.topForce);
-}
-
-/** Push (+, extending) of the stops at rest, N, at a shaft travel. */
-export function stopForce(stops: Stops, stroke: number, travel: number): number {
-  return stopPush(stopNumbers(stops, stroke), travel);
 }

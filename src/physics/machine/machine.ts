@@ -22,14 +22,17 @@ export interface Machine {
   readonly code: Code;
   /**
    * Copies lists to where the loops work, and after them leaves room for lists of so many numbers, in which anything may
-   * stand; what was placed before is gone. Returns each as the loops take it.
+   * stand; what was placed before is gone. Lists that lie there already, as what is held does, stay where they are. Returns
+   * each as the loops take it.
    */
   place<const Lists extends readonly Float64Array[], const Rooms extends readonly number[]>(
     lists: Lists,
     ...rooms: Rooms
   ): readonly [...{ [K in keyof Lists]: Placed }, ...{ [K in keyof Rooms]: Placed }];
-  /** What stands in a list that was placed, good until others are. */
-  read(list: Placed, length: number): Float64Array;
+  /** Room for so many numbers that `place` leaves alone, good until it is asked for anew; anything may stand in it. */
+  hold(length: number): Placed;
+  /** What stands in a list that was placed, from one of its numbers on; good until others are placed. */
+  read(list: Placed, length: number, from?: number): Float64Array;
 }
 
 /** What `WebAssembly` is here; the types of the language do not have it. */
@@ -51,7 +54,8 @@ const plain: Machine = {
   code: loops as unknown as Code,
   place: (lists, ...rooms) =>
     [...lists.map((list) => list.slice()), ...rooms.map((length) => new Float64Array(length))] as never,
-  read: (list) => list as unknown as Float64Array,
+  hold: (length) => new Float64Array(length) as unknown as Placed,
+  read: (list, length, from = 0) => (list as unknown as Float64Array).subarray(from, from + length),
 };
 
 let known: Machine | undefined;
@@ -87,27 +91,43 @@ function compiled(): Machine | undefined {
     return undefined;
   }
   let numbers = new Float64Array(code.memory.buffer);
+  /** where what is held ends, in bytes */
+  let base = FROM;
+  const reach = (end: number): void => {
+    const missing = end - 8 * numbers.length;
+    if (missing <= 0) return;
+    code.memory.grow(Math.ceil(missing / PAGE));
+    numbers = new Float64Array(code.memory.buffer);
+  };
   // A placed list is the byte at which it begins in the memory.
   return {
     code,
     place(lists, ...rooms) {
       const pointers: number[] = [];
-      let next = FROM;
-      for (const length of [...lists.map((list) => list.length), ...rooms]) {
+      const memory = numbers.buffer;
+      let next = base;
+      for (const list of lists) {
+        const lies = list.buffer === memory;
+        pointers.push(lies ? list.byteOffset : next);
+        if (!lies) next += 8 * list.length;
+      }
+      for (const length of rooms) {
         pointers.push(next);
         next += 8 * length;
       }
-      const missing = next - 8 * numbers.length;
-      if (missing > 0) {
-        code.memory.grow(Math.ceil(missing / PAGE));
-        numbers = new Float64Array(code.memory.buffer);
-      }
-      for (const [i, list] of lists.entries()) numbers.set(list, pointers[i]! / 8);
+      reach(next);
+      for (const [i, list] of lists.entries())
+        if (list.buffer !== memory) numbers.set(list, pointers[i]! / 8);
       return pointers as never;
     },
-    read(list, length) {
-      const from = (list as unknown as number) / 8;
-      return numbers.subarray(from, from + length);
+    hold(length) {
+      base = Math.max(base, FROM + 8 * length);
+      reach(base);
+      return FROM as unknown as Placed;
+    },
+    read(list, length, from = 0) {
+      const at = (list as unknown as number) / 8 + from;
+      return numbers.subarray(at, at + length);
     },
   };
 }

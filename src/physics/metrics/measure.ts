@@ -6,7 +6,6 @@ import { METRICS, type Metric } from './metrics.ts';
 import { SCENARIOS } from '../ride/scenarios.ts';
 import type { Scenario, ScenarioId } from '../ride/scenario.ts';
 import { simulate } from '../ride/simulate.ts';
-import type { Room } from '../ride/trace.ts';
 import type { Staged } from '../bike/stages.ts';
 import type { Run } from '../ride/trace-reading.ts';
 
@@ -46,13 +45,13 @@ export function metricsOf(id: ScenarioId): readonly Metric[] {
 
 /**
  * One run of a compiled bike through a scenario, ready to be read.
- * @param room for its trace, where it is read before the next run takes the room
+ * @param held whether its trace is read before the next run, as `simulate` says
  */
-export function runScenario(compiled: CompiledBike, ground: Ground, id: ScenarioId, room?: Room): Run {
+export function runScenario(compiled: CompiledBike, ground: Ground, id: ScenarioId, held = false): Run {
   const { drive, marks } = ground.stage(id, compiled.step);
   const { front, rear } = compiled.bike.ends;
   return {
-    trace: simulate(compiled, drive, undefined, undefined, room),
+    trace: simulate(compiled, drive, undefined, undefined, held),
     marks,
     shown: { front: 1000 * front.shownPerWheel, rear: 1000 * rear.shownPerWheel },
     bumper: {
@@ -70,12 +69,21 @@ export function runScenario(compiled: CompiledBike, ground: Ground, id: Scenario
 export function measure(bike: Bike, ground: Ground, ids: readonly ScenarioId[]): ReadonlyMap<string, number> {
   const compiled = compileBike(bike);
   const values = new Map<string, number>();
-  const room: Room = { block: new Float64Array(0) };
-  for (const id of ids) {
-    const run = runScenario(compiled, ground, id, room);
-    for (const metric of metricsOf(id)) values.set(metricKey(id, metric.id), metric.read(run));
-  }
+  for (const id of ids)
+    for (const [metric, value] of readings(compiled, ground, id, metricsOf(id)))
+      values.set(metricKey(id, metric.id), value);
   return values;
+}
+
+/** Some metrics of one scenario. */
+export function readings(
+  compiled: CompiledBike,
+  ground: Ground,
+  id: ScenarioId,
+  metrics: readonly Metric[],
+): ReadonlyMap<Metric, number> {
+  const run = runScenario(compiled, ground, id, true);
+  return new Map(metrics.map((metric) => [metric, metric.read(run)]));
 }
 
 export function metricKey(scenario: ScenarioId, metric: string): string {

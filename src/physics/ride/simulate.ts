@@ -3,7 +3,7 @@ import type { CompiledBike, CompiledEnd } from './compile.ts';
 import { DRIVE, type Drive } from './drive.ts';
 import { restState } from '../bike/equilibrium.ts';
 import { machine } from '../machine/machine.ts';
-import { emptyTrace, type Room, type Trace } from './trace.ts';
+import { blockOf, fixed, traceOf, type Trace } from './trace.ts';
 
 /** s between samples that are kept; a step never is longer */
 const SAMPLE = 0.001;
@@ -75,17 +75,19 @@ const wheelNumbers = (end: CompiledEnd): number[] => [
 /**
  * @param from the state to start in; default: at rest under the drive's first instant
  * @param every steps a sample
- * @param room where the trace is written, over the one that is there
+ * @param held the trace stays where the loops work, which spares a copy of it: it is good until the next run, or until
+ * anything else is held there
  */
 export function simulate(
   c: CompiledBike,
   drive: Drive,
   from: Float64Array = firstState(c, drive),
   every = Math.max(1, Math.round(SAMPLE / drive.step)),
-  room?: Room,
+  held = false,
 ): Trace {
   const { step, steps, table, perSpeed } = drive;
-  const trace = emptyTrace(Math.floor(steps / every) + 1, step * every, steps, step, room);
+  const samples = Math.floor(steps / every) + 1;
+  const size = blockOf(samples, steps);
   const { front, rear } = c;
   // The bike's own level: rolling along a slope it leans with it, and the ground pushes square to its wheels.
   const level = from[1]! - (table[DRIVE.front]! - table[DRIVE.rear]!) / (c.toFront + c.toRear);
@@ -97,8 +99,8 @@ export function simulate(
     ...wheelNumbers(front),
     ...wheelNumbers(rear),
   ]);
-  const { code, place, read } = machine();
-  const { block, samples, last } = trace;
+  const { code, place, hold, read } = machine();
+  const room = held ? hold(size) : undefined;
   const [own, frontEnd, rearEnd, frontElastic, frontDrag, rearElastic, rearDrag, drives, state, out] = place(
     [
       numbers,
@@ -111,8 +113,9 @@ export function simulate(
       table,
       from,
     ],
-    block.length,
+    room === undefined ? size : 0,
   );
+  const block = room ?? out;
   code.run(
     own,
     frontEnd,
@@ -122,13 +125,15 @@ export function simulate(
     rearElastic,
     rearDrag,
     drives,
-    out,
+    block,
     samples,
     state,
     every,
     steps,
   );
-  block.set(read(out, block.length));
-  last.set(read(state, last.length));
-  return trace;
+  const last = read(state, from.length).slice();
+  const parts = { samples, interval: step * every, steps, step, last };
+  if (held) return traceOf(parts, (first, length) => read(block, length, first));
+  const copy = read(block, size).slice();
+  return fixed(traceOf(parts, (first, length) => copy.subarray(first, first + length)));
 }

@@ -1,6 +1,7 @@
-/** Small readings of a trace that several metrics share. Times in s. */
+/** Small readings of a trace that several metrics share; their loops are in `machine/loops/readings.ts`. Times in s. */
 import type { End } from '../../bike/sheet.ts';
 import type { Marks } from '../bike/stages.ts';
+import { machine } from '../machine/machine.ts';
 import type { EndTrace, Trace } from './trace.ts';
 
 export interface Run {
@@ -24,29 +25,31 @@ export function depthAt(run: Run, end: End, time: number): number {
   return travel[indexAt(run.trace, time)]! - travel[0]!;
 }
 
-export function meanOf(values: Float64Array, from: number, to: number): number {
-  let sum = 0;
-  for (let i = from; i < to; i++) sum += values[i]!;
-  return sum / Math.max(1, to - from);
-}
+/** A reading of one channel between two samples, the second left out. */
+type Reading = (values: Float64Array, from: number, to: number) => number;
 
-export function maxOf(values: Float64Array, from: number, to: number): number {
-  let most = -Infinity;
-  for (let i = from; i < to; i++) if (values[i]! > most) most = values[i]!;
-  return most;
-}
+type Loop = 'meanOf' | 'maxOf' | 'minOf' | 'sumOfSquares' | 'variation' | 'shareOfNone' | 'peakIndex';
 
-export function minOf(values: Float64Array, from: number, to: number): number {
-  let least = Infinity;
-  for (let i = from; i < to; i++) if (values[i]! < least) least = values[i]!;
-  return least;
-}
+const reading =
+  (loop: Loop): Reading =>
+  (values, from, to) => {
+    const { code, place } = machine();
+    return code[loop](place([values])[0], from, to);
+  };
 
+export const meanOf = reading('meanOf');
+export const maxOf = reading('maxOf');
+export const minOf = reading('minOf');
+export const sumOfSquares = reading('sumOfSquares');
+/** Root mean square about the mean, as a share of the mean. */
+export const variation = reading('variation');
 /** Where a channel is largest. */
-export function peakIndex(values: Float64Array, from: number, to: number): number {
-  let best = from;
-  for (let i = from; i < to; i++) if (values[i]! > values[best]!) best = i;
-  return best;
+export const peakIndex = reading('peakIndex');
+const shareOfNone = reading('shareOfNone');
+
+/** Share of a window during which the tyre carries nothing. */
+export function airborne({ tyre }: EndTrace, from: number, to: number): number {
+  return shareOfNone(tyre, from, to);
 }
 
 /** Where the event of an end begins: its first mark. */
@@ -71,26 +74,6 @@ export function settledRow(run: Run, end: End): readonly [number, number] {
   ];
 }
 
-/** Root mean square about the mean, as a share of the mean. */
-export function variation(values: Float64Array, from: number, to: number): number {
-  const mean = meanOf(values, from, to);
-  let sum = 0;
-  for (let i = from; i < to; i++) sum += (values[i]! - mean) ** 2;
-  return Math.sqrt(sum / Math.max(1, to - from)) / mean;
-}
-
-/** Share of a window during which the tyre carries nothing. */
-export function airborne(end: EndTrace, from: number, to: number): number {
-  let count = 0;
-  for (let i = from; i < to; i++) if (end.tyre[i]! <= 0) count++;
-  return count / Math.max(1, to - from);
-}
-
-/*
- * Loops by themselves, as those above: where a metric's own reading loops, the engine compiles all that it calls with it, which
- * takes longer than the reading.
- */
-
 /**
  * The first place from which a channel no longer is on a side of a value, or with `there` false no longer is off that side.
  * @param sign 1: above it, -1: below it
@@ -101,9 +84,9 @@ export function whileOn(
   { sign, value }: { readonly sign: 1 | -1; readonly value: number },
   there = true,
 ): number {
-  let i = from;
-  while (i < until && there === sign * values[i]! > sign * value) i++;
-  return i;
+  const { code, place } = machine();
+  const [channel] = place([values]);
+  return code[there ? 'whileAbove' : 'untilAbove'](channel, from, until, sign, value);
 }
 
 /** The last place, back from `until`, that is further than a band from a middle; `from` where none is. */
@@ -114,9 +97,8 @@ export function lastBeyond(
   middle: number,
   band: number,
 ): number {
-  let i = until - 1;
-  while (i > from && Math.abs(values[i]! - middle) <= band) i--;
-  return i;
+  const { code, place } = machine();
+  return code.lastBeyond(place([values])[0], from, until, middle, band);
 }
 
 /** How often a channel swings through a middle, further than a band; it begins above. */
@@ -127,26 +109,12 @@ export function swingsThrough(
   middle: number,
   band: number,
 ): number {
-  let side = 1;
-  let count = 0;
-  for (let i = from; i < until; i++) {
-    if ((values[i]! - middle) * side < -band) {
-      side = -side;
-      count++;
-    }
-  }
-  return count;
+  const { code, place } = machine();
+  return code.swingsThrough(place([values])[0], from, until, middle, band);
 }
 
-/** Where two channels together are least. */
+/** Where two channels of one trace together are least. */
 export function leastTogether(a: Float64Array, b: Float64Array, from: number, to: number): number {
-  let least = from;
-  for (let i = from; i < to; i++) if (a[i]! + b[i]! < a[least]! + b[least]!) least = i;
-  return least;
-}
-
-export function sumOfSquares(values: Float64Array, from: number, to: number): number {
-  let sum = 0;
-  for (let i = from; i < to; i++) sum += values[i]! * values[i]!;
-  return sum;
+  const { code, place } = machine();
+  return code.leastTogether(...place([a, b]), from, to);
 }

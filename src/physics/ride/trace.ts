@@ -32,51 +32,66 @@ export interface Trace {
   readonly last: Float64Array;
 }
 
-/** A trace while it is written. */
-export interface Recording extends Trace {
-  /** the one block in which all but the state lie, in the order of `COLUMN`, `samples` numbers each, then `bars` */
-  readonly block: Float64Array;
+/** The columns of a trace's block, `samples` numbers each, then `bars`; of each end in the order of `EndTrace`. */
+const COLUMN = { front: 0, rear: 5, pitch: 10, pitchRate: 11, hands: 12, bars: 13 } as const;
+
+/** How many numbers the block of a trace has in which all but the state lies. */
+export function blockOf(samples: number, steps: number): number {
+  return COLUMN.bars * samples + steps + 1;
 }
 
-/** The columns of a trace's block; of each end in the order of `EndTrace`. */
-export const COLUMN = { front: 0, rear: 5, pitch: 10, pitchRate: 11, hands: 12, bars: 13 } as const;
-
-/** Room for one trace after another: what lies in it is good until the next run takes it. */
-export interface Room {
-  block: Float64Array;
-}
-
-/** @param room to write into; by default the trace has its own */
-export function emptyTrace(
-  samples: number,
-  interval: number,
-  steps: number,
-  step: number,
-  room: Room = { block: new Float64Array(0) },
-): Recording {
-  // One block, because every block is dear to get, and a bike has dozens of runs.
-  const length = COLUMN.bars * samples + steps + 1;
-  if (room.block.length < length) room.block = new Float64Array(length);
-  const block = room.block.subarray(0, length);
-  const column = (at: number): Float64Array => block.subarray(at * samples, (at + 1) * samples);
+/** @param part of the block: so many numbers of it, from one on; asked for at every look */
+export function traceOf(
+  {
+    samples,
+    interval,
+    steps,
+    step,
+    last,
+  }: Pick<Trace, 'samples' | 'interval' | 'step' | 'last'> & { readonly steps: number },
+  part: (from: number, length: number) => Float64Array,
+): Trace {
+  const column = (at: number): Float64Array => part(at * samples, samples);
   const end = (first: number): EndTrace => ({
-    travel: column(first),
-    rate: column(first + 1),
-    force: column(first + 2),
-    tyre: column(first + 3),
-    bodyRate: column(first + 4),
+    get travel() {
+      return column(first);
+    },
+    get rate() {
+      return column(first + 1);
+    },
+    get force() {
+      return column(first + 2);
+    },
+    get tyre() {
+      return column(first + 3);
+    },
+    get bodyRate() {
+      return column(first + 4);
+    },
   });
   return {
     interval,
     samples,
     front: end(COLUMN.front),
     rear: end(COLUMN.rear),
-    pitch: column(COLUMN.pitch),
-    pitchRate: column(COLUMN.pitchRate),
-    hands: column(COLUMN.hands),
-    bars: block.subarray(COLUMN.bars * samples),
+    get pitch() {
+      return column(COLUMN.pitch);
+    },
+    get pitchRate() {
+      return column(COLUMN.pitchRate);
+    },
+    get hands() {
+      return column(COLUMN.hands);
+    },
+    get bars() {
+      return part(COLUMN.bars * samples, steps + 1);
+    },
     step,
-    last: new Float64Array(12),
-    block,
+    last,
   };
+}
+
+/** The same with every column at hand, of a block that stays as it is. */
+export function fixed(trace: Trace): Trace {
+  return { ...trace, front: { ...trace.front }, rear: { ...trace.rear } };
 }

@@ -25,9 +25,9 @@ export function weightedVibration(acceleration: Float64Array, step: number): num
   while (size < n) size *= 2;
   const half = size >> 1;
   const { code, place, read } = machine();
-  const [re, im, cos, sin, weights] = place([], size, size, half, half, half + 1);
+  const [record, re, im, cos, sin, weights] = place([acceleration], size, size, half, half, half + 1);
   // Noughts after the record's own values, up to a power of two.
-  read(re, size).fill(0).set(acceleration);
+  read(re, size).fill(0).set(read(record, n));
   read(im, size).fill(0);
   code.circle(cos, sin, size);
   code.transform(re, im, size, cos, sin);

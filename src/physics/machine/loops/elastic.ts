@@ -49,6 +49,14 @@ export function springPush(spring: Numbers, shaft: f64): f64 {
   return pushUnder(spring, shaft, positivePressure(spring, shaft), negativePressure(spring, shaft));
 }
 
+/** N of gas that stands at a shaft travel in m until it has its temperature again: p·V = const. */
+export function restPush(spring: Numbers, shaft: f64): f64 {
+  if (spring[0] === 0) return pushUnder(spring, shaft, 0, 0);
+  const positive = (spring[6]! * spring[7]!) / positiveVolume(spring, shaft);
+  const negative = (spring[8]! * spring[9]!) / negativeVolume(spring, shaft);
+  return pushUnder(spring, shaft, positive, negative);
+}
+
 /** N/m: for each chamber n·p·A²/V with the absolute pressure. */
 export function springSlope(spring: Numbers, shaft: f64): f64 {
   return slopeUnder(spring, shaft, positivePressure(spring, shaft), negativePressure(spring, shaft));

@@ -4,3 +4,19 @@ export { level, ramp, swing, setIn, divide, pavePieces, paveTabled, wave } from 
 export { circle, transform, weightedPower, handWeights } from './spectrum.ts';
 export { dragTable, steepest } from './drag.ts';
 export { elasticTable } from './elastic.ts';
+export { shaftOf } from './ratio.ts';
+export { depthUnder, restUnder } from './rest.ts';
+export {
+  meanOf,
+  maxOf,
+  minOf,
+  sumOfSquares,
+  variation,
+  shareOfNone,
+  peakIndex,
+  leastTogether,
+  whileAbove,
+  untilAbove,
+  lastBeyond,
+  swingsThrough,
+} from './readings.ts';
