@@ -162,7 +162,32 @@ export function linkOpening(
       reportUnknown(report, e.place(['answers'], id), 'question', id, ids);
     } else checkAnswer(question, { question: id, answer }, e.place(['answers', id]), report);
   }
-  return { id: e.id, say: e.data.say, plain: e.data.plain, topics: e.data.topics, answers };
+  const signs = signsOf(e, questions, report);
+  return { id: e.id, say: e.data.say, plain: e.data.plain, topics: e.data.topics, answers, signs };
+}
+
+const ANY_SIGN = 'any';
+
+function signsOf(
+  { data, place }: Entry<NonNullable<RuleFileOf['rules']['openings']>[number]>,
+  questions: CompiledRules['questions'],
+  report: Report,
+): Opening['signs'] {
+  const known = new Map(questions.map((q) => [withoutEnd(q.id), q]));
+  return Object.fromEntries(
+    Object.entries(data.signs ?? {}).map(([id, said]) => {
+      const question = known.get(id);
+      const all = typeof said === 'string' ? [said] : said;
+      if (question === undefined) {
+        reportUnknown(report, place(['signs'], id), 'question', id, known.keys());
+        return [id, []];
+      }
+      if (said === ANY_SIGN)
+        return [id, question.answers.flatMap((a, i) => (i === question.default ? [] : [a.id]))];
+      for (const answer of all) checkAnswer(question, { question: id, answer }, place(['signs', id]), report);
+      return [id, all];
+    }),
+  );
 }
 
 export function glossaryOf(files: readonly RuleFileOf[]): CompiledRules['glossary'] {

@@ -434,6 +434,8 @@ export interface Opening {
   readonly topics: readonly string[];
   /** question id → answer id: what choosing it answers */
   readonly answers: Readonly<Record<string, string>>;
+  /** question, without its end → the answers by which it is told in own words */
+  readonly signs: Readonly<Record<string, readonly string[]>>;
 }
 
 /** One check, expanded for its end. */

@@ -1,6 +1,7 @@
 /** All that a text says: what may be answers, and what was tried; no words are read as both. */
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import type { CompiledWords } from './compiled-words.ts';
+import { whatBothers } from './bothers.ts';
 import { endTeller, type OnlyTheEnd } from './ends.ts';
 import { buildMatcher, type Candidate, type Reading } from './matcher.ts';
 import { sameEnd } from './clash.ts';
@@ -16,7 +17,10 @@ export interface Hearing {
 
 type IsDanger = (said: Candidate) => boolean;
 type Hears = (text: string) => Hearing;
-type HearingRules = Pick<CompiledRules, 'words' | 'concepts' | 'endNames' | 'questions' | 'heard'>;
+type HearingRules = Pick<
+  CompiledRules,
+  'words' | 'concepts' | 'endNames' | 'questions' | 'heard' | 'openings'
+>;
 const made = new WeakMap<HearingRules, Hears>();
 
 /**
@@ -36,6 +40,7 @@ function hearingOf(rules: HearingRules, compiled: CompiledWords | undefined): He
   const matcher = buildMatcher(rules, compiled);
   const reader = buildTriedReader(rules, compiled);
   const onlyTheEnd = endTeller(rules.questions);
+  const withComplaint = whatBothers(rules.openings);
   const questions = new Map(rules.questions.map((q) => [q.id, q]));
   const isDanger = ({ question, answer }: Candidate): boolean =>
     questions.get(question)?.dangerous[answer] !== undefined;
@@ -44,7 +49,7 @@ function hearingOf(rules: HearingRules, compiled: CompiledWords | undefined): He
     const wishes = reader.wishes(text);
     const free = besideThese(matcher.match(text), [...tried, ...wishes]);
     return {
-      readings: asOne(free, onlyTheEnd, isDanger).map((r) => endLast(r, onlyTheEnd)),
+      readings: withComplaint(asOne(free, onlyTheEnd, isDanger).map((r) => endLast(r, onlyTheEnd))),
       tried,
       wishes,
     };
@@ -102,6 +107,7 @@ function both(a: Reading, b: Reading, onlyTheEnd: OnlyTheEnd, isDanger: IsDanger
       ...short.candidates.filter((c) => isDanger(c) || !otherwise(c, long)),
     ]),
     score: Math.max(a.score, b.score),
+    ...(a.sure === undefined && b.sure === undefined ? {} : { sure: Math.max(a.sure ?? 0, b.sure ?? 0) }),
     ...(long.end === undefined && short.end !== undefined ? { end: short.end } : {}),
     ...(clashes.length === 0 ? {} : { clashes }),
   };

@@ -49,6 +49,8 @@ export interface Reading {
   readonly clashes?: readonly string[];
   /** 0..1: 1 when the words stand there as in the rules, less for slips and for words far apart */
   readonly score: number;
+  /** 0..1: how likely the surest of what it offers is right or plausible; absent where that was not worked out */
+  readonly sure?: number;
 }
 
 export interface Matcher {

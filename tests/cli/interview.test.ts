@@ -957,7 +957,7 @@ describe('own words at the opening', () => {
     const { prompter } = await hold([{ text: 'the fork packs down in braking bumps' }, '1', '1', 'n'], {
       save: 'p.yaml',
     });
-    expect(prompter.asked.slice(1, 4).map((asked) => asked.choices.length)).toEqual([4, 3, 2]);
+    expect(prompter.asked.slice(1, 4).map((asked) => asked.choices.length)).toEqual([5, 4, 3]);
     expect(Object.keys(read('p.yaml').answers)).toHaveLength(2);
   });
   it('are confirmed all at once where all can hold, and only there', async () => {
@@ -972,7 +972,7 @@ describe('own words at the opening', () => {
               : undefined,
       { save: 'ends.yaml' },
     );
-    expect(ends.prompter.asked[1]!.choices).toHaveLength(4);
+    expect(ends.prompter.asked[1]!.choices).toHaveLength(5);
     // At the front, at the rear, at both: one of them at most.
     for (const asked of ends.prompter.asked.slice(1, 3))
       expect(asked.actions.map(({ value }) => value)).toEqual(['none', 'back']);

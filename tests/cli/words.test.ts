@@ -93,6 +93,7 @@ describe('earshot words', () => {
             { question: 'hit-pattern', answer: 'one', confirmed: false },
             { question: 'lone-hit.kick@rear', answer: 'kicks', confirmed: false },
             { question: 'trouble-end', answer: 'rear', confirmed: false },
+            { question: 'complaint', answer: 'hits', confirmed: false },
           ],
         },
       ],

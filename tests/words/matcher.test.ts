@@ -29,6 +29,7 @@ describe('finding a phrase', () => {
         separates: [],
         candidates: [{ question: 'kick@front', answer: 'kicks', confirmed: false }],
         score: 1,
+        sure: 1,
       },
     ]);
   });

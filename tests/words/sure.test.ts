@@ -104,6 +104,6 @@ describe('of readings of which each is doubtful', () => {
         (one) => sure.get(one)!,
         () => false,
       ),
-    ).toEqual([reading(b), no]);
+    ).toEqual([{ ...reading(b), sure: sure.get(b) }, no]);
   });
 });

@@ -37,7 +37,7 @@ export function wordsText(
 
 /** The same as data: one JSON object. */
 export function wordsJson(said: string, { readings, tried, wishes }: Hearing): string {
-  const list = readings.map(({ end, ...rest }) => ({ ...rest, end: end ?? null }));
+  const list = readings.map(({ end, sure: _, ...rest }) => ({ ...rest, end: end ?? null }));
   const changes = tried.map(({ spans: _, ...rest }) => rest);
   const asked = wishes.map(({ spans: _, of: __, ...rest }) => rest);
   return `${JSON.stringify({ format: WORDS_FORMAT, said, readings: list, tried: changes, asked }, null, 2)}\n`;

@@ -1,6 +1,6 @@
 /** The forms of what a rider's own words are read by. */
 import * as z from 'zod';
-import { ends, id, plainText, source, text } from './parts.ts';
+import { answersOf, ends, id, plainText, source, text } from './parts.ts';
 
 export const concept = z.strictObject({
   id,
@@ -129,4 +129,8 @@ export const opening = z.strictObject({
   plain: plainText,
   topics: z.array(id).min(1).meta({ description: 'the topics to ask about first' }),
   answers: z.record(id, text).optional().meta({ description: 'questions that choosing this answers' }),
+  signs: answersOf.optional().meta({
+    description:
+      'by which it is told in own words: question, without its end → the answer, or several, or any sign',
+  }),
 });

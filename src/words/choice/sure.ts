@@ -104,7 +104,10 @@ export function buildSureness(
   };
 }
 
-/** @param stays what is offered however doubtful it is */
+/**
+ * @param stays what is offered however doubtful it is
+ * @returns what is sure enough to offer, with how sure it is
+ */
 export function withoutDoubtful(
   readings: readonly Reading[],
   sure: (said: Candidate) => number,
@@ -117,9 +120,10 @@ export function withoutDoubtful(
   const least = Math.min(LEAST, Math.max(...(signs.length > 0 ? signs : how.values())));
   const offered = (c: Candidate): boolean => stays(c) || how.get(c)! >= least;
   return readings.flatMap((reading) => {
-    if (reading.negated || reading.candidates.every(offered)) return [reading];
+    if (reading.negated) return [reading];
     const candidates = reading.candidates.filter(offered);
-    return candidates.length === 0 ? [] : [{ ...reading, candidates }];
+    if (candidates.length === 0) return reading.candidates.length === 0 ? [reading] : [];
+    return [{ ...reading, candidates, sure: Math.max(...candidates.map((c) => how.get(c)!)) }];
   });
 }
 
