@@ -5,6 +5,7 @@ import { isOpen, saidBeside, type Known } from '../diagnosis/gates.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { hasReading } from '../diagnosis/sheet-evidence.ts';
 import { atEither, type Adjustment, type AnswersNeeded, type Gate } from '../rulebase/compiled.ts';
+import { decapital } from '../form/text.ts';
 import { reasonIn } from '../rulebase/reasons.ts';
 import { expectedWorth } from './payoff.ts';
 import type { PreparedBike } from './prepared-bike.ts';
@@ -66,8 +67,7 @@ export function missingProof(s: Situation, adjustment: number): string | undefin
   });
   if (open !== undefined) {
     const { do: what } = rules.adjustments.find((a) => a.id === open)!;
-    const small = `${what.slice(0, 1).toLowerCase()}${what.slice(1)}`;
-    return reasonIn(rules.reasons, 'smaller-step', { do: small });
+    return reasonIn(rules.reasons, 'smaller-step', { do: decapital(what) });
   }
   const unproved = unprovedOf(s, adjustment);
   if (unproved !== undefined) return reasonIn(rules.reasons, 'unproved', { ask: askOf(s, unproved) });

@@ -16,6 +16,8 @@ export interface WayBack {
   readonly counted: boolean;
   /** what the rider said that came of it */
   readonly after: 'worse' | 'same';
+  /** it made something else better: then it goes back only where that is likelier to help than to harm */
+  readonly trade?: boolean;
 }
 
 /** The adjustments of the rules that turn one of its settings the same way: it has their gauges and their dangers. */
@@ -60,7 +62,7 @@ function isLikelyEnough({ model: { rules } }: Situation, { likely }: WayBack): b
 function leads(s: Situation, back: WayBack, cure: number): boolean {
   if (isTowardMakers(s, back) && cure < s.model.rules.numbers.advice['should-fix']) return true;
   if (back.helps < s.model.rules.numbers.advice['put-back'] * cure) return false;
-  return !isGaugeRead(s, back) || back.helps > back.harms;
+  return (!isGaugeRead(s, back) && back.trade !== true) || back.helps > back.harms;
 }
 
 /**

@@ -9,6 +9,7 @@ import type { Case } from './case.ts';
 import type { Heard } from './evidence.ts';
 import { todayFirst } from './today-first.ts';
 import { sameAndOn, waysBack, worseAndOn, chooseBack, type Back } from './tried/choose-back.ts';
+import { tradesOf } from './tried/trades.ts';
 import type { TriedEffect } from './tried/weigh-tried.ts';
 
 export interface CaseAdvice {
@@ -43,9 +44,10 @@ export function adviserOf(
 ): (belief: Belief, beside: Required<Pick<Heeded, 'none' | 'impression'>>, under?: Model) => CaseAdvice {
   const worse = worseAndOn(model, tried);
   const same = sameAndOn(tried);
+  const trades = tradesOf(tried);
   const grounds = groundsOf(model, evidence, kase.said !== undefined);
   return (belief, { none, impression }, under = model) => {
-    const back = chooseBack(under, worse, belief);
+    const back = chooseBack(under, worse, belief, trades);
     const left = waysBack(under, same, belief);
     const advised = advise(under, cut, belief, {
       dangerous: dangers.length > 0,

@@ -13,6 +13,11 @@ export function capital(text: string): string {
   return `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
 }
 
+/** The other way round, for the middle of a sentence. */
+export function decapital(text: string): string {
+  return `${text.slice(0, 1).toLowerCase()}${text.slice(1)}`;
+}
+
 /** Somebody else's text in a message: one short line without control characters, whatever it was. */
 export function printable(text: string, most = 40): string {
   const clean = text.replaceAll(/\p{Cc}/gu, '�');

@@ -34,6 +34,7 @@ export function markdownReport(r: Result, audience: Audience, rules: WordedRules
     for (const k of first.knockOn) out.push(`- Side effect: ${escape(k)}`);
     out.push('');
   }
+  if (r.trades !== undefined) out.push(...r.trades.map((line) => escape(line)), '');
   if (r.cautions.length > 0)
     out.push('**Cautions**', '', ...r.cautions.map((c) => `- ${escape(c.text)}`), '');
   out.push('| cause | probability |', '| --- | --- |', `| nothing off | ${percent(r.nothing)} |`);

@@ -70,6 +70,7 @@ export function textReport(result: Result, options: TextOptions = {}): string {
     if (first.note !== null) lines.push(noteLine(first.note, words));
     for (const line of first.ridden) put(line);
   }
+  for (const line of result.trades ?? []) put(line);
   for (const caution of cautionsShown(result, full)) lines.push(cautionLine(caution, words));
   if (result.verdict === 'change' && first !== undefined) reasons(result, first, put, lines, words, full);
   const may =

@@ -374,6 +374,32 @@ describe('what was tried already', () => {
     const { err } = await earshot(['diagnose', 'coil.yaml'], { cwd, env: { EARSHOT_HOME: home } });
     expect(err).not.toContain('tried');
   });
+  it('may have made one thing better and another worse: both are asked for, and it is one change', async () => {
+    const keys: Press[] = [
+      { choose: 'at the front' },
+      { choose: 'tyre' },
+      { choose: 'less' },
+      { text: '2' },
+      { choose: 'better at one thing, worse at another' },
+      { choose: 'Small chatter' },
+      'b',
+      { choose: 'Small chatter' },
+      { choose: 'Corners' },
+      { choose: 'still like that' },
+      '1',
+    ];
+    const lists = await telling('trade.yaml', keys, COIL);
+    const worse = lists.find(([message]) => message === 'And what got worse?')!;
+    expect(worse.join()).not.toContain('Small chatter');
+    const same = { setting: 'front.tyre', direction: 'less', by: 2, unit: 'psi', 'put-back': 'no' };
+    expect(tried('trade.yaml')).toEqual([
+      { ...same, result: 'better', for: expect.arrayContaining(['chatter']) },
+      { ...same, result: 'worse', for: expect.arrayContaining(['berm-in', 'flat-turn']) },
+    ]);
+    const { out, err } = await earshot(['diagnose', 'trade.yaml'], { cwd, env: { EARSHOT_HOME: home } });
+    expect(err).not.toContain('tried');
+    expect(out).toContain('is a trade');
+  });
   it('goes only when it is walked back over, question by question', async () => {
     const one: Press[] = [
       { choose: 'at the front' },

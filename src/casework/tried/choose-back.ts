@@ -11,6 +11,7 @@ import type { Model } from '../../diagnosis/model.ts';
 import type { ChangeEffect } from '../../diagnosis/results.ts';
 import type { Tried } from '../case.ts';
 import { asOneChange, type Placed } from './place-tried.ts';
+import type { Trade } from './trades.ts';
 import { isOneChange, type TriedEffect } from './weigh-tried.ts';
 
 export interface Back extends WayBack {
@@ -54,10 +55,19 @@ export function sameAndOn(effects: readonly TriedEffect[]): readonly TriedEffect
 
 /**
  * @param worse what can be put back, as `worseAndOn` says
+ * @param trades of all that was tried
  * @returns undefined where there is nothing to put back
  */
-export function chooseBack(model: Model, worse: readonly TriedEffect[], belief: Belief): Back | undefined {
-  return waysBack(model, worse, belief, 'worse')[0];
+export function chooseBack(
+  model: Model,
+  worse: readonly TriedEffect[],
+  belief: Belief,
+  trades: readonly Trade[],
+): Back | undefined {
+  const [first] = waysBack(model, worse, belief, 'worse');
+  return first !== undefined && trades.some((trade) => isOneChange(trade.worse, first.tried))
+    ? { ...first, trade: true }
+    : first;
 }
 
 /** The same of what made no difference, the likeliest to help first. @param same as `sameAndOn` says */

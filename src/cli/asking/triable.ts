@@ -12,7 +12,7 @@ import type { CompiledRules, Setting } from '../../rulebase/compiled.ts';
 export interface Triable {
   /** absent: all that a bike can have */
   readonly sheet: BikeSheet | undefined;
-  readonly rules: Pick<CompiledRules, 'settings' | 'causes' | 'adjusters'>;
+  readonly rules: Pick<CompiledRules, 'settings' | 'causes' | 'adjusters' | 'openings' | 'questions'>;
 }
 
 export interface Thing {

@@ -3,6 +3,8 @@ import { ENDS } from '../../bike/sheet.ts';
 import { dimensionOf, inUnit, siPer, unitNamed, type Unit } from '../../bike/units.ts';
 import type { Tried } from '../../casework/case.ts';
 import type { Choice, Prompter } from '../../console/prompter.ts';
+import { feltOpenings, feltTopics } from '../../casework/tried/felt-at.ts';
+import type { Opening } from '../../rulebase/compiled.ts';
 import { askPaged } from './ask-paged.ts';
 import { thingsAt, type Thing, type Triable } from './triable.ts';
 
@@ -13,7 +15,8 @@ const MOST = 5;
 interface Told {
   readonly where: string;
   readonly given: readonly string[];
-  readonly tried: Tried;
+  /** two where it made one thing better and another worse */
+  readonly tried: readonly Tried[];
 }
 
 /**
@@ -58,7 +61,7 @@ export async function askTried(
     const one = await askOne(prompter, value, bike);
     if (one !== undefined) noted.push(one);
   }
-  return noted.map(({ tried }) => tried);
+  return noted.flatMap(({ tried }) => tried);
 }
 
 /** The value of a question that nobody needs to be asked. */
@@ -77,10 +80,11 @@ async function askOne(
   before: readonly string[] = [],
 ): Promise<Told | undefined> {
   const things = thingsAt(where, bike);
+  const felt = feltOpenings(bike.rules);
   const given = before.slice(0, -1);
-  while (given.length < 5) {
+  while (given.length < 7) {
     const thing = things.find(({ stand }) => stand === given[0]);
-    const value = await askNext(prompter, things, thing, given.length);
+    const value = await askNext(prompter, { things, thing, felt, given });
     if (value !== undefined) {
       given.push(value);
       continue;
@@ -88,26 +92,58 @@ async function askOne(
     while (given.length > 0 && given.at(-1) === SKIPPED) given.pop();
     if (given.pop() === undefined) return undefined;
   }
-  const [stand, way, far, result, putBack] = given as [string, string, string, string, string];
+  const [stand, way, far, result, better, worse, putBack] = given as Answers;
   const { setting, unit, ways } = things.find((one) => one.stand === stand)!;
   const by = far === SKIPPED || far === UNKNOWN ? undefined : Number(far);
   const tried = {
     setting,
     direction: way === SKIPPED ? ways[0]!.value : way,
     ...(unit === undefined || by === undefined ? {} : { by, unit }),
-    result: result as Tried['result'],
     putBack: putBack as Tried['putBack'],
   };
-  return { where, given, tried };
+  const at = (id: string): string[] =>
+    feltTopics(
+      bike.rules,
+      felt.find((one) => one.id === id)!,
+    );
+  return {
+    where,
+    given,
+    tried:
+      result === TRADE
+        ? [
+            { ...tried, result: 'better', for: at(better) },
+            { ...tried, result: 'worse', for: at(worse) },
+          ]
+        : [{ ...tried, result: result as Tried['result'] }],
+  };
+}
+
+type Answers = [
+  stand: string,
+  way: string,
+  far: string,
+  result: string,
+  better: string,
+  worse: string,
+  back: string,
+];
+
+interface Asking {
+  readonly things: readonly Thing[];
+  readonly thing: Thing | undefined;
+  /** where a change can have been felt */
+  readonly felt: readonly Opening[];
+  /** what was answered so far */
+  readonly given: readonly string[];
 }
 
 /** @returns undefined to go back */
 async function askNext(
   prompter: Prompter,
-  things: readonly Thing[],
-  thing: Thing | undefined,
-  at: number,
+  { things, thing, felt, given }: Asking,
 ): Promise<string | undefined> {
+  const at = given.length;
   const choose = async (message: string, choices: readonly Choice[]): Promise<string | undefined> => {
     const { value } = await askPaged(prompter, {
       head: '',
@@ -129,7 +165,14 @@ async function askNext(
     const far = await askFar(prompter, unit);
     return far === 'back' ? undefined : far === undefined ? UNKNOWN : String(far);
   }
-  return at === 3 ? await choose('What did it do?', RESULTS) : await choose('Was it put back?', PUT_BACK);
+  if (at === 3) return await choose('What did it do?', RESULTS);
+  if (at === 6) return await choose('Was it put back?', PUT_BACK);
+  if (given[3] !== TRADE) return SKIPPED;
+  return await choose(
+    at === 4 ? 'What got better?' : 'And what got worse?',
+    // Nothing got both.
+    felt.flatMap(({ id, say }) => (at === 5 && id === given[4] ? [] : [{ value: id, name: say }])),
+  );
 }
 
 /** @returns how many, undefined where nobody knows; what is no number is asked again */
@@ -161,10 +204,14 @@ export function farOf(typed: string, unit: string): number | undefined {
 /** Asked, and not known: unlike what was skipped it can be gone back to. */
 const UNKNOWN = '?';
 
+/** Better at one thing and worse at another: asked which. */
+const TRADE = 'trade';
+
 const RESULTS: readonly Choice[] = [
   { value: 'better', name: 'better' },
   { value: 'same', name: 'no difference' },
   { value: 'worse', name: 'worse' },
+  { value: TRADE, name: 'better at one thing, worse at another' },
   { value: 'not-sure', name: 'not sure' },
 ];
 

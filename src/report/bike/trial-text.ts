@@ -1,7 +1,7 @@
 /** A trial on paper and in words: the sheet to fill by pen, what comes next, and the verdict. */
 import type { Judgement } from '../../trials/judge.ts';
 import type { PenRow, PenSheet } from '../../trials/pen-sheet.ts';
-import { capital } from '../../form/text.ts';
+import { capital, decapital } from '../../form/text.ts';
 import { quoted } from '../../host/quoted.ts';
 import { runsLeft } from '../../trials/sequence.ts';
 import { LOWEST } from '../../trials/record.ts';
@@ -107,10 +107,6 @@ export function planScreen(
     ...(row === undefined ? [] : [style.strong(put(setLine(trial, row)))]),
   ];
   return finish(lines, style);
-}
-
-function decapital(text: string): string {
-  return `${text.slice(0, 1).toLowerCase()}${text.slice(1)}`;
 }
 
 function setterLine(row: PenRow, pen: PenSheet): string {

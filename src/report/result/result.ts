@@ -103,6 +103,8 @@ export interface Result {
   }[];
   /** what was tried in vain and is still on the bike, where nothing is to be changed: it may go back */
   readonly leftIn?: { readonly do: string; readonly plain: string };
+  /** what was tried and made one thing better and another worse, in words */
+  readonly trades?: readonly string[];
   /** what earlier trials did, most moved cause first */
   readonly trials: readonly {
     readonly change: string;

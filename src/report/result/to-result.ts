@@ -23,6 +23,7 @@ import { offTargetOf, sheetAnswer } from './off-target.ts';
 import { isGoneBack, isPutBackAlready, isTriedAgain, putBackBefore } from './put-back-of.ts';
 import { RESULT_FORMAT, type Promised, type Result, type ResultCause } from './result.ts';
 import { round } from '../round.ts';
+import { tradesIn } from './trades.ts';
 
 export interface ResultExtras {
   readonly warnings?: readonly string[];
@@ -65,6 +66,7 @@ export function toResult(model: Model, kase: Case, c: Consultation, extras: Resu
   const warned = c.advice.verdict === 'stop' ? [] : whileLikely(model, c.belief, c.none);
   const { verdict } = c.advice;
   const leftIn = verdict === 'leave' || verdict === 'unknown' ? putBackBefore(model, bench, c) : undefined;
+  const trades = tradesIn(bench, c);
   const wanted = new Set([
     ...c.heard.dangers.map((d) => d.caution),
     ...c.heard.cautions,
@@ -173,6 +175,7 @@ export function toResult(model: Model, kase: Case, c: Consultation, extras: Resu
     fit: c.fit === undefined ? null : { z: round(c.fit.z, 3), reask: c.fit.reask.map(byId) },
     assignments: assignmentsOf(model, kase, c),
     offTarget: offTargetOf(bench, kase, c),
+    ...(trades.length === 0 ? {} : { trades }),
     ...(leftIn === undefined ? {} : { leftIn: leftIn.before }),
     trials: c.trials.map((t) => {
       const moved = t.decibans.reduce(

@@ -142,6 +142,9 @@ export const resultSchema = z.strictObject({
     .meta({
       description: 'what a gauge read off its target: on the sheet (bike. and the setting), or answered',
     }),
+  trades: z.array(z.string()).optional().meta({
+    description: 'what was tried and made one thing better and another worse, with what lies between',
+  }),
   leftIn: z.strictObject({ do: z.string(), plain: z.string() }).optional().meta({
     description: 'what was tried in vain and is still on, where nothing is to be changed: it may go back',
   }),

@@ -1,0 +1,43 @@
+/** What was tried and was a trade, in words: what it was good and bad for, and the smaller step that lies between. */
+import type { PreparedBike } from '../../advice/prepared-bike.ts';
+import type { Change } from '../../bike/change.ts';
+import { grainOf } from '../../bike/dial/dial.ts';
+import type { Consultation } from '../../casework/consult.ts';
+import { feltWords } from '../../casework/tried/felt-at.ts';
+import { tradesOf, type Trade } from '../../casework/tried/trades.ts';
+import { capital, decapital, withStop } from '../../form/text.ts';
+import { reasonIn } from '../../rulebase/reasons.ts';
+import { changeWords, wayWords } from '../bike/change-words.ts';
+
+/** A sentence or two each; none below a stop, where nothing is turned. */
+export function tradesIn(bench: PreparedBike, c: Consultation): string[] {
+  if (c.advice.verdict === 'stop') return [];
+  return tradesOf(c.tried.effects).map((trade) => inWords(bench, trade));
+}
+
+function inWords({ rules, sheet }: PreparedBike, { better, worse }: Trade): string {
+  const { changes, change, tried } = better;
+  const isCounted = tried.by !== undefined || tried.change !== undefined;
+  const deed = changes.length === 0 ? change : { changes };
+  const named = (names: readonly string[] | undefined, otherwise: string): string =>
+    decapital(feltWords(rules, names ?? []) ?? otherwise);
+  const half = isCounted ? halfOf(changes) : undefined;
+  const values = {
+    change: isCounted ? changeWords(deed, sheet) : wayWords(deed),
+    better: named(better.tried.for, 'one thing'),
+    worse: named(worse.tried.for, 'another'),
+    half: half === undefined ? '' : changeWords({ changes: [half] }, sheet),
+  };
+  const key = !isCounted ? 'trade-uncounted' : half === undefined ? 'trade-least' : 'trade';
+  return withStop(capital(reasonIn(rules.reasons, key, values)));
+}
+
+/** Half of one change as it can be set; undefined where that is nothing, or several things were changed. */
+function halfOf(changes: readonly Change[]): Change | undefined {
+  const [only, ...others] = changes;
+  if (only === undefined || others.length > 0) return undefined;
+  const grain = grainOf(only.unit);
+  // Seven digits, without the dust of dividing.
+  const by = Math.sign(only.by) * Number((Math.floor(Math.abs(only.by) / 2 / grain) * grain).toFixed(7));
+  return by === 0 ? undefined : { ...only, by };
+}
