@@ -8,6 +8,7 @@ import { isTooWide } from '../diagnosis/fast/factor-parts.ts';
 import { isWide } from '../diagnosis/fast/class-marginals.ts';
 import { recordInto, type NamedNumbers } from '../diagnosis/fast/precomputed.ts';
 import { buildModel } from '../diagnosis/model.ts';
+import { pairsOf } from '../diagnosis/pairs.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
 
 /** @param physics of the bike that stands in where no sheet is given */
@@ -16,6 +17,7 @@ export function workOut(rules: CompiledRules, physics: Physics): ReadonlyMap<str
   const keep = recordInto(all);
   const model = buildModel(rules, undefined, keep);
   const bench = prepareBike(model, undefined, physics, keep);
+  pairsOf(model);
   valueOfKnowing(bench.payoff, bench.prior, 0);
   for (const adjustment of bench.payoff.adjustments) bench.prospect(adjustment);
   for (const group of model.groups) {

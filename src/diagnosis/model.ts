@@ -26,6 +26,8 @@ export interface Model {
   readonly containing: Containing;
   /** [question][answer] factors of single sure answers, once worked out */
   readonly folded: GroupFactor[][];
+  /** where what follows from the rules alone may be found */
+  readonly keep: Keep;
 }
 
 /**
@@ -82,6 +84,7 @@ export function buildModel(rules: CompiledRules, doubt?: number, keep: Keep = ke
       return containing();
     },
     folded: rules.questions.map(() => []),
+    keep,
   };
 }
 

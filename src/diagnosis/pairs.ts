@@ -19,7 +19,7 @@ export interface Idea {
 interface Pair {
   readonly other: number;
   /** the sets that hold both */
-  readonly both: readonly number[];
+  readonly both: Int32Array;
 }
 
 const kept = new WeakMap<Model, ReadonlyMap<number, Pair>>();
@@ -100,7 +100,7 @@ export function rounded(probability: number): number {
 }
 
 /** Cause → the same direction of its setting's partner, where the rules have words for the two together. */
-function pairsOf(model: Model): ReadonlyMap<number, Pair> {
+export function pairsOf(model: Model): ReadonlyMap<number, Pair> {
   let pairs = kept.get(model);
   if (pairs !== undefined) return pairs;
   const { causes, settings } = model.rules;
@@ -111,10 +111,29 @@ function pairsOf(model: Model): ReadonlyMap<number, Pair> {
       ? -1
       : causes.findIndex((c) => c.setting === place.get(partner) && c.direction === direction);
   });
-  const both = new Map<number, number[]>();
-  for (const [c, o] of other.entries()) if (o > c && other[o] === c) both.set(c, []);
-  const { size, parent, last } = model.space;
+  const halves = [...other.entries()].filter(([c, o]) => o > c && other[o] === c).map(([c]) => c);
+  const { from, sets } = model.keep('pairs', () => setsOfBoth(model, other, halves));
+  pairs = new Map(
+    halves.flatMap((c, i) => {
+      const both = sets.subarray(from[i], from[i + 1]);
+      return [
+        [c, { other: other[c]!, both }],
+        [other[c]!, { other: c, both }],
+      ];
+    }),
+  );
+  kept.set(model, pairs);
+  return pairs;
+}
+
+/**
+ * The sets that hold both of a pair, one pair after another, and where each begins.
+ * @param other the other half of every cause, -1 for none; @param halves the lower of each pair
+ */
+function setsOfBoth({ space }: Model, other: readonly number[], halves: readonly number[]) {
+  const { size, parent, last } = space;
   const partner = Int32Array.from(other);
+  const both = new Map<number, number[]>(halves.map((c) => [c, []]));
   // Up from each set through those it extends: no list of its causes is made, there are tens of thousands.
   for (let set = 0; set < size; set++)
     for (let here = set; here > 0; here = parent[here]!) {
@@ -123,12 +142,9 @@ function pairsOf(model: Model): ReadonlyMap<number, Pair> {
       for (let above = parent[here]!; above > 0; above = parent[above]!)
         if (last[above] === lower) both.get(lower)?.push(set);
     }
-  pairs = new Map(
-    [...both].flatMap(([c, sets]) => [
-      [c, { other: other[c]!, both: sets }],
-      [other[c]!, { other: c, both: sets }],
-    ]),
-  );
-  kept.set(model, pairs);
-  return pairs;
+  let end = 0;
+  return {
+    from: Int32Array.from([0, ...[...both.values()].map((sets) => (end += sets.length))]),
+    sets: Int32Array.from([...both.values()].flat()),
+  };
 }

@@ -10,7 +10,7 @@ import type { AdjustmentSource } from './schema/adjustment.ts';
 import type { Source } from './schema/parts.ts';
 
 /** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
-export const COMPILED_FORMAT = 24;
+export const COMPILED_FORMAT = 25;
 
 /** Answers that every question has beside its own: remembered, but no evidence. */
 export const CANNOT_TELL = 'cannot-tell';

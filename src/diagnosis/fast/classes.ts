@@ -13,6 +13,8 @@ export interface Classes {
   readonly singles: Int32Array;
   /** [own × own] class of each pair, the lower cause first; 0 where they exclude each other or only one fits */
   readonly pairs: Int32Array;
+  /** how many classes are of three causes or more */
+  readonly crowded: number;
 }
 
 /** @param own causes, rising */
@@ -49,6 +51,7 @@ export function classesOf(space: HypothesisSpace, own: readonly number[]): Class
     own: Int16Array.from(own),
     singles,
     pairs,
+    crowded: depth.filter((d) => d > 2).length,
   };
 }
 
@@ -61,9 +64,12 @@ export interface JoinedClasses {
   readonly own: Int16Array;
   readonly singles: Int32Array;
   readonly pairs: Int32Array;
-  /** for each group, how many classes and how many own causes */
+  /** for each group, how many classes, how many own causes, and how many classes of three or more of these */
   readonly counts: Int32Array;
 }
+
+/** Numbers of a group in `counts`. */
+const COUNTS = 3;
 
 export function joinedClasses(all: readonly Classes[]): JoinedClasses {
   return {
@@ -74,7 +80,7 @@ export function joinedClasses(all: readonly Classes[]): JoinedClasses {
     own: endToEnd(Int16Array, all, (c) => c.own),
     singles: endToEnd(Int32Array, all, (c) => c.singles),
     pairs: endToEnd(Int32Array, all, (c) => c.pairs),
-    counts: Int32Array.from(all.flatMap((c) => [c.sets.length, c.own.length])),
+    counts: Int32Array.from(all.flatMap((c) => [c.sets.length, c.own.length, c.crowded])),
   };
 }
 
@@ -99,9 +105,10 @@ export function apart(all: JoinedClasses): Classes[] {
   let c = 0;
   let o = 0;
   let p = 0;
-  for (let i = 0; i < all.counts.length; i += 2) {
+  for (let i = 0; i < all.counts.length; i += COUNTS) {
     const classes = all.counts[i]!;
     const own = all.counts[i + 1]!;
+    const crowded = all.counts[i + 2]!;
     out.push({
       sets: all.sets.subarray(c, c + classes),
       up: all.up.subarray(c, c + classes),
@@ -110,6 +117,7 @@ export function apart(all: JoinedClasses): Classes[] {
       own: all.own.subarray(o, o + own),
       singles: all.singles.subarray(o, o + own),
       pairs: all.pairs.subarray(p, p + own * own),
+      crowded,
     });
     c += classes;
     o += own;

@@ -15,10 +15,8 @@ export interface Parts {
 const WIDE = 0.4;
 
 /** Told without a look at every set: each class of three or more causes is a set of its own. */
-export function isTooWide({ classes: { sets, singles, pairs } }: Group, size: number): boolean {
-  let few = 1 + singles.length;
-  for (let i = 0; i < pairs.length; i++) if (pairs[i]! > 0) few++;
-  return sets.length - few > WIDE * size;
+export function isTooWide({ classes: { crowded } }: Group, size: number): boolean {
+  return crowded > WIDE * size;
 }
 
 /**

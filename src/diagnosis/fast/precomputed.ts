@@ -60,8 +60,9 @@ interface Head {
   readonly together: number;
 }
 
-/** The columns of the next question: a case that asks for it needs nearly all of them. */
+/** The columns of the next question: a case that asks for more than a few of them needs nearly all. */
 const isTogether = (name: string): boolean => name.startsWith('fresh/');
+const FEW = 4;
 
 const ALIGN = 8;
 const aligned = (bytes: number): number => Math.ceil(bytes / ALIGN) * ALIGN;
@@ -129,6 +130,7 @@ export function openKept(
   // A block of another build may have the same stamp and another form.
   if (made !== stamp || start + after !== bytes || !Array.isArray(names)) return undefined;
   let together: Uint8Array<ArrayBuffer> | undefined;
+  let alone = 0;
   return {
     names,
     get(name) {
@@ -138,7 +140,7 @@ export function openKept(
       const out: Record<string, Numbers> = {};
       let block: Uint8Array<ArrayBuffer> | undefined;
       let at = 0;
-      if (isTogether(name)) {
+      if (isTogether(name) && (together !== undefined || ++alone > FEW)) {
         together ??= read(start + from, after - from);
         block = together;
         at = place[1]! - from;
