@@ -2,7 +2,7 @@
 import type { Belief } from '../diagnosis/belief.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Danger, Known } from '../diagnosis/gates.ts';
-import type { Adjustment } from '../rulebase/compiled.ts';
+import type { Adjustment } from '../rulebase/compiled-adjustment.ts';
 import type { PreparedBike } from './prepared-bike.ts';
 import { isGuessAfterTest, refusedOf, type InVain, type Refused } from './refused.ts';
 import { bestOf, searchOrder } from './best-of.ts';

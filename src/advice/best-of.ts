@@ -2,7 +2,7 @@
  * Which of the adjustments on a bike is best by a number, or is the one looked for, and in which order several are tried.
  * Positions are those in its payoff.
  */
-import type { Adjustment } from '../rulebase/compiled.ts';
+import type { Adjustment } from '../rulebase/compiled-adjustment.ts';
 import type { Situation } from './hold-back.ts';
 
 /**

@@ -3,7 +3,7 @@ import type { Known } from '../diagnosis/gates.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { sheetFindings } from '../diagnosis/sheet-evidence.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
-import type { Adjustment } from '../rulebase/compiled.ts';
+import type { Adjustment } from '../rulebase/compiled-adjustment.ts';
 
 /** Causes that a ruler or a gauge read, by more than a reading may be off; by index. Clicks are counted, and no gauge. */
 function gaugedOff(model: Model, sheet: BikeSheet, known: Known | undefined): ReadonlySet<number> {

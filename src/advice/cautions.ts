@@ -1,7 +1,8 @@
 /** The cautions that go with a change, most serious first. */
 import { amountIn, type Change } from '../bike/change.ts';
 import type { Known } from '../diagnosis/gates.ts';
-import type { Adjustment, Caution, CompiledRules } from '../rulebase/compiled.ts';
+import type { Caution, CompiledRules } from '../rulebase/compiled.ts';
+import type { Adjustment } from '../rulebase/compiled-adjustment.ts';
 import { mayBeGiven } from './hold-back.ts';
 import type { Belief } from '../diagnosis/belief.ts';
 import type { Model } from '../diagnosis/model.ts';

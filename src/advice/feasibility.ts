@@ -8,7 +8,8 @@ import { siPer, type Unit, inUnit, settable, writeQuantity } from '../bike/units
 import { withoutStop } from '../form/text.ts';
 import type { SpringCorrection } from '../physics/index.ts';
 import { settingWords } from '../bike/setting-words.ts';
-import type { Adjustment, CompiledRules } from '../rulebase/compiled.ts';
+import type { CompiledRules } from '../rulebase/compiled.ts';
+import type { Adjustment } from '../rulebase/compiled-adjustment.ts';
 import { reasonIn, type Reasons } from '../rulebase/reasons.ts';
 import { ownSize } from './step/own-size.ts';
 import { boundedBy, nearMost, within } from './step/room-left.ts';

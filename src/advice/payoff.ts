@@ -8,7 +8,7 @@
 import { keepNothing, type Keep } from '../diagnosis/fast/precomputed.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { ChangeEffect } from '../diagnosis/results.ts';
-import type { Adjustment, Move } from '../rulebase/compiled.ts';
+import type { Adjustment, Move } from '../rulebase/compiled-adjustment.ts';
 
 export interface Payoff {
   /** indices into the rule base's adjustments: those that can be done on this bike */

@@ -1,6 +1,6 @@
 /** What goes before the step that looks best: the way back, a look, a gauge, or what a gauge read off. */
 import type { Known } from '../diagnosis/gates.ts';
-import type { Adjustment } from '../rulebase/compiled.ts';
+import type { Adjustment } from '../rulebase/compiled-adjustment.ts';
 import { reasonIn } from '../rulebase/reasons.ts';
 import { adjustmentFor, bestOf } from './best-of.ts';
 import { askOf, given, isMeasured, mayBeGiven, unmeasured, type Situation } from './hold-back.ts';

@@ -1,7 +1,8 @@
 /** Undoing the change with which it began: which answer says what that was, and what such a change brings. */
 import { saidBeside, type Known } from '../diagnosis/gates.ts';
 import type { Model } from '../diagnosis/model.ts';
-import type { Adjustment, Question } from '../rulebase/compiled.ts';
+import type { Question } from '../rulebase/compiled.ts';
+import type { Adjustment } from '../rulebase/compiled-adjustment.ts';
 import { given, type Situation } from './hold-back.ts';
 
 /** What was changed, by the answers that say so: positions in the question's own list. */

@@ -1,7 +1,7 @@
 /** The way back from a change that made it worse and is still on the bike, and when it comes before any other step. */
 import type { Change } from '../bike/change.ts';
 import { amountIn } from '../bike/change.ts';
-import type { Adjustment } from '../rulebase/compiled.ts';
+import type { Adjustment } from '../rulebase/compiled-adjustment.ts';
 import { isMeasured, isOnSheet, unmeasured, type Situation } from './hold-back.ts';
 
 export interface WayBack {

@@ -6,7 +6,8 @@ import { runCheck } from '../casework/check-rules.ts';
 import { modelFor } from '../casework/rider.ts';
 import { tellingOf } from '../casework/what-if/telling.ts';
 import { withStrengths, type Model } from '../diagnosis/model.ts';
-import { withoutEnd, type Check, type Question } from '../rulebase/compiled.ts';
+import { withoutEnd, type Question } from '../rulebase/compiled.ts';
+import type { Check } from '../rulebase/compile-checks.ts';
 import { ladderOf, nearestRung, neighbours, type Rung } from './word-scale.ts';
 import { strengthsOf, withValue, type Strength } from './strengths.ts';
 

@@ -1,5 +1,6 @@
 /** Checks → one a end, with every id they name looked up. */
-import { CANNOT_TELL, type Adjustment, type Cause, type Check, type Question } from './compiled.ts';
+import { CANNOT_TELL, type Cause, type Question } from './compiled.ts';
+import type { Adjustment } from './compiled-adjustment.ts';
 import { bothEnds, fillDeep, filler, type Report, type RuleFileOf } from './entries.ts';
 import { reportNoAnswer } from './look-up.ts';
 import type { Path } from '../form/parse.ts';
@@ -111,5 +112,30 @@ function expectation(
       ? {}
       : { notAdjustment: all(adjustments, e['not-adjustment'], 'not-adjustment') }),
     ...(e.caution === undefined ? {} : { caution: lookUp(cautions, e.caution, ['expect', 'caution']) }),
+  };
+}
+
+/** One check, expanded for its end. */
+export interface Check {
+  readonly name: string;
+  readonly at: string;
+  readonly place: { readonly file: string; readonly line: number; readonly col: number };
+  readonly given: Readonly<
+    Record<
+      string,
+      string | { readonly answer: string; readonly sure?: 'sure' | 'fairly' | 'guess' | undefined }
+    >
+  >;
+  readonly bike?: Readonly<Record<string, unknown>>;
+  readonly expect: {
+    readonly first?: string;
+    readonly oneOf?: readonly string[];
+    readonly top3?: readonly string[];
+    readonly not?: readonly string[];
+    readonly atLeast?: number;
+    readonly nothing?: boolean;
+    readonly adjustment?: readonly string[];
+    readonly notAdjustment?: readonly string[];
+    readonly caution?: string;
   };
 }

@@ -1,5 +1,6 @@
 /** What must be measured, proved or ruled out before an adjustment may come first, and when one step of it is not enough. */
-import type { Adjustment, AnswersNeeded, Cause, Gate, Refusal } from './compiled.ts';
+import type { Cause, Gate } from './compiled.ts';
+import type { Adjustment, AnswersNeeded, Refusal } from './compiled-adjustment.ts';
 import { checkFact, factPath, reportNoAnswer, reportUnknown } from './look-up.ts';
 import type { Entry, Report } from './entries.ts';
 import type { Path } from '../form/parse.ts';

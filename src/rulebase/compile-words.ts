@@ -1,12 +1,6 @@
 /** A rider's words → the phrases, openings and terms of the rule base, with every question they name looked up. */
-import {
-  atEither,
-  withoutEnd,
-  type CompiledRules,
-  type Opening,
-  type Phrase,
-  type Question,
-} from './compiled.ts';
+import { atEither, withoutEnd, type CompiledRules, type Question } from './compiled.ts';
+import type { Opening, Phrase } from './compiled-phrases.ts';
 import type { Entry, Report, RuleFileOf } from './entries.ts';
 import { reportNoAnswer, reportUnknown } from './look-up.ts';
 import type { Place } from '../form/problem.ts';

@@ -1,8 +1,8 @@
 /** Validated rule files → the compiled rule base, or every problem that stands in the way. */
 import { factValues } from '../bike/facts.ts';
-import { COMPILED_FORMAT, type Caution, type Check, type CompiledRules, type RideRules } from './compiled.ts';
+import { COMPILED_FORMAT, type Caution, type CompiledRules, type RideRules } from './compiled.ts';
+import { type Check, expandChecks } from './compile-checks.ts';
 import { linkAdjustments } from './compile-adjustments.ts';
-import { expandChecks } from './compile-checks.ts';
 import { linkQuestions } from './compile-questions.ts';
 import { linkSettings } from './compile-settings.ts';
 import {

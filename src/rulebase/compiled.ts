@@ -3,19 +3,22 @@ import type { SheetAsks } from '../bike/form/new-steps.ts';
 import type { Reasons } from './reasons.ts';
 import type { SheetTrade } from '../bike/check/sheet-check.ts';
 import type { Gauge } from '../bike/gauge/gauge.ts';
-import type { OwnSetting, OwnUnit } from '../bike/own-setting.ts';
+import type { OwnSetting } from '../bike/own-setting.ts';
 import type { End } from '../bike/sheet.ts';
 import type { Numbers } from './numbers-schema.ts';
-import type { AdjustmentSource } from './schema/adjustment.ts';
 import type { Source } from './schema/parts.ts';
+import type { Concept, EndNames, Judged, Phrase, Opening } from './compiled-phrases.ts';
+import type { Adjustment } from './compiled-adjustment.ts';
 
 /** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
 export const COMPILED_FORMAT = 25;
 
 /** Answers that every question has beside its own: remembered, but no evidence. */
 export const CANNOT_TELL = 'cannot-tell';
+
 /** Put off to a ride or the stand: the question stays open. */
 export const NOT_NOW = 'not-now';
+
 /** Stands for the end in a question's id when the rider does not know the end. */
 export const EITHER = 'either';
 
@@ -248,103 +251,6 @@ export interface Question extends Standing {
   };
 }
 
-export interface Move {
-  /** index into settings */
-  readonly setting: number;
-  /** index into causes: the direction it moves toward */
-  readonly toward: number;
-  /** 1 = a full step of this setting */
-  readonly share: number;
-}
-
-/** All must hold before an adjustment may be first. */
-export interface Proofs {
-  /** adjustments that cannot be done on this bike */
-  readonly blocked: readonly string[];
-  /** least probability of a cause it cures */
-  readonly likely: number;
-  readonly answered: AnswersNeeded;
-}
-
-/** All must hold; unlike a gate, what the sheet does not say is not so. */
-export type AnswersNeeded = readonly Gate[];
-
-/** All parts must hold for the adjustment to be refused. */
-export interface Refusal {
-  readonly answers: AnswersNeeded;
-  /** [cause index, least probability] */
-  readonly causes: readonly (readonly [number, number])[];
-  /** [cause index, the probability it must stay below] */
-  readonly below: readonly (readonly [number, number])[];
-  /** any one of these answers lifts it */
-  readonly unless: AnswersNeeded;
-  /** ids of the adjustments that it waits for: it ends once they were tested in vain */
-  readonly untilTested?: readonly string[];
-  readonly why: string;
-}
-
-export interface Adjustment extends Standing {
-  /** other words where the end's only rebound knob acts on both circuits */
-  readonly oneKnob?: Partial<Pick<Adjustment, 'do' | 'plain' | 'wayBack' | 'knockOn' | 'feel'>>;
-  readonly id: string;
-  readonly end?: End;
-  readonly do: string;
-  readonly plain: string;
-  readonly kind: AdjustmentSource['kind'];
-  readonly change?: {
-    readonly setting: string;
-    readonly by: number;
-    readonly unit: OwnUnit;
-    /** the most at once where the whole correction is known from what was measured */
-    readonly most?: number;
-    /** never set lower than this */
-    readonly notBelow?: number;
-  };
-  readonly minutes: number;
-  readonly moves: readonly Move[];
-  /** [cause index, share cured] beyond what the moves cure */
-  readonly fixes: readonly (readonly [number, number])[];
-  /** path of the bike sheet → what it may say there */
-  readonly needs: Readonly<Record<string, readonly string[]>>;
-  /** of a put-back, what came of what is put back; absent: either */
-  readonly after?: 'worse' | 'same';
-  /** of a measurement, the question it answers */
-  readonly reads?: string;
-  /** questions of a gauge that come before it; when: only with one of these */
-  readonly measureFirst: readonly { readonly question: string; readonly when?: readonly AnswersNeeded[] }[];
-  /** questions of a gauge; once one reads off, it comes before the clicks of its end */
-  readonly firstWhenMeasured: readonly string[];
-  /** answers with which it comes before every change: all of one of these */
-  readonly firstWhenAnswered?: readonly AnswersNeeded[];
-  /** with those, also before anything that was tried is put back */
-  readonly beforePutBack?: true;
-  readonly proofs?: Proofs;
-  readonly refuseWhen: readonly Refusal[];
-  readonly wayBack: string;
-  readonly next: readonly string[];
-  readonly knockOn?: string;
-  /** what is checked once it stays */
-  readonly onceKept?: string;
-  readonly feel: string;
-  readonly cautions: readonly string[];
-  /** caution → the least step, in the unit of the change, with which it is said */
-  readonly cautionsFrom?: Readonly<Record<string, number>>;
-  /** how a step goes on where no figure of the sheet ends it */
-  readonly repeat?: Repeat;
-  /** those that only some answers ask for */
-  readonly cautionsWhen: readonly { readonly id: string; readonly answers: AnswersNeeded }[];
-}
-
-export interface Repeat {
-  /** what is felt, or read on a gauge, when it is enough: the middle of a sentence, as is `stop` */
-  readonly until: string;
-  /** what says that it is too much */
-  readonly stop: string;
-  readonly byGauge: boolean;
-  /** answers with which it stands far off: all of one of these */
-  readonly far: readonly AnswersNeeded[];
-}
-
 export interface Caution extends Standing {
   readonly id: string;
   readonly level: 'note' | 'care' | 'stop';
@@ -352,113 +258,4 @@ export interface Caution extends Standing {
   /** its words where all that was told is of one end */
   readonly textAt?: Readonly<Record<End, string>>;
   readonly show: 'always' | 'with';
-}
-
-/** Ways of saying one thing; phrases hold it as `<id>`. */
-export interface Concept {
-  readonly id: string;
-  readonly words: readonly string[];
-  /** it says where or when, and may stand in an earlier part of the sentence */
-  readonly where: boolean;
-  /** its words stand for each other in every phrase */
-  readonly same: boolean;
-  /** its words say no place, whatever other concept holds them */
-  readonly masks: boolean;
-  /** it says that all is well */
-  readonly well: boolean;
-  /** questions, without their end, that nothing in the same statement answers: it speaks of something else */
-  readonly notAbout: readonly string[];
-  /** what it says of a change that was tried */
-  readonly tells: {
-    readonly setting?: string | undefined;
-    readonly way?: 'more' | 'less' | 'open' | 'close' | undefined;
-    readonly unit?: string | undefined;
-    readonly result?: 'better' | 'same' | 'worse' | 'not-sure' | undefined;
-    readonly putBack?: 'yes' | undefined;
-    /** the setting is meant only where no other is named, the way only where no word of doing tells one */
-    readonly implied?: true | undefined;
-    /** the setting is filled and let out, not turned: out is less */
-    readonly filled?: true | undefined;
-    /** questions, without their end, that a result beside it is said of */
-    readonly for?: readonly string[] | undefined;
-  };
-  readonly at: string;
-}
-
-/** What riders call an end of the bike, beside `front`, `rear` and `the back`. */
-export interface EndNames {
-  readonly end: End;
-  /** just another name of the end */
-  readonly names: readonly string[];
-  /** tell the end, and stay words of their own */
-  readonly parts: readonly string[];
-  /** tell the end only where nothing else does */
-  readonly hints: readonly string[];
-}
-
-/** Where the number in a phrase must lie; `of`: the first number in percent of the second. */
-export interface NumberSaid {
-  readonly from?: number | undefined;
-  readonly to?: number | undefined;
-  readonly of?: boolean | undefined;
-}
-
-/** Readings of riders' words that were judged, in numbers. */
-export interface Judged {
-  /** right or plausible */
-  readonly right: number;
-  readonly wrong: number;
-}
-
-export interface Phrase {
-  readonly id: string;
-  readonly says: readonly string[];
-  readonly number?: NumberSaid;
-  /** offered only where nothing else answers its question, or where nothing else is offered at all */
-  readonly weak?: 'question' | 'most' | 'all';
-  /** its words stand in their order anywhere in one sentence */
-  readonly across?: true;
-  /** concepts that must not stand in the same statement */
-  readonly unless?: readonly string[];
-  readonly ambiguous: boolean;
-  readonly means: readonly string[];
-  readonly separates: readonly string[];
-  readonly couldBe: readonly { readonly question: string; readonly answer: string }[];
-  readonly at: string;
-}
-
-export interface Opening {
-  readonly id: string;
-  readonly say: string;
-  readonly plain: string;
-  readonly topics: readonly string[];
-  /** question id → answer id: what choosing it answers */
-  readonly answers: Readonly<Record<string, string>>;
-  /** question, without its end → the answers by which it is told in own words */
-  readonly signs: Readonly<Record<string, readonly string[]>>;
-}
-
-/** One check, expanded for its end. */
-export interface Check {
-  readonly name: string;
-  readonly at: string;
-  readonly place: { readonly file: string; readonly line: number; readonly col: number };
-  readonly given: Readonly<
-    Record<
-      string,
-      string | { readonly answer: string; readonly sure?: 'sure' | 'fairly' | 'guess' | undefined }
-    >
-  >;
-  readonly bike?: Readonly<Record<string, unknown>>;
-  readonly expect: {
-    readonly first?: string;
-    readonly oneOf?: readonly string[];
-    readonly top3?: readonly string[];
-    readonly not?: readonly string[];
-    readonly atLeast?: number;
-    readonly nothing?: boolean;
-    readonly adjustment?: readonly string[];
-    readonly notAdjustment?: readonly string[];
-    readonly caution?: string;
-  };
 }

@@ -1,5 +1,6 @@
 /** What can be wrong with rules that are well formed: causes nobody can find, questions that tell nothing. */
-import type { Check, CompiledRules, Question } from './compiled.ts';
+import type { CompiledRules, Question } from './compiled.ts';
+import type { Check } from './compile-checks.ts';
 import type { Problem, ProblemCode, Severity } from '../form/problem.ts';
 
 const LEAST_QUESTIONS = 3;

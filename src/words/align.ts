@@ -1,5 +1,5 @@
 /** Where in a statement a way of saying a phrase stands. */
-import type { NumberSaid } from '../rulebase/compiled.ts';
+import type { NumberSaid } from '../rulebase/compiled-phrases.ts';
 import { DENIED_OVER, GROUND } from './language.ts';
 import { looseness, type Looseness } from './choice/loose.ts';
 import type { Saying } from './phrase-index.ts';

@@ -1,5 +1,6 @@
 /** What a phrase offers for confirmation: the answers it stands for, or those of its denial. */
-import { withoutEnd, type Phrase, type Question } from '../rulebase/compiled.ts';
+import { withoutEnd, type Question } from '../rulebase/compiled.ts';
+import type { Phrase } from '../rulebase/compiled-phrases.ts';
 import { END_ANSWERS, type Ends } from './ends.ts';
 import type { Candidate } from './matcher.ts';
 

@@ -1,5 +1,5 @@
 /** The phrases of the rules, ready to be looked up in a rider's words. */
-import type { Phrase } from '../rulebase/compiled.ts';
+import type { Phrase } from '../rulebase/compiled-phrases.ts';
 import {
   compileWords,
   isConcept,

@@ -1,5 +1,6 @@
 /** One statement, with every word and concept of the rules that stands in it. */
-import { type Concept, withoutEnd, type Phrase } from '../rulebase/compiled.ts';
+import { withoutEnd } from '../rulebase/compiled.ts';
+import type { Concept, Phrase } from '../rulebase/compiled-phrases.ts';
 import { madeOfEach, slotsIn, type CompiledWords } from './compiled-words.ts';
 import { GOES_ON } from './language.ts';
 import { NUMBER } from './slots.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { possible } from '../../src/advice/feasibility.ts';
 import type { BikeSheet, End } from '../../src/bike/sheet.ts';
-import type { Adjustment } from '../../src/rulebase/compiled.ts';
+import type { Adjustment } from '../../src/rulebase/compiled-adjustment.ts';
 import { exampleSheet } from '../bike/example.ts';
 import { baseRules } from '../support/base-rules.ts';
 import { adjustmentOf, model } from '../support/front-rules.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { runCheck } from '../../src/casework/check-rules.ts';
-import type { Check } from '../../src/rulebase/compiled.ts';
+import type { Check } from '../../src/rulebase/compile-checks.ts';
 import { model } from '../support/front-rules.ts';
 
 const bench = prepareBike(model);

@@ -9,7 +9,8 @@ import { buildModel } from '../../src/diagnosis/model.ts';
 import { ladderOf, neighbours, nearestRung } from '../../src/evaluation/word-scale.ts';
 import { caseSensitivity, checkSensitivity, withMoved } from '../../src/evaluation/sensitivity.ts';
 import { strengthsOf, withValue } from '../../src/evaluation/strengths.ts';
-import type { Check, CompiledRules } from '../../src/rulebase/compiled.ts';
+import type { CompiledRules } from '../../src/rulebase/compiled.ts';
+import type { Check } from '../../src/rulebase/compile-checks.ts';
 import { baseRules, modelOfTwo } from '../support/base-rules.ts';
 
 const { checks } = baseRules();

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { answerProbabilities } from '../../src/diagnosis/answer-model.ts';
-import type { Check } from '../../src/rulebase/compiled.ts';
+import type { Check } from '../../src/rulebase/compile-checks.ts';
 import { lint } from '../../src/rulebase/lint.ts';
 import { rulesOf } from '../support/compile-text.ts';
 import { SMALL } from '../support/small-rules.ts';

@@ -3,7 +3,8 @@ import { prepareBike, type PreparedBike } from '../../src/advice/prepared-bike.t
 import { buildModel, type Model } from '../../src/diagnosis/model.ts';
 import { compilePacks } from '../../src/workspace/rules/compile-packs.ts';
 import { basePackFolder, findPack } from '../../src/workspace/rules/rule-files.ts';
-import type { Check, CompiledRules } from '../../src/rulebase/compiled.ts';
+import type { CompiledRules } from '../../src/rulebase/compiled.ts';
+import type { Check } from '../../src/rulebase/compile-checks.ts';
 import { frozen } from '../../src/form/plain-data.ts';
 import { problemLine } from '../../src/form/problem.ts';
 import { compileWords, type CompiledWords } from '../../src/words/compiled-words.ts';

@@ -1,6 +1,6 @@
 /** What the phrases of a pack use a word for. */
 import { describe, expect, it } from 'vitest';
-import type { Phrase } from '../../src/rulebase/compiled.ts';
+import type { Phrase } from '../../src/rulebase/compiled-phrases.ts';
 import { buildUses } from '../../src/words/choice/uses.ts';
 import { compileWords } from '../../src/words/compiled-words.ts';
 

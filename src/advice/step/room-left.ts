@@ -3,7 +3,7 @@ import { dialOf, type Dial } from '../../bike/settings.ts';
 import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
 import { siPer, writeQuantity } from '../../bike/units.ts';
 import { withoutStop } from '../../form/text.ts';
-import type { Adjustment } from '../../rulebase/compiled.ts';
+import type { Adjustment } from '../../rulebase/compiled-adjustment.ts';
 import { reasonIn, type Reasons } from '../../rulebase/reasons.ts';
 import type { Possibility, Step } from '../feasibility.ts';
 

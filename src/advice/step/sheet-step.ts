@@ -2,7 +2,8 @@
 import type { Shown } from '../../bike/row.ts';
 import { rowFor } from '../../bike/settings.ts';
 import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
-import type { Adjustment, CompiledRules } from '../../rulebase/compiled.ts';
+import type { CompiledRules } from '../../rulebase/compiled.ts';
+import type { Adjustment } from '../../rulebase/compiled-adjustment.ts';
 import { reasonIn, type Reasons } from '../../rulebase/reasons.ts';
 import type { Step } from '../feasibility.ts';
 

@@ -3,7 +3,7 @@ import { refusalOf } from '../../advice/hold-back.ts';
 import { chance, chanceFelt } from '../../advice/help-harm.ts';
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import type { Model } from '../../diagnosis/model.ts';
-import type { Adjustment } from '../../rulebase/compiled.ts';
+import type { Adjustment } from '../../rulebase/compiled-adjustment.ts';
 import type { Wished } from '../../words/tried/tried.ts';
 import type { Consultation } from '../consult.ts';
 import { meantBy, type Turned } from '../tried/tried-meaning.ts';

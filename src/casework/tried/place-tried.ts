@@ -4,7 +4,7 @@ import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import { aspect, parseChange, type Change, type ChangeUnit } from '../../bike/change.ts';
 import { printDeed, type Deed } from '../../bike/deed.ts';
 import { changeable } from '../../bike/settings.ts';
-import type { Adjustment } from '../../rulebase/compiled.ts';
+import type { Adjustment } from '../../rulebase/compiled-adjustment.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import type { ChangeEffect } from '../../diagnosis/results.ts';
 import type { Tried } from '../case.ts';

@@ -1,7 +1,7 @@
 /** What was tried before the interview of the very turn that an adjustment is. */
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import type { Change } from '../../bike/change.ts';
-import type { Adjustment } from '../../rulebase/compiled.ts';
+import type { Adjustment } from '../../rulebase/compiled-adjustment.ts';
 import { stemOf } from './could-be-turned.ts';
 import type { Placed } from './place-tried.ts';
 

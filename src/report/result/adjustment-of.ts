@@ -14,7 +14,7 @@ import { undoneWords } from '../../casework/undone.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import { statedOf } from '../../diagnosis/none.ts';
 import { withoutStop } from '../../form/text.ts';
-import type { Adjustment } from '../../rulebase/compiled.ts';
+import type { Adjustment } from '../../rulebase/compiled-adjustment.ts';
 import { reasonIn } from '../../rulebase/reasons.ts';
 import { riddenLines } from '../bike/ridden-text.ts';
 import { noteOf } from '../phrases.ts';

@@ -10,7 +10,7 @@ import type { TriedEffect } from '../../casework/tried/weigh-tried.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import { statedOf } from '../../diagnosis/none.ts';
 import { capital, withoutStop, withStop } from '../../form/text.ts';
-import type { Adjustment } from '../../rulebase/compiled.ts';
+import type { Adjustment } from '../../rulebase/compiled-adjustment.ts';
 import { reasonIn } from '../../rulebase/reasons.ts';
 import { changeWords } from '../bike/change-words.ts';
 import { noteOf } from '../phrases.ts';

@@ -1,6 +1,7 @@
 /** A rule in words: what it asks, what it points to, how strongly, and where it comes from. */
 import { finePercent } from '../../form/text.ts';
-import type { Adjustment, CompiledRules, Gate, Question } from '../../rulebase/compiled.ts';
+import type { CompiledRules, Gate, Question } from '../../rulebase/compiled.ts';
+import type { Adjustment } from '../../rulebase/compiled-adjustment.ts';
 import { page, toAscii, type Style } from '../style.ts';
 import { paragraph } from '../wrap.ts';
 

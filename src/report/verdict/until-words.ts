@@ -6,7 +6,8 @@ import { rowFor } from '../../bike/settings.ts';
 import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
 import { settable, siPer, writeQuantity } from '../../bike/units.ts';
 import type { CaseAnswer } from '../../casework/case.ts';
-import type { Adjustment, CompiledRules } from '../../rulebase/compiled.ts';
+import type { CompiledRules } from '../../rulebase/compiled.ts';
+import type { Adjustment } from '../../rulebase/compiled-adjustment.ts';
 import { reasonIn } from '../../rulebase/reasons.ts';
 
 /** Sag this far off, as a share of the travel, takes more than one step (judgement). */

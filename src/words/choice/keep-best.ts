@@ -1,5 +1,5 @@
 /** Which of several overlapping finds are kept. */
-import type { Phrase } from '../../rulebase/compiled.ts';
+import type { Phrase } from '../../rulebase/compiled-phrases.ts';
 import type { Find } from '../align.ts';
 import { END_ANSWERS } from '../ends.ts';
 import { NOT, type Token } from '../tokens.ts';

@@ -1,5 +1,6 @@
 /** How sure an answer to offer is. Too doubtful a one is left to be asked: a wrong one costs the rider's trust. */
-import { withoutEnd, type CompiledRules, type Judged } from '../../rulebase/compiled.ts';
+import { withoutEnd, type CompiledRules } from '../../rulebase/compiled.ts';
+import type { Judged } from '../../rulebase/compiled-phrases.ts';
 import type { Find } from '../align.ts';
 import { END_ANSWERS, type mentionsIn } from '../ends.ts';
 import type { Candidate, Reading } from '../matcher.ts';

@@ -1,5 +1,6 @@
 /** What the phrases of the rules use a word or a concept for: a word of one question says more than one of many. */
-import { withoutEnd, type Phrase } from '../../rulebase/compiled.ts';
+import { withoutEnd } from '../../rulebase/compiled.ts';
+import type { Phrase } from '../../rulebase/compiled-phrases.ts';
 import { madeOfEach, type CompiledWords } from '../compiled-words.ts';
 
 export interface Use {

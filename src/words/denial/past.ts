@@ -1,6 +1,6 @@
 /** What was so before and is not any more: "it was choppy, now it is lovely", "I had it too firm. Went softer, fine now". */
 import type { End } from '../../bike/sheet.ts';
-import type { Concept } from '../../rulebase/compiled.ts';
+import type { Concept } from '../../rulebase/compiled-phrases.ts';
 import { mentionsIn } from '../ends.ts';
 import { ENDED_AFTER, ENDED_BEFORE, GOES_ON } from '../language.ts';
 import type { Scene } from '../scene.ts';

@@ -1,5 +1,5 @@
 /** What came of a change: better, the same or worse, of all of the ride or of one thing: "better in roots, worse on jumps". */
-import type { Concept } from '../../rulebase/compiled.ts';
+import type { Concept } from '../../rulebase/compiled-phrases.ts';
 import type { Hit, Scene } from '../scene.ts';
 import type { Token } from '../tokens.ts';
 

@@ -1,5 +1,5 @@
 /** A statement → the settings that somebody changed in it, and which way: "opened the rebound two clicks". */
-import type { Concept } from '../../rulebase/compiled.ts';
+import type { Concept } from '../../rulebase/compiled-phrases.ts';
 import type { Hit, Scene } from '../scene.ts';
 
 type Way = NonNullable<Concept['tells']['way']>;

@@ -6,7 +6,8 @@ import { prepareBike, type PreparedBike } from '../../../advice/prepared-bike.ts
 import { runCheck, saidIn } from '../../../casework/check-rules.ts';
 import { answerProbabilities } from '../../../diagnosis/answer-model.ts';
 import { buildModel, type Model } from '../../../diagnosis/model.ts';
-import type { Check, CompiledRules } from '../../../rulebase/compiled.ts';
+import type { CompiledRules } from '../../../rulebase/compiled.ts';
+import type { Check } from '../../../rulebase/compile-checks.ts';
 import { lint, placeOf } from '../../../rulebase/lint.ts';
 import { didYouMean } from '../../../form/suggest.ts';
 import { phraseProblems } from '../../../words/phrase-problems.ts';

@@ -8,7 +8,7 @@ import { strengthsOf } from '../../../evaluation/strengths.ts';
 import { checkSensitivityText } from '../../../report/rules/sensitivity-text.ts';
 import { printableLines } from '../../../report/foreign-text.ts';
 import { fit } from '../../../report/style.ts';
-import type { Check } from '../../../rulebase/compiled.ts';
+import type { Check } from '../../../rulebase/compile-checks.ts';
 import { problemLine } from '../../../form/problem.ts';
 import { compilePacks } from '../../../workspace/rules/compile-packs.ts';
 import { EXIT, Refusal, type ExitCode } from '../../../host/io.ts';
