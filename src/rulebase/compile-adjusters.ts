@@ -4,7 +4,7 @@ import { grainOf } from '../bike/dial/dial.ts';
 import { LIMITS } from '../bike/form/limits.ts';
 import type { OwnSetting } from '../bike/own-setting.ts';
 import { RESERVED } from '../bike/form/schema.ts';
-import type { Entry, Report } from './entries.ts';
+import type { Entry } from './entries.ts';
 import type { SettingSource } from './schema/setting.ts';
 import { didYouMean } from '../form/suggest.ts';
 
@@ -18,13 +18,13 @@ export interface Adjusted {
 }
 
 /** @param words the name of the setting, as it is called where no pack is at hand */
-export function adjusterOf(e: Entry<SettingSource>, words: string, report: Report): Adjusted {
+export function adjusterOf(e: Entry<SettingSource>, words: string): Adjusted {
   const { adjuster } = e.data;
   if (adjuster === undefined) return {};
   if (typeof adjuster === 'string') {
     if (!(CIRCUITS as readonly string[]).includes(adjuster))
-      report(
-        e.place(['adjuster']),
+      e.wrong(
+        ['adjuster'],
         'unknown-id',
         `The settings table has no knob ${adjuster}.`,
         didYouMean(adjuster, CIRCUITS) ||
@@ -35,7 +35,7 @@ export function adjusterOf(e: Entry<SettingSource>, words: string, report: Repor
   const { end } = e;
   const key = end === undefined ? e.id : e.id.slice(end.length + 1);
   const wrong = (message: string, remedy: string, at: readonly string[] = []): void =>
-    report(e.place(['adjuster', ...at]), 'shape', `${e.id}: ${message}`, remedy);
+    e.wrong(['adjuster', ...at], 'shape', `${e.id}: ${message}`, remedy);
   if (end !== undefined && !e.id.startsWith(`${end}.`))
     wrong('a knob of one end has an id that begins with it.', 'Write the id as {end}. and one name.');
   else if (!KEY.test(key))

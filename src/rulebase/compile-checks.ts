@@ -1,118 +1,74 @@
 /** Checks → one a end, with every id they name looked up. */
-import { CANNOT_TELL, type Cause, type Question } from './compiled.ts';
-import type { Adjustment } from './compiled-adjustment.ts';
-import { bothEnds, fillDeep, filler, type Report, type RuleFileOf } from './entries.ts';
-import { reportNoAnswer } from './look-up.ts';
+import { CANNOT_TELL, type Question } from './compiled.ts';
+import { entryAt, fillDeep, filler, type Entry, type RuleFileOf } from './entries.ts';
+import type { Ids, Named, Report } from './look-up.ts';
+import { defined } from '../form/plain-data.ts';
+import type { Place } from '../form/problem.ts';
 import type { Path } from '../form/parse.ts';
 import type { CheckSource } from './schema/rule-file.ts';
-import { didYouMean } from '../form/suggest.ts';
 
 interface Known {
   readonly questions: readonly Question[];
-  readonly causes: readonly Cause[];
-  readonly adjustments: readonly Adjustment[];
-  readonly cautionIds: ReadonlySet<string>;
-  readonly report: Report;
+  readonly causes: Ids;
+  readonly adjustments: Ids;
+  readonly cautions: Ids;
 }
 
-export function expandChecks(files: readonly RuleFileOf[], known: Known): Check[] {
+export function expandChecks(files: readonly RuleFileOf[], known: Known, report: Report): Check[] {
   const questions = new Map(known.questions.map((q) => [q.id, q]));
-  const causes = new Set(known.causes.map((c) => c.id));
-  const adjustments = new Set(known.adjustments.map((a) => a.id));
   return files.flatMap((file) =>
-    (file.rules.checks ?? []).flatMap((check, index) =>
-      bothEnds(check.for).map((end): Check => {
-        const place = (path: Path = [], key?: string) => file.parsed.locate(['checks', index, ...path], key);
-        const fill = filler(end, place, known.report);
-        const lookUp = (
-          ids: { has(id: string): boolean; keys(): Iterable<string> },
-          text: string,
-          path: Path,
-        ): string => {
-          const id = fill(text);
-          if (!ids.has(id))
-            known.report(
-              place(path),
-              'unknown-id',
-              `The check "${check.name}" names ${id}, which does not exist.`,
-              didYouMean(id, ids.keys()),
-            );
-          return id;
-        };
-        return {
-          name: end === undefined ? check.name : `${fill(check.name)} (${end})`,
-          at: `${place().file}:${place().line}`,
+    (file.rules.checks ?? []).flatMap((data, index) =>
+      (data.for ?? [undefined]).map((end): Check => {
+        const place = (path: Path = [], key?: string): Place =>
+          file.parsed.locate(['checks', index, ...path], key);
+        const fill = filler(end, place, report);
+        const name = end === undefined ? data.name : `${fill(data.name)} (${end})`;
+        const at = `${place().file}:${place().line}`;
+        const e = entryAt({ data, end, id: name, at, fill, place }, report);
+        return defined<Check>({
+          name,
+          at,
           place: place(),
-          given: given(check, fill, questions, place, known.report),
-          ...(check.bike === undefined
-            ? {}
-            : { bike: fillDeep(check.bike, fill) as Record<string, unknown> }),
-          expect: expectation(check, lookUp, causes, adjustments, known.cautionIds),
-        };
+          given: given(e, questions),
+          bike: data.bike && (fillDeep(data.bike, fill) as Record<string, unknown>),
+          expect: expectation(e, known),
+        });
       }),
     ),
   );
 }
 
-function given(
-  check: CheckSource,
-  fill: (text: string) => string,
-  questions: ReadonlyMap<string, Question>,
-  place: (path?: Path, key?: string) => ReturnType<RuleFileOf['parsed']['locate']>,
-  report: Report,
-): Check['given'] {
+function given(e: Entry<CheckSource>, questions: ReadonlyMap<string, Question>): Check['given'] {
   const out: Record<string, Check['given'][string]> = {};
-  for (const [template, answer] of Object.entries(check.given)) {
-    const id = fill(template);
-    const question = questions.get(id);
-    const value = fill(typeof answer === 'string' ? answer : answer.answer);
-    if (question === undefined) {
-      report(
-        place(['given'], template),
-        'unknown-id',
-        `The check "${check.name}" answers ${id}, which is no question.`,
-        didYouMean(id, questions.keys()),
-      );
-    } else if (value !== CANNOT_TELL && !question.answers.some((a) => a.id === value)) {
-      const answers = question.answers.map((a) => a.id);
-      reportNoAnswer(report, place(['given', template]), { question: id, answer: value, answers });
-    }
-    out[id] = typeof answer === 'string' ? value : { ...answer, answer: value };
+  for (const [template, said] of Object.entries(e.data.given)) {
+    const question = e.named('question', template, questions, ['given'], template);
+    const answer = e.fill(typeof said === 'string' ? said : said.answer);
+    const answers = questions.get(question)?.answers.map((a) => a.id) ?? [answer];
+    if (answer !== CANNOT_TELL && !answers.includes(answer))
+      e.noAnswer(['given', template], { question, answer, answers });
+    out[question] = typeof said === 'string' ? answer : { ...said, answer };
   }
   return out;
 }
 
-type LookUp = (
-  ids: { has(id: string): boolean; keys(): Iterable<string> },
-  text: string,
-  path: Path,
-) => string;
-
-function expectation(
-  check: CheckSource,
-  lookUp: LookUp,
-  causes: ReadonlySet<string>,
-  adjustments: ReadonlySet<string>,
-  cautions: ReadonlySet<string>,
-): Check['expect'] {
-  const e = check.expect;
-  const all = (ids: ReadonlySet<string>, list: readonly string[], key: string) =>
-    list.map((c, i) => lookUp(ids, c, ['expect', key, i]));
-  const adjustment =
-    e.adjustment === undefined ? undefined : typeof e.adjustment === 'string' ? [e.adjustment] : e.adjustment;
-  return {
-    ...(e.first === undefined ? {} : { first: lookUp(causes, e.first, ['expect', 'first']) }),
-    ...(e['one-of'] === undefined ? {} : { oneOf: all(causes, e['one-of'], 'one-of') }),
-    ...(e['top-3'] === undefined ? {} : { top3: all(causes, e['top-3'], 'top-3') }),
-    ...(e.not === undefined ? {} : { not: all(causes, e.not, 'not') }),
-    ...(e['at-least'] === undefined ? {} : { atLeast: e['at-least'] }),
-    ...(e.nothing === undefined ? {} : { nothing: e.nothing }),
-    ...(adjustment === undefined ? {} : { adjustment: all(adjustments, adjustment, 'adjustment') }),
-    ...(e['not-adjustment'] === undefined
-      ? {}
-      : { notAdjustment: all(adjustments, e['not-adjustment'], 'not-adjustment') }),
-    ...(e.caution === undefined ? {} : { caution: lookUp(cautions, e.caution, ['expect', 'caution']) }),
+function expectation(e: Entry<CheckSource>, { causes, adjustments, cautions }: Known): Check['expect'] {
+  const { expect } = e.data;
+  const list = (what: Named, known: Ids, key: keyof typeof expect): string[] | undefined => {
+    const ids = expect[key] as string | string[] | undefined;
+    if (typeof ids === 'string') return [e.named(what, ids, known, ['expect', key])];
+    return ids?.map((id, i) => e.named(what, id, known, ['expect', key, i]));
   };
+  return defined<Check['expect']>({
+    first: list('cause', causes, 'first')?.[0],
+    oneOf: list('cause', causes, 'one-of'),
+    top3: list('cause', causes, 'top-3'),
+    not: list('cause', causes, 'not'),
+    atLeast: expect['at-least'],
+    nothing: expect.nothing,
+    adjustment: list('adjustment', adjustments, 'adjustment'),
+    notAdjustment: list('adjustment', adjustments, 'not-adjustment'),
+    caution: list('caution', cautions, 'caution')?.[0],
+  });
 }
 
 /** One check, expanded for its end. */

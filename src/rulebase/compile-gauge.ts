@@ -3,7 +3,7 @@ import type { SheetTrade } from '../bike/check/sheet-check.ts';
 import type { Against, Band, Gauge, Reads, Within } from '../bike/gauge/gauge.ts';
 import { readQuantity, readShare } from '../bike/units.ts';
 import { didYouMean } from '../form/suggest.ts';
-import type { Entry, Report } from './entries.ts';
+import type { Entry } from './entries.ts';
 import type { QuestionSource } from './schema/question.ts';
 
 /** What the pack says of figures and of what is near enough. */
@@ -16,15 +16,11 @@ export interface GaugeTrade {
 const OWN_FIGURES = ['sheet', 'weight'] as const;
 
 /** Undefined where the question takes no number. */
-export function linkGauge(
-  e: Entry<QuestionSource>,
-  { bands, near }: GaugeTrade,
-  report: Report,
-): Gauge | undefined {
+export function linkGauge(e: Entry<QuestionSource>, { bands, near }: GaugeTrade): Gauge | undefined {
   const { gauge, answers: all } = e.data;
   if (gauge === undefined) return undefined;
   const wrong = (path: string[], message: string, remedy: string): void =>
-    report(e.place(['gauge', ...path]), 'unknown-id', message, remedy);
+    e.wrong(['gauge', ...path], 'unknown-id', message, remedy);
   if (e.end === undefined)
     wrong([], `${e.id} reads a number of an end, and has none.`, 'Add for: [front, rear].');
   const ids = Object.keys(all);

@@ -1,187 +1,144 @@
 /** A rider's words → the phrases, openings and terms of the rule base, with every question they name looked up. */
 import { atEither, withoutEnd, type CompiledRules, type Question } from './compiled.ts';
-import type { Opening, Phrase } from './compiled-phrases.ts';
-import type { Entry, Report, RuleFileOf } from './entries.ts';
-import { reportNoAnswer, reportUnknown } from './look-up.ts';
-import type { Place } from '../form/problem.ts';
+import type { Concept, Opening, Phrase } from './compiled-phrases.ts';
+import type { Entry, RuleFileOf, Section, SourceOf } from './entries.ts';
+import type { Ids, Named } from './look-up.ts';
+import type { Path } from '../form/parse.ts';
+import { defined } from '../form/plain-data.ts';
 import { didYouMean } from '../form/suggest.ts';
 
-type PhraseEntry = Entry<NonNullable<RuleFileOf['rules']['words']>[number]>;
+type EntryOf<S extends Section> = Entry<SourceOf<S>>;
 
+/** @param concepts ids of all that are known */
 export function linkPhrases(
-  entries: readonly PhraseEntry[],
-  questions: CompiledRules['questions'],
-  report: Report,
-  concepts: ReadonlySet<string>,
+  entries: readonly EntryOf<'words'>[],
+  questions: readonly Question[],
+  concepts: Ids,
 ): Phrase[] {
   // A phrase names no end, so it may point at the question of either end: {end} is filled in when it is matched.
   const known = new Map(
     questions.flatMap((q) => [[q.id, q] as const, [q.id.replace(/@(front|rear)$/, '@{end}'), q] as const]),
   );
-  return entries.map((e) => linkPhrase(e, known, report, concepts));
+  return entries.map((e) => linkPhrase(e, known, concepts));
 }
 
-function linkPhrase(
-  e: PhraseEntry,
-  known: ReadonlyMap<string, Question>,
-  report: Report,
-  concepts: ReadonlySet<string>,
-): Phrase {
+function linkPhrase(e: EntryOf<'words'>, known: ReadonlyMap<string, Question>, concepts: Ids): Phrase {
   const { data } = e;
+  const check = (what: Named, id: string, ids: Ids, path: Path): void => {
+    if (!ids.has(id)) e.unknown(what, id, ids, path);
+  };
   data.says.forEach((says, i) => {
-    for (const [, id] of says.matchAll(/<([^>]*)>/g))
-      if (!concepts.has(id!)) reportUnknown(report, e.place(['says', i]), 'concept', id!, concepts);
+    for (const [, id] of says.matchAll(/<([^>]*)>/g)) check('concept', id!, concepts, ['says', i]);
   });
-  (data.unless ?? []).forEach((id, i) => {
-    if (!concepts.has(id)) reportUnknown(report, e.place(['unless', i]), 'concept', id, concepts);
+  data.unless?.forEach((id, i) => check('concept', id, concepts, ['unless', i]));
+  data.separates?.forEach((id, i) => check('question', id, known, ['separates', i]));
+  data['could-be']?.forEach(({ question, answer }, i) => {
+    check('question', question, known, ['could-be', i, 'question']);
+    checkAnswer(e, known.get(question), answer, ['could-be', i, 'answer'], question);
   });
   if (data.across === true)
     for (const key of ['unless', 'number', 'weak'] as const)
       if (data[key] !== undefined)
-        report(
-          e.place([key]),
+        e.wrong(
+          [key],
           'shape',
           `${key}: is not looked at where across: true lets the words stand anywhere in a sentence.`,
           `Leave out ${key}:, or make a phrase without across: of it.`,
         );
-  (data['could-be'] ?? []).forEach((c, i) => {
-    const q = known.get(c.question);
-    const at = ['could-be', i] as const;
-    if (q === undefined)
-      reportUnknown(report, e.place([...at, 'question']), 'question', c.question, known.keys());
-    else checkAnswer(q, c, e.place([...at, 'answer']), report);
-  });
-  (data.separates ?? []).forEach((id, i) => {
-    if (!known.has(id)) reportUnknown(report, e.place(['separates', i]), 'question', id, known.keys());
-  });
-  return {
+  return defined<Phrase>({
     id: e.id,
     says: data.says,
-    ...(data.number === undefined ? {} : { number: data.number }),
-    ...(data.weak === undefined ? {} : { weak: data.weak }),
-    ...(data.across === true ? { across: true } : {}),
-    ...(data.unless === undefined ? {} : { unless: data.unless }),
+    number: data.number,
+    weak: data.weak,
+    across: data.across || undefined,
+    unless: data.unless,
     ambiguous: data.ambiguous ?? false,
     means: data.means ?? [],
     separates: data.separates ?? [],
     couldBe: data['could-be'] ?? [],
     at: e.at,
+  });
+}
+
+/** @param topics ids of the questions, without their end */
+export function linkConcept({ data, ...e }: EntryOf<'concepts'>, topics: Ids): Concept {
+  const check = (ids: readonly string[] = [], ...path: readonly string[]): void =>
+    ids.forEach((id, i) => void (topics.has(id) || e.unknown('question', id, topics, [...path, i])));
+  check(data['not-about'], 'not-about');
+  check(data.tells?.for, 'tells', 'for');
+  return {
+    id: e.id,
+    words: data.words,
+    where: data.where ?? false,
+    same: data.same ?? false,
+    masks: data.masks ?? false,
+    well: data.well ?? false,
+    notAbout: data['not-about'] ?? [],
+    tells: { ...data.tells, putBack: data.tells?.['put-back'] },
+    at: e.at,
   };
 }
 
-/** The questions, without their end, that a concept is not about; one that is in no rule is reported. */
-export function knownTopics(
-  { data, place }: Entry<NonNullable<RuleFileOf['rules']['concepts']>[number]>,
-  questions: readonly Question[],
-  report: Report,
-): readonly string[] {
-  const known = new Set(questions.map((q) => withoutEnd(q.id)));
-  const check = (ids: readonly string[] | undefined, ...path: readonly string[]): void =>
-    ids?.forEach((id, i) => {
-      if (!known.has(id)) reportUnknown(report, place([...path, i]), 'question', id, known);
-    });
-  check(data['not-about'], 'not-about');
-  check(data.tells?.for, 'tells', 'for');
-  return data['not-about'] ?? [];
-}
-
-/** How readings of each question were judged; a question that is in no rule is reported. */
-export function judgedReadings(
-  entries: readonly Entry<NonNullable<RuleFileOf['rules']['heard']>[number]>[],
-  questions: readonly Question[],
-  report: Report,
-): CompiledRules['heard'] {
-  const known = new Set(questions.map((q) => withoutEnd(q.id)));
-  for (const { id, place } of entries)
-    if (!known.has(id)) reportUnknown(report, place(['id']), 'question', id, known);
+/** How readings of each question were judged. */
+export function judgedReadings(entries: readonly EntryOf<'heard'>[], topics: Ids): CompiledRules['heard'] {
+  for (const e of entries) if (!topics.has(e.id)) e.unknown('question', e.id, topics, ['id']);
   return Object.fromEntries(entries.map(({ id, data: { right, wrong } }) => [id, { right, wrong }]));
 }
 
 /** The questions with what each of their answers says, as a sentence; where the end is not known, of front or rear. */
 export function withSentences(
-  entries: readonly Entry<NonNullable<RuleFileOf['rules']['sentences']>[number]>[],
+  entries: readonly EntryOf<'sentences'>[],
   questions: readonly Question[],
-  report: Report,
 ): Question[] {
+  const known = new Map(questions.map((q) => [q.id, q]));
   const says = new Map<string, Readonly<Record<string, string>>>();
-  for (const { id, data, fill, place } of entries) {
-    const question = questions.find((q) => q.id === id);
+  for (const e of entries) {
+    const { id, data } = e;
+    const question = known.get(id);
     if (question === undefined) {
-      reportUnknown(
-        report,
-        place(['id']),
-        'question',
-        id,
-        questions.map((q) => q.id),
-      );
+      e.unknown('question', id, known, ['id']);
       continue;
     }
     const filled = (put: (text: string) => string): Record<string, string> =>
       Object.fromEntries(Object.entries(data.says).map(([answer, text]) => [answer, put(text)]));
-    for (const answer of Object.keys(data.says))
-      checkAnswer(question, { question: id, answer }, place(['says', answer]), report);
-    says.set(id, filled(fill));
-    if (question.end !== undefined)
-      says.set(
-        atEither(id),
-        filled((text) => text.replaceAll('{end}', 'front or rear')),
-      );
+    for (const answer of Object.keys(data.says)) checkAnswer(e, question, answer, ['says', answer]);
+    says.set(id, filled(e.fill));
+    const either = (text: string): string => text.replaceAll('{end}', 'front or rear');
+    if (question.end !== undefined) says.set(atEither(id), filled(either));
   }
-  return questions.map((q) => {
-    const own = says.get(q.id);
-    return own === undefined ? q : { ...q, says: own };
-  });
+  return questions.map((q) => (says.has(q.id) ? { ...q, says: says.get(q.id)! } : q));
 }
 
-export function linkOpening(
-  e: Entry<NonNullable<RuleFileOf['rules']['openings']>[number]>,
-  topics: ReadonlySet<string>,
-  questions: CompiledRules['questions'],
-  report: Report,
-): Opening {
+export function linkOpening(e: EntryOf<'openings'>, questions: readonly Question[]): Opening {
+  const topics = new Set(questions.map((q) => q.topic));
   e.data.topics.forEach((topic, i) => {
     if (!topics.has(topic))
-      report(
-        e.place(['topics', i]),
-        'unknown-id',
-        `No question has the topic ${topic}.`,
-        didYouMean(topic, topics),
-      );
+      e.wrong(['topics', i], 'unknown-id', `No question has the topic ${topic}.`, didYouMean(topic, topics));
   });
+  const known = new Map(questions.map((q) => [q.id, q]));
   const answers = e.data.answers ?? {};
   for (const [id, answer] of Object.entries(answers)) {
-    const question = questions.find((q) => q.id === id);
-    if (question === undefined) {
-      const ids = questions.map((q) => q.id);
-      reportUnknown(report, e.place(['answers'], id), 'question', id, ids);
-    } else checkAnswer(question, { question: id, answer }, e.place(['answers', id]), report);
+    if (!known.has(id)) e.unknown('question', id, known, ['answers'], id);
+    checkAnswer(e, known.get(id), answer, ['answers', id]);
   }
-  const signs = signsOf(e, questions, report);
+  const signs = signsOf(e, questions);
   return { id: e.id, say: e.data.say, plain: e.data.plain, topics: e.data.topics, answers, signs };
 }
 
 const ANY_SIGN = 'any';
 
-function signsOf(
-  { data, place }: Entry<NonNullable<RuleFileOf['rules']['openings']>[number]>,
-  questions: CompiledRules['questions'],
-  report: Report,
-): Opening['signs'] {
+function signsOf(e: EntryOf<'openings'>, questions: readonly Question[]): Opening['signs'] {
   const known = new Map(questions.map((q) => [withoutEnd(q.id), q]));
-  return Object.fromEntries(
-    Object.entries(data.signs ?? {}).map(([id, said]) => {
-      const question = known.get(id);
-      const all = typeof said === 'string' ? [said] : said;
-      if (question === undefined) {
-        reportUnknown(report, place(['signs'], id), 'question', id, known.keys());
-        return [id, []];
-      }
-      if (said === ANY_SIGN)
-        return [id, question.answers.flatMap((a, i) => (i === question.default ? [] : [a.id]))];
-      for (const answer of all) checkAnswer(question, { question: id, answer }, place(['signs', id]), report);
-      return [id, all];
-    }),
-  );
+  const signs = Object.entries(e.data.signs ?? {}).map(([id, said]): [string, readonly string[]] => {
+    const question = known.get(e.named('question', id, known, ['signs'], id));
+    if (question === undefined) return [id, []];
+    if (said === ANY_SIGN)
+      return [id, question.answers.flatMap((a, i) => (i === question.default ? [] : [a.id]))];
+    const answers = [said].flat();
+    for (const answer of answers) checkAnswer(e, question, answer, ['signs', id], id);
+    return [id, answers];
+  });
+  return Object.fromEntries(signs);
 }
 
 export function glossaryOf(files: readonly RuleFileOf[]): CompiledRules['glossary'] {
@@ -193,13 +150,14 @@ export function glossaryOf(files: readonly RuleFileOf[]): CompiledRules['glossar
   return [...terms.values()].sort((a, b) => (a.term < b.term ? -1 : 1));
 }
 
-/** @param named the question by the id that the rule gives it: {end} may stand for either end */
+/** @param name of the question, as the rule gives it: {end} may stand for either end */
 function checkAnswer(
-  { answers }: Question,
-  named: { readonly question: string; readonly answer: string },
-  place: Place,
-  report: Report,
+  e: Entry<unknown>,
+  question: Question | undefined,
+  answer: string,
+  path: Path,
+  name = question?.id ?? '',
 ): void {
-  const ids = answers.map((a) => a.id);
-  if (!ids.includes(named.answer)) reportNoAnswer(report, place, { ...named, answers: ids });
+  const answers = question?.answers.map((a) => a.id) ?? [answer];
+  if (!answers.includes(answer)) e.noAnswer(path, { question: name, answer, answers });
 }

@@ -6,6 +6,7 @@ import type { Gauge } from '../bike/gauge/gauge.ts';
 import type { OwnSetting } from '../bike/own-setting.ts';
 import type { End } from '../bike/sheet.ts';
 import type { Numbers } from './numbers-schema.ts';
+import type { PackFile, RideRules } from './schema/pack.ts';
 import type { Source } from './schema/parts.ts';
 import type { Concept, EndNames, Judged, Phrase, Opening } from './compiled-phrases.ts';
 import type { Adjustment } from './compiled-adjustment.ts';
@@ -62,20 +63,16 @@ export interface CompiledRules {
     readonly notIn?: readonly string[];
   }[];
   readonly openings: readonly Opening[];
-  /** what is rated after every run of a trial: those of the last pack that has any */
   /** what a bike sheet is checked for, and told */
   readonly sheetCheck: SheetTrade;
   /** how a new bike sheet is asked for */
   readonly sheetAsks: SheetAsks;
   /** why a step goes no further, waits or is passed over */
   readonly reasons: Reasons;
+  /** how a trial is ridden, a line a rule */
   readonly rideRules: RideRules;
-  readonly feelings: readonly {
-    readonly id: string;
-    readonly ask: string;
-    readonly low: string;
-    readonly high: string;
-  }[];
+  /** what is rated after every run of a trial: those of the last pack that has any */
+  readonly feelings: NonNullable<PackFile['feelings']>;
   /** what to check where a step for the likeliest cause was tested in vain: that of the last pack that has it */
   readonly againstTest?: string;
   /** said where the bike is left as it is: what would be a sign that something is off all the same */
@@ -86,19 +83,6 @@ export interface CompiledRules {
   readonly usualNote?: string;
   /** retired id → its heir */
   readonly retired: Readonly<Record<string, string>>;
-}
-
-/** How a trial is ridden, as a pack says it, a line a rule. */
-export interface RideRules {
-  /** for every trial */
-  readonly first: readonly string[];
-  /** then, where somebody else sets the adjuster, and where one rider is alone */
-  readonly helped: readonly string[];
-  readonly alone: readonly string[];
-  /** and after that */
-  readonly last: readonly string[];
-  /** the same of a short trial in few words, for a screen */
-  readonly brief: readonly string[];
 }
 
 /** Where an entry stands and how far it is trusted. */

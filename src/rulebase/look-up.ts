@@ -1,31 +1,41 @@
 /** What one rule names and nothing defines, a rule or the bike sheet: told with the nearest that is defined. */
-import type { Report } from './entries.ts';
-import type { Place, ProblemCode } from '../form/problem.ts';
+import type { Place, Problem, ProblemCode } from '../form/problem.ts';
 import { didYouMean } from '../form/suggest.ts';
 
-export function reportUnknown(
-  report: Report,
-  place: Place,
-  what: 'setting' | 'concept' | 'cause' | 'question' | 'adjustment' | 'caution',
-  id: string,
-  known: Iterable<string>,
-): void {
-  report(
-    place,
-    'unknown-id',
-    `No ${what} ${id}.`,
-    didYouMean(id, known) ||
-      (what === 'concept'
-        ? 'Say its words under concepts:, or name one that is there.'
-        : `"earshot rules show ${what}s" lists those there are.`),
-  );
+/** Reports a problem at a place of a rule file. */
+export type Report = (place: Place, code: ProblemCode, message: string, remedy: string) => void;
+
+export function reporter(into: Problem[]): Report {
+  return (place, code, message, remedy) => into.push({ ...place, code, severity: 'error', message, remedy });
 }
 
-/** @param answers ids of the answers that the question has */
+/** What a rule can name. */
+export type Named = 'setting' | 'concept' | 'cause' | 'question' | 'adjustment' | 'caution';
+/** Ids that are defined. */
+export interface Ids {
+  has(id: string): boolean;
+  keys(): Iterable<string>;
+}
+
+export function reportUnknown(report: Report, place: Place, what: Named, id: string, known: Ids): void {
+  const remedy =
+    what === 'concept'
+      ? 'Say its words under concepts:, or name one that is there.'
+      : `"earshot rules show ${what}s" lists those there are.`;
+  report(place, 'unknown-id', `No ${what} ${id}.`, didYouMean(id, known.keys()) || remedy);
+}
+
+/** An answer that a question does not have, and those that it has, by id. */
+export interface NoAnswer {
+  readonly question: string;
+  readonly answer: string;
+  readonly answers: readonly string[];
+}
+
 export function reportNoAnswer(
   report: Report,
   place: Place,
-  { question, answer, answers }: { question: string; answer: string; answers: readonly string[] },
+  { question, answer, answers }: NoAnswer,
   code: ProblemCode = 'unknown-id',
 ): void {
   report(

@@ -1,10 +1,12 @@
 /** What a question says of others: gates, what makes it early or dangerous, what its answers imply. */
 import type { OwnSetting } from '../bike/own-setting.ts';
 import { didYouMean } from '../form/suggest.ts';
-import { checkFact, factPath, reportNoAnswer, reportUnknown } from './look-up.ts';
+import { checkFact, factPath, type Ids } from './look-up.ts';
+import type { Path } from '../form/parse.ts';
+import type { Place, ProblemCode } from '../form/problem.ts';
 import { type Cause, type Gate, type Question, type Setting, isSuspension, type Link } from './compiled.ts';
 import type { GaugeTrade } from './compile-gauge.ts';
-import type { Entry, Report } from './entries.ts';
+import type { Entry } from './entries.ts';
 import type { QuestionSource } from './schema/question.ts';
 import type { End } from '../bike/sheet.ts';
 
@@ -15,44 +17,47 @@ export interface LinkContext {
   /** what a bike sheet can say, by path */
   readonly facts: ReadonlyMap<string, readonly string[]>;
   readonly causes: readonly Cause[];
+  /** where each setting and cause stands among them, by id */
+  readonly settingIndex: ReadonlyMap<string, number>;
+  readonly causeIndex: ReadonlyMap<string, number>;
   readonly cautionIds: ReadonlySet<string>;
-  readonly retired: ReadonlyMap<string, string>;
   readonly gauges: GaugeTrade;
-  readonly word: (text: string, place: Parameters<Report>[0]) => number;
-  readonly report: Report;
+  readonly word: (text: string, place: Place) => number;
 }
 
 export type QuestionEntry = Entry<QuestionSource>;
+export type Questions = ReadonlyMap<string, QuestionEntry>;
 
 /** `hit-pattern` stays, `row.trend@{end}` is filled, and a bare id takes the entry's own end where only that exists. */
-export function withEnd(id: string, end: string | undefined, known: { has(id: string): boolean }): string {
+export function withEnd(id: string, end: string | undefined, known: Ids): string {
   return known.has(id) || end === undefined ? id : known.has(`${id}@${end}`) ? `${id}@${end}` : id;
 }
 
-/** What makes a question early: answers to questions, and what turning a setting did. */
-export function linkEarly(
+/** Reports every one of `values` that is no answer of a question. */
+function checkAnswers(
   e: QuestionEntry,
-  when: NonNullable<QuestionEntry['data']['early-when']>,
-  byId: ReadonlyMap<string, QuestionEntry>,
-  context: LinkContext,
-): NonNullable<Question['earlyWhen']> {
-  const { settings, report } = context;
+  path: Path,
+  { id, data }: QuestionEntry,
+  values: readonly string[],
+  code?: ProblemCode,
+): void {
+  const answers = Object.keys(data.answers);
+  for (const answer of values.filter((one) => !answers.includes(one)))
+    e.noAnswer(path, { question: id, answer, answers }, code);
+}
+
+/** What makes a question early: answers to questions, and what turning a setting did. */
+export function linkEarly(e: QuestionEntry, byId: Questions, context: LinkContext): Question['earlyWhen'] {
+  const when = e.data['early-when'];
+  if (when === undefined) return undefined;
   return Object.entries(when).flatMap(([on, values]): NonNullable<Question['earlyWhen']>[number][] => {
     const filled = e.fill(on);
     if (!filled.startsWith('tried.'))
       return linkGate(e, on, values, byId, context, 'early-when').flatMap((gate) =>
         gate.on === 'question' ? [{ on: 'question' as const, id: gate.id, values: gate.values }] : [],
       );
-    const id = filled.slice('tried.'.length);
-    if (!settings.some((s) => s.id === id))
-      reportUnknown(
-        report,
-        e.place(['early-when'], on),
-        'setting',
-        id,
-        settings.map((s) => s.id),
-      );
-    return [{ on: 'tried', id, values: typeof values === 'string' ? [values] : values }];
+    const id = e.named('setting', filled.slice('tried.'.length), context.settingIndex, ['early-when'], on);
+    return [{ on: 'tried', id, values: [values].flat() }];
   });
 }
 
@@ -60,56 +65,38 @@ export function linkGate(
   e: QuestionEntry,
   on: string,
   values: string | string[],
-  byId: ReadonlyMap<string, QuestionEntry>,
-  { facts, report }: LinkContext,
+  byId: Questions,
+  { facts }: LinkContext,
   key: 'only-if' | 'early-when' | 'void-after' = 'only-if',
 ): Gate[] {
-  const list = typeof values === 'string' ? [values] : values;
+  const list = [values].flat();
   const filled = e.fill(on);
   const path = factPath(filled);
   if (path !== undefined) {
     checkFact(facts, path, list, (message, remedy) =>
-      report(e.place([key], on), 'sheet', `The gate ${message}`, remedy),
+      e.wrong([key], 'sheet', `The gate ${message}`, remedy, on),
     );
     return [{ on: 'bike', id: path, values: list }];
   }
   const id = withEnd(filled, e.end, byId);
   const other = byId.get(id);
   if (other === undefined) {
-    report(
-      e.place([key], on),
-      'unknown-id',
-      `The gate asks for ${id}, which is no question.`,
-      didYouMean(id, byId.keys()) || 'Use a question id, or bike. and a path on the bike sheet.',
-    );
+    const remedy = didYouMean(id, byId.keys()) || 'Use a question id, or bike. and a path on the bike sheet.';
+    e.wrong([key], 'unknown-id', `The gate asks for ${id}, which is no question.`, remedy, on);
     return [];
   }
-  const answers = Object.keys(other.data.answers);
-  for (const answer of list.filter((value) => !answers.includes(value)))
-    reportNoAnswer(report, e.place([key, on]), { question: id, answer, answers }, 'gate-shut');
+  checkAnswers(e, [key, on], other, list, 'gate-shut');
   return [{ on: 'question', id, values: list }];
 }
 
 /** What takes its answer away again: a gate that every other answer, and none, leaves open. */
-export function linkVoid(
-  e: QuestionEntry,
-  when: NonNullable<QuestionEntry['data']['void-after']>,
-  byId: ReadonlyMap<string, QuestionEntry>,
-  context: LinkContext,
-): Gate[] {
-  return Object.entries(when).flatMap(([on, values]) =>
-    linkGate(e, on, values, byId, context, 'void-after').flatMap(({ on: what, id, values: shut }) =>
-      what === 'bike'
-        ? []
-        : [
-            {
-              on: what,
-              id,
-              values: Object.keys(byId.get(id)!.data.answers).filter((answer) => !shut.includes(answer)),
-              lax: true as const,
-            },
-          ],
-    ),
+export function linkVoid(e: QuestionEntry, byId: Questions, context: LinkContext): Gate[] {
+  return Object.entries(e.data['void-after'] ?? {}).flatMap(([after, answers]) =>
+    linkGate(e, after, answers, byId, context, 'void-after').flatMap(({ on, id, values: shut }): Gate[] => {
+      if (on === 'bike') return [];
+      const values = Object.keys(byId.get(id)!.data.answers).filter((answer) => !shut.includes(answer));
+      return [{ on, id, values, lax: true }];
+    }),
   );
 }
 
@@ -117,24 +104,17 @@ export function linkVoid(
 export function linkBeside(
   e: QuestionEntry,
   [answer, on, values]: readonly [answer: string, on: string, values: readonly string[]],
-  byId: ReadonlyMap<string, QuestionEntry>,
-  report: Report,
+  byId: Questions,
 ): [string, readonly string[]][] {
-  const at = ['dangerous', answer, 'with', on] as const;
+  const path = ['dangerous', answer, 'with'];
   const id = withEnd(e.fill(on), e.end, byId);
   const other = byId.get(id);
   if (other === undefined) {
-    report(
-      e.place(['dangerous', answer, 'with'], on),
-      'unknown-id',
-      `dangerous asks for ${id}, which is no question.`,
-      didYouMean(id, byId.keys()) || 'Use a question id.',
-    );
+    const remedy = didYouMean(id, byId.keys()) || 'Use a question id.';
+    e.wrong(path, 'unknown-id', `dangerous asks for ${id}, which is no question.`, remedy, on);
     return [];
   }
-  const answers = Object.keys(other.data.answers);
-  for (const value of values.filter((one) => !answers.includes(one)))
-    reportNoAnswer(report, e.place(at), { question: id, answer: value, answers });
+  checkAnswers(e, [...path, on], other, values);
   return [[id, values]];
 }
 
@@ -142,56 +122,43 @@ export function linkBeside(
 export function linkImplied(
   e: QuestionEntry,
   [answer, template, value]: readonly [answer: string, template: string, value: string],
-  byId: ReadonlyMap<string, QuestionEntry>,
-  report: Report,
+  byId: Questions,
 ): [string, string][] {
-  const id = withEnd(e.fill(template), e.end, byId);
+  const path = ['implies', answer];
+  const id = e.named('question', withEnd(e.fill(template), e.end, byId), byId, path, template);
   const implied = e.fill(value);
   const other = byId.get(id);
-  const at = ['implies', answer] as const;
-  if (other === undefined) {
-    reportUnknown(report, e.place(at, template), 'question', id, byId.keys());
-    return [];
-  }
-  const answers = Object.keys(other.data.answers);
-  if (!answers.includes(implied)) {
-    reportNoAnswer(report, e.place([...at, template]), { question: id, answer: implied, answers });
-    return [];
-  }
-  if (other.data.safety === true) {
-    report(
-      e.place(at, template),
-      'implied-safety',
-      `${e.id} implies ${id}, which is a safety question.`,
-      'A safety question is always asked; take this line out.',
-    );
-    return [];
-  }
-  return [[id, implied]];
+  if (other === undefined) return [];
+  checkAnswers(e, [...path, template], other, [implied]);
+  if (!Object.hasOwn(other.data.answers, implied)) return [];
+  if (other.data.safety !== true) return [[id, implied]];
+  e.wrong(
+    path,
+    'implied-safety',
+    `${e.id} implies ${id}, which is a safety question.`,
+    'A safety question is always asked; take this line out.',
+    template,
+  );
+  return [];
 }
 
-export function reportCycles(
-  questions: readonly Question[],
-  byId: ReadonlyMap<string, QuestionEntry>,
-  report: Report,
-): void {
-  const gates = new Map(
-    questions.map((q) => [
-      q.id,
-      q.gates.filter((g) => g.on === 'question' && g.lax !== true).map((g) => g.id),
-    ]),
-  );
+export function reportCycles(questions: readonly Question[], byId: Questions): void {
+  const waits = ({ gates }: Question): string[] =>
+    gates.filter((g) => g.on === 'question' && g.lax !== true).map((g) => g.id);
+  const gates = new Map(questions.map((q) => [q.id, waits(q)]));
   const state = new Map<string, 'open' | 'done'>();
   const visit = (id: string, trail: readonly string[]): void => {
     if (state.get(id) === 'done') return;
     if (state.get(id) === 'open') {
       const cycle = [...trail.slice(trail.indexOf(id)), id].join(' → ');
-      report(
-        byId.get(id)!.place(['only-if']),
-        'gate-cycle',
-        `These questions wait for each other: ${cycle}.`,
-        'Take one of the gates away.',
-      );
+      byId
+        .get(id)!
+        .wrong(
+          ['only-if'],
+          'gate-cycle',
+          `These questions wait for each other: ${cycle}.`,
+          'Take one of the gates away.',
+        );
       return;
     }
     state.set(id, 'open');
@@ -201,23 +168,15 @@ export function reportCycles(
   for (const q of questions) visit(q.id, []);
 }
 
-/** Gates that go without saying: what only speaks of a part is not asked where the bike has no such part. */
-interface Parts {
-  readonly settings: readonly Setting[];
-  readonly causes: readonly Cause[];
-  readonly adjusters: readonly OwnSetting[];
-  readonly facts: ReadonlyMap<string, readonly string[]>;
-}
-
 /**
- * A question of one end whose causes at that end are all of its suspension is for ends that have one; one whose causes
+ * Gates that go without saying: what only speaks of a part is not asked where the bike has no such part. A question of one end whose causes at that end are all of its suspension is for ends that have one; one whose causes
  * are all of a part that a pack added is for bikes that have it.
  * @param given gates that the rule has already
  */
 export function partGates(
   links: readonly Link[],
   end: End | undefined,
-  { settings, causes, adjusters, facts }: Parts,
+  { settings, causes, adjusters, facts }: LinkContext,
   given: readonly Gate[],
 ): Gate[] {
   const linked = [...new Set(links.map(([cause]) => settings[causes[cause]!.setting]!))];

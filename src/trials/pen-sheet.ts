@@ -1,5 +1,5 @@
 /** What is printed for the pocket: a line a run, with blanks to fill by pen. Data only; the words of its frame are the report's. */
-import type { RideRules } from '../rulebase/compiled.ts';
+import type { RideRules } from '../rulebase/schema/pack.ts';
 import { runsLeft, upcoming, warmUpsOf } from './sequence.ts';
 import { armOf, tidy, type ArmName, type Feeling, type Trial } from './trial.ts';
 

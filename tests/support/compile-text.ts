@@ -1,5 +1,6 @@
 /** Compiles rule packs from texts, so that a test shows the rules it is about. */
-import { compile, type Compilation, type PackSource } from '../../src/rulebase/compile.ts';
+import { compile, type Compilation } from '../../src/rulebase/compile.ts';
+import type { PackSource } from '../../src/rulebase/pack-layers.ts';
 import type { CompiledRules } from '../../src/rulebase/compiled.ts';
 import { parseYaml } from '../../src/form/parse.ts';
 import type { Problem } from '../../src/form/problem.ts';

@@ -1,5 +1,6 @@
 /** What a change did somewhere only: the places that a rider names, and the topics that each speaks of. */
-import type { CompiledRules, Opening } from '../../rulebase/compiled.ts';
+import type { CompiledRules } from '../../rulebase/compiled.ts';
+import type { Opening } from '../../rulebase/compiled-phrases.ts';
 
 type Rules = Pick<CompiledRules, 'openings' | 'questions'>;
 

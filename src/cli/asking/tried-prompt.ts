@@ -4,7 +4,7 @@ import { dimensionOf, inUnit, siPer, unitNamed, type Unit } from '../../bike/uni
 import type { Tried } from '../../casework/case.ts';
 import type { Choice, Prompter } from '../../console/prompter.ts';
 import { feltOpenings, feltTopics } from '../../casework/tried/felt-at.ts';
-import type { Opening } from '../../rulebase/compiled.ts';
+import type { Opening } from '../../rulebase/compiled-phrases.ts';
 import { askPaged } from './ask-paged.ts';
 import { thingsAt, type Thing, type Triable } from './triable.ts';
 

@@ -132,3 +132,4 @@ export const packFile = z.strictObject({
 });
 
 export type PackFile = z.infer<typeof packFile>;
+export type RideRules = NonNullable<PackFile['ride-rules']>;

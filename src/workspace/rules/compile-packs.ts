@@ -1,5 +1,6 @@
 /** Reads and compiles rule packs; the only way in to yaml and zod for rules, so it is imported on a miss only. */
-import { compile, type Compilation, type PackSource } from '../../rulebase/compile.ts';
+import { compile, type Compilation } from '../../rulebase/compile.ts';
+import type { PackSource } from '../../rulebase/pack-layers.ts';
 import type { RuleFileOf } from '../../rulebase/entries.ts';
 import type { Problem } from '../../form/problem.ts';
 import { readHeader, readRules } from './read-pack-file.ts';
