@@ -178,8 +178,9 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
       }
     } else if (isUpKey(key)) move(active - 1);
     else if (isDownKey(key)) move(active + 1);
-    // "Within 3 psi": a digit behind a word is one more letter of it.
-    else if (goesOn || (isNumberKey(key) && spelt.current.trim() !== '')) spell(`${begun}${letter}`);
+    // "Within 3 psi": a digit behind a word is one more letter of it, where a word of a choice begins with it.
+    else if (goesOn || (isNumberKey(key) && spelt.current.trim() !== '' && isInAny(key.name, names)))
+      spell(`${begun}${letter}`);
     else if (isNumberKey(key)) {
       setWord('');
       const { chosen, typed: number } = digit(typed, key.name, choices.length);

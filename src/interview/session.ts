@@ -1,6 +1,6 @@
 /** The interview as a pure reducer: (model, bench, state, event) → [state, effects]. */
 import type { PreparedBike } from '../advice/prepared-bike.ts';
-import type { Case, CaseAnswer, Measured, Sure, Tried } from '../casework/case.ts';
+import type { Case, CaseAnswer, CaseResult, Measured, Sure, Tried } from '../casework/case.ts';
 import { allOf, together } from '../casework/several.ts';
 import { consult, type Consultation } from '../casework/consult.ts';
 import type { Model } from '../diagnosis/model.ts';
@@ -11,6 +11,7 @@ import {
   answersGiven,
   askedOn,
   toCase,
+  toldAgain,
   type Ended,
   type Interview,
   type Step,
@@ -39,6 +40,8 @@ export type Event =
     }
   /** what was tried before, all of it: it takes the place of what was told before */
   | { readonly type: 'tried'; readonly tried: readonly Tried[] }
+  /** the step that was advised was ridden; `left`: it is better and stays, and what bothered is not gone */
+  | { readonly type: 'rode'; readonly result: CaseResult; readonly left: boolean }
   /** what a bike without a sheet has; comes with the bench of such a bike */
   | { readonly type: 'has'; readonly has: NonNullable<Case['has']> }
   | { readonly type: 'cannot-tell' }
@@ -163,6 +166,10 @@ export function step(model: Model, bench: PreparedBike, state: Interview, event:
     }
     case 'tried':
       return settle(model, bench, { ...state, tried: event.tried, ended: null }, true);
+    case 'rode': {
+      const ridden = { ...state, results: [...state.results, event.result], ended: null };
+      return settle(model, bench, event.left ? toldAgain(ridden) : ridden, true);
+    }
     case 'has':
       return settle(model, bench, { ...state, has: event.has, ended: null }, true);
     case 'answer':

@@ -83,6 +83,18 @@ export function askedOn(
   return at < 1 ? undefined : { at, most: asking['at-most-more'] };
 }
 
+/** What was answered holds of the bike as a kept step left it, too: the round that ends with it, and these answers after it. */
+export function toldAgain(state: Interview): Interview {
+  const { tried, changed, steps: answers, results, earlier, ...rest } = state;
+  const round: Round = {
+    ...(changed === undefined ? {} : { changed }),
+    ...(tried === undefined ? {} : { tried }),
+    answers,
+    results,
+  };
+  return { ...rest, steps: answers, results: [], earlier: [...earlier, round] };
+}
+
 /** The case these answers make. */
 export function toCase(state: Interview): Case {
   const { topics, keepAsking } = state;

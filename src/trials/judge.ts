@@ -74,6 +74,8 @@ export interface Judgement extends Decision {
    * as many
    */
   readonly more?: { readonly runs: number; readonly verdict?: Verdict } | null;
+  /** the ratings lean that way and do not show it: the rider keeps it all the same */
+  readonly onWord?: true;
   /** why nothing could be computed */
   readonly missing?: 'change' | 'reference-after' | 'common-feeling';
 }

@@ -16,7 +16,9 @@ export function verdictSentence(trial: Trial, judged: Judgement, closed = false)
     case 'keep':
       if (judged.byGauge === true)
         return `Keep ${at}: the gauge asks for it, and it was not clearly rated worse.`;
-      return `Keep ${at}.`;
+      return judged.onWord === true
+        ? `Keep ${at}, on the rider's word: rated better, but not surely.`
+        : `Keep ${at}.`;
     case 'further':
       return `Keep ${at} for now, and try ${placeWords(trial.change, judged.next!)} next: it was still getting better.`;
     case 'half':
@@ -64,6 +66,16 @@ export function leaning({ effects }: Pick<Judgement, 'effects'>): keyof typeof L
   if (real.length === 0) return 'none';
   if (real.every(({ high }) => high < 0)) return 'worse';
   return real.every(({ low }) => low > 0) ? 'better' : 'none';
+}
+
+/** A trial without a verdict that leans to better, kept on the rider's word; undefined where it leans nowhere. */
+export function keptOnWord(judged: Judgement): Judgement | undefined {
+  if (judged.verdict !== 'cannot-tell' || leaning(judged) !== 'better') return undefined;
+  const [best] = judged.effects
+    .filter(({ arm }) => arm !== 'sham')
+    .toSorted((a, b) => b.difference - a.difference);
+  const { arm, set } = best!;
+  return { ...judged, verdict: 'keep', arm, set, onWord: true };
 }
 
 /** `leave the front rebound at 10 clicks` where the last run was ridden there, otherwise put it back. */

@@ -913,6 +913,34 @@ describe('own words at the opening', () => {
     expect(denied.prompter.asked[1]!.message).toBe('Did you try this?');
     expect(read('untried.yaml')).not.toHaveProperty('tried');
   });
+  it('that tell of a change and were heard wrong are put right, not lost', async () => {
+    const said = 'opened the rear rebound two clicks, no better';
+    const nearly = { choose: 'nearly' };
+    const { prompter } = await hold([{ text: said }, nearly, '1', 'b', '1', '2', '3', '2'], {
+      save: 'right.yaml',
+    });
+    // Each stands at what was heard, so that Return leaves it.
+    const asked = new Map(prompter.asked.map(({ message, start }) => [message, start]));
+    expect(['At which end?', 'Which way?', 'What did it do?'].map((one) => asked.get(one))).toEqual([
+      1, 0, 1,
+    ]);
+    expect((read('right.yaml') as unknown as { tried: unknown[] }).tried).toEqual([
+      {
+        setting: 'front.rebound',
+        direction: 'close',
+        by: 2,
+        unit: 'clicks',
+        result: 'worse',
+        'put-back': 'no',
+      },
+    ]);
+    const back = await hold([{ text: said }, nearly, 'b', '1', '1'], { save: 'back.yaml' });
+    expect(back.prompter.asked.map(({ message }) => message).slice(1, 4)).toEqual([
+      'Did you try this?',
+      'At which end?',
+      'Did you try this?',
+    ]);
+  });
   it('that tell of two results of one change are kept as two, each for its own, and put back once', async () => {
     const said = 'opened the rear rebound two clicks, better in roots, worse on jumps';
     await hold([{ text: said }, '1', '1', '1'], { save: 'mixed.yaml' });

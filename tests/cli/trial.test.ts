@@ -367,7 +367,11 @@ describe('trial record', () => {
     it('asks for the same runs once more where these would tell, and says so of what comes next', async () => {
       const shop = workshop();
       const { said, choices } = await rideOut(shop, GAIN, ['no']);
-      expect(choices).toEqual(['no: ride the same runs once more (4 runs)', 'yes, end it without a verdict']);
+      expect(choices).toEqual([
+        'no: ride the same runs once more (4 runs)',
+        "yes, end it and keep the step, on the rider's word",
+        'yes, end it without a verdict',
+      ]);
       expect(flat(said)).toContain('Better so far, but not sure yet: ride the same runs once more (4 runs).');
       expect(flat(said)).not.toMatch(/won't|put (?:it|the .*) back/i);
       expect(flat(said)).toMatch(
@@ -390,6 +394,46 @@ describe('trial record', () => {
       const { said, choices } = await rideOut(workshop(), [4, 4, 4, 4], ['yes']);
       expect(choices[0]).toBe('yes, end it and write that down');
       expect(said).toContain('No clear difference');
+    });
+    it.each([
+      [
+        'rated surely better',
+        [2, 7, 2, 7],
+        'yes',
+        'Keep the front low-speed rebound at 10 clicks from closed.',
+      ],
+      [
+        "better so far, on the rider's word",
+        GAIN,
+        'keep',
+        "Keep the front low-speed rebound at 10 clicks from closed, on the rider's word: rated better, but not surely.",
+      ],
+    ])('goes on with the same step where it is better and not gone: %s', async (_, marks, end, reason) => {
+      const shop = workshop();
+      const { said, asked, left } = await rideOut(shop, marks, [end, 'left']);
+      expect(left).toEqual([]);
+      expect(asked.at(-1)).toContain('Is what bothered the rider gone?');
+      expect(flat(said)).toContain(
+        'The same step again: earshot trial plan --bike bike.yaml --change front.rebound.low+2',
+      );
+      expect(shop.sheet()).toContain('low: { clicks: 16, now: 10,');
+      expect(await trialOf(shop)).toMatchObject({ verdict: 'keep' });
+      const { entries } = await shop.json('log', 'history', ...BIKE);
+      expect(entries.find(({ kind }: { kind: string }) => kind === 'change').reason).toBe(reason);
+      expect(entries.at(-1).result).toMatchObject({ outcome: 'better', kept: true });
+    });
+    it('says that it goes no further where the step has no room left', async () => {
+      const shop = workshop();
+      await shop.out('bike', 'set', 'front.rebound.low=13', ...BIKE);
+      const { said } = await rideOut(shop, [2, 7, 2, 7], ['yes', 'left']);
+      expect(flat(said)).toContain(
+        'It goes no further that way. Find out what else it is: earshot interview --bike bike.yaml',
+      );
+    });
+    it('says what next says where what bothered is gone', async () => {
+      const shop = workshop();
+      const { said } = await rideOut(shop, [2, 7, 2, 7], ['yes', 'gone']);
+      expect(flat(said)).toContain(flat((await shop.json('next', ...BIKE)).next.do));
     });
     it('leaves the trial open on a no, and says how to go on, naming no trial', async () => {
       const shop = workshop();

@@ -122,6 +122,12 @@ describe('the question prompt', () => {
     events.keypress('enter');
     await expect(answer).resolves.toMatchObject({ value: names[1] });
   });
+  it('takes a digit for the answer behind letters, where no word of a choice begins with it', async () => {
+    const { answer, events } = await render(questionPrompt, config());
+    spell(events, 'rf');
+    events.keypress('1');
+    await expect(answer).resolves.toMatchObject({ value: 'front' });
+  });
   it('picks nothing by words of no choice, or of several', async () => {
     const { events, getScreen } = await render(questionPrompt, config());
     spell(events, 'the');

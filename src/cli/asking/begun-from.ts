@@ -23,7 +23,7 @@ export function resumedFile(
   return latest;
 }
 
-export function newRecord(options: InterviewOptions, io: Io): CaseRecord {
+export function newRecord(options: Pick<InterviewOptions, 'id'>, io: Io): CaseRecord {
   const id = options.id ?? `interview-${stamp(io.now())}`;
   return { name: id, folder: io.cwd, data: { case: 1, id, interview: { begun: io.now().toISOString() } } };
 }

@@ -10,7 +10,7 @@ import { ridersListText } from '../../report/interview-text.ts';
 import type { Style } from '../../report/style.ts';
 import { taskWords } from '../../report/verdict/voice.ts';
 import { textReport } from '../../report/text.ts';
-import { MORE } from './ask-afterwards.ts';
+import { MORE } from './end/ask-afterwards.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
 import { withKnockOn } from '../../workspace/with-knock-on.ts';
 

@@ -9,7 +9,10 @@ import { smallerStep } from '../../report/verdict/verdict-lines.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
 import { readDeed } from '../../bike/deed.ts';
 import { changeWords } from '../../report/bike/change-words.ts';
-import { askAfterwards, leaves, waysOn, type Leaving, type Possible } from './ask-afterwards.ts';
+import { askAfterwards, leaves, waysOn, type Leaving, type Possible } from './end/ask-afterwards.ts';
+import { askWent, type Went } from './end/ridden-prompt.ts';
+import { changeOf } from '../../report/result/result-adjustment.ts';
+import type { Change } from '../../bike/change.ts';
 import { askQuestion } from './interview-prompts.ts';
 import type { ToldRider } from './number-prompt.ts';
 import { endScreen, resultOf, wholeReport } from './interview-report.ts';
@@ -30,6 +33,7 @@ import {
   hasOpen,
   canTry,
   readsOf,
+  rideable,
   knobFirst,
   moreToAsk,
 } from './what-is-open.ts';
@@ -106,6 +110,13 @@ export interface AtEnd {
   readonly wanted: Leaving;
   /** the smaller step that is left to try; on a bike that was told of without a sheet the knob that comes first */
   readonly change?: string | undefined;
+  /** what was advised was ridden on a bike with a log, which is told of it */
+  readonly ridden?: Ridden | undefined;
+}
+
+/** A step, and how it went. */
+export interface Ridden extends Went {
+  readonly change: Change;
 }
 
 /** Asks until the interview is over. */
@@ -119,6 +130,8 @@ export async function hold(
     readonly now: Date;
     /** it was begun before, and left before its end */
     readonly brokenOff: boolean;
+    /** the log of the bike is read and written */
+    readonly log: boolean;
   },
 ): Promise<AtEnd> {
   const { last } = before;
@@ -223,9 +236,11 @@ export async function hold(
     for (;;) {
       const less = bench.sheet === undefined ? undefined : smallerStep(result);
       const reads = readsOf(result, bench);
+      const step = rideable(result, bench, before.log);
       const { asking } = bench.rules.numbers;
       const possible: Possible = {
         trial: canTry(result, bench),
+        ridden: step !== undefined,
         less:
           less === undefined ? undefined : changeWords(readDeed(less, bench.sheet?.settings), bench.sheet),
         measured: reads === undefined ? undefined : couldNot(state, reads) ? 'later' : 'now',
@@ -241,6 +256,21 @@ export async function hold(
       if (event.type === 'more') {
         await showPages(prompter, await wholeReport(result, workspace, bench, prompter.style, audience));
         continue;
+      }
+      if (event.type === 'ridden') {
+        const went = await askWent(prompter, audience === 'rider' ? step!.plain : step!.do);
+        if (went === undefined) continue;
+        const change = changeOf(step!)!;
+        if (bench.sheet !== undefined) return { wanted: 'end', ridden: { ...went, change } };
+        const { outcome, left } = went;
+        const deed = { changes: [change] };
+        await session.send({
+          type: 'rode',
+          result: { change: deed, outcome, kept: outcome === 'better' },
+          left,
+        });
+        if (outcome === 'better' && !left) return { wanted: 'end' };
+        break;
       }
       await session.send(event.type === 'measured' ? { type: 'ask', question: reads! } : event);
       break;

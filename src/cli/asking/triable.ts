@@ -69,12 +69,14 @@ function unitOf({ setting, units }: Row, sheet: BikeSheet | undefined): ChangeUn
     .find((unit) => sheet === undefined || !('message' in dialOf(sheet, { setting, unit })));
 }
 
-function waysOf(unit: ChangeUnit, own: OwnSetting | undefined): Choice[] {
-  if (unit === 'clicks')
-    return [
-      { value: 'open', name: 'opened: out, anticlockwise' },
-      { value: 'close', name: 'closed: in, clockwise' },
-    ];
+/** Both ways of a knob. */
+export const KNOB_WAYS: readonly Choice[] = [
+  { value: 'open', name: 'opened: out, anticlockwise' },
+  { value: 'close', name: 'closed: in, clockwise' },
+];
+
+function waysOf(unit: ChangeUnit, own: OwnSetting | undefined): readonly Choice[] {
+  if (unit === 'clicks') return KNOB_WAYS;
   if (unit === 'positions') {
     const [low, high] = [own?.positions?.[0], own?.positions?.at(-1)];
     return [

@@ -165,7 +165,7 @@ async function askNext(
     const far = await askFar(prompter, unit);
     return far === 'back' ? undefined : far === undefined ? UNKNOWN : String(far);
   }
-  if (at === 3) return await choose('What did it do?', RESULTS);
+  if (at === 3) return await choose('What did it do?', WITH_TRADE);
   if (at === 6) return await choose('Was it put back?', PUT_BACK);
   if (given[3] !== TRADE) return SKIPPED;
   return await choose(
@@ -207,13 +207,18 @@ const UNKNOWN = '?';
 /** Better at one thing and worse at another: asked which. */
 const TRADE = 'trade';
 
-const RESULTS: readonly Choice[] = [
+/** What a change did to one thing, or to all of them alike. */
+export const RESULTS: readonly Choice[] = [
   { value: 'better', name: 'better' },
   { value: 'same', name: 'no difference' },
   { value: 'worse', name: 'worse' },
-  { value: TRADE, name: 'better at one thing, worse at another' },
   { value: 'not-sure', name: 'not sure' },
 ];
+
+const WITH_TRADE: readonly Choice[] = RESULTS.toSpliced(-1, 0, {
+  value: TRADE,
+  name: 'better at one thing, worse at another',
+});
 
 export const PUT_BACK: readonly Choice[] = [
   { value: 'yes', name: 'yes, it is as it was' },

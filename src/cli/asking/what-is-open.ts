@@ -3,6 +3,7 @@ import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import { look } from '../../interview/session.ts';
 import type { Interview } from '../../interview/state.ts';
 import { firstOf, type Result } from '../../report/result/result.ts';
+import type { ResultAdjustment } from '../../report/result/result-adjustment.ts';
 import { CANNOT_TELL } from '../../rulebase/compiled.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
 
@@ -67,6 +68,16 @@ export function hasOpen(
 export function canTry(result: Result, { sheet }: PreparedBike): boolean {
   const first = firstOf(result);
   return sheet !== undefined && result.verdict === 'change' && first?.change != null;
+}
+
+/**
+ * The step that comes first, where it may have been ridden by now: one thing turned, with nothing put back before it.
+ * @param log whether the bike's log is written to: on a bike with a sheet its result belongs there
+ */
+export function rideable(result: Result, bench: PreparedBike, log: boolean): ResultAdjustment | undefined {
+  const first = firstOf(result);
+  if (result.verdict !== 'change' || first?.change == null || first.before !== null) return undefined;
+  return bench.sheet === undefined || log ? first : undefined;
 }
 
 /** The question that is answered by what is to be measured first. */

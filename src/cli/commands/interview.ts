@@ -8,10 +8,12 @@ import type { Audience } from '../../report/evidence-words.ts';
 import { begin, leftOpen } from '../../interview/session.ts';
 import { toCaseFile, type Interview } from '../../interview/state.ts';
 import { openWorkspace, type Workspace, type Opened } from '../../workspace/workspace.ts';
-import { keepSheet, startTrial } from '../asking/after-interview.ts';
+import { keepSheet, startTrial } from '../asking/end/after-interview.ts';
 import { intoLog, lastAbout, noteOf, sayOpenTrial } from '../asking/interview-log.ts';
 import { bikeOf, newRecord, readOne, resumedFile } from '../asking/begun-from.ts';
-import { hold, openSession, type AtEnd } from '../asking/interview-session.ts';
+import { hold, openSession, type AtEnd, type Ridden } from '../asking/interview-session.ts';
+import { sayNext, stillBothers, tellLog } from '../asking/end/after-ridden.ts';
+import type { Style } from '../../report/style.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
 import { openAutosave, type CaseData, type Autosave, type Place } from '../../workspace/cases/autosave.ts';
 import { setLine } from '../../workspace/bikes/set-line.ts';
@@ -38,7 +40,11 @@ const options = {
   id: text('name', 'name of the case'),
 };
 
-export type InterviewOptions = Given<typeof options> & Pick<Here, 'rules' | 'prompter'>;
+export type InterviewOptions = Given<typeof options> &
+  Pick<Here, 'rules' | 'prompter'> & {
+    /** a case that is begun from and is in no file; its bike is the one of the line */
+    readonly from?: CaseRecord;
+  };
 
 export const interviewCommand = command({
   about: 'asks you questions → what to do first, and why',
@@ -62,7 +68,8 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
       : resumed !== undefined && own
         ? { path: resumed, how: 'replace' as const }
         : undefined;
-  const record = resumed === undefined ? newRecord(options, io) : await readOne(resumed, options, io);
+  const record =
+    options.from ?? (resumed === undefined ? newRecord(options, io) : await readOne(resumed, options, io));
   const bike = bikeOf(record, options, io);
   const workspace = await openWorkspace(io, options.rules, bike, options.log);
   const { kase, bench } = await start(options, record, bike, workspace, io);
@@ -98,6 +105,7 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
     end = await hold(session, workspace, prompter, audience, {
       last,
       now: io.now(),
+      log: options.log,
       brokenOff: kase.interview?.begun !== undefined && kase.interview.finished !== true,
     });
   } catch (error) {
@@ -110,7 +118,9 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
       await intoLog(noteOf(session.state), bench.sheet.id, autosave.path, io);
     await prompter.close();
   }
-  const { wanted, change } = end;
+  const { wanted, change, ridden } = end;
+  if (ridden !== undefined && bike !== undefined)
+    return await goOn(session.state, ridden, { ...options, bike, path: autosave.path }, prompter.style, io);
   const code = await farewell(session.state, autosave, how, { ...options, wanted, workspace }, io);
   const styled = { ...options, style: prompter.style };
   if (wanted === 'trial' || wanted === 'less')
@@ -119,6 +129,28 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
   return wanted === 'sheet-trial'
     ? await keepSheet(session.state, autosave, { ...styled, change }, io)
     : code;
+}
+
+/** The step that was advised was ridden: that is written down, and whatever is left is gone on with. */
+async function goOn(
+  state: Interview,
+  ridden: Ridden,
+  options: InterviewOptions & { readonly bike: string; readonly path: string | undefined },
+  style: Style,
+  io: Io,
+): Promise<ExitCode> {
+  const { rules, prompter, log, path, save } = options;
+  const bike = relative(io.cwd, options.bike);
+  await tellLog(state, ridden, { bike, style }, io);
+  const on = { rules, prompter, log, for: state.for ?? 'mechanic', id: undefined } as const;
+  if (ridden.outcome !== 'better')
+    return await interview({ ...on, bike: undefined, save, resume: path ?? true }, io);
+  if (!ridden.left) {
+    await sayNext(bike, { rules, style }, io);
+    return EXIT.done;
+  }
+  const from = stillBothers(toCaseFile(state), io);
+  return await interview({ ...on, bike, save: undefined, resume: undefined, from }, io);
 }
 
 /** Says where the answers are; with no place at all, prints them, so that nothing is lost. */

@@ -1,10 +1,10 @@
 /** A change that the rider's words tell of: shown back, and kept only where it is confirmed. */
-import { ENDS } from '../../../bike/sheet.ts';
+import { ENDS, type End } from '../../../bike/sheet.ts';
 import type { Tried } from '../../../casework/case.ts';
-import type { Action, Prompter } from '../../../console/prompter.ts';
+import type { Action, Choice, Prompter } from '../../../console/prompter.ts';
 import { triedWords } from '../../../report/verdict/tried-words.ts';
-import { askFar, PUT_BACK } from '../tried-prompt.ts';
-import { thingsAt, type Triable } from '../triable.ts';
+import { askFar, PUT_BACK, RESULTS } from '../tried-prompt.ts';
+import { KNOB_WAYS, thingsAt, type Triable } from '../triable.ts';
 import type { TriedReading } from '../../../words/tried/tried.ts';
 
 const BACK: Action = { key: 'b', value: 'back', name: 'back' };
@@ -20,21 +20,28 @@ export async function confirmTried(
   known: Tried['putBack'] | undefined,
 ): Promise<Tried | 'back' | undefined> {
   const ends = reading.end === undefined ? ENDS : [reading.end];
-  const { setting, direction, result } = reading;
+  const { setting } = reading;
   for (;;) {
     const { value } = await prompter.ask({
       head: `"${reading.text}"`,
       message: 'Did you try this?',
-      choices: ends.map((end) => ({ value: end, name: triedWords({ ...reading, end }, bike.sheet) })),
+      choices: [
+        ...ends.map((end) => ({ value: end, name: triedWords({ ...reading, end }, bike.sheet) })),
+        { value: NEARLY, name: 'nearly: something in it was different' },
+      ],
       actions: [{ key: 'n', value: 'none', name: 'no', answers: true }, BACK],
     });
     if (value === BACK.value) return 'back';
-    const end = ends.find((one) => one === value);
-    if (end === undefined) return undefined;
+    const meant = value === NEARLY ? await askRight(prompter, reading) : { ...reading, end: value as End };
+    if (meant === 'back') continue;
+    if (!ENDS.includes(meant.end)) return undefined;
+    const { end, direction, result } = meant;
     const far = reading.by === undefined ? await askHowFar(prompter, `${end}.${setting}`, bike) : reading;
     if (far === 'back') continue;
     const { by, unit } = far;
-    const putBack = reading.putBack === 'yes' ? 'yes' : (known ?? (await askPutBack(prompter)));
+    // What was heard wrong may have been put back, or not, as well.
+    const heard = value === NEARLY ? undefined : reading.putBack === 'yes' ? 'yes' : known;
+    const putBack = heard ?? (await askPutBack(prompter));
     if (putBack === 'back') continue;
     return {
       setting: `${end}.${setting}`,
@@ -45,6 +52,45 @@ export async function confirmTried(
       putBack,
     };
   }
+}
+
+const NEARLY = 'nearly';
+
+/** The two ways that words tell of a change. */
+const WAYS: readonly (readonly Choice[])[] = [
+  KNOB_WAYS,
+  [
+    { value: 'more', name: 'more' },
+    { value: 'less', name: 'less' },
+  ],
+];
+
+type Meant = Pick<TriedReading, 'direction' | 'result'> & { readonly end: End };
+
+/** What may have been heard wrong, each as it was heard until it is said otherwise; back goes one question back. */
+async function askRight(prompter: Prompter, reading: TriedReading): Promise<Meant | 'back'> {
+  const ways = WAYS.find((pair) => pair.some(({ value }) => value === reading.direction))!;
+  const asks = [
+    { message: 'At which end?', choices: ENDS.map((end) => ({ value: end, name: end })), was: reading.end },
+    { message: 'Which way?', choices: ways, was: reading.direction },
+    { message: 'What did it do?', choices: RESULTS, was: reading.result },
+  ];
+  const given: string[] = [];
+  while (given.length < asks.length) {
+    const { message, choices, was } = asks[given.length]!;
+    const start = choices.findIndex(({ value: one }) => one === was);
+    const { value } = await prompter.ask({
+      head: `"${reading.text}"`,
+      message,
+      choices,
+      actions: [BACK],
+      ...(start < 0 ? { deliberate: true } : { start }),
+    });
+    if (value !== BACK.value) given.push(value);
+    else if (given.pop() === undefined) return 'back';
+  }
+  const [end, direction, result] = given;
+  return { end, direction, result } as Meant;
 }
 
 /** How far it was turned, where the words do not say and one unit counts it. */

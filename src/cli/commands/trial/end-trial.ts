@@ -3,13 +3,14 @@ import { Left, type Choice } from '../../../console/prompter.ts';
 import type { Io } from '../../../host/io.ts';
 import { judgementText } from '../../../report/bike/trial-text.ts';
 import type { Style } from '../../../report/style.ts';
-import { foldCommand, paragraph } from '../../../report/wrap.ts';
+import { paragraph } from '../../../report/wrap.ts';
 import { judge, type Judgement } from '../../../trials/judge.ts';
 import type { Trial } from '../../../trials/trial.ts';
-import { againWords, isOver } from '../../../trials/verdict-words.ts';
+import { againWords, isOver, keptOnWord } from '../../../trials/verdict-words.ts';
 import { openToWrite } from '../../../workspace/bikes/open-bike.ts';
-import { outlookOf } from '../../../workspace/outlook.ts';
 import type { Here } from '../../takes.ts';
+import { sayNext } from '../../asking/end/after-ridden.ts';
+import { isLeft, stepAgain } from './better-not-gone.ts';
 import { judgeTrial, whatNext } from './judge.ts';
 
 /** @returns left: nothing was written, and the trial is open still; more: the same, and its runs are ridden again */
@@ -29,20 +30,18 @@ export async function endTrial(
   if (open && judged.more?.verdict === undefined) return 'left';
   await io.out(`\n${judgementText(trial, judged, [], !open, style)}`);
   const wanted = await askedEnd(trial, judged, prompter);
-  if (wanted !== 'yes') return open && wanted === 'no' ? 'more' : 'left';
+  if (wanted === 'left' || wanted === 'no') return open && wanted === 'no' ? 'more' : 'left';
   const bike = await openToWrite(file, io);
-  const { done, sheet } = await judgeTrial(trial, bike, true, io);
+  const ended = wanted === 'keep' ? keptOnWord(judged)! : judged;
+  const { done, sheet } = await judgeTrial(trial, bike, true, io, ended);
   const put = (text: string): string => paragraph(text, style.width);
-  const further = ['further', 'half'].includes(judged.verdict)
-    ? whatNext(trial, judged, true, sheet, file, io)
-    : undefined;
-  const lines = ['', ...done.map(put), ...(further ?? []).map(put)];
-  if (further === undefined) {
-    const { next } = await outlookOf(file, await openToWrite(file, io), rules, io);
-    lines.push(...next.do.split('\n').map(put));
-    if (next.command !== undefined) lines.push(foldCommand(next.command, style.width));
-  }
-  await io.out(`${lines.join('\n')}\n`);
+  await io.out(`${['', ...done.map(put)].join('\n')}\n`);
+  // What a gauge asked for is measured next, whatever is felt.
+  if (ended.verdict === 'keep' && ended.byGauge !== true && (await isLeft(prompter)))
+    await stepAgain(trial, sheet, { file, rules, prompter, style }, io);
+  else if (ended.verdict === 'further' || ended.verdict === 'half')
+    await io.out(`${whatNext(trial, judged, true, sheet, file, io).map(put).join('\n')}\n`);
+  else await sayNext(file, { rules, style }, io);
   return 'written';
 }
 
@@ -52,9 +51,14 @@ function choicesOf(trial: Trial, judged: Judgement): readonly Choice[] {
   if (verdict !== 'cannot-tell')
     return [{ value: 'yes', name: 'yes, write it down: sheet and log' }, NOT_YET];
   const end = { value: 'yes', name: 'yes, end it and write that down' };
-  if (isOver(judged)) return [end, NOT_YET];
+  const keep =
+    keptOnWord(judged) === undefined
+      ? []
+      : [{ value: 'keep', name: "yes, end it and keep the step, on the rider's word" }];
+  if (isOver(judged)) return [end, ...keep, NOT_YET];
   return [
     { value: 'no', name: `no: ${againWords(trial, more!.runs)}` },
+    ...keep,
     { ...end, name: 'yes, end it without a verdict' },
   ];
 }
@@ -65,7 +69,7 @@ async function askedEnd(
   trial: Trial,
   judged: Judgement,
   open: Here['prompter'],
-): Promise<'yes' | 'no' | 'left'> {
+): Promise<'yes' | 'keep' | 'no' | 'left'> {
   const prompter = await open();
   try {
     const { value } = await prompter.ask({
@@ -74,7 +78,7 @@ async function askedEnd(
       choices: choicesOf(trial, judged),
       actions: [],
     });
-    return value === 'yes' ? 'yes' : 'no';
+    return value === 'yes' || value === 'keep' ? value : 'no';
   } catch (error) {
     // The run is written down; only the verdict waits.
     if (error instanceof Left) return 'left';

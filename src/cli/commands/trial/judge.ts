@@ -72,9 +72,17 @@ interface Judged {
   readonly sheet: BikeSheet;
 }
 
-/** Judges a trial; where that ends it, on request or by its verdict, sheet and log are brought up to it. */
-export async function judgeTrial(trial: Trial, bike: OpenBike, close: boolean, io: Io): Promise<Judged> {
-  const judged = judge(trial);
+/**
+ * Judges a trial; where that ends it, on request or by its verdict, sheet and log are brought up to it.
+ * @param judged what is written down where the rider decided
+ */
+export async function judgeTrial(
+  trial: Trial,
+  bike: OpenBike,
+  close: boolean,
+  io: Io,
+  judged: Judgement = judge(trial),
+): Promise<Judged> {
   const results = resultsOf(trial, judged);
   const closes = close || (judged.verdict !== 'cannot-tell' && runsLeft(trial) === 0);
   const again = trial.verdict !== undefined;

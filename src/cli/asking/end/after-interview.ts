@@ -1,19 +1,19 @@
 /** What an interview leads to at its end: the trial of what comes first, or a sheet of the bike it told of. */
 import { relative, resolve } from 'node:path';
-import { withValueAt, type Draft } from '../../bike/form/draft.ts';
-import { draftOf } from '../../bike/form/said.ts';
-import { dimensionOf } from '../../bike/units.ts';
-import { Left } from '../../console/prompter.ts';
-import { toCaseFile, type Interview } from '../../interview/state.ts';
-import type { Style } from '../../report/style.ts';
-import type { InterviewOptions } from '../commands/interview.ts';
-import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
-import type { Autosave } from '../../workspace/cases/autosave.ts';
-import { mayBeNew } from '../../disk/write-new.ts';
-import { intoLog, noteOf } from './interview-log.ts';
-import { quoted } from '../../host/quoted.ts';
-import { autosaveFolder, caseWord } from '../../workspace/cases/kept-case.ts';
-import { fileName } from '../../workspace/cases/autosave-path.ts';
+import { withValueAt, type Draft } from '../../../bike/form/draft.ts';
+import { draftOf } from '../../../bike/form/said.ts';
+import { dimensionOf } from '../../../bike/units.ts';
+import { Left } from '../../../console/prompter.ts';
+import { toCaseFile, type Interview } from '../../../interview/state.ts';
+import type { Style } from '../../../report/style.ts';
+import type { InterviewOptions } from '../../commands/interview.ts';
+import { EXIT, Refusal, type ExitCode, type Io } from '../../../host/io.ts';
+import type { Autosave } from '../../../workspace/cases/autosave.ts';
+import { mayBeNew } from '../../../disk/write-new.ts';
+import { intoLog, noteOf } from '../interview-log.ts';
+import { quoted } from '../../../host/quoted.ts';
+import { autosaveFolder, caseWord } from '../../../workspace/cases/kept-case.ts';
+import { fileName } from '../../../workspace/cases/autosave-path.ts';
 
 /**
  * Makes a sheet of the bike that was told of, asking what a sheet cannot be without.
@@ -27,7 +27,7 @@ export async function keepSheet(
 ): Promise<ExitCode> {
   const { has, ...told } = state;
   const { path } = autosave;
-  const { bikeNew } = await import('../commands/bike/new.ts');
+  const { bikeNew } = await import('../../commands/bike/new.ts');
   const name = await askName(options, io);
   if (name === undefined) {
     io.err('No sheet was made. Later: earshot bike new NAME.yaml --case CASE.yaml\n');
@@ -129,7 +129,7 @@ async function planTrial(
   io: Io,
   change?: string,
 ): Promise<ExitCode> {
-  const { trialPlan } = await import('../commands/trial/plan.ts');
+  const { trialPlan } = await import('../../commands/trial/plan.ts');
   const near = (file: string): string => {
     const way = relative(io.cwd, file);
     return way.startsWith('..') ? file : way;

@@ -1,9 +1,13 @@
 /** After the verdict: set it and start the trial, end, go on, take a slip back, read the rest, or keep the bike. */
-import type { Action, Choice, Prompter } from '../../console/prompter.ts';
-import type { Event } from '../../interview/session.ts';
+import type { Action, Choice, Prompter } from '../../../console/prompter.ts';
+import type { Event } from '../../../interview/session.ts';
 
 export type Afterwards =
-  Event | { readonly type: Leaving } | { readonly type: 'more' } | { readonly type: 'measured' };
+  | Event
+  | { readonly type: Leaving }
+  | { readonly type: 'more' }
+  | { readonly type: 'measured' }
+  | { readonly type: 'ridden' };
 
 /** What is wanted when the interview is left at its end: a trial of the change or of less of it, a sheet of the bike it told of, or both. */
 export type Leaving = 'end' | 'trial' | 'less' | 'sheet' | 'sheet-trial';
@@ -16,6 +20,8 @@ export interface Possible {
   readonly less?: string | undefined;
   /** what comes first is a measurement that can be answered here: now, or once he who could not tell has measured it */
   readonly measured: 'now' | 'later' | undefined;
+  /** the first change is one that may have been ridden by now */
+  readonly ridden: boolean;
   /** how many more questions there are at most; 0 for none */
   readonly more: number;
   readonly back: boolean;
@@ -37,6 +43,7 @@ export function waysOn(possible: Possible): Choice[] {
       : []),
     ...(possible.measured === 'now' ? [measured] : []),
     { value: 'end', name: 'done for now' },
+    ...(possible.ridden ? [{ value: 'ridden', name: 'I rode it: say how it went' }] : []),
     ...(possible.measured === 'later' ? [measured] : []),
     // Below the way out: nothing is advised there, so Return alone plans nothing.
     ...(possible.less === undefined ? [] : [{ value: 'less', name: `plan a trial of ${possible.less}` }]),
