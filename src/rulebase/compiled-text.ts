@@ -2,13 +2,7 @@
 import type { CompiledRules } from './compiled.ts';
 
 /** Rider's words and the like: a third of all, and most cases need none of it. */
-const RARE = [
-  'words',
-  'concepts',
-  'endNames',
-  'heard',
-  'glossary',
-] as const satisfies readonly (keyof CompiledRules)[];
+const RARE = ['words', 'concepts', 'glossary'] as const satisfies readonly (keyof CompiledRules)[];
 type Rare = (typeof RARE)[number];
 
 export interface RulesText {

@@ -13,7 +13,7 @@ import {
 } from '../workspace/rules/built-in.ts';
 import { compilePacks } from '../workspace/rules/compile-packs.ts';
 import { BUILT_NUMBERS } from '../workspace/rules/precomputed.ts';
-import { BUILT_WORDS, type BuiltWords } from '../workspace/rules/kept-words.ts';
+import { BUILT_WORDS, builtWordsText } from '../workspace/rules/kept-words.ts';
 import { DEFAULT_KIND } from '../workspace/physics.ts';
 import { basePackFolder, digestOf, findPack, isChecks } from '../workspace/rules/rule-files.ts';
 import { VERSION, ROOT } from '../host/root.ts';
@@ -24,7 +24,7 @@ import { problemLine } from '../form/problem.ts';
 import { writeForms } from './forms.ts';
 import { writeMachine } from './machine.ts';
 import { removeStale } from './stale.ts';
-import { compileWords } from '../words/compiled-words.ts';
+import { wordsToText } from '../words/words-text.ts';
 
 const folder = basePackFolder();
 const pack = { ...findPack(folder, folder), shown: 'rules/base' };
@@ -38,7 +38,7 @@ if (rules === undefined) {
   const { main, rare } = rulesToText(rules);
   writeFileSync(BUILT_RULES, main);
   writeFileSync(BUILT_RARE, rare);
-  writeFileSync(BUILT_WORDS, JSON.stringify({ digest, words: compileWords(rules) } satisfies BuiltWords));
+  writeFileSync(BUILT_WORDS, builtWordsText(digest, wordsToText(rules)));
   const physics = physicsOf(defaultBike(DEFAULT_KIND));
   writeFileSync(BUILT_PHYSICS, JSON.stringify(physics));
   writeFileSync(BUILT_NUMBERS, toBytes(digest, workOut(rules, physics)));

@@ -2,7 +2,7 @@
 import { withoutEnd, type CompiledRules } from '../rulebase/compiled.ts';
 import { acrossSentences, wholeSentences } from './across.ts';
 import { alignments, type Find } from './align.ts';
-import { compileWords, type CompiledWords } from './compiled-words.ts';
+import type { CompiledWords } from './compiled-words.ts';
 import { END_ANSWERS, endOf, leftOver, mentionsIn, type Carried, type Ends } from './ends.ts';
 import { withClashes } from './clash.ts';
 import { keepBest, tellsEnd } from './choice/keep-best.ts';
@@ -19,6 +19,7 @@ import { unsaidIn } from './denial/unsaid.ts';
 import { buildPast } from './denial/past.ts';
 import { buildSureness, withoutDoubtful, type Around } from './choice/sure.ts';
 import { buildUses } from './choice/uses.ts';
+import { compileWords } from './words-text.ts';
 
 /** An answer to offer for confirmation. */
 export interface Candidate {
@@ -65,12 +66,12 @@ export type MatcherRules = Pick<CompiledRules, 'words' | 'concepts' | 'endNames'
  * @param compiled of these very rules, where it was kept
  */
 export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Matcher {
-  const cut = compiled ?? compileWords(rules);
-  const index = buildIndex(rules, cut);
+  const words = compiled ?? compileWords(rules);
+  const index = buildIndex(rules.endNames, words);
   const questions = new Map(rules.questions.map((q) => [q.id, q]));
-  const subject = subjects(rules.concepts);
-  const past = buildPast(rules.concepts);
-  const sureness = buildSureness(rules.heard, buildUses(rules.words, cut));
+  const subject = subjects(words.meanings);
+  const past = buildPast(words.meanings);
+  const sureness = buildSureness(rules.heard, buildUses(words));
   // Words that may mean a danger are asked about, however doubtful.
   const mayBeDanger = ({ question, answer }: Candidate): boolean => {
     const { safety, dangerous } = questions.get(question)!;

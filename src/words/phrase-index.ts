@@ -1,13 +1,6 @@
 /** The phrases of the rules, ready to be looked up in a rider's words. */
-import type { Phrase } from '../rulebase/compiled-phrases.ts';
-import {
-  compileWords,
-  isConcept,
-  slotsIn,
-  madeOfEach,
-  type CompiledWords,
-  type WordRules,
-} from './compiled-words.ts';
+import type { EndNames, Phrase } from '../rulebase/compiled-phrases.ts';
+import { isConcept, madeOfEach, slotsIn, type CompiledWords } from './compiled-words.ts';
 import { endVocabulary, type EndVocabulary } from './end-names.ts';
 import { COUNTS_IN_CONCEPT } from './language.ts';
 import { buildLexicon, type Lexicon, type Scene } from './scene.ts';
@@ -32,13 +25,13 @@ export interface PhraseIndex {
   find(scene: Scene): Saying[];
 }
 
-/** @param compiled of these very rules */
-export function buildIndex(rules: WordRules, compiled: CompiledWords = compileWords(rules)): PhraseIndex {
-  const ends = endVocabulary(rules.endNames);
-  const { says, fills } = compiled;
+/** @param words of the rules whose ends have these names */
+export function buildIndex(names: readonly EndNames[], words: CompiledWords): PhraseIndex {
+  const ends = endVocabulary(names);
+  const { says, phrases } = words;
   const slotsOf = madeOfEach(says, allOf);
   const sayingOf = madeOfEach(says, (cut, of, place): Saying => {
-    const phrase = rules.words[of]!;
+    const phrase = phrases.at(of);
     const text = phrase.says[place]!;
     const slots = slotsIn(cut);
     return {
@@ -51,14 +44,13 @@ export function buildIndex(rules: WordRules, compiled: CompiledWords = compileWo
   });
   return {
     ends,
-    lexicon: buildLexicon(rules.concepts, compiled),
-    vocabulary: buildVocabulary(compiled),
+    lexicon: buildLexicon(words),
+    vocabulary: buildVocabulary(words),
     find({ hits }) {
       // Every word points at the slots it fills; a saying is found when all its slots are.
       const filled = new Map<number, number>();
       for (const key of hits.keys()) {
-        if (!Object.hasOwn(fills, key)) continue;
-        const list = fills[key]!;
+        const list = words.fills(key);
         for (let i = 0; i < list.length; i += 2)
           filled.set(list[i]!, (filled.get(list[i]!) ?? 0) | list[i + 1]!);
       }

@@ -1,7 +1,7 @@
 /** One statement, with every word and concept of the rules that stands in it. */
 import { withoutEnd } from '../rulebase/compiled.ts';
-import type { Concept, Phrase } from '../rulebase/compiled-phrases.ts';
-import { madeOfEach, slotsIn, type CompiledWords } from './compiled-words.ts';
+import type { Phrase } from '../rulebase/compiled-phrases.ts';
+import { madeOfEach, slotsIn, type CompiledWords, type Meaning } from './compiled-words.ts';
 import { GOES_ON } from './language.ts';
 import { NUMBER } from './slots.ts';
 import { NOT, type Statement, type Token } from './tokens.ts';
@@ -40,13 +40,17 @@ export interface Lexicon {
 /** Words of a concept may stand this far apart: "comes [slowly] back". */
 const GAP = 2;
 
-export function buildLexicon(
-  concepts: readonly Concept[],
-  { concepts: cuts, begins }: Pick<CompiledWords, 'concepts' | 'begins'>,
-): Lexicon {
-  const wayOf = madeOfEach(cuts, (cut, of): Way => ({ key: `<${concepts[of]!.id}>`, slots: slotsIn(cut) }));
-  const where = new Set(concepts.filter((c) => c.where).map((c) => `<${c.id}>`));
-  const masks = new Set(concepts.filter((c) => c.masks).map((c) => `<${c.id}>`));
+export function buildLexicon({
+  concepts,
+  meanings,
+  begins,
+}: Pick<CompiledWords, 'concepts' | 'meanings' | 'begins'>): Lexicon {
+  const wayOf = madeOfEach(concepts, (cut, of): Way => ({
+    key: `<${meanings[of]!.id}>`,
+    slots: slotsIn(cut),
+  }));
+  const where = new Set(meanings.filter((c) => c.where).map((c) => `<${c.id}>`));
+  const masks = new Set(meanings.filter((c) => c.masks).map((c) => `<${c.id}>`));
   const saysPlace = ({ hits }: Scene): boolean => [...hits.keys()].some((key) => where.has(key));
   return {
     read(statement, vocabulary) {
@@ -64,8 +68,7 @@ export function buildLexicon(
       });
       meant.forEach((stems, at) => {
         for (const [stem, quality] of stems) {
-          if (!Object.hasOwn(begins, stem)) continue;
-          for (const id of begins[stem]!) {
+          for (const id of begins(stem)) {
             const { key, slots } = wayOf(id);
             // A way of one word means that word: "dives" is no "squatted".
             if (slots.length === 1 && quality === KIN) continue;
@@ -143,7 +146,7 @@ type Said = Phrase['couldBe'][number];
  * lever is long, pump it and it is hard"
  */
 export function subjects(
-  concepts: readonly Concept[],
+  concepts: readonly Meaning[],
 ): (scenes: readonly Scene[]) => (said: Said) => boolean {
   const others = concepts.filter((c) => c.notAbout.length > 0).map((c) => [`<${c.id}>`, c.notAbout] as const);
   return (scenes) => {

@@ -47,7 +47,11 @@ export interface Vocabulary {
   meant(token: Token): ReadonlyMap<string, number>;
 }
 
-export function buildVocabulary({ words, same }: Pick<CompiledWords, 'words' | 'same'>): Vocabulary {
+export function buildVocabulary({
+  word,
+  stems,
+  same,
+}: Pick<CompiledWords, 'word' | 'stems' | 'same'>): Vocabulary {
   const alike = new Map<string, Set<string>>();
   for (const group of same)
     for (const stem of group) alike.set(stem, new Set([...(alike.get(stem) ?? []), ...group]));
@@ -57,9 +61,9 @@ export function buildVocabulary({ words, same }: Pick<CompiledWords, 'words' | '
     const out = new Map<string, number>();
     if (token.stem.length < 4 || NO_SLIP.has(token.stem) || /\d/.test(token.word)) return out;
     // Two slips here and a stricter look after: a swap counts as two in the library.
-    looseWords ??= nearTo(Object.keys(words));
+    looseWords ??= nearTo(stems());
     for (const stem of looseWords(token.stem)) {
-      const quality = slipQuality(token, { stem, word: words[stem]! });
+      const quality = slipQuality(token, { stem, word: word(stem)! });
       if (quality > 0) out.set(stem, quality);
     }
     return out;
@@ -73,12 +77,13 @@ export function buildVocabulary({ words, same }: Pick<CompiledWords, 'words' | '
       if (MEANS_NOTHING.has(token.word)) return NAUGHT;
       const before = known.get(keyOf(token));
       if (before !== undefined) return before;
-      const found = Object.hasOwn(words, token.stem)
-        ? new Map([
-            ...[...(alike.get(token.stem) ?? [])].map((stem) => [stem, KIN] as const),
-            [token.stem, 1],
-          ])
-        : guess(token);
+      const found =
+        word(token.stem) !== undefined
+          ? new Map([
+              ...[...(alike.get(token.stem) ?? [])].map((stem) => [stem, KIN] as const),
+              [token.stem, 1],
+            ])
+          : guess(token);
       if (known.size < MOST_KNOWN) known.set(keyOf(token), found);
       return found;
     },

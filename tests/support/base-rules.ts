@@ -7,7 +7,8 @@ import type { CompiledRules } from '../../src/rulebase/compiled.ts';
 import type { Check } from '../../src/rulebase/compile-checks.ts';
 import { frozen } from '../../src/form/plain-data.ts';
 import { problemLine } from '../../src/form/problem.ts';
-import { compileWords, type CompiledWords } from '../../src/words/compiled-words.ts';
+import type { CompiledWords } from '../../src/words/compiled-words.ts';
+import { compileWords } from '../../src/words/words-text.ts';
 import { buildMatcher, type Matcher } from '../../src/words/matcher.ts';
 
 interface BasePack {

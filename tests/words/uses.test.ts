@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Phrase } from '../../src/rulebase/compiled-phrases.ts';
 import { buildUses } from '../../src/words/choice/uses.ts';
-import { compileWords } from '../../src/words/compiled-words.ts';
+import { compileWords } from '../../src/words/words-text.ts';
 
 const phrase = (id: string, says: string[], ...questions: string[]): Phrase => ({
   id,
@@ -18,7 +18,7 @@ const PHRASES = [
   phrase('weak', ['brakes weak'], 'brakes@{end}'),
   phrase('soft', ['weak spring'], 'spring@front', 'spring@rear'),
 ];
-const uses = buildUses(PHRASES, compileWords({ words: PHRASES, concepts: [], endNames: [] }));
+const uses = buildUses(compileWords({ words: PHRASES, concepts: [], endNames: [] }));
 const useOf = (key: string): unknown => {
   const { sayings, questions } = uses.of(key);
   return { sayings, questions: Object.fromEntries(questions) };

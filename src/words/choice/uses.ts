@@ -1,7 +1,5 @@
 /** What the phrases of the rules use a word or a concept for: a word of one question says more than one of many. */
-import { withoutEnd } from '../../rulebase/compiled.ts';
-import type { Phrase } from '../../rulebase/compiled-phrases.ts';
-import { madeOfEach, type CompiledWords } from '../compiled-words.ts';
+import { thingOf, type CompiledWords } from '../compiled-words.ts';
 
 export interface Use {
   /** ways of saying a phrase that hold it */
@@ -17,26 +15,20 @@ export interface Uses {
   of(key: string): Use;
 }
 
-const asksOf = ({ couldBe }: Phrase): string[] => [...new Set(couldBe.map((c) => withoutEnd(c.question)))];
-
-/** @param compiled of these very phrases; each word is looked up once, when it is first said */
-export function buildUses(
-  phrases: readonly Phrase[],
-  { says, fills }: Pick<CompiledWords, 'says' | 'fills'>,
-): Uses {
-  const asked = phrases.map(asksOf);
-  const askedBy = madeOfEach(says, (_, phrase) => asked[phrase]!);
+/** Each word is looked up once, when it is first said. */
+export function buildUses({ phrases, says, fills }: Pick<CompiledWords, 'phrases' | 'says' | 'fills'>): Uses {
   const known = new Map<string, Use>();
   const count = (key: string): Use => {
-    const pairs = Object.hasOwn(fills, key) ? fills[key]! : [];
+    const pairs = fills(key);
     // A saying that holds it twice stands there twice, one after the other.
     const ids = pairs.filter((id, i) => i % 2 === 0 && id !== pairs[i - 2]);
     const questions = new Map<string, number>();
-    for (const question of ids.flatMap(askedBy)) questions.set(question, (questions.get(question) ?? 0) + 1);
+    for (const question of ids.flatMap((id) => phrases.asks(thingOf(says, id))))
+      questions.set(question, (questions.get(question) ?? 0) + 1);
     return { sayings: ids.length, questions };
   };
   return {
-    questions: new Set(asked.flat()).size,
+    questions: phrases.questions,
     of(key) {
       let use = known.get(key);
       if (use === undefined) known.set(key, (use = count(key)));

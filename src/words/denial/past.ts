@@ -1,6 +1,6 @@
 /** What was so before and is not any more: "it was choppy, now it is lovely", "I had it too firm. Went softer, fine now". */
 import type { End } from '../../bike/sheet.ts';
-import type { Concept } from '../../rulebase/compiled-phrases.ts';
+import type { Meaning } from '../compiled-words.ts';
 import { mentionsIn } from '../ends.ts';
 import { ENDED_AFTER, ENDED_BEFORE, GOES_ON } from '../language.ts';
 import type { Scene } from '../scene.ts';
@@ -11,7 +11,7 @@ type IsOver = (places: readonly number[]) => boolean;
 
 /** @returns for a statement, by where it and its scene stand among all of the text, which of its signs are over */
 export function buildPast(
-  concepts: readonly Concept[],
+  concepts: readonly Meaning[],
 ): (statements: readonly Statement[], scenes: readonly Scene[], at: number) => IsOver {
   const well = concepts.filter((c) => c.well).map(({ id }) => `<${id}>`);
   return (statements, scenes, at) => {

@@ -1,9 +1,9 @@
 /** What came of a change: better, the same or worse, of all of the ride or of one thing: "better in roots, worse on jumps". */
-import type { Concept } from '../../rulebase/compiled-phrases.ts';
+import type { Meaning } from '../compiled-words.ts';
 import type { Hit, Scene } from '../scene.ts';
 import type { Token } from '../tokens.ts';
 
-type Result = NonNullable<Concept['tells']['result']>;
+type Result = NonNullable<Meaning['tells']['result']>;
 
 export interface Came {
   readonly result: Result;
@@ -21,7 +21,7 @@ export interface Came {
  * where it was better before: "but now it kicks off lips".
  */
 export function resultTeller(
-  concepts: readonly Concept[],
+  concepts: readonly Meaning[],
 ): (scene: Scene, butAfter: Result | undefined) => Came[] {
   const results = concepts.flatMap(({ id, tells: { result } }) =>
     result === undefined ? [] : [[`<${id}>`, result] as const],

@@ -1,8 +1,8 @@
 /** A statement → the settings that somebody changed in it, and which way: "opened the rebound two clicks". */
-import type { Concept } from '../../rulebase/compiled-phrases.ts';
+import type { Meaning } from '../compiled-words.ts';
 import type { Hit, Scene } from '../scene.ts';
 
-type Way = NonNullable<Concept['tells']['way']>;
+type Way = NonNullable<Meaning['tells']['way']>;
 
 interface Teller<V> {
   readonly key: string;
@@ -22,10 +22,10 @@ export interface Change {
   readonly places: readonly number[];
 }
 
-export function tellersOf<K extends keyof Concept['tells']>(
-  concepts: readonly Concept[],
+export function tellersOf<K extends keyof Meaning['tells']>(
+  concepts: readonly Meaning[],
   kind: K,
-): Teller<NonNullable<Concept['tells'][K]>>[] {
+): Teller<NonNullable<Meaning['tells'][K]>>[] {
   return concepts.flatMap(({ id, tells }) => {
     const { [kind]: value, implied = false, filled = false } = tells;
     return value === undefined ? [] : [{ key: `<${id}>`, value: value!, implied, filled }];
@@ -63,7 +63,7 @@ export function nearest<V>(told: readonly Told<V>[], near: readonly number[]): T
  * @returns for a statement, every setting that was named with a way, in order; the longest name counts. Behind `bare` a word of
  * doing may stand as it is in the dictionary: "should I open it".
  */
-export function settingTeller(concepts: readonly Concept[]): (scene: Scene, bare?: number) => Change[] {
+export function settingTeller(concepts: readonly Meaning[]): (scene: Scene, bare?: number) => Change[] {
   const settings = tellersOf(concepts, 'setting');
   const ways = tellersOf(concepts, 'way');
   const results = tellersOf(concepts, 'result');

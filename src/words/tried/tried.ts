@@ -8,6 +8,7 @@ import { NUMBER_WORDS } from '../language.ts';
 import { buildIndex } from '../phrase-index.ts';
 import type { Hit, Scene } from '../scene.ts';
 import { statementsOf, type Statement, type Token } from '../tokens.ts';
+import { compileWords } from '../words-text.ts';
 import { resultTeller, type Came } from './results.ts';
 import { nearest, settingTeller, tellersOf, toldIn, type Change } from './settings.ts';
 import { wishedFrom } from './wished.ts';
@@ -57,13 +58,12 @@ export function buildTriedReader(
   compiled?: CompiledWords,
 ): TriedReader {
   const ends = endVocabulary(rules.endNames);
-  const { lexicon, vocabulary } = buildIndex(
-    compiled === undefined ? { ...rules, words: [] } : rules,
-    compiled,
-  );
-  const settingsIn = settingTeller(rules.concepts);
-  const [units, backs] = [tellersOf(rules.concepts, 'unit'), tellersOf(rules.concepts, 'putBack')];
-  const cameOf = resultTeller(rules.concepts);
+  const words = compiled ?? compileWords({ ...rules, words: [] });
+  const { meanings } = words;
+  const { lexicon, vocabulary } = buildIndex(rules.endNames, words);
+  const settingsIn = settingTeller(meanings);
+  const [units, backs] = [tellersOf(meanings, 'unit'), tellersOf(meanings, 'putBack')];
+  const cameOf = resultTeller(meanings);
   /** what is done in a statement, and what is only thought of there */
   const changesIn = (scene: Scene, wished: number | undefined): { done: Change[]; wished: Change[] } => {
     if (wished === undefined) return { done: settingsIn(scene), wished: [] };
