@@ -48,9 +48,12 @@ export function cautionsFor(
   changing: boolean,
   likely: readonly string[] = [],
 ): Caution[] {
-  const shown = rules.cautions.filter(
+  const all = rules.cautions.filter(
     ({ id, show }) => wanted.has(id) || likely.includes(id) || (show === 'always' && changing),
   );
+  // What says only that the ride is over gives way to what says why.
+  const told = all.some(({ level, show }) => level === 'stop' && show !== 'alone');
+  const shown = told ? all.filter(({ show }) => show !== 'alone') : all;
   if (shown.length <= 1) return shown;
   const asking = new Map(
     shown.map(({ id, show, level }) => [

@@ -1,5 +1,5 @@
 /** Which questions may be asked, and which answers belong to a question that does not apply. */
-import { atEither, type Question } from '../rulebase/compiled.ts';
+import { atEither, type CompiledRules, type Question } from '../rulebase/compiled.ts';
 
 /** What is known when a gate is looked at. */
 export interface Known {
@@ -87,6 +87,22 @@ export function dangersOf(
       ? [{ question: id, answer, caution: beside.caution }]
       : [];
   });
+}
+
+/** Without the dangers that a further question, asked only because of them, found a closer word for. */
+export function saidClosest(
+  { questions, cautions }: Pick<CompiledRules, 'questions' | 'cautions'>,
+  dangers: readonly Danger[],
+): readonly Danger[] {
+  const closer = dangers.flatMap(({ question, caution }) =>
+    cautions.find(({ id }) => id === caution)?.show === 'alone'
+      ? []
+      : questions.find(({ id }) => id === question)!.gates,
+  );
+  return dangers.filter(
+    ({ question, answer }) =>
+      !closer.some(({ on, id, values }) => on === 'question' && id === question && values.includes(answer)),
+  );
 }
 
 function wasSaid(known: Pick<Known, 'answers' | 'also'>, id: string, values: readonly string[]): boolean {

@@ -241,5 +241,5 @@ export interface Caution extends Standing {
   readonly text: string;
   /** its words where all that was told is of one end */
   readonly textAt?: Readonly<Record<End, string>>;
-  readonly show: 'always' | 'with';
+  readonly show: 'always' | 'with' | 'alone';
 }

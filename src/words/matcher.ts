@@ -46,6 +46,8 @@ export interface Reading {
   /** ids of the questions that tell the meanings apart */
   readonly separates: readonly string[];
   readonly candidates: readonly Candidate[];
+  /** the signs that its meanings show, when it is ambiguous: one of them may be picked, and none is told by the words alone */
+  readonly couldShow?: readonly Candidate[];
   /** what else was said that answers a question of this one otherwise, in the rider's words: ask again */
   readonly clashes?: readonly string[];
   /** 0..1: 1 when the words stand there as in the rules, less for slips and for words far apart */

@@ -32,6 +32,7 @@ export function reading(
       : negated
         ? opposites(phrase, ends, questions)
         : offered(phrase, ends, questions),
+    ...(phrase.ambiguous && !negated ? { couldShow: offered(phrase, ends, questions) } : {}),
     score: find.score,
   };
 }

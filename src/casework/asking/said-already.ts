@@ -1,7 +1,13 @@
 /** What needs no asking after a rider's own words: what they answer already, where they were confirmed. */
+import { isNoComplaint } from '../../advice/no-complaint.ts';
 import type { Evidence } from '../../diagnosis/belief.ts';
 import type { CompiledRules } from '../../rulebase/compiled.ts';
 import { signsNoticed } from '../which-end.ts';
+
+/** The question that picking from the opening's list answers; undefined where the list answers none. */
+export function whatBothers({ openings }: Pick<CompiledRules, 'openings'>): string | undefined {
+  return openings.flatMap(({ answers }) => Object.keys(answers))[0];
+}
 
 /**
  * What bothers most, and what a confirmed answer could only be asked after.
@@ -14,9 +20,12 @@ export function isSaidAlready(
   question: number,
 ): boolean {
   const { id } = questions[question]!;
-  const isTold = evidence.some((e) => !questions[e.question]!.safety);
+  const isTold = evidence.some(({ question: told }) => {
+    const asked = questions[told]!;
+    return !asked.safety && !isNoComplaint(asked);
+  });
   return (
-    (isTold && openings.some((o) => Object.hasOwn(o.answers, id))) ||
+    (isTold && id === whatBothers({ openings })) ||
     signsNoticed(questions, evidence).some((sign) =>
       questions[sign.question]!.gates.some((gate) => gate.on === 'question' && gate.id === id),
     )

@@ -10,7 +10,7 @@ import { endTold } from '../../casework/evidence.ts';
 import { isListed } from '../../casework/leading.ts';
 import { withUndone } from '../../casework/undone.ts';
 import { answerWishes } from '../../casework/said/answer-wishes.ts';
-import { contradiction } from '../../diagnosis/gates.ts';
+import { contradiction, saidClosest } from '../../diagnosis/gates.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import { statedOf } from '../../diagnosis/none.ts';
 import { ideasOf, pairsIn, rounded } from '../../diagnosis/pairs.ts';
@@ -68,7 +68,7 @@ export function toResult(model: Model, kase: Case, c: Consultation, extras: Resu
   const leftIn = verdict === 'leave' || verdict === 'unknown' ? putBackBefore(model, bench, c) : undefined;
   const trades = tradesIn(bench, c);
   const wanted = new Set([
-    ...c.heard.dangers.map((d) => d.caution),
+    ...saidClosest(rules, c.heard.dangers).map((d) => d.caution),
     ...c.heard.cautions,
     ...adjustments.slice(0, 1).flatMap((a) => a.cautions),
     ...(leftIn?.cautions ?? []),

@@ -54,8 +54,11 @@ const caution = z.strictObject({
     description: 'other words where all that was told is of one end: what is looked at there',
   }),
   show: z
-    .enum(['always', 'with'])
-    .meta({ description: 'always: on every result; with: when an adjustment or answer asks' }),
+    .enum(['always', 'with', 'alone'])
+    .meta({
+      description:
+        'always: on every result; with: when an adjustment or answer asks; alone: the same, and nothing else stops the ride',
+    }),
   ...standing,
 });
 

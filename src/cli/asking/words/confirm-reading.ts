@@ -55,8 +55,7 @@ export async function confirmReading(
     return index === undefined ? [] : [workspace.rules.questions[index]!.topic];
   });
   const led = (g: Gathered): Gathered => ({ ...g, topics: [...new Set([...g.topics, ...topics])] });
-  // That it means different things is said of all such words at once.
-  if (reading.ambiguous) return unasked(led(before));
+  if (reading.ambiguous) return await tellApart(reading, led(before), { workspace, prompter, audience });
   if (reading.negated && before.dropped.some((one) => holds(one, reading))) return unasked(before);
   const left = (g: Gathered, r: Reading): Candidate[] =>
     r.candidates.filter(
@@ -109,6 +108,39 @@ export async function confirmReading(
       asked: true,
     };
   }
+}
+
+/** Words with several meanings: the sign that is meant is picked, or what is asked next finds it out. */
+async function tellApart(
+  { text, couldShow = [] }: Reading,
+  before: Gathered,
+  { workspace, prompter, audience }: Pick<Confirming, 'workspace' | 'prompter' | 'audience'>,
+): Promise<{ readonly gathered: Gathered; readonly asked: boolean } | 'back'> {
+  const known = (c: Candidate): boolean => before.answers.some((a) => sameEnd(a.question, c.question));
+  const declined = (c: Candidate): boolean => before.declined.some((d) => same(d, c));
+  // What may be loose is looked at on the bike, right after the words.
+  const looked = (c: Candidate): boolean => questionOf(workspace, c.question).safety;
+  const open = couldShow.filter((c) => !known(c) && !declined(c) && !looked(c));
+  // One that was told already settles what was meant.
+  if (couldShow.some(known) || open.length === 0) return { gathered: before, asked: false };
+  const { value, sure } = await askPaged(prompter, {
+    head: `"${text}" can mean different things.`,
+    stays: `"${text}" means:`,
+    message: 'Which is closest?',
+    choices: open.map(({ question, answer }, i) => ({
+      value: String(i),
+      name: readingWords(questionOf(workspace, question), answer, audience),
+    })),
+    actions: [{ key: 'n', value: 'none', name: 'none of these', answers: true }, BACK],
+    sure: 'sure',
+    terse: audience === 'mechanic',
+  });
+  if (value === BACK.value) return 'back';
+  const chosen = open[Number(value)];
+  if (chosen === undefined)
+    return { gathered: { ...before, declined: [...before.declined, ...open] }, asked: true };
+  const { question, answer } = chosen;
+  return { gathered: { ...before, answers: [...before.answers, { question, answer, sure }] }, asked: true };
 }
 
 /** What is wrong at an end says which end it is; that alone is offered only where nothing else says it. */

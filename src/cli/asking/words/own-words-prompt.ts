@@ -12,6 +12,7 @@ import type { Reading } from '../../../words/matcher.ts';
 import type { LastInterview } from '../../../workspace/cases/last-interview.ts';
 import type { Workspace } from '../../../workspace/workspace.ts';
 import { questionOf } from '../answer-texts.ts';
+import { askBother } from './bother-prompt.ts';
 import { confirmReading, type Confirming, type Gathered } from './confirm-reading.ts';
 import { confirmTried } from './confirm-tried.ts';
 import { notMeantOf } from './not-meant.ts';
@@ -68,10 +69,6 @@ export async function hearOwnWords(
     tell("I don't know these words. I'll find out by asking.");
   else if (rest.length > 0) tell(`Not understood: ${quotedList(rest)}. I'll find out by asking.`);
   const offered = readings.slice(0, MOST_OFFERED);
-  // Their meanings, all told, would fill the screen before the first question; `earshot words` lists them.
-  const vague = offered.filter((r) => r.ambiguous && !r.negated).map((r) => r.text);
-  if (vague.length > 0)
-    tell(`${quotedList(vague)}: can mean different things. The next questions find out which.`);
   const confirming: Confirming = {
     workspace,
     prompter,
@@ -94,6 +91,10 @@ export async function hearOwnWords(
       const backs = new Map(before.backs).set(reading.text, one.putBack);
       return { all: { ...before, tried: [...before.tried, one], backs }, asked: true };
     }),
+    async (before: All) => {
+      const gathered = await askBother(before, rest.length === 0, { workspace, prompter, audience });
+      return gathered === 'back' ? gathered : { all: { ...before, ...gathered }, asked: gathered !== before };
+    },
   ];
   /** where something was asked, and what was known before it */
   const trail: { readonly at: number; readonly before: All }[] = [];
