@@ -17,6 +17,7 @@ const rules = {
     caution('stops', 'care', 'with'),
     caution('first-run', 'care', 'always'),
     caution('loose', 'stop', 'with'),
+    caution('something', 'stop', 'alone'),
     caution('over-the-bars', 'care', 'with'),
   ],
   adjustments: [['stops', 'over-the-bars'], ['stops'], ['stops']].map((cautions) => ({ cautions })),
@@ -31,6 +32,11 @@ it('are those asked for and those shown always, most serious first, then in the 
 it('are only those asked for where nothing is changed', () => {
   expect(shown(['loose'], false)).toEqual(['loose']);
   expect(shown([], false)).toEqual([]);
+});
+
+it('say that the ride is over only where nothing says why', () => {
+  expect(shown(['something'], false)).toEqual(['something']);
+  expect(shown(['loose', 'something'], false)).toEqual(['loose']);
 });
 
 it('are of those equally serious first the one that the fewest adjustments ask for', () => {

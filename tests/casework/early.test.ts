@@ -35,6 +35,20 @@ describe('a question that is asked past a danger', () => {
     expect([lost.stop, lost.advice.verdict]).toEqual(['danger', 'stop']);
     expect(repairs).not.toContain(lost.advice.first);
   });
+  it('looks for a knock that was told of, and names no part for it until a joint was felt', () => {
+    const ids: string[] = [];
+    const answers: Record<string, string> = { 'safety.noise': 'front', 'knock-when': 'brake' };
+    for (const [id, answer] of [
+      ['safety.found', 'loose'],
+      ['play-where', 'front-wheel'],
+    ] as const) {
+      ids.push(rules.questions[told(answers).open[0]!.question]!.id);
+      answers[id] = answer;
+    }
+    expect(ids).toEqual(['safety.found', 'play-where']);
+    const { stop, advice } = told(answers);
+    expect([stop, rules.adjustments[advice.first!]!.id]).toEqual(['danger', 'front.wheel.true']);
+  });
   it('is not asked of what says where by itself', () => {
     expect(told({ ...LEAK, 'safety.found': 'undamped' }).stop).toBe('danger');
   });

@@ -819,14 +819,39 @@ describe('own words at the opening', () => {
     expect(Object.keys(kept.answers)).toHaveLength(1);
     expect(kept.interview!.about!.length).toBeGreaterThan(0);
   });
-  it('that mean opposite things are told as such, and answer nothing', async () => {
-    const { prompter } = await hold([{ text: 'it is harsh' }, 'f', '1'], { save: 'harsh.yaml' });
-    expect(prompter.shown).toMatch(
-      /"harsh": can mean different things\. The next\s+questions find out which\./,
-    );
-    expect(prompter.shown).not.toContain(' mean different things:');
+  it('that mean opposite things answer nothing until one of them is picked', async () => {
+    const picked = await hold([{ text: 'it is harsh' }, '2', 'f'], { save: 'which.yaml' });
+    const which = picked.prompter.asked[1]!;
+    expect([which.head, which.message]).toEqual(['"harsh" can mean different things.', 'Which is closest?']);
+    expect(read('which.yaml').answers).toEqual({ 'repeated-hits.trend@either': 'worse' });
+    const { prompter } = await hold([{ text: 'it is harsh' }, 'n', 'n', 'f', '1'], { save: 'harsh.yaml' });
     expect(read('harsh.yaml').answers).toEqual({});
     expect(prompter.shown).toContain('  - "harsh": Check this. ');
+  });
+  it('that are not understood are asked for what bothers, and its topics lead', async () => {
+    const said = 'it rattles like a box of spanners';
+    const { prompter } = await hold([{ text: said }, '9', { choose: 'Noise, leak or play' }, 'f'], {
+      save: 'noise.yaml',
+    });
+    expect(prompter.asked[1]!.message).toBe('What bothers the rider most?');
+    expect(prompter.asked[1]!.head).toBe('The nearest of these leads the questions.');
+    expect(read('noise.yaml')).toMatchObject({ said, answers: { complaint: 'noise' } });
+  });
+  it('that tell what bothers, and all of it, are not asked for it again', async () => {
+    const { prompter } = await hold(
+      (asked, turn) =>
+        turn === 0
+          ? { text: 'the rear bottoms out' }
+          : asked.message === 'Did you mean this?'
+            ? '1'
+            : asked.message === 'And this too?'
+              ? 'n'
+              : isLast(asked)
+                ? undefined
+                : 'f',
+      { save: 'told.yaml' },
+    );
+    expect(prompter.asked.slice(1).some((a) => a.message === 'What bothers the rider most?')).toBe(false);
   });
   it('that do not go together are settled in one question', async () => {
     const said = 'the fork soaks up small bumps. but small bumps come straight through at the front';
@@ -1279,7 +1304,7 @@ describe('what to do after an interview about a bike', () => {
   });
   it('is no trial when the bike must not be ridden', async () => {
     const { err } = await hold(
-      [JUST_ASK, { choose: 'a knock or play' }, { choose: 'done for now' }],
+      [JUST_ASK, { choose: 'a knock or play' }, { choose: 'hard to say' }, { choose: 'done for now' }],
       { ...bike, save: 'stop.yaml' },
       { home: join(cwd, 'own-home') },
     );
@@ -1288,7 +1313,12 @@ describe('what to do after an interview about a bike', () => {
     expect(err).not.toMatch(/trial plan|earshot next/);
   });
   describe('in the log of the bike', () => {
-    const STOP: Press[] = [JUST_ASK, { choose: 'a knock or play' }, { choose: 'done for now' }];
+    const STOP: Press[] = [
+      JUST_ASK,
+      { choose: 'a knock or play' },
+      { choose: 'hard to say' },
+      { choose: 'done for now' },
+    ];
     const notes = async (place: string) => {
       const log = await openLog(place, 'larch', { now: () => new Date() });
       return (await log.readHistory()).entries.map(({ kind, case: id, kept }) => ({ kind, id, kept }));

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { dangersOf } from '../../src/diagnosis/gates.ts';
+import { dangersOf, saidClosest, type Danger } from '../../src/diagnosis/gates.ts';
 
 const question = {
   id: 'knob@front',
@@ -29,4 +29,32 @@ it('every answer counts where several were given, here and beside', () => {
   expect(dangersOf(question, ['fine', 'none'], known)).toEqual([
     { question: 'knob@front', answer: 'none', caution: 'stop-too' },
   ]);
+});
+
+it('are said with the closer word of what was asked because of them', () => {
+  const danger = (question: string, answer: string, caution: string): Danger => ({
+    question,
+    answer,
+    caution,
+  });
+  const rules = {
+    questions: [
+      { id: 'found', gates: [] },
+      { id: 'where', gates: [{ on: 'question', id: 'found', values: ['loose'] }] },
+      { id: 'end', gates: [{ on: 'question', id: 'found', values: ['loose', 'leak'] }] },
+    ],
+    cautions: [
+      { id: 'stop-loose', show: 'with' },
+      { id: 'stop-axle', show: 'with' },
+      { id: 'stop', show: 'alone' },
+    ],
+  } as unknown as Parameters<typeof saidClosest>[0];
+  const found = danger('found', 'loose', 'stop-loose');
+  const where = danger('where', 'axle', 'stop-axle');
+  const end = danger('end', 'front', 'stop');
+  expect(saidClosest(rules, [found, where])).toEqual([where]);
+  expect(saidClosest(rules, [found])).toEqual([found]);
+  // Which says no more than that it stops takes nothing's place, nor does what was asked because of something else.
+  expect(saidClosest(rules, [found, end])).toEqual([found, end]);
+  expect(saidClosest(rules, [{ ...found, answer: 'crack' }, where])).toHaveLength(2);
 });

@@ -53,12 +53,10 @@ const caution = z.strictObject({
   'text-at': z.strictObject({ front: text, rear: text }).optional().meta({
     description: 'other words where all that was told is of one end: what is looked at there',
   }),
-  show: z
-    .enum(['always', 'with', 'alone'])
-    .meta({
-      description:
-        'always: on every result; with: when an adjustment or answer asks; alone: the same, and nothing else stops the ride',
-    }),
+  show: z.enum(['always', 'with', 'alone']).meta({
+    description:
+      'always: on every result; with: when an adjustment or answer asks; alone: the same, and nothing else stops the ride',
+  }),
   ...standing,
 });
 

@@ -47,7 +47,7 @@ export function replay(writer: string): { asked: number[]; first: number; three:
     const answers: CaseAnswer[] = known['complaint'] === undefined ? [] : [of('complaint')];
     for (const { question, answer } of report.told
       .flatMap((line) => matcher.match(line))
-      .flatMap((r) => r.candidates))
+      .flatMap((r) => [...r.candidates, ...(r.couldShow ?? [])]))
       if (!answers.some((a) => a.question === question) && model.questionIndex.has(question)) {
         const own = of(question);
         if (own.answer === answer) answers.push(own);

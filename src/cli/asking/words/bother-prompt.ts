@@ -23,7 +23,7 @@ export async function askBother<G extends Gathered>(
   const { openings } = workspace.rules;
   const id = whatBothers({ openings });
   const told = before.answers.map(({ question }) => questionOf(workspace, question));
-  const complains = told.some((question) => !question.safety && !isNoComplaint(question));
+  const complains = told.some((question) => !isNoComplaint(question));
   if (id === undefined || told.some((question) => question.id === id) || (complains && allHeard))
     return before;
   const { value, sure } = await askPaged(prompter, {
