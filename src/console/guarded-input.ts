@@ -26,8 +26,10 @@ export interface GuardedInput {
   readonly stream: NodeJS.ReadableStream;
   /** a prompt now stands on the screen */
   open(mode: Mode): void;
-  /** it was answered, or is gone */
-  shut(): void;
+  /** it was answered, or is gone; as `KeyGuard.shut` */
+  shut(known?: boolean): void;
+  /** as `KeyGuard.keep` */
+  keep(key: string): void;
   /** takes the terminal back after the program was stopped and goes on */
   retake(): void;
   close(): void;
@@ -97,12 +99,13 @@ export function guardInput(
       // The prompt listens from the next turn on.
       if (early.length > 0) setImmediate(() => pass(early));
     },
-    shut() {
+    shut(known) {
       open = false;
       cancelReading?.();
-      guard.shut();
+      guard.shut(known);
       watch();
     },
+    keep: guard.keep,
     retake() {
       // Off first: Node remembers what it set, and would leave what the shell set since.
       for (const raw of [false, true]) setRaw(raw);

@@ -30,10 +30,18 @@ const NUMBER = /^\s*[\d.,~]/;
 export type Mode = 'choice' | 'text' | 'listen' | 'number';
 
 export interface KeyGuard {
-  /** a prompt now stands on the screen; @returns what was said to the first one before it stood there, if it listens */
+  /**
+   * a prompt now stands on the screen
+   * @returns what was said to the first one before it stood there, if it listens; or the key that was meant for one gone back to
+   */
   open(mode: Mode, now: number): readonly string[];
-  /** it is gone; whatever was not handed on is dropped */
-  shut(): void;
+  /**
+   * it is gone; whatever was not handed on is dropped
+   * @param known the next one was read before: it is gone back to, and a key pressed at once is meant for it
+   */
+  shut(known?: boolean): void;
+  /** a key came behind one that was waited with, and is meant for the next prompt if that is known */
+  keep(key: string): void;
   /**
    * @param readable false while the program has not looked for keys since the prompt could be read: a program that had to
    * wait for the machine hears late what was typed long before
@@ -59,6 +67,11 @@ function atOnce(chunk: string, keys: readonly string[]): readonly string[] {
 /** Nobody types a longer name of a choice in one piece. */
 const LONGEST_NAME = 40;
 
+/** A key that is held down, or a Return, which answers whatever stands there. */
+function isHeldOn(key: string, now: number, before: { readonly key: string; readonly at: number }): boolean {
+  return key === RETURN || (key === before.key && now - before.at < FIRST_REPEAT);
+}
+
 export function keyGuard(): KeyGuard {
   let prompt: { readonly mode: Mode; readonly since: number } | undefined;
   /** whether a text was begun: then return belongs to it, and may follow at once */
@@ -67,6 +80,9 @@ export function keyGuard(): KeyGuard {
   let early: string | undefined = '';
   /** the prompt before this one was answered by a digit */
   let afterDigit = false;
+  /** the prompt that stands, or is to come, was read before */
+  let known = false;
+  let kept: string | undefined;
   let waiting: { readonly key: string; readonly due: number } | undefined;
   let last = { key: '', at: Number.NEGATIVE_INFINITY };
 
@@ -128,17 +144,21 @@ export function keyGuard(): KeyGuard {
     last = { key: keys.length > 1 ? chunk : (keys[0] ?? ''), at: now };
     if (keys.some((key) => LEAVING.has(key)) && !isPaste(chunk))
       return prompt === undefined ? [] : keys.filter((key) => LEAVING.has(key));
-    if (prompt === undefined || keys.length === 0 || now - prompt.since < READING || !readable)
-      return soon(chunk);
-    const inLine =
-      prompt.mode === 'number' ? begun || NUMBER.test(printedText(chunk)) : prompt.mode !== 'choice';
-    if (inLine) return typed(chunk, keys, now, before);
-    if (keys.every(isStep)) return keys;
-    if (keys[0] === RETURN && afterDigit) {
+    if (prompt === undefined && known && keys.length === 1 && !isHeldOn(keys[0]!, now, before)) {
+      [kept] = keys;
+      return [];
+    }
+    const isRead = known || (prompt !== undefined && now - prompt.since >= READING && readable);
+    if (prompt === undefined || keys.length === 0 || !isRead) return soon(chunk);
+    if (keys[0] === RETURN && afterDigit && !begun) {
       // Only the first: who means it presses again.
       afterDigit = false;
       if (now - prompt.since < STRAY_RETURN) return [];
     }
+    const inLine =
+      prompt.mode === 'number' ? begun || NUMBER.test(printedText(chunk)) : prompt.mode !== 'choice';
+    if (inLine) return typed(chunk, keys, now, before);
+    if (keys.every(isStep)) return keys;
     if (keys.length > 1) {
       waiting = undefined;
       return atOnce(chunk, keys);
@@ -152,13 +172,24 @@ export function keyGuard(): KeyGuard {
       afterDigit = /^\d$/.test(last.key);
       const said = mode === 'listen' && early !== undefined && early !== '' ? [` ${early}`] : [];
       early = undefined;
-      begun = said.length > 0;
       waiting = undefined;
+      const key = kept;
+      kept = undefined;
+      if (key !== undefined && (mode === 'choice' || mode === 'number')) {
+        begun = mode === 'number' && NUMBER.test(key);
+        return [key];
+      }
+      begun = said.length > 0;
       return said;
     },
-    shut() {
+    shut(next = false) {
+      // Told once more that it is gone, it is no less known.
+      known = next || (prompt === undefined && known);
       prompt = undefined;
       waiting = undefined;
+    },
+    keep(key) {
+      if (known) kept = key;
     },
     hear,
     get due() {

@@ -7,13 +7,15 @@ export interface Life {
   readonly onClose: () => void;
   /** told a function to call when the screen was resized, or belongs to the program again; gives one back that ends it */
   readonly onRedraw?: (redraw: () => void) => () => void;
-  /** told once the prompt stands on the screen, and once it is settled */
+  /** told once the prompt stands on the screen, and once it is settled: whether it is gone back from */
   readonly onShown?: () => void;
-  readonly onSettled?: () => void;
+  readonly onSettled?: (back: boolean) => void;
+  /** told of a key that came once it was settled, and was not meant for it */
+  readonly onAfter?: (key: string) => void;
 }
 
 /** @returns what to call with the answer, before the prompt is done: from then on nothing is drawn or reported */
-export function useLife({ onClose, onRedraw, onShown, onSettled }: Life): () => void {
+export function useLife({ onClose, onRedraw, onShown, onSettled }: Life): (back?: boolean) => void {
   // The reader is closed after an answer too.
   const settled = useRef(false);
   const drawn = useRef(0);
@@ -21,8 +23,8 @@ export function useLife({ onClose, onRedraw, onShown, onSettled }: Life): () => 
   useEffect((rl) => onClosed(rl, () => settled.current || onClose()), []);
   useEffect(() => onShown?.(), []);
   useEffect(() => onRedraw?.(() => settled.current || setDrawn((drawn.current += 1))), []);
-  return () => {
+  return (back = false) => {
     settled.current = true;
-    onSettled?.();
+    onSettled?.(back);
   };
 }

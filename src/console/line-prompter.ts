@@ -64,8 +64,11 @@ export function openLinePrompter(terminal: Terminal, style: Style): Prompter {
       const { lines, input: label } = layOut(asked, screen, { active: NOWHERE, typed: '', sure });
       const names = asked.choices.map(({ name }) => name);
       output.write(`${lines.join('\n')}\n`);
+      const { before } = asked;
+      if (before !== undefined) output.write(`  Return keeps "${before}".\n`);
       for (;;) {
-        const own = (await line(label, asked.listens)).trim();
+        const typed = (await line(label, asked.listens)).trim();
+        const own = typed === '' && before !== undefined ? before : typed;
         const text = own.toLowerCase();
         const choice = /^\d+$/.test(text) ? asked.choices[Number(text) - 1] : undefined;
         const action = asked.actions.find((a) => a.key === text);

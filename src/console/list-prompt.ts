@@ -13,7 +13,7 @@ import {
 import { digit } from './digit.ts';
 import { begin, chosen, layOutList, toldOf, turned, type Listed, type States } from './list-lines.ts';
 import { useLife, type Life } from './life.ts';
-import { answered, type Screen } from './question-lines.ts';
+import { answered, BACK, type Screen } from './question-lines.ts';
 
 export interface ListConfig extends Listed, Life {
   readonly screen: () => Screen;
@@ -30,7 +30,7 @@ export const listPrompt = createPrompt<ListAnswer, ListConfig>((config, done) =>
   const [ending, setEnding] = useState<string | undefined>(undefined);
   const settle = useLife(config);
   const finish = (value: ListAnswer, shown: string): void => {
-    settle();
+    settle(value === BACK);
     setEnding(shown);
     done(value);
   };

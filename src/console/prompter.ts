@@ -77,6 +77,7 @@ function printing(prompter: Prompter): Prompter {
         message: printableLines(asked.message),
         ...(asked.note === undefined ? {} : { note: printableLines(asked.note) }),
         ...(asked.help === undefined ? {} : { help: printableLines(asked.help) }),
+        ...(asked.before === undefined ? {} : { before: printableLines(asked.before) }),
         choices: named(asked.choices),
         actions: named(asked.actions),
       }),

@@ -41,6 +41,8 @@ export interface Asked {
   readonly start?: number;
   /** letters are words of the user's own, ended by return; there are no letter actions then */
   readonly listens?: boolean;
+  /** the words that were typed here before: they stand there to be changed, or kept by Return */
+  readonly before?: string | undefined;
   /** a number of the user's own may be typed, such as these; then Return ends a digit, too */
   readonly numbers?: string | undefined;
   /** letters are named in as few words as possible */
@@ -79,6 +81,8 @@ export interface Layout {
 
 /** The value of words, or of a number, of the user's own, where a prompt takes them. */
 export const SAID = 'said';
+/** The value of the letter that goes back to what was asked before. */
+export const BACK = 'back';
 export const HELP: Action = { key: 'h', value: 'help', name: 'how to find out', brief: 'help' };
 export const SURENESS: readonly Sure[] = ['sure', 'fairly', 'guess'];
 

@@ -5,6 +5,7 @@ import {
   isEnterKey,
   isNumberKey,
   isUpKey,
+  useEffect,
   useKeypress,
   useRef,
   useState,
@@ -15,6 +16,7 @@ import { digit } from './digit.ts';
 import { useLife, type Life } from './life.ts';
 import {
   answered,
+  BACK,
   HELP,
   layOut,
   SAID,
@@ -49,7 +51,7 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
   const begin = config.deliberate === true || config.numbers !== undefined ? NOWHERE : (config.start ?? 0);
   const [active, setActive] = useState(begin);
   const [typed, setTyped] = useState('');
-  const [said, setSaid] = useState('');
+  const [said, setSaid] = useState(config.before ?? '');
   // Words of a choice, typed letter by letter; several may come before it is drawn again.
   const [word, draw] = useState('');
   const spelt = useRef('');
@@ -70,6 +72,9 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
   const surely = useRef(sure);
   const [ending, setEnding] = useState<string | undefined>(undefined);
   const settle = useLife(config);
+  useEffect((rl) => {
+    if (config.before !== undefined) rl.write(config.before);
+  }, []);
   const names = choices.map(({ name }) => name);
   const layout = layOut(config, screen, {
     active,
@@ -81,7 +86,7 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
   const actions = layout.folded ? [HELP, ...config.actions] : config.actions;
   const finish = (value: string, shown: string, text?: string): void => {
     clearTimeout(held.current);
-    settle();
+    settle(value === BACK);
     setEnding(shown);
     done({ value, sure: surely.current, ...(text === undefined ? {} : { text }) });
   };
@@ -167,6 +172,7 @@ export const questionPrompt = createPrompt<Chosen, QuestionConfig>((config, done
     if (waits !== undefined && !goesOn && key.name !== 'backspace') {
       unspell();
       waits();
+      if (waits !== nextSure && !isEnterKey(key)) config.onAfter?.(letter);
       if (waits !== nextSure || isEnterKey(key)) return;
     }
     if (isEnterKey(key)) {

@@ -51,7 +51,8 @@ export function openScreenPrompter(terminal: Terminal, style: Style): Prompter {
           ...config,
           onClose: () => leave('end'),
           onShown: () => keys.open(mode),
-          onSettled: () => keys.shut(),
+          onSettled: (back: boolean) => keys.shut(back),
+          onAfter: keys.keep,
           onRedraw: (redraw: () => void) => watchScreen(terminal, keys, redraw),
         },
         { input: keys.stream, output, signal: mine.signal },
@@ -76,7 +77,13 @@ export function openScreenPrompter(terminal: Terminal, style: Style): Prompter {
       run(
         questionPrompt,
         { ...asked, screen },
-        asked.listens === true ? 'listen' : asked.numbers === undefined ? 'choice' : 'number',
+        asked.before !== undefined
+          ? 'text'
+          : asked.listens === true
+            ? 'listen'
+            : asked.numbers === undefined
+              ? 'choice'
+              : 'number',
       ),
     list: (listed) => run(listPrompt, { ...listed, screen }, 'choice'),
     text: (message) => run(textPrompt, { message, style: styleNow(style, terminal) }, 'text'),

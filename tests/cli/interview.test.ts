@@ -1017,14 +1017,23 @@ describe('own words at the opening', () => {
       { save: 'back.yaml' },
     );
     const heads = prompter.asked.map(({ head, message }) => `${head} ${message}`);
-    const [opening, one, more, ...rest] = heads;
+    const [, one, more, ...rest] = heads;
     expect(more).toContain('And this too?');
     const two = rest[1];
     expect(rest.slice(0, 5)).toEqual([one, two, two!.replace(READ_BACK, 'And this too?'), two, one]);
-    expect(rest.slice(5, 6)).toEqual([opening]);
+    // They stand there to be changed.
+    expect(prompter.asked.flatMap(({ before }) => before ?? [])).toEqual([SEVERAL]);
+    expect(prompter.asked[8]!.before).toBe(SEVERAL);
     // Nothing of the first words is left.
     expect(read('back.yaml')).toMatchObject({ said: 'it leaks oil', answers: {} });
     expect(read('back.yaml').interview).not.toHaveProperty('not-meant');
+  });
+  it('come back to be changed from the first question, too', async () => {
+    const [said, changed] = ['it kicks', 'it kicks on roots'];
+    const { prompter } = await hold([{ text: said }, 'b', { text: changed }, 'b'], { save: 'again.yaml' });
+    const openings = prompter.asked.filter(({ listens }) => listens === true);
+    expect(openings.map(({ before }) => before)).toEqual([undefined, said, changed]);
+    expect(read('again.yaml').said).toBe(changed);
   });
   it('that are denied are told as denied, and lead nowhere', async () => {
     const { prompter } = await hold([{ text: 'it never bucked me' }, 'n'], { save: 'd.yaml' });

@@ -263,6 +263,20 @@ describe('Return behind a digit that answered already', () => {
     // Whoever chose by Return goes on by Return.
     expect(after('\r', 500)).toEqual(['\r']);
   });
+  it('is no empty line of a text that is asked for next, and is behind words of it', () => {
+    const asked = (...keys: [number, string][]): readonly string[] => {
+      const guard = keyGuard();
+      guard.open('choice', 0);
+      guard.hear('1', 900);
+      guard.take();
+      guard.shut();
+      guard.open('text', 1000);
+      return keys.flatMap(([at, key]) => [...guard.hear(key, at), ...guard.take()]);
+    };
+    expect(asked([1500, '\r'])).toEqual([]);
+    expect(asked([1500, '\r'], [2000, '\r'])).toEqual(['\r']);
+    expect(asked([1400, '2'], [1600, '\r'])).toEqual(['2', '\r']);
+  });
   it('is taken when it is pressed again', () => {
     const guard = keyGuard();
     guard.open('choice', 0);
@@ -271,6 +285,44 @@ describe('Return behind a digit that answered already', () => {
     guard.open('choice', 1000);
     expect([...guard.hear('\r', 1400), ...guard.take()]).toEqual([]);
     expect([...guard.hear('\r', 1900), ...guard.take()]).toEqual(['\r']);
+  });
+});
+
+describe('a key right behind the one that goes back', () => {
+  /** What the prompt gets that is gone back to: `b` at 900 ms, gone at 925, and the next one stands at 960. */
+  const behind = (key: string, at: number, known = true): readonly string[] => {
+    const guard = keyGuard();
+    guard.open('choice', 0);
+    guard.hear('b', 900);
+    guard.take();
+    guard.shut(known);
+    // The prompter says so once more.
+    guard.shut();
+    const soon = at < 960 ? guard.hear(key, at) : [];
+    const opened = guard.open('choice', 960);
+    return [...soon, ...opened, ...(at < 960 ? [] : guard.hear(key, at)), ...guard.take()];
+  };
+  it.each([
+    ['before it stands there', 940],
+    ['and before anybody reads it', 1000],
+  ])('is meant for what was read before: %s', (_, at) => {
+    expect(behind('2', at)).toEqual(['2']);
+    expect(behind('2', at, false)).toEqual([]);
+  });
+  it('is none where it is held down, nor a Return', () => {
+    expect(behind('b', 940)).toEqual([]);
+    expect(behind('b', 1000)).toEqual([]);
+    expect(behind('\r', 940)).toEqual([]);
+  });
+  it('is kept where the letter waited for it', () => {
+    const guard = keyGuard();
+    guard.open('choice', 0);
+    guard.shut(true);
+    guard.keep('2');
+    expect(guard.open('choice', 1000)).toEqual(['2']);
+    guard.shut();
+    guard.keep('2');
+    expect(guard.open('choice', 2000)).toEqual([]);
   });
 });
 

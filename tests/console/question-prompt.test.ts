@@ -122,6 +122,33 @@ describe('the question prompt', () => {
     events.keypress('enter');
     await expect(answer).resolves.toMatchObject({ value: names[1] });
   });
+  it('hands on the key behind a letter that goes back and waited', async () => {
+    const after: string[] = [];
+    const settled: boolean[] = [];
+    const { answer, events } = await render(
+      questionPrompt,
+      config({
+        choices: ['both', 'rear'].map((name) => ({ value: name, name })),
+        actions: [{ key: 'b', value: 'back', name: 'back' }],
+        onAfter: (key) => void after.push(key),
+        onSettled: (back) => void settled.push(back),
+      }),
+    );
+    spell(events, 'b');
+    events.keypress({ name: '2', sequence: '2' } as never);
+    await expect(answer).resolves.toMatchObject({ value: 'back' });
+    expect([after, settled]).toEqual([['2'], [true]]);
+  });
+  it('begins with the words that were said before, to be gone on with', async () => {
+    const { answer, events, getScreen } = await render(
+      questionPrompt,
+      config({ listens: true, actions: [], before: 'it dives' }),
+    );
+    expect(getScreen()).toContain('or your own words: it dives');
+    events.type(' a lot');
+    events.keypress('enter');
+    await expect(answer).resolves.toMatchObject({ value: SAID, text: 'it dives a lot' });
+  });
   it('takes a digit for the answer behind letters, where no word of a choice begins with it', async () => {
     const { answer, events } = await render(questionPrompt, config());
     spell(events, 'rf');

@@ -143,7 +143,8 @@ export async function hold(
     // What was confirmed of words goes with them: they are said anew.
     const { length: steps } = session.state.steps;
     if (steps > 0) await session.send({ type: 'back', steps });
-    await askOpening(workspace, prompter, audience, { sheet, last }, session.send);
+    const { said } = session.state;
+    await askOpening(workspace, prompter, audience, { sheet, last, before: said }, session.send);
     heard = tells();
     await still();
   };

@@ -22,24 +22,35 @@ const ALONE = 'These questions are for a mechanic. Riding alone? Leave with Ctrl
 /**
  * @param sheet of the bike, where there is one: what was tried on it is named as it is named there
  * @param last the interview about this bike before: what bothered then is offered first
+ * @param before the words that were said here, where they are gone back to
  * @param send takes what was said, as events
  */
 export async function askOpening(
   workspace: Workspace,
   prompter: Prompter,
   audience: Audience,
-  { sheet, last }: { readonly sheet?: BikeSheet | undefined; readonly last?: LastInterview | undefined },
+  {
+    sheet,
+    last,
+    before,
+  }: {
+    readonly sheet?: BikeSheet | undefined;
+    readonly last?: LastInterview | undefined;
+    readonly before?: string | undefined;
+  },
   send: (event: Event) => Promise<void>,
 ): Promise<void> {
   if (workspace.rules.openings.length === 0) return;
+  let words = before;
   for (;;) {
-    const events = await askOnce(workspace, prompter, audience, last);
+    const events = await askOnce(workspace, prompter, audience, { last, before: words });
     if (Array.isArray(events)) {
       for (const event of events) await send(event);
       return;
     }
     const { hearOwnWords } = await import('./words/own-words-prompt.ts');
     if ((await hearOwnWords(workspace, prompter, audience, events, send, sheet)) !== 'back') return;
+    words = events.said;
   }
 }
 
@@ -48,7 +59,7 @@ async function askOnce(
   workspace: Workspace,
   prompter: Prompter,
   audience: Audience,
-  last: LastInterview | undefined,
+  { last, before }: { readonly last: LastInterview | undefined; readonly before: string | undefined },
 ): Promise<Event[] | { readonly said: string }> {
   const { openings } = workspace.rules;
   const message = audience === 'rider' ? 'What bothers you most?' : 'What bothers the rider most?';
@@ -56,17 +67,20 @@ async function askOnce(
     value: `open:${o.id}`,
     name: audience === 'rider' ? o.plain : o.say,
   }));
-  const before = beforeWords(openings, last, audience);
+  const lastly = beforeWords(openings, last, audience);
   const { partsOf, hearAgain } = await import('./words/own-words-prompt.ts');
   const parts = last === undefined ? [] : await partsOf(workspace, last);
   const still = [
-    ...(before === undefined ? [] : [{ value: 'still', name: `still ${before}` }]),
+    ...(lastly === undefined ? [] : [{ value: 'still', name: `still ${lastly}` }]),
     // Half of it may be cured.
     ...parts.map((part) => ({ value: `left:${part}`, name: `only "${printable(part, MOST_NAME)}" is left` })),
   ];
   const ask = (): Promise<Chosen> =>
     askPaged(prompter, {
-      head: `Type ${audience === 'rider' ? 'it in your own' : "the rider's"} words, or pick a number. Saved as you go; Ctrl-C leaves.`,
+      head:
+        before === undefined
+          ? `Type ${audience === 'rider' ? 'it in your own' : "the rider's"} words, or pick a number. Saved as you go; Ctrl-C leaves.`
+          : 'Change the words and press Return, or clear them (Ctrl-U) and pick a number. Ctrl-C leaves.',
       message,
       choices: [
         ...still,
@@ -77,6 +91,7 @@ async function askOnce(
       ],
       actions: [],
       listens: true,
+      before,
     });
   let { value, text } = await ask();
   // A mark alone is no complaint.
