@@ -19,21 +19,39 @@ const FIRST_WORDS = 5;
 
 /**
  * @param words of the line: for the commands that are used most there is a compiled form with no more than they need
- * @returns the program's exports, and the script they came from; undefined where there is no such file
+ * @returns the program's exports, the script they came from, and what is left to do after the line; undefined where there is
+ *   no such file
  */
 function load(file, words = []) {
   const source = read(file, 'latin1');
   if (source === undefined) return undefined;
-  // To read all of it costs another engine more than a case, so it reads the pieces that are asked for.
-  if (!source.startsWith(`// V8 ${process.versions.v8}\n`))
-    return { program: requireFrom(pieceByPiece(source, file))('./main.js') };
-  let own;
-  for (const word of words.slice(0, FIRST_WORDS))
-    if (/^[a-z-]+$/.test(word)) own ??= read(`${file}.${word}.cache`);
-  // Torn, or made for another processor, the form is set aside by the engine, and the file compiled anew.
-  const script = new Script(source, { filename: file, cachedData: own ?? read(`${file}.cache`) });
+  const command = words
+    .slice(0, FIRST_WORDS)
+    .find((word) => /^[a-z-]+$/.test(word) && existsSync(`${file}.${word}.cache`));
+  if (!source.startsWith(`// V8 ${process.versions.v8}\n`)) return loadElsewhere(source, file, command);
+  const cachedData = read(command === undefined ? `${file}.cache` : `${file}.${command}.cache`);
+  return loadWhole(source, file, cachedData);
+}
+
+/** Torn, or made for another processor, the compiled form is set aside by the engine, and the file compiled anew. */
+function loadWhole(source, file, cachedData) {
+  const script = new Script(source, { filename: file, cachedData });
   const pieces = script.runInThisContext()(require, file);
   return { program: requireFrom((name) => pieces[name])('./main.js'), script };
+}
+
+/**
+ * Another engine than that of the build: for the commands that are used most its own compiled form is kept. To read all of
+ * the file without one costs it more than a case, so for the rest it reads the pieces that are asked for.
+ */
+function loadElsewhere(source, file, command) {
+  const find = requireFrom(pieceByPiece(source, file));
+  if (command === undefined) return { program: find('./main.js') };
+  const { keptCode, keepCode } = find('./kept-code.js');
+  const kept = keptCode(file, command);
+  const loaded = loadWhole(source, file, kept);
+  if (kept !== undefined && loaded.script.cachedDataRejected === false) return loaded;
+  return { ...loaded, afterwards: () => keepCode(file, command, loaded.script) };
 }
 
 /** Each piece as a script of its own, with what stands before all of them. */
@@ -72,7 +90,7 @@ function requireFrom(find) {
 
 function start() {
   const loaded = load(join(__dirname, '../dist/program.cjs'), process.argv.slice(2));
-  if (loaded !== undefined) loaded.program.main();
+  if (loaded !== undefined) loaded.program.main(loaded.afterwards);
   else if (existsSync(join(__dirname, '../dist/main.js')))
     import('../dist/main.js').then(({ main }) => main());
   else {

@@ -84,9 +84,10 @@ export async function run(argv: readonly string[], given: Io): Promise<ExitCode>
   }
 }
 
-/** The entry point of the binary. */
-export async function main(): Promise<void> {
+/** The entry point of the binary. @param afterwards what may wait until all output is out */
+export async function main(afterwards?: () => Promise<void>): Promise<void> {
   const io = processIo();
+  if (afterwards !== undefined) io.afterwards?.(afterwards);
   process.exitCode = await run(process.argv.slice(2), io);
   // Whoever interrupted does not wait for the end of what is sent.
   if (process.exitCode === EXIT.interrupted) process.stdin.destroy();

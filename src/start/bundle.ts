@@ -34,7 +34,11 @@ export async function bundle(): Promise<void> {
   // What was compiled of another text must not be beside it.
   removeCaches(DIST, basename(PROGRAM));
   const { metafile, outputFiles } = await build({
-    entryPoints: [join(DIST, 'main.js')],
+    // Side by side, because pieces ask for each other by their names in one folder.
+    entryPoints: [
+      { in: join(DIST, 'main.js'), out: 'main' },
+      { in: join(DIST, 'workspace', 'kept-code.js'), out: 'kept-code' },
+    ],
     outdir: DIST,
     write: false,
     bundle: true,

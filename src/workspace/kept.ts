@@ -29,14 +29,17 @@ const BODY = 72;
 const KEY = 'key';
 const KEY_BYTES = 32;
 
+/** What keeping asks of whoever keeps: where to, and where work may wait. */
+type Keeper = Pick<Io, 'env' | 'afterwards'>;
+
 /** The folders that a start looks over: once is enough. */
-const swept = new WeakMap<Io, Set<string>>();
+const swept = new WeakMap<Keeper, Set<string>>();
 
 /**
  * Once the output is out, removes what killed writers left on that shelf, also where nothing of it is wanted: where all that
  * is wanted was kept, nothing is written that would sweep it.
  */
-export function sweepShelf(io: Io, shelf: Shelf): void {
+export function sweepShelf(io: Keeper, shelf: Shelf): void {
   const folder = cacheFolder(io, shelf);
   const before = swept.get(io) ?? new Set();
   if (before.has(folder)) return;
@@ -49,7 +52,7 @@ export function sweepShelf(io: Io, shelf: Shelf): void {
 }
 
 /** @returns what was kept under that name; undefined when there is nothing to be believed */
-export function readKept(io: Io, shelf: Shelf, name: string): unknown {
+export function readKept(io: Keeper, shelf: Shelf, name: string): unknown {
   const body = readKeptBytes(io, shelf, name);
   if (body === undefined) return undefined;
   try {
@@ -60,7 +63,7 @@ export function readKept(io: Io, shelf: Shelf, name: string): unknown {
 }
 
 /** The same as bytes; they begin at a multiple of eight in their buffer. */
-export function readKeptBytes(io: Io, shelf: Shelf, name: string): Buffer<ArrayBuffer> | undefined {
+export function readKeptBytes(io: Keeper, shelf: Shelf, name: string): Buffer<ArrayBuffer> | undefined {
   const folder = cacheFolder(io, shelf);
   sweepShelf(io, shelf);
   if (!isOwnFolder(folder)) return undefined;
@@ -76,11 +79,16 @@ export function readKeptBytes(io: Io, shelf: Shelf, name: string): Buffer<ArrayB
 }
 
 /** Keeps it, and lets the oldest go. What cannot be written only costs time. */
-export async function writeKept(io: Io, shelf: Shelf, name: string, value: unknown): Promise<void> {
+export async function writeKept(io: Keeper, shelf: Shelf, name: string, value: unknown): Promise<void> {
   await writeKeptBytes(io, shelf, name, Buffer.from(JSON.stringify(value)));
 }
 
-export async function writeKeptBytes(io: Io, shelf: Shelf, name: string, body: Uint8Array): Promise<void> {
+export async function writeKeptBytes(
+  io: Keeper,
+  shelf: Shelf,
+  name: string,
+  body: Uint8Array,
+): Promise<void> {
   const folder = cacheFolder(io, shelf);
   try {
     const { createSpare, dropSpare, putSpare, sweepSpare } = await import('../disk/spare-file.ts');
@@ -105,7 +113,7 @@ export async function writeKeptBytes(io: Io, shelf: Shelf, name: string, body: U
   }
 }
 
-function cacheFolder({ env }: Io, shelf: Shelf): string {
+function cacheFolder({ env }: Keeper, shelf: Shelf): string {
   const named = env['EARSHOT_HOME']?.trim() || env['XDG_CACHE_HOME']?.trim() || '';
   // A place named from the working folder would be another one in every folder, and anybody's.
   const home = isAbsolute(named)

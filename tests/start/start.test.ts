@@ -46,6 +46,10 @@ function changed(path: string, change: (file: string) => void, work: () => void)
 }
 afterAll(() => tree.remove());
 
+/** The first line of the program says whose compiled form is beside it. */
+const ofAnotherEngine = (file: string): void =>
+  writeFileSync(file, readFileSync(file, 'utf8').replace(/^.* V8 .*$/m, '// V8 of another'));
+
 const earshot = (...args: string[]) => {
   const { status, stdout, stderr } = spawnSync(
     process.execPath,
@@ -132,11 +136,52 @@ describe('the start of the program', () => {
     for (const [own, some] of Object.entries(torn))
       changed(`dist/program.cjs${own}.cache`, (file) => writeFileSync(file, 'torn'), alike(some));
     changed('dist/program.cjs.diagnose.cache', (file) => rmSync(file), alike([4]));
-    // Another engine takes it piece by piece.
-    const another = (file: string): void =>
-      writeFileSync(file, readFileSync(file, 'utf8').replace(/^.* V8 .*$/m, '// V8 of another'));
-    changed('dist/program.cjs', another, alike([0, 1, 4, 7, 8, 12]));
+    // Another engine takes it piece by piece, or with the compiled form that it left before.
+    changed('dist/program.cjs', ofAnotherEngine, alike([0, 1, 4, 7, 8, 12, 0, 4, 12]));
     changed('dist/program.cjs', (file) => rmSync(file), alike([0, 4, 13]));
+  });
+  it('keeps a compiled form for another engine than that of the build, and takes what it wrote and no other', () => {
+    const home = join(tree.folder, 'elsewhere');
+    const hook = join(tree.folder, 'taken.cjs');
+    writeFileSync(
+      hook,
+      `const vm = require('node:vm');
+       const { Script } = vm;
+       vm.Script = class extends Script {
+         constructor(...given) {
+           super(...given);
+           if (given[1].cachedData !== undefined) process.stderr.write('rejected: ' + this.cachedDataRejected);
+         }
+       };`,
+    );
+    const start = (command: string) => {
+      const line = ['-r', hook, join(tree.folder, 'bin/earshot.js'), command, '--help'];
+      const { stdout, stderr } = spawnSync(process.execPath, line, {
+        encoding: 'utf8',
+        env: { PATH: process.env['PATH'], EARSHOT_HOME: home },
+      });
+      return { stdout, stderr };
+    };
+    changed('dist/program.cjs', ofAnotherEngine, () => {
+      const { stdout } = quickly(['diagnose', '--help']);
+      expect(start('diagnose')).toEqual({ stdout, stderr: '' });
+      expect(start('diagnose')).toEqual({ stdout, stderr: 'rejected: false' });
+      // Each of the commands that the build has a form for has its own; the rest takes no part in it.
+      expect(start('explain').stderr).toBe('');
+      expect(start('search').stderr).toBe('');
+      const folder = join(home, 'earshot', 'code');
+      const files = readdirSync(folder).filter((name) => name.endsWith('.json'));
+      expect(files.map((name) => /[a-z]+(?=\.json$)/.exec(name)![0]).sort()).toEqual(['diagnose', 'explain']);
+      const file = join(
+        folder,
+        files.find((name) => name.endsWith('diagnose.json'))!,
+      );
+      const bytes = readFileSync(file);
+      bytes[bytes.length - 1]! ^= 1;
+      writeFileSync(file, bytes);
+      expect(start('diagnose')).toEqual({ stdout, stderr: '' });
+      expect(start('diagnose')).toEqual({ stdout, stderr: 'rejected: false' });
+    });
   });
   it.each(lines.map((line) => [line.join(' '), line] as const))(
     'does the same as the modules: %s',
