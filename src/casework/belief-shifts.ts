@@ -2,7 +2,7 @@
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { update, type Belief } from '../diagnosis/belief.ts';
 import type { Model } from '../diagnosis/model.ts';
-import { afterResult } from './after-result.ts';
+import { afterResult } from './trial-effect.ts';
 import type { Case, CaseResult, Round } from './case.ts';
 import { heardOnce, roundsOfCase } from './retold.ts';
 import { triedOnce } from './tried/told-once.ts';

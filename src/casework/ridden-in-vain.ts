@@ -9,8 +9,9 @@ import { reasonIn } from '../rulebase/reasons.ts';
 import { JUDGE } from '../trials/decide.ts';
 import type { Case, CaseResult, Round } from './case.ts';
 import { riddenAsItStands, roundsOfCase } from './retold.ts';
-import { placeTried } from './tried/place-tried.ts';
-import { triedInVain } from './tried/tried-in-vain.ts';
+import { placeTried, type Placed } from './tried/place-tried.ts';
+import type { Adjustment } from '../rulebase/compiled-adjustment.ts';
+import { stemOf } from './tried/could-be-turned.ts';
 
 /**
  * @returns by index of the adjustment whose step it is; undefined where there is none. What was ridden before the last
@@ -128,4 +129,35 @@ function smaller(step: Change, done: readonly Change[]): Change | undefined {
   );
   if (half < 1 || isDone) return undefined;
   return { setting: step.setting, by: Math.sign(step.by) * half, unit: step.unit };
+}
+
+/**
+ * The last report that it did not help: of the same setting turned the same way, or of the adjustment by its name. Where the
+ * bike has a knob for each circuit and nobody said which one was turned, it is a trial of neither.
+ */
+export function triedInVain<T extends Pick<Placed, 'tried' | 'change' | 'changes'>>(
+  { fact }: Pick<PreparedBike, 'fact'>,
+  placed: readonly T[],
+  { change, id }: Pick<Adjustment, 'change' | 'id'>,
+): T | undefined {
+  return placed.findLast(
+    ({ tried, changes, change: named }) =>
+      (tried.result === 'same' || tried.result === 'worse') &&
+      (('name' in named && named.name === id) ||
+        changes.some(
+          (one) =>
+            one.setting === change?.setting &&
+            one.by > 0 === change.by > 0 &&
+            !(tried.change === undefined && isOneOfTwo(fact, one, changes)),
+        )),
+  );
+}
+
+/** Whether another of these may have been turned instead: the bike has both knobs, and one name for both was said. */
+function isOneOfTwo(fact: PreparedBike['fact'], one: Change, changes: readonly Change[]): boolean {
+  const isKnob = ({ setting }: Change): boolean => fact(setting) === 'knob';
+  return (
+    isKnob(one) &&
+    changes.some((other) => other.setting !== one.setting && stemOf(other) === stemOf(one) && isKnob(other))
+  );
 }

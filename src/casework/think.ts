@@ -10,7 +10,7 @@ import { logOdds } from '../diagnosis/log-odds.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { seenOf } from '../diagnosis/results.ts';
 import { adviserOf, type CaseAdvice } from './advise-case.ts';
-import { afterResult } from './after-result.ts';
+import { afterResult } from './trial-effect.ts';
 import { besideAfter, besideOf, type Stood, type TrialSeen } from './beside.ts';
 import type { Case, Round } from './case.ts';
 import { hear, type Heard } from './evidence.ts';

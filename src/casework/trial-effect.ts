@@ -1,11 +1,14 @@
 /** A change that was ridden → what it does to the causes. */
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import type { Model } from '../diagnosis/model.ts';
-import type { ChangeEffect } from '../diagnosis/results.ts';
+import { type ChangeEffect, afterTrial, tabulateTrial } from '../diagnosis/results.ts';
 import { amountIn, aspect, type Change } from '../bike/change.ts';
 import { changesOf, type Deed } from '../bike/deed.ts';
 import { ENDS } from '../bike/sheet.ts';
 import { PRELOAD_PITCH } from '../physics/defaults.ts';
+import type { Belief } from '../diagnosis/belief.ts';
+import { marginals } from '../diagnosis/hypotheses.ts';
+import type { CaseResult } from './case.ts';
 
 /**
  * The effect of settings that were turned, or of an adjustment by id. A part is matched with the adjustment that turns the
@@ -50,4 +53,21 @@ function perTurn({ sheet }: PreparedBike, { setting }: Change): number {
   const end = ENDS.find((one) => setting.startsWith(`${one}.`));
   const spring = end === undefined ? undefined : sheet?.ends[end].spring;
   return (spring?.kind === 'coil' ? spring.preloadPerTurn : undefined) ?? PRELOAD_PITCH;
+}
+
+/** @returns undefined when the rules cannot place the change: then nothing is known that was not known before */
+export function afterResult(
+  model: Model,
+  bench: PreparedBike,
+  before: Belief,
+  result: CaseResult,
+): Belief | undefined {
+  const effect = riddenEffect(model, bench, result.change);
+  if (effect === undefined) return undefined;
+  const { space } = model;
+  const table = tabulateTrial(model, effect, result, result.kept);
+  const told = before.weights.reduce((sum, w, h) => sum + w * table.likelihood[h]!, 0);
+  const weights = afterTrial(before.weights, table);
+  const causes = marginals(space, weights, new Float64Array(space.size), new Float64Array(space.causes));
+  return { weights, causes, nothing: weights[0]!, logEvidence: before.logEvidence + Math.log(told) };
 }

@@ -18,9 +18,8 @@ import type { HypothesisSpace } from './hypotheses.ts';
 import { jointGroup, type Joint } from './joint.ts';
 import { keepNothing, type Keep } from './fast/precomputed.ts';
 import { storiesOf, type Stories } from './correlated-errors.ts';
-import { marks } from './fast/marks.ts';
+import { marks, once } from './fast/once.ts';
 import { tabulate } from './fast/tabulate.ts';
-import { once } from './fast/once.ts';
 
 export interface Group {
   readonly id: string;

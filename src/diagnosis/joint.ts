@@ -9,10 +9,9 @@
 import { classesOf, mapClasses, crowdedSets, type Classes } from './fast/classes.ts';
 import type { Group } from './groups.ts';
 import type { HypothesisSpace } from './hypotheses.ts';
-import { marks } from './fast/marks.ts';
+import { marks, once } from './fast/once.ts';
 import { keepNothing } from './fast/precomputed.ts';
 import type { Question } from '../rulebase/compiled.ts';
-import { once } from './fast/once.ts';
 
 /** The two ends of a joint group: their groups by index, and for each joint class the class of each end. */
 export interface Joint {

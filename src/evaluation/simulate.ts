@@ -4,6 +4,7 @@ import type { Case, CaseAnswer } from '../casework/case.ts';
 import { consult, type Consultation } from '../casework/consult.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Random, Rider } from './riders.ts';
+import type { CompiledRules } from '../rulebase/compiled.ts';
 
 /** gain: as the interview asks; fixed: in the order of the rule base; random: any open question. */
 export type Order = 'gain' | 'fixed' | 'random';
@@ -65,4 +66,19 @@ function pick(c: Consultation, order: Order, random: Random): number {
     case 'random':
       return byRule[Math.floor(random() * byRule.length)]!;
   }
+}
+
+/** The rules with every question from memory or a ride a second time, in other words and the same topic. */
+export function askedTwice(rules: CompiledRules): CompiledRules {
+  const again = rules.questions
+    .filter((q) => q.how !== 'stand' && q.either === undefined)
+    .map((q) => ({ ...q, id: `${q.id} again`, ask: `Once more: ${q.ask}`, plain: `Once more: ${q.plain}` }));
+  return { ...rules, questions: [...rules.questions, ...again] };
+}
+
+/** A rider who answers the second wording as the first: from the same impression, not from another look at the bike. */
+export function sameAgain({ questions }: CompiledRules, rider: Rider): Rider {
+  const index = new Map(questions.map((q, i) => [q.id, i]));
+  const first = questions.map((q, i) => index.get(q.id.replace(/ again$/, '')) ?? i);
+  return { truth: rider.truth, answer: (question) => rider.answer(first[question]!) };
 }

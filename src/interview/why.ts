@@ -1,6 +1,6 @@
-/** Why a question is asked: what each answer would do to the leading explanations. */
+/** What stands beside a question: the leading explanations, and what each answer would do to them. */
 import type { PreparedBike } from '../advice/prepared-bike.ts';
-import { consult } from '../casework/consult.ts';
+import { consult, type Consultation } from '../casework/consult.ts';
 import { statedOf } from '../diagnosis/none.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { toCase, type Interview } from './state.ts';
@@ -34,4 +34,28 @@ export function why(model: Model, bench: PreparedBike, state: Interview, questio
     const leads = nothing >= probability ? null : { id: cause, name, probability };
     return { answer: id, text, leads, nothing };
   });
+}
+
+/** The running line of an interview: the two leading explanations. */
+export interface Running {
+  readonly leaders: readonly { readonly id: string; readonly name: string; readonly probability: number }[];
+  /** the next question is only asked because so much is claimed of the first */
+  readonly looking: boolean;
+}
+
+/** @param bench of the bike: the causes are called as they are on it */
+export function running(model: Model, bench: PreparedBike, c: Consultation): Running {
+  const explanations = [
+    { id: 'nothing', name: 'nothing off', probability: (1 - c.none) * c.belief.nothing },
+    { id: 'none', name: 'something else', probability: c.none },
+    ...c.ranked.slice(0, 2).map((i) => ({
+      id: model.rules.causes[i]!.id,
+      name: bench.rules.causes[i]!.name,
+      probability: statedOf(c.belief, c.none, i),
+    })),
+  ];
+  return {
+    leaders: explanations.sort((a, b) => b.probability - a.probability).slice(0, 2),
+    looking: c.looking,
+  };
 }

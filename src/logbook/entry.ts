@@ -1,6 +1,8 @@
 /** What one entry of a bike's history says. */
 import type { Deed } from '../bike/deed.ts';
 import { valueWords } from '../bike/setting-words.ts';
+import type { BikeSheet } from '../bike/sheet.ts';
+import { standsOf } from '../bike/setting-values.ts';
 
 /**
  * start: counted or read off the bike, the way back; counted: some settings counted again, nothing turned; change:
@@ -62,4 +64,25 @@ export interface Entry extends EntryDraft {
 /** A setting's value in words: `8 clicks from closed`; `unknown` where nobody wrote it down. */
 export function shownValue(value: Value | undefined, unit: string | undefined): string {
   return value === undefined ? 'unknown' : valueWords(value, unit);
+}
+
+/** The entry that a log begins with, and may begin again with: where the sheet says everything stands. */
+export function stockTaking(sheet: BikeSheet, reason = 'as the sheet has it'): EntryDraft {
+  const changes = standsOf(sheet).map(({ value, ...rest }) => ({ ...rest, to: value }));
+  return { kind: 'start', changes, reason };
+}
+
+/** Whether nothing was counted or set so far: words alone are no way back. */
+export function neverCounted(entries: readonly Entry[]): boolean {
+  return entries.every(({ kind }) => kind === 'note');
+}
+
+/** @param file full path of its answers @param stop it found that the bike must not be ridden */
+export function keptNote(id: string, file: string, stop: boolean): EntryDraft {
+  return {
+    kind: 'note',
+    reason: stop ? 'an interview found a danger: do not ride this bike' : 'an interview about this bike',
+    case: id,
+    kept: { file, stop },
+  };
 }

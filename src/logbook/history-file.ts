@@ -7,9 +7,8 @@
  */
 import type { Problem } from '../form/problem.ts';
 import type { OwnSetting } from '../bike/own-setting.ts';
-import { entryForm } from './entry-form.ts';
+import { entryForm, asRead, asWritten, type WrittenEntry } from './entry-form.ts';
 import type { Entry } from './entry.ts';
-import { asRead, asWritten, type WrittenEntry } from './entry-text.ts';
 import { readForm, writeYaml } from '../disk/yaml-file.ts';
 
 const HEAD = '# What was done to this bike, oldest first. Each entry ends with a line of three dots.\n';

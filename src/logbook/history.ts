@@ -2,9 +2,8 @@
 import { join } from 'node:path';
 import { appendToFile, createFile, cutFile, PRIVATE, readIfThere, replaceFile } from '../disk/atomic-file.ts';
 import type { OwnSetting } from '../bike/own-setting.ts';
-import { draftForm } from './entry-form.ts';
+import { draftForm, asWritten } from './entry-form.ts';
 import { shownValue, type Entry, type EntryDraft, type SettingChange } from './entry.ts';
-import { asWritten } from './entry-text.ts';
 import { brokenFile, LogError } from '../disk/errors.ts';
 import {
   entryText,

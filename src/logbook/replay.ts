@@ -1,6 +1,7 @@
 /** What a history adds up to: where everything stands, what can be taken back, what differs between two times. */
 import type { Entry, SettingChange, Value } from './entry.ts';
 import { trialsNow } from './trials-now.ts';
+import type { Stand } from '../bike/setting-values.ts';
 
 export interface Standing {
   readonly value: Value;
@@ -134,4 +135,26 @@ export function keptLast(
     kept: entries.some(({ trial, result }) => trial === last.trial && result?.kept === true),
     takenBack: last.trial !== undefined && trialsNow(entries).takenBack.has(last.trial),
   };
+}
+
+/** Where a bike's sheet and its log disagree. */
+export interface Drift {
+  readonly setting: string;
+  readonly sheet: Stand['value'];
+  readonly log: Stand['value'];
+  readonly unit: string;
+  /** the entry of the log that has it so */
+  readonly entry: number;
+}
+
+/**
+ * What the sheet has elsewhere than the log: it was turned, or edited, without being written down. Readings have no
+ * unit and are left out: sag is measured again after every change of the spring, and then only the sheet has it.
+ */
+export function driftOf(stands: readonly Stand[], logged: Standings): Drift[] {
+  return stands.flatMap(({ setting, value, unit }): Drift[] => {
+    const known = Object.hasOwn(logged, setting) ? logged[setting] : undefined;
+    if (known === undefined || unit === undefined || known.unit !== unit || known.value === value) return [];
+    return [{ setting, sheet: value, log: known.value, unit, entry: known.entry }];
+  });
 }

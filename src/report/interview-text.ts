@@ -1,6 +1,5 @@
 /** The lines an interview prints around its questions. */
-import type { Running } from '../interview/running.ts';
-import type { Why } from '../interview/why.ts';
+import type { Running, Why } from '../interview/why.ts';
 import type { Audience } from './evidence-words.ts';
 import { percent } from '../form/text.ts';
 import { fit, page, type Style } from './style.ts';

@@ -2,7 +2,7 @@
 import { contrast, type Posterior } from './model.ts';
 import type { ArmName, Chances, Expected } from './trial.ts';
 import jstat from 'jstat';
-import { DEEDS, seenAs, type Deed, type Measured } from '../diagnosis/points.ts';
+import { DEEDS, seenAs, type Deed, type Measured } from '../diagnosis/results.ts';
 
 type Weights = Partial<Record<ArmName, number>>;
 

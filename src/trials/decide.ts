@@ -1,5 +1,5 @@
 /** From a posterior to a verdict. The thresholds were set by simulation: see tests/bench/trials.mjs. */
-import type { Measured } from '../diagnosis/points.ts';
+import type { Measured } from '../diagnosis/results.ts';
 import { chanceAbove, chanceOf } from './chance.ts';
 import { contrast, type NoisePrior, type Posterior } from './model.ts';
 import type { NoiseNumbers } from './noise.ts';

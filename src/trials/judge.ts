@@ -1,5 +1,5 @@
 /** Judges a trial: effects, chances, verdict, and how many more runs would tell. */
-import type { Measured } from '../diagnosis/points.ts';
+import type { Measured } from '../diagnosis/results.ts';
 import { chanceAbove, chanceBest, interval } from './chance.ts';
 import {
   chanceWorth,

@@ -7,7 +7,7 @@
 import { readFileSync } from 'node:fs';
 import { prepareBike } from '../../dist/advice/prepared-bike.js';
 import { buildModel } from '../../dist/diagnosis/model.js';
-import { feltOf, feltTable, summary } from '../../dist/evaluation/felt.js';
+import { feltOf, feltTable, summary } from './felt.mjs';
 import { AS_THE_MODEL, drawTruth, makeRider, seeded } from '../../dist/evaluation/riders.js';
 import { interviewRider } from '../../dist/evaluation/simulate.js';
 

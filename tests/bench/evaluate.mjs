@@ -8,7 +8,7 @@ import { buildModel } from '../../dist/diagnosis/model.js';
 import { AS_THE_MODEL, drawTruth, makeRider, seeded } from '../../dist/evaluation/riders.js';
 import { score } from '../../dist/evaluation/score.js';
 import { interviewRider } from '../../dist/evaluation/simulate.js';
-import { askedTwice, sameAgain } from '../../dist/evaluation/paraphrase.js';
+import { askedTwice, sameAgain } from '../../dist/evaluation/simulate.js';
 
 const riders = Number(process.argv[2] ?? 600);
 const seed = Number(process.argv[3] ?? 1);

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
 import { ROOT } from '../../src/host/root.ts';
-import { keptNote } from '../../src/logbook/kept-note.ts';
+import { keptNote } from '../../src/logbook/entry.ts';
 import { openLog } from '../../src/logbook/log.ts';
 import { workshop, type Workshop } from '../story/place.ts';
 

@@ -1,7 +1,7 @@
 /** The likelihood of a measured difference, by hand and by numerical integration. */
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { DEEDS, seenAs, type Deed, type Seen } from '../../src/diagnosis/points.ts';
+import { DEEDS, seenAs, type Deed, type Seen } from '../../src/diagnosis/results.ts';
 
 const NUMBERS = {
   points: { helped: [1, 0.5], nothing: [0, 0.15], harmed: [-1, 0.5] },

@@ -8,8 +8,8 @@ import {
   reach,
   tabulateTrial,
   type ChangeEffect,
+  seenAs,
 } from '../../src/diagnosis/results.ts';
-import { seenAs } from '../../src/diagnosis/points.ts';
 import { network } from '../support/network.ts';
 
 const model = buildModel(network({ priors: [0.2, 0.2], questions: [] }));

@@ -5,8 +5,7 @@ import { consult } from '../../src/casework/consult.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { AS_THE_MODEL, drawTruth, makeRider, seeded, type Manners } from '../../src/evaluation/riders.ts';
 import { score, type Score } from '../../src/evaluation/score.ts';
-import { askedTwice } from '../../src/evaluation/paraphrase.ts';
-import { interviewRider } from '../../src/evaluation/simulate.ts';
+import { askedTwice, interviewRider } from '../../src/evaluation/simulate.ts';
 import { modelOfTwo } from '../support/base-rules.ts';
 
 /**

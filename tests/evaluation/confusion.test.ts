@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Model } from '../../src/diagnosis/model.ts';
-import { confusion } from '../../src/evaluation/confusion.ts';
+import { confusion } from '../../src/evaluation/score.ts';
 import type { Interviewed } from '../../src/evaluation/simulate.ts';
 
 const model = { rules: { causes: [{ id: 'a' }, { id: 'b' }, { id: 'c' }] } } as unknown as Model;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
-import { feltOf, feltTable, summary, type Felt } from '../../src/evaluation/felt.ts';
+import { feltOf, feltTable, summary } from '../bench/felt.mjs';
 import { AS_THE_MODEL, drawTruth, makeRider, seeded } from '../../src/evaluation/riders.ts';
 import { interviewRider } from '../../src/evaluation/simulate.ts';
 import { modelOfTwo } from '../support/base-rules.ts';
@@ -32,7 +32,7 @@ describe('how a first change feels', () => {
     }
   });
   it('by hand: bins by what was said, and the error of the difference', () => {
-    const felt: Felt[] = [
+    const felt = [
       { said: 0.62, real: 0.8 },
       { said: 0.66, real: 0.4 },
       { said: 1, real: 0.8 },

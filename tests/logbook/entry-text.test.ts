@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { OwnSetting } from '../../src/bike/own-setting.ts';
-import { asRead, asWritten, type WrittenEntry } from '../../src/logbook/entry-text.ts';
+import { asRead, asWritten, type WrittenEntry } from '../../src/logbook/entry-form.ts';
 
 const PADS: OwnSetting = {
   id: 'front.pads',

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { csvCell } from '../../src/logbook/csv-cell.ts';
-import { historyCsv } from '../../src/logbook/export.ts';
+import { csvCell, historyCsv } from '../../src/logbook/export.ts';
 
 describe('a cell', () => {
   it.each([

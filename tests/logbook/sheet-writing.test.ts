@@ -21,8 +21,8 @@ import {
   type SheetFile,
   type SheetWrite,
 } from '../../src/logbook/sheet-writing.ts';
-import { stockTaking } from '../../src/logbook/baseline.ts';
-import { driftOf } from '../../src/logbook/drift.ts';
+import { stockTaking } from '../../src/logbook/entry.ts';
+import { driftOf } from '../../src/logbook/replay.ts';
 import { exampleSheet } from '../bike/example.ts';
 import { sheetFile } from '../../src/workspace/bikes/sheet-file.ts';
 import { sheetText } from '../../src/workspace/bikes/sheet-text.ts';

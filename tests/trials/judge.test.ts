@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { JUDGE } from '../../src/trials/decide.ts';
 import { judge } from '../../src/trials/judge.ts';
 import type { Expected, Trial } from '../../src/trials/trial.ts';
-import { seenAs } from '../../src/diagnosis/points.ts';
+import { seenAs } from '../../src/diagnosis/results.ts';
 import { change, EXPECTED, rode, run } from './invented.ts';
 
 const effect = (trial: Trial, arm: string) => judge(trial).effects.find((one) => one.arm === arm)!;

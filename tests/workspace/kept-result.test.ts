@@ -6,7 +6,7 @@ import type { Case } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
 import type { Result } from '../../src/report/result/result.ts';
 import { toResult } from '../../src/report/result/to-result.ts';
-import { resultKeeper } from '../../src/workspace/cases/kept-result.ts';
+import { resultKeeper } from '../../src/workspace/cases/kept-by-content.ts';
 import { keptHome, withFinding } from '../support/kept-home.ts';
 import { bench, model, toldOf } from '../support/told.ts';
 

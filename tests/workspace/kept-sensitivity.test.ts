@@ -3,7 +3,7 @@ import { existsSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Case } from '../../src/casework/case.ts';
 import { caseSensitivity, type CaseSensitivity } from '../../src/evaluation/sensitivity.ts';
-import { sensitivityKeeper } from '../../src/workspace/cases/kept-sensitivity.ts';
+import { sensitivityKeeper } from '../../src/workspace/cases/kept-by-content.ts';
 import { keptHome, withFinding } from '../support/kept-home.ts';
 import { bench, model, toldOf } from '../support/told.ts';
 

@@ -4,6 +4,8 @@ import type { Known } from '../../diagnosis/gates.ts';
 import type { Gain } from '../../diagnosis/inquiry.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import type { TriedEffect } from '../tried/weigh-tried.ts';
+import type { Advice } from '../../advice/advise.ts';
+import type { PreparedBike } from '../../advice/prepared-bike.ts';
 
 /** Whether an answer, or what turning something did, makes this question one to ask at once. */
 export function isEarly(
@@ -78,4 +80,23 @@ export function earlyFirst(
           : 2;
   const ranks = new Map(ranking.map((gain) => [gain, rankOf(gain)]));
   return [...ranking].sort((a, b) => ranks.get(a)! - ranks.get(b)!);
+}
+
+/** The open question that says which spring an end has, where what is first, or waits behind it, needs one kind and nobody said which it is. */
+export function asksSpring(
+  { rules }: Model,
+  { fact }: PreparedBike,
+  { verdict, first, insteadOf }: Advice,
+  ranking: readonly Gain[],
+): Gain | undefined {
+  if (verdict !== 'change') return undefined;
+  const unsaid = [first, insteadOf?.adjustment].flatMap((index) =>
+    index === undefined
+      ? []
+      : Object.keys(rules.adjustments[index]!.needs).filter((path) => fact(path) === undefined),
+  );
+  return ranking.find(({ question }) => {
+    const { end, tells = {} } = rules.questions[question]!;
+    return unsaid.includes(`${end}.spring`) && Object.values(tells).some(({ spring }) => spring === 'air');
+  });
 }

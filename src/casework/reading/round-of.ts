@@ -3,7 +3,7 @@ import { parseChange } from '../../bike/change.ts';
 import { readDeed, type Deed } from '../../bike/deed.ts';
 import { isMap } from '../../form/plain-data.ts';
 import { measuredOf, type KnownBike } from './measured-of.ts';
-import { severalOf } from './several-of.ts';
+import { severalOf } from '../several.ts';
 import type { Sound } from '../../form/checked.ts';
 import type { PathProblem } from '../../form/problem.ts';
 import { printable } from '../../form/text.ts';

@@ -1,10 +1,9 @@
 /** What of a change somebody tells of can have been turned on this bike. */
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
-import type { Change } from '../../bike/change.ts';
+import { type Change, aspect } from '../../bike/change.ts';
 import { dialOf } from '../../bike/settings.ts';
 import { ENDS, isRigid, type End } from '../../bike/sheet.ts';
 import type { Tried } from '../case.ts';
-import { otherSpring } from './other-spring.ts';
 
 /** @returns why this bike cannot have been turned so, in a sentence; undefined where it can */
 export function denied(bench: PreparedBike, change: Change): string | undefined {
@@ -63,4 +62,17 @@ export function couldBeTurned(
 /** `front.rebound.low` → `front.rebound`: what a rider calls the knob who names no circuit. */
 export function stemOf({ setting }: Change): string {
   return setting.slice(0, setting.lastIndexOf('.'));
+}
+
+/** @returns why it cannot have been turned there; undefined where it can, or nobody said which kind of spring it is */
+export function otherSpring({ fact }: PreparedBike, { setting, unit }: Change): string | undefined {
+  const end = ENDS.find((one) => setting === `${one}.spring` || setting === `${one}.ramp-up`);
+  if (end === undefined) return undefined;
+  const of = aspect(unit);
+  const kind = fact(`${end}.spring`);
+  if (kind === 'air' && of !== 'pressure' && of !== 'spacers')
+    return `${setting}: the ${end} of this bike has an air spring; there is no collar to turn and no coil.`;
+  if (kind === 'coil' && (of === 'pressure' || of === 'spacers'))
+    return `${setting}: the ${end} of this bike has a coil spring; there is no air in it to change.`;
+  return undefined;
 }

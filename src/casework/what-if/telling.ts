@@ -10,7 +10,7 @@ import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import type { Belief } from '../../diagnosis/belief.ts';
 import { marginals } from '../../diagnosis/hypotheses.ts';
 import type { Model } from '../../diagnosis/model.ts';
-import { movedStrength, type MovedStrength } from '../../diagnosis/moved-strength.ts';
+import { movedStrength, type MovedStrength } from '../../diagnosis/other-strengths.ts';
 import { chancesBeside } from '../../diagnosis/none.ts';
 import type { Question } from '../../rulebase/compiled.ts';
 import { adviserOf } from '../advise-case.ts';

@@ -1,7 +1,7 @@
 /** What an interview has of the log of its bike, and what goes into it. */
 import { dirname } from 'node:path';
 import { logHome } from '../../logbook/home.ts';
-import { keptNote } from '../../logbook/kept-note.ts';
+import { keptNote } from '../../logbook/entry.ts';
 import { openLog } from '../../logbook/log.ts';
 import type { Interview } from '../../interview/state.ts';
 import { Refusal, type Io } from '../../host/io.ts';

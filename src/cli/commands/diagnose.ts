@@ -7,7 +7,7 @@ import { teller, type BatchOptions, type Told } from '../batch/batch-runner.ts';
 import { toldInOrder, type Hands } from '../batch/ordered.ts';
 import { EXIT, type ExitCode, type Io } from '../../host/io.ts';
 import { progressOn } from '../../host/progress.ts';
-import { resultKeeper } from '../../workspace/cases/kept-result.ts';
+import { resultKeeper } from '../../workspace/cases/kept-by-content.ts';
 import { readBatches, type Batch } from '../../workspace/cases/records.ts';
 
 const options = {

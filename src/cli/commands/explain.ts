@@ -14,12 +14,11 @@ import { plainResult, plainRules } from '../../report/plain-words.ts';
 import { toResult } from '../../report/result/to-result.ts';
 import { caseSensitivityData, caseSensitivityLines } from '../../report/rules/sensitivity-text.ts';
 import { didYouMean } from '../../form/suggest.ts';
-import { resultKeeper } from '../../workspace/cases/kept-result.ts';
+import { resultKeeper, sensitivityKeeper } from '../../workspace/cases/kept-by-content.ts';
 import { openWorkspace } from '../../workspace/workspace.ts';
 import { EXIT, Refusal, type ExitCode } from '../../host/io.ts';
-import { sensitivityKeeper } from '../../workspace/cases/kept-sensitivity.ts';
 import { readRecords } from '../../workspace/cases/records.ts';
-import { sayHistory } from '../../workspace/bikes/say-history.ts';
+import { sayHistory } from '../../workspace/bikes/read-history.ts';
 
 const args = {
   case: arg('a case file, or - for standard input'),

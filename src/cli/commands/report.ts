@@ -15,13 +15,13 @@ import { changeOf } from '../../report/result/result-adjustment.ts';
 import { pitSheet, type PitSheet } from '../../report/pit-sheet/pit-sheet.ts';
 import { firstOf, type Result } from '../../report/result/result.ts';
 import { toResult } from '../../report/result/to-result.ts';
-import { resultKeeper } from '../../workspace/cases/kept-result.ts';
+import { resultKeeper } from '../../workspace/cases/kept-by-content.ts';
 import { openWorkspace } from '../../workspace/workspace.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
 import { readRecords, type CaseRecord } from '../../workspace/cases/records.ts';
 import { keptCase } from '../../workspace/cases/kept-case.ts';
 import { sheetOf } from '../../workspace/bikes/known-bikes.ts';
-import { sayHistory } from '../../workspace/bikes/say-history.ts';
+import { sayHistory } from '../../workspace/bikes/read-history.ts';
 
 const args = { case: arg('a case file, or - for standard input') };
 const options = {

@@ -1,9 +1,8 @@
 /** The log of a bike for reading: what was done, what differs between two days, and where sheet and log disagree. */
 import type { BikeSheet } from '../../bike/sheet.ts';
 import { settingWords } from '../../bike/setting-words.ts';
-import type { Drift } from '../../logbook/drift.ts';
+import type { Drift, Difference } from '../../logbook/replay.ts';
 import { shownValue, type Entry } from '../../logbook/entry.ts';
-import type { Difference } from '../../logbook/replay.ts';
 import { columns } from '../columns.ts';
 import { printableLines } from '../foreign-text.ts';
 import { interviewName } from '../phrases.ts';

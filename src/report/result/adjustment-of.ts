@@ -9,7 +9,7 @@ import type { Case } from '../../casework/case.ts';
 import type { Consultation } from '../../casework/consult.ts';
 import { roundsOfCase } from '../../casework/retold.ts';
 import { riddenBefore } from '../../casework/ridden-before.ts';
-import { triedInVain } from '../../casework/tried/tried-in-vain.ts';
+import { triedInVain } from '../../casework/ridden-in-vain.ts';
 import { undoneWords } from '../../casework/undone.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import { statedOf } from '../../diagnosis/none.ts';

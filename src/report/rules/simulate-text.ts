@@ -1,7 +1,6 @@
 /** The table of a simulation, eighty columns. */
 import { wholePercent } from '../../form/text.ts';
-import type { ConfusionRow } from '../../evaluation/confusion.ts';
-import type { Score } from '../../evaluation/score.ts';
+import type { ConfusionRow, Score } from '../../evaluation/score.ts';
 
 interface Row {
   readonly order: string;

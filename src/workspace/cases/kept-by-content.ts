@@ -10,6 +10,8 @@ import type { Io } from '../../host/io.ts';
 import { VERSION } from '../../host/root.ts';
 import { readKept, sweepShelf, writeKept, type Shelf } from '../kept.ts';
 import { builtAt } from '../rules/built-in.ts';
+import { RESULT_FORMAT, type Result } from '../../report/result/result.ts';
+import type { CaseSensitivity } from '../../evaluation/sensitivity.ts';
 
 /** More cases than this in one start are a batch: they will hardly come again, and writing them costs more than it saves. */
 const MOST_A_START = 5;
@@ -21,7 +23,7 @@ export type Content = readonly [model: Model, bench: PreparedBike, kase: Case, h
 export type Keep<T> = (content: Content, make: () => T | Promise<T>) => Promise<T>;
 
 /** Keeps what was made of the first few cases of a start; it is written when all is told. */
-export function keeper<T>(io: Io, shelf: Shelf, isOne: (kept: unknown) => kept is T): Keep<T> {
+function keeper<T>(io: Io, shelf: Shelf, isOne: (kept: unknown) => kept is T): Keep<T> {
   let asked = 0;
   sweepShelf(io, shelf);
   return async (content, make) => {
@@ -43,4 +45,26 @@ function contentName(...[model, bench, kase, how = null]: Content): string | und
   // What of the bench hangs on more than the sheet is its prior, and that follows from the odds of the causes.
   const all = [VERSION, built, model.rules.digest, sheet ?? null, findings, [...odds], kase, how];
   return sha256().update(JSON.stringify(all)).digest('hex');
+}
+
+/** The result of one case, as an earlier start told it. */
+export const resultKeeper = (io: Io): Keep<Result> => keeper(io, { name: 'results', most: 100 }, isResult);
+
+function isResult(kept: unknown): kept is Result {
+  return typeof kept === 'object' && kept !== null && 'format' in kept && kept.format === RESULT_FORMAT;
+}
+
+/** Which single words of the rules the advice on a case hangs on: while it is talked over, no strength is tried anew. */
+export const sensitivityKeeper = (io: Io): Keep<CaseSensitivity> =>
+  keeper(io, { name: 'tipping', most: 200 }, isSensitivity);
+
+function isSensitivity(kept: unknown): kept is CaseSensitivity {
+  return (
+    typeof kept === 'object' &&
+    kept !== null &&
+    'tried' in kept &&
+    typeof kept.tried === 'number' &&
+    'tipping' in kept &&
+    Array.isArray(kept.tipping)
+  );
 }

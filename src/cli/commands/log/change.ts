@@ -2,7 +2,7 @@
 import { applyChanges } from '../../../bike/apply.ts';
 import { parseChange, printChange } from '../../../bike/change.ts';
 import { movedBetween } from '../../../bike/setting-values.ts';
-import { neverCounted, stockTaking } from '../../../logbook/baseline.ts';
+import { neverCounted, stockTaking } from '../../../logbook/entry.ts';
 import { arg, command, onBike, text, type Given, type Here } from '../../takes.ts';
 import type { Style } from '../../../report/style.ts';
 import { countFirst } from '../bike/count-first.ts';

@@ -1,8 +1,7 @@
 /** `earshot log history`: what was done to a bike. */
 import { standsOf } from '../../../bike/setting-values.ts';
-import { driftOf } from '../../../logbook/drift.ts';
+import { driftOf, standings } from '../../../logbook/replay.ts';
 import { historyJson } from '../../../logbook/export.ts';
-import { standings } from '../../../logbook/replay.ts';
 import { command, format, onBike } from '../../takes.ts';
 import { count } from '../../values.ts';
 import { historyText } from '../../../report/bike/log-text.ts';

@@ -2,7 +2,7 @@
  * `earshot log start`: counts the bike afresh, where the sheet says everything stands now. What was before is no longer
  * taken back.
  */
-import { stockTaking } from '../../../logbook/baseline.ts';
+import { stockTaking } from '../../../logbook/entry.ts';
 import { command, onBike, text } from '../../takes.ts';
 import { Refusal } from '../../../host/io.ts';
 import { openToWrite } from '../../../workspace/bikes/open-bike.ts';

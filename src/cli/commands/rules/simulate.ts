@@ -4,11 +4,16 @@ import { command, flag, format, type Given } from '../../takes.ts';
 import { count, probability } from '../../values.ts';
 import { prepareBike } from '../../../advice/prepared-bike.ts';
 import { buildModel } from '../../../diagnosis/model.ts';
-import { confusion, type ConfusionRow } from '../../../evaluation/confusion.ts';
+import { confusion, type ConfusionRow, score, type Score } from '../../../evaluation/score.ts';
 import { drawTruth, makeRider, seeded, type Manners } from '../../../evaluation/riders.ts';
-import { score, type Score } from '../../../evaluation/score.ts';
-import { interviewRider, ORDERS, type Interviewed, type Order } from '../../../evaluation/simulate.ts';
-import { askedTwice, sameAgain } from '../../../evaluation/paraphrase.ts';
+import {
+  interviewRider,
+  ORDERS,
+  type Interviewed,
+  type Order,
+  askedTwice,
+  sameAgain,
+} from '../../../evaluation/simulate.ts';
 import { simulateReport } from '../../../report/rules/simulate-text.ts';
 import { EXIT, type ExitCode, type Io } from '../../../host/io.ts';
 import { loadRules } from '../../../workspace/rules/load-rules.ts';

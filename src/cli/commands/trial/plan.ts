@@ -12,7 +12,7 @@ import type { Model } from '../../../diagnosis/model.ts';
 import type { Round } from '../../../casework/case.ts';
 import { riddenBefore } from '../../../casework/ridden-before.ts';
 import { roundsOf } from '../../../casework/rounds.ts';
-import { neverCounted, stockTaking } from '../../../logbook/baseline.ts';
+import { neverCounted, stockTaking } from '../../../logbook/entry.ts';
 import type { Style } from '../../../report/style.ts';
 import { penSheetText, planScreen } from '../../../report/bike/trial-text.ts';
 import { riddenLines } from '../../../report/bike/ridden-text.ts';
