@@ -92,7 +92,15 @@ describe('a question that is asked at once', () => {
     ['a creak at the front', { complaint: 'corners', 'noises@front': 'creak' }, 'headset-check'],
     ['worse after lying upside down', { complaint: 'strange', 'lain@front': 'worse' }, 'top-stroke@front'],
     ['a slurp', { complaint: 'harsh', 'noises@rear': 'slurp' }, 'top-stroke@rear'],
-    ['a run that gets worse', { complaint: 'braking', 'run-trend': 'bottom' }, 'brake-fade'],
+    ['trouble with braking', { complaint: 'braking', 'recent-change': 'none' }, 'brake-feel'],
+    ['arms that give out', { complaint: 'arms', 'recent-change': 'none' }, 'brake-feel'],
+    ['steep ground', { complaint: 'steep', 'recent-change': 'none' }, 'brake-feel'],
+    ['a front brake that does little', { 'brake-feel': 'rear-works' }, 'brake-each'],
+    [
+      'a run that gets worse',
+      { complaint: 'braking', 'brake-feel': 'fine', 'run-trend': 'bottom' },
+      'brake-fade',
+    ],
     ['a rear that skips when braked', { complaint: 'harsh', 'brake-rear': 'skips' }, 'brake-each'],
     [
       'fingers that give out on sound brakes',
@@ -119,9 +127,11 @@ describe('a question that is asked at once', () => {
   });
 
   it('is the brakes and where on the run, when the front dives', () => {
-    const [first, second] = opening({ complaint: 'braking', 'brake-dive': 'dives' }).open.map(
-      ({ question }) => rules.questions[question]!.id,
-    );
+    const [first, second] = opening({
+      complaint: 'braking',
+      'brake-feel': 'fine',
+      'brake-dive': 'dives',
+    }).open.map(({ question }) => rules.questions[question]!.id);
     expect([first, second].sort()).toEqual(['brake-fade', 'run-trend']);
   });
 
