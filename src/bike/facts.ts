@@ -89,9 +89,23 @@ function ownFact(sheet: BikeSheet, own: OwnSetting): string | undefined {
   if (stand === undefined || stand === 'none') return stand;
   const names = positionsOf(own, stand);
   if (names === undefined) return 'knob';
-  // A position that the pack does not name answers none of its gates, and denies none.
   const name = stand.now === undefined ? undefined : names[stand.now];
-  return name !== undefined && own.positions?.includes(name) === true ? name : undefined;
+  if (name === undefined || own.positions?.includes(name) === true) return name;
+  return between(own, names, stand.now!);
+}
+
+/**
+ * A position that the pack does not name answers none of its gates, and denies none; but where the pack has one name between its
+ * ends, whatever stands between the same ends on this bike stands there.
+ */
+function between(
+  { positions: [first, ...rest] = [] }: OwnSetting,
+  names: readonly string[],
+  now: number,
+): string | undefined {
+  const [inner, last, ...more] = rest;
+  const same = more.length === 0 && last !== undefined && names[0] === first && names.at(-1) === last;
+  return same && now > 0 && now < names.length - 1 ? inner : undefined;
 }
 
 /** Every path a gate or a need may ask, with the values it can have. */

@@ -70,3 +70,28 @@ export interface OwnPlace {
 export function positionsOf(own: OwnSetting, place?: OwnPlace): readonly string[] | undefined {
   return own.unit === 'positions' ? (place?.positions ?? own.positions ?? []) : undefined;
 }
+
+/** `2/5`, `2 of 5`: which of how many, from closed (or lowest) on. */
+const ONE_OF = /^(\d{1,2})\s*(?:\/|of)\s*(\d{1,2})$/;
+/** No lever has more. */
+const MOST_POSITIONS = 12;
+
+export interface CountedPosition {
+  /** of this bike; absent: it has those that the pack names */
+  readonly positions?: readonly string[];
+  readonly now: number;
+}
+
+/**
+ * Where a lever with more or fewer positions than the pack names stands, told as which of how many; the ends keep the names of
+ * the pack.
+ * @returns undefined where the text tells no such thing, or the lever has no such position
+ */
+export function countedPosition(text: string, { positions = [] }: OwnSetting): CountedPosition | undefined {
+  const [, which = 0, many = 0] = (ONE_OF.exec(text.trim()) ?? []).map(Number);
+  if (many < 2 || many > MOST_POSITIONS || which < 1 || which > many) return undefined;
+  const now = which - 1;
+  if (many === positions.length) return { now };
+  const between = Array.from({ length: many - 2 }, (_, i) => `${i + 2}-of-${many}`);
+  return { positions: [positions[0]!, ...between, positions.at(-1)!], now };
+}

@@ -5,6 +5,7 @@ import { parseChange } from '../../src/bike/change.ts';
 import { sheetFact } from '../../src/bike/facts.ts';
 import { newSteps } from '../../src/bike/form/new-steps.ts';
 import type { OwnSetting } from '../../src/bike/own-setting.ts';
+import { saidOf } from '../../src/bike/form/said.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
 import { movedBetween, standsOf, withStands } from '../../src/bike/setting-values.ts';
 import { writeSheet } from '../../src/bike/form/write.ts';
@@ -51,6 +52,19 @@ describe('a pack setting on a sheet', () => {
     expect(writeSheet(read.sheet!)).toMatchObject({ front, ...more });
     const again = readSheet(writeSheet(read.sheet!), OWN).sheet!;
     expect(writeSheet(again)).toEqual(writeSheet(read.sheet!));
+  });
+  it('may be told as which of how many, whose ends are the ones of the pack', () => {
+    expect(writeSheet(withFront({ lever: '3/4' }).sheet!)).toMatchObject({
+      front: { lever: { now: '3-of-4', positions: ['closed', '2-of-4', '3-of-4', 'open'] } },
+    });
+    expect(writeSheet(withFront({ lever: '2/3' }).sheet!)).toMatchObject({
+      front: { lever: { now: 'middle' } },
+    });
+    expect(told(withFront({ lever: '6/5' }))).toEqual([
+      'front.lever: front › lever: 6/5 is not a position of the front lever. Write one of closed, middle, open, or none; or which of how many from closed on, such as 2/5.',
+    ]);
+    const bike = saidOf({ front: { spring: 'air', lever: '2/5' } } as never, OWN).bike!;
+    expect(sheetFact(bike, 'front.lever')).toBe('middle');
   });
   it('may be the value alone, with a unit of the same kind', () => {
     const { sheet } = withFront({ lever: 'open' }, { 'bar-width': '30 in' });
@@ -103,6 +117,13 @@ describe('a pack setting on a sheet', () => {
     [{}, 'front.bottom-out', undefined],
     [{ lever: 'middle' }, 'front.lever', 'middle'],
     [{ lever: 'unknown' }, 'front.lever', undefined],
+    [{ lever: '1/5' }, 'front.lever', 'closed'],
+    [{ lever: '2 of 5' }, 'front.lever', 'middle'],
+    [{ lever: { now: '4/5' } }, 'front.lever', 'middle'],
+    [{ lever: '5/5' }, 'front.lever', 'open'],
+    [{ lever: '2/2' }, 'front.lever', 'open'],
+    // Other ends than the pack's: nobody knows which way they go.
+    [{ lever: { now: 'b', positions: ['a', 'b', 'open'] } }, 'front.lever', undefined],
   ])('answers gates: %j says of %s %s', (front, path, fact) => {
     expect(sheetFact(withFront(front).sheet!, path)).toBe(fact);
   });

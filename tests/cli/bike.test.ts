@@ -4,10 +4,14 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeEach, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
+import { askStep } from '../../src/cli/asking/sheet-step.ts';
+import { newSteps } from '../../src/bike/form/new-steps.ts';
 import { bikeNew, type BikeNewOptions } from '../../src/cli/commands/bike/new.ts';
 import type { Io } from '../../src/host/io.ts';
 import { Left, type Prompter } from '../../src/console/prompter.ts';
 import { PLAIN } from '../../src/report/style.ts';
+import { baseModel } from '../support/base-rules.ts';
+import { scripted, type Press } from '../support/scripted.ts';
 import { earshot as run, shareKept, type Ran } from '../support/io.ts';
 
 const shelf = mkdtempSync(join(tmpdir(), 'earshot-bike-command-'));
@@ -126,6 +130,14 @@ describe('bike new by options', () => {
     expect((await earshot(...argv, '--force')).code).toBe(0);
     expect(text('my.yaml')).toContain('kind: trail');
   });
+});
+
+it('takes which of how many positions a lever stands at, beside the names of the pack', async () => {
+  const { adjusters: own } = baseModel().rules;
+  const step = newSteps({}, { own }).find(({ path }) => path === 'rear.lever')!;
+  const ask = (press: Press) => askStep(step, '', {}, 'x', scripted([press]));
+  expect(await ask({ text: '2/5' })).toEqual([{ path: 'rear.lever', value: '2/5' }]);
+  expect(await ask({ choose: 'anywhere between' })).toEqual([{ path: 'rear.lever', value: 'middle' }]);
 });
 
 describe('bike new at the prompt', () => {

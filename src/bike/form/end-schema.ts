@@ -15,7 +15,7 @@
  *     curve: [{ circuit: rebound, speed: 0.1, force: 180, low: 8, high: 4 }]     # m/s and N, measured at these clicks
  *     note: ...
  *     bottom-out: { clicks: 4, now: 2, maker: 2 }     # a pack's, in clicks
- *     lever: open                                     # a pack's, by named position; or { now: open, maker: open }
+ *     lever: open                                     # a pack's, by named position, { now: open, maker: open }, or 2/5
  *
  * `clicks` is how many the knob has from fully closed to fully open; `now` and `maker` are counted from fully closed.
  * A knob that is not there is left out, or written `none`. A hardtail's rear has a tyre and a note, nothing else.

@@ -3,7 +3,7 @@ import { printable } from '../../form/text.ts';
 import { isMap, defined } from '../../form/plain-data.ts';
 import type { Sound } from '../../form/checked.ts';
 import { SIDES, speedOf, type Circuit, type Side } from '../circuits.ts';
-import type { OwnPlace, OwnSetting, OwnStand } from '../own-setting.ts';
+import { countedPosition, type OwnPlace, type OwnSetting, type OwnStand } from '../own-setting.ts';
 import { didYouMean } from '../../form/suggest.ts';
 import type { Adjuster, EndSheet } from '../sheet.ts';
 import { dimensionOf, readQuantity, siPer, type Unit } from '../units.ts';
@@ -105,17 +105,20 @@ function placeOf(own: OwnSetting, raw: unknown, f: Place): OwnPlace | undefined 
     const place = { now: number('now'), maker: number('maker'), min: number('min'), max: number('max') };
     return defined<OwnPlace>(place);
   }
-  const listed = (map['positions'] ?? undefined) as readonly string[] | undefined;
+  const counted = typeof map['now'] === 'string' ? countedPosition(map['now'], own) : undefined;
+  const listed = counted?.positions ?? ((map['positions'] ?? undefined) as readonly string[] | undefined);
   const positions = listed ?? own.positions ?? [];
   const index = (key: 'now' | 'maker'): number | undefined => {
     const name = map[key] ?? undefined;
     if (name === undefined || (key === 'now' && name === UNCOUNTED)) return undefined;
+    if (key === 'now' && counted !== undefined) return counted.now;
     const found = positions.indexOf(String(name));
     if (found >= 0) return found;
     here.wrong(
       at(key),
       `${printable(String(name))} is not a position of the ${own.words}.`,
-      didYouMean(String(name), positions) || `Write one of ${positions.join(', ')}, or none.`,
+      didYouMean(String(name), positions) ||
+        `Write one of ${positions.join(', ')}, or none; or which of how many from ${positions[0]} on, such as 2/5.`,
     );
     return undefined;
   };

@@ -19,6 +19,8 @@ export interface NewStep {
   readonly help?: string;
   /** a closed list; absent for a text */
   readonly choices?: readonly Choice[];
+  /** beside that list: what else may be typed, such as this */
+  readonly numbers?: string;
   /** may not be left open */
   readonly needed: boolean;
   /** the first change on the bike does not hang on it */
@@ -168,8 +170,10 @@ function ownSteps(draft: Draft, own: OwnSetting): NewStep[] {
         path,
         ask: `${capital(own.words)}: which position?`,
         help: own.find,
+        // One that has more positions, or fewer, is told as which of how many.
+        ...((own.positions ?? []).length > 2 ? { numbers: '2/5' } : {}),
         choices: [
-          ...(own.positions ?? []).map((value) => ({ name: value, value: value as unknown })),
+          ...positionNames(own).map(({ value, name }) => ({ name, value: value as unknown })),
           { name: 'the bike has none', value: 'none' },
           NOT_SURE,
         ],
@@ -194,6 +198,17 @@ function ownSteps(draft: Draft, own: OwnSetting): NewStep[] {
     step('now', `${own.words}: clicks out from fully closed`, own.find),
     step('maker', `${own.words}: recommended clicks from closed`),
   ];
+}
+
+/** What its positions are called where one is picked: of three the middle one is all that is neither of the others. */
+export function positionNames({
+  positions = [],
+}: OwnSetting): { readonly value: string; readonly name: string }[] {
+  const isThree = positions.length === 3;
+  return positions.map((value, i) => ({
+    value,
+    name: isThree && i === 1 ? `${value}, or anywhere between` : value,
+  }));
 }
 
 /** What a step is about, and the key of its sentence where that is not the end of its path. */

@@ -8,7 +8,7 @@
  *         rebound: one                      # none | one | two, or where the only one stands: middle
  *         compression: { low: open, high: none }        # knob | none | where it stands
  *         # or unsure: there may be a knob, nobody looked
- *         lever: closed                     # of a pack: knob | none | a position | where it stands
+ *         lever: closed                     # of a pack: knob | none | a position | 2/5 | where it stands
  *
  * Places are closed, nearly-closed, middle, nearly-open and open. An end that is told of has the damper knobs that are
  * named and no others; of an end that is left out, and of what packs add, nobody said whether it is there.

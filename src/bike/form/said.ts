@@ -7,7 +7,7 @@ import type { PathProblem } from '../../form/problem.ts';
 import { didYouMean } from '../../form/suggest.ts';
 import { SHEET_FORMAT } from './limits.ts';
 import { valueAt, withValueAt, type Draft } from './draft.ts';
-import type { OwnPlace, OwnSetting } from '../own-setting.ts';
+import { countedPosition, type OwnPlace, type OwnSetting } from '../own-setting.ts';
 import { ownsOf } from './knobs-of.ts';
 import { Place } from './place.ts';
 import type { SaidEndFile, SaidFile } from './said-schema.ts';
@@ -115,6 +115,8 @@ function ownOf(file: object, f: Place, settings: readonly OwnSetting[]): BikeShe
     if (typeof said !== 'string') return undefined;
     const places = own.unit === 'positions' ? (own.positions ?? []) : own.unit === 'clicks' ? PLACES : [];
     const words = ['none', 'knob', ...places];
+    const counted = own.unit === 'positions' ? countedPosition(said, own) : undefined;
+    if (counted !== undefined) return counted;
     if (words.includes(said)) return said === 'none' ? said : placeOf(own, said);
     f.wrong(
       [own.key],

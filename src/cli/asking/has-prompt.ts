@@ -1,6 +1,6 @@
 /** Which knobs and levers a bike without a sheet has: one key where both ends have the same, else a list to be turned. */
 import { saidOf } from '../../bike/form/said.ts';
-import type { KnobCount } from '../../bike/form/new-steps.ts';
+import { positionNames, type KnobCount } from '../../bike/form/new-steps.ts';
 import { rigidEnd } from '../../bike/form/sheet-of.ts';
 import { SIDES, type Side } from '../../bike/circuits.ts';
 import type { OwnSetting } from '../../bike/own-setting.ts';
@@ -125,14 +125,15 @@ const KNOBS: readonly Choice[] = [
   NONE,
 ];
 
-function ownLine({ end, key, words, unit, positions = [] }: OwnSetting): Line {
+function ownLine(own: OwnSetting): Line {
+  const { end, key, words, unit } = own;
   return {
     path: [...(end === undefined ? [] : [end]), key],
     name: capital(words),
     states: [
       UNSURE,
       NONE,
-      ...(unit === 'positions' ? positions.map((value) => ({ value, name: value })) : []),
+      ...(unit === 'positions' ? positionNames(own) : []),
       { value: 'knob', name: unit === 'positions' ? 'there is one, position not known' : 'there is one' },
     ],
   };

@@ -2,6 +2,7 @@
 import { valueAt, type Draft } from '../../bike/form/draft.ts';
 import type { NewStep } from '../../bike/form/new-steps.ts';
 import type { Prompter } from '../../console/prompter.ts';
+import { SAID } from '../../console/question-lines.ts';
 import { paragraph } from '../../report/wrap.ts';
 import { typedValue } from '../commands/bike/typed-value.ts';
 
@@ -21,7 +22,7 @@ const NEEDED = 'There is no more help on this one. It needs an answer: choose th
 
 /** @returns what was said, where in the file form; `BACK`; undefined where it is left open */
 export async function askStep(
-  { path, ask, help, choices, needed }: NewStep,
+  { path, ask, help, choices, needed, numbers }: NewStep,
   place: string,
   draft: Draft,
   id: string,
@@ -33,9 +34,10 @@ export async function askStep(
     // Return leaves a question open, and answers none that has to be answered.
     const open = choices.findIndex((choice) => choice.value === undefined);
     for (;;) {
-      const { value } = await prompter.ask({
+      const { value, text } = await prompter.ask({
         head: place,
         message: ask,
+        ...(numbers === undefined ? {} : { numbers }),
         ...(needed || open < 0 ? { deliberate: true } : { start: open }),
         choices: choices.map(({ name }) => ({ value: name, name })),
         actions: [
@@ -44,6 +46,7 @@ export async function askStep(
         ],
       });
       if (value === 'back') return BACK;
+      if (value === SAID) return [{ path, value: text }];
       if (value !== 'explain') {
         const chosen = choices.find(({ name }) => name === value)?.value;
         return chosen === undefined ? undefined : [{ path, value: chosen }];
