@@ -134,12 +134,22 @@ function addCommand(
     if (bare && command.args.length > 0) throw misplaced(parent.name(), command.args[0]!);
     const given: Record<string, unknown> = command.opts();
     for (const [n, key] of Object.keys(args).entries()) given[key] = told[n];
-    for (const [key, { onlyBike }] of Object.entries(options))
+    for (const [key, { option }] of Object.entries(args))
+      if (option !== undefined) given[key] = eitherOf(given, key, option);
+    for (const [key, { onlyBike }] of Object.entries({ ...args, ...options }))
       if (onlyBike === true && given[key] === undefined)
         given[key] = (await import('../workspace/bikes/known-bikes.ts')).onlyBike(here.io);
     // What commander read by these words is what their types say.
     done(await run(given as never, here));
   });
+}
+
+/** What was said as an argument, or by an option in its place. */
+function eitherOf(given: Readonly<Record<string, unknown>>, key: string, option: string): unknown {
+  const { [key]: told, [option]: said } = given;
+  if (told !== undefined && said !== undefined && told !== said)
+    throw new Refusal(`Name one: ${String(told)}, or --${dashed(option)} ${String(said)}.`);
+  return told ?? said;
 }
 
 /** A command of a group that stands behind the options of its default one, or is none. */

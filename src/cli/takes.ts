@@ -25,6 +25,8 @@ export interface Takes<T> {
   readonly off?: { readonly also?: string };
   /** the only bike that is known where none is named */
   readonly onlyBike?: boolean;
+  /** an argument that may be said by the option of this key as well */
+  readonly option?: string;
 }
 
 type Shape = Readonly<Record<string, Takes<unknown>>>;
@@ -145,3 +147,9 @@ export function onBike(): Takes<string> {
     onlyBike: true,
   };
 }
+
+/** The same as an argument, as a sheet that is looked at is named; `--bike`, as everywhere else, says it too. */
+export const SHEET_OR_BIKE = {
+  args: { file: { ...onBike(), bare: true, option: 'bike' } satisfies Takes<string> as Takes<string> },
+  options: { bike: text('sheet', 'the same, as all other commands take it') },
+} as const;

@@ -182,14 +182,23 @@ export async function openWorkspace(
       : historyLines(model, past.bench, longer, past.history.left);
     return { kase: longer, bench: past.bench, history: lines };
   };
-  const said = new WeakSet<BikeSheet>();
-  /** A case's own sheet goes before the one that was given; said once a sheet. */
-  const notGiven = (kase: Case, sheet: BikeSheet | undefined): string[] => {
-    if (given === undefined || sheet === undefined || sheet === given.sheet || said.has(sheet)) return [];
-    said.add(sheet);
-    const own = typeof kase.bike === 'string' ? kase.bike : 'written in the case';
-    return [`${kase.id}: this case has its own bike (${own}), so --bike ${bikeFile} was not used.`];
+  const said = new Set<BikeSheet | string>();
+  /** A case's own sheet goes before the one that was given, unless it is not there; said once a sheet. */
+  const whichBike = ({ id, bike }: Case, record: CaseRecord, sheet: BikeSheet | undefined): string[] => {
+    if (given === undefined || sheet === undefined) return [];
+    const isGone = sheet === given.sheet && isMissing(bike, record);
+    const own = isGone ? resolve(record.folder, bike) : sheet;
+    if ((sheet === given.sheet && !isGone) || said.has(own)) return [];
+    said.add(own);
+    if (isGone) return [`${id}: its own bike (${bike}) is not there, so --bike ${bikeFile} was used.`];
+    const named = typeof bike === 'string' ? bike : 'written in the case';
+    return [`${id}: this case has its own bike (${named}), so --bike ${bikeFile} was not used.`];
   };
+  /** The sheet of a case; the one that was given where the case names a file that is not there. */
+  const sheetFor = async (bike: Case['bike'], record: CaseRecord): Promise<LoadedSheet | undefined> =>
+    given !== undefined && isMissing(bike, record)
+      ? given
+      : ((await sheetOf(bike, record, rules.adjusters, loader)) ?? given);
   let bareNow: PreparedBike | undefined;
   const refused = (record: CaseRecord, error: unknown): Opening => {
     if (error instanceof Refusal) return { faults: [`${record.name}: bike: ${error.message}`] };
@@ -203,10 +212,10 @@ export async function openWorkspace(
     known?: LoadedSheet,
   ): Promise<Opening> => {
     try {
-      const sheet = known ?? (await sheetOf(kase.bike, record, rules.adjusters, loader)) ?? given;
+      const sheet = known ?? (await sheetFor(kase.bike, record));
       const made = await bench(sheet?.sheet, withToldSprings(rules, kase));
       if (sheet === undefined && kase.has === undefined) bareNow = made;
-      const passedOver = notGiven(kase, sheet?.sheet);
+      const passedOver = whichBike(kase, record, sheet?.sheet);
       const found = (await joined(kase, sheet?.sheet)) ?? { kase, bench: made, history: [] };
       return {
         ...found,
@@ -250,7 +259,7 @@ export async function openWorkspace(
     const { bike } = record.data as Readonly<Record<string, unknown>>;
     const named = typeof bike === 'string' || isMap(bike) ? bike : undefined;
     try {
-      const sheet = (await sheetOf(named, record, rules.adjusters, loader)) ?? given;
+      const sheet = await sheetFor(named, record);
       return await readOn(sheet, record);
     } catch (error) {
       return refused(record, error);
@@ -301,6 +310,11 @@ const MOST_TOLD = 64;
 async function pathOf(named: string, io: Io): Promise<string> {
   if (existsSync(resolve(io.cwd, named))) return named;
   return (await import('./bikes/known-bikes.ts')).sheetOf(named, io);
+}
+
+/** Whether a case names a sheet by a file that is not there: then the line may name another in its place. */
+function isMissing(bike: Case['bike'], { folder }: Pick<CaseRecord, 'folder'>): bike is string {
+  return typeof bike === 'string' && !existsSync(resolve(folder, bike));
 }
 
 async function sheetOf(

@@ -152,6 +152,16 @@ describe('a bike with a log', () => {
     expect((await shop.run('bike', 'show', 'birch')).code).toBe(2);
     await shop.out('bike', 'set', ...BIKE, 'front.rebound.low=5');
     expect(await shop.out('bike', 'show', 'birch')).toContain('the birch bike');
+    for (const command of ['show', 'check', 'start']) {
+      const told = await shop.run('bike', command, 'birch');
+      expect(told.out).toContain('the birch bike');
+      expect(await shop.run('bike', command, '--bike', 'birch')).toEqual(told);
+      // The only one there is.
+      expect(await shop.run('bike', command)).toEqual(told);
+    }
+    expect((await shop.run('bike', 'show', 'birch', '--bike', 'bike.yaml')).err).toContain(
+      'Name one: birch, or --bike bike.yaml.',
+    );
     await shop.out('bike', 'set', 'front.rebound.low=6');
     expect(parse(shop.sheet()).front.rebound.low.now).toBe(6);
     const answers = { 'hit-pattern': 'row', 'trouble-end': 'front' };

@@ -71,7 +71,7 @@ describe('help', () => {
 
 describe('a command called wrongly', () => {
   it.each([
-    [['bike', 'show', '--bike', 'b.yaml'], '(earshot bike show --help lists its options)'],
+    [['bike', 'show', '--bkie', 'b.yaml'], '(earshot bike show --help lists its options)'],
     [['rules', 'chek'], '(earshot rules --help lists the commands)'],
     [['nonsense'], '(earshot --help lists the commands)'],
   ])('%j points at its help', async (argv, hint) => {

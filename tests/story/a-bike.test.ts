@@ -157,5 +157,16 @@ describe('the story of one bike', () => {
     cpSync(new URL('../../examples/bikes/coil.yaml', import.meta.url), join(shop.folder, 'other.yaml'));
     const { err } = await shop.run('diagnose', 'own.yaml', '--bike', 'other.yaml');
     expect(err.match(/own bike \(bike\.yaml\), so --bike other\.yaml was not used/g)).toHaveLength(1);
+    // One that is not there is taken from the line, whatever the case gives: words, or a number held against the sheet.
+    const answers = { complaint: 'rows', 'sag@rear': { measured: '33%' } };
+    for (const answered of [answers, { complaint: 'rows' }]) {
+      shop.writeCase('gone.yaml', { case: 1, id: 'gone', bike: 'gone-bike.yaml', answers: answered });
+      expect((await shop.run('diagnose', 'gone.yaml')).err).toContain('gone-bike.yaml: no such file');
+      const found = await shop.run('diagnose', 'gone.yaml', '--bike', 'other.yaml');
+      expect(found.err).toBe(
+        'gone: its own bike (gone-bike.yaml) is not there, so --bike other.yaml was used.\n',
+      );
+      expect(found.out).toContain('the larch bike');
+    }
   });
 });

@@ -1,4 +1,5 @@
 /** What an interview begins from: a new case, or the file of a saved one, and the sheet of its bike. */
+import { existsSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { Refusal, type Io } from '../../host/io.ts';
 import { shellPath } from '../../host/quoted.ts';
@@ -43,7 +44,10 @@ export async function readOne(file: string, { resume }: InterviewOptions, io: Io
 
 /** The full path of the bike sheet: the case's own, with its log, goes before `--bike`. */
 export function bikeOf(record: CaseRecord, { bike }: InterviewOptions, io: Io): string | undefined {
-  const own = (record.data as { bike?: unknown } | null | undefined)?.bike;
+  const told = (record.data as { bike?: unknown } | null | undefined)?.bike;
+  const isGone = bike !== undefined && typeof told === 'string' && !existsSync(resolve(record.folder, told));
+  // Where its own is gone, the workspace says so, and takes the one of the line as this does.
+  const own = isGone ? undefined : told;
   if (own !== undefined && own !== null && bike !== undefined)
     io.err(`${record.name}: this case has its own bike, so --bike ${bike} was not used.\n`);
   if (typeof own === 'string') {

@@ -1,5 +1,5 @@
 /** `earshot bike check`: what a sheet leaves open, and what on it cannot be right. */
-import { arg, command, format } from '../../takes.ts';
+import { command, format, SHEET_OR_BIKE } from '../../takes.ts';
 import { checkSheet } from '../../../bike/check/check.ts';
 import { checkText } from '../../../report/bike/sheet-text.ts';
 import { EXIT, Refusal } from '../../../host/io.ts';
@@ -12,8 +12,8 @@ import { loadRules } from '../../../workspace/rules/load-rules.ts';
 /** Exit code 1 when something must be looked at before riding, or the file cannot be read. */
 export const bikeCheck = command({
   about: 'what is missing, over a limit or contradictory; exit code 1 when something must be done',
-  args: { file: arg('bike sheet') },
-  options: { format: format('text', 'json') },
+  args: SHEET_OR_BIKE.args,
+  options: { ...SHEET_OR_BIKE.options, format: format('text', 'json') },
   examples: [['earshot bike check my-bike.yaml', 'what is missing or cannot be right']],
   run: async ({ file, format }, { io, rules, style }) => {
     const pack = await loadRules(io, io.packs);

@@ -1,5 +1,5 @@
 /** `earshot bike show`: the settings of a bike, as its sheet says them. */
-import { arg, command, format } from '../../takes.ts';
+import { command, format, SHEET_OR_BIKE } from '../../takes.ts';
 import { writeSheet } from '../../../bike/form/write.ts';
 import { sheetRows } from '../../../report/bike/sheet-rows.ts';
 import { sheetShown } from '../../../report/bike/sheet-text.ts';
@@ -9,8 +9,8 @@ import { json } from '../../../form/text.ts';
 
 export const bikeShow = command({
   about: 'current settings, recommended settings, and the range left each way',
-  args: { file: arg('bike sheet') },
-  options: { format: format('text', 'json') },
+  args: SHEET_OR_BIKE.args,
+  options: { ...SHEET_OR_BIKE.options, format: format('text', 'json') },
   examples: [['earshot bike show my-bike.yaml', 'every current setting']],
   run: async ({ file, format }, { io, style }) => {
     const { sheet } = await openBike(file, io);

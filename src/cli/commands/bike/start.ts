@@ -3,7 +3,7 @@ import { ENDS } from '../../../bike/sheet.ts';
 import { writeSheet } from '../../../bike/form/write.ts';
 import { fitDampers, bikeFromSheet } from '../../../physics/index.ts';
 import { startOf } from '../../../physics/start.ts';
-import { arg, command, flag, format, text } from '../../takes.ts';
+import { command, flag, format, SHEET_OR_BIKE, text } from '../../takes.ts';
 import { startText } from '../../../report/bike/start-text.ts';
 import { EXIT } from '../../../host/io.ts';
 import { json } from '../../../form/text.ts';
@@ -13,8 +13,9 @@ import { writeNew } from '../../../disk/write-new.ts';
 
 export const bikeStart = command({
   about: 'starting points: spring, clicks and balance; recommended settings win where there are any',
-  args: { file: arg('bike sheet') },
+  args: SHEET_OR_BIKE.args,
   options: {
+    ...SHEET_OR_BIKE.options,
     write: text('file', 'write a sheet with these starting points'),
     force: flag('overwrite an existing file'),
     format: format('text', 'json'),
