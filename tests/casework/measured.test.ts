@@ -34,6 +34,31 @@ describe('a number in a case', () => {
   ] as const)('%s: %j is an answer', (question, given, answer) => {
     expect(value({ [question]: given }).answers[0]).toMatchObject({ question, answer, sure: 'sure' });
   });
+  // Usual at the front is 15 to 20 %, at the rear 25 to 30 %, and 2 points off still count: figures of the pack.
+  it.each([
+    ['sag@front', '17 %', 'target', 'sure'],
+    ['sag@front', '20.5 %', 'target', 'fairly'],
+    ['sag@front', '22 %', 'target', 'guess'],
+    ['sag@rear', '23.2 %', 'target', 'guess'],
+    ['sag@rear', '32.2 %', 'more', 'guess'],
+    ['sag@rear', '32.9 %', 'more', 'fairly'],
+    ['sag@rear', '34 %', 'more', 'sure'],
+  ])('%s %s, held against what is usual, is %s, and %s of it', (question, measured, answer, sure) => {
+    expect(value({ [question]: { measured } }).answers[0]).toMatchObject({ answer, sure });
+    // Of a target that somebody names all of the room around it is what a ring is off by.
+    expect(value({ [question]: { measured, target: '17 %' } }).answers[0]).toMatchObject({ sure: 'sure' });
+    expect(value({ [question]: { measured, sure: 'sure' } }).answers[0]).toMatchObject({ sure: 'sure' });
+  });
+  it('clears a spring the less, the nearer it lies to the edge of what is usual', () => {
+    const wishes = { next: false, explain: 0, fit: false };
+    const soft = baseModel().rules.causes.findIndex(({ id }) => id === 'front.spring.too-soft');
+    const [mid, off, edge] = ['17 %', '20.8 %', '22 %'].map((measured) => {
+      const kase = value({ 'bottoming@front': 'hard', 'sag@front': { measured } });
+      return consult(baseModel(), bareBike(), kase, wishes).belief.causes[soft]!;
+    });
+    expect(off!).toBeGreaterThan(1.5 * mid!);
+    expect(edge!).toBeGreaterThan(1.5 * off!);
+  });
   it('counts as the answer that it is, as sure as it is said to be', () => {
     const number = value({ 'sag@rear': { measured: '43 %', sure: 'fairly' } });
     const word = value({ 'sag@rear': { answer: 'more', sure: 'fairly' } });

@@ -43,6 +43,16 @@ describe('a number in the place of an answer', () => {
   ] as const)('%s: %s is held against what is usual', async (id, text, told) => {
     expect((await asked(id, text, [YES])).told).toBe(told);
   });
+  it('says where it lies so near the edge of what is usual that it tells little, and counts it so', async () => {
+    const { got, prompter } = await asked('sag@front', '22 %', [YES]);
+    expect(got!.sure).toBe('guess');
+    expect(prompter.asked[0]!.message).toContain('so near the edge of what is usual it says little');
+    const middle = await asked('sag@front', '17 %', [YES]);
+    expect(middle.got!.sure).toBe('sure');
+    expect(middle.prompter.asked[0]!.message).not.toContain('edge');
+    const tyre = await asked('tyre-target@front', '27 psi', [{ text: '80 kg' }, YES]);
+    expect(tyre.got).toMatchObject({ answer: 'target', sure: 'guess' });
+  });
   it('asks the weight once, and holds a pressure in either unit against what is usual for it', async () => {
     const rider: ToldRider = {};
     const keys: Press[] = [{ text: '900 kg' }, { text: 'heavy' }, { text: '80 kg' }, YES];

@@ -98,3 +98,14 @@ export function answerFor(value: number, [least, most]: Band, { answers }: Gauge
   const hair = 1e-6 * Math.max(1, most);
   return value < least - hair ? answers.below : value > most + hair ? answers.above : answers.near;
 }
+
+/**
+ * How far out a number is in the room around a usual figure: 0 on the figure, 1 at the edge of what counts as on target, more
+ * beyond it. What a sheet or somebody names is a target, and all of the room around it is what a ring or a gauge may be off by.
+ */
+export function awayIn(value: number, { of, figure, band }: Target): number {
+  if (of === 'sheet') return 0;
+  const [side, edge] = value < figure[0] ? [figure[0], band[0]] : [figure[1], band[1]];
+  if (value >= figure[0] && value <= figure[1]) return 0;
+  return side === edge ? Infinity : (value - side) / (edge - side);
+}

@@ -5,11 +5,12 @@ import { asWritten, readBand, readNumber, type Beside } from '../../bike/gauge/r
 import type { BikeSheet } from '../../bike/sheet.ts';
 import { isMap } from '../../form/plain-data.ts';
 import type { Question } from '../../rulebase/compiled.ts';
-import type { CaseAnswer, CaseVocabulary } from '../case.ts';
+import type { CaseAnswer, CaseVocabulary, Sure } from '../case.ts';
+import { sureOfNumber } from './sure-of-number.ts';
 
 /** The answer that it is, or what is wrong with it and at which key. */
 export type Told =
-  | { readonly answer: string; readonly measured: NonNullable<CaseAnswer['measured']> }
+  | { readonly answer: string; readonly sure: Sure; readonly measured: NonNullable<CaseAnswer['measured']> }
   | { readonly key: 'measured' | 'target'; readonly message: string; readonly remedy: string };
 
 /** The bike that a case is about: its sheet, or else what the case says of it, without numbers. */
@@ -52,7 +53,8 @@ export function measuredOf(
   if (!read.ok) return { key: 'measured', message: read.why, remedy: '' };
   const told = target === undefined ? undefined : readBand(target, gauge.reads, beside);
   if (told?.ok === false) return { key: 'target', message: told.why, remedy: '' };
-  const band = told === undefined ? targetOf(gauge, end, sheet, near)?.band : bandTold(told.band, gauge);
+  const usual = told === undefined ? targetOf(gauge, end, sheet, near) : undefined;
+  const band = told === undefined ? usual?.band : bandTold(told.band, gauge);
   if (band === undefined)
     return {
       key: 'target',
@@ -61,7 +63,11 @@ export function measuredOf(
     };
   const { unit } = read;
   const value = asWritten(read.value, unit);
-  return { answer: answerFor(value, band, gauge), measured: { value, unit, band } };
+  return {
+    answer: answerFor(value, band, gauge),
+    sure: sureOfNumber(value, usual),
+    measured: { value, unit, band },
+  };
 }
 
 /** Whether a case has a number in the place of an answer, so that its bike has to be known to read it. */

@@ -59,7 +59,7 @@ function answersOf(
         bike,
       );
       if ('message' in told) wrong([...at, id, told.key], told.message, told.remedy);
-      else out.push({ question: id, answer: told.answer, sure: sure ?? 'sure', measured: told.measured });
+      else out.push({ question: id, answer: told.answer, sure: sure ?? told.sure, measured: told.measured });
       continue;
     }
     const { answer: said, sure } = isMap(given)

@@ -1,4 +1,5 @@
 /** An earlier answer that is to be changed: which one, and to what. */
+import { lessSure } from '../../casework/reading/sure-of-number.ts';
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import type { Action, Prompter } from '../../console/prompter.ts';
 import { SAID } from '../../console/question-lines.ts';
@@ -52,7 +53,9 @@ export async function askEarlier(
   if (answer === SAID) {
     const asked = { ...question, gauge: gauge!, end: question.end! };
     const measure = await askNumber(prompter, text, asked, bench, rider);
-    return measure === undefined ? undefined : { type: 'change', question: which, ...measure, sure };
+    return measure === undefined
+      ? undefined
+      : { type: 'change', question: which, ...measure, sure: lessSure(sure, measure.sure) };
   }
   if (answer === CANNOT.value) return { type: 'change', question: which, answer: CANNOT_TELL };
   const given = answer.slice('answer:'.length);

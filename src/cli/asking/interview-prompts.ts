@@ -13,6 +13,7 @@ import { onSheetText } from '../../report/bike/on-sheet-text.ts';
 import { runningLine, whereText, whyText } from '../../report/interview-text.ts';
 import { paragraph } from '../../report/wrap.ts';
 import type { Question } from '../../rulebase/compiled.ts';
+import { lessSure } from '../../casework/reading/sure-of-number.ts';
 import { questionOf } from './answer-texts.ts';
 import { askPaged } from './ask-paged.ts';
 import { askEarlier, CANNOT } from './earlier-prompt.ts';
@@ -88,7 +89,7 @@ export async function askQuestion(
       case SAID: {
         const asked = { ...question, gauge: gauge!, end: question.end! };
         const measure = await askNumber(prompter, chosen.text!, asked, bench, rider);
-        if (measure !== undefined) return { type: 'answer', ...measure, sure };
+        if (measure !== undefined) return { type: 'answer', ...measure, sure: lessSure(sure, measure.sure) };
         break;
       }
       case 'back':

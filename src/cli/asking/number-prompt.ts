@@ -1,6 +1,14 @@
 /** A number that was typed in the place of an answer: what it is held against, and read back before it counts. */
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
-import { answerFor, bandTold, canRead, targetOf, type Band, type Gauge } from '../../bike/gauge/gauge.ts';
+import {
+  answerFor,
+  bandTold,
+  canRead,
+  targetOf,
+  type Band,
+  type Gauge,
+  type Target,
+} from '../../bike/gauge/gauge.ts';
 import {
   asWritten,
   examplesOf,
@@ -13,6 +21,7 @@ import { LIMITS } from '../../bike/form/limits.ts';
 import type { End } from '../../bike/sheet.ts';
 import { readQuantity } from '../../bike/units.ts';
 import type { CaseAnswer } from '../../casework/case.ts';
+import { sureOfNumber } from '../../casework/reading/sure-of-number.ts';
 import type { Chosen, Prompter } from '../../console/prompter.ts';
 import { SAID } from '../../console/question-lines.ts';
 import { readBackText } from '../../report/gauge-text.ts';
@@ -25,7 +34,7 @@ export interface ToldRider {
   mass?: number;
 }
 
-export type Measure = Required<Pick<CaseAnswer, 'answer' | 'measured'>>;
+export type Measure = Required<Pick<CaseAnswer, 'answer' | 'measured' | 'sure'>>;
 
 /** What takes a number here; undefined where the question, or the spring of this bike, has none. */
 export function gaugeHere({ gauge, end }: Question, { fact }: PreparedBike): Gauge | undefined {
@@ -90,18 +99,21 @@ export async function askNumber(
   }
   const { unit } = read;
   const value = asWritten(read.value, unit);
-  // What is usual for a weight is no target.
-  let byWeight = false;
-  let band = await knownBand();
+  let known = await knownTarget();
+  let band = known?.band;
   for (;;) {
     band ??= await askBand();
     if (band === undefined) return undefined;
+    // What is usual for a weight is no target.
+    const byWeight = known?.of === 'weight';
     const answer = answerFor(value, band, gauge);
     const measured = { value, unit, band };
+    const sure = sureOfNumber(value, known);
+    const edge = sure === 'guess' ? '; so near the edge of what is usual it says little' : '';
     const words = question.answers.find(({ id }) => id === answer)!.text;
     const { value: chosen } = await prompter.ask({
       head: '',
-      message: `${readBackText(measured, words, byWeight && answer === gauge.answers.near)}.`,
+      message: `${readBackText(measured, words, byWeight && answer === gauge.answers.near)}${edge}.`,
       choices: [
         { value: 'yes', name: 'yes, go on' },
         { value: 'figure', name: 'it should be another figure: type that' },
@@ -109,19 +121,18 @@ export async function askNumber(
       ],
       actions: [],
     });
-    if (chosen === 'yes') return { answer, measured };
+    if (chosen === 'yes') return { answer, measured, sure };
     if (chosen === 'again') return undefined;
-    byWeight = false;
+    known = undefined;
     band = undefined;
   }
 
   /** What is known to be right here, the rider's weight asked where that says it. */
-  async function knownBand(): Promise<Band | undefined> {
+  async function knownTarget(): Promise<Target | undefined> {
     const { near } = bench.rules.sheetCheck;
     const asksWeight = gauge.against.some(({ of }) => of === 'weight') && near['tyre-for'] !== undefined;
-    const known = targetOf(gauge, end, sheet, near, sheet?.riderMass ?? rider.mass);
-    byWeight = known?.of === 'weight';
-    if (known !== undefined || !asksWeight) return known?.band;
+    const found = targetOf(gauge, end, sheet, near, sheet?.riderMass ?? rider.mass);
+    if (found !== undefined || !asksWeight) return found;
     for (;;) {
       const told = (
         await prompter.text('Rider with kit: how heavy? Such as 80 kg (Return: not known):')
@@ -130,9 +141,7 @@ export async function askNumber(
       const mass = readQuantity(told, 'mass', sheet?.units.mass ?? 'kg');
       if (mass.ok && mass.value >= LIMITS.riderMass[0] && mass.value <= LIMITS.riderMass[1]) {
         rider.mass = mass.value;
-        const usual = targetOf(gauge, end, sheet, near, mass.value);
-        byWeight = usual?.of === 'weight';
-        return usual?.band;
+        return targetOf(gauge, end, sheet, near, mass.value);
       }
       say(mass.ok ? `${told} cannot be right.` : `${mass.why}.`);
     }
