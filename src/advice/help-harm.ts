@@ -2,6 +2,7 @@
 import type { Belief } from '../diagnosis/belief.ts';
 import { classesOf, mapClasses, type Classes } from '../diagnosis/fast/classes.ts';
 import { membersOf } from '../diagnosis/hypotheses.ts';
+import { once } from '../diagnosis/fast/once.ts';
 import { keepNothing, type Keep } from '../diagnosis/fast/precomputed.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { PreparedBike } from './prepared-bike.ts';
@@ -34,36 +35,46 @@ interface Shares {
  */
 export function prospectOf(model: Model, effect: ChangeEffect, keep: Keep = keepNothing): Prospect {
   const { causes } = keep('causes', () => ({ causes: causesOf(model, effect) }));
-  let made: Reached | undefined;
-  const reached = (): Reached => (made ??= reachOf(model, effect, causes));
+  const made = once(() => {
+    const reached = reachOf(model, effect, causes);
+    return { ...reached, several: severalOf(model, causes, reached) };
+  });
+  const shares = (name: string, of: (reached: Reach) => number): Shares => ({
+    causes,
+    ...keep(name, () => sharesOf(made(), of)),
+  });
   return {
-    helps: { causes, ...keep('helps', () => sharesOf(reached(), ({ cure }) => cure)) },
-    harms: { causes, ...keep('harms', () => sharesOf(reached(), ({ spoil }) => spoil)) },
-    better: { causes, ...keep('better', () => sharesOf(reached(), reportOf(model, 'better'))) },
-    worse: { causes, ...keep('worse', () => sharesOf(reached(), reportOf(model, 'worse'))) },
+    helps: shares('helps', ({ cure }) => cure),
+    harms: shares('harms', ({ spoil }) => spoil),
+    better: shares('better', reportOf(model, 'better')),
+    worse: shares('worse', reportOf(model, 'worse')),
   };
 }
 
-/** How far the change reaches in each class of its causes, and which sets hold more than one of these. */
+/** How far the change reaches in each class of its causes. */
 interface Reached {
   readonly classes: Classes;
-  /** set → class */
-  readonly classOf: Int32Array;
-  /** rising */
-  readonly several: Int32Array;
   readonly reached: readonly Reach[];
 }
 
 function reachOf(model: Model, effect: ChangeEffect, causes: Int32Array): Reached {
   const { space } = model;
   const classes = classesOf(space, [...causes]);
-  const classOf = mapClasses(space, classes);
-  return {
-    classes,
-    classOf,
-    several: deepIn(classOf, classes.depth),
-    reached: Array.from(classes.sets, (set) => reach(model, effect, membersOf(space, set))),
-  };
+  return { classes, reached: Array.from(classes.sets, (set) => reach(model, effect, membersOf(space, set))) };
+}
+
+/** The sets that hold more than one of these causes, rising, and the class of each: the same for all changes of these causes. */
+interface Several {
+  readonly sets: Int32Array;
+  readonly classes: Int32Array;
+}
+
+function severalOf({ space, keep }: Model, causes: Int32Array, { classes }: Reached): Several {
+  return keep(`several/${causes.join()}`, () => {
+    const classOf = mapClasses(space, classes);
+    const sets = deepIn(classOf, classes.depth);
+    return { sets, classes: sets.map((set) => classOf[set]!) };
+  });
 }
 
 /** Causes that the change cures, or whose setting it moves. */
@@ -94,7 +105,10 @@ function deepIn(classOf: Int32Array, depth: Uint8Array): Int32Array {
   return sets.slice(0, count);
 }
 
-function sharesOf({ classes, classOf, several, reached }: Reached, of: (reached: Reach) => number) {
+function sharesOf(
+  { classes, several, reached }: Reached & { readonly several: Several },
+  of: (reached: Reach) => number,
+) {
   const values = reached.map(of);
   const none = values[0]!;
   const adds = Float64Array.from(classes.singles, (c) => values[c]! - none);
@@ -105,20 +119,19 @@ function sharesOf({ classes, classOf, several, reached }: Reached, of: (reached:
     alone[c] = alone[classes.up[c]!]! + adds[classes.last[c]!]!;
     if (classes.depth[c]! > 1) rest[c] = values[c]! - alone[c]!;
   }
-  return { none: Float64Array.of(none), adds, ...leftOver(several, classOf, rest) };
+  return { none: Float64Array.of(none), adds, ...leftOver(several, rest) };
 }
 
 /** Of these sets those of which something is left, and what; a loop by itself. */
 function leftOver(
-  several: Int32Array,
-  classOf: Int32Array,
+  { sets: several, classes }: Several,
   rest: Float64Array,
 ): { readonly sets: Int32Array; readonly rest: Float64Array } {
   let count = 0;
   const sets = new Int32Array(several.length);
   const left = new Float64Array(several.length);
   for (let i = 0; i < several.length; i++) {
-    const much = rest[classOf[several[i]!]!]!;
+    const much = rest[classes[i]!]!;
     if (much === 0) continue;
     sets[count] = several[i]!;
     left[count++] = much;
@@ -154,7 +167,8 @@ export function chancesOf(
   effect: ChangeEffect,
 ): { readonly helps: number; readonly harms: number } {
   // By class of its causes: to name the causes of every set costs twenty times as much (4.4 ms against 0.2).
-  const { classOf, reached } = reachOf(model, effect, causesOf(model, effect));
+  const { classes, reached } = reachOf(model, effect, causesOf(model, effect));
+  const classOf = mapClasses(model.space, classes);
   const { weights } = belief;
   const held = new Float64Array(reached.length);
   for (let h = 0; h < classOf.length; h++) held[classOf[h]!]! += weights[h]!;

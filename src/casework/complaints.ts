@@ -22,8 +22,8 @@ export interface Complaint {
   readonly helped: number | null;
   /** index of the adjustment that cures most of the rest, or of what waits for the first and is for it; undefined: none cures enough */
   readonly instead: number | undefined;
-  /** index of the question that tells most about what is behind it; undefined: none tells enough */
-  readonly ask: number | undefined;
+  /** index of the question that tells most about what is behind it; undefined: none tells enough; worked out when asked for */
+  readonly ask: () => number | undefined;
 }
 
 /** With less than this behind a sign, strength times chance over its causes, nothing that could be off explains it. Judgement. */
@@ -85,7 +85,7 @@ export function complaintsOf(
           : waiting !== undefined && curedShare(bench, behind, waiting) >= numbers.advice['may-help']
             ? waiting
             : bestOther(model, others, first, (adjustment) => curedShare(bench, left, adjustment)),
-      ask: (known ? tellsBehind(model, c.belief, answered, c.open) : undefined) ?? open,
+      ask: () => (known ? tellsBehind(model, c.belief, answered, c.open) : undefined) ?? open,
     };
     return [{ complaint, known, from: reading.position, to: reading.position + reading.text.length }];
   });

@@ -12,7 +12,7 @@ import type { Concept, EndNames, Judged, Phrase, Opening } from './compiled-phra
 import type { Adjustment } from './compiled-adjustment.ts';
 
 /** Raised whenever the compiled form or the compiler changes, so that no stale cache is ever used. */
-export const COMPILED_FORMAT = 25;
+export const COMPILED_FORMAT = 26;
 
 /** Answers that every question has beside its own: remembered, but no evidence. */
 export const CANNOT_TELL = 'cannot-tell';

@@ -14,8 +14,8 @@ export type Meaning = Omit<Concept, 'words' | 'at'>;
 /** Ways of saying things, a list for each thing. */
 export interface Ways {
   /** how many ways all things before one have, and in the last place all things together */
-  readonly starts: Uint32Array;
-  of(thing: number): readonly Cut[];
+  readonly starts: readonly number[];
+  cut(thing: number, place: number): Cut;
 }
 
 export interface CompiledWords {
@@ -28,6 +28,8 @@ export interface CompiledWords {
     readonly questions: number;
   };
   readonly says: Ways;
+  /** how many slots a way of saying a phrase has */
+  slotsOf(way: number): number;
   readonly meanings: readonly Meaning[];
   readonly concepts: Ways;
   /** @returns of a stem or concept, pairs: a way of saying a phrase, counted through all of them, and the bit of the slot it fills */
@@ -52,7 +54,7 @@ export function madeOfEach<M>(
   const makeOf = (id: number): M => {
     const thing = thingOf(ways, id);
     const place = id - ways.starts[thing]!;
-    return make(ways.of(thing)[place]!, thing, place);
+    return make(ways.cut(thing, place), thing, place);
   };
   return (id) => {
     let one = made.get(id);

@@ -29,7 +29,6 @@ export interface PhraseIndex {
 export function buildIndex(names: readonly EndNames[], words: CompiledWords): PhraseIndex {
   const ends = endVocabulary(names);
   const { says, phrases } = words;
-  const slotsOf = madeOfEach(says, allOf);
   const sayingOf = madeOfEach(says, (cut, of, place): Saying => {
     const phrase = phrases.at(of);
     const text = phrase.says[place]!;
@@ -55,7 +54,7 @@ export function buildIndex(names: readonly EndNames[], words: CompiledWords): Ph
           filled.set(list[i]!, (filled.get(list[i]!) ?? 0) | list[i + 1]!);
       }
       const ids: number[] = [];
-      for (const [id, bits] of filled) if (bits === slotsOf(id)) ids.push(id);
+      for (const [id, bits] of filled) if (bits === 2 ** words.slotsOf(id) - 1) ids.push(id);
       return ids.sort((a, b) => a - b).map(sayingOf);
     },
   };
@@ -69,10 +68,3 @@ function joinsIn(says: string): string[] {
 const JOINING = new Set(
   ['in', 'into', 'of', 'on', 'to', 'from', 'through', 'at', 'than', 'with', 'for', 'by'].map((w) => `~${w}`),
 );
-
-/** A bit for every slot. */
-function allOf(cut: string): number {
-  let slots = 1;
-  for (let at = cut.indexOf(' '); at >= 0; at = cut.indexOf(' ', at + 1)) slots++;
-  return 2 ** slots - 1;
-}

@@ -20,13 +20,18 @@ const ENTRY = '\u001e';
 const KEY = '\u001f';
 
 interface Head {
-  /** how many ways of saying each phrase, and each concept, has */
+  /** how many ways of saying all phrases before one have, and in the last place all phrases; the same of the concepts */
   readonly says: readonly number[];
   readonly concepts: readonly number[];
+  /** of each way of saying a phrase how many slots it has, a letter each */
+  readonly slots: string;
   readonly questions: number;
   readonly meanings: readonly Meaning[];
   readonly same: CompiledWords['same'];
 }
+
+/** A letter for no slot; one more of the alphabet for every slot, which are few, for each has a bit. */
+const FIRST = 'A'.charCodeAt(0);
 
 /** Lines before those of the phrases: the head, `fills`, `begins` and `words`. */
 const BEFORE = 4;
@@ -51,8 +56,9 @@ export function wordsToText(rules: WordRules): string {
   for (const [id, slots] of concepts.flat().entries())
     for (const key of slots[0]?.keys() ?? []) listIn(begins, key).push(id);
   const head: Head = {
-    says: says.map((ways) => ways.length),
-    concepts: concepts.map((ways) => ways.length),
+    says: startsOf(says),
+    concepts: startsOf(concepts),
+    slots: says.flatMap((ways) => ways.map((slots) => String.fromCharCode(FIRST + slots.length))).join(''),
     questions: new Set(rules.words.flatMap(asksOf)).size,
     meanings: rules.concepts.map(({ words: _, at: __, ...meaning }) => meaning),
     same: rules.concepts
@@ -92,11 +98,11 @@ const entries = (all: ReadonlyMap<string, unknown>): string => {
 export function wordsOf(text: string): CompiledWords {
   const lines = text.split('\n');
   const head = JSON.parse(lines[0]!) as Head;
-  const count = head.says.length;
-  if (lines.length !== BEFORE + 3 * count + head.concepts.length) throw new SyntaxError('lines are missing');
-  const waysFrom = (line: number, counts: readonly number[]): Ways => ({
-    starts: startsOf(counts),
-    of: (thing) => lines[line + thing]!.split(ENTRY),
+  const count = head.says.length - 1;
+  if (lines.length !== BEFORE + 3 * count + head.meanings.length) throw new SyntaxError('lines are missing');
+  const waysFrom = (line: number, starts: readonly number[]): Ways => ({
+    starts,
+    cut: (thing, place) => partOf(lines[line + thing]!, place),
   });
   const fills = numbersBy(lines[1]!);
   const begins = numbersBy(lines[2]!);
@@ -105,10 +111,14 @@ export function wordsOf(text: string): CompiledWords {
     phrases: {
       count,
       at: (phrase) => JSON.parse(lines[BEFORE + phrase]!) as Phrase,
-      asks: (phrase) => lines[BEFORE + count + phrase]!.split(' ').filter((question) => question !== ''),
+      asks: (phrase) => {
+        const asks = lines[BEFORE + count + phrase]!;
+        return asks === '' ? [] : asks.split(' ');
+      },
       questions: head.questions,
     },
     says: waysFrom(BEFORE + 2 * count, head.says),
+    slotsOf: (way) => head.slots.charCodeAt(way) - FIRST,
     meanings: head.meanings,
     concepts: waysFrom(BEFORE + 3 * count, head.concepts),
     fills,
@@ -123,10 +133,18 @@ export function wordsOf(text: string): CompiledWords {
   };
 }
 
-function startsOf(counts: readonly number[]): Uint32Array {
-  const starts = new Uint32Array(counts.length + 1);
-  for (let i = 0; i < counts.length; i++) starts[i + 1] = starts[i]! + counts[i]!;
+function startsOf(lists: readonly (readonly unknown[])[]): number[] {
+  const starts = [0];
+  for (const list of lists) starts.push(starts.at(-1)! + list.length);
   return starts;
+}
+
+/** One of several that stand in a line: the rest of them is left as it is. */
+function partOf(line: string, place: number): string {
+  let from = 0;
+  for (let i = 0; i < place; i++) from = line.indexOf(ENTRY, from) + 1;
+  const to = line.indexOf(ENTRY, from);
+  return to < 0 ? line.slice(from) : line.slice(from, to);
 }
 
 /** The entries stand in the order of their keys: halved, as a search through all of them takes twenty times as long. */

@@ -11,7 +11,7 @@ it('has every phrase, its ways in their order, and every meaning', () => {
   expect(words.phrases.count).toBe(rules.words.length);
   rules.words.forEach((phrase, i) => {
     expect(words.phrases.at(i)).toEqual(phrase);
-    expect(words.says.of(i)).toHaveLength(phrase.says.length);
+    expect(words.says.starts[i + 1]! - words.says.starts[i]!).toBe(phrase.says.length);
   });
   expect(words.meanings.map(({ id }) => id)).toEqual(rules.concepts.map(({ id }) => id));
 });
@@ -19,8 +19,10 @@ it('has every phrase, its ways in their order, and every meaning', () => {
 it('finds for every word, and every concept, the ways that hold it and the slot there', () => {
   const slots = madeOfEach(words.says, slotsIn);
   const held = new Map<string, number>();
-  for (let id = 0; id < words.says.starts.at(-1)!; id++)
+  for (let id = 0; id < words.says.starts.at(-1)!; id++) {
+    expect(words.slotsOf(id)).toBe(slots(id).length);
     for (const slot of slots(id)) for (const key of slot) held.set(key, (held.get(key) ?? 0) + 1);
+  }
   expect(held.size).toBeGreaterThan(1000);
   for (const [key, count] of held) {
     const fills = words.fills(key);

@@ -75,6 +75,7 @@ export function teller(
     const consultation = consult(workspace.model, bench, kase, { ...wishes, room: room() });
     const result = toResult(workspace.model, kase, consultation, {
       most,
+      sparing: wishes.sparing,
       ...(inSection ? {} : { warnings: history }),
       ...(kase.said === undefined ? {} : await workspace.said(kase)),
     });

@@ -36,6 +36,8 @@ export interface ResultExtras {
   readonly knockOn?: (adjustment: number) => readonly string[];
   /** how many causes and adjustments to list */
   readonly most?: number;
+  /** for a short text: what it does not print is not worked out */
+  readonly sparing?: boolean;
 }
 
 export function toResult(model: Model, kase: Case, c: Consultation, extras: ResultExtras = {}): Result {
@@ -204,15 +206,21 @@ export function toResult(model: Model, kase: Case, c: Consultation, extras: Resu
     })),
     unconfirmed: extras.unconfirmed ?? [],
     complaints: complaintsOf(model, bench, c, extras.readings ?? []).map(
-      ({ phrase, told, neverNormal, helped, instead, ask }) => ({
-        phrase,
-        told,
-        neverNormal,
-        helped: helped === null ? null : round(helped),
-        promise: helped === null ? null : promised(helped, likely, rules.numbers.advice),
-        instead: instead === undefined ? null : inWords(rules.adjustments[instead]!),
-        ask: ask === undefined ? null : byId(ask),
-      }),
+      ({ phrase, told, neverNormal, helped, instead, ask }) => {
+        const promise = helped === null ? null : promised(helped, likely, rules.numbers.advice);
+        // What the first change is for needs no question.
+        const asks =
+          extras.sparing === true && (promise === 'fix' || promise === 'aimed') ? undefined : ask();
+        return {
+          phrase,
+          told,
+          neverNormal,
+          helped: helped === null ? null : round(helped),
+          promise,
+          instead: instead === undefined ? null : inWords(rules.adjustments[instead]!),
+          ask: asks === undefined ? null : byId(asks),
+        };
+      },
     ),
     ...askedOf(model, bench, c, extras.wishes),
     warnings: [
