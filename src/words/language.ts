@@ -54,7 +54,7 @@ export const COUNTS_IN_CONCEPT: ReadonlyMap<string, string> = new Map(
  * Bare forms that are words of their own beside their stem: "the bottom" of a track is no "bottoms out", a pogo stick
  * does not stick, rocking the bike is no rock; what is knocked off its line does not knock, a knob turned in is in no
  * turn, a stretch of track is not stretched, the lowers of a fork are not lower, pedals are no pedalling, a dip is called a
- * compression, and the rebound of a damper throws nobody.
+ * compression, the rebound of a damper throws nobody, and a proper jump is not done properly.
  */
 export const OWN_WORD: ReadonlyMap<string, string> = new Map([
   ['bottom', 'bottom-place'],
@@ -70,6 +70,7 @@ export const OWN_WORD: ReadonlyMap<string, string> = new Map([
   ['compression', 'compression-of'],
   ['compressions', 'compression-of'],
   ['rebound', 'rebound-of'],
+  ['properly', 'properly-done'],
 ]);
 
 /** Words of every day that are one slip away from a word of the phrases and must not be taken for it. */

@@ -136,6 +136,7 @@ function standIn(pieces: readonly Piece[], i: number): string | undefined {
   if (noEnd(pieces, i)) return NO_END;
   if (isSeason(pieces, i)) return SEASON;
   if (pieces[i]!.word === 'one' && STANDS_FOR.has(pieces[i - 1]?.word ?? '')) return SOME_THING;
+  if (pieces[i]!.word === 'right' && NOT_CORRECT.has(pieces[i + 1]?.word ?? '')) return RIGHT_THERE;
   if (pieces[i]!.word === 'change' && pieces[i - 1]?.word === 'no') return NO_CHANGE;
   return pieces[i]!.word === 'well' && pieces[i - 1]?.word === 'as' && pieces[i + 1]?.word !== 'as'
     ? ALSO
@@ -144,6 +145,13 @@ function standIn(pieces: readonly Piece[], i: number): string | undefined {
 
 const NO_END = 'place-beside';
 const SEASON = 'season';
+/** "Harsh right at the start" and "the right leg": nothing is as it should be. */
+const RIGHT_THERE = 'right-there';
+const NOT_CORRECT = new Set(
+  'at in on up down into through off out over round under where leg hand foot side arm wrist thumb palm knee shoulder pedal crank turn corner hander'.split(
+    ' ',
+  ),
+);
 /** "The rear kicks as well" praises nothing. */
 const ALSO = 'also';
 /** "Tried softer grips, no change": what came of it, and not that nothing was changed. */
