@@ -9,7 +9,7 @@
  */
 import type { Belief, Evidence } from '../diagnosis/belief.ts';
 import type { Model } from '../diagnosis/model.ts';
-import { isNoComplaint } from './no-complaint.ts';
+import { isNoComplaint } from '../rulebase/no-complaint.ts';
 import type { Question } from '../rulebase/compiled.ts';
 
 export interface Checks {

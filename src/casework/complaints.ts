@@ -9,7 +9,7 @@ import type { Model } from '../diagnosis/model.ts';
 import type { Reading } from '../words/matcher.ts';
 import { tellsBehind } from './asking/tells-behind.ts';
 import type { Consultation } from './consult.ts';
-import { isNoComplaint } from '../advice/no-complaint.ts';
+import { isNoComplaint } from '../rulebase/no-complaint.ts';
 
 export interface Complaint {
   /** the rider's words */

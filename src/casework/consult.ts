@@ -25,7 +25,7 @@ import { isListed, leading } from './leading.ts';
 import { modelFor } from './rider.ts';
 import { averagedOf, mayMove, ride, think, type Scratch, type TrialEffect } from './think.ts';
 import { endsNoticed } from './which-end.ts';
-import { isAboutEnd } from '../advice/no-complaint.ts';
+import { isAboutEnd } from '../rulebase/no-complaint.ts';
 import { backBefore } from './tried/back-before.ts';
 import { triedOnce } from './tried/told-once.ts';
 import { weighTried, type TriedBefore, type TriedEffect } from './tried/weigh-tried.ts';

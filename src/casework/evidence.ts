@@ -6,7 +6,7 @@ import type { Model } from '../diagnosis/model.ts';
 import { CANNOT_TELL, NOT_NOW, type Question } from '../rulebase/compiled.ts';
 import type { CaseAnswer } from './case.ts';
 import { whichEnd, type WhichEnd } from './which-end.ts';
-import { isAboutEnd } from '../advice/no-complaint.ts';
+import { isAboutEnd } from '../rulebase/no-complaint.ts';
 
 export interface Heard {
   readonly evidence: readonly Evidence[];

@@ -3,6 +3,7 @@ import type { CompiledRules } from '../rulebase/compiled.ts';
 import type { CompiledWords } from './compiled-words.ts';
 import { whatBothers } from './bothers.ts';
 import { endTeller, type OnlyTheEnd } from './ends.ts';
+import { whichEndOf } from './same-end.ts';
 import { buildMatcher, type Candidate, type Reading } from './matcher.ts';
 import { sameEnd } from './clash.ts';
 import { buildTriedReader, type TriedReading, type Wished } from './tried/tried.ts';
@@ -41,6 +42,7 @@ function hearingOf(rules: HearingRules, compiled: CompiledWords | undefined): He
   const reader = buildTriedReader(rules, compiled);
   const onlyTheEnd = endTeller(rules.questions);
   const withComplaint = whatBothers(rules.openings);
+  const withEnd = whichEndOf(rules.questions);
   const questions = new Map(rules.questions.map((q) => [q.id, q]));
   const isDanger = ({ question, answer }: Candidate): boolean =>
     questions.get(question)?.dangerous[answer] !== undefined;
@@ -49,7 +51,7 @@ function hearingOf(rules: HearingRules, compiled: CompiledWords | undefined): He
     const wishes = reader.wishes(text);
     const free = besideThese(matcher.match(text), [...tried, ...wishes]);
     return {
-      readings: withComplaint(asOne(free, onlyTheEnd, isDanger).map((r) => endLast(r, onlyTheEnd))),
+      readings: withEnd(withComplaint(asOne(free, onlyTheEnd, isDanger).map((r) => endLast(r, onlyTheEnd)))),
       tried,
       wishes,
     };

@@ -3,7 +3,7 @@ import { expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
 import { consult } from '../../src/casework/consult.ts';
-import { isAboutEnd } from '../../src/advice/no-complaint.ts';
+import { isAboutEnd } from '../../src/rulebase/no-complaint.ts';
 import { caseOf } from '../support/told.ts';
 import { bareBike, baseModel } from '../support/base-rules.ts';
 

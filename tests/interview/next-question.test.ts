@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { consult } from '../../src/casework/consult.ts';
-import { isAboutEnd } from '../../src/advice/no-complaint.ts';
+import { isAboutEnd } from '../../src/rulebase/no-complaint.ts';
 import { nextQuestion } from '../../src/interview/next-question.ts';
 import { begin, canBeEither, step } from '../../src/interview/session.ts';
 import { toCase, type Interview } from '../../src/interview/state.ts';

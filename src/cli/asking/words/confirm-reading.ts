@@ -1,5 +1,5 @@
 /** One reading of a rider's words, shown back: which of its meanings are meant, and which are not. */
-import { isAboutEnd } from '../../../advice/no-complaint.ts';
+import { isAboutEnd } from '../../../rulebase/no-complaint.ts';
 import type { CaseAnswer } from '../../../casework/case.ts';
 import type { Action, Prompter } from '../../../console/prompter.ts';
 import type { Audience } from '../../../report/evidence-words.ts';

@@ -1,6 +1,6 @@
 /** Questions whose answers belong to a complaint, and are none by themselves. */
 import { ENDS } from '../bike/sheet.ts';
-import type { Question } from '../rulebase/compiled.ts';
+import type { Question } from './compiled.ts';
 
 /** Whether a question asks for nothing but the end: front, rear, or which of them. */
 export function isAboutEnd({ end, answers, safety }: Question): boolean {
