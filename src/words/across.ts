@@ -12,11 +12,15 @@ export interface Told extends Scene {
 /** More than any statement has. */
 const PARTS = 100;
 
-/** @returns for each sentence of the statements its words and the phrases that may stand anywhere in it */
+/**
+ * @param isDanger what is found where it is told in one sentence and the next too: "felt a pop. It's super bouncy now"
+ * @returns for each sentence of the statements its words and the phrases that may stand anywhere in it
+ */
 export function acrossSentences(
   statements: readonly Statement[],
   scenes: readonly Scene[],
   index: PhraseIndex,
+  isDanger: (saying: Saying) => boolean,
 ): Told[] {
   const sentences = new Map<number, Token[]>();
   for (const [i, { tokens, sentence }] of statements.entries()) {
@@ -25,16 +29,22 @@ export function acrossSentences(
     all.push(...tokens.map((token) => ({ ...token, part: token.part + PARTS * i })));
     sentences.set(sentence, all);
   }
-  return [...sentences].map(([sentence, tokens]) => {
+  const read = (tokens: readonly Token[], sentence: number): Scene =>
+    index.lexicon.read({ tokens, sentence, contrast: false, asked: false }, index.vocabulary);
+  const toldIn = (scene: Scene, tokens: readonly Token[], counts: (saying: Saying) => boolean): Told => {
+    const sayings = index.find(scene).filter((saying) => saying.phrase.across === true && counts(saying));
+    return { ...scene, tokens, finds: sayings.flatMap((saying) => inOrder(saying, scene) ?? []) };
+  };
+  const alone = [...sentences].map(([sentence, tokens]) => {
     // What a sentence without commas says has been read.
     const only = statements.findIndex((s) => s.sentence === sentence && s.tokens.length === tokens.length);
-    const scene =
-      only >= 0
-        ? scenes[only]!
-        : index.lexicon.read({ tokens, sentence, contrast: false, asked: false }, index.vocabulary);
-    const sayings = index.find(scene).filter(({ phrase }) => phrase.across === true);
-    return { ...scene, tokens, finds: sayings.flatMap((saying) => inOrder(saying, scene) ?? []) };
+    return toldIn(only >= 0 ? scenes[only]! : read(tokens, sentence), tokens, () => true);
   });
+  const inTwo = alone.slice(1).map(({ tokens: second }, i) => {
+    const tokens = [...alone[i]!.tokens, ...second];
+    return toldIn(read(tokens, i), tokens, isDanger);
+  });
+  return [...alone, ...inTwo];
 }
 
 /** The slots of a saying one after the other; nothing where one of them is denied. */

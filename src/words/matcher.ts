@@ -12,7 +12,7 @@ import { denied } from './denial/negation.ts';
 import { onePerQuestion, offeredOnce, withoutRepeats } from './choice/repeats.ts';
 import { dangerousAnswers, usualAnswers } from './offers.ts';
 import { reading } from './reading.ts';
-import { buildIndex, type PhraseIndex } from './phrase-index.ts';
+import { buildIndex, type PhraseIndex, type Saying } from './phrase-index.ts';
 import { meantBy, subjects, type Scene } from './scene.ts';
 import { statementsOf, type Statement } from './tokens.ts';
 import { unsaidIn } from './denial/unsaid.ts';
@@ -82,7 +82,8 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
   const sound = usualAnswers(rules.questions);
   // A danger is offered whatever else its words say, and where they stand apart.
   const dangerous = dangerousAnswers(rules.questions);
-  const isDanger = ({ saying: { phrase } }: Find): boolean => phrase.couldBe.some(dangerous);
+  const isDangerous = ({ phrase }: Saying): boolean => phrase.couldBe.some(dangerous);
+  const isDanger = ({ saying }: Find): boolean => isDangerous(saying);
   // That all is well is said of a place only where the place or an end is said with it.
   const allIsWell = ({ saying: { phrase } }: Find): boolean =>
     phrase.couldBe.length > 0 && phrase.couldBe.every(sound);
@@ -193,7 +194,7 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
       }
       carried = leftOver(mentions, carried);
     }
-    for (const { tokens, hits, finds } of acrossSentences(statements, scenes, index))
+    for (const { tokens, hits, finds } of acrossSentences(statements, scenes, index, isDangerous))
       for (const find of finds) {
         const mentions = mentionsIn(tokens);
         const ends = endOf(tokens, mentions, find.places, undefined);
