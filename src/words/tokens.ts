@@ -148,7 +148,7 @@ const SEASON = 'season';
 /** "Harsh right at the start" and "the right leg": nothing is as it should be. */
 const RIGHT_THERE = 'right-there';
 const NOT_CORRECT = new Set(
-  'at in on up down into through off out over round under where leg hand foot side arm wrist thumb palm knee shoulder pedal crank turn corner hander'.split(
+  'at in on up down into off out over round where leg hand foot side arm wrist thumb palm knee shoulder pedal crank turn corner hander'.split(
     ' ',
   ),
 );

@@ -67,9 +67,9 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ['It bobs when I pedal', 'pedal=bobs trouble-end=rear'],
   [
     "There's a clunk when I lift the front wheel",
-    'knock-when=light lift-clunk@front=clunk top-out-riding@front=clunk trouble-end=front',
+    'knock-when=light lift-clunk@front=clunk complaint=noise top-out-riding@front=clunk trouble-end=front',
   ],
-  ['The fork clunks', 'trouble-end=front ?clunks@front'],
+  ['The fork clunks', 'trouble-end=front ?clunks@front complaint=noise'],
   ['Bounces twice after a kerb at the back', 'kerb-drop@rear=bounces trouble-end=rear'],
   [
     'the fork creeps back up when I push it by hand',
@@ -102,7 +102,7 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
     'back end kicks me off the jumps and it bangs on landings',
     'trouble-end=rear lip=rear-over ?bucked@rear bottom-where@rear=fast landing@rear=hits bottoming@rear=hard',
   ],
-  ["can't hold on to the bars", 'arms-steep=give-out hands=fingers'],
+  ["can't hold on to the bars", 'complaint=arms arms-steep=give-out hands=fingers'],
   ['my palms hurt', 'trouble-end=front hands=palms'],
   ['tyres are rock hard', 'tyre-pressure@either=over tyre-feel@either=pings tyre-target@either=over'],
   ['The rear steps out in corners', 'flat-turn.rear=steps trouble-end=rear'],
@@ -162,7 +162,7 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
     'Rear end jacks up when braking',
     'trouble-end=rear brake-dive=dives steep-push=pushed brake-rise=rises ride-height@rear=high',
   ],
-  ['We ran a big descent and by the bottom my arms were wrecked', 'arms-steep=give-out'],
+  ['We ran a big descent and by the bottom my arms were wrecked', 'run-trend=bottom arms-steep=give-out'],
   [
     'Skips across the tops of the braking bumps at the front',
     '?chattery@front hit-pattern=row repeated-hits.trend@front=skips trouble-end=front brake-front=skates',
