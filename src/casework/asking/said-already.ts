@@ -1,5 +1,5 @@
 /** What needs no asking after a rider's own words: what they answer already, where they were confirmed. */
-import { isNoComplaint } from '../../advice/no-complaint.ts';
+import { isNoComplaint } from '../../rulebase/no-complaint.ts';
 import type { Evidence } from '../../diagnosis/belief.ts';
 import type { CompiledRules } from '../../rulebase/compiled.ts';
 import { signsNoticed } from '../which-end.ts';

@@ -1,5 +1,5 @@
 /** What bothers most, picked from the opening's list: asked of words that did not tell it. */
-import { isNoComplaint } from '../../../advice/no-complaint.ts';
+import { isNoComplaint } from '../../../rulebase/no-complaint.ts';
 import { whatBothers } from '../../../casework/asking/said-already.ts';
 import type { Prompter } from '../../../console/prompter.ts';
 import type { Audience } from '../../../report/evidence-words.ts';
