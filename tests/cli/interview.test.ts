@@ -829,7 +829,7 @@ describe('own words at the opening', () => {
     expect(prompter.shown).toContain('  - "harsh": Check this. ');
   });
   it('that are not understood are asked for what bothers, and its topics lead', async () => {
-    const said = 'it rattles like a box of spanners';
+    const said = 'it chirrups like a cricket';
     const { prompter } = await hold([{ text: said }, '9', { choose: 'Noise, leak or play' }, 'f'], {
       save: 'noise.yaml',
     });
