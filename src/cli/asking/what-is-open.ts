@@ -1,5 +1,6 @@
 /** What an interview has still to ask beside its questions, and what can be done once they are over. */
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
+import { allOf } from '../../casework/several.ts';
 import { look } from '../../interview/session.ts';
 import type { Interview } from '../../interview/state.ts';
 import { firstOf, type Result } from '../../report/result/result.ts';
@@ -33,7 +34,8 @@ export function changeOpen(
 ): boolean {
   const last = steps.at(-1);
   const asksTried = rules.questions.find(({ id }) => id === last?.question)?.asksTried ?? [];
-  return results.length === 0 && earlier.length === 0 && asksTried.includes(last?.answer ?? '');
+  const given = last === undefined ? [] : allOf(last);
+  return results.length === 0 && earlier.length === 0 && given.some((answer) => asksTried.includes(answer));
 }
 
 export function isSafety({ rules }: Pick<PreparedBike, 'rules'>, id: string | null | undefined): boolean {
