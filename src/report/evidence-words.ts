@@ -1,7 +1,7 @@
 /** What spoke for or against a cause, in words: answers, readings of the bike sheet, and results of trials. */
 import { capital } from '../form/text.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
-import { changeWords, wayWords } from './bike/change-words.ts';
+import { changeWords, outcomeWord, wayWords } from './bike/change-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
 import type { ResultCause } from './result/result.ts';
 
@@ -48,10 +48,10 @@ export function evidenceWords(
   if (done !== undefined)
     return {
       question: printable(
-        `${trial === undefined ? 'Tried before' : 'Trial'}: ${unsized === true ? wayWords(done) : changeWords(done)}`,
+        `${trial === undefined ? 'Tried before' : 'Trial'}: ${unsized === true ? wayWords(done, rules) : changeWords(done, undefined, rules)}`,
         MOST,
       ),
-      answer: printable(answerId === 'not-sure' ? 'not sure' : answerId, MOST_NAME),
+      answer: printable(outcomeWord(answerId), MOST_NAME),
     };
   return { question: capital(printable(id, MOST)), answer: printable(answerId, MOST) };
 }

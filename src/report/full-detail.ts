@@ -1,6 +1,7 @@
 /** What stands at the end of a full report: every cause with its evidence, the trials, and how it was worked out. */
 import { percent } from '../form/text.ts';
-import { changeWords } from './bike/change-words.ts';
+import { changeWords, outcomeWord } from './bike/change-words.ts';
+import { atOnceWords } from './phrases.ts';
 import { decibanNumber } from './decibans.ts';
 import { evidenceText } from './evidence-words.ts';
 import { shownCauses } from './result/ideas.ts';
@@ -26,12 +27,14 @@ export function detail(result: Result, put: Put, head: Head, words: Words): void
       if (Math.abs(e.decibans) >= NOTHING_SAID)
         put(evidenceText(words.rules, e, words.audience), `    ${decibanNumber(e.decibans).padStart(9)}  `);
   }
+  const atOnce = atOnceWords([result.nothing, ...shownCauses(result).map((c) => c.probability)], 100);
+  if (atOnce !== undefined) put(atOnce);
   if (result.trials.length > 0) {
     head('What the trials showed');
     const names = new Map(result.causes.map((c) => [c.id, c.name]));
     for (const t of result.trials)
       put(
-        `${changeWords(t.what)}: ${t.outcome}; moved most: ${names.get(t.cause) ?? t.cause} by ${decibanNumber(t.decibans)}`,
+        `${changeWords(t.what, undefined, words.rules)}: ${outcomeWord(t.outcome)}; moved most: ${names.get(t.cause) ?? t.cause} by ${decibanNumber(t.decibans)}`,
       );
   }
   head('How this was worked out');

@@ -37,7 +37,8 @@ export function runningLine(
     if (id === 'none' || (id === 'nothing' && probability < 0.5)) return `${lead}: no clear cause yet${look}`;
     return `${lead}: ${id === 'nothing' ? name : 'likeliest cause'} so far, ${percent(probability)}${look}`;
   }
-  return `${lead}, so far: ${r.leaders.map((l) => `${l.name} ${percent(l.probability)}`).join(', ')}${look}`;
+  const both = r.leaders.reduce((sum, l) => sum + l.probability, 0) > 1.005 ? ' (both can be so)' : '';
+  return `${lead}, so far: ${r.leaders.map((l) => `${l.name} ${percent(l.probability)}`).join(', ')}${both}${look}`;
 }
 
 /** Where a question can be answered, when that is not here and now. */

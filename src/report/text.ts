@@ -9,7 +9,7 @@ import { MOST_NAME, printable } from './foreign-text.ts';
 import { whereText } from './interview-text.ts';
 import { withoutStop, percent } from '../form/text.ts';
 import { plainResult } from './plain-words.ts';
-import { heedWords, likelyOf, likelyWords, stopWords, withStep } from './phrases.ts';
+import { atOnceWords, heedWords, likelyOf, likelyWords, stopWords, withStep } from './phrases.ts';
 import type { ResultAdjustment } from './result/result-adjustment.ts';
 import { firstOf, type Result } from './result/result.ts';
 import { fit, PLAIN, type Style } from './style.ts';
@@ -140,6 +140,11 @@ function waiting(result: Result, put: Put, head: Head, words: Words, full: boole
       put(`${what}: ${odds}.${heedWords(a)}`, lead);
       if (full && words.audience === 'mechanic') sideEffects(a, undefined, put, lead.length);
     });
+    const separate = new Map(
+      [...result.adjustments.slice(0, 1), ...others].map((a) => [a.cures ?? a.id, likelyOf(a)]),
+    );
+    const atOnce = atOnceWords([...separate.values()], 10);
+    if (atOnce !== undefined) put(atOnce);
     put('Ask again before you try one of these. Each has its own cautions.');
   }
   if (words.audience === 'mechanic')

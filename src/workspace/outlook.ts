@@ -9,8 +9,7 @@ import { driftOf, keptLast, untested, type Standings } from '../logbook/replay.t
 import { shownValue, type Entry } from '../logbook/entry.ts';
 import { leftGood } from '../logbook/left-good.ts';
 import { trialsNow } from '../logbook/trials-now.ts';
-import { changeWords } from '../report/bike/change-words.ts';
-import { outcomeWord } from '../report/bike/log-text.ts';
+import { changeWords, outcomeWord } from '../report/bike/change-words.ts';
 import type { NextThing, Outlook } from '../report/bike/next-text.ts';
 import { standWords, wordsFor, type Trial } from '../trials/trial.ts';
 import { putBackWords, stoodLastWords } from '../trials/verdict-words.ts';

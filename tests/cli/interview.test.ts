@@ -262,7 +262,7 @@ describe('an interview', () => {
       (asked, turn) => {
         if (turn === 0) return JUST_ASK;
         if (!isLast(asked)) return kept > 0 && ofTheRules(asked) ? 'f' : '1';
-        return kept++ === 0 ? { choose: 'a few more questions (6 at most)' } : '1';
+        return kept++ === 0 ? { choose: 'ask on all the same: hardly likely to change it (6 at most)' } : '1';
       },
       { save: 'more.yaml' },
     );

@@ -77,6 +77,9 @@ describe('a pit sheet', () => {
     expect(runs.slice(1).map((run) => run.split(' ')[0])).toEqual(['1', '2', '3', '4']);
     // Where it stands is for whoever sets it, apart from the rows that the rider fills in.
     expect(runs[3]).toBe('3');
+    expect(words(section(page, 'The trial'))).toMatch(
+      /To keep the ratings: earshot trial plan --bike \S+all-knobs\.yaml --case \S+fork-packs-down\.yaml, then earshot trial record --bike \S+all-knobs\.yaml, run by run\./,
+    );
     expect(words(section(page, 'The trial'))).toContain(
       'Run 1: 2, leave it. Run 2: 4, 2 clicks out. Run 3: 2, 2 clicks in. Run 4: 4, 2 clicks out.',
     );

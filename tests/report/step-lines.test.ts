@@ -41,7 +41,7 @@ describe('a trial of an earlier round', () => {
     const slow = { 'return-speed@front': 'shallow', 'g-out@front': 'slow' };
     const said = why('front.rebound.low+2', { outcome: 'same', points: 0, error: 0.65 }, slow);
     expect(said).toMatch(
-      /front low-speed rebound too slow.*- Against it: Trial: front low-speed rebound 2 clicks out: same/,
+      /front low-speed rebound too slow.*- Against it: Trial: front low-speed rebound 2 clicks out: no difference/,
     );
   });
   it('is none where it says little', () => {

@@ -245,7 +245,8 @@ export async function hold(
         less:
           less === undefined ? undefined : changeWords(readDeed(less, bench.sheet?.settings), bench.sheet),
         measured: reads === undefined ? undefined : couldNot(state, reads) ? 'later' : 'now',
-        more: because !== 'danger' && moreToAsk(workspace, bench, state) ? asking['at-most-more'] : 0,
+        more: because === 'danger' ? 0 : Math.min(asking['at-most-more'], moreToAsk(workspace, bench, state)),
+        mayMove: result.stop === null,
         back: state.steps.length > 0,
         sheet: state.has !== undefined && bench.sheet === undefined,
         sheetTrial: knobFirst(result, state, bench) !== undefined,

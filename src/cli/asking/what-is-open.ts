@@ -100,8 +100,8 @@ export function knobFirst(result: Result, { has }: Interview, { sheet }: Prepare
     : undefined;
 }
 
-/** Whether going on past enough would find anything to ask. */
-export function moreToAsk(workspace: Workspace, bench: PreparedBike, state: Interview): boolean {
+/** How many questions going on past enough would find to ask. */
+export function moreToAsk(workspace: Workspace, bench: PreparedBike, state: Interview): number {
   const { stop, open } = look(workspace.model, bench, { ...state, keepAsking: true, ended: null });
-  return stop === undefined && open.length > 0;
+  return stop === undefined ? open.length : 0;
 }

@@ -1,6 +1,7 @@
 /** `earshot report CASE`: a pit sheet to hand over. */
 import { arg, command, flag, format, text, unless, whom, type Given, type Here } from '../takes.ts';
 import { createHash } from 'node:crypto';
+import { existsSync } from 'node:fs';
 import { lstat, realpath, stat } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
 import type { BikeSheet } from '../../bike/sheet.ts';
@@ -12,12 +13,14 @@ import { writeNew } from '../../disk/write-new.ts';
 import type { SheetPhysics } from '../../report/pit-sheet/physics.ts';
 import { plainResult, plainRules } from '../../report/plain-words.ts';
 import { changeOf } from '../../report/result/result-adjustment.ts';
+import type { Entered } from '../../report/pit-sheet/trial.ts';
 import { pitSheet, type PitSheet } from '../../report/pit-sheet/pit-sheet.ts';
 import { firstOf, type Result } from '../../report/result/result.ts';
 import { toResult } from '../../report/result/to-result.ts';
 import { resultKeeper } from '../../workspace/cases/kept-by-content.ts';
 import { openWorkspace } from '../../workspace/workspace.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
+import { packArgs, quoted, shellPath } from '../../host/quoted.ts';
 import { readRecords, type CaseRecord } from '../../workspace/cases/records.ts';
 import { keptCase } from '../../workspace/cases/kept-case.ts';
 import { sheetOf } from '../../workspace/bikes/known-bikes.ts';
@@ -81,6 +84,7 @@ async function report(options: Options, { io, rules: packs }: Here): Promise<Exi
     plain: plainly,
     sheet: bench.sheet,
     physics: plainly ? null : await physicsOf(result, bench.sheet, io),
+    entered: enteredBy(options, record, result, io),
   });
   const text = await print(sheet, options.format);
   if (path === undefined) await io.out(text);
@@ -101,6 +105,26 @@ async function physicsOf(result: Result, sheet: BikeSheet | undefined, io: Io): 
   const change = first === undefined ? undefined : changeOf(first);
   if (sheet === undefined || change === undefined || result.verdict !== 'change') return null;
   return (await import('../../workspace/physics.ts')).drawnOf(io, sheet, change);
+}
+
+/** The lines that take a trial on paper into the log, with the names this sheet was made from. */
+function enteredBy(
+  { case: file, bike }: Options,
+  record: CaseRecord,
+  result: Result,
+  io: Io,
+): Entered | undefined {
+  const { bike: named } = record.data as { readonly bike?: unknown };
+  const own = typeof named === 'string' ? resolve(record.folder, named) : undefined;
+  const sheet = own !== undefined && existsSync(own) ? shellPath(own, io) : bike && quoted(bike);
+  const change = firstOf(result)?.change;
+  const what = file === '-' ? change && `--change ${quoted(change)}` : `--case ${quoted(file)}`;
+  if (sheet === undefined || what == null) return undefined;
+  const packs = packArgs(io.packs);
+  return {
+    plan: `earshot trial plan --bike ${sheet} ${what}${packs}`,
+    record: `earshot trial record --bike ${sheet}${packs}`,
+  };
 }
 
 /** A pit sheet is for one case. */

@@ -2,7 +2,7 @@
 import type { BikeSheet } from '../../bike/sheet.ts';
 import type { CaseResult } from '../../casework/case.ts';
 import type { Lesson } from '../../casework/belief-shifts.ts';
-import { changeWords } from './change-words.ts';
+import { changeWords, outcomeWord } from './change-words.ts';
 import { capital } from '../../form/text.ts';
 import { ratedWords } from './ridden-text.ts';
 import { fit, type Style } from '../style.ts';
@@ -16,10 +16,14 @@ const MOST = 2;
 export const GOOD_END =
   'Every knob is at its recommended setting. That is a good result: the bike was right, and now you know.';
 
-/** One line a trial. @param sheet names its settings as this bike has them */
-export function lessonLines(lessons: readonly Lesson[], sheet?: BikeSheet): string[] {
+/** One line a trial. @param sheet names its settings as this bike has them @param rules name what has no number */
+export function lessonLines(
+  lessons: readonly Lesson[],
+  sheet?: BikeSheet,
+  rules?: Parameters<typeof changeWords>[2],
+): string[] {
   return lessons.map(({ result, placed, moved }) => {
-    const tried = `${capital(changeWords(result.change, sheet))}: ${outcomeWords(result)}`;
+    const tried = `${capital(changeWords(result.change, sheet, rules))}: ${outcomeWords(result)}`;
     if (!placed) return `${tried}. No rule covers that change, so it was not counted.`;
     if (moved.length === 0) return `${tried}. It makes no cause much likelier or less likely.`;
     const says = moved.slice(0, MOST).map(({ name, before, after }) => {
@@ -34,7 +38,7 @@ export function lessonLines(lessons: readonly Lesson[], sheet?: BikeSheet): stri
 function outcomeWords(result: CaseResult): string {
   const { outcome, kept, points } = result;
   if (points !== undefined) return `${ratedWords(result)}, ${kept ? 'kept' : 'not kept'}`;
-  if (outcome !== 'better') return `${outcome}, ${kept ? 'left on the bike' : 'not kept'}`;
+  if (outcome !== 'better') return `${outcomeWord(outcome)}, ${kept ? 'left on the bike' : 'not kept'}`;
   return kept ? 'better, kept' : 'better, but no longer on the bike';
 }
 

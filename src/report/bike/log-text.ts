@@ -6,7 +6,7 @@ import { shownValue, type Entry } from '../../logbook/entry.ts';
 import { columns } from '../columns.ts';
 import { printableLines } from '../foreign-text.ts';
 import { interviewName } from '../phrases.ts';
-import { changeWords } from './change-words.ts';
+import { changeWords, outcomeWord } from './change-words.ts';
 import { page, type Style } from '../style.ts';
 import { paragraph } from '../wrap.ts';
 
@@ -44,11 +44,6 @@ export function historyText(
 }
 
 const LEAD = 33;
-
-/** As a rider says it. */
-export function outcomeWord(outcome: NonNullable<Entry['result']>['outcome']): string {
-  return outcome === 'same' ? 'no difference' : outcome;
-}
 
 /** Where all stood, the clicks together: where they are counted from is said once. */
 function startLines(changes: NonNullable<Entry['changes']>, sheet: BikeSheet | undefined): string[] {

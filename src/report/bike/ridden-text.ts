@@ -18,13 +18,16 @@ export function riddenLines(
   {
     sheet,
     rules,
-  }: { readonly sheet?: BikeSheet | undefined; readonly rules?: Pick<CompiledRules, 'reasons'> } = {},
+  }: {
+    readonly sheet?: BikeSheet | undefined;
+    readonly rules?: Pick<CompiledRules, 'reasons' | 'adjustments'>;
+  } = {},
 ): string[] {
   const last = ridden.findLastIndex(({ kind }) => kind === 'again');
   return ridden.map((one, i) => {
     const { kind, result } = one;
     const when = result.date === undefined ? '' : ` on ${result.date}`;
-    const what = `${changeWords(result.change, sheet)}, ${ratedWords(result)}`;
+    const what = `${changeWords(result.change, sheet, rules)}, ${ratedWords(result)}`;
     if (kind === 'reversal')
       return `This undoes a change that was kept${when}: ${what}.${advised === undefined ? '' : ' What was said since points the other way.'}`;
     const still =

@@ -16,7 +16,7 @@ import { refusedLines, unknownHead, verdictTexts } from '../verdict/verdict-line
 import type { Voice } from '../verdict/voice.ts';
 import { settingRows, type SettingRow } from './settings.ts';
 import { feelingsFor } from '../../trials/trial.ts';
-import { paperTrial, type PaperTrial } from './trial.ts';
+import { paperTrial, type Entered, type PaperTrial } from './trial.ts';
 import { firstOf, type Result, type ResultCaution } from '../result/result.ts';
 
 export interface PitSheet {
@@ -53,6 +53,8 @@ export interface PitSheetInput {
   readonly physics: SheetPhysics | null;
   /** for a rider alone: where the knob is, and no word of drawings */
   readonly plain?: boolean;
+  /** how the ratings of its trial come into the log; absent where no file of the bike is known */
+  readonly entered?: Entered | undefined;
 }
 
 /** Room on one page: characters of a text, and lines of a list. */
@@ -68,17 +70,28 @@ const ROOM = {
   notes: 4,
 } as const;
 
-export function pitSheet({ rules, result: r, sheet, physics, plain = false }: PitSheetInput): PitSheet {
+export function pitSheet({
+  rules,
+  result: r,
+  sheet,
+  physics,
+  plain = false,
+  entered,
+}: PitSheetInput): PitSheet {
   const first = r.verdict === 'stop' ? undefined : firstOf(r);
   const step =
     first === undefined ? '' : [stepWords(first), first.note ?? ''].filter((part) => part !== '').join('; ');
   const trial =
     first === undefined
       ? null
-      : paperTrial(r.case, (id) => rules.settings.find((s) => s.id === id)?.name ?? id, first, sheet, {
-          feelings: feelingsFor(rules.feelings, aimedAt(r)),
-          rideRules: rules.rideRules,
-        });
+      : paperTrial(
+          r.case,
+          (id) => rules.settings.find((s) => s.id === id)?.name ?? id,
+          first,
+          sheet,
+          { feelings: feelingsFor(rules.feelings, aimedAt(r)), rideRules: rules.rideRules },
+          entered,
+        );
   const audience = plain ? 'rider' : 'mechanic';
   const alarms = alarmsOf(r, rules, audience);
   const where = plain && first !== undefined ? whereIs(first, rules) : undefined;

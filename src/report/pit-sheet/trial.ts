@@ -7,6 +7,7 @@ import { planTrial } from '../../trials/plan.ts';
 import { placeWords, type Change } from '../../trials/trial.ts';
 import { amountWords } from '../../bike/setting-words.ts';
 import { asRead } from '../../bike/units.ts';
+import { printable } from '../foreign-text.ts';
 import { changeOf, type ResultAdjustment } from '../result/result-adjustment.ts';
 
 export type PaperTrial =
@@ -19,8 +20,16 @@ export type PaperTrial =
       readonly relative: boolean;
       /** the bike sheet with the change made; absent when there is none to make it on */
       readonly after?: BikeSheet;
+      /** how the ratings come into the log of the bike; absent where no file of it is known */
+      readonly entered?: Entered;
     }
   | { readonly can: false; readonly why: string };
+
+/** Command lines: the first opens the trial in the log, the other takes the ratings of a run. */
+export interface Entered {
+  readonly plan: string;
+  readonly record: string;
+}
 
 /**
  * @param id names the trial
@@ -33,6 +42,7 @@ export function paperTrial(
   first: ResultAdjustment,
   sheet: BikeSheet | undefined,
   { feelings, rideRules }: Pick<CompiledRules, 'feelings' | 'rideRules'>,
+  entered?: Entered,
 ): PaperTrial {
   const asked = changeOf(first);
   if (asked === undefined)
@@ -61,11 +71,12 @@ export function paperTrial(
     name: name(asked.setting),
     relative: applied === undefined,
     ...(applied === undefined ? {} : { after: applied.sheet }),
+    ...(entered === undefined ? {} : { entered }),
   };
 }
 
 /** How to ride the trial, a line a rule. */
-export function trialLines({ pen, relative }: Extract<PaperTrial, { can: true }>): string[] {
+export function trialLines({ pen, relative, entered }: Extract<PaperTrial, { can: true }>): string[] {
   return [
     `For whoever sets it; with a helper, fold this line over. ${pen.rows.map(({ run, set, turn }) => `Run ${run}: ${setWords(set, relative, pen)}, ${turnWords(turn, pen.unit, false)}`).join('. ')}.`,
     ...(pen.rows[0]?.warmUp === true ? [WARM_UP_LINE] : []),
@@ -73,7 +84,7 @@ export function trialLines({ pen, relative }: Extract<PaperTrial, { can: true }>
       ? [
           'Current setting not recorded: count it first, write the number after “start”, and never go past a stop. Start is the way back.',
         ]
-      : [wayBackLine(pen), ENTER_LINE]),
+      : [wayBackLine(pen), ...(entered === undefined ? [] : [enterLine(entered)])]),
     ...pen.notes,
     ...pen.rules,
   ];
@@ -92,8 +103,12 @@ export function wayBackLine(pen: Pick<PenSheet, 'unit' | 'names' | 'reference'>)
 }
 
 /** How what was written by pen comes into the log. */
-const ENTER_LINE =
-  'To keep the ratings: earshot trial plan --bike BIKE.yaml --case CASE.yaml, then earshot trial record --bike BIKE.yaml, run by run.';
+function enterLine({ plan, record }: Entered): string {
+  return `To keep the ratings: ${printable(plan, MOST_LINE)}, then ${printable(record, MOST_LINE)}, run by run.`;
+}
+
+/** Letters of a command line: more would push the trial off its page. */
+const MOST_LINE = 300;
 
 /** What the first row of a long trial is. */
 export const WARM_UP_LINE = 'Run 1 is the warm-up. Rate it too; it counts half.';

@@ -150,7 +150,7 @@ export function putBackBefore(
   const alone = capital(reasonIn(bench.rules.reasons, together ? 'back-as-one' : 'one-at-a-time'));
   const what = [[...back].join('; '), ...after.map(capital), alone].map(withStop).join(' ');
   const again = c.before.map(({ changes, change }) =>
-    changeWords(changes.length === 0 ? change : { changes }, bench.sheet),
+    changeWords(changes.length === 0 ? change : { changes }, bench.sheet, bench.rules),
   );
   return {
     before: { do: `${a.do}: ${what}`, plain: `${withoutStop(a.plain)}: ${what}` },

@@ -23,7 +23,7 @@ function inWords({ rules, sheet }: PreparedBike, { better, worse }: Trade): stri
     decapital(feltWords(rules, names ?? []) ?? otherwise);
   const half = isCounted ? halfOf(changes) : undefined;
   const values = {
-    change: isCounted ? changeWords(deed, sheet) : wayWords(deed),
+    change: isCounted ? changeWords(deed, sheet, rules) : wayWords(deed, rules),
     better: named(better.tried.for, 'one thing'),
     worse: named(worse.tried.for, 'another'),
     half: half === undefined ? '' : changeWords({ changes: [half] }, sheet),

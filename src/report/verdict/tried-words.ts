@@ -67,6 +67,6 @@ export function toldWords(
   const what =
     change === undefined
       ? `${name} ${ways.map((way) => turnedWords(way, by, unit)).join(' or ')}`
-      : changeWords(change, sheet);
+      : changeWords(change, sheet, rules);
   return `${capital(what)}: ${RESULTS[result]}; ${LEFT[putBack]}`;
 }

@@ -5,6 +5,7 @@ import { shownCauses } from '../result/ideas.ts';
 import { plainResult } from '../plain-words.ts';
 import { firstOf, type Result } from '../result/result.ts';
 import { ideaWords, NO_WORDS, taskWords, type Voice, type Words } from './voice.ts';
+import { atOnceWords } from '../phrases.ts';
 import { paragraph } from '../wrap.ts';
 
 /** Below this a cause is no news beside a bike that is right. */
@@ -94,12 +95,17 @@ function bareTexts(r: Result, words: Voice): string[] {
 /** What is likeliest, and why that is not enough to change anything on. */
 function notYet(r: Result, words: Voice): string[] {
   // By the very numbers that are told.
-  const [lead, next] = [
+  const two = [
     { said: 'nothing off', probability: r.nothing },
     ...shownCauses(r).map((shown) => ({ said: ideaWords(shown, words), probability: shown.probability })),
   ]
     .toSorted((a, b) => b.probability - a.probability)
-    .map(({ said, probability }) => `${said} (${percent(probability)})`);
+    .slice(0, 2);
+  const atOnce = atOnceWords(
+    two.map(({ probability }) => probability),
+    100,
+  );
+  const [lead, next] = two.map(({ said, probability }) => `${said} (${percent(probability)})`);
   const { refused, blocked } = words.audience === 'rider' ? plainResult(r, words.rules) : r;
   const cannot = blocked.filter(({ id }) => turnsLead(id, r, words));
   const waits = new Set(cannot.flatMap(({ waits: next }) => (next === null ? [] : [waitWords(next, words)])));
@@ -113,7 +119,7 @@ function notYet(r: Result, words: Voice): string[] {
       words.rules.againstTest,
     ];
   return [
-    `Likeliest so far: ${lead}${next === undefined ? '' : `. Next: ${next}`}.`,
+    `Likeliest so far: ${lead}${next === undefined ? '' : `. Next: ${next}`}.${atOnce === undefined ? '' : ` ${atOnce}`}`,
     ...(refused.length + cannot.length === 0
       ? [whyNothing(r), ...offLines(r, words)]
       : [

@@ -87,7 +87,7 @@ export function historyLines(
 ): string[] {
   const shift = shiftOf(model, bench, kase);
   const lines = [
-    ...lessonLines(lessonsOf(atReadiness(model, shift), bench, kase), bench.sheet),
+    ...lessonLines(lessonsOf(atReadiness(model, shift), bench, kase), bench.sheet, model.rules),
     ...(shift === 0 ? [] : [readinessLine(shift)]),
     ...left.map((one) => `${capital(leftGoodWords(one, model.rules.reasons, bench.sheet))}.`),
   ];

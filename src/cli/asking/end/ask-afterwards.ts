@@ -22,8 +22,9 @@ export interface Possible {
   readonly measured: 'now' | 'later' | undefined;
   /** the first change is one that may have been ridden by now */
   readonly ridden: boolean;
-  /** how many more questions there are at most; 0 for none */
+  /** how many more questions there are at most, 0 for none, and whether they may well change anything */
   readonly more: number;
+  readonly mayMove: boolean;
   readonly back: boolean;
   /** what the bike has was told, and it has no sheet yet */
   readonly sheet: boolean;
@@ -48,7 +49,14 @@ export function waysOn(possible: Possible): Choice[] {
     // Below the way out: nothing is advised there, so Return alone plans nothing.
     ...(possible.less === undefined ? [] : [{ value: 'less', name: `plan a trial of ${possible.less}` }]),
     ...(possible.more > 0
-      ? [{ value: 'keep-asking', name: `a few more questions (${possible.more} at most)` }]
+      ? [
+          {
+            value: 'keep-asking',
+            name: possible.mayMove
+              ? `a few more questions (${possible.more} at most)`
+              : `ask on all the same: hardly likely to change it (${possible.more} at most)`,
+          },
+        ]
       : []),
   ];
 }
