@@ -101,6 +101,8 @@ export interface Result {
     readonly answer: string;
     readonly measured?: string;
   }[];
+  /** below a stop: the answers that stop it */
+  readonly found?: readonly { readonly question: string; readonly answer: string }[];
   /** what was tried in vain and is still on the bike, where nothing is to be changed: it may go back */
   readonly leftIn?: { readonly do: string; readonly plain: string };
   /** what was tried and made one thing better and another worse, in words */

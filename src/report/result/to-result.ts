@@ -178,6 +178,9 @@ export function toResult(model: Model, kase: Case, c: Consultation, extras: Resu
     assignments: assignmentsOf(model, kase, c),
     offTarget: offTargetOf(bench, kase, c),
     ...(trades.length === 0 ? {} : { trades }),
+    ...(verdict === 'stop'
+      ? { found: c.heard.dangers.map(({ question, answer }) => ({ question, answer })) }
+      : {}),
     ...(leftIn === undefined ? {} : { leftIn: leftIn.before }),
     trials: c.trials.map((t) => {
       const moved = t.decibans.reduce(

@@ -145,6 +145,10 @@ export const resultSchema = z.strictObject({
   trades: z.array(z.string()).optional().meta({
     description: 'what was tried and made one thing better and another worse, with what lies between',
   }),
+  found: z
+    .array(z.strictObject({ question: z.string(), answer: z.string() }))
+    .optional()
+    .meta({ description: 'below a stop: the answers that stop it' }),
   leftIn: z.strictObject({ do: z.string(), plain: z.string() }).optional().meta({
     description: 'what was tried in vain and is still on, where nothing is to be changed: it may go back',
   }),

@@ -60,6 +60,7 @@ function bareTexts(r: Result, words: Voice): string[] {
     case 'stop':
       return [
         ...r.cautions.filter((c) => c.level === 'stop').map((c) => c.text),
+        ...foundLines(r, words),
         ...(first === undefined ? [] : [`${first.do}.`]),
       ];
     case 'change':
@@ -92,6 +93,16 @@ function bareTexts(r: Result, words: Voice): string[] {
   }
 }
 
+/** What was found that stops it, in the words of the answers; what is likely behind it stands below. */
+function foundLines({ found = [] }: Result, { rules }: Voice): string[] {
+  const said = found.flatMap(({ question, answer }) => {
+    const asked = rules.questions.find(({ id }) => id === question);
+    const one = asked?.answers.find(({ id }) => id === answer);
+    return one === undefined ? [] : [one.text];
+  });
+  return said.length === 0 ? [] : [`Found: ${[...new Set(said)].join('; ')}.`];
+}
+
 /** What is likeliest, and why that is not enough to change anything on. */
 function notYet(r: Result, words: Voice): string[] {
   // By the very numbers that are told.
@@ -107,7 +118,8 @@ function notYet(r: Result, words: Voice): string[] {
   );
   const [lead, next] = two.map(({ said, probability }) => `${said} (${percent(probability)})`);
   const { refused, blocked } = words.audience === 'rider' ? plainResult(r, words.rules) : r;
-  const cannot = blocked.filter(({ id }) => turnsLead(id, r, words));
+  const isRefused = ({ id }: { readonly id: string }): boolean => refused.some((one) => one.id === id);
+  const cannot = blocked.filter((one) => isRefused(one) || turnsLead(one.id, r, words));
   const waits = new Set(cannot.flatMap(({ waits: next }) => (next === null ? [] : [waitWords(next, words)])));
   const [against] =
     r.nothing < LIKELY && (shownCauses(r)[0]?.probability ?? 0) >= LIKELY
@@ -124,7 +136,9 @@ function notYet(r: Result, words: Voice): string[] {
       ? [whyNothing(r), ...offLines(r, words)]
       : [
           ...offLines(r, words),
-          ...[...refused, ...cannot].map(({ do: what, why }) => withStop(`Not "${what}": ${why}`)),
+          ...[...refused, ...cannot.filter((one) => !isRefused(one))].map(({ do: what, why }) =>
+            withStop(`Not "${what}": ${why}`),
+          ),
           ...(waits.size > 0 ? waits : [wayOut(r, words)]),
         ]),
   ];
