@@ -5,7 +5,7 @@ import { isOpen, saidBeside, type Known } from '../diagnosis/gates.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { hasReading } from '../diagnosis/sheet-evidence.ts';
 import { atEither, type Gate } from '../rulebase/compiled.ts';
-import type { Adjustment, AnswersNeeded } from '../rulebase/compiled-adjustment.ts';
+import type { Adjustment, AnswersNeeded, Refusal } from '../rulebase/compiled-adjustment.ts';
 import { decapital } from '../form/text.ts';
 import { reasonIn } from '../rulebase/reasons.ts';
 import { expectedWorth } from './payoff.ts';
@@ -23,7 +23,17 @@ export interface Situation {
 }
 
 /** Why an adjustment is not advised at all, in words; undefined where it is not refused. */
-export function refusalOf(s: Situation, { refuseWhen }: Adjustment): string | undefined {
+export function refusalOf(s: Situation, adjustment: Adjustment): string | undefined {
+  return refusing(s, adjustment)?.why;
+}
+
+/** Why the answers leave it no room, in words: as good as at its stop. Undefined where they leave some. */
+export function roomlessOf(s: Situation, adjustment: Adjustment): string | undefined {
+  const refusal = refusing(s, adjustment);
+  return refusal?.noRoom === true ? refusal.why : undefined;
+}
+
+function refusing(s: Situation, { refuseWhen }: Adjustment): Refusal | undefined {
   const { belief, known } = s;
   return refuseWhen.find(
     ({ answers, causes, below, unless, untilTested }) =>
@@ -31,7 +41,7 @@ export function refusalOf(s: Situation, { refuseWhen }: Adjustment): string | un
       mayBeGiven(answers, known) &&
       !unless.some((asked) => saidSo(asked, known)) &&
       !(untilTested !== undefined && isSpent(s, untilTested)),
-  )?.why;
+  );
 }
 
 type Bounds = readonly (readonly [cause: number, bound: number])[];
@@ -64,7 +74,9 @@ export function missingProof(s: Situation, adjustment: number): string | undefin
   if (proofs === undefined) return undefined;
   const open = proofs.blocked.find((id) => {
     const index = rules.adjustments.findIndex((a) => a.id === id);
-    return index >= 0 && s.bench.possible[index]!.can;
+    return (
+      index >= 0 && s.bench.possible[index]!.can && roomlessOf(s, rules.adjustments[index]!) === undefined
+    );
   });
   if (open !== undefined) {
     const { do: what } = rules.adjustments.find((a) => a.id === open)!;

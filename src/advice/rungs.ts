@@ -1,29 +1,31 @@
 /** Where an adjustment has no knob or no room: what comes after it. */
 import { bestOf } from './best-of.ts';
-import { missingProof, refusalOf, unprovedOf, type Situation } from './hold-back.ts';
+import { missingProof, refusalOf, roomlessOf, unprovedOf, type Situation } from './hold-back.ts';
 import { expectedWorth } from './payoff.ts';
 
 /**
- * Where the best adjustment has no knob or no room, the first of its next rungs that can be done and cures anything:
- * the other adjuster of the pair, the spring, a service.
+ * Where the best adjustment has no knob or no room, by the sheet or by the answers, the first of its next rungs that can be
+ * done and cures anything: the other adjuster of the pair, the spring, a service.
  */
 export function nextRung(
-  { model, bench, belief }: Situation,
+  s: Situation,
   cure: Float64Array,
   { best, allowed }: { readonly best: number; readonly allowed: (position: number) => boolean },
 ) {
-  const { wished, payoff, possible } = bench;
-  if (wished === undefined) return undefined;
-  const worth = expectedWorth(wished, belief.causes);
+  const { model, bench, belief } = s;
+  const { payoff, possible } = bench;
+  const all = bench.wished ?? payoff;
+  const worth = expectedWorth(all, belief.causes);
   const top = bestOf(worth);
   if (top === undefined || worth[top]! <= Math.max(0, best)) return undefined;
-  const blockedOne = wished.adjustments[top]!;
+  const blockedOne = all.adjustments[top]!;
   const reason = possible[blockedOne]!;
-  if (reason.can) return undefined;
+  const why = reason.can ? roomlessOf(s, model.rules.adjustments[blockedOne]!) : reason.why;
+  if (why === undefined) return undefined;
   for (const id of model.rules.adjustments[blockedOne]!.next) {
     const position = payoff.adjustments.findIndex((a) => model.rules.adjustments[a]!.id === id);
     if (position >= 0 && cure[position]! >= model.rules.numbers.advice['rung-cure'] && allowed(position))
-      return { position, insteadOf: { adjustment: blockedOne, why: reason.why } };
+      return { position, insteadOf: { adjustment: blockedOne, why } };
   }
   return undefined;
 }
@@ -58,8 +60,9 @@ export function blocked(situation: Situation): Blocked[] {
   };
   return adjustments.flatMap((a, index) => {
     const p = bench.possible[index]!;
-    if (p.can || p.unfit || cureOf(index) <= upset) return [];
+    const why = p.can ? roomlessOf(situation, a) : p.unfit ? undefined : p.why;
+    if (why === undefined || cureOf(index) <= upset) return [];
     const [waits] = a.next.flatMap(waiting);
-    return [{ adjustment: index, why: p.why, next: a.next, ...(waits === undefined ? {} : { waits }) }];
+    return [{ adjustment: index, why, next: a.next, ...(waits === undefined ? {} : { waits }) }];
   });
 }

@@ -150,7 +150,12 @@ function waiting(result: Result, put: Put, head: Head, words: Words, full: boole
   if (words.audience === 'mechanic')
     for (const b of result.blocked
       // What the verdict itself, or what comes first, says already is not said again.
-      .filter((x) => result.verdict === 'change' && x.id !== result.insteadOf?.id)
+      .filter(
+        (x) =>
+          result.verdict === 'change' &&
+          x.id !== result.insteadOf?.id &&
+          result.refused.every(({ id }) => id !== x.id),
+      )
       .slice(0, full ? undefined : 1))
       put(`Not possible on this bike: "${b.do}", because ${b.why}.`, '  ');
 }

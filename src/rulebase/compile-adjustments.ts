@@ -81,6 +81,7 @@ function linkOne(e: Entry<AdjustmentSource>, ids: Ids, context: LinkContext, num
     wayBack: fill(a['way-back']),
     next: (a.next ?? []).map((next, i) => e.named('adjustment', next, ids, ['next', i])),
     knockOn: fill(a['knock-on']),
+    knockOnWith: a['knock-on-with'] === undefined ? undefined : knockOnWith(e, a['knock-on-with'], facts),
     onceKept: fill(a['once-kept']),
     feel: fill(a.feel),
     cautions,
@@ -114,6 +115,21 @@ function changeOf(e: Entry<AdjustmentSource>, context: LinkContext): Adjustment[
       isCounted(unit) ? 'Write a whole number that is not 0.' : 'Say how much.',
     );
   return defined<NonNullable<Adjustment['change']>>({ setting, by, unit, most, notBelow });
+}
+
+/** Each knob as the sheet has it, and what is said of it. */
+function knockOnWith(
+  e: Entry<AdjustmentSource>,
+  texts: Readonly<Record<string, string>>,
+  facts: LinkContext['facts'],
+): (readonly [string, string])[] {
+  return Object.entries(texts).map(([key, text]) => {
+    const path = e.fill(key);
+    checkFact(facts, path, ['none'], (message, remedy) =>
+      e.wrong(['knock-on-with'], 'sheet', `${e.id} ${message}`, remedy, key),
+    );
+    return [path, e.fill(text)] as const;
+  });
 }
 
 const COMPILED_NAMES = { 'way-back': 'wayBack', 'knock-on': 'knockOn' } as const;

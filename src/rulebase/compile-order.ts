@@ -117,6 +117,7 @@ export function linkOrder(e: Entry<AdjustmentSource>, context: OrderContext): Or
           below: likely(r.below, [...path, 'below']),
           unless: needed(r.unless, [...path, 'unless']),
           untilTested: r['until-tested'] && others(r['until-tested'], [...path, 'until-tested']),
+          noRoom: r['no-room'],
           why: fill(r.why),
         }),
       ];

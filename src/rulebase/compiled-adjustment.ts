@@ -36,6 +36,8 @@ export interface Refusal {
   readonly unless: AnswersNeeded;
   /** ids of the adjustments that it waits for: it ends once they were tested in vain */
   readonly untilTested?: readonly string[];
+  /** what is turned has no room left: its next rung is named, as behind a stop */
+  readonly noRoom?: true;
   readonly why: string;
 }
 
@@ -79,6 +81,8 @@ export interface Adjustment extends Standing {
   readonly wayBack: string;
   readonly next: readonly string[];
   readonly knockOn?: string;
+  /** knob, as the sheet has it, and what it does besides where the bike is not known to lack it */
+  readonly knockOnWith?: readonly (readonly [path: string, text: string])[];
   /** what is checked once it stays */
   readonly onceKept?: string;
   readonly feel: string;

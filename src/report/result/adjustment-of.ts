@@ -88,7 +88,7 @@ export function adjustmentOf(
     writeDown: numbersOf(model, bench, a),
     // Without a sheet too: the step is then what the rules turn at once.
     cautions: [...new Set([...(back?.cautions ?? []), ...cautionsOf(a, c.heard.known, step)])],
-    knockOn: [...(a.knockOn === undefined ? [] : [a.knockOn]), ...knockOn],
+    knockOn: [...knockOnHere(bench, a), ...knockOn],
     ridden:
       step === undefined
         ? []
@@ -165,4 +165,11 @@ function wasSeen(
     const { how, links } = rules.questions[question]!;
     return how === 'stand' && links.some(([cause, sign]) => sign === answer && cures[cause]! > 0);
   });
+}
+
+/** What else it does on this bike, as one line: nothing is said of a knob that it has not. */
+function knockOnHere({ fact }: PreparedBike, { knockOn, knockOnWith = [] }: Adjustment): string[] {
+  const own = knockOnWith.flatMap(([path, text]) => (fact(path) === 'none' ? [] : [text]));
+  const all = [...(knockOn === undefined ? [] : [knockOn]), ...own];
+  return all.length === 0 ? [] : [all.join('; ')];
 }

@@ -131,6 +131,8 @@ function adjustmentLines(rules: CompiledRules, a: Adjustment, style: Style): str
     );
   for (const [c, share] of a.fixes) out.push(`  cures ${rules.causes[c]!.id}, ${finePercent(share)}`);
   if (a.knockOn !== undefined) out.push(paragraph(`Also: ${a.knockOn}`, style.width, '  '));
+  for (const [path, text] of a.knockOnWith ?? [])
+    out.push(paragraph(`Also, unless there is no ${path}: ${text}`, style.width, '  '));
   if (a.repeat !== undefined)
     out.push(paragraph(`Repeat until ${a.repeat.until}; stop when ${a.repeat.stop}.`, style.width, '  '));
   if (a.next.length > 0) out.push(paragraph(`next rungs: ${a.next.join(', ')}`, style.width, '  '));

@@ -41,6 +41,9 @@ const refusal = z
       description:
         'the adjustments that it waits for: it ends once a trial found one of them no better and none is left that is worth one',
     }),
+    'no-room': z.literal(true).optional().meta({
+      description: 'what is turned has no room left: what comes next is named instead, as behind a stop',
+    }),
     why: text.meta({ description: 'in words, after "refused, because"' }),
   })
   .refine((r) => r.answers !== undefined || r.causes !== undefined, { error: 'needs answers: or causes:' });
@@ -134,6 +137,10 @@ export const adjustment = z.strictObject({
     description: 'what is checked once it stays: what to do, and behind a colon why',
   }),
   'knock-on': text.optional().meta({ description: 'what else it does, at both ends' }),
+  'knock-on-with': z
+    .record(id, text)
+    .optional()
+    .meta({ description: 'knob → what it does besides where the bike is not known to lack that knob' }),
   feel: taught(
     text.meta({ description: 'what to feel for on the trial run' }),
     'Say what to feel for on the trial run.',
