@@ -64,7 +64,7 @@ export function possible(
   spring?: SpringCorrection,
   far?: HowFar,
 ): Possibility {
-  if (sheet === undefined) return asSaid(adjustment, said, clicks);
+  if (sheet === undefined) return asSaid(adjustment, said, clicks, far?.reasons);
   const can = onSheet(adjustment, sheet, clicks, spring, far);
   const limit = can.can ? nearMost(adjustment, sheet, far, can.step?.to) : undefined;
   if (!can.can || limit === undefined) return can;
@@ -96,7 +96,7 @@ function onSheet(
     if (isCounted(step.unit)) return { can: false, why: lower(dial.message), unfit: false };
     return { can: true, step, note: withoutStop(dial.remedy) };
   }
-  const can = within(step, boundedBy(change, dial));
+  const can = within(step, boundedBy(change, dial), far?.reasons);
   const note =
     whole?.note ??
     otherTyre(rule, adjustment, sheet, far?.reasons) ??
@@ -107,7 +107,12 @@ function onSheet(
 const NOTHING_SAID = unsaidBike([]);
 
 /** Without a sheet there are no numbers: a knob is there, is not, or has to be looked for, and may be at its stop. */
-function asSaid(adjustment: Adjustment, said: BikeSheet, clicks: number | undefined): Possibility {
+function asSaid(
+  adjustment: Adjustment,
+  said: BikeSheet,
+  clicks: number | undefined,
+  reasons: Reasons | undefined,
+): Possibility {
   const { change } = adjustment;
   const unmet = missing(adjustment, said);
   if (unmet !== undefined) return { can: false, why: unmet, unfit: true };
@@ -115,7 +120,9 @@ function asSaid(adjustment: Adjustment, said: BikeSheet, clicks: number | undefi
   const step = inClicks(change, clicks);
   const dial = dialOf(said, step);
   if (!('message' in dial))
-    return dial.at === undefined && dial.now === undefined ? { can: true, step } : within(step, dial);
+    return dial.at === undefined && dial.now === undefined
+      ? { can: true, step }
+      : within(step, dial, reasons);
   if (dial.unsaid === true) return lookFirst(step, dial);
   if (dial.unfit === true) return { can: false, why: lower(dial.message), unfit: true };
   return isCounted(step.unit) ? { can: false, why: lower(dial.message), unfit: false } : { can: true, step };

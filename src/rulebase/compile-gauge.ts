@@ -3,7 +3,9 @@ import type { SheetTrade } from '../bike/check/sheet-check.ts';
 import type { Against, Band, Gauge, Reads, Within } from '../bike/gauge/gauge.ts';
 import { readQuantity, readShare } from '../bike/units.ts';
 import { didYouMean } from '../form/suggest.ts';
+import { defined } from '../form/plain-data.ts';
 import type { Entry } from './entries.ts';
+import type { PackFile } from './schema/pack.ts';
 import type { QuestionSource } from './schema/question.ts';
 
 /** What the pack says of figures and of what is near enough. */
@@ -11,12 +13,14 @@ export interface GaugeTrade {
   /** figures with two numbers, by name */
   readonly bands: ReadonlyMap<string, Band>;
   readonly near: SheetTrade['near'];
+  /** how a number may be written */
+  readonly like: NonNullable<PackFile['number-examples']>;
 }
 
 const OWN_FIGURES = ['sheet', 'weight'] as const;
 
 /** Undefined where the question takes no number. */
-export function linkGauge(e: Entry<QuestionSource>, { bands, near }: GaugeTrade): Gauge | undefined {
+export function linkGauge(e: Entry<QuestionSource>, { bands, near, like }: GaugeTrade): Gauge | undefined {
   const { gauge, answers: all } = e.data;
   if (gauge === undefined) return undefined;
   const wrong = (path: string[], message: string, remedy: string): void =>
@@ -54,7 +58,12 @@ export function linkGauge(e: Entry<QuestionSource>, { bands, near }: GaugeTrade)
     );
     return [];
   });
-  return { reads: gauge.reads, answers: gauge.answers, against };
+  return defined<Gauge>({
+    reads: gauge.reads,
+    answers: gauge.answers,
+    against,
+    like: like[gauge.reads]?.[e.end ?? 'front'],
+  });
 }
 
 function nearOf(reads: Reads, near: SheetTrade['near']): Within {

@@ -19,6 +19,7 @@ import {
   figuresOf,
   frequencies,
   layeredNumbers,
+  merged,
   sentencesOf,
   wordScale,
   type PackSource,
@@ -88,7 +89,11 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
     settingIndex: new Map(settings.map(({ id }, i) => [id, i])),
     causeIndex: new Map(causes.map(({ id }, i) => [id, i])),
     cautionIds,
-    gauges: { bands: figures.bands, near: sentences.sheetCheck.near },
+    gauges: {
+      bands: figures.bands,
+      near: sentences.sheetCheck.near,
+      like: merged(packs, 'number-examples'),
+    },
     word,
   };
   const questions = withSentences(entries.sentences, linkQuestions(entries.questions, context));

@@ -81,6 +81,8 @@ export interface CompiledRules {
   readonly offTarget?: string;
   /** said beside a figure that is only usual: that of the last pack that has it */
   readonly usualNote?: string;
+  /** words in a row with which somebody speaks of what he might do */
+  readonly onlyThought: readonly string[];
   /** retired id → its heir */
   readonly retired: Readonly<Record<string, string>>;
 }

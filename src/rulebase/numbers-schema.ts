@@ -55,6 +55,16 @@ export const numbers = z.strictObject({
       description:
         'where nobody asked what bothers the rider, signs in as many topics are a complaint that stands, also where nothing is found',
     }),
+    'least-behind': share.default(0.02).meta({
+      description: 'causes behind less of a complaint than this are not told apart for it',
+    }),
+    'of-complaint': z
+      .strictObject({ 'nothing-for': z.int().min(0), 'may-help': z.int().min(0), all: z.int().min(0) })
+      .default({ 'nothing-for': 2, 'may-help': 1, all: 3 })
+      .meta({
+        description:
+          'how many questions are asked at most, once the rest is over, of a complaint that the change does nothing for, of one that it may help, and of all',
+      }),
     checks: z.int().min(0).default(2).meta({ description: 'how many looks in the stand that takes' }),
     'other-end': share.default(0.15).meta({
       description:

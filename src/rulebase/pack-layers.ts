@@ -48,10 +48,10 @@ const UNSAID = {
   rider: { spread: 0, from: 3, least: 0, stays: 0 },
 };
 
-type Maps = 'figures' | 'numbers' | 'reasons' | 'sheet-asks';
+type Maps = 'figures' | 'number-examples' | 'numbers' | 'reasons' | 'sheet-asks';
 
 /** The maps of all packs in one, key by key. */
-function merged<K extends Maps>(packs: readonly PackSource[], key: K): NonNullable<PackFile[K]> {
+export function merged<K extends Maps>(packs: readonly PackSource[], key: K): NonNullable<PackFile[K]> {
   return Object.assign({}, ...packs.map(({ pack }) => pack[key] ?? {})) as NonNullable<PackFile[K]>;
 }
 
@@ -61,9 +61,10 @@ export function sentencesOf(packs: readonly PackSource[]) {
     packs.findLast(({ pack }) => pack[key] !== undefined)?.pack[key];
   const checks = packs.map(({ pack }) => pack['sheet-check']);
   return defined<
-    Pick<CompiledRules, 'rideRules' | 'sheetAsks' | 'reasons' | 'sheetCheck' | 'feelings'> &
+    Pick<CompiledRules, 'onlyThought' | 'rideRules' | 'sheetAsks' | 'reasons' | 'sheetCheck' | 'feelings'> &
       Pick<CompiledRules, 'againstTest' | 'leftAlone' | 'offTarget' | 'usualNote'>
   >({
+    onlyThought: packs.flatMap(({ pack }) => pack['only-thought'] ?? []),
     rideRules: last('ride-rules') ?? NO_RULES,
     sheetAsks: merged(packs, 'sheet-asks'),
     reasons: merged(packs, 'reasons'),

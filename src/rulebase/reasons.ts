@@ -22,6 +22,8 @@ export const REASONS = [
   'in-one-go',
   'no-further',
   'near-most',
+  'at-limit',
+  'range-left',
   'larger-better',
   'measure-first',
   'not-measured',
@@ -48,6 +50,9 @@ export const REASONS = [
   'by-the-way',
   'tried-worse',
   'tried-same-stop',
+  'trial-by-gauge',
+  'trial-together',
+  'trial-other-way-short',
 ] as const;
 
 type Reason = (typeof REASONS)[number];

@@ -1,4 +1,6 @@
 /** From one change on one adjuster to a fair trial of it. */
+import { capital, withStop } from '../form/text.ts';
+import { reasonIn, type Reasons } from '../rulebase/reasons.ts';
 import {
   limitsOf,
   standWords,
@@ -27,6 +29,8 @@ export interface PlanInput {
   /** what is rated after every run */
   readonly feelings: readonly Feeling[];
   readonly cautions?: readonly string[];
+  /** the pack's sentences */
+  readonly reasons?: Reasons;
   /** what else belongs on the sheet, such as what earlier trials said */
   readonly notes?: readonly string[];
   /** it brings what a gauge read off nearer to its target */
@@ -58,6 +62,8 @@ export function planTrial(input: PlanInput): Checked<Trial> {
   // What these found is in today's diagnosis already: their ratings count once.
   const chances = before.find((one) => one.chances !== undefined)?.chances ?? input.chances;
   const reference: Arm = { name: 'reference', set: change.from };
+  const say = (note: 'by-gauge' | 'together' | 'other-way-short', values?: Record<string, string>): string =>
+    withStop(capital(reasonIn(input.reasons, `trial-${note}`, values)));
   return {
     ok: true,
     value: {
@@ -76,16 +82,16 @@ export function planTrial(input: PlanInput): Checked<Trial> {
       ...(before.length === 0 ? {} : { before: before.map(asEarlier) }),
       notes: [
         ...(input.notes ?? []),
-        ...(byGauge ? [BY_GAUGE] : []),
-        ...(before.length === 0 ? [] : [togetherNote(before)]),
-        ...(other === undefined ? [] : shorterNote(change, other)),
+        ...(byGauge ? [say('by-gauge')] : []),
+        ...(before.length === 0 ? [] : [say('together', { trials: before.map((one) => one.id).join(', ') })]),
+        ...(other === undefined || !isShorter(change, other)
+          ? []
+          : [say('other-way-short', { to: standWords(change, other.set) })]),
       ],
       ridden: [],
     },
   };
 }
-
-const BY_GAUGE = 'A gauge asks for this step: it is kept unless it rides clearly worse.';
 
 function asEarlier({ id, hidden, short, ridden }: Trial): EarlierTrial {
   return {
@@ -94,11 +100,6 @@ function asEarlier({ id, hidden, short, ridden }: Trial): EarlierTrial {
     ...(short === undefined ? {} : { short }),
     ridden,
   };
-}
-
-function togetherNote(before: readonly Trial[]): string {
-  const ids = before.map(({ id }) => id);
-  return `The same step was ridden before on the bike as it stands (${ids.join(', ')}). The ratings count together.`;
 }
 
 /** The step the other way, or the most that stays short of the limit there; undefined when nothing does. */
@@ -112,10 +113,8 @@ function otherWay(change: Change, step: Arm): Arm | undefined {
   return { name: up ? 'plus' : 'minus', set: tidy(change.from + (up ? by : -by)) };
 }
 
-function shorterNote(change: Change, { set }: Arm): string[] {
-  const { from, to } = change;
-  if (Math.abs(Math.abs(set - from) - Math.abs(to - from)) < 1e-9) return [];
-  return [`The other way goes to ${standWords(change, set)} and no further: that is close to the limit.`];
+function isShorter({ from, to }: Change, { set }: Arm): boolean {
+  return Math.abs(Math.abs(set - from) - Math.abs(to - from)) >= 1e-9;
 }
 
 function checkPlan({ id, change, feelings, bothWays }: PlanInput): TrialProblem[] {

@@ -20,7 +20,7 @@ type IsDanger = (said: Candidate) => boolean;
 type Hears = (text: string) => Hearing;
 type HearingRules = Pick<
   CompiledRules,
-  'words' | 'concepts' | 'endNames' | 'questions' | 'heard' | 'openings'
+  'words' | 'concepts' | 'endNames' | 'onlyThought' | 'questions' | 'heard' | 'openings'
 >;
 const made = new WeakMap<HearingRules, Hears>();
 

@@ -11,7 +11,7 @@ export function wishReader(
   let reading: Promise<TriedReader> | undefined;
   return async (text) => {
     const { asksOfDoing } = await import('../words/tried/wished.ts');
-    if (!asksOfDoing(text)) return [];
+    if (!asksOfDoing(text, rules.onlyThought)) return [];
     reading ??= import('../words/tried/tried.ts').then(async ({ buildTriedReader }) =>
       buildTriedReader(rules, await words()),
     );

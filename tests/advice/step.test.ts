@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { possible } from '../../src/advice/feasibility.ts';
+import { possible as possibleOn } from '../../src/advice/feasibility.ts';
 import type { BikeSheet, End } from '../../src/bike/sheet.ts';
 import type { Adjustment } from '../../src/rulebase/compiled-adjustment.ts';
 import { exampleSheet } from '../bike/example.ts';
@@ -8,6 +8,15 @@ import { adjustmentOf, model } from '../support/front-rules.ts';
 
 /** What the built-in pack says of a step. */
 const { reasons } = baseRules().rules;
+type Asked = Parameters<typeof possibleOn>;
+const possible = (
+  a: Asked[0],
+  sheet?: Asked[1],
+  clicks?: Asked[2],
+  said?: Asked[3],
+  spring?: Asked[4],
+  far = {},
+) => possibleOn(a, sheet, clicks, said, spring, { reasons, ...far });
 
 const open = model.rules.adjustments[adjustmentOf('front.rebound.low.open')]!;
 const close = model.rules.adjustments[adjustmentOf('front.rebound.low.close')]!;

@@ -14,8 +14,8 @@ import { baseRules } from '../support/base-rules.ts';
 const BAR = 1e5;
 /** NIST SP 811 (2008), appendix B.8: 1 psi = 6.894757 kPa. */
 const PSI = 6894.757;
-const front: Beside = { end: 'front' };
-const rear: Beside = { end: 'rear' };
+const front: Beside = { end: 'front', like: ['18 %', '27/150 mm'] };
+const rear: Beside = { end: 'rear', like: ['27 %', '16/60 mm'] };
 
 describe('a number that is typed', () => {
   it.each([
@@ -69,7 +69,13 @@ describe('a number that is typed', () => {
     ['30 stone', 'tyre', front, /is not a tyre pressure/],
     ['24 bar', 'tyre', front, /^24 bar cannot be a tyre pressure \(0\.3 bar to 6 bar\)/],
     ['2 psi', 'tyre', front, /^2 psi cannot be a tyre pressure/],
-    ['24', 'spring', front, /^24 of what\? Write 5\.5 bar or 80 psi\.$/],
+    [
+      '24',
+      'spring',
+      { end: 'front', like: ['5.5 bar', '80 psi'] },
+      /^24 of what\? Write 5\.5 bar or 80 psi\.$/,
+    ],
+    ['24', 'spring', { end: 'front' }, /^24 of what\?$/],
     ['900', 'spring', front, /^900 of what\?/],
   ] as const)('%s as %s is told in one line', (text, reads, beside, why) => {
     const read = readNumber(text, reads, beside);

@@ -1,8 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { leftOfComplaints, type AskedFor } from '../../src/cli/asking/left-of-complaints.ts';
+import { leftOfComplaints as leftOf, type AskedFor } from '../../src/cli/asking/left-of-complaints.ts';
 import type { Result } from '../../src/report/result/result.ts';
 
 type Complaint = Result['complaints'][number];
+type Args = Parameters<typeof leftOf>;
+const leftOfComplaints = (result: Args[0], ended: Args[1], asked: Args[2]) =>
+  leftOf(result, ended, asked, { 'nothing-for': 2, 'may-help': 1, all: 3 });
 const told = (phrase: string, promise: Complaint['promise'], ask: string | null): Complaint => ({
   phrase,
   told: true,

@@ -35,5 +35,10 @@ it('goes as far as this bike has positions, and no further', () => {
   const two = possible(open, sheetWith({ now: 'closed', positions: ['closed', 'open'] }));
   expect(two).toMatchObject({ can: true, step: { by: 1, to: 1, names: ['closed', 'open'] } });
   expect(two).not.toHaveProperty('note');
-  expect(possible(open, sheetWith('open'))).toMatchObject({ can: false, why: 'it is at open' });
+  const { reasons } = rules;
+  const none = undefined;
+  expect(possible(open, sheetWith('open'), none, none, none, { reasons })).toMatchObject({
+    can: false,
+    why: 'it is at open',
+  });
 });

@@ -41,6 +41,7 @@ numbers:
     open: [0.4, 0.4]
     unadvised: {helps: 0.5, harms: 0.1}
     most-helps: 0.8
+reasons: {at-limit: 'it is at {limit}', range-left: 'only this much range is left before {limit}'}
 feelings:
   - {id: overall, ask: The run as a whole, low: bad, high: good}
   - {id: grip, ask: Grip, low: none, high: all}

@@ -1,6 +1,7 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { planTrial } from '../../src/trials/plan.ts';
+import { baseRules } from '../support/base-rules.ts';
 import { change, FEELINGS, planned } from './invented.ts';
 
 const arms = (over: Parameters<typeof change>[0], bothWays = true) =>
@@ -24,7 +25,8 @@ test('on request the other direction too, by the same step, after the advised on
 });
 
 test('the other direction stops short of the limit, and says so', () => {
-  const close = planned({ change: change({ from: 2, to: 4 }), bothWays: true });
+  const { reasons } = baseRules().rules;
+  const close = planned({ change: change({ from: 2, to: 4 }), bothWays: true, reasons });
   expect(close.arms[2]).toEqual({ name: 'minus', set: 1 });
   expect(close.notes.join()).toContain('goes to 1 click from closed and no further');
   expect(planned({ change: change({ from: 3, to: 5 }), bothWays: true }).arms[2]?.set).toBe(1);

@@ -24,7 +24,7 @@ export function asFarAs(
   near: NearMost,
 ): Possibility {
   if (sheet === undefined || adjustment.change === undefined) return { can: true, step };
-  const can = roomFor(sheet, step, adjustment.change);
+  const can = roomFor(sheet, step, near.reasons, adjustment.change);
   if (!can.can) return can;
   const limit = nearMost(adjustment, sheet, near, can.step?.to);
   const notes = [can.note, limit].filter((note) => note !== undefined);
@@ -38,11 +38,12 @@ export function asFarAs(
 export function roomFor(
   sheet: BikeSheet | undefined,
   step: Omit<Step, 'from' | 'to'>,
+  reasons: Reasons | undefined,
   change: Adjustment['change'] = undefined,
 ): Possibility {
   const dial = sheet === undefined ? undefined : dialOf(sheet, step);
   if (dial === undefined || 'message' in dial) return { can: true, step };
-  return within(step, change === undefined ? dial : boundedBy(change, dial));
+  return within(step, change === undefined ? dial : boundedBy(change, dial), reasons);
 }
 
 /**
@@ -79,17 +80,17 @@ export function boundedBy({ notBelow: least }: NonNullable<Adjustment['change']>
 }
 
 /** As far as it goes before its stop or its limit, or why it goes no further. */
-export function within(asked: Step, dial: Dial): Possibility {
+export function within(asked: Step, dial: Dial, reasons: Reasons | undefined): Possibility {
   const { now, at, min, max, minIs, maxIs, grain } = dial;
-  const where = asked.by < 0 ? minIs : maxIs;
-  if (at !== undefined && at === (asked.by < 0 ? 'min' : 'max'))
-    return { can: false, why: `it is at ${where}`, unfit: false };
+  const limit = asked.by < 0 ? minIs : maxIs;
+  const ended: Possibility = { can: false, why: reasonIn(reasons, 'at-limit', { limit }), unfit: false };
+  if (at !== undefined && at === (asked.by < 0 ? 'min' : 'max')) return ended;
   if (now === undefined)
     return { can: true, step: asked, ...(at === undefined ? { note: withoutStop(dial.toFindOut) } : {}) };
   const to = Number(Math.min(max, Math.max(min, now + asked.by)).toFixed(3));
   // Outside its limits already and to be moved further out, or no room for the smallest step that can be set.
   const room = (to - now) * Math.sign(asked.by);
-  if (room < grain - 1e-9) return { can: false, why: `it is at ${where}`, unfit: false };
+  if (room < grain - 1e-9) return ended;
   const step = {
     ...asked,
     by: Number((to - now).toFixed(3)),
@@ -100,5 +101,5 @@ export function within(asked: Step, dial: Dial): Possibility {
   // A switch is moved as far as it goes: that is what was meant.
   return Math.abs(step.by - asked.by) < 1e-9 || dial.names !== undefined
     ? { can: true, step }
-    : { can: true, step, note: `only this much range is left before ${where}` };
+    : { can: true, step, note: reasonIn(reasons, 'range-left', { limit }) };
 }

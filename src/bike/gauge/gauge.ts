@@ -25,6 +25,8 @@ export interface Gauge {
   readonly answers: { readonly below: string; readonly near: string; readonly above: string };
   /** the first of them that is known is held against; where none is, the figure has to be told */
   readonly against: readonly Against[];
+  /** how a number may be written, the last with what it is a part of; absent: the pack does not say */
+  readonly like?: readonly string[];
 }
 
 export interface Target {

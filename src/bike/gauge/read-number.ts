@@ -14,6 +14,8 @@ export interface Beside {
   readonly whole?: number | undefined;
   /** the unit that a number without one may be in, where two make sense */
   readonly pressure?: UnitChoice['pressure'] | undefined;
+  /** how such a number may be written here, the last with what it is a part of */
+  readonly like?: readonly string[] | undefined;
 }
 
 /** The value as `Reads` has it, and the unit it was told in. */
@@ -34,18 +36,6 @@ const BAND = new RegExp(
   String.raw`${ABOUT}${NUMBER}\s*([%a-z]*?)\s*(?:to|-|–)\s*${NUMBER}\s*([%a-z]*)\s*$`,
   'i',
 );
-
-/** How each is written, at either end. */
-const WRITTEN: Readonly<Record<Reads, Readonly<Record<End, readonly [string, string]>>>> = {
-  sag: { front: ['18 %', '27/150 mm'], rear: ['27 %', '16/60 mm'] },
-  tyre: { front: ['1.7 bar', '25 psi'], rear: ['1.9 bar', '28 psi'] },
-  spring: { front: ['5.5 bar', '80 psi'], rear: ['12 bar', '175 psi'] },
-};
-
-/** Two ways to write such a number at an end. */
-export function examplesOf(reads: Reads, end: End): readonly [string, string] {
-  return WRITTEN[reads][end];
-}
 
 const LIMITS_OF: Readonly<Record<Reads, Range>> = {
   sag: LIMITS.sag,
@@ -83,25 +73,29 @@ export function readBand(
     : { ok: false, why: `${printable(text)} begins above its end.` };
 }
 
-function readSag(text: string, { end, whole }: Beside): Read {
+function readSag(text: string, beside: Beside): Read {
+  const { end, whole, like = [] } = beside;
   const [, share, sign] = SHARE.exec(text) ?? [];
   // Below one and without its sign it is written as a fraction.
   if (share !== undefined) {
     const number = decimal(share);
-    return inside(sign === undefined && number < 1 ? number : number / 100, '%', 'sag', end);
+    return inside(sign === undefined && number < 1 ? number : number / 100, '%', 'sag', beside);
   }
   const [, part, unit, of, ofUnit] = PART.exec(text) ?? [];
-  if (part === undefined) return notRead(text, 'sag', end);
+  if (part === undefined) return notRead(text, 'sag', beside);
   if (of !== undefined) {
     const both = [unit ?? ofUnit, ofUnit ?? unit].map(metres);
-    return inside((decimal(part) * both[0]!) / (decimal(of) * both[1]!), '%', 'sag', end);
+    return inside((decimal(part) * both[0]!) / (decimal(of) * both[1]!), '%', 'sag', beside);
   }
   if (whole === undefined || whole === 0)
     return {
       ok: false,
-      why: `${text.trim()} of how much? Write it with the ${wholeOf(end)}, like ${examplesOf('sag', end)[1]}.`,
+      why: `${text.trim()} of how much? Write it with the ${wholeOf(end)}${like
+        .slice(-1)
+        .map((one) => `, like ${one}`)
+        .join('')}.`,
     };
-  return inside((decimal(part) * metres(unit)) / whole, '%', 'sag', end);
+  return inside((decimal(part) * metres(unit)) / whole, '%', 'sag', beside);
 }
 
 /** What sag is a share of. */
@@ -109,19 +103,22 @@ export function wholeOf(end: End): string {
   return end === 'front' ? 'travel' : "shock's stroke";
 }
 
-function readPressure(text: string, reads: 'tyre' | 'spring', { end, pressure: own }: Beside): Read {
+function readPressure(text: string, reads: 'tyre' | 'spring', beside: Beside): Read {
+  const { pressure: own, like } = beside;
   const [, amount, name = ''] = PRESSURE.exec(text) ?? [];
-  if (amount === undefined) return notRead(text, reads, end);
+  if (amount === undefined) return notRead(text, reads, beside);
   const number = decimal(amount);
   if (name !== '') {
     const unit = unitNamed(name, 'pressure');
-    return unit === undefined ? notRead(text, reads, end) : inside(number * siPer(unit), unit, reads, end);
+    return unit === undefined
+      ? notRead(text, reads, beside)
+      : inside(number * siPer(unit), unit, reads, beside);
   }
   const fitting = unitsFor(number, reads);
   const [unit] = fitting.length === 1 || own === undefined ? fitting : fitting.filter((one) => one === own);
   if (unit === undefined || (fitting.length > 1 && own === undefined))
-    return { ok: false, why: `${amount} of what? Write ${examplesOf(reads, end).join(' or ')}.` };
-  return inside(number * siPer(unit), unit, reads, end);
+    return { ok: false, why: `${amount} of what?${written('Write', like)}` };
+  return inside(number * siPer(unit), unit, reads, beside);
 }
 
 /** The units that a number without one can be a pressure in. */
@@ -138,21 +135,26 @@ export function readingsOf(digits: string, reads: Reads): string[] {
   return unitsFor(Number(digits), reads).map((unit) => `${Number(digits)} ${unit}`);
 }
 
-function inside(value: number, unit: ReadUnit, reads: Reads, end: End): Read {
+function inside(value: number, unit: ReadUnit, reads: Reads, { like }: Beside): Read {
   const limits = LIMITS_OF[reads];
   if (isIn(value, limits) && value > 0) return { ok: true, value, unit };
   const range = limits.map((limit) => writeNumber(limit, unit)).join(' to ');
   return {
     ok: false,
-    why: `${writeNumber(value, unit)} cannot be ${NAMES[reads]} (${range}). Write it like ${examplesOf(reads, end).join(' or ')}.`,
+    why: `${writeNumber(value, unit)} cannot be ${NAMES[reads]} (${range}).${written('Write it like', like)}`,
   };
 }
 
-function notRead(text: string, reads: Reads, end: End): Read {
+function notRead(text: string, reads: Reads, { like }: Beside): Read {
   return {
     ok: false,
-    why: `${printable(text.trim())} is not ${NAMES[reads]}. Write it like ${examplesOf(reads, end).join(' or ')}.`,
+    why: `${printable(text.trim())} is not ${NAMES[reads]}.${written('Write it like', like)}`,
   };
+}
+
+/** How such a number is written, where a pack says so. */
+function written(lead: string, like: Beside['like'] = []): string {
+  return like.length === 0 ? '' : ` ${lead} ${like.join(' or ')}.`;
 }
 
 /** `43.3 %`, `2.4 bar` */

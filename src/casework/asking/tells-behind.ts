@@ -5,9 +5,6 @@ import type { Belief, Evidence } from '../../diagnosis/belief.ts';
 import { entropy, type Gain } from '../../diagnosis/inquiry.ts';
 import type { Model } from '../../diagnosis/model.ts';
 
-/** What is behind less of the complaint than this is not told apart. Judgement. */
-const HARDLY = 0.02;
-
 /**
  * The complaint came of one of the causes its signs show, or by itself. I(A; which of them), in bits, over the minutes it takes.
  *
@@ -22,7 +19,7 @@ export function tellsBehind(
   open: readonly Gain[],
 ): number | undefined {
   const { rules } = model;
-  const { 'least-bits': least, 'minutes-floor': floor } = rules.numbers.asking;
+  const { 'least-bits': least, 'minutes-floor': floor, 'least-behind': hardly } = rules.numbers.asking;
   const { weights, all } = behindSigns(model, belief, signs);
   const byItself = signs.reduce((sum, { question, answer }) => {
     const { either, base } = rules.questions[question]!;
@@ -32,7 +29,7 @@ export function tellsBehind(
   const behind = [
     { causes: [] as number[], share: byItself / total },
     ...Array.from(weights, (weight, cause) => ({ causes: [cause], share: weight / total })).filter(
-      ({ share }) => share >= HARDLY,
+      ({ share }) => share >= hardly,
     ),
   ];
   const kept = behind.reduce((sum, { share }) => sum + share, 0);

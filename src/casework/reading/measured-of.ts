@@ -48,6 +48,7 @@ export function measuredOf(
     whole:
       sheet === undefined ? undefined : end === 'front' ? sheet.ends.front.travel : sheet.ends.rear.stroke,
     pressure: sheet?.units.pressure,
+    like: gauge.like,
   };
   const read = readNumber(measured, gauge.reads, beside);
   if (!read.ok) return { key: 'measured', message: read.why, remedy: '' };

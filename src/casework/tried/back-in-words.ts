@@ -25,7 +25,7 @@ export function backInWords(
       : (rules.settings.find(({ id }) => id === one.setting)?.name ?? settingWords(one.setting, sheet));
   const lines = back.flatMap((whole) => {
     // Of a knob that nobody here can name the sheet does not say where it stands.
-    const room = isOpen(whole) ? undefined : roomFor(sheet, whole);
+    const room = isOpen(whole) ? undefined : roomFor(sheet, whole, rules.reasons);
     if (room?.can === false) return [];
     const { by: amount, unit, from, to } = { from: undefined, to: undefined, ...(room?.step ?? whole) };
     const way = unit === 'clicks' ? (amount > 0 ? 'out' : 'in') : amount > 0 ? 'more' : 'less';

@@ -46,7 +46,7 @@ export async function askEarlier(
     actions: [CANNOT, leave],
     sure: 'sure',
     deliberate: question.safety,
-    ...(gauge === undefined ? {} : { numbers: numbersHere(gauge, question.end!) }),
+    ...(gauge === undefined ? {} : { numbers: numbersHere(gauge) }),
   });
   const { value: answer, sure, text = '' } = await lineOrReading(prompter, picked, question, gauge);
   if (answer === leave.value) return undefined;

@@ -80,7 +80,7 @@ export async function askQuestion(
       sure,
       deliberate: question.safety,
       terse: audience === 'mechanic',
-      ...(gauge === undefined ? {} : { numbers: numbersHere(gauge, question.end!) }),
+      ...(gauge === undefined ? {} : { numbers: numbersHere(gauge) }),
     });
     const chosen = await lineOrReading(prompter, picked, question, gauge);
     ({ sure } = chosen);

@@ -228,7 +228,7 @@ export async function hold(
         continue;
       }
     }
-    const left = leftOfComplaints(result, because, asked);
+    const left = leftOfComplaints(result, because, asked, bench.rules.numbers.asking['of-complaint']);
     if (left !== undefined) {
       asked.push(left);
       await session.send({ type: 'ask', question: left.question });

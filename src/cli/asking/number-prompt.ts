@@ -9,14 +9,7 @@ import {
   type Gauge,
   type Target,
 } from '../../bike/gauge/gauge.ts';
-import {
-  asWritten,
-  examplesOf,
-  readBand,
-  readingsOf,
-  readNumber,
-  type Beside,
-} from '../../bike/gauge/read-number.ts';
+import { asWritten, readBand, readingsOf, readNumber, type Beside } from '../../bike/gauge/read-number.ts';
 import { LIMITS } from '../../bike/form/limits.ts';
 import type { End } from '../../bike/sheet.ts';
 import { readQuantity } from '../../bike/units.ts';
@@ -42,8 +35,8 @@ export function gaugeHere({ gauge, end }: Question, { fact }: PreparedBike): Gau
 }
 
 /** How a number may be written here. */
-export function numbersHere({ reads }: Gauge, end: End): string {
-  return examplesOf(reads, end).join(', ');
+export function numbersHere({ like = [] }: Gauge): string {
+  return like.join(', ');
 }
 
 /**
@@ -90,6 +83,7 @@ export async function askNumber(
     whole:
       sheet === undefined ? undefined : end === 'front' ? sheet.ends.front.travel : sheet.ends.rear.stroke,
     pressure: sheet?.units.pressure,
+    like: gauge.like,
   };
   const say = (line: string): void => prompter.say(`${paragraph(line, prompter.style.width - 1, '  ')}\n`);
   const read = readNumber(text, gauge.reads, beside);
@@ -150,7 +144,7 @@ export async function askNumber(
   async function askBand(): Promise<Band | undefined> {
     for (;;) {
       const told = (
-        await prompter.text(`What should it be? Such as ${examplesOf(gauge.reads, end)[0]} (Return: back):`)
+        await prompter.text(`What should it be? Such as ${gauge.like?.[0] ?? 'before'} (Return: back):`)
       ).trim();
       if (told === '') return undefined;
       const figure = readBand(told, gauge.reads, { ...beside, pressure: unit === '%' ? undefined : unit });

@@ -88,7 +88,7 @@ export function putBack(
   const words = (setting: string): string =>
     bench.rules.settings.find(({ id }) => id === setting)?.name ?? settingWords(setting, bench.sheet);
   const what = step.length === 1 && far ? words(step[0]!.setting) : back.back;
-  const room = far && step.length === 1 ? roomFor(bench.sheet, step[0]!) : undefined;
+  const room = far && step.length === 1 ? roomFor(bench.sheet, step[0]!, bench.rules.reasons) : undefined;
   const { step: one, note } = room?.can === true ? room : {};
   return {
     id: a.id,
@@ -181,7 +181,7 @@ function mostOf({ sheet, rules }: PreparedBike, same: readonly Adjustment[], bac
   if (sheet === undefined) return [];
   const { numbers, reasons } = rules;
   const ends = wayBack(back.couldBe ?? back.changes).flatMap((step) => {
-    const room = roomFor(sheet, step);
+    const room = roomFor(sheet, step, reasons);
     const { to } = (room.can ? room.step : undefined) ?? {};
     return to === undefined ? [] : [{ ...step, by: to }];
   });

@@ -1,5 +1,6 @@
 /** The form of a pack: its numbers, and the sentences and figures that stand once for all its rules. */
 import * as z from 'zod';
+import { READS } from '../../bike/gauge/gauge.ts';
 import { TODO } from '../../bike/check/sheet-check.ts';
 import { REASONS } from '../reasons.ts';
 import { numbers } from '../numbers-schema.ts';
@@ -114,6 +115,13 @@ export const packFile = z.strictObject({
     description:
       'why a step goes no further, waits or is passed over; each the middle of a sentence, {name} for what the bike has',
   }),
+  'only-thought': lines.optional().meta({
+    description: 'words in a row with which somebody speaks of what he might do and has not done',
+  }),
+  'number-examples': z
+    .partialRecord(z.enum(READS), z.strictObject({ front: lines, rear: lines }))
+    .optional()
+    .meta({ description: 'how a number that a gauge reads may be written, at either end' }),
   'ride-rules': z
     .strictObject({ first: lines, helped: lines, alone: lines, last: lines, brief: lines })
     .optional()

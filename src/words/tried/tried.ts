@@ -54,7 +54,7 @@ const RESULT_WITHIN = 3;
 
 /** @param compiled of these very rules, where it was kept */
 export function buildTriedReader(
-  rules: Pick<CompiledRules, 'words' | 'concepts' | 'endNames'>,
+  rules: Pick<CompiledRules, 'words' | 'concepts' | 'endNames' | 'onlyThought'>,
   compiled?: CompiledWords,
 ): TriedReader {
   const ends = endVocabulary(rules.endNames);
@@ -75,7 +75,7 @@ export function buildTriedReader(
     wishes(text) {
       const out: Wished[] = [];
       let carried: Carried;
-      wishedOf(statementsOf(text, ends)).forEach(({ statement, wished }) => {
+      wishedOf(statementsOf(text, ends), rules.onlyThought).forEach(({ statement, wished }) => {
         const scene = lexicon.read(statement, vocabulary);
         const mentions = mentionsIn(scene.tokens);
         for (const { places, setting, way } of changesIn(scene, wished).wished) {
@@ -100,7 +100,7 @@ export function buildTriedReader(
       // The changes whose result was told last, and how.
       let last: { at: number; came: Came; words: string; made: readonly number[] } | undefined;
       let carried: Carried;
-      wishedOf(statementsOf(text, ends)).forEach(({ statement, wished }, at) => {
+      wishedOf(statementsOf(text, ends), rules.onlyThought).forEach(({ statement, wished }, at) => {
         const scene = lexicon.read(statement, vocabulary);
         const mentions = mentionsIn(scene.tokens);
         const changes = changesIn(scene, wished).done;
@@ -156,10 +156,11 @@ export function buildTriedReader(
 /** Every statement with the token from which on what stands in it is only thought of. */
 function wishedOf(
   statements: readonly Statement[],
+  cues: readonly string[],
 ): { readonly statement: Statement; readonly wished: number | undefined }[] {
   const out: { statement: Statement; wished: number | undefined }[] = [];
   for (const statement of statements) {
-    out.push({ statement, wished: wishedFrom(statement, out.at(-1)?.wished !== undefined) });
+    out.push({ statement, wished: wishedFrom(statement, cues, out.at(-1)?.wished !== undefined) });
   }
   return out;
 }

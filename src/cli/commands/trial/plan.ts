@@ -144,6 +144,7 @@ function plan(
     chances: wanted.chances,
     expected: { points, misled, open },
     feelings: feelingsFor(rules.feelings, wanted.complaint),
+    reasons: rules.reasons,
     bothWays,
     before: trialsOfStep(trials, known, step),
     byGauge: along.some((a) => isByGauge(model, sheet, a, wanted.known)),
