@@ -1,13 +1,16 @@
-/** The loops of the model as machine code, compiled from `physics/machine/loops/`. */
+/** The loops of the model, and those over all sets, as machine code. */
 import { createHash } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { ROOT } from '../host/root.ts';
 
-const SOURCES = join(ROOT, 'src', 'physics', 'machine', 'loops');
-/** Stands in for `numbers.ts` among them. */
-const NUMBERS = join(SOURCES, '..', 'numbers-in-memory.ts');
-const BYTES = join(ROOT, 'dist', 'physics', 'machine', 'bytes.js');
+/** Stands in for `numbers.ts` among the loops. */
+const NUMBERS = join(ROOT, 'src', 'physics', 'machine', 'numbers-in-memory.ts');
+/** Folders of loops, each a program of its own, because a case without a bike needs none of the model. */
+const PROGRAMS = [
+  { sources: 'physics/machine/loops', bytes: 'physics/machine/bytes.js' },
+  { sources: 'diagnosis/fast/loops', bytes: 'diagnosis/fast/bytes.js' },
+] as const;
 /** The code made last, by what it was made of: compiling takes seconds, and the sources seldom change. */
 const MADE = join(ROOT, 'dist', 'start', 'machine.json');
 
@@ -25,13 +28,17 @@ export async function writeMachine(): Promise<void> {
     );
     return;
   }
-  const of = stamp(asc.version);
-  let made = kept();
-  if (made?.of !== of) {
-    made = { of, bytes: await compile(asc) };
-    writeFileSync(MADE, JSON.stringify(made));
+  const before = kept();
+  const all: Record<string, Made> = {};
+  for (const program of PROGRAMS) {
+    const sources = join(ROOT, 'src', program.sources);
+    const of = stamp(asc.version, sources);
+    const known = before?.[program.sources];
+    const made = known?.of === of ? known : { of, bytes: await compile(asc, sources) };
+    all[program.sources] = made;
+    writeFileSync(join(ROOT, 'dist', program.bytes), `export const bytes = ${JSON.stringify(made.bytes)};\n`);
   }
-  writeFileSync(BYTES, `export const bytes = ${JSON.stringify(made.bytes)};\n`);
+  writeFileSync(MADE, JSON.stringify(all));
 }
 
 type Compiler = typeof import('assemblyscript/asc');
@@ -46,36 +53,37 @@ async function compiler(): Promise<Compiler | undefined> {
 
 const OPTIONS = ['-O3', '--runtime', 'stub', '--noAssert', '--initialMemory', '1'] as const;
 
-function stamp(version: string): string {
-  const hash = createHash('sha256').update(version).update(OPTIONS.join(' '));
-  for (const name of readdirSync(SOURCES).sort()) hash.update(name).update(sourceOf(join(SOURCES, name)));
+function stamp(version: string, sources: string): string {
+  const hash = createHash('sha256').update(version).update(OPTIONS.join(' ')).update(readFileSync(NUMBERS));
+  for (const name of readdirSync(sources).sort()) hash.update(name).update(sourceOf(join(sources, name)));
   return hash.digest('hex');
 }
 
 /** A loop's text as the compiler takes it: in place of the types that TypeScript has of numbers, its own. */
 function sourceOf(path: string): string {
-  if (path === join(SOURCES, 'numbers.ts')) return readFileSync(NUMBERS, 'utf8');
+  if (basename(path) === 'numbers.ts') return readFileSync(NUMBERS, 'utf8');
   return readFileSync(path, 'utf8')
-    .replace(/^import type .* from '.\/numbers.ts';$/m, "import { Numbers } from './numbers';")
+    .replace(/^import type .* from '[./\w]*\/numbers.ts';$/m, "import { Counts, Numbers } from './numbers';")
     .replaceAll(/(?<=^(?:(?:im|ex)port .*|\}) from '.*)\.ts(?=';$)/gm, '');
 }
 
 /** Cut off or spoilt, it is made again. */
-function kept(): Made | undefined {
+function kept(): Readonly<Record<string, Made>> | undefined {
   try {
-    return JSON.parse(readFileSync(MADE, 'utf8')) as Made;
+    return JSON.parse(readFileSync(MADE, 'utf8')) as Record<string, Made>;
   } catch {
     return undefined;
   }
 }
 
-async function compile(asc: Compiler): Promise<string> {
+async function compile(asc: Compiler, sources: string): Promise<string> {
   const files = new Map<string, Uint8Array>();
   const { error, stderr } = await asc.main(['index.ts', '-o', 'machine.wasm', ...OPTIONS], {
     readFile: (name, base) => {
-      const path = join(base === '.' ? SOURCES : base, name);
+      const path = join(base === '.' ? sources : base, name);
+      if (path === join(sources, 'numbers.ts')) return sourceOf(path);
       if (!existsSync(path)) return null;
-      return path.startsWith(SOURCES) ? sourceOf(path) : readFileSync(path, 'utf8');
+      return path.startsWith(sources) ? sourceOf(path) : readFileSync(path, 'utf8');
     },
     writeFile: (name, contents) =>
       void files.set(name, typeof contents === 'string' ? Buffer.from(contents) : contents),

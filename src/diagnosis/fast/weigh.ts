@@ -13,6 +13,8 @@
 import { partsOf, type Parts } from './factor-parts.ts';
 import type { Group } from '../groups.ts';
 import type { HypothesisSpace } from '../hypotheses.ts';
+import { STRETCH } from './loops/index.ts';
+import { workshop } from './sets-machine.ts';
 
 /** One group's likelihood of its answers, for each of its classes, and the same split into parts. */
 export interface GroupFactor {
@@ -48,9 +50,6 @@ interface Start {
   readonly further: Map<GroupFactor, Start>;
 }
 
-/** Numbers of a stretch of full sets, laid end to end: top, from, to, shift, its row in `rows` and in `both`, two places for sums. */
-const STRETCH = 8;
-
 function stretchesOf({ causes: n, topUp, topLast, stretches }: HypothesisSpace): Int32Array {
   const { top, from, to, shift } = stretches;
   const out = new Int32Array(top.length * STRETCH);
@@ -71,129 +70,61 @@ function topsOf(inner: number, topUp: Int32Array): Int32Array {
   return out;
 }
 
-/**
- * All working space is made here, once, and belongs to the function: not only to spare a case the making. The engine
- * compiles a loop over arrays that it knows to be always the same to half as many instructions, provided the loop is
- * short enough to be compiled into its caller; hence the small functions, and the local names for the arrays in them.
- */
+/** All working space is made here, once, and belongs to the function, so that a case is spared the making. */
 export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh {
-  const { size, causes: n, parent, last, inner, innerOf, tops, topUp, topLast } = space;
-  const work = new Float64Array(size);
-  /** for each cause, what it multiplies a set's weight by */
-  const each = new Float64Array(n);
-  /** [cause × cause] the same for a pair, the lower cause first; a last row of ones stands for no lower cause */
-  const both = new Float64Array((n + 1) * n);
-  /** [inner set × cause] each, times both with every cause of that set */
-  const rows = new Float64Array(Math.max(1, inner.length) * n);
-  /** for each inner set, the product over its causes and pairs */
-  const product = new Float64Array(Math.max(1, inner.length));
-  /** for each inner set, the weight of the sets that extend it, itself included */
-  const sum = new Float64Array(Math.max(1, inner.length));
-  /** for each set one below full, the product over its causes and pairs */
-  const base = new Float64Array(tops.length);
-  /** where the sets one below full begin that extend each inner set, and where the last ones end */
-  const topsFrom = topsOf(inner.length, topUp);
-  const stretches = stretchesOf(space);
-  /** for each cause, and in the last place for none, the weight of the sets that hold it */
-  const sums = new Float64Array(n + 1);
-  /** class of every set and factor of every class, of a group looked up set by set */
-  const classOf = new Int32Array(size);
-  const factor = new Float64Array(size);
-
-  /** Four at a time: half of a short loop is its own counting. */
-  const timesInto = (out: Float64Array, scale: number): void => {
-    const weights = work;
-    const most = weights.length & ~3;
-    let h = 0;
-    for (; h < most; h += 4) {
-      out[h] = weights[h]! * scale;
-      out[h + 1] = weights[h + 1]! * scale;
-      out[h + 2] = weights[h + 2]! * scale;
-      out[h + 3] = weights[h + 3]! * scale;
-    }
-    for (; h < weights.length; h++) out[h] = weights[h]! * scale;
-  };
-
-  const timesFactor = (): void => {
-    const weights = work;
-    const classes = classOf;
-    const factors = factor;
-    const most = weights.length & ~3;
-    let h = 0;
-    for (; h < most; h += 4) {
-      weights[h]! *= factors[classes[h]!]!;
-      weights[h + 1]! *= factors[classes[h + 1]!]!;
-      weights[h + 2]! *= factors[classes[h + 2]!]!;
-      weights[h + 3]! *= factors[classes[h + 3]!]!;
-    }
-    for (; h < weights.length; h++) weights[h]! *= factors[classes[h]!]!;
-  };
-
-  const timesRest = (sets: Int32Array, rest: Float64Array): void => {
-    const weights = work;
-    for (let i = 0; i < sets.length; i++) weights[sets[i]!]! *= rest[i]!;
-  };
-
-  /** One row of `rows` from its parent's, from a cause on. */
-  const timesRow = (to: number, up: number, pair: number, begin: number): void => {
-    const singles = rows;
-    const pairs = both;
-    for (let k = begin; k < n; k++) singles[(to + k) | 0] = singles[(up + k) | 0]! * pairs[(pair + k) | 0]!;
-  };
-
-  /** The walk below over the sets that come from one inner set and are one below full. */
-  const walkTops = (i: number, begin: number, end: number): void => {
-    const weights = work;
-    const singles = rows;
-    const held = sums;
-    const bases = base;
-    const sets = tops;
-    const lasts = topLast;
-    const above = product[i]!;
-    const row = i * n;
-    let total = sum[i]!;
-    for (let t = begin; t < end; t++) {
-      const h = sets[t]!;
-      const c = lasts[t]!;
-      const b = above * singles[(row + c) | 0]!;
-      bases[t] = b;
-      const w = weights[h]! * b;
-      weights[h] = w;
-      held[c]! += w;
-      total += w;
-    }
-    sum[i] = total;
-  };
-
-  /** The same over the full sets, which are nearly all. */
-  const walkFull = (): void => {
-    const weights = work;
-    const singles = rows;
-    const pairs = both;
-    const held = sums;
-    const bases = base;
-    const all = sum;
-    const places = stretches;
-    for (let s = 0; s < places.length; s += STRETCH) {
-      const b = bases[places[s]!]!;
-      const end = places[s + 2]!;
-      const k = places[s + 3]!;
-      const row = places[s + 4]!;
-      const pair = places[s + 5]!;
-      let total = 0;
-      for (let h = places[s + 1]!; h < end; h++) {
-        const w = weights[h]! * b * singles[(row + h) | 0]! * pairs[(pair + h) | 0]!;
-        weights[h] = w;
-        held[(k + h) | 0]! += w;
-        total += w;
-      }
-      held[places[s + 6]!]! += total;
-      all[places[s + 7]!]! += total;
-    }
-  };
+  const { size, causes: n, parent, last, innerOf, topUp } = space;
+  const stretched = stretchesOf(space);
+  // With one cause at most the empty set itself is one below full.
+  const inner = Math.max(1, space.inner.length);
+  const tops = space.tops.length;
+  const { code, numbers, counts, at } = workshop({
+    numbers: {
+      weights: size,
+      /** for each cause, what it multiplies a set's weight by */
+      each: n,
+      /** [cause × cause] the same for a pair, the lower cause first; a last row of ones stands for no lower cause */
+      both: (n + 1) * n,
+      /** [inner set × cause] each, times both with every cause of that set */
+      rows: inner * n,
+      /** for each inner set, the product over its causes and pairs */
+      product: inner,
+      /** for each inner set, the weight of the sets that extend it, itself included */
+      sum: inner,
+      /** for each set one below full, the product over its causes and pairs */
+      base: tops,
+      /** for each cause, and in the last place for none, the weight of the sets that hold it */
+      sums: n + 1,
+      /** of the group that is taken in: its singles, its pairs, and the factor of each class or what is left of each set */
+      single: n,
+      pair: n * n,
+      factor: size,
+    },
+    counts: {
+      inner,
+      /** the inner set that each inner set extends, and its last cause */
+      ups: inner,
+      lasts: inner,
+      /** where the sets one below full begin that extend each inner set, and where the last ones end */
+      topsFrom: inner + 1,
+      tops,
+      topLast: tops,
+      stretches: stretched.length,
+      /** of the group that is taken in: its causes, and the class of every set or the sets where causes meet */
+      own: n,
+      places: size,
+    },
+  });
+  const { weights, each, both, rows, product, sum, base, sums, single, pair, factor } = numbers;
+  counts.inner.set(space.inner);
+  counts.ups.set(space.inner.map((set) => (set > 0 ? innerOf[parent[set]!]! : 0)));
+  counts.lasts.set(space.inner.map((set) => Math.max(0, last[set]!)));
+  counts.topsFrom.set(topsOf(space.inner.length, topUp));
+  counts.tops.set(space.tops);
+  counts.topLast.set(space.topLast);
+  counts.stretches.set(stretched);
 
   /**
-   * work[h] *= Π each · Π both over the causes and pairs of h, from each set to its extensions.
+   * weights[h] *= Π each · Π both over the causes and pairs of h, from each set to its extensions.
    * Summed up on the way, because reading the weights once more would cost as much again.
    */
   const walk = (): void => {
@@ -201,56 +132,59 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
     sum.fill(0);
     product[0] = 1;
     rows.set(each);
-    for (let i = 0; i < inner.length; i++) {
-      const h = inner[i]!;
-      if (h > 0) {
-        const up = innerOf[parent[h]!]!;
-        const c = last[h]!;
-        product[i] = product[up]! * rows[up * n + c]!;
-        timesRow(i * n, up * n, c * n, c + 1);
-      }
-      work[h]! *= product[i]!;
-      sum[i] = work[h]!;
-    }
-    if (inner.length === 0) {
-      // One cause at most: the empty set itself is one below full.
+    const some = space.inner.length;
+    if (some === 0) {
       base[0] = 1;
-      sum[0] = work[0]!;
+      sum[0] = weights[0]!;
     }
-    for (let i = 0; i < inner.length; i++) walkTops(i, topsFrom[i]!, topsFrom[i + 1]!);
-    walkFull();
-    for (let i = inner.length - 1; i > 0; i--) {
-      const h = inner[i]!;
-      sums[last[h]!]! += sum[i]!;
-      sum[innerOf[parent[h]!]!]! += sum[i]!;
-    }
-  };
-
-  /** The pairs of one cause of a group with those after it. */
-  const takePairs = (own: Int16Array, pair: Float64Array, i: number): void => {
-    const pairs = both;
-    const row = own[i]! * n;
-    const at = i * own.length;
-    for (let j = i + 1; j < own.length; j++) pairs[(row + own[j]!) | 0]! *= pair[(at + j) | 0]!;
+    code.walkInner(at.weights, at.product, at.sum, at.rows, at.both, n, at.inner, some, at.ups, at.lasts);
+    code.walkTops(
+      at.weights,
+      at.product,
+      at.sum,
+      at.base,
+      at.sums,
+      at.rows,
+      n,
+      some,
+      at.topsFrom,
+      at.tops,
+      at.topLast,
+    );
+    code.walkFull(
+      at.weights,
+      at.sum,
+      at.base,
+      at.sums,
+      at.rows,
+      at.both,
+      at.stretches,
+      counts.stretches.length,
+    );
+    code.sumUp(at.sum, at.sums, some, at.ups, at.lasts);
   };
 
   /** Takes a group's singles and pairs in. */
-  const take = (f: GroupFactor, { single, pair }: Parts): void => {
+  const take = (f: GroupFactor, parts: Parts): void => {
     const { own } = groups[f.group]!.classes;
-    for (let i = 0; i < own.length; i++) {
-      each[own[i]!]! *= single[i]!;
-      takePairs(own, pair, i);
-    }
+    counts.own.set(own);
+    single.set(parts.single);
+    pair.set(parts.pair);
+    code.take(at.each, at.both, n, at.own, own.length, at.single, at.pair);
   };
 
   /** Takes in what singles and pairs leave: the rest where causes meet, or all there is of a wide group. */
   const takeRest = (f: GroupFactor, parts: Parts | null): void => {
     const group = groups[f.group]!;
-    if (parts !== null) timesRest(group.crowded().sets, parts.rest);
-    else {
-      classOf.set(group.classOf());
+    if (parts !== null) {
+      const { sets } = group.crowded();
+      counts.places.set(sets);
+      factor.set(parts.rest);
+      code.timesRest(at.weights, at.places, sets.length, at.factor);
+    } else {
+      counts.places.set(group.classOf());
       factor.set(f.factor);
-      timesFactor();
+      code.timesFactor(at.weights, size, at.places, at.factor);
     }
   };
 
@@ -278,7 +212,7 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
       if (next === undefined) break;
       start = next;
     }
-    work.set(start?.weights ?? prior);
+    weights.set(start?.weights ?? prior);
     for (const f of heavy.slice(taken)) {
       takeRest(f, f.parts!);
       if (start === undefined || f.kept !== true || room === 0) {
@@ -286,7 +220,7 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
         continue;
       }
       room--;
-      const next: Start = { weights: work.slice(), further: new Map() };
+      const next: Start = { weights: weights.slice(), further: new Map() };
       start.further.set(f, next);
       start = next;
     }
@@ -310,7 +244,8 @@ export function weigher(space: HypothesisSpace, groups: readonly Group[]): Weigh
     for (const f of light) takeRest(f, f.parts!);
     walk();
     const total = sum[0]!;
-    timesInto(out, 1 / total);
+    code.scale(at.weights, size, 1 / total);
+    out.set(weights);
     for (let c = 0; c < n; c++) causes[c] = sums[c]! / total;
     return Math.log(total) + shifted;
   };

@@ -3,6 +3,7 @@
  * most of a loop before the engine has compiled it, and compiling costs as much again; machine code is fast at once.
  */
 import { bytes } from './bytes.ts';
+import { FROM, PAGE, programOf } from './engine.ts';
 import * as loops from './loops/index.ts';
 
 /** A list that was placed, as the loops take it. */
@@ -35,20 +36,6 @@ export interface Machine {
   read(list: Placed, length: number, from?: number): Float64Array;
 }
 
-/** What `WebAssembly` is here; the types of the language do not have it. */
-interface Engine {
-  readonly Module: new (code: Uint8Array) => object;
-  readonly Instance: new (module: object, imports: object) => { readonly exports: unknown };
-}
-
-interface Exports extends Code {
-  readonly memory: { readonly buffer: ArrayBuffer; grow(pages: number): number };
-}
-
-const PAGE = 65_536; // bytes
-/** The compiler keeps the first bytes for itself. */
-const FROM = 1024;
-
 /** The loops as they stand in the sources: what does them where there is no machine code. */
 const plain: Machine = {
   code: loops as unknown as Code,
@@ -79,17 +66,8 @@ export function withoutMachine<T>(work: () => T): T {
 }
 
 function compiled(): Machine | undefined {
-  const { WebAssembly: engine } = globalThis as unknown as { readonly WebAssembly?: Engine };
-  if (bytes === '' || engine === undefined) return undefined;
-  let code: Exports;
-  try {
-    const lent = { cosine: Math.cos, sine: Math.sin, cubeRoot: Math.cbrt, power: Math.pow };
-    const module = new engine.Module(Buffer.from(bytes, 'base64'));
-    code = new engine.Instance(module, { numbers: lent }).exports as Exports;
-  } catch {
-    // An engine may be told to take none.
-    return undefined;
-  }
+  const code = programOf<Code>(bytes)?.();
+  if (code === undefined) return undefined;
   let numbers = new Float64Array(code.memory.buffer);
   /** where what is held ends, in bytes */
   let base = FROM;

@@ -13,6 +13,21 @@ export class Numbers {
   }
 }
 
+/** The same of numbers that count, four bytes apart. */
+@unmanaged
+export class Counts {
+  @inline
+  @operator('[]')
+  get(i: i32): i32 {
+    return load<i32>(changetype<usize>(this) + ((<usize>i) << 2));
+  }
+  @inline
+  @operator('[]=')
+  set(i: i32, value: i32): void {
+    store<i32>(changetype<usize>(this) + ((<usize>i) << 2), value);
+  }
+}
+
 export declare function cosine(x: f64): f64;
 export declare function sine(x: f64): f64;
 export declare function cubeRoot(x: f64): f64;

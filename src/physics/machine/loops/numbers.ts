@@ -9,6 +9,7 @@ export type f64 = number;
 /** A number that counts: a division leaves no part. */
 export type i32 = number;
 export type Numbers = Float64Array;
+export type Counts = Int32Array;
 
 // The engine's own functions, because others round otherwise.
 export const cosine = Math.cos;

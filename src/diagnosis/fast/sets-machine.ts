@@ -1,0 +1,77 @@
+/**
+ * Where the loops over all sets run: as machine code, wherever the engine takes it. A case runs each a few times, which is too
+ * few for the engine to have compiled it, and enough for it to begin.
+ */
+import { FROM, PAGE, programOf } from '../../physics/machine/engine.ts';
+import { bytes } from './bytes.ts';
+import * as loops from './loops/index.ts';
+
+/** A list as the loops take it. */
+export interface Lying {
+  readonly lying: unique symbol;
+}
+
+type Taken<Given> = {
+  [K in keyof Given]: Given[K] extends Float64Array | Int32Array ? Lying : Given[K];
+};
+
+type Loops = Omit<typeof loops, 'STRETCH'>;
+type Code = {
+  readonly [Name in keyof Loops]: (...given: Taken<Parameters<Loops[Name]>>) => ReturnType<Loops[Name]>;
+};
+
+/** How many numbers each list has. */
+interface Lengths {
+  readonly numbers: Readonly<Record<string, number>>;
+  readonly counts: Readonly<Record<string, number>>;
+}
+
+export interface Workshop<L extends Lengths> {
+  readonly code: Code;
+  readonly numbers: { readonly [K in keyof L['numbers']]: Float64Array };
+  readonly counts: { readonly [K in keyof L['counts']]: Int32Array };
+  /** the same lists as the loops take them */
+  readonly at: { readonly [K in keyof L['numbers'] | keyof L['counts']]: Lying };
+}
+
+let program: ReturnType<typeof programOf<Code>> | 'none' | undefined;
+
+/** Lists that loops work on, all noughts, made once: they stay where they are. */
+export function workshop<const L extends Lengths>(lengths: L): Workshop<L> {
+  program ??= programOf<Code>(bytes) ?? 'none';
+  const made = program === 'none' ? undefined : program();
+  const all = [...Object.entries(lengths.numbers), ...Object.entries(lengths.counts)];
+  const total = all.reduce((sum, [, length]) => sum + 8 * length, FROM);
+  made?.memory.grow(Math.ceil(total / PAGE));
+  const at: Record<string, unknown> = {};
+  let next = FROM;
+  const lists = <List>(
+    of: Readonly<Record<string, number>>,
+    kind: { new (length: number): List; new (buffer: ArrayBuffer, from: number, length: number): List },
+  ): Record<string, List> =>
+    Object.fromEntries(
+      Object.entries(of).map(([name, length]) => {
+        const list = made === undefined ? new kind(length) : new kind(made.memory.buffer, next, length);
+        at[name] = made === undefined ? list : next;
+        next += 8 * length;
+        return [name, list];
+      }),
+    );
+  return {
+    code: made ?? (loops as unknown as Code),
+    numbers: lists(lengths.numbers, Float64Array),
+    counts: lists(lengths.counts, Int32Array),
+    at,
+  } as unknown as Workshop<L>;
+}
+
+/** What the loops as they stand make of it, for comparing. */
+export function withoutSetsMachine<T>(work: () => T): T {
+  const kept = program;
+  program = 'none';
+  try {
+    return work();
+  } finally {
+    program = kept;
+  }
+}
