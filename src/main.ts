@@ -15,7 +15,12 @@ import { toAscii, type Style } from './report/style.ts';
 function hereFor(io: Io, global: () => Global, seen: (style: Style) => void): Here {
   const style = async (): Promise<Style> => {
     const { styleFor } = await import('./console/style.ts');
-    const made = styleFor({ isTty: io.stdoutIsTty, width: io.width, env: io.env, color: global().color });
+    const made = styleFor({
+      isTty: io.stdoutIsTty,
+      width: io.width,
+      env: io.env,
+      color: global().color || 'never',
+    });
     seen(made);
     return made;
   };

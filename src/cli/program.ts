@@ -18,7 +18,8 @@ const COLOR = '--color';
 export interface Global {
   readonly rules: readonly string[];
   readonly bikes: readonly string[];
-  readonly color: 'always' | 'never' | 'auto';
+  /** false: --no-color */
+  readonly color: 'always' | 'never' | 'auto' | false;
 }
 
 /**
@@ -55,6 +56,7 @@ export async function makeProgram(
         .choices(['auto', 'always', 'never'])
         .default('auto'),
     )
+    .addOption(new Option('--no-color', 'the same as --color never'))
     .version(version, '-V, --version', 'versions of the program and of its rules')
     .configureHelp({
       showGlobalOptions: true,

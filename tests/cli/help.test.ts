@@ -69,6 +69,15 @@ describe('help', () => {
   });
 });
 
+it.each([
+  ['--no-color', false],
+  ['--color=never', false],
+  ['--color=always', true],
+])('colours as it is told behind any command: %s', async (flag, coloured) => {
+  const { out } = await earshot(['rules', 'show', 'hit-pattern', flag], { tty: true });
+  expect(out.includes('\u001b[')).toBe(coloured);
+});
+
 describe('a command called wrongly', () => {
   it.each([
     [['bike', 'show', '--bkie', 'b.yaml'], '(earshot bike show --help lists its options)'],
