@@ -95,20 +95,33 @@ function goesBeside({ kind, change }: Adjustment, { steps }: WayBack): boolean {
 }
 
 /**
- * Whether what made no difference stays: its gauge was read and does not speak against it, what it was for is likelier than
- * not and likelier than what it brings, or it is the maker's pressure that it went to.
+ * Whether what made no difference stays: its gauge was read and does not speak against it, nor does the maker's pressure that it
+ * left; what it was for is likelier than not and likelier than what it brings; or it is the maker's pressure that it went to.
  */
 export function staysOn(s: Situation, back: WayBack): boolean {
   const { likely } = s.model.rules.numbers.advice['against-test'];
-  return (back.harms > back.helps && (back.harms >= likely || isGaugeRead(s, back))) || isMakers(s, back);
+  if (isMakers(s, back)) return true;
+  if (back.harms <= back.helps) return false;
+  return back.harms >= likely || (isGaugeRead(s, back) && !isTowardMakers(s, back));
 }
 
 /** Whether it is the maker's pressure that the change went to. */
 function isMakers(s: Situation, back: WayBack): boolean {
   return back.steps.some(({ setting }) => {
     const [end, what] = setting.split('.');
-    return what === 'spring' && s.known?.bike(`${end}.pressure`) === 'chart';
+    return what === 'spring' && pressureAt(s, end!) === 'chart';
   });
+}
+
+/** Where the pressure of an end stands against the maker's: chart, under or over; by the sheet, else by what was read off a gauge. */
+function pressureAt({ model: { rules }, known }: Situation, end: string): string | undefined {
+  const onSheet = known?.bike(`${end}.pressure`);
+  if (onSheet !== undefined) return onSheet;
+  const asked = rules.questions.find((q) => q.end === end && q.gauge?.reads === 'spring');
+  const said = known?.answers.get(asked?.id ?? '');
+  const { below, near, above } = asked?.gauge?.answers ?? {};
+  if (said === undefined) return undefined;
+  return said === below ? 'under' : said === above ? 'over' : said === near ? 'chart' : undefined;
 }
 
 /** Whether every gauge that such a step waits for was read; of one that only some answers ask for, that it is not asked for says nothing. */
@@ -123,10 +136,10 @@ function isGaugeRead(s: Situation, back: WayBack): boolean {
 }
 
 /** Whether it goes toward the maker's pressure, which the change left. */
-function isTowardMakers({ known }: Situation, { steps }: WayBack): boolean {
+function isTowardMakers(s: Situation, { steps }: WayBack): boolean {
   return steps.some(({ setting, by }) => {
     const [end, what] = setting.split('.');
-    return what === 'spring' && known?.bike(`${end}.pressure`) === (by > 0 ? 'under' : 'over');
+    return what === 'spring' && pressureAt(s, end!) === (by > 0 ? 'under' : 'over');
   });
 }
 

@@ -108,6 +108,28 @@ describe('what was tried in vain and left in', () => {
     expect(staysOn({ model, bench: bare, belief, known: undefined }, back)).toBe(stays);
   });
 
+  it.each([
+    ['left the maker’s pressure, whatever sag says', { 'preload-place@rear': 'under' }, true],
+    ['went to the maker’s pressure', { 'preload-place@rear': 'chart' }, false],
+    ['left sag on target, and nobody read the pressure', {}, false],
+  ])('goes back by its number before a repair where it %s', (_, pressure, goes) => {
+    const less: Tried = { ...IN_VAIN, setting: 'rear.spring', direction: 'less', by: 20, unit: 'psi' };
+    const has = { spring: 'air', rebound: 'one', compression: 'none', lever: 'open' };
+    const result = told(on({ rear: has }), [less], {
+      complaint: 'hits',
+      'trouble-end': 'rear',
+      'sag@rear': 'target',
+      'lever@rear': 'middle',
+      'lever-effect@rear': 'firm',
+      'liveliness@rear': 'wooden',
+      ...pressure,
+    });
+    expect(result.first).toBe('rear.lever.free');
+    if (goes)
+      expect(firstOf(result)!.before!.do).toMatch(/: rear spring, 20 psi more\. Then measure sag again/);
+    else expect(firstOf(result)!.before).toBeNull();
+  });
+
   it('is no bar to a step that turns the same thing on', () => {
     const closed: Tried = {
       ...IN_VAIN,
