@@ -16,7 +16,7 @@ import {
   undoLines,
   whyLines,
 } from './verdict/step-lines.ts';
-import { headLine, verdictLines, WOULD_TELL } from './verdict/verdict-lines.ts';
+import { headLine, maybes, verdictLines, WOULD_TELL } from './verdict/verdict-lines.ts';
 import { taskWords, type Words } from './verdict/voice.ts';
 import { paragraph } from './wrap.ts';
 
@@ -88,7 +88,7 @@ export function lastScreen(result: Result, { style, rules, audience, rows, key }
   const pieces = piecesOf(result, words).filter((piece) => piece.lines.length > 0);
   const textOf = (shown: ReadonlySet<Piece>): string[] => [
     ...pieces.flatMap((p) => (shown.has(p) ? p.lines : [])),
-    style.quiet(moreLine(pieces, shown, key, style)),
+    style.quiet(moreLine(pieces, shown, { key, style, others: othersOf(result) })),
   ];
   let shown: ReadonlySet<Piece> = new Set(pieces.filter((p) => p.name === undefined));
   for (const piece of byOrder(pieces)) {
@@ -140,19 +140,24 @@ function piecesOf(result: Result, words: Words): Piece[] {
   ];
 }
 
+/** Whether another cause, or a step for one, is named behind the key. */
+function othersOf(result: Result): boolean {
+  return result.verdict === 'change' ? result.adjustments.length > 1 : maybes(result).length > 0;
+}
+
 /** What is left out, by name, most important first: `m: 2 more cautions, the odds, what else it could be`. */
 function moreLine(
   pieces: readonly Piece[],
   shown: ReadonlySet<Piece>,
-  key: string,
-  { width }: Style,
+  { key, style, others }: { readonly key: string; readonly style: Style; readonly others: boolean },
 ): string {
   const cut = byOrder(pieces.filter((p) => !shown.has(p))).map(({ name }) => name!);
   const cautions = cut.filter((name) => name === 'caution').length;
   const names = [
     ...(cautions === 0 ? [] : [cautions === 1 ? '1 more caution' : `${cautions} more cautions`]),
     ...new Set(cut.filter((name) => name !== 'caution')),
-    'what else it could be',
+    ...(others ? ['what else it could be'] : []),
   ];
-  return paragraph(`${key}: ${names.join(', ')}`, width, '  ', '     ');
+  const what = names.length === 0 ? 'all of it, and what would tell more' : names.join(', ');
+  return paragraph(`${key}: ${what}`, style.width, '  ', '     ');
 }

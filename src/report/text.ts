@@ -2,7 +2,6 @@
 import { alarmLines, alarmsOf, quietPhrases } from './verdict/alarms.ts';
 import { askedLines } from './verdict/asked-lines.ts';
 import { complaintLines } from './verdict/complaint-lines.ts';
-import { shownCauses } from './result/ideas.ts';
 import { detail, type Head, type Put } from './full-detail.ts';
 import { askWords, choiceWords, type Audience, type WordedRules } from './evidence-words.ts';
 import { MOST_NAME, printable } from './foreign-text.ts';
@@ -23,12 +22,9 @@ import {
   undoLines,
   whyLines,
 } from './verdict/step-lines.ts';
-import { headLine, refusedLines, toldAbove, verdictLines, WORTH_NAMING } from './verdict/verdict-lines.ts';
+import { headLine, maybes, refusedLines, toldAbove, verdictLines } from './verdict/verdict-lines.ts';
 import { ideaWords, NO_WORDS, taskWords, type Words } from './verdict/voice.ts';
 import { paragraph } from './wrap.ts';
-
-/** Beside a bike that is not to be ridden, what a mechanic looks at first. */
-const MOST_IDEAS = 3;
 
 /** Side effects that a short report shows. */
 export const MOST_SIDE_EFFECTS = 2;
@@ -73,14 +69,10 @@ export function textReport(result: Result, options: TextOptions = {}): string {
   for (const line of result.trades ?? []) put(line);
   for (const caution of cautionsShown(result, full)) lines.push(cautionLine(caution, words));
   if (result.verdict === 'change' && first !== undefined) reasons(result, first, put, lines, words, full);
-  const may =
-    result.verdict === 'stop' && !full
-      ? shownCauses(result).filter((idea) => idea.probability >= WORTH_NAMING)
-      : [];
+  const may = full ? [] : maybes(result);
   if (may.length > 0) {
     head('What it may be');
-    for (const idea of may.slice(0, MOST_IDEAS))
-      put(`${ideaWords(idea, words)} (${percent(idea.probability)})`, '  - ');
+    for (const idea of may) put(`${ideaWords(idea, words)} (${percent(idea.probability)})`, '  - ');
   }
   const complaints = [...complaintLines(result, words).map(({ line }) => line), ...askedLines(result, words)];
   if (complaints.length > 0) {

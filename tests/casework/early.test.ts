@@ -126,13 +126,13 @@ describe('a question that is asked at once', () => {
     expect(asked).toContain(firstOf(answers));
   });
 
-  it('is the brakes and where on the run, when the front dives', () => {
+  it('is what each brake does, cold and further down, when the front dives', () => {
     const [first, second] = opening({
       complaint: 'braking',
       'brake-feel': 'fine',
       'brake-dive': 'dives',
     }).open.map(({ question }) => rules.questions[question]!.id);
-    expect([first, second].sort()).toEqual(['brake-fade', 'run-trend']);
+    expect([first, second].sort()).toEqual(['brake-each', 'brake-fade']);
   });
 
   it.each([

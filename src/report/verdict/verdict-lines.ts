@@ -1,7 +1,7 @@
 /** What a result says of leaving alone, not knowing, or stopping, and what is not advised. */
 import { withStop, percent } from '../../form/text.ts';
 import { askWords, evidenceText, type Audience, type WordedRules } from '../evidence-words.ts';
-import { shownCauses } from '../result/ideas.ts';
+import { shownCauses, type ShownCause } from '../result/ideas.ts';
 import { plainResult } from '../plain-words.ts';
 import { firstOf, type Result } from '../result/result.ts';
 import { ideaWords, NO_WORDS, taskWords, type Voice, type Words } from './voice.ts';
@@ -9,7 +9,19 @@ import { atOnceWords } from '../phrases.ts';
 import { paragraph } from '../wrap.ts';
 
 /** Below this a cause is no news beside a bike that is right. */
-export const WORTH_NAMING = 0.05;
+const WORTH_NAMING = 0.05;
+
+/** Of those, what a mechanic looks at first. */
+const MOST_IDEAS = 3;
+
+/** The causes to look at where no step is named for any: likeliest first. */
+export function maybes(r: Pick<Result, 'verdict' | 'causes'>): ShownCause[] {
+  return r.verdict === 'change'
+    ? []
+    : shownCauses(r)
+        .filter((idea) => idea.probability >= WORTH_NAMING)
+        .slice(0, MOST_IDEAS);
+}
 
 /** From here on a cause that a test speaks against is a contradiction, and a bike that nothing is off on looks right. */
 export const LIKELY = 0.5;

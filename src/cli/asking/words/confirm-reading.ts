@@ -55,7 +55,8 @@ export async function confirmReading(
     return index === undefined ? [] : [workspace.rules.questions[index]!.topic];
   });
   const led = (g: Gathered): Gathered => ({ ...g, topics: [...new Set([...g.topics, ...topics])] });
-  if (reading.ambiguous) return await tellApart(reading, led(before), { workspace, prompter, audience });
+  if (reading.ambiguous)
+    return await tellApart(reading, led(before), readings, { workspace, prompter, audience });
   if (reading.negated && before.dropped.some((one) => holds(one, reading))) return unasked(before);
   const left = (g: Gathered, r: Reading): Candidate[] =>
     r.candidates.filter(
@@ -112,17 +113,20 @@ export async function confirmReading(
 
 /** Words with several meanings: the sign that is meant is picked, or what is asked next finds it out. */
 async function tellApart(
-  { text, couldShow = [] }: Reading,
+  reading: Reading,
   before: Gathered,
+  readings: readonly Reading[],
   { workspace, prompter, audience }: Pick<Confirming, 'workspace' | 'prompter' | 'audience'>,
 ): Promise<{ readonly gathered: Gathered; readonly asked: boolean } | 'back'> {
+  const { text, couldShow = [] } = reading;
   const known = (c: Candidate): boolean => before.answers.some((a) => sameEnd(a.question, c.question));
   const declined = (c: Candidate): boolean => before.declined.some((d) => same(d, c));
   // What may be loose is looked at on the bike, right after the words.
   const looked = (c: Candidate): boolean => questionOf(workspace, c.question).safety;
   const open = couldShow.filter((c) => !known(c) && !declined(c) && !looked(c));
-  // One that was told already settles what was meant.
-  if (couldShow.some(known) || open.length === 0) return { gathered: before, asked: false };
+  // One that was told already settles what was meant, and so does what the same words were said to mean.
+  const meant = readings.some((r) => r !== reading && holds(r, reading) && r.candidates.some(known));
+  if (meant || couldShow.some(known) || open.length === 0) return { gathered: before, asked: false };
   const { value, sure } = await askPaged(prompter, {
     head: `"${text}" can mean different things.`,
     stays: `"${text}" means:`,
